@@ -1,0 +1,62 @@
+"""The errors that are meant for the person at the bench.
+
+Each says what was wrong, where, and what would be right; the command line prints
+it as it is and ends with the error's exit code, never with a traceback.
+"""
+
+from collections.abc import Sequence
+
+
+class BenchError(Exception):
+    """Something the angler can act on.
+
+    ``what`` is the fault in a sentence, ``where`` the file, row, option or part it
+    lies in, ``right`` what would have been right.
+    """
+
+    exit_code = 1
+
+    def __init__(self, what: str, *, where: str = "", right: str = "") -> None:
+        self.what = what
+        self.where = where
+        self.right = right
+        super().__init__(str(self))
+
+    def __str__(self) -> str:
+        start = f"{self.where}: " if self.where else ""
+        end = f" {self.right}" if self.right else ""
+        return f"{start}{self.what}{end}"
+
+
+class AskedWronglyError(BenchError):
+    """Input that cannot be understood or makes no sense (exit code 2)."""
+
+    exit_code = 2
+
+    def at(self, where: str) -> "AskedWronglyError":
+        """The same fault, told with the place it lies in."""
+        place = f"{where}, {self.where}" if self.where else where
+        return AskedWronglyError(self.what, where=place, right=self.right)
+
+
+class ManyFaultsError(AskedWronglyError):
+    """Several faults of one file, told together so that all can be mended at once."""
+
+    def __init__(self, heading: str, faults: Sequence[str]) -> None:
+        self.faults = tuple(faults)
+        super().__init__(heading + "".join(f"\n  {fault}" for fault in faults))
+
+
+class CannotBeDoneError(BenchError):
+    """A sensible wish that stock, rules or the disk do not allow (exit code 1)."""
+
+
+def nearest_word(word: str, known: Sequence[str]) -> str:
+    """A "did you mean" for a mistyped word, or the known words when none is near."""
+    from difflib import get_close_matches
+
+    near = get_close_matches(word.lower(), [k.lower() for k in known], n=1, cutoff=0.7)
+    if near:
+        meant = next(k for k in known if k.lower() == near[0])
+        return f'Did you mean "{meant}"?'
+    return "Known: " + ", ".join(known) + "."

@@ -1,0 +1,92 @@
+"""Floats: kinds, how each is fixed to the line, and the capacity that a mark means."""
+
+import re
+from dataclasses import dataclass
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.trade.quantities import read_mass_g
+from tacklebox.trade.shot import read_mark
+from tacklebox.trade.sources import COMMON, MEMORY, POLE_FLOAT_GUIDES, Source
+
+FLOAT_KINDS = ("waggler straight", "waggler insert", "waggler loaded", "stick", "pole")
+
+# A waggler is fixed by its bottom end only; stick and pole floats top and bottom
+# (common practice).
+FIXED_AT = {
+    "waggler straight": "one point",
+    "waggler insert": "one point",
+    "waggler loaded": "one point",
+    "stick": "two points",
+    "pole": "two points",
+}
+
+# g of shot carried; at 4×10 the guides give 0.10 to 0.15.
+POLE_MARKS: dict[str, tuple[float, Source]] = {
+    "4×10": (0.125, POLE_FLOAT_GUIDES),
+    "4×12": (0.20, POLE_FLOAT_GUIDES),
+    "4×14": (0.40, POLE_FLOAT_GUIDES),
+    "4×16": (0.50, POLE_FLOAT_GUIDES),
+    "4×18": (0.75, POLE_FLOAT_GUIDES),
+    "4×20": (1.00, MEMORY),
+    "5×20": (1.25, MEMORY),
+}
+CAPACITY_LIMIT_G = 100.0
+
+
+@dataclass(frozen=True, slots=True)
+class Capacity:
+    """What a float carries: grams of shot (weighed in air), the mark, and its source."""
+
+    mark: str
+    mass_g: float
+    source: Source
+
+
+_POLE = re.compile(r"^(\d)\s*[x×*]\s*(\d{2})$", re.IGNORECASE)
+_COUNT_MARK = re.compile(r"^(\d{1,2})\s*[x×]?\s*((?:no|number|nr)\.?\s*\d+s?|[a-z]+)$", re.I)
+
+
+def read_capacity(text: str) -> Capacity:
+    """The capacity that a float's mark means: "5BB", "3AAA", "6 No 4", "0.75 g", "4×14".
+
+    In grams of shot, nominal: a capacity measured in a bucket overrides it. Range: more than 0, up to 100 g.
+    Raises AskedWronglyError for a mark it does not know.
+
+    >>> read_capacity("5BB").mass_g, read_capacity("4x14").mark, read_capacity("0.75g").mass_g
+    (2.0, '4×14', 0.75)
+    >>> round(read_capacity("6 No 4").mass_g, 3)
+    1.2
+    """
+    plain = text.strip()
+    pole = _POLE.match(plain)
+    if pole:
+        mark = f"{pole.group(1)}×{pole.group(2)}"
+        if mark not in POLE_MARKS:
+            raise AskedWronglyError(
+                f'no capacity is known for the mark "{mark}".',
+                right="Known: " + ", ".join(POLE_MARKS) + "; or give it in grams.",
+            )
+        return Capacity(mark, *POLE_MARKS[mark])
+    counted = _COUNT_MARK.match(plain)
+    if counted and counted.group(2).lower() != "g":
+        try:
+            shot = read_mark(counted.group(2))
+        except AskedWronglyError:
+            shot = None
+        if shot and int(counted.group(1)) > 0:
+            spaced = " " if shot.mark.startswith("No") else ""
+            mark = f"{int(counted.group(1))}{spaced}{shot.mark}"
+            mass = int(counted.group(1)) * shot.mass_g
+            if mass <= CAPACITY_LIMIT_G:
+                return Capacity(mark, mass, shot.source)
+    try:
+        mass = read_mass_g(plain)
+    except AskedWronglyError:
+        mass = 0.0
+    if not 0 < mass <= CAPACITY_LIMIT_G:
+        raise AskedWronglyError(
+            f'"{text}" is no float capacity.', right='Write it like "5BB", "0.75 g" or "4×14".'
+        )
+    from tacklebox.trade.quantities import write_mass
+
+    return Capacity(write_mass(mass), mass, COMMON)

@@ -1,0 +1,60 @@
+"""Where a figure comes from, so that a verdict can say what it rests on."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Basis(StrEnum):
+    """What kind of ground a figure stands on, firmest last."""
+
+    MEMORY = "from memory"
+    COMMON = "common practice"
+    PRINTED = "as printed on the packet"
+    PUBLISHED = "published"
+    MEASURED = "own measurement"
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A ground and, where it was published, by whom.
+
+    >>> str(Source(Basis.PUBLISHED, "NIST SP 811, appendix B"))
+    'published: NIST SP 811, appendix B'
+    >>> str(COMMON)
+    'common practice'
+    """
+
+    basis: Basis
+    citation: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.basis}: {self.citation}" if self.citation else str(self.basis)
+
+
+MEMORY = Source(Basis.MEMORY)
+COMMON = Source(Basis.COMMON)
+PRINTED = Source(Basis.PRINTED)
+MEASURED = Source(Basis.MEASURED)
+
+
+def published(citation: str) -> Source:
+    """A published source by its citation."""
+    return Source(Basis.PUBLISHED, citation)
+
+
+SHOT_GUIDE = published('Soar Tackle knowledge base, "Guide to float shotting & weights"')
+SHOT_DENSITIES = published('Due West Anglers, "Don\'t overlook split shot"; tables of elements')
+FIBRE_DENSITIES = published(
+    "textbook values; G. Klust, Netting Materials for Fishing Gear, 2nd ed., FAO 1982"
+)
+GO_STANDARD = published("Japan Fishing Tackle Manufacturers Association, line thickness standard")
+UNIT_FACTORS = published("NIST SP 811, appendix B")
+INTERFERENCE = published("O'Connor & Kleyner, Practical Reliability Engineering, ch. 5")
+KNOT_RANGES = published("Sport Fishing magazine, third reader knot challenge")
+LOOP_KNOT = published('Toledo-Bend bass tips, "Figure of Eight Loop"')
+LEAD_LAW = published(
+    "SI 1986/1992, The Control of Pollution (Anglers' Lead Weights) Regulations 1986"
+)
+POLE_FLOAT_GUIDES = published("two pole-float guides (they differ at 4×10)")
+ELASTIC_GUIDE = published("Match Anglers Matches, elastic ratings")
+SHOCK_LEADER_RULE = published('Planet Sea Fishing glossary, "Shock leader"')
