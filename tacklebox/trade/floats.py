@@ -49,7 +49,8 @@ _COUNT_MARK = re.compile(r"^(\d{1,2})\s*[x×]?\s*((?:no|number|nr)\.?\s*\d+s?|[a
 def read_capacity(text: str) -> Capacity:
     """The capacity that a float's mark means: "5BB", "3AAA", "6 No 4", "0.75 g", "4×14".
 
-    In grams of shot, nominal: a capacity measured in a bucket overrides it. Range: more than 0, up to 100 g.
+    In grams of shot, nominal: a capacity measured in a bucket overrides it. Range: more
+    than 0, up to 100 g.
     Raises AskedWronglyError for a mark it does not know.
 
     >>> read_capacity("5BB").mass_g, read_capacity("4x14").mark, read_capacity("0.75g").mass_g

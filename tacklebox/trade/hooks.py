@@ -100,7 +100,7 @@ def judge_hook_and_line(size: str, diameter_mm: float) -> Judgement:
     'sound'
     """
     band = line_for_hook(size)
-    facts = (
+    facts: tuple[Fact, ...] = (
         Fact("hook size", size, "", PRINTED),
         Fact("hooklength diameter", diameter_mm, "mm", PRINTED),
     )
@@ -118,7 +118,10 @@ def judge_hook_and_line(size: str, diameter_mm: float) -> Judgement:
         says = f"{diameter_mm:.3g} mm on a size {size} hook: {usual}"
         return Judgement(about, Outcome.SOUND, says, formula, facts)
     if diameter_mm < band.low:
-        says = f"{diameter_mm:.3g} mm is fine for a size {size} ({usual}): it may be cut or break on the strike"
+        says = (
+            f"{diameter_mm:.3g} mm is fine for a size {size} ({usual}): "
+            "it may be cut or break on the strike"
+        )
     else:
         says = (
             f"{diameter_mm:.3g} mm is thick for a size {size} ({usual}): "

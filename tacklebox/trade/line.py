@@ -1,6 +1,7 @@
 """Fishing line: materials, densities, the stress that a stated strain means, number systems."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tacklebox.errors import AskedWronglyError, nearest_word
@@ -68,9 +69,9 @@ def stress_mpa(diameter_mm: float, breaks_at_kg: float) -> float:
 def diameter_of_go_mm(number: float) -> float:
     """Diameter of a nylon line of that gō number: 0.165·√n, in mm.
 
-    Range: 0.1–100. Raises ValueError outside it. No. 0.8 = 0.148, No. 1 = 0.165 and No. 1.2 = 0.185 in the
-    standard of the Japan Fishing Tackle Manufacturers Association; the rest by the rule,
-    which is common practice (it gives 0.181 at No. 1.2).
+    Range: 0.1–100. Raises ValueError outside it. No. 0.8 = 0.148, No. 1 = 0.165 and
+    No. 1.2 = 0.185 in the standard of the Japan Fishing Tackle Manufacturers Association;
+    the rest by the rule, which is common practice (it gives 0.181 at No. 1.2).
 
     >>> round(diameter_of_go_mm(0.8), 3), round(diameter_of_go_mm(1.2), 3)
     (0.148, 0.185)
@@ -104,42 +105,114 @@ class Meaning:
     stress_mpa: float
 
 
+# What a line can be at all, so that no absurd meaning is offered (from memory).
+SENSIBLE_MM = (0.03, 2.0)
+SENSIBLE_KG = (0.1, 200.0)
+
+
 def likely_meanings(
     material: Material, diameter_mm: float, breaks_at_kg: float
 ) -> tuple[Meaning, ...]:
     """What figures outside the material's stress band were probably meant to be.
 
-    Tries, one at a time: the diameter's decimal point one place either way, lb written
-    as kg and kg as lb, thousandths of an inch written as mm, a gō number, an X number, a strain's decimal
-    point; keeps those that land in the band, in that order. Empty when the figures are already in
-    the band. Bands: from memory.
+    Tries one slip at a time: the diameter's decimal point one place either way, lb written
+    as kg and kg as lb, thousandths of an inch or inches written as mm, a gō number, an X
+    number, the strain's decimal point, another material. Keeps those that land in the
+    band, in that order. Where none does, tries a slip of the diameter together with one of
+    the strain or of the material. Empty when the figures are already in the band, or when
+    nothing fits. Range: diameter and strain above 0. Bands: from memory.
 
     >>> [m.words for m in likely_meanings(material_named("nylon"), 0.010, 1.0)]
     ['0.10 mm at 1 kg']
+    >>> [m.words for m in likely_meanings(material_named("nylon"), 0.010, 1.9)][0]
+    '0.10 mm at 0.862 kg (1.9 lb, not kg)'
     """
     if in_band(material, diameter_mm, breaks_at_kg):
         return ()
-    tries: list[tuple[float, float, str]] = [
-        (diameter_mm * 10, breaks_at_kg, ""),
-        (diameter_mm / 10, breaks_at_kg, ""),
-        (diameter_mm, breaks_at_kg * KG_PER_LB, f" ({breaks_at_kg:g} lb, not kg)"),
-        (diameter_mm, breaks_at_kg / KG_PER_LB, f" ({breaks_at_kg / KG_PER_LB:g} kg, not lb)"),
-        (diameter_mm * MM_PER_INCH / 1000, breaks_at_kg, " (thousandths of an inch, not mm)"),
-        (diameter_mm * MM_PER_INCH, breaks_at_kg, " (inches, not mm)"),
+    as_written_mm, as_written_kg = (diameter_mm, ""), (breaks_at_kg, "")
+    diameters, strains = _meant_diameters(diameter_mm), _meant_strains(breaks_at_kg)
+    units, points = strains[:2], strains[2:]
+    decimals, others = diameters[:2], diameters[2:]
+    single = [
+        *_landing(material, decimals, [as_written_kg]),
+        *_landing(material, [as_written_mm], units),
+        *_landing(material, others, [as_written_kg]),
+        *_landing(material, [as_written_mm], points),
+        *_fitting_another(material, [as_written_mm], breaks_at_kg),
+    ]
+    pairs = [
+        *_landing(material, diameters, units),
+        *_fitting_another(material, decimals, breaks_at_kg),
+        *_landing(material, diameters, points),
+    ]
+    return tuple(single or pairs)
+
+
+_Slip = tuple[float, str]  # what was meant, and the remark that says so
+
+
+def _meant_diameters(diameter_mm: float) -> list[_Slip]:
+    """Slips of a diameter, the two of the decimal point first."""
+    slips = [
+        (diameter_mm * 10, ""),
+        (diameter_mm / 10, ""),
+        (diameter_mm * MM_PER_INCH / 1000, "thousandths of an inch, not mm"),
+        (diameter_mm * MM_PER_INCH, "inches, not mm"),
     ]
     if 0.1 <= diameter_mm <= 100:
-        tries.append((diameter_of_go_mm(diameter_mm), breaks_at_kg, " (a gō number, not mm)"))
-    if 0 <= diameter_mm <= 10:
-        tries.append((diameter_of_x_mm(diameter_mm), breaks_at_kg, " (an X number, not mm)"))
-    tries += [
-        (diameter_mm, breaks_at_kg * 10, ""),
-        (diameter_mm, breaks_at_kg / 10, ""),
+        slips.append((diameter_of_go_mm(diameter_mm), "a gō number, not mm"))
+    if 0 <= diameter_mm <= 10 and 2 * diameter_mm % 1 == 0:
+        slips.append((diameter_of_x_mm(diameter_mm), "an X number, not mm"))
+    return slips
+
+
+def _meant_strains(breaks_at_kg: float) -> list[_Slip]:
+    """Slips of a strain, the two of the unit first."""
+    return [
+        (breaks_at_kg * KG_PER_LB, f"{breaks_at_kg:g} lb, not kg"),
+        (breaks_at_kg / KG_PER_LB, f"{breaks_at_kg / KG_PER_LB:.3g} kg, not lb"),
+        (breaks_at_kg * 10, ""),
+        (breaks_at_kg / 10, ""),
     ]
-    return tuple(
-        Meaning(f"{_plain(d)} mm at {kg:.3g} kg{note}", d, kg, stress_mpa(d, kg))
-        for d, kg, note in tries
-        if in_band(material, d, kg)
+
+
+def _sensible(diameter_mm: float, breaks_at_kg: float) -> bool:
+    return (
+        SENSIBLE_MM[0] <= diameter_mm <= SENSIBLE_MM[1]
+        and SENSIBLE_KG[0] <= breaks_at_kg <= SENSIBLE_KG[1]
     )
+
+
+def _landing(
+    material: Material, diameters: Sequence[_Slip], strains: Sequence[_Slip]
+) -> list[Meaning]:
+    """The combinations that land in the material's own band."""
+    return [
+        _meaning(d, kg, (d_says, kg_says))
+        for d, d_says in diameters
+        for kg, kg_says in strains
+        if _sensible(d, kg) and in_band(material, d, kg)
+    ]
+
+
+def _fitting_another(
+    material: Material, diameters: Sequence[_Slip], breaks_at_kg: float
+) -> list[Meaning]:
+    """The diameters that, at this strain, land in the usual band of another material."""
+    return [
+        _meaning(d, breaks_at_kg, (says, f"{other.name}, not {material.name}"))
+        for d, says in diameters
+        for other in MATERIALS
+        if other is not material
+        and _sensible(d, breaks_at_kg)
+        and other.low_mpa <= stress_mpa(d, breaks_at_kg) <= other.high_mpa
+    ]
+
+
+def _meaning(diameter_mm: float, breaks_at_kg: float, remarks: Sequence[str]) -> Meaning:
+    told = "; ".join(remark for remark in remarks if remark)
+    words = f"{_plain(diameter_mm)} mm at {breaks_at_kg:.3g} kg" + (f" ({told})" if told else "")
+    return Meaning(words, diameter_mm, breaks_at_kg, stress_mpa(diameter_mm, breaks_at_kg))
 
 
 def in_band(material: Material, diameter_mm: float, breaks_at_kg: float) -> bool:

@@ -1,0 +1,1 @@
+"""The command line: parse, call, show; no arithmetic and no SQL."""

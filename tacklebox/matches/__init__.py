@@ -1,0 +1,1 @@
+"""Before and after a match: what runs low, what to buy."""

@@ -1,0 +1,1 @@
+"""Labels and drawings: geometry, words on paper, PDF."""

@@ -1,0 +1,507 @@
+"""From a recipe and what was chosen to figures: lengths, distances from the hook, needs.
+
+Nothing here looks at stock. Every fault is told with the recipe's key and what would be right.
+"""
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from tacklebox.errors import AskedWronglyError, ManyFaultsError, nearest_word
+from tacklebox.rigs.recipe import AlongPart, ChainPart, Choice, Recipe, ShotGroup, Side
+from tacklebox.stock.asks import Ask, read_ask, read_kind
+from tacklebox.stock.notation import PART_SORTS
+from tacklebox.stock.tables import Kind
+from tacklebox.trade.knots import LOOP_MM, Knot, eaten_mm, knot_named
+from tacklebox.trade.quantities import read_length_mm, write_length
+from tacklebox.trade.shot import Load, read_pattern, write_pattern
+
+HOOKLENGTH = "hooklength"
+COMES_BACK = (Kind.FLOAT, Kind.FEEDER, Kind.WINDER)  # to stock, when a rig is taken apart
+
+
+@dataclass(frozen=True)
+class Need:
+    """One thing that stock must serve: for one rig, ``amount`` of an item that meets ``ask``.
+
+    ``part`` names it. ``there``: it is on the reel or pole already and is not taken.
+    """
+
+    part: str
+    ask: Ask
+    amount: int
+    there: bool = False
+
+    @property
+    def comes_back(self) -> bool:
+        """Whether it goes back to stock when the rig is taken apart."""
+        return self.ask.kind in COMES_BACK
+
+
+@dataclass(frozen=True)
+class Segment:
+    """A part of a chain, with its finished length (mm; 0 for what is no line) and its knots."""
+
+    name: str
+    kind: Kind
+    need: Need
+    length_mm: float = 0.0
+    top: Knot | None = None
+    bottom: Knot | None = None
+    loop_mm: float = LOOP_MM
+    low_mm: float = 0.0  # distance of its lower end from the hook
+
+    @property
+    def high_mm(self) -> float:
+        """Distance of its upper end from the hook."""
+        return self.low_mm + self.length_mm
+
+    @property
+    def cut_mm(self) -> float:
+        """What is cut from the spool: the finished length and what the knots eat."""
+        return self.length_mm + sum(eaten_mm(k, self.loop_mm) for k in (self.top, self.bottom) if k)
+
+
+@dataclass(frozen=True)
+class Hanging:
+    """A side branch: its chain from the line outwards and where it hangs."""
+
+    name: str
+    hangs_from: str
+    chain: tuple[Segment, ...]
+
+
+@dataclass(frozen=True)
+class OnLine:
+    """Something on a line, at a distance from the hook."""
+
+    name: str
+    kind: Kind
+    need: Need
+    on: str
+    held: str
+    at_mm: float
+
+
+@dataclass(frozen=True)
+class PlacedShot:
+    """A group of weights with the distance of each from the hook, highest first."""
+
+    place: str
+    loads: tuple[Load, ...]
+    positions_mm: tuple[float, ...]
+
+    @property
+    def words(self) -> str:
+        """The group as an angler writes it."""
+        pattern = write_pattern(self.loads)
+        low, high = self.positions_mm[-1], self.positions_mm[0]
+        if self.place == "at the float":
+            return f"{pattern} at the float"
+        if len(self.positions_mm) == 1 or self.place == "bulk":
+            name = "bulk " if self.place == "bulk" and len(self.positions_mm) > 1 else ""
+            return f"{name}{pattern} at {write_length(low)}"
+        where = f"{write_length(low)} to {write_length(high)}"
+        return f"{pattern} {'spread' if self.place == 'spread' else 'as droppers'} {where}"
+
+
+@dataclass(frozen=True)
+class Resolved:
+    """A recipe with its choices made: chain rod to hook, what is on it, and what it needs."""
+
+    recipe: Recipe
+    chosen: Mapping[str, str]
+    chain: tuple[Segment, ...]
+    along: tuple[OnLine, ...]
+    sides: tuple[Hanging, ...]
+    shot: tuple[PlacedShot, ...]
+    shot_needs: tuple[Need, ...]
+    winder: Need | None
+    hooklength: "Resolved | None"
+
+    @property
+    def length_mm(self) -> float:
+        """Length of the chain that is tied, without the hooklength and what is on the reel."""
+        return sum(s.length_mm for s in self.chain if not s.need.there)
+
+    @property
+    def needs(self) -> tuple[Need, ...]:
+        """Everything stock must serve for one of it, rod to hook; without the hooklength."""
+        segments = [*self.chain, *(s for side in self.sides for s in side.chain)]
+        winder = [self.winder] if self.winder else []
+        along = (a.need for a in self.along)
+        return (*(s.need for s in segments), *along, *self.shot_needs, *winder)
+
+    @property
+    def shot_mass_g(self) -> float:
+        """Mass of all shot and olivettes on the line, in g."""
+        return sum(load.total_g for group in self.shot for load in group.loads)
+
+
+def _same(first: str, second: str) -> bool:
+    def plain(text: str) -> str:
+        return re.sub(r"\s+", "", text.lower().replace("×", "x"))
+
+    return plain(first) == plain(second)
+
+
+def choose(recipe: Recipe, wishes: Mapping[str, str]) -> dict[str, str]:
+    """What is chosen: the wishes, checked against each choice's range, else the usual value.
+
+    Raises AskedWronglyError for a choice that the recipe does not offer or a value outside its range.
+    """
+    chosen = {name: choice.usual for name, choice in recipe.choose.items()}
+    for name, wish in wishes.items():
+        choice = recipe.choose.get(name)
+        if choice is None:
+            offered = list(recipe.choose) or ["(nothing is chosen in this recipe)"]
+            raise AskedWronglyError(
+                f'"{name}" is not chosen in the recipe {recipe.stem}.',
+                where="--set",
+                right=nearest_word(name, offered),
+            )
+        chosen[name] = _chosen_value(name, choice, wish)
+    return chosen
+
+
+def _chosen_value(name: str, choice: Choice, wish: str) -> str:
+    if choice.any_of:
+        for option in choice.any_of:
+            if _same(option, wish):
+                return option
+        raise AskedWronglyError(
+            f'{name} cannot be "{wish}".',
+            where="--set",
+            right="Choose one of: " + ", ".join(choice.any_of) + ".",
+        )
+    try:
+        value = read_length_mm(wish)
+    except AskedWronglyError as error:
+        raise error.at(f"--set {name}") from None
+    low = read_length_mm(choice.low or choice.usual)
+    high = read_length_mm(choice.high or choice.usual)
+    if not low - 0.5 <= value <= high + 0.5:
+        raise AskedWronglyError(
+            f"{name} cannot be {wish}.", where="--set", right=f"From {choice.low} to {choice.high}."
+        )
+    return wish
+
+
+class _Faults:
+    """Gathers what is wrong, so that an angler can mend a file in one go."""
+
+    def __init__(self) -> None:
+        self.told: list[str] = []
+
+    @contextmanager
+    def at(self, key: str) -> Iterator[None]:
+        try:
+            yield
+        except AskedWronglyError as error:
+            self.told.append(f"{key}: {error}")
+
+
+_SHARES = {"half": Fraction(1, 2), "third": Fraction(1, 3), "quarter": Fraction(1, 4)}
+_TERM = re.compile(r"^(?:(\d+/\d+|half|third|quarter)\s+)?(?:of\s+)?([a-z][a-z_-]*)$")
+
+
+class _Figures:
+    """Puts the chosen values into the recipe's words and reads the figures."""
+
+    def __init__(self, chosen: Mapping[str, str], hooklength_mm: float | None) -> None:
+        self.chosen = chosen
+        self.hooklength_mm = hooklength_mm
+
+    def length_mm(self, text: str) -> float:
+        """A length like "40 cm", "depth + 50 cm - hooklength", "half depth"; never below 0."""
+        total, sign = 0.0, 1
+        for piece in re.split(r"\s([+−-])\s", text.strip()):
+            if piece in ("+", "-", "−"):
+                sign = 1 if piece == "+" else -1
+                continue
+            total += sign * self._term_mm(piece.strip(), text)
+        if total < 0:
+            raise AskedWronglyError(f'"{text}" comes to less than nothing here.')
+        return total
+
+    def _term_mm(self, term: str, text: str) -> float:
+        named = _TERM.match(term)
+        if not named:
+            return read_length_mm(term)
+        share, name = named.groups()
+        factor = _SHARES.get(share) or Fraction(share) if share else Fraction(1)
+        if name == HOOKLENGTH and self.hooklength_mm is not None:
+            return float(factor) * self.hooklength_mm
+        if name not in self.chosen:
+            raise AskedWronglyError(
+                f'"{name}" in "{text}" is neither chosen in this recipe nor a length.',
+                right='Write a length like "40 cm", or the name of a choice.',
+            )
+        return float(factor) * read_length_mm(self.chosen[name])
+
+    def ask(self, is_: str, asks: Mapping[str, object]) -> Ask:
+        """What a part asks of stock, the chosen values put in."""
+        kind, extra = _read_is(is_)
+        words: dict[str, str] = dict(extra)
+        for key, value in asks.items():
+            if not isinstance(value, str):
+                raise AskedWronglyError(
+                    f"{key} is {value!r}.", right=f'Write it in quotes with its unit: {key} = "…".'
+                )
+            words[key] = self.chosen.get(value, value)
+        return read_ask(kind, words)
+
+
+def _read_is(text: str) -> tuple[Kind, dict[str, str]]:
+    word = text.strip().lower()
+    if word in PART_SORTS:
+        return Kind.PART, {"sort": word}
+    if word == "bomb":
+        return Kind.FEEDER, {"shape": "bomb"}
+    if word in ("shot", "olivette"):
+        return Kind.WEIGHT, {"form": word}
+    return read_kind(text), {}
+
+
+def resolve(
+    recipe: Recipe, wishes: Mapping[str, str] | None = None, hooklength: Resolved | None = None
+) -> Resolved:
+    """The recipe with its choices made and every length worked out from the hook upwards.
+
+    ``hooklength`` is the resolved hooklength that goes with a rig. Raises AskedWronglyError for a
+    choice that is not offered, ManyFaultsError for what is wrong in the recipe itself.
+    """
+    chosen = choose(recipe, wishes or {})
+    below_mm = hooklength.length_mm if hooklength else None
+    faults, figures = _Faults(), _Figures(chosen, below_mm)
+    takes_hooklength = _check_shape(recipe, hooklength, faults)
+    parts = recipe.part[:-1] if takes_hooklength else recipe.part
+    chain = _chain(parts, figures, faults, "part")
+    chain = _measure_up(chain, below_mm or 0.0)
+    sides = []
+    for index, side in enumerate(recipe.side, 1):
+        sides.append(Hanging(side.name, side.hangs_from, _side(side, index, figures, faults)))
+    along = _along(recipe.along, chain, figures, faults)
+    _check_names(recipe, chain, along, faults)
+    top_mm = max((s.high_mm for s in chain if not s.need.there), default=0.0)
+    shot = _place_shot(recipe, chosen, figures, along, top_mm, faults)
+    winder = None
+    with faults.at("winder"):
+        if recipe.winder is not None:
+            winder = Need("winder", figures.ask("winder", recipe.winder), 1)
+    if faults.told:
+        raise ManyFaultsError(f"{recipe.stem}.toml: this recipe cannot be used.", faults.told)
+    shot_needs = _shot_needs(shot, recipe.shot)
+    return Resolved(
+        recipe, chosen, chain, along, tuple(sides), shot, shot_needs, winder, hooklength
+    )
+
+
+def _check_shape(recipe: Recipe, hooklength: Resolved | None, faults: _Faults) -> bool:
+    """One hook at the end, or one place for a hooklength; says whether it is the latter."""
+    kinds = [part.is_.strip().lower() for part in recipe.part]
+    hooks = kinds.count("hook") + kinds.count(HOOKLENGTH)
+    branches = [p.is_ for side in recipe.side for p in side.part] + [a.is_ for a in recipe.along]
+    takes = kinds[-1] == HOOKLENGTH
+    with faults.at("part"):
+        if hooks == 0:
+            raise AskedWronglyError(
+                "there is no hook.", right='The last part must be is = "hook" or is = "hooklength".'
+            )
+        if hooks > 1 or {"hook", HOOKLENGTH} & set(branches):
+            raise AskedWronglyError(
+                "there is more than one hook.", right="One hook, as the last part, is allowed."
+            )
+        if kinds[-1] not in ("hook", HOOKLENGTH):
+            raise AskedWronglyError("the hook is not the last part.", right="Put it at the end.")
+        if takes and recipe.makes == HOOKLENGTH:
+            raise AskedWronglyError("a hooklength cannot take a hooklength.", right="Give a hook.")
+        if takes and not recipe.hooklengths:
+            raise AskedWronglyError(
+                "no hooklength recipe is named.", right='Add hooklengths = ["NAME", …].'
+            )
+        if takes and hooklength is None:
+            raise AskedWronglyError("it needs a hooklength to be worked out with.")
+    return takes
+
+
+def _chain(
+    parts: Sequence[ChainPart], figures: _Figures, faults: _Faults, key: str
+) -> tuple[Segment, ...]:
+    chain = []
+    for index, part in enumerate(parts, 1):
+        with faults.at(f"{key} {index} ({part.name})"):
+            chain.append(_segment(part, figures))
+    return tuple(chain)
+
+
+def _segment(part: ChainPart, figures: _Figures) -> Segment:
+    ask = figures.ask(part.is_, part.asks)
+    knots = [knot_named(k) if k else None for k in (part.top, part.bottom)]
+    if ask.kind not in (Kind.LINE, Kind.ELASTIC):
+        for key in ("length", "top", "bottom", "loop"):
+            if getattr(part, key) is not None:
+                raise AskedWronglyError(
+                    f"a {ask.kind} has no {key} of its own.", right="Leave it out."
+                )
+        return Segment(part.name, ask.kind, Need(part.name, ask, 1, part.there))
+    length = figures.length_mm(part.length) if part.length else 0.0
+    if ask.kind is Kind.LINE:
+        if not part.there and not length:
+            raise AskedWronglyError("its length is missing.", right='Add length = "40 cm".')
+        if not knots[1] or not (part.there or knots[0]):
+            end = "bottom" if not knots[1] else "top"
+            raise AskedWronglyError(
+                f"nothing says what it is tied with at the {end}.",
+                right=f'Add {end} = "half blood".',
+            )
+    loop = figures.length_mm(part.loop) if part.loop else LOOP_MM
+    segment = Segment(
+        part.name, ask.kind, Need(part.name, ask, 0, part.there), length, knots[0], knots[1], loop
+    )
+    return replace(segment, need=replace(segment.need, amount=round(segment.cut_mm)))
+
+
+def _measure_up(chain: Sequence[Segment], start_mm: float) -> tuple[Segment, ...]:
+    measured, low = [], start_mm
+    for segment in reversed(chain):
+        measured.append(replace(segment, low_mm=low))
+        low += segment.length_mm
+    return tuple(reversed(measured))
+
+
+def _side(side: Side, index: int, figures: _Figures, faults: _Faults) -> tuple[Segment, ...]:
+    return _chain(side.part, figures, faults, f"side {index} ({side.name}) part")
+
+
+def _along(
+    parts: Sequence[AlongPart], chain: Sequence[Segment], figures: _Figures, faults: _Faults
+) -> tuple[OnLine, ...]:
+    lines = {s.name: s for s in chain if s.kind is Kind.LINE}
+    placed = []
+    for index, part in enumerate(parts, 1):
+        with faults.at(f"along {index} ({part.name})"):
+            line = lines.get(part.on)
+            if line is None:
+                raise AskedWronglyError(
+                    f'it is on "{part.on}", which is no line of this recipe.',
+                    right=nearest_word(part.on, list(lines) or ["(no line)"]),
+                )
+            at = figures.length_mm(part.at) if part.at else line.low_mm
+            if not line.low_mm - 0.5 <= at <= line.high_mm + 0.5 and not line.need.there:
+                raise AskedWronglyError(
+                    f"{write_length(at)} above the hook is not on {part.on}.",
+                    right=f"It runs from {write_length(line.low_mm)} to {write_length(line.high_mm)}.",
+                )
+            need = Need(part.name, figures.ask(part.is_, part.asks), part.count)
+            placed.append(OnLine(part.name, need.ask.kind, need, part.on, part.held, at))
+    return tuple(placed)
+
+
+def _check_names(
+    recipe: Recipe, chain: Sequence[Segment], along: Sequence[OnLine], faults: _Faults
+) -> None:
+    """Every part has a name of its own, and every side hangs from a part that is not its own."""
+    in_sides = [p.name for side in recipe.side for p in side.part]
+    seen: set[str] = set()
+    for name in [*(p.name for p in recipe.part), *(a.name for a in recipe.along), *in_sides]:
+        if name in seen:
+            faults.told.append(f'two parts are called "{name}". Give each a name of its own.')
+        seen.add(name)
+    bearers = {s.name for s in chain} | {a.name for a in along}
+    for index, side in enumerate(recipe.side, 1):
+        own = {p.name for p in side.part}
+        earlier = {p.name for other in recipe.side[: index - 1] for p in other.part}
+        if side.hangs_from in own:
+            faults.told.append(f"side {index} ({side.name}): it hangs from itself.")
+        elif side.hangs_from not in bearers | earlier and not faults.told:
+            faults.told.append(
+                f'side {index} ({side.name}): it hangs from "{side.hangs_from}", which is no part. '
+                + nearest_word(side.hangs_from, sorted(bearers | earlier))
+            )
+
+
+def _place_shot(
+    recipe: Recipe,
+    chosen: Mapping[str, str],
+    figures: _Figures,
+    along: Sequence[OnLine],
+    top_mm: float,
+    faults: _Faults,
+) -> tuple[PlacedShot, ...]:
+    float_at = next((a.at_mm for a in along if a.kind is Kind.FLOAT), None)
+    placed = []
+    for index, group in enumerate(recipe.shot, 1):
+        with faults.at(f"shot {index} ({group.place})"):
+            loads = read_pattern(_pattern_text(group, chosen))
+            count = sum(load.count for load in loads)
+            positions = _positions(group, count, figures, float_at)
+            limit = float_at if float_at is not None else top_mm
+            if max(positions) > limit + 0.5:
+                raise AskedWronglyError(
+                    f"shot at {write_length(max(positions))} from the hook would be past the "
+                    f"{'float' if float_at is not None else 'end of the line'}, which is at "
+                    f"{write_length(limit)}.",
+                    right="Bring it nearer to the hook.",
+                )
+            placed.append(PlacedShot(group.place, loads, positions))
+    return tuple(placed)
+
+
+def _pattern_text(group: ShotGroup, chosen: Mapping[str, str]) -> str:
+    if isinstance(group.of, str):
+        return group.of
+    for size, pattern in group.of.items():
+        if any(_same(size, value) for value in chosen.values()):
+            return pattern
+    raise AskedWronglyError(
+        f"no pattern is given for what is chosen ({', '.join(chosen.values())}).",
+        right="Patterns are given for: " + ", ".join(group.of) + ".",
+    )
+
+
+def _positions(
+    group: ShotGroup, count: int, figures: _Figures, float_at: float | None
+) -> tuple[float, ...]:
+    def needed(key: str, text: str | None) -> float:
+        if text is None:
+            raise AskedWronglyError(
+                f"{key} is missing.", right=f'Add {key} = "20 cm" (from the hook).'
+            )
+        return figures.length_mm(text)
+
+    if group.place == "at the float":
+        if float_at is None:
+            raise AskedWronglyError("there is no float.", right="Put the float under [[along]].")
+        return (float_at,) * count
+    if group.place == "bulk":
+        return (needed("at", group.at),) * count
+    if group.place == "droppers":
+        low = needed("at", group.at)
+        step = needed("apart", group.apart) if count > 1 else 0.0
+        return tuple(low + step * n for n in range(count - 1, -1, -1))
+    low, high = needed("from", group.low), needed("to", group.high)
+    if high <= low:
+        raise AskedWronglyError("its range runs backwards.", right="from is nearer to the hook.")
+    step = (high - low) / (count - 1) if count > 1 else 0.0
+    return tuple(high - step * n for n in range(count))
+
+
+def _shot_needs(placed: Sequence[PlacedShot], groups: Sequence[ShotGroup]) -> tuple[Need, ...]:
+    """One need for each size of weight, over all places together."""
+    needs: dict[str, Need] = {}
+    for there, group in zip(placed, groups, strict=True):
+        for load in there.loads:
+            name = f"{load.kind} {load.mark}"
+            if name in needs:
+                needs[name] = replace(needs[name], amount=needs[name].amount + load.count)
+                continue
+            asks = {"form": load.kind, "mass" if load.kind == "olivette" else "mark": load.mark}
+            if group.material:
+                asks["material"] = group.material
+            elif load.mass_g > 0.06:  # lead of this size is outlawed for weighting lines
+                asks["material"] = "tin or tungsten"
+            needs[name] = Need(name, read_ask(Kind.WEIGHT, asks), load.count)
+    return tuple(needs.values())

@@ -1,0 +1,64 @@
+"""What was tied, kept with the rig: an edited recipe never changes an old rig's label."""
+
+import json
+from dataclasses import asdict, dataclass, field
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """One thing on the line, with its distance from the hook.
+
+    ``what`` is one of: float, shot, olivette, feeder, bomb, swivel, snap link, bead, stop,
+    adaptor, connector, loop, knot, elastic, hook. ``kind`` tells it apart within that ("waggler insert",
+    "cage", a shot mark). ``side_mm`` is how far it hangs off the line on a side branch (0:
+    it is on the line itself). ``held`` is "" or how it is on the line: "runs free",
+    "in line", "one point", "two points".
+    """
+
+    what: str
+    kind: str
+    words: str
+    from_hook_mm: float
+    mass_g: float = 0.0
+    side_mm: float = 0.0
+    held: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Snapshot:
+    """A tied rig or hooklength in words, and the things on it from rod to hook.
+
+    Empty strings stand for what the rig does not have. ``size`` is what is looked for
+    first: the float's or feeder's size on a rig, the length on a hooklength. Lengths in mm.
+    ``marks`` run from the rod to the hook.
+    """
+
+    code: str
+    recipe: str  # the recipe's file name without ending
+    name: str
+    kind: str  # "rig" or "hooklength"
+    method: str  # "float", "feeder" or "pole"
+    purpose: str
+    tied_on: str  # ISO date
+    size: str  # "5BB", "30 g"; a hooklength's length
+    carries: str  # "waggler insert 5BB", "feeder cage 30 g"
+    rig_line: str  # "nylon 0.14 mm 1.81 kg"
+    hooklength: str  # "30 cm nylon 0.10 mm 1.2 kg"
+    hook: str  # "20 spade barbless"
+    shot: str  # "2 AAA at the float, bulk 4 No 8 60 cm, …"
+    set_for: str  # "depth 1.5 m"
+    outcome: str  # "sound", "look again", "will not do"
+    length_mm: float  # from the top of what was tied to the hook (or the end loop)
+    marks: tuple[Mark, ...] = field(default=())
+
+    def to_json(self) -> str:
+        """The snapshot as JSON, for keeping in the box."""
+        return json.dumps(asdict(self), ensure_ascii=False, sort_keys=True)
+
+    @classmethod
+    def from_json(cls, text: str) -> "Snapshot":
+        """The snapshot that ``to_json`` wrote."""
+        raw: dict[str, Any] = json.loads(text)
+        marks = tuple(Mark(**mark) for mark in raw.pop("marks"))
+        return cls(**raw, marks=marks)

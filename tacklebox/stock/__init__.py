@@ -1,0 +1,1 @@
+"""Tackle in stock: tables, the ledger, one-line notation, CSV."""

@@ -1,0 +1,215 @@
+"""What is asked of an item: a requirement by figures, matched against stock.
+
+A recipe's part and a filter of the stock list ask in the same words:
+``diameter = "0.13 to 0.15 mm"``, ``strain = "at least 4 lb"``, ``barb = "barbless"``.
+"""
+
+import math
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import partial
+
+from tacklebox.errors import AskedWronglyError, nearest_word
+from tacklebox.stock.notation import COLOURS, FEEDER_SHAPES, PART_SORTS, WIRES
+from tacklebox.stock.tables import Figures, Kind
+from tacklebox.trade import quantities as q
+from tacklebox.trade.floats import FLOAT_KINDS, read_capacity
+from tacklebox.trade.hooks import BARBS, SHANK_ENDS, read_hook_range
+from tacklebox.trade.line import BY_WORD, material_named
+from tacklebox.trade.quantities import Range
+from tacklebox.trade.shot import WEIGHT_MATERIALS, read_mark
+
+Wanted = Range | frozenset[str]
+
+# A float of the asked size may carry this share more or less: marks are nominal
+# (common practice).
+CAPACITY_SLACK = 0.10
+
+
+def _one_of(text: str, known: tuple[str, ...], reader: Callable[[str], str] | None) -> Wanted:
+    words = re.split(r"\s*(?:,|\bor\b)\s*", text.strip())
+    return frozenset(_word(word, known, reader) for word in words)
+
+
+def _word(word: str, known: tuple[str, ...], reader: Callable[[str], str] | None) -> str:
+    if reader is not None:
+        return reader(word)
+    if word.lower() in known:
+        return word.lower()
+    raise AskedWronglyError(f'"{word}" is not known.', right=nearest_word(word, known))
+
+
+def _range(text: str, reader: Callable[[str], float]) -> Wanted:
+    return q.read_range(text, reader)
+
+
+def _capacity(text: str) -> Wanted:
+    wanted = q.read_range(text, lambda t: read_capacity(t).mass_g)
+    if wanted.low == wanted.high:
+        slack = CAPACITY_SLACK * wanted.low
+        return Range(wanted.low - slack, wanted.high + slack)
+    return wanted
+
+
+def _mass(text: str) -> Wanted:
+    wanted = q.read_range(text, q.read_mass_g)
+    if wanted.low == wanted.high:  # ounces on one packet, grams on the next
+        return Range(wanted.low - 0.0015, wanted.high + 0.0015)
+    return wanted
+
+
+def _any_text(text: str) -> Wanted:
+    return frozenset({" ".join(text.lower().removeprefix("size").split())})
+
+
+def _hook_size(text: str) -> Wanted:
+    return read_hook_range(text)
+
+
+@dataclass(frozen=True)
+class AskField:
+    """One figure that can be asked for: the column it is in, and how the ask is read."""
+
+    column: str
+    read: Callable[[str], Wanted]
+    weight: float = 0.0  # how much nearness to the middle of the ask counts; 0: not at all
+
+
+def _words(
+    column: str, known: tuple[str, ...], reader: Callable[[str], str] | None = None
+) -> AskField:
+    return AskField(column, partial(_one_of, known=known, reader=reader))
+
+
+def _figure(column: str, reader: Callable[[str], float], weight: float = 1.0) -> AskField:
+    return AskField(column, partial(_range, reader=reader), weight)
+
+
+_STRAIN = _figure("breaks_at_kg", q.read_strain_kg, 0.5)
+_COLOUR = _words("colour", COLOURS)
+FLOAT_FAMILIES = (*FLOAT_KINDS, "waggler")
+
+ASKABLE: Mapping[Kind, Mapping[str, AskField]] = {
+    Kind.LINE: {
+        "material": _words("material", tuple(BY_WORD), lambda w: material_named(w).name),
+        "diameter": _figure("diameter_mm", q.read_diameter_mm),
+        "strain": _STRAIN,
+        "colour": _COLOUR,
+    },
+    Kind.HOOK: {
+        "size": AskField("size_order", _hook_size, 0.1),
+        "end": _words("end", SHANK_ENDS),
+        "barb": _words("barb", BARBS),
+        "wire": _words("wire", WIRES),
+    },
+    Kind.FLOAT: {
+        "shape": _words("shape", FLOAT_FAMILIES),
+        "capacity": AskField("capacity_g", _capacity, 1.0),
+        "tip": _figure("tip_diameter_mm", q.read_diameter_mm, 0.1),
+    },
+    Kind.WEIGHT: {
+        "form": _words("form", ("shot", "olivette")),
+        "mark": _words("mark", (), lambda w: read_mark(w).mark),
+        "mass": AskField("mass_g", _mass, 1.0),
+        "material": _words("material", tuple(m.name for m in WEIGHT_MATERIALS)),
+    },
+    Kind.FEEDER: {
+        "shape": _words("shape", FEEDER_SHAPES),
+        "mass": AskField("mass_g", _mass, 1.0),
+        "volume": _figure("volume_ml", q.read_volume_ml, 0.1),
+    },
+    Kind.PART: {
+        "sort": _words("sort", PART_SORTS),
+        "size": AskField("size", _any_text),
+        "strain": _STRAIN,
+    },
+    Kind.ELASTIC: {"grade": _figure("grade", q.read_number), "colour": _COLOUR},
+    Kind.WINDER: {
+        "length": _figure("length_mm", q.read_length_mm),
+        "width": _figure("width_mm", q.read_length_mm),
+    },
+}
+
+
+def read_kind(text: str) -> Kind:
+    """A kind of item by its name. Raises AskedWronglyError for an unknown one."""
+    word = text.strip().lower()
+    if word in list(Kind):
+        return Kind(word)
+    if word.removesuffix("s") in list(Kind):
+        return Kind(word.removesuffix("s"))
+    raise AskedWronglyError(f'"{text}" is no kind of item.', right=nearest_word(text, list(Kind)))
+
+
+@dataclass(frozen=True)
+class Ask:
+    """A requirement: a kind of item and what is wanted of its figures."""
+
+    kind: Kind
+    wanted: tuple[tuple[str, str, Wanted], ...]  # (key, as written, as read)
+
+    def matches(self, figures: Figures) -> bool:
+        """Whether the figures meet every wish; an unknown figure meets none."""
+        return all(
+            _meets(getattr(figures, ASKABLE[self.kind][key].column), wish)
+            for key, _, wish in self.wanted
+        )
+
+    def distance(self, figures: Figures) -> float:
+        """How far the figures lie from the middle of the ask, as a weighted share (0: in it)."""
+        total = 0.0
+        for key, _, wish in self.wanted:
+            field = ASKABLE[self.kind][key]
+            value = getattr(figures, field.column)
+            if isinstance(wish, Range) and field.weight and value is not None:
+                middle = wish.middle if math.isfinite(wish.middle) else value
+                total += field.weight * abs(value - middle) / max(abs(middle), 1e-9)
+        return total
+
+    def __str__(self) -> str:
+        return ", ".join([str(self.kind), *(f"{key} {text}" for key, text, _ in self.wanted)])
+
+
+def _meets(value: object, wish: Wanted) -> bool:
+    if isinstance(wish, Range):
+        return isinstance(value, int | float) and wish.contains(float(value))
+    return str(value) in wish or str(value).split(" ")[0] in wish
+
+
+def read_ask(kind: Kind, asks: Mapping[str, str]) -> Ask:
+    """A requirement from its words. Raises AskedWronglyError for an unknown key or bad figure.
+
+    >>> ask = read_ask(Kind.LINE, {"material": "nylon", "diameter": "0.13 to 0.15 mm"})
+    >>> str(ask)
+    'line, material nylon, diameter 0.13 to 0.15 mm'
+    """
+    wanted = []
+    for key, text in asks.items():
+        field = ASKABLE[kind].get(key)
+        if field is None:
+            raise AskedWronglyError(
+                f'"{key}" cannot be asked of a {kind}.',
+                right=nearest_word(key, list(ASKABLE[kind])),
+            )
+        try:
+            wanted.append((key, text, field.read(text)))
+        except AskedWronglyError as error:
+            raise error.at(key) from None
+    return Ask(kind, tuple(wanted))
+
+
+_FILTER = re.compile(r"^\s*([a-z]+)\s*[:=]?\s+(.+)$|^\s*([a-z]+)\s*=\s*(.+)$")
+
+
+def read_filters(kind: Kind, filters: list[str]) -> Ask:
+    """Filters of a stock list, each "KEY ASK", like "diameter 0.12 to 0.16 mm"."""
+    asks = {}
+    for text in filters:
+        found = _FILTER.match(text)
+        if not found:
+            raise AskedWronglyError(
+                f'"{text}" is no filter.', right='Write it like "diameter 0.12 to 0.16 mm".'
+            )
+        asks[found.group(1) or found.group(3)] = found.group(2) or found.group(4)
+    return read_ask(kind, asks)

@@ -1,0 +1,172 @@
+"""The box: one folder with everything of one angler, and the database in it."""
+
+import os
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from sqlalchemy import Engine, event
+from sqlalchemy.exc import DatabaseError, OperationalError
+from sqlmodel import Session, SQLModel, create_engine
+
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.stock import tables as _tables  # noqa: F401  (registers the tables)
+
+SCHEMA_VERSION = 1
+APPLICATION_ID = 0x54434B42  # "TCKB", so that another SQLite file is not taken for a box
+DATABASE_NAME = "tacklebox.sqlite3"
+
+# The ledger's rules live in the database itself, so that no program can break them: the
+# amount on hand follows each movement, and movements are written once.
+LEDGER_RULES = (
+    """CREATE TRIGGER movement_moves_stock AFTER INSERT ON movement BEGIN
+         UPDATE item SET on_hand = on_hand + NEW.amount WHERE id = NEW.item_id;
+       END""",
+    """CREATE TRIGGER movement_is_never_changed BEFORE UPDATE ON movement BEGIN
+         SELECT RAISE(ABORT, 'movements are never changed');
+       END""",
+    """CREATE TRIGGER movement_is_never_deleted BEFORE DELETE ON movement BEGIN
+         SELECT RAISE(ABORT, 'movements are never deleted');
+       END""",
+)
+
+
+def default_folder() -> Path:
+    """Where the box is kept when nothing else is said: TACKLEBOX_BOX, or the user's data folder."""
+    named = os.environ.get("TACKLEBOX_BOX")
+    if named:
+        return Path(named)
+    from platformdirs import user_data_path
+
+    return user_data_path("tacklebox", appauthor=False)
+
+
+@dataclass(frozen=True)
+class Box:
+    """An open box."""
+
+    folder: Path
+    engine: Engine
+    is_new: bool
+
+    @property
+    def recipes(self) -> Path:
+        """The angler's own recipes, which win over shipped ones of the same name."""
+        return self.folder / "recipes"
+
+    @property
+    def labels(self) -> Path:
+        """The angler's own label papers."""
+        return self.folder / "labels"
+
+    @contextmanager
+    def reading(self) -> Iterator[Session]:
+        """A consistent view of the box; nothing written in it is kept."""
+        with self._transaction("BEGIN") as session:
+            yield session
+
+    @contextmanager
+    def writing(self) -> Iterator[Session]:
+        """One transaction, all or nothing.
+
+        It holds the box from its start, so that what it reads stays true until it ends.
+        """
+        with self._transaction("BEGIN IMMEDIATE") as session:
+            yield session
+            session.commit()
+
+    @contextmanager
+    def _transaction(self, begin: str) -> Iterator[Session]:
+        with Session(self.engine, expire_on_commit=False) as session:
+            try:
+                session.connection().exec_driver_sql(begin)
+                yield session
+            except OperationalError as error:
+                raise _plain_words(error, self.folder) from error
+            finally:
+                session.rollback()
+
+
+def open_box(folder: Path | None = None) -> Box:
+    """Open the box in the folder, making it on first use.
+
+    Raises AskedWronglyError for a folder that is a file or a database that is no box, CannotBeDoneError for
+    one that cannot be written or is newer than this program.
+    """
+    place = (folder or default_folder()).expanduser()
+    database = place / DATABASE_NAME
+    if place.exists() and not place.is_dir():
+        raise AskedWronglyError(
+            f'"{place}" is a file.', where="--box", right="Name a folder for the box."
+        )
+    is_new = not database.exists()
+    try:
+        for sub in (place, place / "recipes", place / "labels"):
+            sub.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise CannotBeDoneError(
+            f"the box cannot be made: {error.strerror}.",
+            where=str(place),
+            right="Name a folder that may be written with --box.",
+        ) from error
+    engine = create_engine(f"sqlite:///{database}", connect_args={"timeout": 20})
+    event.listen(engine, "connect", _set_up_connection)
+    try:
+        _make_or_verify(engine, place)
+    except DatabaseError as error:
+        raise _plain_words(error, place) from error
+    return Box(place, engine, is_new)
+
+
+def _set_up_connection(connection: sqlite3.Connection, _record: object) -> None:
+    connection.isolation_level = None  # transactions are begun below, not guessed by the driver
+    connection.execute("PRAGMA foreign_keys = ON")
+    connection.execute("PRAGMA synchronous = FULL")  # a power cut loses nothing committed
+
+
+def _make_or_verify(engine: Engine, place: Path) -> None:
+    with engine.connect() as connection:
+        run = connection.exec_driver_sql
+        version = run("PRAGMA user_version").scalar_one()
+        if version == SCHEMA_VERSION and run("PRAGMA application_id").scalar() == APPLICATION_ID:
+            return
+        run("BEGIN IMMEDIATE")
+        version = run("PRAGMA user_version").scalar_one()  # another program may have been first
+        empty = run("SELECT count(*) FROM sqlite_master").scalar_one() == 0
+        if version == 0 and empty:
+            SQLModel.metadata.create_all(connection)
+            for rule in LEDGER_RULES:
+                run(rule)
+            run(f"PRAGMA application_id = {APPLICATION_ID}")
+            run(f"PRAGMA user_version = {SCHEMA_VERSION}")
+        elif run("PRAGMA application_id").scalar_one() != APPLICATION_ID:
+            raise AskedWronglyError(
+                "this database is no Tacklebox box.",
+                where=str(place / DATABASE_NAME),
+                right="Move it away, or name another folder with --box.",
+            )
+        elif version > SCHEMA_VERSION:
+            raise CannotBeDoneError(
+                f"this box was written by a newer Tacklebox (version {version} of the box; this "
+                f"program knows {SCHEMA_VERSION}).",
+                where=str(place),
+                right="Install the newer program; the box is left as it is.",
+            )
+        run("COMMIT")
+
+
+def _plain_words(error: DatabaseError, place: Path) -> CannotBeDoneError:
+    said = str(error.orig)
+    if "locked" in said:
+        right = "Another program is writing to the box; try again in a moment."
+    elif "readonly" in said or "unable to open" in said:
+        right = "Name a folder that may be written with --box."
+    elif "full" in said:
+        right = "The disk is full: make room and try again. Nothing was half saved."
+    elif "not a database" in said or "malformed" in said:
+        right = "The file is damaged or no box: put back a copy of it. It was left as it is."
+    else:
+        right = "Nothing was half saved."
+    return CannotBeDoneError(f"the box says: {said}.", where=str(place), right=right)

@@ -1,0 +1,114 @@
+"""Many items at once from a CSV file: all of its rows, or none and every bad row told."""
+
+import csv
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from tacklebox.errors import AskedWronglyError, BenchError, ManyFaultsError, nearest_word
+from tacklebox.stock.box import Box
+from tacklebox.stock.ledger import NewItem, add_item, begin, read_amount, read_price_cents
+from tacklebox.stock.notation import read_notation
+from tacklebox.stock.tables import MEASURED_KINDS, Item
+
+COLUMNS = ("item", "name", "place", "pack", "price", "keep", "packs", "amount")
+MOST_BYTES = 16_000_000
+
+
+@dataclass(frozen=True)
+class _Row:
+    number: int  # the line it ends on in the file
+    cells: dict[str, str]
+
+
+def import_items(box: Box, path: Path, on: date, *, as_printed: bool = False) -> list[Item]:
+    """Add every row of the file as a new item, in one transaction.
+
+    Columns: item (the one-line notation; needed), name, place, pack (number or length of
+    one packet), price (of a packet), keep (at least), and either packs or amount.
+
+    Raises ManyFaultsError listing every bad row; nothing is saved then.
+    """
+    rows = _read_rows(path)
+    faults: list[str] = []
+    added: list[Item] = []
+    with box.writing() as session:
+        action = begin(session, f"import {path.name}", on)
+        for row in rows:
+            try:
+                added.append(add_item(session, action, _new_item(row.cells), as_printed=as_printed))
+            except BenchError as error:
+                faults.append(f"line {row.number}: {error}")
+        if faults:
+            raise ManyFaultsError(
+                f"{path.name}: {len(faults)} of {len(rows)} rows cannot be read; none was saved.",
+                faults,
+            )
+    return added
+
+
+def _read_rows(path: Path) -> list[_Row]:
+    try:
+        raw = path.read_bytes()
+    except OSError as error:
+        raise AskedWronglyError(
+            f"the file cannot be read: {error.strerror}.", where=str(path), right="Check its name."
+        ) from None
+    if len(raw) > MOST_BYTES:
+        raise AskedWronglyError("the file is over 16 MB.", where=str(path), right="Split it.")
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        text = raw.decode("cp1252", errors="replace")
+    first = text.partition("\n")[0]
+    separator = max(",;\t", key=first.count)
+    try:
+        table = csv.reader(text.splitlines(keepends=True), delimiter=separator, strict=True)
+        heading = [cell.strip().lower() for cell in next(table, [])]
+        _check_heading(heading, path)
+        rows = []
+        for cells in table:
+            if not any(cell.strip() for cell in cells):
+                continue
+            if len(cells) > len(heading):
+                raise AskedWronglyError(
+                    f"line {table.line_num} has {len(cells)} cells under {len(heading)} headings.",
+                    where=path.name,
+                    right="Put a cell that holds the separator in quotes.",
+                )
+            rows.append(_Row(table.line_num, dict(zip(heading, cells, strict=False))))
+        return rows
+    except csv.Error as error:
+        raise AskedWronglyError(
+            f"the file is no CSV: {error}.", where=path.name, right="Save it as CSV again."
+        ) from None
+
+
+def _check_heading(heading: list[str], path: Path) -> None:
+    for cell in heading:
+        if cell not in COLUMNS:
+            raise AskedWronglyError(
+                f'"{cell}" is no column.', where=path.name, right=nearest_word(cell, COLUMNS)
+            )
+    if "item" not in heading:
+        raise AskedWronglyError(
+            'the first line has no column "item".',
+            where=path.name,
+            right=f"Columns: {', '.join(COLUMNS)}.",
+        )
+
+
+def _new_item(cells: dict[str, str]) -> NewItem:
+    described = read_notation(cells["item"])
+    measured = described.kind in MEASURED_KINDS
+    get = {key: (cells.get(key) or "").strip() for key in COLUMNS}
+    return NewItem(
+        described,
+        name=get["name"],
+        place=get["place"],
+        pack_size=read_amount(get["pack"], measured) if get["pack"] else None,
+        pack_price_cents=read_price_cents(get["price"]) if get["price"] else None,
+        keep_at_least=get["keep"],
+        packs=read_amount(get["packs"], False) if get["packs"] else None,
+        amount=get["amount"],
+    )

@@ -1,0 +1,258 @@
+"""The ledger: amounts change only by movements, and what is on hand is their sum.
+
+The database keeps ``on_hand`` itself (see the triggers in ``stock.box``) and refuses
+anything below zero; the functions here say so in words before it must.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+
+from sqlmodel import Session, col, select
+
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.stock.notation import Described
+from tacklebox.stock.tables import Action, Figures, Item, Line, Movement, Why
+from tacklebox.trade import quantities as q
+from tacklebox.trade.line import in_band, likely_meanings, material_named, stress_mpa
+
+MOST_PIECES = 1_000_000
+MOST_CENTS = 10_000_000
+
+
+@dataclass(frozen=True)
+class NewItem:
+    """An item to be added: what it is and what is kept beside the figures."""
+
+    described: Described
+    name: str = ""
+    place: str = ""
+    pack_size: int | None = None
+    pack_price_cents: int | None = None
+    keep_at_least: str = ""
+    packs: int | None = None
+    amount: str = ""
+
+
+def read_amount(text: str, measured: bool) -> int:
+    """An amount in the item's smallest unit: a length in mm, or a number of pieces.
+
+    Raises AskedWronglyError: a length needs its unit, pieces are whole.
+
+    >>> read_amount("12.5 m", measured=True), read_amount("30", measured=False)
+    (12500, 30)
+    """
+    plain = text.strip()
+    if plain == "0":
+        return 0
+    if measured:
+        return round(q.read_length_mm(plain))
+    if not plain.isdecimal() or not plain.isascii() or len(plain) > 7 or int(plain) > MOST_PIECES:
+        raise AskedWronglyError(
+            f'"{text}" is no number of pieces.', right=f"Write a whole number up to {MOST_PIECES}."
+        )
+    return int(plain)
+
+
+def write_amount(amount: int, measured: bool) -> str:
+    """An amount as an angler reads it: metres of line, pieces of all else.
+
+    >>> write_amount(12_500, True), write_amount(-3, False)
+    ('12.5 m', '-3')
+    """
+    if not measured:
+        return str(amount)
+    return f"{amount / 1000:.2f}".rstrip("0").rstrip(".") + " m"
+
+
+def read_price_cents(text: str) -> int:
+    """The price of a pack, in hundredths of the angler's money: "3.49", "3,49", "£3.49".
+
+    >>> read_price_cents("3,49")
+    349
+    """
+    plain = text.strip().strip("£€$ ").replace(",", ".")
+    try:
+        price = float(plain)
+    except ValueError:
+        price = math.nan
+    cents = round(price * 100) if math.isfinite(price) else -1
+    if not 0 <= cents <= MOST_CENTS:
+        raise AskedWronglyError(f'"{text}" is no price.', right='Write it like "3.49".')
+    return cents
+
+
+def write_price(cents: int) -> str:
+    """A price with two decimals."""
+    return f"{cents / 100:.2f}"
+
+
+def question_line(figures: Figures) -> None:
+    """Refuse line figures that no such line can have, offering what was likely meant.
+
+    Raises AskedWronglyError with the stress at the stated strain and the likely meanings.
+    """
+    if not isinstance(figures, Line) or figures.breaks_at_kg is None:
+        return
+    material = material_named(figures.material)
+    diameter, strain = figures.diameter_mm, figures.breaks_at_kg
+    if in_band(material, diameter, strain):
+        return
+    meanings = " or ".join(m.words for m in likely_meanings(material, diameter, strain)[:3])
+    high = 10_000 if material.lenient else material.high_mpa
+    raise AskedWronglyError(
+        f"{material.name} of {q.write_diameter(diameter)} that breaks at {strain:.3g} kg would bear "
+        f"{stress_mpa(diameter, strain):,.0f} MPa; such line bears {material.low_mpa:.0f} to "
+        f"{high:.0f} MPa (from memory).",
+        right=(f"Did you mean {meanings}? " if meanings else "Look at the packet again. ")
+        + "If the packet really says so, add --as-printed.",
+    )
+
+
+def begin(session: Session, what: str, on: date) -> Action:
+    """Open an action: the movements of one thing that the angler did hang on it."""
+    action = Action(what=what, on=on, written_at=datetime.now(UTC))
+    session.add(action)
+    session.flush()
+    return action
+
+
+def move(
+    session: Session, action: Action, item: Item, amount: int, why: Why, reason: str = ""
+) -> None:
+    """Write one movement. Raises CannotBeDoneError when less than nothing would be left."""
+    if item.on_hand + amount < 0:
+        raise CannotBeDoneError(
+            f"only {write_amount(item.on_hand, item.measured)} of {item.name} is in stock; "
+            f"{write_amount(-amount, item.measured)} cannot be taken.",
+            right="Count it and put the count right with `stock count`.",
+        )
+    assert item.id is not None
+    assert action.id is not None
+    session.add(
+        Movement(
+            item_id=item.id,
+            action_id=action.id,
+            amount=amount,
+            why=why,
+            on=action.on,
+            reason=reason,
+        )
+    )
+    session.flush()
+    session.refresh(item)
+
+
+def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool = False) -> Item:
+    """Add a new item with what there is of it. Raises AskedWronglyError; see ``NewItem``."""
+    described = new.described
+    if not as_printed:
+        question_line(described.figures)
+    name = " ".join(new.name.split()) or described.words
+    if len(name) > 400:
+        raise AskedWronglyError(f"the name is {len(name)} letters long.", right="At most 400.")
+    known = session.exec(select(Item).where(Item.name == name)).first()
+    if known:
+        raise AskedWronglyError(
+            f'"{name}" is in the box already, as item {known.id}.',
+            right=f"Write `stock buy {known.id}` for more of it, or give this one its own --name.",
+        )
+    pack_size = new.pack_size or described.pack_size or _usual_pack(described)
+    item = Item(
+        kind=described.kind,
+        words=described.words,
+        name=name,
+        place=new.place.strip(),
+        pack_size=pack_size,
+        pack_price_cents=new.pack_price_cents,
+        added_on=action.on,
+    )
+    item.keep_at_least = read_amount(new.keep_at_least, item.measured) if new.keep_at_least else 0
+    session.add(item)
+    session.flush()
+    described.figures.item_id = item.id
+    session.add(described.figures)
+    if new.amount:
+        move(
+            session,
+            action,
+            item,
+            read_amount(new.amount, item.measured),
+            Why.COUNTED,
+            "first count",
+        )
+    else:
+        packs = 1 if new.packs is None else new.packs
+        move(session, action, item, packs * pack_size, Why.BOUGHT)
+    return item
+
+
+def _usual_pack(described: Described) -> int:
+    """Floats, feeders and winders come singly; of the rest the packet must be said."""
+    if described.kind in ("float", "feeder", "winder"):
+        return 1
+    what = "length of the spool" if described.kind in ("line", "elastic") else "number in a pack"
+    example = "100 m" if described.kind in ("line", "elastic") else "pack 10"
+    raise AskedWronglyError(
+        f'"{described.words}" does not say the {what}.', right=f'Add it, like "{example}".'
+    )
+
+
+def load(session: Session, kind: str | None = None) -> list[Item]:
+    """All items, or those of a kind, in the order they were added."""
+    query = select(Item).order_by(col(Item.id))
+    return list(session.exec(query.where(Item.kind == kind) if kind else query))
+
+
+def search(items: Sequence[Item], text: str) -> list[Item]:
+    """The items in whose name, figures or place every word occurs."""
+    words = [word for word in text.lower().replace("×", "x").split() if word]
+    found = []
+    for item in items:
+        there = f"{item.name} {item.words} {item.place} {item.kind}".lower().replace("×", "x")
+        if all(word in there for word in words):
+            found.append(item)
+    return found
+
+
+def find(session: Session, said: str) -> Item:
+    """The one item that is meant by its number or by words.
+
+    Raises AskedWronglyError when none or several fit.
+    """
+    plain = said.strip().removeprefix("#")
+    if plain.isdecimal() and plain.isascii() and len(plain) < 12:
+        item = session.get(Item, int(plain))
+        if item is None:
+            raise AskedWronglyError(
+                f"there is no item {plain}.", right="`stock list` shows the numbers."
+            )
+        return item
+    items = load(session)
+    exact = [item for item in items if said.strip() in (item.name, item.words)]
+    found = exact if len(exact) == 1 else _by_words(items, said)
+    if len(found) == 1:
+        return found[0]
+    if not found:
+        raise AskedWronglyError(
+            f'nothing in stock is called "{said}".', right="`stock list` shows what there is."
+        )
+    some = "; ".join(f"{item.id} {item.name}" for item in found[:6])
+    raise AskedWronglyError(
+        f'"{said}" fits {len(found)} items.', right=f"Say which by its number: {some}."
+    )
+
+
+def _by_words(items: Sequence[Item], said: str) -> list[Item]:
+    """By words as said, else by the figures that the words describe ("hooks size 18")."""
+    from tacklebox.stock.notation import read_notation
+
+    found = search(items, said)
+    if found:
+        return found
+    try:
+        described = read_notation(said)
+    except AskedWronglyError:
+        return []
+    return [i for i in search(items, described.words) if i.kind == described.kind]

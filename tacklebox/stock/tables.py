@@ -1,0 +1,205 @@
+"""The tables of a box: items by kind, the movements of stock, and what was tied.
+
+Every item has one row in ``item`` and one in the table of its kind. Amounts are integers
+of the item's smallest unit: millimetres of line and elastic, pieces of all else. Masses, lengths and
+strains carry their unit in the field's name.
+"""
+
+from datetime import date, datetime
+from enum import StrEnum
+from typing import ClassVar
+
+from sqlmodel import CheckConstraint, Field, SQLModel
+
+
+class Kind(StrEnum):
+    """What kinds of item there are."""
+
+    LINE = "line"
+    HOOK = "hook"
+    FLOAT = "float"
+    WEIGHT = "weight"
+    FEEDER = "feeder"
+    PART = "part"
+    ELASTIC = "elastic"
+    WINDER = "winder"
+
+
+MEASURED_KINDS = (Kind.LINE, Kind.ELASTIC)  # counted in mm; all others in pieces
+
+
+class Why(StrEnum):
+    """Why an amount changed."""
+
+    BOUGHT = "bought"
+    COUNTED = "counted"
+    TIED = "tied"
+    LOST = "lost"
+    GIVEN_BACK = "given back"
+    THROWN_OUT = "thrown out"
+    CORRECTED = "corrected"
+
+
+class Item(SQLModel, table=True):
+    """A kind of thing in stock: what all kinds have in common."""
+
+    __table_args__ = (CheckConstraint("on_hand >= 0", name="never_below_zero"),)
+
+    id: int | None = Field(default=None, primary_key=True)
+    kind: str = Field(index=True)
+    words: str = Field(index=True)  # the figures as one line, see stock.notation
+    name: str = Field(unique=True)  # the words, unless the angler named it
+    place: str = ""
+    pack_size: int  # mm or pieces in one packet, spool or card
+    pack_price_cents: int | None = None
+    keep_at_least: int = 0
+    on_hand: int = 0  # the sum of its movements, kept by the database itself
+    added_on: date
+
+    @property
+    def measured(self) -> bool:
+        """Whether the amount is a length in mm rather than a number of pieces."""
+        return self.kind in MEASURED_KINDS
+
+
+class Figures(SQLModel):
+    """The figures of one kind; ``item_id`` links them to the item."""
+
+    of_kind: ClassVar[Kind]
+
+
+class Line(Figures, table=True):
+    """Line on a spool; the strain is the one printed, None where none is."""
+
+    of_kind = Kind.LINE
+    item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
+    material: str
+    diameter_mm: float
+    breaks_at_kg: float | None = None
+    colour: str = ""
+
+
+class Hook(Figures, table=True):
+    """Hooks of one size; ``size_order`` grows with the hook (size 20 is −20, 1/0 is 1)."""
+
+    of_kind = Kind.HOOK
+    item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
+    size: str
+    size_order: float
+    end: str = ""
+    barb: str = ""
+    wire: str = ""
+
+
+class Float(Figures, table=True):
+    """A float: capacity as marked, in grams of shot; tip where known."""
+
+    of_kind = Kind.FLOAT
+    item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
+    shape: str
+    mark: str
+    capacity_g: float
+    tip_diameter_mm: float | None = None
+    tip_length_mm: float | None = None
+
+
+class Weight(Figures, table=True):
+    """Split shot (``form`` "shot") by mark, or olivettes by mass."""
+
+    of_kind = Kind.WEIGHT
+    item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
+    form: str
+    mark: str
+    mass_g: float
+    material: str
+
+
+class Feeder(Figures, table=True):
+    """A feeder or bomb by its empty mass."""
+
+    of_kind = Kind.FEEDER
+    item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
+    shape: str
+    mass_g: float
+    volume_ml: float | None = None
+
+
+class Part(Figures, table=True):
+    """A small part: swivel, snap link, bead, stop, float adaptor, connector."""
+
+    of_kind = Kind.PART
+    item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
+    sort: str
+    size: str = ""
+    breaks_at_kg: float | None = None
+
+
+class Elastic(Figures, table=True):
+    """Pole elastic by its grade."""
+
+    of_kind = Kind.ELASTIC
+    item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
+    grade: float
+    colour: str = ""
+
+
+class Winder(Figures, table=True):
+    """A winder's length and width."""
+
+    of_kind = Kind.WINDER
+    item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
+    length_mm: float
+    width_mm: float
+
+
+FIGURES: dict[str, type[Figures]] = {
+    table.of_kind: table for table in (Line, Hook, Float, Weight, Feeder, Part, Elastic, Winder)
+}
+
+
+class Action(SQLModel, table=True):
+    """One thing the angler did, which groups the movements it made."""
+
+    id: int | None = Field(default=None, primary_key=True)
+    what: str
+    on: date
+    written_at: datetime
+
+
+class Movement(SQLModel, table=True):
+    """One change of one item's amount. Never changed, never deleted."""
+
+    id: int | None = Field(default=None, primary_key=True)
+    item_id: int = Field(foreign_key="item.id", index=True)
+    action_id: int = Field(foreign_key="action.id", index=True)
+    amount: int
+    why: str
+    on: date
+    reason: str = ""
+
+
+class Tied(SQLModel, table=True):
+    """A tied rig or hooklength. ``snapshot`` is what the label is drawn from."""
+
+    id: int | None = Field(default=None, primary_key=True)
+    code: str = Field(unique=True)
+    code_number: int = Field(unique=True)
+    recipe: str = Field(index=True)
+    kind: str
+    state: str = Field(default="ready", index=True)  # ready, taken apart, lost
+    tied_on: date
+    labelled_on: date | None = None
+    forced_because: str = ""
+    snapshot: str
+    action_id: int = Field(foreign_key="action.id")
+
+
+class TiedUse(SQLModel, table=True):
+    """What one tied rig took from stock; ``comes_back`` when the rig is taken apart."""
+
+    id: int | None = Field(default=None, primary_key=True)
+    tied_id: int = Field(foreign_key="tied.id", index=True)
+    item_id: int = Field(foreign_key="item.id", index=True)
+    part: str
+    amount: int
+    comes_back: bool = False

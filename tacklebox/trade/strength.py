@@ -1,0 +1,352 @@
+"""The strength chain: where a rig breaks, and how sure that is.
+
+Each joint and each plain length of line has a strength, taken as normal with a mean and a
+spread (one standard deviation), independent of the others. The rig is made so that, if
+anything goes, the hooklength goes first.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.trade.judgement import Fact, Judgement, Outcome
+from tacklebox.trade.knots import KNOT_SPREAD, PLAIN_SPREAD, Knot, keeps
+from tacklebox.trade.line import material_named
+from tacklebox.trade.quantities import STRAIN_LIMIT_KG, write_strain
+from tacklebox.trade.sources import COMMON, INTERFERENCE, MEMORY, PRINTED, Source
+
+SOUND_FROM = 0.95  # chance that the hooklength goes first; common practice, may be set
+LOOK_FROM = 0.80
+LEAST_STEP_MM = 0.02  # hooklength below rig line (common practice)
+WIDEST_JOIN = 1.5  # diameters, for a line-to-line knot (common practice)
+JOINS = ("knot", "loops", "swivel")
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """One place that can break: a knot, a connector or a plain length of line.
+
+    ``mean_kg`` and ``spread_kg`` (one standard deviation) are its strength; ``facts`` the
+    figures that went into them. Raises AskedWronglyError unless 0 < mean ≤ 1000 kg and
+    0 < spread ≤ mean.
+    """
+
+    name: str
+    mean_kg: float
+    spread_kg: float
+    in_hooklength: bool
+    facts: tuple[Fact, ...] = ()
+
+    def __post_init__(self) -> None:
+        if not 0 < self.mean_kg <= STRAIN_LIMIT_KG:
+            raise AskedWronglyError(
+                f"a strength of {self.mean_kg:g} kg makes no sense.",
+                where=self.name,
+                right=f"It lies above 0, up to {STRAIN_LIMIT_KG:g} kg.",
+            )
+        if not 0 < self.spread_kg <= self.mean_kg:
+            raise AskedWronglyError(
+                f"a spread of {self.spread_kg:g} kg makes no sense.",
+                where=self.name,
+                right="It lies above 0, up to the strength itself.",
+            )
+
+
+def line_joint(
+    name: str,
+    material: str,
+    breaks_at_kg: float,
+    knot: Knot | None,
+    in_hooklength: bool,
+    *,
+    line_spread_kg: float = 0.0,
+    strain_source: Source = PRINTED,
+) -> Joint:
+    """A knot in a line, or the plain line where ``knot`` is None.
+
+    Mean = strain × what the knot keeps (all of it for plain line). Spread = 8 % of that
+    for a knot, 5 % for plain line (from memory), joined in quadrature with the line's own
+    ``line_spread_kg`` × what the knot keeps, for a line known from pull tests.
+
+    Arguments: strain and spread in kg. Raises AskedWronglyError for an unknown material,
+    a strain outside 0–1000 kg, or a spread below 0.
+
+    >>> from tacklebox.trade.knots import knot_named
+    >>> joint = line_joint("hook", "nylon", 1.0, knot_named("palomar"), True)
+    >>> joint.mean_kg, round(joint.spread_kg, 3)
+    (0.9, 0.072)
+    """
+    kept = 1.0 if knot is None else keeps(knot, material_named(material).name)
+    if not 0 <= line_spread_kg < math.inf:
+        raise AskedWronglyError(
+            f"a line's spread of {line_spread_kg:g} kg makes no sense.",
+            where=name,
+            right="It is 0 or more.",
+        )
+    share = PLAIN_SPREAD if knot is None else KNOT_SPREAD
+    facts = [Fact(f"{name}: line's strain", breaks_at_kg, "kg", strain_source)]
+    if knot is not None:
+        facts.append(Fact(f"{name}: {knot.name} keeps", 100 * kept, "%", knot.source))
+    facts.append(Fact(f"{name}: spread", 100 * share, "%", MEMORY))
+    if line_spread_kg:
+        facts.append(Fact(f"{name}: line's own spread", line_spread_kg, "kg", strain_source))
+    mean = breaks_at_kg * kept
+    return Joint(
+        name, mean, math.hypot(share * mean, kept * line_spread_kg), in_hooklength, tuple(facts)
+    )
+
+
+def rated_joint(name: str, rated_kg: float, in_hooklength: bool, source: Source = PRINTED) -> Joint:
+    """A swivel, snap link or other connector of that rating in kg, with plain line's spread."""
+    facts = (
+        Fact(f"{name}: rated", rated_kg, "kg", source),
+        Fact(f"{name}: spread", 100 * PLAIN_SPREAD, "%", MEMORY),
+    )
+    return Joint(name, rated_kg, PLAIN_SPREAD * rated_kg, in_hooklength, facts)
+
+
+def _below(x: float) -> float:
+    """Φ(x), the normal distribution function; exact in both tails."""
+    return 0.5 * math.erfc(-x / math.sqrt(2))
+
+
+def chance_goes_before(a: Joint, b: Joint) -> float:
+    """Chance that joint ``a`` breaks before joint ``b`` under the same pull.
+
+    Φ((B − A)/√(σA² + σB²)), stress–strength interference of two normal strengths. Source:
+    O'Connor & Kleyner, Practical Reliability Engineering, ch. 5.
+
+    >>> weak, strong = Joint("hook", 1.0, 0.08, True), Joint("swivel", 1.2, 0.06, False)
+    >>> round(chance_goes_before(weak, strong), 4)
+    0.9772
+    """
+    return _below((b.mean_kg - a.mean_kg) / math.hypot(a.spread_kg, b.spread_kg))
+
+
+# Gauss–Legendre abscissae and weights of six points on −1…1.
+_NODES = (
+    (0.2386191860831969, 0.4679139345726910),
+    (0.6612093864662645, 0.3607615730481386),
+    (0.9324695142031521, 0.1713244923791704),
+)
+_SIX = tuple((sign * x, w) for x, w in _NODES for sign in (-1, 1))
+_REACH = 7.5  # standard deviations; what lies beyond is below 1e-13
+
+
+def _panels(joints: Sequence[Joint]) -> list[tuple[float, float]]:
+    """Stretches of pull that hold the weakest joint's strength, none wider than the
+    narrowest spread that varies there."""
+    start = min(j.mean_kg - _REACH * j.spread_kg for j in joints)
+    end = min(j.mean_kg + _REACH * j.spread_kg for j in joints)
+    panels = []
+    while start < end:
+        stop = end
+        for joint in joints:
+            begins = joint.mean_kg - _REACH * joint.spread_kg
+            # A joint whose spread begins further on only bounds the panel there.
+            stop = min(stop, begins if start < begins else start + joint.spread_kg)
+        if stop <= start:  # the step is below a float's resolution
+            break
+        panels.append((start, stop))
+        start = stop
+    return panels
+
+
+def chances_first(joints: Sequence[Joint]) -> tuple[float, ...]:
+    """For each joint, the chance that it is the weakest of all and goes first.
+
+    Two joints: closed form. More: ∫ φᵢ(x) ∏ⱼ≠ᵢ (1 − Φⱼ(x)) dx by six-point Gauss–Legendre
+    panels no wider than the narrowest spread; the chances add up to 1 within 1e-6. Range:
+    at least one joint. Raises AskedWronglyError for none.
+
+    >>> even = [Joint(str(n), 1.0, 0.08, False) for n in range(4)]
+    >>> [round(chance, 6) for chance in chances_first(even)]
+    [0.25, 0.25, 0.25, 0.25]
+    """
+    if not joints:
+        raise AskedWronglyError("a rig with no joints cannot break.", right="Give it some line.")
+    if len(joints) == 1:
+        return (1.0,)
+    if len(joints) == 2:
+        first = chance_goes_before(*joints)
+        return (first, chance_goes_before(joints[1], joints[0]))
+    # Joints that begin where the weakest has surely gone have no part in it.
+    gone = min(j.mean_kg + _REACH * j.spread_kg for j in joints)
+    near = [n for n, j in enumerate(joints) if j.mean_kg - _REACH * j.spread_kg < gone]
+    sums = [0.0] * len(joints)
+    means_spreads = [(n, joints[n].mean_kg, joints[n].spread_kg) for n in near]
+    root_half, exp, erfc = math.sqrt(0.5), math.exp, math.erfc
+    for start, stop in _panels([joints[n] for n in near]):
+        half, middle = (stop - start) / 2, (stop + start) / 2
+        for node, weight in _SIX:
+            x = middle + half * node
+            holding = half * weight / math.sqrt(2 * math.pi)
+            rates = []
+            for n, mean, spread in means_spreads:
+                z = (x - mean) / spread
+                holds = 0.5 * erfc(z * root_half)
+                holding *= holds
+                rates.append((n, exp(-0.5 * z * z) / (spread * holds)))
+            for n, rate in rates:
+                sums[n] += holding * rate
+    return tuple(sums)
+
+
+def chance_hooklength_first(joints: Sequence[Joint]) -> float:
+    """Chance that the weakest joint of the hooklength goes before all joints above it.
+
+    ∫ f(x) S(x) dx, with f the density of the hooklength's least strength and S the chance
+    that everything above holds: the sum of ``chances_first`` over the hooklength. Raises
+    AskedWronglyError when there is no joint in the hooklength, or none above it.
+
+    >>> round(chance_hooklength_first(
+    ...     [Joint("hook", 1.0, 0.08, True), Joint("swivel", 1.2, 0.06, False)]), 4)
+    0.9772
+    """
+    weakest_two(joints)
+    chances = chances_first(joints)
+    return min(1.0, sum(c for c, j in zip(chances, joints, strict=True) if j.in_hooklength))
+
+
+def weakest_two(joints: Sequence[Joint]) -> tuple[Joint, Joint]:
+    """The weakest joint (by its mean) of the hooklength, and the weakest above it.
+
+    Raises AskedWronglyError when either side has none.
+    """
+    hooklength = [j for j in joints if j.in_hooklength]
+    above = [j for j in joints if not j.in_hooklength]
+    if not hooklength:
+        raise AskedWronglyError(
+            "there is no joint in a hooklength, so nothing is made to go first.",
+            right="Give the rig a hooklength with its hook knot.",
+        )
+    if not above:
+        raise AskedWronglyError(
+            "there is no joint above the hooklength to compare it with.",
+            right="Give the rig its rig line or main line.",
+        )
+    return min(hooklength, key=_mean), min(above, key=_mean)
+
+
+def _mean(joint: Joint) -> float:
+    return joint.mean_kg
+
+
+def write_chance(chance: float) -> str:
+    """A chance in words, never rounded up: "95.4 %", "over 99.9 %", "under 0.1 %".
+
+    >>> write_chance(0.9996), write_chance(0.94999), write_chance(0.0)
+    ('over 99.9 %', '94.9 %', 'under 0.1 %')
+    """
+    tenths = math.floor(1000 * chance + 1e-9)
+    if tenths >= 999:
+        return "over 99.9 %"
+    return f"{tenths / 10:.1f} %" if tenths >= 1 else "under 0.1 %"
+
+
+def judge_strength(
+    joints: Sequence[Joint], sound_from: float = SOUND_FROM, look_from: float = LOOK_FROM
+) -> Judgement:
+    """Whether the hooklength goes first, and how sure that is.
+
+    Outcome by ``chance_hooklength_first``: sound from ``sound_from``, look again from
+    ``look_from``, else will not do. Raises AskedWronglyError for a rig without joints on
+    both sides, or limits out of order.
+
+    >>> judge_strength([Joint("hook knot", 1.0, 0.08, True),
+    ...     Joint("rig line's loop", 1.2, 0.06, False)]).outcome.value
+    'sound'
+    """
+    if not 0 < look_from <= sound_from < 1:
+        raise AskedWronglyError(
+            f"limits of {sound_from:g} (sound) and {look_from:g} (look again) are out of order.",
+            right="Both lie between 0 and 1, the one for sound the higher.",
+        )
+    low, high = weakest_two(joints)
+    chance = chance_hooklength_first(joints)
+    if chance >= sound_from:
+        outcome = Outcome.SOUND
+    else:
+        outcome = Outcome.LOOK_AGAIN if chance >= look_from else Outcome.WILL_NOT_DO
+    gap = high.mean_kg - low.mean_kg
+    share = 100 * abs(gap) / max(high.mean_kg, low.mean_kg)
+    step = f"{abs(gap):.2f} kg ({share:.0f} %) {'below' if gap >= 0 else 'above'}"
+    says = (
+        f"the hooklength goes first with a chance of {write_chance(chance)}: its weakest, "
+        f"{low.name} at {write_strain(low.mean_kg)}, is {step} the weakest above, "
+        f"{high.name} at {write_strain(high.mean_kg)}"
+    )
+    method = Fact("method", "stress–strength interference, normal strengths", "", INTERFERENCE)
+    facts = (*dict.fromkeys(fact for joint in joints for fact in joint.facts), method)
+    formula = "∫ f(x) S(x) dx: f density of the hooklength's least strength, S all above holding"
+    return Judgement("strength chain", outcome, says, formula, facts)
+
+
+def _checked_mm(diameter_mm: float, what: str) -> float:
+    if not 0 < diameter_mm <= 10:
+        raise AskedWronglyError(
+            f"a diameter of {diameter_mm:g} mm makes no sense.",
+            where=what,
+            right="It lies above 0, up to 10 mm.",
+        )
+    return diameter_mm
+
+
+def judge_step(rig_line_mm: float, hooklength_mm: float) -> Judgement:
+    """Whether the hooklength is a clear step, 0.02 mm, finer than the rig line.
+
+    Arguments: diameters in mm, 0–10. Raises AskedWronglyError outside. Source: common
+    practice.
+
+    >>> judge_step(0.14, 0.12).outcome.value, judge_step(0.14, 0.13).outcome.value
+    ('sound', 'look again')
+    """
+    step = _checked_mm(rig_line_mm, "rig line") - _checked_mm(hooklength_mm, "hooklength")
+    sound = step >= LEAST_STEP_MM - 1e-9
+    lies = "finer than" if step >= 0 else "thicker than"
+    says = (
+        f"the hooklength ({hooklength_mm:.3g} mm) is {abs(step):.3f} mm {lies} the rig line "
+        f"({rig_line_mm:.3g} mm); {LEAST_STEP_MM:.2f} mm finer is usual"
+    )
+    facts = (
+        Fact("rig line's diameter", rig_line_mm, "mm", PRINTED),
+        Fact("hooklength's diameter", hooklength_mm, "mm", PRINTED),
+        Fact("least step", LEAST_STEP_MM, "mm", COMMON),
+    )
+    outcome = Outcome.SOUND if sound else Outcome.LOOK_AGAIN
+    return Judgement("step down to the hooklength", outcome, says, "rig line − hooklength", facts)
+
+
+def judge_join(upper_mm: float, lower_mm: float, joined_by: str) -> Judgement:
+    """Whether two lines of these diameters may be joined that way.
+
+    ``joined_by`` is "knot" (line to line), "loops" or "swivel". A knot between lines further
+    apart than 1.5 : 1 holds badly. Diameters in mm, 0–10. Raises AskedWronglyError outside,
+    or for another join. Source: common practice.
+
+    >>> judge_join(0.25, 0.12, "knot").outcome.value, judge_join(0.25, 0.12, "loops").outcome.value
+    ('look again', 'sound')
+    """
+    if joined_by not in JOINS:
+        raise AskedWronglyError(
+            f'"{joined_by}" is no way to join two lines.', right="Known: " + ", ".join(JOINS) + "."
+        )
+    thick, thin = sorted(
+        (_checked_mm(upper_mm, "upper line"), _checked_mm(lower_mm, "lower line")), reverse=True
+    )
+    ratio = thick / thin
+    facts = (
+        Fact("upper line's diameter", upper_mm, "mm", PRINTED),
+        Fact("lower line's diameter", lower_mm, "mm", PRINTED),
+        Fact("widest ratio for a knot", WIDEST_JOIN, "", COMMON),
+    )
+    says = f"{upper_mm:.3g} mm joined to {lower_mm:.3g} mm by "
+    says += "a line-to-line knot" if joined_by == "knot" else joined_by
+    sound = joined_by != "knot" or ratio <= WIDEST_JOIN + 1e-9
+    if not sound:
+        says += (
+            f": {ratio:.1f} to 1 is too far apart for a knot to hold well; use loops or a swivel"
+        )
+    outcome = Outcome.SOUND if sound else Outcome.LOOK_AGAIN
+    return Judgement("join between lines", outcome, says, "thick ÷ thin", facts)

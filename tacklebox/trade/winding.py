@@ -1,0 +1,47 @@
+"""Whether a rig fits its winder."""
+
+from tacklebox.trade.judgement import Fact, Judgement, Outcome
+from tacklebox.trade.quantities import write_length
+from tacklebox.trade.sources import MEASURED, MEMORY
+
+# Turns that lie well on a winder, and the most before the line slips off (from memory).
+TURNS_EASY = 20
+TURNS_MOST = 40
+
+
+def turns_on_winder(length_mm: float, winder_mm: float) -> float:
+    """Turns of a rig on a winder: length / (2 × the winder's length).
+
+    Both in mm, both more than 0. Raises ValueError otherwise. Formula: geometry, the winder's
+    thickness left out.
+
+    >>> turns_on_winder(3600.0, 180.0)
+    10.0
+    """
+    if length_mm <= 0 or winder_mm <= 0:
+        raise ValueError("lengths must be more than 0")
+    return length_mm / (2 * winder_mm)
+
+
+def judge_winding(length_mm: float, winder_mm: float) -> Judgement:
+    """Sound up to 20 turns, look again up to 40, else it will not do (turns from memory).
+
+    >>> judge_winding(3600.0, 180.0).outcome.value
+    'sound'
+    """
+    turns = turns_on_winder(length_mm, winder_mm)
+    facts = (
+        Fact("rig length", length_mm, "mm", MEASURED),
+        Fact("winder length", winder_mm, "mm", MEASURED),
+        Fact("easy turns", TURNS_EASY, "", MEMORY),
+        Fact("most turns", TURNS_MOST, "", MEMORY),
+    )
+    says = (
+        f"{write_length(length_mm)} on a winder of {write_length(winder_mm)} is {turns:.0f} turns"
+    )
+    outcome = Outcome.SOUND
+    if turns > TURNS_MOST:
+        outcome, says = Outcome.WILL_NOT_DO, f"{says}; over {TURNS_MOST} do not stay on"
+    elif turns > TURNS_EASY:
+        outcome, says = Outcome.LOOK_AGAIN, f"{says}; over {TURNS_EASY} lie badly"
+    return Judgement("winder", outcome, says, "length / (2 × winder length)", facts)

@@ -1,0 +1,248 @@
+"""Break chances against scipy, a Monte Carlo of a million rigs, and their own properties."""
+
+import time
+from random import Random
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy import integrate, stats  # type: ignore[import-untyped]
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.trade.judgement import Outcome
+from tacklebox.trade.knots import knot_named
+from tacklebox.trade.quantities import KG_PER_LB, read_strain_kg
+from tacklebox.trade.sources import Basis
+from tacklebox.trade.strength import (
+    Joint,
+    chance_goes_before,
+    chance_hooklength_first,
+    chances_first,
+    judge_join,
+    judge_step,
+    judge_strength,
+    line_joint,
+    rated_joint,
+    write_chance,
+)
+
+means = st.floats(0.2, 20.0)
+shares = st.floats(0.005, 0.3)
+
+
+@st.composite
+def joints(draw: st.DrawFn, least: int = 1, most: int = 8) -> list[Joint]:
+    """Joints with at least one in the hooklength and one above it."""
+    inside = draw(st.lists(st.tuples(means, shares), min_size=least, max_size=most // 2))
+    above = draw(st.lists(st.tuples(means, shares), min_size=least, max_size=most // 2))
+    return [Joint(f"hooklength {n}", m, s * m, True) for n, (m, s) in enumerate(inside)] + [
+        Joint(f"above {n}", m, s * m, False) for n, (m, s) in enumerate(above)
+    ]
+
+
+RIG = [
+    Joint("hook knot", 0.96, 0.077, True),
+    Joint("hooklength's loop", 0.84, 0.067, True),
+    Joint("plain hooklength", 1.20, 0.060, True),
+    Joint("rig line's loop", 1.05, 0.084, False),
+    Joint("plain rig line", 1.50, 0.075, False),
+    Joint("swivel", 6.0, 0.3, False),
+]
+
+
+@given(means, shares, means, shares)
+def test_two_joints_against_scipy(a: float, s: float, b: float, t: float) -> None:
+    one, two = Joint("one", a, a * s, True), Joint("two", b, b * t, False)
+    expected = stats.norm.cdf((b - a) / np.hypot(a * s, b * t))
+    assert chance_goes_before(one, two) == pytest.approx(expected, rel=1e-9, abs=1e-300)
+    assert chances_first([one, two])[0] == pytest.approx(expected, abs=1e-12)
+
+
+def test_many_joints_against_scipy_quadrature() -> None:
+    for n, chance in enumerate(chances_first(RIG)):
+
+        def density(x: float, n: int = n) -> float:
+            others = [j for m, j in enumerate(RIG) if m != n]
+            holds = np.prod([stats.norm.sf(x, j.mean_kg, j.spread_kg) for j in others])
+            return float(stats.norm.pdf(x, RIG[n].mean_kg, RIG[n].spread_kg) * holds)
+
+        expected, _ = integrate.quad(density, 0.2, 2.0, epsabs=1e-12, limit=200)
+        assert chance == pytest.approx(expected, abs=1e-9)
+
+
+def test_many_joints_against_monte_carlo_of_a_million() -> None:
+    random = np.random.default_rng(20)
+    strengths = random.normal(
+        [[j.mean_kg] for j in RIG], [[j.spread_kg] for j in RIG], (len(RIG), 1_000_000)
+    )
+    shares_first = np.bincount(strengths.argmin(axis=0), minlength=len(RIG)) / 1_000_000
+    # Four standard errors of a share of a million draws are at most 0.002.
+    assert chances_first(RIG) == pytest.approx(tuple(shares_first), abs=0.002)
+    hooklength = sum(shares_first[n] for n, j in enumerate(RIG) if j.in_hooklength)
+    assert chance_hooklength_first(RIG) == pytest.approx(hooklength, abs=0.002)
+
+
+@given(joints())
+def test_chances_add_up_to_one(rig: list[Joint]) -> None:
+    chances = chances_first(rig)
+    assert sum(chances) == pytest.approx(1, abs=1e-6)
+    assert all(-1e-12 <= chance <= 1 + 1e-9 for chance in chances)
+
+
+@pytest.mark.parametrize("ratio", [1e-4, 1e-2, 1.0])
+def test_chances_add_up_with_very_unequal_spreads(ratio: float) -> None:
+    rig = [Joint(str(n), 2.0 + n / 10, 0.5 * ratio ** (n % 2), n < 2) for n in range(6)]
+    assert sum(chances_first(rig)) == pytest.approx(1, abs=1e-6)
+
+
+@given(joints(), st.randoms())
+def test_order_of_joints_changes_nothing(rig: list[Joint], random: Random) -> None:
+    shuffled = list(rig)
+    random.shuffle(shuffled)
+    assert chance_hooklength_first(shuffled) == pytest.approx(
+        chance_hooklength_first(rig), abs=1e-9
+    )
+
+
+@given(joints(), st.floats(1.0, 3.0))
+def test_stronger_main_line_never_lowers_the_chance(rig: list[Joint], stronger: float) -> None:
+    better = [
+        j if j.in_hooklength else Joint(j.name, j.mean_kg * stronger, j.spread_kg * stronger, False)
+        for j in rig
+    ]
+    assert chance_hooklength_first(better) >= chance_hooklength_first(rig) - 1e-7
+
+
+@given(st.floats(1.0, 8.0), st.floats(1.0, 8.0))
+def test_pounds_and_kilograms_give_the_same_outcome(hooklength_lb: float, rig_lb: float) -> None:
+    def outcome(hooklength_kg: float, rig_kg: float) -> tuple[Outcome, str]:
+        told = judge_strength(
+            [
+                line_joint("hook knot", "nylon", hooklength_kg, knot_named("grinner"), True),
+                line_joint("loop", "nylon", rig_kg, knot_named("overhand loop"), False),
+            ]
+        )
+        return told.outcome, told.says
+
+    read = (read_strain_kg(f"{hooklength_lb:.2f} lb"), read_strain_kg(f"{rig_lb:.2f} lb"))
+    in_kg = (round(hooklength_lb, 2) * KG_PER_LB, round(rig_lb, 2) * KG_PER_LB)
+    assert outcome(*read) == outcome(*in_kg)
+
+
+@pytest.mark.parametrize(
+    ("above_kg", "outcome"),
+    # σ together is √(0.08² + 0.06²) = 0.1 kg; 95 % lies at 1.645 σ, 80 % at 0.842 σ
+    [(1.17, "sound"), (1.16, "look again"), (1.09, "look again"), (1.08, "will not do")],
+)
+def test_outcome_at_the_limits(above_kg: float, outcome: str) -> None:
+    told = judge_strength(
+        [Joint("hook knot", 1.0, 0.08, True), Joint("loop", above_kg, 0.06, False)]
+    )
+    assert told.outcome.value == outcome
+    assert "hook knot" in told.says
+    assert "loop" in told.says
+
+
+def test_angler_may_set_the_limits() -> None:
+    rig = [Joint("hook knot", 1.0, 0.08, True), Joint("loop", 1.1, 0.06, False)]  # 84 %
+    assert judge_strength(rig, sound_from=0.8, look_from=0.6).outcome is Outcome.SOUND
+    with pytest.raises(AskedWronglyError, match="out of order"):
+        judge_strength(rig, sound_from=0.6, look_from=0.8)
+
+
+def test_a_certain_rig_is_told_as_over_999_and_by_how_much() -> None:
+    told = judge_strength([Joint("hook", 1.0, 0.08, True), Joint("loop", 4.0, 0.32, False)])
+    assert "over 99.9 %" in told.says
+    assert "100 %" not in told.says
+    assert "3.00 kg (75 %) below" in told.says
+
+
+@pytest.mark.parametrize(
+    ("chance", "words"),
+    [
+        (1.0, "over 99.9 %"),
+        (0.9996, "over 99.9 %"),
+        (0.95, "95.0 %"),
+        (0.9499, "94.9 %"),
+        (0.0009, "under 0.1 %"),
+    ],
+)
+def test_chances_are_never_rounded_up(chance: float, words: str) -> None:
+    assert write_chance(chance) == words
+
+
+def test_line_joint_means_and_spreads() -> None:
+    knotted = line_joint("hook", "nylon", 2.0, knot_named("figure-of-eight loop"), True)
+    assert (knotted.mean_kg, knotted.spread_kg) == pytest.approx((1.4, 0.112))
+    plain = line_joint("main", "mono", 2.0, None, False)
+    assert (plain.mean_kg, plain.spread_kg) == pytest.approx((2.0, 0.1))
+    tested = line_joint("hook", "nylon", 2.0, knot_named("palomar"), True, line_spread_kg=0.1)
+    assert tested.spread_kg == pytest.approx(np.hypot(0.08 * 1.8, 0.9 * 0.1))
+    braid = line_joint("main", "braid", 5.0, knot_named("palomar"), False)
+    assert braid.mean_kg == pytest.approx(3.75)
+    assert rated_joint("swivel", 10.0, False).spread_kg == pytest.approx(0.5)
+
+
+def test_judgement_names_its_sources() -> None:
+    told = judge_strength(
+        [
+            line_joint("hook", "nylon", 1.2, knot_named("palomar"), True),
+            line_joint("loop", "nylon", 2.0, knot_named("figure-of-eight loop"), False),
+        ]
+    )
+    bases = {fact.source.basis for fact in told.facts}
+    assert bases == {Basis.PRINTED, Basis.MEMORY, Basis.PUBLISHED}
+    assert not told.rests_on_memory_alone
+
+
+def test_rigs_that_cannot_be_judged() -> None:
+    hook, main = Joint("hook", 1.0, 0.1, True), Joint("main", 2.0, 0.1, False)
+    with pytest.raises(AskedWronglyError, match="no joint in a hooklength"):
+        judge_strength([main, main])
+    with pytest.raises(AskedWronglyError, match="no joint above"):
+        judge_strength([hook])
+    with pytest.raises(AskedWronglyError, match="no joints"):
+        chances_first([])
+
+
+@pytest.mark.parametrize(
+    ("mean_kg", "spread_kg"),
+    [
+        (0, 0.1),
+        (-1, 0.1),
+        (float("nan"), 0.1),
+        (float("inf"), 1),
+        (1, 0),
+        (1, float("nan")),
+        (1, 2),
+    ],
+)
+def test_absurd_joints_are_refused_by_name(mean_kg: float, spread_kg: float) -> None:
+    with pytest.raises(AskedWronglyError, match="top knot"):
+        Joint("top knot", mean_kg, spread_kg, False)
+
+
+def test_step_and_join_at_their_limits() -> None:
+    # 0.16 − 0.14 is a hair under 0.02 in binary; it is a whole step all the same
+    assert judge_step(0.16, 0.14).outcome is Outcome.SOUND
+    assert judge_step(0.14, 0.125).outcome is Outcome.LOOK_AGAIN
+    assert "thicker than" in judge_step(0.12, 0.14).says
+    assert judge_join(0.15, 0.10, "knot").outcome is Outcome.SOUND
+    assert judge_join(0.10, 0.16, "knot").outcome is Outcome.LOOK_AGAIN
+    assert judge_join(0.10, 0.30, "swivel").outcome is Outcome.SOUND
+    for wrong in ((0.0, 0.1), (0.1, -1.0), (float("nan"), 0.1)):
+        with pytest.raises(AskedWronglyError, match="diameter"):
+            judge_step(*wrong)
+    with pytest.raises(AskedWronglyError, match="no way to join"):
+        judge_join(0.2, 0.1, "glue")
+
+
+def test_ten_joints_are_fast() -> None:
+    rig = [Joint(str(n), 1 + n / 20, 0.08 * (1 + n / 20), n < 3) for n in range(10)]
+    took = []
+    for _ in range(20):
+        start = time.perf_counter()
+        chances_first(rig)
+        took.append(time.perf_counter() - start)
+    assert min(took) < 0.002
