@@ -52,7 +52,7 @@ def fit(
     """Match every need with stock for so many rigs; speaks for what it takes in ``inventory``.
 
     Candidates are ranked: closest to the middle of the ask, then packets already open, then
-    oldest. What cannot be met is a named gap, never an exception. ``use`` names an item for a part;
+    oldest; line on a reel serves only what is there already. What cannot be met is a named gap, never an exception. ``use`` names an item for a part;
     raises AskedWronglyError when there is no such part or the item does not meet the ask.
     """
     chosen = dict(use or {})
@@ -76,8 +76,17 @@ def fit(
 def _serve(need: Need, inventory: Inventory, count: int, wanted_id: int | None) -> Serving:
     amount = 0 if need.there else need.amount * count
     stock = inventory.by_kind[need.ask.kind]
-    fitting = [s for s in stock if need.ask.matches(s.figures)]
-    fitting.sort(key=lambda s: (round(need.ask.distance(s.figures), 6), not _is_open(s), s.id))
+    fitting = [
+        s for s in stock if need.ask.matches(s.figures) and (need.there or not s.item.on_reel)
+    ]
+    fitting.sort(
+        key=lambda s: (
+            need.there and not s.item.on_reel,  # what is there already is on the reel, if known
+            round(need.ask.distance(s.figures), 6),
+            not _is_open(s),
+            s.id,
+        )
+    )
     if wanted_id is not None:
         fitting = _only(need, fitting, stock, wanted_id)
     enough = [s for s in fitting if inventory.left(s) >= max(amount, 1)]

@@ -66,6 +66,7 @@ class Box:
         """A consistent view of the box; nothing written in it is kept."""
         with self._transaction("BEGIN") as session:
             yield session
+            session.expunge_all()  # what was read outlives the view
 
     @contextmanager
     def writing(self) -> Iterator[Session]:

@@ -149,15 +149,7 @@ def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool
     described = new.described
     if not as_printed:
         question_line(described.figures)
-    name = " ".join(new.name.split()) or described.words
-    if len(name) > 400:
-        raise AskedWronglyError(f"the name is {len(name)} letters long.", right="At most 400.")
-    known = session.exec(select(Item).where(Item.name == name)).first()
-    if known:
-        raise AskedWronglyError(
-            f'"{name}" is in the box already, as item {known.id}.',
-            right=f"Write `stock buy {known.id}` for more of it, or give this one its own --name.",
-        )
+    name = _free_name(session, " ".join(new.name.split()) or described.words)
     pack_size = new.pack_size or described.pack_size or _usual_pack(described)
     item = Item(
         kind=described.kind,
@@ -197,6 +189,53 @@ def _usual_pack(described: Described) -> int:
     raise AskedWronglyError(
         f'"{described.words}" does not say the {what}.', right=f'Add it, like "{example}".'
     )
+
+
+def edit_item(
+    session: Session,
+    item: Item,
+    *,
+    name: str | None = None,
+    place: str | None = None,
+    pack: str | None = None,
+    price: str | None = None,
+    keep: str | None = None,
+) -> None:
+    """Change what is kept beside an item's figures; what is None stays as it is."""
+    if name is not None:
+        item.name = _free_name(session, " ".join(name.split()) or item.words, item.id)
+    if place is not None:
+        item.place = place.strip()
+    if pack is not None:
+        size = read_amount(pack, item.measured)
+        if size < 1:
+            raise AskedWronglyError("a packet holds at least one.", where="--pack")
+        item.pack_size = size
+    if price is not None:
+        item.pack_price_cents = read_price_cents(price)
+    if keep is not None:
+        item.keep_at_least = read_amount(keep, item.measured)
+    session.add(item)
+    session.flush()
+
+
+def _free_name(session: Session, name: str, own_id: int | None = None) -> str:
+    """The name, if no other item bears it. Raises AskedWronglyError otherwise."""
+    if len(name) > 400:
+        raise AskedWronglyError(f"the name is {len(name)} letters long.", right="At most 400.")
+    known = session.exec(select(Item).where(Item.name == name)).first()
+    if known and known.id != own_id:
+        raise AskedWronglyError(
+            f'"{name}" is in the box already, as item {known.id}.',
+            right=f"Write `stock buy {known.id}` for more of it, or give this one its own --name.",
+        )
+    return name
+
+
+def movements_of(session: Session, item: Item) -> list[Movement]:
+    """Every movement of an item, oldest first."""
+    query = select(Movement).where(Movement.item_id == item.id)
+    return list(session.exec(query.order_by(col(Movement.id))))
 
 
 def load(session: Session, kind: str | None = None) -> list[Item]:

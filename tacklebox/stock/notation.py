@@ -344,3 +344,14 @@ def write_notation(figures: Figures) -> str:
         case _:
             raise TypeError(f"no notation for {type(figures).__name__}")
     return " ".join(word for word in words if word)
+
+
+def words_from_flags(kind: Kind, figures: dict[str, str]) -> str:
+    """The one-line notation of an item whose figures were given one by one.
+
+    >>> words_from_flags(Kind.HOOK, {"size": "18", "barb": "barbless"})
+    'hook 18 barbless'
+    """
+    first = "" if kind in (Kind.LINE, Kind.FLOAT, Kind.PART, Kind.WEIGHT) else str(kind)
+    values = [f"tip {text}" if key == "tip" else text for key, text in figures.items()]
+    return " ".join(word for word in (first, *values) if word)

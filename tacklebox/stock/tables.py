@@ -61,6 +61,11 @@ class Item(SQLModel, table=True):
         """Whether the amount is a length in mm rather than a number of pieces."""
         return self.kind in MEASURED_KINDS
 
+    @property
+    def on_reel(self) -> bool:
+        """Whether it is wound on a reel, by its place: rigs hang on it but are not cut from it."""
+        return "reel" in self.place.lower().split()
+
 
 class Figures(SQLModel):
     """The figures of one kind; ``item_id`` links them to the item."""

@@ -1,0 +1,101 @@
+"""What all commands share: opening the box, dates, and options that read KEY=VALUE."""
+
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from tacklebox.errors import AskedWronglyError
+
+if TYPE_CHECKING:
+    from tacklebox.rigs.recipe import Shelf
+    from tacklebox.rigs.resolve import Resolved
+    from tacklebox.stock.box import Box
+
+Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
+On = Annotated[str, typer.Option("--on", help="The day it was done, like 2026-03-05.")]
+Set = Annotated[
+    list[str] | None,
+    typer.Option("--set", help='What is chosen, like "depth=1.5 m"; hooklength=NAME too.'),
+]
+Use = Annotated[
+    list[str] | None, typer.Option("--use", help='A part from this item: "rig line=12".')
+]
+
+
+def box_of(context: typer.Context) -> "Box":
+    """The box that the command works on; making a new one is told in one line."""
+    from tacklebox.stock.box import open_box
+
+    named: Path | None = context.obj
+    box = open_box(named)
+    if box.is_new:
+        typer.echo(f"Made a new box in {box.folder}", err=True)
+    return box
+
+
+def shelf_of(box: "Box") -> "Shelf":
+    """The recipes of the box, over the shipped ones."""
+    from tacklebox.rigs.recipe import Shelf
+
+    return Shelf(box.recipes)
+
+
+def day(text: str) -> date:
+    """The --on option as a date, today by default."""
+    from tacklebox.stock.dates import read_past_date
+
+    try:
+        return read_past_date(text, date.today())
+    except AskedWronglyError as error:
+        raise error.at("--on") from None
+
+
+def pairs(texts: Sequence[str] | None, option: str) -> dict[str, str]:
+    """Options of the form KEY=VALUE as a mapping."""
+    found: dict[str, str] = {}
+    for text in texts or ():
+        key, equals, value = text.partition("=")
+        key, value = key.strip(), value.strip()
+        if not equals or not key or not value:
+            raise AskedWronglyError(
+                f'"{text}" is not understood.', where=option, right='Write it like "depth=1.5 m".'
+            )
+        if key in found:
+            raise AskedWronglyError(f"{key} is given twice.", where=option, right="Give it once.")
+        found[key] = value
+    return found
+
+
+def uses(texts: Sequence[str] | None) -> dict[str, int]:
+    """The --use options: part name to item number."""
+    found = {}
+    for part, number in pairs(texts, "--use").items():
+        if not number.removeprefix("#").isdecimal():
+            raise AskedWronglyError(
+                f'"{number}" is no item number.', where="--use", right="`stock list` shows them."
+            )
+        found[part] = int(number.removeprefix("#"))
+    return found
+
+
+def resolved_recipe(shelf: "Shelf", name: str, wishes: dict[str, str]) -> "Resolved":
+    """A recipe with its choices made, and its hooklength's; wishes it does not know go to that."""
+    from tacklebox.rigs.resolve import resolve
+
+    recipe = shelf.load(name)
+    if not recipe.hooklengths:
+        return resolve(recipe, wishes)
+    own = dict(wishes)
+    wanted = own.pop("hooklength", recipe.hooklengths[0])
+    if wanted not in recipe.hooklengths:
+        raise AskedWronglyError(
+            f'"{wanted}" does not go with {recipe.stem}.',
+            where="--set hooklength",
+            right="Choose one of: " + ", ".join(recipe.hooklengths) + ".",
+        )
+    below = shelf.load(wanted)
+    passed_on = {k: own.pop(k) for k in list(own) if k not in recipe.choose and k in below.choose}
+    return resolve(recipe, own, resolve(below, passed_on))

@@ -1,0 +1,46 @@
+"""Showing: tables that fit 80 columns, and JSON. No colour, so nothing can rest on it."""
+
+import json
+import textwrap
+from collections.abc import Sequence
+from typing import Any
+
+import typer
+
+WIDTH = 80
+NARROWEST = 12
+
+
+def say(text: str = "") -> None:
+    """Print a line."""
+    typer.echo(text)
+
+
+def show_json(value: Any) -> None:
+    """Print a value as JSON."""
+    typer.echo(json.dumps(value, ensure_ascii=False, indent=2, default=str))
+
+
+def show_table(head: Sequence[str], rows: Sequence[Sequence[str]], flexible: int = 1) -> None:
+    """Print rows under headings; the flexible column folds so that all fits 80 columns."""
+    columns = list(zip(head, *rows, strict=True))
+    widths = [max(len(cell) for cell in column) for column in columns]
+    others = sum(widths) - widths[flexible] + 2 * (len(head) - 1)
+    widths[flexible] = max(min(widths[flexible], WIDTH - others), NARROWEST)
+    lines = []
+    for row in [head, ["-" * w for w in widths], *rows]:
+        if len(row[flexible]) <= widths[flexible]:
+            lines.append("  ".join(c.ljust(w) for c, w in zip(row, widths, strict=True)).rstrip())
+            continue
+        folded = textwrap.wrap(row[flexible], widths[flexible]) or [""]
+        for index, piece in enumerate(folded):
+            cells = [
+                piece if i == flexible else (c if index == 0 else "") for i, c in enumerate(row)
+            ]
+            lines.append("  ".join(c.ljust(w) for c, w in zip(cells, widths, strict=True)).rstrip())
+    typer.echo("\n".join(lines))
+
+
+def say_folded(text: str, indent: str = "") -> None:
+    """Print a paragraph folded at 80 columns, later lines indented."""
+    typer.echo(textwrap.fill(text, WIDTH, initial_indent=indent, subsequent_indent=indent + "  "))

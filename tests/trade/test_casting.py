@@ -1,0 +1,96 @@
+"""Casting against textbook ballistics and the published shock-leader rule."""
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.trade.casting import (
+    even_pull_kg,
+    handle_turns,
+    heaviest_cast_g,
+    judge_casting,
+    launch_speed_m_s,
+    shock_leader_kg,
+    wraps,
+)
+from tacklebox.trade.judgement import Outcome
+from tacklebox.trade.quantities import G_PER_OZ, KG_PER_LB, STANDARD_GRAVITY
+
+distances = st.floats(5.0, 120.0)
+
+
+@pytest.mark.parametrize("distance_m", [10.0, 40.0, 100.0])
+def test_launch_speed_flies_that_far(distance_m: float) -> None:
+    """Stepping the flight in time at 45° lands at the distance (ballistics without drag)."""
+    speed = launch_speed_m_s(distance_m)
+    x, y, up, step = 0.0, 0.0, speed * math.sin(math.pi / 4), 1e-4
+    across = speed * math.cos(math.pi / 4)
+    while y >= 0.0:
+        x += across * step
+        y += up * step - STANDARD_GRAVITY * step**2 / 2
+        up -= STANDARD_GRAVITY * step
+    assert x == pytest.approx(distance_m, rel=1e-3)
+
+
+@given(st.floats(5.0, 150.0), distances, st.floats(1.0, 5.0))
+def test_even_pull_by_energy(mass_g: float, distance_m: float, sweep_m: float) -> None:
+    """Work of the pull less that of gravity over the sweep is the energy at launch."""
+    newtons = even_pull_kg(mass_g, distance_m, sweep_m) * STANDARD_GRAVITY
+    kg = mass_g / 1000
+    work = (newtons - kg * STANDARD_GRAVITY) * sweep_m
+    assert work == pytest.approx(kg * launch_speed_m_s(distance_m) ** 2 / 2)
+
+
+def test_full_rule_against_planet_sea_fishing() -> None:
+    # 10 lb of strain for each ounce cast
+    for ounces in (1, 2, 5):
+        assert shock_leader_kg(ounces * G_PER_OZ) / KG_PER_LB == pytest.approx(10 * ounces)
+
+
+@pytest.mark.parametrize(
+    ("line_kg", "outcome", "word"),
+    # 50 g at 40 m, sweep 3 m: 0.383 kg even pull, five times 1.917, twice 0.767; rule 8.0 kg
+    [
+        (8.1, "sound", "full-blooded"),
+        (1.92, "sound", "smooth lob"),
+        (1.91, "look again", "shock leader"),
+        (0.77, "look again", "no more than 20 g"),
+        (0.76, "will not do", "may part"),
+    ],
+)
+def test_outcomes_at_their_limits(line_kg: float, outcome: str, word: str) -> None:
+    told = judge_casting(line_kg, 30.0, 20.0, 40.0)
+    assert told.outcome.value == outcome
+    assert word in told.says
+
+
+@given(st.floats(0.5, 4.0), distances)
+def test_the_heaviest_cast_is_just_sound(line_kg: float, distance_m: float) -> None:
+    heaviest = heaviest_cast_g(line_kg, distance_m)
+    assert judge_casting(line_kg, heaviest * 0.999, 0.0, distance_m).outcome is Outcome.SOUND
+    assert judge_casting(line_kg, heaviest * 1.001, 0.0, distance_m).outcome is Outcome.LOOK_AGAIN
+
+
+def test_measuring_distance() -> None:
+    assert wraps(36.576) == pytest.approx(10)  # sticks 12 ft apart, 120 ft
+    assert wraps(20.0, 4.0) == 5
+    assert handle_turns(40.0, 80.0) == 50
+
+
+@pytest.mark.parametrize("bad", [0.0, -5.0, float("nan"), float("inf")])
+def test_absurd_casts_are_refused(bad: float) -> None:
+    with pytest.raises(AskedWronglyError, match="weight to cast"):
+        even_pull_kg(bad, 40.0)
+    with pytest.raises(AskedWronglyError, match="cast"):
+        even_pull_kg(50.0, bad)
+    with pytest.raises(AskedWronglyError, match="sweep"):
+        even_pull_kg(50.0, 40.0, bad)
+    with pytest.raises(AskedWronglyError, match="main line"):
+        judge_casting(bad, 30.0, 20.0, 40.0)
+    with pytest.raises(AskedWronglyError, match="retrieve"):
+        handle_turns(40.0, bad)
+    with pytest.raises(AskedWronglyError, match="spacing"):
+        wraps(40.0, bad)
