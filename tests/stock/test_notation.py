@@ -1,0 +1,130 @@
+"""What an angler would say, read and written back."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.stock.notation import read_notation, words_from_flags
+from tacklebox.stock.tables import Feeder, Float, Hook, Kind, Line, Part, Weight, Winder
+
+SAID = [
+    ("nylon 0.14 mm 4 lb 100 m", Kind.LINE, {"material": "nylon", "diameter_mm": 0.14}),
+    ("fluoro .12 1,5kg 50 m clear", Kind.LINE, {"breaks_at_kg": 1.5, "colour": "clear"}),
+    ("braid 0.08 5.5 kg 150 m", Kind.LINE, {"material": "gel-spun"}),
+    ("hook 18 barbless spade", Kind.HOOK, {"size": "18", "barb": "barbless", "end": "spade"}),
+    ("hooks size 18 spade-end barbless", Kind.HOOK, {"size": "18", "end": "spade"}),
+    ("micro barbed hook 2/0 eyed fine wire", Kind.HOOK, {"size_order": 2.0, "wire": "fine"}),
+    ("waggler 5BB insert", Kind.FLOAT, {"shape": "waggler insert", "capacity_g": 2.0}),
+    ("pole float 4x14", Kind.FLOAT, {"shape": "pole", "mark": "4×14", "capacity_g": 0.4}),
+    ("pole 0.4g tip 1.5 mm × 20 mm", Kind.FLOAT, {"tip_diameter_mm": 1.5, "tip_length_mm": 20.0}),
+    ("stick 6 No 4", Kind.FLOAT, {"capacity_g": pytest.approx(1.2)}),
+    ("shot AAA tin", Kind.WEIGHT, {"mark": "AAA", "mass_g": 0.8, "material": "tin"}),
+    ("shot 8", Kind.WEIGHT, {"mark": "No 8", "mass_g": 0.06}),
+    ("olivette 0.4 g tungsten", Kind.WEIGHT, {"form": "olivette", "material": "tungsten"}),
+    ("feeder cage 30 g 40 ml", Kind.FEEDER, {"shape": "cage", "volume_ml": 40.0}),
+    ("bomb 3/4 oz", Kind.FEEDER, {"shape": "bomb", "mass_g": 21.262}),
+    ("swivel size 14 12 kg", Kind.PART, {"sort": "swivel", "size": "14", "breaks_at_kg": 12.0}),
+    ("quick-change float adaptor", Kind.PART, {"sort": "adaptor"}),
+    ("float stop", Kind.PART, {"sort": "stop"}),
+    ("bead 4 mm", Kind.PART, {"sort": "bead", "size": "4 mm"}),
+    ("pole elastic grade 10 red", Kind.ELASTIC, {"grade": 10.0, "colour": "red"}),
+    ("winder 18 cm 20 mm", Kind.WINDER, {"length_mm": 180.0, "width_mm": 20.0}),
+]
+
+
+@pytest.mark.parametrize(("said", "kind", "figures"), SAID)
+def test_reads_what_is_said(said: str, kind: Kind, figures: dict[str, object]) -> None:
+    described = read_notation(said)
+    assert described.kind is kind
+    assert {key: getattr(described.figures, key) for key in figures} == figures
+
+
+@pytest.mark.parametrize("said", [said for said, _, _ in SAID])
+def test_what_it_writes_it_reads_back(said: str) -> None:
+    described = read_notation(said)
+    again = read_notation(described.words)
+    assert again.figures.model_dump() == described.figures.model_dump()
+    assert again.words == described.words
+
+
+@pytest.mark.parametrize(
+    ("said", "size"),
+    [("nylon 0.14 mm 4 lb 100 m", 100_000), ("hook 18 pack of 10", 10), ("elastic 5 3 m", 3000)],
+)
+def test_reads_the_packet(said: str, size: int) -> None:
+    assert read_notation(said).pack_size == size
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("hook 18 barbles", 'Did you mean "barbless"?'),
+        ("hook 31", "Sizes run from 26"),
+        ("nylon 0.14 mm 4 lbb", '"4 lbb" is not understood'),
+        ("nylon 4 lb", "says no diameter"),
+        ("stick insert 4BB", "That is for wagglers"),
+        ("pole 4×99", "no capacity is known"),
+        ("shot ZZZ", "no shot size"),
+        ("wibble", "no kind of tackle"),
+        ("nylon 0 mm", "cannot be a diameter"),
+        ("hook " + "9" * 500, "letters long"),
+        ("", "no kind of tackle"),
+    ],
+)
+def test_says_what_is_wrong_and_what_would_be_right(said: str, told: str) -> None:
+    with pytest.raises(AskedWronglyError) as error:
+        read_notation(said)
+    assert told in str(error.value)
+
+
+WORDS = st.sampled_from(
+    "hook nylon braid waggler insert pole shot AAA No 8 5BB 4×14 0.14 mm kg lb 4 30 g cage feeder "
+    "swivel size elastic 18 cm winder m tip bomb / .. ' \" 🎣 Ω barbless spade pack 1/0 -1 1e9".split()
+)
+
+
+@given(st.lists(WORDS, max_size=8).map(" ".join) | st.text(max_size=60))
+@settings(max_examples=400, deadline=None)
+def test_any_text_is_read_or_refused_in_words(text: str) -> None:
+    try:
+        described = read_notation(text)
+    except AskedWronglyError as error:
+        assert str(error)
+        return
+    assert read_notation(described.words).figures.model_dump() == described.figures.model_dump()
+
+
+@given(
+    st.sampled_from(["nylon", "fluorocarbon", "gel-spun"]),
+    st.integers(50, 600).map(lambda n: n / 1000),
+    st.integers(1, 160).map(lambda n: n / 4),
+    st.sampled_from(["kg", "lb"]),
+)
+def test_any_line_comes_back_as_written(
+    material: str, diameter: float, strain: float, unit: str
+) -> None:
+    figures = read_notation(f"{material} {diameter} mm {strain} {unit}").figures
+    assert isinstance(figures, Line)
+    again = read_notation(read_notation(f"{material} {diameter} mm {strain} {unit}").words).figures
+    assert isinstance(again, Line)
+    assert again.diameter_mm == figures.diameter_mm
+    assert again.breaks_at_kg == pytest.approx(figures.breaks_at_kg, abs=6e-4)
+
+
+@pytest.mark.parametrize(
+    ("kind", "flags", "made"),
+    [
+        (Kind.LINE, {"material": "nylon", "diameter": "0.14", "strain": "4 lb"}, Line),
+        (Kind.HOOK, {"size": "18", "barb": "barbless"}, Hook),
+        (Kind.FLOAT, {"shape": "waggler insert", "capacity": "5BB"}, Float),
+        (Kind.WEIGHT, {"form": "shot", "mark": "AAA"}, Weight),
+        (Kind.FEEDER, {"shape": "cage", "mass": "30 g"}, Feeder),
+        (Kind.PART, {"sort": "swivel", "strain": "12 kg"}, Part),
+        (Kind.WINDER, {"length": "18 cm", "width": "20 mm"}, Winder),
+    ],
+)
+def test_flags_make_the_same_words(kind: Kind, flags: dict[str, str], made: type) -> None:
+    described = read_notation(words_from_flags(kind, flags))
+    assert described.kind is kind
+    assert type(described.figures) is made
