@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import inf
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError, nearest_word
 from tacklebox.rigs.recipe import AlongPart, ChainPart, Choice, Recipe, ShotGroup, Side
@@ -283,10 +284,12 @@ def resolve(
     sides = []
     for index, side in enumerate(recipe.side, 1):
         sides.append(Hanging(side.name, side.hangs_from, _side(side, index, figures, faults)))
-    along = _along(recipe.along, chain, figures, faults)
+    whole = not faults.told  # with a part missing, places on the line mean nothing
+    along = _along(recipe.along, chain, figures, faults) if whole else ()
     _check_names(recipe, chain, along, faults)
-    top_mm = max((s.high_mm for s in chain if not s.need.there), default=0.0)
-    shot = _place_shot(recipe, chosen, figures, along, top_mm, faults)
+    top_mm = max((s.high_mm for s in chain if not s.need.there), default=0.0) if whole else inf
+    float_at = next((a.at_mm for a in along if a.kind is Kind.FLOAT), None if whole else inf)
+    shot = _place_shot(recipe, chosen, figures, float_at, top_mm, faults)
     winder = None
     with faults.at("winder"):
         if recipe.winder is not None:
@@ -427,11 +430,10 @@ def _place_shot(
     recipe: Recipe,
     chosen: Mapping[str, str],
     figures: _Figures,
-    along: Sequence[OnLine],
+    float_at: float | None,
     top_mm: float,
     faults: _Faults,
 ) -> tuple[PlacedShot, ...]:
-    float_at = next((a.at_mm for a in along if a.kind is Kind.FLOAT), None)
     placed = []
     for index, group in enumerate(recipe.shot, 1):
         with faults.at(f"shot {index} ({group.place})"):

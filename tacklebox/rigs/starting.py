@@ -2,8 +2,8 @@
 
 from pathlib import Path
 
+from tacklebox.datafiles import check_name
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
-from tacklebox.rigs.recipe import NAME
 
 RIG = """\
 # A rig recipe. Text after # is a note. Change what you like and save the file.
@@ -123,12 +123,7 @@ def write_starting_file(folder: Path, name: str, *, hooklength: bool = False) ->
 
     Raises AskedWronglyError for a name that is no recipe name or is taken.
     """
-    stem = name.strip().removesuffix(".toml")
-    if not NAME.match(stem):
-        raise AskedWronglyError(
-            f'"{name[:60]}" is no recipe name.',
-            right="Use small letters, digits and hyphens, like my-canal-rig.",
-        )
+    stem = check_name(name, "recipe")
     path = folder / f"{stem}.toml"
     try:
         with path.open("x", encoding="utf-8") as file:

@@ -7,7 +7,8 @@ that of two equally near choices the one with fewer pieces wins.
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-PER_PIECE_MG = 0.05  # sixty pieces weigh as much as an error of 3 mg
+PER_PIECE_MG = 1.0  # a milligram nearer is not worth another shot (common practice)
+PROVEN_TO_MG = 0.01
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,12 +31,24 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """Pieces by mass (mg) and the most of each, the target (mg), and the rows to keep."""
+    """Pieces by mass (mg) and the most of each, the target (mg), and the rows to keep.
+
+    ``kinds`` gives a number to each piece; pieces of one kind may stand in several places.
+    Empty: each piece is a kind of its own.
+    """
 
     masses_mg: tuple[float, ...]
     most: tuple[int, ...]
     target_mg: float
     rows: tuple[Row, ...] = ()
+    kinds: tuple[int, ...] = ()
+
+    def places(self) -> list[list[int]]:
+        """The pieces of each kind."""
+        together: dict[int, list[int]] = {}
+        for piece, kind in enumerate(self.kinds or range(len(self.masses_mg))):
+            together.setdefault(kind, []).append(piece)
+        return list(together.values())
 
     def choice(self, counts: Sequence[int]) -> Choice:
         """The choice that these counts are; whether they keep the rows is not looked at."""
@@ -48,7 +61,7 @@ def nearest_choices(problem: Problem, how_many: int) -> tuple[Choice, ...]:
     """The best choices, cheapest first, each proven by the solver; fewer where there are no
     more, none where the rows cannot be kept.
 
-    After each solution a row is added that asks for at least one other count.
+    After each solution a row is added that asks for at least one kind in another number.
 
     >>> best = nearest_choices(Problem((400.0, 200.0), (3, 9), 1600.0), 2)
     >>> [choice.counts for choice in best]
@@ -56,11 +69,11 @@ def nearest_choices(problem: Problem, how_many: int) -> tuple[Choice, ...]:
     """
     from highspy import Highs, HighsModelStatus, HighsVarType
 
-    solver = Highs()
+    solver = Highs()  # type: ignore[no-untyped-call]
     solver.setOptionValue("output_flag", False)
     solver.setOptionValue("threads", 1)
     solver.setOptionValue("mip_rel_gap", 0.0)
-    solver.setOptionValue("mip_abs_gap", PER_PIECE_MG / 10)
+    solver.setOptionValue("mip_abs_gap", PROVEN_TO_MG)
     infinity = solver.inf
 
     def add_column(cost: float, high: float, *, whole: bool) -> int:
@@ -82,6 +95,7 @@ def nearest_choices(problem: Problem, how_many: int) -> tuple[Choice, ...]:
     for row in problem.rows:
         add_row(row.low, row.high, row.factors)
 
+    cost = [*((piece, PER_PIECE_MG) for piece in pieces), (over, 1.0), (under, 1.0)]
     found: list[Choice] = []
     while len(found) < how_many:
         solver.run()
@@ -91,14 +105,18 @@ def nearest_choices(problem: Problem, how_many: int) -> tuple[Choice, ...]:
         counts = [round(values[column]) for column in pieces]
         found.append(problem.choice(counts))
         differs = []
-        for column, count, most in zip(pieces, counts, problem.most, strict=True):
-            if count < most:  # more of it: count ≥ here + 1 where the switch is on
+        for places in problem.places():
+            here = sum(counts[place] for place in places)
+            most = sum(problem.most[place] for place in places)
+            pieces_of_kind = [(pieces[place], 1.0) for place in places]
+            if here < most:  # more of the kind: at least here + 1 where the switch is on
                 switch = add_column(0.0, 1.0, whole=True)
-                add_row(0.0, infinity, [(column, 1.0), (switch, -(count + 1.0))])
+                add_row(0.0, infinity, [*pieces_of_kind, (switch, -(here + 1.0))])
                 differs.append((switch, 1.0))
-            if count > 0:  # fewer of it
+            if here > 0:  # fewer of it
                 switch = add_column(0.0, 1.0, whole=True)
-                add_row(-infinity, most, [(column, 1.0), (switch, most - count + 1.0)])
+                add_row(-infinity, most, [*pieces_of_kind, (switch, most - here + 1.0)])
                 differs.append((switch, 1.0))
         add_row(1.0, infinity, differs)
+        add_row(found[-1].cost_mg - PROVEN_TO_MG, infinity, cost)
     return tuple(found)

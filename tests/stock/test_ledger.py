@@ -61,7 +61,9 @@ def test_never_below_zero_and_nothing_half_saved(box: Box) -> None:
         move(session, begin(session, "take", DAY), find(session, "1"), -11, Why.LOST)
     with pytest.raises(IntegrityError), box.writing() as session:
         action = begin(session, "take", DAY)
-        session.add(Movement(item_id=item.id or 0, action_id=action.id or 0, amount=-11, why="lost", on=DAY))
+        session.add(
+            Movement(item_id=item.id or 0, action_id=action.id or 0, amount=-11, why="lost", on=DAY)
+        )
         session.flush()
     with sqlite3.connect(box.folder / DATABASE_NAME) as connection:
         assert connection.execute("SELECT count(*) FROM action").fetchone() == (1,)
@@ -96,7 +98,15 @@ def test_any_run_of_movements_keeps_the_sum(
 
 @pytest.mark.parametrize(
     "name",
-    ["../../etc", "a/b", "O'Brien \"best\"", "🎣 hook", "x" * 300, "'; DROP TABLE item; --", "%s {}"],
+    [
+        "../../etc",
+        "a/b",
+        'O\'Brien "best"',
+        "🎣 hook",
+        "x" * 300,
+        "'; DROP TABLE item; --",
+        "%s {}",
+    ],
 )
 def test_odd_names_harm_nothing(box: Box, name: str) -> None:
     add(box, "hook 18 pack 10", name=name)
@@ -129,7 +139,11 @@ def test_impossible_line_is_questioned_before_it_is_stored(box: Box) -> None:
     ],
 )
 def test_found_by_what_is_said(box: Box, said: str, names: str) -> None:
-    for words in ("hook 18 barbless spade pack 10", "hook 20 barbless pack 10", "nylon 0.14 mm 4 lb 100 m"):
+    for words in (
+        "hook 18 barbless spade pack 10",
+        "hook 20 barbless pack 10",
+        "nylon 0.14 mm 4 lb 100 m",
+    ):
         add(box, words)
     with box.reading() as session:
         assert find(session, said).name == names
@@ -143,7 +157,11 @@ def test_several_that_fit_are_named(box: Box) -> None:
 
 
 def test_filter_by_figures(box: Box) -> None:
-    for words in ("nylon 0.10 mm 1.1 kg 50 m", "nylon 0.14 mm 4 lb 100 m", "nylon 0.20 mm 3.6 kg 100 m"):
+    for words in (
+        "nylon 0.10 mm 1.1 kg 50 m",
+        "nylon 0.14 mm 4 lb 100 m",
+        "nylon 0.20 mm 3.6 kg 100 m",
+    ):
         add(box, words)
     ask = read_filters(Kind.LINE, ["diameter 0.12 to 0.16 mm", "strain at least 3 lb"])
     with box.reading() as session:
@@ -183,7 +201,9 @@ def test_csv_as_spreadsheets_write_it(box: Box, tmp_path: Path, data: bytes) -> 
 
 def test_csv_with_bad_rows_saves_none_and_lists_each(box: Box, tmp_path: Path) -> None:
     path = tmp_path / "stock.csv"
-    path.write_text("item,pack,keep\nhook 18,10,5\nhook 99,10,\nnylon 4 lb,100 m,\nhook 16,10,few\n")
+    path.write_text(
+        "item,pack,keep\nhook 18,10,5\nhook 99,10,\nnylon 4 lb,100 m,\nhook 16,10,few\n"
+    )
     with pytest.raises(ManyFaultsError) as error:
         import_items(box, path, DAY)
     assert [fault.split(":")[0] for fault in error.value.faults] == ["line 3", "line 4", "line 5"]
@@ -222,7 +242,9 @@ def test_another_database_is_no_box(tmp_path: Path) -> None:
         open_box(tmp_path)
 
 
-@pytest.mark.parametrize("data", [b"not a database at all" * 100, b"SQLite format 3\x00" + b"x" * 600])
+@pytest.mark.parametrize(
+    "data", [b"not a database at all" * 100, b"SQLite format 3\x00" + b"x" * 600]
+)
 def test_a_damaged_file_is_told(tmp_path: Path, data: bytes) -> None:
     (tmp_path / DATABASE_NAME).write_bytes(data)
     with pytest.raises(CannotBeDoneError, match="put back a copy"):

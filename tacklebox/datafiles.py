@@ -1,0 +1,148 @@
+"""Data files that an angler can read, copy and edit: TOML, shipped or in the box's own folder.
+
+A file in the box wins over a shipped one of the same name. Names cannot leave the folder, files are limited
+in size, and every fault is told with file, key, and what was expected.
+"""
+
+import re
+import tomllib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from tacklebox.errors import AskedWronglyError, ManyFaultsError, nearest_word
+
+MOST_BYTES = 64 * 1024
+NAME = re.compile(r"^[a-z0-9][a-z0-9-]{0,59}$")
+Model = TypeVar("Model", bound=BaseModel)
+
+
+def shipped_folder(kind: str) -> Path:
+    """The folder of shipped files: in the wheel, or beside the package in a checkout."""
+    package = Path(__file__).resolve().parent
+    installed = package / "shipped" / kind
+    return installed if installed.is_dir() else package.parent / kind
+
+
+@dataclass(frozen=True)
+class DataFiles:
+    """The files of one kind ("recipes", "labels"), own before shipped; ``what`` names one of them."""
+
+    kind: str
+    what: str
+    own: Path | None = None
+
+    @property
+    def _folders(self) -> tuple[Path, ...]:
+        shipped = shipped_folder(self.kind)
+        return (self.own, shipped) if self.own else (shipped,)
+
+    def names(self) -> list[str]:
+        """The names of all files, without ending, in alphabetical order."""
+        stems = {p.stem for f in self._folders if f.is_dir() for p in f.glob("*.toml")}
+        return sorted(s for s in stems if NAME.match(s))
+
+    def is_own(self, name: str) -> bool:
+        """Whether the angler's own file serves that name."""
+        return self.own is not None and (self.own / f"{name}.toml").is_file()
+
+    def read(self, name: str) -> tuple[str, str]:
+        """The name without ending, and the text. Raises AskedWronglyError if there is no such file."""
+        stem = check_name(name, self.what)
+        for folder in self._folders:
+            path = folder / f"{stem}.toml"
+            if path.is_file():
+                return stem, _read(path)
+        raise AskedWronglyError(
+            f'there is no {self.what} "{stem}".', right=nearest_word(stem, self.names())
+        )
+
+
+def check_name(name: str, what: str) -> str:
+    """The name without ending. Raises AskedWronglyError for one that is no file's name here."""
+    stem = name.strip().removesuffix(".toml")
+    if not NAME.match(stem):
+        raise AskedWronglyError(
+            f'"{name[:60]}" is no {what} name.',
+            right="Names are small letters, digits and hyphens, like my-own.",
+        )
+    return stem
+
+
+def _read(path: Path) -> str:
+    try:
+        if path.stat().st_size > MOST_BYTES:
+            raise AskedWronglyError("the file is over 64 kB.", where=path.name)
+        return path.read_text(encoding="utf-8")
+    except OSError as error:
+        raise AskedWronglyError(
+            f"the file cannot be read: {error.strerror}.", where=path.name
+        ) from None
+    except UnicodeDecodeError:
+        raise AskedWronglyError(
+            "the file is not UTF-8 text.", where=path.name, right="Save it as UTF-8."
+        ) from None
+
+
+def parse_toml(
+    model: type[Model], text: str, stem: str, what: str, keys: Mapping[str, Sequence[str]]
+) -> Model:
+    """The text as a model, its name in the field ``stem``.
+
+    ``keys`` are the known keys, by table, "" for the file's own. Raises ManyFaultsError naming file, key, and what was
+    expected.
+    """
+    where = f"{stem}.toml"
+    try:
+        raw = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise AskedWronglyError(f"this is no TOML: {error}.", where=where) from None
+    except RecursionError:
+        raise AskedWronglyError("this is no TOML: nested too deep.", where=where) from None
+    raw["stem"] = stem
+    try:
+        return model.model_validate(_tuples(raw))
+    except ValidationError as error:
+        faults = [_fault(e, what, keys) for e in error.errors(include_url=False)]
+        raise ManyFaultsError(f"{where}: this {what} cannot be read.", faults) from None
+
+
+def _tuples(value: Any) -> Any:
+    """TOML gives lists where the frozen models hold tuples."""
+    if isinstance(value, list):
+        return tuple(_tuples(v) for v in value)
+    if isinstance(value, dict):
+        return {k: _tuples(v) for k, v in value.items()}
+    return value
+
+
+def _fault(error: Any, what: str, keys: Mapping[str, Sequence[str]]) -> str:
+    place = [p for p in error["loc"] if not (isinstance(p, str) and p.startswith(("str", "dict[")))]
+    key = ""
+    for step in place:
+        key += f" {step + 1}" if isinstance(step, int) else f"{'.' if key else ''}{step}"
+    given = error.get("input")
+    match error["type"]:
+        case "missing":
+            return f'"{key}" is missing.'
+        case "extra_forbidden":
+            known = keys.get(str(place[0]), keys[""]) if len(place) > 1 else keys[""]
+            return f'"{key}" is no key of a {what}. {nearest_word(str(place[-1]), known)}'
+        case "literal_error":
+            return f'"{key}": {given!r} should be {error["ctx"]["expected"]}.'
+        case "string_type":
+            return f'"{key}": {given!r} should be text in quotes with its unit, like "40 cm".'
+        case "string_too_long":
+            return f'"{key}" is too long: at most 400 letters.'
+        case "string_too_short" | "too_short":
+            return f'"{key}" is empty.'
+        case "tuple_type":
+            return f'"{key}": {given!r} should be a list, in [ ] (or a table headed [[{key}]]).'
+        case "dict_type" | "model_type" | "model_attributes_type":
+            return f'"{key}": {given!r} should be a table, headed [{key}].'
+        case _:
+            message = error["msg"].removeprefix("Value error, ")
+            return f'"{key}": {message[0].lower()}{message[1:].rstrip(".")}.'

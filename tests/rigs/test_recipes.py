@@ -1,0 +1,216 @@
+"""Recipe files: the shipped ones, and every fault told with its key."""
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tacklebox.errors import AskedWronglyError, BenchError, ManyFaultsError
+from tacklebox.rigs.recipe import Shelf, parse_recipe
+from tacklebox.rigs.resolve import Resolved, resolve
+from tacklebox.rigs.starting import HOOKLENGTH, RIG, write_starting_file
+from tacklebox.trade.knots import eaten_mm, knot_named
+
+SHELF = Shelf()
+RIGS = [name for name in SHELF.names() if SHELF.load(name).makes == "rig"]
+HOOKLENGTHS = [name for name in SHELF.names() if SHELF.load(name).makes == "hooklength"]
+
+
+def usual(name: str, **wishes: str) -> Resolved:
+    recipe = SHELF.load(name)
+    below = resolve(SHELF.load(recipe.hooklengths[0])) if recipe.hooklengths else None
+    return resolve(recipe, wishes, below)
+
+
+def test_at_least_ten_are_shipped() -> None:
+    assert len(RIGS) >= 9
+    assert len(HOOKLENGTHS) >= 3
+    assert {SHELF.load(name).method for name in RIGS} == {"float", "feeder", "pole"}
+
+
+@pytest.mark.parametrize("name", RIGS + HOOKLENGTHS)
+def test_each_can_be_used_with_every_choice_and_hooklength(name: str) -> None:
+    recipe = SHELF.load(name)
+    belows = [resolve(SHELF.load(h)) for h in recipe.hooklengths] or [None]
+    for below in belows:
+        assert below is None or below.recipe.makes == "hooklength"
+        for key, choice in recipe.choose.items():
+            for value in (*choice.any_of, choice.low, choice.high):
+                if value is not None:
+                    assert resolve(recipe, {key: value}, below).needs
+
+
+@pytest.mark.parametrize("name", [r for r in RIGS if SHELF.load(r).shot])
+def test_the_shot_of_every_float_size_is_what_it_carries(name: str) -> None:
+    """Within one No 8 (0.06 g): common practice leaves that to the bristle."""
+    recipe = SHELF.load(name)
+    below = resolve(SHELF.load(recipe.hooklengths[0]))
+    from tacklebox.trade.floats import read_capacity
+
+    for size in recipe.choose["float"].any_of:
+        resolved = resolve(recipe, {"float": size}, below)
+        assert abs(resolved.shot_mass_g - read_capacity(size).mass_g) <= 0.06, size
+
+
+def test_a_5bb_waggler_is_balanced_by_the_usual_shot() -> None:
+    """Common practice (no source): 2 AAA + 4 No 8 + 4 No 10 is 2.00 g on a 5BB waggler."""
+    resolved = usual("waggler-insert-bulk")
+    assert {n.part: n.amount for n in resolved.shot_needs} == {
+        "shot AAA": 2,
+        "shot No 8": 4,
+        "shot No 10": 4,
+    }
+    assert resolved.shot_mass_g == pytest.approx(2.00)
+
+
+def test_a_stick_float_carries_the_published_pattern() -> None:
+    """Soar Tackle, "Guide to float shotting & weights": 6 No 4 is 1.2 g, 19 No 8 + 3 No 12."""
+    resolved = usual("stick-float")
+    assert {n.part: n.amount for n in resolved.shot_needs} == {"shot No 8": 19, "shot No 12": 3}
+    assert resolved.shot_mass_g == pytest.approx(1.2)
+
+
+def test_a_paternoster_is_of_usual_lengths() -> None:
+    """Common practice (no source): a link of 8 in and a hooklength of 3 to 4 ft."""
+    resolved = usual("feeder-running-paternoster")
+    assert resolved.sides[0].chain[0].length_mm == pytest.approx(8 * 25.4)
+    assert resolved.hooklength is not None
+    assert 3 * 304.8 <= resolved.hooklength.length_mm <= 4 * 304.8
+
+
+def test_lengths_follow_the_depth_and_knots_are_cut_for() -> None:
+    resolved = usual("pole-canal-shot", depth="1.5 m")
+    (line,) = [s for s in resolved.chain if s.name == "rig line"]
+    assert line.length_mm == pytest.approx(1500 + 500 - 150)
+    assert line.low_mm == pytest.approx(150)
+    loop = eaten_mm(knot_named("figure-of-eight loop"))
+    assert line.cut_mm == pytest.approx(line.length_mm + 2 * loop)
+    assert line.need.amount == round(line.cut_mm)
+    (float_,) = resolved.along
+    assert float_.at_mm == 1500
+    bulk, droppers = resolved.shot
+    assert bulk.positions_mm == (500.0, 500.0)
+    assert droppers.positions_mm == (350.0, 200.0)
+
+
+FAULTS = [
+    ('name = "My pole rig"', "", '"name" is missing'),
+    ('makes = "rig"', 'makes = "boat"', "'rig' or 'hooklength'"),
+    ('method = "pole"', "method = 3", '"method"'),
+    ('usual = "1.5 m"', "usual = 1.5", "text in quotes with its unit"),
+    ("[choose.float]", "[chose.float]", '"chose" is no key of a recipe. Did you mean "choose"?'),
+    ('is = "line"', 'is = "rope"', '"rope" is no kind of item'),
+    ('material = "nylon"', 'material = "nilon"', '"nilon" is no line material'),
+    ('diameter = "0.11 to 0.13 mm"', 'diametre = "0.11 mm"', 'Did you mean "diameter"?'),
+    ('diameter = "0.11 to 0.13 mm"', 'diameter = "0.13 to 0.11 mm"', "runs backwards"),
+    ('diameter = "0.11 to 0.13 mm"', "diameter = 0.11", "Write it in quotes"),
+    ('top = "figure-of-eight loop"', 'top = "granny"', "no knot known here"),
+    ('bottom = "figure-of-eight loop"', "", "tied with at the bottom"),
+    ('length = "depth + 50 cm - hooklength"', 'length = "deep + 50 cm"', '"deep"'),
+    ('length = "depth + 50 cm - hooklength"', 'length = "50"', "no unit"),
+    ('length = "depth + 50 cm - hooklength"', "", "length is missing"),
+    ('is = "hooklength"', 'is = "swivel"', "there is no hook"),
+    ('on = "rig line"', 'on = "rig lime"', 'Did you mean "rig line"?'),
+    ('at = "depth"', 'at = "9 m"', "is not on rig line"),
+    ('at = "50 cm"', 'at = "4 m"', "past the float"),
+    ('place = "bulk"', 'place = "bunch"', "'at the float', 'bulk', 'spread' or 'droppers'"),
+    ('"4×14" = "5 No 8" }', '"4×14" = "5 No 88" }', "no shot size"),
+    ('{ "4×12" = "2 No 8", "4×14" = "5 No 8" }', '{ "4×12" = "2 No 8" }', "no pattern is given"),
+    ('apart = "15 cm"', "", "apart is missing"),
+    ('length = "at least 13 cm"', 'girth = "13 cm"', '"girth" cannot be asked of a winder'),
+    ('name = "float"', 'name = "rig line"', 'two parts are called "rig line"'),
+]
+
+
+@pytest.mark.parametrize(("there", "instead", "told"), FAULTS)
+def test_each_fault_is_told_with_its_key(there: str, instead: str, told: str) -> None:
+    assert there in RIG
+    text = RIG.replace(there, instead, 1)
+    below = resolve(SHELF.load("hooklength-fine"))
+    with pytest.raises(AskedWronglyError) as error:
+        resolve(parse_recipe(text, "my-rig"), {}, below)
+    assert told in str(error.value)
+    assert "my-rig.toml" in str(error.value)
+
+
+def test_all_faults_are_told_at_once() -> None:
+    text = RIG.replace('"0.11 to 0.13 mm"', '"thin"').replace('at = "20 cm"', 'at = "20"')
+    with pytest.raises(ManyFaultsError) as error:
+        resolve(parse_recipe(text, "x"), {}, resolve(SHELF.load("hooklength-fine")))
+    assert len(error.value.faults) == 2
+
+
+def test_two_hooks_and_a_loop_of_parts() -> None:
+    below = resolve(SHELF.load("hooklength-fine"))
+    two = RIG.replace(
+        "[winder]",
+        '[[side]]\nname = "s"\nfrom = "rig line"\n[[side.part]]\nname = "h"\nis = "hook"\n[winder]',
+    )
+    with pytest.raises(AskedWronglyError, match="more than one hook"):
+        resolve(parse_recipe(two, "x"), {}, below)
+    loop = two.replace('from = "rig line"', 'from = "h"').replace(
+        'is = "hook"\n', 'is = "swivel"\n'
+    )
+    with pytest.raises(AskedWronglyError, match="hangs from itself"):
+        resolve(parse_recipe(loop, "x"), {}, below)
+
+
+@pytest.mark.parametrize(
+    ("wishes", "told"),
+    [
+        ({"depth": "9 m"}, "From 80 cm to 3 m"),
+        ({"depth": "deep"}, "no length"),
+        ({"float": "4×18"}, "4×12, 4×14"),
+        ({"weight": "3 g"}, "is not chosen"),
+    ],
+)
+def test_choices_outside_what_is_offered(wishes: dict[str, str], told: str) -> None:
+    below = resolve(SHELF.load("hooklength-fine"))
+    with pytest.raises(AskedWronglyError, match=told):
+        resolve(parse_recipe(RIG, "x"), wishes, below)
+
+
+def test_own_recipes_win_and_starting_files_work(tmp_path: Path) -> None:
+    shelf = Shelf(tmp_path)
+    write_starting_file(tmp_path, "pole-canal-shot")
+    assert shelf.load("pole-canal-shot").name == "My pole rig"
+    write_starting_file(tmp_path, "mine", hooklength=True)
+    assert resolve(shelf.load("mine")).length_mm == 200
+    with pytest.raises(AskedWronglyError, match="already"):
+        write_starting_file(tmp_path, "mine")
+    assert (tmp_path / "mine.toml").read_text(encoding="utf-8") == HOOKLENGTH
+
+
+@pytest.mark.parametrize("name", ["../secret", "a/b", "A", "", "x" * 80, ".hidden", "ä"])
+def test_names_cannot_leave_the_folder(tmp_path: Path, name: str) -> None:
+    (tmp_path / "secret.toml").write_text(RIG)
+    shelf = Shelf(tmp_path / "recipes")
+    with pytest.raises(AskedWronglyError):
+        shelf.load(name)
+    with pytest.raises(AskedWronglyError):
+        write_starting_file(tmp_path / "recipes", name)
+
+
+def test_too_large_or_not_text(tmp_path: Path) -> None:
+    (tmp_path / "big.toml").write_text("#" * 70_000)
+    (tmp_path / "bytes.toml").write_bytes(b"\xff\xfe\x00")
+    for name, told in (("big", "over 64 kB"), ("bytes", "not UTF-8")):
+        with pytest.raises(AskedWronglyError, match=told):
+            Shelf(tmp_path).load(name)
+
+
+LINES = RIG.splitlines()
+
+
+@given(st.lists(st.tuples(st.integers(0, len(LINES) - 1), st.text(max_size=20)), max_size=4))
+@settings(max_examples=150, deadline=None)
+def test_any_edit_is_read_or_refused_in_words(edits: list[tuple[int, str]]) -> None:
+    lines = list(LINES)
+    for index, text in edits:
+        lines[index] = lines[index][: len(text)] + text
+    below = resolve(SHELF.load("hooklength-fine"))
+    try:
+        resolve(parse_recipe("\n".join(lines), "x"), {}, below)
+    except BenchError as error:
+        assert str(error).startswith("x.toml")
