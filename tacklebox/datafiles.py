@@ -92,8 +92,8 @@ def parse_toml(
 ) -> Model:
     """The text as a model, its name in the field ``stem``.
 
-    ``keys`` are the known keys, by table, "" for the file's own. Raises ManyFaultsError naming file, key, and what was
-    expected.
+    ``keys`` are the known keys, by table, "" for the file's own. Raises ManyFaultsError
+    naming file, key, and what was expected.
     """
     where = f"{stem}.toml"
     try:

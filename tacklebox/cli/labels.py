@@ -47,8 +47,11 @@ def labels(
     sheets = "1 sheet" if report.pages == 1 else f"{report.pages} sheets"
     say(f"{len(snapshots)} labels on {sheets}: {report.path}")
     say(f"Print at 100 %, not fitted to the page. Next free place: {report.next_free}.")
+    lacking: dict[str, list[str]] = {}
     for code, what in report.left_off:
-        say_folded(f"{code}: {what}")
+        lacking.setdefault(what, []).append(code)
+    for what, those in lacking.items():
+        say_folded(f"{', '.join(those)}: {what}.")
 
 
 def _snapshots(box: "Box", codes: list[str]) -> "list[Snapshot]":

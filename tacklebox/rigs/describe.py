@@ -9,7 +9,7 @@ from tacklebox.rigs.resolve import Hanging, Resolved, Segment
 from tacklebox.rigs.snapshot import Mark, Snapshot
 from tacklebox.stock.notation import write_notation
 from tacklebox.stock.tables import Feeder, Figures, Float, Hook, Kind, Line, Part, Weight
-from tacklebox.trade.quantities import write_length, write_mass
+from tacklebox.trade.quantities import read_length_mm, write_length, write_mass
 
 
 def describe(checked: Checked, code: str, on: date) -> Snapshot:
@@ -20,9 +20,7 @@ def describe(checked: Checked, code: str, on: date) -> Snapshot:
     below = fit.hooklength or (fit if recipe.makes == "hooklength" else None)
     carried = _carried(fit)
     line = _line_words(fit) if recipe.makes == "rig" else ""
-    set_for = ", ".join(
-        f"{k} {v}" for k, v in resolved.chosen.items() if v[:1].isdigit() and _is_length(v)
-    )
+    set_for = _set_for(resolved) if recipe.makes == "rig" else ""
     size = _size(carried)
     if recipe.makes == "hooklength":
         size = write_length(resolved.length_mm)
@@ -47,8 +45,10 @@ def describe(checked: Checked, code: str, on: date) -> Snapshot:
     )
 
 
-def _is_length(text: str) -> bool:
-    return text.rstrip().endswith(("mm", "cm", "m", "in", "ft", "inches", "feet", '"', "'"))
+def _set_for(resolved: Resolved) -> str:
+    """The lengths that were chosen, like "depth 1.5 m"."""
+    lengths = [n for n, choice in resolved.recipe.choose.items() if not choice.any_of]
+    return ", ".join(f"{n} {write_length(read_length_mm(resolved.chosen[n]))}" for n in lengths)
 
 
 def _figures(fit: Fit, part: str) -> Figures | None:

@@ -52,8 +52,9 @@ def fit(
     """Match every need with stock for so many rigs; speaks for what it takes in ``inventory``.
 
     Candidates are ranked: closest to the middle of the ask, then packets already open, then
-    oldest; line on a reel serves only what is there already. What cannot be met is a named gap, never an exception. ``use`` names an item for a part;
-    raises AskedWronglyError when there is no such part or the item does not meet the ask.
+    oldest; line on a reel serves only what is there already. What cannot be met is a named
+    gap, never an exception. ``use`` names an item for a part; raises AskedWronglyError when
+    there is no such part or the item does not meet the ask.
     """
     chosen = dict(use or {})
     servings = tuple(_serve(n, inventory, count, chosen.pop(n.part, None)) for n in resolved.needs)

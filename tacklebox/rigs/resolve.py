@@ -98,14 +98,14 @@ class PlacedShot:
     def words(self) -> str:
         """The group as an angler writes it."""
         pattern = write_pattern(self.loads)
-        low, high = self.positions_mm[-1], self.positions_mm[0]
+        low, high = (write_length(self.positions_mm[end]) for end in (-1, 0))
         if self.place == "at the float":
             return f"{pattern} at the float"
-        if len(self.positions_mm) == 1 or self.place == "bulk":
-            name = "bulk " if self.place == "bulk" and len(self.positions_mm) > 1 else ""
-            return f"{name}{pattern} at {write_length(low)}"
-        where = f"{write_length(low)} to {write_length(high)}"
-        return f"{pattern} {'spread' if self.place == 'spread' else 'as droppers'} {where}"
+        if low == high:
+            return f"{pattern} at {low}"
+        spread = "spread " if self.place == "spread" else ""
+        figure, _, unit = low.partition(" ")
+        return f"{pattern} {spread}{figure if high.partition(' ')[2] == unit else low}–{high}"
 
 
 @dataclass(frozen=True)

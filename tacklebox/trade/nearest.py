@@ -69,8 +69,14 @@ def nearest_choices(problem: Problem, how_many: int) -> tuple[Choice, ...]:
     """
     from highspy import Highs, HighsModelStatus, HighsVarType
 
-    solver = Highs()  # type: ignore[no-untyped-call]
-    solver.setOptionValue("output_flag", False)
+    class Quiet(Highs):
+        """The solver greets when its callbacks are set, so it is silenced just before."""
+
+        def enableCallbacks(self) -> None:  # noqa: N802
+            self.silent()
+            super().enableCallbacks()  # type: ignore[no-untyped-call]
+
+    solver = Quiet()  # type: ignore[no-untyped-call]
     solver.setOptionValue("threads", 1)
     solver.setOptionValue("mip_rel_gap", 0.0)
     solver.setOptionValue("mip_abs_gap", PROVEN_TO_MG)

@@ -33,9 +33,9 @@ SHOT: tuple[Shot, ...] = (
     Shot("No 6", 0.10, SHOT_GUIDE),
     Shot("No 7", 0.08, MEMORY),
     Shot("No 8", 0.06, SHOT_GUIDE),
-    Shot("No 9", 0.05, MEMORY),
+    Shot("No 9", 0.05, SHOT_GUIDE),
     Shot("No 10", 0.04, SHOT_GUIDE),
-    Shot("No 11", 0.03, MEMORY),
+    Shot("No 11", 0.03, SHOT_GUIDE),
     Shot("No 12", 0.02, SHOT_GUIDE),
     Shot("No 13", 0.01, SHOT_GUIDE),
 )

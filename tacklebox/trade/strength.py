@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Fact, Judgement, Outcome
-from tacklebox.trade.knots import KNOT_SPREAD, PLAIN_SPREAD, Knot, keeps
+from tacklebox.trade.knots import BY_NAME, KNOT_SPREAD, KNOTS, PLAIN_SPREAD, Knot, keeps
 from tacklebox.trade.line import material_named
 from tacklebox.trade.quantities import STRAIN_LIMIT_KG, write_strain
 from tacklebox.trade.sources import COMMON, INTERFERENCE, MEMORY, PRINTED, Source
@@ -321,17 +321,20 @@ def judge_step(rig_line_mm: float, hooklength_mm: float) -> Judgement:
 def judge_join(upper_mm: float, lower_mm: float, joined_by: str) -> Judgement:
     """Whether two lines of these diameters may be joined that way.
 
-    ``joined_by`` is "knot" (line to line), "loops" or "swivel". A knot between lines further
-    apart than 1.5 : 1 holds badly. Diameters in mm, 0–10. Raises AskedWronglyError outside,
-    or for another join. Source: common practice.
+    ``joined_by`` is "loops", "swivel", "knot" or the name of a line-to-line knot. A knot
+    between lines further apart than 1.5 : 1 holds badly. Diameters in mm, 0–10. Raises
+    AskedWronglyError outside, or for another join. Source: common practice.
 
     >>> judge_join(0.25, 0.12, "knot").outcome.value, judge_join(0.25, 0.12, "loops").outcome.value
     ('look again', 'sound')
     """
-    if joined_by not in JOINS:
+    named = BY_NAME.get(joined_by.strip().lower())
+    if joined_by not in JOINS and (named is None or named.use != "line"):
+        known = [*JOINS, *(knot.name for knot in KNOTS if knot.use == "line")]
         raise AskedWronglyError(
-            f'"{joined_by}" is no way to join two lines.', right="Known: " + ", ".join(JOINS) + "."
+            f'"{joined_by}" is no way to join two lines.', right="Known: " + ", ".join(known) + "."
         )
+    by_knot = joined_by not in ("loops", "swivel")
     thick, thin = sorted(
         (_checked_mm(upper_mm, "upper line"), _checked_mm(lower_mm, "lower line")), reverse=True
     )
@@ -343,7 +346,7 @@ def judge_join(upper_mm: float, lower_mm: float, joined_by: str) -> Judgement:
     )
     says = f"{upper_mm:.3g} mm joined to {lower_mm:.3g} mm by "
     says += "a line-to-line knot" if joined_by == "knot" else joined_by
-    sound = joined_by != "knot" or ratio <= WIDEST_JOIN + 1e-9
+    sound = not by_knot or ratio <= WIDEST_JOIN + 1e-9
     if not sound:
         says += (
             f": {ratio:.1f} to 1 is too far apart for a knot to hold well; use loops or a swivel"

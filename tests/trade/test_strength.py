@@ -230,12 +230,17 @@ def test_step_and_join_at_their_limits() -> None:
     assert "thicker than" in judge_step(0.12, 0.14).says
     assert judge_join(0.15, 0.10, "knot").outcome is Outcome.SOUND
     assert judge_join(0.10, 0.16, "knot").outcome is Outcome.LOOK_AGAIN
+    told = judge_join(0.25, 0.12, "water knot")
+    assert told.outcome is Outcome.LOOK_AGAIN
+    assert "by water knot: 2.1 to 1" in told.says
     assert judge_join(0.10, 0.30, "swivel").outcome is Outcome.SOUND
     for wrong in ((0.0, 0.1), (0.1, -1.0), (float("nan"), 0.1)):
         with pytest.raises(AskedWronglyError, match="diameter"):
             judge_step(*wrong)
     with pytest.raises(AskedWronglyError, match="no way to join"):
         judge_join(0.2, 0.1, "glue")
+    with pytest.raises(AskedWronglyError, match="no way to join"):
+        judge_join(0.2, 0.1, "palomar")  # ties to tackle, not line to line
 
 
 def test_ten_joints_are_fast() -> None:

@@ -1,0 +1,56 @@
+"""The shot there is to choose from, and what of it the law and the box allow."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.trade.balance import equal_mass_g
+from tacklebox.trade.law import lead_is_banned
+from tacklebox.trade.shot import SHOT, weight_material
+
+
+@dataclass(frozen=True, slots=True)
+class Supply:
+    """One size of shot that may be used: its mark, mass of one in g, material, and how many
+    there are (None: as many as wanted)."""
+
+    mark: str
+    mass_g: float
+    material: str = "tin"
+    count: int | None = None
+
+    @property
+    def allowed(self) -> bool:
+        """Whether the law lets it weight a line (lead over 0.06 g to 28.35 g it does not)."""
+        return weight_material(self.material).name != "lead" or not lead_is_banned(self.mass_g)
+
+
+def every_size(material: str = "tin") -> tuple[Supply, ...]:
+    """Shot of every size in the table, as many as wanted."""
+    return tuple(Supply(shot.mark, shot.mass_g, material) for shot in SHOT)
+
+
+def usable_of(supply: Sequence[Supply]) -> list[Supply]:
+    """What is there and allowed, heaviest first; refuses masses that make no sense."""
+    for one in supply:
+        if not 0 < one.mass_g <= 100 or (one.count is not None and one.count < 0):
+            raise AskedWronglyError(
+                f"{one.count} of {one.mass_g:g} g makes no sense.",
+                where=one.mark,
+                right="Masses lie above 0, counts are 0 or more.",
+            )
+    usable = [one for one in supply if one.allowed and one.count != 0]
+    if not usable:
+        banned = any(not one.allowed for one in supply)
+        raise CannotBeDoneError(
+            "there is no shot to choose from"
+            + (" but lead that the law forbids (SI 1986/1992)." if banned else "."),
+            right="Buy tin shot in the sizes of the recipe.",
+        )
+    return sorted(usable, key=lambda one: -one.mass_g)
+
+
+def acts_as_mg(usable: Sequence[Supply], rated_in: str, temperature_c: float) -> list[float]:
+    return [
+        1000 * equal_mass_g(one.mass_g, one.material, rated_in, temperature_c) for one in usable
+    ]

@@ -1,0 +1,59 @@
+"""A small box for tests of fitting and tying. All invented."""
+
+from datetime import date
+from pathlib import Path
+
+from tacklebox.rigs.recipe import Shelf
+from tacklebox.rigs.resolve import Resolved, resolve
+from tacklebox.stock.box import Box, open_box
+from tacklebox.stock.ledger import NewItem, add_item, begin
+from tacklebox.stock.notation import read_notation
+from tacklebox.stock.tables import Item
+
+DAY = date(2026, 3, 5)
+SHELF = Shelf()
+CANAL = (
+    "nylon 0.08 mm 0.7 kg 50 m",
+    "nylon 0.12 mm 1.6 kg 50 m",
+    "hook 20 barbless spade pack 10",
+    "pole 4×12",
+    "pole 4×12 tip 1.2 mm",
+    "shot No 8 tin pack 20",
+    "shot No 10 tin pack 20",
+    "winder 13 cm 18 mm",
+    "elastic 4 6 m",
+    "connector pack 4",
+)
+
+
+def make_box(folder: Path, *words: str) -> Box:
+    """A box with one packet of each item, in that order."""
+    box = open_box(folder)
+    for said in words or CANAL:
+        add(box, said)
+    return box
+
+
+def add(box: Box, words: str, **more: object) -> Item:
+    """Add one item; one packet unless said otherwise."""
+    with box.writing() as session:
+        new = NewItem(read_notation(words), **more)  # type: ignore[arg-type]
+        return add_item(session, begin(session, "add", DAY), new)
+
+
+def canal_rig(**wishes: str) -> Resolved:
+    """The shipped canal pole rig with its fine hooklength."""
+    return resolve(SHELF.load("pole-canal-shot"), wishes, fine_hooklength())
+
+
+def fine_hooklength(**wishes: str) -> Resolved:
+    """The shipped fine hooklength."""
+    return resolve(SHELF.load("hooklength-fine"), wishes)
+
+
+def on_hand(box: Box) -> dict[str, int]:
+    """What is on hand of each item, by name."""
+    from tacklebox.stock.ledger import load
+
+    with box.reading() as session:
+        return {item.name: item.on_hand for item in load(session)}
