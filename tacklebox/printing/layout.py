@@ -1,69 +1,33 @@
 """Where everything goes on one label: words in order of importance, QR and drawing.
 
-Millimetres, from the label's lower left corner. No ink is laid here.
+Millimetres from the label's lower left corner. No ink is laid here.
 """
 
-import math
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from functools import lru_cache
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
-from tacklebox.printing.fonts import (
-    ABOVE,
-    CAP_HEIGHT,
-    ELLIPSIS,
-    LINE,
-    SMALLEST_MM,
-    width_of,
-)
+from tacklebox.printing.fonts import ABOVE, BELOW, CAP_HEIGHT, LINE, SMALLEST_MM, width_of
 from tacklebox.printing.qr import LEAST_MODULE_MM, QUIET_MODULES
+from tacklebox.printing.typesetting import Box, Frame, Line, fill_fields, fill_name
 from tacklebox.printing.wording import Field
 
-INSET_MM = 1.5  # printers pull sheets askew by about a millimetre (common practice)
-# Capitals at 1/200 of the reading distance, arm's length of 60 cm: US Federal Aviation
-# Administration's suggestion, as cited in human-factors handbooks
+INSET_MM = 1.5  # printers pull a sheet askew by about a millimetre (common practice)
+# Capitals of 1/200 of the reading distance at an arm's length of 60 cm: the US Federal
+# Aviation Administration's suggestion, as cited in human-factors handbooks
 LARGEST_MM = 3.0 / CAP_HEIGHT
 CODE_MM = 2.6
-GAP_MM = 0.8
-DOT_MM = 25.4 / 600  # modules are whole dots of a 600 dpi printer where that can be
-LARGEST_MODULE_MM = 0.5
-
-Run = tuple[str, bool]  # words, and whether they are bold
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One line of text: left end and baseline, type size, and its runs."""
-
-    x: float
-    baseline: float
-    size: float
-    runs: tuple[Run, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Box:
-    """A rectangle."""
-
-    x: float
-    y: float
-    width: float
-    height: float
-
-    @property
-    def top(self) -> float:
-        """Its upper edge."""
-        return self.y + self.height
-
-    @property
-    def right(self) -> float:
-        """Its right edge."""
-        return self.x + self.width
+KIND_MM = 2.0
+GAP_MM = 1.0
+DOT_MM = 25.4 / 600
+# whole dots of a 600 dpi printer, largest first; 0.33 mm itself where no dots fit
+MODULES_MM = (*(n * DOT_MM for n in range(12, 7, -1)), LEAST_MODULE_MM)
+STRIP_AT = 4.0  # from this width to height on, words stand side by side
+LEAST_DRAWING_MM = (45.0, 5.5)
 
 
 @dataclass(frozen=True, slots=True)
 class QrPlace:
-    """Lower left corner of the dark modules, one module's side, and the border's width."""
+    """The lower left corner of the dark square, a module's side, and how many there are a side."""
 
     x: float
     y: float
@@ -71,19 +35,16 @@ class QrPlace:
     modules: int
 
     @property
-    def quiet(self) -> float:
-        """The width of the empty border."""
-        return QUIET_MODULES * self.module
-
-    @property
-    def side(self) -> float:
-        """The side of the dark square."""
-        return self.modules * self.module
+    def kept_clear(self) -> Box:
+        """The dark square with its empty border."""
+        quiet = QUIET_MODULES * self.module
+        side = self.modules * self.module + 2 * quiet
+        return Box(self.x - quiet, self.y - quiet, side, side)
 
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """What is to be said: printable texts only."""
+    """What is to be said, in printable characters."""
 
     code: str
     size: str
@@ -102,194 +63,128 @@ class Layout:
     left_off: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
-    """A column to fill from the top; below ``step`` it is only ``narrow`` wide."""
+def lay_out(words: Words, width: float, height: float, modules: int, corner: float) -> Layout:
+    """Lay out a label of that size and corner radius, all in mm.
 
-    box: Box
-    step: float = -1.0
-    narrow: float = 0.0
-
-    def width_at(self, bottom: float) -> float:
-        """The room for a line whose lower edge is there."""
-        return self.narrow if bottom < self.step else self.box.width
-
-
-def measure(runs: Sequence[Run]) -> float:
-    """The width of runs as a multiple of the type size."""
-    return sum(width_of(text, bold) for text, bold in runs)
-
-
-def place_qr(modules: int, label: Box, most_width: float) -> QrPlace | None:
-    """The QR in the label's lower right corner, as large as it may be, or none.
-
-    Its border lies inside the label and its dark square inside the inset; modules are at
-    least 0.33 mm. It grows beyond that only while border and all stay within ``most_width``
-    and the label's height.
+    ``modules`` is the side of the QR to be placed, 0 for none. Code and name are always
+    there; the rest goes, the least important first, when the smallest readable type is too
+    large for it.
     """
-    dots = range(int(LARGEST_MODULE_MM / DOT_MM), 0, -1)
-    sizes = [n * DOT_MM for n in dots if n * DOT_MM >= LEAST_MODULE_MM]
-    for module in (*sizes, LEAST_MODULE_MM):
-        edge = max(INSET_MM, QUIET_MODULES * module)
+    label = Box(0.0, 0.0, width, height)
+    inset = max(INSET_MM, 0.3 * corner + 1.0)  # a round corner cuts 0.29 radii off the diagonal
+    inner = Box(inset, inset, width - 2 * inset, height - 2 * inset)
+    strip = width >= STRIP_AT * height
+    qr = place_qr(modules, label, inset, strip=strip) if modules else None
+    laid = _strip(words, inner, qr) if strip else _card(words, inner, qr)
+    return replace(laid, left_off=("QR", *laid.left_off)) if modules and not qr else laid
+
+
+def place_qr(modules: int, label: Box, inset: float, *, strip: bool) -> QrPlace | None:
+    """The QR at the label's right end, halfway up on a strip and at the bottom elsewhere.
+
+    Its border stays on the label and its dark square within the inset. It takes at most half the
+    label's width, and beyond the least module no more than 3/8 of it. None if that cannot be.
+    """
+    for module in MODULES_MM:
+        quiet = QUIET_MODULES * module
+        edge = max(inset, quiet)
         side = modules * module
-        wide = edge + side + QUIET_MODULES * module
-        least = module <= min(sizes)
-        if side + 2 * edge > label.height + 1e-9 or wide > label.width / 2:
-            continue
-        if wide <= most_width or least:
-            y = label.y + edge if wide <= most_width else label.y + edge
+        across = quiet + side + edge
+        may_grow = across <= label.width * 0.3 or module < MODULES_MM[-3]
+        if may_grow and across <= label.width / 2 and side + 2 * edge <= label.height:
+            y = (label.height - side) / 2 if strip else edge
             return QrPlace(label.right - edge - side, y, module, modules)
     return None
 
 
-def break_words(runs: Sequence[Run], size: float, widths: Iterator[float]) -> list[list[Run]]:
-    """Runs broken into lines of at most these widths; a word too long for a line is split."""
-    lines: list[list[Run]] = []
-    line: list[Run] = []
-    used, room = 0.0, next(widths) / size
-    for text, bold in runs:
-        for word in text.split(" "):
-            piece = word
-            while True:
-                gap = width_of(" ", bold) if line else 0.0
-                wide = width_of(piece, bold)
-                if used + gap + wide <= room:
-                    line.append((f" {piece}" if line else piece, bold))
-                    used += gap + wide
-                    break
-                if not line:
-                    fitting = _fitting(piece, bold, room)
-                    line.append((piece[:fitting], bold))
-                    piece = piece[fitting:]
-                lines.append(line)
-                line, used, room = [], 0.0, next(widths) / size
-                if not piece:
-                    break
-    if line:
-        lines.append(line)
-    return lines
+def _head(words: Words, room: Box, kind_below: bool) -> tuple[list[Line], float, str]:
+    """Size, kind and code in one line at the top: the lines, where they end, the kind if not said.
 
-
-def _fitting(word: str, bold: bool, room: float) -> int:
-    """How many letters of a word fit, at least one."""
-    wide, count = 0.0, 0
-    for letter in word:
-        wide += width_of(letter, bold)
-        if wide > room:
-            break
-        count += 1
-    return max(count, 1)
-
-
-class _NoRoomError(Exception):
-    """The frames are full."""
-
-
-class _Filler:
-    """Fills frames with lines, one after the other."""
-
-    def __init__(self, frames: Sequence[Frame], size: float) -> None:
-        self.size = size
-        self.slots = self._slots(frames)
-        self.lines: list[Line] = []
-        self.taken: list[tuple[float, float, float]] = []
-        self.used = 0
-
-    def _slots(self, frames: Sequence[Frame]) -> list[tuple[float, float, float]]:
-        slots = []
-        height = self.size * LINE
-        for frame in frames:
-            count = int((frame.box.height + 1e-9) / height)
-            for n in range(count):
-                bottom = frame.box.top - (n + 1) * height
-                slots.append((frame.box.x, bottom, frame.width_at(bottom)))
-        return slots
-
-    def put(self, runs: Sequence[Run]) -> None:
-        """Lay runs from the next free line on. Raises _NoRoomError."""
-        rest = [width for _, _, width in self.slots[self.used :]]
-        if not rest:
-            raise _NoRoomError
-        broken = break_words(runs, self.size, iter([*rest, *[1e9] * 2]))
-        if len(broken) > len(rest):
-            raise _NoRoomError
-        for words in broken:
-            x, bottom, _ = self.slots[self.used]
-            baseline = bottom + (LINE - ABOVE) * self.size
-            self.lines.append(Line(x, baseline, self.size, _merged(words)))
-            self.used += 1
-
-
-def _merged(words: Sequence[Run]) -> tuple[Run, ...]:
-    """Neighbouring runs of one weight as one run."""
-    merged: list[Run] = []
-    for text, bold in words:
-        if merged and merged[-1][1] == bold:
-            merged[-1] = (merged[-1][0] + text, bold)
-        else:
-            merged.append((text, bold))
-    return tuple(merged)
-
-
-def _said(field: Field, short: bool) -> list[Run]:
-    return [(field.heading, True), (field.short if short else field.full, False)]
-
-
-def _ways(fields: Sequence[Field]) -> Iterator[tuple[float, list[list[Run]]]]:
-    """Sizes and groupings to try for the same fields, the most readable first."""
-    full = [_said(f, short=False) for f in fields]
-    short = [_said(f, short=True) for f in fields]
-    run_on = [[run for said in short for run in said]]
-    yield from ((size, full) for size in (2.6, 2.3, 2.0))
-    yield from ((size, short) for size in (2.3, 2.0, 1.8, SMALLEST_MM))
-    yield from ((size, run_on) for size in (1.8, SMALLEST_MM))
-
-
-@lru_cache(maxsize=4096)
-def fill_fields(
-    fields: tuple[Field, ...], frames: tuple[Frame, ...]
-) -> tuple[tuple[Line, ...], tuple[str, ...]]:
-    """Fields laid into frames, and the headings of those that found no room.
-
-    Large and in full where there is room, else smaller, in short, run together; then the
-    least important is left off.
+    The size has capitals of 3 mm where there is room; the code stands at the right end.
     """
-    for count in range(len(fields), 0, -1):
-        for size, groups in _ways(fields[:count]):
-            filler = _Filler(frames, size)
-            try:
-                for runs in groups:
-                    filler.put(runs)
-            except _NoRoomError:
-                continue
-            return tuple(filler.lines), tuple(f.heading for f in fields[count:])
-    return (), tuple(f.heading for f in fields)
+    code_size = min(CODE_MM, room.width / max(width_of(words.code, True), 0.1))
+    code_width = code_size * width_of(words.code, True)
+    size, size_width = 0.0, 0.0
+    if words.size:
+        free = room.width - code_width - GAP_MM
+        size = min(LARGEST_MM, 0.4 * room.height, free / width_of(words.size, True))
+        size = size if size >= SMALLEST_MM else 0.0
+        size_width = size * width_of(words.size, True)
+    tallest = max(size, code_size)
+    baseline = room.top - tallest * CAP_HEIGHT
+    lines = [Line(room.right - code_width, baseline, code_size, ((words.code, True),))]
+    if size:
+        lines.append(Line(room.x, baseline, size, ((words.size, True),)))
+    unsaid = words.kind
+    free = room.width - size_width - code_width - 2 * GAP_MM
+    kind_size = min(KIND_MM, free / width_of(words.kind)) if words.kind else 0.0
+    if kind_size >= SMALLEST_MM and not kind_below:
+        x = room.x + (size_width + GAP_MM if size else 0.0)
+        lines.append(Line(x, baseline, kind_size, ((words.kind, False),)))
+        unsaid = ""
+    if words.size and not size:
+        unsaid = f"{words.size} {unsaid}".strip()
+    return lines, baseline - tallest * BELOW, unsaid
 
 
-@lru_cache(maxsize=4096)
-def fill_name(name: str, box: Box, most_lines: int) -> tuple[tuple[Line, ...], float, bool]:
-    """The name in at most so many lines from a box's top: lines, height, whether it is whole."""
-    most_lines = max(1, min(most_lines, int((box.height + 1e-9) / (SMALLEST_MM * LINE))))
-    for count in range(1, most_lines + 1):
-        for size in (2.6, 2.3, 2.0, 1.8, SMALLEST_MM):
-            if count * size * LINE > box.height + 1e-9:
-                continue
-            room = Box(box.x, box.top - count * size * LINE, box.width, count * size * LINE)
-            filler = _Filler([Frame(room)], size)
-            try:
-                filler.put([(name, False)])
-            except _NoRoomError:
-                continue
-            return tuple(filler.lines), room.height, True
-    size = SMALLEST_MM
-    height = most_lines * size * LINE
-    filler = _Filler([Frame(Box(box.x, box.top - height, box.width, height))], size)
-    broken = break_words([(name, False)], size, iter([box.width] * (len(name) + 2)))
-    text = " ".join("".join(t for t, _ in line).strip() for line in broken[:most_lines])
-    while text:
-        try:
-            filler.put([(text + ELLIPSIS, False)])
-            break
-        except _NoRoomError:
-            text = text[:-1].rstrip()
-    return tuple(filler.lines), height, False
+def _fields(words: Words, unsaid: str) -> tuple[Field, ...]:
+    return (Field("", unsaid, unsaid), *words.fields) if unsaid else words.fields
+
+
+def _down_to(box: Box, top: float) -> Box:
+    """What of a box lies below ``top``."""
+    return Box(box.x, box.y, box.width, top - box.y)
+
+
+def _card(words: Words, inner: Box, qr: QrPlace | None) -> Layout:
+    clear = qr.kept_clear if qr else None
+    step = clear.top if clear else -1.0
+    narrow = clear.x - inner.x if clear else 0.0
+    head, y, unsaid = _head(words, inner, kind_below=False)
+    name, used, whole = fill_name(words.name, Frame(_down_to(inner, y), step, narrow), 2)
+    below = _down_to(inner, y - used)
+    fields = _fields(words, unsaid)
+    drawing = Box(inner.x, inner.y, narrow or inner.width, 0.3 * inner.height)
+    if drawing.width >= LEAST_DRAWING_MM[0] and drawing.height >= LEAST_DRAWING_MM[1]:
+        above = Box(below.x, drawing.top, below.width, below.top - drawing.top)
+        lines, left_off = fill_fields(fields, (Frame(above, step, narrow),))
+        if not left_off:
+            return _done(head, name, lines, qr, drawing, whole, left_off)
+    lines, left_off = fill_fields(fields, (Frame(below, step, narrow),))
+    return _done(head, name, lines, qr, None, whole, left_off)
+
+
+def _strip(words: Words, inner: Box, qr: QrPlace | None) -> Layout:
+    right = qr.kept_clear.x if qr else inner.right
+    room = Box(inner.x, inner.y, right - inner.x, inner.height)
+    drawing_height = 0.42 * room.height
+    drawing = None
+    if drawing_height >= LEAST_DRAWING_MM[1] * 0.9 and room.width >= LEAST_DRAWING_MM[0]:
+        drawing = Box(room.x, room.y, room.width, drawing_height)
+        room = Box(room.x, drawing.top + 0.3, room.width, room.height - drawing_height - 0.3)
+    head_box = Box(room.x, room.y, min(max(0.26 * room.width, 24.0), 45.0), room.height)
+    head, y, unsaid = _head(words, head_box, kind_below=False)
+    name, used, whole = fill_name(words.name, Frame(_down_to(head_box, y)), 3)
+    columns = max(1, int((room.right - head_box.right) / 45.0))
+    wide = (room.right - head_box.right) / columns - 2 * GAP_MM
+    frames = tuple(
+        Frame(Box(head_box.right + 2 * GAP_MM + n * (wide + 2 * GAP_MM), room.y, wide, room.height))
+        for n in range(columns)
+    )
+    lines, left_off = fill_fields(_fields(words, unsaid), frames)
+    return _done(head, name, lines, qr, drawing, whole, left_off)
+
+
+def _done(
+    head: Sequence[Line],
+    name: Sequence[Line],
+    lines: Sequence[Line],
+    qr: QrPlace | None,
+    drawing: Box | None,
+    whole: bool,
+    left_off: Sequence[str],
+) -> Layout:
+    lost = [heading.lower() or "kind" for heading in left_off]
+    if not whole:
+        lost.insert(0, "the end of the name")
+    return Layout((*head, *name, *lines), qr, drawing, tuple(lost))

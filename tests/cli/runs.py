@@ -1,0 +1,27 @@
+"""Running the real command line, as a process of its own or inside the tests' process."""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+
+def run(
+    *words: str, box: Path | None = None, cwd: Path | None = None, expect: int = 0
+) -> subprocess.CompletedProcess[str]:
+    """Run ``tacklebox`` with the words; fails when it ends otherwise than expected."""
+    environment = {k: v for k, v in os.environ.items() if k != "TACKLEBOX_BOX"}
+    environment |= {"COLUMNS": "80", "PYTHONIOENCODING": "utf-8"}
+    if box is not None:
+        environment["TACKLEBOX_BOX"] = str(box)
+    done = subprocess.run(
+        [sys.executable, "-m", "tacklebox", *words],
+        cwd=cwd,
+        env=environment,
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
+    )
+    assert "Traceback" not in done.stderr, done.stderr
+    assert done.returncode == expect, (done.returncode, done.stdout, done.stderr)
+    return done

@@ -1,0 +1,222 @@
+"""The commands as processes: what they print, their exit codes, JSON, bad input."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from tests.cli.runs import run
+
+
+@pytest.fixture
+def box(tmp_path: Path) -> Path:
+    return tmp_path / "box"
+
+
+STOCK = """item,place,pack,price,keep,packs
+nylon 0.08 mm 0.7 kg,drawer 1,50 m,3.20,10 m,1
+nylon 0.12 mm 1.6 kg,drawer 1,50 m,3.20,,1
+hook 20 barbless spade,drawer 2,10,1.80,10,1
+pole 4×12,pole tray,1,2.60,,4
+shot No 8 tin,shot box,150,1.50,,1
+shot No 10 tin,shot box,200,1.50,,1
+winder 13 cm 18 mm,tray,10,4.50,,1
+"""
+
+
+@pytest.fixture
+def stocked(box: Path, tmp_path: Path) -> Path:
+    (tmp_path / "stock.csv").write_text(STOCK, encoding="utf-8")
+    run("stock", "import", str(tmp_path / "stock.csv"), "--on", "2026-03-01", box=box)
+    return box
+
+
+def test_a_new_box_is_told_in_one_line(box: Path) -> None:
+    first = run("stock", "list", box=box)
+    assert first.stderr.splitlines() == [f"Made a new box in {box}"]
+    assert run("stock", "list", box=box).stderr == ""
+
+
+def test_box_option_wins_over_the_environment(box: Path, tmp_path: Path) -> None:
+    run("--box", str(tmp_path / "other"), "stock", "list", box=box)
+    assert (tmp_path / "other" / "tacklebox.sqlite3").is_file()
+    assert not box.exists()
+
+
+def test_stock_by_words_flags_and_csv(stocked: Path) -> None:
+    run(
+        "stock",
+        "add",
+        "hook 18 barbless spade pack 10",
+        "--packs",
+        "2",
+        "--place",
+        "drawer 2",
+        box=stocked,
+    )
+    run("stock", "add", "--kind", "line", "--with", "material nylon", "--with", "diameter 0.14",
+        "--with", "strain 4 lb", "--pack", "100 m", "--price", "2.90", box=stocked)  # fmt: skip
+    listed = json.loads(run("stock", "list", "--json", box=stocked).stdout)
+    assert len(listed) == 9
+    assert listed[-1]["name"] == "nylon 0.14 mm 4 lb"
+    assert listed[-1]["on_hand"] == 100_000
+    assert listed[-1]["unit"] == "mm"
+    found = run(
+        "stock", "list", "--kind", "line", "--where", "diameter 0.10 to 0.13 mm", box=stocked
+    )
+    assert "0.12 mm" in found.stdout
+    assert "0.14 mm" not in found.stdout
+    assert "hook 18" in run("stock", "list", "drawer 2", box=stocked).stdout
+
+
+def test_counts_and_history(stocked: Path) -> None:
+    run("stock", "take", "hook 20", "3", "--why", "lost", "--reason", "in the reeds", box=stocked)
+    run("stock", "count", "hook 20", "6", box=stocked)
+    run("stock", "buy", "hook 20", "--packs", "2", "--price", "1.95", box=stocked)
+    run("stock", "give", "hook 20", "1", box=stocked)
+    run("stock", "correct", "hook 20", "--reason", "typing", "--", "-2", box=stocked)
+    run("stock", "edit", "hook 20", "--place", "drawer 9", "--keep", "30", box=stocked)
+    told = json.loads(run("stock", "history", "hook 20", "--json", box=stocked).stdout)
+    assert [(m["why"], m["amount"]) for m in told] == [
+        ("bought", 10),
+        ("lost", -3),
+        ("counted", -1),
+        ("bought", 20),
+        ("given back", 1),
+        ("corrected", -2),
+    ]
+    shown = json.loads(run("stock", "show", "hook 20", "--json", box=stocked).stdout)
+    assert (shown["on_hand"], shown["place"], shown["pack_price_cents"]) == (25, "drawer 9", 195)
+    assert "low" in run("stock", "list", "hook 20", box=stocked).stdout
+
+
+def test_recipe_check_tie_label_apart(stocked: Path, tmp_path: Path) -> None:
+    run("recipe", "start", "mine", box=stocked)
+    assert "mine" in run("recipe", "list", box=stocked).stdout
+    assert "rig line" in run("recipe", "show", "mine", box=stocked).stdout
+    checked = json.loads(run("check", "pole-canal-shot", "-n", "4", "--json", box=stocked).stdout)
+    assert checked["outcome"] == "sound"
+    assert {j["about"] for j in checked["judgements"]} >= {"strength chain", "hook and line"}
+    strength = next(j for j in checked["judgements"] if j["about"] == "strength chain")
+    assert any("published" in f["source"] for f in strength["figures"])
+    assert "(from memory)" in run("check", "pole-canal-shot", "--why", box=stocked).stdout
+    tied = json.loads(
+        run(
+            "tie", "pole-canal-shot", "-n", "4", "--set", "depth=1.5m", "--json", box=stocked
+        ).stdout
+    )
+    assert tied["codes"] == ["A01T", "A02R", "A03P", "A04N"]
+    listed = json.loads(run("rigs", "list", "--json", box=stocked).stdout)
+    assert [r["snapshot"]["set_for"] for r in listed] == ["depth 150 cm"] * 4
+    out = tmp_path / "l.pdf"
+    assert "4 labels on 1 sheet" in run("labels", "--to", str(out), box=stocked).stdout
+    assert "has its label" in run("labels", "--to", str(tmp_path / "m.pdf"), box=stocked).stdout
+    run("labels", "A02R", "--to", str(out), box=stocked, expect=2)
+    run("labels", "A02R", "--to", str(out), "--replace", "--start", "65", box=stocked)
+    assert "back in stock" in run("rigs", "apart", "ao2r", box=stocked).stdout
+    run("rigs", "lost", "A01T", box=stocked)
+    run("labels", "A02R", "--to", str(tmp_path / "m.pdf"), box=stocked, expect=2)
+    assert not (tmp_path / "m.pdf").exists()
+    assert "taken apart" in run("rigs", "show", "A02R", box=stocked).stdout
+
+
+def test_low(stocked: Path) -> None:
+    assert "Nothing is below" in run("low", box=stocked).stdout
+    told = json.loads(
+        run("low", "hooklength-fine=12", "pole-canal-shot=2", "--json", box=stocked).stdout
+    )
+    assert [(w["recipe"], w["can_tie"]) for w in told["wanted"]] == [
+        ("hooklength-fine", 10),
+        ("pole-canal-shot", 2),
+    ]
+    assert told["runs_out_first"] == "hook 20 barbless spade"
+    assert [(b["name"], b["packs"], b["cost_cents"]) for b in told["to_buy"]] == [
+        ("hook 20 barbless spade", 3, 540)  # 2 more to tie, 10 to keep, and those that were kept
+    ] or told["to_buy"][0]["packs"] == 2
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["stock", "add", "nylon 0.14 mm 4 lbb 100 m"], '"4 lbb" is not understood'),
+        (["stock", "add", "nylon 0.010 mm 1.9 kg 100 m"], "MPa"),
+        (["stock", "add", "hook 99 pack 10"], "no hook size"),
+        (["stock", "add", "hook 18"], "number in a pack"),
+        (["stock", "add", "hook 18 pack 10", "--price", "cheap"], "no price"),
+        (["stock", "add", "hook 18 pack 10", "--on", "2999-01-01"], "has not come yet"),
+        (["stock", "add", "hook 18 pack 10", "--on", "5 March"], "no date"),
+        (["stock", "add", "hook 18 pack 10", "--amount", "-3"], "number of pieces"),
+        (["stock", "add"], "say what it is"),
+        (["stock", "count", "99", "3"], "there is no item 99"),
+        (["stock", "take", "hook 20", "2", "--why", "eaten"], "no reason here"),
+        (["stock", "take", "hook 20", "two"], "no number of pieces"),
+        (["stock", "list", "--kind", "boat"], "no kind of item"),
+        (["stock", "list", "--kind", "line", "--where", "girth 3"], "cannot be asked of a line"),
+        (["stock", "import", "nothing.csv"], "cannot be read"),
+        (["check", "no-such"], "there is no recipe"),
+        (["check", "../../secret"], "no recipe name"),
+        (["check", "pole-canal-shot", "--set", "depth=9 m"], "From 90 cm to 2 m"),
+        (["check", "pole-canal-shot", "--set", "depth"], "--set"),
+        (["check", "pole-canal-shot", "--set", "hooklength=none"], "does not go with"),
+        (["check", "pole-canal-shot", "--use", "float=x"], "no item number"),
+        (["tie", "pole-canal-shot", "-n", "0"], "From 1 to 500"),
+        (["rigs", "show", "A01W"], "mistyped"),
+        (["rigs", "show", "!!"], "is no code"),
+        (["rigs", "apart", "A01T"], "no rig has the code"),
+        (["labels", "--paper", "a4-66"], "there is no paper"),
+        (["low", "pole-canal-shot=few"], "is no count"),
+        (["low", "pole-canal-shot"], "RECIPE=COUNT"),
+        (["nonsense"], "No such command"),
+        (["stock", "list", "--nonsense"], "No such option"),
+    ],
+)
+def test_bad_input_is_told_and_saves_nothing(stocked: Path, words: list[str], told: str) -> None:
+    before = run("stock", "list", "--json", box=stocked).stdout
+    done = run(*words, box=stocked, expect=2)
+    assert told in done.stderr
+    assert run("stock", "list", "--json", box=stocked).stdout == before
+
+
+def test_what_cannot_be_done_ends_with_1(stocked: Path, tmp_path: Path) -> None:
+    assert (
+        "stock is short" in run("tie", "pole-canal-shot", "-n", "5", box=stocked, expect=1).stderr
+    )
+    run("tie", "pole-canal-shot", box=stocked)
+    nowhere = tmp_path / "no" / "labels.pdf"
+    assert "cannot be written" in run("labels", "--to", str(nowhere), box=stocked, expect=1).stderr
+    again = json.loads(run("rigs", "list", "--json", box=stocked).stdout)
+    assert again[0]["labelled_on"] is None
+
+
+def test_a_csv_with_bad_rows_lists_each_and_saves_none(box: Path, tmp_path: Path) -> None:
+    path = tmp_path / "bad.csv"
+    path.write_text("item,pack\nhook 18,10\nhook 99,10\nwibble,1\n")
+    done = run("stock", "import", str(path), box=box, expect=2)
+    assert "line 3" in done.stderr
+    assert "line 4" in done.stderr
+    assert json.loads(run("stock", "list", "--json", box=box).stdout) == []
+
+
+def test_output_fits_80_columns_without_colour(stocked: Path) -> None:
+    for words in (
+        ["--help"],
+        ["stock", "list"],
+        ["recipe", "list"],
+        ["recipe", "show", "feeder-running-paternoster"],
+        ["check", "pole-canal-shot", "--why"],
+        ["low", "hooklength-fine=12"],
+    ):
+        out = run(*words, box=stocked).stdout
+        assert "\x1b" not in out
+        assert max(len(line) for line in out.splitlines()) <= 80, words
+
+
+def test_demo_twice_gives_the_same_and_harms_nothing(tmp_path: Path) -> None:
+    first = run("demo", cwd=tmp_path).stdout
+    labels = (tmp_path / "tacklebox-demo" / "labels.pdf").read_bytes()
+    second = run("demo", cwd=tmp_path).stdout
+    assert first.replace("tacklebox-demo", "X") == second.replace("tacklebox-demo-2", "X")
+    assert (tmp_path / "tacklebox-demo" / "labels.pdf").read_bytes() == labels
+    assert (tmp_path / "tacklebox-demo-2" / "labels.pdf").read_bytes() == labels
+    assert "Runs out first: hook 20 barbless spade" in first
+    run("demo", "--into", "tacklebox-demo", cwd=tmp_path, expect=2)
