@@ -3,9 +3,12 @@
 import json
 import textwrap
 from collections.abc import Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import typer
+
+if TYPE_CHECKING:
+    from sqlmodel import SQLModel
 
 WIDTH = 80
 NARROWEST = 12
@@ -19,6 +22,12 @@ def say(text: str = "") -> None:
 def show_json(value: Any) -> None:
     """Print a value as JSON."""
     typer.echo(json.dumps(value, ensure_ascii=False, indent=2, default=str))
+
+
+def row_as_json(row: "SQLModel") -> dict[str, Any]:
+    """A table's row for JSON, its columns always in the table's order."""
+    told = row.model_dump(mode="json")
+    return {name: told[name] for name in type(row).model_fields}
 
 
 def show_table(head: Sequence[str], rows: Sequence[Sequence[str]], flexible: int = 1) -> None:

@@ -16,7 +16,7 @@ from tacklebox.cli.common import (
     shelf_of,
     uses,
 )
-from tacklebox.cli.output import say, say_folded, show_json, show_table
+from tacklebox.cli.output import row_as_json, say, say_folded, show_json, show_table
 
 if TYPE_CHECKING:
     from tacklebox.rigs.check import Checked
@@ -201,7 +201,7 @@ def list_(
 def _tied_as_json(tied: "Tied") -> dict[str, Any]:
     import json
 
-    told = tied.model_dump(mode="json")
+    told = row_as_json(tied)
     told["snapshot"] = json.loads(tied.snapshot)
     return told
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from tacklebox.cli.common import Json, On, box_of, day
-from tacklebox.cli.output import say, show_json, show_table
+from tacklebox.cli.output import row_as_json, say, show_json, show_table
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
@@ -26,7 +26,7 @@ AsPrinted = Annotated[
 
 def item_as_json(item: "Item") -> dict[str, Any]:
     """An item's common columns for JSON; amounts of line in mm, of all else in pieces."""
-    return {**item.model_dump(mode="json"), "unit": "mm" if item.measured else "pieces"}
+    return {**row_as_json(item), "unit": "mm" if item.measured else "pieces"}
 
 
 def _show_items(items: "list[Item]", as_json: bool) -> None:
@@ -174,7 +174,7 @@ def show(context: typer.Context, item: ItemArg, as_json: Json = False) -> None:
         found = find(session, item)
         figures = session.get(FIGURES[found.kind], found.id)
     if as_json:
-        show_json({**item_as_json(found), "figures": figures.model_dump() if figures else {}})
+        show_json({**item_as_json(found), "figures": row_as_json(figures) if figures else {}})
         return
     price = found.pack_price_cents
     rows = [
@@ -200,7 +200,7 @@ def history(context: typer.Context, item: ItemArg, as_json: Json = False) -> Non
         found = find(session, item)
         moved = movements_of(session, found)
     if as_json:
-        show_json([m.model_dump(mode="json") for m in moved])
+        show_json([row_as_json(m) for m in moved])
         return
     rows, total = [], 0
     for m in moved:

@@ -1,7 +1,7 @@
 """Labels as PDF: read by eye, with the same words in a QR for a phone."""
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -105,7 +105,10 @@ def _words(snapshot: Snapshot) -> tuple[Words, str]:
         unknown.extend(missing)
         return shown
 
-    said = tuple(Field(f.heading, clean(f.full), clean(f.short)) for f in fields(snapshot))
+    said = tuple(
+        Field(f.about, f.heading, clean(f.full), clean(f.short), clean(f.least))
+        for f in fields(snapshot)
+    )
     words = Words(
         code=clean(snapshot.code),
         size=clean(snapshot.size),
@@ -139,7 +142,12 @@ def _draw_cut_lines(canvas: Any, paper: Paper) -> None:
     for place in range(paper.places):
         x, y = (round(c, 3) for c in paper.corner_of(place))
         right, top = round(x + paper.label.width, 3), round(y + paper.label.height, 3)
-        for edge in ((x, y, right, y), (x, top, right, top), (x, y, x, top), (right, y, right, top)):
+        for edge in (
+            (x, y, right, y),
+            (x, top, right, top),
+            (x, y, x, top),
+            (right, y, right, top),
+        ):
             edges[edge] = None
     canvas.saveState()
     canvas.scale(MM, MM)

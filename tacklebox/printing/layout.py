@@ -3,12 +3,12 @@
 Millimetres from the label's lower left corner. No ink is laid here.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from tacklebox.printing.fonts import ABOVE, BELOW, CAP_HEIGHT, LINE, SMALLEST_MM, width_of
+from tacklebox.printing.fonts import BELOW, CAP_HEIGHT, SMALLEST_MM, width_of
 from tacklebox.printing.qr import LEAST_MODULE_MM, QUIET_MODULES
-from tacklebox.printing.typesetting import Box, Frame, Line, fill_fields, fill_name
+from tacklebox.printing.typesetting import SIZES_MM, Box, Frame, Line, fill_fields, fill_name
 from tacklebox.printing.wording import Field
 
 INSET_MM = 1.5  # printers pull a sheet askew by about a millimetre (common practice)
@@ -18,11 +18,13 @@ LARGEST_MM = 3.0 / CAP_HEIGHT
 CODE_MM = 2.6
 KIND_MM = 2.0
 GAP_MM = 1.0
+FLAT = 0.06  # room below figures and capitals, as a share of the type size
 DOT_MM = 25.4 / 600
 # whole dots of a 600 dpi printer, largest first; 0.33 mm itself where no dots fit
-MODULES_MM = (*(n * DOT_MM for n in range(12, 7, -1)), LEAST_MODULE_MM)
+MODULES_MM = (*(n * DOT_MM for n in range(11, 8, -1)), LEAST_MODULE_MM)
 STRIP_AT = 4.0  # from this width to height on, words stand side by side
-LEAST_DRAWING_MM = (45.0, 5.5)
+LEAST_DRAWING_MM = (45.0, 5.0)
+COLUMN_MM = 50.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +65,15 @@ class Layout:
     left_off: tuple[str, ...]
 
 
+Frames = Callable[[float], tuple[Frame, ...]]
+
+
+@dataclass(frozen=True, slots=True)
+class _Filled:
+    lines: tuple[Line, ...]
+    left_off: tuple[str, ...]
+
+
 def lay_out(words: Words, width: float, height: float, modules: int, corner: float) -> Layout:
     """Lay out a label of that size and corner radius, all in mm.
 
@@ -82,22 +93,23 @@ def lay_out(words: Words, width: float, height: float, modules: int, corner: flo
 def place_qr(modules: int, label: Box, inset: float, *, strip: bool) -> QrPlace | None:
     """The QR at the label's right end, halfway up on a strip and at the bottom elsewhere.
 
-    Its border stays on the label and its dark square within the inset. It takes at most half the
-    label's width, and beyond the least module no more than 3/8 of it. None if that cannot be.
+    Its border stays on the label and its dark square within the inset. Modules grow beyond
+    0.33 mm while border and all take no more than 0.3 of the label's width; at 0.33 mm they
+    may take half of it. None if that cannot be.
     """
     for module in MODULES_MM:
         quiet = QUIET_MODULES * module
         edge = max(inset, quiet)
         side = modules * module
         across = quiet + side + edge
-        may_grow = across <= label.width * 0.3 or module < MODULES_MM[-3]
-        if may_grow and across <= label.width / 2 and side + 2 * edge <= label.height:
+        fits = across <= label.width * (0.5 if module == LEAST_MODULE_MM else 0.3)
+        if fits and side + 2 * edge <= label.height:
             y = (label.height - side) / 2 if strip else edge
             return QrPlace(label.right - edge - side, y, module, modules)
     return None
 
 
-def _head(words: Words, room: Box, kind_below: bool) -> tuple[list[Line], float, str]:
+def _head(words: Words, room: Box) -> tuple[list[Line], float, str]:
     """Size, kind and code in one line at the top: the lines, where they end, the kind if not said.
 
     The size has capitals of 3 mm where there is room; the code stands at the right end.
@@ -118,17 +130,18 @@ def _head(words: Words, room: Box, kind_below: bool) -> tuple[list[Line], float,
     unsaid = words.kind
     free = room.width - size_width - code_width - 2 * GAP_MM
     kind_size = min(KIND_MM, free / width_of(words.kind)) if words.kind else 0.0
-    if kind_size >= SMALLEST_MM and not kind_below:
+    if kind_size >= SMALLEST_MM:
         x = room.x + (size_width + GAP_MM if size else 0.0)
         lines.append(Line(x, baseline, kind_size, ((words.kind, False),)))
         unsaid = ""
     if words.size and not size:
         unsaid = f"{words.size} {unsaid}".strip()
-    return lines, baseline - tallest * BELOW, unsaid
+    hangs = BELOW if size and set(words.size) & set("gjpqy,;()") else FLAT
+    return lines, baseline - tallest * hangs, unsaid
 
 
 def _fields(words: Words, unsaid: str) -> tuple[Field, ...]:
-    return (Field("", unsaid, unsaid), *words.fields) if unsaid else words.fields
+    return (Field("kind", "", unsaid, unsaid, unsaid), *words.fields) if unsaid else words.fields
 
 
 def _down_to(box: Box, top: float) -> Box:
@@ -136,55 +149,68 @@ def _down_to(box: Box, top: float) -> Box:
     return Box(box.x, box.y, box.width, top - box.y)
 
 
+def _best(
+    words: Words, fields: tuple[Field, ...], name_in: Frame, most_lines: int, frames: Frames
+) -> _Filled:
+    """Name and fields together: the name gives way before a field is left off."""
+    best: _Filled | None = None
+    for lines, largest in ((most_lines, SIZES_MM[0]), (1, SIZES_MM[2]), (most_lines, SIZES_MM[-1])):
+        name, used, whole = fill_name(words.name, name_in, lines, largest)
+        said, left_off = fill_fields(fields, frames(used))
+        if not whole:
+            left_off = ("the end of the name", *left_off)
+        if best is None or len(left_off) < len(best.left_off):
+            best = _Filled((*name, *said), left_off)
+        if not left_off:
+            break
+    assert best is not None
+    return best
+
+
 def _card(words: Words, inner: Box, qr: QrPlace | None) -> Layout:
     clear = qr.kept_clear if qr else None
     step = clear.top if clear else -1.0
     narrow = clear.x - inner.x if clear else 0.0
-    head, y, unsaid = _head(words, inner, kind_below=False)
-    name, used, whole = fill_name(words.name, Frame(_down_to(inner, y), step, narrow), 2)
-    below = _down_to(inner, y - used)
+    head, y, unsaid = _head(words, inner)
     fields = _fields(words, unsaid)
-    drawing = Box(inner.x, inner.y, narrow or inner.width, 0.3 * inner.height)
-    if drawing.width >= LEAST_DRAWING_MM[0] and drawing.height >= LEAST_DRAWING_MM[1]:
-        above = Box(below.x, drawing.top, below.width, below.top - drawing.top)
-        lines, left_off = fill_fields(fields, (Frame(above, step, narrow),))
-        if not left_off:
-            return _done(head, name, lines, qr, drawing, whole, left_off)
-    lines, left_off = fill_fields(fields, (Frame(below, step, narrow),))
-    return _done(head, name, lines, qr, None, whole, left_off)
+    drawing: Box | None = Box(inner.x, inner.y, narrow or inner.width, 0.3 * inner.height)
+    if not _has_room(drawing):
+        drawing = None
+    name_in = Frame(_down_to(inner, y), step, narrow)
+
+    def frames(used: float) -> tuple[Frame, ...]:
+        bottom = drawing.top if drawing else inner.y
+        return (Frame(Box(inner.x, bottom, inner.width, y - used - bottom), step, narrow),)
+
+    filled = _best(words, fields, name_in, 2, frames)
+    if drawing and filled.left_off:
+        drawing = None
+        filled = _best(words, fields, name_in, 2, frames)
+        filled = replace(filled, left_off=("drawing", *filled.left_off))
+    return Layout((*head, *filled.lines), qr, drawing, filled.left_off)
 
 
 def _strip(words: Words, inner: Box, qr: QrPlace | None) -> Layout:
     right = qr.kept_clear.x if qr else inner.right
     room = Box(inner.x, inner.y, right - inner.x, inner.height)
-    drawing_height = 0.42 * room.height
-    drawing = None
-    if drawing_height >= LEAST_DRAWING_MM[1] * 0.9 and room.width >= LEAST_DRAWING_MM[0]:
-        drawing = Box(room.x, room.y, room.width, drawing_height)
-        room = Box(room.x, drawing.top + 0.3, room.width, room.height - drawing_height - 0.3)
+    drawing: Box | None = Box(room.x, room.y, room.width, 0.42 * room.height)
+    if _has_room(drawing):
+        bottom = drawing.top + 0.3
+        room = Box(room.x, bottom, room.width, room.top - bottom)
+    else:
+        drawing = None
     head_box = Box(room.x, room.y, min(max(0.26 * room.width, 24.0), 45.0), room.height)
-    head, y, unsaid = _head(words, head_box, kind_below=False)
-    name, used, whole = fill_name(words.name, Frame(_down_to(head_box, y)), 3)
-    columns = max(1, int((room.right - head_box.right) / 45.0))
-    wide = (room.right - head_box.right) / columns - 2 * GAP_MM
-    frames = tuple(
-        Frame(Box(head_box.right + 2 * GAP_MM + n * (wide + 2 * GAP_MM), room.y, wide, room.height))
-        for n in range(columns)
+    head, y, unsaid = _head(words, head_box)
+    start = head_box.right + 2 * GAP_MM
+    count = max(1, round((room.right - start) / COLUMN_MM))
+    pitch = (room.right - start + 2 * GAP_MM) / count
+    columns = tuple(
+        Frame(Box(start + n * pitch, room.y, pitch - 2 * GAP_MM, room.height)) for n in range(count)
     )
-    lines, left_off = fill_fields(_fields(words, unsaid), frames)
-    return _done(head, name, lines, qr, drawing, whole, left_off)
+    name_in = Frame(_down_to(head_box, y))
+    filled = _best(words, _fields(words, unsaid), name_in, 3, lambda _: columns)
+    return Layout((*head, *filled.lines), qr, drawing, filled.left_off)
 
 
-def _done(
-    head: Sequence[Line],
-    name: Sequence[Line],
-    lines: Sequence[Line],
-    qr: QrPlace | None,
-    drawing: Box | None,
-    whole: bool,
-    left_off: Sequence[str],
-) -> Layout:
-    lost = [heading.lower() or "kind" for heading in left_off]
-    if not whole:
-        lost.insert(0, "the end of the name")
-    return Layout((*head, *name, *lines), qr, drawing, tuple(lost))
+def _has_room(drawing: Box) -> bool:
+    return drawing.width >= LEAST_DRAWING_MM[0] and drawing.height >= LEAST_DRAWING_MM[1]

@@ -44,7 +44,8 @@ class Page(_Strict):
 
 
 class LabelSize(_Strict):
-    """One label in mm: its size, the radius of its corners, and how far below its top it is folded (0: not)."""
+    """One label in mm: its size, the radius of its corners, and how far below its top it is
+    folded (0: not)."""
 
     width: Millimetres
     height: Millimetres
@@ -158,7 +159,8 @@ _KEYS = {
 def parse_paper(text: str, stem: str) -> Paper:
     """A paper from its TOML text.
 
-    Raises AskedWronglyError naming file and key; a paper that does not fit its page is told with the sum that fails.
+    Raises AskedWronglyError naming file and key; a paper that does not fit its page is
+    told with the sum that fails.
     """
     return parse_toml(Paper, text, stem, "paper", _KEYS)
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
-from tacklebox.printing.wording import day_words, fields, kind_words
+from tacklebox.printing.wording import fields, kind_words
 from tacklebox.rigs.snapshot import Snapshot
 
 MOST_LETTERS = 90  # ISO/IEC 18004, table 7: version 4, error level M, alphanumeric
@@ -66,19 +66,23 @@ def _missing(snapshot: Snapshot, taken: Mapping[str, str]) -> tuple[str, ...]:
 
 
 def _parts(snapshot: Snapshot) -> dict[str, str]:
-    said = {field.heading: field.full for field in fields(snapshot)}
-    own_line = "Hooklength" if snapshot.kind == "rig" else "Line"
-    depth = f"depth {said['Depth']}" if "Depth" in said else said.get("Set for", "")
+    said = {field.about: field for field in fields(snapshot)}
+
+    def text_of(about: str) -> str:
+        return said[about].full if about in said else ""
+
+    set_for = text_of("set for")
+    depth = set_for and said["set for"].heading == "Depth"
     parts = {
         "code": snapshot.code,
         "size": snapshot.size,
         "kind": kind_words(snapshot),
-        "set for": depth,
-        "line": said.get("Line", "") if snapshot.kind == "rig" else "",
-        "hooklength": said.get(own_line, ""),
+        "set for": f"depth {set_for}" if depth else set_for,
+        "line": text_of("line"),
+        "hooklength": text_of("hooklength"),
         "hook": f"hook {snapshot.hook}" if snapshot.hook else "",
-        "shot": snapshot.shot.replace(", ", "/"),
-        "date": day_words(snapshot.tied_on),
+        "shot": text_of("shot").replace(", ", "/"),
+        "date": text_of("date"),
     }
     letters = {part: _letters(text)[0] for part, text in parts.items()}
     name, lost = _letters(snapshot.name)

@@ -3,6 +3,7 @@
 Millimetres throughout; y counts upwards.
 """
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -10,6 +11,8 @@ from functools import lru_cache
 from tacklebox.printing.fonts import ABOVE, ELLIPSIS, LINE, SMALLEST_MM, width_of
 from tacklebox.printing.wording import Field
 
+# never broken: a figure and its unit, "4 No 8"
+_BREAK = re.compile(r" (?<!No )(?!(?<=\d )(?:mm|cm|m|in|ft|g|kg|oz|lb|ml|No)\b)")
 SIZES_MM = (2.6, 2.3, 2.0, 1.8, SMALLEST_MM)  # type sizes, the most readable first
 Run = tuple[str, bool]  # words, and whether they are bold
 
@@ -68,7 +71,7 @@ def break_words(runs: Sequence[Run], size: float, widths: Iterator[float]) -> li
     line: list[Run] = []
     used, room = 0.0, next(widths) / size
     for text, bold in runs:
-        for word in text.split(" "):
+        for word in _BREAK.split(text):
             piece = word
             while True:
                 gap = width_of(" ", bold) if line else 0.0
@@ -150,25 +153,28 @@ def _merged(words: Sequence[Run]) -> tuple[Run, ...]:
     return tuple(merged)
 
 
-def _said(field: Field, short: bool) -> list[Run]:
-    return [(field.heading, True), (field.short if short else field.full, False)]
+def _said(field: Field, words: str) -> list[Run]:
+    said: Run = (words, False)
+    return [(field.heading, True), said] if field.heading else [said]
 
 
 def _ways(fields: Sequence[Field]) -> Iterator[tuple[float, list[list[Run]]]]:
     """Sizes and groupings to try for the same fields, the most readable first."""
-    full = [_said(f, short=False) for f in fields]
-    short = [_said(f, short=True) for f in fields]
+    full = [_said(f, f.full) for f in fields]
+    short = [_said(f, f.short) for f in fields]
     run_on = [[run for said in short for run in said]]
-    yield from ((size, full) for size in (2.6, 2.3, 2.0))
-    yield from ((size, short) for size in (2.3, 2.0, 1.8, SMALLEST_MM))
-    yield from ((size, run_on) for size in (1.8, SMALLEST_MM))
+    least = [[run for f in fields for run in _said(f, f.least)]]
+    yield from ((size, full) for size in SIZES_MM[:3])
+    yield from ((size, short) for size in SIZES_MM[1:])
+    yield from ((size, run_on) for size in SIZES_MM[3:])
+    yield SMALLEST_MM, least
 
 
 @lru_cache(maxsize=4096)
 def fill_fields(
     fields: tuple[Field, ...], frames: tuple[Frame, ...]
 ) -> tuple[tuple[Line, ...], tuple[str, ...]]:
-    """Fields laid into frames, and the headings of those that found no room.
+    """Fields laid into frames, and what those are about that found no room.
 
     Large and in full where there is room, else smaller, in short, run together; then the
     least important is left off.
@@ -181,12 +187,14 @@ def fill_fields(
                     filler.put(runs)
             except _NoRoomError:
                 continue
-            return tuple(filler.lines), tuple(f.heading for f in fields[count:])
-    return (), tuple(f.heading for f in fields)
+            return tuple(filler.lines), tuple(f.about for f in fields[count:])
+    return (), tuple(f.about for f in fields)
 
 
 @lru_cache(maxsize=4096)
-def fill_name(name: str, frame: Frame, most_lines: int) -> tuple[tuple[Line, ...], float, bool]:
+def fill_name(
+    name: str, frame: Frame, most_lines: int, largest: float
+) -> tuple[tuple[Line, ...], float, bool]:
     """The name in at most so many lines from a frame's top: lines, height, whether it is whole.
 
     A name that is too long even in the smallest type ends with "…".
@@ -195,7 +203,7 @@ def fill_name(name: str, frame: Frame, most_lines: int) -> tuple[tuple[Line, ...
     most_lines = max(1, min(most_lines, int((box.height + 1e-9) / (SMALLEST_MM * LINE))))
     for count in range(1, most_lines + 1):
         for size in SIZES_MM:
-            if count * size * LINE > box.height + 1e-9:
+            if size > largest or count * size * LINE > box.height + 1e-9:
                 continue
             room = Box(box.x, box.top - count * size * LINE, box.width, count * size * LINE)
             filler = _Filler([Frame(room, frame.step, frame.narrow)], size)
@@ -206,7 +214,9 @@ def fill_name(name: str, frame: Frame, most_lines: int) -> tuple[tuple[Line, ...
             return tuple(filler.lines), room.height, True
     size = SMALLEST_MM
     height = most_lines * size * LINE
-    room = Frame(Box(frame.box.x, frame.box.top - height, frame.box.width, height), frame.step, frame.narrow)
+    room = Frame(
+        Box(frame.box.x, frame.box.top - height, frame.box.width, height), frame.step, frame.narrow
+    )
     for letters in range(len(name) - 1, 0, -1):
         filler = _Filler([room], size)
         try:

@@ -7,17 +7,19 @@ from datetime import date
 from tacklebox.rigs.snapshot import Mark, Snapshot
 
 _CARRIED = ("float", "feeder", "bomb")
-_MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _AFTER_FIGURE = re.compile(r"(\d)\s*(mm|cm|m|in|ft|g|kg|oz|lb|ml)\b")
 
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """One thing that a label says: its heading, and it in full and in short."""
+    """One thing that a label says: what it is about, its heading, and it in three lengths."""
 
+    about: str
     heading: str
     full: str
     short: str
+    least: str
 
 
 def carried_mark(snapshot: Snapshot) -> Mark | None:
@@ -46,24 +48,29 @@ def fields(snapshot: Snapshot) -> tuple[Field, ...]:
     below = _spaced(snapshot.hooklength)
     if not is_rig:
         below = below.removeprefix(f"{_spaced(snapshot.size)} ")
-    said = [
-        _field("Hooklength" if is_rig else "Line", below),
-        _field("Hook", snapshot.hook),
-        _field("Line", snapshot.rig_line),
-        _field("Set for", snapshot.set_for if is_rig else ""),
-        _field("Shot", snapshot.shot),
-        _field("Tied", day_words(snapshot.tied_on)),
-        _field("For", snapshot.purpose),
-        _field("Carries", snapshot.carries if _says_more(snapshot) else ""),
-    ]
-    return tuple(field for field in said if field.full)
+    set_for = _spaced(snapshot.set_for) if is_rig else ""
+    is_depth = set_for.startswith("depth ")
+    said = (
+        ("hooklength", "Hooklength" if is_rig else "Line", below),
+        ("hook", "Hook", snapshot.hook),
+        ("line", "Line", _spaced(snapshot.rig_line)),
+        ("set for", "Depth" if is_depth else "Set for", set_for.removeprefix("depth ")),
+        ("shot", "Shot", _spaced(snapshot.shot)),
+        ("date", "Tied", day_words(snapshot.tied_on)),
+        ("purpose", "For", snapshot.purpose),
+        ("float or feeder in full", "Carries", snapshot.carries if _says_more(snapshot) else ""),
+    )
+    return tuple(_field(about, heading, text) for about, heading, text in said if text)
 
 
-def _field(heading: str, text: str) -> Field:
-    full = _spaced(text)
-    if heading == "Set for" and full.startswith("depth "):
-        heading, full = "Depth", full.removeprefix("depth ")
-    return Field(heading, full, _shorter(full))
+def _field(about: str, heading: str, full: str) -> Field:
+    short = _shorter(full)
+    least = short
+    if about == "hook":
+        least = re.sub(r" (spade|eyed)\b", "", short)
+    elif about == "date":
+        least = re.sub(r" 20(\d\d)$", r" \1", short)
+    return Field(about, heading, full, short, least)
 
 
 def _spaced(text: str) -> str:
