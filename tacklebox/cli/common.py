@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -14,6 +14,12 @@ if TYPE_CHECKING:
     from tacklebox.rigs.resolve import Resolved
     from tacklebox.stock.box import Box
 
+# Plain help: no colour, and no time spent on it.
+PLAIN: dict[str, Any] = {
+    "add_completion": False,
+    "rich_markup_mode": None,
+    "pretty_exceptions_enable": False,
+}
 Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
 On = Annotated[str, typer.Option("--on", help="The day it was done, like 2026-03-05.")]
 Set = Annotated[

@@ -1,29 +1,64 @@
 """The command ``tacklebox``."""
 
 import sys
+from importlib import import_module
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
+from typer.core import TyperGroup
 
-from tacklebox.cli import demo, labels, low, recipes, rigs, stock
-from tacklebox.errors import BenchError
+from tacklebox.cli.common import PLAIN
+from tacklebox.errors import AskedWronglyError, BenchError, nearest_word
+
+if TYPE_CHECKING:
+    from typer._click import Command, Context, HelpFormatter
+
+# Name: its module, what it is there (a command's function or a group's app), and a line of
+# help. Only the module of the command that is called is imported.
+COMMANDS: dict[str, tuple[str, str, str]] = {
+    "stock": ("stock", "app", "Tackle in stock: add, list, count, buy, take."),
+    "recipe": ("recipes", "app", "Recipes: list, show, start one of your own."),
+    "check": ("rigs", "check", "Say whether a rig holds together; nothing is tied."),
+    "tie": ("rigs", "tie", "Tie from stock: rigs get codes, stock stays true."),
+    "rigs": ("rigs", "app", "Tied rigs: list, show, take apart, mark lost."),
+    "labels": ("labels", "labels", "Print labels for winders as PDF."),
+    "low": ("low", "low", "What runs low, how far stock reaches, what to buy."),
+    "demo": ("demo", "demo", "The whole job on a demo box in a folder of its own."),
+}
+
+
+class _Commands(TyperGroup):
+    """The commands of the table, each made when it is called."""
+
+    def list_commands(self, ctx: "Context") -> list[str]:  # noqa: ARG002
+        return list(COMMANDS)
+
+    def get_command(self, ctx: "Context", cmd_name: str) -> "Command":  # noqa: ARG002
+        if cmd_name not in COMMANDS:
+            raise AskedWronglyError(
+                f'there is no command "{cmd_name}".', right=nearest_word(cmd_name, list(COMMANDS))
+            )
+        module, attribute, _ = COMMANDS[cmd_name]
+        made: Any = getattr(import_module(f"tacklebox.cli.{module}"), attribute)
+        if not isinstance(made, typer.Typer):
+            function, made = made, typer.Typer(**PLAIN)
+            made.command(name=cmd_name)(function)
+        command = typer.main.get_command(made)
+        command.name = cmd_name
+        return command
+
+    def format_commands(self, ctx: "Context", formatter: "HelpFormatter") -> None:  # noqa: ARG002
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, line) for name, (_, _, line) in COMMANDS.items()])
+
 
 app = typer.Typer(
+    cls=_Commands,
     help="Terminal tackle in stock, rigs as recipes, labels for winders.",
     no_args_is_help=True,
-    add_completion=False,
-    rich_markup_mode=None,  # plain help: no colour, and no time spent on it
-    pretty_exceptions_enable=False,
+    **PLAIN,
 )
-app.add_typer(stock.app, name="stock")
-app.add_typer(recipes.app, name="recipe")
-app.command()(rigs.check)
-app.command()(rigs.tie)
-app.add_typer(rigs.app, name="rigs")
-app.command()(labels.labels)
-app.command()(low.low)
-app.command()(demo.demo)
 
 
 @app.callback()

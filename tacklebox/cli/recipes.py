@@ -4,10 +4,10 @@ from typing import Annotated
 
 import typer
 
-from tacklebox.cli.common import Json, box_of, shelf_of
+from tacklebox.cli.common import PLAIN, Json, box_of, shelf_of
 from tacklebox.cli.output import say, say_folded, show_json, show_table
 
-app = typer.Typer(help="Recipes: list, show, start one of your own.", no_args_is_help=True)
+app = typer.Typer(help="Recipes: list, show, start one of your own.", no_args_is_help=True, **PLAIN)
 
 Recipe = Annotated[str, typer.Argument(metavar="RECIPE", help="A recipe's name.")]
 

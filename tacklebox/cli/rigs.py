@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from tacklebox.cli.common import (
+    PLAIN,
     Json,
     On,
     Set,
@@ -24,7 +25,9 @@ if TYPE_CHECKING:
     from tacklebox.stock.tables import Tied
     from tacklebox.trade.judgement import Judgement
 
-app = typer.Typer(help="Tied rigs: list, show, take apart, mark lost.", no_args_is_help=True)
+app = typer.Typer(
+    help="Tied rigs: list, show, take apart, mark lost.", no_args_is_help=True, **PLAIN
+)
 
 Recipe = Annotated[str, typer.Argument(metavar="RECIPE", help="A recipe's name.")]
 Count = Annotated[int, typer.Option("--count", "-n", help="How many.")]

@@ -5,14 +5,16 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from tacklebox.cli.common import Json, On, box_of, day
+from tacklebox.cli.common import PLAIN, Json, On, box_of, day
 from tacklebox.cli.output import row_as_json, say, show_json, show_table
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
     from tacklebox.stock.tables import Item
 
-app = typer.Typer(help="Tackle in stock: add, list, count, buy, take.", no_args_is_help=True)
+app = typer.Typer(
+    help="Tackle in stock: add, list, count, buy, take.", no_args_is_help=True, **PLAIN
+)
 
 ItemArg = Annotated[str, typer.Argument(metavar="ITEM", help="Its number, or words that name it.")]
 Place = Annotated[str | None, typer.Option(help='Where it lies, like "drawer 2".')]

@@ -1,15 +1,17 @@
-"""Running the real command line, as a process of its own or inside the tests' process."""
+"""Running the real command line as a process of its own."""
 
 import os
 import subprocess
 import sys
 from pathlib import Path
 
+ROOT = Path(__file__).parents[2]
 
-def run(
-    *words: str, box: Path | None = None, cwd: Path | None = None, expect: int = 0
+
+def tacklebox(
+    *words: str, box: Path | None = None, cwd: Path | None = None
 ) -> subprocess.CompletedProcess[str]:
-    """Run ``tacklebox`` with the words; fails when it ends otherwise than expected."""
+    """Run ``tacklebox`` with the words; it must never end in a traceback."""
     environment = {k: v for k, v in os.environ.items() if k != "TACKLEBOX_BOX"}
     environment |= {"COLUMNS": "80", "PYTHONIOENCODING": "utf-8"}
     if box is not None:
@@ -23,5 +25,13 @@ def run(
         check=False,
     )
     assert "Traceback" not in done.stderr, done.stderr
+    return done
+
+
+def run(
+    *words: str, box: Path | None = None, cwd: Path | None = None, expect: int = 0
+) -> subprocess.CompletedProcess[str]:
+    """Run ``tacklebox`` with the words; fails when it ends otherwise than expected."""
+    done = tacklebox(*words, box=box, cwd=cwd)
     assert done.returncode == expect, (done.returncode, done.stdout, done.stderr)
     return done

@@ -167,7 +167,7 @@ def test_low(stocked: Path) -> None:
         (["labels", "--paper", "a4-66"], "there is no paper"),
         (["low", "pole-canal-shot=few"], "is no count"),
         (["low", "pole-canal-shot"], "RECIPE=COUNT"),
-        (["nonsense"], "No such command"),
+        (["nonsense"], "there is no command"),
         (["stock", "list", "--nonsense"], "No such option"),
     ],
 )
