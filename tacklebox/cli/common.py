@@ -30,6 +30,14 @@ Use = Annotated[
     list[str] | None, typer.Option("--use", help='A part from this item: "rig line=12".')
 ]
 
+Why = Annotated[bool, typer.Option("--why", help="Show formulas, figures, sources.")]
+SoundFrom = Annotated[
+    str, typer.Option("--sound-from", help="Sound from this chance, in percent, that it holds.")
+]
+LookFrom = Annotated[
+    str, typer.Option("--look-from", help="To be looked at again from this chance, in percent.")
+]
+
 
 def box_of(context: typer.Context) -> "Box":
     """The box that the command works on; making a new one is told in one line."""
@@ -73,6 +81,32 @@ def pairs(texts: Sequence[str] | None, option: str) -> dict[str, str]:
             raise AskedWronglyError(f"{key} is given twice.", where=option, right="Give it once.")
         found[key] = value
     return found
+
+
+def limits(sound_from: str, look_from: str) -> tuple[float, float]:
+    """The options --sound-from and --look-from, in percent, as chances."""
+    from tacklebox.trade.quantities import read_number
+
+    chances = []
+    for text, option in ((sound_from, "--sound-from"), (look_from, "--look-from")):
+        try:
+            chance = read_number(text.strip().removesuffix("%")) / 100
+        except AskedWronglyError as error:
+            raise error.at(option) from None
+        if not 0 < chance < 1:
+            raise AskedWronglyError(
+                f"{text} is no chance to go by.",
+                where=option,
+                right='Write percent between 0 and 100, like "95".',
+            )
+        chances.append(chance)
+    if chances[1] > chances[0]:
+        raise AskedWronglyError(
+            f"{look_from} % is above the {sound_from} % from which a rig is sound.",
+            where="--look-from",
+            right="Give it the lower of the two.",
+        )
+    return chances[0], chances[1]
 
 
 def uses(texts: Sequence[str] | None) -> dict[str, int]:

@@ -21,7 +21,13 @@ def labels(
     ] = None,
     paper: Annotated[str, typer.Option(help="The paper; see --papers.")] = "a4-65",
     to: Annotated[Path, typer.Option(help="The PDF to write.")] = Path("labels.pdf"),
-    start: Annotated[int, typer.Option(help="First free place on a part-used sheet.")] = 1,
+    last: Annotated[bool, typer.Option("--last", help="The rigs of the last tying.")] = False,
+    start: Annotated[
+        str, typer.Option(help='First place on a part-used sheet: a number, or "next".')
+    ] = "1",
+    skip: Annotated[
+        list[int] | None, typer.Option(help="A spoiled place to leave empty; again for more.")
+    ] = None,
     qr: Annotated[bool, typer.Option("--qr/--no-qr", help="With the words as a QR.")] = True,
     replace: Annotated[bool, typer.Option("--replace", help="Write over an older file.")] = False,
     papers: Annotated[bool, typer.Option("--papers", help="List the papers.")] = False,
@@ -38,15 +44,19 @@ def labels(
         return
     chosen_paper = load_paper(paper, box.labels)
     printed_on = day(on)
-    snapshots = _snapshots(box, codes or [])
+    first = _first_place(box, paper, start)
+    snapshots = _snapshots(box, codes or [], last)
     if not snapshots:
         say("Every rig that is ready has its label; name codes to print one again.")
         return
-    report = print_labels(snapshots, chosen_paper, to, start=start, qr=qr, overwrite=replace)
-    mark_labelled(box, [s.code for s in snapshots], printed_on)
+    report = print_labels(
+        snapshots, chosen_paper, to, start=first, skip=skip or (), qr=qr, overwrite=replace
+    )
+    mark_labelled(box, [s.code for s in snapshots], printed_on, paper, report.next_free)
     sheets = "1 sheet" if report.pages == 1 else f"{report.pages} sheets"
     say(f"{len(snapshots)} labels on {sheets}: {report.path}")
-    say(f"Print at 100 %, not fitted to the page. Next free place: {report.next_free}.")
+    say("Print at 100 %, not fitted to the page.")
+    say(f"Next free place: {report.next_free}; --start next goes on there.")
     lacking: dict[str, list[str]] = {}
     for code, what in report.left_off:
         lacking.setdefault(what, []).append(code)
@@ -54,12 +64,26 @@ def labels(
         say_folded(f"{', '.join(those)}: {what}.")
 
 
-def _snapshots(box: "Box", codes: list[str]) -> "list[Snapshot]":
+def _first_place(box: "Box", paper: str, start: str) -> int:
+    from tacklebox.rigs.tie import next_free_place
+
+    if start == "next":
+        return next_free_place(box, paper)
+    if not start.isdecimal() or not start.isascii() or len(start) > 6:
+        raise AskedWronglyError(
+            f'"{start}" is no place.', where="--start", right='Give its number, or "next".'
+        )
+    return int(start)
+
+
+def _snapshots(box: "Box", codes: list[str], last: bool) -> "list[Snapshot]":
     from tacklebox.rigs.snapshot import Snapshot
     from tacklebox.rigs.tie import READY, find_snapshot, tied_with
 
+    if codes and last:
+        raise AskedWronglyError("codes and --last are both given.", right="Give one of them.")
     if not codes:
-        tied = tied_with(box, state=READY, unlabelled=True)
+        tied = tied_with(box, state=READY, unlabelled=not last, last=last)
         return [Snapshot.from_json(t.snapshot) for t in tied]
     found = []
     for code in codes:

@@ -24,6 +24,10 @@ COMMANDS: dict[str, tuple[str, str, str]] = {
     "rigs": ("rigs", "app", "Tied rigs: list, show, take apart, mark lost."),
     "labels": ("labels", "labels", "Print labels for winders as PDF."),
     "low": ("low", "low", "What runs low, how far stock reaches, what to buy."),
+    "measure": ("measure", "app", "Your own pull tests, weighings and bucket tests."),
+    "shot": ("trade", "shot_app", "Which shot balances a float, or replaces other shot."),
+    "cast": ("trade", "cast", "What a cast pulls on the line; wraps and turns for the clip."),
+    "law": ("trade", "law", "Lead in the box that is forbidden, and the usual cautions."),
     "demo": ("demo", "demo", "The whole job on a demo box in a folder of its own."),
 }
 

@@ -10,6 +10,8 @@ import typer
 if TYPE_CHECKING:
     from sqlmodel import SQLModel
 
+    from tacklebox.trade.judgement import Judgement
+
 WIDTH = 80
 NARROWEST = 12
 
@@ -28,6 +30,32 @@ def row_as_json(row: "SQLModel") -> dict[str, Any]:
     """A table's row for JSON, its columns always in the table's order."""
     told = row.model_dump(mode="json")
     return {name: told[name] for name in type(row).model_fields}
+
+
+def judgement_as_json(judgement: "Judgement") -> dict[str, Any]:
+    """A judgement with its figures and their sources."""
+    return {
+        "about": judgement.about,
+        "outcome": judgement.outcome,
+        "says": judgement.says,
+        "formula": judgement.formula,
+        "figures": [
+            {"name": f.name, "value": f.value, "unit": f.unit, "source": str(f.source)}
+            for f in judgement.facts
+        ],
+    }
+
+
+def show_judgement(judgement: "Judgement", why: bool) -> None:
+    """Print a judgement; with ``why`` its formula, its figures and where each is from."""
+    memory = " (rests on memory alone)" if judgement.rests_on_memory_alone else ""
+    says = judgement.says if judgement.says.endswith(".") else judgement.says + "."
+    say_folded(f"{judgement.outcome.upper()}: {judgement.about}: {says}{memory}")
+    if why:
+        if judgement.formula:
+            say_folded(f"by {judgement.formula}", "    ")
+        for fact in judgement.facts:
+            say_folded(str(fact), "    ")
 
 
 def show_table(head: Sequence[str], rows: Sequence[Sequence[str]], flexible: int = 1) -> None:

@@ -7,23 +7,34 @@ import typer
 from tacklebox.cli.common import (
     PLAIN,
     Json,
+    LookFrom,
     On,
     Set,
+    SoundFrom,
     Use,
+    Why,
     box_of,
     day,
+    limits,
     pairs,
     resolved_recipe,
     shelf_of,
     uses,
 )
-from tacklebox.cli.output import row_as_json, say, say_folded, show_json, show_table
+from tacklebox.cli.output import (
+    judgement_as_json,
+    row_as_json,
+    say,
+    say_folded,
+    show_json,
+    show_judgement,
+    show_table,
+)
 
 if TYPE_CHECKING:
     from tacklebox.rigs.check import Checked
     from tacklebox.rigs.fit import Fit
     from tacklebox.stock.tables import Tied
-    from tacklebox.trade.judgement import Judgement
 
 app = typer.Typer(
     help="Tied rigs: list, show, take apart, mark lost.", no_args_is_help=True, **PLAIN
@@ -40,23 +51,33 @@ def check(
     count: Count = 1,
     chosen: Set = None,
     use: Use = None,
-    why: Annotated[bool, typer.Option("--why", help="Show formulas, figures, sources.")] = False,
+    why: Why = False,
+    sound_from: SoundFrom = "95",
+    look_from: LookFrom = "80",
     as_json: Json = False,
 ) -> None:
     """Fit a recipe to stock and say whether it holds together; nothing is tied."""
     from tacklebox.rigs.tie import fit_and_check
+    from tacklebox.stock.lead import lead_in_stock
 
+    wanted = limits(sound_from, look_from)
     box = box_of(context)
     resolved = resolved_recipe(shelf_of(box), recipe, pairs(chosen, "--set"))
-    checked = fit_and_check(box, resolved, count, uses(use))
+    checked = fit_and_check(box, resolved, count, uses(use), wanted)
+    with box.reading() as session:
+        lead = [item for item, _ in lead_in_stock(session)]
     if as_json:
-        show_json(_checked_as_json(checked))
+        told_lead = [{"item": i.id, "name": i.name} for i in lead]
+        show_json({**_checked_as_json(checked), "forbidden_lead_in_stock": told_lead})
         return
     told = ", ".join(f"{k} {v}" for k, v in resolved.chosen.items())
     say(f"{resolved.recipe.name}: {count} wanted{', ' + told if told else ''}")
     _show_fit(checked.fit)
     say()
     _show_judgements(checked, why)
+    if lead:
+        names = ", ".join(f"{i.id} {i.name}" for i in lead)
+        say_folded(f"Lead that may not weight a line is in the box: {names}. See `tacklebox law`.")
 
 
 def _show_fit(fit: "Fit", title: str = "part") -> None:
@@ -79,30 +100,61 @@ def _show_fit(fit: "Fit", title: str = "part") -> None:
 
 def _show_judgements(checked: "Checked", why: bool) -> None:
     for judgement in checked.judgements:
-        memory = " (rests on memory alone)" if judgement.rests_on_memory_alone else ""
-        say_folded(f"{judgement.outcome.upper()}: {judgement.about}: {judgement.says}.{memory}")
-        if why:
-            if judgement.formula:
-                say_folded(f"by {judgement.formula}", "    ")
-            for fact in judgement.facts:
-                say_folded(str(fact), "    ")
+        show_judgement(judgement, why)
+    if why:
+        _show_breaks(checked.fit)
     say(
         f"Outcome: {checked.outcome}"
         + (f"; {len(checked.fit.gaps)} missing" if checked.fit.gaps else "")
     )
 
 
-def _judgement_as_json(judgement: "Judgement") -> dict[str, Any]:
-    return {
-        "about": judgement.about,
-        "outcome": judgement.outcome,
-        "says": judgement.says,
-        "formula": judgement.formula,
-        "figures": [
-            {"name": f.name, "value": f.value, "unit": f.unit, "source": str(f.source)}
-            for f in judgement.facts
-        ],
-    }
+def _show_breaks(fit: "Fit") -> None:
+    """For each pull, every joint in order of strength with its chance of going first."""
+    from tacklebox.rigs.tree import all_breaks
+    from tacklebox.trade.quantities import write_strain_kg
+    from tacklebox.trade.strength import write_chance
+
+    for told in all_breaks(fit):
+        say()
+        rows = [
+            (
+                write_strain_kg(round(b.joint.mean_kg, 2)),
+                write_chance(b.chance),
+                b.joint.name,
+                ", ".join(b.tows) or "-",
+                ", ".join(b.lost) or "-",
+            )
+            for b in told.breaks
+        ]
+        say_folded(f"{told.pull[0].upper()}{told.pull[1:]}, weakest first:")
+        for holds, chance, name, tows, lost in rows:
+            say_folded(f"{holds:>8}  {chance:>11} goes first: {name}", "  ")
+            say_folded(f"lost: {lost}; a fish tows: {tows}", "      ")
+    say()
+
+
+def _breaks_as_json(fit: "Fit") -> list[dict[str, Any]]:
+    from tacklebox.rigs.tree import all_breaks
+
+    return [
+        {
+            "pull": told.pull,
+            "breaks": [
+                {
+                    "joint": b.joint.name,
+                    "mean_kg": b.joint.mean_kg,
+                    "spread_kg": b.joint.spread_kg,
+                    "chance_first": b.chance,
+                    "lost": list(b.lost),
+                    "tows": list(b.tows),
+                    "says": b.says,
+                }
+                for b in told.breaks
+            ],
+        }
+        for told in all_breaks(fit)
+    ]
 
 
 def _checked_as_json(checked: "Checked") -> dict[str, Any]:
@@ -114,7 +166,8 @@ def _checked_as_json(checked: "Checked") -> dict[str, Any]:
         "count": checked.fit.count,
         "chosen": dict(checked.fit.resolved.chosen),
         "outcome": checked.outcome,
-        "judgements": [_judgement_as_json(j) for j in checked.judgements],
+        "judgements": [judgement_as_json(j) for j in checked.judgements],
+        "breaks": _breaks_as_json(checked.fit),
         "parts": [
             {
                 "of": name,
@@ -139,6 +192,8 @@ def tie(
     chosen: Set = None,
     use: Use = None,
     because: Annotated[str, typer.Option(help="Why to go on where a check refuses.")] = "",
+    sound_from: SoundFrom = "95",
+    look_from: LookFrom = "80",
     on: On = "",
     as_json: Json = False,
 ) -> None:
@@ -146,9 +201,10 @@ def tie(
     from tacklebox.rigs import tie as tying
     from tacklebox.stock.ledger import write_amount
 
+    wanted = limits(sound_from, look_from)
     box = box_of(context)
     resolved = resolved_recipe(shelf_of(box), recipe, pairs(chosen, "--set"))
-    done = tying.tie(box, resolved, count, day(on), use=uses(use), because=because)
+    done = tying.tie(box, resolved, count, day(on), use=uses(use), because=because, limits=wanted)
     if as_json:
         left = [
             {"item": i.id, "name": i.name, "on_hand": i.on_hand, "low": i.on_hand < i.keep_at_least}

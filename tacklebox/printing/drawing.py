@@ -1,188 +1,284 @@
-"""A rig drawn from its data, rod to hook: across for a strip, upright for a page; PDF or SVG.
+"""A rig drawn from its data, rod to hook: lying for a strip, hanging for a sheet; PDF or SVG.
 
-Black on white. Distances are to scale where the room allows; a stretch that had to be
-shortened bears a break mark, and every place bears its distance from the hook.
+Black on white. Distances are to one scale where the room allows. Where it does not, the
+longest stretches are shortened and bear a break mark (see ``plan``). Every place bears its distance from the
+hook, so that nothing has to be measured on the paper. All lengths here in points.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from itertools import groupby, pairwise
 
 from reportlab.graphics.shapes import Drawing, Group, Line, String
 
-from tacklebox.printing.fonts import LEAST_POINTS, REGULAR, register, width_at_one_point
-from tacklebox.printing.shapes import BREAK_MARK, INK, half_length, shape_of
+from tacklebox.printing.fonts import REGULAR, SMALLEST_MM, printable, register, width_of
+from tacklebox.printing.pdf import MM
+from tacklebox.printing.shapes import INK, THIN, extent, reach, shapes_of
 from tacklebox.rigs.snapshot import Mark, Snapshot
-from tacklebox.trade.quantities import write_length
 
-LONGEST_GAP_SHARE = 0.4  # a stretch longer than this share of the drawing is broken
-BETWEEN = 2.0  # points between neighbours at the least
-TEXT_POINTS = LEAST_POINTS + 0.1
+SMALLEST = SMALLEST_MM * MM
+BETWEEN = 2.0  # between neighbours at the least
+MOST_WIDENED = 2.5
+LIFE_SIZE = MM  # points to a millimetre: nothing is drawn larger than it is to fill room
+_BREAK = ((-2.6, -2.6, -0.6, 2.6), (0.6, -2.6, 2.6, 2.6))  # two slanting strokes
+Turn = Callable[[float, float], tuple[float, float]]
 
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """All that is at one distance from the hook, and where that is in the drawing (points)."""
+    """All that is at one distance from the hook.
+
+    ``things`` have their places beside one another, from the spot's own; ``at`` is the
+    spot's place in the drawing.
+    """
 
     from_hook_mm: float
-    marks: tuple[Mark, ...]
-    along: float = 0.0
+    things: tuple[tuple[Mark, float], ...]
+    at: float = 0.0
 
     @property
-    def half(self) -> float:
-        """Half the length that its things take up on the line."""
-        return sum(half_length(m) for m in self.marks if not m.side_mm) or 2.0
+    def before(self) -> float:
+        """The room it needs towards the rod."""
+        return max(reach(m)[0] - place for m, place in self.things)
+
+    @property
+    def after(self) -> float:
+        """The room it needs towards the hook."""
+        return max(reach(m)[1] + place for m, place in self.things)
 
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The spots in order from the rod, with the stretches that are broken."""
+    """Spots in order from the rod, and after which of them the stretch is broken."""
 
     spots: tuple[Spot, ...]
-    broken: frozenset[int]  # stretch after the spot of that index
-    length: float
+    broken: frozenset[int]
+
+    @property
+    def to_scale(self) -> bool:
+        """Whether nothing had to be shortened."""
+        return not self.broken
 
 
-def plan(snapshot: Snapshot, length: float) -> Plan:
-    """Place the things of a rig along so many points: to scale, never on top of one another."""
+def spots_of(snapshot: Snapshot) -> list[Spot]:
+    """The things of a rig by their distance from the hook, from the rod on."""
     ordered = sorted(snapshot.marks, key=lambda m: -m.from_hook_mm)
-    spots = [
-        Spot(distance, tuple(marks))
-        for distance, marks in groupby(ordered, key=lambda m: round(m.from_hook_mm, 1))
+    grouped = groupby(ordered, key=lambda m: round(m.from_hook_mm, 1))
+    return [Spot(distance, _side_by_side(list(marks))) for distance, marks in grouped]
+
+
+def _side_by_side(marks: list[Mark]) -> tuple[tuple[Mark, float], ...]:
+    """Things at one distance beside one another along the line.
+
+    A float is locked between its shot; what runs on the line is on the rod's side of what stops it.
+    """
+    shot = [m for m in marks if m.what == "shot" and m.words == "at the float"]
+    rest = [m for m in marks if m not in shot]
+    running = sorted((m for m in rest if m.held == "runs free" or m.side_mm), key=_from_rod)
+    tied = [m for m in rest if m not in running]
+    above = len(shot) // 2
+    row = [*shot[:above], *running, *tied, *shot[above:]]
+    width = sum(sum(extent(m)) for m in row)
+    at, placed = -width / 2, []
+    branch_at = 0.0
+    for mark in row:
+        at += extent(mark)[0]
+        placed.append((mark, branch_at if mark.side_mm else at))
+        if mark.what == "link swivel":
+            branch_at = at
+        at += extent(mark)[1]
+    if marks[0].what == "hook":  # distances are measured from its bend
+        return tuple((mark, place - placed[0][1]) for mark, place in placed)
+    return tuple(placed)
+
+
+def _from_rod(mark: Mark) -> int:
+    """A link first, then what hangs from it, then what keeps it off the knot."""
+    return 0 if mark.what == "link swivel" else 1 if mark.side_mm else 2
+
+
+def plan(spots: Sequence[Spot], room: float, needed: Sequence[float]) -> Plan:
+    """Places for the spots along so much room.
+
+    ``needed`` is what the words at each spot take up along the line. One scale for all
+    stretches; a short one is drawn up to 2.5 times as long where its ends need the room. Where
+    that is not enough, the shortest set the scale and the longest are cut to one length.
+    """
+    start = max(spots[0].before, needed[0] / 2)
+    end = max(spots[-1].after, needed[-1] / 2)
+    free = room - start - end
+    least = [
+        max(a.after + b.before + BETWEEN, (m + n) / 2 + BETWEEN)
+        for (a, b), (m, n) in zip(pairwise(spots), pairwise(needed), strict=True)
     ]
-    if not spots:
-        return Plan((), frozenset(), length)
-    least = [a.half + b.half + BETWEEN for a, b in pairwise(spots)]
     apart = [a.from_hook_mm - b.from_hook_mm for a, b in pairwise(spots)]
-    room = length - spots[0].half - spots[-1].half
-    most = max(LONGEST_GAP_SHARE * room, max(least, default=0.0))
-    gaps, scale = _stretch(least, apart, room, most)
-    at, placed = spots[0].half, []
-    for index, spot in enumerate(spots):
-        placed.append(Spot(spot.from_hook_mm, spot.marks, at))
-        at += gaps[index] if index < len(gaps) else 0.0
-    broken = frozenset(i for i, g in enumerate(gaps) if apart[i] * scale > g + 0.5)
-    return Plan(tuple(placed), broken, length)
+    gaps, broken = _gaps(least, apart, free)
+    places = [start]
+    for gap in gaps:
+        places.append(places[-1] + gap)
+    placed = tuple(replace(s, at=at) for s, at in zip(spots, places, strict=True))
+    return Plan(placed, frozenset(i for i, cut in enumerate(broken) if cut))
 
 
-def _stretch(
-    least: Sequence[float], apart: Sequence[float], room: float, most: float
-) -> tuple[list[float], float]:
-    """Gaps of at least ``least`` and at most ``most``, else to one scale, that fill the room."""
+def _gaps(
+    least: Sequence[float], apart: Sequence[float], free: float
+) -> tuple[list[float], list[bool]]:
+    """How long each stretch is drawn, and whether it is shortened."""
+    if not apart:
+        return [], []
+    if sum(least) >= free:  # more things than room: closer than they should be, all alike
+        return [low * max(free, 0.0) / sum(least) for low in least], [False] * len(least)
+    low, high = 0.0, free / sum(apart)
+    for _ in range(40):
+        scale = (low + high) / 2
+        gaps = [max(scale * d, short) for d, short in zip(apart, least, strict=True)]
+        low, high = (scale, high) if sum(gaps) < free else (low, scale)
+    if all(gap <= MOST_WIDENED * scale * d for gap, d in zip(gaps, apart, strict=True)):
+        return gaps, [False] * len(gaps)
+    scale = min(max(short / d for d, short in zip(apart, least, strict=True)), LIFE_SIZE)
 
-    def gaps_at(scale: float) -> list[float]:
-        return [min(max(low, scale * d), most) for low, d in zip(least, apart, strict=True)]
+    def at_most(cap: float) -> list[float]:
+        return [max(short, min(scale * d, cap)) for d, short in zip(apart, least, strict=True)]
 
-    low, high = 0.0, 10.0
-    for _ in range(50):
+    low, high = 0.0, free
+    for _ in range(40):
         middle = (low + high) / 2
-        if sum(gaps_at(middle)) < room:
-            low = middle
-        else:
-            high = middle
-    gaps = gaps_at(low)
-    if sum(gaps) > room > 0:  # more things than room: draw them closer than they are
-        gaps = [g * room / sum(gaps) for g in gaps]
-    return gaps, low
+        low, high = (middle, high) if sum(at_most(middle)) < free else (low, middle)
+    gaps = at_most(low)
+    return gaps, [gap < scale * d - 0.5 for gap, d in zip(gaps, apart, strict=True)]
+
+
+def distance_words(from_hook_mm: float) -> str:
+    """A distance from the hook in cm, as near as it is laid: to 5 mm, from 20 cm on to 1 cm.
+
+    >>> distance_words(115.0), distance_words(1391.7), distance_words(0.0)
+    ('11.5', '139', '')
+    """
+    step = 5.0 if from_hook_mm < 200 else 10.0
+    rounded = round(from_hook_mm / step) * step / 10
+    return f"{rounded:g}" if rounded else ""
 
 
 def draw_across(snapshot: Snapshot, width: float, height: float) -> Drawing:
-    """The rig lying, rod to the left, hook to the right. All in points."""
+    """The rig lying, rod to the left, hook to the right, distances from the hook in cm."""
     register()
     drawing = Drawing(width, height)
-    planned = plan(snapshot, width)
-    axis = height * 0.55
-    _draw_line(drawing, planned, lambda a, out: (a, axis + out))
-    taken = -1e9
-    for spot in planned.spots:
-        drawing.add(
-            _spot_group(spot, height - axis, axis - TEXT_POINTS - 1, (1, 0, 0, 1, spot.along, axis))
-        )
-        text = write_length(spot.from_hook_mm) if spot.from_hook_mm > 0.5 else ""
-        half = width_at_one_point(text, REGULAR) * TEXT_POINTS / 2
-        middle = min(max(spot.along, half), width - half)
-        if text and middle - half > taken + 1:  # a distance that would overlap is left out
-            drawing.add(_text(text, middle, 1.0, "middle"))
-            taken = middle + half
+    spots = spots_of(snapshot)
+    if not spots:
+        return drawing
+    told = [distance_words(s.from_hook_mm) for s in spots]
+    wide = [width_of(text) * SMALLEST for text in told]
+    planned = plan(spots, width, wide)
+    axis = SMALLEST + 0.35 * (height - SMALLEST) + 0.6
+    _draw(drawing, planned, lambda a, out: (a, axis + out), (1, 0, 0, 1))
+    unit = next((u for u in ("cm from the hook", "cm") if _fits(u, planned, wide, width)), "")
+    if unit:
+        drawing.add(_text(unit, width, 0.6, "end", SMALLEST))
+    for spot, text in zip(planned.spots, told, strict=True):
+        if text:
+            branch = next((place for m, place in spot.things if m.side_mm), None)
+            if branch is None:
+                drawing.add(_text(text, spot.at, 0.6, "middle", SMALLEST))
+            else:  # what hangs there needs the room below it
+                drawing.add(_text(text, spot.at + branch + 2, 0.6, "end", SMALLEST))
     return drawing
 
 
-def draw_upright(snapshot: Snapshot, width: float, height: float) -> Drawing:
-    """The rig hanging, rod at the top, hook at the bottom, each thing named. All in points."""
+def _fits(unit: str, planned: Plan, wide: Sequence[float], width: float) -> bool:
+    """Whether the unit finds room at the right end, behind the last distance."""
+    last = max(s.at + w / 2 for s, w in zip(planned.spots, wide, strict=True) if w or not s.at)
+    return width - width_of(unit) * SMALLEST > last + BETWEEN
+
+
+def draw_upright(
+    snapshot: Snapshot, width: float, height: float, size: float = SMALLEST * 1.5
+) -> Drawing:
+    """The rig hanging, rod at the top, each thing named beside its distance from the hook."""
     register()
     drawing = Drawing(width, height)
-    planned = plan(snapshot, height)
-    axis = width * 0.25
-    _draw_line(drawing, planned, lambda a, out: (axis + out, height - a))
-    taken = 1e9
-    for spot in planned.spots:
-        turned = (0, -1, 1, 0, axis, height - spot.along)
-        drawing.add(_spot_group(spot, width - axis, axis, turned))
-        line = min(height - spot.along - TEXT_POINTS / 3, taken - TEXT_POINTS * 1.15)
-        for words in _words(spot):
-            drawing.add(_text(words, axis + 22, line, "start"))
-            taken = line
-            line -= TEXT_POINTS * 1.15
+    spots = spots_of(snapshot)
+    if not spots:
+        return drawing
+    leading = size * 1.2
+    words = [_words(spot) for spot in spots]
+    planned = plan(spots, height, [leading * len(lines) for lines in words])
+    figures = [f"{d} cm" if (d := distance_words(s.from_hook_mm)) else "" for s in spots]
+    axis = max(width_of(f) for f in figures) * size + 22
+    _draw(drawing, planned, lambda a, out: (axis + out, height - a), (0, -1, 1, 0))
+    for spot, lines, figure in zip(planned.spots, words, figures, strict=True):
+        y = height - spot.at + leading * len(lines) / 2 - leading * 0.8
+        if figure:
+            drawing.add(_text(figure, axis - 22, height - spot.at - size * 0.36, "end", size))
+        for line in lines:
+            drawing.add(_text(_cut(line, size, width - axis - 12), axis + 12, y, "start", size))
+            y -= leading
     return drawing
 
 
-def drawing_svg(snapshot: Snapshot, width: float = 300.0, height: float = 420.0) -> str:
-    """The upright drawing as SVG."""
+def drawing_svg(
+    snapshot: Snapshot, width: float = 300.0, height: float = 420.0, *, upright: bool = True
+) -> str:
+    """The drawing as an SVG document, ``width`` by ``height`` points."""
     from reportlab.graphics import renderSVG
 
-    return str(renderSVG.drawToString(draw_upright(snapshot, width, height)))
-
-
-def _words(spot: Spot) -> list[str]:
-    """What is there, equal things counted, with the distance from the hook."""
-    where = f"{write_length(spot.from_hook_mm)}: " if spot.from_hook_mm > 0.5 else ""
-    counted: dict[str, int] = {}
-    for mark in spot.marks:
-        words = f"{mark.what} {mark.kind}" if mark.what in ("shot", "olivette") else mark.words
-        if mark.what in ("loop", "knot"):
-            words = mark.kind
-        counted[words] = counted.get(words, 0) + 1
-    told = [w if n == 1 else f"{n} {w.removeprefix('shot ')}" for w, n in counted.items()]
-    return [(where if index == 0 else "    ") + words for index, words in enumerate(told)]
-
-
-def _text(text: str, x: float, y: float, anchor: str) -> String:
-    return String(
-        x, y, text, fontName=REGULAR, fontSize=TEXT_POINTS, fillColor=INK, textAnchor=anchor
+    draw = draw_upright if upright else draw_across
+    svg = str(renderSVG.drawToString(draw(snapshot, width, height)))
+    return svg.replace(
+        f"font-family: {REGULAR}", "font-family: 'DejaVu Sans Condensed', sans-serif"
     )
 
 
-def _draw_line(drawing: Drawing, planned: Plan, at: object) -> None:
-    assert callable(at)
-    start = 0.0
-    for index, spot in enumerate(planned.spots):
-        drawing.add(_stroke(*at(start, 0), *at(spot.along, 0)))
-        start = spot.along
-        if index in planned.broken:
-            following = planned.spots[index + 1].along
-            middle = (spot.along + following) / 2
-            drawing.add(_stroke(*at(start, 0), *at(middle - 2, 0)))
-            for a, out, b, end in BREAK_MARK:
-                drawing.add(_stroke(*at(middle + a, out), *at(middle + b, end)))
-            start = middle + 2
+def _words(spot: Spot) -> list[str]:
+    """What is there, equal things counted, in lines."""
+    counted: dict[str, int] = {}
+    for mark, _ in spot.things:
+        if mark.what in ("shot", "olivette"):
+            words = mark.kind if mark.what == "shot" else f"{mark.what} {mark.kind}"
+        else:
+            words = mark.kind if mark.what in ("loop", "knot") else mark.words
+            words += f", {mark.held}" if mark.held in ("runs free", "in line") else ""
+        counted[words] = counted.get(words, 0) + 1
+    lines = [w if n == 1 else f"{n} × {w}" for w, n in counted.items()]
+    return [printable(line)[0] for line in lines]
 
 
-def _stroke(x: float, y: float, to_x: float, to_y: float) -> Line:
-    return Line(x, y, to_x, to_y, strokeColor=INK, strokeWidth=0.5)
+def _cut(text: str, size: float, room: float) -> str:
+    """The text, or as much of it as there is room for with "…"."""
+    if width_of(text) * size <= room:
+        return text
+    while text and width_of(text + "…") * size > room:
+        text = text[:-1]
+    return text.rstrip() + "…"
 
 
-def _spot_group(spot: Spot, above: float, below: float, transform: tuple[float, ...]) -> Group:
-    """The things at one place, beside one another along the line; sides hang below it."""
-    group = Group()
-    group.transform = transform
-    at = -sum(half_length(m) for m in spot.marks if not m.side_mm)
-    for mark in sorted(spot.marks, key=lambda m: m.what != "float"):
-        if mark.side_mm:
-            for shape in shape_of(mark, 0.0, above, below):
-                group.add(shape)
+def _text(text: str, x: float, y: float, anchor: str, size: float) -> String:
+    return String(x, y, text, fontName=REGULAR, fontSize=size, fillColor=INK, textAnchor=anchor)
+
+
+def _draw(
+    drawing: Drawing,
+    planned: Plan,
+    turn: Turn,
+    turned: tuple[float, float, float, float],
+) -> None:
+    """The line with its breaks, and the things on it."""
+    for index, (spot, following) in enumerate(pairwise(planned.spots)):
+        middle = (spot.at + spot.after + following.at - following.before) / 2
+        if index not in planned.broken:
+            drawing.add(_stroke(turn, spot.at, 0, following.at, 0))
             continue
-        half = half_length(mark)
-        for shape in shape_of(mark, at + half, above, below):
-            group.add(shape)
-        at += 2 * half
-    return group
+        drawing.add(_stroke(turn, spot.at, 0, middle - 1.6, 0))
+        drawing.add(_stroke(turn, middle + 1.6, 0, following.at, 0))
+        for a, out, b, to in _BREAK:
+            drawing.add(_stroke(turn, middle + a, out, middle + b, to))
+    for spot in planned.spots:
+        group = Group()
+        group.transform = (*turned, *turn(spot.at, 0))
+        for mark, place in sorted(spot.things, key=lambda t: t[0].what == "shot"):
+            for shape in shapes_of(mark, place):
+                group.add(shape)
+        drawing.add(group)
+
+
+def _stroke(turn: Turn, a: float, out: float, b: float, to: float) -> Line:
+    return Line(*turn(a, out), *turn(b, to), strokeColor=INK, strokeWidth=THIN)

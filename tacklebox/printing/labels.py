@@ -1,18 +1,20 @@
 """Labels as PDF: read by eye, with the same words in a QR for a phone."""
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from tacklebox.errors import AskedWronglyError
+from tacklebox.printing.drawing import draw_across
 from tacklebox.printing.fonts import BOLD, REGULAR, printable, register
 from tacklebox.printing.layout import Layout, QrPlace, Words, lay_out
 from tacklebox.printing.papers import Paper
 from tacklebox.printing.pdf import MM, new_canvas, write_aside
 from tacklebox.printing.qr import qr_shape, qr_words
-from tacklebox.printing.wording import Field, fields, kind_words
-from tacklebox.rigs.snapshot import Snapshot
+from tacklebox.printing.typesetting import Box
+from tacklebox.printing.wording import fields, kind_words
+from tacklebox.rigs.snapshot import Mark, Snapshot
 
 CUT_LINE_MM = 0.1
 
@@ -50,6 +52,7 @@ def print_labels(
     places = _places(len(snapshots), paper, start, skip)
     with write_aside(target, overwrite=overwrite) as aside:
         canvas = new_canvas(aside, paper.page.width, paper.page.height, "Labels")
+        inker = _Inker(canvas)
         left_off: list[tuple[str, str]] = []
         page = 0
         for snapshot, place in zip(snapshots, places, strict=True):
@@ -60,9 +63,8 @@ def print_labels(
             x, y = paper.corner_of(place % paper.places)
             text = qr_words(snapshot) if qr else None
             modules = qr_shape(text.text).modules if text else 0
-            label = paper.label
-            layout = lay_out(words, label.width, label.height, modules, label.corner)
-            _draw(canvas, layout, x, y, text.text if text else "")
+            layout = lay_out(words, paper.label, modules)
+            inker.label(layout, snapshot, x, y, text.text if text else "")
             told = _told(layout, unknown, text.left_out if text and layout.qr else ())
             if told:
                 left_off.append((snapshot.code, told))
@@ -106,7 +108,7 @@ def _words(snapshot: Snapshot) -> tuple[Words, str]:
         return shown
 
     said = tuple(
-        Field(f.about, f.heading, clean(f.full), clean(f.short), clean(f.least))
+        replace(f, full=clean(f.full), short=clean(f.short), least=clean(f.least))
         for f in fields(snapshot)
     )
     words = Words(
@@ -137,47 +139,74 @@ def _finish_page(canvas: Any, paper: Paper) -> None:
 
 
 def _draw_cut_lines(canvas: Any, paper: Paper) -> None:
-    """Dashed lines along the labels' edges, each drawn once where labels touch."""
-    edges: dict[tuple[float, ...], None] = {}
+    """Dashed lines to cut along, each drawn once where labels touch, and dotted ones to fold."""
+    cuts: dict[tuple[float, ...], None] = {}
+    folds = []
     for place in range(paper.places):
         x, y = (round(c, 3) for c in paper.corner_of(place))
         right, top = round(x + paper.label.width, 3), round(y + paper.label.height, 3)
-        for edge in (
-            (x, y, right, y),
-            (x, top, right, top),
-            (x, y, x, top),
-            (right, y, right, top),
-        ):
-            edges[edge] = None
+        for cut in ((x, y, right, y), (x, top, right, top), (x, y, x, top), (right, y, right, top)):
+            cuts[cut] = None
+        if paper.label.fold:
+            folds.append((x, top - paper.label.fold, right, top - paper.label.fold))
     canvas.saveState()
     canvas.scale(MM, MM)
     canvas.setLineWidth(CUT_LINE_MM)
     canvas.setDash(1.0, 1.0)
-    canvas.lines(list(edges))
+    canvas.lines(list(cuts))
+    canvas.setDash(0.15, 1.0)
+    canvas.lines(folds)
     canvas.restoreState()
 
 
-def _draw(canvas: Any, layout: Layout, x: float, y: float, qr_text: str) -> None:
-    register()
-    canvas.saveState()
-    canvas.transform(MM, 0, 0, MM, x * MM, y * MM)
-    text = canvas.beginText()
-    for line in layout.lines:
-        text.setTextOrigin(line.x, line.baseline)
-        for words, bold in line.runs:
-            text.setFont(BOLD if bold else REGULAR, line.size)
-            text.textOut(words)
-    canvas.drawText(text)
-    if layout.qr:
-        _draw_qr(canvas, layout.qr, qr_text)
-    canvas.restoreState()
+class _Inker:
+    """Lays the ink of labels on a canvas; a drawing is kept once for all rigs tied alike."""
 
+    def __init__(self, canvas: Any) -> None:
+        register()
+        self.canvas = canvas
+        self.drawings: dict[tuple[tuple[Mark, ...], Box], str] = {}
 
-def _draw_qr(canvas: Any, place: QrPlace, text: str) -> None:
-    """The dark modules as horizontal runs, filled in one path so that no seams show."""
-    shape = qr_shape(text)
-    canvas.transform(place.module, 0, 0, place.module, place.x, place.y)
-    path = canvas.beginPath()
-    for column, row, length in shape.runs:
-        path.rect(column, shape.modules - 1 - row, length, 1)
-    canvas.drawPath(path, stroke=0, fill=1)
+    def label(self, layout: Layout, snapshot: Snapshot, x: float, y: float, qr_text: str) -> None:
+        """One label with its lower left corner there, in mm."""
+        canvas = self.canvas
+        canvas.saveState()
+        canvas.transform(MM, 0, 0, MM, x * MM, y * MM)
+        text = canvas.beginText()
+        for line in layout.lines:
+            text.setTextOrigin(line.x, line.baseline)
+            for words, bold in line.runs:
+                text.setFont(BOLD if bold else REGULAR, line.size)
+                text.textOut(words)
+        canvas.drawText(text)
+        if layout.drawing:
+            self._rig(layout.drawing, snapshot)
+        if layout.qr:
+            self._qr(layout.qr, qr_text)
+        canvas.restoreState()
+
+    def _rig(self, box: Box, snapshot: Snapshot) -> None:
+        kept = (snapshot.marks, box)
+        if kept not in self.drawings:
+            self.drawings[kept] = f"rig{len(self.drawings)}"
+            self._keep(self.drawings[kept], draw_across(snapshot, box.width * MM, box.height * MM))
+        self.canvas.saveState()
+        self.canvas.transform(1 / MM, 0, 0, 1 / MM, box.x, box.y)
+        self.canvas.doForm(self.drawings[kept])
+        self.canvas.restoreState()
+
+    def _keep(self, name: str, drawing: Any) -> None:
+        from reportlab.graphics import renderPDF
+
+        self.canvas.beginForm(name, 0, 0, drawing.width, drawing.height)
+        renderPDF.draw(drawing, self.canvas, 0, 0, showBoundary=0)
+        self.canvas.endForm()
+
+    def _qr(self, place: QrPlace, text: str) -> None:
+        """The dark modules as horizontal runs, filled in one path so that no seams show."""
+        shape = qr_shape(text)
+        self.canvas.transform(place.module, 0, 0, place.module, place.x, place.y)
+        path = self.canvas.beginPath()
+        for column, row, length in shape.runs:
+            path.rect(column, shape.modules - 1 - row, length, 1)
+        self.canvas.drawPath(path, stroke=0, fill=1)

@@ -138,7 +138,7 @@ def qr_shape(text: str) -> QrShape:
     qr = QRCode(error_correction=ERROR_CORRECT_M, border=0)
     qr.add_data(QRData(text, mode=MODE_ALPHA_NUM))
     qr.make(fit=True)
-    runs = []
+    runs: list[tuple[int, int, int]] = []
     for row, cells in enumerate(qr.get_matrix()):
         line = "".join("1" if cell else "0" for cell in cells)
         runs.extend((m.start(), row, len(m.group())) for m in re.finditer("1+", line))

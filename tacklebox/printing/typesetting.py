@@ -4,16 +4,19 @@ Millimetres throughout; y counts upwards.
 """
 
 import re
+from collections import deque
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
+from itertools import chain, repeat
 
 from tacklebox.printing.fonts import ABOVE, ELLIPSIS, LINE, SMALLEST_MM, width_of
 from tacklebox.printing.wording import Field
 
 # never broken: a figure and its unit, "4 No 8"
 _BREAK = re.compile(r" (?<!No )(?!(?<=\d )(?:mm|cm|m|in|ft|g|kg|oz|lb|ml|No)\b)")
-SIZES_MM = (2.6, 2.3, 2.0, 1.8, SMALLEST_MM)  # type sizes, the most readable first
+MOST_NAME = 200  # letters of a name that could ever find room
+SIZES_MM = (3.0, 2.6, 2.3, 2.0, 1.8, SMALLEST_MM)  # type sizes, the most readable first
 Run = tuple[str, bool]  # words, and whether they are bold
 
 
@@ -66,31 +69,53 @@ def measure(runs: Sequence[Run]) -> float:
 
 
 def break_words(runs: Sequence[Run], size: float, widths: Iterator[float]) -> list[list[Run]]:
-    """Runs broken into lines of at most these widths; a word too long for a line is split."""
+    """Runs broken into lines of at most these widths.
+
+    A bold heading stays with the word after it. A word too long for a line is split.
+    """
     lines: list[list[Run]] = []
     line: list[Run] = []
     used, room = 0.0, next(widths) / size
-    for text, bold in runs:
-        for word in _BREAK.split(text):
-            piece = word
-            while True:
-                gap = width_of(" ", bold) if line else 0.0
-                wide = width_of(piece, bold)
-                if used + gap + wide <= room:
-                    line.append((f" {piece}" if line else piece, bold))
-                    used += gap + wide
-                    break
-                if not line:
-                    fitting = _fitting(piece, bold, room)
-                    line.append((piece[:fitting], bold))
-                    piece = piece[fitting:]
-                lines.append(line)
-                line, used, room = [], 0.0, next(widths) / size
-                if not piece:
-                    break
+    units = deque(_units(runs))
+    while units:
+        unit = units.popleft()
+        gap = width_of(" ") if line else 0.0
+        wide = measure(unit)
+        if used + gap + wide <= room:
+            text, bold = unit[0]
+            line.append((f" {text}" if line else text, bold))
+            line.extend(unit[1:])
+            used += gap + wide
+            continue
+        if not line and len(unit) > 1:
+            units.extendleft(((text.strip(), bold),) for text, bold in reversed(unit))
+            continue
+        if not line:
+            text, bold = unit[0]
+            fitting = _fitting(text, bold, room)
+            line.append((text[:fitting], bold))
+            unit = ((text[fitting:], bold),)
+        lines.append(line)
+        line, used, room = [], 0.0, next(widths) / size
+        if unit[0][0]:
+            units.appendleft(unit)
     if line:
         lines.append(line)
     return lines
+
+
+def _units(runs: Sequence[Run]) -> Iterator[tuple[Run, ...]]:
+    """What must not be broken: single words, figures with their unit, a heading with its first."""
+    heading: tuple[Run, ...] = ()
+    for text, bold in runs:
+        for word in _BREAK.split(text):
+            if bold:
+                heading = (*heading, (f" {word}" if heading else word, True))
+            else:
+                yield (*heading, (f" {word}", False)) if heading else ((word, False),)
+                heading = ()
+    if heading:
+        yield heading
 
 
 def _fitting(word: str, bold: bool, room: float) -> int:
@@ -113,33 +138,43 @@ class _Filler:
 
     def __init__(self, frames: Sequence[Frame], size: float) -> None:
         self.size = size
-        self.slots = self._slots(frames)
+        self.slots = [slot for frame in frames for slot in self._slots(frame)]
         self.lines: list[Line] = []
         self.used = 0
 
-    def _slots(self, frames: Sequence[Frame]) -> list[tuple[float, float, float]]:
-        slots = []
+    def _slots(self, frame: Frame) -> list[tuple[float, float, float, int]]:
+        """Left end, lower edge and width of each line, and how many lines its frame has left."""
         height = self.size * LINE
-        for frame in frames:
-            count = int((frame.box.height + 1e-9) / height)
-            for n in range(count):
-                bottom = frame.box.top - (n + 1) * height
-                slots.append((frame.box.x, bottom, frame.width_at(bottom)))
-        return slots
+        count = int((frame.box.height + 1e-9) / height)
+        bottoms = [frame.box.top - (n + 1) * height for n in range(count)]
+        return [
+            (frame.box.x, bottom, frame.width_at(bottom), count - n)
+            for n, bottom in enumerate(bottoms)
+        ]
 
-    def put(self, runs: Sequence[Run]) -> None:
-        """Lay runs from the next free line on. Raises _NoRoomError."""
-        rest = [width for _, _, width in self.slots[self.used :]]
-        if not rest:
-            raise _NoRoomError
-        broken = break_words(runs, self.size, iter([*rest, *[1e9] * 2]))
-        if len(broken) > len(rest):
-            raise _NoRoomError
+    def put(self, runs: Sequence[Run], *, together: bool = False) -> None:
+        """Lay runs from the next free line on; ``together``: in one frame. Raises _NoRoomError."""
+        broken = self._broken(runs)
+        left_here = self.slots[self.used][3]
+        if together and len(broken) > left_here:
+            self.used += left_here
+            broken = self._broken(runs)
+            if len(broken) > self.slots[self.used][3]:
+                raise _NoRoomError
         for words in broken:
-            x, bottom, _ = self.slots[self.used]
+            x, bottom, _, _ = self.slots[self.used]
             baseline = bottom + (LINE - ABOVE) * self.size
             self.lines.append(Line(x, baseline, self.size, _merged(words)))
             self.used += 1
+
+    def _broken(self, runs: Sequence[Run]) -> list[list[Run]]:
+        rest = [width for _, _, width, _ in self.slots[self.used :]]
+        if not rest:
+            raise _NoRoomError
+        broken = break_words(runs, self.size, chain(rest, repeat(1e9)))
+        if len(broken) > len(rest):
+            raise _NoRoomError
+        return broken
 
 
 def _merged(words: Sequence[Run]) -> tuple[Run, ...]:
@@ -163,11 +198,12 @@ def _ways(fields: Sequence[Field]) -> Iterator[tuple[float, list[list[Run]]]]:
     full = [_said(f, f.full) for f in fields]
     short = [_said(f, f.short) for f in fields]
     run_on = [[run for said in short for run in said]]
-    least = [[run for f in fields for run in _said(f, f.least)]]
-    yield from ((size, full) for size in SIZES_MM[:3])
-    yield from ((size, short) for size in SIZES_MM[1:])
-    yield from ((size, run_on) for size in SIZES_MM[3:])
-    yield SMALLEST_MM, least
+    least = [[run for f in fields for run in _said(replace(f, heading=f.least_heading), f.least)]]
+    giant, huge, large, middle, small, smallest = SIZES_MM
+    yield from ((giant, full), (huge, full), (giant, short), (large, full), (huge, short))
+    yield from ((large, short), (middle, full))
+    yield from ((middle, short), (small, short), (middle, run_on), (small, run_on))
+    yield from ((smallest, short), (smallest, run_on), (smallest, least))
 
 
 @lru_cache(maxsize=4096)
@@ -177,18 +213,38 @@ def fill_fields(
     """Fields laid into frames, and what those are about that found no room.
 
     Large and in full where there is room, else smaller, in short, run together; then the
-    least important is left off.
+    least important is left off. A field that is only for where there is room never makes
+    the others smaller, and is not missed.
     """
-    for count in range(len(fields), 0, -1):
-        for size, groups in _ways(fields[:count]):
-            filler = _Filler(frames, size)
-            try:
-                for runs in groups:
-                    filler.put(runs)
-            except _NoRoomError:
-                continue
-            return tuple(filler.lines), tuple(f.about for f in fields[count:])
-    return (), tuple(f.about for f in fields)
+    needed = [f for f in fields if not f.only_with_room]
+    for count in range(len(needed), 0, -1):
+        size, lines = _largest(needed[:count], frames, SMALLEST_MM)
+        if lines:
+            break
+    else:
+        return (), tuple(f.about for f in needed)
+    if count == len(needed):
+        for more in range(len(fields), count, -1):
+            with_more = _largest(fields[:more], frames, size)[1]
+            if with_more:
+                return with_more, ()
+    return lines, tuple(f.about for f in needed[count:])
+
+
+def _largest(
+    fields: Sequence[Field], frames: tuple[Frame, ...], least: float
+) -> tuple[float, tuple[Line, ...]]:
+    """The most readable way to lay all these fields, in type no smaller than that; none if none."""
+    for size, groups in _ways(fields):
+        filler = _Filler(frames, size)
+        try:
+            for runs in groups if size >= least else ():
+                filler.put(runs, together=len(groups) > 1)
+        except _NoRoomError:
+            continue
+        if filler.lines:
+            return size, tuple(filler.lines)
+    return 0.0, ()
 
 
 @lru_cache(maxsize=4096)
@@ -214,11 +270,9 @@ def fill_name(
             return tuple(filler.lines), room.height, True
     size = SMALLEST_MM
     height = most_lines * size * LINE
-    room = Frame(
-        Box(frame.box.x, frame.box.top - height, frame.box.width, height), frame.step, frame.narrow
-    )
-    for letters in range(len(name) - 1, 0, -1):
-        filler = _Filler([room], size)
+    end = replace(frame, box=Box(box.x, box.top - height, box.width, height))
+    for letters in range(min(len(name), MOST_NAME) - 1, 0, -1):
+        filler = _Filler((end,), size)
         try:
             filler.put([(name[:letters].rstrip() + ELLIPSIS, False)])
         except _NoRoomError:

@@ -6,6 +6,7 @@ from datetime import date
 
 from tacklebox.rigs.snapshot import Mark, Snapshot
 
+_ONLY_WITH_ROOM = ("purpose", "float or feeder in full")
 _CARRIED = ("float", "feeder", "bomb")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _AFTER_FIGURE = re.compile(r"(\d)\s*(mm|cm|m|in|ft|g|kg|oz|lb|ml)\b")
@@ -13,13 +14,22 @@ _AFTER_FIGURE = re.compile(r"(\d)\s*(mm|cm|m|in|ft|g|kg|oz|lb|ml)\b")
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """One thing that a label says: what it is about, its heading, and it in three lengths."""
+    """One thing that a label says: what it is about, its heading, and it in three lengths.
+
+    ``only_with_room``: it stands there where there is room, and is not missed elsewhere.
+    """
 
     about: str
     heading: str
     full: str
     short: str
     least: str
+    only_with_room: bool = False
+
+    @property
+    def least_heading(self) -> str:
+        """Its heading where room is short: a day needs none."""
+        return "" if self.about == "date" else self.heading
 
 
 def carried_mark(snapshot: Snapshot) -> Mark | None:
@@ -68,9 +78,11 @@ def _field(about: str, heading: str, full: str) -> Field:
     least = short
     if about == "hook":
         least = re.sub(r" (spade|eyed)\b", "", short)
+    elif about == "shot":
+        least = short.replace(" at float", "").replace(" at ", " ").replace(" + ", "+")
     elif about == "date":
         least = re.sub(r" 20(\d\d)$", r" \1", short)
-    return Field(about, heading, full, short, least)
+    return Field(about, heading, full, short, least, about in _ONLY_WITH_ROOM)
 
 
 def _spaced(text: str) -> str:

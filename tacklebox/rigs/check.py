@@ -4,40 +4,28 @@ No check reads the database; each hands back an outcome, a sentence and its figu
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from tacklebox.rigs.fit import Fit, Serving
-from tacklebox.rigs.resolve import Segment
-from tacklebox.stock.tables import Float, Hook, Kind, Line, Part, Weight, Winder
-from tacklebox.trade.balance import judge_shot_load
+from tacklebox.rigs.fit import Fit
+from tacklebox.rigs.joints import Bond, bonds_of, joints_of
+from tacklebox.rigs.shotting import judge_float
+from tacklebox.rigs.tree import tree_of
+from tacklebox.stock.tables import Elastic, Hook, Line, Weight, Winder
+from tacklebox.trade.elastic import HARDEST, SOFTEST, judge_elastic
 from tacklebox.trade.hooks import judge_hook_and_line
-from tacklebox.trade.judgement import Judgement, Outcome, worst
+from tacklebox.trade.judgement import Fact, Judgement, Outcome, worst
 from tacklebox.trade.law import judge_lead
+from tacklebox.trade.sources import Basis
 from tacklebox.trade.strength import (
-    Joint,
+    LOOK_FROM,
+    SOUND_FROM,
     judge_join,
     judge_step,
     judge_strength,
-    line_joint,
-    rated_joint,
 )
+from tacklebox.trade.towing import judge_towing
 from tacklebox.trade.winding import judge_winding
-
-
-@dataclass(frozen=True)
-class _Link:
-    """One segment with the item that serves it, and whether it belongs to the hooklength."""
-
-    segment: Segment
-    serving: Serving
-    in_hooklength: bool
-
-    @property
-    def line(self) -> Line | None:
-        """The line that serves it, or None."""
-        figures = self.serving.item.figures if self.serving.item else None
-        return figures if isinstance(figures, Line) else None
 
 
 @dataclass(frozen=True)
@@ -58,138 +46,134 @@ class Checked:
         return tuple(j for j in self.judgements if j.outcome is Outcome.WILL_NOT_DO)
 
 
-def check(fit: Fit, sound_from: float = 0.95, look_from: float = 0.80) -> Checked:
+def check(fit: Fit, sound_from: float = SOUND_FROM, look_from: float = LOOK_FROM) -> Checked:
     """Every judgement on a fitted recipe, the strength chain first.
 
     ``sound_from`` and ``look_from`` are the chances that the hooklength goes first from which a
-    rig is sound, or to be looked at again.
+    rig is sound, or to be looked at again; the same limits hold for what a fish is left towing.
     """
-    links = _links(fit)
+    bonds = bonds_of(fit)
     judgements: list[Judgement] = []
     if fit.resolved.recipe.makes == "rig":
-        judgements.append(_strength(links, sound_from, look_from))
-        judgements += _steps(links)
-    judgements += _joins(links)
-    judgements += _hook(links)
-    judgements += _shot_and_float(fit)
+        judgements += _strength(fit, bonds, sound_from, look_from)
+        judgements += _steps(bonds)
+    judgements += _joins(bonds)
+    judgements += _hook(bonds)
+    judgements += _elastic(bonds)
+    judgements += judge_float(fit)
     judgements += _lead(fit)
     judgements += _winder(fit)
-    return Checked(fit, tuple(judgements))
+    return Checked(fit, tuple(_with_own(j) for j in judgements))
 
 
-def _links(fit: Fit) -> list[_Link]:
-    below = _links(fit.hooklength) if fit.hooklength else []
-    alone = fit.resolved.recipe.makes == "hooklength"
-    own = [_Link(s, fit.serving(s.name), alone) for s in fit.resolved.chain]
-    return own + below
+def _with_own(judgement: Judgement) -> Judgement:
+    """Says in the line itself what of the angler's own measuring it rests on."""
+    own = [f for f in judgement.facts if f.source.basis is Basis.MEASURED]
+    if not own or judgement.about == "winder":
+        return judgement
+    what = {
+        "strength chain": "by your own pull tests",
+        "left towing": "by your own pull tests",
+    }.get(judgement.about, "by your own measurement of " + " and ".join(map(_named, own)))
+    return replace(judgement, says=f"{judgement.says}; {what}")
 
 
-def _unknown(links: Sequence[_Link]) -> Iterator[str]:
-    """Parts whose strength nobody knows: not served, or no strain printed."""
-    for link in links:
-        figures = link.serving.item.figures if link.serving.item else None
-        if link.segment.kind is Kind.LINE and (
-            not isinstance(figures, Line) or figures.breaks_at_kg is None
-        ):
-            yield link.segment.name
+def _named(fact: Fact) -> str:
+    """What was measured: "the float", "the AAA shot"."""
+    return f"the {fact.name.partition(chr(39))[0].removesuffix(' each')}"
 
 
-def _joints(links: Sequence[_Link]) -> list[Joint]:
-    has_hooklength = any(link.in_hooklength for link in links)
-    joints: list[Joint] = []
-    for index, link in enumerate(links):
-        segment, line = link.segment, link.line
-        figures = link.serving.item.figures if link.serving.item else None
-        if isinstance(figures, Part) and figures.breaks_at_kg is not None:
-            joints.append(rated_joint(segment.name, figures.breaks_at_kg, link.in_hooklength))
-        if line is None or line.breaks_at_kg is None:
-            continue
-        at_hook = index + 1 < len(links) and links[index + 1].segment.kind is Kind.HOOK
-        # Without a hooklength, the knot at the hook is what should give first.
-        last = link.in_hooklength or (not has_hooklength and at_hook)
-        wanted = (
-            (segment.top, "top of", link.in_hooklength),
-            (None, "", link.in_hooklength),
-            (segment.bottom, "bottom of", last),
-        )
-        for knot, where, gives_first in wanted:
-            if where and knot is None:
-                continue
-            name = (
-                f"{knot.name} at the {where} the {segment.name}" if knot else f"the {segment.name}"
-            )
-            joints.append(line_joint(name, line.material, line.breaks_at_kg, knot, gives_first))
-    return joints
-
-
-def _strength(links: Sequence[_Link], sound_from: float, look_from: float) -> Judgement:
-    unknown = list(_unknown(links))
-    joints = _joints(links)
+def _strength(
+    fit: Fit, bonds: Sequence[Bond], sound_from: float, look_from: float
+) -> Iterator[Judgement]:
+    unknown = [bond.segment.name for bond in bonds if not bond.is_known]
+    joints = [joint for _, joint, _ in joints_of(bonds)]
     both_sides = {j.in_hooklength for j in joints} == {True, False}
     if unknown or not both_sides:
         missing = ", ".join(unknown) or "what is above the hooklength"
-        says = f"nobody knows which goes first: no strain is known of {missing}"
-        return Judgement("strength chain", Outcome.LOOK_AGAIN, says)
-    return judge_strength(joints, sound_from, look_from)
+        says = (
+            f"nobody knows which goes first, nor what a fish would be left towing: no strain is "
+            f"known of {missing}"
+        )
+        yield Judgement("strength chain", Outcome.LOOK_AGAIN, says)
+        return
+    yield judge_strength(joints, sound_from, look_from)
+    rig = tree_of(fit, bonds)
+    if rig is not None:
+        yield judge_towing(rig, sound_from, look_from)
+    elif fit.resolved.sides:
+        says = "nobody knows what a fish would be left towing: no strain is known on a side branch"
+        yield Judgement("left towing", Outcome.LOOK_AGAIN, says)
 
 
-def _steps(links: Sequence[_Link]) -> Iterator[Judgement]:
-    above = [link.line for link in links if not link.in_hooklength and link.line]
-    below = [link.line for link in links if link.in_hooklength and link.line]
+def _steps(bonds: Sequence[Bond]) -> Iterator[Judgement]:
+    above, below = _lines(bonds)
     if above and below:
         yield judge_step(above[-1].diameter_mm, below[0].diameter_mm)
 
 
-def _joins(links: Sequence[_Link]) -> Iterator[Judgement]:
+def _lines(bonds: Sequence[Bond]) -> tuple[list[Line], list[Line]]:
+    """The lines above the hooklength, and those in it."""
+    above = [bond.line for bond in bonds if not bond.in_hooklength and bond.line]
+    below = [bond.line for bond in bonds if bond.in_hooklength and bond.line]
+    return above, below
+
+
+def _joins(bonds: Sequence[Bond]) -> Iterator[Judgement]:
     """Lines that meet directly: knotted to one another, or loop to loop."""
-    for upper, lower in pairwise(links):
+    for upper, lower in pairwise(bonds):
         knot = upper.segment.bottom
         if upper.line and lower.line and knot:
             joined_by = knot.name if knot.use == "line" else "loops"
             yield judge_join(upper.line.diameter_mm, lower.line.diameter_mm, joined_by)
 
 
-def _hook(links: Sequence[_Link]) -> Iterator[Judgement]:
-    for upper, lower in pairwise(links):
+def _hook(bonds: Sequence[Bond]) -> Iterator[Judgement]:
+    for upper, lower in pairwise(bonds):
         hook = lower.serving.item.figures if lower.serving.item else None
         if upper.line and isinstance(hook, Hook):
             yield judge_hook_and_line(hook.size, upper.line.diameter_mm)
 
 
-def _shot_and_float(fit: Fit) -> Iterator[Judgement]:
-    for thing in fit.resolved.along:
-        if thing.kind is not Kind.FLOAT:
-            continue
-        item = fit.serving(thing.name).item
-        if item and isinstance(item.figures, Float):
-            yield judge_shot_load(item.figures.capacity_g, _shot_mass_g(fit))
-        else:
-            says = "no float is chosen, so nobody knows whether the shot suits it"
-            yield Judgement("shot and float", Outcome.LOOK_AGAIN, says)
-
-
-def _shot_mass_g(fit: Fit) -> float:
-    """The shot's mass from the items that serve it, nominal where there is none."""
-    total = 0.0
-    for need in fit.resolved.shot_needs:
-        item = fit.serving(need.part).item
-        nominal = next(
-            load.mass_g
-            for group in fit.resolved.shot
-            for load in group.loads
-            if f"{load.kind} {load.mark}" == need.part
-        )
-        mass = item.figures.mass_g if item and isinstance(item.figures, Weight) else nominal
-        total += need.amount * mass
-    return total
+def _elastic(bonds: Sequence[Bond]) -> Iterator[Judgement]:
+    """Pole elastic against the line below it, where the box knows what is in the pole."""
+    figures = [bond.serving.item.figures for bond in bonds if bond.serving.item]
+    elastic = next((f for f in figures if isinstance(f, Elastic)), None)
+    if elastic is None:
+        return
+    if not SOFTEST <= elastic.grade <= HARDEST:
+        says = f"the guide knows no grade {elastic.grade:g}; judge it by eye"
+        yield Judgement("elastic", Outcome.LOOK_AGAIN, says)
+        return
+    above, below = _lines(bonds)
+    hook = next((f for f in figures if isinstance(f, Hook)), None)
+    rig_line, hooklength = above[-1] if above else None, below[0] if below else None
+    yield judge_elastic(
+        elastic.grade,
+        rig_line_mm=rig_line.diameter_mm if rig_line else None,
+        rig_line_kg=rig_line.breaks_at_kg if rig_line else None,
+        hooklength_mm=hooklength.diameter_mm if hooklength else None,
+        hooklength_kg=hooklength.breaks_at_kg if hooklength else None,
+        hook=hook.size if hook else None,
+    )
 
 
 def _lead(fit: Fit) -> Iterator[Judgement]:
+    """Lead that the regulations forbid: in what is fitted, or in what the recipe asks for."""
+    told = set()
     for serving in fit.servings:
         figures = serving.item.figures if serving.item else None
         if isinstance(figures, Weight) and figures.material == "lead":
+            told.add(serving.need.part)
             verdict = judge_lead(figures.material, figures.mass_g, f"{figures.form} {figures.mark}")
             if verdict.outcome is not Outcome.SOUND:
+                yield verdict
+    for placed, group in zip(fit.resolved.shot, fit.resolved.recipe.shot, strict=True):
+        for load in placed.loads if (group.material or "").strip().lower() == "lead" else ():
+            part = f"{load.kind} {load.mark}"
+            verdict = judge_lead("lead", load.mass_g, part)
+            if part not in told and verdict.outcome is not Outcome.SOUND:
+                told.add(part)
                 yield verdict
 
 

@@ -1,12 +1,13 @@
 """Fitting: which stock serves each part of a recipe, best first, and what is missing."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.rigs.resolve import Need, Resolved
 from tacklebox.stock.inventory import Inventory, Stocked
 from tacklebox.stock.ledger import write_amount
+from tacklebox.stock.measured import Measured
 
 
 @dataclass(frozen=True)
@@ -26,12 +27,14 @@ class Serving:
 
 @dataclass(frozen=True)
 class Fit:
-    """A resolved recipe with stock for ``count`` of it, and the fit of its hooklength."""
+    """A resolved recipe with stock for ``count`` of it, the fit of its hooklength, and what
+    the angler measured himself."""
 
     resolved: Resolved
     count: int
     servings: tuple[Serving, ...]
     hooklength: "Fit | None" = None
+    measured: Measured = field(default_factory=Measured)
 
     @property
     def gaps(self) -> tuple[Serving, ...]:
@@ -71,7 +74,7 @@ def fit(
             where="--use",
             right=nearest_word(part, [n.part for n in resolved.needs]),
         )
-    return Fit(resolved, count, servings, below)
+    return Fit(resolved, count, servings, below, inventory.measured)
 
 
 def _serve(need: Need, inventory: Inventory, count: int, wanted_id: int | None) -> Serving:

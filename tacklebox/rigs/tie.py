@@ -16,7 +16,8 @@ from tacklebox.rigs.snapshot import Snapshot
 from tacklebox.stock.box import Box
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin, move
-from tacklebox.stock.tables import Action, Item, Tied, TiedUse, Why
+from tacklebox.stock.tables import Action, Item, SheetInUse, Tied, TiedUse, Why
+from tacklebox.trade.strength import LOOK_FROM, SOUND_FROM
 
 READY, APART, LOST = "ready", "taken apart", "lost"
 MOST_AT_ONCE = 500
@@ -32,11 +33,18 @@ class Tying:
 
 
 def fit_and_check(
-    box: Box, resolved: Resolved, count: int = 1, use: Mapping[str, int] | None = None
+    box: Box,
+    resolved: Resolved,
+    count: int = 1,
+    use: Mapping[str, int] | None = None,
+    limits: tuple[float, float] = (SOUND_FROM, LOOK_FROM),
 ) -> Checked:
-    """Fit a recipe to the box's stock and check it; nothing is written."""
+    """Fit a recipe to the box's stock and check it; nothing is written.
+
+    ``limits`` are the chances from which it is sound, and to be looked at again.
+    """
     with box.reading() as session:
-        return check(fit(resolved, _inventory(session, resolved), count, use))
+        return check(fit(resolved, _inventory(session, resolved), count, use), *limits)
 
 
 def _inventory(session: Session, resolved: Resolved) -> Inventory:
@@ -52,6 +60,7 @@ def tie(
     *,
     use: Mapping[str, int] | None = None,
     because: str = "",
+    limits: tuple[float, float] = (SOUND_FROM, LOOK_FROM),
 ) -> Tying:
     """Tie so many from stock: the rigs and every movement in one transaction, or nothing.
 
@@ -66,7 +75,7 @@ def tie(
         )
     recipe = resolved.recipe
     with box.writing() as session:
-        checked = check(fit(resolved, _inventory(session, resolved), count, use))
+        checked = check(fit(resolved, _inventory(session, resolved), count, use), *limits)
         _refuse(checked, because)
         action = begin(session, f"tie {count} × {recipe.stem}", on)
         number = session.exec(select(func.max(Tied.code_number))).one()
@@ -136,13 +145,17 @@ def _item(serving: Serving) -> Item | None:
     return serving.item.item if serving.item and serving.amount else None
 
 
-def tied_with(box: Box, *, state: str | None = None, unlabelled: bool = False) -> list[Tied]:
-    """Tied rigs and hooklengths, oldest first, by state or still without a label."""
+def tied_with(
+    box: Box, *, state: str | None = None, unlabelled: bool = False, last: bool = False
+) -> list[Tied]:
+    """Tied rigs and hooklengths, oldest first: by state, without a label, or of the last tying."""
     query = select(Tied).order_by(col(Tied.id))
     if state:
         query = query.where(Tied.state == state)
     if unlabelled:
         query = query.where(col(Tied.labelled_on).is_(None))
+    if last:
+        query = query.where(Tied.action_id == select(func.max(Tied.action_id)).scalar_subquery())
     with box.reading() as session:
         return list(session.exec(query))
 
@@ -224,10 +237,18 @@ def _ready(session: Session, codes: Sequence[str]) -> list[Tied]:
     return rigs
 
 
-def mark_labelled(box: Box, codes: Sequence[str], on: date) -> None:
-    """Remember that labels of these rigs were printed."""
+def next_free_place(box: Box, paper: str) -> int:
+    """The next free place on the part-used sheet of a paper; 1 where there is none."""
+    with box.reading() as session:
+        sheet = session.get(SheetInUse, paper)
+        return sheet.next_free if sheet else 1
+
+
+def mark_labelled(box: Box, codes: Sequence[str], on: date, paper: str, next_free: int) -> None:
+    """Remember that labels of these rigs were printed, and where the sheet goes on."""
     with box.writing() as session:
         for tied in session.exec(select(Tied).where(col(Tied.code).in_(codes))):
             tied.labelled_on = on
             session.add(tied)
+        session.merge(SheetInUse(paper=paper, next_free=next_free))
         session.flush()

@@ -19,7 +19,7 @@ APPLICATION_ID = 0x54434B42  # "TCKB", so that another SQLite file is not taken 
 DATABASE_NAME = "tacklebox.sqlite3"
 
 # The ledger's rules live in the database itself, so that no program can break them: the
-# amount on hand follows each movement, and movements are written once.
+# amount on hand follows each movement; movements and measurements are written once.
 LEDGER_RULES = (
     """CREATE TRIGGER movement_moves_stock AFTER INSERT ON movement BEGIN
          UPDATE item SET on_hand = on_hand + NEW.amount WHERE id = NEW.item_id;
@@ -29,6 +29,12 @@ LEDGER_RULES = (
        END""",
     """CREATE TRIGGER movement_is_never_deleted BEFORE DELETE ON movement BEGIN
          SELECT RAISE(ABORT, 'movements are never deleted');
+       END""",
+    """CREATE TRIGGER measurement_is_never_changed BEFORE UPDATE ON measurement BEGIN
+         SELECT RAISE(ABORT, 'measurements are never changed');
+       END""",
+    """CREATE TRIGGER measurement_is_never_deleted BEFORE DELETE ON measurement BEGIN
+         SELECT RAISE(ABORT, 'measurements are never deleted');
        END""",
 )
 

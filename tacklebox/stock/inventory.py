@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 from sqlmodel import Session, col, select
 
+from tacklebox.stock.measured import Measured, read_measured
 from tacklebox.stock.tables import FIGURES, Figures, Item, Kind
 
 
@@ -24,10 +25,12 @@ class Stocked:
 
 @dataclass
 class Inventory:
-    """Items by kind, and how much of each is spoken for by rigs that are planned already."""
+    """Items by kind, how much of each is spoken for by rigs that are planned already, and
+    what the angler measured himself."""
 
     by_kind: dict[Kind, list[Stocked]]
     spoken_for: dict[int, int] = field(default_factory=dict)
+    measured: Measured = field(default_factory=Measured)
 
     @classmethod
     def read(cls, session: Session, kinds: Iterable[Kind] = Kind) -> "Inventory":
@@ -41,7 +44,7 @@ class Inventory:
                 .order_by(col(Item.id))
             )
             by_kind[kind] = [Stocked(item, figures) for item, figures in session.exec(query)]
-        return cls(by_kind)
+        return cls(by_kind, measured=read_measured(session))
 
     def left(self, stocked: Stocked) -> int:
         """What is on hand and not spoken for, in the item's smallest unit."""
@@ -53,4 +56,4 @@ class Inventory:
 
     def copy(self) -> "Inventory":
         """The same items, with what is spoken for kept apart from here on."""
-        return Inventory(self.by_kind, dict(self.spoken_for))
+        return Inventory(self.by_kind, dict(self.spoken_for), self.measured)

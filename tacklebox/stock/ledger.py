@@ -287,6 +287,10 @@ def _by_words(items: Sequence[Item], said: str) -> list[Item]:
     """By words as said, else by the figures that the words describe ("hooks size 18")."""
     from tacklebox.stock.notation import read_notation
 
+    phrase = " ".join(said.lower().split())
+    found = [i for i in items if phrase in i.name.lower() or phrase in i.words.lower()]
+    if len(found) == 1:  # "winder 18 cm" is not the winder of 13 cm by 18 mm
+        return found
     found = search(items, said)
     if found:
         return found

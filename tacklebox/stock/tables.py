@@ -183,6 +183,25 @@ class Movement(SQLModel, table=True):
     reason: str = ""
 
 
+class Measurement(SQLModel, table=True):
+    """One reading of the angler's own. Never changed, never deleted.
+
+    ``what`` is "pull" (``breaks_at_kg``; ``knot`` "" for plain line), "weighing" (``mass_g`` of
+    ``count`` together), "bucket" (``mass_g`` that a float carried) or "taken back", which takes
+    back the reading ``takes_back``.
+    """
+
+    id: int | None = Field(default=None, primary_key=True)
+    item_id: int = Field(foreign_key="item.id", index=True)
+    what: str
+    breaks_at_kg: float | None = None
+    mass_g: float | None = None
+    knot: str = ""
+    count: int = 1
+    takes_back: int | None = Field(default=None, foreign_key="measurement.id")
+    on: date
+
+
 class Tied(SQLModel, table=True):
     """A tied rig or hooklength. ``snapshot`` is what the label is drawn from."""
 
@@ -208,3 +227,10 @@ class TiedUse(SQLModel, table=True):
     part: str
     amount: int
     comes_back: bool = False
+
+
+class SheetInUse(SQLModel, table=True):
+    """The next free place on the part-used sheet of a paper."""
+
+    paper: str = Field(primary_key=True)
+    next_free: int

@@ -149,12 +149,41 @@ def judge_shot_load(
     >>> judge_shot_load(4.0, 4.0, material="lead").outcome.value
     'will not do'
     """
-    slack = slack_g(capacity_g)
     if not 0 <= shot_mass_g <= 10 * CAPACITY_LIMIT_G:
         raise AskedWronglyError(
             f"{shot_mass_g:g} g of shot makes no sense.", right="It is 0 g or more."
         )
-    acts_as = equal_mass_g(shot_mass_g, material, rated_in, temperature_c)
+    groups = (Group("shot", (Load(1, "shot", shot_mass_g, source=shot_source),), material),)
+    return judge_load(
+        capacity_g,
+        groups,
+        rated_in=rated_in,
+        capacity_source=capacity_source,
+        temperature_c=temperature_c,
+    )
+
+
+def judge_load(
+    capacity_g: float,
+    groups: Sequence[Group],
+    *,
+    rated_in: str = RATED_IN,
+    capacity_source: Source = PRINTED,
+    temperature_c: float = USUAL_C,
+) -> Judgement:
+    """As ``judge_shot_load``, for groups of weights that may differ in material.
+
+    >>> from tacklebox.trade.shot import read_pattern
+    >>> mixed = [Group("bulk", read_pattern("2 AAA"), "lead"), Group("dropper", read_pattern("BB"))]
+    >>> judge_load(2.0, mixed).says.rpartition("; ")[2][:22]
+    'as lead and tin it pul'
+    """
+    slack = slack_g(capacity_g)
+    shot_mass_g = sum(pattern_mass_g(group.loads) for group in groups)
+    acts_as = math.fsum(
+        equal_mass_g(pattern_mass_g(g.loads), g.material, rated_in, temperature_c) for g in groups
+    )
+    materials = [group.material for group in groups]
     over = acts_as - capacity_g
     says = f"{write_mass(shot_mass_g)} of shot on a float that carries {write_mass(capacity_g)}"
     if over > slack + 1e-9:
@@ -163,11 +192,11 @@ def judge_shot_load(
         outcome, ends = Outcome.LOOK_AGAIN, f"{-over:.2f} g too little, the float rides high"
     else:
         outcome, ends = Outcome.SOUND, "it dots down"
-    says += ": " + ends + _other_material([material], rated_in, shot_mass_g, acts_as)
+    says += ": " + ends + _other_material(materials, rated_in, shot_mass_g, acts_as)
     facts = (
         Fact("float's capacity", capacity_g, "g", capacity_source),
-        Fact("shot", shot_mass_g, "g", shot_source),
-        *_density_facts({material, rated_in}, temperature_c),
+        *_mass_facts(groups),
+        *_density_facts({*materials, rated_in}, temperature_c),
         Fact("may be off by", slack, "g", COMMON),
     )
     formula = "shot × (1 − ρw/ρ) / (1 − ρw/ρ rated) − capacity"
@@ -302,10 +331,11 @@ def judge_balance(
     elif last.shows_mm < 0:
         outcome, ends = Outcome.LOOK_AGAIN, f"just sinks by these figures, {over:.2f} g too much"
     elif last.shows_mm <= DOTTED_MM:
-        outcome, ends = Outcome.SOUND, f"dotted down, {last.shows_mm:.1f} mm shows"
+        speck = "to a speck" if last.shows_mm <= SPECK_MM else f"{last.shows_mm:.1f} mm shows"
+        outcome, ends = Outcome.SOUND, f"dotted down, {speck}"
     else:
         outcome, ends = Outcome.LOOK_AGAIN, f"rides high, {last.shows_mm:.0f} mm shows"
-    seen = ", ".join(f"{stage.what} {stage.shows_mm:.0f} mm" for stage in told[:-1])
+    seen = ", ".join(f"{stage.what} {stage.shows_mm:.0f} mm ({stage.says})" for stage in told[:-1])
     weighed = sum(pattern_mass_g(group.loads) for group in groups)
     materials = [group.material for group in groups]
     says = f"{ends}; before that: {seen}"
@@ -315,10 +345,7 @@ def judge_balance(
         Fact("float's capacity", capacity_g, "g", capacity_source),
         Fact("tip's diameter", tip.diameter_mm, "mm", tip_source),
         Fact("tip's length", tip.length_mm, "mm", tip_source),
-        *(
-            Fact(f"{load.mark} each", load.mass_g, "g", _source_of(load))
-            for load in dict.fromkeys(load for group in groups for load in group.loads)
-        ),
+        *_mass_facts(groups),
         *_density_facts({g.material for g in groups} | {rated_in}, temperature_c),
         Fact("dotted down up to", DOTTED_MM, "mm", COMMON),
     )
@@ -326,7 +353,14 @@ def judge_balance(
     return Judgement("float's balance", outcome, says, formula, facts)
 
 
+def _mass_facts(groups: Sequence[Group]) -> tuple[Fact, ...]:
+    each = {(load.mark, load.mass_g): _source_of(load) for g in groups for load in g.loads}
+    return tuple(Fact(f"{mark} each", mass, "g", source) for (mark, mass), source in each.items())
+
+
 def _source_of(load: Load) -> Source:
+    if load.source is not None:
+        return load.source
     return PRINTED if load.kind == "olivette" else read_mark(load.mark).source
 
 

@@ -29,7 +29,7 @@ class Shape:
     a waggler: Soar Tackle, "Guide to float shotting & weights"; 0–0 for a pole float),
     ``lock_least`` how many shot lock it at least, ``bulk_least`` how many make the bulk at least,
     ``droppers`` how many there are and ``dropper_most_g`` the mass of the biggest (No 8,
-    common practice), ``most_shot`` in all.
+    common practice), ``most_shot`` in all, ``bulk_most_g`` the mass of the biggest in the bulk.
     """
 
     float_low: float = 0.5
@@ -39,6 +39,7 @@ class Shape:
     droppers: int = 2
     dropper_most_g: float = 0.06
     most_shot: int = 60
+    bulk_most_g: float = 100.0
 
     def __post_init__(self) -> None:
         if not 0 <= self.float_low <= self.float_high <= 1:
@@ -62,17 +63,19 @@ class Shape:
 
     @classmethod
     def like(cls, groups: Sequence[Group], leeway: float = 0.1) -> "Shape":
-        """The shape of a recipe's own groups, its share at the float give or take ``leeway``
-        and at least half as many shot in the bulk."""
+        """The shape of a recipe's own groups, its share at the float give or take ``leeway``,
+        at least half as many shot in the bulk and none there more than twice its biggest."""
         mass = dict.fromkeys(("float", "bulk", "dropper"), 0.0)
         shot = dict.fromkeys(mass, 0)
-        biggest = 0.06
+        biggest, biggest_bulk = 0.06, 0.0
         for group in groups:
             what = _place(group.what)
             mass[what] += pattern_mass_g(group.loads)
             shot[what] += sum(load.count for load in group.loads)
             if what == "dropper":
                 biggest = max(load.mass_g for load in group.loads)
+            if what == "bulk":
+                biggest_bulk = max(biggest_bulk, *(load.mass_g for load in group.loads))
         total = sum(mass.values())
         if total <= 0:
             raise AskedWronglyError(
@@ -87,6 +90,7 @@ class Shape:
             (shot["bulk"] + 1) // 2,
             shot["dropper"],
             biggest,
+            bulk_most_g=2 * biggest_bulk or 100.0,
         )
 
 
@@ -119,9 +123,13 @@ class Pattern:
         """The pattern as groups for ``balance.stages``, from the float down."""
         parts = (("lock shot", self.at_float), ("bulk", self.bulk), ("dropper", self.droppers))
         return tuple(
-            Group(what, (Load(count, supply.mark, supply.mass_g),), supply.material)
+            Group(
+                what,
+                tuple(Load(n, s.mark, s.mass_g) for s, n in part if s.material == material),
+                material,
+            )
             for what, part in parts
-            for supply, count in part
+            for material in dict.fromkeys(supply.material for supply, _ in part)
         )
 
     def __str__(self) -> str:
@@ -243,6 +251,9 @@ def _problem(
             rows.append(Row(0, one.count, places))
     if shape.float_high == 0:
         most = (0,) * sizes + most[sizes:]
+    small_enough = [one.mass_g <= shape.bulk_most_g + 1e-9 for one in usable]
+    kept = tuple(n if fits else 0 for n, fits in zip(most[sizes:], small_enough, strict=False))
+    most = (*most[:sizes], *kept, *most[2 * sizes :])
     return Problem(masses, most, target_mg, tuple(rows), kinds)
 
 

@@ -139,6 +139,29 @@ def knot_from_pulls(
     return Estimate(*posterior(prior, [(share, spread)]), number, MEASURED)
 
 
+def knotted_from_pulls(
+    knot: Knot, material: str, knotted_kg: Sequence[float], line: Estimate
+) -> Estimate:
+    """What the angler's own knot holds in one line, in kg, from pulls on that line with it.
+
+    Prior: the line's strain × what the knot keeps, spread that of both together (the knot's 10 %,
+    from memory); each knotted pull a measurement, spread 8 % of their mean. ``line`` must not rest on
+    the same pulls. Range: pulls above 0, up to 1000 kg. Raises AskedWronglyError outside.
+
+    >>> from tacklebox.trade.knots import knot_named
+    >>> holds = knotted_from_pulls(
+    ...     knot_named("half blood"), "nylon", [1.4, 1.5], strain_from_pulls(2.0, []))
+    >>> round(holds.mean, 2), holds.source.basis.value
+    (1.47, 'own measurement')
+    """
+    kept = keeps(knot, material_named(material).name)
+    for kg in knotted_kg:
+        _check(kg, STRAIN_LIMIT_KG, "pull", "kg")
+    prior = (line.mean * kept, kept * math.hypot(line.spread, KNOT_PRIOR_SPREAD * line.mean))
+    mean, spread = posterior(prior, _each(knotted_kg, KNOT_SPREAD))
+    return Estimate(mean, spread, len(knotted_kg), MEASURED if knotted_kg else line.source)
+
+
 def shot_from_weighings(
     nominal_g: float,
     weighings: Sequence[tuple[int, float]],

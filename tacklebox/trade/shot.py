@@ -96,6 +96,7 @@ class Load:
     mark: str  # "AAA", "No 8"; for an olivette its mass, "0.4 g"
     mass_g: float  # of one
     kind: str = "shot"  # or "olivette"
+    source: Source | None = None  # of the mass, where it is not the table's
 
     @property
     def total_g(self) -> float:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Fact, Judgement, Outcome
 from tacklebox.trade.quantities import write_strain_kg
-from tacklebox.trade.sources import COMMON, published
+from tacklebox.trade.sources import INTERFERENCE, published
 from tacklebox.trade.strength import (
     LOOK_FROM,
     SOUND_FROM,
@@ -76,7 +76,8 @@ class Thing:
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """A side branch fixed to the chain, with its own joints and what hangs from it."""
+    """A side branch with its own joints and what hangs from it; it is fixed to the chain,
+    unless the thing's ``held`` says that the link runs on the line."""
 
     joints: tuple[Joint, ...]
     thing: Thing
@@ -93,6 +94,11 @@ class Link:
     def weakest(self) -> Joint:
         """The joint of the link with the least mean strength."""
         return min(self.joints, key=lambda joint: joint.mean_kg)
+
+    @property
+    def runs(self) -> bool:
+        """Whether the link runs on the line rather than being fixed to it."""
+        return self.thing.held in RUNS
 
 
 Piece = Stretch | Stop | Thing | Link
@@ -159,15 +165,17 @@ def _blocker(rig: Rig, broken: int, thing: int) -> str:
             return piece.name
         if isinstance(piece, Stretch) and not piece.lets_past:
             return piece.joint.name
-        if isinstance(piece, Link) or (isinstance(piece, Thing) and piece.held in STAYS):
-            return piece.name if isinstance(piece, Thing) else f"link of the {piece.thing.name}"
+        if isinstance(piece, Link) and not piece.runs:
+            return f"link of the {piece.thing.name}"
+        if isinstance(piece, Thing) and piece.held in STAYS:
+            return piece.name
     return ""
 
 
 def _fate(rig: Rig, broken: int, place: int) -> tuple[str, bool, str]:
     """Of the heavy thing at ``place`` below a break: its name, whether it is towed, why."""
     piece = rig.chain[place]
-    if isinstance(piece, Link):
+    if isinstance(piece, Link) and not piece.runs:
         name, weakest = piece.thing.name, piece.weakest
         line = min(_above(rig, place), key=lambda joint: joint.mean_kg)
         weaker = weakest.mean_kg < line.mean_kg
@@ -179,6 +187,8 @@ def _fate(rig: Rig, broken: int, place: int) -> tuple[str, bool, str]:
             f"{write_strain_kg(line.mean_kg)}, so snagged it is "
             f"{'given up without the fish' if weaker else 'not given up and tethers the fish'}",
         )
+    if isinstance(piece, Link):
+        piece = piece.thing
     assert isinstance(piece, Thing)
     if piece.held in STAYS:
         return piece.name, True, f"the {piece.name} {_WHY[piece.held]}"
@@ -246,8 +256,8 @@ def breaks_by_fish(rig: Rig) -> tuple[Break, ...]:
 def breaks_by_snag(rig: Rig, name: str) -> tuple[Break, ...]:
     """Every single break when the angler pulls on that weight, snagged; weakest first.
 
-    Loaded are the joints above the weight and either its link, or for a weight that the
-    line runs through the first knot below that it comes up against. A fish on the hook tows
+    Loaded are the joints above the weight, its link, and for a weight that runs on the line
+    the first knot below that it comes up against. A fish on the hook tows
     as in ``breaks_by_fish``; when the link parts it tows nothing. Raises AskedWronglyError for a
     name that is on no weight of the rig.
     """
@@ -259,7 +269,8 @@ def breaks_by_snag(rig: Rig, name: str) -> tuple[Break, ...]:
         )
     loaded = [n for n in range(place) if isinstance(rig.chain[n], Stretch)]
     piece = rig.chain[place]
-    if isinstance(piece, Thing) and piece.held in RUNS:
+    held = piece.thing.held if isinstance(piece, Link) else getattr(piece, "held", "")
+    if held in RUNS:
         for n in range(place + 1, len(rig.chain)):
             below = rig.chain[n]
             if isinstance(below, Stretch):
@@ -295,7 +306,7 @@ def judge_towing(
     breaks = breaks_by_fish(rig)
     towing = [parted for parted in breaks if parted.tows]
     facts = tuple(
-        Fact(f"chance that the {p.joint.name} goes first", 100 * p.chance, "%", COMMON)
+        Fact(f"chance that the {p.joint.name} goes first", write_chance(p.chance), "", INTERFERENCE)
         for p in breaks
     )
     about, formula = "left towing", "chance that a break which leaves the fish towing goes first"
@@ -328,9 +339,10 @@ def _above(rig: Rig, place: int) -> list[Joint]:
 
 
 def _given_up(rig: Rig, place: int) -> float:
-    """Chance that a snagged weight's link goes before all line above it; 1 without a link."""
+    """Chance that a snagged weight's link goes before all line above it; 1 without a link
+    that is fixed."""
     link = rig.chain[place]
-    if not (isinstance(link, Link) and _is_heavy(link)):
+    if not (isinstance(link, Link) and _is_heavy(link)) or link.runs:
         return 1.0
     first = [Joint(j.name, j.mean_kg, j.spread_kg, True) for j in link.joints]
     above = [Joint(j.name, j.mean_kg, j.spread_kg, False) for j in _above(rig, place)]

@@ -120,6 +120,23 @@ def test_recipe_check_tie_label_apart(stocked: Path, tmp_path: Path) -> None:
     assert "taken apart" in run("rigs", "show", "A02R", box=stocked).stdout
 
 
+def test_labels_of_the_last_tying_go_on_where_the_sheet_was_left(
+    stocked: Path, tmp_path: Path
+) -> None:
+    run("tie", "pole-canal-shot", "-n", "2", box=stocked)
+    run("tie", "hooklength-fine", "-n", "3", box=stocked)
+    first = run("labels", "--last", "--to", str(tmp_path / "a.pdf"), box=stocked).stdout
+    assert "3 labels on 1 sheet" in first
+    assert "Next free place: 4" in first
+    words = ["labels", "--start", "next", "--skip", "5", "--to", str(tmp_path / "b.pdf")]
+    then = run(*words, box=stocked).stdout
+    assert "2 labels on 1 sheet" in then
+    assert "Next free place: 7" in then
+    strips = run("labels", "A01T", "--paper", "strips-180", "--start", "next",
+                 "--to", str(tmp_path / "c.pdf"), box=stocked).stdout  # fmt: skip
+    assert "Next free place: 2" in strips
+
+
 def test_low(stocked: Path) -> None:
     assert "Nothing is below" in run("low", box=stocked).stdout
     told = json.loads(
@@ -165,6 +182,7 @@ def test_low(stocked: Path) -> None:
         (["rigs", "show", "!!"], "is no code"),
         (["rigs", "apart", "A01T"], "no rig has the code"),
         (["labels", "--paper", "a4-66"], "there is no paper"),
+        (["labels", "--start", "first"], "is no place"),
         (["low", "pole-canal-shot=few"], "is no count"),
         (["low", "pole-canal-shot"], "RECIPE=COUNT"),
         (["nonsense"], "there is no command"),

@@ -43,14 +43,21 @@ def test_each_can_be_used_with_every_choice_and_hooklength(name: str) -> None:
 
 @pytest.mark.parametrize("name", [r for r in RIGS if SHELF.load(r).shot])
 def test_the_shot_of_every_float_size_is_what_it_carries(name: str) -> None:
-    """Within one No 8 (0.06 g): common practice leaves that to the bristle."""
+    """As pull in water, within one No 8 (0.06 g): common practice leaves that to the bristle."""
     recipe = SHELF.load(name)
     below = resolve(SHELF.load(recipe.hooklengths[0]))
+    from tacklebox.rigs.shotting import groups_of
+    from tacklebox.trade.balance import equal_mass_g
     from tacklebox.trade.floats import read_capacity
+    from tacklebox.trade.shot import pattern_mass_g
 
     for size in recipe.choose["float"].any_of:
         resolved = resolve(recipe, {"float": size}, below)
-        assert abs(resolved.shot_mass_g - read_capacity(size).mass_g) <= 0.06, size
+        pulls_g = sum(
+            equal_mass_g(pattern_mass_g(group.loads), group.material)
+            for group in groups_of(resolved)
+        )
+        assert abs(pulls_g - read_capacity(size).mass_g) <= 0.06, size
 
 
 def test_a_5bb_waggler_is_balanced_by_the_usual_shot() -> None:

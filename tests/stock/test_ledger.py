@@ -136,6 +136,7 @@ def test_impossible_line_is_questioned_before_it_is_stored(box: Box) -> None:
         ("hook 18", "hook 18 barbless spade"),
         ("hooks size 20", "hook 20 barbless"),
         ("0.14", "nylon 0.14 mm 4 lb"),
+        ("winder 18 cm", "winder 18 cm 20 mm"),
     ],
 )
 def test_found_by_what_is_said(box: Box, said: str, names: str) -> None:
@@ -143,6 +144,8 @@ def test_found_by_what_is_said(box: Box, said: str, names: str) -> None:
         "hook 18 barbless spade pack 10",
         "hook 20 barbless pack 10",
         "nylon 0.14 mm 4 lb 100 m",
+        "winder 13 cm 18 mm",
+        "winder 18 cm 20 mm",
     ):
         add(box, words)
     with box.reading() as session:

@@ -1,0 +1,22 @@
+"""Lead in stock that the regulations forbid for weighting a line."""
+
+from sqlmodel import Session, col, select
+
+from tacklebox.stock.tables import Item, Weight
+from tacklebox.trade.judgement import Judgement, Outcome
+from tacklebox.trade.law import judge_lead
+
+
+def lead_in_stock(session: Session) -> list[tuple[Item, Judgement]]:
+    """Every lead item of a forbidden size of which there is any, with the judgement on it."""
+    query = (
+        select(Item, Weight)
+        .join(Weight, col(Weight.item_id) == col(Item.id))
+        .where(Weight.material == "lead", Item.on_hand > 0)
+        .order_by(col(Item.id))
+    )
+    told = [
+        (item, judge_lead(weight.material, weight.mass_g, f"{weight.form} {weight.mark}"))
+        for item, weight in session.exec(query)
+    ]
+    return [(item, verdict) for item, verdict in told if verdict.outcome is not Outcome.SOUND]

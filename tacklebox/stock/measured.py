@@ -1,0 +1,353 @@
+"""The angler's own measurements: kept by item, and weighed against what is printed.
+
+Readings are written once. One that was misread is taken back by a row of its own.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from datetime import date
+
+from sqlmodel import Session, col, select
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.stock.tables import FIGURES, Figures, Float, Item, Kind, Line, Measurement, Weight
+from tacklebox.trade.floats import read_capacity
+from tacklebox.trade.knots import BY_NAME, KNOT_SPREAD, PLAIN_SPREAD, Knot, keeps, knot_named
+from tacklebox.trade.pulls import (
+    Estimate,
+    Pull,
+    capacity_from_bucket,
+    knot_from_pulls,
+    knotted_from_pulls,
+    shot_from_weighings,
+    strain_from_pulls,
+)
+from tacklebox.trade.quantities import KG_PER_LB, write_mass, write_strain
+from tacklebox.trade.shot import read_mark
+from tacklebox.trade.sources import MEASURED, PRINTED
+
+PULL, WEIGHING, BUCKET, TAKEN_BACK = "pull", "weighing", "bucket", "taken back"
+MOST_TOGETHER = 500
+# A reading further off than this is a slip rather than a surprise (from memory).
+FURTHEST = {PULL: 2.0, WEIGHING: 1.5, BUCKET: 2.0}
+_MEASURED_OF = {PULL: Kind.LINE, WEIGHING: Kind.WEIGHT, BUCKET: Kind.FLOAT}
+_WHAT_IT_IS = {
+    PULL: "a pull test is of line on a spool",
+    WEIGHING: "shot and olivettes are what is weighed",
+    BUCKET: "floats are what is tried in a bucket",
+}
+
+
+@dataclass(frozen=True)
+class Measured:
+    """Every reading that stands, by item, and what the angler's own knots keep.
+
+    ``knots`` holds, by knot and line material, the share that his knot keeps.
+    """
+
+    pulls: Mapping[int, tuple[Pull, ...]] = field(default_factory=dict)
+    weighings: Mapping[int, tuple[tuple[int, float], ...]] = field(default_factory=dict)
+    buckets: Mapping[int, tuple[float, ...]] = field(default_factory=dict)
+    knots: Mapping[tuple[str, str], Estimate] = field(default_factory=dict)
+
+    def strain(self, item_id: int, line: Line) -> Estimate | None:
+        """What plain line holds, in kg; None where nothing is printed and nothing was pulled.
+
+        Without a pull it is what is printed, taken as it stands (spread 0).
+        """
+        pulls = self.pulls.get(item_id, ())
+        if pulls:
+            return strain_from_pulls(line.breaks_at_kg, pulls, line.material)
+        if line.breaks_at_kg is None:
+            return None
+        return Estimate(line.breaks_at_kg, 0.0, 0, PRINTED)
+
+    def knotted(self, item_id: int, line: Line, knot: Knot) -> Estimate | None:
+        """What the angler's own knot holds in this line, in kg, with the uncertainty of that;
+        None where he pulled no such knot.
+
+        From pulls on this very line if there are any, else from what the knot kept on others.
+        """
+        pulls = self.pulls.get(item_id, ())
+        own = [p.breaks_at_kg for p in pulls if p.knot == knot]
+        others = [p for p in pulls if p.knot != knot]
+        if own and (others or line.breaks_at_kg is not None):
+            alone = strain_from_pulls(line.breaks_at_kg, others, line.material)
+            return knotted_from_pulls(knot, line.material, own, alone)
+        share = self.knots.get((knot.name, line.material))
+        plain = self.strain(item_id, line)
+        if share is None or plain is None:
+            return None
+        mean = plain.mean * share.mean
+        spread = mean * ((plain.spread / plain.mean) ** 2 + (share.spread / share.mean) ** 2) ** 0.5
+        return Estimate(mean, spread, share.readings, MEASURED)
+
+    def shot(self, item_id: int, weight: Weight) -> Estimate:
+        """Mass of one weight, in g."""
+        source = read_mark(weight.mark).source if weight.form == "shot" else PRINTED
+        readings = self.weighings.get(item_id, ())
+        return shot_from_weighings(weight.mass_g, readings, source=source)
+
+    def capacity(self, item_id: int, figures: Float) -> Estimate:
+        """What a float carries, in g of shot."""
+        source = read_capacity(figures.mark).source
+        return capacity_from_bucket(
+            figures.capacity_g, self.buckets.get(item_id, ()), source=source
+        )
+
+
+def read_measured(session: Session) -> Measured:
+    """Every reading of the box that was not taken back."""
+    pulls: dict[int, list[Pull]] = {}
+    weighings: dict[int, list[tuple[int, float]]] = {}
+    buckets: dict[int, list[float]] = {}
+    for one in standing(session):
+        if one.breaks_at_kg is not None:
+            knot = BY_NAME.get(one.knot)
+            pulls.setdefault(one.item_id, []).append(Pull(one.breaks_at_kg, knot))
+        elif one.what == WEIGHING and one.mass_g is not None:
+            weighings.setdefault(one.item_id, []).append((one.count, one.mass_g))
+        elif one.mass_g is not None:
+            buckets.setdefault(one.item_id, []).append(one.mass_g)
+    return Measured(
+        {item: tuple(those) for item, those in pulls.items()},
+        {item: tuple(those) for item, those in weighings.items()},
+        {item: tuple(those) for item, those in buckets.items()},
+        _own_knots(session, pulls),
+    )
+
+
+def standing(session: Session, item: Item | None = None) -> list[Measurement]:
+    """The readings that were not taken back, oldest first; of one item or of all."""
+    query = select(Measurement).order_by(col(Measurement.id))
+    if item is not None:
+        query = query.where(Measurement.item_id == item.id)
+    rows = list(session.exec(query))
+    gone = {row.takes_back for row in rows}
+    return [row for row in rows if row.what != TAKEN_BACK and row.id not in gone]
+
+
+def _own_knots(
+    session: Session, pulls: Mapping[int, list[Pull]]
+) -> dict[tuple[str, str], Estimate]:
+    """What the angler's knots keep, each line's pulls a measurement after the last.
+
+    A knot pulled on several lines starts, for each, from what the lines before it told.
+    """
+    found: dict[tuple[str, str], Estimate] = {}
+    for item_id, readings in pulls.items():
+        line = session.get(Line, item_id)
+        plain = [p for p in readings if p.knot is None]
+        if line is None or not (plain or line.breaks_at_kg is not None):
+            continue
+        strain = strain_from_pulls(line.breaks_at_kg, plain, line.material)
+        for knot in dict.fromkeys(p.knot for p in readings if p.knot is not None):
+            key = (knot.name, line.material)
+            own = [p.breaks_at_kg for p in readings if p.knot == knot]
+            told = knot_from_pulls(knot, line.material, own, strain)
+            found[key] = _together(knot, line.material, found[key], told) if key in found else told
+    return found
+
+
+def _together(knot: Knot, material: str, a: Estimate, b: Estimate) -> Estimate:
+    """Two posteriors that share one prior, as one: the prior is counted once.
+
+    1/σ² = 1/σa² + 1/σb² − 1/σ₀², and the same for the weighted means.
+    """
+    prior = knot_from_pulls(knot, material, [], Estimate(1.0, 0.1, 0, PRINTED))
+    weights = [(a, 1), (b, 1), (prior, -1)]
+    precision = sum(sign * e.spread**-2 for e, sign in weights)
+    mean = sum(sign * e.mean * e.spread**-2 for e, sign in weights) / precision
+    return Estimate(mean, precision**-0.5, a.readings + b.readings, MEASURED)
+
+
+def _figures_of(session: Session, item: Item, what: str) -> Figures:
+    if item.kind != _MEASURED_OF[what]:
+        raise AskedWronglyError(
+            f"{item.name} is a {item.kind}; {_WHAT_IT_IS[what]}.",
+            right=f"Name a {_MEASURED_OF[what]} from `stock list --kind {_MEASURED_OF[what]}`.",
+        )
+    figures = session.get(FIGURES[item.kind], item.id)
+    assert figures is not None
+    return figures
+
+
+def _question(what: str, read: float, expected: float, words: str, meant: str) -> None:
+    """Refuse a reading too far from what is expected to be anything but a slip."""
+    furthest = FURTHEST[what]
+    if expected / furthest <= read <= expected * furthest:
+        return
+    raise AskedWronglyError(
+        f"{words} is too far off to be believed.",
+        right=meant + "Read it again; if it really is so, add --as-read.",
+    )
+
+
+def record_pull(
+    session: Session, item: Item, pulled_kg: float, knot: str, on: date, *, as_read: bool = False
+) -> Measurement:
+    """Keep a pull test on a line, in kg; ``knot`` is its name, "" for plain line.
+
+    Raises AskedWronglyError for an item that is no line, a knot not known here, and, unless
+    ``as_read``, a reading less than half or more than twice of what is expected.
+    """
+    line = _figures_of(session, item, PULL)
+    assert isinstance(line, Line)
+    tied = knot_named(knot) if knot else None
+    strain_from_pulls(line.breaks_at_kg, [Pull(pulled_kg, tied)], line.material)  # checks the range
+    if line.breaks_at_kg is not None and not as_read:
+        expected = line.breaks_at_kg * (keeps(tied, line.material) if tied else 1)
+        meant = ""
+        for factor, unit in ((KG_PER_LB, "lb"), (1 / KG_PER_LB, "kg")):
+            if abs(pulled_kg * factor / expected - 1) < 0.25 and pulled_kg != expected:
+                meant = f"Was it in {unit}? "
+        words = f"{write_strain(pulled_kg)} on line that should hold {write_strain(expected)}"
+        _question(
+            PULL, pulled_kg, expected, words + (f" with a {tied.name}" if tied else ""), meant
+        )
+    return _keep(
+        session,
+        Measurement(
+            item_id=item.id or 0,
+            what=PULL,
+            breaks_at_kg=pulled_kg,
+            knot=tied.name if tied else "",
+            on=on,
+        ),
+    )
+
+
+def record_weighing(
+    session: Session, item: Item, total_g: float, count: int, on: date, *, as_read: bool = False
+) -> Measurement:
+    """Keep a weighing of so many weights together, in g.
+
+    Raises AskedWronglyError for an item that is no weight, a count outside 1–500, and, unless
+    ``as_read``, a mass less than two thirds or more than one and a half of what is expected.
+    """
+    weight = _figures_of(session, item, WEIGHING)
+    assert isinstance(weight, Weight)
+    if not 1 <= count <= MOST_TOGETHER:
+        raise AskedWronglyError(
+            f"{count} shot cannot be weighed together.",
+            where="--count",
+            right=f"From 1 to {MOST_TOGETHER}; about twenty is good.",
+        )
+    shot_from_weighings(weight.mass_g, [(count, total_g)])  # checks the range
+    if not as_read:
+        expected = count * weight.mass_g
+        words = (
+            f"{write_mass(total_g)} for {count} × {item.name}, nominally {write_mass(expected)},"
+        )
+        meant = ""
+        if abs(total_g / weight.mass_g - round(total_g / weight.mass_g)) < 0.1:
+            near = round(total_g / weight.mass_g)
+            meant = f"That would be about {near} of them: is --count right? " if near >= 1 else ""
+        _question(WEIGHING, total_g, expected, words, meant)
+    row = Measurement(item_id=item.id or 0, what=WEIGHING, mass_g=total_g, count=count, on=on)
+    return _keep(session, row)
+
+
+def record_bucket(
+    session: Session, item: Item, carried_g: float, on: date, *, as_read: bool = False
+) -> Measurement:
+    """Keep what a float carried in a bucket before it dotted down, in g of shot.
+
+    Raises AskedWronglyError for an item that is no float and, unless ``as_read``, a mass less
+    than half or more than twice of what its mark means.
+    """
+    figures = _figures_of(session, item, BUCKET)
+    assert isinstance(figures, Float)
+    capacity_from_bucket(figures.capacity_g, [carried_g])  # checks the range
+    if not as_read:
+        words = (
+            f"{write_mass(carried_g)} in a float marked {figures.mark}, which means "
+            f"{write_mass(figures.capacity_g)},"
+        )
+        _question(BUCKET, carried_g, figures.capacity_g, words, "")
+    row = Measurement(item_id=item.id or 0, what=BUCKET, mass_g=carried_g, on=on)
+    return _keep(session, row)
+
+
+def _keep(session: Session, row: Measurement) -> Measurement:
+    session.add(row)
+    session.flush()
+    return row
+
+
+def take_back(session: Session, number: int, on: date) -> Measurement:
+    """Take back a reading that was misread; the row itself stays. Hands back that reading.
+
+    Raises AskedWronglyError when there is no such reading, or it was taken back already.
+    """
+    row = session.get(Measurement, number)
+    if row is None or row.what == TAKEN_BACK:
+        raise AskedWronglyError(
+            f"there is no reading {number}.", right="`measure list ITEM` shows the numbers."
+        )
+    if not any(one.id == row.id for one in standing(session)):
+        raise AskedWronglyError(f"reading {number} is taken back already.")
+    _keep(
+        session,
+        Measurement(item_id=row.item_id, what=TAKEN_BACK, takes_back=row.id, on=on),
+    )
+    return row
+
+
+@dataclass(frozen=True)
+class Known:
+    """A figure of an item as now used: what it is, its unit, and the estimate."""
+
+    what: str
+    unit: str
+    estimate: Estimate
+
+
+def known_of(session: Session, item: Item) -> list[Known]:
+    """What the tool now takes an item's figures for, readings and print together."""
+    measured = read_measured(session)
+    figures = session.get(FIGURES[item.kind], item.id)
+    number = item.id or 0
+    if isinstance(figures, Weight):
+        return [Known("one weighs", "g", measured.shot(number, figures))]
+    if isinstance(figures, Float):
+        return [Known("carries", "g", measured.capacity(number, figures))]
+    if not isinstance(figures, Line):
+        return []
+    known = []
+    plain = measured.strain(number, figures)
+    if plain is not None:
+        known.append(Known("plain line holds", "kg", _as_joint(plain, PLAIN_SPREAD)))
+    pulled = measured.pulls.get(number, ())
+    for knot in dict.fromkeys(p.knot for p in pulled if p.knot is not None):
+        holds = measured.knotted(number, figures, knot)
+        if holds is not None:
+            known.append(Known(f"with a {knot.name}", "kg", _as_joint(holds, KNOT_SPREAD)))
+    return known
+
+
+def _as_joint(estimate: Estimate, share: float) -> Estimate:
+    """The next one to be tied varies too, beside what is not known of the mean."""
+    spread = (estimate.spread**2 + (share * estimate.mean) ** 2) ** 0.5
+    return replace(estimate, spread=spread)
+
+
+def holds_after(session: Session, item: Item, knot: Knot) -> Estimate:
+    """What a line holds after that knot, in kg, by print and own pulls.
+
+    Raises AskedWronglyError for an item that is no line, or whose strain nobody knows.
+    """
+    line = _figures_of(session, item, PULL)
+    assert isinstance(line, Line)
+    measured = read_measured(session)
+    own = measured.knotted(item.id or 0, line, knot)
+    if own is not None:
+        return own
+    plain = measured.strain(item.id or 0, line)
+    if plain is None:
+        raise AskedWronglyError(
+            f"nobody knows the strain of {item.name}.",
+            right="Give it by --line, or pull it and keep that with `measure pull`.",
+        )
+    kept = keeps(knot, line.material)
+    return replace(plain, mean=plain.mean * kept, spread=plain.spread * kept)

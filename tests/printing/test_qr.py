@@ -1,0 +1,95 @@
+"""A QR's words and modules against ISO/IEC 18004."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tacklebox.printing.layout import INSET_MM, place_qr
+from tacklebox.printing.qr import LEAST_MODULE_MM, LETTERS, MOST_LETTERS, qr_shape, qr_words
+from tacklebox.printing.typesetting import Box
+from tacklebox.rigs.snapshot import Snapshot
+from tests.printing.samples import ALL, CYRILLIC, EMOJI, FEEDER, FINE, POLE, WAGGLER
+
+
+def test_capacity_against_iso_18004() -> None:
+    """Table 7: level M holds 20, 38, 61, 90 alphanumeric in versions 1 to 4; 17 + 4 × version a side."""
+    for version, capacity in enumerate((20, 38, 61, 90), start=1):
+        assert qr_shape("A" * capacity).modules == 17 + 4 * version
+        assert qr_shape("A" * (capacity + 1)).modules == 21 + 4 * version
+
+
+def test_letters_against_iso_18004() -> None:
+    """Table 5: the 45 characters of the alphanumeric mode; in byte mode 90 would not fit."""
+    assert sorted(LETTERS) == sorted("0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:")
+    text = "".join(sorted(LETTERS)) * 2
+    assert qr_shape(text).modules == 33
+
+
+@pytest.mark.parametrize("snapshot", ALL, ids=lambda s: s.code)
+def test_words_fit_version_4(snapshot: Snapshot) -> None:
+    words = qr_words(snapshot)
+    assert len(words.text) <= MOST_LETTERS
+    assert set(words.text) <= LETTERS
+    assert qr_shape(words.text).modules <= 33
+
+
+def test_what_the_words_are() -> None:
+    assert qr_words(POLE).text == (
+        "A01T 4X12 POLE FLOAT 1.2M/0.12 1.6KG/15CM 0.08 0.7KG/20 BARBLESS/2NO8 50CM/2NO10 20-35CM"
+    )
+    assert qr_words(FINE).text == (
+        "A09D 15CM HOOKLENGTH/0.08 0.7KG/20 BARBLESS SPADE/5MAR26/FINE HOOKLENGTH"
+    )
+    short_name = replace(FINE, name="Fine")
+    assert qr_words(short_name).text == (
+        "A09D 15 CM HOOKLENGTH/NYLON 0.08 MM 0.7 KG/HOOK 20 BARBLESS SPADE/5 MAR 2026/FINE"
+    )
+    assert qr_words(FEEDER).text == (
+        "A07H 30G CAGE FEEDER/0.20 3.6KG/100CM 0.12 1.6KG/16 BARBLESS SPADE/5MAR26"
+    )
+
+
+def test_a_name_that_the_set_cannot_say_is_left_out_and_named() -> None:
+    for snapshot in (CYRILLIC, EMOJI):
+        assert "name" in qr_words(snapshot).left_out
+
+
+def test_accents_and_quotes_are_said_plainly() -> None:
+    snapshot = replace(FINE, name='Čapka\'s "fine" one', purpose="", hook="20")
+    assert "/CAPKAS FINE ONE" in qr_words(snapshot).text
+
+
+@given(st.text(max_size=300), st.text(max_size=300), st.text(max_size=100))
+def test_whatever_is_written_fits(name: str, shot: str, size: str) -> None:
+    words = qr_words(replace(WAGGLER, name=name, shot=shot, size=size))
+    assert len(words.text) <= MOST_LETTERS
+    assert set(words.text) <= LETTERS
+    assert words.text.startswith("A05L")
+
+
+@given(
+    st.sampled_from([21, 25, 29, 33]),
+    st.floats(20, 200),
+    st.floats(8, 60),
+    st.floats(INSET_MM, 4),
+    st.booleans(),
+)
+def test_border_and_least_module_always_hold(
+    modules: int, width: float, height: float, inset: float, strip: bool
+) -> None:
+    """Section 9.1 of ISO/IEC 18004: four modules of quiet zone on every side."""
+    place = place_qr(modules, Box(0, 0, width, height), inset, strip=strip)
+    if place is None:
+        side = LEAST_MODULE_MM * (modules + 8)
+        assert side > min(height, width / 2) - 2 * inset
+        return
+    assert place.module >= 0.33
+    assert place.kept_clear.width == pytest.approx((modules + 8) * place.module)
+    assert place.kept_clear.x >= width / 2 - 1e-6
+    assert place.kept_clear.right <= width + 1e-6
+    assert place.kept_clear.y >= -1e-6
+    assert place.kept_clear.top <= height + 1e-6
+    assert place.x + modules * place.module <= width - inset + 1e-6
+    assert inset - 1e-6 <= place.y <= height - inset - modules * place.module + 1e-6
