@@ -11,7 +11,7 @@ from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
     from tacklebox.rigs.recipe import Shelf
-    from tacklebox.rigs.resolve import Resolved
+    from tacklebox.rigs.resolved import Resolved
     from tacklebox.stock.box import Box
 
 # Plain help: no colour, and no time spent on it.

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from tacklebox.cli.common import PLAIN, Json, On, box_of, day
-from tacklebox.cli.output import row_as_json, say, show_json, show_table
+from tacklebox.cli.output import row_as_json, say, say_folded, show_json, show_table
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
@@ -79,6 +79,7 @@ def add(
 ) -> None:
     """Add a new item, with what there is of it."""
     from tacklebox.stock.asks import read_filters, read_kind
+    from tacklebox.stock.lead import lead_in_stock
     from tacklebox.stock.ledger import NewItem, add_item, begin, read_price_cents, write_amount
     from tacklebox.stock.notation import read_notation, words_from_flags
     from tacklebox.stock.tables import MEASURED_KINDS
@@ -111,10 +112,14 @@ def add(
     box = box_of(context)
     with box.writing() as session:
         item = add_item(session, begin(session, "add", day(on)), new, as_printed=as_printed)
+        forbidden = lead_in_stock(session)
     if as_json:
         show_json(item_as_json(item))
-    else:
-        say(f"Item {item.id}: {item.name}, {write_amount(item.on_hand, item.measured)} on hand.")
+        return
+    say(f"Item {item.id}: {item.name}, {write_amount(item.on_hand, item.measured)} on hand.")
+    for lead, judged in forbidden:
+        if lead.id == item.id:
+            say_folded(f"{judged.outcome.upper()}: {judged.says}.")
 
 
 @app.command("import")

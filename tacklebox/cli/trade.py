@@ -74,6 +74,10 @@ def _supply(context: typer.Context, from_stock: bool, material: str) -> "Sequenc
         return shot_in_stock(session)
 
 
+def _is_pole(mark: str) -> bool:
+    return "×" in mark or mark.endswith(" g")
+
+
 def _shape(context: typer.Context, name: str | None, capacity: str) -> "tuple[Shape, str]":
     """The shape of a recipe's own shotting, for the float's size where it offers that; else the
     usual one. Wagglers are marked in shot, pole floats like 4×14 or in grams (common
@@ -81,7 +85,7 @@ def _shape(context: typer.Context, name: str | None, capacity: str) -> "tuple[Sh
     from tacklebox.rigs.shotting import groups_of
     from tacklebox.trade.pattern import Shape
 
-    if name is None and ("×" in capacity or capacity.endswith(" g")):
+    if name is None and _is_pole(capacity):
         pole = Shape(0, 0, lock_least=0, bulk_least=1, bulk_most_g=0.20)
         return pole, "a pole float's, none of it at the float"
     if name is None:
@@ -130,7 +134,8 @@ def balance(
     carries = read_capacity(text)
     celsius = _celsius(water)
     wished_mm = 0.0 if show.strip() == "0" else _at("--show", read_length_mm, show)
-    watched = _tip(tip) if tip else Tip(3.0, 60.0)
+    usual = Tip(1.5, 25.0) if _is_pole(carries.mark) else Tip(3.0, 60.0)
+    watched = _tip(tip) if tip else usual
     shape, shape_words = _shape(context, like, carries.mark)
     patterns = best_patterns(
         carries.mass_g,
@@ -152,7 +157,7 @@ def balance(
         show_json({"capacity_g": carries.mass_g, "source": str(carries.source), "patterns": told})
         return
     tip_words = f"{watched.diameter_mm:g} mm × {watched.length_mm:g} mm"
-    said = "" if tip else ", the usual insert (common practice; give yours with --tip)"
+    said = "" if tip else ", a usual one (common practice; give yours with --tip)"
     say_folded(
         f"{carries.mark}: {write_mass(carries.mass_g)} of shot ({carries.source}); "
         f"tip {tip_words}{said}; {wished_mm:g} mm to show; shape: {shape_words}."

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from tacklebox.rigs.fit import Fit, Serving, fit
-from tacklebox.rigs.resolve import Resolved
+from tacklebox.rigs.resolved import Resolved
 from tacklebox.stock.box import Box
 from tacklebox.stock.inventory import Inventory, Stocked
 from tacklebox.stock.tables import Item, Kind

@@ -18,7 +18,7 @@ from tacklebox.rigs.snapshot import Mark, Snapshot
 
 SMALLEST = SMALLEST_MM * MM
 BETWEEN = 2.0  # between neighbours at the least
-MOST_WIDENED = 2.5
+MOST_WIDENED = 4.0
 LIFE_SIZE = MM  # points to a millimetre: nothing is drawn larger than it is to fill room
 _BREAK = ((-2.6, -2.6, -0.6, 2.6), (0.6, -2.6, 2.6, 2.6))  # two slanting strokes
 Turn = Callable[[float, float], tuple[float, float]]
@@ -101,16 +101,18 @@ def plan(spots: Sequence[Spot], room: float, needed: Sequence[float]) -> Plan:
     """Places for the spots along so much room.
 
     ``needed`` is what the words at each spot take up along the line. One scale for all
-    stretches; a short one is drawn up to 2.5 times as long where its ends need the room. Where
-    that is not enough, the shortest set the scale and the longest are cut to one length.
+    stretches; a short one is drawn up to 4 times as long where its ends need the room. Where
+    that is not enough, the longest are cut to one length. Where not even the words find room,
+    there is only room for the things themselves.
     """
     start = max(spots[0].before, needed[0] / 2)
     end = max(spots[-1].after, needed[-1] / 2)
     free = room - start - end
-    least = [
-        max(a.after + b.before + BETWEEN, (m + n) / 2 + BETWEEN)
-        for (a, b), (m, n) in zip(pairwise(spots), pairwise(needed), strict=True)
-    ]
+    things = [a.after + b.before + BETWEEN for a, b in pairwise(spots)]
+    words = [(m + n) / 2 + BETWEEN for m, n in pairwise(needed)]
+    least = [max(pair) for pair in zip(things, words, strict=True)]
+    if sum(least) >= free:
+        least = things
     apart = [a.from_hook_mm - b.from_hook_mm for a, b in pairwise(spots)]
     gaps, broken = _gaps(least, apart, free)
     places = [start]
@@ -135,7 +137,8 @@ def _gaps(
         low, high = (scale, high) if sum(gaps) < free else (low, scale)
     if all(gap <= MOST_WIDENED * scale * d for gap, d in zip(gaps, apart, strict=True)):
         return gaps, [False] * len(gaps)
-    scale = min(max(short / d for d, short in zip(apart, least, strict=True)), LIFE_SIZE)
+    scale = max(short / d for d, short in zip(apart, least, strict=True)) / MOST_WIDENED
+    scale = min(scale, LIFE_SIZE)
 
     def at_most(cap: float) -> list[float]:
         return [max(short, min(scale * d, cap)) for d, short in zip(apart, least, strict=True)]
@@ -171,23 +174,20 @@ def draw_across(snapshot: Snapshot, width: float, height: float) -> Drawing:
     planned = plan(spots, width, wide)
     axis = SMALLEST + 0.35 * (height - SMALLEST) + 0.6
     _draw(drawing, planned, lambda a, out: (a, axis + out), (1, 0, 0, 1))
-    unit = next((u for u in ("cm from the hook", "cm") if _fits(u, planned, wide, width)), "")
-    if unit:
-        drawing.add(_text(unit, width, 0.6, "end", SMALLEST))
-    for spot, text in zip(planned.spots, told, strict=True):
-        if text:
-            branch = next((place for m, place in spot.things if m.side_mm), None)
-            if branch is None:
-                drawing.add(_text(text, spot.at, 0.6, "middle", SMALLEST))
-            else:  # what hangs there needs the room below it
-                drawing.add(_text(text, spot.at + branch + 2, 0.6, "end", SMALLEST))
+    end = 0.0
+    for spot, text, across in zip(planned.spots, told, wide, strict=True):
+        branch = next((place for m, place in spot.things if m.side_mm), None)
+        right = spot.at + across / 2
+        if branch is not None:  # what hangs there needs the room below it
+            right = spot.at + branch + 2
+        if text and right - across >= end:
+            drawing.add(_text(text, right, 0.6, "end", SMALLEST))
+            end = right + BETWEEN
+    for unit in ("cm from the hook", "cm"):
+        if width - width_of(unit) * SMALLEST > end:
+            drawing.add(_text(unit, width, 0.6, "end", SMALLEST))
+            break
     return drawing
-
-
-def _fits(unit: str, planned: Plan, wide: Sequence[float], width: float) -> bool:
-    """Whether the unit finds room at the right end, behind the last distance."""
-    last = max(s.at + w / 2 for s, w in zip(planned.spots, wide, strict=True) if w or not s.at)
-    return width - width_of(unit) * SMALLEST > last + BETWEEN
 
 
 def draw_upright(

@@ -15,6 +15,7 @@ from tacklebox.printing.wording import Field
 
 # never broken: a figure and its unit, "4 No 8"
 _BREAK = re.compile(r" (?<!No )(?!(?<=\d )(?:mm|cm|m|in|ft|g|kg|oz|lb|ml|No)\b)")
+_DAY = re.compile(r"\d+ [A-Z][a-z]{2} \d+")
 MOST_NAME = 200  # letters of a name that could ever find room
 SIZES_MM = (3.0, 2.6, 2.3, 2.0, 1.8, SMALLEST_MM)  # type sizes, the most readable first
 Run = tuple[str, bool]  # words, and whether they are bold
@@ -108,7 +109,7 @@ def _units(runs: Sequence[Run]) -> Iterator[tuple[Run, ...]]:
     """What must not be broken: single words, figures with their unit, a heading with its first."""
     heading: tuple[Run, ...] = ()
     for text, bold in runs:
-        for word in _BREAK.split(text):
+        for word in [text] if _DAY.fullmatch(text) else _BREAK.split(text):
             if bold:
                 heading = (*heading, (f" {word}" if heading else word, True))
             else:
@@ -193,17 +194,25 @@ def _said(field: Field, words: str) -> list[Run]:
     return [(field.heading, True), said] if field.heading else [said]
 
 
-def _ways(fields: Sequence[Field]) -> Iterator[tuple[float, list[list[Run]]]]:
-    """Sizes and groupings to try for the same fields, the most readable first."""
-    full = [_said(f, f.full) for f in fields]
-    short = [_said(f, f.short) for f in fields]
-    run_on = [[run for said in short for run in said]]
-    least = [[run for f in fields for run in _said(replace(f, heading=f.least_heading), f.least)]]
-    giant, huge, large, middle, small, smallest = SIZES_MM
-    yield from ((giant, full), (huge, full), (giant, short), (large, full), (huge, short))
-    yield from ((large, short), (middle, full))
-    yield from ((middle, short), (small, short), (middle, run_on), (small, run_on))
-    yield from ((smallest, short), (smallest, run_on), (smallest, least))
+_WAYS: tuple[tuple[float, str], ...] = (
+    (3.0, "full"), (2.6, "full"), (3.0, "short"), (2.3, "full"), (2.6, "short"), (2.3, "short"),
+    (2.0, "full"), (2.0, "short"), (1.8, "short"), (2.0, "run on"), (1.8, "run on"),
+    (SMALLEST_MM, "short"), (SMALLEST_MM, "run on"), (SMALLEST_MM, "least"),
+)  # fmt: skip
+
+
+def _groups(fields: Sequence[Field], wording: str) -> list[list[Run]]:
+    """The runs of fields, each group of them from a new line on."""
+    match wording:
+        case "full":
+            return [_said(f, f.full) for f in fields]
+        case "short":
+            return [_said(f, f.short) for f in fields]
+        case "run on":
+            return [[run for f in fields for run in _said(f, f.short)]]
+        case _:
+            bare = [replace(f, heading=f.least_heading) for f in fields]
+            return [[run for f in bare for run in _said(f, f.least)]]
 
 
 @lru_cache(maxsize=4096)
@@ -214,37 +223,35 @@ def fill_fields(
 
     Large and in full where there is room, else smaller, in short, run together; then the
     least important is left off. A field that is only for where there is room never makes
-    the others smaller, and is not missed.
+    the others smaller or shorter, and is not missed.
     """
     needed = [f for f in fields if not f.only_with_room]
     for count in range(len(needed), 0, -1):
-        size, lines = _largest(needed[:count], frames, SMALLEST_MM)
-        if lines:
-            break
-    else:
-        return (), tuple(f.about for f in needed)
-    if count == len(needed):
-        for more in range(len(fields), count, -1):
-            with_more = _largest(fields[:more], frames, size)[1]
-            if with_more:
-                return with_more, ()
-    return lines, tuple(f.about for f in needed[count:])
+        for way in _WAYS:
+            lines = _laid(needed[:count], frames, way)
+            if not lines:
+                continue
+            missed = tuple(f.about for f in needed[count:])
+            if not missed:
+                more = (_laid(fields[:n], frames, way) for n in range(len(fields), count, -1))
+                lines = next((laid for laid in more if laid), lines)
+            return lines, missed
+    return (), tuple(f.about for f in needed)
 
 
-def _largest(
-    fields: Sequence[Field], frames: tuple[Frame, ...], least: float
-) -> tuple[float, tuple[Line, ...]]:
-    """The most readable way to lay all these fields, in type no smaller than that; none if none."""
-    for size, groups in _ways(fields):
-        filler = _Filler(frames, size)
-        try:
-            for runs in groups if size >= least else ():
-                filler.put(runs, together=len(groups) > 1)
-        except _NoRoomError:
-            continue
-        if filler.lines:
-            return size, tuple(filler.lines)
-    return 0.0, ()
+def _laid(
+    fields: Sequence[Field], frames: tuple[Frame, ...], way: tuple[float, str]
+) -> tuple[Line, ...]:
+    """All these fields in that size and wording, or nothing where they find no room."""
+    size, wording = way
+    filler = _Filler(frames, size)
+    groups = _groups(fields, wording)
+    try:
+        for runs in groups:
+            filler.put(runs, together=len(groups) > 1)
+    except _NoRoomError:
+        return ()
+    return tuple(filler.lines)
 
 
 @lru_cache(maxsize=4096)

@@ -5,7 +5,7 @@ from datetime import date
 
 from tacklebox.rigs.check import Checked
 from tacklebox.rigs.fit import Fit
-from tacklebox.rigs.resolve import Hanging, Resolved, Segment
+from tacklebox.rigs.resolved import Hanging, Resolved, Segment
 from tacklebox.rigs.snapshot import Mark, Snapshot
 from tacklebox.stock.notation import write_notation
 from tacklebox.stock.tables import Feeder, Figures, Float, Hook, Kind, Line, Part, Weight

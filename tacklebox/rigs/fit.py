@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from tacklebox.errors import AskedWronglyError, nearest_word
-from tacklebox.rigs.resolve import Need, Resolved
+from tacklebox.rigs.resolved import Need, Resolved
 from tacklebox.stock.inventory import Inventory, Stocked
 from tacklebox.stock.ledger import write_amount
 from tacklebox.stock.measured import Measured

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from tacklebox.rigs.fit import Fit, Serving
-from tacklebox.rigs.resolve import Segment
+from tacklebox.rigs.resolved import Segment
 from tacklebox.stock.measured import Measured
 from tacklebox.stock.tables import Kind, Line, Part
 from tacklebox.trade.judgement import Fact

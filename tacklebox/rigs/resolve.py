@@ -3,267 +3,19 @@
 Nothing here looks at stock. Every fault is told with the recipe's key and what would be right.
 """
 
-import re
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
-from dataclasses import dataclass, replace
-from fractions import Fraction
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from math import inf
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError, nearest_word
-from tacklebox.rigs.recipe import AlongPart, ChainPart, Choice, Recipe, ShotGroup, Side
-from tacklebox.stock.asks import Ask, read_ask, read_kind
-from tacklebox.stock.notation import PART_SORTS
+from tacklebox.rigs.figures import HOOKLENGTH, Faults, RecipeFigures, choose, same_size
+from tacklebox.rigs.recipe import AlongPart, ChainPart, Recipe, ShotGroup, Side
+from tacklebox.rigs.resolved import Hanging, Need, OnLine, PlacedShot, Resolved, Segment
+from tacklebox.stock.asks import read_ask
 from tacklebox.stock.tables import Kind
-from tacklebox.trade.knots import LOOP_MM, Knot, eaten_mm, knot_named
-from tacklebox.trade.quantities import read_length_mm, write_length
-from tacklebox.trade.shot import Load, read_pattern, write_pattern
-
-HOOKLENGTH = "hooklength"
-COMES_BACK = (Kind.FLOAT, Kind.FEEDER, Kind.WINDER)  # to stock, when a rig is taken apart
-
-
-@dataclass(frozen=True)
-class Need:
-    """One thing that stock must serve: for one rig, ``amount`` of an item that meets ``ask``.
-
-    ``part`` names it. ``there``: it is on the reel or pole already and is not taken.
-    """
-
-    part: str
-    ask: Ask
-    amount: int
-    there: bool = False
-
-    @property
-    def comes_back(self) -> bool:
-        """Whether it goes back to stock when the rig is taken apart."""
-        return self.ask.kind in COMES_BACK
-
-
-@dataclass(frozen=True)
-class Segment:
-    """A part of a chain, with its finished length (mm; 0 for what is no line) and its knots."""
-
-    name: str
-    kind: Kind
-    need: Need
-    length_mm: float = 0.0
-    top: Knot | None = None
-    bottom: Knot | None = None
-    loop_mm: float = LOOP_MM
-    low_mm: float = 0.0  # distance of its lower end from the hook
-
-    @property
-    def high_mm(self) -> float:
-        """Distance of its upper end from the hook."""
-        return self.low_mm + self.length_mm
-
-    @property
-    def cut_mm(self) -> float:
-        """What is cut from the spool: the finished length and what the knots eat."""
-        return self.length_mm + sum(eaten_mm(k, self.loop_mm) for k in (self.top, self.bottom) if k)
-
-
-@dataclass(frozen=True)
-class Hanging:
-    """A side branch: its chain from the line outwards and where it hangs."""
-
-    name: str
-    hangs_from: str
-    chain: tuple[Segment, ...]
-
-
-@dataclass(frozen=True)
-class OnLine:
-    """Something on a line, at a distance from the hook."""
-
-    name: str
-    kind: Kind
-    need: Need
-    on: str
-    held: str
-    at_mm: float
-
-
-@dataclass(frozen=True)
-class PlacedShot:
-    """A group of weights with the distance of each from the hook, highest first."""
-
-    place: str
-    loads: tuple[Load, ...]
-    positions_mm: tuple[float, ...]
-
-    @property
-    def words(self) -> str:
-        """The group as an angler writes it."""
-        pattern = write_pattern(self.loads)
-        low, high = (write_length(self.positions_mm[end]) for end in (-1, 0))
-        if self.place == "at the float":
-            return f"{pattern} at the float"
-        if low == high:
-            return f"{pattern} at {low}"
-        spread = "spread " if self.place == "spread" else ""
-        figure, _, unit = low.partition(" ")
-        return f"{pattern} {spread}{figure if high.partition(' ')[2] == unit else low}–{high}"
-
-
-@dataclass(frozen=True)
-class Resolved:
-    """A recipe with its choices made: chain rod to hook, what is on it, and what it needs."""
-
-    recipe: Recipe
-    chosen: Mapping[str, str]
-    chain: tuple[Segment, ...]
-    along: tuple[OnLine, ...]
-    sides: tuple[Hanging, ...]
-    shot: tuple[PlacedShot, ...]
-    shot_needs: tuple[Need, ...]
-    winder: Need | None
-    hooklength: "Resolved | None"
-
-    @property
-    def length_mm(self) -> float:
-        """Length of the chain that is tied, without the hooklength and what is on the reel."""
-        return sum(s.length_mm for s in self.chain if not s.need.there)
-
-    @property
-    def needs(self) -> tuple[Need, ...]:
-        """Everything stock must serve for one of it, rod to hook; without the hooklength."""
-        segments = [*self.chain, *(s for side in self.sides for s in side.chain)]
-        winder = [self.winder] if self.winder else []
-        along = (a.need for a in self.along)
-        return (*(s.need for s in segments), *along, *self.shot_needs, *winder)
-
-    @property
-    def shot_mass_g(self) -> float:
-        """Mass of all shot and olivettes on the line, in g."""
-        return sum(load.total_g for group in self.shot for load in group.loads)
-
-
-def _same(first: str, second: str) -> bool:
-    def plain(text: str) -> str:
-        return re.sub(r"\s+", "", text.lower().replace("×", "x"))
-
-    return plain(first) == plain(second)
-
-
-def choose(recipe: Recipe, wishes: Mapping[str, str]) -> dict[str, str]:
-    """What is chosen: the wishes, checked against each choice's range, else the usual value.
-
-    Raises AskedWronglyError for a choice that the recipe does not offer or a value outside its range.
-    """
-    chosen = {name: choice.usual for name, choice in recipe.choose.items()}
-    for name, wish in wishes.items():
-        choice = recipe.choose.get(name)
-        if choice is None:
-            offered = list(recipe.choose) or ["(nothing is chosen in this recipe)"]
-            raise AskedWronglyError(
-                f'"{name}" is not chosen in the recipe {recipe.stem}.',
-                where="--set",
-                right=nearest_word(name, offered),
-            )
-        chosen[name] = _chosen_value(name, choice, wish)
-    return chosen
-
-
-def _chosen_value(name: str, choice: Choice, wish: str) -> str:
-    if choice.any_of:
-        for option in choice.any_of:
-            if _same(option, wish):
-                return option
-        raise AskedWronglyError(
-            f'{name} cannot be "{wish}".',
-            where="--set",
-            right="Choose one of: " + ", ".join(choice.any_of) + ".",
-        )
-    try:
-        value = read_length_mm(wish)
-    except AskedWronglyError as error:
-        raise error.at(f"--set {name}") from None
-    low = read_length_mm(choice.low or choice.usual)
-    high = read_length_mm(choice.high or choice.usual)
-    if not low - 0.5 <= value <= high + 0.5:
-        raise AskedWronglyError(
-            f"{name} cannot be {wish}.", where="--set", right=f"From {choice.low} to {choice.high}."
-        )
-    return wish
-
-
-class _Faults:
-    """Gathers what is wrong, so that an angler can mend a file in one go."""
-
-    def __init__(self) -> None:
-        self.told: list[str] = []
-
-    @contextmanager
-    def at(self, key: str) -> Iterator[None]:
-        try:
-            yield
-        except AskedWronglyError as error:
-            self.told.append(f"{key}: {error}")
-
-
-_SHARES = {"half": Fraction(1, 2), "third": Fraction(1, 3), "quarter": Fraction(1, 4)}
-_TERM = re.compile(r"^(?:(\d+/\d+|half|third|quarter)\s+)?(?:of\s+)?([a-z][a-z_-]*)$")
-
-
-class _Figures:
-    """Puts the chosen values into the recipe's words and reads the figures."""
-
-    def __init__(self, chosen: Mapping[str, str], hooklength_mm: float | None) -> None:
-        self.chosen = chosen
-        self.hooklength_mm = hooklength_mm
-
-    def length_mm(self, text: str) -> float:
-        """A length like "40 cm", "depth + 50 cm - hooklength", "half depth"; never below 0."""
-        total, sign = 0.0, 1
-        for piece in re.split(r"\s([+−-])\s", text.strip()):
-            if piece in ("+", "-", "−"):
-                sign = 1 if piece == "+" else -1
-                continue
-            total += sign * self._term_mm(piece.strip(), text)
-        if total < 0:
-            raise AskedWronglyError(f'"{text}" comes to less than nothing here.')
-        return total
-
-    def _term_mm(self, term: str, text: str) -> float:
-        named = _TERM.match(term)
-        if not named:
-            return read_length_mm(term)
-        share, name = named.groups()
-        factor = _SHARES.get(share) or Fraction(share) if share else Fraction(1)
-        if name == HOOKLENGTH and self.hooklength_mm is not None:
-            return float(factor) * self.hooklength_mm
-        if name not in self.chosen:
-            raise AskedWronglyError(
-                f'"{name}" in "{text}" is neither chosen in this recipe nor a length.',
-                right='Write a length like "40 cm", or the name of a choice.',
-            )
-        return float(factor) * read_length_mm(self.chosen[name])
-
-    def ask(self, is_: str, asks: Mapping[str, object]) -> Ask:
-        """What a part asks of stock, the chosen values put in."""
-        kind, extra = _read_is(is_)
-        words: dict[str, str] = dict(extra)
-        for key, value in asks.items():
-            if not isinstance(value, str):
-                raise AskedWronglyError(
-                    f"{key} is {value!r}.", right=f'Write it in quotes with its unit: {key} = "…".'
-                )
-            words[key] = self.chosen.get(value, value)
-        return read_ask(kind, words)
-
-
-def _read_is(text: str) -> tuple[Kind, dict[str, str]]:
-    word = text.strip().lower()
-    if word in PART_SORTS:
-        return Kind.PART, {"sort": word}
-    if word == "bomb":
-        return Kind.FEEDER, {"shape": "bomb"}
-    if word in ("shot", "olivette"):
-        return Kind.WEIGHT, {"form": word}
-    return read_kind(text), {}
+from tacklebox.trade.knots import LOOP_MM, knot_named
+from tacklebox.trade.quantities import write_length
+from tacklebox.trade.shot import read_pattern
 
 
 def resolve(
@@ -276,7 +28,7 @@ def resolve(
     """
     chosen = choose(recipe, wishes or {})
     below_mm = hooklength.length_mm if hooklength else None
-    faults, figures = _Faults(), _Figures(chosen, below_mm)
+    faults, figures = Faults(), RecipeFigures(chosen, below_mm)
     takes_hooklength = _check_shape(recipe, hooklength, faults)
     parts = recipe.part[:-1] if takes_hooklength else recipe.part
     chain = _chain(parts, figures, faults, "part")
@@ -302,7 +54,7 @@ def resolve(
     )
 
 
-def _check_shape(recipe: Recipe, hooklength: Resolved | None, faults: _Faults) -> bool:
+def _check_shape(recipe: Recipe, hooklength: Resolved | None, faults: Faults) -> bool:
     """One hook at the end, or one place for a hooklength; says whether it is the latter."""
     kinds = [part.is_.strip().lower() for part in recipe.part]
     hooks = kinds.count("hook") + kinds.count(HOOKLENGTH)
@@ -331,7 +83,7 @@ def _check_shape(recipe: Recipe, hooklength: Resolved | None, faults: _Faults) -
 
 
 def _chain(
-    parts: Sequence[ChainPart], figures: _Figures, faults: _Faults, key: str
+    parts: Sequence[ChainPart], figures: RecipeFigures, faults: Faults, key: str
 ) -> tuple[Segment, ...]:
     chain = []
     for index, part in enumerate(parts, 1):
@@ -340,7 +92,7 @@ def _chain(
     return tuple(chain)
 
 
-def _segment(part: ChainPart, figures: _Figures) -> Segment:
+def _segment(part: ChainPart, figures: RecipeFigures) -> Segment:
     ask = figures.ask(part.is_, part.asks)
     knots = [knot_named(k) if k else None for k in (part.top, part.bottom)]
     if ask.kind not in (Kind.LINE, Kind.ELASTIC):
@@ -375,12 +127,12 @@ def _measure_up(chain: Sequence[Segment], start_mm: float) -> tuple[Segment, ...
     return tuple(reversed(measured))
 
 
-def _side(side: Side, index: int, figures: _Figures, faults: _Faults) -> tuple[Segment, ...]:
+def _side(side: Side, index: int, figures: RecipeFigures, faults: Faults) -> tuple[Segment, ...]:
     return _chain(side.part, figures, faults, f"side {index} ({side.name}) part")
 
 
 def _along(
-    parts: Sequence[AlongPart], chain: Sequence[Segment], figures: _Figures, faults: _Faults
+    parts: Sequence[AlongPart], chain: Sequence[Segment], figures: RecipeFigures, faults: Faults
 ) -> tuple[OnLine, ...]:
     lines = {s.name: s for s in chain if s.kind is Kind.LINE}
     placed = []
@@ -404,7 +156,7 @@ def _along(
 
 
 def _check_names(
-    recipe: Recipe, chain: Sequence[Segment], along: Sequence[OnLine], faults: _Faults
+    recipe: Recipe, chain: Sequence[Segment], along: Sequence[OnLine], faults: Faults
 ) -> None:
     """Every part has a name of its own, and every side hangs from a part that is not its own."""
     in_sides = [p.name for side in recipe.side for p in side.part]
@@ -429,10 +181,10 @@ def _check_names(
 def _place_shot(
     recipe: Recipe,
     chosen: Mapping[str, str],
-    figures: _Figures,
+    figures: RecipeFigures,
     float_at: float | None,
     top_mm: float,
-    faults: _Faults,
+    faults: Faults,
 ) -> tuple[PlacedShot, ...]:
     placed = []
     for index, group in enumerate(recipe.shot, 1):
@@ -456,7 +208,7 @@ def _pattern_text(group: ShotGroup, chosen: Mapping[str, str]) -> str:
     if isinstance(group.of, str):
         return group.of
     for size, pattern in group.of.items():
-        if any(_same(size, value) for value in chosen.values()):
+        if any(same_size(size, value) for value in chosen.values()):
             return pattern
     raise AskedWronglyError(
         f"no pattern is given for what is chosen ({', '.join(chosen.values())}).",
@@ -465,7 +217,7 @@ def _pattern_text(group: ShotGroup, chosen: Mapping[str, str]) -> str:
 
 
 def _positions(
-    group: ShotGroup, count: int, figures: _Figures, float_at: float | None
+    group: ShotGroup, count: int, figures: RecipeFigures, float_at: float | None
 ) -> tuple[float, ...]:
     def needed(key: str, text: str | None) -> float:
         if text is None:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from tacklebox.rigs.fit import Fit
-from tacklebox.rigs.resolve import Resolved
+from tacklebox.rigs.resolved import Resolved
 from tacklebox.stock.tables import Float, Kind, Weight
 from tacklebox.trade.balance import RATED_IN, Group, Tip, judge_balance, judge_load
 from tacklebox.trade.judgement import Judgement, Outcome

@@ -11,7 +11,7 @@ from tacklebox.rigs.check import Checked, check
 from tacklebox.rigs.codes import near_codes, next_code, read_code
 from tacklebox.rigs.describe import describe
 from tacklebox.rigs.fit import Fit, Serving, fit
-from tacklebox.rigs.resolve import Resolved
+from tacklebox.rigs.resolved import Resolved
 from tacklebox.rigs.snapshot import Snapshot
 from tacklebox.stock.box import Box
 from tacklebox.stock.inventory import Inventory

@@ -8,7 +8,7 @@ from itertools import dropwhile
 
 from tacklebox.rigs.fit import Fit
 from tacklebox.rigs.joints import Bond, bonds_of, chain_of, joints_of
-from tacklebox.rigs.resolve import Hanging, OnLine, Resolved
+from tacklebox.rigs.resolved import Hanging, OnLine, Resolved
 from tacklebox.stock.tables import Feeder, Figures, Kind, Part
 from tacklebox.trade.shot import write_pattern
 from tacklebox.trade.strength import Joint, rated_joint

@@ -3,7 +3,7 @@
 Readings are written once. One that was misread is taken back by a row of its own.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 
@@ -55,7 +55,7 @@ class Measured:
 
         Without a pull it is what is printed, taken as it stands (spread 0).
         """
-        pulls = self.pulls.get(item_id, ())
+        pulls = _telling(self.pulls.get(item_id, ()))
         if pulls:
             return strain_from_pulls(line.breaks_at_kg, pulls, line.material)
         if line.breaks_at_kg is None:
@@ -70,7 +70,7 @@ class Measured:
         """
         pulls = self.pulls.get(item_id, ())
         own = [p.breaks_at_kg for p in pulls if p.knot == knot]
-        others = [p for p in pulls if p.knot != knot]
+        others = _telling([p for p in pulls if p.knot != knot])
         if own and (others or line.breaks_at_kg is not None):
             alone = strain_from_pulls(line.breaks_at_kg, others, line.material)
             return knotted_from_pulls(knot, line.material, own, alone)
@@ -94,6 +94,12 @@ class Measured:
         return capacity_from_bucket(
             figures.capacity_g, self.buckets.get(item_id, ()), source=source
         )
+
+
+def _telling(pulls: Sequence[Pull]) -> Sequence[Pull]:
+    """The pulls that tell of a line's strain: plain ones; only without those, knotted ones,
+    for a low knotted pull may as well be the knot's doing."""
+    return [pull for pull in pulls if pull.knot is None] or pulls
 
 
 def read_measured(session: Session) -> Measured:

@@ -13,6 +13,7 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
+WORDS = "POLE 4X12 HL 15CM 0.08MM 0.7KG H20 BL SPADE L 0.12MM 1.6KG DEPTH 120CM 2 8 AT 50CM"
 FONTS = Path(__file__).parents[2] / "tacklebox" / "printing" / "fonts"
 
 
@@ -27,7 +28,7 @@ def main() -> None:
         canvas.drawString(x, y, text)
     for index, code in enumerate(codes):
         symbol = qrcode.QRCode(error_correction=qrcode.constants.ERROR_CORRECT_M, border=0)
-        symbol.add_data(f"{code} " + "POLE 4X12 HL 15CM 0.08MM 0.7KG H20 BL SPADE L 0.12MM 1.6KG 20260305"[:80])
+        symbol.add_data(f"{code} {WORDS}")
         symbol.make(fit=True)
         left, top = 30 + index % 5 * 115, 800 - index // 5 * 60
         path = canvas.beginPath()

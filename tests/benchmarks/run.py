@@ -57,7 +57,9 @@ def make_box(folder: Path, items: int) -> None:
         rows.append(f"hook {size} barbless spade,hook {size} no. {n},10,1.80,5,1")
     (folder / "stock.csv").write_text("\n".join(rows), encoding="utf-8")
     tacklebox = [sys.executable, "-m", "tacklebox", "--box", str(folder / "box")]
-    subprocess.run([*tacklebox, "stock", "import", str(folder / "stock.csv")], check=True, stdout=-3)
+    subprocess.run(
+        [*tacklebox, "stock", "import", str(folder / "stock.csv")], check=True, stdout=-3
+    )
 
 
 def make_rigs(folder: Path) -> Path:
@@ -70,7 +72,11 @@ def make_rigs(folder: Path) -> Path:
                  "adaptor", "shot No 10", "shot No 8"):  # fmt: skip
         subprocess.run([*run, "stock", "give", item, "99"], check=True, stdout=-3)
     subprocess.run([*run, "stock", "give", "nylon 0.10 mm", "60 m"], check=True, stdout=-3)
-    for recipe, count in (("pole-canal-shot", 30), ("waggler-insert-bulk", 10), ("hooklength-fine", 25)):
+    for recipe, count in (
+        ("pole-canal-shot", 30),
+        ("waggler-insert-bulk", 10),
+        ("hooklength-fine", 25),
+    ):
         subprocess.run([*run, "tie", recipe, "-n", str(count)], check=True, stdout=-3)
     return box
 

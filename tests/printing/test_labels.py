@@ -121,12 +121,13 @@ def test_no_text_lies_on_other_text(tmp_path: Path, paper: Paper, qr: bool) -> N
     pdf = tmp_path / "labels.pdf"
     print_labels(ALL, paper, pdf, qr=qr)
     for page in letters_of(pdf):
-        letters = [c for c in page if c["text"].strip()]
+        letters = sorted((c for c in page if c["text"].strip()), key=lambda c: float(c["x0"]))
         for i, a in enumerate(letters):
             for b in letters[i + 1 :]:
-                across = min(a["x1"], b["x1"]) - max(a["x0"], b["x0"])
+                if b["x0"] > a["x1"] - 0.3:
+                    break
                 down = min(_base(a), _base(b)) - max(_top(a), _top(b))
-                assert across < 0.3 or down < 0.1, (a["text"], b["text"])
+                assert down < 0.1, (a["text"], b["text"])
 
 
 def _base(letter: dict[str, float]) -> float:
@@ -152,13 +153,17 @@ def test_no_ink_but_the_cut_lines_outside_the_labels(tmp_path: Path, paper: Pape
 
 
 @pytest.mark.parametrize("dpi", [200, 300, 600])
-def test_every_qr_is_read_as_the_label_says(tmp_path: Path, dpi: int) -> None:
-    for paper in (STICKY, STRIPS):
-        pdf = tmp_path / f"{paper.stem}.pdf"
-        print_labels(ALL, paper, pdf)
-        image = rendered(pdf, dpi)
-        for place, snapshot in enumerate(ALL):
-            label = cut_out(image, place_of(paper, place), dpi)
+def test_every_qr_is_read_as_the_label_says(tmp_path: Path, paper: Paper, dpi: int) -> None:
+    pdf = tmp_path / "labels.pdf"
+    report = print_labels(ALL, paper, pdf)
+    told = dict(report.left_off)
+    pages = [rendered(pdf, dpi, page) for page in range(report.pages)]
+    for place, snapshot in enumerate(ALL):
+        label = cut_out(pages[place // paper.places], place_of(paper, place), dpi)
+        if "QR" in told.get(snapshot.code, "").partition("not in")[0]:
+            assert paper.label.height < 33 * 0.33 + 2 * INSET_MM
+            assert qr_texts(label) == []
+        else:
             assert qr_texts(label) == [qr_words(snapshot).text]
 
 

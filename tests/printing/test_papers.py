@@ -29,13 +29,43 @@ across = "40.6 mm"
 """
 
 
-def test_shipped_papers_against_iso_216() -> None:
-    """A4 is 210 × 297 mm."""
-    for stem in ("a4-65", "strips-180"):
-        page = load_paper(stem).page
-        assert (page.width, page.height) == (210, 297)
-    assert load_paper("a4-65").places == 65
-    assert {"a4-65", "strips-180"} <= {p.stem for p in list_papers()}
+PAGES = {  # width, height in mm
+    "a4": (210.0, 297.0),  # ISO 216
+    "letter": (215.9, 279.4),  # ANSI/ASME Y14.1, size A: 8.5 × 11 in
+}
+SHIPPED = {  # labels to a page
+    "a4-21": 21, "a4-24": 24, "a4-65": 65, "letter-30": 30, "strips-130": 18, "strips-180": 15,
+    "strips-180-folded": 8, "strips-260": 7, "wallet-60": 39, "tape-12": 1, "tape-24": 1,
+    "tape-62": 1,
+}  # fmt: skip
+
+
+def test_shipped_papers_against_iso_216_and_ansi() -> None:
+    papers = {p.stem: p for p in list_papers()}
+    assert {stem: p.places for stem, p in papers.items()} == SHIPPED
+    for stem, paper in papers.items():
+        page = (paper.page.width, paper.page.height)
+        if stem.startswith("tape-"):
+            assert page == (paper.label.width, paper.label.height) == (90, float(stem[5:]))
+        else:
+            size = PAGES["letter" if stem.startswith("letter") else "a4"]
+            assert sorted(page) == pytest.approx(sorted(size))
+
+
+def test_strips_fit_usual_winders() -> None:
+    """Winders are 13 to 26 cm long and 15 to 25 mm wide (common practice)."""
+    strips = [p.label for p in list_papers() if p.stem.startswith("strips-")]
+    assert {round(strip.width) for strip in strips} == {130, 180, 260}
+    for strip in strips:
+        assert 15 <= (strip.fold or strip.height) <= 25
+
+
+def test_labels_lie_in_the_middle_of_the_page() -> None:
+    for paper in list_papers():
+        right = paper.page.width - paper.corner_of(paper.places - 1)[0] - paper.label.width
+        bottom = paper.corner_of(paper.places - 1)[1]
+        assert right == pytest.approx(paper.grid.left, abs=0.1)
+        assert bottom == pytest.approx(paper.grid.top, abs=0.1)
 
 
 MEASURES = st.integers(0, 3200).map(lambda tenths: tenths / 10)

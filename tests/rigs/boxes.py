@@ -4,7 +4,8 @@ from datetime import date
 from pathlib import Path
 
 from tacklebox.rigs.recipe import Shelf
-from tacklebox.rigs.resolve import Resolved, resolve
+from tacklebox.rigs.resolve import resolve
+from tacklebox.rigs.resolved import Resolved
 from tacklebox.stock.box import Box, open_box
 from tacklebox.stock.ledger import NewItem, add_item, begin
 from tacklebox.stock.notation import read_notation

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError, BenchError, ManyFaultsError
 from tacklebox.rigs.recipe import Shelf, parse_recipe
-from tacklebox.rigs.resolve import Resolved, resolve
+from tacklebox.rigs.resolve import resolve
+from tacklebox.rigs.resolved import Resolved
 from tacklebox.rigs.starting import HOOKLENGTH, RIG, write_starting_file
 from tacklebox.trade.knots import eaten_mm, knot_named
 
@@ -32,7 +33,8 @@ def test_at_least_ten_are_shipped() -> None:
 @pytest.mark.parametrize("name", RIGS + HOOKLENGTHS)
 def test_each_can_be_used_with_every_choice_and_hooklength(name: str) -> None:
     recipe = SHELF.load(name)
-    belows = [resolve(SHELF.load(h)) for h in recipe.hooklengths] or [None]
+    belows: list[Resolved | None] = [resolve(SHELF.load(h)) for h in recipe.hooklengths]
+    belows = belows or [None]
     for below in belows:
         assert below is None or below.recipe.makes == "hooklength"
         for key, choice in recipe.choose.items():
@@ -220,4 +222,4 @@ def test_any_edit_is_read_or_refused_in_words(edits: list[tuple[int, str]]) -> N
     try:
         resolve(parse_recipe("\n".join(lines), "x"), {}, below)
     except BenchError as error:
-        assert str(error).startswith("x.toml")
+        assert str(error).startswith("x.toml")  # noqa: PT017

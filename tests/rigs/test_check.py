@@ -1,0 +1,288 @@
+"""What the check says of a fitted recipe: strength, towing, elastic, balance, lead."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from tacklebox.rigs.check import Checked, check
+from tacklebox.rigs.recipe import Recipe, parse_recipe
+from tacklebox.rigs.resolve import resolve
+from tacklebox.rigs.resolved import Resolved
+from tacklebox.rigs.tie import fit_and_check
+from tacklebox.rigs.tree import all_breaks, tree_of
+from tacklebox.stock.box import Box
+from tacklebox.trade.judgement import Judgement, Outcome
+from tacklebox.trade.strength import chance_hooklength_first
+from tests.rigs.boxes import SHELF, canal_rig, fine_hooklength, make_box
+
+FEEDER_BOX = (
+    "nylon 0.22 mm 4.3 kg 200 m",
+    "nylon 0.20 mm 3.6 kg 100 m",
+    "nylon 0.18 mm 2.4 kg 100 m",
+    "nylon 0.12 mm 1.6 kg 50 m",
+    "hook 16 barbless spade pack 10",
+    "feeder cage 30 g",
+    "bomb 20 g",
+    "swivel size 14 12 kg pack 20",
+    "link swivel size 12 10 kg pack 10",
+    "bead 4 mm pack 50",
+    "stop 1 mm pack 20",
+    "winder 18 cm 20 mm",
+)
+PATERNOSTER = """
+name = "Fixed paternoster"
+makes = "rig"
+method = "feeder"
+for = "tests"
+hooklengths = ["hooklength-feeder"]
+[[part]]
+name = "main line"
+is = "line"
+there = true
+diameter = "0.22 mm"
+bottom = "half blood"
+[[part]]
+name = "swivel"
+is = "swivel"
+[[part]]
+name = "hooklength"
+is = "hooklength"
+[[side]]
+name = "link"
+from = "swivel"
+[[side.part]]
+name = "link line"
+is = "line"
+diameter = "LINK mm"
+length = "20 cm"
+top = "half blood"
+bottom = "half blood"
+[[side.part]]
+name = "feeder"
+is = "feeder"
+shape = "cage"
+"""
+LOCKED = """
+name = "Locked bomb"
+makes = "rig"
+method = "feeder"
+for = "tests"
+hooklengths = ["hooklength-feeder"]
+[[part]]
+name = "main line"
+is = "line"
+there = true
+diameter = "0.22 mm"
+bottom = "half blood"
+[[part]]
+name = "swivel"
+is = "swivel"
+[[part]]
+name = "hooklength"
+is = "hooklength"
+[[along]]
+name = "bomb"
+is = "bomb"
+on = "main line"
+held = "HELD"
+"""
+
+
+def feeder_rig(recipe: Recipe) -> Resolved:
+    return resolve(recipe, {}, resolve(SHELF.load("hooklength-feeder")))
+
+
+def written(text: str) -> Resolved:
+    return feeder_rig(parse_recipe(text, "mine"))
+
+
+def of(checked: Checked, about: str) -> Judgement:
+    return next(j for j in checked.judgements if j.about == about)
+
+
+@pytest.fixture
+def feeders(tmp_path: Path) -> Box:
+    return make_box(tmp_path, *FEEDER_BOX)
+
+
+@pytest.fixture(scope="module")
+def canal(tmp_path_factory: pytest.TempPathFactory) -> Checked:
+    box = make_box(tmp_path_factory.mktemp("canal"))
+    return fit_and_check(box, canal_rig(), use={"float": 4})
+
+
+def test_a_running_feeder_slides_off_a_broken_trace_but_not_past_a_loop(feeders: Box) -> None:
+    fitted = fit_and_check(feeders, feeder_rig(SHELF.load("feeder-running-paternoster"))).fit
+    told = all_breaks(fitted)
+    assert [t.pull for t in told] == ["pull at the hook", "snag at the feeder"]
+    at_hook = {b.joint.name: b for b in told[0].breaks}
+    assert at_hook["trace"].tows == ()
+    assert "runs free and slides off" in at_hook["trace"].says
+    assert at_hook["main line"].tows == ("feeder",)
+    assert "cannot slide past the figure-of-eight loop" in at_hook["main line"].says
+    snagged = told[1].breaks
+    assert "link line" in snagged[0].joint.name
+    assert snagged[0].lost == ("feeder",)
+    assert sum(b.chance for b in snagged) == pytest.approx(1, abs=1e-6)
+    assert "hooklength" not in " ".join(b.joint.name for b in snagged)
+
+
+def test_breaks_at_the_hook_are_the_joints_of_the_strength_chain(canal: Checked) -> None:
+    rig = tree_of(canal.fit)
+    assert rig is not None
+    (at_hook, *snags) = all_breaks(canal.fit)
+    first = [b.chance for b in at_hook.breaks if b.joint.in_hooklength]
+    assert sum(first) == pytest.approx(chance_hooklength_first(rig.joints), abs=1e-6)
+    means = [b.joint.mean_kg for b in at_hook.breaks]
+    assert means == sorted(means)
+    assert [s.pull for s in snags] == ["snag at the 2 No 8", "snag at the 2 No 10"]
+    assert {"float", "2 No 8", "hook"} <= set(at_hook.breaks[-1].lost)
+
+
+@pytest.mark.parametrize(
+    ("link", "outcome", "words"),
+    [
+        ("0.12", Outcome.SOUND, "given up without the fish"),
+        ("0.22", Outcome.WILL_NOT_DO, "tethers the fish"),
+    ],
+)
+def test_a_paternoster_link_is_weaker_than_the_main_line(
+    feeders: Box, link: str, outcome: Outcome, words: str
+) -> None:
+    """Common practice (no source): a snagged feeder is given up by its weaker link."""
+    told = of(fit_and_check(feeders, written(PATERNOSTER.replace("LINK", link))), "left towing")
+    assert told.outcome is outcome
+    assert words in told.says
+
+
+@pytest.mark.parametrize(
+    ("held", "outcome", "words"),
+    [
+        ("runs free", Outcome.SOUND, "runs free and slides off"),
+        ("in line", Outcome.SOUND, "has the line running through it"),
+        ("one point", Outcome.WILL_NOT_DO, "is fixed and stays on the line"),
+    ],
+)
+def test_running_in_line_and_locked_bombs(
+    feeders: Box, held: str, outcome: Outcome, words: str
+) -> None:
+    told = of(fit_and_check(feeders, written(LOCKED.replace("HELD", held))), "left towing")
+    assert told.outcome is outcome
+    assert words in told.says
+
+
+def test_a_stop_above_a_running_bomb_holds_it(feeders: Box) -> None:
+    text = LOCKED.replace("HELD", "runs free") + 'at = "2 m"\n'
+    text += '[[along]]\nname = "float stop"\nis = "stop"\non = "main line"\nheld = "one point"\n'
+    text += 'at = "3 m"\n'
+    told = of(fit_and_check(feeders, written(text)), "left towing")
+    assert "cannot slide past the float stop" in told.says
+
+
+def test_nobody_knows_what_is_towed_without_the_links_strain(tmp_path: Path) -> None:
+    words = [w.replace("nylon 0.18 mm 2.4 kg", "nylon 0.18 mm") for w in FEEDER_BOX]
+    recipe = PATERNOSTER.replace("LINK", "0.18")
+    told = of(fit_and_check(make_box(tmp_path, *words), written(recipe)), "left towing")
+    assert told.outcome is Outcome.LOOK_AGAIN
+    assert "no strain is known on a side branch" in told.says
+
+
+def test_elastic_against_the_published_guide(tmp_path: Path) -> None:
+    """Match Anglers Matches, elastic ratings: grades 3–4 go with 0.10–0.12 mm and hooks 22–20."""
+    told = of(fit_and_check(make_box(tmp_path / "a"), canal_rig()), "elastic")
+    assert told.outcome is Outcome.SOUND
+    assert any("Match Anglers Matches" in str(f.source) for f in told.facts)
+    from tests.rigs.boxes import CANAL
+
+    hard = [w.replace("elastic 4", "elastic 5") for w in CANAL]
+    told = of(fit_and_check(make_box(tmp_path / "b", *hard), canal_rig()), "elastic")
+    assert told.outcome is Outcome.LOOK_AGAIN
+    assert "light for it" in told.says
+
+
+def test_the_float_is_told_stage_by_stage_where_its_tip_is_known(tmp_path: Path) -> None:
+    """By Archimedes: with 4×12 all 0.20 g of shot dots it down; a No 10 on a 1.5 mm bristle
+    is 19.5 mm (computed by hand)."""
+    from tests.rigs.boxes import CANAL
+
+    words = [*CANAL[:3], "pole 4×12 tip 1.5 mm × 60 mm", *CANAL[5:]]
+    told = of(fit_and_check(make_box(tmp_path, *words), canal_rig()), "float's balance")
+    assert told.outcome is Outcome.SOUND
+    assert "bulk 39 mm" in told.says
+    assert "dropper 1 20 mm" in told.says
+    assert "a good length of tip shows" in told.says
+    assert "one size bigger" in told.says
+
+
+def test_lead_for_tin_is_noticed_and_small_lead_is_lawful(tmp_path: Path) -> None:
+    from tests.rigs.boxes import CANAL
+
+    words = [w.replace("tin", "lead") for w in CANAL]
+    checked = fit_and_check(make_box(tmp_path, *words), canal_rig())
+    told = of(checked, "shot against float")
+    assert "as lead it pulls 0.01 g more than the same mass of tin" in told.says
+    assert not any(j.about == "lead" for j in checked.judgements)
+
+
+def test_lead_that_a_recipe_asks_for_is_named_with_the_regulation(tmp_path: Path) -> None:
+    """SI 1986/1992: lead over 0.06 g may not weight a line, whether or not it is in stock."""
+    recipe = SHELF.load("pole-canal-shot")
+    groups = (
+        recipe.shot[0].model_copy(update={"of": "2 No 6", "material": "lead"}),
+        recipe.shot[1],
+    )
+    asking = recipe.model_copy(update={"shot": groups})
+    told = of(fit_and_check(make_box(tmp_path), resolve(asking, {}, fine_hooklength())), "lead")
+    assert told.outcome is Outcome.WILL_NOT_DO
+    assert "1986/1992" in told.says
+    assert "the law of the land come first" in told.says
+
+
+@pytest.mark.parametrize(
+    ("limits", "outcome"),
+    [((0.95, 0.80), Outcome.SOUND), ((0.99, 0.80), Outcome.LOOK_AGAIN)],
+)
+def test_the_angler_sets_what_is_sound(
+    tmp_path: Path, limits: tuple[float, float], outcome: Outcome
+) -> None:
+    from tests.rigs.boxes import CANAL
+
+    words = ["nylon 0.09 mm 0.98 kg 50 m", "nylon 0.10 mm 1.28 kg 50 m", *CANAL[2:]]
+    fitted = fit_and_check(make_box(tmp_path, *words), canal_rig()).fit
+    told = of(check(fitted, *limits), "strength chain")
+    assert told.outcome is outcome
+
+
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=40)
+@given(st.floats(0.9, 3.0), st.floats(1.0, 1.5))
+def test_a_stronger_rig_line_never_lowers_the_chance(
+    canal: Checked, strain_kg: float, more: float
+) -> None:
+    """Through the whole check: the chance that the hooklength goes first only grows."""
+
+    def chance(kg: float) -> float:
+        servings = []
+        for serving in canal.fit.servings:
+            if serving.need.part == "rig line" and serving.item is not None:
+                line = serving.item.figures.model_copy(update={"breaks_at_kg": kg})
+                serving = replace(serving, item=replace(serving.item, figures=line))
+            servings.append(serving)
+        rig = tree_of(replace(canal.fit, servings=tuple(servings)))
+        assert rig is not None
+        return chance_hooklength_first(rig.joints)
+
+    assert chance(strain_kg * more) >= chance(strain_kg) - 1e-6
+
+
+def test_a_full_check_takes_under_five_milliseconds(feeders: Box, canal: Checked) -> None:
+    from time import perf_counter
+
+    rig = fit_and_check(feeders, feeder_rig(SHELF.load("feeder-running-paternoster"))).fit
+    for fitted in (rig, canal.fit):
+        begun = perf_counter()
+        for _ in range(200):
+            check(fitted)
+        assert (perf_counter() - begun) / 200 < 0.005
