@@ -9,6 +9,7 @@ from reportlab.graphics import renderPDF
 from reportlab.pdfgen.canvas import Canvas
 
 from tacklebox.printing.drawing import draw_upright
+from tacklebox.rigs.recipe import Shelf
 from tacklebox.rigs.snapshot import Snapshot
 from tacklebox.rigs.tie import tied_with
 from tacklebox.stock.box import open_box
@@ -45,6 +46,18 @@ def main() -> None:
             renderPDF.draw(draw_upright(snapshots[recipe], 190, 300), canvas, 10 + 195 * index, 15)
         canvas.save()
         picture(folder / "rig.pdf", PICTURES / "rig.png", 130)
+        for recipe in Shelf().names():
+            drawn = PICTURES / "recipes" / f"{recipe}.svg"
+            drawn.parent.mkdir(exist_ok=True)
+            run(
+                "recipe",
+                "draw",
+                recipe,
+                "--to",
+                str(drawn),
+                "--replace",
+                box=folder / "demo" / "box",
+            )
 
 
 if __name__ == "__main__":

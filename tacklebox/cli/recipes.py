@@ -1,10 +1,11 @@
 """``tacklebox recipe``: what can be tied, and a starting file for one of your own."""
 
+from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from tacklebox.cli.common import PLAIN, Json, box_of, shelf_of
+from tacklebox.cli.common import PLAIN, Json, Set, box_of, pairs, resolved_recipe, shelf_of
 from tacklebox.cli.output import say, say_folded, show_json, show_table
 
 app = typer.Typer(help="Recipes: list, show, start one of your own.", no_args_is_help=True, **PLAIN)
@@ -38,7 +39,6 @@ def list_(context: typer.Context, as_json: Json = False) -> None:
 @app.command()
 def show(context: typer.Context, recipe: Recipe, as_json: Json = False) -> None:
     """Show what a recipe asks for, with its usual choices."""
-    from tacklebox.cli.common import resolved_recipe
     from tacklebox.trade.quantities import write_length
 
     shelf = shelf_of(box_of(context))
@@ -84,3 +84,27 @@ def start(
     path = write_starting_file(box_of(context).recipes, recipe, hooklength=hooklength)
     say(f"Wrote {path}")
     say(f"Edit it, then try `tacklebox check {path.stem}`.")
+
+
+@app.command()
+def draw(
+    context: typer.Context,
+    recipe: Recipe,
+    to: Annotated[Path, typer.Option(help="The SVG to write.")],
+    chosen: Set = None,
+    replace: Annotated[bool, typer.Option("--replace", help="Write over an older file.")] = False,
+) -> None:
+    """Draw a recipe as SVG, as stock serves it now."""
+    from datetime import date
+
+    from tacklebox.printing.drawing import drawing_svg
+    from tacklebox.printing.pdf import write_aside
+    from tacklebox.rigs.describe import describe
+    from tacklebox.rigs.tie import fit_and_check
+
+    box = box_of(context)
+    resolved = resolved_recipe(shelf_of(box), recipe, pairs(chosen, "--set"))
+    snapshot = describe(fit_and_check(box, resolved), "", date.today())
+    with write_aside(to, overwrite=replace) as aside:
+        aside.write_text(drawing_svg(snapshot), encoding="utf-8")
+    say(f"Drew {resolved.recipe.name}: {to}")

@@ -1,5 +1,6 @@
 """``tacklebox shot``, ``cast`` and ``law``: what the trade knows, asked directly."""
 
+import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -312,7 +313,7 @@ def _main_line(
     try:
         return read_strain_kg(line) * keeps(tied, kind), PRINTED
     except AskedWronglyError:
-        if line.strip()[:1].isdigit() and not line.strip().isdigit():
+        if re.fullmatch(r"[\d.,/\s]+[a-zA-Z]+", line.strip()):
             raise AskedWronglyError(
                 f'"{line}" is no strain of a line.',
                 where="--line",

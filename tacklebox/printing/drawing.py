@@ -74,7 +74,9 @@ def _side_by_side(marks: list[Mark]) -> tuple[tuple[Mark, float], ...]:
     """
     shot = [m for m in marks if m.what == "shot" and m.words == "at the float"]
     rest = [m for m in marks if m not in shot]
-    running = sorted((m for m in rest if m.held == "runs free" or m.side_mm), key=_from_rod)
+    running = sorted(
+        (m for m in rest if m.held in ("runs free", "in line") or m.side_mm), key=_from_rod
+    )
     tied = [m for m in rest if m not in running]
     above = len(shot) // 2
     row = [*shot[:above], *running, *tied, *shot[above:]]
@@ -93,8 +95,10 @@ def _side_by_side(marks: list[Mark]) -> tuple[tuple[Mark, float], ...]:
 
 
 def _from_rod(mark: Mark) -> int:
-    """A link first, then what hangs from it, then what keeps it off the knot."""
-    return 0 if mark.what == "link swivel" else 1 if mark.side_mm else 2
+    """What is cast or its link first, then what hangs from it, then what keeps it off the knot."""
+    if mark.what == "link swivel" or mark.held == "in line":
+        return 0
+    return 1 if mark.side_mm else 2
 
 
 def plan(spots: Sequence[Spot], room: float, needed: Sequence[float]) -> Plan:

@@ -2,41 +2,25 @@
 
 import os
 import sqlite3
+import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from sqlalchemy import Engine, event
+from sqlalchemy import Connection, Engine, event
 from sqlalchemy.exc import DatabaseError, OperationalError
 from sqlmodel import Session, SQLModel, create_engine
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.stock import tables as _tables  # noqa: F401  (registers the tables)
+from tacklebox.stock.rules import RULES
 
 SCHEMA_VERSION = 1
 APPLICATION_ID = 0x54434B42  # "TCKB", so that another SQLite file is not taken for a box
 DATABASE_NAME = "tacklebox.sqlite3"
+ALONE_MS, PATIENCE_MS = 1_000, 20_000  # a wait is told after the first, given up after the second
 
-# The ledger's rules live in the database itself, so that no program can break them: the
-# amount on hand follows each movement; movements and measurements are written once.
-LEDGER_RULES = (
-    """CREATE TRIGGER movement_moves_stock AFTER INSERT ON movement BEGIN
-         UPDATE item SET on_hand = on_hand + NEW.amount WHERE id = NEW.item_id;
-       END""",
-    """CREATE TRIGGER movement_is_never_changed BEFORE UPDATE ON movement BEGIN
-         SELECT RAISE(ABORT, 'movements are never changed');
-       END""",
-    """CREATE TRIGGER movement_is_never_deleted BEFORE DELETE ON movement BEGIN
-         SELECT RAISE(ABORT, 'movements are never deleted');
-       END""",
-    """CREATE TRIGGER measurement_is_never_changed BEFORE UPDATE ON measurement BEGIN
-         SELECT RAISE(ABORT, 'measurements are never changed');
-       END""",
-    """CREATE TRIGGER measurement_is_never_deleted BEFORE DELETE ON measurement BEGIN
-         SELECT RAISE(ABORT, 'measurements are never deleted');
-       END""",
-)
 
 
 def default_folder() -> Path:
@@ -58,6 +42,11 @@ class Box:
     is_new: bool
 
     @property
+    def database(self) -> Path:
+        """The SQLite file."""
+        return self.folder / DATABASE_NAME
+
+    @property
     def recipes(self) -> Path:
         """The angler's own recipes, which win over shipped ones of the same name."""
         return self.folder / "recipes"
@@ -70,7 +59,7 @@ class Box:
     @contextmanager
     def reading(self) -> Iterator[Session]:
         """A consistent view of the box; nothing written in it is kept."""
-        with self._transaction("BEGIN") as session:
+        with self._transaction("BEGIN", "SELECT 1 FROM action LIMIT 1") as session:
             yield session
             session.expunge_all()  # what was read outlives the view
 
@@ -85,10 +74,11 @@ class Box:
             session.commit()
 
     @contextmanager
-    def _transaction(self, begin: str) -> Iterator[Session]:
+    def _transaction(self, *begin: str) -> Iterator[Session]:
         with Session(self.engine, expire_on_commit=False) as session:
             try:
-                session.connection().exec_driver_sql(begin)
+                for sql in begin:
+                    _patiently(session.connection(), sql)
                 yield session
             except OperationalError as error:
                 raise _plain_words(error, self.folder) from error
@@ -118,7 +108,7 @@ def open_box(folder: Path | None = None) -> Box:
             where=str(place),
             right="Name a folder that may be written with --box.",
         ) from error
-    engine = create_engine(f"sqlite:///{database}", connect_args={"timeout": 20})
+    engine = create_engine(f"sqlite:///{database}", connect_args={"timeout": PATIENCE_MS / 1000})
     event.listen(engine, "connect", _set_up_connection)
     try:
         _make_or_verify(engine, place)
@@ -133,21 +123,34 @@ def _set_up_connection(connection: sqlite3.Connection, _record: object) -> None:
     connection.execute("PRAGMA synchronous = FULL")  # a power cut loses nothing committed
 
 
+def _patiently(connection: Connection, sql: str) -> None:
+    """Run what may have to wait for another program; a long wait is told in a line."""
+    run = connection.exec_driver_sql
+    run(f"PRAGMA busy_timeout = {ALONE_MS}")
+    try:
+        run(sql)
+    except OperationalError as error:
+        if "locked" not in str(error.orig):
+            raise
+        print("Another program is writing to the box; waiting for it…", file=sys.stderr, flush=True)
+        run(f"PRAGMA busy_timeout = {PATIENCE_MS - ALONE_MS}")
+        run(sql)
+    finally:
+        run(f"PRAGMA busy_timeout = {PATIENCE_MS}")
+
+
 def _make_or_verify(engine: Engine, place: Path) -> None:
     with engine.connect() as connection:
         run = connection.exec_driver_sql
+        _patiently(connection, "SELECT 1 FROM sqlite_master")
         version = run("PRAGMA user_version").scalar_one()
         if version == SCHEMA_VERSION and run("PRAGMA application_id").scalar() == APPLICATION_ID:
             return
-        run("BEGIN IMMEDIATE")
+        _patiently(connection, "BEGIN IMMEDIATE")
         version = run("PRAGMA user_version").scalar_one()  # another program may have been first
         empty = run("SELECT count(*) FROM sqlite_master").scalar_one() == 0
         if version == 0 and empty:
-            SQLModel.metadata.create_all(connection)
-            for rule in LEDGER_RULES:
-                run(rule)
-            run(f"PRAGMA application_id = {APPLICATION_ID}")
-            run(f"PRAGMA user_version = {SCHEMA_VERSION}")
+            make_tables(connection)
         elif run("PRAGMA application_id").scalar_one() != APPLICATION_ID:
             raise AskedWronglyError(
                 "this database is no Tacklebox box.",
@@ -162,6 +165,20 @@ def _make_or_verify(engine: Engine, place: Path) -> None:
                 right="Install the newer program; the box is left as it is.",
             )
         run("COMMIT")
+    if 0 < version < SCHEMA_VERSION:
+        from tacklebox.stock.upgrade import upgrade
+
+        upgrade(place / DATABASE_NAME, SCHEMA_VERSION)
+
+
+def make_tables(connection: Connection) -> None:
+    """Make the tables and rules of an empty box in a database without any."""
+    run = connection.exec_driver_sql
+    SQLModel.metadata.create_all(connection)
+    for rule in RULES:
+        run(rule)
+    run(f"PRAGMA application_id = {APPLICATION_ID}")
+    run(f"PRAGMA user_version = {SCHEMA_VERSION}")
 
 
 def _plain_words(error: DatabaseError, place: Path) -> CannotBeDoneError:

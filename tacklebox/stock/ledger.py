@@ -111,8 +111,17 @@ def question_line(figures: Figures) -> None:
 
 
 def begin(session: Session, what: str, on: date) -> Action:
-    """Open an action: the movements of one thing that the angler did hang on it."""
-    action = Action(what=what, on=on, written_at=datetime.now(UTC))
+    """Open an action: the movements of one thing that the angler did hang on it.
+
+    A transaction is one action: what is begun in it again joins the first, so that it can be
+    undone as a whole.
+    """
+    action: Action | None = session.info.get("action")
+    if action is None:
+        action = Action(what=what, on=on, written_at=datetime.now(UTC))
+        session.info["action"] = action
+    else:
+        action.what = f"{action.what}, {what}"
     session.add(action)
     session.flush()
     return action

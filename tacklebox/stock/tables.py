@@ -54,6 +54,7 @@ class Item(SQLModel, table=True):
     pack_price_cents: int | None = None
     keep_at_least: int = 0
     on_hand: int = 0  # the sum of its movements, kept by the database itself
+    last_movement: int = 0  # the number of the last movement in that sum
     added_on: date
 
     @property
@@ -169,6 +170,7 @@ class Action(SQLModel, table=True):
     what: str
     on: date
     written_at: datetime
+    undoes: int | None = Field(default=None, foreign_key="action.id")
 
 
 class Movement(SQLModel, table=True):
@@ -210,7 +212,7 @@ class Tied(SQLModel, table=True):
     code_number: int = Field(unique=True)
     recipe: str = Field(index=True)
     kind: str
-    state: str = Field(default="ready", index=True)  # ready, taken apart, lost
+    state: str = Field(default="ready", index=True)  # ready, taken apart, lost, untied
     tied_on: date
     labelled_on: date | None = None
     forced_because: str = ""
@@ -227,6 +229,16 @@ class TiedUse(SQLModel, table=True):
     part: str
     amount: int
     comes_back: bool = False
+
+
+class StateChange(SQLModel, table=True):
+    """A tied rig that became something else, written by the database itself (see stock.rules)."""
+
+    id: int | None = Field(default=None, primary_key=True)
+    tied_id: int = Field(foreign_key="tied.id", index=True)
+    action_id: int = Field(foreign_key="action.id", index=True)
+    was: str
+    became: str
 
 
 class SheetInUse(SQLModel, table=True):

@@ -34,7 +34,7 @@ def text_of(path: Path, paper: Paper, place: int) -> str:
     with pdfplumber.open(path) as pdf:
         page = pdf.pages[place // paper.places]
         left, top, right, bottom = place_of(paper, place)
-        inside = page.within_bbox((left * MM, top * MM, right * MM, bottom * MM))
+        inside = page.within_bbox((left * MM, top * MM, right * MM, bottom * MM), strict=False)
         return " ".join(str(inside.extract_text()).split())
 
 
