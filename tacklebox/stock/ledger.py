@@ -8,6 +8,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
+from unicodedata import category
 
 from sqlmodel import Session, col, select
 
@@ -158,13 +159,13 @@ def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool
     described = new.described
     if not as_printed:
         question_line(described.figures)
-    name = _free_name(session, " ".join(new.name.split()) or described.words)
+    name = _free_name(session, _tidy(new.name) or described.words)
     pack_size = new.pack_size or described.pack_size or _usual_pack(described)
     item = Item(
         kind=described.kind,
         words=described.words,
         name=name,
-        place=new.place.strip(),
+        place=_tidy(new.place),
         pack_size=pack_size,
         pack_price_cents=new.pack_price_cents,
         added_on=action.on,
@@ -212,9 +213,9 @@ def edit_item(
 ) -> None:
     """Change what is kept beside an item's figures; what is None stays as it is."""
     if name is not None:
-        item.name = _free_name(session, " ".join(name.split()) or item.words, item.id)
+        item.name = _free_name(session, _tidy(name) or item.words, item.id)
     if place is not None:
-        item.place = place.strip()
+        item.place = _tidy(place)
     if pack is not None:
         size = read_amount(pack, item.measured)
         if size < 1:
@@ -226,6 +227,11 @@ def edit_item(
         item.keep_at_least = read_amount(keep, item.measured)
     session.add(item)
     session.flush()
+
+
+def _tidy(text: str) -> str:
+    """The text without control characters, which a terminal would obey, and with single spaces."""
+    return " ".join("".join(" " if category(c) == "Cc" else c for c in text).split())
 
 
 def _free_name(session: Session, name: str, own_id: int | None = None) -> str:

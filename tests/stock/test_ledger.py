@@ -119,6 +119,10 @@ def test_odd_names_harm_nothing(box: Box, name: str) -> None:
         assert len(load(session)) == 1
 
 
+def test_what_a_terminal_would_obey_is_dropped(box: Box) -> None:
+    assert add(box, "hook 18 pack 10", name="red\x1b[31m \x07hook\n").name == "red [31m hook"
+
+
 def test_the_same_item_twice_is_told(box: Box) -> None:
     add(box, "hook 18 pack 10")
     with pytest.raises(AskedWronglyError, match="in the box already, as item 1"):
