@@ -28,6 +28,8 @@ COMMANDS: dict[str, tuple[str, str, str]] = {
     "shot": ("trade", "shot_app", "Which shot balances a float, or replaces other shot."),
     "cast": ("trade", "cast", "What a cast pulls on the line; wraps and turns for the clip."),
     "law": ("trade", "law", "Lead in the box that is forbidden, and the usual cautions."),
+    "audit": ("care", "audit", "Prove that the whole box is in order."),
+    "undo": ("care", "undo", "Undo the last action as a whole."),
     "demo": ("demo", "demo", "The whole job on a demo box in a folder of its own."),
 }
 

@@ -207,14 +207,14 @@ def draw_upright(
     words = [_words(spot) for spot in spots]
     planned = plan(spots, height, [leading * len(lines) for lines in words])
     figures = [f"{d} cm" if (d := distance_words(s.from_hook_mm)) else "" for s in spots]
-    axis = max(width_of(f) for f in figures) * size + 22
+    axis = max(width_of(f) for f in figures) * size + 12
     _draw(drawing, planned, lambda a, out: (axis + out, height - a), (0, -1, 1, 0))
     for spot, lines, figure in zip(planned.spots, words, figures, strict=True):
         y = height - spot.at + leading * len(lines) / 2 - leading * 0.8
         if figure:
-            drawing.add(_text(figure, axis - 22, height - spot.at - size * 0.36, "end", size))
+            drawing.add(_text(figure, axis - 12, height - spot.at - size * 0.36, "end", size))
         for line in lines:
-            drawing.add(_text(_cut(line, size, width - axis - 12), axis + 12, y, "start", size))
+            drawing.add(_text(_cut(line, size, width - axis - 11), axis + 11, y, "start", size))
             y -= leading
     return drawing
 
@@ -234,16 +234,22 @@ def drawing_svg(
 
 def _words(spot: Spot) -> list[str]:
     """What is there, equal things counted, in lines."""
+    marks = [mark for mark, _ in spot.things]
+    joined = sum(mark.what == "loop" for mark in marks) > 1
     counted: dict[str, int] = {}
-    for mark, _ in spot.things:
-        if mark.what in ("shot", "olivette"):
-            words = mark.kind if mark.what == "shot" else f"{mark.what} {mark.kind}"
+    for mark in marks:
+        if mark.what == "shot":
+            words = mark.kind
+        elif mark.what == "olivette":
+            words = f"{mark.what} {mark.kind}"
+        elif mark.what == "loop" and joined:
+            continue
         else:
             words = mark.kind if mark.what in ("loop", "knot") else mark.words
             words += f", {mark.held}" if mark.held in ("runs free", "in line") else ""
         counted[words] = counted.get(words, 0) + 1
-    lines = [w if n == 1 else f"{n} × {w}" for w, n in counted.items()]
-    return [printable(line)[0] for line in lines]
+    lines = [words if n == 1 else f"{n} × {words}" for words, n in counted.items()]
+    return [printable(line)[0] for line in (*lines, *(["loop to loop"] if joined else []))]
 
 
 def _cut(text: str, size: float, room: float) -> str:

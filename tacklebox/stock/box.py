@@ -22,7 +22,6 @@ DATABASE_NAME = "tacklebox.sqlite3"
 ALONE_MS, PATIENCE_MS = 1_000, 20_000  # a wait is told after the first, given up after the second
 
 
-
 def default_folder() -> Path:
     """Where the box is kept when nothing else is said: TACKLEBOX_BOX, or the user's data folder."""
     named = os.environ.get("TACKLEBOX_BOX")
@@ -81,7 +80,7 @@ class Box:
                     _patiently(session.connection(), sql)
                 yield session
             except OperationalError as error:
-                raise _plain_words(error, self.folder) from error
+                raise plain_words(error, self.folder) from error
             finally:
                 session.rollback()
 
@@ -113,7 +112,7 @@ def open_box(folder: Path | None = None) -> Box:
     try:
         _make_or_verify(engine, place)
     except DatabaseError as error:
-        raise _plain_words(error, place) from error
+        raise plain_words(error, place) from error
     return Box(place, engine, is_new)
 
 
@@ -181,8 +180,11 @@ def make_tables(connection: Connection) -> None:
     run(f"PRAGMA user_version = {SCHEMA_VERSION}")
 
 
-def _plain_words(error: DatabaseError, place: Path) -> CannotBeDoneError:
-    said = str(error.orig)
+def plain_words(
+    error: DatabaseError | sqlite3.DatabaseError, place: Path
+) -> CannotBeDoneError:
+    """What SQLite says, with what to do about it."""
+    said = str(error.orig if isinstance(error, DatabaseError) else error)
     if "locked" in said:
         right = "Another program is writing to the box; try again in a moment."
     elif "readonly" in said or "unable to open" in said:

@@ -1,8 +1,10 @@
 """Many items at once from a CSV file: all of its rows, or none and every bad row told."""
 
 import csv
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
+from io import StringIO
 from pathlib import Path
 
 from tacklebox.errors import AskedWronglyError, BenchError, ManyFaultsError, nearest_word
@@ -47,15 +49,20 @@ def import_items(box: Box, path: Path, on: date, *, as_printed: bool = False) ->
     return added
 
 
-def _read_rows(path: Path) -> list[_Row]:
+def read_cells(path: Path) -> Iterator[tuple[int, list[str]]]:
+    """The cells of a CSV as spreadsheets write it, each row with the line it ends on.
+
+    UTF-8 or Windows-1252; comma, semicolon or tab; rows without any cell are left out. Raises
+    AskedWronglyError for a file that cannot be read, is over 16 MB or is no CSV.
+    """
     try:
+        if path.stat().st_size > MOST_BYTES:
+            raise AskedWronglyError("the file is over 16 MB.", where=str(path), right="Split it.")
         raw = path.read_bytes()
     except OSError as error:
         raise AskedWronglyError(
             f"the file cannot be read: {error.strerror}.", where=str(path), right="Check its name."
         ) from None
-    if len(raw) > MOST_BYTES:
-        raise AskedWronglyError("the file is over 16 MB.", where=str(path), right="Split it.")
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError:
@@ -63,25 +70,31 @@ def _read_rows(path: Path) -> list[_Row]:
     first = text.partition("\n")[0]
     separator = max(",;\t", key=first.count)
     try:
-        table = csv.reader(text.splitlines(keepends=True), delimiter=separator, strict=True)
-        heading = [cell.strip().lower() for cell in next(table, [])]
-        _check_heading(heading, path)
-        rows = []
+        # newline="" leaves line ends inside a cell as they are
+        table = csv.reader(StringIO(text, newline=""), delimiter=separator, strict=True)
         for cells in table:
-            if not any(cell.strip() for cell in cells):
-                continue
-            if len(cells) > len(heading):
-                raise AskedWronglyError(
-                    f"line {table.line_num} has {len(cells)} cells under {len(heading)} headings.",
-                    where=path.name,
-                    right="Put a cell that holds the separator in quotes.",
-                )
-            rows.append(_Row(table.line_num, dict(zip(heading, cells, strict=False))))
-        return rows
+            if any(cell.strip() for cell in cells):
+                yield table.line_num, cells
     except csv.Error as error:
         raise AskedWronglyError(
             f"the file is no CSV: {error}.", where=path.name, right="Save it as CSV again."
         ) from None
+
+
+def _read_rows(path: Path) -> list[_Row]:
+    lines = read_cells(path)
+    heading = [cell.strip().lower() for cell in next(lines, (1, []))[1]]
+    _check_heading(heading, path)
+    rows = []
+    for line, cells in lines:
+        if len(cells) > len(heading):
+            raise AskedWronglyError(
+                f"line {line} has {len(cells)} cells under {len(heading)} headings.",
+                where=path.name,
+                right="Put a cell that holds the separator in quotes.",
+            )
+        rows.append(_Row(line, dict(zip(heading, cells, strict=False))))
+    return rows
 
 
 def _check_heading(heading: list[str], path: Path) -> None:

@@ -111,15 +111,15 @@ def question_line(figures: Figures) -> None:
     )
 
 
-def begin(session: Session, what: str, on: date) -> Action:
+def begin(session: Session, what: str, on: date, undoes: int | None = None) -> Action:
     """Open an action: the movements of one thing that the angler did hang on it.
 
     A transaction is one action: what is begun in it again joins the first, so that it can be
-    undone as a whole.
+    undone as a whole. ``undoes`` is the action that it reverses.
     """
     action: Action | None = session.info.get("action")
     if action is None:
-        action = Action(what=what, on=on, written_at=datetime.now(UTC))
+        action = Action(what=what, on=on, written_at=datetime.now(UTC), undoes=undoes)
         session.info["action"] = action
     else:
         action.what = f"{action.what}, {what}"

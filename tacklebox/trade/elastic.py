@@ -1,7 +1,8 @@
 """Pole elastic: which grade goes with which rig line, hooklength and hook.
 
 Grades run from 1 (softest) upwards and differ between makers. The table is a published
-guide; a grade between two of its rows is judged by both, outside them by eye.
+guide up to grade 10, and from memory above; a grade between two of its rows is judged by
+both, outside them by eye.
 """
 
 from dataclasses import dataclass
@@ -10,7 +11,7 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.hooks import read_hook_order, read_hook_range
 from tacklebox.trade.judgement import Fact, Judgement, Outcome
 from tacklebox.trade.quantities import KG_PER_LB, Range, write_diameter, write_strain
-from tacklebox.trade.sources import ELASTIC_GUIDE, PRINTED
+from tacklebox.trade.sources import ELASTIC_GUIDE, MEMORY, PRINTED, Source
 
 SOFTEST, HARDEST = 1, 30
 
@@ -28,6 +29,7 @@ class ElasticRow:
     rig_line_kg: Range | None = None
     hooklength_mm: Range | None = None
     hooklength_kg: Range | None = None
+    source: Source = ELASTIC_GUIDE
 
 
 def _lb(low: float, high: float) -> Range:
@@ -62,18 +64,27 @@ GUIDE: tuple[ElasticRow, ...] = (
         rig_line_mm=Range(0.14, 0.16),
         rig_line_kg=_lb(3, 5),
     ),
+    # The guide ends at 10; for carp on heavier grades, from memory.
+    ElasticRow(
+        Range(12, 20),
+        read_hook_range("16 to 8"),
+        rig_line_mm=Range(0.17, 0.26),
+        rig_line_kg=_lb(5, 12),
+        hooklength_mm=Range(0.15, 0.24),
+        source=MEMORY,
+    ),
 )
 
 
 def guide_for(grade: float) -> ElasticRow | None:
     """The guide's row for a grade; between two rows, both of them taken together.
 
-    None above the guide's last grade, 10. Range: 1–30. Raises AskedWronglyError outside.
-    Source: Match Anglers Matches, elastic ratings.
+    None above grade 20. Range: 1–30. Raises AskedWronglyError outside. Source: Match Anglers
+    Matches, elastic ratings, up to grade 10; above that from memory.
 
     >>> guide_for(5).rig_line_mm
     Range(low=0.13, high=0.15)
-    >>> guide_for(7).rig_line_mm, guide_for(12)
+    >>> guide_for(7).rig_line_mm, guide_for(21)
     (Range(low=0.13, high=0.16), None)
     """
     if not SOFTEST <= grade <= HARDEST:
@@ -96,6 +107,7 @@ def guide_for(grade: float) -> ElasticRow | None:
         _spanning(a.rig_line_kg, b.rig_line_kg),
         _spanning(a.hooklength_mm, b.hooklength_mm),
         _spanning(a.hooklength_kg, b.hooklength_kg),
+        b.source,
     )
 
 
@@ -122,7 +134,7 @@ def judge_elastic(
     Line is compared by diameter where the guide gives one, else by strain. Outside the
     guide: look again, with the reason; never a refusal, for grades differ between makers. Grade 1–30,
     diameters in mm, strains in kg, hook size as printed. Raises AskedWronglyError for a
-    grade or figure that makes no sense. Source: Match Anglers Matches, elastic ratings.
+    grade or figure that makes no sense. Source: see ``guide_for``.
 
     >>> judge_elastic(5, rig_line_mm=0.14, hooklength_mm=0.12, hook="18").outcome.value
     'sound'
@@ -150,7 +162,7 @@ def judge_elastic(
         if have is None or band is None:
             continue
         compared += 1
-        facts += (Fact(what, have, unit, PRINTED), *_band_facts(what, band, unit))
+        facts += (Fact(what, have, unit, PRINTED), *_band_facts(what, band, unit, row.source))
         remarks += _remark(what, have, band, by_mm=by_mm)
     if hook is not None:
         compared += 1
@@ -158,12 +170,12 @@ def judge_elastic(
         smallest, biggest = f"{-row.hooks.low:g}", f"{-row.hooks.high:g}"
         facts += (
             Fact("hook size", hook, "", PRINTED),
-            Fact("hooks that go with it", f"{smallest} to {biggest}", "", ELASTIC_GUIDE),
+            Fact("hooks that go with it", f"{smallest} to {biggest}", "", row.source),
         )
         if not row.hooks.contains(order):
             small = "smaller" if order < row.hooks.low else "bigger"
             remarks.append(f"a size {hook} hook is {small} than the usual {smallest} to {biggest}")
-    says = f"elastic {grade:g}"
+    says = f"elastic {grade:g}" + (" (its band is from memory)" if row.source is MEMORY else "")
     if not compared:
         says += ": nothing on the rig that the guide has a figure for; judge it by eye"
         return Judgement(about, Outcome.LOOK_AGAIN, says, formula, facts)
@@ -172,10 +184,10 @@ def judge_elastic(
     return Judgement(about, Outcome.LOOK_AGAIN, f"{says}: " + "; ".join(remarks), formula, facts)
 
 
-def _band_facts(what: str, band: Range, unit: str) -> tuple[Fact, ...]:
+def _band_facts(what: str, band: Range, unit: str, source: Source) -> tuple[Fact, ...]:
     return (
-        Fact(f"{what} usual from", band.low, unit, ELASTIC_GUIDE),
-        Fact(f"{what} usual to", band.high, unit, ELASTIC_GUIDE),
+        Fact(f"{what} usual from", band.low, unit, source),
+        Fact(f"{what} usual to", band.high, unit, source),
     )
 
 

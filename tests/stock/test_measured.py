@@ -11,7 +11,7 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.rigs.tie import fit_and_check
 from tacklebox.stock.box import Box
 from tacklebox.stock.lead import lead_in_stock
-from tacklebox.stock.ledger import find
+from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.measured import (
     holds_after,
     known_of,
@@ -23,7 +23,7 @@ from tacklebox.stock.measured import (
     take_back,
 )
 from tacklebox.stock.shotbox import shot_in_stock
-from tacklebox.stock.tables import Item, Line, Measurement
+from tacklebox.stock.tables import Item, Line, Measurement, Why
 from tacklebox.trade.judgement import Judgement, Outcome
 from tacklebox.trade.knots import knot_named
 from tacklebox.trade.pulls import posterior
@@ -198,7 +198,5 @@ def test_lead_in_stock_against_the_regulation(tmp_path: Path) -> None:
     ]
     with box.writing() as session:
         gone = session.get_one(Item, 1)
-        gone.on_hand = 0
-        session.add(gone)
-        session.flush()
+        move(session, begin(session, "take", DAY), gone, -gone.on_hand, Why.LOST)
         assert len(lead_in_stock(session)) == 2

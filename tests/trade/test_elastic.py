@@ -54,7 +54,7 @@ def test_all_that_the_guide_pairs_is_sound(
         (10, 0.10, None, "light"),
         (5, 0.14, "22", "smaller"),
         (5, 0.14, "12", "bigger"),
-        (20, 0.20, "10", "knows no grade 20"),
+        (25, 0.20, "10", "knows no grade 25"),
     ],
 )
 def test_outside_the_guide_is_a_remark_with_its_reason(
@@ -89,3 +89,15 @@ def test_absurd_figures() -> None:
         judge_elastic(5, rig_line_mm=-0.1)
     with pytest.raises(AskedWronglyError, match="no hook size"):
         judge_elastic(5, hook="99")
+
+
+def test_above_the_published_guide_it_rests_on_memory_and_says_so() -> None:
+    """From memory (no source): grade 12 on 0.20 mm with 0.16 mm and a size 12 for carp."""
+    told = judge_elastic(12, rig_line_mm=0.20, hooklength_mm=0.16, hook="12")
+    assert told.outcome is Outcome.SOUND
+    assert "from memory" in told.says
+    assert not any("Match Anglers" in str(fact.source) for fact in told.facts)
+    assert judge_elastic(12, rig_line_mm=0.12, hook="12").outcome is Outcome.LOOK_AGAIN
+    beyond = judge_elastic(21, rig_line_mm=0.25)
+    assert beyond.outcome is Outcome.LOOK_AGAIN
+    assert "knows no grade 21" in beyond.says
