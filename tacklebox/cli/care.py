@@ -1,6 +1,8 @@
 """``tacklebox audit``, ``undo``, ``copy``, ``restore``, ``export``, ``import``: care of the box."""
 
-from typing import TYPE_CHECKING
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -9,6 +11,7 @@ from tacklebox.cli.output import say, say_folded, show_json, show_table
 
 if TYPE_CHECKING:
     from tacklebox.stock.audit import Audit
+    from tacklebox.stock.copies import Newer
 
 
 def audit(context: typer.Context, as_json: Json = False) -> None:
@@ -85,3 +88,87 @@ def undo(context: typer.Context, on: On = "", as_json: Json = False) -> None:
     if printed:
         say_folded(f"Labels were printed for {', '.join(printed)}: throw them out.")
     say("`tacklebox undo` once more takes this back.")
+
+
+def copy(
+    context: typer.Context,
+    to: Annotated[Path, typer.Argument(metavar="FILE", help="The file to write.")],
+    as_json: Json = False,
+) -> None:
+    """Copy the box's stock and rigs to one file, whole even while others write."""
+    from tacklebox.stock.copies import copy_database
+
+    box = box_of(context)
+    copy_database(box.database, to)
+    if as_json:
+        show_json({"copy": str(to), "bytes": to.stat().st_size})
+        return
+    say(f"Copied to {to}")
+    own = [kind for kind in (box.recipes, box.labels) if any(kind.glob("*.toml"))]
+    if own:
+        say_folded("Your own recipes and papers are files beside it; `export` takes them along.")
+
+
+def restore(
+    context: typer.Context,
+    copy: Annotated[Path, typer.Argument(metavar="FILE", help="A copy of a box.")],
+    yes: Annotated[
+        bool, typer.Option("--yes", help="Also over a box that holds what the copy does not.")
+    ] = False,
+    as_json: Json = False,
+) -> None:
+    """Put a copy back in the place of the box; the box itself is set aside."""
+    from tacklebox.rigs.snapshot import Snapshot
+    from tacklebox.stock.box import default_folder
+    from tacklebox.stock.copies import restore as put_back
+
+    named: Path | None = context.obj
+    folder = (named or default_folder()).expanduser()
+
+    def agree(newer: "Newer") -> bool:
+        if yes or as_json or not sys.stdin.isatty():
+            return yes
+        say_folded(f"The box holds what the copy does not: {newer}.")
+        return typer.confirm("Put the copy back all the same?")
+
+    aside = put_back(folder, copy, agree, Snapshot.from_json)
+    if as_json:
+        show_json({"restored": str(copy), "set_aside": str(aside) if aside else None})
+        return
+    say(f"Put back {copy}")
+    if aside:
+        say(f"The box as it was: {aside}")
+
+
+def export(
+    context: typer.Context,
+    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="An empty or new folder.")],
+    as_json: Json = False,
+) -> None:
+    """Write the whole box as plain files: CSV, and TOML for your recipes and papers."""
+    from tacklebox.stock.portable import export_box
+
+    files = export_box(box_of(context), folder)
+    if as_json:
+        show_json([str(file) for file in files])
+        return
+    say(f"Wrote {len(files)} files to {folder}")
+
+
+def import_(
+    context: typer.Context,
+    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="What export wrote.")],
+    as_json: Json = False,
+) -> None:
+    """Read an export into an empty box; all of it, or nothing."""
+    from tacklebox.stock.portable import import_box
+
+    box = box_of(context)
+    rows = import_box(box, folder)
+    if as_json:
+        show_json(rows)
+        return
+    say_folded(
+        f"Read {rows['item']} items, {rows['movement']} movements and {rows['tied']} rigs and "
+        f"hooklengths into {box.folder}."
+    )

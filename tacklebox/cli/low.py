@@ -36,6 +36,7 @@ def low(
     if wants:
         _show_reach(outlook)
     _show_purchases(outlook)
+    _show_forecasts(outlook)
 
 
 def _wants(context: typer.Context, wanted: list[str], chosen: dict[str, str]) -> "list[Want]":
@@ -110,6 +111,27 @@ def _show_purchases(outlook: "Outlook") -> None:
     show_table(["no.", "item", "short of", "packets", "price"], rows)
 
 
+def _show_forecasts(outlook: "Outlook") -> None:
+    from tacklebox.stock.ledger import write_amount
+    from tacklebox.trade.strength import write_chance
+
+    if not outlook.forecasts:
+        return
+    say()
+    say("On the day, with the chance that more is lost at the match than is left:")
+    rows = []
+    for f in outlook.forecasts:
+        amounts = (f.item.on_hand, f.planned, f.left, f.item.keep_at_least)
+        told = [write_amount(amount, f.item.measured) for amount in amounts]
+        chance = "short already" if f.left < 0 else write_chance(f.runs_out)
+        on = f"{f.rate.history}" if f.rate.history else "*"
+        rows.append((str(f.item.id), f.item.name, *told, chance, on))
+    head = ["no.", "item", "on hand", "planned", "left", "keep", "runs out", "matches"]
+    show_table(head, rows)
+    if any(not f.rate.history for f in outlook.forecasts):
+        say_folded("* modest prior, no history yet: `stock take` writes down what you lose.")
+
+
 def _as_json(outlook: "Outlook") -> dict[str, object]:
     from tacklebox.cli.stock import item_as_json
 
@@ -132,4 +154,19 @@ def _as_json(outlook: "Outlook") -> dict[str, object]:
         ],
         "total_cents": outlook.total_cents,
         "no_item_for": list(outlook.unknown),
+        "on_the_day": [
+            {
+                "item": f.item.id,
+                "name": f.item.name,
+                "on_hand": f.item.on_hand,
+                "planned": f.planned,
+                "left": f.left,
+                "keep_at_least": f.item.keep_at_least,
+                "chance_to_run_out": f.runs_out,
+                "lost_at_a_match": f.rate.mean,
+                "matches": f.rate.history,
+                "rests_on": str(f.rate.basis),
+            }
+            for f in outlook.forecasts
+        ],
     }

@@ -30,6 +30,10 @@ COMMANDS: dict[str, tuple[str, str, str]] = {
     "law": ("trade", "law", "Lead in the box that is forbidden, and the usual cautions."),
     "audit": ("care", "audit", "Prove that the whole box is in order."),
     "undo": ("care", "undo", "Undo the last action as a whole."),
+    "copy": ("care", "copy", "Copy the box to one file, even while others write."),
+    "restore": ("care", "restore", "Put a copy back, once it is found in order."),
+    "export": ("care", "export", "The whole box as plain files: CSV and TOML."),
+    "import": ("care", "import_", "Read an export into an empty box."),
     "demo": ("demo", "demo", "The whole job on a demo box in a folder of its own."),
 }
 

@@ -200,6 +200,7 @@ def tie(
     """Tie from stock: rigs get codes, and the count of stock stays true."""
     from tacklebox.rigs import tie as tying
     from tacklebox.stock.ledger import write_amount
+    from tacklebox.trade.law import caution_for
 
     wanted = limits(sound_from, look_from)
     box = box_of(context)
@@ -228,6 +229,8 @@ def tie(
     ]
     if rows:
         show_table(["no.", "used", "left"], rows)
+    caution = caution_for(resolved.recipe.method)
+    say_folded(f"CAUTION: {caution.about}: {caution.says}")
 
 
 @app.command("list")

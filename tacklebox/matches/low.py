@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from tacklebox.matches.losses import Forecast, forecasts, read_losses
 from tacklebox.rigs.fit import Fit, Serving, fit
 from tacklebox.rigs.resolved import Resolved
 from tacklebox.stock.box import Box
@@ -51,6 +52,7 @@ class Outlook:
     runs_out_first: Item | None
     purchases: tuple[Purchase, ...]
     unknown: tuple[str, ...]  # asks that no item in the box has ever met
+    forecasts: tuple[Forecast, ...]  # of what is planned or kept
 
     @property
     def total_cents(self) -> int:
@@ -72,13 +74,14 @@ def look_ahead(box: Box, wants: Sequence[Want]) -> Outlook:
     """
     with box.reading() as session:
         inventory = Inventory.read(session, Kind)
+        losses = read_losses(session)
     every = {s.id: s.item for stock in inventory.by_kind.values() for s in stock}
     rest = _Rest()
     reaches = tuple(_reach(want, inventory, rest) for want in wants)
-    purchases = []
+    purchases, planned = [], {}
     for item_id, item in sorted(every.items()):
-        gone = inventory.spoken_for.get(item_id, 0) + rest.amounts.get(item_id, 0)
-        short = item.keep_at_least - (item.on_hand - gone)
+        planned[item_id] = inventory.spoken_for.get(item_id, 0) + rest.amounts.get(item_id, 0)
+        short = item.keep_at_least - (item.on_hand - planned[item_id])
         if short > 0:
             purchases.append(Purchase(item, short, -(-short // item.pack_size)))
     return Outlook(
@@ -87,6 +90,7 @@ def look_ahead(box: Box, wants: Sequence[Want]) -> Outlook:
         rest.first,
         tuple(purchases),
         tuple(rest.unknown),
+        forecasts([item for _, item in sorted(every.items())], planned, losses),
     )
 
 

@@ -52,12 +52,14 @@ def print_labels(
     places = _places(len(snapshots), paper, start, skip)
     with write_aside(target, overwrite=overwrite) as aside:
         canvas = new_canvas(aside, paper.page.width, paper.page.height, "Labels")
+        put_right(canvas, paper)
         inker = _Inker(canvas)
         left_off: list[tuple[str, str]] = []
         page = 0
         for snapshot, place in zip(snapshots, places, strict=True):
             if place // paper.places > page:
                 _finish_page(canvas, paper)
+                put_right(canvas, paper)
                 page += 1
             words, unknown = _words(snapshot)
             x, y = paper.corner_of(place % paper.places)
@@ -130,6 +132,16 @@ def _told(layout: Layout, unknown: str, not_in_qr: Sequence[str]) -> str:
     if not_in_qr:
         told.append("not in the QR: " + ", ".join(not_in_qr))
     return "; ".join(told)
+
+
+def put_right(canvas: Any, paper: Paper) -> None:
+    """Shift and stretch the page against what its printer was measured to do."""
+    across, down = paper.printer.scale
+    right, below = paper.printer.astray
+    height = paper.page.height
+    x, y = -right * across, height - (height - below) * down
+    if (across, down, x, y) != (1.0, 1.0, 0.0, 0.0):
+        canvas.transform(across, 0, 0, down, x * MM, y * MM)
 
 
 def _finish_page(canvas: Any, paper: Paper) -> None:

@@ -1,5 +1,6 @@
 """Papers: the sheets and tapes that labels come on, described by measure alone."""
 
+import re
 from functools import cached_property
 from pathlib import Path
 from typing import Annotated, Any, Self
@@ -8,11 +9,15 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_valida
 
 from tacklebox.datafiles import DataFiles, parse_toml
 from tacklebox.errors import AskedWronglyError
+from tacklebox.printing.pdf import write_aside
 from tacklebox.trade.quantities import read_length_mm
 
 SLACK_MM = 0.005  # the sums are made of rounded figures
 SMALLEST_LABEL_MM = (20.0, 8.0)  # room for a code and a name in the smallest type
 LARGEST_PAGE_MM = 2000.0
+MEASURED_LINE_MM = 20.0  # the test page's lines, from the page's edges
+MEASURED_RULER_MM = 100.0  # and its rulers
+MOST_ASTRAY_MM = 6.0
 
 
 def _mm(value: Any) -> Any:
@@ -67,6 +72,39 @@ class Grid(_Strict):
     down: Millimetres = 0.0
 
 
+class Printer(_Strict):
+    """What was measured on the test page, in mm: where its lines 20 mm from the left and from the
+    top edge lie, and how long its rulers of 100 mm came out."""
+
+    left: Millimetres = MEASURED_LINE_MM
+    top: Millimetres = MEASURED_LINE_MM
+    across: Millimetres = MEASURED_RULER_MM
+    down: Millimetres = MEASURED_RULER_MM
+
+    @model_validator(mode="after")
+    def _believable(self) -> Self:
+        for key in ("left", "top", "across", "down"):
+            meant = MEASURED_LINE_MM if key in ("left", "top") else MEASURED_RULER_MM
+            measured = getattr(self, key)
+            if abs(measured - meant) > MOST_ASTRAY_MM:
+                raise ValueError(
+                    f"{key} is {measured:g} mm where {meant:g} mm is meant; no printer is so far "
+                    "out. Measure again, on a page printed at 100 %"
+                )
+        return self
+
+    @property
+    def scale(self) -> tuple[float, float]:
+        """By how much to stretch what is drawn, across and down."""
+        return MEASURED_RULER_MM / self.across, MEASURED_RULER_MM / self.down
+
+    @property
+    def astray(self) -> tuple[float, float]:
+        """How far the page's upper left corner comes out to the right and downwards, in mm."""
+        across, down = self.scale
+        return self.left - MEASURED_LINE_MM / across, self.top - MEASURED_LINE_MM / down
+
+
 class Paper(_Strict):
     """A whole paper file. ``cut``: cutting lines are printed, for plain paper."""
 
@@ -76,6 +114,7 @@ class Paper(_Strict):
     page: Page
     label: LabelSize
     grid: Grid
+    printer: Printer = Printer()
 
     @model_validator(mode="after")
     def _fits(self) -> Self:
@@ -149,10 +188,11 @@ def _run_faults(
 
 
 _KEYS = {
-    "": ("name", "cut", "page", "label", "grid"),
+    "": ("name", "cut", "page", "label", "grid", "printer"),
     "page": ("width", "height"),
     "label": ("width", "height", "corner", "fold"),
     "grid": ("columns", "rows", "left", "top", "across", "down"),
+    "printer": ("left", "top", "across", "down"),
 }
 
 
@@ -178,3 +218,29 @@ def load_paper(name: str, own_folder: Path | None = None) -> Paper:
 def list_papers(own_folder: Path | None = None) -> list[Paper]:
     """All papers, by name. Raises AskedWronglyError for the first one that is faulty."""
     return [load_paper(name, own_folder) for name in _files(own_folder).names()]
+
+
+def keep_measured(
+    name: str,
+    own_folder: Path,
+    *,
+    left_mm: float = MEASURED_LINE_MM,
+    top_mm: float = MEASURED_LINE_MM,
+    across_mm: float = MEASURED_RULER_MM,
+    down_mm: float = MEASURED_RULER_MM,
+) -> Path:
+    """Keep what was measured on the test page in the box's own copy of the paper; the file's path.
+
+    Raises AskedWronglyError for an unknown paper and for measures that cannot be,
+    CannotBeDoneError if the file cannot be written.
+    """
+    stem, text = _files(own_folder).read(name)
+    before = re.sub(r"(?ms)^\[printer\].*?(?=^\[|\Z)", "", text).rstrip()
+    measures = {"left": left_mm, "top": top_mm, "across": across_mm, "down": down_mm}
+    kept = "".join(f'{key} = "{mm:g} mm"\n' for key, mm in measures.items())
+    whole = f"{before}\n\n[printer]             # measured on the test page\n{kept}"
+    parse_paper(whole, stem)
+    path = own_folder / f"{stem}.toml"
+    with write_aside(path, overwrite=True) as aside:
+        aside.write_text(whole, encoding="utf-8")
+    return path

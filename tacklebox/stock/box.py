@@ -180,9 +180,7 @@ def make_tables(connection: Connection) -> None:
     run(f"PRAGMA user_version = {SCHEMA_VERSION}")
 
 
-def plain_words(
-    error: DatabaseError | sqlite3.DatabaseError, place: Path
-) -> CannotBeDoneError:
+def plain_words(error: DatabaseError | sqlite3.DatabaseError, place: Path) -> CannotBeDoneError:
     """What SQLite says, with what to do about it."""
     said = str(error.orig if isinstance(error, DatabaseError) else error)
     if "locked" in said:

@@ -49,15 +49,17 @@ def import_items(box: Box, path: Path, on: date, *, as_printed: bool = False) ->
     return added
 
 
-def read_cells(path: Path) -> Iterator[tuple[int, list[str]]]:
+def read_cells(path: Path, most_bytes: int = MOST_BYTES) -> Iterator[tuple[int, list[str]]]:
     """The cells of a CSV as spreadsheets write it, each row with the line it ends on.
 
     UTF-8 or Windows-1252; comma, semicolon or tab; rows without any cell are left out. Raises
-    AskedWronglyError for a file that cannot be read, is over 16 MB or is no CSV.
+    AskedWronglyError for a file that cannot be read, is too long or is no CSV.
     """
     try:
-        if path.stat().st_size > MOST_BYTES:
-            raise AskedWronglyError("the file is over 16 MB.", where=str(path), right="Split it.")
+        if path.stat().st_size > most_bytes:
+            raise AskedWronglyError(
+                f"the file is over {most_bytes // 10**6} MB.", where=str(path), right="Split it."
+            )
         raw = path.read_bytes()
     except OSError as error:
         raise AskedWronglyError(

@@ -5,15 +5,17 @@ as it was; separators, decimal commas and line ends may be theirs.
 """
 
 import csv
+import math
 import re
 import shutil
 import sqlite3
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import closing
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 
-from sqlalchemy import Float, Integer, Table
+from sqlalchemy import Boolean, Column, Date, Float, Integer, Table
 from sqlmodel import SQLModel
 
 from tacklebox.datafiles import MOST_BYTES, NAME
@@ -25,7 +27,9 @@ from tacklebox.stock.csvfile import read_cells
 KINDS = ("recipes", "labels")
 _RUNS = re.compile(r"'*[=+\-@\t\r]")  # a spreadsheet runs it; apostrophes before it are ours
 _KEPT_BY_RULES = {"item": ("on_hand", "last_movement")}  # the movements give them anew
+_NUMBERS = (Integer, Float, Boolean)
 MOST_FAULTS = 50
+MOST_CSV_BYTES = 256_000_000
 
 
 def harmless(cell: str) -> str:
@@ -96,7 +100,7 @@ def _write_table(connection: sqlite3.Connection, table: Table, folder: Path) -> 
     columns = list(table.columns)
     names = ", ".join(f'"{c.name}"' for c in columns)
     order = ", ".join(f'"{c.name}"' for c in table.primary_key)
-    texts = [not isinstance(c.type, (Integer, Float)) for c in columns]
+    texts = [not isinstance(c.type, _NUMBERS) for c in columns]
     with path.open("w", encoding="utf-8-sig", newline="") as file:
         to = csv.writer(file)
         to.writerow([c.name for c in columns])
@@ -185,7 +189,7 @@ def _first_row(connection: sqlite3.Connection, table: str) -> bool:
 
 def _read_table(table: Table, folder: Path, faults: list[str]) -> _Read:
     name = f"{table.name}.csv"
-    lines = read_cells(folder / name)
+    lines = read_cells(folder / name, MOST_CSV_BYTES)
     _, heading = next(lines, (1, []))
     known = [c.name for c in table.columns]
     if sorted(heading) != sorted(known):
@@ -208,18 +212,28 @@ def _typed(table: Table, cells: Mapping[str, str]) -> dict[str, object]:
     row: dict[str, object] = {}
     for column in table.columns:
         cell = cells[column.name]
-        try:
-            if cell == "" and (column.nullable or isinstance(column.type, (Integer, Float))):
-                row[column.name] = None
-            elif isinstance(column.type, Integer):
-                row[column.name] = int(cell)
-            elif isinstance(column.type, Float):
-                row[column.name] = float(cell.replace(",", "."))
-            else:
-                row[column.name] = as_it_was(cell)
-        except ValueError:
-            raise ValueError(f'{column.name} "{cell[:40]}" is no number') from None
+        row[column.name] = None if cell == "" and column.nullable else _value(column, cell)
     return row
+
+
+def _value(column: "Column[object]", cell: str) -> object:
+    """A cell as the column holds it. Raises ValueError saying what it should be."""
+    what = "number"
+    try:
+        if isinstance(column.type, Float):
+            if math.isfinite(number := float(cell.replace(",", "."))):
+                return number
+        elif isinstance(column.type, (Integer, Boolean)):
+            if abs(whole := int(cell)) < 2**63:
+                return whole
+        elif isinstance(column.type, Date):
+            what = "date"
+            return date.fromisoformat(cell).isoformat()
+        else:
+            return as_it_was(cell)
+    except ValueError:
+        pass
+    raise ValueError(f'{column.name}: "{cell[:40]}" is no {what}')
 
 
 def _would_be_below_nothing(movements: _Read, items: _Read) -> Iterator[str]:

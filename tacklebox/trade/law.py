@@ -116,6 +116,15 @@ FREE_RUNNING = Caution(
 CAUTIONS = (POWER_LINES, CLOSE_SEASON, LINE_LITTER, FREE_RUNNING)
 
 
+def caution_for(method: str) -> Caution:
+    """The caution that matters most to a method: power lines, or what a fish may be left towing.
+
+    >>> caution_for("pole").about, caution_for("feeder").about
+    ('power lines', 'trailing tackle')
+    """
+    return FREE_RUNNING if method == "feeder" else POWER_LINES
+
+
 def in_close_season(day: date) -> bool:
     """Whether a day falls in the coarse close season of running water, England and Wales.
 

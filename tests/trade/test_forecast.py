@@ -3,7 +3,7 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import integrate, stats
+from scipy import integrate, stats  # type: ignore[import-untyped]
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.forecast import LossRate, chance_of_losing_more, loss_rate

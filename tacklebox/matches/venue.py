@@ -1,0 +1,232 @@
+"""Venue files: the water and its rules, as an angler writes them in TOML."""
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from tacklebox.datafiles import DataFiles, check_name, parse_toml
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError, ManyFaultsError, nearest_word
+from tacklebox.stock.notation import FEEDER_SHAPES
+from tacklebox.trade import quantities as q
+from tacklebox.trade.floats import FLOAT_KINDS
+from tacklebox.trade.hooks import read_hook_order
+from tacklebox.trade.line import BY_WORD, MATERIALS
+from tacklebox.trade.shot import WEIGHT_MATERIALS
+
+Text = Annotated[str, Field(min_length=1, max_length=400)]
+METHODS = ("float", "feeder", "pole", "waggler", *FLOAT_KINDS[:4])
+SHAPES = tuple(f"{shape} feeder" for shape in FEEDER_SHAPES if shape != "bomb") + ("bomb",)
+BANNABLE_METHODS = (*METHODS, *SHAPES)
+BANNABLE_MATERIALS = (*BY_WORD, *(m.name for m in WEIGHT_MATERIALS))
+
+
+class _Strict(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
+
+
+class Rules(_Strict):
+    """The rules that can be judged, as written; what is left out is no rule there."""
+
+    largest_hook: Text | None = None
+    barbless: bool = False
+    no_braid_main_line: bool = False
+    feeders_run_free: bool = False
+    least_hooklength: Text | None = None
+    greatest_hooklength: Text | None = None
+    least_main_line: Text | None = None
+    methods_banned: tuple[Text, ...] = ()
+    materials_banned: tuple[Text, ...] = ()
+    groundbait_limit: Text | None = None
+    keepnet_length: Text | None = None
+
+    @property
+    def hook_order(self) -> float | None:
+        """The largest hook, as a number that grows with the hook."""
+        return read_hook_order(self.largest_hook) if self.largest_hook else None
+
+    @property
+    def least_hooklength_mm(self) -> float:
+        """The least hooklength in mm, 0 where there is no such rule."""
+        return q.read_length_mm(self.least_hooklength) if self.least_hooklength else 0.0
+
+    @property
+    def greatest_hooklength_mm(self) -> float | None:
+        """The greatest hooklength in mm."""
+        return q.read_length_mm(self.greatest_hooklength) if self.greatest_hooklength else None
+
+    @property
+    def least_main_line_kg(self) -> float | None:
+        """The least strain of the main line in kg."""
+        return q.read_strain_kg(self.least_main_line) if self.least_main_line else None
+
+    @property
+    def groundbait_limit_g(self) -> float | None:
+        """The most groundbait for a match, in g."""
+        return q.read_mass_g(self.groundbait_limit) if self.groundbait_limit else None
+
+    @property
+    def keepnet_length_mm(self) -> float:
+        """The least length of a keepnet in mm, 0 where the venue asks for none."""
+        return q.read_length_mm(self.keepnet_length) if self.keepnet_length else 0.0
+
+    @property
+    def forbidden_materials(self) -> frozenset[str]:
+        """The banned materials by the names that items have: braid is gel-spun."""
+        names = (m.strip().lower() for m in self.materials_banned)
+        return frozenset(BY_WORD[n].name if n in BY_WORD else n for n in names)
+
+    @property
+    def forbidden_methods(self) -> frozenset[str]:
+        """The banned methods in small letters."""
+        return frozenset(m.strip().lower() for m in self.methods_banned)
+
+
+class Venue(_Strict):
+    """A whole venue file. ``read`` holds the rules that only an angler can judge."""
+
+    stem: str
+    name: Text
+    water: Literal["still water", "canal", "river"]
+    depths: Text | None = None
+    overhead_lines: bool = False
+    notes: Text | None = None
+    read: tuple[Text, ...] = ()
+    rules: Rules = Rules()
+
+
+_KEYS = {
+    "": ("name", "water", "depths", "overhead_lines", "notes", "read", "rules"),
+    "rules": tuple(Rules.model_fields),
+}
+
+
+def parse_venue(text: str, stem: str) -> Venue:
+    """A venue from its TOML text.
+
+    Raises ManyFaultsError naming file, key and what was expected, also for rules that
+    contradict one another.
+    """
+    venue = parse_toml(Venue, text, stem, "venue", _KEYS)
+    faults = _faults(venue)
+    if faults:
+        raise ManyFaultsError(f"{stem}.toml: this venue cannot be read.", faults)
+    return venue
+
+
+def _faults(venue: Venue) -> list[str]:
+    rules, faults = venue.rules, []
+    figures = {
+        "largest_hook": "hook_order",
+        "least_hooklength": "least_hooklength_mm",
+        "greatest_hooklength": "greatest_hooklength_mm",
+        "least_main_line": "least_main_line_kg",
+        "groundbait_limit": "groundbait_limit_g",
+        "keepnet_length": "keepnet_length_mm",
+    }
+    for key, figure in figures.items():
+        try:
+            getattr(rules, figure)
+        except AskedWronglyError as error:
+            faults.append(f'"rules.{key}": {error}')
+    if venue.depths is not None:
+        try:
+            q.read_range(venue.depths, q.read_length_mm)
+        except AskedWronglyError as error:
+            faults.append(f'"depths": {error}')
+    for key, given, known in (
+        ("methods_banned", rules.methods_banned, BANNABLE_METHODS),
+        ("materials_banned", rules.materials_banned, BANNABLE_MATERIALS),
+    ):
+        faults += [
+            f'"rules.{key}": "{word}" cannot be judged here. {nearest_word(word, known)} '
+            'Else write it in words under "read".'
+            for word in given
+            if word.strip().lower() not in known
+        ]
+    return faults or _contradictions(rules)
+
+
+def _contradictions(rules: Rules) -> list[str]:
+    faults = []
+    most = rules.greatest_hooklength_mm
+    if most is not None and rules.least_hooklength_mm > most:
+        faults.append(
+            f'"rules.least_hooklength": {rules.least_hooklength} is above the greatest_hooklength, '
+            f"{rules.greatest_hooklength}: no hooklength can pass both."
+        )
+    if {m.name for m in MATERIALS} <= rules.forbidden_materials:
+        faults.append('"rules.materials_banned": no line at all is left to fish with.')
+    if {"float", "feeder", "pole"} <= rules.forbidden_methods:
+        faults.append('"rules.methods_banned": no method at all is left.')
+    return faults
+
+
+@dataclass(frozen=True)
+class Venues:
+    """The venues of a box, in its folder ``venues``."""
+
+    folder: Path
+
+    @property
+    def files(self) -> DataFiles:
+        """The venue files."""
+        return DataFiles("venues", "venue", self.folder)
+
+    def load(self, name: str) -> Venue:
+        """The venue of that name. Raises AskedWronglyError if there is none or it is faulty."""
+        stem, text = self.files.read(name)
+        return parse_venue(text, stem)
+
+
+STARTING = """\
+# A venue and its rules. Text after # is a note. Copy the rules from the board and the match
+# card; those always win over what stands here, and so do byelaws and law.
+
+name = "My venue"
+water = "still water"             # or "canal", "river" (streams and drains too)
+depths = "80 cm to 2.5 m"
+overhead_lines = false            # true where a power line crosses or follows the bank
+notes = "Pegs 1 to 20 on the road bank."
+
+# Rules that no program can judge, in words. They are told as "read this one yourself".
+read = [
+    "No fishing within a rod's length of the lilies.",
+]
+
+# Rules that are judged for every rig. Delete those that do not hold at this venue.
+[rules]
+largest_hook = "10"               # by the number on the packet
+barbless = true
+no_braid_main_line = true
+feeders_run_free = true
+least_hooklength = "10 cm"
+greatest_hooklength = "1 m"
+least_main_line = "4 lb"
+methods_banned = ["method feeder"]       # float, feeder, pole, waggler, or a kind of feeder
+materials_banned = ["fluorocarbon"]      # of line or weights
+groundbait_limit = "2 kg"
+keepnet_length = "3 m"            # where it asks for more than the byelaws
+"""
+
+
+def write_starting_venue(folder: Path, name: str) -> Path:
+    """Write the commented starting file as ``name.toml``.
+
+    Raises AskedWronglyError for a name that is no venue name or is taken.
+    """
+    path = folder / f"{check_name(name, 'venue')}.toml"
+    try:
+        folder.mkdir(exist_ok=True)
+        with path.open("x", encoding="utf-8") as file:
+            file.write(STARTING)
+    except FileExistsError:
+        raise AskedWronglyError(
+            "there is a venue of that name already; it was left as it is.", where=str(path)
+        ) from None
+    except OSError as error:
+        raise CannotBeDoneError(
+            f"the file cannot be written: {error.strerror}.", where=str(path)
+        ) from None
+    return path

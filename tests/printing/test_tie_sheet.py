@@ -1,0 +1,177 @@
+"""Tie sheets: figures by hand, and the page read back."""
+
+from datetime import date
+from pathlib import Path
+
+import pdfplumber
+import pytest
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.printing import fonts
+from tacklebox.printing.bench import cuts, shot_places, steps, takings, totals
+from tacklebox.printing.tie_sheet import print_tie_sheets
+from tacklebox.rigs.check import Checked
+from tacklebox.rigs.resolve import resolve
+from tacklebox.rigs.tie import fit_and_check
+from tacklebox.stock.box import Box
+from tests.printing.reading import MM
+from tests.rigs.boxes import SHELF, add, canal_rig, fine_hooklength, make_box
+
+DAY = date(2026, 3, 5)
+
+
+@pytest.fixture(scope="module")
+def box(tmp_path_factory: pytest.TempPathFactory) -> Box:
+    made = make_box(tmp_path_factory.mktemp("box"))
+    for words in (
+        "nylon 0.18 mm 2.7 kg 50 m",
+        "nylon 0.20 mm 3.6 kg 50 m",
+        "nylon 0.14 mm 2 kg 50 m",
+    ):
+        add(made, words, place="drawer 1")
+    for words in ("swivel size 14 12 kg pack 10", "link swivel size 12 10 kg pack 10",
+                  "bead 4 mm pack 20", "feeder cage 30 g 40 ml", "winder 18 cm 20 mm"):  # fmt: skip
+        add(made, words, place="drawer 3")
+    return made
+
+
+@pytest.fixture(scope="module")
+def canal(box: Box) -> Checked:
+    return fit_and_check(box, canal_rig(), 1)
+
+
+@pytest.fixture(scope="module")
+def feeder(box: Box) -> Checked:
+    recipe = SHELF.load("feeder-running-paternoster")
+    below = resolve(SHELF.load(recipe.hooklengths[0]))
+    return fit_and_check(box, resolve(recipe, {}, below), 1)
+
+
+def text_of(path: Path, page: int = 0) -> str:
+    with pdfplumber.open(path) as pdf:
+        return " ".join(str(pdf.pages[page].extract_text()).split())
+
+
+def test_cut_lengths_by_hand(canal: Checked) -> None:
+    """Depth 120 + 50 - hooklength 15 = 155 cm; each loop eats 8 + 2 × 2 cm (from memory)."""
+    (rig_line,) = cuts(canal.fit)
+    assert rig_line.finished_mm == 1550
+    assert rig_line.cut_mm == 1790
+    assert (
+        rig_line.words
+        == "155 cm finished + 12 cm figure-of-eight loop + 12 cm figure-of-eight loop"
+    )
+
+
+def test_every_cut_is_the_sum_it_tells(feeder: Checked) -> None:
+    assert [c.part for c in cuts(feeder.fit)] == ["trace", "link line"]
+    for cut in cuts(feeder.fit):
+        assert cut.cut_mm == pytest.approx(cut.finished_mm + sum(mm for _, mm in cut.knots))
+
+
+def test_shot_places_by_hand(canal: Checked) -> None:
+    assert shot_places(canal.fit) == [
+        ("2 × No 8, bulk", "50 cm"),
+        ("2 × No 10, droppers", "35, 20 cm"),
+    ]
+
+
+def test_what_runs_is_threaded_before_the_knot_below_it(feeder: Checked) -> None:
+    done = steps(feeder.fit)
+    assert done[0].startswith("Make up the feeder link for the running link")
+    order = [next(i for i, s in enumerate(done) if words in s) for words in (
+        "top of the trace", "Thread on the running link", "Thread on the bead",
+        "to the trace: half blood", "Put on the hooklength",
+    )]  # fmt: skip
+    assert order == sorted(order)
+    assert "with the feeder link on it" in done[order[1]]
+
+
+def test_a_hooklength_is_tied_loop_to_hook(box: Box) -> None:
+    done = steps(fit_and_check(box, fine_hooklength(), 3).fit)
+    assert done[0].startswith("Tie a figure-of-eight loop at the top of the hooklength line")
+    assert "spade-end whipping" in done[1]
+
+
+def test_taken_is_what_the_rigs_need(canal: Checked) -> None:
+    taken = {t.name: t for t in takings(canal.fit)}
+    assert taken["shot No 8 tin"].amount == 2
+    assert taken["nylon 0.12 mm 1.6 kg"].words == "1.79 m"
+    assert not any("elastic" in name for name in taken)  # in the pole already
+
+
+def test_totals_are_sums(canal: Checked, feeder: Checked) -> None:
+    both = totals([takings(canal.fit), takings(canal.fit), takings(feeder.fit)])
+    shot = [t for t in both if t.name == "shot No 8 tin"]
+    assert [t.amount for t in shot] == [4]
+    places = [t.place for t in both if not t.gap]
+    assert places == sorted(places, key=lambda p: (p == "", p))
+
+
+def test_what_is_missing_is_said(box: Box, tmp_path: Path) -> None:
+    many = fit_and_check(box, canal_rig(), 40)
+    assert many.fit.gaps
+    print_tie_sheets([many], tmp_path / "sheet.pdf", DAY)
+    text = text_of(tmp_path / "sheet.pdf")
+    for gap in many.fit.gaps:
+        assert f"missing {gap.need.part}: {gap.gap}" in text
+
+
+@pytest.mark.parametrize("page", ["a4", "a5"])
+def test_the_page_says_all_of_it(
+    canal: Checked, feeder: Checked, tmp_path: Path, page: str
+) -> None:
+    pdf = tmp_path / "sheet.pdf"
+    assert print_tie_sheets([canal, feeder], pdf, DAY, page=page) == 3
+    text = text_of(pdf)
+    for words in ("Canal pole, shot", "Tie 1.", "179 cm", "2 × No 8, bulk", "35, 20 cm",
+                  "Put on the hooklength: Fine hooklength, 15 cm.", "overhead power lines",
+                  f"Checks: {canal.outcome.value}"):  # fmt: skip
+        assert words in text
+    for judgement in canal.judgements:
+        assert judgement.about in text
+    assert "Running paternoster feeder" in text_of(pdf, 1)
+    assert "To take for all of it" in text_of(pdf, 2)
+
+
+@pytest.mark.parametrize(("page", "size"), [("a4", (210, 297)), ("a5", (148, 210))])
+def test_page_sizes_against_iso_216(
+    canal: Checked, tmp_path: Path, page: str, size: tuple[float, float]
+) -> None:
+    pdf = tmp_path / "sheet.pdf"
+    print_tie_sheets([canal], pdf, DAY, page=page)
+    with pdfplumber.open(pdf) as read:
+        first = read.pages[0]
+        assert (first.width / MM, first.height / MM) == pytest.approx(size, abs=0.1)
+        edge = 9.5 * MM
+        for letter in first.chars:
+            assert edge < letter["x0"] < letter["x1"] < first.width - edge
+            assert edge < letter["top"] < letter["bottom"] < first.height - edge
+            assert letter["size"] / MM * fonts.X_HEIGHT >= 0.9 - 1e-3
+        assert all("+DejaVuSansCondensed" in c["fontname"] for c in first.chars)
+    assert b"/PrintScaling /None" in pdf.read_bytes()
+
+
+def test_one_box_to_tick_for_each_rig(box: Box, tmp_path: Path) -> None:
+    sheets = tmp_path / "sheet.pdf"
+    print_tie_sheets([fit_and_check(box, fine_hooklength(), 7)], sheets, DAY)
+    with pdfplumber.open(sheets) as read:
+        squares = [r for r in read.pages[0].rects if abs(r["width"] - 6 * MM) < 0.1]
+    assert len(squares) == 7
+
+
+def test_the_same_gives_the_same_bytes(canal: Checked, tmp_path: Path) -> None:
+    for name in ("a", "b"):
+        print_tie_sheets([canal], tmp_path / name, DAY)
+    assert (tmp_path / "a").read_bytes() == (tmp_path / "b").read_bytes()
+
+
+def test_asked_wrongly(canal: Checked, tmp_path: Path) -> None:
+    with pytest.raises(AskedWronglyError, match="no rig to tie"):
+        print_tie_sheets([], tmp_path / "x.pdf", DAY)
+    with pytest.raises(AskedWronglyError, match='Did you mean "a5"'):
+        print_tie_sheets([canal], tmp_path / "x.pdf", DAY, page="a55")
+    (tmp_path / "x.pdf").write_text("mine")
+    with pytest.raises(AskedWronglyError, match="left as it is"):
+        print_tie_sheets([canal], tmp_path / "x.pdf", DAY)
+    assert (tmp_path / "x.pdf").read_text() == "mine"
