@@ -145,4 +145,5 @@ def _fault(error: Any, what: str, keys: Mapping[str, Sequence[str]]) -> str:
             return f'"{key}": {given!r} should be a table, headed [{key}].'
         case _:
             message = error["msg"].removeprefix("Value error, ")
-            return f'"{key}": {message[0].lower()}{message[1:].rstrip(".")}.'
+            where = f'"{key}": ' if key else ""
+            return f"{where}{message[0].lower()}{message[1:].rstrip('.')}."

@@ -1,6 +1,7 @@
 """What all commands share: opening the box, dates, and options that read KEY=VALUE."""
 
-from collections.abc import Sequence
+import time
+from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
@@ -139,3 +140,16 @@ def resolved_recipe(shelf: "Shelf", name: str, wishes: dict[str, str]) -> "Resol
     below = shelf.load(wanted)
     passed_on = {k: own.pop(k) for k in list(own) if k not in recipe.choose and k in below.choose}
     return resolve(recipe, own, resolve(below, passed_on))
+
+
+def past_a_second(what: str, total: int) -> Callable[[int], None]:
+    """Tells on stderr how far long work is, each second after the first."""
+    last = time.monotonic()
+
+    def tell(done: int) -> None:
+        nonlocal last
+        if time.monotonic() - last > 1:
+            last = time.monotonic()
+            typer.echo(f"{done} of {total} {what} …", err=True)
+
+    return tell

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from tacklebox.cli.common import On, box_of, day
+from tacklebox.cli.common import On, box_of, day, past_a_second
 from tacklebox.cli.output import say, say_folded, show_table
 from tacklebox.errors import AskedWronglyError
 
@@ -50,7 +50,14 @@ def labels(
         say("Every rig that is ready has its label; name codes to print one again.")
         return
     report = print_labels(
-        snapshots, chosen_paper, to, start=first, skip=skip or (), qr=qr, overwrite=replace
+        snapshots,
+        chosen_paper,
+        to,
+        start=first,
+        skip=skip or (),
+        qr=qr,
+        overwrite=replace,
+        progress=past_a_second("labels", len(snapshots)),
     )
     mark_labelled(box, [s.code for s in snapshots], printed_on, paper, report.next_free)
     sheets = "1 sheet" if report.pages == 1 else f"{report.pages} sheets"

@@ -17,7 +17,7 @@ from tacklebox.trade.shot import WEIGHT_MATERIALS
 
 Text = Annotated[str, Field(min_length=1, max_length=400)]
 METHODS = ("float", "feeder", "pole", "waggler", *FLOAT_KINDS[:4])
-SHAPES = tuple(f"{shape} feeder" for shape in FEEDER_SHAPES if shape != "bomb") + ("bomb",)
+SHAPES = (*(f"{shape} feeder" for shape in FEEDER_SHAPES if shape != "bomb"), "bomb")
 BANNABLE_METHODS = (*METHODS, *SHAPES)
 BANNABLE_MATERIALS = (*BY_WORD, *(m.name for m in WEIGHT_MATERIALS))
 

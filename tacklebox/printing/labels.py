@@ -1,6 +1,6 @@
 """Labels as PDF: read by eye, with the same words in a QR for a phone."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -42,21 +42,23 @@ def print_labels(
     skip: Collection[int] = (),
     qr: bool = True,
     overwrite: bool = False,
+    progress: Callable[[int], None] | None = None,
 ) -> PrintReport:
     """Write one label for each snapshot as a PDF; the same snapshots give the same bytes.
 
     ``start`` is the first place to use on the first sheet (1: top left, then along the rows);
-    ``skip`` are places of that sheet to leave empty. Raises AskedWronglyError for a place that
+    ``skip`` are places of that sheet to leave empty. ``progress`` is told after each label how many
+    are done. Raises AskedWronglyError for a place that
     is not on the sheet and for a file that is there already, CannotBeDoneError if it cannot be written.
     """
-    places = _places(len(snapshots), paper, start, skip)
+    *places, after = _places(len(snapshots), paper, start, skip)
     with write_aside(target, overwrite=overwrite) as aside:
         canvas = new_canvas(aside, paper.page.width, paper.page.height, "Labels")
         put_right(canvas, paper)
         inker = _Inker(canvas)
         left_off: list[tuple[str, str]] = []
         page = 0
-        for snapshot, place in zip(snapshots, places, strict=True):
+        for done, (snapshot, place) in enumerate(zip(snapshots, places, strict=True), start=1):
             if place // paper.places > page:
                 _finish_page(canvas, paper)
                 put_right(canvas, paper)
@@ -70,19 +72,21 @@ def print_labels(
             told = _told(layout, unknown, text.left_out if text and layout.qr else ())
             if told:
                 left_off.append((snapshot.code, told))
+            if progress:
+                progress(done)
         _finish_page(canvas, paper)
         canvas.save()
     return PrintReport(
         path=target,
         pages=page + 1,
         labels=len(snapshots),
-        next_free=(places[-1] + 1) % paper.places + 1,
+        next_free=after % paper.places + 1,
         left_off=tuple(left_off),
     )
 
 
 def _places(count: int, paper: Paper, start: int, skip: Collection[int]) -> list[int]:
-    """The places to fill, counted on from the first sheet's first (0)."""
+    """The places to fill, counted on from the first sheet's first (0), and the one after them."""
     if count < 1:
         raise AskedWronglyError("there is no rig to print a label for.", right="Name one.")
     for place in (start, *skip):
@@ -93,7 +97,7 @@ def _places(count: int, paper: Paper, start: int, skip: Collection[int]) -> list
             )
     places: list[int] = []
     place = start - 1
-    while len(places) < count:
+    while len(places) <= count:
         if place + 1 not in skip:
             places.append(place)
         place += 1

@@ -58,7 +58,8 @@ _FIGURES = (
 
 
 def audit(database: Path, read_snapshot: Callable[[str], object] = json.loads) -> Audit:
-    """Go through the whole box in one consistent view; nothing is changed.
+    """Go through the whole box in one consistent view; nothing is changed, save that a write which
+    a power cut broke off is rolled back by SQLite.
 
     ``read_snapshot`` raises for a snapshot that cannot be read. Raises AskedWronglyError where there is
     no such file.
@@ -66,7 +67,7 @@ def audit(database: Path, read_snapshot: Callable[[str], object] = json.loads) -
     if not database.is_file():
         raise AskedWronglyError("there is no such file.", where=str(database))
     try:
-        with closing(sqlite3.connect(f"{database.absolute().as_uri()}?mode=ro", uri=True)) as box:
+        with closing(sqlite3.connect(f"{database.absolute().as_uri()}?mode=rw", uri=True)) as box:
             box.execute("BEGIN")
             return audit_open(box, read_snapshot)
     except sqlite3.DatabaseError as error:
@@ -78,7 +79,7 @@ def audit_open(
 ) -> Audit:
     """Go through a box that is open, as its transaction sees it."""
     faults = list(_of_the_file(box))
-    if not faults:
+    if not any(fault.where == "file" for fault in faults):
         for query in _FIGURES:
             faults += [Fault(*row) for row in box.execute(f"{query} LIMIT {MOST_TOLD}")]
         faults += _of_snapshots(box, read_snapshot)
@@ -97,7 +98,9 @@ def _has(box: sqlite3.Connection, table: str) -> bool:
 def _of_the_file(box: sqlite3.Connection) -> Iterator[Fault]:
     """Whether the file is whole, a box, and guarded by all rules."""
     for (said,) in box.execute(f"PRAGMA integrity_check({MOST_TOLD})"):
-        if said != "ok":
+        if said.startswith("CHECK constraint failed"):
+            yield Fault("rule never_below_zero", said)
+        elif said != "ok":
             yield Fault("file", said)
     if box.execute("PRAGMA application_id").fetchone()[0] != APPLICATION_ID:
         yield Fault("file", "it is no Tacklebox box")

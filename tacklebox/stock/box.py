@@ -3,13 +3,13 @@
 import os
 import sqlite3
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
 from sqlalchemy import Connection, Engine, event
-from sqlalchemy.exc import DatabaseError, OperationalError
+from sqlalchemy.exc import DatabaseError, IntegrityError, OperationalError, ProgrammingError
 from sqlmodel import Session, SQLModel, create_engine
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
@@ -77,9 +77,11 @@ class Box:
         with Session(self.engine, expire_on_commit=False) as session:
             try:
                 for sql in begin:
-                    _patiently(session.connection(), sql)
+                    _patiently(session.connection().exec_driver_sql, sql)
                 yield session
-            except OperationalError as error:
+            except (IntegrityError, ProgrammingError):
+                raise
+            except DatabaseError as error:
                 raise plain_words(error, self.folder) from error
             finally:
                 session.rollback()
@@ -119,17 +121,18 @@ def open_box(folder: Path | None = None) -> Box:
 def _set_up_connection(connection: sqlite3.Connection, _record: object) -> None:
     connection.isolation_level = None  # transactions are begun below, not guessed by the driver
     connection.execute("PRAGMA foreign_keys = ON")
-    connection.execute("PRAGMA synchronous = FULL")  # a power cut loses nothing committed
+    _patiently(
+        connection.execute, "PRAGMA synchronous = FULL"
+    )  # a power cut loses nothing committed
 
 
-def _patiently(connection: Connection, sql: str) -> None:
+def _patiently(run: Callable[[str], object], sql: str) -> None:
     """Run what may have to wait for another program; a long wait is told in a line."""
-    run = connection.exec_driver_sql
     run(f"PRAGMA busy_timeout = {ALONE_MS}")
     try:
         run(sql)
-    except OperationalError as error:
-        if "locked" not in str(error.orig):
+    except (OperationalError, sqlite3.OperationalError) as error:
+        if "locked" not in str(error):
             raise
         print("Another program is writing to the box; waiting for it…", file=sys.stderr, flush=True)
         run(f"PRAGMA busy_timeout = {PATIENCE_MS - ALONE_MS}")
@@ -141,11 +144,11 @@ def _patiently(connection: Connection, sql: str) -> None:
 def _make_or_verify(engine: Engine, place: Path) -> None:
     with engine.connect() as connection:
         run = connection.exec_driver_sql
-        _patiently(connection, "SELECT 1 FROM sqlite_master")
+        _patiently(run, "SELECT 1 FROM sqlite_master")
         version = run("PRAGMA user_version").scalar_one()
         if version == SCHEMA_VERSION and run("PRAGMA application_id").scalar() == APPLICATION_ID:
             return
-        _patiently(connection, "BEGIN IMMEDIATE")
+        _patiently(run, "BEGIN IMMEDIATE")
         version = run("PRAGMA user_version").scalar_one()  # another program may have been first
         empty = run("SELECT count(*) FROM sqlite_master").scalar_one() == 0
         if version == 0 and empty:
@@ -187,8 +190,8 @@ def plain_words(error: DatabaseError | sqlite3.DatabaseError, place: Path) -> Ca
         right = "Another program is writing to the box; try again in a moment."
     elif "readonly" in said or "unable to open" in said:
         right = "Name a folder that may be written with --box."
-    elif "full" in said:
-        right = "The disk is full: make room and try again. Nothing was half saved."
+    elif "full" in said or "disk I/O" in said:
+        right = "The disk is full or failing: make room and try again. Nothing was half saved."
     elif "not a database" in said or "malformed" in said:
         right = "The file is damaged or no box: put back a copy of it. It was left as it is."
     else:

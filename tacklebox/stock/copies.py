@@ -14,7 +14,7 @@ from tacklebox.stock.audit import audit
 from tacklebox.stock.box import DATABASE_NAME, PATIENCE_MS, SCHEMA_VERSION, plain_words
 
 ASIDE = "set-aside"  # the folder in the box for copies made before something is replaced
-_COUNTED = {"action": "actions", "movement": "movements", "measurement": "readings"}
+_COUNTED = {"action": "action", "movement": "movement", "measurement": "reading"}
 
 
 @dataclass(frozen=True)
@@ -28,7 +28,7 @@ class Newer:
         return any(self.rows.values())
 
     def __str__(self) -> str:
-        told = [f"{n} {word}" for word, n in self.rows.items() if n]
+        told = [f"{n} {word}{'s' if n > 1 else ''}" for word, n in self.rows.items() if n]
         return ", ".join(told) + (f", the last of them: {self.last_action}" if told else "")
 
 

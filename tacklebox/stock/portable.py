@@ -1,11 +1,12 @@
 """The whole box as plain files, one CSV per table and TOML for own recipes and papers; and back.
 
-The CSV survives spreadsheets: what one would run as a formula is written so that it is only text, and comes back
-as it was; separators, decimal commas and line ends may be theirs.
+The CSV survives spreadsheets: what one would run as a formula is written so that it is only text,
+and comes back as it was; separators, decimal commas and line ends may be theirs.
 """
 
 import csv
 import math
+import os
 import re
 import shutil
 import sqlite3
@@ -67,36 +68,48 @@ def export_box(box: Box, folder: Path) -> list[Path]:
             where=str(folder),
             right="Name an empty folder, or one that is not there yet.",
         )
+    half = folder.with_name(f".{folder.name}.{os.getpid()}.half")
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        written = []
-        with closing(sqlite3.connect(box.database, timeout=PATIENCE_MS / 1000)) as connection:
-            connection.execute("BEGIN")
-            for table in _tables():
-                written.append(_write_table(connection, table, folder))
-        for kind in KINDS:
-            for file in _own_files(box.folder / kind):
-                (folder / kind).mkdir(exist_ok=True)
-                written.append(Path(shutil.copyfile(file, folder / kind / file.name)))
-        about = folder / "box.toml"
-        about.write_text(f"version = {SCHEMA_VERSION}\n", encoding="utf-8")
+        half.mkdir(parents=True)
+        names = _write_all(box, half)
+        if folder.exists():
+            folder.rmdir()
+        half.rename(folder)  # it appears when it is whole
     except sqlite3.DatabaseError as error:
         raise plain_words(error, box.folder) from error
     except OSError as error:
         raise CannotBeDoneError(
             f"the files cannot be written: {error.strerror}.",
             where=str(folder),
-            right="What is there now is not whole; empty the folder and export again.",
+            right="Name a place that may be written and has room.",
         ) from error
-    return [*written, about]
+    finally:
+        shutil.rmtree(half, ignore_errors=True)
+    return [folder / name for name in names]
+
+
+def _write_all(box: Box, folder: Path) -> list[Path]:
+    """Write every file; hands back their names within the folder."""
+    names = []
+    with closing(sqlite3.connect(box.database, timeout=PATIENCE_MS / 1000)) as connection:
+        connection.execute("BEGIN")
+        for table in _tables():
+            _write_table(connection, table, folder / f"{table.name}.csv")
+            names.append(Path(f"{table.name}.csv"))
+    for kind in KINDS:
+        for file in _own_files(box.folder / kind):
+            (folder / kind).mkdir(exist_ok=True)
+            shutil.copyfile(file, folder / kind / file.name)
+            names.append(Path(kind) / file.name)
+    (folder / "box.toml").write_text(f"version = {SCHEMA_VERSION}\n", encoding="utf-8")
+    return [*names, Path("box.toml")]
 
 
 def _own_files(folder: Path) -> list[Path]:
     return sorted(p for p in folder.glob("*.toml") if p.is_file() and NAME.match(p.stem))
 
 
-def _write_table(connection: sqlite3.Connection, table: Table, folder: Path) -> Path:
-    path = folder / f"{table.name}.csv"
+def _write_table(connection: sqlite3.Connection, table: Table, path: Path) -> None:
     columns = list(table.columns)
     names = ", ".join(f'"{c.name}"' for c in columns)
     order = ", ".join(f'"{c.name}"' for c in table.primary_key)
@@ -111,7 +124,6 @@ def _write_table(connection: sqlite3.Connection, table: Table, folder: Path) -> 
                     for cell, text in zip(row, texts, strict=True)
                 ]
             )
-    return path
 
 
 @dataclass(frozen=True)

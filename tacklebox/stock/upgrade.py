@@ -1,7 +1,7 @@
 """Bringing an older box up to what this program knows: Alembic runs the steps, in one transaction.
 
-A box tells its version by PRAGMA user_version; a step's Alembic revision is the version it leads to. Only a box
-that is older makes anyone import Alembic.
+A box tells its version by PRAGMA user_version; a step's Alembic revision is the version it leads
+to. Only a box that is older makes anyone import Alembic.
 """
 
 import sqlite3

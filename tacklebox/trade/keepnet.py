@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.trade.law import DEFERS, FISHERY_BYELAWS
+from tacklebox.trade.law import FISHERY_BYELAWS
 from tacklebox.trade.quantities import write_length
 from tacklebox.trade.sources import Source
 
@@ -69,7 +69,7 @@ def keepnet_faults(
 def keepnet_words(least_length_mm: float = 0.0) -> str:
     """The byelaw in a sentence, with a venue's greater length where it asks for one.
 
-    >>> keepnet_words(3000).startswith("Keepnet knotless, at least 300 cm long")
+    >>> keepnet_words(3000).startswith("Keepnet knotless, at least 3 m long")
     True
     """
     length = write_length(max(BYELAW.length_mm, least_length_mm))
@@ -77,5 +77,5 @@ def keepnet_words(least_length_mm: float = 0.0) -> str:
         f"Keepnet knotless, at least {length} long, rings at most "
         f"{write_length(BYELAW.rings_apart_mm)} apart and at least "
         f"{write_length(BYELAW.ring_around_mm)} around, no hole over {BYELAW.hole_around_mm:g} mm "
-        f"around ({BYELAW.source.citation}); {DEFERS}."
+        f"around ({BYELAW.source.citation})."
     )

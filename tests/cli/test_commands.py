@@ -137,6 +137,27 @@ def test_labels_of_the_last_tying_go_on_where_the_sheet_was_left(
     assert "Next free place: 2" in strips
 
 
+def test_papers_and_the_printers_truth(stocked: Path, tmp_path: Path) -> None:
+    papers = {p["paper"]: p for p in json.loads(run("paper", "list", "--json", box=stocked).stdout)}
+    assert papers["a4-65"]["places"] == 65
+    run("paper", "test", "a4-65", "--to", str(tmp_path / "t.pdf"), box=stocked)
+    assert (tmp_path / "t.pdf").read_bytes().startswith(b"%PDF")
+    run("paper", "measured", "a4-65", "--left", "21 mm", "--across", "99.5 mm", box=stocked)
+    assert 'left = "21 mm"' in (stocked / "labels" / "a4-65.toml").read_text(encoding="utf-8")
+    told = run("paper", "measured", "a4-65", "--left", "90 mm", box=stocked, expect=2).stderr
+    assert "no printer is so far out" in told
+    assert '""' not in told
+
+
+def test_the_tie_sheet_has_a_page_for_each_and_totals(stocked: Path, tmp_path: Path) -> None:
+    sheet = tmp_path / "sheet.pdf"
+    wants = ["pole-canal-shot=2", "hooklength-fine=4"]
+    assert "3 pages" in run("tie-sheet", *wants, "--to", str(sheet), box=stocked).stdout
+    assert "no count" in run("tie-sheet", "hooklength-fine=x", box=stocked, expect=2).stderr
+    again = run("tie-sheet", *wants, "--to", str(sheet), box=stocked, expect=2)
+    assert "already" in again.stderr
+
+
 def test_low(stocked: Path) -> None:
     assert "Nothing is below" in run("low", box=stocked).stdout
     told = json.loads(

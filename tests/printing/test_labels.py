@@ -269,6 +269,11 @@ def test_a_part_used_sheet_goes_on_where_told(tmp_path: Path) -> None:
     assert "A09D" in text_of(pdf, STICKY, 65)
 
 
+def test_the_next_free_place_is_no_spoiled_one(tmp_path: Path) -> None:
+    report = print_labels([WAGGLER], STICKY, tmp_path / "labels.pdf", start=3, skip=[4, 5])
+    assert report.next_free == 6
+
+
 def test_a_full_sheet_is_followed_by_a_new_one(tmp_path: Path) -> None:
     report = print_labels([WAGGLER] * 65, STICKY, tmp_path / "labels.pdf")
     assert (report.pages, report.next_free) == (1, 1)
@@ -337,3 +342,9 @@ def test_pages_of_a_long_run(tmp_path: Path) -> None:
     with pdfplumber.open(pdf) as read:
         assert len(read.pages) == 2
     assert "A069" in text_of(pdf, STICKY, 69)
+
+
+def test_progress_is_told_after_each_label(tmp_path: Path) -> None:
+    told: list[int] = []
+    print_labels([WAGGLER, FEEDER, FINE], STICKY, tmp_path / "labels.pdf", progress=told.append)
+    assert told == [1, 2, 3]

@@ -1,0 +1,112 @@
+"""``tacklebox paper`` and ``tacklebox tie-sheet``: papers, the printer's truth, the bench's page."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from tacklebox.cli.common import (
+    PLAIN,
+    Json,
+    On,
+    Set,
+    box_of,
+    day,
+    pairs,
+    resolved_recipe,
+    shelf_of,
+)
+from tacklebox.cli.output import say, show_json, show_table
+from tacklebox.errors import AskedWronglyError
+
+app = typer.Typer(help="Label papers: list, test, put right.", no_args_is_help=True, **PLAIN)
+
+PaperName = Annotated[str, typer.Argument(metavar="PAPER", help="A paper's name.")]
+To = Annotated[Path, typer.Option(help="The PDF to write.")]
+Replace = Annotated[bool, typer.Option("--replace", help="Write over an older file.")]
+MOST_RIGS = 500
+
+
+@app.command("list")
+def list_(context: typer.Context, as_json: Json = False) -> None:
+    """List the papers, with the next free place of each part-used sheet."""
+    from tacklebox.printing.papers import list_papers
+    from tacklebox.rigs.tie import next_free_place
+
+    box = box_of(context)
+    rows = [
+        (p.stem, p.name, p.places, next_free_place(box, p.stem)) for p in list_papers(box.labels)
+    ]
+    if as_json:
+        keys = ("paper", "what", "places", "next_free")
+        show_json([dict(zip(keys, row, strict=True)) for row in rows])
+    else:
+        show_table(["paper", "what", "places", "next"], [tuple(map(str, row)) for row in rows])
+
+
+@app.command("test")
+def printer_page(
+    context: typer.Context,
+    paper: PaperName,
+    to: To = Path("printer-test.pdf"),
+    replace: Replace = False,
+) -> None:
+    """Write a test page with rulers and corner marks, to find out where the printer prints."""
+    from tacklebox.printing.papers import load_paper
+    from tacklebox.printing.printer_page import print_test_page
+
+    print_test_page(load_paper(paper, box_of(context).labels), to, overwrite=replace)
+    say(f"Wrote {to}: print it at 100 %, measure it, and keep the measures with")
+    say(f"`tacklebox paper measured {paper} --left … --top … --across … --down …`.")
+
+
+@app.command()
+def measured(
+    context: typer.Context,
+    paper: PaperName,
+    left: Annotated[str, typer.Option(help="The line 20 mm from the left edge.")] = "20 mm",
+    top: Annotated[str, typer.Option(help="The line 20 mm from the top edge.")] = "20 mm",
+    across: Annotated[str, typer.Option(help="The ruler of 100 mm across.")] = "100 mm",
+    down: Annotated[str, typer.Option(help="The ruler of 100 mm down.")] = "100 mm",
+) -> None:
+    """Keep what was measured on the test page; every sheet of this paper is put right by it."""
+    from tacklebox.printing.papers import keep_measured
+    from tacklebox.trade.quantities import read_length_mm
+
+    read = {}
+    for key, text in (("left", left), ("top", top), ("across", across), ("down", down)):
+        try:
+            read[f"{key}_mm"] = read_length_mm(text)
+        except AskedWronglyError as error:
+            raise error.at(f"--{key}") from None
+    path = keep_measured(paper, box_of(context).labels, **read)
+    say(f"Kept with your own copy of the paper: {path}")
+
+
+def tie_sheet(
+    context: typer.Context,
+    wanted: Annotated[
+        list[str], typer.Argument(metavar="RECIPE=COUNT...", help="What is to be tied.")
+    ],
+    to: To = Path("tie-sheet.pdf"),
+    page: Annotated[str, typer.Option(help='"a4" or "a5".')] = "a4",
+    chosen: Set = None,
+    replace: Replace = False,
+    on: On = "",
+) -> None:
+    """Print the bench's page: what to cut, knots, shot places, what to take from where."""
+    from tacklebox.printing.tie_sheet import print_tie_sheets
+    from tacklebox.rigs.tie import fit_and_check
+
+    box = box_of(context)
+    shelf = shelf_of(box)
+    wishes = pairs(chosen, "--set")
+    rigs = []
+    for name, text in pairs(wanted, "RECIPE=COUNT").items():
+        if not text.isdecimal() or not text.isascii() or not 1 <= int(text[:6]) <= MOST_RIGS:
+            raise AskedWronglyError(
+                f'"{text}" is no count for {name}.', right=f"A whole number from 1 to {MOST_RIGS}."
+            )
+        rigs.append(fit_and_check(box, resolved_recipe(shelf, name, wishes), int(text)))
+    pages = print_tie_sheets(rigs, to, day(on), page=page, overwrite=replace)
+    say(f"Wrote {to}: {pages} page{'' if pages == 1 else 's'}.")

@@ -1,0 +1,176 @@
+"""Match files: the day, the hours, the venue, and what is wanted, as an angler writes them."""
+
+import datetime
+from dataclasses import dataclass
+from datetime import time
+from pathlib import Path
+from typing import Annotated
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, field_validator
+
+from tacklebox.datafiles import DataFiles, check_name, parse_toml
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError, ManyFaultsError
+
+Text = Annotated[str, Field(min_length=1, max_length=400)]
+
+
+class _Strict(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
+
+
+class WantedRig(_Strict):
+    """So many rigs or hooklengths of a recipe with its choices, and spares beside them."""
+
+    recipe: Text
+    count: int = Field(ge=1, le=100)
+    spares: int = Field(default=0, ge=0, le=100)
+    choose: dict[str, Text] = Field(default_factory=dict)
+
+    @property
+    def together(self) -> int:
+        """What is to be taken, spares included."""
+        return self.count + self.spares
+
+
+class Match(_Strict):
+    """A whole match file; ``want`` stands in order of importance."""
+
+    stem: str
+    name: Text
+    date: Text
+    begins: Text = Field(alias="from")
+    ends: Text = Field(alias="to")
+    venue: Text
+    want: tuple[WantedRig, ...] = Field(min_length=1, max_length=60)
+
+    @property
+    def day(self) -> datetime.date:
+        """The day of the match."""
+        return datetime.date.fromisoformat(self.date)
+
+    @property
+    def hours(self) -> float:
+        """How long it lasts, in hours."""
+        begins, ends = time.fromisoformat(self.begins), time.fromisoformat(self.ends)
+        return (ends.hour - begins.hour) + (ends.minute - begins.minute) / 60
+
+    @field_validator("date")
+    @classmethod
+    def _is_a_date(cls, value: str) -> str:
+        try:
+            datetime.date.fromisoformat(value)
+        except ValueError:
+            raise ValueError(f'"{value}" is no date; write it like "2026-06-20"') from None
+        return value
+
+    @field_validator("begins", "ends")
+    @classmethod
+    def _is_an_hour(cls, value: str, info: ValidationInfo) -> str:
+        try:
+            hour = time.fromisoformat(value)
+        except ValueError:
+            raise ValueError(f'"{value}" is no hour; write it like "10:00"') from None
+        begins = info.data.get("begins")
+        if begins and hour <= time.fromisoformat(begins):
+            raise ValueError(f"it ends at {value}, not after it begins at {begins}")
+        return value
+
+
+_KEYS = {
+    "": ("name", "date", "from", "to", "venue", "want"),
+    "want": ("recipe", "count", "spares", "choose"),
+}
+
+
+def parse_match(text: str, stem: str) -> Match:
+    """A match from its TOML text.
+
+    Raises ManyFaultsError naming file, key and what was expected, also where two wants overlap:
+    the same recipe with the same choices.
+    """
+    match = parse_toml(Match, text, stem, "match", _KEYS)
+    seen: dict[tuple[str, tuple[tuple[str, str], ...]], int] = {}
+    faults = []
+    for number, want in enumerate(match.want, 1):
+        key = want.recipe.strip(), tuple(sorted(want.choose.items()))
+        if key in seen:
+            faults.append(
+                f'"want {number}": {want.recipe} is wanted already, the same, as want {seen[key]}. '
+                "Put the counts together, or choose another size."
+            )
+        seen.setdefault(key, number)
+    if faults:
+        raise ManyFaultsError(f"{stem}.toml: this match cannot be read.", faults)
+    return match
+
+
+@dataclass(frozen=True)
+class Matches:
+    """The matches of a box, in its folder ``matches``."""
+
+    folder: Path
+
+    @property
+    def files(self) -> DataFiles:
+        """The match files."""
+        return DataFiles("matches", "match", self.folder)
+
+    def load(self, name: str) -> Match:
+        """The match of that name. Raises AskedWronglyError if there is none or it is faulty."""
+        stem, text = self.files.read(name)
+        return parse_match(text, stem)
+
+
+def refuse_past(match: Match, today: datetime.date) -> None:
+    """Raises AskedWronglyError for a match that is over: there is nothing left to plan."""
+    if match.day < today:
+        raise AskedWronglyError(
+            f"the match was on {match.day}, which is past.",
+            where=f"{match.stem}.toml, date",
+            right=f"Give it a day from {today} on.",
+        )
+
+
+STARTING = """\
+# A match and what to take to it. Text after # is a note.
+
+name = "My match"
+date = "{day}"
+from = "10:00"
+to = "15:00"
+venue = "{venue}"                 # a file in the folder venues of your box
+
+# What you want to take, the most important first. Spares are tied beside the count.
+[[want]]
+recipe = "pole-canal-shot"
+count = 2
+spares = 1
+[want.choose]                     # as with --set; leave it out for the usual
+depth = "1.2 m"
+
+[[want]]
+recipe = "hooklength-fine"
+count = 6
+spares = 4
+"""
+
+
+def write_starting_match(folder: Path, name: str, venue: str, day: datetime.date) -> Path:
+    """Write the commented starting file as ``name.toml``.
+
+    Raises AskedWronglyError for a name that is no match name or is taken.
+    """
+    path = folder / f"{check_name(name, 'match')}.toml"
+    try:
+        folder.mkdir(exist_ok=True)
+        with path.open("x", encoding="utf-8") as file:
+            file.write(STARTING.format(day=day, venue=check_name(venue, "venue")))
+    except FileExistsError:
+        raise AskedWronglyError(
+            "there is a match of that name already; it was left as it is.", where=str(path)
+        ) from None
+    except OSError as error:
+        raise CannotBeDoneError(
+            f"the file cannot be written: {error.strerror}.", where=str(path)
+        ) from None
+    return path

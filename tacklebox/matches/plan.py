@@ -1,0 +1,235 @@
+"""The plan before a match: ready rigs first, then what to tie from which items, what to buy."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from sqlmodel import Session, col, select
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.matches.division import Division, PartAsk, Stack, Wanted, divide
+from tacklebox.matches.low import Purchase
+from tacklebox.matches.match import WantedRig
+from tacklebox.matches.rules import Ruling, Verdict, judge_rig
+from tacklebox.matches.venue import Venue
+from tacklebox.rigs.figures import same_size
+from tacklebox.rigs.fit import fit
+from tacklebox.rigs.resolved import Need, Resolved
+from tacklebox.rigs.snapshot import Snapshot
+from tacklebox.rigs.tie import READY
+from tacklebox.stock.box import Box
+from tacklebox.stock.inventory import Inventory, Stocked
+from tacklebox.stock.ledger import write_amount
+from tacklebox.stock.tables import Kind, Tied, TiedUse
+from tacklebox.trade.quantities import read_length_mm, write_length
+
+MOST = 10**9
+
+
+@dataclass(frozen=True)
+class Line:
+    """One want of the plan: what is ready, what stock ties, from which items, and why no more.
+
+    ``parts`` are the parts with the items that serve them and the number of rigs each serves.
+    """
+
+    want: WantedRig
+    resolved: Resolved
+    ready: tuple[str, ...]  # codes
+    tie: int
+    parts: tuple[tuple[str, tuple[tuple[Stocked, int], ...]], ...]
+    because: str
+
+    @property
+    def unmet(self) -> int:
+        """How many are neither ready nor can be tied from stock."""
+        return self.want.together - len(self.ready) - self.tie
+
+
+@dataclass(frozen=True)
+class Plan:
+    """The whole plan; ``proven_fewest`` says whether no plan at that cost opens fewer packets."""
+
+    lines: tuple[Line, ...]
+    purchases: tuple[Purchase, ...]
+    opened: int
+    proven_fewest: bool
+
+    @property
+    def total_cents(self) -> int:
+        """Cost of all purchases with a known price."""
+        return sum(p.cost_cents or 0 for p in self.purchases)
+
+
+def make_plan(box: Box, wants: Sequence[tuple[WantedRig, Resolved]]) -> Plan:
+    """The best plan for the wants, the most important first; nothing is written.
+
+    Ready rigs of the recipe and choices are taken first, the oldest first, each once. The rest
+    is divided by ``matches.division``; substitutes only within a recipe's own asks. Raises
+    CannotBeDoneError when no plan is proven best in time.
+    """
+    with box.reading() as session:
+        inventory = Inventory.read(session, Kind)
+        ready = _ready(session, wants)
+    stock = [s for items in inventory.by_kind.values() for s in items if not s.item.on_reel]
+    place = {s.id: number for number, s in enumerate(stock)}
+    stacks = [Stack(s.item.on_hand, s.item.pack_size, s.item.pack_price_cents) for s in stock]
+    needs = [[n for n in resolved.needs if not n.there] for _, resolved in wants]
+    asked = []
+    for (want, _), codes, own in zip(wants, ready, needs, strict=True):
+        parts = tuple(
+            PartAsk(n.amount, tuple(place[s.id] for s in _fitting(n, inventory))) for n in own
+        )
+        asked.append(Wanted(want.together - len(codes), parts))
+    division = divide(stacks, asked)
+    left = _left(stacks, asked, division)
+    lines = tuple(
+        Line(
+            want,
+            resolved,
+            ready[w],
+            division.tied[w],
+            tuple(_served(needs[w], w, division, stock)),
+            _because(needs[w], asked[w], stock, left) if division.tied[w] < asked[w].count else "",
+        )
+        for w, (want, resolved) in enumerate(wants)
+    )
+    purchases = tuple(
+        Purchase(stock[s].item, packs * stacks[s].pack, packs)
+        for s, packs in sorted(division.packs.items())
+    )
+    return Plan(lines, purchases, division.opened, division.proven_fewest)
+
+
+def refuse_overlap(wants: Sequence[tuple[WantedRig, Resolved]]) -> None:
+    """Raises AskedWronglyError where two wants come to the same rig, the usual choices put in."""
+    seen: list[tuple[str, dict[str, str], dict[str, str]]] = []
+    for _, resolved in wants:
+        below = resolved.hooklength
+        # Of the hooklength only its length matters: it is tied and counted apart.
+        length = {"hooklength": f"{below.length_mm:.0f}"} if below else {}
+        key = resolved.recipe.stem, dict(resolved.chosen), length
+        if key in seen:
+            raise AskedWronglyError(
+                f"{resolved.recipe.stem} is wanted twice with the same choices.",
+                where=f"want {len(seen) + 1}",
+                right="Put the counts together, or choose another size.",
+            )
+        seen.append(key)
+
+
+def _fitting(need: Need, inventory: Inventory) -> list[Stocked]:
+    """The items that meet the ask, the nearest to its middle first."""
+    stock = inventory.by_kind[need.ask.kind]
+    fitting = [s for s in stock if not s.item.on_reel and need.ask.matches(s.figures)]
+    return sorted(fitting, key=lambda s: (round(need.ask.distance(s.figures), 6), s.id))
+
+
+def _ready(session: Session, wants: Sequence[tuple[WantedRig, Resolved]]) -> list[tuple[str, ...]]:
+    stems = {resolved.recipe.stem for _, resolved in wants}
+    query = select(Tied).where(Tied.state == READY, col(Tied.recipe).in_(stems))
+    free = {
+        t.code: Snapshot.from_json(t.snapshot) for t in session.exec(query.order_by(col(Tied.id)))
+    }
+    found = []
+    for want, resolved in wants:
+        codes = [code for code, made in free.items() if is_as_wanted(made, resolved)]
+        found.append(tuple(codes[: want.together]))
+        for code in found[-1]:
+            del free[code]
+    return found
+
+
+def is_as_wanted(made: Snapshot, resolved: Resolved) -> bool:
+    """Whether a tied rig is of the recipe and has the chosen lengths and sizes.
+
+    A size that the rig does not tell of itself does not count as the same.
+    """
+    if made.recipe != resolved.recipe.stem or abs(made.length_mm - resolved.length_mm) > 1:
+        return False
+    set_for = [part.strip() for part in made.set_for.split(",")]
+    for name, choice in resolved.recipe.choose.items():
+        value = resolved.chosen[name]
+        if choice.any_of:
+            hook = made.hook.split(" ")[0]
+            if not any(same_size(value, told) for told in (made.size, hook)):
+                return False
+        elif made.kind == "rig" and f"{name} {write_length(read_length_mm(value))}" not in set_for:
+            return False
+    return True
+
+
+def _left(stacks: Sequence[Stack], asked: Sequence[Wanted], division: Division) -> list[int]:
+    left = [s.on_hand for s in stacks]
+    for (w, p, s), count in division.serves.items():
+        left[s] -= count * asked[w].parts[p].amount
+    return left
+
+
+def _served(
+    needs: Sequence[Need], want: int, division: Division, stock: Sequence[Stocked]
+) -> Iterator[tuple[str, tuple[tuple[Stocked, int], ...]]]:
+    for p, need in enumerate(needs):
+        items = tuple(
+            (stock[s], count) for (w, q, s), count in division.serves.items() if (w, q) == (want, p)
+        )
+        if items:
+            yield need.part, items
+
+
+def _because(
+    needs: Sequence[Need], asked: Wanted, stock: Sequence[Stocked], left: Sequence[int]
+) -> str:
+    """Why not one more can be tied: the parts that nothing is left for."""
+    reasons = []
+    for need, part in zip(needs, asked.parts, strict=True):
+        if not part.stacks:
+            reasons.append(f"{need.part}: no item in the box is {need.ask}")
+        elif all(left[s] < part.amount for s in part.stacks):
+            most = max(part.stacks, key=lambda s: left[s])
+            item = stock[most].item
+            has, takes = (write_amount(a, item.measured) for a in (left[most], part.amount))
+            reasons.append(f"{need.part}: {has} of {item.name} left, {takes} needed for one")
+    return "; ".join(reasons) or "what is left does not serve all its parts at once"
+
+
+def judge_plan(box: Box, venue: Venue, plan: Plan) -> list[list[Ruling]]:
+    """Every rule on every rig of the plan, want by want, by the items that it is tied from.
+
+    Ready rigs are judged by what they were tied from.
+    """
+    with box.reading() as session:
+        inventory = Inventory.read(session, Kind)
+        tied_from = _tied_from(session, [code for line in plan.lines for code in line.ready])
+    # What it is tied from is settled; how much of it is left does not matter to a rule.
+    inventory.spoken_for = {s.id: -MOST for items in inventory.by_kind.values() for s in items}
+    judged = []
+    for line in plan.lines:
+        uses = [tied_from.get(code, {}) for code in line.ready]
+        rows = max((len(items) for _, items in line.parts), default=0)
+        for row in range(rows or (0 if uses else 1)):
+            uses.append({part: items[min(row, len(items) - 1)][0].id for part, items in line.parts})
+        rulings: dict[Ruling, None] = {}
+        for use in uses:
+            rulings |= dict.fromkeys(_judge_made(venue, line.resolved, inventory, use))
+        judged.append(list(rulings))
+    return judged
+
+
+def _tied_from(session: Session, codes: Sequence[str]) -> Mapping[str, dict[str, int]]:
+    query = select(Tied.code, TiedUse.part, TiedUse.item_id).join(
+        TiedUse, col(TiedUse.tied_id) == Tied.id
+    )
+    uses: dict[str, dict[str, int]] = {}
+    for code, part, item_id in session.exec(query.where(col(Tied.code).in_(codes))):
+        uses.setdefault(code, {})[part] = item_id
+    return uses
+
+
+def _judge_made(
+    venue: Venue, resolved: Resolved, inventory: Inventory, use: Mapping[str, int]
+) -> list[Ruling]:
+    try:
+        return judge_rig(venue, fit(resolved, inventory.copy(), 1, use))
+    except AskedWronglyError:
+        says = "it was tied by a recipe that has been changed since"
+        return [Ruling("every rule", Verdict.READ_IT, resolved.recipe.stem, says)]

@@ -1,0 +1,74 @@
+"""``tacklebox match`` as a process."""
+
+import json
+from datetime import date, timedelta
+from pathlib import Path
+
+import pytest
+
+from tests.cli.runs import run
+
+SOON = str(date.today() + timedelta(days=10))
+STOCK = (
+    "nylon 0.08 mm 0.7 kg 50 m",
+    "nylon 0.12 mm 1.6 kg 50 m",
+    "pole 4×12",
+    "shot No 8 tin pack 20",
+    "shot No 10 tin pack 20",
+    "winder 13 cm 18 mm",
+)
+
+
+@pytest.fixture
+def box(tmp_path: Path) -> Path:
+    run("stock", "add", "hook 20 barbless spade pack 10", "--price", "1.80", box=tmp_path)
+    for words in STOCK:
+        run("stock", "add", words, box=tmp_path)
+    run("venue", "start", "pond", box=tmp_path)
+    run("match", "start", "open", "--venue", "pond", "--on", SOON, box=tmp_path)
+    return tmp_path
+
+
+def test_a_plan_with_its_shopping_list(box: Path, tmp_path: Path) -> None:
+    shopping = tmp_path / "shopping.csv"
+    told = run("match", "plan", "open", "--csv", str(shopping), box=box).stdout
+    assert max(len(line) for line in told.splitlines()) <= 80
+    assert "Tie 1 × pole-canal-shot (depth 1.2 m) from:" in told
+    assert "Unmet, 2 × pole-canal-shot: float: 0 of pole 4×12 left" in told
+    assert "NOT ALLOWED: main line at least 4 lb" in told
+    assert "come\n  first" in told
+    rows = shopping.read_text(encoding="utf-8").splitlines()
+    assert rows[0] == "no.,item,packets,price of a packet,price"
+    assert any("pole 4×12,2 × 1,not known,not known" in row for row in rows)
+    again = run("match", "plan", "open", "--csv", str(shopping), box=box, expect=1).stderr
+    assert "cannot be written" in again
+    told_json = json.loads(run("match", "plan", "open", "--json", box=box).stdout)
+    assert [(w["wanted"], w["tie"], w["unmet"]) for w in told_json["wants"]] == [
+        (3, 1, 2),
+        (10, 10, 0),
+    ]
+    assert told_json["proven_fewest"] is True
+    assert json.loads(run("match", "list", "--json", box=box).stdout)[0]["match"] == "open"
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        (SOON, "2020-01-01", "which is past"),
+        ("hooklength-fine", "hooklength-fnie", 'want 2: there is no recipe "hooklength-fnie"'),
+        ('"pond"', '"lake"', 'there is no venue "lake"'),
+        ('depth = "1.2 m"', 'depth = "9 m"', "want 1, --set: depth cannot be 9 m"),
+        ("count = 6", "count = 600", "want 2.count"),
+    ],
+)
+def test_faults_are_told_in_words(box: Path, old: str, new: str, told: str) -> None:
+    path = box / "matches" / "open.toml"
+    path.write_text(path.read_text(encoding="utf-8").replace(old, new), encoding="utf-8")
+    assert told in run("match", "plan", "open", box=box, expect=2).stderr
+
+
+def test_no_match_yet(tmp_path: Path) -> None:
+    assert "No match" in run("match", "list", box=tmp_path).stdout
+    assert "no match" in run("match", "plan", "open", box=tmp_path, expect=2).stderr
+    words = ["match", "start", "open", "--venue", "pond", "--on", "soon"]
+    assert "is no date" in run(*words, box=tmp_path, expect=2).stderr

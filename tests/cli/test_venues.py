@@ -1,0 +1,46 @@
+"""``tacklebox venue`` as a process."""
+
+import json
+from pathlib import Path
+
+from tests.cli.runs import run
+
+
+def test_start_show_and_judge(tmp_path: Path) -> None:
+    assert "No venue" in run("venue", "list", box=tmp_path).stdout
+    assert "Wrote" in run("venue", "start", "pond", box=tmp_path).stdout
+    assert "already" in run("venue", "start", "pond", box=tmp_path, expect=2).stderr
+    assert json.loads(run("venue", "list", "--json", box=tmp_path).stdout)[0]["venue"] == "pond"
+    shown = run("venue", "show", "pond", box=tmp_path).stdout
+    assert "largest hook" in shown
+    assert "come\n  first" in shown
+    words = ["venue", "judge", "pond", "pole-canal-shot", "--on", "2026-07-01"]
+    told = run(*words, box=tmp_path).stdout
+    assert max(len(line) for line in told.splitlines()) <= 80
+    assert "ALLOWED: barbless hooks" in told
+    over = run(*words, "--groundbait", "3 kg", "--json", box=tmp_path, expect=1).stdout
+    judged = json.loads(over)
+    assert judged["day"]["verdict"] == "not allowed"
+    assert [r["recipe"] for r in judged["rigs"]] == ["pole-canal-shot"]
+    assert "come first" in judged["comes_first"]
+
+
+def test_the_close_season_ends_with_one(tmp_path: Path) -> None:
+    (tmp_path / "venues").mkdir(parents=True)
+    (tmp_path / "venues" / "weir.toml").write_text(
+        'name = "The weir"\nwater = "river"\noverhead_lines = true\n', encoding="utf-8"
+    )
+    told = run("venue", "judge", "weir", "--on", "2026-04-01", box=tmp_path, expect=1).stdout
+    assert "NOT ALLOWED: close season" in told
+    assert "OVERHEAD LINES" in told
+
+
+def test_faults_are_told_in_words(tmp_path: Path) -> None:
+    assert "no venue" in run("venue", "show", "pond", box=tmp_path, expect=2).stderr
+    run("venue", "start", "pond", box=tmp_path)
+    bad = run("venue", "judge", "pond", "--on", "soon", box=tmp_path, expect=2).stderr
+    assert "is no date" in bad
+    bad = run("venue", "judge", "pond", "--groundbait", "much", box=tmp_path, expect=2).stderr
+    assert "--groundbait" in bad
+    bad = run("venue", "judge", "pond", "pole-canal", box=tmp_path, expect=2).stderr
+    assert "there is no recipe" in bad

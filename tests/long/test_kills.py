@@ -1,0 +1,131 @@
+"""Killed at any moment: the box is in order after it, and each action is whole or absent."""
+
+import os
+import random
+import signal
+import sqlite3
+import time
+from collections.abc import Callable
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+from tacklebox.printing.labels import print_labels
+from tacklebox.printing.papers import load_paper
+from tacklebox.rigs.snapshot import Snapshot
+from tacklebox.rigs.tie import mark_labelled, tie, tied_with
+from tacklebox.stock.audit import audit
+from tacklebox.stock.box import Box, open_box
+from tacklebox.stock.copies import copy_database
+from tacklebox.stock.csvfile import import_items
+from tacklebox.stock.ledger import begin, find, move
+from tacklebox.stock.tables import Why
+from tacklebox.stock.undo import undo_last
+from tests.long.length import so_many
+from tests.rigs.boxes import DAY, canal_rig, make_box
+
+ROWS = 40
+TOGETHER = 2
+PAPER = "a4-65"
+
+
+def tie_and_undo(box: Box, _: int) -> None:
+    for _round in range(50):
+        tie(box, canal_rig(), TOGETHER, DAY)
+        undo_last(box, DAY)
+
+
+def import_rows(box: Box, turn: int) -> None:
+    for part in range(20):
+        path = box.folder / "stock.csv"
+        rows = [f"hook 18 pack 10,hook {turn} {part} {n}" for n in range(ROWS)]
+        path.write_text("item,name\n" + "\n".join(rows))
+        import_items(box, path, DAY)
+
+
+def print_and_mark(box: Box, turn: int) -> None:
+    for part in range(20):
+        rigs = tied_with(box, state="ready")[: 1 + (turn + part) % 3]
+        snapshots = [Snapshot.from_json(rig.snapshot) for rig in rigs]
+        target = box.folder / "labels.pdf"
+        report = print_labels(snapshots, load_paper(PAPER), target, overwrite=True)
+        mark_labelled(box, [rig.code for rig in rigs], DAY, PAPER, report.next_free)
+
+
+def copy_often(box: Box, turn: int) -> None:
+    for part in range(50):
+        copy_database(box.database, box.folder / f"copy-{turn}-{part}.sqlite3")
+
+
+def child(work: Callable[[Box, int], None], folder: Path, turn: int) -> int:
+    """A process of its own that works on the box until it is done or killed."""
+    number = os.fork()
+    if number == 0:
+        try:
+            work(open_box(folder), turn)
+        finally:
+            os._exit(0)
+    return number
+
+
+def parts_of_actions(box: Box) -> list[str]:
+    """Every action that is neither whole nor absent."""
+    with closing(sqlite3.connect(box.database)) as connection:
+        rows = connection.execute(
+            """SELECT a.what, (SELECT count(*) FROM movement WHERE action_id = a.id),
+                 (SELECT count(*) FROM movement WHERE action_id = a.undoes),
+                 (SELECT count(*) FROM tied WHERE action_id = a.id),
+                 (SELECT count(*) FROM statechange WHERE action_id = a.id) FROM action a"""
+        ).fetchall()
+    moved_by_a_tie = {moved for what, moved, _, _, _ in rows if what.startswith("tie")}
+    faults = []
+    for what, moved, against, rigs, turned in rows:
+        if what.startswith("tie"):
+            whole = rigs == TOGETHER and len(moved_by_a_tie) == 1 and moved > 3
+        elif what.startswith("undo"):
+            whole = moved == against and turned == TOGETHER
+        elif what.startswith("import"):
+            whole = moved == ROWS
+        else:
+            whole = moved == 1
+        if not whole:
+            faults.append(what)
+    return faults
+
+
+@pytest.mark.long
+@pytest.mark.parametrize(
+    ("work", "milliseconds"),
+    [(tie_and_undo, 250), (import_rows, 400), (print_and_mark, 250), (copy_often, 150)],
+    ids=["tie", "import", "labels", "copy"],
+)
+def test_killed_at_random_moments(
+    tmp_path: Path, work: Callable[[Box, int], None], milliseconds: int
+) -> None:
+    box = make_box(tmp_path / "box")
+    for item in ("4", "6", "7", "8", "10"):
+        with box.writing() as session:
+            move(session, begin(session, "buy", DAY), find(session, item), 200, Why.BOUGHT)
+    tie(box, canal_rig(), TOGETHER, DAY)
+    box.engine.dispose()
+    chance = random.Random(7)
+    killed = 0
+    for turn in range(so_many(75, 4)):
+        number = child(work, box.folder, turn)
+        time.sleep(chance.uniform(0, milliseconds) / 1000)
+        os.kill(number, signal.SIGKILL)
+        _, status = os.waitpid(number, 0)
+        killed += os.WIFSIGNALED(status)
+        assert audit(box.database, Snapshot.from_json).faults == ()
+        assert parts_of_actions(box) == []
+        pdf = box.folder / "labels.pdf"
+        if pdf.exists():
+            data = pdf.read_bytes()
+            assert data.startswith(b"%PDF")
+            assert data.rstrip().endswith(b"%%EOF")
+        for copy in box.folder.glob("copy-*.sqlite3"):
+            assert audit(copy).faults == ()
+            copy.unlink()
+    assert killed > 0
+    print(f"{killed} killed")

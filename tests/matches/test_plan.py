@@ -1,0 +1,161 @@
+"""Matches and their plans, by hand arithmetic on a small box."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from tacklebox.errors import AskedWronglyError, BenchError
+from tacklebox.matches.match import (
+    Match,
+    Matches,
+    WantedRig,
+    parse_match,
+    refuse_past,
+    write_starting_match,
+)
+from tacklebox.matches.plan import Plan, judge_plan, make_plan, refuse_overlap
+from tacklebox.matches.rules import Verdict
+from tacklebox.matches.venue import Venue, parse_venue
+from tacklebox.rigs.resolved import Resolved
+from tacklebox.rigs.tie import mark_lost, tie
+from tacklebox.stock.box import Box
+from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box
+
+HEAD = 'name = "Open"\ndate = "2026-06-20"\nfrom = "10:00"\nto = "15:30"\nvenue = "pond"\n'
+WANT = '[[want]]\nrecipe = "hooklength-fine"\ncount = 6\n'
+
+
+def wanted(resolved: Resolved, count: int, spares: int = 0) -> tuple[WantedRig, Resolved]:
+    return WantedRig(recipe=resolved.recipe.stem, count=count, spares=spares), resolved
+
+
+def planned(box: Box, *wants: tuple[WantedRig, Resolved]) -> Plan:
+    return make_plan(box, wants)
+
+
+def pond(rules: str) -> Venue:
+    return parse_venue(f'name = "P"\nwater = "canal"\n[rules]\n{rules}', "pond")
+
+
+def test_a_match_reads_as_it_was_written() -> None:
+    match = parse_match(HEAD + WANT + "spares = 4\n", "open")
+    assert (match.day, match.hours) == (date(2026, 6, 20), 5.5)
+    assert match.want[0].together == 10
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (HEAD + WANT + WANT, "wanted already, the same, as want 1"),
+        (HEAD.replace("2026-06-20", "20 June") + WANT, "is no date"),
+        (HEAD.replace("15:30", "09:00") + WANT, "not after it begins"),
+        (HEAD.replace("10:00", "ten") + WANT, "is no hour"),
+        (HEAD, '"want" is missing'),
+        (HEAD + WANT.replace("6", "0"), "want 1.count"),
+        (HEAD + WANT + 'sizes = "18"\n', "is no key of a match"),
+    ],
+)
+def test_a_faulty_match_is_refused_in_words(text: str, told: str) -> None:
+    with pytest.raises(AskedWronglyError, match=r"open\.toml") as error:
+        parse_match(text, "open")
+    assert told in str(error.value)
+
+
+def test_a_match_that_is_over_is_not_planned() -> None:
+    match = parse_match(HEAD + WANT, "open")
+    refuse_past(match, date(2026, 6, 20))
+    with pytest.raises(AskedWronglyError, match="which is past"):
+        refuse_past(match, date(2026, 6, 21))
+
+
+def test_the_starting_file_is_a_match(tmp_path: Path) -> None:
+    write_starting_match(tmp_path, "open", "pond", DAY)
+    told: Match = Matches(tmp_path).load("open")
+    assert (told.day, told.venue, len(told.want)) == (DAY, "pond", 2)
+    with pytest.raises(AskedWronglyError, match="already"):
+        write_starting_match(tmp_path, "open", "pond", DAY)
+
+
+def test_the_usual_written_out_is_the_same_want() -> None:
+    same = [wanted(fine_hooklength(), 2), wanted(fine_hooklength(length="15 cm"), 2)]
+    with pytest.raises(AskedWronglyError, match="twice"):
+        refuse_overlap(same)
+    refuse_overlap([wanted(fine_hooklength(), 2), wanted(fine_hooklength(length="20 cm"), 2)])
+
+
+def test_ready_rigs_come_first_and_only_such_as_are_wanted(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    tie(box, fine_hooklength(length="15 cm"), 3, DAY)
+    tie(box, fine_hooklength(length="30 cm"), 1, DAY)
+    (line,) = planned(box, wanted(fine_hooklength(), 3, spares=2)).lines
+    assert (line.ready, line.tie, line.unmet) == (("A01T", "A02R", "A03P"), 2, 0)
+    mark_lost(box, ["A01T"], DAY)
+    (line,) = planned(box, wanted(fine_hooklength(), 2)).lines
+    assert (line.ready, line.tie) == (("A02R", "A03P"), 0)
+
+
+def test_a_rig_of_another_depth_is_not_ready(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    tie(box, canal_rig(depth="1.2 m"), 1, DAY)
+    assert planned(box, wanted(canal_rig(depth="1.5 m"), 1)).lines[0].ready == ()
+    assert planned(box, wanted(canal_rig(depth="120 cm"), 1)).lines[0].ready == ("A01T",)
+
+
+def test_the_more_important_takes_and_the_rest_is_told_why(tmp_path: Path) -> None:
+    """Ten hooks: six for the first, four of five for the second, one to buy, a packet of ten."""
+    box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
+    add(box, "hook 20 barbless spade pack 10", pack_price_cents=180)
+    plan = planned(box, wanted(fine_hooklength(), 6), wanted(fine_hooklength(length="20 cm"), 5))
+    assert [(line.tie, line.unmet) for line in plan.lines] == [(6, 0), (4, 1)]
+    assert plan.lines[1].because == "hook: 0 of hook 20 barbless spade left, 1 needed for one"
+    assert [(p.item.name, p.packs) for p in plan.purchases] == [("hook 20 barbless spade", 1)]
+    assert plan.total_cents == 180
+
+
+def test_what_the_box_never_knew_is_told(tmp_path: Path) -> None:
+    box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
+    plan = planned(box, wanted(fine_hooklength(), 2))
+    assert plan.lines[0].because.startswith("hook: no item in the box is hook, size 20")
+    assert plan.purchases == ()
+
+
+def test_line_on_a_reel_is_never_cut(tmp_path: Path) -> None:
+    box = make_box(tmp_path, "hook 20 barbless spade pack 10")
+    add(box, "nylon 0.08 mm 0.7 kg 50 m", place="reel 2")
+    assert planned(box, wanted(fine_hooklength(), 1)).lines[0].tie == 0
+
+
+def test_each_item_that_serves_is_judged(tmp_path: Path) -> None:
+    """Two spools are needed for the two rigs; only one of them is strong enough for the venue."""
+    box = make_box(tmp_path, "hook 20 barbless spade pack 10", "pole 4×12", "pole 4×12 tip 1.2 mm",
+                   "shot No 8 tin pack 20", "shot No 10 tin pack 20")  # fmt: skip
+    add(box, "winder 13 cm 18 mm", packs=2)
+    add(box, "nylon 0.12 mm 1.7 kg 50 m", amount="2 m")
+    add(box, "nylon 0.10 mm 1.1 kg 50 m", amount="2 m")
+    plan = planned(box, wanted(canal_rig(), 2))
+    assert plan.lines[0].tie == 2
+    (rulings,) = judge_plan(box, pond('least_main_line = "1.5 kg"'), plan)
+    assert sorted(r.verdict for r in rulings) == [Verdict.ALLOWED, Verdict.NOT_ALLOWED]
+
+
+def test_a_ready_rig_is_judged_by_what_it_was_tied_from(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    tie(box, canal_rig(), 1, DAY)  # from 0.12 mm of 1.6 kg
+    add(box, "nylon 0.11 mm 1.4 kg 50 m")
+    plan = planned(box, wanted(canal_rig(), 1))
+    assert plan.lines[0].ready == ("A01T",)
+    (rulings,) = judge_plan(box, pond('least_main_line = "1.5 kg"'), plan)
+    assert [r.says for r in rulings] == ["nylon 0.12 mm 1.6 kg"]
+
+
+def test_nothing_is_written(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    before = box.database.read_bytes()
+    planned(box, wanted(canal_rig(), 1), wanted(fine_hooklength(), 20))
+    assert box.database.read_bytes() == before
+
+
+def test_no_such_match(tmp_path: Path) -> None:
+    with pytest.raises(BenchError, match="no match"):
+        Matches(tmp_path).load("open")

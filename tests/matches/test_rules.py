@@ -1,0 +1,203 @@
+"""Venue files and their rules: facts of two clubs' match rules, byelaws, and cases by hand."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from tacklebox.errors import AskedWronglyError, ManyFaultsError
+from tacklebox.matches.rules import Ruling, Verdict, judge_day, judge_rig, worst_verdict
+from tacklebox.matches.venue import STARTING, Venue, Venues, parse_venue, write_starting_venue
+from tacklebox.rigs.recipe import parse_recipe
+from tacklebox.rigs.resolve import resolve
+from tacklebox.rigs.resolved import Resolved
+from tacklebox.rigs.tie import fit_and_check
+from tacklebox.stock.box import Box
+from tests.rigs.boxes import SHELF, add, canal_rig, fine_hooklength, make_box
+
+ALLOWED, READ_IT, NOT = Verdict.ALLOWED, Verdict.READ_IT, Verdict.NOT_ALLOWED
+
+
+def venue(rules: str = "", water: str = "still water") -> Venue:
+    return parse_venue(f'name = "A water"\nwater = "{water}"\n[rules]\n{rules}', "a-water")
+
+
+def judged(box: Box, rules: str, resolved: Resolved) -> list[Ruling]:
+    return judge_rig(venue(rules), fit_and_check(box, resolved).fit)
+
+
+def shipped(name: str, hooklength: str, **wishes: str) -> Resolved:
+    return resolve(SHELF.load(name), wishes, resolve(SHELF.load(hooklength), {}))
+
+
+FIXED = """
+name = "Fixed paternoster"
+makes = "rig"
+method = "feeder"
+for = "tests"
+hooklengths = ["hooklength-fine"]
+[[part]]
+name = "main line"
+is = "line"
+material = "nylon"
+length = "1 m"
+top = "figure-of-eight loop"
+bottom = "half blood"
+[[part]]
+name = "swivel"
+is = "swivel"
+[[part]]
+name = "hooklength"
+is = "hooklength"
+[[side]]
+name = "link"
+from = "swivel"
+[[side.part]]
+name = "link line"
+is = "line"
+length = "20 cm"
+top = "half blood"
+bottom = "half blood"
+[[side.part]]
+name = "feeder"
+is = "feeder"
+"""
+
+
+def test_against_two_clubs_all_feeders_free_running(tmp_path: Path) -> None:
+    """Match rules of Asfordby & Melton SoA and of Kernow Coarse Fishery: all feeders free-running."""
+    box, rule = make_box(tmp_path), "feeders_run_free = true"
+    fixed = resolve(parse_recipe(FIXED, "fixed"), {}, fine_hooklength())
+    (ruling,) = judged(box, rule, fixed)
+    assert (ruling.verdict, ruling.part) == (NOT, "feeder")
+    assert "runs on the line" in ruling.would_pass
+    running = shipped("feeder-running-paternoster", "hooklength-feeder")
+    assert [r.verdict for r in judged(box, rule, running)] == [ALLOWED]
+    in_line = shipped("feeder-in-line", "hooklength-method")
+    assert [r.verdict for r in judged(box, rule, in_line)] == [READ_IT]
+    assert [r.verdict for r in judged(box, rule, canal_rig())] == [ALLOWED]  # no feeder in it
+
+
+@pytest.mark.parametrize(("mass_g", "verdict"), [(2000, ALLOWED), (2001, NOT), (None, READ_IT)])
+def test_against_two_fisheries_two_kilos_of_groundbait(
+    mass_g: float | None, verdict: Verdict
+) -> None:
+    """Rules of Cheshire Oaks Fisheries and of Kernow Coarse Fishery: 2 kg at most."""
+    rulings = judge_day(venue('groundbait_limit = "2 kg"'), None, mass_g)
+    assert [r.verdict for r in rulings if r.rule.startswith("groundbait")] == [verdict]
+
+
+@pytest.mark.parametrize(
+    ("water", "day", "verdict"),
+    [
+        ("river", date(2026, 3, 14), ALLOWED),
+        ("river", date(2026, 3, 15), NOT),
+        ("river", date(2026, 6, 15), NOT),
+        ("river", date(2026, 6, 16), ALLOWED),
+        ("still water", date(2026, 5, 1), READ_IT),
+        ("canal", date(2026, 5, 1), READ_IT),
+        ("canal", date(2026, 7, 1), ALLOWED),
+    ],
+)
+def test_against_the_national_byelaws_close_season(water: str, day: date, verdict: Verdict) -> None:
+    ruling = judge_day(venue(water=water), day)[0]
+    assert ruling.verdict is verdict
+    if verdict is not ALLOWED:
+        assert "come first" in ruling.says
+
+
+@pytest.mark.parametrize(
+    ("rules", "verdict", "part"),
+    [
+        ('largest_hook = "20"', ALLOWED, "hook"),
+        ('largest_hook = "22"', NOT, "hook"),
+        ("barbless = true", ALLOWED, "hook"),
+        ("no_braid_main_line = true", ALLOWED, "rig line"),
+        ('least_main_line = "3 lb"', ALLOWED, "rig line"),  # 1.6 kg is 3.5 lb
+        ('least_main_line = "4 lb"', NOT, "rig line"),
+        ('least_hooklength = "15 cm"', ALLOWED, "hooklength-fine"),
+        ('least_hooklength = "16 cm"', NOT, "hooklength-fine"),
+        ('greatest_hooklength = "15 cm"', ALLOWED, "hooklength-fine"),
+        ('greatest_hooklength = "14 cm"', NOT, "hooklength-fine"),
+        ('methods_banned = ["pole"]', NOT, "pole-canal-shot"),
+        ('methods_banned = ["feeder"]', ALLOWED, "pole-canal-shot"),
+        ('materials_banned = ["tin"]', NOT, "2 No 8"),
+    ],
+)  # fmt: skip
+def test_each_rule_on_the_canal_rig(
+    tmp_path: Path, rules: str, verdict: Verdict, part: str
+) -> None:
+    box = make_box(tmp_path)
+    rulings = judged(box, rules, canal_rig())
+    assert worst_verdict(rulings) is verdict
+    worst = next(r for r in rulings if r.verdict is verdict)
+    assert worst.part == part or rules.startswith("materials")
+    assert worst.would_pass if verdict is NOT else not worst.would_pass
+
+
+def test_what_would_pass_names_what_is_in_the_box(tmp_path: Path) -> None:
+    box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m", "nylon 0.10 mm 1.1 kg 50 m",
+                   "nylon 0.12 mm 1.7 kg 50 m")  # fmt: skip
+    (ruling,) = judged(box, 'least_main_line = "1.5 kg"', canal_rig())
+    assert ruling.verdict is NOT
+    assert '--use "rig line=3"' in ruling.would_pass
+
+
+def test_what_is_not_known_is_never_passed(tmp_path: Path) -> None:
+    box = make_box(tmp_path, "winder 13 cm 18 mm")
+    (ruling,) = judged(box, 'least_main_line = "3 lb"', canal_rig())  # asks for no strain
+    assert ruling.verdict is READ_IT
+    (ruling,) = judged(box, "no_braid_main_line = true", canal_rig())  # asks for nylon
+    assert ruling.verdict is ALLOWED
+    (ruling,) = judged(box, 'largest_hook = "22"', canal_rig())  # asks for size 20
+    assert ruling.verdict is NOT
+
+
+def test_a_spool_at_home_says_nothing_of_the_reel(tmp_path: Path) -> None:
+    box = make_box(tmp_path, "nylon 0.22 mm 8 lb 100 m")
+    rig = shipped("feeder-running-paternoster", "hooklength-feeder")
+    (ruling,) = judged(box, 'least_main_line = "6 lb"', rig)
+    assert (ruling.verdict, ruling.part) == (READ_IT, "main line")
+    add(box, "nylon 0.20 mm 7 lb 150 m", place="reel 1")
+    (ruling,) = judged(box, 'least_main_line = "6 lb"', rig)
+    assert (ruling.verdict, ruling.says) == (ALLOWED, "nylon 0.20 mm 7 lb")
+
+
+def test_a_hooklength_alone_is_judged_by_what_it_has(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    rules = 'least_hooklength = "20 cm"\nno_braid_main_line = true\nfeeders_run_free = true'
+    rulings = judged(box, rules, fine_hooklength())
+    assert sorted(r.verdict for r in rulings) == sorted([NOT, ALLOWED, ALLOWED])
+
+
+@pytest.mark.parametrize(
+    ("rules", "told"),
+    [
+        ('least_hooklength = "40 cm"\ngreatest_hooklength = "30 cm"', "no hooklength can pass"),
+        ('methods_banned = ["pole", "float", "feeder"]', "no method"),
+        ('materials_banned = ["nylon", "fluorocarbon", "braid"]', "no line"),
+        ('largest_hook = "big"', "rules.largest_hook"),
+        ('least_main_line = "4"', "rules.least_main_line"),
+        ('methods_banned = ["polle"]', "pole"),
+        ('barbles = true', 'Did you mean "barbless"?'),
+        ("barbless = 1", "barbless"),
+    ],
+)  # fmt: skip
+def test_rules_that_make_no_sense_are_refused(rules: str, told: str) -> None:
+    with pytest.raises(ManyFaultsError, match=r"a-water\.toml") as error:
+        venue(rules)
+    assert told in str(error.value)
+
+
+def test_the_starting_file_is_a_venue_and_is_never_overwritten(tmp_path: Path) -> None:
+    write_starting_venue(tmp_path, "pond")
+    assert Venues(tmp_path).load("pond") == parse_venue(STARTING, "pond")
+    with pytest.raises(AskedWronglyError, match="already"):
+        write_starting_venue(tmp_path, "pond")
+    with pytest.raises(AskedWronglyError, match="no venue name"):
+        write_starting_venue(tmp_path, "../pond")
+
+
+def test_plain_words_are_left_to_the_angler() -> None:
+    told = parse_venue('name = "A"\nwater = "canal"\nread = ["No shouting."]', "a")
+    assert Ruling("No shouting.", READ_IT) in judge_day(told, None)

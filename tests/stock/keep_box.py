@@ -1,0 +1,41 @@
+"""A small box of the schema of today, as SQL text, for the tests of later days.
+
+``python -m tests.stock.keep_box`` writes it: once for each version of the schema, before it is released.
+"""
+
+import sqlite3
+import tempfile
+from contextlib import closing
+from pathlib import Path
+
+from tacklebox.rigs.tie import mark_lost, take_apart, tie
+from tacklebox.stock.box import APPLICATION_ID, SCHEMA_VERSION
+from tacklebox.stock.ledger import find
+from tacklebox.stock.measured import record_pull
+from tacklebox.stock.undo import undo_last
+from tests.rigs.boxes import DAY, canal_rig, fine_hooklength, make_box
+
+BOXES = Path(__file__).with_name("boxes")
+
+
+def main() -> None:
+    """Write boxes/schema-N.sql."""
+    with tempfile.TemporaryDirectory() as folder:
+        box = make_box(Path(folder))
+        take_apart(box, [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs], DAY)
+        tie(box, canal_rig(), 1, DAY)
+        mark_lost(box, [rig.code for rig in tie(box, fine_hooklength(), 1, DAY).rigs], DAY)
+        tie(box, fine_hooklength(), 2, DAY)
+        undo_last(box, DAY)
+        with box.writing() as session:
+            record_pull(session, find(session, "2"), 1.5, "", DAY)
+        with closing(sqlite3.connect(box.database)) as connection:
+            dump = "\n".join(connection.iterdump())
+    pragmas = (
+        f"PRAGMA application_id = {APPLICATION_ID};\nPRAGMA user_version = {SCHEMA_VERSION};\n"
+    )
+    (BOXES / f"schema-{SCHEMA_VERSION}.sql").write_text(f"{pragmas}{dump}\n", encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,261 @@
+"""Disk full, folder read-only, box locked, file cut short, power cut, clock set back: told, and no harm."""
+
+import os
+import shutil
+import sqlite3
+import subprocess
+import sys
+import threading
+import time
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from tacklebox.errors import CannotBeDoneError
+from tacklebox.rigs.tie import tie
+from tacklebox.stock import box as boxes
+from tacklebox.stock.audit import audit
+from tacklebox.stock.box import DATABASE_NAME, Box, open_box
+from tacklebox.stock.copies import copy_database
+from tacklebox.stock.ledger import begin, find, move
+from tacklebox.stock.tables import Why
+from tacklebox.stock.undo import undo_last
+from tests.cli.runs import run
+from tests.rigs.boxes import DAY, canal_rig, make_box, on_hand
+
+IS_ROOT = os.geteuid() == 0
+
+
+@pytest.fixture
+def box(tmp_path: Path) -> Box:
+    return make_box(tmp_path / "box")
+
+
+def buy(box: Box, amount: int = 10) -> None:
+    with box.writing() as session:
+        move(session, begin(session, "buy", DAY), find(session, "3"), amount, Why.BOUGHT)
+
+
+def dump(database: Path) -> list[str]:
+    with closing(sqlite3.connect(database)) as connection:
+        return list(connection.iterdump())
+
+
+# A file system with little room: the system refuses files beyond the limit, as a full disk does.
+LIMITED = """
+import resource, sys
+resource.setrlimit(resource.RLIMIT_FSIZE, (int(sys.argv[1]), int(sys.argv[1])))
+sys.argv = ["tacklebox", *sys.argv[2:]]
+from tacklebox.cli.main import run
+run()
+"""
+
+
+def limited(most_bytes: int, *words: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-c", LIMITED, str(most_bytes), *words],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+
+def many_items(path: Path, count: int = 3000) -> Path:
+    rows = [f"hook {10 + n % 12} barbless,hook no. {n},10" for n in range(count)]
+    path.write_text("item,name,pack\n" + "\n".join(rows))
+    return path
+
+
+def test_where_there_is_no_room_nothing_is_half_saved(box: Box, tmp_path: Path) -> None:
+    before = dump(box.database)
+    stock = many_items(tmp_path / "stock.csv")
+    most = box.database.stat().st_size + 50_000
+    done = limited(most, "--box", str(box.folder), "stock", "import", str(stock))
+    assert done.returncode == 1
+    assert "The disk is full or failing: make room" in done.stderr
+    assert "Traceback" not in done.stderr
+    assert dump(box.database) == before
+    assert audit(box.database).faults == ()
+
+
+@pytest.mark.parametrize("command", [["copy", "out"], ["export", "out"]])
+def test_where_there_is_no_room_no_file_is_torn(
+    box: Box, tmp_path: Path, command: list[str]
+) -> None:
+    words = [*command[:-1], str(tmp_path / command[-1])]
+    done = limited(300, "--box", str(box.folder), *words)
+    assert done.returncode == 1, done.stderr
+    assert "Traceback" not in done.stderr
+    assert not (tmp_path / "out").is_file()
+    assert not list(tmp_path.glob(".*"))
+    assert audit(box.database).faults == ()
+
+
+@contextmanager
+def small_disk(at: Path, kilobytes: int) -> Iterator[Path]:
+    """A disk of its own in memory. Only root may mount one."""
+    at.mkdir()
+    options = ["-t", "tmpfs", "-o", f"size={kilobytes}k"]
+    done = subprocess.run(["mount", *options, "tmpfs", str(at)], capture_output=True, check=False)
+    if done.returncode:
+        pytest.skip("no disk can be mounted here")
+    try:
+        yield at
+    finally:
+        subprocess.run(["umount", "-l", str(at)], check=True)
+
+
+@pytest.mark.skipif(not IS_ROOT, reason="only root may mount a disk")
+def test_a_small_disk_that_is_full(tmp_path: Path) -> None:
+    stock = many_items(tmp_path / "stock.csv")
+    with small_disk(tmp_path / "disk", 600) as disk:
+        box = make_box(disk / "box")
+        before = dump(box.database)
+        done = run(
+            "--box", str(box.folder), "stock", "import", str(stock), expect=1
+        )  # fmt: skip
+        assert "full" in done.stderr
+        (disk / "filler").write_bytes(b"x" * (shutil.disk_usage(disk).free - 4096))
+        for words in (["copy", str(disk / "copy")], ["export", str(disk / "out")]):
+            done = run("--box", str(box.folder), *words, expect=1)
+            assert done.stdout == ""
+        assert not (disk / "copy").exists()
+        (disk / "filler").unlink()
+        assert dump(box.database) == before
+        buy(box)
+        assert audit(box.database).faults == ()
+        box.engine.dispose()
+
+
+@pytest.mark.skipif(not IS_ROOT, reason="only root may mount a disk")
+def test_a_folder_that_is_read_only(tmp_path: Path) -> None:
+    with small_disk(tmp_path / "disk", 2000) as disk:
+        box = make_box(disk / "box")
+        box.engine.dispose()
+        subprocess.run(["mount", "-o", "remount,ro", str(disk)], check=True)
+        said = run("--box", str(box.folder), "stock", "buy", "3", expect=1).stderr
+        assert "Name a folder that may be written" in said
+        run("--box", str(disk / "new"), "stock", "list", expect=1)
+        assert "hook 20" in run("--box", str(box.folder), "stock", "list").stdout
+        assert "All in order" in run("--box", str(box.folder), "audit").stdout
+
+
+@pytest.mark.skipif(IS_ROOT, reason="root may write everywhere")
+def test_a_folder_without_the_right_to_write(box: Box) -> None:
+    box.database.chmod(0o444)
+    box.folder.chmod(0o555)
+    try:
+        said = run("--box", str(box.folder), "stock", "buy", "3", expect=1).stderr
+        assert "Name a folder that may be written" in said
+        assert "hook 20" in run("--box", str(box.folder), "stock", "list").stdout
+    finally:
+        box.folder.chmod(0o755)
+        box.database.chmod(0o644)
+
+
+@contextmanager
+def held(box: Box, seconds: float, how: str = "EXCLUSIVE") -> Iterator[None]:
+    """Another program holds the box for so long."""
+    other = sqlite3.connect(box.database, check_same_thread=False, isolation_level=None)
+    other.execute(f"BEGIN {how}")
+
+    def let_go() -> None:
+        time.sleep(seconds)
+        other.execute("ROLLBACK")
+        other.close()
+
+    holding = threading.Thread(target=let_go)
+    holding.start()
+    try:
+        yield
+    finally:
+        holding.join()
+
+
+@pytest.mark.parametrize(("seconds", "told"), [(0.4, False), (1.5, True)])
+def test_a_wait_of_over_a_second_is_told(
+    box: Box, capsys: pytest.CaptureFixture[str], seconds: float, told: bool
+) -> None:
+    with held(box, seconds):
+        buy(box)
+    assert on_hand(box)["hook 20 barbless spade"] == 20
+    line = "Another program is writing to the box; waiting for it…\n"
+    assert capsys.readouterr().err == (line if told else "")
+
+
+@pytest.mark.parametrize("how", ["EXCLUSIVE", "IMMEDIATE"])
+def test_who_only_reads_is_told_of_a_wait_too(
+    box: Box, capsys: pytest.CaptureFixture[str], how: str
+) -> None:
+    with held(box, 1.5, how):
+        on_hand(open_box(box.folder))
+    assert ("waiting" in capsys.readouterr().err) is (how == "EXCLUSIVE")
+
+
+def test_a_box_that_stays_locked_is_given_up(box: Box, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(boxes, "ALONE_MS", 30)
+    monkeypatch.setattr(boxes, "PATIENCE_MS", 100)
+    with held(box, 0.8), pytest.raises(CannotBeDoneError, match="try again in a moment"):
+        buy(box)
+    assert on_hand(box)["hook 20 barbless spade"] == 10
+
+
+@pytest.mark.parametrize("size", [100, 20_000])
+def test_a_file_cut_short_never_ends_in_a_traceback(box: Box, size: int) -> None:
+    box.engine.dispose()
+    box.database.write_bytes(box.database.read_bytes()[:size])
+    cut = box.database.read_bytes()
+    for words in (["stock", "list"], ["stock", "buy", "3"], ["audit"], ["undo"]):
+        done = run("--box", str(box.folder), *words, expect=1)
+        assert done.stderr or "Not in order" in done.stdout
+    assert box.database.read_bytes() == cut
+
+
+def test_a_power_cut_in_the_middle_of_a_write(box: Box, tmp_path: Path) -> None:
+    """The files as a power cut would leave them: half of the pages written, and the journal."""
+    before = dump(box.database)
+    with closing(sqlite3.connect(box.database, isolation_level=None)) as connection:
+        connection.execute("PRAGMA cache_size = 5")  # so that pages are written before the commit
+        connection.execute("BEGIN IMMEDIATE")
+        for _ in range(400):
+            connection.execute(
+                "INSERT INTO action (what, \"on\", written_at) VALUES (?, '2026-03-05', '')",
+                ("x" * 400,),
+            )
+        (tmp_path / "after").mkdir()
+        for file in box.folder.glob(f"{DATABASE_NAME}*"):
+            shutil.copyfile(file, tmp_path / "after" / file.name)
+        connection.execute("ROLLBACK")
+    after = tmp_path / "after" / DATABASE_NAME
+    assert after.stat().st_size > 100_000
+    assert after.with_name(f"{DATABASE_NAME}-journal").stat().st_size > 0
+    assert audit(after).faults == ()
+    assert dump(open_box(tmp_path / "after").database) == before
+
+
+def test_what_is_committed_is_on_the_disk(box: Box) -> None:
+    """synchronous = FULL (2), a journal that is kept until the pages are on the disk."""
+    with box.engine.connect() as connection:
+        assert connection.exec_driver_sql("PRAGMA synchronous").scalar_one() == 2
+        assert connection.exec_driver_sql("PRAGMA journal_mode").scalar_one() == "delete"
+
+
+def test_a_clock_set_back(box: Box, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    class Clock(datetime):
+        @classmethod
+        def now(cls, tz: object = None) -> "Clock":  # noqa: ARG003
+            return cls(1999, 1, 1, tzinfo=UTC)
+
+    buy(box, 1)
+    copy = copy_database(box.database, tmp_path / "copy")
+    monkeypatch.setattr("tacklebox.stock.ledger.datetime", Clock)
+    monkeypatch.setattr("tacklebox.stock.copies.datetime", Clock)
+    tie(box, canal_rig(), 1, DAY)
+    assert undo_last(box, DAY).action.what == "tie 1 × pole-canal-shot"
+    assert audit(box.database).faults == ()
+    from tacklebox.stock.copies import newer_than
+
+    assert newer_than(box.database, copy).rows["action"] == 2

@@ -1,0 +1,82 @@
+"""The commands that care for the box, as processes."""
+
+import json
+import sqlite3
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+from tests.cli.runs import run
+from tests.rigs.boxes import canal_rig, make_box
+
+
+@pytest.fixture
+def box(tmp_path: Path) -> Path:
+    made = make_box(tmp_path / "box")
+    run("tie", canal_rig().recipe.stem, "--on", "2026-03-05", box=made.folder)
+    return made.folder
+
+
+def narrow(text: str) -> bool:
+    return all(len(line) <= 80 for line in text.splitlines())
+
+
+def test_audit(box: Path) -> None:
+    assert run("audit", box=box).stdout.startswith("All in order: 10 items, ")
+    told = json.loads(run("audit", "--json", box=box).stdout)
+    assert (told["in_order"], told["rigs"], told["faults"]) == (True, 1, [])
+    with closing(sqlite3.connect(box / "tacklebox.sqlite3")) as connection:
+        connection.execute("DROP TRIGGER movement_is_never_changed")
+        connection.execute("UPDATE movement SET amount = 77 WHERE id = 3")
+        connection.commit()
+    done = run("audit", box=box, expect=1)
+    assert "movement_is_never_changed" in done.stdout
+    assert narrow(done.stdout)
+    told = json.loads(run("audit", "--json", box=box, expect=1).stdout)
+    assert told["faults"][0]["where"] == "rule movement_is_never_changed"
+
+
+def test_undo(box: Path) -> None:
+    done = run("undo", "--on", "2026-03-06", box=box)
+    assert done.stdout.startswith("Undone: tie 1 × pole-canal-shot, of 2026-03-05.\n")
+    assert "Now untied: A01T." in done.stdout
+    assert narrow(done.stdout)
+    assert json.loads(run("rigs", "list", "--json", box=box).stdout) == []
+    told = json.loads(run("undo", "--json", box=box).stdout)
+    assert told["done_again"] is True
+    assert told["rigs"] == [{"code": "A01T", "state": "ready"}]
+    run("undo", "--on", "someday", box=box, expect=2)
+
+
+def test_labels_of_an_untied_rig_are_to_be_thrown_out(box: Path, tmp_path: Path) -> None:
+    run("labels", "--to", str(tmp_path / "l.pdf"), box=box)
+    assert "Labels were printed for A01T: throw them out." in run("undo", box=box).stdout
+
+
+def test_copy_and_restore(box: Path, tmp_path: Path) -> None:
+    copy = str(tmp_path / "copy.sqlite3")
+    run("copy", copy, box=box)
+    run("copy", copy, box=box, expect=2)
+    run("undo", box=box)
+    said = run("restore", copy, box=box, expect=1).stderr
+    assert "1 action" in said
+    assert "--yes" in said
+    assert json.loads(run("rigs", "list", "--json", box=box).stdout) == []
+    run("restore", copy, "--yes", box=box)
+    assert "A01T" in run("rigs", "list", box=box).stdout
+    run("restore", str(tmp_path / "none"), box=box, expect=2)
+    new = tmp_path / "new"
+    assert json.loads(run("restore", copy, "--json", box=new).stdout)["set_aside"] is None
+    assert "A01T" in run("rigs", "list", box=new).stdout
+
+
+def test_export_and_import(box: Path, tmp_path: Path) -> None:
+    out = str(tmp_path / "out")
+    run("export", out, box=box)
+    run("export", out, box=box, expect=2)
+    run("import", out, box=box, expect=1)
+    new = tmp_path / "new"
+    assert run("import", out, box=new).stdout.startswith("Read 10 items, ")
+    assert run("stock", "list", box=new).stdout == run("stock", "list", box=box).stdout
+    assert run("audit", box=new).returncode == 0

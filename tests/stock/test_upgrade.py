@@ -1,0 +1,126 @@
+"""Boxes of every schema ever landed open, and an older one is brought up to date."""
+
+import sqlite3
+import subprocess
+import sys
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+from tacklebox.errors import CannotBeDoneError
+from tacklebox.rigs.snapshot import Snapshot
+from tacklebox.rigs.tie import tied_with
+from tacklebox.stock import upgrade as upgrading
+from tacklebox.stock.audit import audit
+from tacklebox.stock.box import DATABASE_NAME, SCHEMA_VERSION, open_box
+from tacklebox.stock.copies import restore
+from tacklebox.stock.undo import undo_last
+from tests.rigs.boxes import DAY, on_hand
+from tests.stock.keep_box import BOXES
+
+LATER = Path(__file__).with_name("later_steps")
+
+
+def old_box(folder: Path, version: int) -> Path:
+    """A box of that schema, as it was kept."""
+    folder.mkdir()
+    database = folder / DATABASE_NAME
+    with closing(sqlite3.connect(database)) as connection:
+        connection.executescript((BOXES / f"schema-{version}.sql").read_text(encoding="utf-8"))
+    return database
+
+
+def schema(database: Path) -> list[tuple[str, str]]:
+    with closing(sqlite3.connect(database)) as connection:
+        rows = connection.execute("SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL")
+        return sorted((name, " ".join(sql.split())) for name, sql in rows)
+
+
+@pytest.mark.parametrize("version", range(1, SCHEMA_VERSION + 1))
+def test_a_box_of_every_schema_opens(tmp_path: Path, version: int) -> None:
+    database = old_box(tmp_path / "old", version)
+    box = open_box(database.parent)
+    assert audit(database, Snapshot.from_json).faults == ()
+    assert [(t.code, t.state) for t in tied_with(box)] == [
+        ("A01T", "taken apart"),
+        ("A02R", "ready"),
+        ("A03P", "lost"),
+        ("A04N", "untied"),
+        ("A05L", "untied"),
+    ]
+    assert on_hand(box)["hook 20 barbless spade"] == 9
+    undo_last(box, DAY)
+    assert on_hand(box)["hook 20 barbless spade"] == 7
+
+
+def test_the_kept_box_has_the_schema_of_a_new_one(tmp_path: Path) -> None:
+    """Where this fails, a table was changed: add a step and a version, keep the old box."""
+    old = old_box(tmp_path / "old", SCHEMA_VERSION)
+    new = open_box(tmp_path / "new")
+    assert schema(old) == schema(new.database)
+
+
+@pytest.fixture
+def tomorrow(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A program that knows one schema more."""
+    for module in ("box", "audit", "copies"):
+        monkeypatch.setattr(f"tacklebox.stock.{module}.SCHEMA_VERSION", 2)
+    monkeypatch.setattr(upgrading, "STEPS", LATER)
+
+
+@pytest.mark.usefixtures("tomorrow")
+def test_an_older_box_is_upgraded_after_a_copy_is_set_aside(tmp_path: Path) -> None:
+    database = old_box(tmp_path / "old", 1)
+    before = database.read_bytes()
+    box = open_box(database.parent)
+    assert audit(database, Snapshot.from_json).faults == ()
+    with closing(sqlite3.connect(database)) as connection:
+        assert connection.execute("PRAGMA user_version").fetchone() == (2,)
+        assert connection.execute("SELECT note FROM item WHERE id = 1").fetchone() == ("",)
+        with pytest.raises(sqlite3.IntegrityError, match="movements alone"):
+            connection.execute("UPDATE item SET on_hand = 1")
+    undo_last(box, DAY)
+    (aside,) = (box.folder / "set-aside").iterdir()
+    with closing(sqlite3.connect(aside)) as kept, closing(sqlite3.connect(":memory:")) as was:
+        was.deserialize(before)
+        assert list(kept.iterdump()) == list(was.iterdump())
+        assert kept.execute("PRAGMA user_version").fetchone() == (1,)
+    open_box(database.parent)
+    assert len(list((box.folder / "set-aside").iterdir())) == 1
+
+
+@pytest.mark.usefixtures("tomorrow")
+def test_a_step_that_fails_leaves_the_box_as_it_was(tmp_path: Path) -> None:
+    database = old_box(tmp_path / "old", 1)
+    before = schema(database)
+    with closing(sqlite3.connect(database)) as connection:
+        connection.execute("DROP TRIGGER movement_is_never_changed")
+        connection.execute("UPDATE movement SET amount = amount + 1 WHERE id = 1")
+        connection.commit()
+    with pytest.raises(CannotBeDoneError, match=r"as it was\.\n  item 1 nylon 0.08"):
+        open_box(database.parent)
+    names = {name for name, _ in schema(database)}
+    assert names == {name for name, _ in before} - {"movement_is_never_changed"}
+    assert len(list((database.parent / "set-aside").iterdir())) == 1
+
+
+@pytest.mark.usefixtures("tomorrow")
+def test_an_older_copy_is_upgraded_before_it_is_put_back(tmp_path: Path) -> None:
+    copy = old_box(tmp_path / "old", 1)
+    before = copy.read_bytes()
+    box = old_box(tmp_path / "box", 1)
+    open_box(box.parent)
+    restore(box.parent, copy, lambda _: False)
+    assert audit(box).faults == ()
+    assert copy.read_bytes() == before
+
+
+def test_opening_a_box_of_today_imports_no_alembic(tmp_path: Path) -> None:
+    database = old_box(tmp_path / "old", SCHEMA_VERSION)
+    code = (
+        "import sys; from pathlib import Path; from tacklebox.stock.box import open_box;"
+        f"open_box(Path({str(database.parent)!r})); print('alembic' in sys.modules)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout == "False\n"
