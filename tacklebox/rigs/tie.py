@@ -162,20 +162,20 @@ def tied_with(
 
 def find_tied(session: Session, typed: str) -> Tied:
     """The rig of a code as typed. Raises AskedWronglyError, offering near codes in the box."""
-    known = list(session.exec(select(Tied.code)))
     try:
         code = read_code(typed)
     except AskedWronglyError as error:
-        near = near_codes(typed, known)
-        if near:
-            raise AskedWronglyError(error.what, right=f"Near it: {', '.join(near)}.") from None
-        raise
+        raise AskedWronglyError(error.what, right=_near(session, typed) or error.right) from None
     tied = session.exec(select(Tied).where(Tied.code == code)).first()
     if tied is None:
-        near = near_codes(code, known)
-        right = f"Near it: {', '.join(near)}." if near else "`rigs list` shows what is tied."
+        right = _near(session, code) or "`rigs list` shows what is tied."
         raise AskedWronglyError(f"no rig has the code {code}.", right=right)
     return tied
+
+
+def _near(session: Session, typed: str) -> str:
+    near = near_codes(typed, list(session.exec(select(Tied.code))))
+    return f"Near it: {', '.join(near)}." if near else ""
 
 
 def find_snapshot(box: Box, typed: str) -> tuple[Tied, Snapshot]:

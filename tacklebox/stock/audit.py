@@ -112,6 +112,12 @@ def _of_the_file(box: sqlite3.Connection) -> Iterator[Fault]:
     for table in _tables():
         if not _has(box, table):
             yield Fault("file", f"the table {table} is missing")
+    yield from _of_the_rules(box)
+    for table, row, other, _ in box.execute("PRAGMA foreign_key_check"):
+        yield Fault(f"{table} row {row}", f"it points at a row of {other} that is not there")
+
+
+def _of_the_rules(box: sqlite3.Connection) -> Iterator[Fault]:
     there = dict(box.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'"))
     for rule in RULES:
         name = rule.split()[2]
@@ -122,8 +128,6 @@ def _of_the_file(box: sqlite3.Connection) -> Iterator[Fault]:
     made = box.execute("SELECT sql FROM sqlite_master WHERE name = 'item'").fetchone()
     if made and "never_below_zero" not in made[0]:
         yield Fault("rule never_below_zero", "it is missing")
-    for table, row, other, _ in box.execute("PRAGMA foreign_key_check"):
-        yield Fault(f"{table} row {row}", f"it points at a row of {other} that is not there")
 
 
 def _tables() -> list[str]:

@@ -54,8 +54,10 @@ def copy_database(database: Path, to: Path) -> Path:
         with half.open("rb+") as written:
             os.fsync(written.fileno())
         os.link(half, to)  # unlike a rename, never over a file that came meanwhile
-    except sqlite3.DatabaseError as error:
+    except sqlite3.OperationalError as error:
         raise plain_words(error, to) from error
+    except sqlite3.DatabaseError as error:  # what is copied is damaged
+        raise plain_words(error, database) from error
     except OSError as error:
         raise CannotBeDoneError(
             f"the copy cannot be written: {error.strerror}.",

@@ -78,10 +78,9 @@ def read_price_cents(text: str) -> int:
         price = float(plain)
     except ValueError:
         price = math.nan
-    cents = round(price * 100) if math.isfinite(price) else -1
-    if not 0 <= cents <= MOST_CENTS:
+    if not 0 <= price <= MOST_CENTS / 100:  # not a number fails too
         raise AskedWronglyError(f'"{text}" is no price.', right='Write it like "3.49".')
-    return cents
+    return round(price * 100)
 
 
 def write_price(cents: int) -> str:

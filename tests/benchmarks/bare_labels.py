@@ -1,6 +1,6 @@
 """The same marks as a sheet of labels, by ReportLab and qrcode alone, with no layout.
 
-Arguments: the marks of a sheet as JSON, the PDF to write, and the code of each label.
+Arguments: the marks of a sheet as JSON, and the PDF to write.
 """
 
 import json
@@ -13,22 +13,22 @@ from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFont
 from reportlab.pdfgen.canvas import Canvas
 
-WORDS = "POLE 4X12 HL 15CM 0.08MM 0.7KG H20 BL SPADE L 0.12MM 1.6KG DEPTH 120CM 2 8 AT 50CM"
 FONTS = Path(__file__).parents[2] / "tacklebox" / "printing" / "fonts"
 
 
 def main() -> None:
-    """Draw every line of text where it was, and a QR of version 4 for each code."""
-    marks, target, *codes = sys.argv[1:]
+    """Draw every line of text where it was, and each QR."""
+    source, target = sys.argv[1:]
+    marks = json.loads(Path(source).read_text(encoding="utf-8"))
     for face in ("DejaVuSansCondensed", "DejaVuSansCondensed-Bold"):
         pdfmetrics.registerFont(TTFont(face, str(FONTS / f"{face}.ttf")))
     canvas = Canvas(target, pagesize=A4, pageCompression=1)
-    for x, y, size, text in json.loads(Path(marks).read_text(encoding="utf-8"))["lines"]:
+    for x, y, size, text in marks["lines"]:
         canvas.setFont("DejaVuSansCondensed-Bold" if size > 7 else "DejaVuSansCondensed", size)
         canvas.drawString(x, y, text)
-    for index, code in enumerate(codes):
+    for index, text in enumerate(marks["symbols"]):
         symbol = qrcode.QRCode(error_correction=qrcode.constants.ERROR_CORRECT_M, border=0)
-        symbol.add_data(f"{code} {WORDS}")
+        symbol.add_data(text)
         symbol.make(fit=True)
         left, top = 30 + index % 5 * 115, 800 - index // 5 * 60
         path = canvas.beginPath()

@@ -13,6 +13,9 @@ import time
 from collections.abc import Sequence
 from pathlib import Path
 
+from tacklebox.printing.qr import qr_words
+from tacklebox.rigs.snapshot import Snapshot
+
 ROUNDS = 9
 BARE_LABELS = Path(__file__).with_name("bare_labels.py")
 
@@ -81,7 +84,7 @@ def make_rigs(folder: Path) -> Path:
     return box
 
 
-def marks_of(pdf: Path, target: Path) -> None:
+def marks_of(pdf: Path, symbols: list[str], target: Path) -> None:
     """The words of a sheet, line by line, and its QR texts, for the bare script to draw again."""
     import pdfplumber
 
@@ -92,7 +95,27 @@ def marks_of(pdf: Path, target: Path) -> None:
         [line["x0"], float(page.height) - line["bottom"], line["chars"][0]["size"], line["text"]]
         for line in lines
     ]
-    target.write_text(json.dumps({"lines": drawn}), encoding="utf-8")
+    target.write_text(json.dumps({"lines": drawn, "symbols": symbols}), encoding="utf-8")
+
+
+def time_checks(box: Path) -> None:
+    """How long a full check of each shipped rig takes once it is fitted."""
+    from tacklebox.cli.common import resolved_recipe
+    from tacklebox.rigs.check import check
+    from tacklebox.rigs.recipe import Shelf
+    from tacklebox.rigs.tie import fit_and_check
+    from tacklebox.stock.box import open_box
+
+    shelf, opened = Shelf(), open_box(box)
+    worst, name = 0.0, ""
+    for recipe in shelf.names():
+        fitted = fit_and_check(opened, resolved_recipe(shelf, recipe, {})).fit
+        begun = time.perf_counter()
+        for _ in range(200):
+            check(fitted)
+        took = (time.perf_counter() - begun) / 200
+        worst, name = max((worst, name), (took, recipe))
+    print(f"slowest full check, fitted: {worst * 1000:.2f} ms ({name}; at most 5)")
 
 
 def main() -> None:
@@ -122,9 +145,13 @@ def main() -> None:
         labels = [python, "-m", "tacklebox", "--box", str(box), "labels", *codes]
         sheet = [*labels, "--replace", "--to", str(folder / "l.pdf")]
         once(sheet)
-        marks_of(folder / "l.pdf", folder / "marks.json")
+        snapshots = [
+            Snapshot.from_json(json.dumps(r["snapshot"])) for r in listed if r["code"] in codes
+        ]
+        marks_of(folder / "l.pdf", [qr_words(s).text for s in snapshots], folder / "marks.json")
         bare = [python, str(BARE_LABELS), str(folder / "marks.json"), str(folder / "bare.pdf")]
-        compare("sheet of 65 labels / bare script", sheet, [*bare, *codes], 2.0)
+        compare("sheet of 65 labels / bare script", sheet, bare, 2.0)
+        time_checks(box)
 
 
 if __name__ == "__main__":

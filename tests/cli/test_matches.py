@@ -1,6 +1,7 @@
 """``tacklebox match`` as a process."""
 
 import json
+import shutil
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -19,14 +20,20 @@ STOCK = (
 )
 
 
-@pytest.fixture
-def box(tmp_path: Path) -> Path:
-    run("stock", "add", "hook 20 barbless spade pack 10", "--price", "1.80", box=tmp_path)
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("made")
+    run("stock", "add", "hook 20 barbless spade pack 10", "--price", "1.80", box=folder)
     for words in STOCK:
-        run("stock", "add", words, box=tmp_path)
-    run("venue", "start", "pond", box=tmp_path)
-    run("match", "start", "open", "--venue", "pond", "--on", SOON, box=tmp_path)
-    return tmp_path
+        run("stock", "add", words, box=folder)
+    run("venue", "start", "pond", box=folder)
+    run("match", "start", "open", "--venue", "pond", "--on", SOON, box=folder)
+    return folder
+
+
+@pytest.fixture
+def box(made: Path, tmp_path: Path) -> Path:
+    return Path(shutil.copytree(made, tmp_path / "box"))
 
 
 def test_a_plan_with_its_shopping_list(box: Path, tmp_path: Path) -> None:

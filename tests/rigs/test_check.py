@@ -275,14 +275,3 @@ def test_a_stronger_rig_line_never_lowers_the_chance(
         return chance_hooklength_first(rig.joints)
 
     assert chance(strain_kg * more) >= chance(strain_kg) - 1e-6
-
-
-def test_a_full_check_takes_under_five_milliseconds(feeders: Box, canal: Checked) -> None:
-    from time import perf_counter
-
-    rig = fit_and_check(feeders, feeder_rig(SHELF.load("feeder-running-paternoster"))).fit
-    for fitted in (rig, canal.fit):
-        begun = perf_counter()
-        for _ in range(200):
-            check(fitted)
-        assert (perf_counter() - begun) / 200 < 0.005

@@ -14,7 +14,16 @@ from tacklebox.stock.asks import read_filters
 from tacklebox.stock.box import DATABASE_NAME, SCHEMA_VERSION, Box, open_box
 from tacklebox.stock.csvfile import import_items
 from tacklebox.stock.inventory import Inventory
-from tacklebox.stock.ledger import NewItem, add_item, begin, find, load, move, movements_of
+from tacklebox.stock.ledger import (
+    NewItem,
+    add_item,
+    begin,
+    find,
+    load,
+    move,
+    movements_of,
+    read_price_cents,
+)
 from tacklebox.stock.notation import read_notation
 from tacklebox.stock.tables import Item, Kind, Why
 
@@ -270,3 +279,9 @@ def test_a_file_is_no_folder(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("x")
     with pytest.raises(AskedWronglyError, match="is a file"):
         open_box(tmp_path / "file")
+
+
+@pytest.mark.parametrize("text", ["2E306", "inf", "nan", "-1", "100000.01", "", "x"])
+def test_what_is_no_price(text: str) -> None:
+    with pytest.raises(AskedWronglyError, match="is no price"):
+        read_price_cents(text)

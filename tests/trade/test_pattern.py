@@ -2,7 +2,6 @@
 
 import subprocess
 import sys
-import time
 from itertools import product
 
 import pytest
@@ -200,18 +199,6 @@ def test_nonsense_is_refused() -> None:
         Shape(most_shot=3)
     with pytest.raises(AskedWronglyError, match="nothing is gone"):
         replacements((), every_size())
-
-
-def test_proven_best_of_fourteen_sizes_and_sixty_shot_is_fast() -> None:
-    box = [Supply(s.mark, s.mass_g, count=60) for s in SHOT[:14]]
-    best_patterns(2.0, box, tip=INSERT, how_many=1)  # imports the solver
-    for capacity_g in (0.9, 2.0, 3.7, 6.1):
-        took = []
-        for _ in range(3):
-            start = time.perf_counter()
-            best_patterns(capacity_g, box, tip=INSERT, how_many=1)
-            took.append(time.perf_counter() - start)
-        assert min(took) < 0.3
 
 
 def test_the_solver_is_imported_late_and_prints_nothing() -> None:
