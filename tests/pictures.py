@@ -11,7 +11,7 @@ from reportlab.pdfgen.canvas import Canvas
 from tacklebox.printing.drawing import draw_upright
 from tacklebox.rigs.recipe import Shelf
 from tacklebox.rigs.snapshot import Snapshot
-from tacklebox.rigs.tie import tied_with
+from tacklebox.rigs.tied import tied_with
 from tacklebox.stock.box import open_box
 from tests.cli.runs import ROOT, run
 

@@ -88,7 +88,7 @@ def _run(folder: Path, command: str) -> None:
 
 
 def _rig_codes(folder: Path) -> list[str]:
-    from tacklebox.rigs.tie import READY, tied_with
+    from tacklebox.rigs.tied import READY, tied_with
     from tacklebox.stock.box import open_box
 
     return [t.code for t in tied_with(open_box(folder / "box"), state=READY) if t.kind == "rig"]

@@ -36,7 +36,7 @@ def labels(
     """Print labels for chosen rigs, or for all that have none yet."""
     from tacklebox.printing.labels import print_labels
     from tacklebox.printing.papers import list_papers, load_paper
-    from tacklebox.rigs.tie import mark_labelled
+    from tacklebox.rigs.tied import mark_labelled
 
     box = box_of(context)
     if papers:
@@ -72,7 +72,7 @@ def labels(
 
 
 def _first_place(box: "Box", paper: str, start: str) -> int:
-    from tacklebox.rigs.tie import next_free_place
+    from tacklebox.rigs.tied import next_free_place
 
     if start == "next":
         return next_free_place(box, paper)
@@ -85,7 +85,7 @@ def _first_place(box: "Box", paper: str, start: str) -> int:
 
 def _snapshots(box: "Box", codes: list[str], last: bool) -> "list[Snapshot]":
     from tacklebox.rigs.snapshot import Snapshot
-    from tacklebox.rigs.tie import READY, find_snapshot, tied_with
+    from tacklebox.rigs.tied import READY, find_snapshot, tied_with
 
     if codes and last:
         raise AskedWronglyError("codes and --last are both given.", right="Give one of them.")

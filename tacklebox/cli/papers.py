@@ -31,7 +31,7 @@ MOST_RIGS = 500
 def list_(context: typer.Context, as_json: Json = False) -> None:
     """List the papers, with the next free place of each part-used sheet."""
     from tacklebox.printing.papers import list_papers
-    from tacklebox.rigs.tie import next_free_place
+    from tacklebox.rigs.tied import next_free_place
 
     box = box_of(context)
     rows = [

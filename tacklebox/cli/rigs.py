@@ -242,7 +242,7 @@ def list_(
     """List tied rigs and hooklengths that are ready."""
     import json
 
-    from tacklebox.rigs.tie import READY, tied_with
+    from tacklebox.rigs.tied import READY, tied_with
 
     tied = tied_with(box_of(context), state=None if every else READY)
     if as_json:
@@ -275,7 +275,7 @@ def show(
     as_json: Json = False,
 ) -> None:
     """Show a tied rig by the code on its label."""
-    from tacklebox.rigs.tie import find_snapshot
+    from tacklebox.rigs.tied import find_snapshot
     from tacklebox.trade.quantities import write_length
 
     tied, snapshot = find_snapshot(box_of(context), code)
@@ -302,7 +302,7 @@ def show(
 @app.command()
 def apart(context: typer.Context, codes: Codes, on: On = "") -> None:
     """Take rigs apart: float, feeder and winder go back to stock."""
-    from tacklebox.rigs.tie import take_apart
+    from tacklebox.rigs.tied import take_apart
 
     for tied, back in take_apart(box_of(context), codes, day(on)):
         names = ", ".join(item.name for item in back) or "nothing"
@@ -312,7 +312,7 @@ def apart(context: typer.Context, codes: Codes, on: On = "") -> None:
 @app.command()
 def lost(context: typer.Context, codes: Codes, on: On = "") -> None:
     """Mark rigs as lost; what they were tied from stays out of stock."""
-    from tacklebox.rigs.tie import mark_lost
+    from tacklebox.rigs.tied import mark_lost
 
     for tied in mark_lost(box_of(context), codes, day(on)):
         say(f"{tied.code} is marked as lost.")

@@ -15,7 +15,7 @@ from tacklebox.rigs.figures import same_size
 from tacklebox.rigs.fit import fit
 from tacklebox.rigs.resolved import Need, Resolved
 from tacklebox.rigs.snapshot import Snapshot
-from tacklebox.rigs.tie import READY
+from tacklebox.rigs.tied import READY
 from tacklebox.stock.box import Box
 from tacklebox.stock.inventory import Inventory, Stocked
 from tacklebox.stock.ledger import write_amount

@@ -6,7 +6,6 @@ from pathlib import Path
 from typing import Any
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.printing.drawing import draw_across
 from tacklebox.printing.fonts import BOLD, REGULAR, printable, register
 from tacklebox.printing.layout import Layout, QrPlace, Words, lay_out
 from tacklebox.printing.papers import Paper
@@ -204,6 +203,8 @@ class _Inker:
     def _rig(self, box: Box, snapshot: Snapshot) -> None:
         kept = (snapshot.marks, box)
         if kept not in self.drawings:
+            from tacklebox.printing.drawing import draw_across
+
             self.drawings[kept] = f"rig{len(self.drawings)}"
             self._keep(self.drawings[kept], draw_across(snapshot, box.width * MM, box.height * MM))
         self.canvas.saveState()

@@ -11,6 +11,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Sequence
+from multiprocessing import Process
 from pathlib import Path
 
 from tacklebox.printing.qr import qr_words
@@ -148,7 +149,11 @@ def main() -> None:
         snapshots = [
             Snapshot.from_json(json.dumps(r["snapshot"])) for r in listed if r["code"] in codes
         ]
-        marks_of(folder / "l.pdf", [qr_words(s).text for s in snapshots], folder / "marks.json")
+        symbols = [qr_words(s).text for s in snapshots]
+        # In a process of its own: a child's peak memory starts at what its parent has.
+        marks = Process(target=marks_of, args=(folder / "l.pdf", symbols, folder / "marks.json"))
+        marks.start()
+        marks.join()
         bare = [python, str(BARE_LABELS), str(folder / "marks.json"), str(folder / "bare.pdf")]
         compare("sheet of 65 labels / bare script", sheet, bare, 2.0)
         time_checks(box)

@@ -14,7 +14,8 @@ import pytest
 from tacklebox.printing.labels import print_labels
 from tacklebox.printing.papers import load_paper
 from tacklebox.rigs.snapshot import Snapshot
-from tacklebox.rigs.tie import mark_labelled, tie, tied_with
+from tacklebox.rigs.tie import tie
+from tacklebox.rigs.tied import mark_labelled, tied_with
 from tacklebox.stock.audit import audit
 from tacklebox.stock.box import Box, open_box
 from tacklebox.stock.copies import copy_database

@@ -18,7 +18,8 @@ from tacklebox.matches.plan import Plan, judge_plan, make_plan, refuse_overlap
 from tacklebox.matches.rules import Verdict
 from tacklebox.matches.venue import Venue, parse_venue
 from tacklebox.rigs.resolved import Resolved
-from tacklebox.rigs.tie import mark_lost, tie
+from tacklebox.rigs.tie import tie
+from tacklebox.rigs.tied import mark_lost
 from tacklebox.stock.box import Box
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box
 

@@ -9,14 +9,8 @@ from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.rigs.check import check
 from tacklebox.rigs.fit import fit
 from tacklebox.rigs.snapshot import Snapshot
-from tacklebox.rigs.tie import (
-    find_snapshot,
-    fit_and_check,
-    mark_lost,
-    take_apart,
-    tie,
-    tied_with,
-)
+from tacklebox.rigs.tie import fit_and_check, tie
+from tacklebox.rigs.tied import find_snapshot, mark_lost, take_apart, tied_with
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.tables import Kind, Movement, Tied, Why

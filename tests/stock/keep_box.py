@@ -8,7 +8,8 @@ import tempfile
 from contextlib import closing
 from pathlib import Path
 
-from tacklebox.rigs.tie import mark_lost, take_apart, tie
+from tacklebox.rigs.tie import tie
+from tacklebox.rigs.tied import mark_lost, take_apart
 from tacklebox.stock.box import APPLICATION_ID, SCHEMA_VERSION
 from tacklebox.stock.ledger import find
 from tacklebox.stock.measured import record_pull

@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 from tacklebox.rigs.snapshot import Snapshot
-from tacklebox.rigs.tie import mark_lost, take_apart, tie
+from tacklebox.rigs.tie import tie
+from tacklebox.rigs.tied import mark_lost, take_apart
 from tacklebox.stock.audit import audit
 from tacklebox.stock.box import Box
 from tacklebox.stock.rules import RULES

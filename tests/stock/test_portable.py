@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError, ManyFaultsError
 from tacklebox.rigs.snapshot import Snapshot
-from tacklebox.rigs.tie import take_apart, tie
+from tacklebox.rigs.tie import tie
+from tacklebox.rigs.tied import take_apart
 from tacklebox.stock.audit import audit
 from tacklebox.stock.box import Box, open_box
 from tacklebox.stock.ledger import begin, find, move

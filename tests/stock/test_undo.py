@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tacklebox.errors import CannotBeDoneError
-from tacklebox.rigs.tie import mark_lost, take_apart, tie, tied_with
+from tacklebox.rigs.tie import tie
+from tacklebox.rigs.tied import mark_lost, take_apart, tied_with
 from tacklebox.stock.audit import audit
 from tacklebox.stock.box import Box, open_box
 from tacklebox.stock.csvfile import import_items

@@ -10,7 +10,7 @@ import pytest
 
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.rigs.snapshot import Snapshot
-from tacklebox.rigs.tie import tied_with
+from tacklebox.rigs.tied import tied_with
 from tacklebox.stock import upgrade as upgrading
 from tacklebox.stock.audit import audit
 from tacklebox.stock.box import DATABASE_NAME, SCHEMA_VERSION, open_box

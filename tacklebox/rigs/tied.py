@@ -1,0 +1,124 @@
+"""Tied rigs and hooklengths: found by code, taken apart, lost, labelled."""
+
+from collections.abc import Sequence
+from datetime import date
+
+from sqlmodel import Session, col, func, select
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.rigs.codes import near_codes, read_code
+from tacklebox.rigs.snapshot import Snapshot
+from tacklebox.stock.box import Box
+from tacklebox.stock.ledger import begin, move
+from tacklebox.stock.tables import Item, SheetInUse, Tied, TiedUse, Why
+
+READY, APART, LOST = "ready", "taken apart", "lost"
+
+
+def tied_with(
+    box: Box, *, state: str | None = None, unlabelled: bool = False, last: bool = False
+) -> list[Tied]:
+    """Tied rigs and hooklengths, oldest first: by state, without a label, or of the last tying."""
+    query = select(Tied).order_by(col(Tied.id))
+    if state:
+        query = query.where(Tied.state == state)
+    if unlabelled:
+        query = query.where(col(Tied.labelled_on).is_(None))
+    if last:
+        query = query.where(Tied.action_id == select(func.max(Tied.action_id)).scalar_subquery())
+    with box.reading() as session:
+        return list(session.exec(query))
+
+
+def find_tied(session: Session, typed: str) -> Tied:
+    """The rig of a code as typed. Raises AskedWronglyError, offering near codes in the box."""
+    try:
+        code = read_code(typed)
+    except AskedWronglyError as error:
+        raise AskedWronglyError(error.what, right=_near(session, typed) or error.right) from None
+    tied = session.exec(select(Tied).where(Tied.code == code)).first()
+    if tied is None:
+        right = _near(session, code) or "`rigs list` shows what is tied."
+        raise AskedWronglyError(f"no rig has the code {code}.", right=right)
+    return tied
+
+
+def _near(session: Session, typed: str) -> str:
+    near = near_codes(typed, list(session.exec(select(Tied.code))))
+    return f"Near it: {', '.join(near)}." if near else ""
+
+
+def find_snapshot(box: Box, typed: str) -> tuple[Tied, Snapshot]:
+    """A rig by its code, and what was tied."""
+    with box.reading() as session:
+        tied = find_tied(session, typed)
+    return tied, Snapshot.from_json(tied.snapshot)
+
+
+def take_apart(box: Box, codes: Sequence[str], on: date) -> list[tuple[Tied, list[Item]]]:
+    """Take rigs apart: floats, feeders and winders go back to stock; all of them or none."""
+    done = []
+    with box.writing() as session:
+        for tied in _ready(session, codes):
+            action = begin(session, f"take apart {tied.code}", on)
+            back = []
+            uses = select(TiedUse, Item).join(Item, col(Item.id) == TiedUse.item_id)
+            for use, item in session.exec(uses.where(TiedUse.tied_id == tied.id)):
+                if use.comes_back:
+                    move(
+                        session,
+                        action,
+                        item,
+                        use.amount,
+                        Why.GIVEN_BACK,
+                        f"{use.part} of {tied.code}",
+                    )
+                    back.append(item)
+            tied.state = APART
+            session.add(tied)
+            done.append((tied, back))
+        session.flush()
+    return done
+
+
+def mark_lost(box: Box, codes: Sequence[str], on: date) -> list[Tied]:
+    """Mark rigs as lost: all of them or none. Their tackle left stock when they were tied."""
+    with box.writing() as session:
+        lost = _ready(session, codes)
+        for tied in lost:
+            begin(session, f"lost {tied.code}", on)
+            tied.state = LOST
+            session.add(tied)
+        session.flush()
+    return lost
+
+
+def _ready(session: Session, codes: Sequence[str]) -> list[Tied]:
+    rigs: list[Tied] = []
+    for code in codes:
+        tied = find_tied(session, code)
+        if tied.state != READY:
+            raise AskedWronglyError(
+                f"{tied.code} is {tied.state} already.", right="Nothing was changed."
+            )
+        if any(tied.id == other.id for other in rigs):
+            raise AskedWronglyError(f"{tied.code} is named twice.", right="Name each rig once.")
+        rigs.append(tied)
+    return rigs
+
+
+def next_free_place(box: Box, paper: str) -> int:
+    """The next free place on the part-used sheet of a paper; 1 where there is none."""
+    with box.reading() as session:
+        sheet = session.get(SheetInUse, paper)
+        return sheet.next_free if sheet else 1
+
+
+def mark_labelled(box: Box, codes: Sequence[str], on: date, paper: str, next_free: int) -> None:
+    """Remember that labels of these rigs were printed, and where the sheet goes on."""
+    with box.writing() as session:
+        for tied in session.exec(select(Tied).where(col(Tied.code).in_(codes))):
+            tied.labelled_on = on
+            session.add(tied)
+        session.merge(SheetInUse(paper=paper, next_free=next_free))
+        session.flush()
