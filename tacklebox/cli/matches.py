@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from tacklebox.matches.venue import Venue
     from tacklebox.rigs.resolved import Resolved
 
-app = typer.Typer(help="Matches: start one, list, plan.", no_args_is_help=True, **PLAIN)
+app = typer.Typer(help="Matches: start one, list, plan, debrief.", no_args_is_help=True, **PLAIN)
 MatchArg = Annotated[str, typer.Argument(metavar="MATCH", help="A match's name.")]
 
 
@@ -98,6 +98,80 @@ def plan(
     _show_plan(made)
     _show_purchases(made)
     _show_rules(venue, made, day, judged)
+
+
+Codes = list[str] | None
+
+
+@app.command("debrief")
+def debrief_(
+    context: typer.Context,
+    match: MatchArg,
+    back: Annotated[Codes, typer.Option("--back", help="A rig that came back.")] = None,
+    lost: Annotated[Codes, typer.Option("--lost", help="A rig that was lost.")] = None,
+    spent: Annotated[Codes, typer.Option("--spent", help="A rig that is worn out.")] = None,
+    well: Annotated[Codes, typer.Option("--did-well", help="A rig that did well.")] = None,
+    gone: Annotated[
+        Codes, typer.Option("--gone", help='Tackle lost beside rigs: "hook 20=3".')
+    ] = None,
+    weight: Annotated[str | None, typer.Option(help='What was weighed in: "5.4 kg".')] = None,
+    peg: Annotated[str, typer.Option(help="The peg.")] = "",
+    notes: Annotated[str, typer.Option(help="What worked, in your words.")] = "",
+    correct: Annotated[
+        bool, typer.Option("--correct", help="Put this in the place of the debrief there is.")
+    ] = False,
+    as_json: Json = False,
+) -> None:
+    """Say what became of what was taken: all is written at once, or nothing."""
+    from tacklebox.cli.common import pairs
+    from tacklebox.cli.output import row_as_json
+    from tacklebox.errors import AskedWronglyError
+    from tacklebox.matches.debrief import Told, debrief
+    from tacklebox.trade.quantities import read_mass_g
+
+    try:
+        weighed = read_mass_g(weight) if weight else None
+    except AskedWronglyError as error:
+        raise error.at("--weight") from None
+    told = Told(
+        back or (), lost or (), spent or (), well or (), pairs(gone, "--gone"), peg, weighed, notes
+    )
+    match_file = _matches_of(context).load(match)
+    written = debrief(box_of(context), match_file, told, date.today(), correct=correct)
+    if as_json:
+        show_json(row_as_json(written))
+        return
+    counts = f"{len(told.back)} back, {len(told.lost)} lost, {len(told.spent)} spent"
+    say_folded(f"{match_file.name}, {written.on}: {counts}. `tacklebox undo` takes it back.")
+
+
+@app.command("did-well")
+def did_well_(
+    context: typer.Context,
+    venue: Annotated[str | None, typer.Option(help="At this venue only.")] = None,
+    season: Annotated[
+        str | None, typer.Option(help="spring, summer, autumn or winter only.")
+    ] = None,
+    method: Annotated[str | None, typer.Option(help="float, feeder or pole only.")] = None,
+    as_json: Json = False,
+) -> None:
+    """Find rigs that did well, the latest first."""
+    from tacklebox.matches.debrief import did_well
+
+    found = did_well(box_of(context), venue=venue, season=season, method=method)
+    rows = [
+        (w.tied.code, w.made.name, w.made.method, w.debrief.venue, str(w.debrief.on), w.debrief.peg)
+        for w in found
+    ]
+    if as_json:
+        keys = ("code", "rig", "method", "venue", "on", "peg", "notes")
+        notes = [w.debrief.notes for w in found]
+        told = [dict(zip(keys, (*r, n), strict=True)) for r, n in zip(rows, notes, strict=True)]
+        show_json(told)
+    elif rows:
+        show_table(["code", "rig", "method", "venue", "on", "peg"], rows)
+    else:
+        say("No rig did well there yet, as far as the debriefs tell.")
 
 
 def _wants(context: typer.Context, told: "Match") -> "list[tuple[WantedRig, Resolved]]":

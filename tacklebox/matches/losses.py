@@ -6,7 +6,7 @@ from datetime import date
 
 from sqlmodel import Session, col, select
 
-from tacklebox.stock.tables import Action, Item, Movement, Why
+from tacklebox.stock.tables import Action, Debrief, Item, Movement, Why
 from tacklebox.trade.forecast import LossRate, chance_of_losing_more, loss_rate
 
 MM_PER_M = 1000
@@ -41,8 +41,8 @@ class Losses:
     def rate_of(self, item: Item) -> LossRate:
         """The loss rate of an item from the days since it was added.
 
-        A day on which anything was lost counts as a match; line and elastic count in started
-        metres a day.
+        A day on which anything was lost, or that was debriefed, counts as a match; line and
+        elastic count in started metres a day.
         """
         own = self.by_item.get(item.id or 0, {})
         days = [d for d in self.days if d >= item.added_on or d in own]
@@ -55,15 +55,33 @@ def _unit(item: Item) -> int:
 
 
 def read_losses(session: Session) -> Losses:
-    """The losses in the ledger; those of an action that was undone are left out."""
-    undone = _undone(session)
+    """The losses in the ledger, without those of an action undone or a debrief corrected.
+
+    The day of a debrief is a match also where nothing was lost.
+    """
+    debriefs = valid_debriefs(session)
+    undone = {*_undone(session), *session.exec(select(Debrief.action_id))}
+    undone -= {d.action_id for d in debriefs}
     by_item: dict[int, dict[date, int]] = {}
     for loss in session.exec(select(Movement).where(Movement.why == Why.LOST)):
         if loss.action_id not in undone:
             days = by_item.setdefault(loss.item_id, {})
             days[loss.on] = days.get(loss.on, 0) - loss.amount
     every = {day for days in by_item.values() for day in days}
-    return Losses(tuple(sorted(every)), by_item)
+    return Losses(tuple(sorted({*every, *(d.on for d in debriefs)})), by_item)
+
+
+def valid_debriefs(session: Session) -> list[Debrief]:
+    """The debriefs that stand: neither undone nor corrected by another that stands."""
+    undone = _undone(session)
+    valid: list[Debrief] = []
+    corrected: set[int | None] = set()
+    for debrief in session.exec(select(Debrief).order_by(col(Debrief.id).desc())):
+        if debrief.action_id not in undone:
+            if debrief.id not in corrected:
+                valid.append(debrief)
+            corrected.add(debrief.corrects)
+    return valid
 
 
 def _undone(session: Session) -> Collection[int]:

@@ -25,7 +25,7 @@ from tacklebox.stock.audit import audit_open
 from tacklebox.stock.box import PATIENCE_MS, SCHEMA_VERSION, Box, plain_words
 from tacklebox.stock.csvfile import read_cells
 
-KINDS = ("recipes", "labels")
+KINDS = ("recipes", "labels", "venues", "matches")
 _RUNS = re.compile(r"'*[=+\-@\t\r]")  # a spreadsheet runs it; apostrophes before it are ours
 _KEPT_BY_RULES = {"item": ("on_hand", "last_movement")}  # the movements give them anew
 _NUMBERS = (Integer, Float, Boolean)

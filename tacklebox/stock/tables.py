@@ -246,3 +246,27 @@ class SheetInUse(SQLModel, table=True):
 
     paper: str = Field(primary_key=True)
     next_free: int
+
+
+class Debrief(SQLModel, table=True):
+    """What was told of a match afterwards. ``corrects`` is the debrief that it stands in for."""
+
+    id: int | None = Field(default=None, primary_key=True)
+    action_id: int = Field(foreign_key="action.id", index=True)
+    match: str = Field(index=True)
+    venue: str
+    on: date
+    peg: str = ""
+    weight_g: float | None = None
+    notes: str = ""
+    corrects: int | None = Field(default=None, foreign_key="debrief.id")
+
+
+class DebriefRig(SQLModel, table=True):
+    """One rig that was taken to a match: it came ``back``, was ``lost`` or ``spent``."""
+
+    id: int | None = Field(default=None, primary_key=True)
+    debrief_id: int = Field(foreign_key="debrief.id", index=True)
+    tied_id: int = Field(foreign_key="tied.id", index=True)
+    became: str
+    did_well: bool = False

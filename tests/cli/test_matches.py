@@ -79,3 +79,26 @@ def test_no_match_yet(tmp_path: Path) -> None:
     assert "no match" in run("match", "plan", "open", box=tmp_path, expect=2).stderr
     words = ["match", "start", "open", "--venue", "pond", "--on", "soon"]
     assert "is no date" in run(*words, box=tmp_path, expect=2).stderr
+
+
+def test_debrief_and_what_did_well(box: Path) -> None:
+    run("tie", "hooklength-fine", "--count", "3", "--on", "2026-03-05", box=box)
+    path = box / "matches" / "open.toml"
+    soon = path.read_text(encoding="utf-8")
+    assert "not come yet" in run("match", "debrief", "open", box=box, expect=2).stderr
+    path.write_text(soon.replace(SOON, "2026-06-20"), encoding="utf-8")
+    words = ["match", "debrief", "open", "--back", "A01T", "--lost", "A02R", "--did-well", "A01T",
+             "--gone", "hook 20=2", "--weight", "5.4 kg", "--peg", "14"]  # fmt: skip
+    assert "1 back, 1 lost, 0 spent" in run(*words, box=box).stdout
+    assert "--correct" in run(*words, box=box, expect=2).stderr
+    told = json.loads(run(*words, "--correct", "--json", box=box).stdout)
+    assert (told["weight_g"], told["peg"], told["corrects"]) == (5400, "14", 1)
+    well = run("match", "did-well", "--venue", "pond", "--season", "summer", box=box).stdout
+    assert "A01T" in well
+    assert "No rig" in run("match", "did-well", "--method", "pole", box=box).stdout
+    low = json.loads(run("low", "hooklength-fine=1", "--json", box=box).stdout)
+    (hooks,) = [f for f in low["on_the_day"] if f["name"] == "hook 20 barbless spade"]
+    assert (hooks["matches"], hooks["lost_at_a_match"]) == (1, 2.0)
+    assert "cannot be lost" in run("match", "debrief", "open", "--correct", "--gone",
+                                   "hook 20=90", box=box, expect=1).stderr  # fmt: skip
+    assert "All in order" in run("audit", box=box).stdout

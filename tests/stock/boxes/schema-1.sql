@@ -10,23 +10,47 @@ CREATE TABLE action (
 	PRIMARY KEY (id), 
 	FOREIGN KEY(undoes) REFERENCES action (id)
 );
-INSERT INTO "action" VALUES(1,'add','2026-03-05','2026-11-25 14:34:57.225546',NULL);
-INSERT INTO "action" VALUES(2,'add','2026-03-05','2026-11-25 14:34:57.234784',NULL);
-INSERT INTO "action" VALUES(3,'add','2026-03-05','2026-11-25 14:34:57.238652',NULL);
-INSERT INTO "action" VALUES(4,'add','2026-03-05','2026-11-25 14:34:57.243149',NULL);
-INSERT INTO "action" VALUES(5,'add','2026-03-05','2026-11-25 14:34:57.246856',NULL);
-INSERT INTO "action" VALUES(6,'add','2026-03-05','2026-11-25 14:34:57.251298',NULL);
-INSERT INTO "action" VALUES(7,'add','2026-03-05','2026-11-25 14:34:57.254756',NULL);
-INSERT INTO "action" VALUES(8,'add','2026-03-05','2026-11-25 14:34:57.257771',NULL);
-INSERT INTO "action" VALUES(9,'add','2026-03-05','2026-11-25 14:34:57.261804',NULL);
-INSERT INTO "action" VALUES(10,'add','2026-03-05','2026-11-25 14:34:57.265621',NULL);
-INSERT INTO "action" VALUES(11,'tie 1 × pole-canal-shot','2026-03-05','2026-11-25 14:34:57.282687',NULL);
-INSERT INTO "action" VALUES(12,'take apart A01T','2026-03-05','2026-11-25 14:34:57.292846',NULL);
-INSERT INTO "action" VALUES(13,'tie 1 × pole-canal-shot','2026-03-05','2026-11-25 14:34:57.303383',NULL);
-INSERT INTO "action" VALUES(14,'tie 1 × hooklength-fine','2026-03-05','2026-11-25 14:34:57.310652',NULL);
-INSERT INTO "action" VALUES(15,'lost A03P','2026-03-05','2026-11-25 14:34:57.314521',NULL);
-INSERT INTO "action" VALUES(16,'tie 2 × hooklength-fine','2026-03-05','2026-11-25 14:34:57.317469',NULL);
-INSERT INTO "action" VALUES(17,'undo of tie 2 × hooklength-fine','2026-03-05','2026-11-25 14:34:57.323781',16);
+INSERT INTO "action" VALUES(1,'add','2026-03-05','2026-11-25 15:03:29.205832',NULL);
+INSERT INTO "action" VALUES(2,'add','2026-03-05','2026-11-25 15:03:29.215876',NULL);
+INSERT INTO "action" VALUES(3,'add','2026-03-05','2026-11-25 15:03:29.219967',NULL);
+INSERT INTO "action" VALUES(4,'add','2026-03-05','2026-11-25 15:03:29.224859',NULL);
+INSERT INTO "action" VALUES(5,'add','2026-03-05','2026-11-25 15:03:29.229223',NULL);
+INSERT INTO "action" VALUES(6,'add','2026-03-05','2026-11-25 15:03:29.232650',NULL);
+INSERT INTO "action" VALUES(7,'add','2026-03-05','2026-11-25 15:03:29.236162',NULL);
+INSERT INTO "action" VALUES(8,'add','2026-03-05','2026-11-25 15:03:29.239447',NULL);
+INSERT INTO "action" VALUES(9,'add','2026-03-05','2026-11-25 15:03:29.243830',NULL);
+INSERT INTO "action" VALUES(10,'add','2026-03-05','2026-11-25 15:03:29.248505',NULL);
+INSERT INTO "action" VALUES(11,'tie 1 × pole-canal-shot','2026-03-05','2026-11-25 15:03:29.267951',NULL);
+INSERT INTO "action" VALUES(12,'take apart A01T','2026-03-05','2026-11-25 15:03:29.280037',NULL);
+INSERT INTO "action" VALUES(13,'tie 1 × pole-canal-shot','2026-03-05','2026-11-25 15:03:29.289592',NULL);
+INSERT INTO "action" VALUES(14,'tie 1 × hooklength-fine','2026-03-05','2026-11-25 15:03:29.297284',NULL);
+INSERT INTO "action" VALUES(15,'lost A03P','2026-03-05','2026-11-25 15:03:29.301452',NULL);
+INSERT INTO "action" VALUES(16,'tie 2 × hooklength-fine','2026-03-05','2026-11-25 15:03:29.304959',NULL);
+INSERT INTO "action" VALUES(17,'undo of tie 2 × hooklength-fine','2026-03-05','2026-11-25 15:03:29.312080',16);
+CREATE TABLE debrief (
+	id INTEGER NOT NULL, 
+	action_id INTEGER NOT NULL, 
+	"match" VARCHAR NOT NULL, 
+	venue VARCHAR NOT NULL, 
+	"on" DATE NOT NULL, 
+	peg VARCHAR NOT NULL, 
+	weight_g FLOAT, 
+	notes VARCHAR NOT NULL, 
+	corrects INTEGER, 
+	PRIMARY KEY (id), 
+	FOREIGN KEY(action_id) REFERENCES action (id), 
+	FOREIGN KEY(corrects) REFERENCES debrief (id)
+);
+CREATE TABLE debriefrig (
+	id INTEGER NOT NULL, 
+	debrief_id INTEGER NOT NULL, 
+	tied_id INTEGER NOT NULL, 
+	became VARCHAR NOT NULL, 
+	did_well BOOLEAN NOT NULL, 
+	PRIMARY KEY (id), 
+	FOREIGN KEY(debrief_id) REFERENCES debrief (id), 
+	FOREIGN KEY(tied_id) REFERENCES tied (id)
+);
 CREATE TABLE elastic (
 	item_id INTEGER NOT NULL, 
 	grade FLOAT NOT NULL, 
@@ -256,15 +280,19 @@ CREATE TABLE winder (
 INSERT INTO "winder" VALUES(8,130.0,18.0);
 CREATE INDEX ix_item_kind ON item (kind);
 CREATE INDEX ix_item_words ON item (words);
-CREATE INDEX ix_movement_item_id ON movement (item_id);
 CREATE INDEX ix_movement_action_id ON movement (action_id);
+CREATE INDEX ix_movement_item_id ON movement (item_id);
 CREATE INDEX ix_measurement_item_id ON measurement (item_id);
 CREATE INDEX ix_tied_state ON tied (state);
 CREATE INDEX ix_tied_recipe ON tied (recipe);
+CREATE INDEX ix_debrief_action_id ON debrief (action_id);
+CREATE INDEX ix_debrief_match ON debrief ("match");
 CREATE INDEX ix_tieduse_tied_id ON tieduse (tied_id);
 CREATE INDEX ix_tieduse_item_id ON tieduse (item_id);
-CREATE INDEX ix_statechange_action_id ON statechange (action_id);
 CREATE INDEX ix_statechange_tied_id ON statechange (tied_id);
+CREATE INDEX ix_statechange_action_id ON statechange (action_id);
+CREATE INDEX ix_debriefrig_tied_id ON debriefrig (tied_id);
+CREATE INDEX ix_debriefrig_debrief_id ON debriefrig (debrief_id);
 CREATE TRIGGER movement_moves_stock AFTER INSERT ON movement BEGIN
          UPDATE item SET on_hand = on_hand + NEW.amount, last_movement = NEW.id
            WHERE id = NEW.item_id;

@@ -1,0 +1,127 @@
+"""Debriefs: one transaction, a second one corrects the first, losses feed the forecast."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from tacklebox.errors import BenchError
+from tacklebox.matches.debrief import Told, debrief, did_well
+from tacklebox.matches.losses import read_losses
+from tacklebox.matches.match import Match, parse_match
+from tacklebox.rigs.tie import tie
+from tacklebox.rigs.tied import tied_with
+from tacklebox.stock.audit import audit
+from tacklebox.stock.box import Box
+from tacklebox.stock.ledger import find
+from tacklebox.stock.undo import undo_last
+from tests.rigs.boxes import DAY, fine_hooklength, make_box, on_hand
+
+HOOK, SHOT, TODAY = "hook 20 barbless spade", "shot No 8 tin", date(2026, 7, 1)
+WANT = '[[want]]\nrecipe = "hooklength-fine"\ncount = 6\n'
+
+
+def match(day: str = "2026-06-20", stem: str = "open", venue: str = "pond") -> Match:
+    head = f'name = "O"\ndate = "{day}"\nfrom = "10:00"\nto = "15:00"\nvenue = "{venue}"\n'
+    return parse_match(head + WANT, stem)
+
+
+def taken(tmp_path: Path) -> Box:
+    """Three hooklengths A01T, A02R, A03P; seven hooks and twenty No 8 are left."""
+    box = make_box(tmp_path)
+    tie(box, fine_hooklength(), 3, DAY)
+    return box
+
+
+def states(box: Box) -> list[str]:
+    return [t.state for t in tied_with(box)]
+
+
+def rate(box: Box, name: str) -> tuple[float, int]:
+    with box.reading() as session:
+        found = read_losses(session).rate_of(find(session, name))
+    return found.shape, found.history
+
+
+FIRST = Told(["A01T"], ["A02R"], ["A03P"], ["A01T"], {HOOK: "3", SHOT: "5"}, "14", 5443.1, "slow")
+
+
+def test_what_was_told_is_written(tmp_path: Path) -> None:
+    box = taken(tmp_path)
+    written = debrief(box, match(), FIRST, TODAY)
+    assert (written.on, written.peg, written.weight_g) == (date(2026, 6, 20), "14", 5443.1)
+    assert states(box) == ["ready", "lost", "spent"]
+    assert (on_hand(box)[HOOK], on_hand(box)[SHOT]) == (4, 15)
+    assert rate(box, HOOK) == (2 + 3, 1)
+    assert audit(box.database).faults == ()
+
+
+def test_a_second_one_offers_to_correct_the_first(tmp_path: Path) -> None:
+    box = taken(tmp_path)
+    debrief(box, match(), FIRST, TODAY)
+    again = Told(back=["A02R"], spent=["A01T"], items_lost={HOOK: "1"})
+    with pytest.raises(BenchError, match="--correct"):
+        debrief(box, match(), again, TODAY)
+    assert states(box) == ["ready", "lost", "spent"]
+    debrief(box, match(), again, TODAY, correct=True)
+    assert states(box) == ["spent", "ready", "ready"]
+    assert (on_hand(box)[HOOK], on_hand(box)[SHOT]) == (6, 20)
+    assert rate(box, HOOK) == (2 + 1, 1)
+    debrief(box, match(), Told(items_lost={HOOK: "2"}), TODAY, correct=True)
+    assert on_hand(box)[HOOK] == 5
+    assert (rate(box, HOOK), did_well(box)) == ((2 + 2, 1), [])
+    undo_last(box, TODAY)  # the correction before it stands again
+    assert (on_hand(box)[HOOK], rate(box, HOOK)) == (6, (2 + 1, 1))
+    assert states(box) == ["spent", "ready", "ready"]
+    assert audit(box.database).faults == ()
+
+
+def test_a_match_without_a_loss_counts(tmp_path: Path) -> None:
+    box = taken(tmp_path)
+    debrief(box, match(), Told(back=["A01T"]), TODAY)
+    assert rate(box, HOOK) == (2, 1)
+    undo_last(box, TODAY)
+    assert rate(box, HOOK) == (2, 0)
+
+
+@pytest.mark.parametrize(
+    ("told", "says"),
+    [
+        (Told(lost=["A01T"], items_lost={HOOK: "8"}), "8 of hook 20 barbless spade cannot be lost"),
+        (Told(lost=["A01T"], items_lost={HOOK: "0"}), "cannot be lost"),
+        (Told(lost=["A01T"], items_lost={"hook 4": "1"}), "nothing in stock"),
+        (Told(lost=["A01T"], back=["A01T"]), "named twice"),
+        (Told(lost=["A01T", "A04N"]), "no rig has the code"),
+        (Told(lost=["A01T"], did_well=["A02R"]), "was not taken"),
+    ],
+)
+def test_nothing_is_half_saved(tmp_path: Path, told: Told, says: str) -> None:
+    box = taken(tmp_path)
+    before = on_hand(box)
+    with pytest.raises(BenchError, match=says):
+        debrief(box, match(), told, TODAY)
+    assert (on_hand(box), states(box)) == (before, ["ready"] * 3)
+    debrief(box, match(), Told(lost=["A01T"]), TODAY)
+    with pytest.raises(BenchError, match="A01T is lost already"):
+        debrief(box, match(stem="next"), Told(back=["A01T"]), TODAY)
+
+
+def test_what_cannot_be_told_yet(tmp_path: Path) -> None:
+    box = taken(tmp_path)
+    with pytest.raises(BenchError, match="has not come yet"):
+        debrief(box, match("2026-07-02"), Told(), TODAY)
+    with pytest.raises(BenchError, match="no debrief to correct"):
+        debrief(box, match(), Told(), TODAY, correct=True)
+
+
+def test_rigs_that_did_well_are_found(tmp_path: Path) -> None:
+    box = taken(tmp_path)
+    debrief(box, match(), Told(["A01T", "A02R"], did_well=["A01T"]), TODAY)
+    debrief(box, match("2026-03-28", "early", "lake"), Told(["A02R"], did_well=["a02r"]), TODAY)
+    assert [w.tied.code for w in did_well(box)] == ["A01T", "A02R"]
+    assert [w.tied.code for w in did_well(box, venue="lake")] == ["A02R"]
+    assert [w.tied.code for w in did_well(box, season="summer")] == ["A01T"]
+    assert [w.tied.code for w in did_well(box, method="float")] == ["A01T", "A02R"]
+    assert did_well(box, method="feeder") == []
+    with pytest.raises(BenchError, match="no season"):
+        did_well(box, season="monsoon")
