@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from tacklebox.matches.low import Outlook, Want
 
 MOST_WANTED = 500
+LEAST_SHOWN = 0.01  # chances below it are only counted; --json tells them all
 
 
 def low(
@@ -119,15 +120,19 @@ def _show_forecasts(outlook: "Outlook") -> None:
         return
     say()
     say("On the day, with the chance that more is lost at the match than is left:")
+    shown = [f for f in outlook.forecasts if f.runs_out >= LEAST_SHOWN]
     rows = []
-    for f in outlook.forecasts:
+    for f in shown:
         amounts = (f.item.on_hand, f.planned, f.left, f.item.keep_at_least)
         told = [write_amount(amount, f.item.measured) for amount in amounts]
         chance = "short already" if f.left < 0 else write_chance(f.runs_out)
         on = f"{f.rate.history}" if f.rate.history else "*"
         rows.append((str(f.item.id), f.item.name, *told, chance, on))
     head = ["no.", "item", "on hand", "planned", "left", "keep", "runs out", "matches"]
-    show_table(head, rows)
+    if rows:
+        show_table(head, rows)
+    if len(shown) < len(outlook.forecasts):
+        say(f"{len(outlook.forecasts) - len(shown)} other items: under {LEAST_SHOWN:.0%} each.")
     if any(not f.rate.history for f in outlook.forecasts):
         say_folded("* modest prior, no history yet: `stock take` writes down what you lose.")
 
