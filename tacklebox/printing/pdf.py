@@ -40,7 +40,7 @@ def write_aside(target: Path, *, overwrite: bool) -> Iterator[Path]:
         raise AskedWronglyError(
             "the file is there already; it was left as it is.",
             where=str(target),
-            right="Name another, or say that it may be replaced.",
+            right="Name another, or say --replace.",
         )
     try:
         handle, name = tempfile.mkstemp(dir=target.parent, prefix=".printing-", suffix=".pdf")

@@ -38,6 +38,7 @@ PART_SORTS = (
     *("connector", "ring", "sleeve", "tube"),
 )
 WIRES = ("fine", "medium", "strong")
+UNITS = ("mm", "cm", "m", "in", "ft", "kg", "g", "lb", "oz", "ml")
 MOST_LETTERS = 400
 
 
@@ -85,7 +86,12 @@ class _Words:
         if len(rest) > 1 and re.fullmatch(_N, rest[0]):
             raise AskedWronglyError(
                 f'"{rest[0]} {rest[1]}" is not understood in "{self.whole}".',
-                right="Known units: mm, cm, m, in, ft, kg, g, lb, oz, ml.",
+                right=f"Known units: {', '.join(UNITS)}.",
+            )
+        if rest and rest[0].lower() in UNITS:
+            raise AskedWronglyError(
+                f'"{rest[0]}" has no figure of its own in "{self.whole}".',
+                right='Each figure stands before its unit, like "0.14 mm 4 lb".',
             )
         if rest:
             raise AskedWronglyError(

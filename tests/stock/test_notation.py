@@ -63,6 +63,7 @@ def test_reads_the_packet(said: str, size: int) -> None:
         ("hook 31", "Sizes run from 26"),
         ("nylon 0.14 mm 4 lbb", '"4 lbb" is not understood'),
         ("nylon 4 lb", "says no diameter"),
+        ("nylon 0.14 lb 100 m", '"lb" has no figure of its own'),
         ("stick insert 4BB", "That is for wagglers"),
         ("pole 4×99", "no capacity is known"),
         ("shot ZZZ", "no shot size"),
