@@ -144,7 +144,7 @@ def _breaks_as_json(fit: "Fit") -> list[dict[str, Any]]:
                 {
                     "joint": b.joint.name,
                     "mean_kg": b.joint.mean_kg,
-                    "spread_kg": b.joint.spread_kg,
+                    "spread_kg": b.joint.whole_spread_kg,
                     "chance_first": b.chance,
                     "lost": list(b.lost),
                     "tows": list(b.tows),

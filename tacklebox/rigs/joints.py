@@ -14,7 +14,8 @@ from tacklebox.stock.measured import Measured
 from tacklebox.stock.tables import Kind, Line, Part
 from tacklebox.trade.judgement import Fact
 from tacklebox.trade.knots import KNOT_SPREAD, Knot
-from tacklebox.trade.sources import MEASURED, MEMORY, Basis
+from tacklebox.trade.pulls import Estimate
+from tacklebox.trade.sources import MEASURED, MEMORY
 from tacklebox.trade.strength import Joint, line_joint, rated_joint
 
 
@@ -40,16 +41,13 @@ class Bond:
         """Whether the strength of a line is known; what is no line needs none."""
         if self.segment.kind is not Kind.LINE:
             return True
-        return self.line is not None and self._plain() is not None
+        return self._plain() is not None
 
-    def _plain(self) -> tuple[float, float, bool] | None:
-        """What plain line holds and the uncertainty of it, in kg, and whether it was pulled."""
+    def _plain(self) -> Estimate | None:
+        """What plain line holds, in kg, with the uncertainty of it."""
         if self.line is None or self.serving.item is None:
             return None
-        known = self.measured.strain(self.serving.item.id, self.line)
-        if known is None:
-            return None
-        return known.mean, known.spread, known.source.basis is Basis.MEASURED
+        return self.measured.strain(self.serving.item.id, self.line)
 
     def top(self) -> Joint | None:
         """The knot at the upper end of a line."""
@@ -76,7 +74,8 @@ class Bond:
         name = self.segment.name
         if knot:
             name = f"{knot.name} at the {where} the {name}"
-        own = self.measured.knotted(self.serving.item.id, line, knot) if knot else None
+        spool = f"{self.serving.item.id} {self.serving.item.item.name}"
+        own = self.measured.pulled(self.serving.item.id, line, knot) if knot else None
         if own is not None:
             facts = (
                 Fact(f"{name}: holds", own.mean, "kg", MEASURED),
@@ -85,17 +84,28 @@ class Bond:
             )
             spread = math.hypot(KNOT_SPREAD * own.mean, own.spread)
             return Joint(name, own.mean, spread, inside, facts)
-        mean, spread, pulled = plain
-        if not pulled:
-            return line_joint(name, line.material, mean, knot, inside)
+        share = plain.spread / plain.mean
+        kept = self.measured.kept(line, knot) if knot else None
+        if kept is not None:
+            facts = (
+                Fact(f"{name}: line's strain", plain.mean, "kg", plain.source),
+                Fact(f"{name}: keeps", 100 * kept.mean, "%", MEASURED),
+                Fact(f"{name}: spread", 100 * KNOT_SPREAD, "%", MEMORY),
+                Fact(f"{name}: uncertainty of what it keeps", 100 * kept.spread, "%", MEASURED),
+                Fact(f"{name}: spread of the spool's strain", 100 * share, "%", MEMORY),
+            )
+            mean = plain.mean * kept.mean
+            spread = math.hypot(KNOT_SPREAD * mean, plain.mean * kept.spread)
+            return Joint(name, mean, spread, inside, facts, spool, share)
         return line_joint(
             name,
             line.material,
-            mean,
+            plain.mean,
             knot,
             inside,
-            line_spread_kg=spread,
-            strain_source=MEASURED,
+            spool=spool,
+            spool_share=share,
+            strain_source=plain.source,
         )
 
 

@@ -53,14 +53,28 @@ class Measured:
     def strain(self, item_id: int, line: Line) -> Estimate | None:
         """What plain line holds, in kg; None where nothing is printed and nothing was pulled.
 
-        Without a pull it is what is printed, taken as it stands (spread 0).
+        Without a pull it is what is printed, with the spread that prints have.
         """
         pulls = _telling(self.pulls.get(item_id, ()))
-        if pulls:
-            return strain_from_pulls(line.breaks_at_kg, pulls, line.material)
-        if line.breaks_at_kg is None:
+        if not pulls and line.breaks_at_kg is None:
             return None
-        return Estimate(line.breaks_at_kg, 0.0, 0, PRINTED)
+        return strain_from_pulls(line.breaks_at_kg, pulls, line.material)
+
+    def pulled(self, item_id: int, line: Line, knot: Knot) -> Estimate | None:
+        """What the angler's own knot holds in this line, in kg, with the uncertainty of that,
+        from pulls of it on this very line; None where there are none."""
+        pulls = self.pulls.get(item_id, ())
+        own = [p.breaks_at_kg for p in pulls if p.knot == knot]
+        others = _telling([p for p in pulls if p.knot != knot])
+        if not own or not (others or line.breaks_at_kg is not None):
+            return None
+        alone = strain_from_pulls(line.breaks_at_kg, others, line.material)
+        return knotted_from_pulls(knot, line.material, own, alone)
+
+    def kept(self, line: Line, knot: Knot) -> Estimate | None:
+        """The share of a line of that material that the angler's own knot keeps, from his pulls
+        on any of them; None where there are none."""
+        return self.knots.get((knot.name, line.material))
 
     def knotted(self, item_id: int, line: Line, knot: Knot) -> Estimate | None:
         """What the angler's own knot holds in this line, in kg, with the uncertainty of that;
@@ -68,14 +82,10 @@ class Measured:
 
         From pulls on this very line if there are any, else from what the knot kept on others.
         """
-        pulls = self.pulls.get(item_id, ())
-        own = [p.breaks_at_kg for p in pulls if p.knot == knot]
-        others = _telling([p for p in pulls if p.knot != knot])
-        if own and (others or line.breaks_at_kg is not None):
-            alone = strain_from_pulls(line.breaks_at_kg, others, line.material)
-            return knotted_from_pulls(knot, line.material, own, alone)
-        share = self.knots.get((knot.name, line.material))
-        plain = self.strain(item_id, line)
+        own = self.pulled(item_id, line, knot)
+        if own is not None:
+            return own
+        share, plain = self.kept(line, knot), self.strain(item_id, line)
         if share is None or plain is None:
             return None
         mean = plain.mean * share.mean

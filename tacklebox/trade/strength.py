@@ -1,20 +1,24 @@
 """The strength chain: where a rig breaks, and how sure that is.
 
-Each joint and each plain length of line has a strength, taken as normal with a mean and a
-spread (one standard deviation), independent of the others. The rig is made so that, if
-anything goes, the hooklength goes first.
+Each joint and each plain length of line has a strength, taken as normal with a mean and two
+spreads (one standard deviation each): its own, from one knot tied to the next, and its spool's,
+for a strain that is only printed; if the print is wrong it is wrong for all joints of the spool
+alike. The rig is made so that, if anything goes, the hooklength goes first.
 """
 
 import math
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
+from operator import mul
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Fact, Judgement, Outcome
 from tacklebox.trade.knots import BY_NAME, KNOT_SPREAD, KNOTS, PLAIN_SPREAD, Knot, keeps
 from tacklebox.trade.line import material_named
+from tacklebox.trade.pulls import PRINTED_SPREAD
 from tacklebox.trade.quantities import STRAIN_LIMIT_KG, write_strain
-from tacklebox.trade.sources import COMMON, INTERFERENCE, MEMORY, PRINTED, Source
+from tacklebox.trade.sources import COMMON, INTERFERENCE, MEMORY, PRINTED, Basis, Source
 
 SOUND_FROM = 0.95  # chance that the hooklength goes first; common practice, may be set
 LOOK_FROM = 0.80
@@ -28,8 +32,9 @@ class Joint:
     """One place that can break: a knot, a connector or a plain length of line.
 
     ``mean_kg`` and ``spread_kg`` (one standard deviation) are its strength; ``facts`` the
-    figures that went into them. Raises AskedWronglyError unless 0 < mean ≤ 1000 kg and
-    0 < spread ≤ mean.
+    figures that went into them. Joints of one ``spool`` share its error: a normal factor of
+    1 ± ``spool_share`` on their means. Raises AskedWronglyError unless 0 < mean ≤ 1000 kg,
+    0 < spread ≤ mean and 0 ≤ share ≤ 1.
     """
 
     name: str
@@ -37,6 +42,8 @@ class Joint:
     spread_kg: float
     in_hooklength: bool
     facts: tuple[Fact, ...] = ()
+    spool: str = ""
+    spool_share: float = 0.0
 
     def __post_init__(self) -> None:
         if not 0 < self.mean_kg <= STRAIN_LIMIT_KG:
@@ -51,6 +58,17 @@ class Joint:
                 where=self.name,
                 right="It lies above 0, up to the strength itself.",
             )
+        if not 0 <= self.spool_share <= 1:
+            raise AskedWronglyError(
+                f"a spool's spread of {100 * self.spool_share:g} % makes no sense.",
+                where=self.name,
+                right="It lies from 0 to 100 %.",
+            )
+
+    @property
+    def whole_spread_kg(self) -> float:
+        """Its own spread and its spool's together, in kg."""
+        return math.hypot(self.spread_kg, self.mean_kg * self.spool_share)
 
 
 def line_joint(
@@ -60,41 +78,36 @@ def line_joint(
     knot: Knot | None,
     in_hooklength: bool,
     *,
-    line_spread_kg: float = 0.0,
+    spool: str = "",
+    spool_share: float = PRINTED_SPREAD,
     strain_source: Source = PRINTED,
 ) -> Joint:
     """A knot in a line, or the plain line where ``knot`` is None.
 
-    Mean = strain × what the knot keeps (all of it for plain line). Spread = 8 % of that
-    for a knot, 5 % for plain line (from memory), joined in quadrature with the line's own
-    ``line_spread_kg`` × what the knot keeps, for a line known from pull tests.
+    Mean = strain × what the knot keeps (all of it for plain line). Its own spread is 8 % of that
+    for a knot, 5 % for plain line (from memory); ``spool_share`` is the spread of the strain
+    itself as a share of it: 15 % for what is printed (from memory), less once it was pulled. Joints
+    that name the same ``spool`` share that error.
 
-    Arguments: strain and spread in kg. Raises AskedWronglyError for an unknown material,
-    a strain outside 0–1000 kg, or a spread below 0.
+    Range: strain above 0, up to 1000 kg. Raises AskedWronglyError for an unknown material or a
+    strain or share outside.
 
     >>> from tacklebox.trade.knots import knot_named
     >>> joint = line_joint("hook", "nylon", 1.0, knot_named("palomar"), True)
-    >>> joint.mean_kg, round(joint.spread_kg, 3)
-    (0.9, 0.072)
+    >>> joint.mean_kg, round(joint.spread_kg, 3), round(joint.whole_spread_kg, 3)
+    (0.9, 0.072, 0.153)
     """
     kept = 1.0 if knot is None else keeps(knot, material_named(material).name)
-    if not 0 <= line_spread_kg < math.inf:
-        raise AskedWronglyError(
-            f"a line's spread of {line_spread_kg:g} kg makes no sense.",
-            where=name,
-            right="It is 0 or more.",
-        )
     share = PLAIN_SPREAD if knot is None else KNOT_SPREAD
     facts = [Fact(f"{name}: line's strain", breaks_at_kg, "kg", strain_source)]
     if knot is not None:
         facts.append(Fact(f"{name}: {knot.name} keeps", 100 * kept, "%", knot.source))
     facts.append(Fact(f"{name}: spread", 100 * share, "%", MEMORY))
-    if line_spread_kg:
-        facts.append(Fact(f"{name}: line's own spread", line_spread_kg, "kg", strain_source))
+    if spool_share:
+        basis = MEMORY if strain_source.basis is Basis.PRINTED else strain_source
+        facts.append(Fact(f"{name}: spread of the spool's strain", 100 * spool_share, "%", basis))
     mean = breaks_at_kg * kept
-    return Joint(
-        name, mean, math.hypot(share * mean, kept * line_spread_kg), in_hooklength, tuple(facts)
-    )
+    return Joint(name, mean, share * mean, in_hooklength, tuple(facts), spool, spool_share)
 
 
 def rated_joint(name: str, rated_kg: float, in_hooklength: bool, source: Source = PRINTED) -> Joint:
@@ -114,14 +127,17 @@ def _below(x: float) -> float:
 def chance_goes_before(a: Joint, b: Joint) -> float:
     """Chance that joint ``a`` breaks before joint ``b`` under the same pull.
 
-    Φ((B − A)/√(σA² + σB²)), stress–strength interference of two normal strengths. Source:
-    O'Connor & Kleyner, Practical Reliability Engineering, ch. 5.
+    Φ((B − A)/√(σA² + σB²)), stress–strength interference of two normal strengths, σ being the
+    whole spreads; of one spool's joints, the error they share counts by the difference of their
+    means alone. Source: O'Connor & Kleyner, Practical Reliability Engineering, ch. 5.
 
     >>> weak, strong = Joint("hook", 1.0, 0.08, True), Joint("swivel", 1.2, 0.06, False)
     >>> round(chance_goes_before(weak, strong), 4)
     0.9772
     """
-    return _below((b.mean_kg - a.mean_kg) / math.hypot(a.spread_kg, b.spread_kg))
+    shared_a, shared_b = a.mean_kg * a.spool_share, b.mean_kg * b.spool_share
+    shared = (shared_a - shared_b,) if a.spool and a.spool == b.spool else (shared_a, shared_b)
+    return _below((b.mean_kg - a.mean_kg) / math.hypot(a.spread_kg, b.spread_kg, *shared))
 
 
 # Gauss–Legendre abscissae and weights of six points on −1…1.
@@ -131,34 +147,40 @@ _NODES = (
     (0.9324695142031521, 0.1713244923791704),
 )
 _SIX = tuple((sign * x, w) for x, w in _NODES for sign in (-1, 1))
-_REACH = 7.5  # standard deviations; what lies beyond is below 1e-13
+_REACH = 6.5  # standard deviations; what lies beyond is below 1e-10
+_PANEL = 1.5  # width of a panel, in the narrowest spread that varies there
+_SPOOL_STEP = 0.9  # step over a spool's error, in the spreads that blur it
+_PEAK = 1 / math.sqrt(2 * math.pi)
 
 
-def _panels(joints: Sequence[Joint]) -> list[tuple[float, float]]:
-    """Stretches of pull that hold the weakest joint's strength, none wider than the
-    narrowest spread that varies there."""
-    start = min(j.mean_kg - _REACH * j.spread_kg for j in joints)
-    end = min(j.mean_kg + _REACH * j.spread_kg for j in joints)
-    panels = []
+def _points(joints: Sequence[Joint]) -> tuple[list[float], list[float]]:
+    """Pulls that cover the weakest joint's strength, and their weights."""
+    reaches = [_REACH * joint.whole_spread_kg for joint in joints]
+    start = min(j.mean_kg - reach for j, reach in zip(joints, reaches, strict=True))
+    end = min(j.mean_kg + reach for j, reach in zip(joints, reaches, strict=True))
+    pulls, weights = [], []
     while start < end:
         stop = end
-        for joint in joints:
-            begins = joint.mean_kg - _REACH * joint.spread_kg
+        for joint, reach in zip(joints, reaches, strict=True):
+            begins = joint.mean_kg - reach
             # A joint whose spread begins further on only bounds the panel there.
-            stop = min(stop, begins if start < begins else start + joint.spread_kg)
+            stop = min(stop, begins if start < begins else start + _PANEL * joint.spread_kg)
         if stop <= start:  # the step is below a float's resolution
             break
-        panels.append((start, stop))
+        half, middle = (stop - start) / 2, (stop + start) / 2
+        for node, weight in sorted(_SIX):
+            pulls.append(middle + half * node)
+            weights.append(half * weight)
         start = stop
-    return panels
+    return pulls, weights
 
 
 def chances_first(joints: Sequence[Joint]) -> tuple[float, ...]:
     """For each joint, the chance that it is the weakest of all and goes first.
 
-    Two joints: closed form. More: ∫ φᵢ(x) ∏ⱼ≠ᵢ (1 − Φⱼ(x)) dx by six-point Gauss–Legendre
-    panels no wider than the narrowest spread; the chances add up to 1 within 1e-6. Range:
-    at least one joint. Raises AskedWronglyError for none.
+    Two joints: closed form. More: ∫ φᵢ(x) ∏ⱼ≠ᵢ (1 − Φⱼ(x)) dx by six-point Gauss–Legendre panels,
+    where the joints of one spool are first averaged over the error they share (trapezoidal
+    rule); the chances add up to 1 within 1e-6. Range: at least one joint. Raises AskedWronglyError for none.
 
     >>> even = [Joint(str(n), 1.0, 0.08, False) for n in range(4)]
     >>> [round(chance, 6) for chance in chances_first(even)]
@@ -172,25 +194,70 @@ def chances_first(joints: Sequence[Joint]) -> tuple[float, ...]:
         first = chance_goes_before(*joints)
         return (first, chance_goes_before(joints[1], joints[0]))
     # Joints that begin where the weakest has surely gone have no part in it.
-    gone = min(j.mean_kg + _REACH * j.spread_kg for j in joints)
-    near = [n for n, j in enumerate(joints) if j.mean_kg - _REACH * j.spread_kg < gone]
-    sums = [0.0] * len(joints)
-    means_spreads = [(n, joints[n].mean_kg, joints[n].spread_kg) for n in near]
-    root_half, exp, erfc = math.sqrt(0.5), math.exp, math.erfc
-    for start, stop in _panels([joints[n] for n in near]):
-        half, middle = (stop - start) / 2, (stop + start) / 2
-        for node, weight in _SIX:
-            x = middle + half * node
-            holding = half * weight / math.sqrt(2 * math.pi)
-            rates = []
-            for n, mean, spread in means_spreads:
+    gone = min(j.mean_kg + _REACH * j.whole_spread_kg for j in joints)
+    near = [n for n, j in enumerate(joints) if j.mean_kg - _REACH * j.whole_spread_kg < gone]
+    pulls, weights = _points([joints[n] for n in near])
+    spools: dict[str, list[int]] = {}
+    for n in near:
+        spools.setdefault(joints[n].spool or f" {n}", []).append(n)
+    groups = [_Group(joints, those, pulls) for those in spools.values()]
+    chances = [0.0] * len(joints)
+    for group in groups:
+        holding = weights
+        for other in groups:
+            if other is not group:
+                holding = [a * b for a, b in zip(holding, other.holds, strict=True)]
+        for n, goes in group.goes.items():
+            chances[n] = sum(map(mul, goes, holding))
+    return tuple(chances)
+
+
+class _Group:
+    """The joints of one spool, or a single joint: at each pull the chance that all of them
+    hold, and for each the density that it goes there and first of them."""
+
+    def __init__(
+        self, joints: Sequence[Joint], those: Sequence[int], pulls: Sequence[float]
+    ) -> None:
+        self.holds = [0.0] * len(pulls)
+        self.goes = {n: [0.0] * len(pulls) for n in those}
+        shared = [joints[n].mean_kg * joints[n].spool_share for n in those]
+        if len(those) == 1 or not any(shared):
+            means = [(n, joints[n].mean_kg, joints[n].whole_spread_kg) for n in those]
+            self._add(1.0, means, pulls)
+            return
+        narrow = min(joints[n].spread_kg for n in those)
+        others = [joint.spread_kg for n, joint in enumerate(joints) if n not in those]
+        blur = math.hypot(narrow, min(others, default=0.0))
+        step = min(1.0, _SPOOL_STEP * blur / max(shared))
+        for k in range(-int(_REACH / step), int(_REACH / step) + 1):
+            weight = step * _PEAK * math.exp(-0.5 * (k * step) ** 2)
+            moved = [
+                (n, joints[n].mean_kg * (1 + joints[n].spool_share * k * step), joints[n].spread_kg)
+                for n in those
+            ]
+            self._add(weight, moved, pulls)
+
+    def _add(
+        self, weight: float, normals: Sequence[tuple[int, float, float]], pulls: Sequence[float]
+    ) -> None:
+        """Add independent normal strengths, each (joint, mean, spread), with that weight."""
+        first = min(mean - _REACH * spread for _, mean, spread in normals)
+        last = min(mean + _REACH * spread for _, mean, spread in normals)
+        begin, end = bisect_left(pulls, first), bisect_right(pulls, last)
+        holds, root_half, exp, erfc = self.holds, math.sqrt(0.5), math.exp, math.erfc
+        for k in range(begin):
+            holds[k] += weight
+        for k in range(begin, end):
+            x, holding, rates = pulls[k], weight, []
+            for n, mean, spread in normals:
                 z = (x - mean) / spread
-                holds = 0.5 * erfc(z * root_half)
-                holding *= holds
-                rates.append((n, exp(-0.5 * z * z) / (spread * holds)))
+                one_holds = 0.5 * erfc(z * root_half)
+                holding *= one_holds
+                rates.append((n, _PEAK * exp(-0.5 * z * z) / (spread * one_holds)))
+            holds[k] += holding
             for n, rate in rates:
-                sums[n] += holding * rate
-    return tuple(sums)
+                self.goes[n][k] += holding * rate
 
 
 def chance_hooklength_first(joints: Sequence[Joint]) -> float:
@@ -277,10 +344,23 @@ def judge_strength(
         f"{low.name} at {write_strain(low.mean_kg)}, is {step} the weakest above, "
         f"{high.name} at {write_strain(high.mean_kg)}"
     )
+    if outcome is not Outcome.SOUND:
+        says += _doubt(low, high)
     method = Fact("method", "stress–strength interference, normal strengths", "", INTERFERENCE)
     facts = (*dict.fromkeys(fact for joint in joints for fact in joint.facts), method)
     formula = "∫ f(x) S(x) dx: f density of the hooklength's least strength, S all above holding"
     return Judgement("strength chain", outcome, says, formula, facts)
+
+
+def _doubt(low: Joint, high: Joint) -> str:
+    """Which spools of the two are known by their print alone, where that is most of the doubt."""
+    printed = [j.spool for j in (low, high) if j.mean_kg * j.spool_share > j.spread_kg]
+    if not printed or high.mean_kg <= low.mean_kg:
+        return ""
+    return (
+        f"; prints may be {100 * PRINTED_SPREAD:.0f} % out: a pull test of "
+        f"{' and of '.join(dict.fromkeys(printed))} would say more"
+    )
 
 
 def _checked_mm(diameter_mm: float, what: str) -> float:

@@ -6,7 +6,7 @@ slide off the broken end.
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Fact, Judgement, Outcome
@@ -344,8 +344,8 @@ def _given_up(rig: Rig, place: int) -> float:
     link = rig.chain[place]
     if not (isinstance(link, Link) and _is_heavy(link)) or link.runs:
         return 1.0
-    first = [Joint(j.name, j.mean_kg, j.spread_kg, True) for j in link.joints]
-    above = [Joint(j.name, j.mean_kg, j.spread_kg, False) for j in _above(rig, place)]
+    first = [replace(joint, in_hooklength=True) for joint in link.joints]
+    above = [replace(joint, in_hooklength=False) for joint in _above(rig, place)]
     return chance_hooklength_first([*first, *above])
 
 
