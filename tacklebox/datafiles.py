@@ -17,6 +17,7 @@ from tacklebox.errors import AskedWronglyError, ManyFaultsError, nearest_word
 
 MOST_BYTES = 64 * 1024
 NAME = re.compile(r"^[a-z0-9][a-z0-9-]{0,59}$")
+_TRIED = ("constrained-str", "dict[str,")
 Model = TypeVar("Model", bound=BaseModel)
 
 
@@ -55,6 +56,7 @@ class DataFiles:
         for folder in self._folders:
             path = folder / f"{stem}.toml"
             if path.is_file():
+                check_inside(path, folder)
                 return stem, _read(path)
         raise AskedWronglyError(
             f'there is no {self.what} "{stem}".', right=nearest_word(stem, self.names())
@@ -72,11 +74,23 @@ def check_name(name: str, what: str) -> str:
     return stem
 
 
+def check_inside(path: Path, folder: Path) -> None:
+    """Raise AskedWronglyError for a file that is a link to somewhere outside its folder."""
+    if not path.resolve().is_relative_to(folder.resolve()):
+        raise AskedWronglyError(
+            "this is a link to a file outside its folder; it was not read.",
+            where=path.name,
+            right=f"Put a copy of the file itself into {folder}.",
+        )
+
+
 def _read(path: Path) -> str:
     try:
-        if path.stat().st_size > MOST_BYTES:
+        with path.open("rb") as file:
+            data = file.read(MOST_BYTES + 1)  # a file that grows meanwhile is not read on
+        if len(data) > MOST_BYTES:
             raise AskedWronglyError("the file is over 64 kB.", where=path.name)
-        return path.read_text(encoding="utf-8")
+        return data.decode("utf-8")
     except OSError as error:
         raise AskedWronglyError(
             f"the file cannot be read: {error.strerror}.", where=path.name
@@ -120,7 +134,12 @@ def _tuples(value: Any) -> Any:
 
 
 def _fault(error: Any, what: str, keys: Mapping[str, Sequence[str]]) -> str:
-    place = [p for p in error["loc"] if not (isinstance(p, str) and p.startswith(("str", "dict[")))]
+    # Of a figure that may be a text or a table, pydantic tells which was tried, as a last or later step.
+    first, *later = error["loc"] or ("",)
+    tried = [i for i, step in enumerate(later) if str(step).startswith(_TRIED)]
+    if error["type"] == "extra_forbidden" and tried and tried[-1] == len(later) - 1:
+        tried.pop()  # an unknown key that is called so
+    place = [first, *(step for i, step in enumerate(later) if i not in tried)]
     key = ""
     for step in place:
         key += f" {step + 1}" if isinstance(step, int) else f"{'.' if key else ''}{step}"

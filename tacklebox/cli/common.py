@@ -4,7 +4,7 @@ import time
 from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated, Any, TypeVar
 
 import typer
 
@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from tacklebox.rigs.recipe import Shelf
     from tacklebox.rigs.resolved import Resolved
     from tacklebox.stock.box import Box
+
+T = TypeVar("T")
 
 # Plain help: no colour, and no time spent on it.
 PLAIN: dict[str, Any] = {
@@ -32,6 +34,7 @@ Use = Annotated[
 ]
 
 Why = Annotated[bool, typer.Option("--why", help="Show formulas, figures, sources.")]
+Water = Annotated[str, typer.Option(help="Temperature of the water in °C.")]
 SoundFrom = Annotated[
     str, typer.Option("--sound-from", help="Sound from this chance, in percent, that it holds.")
 ]
@@ -66,6 +69,22 @@ def day(text: str) -> date:
         return read_past_date(text, date.today())
     except AskedWronglyError as error:
         raise error.at("--on") from None
+
+
+def at(option: str, read: "Callable[[str], T]", text: str) -> "T":
+    """What is read from an option's words; a fault names the option."""
+    try:
+        return read(text)
+    except AskedWronglyError as error:
+        raise error.at(option) from None
+
+
+def celsius(text: str) -> float:
+    """The option --water, in °C."""
+    from tacklebox.trade.quantities import read_number
+
+    words = text.lower().replace("°", "").strip().removesuffix("c").strip()
+    return at("--water", read_number, words)
 
 
 def pairs(texts: Sequence[str] | None, option: str) -> dict[str, str]:

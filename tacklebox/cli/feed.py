@@ -4,14 +4,15 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from tacklebox.cli.common import Json, box_of
-from tacklebox.cli.output import say, show_json, show_table
+from tacklebox.cli.common import Json, T, box_of
+from tacklebox.cli.output import say, say_folded, show_json, show_table
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
+    from tacklebox.matches.bait import Feed
     from tacklebox.matches.venue import Venue
 
-MEMORY, COMMON, OWN = "from memory", "common practice", "as you say"
+MEMORY, COMMON, OWN, PUBLISHED = "from memory", "common practice", "as you say", "published *"
 
 
 def feed(
@@ -22,7 +23,9 @@ def feed(
     hours: Annotated[float | None, typer.Option(help="Hours, without a match.")] = None,
     venue: Annotated[str | None, typer.Option(help="A venue, for its groundbait limit.")] = None,
     feeder: Annotated[str | None, typer.Option(help='What the feeder holds: "40 ml".')] = None,
-    cast_every: Annotated[float, typer.Option(help="Minutes from cast to cast.")] = 5.0,
+    cast_every: Annotated[
+        float | None, typer.Option(help="Minutes from cast to cast; else 5.")
+    ] = None,
     share: Annotated[
         float | None, typer.Option(help="Percent of groundbait in the feeder; else half.")
     ] = None,
@@ -32,27 +35,46 @@ def feed(
     water: Annotated[
         float | None, typer.Option(help="Ml of water to 100 g dry, as you mix it.")
     ] = None,
-    loose: Annotated[int | None, typer.Option(help="Particles fed by hand each time.")] = None,
-    loose_every: Annotated[float, typer.Option(help="Minutes from time to time.")] = 2.0,
+    loose: Annotated[
+        int | None, typer.Option(help="Particles fed by hand each time, usually about 10.")
+    ] = None,
+    loose_every: Annotated[
+        float | None, typer.Option(help="Minutes from time to time; else 2.")
+    ] = None,
     per_pint: Annotated[
         float | None, typer.Option(help="Particles to the pint, as you counted; else maggots.")
     ] = None,
+    casters: Annotated[
+        bool,
+        typer.Option("--casters", help="The particles are casters: say what maggots they take."),
+    ] = False,
     as_json: Json = False,
 ) -> None:
-    """Say how much groundbait, water and particles a match takes; exit 1 over the limit."""
+    """Say how much groundbait, water and particles a match takes; exit 1 over the limit.
+
+    What is not said here is taken from the match's own [feed].
+    """
     from tacklebox.trade import feeding as f
     from tacklebox.trade.quantities import ML_PER_PINT
 
-    lasts, place = _where(context, match, hours, venue)
+    lasts, place, own = _where(context, match, hours, venue)
+    if own is not None:
+        feeder, loose = _first(feeder, own.feeder), _first(loose, own.loose)
+        cast_every = _first(cast_every, own.cast_every)
+        loose_every = _first(loose_every, own.loose_every)
+        share, water = _first(share, own.share), _first(water, own.water)
+        density, per_pint = _first(density, own.density), _first(per_pint, own.per_pint)
     if feeder is None and loose is None:
         raise AskedWronglyError(
             "nothing is fed.", right='Say --feeder "40 ml", or --loose 10, or both.'
         )
+    pint = f.MAGGOTS_PER_PINT if per_pint is None else per_pint
+    counted = MEMORY if per_pint is None else OWN
     rows: list[tuple[str, str, str]] = []
     told: dict[str, Any] = {"hours": lasts}
     dry = particles_ml = 0.0
     if feeder is not None:
-        casts = f.times_in(lasts, cast_every)
+        casts = f.times_in(lasts, f.CAST_EVERY_MIN if cast_every is None else cast_every)
         mix = f.feeder_mix(
             casts,
             _volume(feeder),
@@ -63,36 +85,59 @@ def feed(
         dry, particles_ml = mix.dry_g, mix.particles_ml
         weighed = OWN if density is not None and water is not None else MEMORY
         rows += [
-            ("casts", str(casts), OWN),
+            ("casts", str(casts), COMMON if cast_every is None else OWN),
             ("groundbait, dry", f"{mix.dry_g / 1000:.2f} kg", weighed),
             ("water to it", f"{mix.water_ml / 1000:.2f} l", weighed),
-            ("particles in the feeder", _pints(particles_ml), COMMON if share is None else OWN),
+            ("groundbait, wet", f"{mix.wet_g / 1000:.2f} kg", MEMORY if density is None else OWN),
+            ("groundbait in the mix", _percent(share), COMMON if share is None else OWN),
+            ("particles in the feeder", _particles(particles_ml, pint), counted),
         ]
         told |= {"casts": casts, "dry_g": dry, "water_ml": mix.water_ml, "wet_g": mix.wet_g}
     if loose is not None:
-        count = loose * f.times_in(lasts, loose_every)
-        by_hand = f.particle_pints(count, per_pint or f.MAGGOTS_PER_PINT)
-        source = MEMORY if per_pint is None else OWN
-        rows.append(("particles by hand", f"{count}, {by_hand:.2f} pints", source))
-        told |= {"loose_particles": count, "loose_pints": by_hand}
-        particles_ml += by_hand * ML_PER_PINT
-    rows.append(("particles together", _pints(particles_ml), ""))
-    told |= {"particle_pints": f.pints(particles_ml)}
+        times = f.times_in(lasts, f.LOOSE_EVERY_MIN if loose_every is None else loose_every)
+        by_hand_ml = f.particle_pints(loose * times, pint) * ML_PER_PINT
+        rhythm = OWN if loose_every is not None else COMMON
+        rows += [
+            ("times fed by hand", f"{times}, {loose} each", rhythm),
+            ("particles by hand", _particles(by_hand_ml, pint), counted),
+        ]
+        told |= {"loose_particles": loose * times, "loose_pints": f.pints(by_hand_ml)}
+        particles_ml += by_hand_ml
+    rows.append(("particles together", _particles(particles_ml, pint), counted))
+    together = f.pints(particles_ml)
+    told |= {"particle_pints": together, "particles": round(together * pint)}
+    if casters:
+        maggots = together / f.caster_pints(1)
+        rows.append(("maggots to turn", f"{maggots:.2f} pints", PUBLISHED))
+        told["maggot_pints_to_turn"] = maggots
     if as_json:
         over = _show_limit(place, dry, told)
         show_json(told)
     else:
         say(f"For {lasts:g} hours:")
         show_table(["what", "how much", "rests on"], rows)
+        if casters:
+            say_folded(f"* {f.CASTERS.citation}.")
         over = _show_limit(place, dry, None)
     if over:
         raise typer.Exit(1)
 
 
-def _pints(volume_ml: float) -> str:
+def _first(said: "T | None", in_file: "T | None") -> "T | None":
+    """What is said on the command line, else what the match's file says."""
+    return in_file if said is None else said
+
+
+def _particles(volume_ml: float, per_pint: float) -> str:
     from tacklebox.trade.feeding import pints
 
-    return f"{pints(volume_ml):.2f} pints"
+    return f"{pints(volume_ml):.2f} pints, {pints(volume_ml) * per_pint:.0f}"
+
+
+def _percent(share: float | None) -> str:
+    from tacklebox.trade.feeding import HALF
+
+    return f"{100 * HALF if share is None else share:g} %"
 
 
 def _volume(text: str) -> float:
@@ -106,18 +151,19 @@ def _volume(text: str) -> float:
 
 def _where(
     context: typer.Context, match: str | None, hours: float | None, venue: str | None
-) -> "tuple[float, Venue | None]":
-    """How long it lasts, and the venue where one is known."""
+) -> "tuple[float, Venue | None, Feed | None]":
+    """How long it lasts, the venue where one is known, and what the match says of feed."""
     from tacklebox.cli.venues import venues_of
 
     if match is not None:
         from tacklebox.matches.match import Matches
 
         told = Matches(box_of(context).folder / "matches").load(match)
-        return hours or told.hours, venues_of(context).load(venue or told.venue)
+        place = venues_of(context).load(venue or told.venue)
+        return told.hours if hours is None else hours, place, told.feed
     if hours is None:
         raise AskedWronglyError("nobody knows how long.", right="Name a match, or say --hours 5.")
-    return hours, venues_of(context).load(venue) if venue else None
+    return hours, venues_of(context).load(venue) if venue else None, None
 
 
 def _show_limit(place: "Venue | None", dry_g: float, told: dict[str, Any] | None) -> bool:

@@ -10,8 +10,19 @@ from tacklebox.cli.output import say, say_folded, show_table
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
+    from tacklebox.printing.labels import PrintReport
+    from tacklebox.printing.papers import Paper as PaperFile
     from tacklebox.rigs.snapshot import Snapshot
     from tacklebox.stock.box import Box
+
+# What all commands that print labels can be told
+Paper = Annotated[str, typer.Option(help="The paper; `tacklebox paper list` shows them.")]
+Start = Annotated[str, typer.Option(help='First place on a part-used sheet: a number, or "next".')]
+Skip = Annotated[
+    list[int] | None, typer.Option(help="A spoiled place to leave empty; again for more.")
+]
+Qr = Annotated[bool, typer.Option("--qr/--no-qr", help="With the words as a QR.")]
+Replace = Annotated[bool, typer.Option("--replace", help="Write over an older file.")]
 
 
 def labels(
@@ -19,17 +30,13 @@ def labels(
     codes: Annotated[
         list[str] | None, typer.Argument(metavar="CODE...", help="Rigs; none: all without a label.")
     ] = None,
-    paper: Annotated[str, typer.Option(help="The paper; see --papers.")] = "a4-65",
+    paper: Paper = "a4-65",
     to: Annotated[Path, typer.Option(help="The PDF to write.")] = Path("labels.pdf"),
     last: Annotated[bool, typer.Option("--last", help="The rigs of the last tying.")] = False,
-    start: Annotated[
-        str, typer.Option(help='First place on a part-used sheet: a number, or "next".')
-    ] = "1",
-    skip: Annotated[
-        list[int] | None, typer.Option(help="A spoiled place to leave empty; again for more.")
-    ] = None,
-    qr: Annotated[bool, typer.Option("--qr/--no-qr", help="With the words as a QR.")] = True,
-    replace: Annotated[bool, typer.Option("--replace", help="Write over an older file.")] = False,
+    start: Start = "1",
+    skip: Skip = None,
+    qr: Qr = True,
+    replace: Replace = False,
     papers: Annotated[bool, typer.Option("--papers", help="List the papers.")] = False,
     on: On = "",
 ) -> None:
@@ -42,16 +49,16 @@ def labels(
     if papers:
         show_table(["paper", "what"], [(p.stem, p.name) for p in list_papers(box.labels)])
         return
-    chosen_paper = load_paper(paper, box.labels)
+    on_paper = load_paper(paper, box.labels)
     printed_on = day(on)
-    first = _first_place(box, paper, start)
+    first = first_place(box, on_paper, start)
     snapshots = _snapshots(box, codes or [], last)
     if not snapshots:
         say("Every rig that is ready has its label; name codes to print one again.")
         return
     report = print_labels(
         snapshots,
-        chosen_paper,
+        on_paper,
         to,
         start=first,
         skip=skip or (),
@@ -59,23 +66,34 @@ def labels(
         overwrite=replace,
         progress=past_a_second("labels", len(snapshots)),
     )
-    mark_labelled(box, [s.code for s in snapshots], printed_on, paper, report.next_free)
+    mark_labelled(box, [s.code for s in snapshots], printed_on, on_paper.stem, report.next_free)
+    tell_printed(report)
+
+
+def tell_printed(report: "PrintReport") -> None:
+    """Say what was printed, where the sheet goes on, and what was left off which label."""
     sheets = "1 sheet" if report.pages == 1 else f"{report.pages} sheets"
-    say(f"{len(snapshots)} labels on {sheets}: {report.path}")
+    count = "1 label" if report.labels == 1 else f"{report.labels} labels"
+    say(f"{count} on {sheets}: {report.path}")
     say("Print at 100 %, not fitted to the page.")
     say(f"Next free place: {report.next_free}; --start next goes on there.")
-    lacking: dict[str, list[str]] = {}
-    for code, what in report.left_off:
-        lacking.setdefault(what, []).append(code)
-    for what, those in lacking.items():
-        say_folded(f"{', '.join(those)}: {what}.")
+    codes: dict[tuple[str, str], list[str]] = {}
+    for left in report.left_off:
+        codes.setdefault((left.why, left.what), []).append(left.code)
+    things: dict[tuple[str, tuple[str, ...]], list[str]] = {}
+    for (why, what), those in codes.items():
+        things.setdefault((why, tuple(those)), []).append(what)
+    for (why, labelled), what_all in things.items():
+        which = "All" if len(labelled) == report.labels > 1 else ", ".join(labelled)
+        say_folded(f"{which}: {why} {', '.join(what_all)}.")
 
 
-def _first_place(box: "Box", paper: str, start: str) -> int:
+def first_place(box: "Box", paper: "PaperFile", start: str) -> int:
+    """The first place to print on: a number, or "next" for where the sheet was left."""
     from tacklebox.rigs.tied import next_free_place
 
     if start == "next":
-        return next_free_place(box, paper)
+        return next_free_place(box, paper.stem)
     if not start.isdecimal() or not start.isascii() or len(start) > 6:
         raise AskedWronglyError(
             f'"{start}" is no place.', where="--start", right='Give its number, or "next".'

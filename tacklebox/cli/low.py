@@ -1,15 +1,17 @@
 """``tacklebox low``: what runs low, how far stock reaches, what to buy."""
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from tacklebox.cli.common import Json, Set, box_of, pairs, resolved_recipe, shelf_of
+from tacklebox.cli.common import Json, Set, box_of, pairs, resolved_recipe
 from tacklebox.cli.output import say, say_folded, show_json, show_table
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
     from tacklebox.matches.low import Outlook, Want
+    from tacklebox.stock.box import Box
 
 MOST_WANTED = 500
 LEAST_SHOWN = 0.01  # chances below it are only counted; --json tells them all
@@ -22,14 +24,21 @@ def low(
         typer.Argument(metavar="RECIPE=COUNT...", help="Rigs wanted, the most important first."),
     ] = None,
     chosen: Set = None,
+    csv: Annotated[
+        Path | None, typer.Option("--csv", help="Write the shopping list to this CSV.")
+    ] = None,
+    to: Annotated[Path | None, typer.Option(help="Write the shopping list to this PDF.")] = None,
+    replace: Annotated[bool, typer.Option("--replace", help="Write over an older PDF.")] = False,
     as_json: Json = False,
 ) -> None:
     """Say what runs low; with rigs wanted, how many can be tied and what to buy."""
     from tacklebox.matches.low import look_ahead
 
     box = box_of(context)
-    wants = _wants(context, wanted or [], pairs(chosen, "--set"))
+    wants = _wants(box, wanted or [], pairs(chosen, "--set"))
     outlook = look_ahead(box, wants)
+    if csv is not None or to is not None:
+        _write_shopping(outlook, csv, to, replace=replace)
     if as_json:
         show_json(_as_json(outlook))
         return
@@ -40,12 +49,34 @@ def low(
     _show_forecasts(outlook)
 
 
-def _wants(context: typer.Context, wanted: list[str], chosen: dict[str, str]) -> "list[Want]":
+def _write_shopping(
+    outlook: "Outlook", csv: Path | None, to: Path | None, *, replace: bool
+) -> None:
+    from tacklebox.matches.shopping import Shopping
+
+    what_for = {p.item.id or 0: p.because for p in outlook.purchases}
+    if to is not None:
+        from tacklebox.printing.shopping_page import print_shopping
+
+        print_shopping(
+            outlook.purchases, to, what_for=what_for, unknown=outlook.unknown, overwrite=replace
+        )
+        typer.echo(f"Wrote {to}", err=True)
+    if csv is not None:
+        from tacklebox.cli.match_pack import write_csv
+
+        write_csv(csv, Shopping(outlook.purchases, what_for, outlook.unknown))
+        typer.echo(f"Wrote {csv}", err=True)
+
+
+def _wants(box: "Box", wanted: list[str], chosen: dict[str, str]) -> "list[Want]":
     from tacklebox.matches.low import Want
 
     if not wanted:
         return []
-    shelf = shelf_of(box_of(context))
+    from tacklebox.matches.read_once import ReadOnce
+
+    shelf = ReadOnce(box.recipes)
     wants = []
     for name, text in pairs(wanted, "RECIPE=COUNT").items():
         if not text.isdecimal() or not 1 <= int(text) <= MOST_WANTED:
@@ -107,9 +138,10 @@ def _show_purchases(outlook: "Outlook") -> None:
         packet = write_amount(p.item.pack_size, p.item.measured)
         cost = write_price(p.cost_cents) if p.cost_cents is not None else "not known"
         short = write_amount(p.short, p.item.measured)
-        rows.append((str(p.item.id), p.item.name, short, f"{p.packs} × {packet}", cost))
-    rows.append(("", "together", "", "", write_price(outlook.total_cents)))
-    show_table(["no.", "item", "short of", "packets", "price"], rows)
+        packs = f"{p.packs} × {packet}"
+        rows.append((str(p.item.id), p.item.name, short, packs, cost, p.because))
+    rows.append(("", "together", "", "", write_price(outlook.total_cents), ""))
+    show_table(["no.", "item", "short of", "packets", "price", "what for"], rows)
 
 
 def _show_forecasts(outlook: "Outlook") -> None:
@@ -154,7 +186,14 @@ def _as_json(outlook: "Outlook") -> dict[str, object]:
         ],
         "runs_out_first": first.name if first else None,
         "to_buy": [
-            {"item": p.item.id, "name": p.item.name, "packs": p.packs, "cost_cents": p.cost_cents}
+            {
+                "item": p.item.id,
+                "name": p.item.name,
+                "short": p.short,
+                "to_keep": p.to_keep,
+                "packs": p.packs,
+                "cost_cents": p.cost_cents,
+            }
             for p in outlook.purchases
         ],
         "total_cents": outlook.total_cents,

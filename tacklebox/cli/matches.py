@@ -1,29 +1,23 @@
 """``tacklebox match``: a match and its plan: what is ready, what to tie, what to buy."""
 
-from datetime import date
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from tacklebox.cli.common import PLAIN, Json, box_of, resolved_recipe, shelf_of
+from tacklebox.cli.common import PLAIN, Json, box_of
+from tacklebox.cli.match_debrief import debrief, did_well
+from tacklebox.cli.match_files import MatchArg, matches_of, plan_of
+from tacklebox.cli.match_pack import Csv, pack, shopping, show_shopping, write_csv
+from tacklebox.cli.match_tie import tie
 from tacklebox.cli.output import say, say_folded, show_json, show_table
 
 if TYPE_CHECKING:
-    from tacklebox.matches.match import Match, Matches, WantedRig
+    from tacklebox.matches.match import Match
     from tacklebox.matches.plan import Line, Plan
     from tacklebox.matches.rules import Ruling
     from tacklebox.matches.venue import Venue
-    from tacklebox.rigs.resolved import Resolved
 
-app = typer.Typer(help="Matches: start one, list, plan, debrief.", no_args_is_help=True, **PLAIN)
-MatchArg = Annotated[str, typer.Argument(metavar="MATCH", help="A match's name.")]
-
-
-def _matches_of(context: typer.Context) -> "Matches":
-    from tacklebox.matches.match import Matches
-
-    return Matches(box_of(context).folder / "matches")
+app = typer.Typer(help="Matches: plan, tie, shop, pack, debrief.", no_args_is_help=True, **PLAIN)
 
 
 @app.command()
@@ -37,7 +31,7 @@ def start(
     from tacklebox.cli.venues import read_day
     from tacklebox.matches.match import write_starting_match
 
-    path = write_starting_match(_matches_of(context).folder, match, venue, read_day(on))
+    path = write_starting_match(matches_of(context).folder, match, venue, read_day(on))
     say(f"Wrote {path}")
     say(f"Edit it, then try `tacklebox match plan {path.stem}`.")
 
@@ -47,7 +41,7 @@ def list_(context: typer.Context, as_json: Json = False) -> None:
     """List the matches of the box, the earliest first."""
     from tacklebox.errors import BenchError
 
-    matches = _matches_of(context)
+    matches = matches_of(context)
     told, faulty = [], []
     for name in matches.files.names():
         try:
@@ -71,124 +65,37 @@ def list_(context: typer.Context, as_json: Json = False) -> None:
 def plan(
     context: typer.Context,
     match: MatchArg,
-    csv: Annotated[
-        Path | None, typer.Option("--csv", help="Write the shopping list to this CSV.")
-    ] = None,
+    csv: Csv = None,
     as_json: Json = False,
 ) -> None:
     """Say what is ready, what to tie from which items, what to buy; judge it by the venue."""
-    from tacklebox.cli.venues import venues_of
-    from tacklebox.matches.match import refuse_past
-    from tacklebox.matches.plan import judge_plan, make_plan
+    from tacklebox.matches.plan import judge_plan
     from tacklebox.matches.rules import judge_day
+    from tacklebox.matches.shopping import make_shopping
 
-    told = _matches_of(context).load(match)
-    refuse_past(told, date.today())
-    venue = venues_of(context).load(told.venue)
+    told, venue, made = plan_of(context, match)
     box = box_of(context)
-    made = make_plan(box, _wants(context, told))
     judged = judge_plan(box, venue, made)
     day = judge_day(venue, told.day)
+    listed = make_shopping(box, made)
     if csv is not None:
-        _write_csv(csv, made)
+        write_csv(csv, listed)
     if as_json:
         show_json(_as_json(told, venue, made, day, judged))
         return
     say(f"{told.name}, {told.date}, {told.begins} to {told.ends}, {venue.name}")
     _show_plan(made)
-    _show_purchases(made)
+    if listed.purchases or listed.unknown:
+        say()
+        show_shopping(listed)
     _show_rules(venue, made, day, judged)
 
 
-Codes = list[str] | None
-
-
-@app.command("debrief")
-def debrief_(
-    context: typer.Context,
-    match: MatchArg,
-    back: Annotated[Codes, typer.Option("--back", help="A rig that came back.")] = None,
-    lost: Annotated[Codes, typer.Option("--lost", help="A rig that was lost.")] = None,
-    spent: Annotated[Codes, typer.Option("--spent", help="A rig that is worn out.")] = None,
-    well: Annotated[Codes, typer.Option("--did-well", help="A rig that did well.")] = None,
-    gone: Annotated[
-        Codes, typer.Option("--gone", help='Tackle lost beside rigs: "hook 20=3".')
-    ] = None,
-    weight: Annotated[str | None, typer.Option(help='What was weighed in: "5.4 kg".')] = None,
-    peg: Annotated[str, typer.Option(help="The peg.")] = "",
-    notes: Annotated[str, typer.Option(help="What worked, in your words.")] = "",
-    correct: Annotated[
-        bool, typer.Option("--correct", help="Put this in the place of the debrief there is.")
-    ] = False,
-    as_json: Json = False,
-) -> None:
-    """Say what became of what was taken: all is written at once, or nothing."""
-    from tacklebox.cli.common import pairs
-    from tacklebox.cli.output import row_as_json
-    from tacklebox.errors import AskedWronglyError
-    from tacklebox.matches.debrief import Told, debrief
-    from tacklebox.trade.quantities import read_mass_g
-
-    try:
-        weighed = read_mass_g(weight) if weight else None
-    except AskedWronglyError as error:
-        raise error.at("--weight") from None
-    told = Told(
-        back or (), lost or (), spent or (), well or (), pairs(gone, "--gone"), peg, weighed, notes
-    )
-    match_file = _matches_of(context).load(match)
-    written = debrief(box_of(context), match_file, told, date.today(), correct=correct)
-    if as_json:
-        show_json(row_as_json(written))
-        return
-    counts = f"{len(told.back)} back, {len(told.lost)} lost, {len(told.spent)} spent"
-    say_folded(f"{match_file.name}, {written.on}: {counts}. `tacklebox undo` takes it back.")
-
-
-@app.command("did-well")
-def did_well_(
-    context: typer.Context,
-    venue: Annotated[str | None, typer.Option(help="At this venue only.")] = None,
-    season: Annotated[
-        str | None, typer.Option(help="spring, summer, autumn or winter only.")
-    ] = None,
-    method: Annotated[str | None, typer.Option(help="float, feeder or pole only.")] = None,
-    as_json: Json = False,
-) -> None:
-    """Find rigs that did well, the latest first."""
-    from tacklebox.matches.debrief import did_well
-
-    found = did_well(box_of(context), venue=venue, season=season, method=method)
-    rows = [
-        (w.tied.code, w.made.name, w.made.method, w.debrief.venue, str(w.debrief.on), w.debrief.peg)
-        for w in found
-    ]
-    if as_json:
-        keys = ("code", "rig", "method", "venue", "on", "peg", "notes")
-        notes = [w.debrief.notes for w in found]
-        told = [dict(zip(keys, (*r, n), strict=True)) for r, n in zip(rows, notes, strict=True)]
-        show_json(told)
-    elif rows:
-        show_table(["code", "rig", "method", "venue", "on", "peg"], rows)
-    else:
-        say("No rig did well there yet, as far as the debriefs tell.")
-
-
-def _wants(context: typer.Context, told: "Match") -> "list[tuple[WantedRig, Resolved]]":
-    from tacklebox.errors import AskedWronglyError
-    from tacklebox.matches.plan import refuse_overlap
-
-    shelf, wants = shelf_of(box_of(context)), []
-    for number, want in enumerate(told.want, 1):
-        try:
-            wants.append((want, resolved_recipe(shelf, want.recipe, dict(want.choose))))
-        except AskedWronglyError as error:
-            raise error.at(f"{told.stem}.toml, want {number}") from None
-    try:
-        refuse_overlap(wants)
-    except AskedWronglyError as error:
-        raise error.at(f"{told.stem}.toml") from None
-    return wants
+app.command("shopping")(shopping)
+app.command("tie")(tie)
+app.command("pack")(pack)
+app.command("debrief")(debrief)
+app.command("did-well")(did_well)
 
 
 def _show_plan(made: "Plan") -> None:
@@ -226,53 +133,6 @@ def _show_plan(made: "Plan") -> None:
 def _chosen(line: "Line") -> str:
     words = ", ".join(f"{k} {v}" for k, v in line.want.choose.items())
     return f" ({words})" if words else ""
-
-
-def _shopping(made: "Plan") -> list[tuple[str, str, str, str, str]]:
-    from tacklebox.stock.ledger import write_amount, write_price
-
-    rows = []
-    for p in made.purchases:
-        price, cost = p.item.pack_price_cents, p.cost_cents
-        rows.append(
-            (
-                str(p.item.id),
-                p.item.name,
-                f"{p.packs} × {write_amount(p.item.pack_size, p.item.measured)}",
-                "not known" if price is None else write_price(price),
-                "not known" if cost is None else write_price(cost),
-            )
-        )
-    return rows
-
-
-def _show_purchases(made: "Plan") -> None:
-    from tacklebox.stock.ledger import write_price
-
-    if made.purchases:
-        say()
-        say("To buy for what is unmet, in whole packets:")
-        total = ("", "together", "", "", write_price(made.total_cents))
-        head = ["no.", "item", "packets", "a packet", "price"]
-        show_table(head, [*_shopping(made), total])
-
-
-def _write_csv(path: Path, made: "Plan") -> None:
-    import csv
-
-    from tacklebox.errors import CannotBeDoneError
-
-    try:
-        with path.open("x", encoding="utf-8", newline="") as file:
-            writer = csv.writer(file)
-            writer.writerow(["no.", "item", "packets", "price of a packet", "price"])
-            writer.writerows(_shopping(made))
-    except OSError as error:
-        raise CannotBeDoneError(
-            f"the file cannot be written: {error.strerror}.",
-            where=str(path),
-            right="Name a new file in a folder that may be written.",
-        ) from None
 
 
 def _show_rules(

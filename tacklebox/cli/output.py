@@ -80,4 +80,11 @@ def show_table(head: Sequence[str], rows: Sequence[Sequence[str]], flexible: int
 
 def say_folded(text: str, indent: str = "") -> None:
     """Print a paragraph folded at 80 columns, later lines indented."""
-    typer.echo(textwrap.fill(text, WIDTH, initial_indent=indent, subsequent_indent=indent + "  "))
+    folded = textwrap.fill(
+        text,
+        WIDTH,
+        initial_indent=indent,
+        subsequent_indent=indent + "  ",
+        break_on_hyphens=False,
+    )
+    typer.echo(folded)

@@ -12,8 +12,11 @@ from tacklebox.cli.common import (
     Set,
     SoundFrom,
     Use,
+    Water,
     Why,
+    at,
     box_of,
+    celsius,
     day,
     limits,
     pairs,
@@ -30,8 +33,10 @@ from tacklebox.cli.output import (
     show_judgement,
     show_table,
 )
+from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
+    from tacklebox.rigs.casting import Cast
     from tacklebox.rigs.check import Checked
     from tacklebox.rigs.fit import Fit
     from tacklebox.stock.tables import Tied
@@ -52,6 +57,11 @@ def check(
     chosen: Set = None,
     use: Use = None,
     why: Why = False,
+    water: Water = "10",
+    distance: Annotated[
+        str | None, typer.Option(help='Judge a cast that far too, like "40 m".')
+    ] = None,
+    load: Annotated[str, typer.Option(help='What the feeder is filled with, like "25 g".')] = "0",
     sound_from: SoundFrom = "95",
     look_from: LookFrom = "80",
     as_json: Json = False,
@@ -63,7 +73,15 @@ def check(
     wanted = limits(sound_from, look_from)
     box = box_of(context)
     resolved = resolved_recipe(shelf_of(box), recipe, pairs(chosen, "--set"))
-    checked = fit_and_check(box, resolved, count, uses(use), wanted)
+    checked = fit_and_check(
+        box,
+        resolved,
+        count,
+        uses(use),
+        wanted,
+        water_c=celsius(water),
+        cast=_cast(distance, load),
+    )
     with box.reading() as session:
         lead = [item for item, _ in lead_in_stock(session)]
     if as_json:
@@ -78,6 +96,18 @@ def check(
     if lead:
         names = ", ".join(f"{i.id} {i.name}" for i in lead)
         say_folded(f"Lead that may not weight a line is in the box: {names}. See `tacklebox law`.")
+
+
+def _cast(distance: str | None, load: str) -> "Cast | None":
+    from tacklebox.rigs.casting import Cast
+    from tacklebox.trade.quantities import read_length_mm, read_mass_g
+
+    load_g = 0.0 if load.strip() == "0" else at("--load", read_mass_g, load)
+    if distance is None:
+        if load_g:
+            raise AskedWronglyError("--load needs --distance.", right="Say how far it is cast.")
+        return None
+    return Cast(at("--distance", read_length_mm, distance) / 1000, load_g)
 
 
 def _show_fit(fit: "Fit", title: str = "part") -> None:

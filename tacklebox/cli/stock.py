@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from tacklebox.cli.common import PLAIN, Json, On, box_of, day
+from tacklebox.cli.drawers import drawer_labels
 from tacklebox.cli.output import row_as_json, say, say_folded, show_json, show_table
 from tacklebox.errors import AskedWronglyError
 
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
 app = typer.Typer(
     help="Tackle in stock: add, list, count, buy, take.", no_args_is_help=True, **PLAIN
 )
+app.command("labels")(drawer_labels)
 
 ItemArg = Annotated[str, typer.Argument(metavar="ITEM", help="Its number, or words that name it.")]
 Place = Annotated[str | None, typer.Option(help='Where it lies, like "drawer 2".')]
@@ -151,6 +153,7 @@ def list_(
     as_json: Json = False,
 ) -> None:
     """List what is in stock, all of it or what is searched for."""
+    from tacklebox.stock.lead import lead_in_stock
     from tacklebox.stock.ledger import load, search
 
     box = box_of(context)
@@ -163,11 +166,18 @@ def list_(
         ask = read_filters(read_kind(kind), where or [])
         with box.reading() as session:
             stock = Inventory.read(session, [ask.kind]).by_kind[ask.kind]
+            lead = lead_in_stock(session)
         items = [s.item for s in stock if ask.matches(s.figures)]
     else:
         with box.reading() as session:
             items = load(session)
-    _show_items(search(items, " ".join(words)) if words else items, as_json)
+            lead = lead_in_stock(session)
+    listed = search(items, " ".join(words)) if words else items
+    _show_items(listed, as_json)
+    shown = {item.id for item in listed}
+    names = [f"{item.id} {item.name}" for item, _ in lead if item.id in shown]
+    if names and not as_json:
+        say_folded(f"Lead that may not weight a line: {', '.join(names)}. See `tacklebox law`.")
 
 
 @app.command()

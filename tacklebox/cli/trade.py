@@ -6,7 +6,17 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from tacklebox.cli.common import PLAIN, Json, Why, box_of, resolved_recipe, shelf_of
+from tacklebox.cli.common import (
+    PLAIN,
+    Json,
+    Water,
+    Why,
+    at,
+    box_of,
+    celsius,
+    resolved_recipe,
+    shelf_of,
+)
 from tacklebox.cli.output import (
     judgement_as_json,
     say,
@@ -35,7 +45,6 @@ TipOption = Annotated[
 FromStock = Annotated[bool, typer.Option("--from-stock", help="Only shot that is in the box.")]
 HowMany = Annotated[int, typer.Option("--show-best", min=1, max=10, help="How many to offer.")]
 Material = Annotated[str, typer.Option(help="What the shot is or was of: tin, tungsten or lead.")]
-Water = Annotated[str, typer.Option(help="Temperature of the water in °C.")]
 
 
 def _tip(text: str) -> "Tip":
@@ -53,15 +62,6 @@ def _tip(text: str) -> "Tip":
         return Tip(read_length_mm(sizes[0]), read_length_mm(sizes[1]))
     except AskedWronglyError as error:
         raise error.at("--tip") from None
-
-
-def _celsius(text: str) -> float:
-    from tacklebox.trade.quantities import read_number
-
-    try:
-        return read_number(text.lower().replace("°", "").strip().removesuffix("c").strip())
-    except AskedWronglyError as error:
-        raise error.at("--water") from None
 
 
 def _supply(context: typer.Context, from_stock: bool, material: str) -> "Sequence[Supply]":
@@ -115,6 +115,9 @@ def balance(
         list[str], typer.Argument(metavar="CAPACITY", help='The float\'s: "5BB", "0.75 g", "4×14".')
     ],
     tip: TipOption = None,
+    inside: Annotated[
+        str | None, typer.Option(help="What of it is inside a loaded float, like \"2 g\".")
+    ] = None,
     show: Annotated[str, typer.Option("--show", help="How much of the tip is to show.")] = "3 mm",
     from_stock: FromStock = False,
     like: Annotated[
@@ -127,40 +130,43 @@ def balance(
 ) -> None:
     """The best patterns of shot for a float, proven nearest to the tip you want to show."""
     from tacklebox.trade.balance import Tip, stages
-    from tacklebox.trade.floats import read_capacity
+    from tacklebox.trade.floats import left_for_shot_g, read_capacity
     from tacklebox.trade.pattern import best_patterns
-    from tacklebox.trade.quantities import read_length_mm, write_mass
+    from tacklebox.trade.quantities import read_length_mm, read_mass_g, write_mass
 
     text = " ".join(capacity)
     carries = read_capacity(text)
-    celsius = _celsius(water)
-    wished_mm = 0.0 if show.strip() == "0" else _at("--show", read_length_mm, show)
+    inside_g = at("--inside", read_mass_g, inside) if inside else 0.0
+    takes_g = at("--inside", lambda _: left_for_shot_g(carries.mass_g, inside_g), "")
+    water_c = celsius(water)
+    wished_mm = 0.0 if show.strip() == "0" else at("--show", read_length_mm, show)
     usual = Tip(1.5, 25.0) if _is_pole(carries.mark) else Tip(3.0, 60.0)
     watched = _tip(tip) if tip else usual
     shape, shape_words = _shape(context, like, carries.mark)
     patterns = best_patterns(
-        carries.mass_g,
+        takes_g,
         _supply(context, from_stock, material),
         shape,
         tip=watched,
         wished_tip_mm=wished_mm,
         how_many=best,
-        temperature_c=celsius,
+        temperature_c=water_c,
     )
     sits = [
-        stages(carries.mass_g, watched, pattern.groups(), temperature_c=celsius)
+        stages(takes_g, watched, pattern.groups(), temperature_c=water_c)
         for pattern in patterns
     ]
     if as_json:
         told = [_pattern_as_json(p) for p in patterns]
         for one, seen in zip(told, sits, strict=True):
             one["stages"] = [{"what": s.what, "shows_mm": s.shows_mm, "says": s.says} for s in seen]
-        show_json({"capacity_g": carries.mass_g, "source": str(carries.source), "patterns": told})
+        show_json({"capacity_g": carries.mass_g, "shot_g": takes_g, "source": str(carries.source), "patterns": told})
         return
+    loaded = f", {write_mass(inside_g)} more inside" if inside_g else ""
     tip_words = f"{watched.diameter_mm:g} mm × {watched.length_mm:g} mm"
     said = "" if tip else ", a usual one (common practice; give yours with --tip)"
     say_folded(
-        f"{carries.mark}: {write_mass(carries.mass_g)} of shot ({carries.source}); "
+        f"{carries.mark}: {write_mass(takes_g)} of shot{loaded} ({carries.source}); "
         f"tip {tip_words}{said}; {wished_mm:g} mm to show; shape: {shape_words}."
     )
     for number, (pattern, seen) in enumerate(zip(patterns, sits, strict=True), 1):
@@ -170,13 +176,6 @@ def balance(
             + ", ".join(f"{s.what} {s.shows_mm:.0f} mm ({s.says})" for s in seen[1:]),
             "   ",
         )
-
-
-def _at(option: str, read: Any, text: str) -> Any:
-    try:
-        return read(text)
-    except AskedWronglyError as error:
-        raise error.at(option) from None
 
 
 def _off(error_mg: float, error_mm: float | None) -> str:
@@ -226,7 +225,7 @@ def replace(
         material=material,
         tip=_tip(tip) if tip else None,
         how_many=best,
-        temperature_c=_celsius(water),
+        temperature_c=celsius(water),
     )
     if as_json:
         show_json([_replacement_as_json(one) for one in told])
@@ -273,20 +272,20 @@ def cast(
     from tacklebox.trade.casting import handle_turns, judge_casting, wraps
     from tacklebox.trade.quantities import read_length_mm, read_mass_g
 
-    away_m = _at("--distance", read_length_mm, distance) / 1000
-    empty_g = _at("--mass", read_mass_g, mass)
-    load_g = 0.0 if load.strip() == "0" else _at("--load", read_mass_g, load)
+    away_m = at("--distance", read_length_mm, distance) / 1000
+    empty_g = at("--mass", read_mass_g, mass)
+    load_g = 0.0 if load.strip() == "0" else at("--load", read_mass_g, load)
     holds_kg, source = _main_line(context, line, knot, material)
     judged = judge_casting(
         holds_kg,
         empty_g,
         load_g,
         away_m,
-        _at("--sweep", read_length_mm, sweep) / 1000,
+        at("--sweep", read_length_mm, sweep) / 1000,
         line_source=source,
     )
-    round_sticks = wraps(away_m, _at("--sticks", read_length_mm, sticks) / 1000)
-    turns = handle_turns(away_m, _at("--turn", read_length_mm, turn) / 10) if turn else None
+    round_sticks = wraps(away_m, at("--sticks", read_length_mm, sticks) / 1000)
+    turns = handle_turns(away_m, at("--turn", read_length_mm, turn) / 10) if turn else None
     if as_json:
         show_json(
             {**judgement_as_json(judged), "wraps": round_sticks, "handle_turns": turns},
@@ -308,8 +307,8 @@ def _main_line(
     from tacklebox.trade.quantities import read_strain_kg
     from tacklebox.trade.sources import PRINTED
 
-    tied = _at("--knot", knot_named, knot)
-    kind = _at("--material", material_named, material).name
+    tied = at("--knot", knot_named, knot)
+    kind = at("--material", material_named, material).name
     try:
         return read_strain_kg(line) * keeps(tied, kind), PRINTED
     except AskedWronglyError:
@@ -323,7 +322,7 @@ def _main_line(
     from tacklebox.stock.measured import holds_after
 
     with box_of(context).reading() as session:
-        held = _at("--line", lambda text: holds_after(session, find(session, text), tied), line)
+        held = at("--line", lambda text: holds_after(session, find(session, text), tied), line)
     return held.mean, held.source
 
 

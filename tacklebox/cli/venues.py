@@ -13,7 +13,9 @@ if TYPE_CHECKING:
     from tacklebox.matches.venue import Venue, Venues
 
 app = typer.Typer(
-    help="Waters and their rules: list, show, start one, judge rigs.", no_args_is_help=True, **PLAIN
+    help="Waters and their rules: list, show, start one, judge rigs and keepnets.",
+    no_args_is_help=True,
+    **PLAIN,
 )
 VenueArg = Annotated[str, typer.Argument(metavar="VENUE", help="A venue's name.")]
 
@@ -114,6 +116,56 @@ def judge(
     else:
         _show_judged(place, day, judged)
     if any(r.verdict is Verdict.NOT_ALLOWED for _, rulings in judged for r in rulings):
+        raise typer.Exit(1)
+
+
+@app.command()
+def keepnet(
+    context: typer.Context,
+    venue: Annotated[
+        str | None, typer.Argument(metavar="VENUE", help="A venue; else the byelaws alone.")
+    ] = None,
+    length: Annotated[str | None, typer.Option(help='How long it is: "3 m".')] = None,
+    rings: Annotated[str | None, typer.Option(help='From ring to ring: "30 cm".')] = None,
+    ring: Annotated[str | None, typer.Option(help='A ring, all around: "130 cm".')] = None,
+    hole: Annotated[
+        str | None, typer.Option(help='A hole of the mesh, all around: "20 mm".')
+    ] = None,
+    knotless: Annotated[
+        bool | None, typer.Option("--knotless/--knotted", help="Whether the mesh has knots.")
+    ] = None,
+    as_json: Json = False,
+) -> None:
+    """Judge a keepnet by the byelaws and the venue's rules; exit 1 if it fails any."""
+    from tacklebox.cli.common import at
+    from tacklebox.matches.rules import Verdict, judge_net, worst_verdict
+    from tacklebox.trade.keepnet import Keepnet
+    from tacklebox.trade.law import DEFERS
+    from tacklebox.trade.quantities import read_length_mm
+
+    place = venues_of(context).load(venue) if venue else None
+
+    def read(option: str, text: str | None) -> float | None:
+        return at(option, read_length_mm, text) if text else None
+
+    net = Keepnet(
+        read("--length", length),
+        read("--rings", rings),
+        read("--ring", ring),
+        read("--hole", hole),
+        knotless,
+    )
+    rulings = judge_net(place, net)
+    if as_json:
+        rules = [ruling_as_json(r) for r in rulings]
+        worst = worst_verdict(rulings)
+        show_json({"verdict": worst, "rules": rules, "comes_first": DEFERS})
+    else:
+        for ruling in rulings:
+            show_ruling(ruling)
+        say()
+        defer()
+    if any(r.verdict is Verdict.NOT_ALLOWED for r in rulings):
         raise typer.Exit(1)
 
 

@@ -1,149 +1,45 @@
 """Dividing stock among what is to be tied, over all wants at once, proven best by a solver.
 
 First the wants in their order: as many of the first as can be, then of the second, and so on.
-Then the least money for what the rest needs. Then the fewest new packets opened.
+Then the least money: for what the rest needs, and for what is to be kept. Then the fewest new
+packets opened.
+
+What has no say in an answer is settled before the solver is asked: a stack that reaches for
+all that could be asked of it serves whatever it would do for, and parts that share no stack, not even
+through others, are divided apart.
 """
 
-from collections.abc import Iterable, Sequence
+import time
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any
 
-from tacklebox.errors import CannotBeDoneError
+from tacklebox.matches.most_tied import most_tied
+from tacklebox.matches.stacks import PartAsk, Stack, Wanted, asked, packets, settle, together
+from tacklebox.matches.wholes import Model, Solver
 
-MOST_SECONDS = 60.0
 PACKET_SECONDS = 3.0
-AT_ONCE = 3  # wants in one question, so that weights stay small beside the solver's tolerance
+INFINITE = 1e30
 
-
-@dataclass(frozen=True)
-class Stack:
-    """One item: what is on hand, in one packet (smallest units), and a packet's price."""
-
-    on_hand: int
-    pack: int
-    price_cents: int | None = None
-
-    @property
-    def open_rest(self) -> int:
-        """What is left in the packet that is open."""
-        return self.on_hand % self.pack
-
-
-@dataclass(frozen=True)
-class PartAsk:
-    """One part of one rig: how much it takes, and the stacks that would do, the nearest first."""
-
-    amount: int
-    stacks: tuple[int, ...]
-
-
-@dataclass(frozen=True)
-class Wanted:
-    """So many rigs to be tied, each of these parts."""
-
-    count: int
-    parts: tuple[PartAsk, ...]
-
-    @property
-    def can_be_bought_for(self) -> bool:
-        """Whether every part has an item that would do."""
-        return all(part.stacks for part in self.parts)
+Share = tuple[int, int, int]  # a want, one of its parts, and a stack
 
 
 @dataclass(frozen=True)
 class Division:
     """The best division. ``tied`` counts rigs of each want that stock serves; ``serves`` says
-    how many of them, by (want, part, stack); ``packs`` are to be bought, by stack; ``opened``
-    are new packets, bought ones too; pieces that come singly are no packets.
+    how many of them, by (want, part, stack); ``packs`` are to be bought, by stack; ``gone`` is what
+    all of it takes, bought or not, by stack; ``opened`` are new packets, bought ones too; pieces
+    that come singly are no packets.
 
     That no other division ties more or costs less is always proven; ``proven_fewest`` says
     whether it is proven, too, that none opens fewer packets."""
 
     tied: tuple[int, ...]
-    serves: dict[tuple[int, int, int], int]
+    serves: dict[Share, int]
     packs: dict[int, int]
+    gone: dict[int, int]
     cost_cents: int
     opened: int
     proven_fewest: bool
-
-
-@dataclass
-class _Model:
-    """A mixed-integer model: columns and rows as lists, handed to HiGHS at one go."""
-
-    low: list[float] = field(default_factory=list)
-    high: list[float] = field(default_factory=list)
-    rows: list[tuple[float, float, list[int], list[float]]] = field(default_factory=list)
-
-    def column(self, high: float, low: float = 0.0) -> int:
-        """A new whole-numbered column."""
-        self.low.append(low)
-        self.high.append(high)
-        return len(self.low) - 1
-
-    def row(self, low: float, high: float, factors: Sequence[tuple[int, float]]) -> None:
-        """low ≤ Σ factor × column ≤ high."""
-        self.rows.append((low, high, [c for c, _ in factors], [f for _, f in factors]))
-
-    def solver(self) -> Any:
-        """HiGHS with the model in it; every answer must be proven, to the last whole number."""
-        import highspy
-        import numpy as np
-
-        count = len(self.low)
-        lp = highspy.HighsLp()
-        lp.num_col_, lp.num_row_ = count, len(self.rows)
-        lp.col_cost_ = np.zeros(count)
-        lp.col_lower_, lp.col_upper_ = np.array(self.low), np.array(self.high)
-        lp.row_lower_ = np.array([r[0] for r in self.rows])
-        lp.row_upper_ = np.array([r[1] for r in self.rows])
-        lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
-        lp.a_matrix_.start_ = np.cumsum([0, *(len(r[2]) for r in self.rows)])
-        lp.a_matrix_.index_ = np.array([c for r in self.rows for c in r[2]])
-        lp.a_matrix_.value_ = np.array([f for r in self.rows for f in r[3]], dtype=float)
-        lp.integrality_ = [highspy.HighsVarType.kInteger] * count
-        solver = _quiet(highspy.Highs)
-        solver.setOptionValue("output_flag", False)
-        solver.setOptionValue("threads", 1)
-        solver.setOptionValue("mip_rel_gap", 0.0)
-        solver.setOptionValue("mip_abs_gap", 0.999)  # every question has a whole answer
-        solver.passModel(lp)
-        return solver
-
-
-def _quiet(highs: Any) -> Any:
-    """The solver greets when its callbacks are set, so it is silenced just before."""
-
-    class Quiet(highs):  # type: ignore[misc]
-        def enableCallbacks(self) -> None:  # noqa: N802
-            self.silent()
-            super().enableCallbacks()
-
-    return Quiet()
-
-
-def _least(
-    solver: Any, costs: dict[int, float], seconds: float = MOST_SECONDS
-) -> tuple[list[int], bool]:
-    """The columns' values at the least Σ cost × column, and whether that is proven."""
-    import highspy
-
-    for column, cost in costs.items():
-        solver.changeColCost(column, cost)
-    solver.setOptionValue("time_limit", solver.getRunTime() + seconds)  # it counts all its runs
-    solver.run()
-    proven = solver.getModelStatus() == highspy.HighsModelStatus.kOptimal
-    found = (
-        solver.getInfo().primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible
-    )
-    if not proven and seconds == MOST_SECONDS:
-        raise CannotBeDoneError(
-            f"no best plan was proven within {seconds:g} s.", right="Plan for fewer rigs."
-        )
-    values = [round(v) for v in solver.getSolution().col_value] if found else []
-    for column in costs:
-        solver.changeColCost(column, 0.0)
-    return values, proven
 
 
 def divide(stacks: Sequence[Stack], wants: Sequence[Wanted]) -> Division:
@@ -153,135 +49,178 @@ def divide(stacks: Sequence[Stack], wants: Sequence[Wanted]) -> Division:
     Packets of unknown price count as the dearest of known price, so that none looks free.
     Raises CannotBeDoneError when no plan is proven best in time.
     """
-    tied = _most_tied(stacks, wants)
+    tied = most_tied(stacks, wants)
     return _cheapest(stacks, wants, tied)
 
 
-class _Shares:
-    """Columns for who serves what: one for each (want, part, stack)."""
+@dataclass
+class _Demand:
+    """What asks for the same amount of the same stacks: so many ``now`` are tied from stock, by
+    (want, part), so many ``later``, when what is missing was bought."""
 
-    def __init__(self, model: _Model, wants: Sequence[Wanted], counts: Sequence[int]) -> None:
-        self.of: dict[tuple[int, int, int], int] = {}
-        for w, want in enumerate(wants):
-            if counts[w]:
-                for p, part in enumerate(want.parts):
-                    for s in part.stacks:
-                        self.of[w, p, s] = model.column(counts[w])
-        self.wants = wants
-
-    def of_part(self, w: int, p: int) -> list[tuple[int, float]]:
-        """All that may serve one part of one want."""
-        return [(self.of[w, p, s], 1.0) for s in self.wants[w].parts[p].stacks]
-
-    def by_stack(self) -> dict[int, list[tuple[int, float]]]:
-        """What each stack gives, in its smallest unit."""
-        used: dict[int, list[tuple[int, float]]] = {}
-        for (w, p, s), column in self.of.items():
-            used.setdefault(s, []).append((column, float(self.wants[w].parts[p].amount)))
-        return used
-
-
-def _most_tied(stacks: Sequence[Stack], wants: Sequence[Wanted]) -> list[int]:
-    """The most of each want, in their order.
-
-    Where simply taking in order meets all, that is the answer; else the solver is asked for
-    a few wants at a time, weighted so that their order decides.
-    """
-    counts = [w.count if w.can_be_bought_for else 0 for w in wants]
-    if _in_order(stacks, wants, counts) == counts:
-        return counts
-    model = _Model()
-    shares = _Shares(model, wants, counts)
-    most = {w: model.column(count) for w, count in enumerate(counts) if count}
-    for w, column in most.items():
-        for p in range(len(wants[w].parts)):
-            model.row(0.0, 0.0, [*shares.of_part(w, p), (column, -1.0)])
-    for s, used in shares.by_stack().items():
-        model.row(0.0, stacks[s].on_hand, used)
-    solver, order = model.solver(), list(most)
-    for begun in range(0, len(order), AT_ONCE):
-        block = order[begun : begun + AT_ONCE]
-        weight, costs = 1.0, {}
-        for w in reversed(block):  # one more of a want outweighs all of those after it
-            costs[most[w]] = -weight
-            weight *= counts[w] + 1
-        values, _ = _least(solver, costs)
-        for w in block:
-            counts[w] = values[most[w]]
-            solver.changeColBounds(most[w], float(counts[w]), float(counts[w]))
-    return counts
-
-
-def _in_order(stacks: Sequence[Stack], wants: Sequence[Wanted], counts: Sequence[int]) -> list[int]:
-    """How many can be tied by simply taking, one rig after the other: a first guess."""
-    left, tied = [s.on_hand for s in stacks], []
-    for want, count in zip(wants, counts, strict=True):
-        done = 0
-        while done < count:
-            takes: dict[int, int] = {}
-            for part in want.parts:
-                s = next((s for s in part.stacks if left[s] - takes.get(s, 0) >= part.amount), None)
-                if s is None:
-                    break
-                takes[s] = takes.get(s, 0) + part.amount
-            else:
-                for s, amount in takes.items():
-                    left[s] -= amount
-                done += 1
-                continue
-            break
-        tied.append(done)
-    return tied
+    ask: PartAsk
+    now: dict[tuple[int, int], int] = field(default_factory=dict)
+    later: int = 0
 
 
 def _cheapest(stacks: Sequence[Stack], wants: Sequence[Wanted], tied: Sequence[int]) -> Division:
-    """The least money for what stock does not reach for, then the fewest new packets."""
+    """The least money for what is missing and what is to be kept, then the fewest new packets."""
     missing = [w.count - t if w.can_be_bought_for else 0 for w, t in zip(wants, tied, strict=True)]
-    model = _Model()
-    now, later = _Shares(model, wants, tied), _Shares(model, wants, missing)
-    for counts, shares in ((tied, now), (missing, later)):
-        for w, p in dict.fromkeys((w, p) for w, p, _ in shares.of):
-            model.row(counts[w], counts[w], shares.of_part(w, p))
-    taken, wished = now.by_stack(), later.by_stack()
-    packs, opened = {}, {}
-    for s in sorted({*taken, *wished}):
-        stack, used = stacks[s], [*taken.get(s, []), *wished.get(s, [])]
-        if s in taken and s in wished:
-            model.row(0.0, stack.on_hand, taken[s])
-        most = sum(amount * model.high[column] for column, amount in used)
-        if stack.pack > 1:
-            opened[s] = model.column(most // stack.pack + 1)
-            model.row(-1e30, stack.open_rest, [*used, (opened[s], -float(stack.pack))])
-        if s in wished:
-            packs[s] = model.column(most // stack.pack + 1)
-            model.row(-1e30, stack.on_hand, [*used, (packs[s], -float(stack.pack))])
-        else:
-            model.row(0.0, stack.on_hand, used)
-    price = _prices(stacks, packs)
-    if packs:
-        model.row(0.0, 1e30, [(c, float(price[s])) for s, c in packs.items() if price[s]])
-    if not model.rows:
-        return Division(tuple(tied), {}, {}, 0, 0, True)
-    solver = model.solver()
-    values, _ = _least(solver, {c: float(price[s]) for s, c in packs.items()})
-    if packs:
-        spent = sum(price[s] * values[c] for s, c in packs.items())
-        solver.changeRowBounds(len(model.rows) - 1, 0.0, spent + 0.5)
-    fewer, proven = _least(solver, dict.fromkeys(opened.values(), 1.0), PACKET_SECONDS)
-    values = fewer or values
-    gone = {
-        s: sum(round(amount) * values[c] for c, amount in (*taken.get(s, []), *wished.get(s, [])))
-        for s in sorted({*taken, *wished})
-    }
-    bought = {s: n for s in packs if (n := _packs(gone[s], stacks[s].on_hand, stacks[s].pack))}
+    amounts = asked(wants, [t + m for t, m in zip(tied, missing, strict=True)])
+    prices = _prices(stacks, (s for of in amounts for s in of))
+    free = settle(amounts, [s.at_no_cost for s in stacks])
+    gone: dict[int, int] = {}
+    for of, s in free.items():
+        gone[s] = gone.get(s, 0) + amounts[of]
+    serves: dict[Share, int] = {}
+    demands: dict[PartAsk, _Demand] = {}
+    for w, want in enumerate(wants):
+        for p, part in enumerate(want.parts if tied[w] + missing[w] else ()):
+            if part.stacks not in free:
+                demand = demands.setdefault(part, _Demand(part))
+                demand.later += missing[w]
+                if tied[w]:
+                    demand.now[w, p] = tied[w]
+            elif tied[w]:
+                serves[w, p, free[part.stacks]] = tied[w]
+    roots = together(part.stacks for part in demands)
+    groups: dict[int, list[_Demand]] = {}
+    for part, demand in demands.items():
+        groups.setdefault(roots[part.stacks[0]], []).append(demand)
+    until, proven, solver = time.monotonic() + PACKET_SECONDS, True, None
+    for group in groups.values():
+        solver = solver or Solver()
+        question = _Question(stacks, group, prices)
+        proven &= question.answer(solver, until)
+        question.tell(serves, gone)
+    return _told(stacks, tied, serves, gone, proven)
+
+
+def _told(
+    stacks: Sequence[Stack],
+    tied: Sequence[int],
+    serves: Mapping[Share, int],
+    gone: Mapping[int, int],
+    proven: bool,
+) -> Division:
+    packs = {s: n for s, stack in enumerate(stacks) if (n := stack.packs_for(gone.get(s, 0)))}
+    cost = sum((stacks[s].price_cents or 0) * n for s, n in packs.items())
+    opened = sum(stacks[s].opened_by(amount) for s, amount in gone.items())
     return Division(
-        tuple(tied),
-        {key: values[c] for key, c in now.of.items() if values[c]},
-        bought,
-        sum((stacks[s].price_cents or 0) * n for s, n in bought.items()),
-        sum(_packs(gone[s], stacks[s].open_rest, stacks[s].pack) for s in opened),
-        proven,
+        tuple(tied), dict(sorted(serves.items())), packs, dict(gone), cost, opened, proven
     )
+
+
+class _Question:
+    """One group of demands for the solver: least money, then fewest packets."""
+
+    def __init__(
+        self, stacks: Sequence[Stack], group: Sequence[_Demand], prices: Mapping[int, int]
+    ) -> None:
+        self.group, self.model = group, Model()
+        self.now: dict[tuple[int, int], int] = {}
+        self.later: dict[tuple[int, int], int] = {}
+        taken: dict[int, list[tuple[int, float]]] = {}
+        wished: dict[int, list[tuple[int, float]]] = {}
+        for d, demand in enumerate(group):
+            for count, columns, uses in (
+                (sum(demand.now.values()), self.now, taken),
+                (demand.later, self.later, wished),
+            ):
+                for s in demand.ask.stacks if count else ():
+                    columns[d, s] = self.model.column(count)
+                    uses.setdefault(s, []).append((columns[d, s], float(demand.ask.amount)))
+                if count:
+                    shares = [(columns[d, s], 1.0) for s in demand.ask.stacks]
+                    self.model.row(count, count, shares)
+        self.opened: list[int] = []
+        self.costs: dict[int, float] = {}
+        for s in dict.fromkeys([*taken, *wished]):
+            self._stack(stacks[s], taken.get(s, []), wished.get(s, []), prices.get(s, 0))
+        if self.costs:
+            self.spent = self.model.row(0.0, INFINITE, list(self.costs.items()))
+
+    def _stack(
+        self,
+        stack: Stack,
+        taken: list[tuple[int, float]],
+        wished: list[tuple[int, float]],
+        price: int,
+    ) -> None:
+        """What is taken comes from the open rest, from packets there are, from bought ones."""
+        model, used, pack = self.model, [*taken, *wished], -float(stack.pack)
+        now, most = (
+            round(sum(amount * model.high[column] for column, amount in uses))
+            for uses in (taken, used)
+        )
+        if now > stack.on_hand and (wished or stack.keep):
+            model.row(0.0, stack.on_hand, taken)
+        bought = opened = 0
+        if wished or stack.keep:
+            bought = packets(most, stack.spare, stack.pack)
+        if stack.pack > 1:
+            opened = packets(most, stack.open_rest, stack.pack)
+        if stack.keep:  # what is bought is not opened all
+            if bought:
+                model.row(-INFINITE, stack.spare, [*used, (self._bought(bought, price), pack)])
+            if opened:
+                model.row(-INFINITE, stack.open_rest, [*used, (self._opened(opened), pack)])
+            return
+        takes = list(used)
+        if opened > bought:
+            takes.append((self._opened(min(opened, stack.on_hand // stack.pack)), pack))
+        if bought:
+            takes.append((self._bought(bought, price), pack))
+            if stack.pack > 1:
+                self.opened.append(takes[-1][0])
+        if most > stack.at_no_cost:
+            model.row(-INFINITE, stack.at_no_cost, takes)
+
+    def _bought(self, most: int, price: int) -> int:
+        column = self.model.column(most)
+        if price:
+            self.costs[column] = float(price)
+        return column
+
+    def _opened(self, most: int) -> int:
+        self.opened.append(self.model.column(most))
+        return self.opened[-1]
+
+    def answer(self, solver: Solver, until: float) -> bool:
+        """Ask the solver; whether the fewest packets were proven in time, too."""
+        solver.take(self.model)
+        self.values: list[int] = []
+        if self.costs:
+            self.values = solver.least(self.costs)
+            spent = sum(cost * self.values[column] for column, cost in self.costs.items())
+            solver.bound_row(self.spent, spent + 0.5)
+            if not self.opened:
+                return True
+        seconds = max(until - time.monotonic(), 0.0)
+        fewest, proven = solver.least_within(dict.fromkeys(self.opened, 1.0), seconds)
+        self.values = fewest or self.values or solver.least({})
+        return proven
+
+    def tell(self, serves: dict[Share, int], gone: dict[int, int]) -> None:
+        """Add who serves what, each part from its nearest, and what is gone of each stack."""
+        for d, demand in enumerate(self.group):
+            left = {}
+            for s in demand.ask.stacks:
+                now, later = (
+                    self.values[columns[d, s]] if (d, s) in columns else 0
+                    for columns in (self.now, self.later)
+                )
+                left[s] = now
+                if now + later:
+                    gone[s] = gone.get(s, 0) + (now + later) * demand.ask.amount
+            for (w, p), count in demand.now.items():
+                still = count
+                for s in left:
+                    served = min(still, left[s])
+                    if served:
+                        serves[w, p, s] = served
+                        left[s] -= served
+                        still -= served
 
 
 def _prices(stacks: Sequence[Stack], of: Iterable[int]) -> dict[int, int]:
@@ -289,8 +228,3 @@ def _prices(stacks: Sequence[Stack], of: Iterable[int]) -> dict[int, int]:
     known = {s: stacks[s].price_cents for s in of}
     dearest = max((cents or 0 for cents in known.values()), default=0) or 1
     return {s: dearest if cents is None else cents for s, cents in known.items()}
-
-
-def _packs(gone: int, there: int, pack: int) -> int:
-    """Packets for what goes beyond what is there."""
-    return -(-max(gone - there, 0) // pack)

@@ -1,22 +1,34 @@
 """What runs low: below what is to be kept, and what the rigs wanted would use up."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
-from tacklebox.matches.losses import Forecast, forecasts, read_losses
-from tacklebox.rigs.fit import Fit, Serving, fit
-from tacklebox.rigs.resolved import Resolved
+from sqlmodel import Session, col, select
+
+from tacklebox.matches.losses import AnyItem, Forecast, forecasts, kept_items, read_losses
 from tacklebox.stock.box import Box
-from tacklebox.stock.inventory import Inventory, Stocked
-from tacklebox.stock.tables import Item, Kind
+from tacklebox.stock.tables import Item
+
+if TYPE_CHECKING:
+    from tacklebox.matches.candidates import Candidates, Loose
+    from tacklebox.rigs.resolved import Need, Resolved
 
 
 @dataclass(frozen=True)
 class Want:
     """So many rigs or hooklengths of one resolved recipe."""
 
-    resolved: Resolved
+    resolved: "Resolved"
     count: int
+
+
+@dataclass(frozen=True)
+class Gap:
+    """A part that nothing is left for, and what there is, in words."""
+
+    need: "Need"
+    gap: str
 
 
 @dataclass(frozen=True)
@@ -25,22 +37,52 @@ class Reach:
 
     want: Want
     can_tie: int
-    stopped_by: tuple[Serving, ...]
+    stopped_by: tuple[Gap, ...]
 
 
 @dataclass(frozen=True)
 class Purchase:
-    """What to buy of one item: whole packs, and what they cost where a price is known."""
+    """What to buy of one item: whole packs, and what they cost where a price is known.
 
-    item: Item
+    Of what it is short of, ``to_keep`` is only for what the angler keeps at least; the rest is for
+    the rigs.
+    """
+
+    item: AnyItem
     short: int  # in the item's smallest unit
     packs: int
+    to_keep: int = 0
 
     @property
     def cost_cents(self) -> int | None:
         """Price of all packs, None where no price is known."""
         price = self.item.pack_price_cents
         return None if price is None else price * self.packs
+
+    @property
+    def because(self) -> str:
+        """What it is bought for, in words: the rigs, or keeping what is to be kept, or both."""
+        if not self.to_keep:
+            return "for the rigs"
+        return "to keep" if self.to_keep == self.short else "for the rigs, to keep"
+
+
+def purchases(items: Iterable[AnyItem], planned: Mapping[int, int]) -> tuple[Purchase, ...]:
+    """What the plan takes beyond what is on hand, and what brings each item back to what is kept."""
+    found = []
+    for item in items:
+        gone = planned.get(item.id or 0, 0)
+        short = gone + item.keep_at_least - item.on_hand
+        if short > 0:
+            for_rigs = max(gone - item.on_hand, 0)
+            packs = -(-short // item.pack_size)
+            found.append(Purchase(item, short, packs, short - for_rigs))
+    return tuple(found)
+
+
+def total_cents(of: Sequence[Purchase]) -> int:
+    """Cost of all purchases with a known price."""
+    return sum(p.cost_cents or 0 for p in of)
 
 
 @dataclass(frozen=True)
@@ -49,7 +91,7 @@ class Outlook:
 
     below_keep: tuple[Item, ...]
     reaches: tuple[Reach, ...]
-    runs_out_first: Item | None
+    runs_out_first: AnyItem | None
     purchases: tuple[Purchase, ...]
     unknown: tuple[str, ...]  # asks that no item in the box has ever met
     forecasts: tuple[Forecast, ...]  # of what is planned or kept
@@ -57,12 +99,7 @@ class Outlook:
     @property
     def total_cents(self) -> int:
         """Cost of all purchases with a known price."""
-        return sum(p.cost_cents or 0 for p in self.purchases)
-
-
-def below_keep(items: Sequence[Item]) -> list[Item]:
-    """Items of which less is on hand than the angler wants to keep."""
-    return [item for item in items if item.on_hand < item.keep_at_least]
+        return total_cents(self.purchases)
 
 
 def look_ahead(box: Box, wants: Sequence[Want]) -> Outlook:
@@ -73,67 +110,106 @@ def look_ahead(box: Box, wants: Sequence[Want]) -> Outlook:
     after tying, in whole packs.
     """
     with box.reading() as session:
-        inventory = Inventory.read(session, Kind)
+        low = select(Item).where(col(Item.on_hand) < col(Item.keep_at_least))
+        below = tuple(session.exec(low.order_by(col(Item.id))))
+        items: dict[int, AnyItem] = {item.id: item for item in kept_items(session)}
         losses = read_losses(session)
-    every = {s.id: s.item for stock in inventory.by_kind.values() for s in stock}
-    rest = _Rest()
-    reaches = tuple(_reach(want, inventory, rest) for want in wants)
-    purchases, planned = [], {}
-    for item_id, item in sorted(every.items()):
-        planned[item_id] = inventory.spoken_for.get(item_id, 0) + rest.amounts.get(item_id, 0)
-        short = item.keep_at_least - (item.on_hand - planned[item_id])
-        if short > 0:
-            purchases.append(Purchase(item, short, -(-short // item.pack_size)))
+        paper = _paper(session, wants) if wants else None
+    reaches = tuple(paper.reach(want) for want in wants) if paper else ()
+    planned = paper.together if paper else {}
+    if paper:
+        items |= {number: paper.known[number].item for number in planned}
+    ordered = [item for _, item in sorted(items.items())]
     return Outlook(
-        tuple(below_keep(list(every.values()))),
+        below,
         reaches,
-        rest.first,
-        tuple(purchases),
-        tuple(rest.unknown),
-        forecasts([item for _, item in sorted(every.items())], planned, losses),
+        paper.first.item if paper and paper.first else None,
+        purchases(ordered, planned),
+        tuple(paper.unknown) if paper else (),
+        forecasts(ordered, planned, losses),
     )
 
 
-@dataclass
-class _Rest:
-    """What the rigs that stock does not reach for would take, and what ran out first."""
+def _paper(session: Session, wants: Sequence[Want]) -> "_Paper":
+    from tacklebox.matches.candidates import Candidates
 
-    amounts: dict[int, int] = field(default_factory=dict)
-    first: Item | None = None
+    return _Paper(Candidates(session, (need.ask for want in wants for need in _needs(want))))
+
+
+def _needs(want: Want) -> "list[Need]":
+    return [need for need in want.resolved.needs if not need.there]
+
+
+@dataclass
+class _Paper:
+    """Tying on paper: what is gone, what the untied rest would take, and what ran out first."""
+
+    candidates: "Candidates"
+    gone: dict[int, int] = field(default_factory=dict)
+    rest: dict[int, int] = field(default_factory=dict)
+    known: "dict[int, Loose]" = field(default_factory=dict)
+    first: "Loose | None" = None
     unknown: list[str] = field(default_factory=list)
 
-    def add(self, fitted: Fit, missing: int, inventory: Inventory) -> None:
+    @property
+    def together(self) -> dict[int, int]:
+        """What all rigs take of each item, tied and untied."""
+        return {n: self.gone.get(n, 0) + self.rest.get(n, 0) for n in {**self.gone, **self.rest}}
+
+    def reach(self, want: Want) -> Reach:
+        """Tie one at a time, so that a part may go over to the next item when one is used up."""
+        needs = _needs(want)
+        for tied in range(want.count):
+            takes: dict[int, int] = {}
+            serving = [self._first_of(need, takes) for need in needs]
+            if None in serving:
+                gaps = [n for n, s in zip(needs, serving, strict=True) if s is None]
+                self._miss(needs, serving, want.count - tied)
+                return Reach(want, tied, tuple(self._gap(need) for need in gaps))
+            for number, amount in takes.items():
+                self.gone[number] = self.gone.get(number, 0) + amount
+        return Reach(want, want.count, ())
+
+    def _left(self, stocked: "Loose") -> int:
+        return stocked.item.on_hand - self.gone.get(stocked.id, 0)
+
+    def _first_of(self, need: "Need", takes: dict[int, int]) -> "Loose | None":
+        for stocked in self.candidates.of(need.ask):
+            if self._left(stocked) - takes.get(stocked.id, 0) >= need.amount:
+                takes[stocked.id] = takes.get(stocked.id, 0) + need.amount
+                self.known[stocked.id] = stocked
+                return stocked
+        return None
+
+    def _miss(
+        self, needs: "Sequence[Need]", serving: "Sequence[Loose | None]", missing: int
+    ) -> None:
         """Take for the missing rigs what is left of the candidates; the rest must be bought."""
-        for serving in fitted.servings:
-            if not serving.amount:
-                continue
-            candidates = [serving.item] if serving.item else []
-            still = missing
-            for stocked in [*candidates, *serving.others]:
-                left = inventory.left(stocked) - self.amounts.get(stocked.id, 0)
-                served = max(min(still, left // serving.amount), 0)
-                self._take(stocked, served * serving.amount)
+        for need, chosen in zip(needs, serving, strict=True):
+            every, still = self.candidates.of(need.ask), missing
+            for stocked in every:
+                left = self._left(stocked) - self.rest.get(stocked.id, 0)
+                served = max(min(still, left // need.amount), 0)
+                self._take(stocked, served * need.amount)
                 still -= served
-            buy = serving.item or serving.known
-            if buy is not None:
-                self._take(buy, still * serving.amount)
-            elif f"{serving.need.part}: {serving.need.ask}" not in self.unknown:
-                self.unknown.append(f"{serving.need.part}: {serving.need.ask}")
-        short = next((g.known for g in fitted.gaps if g.known), None)
-        if self.first is None and short is not None:
-            self.first = short.item
+            if every:
+                self._take(chosen or every[0], still * need.amount)
+                if chosen is None and self.first is None:
+                    self.first = every[0]
+            elif (ask := f"{need.part}: {need.ask}") not in self.unknown:
+                self.unknown.append(ask)
 
-    def _take(self, stocked: Stocked, amount: int) -> None:
-        self.amounts[stocked.id] = self.amounts.get(stocked.id, 0) + amount
+    def _take(self, stocked: "Loose", amount: int) -> None:
+        if amount:
+            self.rest[stocked.id] = self.rest.get(stocked.id, 0) + amount
+            self.known[stocked.id] = stocked
 
+    def _gap(self, need: "Need") -> Gap:
+        from tacklebox.stock.ledger import write_amount
 
-def _reach(want: Want, inventory: Inventory, rest: _Rest) -> Reach:
-    """Tie on paper one at a time, so that a part may go over to the next item when one is used up."""
-    for tied in range(want.count):
-        trial = inventory.copy()
-        fitted = fit(want.resolved, trial, 1)
-        if fitted.gaps:
-            rest.add(fitted, want.count - tied, inventory)
-            return Reach(want, tied, fitted.gaps)
-        inventory.spoken_for = trial.spoken_for
-    return Reach(want, want.count, ())
+        every = self.candidates.of(need.ask)
+        if not every:
+            return Gap(need, f"nothing in the box is: {need.ask}")
+        item = max(every, key=self._left)
+        left, takes = (write_amount(a, item.item.measured) for a in (self._left(item), need.amount))
+        return Gap(need, f"{item.item.name}: {left} left, {takes} needed")

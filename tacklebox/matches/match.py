@@ -10,6 +10,8 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, field_validat
 
 from tacklebox.datafiles import DataFiles, check_name, parse_toml
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError, ManyFaultsError
+from tacklebox.matches.bait import FEED_KEYS, Feed
+from tacklebox.matches.clips import CLIP_KEYS, Clip
 
 Text = Annotated[str, Field(min_length=1, max_length=400)]
 
@@ -25,6 +27,7 @@ class WantedRig(_Strict):
     count: int = Field(ge=1, le=100)
     spares: int = Field(default=0, ge=0, le=100)
     choose: dict[str, Text] = Field(default_factory=dict)
+    place: Text | None = None  # where they lie, for the pack list
 
     @property
     def together(self) -> int:
@@ -42,6 +45,9 @@ class Match(_Strict):
     ends: Text = Field(alias="to")
     venue: Text
     want: tuple[WantedRig, ...] = Field(min_length=1, max_length=60)
+    feed: Feed | None = None
+    clip: tuple[Clip, ...] = Field(default=(), max_length=20)
+    also: tuple[Text, ...] = Field(default=(), max_length=60)  # to take along, in words
 
     @property
     def day(self) -> datetime.date:
@@ -77,8 +83,10 @@ class Match(_Strict):
 
 
 _KEYS = {
-    "": ("name", "date", "from", "to", "venue", "want"),
-    "want": ("recipe", "count", "spares", "choose"),
+    "": ("name", "date", "from", "to", "venue", "also", "want", "feed", "clip"),
+    "want": ("recipe", "count", "spares", "choose", "place"),
+    "feed": FEED_KEYS,
+    "clip": CLIP_KEYS,
 }
 
 
@@ -139,6 +147,7 @@ date = "{day}"
 from = "10:00"
 to = "15:00"
 venue = "{venue}"                 # a file in the folder venues of your box
+also = ["landing net", "keepnet", "rod licence"]    # stands on the pack list as it is
 
 # What you want to take, the most important first. Spares are tied beside the count.
 [[want]]
@@ -152,6 +161,19 @@ depth = "1.2 m"
 recipe = "hooklength-fine"
 count = 6
 spares = 4
+place = "hooklength wallet"       # where they lie, for the pack list
+
+# Distances to clip up at, and feed, for the pack list. Take the # away where you want them.
+# [[clip]]
+# distance = "35 m"
+# sticks = "12 ft"                # the distance sticks stand so far apart
+# turn = "80 cm"                  # won by a turn of the reel's handle
+
+# [feed]                          # as with `tacklebox feed`
+# feeder = "40 ml"
+# cast_every = 5                  # minutes
+# loose = 10                      # particles by hand each time
+# loose_every = 2                 # minutes
 """
 
 

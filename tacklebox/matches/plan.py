@@ -6,10 +6,13 @@ from dataclasses import dataclass
 from sqlmodel import Session, col, select
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.division import Division, PartAsk, Stack, Wanted, divide
-from tacklebox.matches.low import Purchase
+from tacklebox.matches.candidates import Candidates, Loose
+from tacklebox.matches.division import Division, divide
+from tacklebox.matches.losses import AnyItem, Forecast, forecasts, kept_items, read_losses
+from tacklebox.matches.low import Purchase, purchases, total_cents
 from tacklebox.matches.match import WantedRig
 from tacklebox.matches.rules import Ruling, Verdict, judge_rig
+from tacklebox.matches.stacks import PartAsk, Stack, Wanted
 from tacklebox.matches.venue import Venue
 from tacklebox.rigs.figures import same_size
 from tacklebox.rigs.fit import fit
@@ -17,7 +20,7 @@ from tacklebox.rigs.resolved import Need, Resolved
 from tacklebox.rigs.snapshot import Snapshot
 from tacklebox.rigs.tied import READY
 from tacklebox.stock.box import Box
-from tacklebox.stock.inventory import Inventory, Stocked
+from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import write_amount
 from tacklebox.stock.tables import Kind, Tied, TiedUse
 from tacklebox.trade.quantities import read_length_mm, write_length
@@ -36,7 +39,7 @@ class Line:
     resolved: Resolved
     ready: tuple[str, ...]  # codes
     tie: int
-    parts: tuple[tuple[str, tuple[tuple[Stocked, int], ...]], ...]
+    parts: tuple[tuple[str, tuple[tuple[Loose, int], ...]], ...]
     because: str
 
     @property
@@ -47,39 +50,50 @@ class Line:
 
 @dataclass(frozen=True)
 class Plan:
-    """The whole plan; ``proven_fewest`` says whether no plan at that cost opens fewer packets."""
+    """The whole plan; ``proven_fewest`` says whether no plan at that cost opens fewer packets.
+
+    ``purchases`` are for what is unmet and for what is to be kept; ``forecasts`` tell of all that is
+    planned or kept whether it lasts on the day.
+    """
 
     lines: tuple[Line, ...]
     purchases: tuple[Purchase, ...]
     opened: int
     proven_fewest: bool
+    forecasts: tuple[Forecast, ...] = ()
 
     @property
     def total_cents(self) -> int:
         """Cost of all purchases with a known price."""
-        return sum(p.cost_cents or 0 for p in self.purchases)
+        return total_cents(self.purchases)
 
 
 def make_plan(box: Box, wants: Sequence[tuple[WantedRig, Resolved]]) -> Plan:
     """The best plan for the wants, the most important first; nothing is written.
 
     Ready rigs of the recipe and choices are taken first, the oldest first, each once. The rest
-    is divided by ``matches.division``; substitutes only within a recipe's own asks. Raises
+    is divided by ``matches.division``; substitutes only within a recipe's own asks. Items that no
+    want asks for are bought, too, where less is there than is to be kept. Raises
     CannotBeDoneError when no plan is proven best in time.
     """
-    with box.reading() as session:
-        inventory = Inventory.read(session, Kind)
-        ready = _ready(session, wants)
-    stock = [s for items in inventory.by_kind.values() for s in items if not s.item.on_reel]
-    place = {s.id: number for number, s in enumerate(stock)}
-    stacks = [Stack(s.item.on_hand, s.item.pack_size, s.item.pack_price_cents) for s in stock]
     needs = [[n for n in resolved.needs if not n.there] for _, resolved in wants]
-    asked = []
-    for (want, _), codes, own in zip(wants, ready, needs, strict=True):
-        parts = tuple(
-            PartAsk(n.amount, tuple(place[s.id] for s in _fitting(n, inventory))) for n in own
+    with box.reading() as session:
+        kept = kept_items(session)
+        candidates = Candidates(session, (n.ask for own in needs for n in own))
+        ready = _ready(session, wants)
+        losses = read_losses(session)
+    stock = candidates.every
+    place = {s.id: number for number, s in enumerate(stock)}
+    items: list[AnyItem] = [s.item for s in stock]
+    items += [i for i in kept if i.id not in place]  # what no want asks for is bought, too
+    stacks = [Stack(i.on_hand, i.pack_size, i.pack_price_cents, i.keep_at_least) for i in items]
+    asked = [
+        Wanted(
+            want.together - len(codes),
+            tuple(PartAsk(n.amount, tuple(place[s.id] for s in candidates.of(n.ask))) for n in own),
         )
-        asked.append(Wanted(want.together - len(codes), parts))
+        for (want, _), codes, own in zip(wants, ready, needs, strict=True)
+    ]
     division = divide(stacks, asked)
     left = _left(stacks, asked, division)
     lines = tuple(
@@ -93,11 +107,15 @@ def make_plan(box: Box, wants: Sequence[tuple[WantedRig, Resolved]]) -> Plan:
         )
         for w, (want, resolved) in enumerate(wants)
     )
-    purchases = tuple(
-        Purchase(stock[s].item, packs * stacks[s].pack, packs)
-        for s, packs in sorted(division.packs.items())
+    planned = {items[s].id or 0: amount for s, amount in division.gone.items()}
+    items.sort(key=lambda item: item.id or 0)
+    return Plan(
+        lines,
+        purchases(items, planned),
+        division.opened,
+        division.proven_fewest,
+        forecasts(items, planned, losses),
     )
-    return Plan(lines, purchases, division.opened, division.proven_fewest)
 
 
 def refuse_overlap(wants: Sequence[tuple[WantedRig, Resolved]]) -> None:
@@ -115,13 +133,6 @@ def refuse_overlap(wants: Sequence[tuple[WantedRig, Resolved]]) -> None:
                 right="Put the counts together, or choose another size.",
             )
         seen.append(key)
-
-
-def _fitting(need: Need, inventory: Inventory) -> list[Stocked]:
-    """The items that meet the ask, the nearest to its middle first."""
-    stock = inventory.by_kind[need.ask.kind]
-    fitting = [s for s in stock if not s.item.on_reel and need.ask.matches(s.figures)]
-    return sorted(fitting, key=lambda s: (round(need.ask.distance(s.figures), 6), s.id))
 
 
 def _ready(session: Session, wants: Sequence[tuple[WantedRig, Resolved]]) -> list[tuple[str, ...]]:
@@ -166,8 +177,8 @@ def _left(stacks: Sequence[Stack], asked: Sequence[Wanted], division: Division) 
 
 
 def _served(
-    needs: Sequence[Need], want: int, division: Division, stock: Sequence[Stocked]
-) -> Iterator[tuple[str, tuple[tuple[Stocked, int], ...]]]:
+    needs: Sequence[Need], want: int, division: Division, stock: Sequence[Loose]
+) -> Iterator[tuple[str, tuple[tuple[Loose, int], ...]]]:
     for p, need in enumerate(needs):
         items = tuple(
             (stock[s], count) for (w, q, s), count in division.serves.items() if (w, q) == (want, p)
@@ -177,7 +188,7 @@ def _served(
 
 
 def _because(
-    needs: Sequence[Need], asked: Wanted, stock: Sequence[Stocked], left: Sequence[int]
+    needs: Sequence[Need], asked: Wanted, stock: Sequence[Loose], left: Sequence[int]
 ) -> str:
     """Why not one more can be tied: the parts that nothing is left for."""
     reasons = []

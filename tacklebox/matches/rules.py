@@ -16,7 +16,7 @@ from tacklebox.stock.asks import ASKABLE
 from tacklebox.stock.inventory import Stocked
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.hooks import write_hook_order
-from tacklebox.trade.keepnet import keepnet_words
+from tacklebox.trade.keepnet import BYELAW, Keepnet, judge_keepnet, keepnet_words
 from tacklebox.trade.law import DEFERS, FISHERY_BYELAWS, in_close_season
 from tacklebox.trade.quantities import Range, write_length, write_mass, write_strain_kg
 
@@ -74,6 +74,19 @@ def judge_day(venue: Venue, on: date | None, groundbait_g: float | None = None) 
     net = keepnet_words(venue.rules.keepnet_length_mm)
     rulings.append(Ruling("keepnet", Verdict.READ_IT, says=net.rstrip(".")))
     return rulings + [Ruling(words, Verdict.READ_IT) for words in venue.read]
+
+
+def judge_net(venue: Venue | None, net: Keepnet) -> list[Ruling]:
+    """Every rule on a keepnet, the byelaws' and the venue's; what nobody measured is left to read."""
+    judged = []
+    for rule in judge_keepnet(net, venue.rules.keepnet_length_mm if venue else 0.0):
+        by = f"rule of {venue.name}" if venue and rule.by_venue else BYELAW.source.citation
+        verdict = Verdict.ALLOWED if rule.passes else Verdict.NOT_ALLOWED
+        says, right = rule.has, "" if rule.passes else rule.asks
+        if rule.passes is None:
+            verdict, says, right = Verdict.READ_IT, "not told: measure it, or look", ""
+        judged.append(Ruling(f"keepnet {rule.asks} ({by})", verdict, says=says, would_pass=right))
+    return judged
 
 
 def _season(venue: Venue, on: date) -> Ruling:

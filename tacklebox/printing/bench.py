@@ -97,6 +97,12 @@ def _item_words(fit: Fit, part: str) -> str:
     return item.item.name if item else "none in stock"
 
 
+def _with_item(fit: Fit, part: str) -> str:
+    """The part, and the item that serves it where that has another name."""
+    item = _item_words(fit, part)
+    return part if item == part else f"{part} ({item})"
+
+
 def steps(fit: Fit) -> list[str]:
     """How one rig is put together, in order, from the rod's end to the hook.
 
@@ -126,9 +132,9 @@ def _line_steps(fit: Fit, segment: Segment, below: Segment | None) -> Iterator[s
         held = {"one point": "by its one end", "two points": "top and bottom"}.get(
             thing.held, thing.held
         )
-        yield f"Thread on the {thing.name} ({_item_words(fit, thing.name)}): {held}{with_side}."
+        yield f"Thread on the {_with_item(fit, thing.name)}: {held}{with_side}."
     if segment.bottom and segment.bottom.use != "loop" and below:
-        what = f"the {below.name} ({_item_words(fit, below.name)})"
+        what = f"the {_with_item(fit, below.name)}"
         yield f"Tie {what} to the {segment.name}: {segment.bottom.name}, wetted."
     elif segment.bottom:
         yield _tie(segment.bottom, f"the lower end of the {segment.name}", segment)

@@ -5,7 +5,8 @@ longest stretches are shortened and bear a break mark (see ``plan``). Every plac
 hook, so that nothing has to be measured on the paper. All lengths here in points.
 """
 
-from collections.abc import Callable, Sequence
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby, pairwise
 
@@ -13,13 +14,17 @@ from reportlab.graphics.shapes import Drawing, Group, Line, String
 
 from tacklebox.printing.fonts import REGULAR, SMALLEST_MM, printable, register, width_of
 from tacklebox.printing.pdf import MM
-from tacklebox.printing.shapes import INK, THIN, extent, reach, shapes_of
+from tacklebox.printing.shapes import INK, THIN, above, extent, reach, shapes_of
 from tacklebox.rigs.snapshot import Mark, Snapshot
 
 SMALLEST = SMALLEST_MM * MM
 BETWEEN = 2.0  # between neighbours at the least
 MOST_WIDENED = 4.0
 LIFE_SIZE = MM  # points to a millimetre: nothing is drawn larger than it is to fill room
+USUAL_HEIGHT, USUAL_WIDTH = 17.6, 130.0  # larger drawings are enlarged
+MOST_ENLARGED = 2.0
+MOST_LINES = 6  # for one thing on an upright drawing
+ABOVE_LINE = 3.0  # words over shot, from the line
 _BREAK = ((-2.6, -2.6, -0.6, 2.6), (0.6, -2.6, 2.6, 2.6))  # two slanting strokes
 Turn = Callable[[float, float], tuple[float, float]]
 
@@ -167,17 +172,28 @@ def distance_words(from_hook_mm: float) -> str:
 
 
 def draw_across(snapshot: Snapshot, width: float, height: float) -> Drawing:
-    """The rig lying, rod to the left, hook to the right, distances from the hook in cm."""
+    """The rig lying, rod to the left, hook to the right, distances from the hook in cm.
+
+    Over shot stands what they are, where there is room for it.
+    """
     register()
     drawing = Drawing(width, height)
-    spots = spots_of(snapshot)
-    if not spots:
+    if not snapshot.marks:
         return drawing
+    larger = max(1.0, min(height / USUAL_HEIGHT, width / USUAL_WIDTH, MOST_ENLARGED))
+    lying = _lying(spots_of(snapshot), width / larger, height / larger)
+    lying.scale(larger, larger)
+    drawing.add(lying)
+    return drawing
+
+
+def _lying(spots: Sequence[Spot], width: float, height: float) -> Group:
+    group = Group()
     told = [distance_words(s.from_hook_mm) for s in spots]
     wide = [width_of(text) * SMALLEST for text in told]
     planned = plan(spots, width, wide)
     axis = SMALLEST + 0.35 * (height - SMALLEST) + 0.6
-    _draw(drawing, planned, lambda a, out: (a, axis + out), (1, 0, 0, 1))
+    _draw(group, planned, lambda a, out: (a, axis + out), (1, 0, 0, 1), height - axis)
     end = 0.0
     for spot, text, across in zip(planned.spots, told, wide, strict=True):
         branch = next((place for m, place in spot.things if m.side_mm), None)
@@ -185,13 +201,43 @@ def draw_across(snapshot: Snapshot, width: float, height: float) -> Drawing:
         if branch is not None:  # what hangs there needs the room below it
             right = spot.at + branch + 2
         if text and right - across >= end:
-            drawing.add(_text(text, right, 0.6, "end", SMALLEST))
+            group.add(_text(text, right, 0.6, "end", SMALLEST))
             end = right + BETWEEN
     for unit in ("cm from the hook", "cm"):
         if width - width_of(unit) * SMALLEST > end:
-            drawing.add(_text(unit, width, 0.6, "end", SMALLEST))
+            group.add(_text(unit, width, 0.6, "end", SMALLEST))
             break
-    return drawing
+    if axis + ABOVE_LINE + SMALLEST <= height:
+        for text in _over_shot(planned.spots, width, axis + ABOVE_LINE):
+            group.add(text)
+    return group
+
+
+def _over_shot(spots: Sequence[Spot], width: float, y: float) -> list[String]:
+    """What the shot are, each over its place, from the hook on; nothing unless all have room."""
+    texts: list[String] = []
+    end = width
+    for spot in reversed(spots):
+        shot = [mark for mark, _ in spot.things if mark.what in ("shot", "olivette")]
+        highest = max(above(mark) for mark, _ in spot.things)
+        if shot:
+            words = printable(" + ".join(_counted((mark.kind for mark in shot), " ")))[0]
+            wide = width_of(words) * SMALLEST
+            right = min(spot.at + wide / 2, end)
+            if highest > ABOVE_LINE:  # beside the float, not on it
+                right = spot.at + spot.after + BETWEEN + wide
+            if right < spot.at or right > end or right - wide < 0:
+                return []
+            texts.append(_text(words, right, y, "end", SMALLEST))
+            end = right - wide - BETWEEN
+        if highest > ABOVE_LINE:
+            end = min(end, spot.at - spot.before - BETWEEN)
+    return texts
+
+
+def _counted(words: Iterable[str], times: str = " × ") -> list[str]:
+    """Equal words as one, with how many there are of them."""
+    return [word if n == 1 else f"{n}{times}{word}" for word, n in Counter(words).items()]
 
 
 def draw_upright(
@@ -204,17 +250,18 @@ def draw_upright(
     if not spots:
         return drawing
     leading = size * 1.2
-    words = [_words(spot) for spot in spots]
-    planned = plan(spots, height, [leading * len(lines) for lines in words])
     figures = [f"{d} cm" if (d := distance_words(s.from_hook_mm)) else "" for s in spots]
     axis = max(width_of(f) for f in figures) * size + 12
-    _draw(drawing, planned, lambda a, out: (axis + out, height - a), (0, -1, 1, 0))
+    room = width - axis - 11
+    words = [[part for line in _words(s) for part in _folded(line, size, room)] for s in spots]
+    planned = plan(spots, height, [leading * len(lines) for lines in words])
+    _draw(drawing, planned, lambda a, out: (axis + out, height - a), (0, -1, 1, 0), axis)
     for spot, lines, figure in zip(planned.spots, words, figures, strict=True):
         y = height - spot.at + leading * len(lines) / 2 - leading * 0.8
         if figure:
             drawing.add(_text(figure, axis - 12, height - spot.at - size * 0.36, "end", size))
         for line in lines:
-            drawing.add(_text(_cut(line, size, width - axis - 11), axis + 11, y, "start", size))
+            drawing.add(_text(_cut(line, size, room), axis + 11, y, "start", size))
             y -= leading
     return drawing
 
@@ -236,7 +283,7 @@ def _words(spot: Spot) -> list[str]:
     """What is there, equal things counted, in lines."""
     marks = [mark for mark, _ in spot.things]
     joined = sum(mark.what == "loop" for mark in marks) > 1
-    counted: dict[str, int] = {}
+    said: list[str] = []
     for mark in marks:
         if mark.what == "shot":
             words = mark.kind
@@ -247,9 +294,20 @@ def _words(spot: Spot) -> list[str]:
         else:
             words = mark.kind if mark.what in ("loop", "knot") else mark.words
             words += f", {mark.held}" if mark.held in ("runs free", "in line") else ""
-        counted[words] = counted.get(words, 0) + 1
-    lines = [words if n == 1 else f"{n} × {words}" for words, n in counted.items()]
+        said.append(words)
+    lines = _counted(said)
     return [printable(line)[0] for line in (*lines, *(["loop to loop"] if joined else []))]
+
+
+def _folded(text: str, size: float, room: float) -> list[str]:
+    """The text in lines that have room, as far as single words do."""
+    lines: list[str] = []
+    for word in text.split():
+        if lines and width_of(f"{lines[-1]} {word}") * size <= room:
+            lines[-1] += f" {word}"
+        else:
+            lines.append(word)
+    return lines[:MOST_LINES]
 
 
 def _cut(text: str, size: float, room: float) -> str:
@@ -266,12 +324,13 @@ def _text(text: str, x: float, y: float, anchor: str, size: float) -> String:
 
 
 def _draw(
-    drawing: Drawing,
+    drawing: Drawing | Group,
     planned: Plan,
     turn: Turn,
     turned: tuple[float, float, float, float],
+    beside: float,
 ) -> None:
-    """The line with its breaks, and the things on it."""
+    """The line with its breaks, and the things on it; ``beside`` is the room that they have there."""
     for index, (spot, following) in enumerate(pairwise(planned.spots)):
         middle = (spot.at + spot.after + following.at - following.before) / 2
         if index not in planned.broken:
@@ -285,7 +344,7 @@ def _draw(
         group = Group()
         group.transform = (*turned, *turn(spot.at, 0))
         for mark, place in sorted(spot.things, key=lambda t: t[0].what == "shot"):
-            for shape in shapes_of(mark, place):
+            for shape in shapes_of(mark, place, beside):
                 group.add(shape)
         drawing.add(group)
 

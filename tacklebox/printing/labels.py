@@ -3,33 +3,52 @@
 from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.printing.fonts import BOLD, REGULAR, printable, register
 from tacklebox.printing.layout import Layout, QrPlace, Words, lay_out
 from tacklebox.printing.papers import Paper
 from tacklebox.printing.pdf import MM, new_canvas, write_aside
-from tacklebox.printing.qr import qr_shape, qr_words
+from tacklebox.printing.qr import QrWords, Sayings, qr_shape, rig_sayings
 from tacklebox.printing.typesetting import Box
 from tacklebox.printing.wording import fields, kind_words
 from tacklebox.rigs.snapshot import Mark, Snapshot
 
 CUT_LINE_MM = 0.1
+Thing = TypeVar("Thing")
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """What one label bears: its words, what its QR says, and the rig that is drawn on it."""
+
+    words: Words
+    sayings: Sayings
+    rig: Snapshot | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOff:
+    """One thing that a label does not say or bear, though it would with more room."""
+
+    code: str
+    why: str  # one of the three below
+    what: str
+
+
+NO_ROOM, NOT_IN_QR, NO_CHARACTER = "no room for", "not in the QR:", "the font has no"
 
 
 @dataclass(frozen=True, slots=True)
 class PrintReport:
-    """What was printed. ``next_free`` is the first free place of the last sheet, 1 when it is full.
-
-    ``left_off`` tells by code what found no room or has no character in the font.
-    """
+    """What was printed. ``next_free`` is the first free place of the last sheet, 1 when it is full."""
 
     path: Path
     pages: int
     labels: int
     next_free: int
-    left_off: tuple[tuple[str, str], ...]
+    left_off: tuple[LeftOff, ...]
 
 
 def print_labels(
@@ -43,34 +62,57 @@ def print_labels(
     overwrite: bool = False,
     progress: Callable[[int], None] | None = None,
 ) -> PrintReport:
-    """Write one label for each snapshot as a PDF; the same snapshots give the same bytes.
+    """Write one label for each rig or hooklength as a PDF; see ``print_each``."""
+    return print_each(
+        snapshots, rig_label, paper, target,
+        start=start, skip=skip, qr=qr, overwrite=overwrite, progress=progress,
+    )  # fmt: skip
+
+
+def rig_label(snapshot: Snapshot) -> Label:
+    """The label of a tied rig or hooklength."""
+    words = Words(
+        code=snapshot.code,
+        heads=((snapshot.size, kind_words(snapshot)),),
+        name=snapshot.name,
+        fields=fields(snapshot),
+    )
+    return Label(words, rig_sayings(snapshot), snapshot)
+
+
+def print_each(
+    things: Sequence[Thing],
+    label_of: Callable[[Thing], Label],
+    paper: Paper,
+    target: Path,
+    *,
+    start: int = 1,
+    skip: Collection[int] = (),
+    qr: bool = True,
+    overwrite: bool = False,
+    progress: Callable[[int], None] | None = None,
+) -> PrintReport:
+    """Write one label for each thing as a PDF; the same things give the same bytes.
 
     ``start`` is the first place to use on the first sheet (1: top left, then along the rows);
     ``skip`` are places of that sheet to leave empty. ``progress`` is told after each label how many
     are done. Raises AskedWronglyError for a place that
     is not on the sheet and for a file that is there already, CannotBeDoneError if it cannot be written.
     """
-    *places, after = _places(len(snapshots), paper, start, skip)
+    *places, after = _places(len(things), paper, start, skip)
     with write_aside(target, overwrite=overwrite) as aside:
         canvas = new_canvas(aside, paper.page.width, paper.page.height, "Labels")
         put_right(canvas, paper)
         inker = _Inker(canvas)
-        left_off: list[tuple[str, str]] = []
+        left_off: list[LeftOff] = []
         page = 0
-        for done, (snapshot, place) in enumerate(zip(snapshots, places, strict=True), start=1):
+        for done, (thing, place) in enumerate(zip(things, places, strict=True), start=1):
             if place // paper.places > page:
                 _finish_page(canvas, paper)
                 put_right(canvas, paper)
                 page += 1
-            words, unknown = _words(snapshot)
-            x, y = paper.corner_of(place % paper.places)
-            text = qr_words(snapshot) if qr else None
-            modules = qr_shape(text.text).modules if text else 0
-            layout = lay_out(words, paper.label, modules)
-            inker.label(layout, snapshot, x, y, text.text if text else "")
-            told = _told(layout, unknown, text.left_out if text and layout.qr else ())
-            if told:
-                left_off.append((snapshot.code, told))
+            label = label_of(thing)
+            left_off += inker.label(label, paper, place % paper.places, qr=qr)
             if progress:
                 progress(done)
         _finish_page(canvas, paper)
@@ -78,7 +120,7 @@ def print_labels(
     return PrintReport(
         path=target,
         pages=page + 1,
-        labels=len(snapshots),
+        labels=len(things),
         next_free=after % paper.places + 1,
         left_off=tuple(left_off),
     )
@@ -87,7 +129,7 @@ def print_labels(
 def _places(count: int, paper: Paper, start: int, skip: Collection[int]) -> list[int]:
     """The places to fill, counted on from the first sheet's first (0), and the one after them."""
     if count < 1:
-        raise AskedWronglyError("there is no rig to print a label for.", right="Name one.")
+        raise AskedWronglyError("there is nothing to print a label for.", right="Name it.")
     for place in (start, *skip):
         if not 1 <= place <= paper.places:
             raise AskedWronglyError(
@@ -103,7 +145,7 @@ def _places(count: int, paper: Paper, start: int, skip: Collection[int]) -> list
     return places
 
 
-def _words(snapshot: Snapshot) -> tuple[Words, str]:
+def _printable(words: Words) -> tuple[Words, str]:
     """The words of a label in printable characters, and the characters that are not."""
     unknown: list[str] = []
 
@@ -112,29 +154,17 @@ def _words(snapshot: Snapshot) -> tuple[Words, str]:
         unknown.extend(missing)
         return shown
 
-    said = tuple(
-        replace(f, full=clean(f.full), short=clean(f.short), least=clean(f.least))
-        for f in fields(snapshot)
+    shown = replace(
+        words,
+        code=clean(words.code),
+        heads=tuple((clean(said), clean(beside)) for said, beside in words.heads),
+        name=clean(words.name),
+        fields=tuple(
+            replace(f, full=clean(f.full), short=clean(f.short), least=clean(f.least))
+            for f in words.fields
+        ),
     )
-    words = Words(
-        code=clean(snapshot.code),
-        size=clean(snapshot.size),
-        kind=clean(kind_words(snapshot)),
-        name=clean(snapshot.name),
-        fields=said,
-    )
-    return words, "".join(dict.fromkeys(unknown))
-
-
-def _told(layout: Layout, unknown: str, not_in_qr: Sequence[str]) -> str:
-    told = []
-    if layout.left_off:
-        told.append("no room for " + ", ".join(layout.left_off))
-    if unknown:
-        told.append("the font has no " + " ".join(unknown))
-    if not_in_qr:
-        told.append("not in the QR: " + ", ".join(not_in_qr))
-    return "; ".join(told)
+    return shown, "".join(dict.fromkeys(unknown))
 
 
 def put_right(canvas: Any, paper: Paper) -> None:
@@ -182,11 +212,35 @@ class _Inker:
         self.canvas = canvas
         self.drawings: dict[tuple[tuple[Mark, ...], Box], str] = {}
 
-    def label(self, layout: Layout, snapshot: Snapshot, x: float, y: float, qr_text: str) -> None:
-        """One label with its lower left corner there, in mm."""
+    def label(self, label: Label, paper: Paper, place: int, *, qr: bool) -> list[LeftOff]:
+        """One label in its place; what was left off."""
+        words, unknown = _printable(label.words)
+        texts = label.sayings.candidates() if qr else ()
+        layout = lay_out(
+            words,
+            paper.label,
+            [text.modules for text in texts],
+            drawn=bool(label.rig and label.rig.marks),
+        )
+        printed = self._ink(layout, label.rig, texts, paper.corner_of(place))
+        told = (
+            *((NO_ROOM, what) for what in layout.left_off),
+            *((NO_CHARACTER, what) for what in unknown),
+            *((NOT_IN_QR, what) for what in (printed.left_out if printed else ())),
+        )
+        return [LeftOff(words.code, why, what) for why, what in told]
+
+    def _ink(
+        self,
+        layout: Layout,
+        rig: Snapshot | None,
+        texts: Sequence[QrWords],
+        corner: tuple[float, float],
+    ) -> QrWords | None:
+        """The ink of a label with its lower left corner there, in mm; the QR that was printed."""
         canvas = self.canvas
         canvas.saveState()
-        canvas.transform(MM, 0, 0, MM, x * MM, y * MM)
+        canvas.transform(MM, 0, 0, MM, corner[0] * MM, corner[1] * MM)
         text = canvas.beginText()
         for line in layout.lines:
             text.setTextOrigin(line.x, line.baseline)
@@ -194,19 +248,22 @@ class _Inker:
                 text.setFont(BOLD if bold else REGULAR, line.size)
                 text.textOut(words)
         canvas.drawText(text)
-        if layout.drawing:
-            self._rig(layout.drawing, snapshot)
-        if layout.qr:
-            self._qr(layout.qr, qr_text)
+        if layout.drawing and rig:
+            self._rig(layout.drawing, rig)
+        printed = None
+        if place := layout.qr:
+            printed = next(t for t in texts if t.modules == place.modules)
+            self._qr(place, printed.text)
         canvas.restoreState()
+        return printed
 
-    def _rig(self, box: Box, snapshot: Snapshot) -> None:
-        kept = (snapshot.marks, box)
+    def _rig(self, box: Box, rig: Snapshot) -> None:
+        kept = (rig.marks, box)
         if kept not in self.drawings:
             from tacklebox.printing.drawing import draw_across
 
             self.drawings[kept] = f"rig{len(self.drawings)}"
-            self._keep(self.drawings[kept], draw_across(snapshot, box.width * MM, box.height * MM))
+            self._keep(self.drawings[kept], draw_across(rig, box.width * MM, box.height * MM))
         self.canvas.saveState()
         self.canvas.transform(1 / MM, 0, 0, 1 / MM, box.x, box.y)
         self.canvas.doForm(self.drawings[kept])

@@ -1,12 +1,13 @@
 """Where everything goes on one label: words in order of importance, QR and drawing.
 
-Millimetres from the label's lower left corner. No ink is laid here.
+Labels larger than a winder's have larger type. Millimetres from the label's lower left corner.
+No ink is laid here.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from tacklebox.printing.fonts import BELOW, CAP_HEIGHT, SMALLEST_MM, width_of
+from tacklebox.printing.fonts import BELOW, CAP_HEIGHT, LINE, SMALLEST_MM, width_of
 from tacklebox.printing.papers import LabelSize
 from tacklebox.printing.qr import LEAST_MODULE_MM, QUIET_MODULES
 from tacklebox.printing.typesetting import SIZES_MM, Box, Frame, Line, fill_fields, fill_name
@@ -19,15 +20,25 @@ LARGEST_MM = 3.0 / CAP_HEIGHT
 CODE_MM = 2.6
 NAME_MM = 2.6
 KIND_MM = 2.0
+BELOW_HEAD = 0.9  # no other words are as large as what is looked for first
+LARGER_NAME_MM, NAME_GIVING_WAY_MM = 3.6, 2.0
+FIELD_MM = 3.0
 GAP_MM = 1.0
 FLAT = 0.06  # room below figures and capitals, as a share of the type size
 DOT_MM = 25.4 / 600
 # whole dots of a 600 dpi printer, largest first; 0.33 mm itself where no dots fit
 MODULES_MM = (*(n * DOT_MM for n in range(11, 8, -1)), LEAST_MODULE_MM)
+HEAD_MM = 4.0  # a line with capitals of 3 mm and tails
 STRIP_AT = 4.0  # from this width to height on, words stand side by side
+LEAST_STRIP_MM = 60.0
 LEAST_DRAWING_MM = (40.0, 5.0)
-MOST_DRAWING_MM = 9.0
+DRAWING_MM = 6.5  # its height where there is room; it grows with the label
+MOST_GROWN = 2.0
 COLUMN_MM = 58.0
+LEAST_COLUMN_MM = 28.0
+# The room inside a card and a strip of usual size, and the drawing's usual width on them
+CARD_MM, STRIP_MM = 30.0, 15.0
+DRAWN_CARD_MM, DRAWN_STRIP_MM = 46.0, 120.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,13 +60,19 @@ class QrPlace:
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """What is to be said, in printable characters."""
+    """What is to be said, in printable characters.
+
+    ``heads`` are what is looked for first, as pairs of what is large and what stands beside
+    it; of several the first is taken that has room in capitals of 3 mm. With ``larger`` than 1 all
+    type grows sooner with the label, as where there is little to say.
+    """
 
     code: str
-    size: str
-    kind: str
+    heads: tuple[tuple[str, str], ...]
     name: str
     fields: tuple[Field, ...]
+    larger: float = 1.0
+    largest: float = LARGEST_MM  # type of all but the heads
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,19 +85,23 @@ class Layout:
     left_off: tuple[str, ...]
 
 
-Frames = Callable[[float], tuple[Frame, ...]]
+Choices = Callable[[float], tuple[tuple[Frame, ...], ...]]
 
 
 @dataclass(frozen=True, slots=True)
 class _Filled:
     lines: tuple[Line, ...]
+    missed: int  # of what must be said
     left_off: tuple[str, ...]
 
 
-def lay_out(words: Words, size: LabelSize, modules: int) -> Layout:
+def lay_out(
+    words: Words, size: LabelSize, modules: Sequence[int] = (), *, drawn: bool = True
+) -> Layout:
     """Lay out a label of that size.
 
-    ``modules`` is the side of the QR to be placed, 0 for none. A folded label has its words
+    ``modules`` are the sides of the QRs of which the first that has room is placed; ``drawn``
+    says whether there is something to draw. A folded label has its words
     above the fold and the drawing below it. Code and name are always
     there; the rest goes, the least important first, when the smallest readable type is too
     large for it.
@@ -88,14 +109,18 @@ def lay_out(words: Words, size: LabelSize, modules: int) -> Layout:
     inset = max(INSET_MM, 0.3 * size.corner + 1.0)  # a corner cuts 0.29 radii off the diagonal
     label = Box(0.0, 0.0, size.width, size.height)
     front = Box(0.0, size.height - size.fold, size.width, size.fold) if size.fold else label
-    strip = front.width >= STRIP_AT * front.height
-    qr = place_qr(modules, front, inset, strip=strip) if modules else None
+    strip = front.width >= max(STRIP_AT * front.height, LEAST_STRIP_MM)
+    placed = (place_qr(side, front, inset, strip=strip) for side in modules)
+    qr = next((place for place in placed if place), None)
     inner = _within(front, inset)
+    lay = _strip if strip else _card
     if size.fold:
         back = _within(Box(0.0, 0.0, size.width, size.height - size.fold), inset)
-        laid = _folded(words, inner, back, qr)
+        laid = _folded(words, lay(words, inner, qr, drawn=False), back, drawn=drawn)
     else:
-        laid = _strip(words, inner, qr) if strip else _card(words, inner, qr)
+        laid = lay(words, inner, qr, drawn=drawn)
+    if drawn and not laid.drawing:
+        laid = replace(laid, left_off=("drawing", *laid.left_off))
     return replace(laid, left_off=("QR", *laid.left_off)) if modules and not qr else laid
 
 
@@ -104,7 +129,7 @@ def _within(box: Box, inset: float) -> Box:
 
 
 def place_qr(modules: int, label: Box, inset: float, *, strip: bool) -> QrPlace | None:
-    """The QR at the label's right end, halfway up on a strip and at the bottom elsewhere.
+    """The QR at the label's right end, halfway up on a strip and below the head elsewhere.
 
     Its border stays on the label and its dark square within the inset. Modules grow beyond
     0.33 mm while border and all take no more than a quarter of the label's width; at 0.33 mm they
@@ -116,41 +141,59 @@ def place_qr(modules: int, label: Box, inset: float, *, strip: bool) -> QrPlace 
         side = modules * module
         across = quiet + side + edge
         fits = across <= label.width * (0.5 if module == LEAST_MODULE_MM else 0.25)
-        if fits and side + 2 * edge <= label.height:
+        over = edge if strip else max(edge, quiet + inset + HEAD_MM)
+        if fits and edge + side + over <= label.height:
             y = label.y + ((label.height - side) / 2 if strip else edge)
             return QrPlace(label.right - edge - side, y, module, modules)
     return None
 
 
-def _head(words: Words, room: Box) -> tuple[list[Line], float, str]:
-    """Size, kind and code in one line at the top: the lines, where they end, the kind if not said.
+def _grown(height: float, usual: float) -> float:
+    """How much larger than on a usual label all is, on one of that height."""
+    return min(max(height / usual, 1.0), MOST_GROWN)
 
-    The size has capitals of 3 mm where there is room; the code stands at the right end.
+
+def _head(words: Words, room: Box, grown: float) -> tuple[list[Line], float, Words]:
+    """Size, kind and code in one line at the top: the lines, where they end, what is yet to be said.
+
+    The size has capitals of 3 mm and more where there is room; the code stands at the right end.
     """
-    code_size = min(CODE_MM, room.width / max(width_of(words.code, True), 0.1))
+    tallest = min(
+        LARGEST_MM * grown,
+        0.5 * room.height / CAP_HEIGHT,
+        (room.height - SMALLEST_MM * LINE) / (CAP_HEIGHT + BELOW),  # the name needs a line too
+    )
+    code_size = min(CODE_MM * grown, tallest, room.width / max(width_of(words.code, True), 0.1))
     code_width = code_size * width_of(words.code, True)
-    size, size_width = 0.0, 0.0
-    if words.size:
-        free = room.width - code_width - GAP_MM
-        size = min(LARGEST_MM, 0.5 * room.height / CAP_HEIGHT, free / width_of(words.size, True))
-        size = size if size >= SMALLEST_MM else 0.0
-        size_width = size * width_of(words.size, True)
-    tallest = max(size, code_size)
-    baseline = room.top - tallest * CAP_HEIGHT
+    free = room.width - code_width - 2 * GAP_MM
+    fits = (h for h in words.heads if width_of(h[0], True) * min(LARGEST_MM, tallest) <= free)
+    said, beside = next(fits, words.heads[-1])
+    size = min(tallest, free / width_of(said, True)) if said else 0.0
+    size = size if size >= SMALLEST_MM else 0.0
+    size_width = size * width_of(said, True)
+    below_head = max(size * BELOW_HEAD, SMALLEST_MM) if size else LARGEST_MM
+    code_size = min(code_size, below_head)
+    code_width = code_size * width_of(words.code, True)
+    baseline = room.top - max(size, code_size) * CAP_HEIGHT
     lines = [Line(room.right - code_width, baseline, code_size, ((words.code, True),))]
     if size:
-        lines.append(Line(room.x, baseline, size, ((words.size, True),)))
-    unsaid = words.kind
+        lines.append(Line(room.x, baseline, size, ((said, True),)))
+    unsaid = beside
     free = room.width - size_width - code_width - 2 * GAP_MM
-    kind_size = min(KIND_MM, free / width_of(words.kind)) if words.kind else 0.0
+    kind_size = min(KIND_MM * grown, below_head, free / width_of(beside)) if beside else 0.0
     if kind_size >= SMALLEST_MM:
         x = room.x + (size_width + GAP_MM if size else 0.0)
-        lines.append(Line(x, baseline, kind_size, ((words.kind, False),)))
+        lines.append(Line(x, baseline, kind_size, ((beside, False),)))
         unsaid = ""
-    if words.size and not size:
-        unsaid = f"{words.size} {unsaid}".strip()
+    if said and not size:
+        unsaid = f"{said} {unsaid}".strip()
     lowest = max(_hang(text, line.size) for line in lines for text, _ in line.runs)
-    return lines, baseline - lowest, unsaid
+    fields = words.fields
+    if unsaid:
+        fields = (Field("kind", "", unsaid, unsaid, unsaid), *fields)
+    name = "" if size and words.name == said else words.name
+    rest = replace(words, name=name, fields=fields, largest=below_head)
+    return lines, baseline - lowest, rest
 
 
 def _hang(text: str, size: float) -> float:
@@ -158,89 +201,115 @@ def _hang(text: str, size: float) -> float:
     return size * (BELOW if set(text) & set("gjpqy,;()QЦцщруф") else FLAT)
 
 
-def _fields(words: Words, unsaid: str) -> tuple[Field, ...]:
-    return (Field("kind", "", unsaid, unsaid, unsaid), *words.fields) if unsaid else words.fields
-
-
 def _down_to(box: Box, top: float) -> Box:
     """What of a box lies below ``top``."""
     return Box(box.x, box.y, box.width, top - box.y)
 
 
-def _best(
-    words: Words, fields: tuple[Field, ...], name_in: Frame, most_lines: int, frames: Frames
-) -> _Filled:
-    """Name and fields together: the name gives way before a field is left off."""
+def _best(words: Words, name_in: Frame, most_lines: int, grown: float, choices: Choices) -> _Filled:
+    """Name and fields together.
+
+    The name is larger than usual only where the fields then still have their largest type, and
+    it gives way before a field is left off.
+    """
+    fields = words.fields
+    needed = sum(not f.only_with_room for f in fields)
+    most = max(min(FIELD_MM * grown, words.largest), SMALLEST_MM) + 1e-9
+    largest = max(size for size in SIZES_MM if size <= most)
     best: _Filled | None = None
-    for lines, largest in ((most_lines, NAME_MM), (1, SIZES_MM[3]), (most_lines, SIZES_MM[-1])):
-        name, used, whole = fill_name(words.name, name_in, lines, largest)
-        said, left_off = fill_fields(fields, frames(used))
+    for lines, wanted in (
+        (1, LARGER_NAME_MM * grown),
+        (most_lines, NAME_MM * grown),
+        (1, NAME_GIVING_WAY_MM),
+        (most_lines, SMALLEST_MM),
+    ):
+        size = max(min(wanted, words.largest), SMALLEST_MM)
+        name, used, whole = fill_name(words.name, name_in, lines, size)
+        said, count = fill_fields(fields, choices(used), largest)
+        all_said = whole and count == len(fields)
+        if wanted > NAME_MM * grown and not (all_said and said and said[0].size == largest):
+            continue
+        left_off = tuple(f.about for f in fields[count:])
         if not whole:
             left_off = ("the end of the name", *left_off)
-        if best is None or len(left_off) < len(best.left_off):
-            best = _Filled((*name, *said), left_off)
-        if not left_off:
+        missed = max(needed - count, 0) + (not whole)
+        if best is None or missed < best.missed:
+            best = _Filled((*name, *said), missed, left_off)
+        if not missed:
             break
     assert best is not None
     return best
 
 
-def _card(words: Words, inner: Box, qr: QrPlace | None) -> Layout:
+def _card(words: Words, inner: Box, qr: QrPlace | None, *, drawn: bool) -> Layout:
     clear = qr.kept_clear if qr else None
     step = clear.top if clear else -1.0
     narrow = clear.x - inner.x if clear else 0.0
-    head, y, unsaid = _head(words, inner)
-    fields = _fields(words, unsaid)
+    grown = _grown(inner.height, CARD_MM / words.larger)
+    head, y, rest = _head(words, inner, grown)
     name_in = Frame(_down_to(inner, y), step, narrow)
 
     def fill(bottom: float) -> _Filled:
-        def frames(used: float) -> tuple[Frame, ...]:
+        def choices(used: float) -> tuple[tuple[Frame, ...], ...]:
             box = Box(inner.x, bottom, inner.width, y - used - bottom)
-            return (Frame(box, step, narrow),)
+            whole = (Frame(box, step, narrow),)
+            half = (narrow or inner.width) / 2 - GAP_MM
+            if half < LEAST_COLUMN_MM:
+                return (whole,)
+            columns = (
+                replace(box, width=half),
+                replace(box, x=box.x + half + 2 * GAP_MM, width=half),
+            )
+            return (whole, tuple(Frame(column) for column in columns))
 
-        return _best(words, fields, name_in, 2, frames)
+        return _best(rest, name_in, 2, grown, choices)
 
-    filled = fill(inner.y)
-    drawing = _drawing_in(
-        Box(inner.x, inner.y, narrow or inner.width, min(0.3 * inner.height, MOST_DRAWING_MM))
-    )
-    if drawing:
-        with_drawing = fill(drawing.top)
-        if len(with_drawing.left_off) > len(filled.left_off):
-            drawing = None
-            filled = replace(filled, left_off=("drawing", *filled.left_off))
-        else:
-            filled = with_drawing
+    filled, drawing = fill(inner.y), None
+    width = narrow or inner.width
+    for high in (DRAWING_MM * _grown(width, DRAWN_CARD_MM), DRAWING_MM) if drawn else ():
+        place = _drawing_in(Box(inner.x, inner.y, width, min(0.3 * inner.height, high)))
+        if place is None:
+            continue
+        beside = fill(place.top)
+        most = len(filled.left_off)
+        if beside.missed <= filled.missed and (drawing is None or len(beside.left_off) < most):
+            filled, drawing = beside, place
     return Layout((*head, *filled.lines), qr, drawing, filled.left_off)
 
 
-def _folded(words: Words, front: Box, back: Box, qr: QrPlace | None) -> Layout:
-    laid = _strip(words, front, qr, drawn=False)
-    head, y, _ = _head(words, back)
-    drawing = _drawing_in(Box(back.x, back.y, back.width, min(y - back.y, MOST_DRAWING_MM)))
-    return replace(laid, lines=(*laid.lines, *head), drawing=drawing)
+def _folded(words: Words, front: Layout, back: Box, *, drawn: bool) -> Layout:
+    head, y, _ = _head(words, back, _grown(back.height, STRIP_MM / words.larger))
+    high = min(y - back.y, DRAWING_MM * _grown(back.width, DRAWN_STRIP_MM))
+    drawing = _drawing_in(Box(back.x, back.y, back.width, high)) if drawn else None
+    return replace(front, lines=(*front.lines, *head), drawing=drawing)
 
 
-def _strip(words: Words, inner: Box, qr: QrPlace | None, *, drawn: bool = True) -> Layout:
+def _strip(words: Words, inner: Box, qr: QrPlace | None, *, drawn: bool) -> Layout:
     right = qr.kept_clear.x if qr else inner.right
     room = Box(inner.x, inner.y, right - inner.x, inner.height)
+    grown = _grown(inner.height, STRIP_MM / words.larger)
     drawing = None
     if drawn:
-        high = min(0.42 * room.height, MOST_DRAWING_MM)
+        high = min(0.42 * room.height, DRAWING_MM * MOST_GROWN)
         drawing = _drawing_in(Box(room.x, room.y, room.width, high))
     if drawing:
         bottom = drawing.top + 0.3
         room = Box(room.x, bottom, room.width, room.top - bottom)
-    head_box = Box(room.x, room.y, min(max(0.26 * room.width, 24.0), 45.0), room.height)
-    head, y, unsaid = _head(words, head_box)
+    head_box = Box(room.x, room.y, min(max(0.26 * room.width, 24.0), 45.0 * grown), room.height)
+    head, y, rest = _head(words, head_box, grown)
     start = head_box.right + 2 * GAP_MM
-    count = max(1, round((room.right - start) / COLUMN_MM))
-    pitch = (room.right - start + 2 * GAP_MM) / count
-    columns = tuple(
-        Frame(Box(start + n * pitch, room.y, pitch - 2 * GAP_MM, room.height)) for n in range(count)
-    )
+
+    def columns(count: int) -> tuple[Frame, ...]:
+        pitch = (room.right - start + 2 * GAP_MM) / count
+        boxes = (
+            Box(start + n * pitch, room.y, pitch - 2 * GAP_MM, room.height) for n in range(count)
+        )
+        return tuple(Frame(box) for box in boxes)
+
+    usual = max(1, round((room.right - start) / COLUMN_MM))
+    choices = tuple(columns(n) for n in (usual, usual + 1, usual - 1) if n > 0)
     name_in = Frame(_down_to(head_box, y))
-    filled = _best(words, _fields(words, unsaid), name_in, 3, lambda _: columns)
+    filled = _best(rest, name_in, 3, grown, lambda _: choices)
     return Layout((*head, *filled.lines), qr, drawing, filled.left_off)
 
 

@@ -18,6 +18,7 @@ THIN = 0.5
 BRANCH_AT = -4.3  # how far below the line a branch runs
 
 _WAGGLER = 26.0
+_HALF_WAGGLER = 1.6  # at its thickest, its outline included
 _LEAN = 0.27  # radians that a waggler stands off the line
 
 # How much of the line a thing takes up: towards the rod, towards the hook
@@ -32,6 +33,8 @@ _EXTENT = {
     "stop": (1.0, 1.0),
     "adaptor": (1.4, 1.4),
     "connector": (3.2, 3.2),
+    "sleeve": (2.4, 2.4),
+    "tube": (2.4, 2.4),
     "loop": (2.6, 2.6),
     "elastic": (6.0, 6.0),
     "hook": (7.0, 2.6),
@@ -66,8 +69,18 @@ def reach(mark: Mark) -> tuple[float, float]:
     return extent(mark)
 
 
-def shapes_of(mark: Mark, at: float) -> Iterator[Shape]:
-    """The shapes of one thing whose place on the line is ``at``."""
+def above(mark: Mark) -> float:
+    """How high a thing stands over the line, at the most."""
+    if mark.what == "float" and mark.held == "one point" and not mark.side_mm:
+        return _WAGGLER * math.sin(_LEAN) + _HALF_WAGGLER
+    return 5.1 if mark.what == "hook" else 3.0
+
+
+def shapes_of(mark: Mark, at: float, room: float = 20.0) -> Iterator[Shape]:
+    """The shapes of one thing whose place on the line is ``at``.
+
+    A float that stands off the line leans as far as there is ``room`` over the line.
+    """
     if mark.side_mm:
         yield _line(at, 0, at + 3.0, BRANCH_AT)
         yield _line(at + 3.0, BRANCH_AT, at + 6.5, BRANCH_AT)
@@ -75,7 +88,7 @@ def shapes_of(mark: Mark, at: float) -> Iterator[Shape]:
     elif mark.what in ("feeder", "bomb"):
         yield from _carried(mark, at, 0.0)
     elif mark.what == "float" and mark.held == "one point":
-        yield from _waggler(mark, at)
+        yield from _waggler(mark, at, room)
     else:
         yield from _SHAPES.get(mark.what, _knot)(mark, at)
 
@@ -89,9 +102,10 @@ def _circle(x: float, y: float, radius: float, *, solid: bool = False) -> Circle
     return Circle(x, y, radius, fillColor=fill, strokeColor=INK, strokeWidth=THIN)
 
 
-def _waggler(mark: Mark, at: float) -> Iterator[Shape]:
+def _waggler(mark: Mark, at: float, room: float) -> Iterator[Shape]:
     """Fixed by its bottom end only, so it stands off the line; an insert has a fine tip."""
-    along, across = -math.cos(_LEAN), math.sin(_LEAN)
+    lean = min(_LEAN, math.asin(min(max(room - _HALF_WAGGLER, 0.0) / _WAGGLER, 1.0)))
+    along, across = -math.cos(lean), math.sin(lean)
 
     def point(far: float, off: float) -> tuple[float, float]:
         return at + far * along + off * across, far * across - off * along
@@ -191,6 +205,18 @@ def _link(_mark: Mark, at: float) -> Iterator[Shape]:
     yield _circle(at, 0, 0.5, solid=True)
 
 
+def _snap_link(_mark: Mark, at: float) -> Iterator[Shape]:
+    """A swivel with a wire clip towards the hook."""
+    yield _circle(at - 2.2, 0, 1.2)
+    yield _line(at - 1.2, 0, at + 0.2, 0, 2.0)
+    yield Ellipse(at + 1.8, 0, 1.6, 1.2, fillColor=None, strokeColor=INK, strokeWidth=THIN)
+    yield _line(at + 0.4, -1.2, at + 2.6, -0.9, 1.0)
+
+
+def _sleeve(_mark: Mark, at: float) -> Iterator[Shape]:
+    yield Rect(at - 2.2, -0.7, 4.4, 1.4, fillColor=PAPER, strokeColor=INK, strokeWidth=THIN)
+
+
 def _connector(_mark: Mark, at: float) -> Iterator[Shape]:
     yield Rect(at - 3, -1.1, 6, 2.2, fillColor=PAPER, strokeColor=INK, strokeWidth=THIN)
     yield _line(at - 1.2, 0, at + 3, 0)
@@ -236,10 +262,13 @@ _SHAPES: dict[str, Callable[[Mark, float], Iterator[Shape]]] = {
     "olivette": _olivette,
     "swivel": _swivel,
     "link swivel": _link,
-    "snap link": _swivel,
+    "snap link": _snap_link,
     "connector": _connector,
     "bead": _ring,
     "adaptor": _ring,
+    "ring": _ring,
+    "sleeve": _sleeve,
+    "tube": _sleeve,
     "stop": _stop,
     "loop": _loop,
     "elastic": _elastic,

@@ -10,14 +10,24 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import chain, repeat
 
-from tacklebox.printing.fonts import ABOVE, ELLIPSIS, LINE, SMALLEST_MM, width_of
+from tacklebox.printing.fonts import ABOVE, ELLIPSIS, LINE, SMALLEST_MM, X_HEIGHT, width_of
 from tacklebox.printing.wording import Field
 
 # never broken: a figure and its unit, "4 No 8"
 _BREAK = re.compile(r" (?<!No )(?!(?<=\d )(?:mm|cm|m|in|ft|g|kg|oz|lb|ml|No)\b)")
 _DAY = re.compile(r"\d+ [A-Z][a-z]{2} \d+")
 MOST_NAME = 200  # letters of a name that could ever find room
-SIZES_MM = (3.0, 2.6, 2.3, 2.0, 1.8, SMALLEST_MM)  # type sizes, the most readable first
+SIZES_MM = (
+    5.2,
+    4.4,
+    3.6,
+    3.0,
+    2.6,
+    2.3,
+    2.0,
+    1.8,
+    SMALLEST_MM,
+)  # type sizes, the most readable first
 Run = tuple[str, bool]  # words, and whether they are bold
 
 
@@ -80,7 +90,7 @@ def break_words(runs: Sequence[Run], size: float, widths: Iterator[float]) -> li
     units = deque(_units(runs))
     while units:
         unit = units.popleft()
-        gap = width_of(" ") if line else 0.0
+        gap = width_of(" ", unit[0][1]) if line else 0.0
         wide = measure(unit)
         if used + gap + wide <= room:
             text, bold = unit[0]
@@ -194,9 +204,13 @@ def _said(field: Field, words: str) -> list[Run]:
     return [(field.heading, True), said] if field.heading else [said]
 
 
+# Regulation (EU) No 1169/2011, article 13 (2) and annex IV: x-height on all but the smallest packs
+EASY_X_HEIGHT_MM = 1.2
+# Type of that x-height comes before a line for each field
 _WAYS: tuple[tuple[float, str], ...] = (
-    (3.0, "full"), (2.6, "full"), (3.0, "short"), (2.3, "full"), (2.6, "short"), (2.3, "short"),
-    (2.0, "full"), (2.0, "short"), (1.8, "short"), (2.0, "run on"), (1.8, "run on"),
+    (5.2, "full"), (4.4, "full"), (3.6, "full"), (3.0, "full"), (2.6, "full"), (3.0, "short"),
+    (2.3, "full"), (2.6, "short"), (2.3, "short"), (2.6, "run on"), (2.3, "run on"),
+    (2.0, "full"), (2.0, "short"), (2.0, "run on"), (1.8, "short"), (1.8, "run on"),
     (SMALLEST_MM, "short"), (SMALLEST_MM, "run on"), (SMALLEST_MM, "least"),
 )  # fmt: skip
 
@@ -217,26 +231,31 @@ def _groups(fields: Sequence[Field], wording: str) -> list[list[Run]]:
 
 @lru_cache(maxsize=4096)
 def fill_fields(
-    fields: tuple[Field, ...], frames: tuple[Frame, ...]
-) -> tuple[tuple[Line, ...], tuple[str, ...]]:
-    """Fields laid into frames, and what those are about that found no room.
+    fields: tuple[Field, ...], choices: tuple[tuple[Frame, ...], ...], largest: float
+) -> tuple[tuple[Line, ...], int]:
+    """Fields laid into one of several choices of frames, and how many of them found room.
+
+    The type is no larger than ``largest``.
 
     Large and in full where there is room, else smaller, in short, run together; then the
-    least important is left off. A field that is only for where there is room never makes
-    the others smaller or shorter, and is not missed.
+    least important is left off. Fields that are only for where there is room come last; they
+    never make the others smaller than the published rule for larger packs asks, nor shorter still.
     """
-    needed = [f for f in fields if not f.only_with_room]
-    for count in range(len(needed), 0, -1):
+    needed = sum(not f.only_with_room for f in fields)
+    for count in range(len(fields), 0, -1):
         for way in _WAYS:
-            lines = _laid(needed[:count], frames, way)
-            if not lines:
+            if way[0] > largest or (count > needed and way[0] * X_HEIGHT < EASY_X_HEIGHT_MM):
                 continue
-            missed = tuple(f.about for f in needed[count:])
-            if not missed:
-                more = (_laid(fields[:n], frames, way) for n in range(len(fields), count, -1))
-                lines = next((laid for laid in more if laid), lines)
-            return lines, missed
-    return (), tuple(f.about for f in needed)
+            for frames in choices:
+                lines = _laid(fields[:count], frames, way)
+                if not lines:
+                    continue
+                if count == needed:  # what is left of the room
+                    for more in range(len(fields), count, -1):
+                        if with_more := _laid(fields[:more], frames, way):
+                            return with_more, more
+                return lines, count
+    return (), 0
 
 
 def _laid(
@@ -263,6 +282,8 @@ def fill_name(
     A name that is too long even in the smallest type ends with "…".
     """
     box = frame.box
+    if not name:
+        return (), 0.0, True
     most_lines = max(1, min(most_lines, int((box.height + 1e-9) / (SMALLEST_MM * LINE))))
     for count in range(1, most_lines + 1):
         for size in SIZES_MM:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from tacklebox.rigs.casting import Cast, judge_cast
 from tacklebox.rigs.fit import Fit
 from tacklebox.rigs.joints import Bond, bonds_of, joints_of
 from tacklebox.rigs.shotting import judge_float
@@ -25,6 +26,7 @@ from tacklebox.trade.strength import (
     judge_strength,
 )
 from tacklebox.trade.towing import judge_towing
+from tacklebox.trade.water import USUAL_C
 from tacklebox.trade.winding import judge_winding
 
 
@@ -46,11 +48,19 @@ class Checked:
         return tuple(j for j in self.judgements if j.outcome is Outcome.WILL_NOT_DO)
 
 
-def check(fit: Fit, sound_from: float = SOUND_FROM, look_from: float = LOOK_FROM) -> Checked:
+def check(
+    fit: Fit,
+    sound_from: float = SOUND_FROM,
+    look_from: float = LOOK_FROM,
+    *,
+    water_c: float = USUAL_C,
+    cast: Cast | None = None,
+) -> Checked:
     """Every judgement on a fitted recipe, the strength chain first.
 
     ``sound_from`` and ``look_from`` are the chances that the hooklength goes first from which a
     rig is sound, or to be looked at again; the same limits hold for what a fish is left towing.
+    ``water_c`` is the water's temperature in °C; a ``cast`` is judged where one is told.
     """
     bonds = bonds_of(fit)
     judgements: list[Judgement] = []
@@ -60,7 +70,9 @@ def check(fit: Fit, sound_from: float = SOUND_FROM, look_from: float = LOOK_FROM
     judgements += _joins(bonds)
     judgements += _hook(bonds)
     judgements += _elastic(bonds)
-    judgements += judge_float(fit)
+    judgements += judge_float(fit, water_c)
+    if cast:
+        judgements += judge_cast(fit, bonds, cast)
     judgements += _lead(fit)
     judgements += _winder(fit)
     return Checked(fit, tuple(_with_own(j) for j in judgements))
@@ -74,6 +86,7 @@ def _with_own(judgement: Judgement) -> Judgement:
     what = {
         "strength chain": "by your own pull tests",
         "left towing": "by your own pull tests",
+        "casting": "by your own pull tests",
     }.get(judgement.about, "by your own measurement of " + " and ".join(map(_named, own)))
     return replace(judgement, says=f"{judgement.says}; {what}")
 

@@ -77,7 +77,7 @@ class Bond:
         spool = f"{self.serving.item.id} {self.serving.item.item.name}"
         own = self.measured.pulled(self.serving.item.id, line, knot) if knot else None
         if own is not None:
-            facts = (
+            facts: tuple[Fact, ...] = (
                 Fact(f"{name}: holds", own.mean, "kg", MEASURED),
                 Fact(f"{name}: spread", 100 * KNOT_SPREAD, "%", MEMORY),
                 Fact(f"{name}: uncertainty of the mean", own.spread, "kg", MEASURED),

@@ -12,7 +12,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from tacklebox.datafiles import DataFiles, parse_toml
 
 Text = Annotated[str, Field(min_length=1, max_length=400)]
-Held = Literal["runs free", "in line", "one point", "two points"]
+Held = Literal["runs free", "in line", "in a loop", "one point", "two points"]
 Place = Literal["at the float", "bulk", "spread", "droppers"]
 
 

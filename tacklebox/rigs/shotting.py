@@ -9,6 +9,7 @@ from tacklebox.stock.tables import Float, Kind, Weight
 from tacklebox.trade.balance import RATED_IN, Group, Tip, judge_balance, judge_load
 from tacklebox.trade.judgement import Judgement, Outcome
 from tacklebox.trade.shot import Load, weight_material
+from tacklebox.trade.water import USUAL_C
 
 _CALLED = {"at the float": "lock shot", "droppers": "dropper", "spread": "spread", "bulk": "bulk"}
 
@@ -49,9 +50,9 @@ def _as_served(fit: Fit, group: Group) -> Iterator[Group]:
         yield Group(group.what, tuple(loads), material)
 
 
-def judge_float(fit: Fit) -> Iterator[Judgement]:
+def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
     """How each float sits with the shot on it: stage by stage where its tip is known, else
-    by the load alone."""
+    by the load alone. ``water_c`` is the temperature of the water in °C."""
     for thing in fit.resolved.along:
         if thing.kind is not Kind.FLOAT:
             continue
@@ -64,6 +65,10 @@ def judge_float(fit: Fit) -> Iterator[Judgement]:
         carries = fit.measured.capacity(item.id, figures)
         if figures.tip_diameter_mm and figures.tip_length_mm and groups:
             tip = Tip(figures.tip_diameter_mm, figures.tip_length_mm)
-            yield judge_balance(carries.mean, tip, groups, capacity_source=carries.source)
+            yield judge_balance(
+                carries.mean, tip, groups, temperature_c=water_c, capacity_source=carries.source
+            )
         else:
-            yield judge_load(carries.mean, groups, capacity_source=carries.source)
+            yield judge_load(
+                carries.mean, groups, temperature_c=water_c, capacity_source=carries.source
+            )

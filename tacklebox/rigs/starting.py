@@ -45,7 +45,7 @@ name = "hooklength"
 is = "hooklength"
 
 # What is on a line: floats, running feeders, beads. Held: "one point", "two points",
-# "runs free" or "in line". "at" is the distance from the hook.
+# "runs free", "in line" or "in a loop". "at" is the distance from the hook.
 [[along]]
 name = "float"
 is = "float"

@@ -7,6 +7,7 @@ from datetime import date
 from sqlmodel import Session, func, select
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.rigs.casting import Cast
 from tacklebox.rigs.check import Checked, check
 from tacklebox.rigs.codes import next_code
 from tacklebox.rigs.describe import describe
@@ -17,6 +18,7 @@ from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.tables import Action, Item, Tied, TiedUse, Why
 from tacklebox.trade.strength import LOOK_FROM, SOUND_FROM
+from tacklebox.trade.water import USUAL_C
 
 MOST_AT_ONCE = 500
 
@@ -36,18 +38,23 @@ def fit_and_check(
     count: int = 1,
     use: Mapping[str, int] | None = None,
     limits: tuple[float, float] = (SOUND_FROM, LOOK_FROM),
+    *,
+    water_c: float = USUAL_C,
+    cast: Cast | None = None,
 ) -> Checked:
     """Fit a recipe to the box's stock and check it; nothing is written.
 
-    ``limits`` are the chances from which it is sound, and to be looked at again.
+    ``limits`` are the chances from which it is sound, and to be looked at again; ``water_c`` is
+    the temperature of the water in °C.
     """
     with box.reading() as session:
-        return check(fit(resolved, _inventory(session, resolved), count, use), *limits)
+        fitted = fit(resolved, _inventory(session, resolved, use), count, use)
+        return check(fitted, *limits, water_c=water_c, cast=cast)
 
 
-def _inventory(session: Session, resolved: Resolved) -> Inventory:
+def _inventory(session: Session, resolved: Resolved, use: Mapping[str, int] | None) -> Inventory:
     needs = [*resolved.needs, *(resolved.hooklength.needs if resolved.hooklength else ())]
-    return Inventory.read(session, {need.ask.kind for need in needs})
+    return Inventory.read_for(session, [need.ask for need in needs], (use or {}).values())
 
 
 def tie(
@@ -73,7 +80,8 @@ def tie(
         )
     recipe = resolved.recipe
     with box.writing() as session:
-        checked = check(fit(resolved, _inventory(session, resolved), count, use), *limits)
+        inventory = _inventory(session, resolved, use)
+        checked = check(fit(resolved, inventory, count, use), *limits)
         _refuse(checked, because)
         action = begin(session, f"tie {count} × {recipe.stem}", on)
         number = session.exec(select(func.max(Tied.code_number))).one()

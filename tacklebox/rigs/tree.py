@@ -125,7 +125,7 @@ def _thing(fit: Fit, thing: OnLine) -> Piece:
         return Stop(thing.name)
     what = _what(thing.kind, figures)
     held = thing.held
-    if what in ("feeder", "bomb") and held not in RUNS:
+    if what in ("feeder", "bomb") and held not in (*RUNS, "in a loop"):
         held = "fixed"  # a weight that is locked on the line is a fixed rig
     return Thing(what, thing.name, held)
 

@@ -9,10 +9,13 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import partial
+from typing import Any
+
+from sqlmodel import and_, col, func, or_
 
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.stock.notation import COLOURS, FEEDER_SHAPES, PART_SORTS, WIRES
-from tacklebox.stock.tables import Figures, Kind
+from tacklebox.stock.tables import FIGURES, Figures, Kind
 from tacklebox.trade import quantities as q
 from tacklebox.trade.floats import FLOAT_KINDS, read_capacity
 from tacklebox.trade.hooks import BARBS, SHANK_ENDS, read_hook_range
@@ -156,6 +159,12 @@ class Ask:
             for key, _, wish in self.wanted
         )
 
+    def condition(self) -> Any:
+        """The ask in SQL, on the table of its kind: true of all that ``matches``, and a shade wider."""
+        table = FIGURES[self.kind]
+        wishes = ((ASKABLE[self.kind][key].column, wish) for key, _, wish in self.wanted)
+        return and_(True, *(_condition(getattr(table, column), wish) for column, wish in wishes))
+
     def distance(self, figures: Figures) -> float:
         """How far the figures lie from the middle of the ask, as a weighted share (0: in it)."""
         total = 0.0
@@ -175,6 +184,17 @@ def _meets(value: object, wish: Wanted) -> bool:
     if isinstance(wish, Range):
         return isinstance(value, int | float) and wish.contains(float(value))
     return str(value) in wish or str(value).split(" ")[0] in wish
+
+
+def _condition(column: Any, wish: Wanted) -> Any:
+    if isinstance(wish, Range):
+        low, high = (
+            end + sign * 2e-6 * max(abs(end), 1e-3)
+            for end, sign in ((wish.low, -1), (wish.high, 1))
+        )
+        return col(column).between(low, high)
+    first_word = func.substr(column, 1, func.instr(column + " ", " ") - 1)
+    return or_(col(column).in_(wish), first_word.in_(wish))
 
 
 def read_ask(kind: Kind, asks: Mapping[str, str]) -> Ask:

@@ -70,6 +70,9 @@ class Box:
         """
         with self._transaction("BEGIN IMMEDIATE") as session:
             yield session
+            session.flush()
+            # Who reads holds up the commit, and only it, until he has read.
+            _patiently(session.connection().exec_driver_sql, "COMMIT", "reading")
             session.commit()
 
     @contextmanager
@@ -126,7 +129,7 @@ def _set_up_connection(connection: sqlite3.Connection, _record: object) -> None:
     )  # a power cut loses nothing committed
 
 
-def _patiently(run: Callable[[str], object], sql: str) -> None:
+def _patiently(run: Callable[[str], object], sql: str, by: str = "writing to") -> None:
     """Run what may have to wait for another program; a long wait is told in a line."""
     run(f"PRAGMA busy_timeout = {ALONE_MS}")
     try:
@@ -134,7 +137,7 @@ def _patiently(run: Callable[[str], object], sql: str) -> None:
     except (OperationalError, sqlite3.OperationalError) as error:
         if "locked" not in str(error):
             raise
-        print("Another program is writing to the box; waiting for it…", file=sys.stderr, flush=True)
+        print(f"Another program is {by} the box; waiting for it…", file=sys.stderr, flush=True)
         run(f"PRAGMA busy_timeout = {PATIENCE_MS - ALONE_MS}")
         run(sql)
     finally:

@@ -1,6 +1,7 @@
 """Many items at once from a CSV file: all of its rows, or none and every bad row told."""
 
 import csv
+from codecs import BOM_UTF16_BE, BOM_UTF16_LE
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
@@ -52,8 +53,8 @@ def import_items(box: Box, path: Path, on: date, *, as_printed: bool = False) ->
 def read_cells(path: Path, most_bytes: int = MOST_BYTES) -> Iterator[tuple[int, list[str]]]:
     """The cells of a CSV as spreadsheets write it, each row with the line it ends on.
 
-    UTF-8 or Windows-1252; comma, semicolon or tab; rows without any cell are left out. Raises
-    AskedWronglyError for a file that cannot be read, is too long or is no CSV.
+    UTF-8, UTF-16 with its mark, or Windows-1252; comma, semicolon or tab; rows without any cell are left
+    out. Raises AskedWronglyError for a file that cannot be read, is too long or is no CSV.
     """
     try:
         if path.stat().st_size > most_bytes:
@@ -65,10 +66,7 @@ def read_cells(path: Path, most_bytes: int = MOST_BYTES) -> Iterator[tuple[int, 
         raise AskedWronglyError(
             f"the file cannot be read: {error.strerror}.", where=str(path), right="Check its name."
         ) from None
-    try:
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        text = raw.decode("cp1252", errors="replace")
+    text = _decoded(raw)
     first = text.partition("\n")[0]
     separator = max(",;\t", key=first.count)
     try:
@@ -81,6 +79,16 @@ def read_cells(path: Path, most_bytes: int = MOST_BYTES) -> Iterator[tuple[int, 
         raise AskedWronglyError(
             f"the file is no CSV: {error}.", where=path.name, right="Save it as CSV again."
         ) from None
+
+
+def _decoded(raw: bytes) -> str:
+    """The text; UTF-16 tells itself by its byte order mark, Windows-1252 by being no UTF-8."""
+    if raw.startswith((BOM_UTF16_LE, BOM_UTF16_BE)):
+        return raw.decode("utf-16", errors="replace")
+    try:
+        return raw.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return raw.decode("cp1252", errors="replace")
 
 
 def _read_rows(path: Path) -> list[_Row]:

@@ -1,10 +1,12 @@
 """Stock held in memory while rigs are fitted: items with their figures, and what is spoken for."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
+from typing import Any
 
-from sqlmodel import Session, col, select
+from sqlmodel import Session, col, or_, select
 
+from tacklebox.stock.asks import Ask
 from tacklebox.stock.measured import Measured, read_measured
 from tacklebox.stock.tables import FIGURES, Figures, Item, Kind
 
@@ -35,15 +37,21 @@ class Inventory:
     @classmethod
     def read(cls, session: Session, kinds: Iterable[Kind] = Kind) -> "Inventory":
         """Read the items of the kinds, in the order they were added."""
-        by_kind = {}
-        for kind in kinds:
-            table = FIGURES[kind]
-            query = (
-                select(Item, table)
-                .join(table, table.item_id == col(Item.id))  # type: ignore[attr-defined]
-                .order_by(col(Item.id))
-            )
-            by_kind[kind] = [Stocked(item, figures) for item, figures in session.exec(query)]
+        by_kind = {kind: _stocked(session, kind) for kind in kinds}
+        return cls(by_kind, measured=read_measured(session))
+
+    @classmethod
+    def read_for(
+        cls, session: Session, asks: Iterable[Ask], named: Collection[int] = ()
+    ) -> "Inventory":
+        """Read only what may meet one of the asks, and the items of the numbers ``named``."""
+        by_ask: dict[Kind, list[Ask]] = {}
+        for ask in asks:
+            by_ask.setdefault(ask.kind, []).append(ask)
+        by_kind = {
+            kind: _stocked(session, kind, [ask.condition() for ask in those], named)
+            for kind, those in by_ask.items()
+        }
         return cls(by_kind, measured=read_measured(session))
 
     def left(self, stocked: Stocked) -> int:
@@ -57,3 +65,17 @@ class Inventory:
     def copy(self) -> "Inventory":
         """The same items, with what is spoken for kept apart from here on."""
         return Inventory(self.by_kind, dict(self.spoken_for), self.measured)
+
+
+def _stocked(
+    session: Session, kind: Kind, conditions: Sequence[Any] = (), named: Collection[int] = ()
+) -> list[Stocked]:
+    table = FIGURES[kind]
+    query = (
+        select(Item, table)
+        .join(table, table.item_id == col(Item.id))  # type: ignore[attr-defined]
+        .order_by(col(Item.id))
+    )
+    if conditions:
+        query = query.where(or_(*conditions, col(Item.id).in_(named)))
+    return [Stocked(item, figures) for item, figures in session.exec(query)]

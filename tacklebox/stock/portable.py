@@ -19,7 +19,7 @@ from pathlib import Path
 from sqlalchemy import Boolean, Column, Date, Float, Integer, Table
 from sqlmodel import SQLModel
 
-from tacklebox.datafiles import MOST_BYTES, NAME
+from tacklebox.datafiles import MOST_BYTES, NAME, check_inside
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError, ManyFaultsError
 from tacklebox.stock.audit import audit_open
 from tacklebox.stock.box import PATIENCE_MS, SCHEMA_VERSION, Box, plain_words
@@ -98,6 +98,7 @@ def _write_all(box: Box, folder: Path) -> list[Path]:
             names.append(Path(f"{table.name}.csv"))
     for kind in KINDS:
         for file in _own_files(box.folder / kind):
+            check_inside(file, box.folder / kind)
             (folder / kind).mkdir(exist_ok=True)
             shutil.copyfile(file, folder / kind / file.name)
             names.append(Path(kind) / file.name)

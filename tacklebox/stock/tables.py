@@ -40,7 +40,13 @@ class Why(StrEnum):
     CORRECTED = "corrected"
 
 
-class Item(SQLModel, table=True):
+class _Row(SQLModel):
+    """Any table's row; pydantic's share of it is made when first asked for, not on import."""
+
+    model_config = {"defer_build": True}
+
+
+class Item(_Row, table=True):
     """A kind of thing in stock: what all kinds have in common."""
 
     __table_args__ = (CheckConstraint("on_hand >= 0", name="never_below_zero"),)
@@ -68,7 +74,7 @@ class Item(SQLModel, table=True):
         return "reel" in self.place.lower().split()
 
 
-class Figures(SQLModel):
+class Figures(_Row):
     """The figures of one kind; ``item_id`` links them to the item."""
 
     of_kind: ClassVar[Kind]
@@ -163,7 +169,7 @@ FIGURES: dict[str, type[Figures]] = {
 }
 
 
-class Action(SQLModel, table=True):
+class Action(_Row, table=True):
     """One thing the angler did, which groups the movements it made."""
 
     id: int | None = Field(default=None, primary_key=True)
@@ -173,7 +179,7 @@ class Action(SQLModel, table=True):
     undoes: int | None = Field(default=None, foreign_key="action.id")
 
 
-class Movement(SQLModel, table=True):
+class Movement(_Row, table=True):
     """One change of one item's amount. Never changed, never deleted."""
 
     id: int | None = Field(default=None, primary_key=True)
@@ -185,7 +191,7 @@ class Movement(SQLModel, table=True):
     reason: str = ""
 
 
-class Measurement(SQLModel, table=True):
+class Measurement(_Row, table=True):
     """One reading of the angler's own. Never changed, never deleted.
 
     ``what`` is "pull" (``breaks_at_kg``; ``knot`` "" for plain line), "weighing" (``mass_g`` of
@@ -204,7 +210,7 @@ class Measurement(SQLModel, table=True):
     on: date
 
 
-class Tied(SQLModel, table=True):
+class Tied(_Row, table=True):
     """A tied rig or hooklength. ``snapshot`` is what the label is drawn from."""
 
     id: int | None = Field(default=None, primary_key=True)
@@ -220,7 +226,7 @@ class Tied(SQLModel, table=True):
     action_id: int = Field(foreign_key="action.id")
 
 
-class TiedUse(SQLModel, table=True):
+class TiedUse(_Row, table=True):
     """What one tied rig took from stock; ``comes_back`` when the rig is taken apart."""
 
     id: int | None = Field(default=None, primary_key=True)
@@ -231,7 +237,7 @@ class TiedUse(SQLModel, table=True):
     comes_back: bool = False
 
 
-class StateChange(SQLModel, table=True):
+class StateChange(_Row, table=True):
     """A tied rig that became something else, written by the database itself (see stock.rules)."""
 
     id: int | None = Field(default=None, primary_key=True)
@@ -241,14 +247,14 @@ class StateChange(SQLModel, table=True):
     became: str
 
 
-class SheetInUse(SQLModel, table=True):
+class SheetInUse(_Row, table=True):
     """The next free place on the part-used sheet of a paper."""
 
     paper: str = Field(primary_key=True)
     next_free: int
 
 
-class Debrief(SQLModel, table=True):
+class Debrief(_Row, table=True):
     """What was told of a match afterwards. ``corrects`` is the debrief that it stands in for."""
 
     id: int | None = Field(default=None, primary_key=True)
@@ -262,7 +268,7 @@ class Debrief(SQLModel, table=True):
     corrects: int | None = Field(default=None, foreign_key="debrief.id")
 
 
-class DebriefRig(SQLModel, table=True):
+class DebriefRig(_Row, table=True):
     """One rig that was taken to a match: it came ``back``, was ``lost`` or ``spent``."""
 
     id: int | None = Field(default=None, primary_key=True)

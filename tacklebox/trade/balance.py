@@ -188,6 +188,7 @@ def judge_load(
     says = f"{write_mass(shot_mass_g)} of shot on a float that carries {write_mass(capacity_g)}"
     if over > slack + 1e-9:
         outcome, ends = Outcome.WILL_NOT_DO, f"{over:.2f} g too much, the float sinks"
+        ends += _would_carry(acts_as)
     elif over < -slack - 1e-9:
         outcome, ends = Outcome.LOOK_AGAIN, f"{-over:.2f} g too little, the float rides high"
     else:
@@ -201,6 +202,10 @@ def judge_load(
     )
     formula = "shot × (1 − ρw/ρ) / (1 − ρw/ρ rated) − capacity"
     return Judgement("shot against float", outcome, says, formula, facts)
+
+
+def _would_carry(registered_g: float) -> str:
+    return f"; a float that carries {write_mass(round(registered_g, 2))} would do"
 
 
 def _density_facts(materials: set[str], temperature_c: float) -> tuple[Fact, ...]:
@@ -328,6 +333,7 @@ def judge_balance(
     over = last.registered_g - capacity_g
     if over > slack_g(capacity_g) + 1e-9:
         outcome, ends = Outcome.WILL_NOT_DO, f"sinks, {over:.2f} g too much"
+        ends += _would_carry(last.registered_g)
     elif last.shows_mm < 0:
         outcome, ends = Outcome.LOOK_AGAIN, f"just sinks by these figures, {over:.2f} g too much"
     elif last.shows_mm <= DOTTED_MM:

@@ -12,7 +12,8 @@ from tacklebox.trade.quantities import ML_PER_PINT
 from tacklebox.trade.sources import published
 
 HALF = 0.5  # share of groundbait in a feeder's mix (common practice: half and half)
-PARTICLES, EVERY_MIN = 10, 2.0  # a steady loose feed each cast (common practice)
+CAST_EVERY_MIN = 5.0  # with a feeder (common practice)
+LOOSE_EVERY_MIN = 2.0  # about ten particles each time: a steady loose feed (common practice)
 MAGGOTS_PER_PINT = 2750.0  # 2,500 to 3,000 (from memory)
 WET_G_PER_ML = 0.9  # groundbait in a feeder, pressed lightly (from memory)
 WATER_ML_PER_G = 0.6  # to a gram of dry groundbait (from memory)

@@ -1,5 +1,6 @@
 """Floats: kinds, how each is fixed to the line, and the capacity that a mark means."""
 
+import math
 import re
 from dataclasses import dataclass
 
@@ -40,6 +41,29 @@ class Capacity:
     mark: str
     mass_g: float
     source: Source
+
+
+def left_for_shot_g(carries_g: float, inside_g: float) -> float:
+    """What a loaded float still takes in shot: what it carries in all less what is inside it.
+
+    Both in g of shot; the load inside from 0 to below what the float carries, which goes up to
+    100 g. Raises AskedWronglyError outside: loaded with more than it carries, a float sinks by
+    itself.
+
+    >>> round(left_for_shot_g(4.0, 2.5), 3)
+    1.5
+    """
+    if not 0 < carries_g <= CAPACITY_LIMIT_G or not 0 <= inside_g < math.inf:
+        raise AskedWronglyError(
+            f"a float that carries {carries_g:g} g with {inside_g:g} g inside makes no sense.",
+            right=f"It carries up to {CAPACITY_LIMIT_G:g} g, some of it inside.",
+        )
+    if inside_g >= carries_g:
+        raise AskedWronglyError(
+            f"with {inside_g:g} g inside, a float that carries {carries_g:g} g in all sinks by itself.",
+            right=f"Inside may be less than {carries_g:g} g; or the float carries more than that.",
+        )
+    return carries_g - inside_g
 
 
 _POLE = re.compile(r"^(\d)\s*[x×*]\s*(\d{2})$", re.IGNORECASE)

@@ -7,6 +7,7 @@ binomial. Lengths are counted in started metres.
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.sources import MEMORY, Basis, Source, published
@@ -18,6 +19,7 @@ PRIOR_MEAN = {"hook": 2.0, "weight": 2.0, "float": 0.5, "feeder": 1.0, "part": 0
 PRIOR_MEAN_ELSE = 0.2
 PRIOR_MATCHES = 1.0
 MOST = 10_000_000  # pieces or metres
+MOST_REMEMBERED = 4096  # answers: many items share a history, and how much is left
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +44,7 @@ class LossRate:
         return Source(Basis.MEASURED, f"{self.history} matches") if self.history else MEMORY
 
 
+@lru_cache(maxsize=MOST_REMEMBERED)
 def loss_rate(kind: str, lost: int, matches: int) -> LossRate:
     """The loss rate of one item after so many matches at which so much of it was lost in all.
 
@@ -66,6 +69,7 @@ def loss_rate(kind: str, lost: int, matches: int) -> LossRate:
     return LossRate(prior + lost, PRIOR_MATCHES + matches, matches)
 
 
+@lru_cache(maxsize=MOST_REMEMBERED)
 def chance_of_losing_more(rate: LossRate, than: int) -> float:
     """The chance that at the next match more is lost than that: P(X > than).
 

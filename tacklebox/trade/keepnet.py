@@ -1,5 +1,6 @@
 """Keepnets: what the national byelaws of England and Wales ask of one."""
 
+import math
 from dataclasses import dataclass
 
 from tacklebox.errors import AskedWronglyError
@@ -26,44 +27,85 @@ BYELAW = KeepnetRule()
 MOST_MM = 20_000.0
 
 
-def keepnet_faults(
-    length_mm: float,
-    rings_apart_mm: float,
-    ring_around_mm: float,
-    hole_around_mm: float,
-    least_length_mm: float = 0.0,
-) -> list[str]:
-    """What is wrong with a keepnet, in sentences; none when it passes.
+@dataclass(frozen=True, slots=True)
+class Keepnet:
+    """A keepnet as it was measured, in mm; None is what nobody measured or looked at.
 
-    Arguments in mm, above 0: its length, the spacing of its rings, the circumference of a
-    ring and of a hole; ``least_length_mm`` is what the venue asks beyond the byelaw. Raises
-    AskedWronglyError for a measure of 0 or less. Source: Environment Agency, national fisheries
-    byelaws.
-
-    >>> keepnet_faults(2500, 400, 1200, 25)
-    []
-    >>> keepnet_faults(1900, 400, 1200, 25)
-    ['it is 190 cm long: at least 200 cm']
+    ``ring_around_mm`` and ``hole_around_mm`` are circumferences.
     """
-    measures = (length_mm, rings_apart_mm, ring_around_mm, hole_around_mm)
-    if not all(0 < m <= MOST_MM for m in measures):
+
+    length_mm: float | None = None
+    rings_apart_mm: float | None = None
+    ring_around_mm: float | None = None
+    hole_around_mm: float | None = None
+    knotless: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class NetRule:
+    """One rule on a keepnet: what it asks, what the net has ("" if nobody knows), and whether it passes.
+
+    ``by_venue`` says that the venue asks for more than the byelaw.
+    """
+
+    asks: str
+    has: str
+    passes: bool | None
+    by_venue: bool = False
+
+
+def judge_keepnet(net: Keepnet, least_length_mm: float = 0.0) -> tuple[NetRule, ...]:
+    """Every rule on a keepnet, in the byelaws' order: mesh, length, rings.
+
+    ``least_length_mm`` is the venue's least length in mm; it counts where it is above the byelaw's
+    2 m. A measure that equals the limit passes. Raises AskedWronglyError for a measure of 0 or
+    less, or above 20 m. Source: Environment Agency, national fisheries byelaws.
+
+    >>> [rule.passes for rule in judge_keepnet(Keepnet(1900, 400, 1200, 25, True))]
+    [True, True, False, True, True]
+    >>> judge_keepnet(Keepnet(2500), 3000)[2]
+    NetRule(asks='at least 3 m long', has='250 cm long', passes=False, by_venue=True)
+    """
+    measures = (net.length_mm, net.rings_apart_mm, net.ring_around_mm, net.hole_around_mm)
+    if not all(m is None or 0 < m <= MOST_MM for m in measures):
         raise AskedWronglyError(
             "a keepnet's measures are above 0, up to 20 m.", right="Measure it again."
         )
+    length, apart, around, hole = measures
     least = max(BYELAW.length_mm, least_length_mm)
-    faults = []
-    if length_mm < least:
-        faults.append(f"it is {write_length(length_mm)} long: at least {write_length(least)}")
-    if rings_apart_mm > BYELAW.rings_apart_mm:
-        most = write_length(BYELAW.rings_apart_mm)
-        faults.append(f"its rings are {write_length(rings_apart_mm)} apart: at most {most}")
-    if ring_around_mm < BYELAW.ring_around_mm:
-        least_ring = write_length(BYELAW.ring_around_mm)
-        faults.append(f"a ring is {write_length(ring_around_mm)} around: at least {least_ring}")
-    if hole_around_mm > BYELAW.hole_around_mm:
-        most = f"{BYELAW.hole_around_mm:g} mm"
-        faults.append(f"a hole is {hole_around_mm:g} mm around: at most {most}")
-    return faults
+    knots = "" if net.knotless is None else "no knots" if net.knotless else "knotted mesh"
+    return (
+        NetRule("knotless mesh", knots, net.knotless),
+        NetRule(
+            f"no hole over {BYELAW.hole_around_mm:g} mm around",
+            "" if hole is None else f"holes {hole:g} mm around",
+            _at_most(hole, BYELAW.hole_around_mm),
+        ),
+        NetRule(
+            f"at least {write_length(least)} long",
+            "" if length is None else f"{write_length(length)} long",
+            _at_least(length, least),
+            by_venue=least > BYELAW.length_mm,
+        ),
+        NetRule(
+            f"rings at most {write_length(BYELAW.rings_apart_mm)} apart",
+            "" if apart is None else f"rings {write_length(apart)} apart",
+            _at_most(apart, BYELAW.rings_apart_mm),
+        ),
+        NetRule(
+            f"rings at least {write_length(BYELAW.ring_around_mm)} around",
+            "" if around is None else f"rings {write_length(around)} around",
+            _at_least(around, BYELAW.ring_around_mm),
+        ),
+    )
+
+
+def _at_most(has: float | None, most: float) -> bool | None:
+    return None if has is None else has <= most or math.isclose(has, most)
+
+
+def _at_least(has: float | None, least: float) -> bool | None:
+    return None if has is None else has >= least or math.isclose(has, least)
 
 
 def keepnet_words(least_length_mm: float = 0.0) -> str:

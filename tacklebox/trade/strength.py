@@ -8,8 +8,9 @@ alike. The rig is made so that, if anything goes, the hooklength goes first.
 
 import math
 from bisect import bisect_left, bisect_right
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from operator import mul
 
 from tacklebox.errors import AskedWronglyError
@@ -140,47 +141,22 @@ def chance_goes_before(a: Joint, b: Joint) -> float:
     return _below((b.mean_kg - a.mean_kg) / math.hypot(a.spread_kg, b.spread_kg, *shared))
 
 
-# Gauss–Legendre abscissae and weights of six points on −1…1.
-_NODES = (
-    (0.2386191860831969, 0.4679139345726910),
-    (0.6612093864662645, 0.3607615730481386),
-    (0.9324695142031521, 0.1713244923791704),
-)
-_SIX = tuple((sign * x, w) for x, w in _NODES for sign in (-1, 1))
+# The trapezoidal rule converges faster than any power for smooth functions that vanish at both
+# ends, as all of these do.
 _REACH = 6.5  # standard deviations; what lies beyond is below 1e-10
-_PANEL = 1.5  # width of a panel, in the narrowest spread that varies there
-_SPOOL_STEP = 0.9  # step over a spool's error, in the spreads that blur it
-_PEAK = 1 / math.sqrt(2 * math.pi)
-
-
-def _points(joints: Sequence[Joint]) -> tuple[list[float], list[float]]:
-    """Pulls that cover the weakest joint's strength, and their weights."""
-    reaches = [_REACH * joint.whole_spread_kg for joint in joints]
-    start = min(j.mean_kg - reach for j, reach in zip(joints, reaches, strict=True))
-    end = min(j.mean_kg + reach for j, reach in zip(joints, reaches, strict=True))
-    pulls, weights = [], []
-    while start < end:
-        stop = end
-        for joint, reach in zip(joints, reaches, strict=True):
-            begins = joint.mean_kg - reach
-            # A joint whose spread begins further on only bounds the panel there.
-            stop = min(stop, begins if start < begins else start + _PANEL * joint.spread_kg)
-        if stop <= start:  # the step is below a float's resolution
-            break
-        half, middle = (stop - start) / 2, (stop + start) / 2
-        for node, weight in sorted(_SIX):
-            pulls.append(middle + half * node)
-            weights.append(half * weight)
-        start = stop
-    return pulls, weights
+_STEP = 0.5  # over the pull, in the narrowest whole spread
+_SPOOL_STEP = 0.7  # over a spool's error, in the narrowest spread of its joints
+_MOST_STEPS = 200_000
+_PEAK, _ROOT_HALF = 1 / math.sqrt(2 * math.pi), math.sqrt(0.5)
 
 
 def chances_first(joints: Sequence[Joint]) -> tuple[float, ...]:
     """For each joint, the chance that it is the weakest of all and goes first.
 
-    Two joints: closed form. More: ∫ φᵢ(x) ∏ⱼ≠ᵢ (1 − Φⱼ(x)) dx by six-point Gauss–Legendre panels,
-    where the joints of one spool are first averaged over the error they share (trapezoidal
-    rule); the chances add up to 1 within 1e-6. Range: at least one joint. Raises AskedWronglyError for none.
+    Two joints: closed form. More: ∫ φᵢ(x) ∏ⱼ≠ᵢ (1 − Φⱼ(x)) dx by the trapezoidal rule, where the
+    joints of one spool are first averaged over the error they share; the chances add up to 1
+    within 1e-6. Range: at least one joint, spreads within 1 : 10,000 of one another. Raises
+    AskedWronglyError for none.
 
     >>> even = [Joint(str(n), 1.0, 0.08, False) for n in range(4)]
     >>> [round(chance, 6) for chance in chances_first(even)]
@@ -193,20 +169,44 @@ def chances_first(joints: Sequence[Joint]) -> tuple[float, ...]:
     if len(joints) == 2:
         first = chance_goes_before(*joints)
         return (first, chance_goes_before(joints[1], joints[0]))
+    return _integrated(
+        tuple(_Strength(j.mean_kg, j.spread_kg, j.spool, j.mean_kg * j.spool_share) for j in joints)
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Strength:
+    """The figures of a joint alone: its mean, its own spread and its spool's, all in kg."""
+
+    mean: float
+    own: float
+    spool: str
+    shared: float
+
+    @property
+    def whole(self) -> float:
+        return math.hypot(self.own, self.shared)
+
+
+@lru_cache(maxsize=8)  # one check asks for the same chain more than once
+def _integrated(joints: tuple[_Strength, ...]) -> tuple[float, ...]:
     # Joints that begin where the weakest has surely gone have no part in it.
-    gone = min(j.mean_kg + _REACH * j.whole_spread_kg for j in joints)
-    near = [n for n, j in enumerate(joints) if j.mean_kg - _REACH * j.whole_spread_kg < gone]
-    pulls, weights = _points([joints[n] for n in near])
+    gone = min(joint.mean + _REACH * joint.whole for joint in joints)
+    near = [n for n, joint in enumerate(joints) if joint.mean - _REACH * joint.whole < gone]
+    start = min(joints[n].mean - _REACH * joints[n].whole for n in near)
+    step = _STEP * min(joints[n].whole for n in near)
+    step = max(step, (gone - start) / _MOST_STEPS)
+    pulls = [start + step * k for k in range(int((gone - start) / step) + 2)]
     spools: dict[str, list[int]] = {}
     for n in near:
         spools.setdefault(joints[n].spool or f" {n}", []).append(n)
-    groups = [_Group(joints, those, pulls) for those in spools.values()]
+    groups = [_Group({n: joints[n] for n in those}, pulls) for those in spools.values()]
     chances = [0.0] * len(joints)
     for group in groups:
-        holding = weights
+        holding = [step] * len(pulls)
         for other in groups:
             if other is not group:
-                holding = [a * b for a, b in zip(holding, other.holds, strict=True)]
+                holding = list(map(mul, holding, other.holds))
         for n, goes in group.goes.items():
             chances[n] = sum(map(mul, goes, holding))
     return tuple(chances)
@@ -216,48 +216,43 @@ class _Group:
     """The joints of one spool, or a single joint: at each pull the chance that all of them
     hold, and for each the density that it goes there and first of them."""
 
-    def __init__(
-        self, joints: Sequence[Joint], those: Sequence[int], pulls: Sequence[float]
-    ) -> None:
+    def __init__(self, joints: Mapping[int, _Strength], pulls: Sequence[float]) -> None:
+        self.pulls = pulls
         self.holds = [0.0] * len(pulls)
-        self.goes = {n: [0.0] * len(pulls) for n in those}
-        shared = [joints[n].mean_kg * joints[n].spool_share for n in those]
-        if len(those) == 1 or not any(shared):
-            means = [(n, joints[n].mean_kg, joints[n].whole_spread_kg) for n in those]
-            self._add(1.0, means, pulls)
+        self.goes = {n: [0.0] * len(pulls) for n in joints}
+        shared = max(joint.shared for joint in joints.values())
+        if len(joints) == 1 or not shared:
+            self._add(1.0, [(n, joint.mean, joint.whole) for n, joint in joints.items()])
             return
-        narrow = min(joints[n].spread_kg for n in those)
-        others = [joint.spread_kg for n, joint in enumerate(joints) if n not in those]
-        blur = math.hypot(narrow, min(others, default=0.0))
-        step = min(1.0, _SPOOL_STEP * blur / max(shared))
+        step = min(1.0, _SPOOL_STEP * min(joint.own for joint in joints.values()) / shared)
+        step = max(step, 2 * _REACH / _MOST_STEPS)
         for k in range(-int(_REACH / step), int(_REACH / step) + 1):
-            weight = step * _PEAK * math.exp(-0.5 * (k * step) ** 2)
-            moved = [
-                (n, joints[n].mean_kg * (1 + joints[n].spool_share * k * step), joints[n].spread_kg)
-                for n in those
-            ]
-            self._add(weight, moved, pulls)
+            off = k * step
+            moved = [(n, joint.mean + off * joint.shared, joint.own) for n, joint in joints.items()]
+            self._add(step * _PEAK * math.exp(-0.5 * off * off), moved)
 
-    def _add(
-        self, weight: float, normals: Sequence[tuple[int, float, float]], pulls: Sequence[float]
-    ) -> None:
+    def _add(self, weight: float, normals: Sequence[tuple[int, float, float]]) -> None:
         """Add independent normal strengths, each (joint, mean, spread), with that weight."""
         first = min(mean - _REACH * spread for _, mean, spread in normals)
         last = min(mean + _REACH * spread for _, mean, spread in normals)
-        begin, end = bisect_left(pulls, first), bisect_right(pulls, last)
-        holds, root_half, exp, erfc = self.holds, math.sqrt(0.5), math.exp, math.erfc
+        begin, end = bisect_left(self.pulls, first), bisect_right(self.pulls, last)
+        near, exp, erfc = self.pulls[begin:end], math.exp, math.erfc
+        all_hold, rates = [weight] * len(near), []
+        for n, mean, spread in normals:
+            over, peak = 1 / spread, _PEAK / spread
+            sigmas = [(x - mean) * over for x in near]
+            holds = [0.5 * erfc(z * _ROOT_HALF) for z in sigmas]
+            all_hold = list(map(mul, all_hold, holds))
+            goes = [peak * exp(-0.5 * z * z) / h for z, h in zip(sigmas, holds, strict=True)]
+            rates.append((self.goes[n], goes))
+        held = self.holds
         for k in range(begin):
-            holds[k] += weight
-        for k in range(begin, end):
-            x, holding, rates = pulls[k], weight, []
-            for n, mean, spread in normals:
-                z = (x - mean) / spread
-                one_holds = 0.5 * erfc(z * root_half)
-                holding *= one_holds
-                rates.append((n, _PEAK * exp(-0.5 * z * z) / (spread * one_holds)))
-            holds[k] += holding
-            for n, rate in rates:
-                self.goes[n][k] += holding * rate
+            held[k] += weight
+        for k, holding in enumerate(all_hold, begin):
+            held[k] += holding
+        for sums, rate in rates:
+            for k, goes_first in enumerate(map(mul, all_hold, rate), begin):
+                sums[k] += goes_first
 
 
 def chance_hooklength_first(joints: Sequence[Joint]) -> float:

@@ -45,8 +45,8 @@ def test_a_plan_with_its_shopping_list(box: Path, tmp_path: Path) -> None:
     assert "NOT ALLOWED: main line at least 4 lb" in told
     assert "come\n  first" in told
     rows = shopping.read_text(encoding="utf-8").splitlines()
-    assert rows[0] == "no.,item,packets,price of a packet,price"
-    assert any("pole 4×12,2 × 1,not known,not known" in row for row in rows)
+    assert rows[0] == "no.,item,packets,price of a packet,price,what for"
+    assert any("pole 4×12,2,not known,not known" in row for row in rows)
     again = run("match", "plan", "open", "--csv", str(shopping), box=box, expect=1).stderr
     assert "cannot be written" in again
     told_json = json.loads(run("match", "plan", "open", "--json", box=box).stdout)

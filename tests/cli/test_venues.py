@@ -44,3 +44,32 @@ def test_faults_are_told_in_words(tmp_path: Path) -> None:
     assert "--groundbait" in bad
     bad = run("venue", "judge", "pond", "pole-canal", box=tmp_path, expect=2).stderr
     assert "there is no recipe" in bad
+
+
+def test_a_keepnet_by_the_byelaws_and_by_the_venue(tmp_path: Path) -> None:
+    """The venue asks for 3 m, the Environment Agency's national fisheries byelaws for 2 m."""
+    run("venue", "start", "pond", box=tmp_path)
+    words = ["--length", "2.5 m", "--rings", "30 cm", "--ring", "1.3 m", "--hole", "20 mm"]
+    told = run("venue", "keepnet", *words, "--knotless", box=tmp_path).stdout
+    assert told.count("ALLOWED:") == 5
+    assert "NOT ALLOWED" not in told
+    assert "come\n  first" in told
+    told = run("venue", "keepnet", "pond", *words, "--knotless", box=tmp_path, expect=1).stdout
+    assert max(len(line) for line in told.splitlines()) <= 80
+    assert " ".join(told.split()).count(
+        "NOT ALLOWED: keepnet at least 3 m long (rule of My venue): 250 cm long. "
+        "Would pass: at least 3 m long."
+    )  # fmt: skip
+    shown = run("venue", "keepnet", "--knotted", "--json", box=tmp_path, expect=1).stdout
+    judged = json.loads(shown)
+    assert judged["verdict"] == "not allowed"
+    assert [r["verdict"] for r in judged["rules"]] == [
+        "not allowed",
+        *4 * ["read this one yourself"],
+    ]
+    assert "byelaws" in judged["rules"][0]["rule"]
+    bad = run("venue", "keepnet", "--hole", "big", box=tmp_path, expect=2).stderr
+    assert "--hole" in bad
+    assert "Measure it again" in run(
+        "venue", "keepnet", "--length", "99 m", box=tmp_path, expect=2
+    ).stderr  # fmt: skip

@@ -11,6 +11,8 @@ from pathlib import Path
 
 import pytest
 
+from tacklebox.matches.debrief import Told, debrief
+from tacklebox.matches.match import parse_match
 from tacklebox.printing.labels import print_labels
 from tacklebox.printing.papers import load_paper
 from tacklebox.rigs.snapshot import Snapshot
@@ -29,6 +31,9 @@ from tests.rigs.boxes import DAY, canal_rig, make_box
 ROWS = 40
 TOGETHER = 2
 PAPER = "a4-65"
+MATCH = f"""name = "Open"\ndate = "{DAY}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"
+[[want]]\nrecipe = "pole-canal-shot"\ncount = 2\n"""
+ENOUGH = {"1": 900_000, "2": 900_000, **dict.fromkeys(("3", "4", "6", "7", "8", "10"), 5000)}
 
 
 def tie_and_undo(box: Box, _: int) -> None:
@@ -45,6 +50,18 @@ def import_rows(box: Box, turn: int) -> None:
         import_items(box, path, DAY)
 
 
+def debrief_and_undo(box: Box, turn: int) -> None:
+    """One rig lost, one spent, one hook lost; every second debrief is undone."""
+    for part in range(20):
+        if len(tied_with(box, state="ready")) < TOGETHER:
+            tie(box, canal_rig(), TOGETHER, DAY)
+        lost, spent = (rig.code for rig in tied_with(box, state="ready")[:TOGETHER])
+        match = parse_match(MATCH, f"match-{turn}-{part}")
+        debrief(box, match, Told(lost=[lost], spent=[spent], items_lost={"3": "1"}), DAY)
+        if part % 2 == 0:
+            undo_last(box, DAY)
+
+
 def print_and_mark(box: Box, turn: int) -> None:
     for part in range(20):
         rigs = tied_with(box, state="ready")[: 1 + (turn + part) % 3]
@@ -55,7 +72,7 @@ def print_and_mark(box: Box, turn: int) -> None:
 
 
 def copy_often(box: Box, turn: int) -> None:
-    for part in range(50):
+    for part in range(300):
         copy_database(box.database, box.folder / f"copy-{turn}-{part}.sqlite3")
 
 
@@ -77,15 +94,19 @@ def parts_of_actions(box: Box) -> list[str]:
             """SELECT a.what, (SELECT count(*) FROM movement WHERE action_id = a.id),
                  (SELECT count(*) FROM movement WHERE action_id = a.undoes),
                  (SELECT count(*) FROM tied WHERE action_id = a.id),
-                 (SELECT count(*) FROM statechange WHERE action_id = a.id) FROM action a"""
+                 (SELECT count(*) FROM statechange WHERE action_id = a.id),
+                 (SELECT count(*) FROM debriefrig r JOIN debrief d ON d.id = r.debrief_id
+                   WHERE d.action_id = a.id) FROM action a"""
         ).fetchall()
-    moved_by_a_tie = {moved for what, moved, _, _, _ in rows if what.startswith("tie")}
+    moved_by_a_tie = {row[1] for row in rows if row[0].startswith("tie")}
     faults = []
-    for what, moved, against, rigs, turned in rows:
+    for what, moved, against, rigs, turned, told in rows:
         if what.startswith("tie"):
             whole = rigs == TOGETHER and len(moved_by_a_tie) == 1 and moved > 3
         elif what.startswith("undo"):
             whole = moved == against and turned == TOGETHER
+        elif what.startswith("debrief"):
+            whole = moved == 1 and turned == told == TOGETHER
         elif what.startswith("import"):
             whole = moved == ROWS
         else:
@@ -95,24 +116,35 @@ def parts_of_actions(box: Box) -> list[str]:
     return faults
 
 
+def _actions(box: Box) -> int:
+    with closing(sqlite3.connect(box.database)) as connection:
+        return int(connection.execute("SELECT count(*) FROM action").fetchone()[0])
+
+
 @pytest.mark.long
 @pytest.mark.parametrize(
     ("work", "milliseconds"),
-    [(tie_and_undo, 250), (import_rows, 400), (print_and_mark, 250), (copy_often, 150)],
-    ids=["tie", "import", "labels", "copy"],
+    [
+        (tie_and_undo, 250),
+        (import_rows, 400),
+        (debrief_and_undo, 400),
+        (print_and_mark, 250),
+        (copy_often, 150),
+    ],
+    ids=["tie", "import", "debrief", "labels", "copy"],
 )
 def test_killed_at_random_moments(
     tmp_path: Path, work: Callable[[Box, int], None], milliseconds: int
 ) -> None:
     box = make_box(tmp_path / "box")
-    for item in ("4", "6", "7", "8", "10"):
+    for item, amount in ENOUGH.items():
         with box.writing() as session:
-            move(session, begin(session, "buy", DAY), find(session, item), 200, Why.BOUGHT)
+            move(session, begin(session, "buy", DAY), find(session, item), amount, Why.BOUGHT)
     tie(box, canal_rig(), TOGETHER, DAY)
     box.engine.dispose()
     chance = random.Random(7)
-    killed = 0
-    for turn in range(so_many(75, 4)):
+    killed, begun = 0, _actions(box)
+    for turn in range(so_many(60, 4)):
         number = child(work, box.folder, turn)
         time.sleep(chance.uniform(0, milliseconds) / 1000)
         os.kill(number, signal.SIGKILL)
@@ -129,4 +161,5 @@ def test_killed_at_random_moments(
             assert audit(copy).faults == ()
             copy.unlink()
     assert killed > 0
+    assert work is copy_often or work is print_and_mark or _actions(box) > begun
     print(f"{killed} killed")

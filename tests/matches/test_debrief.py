@@ -4,6 +4,7 @@ from datetime import date
 from pathlib import Path
 
 import pytest
+from sqlmodel import select
 
 from tacklebox.errors import BenchError
 from tacklebox.matches.debrief import Told, debrief, did_well
@@ -14,6 +15,7 @@ from tacklebox.rigs.tied import tied_with
 from tacklebox.stock.audit import audit
 from tacklebox.stock.box import Box
 from tacklebox.stock.ledger import find
+from tacklebox.stock.tables import Action, Movement, StateChange
 from tacklebox.stock.undo import undo_last
 from tests.rigs.boxes import DAY, fine_hooklength, make_box, on_hand
 
@@ -125,3 +127,35 @@ def test_rigs_that_did_well_are_found(tmp_path: Path) -> None:
     assert did_well(box, method="feeder") == []
     with pytest.raises(BenchError, match="no season"):
         did_well(box, season="monsoon")
+
+
+def test_a_debrief_is_undone_as_a_whole_and_done_again(tmp_path: Path) -> None:
+    box = taken(tmp_path)
+    before = on_hand(box)
+    debrief(box, match(), FIRST, TODAY)
+    after = on_hand(box)
+    for _ in range(2):
+        undo_last(box, TODAY)
+        assert (on_hand(box), states(box)) == (before, ["ready"] * 3)
+        assert (rate(box, HOOK), did_well(box)) == ((2, 0), [])
+        undo_last(box, TODAY)
+        assert (on_hand(box), states(box)) == (after, ["ready", "lost", "spent"])
+        assert rate(box, HOOK) == (2 + 3, 1)
+        assert [w.tied.code for w in did_well(box)] == ["A01T"]
+    assert audit(box.database).faults == ()
+    undo_last(box, TODAY)
+    debrief(box, match(), Told(lost=["A01T"]), TODAY)  # undone, it is no first debrief any more
+    assert states(box) == ["lost", "ready", "ready"]
+
+
+def test_a_debrief_is_one_action(tmp_path: Path) -> None:
+    box = taken(tmp_path)
+    with box.reading() as session:
+        actions = len(list(session.exec(select(Action))))
+    written = debrief(box, match(), FIRST, TODAY)
+    with box.reading() as session:
+        assert len(list(session.exec(select(Action)))) == actions + 1
+        moved = list(session.exec(select(Movement).where(Movement.action_id == written.action_id)))
+        turned = select(StateChange).where(StateChange.action_id == written.action_id)
+        assert len(list(session.exec(turned))) == 2
+    assert [m.why for m in moved] == ["lost", "lost"]

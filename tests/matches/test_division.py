@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tacklebox.matches.division import Division, PartAsk, Stack, Wanted, divide
+from tacklebox.matches.division import Division, divide
+from tacklebox.matches.stacks import PartAsk, Stack, Wanted, settle, together
 
 Uses = tuple[int, ...]
 
@@ -56,7 +57,8 @@ def by_enumeration(stacks: Sequence[Stack], wants: Sequence[Wanted]) -> tuple[Us
 def told(stacks: Sequence[Stack], now: Uses, later: Uses) -> tuple[int, int]:
     cost = opened = 0
     for stack, a, b in zip(stacks, now, later, strict=True):
-        cost += (stack.price_cents or 0) * -(-max(a + b - stack.on_hand, 0) // stack.pack)
+        short = a + b + stack.keep - stack.on_hand
+        cost += (stack.price_cents or 0) * -(-max(short, 0) // stack.pack)
         if stack.pack > 1:
             opened += -(-max(a + b - stack.on_hand % stack.pack, 0) // stack.pack)
     return cost, opened
@@ -79,7 +81,13 @@ def is_true(stacks: Sequence[Stack], wants: Sequence[Wanted], found: Division) -
 def small_cases(draw: st.DrawFn) -> tuple[list[Stack], list[Wanted]]:
     stacks = draw(
         st.lists(
-            st.builds(Stack, st.integers(0, 7), st.integers(1, 4), st.integers(1, 5)),
+            st.builds(
+                Stack,
+                st.integers(0, 7),
+                st.integers(1, 4),
+                st.integers(1, 5),
+                st.just(0) | st.integers(0, 6),
+            ),
             min_size=1,
             max_size=3,
         )
@@ -101,31 +109,40 @@ def test_against_full_enumeration(case: tuple[list[Stack], list[Wanted]]) -> Non
     assert found.proven_fewest
 
 
-def random_case(seed: int) -> tuple[list[Stack], list[Wanted]]:
+def random_case(seed: int, stacks: int, wants: int) -> tuple[list[Stack], list[Wanted]]:
     dice = random.Random(seed)
-    stacks = [
-        Stack(dice.randint(0, 30), dice.choice([5, 10]), dice.randint(80, 400)) for _ in range(12)
-    ]
-    wants = [
-        Wanted(
-            dice.randint(1, 6),
-            tuple(
-                PartAsk(dice.randint(1, 4), tuple(sorted(dice.sample(range(12), 3))))
-                for _ in range(3)
-            ),
+    there = [
+        Stack(
+            dice.randint(0, 30),
+            dice.choice([1, 5, 10]),
+            dice.randint(80, 400),
+            dice.choice([0, 0, 0, 5]),
         )
-        for _ in range(8)
+        for _ in range(stacks)
     ]
-    return stacks, wants
+
+    def part() -> PartAsk:
+        first, many = dice.randrange(stacks), dice.randint(1, 4)
+        return PartAsk(
+            dice.randint(1, 4), tuple((first + n) % stacks for n in dice.sample(range(6), many))
+        )
+
+    return there, [
+        Wanted(dice.randint(1, 6), tuple(part() for _ in range(3))) for _ in range(wants)
+    ]
 
 
-@pytest.mark.parametrize("seed", range(6))
-def test_against_cp_sat_on_larger_cases(seed: int) -> None:
+@pytest.mark.parametrize(
+    ("seed", "stacks", "wants"),
+    [*((seed, 12, 8) for seed in range(8)), *((seed, 60, 16) for seed in range(4))],
+)
+def test_against_cp_sat_on_larger_cases(seed: int, stacks: int, wants: int) -> None:
     cp_model = pytest.importorskip("ortools.sat.python.cp_model")
-    stacks, wants = random_case(seed)
-    found = divide(stacks, wants)
-    is_true(stacks, wants, found)
-    assert (found.tied, found.cost_cents, found.opened) == by_cp_sat(cp_model, stacks, wants)
+    case = random_case(seed, stacks, wants)
+    found = divide(*case)
+    is_true(*case, found)
+    assert found.proven_fewest
+    assert (found.tied, found.cost_cents, found.opened) == by_cp_sat(cp_model, *case)
 
 
 def by_cp_sat(cp: Any, stacks: Sequence[Stack], wants: Sequence[Wanted]) -> tuple[Uses, int, int]:
@@ -135,7 +152,7 @@ def by_cp_sat(cp: Any, stacks: Sequence[Stack], wants: Sequence[Wanted]) -> tupl
     every: list[Any] = [0] * len(stacks)
     tied = [model.new_int_var(0, w.count, "") for w in wants]
     for want, t in zip(wants, tied, strict=True):
-        for part in want.parts:
+        for part in want.parts if all(p.stacks for p in want.parts) else ():
             first = {s: model.new_int_var(0, want.count, "") for s in part.stacks}
             then = {s: model.new_int_var(0, want.count, "") for s in part.stacks}
             model.add(sum(first.values()) == t)
@@ -147,8 +164,9 @@ def by_cp_sat(cp: Any, stacks: Sequence[Stack], wants: Sequence[Wanted]) -> tupl
     opened = [model.new_int_var(0, 500, "") for _ in stacks]
     for s, stack in enumerate(stacks):
         model.add(now[s] <= stack.on_hand)
-        model.add(every[s] <= stack.on_hand + stack.pack * packs[s])
-        model.add(every[s] <= stack.open_rest + stack.pack * opened[s])
+        model.add(every[s] + stack.keep <= stack.on_hand + stack.pack * packs[s])
+        if stack.pack > 1:
+            model.add(every[s] <= stack.open_rest + stack.pack * opened[s])
     cost = sum(p * (s.price_cents or 0) for p, s in zip(packs, stacks, strict=True))
 
     def least(of: Any) -> int:
@@ -193,3 +211,33 @@ def test_an_unknown_price_is_not_taken_for_free() -> None:
 def test_what_no_item_would_do_for_is_not_bought_for() -> None:
     found = divide([Stack(0, 10, 90)], [Wanted(1, (PartAsk(1, (0,)), PartAsk(1, ())))])
     assert (found.tied, found.packs, found.serves) == ((0,), {}, {})
+
+
+def test_what_is_to_be_kept_counts_as_money() -> None:
+    """Either stack would do; only the first must be bought again to keep what is to be kept."""
+    stacks = [Stack(10, 1, 100, keep=10), Stack(10, 1, 300)]
+    found = divide(stacks, [Wanted(2, (PartAsk(1, (0, 1)),))])
+    assert (found.serves, found.packs, found.cost_cents) == ({(0, 0, 1): 2}, {}, 0)
+    found = divide([stacks[0], Stack(1, 1, 300)], [Wanted(2, (PartAsk(1, (0, 1)),))])
+    assert (found.packs, found.cost_cents, found.tied) == ({0: 1}, 100, (2,))
+
+
+def test_what_is_below_what_is_to_be_kept_is_bought_whoever_asks() -> None:
+    """3 of 25 are there, in packets of 10: three packets, and 8 of them are to spare."""
+    stacks = [Stack(3, 10, 100, keep=25), Stack(0, 10, 90)]
+    found = divide(stacks, [Wanted(9, (PartAsk(1, (0, 1)),))])
+    assert (found.tied, found.packs, found.cost_cents) == ((3,), {0: 3, 1: 1}, 390)
+    assert divide(stacks, []).packs == {0: 3}
+
+
+def test_what_is_settled_without_a_solver() -> None:
+    """Stack 0 reaches for both that it would do for; without them, stack 1 reaches for the third."""
+    asked = {(1, 0): 4, (0, 2): 3, (1,): 5, (2,): 9}
+    assert settle(asked, [7, 6, 8]) == {(1, 0): 0, (0, 2): 0, (1,): 1}
+    assert settle(asked, [6, 6, 8]) == {}
+
+
+def test_what_stands_together() -> None:
+    groups = together([(4, 1), (2, 3), (1, 2), (7,)])
+    assert len({groups[s] for s in (1, 2, 3, 4)}) == 1
+    assert groups[7] == 7

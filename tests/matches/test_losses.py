@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from tacklebox.matches import losses
 from tacklebox.matches.losses import read_losses
 from tacklebox.matches.low import Want, look_ahead
 from tacklebox.stock.box import Box
@@ -82,3 +83,20 @@ def test_short_of_the_plan_runs_out_first(tmp_path: Path) -> None:
     told = look_ahead(box, [Want(fine_hooklength(), 30), Want(canal_rig(), 1)]).forecasts
     assert (told[0].item.name, told[0].left, told[0].runs_out) == (HOOK, -20, 1.0)
     assert [f.runs_out for f in told] == sorted((f.runs_out for f in told), reverse=True)
+
+
+def test_only_the_last_movements_are_looked_through(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Ten items were added, then hooks lost on three days: five movements back are all three,
+    two movements back only the last two, and no more days count than those."""
+    box = make_box(tmp_path)
+    for amount in (1, 2, 3):
+        lose(box, HOOK, amount, 7 * amount)
+    monkeypatch.setattr(losses, "RECENT", 5)
+    assert counted(box, HOOK) == (2 + 1 + 2 + 3, 3)
+    monkeypatch.setattr(losses, "RECENT", 2)
+    assert counted(box, HOOK) == (2 + 2 + 3, 2)
+    assert counted(box, "shot No 8 tin") == (2, 2)
+    undo_last(box, date(2026, 4, 1))  # the last two are now the loss of 3 and what takes it back
+    assert counted(box, HOOK) == (2, 0)

@@ -1,8 +1,15 @@
 """What runs low, by hand arithmetic."""
 
+import random
 from pathlib import Path
 
+import pytest
+
+from tacklebox.matches.candidates import FEW, Candidates
 from tacklebox.matches.low import Want, look_ahead
+from tacklebox.rigs.fit import fit
+from tacklebox.stock.box import Box
+from tacklebox.stock.inventory import Inventory
 from tests.rigs.boxes import add, canal_rig, fine_hooklength, make_box
 
 # One fine hooklength of 15 cm takes 15 + (8 + 4) + 8 = 35 cm of line and a hook.
@@ -74,3 +81,73 @@ def test_what_the_box_never_knew_is_told(tmp_path: Path) -> None:
     outlook = look_ahead(box, [Want(fine_hooklength(), 2)])
     assert outlook.unknown == ("hook: hook, size 20, end spade, barb barbless",)
     assert outlook.runs_out_first is None
+
+
+def random_box(folder: Path, seed: int) -> Box:
+    """Lines, hooks, floats and shot round the asks of the canal rig, some begun, one on a reel."""
+    dice = random.Random(seed)
+    box = make_box(folder, "winder 13 cm 18 mm")
+    for number in range(40):
+        words = dice.choice(
+            [
+                f"nylon {dice.choice(['0.08', '0.09', '0.10', '0.11', '0.12'])} mm 0.7 kg 50 m",
+                f"hook {dice.choice([18, 20, 22])} barbless spade pack 10",
+                f"pole 4×{dice.choice([10, 12, 14])}",
+                f"shot No {dice.choice([8, 10])} tin pack 20",
+            ]
+        )
+        amount = f"{dice.randint(1, 4)} m" if words.startswith("nylon") else str(dice.randint(1, 9))
+        place = "reel 1" if number == 7 else "drawer"
+        add(box, words, name=f"no. {number}", amount=amount, place=place)
+    return box
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_as_many_as_by_fitting_one_after_the_other(tmp_path: Path, seed: int) -> None:
+    """Against the fit that ``tie`` itself uses, rig by rig, on boxes of all sorts."""
+    box = random_box(tmp_path, seed)
+    wants = [Want(canal_rig(), 4), Want(fine_hooklength(length="50 cm"), 9), Want(canal_rig(), 3)]
+    with box.reading() as session:
+        inventory = Inventory.read(session)
+    tied = []
+    for want in wants:
+        tied.append(0)
+        for _ in range(want.count):
+            trial = inventory.copy()
+            if fit(want.resolved, trial, 1).gaps:
+                break
+            inventory.spoken_for = trial.spoken_for
+            tied[-1] += 1
+    assert [reach.can_tie for reach in look_ahead(box, wants).reaches] == tied
+    assert sum(tied)
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_candidates_are_ranked_as_when_a_rig_is_fitted(tmp_path: Path, seed: int) -> None:
+    """Whether few asks are looked up by SQL or the whole kinds are read."""
+    box = random_box(tmp_path, seed)
+    rig = canal_rig()
+    sizes = [canal_rig(float=size) for size in ("4×10", "4×14")]
+    asks = [n.ask for one in (rig, *sizes, fine_hooklength()) for n in one.needs if not n.there]
+    assert len(set(asks)) > FEW
+    with box.reading() as session:
+        servings = fit(rig, Inventory.read(session), 1).servings
+        whole = Candidates(session, asks)
+        few = Candidates(session, [s.need.ask for s in servings if not s.need.there])
+    for serving in servings:
+        if not serving.need.there:
+            ids = [s.id for s in (*([serving.item] if serving.item else []), *serving.others)]
+            found = whole.of(serving.need.ask)
+            assert [c.id for c in found if c.item.on_hand >= serving.amount] == ids
+            assert few.of(serving.need.ask) == found
+
+
+def test_what_is_bought_says_what_for(tmp_path: Path) -> None:
+    """8 hooks of 10 for the rigs, 4 to be kept: two short of it, one packet. 12 for 10: all."""
+    box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
+    add(box, "hook 20 barbless spade pack 10", keep_at_least="4")
+    (purchase,) = look_ahead(box, [Want(fine_hooklength(), 8)]).purchases
+    assert (purchase.short, purchase.to_keep, purchase.because) == (2, 2, "to keep")
+    (purchase,) = look_ahead(box, [Want(fine_hooklength(), 12)]).purchases
+    assert (purchase.short, purchase.to_keep, purchase.packs) == (6, 4, 1)
+    assert purchase.because == "for the rigs, to keep"

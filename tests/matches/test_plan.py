@@ -160,3 +160,38 @@ def test_nothing_is_written(tmp_path: Path) -> None:
 def test_no_such_match(tmp_path: Path) -> None:
     with pytest.raises(BenchError, match="no match"):
         Matches(tmp_path).load("open")
+
+
+def test_what_is_to_be_kept_is_on_the_list_with_its_reason(tmp_path: Path) -> None:
+    """Of 12 hooks 10 go: 2 are left of the 5 to be kept. Shot, asked by none, is short of 30 by 10."""
+    box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
+    add(box, "hook 20 barbless spade pack 10", amount="12", keep_at_least="5", pack_price_cents=180)
+    add(box, "shot No 8 tin pack 20", keep_at_least="30", pack_price_cents=150)
+    plan = planned(box, wanted(fine_hooklength(), 10))
+    told = [(p.item.name, p.short, p.to_keep, p.packs, p.because) for p in plan.purchases]
+    assert told == [
+        ("hook 20 barbless spade", 3, 3, 1, "to keep"),
+        ("shot No 8 tin", 10, 10, 1, "to keep"),
+    ]
+    assert plan.total_cents == 330
+    plan = planned(box, wanted(fine_hooklength(), 14))
+    hooks = plan.purchases[0]
+    assert (plan.lines[0].unmet, hooks.short, hooks.packs) == (2, 7, 1)
+    assert hooks.because == "for the rigs, to keep"
+
+
+def test_each_item_on_the_day(tmp_path: Path) -> None:
+    """Before history hooks are lost by NB(2, 1/2): P(X > k) = (k + 3) / 2^(k + 2)."""
+    box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
+    add(box, "hook 20 barbless spade pack 10", keep_at_least="5")
+    on_the_day = planned(box, wanted(fine_hooklength(), 8)).forecasts
+    (hooks,) = [f for f in on_the_day if f.item.kind == "hook"]
+    assert (hooks.item.on_hand, hooks.planned, hooks.left, hooks.item.keep_at_least) == (
+        10,
+        8,
+        2,
+        5,
+    )
+    assert hooks.runs_out == pytest.approx(5 / 16)
+    assert hooks.rate.history == 0
+    assert {f.item.kind for f in on_the_day} == {"hook", "line"}

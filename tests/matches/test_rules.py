@@ -6,13 +6,21 @@ from pathlib import Path
 import pytest
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
-from tacklebox.matches.rules import Ruling, Verdict, judge_day, judge_rig, worst_verdict
+from tacklebox.matches.rules import (
+    Ruling,
+    Verdict,
+    judge_day,
+    judge_net,
+    judge_rig,
+    worst_verdict,
+)
 from tacklebox.matches.venue import STARTING, Venue, Venues, parse_venue, write_starting_venue
 from tacklebox.rigs.recipe import parse_recipe
 from tacklebox.rigs.resolve import resolve
 from tacklebox.rigs.resolved import Resolved
 from tacklebox.rigs.tie import fit_and_check
 from tacklebox.stock.box import Box
+from tacklebox.trade.keepnet import Keepnet
 from tests.rigs.boxes import SHELF, add, canal_rig, fine_hooklength, make_box
 
 ALLOWED, READ_IT, NOT = Verdict.ALLOWED, Verdict.READ_IT, Verdict.NOT_ALLOWED
@@ -133,6 +141,109 @@ def test_each_rule_on_the_canal_rig(
     worst = next(r for r in rulings if r.verdict is verdict)
     assert worst.part == part or rules.startswith("materials")
     assert worst.would_pass if verdict is NOT else not worst.would_pass
+
+
+ASKS_FOR_ALL = """
+name = "Of all sorts"
+makes = "rig"
+method = "float"
+for = "tests"
+hooklengths = ["hooklength-any"]
+[[part]]
+name = "rig line"
+is = "line"
+diameter = "0.10 to 0.20 mm"
+length = "1 m"
+top = "figure-of-eight loop"
+bottom = "figure-of-eight loop"
+[[part]]
+name = "hooklength"
+is = "hooklength"
+[[along]]
+name = "float"
+is = "float"
+on = "rig line"
+held = "two points"
+at = "80 cm"
+"""
+ANY_HOOKLENGTH = """
+name = "Any"
+makes = "hooklength"
+method = "float"
+for = "tests"
+[[part]]
+name = "hooklength line"
+is = "line"
+diameter = "0.08 to 0.09 mm"
+length = "20 cm"
+top = "figure-of-eight loop"
+bottom = "half blood"
+[[part]]
+name = "hook"
+is = "hook"
+"""
+
+
+@pytest.mark.parametrize(
+    ("item", "rules", "verdict", "part", "would_pass"),
+    [
+        ("hook 16 barbed eyed", "barbless = true", NOT, "hook", "barbless"),
+        ("hook 16 barbless eyed", "barbless = true", ALLOWED, "hook", ""),
+        ("hook 16 eyed", "barbless = true", READ_IT, "hook", "barbless"),  # not told
+        ("hook 8 barbless eyed", 'largest_hook = "10"', NOT, "hook", "10 or smaller"),
+        ("braid 0.10 mm 6 kg 50 m", "no_braid_main_line = true", NOT, "rig line", "nylon"),
+        ("nylon 0.16 mm 2 kg 50 m", "no_braid_main_line = true", ALLOWED, "rig line", ""),
+        ("braid 0.10 mm 6 kg 50 m", 'materials_banned = ["braid"]', NOT, "rig line", "another"),
+        ("fluorocarbon 0.09 mm 0.5 kg 50 m", 'materials_banned = ["fluorocarbon"]', NOT,
+         "hooklength line", "another"),
+        ("nylon 0.16 mm 2 kg 50 m", 'materials_banned = ["fluorocarbon"]', ALLOWED, "rig line", ""),
+        ("waggler 4BB insert", 'methods_banned = ["waggler"]', NOT, "float", "another"),
+        ("stick 6 No 4", 'methods_banned = ["waggler"]', ALLOWED, "float", ""),
+    ],
+)  # fmt: skip
+def test_each_rule_on_what_serves(
+    tmp_path: Path, item: str, rules: str, verdict: Verdict, part: str, would_pass: str
+) -> None:
+    box = make_box(tmp_path, "winder 13 cm 18 mm")
+    add(box, item, pack_size=10_000)
+    below = resolve(parse_recipe(ANY_HOOKLENGTH, "hooklength-any"), {})
+    rig = resolve(parse_recipe(ASKS_FOR_ALL, "of-all-sorts"), {}, below)
+    (ruling,) = [r for r in judged(box, rules, rig) if r.part == part]
+    assert ruling.verdict is verdict, ruling
+    assert would_pass in ruling.would_pass
+    assert bool(ruling.would_pass) is (verdict is not ALLOWED)
+
+
+@pytest.mark.parametrize(
+    ("banned", "recipe", "hooklength", "verdict"),
+    [
+        ("method feeder", "feeder-in-line", "hooklength-method", NOT),
+        ("cage feeder", "feeder-in-line", "hooklength-method", ALLOWED),
+        ("cage feeder", "feeder-running-paternoster", "hooklength-feeder", NOT),
+        ("bomb", "bomb-running", "hooklength-feeder", NOT),
+        ("feeder", "bomb-running", "hooklength-feeder", NOT),
+        ("pole", "bomb-running", "hooklength-feeder", ALLOWED),
+    ],
+)
+def test_methods_and_kinds_of_feeder(
+    tmp_path: Path, banned: str, recipe: str, hooklength: str, verdict: Verdict
+) -> None:
+    box = make_box(tmp_path, "cage feeder 30 g", "method feeder 30 g", "bomb 20 g")
+    rulings = judged(box, f'methods_banned = ["{banned}"]', shipped(recipe, hooklength))
+    assert worst_verdict(rulings) is verdict, rulings
+
+
+def test_a_keepnet_by_byelaws_and_by_a_venue() -> None:
+    """Environment Agency, national fisheries byelaws; a venue that asks for more is named."""
+    net = Keepnet(2500, 400, 1200, 25, True)
+    assert {r.verdict for r in judge_net(None, net)} == {ALLOWED}
+    asks_more = judge_net(venue('keepnet_length = "3 m"'), net)
+    (ruling,) = [r for r in asks_more if r.verdict is NOT]
+    assert (ruling.says, ruling.would_pass) == ("250 cm long", "at least 3 m long")
+    assert "A water" in ruling.rule
+    assert all("national fisheries byelaws" in r.rule for r in asks_more if r is not ruling)
+    (unknown,) = [r for r in judge_net(None, Keepnet(2500, 400, 1200, 25)) if r.verdict is READ_IT]
+    assert "knotless" in unknown.rule
 
 
 def test_what_would_pass_names_what_is_in_the_box(tmp_path: Path) -> None:

@@ -5,13 +5,18 @@ from dataclasses import replace
 from itertools import pairwise
 from xml.etree import ElementTree
 
+import pypdfium2
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from PIL.Image import Image
+from reportlab.graphics import renderPDF
 from reportlab.graphics.shapes import Circle, Drawing, Ellipse, Group, Shape, String
 
 from tacklebox.printing.drawing import (
     BETWEEN,
+    SMALLEST,
+    Spot,
     distance_words,
     draw_across,
     draw_upright,
@@ -35,7 +40,7 @@ from tests.printing.samples import (
     WAGGLER,
 )
 
-STRIP = (460.0, 18.0)
+STRIP = (460.0, 17.5)
 SHEET = (200.0, 270.0)
 
 
@@ -100,22 +105,103 @@ def test_any_distances_keep_order_and_room(distances: list[float], room: float) 
         assert index < len(spots) - 1
 
 
+SIZES = [(110.0, 14.2), (130.0, 17.0), STRIP, (187.0, 26.0), (700.0, 25.0)]
+
+
 @pytest.mark.parametrize("snapshot", ALL, ids=lambda s: s.code)
-@pytest.mark.parametrize("size", [(130.0, 17.0), STRIP, (700.0, 25.0)])
-def test_figures_never_run_together(snapshot: Snapshot, size: tuple[float, float]) -> None:
+@pytest.mark.parametrize("size", SIZES)
+def test_figures_and_words_never_run_together(
+    snapshot: Snapshot, size: tuple[float, float]
+) -> None:
     drawing = draw_across(snapshot, *size)
+    larger = drawing.contents[0].transform[0]
     assert all(text.textAnchor == "end" for text in texts(drawing))
-    edges = sorted((s.x - width_of(s.text) * s.fontSize, s.x) for s in texts(drawing))
-    for (_, right), (left, _) in pairwise(edges):
-        assert left >= right + 1
-    assert edges[0][0] >= -0.01
-    assert edges[-1][1] <= size[0] + 0.01
+    for row in (figures(drawing), over_shot(drawing)):
+        edges = sorted((s.x - width_of(s.text) * s.fontSize, s.x) for s in row)
+        for (_, right), (left, _) in pairwise(edges):
+            assert left >= right + 1
+        if edges:
+            assert edges[0][0] >= -0.01
+            assert larger * edges[-1][1] <= size[0] + 0.01
+
+
+def figures(drawing: Drawing) -> list[String]:
+    """The distances from the hook, and their unit."""
+    return [s for s in texts(drawing) if s.y < 5]
+
+
+def over_shot(drawing: Drawing) -> list[String]:
+    """What the shot are."""
+    return [s for s in texts(drawing) if s.y >= 5]
+
+
+@pytest.mark.parametrize("snapshot", RIGS, ids=lambda s: s.recipe)
+@pytest.mark.parametrize("size", SIZES)
+def test_no_ink_is_clipped_at_the_edge(snapshot: Snapshot, size: tuple[float, float]) -> None:
+    """Drawn with room around it, nothing lies in that room."""
+    edge = 12.0
+    around = Drawing(size[0] + 2 * edge, size[1] + 2 * edge)
+    inside = Group(*draw_across(snapshot, *size).contents)
+    inside.translate(edge, edge)
+    around.add(inside)
+    image = drawn_at(around, 4)
+    image.paste(255, (round(4 * edge) - 2, round(4 * edge) - 2,
+                      round(4 * (edge + size[0])) + 3, round(4 * (edge + size[1])) + 3))  # fmt: skip
+    assert image.getextrema() == (255, 255)
+
+
+def drawn_at(drawing: Drawing, times: float) -> Image:
+    """The drawing as a picture, so many pixels to a point."""
+    pdf = pypdfium2.PdfDocument(renderPDF.drawToString(drawing))
+    image = pdf[0].render(scale=times, grayscale=True).to_pil()
+    assert isinstance(image, Image)
+    return image
 
 
 def test_distances_from_the_hook_are_told() -> None:
-    figures = [s.text for s in texts(draw_across(POLE, *STRIP))]
-    assert figures == ["170", "120", "50", "35", "20", "15", "cm"]
+    told = [s.text for s in figures(draw_across(POLE, *STRIP))]
+    assert told == ["170", "120", "50", "35", "20", "15", "cm"]
     assert [s.text for s in texts(draw_across(FINE, *STRIP))] == ["15", "cm from the hook"]
+
+
+def test_over_shot_stands_what_they_are_where_all_have_room() -> None:
+    said = [s.text for s in over_shot(draw_across(WAGGLER, *STRIP_HIGH))]
+    assert said == ["No 10", "No 10", "4 No 8 + 2 No 10", "2 AAA"]
+    assert over_shot(draw_across(STICK, 187.0, 18.0)) == []
+    assert over_shot(draw_across(WAGGLER, 460.0, 14.2)) == []
+    for snapshot in (WAGGLER, POLE, OLIVETTE, STICK):
+        drawing = draw_across(snapshot, *STRIP_HIGH)
+        for words in over_shot(drawing):
+            at = [s.at for s in plan_of(snapshot, STRIP_HIGH[0]) if words_at(s) == words.text]
+            left = words.x - width_of(words.text) * words.fontSize
+            beside = 14.0 if "AAA" in words.text else 0.0  # beside the float, not on it
+            assert any(left - beside <= place <= words.x + 0.01 for place in at)
+
+
+STRIP_HIGH = (700.0, 17.6)
+
+
+def plan_of(snapshot: Snapshot, width: float) -> tuple[Spot, ...]:
+    spots = spots_of(snapshot)
+    return plan(
+        spots, width, [width_of(distance_words(s.from_hook_mm)) * SMALLEST for s in spots]
+    ).spots
+
+
+def words_at(spot: Spot) -> str:
+    kinds = [m.kind for m, _ in spot.things if m.what in ("shot", "olivette")]
+    counted = {kind: kinds.count(kind) for kind in kinds}
+    return " + ".join(kind if n == 1 else f"{n} {kind}" for kind, n in counted.items())
+
+
+def test_a_larger_place_has_a_larger_drawing() -> None:
+    def scale(width: float, height: float) -> float:
+        return float(draw_across(POLE, width, height).contents[0].transform[0])
+
+    assert scale(460, 17.6) == 1.0
+    assert scale(700, 26.4) == pytest.approx(1.5)
+    assert scale(195, 40) == pytest.approx(1.5)
+    assert scale(900, 90) == 2.0
 
 
 @pytest.mark.parametrize(
@@ -134,6 +220,13 @@ def test_upright_names_what_is_there() -> None:
     assert "feeder cage 30 g 40 ml" in said
     assert "link swivel size 12 10 kg, runs free" in said
     assert "feeder method 30 g, in line" in [s.text for s in texts(draw_upright(METHOD, *SHEET))]
+
+
+def test_long_words_are_folded_on_an_upright_drawing() -> None:
+    said = [s.text for s in texts(draw_upright(METHOD, 110.0, 270.0))]
+    assert "…" not in "".join(said)
+    assert "feeder method 30 g, in line" not in said
+    assert "feeder method 30 g, in line" in " ".join(said)
 
 
 def test_a_float_is_locked_between_its_shot() -> None:
@@ -173,8 +266,8 @@ def test_kinds_are_told_apart_by_shape_alone() -> None:
     marks += [
         Mark("feeder", k, "", 0) for k in ("cage", "open-end", "block-end", "method", "window")
     ]
-    marks += [Mark(what, "", "", 0) for what in ("bomb", "swivel", "link swivel", "bead", "stop",
-              "connector", "loop", "knot", "elastic", "hook")]  # fmt: skip
+    marks += [Mark(what, "", "", 0) for what in ("bomb", "swivel", "link swivel", "snap link", "bead", "stop",
+              "sleeve", "connector", "loop", "knot", "elastic", "hook")]  # fmt: skip
     marks.append(Mark("olivette", "1 g", "", 0, 1.0))
     drawn = [_shape_key(list(shapes_of(mark, 0.0))) for mark in marks]
     assert len(set(drawn)) == len(marks)

@@ -1,26 +1,19 @@
 """Labels read back from the PDF: text in its own label, type large enough, QR as said."""
 
 import random
-import re
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
 
 import pdfplumber
 import pytest
-from pdfminer.pdftypes import PDFStream, resolve1
-from PIL import ImageFilter
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
-from tacklebox.printing import fonts
-from tacklebox.printing.labels import print_labels
-from tacklebox.printing.layout import INSET_MM
+from tacklebox.printing.labels import NO_CHARACTER, NO_ROOM, NOT_IN_QR, LeftOff, print_labels
 from tacklebox.printing.papers import Paper, list_papers, load_paper
-from tacklebox.printing.qr import qr_words
+from tacklebox.printing.wording import fields
 from tests.printing.reading import (
     MM,
     cut_out,
-    letters_of,
     place_of,
     qr_texts,
     rendered,
@@ -50,11 +43,6 @@ def paper(request: pytest.FixtureRequest) -> Paper:
     return request.param
 
 
-@pytest.fixture(params=[True, False], ids=["qr", "no qr"])
-def qr(request: pytest.FixtureRequest) -> bool:
-    return bool(request.param)
-
-
 def test_a_label_says_what_it_must(tmp_path: Path) -> None:
     pdf = tmp_path / "labels.pdf"
     print_labels([WAGGLER, FEEDER, FINE], STICKY, pdf)
@@ -69,166 +57,16 @@ def test_a_label_says_what_it_must(tmp_path: Path) -> None:
         assert said in hooklength
 
 
-def test_every_letter_lies_inside_its_own_label(tmp_path: Path, paper: Paper, qr: bool) -> None:
-    pdf = tmp_path / "labels.pdf"
-    print_labels(ALL, paper, pdf, qr=qr)
-    used = set()
-    for number, page in enumerate(letters_of(pdf)):
-        for letter in page:
-            ink_top = letter["bottom"] - (fonts.CAP_HEIGHT + fonts.BELOW) * letter["size"]
-            inside = [
-                place
-                for place in range(paper.places)
-                for left, top, right, bottom in [place_of(paper, place)]
-                if letter["x0"] >= (left + INSET_MM) * MM - 0.01
-                and letter["x1"] <= (right - INSET_MM) * MM + 0.1
-                and ink_top >= (top + INSET_MM) * MM - 0.01
-                and letter["bottom"] <= (bottom - INSET_MM) * MM + 0.6
-            ]
-            assert len(inside) == 1, letter["text"]
-            used.add(number * paper.places + inside[0])
-    assert used == set(range(len(ALL)))
-
-
-def test_no_type_under_the_rule_for_small_packs(tmp_path: Path, paper: Paper, qr: bool) -> None:
-    """Regulation (EU) No 1169/2011, article 13 (3), annex IV: x-height at least 0.9 mm."""
-    pdf = tmp_path / "labels.pdf"
-    print_labels(ALL, paper, pdf, qr=qr)
-    sizes = {letter["size"] / MM for page in letters_of(pdf) for letter in page}
-    assert min(sizes) * fonts.X_HEIGHT >= 0.9 - 1e-4
-
-
-def test_what_is_looked_for_first_is_largest(tmp_path: Path, paper: Paper, qr: bool) -> None:
-    """Capitals of 1/200 of an arm's length of 60 cm (US FAA, as cited in human-factors handbooks)."""
-    pdf = tmp_path / "labels.pdf"
-    print_labels(RIGS, paper, pdf, qr=qr)
-    pages = letters_of(pdf)
-    for place, snapshot in enumerate(RIGS):
-        page = pages[place // paper.places]
-        left, top, right, bottom = place_of(paper, place)
-        here = [
-            c
-            for c in page
-            if left * MM < c["x0"] < right * MM and top * MM < c["top"] + 3 < bottom * MM
-        ]
-        largest = max(c["size"] for c in here)
-        said = "".join(c["text"] for c in here if c["size"] > largest - 0.01).replace(" ", "")
-        twice = 2 if paper.label.fold else 1  # on both sides of the winder
-        assert said == twice * snapshot.size.replace(" ", "")
-        assert largest / MM * fonts.CAP_HEIGHT >= 3.0 - 1e-3
-
-
-def test_no_text_lies_on_other_text(tmp_path: Path, paper: Paper, qr: bool) -> None:
-    pdf = tmp_path / "labels.pdf"
-    print_labels(ALL, paper, pdf, qr=qr)
-    for page in letters_of(pdf):
-        letters = sorted((c for c in page if c["text"].strip()), key=lambda c: float(c["x0"]))
-        for i, a in enumerate(letters):
-            for b in letters[i + 1 :]:
-                if b["x0"] > a["x1"] - 0.3:
-                    break
-                down = min(_base(a), _base(b)) - max(_top(a), _top(b))
-                assert down < 0.1, (a["text"], b["text"])
-
-
-def _base(letter: dict[str, float]) -> float:
-    return letter["bottom"] - fonts.BELOW * letter["size"]
-
-
-def _top(letter: dict[str, float]) -> float:
-    return _base(letter) - fonts.CAP_HEIGHT * letter["size"]
-
-
-def test_no_ink_but_the_cut_lines_outside_the_labels(tmp_path: Path, paper: Paper) -> None:
-    pdf = tmp_path / "labels.pdf"
-    print_labels(ALL, paper, pdf)
-    dpi = 100
-    image = rendered(pdf, dpi)
-    edge = 0.4 if paper.cut else 0.0
-    for place in range(paper.places):
-        left, top, right, bottom = place_of(paper, place)
-        outer = (left - edge, top - edge, right + edge, bottom + edge)
-        x, y, to_x, to_y = (round(side * dpi / 25.4) for side in outer)
-        image.paste(255, (x, y, to_x, to_y))
-    assert image.getextrema() == (255, 255)
-
-
-@pytest.mark.parametrize("dpi", [200, 300, 600])
-def test_every_qr_is_read_as_the_label_says(tmp_path: Path, paper: Paper, dpi: int) -> None:
-    pdf = tmp_path / "labels.pdf"
-    report = print_labels(ALL, paper, pdf)
-    told = dict(report.left_off)
-    pages = [rendered(pdf, dpi, page) for page in range(report.pages)]
-    for place, snapshot in enumerate(ALL):
-        label = cut_out(pages[place // paper.places], place_of(paper, place), dpi)
-        if "QR" in told.get(snapshot.code, "").partition("not in")[0]:
-            assert paper.label.height < 33 * 0.33 + 2 * INSET_MM
-            assert qr_texts(label) == []
-        else:
-            assert qr_texts(label) == [qr_words(snapshot).text]
-
-
-def test_every_qr_is_read_blurred_and_3_percent_out_of_scale(tmp_path: Path) -> None:
-    pdf = tmp_path / "labels.pdf"
-    print_labels(ALL, STICKY, pdf)
-    image = rendered(pdf, 300)
-    for place, snapshot in enumerate(ALL):
-        label = cut_out(image, place_of(STICKY, place), 300)
-        bad = label.resize((round(label.width * 1.03), label.height))
-        bad = bad.filter(ImageFilter.GaussianBlur(1.2))
-        assert qr_texts(bad) == [qr_words(snapshot).text]
-
-
-def test_page_is_exact_and_asks_for_no_scaling(tmp_path: Path, paper: Paper) -> None:
-    pdf = tmp_path / "labels.pdf"
-    print_labels([WAGGLER], paper, pdf)
-    with pdfplumber.open(pdf) as read:
-        left, low, right, high = read.pages[0].mediabox
-        preferences = resolve1(read.doc.catalog["ViewerPreferences"])
-    assert (left, low) == (0, 0)
-    assert right / MM == pytest.approx(paper.page.width, abs=0.1)
-    assert high / MM == pytest.approx(paper.page.height, abs=0.1)
-    assert preferences["PrintScaling"].name == "None"
-
-
-def test_fonts_are_embedded(tmp_path: Path) -> None:
-    pdf = tmp_path / "labels.pdf"
-    print_labels(ALL, STRIPS, pdf)
-    described = [o for o in _objects(pdf) if str(o.get("Type")) == "/'FontDescriptor'"]
-    names = {re.sub(r"^\w{6}\+", "", o["FontName"].name) for o in described}
-    assert names == set(fonts.FONTS)
-    assert all(isinstance(resolve1(o["FontFile2"]), PDFStream) for o in described)
-    used = {c["fontname"] for page in letters_of(pdf) for c in page}
-    assert all(re.fullmatch(r"\w{6}\+DejaVuSansCondensed(-Bold)?", name) for name in used), used
-
-
-def _objects(pdf: Path) -> list[dict[str, Any]]:
-    with pdfplumber.open(pdf) as read:
-        numbers = [n for xref in read.doc.xrefs for n in xref.get_objids()]
-        found = [read.doc.getobj(n) for n in numbers]
-    return [o for o in found if isinstance(o, dict)]
-
-
-def test_without_qr_its_room_is_used(tmp_path: Path) -> None:
-    sizes = []
-    for qr in (True, False):
-        pdf = tmp_path / f"{qr}.pdf"
-        print_labels([WAGGLER], STICKY, pdf, qr=qr)
-        smallest = min(c["size"] for c in letters_of(pdf)[0])
-        sizes.append(smallest)
-    assert sizes[1] > sizes[0]
-
-
 def test_code_and_name_stay_whatever_the_name(tmp_path: Path, paper: Paper) -> None:
     pdf = tmp_path / "labels.pdf"
     report = print_labels([LONG, ONE_WORD], paper, pdf)
-    told = dict(report.left_off)
     for place, snapshot in enumerate((LONG, ONE_WORD)):
         text = text_of(pdf, paper, place)
         assert snapshot.code in text
-        assert snapshot.name.split()[0][:12] in text
-        if "…" in text:
-            assert "the end of the name" in told[snapshot.code]
+        assert snapshot.name.split()[0][:8] in text
+        assert ("…" in text) == (
+            LeftOff(snapshot.code, NO_ROOM, "the end of the name") in report.left_off
+        )
 
 
 def test_names_of_three_alphabets_are_printed_and_what_no_font_has_is_told(tmp_path: Path) -> None:
@@ -237,23 +75,66 @@ def test_names_of_three_alphabets_are_printed_and_what_no_font_has_is_told(tmp_p
     assert CYRILLIC.name in text_of(pdf, STICKY, 0)
     assert GREEK.name in text_of(pdf, STICKY, 1)
     assert 'Dad\'s "lucky" □ wäggler □□' in text_of(pdf, STICKY, 2)
-    told = dict(report.left_off)
-    assert "🐟" in told[EMOJI.code]
-    assert "font" not in told[CYRILLIC.code] + told[GREEK.code]
+    lacking = [(left.code, left.what) for left in report.left_off if left.why == NO_CHARACTER]
+    assert lacking == [(EMOJI.code, char) for char in "🐟👍🏽"]
 
 
 def test_what_has_no_room_is_told_by_code(tmp_path: Path) -> None:
     crowded = replace(WAGGLER, shot=WAGGLER.shot + ", 3 No 11 as droppers 10 cm–20 cm" * 3)
     report = print_labels([FINE, crowded], STICKY, tmp_path / "labels.pdf")
-    assert [code for code, what in report.left_off if "no room" in what] == [crowded.code]
-    assert "no room for shot, date" in dict(report.left_off)[crowded.code]
+    told = {
+        snapshot.code: [
+            x.what for x in report.left_off if (x.code, x.why) == (snapshot.code, NO_ROOM)
+        ]
+        for snapshot in (FINE, crowded)
+    }
+    assert told == {
+        FINE.code: ["drawing", "purpose"],
+        crowded.code: ["drawing", "shot", "date", "purpose"],
+    }
+
+
+def test_all_that_a_label_would_hold_is_on_it_or_told(tmp_path: Path, paper: Paper) -> None:
+    """Each field's words, QR and drawing are there, or the report names them."""
+    pdf = tmp_path / "labels.pdf"
+    report = print_labels(RIGS, paper, pdf)
+    pages = [rendered(pdf, 200, number) for number in range(report.pages)]
+    for place, (snapshot, (said, drawn)) in enumerate(
+        zip(RIGS, said_and_drawn(pdf, paper, len(RIGS)), strict=True)
+    ):
+        told = {x.what for x in report.left_off if (x.code, x.why) == (snapshot.code, NO_ROOM)}
+        for field in fields(snapshot):
+            wordings = (
+                (field.heading, field.full),
+                (field.heading, field.short),
+                (field.least_heading, field.least),
+            )
+            there = any("".join(words).replace(" ", "") in said for words in wordings)
+            assert there != (field.about in told), (field, said)
+        assert drawn != ("drawing" in told)
+        label = cut_out(pages[place // paper.places], place_of(paper, place), 200)
+        assert (qr_texts(label) == []) == ("QR" in told)
+
+
+def said_and_drawn(pdf: Path, paper: Paper, count: int) -> list[tuple[str, bool]]:
+    """Each label's letters in the order they were laid, without blanks, and whether lines are drawn."""
+    found = []
+    with pdfplumber.open(pdf) as read:
+        for place in range(count):
+            left, top, right, bottom = (side * MM for side in place_of(paper, place))
+            page = read.pages[place // paper.places]
+            inside = page.within_bbox((left + 2, top + 2, right - 2, bottom - 2))
+            letters = "".join(c["text"] for c in inside.chars).replace(" ", "")
+            found.append((letters, bool(inside.lines)))  # lines to cut along reach further
+    return found
 
 
 def test_a_qr_that_cannot_be_fine_enough_is_left_off_and_told(tmp_path: Path) -> None:
     low = STRIPS.model_copy(update={"label": STRIPS.label.model_copy(update={"height": 12.0})})
     pdf = tmp_path / "labels.pdf"
     report = print_labels([WAGGLER], low, pdf)
-    assert report.left_off == (("A05L", "no room for QR"),)
+    assert LeftOff("A05L", NO_ROOM, "QR") in report.left_off
+    assert not [left for left in report.left_off if left.why == NOT_IN_QR]
     assert qr_texts(rendered(pdf, 300)) == []
 
 
@@ -288,7 +169,7 @@ def test_a_start_beyond_the_sheet_is_refused(tmp_path: Path, start: int) -> None
 
 
 def test_nothing_to_print_is_refused(tmp_path: Path) -> None:
-    with pytest.raises(AskedWronglyError, match="no rig"):
+    with pytest.raises(AskedWronglyError, match="nothing to print"):
         print_labels([], STICKY, tmp_path / "labels.pdf")
 
 

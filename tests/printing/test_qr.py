@@ -1,14 +1,24 @@
 """A QR's words and modules against ISO/IEC 18004."""
 
+import re
 from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tacklebox.printing.layout import INSET_MM, place_qr
-from tacklebox.printing.qr import LEAST_MODULE_MM, LETTERS, MOST_LETTERS, qr_shape, qr_words
+from tacklebox.printing.layout import HEAD_MM, INSET_MM, place_qr
+from tacklebox.printing.qr import (
+    LEAST_MODULE_MM,
+    LETTERS,
+    MOST_LETTERS,
+    QrWords,
+    qr_shape,
+    qr_words,
+    rig_sayings,
+)
 from tacklebox.printing.typesetting import Box
+from tacklebox.rigs.recipe import Shelf
 from tacklebox.rigs.snapshot import Snapshot
 from tests.printing.samples import ALL, CYRILLIC, EMOJI, FEEDER, FINE, POLE, WAGGLER
 
@@ -17,6 +27,7 @@ def test_capacity_against_iso_18004() -> None:
     """Table 7: level M holds 20, 38, 61, 90 alphanumeric in versions 1 to 4; 17 + 4 × version a side."""
     for version, capacity in enumerate((20, 38, 61, 90), start=1):
         assert qr_shape("A" * capacity).modules == 17 + 4 * version
+        assert QrWords("A" * capacity).modules == 17 + 4 * version
         assert qr_shape("A" * (capacity + 1)).modules == 21 + 4 * version
 
 
@@ -36,19 +47,47 @@ def test_words_fit_version_4(snapshot: Snapshot) -> None:
 
 
 def test_what_the_words_are() -> None:
-    assert qr_words(POLE).text == (
-        "A01T 4X12 POLE FLOAT 1.2M/0.12 1.6KG/15CM 0.08 0.7KG/20 BARBLESS/2NO8 50CM/2NO10 20-35CM"
+    """In full where they have room, else in short, else as jotted."""
+    assert qr_words(replace(FINE, name="Fine")).text == (
+        "A09D 15 CM HOOKLENGTH/NYLON 0.08 MM 0.7 KG/HOOK 20 BARBLESS SPADE/5 MAR 2026/FINE"
     )
     assert qr_words(FINE).text == (
         "A09D 15CM HOOKLENGTH/0.08 0.7KG/20 BARBLESS SPADE/5MAR26/FINE HOOKLENGTH"
     )
-    short_name = replace(FINE, name="Fine")
-    assert qr_words(short_name).text == (
-        "A09D 15 CM HOOKLENGTH/NYLON 0.08 MM 0.7 KG/HOOK 20 BARBLESS SPADE/5 MAR 2026/FINE"
-    )
     assert qr_words(FEEDER).text == (
-        "A07H 30G CAGE FEEDER/0.20 3.6KG/100CM 0.12 1.6KG/16 BARBLESS SPADE/5MAR26"
+        "A07H 30G CAGE/.20 3.6KG/100CM .12 1.6KG/16BARBLESS/5MAR26/RUNNING PATERNOSTER FEEDER"
     )
+    assert qr_words(POLE).text == (
+        "A01T 4X12 POLE 1.2M/.12 1.6KG/15CM .08 .7KG/20 BARBLESS SPADE/2NO8 50/2NO10 20-35CM/5MAR26"
+    )
+    assert qr_words(WAGGLER) == QrWords(
+        "A05L 5BB 1.8M/.14 4.5LB/20CM .12 1.6KG/18BARBLESS/2AAA/4NO8+2NO10 60/2NO10 30-45CM/5MAR26",
+        ("kind", "name"),
+    )
+
+
+@pytest.mark.parametrize("recipe", Shelf().names())
+def test_every_shipped_recipe_has_all_figures_and_the_date_in_its_qr(
+    shipped: dict[str, Snapshot], recipe: str
+) -> None:
+    snapshot = shipped[recipe]
+    words = qr_words(snapshot)
+    assert set(words.left_out) <= {"kind", "name"}
+    assert words.text.startswith(f"{snapshot.code} ")
+    assert "25NOV26" in words.text
+    for said in (snapshot.rig_line, snapshot.hooklength, snapshot.hook, snapshot.shot):
+        figures = re.findall(r"\d+(?:\.\d+)?", said.replace("0.", "."))
+        assert all(figure in words.text for figure in figures), (said, words.text)
+
+
+def test_a_shorter_qr_says_all_of_it_too() -> None:
+    """Where the fullest has no room, one of a smaller version is tried; never one that says less."""
+    fullest, tightest = rig_sayings(FINE).candidates()
+    assert len(tightest.text) < len(fullest.text)
+    assert tightest.left_out == ()
+    for said in ("A09D", "15CM", "HOOKLENGTH", ".08", ".7KG", "20BARBLESS", "5MAR26"):
+        assert said in tightest.text
+    assert len(rig_sayings(WAGGLER).candidates()) == 1
 
 
 def test_a_name_that_the_set_cannot_say_is_left_out_and_named() -> None:
@@ -83,7 +122,7 @@ def test_border_and_least_module_always_hold(
     place = place_qr(modules, Box(0, 0, width, height), inset, strip=strip)
     if place is None:
         side = LEAST_MODULE_MM * (modules + 8)
-        assert side > min(height, width / 2) - 2 * inset
+        assert side > min(height - (0 if strip else HEAD_MM), width / 2) - 2 * inset
         return
     assert place.module >= 0.33
     assert place.kept_clear.width == pytest.approx((modules + 8) * place.module)

@@ -94,6 +94,29 @@ def test_where_there_is_no_room_no_file_is_torn(
     assert audit(box.database).faults == ()
 
 
+def test_where_there_is_no_room_no_rig_is_half_tied(box: Box) -> None:
+    before = dump(box.database)
+    most = box.database.stat().st_size  # no room for a journal of that many pages, nor for growth
+    done = limited(most // 8, "--box", str(box.folder), "tie", "pole-canal-shot")
+    assert done.returncode == 1, done.stderr
+    assert "The disk is full or failing: make room" in done.stderr
+    assert "Traceback" not in done.stderr
+    assert dump(box.database) == before
+    assert audit(box.database).faults == ()
+
+
+def test_where_there_is_no_room_no_page_of_labels_is_torn(box: Box, tmp_path: Path) -> None:
+    tie(box, canal_rig(), 1, DAY)
+    before = dump(box.database)
+    pdf = tmp_path / "labels.pdf"
+    done = limited(2000, "--box", str(box.folder), "labels", "--to", str(pdf))
+    assert done.returncode == 1, done.stderr
+    assert "Traceback" not in done.stderr
+    assert not pdf.exists()
+    assert [p.name for p in tmp_path.iterdir()] == ["box"]
+    assert dump(box.database) == before  # no rig counts as labelled
+
+
 @contextmanager
 def small_disk(at: Path, kilobytes: int) -> Iterator[Path]:
     """A disk of its own in memory. Only root may mount one."""
@@ -193,6 +216,44 @@ def test_who_only_reads_is_told_of_a_wait_too(
     with held(box, 1.5, how):
         on_hand(open_box(box.folder))
     assert ("waiting" in capsys.readouterr().err) is (how == "EXCLUSIVE")
+
+
+@pytest.mark.parametrize(("seconds", "told"), [(0.4, False), (1.5, True)])
+def test_a_commit_that_waits_for_a_reader_is_told(
+    box: Box, capsys: pytest.CaptureFixture[str], seconds: float, told: bool
+) -> None:
+    """In the rollback journal a reader lets others write, but not commit, until he has read."""
+    reader = sqlite3.connect(box.database, check_same_thread=False, isolation_level=None)
+    reader.execute("BEGIN")
+    reader.execute("SELECT count(*) FROM item").fetchone()
+
+    def let_go() -> None:
+        time.sleep(seconds)
+        reader.execute("ROLLBACK")
+        reader.close()
+
+    reading = threading.Thread(target=let_go)
+    reading.start()
+    buy(box)
+    reading.join()
+    assert on_hand(box)["hook 20 barbless spade"] == 20
+    line = "Another program is reading the box; waiting for it…\n"
+    assert capsys.readouterr().err == (line if told else "")
+
+
+def test_a_commit_that_is_given_up_saves_nothing(box: Box, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(boxes, "ALONE_MS", 30)
+    monkeypatch.setattr(boxes, "PATIENCE_MS", 100)
+    before = dump(box.database)
+    with closing(sqlite3.connect(box.database, isolation_level=None)) as reader:
+        reader.execute("BEGIN")
+        reader.execute("SELECT count(*) FROM item").fetchone()
+        with pytest.raises(CannotBeDoneError, match="try again in a moment"):
+            buy(box)
+        reader.execute("ROLLBACK")
+    assert dump(box.database) == before
+    buy(box)
+    assert on_hand(box)["hook 20 barbless spade"] == 20
 
 
 def test_a_box_that_stays_locked_is_given_up(box: Box, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -1,8 +1,10 @@
 """The ledger on a real SQLite file."""
 
+import csv
 import sqlite3
 from collections.abc import Iterator
 from datetime import date
+from io import StringIO
 from pathlib import Path
 
 import pytest
@@ -220,6 +222,28 @@ def test_csv_as_spreadsheets_write_it(box: Box, tmp_path: Path, data: bytes) -> 
         hook, float_ = load(session)
     assert (hook.on_hand, hook.keep_at_least, hook.pack_price_cents) == (20, 20, 180)
     assert (float_.name, float_.on_hand) == ("waggler 5BB insert", 1)
+
+
+@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
+@pytest.mark.parametrize("separator", [";", ",", "\t"])
+@pytest.mark.parametrize(
+    "encoding", ["utf-8", "utf-8-sig", "utf-16", "utf-16-be", "utf-16-le", "cp1252"]
+)
+def test_csv_in_every_spelling(
+    box: Box, tmp_path: Path, encoding: str, separator: str, end: str
+) -> None:
+    rows = [
+        ["item", "name", "place", "pack", "price"],
+        ["hook 18 barbless", 'Hook "fine"; für Döbel', "Fach 2 €", "10", "1,80"],
+    ]
+    text = StringIO(newline="")
+    csv.writer(text, delimiter=separator, lineterminator=end).writerows(rows)
+    mark = "\ufeff" if encoding in ("utf-16-be", "utf-16-le") else ""
+    path = tmp_path / "stock.csv"
+    path.write_bytes((mark + text.getvalue()).encode(encoding))
+    (hook,) = import_items(box, path, DAY)
+    assert (hook.name, hook.place) == ('Hook "fine"; für Döbel', "Fach 2 €")
+    assert (hook.on_hand, hook.pack_price_cents) == (10, 180)
 
 
 def test_csv_with_bad_rows_saves_none_and_lists_each(box: Box, tmp_path: Path) -> None:

@@ -85,6 +85,7 @@ def respelt(
         ("utf-8-sig", ";", "\r\n", True, csv.QUOTE_MINIMAL),
         ("utf-8", "\t", "\r\n", True, csv.QUOTE_ALL),
         ("utf-8", ",", "\r", False, csv.QUOTE_ALL),
+        ("utf-16", "\t", "\r\n", True, csv.QUOTE_MINIMAL),
     ],
 )
 def test_an_export_saved_by_a_spreadsheet_gives_an_equal_box(
@@ -92,6 +93,21 @@ def test_an_export_saved_by_a_spreadsheet_gives_an_equal_box(
 ) -> None:
     export_box(box, tmp_path / "out")
     respelt(tmp_path / "out", encoding, separator, end, comma, quoting)
+    other = open_box(tmp_path / "other")
+    import_box(other, tmp_path / "out")
+    assert dump(other) == dump(box)
+
+
+@pytest.mark.parametrize("separator", [",", ";", "\t"])
+def test_an_export_saved_in_windows_1252_gives_an_equal_box(tmp_path: Path, separator: str) -> None:
+    """What that encoding can hold comes back; of an emoji nothing could."""
+    box = make_box(tmp_path / "box")
+    for number, text in enumerate(ODD):
+        plain = text.replace("🎣", "ß€ñ×")
+        add(box, f"hook {10 + number % 3} pack 10", name=f"{plain}{number}", place=plain)
+    export_box(box, tmp_path / "out")
+    respelt(tmp_path / "out", "cp1252", separator, "\r\n", separator != ",", csv.QUOTE_MINIMAL)
+    assert b"\xdf\x80\xf1\xd7" in (tmp_path / "out" / "item.csv").read_bytes()
     other = open_box(tmp_path / "other")
     import_box(other, tmp_path / "out")
     assert dump(other) == dump(box)
@@ -121,6 +137,14 @@ def test_a_folder_that_is_not_empty_is_refused(box: Box, tmp_path: Path) -> None
     with pytest.raises(AskedWronglyError, match="something there already"):
         export_box(box, tmp_path / "out")
     assert [p.name for p in (tmp_path / "out").iterdir()] == ["mine"]
+
+
+def test_a_link_out_of_the_box_is_not_exported(box: Box, tmp_path: Path) -> None:
+    (tmp_path / "secret.toml").write_text("secret")
+    (box.recipes / "link.toml").symlink_to(tmp_path / "secret.toml")
+    with pytest.raises(AskedWronglyError, match="link to a file outside"):
+        export_box(box, tmp_path / "out")
+    assert not (tmp_path / "out").exists()
 
 
 def test_a_box_that_is_not_empty_is_refused(box: Box, tmp_path: Path) -> None:

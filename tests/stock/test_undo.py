@@ -10,6 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tacklebox.errors import CannotBeDoneError
+from tacklebox.matches.debrief import Told, debrief
+from tacklebox.matches.match import parse_match
 from tacklebox.rigs.tie import tie
 from tacklebox.rigs.tied import mark_lost, take_apart, tied_with
 from tacklebox.stock.audit import audit
@@ -25,7 +27,8 @@ State = tuple[dict[str, int], dict[str, str]]
 
 
 def state(box: Box) -> State:
-    return on_hand(box), {t.code: t.state for t in tied_with(box) if t.state != "untied"}
+    there = {name: amount for name, amount in on_hand(box).items() if amount}
+    return there, {t.code: t.state for t in tied_with(box) if t.state != "untied"}
 
 
 def moved(what: str, item: str, amount: int, why: Why) -> Did:
@@ -51,6 +54,27 @@ def lost(box: Box) -> None:
     mark_lost(box, [t.code for t in tied_with(box, state="ready")[:2]], DAY)
 
 
+def imported(box: Box) -> None:
+    number = len(on_hand(box))
+    (box.folder / "more.csv").write_text(
+        f"item,name,pack\nhook 14,a {number},10\nhook 12,b {number},5\n"
+    )
+    import_items(box, box.folder / "more.csv", DAY)
+
+
+def debriefed(box: Box) -> None:
+    """Of what is ready one is lost and one spent, and a hook is lost."""
+    with closing(sqlite3.connect(box.database)) as connection:
+        (number,) = connection.execute("SELECT count(*) FROM debrief").fetchone()
+    match = parse_match(
+        f'name = "O"\ndate = "{DAY}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"\n'
+        '[[want]]\nrecipe = "pole-canal-shot"\ncount = 2\n',
+        f"match-{number}",
+    )
+    ready = [t.code for t in tied_with(box, state="ready")]
+    debrief(box, match, Told(lost=ready[:1], spent=ready[1:2], items_lost={"3": "1"}), DAY)
+
+
 def undone(box: Box) -> None:
     undo_last(box, DAY)
 
@@ -62,6 +86,8 @@ DOINGS: dict[str, Did] = {
     "tie": tied(1),
     "apart": apart,
     "lost": lost,
+    "import": imported,
+    "debrief": debriefed,
     "undo": undone,
 }
 

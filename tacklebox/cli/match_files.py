@@ -1,0 +1,72 @@
+"""What the commands on matches share: the match, its wants, its venue, its plan."""
+
+from contextlib import suppress
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from tacklebox.cli.common import box_of, resolved_recipe, shelf_of
+
+if TYPE_CHECKING:
+    from tacklebox.matches.match import Match, Matches, WantedRig
+    from tacklebox.matches.plan import Plan
+    from tacklebox.matches.venue import Venue
+    from tacklebox.rigs.resolved import Resolved
+
+MatchArg = Annotated[str, typer.Argument(metavar="MATCH", help="A match's name.")]
+Page = Annotated[str, typer.Option(help='"a4" or "a5".')]
+Replace = Annotated[bool, typer.Option("--replace", help="Write over older files.")]
+
+
+def matches_of(context: typer.Context) -> "Matches":
+    """The matches of the box."""
+    from tacklebox.matches.match import Matches
+
+    return Matches(box_of(context).folder / "matches")
+
+
+def plan_of(context: typer.Context, match: str) -> "tuple[Match, Venue, Plan]":
+    """A match that is still to come, its venue and its plan."""
+    from tacklebox.cli.venues import venues_of
+    from tacklebox.matches.match import refuse_past
+    from tacklebox.matches.plan import make_plan
+
+    told = matches_of(context).load(match)
+    refuse_past(told, date.today())
+    venue = venues_of(context).load(told.venue)
+    return told, venue, make_plan(box_of(context), wants_of(context, told))
+
+
+def wants_of(context: typer.Context, told: "Match") -> "list[tuple[WantedRig, Resolved]]":
+    """The wants of a match with their recipes; faults name the want."""
+    from tacklebox.errors import AskedWronglyError
+    from tacklebox.matches.plan import refuse_overlap
+
+    shelf, wants = shelf_of(box_of(context)), []
+    for number, want in enumerate(told.want, 1):
+        try:
+            wants.append((want, resolved_recipe(shelf, want.recipe, dict(want.choose))))
+        except AskedWronglyError as error:
+            raise error.at(f"{told.stem}.toml, want {number}") from None
+    try:
+        refuse_overlap(wants)
+    except AskedWronglyError as error:
+        raise error.at(f"{told.stem}.toml") from None
+    return wants
+
+
+class _CanBeWrittenError(Exception):
+    """Breaks off a trial of writing."""
+
+
+def refuse_unwritable(target: Path, *, replace: bool) -> None:
+    """Try whether a PDF could be written there, and leave nothing behind.
+
+    Raises as writing it would: AskedWronglyError, CannotBeDoneError.
+    """
+    from tacklebox.printing.pdf import write_aside
+
+    with suppress(_CanBeWrittenError), write_aside(target, overwrite=replace):
+        raise _CanBeWrittenError

@@ -1,0 +1,77 @@
+"""What in the box would do for each ask, read and ranked once for all rigs that ask the same."""
+
+from collections import namedtuple
+from collections.abc import Iterable
+from typing import Any, NamedTuple
+
+from sqlmodel import Session, col, or_, select
+
+from tacklebox.stock.asks import ASKABLE, Ask
+from tacklebox.stock.ledger import Listed
+from tacklebox.stock.tables import FIGURES, Item, Kind
+
+# So many asks are looked up by SQL; more take longer to prepare than whole kinds take to read.
+FEW = 8
+
+
+class Loose(NamedTuple):
+    """An item's row with the figures that can be asked for."""
+
+    item: Listed
+    figures: Any
+
+    @property
+    def id(self) -> int:
+        """The item's number."""
+        return self.item.id
+
+
+class Candidates:
+    """The items of the box by ask, ranked as when a rig is fitted; line on a reel is never cut."""
+
+    def __init__(self, session: Session, asks: Iterable[Ask]) -> None:
+        every = list(dict.fromkeys(asks))
+        stock = {}
+        for kind in dict.fromkeys(ask.kind for ask in every):
+            those = [ask for ask in every if ask.kind == kind]
+            stock[kind] = _read(session, kind, those if len(every) <= FEW else [])
+        self._ranked = {ask: _rank(ask, stock[ask.kind]) for ask in every}
+
+    def of(self, ask: Ask) -> tuple[Loose, ...]:
+        """Those that meet the ask: the nearest to its middle first, then packets that are open,
+        then the oldest."""
+        return self._ranked[ask]
+
+    @property
+    def every(self) -> list[Loose]:
+        """All that meet any of the asks, in the order they were added."""
+        found = {loose.id: loose for ranked in self._ranked.values() for loose in ranked}
+        return [loose for _, loose in sorted(found.items())]
+
+
+def _read(session: Session, kind: Kind, asks: list[Ask]) -> list[Loose]:
+    table = FIGURES[kind]
+    names = sorted({field.column for field in ASKABLE[kind].values()})
+    query = select(
+        *(getattr(Item, name) for name in Listed._fields), *(getattr(table, name) for name in names)
+    ).join(table, table.item_id == col(Item.id))  # type: ignore[attr-defined]
+    if asks:
+        query = query.where(or_(*(ask.condition() for ask in asks)))
+    own = len(Listed._fields)
+    row: Any = namedtuple("row", tuple(names))  # type: ignore[misc]
+    every = (Loose(Listed._make(told[:own]), row._make(told[own:])) for told in session.exec(query))
+    return [loose for loose in every if "reel" not in loose.item.place.lower().split()]
+
+
+def _rank(ask: Ask, stock: list[Loose]) -> tuple[Loose, ...]:
+    fitting = [loose for loose in stock if ask.matches(loose.figures)]
+    return tuple(
+        sorted(
+            fitting,
+            key=lambda loose: (
+                round(ask.distance(loose.figures), 6),
+                loose.item.on_hand % loose.item.pack_size == 0,
+                loose.id,
+            ),
+        )
+    )

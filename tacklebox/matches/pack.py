@@ -1,0 +1,324 @@
+"""The pack list: what to take to a match, the most important first, in the same words everywhere.
+
+``printing.pack_page`` and the command line only lay these words out.
+"""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from sqlmodel import Session, col, select
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.matches.bait import Bait, bait_for
+from tacklebox.matches.match import Match
+from tacklebox.matches.plan import Line, Plan, judge_plan
+from tacklebox.matches.rules import Ruling, Verdict, judge_day
+from tacklebox.matches.venue import Rules, Venue
+from tacklebox.rigs.resolve import resolve
+from tacklebox.rigs.resolved import Resolved
+from tacklebox.stock.box import Box
+from tacklebox.stock.inventory import Inventory, Stocked
+from tacklebox.stock.lead import lead_in_stock
+from tacklebox.stock.ledger import write_amount
+from tacklebox.stock.tables import Item, Kind, Tied, TiedUse
+from tacklebox.trade import law
+from tacklebox.trade.keepnet import keepnet_words
+from tacklebox.trade.sources import LEAD_LAW
+
+FIRST = "Before anything else"
+MOST_LETTERS = 400  # of an entry with a box
+SPARES = (Kind.HOOK, Kind.WEIGHT, Kind.PART)
+CHANGED = (Kind.FLOAT, Kind.FEEDER)  # at the water, for another size
+TO_WRITE = "Peg ……………   Weighed in ………………   Lost …………………………"  # what the debrief asks for
+LEAD = (
+    f"Lead over {law.LEAD_FREE_UP_TO_G:g} g and up to {law.LEAD_BANNED_UP_TO_G:g} g may not weight "
+    f"a line in the UK ({LEAD_LAW.citation.partition(',')[0]}): of lead shot only No 8 and smaller."
+)
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One line of the list; ``first`` is what is looked for: a code, a count.
+
+    ``tick``: it has a box to tick. ``strong``: it stands out.
+    """
+
+    words: str
+    first: str = ""
+    tick: bool = False
+    strong: bool = False
+
+
+@dataclass(frozen=True)
+class Section:
+    """Entries under a heading."""
+
+    heading: str
+    entries: tuple[Entry, ...]
+
+
+@dataclass(frozen=True)
+class PackList:
+    """The whole list; sections that have nothing to say are left out."""
+
+    title: str
+    facts: tuple[str, ...]
+    sections: tuple[Section, ...]
+
+
+@dataclass(frozen=True)
+class _Winder:
+    """A winder that ready rigs are on, by its name and the place it is kept."""
+
+    name: str
+    place: str
+
+
+def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList:
+    """What to take: rigs by code, hooklengths, rules, cautions, bait, distances, spares.
+
+    The codes are those of the plan's ready rigs; what is still to be tied has a box without one.
+    Nothing is written. Raises AskedWronglyError for feed figures out of their range.
+    """
+    try:
+        bait = bait_for(match.feed, match.hours) if match.feed else None
+    except AskedWronglyError as error:
+        raise error.at(f"{match.stem}.toml, feed") from None
+    judged = judge_plan(box, venue, plan)
+    day = judge_day(venue, match.day, bait.dry_g if bait and bait.dry_g else None)
+    with box.reading() as session:
+        inventory = Inventory.read(session, Kind)
+        winders, used = _of_ready(session, plan)
+        lead = [item for item, _ in lead_in_stock(session)]
+    left = _left(inventory, plan)
+    sections = (
+        (FIRST, _warnings(venue, plan, day, judged, lead)),
+        ("Rigs", _made(plan, "rig", winders)),
+        ("Hooklengths", _made(plan, "hooklength", winders)),
+        (f"Rules of {venue.name}", _rules(venue, plan, judged)),
+        ("Mind", _cautions(venue, plan, day)),
+        ("Bait", _bait(bait)),
+        ("Also", [Entry(words, tick=True) for words in match.also]),
+        ("Line clip", [Entry(c.words, c.heading) for c in match.clip]),
+        ("Floats and feeders to change to", _to_change_to(plan, inventory, left)),
+        ("Spare tackle for what was tied", _spares(plan, inventory, left, used)),
+    )
+    depths = f", {venue.depths}" if venue.depths else ""
+    return PackList(
+        match.name,
+        (
+            f"{match.day:%A}, {match.date}, {match.begins} to {match.ends}",
+            f"{venue.name}, {venue.water}{depths}",
+            *([venue.notes] if venue.notes else []),
+            TO_WRITE,
+        ),
+        tuple(Section(heading, told) for heading, found in sections if (told := tuple(found))),
+    )
+
+
+def _of_ready(session: Session, plan: Plan) -> tuple[dict[str, _Winder], set[int]]:
+    """The winder of each ready rig, by code, and the items that ready rigs were tied from."""
+    codes = [code for line in plan.lines for code in line.ready]
+    query = (
+        select(Tied.code, Item)
+        .join(TiedUse, col(TiedUse.tied_id) == Tied.id)
+        .join(Item, col(Item.id) == TiedUse.item_id)
+        .where(col(Tied.code).in_(codes))
+    )
+    winders, used = {}, set()
+    for code, item in session.exec(query):
+        used.add(item.id or 0)
+        if item.kind == Kind.WINDER:
+            winders[code] = _Winder(item.name, item.place)
+    return winders, used
+
+
+def uses_of(plan: Plan) -> Mapping[int, int]:
+    """What the plan ties from each item, by its number, in its smallest unit."""
+    taken: Counter[int] = Counter()
+    for line in plan.lines:
+        amounts = {need.part: need.amount for need in line.resolved.needs}
+        for part, items in line.parts:
+            for stocked, count in items:
+                taken[stocked.id] += count * amounts[part]
+    return taken
+
+
+def _left(inventory: Inventory, plan: Plan) -> dict[int, int]:
+    taken = uses_of(plan)
+    every = (s for stock in inventory.by_kind.values() for s in stock if not s.item.on_reel)
+    return {s.id: s.item.on_hand - taken.get(s.id, 0) for s in every}
+
+
+def _warnings(
+    venue: Venue,
+    plan: Plan,
+    day: Sequence[Ruling],
+    judged: Sequence[Sequence[Ruling]],
+    lead: Sequence[Item],
+) -> Iterator[Entry]:
+    if venue.overhead_lines:
+        yield Entry(law.POWER_LINES.says, "OVERHEAD LINES NEARBY.", strong=True)
+    for ruling in day:
+        if ruling.verdict is Verdict.NOT_ALLOWED:
+            yield Entry(_ruling_words(ruling), "NOT ALLOWED:", strong=True)
+    for line, rulings in zip(plan.lines, judged, strict=True):
+        for ruling in rulings:
+            if ruling.verdict is Verdict.NOT_ALLOWED:
+                about = line.resolved.recipe.name
+                yield Entry(f"{about}: {_ruling_words(ruling)}", "NOT ALLOWED:", strong=True)
+    for item in lead:
+        yield Entry(f"{item.name}: lead that may not weight a line.", "Leave at home:", strong=True)
+
+
+def _ruling_words(ruling: Ruling) -> str:
+    told = [ruling.rule.rstrip("."), ruling.part, ruling.says.rstrip(".")]
+    right = f". Would pass: {ruling.would_pass}" if ruling.would_pass else ""
+    return ": ".join(t for t in told if t) + right.rstrip(".") + "."
+
+
+def _made(plan: Plan, makes: str, winders: Mapping[str, _Winder]) -> Iterator[Entry]:
+    """Rigs or hooklengths, want by want: the ready ones by code, boxes for those to be tied."""
+    for line in plan.lines:
+        if line.resolved.recipe.makes != makes:
+            continue
+        want = line.want
+        spares = f", {want.spares} of them spare" if want.spares else ""
+        chosen = "".join(f", {name} {value}" for name, value in line.resolved.chosen.items())
+        title = f"{line.resolved.recipe.name}{chosen}{spares}"
+        yield Entry(title, f"{want.together} ×", strong=True)
+        yield from _ready(line, winders)
+        yield from [Entry("", "to tie", tick=True)] * line.tie
+        if line.unmet:
+            yield Entry(f"cannot be tied: {line.because}.", str(line.unmet))
+
+
+def _ready(line: Line, winders: Mapping[str, _Winder]) -> Iterator[Entry]:
+    """The codes, by the winder that they are on, and where they lie or will lie."""
+    by_winder: dict[_Winder | None, list[str]] = {}
+    for code in line.ready:
+        by_winder.setdefault(winders.get(code), []).append(code)
+    if line.tie and not by_winder and line.want.place:
+        yield Entry(f"{line.want.place}:")
+    for winder, codes in by_winder.items():
+        place = line.want.place or (winder.place if winder else "")
+        told = [f"on {winder.name}" if winder else "", place or "no place noted"]
+        yield Entry(", ".join(t for t in told if t) + ":")
+        yield from (Entry("", code, tick=True) for code in codes)
+
+
+def rule_words(rules: Rules) -> Iterator[str]:
+    """A venue's rules that can be judged, a few words each."""
+    for key, value in rules:
+        name = key.replace("_", " ")
+        if key == "keepnet_length":  # told with the byelaws' measures
+            continue
+        if value is True:
+            yield name
+        elif value:
+            text = ", ".join(value) if isinstance(value, tuple) else value
+            yield f"{name}: {text}"
+
+
+def _rules(venue: Venue, plan: Plan, judged: Sequence[Sequence[Ruling]]) -> Iterator[Entry]:
+    for words in (*rule_words(venue.rules), *venue.read):
+        yield Entry(words.rstrip("."), tick=True)
+    yield Entry(keepnet_words(venue.rules.keepnet_length_mm).rstrip("."), tick=True)
+    for line, rulings in zip(plan.lines, judged, strict=True):
+        for ruling in rulings:
+            if ruling.verdict is Verdict.READ_IT:
+                words = f"{line.resolved.recipe.name}: {_ruling_words(ruling)}"
+                yield Entry(words, "Look yourself:")
+
+
+def _cautions(venue: Venue, plan: Plan, day: Sequence[Ruling]) -> Iterator[Entry]:
+    if not venue.overhead_lines:  # else it stands at the very top
+        yield Entry(law.POWER_LINES.says)
+    for ruling in day:
+        if ruling.rule.startswith("close season") and ruling.verdict is not Verdict.NOT_ALLOWED:
+            yield Entry(f"Close season: {ruling.says}.")
+    yield Entry(LEAD)
+    yield Entry(law.LINE_LITTER.says)
+    if any(line.resolved.recipe.method == "feeder" for line in plan.lines):
+        yield Entry(law.FREE_RUNNING.says)  # it says, too, who comes first
+        return
+    yield Entry(f"{law.DEFERS[0].upper()}{law.DEFERS[1:]}.")
+
+
+def _bait(bait: Bait | None) -> Iterator[Entry]:
+    if bait is None:
+        return
+    for words in bait.words:
+        yield Entry(words, tick=True)
+    if bait.from_memory:
+        yield Entry("Not by your own weighing and counting: from memory.")
+
+
+def _to_change_to(plan: Plan, inventory: Inventory, left: Mapping[int, int]) -> Iterator[Entry]:
+    """Floats and feeders in the box that the recipes' choices let in, where any are left."""
+    asks = {
+        str(need.ask): need.ask
+        for line in plan.lines
+        for variant in _variants(line.resolved)
+        for need in variant.needs
+        if need.ask.kind in CHANGED
+    }
+    found = [
+        stocked
+        for kind in CHANGED
+        for stocked in inventory.by_kind[kind]
+        if any(ask.kind == kind and ask.matches(stocked.figures) for ask in asks.values())
+    ]
+    yield from _by_place(found, left)
+
+
+def _variants(resolved: Resolved) -> Iterator[Resolved]:
+    """The recipe with every size that it lets one choose."""
+    yield resolved
+    for name, choice in resolved.recipe.choose.items():
+        for size in choice.any_of:
+            try:
+                wishes = {**resolved.chosen, name: size}
+                yield resolve(resolved.recipe, wishes, resolved.hooklength)
+            except AskedWronglyError:  # a size that goes with another depth only
+                continue
+
+
+def _spares(
+    plan: Plan, inventory: Inventory, left: Mapping[int, int], used: set[int]
+) -> Iterator[Entry]:
+    """What is left of the hooks, shot and small parts that the rigs are tied from."""
+    used = used | set(uses_of(plan))
+    found = [s for kind in SPARES for s in inventory.by_kind[kind] if s.id in used]
+    yield from _by_place(found, left)
+    gone = [s.item.name for s in found if left.get(s.id, 0) <= 0]
+    if gone:
+        yield Entry(", ".join(gone) + ".", "None is left of")
+
+
+def _by_place(found: Sequence[Stocked], left: Mapping[int, int]) -> Iterator[Entry]:
+    """One box to tick for each place: the shot box is taken as a whole."""
+    by_place: dict[str, list[str]] = {}
+    for stocked in found:
+        amount = left.get(stocked.id, 0)
+        if amount > 0:
+            words = f"{write_amount(amount, stocked.item.measured)} {stocked.item.name}"
+            by_place.setdefault(stocked.item.place, []).append(words)
+    for place, told in by_place.items():
+        if place:
+            yield from (Entry(words, f"{place}:", tick=True) for words in _in_lengths(told))
+        else:
+            yield from (Entry(words, tick=True) for words in told)
+
+
+def _in_lengths(told: Sequence[str]) -> Iterator[str]:
+    """Put together with commas, in pieces that a column always has room for."""
+    piece = ""
+    for words in told:
+        if piece and len(piece) + len(words) > MOST_LETTERS:
+            yield piece
+            piece = ""
+        piece = f"{piece}, {words}" if piece else words
+    if piece:
+        yield piece

@@ -1,0 +1,115 @@
+"""What is divided: stacks of items, and what rigs ask of them; what is settled without a solver."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+Stacks = tuple[int, ...]  # what would do for a part, the nearest first
+
+
+@dataclass(frozen=True)
+class Stack:
+    """One item: what is on hand, in one packet, to be kept (smallest units), a packet's price."""
+
+    on_hand: int
+    pack: int
+    price_cents: int | None = None
+    keep: int = 0
+
+    @property
+    def open_rest(self) -> int:
+        """What is left in the packet that is open."""
+        return self.on_hand % self.pack
+
+    @property
+    def spare(self) -> int:
+        """What can be taken before one packet more is bought to keep what is to be kept."""
+        beside = self.on_hand - self.keep
+        return beside if beside >= 0 else beside % self.pack
+
+    @property
+    def at_no_cost(self) -> int:
+        """What can be taken without buying or opening a packet; what comes singly is in none."""
+        return min(self.spare, self.open_rest) if self.pack > 1 else self.spare
+
+    def packs_for(self, gone: int) -> int:
+        """Packets to buy where so much goes."""
+        return packets(gone + self.keep, self.on_hand, self.pack)
+
+    def opened_by(self, gone: int) -> int:
+        """New packets that are opened where so much goes."""
+        return packets(gone, self.open_rest, self.pack) if self.pack > 1 else 0
+
+
+@dataclass(frozen=True)
+class PartAsk:
+    """One part of one rig: how much it takes, and the stacks that would do, the nearest first."""
+
+    amount: int
+    stacks: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """So many rigs to be tied, each of these parts."""
+
+    count: int
+    parts: tuple[PartAsk, ...]
+
+    @property
+    def can_be_bought_for(self) -> bool:
+        """Whether every part has an item that would do."""
+        return all(part.stacks for part in self.parts)
+
+
+def settle(asked: Mapping[Stacks, int], reach: Sequence[int]) -> dict[Stacks, int]:
+    """Asks that a stack serves whatever the others take, with the nearest such stack.
+
+    ``asked`` says how much is asked of any of those stacks, ``reach`` what each stack has. One
+    that reaches for all that it would do for can serve every bit of it; without that, less is
+    asked of the other stacks, and more of them may reach.
+    """
+    load: dict[int, int] = {}
+    for stacks, amount in asked.items():
+        for s in stacks:
+            load[s] = load.get(s, 0) + amount
+    settled: dict[Stacks, int] = {}
+    plenty = {s for s, amount in load.items() if amount <= reach[s]}
+    while plenty:
+        for stacks, amount in asked.items():
+            nearest = next((s for s in stacks if s in plenty), None)
+            if nearest is not None and stacks not in settled:
+                settled[stacks] = nearest
+                for s in stacks:
+                    load[s] -= amount
+        plenty = {s for s, amount in load.items() if 0 < amount <= reach[s]}
+    return settled
+
+
+def together(every: Iterable[Stacks]) -> dict[int, int]:
+    """The group of each stack: those that stand in one ask together, if only through others."""
+    under: dict[int, int] = {}
+
+    def root(s: int) -> int:
+        while under.setdefault(s, s) != s:
+            under[s] = under[under[s]]
+            s = under[s]
+        return s
+
+    for stacks in set(every):
+        for s in stacks:
+            under[root(s)] = root(stacks[0])
+    return {s: root(s) for s in list(under)}
+
+
+def asked(wants: Sequence[Wanted], counts: Sequence[int]) -> dict[Stacks, int]:
+    """How much so many of each want ask of the same stacks."""
+    amounts: dict[Stacks, int] = {}
+    for want, count in zip(wants, counts, strict=False):
+        for part in want.parts if count else ():
+            amounts[part.stacks] = amounts.get(part.stacks, 0) + count * part.amount
+    return amounts
+
+
+def packets(gone: int, there: int, pack: int) -> int:
+    """Packets for what goes beyond what is there."""
+    return -(-max(gone - there, 0) // pack)

@@ -1,0 +1,80 @@
+"""The shopping list as a page to tick off in the shop."""
+
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.matches.low import Purchase
+from tacklebox.printing.tick_page import Printed, TickPage, print_ticks
+from tacklebox.stock.ledger import write_amount, write_price
+
+UNKNOWN = "not known"
+
+
+def print_shopping(
+    purchases: Sequence[Purchase],
+    target: Path,
+    *,
+    heading: str = "To buy",
+    what_for: Mapping[int, str] | None = None,
+    unknown: Sequence[str] = (),
+    page: str = "a4",
+    overwrite: bool = False,
+) -> Printed:
+    """Write whole packets with prices, total, and what each is for, with boxes to tick.
+
+    ``what_for`` is in words by item number, like "for 2 × my-rig, to keep 10"; ``unknown`` are
+    asks that no item in the box meets. Raises AskedWronglyError where there is nothing to buy,
+    and as ``tick_page.print_ticks``.
+    """
+    if not purchases and not unknown:
+        raise AskedWronglyError("there is nothing to buy.", right="No page was printed.")
+
+    def fill(made: TickPage) -> None:
+        made.name(heading)
+        if purchases:
+            _fill(made, purchases, what_for or {})
+        if unknown:
+            made.head("No item in the box would do for")
+            made.ticks([("", words) for words in unknown])
+
+    return print_ticks(fill, target, title=heading, page=page, overwrite=overwrite)
+
+
+def packets(purchase: Purchase) -> str:
+    """Whole packets and what one holds: "2 × 10"; what comes singly is only counted."""
+    if purchase.item.pack_size == 1:
+        return str(purchase.packs)
+    return f"{purchase.packs} × {write_amount(purchase.item.pack_size, purchase.item.measured)}"
+
+
+def price(cents: int | None) -> str:
+    """A price, or that it is not known."""
+    return UNKNOWN if cents is None else write_price(cents)
+
+
+def _fill(made: TickPage, purchases: Sequence[Purchase], what_for: Mapping[int, str]) -> None:
+    narrow = made.size * 5.2
+    widths = [made.size * 1.7, made.size * 6, made.between - made.size * 7.7 - 2 * narrow]
+    rows: list[list[Any]] = [
+        ["", *(made.words("", text) for text in ("packets", "what", "a packet", "price"))]
+    ]
+    for purchase in purchases:
+        item = purchase.item
+        aim = what_for.get(item.id or 0, "")
+        rows.append(
+            [
+                made.box(),
+                made.words("", packets(purchase)),
+                [made.words(item.name), *([made.words(aim)] if aim else [])],
+                made.words(price(item.pack_price_cents)),
+                made.words(price(purchase.cost_cents)),
+            ]
+        )
+    total = sum(p.cost_cents or 0 for p in purchases)
+    rows.append(["", "", made.words("", "together"), "", made.words("", write_price(total))])
+    made.table(rows, [*widths, narrow, narrow], head=True)
+    unpriced = sum(p.cost_cents is None for p in purchases)
+    if unpriced:
+        made.say(f"Not in the total, for want of a price: {unpriced} of the above.")

@@ -1,0 +1,252 @@
+"""Pages in large type with boxes to tick, for the shed wall and the shop."""
+
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from pathlib import Path
+from typing import Any
+from xml.sax.saxutils import escape
+
+from tacklebox.errors import AskedWronglyError, nearest_word
+from tacklebox.printing.fonts import BOLD, CAP_HEIGHT, REGULAR, printable, register, width_of
+from tacklebox.printing.pdf import MM, write_aside
+
+PAGES_MM = {"a4": (210.0, 297.0), "a5": (148.0, 210.0)}  # ISO 216
+MARGIN_MM = 10.0
+GUTTER_MM = 7.0
+# Capitals of at least 1/200 of the reading distance (US Federal Aviation Administration, as cited
+# in human-factors handbooks): 3 mm at an arm's length of 60 cm, which in this face is 12 pt.
+LEAST_PT = 12.0
+SIZES_PT = {"a4": (15.0, 13.5, LEAST_PT), "a5": (LEAST_PT,)}  # the first that fits one page
+assert LEAST_PT * CAP_HEIGHT / MM >= 3.0
+MOST_COLUMNS = 8
+_UNBROKEN = re.compile(
+    r"(?<=\d) (?=(?:mm|cm|m|in|ft|g|kg|oz|lb|ml|l)\b)|(?<=No) (?=\d)|(?<=hook) (?=\d)"
+)
+SMALL = 0.75  # type of the page's number, which nothing hangs on
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """The number of pages, and the headings that begin on a later page than the first."""
+
+    pages: int
+    on_later_pages: tuple[str, ...]
+
+
+def print_ticks(
+    fill: Callable[["TickPage"], None],
+    target: Path,
+    *,
+    title: str,
+    page: str = "a4",
+    columns: int = 1,
+    overwrite: bool = False,
+) -> Printed:
+    """Write what ``fill`` puts on a page, in the largest type that keeps it to one.
+
+    Where even the least type does not, it goes on to the next page, and each page says so.
+    ``columns`` are those of a page of A4 below what goes across; a smaller page has one.
+    Raises AskedWronglyError for an unknown page size and a file that is there already,
+    CannotBeDoneError if it cannot be written.
+    """
+    measures = PAGES_MM.get(page.lower())
+    if measures is None:
+        raise AskedWronglyError(
+            f'"{page}" is no page size.', right=nearest_word(page, list(PAGES_MM))
+        )
+    register()
+    columns = columns if page.lower() == "a4" else 1
+    with write_aside(target, overwrite=overwrite) as aside:
+        for size in SIZES_PT[page.lower()]:
+            made = TickPage(measures, size, columns)
+            fill(made)
+            printed = made.write(aside, title)
+            if printed.pages == 1:
+                return printed
+        again = TickPage(measures, size, columns, of=printed.pages)
+        fill(again)
+        return again.write(aside, title)
+
+
+class TickPage:
+    """A page in the making; ``size`` is the body's type size in points."""
+
+    def __init__(
+        self, page_mm: tuple[float, float], size: float, columns: int = 1, of: int = 1
+    ) -> None:
+        from reportlab.lib.styles import ParagraphStyle
+
+        self.page = tuple(side * MM for side in page_mm)
+        self.margin = MARGIN_MM * MM
+        self.between = self.page[0] - 2 * self.margin
+        self.columns, self.size, self.of = columns, size, of
+        self.across: list[Any] = []
+        self.body = ParagraphStyle("body", fontName=REGULAR, fontSize=size, leading=size * 1.18)
+        self.strong = ParagraphStyle(
+            "strong", self.body, fontName=BOLD, keepWithNext=1, spaceBefore=size * 0.25
+        )
+        self.title = ParagraphStyle("title", fontName=BOLD, fontSize=size * 1.6, leading=size * 2)
+        self.heading = ParagraphStyle(
+            "heading", fontName=BOLD, fontSize=size * 1.15, leading=size * 1.4,
+            spaceBefore=size * 0.2, spaceAfter=size * 0.1, keepWithNext=1,
+        )  # fmt: skip
+        self.story: list[Any] = []
+
+    def columns_from_here(self) -> None:
+        """What came up to here goes across the page; the rest fills its columns."""
+        from reportlab.platypus import FrameBreak
+
+        if self.columns > 1:
+            self.across, self.story = self.story, [FrameBreak()]
+            self.between = (self.between - GUTTER_MM * MM * (self.columns - 1)) / self.columns
+
+    def name(self, words: str) -> None:
+        """The page's name, largest of all."""
+        self.story.append(self.words(words, style=self.title))
+
+    def head(self, words: str) -> None:
+        """A heading, under a rule across the page; it stays with what follows it."""
+        from reportlab.platypus.flowables import HRFlowable
+
+        rule = HRFlowable("100%", 0.7, color="black", spaceBefore=self.size * 0.4, spaceAfter=0)
+        rule.keepWithNext = 1
+        made = self.words(words, style=self.heading)
+        made.heads = words
+        self.story += [rule, made]
+
+    def say(self, words: str, *, first: str = "", strong: bool = False) -> None:
+        """A paragraph; ``first`` stands before it in bold; ``strong`` keeps it with the next."""
+        self.story.append(self.words(words, first, self.strong if strong else self.body))
+
+    def words(self, words: str, first: str = "", style: Any = None) -> Any:
+        """A paragraph to be laid out."""
+        from reportlab.platypus import Paragraph
+
+        text = _shown(words)
+        if first:
+            text = f'<font name="{BOLD}">{_shown(first)}</font>  {text}'
+        return Paragraph(text, style or self.body)
+
+    def ticks(self, entries: Sequence[tuple[str, str]]) -> None:
+        """Boxes to tick with (what is looked for, words), in as many columns as have room."""
+        gap = self.size * 0.5
+        beside = self.box().width + gap
+        wide = [
+            width_of(_plain(first), True) * self.size + width_of(f"  {_plain(words)}") * self.size
+            for first, words in entries
+        ]
+        half = self.between / 2 - beside - gap
+        for is_short, run in groupby(zip(wide, entries, strict=True), lambda e: e[0] <= half):
+            told = list(run)
+            room = max(width for width, _ in told) + beside + gap
+            across = max(1, min(MOST_COLUMNS, int(self.between / room))) if is_short else 1
+            self._grid([entry for _, entry in told], across, beside)
+
+    def _grid(self, entries: Sequence[tuple[str, str]], across: int, beside: float) -> None:
+        """Boxes in so many columns; each row by itself, so that a heading keeps to the first."""
+        for start in range(0, len(entries), across):
+            cells: list[Any] = []
+            for first, words in entries[start : start + across]:
+                cells += [self.box(), self.words(words, first)]
+            cells += [""] * (2 * across - len(cells))
+            self.table([cells], [beside, self.between / across - beside] * across)
+
+    def table(
+        self, rows: Sequence[Sequence[Any]], widths: Sequence[float], *, head: bool = False
+    ) -> None:
+        """Rows of what is to be laid out; a first row that is a head comes again on each page."""
+        from reportlab.platypus import Table
+
+        table = Table(rows, colWidths=widths, hAlign="LEFT", repeatRows=1 if head else 0)
+        style: list[tuple[Any, ...]] = [
+            ("VALIGN", (0, 0), (-1, -1), "TOP"),
+            ("LEFTPADDING", (0, 0), (-1, -1), 0),
+            ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+            ("TOPPADDING", (0, 0), (-1, -1), self.size * 0.1),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), self.size * 0.2),
+        ]
+        if head:
+            style.append(("LINEBELOW", (0, 0), (-1, 0), 0.7, "black"))
+        table.setStyle(style)
+        self.story.append(table)
+
+    def box(self) -> Any:
+        """A box to tick, as high as the letters beside it."""
+        from reportlab.graphics.shapes import Drawing, Rect
+
+        side = self.size * 0.95
+        drawing = Drawing(side, self.size * 1.15)
+        drawing.add(
+            Rect(0.5, self.size * 0.02, side - 1, side - 1, fillColor=None, strokeWidth=0.9)
+        )
+        return drawing
+
+    def write(self, path: Path, title: str) -> Printed:
+        """Write the PDF."""
+        from reportlab.platypus import BaseDocTemplate
+
+        later: list[str] = []
+
+        class _Document(BaseDocTemplate):  # type: ignore[misc]
+            def afterFlowable(self, flowable: Any) -> None:  # noqa: N802
+                if self.page > 1 and hasattr(flowable, "heads"):
+                    later.append(flowable.heads)
+
+        document = _Document(
+            str(path), pagesize=self.page, title=title, creator="Tacklebox", invariant=1,
+            pageCompression=1, pageTemplates=self._templates(),
+        )  # fmt: skip
+        document.build([*self.across, *self.story])
+        return Printed(int(document.page), tuple(later))
+
+    def _templates(self) -> list[Any]:
+        """The first page, with what goes across on top, and the others."""
+        from reportlab.platypus import Frame, PageTemplate
+
+        whole = self.page[0] - 2 * self.margin
+        high = self.page[1] - 2 * self.margin
+
+        def frame(x: float, bottom: float, width: float, height: float) -> Any:
+            return Frame(
+                self.margin + x, self.margin + bottom, width, height,
+                leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0,
+            )  # fmt: skip
+
+        def columns(height: float) -> list[Any]:
+            step = self.between + GUTTER_MM * MM
+            return [frame(n * step, 0, self.between, height) for n in range(self.columns)]
+
+        top = min(sum(_height(f, whole) for f in self.across), high / 2)
+        first = [frame(0, high - top, whole, top), *columns(high - top)] if top else columns(high)
+        return [
+            PageTemplate("first", first, onPage=self._ink, autoNextPageTemplate="later"),
+            PageTemplate("later", columns(high), onPage=self._ink),
+        ]
+
+    def _ink(self, canvas: Any, document: Any) -> None:
+        canvas.setViewerPreference("PrintScaling", "None")
+        if self.of > 1:
+            on = " · goes on overleaf" if document.page < self.of else ""
+            canvas.setFont(BOLD, self.size * SMALL)
+            canvas.drawRightString(
+                self.page[0] - self.margin,
+                self.margin * 0.45,
+                f"page {document.page} of {self.of}{on}",
+            )
+
+
+def _plain(text: str) -> str:
+    return printable(text)[0]
+
+
+def _shown(text: str) -> str:
+    """Words as markup; a figure and its unit stay on one line."""
+    return _UNBROKEN.sub("\N{NO-BREAK SPACE}", escape(_plain(text)))
+
+
+def _height(flowable: Any, width: float) -> float:
+    """The height that a flowable takes, with the space around it."""
+    _, height = flowable.wrap(width, 1e6)
+    return float(height + flowable.getSpaceBefore() + flowable.getSpaceAfter()) + 0.01

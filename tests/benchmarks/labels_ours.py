@@ -1,0 +1,20 @@
+"""Print the labels of rigs kept as JSON: paper, rigs, and the PDF to write."""
+
+import json
+import sys
+from pathlib import Path
+
+
+def main() -> None:
+    """As the command ``labels`` prints them."""
+    from tacklebox.printing.labels import print_labels
+    from tacklebox.printing.papers import load_paper
+    from tacklebox.rigs.snapshot import Snapshot
+
+    paper, rigs, target = sys.argv[1:]
+    kept = json.loads(Path(rigs).read_text(encoding="utf-8"))
+    print_labels([Snapshot.from_json(text) for text in kept], load_paper(paper), Path(target))
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,99 @@
+"""Plans and ``low`` on a big box: against the bare solver on the same models, against an import.
+
+Run with ``python -m tests.benchmarks.matches``. No pass or fail: it prints a table. A plan is of
+40 wants of 10 rigs over 2,000 items, once with packets begun, once with little in each.
+"""
+
+import shutil
+import sys
+import tempfile
+import time
+from pathlib import Path
+from typing import Any
+from unittest import mock
+
+import highspy
+
+from tacklebox.matches.division import divide
+from tacklebox.matches.plan import Plan, make_plan
+from tacklebox.stock.box import Box
+from tests.benchmarks.big_box import RIGS, long_list, make_big_box
+from tests.benchmarks.run import compare
+
+ITEMS, WANTS, ROUNDS = 2000, 40, 7
+RECIPES = Path(__file__).parents[2] / "recipes"
+
+
+def timed_plan(box: Box) -> tuple[float, float, float, int, Plan]:
+    """Seconds of a plan, of its division, of the solver alone within that; the solver's runs."""
+    wants = long_list(WANTS)
+    solver: list[float] = []
+    division: list[float] = []
+    run = highspy.Highs.run
+
+    def timed_run(highs: Any) -> Any:
+        begun = time.perf_counter()
+        told = run(highs)
+        solver.append(time.perf_counter() - begun)
+        return told
+
+    def timed_divide(*case: Any) -> Any:
+        begun = time.perf_counter()
+        told = divide(*case)
+        division.append(time.perf_counter() - begun)
+        return told
+
+    with (
+        mock.patch.object(highspy.Highs, "run", timed_run),
+        mock.patch("tacklebox.matches.plan.divide", timed_divide),
+    ):
+        begun = time.perf_counter()
+        plan = make_plan(box, wants)
+        took = time.perf_counter() - begun
+    return took, sum(division), sum(solver), len(solver), plan
+
+
+def time_plans(folder: Path) -> None:
+    """Print the best of ROUNDS: the whole plan, the division, the bare solver on the same models."""
+    print(f"{'plan of 40 × 10':20}{'plan':>9}{'division':>10}{'solver':>9}{'runs':>6}", end="")
+    print(f"{'division / solver':>19}{'plan / solver':>15}")
+    for name, scarce in (("packets begun", False), ("little in each", True)):
+        (folder / name).mkdir()
+        box = make_big_box(folder / name / "box", ITEMS, scarce=scarce)
+        best = min((timed_plan(box) for _ in range(ROUNDS)), key=lambda told: told[0])
+        took, division, solver, runs, plan = best
+        print(
+            f"{name:20}{took * 1000:6.0f} ms{division * 1000:7.0f} ms{solver * 1000:6.0f} ms"
+            f"{runs:6}{division / solver:19.2f}{took / solver:15.2f}   tied "
+            f"{sum(line.tie for line in plan.lines)} of {WANTS * RIGS}, all proven: "
+            f"{plan.proven_fewest}",
+            flush=True,
+        )
+
+
+def names_of_many(box: Path) -> list[str]:
+    """So many recipes of the box's own, copied from those shipped, as ``low`` is asked for them."""
+    names: list[str] = []
+    for copy in range(WANTS):
+        for file in sorted(RECIPES.glob("*.toml")):
+            if len(names) < WANTS:
+                shutil.copy(file, box / "recipes" / f"{file.stem}-{copy}.toml")
+                names.append(f"{file.stem}-{copy}={RIGS}")
+    return names
+
+
+def main() -> None:
+    """Print the tables."""
+    python = sys.executable
+    with tempfile.TemporaryDirectory() as name:
+        time_plans(Path(name))
+        box = Path(name) / "packets begun" / "box"
+        low = [python, "-m", "tacklebox", "--box", str(box), "low"]
+        imported = [python, "-c", "import sqlmodel"]
+        print(f"{'':34} {'ours':>10} {'reference':>10} {'ratio':>6}")
+        compare("low, 2,000 items / import sqlmodel", low, imported, 1.5)
+        compare("… 40 recipes × 10", [*low, *names_of_many(box)], imported, 1.5)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,63 @@
+"""Running the real command line at a terminal, with answers typed in."""
+
+import os
+import pty
+import re
+import select
+import subprocess
+import sys
+import time
+from collections.abc import Sequence
+from pathlib import Path
+
+from tests.cli.runs import ROOT
+
+CTRL_C, CTRL_D = "\x03", "\x04"
+PATIENCE_S = 15.0  # without a word
+ASKS = re.compile(r"[^:]: $")  # a question ends so, and waits
+
+
+def typed(*words: str, box: Path, answers: Sequence[str]) -> tuple[int, str]:
+    """Run ``tacklebox`` at a terminal of its own, giving an answer to each question.
+
+    Returns the exit code and all that stood on the screen. Every answer must be asked for.
+    """
+    inner, outer = pty.openpty()
+    environment = {k: v for k, v in os.environ.items() if k != "TACKLEBOX_BOX"}
+    environment |= {"TACKLEBOX_BOX": str(box), "PYTHONPATH": str(ROOT), "TERM": "dumb"}
+    command = [sys.executable, "-m", "tacklebox", *words]
+    done = subprocess.Popen(
+        command, stdin=outer, stdout=outer, stderr=outer, env=environment, cwd=ROOT,
+        start_new_session=True, preexec_fn=_take_terminal,
+    )  # fmt: skip
+    os.close(outer)
+    left, screen, since = list(answers), "", ""
+    heard = time.monotonic()
+    while time.monotonic() < heard + PATIENCE_S:
+        ready, _, _ = select.select([inner], [], [], 0.03)
+        if ready:
+            try:
+                some = os.read(inner, 65536).decode("utf-8", "replace")
+            except OSError:  # the other end was closed
+                break
+            screen, since, heard = screen + some, since + some, time.monotonic()
+        elif ASKS.search(since) and left:
+            answer = left.pop(0)
+            os.write(inner, (answer if answer in (CTRL_C, CTRL_D) else answer + "\n").encode())
+            since = ""
+        elif done.poll() is not None:
+            break
+    else:
+        done.kill()
+    code = done.wait()
+    os.close(inner)
+    assert "Traceback" not in screen, screen
+    assert not left, (left, screen)
+    return code, screen.replace("\r\n", "\n")
+
+
+def _take_terminal() -> None:
+    import fcntl
+    import termios
+
+    fcntl.ioctl(0, termios.TIOCSCTTY, 0)

@@ -1,0 +1,83 @@
+"""``tacklebox low`` as a process."""
+
+import csv
+import json
+from pathlib import Path
+
+import pdfplumber
+import pytest
+
+from tests.cli.runs import run
+
+
+@pytest.fixture(scope="module")
+def box(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """12 hooks of which 5 are to be kept, 20 shot of 30, 50 m of line."""
+    folder = tmp_path_factory.mktemp("low") / "box"
+    hooks = ["stock", "add", "hook 20 barbless spade", "--pack", "10", "--price", "1.80"]
+    run(*hooks, "--amount", "12", "--keep", "5", box=folder)
+    shot = ["stock", "add", "shot No 8 tin", "--pack", "20", "--price", "1.50", "--keep", "30"]
+    run(*shot, box=folder)
+    run("stock", "add", "nylon 0.08 mm 0.7 kg 50 m", box=folder)
+    return folder
+
+
+def test_what_to_buy_and_what_for(box: Path) -> None:
+    """14 of 12 hooks and 5 to keep: 7 short, one packet. Shot: 10 short of what is kept."""
+    told = run("low", "hooklength-fine=14", box=box).stdout
+    assert max(len(line) for line in told.splitlines()) <= 80
+    rows = [" ".join(line.split()) for line in told.splitlines()]
+    assert "hooklength-fine 12 of 14 hook: hook 20 barbless spade: 0 left, 1 needed" in rows
+    assert "1 hook 20 barbless spade 7 1 × 10 1.80 for the rigs, to keep" in rows
+    assert "2 shot No 8 tin 10 1 × 20 1.50 to keep" in rows
+    assert "* modest prior" in told
+    judged = json.loads(run("low", "hooklength-fine=14", "--json", box=box).stdout)
+    assert [(p["short"], p["to_keep"], p["packs"]) for p in judged["to_buy"]] == [
+        (7, 5, 1),
+        (10, 10, 1),
+    ]
+    assert judged["total_cents"] == 330
+    assert {row["rests_on"] for row in judged["on_the_day"]} == {"from memory"}
+
+
+def test_the_list_on_paper_and_as_csv(box: Path, tmp_path: Path) -> None:
+    pdf, table = tmp_path / "buy.pdf", tmp_path / "buy.csv"
+    words = ["low", "hooklength-fine=14", "--to", str(pdf), "--csv", str(table)]
+    run(*words, box=box)
+    with pdfplumber.open(pdf) as opened:
+        text = opened.pages[0].extract_text()
+    assert "hook 20 barbless spade" in text
+    assert "3.30" in text
+    rows = list(csv.reader(table.read_text(encoding="utf-8").splitlines()))
+    assert [row[-1] for row in rows[1:]] == ["for the rigs, to keep", "to keep"]
+    assert "--replace" in run(*words, box=box, expect=2).stderr
+    run("low", "hooklength-fine=14", "--to", str(pdf), "--replace", box=box)
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["hooklength-fine=0"], "is no count for hooklength-fine"),
+        (["hooklength-fine=501"], "from 1 to 500"),
+        (["hooklength-fine"], "RECIPE=COUNT"),
+        (["hooklength-fnie=2"], "there is no recipe"),
+        (["hooklength-fine=2", "hooklength-fine=3"], "given twice"),
+    ],
+)
+def test_faults_are_told_in_words(box: Path, words: list[str], told: str) -> None:
+    assert told in run("low", *words, box=box, expect=2).stderr
+
+
+def test_nothing_heavy_is_loaded(box: Path) -> None:
+    """``low`` without rigs reads no recipes and asks no solver."""
+    import subprocess
+    import sys
+
+    script = (
+        "import sys; from tacklebox.cli.main import app\n"
+        f"app(['--box', {str(box)!r}, 'low'], standalone_mode=False)\n"
+        "heavy = {'highspy', 'numpy', 'scipy', 'reportlab', 'tomllib', 'tacklebox.rigs.recipe'}\n"
+        "sys.exit(f'loaded: {sorted(heavy & set(sys.modules))}' if heavy & set(sys.modules) else 0)"
+    )
+    done = subprocess.run([sys.executable, "-c", script], capture_output=True, check=False)
+    assert done.returncode == 0, done.stderr.decode()

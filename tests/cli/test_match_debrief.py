@@ -1,0 +1,185 @@
+"""``tacklebox match debrief`` at a terminal: typed through, shown whole, written once."""
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+
+from tests.cli.runs import run
+from tests.cli.terminal import CTRL_C, CTRL_D, typed
+
+STOCK = (
+    "nylon 0.08 mm 0.7 kg 50 m",
+    "nylon 0.12 mm 1.6 kg 50 m",
+    "pole 4×12",
+    "shot No 8 tin pack 20",
+    "shot No 10 tin pack 20",
+    "winder 13 cm 18 mm",
+    "hook 20 barbless spade pack 10",
+    "bead 4 mm pack 10",
+)
+MATCH = """\
+name = "Spring open"
+date = "2026-04-18"
+from = "10:00"
+to = "15:00"
+venue = "pond"
+[[want]]
+recipe = "pole-canal-shot"
+count = 1
+[[want]]
+recipe = "hooklength-fine"
+count = 3
+"""
+# A01T is the rig, A02R, A03P and A04N are hooklengths
+TOLD = ["", "", "", "A01T", "", "a02r", "A03P", "A04N"]  # rig by rig
+LOST = ["2", "5", "", "bead=1"]  # hooks, No 8, No 10, the rest
+REST = ["5.4 kg", "14", "slow at first"]
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("made")
+    for words in STOCK:
+        run("stock", "add", words, "--on", "2026-03-05", box=folder)
+    run("tie", "pole-canal-shot", "--on", "2026-03-05", box=folder)
+    run("tie", "hooklength-fine", "-n", "3", "--on", "2026-03-05", box=folder)
+    (folder / "matches").mkdir()
+    (folder / "matches" / "open.toml").write_text(MATCH, encoding="utf-8")
+    return folder
+
+
+@pytest.fixture
+def box(made: Path, tmp_path: Path) -> Path:
+    return Path(shutil.copytree(made, tmp_path / "box"))
+
+
+def states(box: Path) -> dict[str, str]:
+    rigs = json.loads(run("rigs", "list", "--all", "--json", box=box).stdout)
+    return {rig["code"]: rig["state"] for rig in rigs}
+
+
+def on_hand(box: Path) -> dict[str, int]:
+    items = json.loads(run("stock", "list", "--json", box=box).stdout)
+    return {item["name"]: item["on_hand"] for item in items}
+
+
+def walked(box: Path, *answers: str) -> tuple[int, str]:
+    return typed("match", "debrief", "open", box=box, answers=answers)
+
+
+def test_a_whole_walk_is_written_once(box: Path) -> None:
+    before = on_hand(box)
+    code, screen = walked(box, *TOLD, *LOST, *REST, "y")
+    assert code == 0
+    for words in (
+        "Canal pole, shot, 4×12, depth 120 cm: A01T", "Fine hooklength, 15 cm: A02R A03P A04N",
+        "back             A01T A04N", "lost             A02R", "worn out         A03P",
+        "did well         A01T A04N",
+        "2 × hook 20 barbless spade, 5 × shot No 8 tin, 1 × bead 4 mm",
+        "weighed in       5.4 kg", "2 back, 1 lost, 1 spent",
+    ):  # fmt: skip
+        assert words in screen
+    assert states(box) == {"A01T": "ready", "A02R": "lost", "A03P": "spent", "A04N": "ready"}
+    gone = {name: before[name] - amount for name, amount in on_hand(box).items()}
+    assert {name: n for name, n in gone.items() if n} == {
+        "hook 20 barbless spade": 2, "shot No 8 tin": 5, "bead 4 mm": 1,
+    }  # fmt: skip
+    well = json.loads(run("match", "did-well", "--json", box=box).stdout)
+    assert {(w["code"], w["peg"], w["notes"]) for w in well} == {
+        ("A01T", "14", "slow at first"),
+        ("A04N", "14", "slow at first"),
+    }
+    assert "All in order" in run("audit", box=box).stdout
+    run("undo", box=box)  # as a whole
+    assert set(states(box).values()) == {"ready"}
+    assert on_hand(box) == before
+
+
+@pytest.mark.parametrize(
+    "answers",
+    [
+        [CTRL_C],
+        ["", CTRL_D],
+        [*TOLD, CTRL_C],
+        [*TOLD, *LOST, *REST, "n"],
+        [*TOLD, *LOST, *REST, CTRL_C],
+    ],
+)
+def test_leaving_half_way_writes_nothing(box: Path, answers: list[str]) -> None:
+    before = (box / "tacklebox.sqlite3").read_bytes()
+    code, screen = walked(box, *answers)
+    assert code == 1
+    assert "Nothing was written." in screen
+    assert (box / "tacklebox.sqlite3").read_bytes() == before
+
+
+def test_a_bad_answer_is_asked_for_again(box: Path) -> None:
+    code, screen = walked(
+        box, "A02R", "A0IX", "", "", "", "", "", "", "", "",  # no such code there
+        "40", "2", "x", "", "", "beed=1", "bead=99", "bead", "",  # more than there is
+        "5", "", "", "", "y",
+    )  # fmt: skip
+    assert code == 0
+    for words in (
+        "A02R is not among these. There are A01T.",
+        "Near it: A01T.",
+        "40 of hook 20 barbless spade cannot be lost: 7 is in stock.",
+        '"x" is no number of pieces',
+        'nothing in stock is called "beed"',
+        "99 of bead 4 mm cannot be lost: 10 is in stock.",
+        '"5" has no unit for a mass',
+    ):
+        assert words in " ".join(screen.split())
+    assert on_hand(box)["hook 20 barbless spade"] == 5
+
+
+def test_all_and_left_at_home(box: Path) -> None:
+    code, screen = walked(box, "all", "", "all", "", "", "", "", "", "", "", "", "y")
+    assert code == 0
+    assert "lost             A02R A03P A04N" in screen
+    assert "back             -" in screen
+    assert states(box) == {"A01T": "ready", "A02R": "lost", "A03P": "lost", "A04N": "lost"}
+
+
+def test_a_second_walk_offers_to_correct_the_first(box: Path) -> None:
+    walked(box, *TOLD, *LOST, *REST, "y")
+    code, screen = walked(box, "n")
+    assert code == 1
+    assert "It was debriefed already: A01T back, did well" in screen
+    answers = [*[""] * 5, "none", "A02R", "", "3", *[""] * 7, "y"]
+    code, screen = walked(box, "y", *answers)
+    assert code == 0
+    for words in ("Lost [A02R]:", "Did well [A01T]:", "Weighed in, like 5.4 kg [5.4 kg]:",
+                  "bead 4 mm [1]:", "What worked, in your words [slow at first]:"):  # fmt: skip
+        assert words in screen
+    assert states(box) == {"A01T": "ready", "A02R": "spent", "A03P": "ready", "A04N": "ready"}
+    held = on_hand(box)
+    assert (held["hook 20 barbless spade"], held["shot No 8 tin"]) == (4, 13)
+    assert held["bead 4 mm"] == 9
+    assert "All in order" in run("audit", box=box).stdout
+
+
+def test_other_rigs_that_were_taken(box: Path) -> None:
+    run("tie", "hooklength-fine", "--set", "length=20cm", "--on", "2026-03-05", box=box)
+    code, _ = walked(box, "all", "all", "A05L", "A05L", *[""] * 8, "y")
+    assert code == 0
+    assert states(box)["A05L"] == "lost"
+
+
+def test_without_a_terminal_the_options_are_told(box: Path) -> None:
+    for words in ([], ["--json"], ["--correct"]):
+        told = run("match", "debrief", "open", *words, box=box, expect=2).stderr
+        for option in ("--back", "--lost", "--spent", "--gone", "--weight", "--notes"):
+            assert option in told
+    run("match", "debrief", "open", "--notes", "nothing lost", box=box)
+    assert set(states(box).values()) == {"ready"}
+
+
+def test_a_match_that_is_still_to_come(box: Path) -> None:
+    match = box / "matches" / "open.toml"
+    match.write_text(MATCH.replace("2026-04-18", "2099-04-18"), encoding="utf-8")
+    code, screen = walked(box)
+    assert code == 2
+    assert "has not come yet" in screen

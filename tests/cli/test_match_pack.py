@@ -1,0 +1,146 @@
+"""``tacklebox match pack`` and ``match shopping`` as processes."""
+
+import csv
+import json
+import shutil
+from datetime import date, timedelta
+from pathlib import Path
+
+import pdfplumber
+import pytest
+
+from tests.cli.runs import run
+
+SOON = str(date.today() + timedelta(days=10))
+STOCK = (
+    "nylon 0.08 mm 0.7 kg 50 m",
+    "nylon 0.12 mm 1.6 kg 50 m",
+    "pole 4×12",
+    "shot No 8 tin pack 20",
+    "shot No 10 tin pack 20",
+    "winder 13 cm 18 mm",
+)
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """One canal rig of three can be tied, and five hooklengths of ten; A01T is one of them."""
+    folder = tmp_path_factory.mktemp("made")
+    hook = ["hook 20 barbless spade pack 10", "--price", "1.80", "--amount", "5"]
+    run("stock", "add", *hook, box=folder)
+    for words in STOCK:
+        run("stock", "add", words, box=folder)
+    run("tie", "hooklength-fine", box=folder)
+    run("venue", "start", "pond", box=folder)
+    venue = folder / "venues" / "pond.toml"
+    text = venue.read_text(encoding="utf-8").replace('"4 lb"', '"2 lb"').replace("false ", "true ")
+    venue.write_text(text, encoding="utf-8")
+    run("match", "start", "open", "--venue", "pond", "--on", SOON, box=folder)
+    return folder
+
+
+@pytest.fixture
+def box(made: Path, tmp_path: Path) -> Path:
+    return Path(shutil.copytree(made, tmp_path / "box"))
+
+
+def test_the_same_words_on_screen_as_json_and_on_paper(box: Path, tmp_path: Path) -> None:
+    shown = run("match", "pack", "open", box=box).stdout
+    assert max(len(line) for line in shown.splitlines()) <= 80
+    told = json.loads(run("match", "pack", "open", "--json", box=box).stdout)
+    pdf = tmp_path / "pack.pdf"
+    wrote = run("match", "pack", "open", "--to", str(pdf), box=box).stdout
+    with pdfplumber.open(pdf) as read:
+        printed = "".join(c["text"] for page in read.pages for c in page.chars)
+        pages = len(read.pages)
+    assert f"{pages} page" in wrote
+    sections = {s["heading"]: s["entries"] for s in told["sections"]}
+    assert list(sections)[:3] == ["Before anything else", "Rigs", "Hooklengths"]
+    assert "A01T" in [e["first"] for e in sections["Hooklengths"]]
+    for entries in sections.values():
+        for entry in entries:
+            for words in (entry["first"], entry["words"]):
+                assert squeezed(words) in squeezed(shown)
+                assert squeezed(words) in squeezed(printed)
+    assert "come first" in told["comes_first"]
+    assert shown.count("[ ]") == sum(e["tick"] for s in sections.values() for e in s)
+    assert "10 still to be tied" not in shown
+    assert "5 still to be tied: `tacklebox match tie open`" in shown  # one rig, four hooklengths
+
+
+def squeezed(words: str) -> str:
+    return "".join(words.split())
+
+
+def test_after_tying_all_have_codes(box: Path) -> None:
+    run("match", "tie", "open", box=box)
+    told = json.loads(run("match", "pack", "open", "--json", box=box).stdout)
+    firsts = [e["first"] for s in told["sections"] for e in s["entries"] if e["tick"]]
+    assert "to tie" not in firsts
+    assert {"A01T", "A02R", "A03P", "A04N", "A05L", "A06J"} <= set(firsts)
+
+
+def test_shopping_as_table_csv_and_page(box: Path, tmp_path: Path) -> None:
+    """Five hooks are short: one packet of ten at 1.80; two floats and winders of unknown price."""
+    shown = run("match", "shopping", "open", box=box).stdout
+    assert "1: for 5 × hooklength-fine." in shown
+    assert max(len(line) for line in shown.splitlines()) <= 80
+    told = json.loads(run("match", "shopping", "open", "--json", box=box).stdout)
+    packs = {row["name"]: (row["packs"], row["cost_cents"]) for row in told["to_buy"]}
+    assert packs == {
+        "hook 20 barbless spade": (1, 180),
+        "pole 4×12": (2, None),
+        "winder 13 cm 18 mm": (2, None),
+    }
+    assert told["total_cents"] == 180
+    table, page = tmp_path / "buy.csv", tmp_path / "buy.pdf"
+    run("match", "shopping", "open", "--csv", str(table), "--to", str(page), box=box)
+    with table.open(encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    assert rows[0] == {
+        "no.": "1", "item": "hook 20 barbless spade", "packets": "1 × 10",
+        "price of a packet": "1.80", "price": "1.80", "what for": "for 5 × hooklength-fine",
+    }  # fmt: skip
+    with pdfplumber.open(page) as read:
+        text = " ".join(read.pages[0].extract_text().split())
+    assert "To buy for My match" in text
+    assert "together 1.80" in text
+    assert "want of a price: 2" in text
+    refused = run("match", "shopping", "open", "--to", str(page), box=box, expect=2).stderr
+    assert "left as it is" in refused
+
+
+def test_nothing_to_buy(box: Path, tmp_path: Path) -> None:
+    match = box / "matches" / "open.toml"
+    text = match.read_text(encoding="utf-8").replace("count = 2", "count = 1")
+    text = text.replace("spares = 1", "spares = 0").replace("count = 6", "count = 1")
+    match.write_text(text.replace("spares = 4", "spares = 0"), encoding="utf-8")
+    assert "Nothing is to be bought." in run("match", "shopping", "open", box=box).stdout
+    page = tmp_path / "buy.pdf"
+    told = run("match", "shopping", "open", "--to", str(page), box=box).stdout
+    assert "no page was printed" in told
+    assert not page.exists()
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "told"),
+    [
+        (["pack", "open", "--to", "{box}"], 2, "this is a folder"),
+        (["pack", "open", "--to", "{box}/no/p.pdf"], 1, "cannot be written"),
+        (["pack", "open", "--to", "{box}/p.pdf", "--page", "a6"], 2, "no page size"),
+        (["pack", "nosuch"], 2, "no match"),
+        (["shopping", "open", "--csv", "{box}/no/b.csv"], 1, "cannot be written"),
+    ],
+)
+def test_faults_are_told_in_words(box: Path, words: list[str], code: int, told: str) -> None:
+    said = [word.format(box=box) for word in words]
+    assert told in run("match", *said, box=box, expect=code).stderr
+    assert not (box / "p.pdf").exists()
+
+
+def test_a_match_that_is_over(box: Path) -> None:
+    match = box / "matches" / "open.toml"
+    text = match.read_text(encoding="utf-8").replace(SOON, "2020-01-01")
+    match.write_text(text, encoding="utf-8")
+    for command in ("pack", "shopping", "tie"):
+        assert "which is past" in run("match", command, "open", box=box, expect=2).stderr

@@ -1,0 +1,288 @@
+"""The pack list: what it says of a small box, by hand."""
+
+from pathlib import Path
+
+import pytest
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.matches.bait import Feed, bait_for
+from tacklebox.matches.clips import Clip
+from tacklebox.matches.match import Match, parse_match
+from tacklebox.matches.pack import FIRST, Entry, PackList, make_pack_list, uses_of
+from tacklebox.matches.plan import Plan, make_plan
+from tacklebox.matches.venue import Venue, parse_venue
+from tacklebox.rigs.resolve import resolve
+from tacklebox.rigs.resolved import Resolved
+from tacklebox.rigs.tie import tie
+from tacklebox.stock.box import Box
+from tests.rigs.boxes import DAY, SHELF, add, canal_rig, fine_hooklength, make_box
+
+HEAD = 'name = "Open"\ndate = "{day}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"\n'
+POND = 'name = "The pond"\nwater = "still water"\ndepths = "1 m to 2 m"\n'
+
+
+def match(*wants: Resolved, count: int = 2, day: str = "2026-06-20", more: str = "") -> Match:
+    told = "".join(
+        f'[[want]]\nrecipe = "{w.recipe.stem}"\ncount = {count}\nspares = 1\n' for w in wants
+    )
+    return parse_match(HEAD.format(day=day) + told + more, "open")
+
+
+def pond(more: str = "") -> Venue:
+    return parse_venue(POND + more, "pond")
+
+
+def planned(box: Box, told: Match, *wants: Resolved) -> Plan:
+    return make_plan(box, list(zip(told.want, wants, strict=True)))
+
+
+def packed(
+    box: Box, *wants: Resolved, venue: str = "", more: str = "", day: str = "2026-06-20"
+) -> PackList:
+    told = match(*wants, more=more, day=day)
+    return make_pack_list(box, told, pond(venue), planned(box, told, *wants))
+
+
+def entries(packing: PackList, heading: str) -> list[Entry]:
+    return [e for s in packing.sections if s.heading == heading for e in s.entries]
+
+
+def lines(packing: PackList, heading: str) -> list[str]:
+    return [f"{e.first} {e.words}".strip() for e in entries(packing, heading)]
+
+
+def test_codes_with_winder_and_place_and_what_is_to_be_tied(tmp_path: Path) -> None:
+    """Three are wanted: two ready, one winder left for the third; one of the floats is left."""
+    box = make_box(tmp_path)
+    add(box, "winder 15 cm 18 mm", place="winder tray", packs=2)
+    tie(box, canal_rig(), 1, DAY, use={"winder": 11})
+    packing = packed(box, canal_rig())
+    assert lines(packing, "Rigs") == [
+        "3 × Canal pole, shot, depth 1.2 m, float 4×12, 1 of them spare",
+        "on winder 15 cm 18 mm, winder tray:",
+        "A01T",
+        "to tie",
+        "1 cannot be tied: float: 0 of pole 4×12 left, 1 needed for one.",
+    ]
+    assert [e.first for e in entries(packing, "Rigs") if e.tick] == ["A01T", "to tie"]
+    assert packing.facts[:2] == (
+        "Saturday, 2026-06-20, 10:00 to 15:00",
+        "The pond, still water, 1 m to 2 m",
+    )
+
+
+def test_the_places_that_the_match_tells_win(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    tie(box, fine_hooklength(), 2, DAY)
+    packing = packed(box, fine_hooklength(), more='place = "wallet 1"\n')
+    assert lines(packing, "Hooklengths")[1:] == ["wallet 1:", "A01T", "A02R", "to tie"]
+    assert "no place noted:" in lines(packed(box, fine_hooklength()), "Hooklengths")
+    assert lines(packing, "Rigs") == []
+
+
+def test_the_plan_is_what_stock_gives(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    told = match(canal_rig(), fine_hooklength(), count=1)
+    plan = planned(box, told, canal_rig(), fine_hooklength())
+    uses = uses_of(plan)
+    assert uses[3] == 2  # hooks: one and one spare
+    assert uses[6] == 2  # No 8: two on the one rig that the one winder takes
+    assert uses[1] == 2 * 350  # 15 cm, 12 cm for the loop and 8 cm for the whipping (from memory)
+
+
+def test_spares_are_what_is_left_beside_the_plan(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    add(box, "swivel size 14 12 kg pack 10")  # on none of the rigs
+    packing = packed(box, canal_rig())
+    assert lines(packing, "Spare tackle for what was tied") == [
+        "18 shot No 8 tin",
+        "18 shot No 10 tin",
+    ]
+    assert [e.tick for e in entries(packing, "Spare tackle for what was tied")] == [True, True]
+
+
+def test_spares_by_place_and_what_is_gone(tmp_path: Path) -> None:
+    box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
+    add(box, "hook 20 barbless spade pack 10", amount="5", place="drawer 2")
+    spares = "Spare tackle for what was tied"
+    assert lines(packed(box, fine_hooklength()), spares) == ["drawer 2: 2 hook 20 barbless spade"]
+    tie(box, fine_hooklength(), 2, DAY)  # the hooks of ready ones count, too
+    tie(box, fine_hooklength(length="20 cm"), 2, DAY)
+    assert lines(packed(box, fine_hooklength()), spares) == [
+        "None is left of hook 20 barbless spade."
+    ]
+
+
+def test_floats_to_change_to_are_those_that_the_recipe_lets_one_choose(tmp_path: Path) -> None:
+    """Of two 4×12 one is tied; there is one 4×10; 4×18 is none of the recipe's sizes."""
+    box = make_box(tmp_path)
+    for words in ("pole 4×10", "pole 4×18", "waggler 4BB insert"):
+        add(box, words, place="pole tray")
+    packing = packed(box, canal_rig())
+    assert lines(packing, "Floats and feeders to change to") == [
+        "1 pole 4×12 tip 1.2 mm",
+        "pole tray: 1 pole 4×10",
+    ]
+
+
+def test_feeders_to_change_to(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    for words in ("feeder cage 20 g 40 ml", "feeder cage 30 g 40 ml", "feeder method 30 g"):
+        add(box, words, place="feeder tray")
+    recipe = SHELF.load("feeder-running-paternoster")
+    rig = resolve(recipe, {}, resolve(SHELF.load(recipe.hooklengths[0])))
+    (told,) = lines(packed(box, rig), "Floats and feeders to change to")
+    sizes = recipe.choose["feeder"].any_of
+    assert ("feeder cage 20 g" in told) == ("20 g" in sizes)
+    assert "feeder cage 30 g 40 ml" in told
+    assert "method" not in told
+
+
+def test_overhead_lines_come_before_anything_else(tmp_path: Path) -> None:
+    """30 m: Energy Networks Association, angler safety."""
+    box = make_box(tmp_path)
+    first = packed(box, canal_rig(), venue="overhead_lines = true\n").sections[0]
+    assert first.heading == FIRST
+    assert (first.entries[0].first, first.entries[0].strong) == ("OVERHEAD LINES NEARBY.", True)
+    assert "at least 30 m" in first.entries[0].words
+    without = packed(box, canal_rig())
+    assert lines(without, FIRST) == []
+    assert any("at least 30 m" in words for words in lines(without, "Mind"))
+
+
+def test_what_is_not_allowed_comes_before_anything_else(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    (told,) = lines(packed(box, canal_rig(), venue='[rules]\nleast_main_line = "5 lb"\n'), FIRST)
+    assert told.startswith("NOT ALLOWED: Canal pole, shot: main line at least 5 lb: rig line")
+    assert "Would pass" in told
+
+
+def test_a_close_season_on_a_river_comes_before_anything_else(tmp_path: Path) -> None:
+    """15 March to 15 June: Environment Agency, national fisheries byelaws."""
+    box = make_box(tmp_path)
+    told = match(canal_rig(), day="2026-06-15")
+    river = parse_venue('name = "R"\nwater = "river"\n', "pond")
+    packing = make_pack_list(box, told, river, planned(box, told, canal_rig()))
+    assert "NOT ALLOWED: close season" in lines(packing, FIRST)[0]
+    later = match(canal_rig(), day="2026-06-16")
+    packing = make_pack_list(box, later, river, planned(box, later, canal_rig()))
+    assert lines(packing, FIRST) == []
+    assert any("outside 15 March to 15 June" in words for words in lines(packing, "Mind"))
+
+
+def test_cautions_and_lead(tmp_path: Path) -> None:
+    """Lead above 0.06 g and up to 28.35 g: SI 1986/1992."""
+    box = make_box(tmp_path)
+    packing = packed(box, canal_rig())
+    mind = " ".join(lines(packing, "Mind"))
+    for words in ("0.06 g", "28.35 g", "SI 1986/1992", "old line home", "come first"):
+        assert words in mind
+    add(box, "shot AAA lead pack 20")
+    assert lines(packed(box, canal_rig()), FIRST) == [
+        "Leave at home: shot AAA lead: lead that may not weight a line."
+    ]
+
+
+def test_rules_as_data_and_in_words(tmp_path: Path) -> None:
+    venue = (
+        'read = ["No fishing by the lilies."]\n'
+        '[rules]\nlargest_hook = "16"\nbarbless = true\nkeepnet_length = "3 m"\n'
+        'materials_banned = ["fluorocarbon", "braid"]\n'
+    )
+    told = lines(packed(make_box(tmp_path), fine_hooklength(), venue=venue), "Rules of The pond")
+    assert told[:4] == [
+        "largest hook: 16",
+        "barbless",
+        "materials banned: fluorocarbon, braid",
+        "No fishing by the lilies",
+    ]
+    assert told[4].startswith("Keepnet knotless, at least 3 m long")  # the byelaws ask for 2 m
+    assert len(told) == 5
+
+
+def test_bait_by_hand(tmp_path: Path) -> None:
+    """60 casts of 40 ml, half of it at 0.8 g/ml: 960 g wet, 600 g dry; 10 × 150 of 2,500."""
+    feed = Feed(feeder="40 ml", density=0.8, water=60.0, loose=10, per_pint=2500.0)
+    bait = bait_for(feed, 5)
+    assert (bait.casts, bait.loose, bait.from_memory) == (60, 1500, False)
+    assert (bait.dry_g, bait.water_ml) == pytest.approx((600, 360))
+    assert (bait.feeder_pints, bait.loose_pints) == pytest.approx((1200 / 568.26125, 0.6))
+    assert bait_for(Feed(loose=10), 5).from_memory
+    more = '[feed]\nfeeder = "40 ml"\ndensity = 0.8\nwater = 60\n'
+    told = lines(packed(make_box(tmp_path), canal_rig(), more=more), "Bait")
+    assert told == [
+        "groundbait 600 g dry, with 0.36 l of water (60 casts of 40 ml)",
+        "particles 2.1 pints for the feeder",
+    ]
+
+
+def test_groundbait_is_judged_by_the_limit(tmp_path: Path) -> None:
+    more = '[feed]\nfeeder = "200 ml"\n'
+    limit = '[rules]\ngroundbait_limit = "2 kg"\n'
+    (told,) = lines(packed(make_box(tmp_path), canal_rig(), venue=limit, more=more), FIRST)
+    assert told.startswith("NOT ALLOWED: groundbait at most")
+
+
+def test_clips_by_hand(tmp_path: Path) -> None:
+    """12 ft is 3.6576 m: ten wraps are 36.576 m; 40 m at 80 cm a turn are 50 turns."""
+    assert Clip(distance="36.576 m").round_sticks == pytest.approx(10)
+    assert Clip(distance="40 m", turn="80 cm").of_the_handle == pytest.approx(50)
+    more = '[[clip]]\ndistance = "40 m"\nsticks = "4 m"\nturn = "80 cm"\nwhat = "far bank"\n'
+    more += '[[clip]]\ndistance = "18 m"\n'
+    assert lines(packed(make_box(tmp_path), canal_rig(), more=more), "Line clip") == [
+        "40 m, far bank: 10.0 wraps, sticks 4 m apart; 50 turns of the handle, 80 cm each",
+        "18 m: 4.9 wraps, sticks 12 ft apart",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("more", "told"),
+    [
+        ('[[clip]]\ndistance = "900 m"\n', '"clip 1.distance": a cast of 900 m makes no sense'),
+        ('[[clip]]\ndistance = "far"\n', '"clip 1.distance"'),
+        ('[[clip]]\ndistance = "30 m"\nsticks = "20 m"\n', '"clip 1.sticks"'),
+        ('[[clip]]\ndistance = "30 m"\nturn = "1 cm"\n', '"clip 1.turn"'),
+        ('[[clip]]\ndistance = "30 m"\nwraps = "3"\n', "is no key of a match"),
+        ("[feed]\ncast_every = 5\n", "nothing is fed"),
+        ('[feed]\nfeeder = "big"\n', '"feed.feeder"'),
+        ("[feed]\nloos = 10\n", 'Did you mean "loose"'),
+    ],
+)
+def test_faulty_figures_are_refused_in_words(more: str, told: str) -> None:
+    with pytest.raises(AskedWronglyError) as error:
+        match(canal_rig(), more=more)
+    assert told in str(error.value)
+
+
+def test_feed_out_of_its_range_names_the_file(tmp_path: Path) -> None:
+    with pytest.raises(AskedWronglyError, match=r"open\.toml, feed: an interval of 0"):
+        packed(make_box(tmp_path), canal_rig(), more="[feed]\nloose = 10\nloose_every = 0\n")
+
+
+def test_words_of_the_match_stand_as_they_are(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    told = parse_match(
+        HEAD.format(day="2026-06-20") + 'also = ["landing net", "rod licence"]\n'
+        '[[want]]\nrecipe = "pole-canal-shot"\ncount = 1\n',
+        "open",
+    )
+    packing = make_pack_list(box, told, pond(), planned(box, told, canal_rig()))
+    assert lines(packing, "Also") == ["landing net", "rod licence"]
+
+
+def test_nothing_is_written(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    before = box.database.read_bytes()
+    packed(box, canal_rig(), fine_hooklength())
+    assert box.database.read_bytes() == before
+
+
+def test_every_section_is_in_order_of_importance(tmp_path: Path) -> None:
+    more = '[feed]\nloose = 10\n[[clip]]\ndistance = "30 m"\n'
+    box = make_box(tmp_path)
+    add(box, "pole 4×10")
+    told = [s.heading for s in packed(box, canal_rig(), fine_hooklength(), more=more).sections]
+    assert told == [
+        "Rigs", "Hooklengths", "Rules of The pond", "Mind", "Bait", "Line clip",
+        "Floats and feeders to change to", "Spare tackle for what was tied",
+    ]  # fmt: skip

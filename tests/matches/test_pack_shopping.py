@@ -1,0 +1,38 @@
+"""What each purchase of a plan is for, by hand."""
+
+from pathlib import Path
+
+from tacklebox.matches.match import WantedRig
+from tacklebox.matches.plan import make_plan
+from tacklebox.matches.shopping import Shopping, make_shopping
+from tacklebox.rigs.resolved import Resolved
+from tacklebox.stock.box import Box
+from tests.rigs.boxes import add, fine_hooklength, make_box
+
+
+def listed(box: Box, *wants: tuple[Resolved, int]) -> Shopping:
+    asked = [(WantedRig(recipe=r.recipe.stem, count=n), r) for r, n in wants]
+    return make_shopping(box, make_plan(box, asked))
+
+
+def test_for_the_wants_and_to_keep(tmp_path: Path) -> None:
+    """Four hooks, six wanted and ten to keep: twelve short, two packets of ten at 1.80."""
+    box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
+    add(box, "hook 20 barbless spade pack 10", amount="4", pack_price_cents=180, keep_at_least="10")
+    told = listed(box, (fine_hooklength(), 6))
+    assert [(p.item.name, p.packs) for p in told.purchases] == [("hook 20 barbless spade", 2)]
+    assert dict(told.what_for) == {2: "for 2 × hooklength-fine, to keep 10"}
+    assert (told.total_cents, told.unknown) == (360, ())
+
+
+def test_only_to_keep(tmp_path: Path) -> None:
+    box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
+    add(box, "hook 20 barbless spade pack 10", amount="4", keep_at_least="3")
+    assert dict(listed(box, (fine_hooklength(), 2)).what_for) == {2: "to keep 3"}
+
+
+def test_what_no_item_meets_is_told(tmp_path: Path) -> None:
+    box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
+    told = listed(box, (fine_hooklength(), 2))
+    assert told.purchases == ()
+    assert [ask.partition(":")[0] for ask in told.unknown] == ["hook of hooklength-fine"]

@@ -1,0 +1,179 @@
+"""The pack list's page read back: nothing clipped, nothing small, nothing lost."""
+
+from pathlib import Path
+from typing import Any
+
+import pdfplumber
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.matches.pack import FIRST, Entry, PackList, Section
+from tacklebox.printing import fonts
+from tacklebox.printing.pack_page import print_pack_list
+from tacklebox.printing.tick_page import LEAST_PT, MARGIN_MM
+from tests.printing.reading import MM
+
+RIGS = Section(
+    "Rigs",
+    (
+        Entry("Canal pole, shot, depth 1.2 m, float 4×12", "3 ×", strong=True),
+        Entry("on winder 13 cm 18 mm, winder tray:"),
+        Entry("", "A01T", tick=True),
+        Entry("", "A02R", tick=True),
+        Entry("", "to tie", tick=True),
+    ),
+)
+MIND = Section("Mind", (Entry("Keep at least 30 m from overhead power lines."),))
+WARNING = Section(FIRST, (Entry("Keep away.", "OVERHEAD LINES NEARBY.", strong=True),))
+FACTS = ("Sunday, 2026-06-21, 10:00 to 15:00", "The pond, still water")
+SMALL = PackList("Open", FACTS, (WARNING, RIGS, MIND))
+RULES = Section("Rules", tuple(Entry(f"rule number {n}", tick=True) for n in range(12)))
+LONG = PackList(
+    "Open",
+    FACTS,
+    (
+        WARNING,
+        RIGS,
+        *(
+            Section(f"Want {n}", tuple(Entry("", f"A{n:02}{k}", tick=True) for k in range(12)))
+            for n in range(14)
+        ),
+        RULES,
+        Section("Spares", tuple(Entry(f"swivel size {n}", "12", tick=True) for n in range(40))),
+    ),
+)
+
+
+def read(path: Path) -> list[Any]:
+    with pdfplumber.open(path) as pdf:
+        return [(page.width, page.height, page.chars, page.rects) for page in pdf.pages]
+
+
+def words_of(path: Path) -> str:
+    """All letters of all pages, columns one after the other, without blanks."""
+    told = ""
+    with pdfplumber.open(path) as pdf:
+        for page in pdf.pages:
+            told += "".join(char["text"] for char in page.chars)
+    return "".join(told.replace("\N{NO-BREAK SPACE}", "").split())
+
+
+def said(packing: PackList) -> list[str]:
+    entries = [e for s in packing.sections for e in s.entries]
+    told = [packing.title, *packing.facts, *(s.heading for s in packing.sections)]
+    told += [w for e in entries for w in (e.first, e.words)]
+    return ["".join(fonts.printable(words)[0].split()) for words in told]
+
+
+def boxes(pages: list[Any]) -> int:
+    """Squares to tick, all of them at least 3 mm wide, so that a pencil finds them."""
+    squares = [r for _, _, _, rects in pages for r in rects if abs(r["width"] - r["height"]) < 0.1]
+    assert all(r["width"] / MM > 3 for r in squares)
+    return len(squares)
+
+
+def ticks(packing: PackList) -> int:
+    return sum(e.tick for s in packing.sections for e in s.entries)
+
+
+@pytest.mark.parametrize("packing", [SMALL, LONG])
+@pytest.mark.parametrize(("page", "size"), [("a4", (210, 297)), ("a5", (148, 210))])
+def test_nothing_is_lost_clipped_or_small(
+    packing: PackList, page: str, size: tuple[float, float], tmp_path: Path
+) -> None:
+    """Capitals of 3 mm: 1/200 of 60 cm (US Federal Aviation Administration); pages by ISO 216."""
+    pdf = tmp_path / "pack.pdf"
+    printed = print_pack_list(packing, pdf, page=page)
+    pages = read(pdf)
+    assert printed.pages == len(pages)
+    words = words_of(pdf)
+    for told in said(packing):
+        assert told in words
+    assert boxes(pages) == ticks(packing)
+    for width, height, chars, _ in pages:
+        assert (width / MM, height / MM) == pytest.approx(size, abs=0.1)
+        edge = (MARGIN_MM - 0.2) * MM
+        for letter in chars:
+            assert edge < letter["x0"] < letter["x1"] < width - edge
+            assert "+DejaVuSansCondensed" in letter["fontname"]
+            if letter["top"] < height - MARGIN_MM * MM:  # below it stands the page's number
+                assert letter["size"] >= LEAST_PT - 0.01
+                assert letter["size"] * fonts.CAP_HEIGHT / MM >= 3.0
+                assert letter["bottom"] < height - edge
+    assert b"/PrintScaling /None" in pdf.read_bytes()
+
+
+def test_one_page_in_large_type_where_there_is_room(tmp_path: Path) -> None:
+    printed = print_pack_list(SMALL, tmp_path / "a.pdf")
+    assert (printed.pages, printed.on_later_pages) == (1, ())
+    (page,) = read(tmp_path / "a.pdf")
+    assert min(letter["size"] for letter in page[2]) > LEAST_PT
+    assert "page" not in words_of(tmp_path / "a.pdf")
+
+
+def test_a_second_page_is_told(tmp_path: Path) -> None:
+    """What is least important comes last; each page says where it goes on."""
+    pdf = tmp_path / "a.pdf"
+    printed = print_pack_list(LONG, pdf)
+    assert printed.pages == 2
+    assert printed.on_later_pages[-1] == "Spares"
+    order = [s.heading for s in LONG.sections]
+    assert list(printed.on_later_pages) == order[-len(printed.on_later_pages) :]
+    words = words_of(pdf)
+    assert "page1of2·goesonoverleaf" in words
+    assert "page2of2" in words
+    assert min(letter["size"] for letter in read(pdf)[0][2]) >= LEAST_PT * 0.75 - 0.01
+
+
+def test_warnings_go_across_on_top(tmp_path: Path) -> None:
+    print_pack_list(SMALL, tmp_path / "a.pdf")
+    with pdfplumber.open(tmp_path / "a.pdf") as pdf:
+        found = {w["text"]: w["top"] for w in pdf.pages[0].extract_words()}
+    assert found["OVERHEAD"] < found["Rigs"] < found["A01T"]
+
+
+def test_a_flood_of_warnings_pushes_nothing_out(tmp_path: Path) -> None:
+    flood = Section(FIRST, tuple(Entry(f"Rig {n}: " + "not here " * 20, "NOT ALLOWED:", strong=True)
+                                 for n in range(60)))  # fmt: skip
+    packing = PackList("Open", FACTS, (flood, RIGS))
+    printed = print_pack_list(packing, tmp_path / "a.pdf")
+    assert printed.pages > 1
+    words = words_of(tmp_path / "a.pdf")
+    assert all(told in words for told in said(packing))
+
+
+WORDS = st.text("aA é×0№≥ -", min_size=1, max_size=400).filter(lambda t: t.strip())
+ENTRY = st.builds(Entry, WORDS, st.sampled_from(["", "A01T", "12"]), st.booleans())
+
+
+@settings(max_examples=20, deadline=None)
+@given(st.lists(ENTRY, min_size=1, max_size=30), st.sampled_from(["a4", "a5"]))
+def test_whatever_is_said_is_printed(
+    tmp_path_factory: pytest.TempPathFactory, entries: list[Entry], page: str
+) -> None:
+    pdf = tmp_path_factory.mktemp("any") / "a.pdf"
+    packing = PackList("Open", FACTS, (Section("Any", tuple(entries)),))
+    print_pack_list(packing, pdf, page=page)
+    words, pages = words_of(pdf), read(pdf)
+    assert all(told in words for told in said(packing))
+    assert boxes(pages) == ticks(packing)
+    assert all(0 < c["x0"] < c["x1"] < width for width, _, chars, _ in pages for c in chars)
+
+
+def test_the_same_gives_the_same_bytes(tmp_path: Path) -> None:
+    for name in ("a", "b"):
+        print_pack_list(LONG, tmp_path / name)
+    assert (tmp_path / "a").read_bytes() == (tmp_path / "b").read_bytes()
+
+
+def test_asked_wrongly(tmp_path: Path) -> None:
+    with pytest.raises(AskedWronglyError, match='Did you mean "a4"'):
+        print_pack_list(SMALL, tmp_path / "x.pdf", page="a44")
+    (tmp_path / "x.pdf").write_text("mine")
+    with pytest.raises(AskedWronglyError, match="left as it is"):
+        print_pack_list(SMALL, tmp_path / "x.pdf")
+    assert (tmp_path / "x.pdf").read_text() == "mine"
+    print_pack_list(SMALL, tmp_path / "x.pdf", overwrite=True)
+    assert (tmp_path / "x.pdf").read_bytes().startswith(b"%PDF")

@@ -1,0 +1,93 @@
+"""The shopping list's page read back."""
+
+from datetime import date
+from pathlib import Path
+
+import pdfplumber
+import pytest
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.matches.low import Purchase
+from tacklebox.printing.shopping_page import print_shopping
+from tacklebox.printing.tick_page import LEAST_PT
+from tacklebox.stock.tables import Item
+from tests.printing.reading import MM
+
+DAY = date(2026, 3, 5)
+
+
+def item(number: int, name: str, pack: int, cents: int | None, kind: str = "hook") -> Item:
+    return Item(
+        id=number, kind=kind, words=name, name=name, pack_size=pack, pack_price_cents=cents,
+        added_on=DAY,
+    )  # fmt: skip
+
+
+HOOKS = Purchase(item(3, "hook 20 barbless spade", 10, 180), 14, 2)
+LINE = Purchase(item(1, "nylon 0.08 mm 0.7 kg", 50_000, None, "line"), 400, 1)
+SHOT = Purchase(item(7, "shot No 8 tin", 150, 150), 20, 1)
+
+
+def text_of(path: Path, page: int = 0) -> str:
+    with pdfplumber.open(path) as pdf:
+        return " ".join(str(pdf.pages[page].extract_text()).split())
+
+
+def test_packets_prices_total_and_what_it_is_for(tmp_path: Path) -> None:
+    """Two packets at 1.80 and one at 1.50 are 5.10; the line's price is not known."""
+    pdf = tmp_path / "buy.pdf"
+    aims = {3: "for 4 × hooklength-fine, to keep 10"}
+    print_shopping([HOOKS, LINE, SHOT], pdf, heading="To buy for Open", what_for=aims)
+    text = text_of(pdf)
+    for words in (
+        "To buy for Open", "packets what a packet price", "2 × 10 hook 20 barbless spade 1.80 3.60",
+        "for 4 × hooklength-fine, to keep 10", "1 × 50 m nylon 0.08 mm 0.7 kg", "not known",
+        "together 5.10", "Not in the total, for want of a price: 1 of the above.",
+    ):  # fmt: skip
+        assert words in text
+    with pdfplumber.open(pdf) as read:
+        page = read.pages[0]
+        assert min(c["size"] for c in page.chars) >= LEAST_PT
+        squares = [r for r in page.rects if abs(r["width"] - r["height"]) < 0.1]
+        assert len(squares) == 3
+        assert all(r["width"] / MM > 3 for r in squares)
+
+
+def test_the_total_is_whole_where_all_prices_are_known(tmp_path: Path) -> None:
+    print_shopping([HOOKS, SHOT], tmp_path / "buy.pdf")
+    assert "for want of a price" not in text_of(tmp_path / "buy.pdf")
+
+
+def test_what_comes_singly_is_only_counted(tmp_path: Path) -> None:
+    float_ = Purchase(item(9, "pole 4×12", 1, 260, "float"), 2, 2)
+    print_shopping([float_], tmp_path / "buy.pdf", what_for={9: "to keep 2"})
+    assert "2 pole 4×12 2.60 5.20 to keep 2" in text_of(tmp_path / "buy.pdf")
+
+
+def test_a_long_list_goes_on_with_its_head(tmp_path: Path) -> None:
+    many = [Purchase(item(n, f"hook {n} barbless eyed", 10, 100), 1, 1) for n in range(1, 81)]
+    for page in ("a4", "a5"):
+        pdf = tmp_path / f"{page}.pdf"
+        printed = print_shopping(many, pdf, page=page)
+        assert printed.pages > 1
+        pages = [text_of(pdf, n) for n in range(printed.pages)]
+        assert all("packets what a packet price" in text for text in pages)
+        assert all(f"page {n} of {printed.pages}" in text for n, text in enumerate(pages, 1))
+        for n in range(1, 81):
+            assert sum(f"hook {n} barbless eyed" in text for text in pages) == 1
+        assert "together 80.00" in pages[-1]
+
+
+def test_what_no_item_meets_is_told(tmp_path: Path) -> None:
+    print_shopping([], tmp_path / "buy.pdf", unknown=["float of my-rig: float, shape stick"])
+    text = text_of(tmp_path / "buy.pdf")
+    assert "No item in the box would do for float of my-rig: float, shape stick" in text
+    assert "together" not in text
+
+
+def test_asked_wrongly(tmp_path: Path) -> None:
+    with pytest.raises(AskedWronglyError, match="nothing to buy"):
+        print_shopping([], tmp_path / "buy.pdf")
+    assert not (tmp_path / "buy.pdf").exists()
+    with pytest.raises(AskedWronglyError, match="no page size"):
+        print_shopping([SHOT], tmp_path / "buy.pdf", page="letter")
