@@ -116,7 +116,7 @@ def balance(
     ],
     tip: TipOption = None,
     inside: Annotated[
-        str | None, typer.Option(help="What of it is inside a loaded float, like \"2 g\".")
+        str | None, typer.Option(help='What of it is inside a loaded float, like "2 g".')
     ] = None,
     show: Annotated[str, typer.Option("--show", help="How much of the tip is to show.")] = "3 mm",
     from_stock: FromStock = False,
@@ -153,14 +153,20 @@ def balance(
         temperature_c=water_c,
     )
     sits = [
-        stages(takes_g, watched, pattern.groups(), temperature_c=water_c)
-        for pattern in patterns
+        stages(takes_g, watched, pattern.groups(), temperature_c=water_c) for pattern in patterns
     ]
     if as_json:
         told = [_pattern_as_json(p) for p in patterns]
         for one, seen in zip(told, sits, strict=True):
             one["stages"] = [{"what": s.what, "shows_mm": s.shows_mm, "says": s.says} for s in seen]
-        show_json({"capacity_g": carries.mass_g, "shot_g": takes_g, "source": str(carries.source), "patterns": told})
+        show_json(
+            {
+                "capacity_g": carries.mass_g,
+                "shot_g": takes_g,
+                "source": str(carries.source),
+                "patterns": told,
+            }
+        )
         return
     loaded = f", {write_mass(inside_g)} more inside" if inside_g else ""
     tip_words = f"{watched.diameter_mm:g} mm × {watched.length_mm:g} mm"

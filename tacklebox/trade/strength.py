@@ -145,7 +145,7 @@ def chance_goes_before(a: Joint, b: Joint) -> float:
 # ends, as all of these do.
 _REACH = 6.5  # standard deviations; what lies beyond is below 1e-10
 _STEP = 0.5  # over the pull, in the narrowest whole spread
-_SPOOL_STEP = 0.7  # over a spool's error, in the narrowest spread of its joints
+_SPOOL_STEP = 0.55  # over a spool's error, in the narrowest spread of its joints
 _MOST_STEPS = 200_000
 _PEAK, _ROOT_HALF = 1 / math.sqrt(2 * math.pi), math.sqrt(0.5)
 

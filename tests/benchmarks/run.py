@@ -106,6 +106,7 @@ def time_checks(box: Path) -> None:
     from tacklebox.rigs.recipe import Shelf
     from tacklebox.rigs.tie import fit_and_check
     from tacklebox.stock.box import open_box
+    from tacklebox.trade import strength
 
     shelf, opened = Shelf(), open_box(box)
     worst, name = 0.0, ""
@@ -113,6 +114,7 @@ def time_checks(box: Path) -> None:
         fitted = fit_and_check(opened, resolved_recipe(shelf, recipe, {})).fit
         begun = time.perf_counter()
         for _ in range(200):
+            strength._integrated.cache_clear()
             check(fitted)
         took = (time.perf_counter() - begun) / 200
         worst, name = max((worst, name), (took, recipe))

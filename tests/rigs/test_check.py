@@ -7,6 +7,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from tacklebox.errors import AskedWronglyError
+from tacklebox.rigs.casting import Cast
 from tacklebox.rigs.check import Checked, check
 from tacklebox.rigs.recipe import Recipe, parse_recipe
 from tacklebox.rigs.resolve import resolve
@@ -250,7 +252,7 @@ def test_the_angler_sets_what_is_sound(
 ) -> None:
     from tests.rigs.boxes import CANAL
 
-    words = ["nylon 0.09 mm 0.98 kg 50 m", "nylon 0.10 mm 1.28 kg 50 m", *CANAL[2:]]
+    words = ["nylon 0.09 mm 0.98 kg 50 m", "nylon 0.12 mm 1.6 kg 50 m", *CANAL[2:]]
     fitted = fit_and_check(make_box(tmp_path, *words), canal_rig()).fit
     told = of(check(fitted, *limits), "strength chain")
     assert told.outcome is outcome
@@ -275,3 +277,41 @@ def test_a_stronger_rig_line_never_lowers_the_chance(
         return chance_hooklength_first(rig.joints)
 
     assert chance(strain_kg * more) >= chance(strain_kg) - 1e-6
+
+
+def test_a_cast_is_judged_by_the_main_lines_weakest_knot(tmp_path: Path) -> None:
+    """Even pull by textbook ballistics: m (a + g), a = g R / 2 s, with R = 40 m and s = 3 m."""
+    resolved = resolve(SHELF.load("bomb-running"), {}, fine_hooklength())
+    told = of(fit_and_check(make_box(tmp_path, *FEEDER_BOX), resolved, cast=Cast(40.0)), "casting")
+    assert told.outcome is Outcome.SOUND
+    facts = {fact.name: fact.value for fact in told.facts}
+    assert facts["even pull"] == pytest.approx(0.020 * (40 / 6 + 1), rel=1e-9)
+    assert facts["main line after its knot"] == pytest.approx(0.70 * 4.3)
+    with pytest.raises(AskedWronglyError, match="neither feeder nor bomb"):
+        fit_and_check(make_box(tmp_path / "canal"), canal_rig(), cast=Cast(40.0))
+
+
+@pytest.mark.parametrize(("water_c", "kg_m3"), [(4.0, 999.97), (25.0, 997.05)])
+def test_the_water_of_a_check_is_as_warm_as_told(
+    tmp_path: Path, water_c: float, kg_m3: float
+) -> None:
+    """Densities: IAPWS-95."""
+    told = of(fit_and_check(make_box(tmp_path), canal_rig(), water_c=water_c), "shot against float")
+    density = next(f.value for f in told.facts if f.name.startswith("density of water"))
+    assert float(density) == pytest.approx(kg_m3, abs=0.02)
+
+
+def test_a_feeder_in_a_loop_is_look_again_at_best(tmp_path: Path) -> None:
+    """fishingmagic.com, articles for and against loop rigs: it is argued to tether."""
+    recipe = SHELF.load("feeder-in-line")
+    looped = tuple(
+        thing.model_copy(update={"held": "in a loop"}) if thing.is_ == "feeder" else thing
+        for thing in recipe.along
+    )
+    assert looped != recipe.along
+    below = resolve(SHELF.load("hooklength-middle"), {})
+    resolved = resolve(recipe.model_copy(update={"along": looped}), {}, below)
+    box = make_box(tmp_path, *FEEDER_BOX, "feeder method 30 g")
+    told = of(fit_and_check(box, resolved), "left towing")
+    assert told.outcome is Outcome.LOOK_AGAIN
+    assert "in its loop" in told.says

@@ -1,16 +1,18 @@
 """Break chances against scipy, a Monte Carlo of a million rigs, and their own properties."""
 
+from dataclasses import replace
 from random import Random
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import integrate, stats  # type: ignore[import-untyped]
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Outcome
 from tacklebox.trade.knots import knot_named
+from tacklebox.trade.pulls import PRINTED_SPREAD, Pull, strain_from_pulls
 from tacklebox.trade.quantities import KG_PER_LB, read_strain_kg
 from tacklebox.trade.sources import Basis
 from tacklebox.trade.strength import (
@@ -32,11 +34,19 @@ shares = st.floats(0.005, 0.3)
 
 @st.composite
 def joints(draw: st.DrawFn, least: int = 1, most: int = 8) -> list[Joint]:
-    """Joints with at least one in the hooklength and one above it."""
-    inside = draw(st.lists(st.tuples(means, shares), min_size=least, max_size=most // 2))
-    above = draw(st.lists(st.tuples(means, shares), min_size=least, max_size=most // 2))
-    return [Joint(f"hooklength {n}", m, s * m, True) for n, (m, s) in enumerate(inside)] + [
-        Joint(f"above {n}", m, s * m, False) for n, (m, s) in enumerate(above)
+    """Joints with at least one in the hooklength and one above it, some of one spool."""
+    figures = st.tuples(
+        means, st.floats(0.02, 0.3), st.sampled_from(["", "", "spool A", "spool B"])
+    )
+    inside = draw(st.lists(figures, min_size=least, max_size=most // 2))
+    above = draw(st.lists(figures, min_size=least, max_size=most // 2))
+    share = draw(st.floats(0.02, 0.15))
+    return [
+        Joint(
+            f"{side} {n}", mean, own * mean, side == "hooklength", (), spool, (spool and share) or 0
+        )
+        for side, those in (("hooklength", inside), ("above", above))
+        for n, (mean, own, spool) in enumerate(those)
     ]
 
 
@@ -82,11 +92,93 @@ def test_many_joints_against_monte_carlo_of_a_million() -> None:
     assert chance_hooklength_first(RIG) == pytest.approx(hooklength, abs=0.002)
 
 
+SPOOLS = [
+    Joint("hook knot", 0.96, 0.077, True, (), "fine", 0.15),
+    Joint("hooklength's loop", 0.84, 0.067, True, (), "fine", 0.15),
+    Joint("plain hooklength", 1.20, 0.060, True, (), "fine", 0.15),
+    Joint("rig line's loop", 1.05, 0.084, False, (), "strong", 0.047),
+    Joint("plain rig line", 1.50, 0.075, False, (), "strong", 0.047),
+    Joint("rig line's own loop", 1.15, 0.092, False, (), "fine", 0.15),
+    Joint("swivel", 1.4, 0.07, False),
+]
+
+
+def test_shared_spools_against_monte_carlo_of_a_million() -> None:
+    random = np.random.default_rng(21)
+    spools = {"fine": random.normal(size=1_000_000), "strong": random.normal(size=1_000_000)}
+    strengths = np.array(
+        [
+            j.mean_kg * (1 + j.spool_share * spools.get(j.spool, 0.0))
+            + random.normal(0, j.spread_kg, 1_000_000)
+            for j in SPOOLS
+        ]
+    )
+    shares_first = np.bincount(strengths.argmin(axis=0), minlength=len(SPOOLS)) / 1_000_000
+    assert chances_first(SPOOLS) == pytest.approx(tuple(shares_first), abs=0.002)
+
+
+def test_shared_spools_against_scipy_grid() -> None:
+    """One spool on both sides: given its error, the joints are independent."""
+    rig = [joint for joint in SPOOLS if joint.spool == "fine"]
+    pulls, errors = np.linspace(-0.5, 3.0, 1401)[:, None], np.linspace(-6.5, 6.5, 261)[None, :]
+    strengths = [stats.norm(j.mean_kg * (1 + j.spool_share * errors), j.spread_kg) for j in rig]
+    holds = [strength.sf(pulls) for strength in strengths]
+    for n, chance in enumerate(chances_first(rig)):
+        others = np.prod([h for m, h in enumerate(holds) if m != n], axis=0)
+        density = strengths[n].pdf(pulls) * others * stats.norm.pdf(errors)
+        inner = integrate.simpson(density, x=pulls[:, 0], axis=0)
+        assert chance == pytest.approx(integrate.simpson(inner, x=errors[0]), abs=1e-6)
+
+
+@given(means, shares, means, shares, st.floats(0.0, 0.3), st.booleans())
+def test_two_joints_of_shared_spools_against_scipy(
+    a: float, s: float, b: float, t: float, share: float, one_spool: bool
+) -> None:
+    one = Joint("one", a, a * s, True, (), "spool", share)
+    two = Joint("two", b, b * t, False, (), "spool" if one_spool else "other", share)
+    off = np.array([a, -b]) * share
+    variance = (a * s) ** 2 + (b * t) ** 2 + (off.sum() ** 2 if one_spool else (off**2).sum())
+    expected = stats.norm.cdf((b - a) / np.sqrt(variance))
+    assert chance_goes_before(one, two) == pytest.approx(expected, abs=1e-12)
+
+
+@pytest.mark.parametrize(("hooklength_kg", "rig_kg"), [(1.6, 2.04), (0.7, 0.95), (2.5, 3.6)])
+def test_a_pull_just_as_printed_makes_a_rig_surer(hooklength_kg: float, rig_kg: float) -> None:
+    def chance(spread: float) -> float:
+        loop = knot_named("figure-of-eight loop")
+        sides = [
+            (("hooklength", hooklength_kg, True), knot_named("knotless knot")),
+            (("rig line", rig_kg, False), loop),
+        ]
+        rig = [
+            line_joint(f"{name} {tied}", "nylon", kg, tied, inside, spool=name, spool_share=spread)
+            for (name, kg, inside), knot in sides
+            for tied in (loop, None, knot)
+        ]
+        return chance_hooklength_first(rig)
+
+    pulled = strain_from_pulls(1.0, [Pull(1.0)]).spread
+    assert pulled < PRINTED_SPREAD
+    assert chance(pulled) > chance(PRINTED_SPREAD)
+
+
+def test_a_doubtful_rig_says_which_spool_to_pull() -> None:
+    loop = knot_named("figure-of-eight loop")
+    fine = line_joint("hooklength", "nylon", 1.6, loop, True, spool="3 nylon 0.12 mm")
+    strong = line_joint("rig line", "nylon", 2.04, loop, False, spool="4 nylon", spool_share=0.04)
+    told = judge_strength([fine, strong])
+    assert told.outcome is Outcome.LOOK_AGAIN
+    assert "a pull test of 3 nylon 0.12 mm would say more" in told.says
+    sure = line_joint("rig line", "nylon", 4.0, loop, False, spool="4 nylon")
+    assert "would say more" not in judge_strength([fine, sure]).says
+
+
+@settings(deadline=None)
 @given(joints())
 def test_chances_add_up_to_one(rig: list[Joint]) -> None:
     chances = chances_first(rig)
     assert sum(chances) == pytest.approx(1, abs=1e-6)
-    assert all(-1e-12 <= chance <= 1 + 1e-9 for chance in chances)
+    assert all(-1e-12 <= chance <= 1 + 1e-6 for chance in chances)
 
 
 @pytest.mark.parametrize("ratio", [1e-4, 1e-2, 1.0])
@@ -95,6 +187,7 @@ def test_chances_add_up_with_very_unequal_spreads(ratio: float) -> None:
     assert sum(chances_first(rig)) == pytest.approx(1, abs=1e-6)
 
 
+@settings(deadline=None)
 @given(joints(), st.randoms())
 def test_order_of_joints_changes_nothing(rig: list[Joint], random: Random) -> None:
     shuffled = list(rig)
@@ -104,10 +197,13 @@ def test_order_of_joints_changes_nothing(rig: list[Joint], random: Random) -> No
     )
 
 
+@settings(deadline=None)
 @given(joints(), st.floats(1.0, 3.0))
 def test_stronger_main_line_never_lowers_the_chance(rig: list[Joint], stronger: float) -> None:
     better = [
-        j if j.in_hooklength else Joint(j.name, j.mean_kg * stronger, j.spread_kg * stronger, False)
+        j
+        if j.in_hooklength
+        else replace(j, mean_kg=j.mean_kg * stronger, spread_kg=j.spread_kg * stronger)
         for j in rig
     ]
     assert chance_hooklength_first(better) >= chance_hooklength_first(rig) - 1e-7
@@ -176,8 +272,10 @@ def test_line_joint_means_and_spreads() -> None:
     assert (knotted.mean_kg, knotted.spread_kg) == pytest.approx((1.4, 0.112))
     plain = line_joint("main", "mono", 2.0, None, False)
     assert (plain.mean_kg, plain.spread_kg) == pytest.approx((2.0, 0.1))
-    tested = line_joint("hook", "nylon", 2.0, knot_named("palomar"), True, line_spread_kg=0.1)
-    assert tested.spread_kg == pytest.approx(np.hypot(0.08 * 1.8, 0.9 * 0.1))
+    tested = line_joint("hook", "nylon", 2.0, knot_named("palomar"), True, spool_share=0.05)
+    assert tested.whole_spread_kg == pytest.approx(np.hypot(0.08 * 1.8, 0.9 * 0.1))
+    # A print may be 15 % out, whatever is tied with it.
+    assert knotted.whole_spread_kg == pytest.approx(1.4 * np.hypot(0.08, 0.15))
     braid = line_joint("main", "braid", 5.0, knot_named("palomar"), False)
     assert braid.mean_kg == pytest.approx(3.75)
     assert rated_joint("swivel", 10.0, False).spread_kg == pytest.approx(0.5)
