@@ -1,5 +1,6 @@
 """The command ``tacklebox``."""
 
+import gc
 import sys
 from importlib import import_module
 from pathlib import Path
@@ -93,6 +94,7 @@ def run() -> None:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
+    gc.set_threshold(50_000, 20, 20)  # a command ends before what it leaves behind could matter
     try:
         app()
     except BenchError as error:

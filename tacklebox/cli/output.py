@@ -61,20 +61,21 @@ def show_judgement(judgement: "Judgement", why: bool) -> None:
 def show_table(head: Sequence[str], rows: Sequence[Sequence[str]], flexible: int = 1) -> None:
     """Print rows under headings; the flexible column folds so that all fits 80 columns."""
     columns = list(zip(head, *rows, strict=True))
-    widths = [max(len(cell) for cell in column) for column in columns]
+    widths = [max(map(len, column)) for column in columns]
     others = sum(widths) - widths[flexible] + 2 * (len(head) - 1)
     widths[flexible] = max(min(widths[flexible], WIDTH - others), NARROWEST)
+    line = "  ".join(f"{{:<{w}}}" for w in widths).format
     lines = []
     for row in [head, ["-" * w for w in widths], *rows]:
         if len(row[flexible]) <= widths[flexible]:
-            lines.append("  ".join(c.ljust(w) for c, w in zip(row, widths, strict=True)).rstrip())
+            lines.append(line(*row).rstrip())
             continue
         folded = textwrap.wrap(row[flexible], widths[flexible]) or [""]
         for index, piece in enumerate(folded):
             cells = [
                 piece if i == flexible else (c if index == 0 else "") for i, c in enumerate(row)
             ]
-            lines.append("  ".join(c.ljust(w) for c, w in zip(cells, widths, strict=True)).rstrip())
+            lines.append(line(*cells).rstrip())
     typer.echo("\n".join(lines))
 
 

@@ -1,5 +1,6 @@
 """``tacklebox stock``: add, find, count and take tackle."""
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
@@ -11,6 +12,7 @@ from tacklebox.cli.output import row_as_json, say, say_folded, show_json, show_t
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
+    from tacklebox.stock.ledger import Listed
     from tacklebox.stock.tables import Item
 
 app = typer.Typer(
@@ -28,12 +30,13 @@ AsPrinted = Annotated[
 ]
 
 
-def item_as_json(item: "Item") -> dict[str, Any]:
+def item_as_json(item: "Item | Listed") -> dict[str, Any]:
     """An item's common columns for JSON; amounts of line in mm, of all else in pieces."""
-    return {**row_as_json(item), "unit": "mm" if item.measured else "pieces"}
+    told = item._asdict() if isinstance(item, tuple) else row_as_json(item)
+    return {**told, "unit": "mm" if item.measured else "pieces"}
 
 
-def _show_items(items: "list[Item]", as_json: bool) -> None:
+def _show_items(items: "Sequence[Item | Listed]", as_json: bool) -> None:
     from tacklebox.stock.ledger import write_amount
 
     if as_json:
@@ -154,7 +157,7 @@ def list_(
 ) -> None:
     """List what is in stock, all of it or what is searched for."""
     from tacklebox.stock.lead import lead_in_stock
-    from tacklebox.stock.ledger import load, search
+    from tacklebox.stock.ledger import list_items, search
 
     box = box_of(context)
     if where and not kind:
@@ -167,10 +170,10 @@ def list_(
         with box.reading() as session:
             stock = Inventory.read(session, [ask.kind]).by_kind[ask.kind]
             lead = lead_in_stock(session)
-        items = [s.item for s in stock if ask.matches(s.figures)]
+        items: Sequence[Item | Listed] = [s.item for s in stock if ask.matches(s.figures)]
     else:
         with box.reading() as session:
-            items = load(session)
+            items = list_items(session)
             lead = lead_in_stock(session)
     listed = search(items, " ".join(words)) if words else items
     _show_items(listed, as_json)
