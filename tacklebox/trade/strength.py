@@ -143,7 +143,8 @@ def chance_goes_before(a: Joint, b: Joint) -> float:
 
 # The trapezoidal rule converges faster than any power for smooth functions that vanish at both
 # ends, as all of these do.
-_REACH = 6.5  # standard deviations; what lies beyond is below 1e-10
+_REACH = 6.0  # standard deviations; what lies beyond is below 1e-8 …
+_SPOOL_REACH = 5.25  # … and of a spool's error below 2e-7
 _STEP = 0.5  # over the pull, in the narrowest whole spread
 _SPOOL_STEP = 0.55  # over a spool's error, in the narrowest spread of its joints
 _MOST_STEPS = 200_000
@@ -225,8 +226,8 @@ class _Group:
             self._add(1.0, [(n, joint.mean, joint.whole) for n, joint in joints.items()])
             return
         step = min(1.0, _SPOOL_STEP * min(joint.own for joint in joints.values()) / shared)
-        step = max(step, 2 * _REACH / _MOST_STEPS)
-        for k in range(-int(_REACH / step), int(_REACH / step) + 1):
+        step = max(step, 2 * _SPOOL_REACH / _MOST_STEPS)
+        for k in range(-int(_SPOOL_REACH / step), int(_SPOOL_REACH / step) + 1):
             off = k * step
             moved = [(n, joint.mean + off * joint.shared, joint.own) for n, joint in joints.items()]
             self._add(step * _PEAK * math.exp(-0.5 * off * off), moved)
