@@ -7,13 +7,14 @@ in size, and every fault is told with file, key, and what was expected.
 import re
 import tomllib
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from tacklebox.errors import AskedWronglyError, ManyFaultsError, nearest_word
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError, ManyFaultsError, nearest_word
 
 MOST_BYTES = 64 * 1024
 NAME = re.compile(r"^[a-z0-9][a-z0-9-]{0,59}$")
@@ -30,11 +31,15 @@ def shipped_folder(kind: str) -> Path:
 
 @dataclass(frozen=True)
 class DataFiles:
-    """The files of one kind ("recipes", "labels"), own before shipped; ``what`` names one of them."""
+    """The files of one kind ("recipes", "labels"), own before shipped; ``what`` names one of them.
+
+    ``first`` is the command that writes a first one, where none is shipped.
+    """
 
     kind: str
     what: str
     own: Path | None = None
+    first: str = ""
 
     @property
     def _folders(self) -> tuple[Path, ...]:
@@ -58,9 +63,40 @@ class DataFiles:
             if path.is_file():
                 check_inside(path, folder)
                 return stem, _read(path)
+        known = self.names()
+        if not known and self.first:
+            raise AskedWronglyError(
+                f'there is no {self.what} "{stem}", nor any other yet.',
+                right=f"`{self.first}` writes a first one.",
+            )
         raise AskedWronglyError(
-            f'there is no {self.what} "{stem}".', right=nearest_word(stem, self.names())
+            f'there is no {self.what} "{stem}".', right=nearest_word(stem, known)
         )
+
+    def write_new(self, name: str, text: str) -> Path:
+        """Write a file of one's own as ``name.toml`` and return its path.
+
+        Raises AskedWronglyError for a name that is none here or is taken, CannotBeDoneError where
+        it cannot be written; then nothing is left of it.
+        """
+        assert self.own is not None
+        path = self.own / f"{check_name(name, self.what)}.toml"
+        try:
+            self.own.mkdir(exist_ok=True)
+            with path.open("x", encoding="utf-8") as file:
+                file.write(text)
+        except OSError as error:
+            if isinstance(error, FileExistsError) and path.exists():
+                raise AskedWronglyError(
+                    f"there is a {self.what} of that name already; it was left as it is.",
+                    where=str(path),
+                ) from None
+            with suppress(OSError):
+                path.unlink()  # where the disk filled up
+            raise CannotBeDoneError(
+                f"the file cannot be written: {error.strerror}.", where=str(path)
+            ) from None
+        return path
 
 
 def check_name(name: str, what: str) -> str:

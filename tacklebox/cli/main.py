@@ -94,7 +94,7 @@ def run() -> None:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
-    gc.set_threshold(50_000, 20, 20)  # a command ends before what it leaves behind could matter
+    gc.set_threshold(200_000, 20, 20)  # a command ends before what it leaves behind could matter
     try:
         app()
     except BenchError as error:
@@ -102,3 +102,5 @@ def run() -> None:
         sys.exit(error.exit_code)
     except BrokenPipeError:
         sys.exit(0)
+    finally:
+        gc.freeze()  # the interpreter's last collections would look through all that was imported

@@ -30,12 +30,16 @@ def matches_of(context: typer.Context) -> "Matches":
 def plan_of(context: typer.Context, match: str) -> "tuple[Match, Venue, Plan]":
     """A match that is still to come, its venue and its plan."""
     from tacklebox.cli.venues import venues_of
+    from tacklebox.errors import AskedWronglyError
     from tacklebox.matches.match import refuse_past
     from tacklebox.matches.plan import make_plan
 
     told = matches_of(context).load(match)
     refuse_past(told, date.today())
-    venue = venues_of(context).load(told.venue)
+    try:
+        venue = venues_of(context).load(told.venue)
+    except AskedWronglyError as error:
+        raise error.at(f"{told.stem}.toml, venue") from None
     return told, venue, make_plan(box_of(context), wants_of(context, told))
 
 

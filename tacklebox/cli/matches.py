@@ -28,11 +28,13 @@ def start(
     on: Annotated[str, typer.Option("--on", help="The day, like 2026-06-20.")],
 ) -> None:
     """Write a commented starting file for a match."""
-    from tacklebox.cli.venues import read_day
+    from tacklebox.cli.venues import read_day, venues_of
     from tacklebox.matches.match import write_starting_match
 
     path = write_starting_match(matches_of(context).folder, match, venue, read_day(on))
     say(f"Wrote {path}")
+    if venue.strip() not in venues_of(context).files.names():
+        say(f"There is no venue {venue} yet: `tacklebox venue start {venue}` writes it.")
     say(f"Edit it, then try `tacklebox match plan {path.stem}`.")
 
 
@@ -40,6 +42,7 @@ def start(
 def list_(context: typer.Context, as_json: Json = False) -> None:
     """List the matches of the box, the earliest first."""
     from tacklebox.errors import BenchError
+    from tacklebox.matches.match import START
 
     matches = matches_of(context)
     told, faulty = [], []
@@ -56,7 +59,7 @@ def list_(context: typer.Context, as_json: Json = False) -> None:
     elif rows:
         show_table(["match", "name", "date", "hours", "venue"], rows)
     else:
-        say("No match is in the box. `tacklebox match start NAME` writes a first one.")
+        say_folded(f"No match is in the box. `{START}` writes a first one.")
     for fault in faulty:
         typer.echo(fault, err=True)
 

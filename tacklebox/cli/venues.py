@@ -31,6 +31,7 @@ def venues_of(context: typer.Context) -> "Venues":
 def list_(context: typer.Context, as_json: Json = False) -> None:
     """List the venues of the box."""
     from tacklebox.errors import BenchError
+    from tacklebox.matches.venue import START
 
     venues = venues_of(context)
     rows, faulty = [], []
@@ -47,7 +48,7 @@ def list_(context: typer.Context, as_json: Json = False) -> None:
     elif rows:
         show_table(["venue", "name", "water", "depths"], rows)
     else:
-        say("No venue is in the box. `tacklebox venue start NAME` writes a first one.")
+        say(f"No venue is in the box. `{START}` writes a first one.")
     for fault in faulty:
         typer.echo(fault, err=True)
 

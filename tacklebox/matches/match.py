@@ -9,11 +9,12 @@ from typing import Annotated
 from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, field_validator
 
 from tacklebox.datafiles import DataFiles, check_name, parse_toml
-from tacklebox.errors import AskedWronglyError, CannotBeDoneError, ManyFaultsError
+from tacklebox.errors import AskedWronglyError, ManyFaultsError
 from tacklebox.matches.bait import FEED_KEYS, Feed
 from tacklebox.matches.clips import CLIP_KEYS, Clip
 
 Text = Annotated[str, Field(min_length=1, max_length=400)]
+START = "tacklebox match start NAME --venue VENUE --on DAY"
 
 
 class _Strict(BaseModel):
@@ -121,7 +122,7 @@ class Matches:
     @property
     def files(self) -> DataFiles:
         """The match files."""
-        return DataFiles("matches", "match", self.folder)
+        return DataFiles("matches", "match", self.folder, START)
 
     def load(self, name: str) -> Match:
         """The match of that name. Raises AskedWronglyError if there is none or it is faulty."""
@@ -178,21 +179,6 @@ place = "hooklength wallet"       # where they lie, for the pack list
 
 
 def write_starting_match(folder: Path, name: str, venue: str, day: datetime.date) -> Path:
-    """Write the commented starting file as ``name.toml``.
-
-    Raises AskedWronglyError for a name that is no match name or is taken.
-    """
-    path = folder / f"{check_name(name, 'match')}.toml"
-    try:
-        folder.mkdir(exist_ok=True)
-        with path.open("x", encoding="utf-8") as file:
-            file.write(STARTING.format(day=day, venue=check_name(venue, "venue")))
-    except FileExistsError:
-        raise AskedWronglyError(
-            "there is a match of that name already; it was left as it is.", where=str(path)
-        ) from None
-    except OSError as error:
-        raise CannotBeDoneError(
-            f"the file cannot be written: {error.strerror}.", where=str(path)
-        ) from None
-    return path
+    """Write the commented starting file as ``name.toml``; raises as ``DataFiles.write_new``."""
+    text = STARTING.format(day=day, venue=check_name(venue, "venue"))
+    return Matches(folder).files.write_new(name, text)

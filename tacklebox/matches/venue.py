@@ -6,8 +6,8 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from tacklebox.datafiles import DataFiles, check_name, parse_toml
-from tacklebox.errors import AskedWronglyError, CannotBeDoneError, ManyFaultsError, nearest_word
+from tacklebox.datafiles import DataFiles, parse_toml
+from tacklebox.errors import AskedWronglyError, ManyFaultsError, nearest_word
 from tacklebox.stock.notation import FEEDER_SHAPES
 from tacklebox.trade import quantities as q
 from tacklebox.trade.floats import FLOAT_KINDS
@@ -20,6 +20,7 @@ METHODS = ("float", "feeder", "pole", "waggler", *FLOAT_KINDS[:4])
 SHAPES = (*(f"{shape} feeder" for shape in FEEDER_SHAPES if shape != "bomb"), "bomb")
 BANNABLE_METHODS = (*METHODS, *SHAPES)
 BANNABLE_MATERIALS = (*BY_WORD, *(m.name for m in WEIGHT_MATERIALS))
+START = "tacklebox venue start NAME"
 
 
 class _Strict(BaseModel):
@@ -172,7 +173,7 @@ class Venues:
     @property
     def files(self) -> DataFiles:
         """The venue files."""
-        return DataFiles("venues", "venue", self.folder)
+        return DataFiles("venues", "venue", self.folder, START)
 
     def load(self, name: str) -> Venue:
         """The venue of that name. Raises AskedWronglyError if there is none or it is faulty."""
@@ -212,21 +213,5 @@ keepnet_length = "3 m"            # where it asks for more than the byelaws
 
 
 def write_starting_venue(folder: Path, name: str) -> Path:
-    """Write the commented starting file as ``name.toml``.
-
-    Raises AskedWronglyError for a name that is no venue name or is taken.
-    """
-    path = folder / f"{check_name(name, 'venue')}.toml"
-    try:
-        folder.mkdir(exist_ok=True)
-        with path.open("x", encoding="utf-8") as file:
-            file.write(STARTING)
-    except FileExistsError:
-        raise AskedWronglyError(
-            "there is a venue of that name already; it was left as it is.", where=str(path)
-        ) from None
-    except OSError as error:
-        raise CannotBeDoneError(
-            f"the file cannot be written: {error.strerror}.", where=str(path)
-        ) from None
-    return path
+    """Write the commented starting file as ``name.toml``; raises as ``DataFiles.write_new``."""
+    return Venues(folder).files.write_new(name, STARTING)

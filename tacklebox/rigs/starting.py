@@ -2,8 +2,7 @@
 
 from pathlib import Path
 
-from tacklebox.datafiles import check_name
-from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.rigs.recipe import Shelf
 
 RIG = """\
 # A rig recipe. Text after # is a note. Change what you like and save the file.
@@ -119,21 +118,5 @@ barb = "barbless"                 # or "micro-barbed", "barbed"
 
 
 def write_starting_file(folder: Path, name: str, *, hooklength: bool = False) -> Path:
-    """Write the starting file as ``name.toml`` into the box's recipes.
-
-    Raises AskedWronglyError for a name that is no recipe name or is taken.
-    """
-    stem = check_name(name, "recipe")
-    path = folder / f"{stem}.toml"
-    try:
-        with path.open("x", encoding="utf-8") as file:
-            file.write(HOOKLENGTH if hooklength else RIG)
-    except FileExistsError:
-        raise AskedWronglyError(
-            "there is a recipe of that name already; it was left as it is.", where=str(path)
-        ) from None
-    except OSError as error:
-        raise CannotBeDoneError(
-            f"the file cannot be written: {error.strerror}.", where=str(path)
-        ) from None
-    return path
+    """Write the starting file as ``name.toml`` into the box's recipes; raises as ``write_new``."""
+    return Shelf(folder).files.write_new(name, HOOKLENGTH if hooklength else RIG)

@@ -76,7 +76,15 @@ def test_faults_are_told_in_words(box: Path, old: str, new: str, told: str) -> N
 
 def test_no_match_yet(tmp_path: Path) -> None:
     assert "No match" in run("match", "list", box=tmp_path).stdout
-    assert "no match" in run("match", "plan", "open", box=tmp_path, expect=2).stderr
+    told = run("match", "plan", "open", box=tmp_path, expect=2).stderr
+    assert 'no match "open", nor any other yet' in told
+    assert "`tacklebox match start NAME --venue VENUE --on DAY`" in told
+    words = ["match", "start", "open", "--venue", "pond", "--on", SOON]
+    assert "There is no venue pond yet" in run(*words, box=tmp_path).stdout
+    told = run("match", "plan", "open", box=tmp_path, expect=2).stderr
+    assert 'open.toml, venue: there is no venue "pond", nor any other yet' in told
+    assert "`tacklebox venue start NAME` writes a first one" in told
+    assert "Known: open." in run("match", "plan", "else", box=tmp_path, expect=2).stderr
     words = ["match", "start", "open", "--venue", "pond", "--on", "soon"]
     assert "is no date" in run(*words, box=tmp_path, expect=2).stderr
 
