@@ -170,7 +170,7 @@ def list_(
         with box.reading() as session:
             stock = Inventory.read(session, [ask.kind]).by_kind[ask.kind]
             lead = lead_in_stock(session)
-        items: Sequence[Item | Listed] = [s.item for s in stock if ask.matches(s.figures)]
+        items: Sequence[Item | Listed] = [s.item for s in ask.among(stock)]
     else:
         with box.reading() as session:
             items = list_items(session)

@@ -64,10 +64,9 @@ def _read(session: Session, kind: Kind, asks: list[Ask]) -> list[Loose]:
 
 
 def _rank(ask: Ask, stock: list[Loose]) -> tuple[Loose, ...]:
-    fitting = [loose for loose in stock if ask.matches(loose.figures)]
     return tuple(
         sorted(
-            fitting,
+            ask.among(stock),
             key=lambda loose: (
                 round(ask.distance(loose.figures), 6),
                 loose.item.on_hand % loose.item.pack_size == 0,

@@ -74,6 +74,8 @@ def _can_all_be_tied(
             served = min(still, there // part.amount)
             left[s] = there - served * part.amount
             still -= served
+            if not still:
+                break
         if still:
             return False
     return True

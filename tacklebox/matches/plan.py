@@ -1,6 +1,6 @@
 """The plan before a match: ready rigs first, then what to tie from which items, what to buy."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from sqlmodel import Session, col, select
@@ -87,22 +87,24 @@ def make_plan(box: Box, wants: Sequence[tuple[WantedRig, Resolved]]) -> Plan:
     items: list[AnyItem] = [s.item for s in stock]
     items += [i for i in kept if i.id not in place]  # what no want asks for is bought, too
     stacks = [Stack(i.on_hand, i.pack_size, i.pack_price_cents, i.keep_at_least) for i in items]
+    would_do = {
+        ask: tuple(place[s.id] for s in candidates.of(ask))
+        for ask in dict.fromkeys(n.ask for own in needs for n in own)
+    }
     asked = [
-        Wanted(
-            want.together - len(codes),
-            tuple(PartAsk(n.amount, tuple(place[s.id] for s in candidates.of(n.ask))) for n in own),
-        )
+        Wanted(want.together - len(codes), tuple(PartAsk(n.amount, would_do[n.ask]) for n in own))
         for (want, _), codes, own in zip(wants, ready, needs, strict=True)
     ]
     division = divide(stacks, asked)
     left = _left(stacks, asked, division)
+    served = _served(needs, division, stock)
     lines = tuple(
         Line(
             want,
             resolved,
             ready[w],
             division.tied[w],
-            tuple(_served(needs[w], w, division, stock)),
+            served[w],
             _because(needs[w], asked[w], stock, left) if division.tied[w] < asked[w].count else "",
         )
         for w, (want, resolved) in enumerate(wants)
@@ -177,14 +179,16 @@ def _left(stacks: Sequence[Stack], asked: Sequence[Wanted], division: Division) 
 
 
 def _served(
-    needs: Sequence[Need], want: int, division: Division, stock: Sequence[Loose]
-) -> Iterator[tuple[str, tuple[tuple[Loose, int], ...]]]:
-    for p, need in enumerate(needs):
-        items = tuple(
-            (stock[s], count) for (w, q, s), count in division.serves.items() if (w, q) == (want, p)
-        )
-        if items:
-            yield need.part, items
+    needs: Sequence[Sequence[Need]], division: Division, stock: Sequence[Loose]
+) -> list[tuple[tuple[str, tuple[tuple[Loose, int], ...]], ...]]:
+    """For each want its parts that stock serves, in their order, each with its items."""
+    items: dict[tuple[int, int], list[tuple[Loose, int]]] = {}
+    for (w, p, s), count in division.serves.items():
+        items.setdefault((w, p), []).append((stock[s], count))
+    return [
+        tuple((need.part, tuple(items[w, p])) for p, need in enumerate(own) if (w, p) in items)
+        for w, own in enumerate(needs)
+    ]
 
 
 def _because(

@@ -96,8 +96,10 @@ def together(every: Iterable[Stacks]) -> dict[int, int]:
         return s
 
     for stacks in set(every):
+        top = root(stacks[0])
         for s in stacks:
-            under[root(s)] = root(stacks[0])
+            if under.get(s) != top:
+                under[root(s)] = top
     return {s: root(s) for s in list(under)}
 
 

@@ -13,19 +13,21 @@ MOST_SECONDS = 60.0
 class Model:
     """Columns that take whole numbers, and rows that hold between them."""
 
-    low: list[float] = field(default_factory=list)
-    high: list[float] = field(default_factory=list)
-    rows: list[tuple[float, float, list[int], list[float]]] = field(default_factory=list)
+    high: list[float] = field(default_factory=list)  # of each column
+    rows: list[tuple[float, float]] = field(default_factory=list)  # their ends
+    starts: list[int] = field(default_factory=lambda: [0])  # of each row's factors
+    factors: list[tuple[int, float]] = field(default_factory=list)
 
     def column(self, high: float) -> int:
         """A new column, from 0 up."""
-        self.low.append(0.0)
         self.high.append(high)
-        return len(self.low) - 1
+        return len(self.high) - 1
 
     def row(self, low: float, high: float, factors: Sequence[tuple[int, float]]) -> int:
         """low ≤ Σ factor × column ≤ high; hands back the row's number."""
-        self.rows.append((low, high, [c for c, _ in factors], [f for _, f in factors]))
+        self.rows.append((low, high))
+        self.factors += factors
+        self.starts.append(len(self.factors))
         return len(self.rows) - 1
 
 
@@ -50,27 +52,22 @@ class Solver:
         import highspy
         import numpy as np
 
-        count = len(model.low)
+        count = len(model.high)
         lp = highspy.HighsLp()
         lp.num_col_, lp.num_row_ = count, len(model.rows)
-        lp.col_cost_ = np.zeros(count)
-        lp.col_lower_, lp.col_upper_ = np.array(model.low), np.array(model.high)
-        lp.row_lower_ = np.array([r[0] for r in model.rows])
-        lp.row_upper_ = np.array([r[1] for r in model.rows])
+        lp.col_cost_ = lp.col_lower_ = np.zeros(count)
+        lp.col_upper_ = np.array(model.high, dtype=float)
+        lp.row_lower_, lp.row_upper_ = np.array(model.rows, dtype=float).reshape(-1, 2).T
         lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
-        lp.a_matrix_.start_ = np.cumsum([0, *(len(r[2]) for r in model.rows)])
-        lp.a_matrix_.index_ = np.array([c for r in model.rows for c in r[2]])
-        lp.a_matrix_.value_ = np.array([f for r in model.rows for f in r[3]], dtype=float)
+        lp.a_matrix_.start_ = np.array(model.starts)
+        columns, factors = np.array(model.factors, dtype=float).reshape(-1, 2).T
+        lp.a_matrix_.index_, lp.a_matrix_.value_ = columns.astype(int), factors
         lp.integrality_ = [highspy.HighsVarType.kInteger] * count
         self._highs.passModel(lp)
 
     def bound_row(self, row: int, high: float) -> None:
         """From here on the row lies between 0 and that."""
         self._highs.changeRowBounds(row, 0.0, high)
-
-    def fix(self, column: int, value: int) -> None:
-        """From here on the column has that value."""
-        self._highs.changeColBounds(column, float(value), float(value))
 
     def least(self, costs: Mapping[int, float]) -> list[int]:
         """The columns' values at the least Σ cost × column.
@@ -88,18 +85,18 @@ class Solver:
     def least_within(self, costs: Mapping[int, float], seconds: float) -> tuple[list[int], bool]:
         """The best values found in that time, none at all perhaps, and whether they are proven."""
         import highspy
+        import numpy as np
 
         highs = self._highs
-        for column, cost in costs.items():
-            highs.changeColCost(column, cost)
+        columns = np.array(list(costs), dtype=np.int32)
+        highs.changeColsCost(len(costs), columns, np.array(list(costs.values()), dtype=float))
         highs.setOptionValue("time_limit", highs.getRunTime() + seconds)  # it counts all its runs
         highs.run()
         proven = highs.getModelStatus() == highspy.HighsModelStatus.kOptimal
         status = highs.getInfo().primal_solution_status
         found = status == highspy.SolutionStatus.kSolutionStatusFeasible
-        values = [round(v) for v in highs.getSolution().col_value] if found else []
-        for column in costs:
-            highs.changeColCost(column, 0.0)
+        values = np.rint(highs.getSolution().col_value).astype(int).tolist() if found else []
+        highs.changeColsCost(len(costs), columns, np.zeros(len(costs)))
         return values, proven
 
 

@@ -80,9 +80,7 @@ def fit(
 def _serve(need: Need, inventory: Inventory, count: int, wanted_id: int | None) -> Serving:
     amount = 0 if need.there else need.amount * count
     stock = inventory.by_kind[need.ask.kind]
-    fitting = [
-        s for s in stock if need.ask.matches(s.figures) and (need.there or not s.item.on_reel)
-    ]
+    fitting = [s for s in need.ask.among(stock) if need.there or not s.item.on_reel]
     fitting.sort(
         key=lambda s: (
             need.there and not s.item.on_reel,  # what is there already is on the reel, if known

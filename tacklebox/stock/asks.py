@@ -6,10 +6,11 @@ A recipe's part and a filter of the stock list ask in the same words:
 
 import math
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
-from typing import Any
+from operator import attrgetter
+from typing import Any, Protocol, TypeVar
 
 from sqlmodel import and_, col, func, or_
 
@@ -145,6 +146,14 @@ def read_kind(text: str) -> Kind:
     raise AskedWronglyError(f'"{text}" is no kind of item.', right=nearest_word(text, list(Kind)))
 
 
+class _Figured(Protocol):
+    @property
+    def figures(self) -> Any: ...
+
+
+F = TypeVar("F", bound=_Figured)
+
+
 @dataclass(frozen=True)
 class Ask:
     """A requirement: a kind of item and what is wanted of its figures."""
@@ -158,6 +167,15 @@ class Ask:
             _meets(getattr(figures, ASKABLE[self.kind][key].column), wish)
             for key, _, wish in self.wanted
         )
+
+    def among(self, stock: Sequence[F]) -> list[F]:
+        """Those whose figures match, in their order; each figure that many share is judged once."""
+        left = list(stock)
+        for key, _, wish in self.wanted:
+            figure = attrgetter(f"figures.{ASKABLE[self.kind][key].column}")
+            meeting = {value for value in set(map(figure, left)) if _meets(value, wish)}
+            left = [one for one in left if figure(one) in meeting]
+        return left
 
     def condition(self) -> Any:
         """The ask in SQL, on the table of its kind: true of all that ``matches``, and a shade wider."""
