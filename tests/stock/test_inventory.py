@@ -89,6 +89,7 @@ def test_what_is_left_out_meets_no_ask(box: Box, said: list[tuple[Kind, dict[str
     for ask in wanted:
         told = [s.id for s in narrow.by_kind[ask.kind] if ask.matches(s.figures)]
         assert told == [s.id for s in whole.by_kind[ask.kind] if ask.matches(s.figures)]
+        assert told == [s.id for s in ask.among(whole.by_kind[ask.kind])]
     for kind, stock in narrow.by_kind.items():
         those = [ask for ask in wanted if ask.kind is kind]
         assert all(any(ask.matches(s.figures) for ask in those) for s in stock)
