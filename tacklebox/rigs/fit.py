@@ -80,15 +80,7 @@ def fit(
 def _serve(need: Need, inventory: Inventory, count: int, wanted_id: int | None) -> Serving:
     amount = 0 if need.there else need.amount * count
     stock = inventory.by_kind[need.ask.kind]
-    fitting = [s for s in need.ask.among(stock) if need.there or not s.item.on_reel]
-    fitting.sort(
-        key=lambda s: (
-            need.there and not s.item.on_reel,  # what is there already is on the reel, if known
-            round(need.ask.distance(s.figures), 6),
-            not _is_open(s),
-            s.id,
-        )
-    )
+    fitting = inventory.ranked(need.ask, there=need.there)
     if wanted_id is not None:
         fitting = _only(need, fitting, stock, wanted_id)
     enough = [s for s in fitting if inventory.left(s) >= max(amount, 1)]
@@ -104,10 +96,6 @@ def _serve(need: Need, inventory: Inventory, count: int, wanted_id: int | None) 
         f"{write_amount(max(amount, 1), measured)} needed"
     )
     return Serving(need, amount, None, (), gap, fitting[0])
-
-
-def _is_open(stocked: Stocked) -> bool:
-    return stocked.item.on_hand % stocked.item.pack_size != 0
 
 
 def _only(

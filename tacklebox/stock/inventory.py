@@ -33,6 +33,7 @@ class Inventory:
     by_kind: dict[Kind, list[Stocked]]
     spoken_for: dict[int, int] = field(default_factory=dict)
     measured: Measured = field(default_factory=Measured)
+    _ranked: dict[tuple[Ask, bool], list[Stocked]] = field(default_factory=dict)
 
     @classmethod
     def read(cls, session: Session, kinds: Iterable[Kind] = Kind) -> "Inventory":
@@ -54,6 +55,21 @@ class Inventory:
         }
         return cls(by_kind, measured=read_measured(session))
 
+    def ranked(self, ask: Ask, *, there: bool) -> list[Stocked]:
+        """What meets the ask, the best first: closest to its middle, then packets already open,
+        then the oldest. Line on a reel is only for what is ``there`` already, and the best of it."""
+        if (ask, there) not in self._ranked:
+            self._ranked[ask, there] = sorted(
+                (s for s in ask.among(self.by_kind[ask.kind]) if there or not s.item.on_reel),
+                key=lambda s: (
+                    there and not s.item.on_reel,
+                    round(ask.distance(s.figures), 6),
+                    s.item.on_hand % s.item.pack_size == 0,
+                    s.id,
+                ),
+            )
+        return self._ranked[ask, there]
+
     def left(self, stocked: Stocked) -> int:
         """What is on hand and not spoken for, in the item's smallest unit."""
         return stocked.item.on_hand - self.spoken_for.get(stocked.id, 0)
@@ -64,7 +80,7 @@ class Inventory:
 
     def copy(self) -> "Inventory":
         """The same items, with what is spoken for kept apart from here on."""
-        return Inventory(self.by_kind, dict(self.spoken_for), self.measured)
+        return Inventory(self.by_kind, dict(self.spoken_for), self.measured, self._ranked)
 
 
 def _stocked(
