@@ -84,6 +84,10 @@ def celsius(text: str) -> float:
     from tacklebox.trade.quantities import read_number
 
     words = text.lower().replace("°", "").strip().removesuffix("c").strip()
+    if words.startswith(("-", "−")):
+        raise AskedWronglyError(
+            f"water of {text} is ice.", where="--water", right="Give it between 0 and 30 °C."
+        )
     return at("--water", read_number, words)
 
 

@@ -57,7 +57,7 @@ def drawer_labels(
 
 def _chosen(box: "Box", named: list[str], kind: str | None, place: str | None) -> "list[Stocked]":
     """The items named, or those of the kind at the place, in the order they were added."""
-    from tacklebox.stock.asks import read_kind
+    from tacklebox.stock.asks import read_filters
     from tacklebox.stock.inventory import Inventory
     from tacklebox.stock.ledger import find
     from tacklebox.stock.tables import Kind
@@ -66,10 +66,12 @@ def _chosen(box: "Box", named: list[str], kind: str | None, place: str | None) -
         raise AskedWronglyError(
             "items are named, and a kind or place is given too.", right="Give one of them."
         )
+    ask = read_filters(kind, []) if kind else None
     with box.reading() as session:
         numbers = [find(session, said).id for said in named]
-        by_kind = Inventory.read(session, [read_kind(kind)] if kind else list(Kind)).by_kind
-    stock = {s.id: s for those in by_kind.values() for s in those}
+        by_kind = Inventory.read(session, [ask.kind] if ask else list(Kind)).by_kind
+    those = ask.among(by_kind[ask.kind]) if ask else [s for of in by_kind.values() for s in of]
+    stock = {s.id: s for s in those}
     if named:
         return [stock[number] for number in dict.fromkeys(numbers) if number]
     there = [

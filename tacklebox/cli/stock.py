@@ -83,7 +83,7 @@ def add(
     as_json: Json = False,
 ) -> None:
     """Add a new item, with what there is of it."""
-    from tacklebox.stock.asks import read_filters, read_kind
+    from tacklebox.stock.asks import read_filters
     from tacklebox.stock.lead import lead_in_stock
     from tacklebox.stock.ledger import NewItem, add_item, begin, read_price_cents, write_amount
     from tacklebox.stock.notation import read_notation, words_from_flags
@@ -97,7 +97,7 @@ def add(
     if packs is not None and amount:
         raise AskedWronglyError("--packs and --amount are both given.", right="Give one of them.")
     if kind:
-        asks = read_filters(read_kind(kind), with_ or [])
+        asks = read_filters(kind, with_ or [])
         text = words_from_flags(asks.kind, {key: text for key, text, _ in asks.wanted})
     else:
         text = " ".join(words or ())
@@ -148,7 +148,7 @@ def import_(
 def list_(
     context: typer.Context,
     words: Annotated[list[str] | None, typer.Argument(help="Words to search for.")] = None,
-    kind: Annotated[str | None, typer.Option(help="Only this kind.")] = None,
+    kind: Annotated[str | None, typer.Option(help="Only this kind, like line or shot.")] = None,
     where: Annotated[
         list[str] | None,
         typer.Option(help='With --kind: a figure, like "diameter 0.12 to 0.16 mm".'),
@@ -163,10 +163,10 @@ def list_(
     if where and not kind:
         raise AskedWronglyError("--where needs --kind.", right="Add --kind line, for example.")
     if kind:
-        from tacklebox.stock.asks import read_filters, read_kind
+        from tacklebox.stock.asks import read_filters
         from tacklebox.stock.inventory import Inventory
 
-        ask = read_filters(read_kind(kind), where or [])
+        ask = read_filters(kind, where or [])
         with box.reading() as session:
             stock = Inventory.read(session, [ask.kind]).by_kind[ask.kind]
             lead = lead_in_stock(session)

@@ -7,9 +7,7 @@ from fractions import Fraction
 
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.rigs.recipe import Choice, Recipe
-from tacklebox.stock.asks import Ask, read_ask, read_kind
-from tacklebox.stock.notation import PART_SORTS
-from tacklebox.stock.tables import Kind
+from tacklebox.stock.asks import Ask, read_ask, read_is
 from tacklebox.trade.quantities import read_length_mm
 
 HOOKLENGTH = "hooklength"
@@ -120,7 +118,7 @@ class RecipeFigures:
 
     def ask(self, is_: str, asks: Mapping[str, object]) -> Ask:
         """What a part asks of stock, the chosen values put in."""
-        kind, extra = _read_is(is_)
+        kind, extra = read_is(is_)
         words: dict[str, str] = dict(extra)
         for key, value in asks.items():
             if not isinstance(value, str):
@@ -129,14 +127,3 @@ class RecipeFigures:
                 )
             words[key] = self.chosen.get(value, value)
         return read_ask(kind, words)
-
-
-def _read_is(text: str) -> tuple[Kind, dict[str, str]]:
-    word = text.strip().lower()
-    if word in PART_SORTS:
-        return Kind.PART, {"sort": word}
-    if word == "bomb":
-        return Kind.FEEDER, {"shape": "bomb"}
-    if word in ("shot", "olivette"):
-        return Kind.WEIGHT, {"form": word}
-    return read_kind(text), {}

@@ -92,6 +92,7 @@ def _figure(column: str, reader: Callable[[str], float], weight: float = 1.0) ->
 
 _STRAIN = _figure("breaks_at_kg", q.read_strain_kg, 0.5)
 _COLOUR = _words("colour", COLOURS)
+FORMS = ("shot", "olivette")
 FLOAT_FAMILIES = (*FLOAT_KINDS, "waggler")
 
 ASKABLE: Mapping[Kind, Mapping[str, AskField]] = {
@@ -113,7 +114,7 @@ ASKABLE: Mapping[Kind, Mapping[str, AskField]] = {
         "tip": _figure("tip_diameter_mm", q.read_diameter_mm, 0.1),
     },
     Kind.WEIGHT: {
-        "form": _words("form", ("shot", "olivette")),
+        "form": _words("form", FORMS),
         "mark": _words("mark", (), lambda w: read_mark(w).mark),
         "mass": AskField("mass_g", _mass, 1.0),
         "material": _words("material", tuple(m.name for m in WEIGHT_MATERIALS)),
@@ -144,6 +145,25 @@ def read_kind(text: str) -> Kind:
     if word.removesuffix("s") in list(Kind):
         return Kind(word.removesuffix("s"))
     raise AskedWronglyError(f'"{text}" is no kind of item.', right=nearest_word(text, list(Kind)))
+
+
+def read_is(text: str) -> tuple[Kind, dict[str, str]]:
+    """A kind of item, or what anglers call a sort of one, as its kind and what that asks for.
+
+    Raises AskedWronglyError for an unknown word.
+
+    >>> read_is("shot"), read_is("hooks")
+    ((<Kind.WEIGHT: 'weight'>, {'form': 'shot'}), (<Kind.HOOK: 'hook'>, {}))
+    """
+    word = text.strip().lower()
+    for sort in (word, word.removesuffix("s")):
+        if sort in PART_SORTS:
+            return Kind.PART, {"sort": sort}
+        if sort == "bomb":
+            return Kind.FEEDER, {"shape": sort}
+        if sort in FORMS:
+            return Kind.WEIGHT, {"form": sort}
+    return read_kind(text), {}
 
 
 class _Figured(Protocol):
@@ -240,9 +260,9 @@ def read_ask(kind: Kind, asks: Mapping[str, str]) -> Ask:
 _FILTER = re.compile(r"^\s*([a-z]+)\s*[:=]?\s+(.+)$|^\s*([a-z]+)\s*=\s*(.+)$")
 
 
-def read_filters(kind: Kind, filters: list[str]) -> Ask:
-    """Filters of a stock list, each "KEY ASK", like "diameter 0.12 to 0.16 mm"."""
-    asks = {}
+def read_filters(is_: str, filters: list[str]) -> Ask:
+    """A kind, or a sort of one, and filters: each "KEY ASK", like "diameter 0.12 to 0.16 mm"."""
+    kind, asks = read_is(is_)
     for text in filters:
         found = _FILTER.match(text)
         if not found:

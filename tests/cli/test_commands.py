@@ -69,6 +69,13 @@ def test_stock_by_words_flags_and_csv(stocked: Path) -> None:
     assert "hook 18" in run("stock", "list", "drawer 2", box=stocked).stdout
 
 
+def test_a_sort_of_a_kind_is_asked_for_by_its_name(stocked: Path) -> None:
+    run("stock", "add", "olivette 0.5 g pack 5", box=stocked)
+    told = json.loads(run("stock", "list", "--kind", "shot", "--json", box=stocked).stdout)
+    assert told
+    assert {item["name"].split()[0] for item in told} == {"shot"}
+
+
 def test_counts_and_history(stocked: Path) -> None:
     run("stock", "take", "hook 20", "3", "--why", "lost", "--reason", "in the reeds", box=stocked)
     run("stock", "count", "hook 20", "6", box=stocked)

@@ -201,6 +201,7 @@ def test_lead_in_the_box_is_named_with_the_regulation(box: Path) -> None:
         (["shot", "balance", "5BB", "--material", "gold"], "no weight material"),
         (["shot", "balance", "5BB", "--water", "95"], "is not fished"),
         (["shot", "balance", "5BB", "--water", "warm"], "--water"),
+        (["shot", "balance", "5BB", "--water=-3"], "is ice"),
         (["shot", "balance", "5BB", "--like", "bomb-running"], "--like"),
         (["shot", "replace", "2 ZZZ"], "no shot size"),
         (["shot", "replace", "0 AAA"], "no sensible number"),
