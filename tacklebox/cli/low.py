@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from tacklebox.cli.common import Json, Set, box_of, pairs, resolved_recipe
+from tacklebox.cli.forecasts import forecasts_as_json, show_forecasts
 from tacklebox.cli.output import say, say_folded, show_json, show_table
 from tacklebox.errors import AskedWronglyError
 
@@ -14,7 +15,6 @@ if TYPE_CHECKING:
     from tacklebox.stock.box import Box
 
 MOST_WANTED = 500
-LEAST_SHOWN = 0.01  # chances below it are only counted; --json tells them all
 
 
 def low(
@@ -46,7 +46,7 @@ def low(
     if wants:
         _show_reach(outlook)
     _show_purchases(outlook)
-    _show_forecasts(outlook)
+    show_forecasts(outlook.forecasts)
 
 
 def _write_shopping(
@@ -144,31 +144,6 @@ def _show_purchases(outlook: "Outlook") -> None:
     show_table(["no.", "item", "short of", "packets", "price", "what for"], rows)
 
 
-def _show_forecasts(outlook: "Outlook") -> None:
-    from tacklebox.stock.ledger import write_amount
-    from tacklebox.trade.strength import write_chance
-
-    if not outlook.forecasts:
-        return
-    say()
-    say("On the day, with the chance that more is lost at the match than is left:")
-    shown = [f for f in outlook.forecasts if f.runs_out >= LEAST_SHOWN]
-    rows = []
-    for f in shown:
-        amounts = (f.item.on_hand, f.planned, f.left, f.item.keep_at_least)
-        told = [write_amount(amount, f.item.measured) for amount in amounts]
-        chance = "short already" if f.left < 0 else write_chance(f.runs_out)
-        on = f"{f.rate.history}" if f.rate.history else "*"
-        rows.append((str(f.item.id), f.item.name, *told, chance, on))
-    head = ["no.", "item", "on hand", "planned", "left", "keep", "runs out", "matches"]
-    if rows:
-        show_table(head, rows)
-    if len(shown) < len(outlook.forecasts):
-        say(f"{len(outlook.forecasts) - len(shown)} other items: under {LEAST_SHOWN:.0%} each.")
-    if any(not f.rate.history for f in outlook.forecasts):
-        say_folded("* modest prior, no history yet: `stock take` writes down what you lose.")
-
-
 def _as_json(outlook: "Outlook") -> dict[str, object]:
     from tacklebox.cli.stock import item_as_json
 
@@ -198,19 +173,5 @@ def _as_json(outlook: "Outlook") -> dict[str, object]:
         ],
         "total_cents": outlook.total_cents,
         "no_item_for": list(outlook.unknown),
-        "on_the_day": [
-            {
-                "item": f.item.id,
-                "name": f.item.name,
-                "on_hand": f.item.on_hand,
-                "planned": f.planned,
-                "left": f.left,
-                "keep_at_least": f.item.keep_at_least,
-                "chance_to_run_out": f.runs_out,
-                "lost_at_a_match": f.rate.mean,
-                "matches": f.rate.history,
-                "rests_on": str(f.rate.basis),
-            }
-            for f in outlook.forecasts
-        ],
+        "on_the_day": forecasts_as_json(outlook.forecasts),
     }

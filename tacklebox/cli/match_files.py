@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from tacklebox.cli.common import box_of, resolved_recipe, shelf_of
+from tacklebox.cli.common import box_of, resolved_recipe
 
 if TYPE_CHECKING:
     from tacklebox.matches.match import Match, Matches, WantedRig
@@ -47,8 +47,9 @@ def wants_of(context: typer.Context, told: "Match") -> "list[tuple[WantedRig, Re
     """The wants of a match with their recipes; faults name the want."""
     from tacklebox.errors import AskedWronglyError
     from tacklebox.matches.plan import refuse_overlap
+    from tacklebox.matches.read_once import ReadOnce
 
-    shelf, wants = shelf_of(box_of(context)), []
+    shelf, wants = ReadOnce(box_of(context).recipes), []
     for number, want in enumerate(told.want, 1):
         try:
             wants.append((want, resolved_recipe(shelf, want.recipe, dict(want.choose))))

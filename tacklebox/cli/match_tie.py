@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from tacklebox.cli.common import Json, On, box_of, day
+from tacklebox.cli.common import Json, LookFrom, On, SoundFrom, box_of, day, limits
 from tacklebox.cli.match_files import MatchArg, Page, Replace, plan_of, refuse_unwritable
 from tacklebox.cli.output import say, say_folded, show_json, show_table
 from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError
@@ -51,12 +51,15 @@ def tie(
     despite_rules: Annotated[
         bool, typer.Option("--despite-rules", help="Tie what the venue does not allow, too.")
     ] = False,
+    sound_from: SoundFrom = "95",
+    look_from: LookFrom = "80",
     on: On = "",
     as_json: Json = False,
 ) -> None:
     """Tie all that the plan says, from the items it chose: everything at once, or nothing."""
     from tacklebox.matches.tie_plan import check_portions, portions_of, tie_portions
 
+    chances = limits(sound_from, look_from)
     box, tied_on = box_of(context), day(on)
     wanted = _wanted_labels(box, labels, paper, start, skip or (), replace)
     _look_at_sheets(sheets, labels, page, replace)
@@ -68,9 +71,9 @@ def tie(
     if not despite_rules:
         _refuse_not_allowed(box, told, venue, plan)
     if sheets is not None:
-        checked = check_portions(box, portions)
+        checked = check_portions(box, portions, chances)
         pages = _print_sheets(checked, sheets, tied_on, page, replace)
-    done = tie_portions(box, portions, tied_on, because=because)
+    done = tie_portions(box, portions, tied_on, because=because, limits=chances)
     if as_json:
         show_json(_as_json(told, plan, done, sheets, labels))
     else:

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from tacklebox.cli.common import PLAIN, Json, box_of
+from tacklebox.cli.forecasts import forecasts_as_json, show_forecasts
 from tacklebox.cli.match_debrief import debrief, did_well
 from tacklebox.cli.match_files import MatchArg, matches_of, plan_of
 from tacklebox.cli.match_pack import Csv, pack, shopping, show_shopping, write_csv
@@ -88,6 +89,7 @@ def plan(
         return
     say(f"{told.name}, {told.date}, {told.begins} to {told.ends}, {venue.name}")
     _show_plan(made)
+    show_forecasts(made.forecasts, planned_only=True)
     if listed.purchases or listed.unknown:
         say()
         show_shopping(listed)
@@ -193,6 +195,7 @@ def _as_json(
             for p in made.purchases
         ],
         "total_cents": made.total_cents,
+        "on_the_day": forecasts_as_json(made.forecasts),
         "packets_opened": made.opened,
         "proven_fewest": made.proven_fewest,
         "day": [ruling_as_json(r) for r in day],

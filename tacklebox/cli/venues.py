@@ -79,6 +79,7 @@ def show(context: typer.Context, venue: VenueArg, as_json: Json = False) -> None
                 "yes" if value is True else ", ".join(value) if isinstance(value, tuple) else value
             )
             rows.append((key.replace("_", " "), text))
+    rows += [("keepnet", words) for words in told.keepnet.words]
     rows += [("read yourself", words) for words in told.read]
     show_table([told.stem, told.name], rows)
     defer()
@@ -129,12 +130,20 @@ def keepnet(
     length: Annotated[str | None, typer.Option(help='How long it is: "3 m".')] = None,
     rings: Annotated[str | None, typer.Option(help='From ring to ring: "30 cm".')] = None,
     ring: Annotated[str | None, typer.Option(help='A ring, all around: "130 cm".')] = None,
+    round_: Annotated[
+        str | None, typer.Option("--round", help='A round ring, across: "45 cm".')
+    ] = None,
+    square: Annotated[
+        str | None,
+        typer.Option(help='A square or oblong ring, its shorter side: "40 cm".'),
+    ] = None,
     hole: Annotated[
         str | None, typer.Option(help='A hole of the mesh, all around: "20 mm".')
     ] = None,
     knotless: Annotated[
         bool | None, typer.Option("--knotless/--knotted", help="Whether the mesh has knots.")
     ] = None,
+    nets: Annotated[int | None, typer.Option(min=1, help="How many at a time.")] = None,
     as_json: Json = False,
 ) -> None:
     """Judge a keepnet by the byelaws and the venue's rules; exit 1 if it fails any."""
@@ -155,8 +164,10 @@ def keepnet(
         read("--ring", ring),
         read("--hole", hole),
         knotless,
+        read("--round", round_),
+        read("--square", square),
     )
-    rulings = judge_net(place, net)
+    rulings = judge_net(place, net, nets)
     if as_json:
         rules = [ruling_as_json(r) for r in rulings]
         worst = worst_verdict(rulings)

@@ -1,10 +1,12 @@
-"""The pack list: what to take to a match, the most important first, in the same words everywhere.
+"""The pack list: what to take to a match, in the order it is loaded, in the same words everywhere.
+
+What may stop the day comes first, what is read at the water last.
 
 ``printing.pack_page`` and the command line only lay these words out.
 """
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from sqlmodel import Session, col, select
@@ -13,8 +15,8 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.matches.bait import Bait, bait_for
 from tacklebox.matches.match import Match
 from tacklebox.matches.plan import Line, Plan, judge_plan
-from tacklebox.matches.rules import Ruling, Verdict, judge_day
-from tacklebox.matches.venue import Rules, Venue
+from tacklebox.matches.rules import Ruling, Verdict, judge_day, rule_words
+from tacklebox.matches.venue import Venue
 from tacklebox.rigs.resolve import resolve
 from tacklebox.rigs.resolved import Resolved
 from tacklebox.stock.box import Box
@@ -23,7 +25,6 @@ from tacklebox.stock.lead import lead_in_stock
 from tacklebox.stock.ledger import write_amount
 from tacklebox.stock.tables import Item, Kind, Tied, TiedUse
 from tacklebox.trade import law
-from tacklebox.trade.keepnet import keepnet_words
 from tacklebox.trade.sources import LEAD_LAW
 
 FIRST = "Before anything else"
@@ -52,10 +53,11 @@ class Entry:
 
 @dataclass(frozen=True)
 class Section:
-    """Entries under a heading."""
+    """Entries under a heading; ``at_the_water``: it is read there, not packed."""
 
     heading: str
     entries: tuple[Entry, ...]
+    at_the_water: bool = False
 
 
 @dataclass(frozen=True)
@@ -76,7 +78,7 @@ class _Winder:
 
 
 def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList:
-    """What to take: rigs by code, hooklengths, rules, cautions, bait, distances, spares.
+    """What to take: rigs by code, hooklengths, spares, bait; then rules, distances, cautions.
 
     The codes are those of the plan's ready rigs; what is still to be tied has a box without one.
     Nothing is written. Raises AskedWronglyError for feed figures out of their range.
@@ -88,21 +90,23 @@ def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList
     judged = judge_plan(box, venue, plan)
     day = judge_day(venue, match.day, bait.dry_g if bait and bait.dry_g else None)
     with box.reading() as session:
-        inventory = Inventory.read(session, Kind)
+        inventory = Inventory.read(session, (*SPARES, *CHANGED))
         winders, used = _of_ready(session, plan)
         lead = [item for item, _ in lead_in_stock(session)]
     left = _left(inventory, plan)
-    sections = (
+    packed = (
         (FIRST, _warnings(venue, plan, day, judged, lead)),
         ("Rigs", _made(plan, "rig", winders)),
         ("Hooklengths", _made(plan, "hooklength", winders)),
-        (f"Rules of {venue.name}", _rules(venue, plan, judged)),
-        ("Mind", _cautions(venue, plan, day)),
-        ("Bait", _bait(bait)),
-        ("Also", [Entry(words, tick=True) for words in match.also]),
-        ("Line clip", [Entry(c.words, c.heading) for c in match.clip]),
         ("Floats and feeders to change to", _to_change_to(plan, inventory, left)),
         ("Spare tackle for what was tied", _spares(plan, inventory, left, used)),
+        ("Also", [Entry(words, tick=True) for words in match.also]),
+        ("Bait", _bait(bait)),
+    )
+    read = (
+        (f"Rules of {venue.name}", _rules(venue, plan, judged)),
+        ("Line clip", [Entry(c.words, c.heading) for c in match.clip]),
+        ("Mind", _cautions(plan, day)),
     )
     depths = f", {venue.depths}" if venue.depths else ""
     return PackList(
@@ -113,7 +117,12 @@ def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList
             *([venue.notes] if venue.notes else []),
             TO_WRITE,
         ),
-        tuple(Section(heading, told) for heading, found in sections if (told := tuple(found))),
+        tuple(
+            Section(heading, told, at_the_water)
+            for at_the_water, sections in ((False, packed), (True, read))
+            for heading, found in sections
+            if (told := tuple(found))
+        ),
     )
 
 
@@ -158,18 +167,25 @@ def _warnings(
     judged: Sequence[Sequence[Ruling]],
     lead: Sequence[Item],
 ) -> Iterator[Entry]:
-    if venue.overhead_lines:
-        yield Entry(law.POWER_LINES.says, "OVERHEAD LINES NEARBY.", strong=True)
+    nearby = venue.overhead_lines
+    yield Entry(law.POWER_LINES.says, "OVERHEAD LINES NEARBY." if nearby else "", strong=nearby)
     for ruling in day:
         if ruling.verdict is Verdict.NOT_ALLOWED:
             yield Entry(_ruling_words(ruling), "NOT ALLOWED:", strong=True)
-    for line, rulings in zip(plan.lines, judged, strict=True):
-        for ruling in rulings:
-            if ruling.verdict is Verdict.NOT_ALLOWED:
-                about = line.resolved.recipe.name
-                yield Entry(f"{about}: {_ruling_words(ruling)}", "NOT ALLOWED:", strong=True)
+    for words in _judged(plan, judged, Verdict.NOT_ALLOWED):
+        yield Entry(words, "NOT ALLOWED:", strong=True)
     for item in lead:
         yield Entry(f"{item.name}: lead that may not weight a line.", "Leave at home:", strong=True)
+
+
+def _judged(plan: Plan, judged: Sequence[Sequence[Ruling]], verdict: Verdict) -> Iterable[str]:
+    """What the rules say of the rigs with that answer, what is the same of two wants once."""
+    return dict.fromkeys(
+        f"{line.resolved.recipe.name}: {_ruling_words(ruling)}"
+        for line, rulings in zip(plan.lines, judged, strict=True)
+        for ruling in rulings
+        if ruling.verdict is verdict
+    )
 
 
 def _ruling_words(ruling: Ruling) -> str:
@@ -208,33 +224,20 @@ def _ready(line: Line, winders: Mapping[str, _Winder]) -> Iterator[Entry]:
         yield from (Entry("", code, tick=True) for code in codes)
 
 
-def rule_words(rules: Rules) -> Iterator[str]:
-    """A venue's rules that can be judged, a few words each."""
-    for key, value in rules:
-        name = key.replace("_", " ")
-        if key == "keepnet_length":  # told with the byelaws' measures
-            continue
-        if value is True:
-            yield name
-        elif value:
-            text = ", ".join(value) if isinstance(value, tuple) else value
-            yield f"{name}: {text}"
-
-
 def _rules(venue: Venue, plan: Plan, judged: Sequence[Sequence[Ruling]]) -> Iterator[Entry]:
-    for words in (*rule_words(venue.rules), *venue.read):
+    """What is judged in a paragraph, what is to be looked at with a box each."""
+    told = "; ".join(rule_words(venue.rules))
+    if told:
+        yield Entry(f"{told[0].upper()}{told[1:]}.")
+    for words in _in_lengths(venue.keepnet.words, "; "):
+        yield Entry(words, tick=True)
+    for words in venue.read:
         yield Entry(words.rstrip("."), tick=True)
-    yield Entry(keepnet_words(venue.rules.keepnet_length_mm).rstrip("."), tick=True)
-    for line, rulings in zip(plan.lines, judged, strict=True):
-        for ruling in rulings:
-            if ruling.verdict is Verdict.READ_IT:
-                words = f"{line.resolved.recipe.name}: {_ruling_words(ruling)}"
-                yield Entry(words, "Look yourself:")
+    for words in _judged(plan, judged, Verdict.READ_IT):
+        yield Entry(words, "Look yourself:")
 
 
-def _cautions(venue: Venue, plan: Plan, day: Sequence[Ruling]) -> Iterator[Entry]:
-    if not venue.overhead_lines:  # else it stands at the very top
-        yield Entry(law.POWER_LINES.says)
+def _cautions(plan: Plan, day: Sequence[Ruling]) -> Iterator[Entry]:
     for ruling in day:
         if ruling.rule.startswith("close season") and ruling.verdict is not Verdict.NOT_ALLOWED:
             yield Entry(f"Close season: {ruling.says}.")
@@ -252,7 +255,7 @@ def _bait(bait: Bait | None) -> Iterator[Entry]:
     for words in bait.words:
         yield Entry(words, tick=True)
     if bait.from_memory:
-        yield Entry("Not by your own weighing and counting: from memory.")
+        yield Entry("By densities and counts from memory: weigh and count your own.")
 
 
 def _to_change_to(plan: Plan, inventory: Inventory, left: Mapping[int, int]) -> Iterator[Entry]:
@@ -260,6 +263,7 @@ def _to_change_to(plan: Plan, inventory: Inventory, left: Mapping[int, int]) -> 
     asks = {
         str(need.ask): need.ask
         for line in plan.lines
+        if line.resolved.recipe.makes == "rig"
         for variant in _variants(line.resolved)
         for need in variant.needs
         if need.ask.kind in CHANGED
@@ -303,7 +307,7 @@ def _by_place(found: Sequence[Stocked], left: Mapping[int, int]) -> Iterator[Ent
     for stocked in found:
         amount = left.get(stocked.id, 0)
         if amount > 0:
-            words = f"{write_amount(amount, stocked.item.measured)} {stocked.item.name}"
+            words = f"{write_amount(amount, stocked.item.measured)} × {stocked.item.name}"
             by_place.setdefault(stocked.item.place, []).append(words)
     for place, told in by_place.items():
         if place:
@@ -312,13 +316,13 @@ def _by_place(found: Sequence[Stocked], left: Mapping[int, int]) -> Iterator[Ent
             yield from (Entry(words, tick=True) for words in told)
 
 
-def _in_lengths(told: Sequence[str]) -> Iterator[str]:
-    """Put together with commas, in pieces that a column always has room for."""
+def _in_lengths(told: Sequence[str], between: str = ", ") -> Iterator[str]:
+    """Put together, in pieces that a column always has room for."""
     piece = ""
     for words in told:
         if piece and len(piece) + len(words) > MOST_LETTERS:
             yield piece
             piece = ""
-        piece = f"{piece}, {words}" if piece else words
+        piece = f"{piece}{between}{words}" if piece else words
     if piece:
         yield piece

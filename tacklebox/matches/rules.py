@@ -5,20 +5,27 @@ is on the reel and the box does not know that reel, its recipe's own ask is judg
 all that it lets in would pass.
 """
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 
-from tacklebox.matches.venue import Rules, Venue
+from tacklebox.matches.venue import NetRules, Rules, Venue
 from tacklebox.rigs.fit import Fit, Serving
 from tacklebox.stock.asks import ASKABLE
 from tacklebox.stock.inventory import Stocked
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.hooks import write_hook_order
-from tacklebox.trade.keepnet import BYELAW, Keepnet, judge_keepnet, keepnet_words
+from tacklebox.trade.keepnet import BYELAW, Keepnet, judge_keepnet
 from tacklebox.trade.law import DEFERS, FISHERY_BYELAWS, in_close_season
-from tacklebox.trade.quantities import Range, write_length, write_mass, write_strain_kg
+from tacklebox.trade.quantities import Range, write_length, write_mass, write_strain
+
+ROUNDED = 0.99  # a packet that says "1.8 kg" may say "4 lb" too, which is 1.81 kg
+# The rules as they are called.
+_HOOKS, _BARBS, _BRAID = "largest hook {}", "barbless hooks", "no braid as main line"
+_MAIN, _RUNNING = "main line at least {}", "feeders run free"
+_SHORT, _LONG = "hooklength at least {}", "hooklength at most {}"
+_GROUNDBAIT = "groundbait at most {}"
 
 
 class Verdict(StrEnum):
@@ -63,7 +70,7 @@ def judge_day(venue: Venue, on: date | None, groundbait_g: float | None = None) 
     rulings = [_season(venue, on)] if on else []
     limit = venue.rules.groundbait_limit_g
     if limit is not None:
-        rule = f"groundbait at most {write_mass(limit)}"
+        rule = _GROUNDBAIT.format(venue.rules.groundbait_limit)
         if groundbait_g is None:
             rulings.append(Ruling(rule, Verdict.READ_IT, says="weigh it before it is mixed"))
         else:
@@ -71,22 +78,38 @@ def judge_day(venue: Venue, on: date | None, groundbait_g: float | None = None) 
             verdict = Verdict.NOT_ALLOWED if over else Verdict.ALLOWED
             leave = f"leave {write_mass(groundbait_g - limit)} at home" if over else ""
             rulings.append(Ruling(rule, verdict, "groundbait", write_mass(groundbait_g), leave))
-    net = keepnet_words(venue.rules.keepnet_length_mm)
-    rulings.append(Ruling("keepnet", Verdict.READ_IT, says=net.rstrip(".")))
-    return rulings + [Ruling(words, Verdict.READ_IT) for words in venue.read]
+    in_words = (*venue.keepnet.words, *venue.read)
+    return rulings + [Ruling(words, Verdict.READ_IT) for words in in_words]
 
 
-def judge_net(venue: Venue | None, net: Keepnet) -> list[Ruling]:
-    """Every rule on a keepnet, the byelaws' and the venue's; what nobody measured is left to read."""
+def judge_net(venue: Venue | None, net: Keepnet, nets: int | None = None) -> list[Ruling]:
+    """Every rule on keepnets, the byelaws' and the venue's; what nobody measured is left to read.
+
+    ``nets`` is how many are to be used at a time, where that is known.
+    """
+    asks = venue.keepnet if venue else NetRules()
+    by_venue = f"rule of {venue.name}" if venue else ""
     judged = []
-    for rule in judge_keepnet(net, venue.rules.keepnet_length_mm if venue else 0.0):
-        by = f"rule of {venue.name}" if venue and rule.by_venue else BYELAW.source.citation
-        verdict = Verdict.ALLOWED if rule.passes else Verdict.NOT_ALLOWED
-        says, right = rule.has, "" if rule.passes else rule.asks
-        if rule.passes is None:
-            verdict, says, right = Verdict.READ_IT, "not told: measure it, or look", ""
-        judged.append(Ruling(f"keepnet {rule.asks} ({by})", verdict, says=says, would_pass=right))
+    for rule in judge_keepnet(net, asks.asked):
+        by = by_venue if rule.by_venue else BYELAW.source.citation
+        judged.append(_net_ruling(f"{rule.asks} ({by})", rule.passes, rule.has, rule.asks))
+    if asks.nets:
+        right = f"at most {asks.nets} at a time"
+        passes, has = (None, "") if nets is None else (nets <= asks.nets, f"{nets} keepnets")
+        judged.append(_net_ruling(f"{right} ({by_venue})", passes, has, right))
+    if asks.fish_per_net:
+        most = f"keepnet at most {asks.fish_per_net} of fish in each ({by_venue})"
+        judged.append(Ruling(most, Verdict.READ_IT, says="change nets before it is full"))
     return judged
+
+
+def _net_ruling(rule: str, passes: bool | None, has: str, right: str) -> Ruling:
+    rule = f"keepnet {rule}"
+    if passes is None:
+        return Ruling(rule, Verdict.READ_IT, says="not told: measure it, or look")
+    if passes:
+        return Ruling(rule, Verdict.ALLOWED, says=has)
+    return Ruling(rule, Verdict.NOT_ALLOWED, says=has, would_pass=right)
 
 
 def _season(venue: Venue, on: date) -> Ruling:
@@ -102,21 +125,43 @@ def _season(venue: Venue, on: date) -> Ruling:
 
 def _judges(rules: Rules, fit: Fit) -> Iterator[tuple[str, Iterator[Ruling]]]:
     if rules.hook_order is not None:
-        yield f"largest hook {rules.largest_hook}", _hooks(rules, fit)
+        yield _HOOKS.format(rules.largest_hook), _hooks(rules, fit)
     if rules.barbless:
-        yield "barbless hooks", _barbs(fit)
+        yield _BARBS, _barbs(fit)
     if rules.no_braid_main_line:
-        yield "no braid as main line", _braid(fit)
+        yield _BRAID, _braid(fit)
     if rules.least_main_line_kg is not None:
-        yield f"main line at least {rules.least_main_line}", _main_strain(rules, fit)
+        yield _MAIN.format(rules.least_main_line), _main_strain(rules, fit)
     if rules.feeders_run_free:
-        yield "feeders run free", _running(fit)
+        yield _RUNNING, _running(fit)
     if rules.least_hooklength_mm or rules.greatest_hooklength_mm is not None:
         yield "hooklength", _lengths(rules, fit)
     if rules.methods_banned:
-        yield f"no {', '.join(rules.methods_banned)}", _methods(rules, fit)
+        yield _none_of(rules.methods_banned), _methods(rules, fit)
     if rules.materials_banned:
-        yield f"no {', '.join(rules.materials_banned)}", _materials(rules, fit)
+        yield _none_of(rules.materials_banned), _materials(rules, fit)
+
+
+def rule_words(rules: Rules) -> list[str]:
+    """The venue's rules that can be judged, each as it is called where it is judged."""
+    least, most = rules.least_hooklength, rules.greatest_hooklength
+    told = {
+        _HOOKS.format(rules.largest_hook): rules.largest_hook,
+        _BARBS: rules.barbless,
+        _BRAID: rules.no_braid_main_line,
+        _MAIN.format(rules.least_main_line): rules.least_main_line,
+        _RUNNING: rules.feeders_run_free,
+        _SHORT.format(least): least,
+        _LONG.format(most): most,
+        _none_of(rules.methods_banned): rules.methods_banned,
+        _none_of(rules.materials_banned): rules.materials_banned,
+        _GROUNDBAIT.format(rules.groundbait_limit): rules.groundbait_limit,
+    }
+    return [words for words, is_asked in told.items() if is_asked]
+
+
+def _none_of(banned: Sequence[str]) -> str:
+    return f"no {', '.join(banned)}"
 
 
 def _every(fit: Fit, *kinds: Kind) -> Iterator[Serving]:
@@ -181,7 +226,7 @@ def _hooks(rules: Rules, fit: Fit) -> Iterator[Ruling]:
     size = write_hook_order(order)
     for serving in _every(fit, Kind.HOOK):
         yield _judge(
-            f"largest hook {rules.largest_hook}",
+            _HOOKS.format(rules.largest_hook),
             serving,
             "size",
             lambda v: float(v) <= order,
@@ -191,9 +236,7 @@ def _hooks(rules: Rules, fit: Fit) -> Iterator[Ruling]:
 
 def _barbs(fit: Fit) -> Iterator[Ruling]:
     for serving in _every(fit, Kind.HOOK):
-        yield _judge(
-            "barbless hooks", serving, "barb", lambda v: v == "barbless", "a barbless hook"
-        )
+        yield _judge(_BARBS, serving, "barb", lambda v: v == "barbless", "a barbless hook")
 
 
 def _main_line(fit: Fit) -> Serving | None:
@@ -207,32 +250,31 @@ def _main_line(fit: Fit) -> Serving | None:
 def _braid(fit: Fit) -> Iterator[Ruling]:
     serving = _main_line(fit)
     if serving:
-        yield _judge(
-            "no braid as main line",
-            serving,
-            "material",
-            lambda v: v != "gel-spun",
-            "nylon or fluorocarbon",
-        )
+        right = "nylon or fluorocarbon"
+        yield _judge(_BRAID, serving, "material", lambda v: v != "gel-spun", right)
 
 
 def _main_strain(rules: Rules, fit: Fit) -> Iterator[Ruling]:
     serving, least = _main_line(fit), rules.least_main_line_kg or 0.0
-    if serving:
-        yield _judge(
-            f"main line at least {rules.least_main_line}",
-            serving,
-            "strain",
-            lambda v: float(v) >= least * (1 - 1e-6),
-            f"{write_strain_kg(least)} or more",
-        )
+    if serving is None:
+        return
+    ruling = _judge(
+        _MAIN.format(rules.least_main_line),
+        serving,
+        "strain",
+        lambda v: float(v) >= least * (1 - 1e-6),
+        f"{rules.least_main_line} or more",
+    )
+    item = _known(serving)
+    has = float(getattr(item.figures, "breaks_at_kg", None) or 0.0) if item else 0.0
+    if ruling.verdict is Verdict.NOT_ALLOWED and has >= ROUNDED * least:
+        see = f"{write_strain(has)}: see whether its packet says {rules.least_main_line}"
+        ruling = replace(ruling, verdict=Verdict.READ_IT, says=f"{ruling.says}, {see}")
+    yield ruling
 
 
 def _running(fit: Fit) -> Iterator[Ruling]:
-    rule, right = (
-        "feeders run free",
-        "a feeder that runs on the line, or hangs from a link that does",
-    )
+    rule, right = _RUNNING, "a feeder that runs on the line, or hangs from a link that does"
     held = {a.name: a.held for a in fit.resolved.along}
     hanging = [(s.name, "fixed") for s in fit.resolved.chain if s.kind is Kind.FEEDER]
     hanging += [(a.name, a.held) for a in fit.resolved.along if a.kind is Kind.FEEDER]
@@ -256,11 +298,11 @@ def _lengths(rules: Rules, fit: Fit) -> Iterator[Ruling]:
     low, high, has = rules.least_hooklength_mm, rules.greatest_hooklength_mm, own.length_mm
     part = own.recipe.stem
     if low:
-        right = "" if has >= low - 0.5 else f"{write_length(low)} or longer"
-        yield _length(f"hooklength at least {rules.least_hooklength}", part, has, right)
+        right = "" if has >= low - 0.5 else f"{rules.least_hooklength} or longer"
+        yield _length(_SHORT.format(rules.least_hooklength), part, has, right)
     if high is not None:
-        right = "" if has <= high + 0.5 else f"{write_length(high)} or shorter"
-        yield _length(f"hooklength at most {rules.greatest_hooklength}", part, has, right)
+        right = "" if has <= high + 0.5 else f"{rules.greatest_hooklength} or shorter"
+        yield _length(_LONG.format(rules.greatest_hooklength), part, has, right)
 
 
 def _length(rule: str, part: str, length_mm: float, right: str) -> Ruling:
@@ -269,7 +311,7 @@ def _length(rule: str, part: str, length_mm: float, right: str) -> Ruling:
 
 
 def _methods(rules: Rules, fit: Fit) -> Iterator[Ruling]:
-    rule, banned = f"no {', '.join(rules.methods_banned)}", rules.forbidden_methods
+    rule, banned = _none_of(rules.methods_banned), rules.forbidden_methods
     recipe = fit.resolved.recipe
     if recipe.makes == "rig":
         bad = recipe.method in banned
@@ -294,7 +336,7 @@ def _methods(rules: Rules, fit: Fit) -> Iterator[Ruling]:
 
 
 def _materials(rules: Rules, fit: Fit) -> Iterator[Ruling]:
-    rule, banned = f"no {', '.join(rules.materials_banned)}", rules.forbidden_materials
+    rule, banned = _none_of(rules.materials_banned), rules.forbidden_materials
     in_line = {"nylon", "fluorocarbon", "gel-spun"} & banned
     kinds = [k for k, judged in ((Kind.LINE, in_line), (Kind.WEIGHT, banned - in_line)) if judged]
     for serving in _every(fit, *kinds):

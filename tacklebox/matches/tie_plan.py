@@ -18,6 +18,7 @@ from tacklebox.rigs.tie import Tying, tie
 from tacklebox.stock.box import Box
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.tables import Kind
+from tacklebox.trade.strength import LOOK_FROM, SOUND_FROM
 
 
 @dataclass(frozen=True)
@@ -46,11 +47,15 @@ def _portions(line: Line) -> Iterator[Portion]:
         yield Portion(line, len(list(rigs)), use)
 
 
-def check_portions(box: Box, portions: Sequence[Portion]) -> list[Checked]:
+def check_portions(
+    box: Box,
+    portions: Sequence[Portion],
+    limits: tuple[float, float] = (SOUND_FROM, LOOK_FROM),
+) -> list[Checked]:
     """Every portion fitted to stock one after the other, and checked; nothing is written."""
     with box.reading() as session:
         inventory = Inventory.read(session, Kind)
-    return [check(fit(p.line.resolved, inventory, p.count, p.use)) for p in portions]
+    return [check(fit(p.line.resolved, inventory, p.count, p.use), *limits) for p in portions]
 
 
 def not_allowed(box: Box, venue: Venue, on: date, plan: Plan) -> list[tuple[str, Ruling]]:
@@ -67,12 +72,18 @@ def not_allowed(box: Box, venue: Venue, on: date, plan: Plan) -> list[tuple[str,
 
 
 def tie_portions(
-    box: Box, portions: Sequence[Portion], on: date, *, because: str = ""
+    box: Box,
+    portions: Sequence[Portion],
+    on: date,
+    *,
+    because: str = "",
+    limits: tuple[float, float] = (SOUND_FROM, LOOK_FROM),
 ) -> list[Tying]:
     """Tie every portion, in one transaction and as one action: all of them or nothing.
 
-    Raises CannotBeDoneError when stock is short by now, or when a check says it will not do and
-    no reason to go on is given in ``because``, which is kept with those rigs.
+    ``limits`` are the chances from which a rig is sound, and to be looked at again. Raises
+    CannotBeDoneError when stock is short by now, or when a check says it will not do and no reason
+    to go on is given in ``because``, which is kept with those rigs.
     """
     with box.writing() as session:
         joined = _Joined(box.folder, box.engine, box.is_new, session)
@@ -81,7 +92,7 @@ def tie_portions(
             try:
                 made = tie(
                     joined, portion.line.resolved, portion.count, on,
-                    use=portion.use, because=because,
+                    use=portion.use, because=because, limits=limits,
                 )  # fmt: skip
             except CannotBeDoneError as error:
                 raise CannotBeDoneError(f"nothing of the plan was tied: {error}") from None

@@ -1,6 +1,7 @@
 """Venue files: the water and its rules, as an angler writes them in TOML."""
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Annotated, Literal
 
@@ -12,6 +13,7 @@ from tacklebox.stock.notation import FEEDER_SHAPES
 from tacklebox.trade import quantities as q
 from tacklebox.trade.floats import FLOAT_KINDS
 from tacklebox.trade.hooks import read_hook_order
+from tacklebox.trade.keepnet import BYELAW, MOST_MM, KeepnetRule, keepnet_words
 from tacklebox.trade.line import BY_WORD, MATERIALS
 from tacklebox.trade.shot import WEIGHT_MATERIALS
 
@@ -20,6 +22,9 @@ METHODS = ("float", "feeder", "pole", "waggler", *FLOAT_KINDS[:4])
 SHAPES = (*(f"{shape} feeder" for shape in FEEDER_SHAPES if shape != "bomb"), "bomb")
 BANNABLE_METHODS = (*METHODS, *SHAPES)
 BANNABLE_MATERIALS = (*BY_WORD, *(m.name for m in WEIGHT_MATERIALS))
+NET_MEASURES = (
+    "length", "rings_apart", "ring_around", "round_rings", "square_rings", "hole_around",
+)  # fmt: skip
 START = "tacklebox venue start NAME"
 
 
@@ -40,7 +45,6 @@ class Rules(_Strict):
     methods_banned: tuple[Text, ...] = ()
     materials_banned: tuple[Text, ...] = ()
     groundbait_limit: Text | None = None
-    keepnet_length: Text | None = None
 
     @property
     def hook_order(self) -> float | None:
@@ -68,11 +72,6 @@ class Rules(_Strict):
         return q.read_mass_g(self.groundbait_limit) if self.groundbait_limit else None
 
     @property
-    def keepnet_length_mm(self) -> float:
-        """The least length of a keepnet in mm, 0 where the venue asks for none."""
-        return q.read_length_mm(self.keepnet_length) if self.keepnet_length else 0.0
-
-    @property
     def forbidden_materials(self) -> frozenset[str]:
         """The banned materials by the names that items have: braid is gel-spun."""
         names = (m.strip().lower() for m in self.materials_banned)
@@ -82,6 +81,38 @@ class Rules(_Strict):
     def forbidden_methods(self) -> frozenset[str]:
         """The banned methods in small letters."""
         return frozenset(m.strip().lower() for m in self.methods_banned)
+
+
+class NetRules(_Strict):
+    """What a venue asks of keepnets, as written; where it says nothing, the byelaws' measures hold."""
+
+    length: Text | None = None
+    rings_apart: Text | None = None
+    ring_around: Text | None = None
+    round_rings: Text | None = None
+    square_rings: Text | None = None
+    hole_around: Text | None = None
+    knotless: bool = True
+    nets: int | None = Field(default=None, ge=1, le=20)
+    fish_per_net: Text | None = None
+
+    @property
+    def asked(self) -> KeepnetRule:
+        """The measures that the venue asks for, the byelaws' where it asks for none."""
+        told = {key: getattr(self, key) for key in NET_MEASURES}
+        measures = {f"{key}_mm": q.read_length_mm(text) for key, text in told.items() if text}
+        return replace(BYELAW, **measures)  # type: ignore[arg-type]
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """All that is asked of keepnets, the byelaws' measures too, in short sentences."""
+        nets = f"At most {self.nets} keepnet{'' if self.nets == 1 else 's'} at a time"
+        fish = f"At most {self.fish_per_net} of fish in a keepnet"
+        return (
+            keepnet_words(self.asked).rstrip("."),
+            *([nets] if self.nets else []),
+            *([fish] if self.fish_per_net else []),
+        )
 
 
 class Venue(_Strict):
@@ -95,11 +126,13 @@ class Venue(_Strict):
     notes: Text | None = None
     read: tuple[Text, ...] = ()
     rules: Rules = Rules()
+    keepnet: NetRules = NetRules()
 
 
 _KEYS = {
-    "": ("name", "water", "depths", "overhead_lines", "notes", "read", "rules"),
+    "": ("name", "water", "depths", "overhead_lines", "notes", "read", "rules", "keepnet"),
     "rules": tuple(Rules.model_fields),
+    "keepnet": tuple(NetRules.model_fields),
 }
 
 
@@ -124,18 +157,22 @@ def _faults(venue: Venue) -> list[str]:
         "greatest_hooklength": "greatest_hooklength_mm",
         "least_main_line": "least_main_line_kg",
         "groundbait_limit": "groundbait_limit_g",
-        "keepnet_length": "keepnet_length_mm",
     }
     for key, figure in figures.items():
         try:
             getattr(rules, figure)
         except AskedWronglyError as error:
             faults.append(f'"rules.{key}": {error}')
-    if venue.depths is not None:
+    readable: list[tuple[str, str | None, Callable[[str], object]]] = [
+        ("depths", venue.depths, lambda text: q.read_range(text, q.read_length_mm)),
+        ("keepnet.fish_per_net", venue.keepnet.fish_per_net, q.read_mass_g),
+        *((f"keepnet.{key}", getattr(venue.keepnet, key), _read_net_mm) for key in NET_MEASURES),
+    ]
+    for key, text, read in readable:
         try:
-            q.read_range(venue.depths, q.read_length_mm)
+            read(text) if text is not None else None
         except AskedWronglyError as error:
-            faults.append(f'"depths": {error}')
+            faults.append(f'"{key}": {error}')
     for key, given, known in (
         ("methods_banned", rules.methods_banned, BANNABLE_METHODS),
         ("materials_banned", rules.materials_banned, BANNABLE_MATERIALS),
@@ -146,7 +183,23 @@ def _faults(venue: Venue) -> list[str]:
             for word in given
             if word.strip().lower() not in known
         ]
-    return faults or _contradictions(rules)
+    return faults or [*_contradictions(rules), *_laxer_nets(venue.keepnet)]
+
+
+def _read_net_mm(text: str) -> float:
+    length_mm = q.read_length_mm(text)
+    if length_mm > MOST_MM:
+        raise AskedWronglyError(f"no keepnet measures {text}.", right="At most 20 m.")
+    return length_mm
+
+
+def _laxer_nets(net: NetRules) -> list[str]:
+    """A venue may ask for more than the byelaws, never for less."""
+    right = f"Leave it out: the byelaws hold. {keepnet_words()}"
+    keys = [name.removesuffix("_mm") for name in net.asked.laxer]
+    told = [f'"keepnet.{key}": {getattr(net, key)} is less strict than' for key in keys]
+    told += [] if net.knotless else ['"keepnet.knotless": knotted mesh is against']
+    return [f"{fault} the national byelaws. {right}" for fault in told]
 
 
 def _contradictions(rules: Rules) -> list[str]:
@@ -208,7 +261,17 @@ least_main_line = "4 lb"
 methods_banned = ["method feeder"]       # float, feeder, pole, waggler, or a kind of feeder
 materials_banned = ["fluorocarbon"]      # of line or weights
 groundbait_limit = "2 kg"
-keepnet_length = "3 m"            # where it asks for more than the byelaws
+
+# Keepnets, where the venue asks for more than the byelaws do. Delete what it does not ask.
+[keepnet]
+length = "3 m"                    # at least
+rings_apart = "30 cm"             # at most
+ring_around = "130 cm"            # at least, measured round the ring
+round_rings = "45 cm"             # at least, across
+square_rings = "40 cm"            # at least, the shorter side
+hole_around = "20 mm"             # at most, measured round a hole of the mesh
+nets = 2                          # at most, at a time
+fish_per_net = "60 lb"            # at most
 """
 
 

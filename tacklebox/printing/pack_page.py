@@ -12,10 +12,10 @@ COLUMNS = 2  # codes are short
 def print_pack_list(
     packing: PackList, target: Path, *, page: str = "a4", overwrite: bool = False
 ) -> Printed:
-    """Write the pack list, the most important first, on one page where it has room.
+    """Write the pack list on one page where it has room.
 
-    Type is never below 12 pt; what finds no room in that goes on to a second page, the least
-    important last. Raises as ``tick_page.print_ticks``.
+    Type is never below 12 pt; what finds no room in that goes on to a second page: what is read at
+    the water stands overleaf. Raises as ``tick_page.print_ticks``.
     """
 
     def fill(made: TickPage) -> None:
@@ -26,8 +26,11 @@ def print_pack_list(
         for section in urgent:
             _fill(made, section)
         made.columns_from_here()
-        for section in packing.sections:
-            if section not in urgent:
+        packed = [s for s in packing.sections if s not in urgent]
+        for is_read, sections in groupby(packed, key=lambda s: s.at_the_water):
+            if is_read:
+                made.overleaf()
+            for section in sections:
                 _fill(made, section)
 
     title = f"Pack list, {packing.title}"

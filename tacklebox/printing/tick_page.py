@@ -23,6 +23,7 @@ assert LEAST_PT * CAP_HEIGHT / MM >= 3.0
 MOST_COLUMNS = 8
 _UNBROKEN = re.compile(
     r"(?<=\d) (?=(?:mm|cm|m|in|ft|g|kg|oz|lb|ml|l)\b)|(?<=No) (?=\d)|(?<=hook) (?=\d)"
+    r"|(?<=[\da-z]) (?=×)|(?<=×) (?=\d)"
 )
 SMALL = 0.75  # type of the page's number, which nothing hangs on
 
@@ -46,7 +47,8 @@ def print_ticks(
 ) -> Printed:
     """Write what ``fill`` puts on a page, in the largest type that keeps it to one.
 
-    Where even the least type does not, it goes on to the next page, and each page says so.
+    Where even the least type does not, it goes on to the next page, and each page says so; there
+    what is to stand overleaf does, if that takes no page more.
     ``columns`` are those of a page of A4 below what goes across; a smaller page has one.
     Raises AskedWronglyError for an unknown page size and a file that is there already,
     CannotBeDoneError if it cannot be written.
@@ -65,23 +67,34 @@ def print_ticks(
             printed = made.write(aside, title)
             if printed.pages == 1:
                 return printed
-        again = TickPage(measures, size, columns, of=printed.pages)
-        fill(again)
-        return again.write(aside, title)
+        for turns in (True, False):
+            made = TickPage(measures, size, columns, of=printed.pages, turns=turns)
+            fill(made)
+            again = made.write(aside, title)
+            if again.pages == printed.pages:
+                break
+        return again
 
 
 class TickPage:
-    """A page in the making; ``size`` is the body's type size in points."""
+    """A page in the making; ``size`` is the body's type size in points, ``of`` how many pages there
+    are, ``turns`` whether what is to stand overleaf does."""
 
     def __init__(
-        self, page_mm: tuple[float, float], size: float, columns: int = 1, of: int = 1
+        self,
+        page_mm: tuple[float, float],
+        size: float,
+        columns: int = 1,
+        of: int = 1,
+        *,
+        turns: bool = False,
     ) -> None:
         from reportlab.lib.styles import ParagraphStyle
 
         self.page = tuple(side * MM for side in page_mm)
         self.margin = MARGIN_MM * MM
         self.between = self.page[0] - 2 * self.margin
-        self.columns, self.size, self.of = columns, size, of
+        self.columns, self.size, self.of, self.turns = columns, size, of, turns
         self.across: list[Any] = []
         self.body = ParagraphStyle("body", fontName=REGULAR, fontSize=size, leading=size * 1.18)
         self.strong = ParagraphStyle(
@@ -101,6 +114,13 @@ class TickPage:
         if self.columns > 1:
             self.across, self.story = self.story, [FrameBreak()]
             self.between = (self.between - GUTTER_MM * MM * (self.columns - 1)) / self.columns
+
+    def overleaf(self) -> None:
+        """What comes from here on is to stand overleaf, where one page has no room for all."""
+        from reportlab.platypus import PageBreak
+
+        if self.turns:
+            self.story.append(PageBreak())
 
     def name(self, words: str) -> None:
         """The page's name, largest of all."""

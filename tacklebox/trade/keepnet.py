@@ -11,8 +11,10 @@ from tacklebox.trade.sources import Source
 
 @dataclass(frozen=True, slots=True)
 class KeepnetRule:
-    """Measures in mm: least length, widest ring spacing, least ring and greatest mesh size around.
+    """What is asked of a keepnet, in mm; what stands here is what the byelaws ask.
 
+    Least length, widest ring spacing, least ring and greatest mesh size around; how wide round
+    rings are at least across, and square or oblong ones on their shorter side (0: not asked).
     Source: Environment Agency, national fisheries byelaws. The net must be knotless too.
     """
 
@@ -20,7 +22,26 @@ class KeepnetRule:
     rings_apart_mm: float = 400.0
     ring_around_mm: float = 1200.0
     hole_around_mm: float = 25.0
+    round_rings_mm: float = 0.0
+    square_rings_mm: float = 0.0
     source: Source = FISHERY_BYELAWS
+
+    @property
+    def laxer(self) -> tuple[str, ...]:
+        """The fields that ask for less than the byelaws do; a round ring is π times as far around
+        as across.
+
+        >>> KeepnetRule(length_mm=1500, round_rings_mm=400).laxer
+        ('length_mm',)
+        """
+        told = {
+            "length_mm": self.length_mm < BYELAW.length_mm,
+            "rings_apart_mm": self.rings_apart_mm > BYELAW.rings_apart_mm,
+            "ring_around_mm": self.ring_around_mm < BYELAW.ring_around_mm,
+            "hole_around_mm": self.hole_around_mm > BYELAW.hole_around_mm,
+            "round_rings_mm": 0 < self.round_rings_mm < BYELAW.ring_around_mm / math.pi,
+        }
+        return tuple(name for name, is_laxer in told.items() if is_laxer)
 
 
 BYELAW = KeepnetRule()
@@ -31,7 +52,8 @@ MOST_MM = 20_000.0
 class Keepnet:
     """A keepnet as it was measured, in mm; None is what nobody measured or looked at.
 
-    ``ring_around_mm`` and ``hole_around_mm`` are circumferences.
+    ``ring_around_mm`` and ``hole_around_mm`` are circumferences, ``round_mm`` is the diameter of
+    round rings, ``square_mm`` the shorter side of square or oblong ones.
     """
 
     length_mm: float | None = None
@@ -39,6 +61,8 @@ class Keepnet:
     ring_around_mm: float | None = None
     hole_around_mm: float | None = None
     knotless: bool | None = None
+    round_mm: float | None = None
+    square_mm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,49 +78,104 @@ class NetRule:
     by_venue: bool = False
 
 
-def judge_keepnet(net: Keepnet, least_length_mm: float = 0.0) -> tuple[NetRule, ...]:
-    """Every rule on a keepnet, in the byelaws' order: mesh, length, rings.
+def judge_keepnet(net: Keepnet, asked: KeepnetRule = BYELAW) -> tuple[NetRule, ...]:
+    """Every rule on a keepnet, in the byelaws' order: mesh, length, rings; then a venue's on rings.
 
-    ``least_length_mm`` is the venue's least length in mm; it counts where it is above the byelaw's
-    2 m. A measure that equals the limit passes. Raises AskedWronglyError for a measure of 0 or
-    less, or above 20 m. Source: Environment Agency, national fisheries byelaws.
+    ``asked`` is what a venue asks; where it asks for less than the byelaws, they count. A measure
+    that equals the limit passes. Where only the diameter of a round ring is known, it is π times
+    as far around; a square ring is at least four times its shorter side around. Raises
+    AskedWronglyError for a measure of 0 or less, or above 20 m, and for rings that are told twice.
+    Source: Environment Agency, national fisheries byelaws.
 
     >>> [rule.passes for rule in judge_keepnet(Keepnet(1900, 400, 1200, 25, True))]
     [True, True, False, True, True]
-    >>> judge_keepnet(Keepnet(2500), 3000)[2]
+    >>> judge_keepnet(Keepnet(2500), KeepnetRule(length_mm=3000))[2]
     NetRule(asks='at least 3 m long', has='250 cm long', passes=False, by_venue=True)
     """
-    measures = (net.length_mm, net.rings_apart_mm, net.ring_around_mm, net.hole_around_mm)
+    _refuse_impossible(net)
+    length = max(BYELAW.length_mm, asked.length_mm)
+    apart = min(BYELAW.rings_apart_mm, asked.rings_apart_mm)
+    hole = min(BYELAW.hole_around_mm, asked.hole_around_mm)
+    has_hole, has_apart = net.hole_around_mm, net.rings_apart_mm
+    return (
+        NetRule(
+            "knotless mesh",
+            "" if net.knotless is None else "no knots" if net.knotless else "knotted mesh",
+            net.knotless,
+        ),
+        NetRule(
+            f"no hole over {hole:g} mm around",
+            "" if has_hole is None else f"holes {has_hole:g} mm around",
+            _at_most(has_hole, hole),
+            by_venue=hole < BYELAW.hole_around_mm,
+        ),
+        NetRule(
+            f"at least {write_length(length)} long",
+            "" if net.length_mm is None else f"{write_length(net.length_mm)} long",
+            _at_least(net.length_mm, length),
+            by_venue=length > BYELAW.length_mm,
+        ),
+        NetRule(
+            f"rings at most {write_length(apart)} apart",
+            "" if has_apart is None else f"rings {write_length(has_apart)} apart",
+            _at_most(has_apart, apart),
+            by_venue=apart < BYELAW.rings_apart_mm,
+        ),
+        _judge_around(net, max(BYELAW.ring_around_mm, asked.ring_around_mm)),
+        *_judge_across(net, asked),
+    )
+
+
+def _refuse_impossible(net: Keepnet) -> None:
+    rings = (net.ring_around_mm, net.round_mm, net.square_mm)
+    measures = (net.length_mm, net.rings_apart_mm, net.hole_around_mm, *rings)
     if not all(m is None or 0 < m <= MOST_MM for m in measures):
         raise AskedWronglyError(
             "a keepnet's measures are above 0, up to 20 m.", right="Measure it again."
         )
-    length, apart, around, hole = measures
-    least = max(BYELAW.length_mm, least_length_mm)
-    knots = "" if net.knotless is None else "no knots" if net.knotless else "knotted mesh"
-    return (
-        NetRule("knotless mesh", knots, net.knotless),
+    if net.round_mm is not None and (net.ring_around_mm or net.square_mm):
+        raise AskedWronglyError(
+            "a round ring is told by its width alone.", right="Leave out the other measure."
+        )
+    if (
+        net.square_mm
+        and net.ring_around_mm
+        and not _at_least(net.ring_around_mm, 4 * net.square_mm)
+    ):
+        raise AskedWronglyError(
+            f"a ring of {write_length(net.ring_around_mm)} around has no side of "
+            f"{write_length(net.square_mm)} for its shorter one.",
+            right="Measure it again.",
+        )
+
+
+def _judge_around(net: Keepnet, least: float) -> NetRule:
+    asks, by_venue = f"rings at least {write_length(least)} around", least > BYELAW.ring_around_mm
+    around = net.ring_around_mm or (net.round_mm and math.pi * net.round_mm)
+    if around:
+        has, passes = f"rings {write_length(around)} around", _at_least(around, least)
+        return NetRule(asks, has, passes, by_venue)
+    if net.square_mm and _at_least(4 * net.square_mm, least):
+        has = f"rings at least {write_length(4 * net.square_mm)} around"
+        return NetRule(asks, has, True, by_venue)
+    return NetRule(asks, "", None, by_venue)
+
+
+def _judge_across(net: Keepnet, asked: KeepnetRule) -> tuple[NetRule, ...]:
+    """A venue's rules on how wide rings are: each where the rings are, or may be, of that shape."""
+    shapes = (
+        ("round", "across", asked.round_rings_mm, net.round_mm, net.square_mm),
+        ("square", "on the shorter side", asked.square_rings_mm, net.square_mm, net.round_mm),
+    )
+    return tuple(
         NetRule(
-            f"no hole over {BYELAW.hole_around_mm:g} mm around",
-            "" if hole is None else f"holes {hole:g} mm around",
-            _at_most(hole, BYELAW.hole_around_mm),
-        ),
-        NetRule(
-            f"at least {write_length(least)} long",
-            "" if length is None else f"{write_length(length)} long",
-            _at_least(length, least),
-            by_venue=least > BYELAW.length_mm,
-        ),
-        NetRule(
-            f"rings at most {write_length(BYELAW.rings_apart_mm)} apart",
-            "" if apart is None else f"rings {write_length(apart)} apart",
-            _at_most(apart, BYELAW.rings_apart_mm),
-        ),
-        NetRule(
-            f"rings at least {write_length(BYELAW.ring_around_mm)} around",
-            "" if around is None else f"rings {write_length(around)} around",
-            _at_least(around, BYELAW.ring_around_mm),
-        ),
+            f"{shape} rings at least {write_length(least)} {across}",
+            "" if has is None else f"{shape} rings {write_length(has)} {across}",
+            _at_least(has, least),
+            by_venue=True,
+        )
+        for shape, across, least, has, other in shapes
+        if least and other is None
     )
 
 
@@ -108,16 +187,14 @@ def _at_least(has: float | None, least: float) -> bool | None:
     return None if has is None else has >= least or math.isclose(has, least)
 
 
-def keepnet_words(least_length_mm: float = 0.0) -> str:
-    """The byelaw in a sentence, with a venue's greater length where it asks for one.
+def keepnet_words(asked: KeepnetRule = BYELAW) -> str:
+    """The byelaw in a sentence, with what a venue asks for beyond it.
 
-    >>> keepnet_words(3000).startswith("Keepnet knotless, at least 3 m long")
-    True
+    >>> keepnet_words(KeepnetRule(length_mm=3000))[:43]
+    'Keepnet of knotless mesh, at least 3 m long'
     """
-    length = write_length(max(BYELAW.length_mm, least_length_mm))
-    return (
-        f"Keepnet knotless, at least {length} long, rings at most "
-        f"{write_length(BYELAW.rings_apart_mm)} apart and at least "
-        f"{write_length(BYELAW.ring_around_mm)} around, no hole over {BYELAW.hole_around_mm:g} mm "
-        f"around ({BYELAW.source.citation})."
-    )
+    rules = judge_keepnet(Keepnet(), asked)
+    mesh, hole, length, *rings = (rule.asks for rule in rules)
+    by = " and the venue" if any(rule.by_venue for rule in rules) else ""
+    told = ", ".join((length, *rings, hole))
+    return f"Keepnet of {mesh}, {told} ({BYELAW.source.citation}{by})."

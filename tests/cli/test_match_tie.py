@@ -166,3 +166,15 @@ def test_what_a_check_refuses_is_not_tied_unless_told_why(box: Path) -> None:
     run("match", "tie", "open", "--because", "for the canal only", box=box)
     kept = {rig["recipe"]: rig["forced_because"] for rig in rigs(box)}
     assert kept == {"pole-canal-shot": "for the canal only", "hooklength-fine": ""}
+
+
+def test_how_sure_it_must_be_can_be_said(box: Path) -> None:
+    words = ["--sound-from", "99.99", "--look-from", "99.98"]
+    told = run("match", "tie", "open", *words, box=box, expect=1).stderr
+    assert "will not do" in told
+    assert rigs(box) == []
+    words = ["--sound-from", "80", "--look-from", "90"]
+    assert "--look-from" in run("match", "tie", "open", *words, box=box, expect=2).stderr
+    words = ["--sound-from", "99.99", "--look-from", "50"]
+    told = run("match", "tie", "open", *words, box=box).stdout
+    assert "LOOK AGAIN: pole-canal-shot: strength chain" in told

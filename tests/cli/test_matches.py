@@ -44,6 +44,7 @@ def test_a_plan_with_its_shopping_list(box: Path, tmp_path: Path) -> None:
     assert "Unmet, 2 × pole-canal-shot: float: 0 of pole 4×12 left" in told
     assert "NOT ALLOWED: main line at least 4 lb" in told
     assert "come\n  first" in told
+    assert "* modest prior, no history yet" in told
     rows = shopping.read_text(encoding="utf-8").splitlines()
     assert rows[0] == "no.,item,packets,price of a packet,price,what for"
     assert any("pole 4×12,2,not known,not known" in row for row in rows)
@@ -55,6 +56,12 @@ def test_a_plan_with_its_shopping_list(box: Path, tmp_path: Path) -> None:
         (10, 10, 0),
     ]
     assert told_json["proven_fewest"] is True
+    forecast = {f["name"]: f for f in told_json["on_the_day"]}
+    hooks, floats = forecast["hook 20 barbless spade"], forecast["pole 4×12"]
+    assert (hooks["on_hand"], hooks["planned"], hooks["left"]) == (10, 10, 0)
+    assert hooks["chance_to_run_out"] == pytest.approx(1 - (1 / 2) ** 2)  # by hand: gamma(2, 1)
+    assert (floats["planned"], floats["left"], floats["matches"]) == (3, -2, 0)
+    assert "short already" in told
     assert json.loads(run("match", "list", "--json", box=box).stdout)[0]["match"] == "open"
 
 
@@ -110,3 +117,7 @@ def test_debrief_and_what_did_well(box: Path) -> None:
     assert "cannot be lost" in run("match", "debrief", "open", "--correct", "--gone",
                                    "hook 20=90", box=box, expect=1).stderr  # fmt: skip
     assert "All in order" in run("audit", box=box).stdout
+    path.write_text(soon, encoding="utf-8")
+    table = run("match", "plan", "open", box=box).stdout.partition("On the day")[2]
+    row = next(line for line in table.splitlines() if line.startswith("1    hook 20"))
+    assert row.split()[-1] == "1"  # match

@@ -49,7 +49,7 @@ def test_faults_are_told_in_words(tmp_path: Path) -> None:
 def test_a_keepnet_by_the_byelaws_and_by_the_venue(tmp_path: Path) -> None:
     """The venue asks for 3 m, the Environment Agency's national fisheries byelaws for 2 m."""
     run("venue", "start", "pond", box=tmp_path)
-    words = ["--length", "2.5 m", "--rings", "30 cm", "--ring", "1.3 m", "--hole", "20 mm"]
+    words = ["--length", "2.5 m", "--rings", "30 cm", "--round", "45 cm", "--hole", "20 mm"]
     told = run("venue", "keepnet", *words, "--knotless", box=tmp_path).stdout
     assert told.count("ALLOWED:") == 5
     assert "NOT ALLOWED" not in told
@@ -60,6 +60,10 @@ def test_a_keepnet_by_the_byelaws_and_by_the_venue(tmp_path: Path) -> None:
         "NOT ALLOWED: keepnet at least 3 m long (rule of My venue): 250 cm long. "
         "Would pass: at least 3 m long."
     )  # fmt: skip
+    words = ["venue", "keepnet", "pond", "--square", "30 cm", "--nets", "3"]
+    told = run(*words, box=tmp_path, expect=1).stdout
+    assert told.count("NOT ALLOWED") == 2  # 30 cm wide, three nets
+    assert "keepnet" in run("venue", "show", "pond", box=tmp_path).stdout
     shown = run("venue", "keepnet", "--knotted", "--json", box=tmp_path, expect=1).stdout
     judged = json.loads(shown)
     assert judged["verdict"] == "not allowed"

@@ -95,8 +95,8 @@ def test_spares_are_what_is_left_beside_the_plan(tmp_path: Path) -> None:
     add(box, "swivel size 14 12 kg pack 10")  # on none of the rigs
     packing = packed(box, canal_rig())
     assert lines(packing, "Spare tackle for what was tied") == [
-        "18 shot No 8 tin",
-        "18 shot No 10 tin",
+        "18 × shot No 8 tin",
+        "18 × shot No 10 tin",
     ]
     assert [e.tick for e in entries(packing, "Spare tackle for what was tied")] == [True, True]
 
@@ -105,7 +105,7 @@ def test_spares_by_place_and_what_is_gone(tmp_path: Path) -> None:
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
     add(box, "hook 20 barbless spade pack 10", amount="5", place="drawer 2")
     spares = "Spare tackle for what was tied"
-    assert lines(packed(box, fine_hooklength()), spares) == ["drawer 2: 2 hook 20 barbless spade"]
+    assert lines(packed(box, fine_hooklength()), spares) == ["drawer 2: 2 × hook 20 barbless spade"]
     tie(box, fine_hooklength(), 2, DAY)  # the hooks of ready ones count, too
     tie(box, fine_hooklength(length="20 cm"), 2, DAY)
     assert lines(packed(box, fine_hooklength()), spares) == [
@@ -120,8 +120,8 @@ def test_floats_to_change_to_are_those_that_the_recipe_lets_one_choose(tmp_path:
         add(box, words, place="pole tray")
     packing = packed(box, canal_rig())
     assert lines(packing, "Floats and feeders to change to") == [
-        "1 pole 4×12 tip 1.2 mm",
-        "pole tray: 1 pole 4×10",
+        "1 × pole 4×12 tip 1.2 mm",
+        "pole tray: 1 × pole 4×10",
     ]
 
 
@@ -145,16 +145,17 @@ def test_overhead_lines_come_before_anything_else(tmp_path: Path) -> None:
     assert first.heading == FIRST
     assert (first.entries[0].first, first.entries[0].strong) == ("OVERHEAD LINES NEARBY.", True)
     assert "at least 30 m" in first.entries[0].words
-    without = packed(box, canal_rig())
-    assert lines(without, FIRST) == []
-    assert any("at least 30 m" in words for words in lines(without, "Mind"))
+    (without,) = entries(packed(box, canal_rig()), FIRST)
+    assert "at least 30 m" in without.words
+    assert not without.strong
 
 
 def test_what_is_not_allowed_comes_before_anything_else(tmp_path: Path) -> None:
     box = make_box(tmp_path)
-    (told,) = lines(packed(box, canal_rig(), venue='[rules]\nleast_main_line = "5 lb"\n'), FIRST)
+    rule = '[rules]\nleast_main_line = "5 lb"\n'
+    _, told = lines(packed(box, canal_rig(), venue=rule), FIRST)
     assert told.startswith("NOT ALLOWED: Canal pole, shot: main line at least 5 lb: rig line")
-    assert "Would pass" in told
+    assert "Would pass: 5 lb or more" in told
 
 
 def test_a_close_season_on_a_river_comes_before_anything_else(tmp_path: Path) -> None:
@@ -163,10 +164,10 @@ def test_a_close_season_on_a_river_comes_before_anything_else(tmp_path: Path) ->
     told = match(canal_rig(), day="2026-06-15")
     river = parse_venue('name = "R"\nwater = "river"\n', "pond")
     packing = make_pack_list(box, told, river, planned(box, told, canal_rig()))
-    assert "NOT ALLOWED: close season" in lines(packing, FIRST)[0]
+    assert "NOT ALLOWED: close season" in lines(packing, FIRST)[1]
     later = match(canal_rig(), day="2026-06-16")
     packing = make_pack_list(box, later, river, planned(box, later, canal_rig()))
-    assert lines(packing, FIRST) == []
+    assert len(lines(packing, FIRST)) == 1  # power lines
     assert any("outside 15 March to 15 June" in words for words in lines(packing, "Mind"))
 
 
@@ -178,7 +179,7 @@ def test_cautions_and_lead(tmp_path: Path) -> None:
     for words in ("0.06 g", "28.35 g", "SI 1986/1992", "old line home", "come first"):
         assert words in mind
     add(box, "shot AAA lead pack 20")
-    assert lines(packed(box, canal_rig()), FIRST) == [
+    assert lines(packed(box, canal_rig()), FIRST)[1:] == [
         "Leave at home: shot AAA lead: lead that may not weight a line."
     ]
 
@@ -186,18 +187,15 @@ def test_cautions_and_lead(tmp_path: Path) -> None:
 def test_rules_as_data_and_in_words(tmp_path: Path) -> None:
     venue = (
         'read = ["No fishing by the lilies."]\n'
-        '[rules]\nlargest_hook = "16"\nbarbless = true\nkeepnet_length = "3 m"\n'
+        '[rules]\nlargest_hook = "16"\nbarbless = true\n'
         'materials_banned = ["fluorocarbon", "braid"]\n'
+        '[keepnet]\nlength = "3 m"\nnets = 2\n'
     )
     told = lines(packed(make_box(tmp_path), fine_hooklength(), venue=venue), "Rules of The pond")
-    assert told[:4] == [
-        "largest hook: 16",
-        "barbless",
-        "materials banned: fluorocarbon, braid",
-        "No fishing by the lilies",
-    ]
-    assert told[4].startswith("Keepnet knotless, at least 3 m long")  # the byelaws ask for 2 m
-    assert len(told) == 5
+    assert told[0] == "Largest hook 16; barbless hooks; no fluorocarbon, braid."
+    assert "at least 3 m long, rings at most 40 cm apart" in told[1]  # the byelaws: 2 m, 40 cm
+    assert told[1].endswith("At most 2 keepnets at a time")
+    assert told[2:] == ["No fishing by the lilies"]
 
 
 def test_bait_by_hand(tmp_path: Path) -> None:
@@ -216,10 +214,22 @@ def test_bait_by_hand(tmp_path: Path) -> None:
     ]
 
 
+def test_what_is_the_same_of_two_wants_is_told_once(tmp_path: Path) -> None:
+    box, deep = make_box(tmp_path), canal_rig(depth="1.5 m")
+    told = parse_match(
+        HEAD.format(day="2026-06-20") + '[[want]]\nrecipe = "pole-canal-shot"\ncount = 1\n'
+        '[[want]]\nrecipe = "pole-canal-shot"\ncount = 1\n[want.choose]\ndepth = "1.5 m"\n',
+        "open",
+    )
+    strict = pond('[rules]\nleast_main_line = "5 lb"\n')
+    packing = make_pack_list(box, told, strict, planned(box, told, canal_rig(), deep))
+    assert len(lines(packing, FIRST)) == 2  # power lines, and the main line of both
+
+
 def test_groundbait_is_judged_by_the_limit(tmp_path: Path) -> None:
     more = '[feed]\nfeeder = "200 ml"\n'
     limit = '[rules]\ngroundbait_limit = "2 kg"\n'
-    (told,) = lines(packed(make_box(tmp_path), canal_rig(), venue=limit, more=more), FIRST)
+    _, told = lines(packed(make_box(tmp_path), canal_rig(), venue=limit, more=more), FIRST)
     assert told.startswith("NOT ALLOWED: groundbait at most")
 
 
@@ -277,12 +287,12 @@ def test_nothing_is_written(tmp_path: Path) -> None:
     assert box.database.read_bytes() == before
 
 
-def test_every_section_is_in_order_of_importance(tmp_path: Path) -> None:
+def test_every_section_is_in_the_order_of_loading(tmp_path: Path) -> None:
     more = '[feed]\nloose = 10\n[[clip]]\ndistance = "30 m"\n'
     box = make_box(tmp_path)
     add(box, "pole 4×10")
     told = [s.heading for s in packed(box, canal_rig(), fine_hooklength(), more=more).sections]
     assert told == [
-        "Rigs", "Hooklengths", "Rules of The pond", "Mind", "Bait", "Line clip",
-        "Floats and feeders to change to", "Spare tackle for what was tied",
+        FIRST, "Rigs", "Hooklengths", "Floats and feeders to change to",
+        "Spare tackle for what was tied", "Bait", "Rules of The pond", "Line clip", "Mind",
     ]  # fmt: skip

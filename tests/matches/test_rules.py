@@ -233,11 +233,16 @@ def test_methods_and_kinds_of_feeder(
     assert worst_verdict(rulings) is verdict, rulings
 
 
+def with_net(keys: str) -> Venue:
+    return parse_venue(f'name = "A water"\nwater = "canal"\n[keepnet]\n{keys}', "a-water")
+
+
 def test_a_keepnet_by_byelaws_and_by_a_venue() -> None:
     """Environment Agency, national fisheries byelaws; a venue that asks for more is named."""
     net = Keepnet(2500, 400, 1200, 25, True)
     assert {r.verdict for r in judge_net(None, net)} == {ALLOWED}
-    asks_more = judge_net(venue('keepnet_length = "3 m"'), net)
+    assert judge_net(venue(), net) == judge_net(None, net)
+    asks_more = judge_net(with_net('length = "3 m"'), net)
     (ruling,) = [r for r in asks_more if r.verdict is NOT]
     assert (ruling.says, ruling.would_pass) == ("250 cm long", "at least 3 m long")
     assert "A water" in ruling.rule
@@ -246,12 +251,70 @@ def test_a_keepnet_by_byelaws_and_by_a_venue() -> None:
     assert "knotless" in unknown.rule
 
 
+@pytest.mark.parametrize(("nets", "verdict"), [(2, ALLOWED), (3, NOT), (None, READ_IT)])
+def test_how_many_keepnets_and_how_full(nets: int | None, verdict: Verdict) -> None:
+    rulings = judge_net(with_net('nets = 2\nfish_per_net = "60 lb"'), Keepnet(), nets)
+    (number,) = [r for r in rulings if "at a time" in r.rule]
+    assert number.verdict is verdict
+    (fish,) = [r for r in rulings if "60 lb" in r.rule]
+    assert fish.verdict is READ_IT
+
+
+def test_the_day_tells_the_measures_of_byelaws_and_venue() -> None:
+    told = with_net('round_rings = "18 in"\nnets = 1\nfish_per_net = "60 lb"')
+    measures, nets, fish = [r.rule for r in judge_day(told, None)]
+    for words in ("knotless", "at least 200 cm long", "round rings at least 45.7 cm across"):
+        assert words in measures
+    assert (nets, fish) == ("At most 1 keepnet at a time", "At most 60 lb of fish in a keepnet")
+
+
+@pytest.mark.parametrize(
+    ("keys", "told"),
+    [
+        ('length = "6 ft 6 in"', '"keepnet.length": 6 ft 6 in is less strict than'),  # 1.98 m
+        ('rings_apart = "41 cm"', '"keepnet.rings_apart"'),
+        ('ring_around = "119 cm"', '"keepnet.ring_around"'),
+        ('round_rings = "38 cm"', '"keepnet.round_rings"'),
+        ('hole_around = "26 mm"', '"keepnet.hole_around"'),
+        ("knotless = false", "knotted mesh is against the national byelaws"),
+        ('length = "long"', '"keepnet.length"'),
+        ('square_rings = "21 m"', "no keepnet measures 21 m"),
+        ('fish_per_net = "60"', '"keepnet.fish_per_net"'),
+        ("nets = 0", "keepnet.nets"),
+        ('lenght = "3 m"', 'Did you mean "length"?'),
+    ],
+)
+def test_keepnet_rules_that_make_no_sense_are_refused(keys: str, told: str) -> None:
+    with pytest.raises(ManyFaultsError, match=r"a-water\.toml") as error:
+        with_net(keys)
+    assert told in str(error.value)
+
+
 def test_what_would_pass_names_what_is_in_the_box(tmp_path: Path) -> None:
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m", "nylon 0.10 mm 1.1 kg 50 m",
                    "nylon 0.12 mm 1.7 kg 50 m")  # fmt: skip
     (ruling,) = judged(box, 'least_main_line = "1.5 kg"', canal_rig())
     assert ruling.verdict is NOT
     assert '--use "rig line=3"' in ruling.would_pass
+
+
+@pytest.mark.parametrize(
+    ("strain", "verdict", "says"),
+    [
+        ("1.6 kg", NOT, "nylon 0.12 mm 1.6 kg"),
+        ("1.79 kg", NOT, "nylon 0.12 mm 1.79 kg"),
+        ("1.8 kg", READ_IT, "1.8 kg (4 lb): see whether its packet says 4 lb"),
+        ("4 lb", ALLOWED, ""),
+    ],
+)
+def test_what_would_pass_is_said_as_the_venue_says_it(
+    tmp_path: Path, strain: str, verdict: Verdict, says: str
+) -> None:
+    box = make_box(tmp_path, f"nylon 0.12 mm {strain} 50 m")
+    (ruling,) = judged(box, 'least_main_line = "4 lb"', canal_rig())
+    assert ruling.verdict is verdict
+    assert says in ruling.says
+    assert ruling.would_pass == ("" if verdict is ALLOWED else "4 lb or more")
 
 
 def test_what_is_not_known_is_never_passed(tmp_path: Path) -> None:

@@ -127,6 +127,25 @@ def test_a_second_page_is_told(tmp_path: Path) -> None:
     assert min(letter["size"] for letter in read(pdf)[0][2]) >= LEAST_PT * 0.75 - 0.01
 
 
+@pytest.mark.parametrize(
+    ("wants", "cautions", "overleaf"),
+    [(9, 40, True), (3, 100, False)],  # the second is read on more than one page
+)
+def test_what_is_read_at_the_water_stands_overleaf(
+    wants: int, cautions: int, overleaf: bool, tmp_path: Path
+) -> None:
+    """Never for a page more."""
+    rigs = [Section(f"Want {n}", RIGS.entries) for n in range(wants)]
+    rules = Section("Rules", (Entry("no shouting " * 120),), at_the_water=True)
+    mind = tuple(Entry(f"caution {n}") for n in range(cautions))
+    last = Section("Mind", mind, at_the_water=True)
+    packing = PackList("Open", FACTS, (WARNING, *rigs, rules, last))
+    printed = print_pack_list(packing, tmp_path / "a.pdf")
+    assert printed.pages == 2
+    assert ("Rules" in printed.on_later_pages) is overleaf
+    assert all(told in words_of(tmp_path / "a.pdf") for told in said(packing))
+
+
 def test_warnings_go_across_on_top(tmp_path: Path) -> None:
     print_pack_list(SMALL, tmp_path / "a.pdf")
     with pdfplumber.open(tmp_path / "a.pdf") as pdf:

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.trade.keepnet import Keepnet, judge_keepnet, keepnet_words
+from tacklebox.trade.keepnet import Keepnet, KeepnetRule, judge_keepnet, keepnet_words
 
 MEASURES = st.floats(1, 20_000)
 
@@ -54,12 +54,72 @@ def test_what_was_not_measured_neither_passes_nor_fails() -> None:
     ]
 
 
-def test_a_venue_may_ask_for_more_never_for_less() -> None:
-    (length,) = [r for r in judge_keepnet(Keepnet(2500), 3000) if r.passes is False]
-    assert (length.asks, length.by_venue) == ("at least 3 m long", True)
-    (length,) = [r for r in judge_keepnet(Keepnet(1500), 1000) if r.passes is False]
+@pytest.mark.parametrize(
+    ("asked", "net", "asks"),
+    [
+        (KeepnetRule(length_mm=3000), Keepnet(2999), "at least 3 m long"),
+        (KeepnetRule(rings_apart_mm=300), Keepnet(rings_apart_mm=301), "rings at most 30 cm apart"),
+        (KeepnetRule(hole_around_mm=20), Keepnet(hole_around_mm=21), "no hole over 20 mm around"),
+        (KeepnetRule(ring_around_mm=1300), Keepnet(ring_around_mm=1299),
+         "rings at least 130 cm around"),
+        (KeepnetRule(ring_around_mm=1500), Keepnet(round_mm=477), "rings at least 150 cm around"),
+        (KeepnetRule(round_rings_mm=450), Keepnet(round_mm=449),
+         "round rings at least 45 cm across"),
+        (KeepnetRule(square_rings_mm=400), Keepnet(square_mm=399),
+         "square rings at least 40 cm on the shorter side"),
+    ],
+)  # fmt: skip
+def test_a_venue_may_ask_for_more(asked: KeepnetRule, net: Keepnet, asks: str) -> None:
+    (broken,) = [r for r in judge_keepnet(net, asked) if r.passes is False]
+    assert (broken.asks, broken.by_venue) == (asks, True)
+    assert not [r for r in judge_keepnet(net) if r.passes is False]  # the byelaws let it pass
+    assert asks in keepnet_words(asked)
+    assert "and the venue" in keepnet_words(asked)
+
+
+def test_a_venue_never_asks_for_less() -> None:
+    (length,) = [r for r in judge_keepnet(Keepnet(1500), KeepnetRule(1000)) if r.passes is False]
     assert (length.asks, length.by_venue) == ("at least 200 cm long", False)
-    assert "at least 200 cm long" in keepnet_words(1000)
+    assert keepnet_words(KeepnetRule(1000)) == keepnet_words()
+    laxer = KeepnetRule(1999, 401, 1199, 26, 381)  # 1200 / π is 381.97
+    assert len(laxer.laxer) == 5
+    assert KeepnetRule(2000, 400, 1200, 25, 382, 1).laxer == ()
+
+
+@pytest.mark.parametrize(
+    ("net", "passes"),
+    [
+        (Keepnet(round_mm=382), True),  # π × 382 is 1200.1
+        (Keepnet(round_mm=381), False),
+        (Keepnet(square_mm=300), True),  # four sides of 30 cm
+        (Keepnet(square_mm=299), None),  # it may be oblong
+        (Keepnet(1200, square_mm=299, ring_around_mm=1200), True),
+        (Keepnet(1200, square_mm=250, ring_around_mm=1199), False),
+    ],
+)
+def test_how_far_around_from_how_wide(net: Keepnet, passes: bool | None) -> None:
+    (around,) = [r for r in judge_keepnet(net) if "rings at least" in r.asks]
+    assert around.passes is passes
+
+
+def test_a_rule_on_round_rings_is_none_on_square_ones() -> None:
+    asked = KeepnetRule(round_rings_mm=450, square_rings_mm=400)
+    assert [r.passes for r in judge_keepnet(Keepnet(square_mm=400), asked)[5:]] == [True]
+    assert [r.passes for r in judge_keepnet(Keepnet(round_mm=449), asked)[5:]] == [False]
+    assert [r.passes for r in judge_keepnet(Keepnet(3000), asked)[5:]] == [None, None]
+
+
+@pytest.mark.parametrize(
+    "net",
+    [
+        Keepnet(round_mm=400, square_mm=400),
+        Keepnet(round_mm=400, ring_around_mm=1257),
+        Keepnet(square_mm=400, ring_around_mm=1500),
+    ],
+)
+def test_rings_that_contradict_one_another_are_refused(net: Keepnet) -> None:
+    with pytest.raises(AskedWronglyError):
+        judge_keepnet(net)
 
 
 @pytest.mark.parametrize("measure", [0.0, -1.0, 20_001.0, float("nan")])

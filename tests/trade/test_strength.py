@@ -173,7 +173,7 @@ def test_a_doubtful_rig_says_which_spool_to_pull() -> None:
     assert "would say more" not in judge_strength([fine, sure]).says
 
 
-@settings(deadline=None)
+@settings(deadline=None, max_examples=40)
 @given(joints())
 def test_chances_add_up_to_one(rig: list[Joint]) -> None:
     chances = chances_first(rig)
@@ -187,7 +187,7 @@ def test_chances_add_up_with_very_unequal_spreads(ratio: float) -> None:
     assert sum(chances_first(rig)) == pytest.approx(1, abs=1e-6)
 
 
-@settings(deadline=None)
+@settings(deadline=None, max_examples=40)
 @given(joints(), st.randoms())
 def test_order_of_joints_changes_nothing(rig: list[Joint], random: Random) -> None:
     shuffled = list(rig)
@@ -197,7 +197,7 @@ def test_order_of_joints_changes_nothing(rig: list[Joint], random: Random) -> No
     )
 
 
-@settings(deadline=None)
+@settings(deadline=None, max_examples=40)
 @given(joints(), st.floats(1.0, 3.0))
 def test_stronger_main_line_never_lowers_the_chance(rig: list[Joint], stronger: float) -> None:
     better = [
