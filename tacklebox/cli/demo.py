@@ -1,35 +1,87 @@
 """``tacklebox demo``: the whole job on an invented box, by the tool's own commands.
 
-The scenario: it is Thursday, and on Sunday there is a match on a canal. Floats and
-feeders lie ready, size 20 hooks do not.
+The scenario: a match on a canal, from stock and rigs through the plan and the pack list to what
+was lost. Floats and feeders lie ready, size 20 hooks do not.
 """
 
 import shlex
+from datetime import date
 from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from tacklebox.cli.output import say
+from tacklebox.cli.output import say, say_folded
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 
 STOCK = Path(__file__).with_name("demo_stock.csv")
-THURSDAY = "2026-03-05"
-COMMANDS = (
-    f"stock import stock.csv --on {THURSDAY}",
+VENUE = """name = "The old canal"
+water = "canal"
+depths = "1.2 to 1.8 m"
+overhead_lines = true
+read = ["Nets are dipped before and after the match."]
+
+[rules]
+barbless = true
+largest_hook = "14"
+groundbait_limit = "2 kg"
+"""
+MATCH = """name = "Club match"
+date = "{today}"
+from = "10:00"
+to = "15:00"
+venue = "old-canal"
+also = ["landing net", "keepnet", "rod licence"]
+
+[[want]]
+recipe = "pole-canal-shot"
+count = 5
+spares = 1
+
+[[want]]
+recipe = "hooklength-fine"
+count = 8
+spares = 4
+
+[[want]]
+recipe = "waggler-insert-bulk"
+count = 2
+[want.choose]
+depth = "1.8 m"
+
+[feed]
+loose = 10
+loose_every = 2
+"""
+AT_HOME = (
+    "stock import stock.csv",
     'stock list --kind line --where "diameter at most 0.12 mm"',
     "check pole-canal-shot -n 4",
-    f"tie pole-canal-shot -n 4 --on {THURSDAY}",
+    "tie pole-canal-shot -n 4",
     "check waggler-insert-bulk -n 2 --set depth=1.8m",
-    f"measure pull 3 1.55kg --on {THURSDAY}",
-    f"measure pull 4 2.1kg --on {THURSDAY}",
-    f"tie waggler-insert-bulk -n 2 --set depth=1.8m --on {THURSDAY}",
-    f"tie feeder-running-paternoster -n 2 --on {THURSDAY}",
-    f"tie hooklength-fine -n 6 --set length=15cm --on {THURSDAY}",
+    "measure pull 3 1.55kg",
+    "measure pull 4 2.1kg",
+    "tie waggler-insert-bulk -n 2 --set depth=1.8m",
+    "tie feeder-running-paternoster -n 2",
+    "tie hooklength-fine -n 6 --set length=15cm",
     "rigs list",
-    f"labels --to labels.pdf --on {THURSDAY}",
+    "labels --to labels.pdf",
+    "labels --paper strips-180 --to strips.pdf A01T A02R A03P A04N A05L A06J A07H A08F",
     "low pole-canal-shot=2 hooklength-fine=12",
 )
+FOR_THE_MATCH = (
+    "match plan club-match",
+    "match tie club-match --labels more-labels.pdf --start next --sheets tie-sheets.pdf",
+    'stock buy "hook 20" --packs 2',
+    "match pack club-match --to pack.pdf",
+    'match debrief club-match --back A01T --lost A02R --gone "hook 20=2" --did-well A01T'
+    ' --weight "4 kg" --notes "skimmers down the far shelf"',
+    "match did-well --method pole",
+    "audit",
+)
+FILES = (
+    "stock.csv", "labels.pdf", "strips.pdf", "more-labels.pdf", "tie-sheets.pdf", "pack.pdf", "box",
+)  # fmt: skip
 MOST_DEMOS = 1000
 
 
@@ -40,19 +92,25 @@ def demo(
 ) -> None:
     """Build a demo box and run the whole job on it, in a folder of its own."""
     folder = _new_folder(into)
-    say(f"A demo box in {folder}: it is Thursday, and on Sunday there is a match on a canal.")
+    say(f"A demo box in {folder}.")
+    say("There is a match on a canal; this is what is done for it at home.")
     (folder / "stock.csv").write_bytes(STOCK.read_bytes())
-    for command in COMMANDS:
-        say()
-        say(f"$ tacklebox {command}")
+    for command in AT_HOME:
         _run(folder, command)
-    strips = "labels --paper strips-180 --to strips.pdf"
     say()
-    say(f"$ tacklebox {strips} CODE...")
-    _run(folder, f"{strips} --on {THURSDAY} " + " ".join(_rig_codes(folder)))
+    say("The venue and the match are files in the box. What is to be tied and taken?")
+    for name, text in (
+        ("venues/old-canal.toml", VENUE),
+        ("matches/club-match.toml", MATCH.format(today=date.today())),
+    ):
+        file = folder / "box" / name
+        file.parent.mkdir(exist_ok=True)
+        file.write_text(text, encoding="utf-8")
+    for command in FOR_THE_MATCH:
+        _run(folder, command)
     say()
     say("The files:")
-    for name in ("stock.csv", "labels.pdf", "strips.pdf", "box"):
+    for name in FILES:
         say(f"  {folder / name}")
     say(f"Go on with it: tacklebox --box {folder / 'box'} rigs list")
 
@@ -85,13 +143,8 @@ def _run(folder: Path, command: str) -> None:
     from tacklebox.cli.main import app
     from tacklebox.stock.box import open_box
 
+    say()
+    say_folded(f"$ tacklebox {command}")
     open_box(folder / "box")
     words = [str(folder / w) if w.endswith((".csv", ".pdf")) else w for w in shlex.split(command)]
     app(["--box", str(folder / "box"), *words], standalone_mode=False)
-
-
-def _rig_codes(folder: Path) -> list[str]:
-    from tacklebox.rigs.tied import READY, tied_with
-    from tacklebox.stock.box import open_box
-
-    return [t.code for t in tied_with(open_box(folder / "box"), state=READY) if t.kind == "rig"]
