@@ -123,6 +123,10 @@ def test_joints_of_no_named_spool_err_apart() -> None:
     sigma = math.sqrt(0.08**2 + 0.06**2 + 0.15**2 + 0.18**2)
     expected = 0.5 * (1 + math.erf(0.2 / sigma / math.sqrt(2)))
     assert chance_goes_before(weak, strong) == pytest.approx(expected, abs=1e-12)
+    lines = [line_joint(str(kg), "nylon", kg, None, kg < 1.1) for kg in (1.0, 1.2)]
+    sigma = math.hypot(*(line.whole_spread_kg for line in lines))
+    expected = 0.5 * (1 + math.erf(0.2 / sigma / math.sqrt(2)))
+    assert chance_goes_before(*lines) == pytest.approx(expected, abs=1e-12)
 
 
 def test_one_joint_is_sure_to_go_first() -> None:
@@ -167,10 +171,25 @@ def test_a_rig_with_one_side_only_is_told_what_it_wants() -> None:
     assert "some line" in told.value.right
 
 
-def test_a_chance_is_never_more_than_certain() -> None:
-    """Though its parts are sums that may be a hair above 1."""
-    rig = [Joint(str(n), 1.0 + n / 50, 0.08, True, (), "fine", 0.15) for n in range(4)]
-    assert chance_hooklength_first([*rig, Joint("main", 900.0, 1.0, False)]) <= 1.0
+@pytest.mark.parametrize("times", [0.05, 30.0])
+def test_a_rig_so_many_times_as_strong_goes_at_the_same_places(times: float) -> None:
+    """Chances have no unit: the steps of the integral must follow the strengths."""
+    figures = [
+        (0.96, 0.077, True, "fine"),
+        (0.84, 0.067, True, "fine"),
+        (1.05, 0.084, False, "fine"),
+        (1.15, 0.092, False, ""),
+    ]
+
+    def chances(times: float) -> tuple[float, ...]:
+        return chances_first(
+            [
+                Joint(str(n), times * mean, times * own, inside, (), spool, 0.15)
+                for n, (mean, own, inside, spool) in enumerate(figures)
+            ]
+        )
+
+    assert chances(times) == pytest.approx(chances(1.0), abs=1e-9)
 
 
 @pytest.mark.parametrize("limits", [(0.9, 0.9), (0.999, 0.001)])
