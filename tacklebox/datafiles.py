@@ -6,20 +6,46 @@ in size, and every fault is told with file, key, and what was expected.
 
 import re
 import tomllib
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
+from datetime import date, time
 from pathlib import Path
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from tacklebox.errors import AskedWronglyError, CannotBeDoneError, ManyFaultsError, nearest_word
+from tacklebox.errors import (
+    AskedWronglyError,
+    BenchError,
+    CannotBeDoneError,
+    ManyFaultsError,
+    nearest_word,
+)
 
 MOST_BYTES = 64 * 1024
 NAME = re.compile(r"^[a-z0-9][a-z0-9-]{0,59}$")
+# What is said of a fault, by pydantic's name for it.
+_SAYS = {
+    "missing": '"{key}" is missing.',
+    "literal_error": '"{key}": {given!r} should be {expected}.',
+    "string_type": '"{key}": {given!r} should be text in quotes with its unit, like "40 cm".',
+    "string_too_long": '"{key}" is too long: at most 400 letters.',
+    "string_too_short": '"{key}" is empty.',
+    "too_short": '"{key}" is empty.',
+    "bool_type": '"{key}": {given!r} should be true or false, without quotes.',
+    "int_type": '"{key}": {given!r} should be a number, without quotes.',
+    "float_type": '"{key}": {given!r} should be a number, without quotes.',
+    "greater_than_equal": '"{key}": {given!r} should be at least {ge}.',
+    "less_than_equal": '"{key}": {given!r} should be at most {le}.',
+    "tuple_type": '"{key}": {given!r} should be a list, in [ ] (or a table headed [[{key}]]).',
+    "dict_type": '"{key}": {given!r} should be a table, headed [{heading}].',
+    "model_type": '"{key}": {given!r} should be a table, headed [{heading}].',
+    "model_attributes_type": '"{key}": {given!r} should be a table, headed [{heading}].',
+}
 _TRIED = ("constrained-str", "dict[str,")
 Model = TypeVar("Model", bound=BaseModel)
+Told = TypeVar("Told")
 
 
 def shipped_folder(kind: str) -> Path:
@@ -72,6 +98,16 @@ class DataFiles:
         raise AskedWronglyError(
             f'there is no {self.what} "{stem}".', right=nearest_word(stem, known)
         )
+
+    def load_each(self, load: Callable[[str], Told]) -> tuple[list[Told], list[str]]:
+        """All that can be read, in alphabetical order, and in words why the others cannot."""
+        told, faulty = [], []
+        for name in self.names():
+            try:
+                told.append(load(name))
+            except BenchError as error:
+                faulty.append(str(error))
+        return told, faulty
 
     def write_new(self, name: str, text: str) -> Path:
         """Write a file of one's own as ``name.toml`` and return its path.
@@ -126,7 +162,7 @@ def _read(path: Path) -> str:
             data = file.read(MOST_BYTES + 1)  # a file that grows meanwhile is not read on
         if len(data) > MOST_BYTES:
             raise AskedWronglyError("the file is over 64 kB.", where=path.name)
-        return data.decode("utf-8")
+        return data.decode("utf-8-sig")  # some editors mark UTF-8 by its first bytes
     except OSError as error:
         raise AskedWronglyError(
             f"the file cannot be read: {error.strerror}.", where=path.name
@@ -149,23 +185,32 @@ def parse_toml(
     try:
         raw = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise AskedWronglyError(f"this is no TOML: {error}.", where=where) from None
+        raise AskedWronglyError(
+            f"this is no TOML: {error}.",
+            where=where,
+            right='Words, and figures with their unit, stand in quotes: depth = "1.2 m".',
+        ) from None
     except RecursionError:
         raise AskedWronglyError("this is no TOML: nested too deep.", where=where) from None
     raw["stem"] = stem
     try:
         return model.model_validate(_tuples(raw))
     except ValidationError as error:
-        faults = [_fault(e, what, keys) for e in error.errors(include_url=False)]
+        told = error.errors(include_url=False)
+        deeper = {e["loc"][:-n] for e in told for n in range(1, len(e["loc"]))}
+        first = [e for e in told if e["loc"] not in deeper]  # a list is not "empty" for bad items
+        faults = [_fault(e, what, keys) for e in first]
         raise ManyFaultsError(f"{where}: this {what} cannot be read.", faults) from None
 
 
 def _tuples(value: Any) -> Any:
-    """TOML gives lists where the frozen models hold tuples."""
+    """TOML gives lists where the frozen models hold tuples, and dates where they hold text."""
     if isinstance(value, list):
         return tuple(_tuples(v) for v in value)
     if isinstance(value, dict):
         return {k: _tuples(v) for k, v in value.items()}
+    if isinstance(value, date | time):
+        return value.isoformat()
     return value
 
 
@@ -179,26 +224,13 @@ def _fault(error: Any, what: str, keys: Mapping[str, Sequence[str]]) -> str:
     key = ""
     for step in place:
         key += f" {step + 1}" if isinstance(step, int) else f"{'.' if key else ''}{step}"
-    given = error.get("input")
-    match error["type"]:
-        case "missing":
-            return f'"{key}" is missing.'
-        case "extra_forbidden":
-            known = keys.get(str(place[0]), keys[""]) if len(place) > 1 else keys[""]
-            return f'"{key}" is no key of a {what}. {nearest_word(str(place[-1]), known)}'
-        case "literal_error":
-            return f'"{key}": {given!r} should be {error["ctx"]["expected"]}.'
-        case "string_type":
-            return f'"{key}": {given!r} should be text in quotes with its unit, like "40 cm".'
-        case "string_too_long":
-            return f'"{key}" is too long: at most 400 letters.'
-        case "string_too_short" | "too_short":
-            return f'"{key}" is empty.'
-        case "tuple_type":
-            return f'"{key}": {given!r} should be a list, in [ ] (or a table headed [[{key}]]).'
-        case "dict_type" | "model_type" | "model_attributes_type":
-            return f'"{key}": {given!r} should be a table, headed [{key}].'
-        case _:
-            message = error["msg"].removeprefix("Value error, ")
-            where = f'"{key}": ' if key else ""
-            return f"{where}{message[0].lower()}{message[1:].rstrip('.')}."
+    if error["type"] == "extra_forbidden":
+        known = keys.get(str(place[0]), keys[""]) if len(place) > 1 else keys[""]
+        return f'"{key}" is no key of a {what}. {nearest_word(str(place[-1]), known)}'
+    if error["type"] in _SAYS:
+        heading = ".".join(str(step) for step in place if not isinstance(step, int))
+        given, limits = error.get("input"), error.get("ctx", {})
+        return _SAYS[error["type"]].format(key=key, given=given, heading=heading, **limits)
+    message = error["msg"].removeprefix("Value error, ")
+    where = f'"{key}": ' if key else ""
+    return f"{where}{message[0].lower()}{message[1:].rstrip('.')}."

@@ -36,12 +36,14 @@ def show_forecasts(forecasts: "Sequence[Forecast]", *, planned_only: bool = Fals
     if rows:
         show_table(head, rows)
     if len(shown) < len(told):
-        say(f"{_items(len(told) - len(shown), 'other ')}: under {LEAST_SHOWN:.0%} each.")
+        rest = _items(len(told) - len(shown), "other " if rows else "")
+        say(f"{rest}: under {LEAST_SHOWN:.0%} each.")
     if len(told) < len(forecasts):
         say(f"Not planned, but kept: {_items(len(forecasts) - len(told))}; see `tacklebox low`.")
     if any(not f.rate.history for f in told):
+        star = "* " if any(not f.rate.history for f in shown) else ""
         say_folded(
-            "* modest prior, no history yet: `match debrief` and `stock take` keep what you lose."
+            f"{star}modest prior, no history yet: `match debrief` and `stock take` keep what you lose."
         )
 
 

@@ -113,6 +113,7 @@ def did_well(
 ) -> None:
     """Find rigs that did well, the latest first."""
     from tacklebox.matches import debrief as debriefs
+    from tacklebox.matches.taken import write_weight
 
     found = debriefs.did_well(box_of(context), venue=venue, season=season, method=method)
     rows = [
@@ -120,11 +121,16 @@ def did_well(
         for w in found
     ]
     if as_json:
-        keys = ("code", "rig", "method", "venue", "on", "peg", "notes")
-        notes = [w.debrief.notes for w in found]
-        told = [dict(zip(keys, (*r, n), strict=True)) for r, n in zip(rows, notes, strict=True)]
+        keys = ("code", "rig", "method", "venue", "on", "peg", "weight_g", "notes")
+        more = [(w.debrief.weight_g, w.debrief.notes) for w in found]
+        told = [dict(zip(keys, (*r, *m), strict=True)) for r, m in zip(rows, more, strict=True)]
         show_json(told)
     elif rows:
         show_table(["code", "rig", "method", "venue", "on", "peg"], rows)
+        for debrief in {w.debrief.id: w.debrief for w in found}.values():
+            words = [write_weight(debrief.weight_g)] if debrief.weight_g else []
+            words += [debrief.notes] if debrief.notes else []
+            if words:
+                say_folded(f"{debrief.on}, {debrief.venue}: {', '.join(words)}")
     else:
         say("No rig did well there yet, as far as the debriefs tell.")

@@ -54,7 +54,9 @@ def wants_of(context: typer.Context, told: "Match") -> "list[tuple[WantedRig, Re
         try:
             wants.append((want, resolved_recipe(shelf, want.recipe, dict(want.choose))))
         except AskedWronglyError as error:
-            raise error.at(f"{told.stem}.toml, want {number}") from None
+            where = error.where.replace("--set", "choose")  # in a file there is no option
+            fault = AskedWronglyError(error.what, where=where, right=error.right)
+            raise fault.at(f"{told.stem}.toml, want {number}") from None
     try:
         refuse_overlap(wants)
     except AskedWronglyError as error:

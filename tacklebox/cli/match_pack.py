@@ -133,7 +133,7 @@ def shopping(
         if not as_json:
             _say_printed(to, printed)
     if csv is not None:
-        write_csv(csv, listed)
+        write_csv(csv, listed, replace=replace)
         if not as_json:
             say(f"Wrote {csv}")
     if as_json:
@@ -173,24 +173,22 @@ def show_shopping(listed: "Shopping") -> None:
             say_folded(f"{purchase.item.id}: {aim}.")
 
 
-def write_csv(path: Path, listed: "Shopping") -> None:
-    """Write the list to a new CSV file. Raises CannotBeDoneError where it cannot be written."""
+def write_csv(path: Path, listed: "Shopping", *, replace: bool = False) -> None:
+    """Write the list to a CSV file, whole or not at all; raises as ``write_aside``."""
     import csv
 
-    from tacklebox.errors import CannotBeDoneError
+    from tacklebox.printing.pdf import write_aside
+    from tacklebox.stock.portable import harmless
 
-    try:
-        with path.open("x", encoding="utf-8", newline="") as file:
-            writer = csv.writer(file)
-            writer.writerow(["no.", "item", "packets", "price of a packet", "price", "what for"])
-            for purchase, row in zip(listed.purchases, rows_of(listed), strict=True):
-                writer.writerow([*row, listed.what_for.get(purchase.item.id or 0, "")])
-    except OSError as error:
-        raise CannotBeDoneError(
-            f"the file cannot be written: {error.strerror}.",
-            where=str(path),
-            right="Name a new file in a folder that may be written.",
-        ) from None
+    with (
+        write_aside(path, overwrite=replace) as aside,
+        aside.open("w", encoding="utf-8", newline="") as file,
+    ):
+        writer = csv.writer(file)
+        writer.writerow(["no.", "item", "packets", "price of a packet", "price", "what for"])
+        for purchase, (number, name, *rest) in zip(listed.purchases, rows_of(listed), strict=True):
+            what_for = listed.what_for.get(purchase.item.id or 0, "")
+            writer.writerow([number, harmless(name), *rest, what_for])
 
 
 def _shopping_as_json(match: str, listed: "Shopping") -> dict[str, Any]:

@@ -146,7 +146,8 @@ def _refuse_not_allowed(box: "Box", told: "Match", venue: "Venue", plan: "Plan")
         lines.append(f"\n  {what}{right}")
     raise CannotBeDoneError(
         f"{venue.name} does not allow this; nothing was tied.{''.join(lines)}",
-        right="\nChange the want or the recipe. To tie it for another water, add --despite-rules; "
+        right="\nAsk for what would pass in the recipe, or change the want. To tie it for another "
+        "water, add --despite-rules; "
         f"at this one {DEFERS}.",
     )
 

@@ -1,5 +1,7 @@
 """``tacklebox match``: a match and its plan: what is ready, what to tie, what to buy."""
 
+from contextlib import suppress
+from datetime import date
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -7,7 +9,7 @@ import typer
 from tacklebox.cli.common import PLAIN, Json, box_of
 from tacklebox.cli.forecasts import forecasts_as_json, show_forecasts
 from tacklebox.cli.match_debrief import debrief, did_well
-from tacklebox.cli.match_files import MatchArg, matches_of, plan_of
+from tacklebox.cli.match_files import MatchArg, Replace, matches_of, plan_of
 from tacklebox.cli.match_pack import Csv, pack, shopping, show_shopping, write_csv
 from tacklebox.cli.match_tie import tie
 from tacklebox.cli.output import say, say_folded, show_json, show_table
@@ -16,7 +18,7 @@ if TYPE_CHECKING:
     from tacklebox.matches.match import Match
     from tacklebox.matches.plan import Line, Plan
     from tacklebox.matches.rules import Ruling
-    from tacklebox.matches.venue import Venue
+    from tacklebox.matches.venue import Venue, Venues
 
 app = typer.Typer(help="Matches: plan, tie, shop, pack, debrief.", no_args_is_help=True, **PLAIN)
 
@@ -32,26 +34,39 @@ def start(
     from tacklebox.cli.venues import read_day, venues_of
     from tacklebox.matches.match import write_starting_match
 
-    path = write_starting_match(matches_of(context).folder, match, venue, read_day(on))
+    day = read_day(on)
+    path = write_starting_match(matches_of(context).folder, match, venue, day)
     say(f"Wrote {path}")
-    if venue.strip() not in venues_of(context).files.names():
+    venues = venues_of(context)
+    if venue.strip() not in venues.files.names():
         say(f"There is no venue {venue} yet: `tacklebox venue start {venue}` writes it.")
+    else:
+        _show_closed(venues, venue, day)
+    if day < date.today():
+        say(f"{day} is past: the match can be debriefed, not planned.")
+        return
     say(f"Edit it, then try `tacklebox match plan {path.stem}`.")
+
+
+def _show_closed(venues: "Venues", venue: str, day: date) -> None:
+    """Tell of a close season at once; a venue's file that cannot be read is told by the plan."""
+    from tacklebox.cli.venues import show_ruling
+    from tacklebox.errors import AskedWronglyError
+    from tacklebox.matches.rules import Verdict, judge_day
+
+    with suppress(AskedWronglyError):
+        for ruling in judge_day(venues.load(venue), day):
+            if ruling.verdict is Verdict.NOT_ALLOWED:
+                show_ruling(ruling)
 
 
 @app.command("list")
 def list_(context: typer.Context, as_json: Json = False) -> None:
     """List the matches of the box, the earliest first."""
-    from tacklebox.errors import BenchError
     from tacklebox.matches.match import START
 
     matches = matches_of(context)
-    told, faulty = [], []
-    for name in matches.files.names():
-        try:
-            told.append(matches.load(name))
-        except BenchError as error:
-            faulty.append(str(error))
+    told, faulty = matches.files.load_each(matches.load)
     told.sort(key=lambda m: (m.date, m.begins))
     rows = [(m.stem, m.name, m.date, f"{m.begins}–{m.ends}", m.venue) for m in told]
     if as_json:
@@ -70,6 +85,7 @@ def plan(
     context: typer.Context,
     match: MatchArg,
     csv: Csv = None,
+    replace: Replace = False,
     as_json: Json = False,
 ) -> None:
     """Say what is ready, what to tie from which items, what to buy; judge it by the venue."""
@@ -80,10 +96,10 @@ def plan(
     told, venue, made = plan_of(context, match)
     box = box_of(context)
     judged = judge_plan(box, venue, made)
-    day = judge_day(venue, told.day)
+    day = judge_day(venue, told.day, told.groundbait_g)
     listed = make_shopping(box, made)
     if csv is not None:
-        write_csv(csv, listed)
+        write_csv(csv, listed, replace=replace)
     if as_json:
         show_json(_as_json(told, venue, made, day, judged))
         return

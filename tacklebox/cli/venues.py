@@ -30,18 +30,11 @@ def venues_of(context: typer.Context) -> "Venues":
 @app.command("list")
 def list_(context: typer.Context, as_json: Json = False) -> None:
     """List the venues of the box."""
-    from tacklebox.errors import BenchError
     from tacklebox.matches.venue import START
 
     venues = venues_of(context)
-    rows, faulty = [], []
-    for name in venues.files.names():
-        try:
-            venue = venues.load(name)
-        except BenchError as error:
-            faulty.append(str(error))
-            continue
-        rows.append((name, venue.name, venue.water, venue.depths or ""))
+    told, faulty = venues.files.load_each(venues.load)
+    rows = [(v.stem, v.name, v.water, v.depths or "") for v in told]
     if as_json:
         keys = ("venue", "name", "water", "depths")
         show_json([dict(zip(keys, row, strict=True)) for row in rows])
@@ -208,18 +201,26 @@ def _mass(text: str | None) -> float | None:
 def _judged_rigs(
     context: typer.Context, place: "Venue", names: list[str], chosen: dict[str, str]
 ) -> "list[tuple[str, list[Ruling]]]":
+    from tacklebox.errors import AskedWronglyError
     from tacklebox.matches.rules import judge_rig
     from tacklebox.rigs.tie import fit_and_check
 
     box = box_of(context)
-    shelf, judged = shelf_of(box), []
+    shelf, judged, unused = shelf_of(box), [], set(chosen)
     for name in dict.fromkeys(names):
         recipe = shelf.load(name)
         below = [shelf.load(h) for h in recipe.hooklengths]
         known = {*recipe.choose, "hooklength", *(k for h in below for k in h.choose)}
         own = {k: v for k, v in chosen.items() if k in known or len(names) == 1}
+        unused -= set(own)
         fitted = fit_and_check(box, resolved_recipe(shelf, name, own)).fit
         judged.append((recipe.stem, judge_rig(place, fitted)))
+    if unused:
+        raise AskedWronglyError(
+            f"no recipe that is named lets one choose: {', '.join(sorted(unused))}.",
+            where="--set",
+            right="`tacklebox recipe show RECIPE` tells what can be chosen.",
+        )
     return judged
 
 

@@ -6,7 +6,7 @@ from datetime import date
 
 from sqlmodel import Session, col, select
 
-from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError, nearest_word
 from tacklebox.matches.losses import valid_debriefs
 from tacklebox.matches.match import Match
 from tacklebox.rigs.snapshot import Snapshot
@@ -16,6 +16,7 @@ from tacklebox.stock.ledger import begin, find, move, read_amount, write_amount
 from tacklebox.stock.tables import Action, Debrief, DebriefRig, Item, Movement, Tied, Why
 
 BACK, SPENT = "back", "spent"
+METHODS = ("float", "feeder", "pole")
 MONTHS = {
     "spring": (3, 4, 5),
     "summer": (6, 7, 8),
@@ -108,6 +109,11 @@ def _write_rigs(session: Session, written: Debrief, told: Told) -> None:
             tied = find_tied(session, code)
             if tied.code in seen:
                 raise AskedWronglyError(f"{tied.code} is named twice.", right="Name each rig once.")
+            if tied.tied_on > written.on:
+                raise AskedWronglyError(
+                    f"{tied.code} was tied on {tied.tied_on}, after the match of {written.on}.",
+                    right="Look at its label again.",
+                )
             if tied.state != READY:
                 raise AskedWronglyError(
                     f"{tied.code} is {tied.state} already.", right="Nothing was changed."
@@ -153,15 +159,26 @@ def did_well(
 ) -> list[DidWell]:
     """The rigs that did well, the latest first, by venue, season and method.
 
-    Raises AskedWronglyError for a season that is none.
+    Raises AskedWronglyError for a season or method that is none, or a venue that no debrief names.
     """
     if season is not None and season not in MONTHS:
         raise AskedWronglyError(
-            f'"{season}" is no season.', right="Write " + ", ".join(MONTHS) + "."
+            f'"{season}" is no season.', where="--season", right=nearest_word(season, list(MONTHS))
+        )
+    if method is not None and method not in METHODS:
+        raise AskedWronglyError(
+            f'"{method}" is no method.', where="--method", right=nearest_word(method, METHODS)
         )
     found = []
     with box.reading() as session:
         told = {d.id: d for d in valid_debriefs(session)}
+        known = sorted({d.venue for d in told.values()})
+        if known and venue is not None and venue not in known:
+            raise AskedWronglyError(
+                f'no debrief is of a match at "{venue}".',
+                where="--venue",
+                right=nearest_word(venue, known),
+            )
         query = select(DebriefRig, Tied).join(Tied, col(Tied.id) == DebriefRig.tied_id)
         for rig, tied in session.exec(query.where(col(DebriefRig.did_well))):
             of, made = told.get(rig.debrief_id), Snapshot.from_json(tied.snapshot)

@@ -10,7 +10,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, field_validat
 
 from tacklebox.datafiles import DataFiles, check_name, parse_toml
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
-from tacklebox.matches.bait import FEED_KEYS, Feed
+from tacklebox.matches.bait import FEED_KEYS, Bait, Feed, bait_for
 from tacklebox.matches.clips import CLIP_KEYS, Clip
 
 Text = Annotated[str, Field(min_length=1, max_length=400)]
@@ -60,6 +60,19 @@ class Match(_Strict):
         """How long it lasts, in hours."""
         begins, ends = time.fromisoformat(self.begins), time.fromisoformat(self.ends)
         return (ends.hour - begins.hour) + (ends.minute - begins.minute) / 60
+
+    @property
+    def bait(self) -> Bait | None:
+        """What its feed takes. Raises AskedWronglyError for a figure out of its range."""
+        try:
+            return bait_for(self.feed, self.hours) if self.feed else None
+        except AskedWronglyError as error:
+            raise error.at(f"{self.stem}.toml, feed") from None
+
+    @property
+    def groundbait_g(self) -> float | None:
+        """The dry groundbait that its feed takes, in g; None where it feeds none."""
+        return (self.bait.dry_g or None) if self.bait else None
 
     @field_validator("date")
     @classmethod
@@ -136,7 +149,7 @@ def refuse_past(match: Match, today: datetime.date) -> None:
         raise AskedWronglyError(
             f"the match was on {match.day}, which is past.",
             where=f"{match.stem}.toml, date",
-            right=f"Give it a day from {today} on.",
+            right=f"Give it a day from {today} on, or debrief it.",
         )
 
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from sqlmodel import Session, col, select
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.bait import Bait, bait_for
+from tacklebox.matches.bait import Bait
 from tacklebox.matches.match import Match
 from tacklebox.matches.plan import Line, Plan, judge_plan
 from tacklebox.matches.rules import Ruling, Verdict, judge_day, rule_words
@@ -83,12 +83,9 @@ def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList
     The codes are those of the plan's ready rigs; what is still to be tied has a box without one.
     Nothing is written. Raises AskedWronglyError for feed figures out of their range.
     """
-    try:
-        bait = bait_for(match.feed, match.hours) if match.feed else None
-    except AskedWronglyError as error:
-        raise error.at(f"{match.stem}.toml, feed") from None
+    bait = match.bait
     judged = judge_plan(box, venue, plan)
-    day = judge_day(venue, match.day, bait.dry_g if bait and bait.dry_g else None)
+    day = judge_day(venue, match.day, match.groundbait_g)
     with box.reading() as session:
         inventory = Inventory.read(session, (*SPARES, *CHANGED))
         winders, used = _of_ready(session, plan)
@@ -229,7 +226,7 @@ def _rules(venue: Venue, plan: Plan, judged: Sequence[Sequence[Ruling]]) -> Iter
     told = "; ".join(rule_words(venue.rules))
     if told:
         yield Entry(f"{told[0].upper()}{told[1:]}.")
-    for words in _in_lengths(venue.keepnet.words, "; "):
+    for words in _in_lengths(venue.keepnet.words, ". "):
         yield Entry(words, tick=True)
     for words in venue.read:
         yield Entry(words.rstrip("."), tick=True)

@@ -18,7 +18,7 @@ from tacklebox.stock.tables import Kind
 from tacklebox.trade.hooks import write_hook_order
 from tacklebox.trade.keepnet import BYELAW, Keepnet, judge_keepnet
 from tacklebox.trade.law import DEFERS, FISHERY_BYELAWS, in_close_season
-from tacklebox.trade.quantities import Range, write_length, write_mass, write_strain
+from tacklebox.trade.quantities import Range, write_length, write_strain
 
 ROUNDED = 0.99  # a packet that says "1.8 kg" may say "4 lb" too, which is 1.81 kg
 # The rules as they are called.
@@ -76,10 +76,15 @@ def judge_day(venue: Venue, on: date | None, groundbait_g: float | None = None) 
         else:
             over = groundbait_g > limit
             verdict = Verdict.NOT_ALLOWED if over else Verdict.ALLOWED
-            leave = f"leave {write_mass(groundbait_g - limit)} at home" if over else ""
-            rulings.append(Ruling(rule, verdict, "groundbait", write_mass(groundbait_g), leave))
+            leave = f"leave {_kg(groundbait_g - limit)} at home" if over else ""
+            rulings.append(Ruling(rule, verdict, "groundbait", _kg(groundbait_g), leave))
     in_words = (*venue.keepnet.words, *venue.read)
     return rulings + [Ruling(words, Verdict.READ_IT) for words in in_words]
+
+
+def _kg(mass_g: float) -> str:
+    """Groundbait is spoken of in kg."""
+    return f"{round(mass_g / 1000, 3):g} kg"
 
 
 def judge_net(venue: Venue | None, net: Keepnet, nets: int | None = None) -> list[Ruling]:

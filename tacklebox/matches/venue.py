@@ -3,9 +3,9 @@
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from tacklebox.datafiles import DataFiles, parse_toml
 from tacklebox.errors import AskedWronglyError, ManyFaultsError, nearest_word
@@ -128,6 +128,16 @@ class Venue(_Strict):
     rules: Rules = Rules()
     keepnet: NetRules = NetRules()
 
+    @model_validator(mode="before")
+    @classmethod
+    def _older(cls, raw: Any) -> Any:
+        """In older files a keepnet's length stands among the rules."""
+        rules, net = raw.get("rules"), raw.get("keepnet", {})
+        if not (isinstance(rules, dict) and isinstance(net, dict) and "keepnet_length" in rules):
+            return raw
+        others = {key: value for key, value in rules.items() if key != "keepnet_length"}
+        return raw | {"rules": others, "keepnet": {"length": rules["keepnet_length"]} | net}
+
 
 _KEYS = {
     "": ("name", "water", "depths", "overhead_lines", "notes", "read", "rules", "keepnet"),
@@ -210,8 +220,13 @@ def _contradictions(rules: Rules) -> list[str]:
             f'"rules.least_hooklength": {rules.least_hooklength} is above the greatest_hooklength, '
             f"{rules.greatest_hooklength}: no hooklength can pass both."
         )
-    if {m.name for m in MATERIALS} <= rules.forbidden_materials:
+    lines = {m.name for m in MATERIALS} - rules.forbidden_materials
+    if not lines:
         faults.append('"rules.materials_banned": no line at all is left to fish with.')
+    elif rules.no_braid_main_line and lines == {"gel-spun"}:
+        faults.append(
+            '"rules.no_braid_main_line": no main line is left; materials_banned bans all the others.'
+        )
     if {"float", "feeder", "pole"} <= rules.forbidden_methods:
         faults.append('"rules.methods_banned": no method at all is left.')
     return faults

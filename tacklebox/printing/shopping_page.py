@@ -60,21 +60,25 @@ def _fill(made: TickPage, purchases: Sequence[Purchase], what_for: Mapping[int, 
     rows: list[list[Any]] = [
         ["", *(made.words("", text) for text in ("packets", "what", "a packet", "price"))]
     ]
+    below = {}
     for purchase in purchases:
         item = purchase.item
-        aim = what_for.get(item.id or 0, "")
         rows.append(
             [
                 made.box(),
                 made.words("", packets(purchase)),
-                [made.words(item.name), *([made.words(aim)] if aim else [])],
+                made.words(item.name),
                 made.words(price(item.pack_price_cents)),
                 made.words(price(purchase.cost_cents)),
             ]
         )
+        aim = what_for.get(item.id or 0, "")
+        if aim:
+            below[len(rows)] = 2
+            rows.append(["", "", made.words(aim), "", ""])
     total = sum(p.cost_cents or 0 for p in purchases)
     rows.append(["", "", made.words("", "together"), "", made.words("", write_price(total))])
-    made.table(rows, [*widths, narrow, narrow], head=True)
+    made.table(rows, [*widths, narrow, narrow], head=True, below=below)
     unpriced = sum(p.cost_cents is None for p in purchases)
     if unpriced:
         made.say(f"Not in the total, for want of a price: {unpriced} of the above.")

@@ -1,7 +1,7 @@
 """Pages in large type with boxes to tick, for the shed wall and the shop."""
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 from pathlib import Path
@@ -23,7 +23,7 @@ assert LEAST_PT * CAP_HEIGHT / MM >= 3.0
 MOST_COLUMNS = 8
 _UNBROKEN = re.compile(
     r"(?<=\d) (?=(?:mm|cm|m|in|ft|g|kg|oz|lb|ml|l)\b)|(?<=No) (?=\d)|(?<=hook) (?=\d)"
-    r"|(?<=[\da-z]) (?=×)|(?<=×) (?=\d)"
+    r"|(?<=[\da-z]) (?=×)|(?<=×) (?=\d)|(?<=\d ×) "
 )
 SMALL = 0.75  # type of the page's number, which nothing hangs on
 
@@ -174,9 +174,18 @@ class TickPage:
             self.table([cells], [beside, self.between / across - beside] * across)
 
     def table(
-        self, rows: Sequence[Sequence[Any]], widths: Sequence[float], *, head: bool = False
+        self,
+        rows: Sequence[Sequence[Any]],
+        widths: Sequence[float],
+        *,
+        head: bool = False,
+        below: Mapping[int, int] | None = None,
     ) -> None:
-        """Rows of what is to be laid out; a first row that is a head comes again on each page."""
+        """Rows of what is to be laid out; a first row that is a head comes again on each page.
+
+        ``below`` are rows that belong to the one above them, and from which column on their words
+        go across.
+        """
         from reportlab.platypus import Table
 
         table = Table(rows, colWidths=widths, hAlign="LEFT", repeatRows=1 if head else 0)
@@ -189,6 +198,13 @@ class TickPage:
         ]
         if head:
             style.append(("LINEBELOW", (0, 0), (-1, 0), 0.7, "black"))
+        for row, column in (below or {}).items():
+            style += [
+                ("SPAN", (column, row), (-1, row)),
+                ("NOSPLIT", (0, row - 1), (-1, row)),
+                ("TOPPADDING", (0, row), (-1, row), 0),
+                ("BOTTOMPADDING", (0, row - 1), (-1, row - 1), 0),
+            ]
         table.setStyle(style)
         self.story.append(table)
 

@@ -1,24 +1,14 @@
 """``tacklebox match debrief`` at a terminal: typed through, shown whole, written once."""
 
 import json
-import shutil
 from pathlib import Path
 
 import pytest
 
+from tests.cli.match_boxes import change, make_match_box
 from tests.cli.runs import run
 from tests.cli.terminal import CTRL_C, CTRL_D, typed
 
-STOCK = (
-    "nylon 0.08 mm 0.7 kg 50 m",
-    "nylon 0.12 mm 1.6 kg 50 m",
-    "pole 4×12",
-    "shot No 8 tin pack 20",
-    "shot No 10 tin pack 20",
-    "winder 13 cm 18 mm",
-    "hook 20 barbless spade pack 10",
-    "bead 4 mm pack 10",
-)
 MATCH = """\
 name = "Spring open"
 date = "2026-04-18"
@@ -40,19 +30,12 @@ REST = ["5.4 kg", "14", "slow at first"]
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp("made")
-    for words in STOCK:
-        run("stock", "add", words, "--on", "2026-03-05", box=folder)
+    folder = make_match_box(tmp_path_factory.mktemp("made"))
+    run("stock", "add", "bead 4 mm pack 10", "--on", "2026-03-05", box=folder)
     run("tie", "pole-canal-shot", "--on", "2026-03-05", box=folder)
     run("tie", "hooklength-fine", "-n", "3", "--on", "2026-03-05", box=folder)
-    (folder / "matches").mkdir()
     (folder / "matches" / "open.toml").write_text(MATCH, encoding="utf-8")
     return folder
-
-
-@pytest.fixture
-def box(made: Path, tmp_path: Path) -> Path:
-    return Path(shutil.copytree(made, tmp_path / "box"))
 
 
 def states(box: Path) -> dict[str, str]:
@@ -178,8 +161,7 @@ def test_without_a_terminal_the_options_are_told(box: Path) -> None:
 
 
 def test_a_match_that_is_still_to_come(box: Path) -> None:
-    match = box / "matches" / "open.toml"
-    match.write_text(MATCH.replace("2026-04-18", "2099-04-18"), encoding="utf-8")
+    change(box / "matches" / "open.toml", ("2026-04-18", "2099-04-18"))
     code, screen = walked(box)
     assert code == 2
     assert "has not come yet" in screen

@@ -2,46 +2,22 @@
 
 import csv
 import json
-import shutil
-from datetime import date, timedelta
 from pathlib import Path
 
 import pdfplumber
 import pytest
 
+from tests.cli.match_boxes import SOON, change, make_match_box
 from tests.cli.runs import run
-
-SOON = str(date.today() + timedelta(days=10))
-STOCK = (
-    "nylon 0.08 mm 0.7 kg 50 m",
-    "nylon 0.12 mm 1.6 kg 50 m",
-    "pole 4×12",
-    "shot No 8 tin pack 20",
-    "shot No 10 tin pack 20",
-    "winder 13 cm 18 mm",
-)
 
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """One canal rig of three can be tied, and five hooklengths of ten; A01T is one of them."""
-    folder = tmp_path_factory.mktemp("made")
-    hook = ["hook 20 barbless spade pack 10", "--price", "1.80", "--amount", "5"]
-    run("stock", "add", *hook, box=folder)
-    for words in STOCK:
-        run("stock", "add", words, box=folder)
+    folder = make_match_box(tmp_path_factory.mktemp("made"), hooks="5")
     run("tie", "hooklength-fine", box=folder)
-    run("venue", "start", "pond", box=folder)
-    venue = folder / "venues" / "pond.toml"
-    text = venue.read_text(encoding="utf-8").replace('"4 lb"', '"2 lb"').replace("false ", "true ")
-    venue.write_text(text, encoding="utf-8")
-    run("match", "start", "open", "--venue", "pond", "--on", SOON, box=folder)
+    change(folder / "venues" / "pond.toml", ('"4 lb"', '"2 lb"'), ("false ", "true "))
     return folder
-
-
-@pytest.fixture
-def box(made: Path, tmp_path: Path) -> Path:
-    return Path(shutil.copytree(made, tmp_path / "box"))
 
 
 def test_the_same_words_on_screen_as_json_and_on_paper(box: Path, tmp_path: Path) -> None:
@@ -94,6 +70,7 @@ def test_shopping_as_table_csv_and_page(box: Path, tmp_path: Path) -> None:
     }
     assert told["total_cents"] == 180
     table, page = tmp_path / "buy.csv", tmp_path / "buy.pdf"
+    run("stock", "edit", "winder 13 cm 18 mm", "--name", "=1+1", box=box)
     run("match", "shopping", "open", "--csv", str(table), "--to", str(page), box=box)
     with table.open(encoding="utf-8", newline="") as file:
         rows = list(csv.DictReader(file))
@@ -101,6 +78,7 @@ def test_shopping_as_table_csv_and_page(box: Path, tmp_path: Path) -> None:
         "no.": "1", "item": "hook 20 barbless spade", "packets": "1 × 10",
         "price of a packet": "1.80", "price": "1.80", "what for": "for 5 × hooklength-fine",
     }  # fmt: skip
+    assert "'=1+1" in [row["item"] for row in rows]  # no spreadsheet runs it
     with pdfplumber.open(page) as read:
         text = " ".join(read.pages[0].extract_text().split())
     assert "To buy for My match" in text
@@ -111,10 +89,9 @@ def test_shopping_as_table_csv_and_page(box: Path, tmp_path: Path) -> None:
 
 
 def test_nothing_to_buy(box: Path, tmp_path: Path) -> None:
-    match = box / "matches" / "open.toml"
-    text = match.read_text(encoding="utf-8").replace("count = 2", "count = 1")
-    text = text.replace("spares = 1", "spares = 0").replace("count = 6", "count = 1")
-    match.write_text(text.replace("spares = 4", "spares = 0"), encoding="utf-8")
+    less = ("count = 2", "count = 1"), ("count = 6", "count = 1")
+    none = ("spares = 1", "spares = 0"), ("spares = 4", "spares = 0")
+    change(box / "matches" / "open.toml", *less, *none)
     assert "Nothing is to be bought." in run("match", "shopping", "open", box=box).stdout
     page = tmp_path / "buy.pdf"
     told = run("match", "shopping", "open", "--to", str(page), box=box).stdout
@@ -139,8 +116,6 @@ def test_faults_are_told_in_words(box: Path, words: list[str], code: int, told: 
 
 
 def test_a_match_that_is_over(box: Path) -> None:
-    match = box / "matches" / "open.toml"
-    text = match.read_text(encoding="utf-8").replace(SOON, "2020-01-01")
-    match.write_text(text, encoding="utf-8")
+    change(box / "matches" / "open.toml", (SOON, "2020-01-01"))
     for command in ("pack", "shopping", "tie"):
         assert "which is past" in run("match", command, "open", box=box, expect=2).stderr

@@ -1,8 +1,6 @@
 """``tacklebox match tie`` as a process: all at once, with labels and tie sheets, or nothing."""
 
 import json
-import shutil
-from datetime import date, timedelta
 from pathlib import Path
 
 import pdfplumber
@@ -11,37 +9,16 @@ from typer.testing import CliRunner
 
 from tacklebox.cli.main import app
 from tacklebox.errors import CannotBeDoneError
+from tests.cli.match_boxes import change, make_match_box
 from tests.cli.runs import run
-
-SOON = str(date.today() + timedelta(days=10))
-STOCK = (
-    "nylon 0.08 mm 0.7 kg 50 m",
-    "nylon 0.12 mm 1.6 kg 50 m",
-    "pole 4×12",
-    "shot No 8 tin pack 20",
-    "shot No 10 tin pack 20",
-    "winder 13 cm 18 mm",
-    "hook 20 barbless spade pack 10",
-)
 
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """One canal rig of three and ten hooklengths can be tied."""
-    folder = tmp_path_factory.mktemp("made")
-    for words in STOCK:
-        run("stock", "add", words, box=folder)
-    run("venue", "start", "pond", box=folder)
-    venue = folder / "venues" / "pond.toml"
-    text = venue.read_text(encoding="utf-8").replace('"4 lb"', '"2 lb"')
-    venue.write_text(text, encoding="utf-8")
-    run("match", "start", "open", "--venue", "pond", "--on", SOON, box=folder)
+    folder = make_match_box(tmp_path_factory.mktemp("made"))
+    change(folder / "venues" / "pond.toml", ('"4 lb"', '"2 lb"'))
     return folder
-
-
-@pytest.fixture
-def box(made: Path, tmp_path: Path) -> Path:
-    return Path(shutil.copytree(made, tmp_path / "box"))
 
 
 def rigs(box: Path) -> list[dict[str, str]]:
@@ -138,9 +115,7 @@ def test_what_cannot_be_printed_is_not_tied(
 
 
 def test_what_the_venue_does_not_allow_is_not_tied_unless_told(box: Path, tmp_path: Path) -> None:
-    venue = box / "venues" / "pond.toml"
-    text = venue.read_text(encoding="utf-8").replace('"2 lb"', '"4 lb"')
-    venue.write_text(text, encoding="utf-8")
+    change(box / "venues" / "pond.toml", ('"2 lb"', '"4 lb"'))
     sheets = tmp_path / "sheets.pdf"
     told = run("match", "tie", "open", "--sheets", str(sheets), box=box, expect=1).stderr
     for words in ("My venue does not allow this; nothing was tied", "main line at least 4 lb",
@@ -156,9 +131,7 @@ def test_what_a_check_refuses_is_not_tied_unless_told_why(box: Path) -> None:
     run("stock", "take", "nylon 0.12", "50 m", "--why", "thrown out", box=box)
     weak = ["nylon 0.11 mm 0.5 kg 50 m", "--as-printed"]
     run("stock", "add", *weak, box=box)
-    venue = box / "venues" / "pond.toml"
-    text = venue.read_text(encoding="utf-8").replace('least_main_line = "2 lb"', "")
-    venue.write_text(text, encoding="utf-8")
+    change(box / "venues" / "pond.toml", ('least_main_line = "2 lb"', ""))
     told = run("match", "tie", "open", box=box, expect=1).stderr
     for words in ("nothing of the plan was tied", "will not do", "--because"):
         assert words in told

@@ -1,39 +1,17 @@
 """``tacklebox match`` as a process."""
 
 import json
-import shutil
-from datetime import date, timedelta
 from pathlib import Path
 
 import pytest
 
+from tests.cli.match_boxes import SOON, change, make_match_box
 from tests.cli.runs import run
-
-SOON = str(date.today() + timedelta(days=10))
-STOCK = (
-    "nylon 0.08 mm 0.7 kg 50 m",
-    "nylon 0.12 mm 1.6 kg 50 m",
-    "pole 4×12",
-    "shot No 8 tin pack 20",
-    "shot No 10 tin pack 20",
-    "winder 13 cm 18 mm",
-)
 
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp("made")
-    run("stock", "add", "hook 20 barbless spade pack 10", "--price", "1.80", box=folder)
-    for words in STOCK:
-        run("stock", "add", words, box=folder)
-    run("venue", "start", "pond", box=folder)
-    run("match", "start", "open", "--venue", "pond", "--on", SOON, box=folder)
-    return folder
-
-
-@pytest.fixture
-def box(made: Path, tmp_path: Path) -> Path:
-    return Path(shutil.copytree(made, tmp_path / "box"))
+    return make_match_box(tmp_path_factory.mktemp("made"))
 
 
 def test_a_plan_with_its_shopping_list(box: Path, tmp_path: Path) -> None:
@@ -48,8 +26,10 @@ def test_a_plan_with_its_shopping_list(box: Path, tmp_path: Path) -> None:
     rows = shopping.read_text(encoding="utf-8").splitlines()
     assert rows[0] == "no.,item,packets,price of a packet,price,what for"
     assert any("pole 4×12,2,not known,not known" in row for row in rows)
-    again = run("match", "plan", "open", "--csv", str(shopping), box=box, expect=1).stderr
-    assert "cannot be written" in again
+    words = ["match", "plan", "open", "--csv", str(shopping)]
+    assert "left as it is" in run(*words, box=box, expect=2).stderr
+    assert shopping.read_text(encoding="utf-8").splitlines() == rows
+    run(*words, "--replace", box=box)
     told_json = json.loads(run("match", "plan", "open", "--json", box=box).stdout)
     assert [(w["wanted"], w["tie"], w["unmet"]) for w in told_json["wants"]] == [
         (3, 1, 2),
@@ -65,19 +45,45 @@ def test_a_plan_with_its_shopping_list(box: Path, tmp_path: Path) -> None:
     assert json.loads(run("match", "list", "--json", box=box).stdout)[0]["match"] == "open"
 
 
+def test_a_file_with_faults_hides_no_other(box: Path) -> None:
+    for folder, command in (("matches", "match"), ("venues", "venue")):
+        (box / folder / "faulty.toml").write_text("name = 1", encoding="utf-8")
+        told = run(command, "list", box=box)
+        assert "faulty.toml: this" in told.stderr
+        assert ("open" if command == "match" else "pond") in told.stdout
+
+
+def test_a_day_that_is_closed_or_past_is_told_at_once(box: Path) -> None:
+    change(box / "venues" / "pond.toml", ('"still water"', '"river"'))
+    words = ["match", "start", "spring", "--venue", "pond", "--on", "2099-05-01"]
+    assert "NOT ALLOWED: close season" in run(*words, box=box).stdout
+    words = ["match", "start", "autumn", "--venue", "pond", "--on", "2020-10-01"]
+    told = run(*words, box=box).stdout
+    assert "2020-10-01 is past" in told
+    assert "close season" not in told
+
+
+def test_groundbait_of_the_feed_is_judged(box: Path) -> None:
+    path = box / "matches" / "open.toml"
+    feed = '[feed]\nfeeder = "200 ml"\n'
+    path.write_text(path.read_text(encoding="utf-8") + feed, encoding="utf-8")
+    told = run("match", "plan", "open", box=box).stdout
+    words = "NOT ALLOWED: groundbait at most 2 kg: groundbait: 3.375 kg. Would pass: leave 1.375 kg"
+    assert words in " ".join(told.split())
+
+
 @pytest.mark.parametrize(
     ("old", "new", "told"),
     [
         (SOON, "2020-01-01", "which is past"),
         ("hooklength-fine", "hooklength-fnie", 'want 2: there is no recipe "hooklength-fnie"'),
         ('"pond"', '"lake"', 'there is no venue "lake"'),
-        ('depth = "1.2 m"', 'depth = "9 m"', "want 1, --set: depth cannot be 9 m"),
+        ('depth = "1.2 m"', 'depth = "9 m"', "want 1, choose: depth cannot be 9 m"),
         ("count = 6", "count = 600", "want 2.count"),
     ],
 )
 def test_faults_are_told_in_words(box: Path, old: str, new: str, told: str) -> None:
-    path = box / "matches" / "open.toml"
-    path.write_text(path.read_text(encoding="utf-8").replace(old, new), encoding="utf-8")
+    change(box / "matches" / "open.toml", (old, new))
     assert told in run("match", "plan", "open", box=box, expect=2).stderr
 
 
@@ -99,25 +105,28 @@ def test_no_match_yet(tmp_path: Path) -> None:
 def test_debrief_and_what_did_well(box: Path) -> None:
     run("tie", "hooklength-fine", "--count", "3", "--on", "2026-03-05", box=box)
     path = box / "matches" / "open.toml"
-    soon = path.read_text(encoding="utf-8")
     assert "not come yet" in run("match", "debrief", "open", box=box, expect=2).stderr
-    path.write_text(soon.replace(SOON, "2026-06-20"), encoding="utf-8")
+    change(path, (SOON, "2026-06-20"))
     words = ["match", "debrief", "open", "--back", "A01T", "--lost", "A02R", "--did-well", "A01T",
-             "--gone", "hook 20=2", "--weight", "5.4 kg", "--peg", "14"]  # fmt: skip
+             "--gone", "hook 20=2", "--weight", "5.4 kg", "--peg", "14",
+             "--notes", "slow at first"]  # fmt: skip
     assert "1 back, 1 lost, 0 spent" in run(*words, box=box).stdout
     assert "--correct" in run(*words, box=box, expect=2).stderr
     told = json.loads(run(*words, "--correct", "--json", box=box).stdout)
     assert (told["weight_g"], told["peg"], told["corrects"]) == (5400, "14", 1)
     well = run("match", "did-well", "--venue", "pond", "--season", "summer", box=box).stdout
     assert "A01T" in well
+    assert "2026-06-20, pond: 5.4 kg, slow at first" in well
     assert "No rig" in run("match", "did-well", "--method", "pole", box=box).stdout
+    told = run("match", "did-well", "--venue", "pnd", box=box, expect=2).stderr
+    assert '--venue: no debrief is of a match at "pnd". Did you mean "pond"?' in told
     low = json.loads(run("low", "hooklength-fine=1", "--json", box=box).stdout)
     (hooks,) = [f for f in low["on_the_day"] if f["name"] == "hook 20 barbless spade"]
     assert (hooks["matches"], hooks["lost_at_a_match"]) == (1, 2.0)
     assert "cannot be lost" in run("match", "debrief", "open", "--correct", "--gone",
                                    "hook 20=90", box=box, expect=1).stderr  # fmt: skip
     assert "All in order" in run("audit", box=box).stdout
-    path.write_text(soon, encoding="utf-8")
+    change(path, ("2026-06-20", SOON))
     table = run("match", "plan", "open", box=box).stdout.partition("On the day")[2]
     row = next(line for line in table.splitlines() if line.startswith("1    hook 20"))
     assert row.split()[-1] == "1"  # match

@@ -44,6 +44,9 @@ def test_faults_are_told_in_words(tmp_path: Path) -> None:
     assert "--groundbait" in bad
     bad = run("venue", "judge", "pond", "pole-canal", box=tmp_path, expect=2).stderr
     assert "there is no recipe" in bad
+    for recipes in ([], ["pole-canal-shot", "hooklength-fine"]):
+        words = ["venue", "judge", "pond", *recipes, "--set", "dept=1 m"]
+        assert "--set" in run(*words, box=tmp_path, expect=2).stderr
 
 
 def test_a_keepnet_by_the_byelaws_and_by_the_venue(tmp_path: Path) -> None:

@@ -127,6 +127,17 @@ def test_rigs_that_did_well_are_found(tmp_path: Path) -> None:
     assert did_well(box, method="feeder") == []
     with pytest.raises(BenchError, match="no season"):
         did_well(box, season="monsoon")
+    with pytest.raises(BenchError, match=r'no method\. Did you mean "feeder"'):
+        did_well(box, method="feader")
+    with pytest.raises(BenchError, match=r'at "lage"\. Did you mean "lake"'):
+        did_well(box, venue="lage")
+
+
+def test_a_rig_that_was_tied_later_was_not_taken(tmp_path: Path) -> None:
+    box = taken(tmp_path)
+    with pytest.raises(BenchError, match=f"A01T was tied on {DAY}, after the match"):
+        debrief(box, match("2026-03-04"), Told(["A01T"]), TODAY)
+    debrief(box, match(str(DAY)), Told(["A01T"]), TODAY)
 
 
 def test_a_debrief_is_undone_as_a_whole_and_done_again(tmp_path: Path) -> None:

@@ -38,45 +38,18 @@ def shipped(name: str, hooklength: str, **wishes: str) -> Resolved:
     return resolve(SHELF.load(name), wishes, resolve(SHELF.load(hooklength), {}))
 
 
-FIXED = """
-name = "Fixed paternoster"
-makes = "rig"
-method = "feeder"
-for = "tests"
-hooklengths = ["hooklength-fine"]
-[[part]]
-name = "main line"
-is = "line"
-material = "nylon"
-length = "1 m"
-top = "figure-of-eight loop"
-bottom = "half blood"
-[[part]]
-name = "swivel"
-is = "swivel"
-[[part]]
-name = "hooklength"
-is = "hooklength"
-[[side]]
-name = "link"
-from = "swivel"
-[[side.part]]
-name = "link line"
-is = "line"
-length = "20 cm"
-top = "half blood"
-bottom = "half blood"
-[[side.part]]
-name = "feeder"
-is = "feeder"
-"""
+def fixed_paternoster() -> Resolved:
+    """The shipped running paternoster with its feeder hung from the swivel."""
+    recipe = SHELF.load("feeder-running-paternoster")
+    (side,) = recipe.side
+    fixed = recipe.model_copy(update={"side": (side.model_copy(update={"hangs_from": "swivel"}),)})
+    return resolve(fixed, {}, fine_hooklength())
 
 
 def test_against_two_clubs_all_feeders_free_running(tmp_path: Path) -> None:
     """Match rules of Asfordby & Melton SoA and of Kernow Coarse Fishery: all feeders free-running."""
     box, rule = make_box(tmp_path), "feeders_run_free = true"
-    fixed = resolve(parse_recipe(FIXED, "fixed"), {}, fine_hooklength())
-    (ruling,) = judged(box, rule, fixed)
+    (ruling,) = judged(box, rule, fixed_paternoster())
     assert (ruling.verdict, ruling.part) == (NOT, "feeder")
     assert "runs on the line" in ruling.would_pass
     running = shipped("feeder-running-paternoster", "hooklength-feeder")
@@ -350,6 +323,7 @@ def test_a_hooklength_alone_is_judged_by_what_it_has(tmp_path: Path) -> None:
         ('least_hooklength = "40 cm"\ngreatest_hooklength = "30 cm"', "no hooklength can pass"),
         ('methods_banned = ["pole", "float", "feeder"]', "no method"),
         ('materials_banned = ["nylon", "fluorocarbon", "braid"]', "no line"),
+        ('no_braid_main_line = true\nmaterials_banned = ["nylon", "fluorocarbon"]', "no main line"),
         ('largest_hook = "big"', "rules.largest_hook"),
         ('least_main_line = "4"', "rules.least_main_line"),
         ('methods_banned = ["polle"]', "pole"),

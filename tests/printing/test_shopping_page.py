@@ -64,17 +64,27 @@ def test_what_comes_singly_is_only_counted(tmp_path: Path) -> None:
     assert "2 pole 4×12 2.60 5.20 to keep 2" in text_of(tmp_path / "buy.pdf")
 
 
+def test_what_it_is_for_is_never_cut_within_a_word(tmp_path: Path) -> None:
+    aim = "for 7 × feeder-running-paternoster, 7 × pole-deep-olivette, to keep 4"
+    for page in ("a4", "a5"):
+        pdf = tmp_path / f"{page}.pdf"
+        print_shopping([HOOKS, SHOT], pdf, what_for={3: aim}, page=page)
+        assert all(word in text_of(pdf).split() for word in aim.split())
+
+
 def test_a_long_list_goes_on_with_its_head(tmp_path: Path) -> None:
     many = [Purchase(item(n, f"hook {n} barbless eyed", 10, 100), 1, 1) for n in range(1, 81)]
     for page in ("a4", "a5"):
         pdf = tmp_path / f"{page}.pdf"
-        printed = print_shopping(many, pdf, page=page)
+        aims = {n: f"for {n} × rig" for n in range(1, 81)}
+        printed = print_shopping(many, pdf, page=page, what_for=aims)
         assert printed.pages > 1
         pages = [text_of(pdf, n) for n in range(printed.pages)]
         assert all("packets what a packet price" in text for text in pages)
         assert all(f"page {n} of {printed.pages}" in text for n, text in enumerate(pages, 1))
         for n in range(1, 81):
-            assert sum(f"hook {n} barbless eyed" in text for text in pages) == 1
+            (own,) = [text for text in pages if f"hook {n} barbless eyed" in text]
+            assert f"for {n} × rig" in own
         assert "together 80.00" in pages[-1]
 
 

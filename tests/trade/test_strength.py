@@ -206,7 +206,8 @@ def test_stronger_main_line_never_lowers_the_chance(rig: list[Joint], stronger: 
         else replace(j, mean_kg=j.mean_kg * stronger, spread_kg=j.spread_kg * stronger)
         for j in rig
     ]
-    assert chance_hooklength_first(better) >= chance_hooklength_first(rig) - 1e-6  # as near as the figure itself
+    # As near as the chance itself is figured.
+    assert chance_hooklength_first(better) >= chance_hooklength_first(rig) - 1e-6
 
 
 @given(st.floats(1.0, 8.0), st.floats(1.0, 8.0))
