@@ -65,7 +65,7 @@ def _write_shopping(
     if csv is not None:
         from tacklebox.cli.match_pack import write_csv
 
-        write_csv(csv, Shopping(outlook.purchases, what_for, outlook.unknown))
+        write_csv(csv, Shopping(outlook.purchases, what_for, outlook.unknown), replace=replace)
         typer.echo(f"Wrote {csv}", err=True)
 
 

@@ -40,7 +40,7 @@ def plan_of(context: typer.Context, match: str) -> "tuple[Match, Venue, Plan]":
         venue = venues_of(context).load(told.venue)
     except AskedWronglyError as error:
         raise error.at(f"{told.stem}.toml, venue") from None
-    return told, venue, make_plan(box_of(context), wants_of(context, told))
+    return told, venue, make_plan(box_of(context), wants_of(context, told), venue.rules)
 
 
 def wants_of(context: typer.Context, told: "Match") -> "list[tuple[WantedRig, Resolved]]":

@@ -11,14 +11,15 @@ from tacklebox.matches.division import Division, divide
 from tacklebox.matches.losses import AnyItem, Forecast, forecasts, kept_items, read_losses
 from tacklebox.matches.low import Purchase, purchases, total_cents
 from tacklebox.matches.match import WantedRig
-from tacklebox.matches.rules import Ruling, Verdict, judge_rig
+from tacklebox.matches.rules import Ruling, Verdict, is_main_line, judge_rig, not_barred
 from tacklebox.matches.stacks import PartAsk, Stack, Wanted
-from tacklebox.matches.venue import Venue
+from tacklebox.matches.venue import Rules, Venue
 from tacklebox.rigs.figures import same_size
 from tacklebox.rigs.fit import fit
 from tacklebox.rigs.resolved import Need, Resolved
 from tacklebox.rigs.snapshot import Snapshot
 from tacklebox.rigs.tied import READY
+from tacklebox.stock.asks import Ask
 from tacklebox.stock.box import Box
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import write_amount
@@ -68,12 +69,15 @@ class Plan:
         return total_cents(self.purchases)
 
 
-def make_plan(box: Box, wants: Sequence[tuple[WantedRig, Resolved]]) -> Plan:
+def make_plan(
+    box: Box, wants: Sequence[tuple[WantedRig, Resolved]], rules: Rules | None = None
+) -> Plan:
     """The best plan for the wants, the most important first; nothing is written.
 
     Ready rigs of the recipe and choices are taken first, the oldest first, each once. The rest
-    is divided by ``matches.division``; substitutes only within a recipe's own asks. Items that no
-    want asks for are bought, too, where less is there than is to be kept. Raises
+    is divided by ``matches.division``; substitutes only within a recipe's own asks. Where a venue's
+    ``rules`` let a part be tied from some of what would do, the rest of it is left out. Items that
+    no want asks for are bought, too, where less is there than is to be kept. Raises
     CannotBeDoneError when no plan is proven best in time.
     """
     needs = [[n for n in resolved.needs if not n.there] for _, resolved in wants]
@@ -87,13 +91,22 @@ def make_plan(box: Box, wants: Sequence[tuple[WantedRig, Resolved]]) -> Plan:
     items: list[AnyItem] = [s.item for s in stock]
     items += [i for i in kept if i.id not in place]  # what no want asks for is bought, too
     stacks = [Stack(i.on_hand, i.pack_size, i.pack_price_cents, i.keep_at_least) for i in items]
-    would_do = {
-        ask: tuple(place[s.id] for s in candidates.of(ask))
-        for ask in dict.fromkeys(n.ask for own in needs for n in own)
-    }
+    known: dict[tuple[Ask, bool], tuple[int, ...]] = {}
+
+    def would_do(resolved: Resolved, need: Need) -> tuple[int, ...]:
+        key = need.ask, is_main_line(resolved, need)
+        if key not in known:
+            every = candidates.of(need.ask)
+            let_in = not_barred(rules, need.ask.kind, every, main_line=key[1]) if rules else every
+            known[key] = tuple(place[s.id] for s in let_in)
+        return known[key]
+
     asked = [
-        Wanted(want.together - len(codes), tuple(PartAsk(n.amount, would_do[n.ask]) for n in own))
-        for (want, _), codes, own in zip(wants, ready, needs, strict=True)
+        Wanted(
+            want.together - len(codes),
+            tuple(PartAsk(n.amount, would_do(resolved, n)) for n in own),
+        )
+        for (want, resolved), codes, own in zip(wants, ready, needs, strict=True)
     ]
     division = divide(stacks, asked)
     left = _left(stacks, asked, division)
@@ -105,7 +118,9 @@ def make_plan(box: Box, wants: Sequence[tuple[WantedRig, Resolved]]) -> Plan:
             ready[w],
             division.tied[w],
             served[w],
-            _because(needs[w], asked[w], stock, left) if division.tied[w] < asked[w].count else "",
+            _because(needs[w], asked[w], candidates, left)
+            if division.tied[w] < asked[w].count
+            else "",
         )
         for w, (want, resolved) in enumerate(wants)
     )
@@ -192,7 +207,7 @@ def _served(
 
 
 def _because(
-    needs: Sequence[Need], asked: Wanted, stock: Sequence[Loose], left: Sequence[int]
+    needs: Sequence[Need], asked: Wanted, candidates: Candidates, left: Sequence[int]
 ) -> str:
     """Why not one more can be tied: the parts that nothing is left for."""
     reasons = []
@@ -201,9 +216,12 @@ def _because(
             reasons.append(f"{need.part}: no item in the box is {need.ask}")
         elif all(left[s] < part.amount for s in part.stacks):
             most = max(part.stacks, key=lambda s: left[s])
-            item = stock[most].item
+            item = candidates.every[most].item
             has, takes = (write_amount(a, item.measured) for a in (left[most], part.amount))
-            reasons.append(f"{need.part}: {has} of {item.name} left, {takes} needed for one")
+            told = f"{need.part}: {has} of {item.name} left, {takes} needed for one"
+            if len(candidates.of(need.ask)) > len(part.stacks):
+                told += ", and the venue does not allow what else would do"
+            reasons.append(told)
     return "; ".join(reasons) or "what is left does not serve all its parts at once"
 
 

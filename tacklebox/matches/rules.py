@@ -5,13 +5,19 @@ is on the reel and the box does not know that reel, its recipe's own ask is judg
 all that it lets in would pass.
 """
 
+import operator
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
+from functools import partial
+from itertools import chain
+from typing import Any
 
+from tacklebox.matches.candidates import Loose
 from tacklebox.matches.venue import NetRules, Rules, Venue
 from tacklebox.rigs.fit import Fit, Serving
+from tacklebox.rigs.resolved import Need, Resolved, Segment
 from tacklebox.stock.asks import ASKABLE
 from tacklebox.stock.inventory import Stocked
 from tacklebox.stock.tables import Kind
@@ -128,23 +134,102 @@ def _season(venue: Venue, on: date) -> Ruling:
     return Ruling(rule, Verdict.READ_IT, "the day", says)
 
 
-def _judges(rules: Rules, fit: Fit) -> Iterator[tuple[str, Iterator[Ruling]]]:
-    if rules.hook_order is not None:
-        yield _HOOKS.format(rules.largest_hook), _hooks(rules, fit)
+@dataclass(frozen=True)
+class _Limit:
+    """What a rule asks of one figure of a kind of item: of all in the rig, or of its main line."""
+
+    rule: str
+    kind: Kind
+    key: str
+    passes: Callable[[Any], bool]
+    right: str
+    main_line: bool = False
+
+    @property
+    def column(self) -> str:
+        return ASKABLE[self.kind][self.key].column
+
+    def bars(self, figures: Any) -> bool:
+        """Whether the figure is known, and fails by more than its packet may be rounded."""
+        value = getattr(figures, self.column)
+        if value in (None, "") or self.passes(value):
+            return False
+        return not (self.key == "strain" and self.passes(value / ROUNDED))
+
+
+def _limits(rules: Rules) -> Iterator[_Limit]:
+    order, least = rules.hook_order, rules.least_main_line_kg
+    if order is not None:
+        right = f"{write_hook_order(order)} or smaller, by the packet"
+        rule = _HOOKS.format(rules.largest_hook)
+        yield _Limit(rule, Kind.HOOK, "size", lambda v: float(v) <= order, right)
     if rules.barbless:
-        yield _BARBS, _barbs(fit)
+        yield _Limit(_BARBS, Kind.HOOK, "barb", lambda v: v == "barbless", "a barbless hook")
     if rules.no_braid_main_line:
-        yield _BRAID, _braid(fit)
+        right = "nylon or fluorocarbon"
+        yield _Limit(_BRAID, Kind.LINE, "material", lambda v: v != "gel-spun", right, True)
+    if least is not None:
+        rule, right = _MAIN.format(rules.least_main_line), f"{rules.least_main_line} or more"
+        strong = partial(operator.le, least * (1 - 1e-6))
+        yield _Limit(rule, Kind.LINE, "strain", strong, right, True)
+    methods, rule = rules.forbidden_methods, _none_of(rules.methods_banned)
+    for kind, judged in (
+        (Kind.FLOAT, {"waggler", "stick"} & {b.split(" ")[0] for b in methods}),
+        (Kind.FEEDER, any(b.endswith(" feeder") or b == "bomb" for b in methods)),
+    ):
+        if judged:
+            yield _Limit(rule, kind, "shape", partial(_no_shape_of, methods), "another kind")
+    banned, rule = rules.forbidden_materials, _none_of(rules.materials_banned)
+    in_line = {"nylon", "fluorocarbon", "gel-spun"} & banned
+    for kind, those in ((Kind.LINE, in_line), (Kind.WEIGHT, banned - in_line)):
+        if those:
+            yield _Limit(rule, kind, "material", lambda v: v not in banned, "another material")
+
+
+def _no_shape_of(banned: frozenset[str], shape: str) -> bool:
+    return not {shape, shape.split(" ")[0], f"{shape} feeder"} & banned
+
+
+def not_barred(
+    rules: Rules, kind: Kind, stock: Sequence[Loose], *, main_line: bool
+) -> Sequence[Loose]:
+    """What the rules let a part be tied from; all of it where they let none."""
+    limits = [
+        limit for limit in _limits(rules) if limit.kind is kind and main_line >= limit.main_line
+    ]
+    return [s for s in stock if not any(limit.bars(s.figures) for limit in limits)] or stock
+
+
+def is_main_line(resolved: Resolved, need: Need) -> bool:
+    """Whether the part is the uppermost line of a rig; a hooklength alone has none."""
+    line = _main_line(resolved)
+    return line is not None and line.need.part == need.part
+
+
+def _judges(rules: Rules, fit: Fit) -> Iterator[tuple[str, Iterator[Ruling]]]:
+    limits = list(_limits(rules))
+
+    def by(rule: str) -> tuple[str, Iterator[Ruling]]:
+        mine = (limit for limit in limits if limit.rule == rule)
+        return rule, (_judge(limit, serving) for limit in mine for serving in _under(limit, fit))
+
+    if rules.hook_order is not None:
+        yield by(_HOOKS.format(rules.largest_hook))
+    if rules.barbless:
+        yield by(_BARBS)
+    if rules.no_braid_main_line:
+        yield by(_BRAID)
     if rules.least_main_line_kg is not None:
-        yield _MAIN.format(rules.least_main_line), _main_strain(rules, fit)
+        yield by(_MAIN.format(rules.least_main_line))
     if rules.feeders_run_free:
         yield _RUNNING, _running(fit)
     if rules.least_hooklength_mm or rules.greatest_hooklength_mm is not None:
         yield "hooklength", _lengths(rules, fit)
     if rules.methods_banned:
-        yield _none_of(rules.methods_banned), _methods(rules, fit)
+        rule, of_parts = by(_none_of(rules.methods_banned))
+        yield rule, chain(_method(rule, rules, fit), of_parts)
     if rules.materials_banned:
-        yield _none_of(rules.materials_banned), _materials(rules, fit)
+        yield by(_none_of(rules.materials_banned))
 
 
 def rule_words(rules: Rules) -> list[str]:
@@ -169,10 +254,20 @@ def _none_of(banned: Sequence[str]) -> str:
     return f"no {', '.join(banned)}"
 
 
-def _every(fit: Fit, *kinds: Kind) -> Iterator[Serving]:
-    """The servings of those kinds, the hooklength's too."""
+def _under(limit: _Limit, fit: Fit) -> Iterator[Serving]:
+    """The servings that the limit is about, the hooklength's too."""
+    if limit.main_line:
+        line = _main_line(fit.resolved)
+        yield from [fit.serving(line.need.part)] if line else []
+        return
     for one in (fit, fit.hooklength):
-        yield from (s for s in (one.servings if one else ()) if s.need.ask.kind in kinds)
+        yield from (s for s in (one.servings if one else ()) if s.need.ask.kind is limit.kind)
+
+
+def _main_line(resolved: Resolved) -> Segment | None:
+    if resolved.recipe.makes != "rig":
+        return None
+    return next((s for s in resolved.chain if s.kind is Kind.LINE), None)
 
 
 def _known(serving: Serving) -> Stocked | None:
@@ -181,26 +276,20 @@ def _known(serving: Serving) -> Stocked | None:
     return item if item and (item.item.on_reel or not serving.need.there) else None
 
 
-def _judge(
-    rule: str, serving: Serving, key: str, passes: Callable[[float | str], bool], right: str
-) -> Ruling:
+def _judge(limit: _Limit, serving: Serving) -> Ruling:
     """One figure of one part against one rule."""
-    part, column = serving.need.part, ASKABLE[serving.need.ask.kind][key].column
+    rule, part, right, key = limit.rule, serving.need.part, limit.right, limit.key
     item = _known(serving)
     if item:
-        value = getattr(item.figures, column)
+        value, name = getattr(item.figures, limit.column), item.item.name
         if value in (None, ""):
-            says = f"{item.item.name} does not say its {key}"
-            return Ruling(rule, Verdict.READ_IT, part, says, right)
-        if passes(value):
-            return Ruling(rule, Verdict.ALLOWED, part, item.item.name)
-        return Ruling(
-            rule,
-            Verdict.NOT_ALLOWED,
-            part,
-            item.item.name,
-            right + _better(serving, column, passes),
-        )
+            return Ruling(rule, Verdict.READ_IT, part, f"{name} does not say its {key}", right)
+        if limit.passes(value):
+            return Ruling(rule, Verdict.ALLOWED, part, name)
+        if not limit.bars(item.figures):
+            see = f"{write_strain(value)}: see whether its packet says {right.split(' or ')[0]}"
+            return Ruling(rule, Verdict.READ_IT, part, f"{name}, {see}", right)
+        return Ruling(rule, Verdict.NOT_ALLOWED, part, name, right + _better(serving, limit))
     asked = next(((text, wish) for k, text, wish in serving.need.ask.wanted if k == key), None)
     if asked is None:
         says = f"the recipe asks for no {key}" + (
@@ -209,73 +298,20 @@ def _judge(
         return Ruling(rule, Verdict.READ_IT, part, says, right)
     text, wish = asked
     ends = [wish.low, min(wish.high, 1e9)] if isinstance(wish, Range) else sorted(wish)
-    good = [passes(end) for end in ends]
+    good = [limit.passes(end) for end in ends]
     says = f"the recipe asks for {key} {text}"
     if all(good):
         return Ruling(rule, Verdict.ALLOWED, part, says)
     return Ruling(rule, Verdict.READ_IT if any(good) else Verdict.NOT_ALLOWED, part, says, right)
 
 
-def _better(serving: Serving, column: str, passes: Callable[[float | str], bool]) -> str:
+def _better(serving: Serving, limit: _Limit) -> str:
     """Another item in the box that would do for the part and pass."""
     for other in serving.others:
-        value = getattr(other.figures, column)
-        if value not in (None, "") and passes(value):
+        value = getattr(other.figures, limit.column)
+        if value not in (None, "") and limit.passes(value):
             return f'; in the box: --use "{serving.need.part}={other.id}", {other.item.name}'
     return ""
-
-
-def _hooks(rules: Rules, fit: Fit) -> Iterator[Ruling]:
-    order = rules.hook_order
-    assert order is not None
-    size = write_hook_order(order)
-    for serving in _every(fit, Kind.HOOK):
-        yield _judge(
-            _HOOKS.format(rules.largest_hook),
-            serving,
-            "size",
-            lambda v: float(v) <= order,
-            f"{size} or smaller, by the packet",
-        )
-
-
-def _barbs(fit: Fit) -> Iterator[Ruling]:
-    for serving in _every(fit, Kind.HOOK):
-        yield _judge(_BARBS, serving, "barb", lambda v: v == "barbless", "a barbless hook")
-
-
-def _main_line(fit: Fit) -> Serving | None:
-    """The uppermost line of a rig; a hooklength alone has none."""
-    if fit.resolved.recipe.makes != "rig":
-        return None
-    line = next((s for s in fit.resolved.chain if s.kind is Kind.LINE), None)
-    return fit.serving(line.need.part) if line else None
-
-
-def _braid(fit: Fit) -> Iterator[Ruling]:
-    serving = _main_line(fit)
-    if serving:
-        right = "nylon or fluorocarbon"
-        yield _judge(_BRAID, serving, "material", lambda v: v != "gel-spun", right)
-
-
-def _main_strain(rules: Rules, fit: Fit) -> Iterator[Ruling]:
-    serving, least = _main_line(fit), rules.least_main_line_kg or 0.0
-    if serving is None:
-        return
-    ruling = _judge(
-        _MAIN.format(rules.least_main_line),
-        serving,
-        "strain",
-        lambda v: float(v) >= least * (1 - 1e-6),
-        f"{rules.least_main_line} or more",
-    )
-    item = _known(serving)
-    has = float(getattr(item.figures, "breaks_at_kg", None) or 0.0) if item else 0.0
-    if ruling.verdict is Verdict.NOT_ALLOWED and has >= ROUNDED * least:
-        see = f"{write_strain(has)}: see whether its packet says {rules.least_main_line}"
-        ruling = replace(ruling, verdict=Verdict.READ_IT, says=f"{ruling.says}, {see}")
-    yield ruling
 
 
 def _running(fit: Fit) -> Iterator[Ruling]:
@@ -315,34 +351,10 @@ def _length(rule: str, part: str, length_mm: float, right: str) -> Ruling:
     return Ruling(rule, verdict, part, f"it is {write_length(length_mm)} long", right)
 
 
-def _methods(rules: Rules, fit: Fit) -> Iterator[Ruling]:
-    rule, banned = _none_of(rules.methods_banned), rules.forbidden_methods
+def _method(rule: str, rules: Rules, fit: Fit) -> Iterator[Ruling]:
     recipe = fit.resolved.recipe
     if recipe.makes == "rig":
-        bad = recipe.method in banned
+        bad = recipe.method in rules.forbidden_methods
         verdict = Verdict.NOT_ALLOWED if bad else Verdict.ALLOWED
-        yield Ruling(
-            rule,
-            verdict,
-            recipe.stem,
-            f"it is for the {recipe.method}",
-            "another method" if bad else "",
-        )
-
-    def passes(shape: float | str) -> bool:
-        word = str(shape)
-        return not {word, word.split(" ")[0], f"{word} feeder"} & banned
-
-    floats = {"waggler", "stick"} & {b.split(" ")[0] for b in banned}
-    shapes = any(b.endswith(" feeder") or b == "bomb" for b in banned)
-    kinds = [k for k, judged in ((Kind.FLOAT, floats), (Kind.FEEDER, shapes)) if judged]
-    for serving in _every(fit, *kinds):
-        yield _judge(rule, serving, "shape", passes, "another kind")
-
-
-def _materials(rules: Rules, fit: Fit) -> Iterator[Ruling]:
-    rule, banned = _none_of(rules.materials_banned), rules.forbidden_materials
-    in_line = {"nylon", "fluorocarbon", "gel-spun"} & banned
-    kinds = [k for k, judged in ((Kind.LINE, in_line), (Kind.WEIGHT, banned - in_line)) if judged]
-    for serving in _every(fit, *kinds):
-        yield _judge(rule, serving, "material", lambda v: v not in banned, "another material")
+        right = "another method" if bad else ""
+        yield Ruling(rule, verdict, recipe.stem, f"it is for the {recipe.method}", right)

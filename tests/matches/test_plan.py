@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from tacklebox.errors import AskedWronglyError, BenchError
+from tacklebox.matches.candidates import Candidates
 from tacklebox.matches.match import (
     Match,
     Matches,
@@ -15,12 +16,14 @@ from tacklebox.matches.match import (
     write_starting_match,
 )
 from tacklebox.matches.plan import Plan, judge_plan, make_plan, refuse_overlap
-from tacklebox.matches.rules import Verdict
+from tacklebox.matches.rules import Verdict, not_barred
 from tacklebox.matches.venue import Venue, parse_venue
 from tacklebox.rigs.resolved import Resolved
 from tacklebox.rigs.tie import tie
 from tacklebox.rigs.tied import mark_lost
+from tacklebox.stock.asks import read_ask
 from tacklebox.stock.box import Box
+from tacklebox.stock.tables import Kind
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box
 
 HEAD = 'name = "Open"\ndate = "2026-06-20"\nfrom = "10:00"\nto = "15:30"\nvenue = "pond"\n'
@@ -31,8 +34,8 @@ def wanted(resolved: Resolved, count: int, spares: int = 0) -> tuple[WantedRig, 
     return WantedRig(recipe=resolved.recipe.stem, count=count, spares=spares), resolved
 
 
-def planned(box: Box, *wants: tuple[WantedRig, Resolved]) -> Plan:
-    return make_plan(box, wants)
+def planned(box: Box, *wants: tuple[WantedRig, Resolved], at: Venue | None = None) -> Plan:
+    return make_plan(box, wants, at.rules if at else None)
 
 
 def pond(rules: str) -> Venue:
@@ -138,6 +141,51 @@ def test_each_item_that_serves_is_judged(tmp_path: Path) -> None:
     assert plan.lines[0].tie == 2
     (rulings,) = judge_plan(box, pond('least_main_line = "1.5 kg"'), plan)
     assert sorted(r.verdict for r in rulings) == [Verdict.ALLOWED, Verdict.NOT_ALLOWED]
+
+
+def test_what_the_venue_turns_away_is_left_at_home(tmp_path: Path) -> None:
+    """The line nearer to the recipe's middle is too weak there; the other serves one rig."""
+    box = make_box(tmp_path, "hook 20 barbless spade pack 10", "pole 4×12", "pole 4×12 tip 1.2 mm",
+                   "shot No 8 tin pack 20", "shot No 10 tin pack 20")  # fmt: skip
+    add(box, "winder 13 cm 18 mm", packs=2)
+    add(box, "nylon 0.11 mm 1.1 kg 50 m")
+    add(box, "nylon 0.12 mm 1.7 kg 50 m", amount="2 m")
+    strong = pond('least_main_line = "1.5 kg"')
+    assert planned(box, wanted(canal_rig(), 2)).lines[0].unmet == 0
+    plan = planned(box, wanted(canal_rig(), 2), at=strong)
+    assert (plan.lines[0].tie, plan.lines[0].unmet) == (1, 1)
+    assert plan.lines[0].because.endswith("and the venue does not allow what else would do")
+    assert [p.item.name for p in plan.purchases] == ["nylon 0.12 mm 1.7 kg"]
+    (rulings,) = judge_plan(box, strong, plan)
+    assert {r.verdict for r in rulings} == {Verdict.ALLOWED}
+
+
+def test_where_nothing_is_let_in_the_plan_says_so(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    strong = pond('least_main_line = "2 kg"')
+    plan = planned(box, wanted(canal_rig(), 1), at=strong)
+    assert plan.lines[0].tie == 1
+    (rulings,) = judge_plan(box, strong, plan)
+    assert {r.verdict for r in rulings} == {Verdict.NOT_ALLOWED}
+
+
+@pytest.mark.parametrize(
+    ("rules", "good", "bad"),
+    [
+        ('largest_hook = "22"', "hook 22 barbless spade pack 10", "hook 20 barbless spade pack 10"),
+        ('materials_banned = ["lead"]', "shot No 8 tin pack 20", "shot No 8 lead pack 20"),
+    ],
+)
+def test_each_figure_of_a_rule_counts(tmp_path: Path, rules: str, good: str, bad: str) -> None:
+    box = make_box(tmp_path, bad, good)
+    with box.reading() as session:
+        asks = [read_ask(Kind.HOOK, {}), read_ask(Kind.WEIGHT, {})]
+        candidates = Candidates(session, asks)
+    found = next(told for ask in asks if (told := candidates.of(ask)))
+    kind = Kind(found[0].item.kind)
+    let_in = not_barred(pond(rules).rules, kind, found, main_line=False)
+    assert [loose.id for loose in let_in] == [2]
+    assert not_barred(pond("barbless = true").rules, kind, found, main_line=True) == list(found)
 
 
 def test_a_ready_rig_is_judged_by_what_it_was_tied_from(tmp_path: Path) -> None:
