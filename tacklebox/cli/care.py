@@ -97,6 +97,7 @@ def copy(
 ) -> None:
     """Copy the box's stock and rigs to one file, whole even while others write."""
     from tacklebox.stock.copies import copy_database
+    from tacklebox.stock.portable import KINDS
 
     box = box_of(context)
     copy_database(box.database, to)
@@ -104,9 +105,9 @@ def copy(
         show_json({"copy": str(to), "bytes": to.stat().st_size})
         return
     say(f"Copied to {to}")
-    own = [kind for kind in (box.recipes, box.labels) if any(kind.glob("*.toml"))]
+    own = [kind for kind in KINDS if any((box.folder / kind).glob("*.toml"))]
     if own:
-        say_folded("Your own recipes and papers are files beside it; `export` takes them along.")
+        say_folded(f"Your own {' and '.join(own)} are files beside it; `export` takes them along.")
 
 
 def restore(
@@ -145,7 +146,7 @@ def export(
     folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="An empty or new folder.")],
     as_json: Json = False,
 ) -> None:
-    """Write the whole box as plain files: CSV, and TOML for your recipes and papers."""
+    """Write the whole box as plain files: CSV, and TOML for recipes, papers, venues, matches."""
     from tacklebox.stock.portable import export_box
 
     files = export_box(box_of(context), folder)
@@ -161,10 +162,11 @@ def import_(
     as_json: Json = False,
 ) -> None:
     """Read an export into an empty box; all of it, or nothing."""
+    from tacklebox.rigs.snapshot import Snapshot
     from tacklebox.stock.portable import import_box
 
     box = box_of(context)
-    rows = import_box(box, folder)
+    rows = import_box(box, folder, Snapshot.from_json)
     if as_json:
         show_json(rows)
         return

@@ -3,18 +3,23 @@
 import json
 import os
 import sqlite3
+import sys
+import time
 from collections.abc import Callable
-from contextlib import closing
+from contextlib import closing, suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
+from uuid import uuid4
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.stock import box as boxes
 from tacklebox.stock.audit import audit
-from tacklebox.stock.box import DATABASE_NAME, PATIENCE_MS, SCHEMA_VERSION, plain_words
+from tacklebox.stock.box import APPLICATION_ID, DATABASE_NAME, plain_words
 
 ASIDE = "set-aside"  # the folder in the box for copies made before something is replaced
-_COUNTED = {"action": "action", "movement": "movement", "measurement": "reading"}
+_COUNTED = {"action": "action", "movement": "movement", "measurement": "reading", "item": "item"}
+_FOLLOW = {"on_hand", "last_movement"}  # the movements, which are counted
 
 
 @dataclass(frozen=True)
@@ -29,7 +34,8 @@ class Newer:
 
     def __str__(self) -> str:
         told = [f"{n} {word}{'s' if n > 1 else ''}" for word, n in self.rows.items() if n]
-        return ", ".join(told) + (f", the last of them: {self.last_action}" if told else "")
+        last = f", the last action: {self.last_action}" if self.last_action else ""
+        return ", ".join(told) + last
 
 
 def copy_database(database: Path, to: Path) -> Path:
@@ -38,42 +44,124 @@ def copy_database(database: Path, to: Path) -> Path:
     The copy appears under its name only when it is whole. Raises AskedWronglyError where there is such a
     file already, CannotBeDoneError when it cannot be written.
     """
-    if to.exists():
+    try:
+        if to.is_dir():
+            raise AskedWronglyError(
+                "this is a folder.", where=str(to), right="Name a file that is not there yet."
+            )
+        if to.exists():
+            raise FileExistsError
+        with _opened(database) as source:
+            _write_copy(source, to)
+    except FileExistsError:
         raise AskedWronglyError(
             "there is such a file already; it was left as it is.",
             where=str(to),
             right="Name a file that is not there yet.",
-        )
-    half = to.with_name(f".{to.name}.{os.getpid()}.half")
+        ) from None
+    except (OSError, sqlite3.DatabaseError) as error:
+        right = "Name a place that may be written and has room."
+        raise _refused("the copy cannot be written", error, to, right) from error
+    return to
+
+
+def _opened(database: Path) -> "closing[sqlite3.Connection]":
+    """The database, once it can be read. Raises CannotBeDoneError for one that cannot."""
+    connection = sqlite3.connect(database, timeout=boxes.ALONE_MS / 1000)
     try:
-        with (
-            closing(sqlite3.connect(database, timeout=PATIENCE_MS / 1000)) as source,
-            closing(sqlite3.connect(half)) as target,
-        ):
-            source.backup(target)
+        boxes._patiently(connection.execute, "SELECT 1 FROM sqlite_master")
+    except sqlite3.DatabaseError as error:
+        connection.close()
+        raise plain_words(error, database) from error
+    return closing(connection)
+
+
+def _write_copy(source: sqlite3.Connection, to: Path) -> None:
+    """A copy under a name that appears when it is whole, and never over another file."""
+    half = to.with_name(f".{uuid4().hex}.half")
+    try:
+        with closing(sqlite3.connect(half)) as target:
+            _back_up(source, target)
         with half.open("rb+") as written:
             os.fsync(written.fileno())
-        os.link(half, to)  # unlike a rename, never over a file that came meanwhile
-    except sqlite3.OperationalError as error:
-        raise plain_words(error, to) from error
-    except sqlite3.DatabaseError as error:  # what is copied is damaged
-        raise plain_words(error, database) from error
-    except OSError as error:
-        raise CannotBeDoneError(
-            f"the copy cannot be written: {error.strerror}.",
-            where=str(to),
-            right="Name a place that may be written and has room.",
-        ) from error
+        _name(half, to)
     finally:
-        half.unlink(missing_ok=True)
-    return to
+        with suppress(OSError):
+            half.unlink(missing_ok=True)
+
+
+def _back_up(source: sqlite3.Connection, target: sqlite3.Connection) -> None:
+    """SQLite's own backup. It would wait for ever: a long wait is told, then given up."""
+    begun, told = time.monotonic(), False
+
+    def waited(status: int, _remaining: int, _pages: int) -> None:
+        nonlocal told
+        if status not in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
+            return
+        if time.monotonic() - begun > boxes.PATIENCE_MS / 1000:
+            raise sqlite3.OperationalError("database is locked")
+        if not told:
+            print("Another program is writing; waiting for it…", file=sys.stderr, flush=True)
+            told = True
+
+    source.execute(f"PRAGMA busy_timeout = {boxes.ALONE_MS}")
+    source.backup(target, progress=waited)
+
+
+def _name(half: Path, to: Path) -> None:
+    """Give a whole file its name. Raises FileExistsError where a file of it came meanwhile."""
+    try:
+        os.link(half, to)
+    except FileExistsError:
+        raise
+    except OSError:  # the FAT of a stick and some network drives know no links
+        to.open("xb").close()
+        try:
+            half.replace(to)
+        except OSError:
+            to.unlink()
+            raise
+    with suppress(OSError):  # not every system can
+        folder = os.open(to.parent, os.O_RDONLY)
+        try:
+            os.fsync(folder)  # the name too outlives a power cut
+        finally:
+            os.close(folder)
+
+
+def _refused(
+    what: str, error: OSError | sqlite3.DatabaseError, where: Path, right: str
+) -> CannotBeDoneError:
+    """What the disk or SQLite says, with what to do about it."""
+    said = error.strerror if isinstance(error, OSError) else str(error)
+    if "locked" in str(said):
+        right = "Another program is writing to the box; try again in a moment."
+    return CannotBeDoneError(f"{what}: {said}.", where=str(where), right=right)
 
 
 def set_aside(database: Path, because: str) -> Path:
     """Copy the database into the box's own folder of copies, under a name that is free."""
     folder = database.parent / ASIDE
-    folder.mkdir(exist_ok=True)
-    return copy_database(database, _free(folder, because))
+    try:
+        folder.mkdir(exist_ok=True)
+        return copy_database(database, _free(folder, because))
+    except (OSError, CannotBeDoneError) as error:
+        said = error.what if isinstance(error, CannotBeDoneError) else f"{error.strerror}."
+        raise CannotBeDoneError(
+            f"the box cannot be copied aside, so it was left as it is: {said}",
+            where=str(folder),
+            right="Make room there, and see that it may be written.",
+        ) from error
+    finally:
+        with suppress(OSError):
+            folder.rmdir()  # if nothing is in it
+
+
+def discard(aside: Path) -> None:
+    """Take a copy that was set aside away again, and the folder if it was the first."""
+    aside.unlink(missing_ok=True)
+    with suppress(OSError):
+        aside.parent.rmdir()
 
 
 def _free(folder: Path, because: str) -> Path:
@@ -99,13 +187,13 @@ def restore(
     """
     if not copy.is_file():
         raise AskedWronglyError("there is no such file.", where=str(copy))
-    database = folder / DATABASE_NAME
-    staged = folder / ASIDE / f".restoring.{os.getpid()}.sqlite3"
+    database = (folder / DATABASE_NAME).resolve()  # where it is a link, what it leads to
+    asides = database.parent / ASIDE
+    staged = asides / f".{uuid4().hex}.sqlite3"
     try:
-        staged.parent.mkdir(parents=True, exist_ok=True)
-        copy_database(copy, staged)
-        _verify(staged, copy, read_snapshot)
-        if not _can_be_read(database):
+        asides.mkdir(parents=True, exist_ok=True)
+        _stage(copy, staged, read_snapshot)
+        if not _is_box(database):
             return _take_the_place(database, staged)
         newer = newer_than(database, staged)
         if newer and not agree(newer):
@@ -115,20 +203,32 @@ def restore(
                 right="Nothing was put back. With --yes it is, and the box is set aside.",
             )
         return _write_over(database, staged)
-    except sqlite3.DatabaseError as error:
-        raise plain_words(error, folder) from error
-    except OSError as error:
-        raise CannotBeDoneError(
-            f"the copy cannot be put back: {error.strerror}.", where=str(folder)
-        ) from error
+    except (OSError, sqlite3.DatabaseError) as error:
+        right = "Make room there, and see that it may be written. The box was left as it is."
+        raise _refused("the copy cannot be put back", error, folder, right) from error
     finally:
-        staged.unlink(missing_ok=True)
+        with suppress(OSError):
+            staged.unlink(missing_ok=True)
+        with suppress(OSError):
+            asides.rmdir()  # if nothing is in it
 
 
-def _verify(staged: Path, copy: Path, read_snapshot: Callable[[str], object]) -> None:
-    """Raise CannotBeDoneError unless the copy is a box in order; an older one is upgraded first."""
+def _stage(copy: Path, staged: Path, read_snapshot: Callable[[str], object]) -> None:
+    """Copy the copy into the box's folder. Raises CannotBeDoneError unless it is a box in order.
+
+    An older one is upgraded there first.
+    """
     from tacklebox.stock.upgrade import upgrade_if_older
 
+    try:
+        source = _opened(copy)
+    except CannotBeDoneError as error:
+        raise CannotBeDoneError(
+            f"this is no copy of a box, or a damaged one; nothing was put back: {error.what}",
+            where=str(copy),
+        ) from error
+    with source as connection:
+        _write_copy(connection, staged)
     upgrade_if_older(staged)
     faults = audit(staged, read_snapshot).faults
     if faults:
@@ -139,30 +239,40 @@ def _verify(staged: Path, copy: Path, read_snapshot: Callable[[str], object]) ->
 
 
 def newer_than(database: Path, copy: Path) -> Newer:
-    """What the box holds that the copy does not, row by row; no clock is asked."""
-    with closing(sqlite3.connect(database, timeout=PATIENCE_MS / 1000)) as connection:
+    """What the box holds that the copy does not, row by row; no clock is asked.
+
+    A box of another version is compared by what both know.
+    """
+    with closing(sqlite3.connect(database, timeout=boxes.PATIENCE_MS / 1000)) as connection:
         connection.execute("ATTACH ? AS copy", (str(copy),))
-        rows = {
-            word: connection.execute(
-                f"SELECT count(*) FROM (SELECT * FROM main.{table} EXCEPT SELECT * FROM copy.{table})"
-            ).fetchone()[0]
-            for table, word in _COUNTED.items()
-        }
-        last = connection.execute(
-            """SELECT what || ' of ' || "on" FROM main.action ORDER BY id DESC LIMIT 1"""
-        ).fetchone()
-    return Newer(rows, last[0] if last else "")
+        rows = {}
+        for table, word in _COUNTED.items():
+            ours, theirs = (
+                {row[1] for row in connection.execute(f"PRAGMA {schema}.table_info({table})")}
+                for schema in ("main", "copy")
+            )
+            columns = ", ".join(f'"{name}"' for name in sorted(ours & theirs - _FOLLOW))
+            if not columns:
+                continue
+            query = f"SELECT {columns} FROM main.{table} EXCEPT SELECT {columns} FROM copy.{table}"
+            rows[word] = connection.execute(f"SELECT count(*) FROM ({query})").fetchone()[0]
+        last = ""
+        if rows.get("action"):
+            query = """SELECT what || ' of ' || "on" FROM main.action ORDER BY id DESC LIMIT 1"""
+            last = connection.execute(query).fetchone()[0]
+    return Newer(rows, last)
 
 
-def _can_be_read(database: Path) -> bool:
-    """Whether there is a box of this version that can be read to its end."""
+def _is_box(database: Path) -> bool:
+    """Whether there is a box, of any version, that can be read to its end."""
     if not database.is_file():
         return False
     try:
-        with closing(sqlite3.connect(database, timeout=PATIENCE_MS / 1000)) as connection:
-            version = connection.execute("PRAGMA user_version").fetchone()[0]
-            whole = connection.execute("PRAGMA quick_check").fetchone()[0]
-            return bool(version == SCHEMA_VERSION and whole == "ok")
+        with closing(sqlite3.connect(database, timeout=boxes.PATIENCE_MS / 1000)) as connection:
+            boxes._patiently(connection.execute, "SELECT 1 FROM sqlite_master")
+            whole = connection.execute("PRAGMA quick_check").fetchone()[0] == "ok"
+            ours = connection.execute("PRAGMA application_id").fetchone()[0] == APPLICATION_ID
+            return bool(whole and ours)
     except sqlite3.OperationalError:
         raise  # locked, or no right to read it: not damaged
     except sqlite3.DatabaseError:
@@ -174,7 +284,10 @@ def _take_the_place(database: Path, staged: Path) -> Path | None:
     aside = None
     if database.exists():
         aside = _free(database.parent / ASIDE, "damaged")
-        database.rename(aside)
+        try:
+            os.link(database, aside)  # so that at no moment there is none
+        except OSError:
+            database.rename(aside)
         journal = database.with_name(f"{database.name}-journal")
         if journal.exists():  # it belongs to the damaged file alone
             journal.rename(aside.with_name(f"{aside.name}-journal"))
@@ -185,15 +298,18 @@ def _take_the_place(database: Path, staged: Path) -> Path | None:
 def _write_over(database: Path, staged: Path) -> Path:
     """Set the box aside and write the copy over it, with nobody writing between the two."""
     aside = _free(database.parent / ASIDE, "replaced")
-    with (
-        closing(sqlite3.connect(database, timeout=PATIENCE_MS / 1000)) as target,
-        closing(sqlite3.connect(staged)) as source,
-    ):
-        target.execute("PRAGMA locking_mode = EXCLUSIVE")  # held beyond each commit, to the end
-        target.execute("PRAGMA synchronous = FULL")
-        target.execute("BEGIN EXCLUSIVE")
-        target.commit()
-        with closing(sqlite3.connect(aside)) as keeping:
-            target.backup(keeping)
-        source.backup(target)
+    try:
+        with (
+            closing(sqlite3.connect(database, timeout=boxes.PATIENCE_MS / 1000)) as target,
+            closing(sqlite3.connect(staged)) as source,
+        ):
+            target.execute("PRAGMA locking_mode = EXCLUSIVE")  # held beyond each commit, to the end
+            target.execute("PRAGMA synchronous = FULL")
+            boxes._patiently(target.execute, "BEGIN EXCLUSIVE", "using")
+            target.commit()
+            _write_copy(target, aside)
+            source.backup(target)
+    except (OSError, sqlite3.DatabaseError):
+        discard(aside)  # the box is as it was
+        raise
     return aside

@@ -5,6 +5,7 @@ to. Only a box that is older makes anyone import Alembic.
 """
 
 import sqlite3
+import sys
 from contextlib import closing
 from pathlib import Path
 
@@ -13,7 +14,7 @@ from sqlalchemy import Connection, create_engine, event
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.stock import box as boxes
 from tacklebox.stock.audit import audit_open
-from tacklebox.stock.copies import set_aside
+from tacklebox.stock.copies import discard, set_aside
 from tacklebox.stock.rules import RULES
 
 STEPS = Path(__file__).with_name("migrations")
@@ -28,30 +29,46 @@ def upgrade_if_older(database: Path) -> None:
         _run_steps(database, boxes.SCHEMA_VERSION)
 
 
-def upgrade(database: Path, to: int) -> Path:
-    """Upgrade a box in its place; hands back the copy that was set aside first.
+def upgrade(database: Path, to: int) -> Path | None:
+    """Upgrade a box in its place; hands back the copy that was set aside first, None if another program
+    was at it first.
 
-    Raises CannotBeDoneError when a step fails or the box is not in order afterwards: it is then as it was.
+    Raises CannotBeDoneError when a step fails or the box is not in order afterwards: it is then as it was,
+    and the copy is not kept, lest each try leave one.
     """
     with closing(sqlite3.connect(database)) as connection:
         version = connection.execute("PRAGMA user_version").fetchone()[0]
     aside = set_aside(database, f"version-{version}")
-    _run_steps(database, to)
+    upgraded = False
+    try:
+        upgraded = _run_steps(database, to)
+    finally:
+        if not upgraded:
+            discard(aside)
+    if not upgraded:
+        return None
+    print(
+        f"This box was of an older Tacklebox and was brought up to date. As it was: {aside}",
+        file=sys.stderr,
+    )
     return aside
 
 
-def _run_steps(database: Path, to: int) -> None:
+def _run_steps(database: Path, to: int) -> bool:
+    """Whether the steps were needed, and were run."""
     engine = create_engine(f"sqlite:///{database}", connect_args={"timeout": 20})
     event.listen(engine, "connect", _set_up)
     try:
         with engine.connect() as connection:
             connection.exec_driver_sql("BEGIN IMMEDIATE")
             version = connection.exec_driver_sql("PRAGMA user_version").scalar_one()
-            if version < to:  # another program may have been first
+            needed = bool(version < to)  # another program may have been first
+            if needed:
                 _steps_between(connection, version, to)
                 connection.exec_driver_sql(f"PRAGMA user_version = {to}")
                 _verify(connection, database)
             connection.exec_driver_sql("COMMIT")
+            return needed
     finally:
         engine.dispose()
 
@@ -89,5 +106,5 @@ def _verify(connection: Connection, database: Path) -> None:
         raise CannotBeDoneError(
             f"the box could not be brought up to date; it is as it was.{first}",
             where=str(database),
-            right="\nA copy of it is set aside too.",
+            right="\nPut back a copy that is in order with `tacklebox restore`.",
         )

@@ -2,6 +2,7 @@
 
 import os
 import random
+import shutil
 import signal
 import sqlite3
 import time
@@ -19,18 +20,20 @@ from tacklebox.rigs.snapshot import Snapshot
 from tacklebox.rigs.tie import tie
 from tacklebox.rigs.tied import mark_labelled, tied_with
 from tacklebox.stock.audit import audit
-from tacklebox.stock.box import Box, open_box
-from tacklebox.stock.copies import copy_database
+from tacklebox.stock.box import DATABASE_NAME, Box, open_box
+from tacklebox.stock.copies import ASIDE, copy_database, restore
 from tacklebox.stock.csvfile import import_items
 from tacklebox.stock.ledger import begin, find, move
+from tacklebox.stock.portable import export_box, import_box
 from tacklebox.stock.tables import Why
 from tacklebox.stock.undo import undo_last
 from tests.long.length import so_many
-from tests.rigs.boxes import DAY, canal_rig, make_box
+from tests.rigs.boxes import DAY, canal_rig, make_box, on_hand
 
 ROWS = 40
 TOGETHER = 2
 PAPER = "a4-65"
+OLDER, NEWER, EXPORT = "older.sqlite3", "newer.sqlite3", "export"
 MATCH = f"""name = "Open"\ndate = "{DAY}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"
 [[want]]\nrecipe = "pole-canal-shot"\ncount = 2\n"""
 ENOUGH = {"1": 900_000, "2": 900_000, **dict.fromkeys(("3", "4", "6", "7", "8", "10"), 5000)}
@@ -74,6 +77,18 @@ def print_and_mark(box: Box, turn: int) -> None:
 def copy_often(box: Box, turn: int) -> None:
     for part in range(300):
         copy_database(box.database, box.folder / f"copy-{turn}-{part}.sqlite3")
+
+
+def put_back_often(box: Box, _: int) -> None:
+    """Two copies of the box, one as it was before the last rig, put back in turn."""
+    for _part in range(40):
+        for copy in OLDER, NEWER:
+            restore(box.folder, box.folder / copy, lambda _: True)
+
+
+def import_all(box: Box, turn: int) -> None:
+    for part in range(40):
+        import_box(open_box(box.folder / f"new-{turn}-{part}"), box.folder / EXPORT)
 
 
 def child(work: Callable[[Box, int], None], folder: Path, turn: int) -> int:
@@ -130,8 +145,10 @@ def _actions(box: Box) -> int:
         (debrief_and_undo, 400),
         (print_and_mark, 250),
         (copy_often, 150),
+        (put_back_often, 250),
+        (import_all, 250),
     ],
-    ids=["tie", "import", "debrief", "labels", "copy"],
+    ids=["tie", "import", "debrief", "labels", "copy", "restore", "import of an export"],
 )
 def test_killed_at_random_moments(
     tmp_path: Path, work: Callable[[Box, int], None], milliseconds: int
@@ -140,26 +157,45 @@ def test_killed_at_random_moments(
     for item, amount in ENOUGH.items():
         with box.writing() as session:
             move(session, begin(session, "buy", DAY), find(session, item), amount, Why.BOUGHT)
+    copy_database(box.database, box.folder / OLDER)
     tie(box, canal_rig(), TOGETHER, DAY)
+    copy_database(box.database, box.folder / NEWER)
+    export_box(box, box.folder / EXPORT)
     box.engine.dispose()
     chance = random.Random(7)
-    killed, begun = 0, _actions(box)
-    for turn in range(so_many(60, 4)):
+    killed, midway, begun, rounds = 0, 0, _actions(box), so_many(75, 4)
+    writes = work in (tie_and_undo, import_rows, debrief_and_undo)
+    for turn in range(rounds + 100):
+        if turn >= rounds and (_actions(box) > begun or not writes):
+            break  # on a machine at its limit, the first may all be killed before they wrote
         number = child(work, box.folder, turn)
         time.sleep(chance.uniform(0, milliseconds) / 1000)
         os.kill(number, signal.SIGKILL)
         _, status = os.waitpid(number, 0)
         killed += os.WIFSIGNALED(status)
+        journal = box.database.with_name(f"{DATABASE_NAME}-journal")
+        midway += journal.exists()
         assert audit(box.database, Snapshot.from_json).faults == ()
+        journal.unlink(missing_ok=True)  # it is rolled back, or came to no page of the box
         assert parts_of_actions(box) == []
         pdf = box.folder / "labels.pdf"
         if pdf.exists():
             data = pdf.read_bytes()
             assert data.startswith(b"%PDF")
             assert data.rstrip().endswith(b"%%EOF")
-        for copy in box.folder.glob("copy-*.sqlite3"):
-            assert audit(copy).faults == ()
+        elif work is print_and_mark:
+            assert tied_with(box, unlabelled=True) == tied_with(box)  # none counts as labelled
+        if work is put_back_often:
+            assert _actions(box) in (begun - 1, begun)
+        for copy in [*box.folder.glob("copy-*.sqlite3"), *(box.folder / ASIDE).glob("*.sqlite3")]:
+            if not copy.name.startswith("."):  # else it was not whole yet, and has no name
+                assert audit(copy).faults == ()
             copy.unlink()
+        for new in box.folder.glob("new-*"):
+            if (new / DATABASE_NAME).exists():  # an empty box, or all of it
+                assert len(on_hand(open_box(new))) in (0, len(on_hand(box)))
+                assert audit(new / DATABASE_NAME, Snapshot.from_json).faults == ()
+            shutil.rmtree(new)
     assert killed > 0
-    assert work is copy_often or work is print_and_mark or _actions(box) > begun
-    print(f"{killed} killed")
+    assert _actions(box) > begun or not writes
+    print(f"{killed} killed, {midway} of them in the middle of a write to the box")

@@ -1,4 +1,4 @@
-"""The audit finds what is wrong, and where; the database refuses what would make it so."""
+"""The audit finds what is wrong, and where (that the database refuses it: test_rules)."""
 
 import sqlite3
 from contextlib import closing
@@ -6,33 +6,27 @@ from pathlib import Path
 
 import pytest
 
+from tacklebox.errors import AskedWronglyError
 from tacklebox.rigs.snapshot import Snapshot
 from tacklebox.rigs.tie import tie
 from tacklebox.rigs.tied import mark_lost, take_apart
 from tacklebox.stock.audit import audit
-from tacklebox.stock.box import Box
+from tacklebox.stock.box import APPLICATION_ID, SCHEMA_VERSION, Box
+from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.rules import RULES
+from tacklebox.stock.tables import Why
+from tacklebox.stock.undo import undo_last
 from tests.rigs.boxes import DAY, canal_rig, make_box
-
-
-def worked_with(folder: Path) -> Box:
-    """A box with a spool, hooks and so on, one rig taken apart, one lost."""
-    box = make_box(folder)
-    codes = [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs]
-    take_apart(box, codes, DAY)
-    mark_lost(box, [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs], DAY)
-    return box
 
 
 @pytest.fixture
 def box(tmp_path: Path) -> Box:
-    return worked_with(tmp_path / "box")
-
-
-@pytest.fixture(scope="module")
-def guarded(tmp_path_factory: pytest.TempPathFactory) -> Box:
-    """One box for all that is refused, since that changes nothing."""
-    return worked_with(tmp_path_factory.mktemp("guarded") / "box")
+    """A box with a spool, hooks and so on, one rig taken apart, one lost."""
+    box = make_box(tmp_path / "box")
+    codes = [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs]
+    take_apart(box, codes, DAY)
+    mark_lost(box, [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs], DAY)
+    return box
 
 
 def faults(box: Box) -> list[tuple[str, str]]:
@@ -72,6 +66,12 @@ def test_a_box_in_order(box: Box) -> None:
         ("UPDATE tied SET state = 'ready' WHERE id = 2", "rig ", "it is ready, its last change"),
         ("UPDATE tied SET snapshot = '{' WHERE id = 1", "rig ", "cannot be read"),
         ("UPDATE tied SET snapshot = '{\"code\": 1}' WHERE id = 1", "rig ", "cannot be read"),
+        ("UPDATE movement SET amount = 9.5 WHERE id = 3", "item 3 hook 20", "no whole number"),
+        (
+            "UPDATE tied SET snapshot = (SELECT snapshot FROM tied WHERE id = 2) WHERE id = 1",
+            "rig A01T",
+            "is kept for A02R",
+        ),
         ("DROP INDEX ix_movement_item_id", "", ""),
     ],
 )
@@ -109,6 +109,29 @@ def test_no_rule_can_go_unnoticed(box: Box) -> None:
     assert faults(box) == []
 
 
+def test_every_rig_that_cannot_be_read_is_told(box: Box) -> None:
+    force(box, "UPDATE tied SET snapshot = '{'")
+    assert [where for where, _ in faults(box)] == ["rig A01T", "rig A02R"]
+
+
+def test_an_amount_below_nothing_breaks_the_databases_own_rule(box: Box) -> None:
+    force(box, "UPDATE item SET on_hand = -1 WHERE id = 4")
+    assert faults(box)[0] == ("rule never_below_zero", "CHECK constraint failed in item")
+
+
+def test_an_index_that_tells_otherwise_than_its_table_is_told(box: Box) -> None:
+    with closing(sqlite3.connect(box.database)) as connection:
+        connection.execute("PRAGMA writable_schema = ON")
+        connection.execute(
+            "UPDATE sqlite_master SET sql = replace(sql, '(item_id)', '(action_id)')"
+            " WHERE name = 'ix_movement_item_id'"
+        )
+        connection.commit()
+    told = faults(box)
+    assert {where for where, _ in told} == {"file"}
+    assert "row 11 missing from index ix_movement_item_id" in {what for _, what in told}
+
+
 def test_a_damaged_page_is_told(box: Box) -> None:
     data = bytearray(box.database.read_bytes())
     data[4096 * 3 : 4096 * 3 + 64] = b"\xff" * 64
@@ -121,36 +144,109 @@ def test_a_file_cut_short_is_told(box: Box) -> None:
     assert faults(box)
 
 
+def test_each_fault_is_told_once_and_nothing_beside_it(box: Box) -> None:
+    force(box, "UPDATE item SET on_hand = on_hand + 3 WHERE id = 3")
+    force(box, "UPDATE tied SET state = 'ready' WHERE id = 2")
+    assert faults(box) == [
+        ("item 3 hook 20 barbless spade", "on hand is 13, its movements sum to 10"),
+        ("rig A02R", "it is ready, its last change says lost"),
+    ]
+
+
+def test_an_item_without_movements_and_one_at_nothing_are_in_order(box: Box) -> None:
+    force(
+        box,
+        "INSERT INTO item (kind, words, name, place, pack_size, keep_at_least, on_hand,"
+        " last_movement, added_on) VALUES ('hook', '', 'x', '', 1, 0, 0, 0, '2026-03-05')",
+    )
+    assert faults(box) == []
+    force(box, "UPDATE item SET on_hand = 2 WHERE name = 'x'")
+    assert faults(box) == [("item 11 x", "on hand is 2, its movements sum to 0")]
+
+
+def test_the_last_of_a_rigs_changes_counts(box: Box) -> None:
+    undo_last(box, DAY)  # the lost rig is ready again
+    assert faults(box) == []
+
+
+def test_two_rigs_of_one_tying_that_used_the_same_are_both_counted(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    with box.writing() as session:
+        for item in ("pole 4×12", "winder"):
+            move(session, begin(session, "buy", DAY), find(session, item), 1, Why.BOUGHT)
+    tie(box, canal_rig(), 2, DAY)
+    assert faults(box) == []
+
+
+def test_of_many_faults_of_one_sort_a_hundred_are_told(box: Box) -> None:
+    force(
+        box,
+        "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 120)"
+        " INSERT INTO item (kind, words, name, place, pack_size, keep_at_least, on_hand,"
+        " last_movement, added_on) SELECT 'hook', '', 'x' || i, '', 1, 0, 5, 0, '2026-03-05' FROM n",
+    )
+    assert len(faults(box)) == 100
+
+
+def test_no_file_is_told_and_none_is_made(tmp_path: Path) -> None:
+    with pytest.raises(AskedWronglyError, match="no such file") as told:
+        audit(tmp_path / "box.sqlite3")
+    assert told.value.where == str(tmp_path / "box.sqlite3")
+    assert list(tmp_path.iterdir()) == []
+
+
 @pytest.mark.parametrize(
-    ("statement", "says"),
+    ("statements", "where", "what"),
     [
-        ("UPDATE item SET on_hand = on_hand + 1 WHERE id = 1", "by movements alone"),
-        ("UPDATE item SET on_hand = on_hand + 50000 WHERE id = 1", "by movements alone"),
-        ("UPDATE item SET last_movement = 99 WHERE id = 1", "by movements alone"),
-        ("UPDATE item SET on_hand = 50000, last_movement = 2 WHERE id = 1", "movements alone"),
+        (["PRAGMA application_id = 1"], "file", "it is no Tacklebox box"),
+        (["PRAGMA user_version = 9"], "file", "the box has version 9, this program 1"),
+        (["DROP TABLE measurement"], "file", "the table measurement is missing"),
         (
-            "INSERT INTO item (kind, words, name, place, pack_size, keep_at_least, on_hand, "
-            "last_movement, added_on) VALUES ('hook', '', 'x', '', 1, 0, 5, 0, '2026-01-01')",
-            "by movements alone",
+            [
+                "PRAGMA writable_schema = ON",
+                "UPDATE sqlite_master SET sql = replace(sql, 'never_below_zero', 'anything')"
+                " WHERE name = 'item'",
+            ],
+            "rule never_below_zero",
+            "it is missing",
         ),
-        ("INSERT OR REPLACE INTO item SELECT * FROM item WHERE id = 1", "never"),
-        ("DELETE FROM item WHERE id = 1", "never deleted"),
-        ("UPDATE movement SET reason = 'x' WHERE id = 1", "never changed"),
-        ("DELETE FROM movement", "never deleted"),
-        ("INSERT OR REPLACE INTO movement SELECT * FROM movement WHERE id = 1", "never replaced"),
-        ("UPDATE action SET what = 'x' WHERE id = 1", "never changed"),
-        ("UPDATE action SET written_at = '' WHERE id = (SELECT max(id) FROM action)", "never"),
-        ("DELETE FROM action WHERE id = 1", "never deleted"),
-        ("UPDATE tied SET snapshot = '{}'", "never changed"),
-        ("DELETE FROM tied", "never deleted"),
-        ("UPDATE tieduse SET amount = 0", "never changed"),
-        ("DELETE FROM statechange", "never deleted"),
     ],
 )
-def test_the_database_refuses(guarded: Box, statement: str, says: str) -> None:
-    with (
-        closing(sqlite3.connect(guarded.database)) as connection,
-        pytest.raises(sqlite3.IntegrityError, match=says),
-    ):
-        connection.execute(statement)
-    assert faults(guarded) == []
+def test_what_is_no_whole_box_is_told_before_its_figures(
+    box: Box, statements: list[str], where: str, what: str
+) -> None:
+    with closing(sqlite3.connect(box.database)) as connection:
+        for statement in statements:
+            connection.execute(statement)
+        connection.commit()
+    found = audit(box.database, Snapshot.from_json)
+    assert (found.faults[0].where, found.faults[0].what) == (where, what)
+    assert all(not fault.where.startswith(("item", "rig")) for fault in found.faults)
+    assert found.items == 10
+
+
+def test_a_box_without_its_tables_is_told_table_by_table(tmp_path: Path) -> None:
+    with closing(sqlite3.connect(tmp_path / "bare.sqlite3")) as connection:
+        connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+        connection.execute(f"PRAGMA user_version = {SCHEMA_VERSION}")
+    found = audit(tmp_path / "bare.sqlite3")
+    missing = {fault.what for fault in found.faults if fault.where == "file"}
+    assert {f"the table {table} is missing" for table in ("item", "movement", "tied")} <= missing
+    assert (found.items, found.movements, found.rigs) == (0, 0, 0)
+
+
+def test_what_is_no_database_is_told_by_its_name(tmp_path: Path) -> None:
+    (tmp_path / "box.sqlite3").write_bytes(b"no database at all" * 100)
+    found = audit(tmp_path / "box.sqlite3")
+    (fault,) = found.faults
+    assert (found.items, found.movements, found.rigs) == (0, 0, 0)
+    assert fault.where == "box.sqlite3"
+    assert "not a database" in fault.what
+
+
+def test_an_audit_sees_one_state_and_changes_nothing(box: Box) -> None:
+    before = box.database.read_bytes()
+    with closing(sqlite3.connect(box.database)) as writer:
+        writer.execute("INSERT INTO action VALUES (99, 'x', '2026-03-05', '2026-03-05', NULL)")
+        assert audit(box.database).faults == ()  # what is not committed is not seen
+    assert box.database.read_bytes() == before

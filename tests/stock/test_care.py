@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.cli.runs import run
+from tests.cli.terminal import CTRL_C, typed
 from tests.rigs.boxes import canal_rig, make_box
 
 
@@ -71,6 +72,30 @@ def test_copy_and_restore(box: Path, tmp_path: Path) -> None:
     assert "A01T" in run("rigs", "list", box=new).stdout
 
 
+def test_restore_asks_at_a_terminal(box: Path, tmp_path: Path) -> None:
+    copy = str(tmp_path / "copy.sqlite3")
+    run("copy", copy, box=box)
+    run("undo", box=box)
+    code, screen = typed("restore", copy, box=box, answers=["n"])
+    assert code == 1
+    assert "The box holds what the copy does not: 1 action, " in screen
+    assert "Nothing was put back" in screen
+    code, _ = typed("restore", copy, box=box, answers=[CTRL_C])
+    assert code != 0
+    assert not (box / "set-aside").exists()
+    assert json.loads(run("rigs", "list", "--json", box=box).stdout) == []
+    code, screen = typed("restore", copy, box=box, answers=["y"])
+    assert code == 0
+    assert "A01T" in run("rigs", "list", box=box).stdout
+
+
+def test_a_copy_tells_of_files_that_are_not_in_it(box: Path, tmp_path: Path) -> None:
+    run("venue", "start", "pond", box=box)
+    run("recipe", "start", "mine", box=box)
+    told = run("copy", str(tmp_path / "copy.sqlite3"), box=box).stdout
+    assert "Your own recipes and venues are files beside it" in told
+
+
 def test_export_and_import(box: Path, tmp_path: Path) -> None:
     out = str(tmp_path / "out")
     run("export", out, box=box)
@@ -80,3 +105,9 @@ def test_export_and_import(box: Path, tmp_path: Path) -> None:
     assert run("import", out, box=new).stdout.startswith("Read 10 items, ")
     assert run("stock", "list", box=new).stdout == run("stock", "list", box=box).stdout
     assert run("audit", box=new).returncode == 0
+    (tmp_path / "here").mkdir()
+    run("export", ".", box=box, cwd=tmp_path / "here")
+    run("export", ".", box=box, cwd=tmp_path / "here", expect=2)
+    assert (tmp_path / "here" / "box.toml").read_text() == (
+        tmp_path / "out" / "box.toml"
+    ).read_text()

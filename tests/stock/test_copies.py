@@ -1,5 +1,7 @@
 """Copies are whole while others write, and are put back only when they are in order."""
 
+import errno
+import os
 import sqlite3
 import threading
 from contextlib import closing
@@ -9,10 +11,12 @@ import pytest
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.rigs.snapshot import Snapshot
+from tacklebox.stock import box as boxes
+from tacklebox.stock import copies
 from tacklebox.stock.audit import audit
-from tacklebox.stock.box import DATABASE_NAME, Box, open_box
+from tacklebox.stock.box import DATABASE_NAME, SCHEMA_VERSION, Box, open_box
 from tacklebox.stock.copies import ASIDE, Newer, copy_database, restore, set_aside
-from tacklebox.stock.ledger import begin, find, move
+from tacklebox.stock.ledger import begin, edit_item, find, move
 from tacklebox.stock.tables import Why
 from tests.rigs.boxes import DAY, make_box, on_hand
 
@@ -77,7 +81,7 @@ def test_newer_movements_are_asked_about_and_set_aside(box: Box, tmp_path: Path)
         restore(box.folder, copy, agree)
     assert on_hand(box)[HOOK] == 20
     aside = restore(box.folder, copy, agree)
-    assert asked == ["1 action, 1 movement, the last of them: buy of 2026-03-05"] * 2
+    assert asked == ["1 action, 1 movement, the last action: buy of 2026-03-05"] * 2
     assert on_hand(box)[HOOK] == 10
     assert aside is not None
     restore(box.folder, aside, never)
@@ -110,10 +114,16 @@ def test_a_copy_not_in_order_is_never_put_back(box: Box, tmp_path: Path, harm: s
                 connection.execute("PRAGMA application_id = 5")
             connection.commit()
     before = box.database.read_bytes()
-    with pytest.raises(CannotBeDoneError):
+    told = {
+        "cut": "no copy of a box, or a damaged one",
+        "text": "no copy of a box, or a damaged one",
+    }
+    with pytest.raises(
+        CannotBeDoneError, match=told.get(harm, "not in order; nothing was put back")
+    ):
         restore(box.folder, copy, lambda _: True)
     assert box.database.read_bytes() == before
-    assert list((box.folder / ASIDE).iterdir()) == []
+    assert not (box.folder / ASIDE).exists()
 
 
 @pytest.mark.parametrize("harm", ["cut", "text", "empty", "gone"])
@@ -149,9 +159,149 @@ def test_a_copy_over_a_file_is_refused(box: Box, tmp_path: Path) -> None:
     assert (tmp_path / "there").read_text() == "mine"
 
 
-def test_a_copy_where_none_can_be(box: Box, tmp_path: Path) -> None:
-    with pytest.raises(CannotBeDoneError, match="unable to open"):
-        copy_database(box.database, tmp_path / "no" / "such" / "copy")
+@pytest.mark.parametrize("name", ["no/such/copy", "long" * 80])
+def test_a_copy_where_none_can_be(box: Box, tmp_path: Path, name: str) -> None:
+    with pytest.raises(CannotBeDoneError, match=r"cannot be written: .*\. Name a place"):
+        copy_database(box.database, tmp_path / name)
+    assert [p.name for p in tmp_path.iterdir()] == ["box"]
+
+
+def test_a_copy_of_the_longest_name(box: Box, tmp_path: Path) -> None:
+    assert audit(copy_database(box.database, tmp_path / ("n" * 255))).faults == ()
+
+
+def test_a_copy_in_the_name_of_a_folder(box: Box, tmp_path: Path) -> None:
+    with pytest.raises(AskedWronglyError, match=r"this is a folder\. Name a file"):
+        copy_database(box.database, tmp_path)
+
+
+def test_where_files_cannot_be_linked(
+    box: Box, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As on a stick with FAT: the copy is written all the same, and never over another file."""
+
+    def no_links(half: Path, to: Path) -> None:
+        raise PermissionError(errno.EPERM, os.strerror(errno.EPERM), str(half), None, str(to))
+
+    monkeypatch.setattr("os.link", no_links)
+    copy = copy_database(box.database, tmp_path / "copy")
+    assert audit(copy, Snapshot.from_json).faults == ()
+    with pytest.raises(AskedWronglyError, match="such a file already"):
+        copy_database(box.database, copy)
+    buy(box)
+    assert restore(box.folder, copy, lambda _: True) is not None
+    box.engine.dispose()
+    box.database.write_bytes(b"x" * 5000)
+    aside = restore(box.folder, copy, never)
+    assert aside is not None
+    assert aside.read_bytes() == b"x" * 5000
+    assert on_hand(open_box(box.folder))[HOOK] == 10
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["box", "copy"]
+
+
+def test_a_file_that_comes_meanwhile_is_never_written_over(
+    box: Box, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    to = tmp_path / "copy"
+    whole = os.fsync
+
+    def comes(number: int) -> None:
+        to.write_text("mine")
+        whole(number)
+
+    monkeypatch.setattr("os.fsync", comes)
+    with pytest.raises(AskedWronglyError, match="such a file already"):
+        copy_database(box.database, to)
+    assert to.read_text() == "mine"
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["box", "copy"]
+
+
+def test_a_change_beside_the_movements_is_asked_about_too(box: Box, tmp_path: Path) -> None:
+    copy = copy_database(box.database, tmp_path / "copy.sqlite3")
+    with box.writing() as session:
+        edit_item(session, find(session, "3"), place="drawer 9", price="2.40")
+    with pytest.raises(CannotBeDoneError, match=r"copy does not: 1 item\. Nothing was put back"):
+        restore(box.folder, copy, lambda _: False)
+
+
+def test_a_box_of_another_version_is_asked_about_too(box: Box, tmp_path: Path) -> None:
+    """It is whole, so it is not taken for a damaged one."""
+    copy = copy_database(box.database, tmp_path / "copy.sqlite3")
+    buy(box)
+    box.engine.dispose()
+    with closing(sqlite3.connect(box.database)) as connection:
+        connection.executescript(
+            "ALTER TABLE item ADD COLUMN note VARCHAR NOT NULL DEFAULT '';"
+            f"CREATE TABLE shop (id INTEGER); PRAGMA user_version = {SCHEMA_VERSION + 1}"
+        )
+    with pytest.raises(CannotBeDoneError, match="does not: 1 action, 1 movement, the last action"):
+        restore(box.folder, copy, lambda _: False)
+    with pytest.raises(CannotBeDoneError, match="newer Tacklebox"):
+        open_box(box.folder)
+    aside = restore(box.folder, copy, lambda _: True)
+    assert aside is not None
+    assert aside.name.startswith("replaced")
+    assert on_hand(open_box(box.folder))[HOOK] == 10
+
+
+def test_a_box_that_is_a_link_is_put_back_where_it_lies(box: Box, tmp_path: Path) -> None:
+    copy = copy_database(box.database, tmp_path / "copy.sqlite3")
+    buy(box)
+    box.engine.dispose()
+    (tmp_path / "synced").mkdir()
+    real = box.database.rename(tmp_path / "synced" / "my.sqlite3")
+    box.database.symlink_to(real)
+    for damaged in (False, True):
+        if damaged:
+            real.write_bytes(b"x" * 5000)
+        assert restore(box.folder, copy, lambda _: True) is not None
+        assert box.database.is_symlink()
+        assert on_hand(open_box(box.folder))[HOOK] == 10
+
+
+def test_who_waits_to_put_back_is_told(
+    box: Box, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(boxes, "ALONE_MS", 30)
+    monkeypatch.setattr(boxes, "PATIENCE_MS", 200)
+    copy = copy_database(box.database, tmp_path / "copy.sqlite3")
+    before = box.database.read_bytes()
+    with closing(sqlite3.connect(box.database, isolation_level=None)) as other:
+        other.execute("BEGIN")
+        other.execute("SELECT count(*) FROM item").fetchone()
+        with pytest.raises(CannotBeDoneError, match=r"locked\. Another program .* in a moment"):
+            restore(box.folder, copy, never)
+    assert capsys.readouterr().err == "Another program is using the box; waiting for it…\n"
+    assert box.database.read_bytes() == before
+    assert not (box.folder / ASIDE).exists()
+
+
+@pytest.mark.parametrize("late", [False, True])
+def test_a_copy_of_what_stays_locked_is_given_up(
+    box: Box,
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+    late: bool,
+) -> None:
+    """SQLite's backup alone would wait for ever; ``late``: the box is locked once it was opened."""
+    monkeypatch.setattr(boxes, "ALONE_MS", 30)
+    monkeypatch.setattr(boxes, "PATIENCE_MS", 200)
+    with closing(sqlite3.connect(box.database, isolation_level=None)) as other:
+        if late:
+            opened = copies._opened
+
+            def opened_then_locked(database: Path) -> "closing[sqlite3.Connection]":
+                source = opened(database)
+                other.execute("BEGIN EXCLUSIVE")
+                return source
+
+            monkeypatch.setattr(copies, "_opened", opened_then_locked)
+        else:
+            other.execute("BEGIN EXCLUSIVE")
+        with pytest.raises(CannotBeDoneError, match=r"locked.* in a moment"):
+            copy_database(box.database, tmp_path / "copy")
+    assert capsys.readouterr().err.count("waiting for it…") == 1
     assert [p.name for p in tmp_path.iterdir()] == ["box"]
 
 

@@ -20,11 +20,17 @@ from tacklebox.stock.ledger import (
     NewItem,
     add_item,
     begin,
+    edit_item,
     find,
+    list_items,
     load,
     move,
     movements_of,
+    read_amount,
     read_price_cents,
+    search,
+    write_amount,
+    write_price,
 )
 from tacklebox.stock.notation import read_notation
 from tacklebox.stock.tables import Item, Kind, Why
@@ -171,11 +177,30 @@ def test_found_by_what_is_said(box: Box, said: str, names: str) -> None:
         assert find(session, said).name == names
 
 
+def test_words_in_the_order_said_mean_more_than_the_same_words_anywhere(box: Box) -> None:
+    """Be they of the name that the angler gave or of the figures."""
+    add(box, "hook 18 pack 10", name="The big carp hook")
+    add(box, "hook 16 pack 10", name="Carp hook, big")
+    add(box, "winder 13 cm 18 mm", name="blue")
+    add(box, "winder 18 cm 20 mm", name="red")
+    with box.reading() as session:
+        assert find(session, "Big carp").id == 1
+        assert find(session, "Winder 18 cm").id == 4
+
+
 def test_several_that_fit_are_named(box: Box) -> None:
     add(box, "hook 18 pack 10")
     add(box, "hook 20 pack 10")
     with box.reading() as session, pytest.raises(AskedWronglyError, match="fits 2 items"):
         find(session, "hook")
+
+
+def test_of_very_many_that_fit_six_are_named(box: Box) -> None:
+    for size in range(10, 24, 2):
+        add(box, f"hook {size} pack 10")
+    with box.reading() as session, pytest.raises(AskedWronglyError, match="fits 7 items") as told:
+        find(session, "hook")
+    assert told.value.right.endswith("5 hook 18; 6 hook 20.")
 
 
 def test_filter_by_figures(box: Box) -> None:
@@ -307,5 +332,238 @@ def test_a_file_is_no_folder(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("text", ["2E306", "inf", "nan", "-1", "100000.01", "", "x"])
 def test_what_is_no_price(text: str) -> None:
-    with pytest.raises(AskedWronglyError, match="is no price"):
+    with pytest.raises(AskedWronglyError, match="is no price") as told:
         read_price_cents(text)
+    assert "3.49" in told.value.right
+
+
+@pytest.mark.parametrize(
+    ("text", "cents", "written"),
+    [
+        ("£3.49", 349, "3.49"),
+        (" 3,49 € ", 349, "3.49"),
+        ("0.5", 50, "0.50"),
+        ("0", 0, "0.00"),
+        ("100000", 10_000_000, "100000.00"),
+    ],
+)
+def test_prices_as_they_are_written(text: str, cents: int, written: str) -> None:
+    assert read_price_cents(text) == cents
+    assert write_price(cents) == written
+
+
+@pytest.mark.parametrize(
+    ("text", "measured", "amount", "written"),
+    [
+        (" 30 ", False, 30, "30"),
+        ("0", False, 0, "0"),
+        ("1000000", False, 1_000_000, "1000000"),
+        ("0", True, 0, "0 m"),
+        ("100 m", True, 100_000, "100 m"),
+        ("25 cm", True, 250, "0.25 m"),
+    ],
+)
+def test_amounts_as_they_are_written(text: str, measured: bool, amount: int, written: str) -> None:
+    assert read_amount(text, measured) == amount
+    assert write_amount(amount, measured) == written
+
+
+@pytest.mark.parametrize("text", ["1000001", "00000030", "3.5", "-1", "٣", "few", ""])
+def test_what_is_no_number_of_pieces(text: str) -> None:
+    with pytest.raises(AskedWronglyError, match="is no number of pieces") as told:
+        read_amount(text, measured=False)
+    assert "up to 1000000" in told.value.right
+
+
+@pytest.mark.parametrize(
+    ("words", "more", "on_hand", "pack_size"),
+    [
+        ("hook 18 pack 10", {}, 10, 10),
+        ("hook 18 pack 10", {"packs": 0}, 0, 10),
+        ("hook 18 pack 10", {"packs": 3, "pack_size": 25}, 75, 25),
+        ("hook 18 pack 10", {"amount": "7"}, 7, 10),
+        ("nylon 0.12 mm 50 m", {"amount": "12.5 m"}, 12_500, 50_000),
+        ("waggler 5BB insert", {}, 1, 1),
+        ("feeder cage 30 g", {"packs": 2}, 2, 1),
+        ("winder 13 cm 18 mm", {}, 1, 1),
+    ],
+)
+def test_what_there_is_of_a_new_item(
+    box: Box, words: str, more: dict[str, object], on_hand: int, pack_size: int
+) -> None:
+    item = add(box, words, **more)
+    assert (item.on_hand, item.pack_size, item.added_on) == (on_hand, pack_size, DAY)
+    with box.reading() as session:
+        (first,) = movements_of(session, item)
+    counted = ("counted", "first count") if "amount" in more else ("bought", "")
+    assert (first.why, first.reason, first.on) == (*counted, DAY)
+
+
+def test_what_is_kept_beside_the_figures(box: Box) -> None:
+    item = add(
+        box,
+        "nylon 0.12 mm 1.6 kg 50 m",
+        name="  fine\tline ",
+        place="drawer  2",
+        pack_price_cents=349,
+        keep_at_least="75 m",
+    )
+    assert (item.name, item.place, item.keep_at_least) == ("fine line", "drawer 2", 75_000)
+    assert item.pack_price_cents == 349
+    assert add(box, "hook 18 pack 10").keep_at_least == 0
+
+
+@pytest.mark.parametrize(
+    ("words", "missing", "example"),
+    [
+        ("hook 18", "number in a pack", "pack 10"),
+        ("nylon 0.12 mm", "length of the spool", "100 m"),
+        ("elastic 4", "length of the spool", "100 m"),
+    ],
+)
+def test_a_packet_that_is_not_said_is_asked_for(
+    box: Box, words: str, missing: str, example: str
+) -> None:
+    with pytest.raises(AskedWronglyError, match=f"does not say the {missing}") as told:
+        add(box, words)
+    assert example in told.value.right
+
+
+def test_line_that_the_packet_really_prints_so_may_be_stored(box: Box) -> None:
+    with pytest.raises(AskedWronglyError, match="such line bears 1500 to 10000 MPa"):
+        add(box, "braid 0.10 mm 12 kg 100 m")
+    with pytest.raises(AskedWronglyError, match="such line bears 500 to 1600 MPa") as told:
+        add(box, "nylon 0.12 mm 9 kg 50 m")
+    assert "--as-printed" in told.value.right
+    add(box, "nylon 0.12 mm 50 m")  # with no strain there is nothing to question
+    with box.writing() as session:
+        new = NewItem(read_notation("nylon 0.12 mm 9 kg 50 m"))
+        add_item(session, begin(session, "add", DAY), new, as_printed=True)
+
+
+def test_an_item_is_edited_where_said_and_nowhere_else(box: Box) -> None:
+    add(box, "nylon 0.12 mm 1.6 kg 50 m", name="fine", place="drawer 2", pack_price_cents=349)
+
+    def edited(**change: str) -> tuple[object, ...]:
+        with box.writing() as session:
+            edit_item(session, find(session, "1"), **change)
+        with box.reading() as session:
+            item = find(session, "1")
+        return (
+            item.name,
+            item.place,
+            item.pack_size,
+            item.pack_price_cents,
+            item.keep_at_least,
+            item.on_hand,
+        )
+
+    assert edited() == ("fine", "drawer 2", 50_000, 349, 0, 50_000)
+    assert edited(name=" thin  one ") == ("thin one", "drawer 2", 50_000, 349, 0, 50_000)
+    assert edited(name="thin one")[0] == "thin one"  # its own name is no other's
+    assert edited(name="")[0] == "nylon 0.12 mm 1.6 kg"
+    assert edited(place=" reel\n1 ")[1] == "reel 1"
+    assert edited(pack="100 m")[2] == 100_000
+    assert edited(price="4,20")[3] == 420
+    assert edited(keep="25 m")[4] == 25_000
+    assert edited(place="", keep="0")[1:] == ("", 100_000, 420, 0, 50_000)
+
+
+def test_what_an_item_cannot_become(box: Box) -> None:
+    add(box, "hook 18 pack 10")
+    add(box, "hook 20 pack 10")
+    with box.writing() as session:
+        hook = find(session, "2")
+        edit_item(session, hook, pack="1")
+        assert hook.pack_size == 1
+        with pytest.raises(AskedWronglyError, match="at least one") as told:
+            edit_item(session, hook, pack="0")
+        assert told.value.where == "--pack"
+        with pytest.raises(AskedWronglyError, match="as item 1") as told:
+            edit_item(session, hook, name="hook 18")
+        assert "stock buy 1" in told.value.right
+        edit_item(session, hook, name="x" * 400)
+        with pytest.raises(AskedWronglyError, match="401 letters") as told:
+            edit_item(session, hook, name="x" * 401)
+        assert "400" in told.value.right
+
+
+def test_a_transaction_is_one_action_of_all_that_is_begun_in_it(box: Box) -> None:
+    with box.writing() as session:
+        first = begin(session, "buy", DAY, undoes=None)
+        assert begin(session, "count", DAY) is first
+        assert (first.what, first.on, first.undoes) == ("buy, count", DAY, None)
+    with box.writing() as session:
+        second = begin(session, "undo of buy", DAY, undoes=first.id)
+        assert (second.id, second.undoes) == (2, first.id)
+
+
+def test_all_may_be_taken_and_not_one_more(box: Box) -> None:
+    add(box, "nylon 0.12 mm 50 m")
+    with box.writing() as session:
+        line, action = find(session, "1"), begin(session, "take", DAY)
+        with pytest.raises(CannotBeDoneError) as told:
+            move(session, action, line, -50_010, Why.LOST)
+        assert "only 50 m of nylon 0.12 mm is in stock; 50.01 m cannot be taken" in told.value.what
+        assert "stock count" in told.value.right
+        move(session, action, line, -50_000, Why.LOST)
+        assert line.on_hand == 0
+
+
+def test_movements_are_an_items_own_oldest_first(box: Box) -> None:
+    add(box, "hook 18 pack 10")
+    add(box, "hook 20 pack 10")
+    with box.writing() as session:
+        action = begin(session, "count", DAY)
+        for item, amount in (("1", 5), ("2", 7), ("1", -3)):
+            move(session, action, find(session, item), amount, Why.COUNTED)
+        assert [m.amount for m in movements_of(session, find(session, "1"))] == [10, 5, -3]
+
+
+def test_lists_are_of_all_or_of_a_kind(box: Box) -> None:
+    for words in ("hook 18 pack 10", "nylon 0.12 mm 50 m", "hook 20 pack 10"):
+        add(box, words)
+    with box.reading() as session:
+        for listed in (list_items(session), load(session)):
+            assert [item.id for item in listed] == [1, 2, 3]
+            assert [item.measured for item in listed] == [False, True, False]
+        for of_kind in (list_items(session, "hook"), load(session, "hook")):
+            assert [item.name for item in of_kind] == ["hook 18", "hook 20"]
+
+
+@pytest.mark.parametrize(
+    ("text", "ids"),
+    [
+        ("DRAWER fine", [1]),
+        ("hook 18", [2]),
+        ("4×12", [3]),
+        ("4x12", [3]),
+        ("drawer", [1, 2]),
+        ("drawer pole", []),
+        ("", [1, 2, 3]),
+    ],
+)
+def test_a_search_is_for_every_word_wherever_it_stands(box: Box, text: str, ids: list[int]) -> None:
+    add(box, "nylon 0.12 mm 50 m", name="Fine line", place="drawer 2")
+    add(box, "hook 18 pack 10", place="Drawer 3")
+    add(box, "pole 4×12")
+    with box.reading() as session:
+        assert [item.id for item in search(list_items(session), text)] == ids
+
+
+def test_what_is_meant_by_number_name_or_words(box: Box) -> None:
+    add(box, "hook 18 pack 10", name="18s")
+    add(box, "hook 18 barbless pack 10", name="Wide gape")
+    add(box, "winder 13 cm 18 mm")
+    with box.reading() as session:
+        assert find(session, "#2").id == 2
+        assert find(session, " 18s ").id == 1  # a name, not a number
+        assert find(session, "WIDE  gape").id == 2
+        assert find(session, "hook 18").id == 1  # to the letter, though both have the words
+        for said, told in (("9", "no item 9"), ("9" * 12, "nothing in"), ("٣", "nothing in")):
+            with pytest.raises(AskedWronglyError, match=told) as error:
+                find(session, said)
+            assert "stock list" in error.value.right
+        with pytest.raises(AskedWronglyError, match='"hook" fits 2 items') as error:
+            find(session, "hook")
+        assert "by its number: 1 18s; 2 Wide gape." in error.value.right

@@ -1,6 +1,8 @@
 """Export to plain files and import give an equal box, also by way of a spreadsheet."""
 
 import csv
+import errno
+import os
 import sqlite3
 from collections.abc import Callable
 from contextlib import closing
@@ -11,9 +13,12 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError, ManyFaultsError
+from tacklebox.matches.debrief import Told, debrief
+from tacklebox.matches.match import parse_match
 from tacklebox.rigs.snapshot import Snapshot
 from tacklebox.rigs.tie import tie
-from tacklebox.rigs.tied import take_apart
+from tacklebox.rigs.tied import mark_labelled, take_apart, tied_with
+from tacklebox.stock import portable
 from tacklebox.stock.audit import audit
 from tacklebox.stock.box import Box, open_box
 from tacklebox.stock.ledger import begin, find, move
@@ -26,7 +31,18 @@ from tests.rigs.boxes import DAY, add, canal_rig, make_box
 ODD = (
     '=HYPERLINK("x")', "+44", "-1+1", "@SUM(1)", "\tx", "\rx", "'=1", "''-x", "'tis", "a,b;c",
     'say "so"', "two\nlines", "two\r\nlines", "é🎣", "0012", "1,5", " spaced ", "",
+    "3/4", "2.50", "1e5", "12:30", "2026-03-05", "-5", "12345678901234567890", "'007",
 )  # fmt: skip
+
+
+EVERY_KIND = (
+    "feeder cage 30 g 40 ml",
+    "swivel size 12 pack 5",
+    "waggler 4BB insert tip 3 mm × 40 mm",
+)
+OWN_FILES = ("recipes/my-own.toml", "labels/a4-65.toml", "venues/pond.toml", "matches/open.toml")
+MATCH = f"""name = "Open"\ndate = "{DAY}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"
+[[want]]\nrecipe = "pole-canal-shot"\ncount = 2\n"""
 
 
 @pytest.fixture
@@ -37,11 +53,26 @@ def box(tmp_path: Path) -> Box:
         with box.writing() as session:
             item = find(session, "3")
             move(session, begin(session, text or "x", DAY), item, 1, Why.CORRECTED, text)
-    take_apart(box, [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs], DAY)
+    with box.writing() as session:
+        for said in ("4", "8"):
+            move(session, begin(session, "buy", DAY), find(session, said), 1, Why.BOUGHT)
+    take_apart(box, [rig.code for rig in tie(box, canal_rig(), 2, DAY).rigs[:1]], DAY)
     undo_last(box, DAY)
     with box.writing() as session:
         record_pull(session, find(session, "2"), 1.5, "", DAY)
-    (box.recipes / "my-own.toml").write_text('name = "mine"\n', encoding="utf-8")
+    back, lost = (rig.code for rig in tied_with(box, state="ready"))
+    mark_labelled(box, [back], DAY, "a4-65", 2)
+    for words in EVERY_KIND:
+        add(box, words)
+    match = parse_match(MATCH, "open")
+    notes = "=cmd|x\nno. 2"
+    told = Told(
+        back=[back], lost=[lost], items_lost={"3": "1"}, peg="3/4", weight_g=5.5, notes=notes
+    )
+    debrief(box, match, told, DAY)
+    for name in OWN_FILES:
+        (box.folder / name).parent.mkdir(exist_ok=True)
+        (box.folder / name).write_text(f'name = "{name}"\n', encoding="utf-8")
     return box
 
 
@@ -53,25 +84,47 @@ def dump(box: Box) -> list[str]:
 def test_an_export_gives_an_equal_box(box: Box, tmp_path: Path) -> None:
     export_box(box, tmp_path / "out")
     other = open_box(tmp_path / "other")
-    rows = import_box(other, tmp_path / "out")
-    assert rows["item"] == 10 + len(ODD)
+    rows = import_box(other, tmp_path / "out", Snapshot.from_json)
+    assert [table for table, count in rows.items() if not count] == []  # none goes untested
     assert dump(other) == dump(box)
-    assert (other.recipes / "my-own.toml").read_text() == 'name = "mine"\n'
+    for name in OWN_FILES:
+        assert (other.folder / name).read_bytes() == (box.folder / name).read_bytes()
     assert audit(other.database, Snapshot.from_json).faults == ()
+    export_box(other, tmp_path / "again")
+    for path in (tmp_path / "out").rglob("*.*"):
+        assert (
+            tmp_path / "again" / path.relative_to(tmp_path / "out")
+        ).read_bytes() == path.read_bytes()
+
+
+def as_shown(cell: str) -> str:
+    """A cell that looks like a number is one to a spreadsheet, and is saved as it is shown."""
+    try:
+        return f"{float(cell):.15g}" if cell.isascii() else cell
+    except ValueError:
+        return cell
 
 
 def respelt(
     folder: Path, encoding: str, separator: str, end: str, comma: bool, quoting: int
 ) -> None:
-    """Save every table again as a spreadsheet would."""
+    """Save every table again as a spreadsheet would.
+
+    Empty cells at a row's end it may leave out (published: StataCorp FAQ, "How Excel writes empty cells").
+    """
     for path in folder.glob("*.csv"):
         with path.open(encoding="utf-8-sig", newline="") as file:
-            rows = list(csv.reader(file))
+            rows = [[as_shown(c) for c in row] for row in csv.reader(file)]
         if comma:
             marks = {i for i, c in enumerate(rows[0]) if c.endswith(("_mm", "_g", "_kg", "_ml"))}
             rows = [
                 [c.replace(".", ",") if i in marks else c for i, c in enumerate(r)] for r in rows
             ]
+            for row in rows:
+                while row and not row[-1]:
+                    row.pop()
+        else:
+            rows = [[*row, ""] for row in rows]
         with path.open("w", encoding=encoding, newline="", errors="replace") as file:
             csv.writer(
                 file, delimiter=separator, lineterminator=end, quoting=quoting  # type: ignore[arg-type]
@@ -147,6 +200,61 @@ def test_a_link_out_of_the_box_is_not_exported(box: Box, tmp_path: Path) -> None
     assert not (tmp_path / "out").exists()
 
 
+def test_an_export_into_the_folder_one_stands_in(
+    box: Box, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It stays the same folder: it may be a disk of its own, or someone's place."""
+    (tmp_path / "out").mkdir()
+    number = (tmp_path / "out").stat().st_ino
+    monkeypatch.chdir(tmp_path / "out")
+    export_box(box, Path())
+    assert Path("box.toml").stat().st_size
+    assert (tmp_path / "out").stat().st_ino == number
+    other = open_box(tmp_path / "other")
+    import_box(other, tmp_path / "out")
+    assert dump(other) == dump(box)
+
+
+def test_an_export_cut_off_is_none(box: Box, tmp_path: Path) -> None:
+    """Its last file says that it is whole."""
+    export_box(box, tmp_path / "out")
+    (tmp_path / "out" / "box.toml").unlink()
+    with pytest.raises(AskedWronglyError, match="no folder that"):
+        import_box(open_box(tmp_path / "other"), tmp_path / "out")
+
+
+def test_an_own_file_that_no_import_would_read_is_told_at_the_export(
+    box: Box, tmp_path: Path
+) -> None:
+    (box.folder / "venues" / "sea.toml").write_text("#" * 70_000)
+    with pytest.raises(AskedWronglyError, match=r"sea\.toml: the file is over 64 kB.* Move it"):
+        export_box(box, tmp_path / "out")
+    assert not (tmp_path / "out").exists()
+
+
+def test_an_import_that_fails_at_a_file_leaves_nothing(
+    box: Box, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    export_box(box, tmp_path / "out")
+    other = open_box(tmp_path / "other")
+    empty = dump(other)
+
+    def full(path: Path, data: bytes, begun: list[Path]) -> None:
+        write_new(path, data[:3], begun)
+        if path.stem == "pond":
+            raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    write_new = portable._write_new
+    with monkeypatch.context() as patched:
+        patched.setattr(portable, "_write_new", full)
+        with pytest.raises(CannotBeDoneError, match=r"No space left.* Nothing was imported\."):
+            import_box(other, tmp_path / "out")
+    assert dump(other) == empty
+    assert list(other.folder.rglob("*.toml")) == []
+    import_box(other, tmp_path / "out")
+    assert dump(other) == dump(box)
+
+
 def test_a_box_that_is_not_empty_is_refused(box: Box, tmp_path: Path) -> None:
     export_box(box, tmp_path / "out")
     before = dump(box)
@@ -169,10 +277,22 @@ def cell(line: int, column: str, value: str) -> Edit:
     ("table", "edit", "told"),
     [
         ("movement", cell(4, "amount", "-5"), "movement.csv line 4: -5 of item 3 would be on hand"),
-        ("movement", cell(4, "amount", "11"), "item.csv line 4: on_hand is 2"),
+        (
+            "movement",
+            cell(4, "amount", "11"),
+            "item.csv line 4: on_hand is 35, the movements sum to 36",
+        ),
         ("movement", cell(4, "amount", "ten"), 'movement.csv line 4: amount: "ten" is no number'),
         ("movement", cell(4, "item_id", "99"), "line 4: it moves no item that is in item.csv"),
-        ("movement", lambda rows: rows[5].pop(), "line 6: 6 cells under 7"),
+        ("movement", lambda rows: rows[5].append("x"), "line 6: 8 cells under 7"),
+        (
+            "movement",
+            lambda rows: rows[5].clear() or rows[5].append("1"),
+            "item_id: .* is no number",
+        ),
+        ("movement", cell(4, "amount", "1_0"), "amount: .* is no number"),
+        ("tieduse", cell(2, "comes_back", "7"), 'comes_back: "7" is no number'),
+        ("action", cell(2, "written_at", "00:00.1"), 'written_at: "00:00.1" is no date and time'),
         ("item", cell(3, "added_on", "3/5/26"), 'item.csv line 3: added_on: "3/5/26" is no date'),
         ("item", cell(3, "pack_size", str(2**70)), "pack_size: .* is no number"),
         ("line", cell(2, "diameter_mm", "nan"), "diameter_mm: .* is no number"),

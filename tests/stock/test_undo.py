@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from sqlmodel import select
 
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.matches.debrief import Told, debrief
@@ -18,7 +19,7 @@ from tacklebox.stock.audit import audit
 from tacklebox.stock.box import Box, open_box
 from tacklebox.stock.csvfile import import_items
 from tacklebox.stock.ledger import begin, find, move
-from tacklebox.stock.tables import Why
+from tacklebox.stock.tables import Tied, Why
 from tacklebox.stock.undo import undo_last
 from tests.rigs.boxes import DAY, canal_rig, make_box, on_hand
 
@@ -162,9 +163,57 @@ def test_movements_stay_and_are_met_by_others(box: Box) -> None:
     assert sums[0][2] == -sums[1][2] < 0
 
 
+def test_the_ledger_tells_undone_from_done_again(box: Box) -> None:
+    """Each action says what it did in the angler's words, however often it goes to and fro."""
+    for _ in range(4):
+        undo_last(box, DAY)
+    with closing(sqlite3.connect(box.database)) as connection:
+        actions = connection.execute("SELECT what, undoes FROM action ORDER BY id DESC LIMIT 5")
+        told = list(actions)[::-1]
+        against = connection.execute(
+            "SELECT m.why, was.amount + m.amount FROM movement m JOIN movement was"
+            " ON m.reason = 'against movement ' || was.id AND m.item_id = was.item_id"
+        ).fetchall()
+        (tied_by,) = connection.execute(
+            "SELECT count(*) FROM movement WHERE why = 'tied'"
+        ).fetchone()
+    tie_ = "tie 2 × pole-canal-shot"
+    assert [what for what, _ in told] == [
+        tie_,
+        f"undo of {tie_}",
+        f"again {tie_}",
+        f"undo of {tie_}",
+        f"again {tie_}",
+    ]
+    assert [undoes for _, undoes in told] == [None, 16, 17, 18, 19]
+    assert len(against) == 4 * tied_by
+    assert set(against) == {("corrected", 0)}
+
+
+def test_an_action_named_like_an_undo_is_none(box: Box) -> None:
+    moved("undo of a mistake", "3", 1, Why.COUNTED)(box)
+    assert not undo_last(box, DAY).again
+    assert undo_last(box, DAY).again
+    told = undo_last(box, DAY)
+    assert (told.action.what, told.again) == ("again undo of a mistake", False)
+
+
+def test_a_rig_that_one_action_turned_twice_is_what_it_was_before_it(box: Box) -> None:
+    code = tied_with(box)[0].code
+    with box.writing() as session:
+        begin(session, "found in two steps", DAY)
+        rig = session.exec(select(Tied).where(Tied.code == code)).one()
+        for state in ("lost", "taken apart"):
+            rig.state = state
+            session.flush()
+    (turned,) = undo_last(box, DAY).rigs
+    assert (turned.code, turned.state) == (code, "ready")
+
+
 def test_nothing_to_undo(tmp_path: Path) -> None:
-    with pytest.raises(CannotBeDoneError, match="nothing was done"):
+    with pytest.raises(CannotBeDoneError, match="nothing was done") as told:
         undo_last(open_box(tmp_path), DAY)
+    assert told.value.where == str(tmp_path)
 
 
 def test_an_undo_that_fails_changes_nothing(box: Box, monkeypatch: pytest.MonkeyPatch) -> None:

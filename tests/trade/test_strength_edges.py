@@ -179,6 +179,7 @@ def test_a_rig_so_many_times_as_strong_goes_at_the_same_places(times: float) -> 
         (0.84, 0.067, True, "fine"),
         (1.05, 0.084, False, "fine"),
         (1.15, 0.092, False, ""),
+        (2.20, 0.200, False, ""),
     ]
 
     def chances(times: float) -> tuple[float, ...]:

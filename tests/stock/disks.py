@@ -1,0 +1,78 @@
+"""Small disks that are full, disks that are read-only, and programs without root's right to pass by."""
+
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+IS_ROOT = os.geteuid() == 0
+# Root passes by the permissions of files; without these two capabilities it is an owner like any other.
+AS_OWNER = ("setpriv", "--bounding-set", "-dac_override,-dac_read_search") if IS_ROOT else ()
+# Where no disk can be mounted: the system refuses files beyond a limit, as a full disk does.
+LIMITED = """
+import resource, sys
+resource.setrlimit(resource.RLIMIT_FSIZE, (int(sys.argv[1]), int(sys.argv[1])))
+sys.argv = ["tacklebox", *sys.argv[2:]]
+from tacklebox.cli.main import run
+run()
+"""
+
+
+@contextmanager
+def small_disk(at: Path, kilobytes: int) -> Iterator[Path]:
+    """A disk of its own in memory; the test is skipped where none can be mounted."""
+    at.mkdir()
+    options = ["-t", "tmpfs", "-o", f"size={kilobytes}k"]
+    if (
+        not IS_ROOT
+        or subprocess.run(
+            ["mount", *options, "tmpfs", str(at)], capture_output=True, check=False
+        ).returncode
+    ):
+        pytest.skip("no disk can be mounted here")
+    try:
+        yield at
+    finally:
+        subprocess.run(["umount", "-l", str(at)], check=True)
+
+
+def fill(disk: Path, kilobytes_left: int) -> Path:
+    """Leave so much room on the disk; hands back the file that takes the rest."""
+    filler = disk / "filler"
+    filler.write_bytes(b"x" * (shutil.disk_usage(disk).free - kilobytes_left * 1024))
+    return filler
+
+
+def program(*words: str, before: Sequence[str] = ()) -> subprocess.CompletedProcess[str]:
+    """Run ``tacklebox`` by way of another program; it must never end in a traceback."""
+    command = [*before, sys.executable, "-m", "tacklebox", *words]
+    return _run(command)
+
+
+def limited(most_bytes: int, *words: str) -> subprocess.CompletedProcess[str]:
+    """Run ``tacklebox`` where no file may grow beyond so many bytes."""
+    return _run([sys.executable, "-c", LIMITED, str(most_bytes), *words])
+
+
+def _run(command: Sequence[str]) -> subprocess.CompletedProcess[str]:
+    environment = {k: v for k, v in os.environ.items() if k != "TACKLEBOX_BOX"}
+    done = subprocess.run(
+        command, capture_output=True, encoding="utf-8", check=False,
+        env=environment | {"COLUMNS": "80", "PYTHONIOENCODING": "utf-8"},
+    )  # fmt: skip
+    assert "Traceback" not in done.stderr, done.stderr
+    return done
+
+
+def without_root() -> None:
+    """Skip the test where a program would pass by the permissions all the same."""
+    tried = (
+        subprocess.run([*AS_OWNER, "true"], capture_output=True, check=False) if IS_ROOT else None
+    )
+    if tried and tried.returncode:
+        pytest.skip("root passes by permissions here")

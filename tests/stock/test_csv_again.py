@@ -1,0 +1,117 @@
+"""A stock list read again after its import was undone, and files that no spreadsheet wrote."""
+
+import os
+import threading
+from pathlib import Path
+
+import pytest
+
+from tacklebox.errors import AskedWronglyError, ManyFaultsError
+from tacklebox.stock.audit import audit
+from tacklebox.stock.box import Box, open_box
+from tacklebox.stock.csvfile import import_items, read_cells
+from tacklebox.stock.ledger import Listed, begin, find, list_items, move
+from tacklebox.stock.tables import Why
+from tacklebox.stock.undo import undo_last
+from tests.rigs.boxes import DAY, on_hand
+
+HEAD = "item,name,place,pack,price,keep,packs,amount\n"
+FIRST = f"{HEAD}hook 18 barbless,,drawer 1,10,1.80,20,3,\nnylon 0.14 mm 1.9 kg,my nylon,,100 m,,,,80 m\n"
+MENDED = f"{HEAD}hook 18 barbless,,drawer 2,15,2.10,30,2,\nnylon 0.14 mm 1.9 kg,my nylon,,100 m,,,,60 m\n"
+
+
+@pytest.fixture
+def box(tmp_path: Path) -> Box:
+    return open_box(tmp_path / "box")
+
+
+def read(box: Box, text: str) -> None:
+    path = box.folder / "stock.csv"
+    path.write_text(text)
+    import_items(box, path, DAY)
+
+
+def items(box: Box) -> list[Listed]:
+    with box.reading() as session:
+        return list_items(session)
+
+
+def test_an_undone_import_is_mended_and_repeated(box: Box) -> None:
+    read(box, FIRST)
+    undo_last(box, DAY)
+    read(box, MENDED)
+    hook, nylon = items(box)
+    assert (hook.on_hand, hook.place, hook.pack_size) == (30, "drawer 2", 15)
+    assert (hook.pack_price_cents, hook.keep_at_least) == (210, 30)
+    assert (nylon.name, nylon.on_hand) == ("my nylon", 60_000)
+    undo_last(box, DAY)
+    assert on_hand(box) == {"hook 18 barbless": 0, "my nylon": 0}
+    undo_last(box, DAY)
+    assert on_hand(box) == {"hook 18 barbless": 30, "my nylon": 60_000}
+    assert audit(box.database).faults == ()
+
+
+def test_what_is_still_there_is_not_filled_again(box: Box) -> None:
+    read(box, FIRST)
+    with pytest.raises(ManyFaultsError, match="in the box already, as item 1"):
+        read(box, FIRST)
+    undo_last(box, DAY)
+    with box.writing() as session:
+        move(session, begin(session, "buy", DAY), find(session, "1"), 4, Why.BOUGHT)
+    with pytest.raises(ManyFaultsError, match="1 of 2 rows"):
+        read(box, FIRST)
+    assert on_hand(box) == {"hook 18 barbless": 4, "my nylon": 0}
+
+
+def test_what_was_used_up_is_not_filled_again(box: Box) -> None:
+    """It is bought again, not met anew."""
+    read(box, FIRST)
+    with box.writing() as session:
+        move(session, begin(session, "take", DAY), find(session, "1"), -30, Why.LOST)
+    with pytest.raises(ManyFaultsError, match="stock buy 1"):
+        read(box, FIRST)
+
+
+def test_other_figures_or_a_row_twice_are_told(box: Box) -> None:
+    read(box, FIRST)
+    undo_last(box, DAY)
+    with pytest.raises(ManyFaultsError, match='line 3: "my nylon" is in the box already'):
+        read(box, FIRST.replace("0.14 mm 1.9 kg", "0.16 mm 2.5 kg"))
+    row = FIRST.splitlines()[1]
+    with pytest.raises(ManyFaultsError, match=r"line 3: .*in the box already"):
+        read(box, f"{HEAD}{row}\n{row}\n")
+    assert on_hand(box) == {"hook 18 barbless": 0, "my nylon": 0}
+
+
+def test_columns_once_in_use_are_left_out(box: Box) -> None:
+    read(box, "item,pack,,\nhook 18,10,,\nhook 16,10\nhook 14,10,\n")
+    assert on_hand(box) == {"hook 18": 10, "hook 16": 10, "hook 14": 10}
+    with pytest.raises(AskedWronglyError, match="line 2 has 4 cells under 2 headings"):
+        read(box, "item,pack,,\nhook 12,10,,7\n")
+
+
+def test_a_file_without_an_end_is_not_read_on() -> None:
+    with pytest.raises(AskedWronglyError, match="over 16 MB"):
+        list(read_cells(Path("/dev/zero")))
+
+
+def test_what_another_program_pipes_in_is_read(box: Box) -> None:
+    pipe = box.folder / "pipe"
+    os.mkfifo(pipe)
+    writing = threading.Thread(target=pipe.write_text, args=("item,pack\nhook 18,10\n",))
+    writing.start()
+    import_items(box, pipe, DAY)
+    writing.join()
+    assert on_hand(box) == {"hook 18": 10}
+
+
+@pytest.mark.parametrize(
+    "data", [b"item\nhook \x81\x8d", b"\xff\xfei\x00t\x00e\x00m", b"\xfe\xff\xd8\x00"]
+)
+def test_a_file_of_no_known_letters_is_not_guessed_at(box: Box, data: bytes) -> None:
+    """Undecoded, a name would be saved with letters that nobody wrote."""
+    path = box.folder / "stock.csv"
+    path.write_bytes(data)
+    with pytest.raises(AskedWronglyError, match=r"no text of UTF-8, UTF-16 or Windows-1252"):
+        import_items(box, path, DAY)
+    assert items(box) == []
