@@ -6,8 +6,8 @@ in size, and every fault is told with file, key, and what was expected.
 
 import re
 import tomllib
-from collections.abc import Callable, Mapping, Sequence
-from contextlib import suppress
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from datetime import date, time
 from pathlib import Path
@@ -74,7 +74,9 @@ class DataFiles:
 
     def names(self) -> list[str]:
         """The names of all files, without ending, in alphabetical order."""
-        stems = {p.stem for f in self._folders if f.is_dir() for p in f.glob("*.toml")}
+        with _told():  # unlike iterdir, glob passes by what may not be read
+            files = [p for f in self._folders if f.is_dir() for p in f.iterdir()]
+        stems = {p.stem for p in files if p.suffix == ".toml"}
         return sorted(s for s in stems if NAME.match(s))
 
     def is_own(self, name: str) -> bool:
@@ -86,7 +88,9 @@ class DataFiles:
         stem = check_name(name, self.what)
         for folder in self._folders:
             path = folder / f"{stem}.toml"
-            if path.is_file():
+            with _told():
+                there = path.is_file()
+            if there:
                 check_inside(path, folder)
                 return stem, _read(path)
         known = self.names()
@@ -154,6 +158,17 @@ def check_inside(path: Path, folder: Path) -> None:
             where=path.name,
             right=f"Put a copy of the file itself into {folder}.",
         )
+
+
+@contextmanager
+def _told() -> Iterator[None]:
+    """A folder that may not be read is told."""
+    try:
+        yield
+    except OSError as error:
+        raise AskedWronglyError(
+            f"it cannot be read: {error.strerror}.", where=str(error.filename)
+        ) from None
 
 
 def _read(path: Path) -> str:

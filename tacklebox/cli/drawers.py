@@ -6,7 +6,16 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from tacklebox.cli.common import box_of, past_a_second
-from tacklebox.cli.labels import Paper, Qr, Replace, Skip, Start, first_place, tell_printed
+from tacklebox.cli.labels import (
+    Paper,
+    Qr,
+    Replace,
+    Skip,
+    Start,
+    first_place,
+    note_printed,
+    tell_printed,
+)
 from tacklebox.errors import AskedWronglyError, nearest_word
 
 if TYPE_CHECKING:
@@ -35,7 +44,6 @@ def drawer_labels(
     from tacklebox.printing.drawers import drawer_label
     from tacklebox.printing.labels import print_each
     from tacklebox.printing.papers import load_paper
-    from tacklebox.rigs.tied import mark_labelled
 
     box = box_of(context)
     on_paper = load_paper(paper, box.labels)
@@ -51,7 +59,7 @@ def drawer_labels(
         overwrite=replace,
         progress=past_a_second("labels", len(chosen)),
     )
-    mark_labelled(box, [], date.today(), on_paper.stem, report.next_free)
+    note_printed(box, [], date.today(), on_paper.stem, report)
     tell_printed(report)
 
 

@@ -1,5 +1,7 @@
 """``tacklebox labels``: print winder labels as PDF."""
 
+from collections.abc import Sequence
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -7,7 +9,7 @@ import typer
 
 from tacklebox.cli.common import On, box_of, day, past_a_second
 from tacklebox.cli.output import say, say_folded, show_table
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 
 if TYPE_CHECKING:
     from tacklebox.printing.labels import PrintReport
@@ -43,7 +45,6 @@ def labels(
     """Print labels for chosen rigs, or for all that have none yet."""
     from tacklebox.printing.labels import print_labels
     from tacklebox.printing.papers import list_papers, load_paper
-    from tacklebox.rigs.tied import mark_labelled
 
     box = box_of(context)
     if papers:
@@ -66,8 +67,22 @@ def labels(
         overwrite=replace,
         progress=past_a_second("labels", len(snapshots)),
     )
-    mark_labelled(box, [s.code for s in snapshots], printed_on, on_paper.stem, report.next_free)
+    note_printed(box, [s.code for s in snapshots], printed_on, on_paper.stem, report)
     tell_printed(report)
+
+
+def note_printed(
+    box: "Box", codes: Sequence[str], on: date, paper: str, report: "PrintReport"
+) -> None:
+    """Note in the box what was printed; where it cannot be, say that the page is there all the same."""
+    from tacklebox.rigs.tied import mark_labelled
+
+    try:
+        mark_labelled(box, codes, on, paper, report.next_free)
+    except CannotBeDoneError as error:
+        raise CannotBeDoneError(
+            f"the labels are in {report.path}, but the box could not note them as printed: {error}",
+        ) from None
 
 
 def tell_printed(report: "PrintReport") -> None:

@@ -1,6 +1,8 @@
 """The command ``tacklebox``."""
 
+import errno
 import gc
+import os
 import sys
 from importlib import import_module
 from pathlib import Path
@@ -102,5 +104,16 @@ def run() -> None:
         sys.exit(error.exit_code)
     except BrokenPipeError:
         sys.exit(0)
+    except OSError as error:
+        if error.errno not in (errno.ENOSPC, errno.EIO, errno.EFBIG, errno.EBADF):
+            raise
+        # What is shown is shown last, so what was asked for is done.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # not tried again at the end
+        typer.echo(
+            f"What was done is done, but could not be shown: {error.strerror}. Make room where the "
+            "output goes; `tacklebox audit` and `tacklebox rigs list` show how things stand.",
+            err=True,
+        )
+        sys.exit(1)
     finally:
         gc.freeze()  # the interpreter's last collections would look through all that was imported

@@ -56,5 +56,7 @@ def write_aside(target: Path, *, overwrite: bool) -> Iterator[Path]:
             aside.unlink(missing_ok=True)
     except OSError as error:
         raise CannotBeDoneError(
-            f"the file cannot be written: {error.strerror}.", where=str(target)
+            f"the file cannot be written: {error.strerror}.",
+            where=str(target),
+            right="Name a place that may be written and has room.",
         ) from None

@@ -10,8 +10,10 @@ from pathlib import Path
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.box import APPLICATION_ID, SCHEMA_VERSION
 from tacklebox.stock.rules import RULES
+from tacklebox.stock.tables import Kind
 
 MOST_TOLD = 100  # of one sort
+STATES = ("ready", "taken apart", "lost", "spent", "untied")
 
 
 @dataclass(frozen=True)
@@ -56,6 +58,27 @@ _FIGURES = (
        WHERE state <> became""",
 )
 
+_KINDS = ", ".join(f"'{kind}'" for kind in Kind)
+_FIGURES_OF_KINDS = " UNION ALL ".join(f"SELECT '{k}', item_id FROM \"{k}\"" for k in Kind)
+_WORDS = (
+    f"""SELECT 'item ' || id || ' ' || name, 'its kind is "' || kind || '"' FROM item
+          WHERE kind NOT IN ({_KINDS})""",
+    f"""SELECT 'item ' || id || ' ' || name, 'its figures are missing' FROM item
+          WHERE kind IN ({_KINDS}) AND (kind, id) NOT IN ({_FIGURES_OF_KINDS})""",
+    """SELECT 'item ' || id || ' ' || name, 'a packet of it holds ' || pack_size
+         FROM item WHERE pack_size < 1""",
+    f"""SELECT 'rig ' || code, 'it is "' || state || '"' FROM tied
+          WHERE state NOT IN ({", ".join(f"'{state}'" for state in STATES)})""",
+)
+# What a column of that type must hold.
+_HOLDS = {
+    "INTEGER": "typeof({}) = 'integer'",
+    "BOOLEAN": "{} IN (0, 1)",
+    "FLOAT": "typeof({}) IN ('real', 'integer')",
+    "DATE": "date({0}, '+0 days') IS {0}",
+    "DATETIME": "julianday({0}) > 0 AND date(substr({0}, 1, 10), '+0 days') IS substr({0}, 1, 10)",
+}
+
 
 def audit(database: Path, read_snapshot: Callable[[str], object] = json.loads) -> Audit:
     """Go through the whole box in one consistent view; nothing is changed, save that a write which
@@ -80,7 +103,8 @@ def audit_open(
     """Go through a box that is open, as its transaction sees it."""
     faults = list(_of_the_file(box))
     if not any(fault.where == "file" for fault in faults):
-        for query in _FIGURES:
+        faults += _of_the_cells(box)
+        for query in (*_FIGURES, *_WORDS):
             faults += [Fault(*row) for row in box.execute(f"{query} LIMIT {MOST_TOLD}")]
         faults += _of_snapshots(box, read_snapshot)
     counts = [
@@ -115,6 +139,18 @@ def _of_the_file(box: sqlite3.Connection) -> Iterator[Fault]:
     yield from _of_the_rules(box)
     for table, row, other, _ in box.execute("PRAGMA foreign_key_check"):
         yield Fault(f"{table} row {row}", f"it points at a row of {other} that is not there")
+
+
+def _of_the_cells(box: sqlite3.Connection) -> Iterator[Fault]:
+    """Whether each cell holds what its column is for; SQLite itself takes anything."""
+    for table in _tables():
+        for _, name, holds, *_ in box.execute(f'PRAGMA table_info("{table}")').fetchall():
+            if holds in _HOLDS:
+                good = _HOLDS[holds].format(f'"{name}"')
+                query = f"""SELECT rowid, "{name}" FROM "{table}"
+                    WHERE "{name}" IS NOT NULL AND NOT ({good}) LIMIT {MOST_TOLD}"""
+                for row, cell in box.execute(query):
+                    yield Fault(f"{table} row {row}", f"{name} is {cell!r:.60}")
 
 
 def _of_the_rules(box: sqlite3.Connection) -> Iterator[Fault]:

@@ -72,7 +72,7 @@ class Box:
             yield session
             session.flush()
             # Who reads holds up the commit, and only it, until he has read.
-            _patiently(session.connection().exec_driver_sql, "COMMIT", "reading")
+            patiently(session.connection().exec_driver_sql, "COMMIT", "reading")
             session.commit()
 
     @contextmanager
@@ -80,7 +80,7 @@ class Box:
         with Session(self.engine, expire_on_commit=False) as session:
             try:
                 for sql in begin:
-                    _patiently(session.connection().exec_driver_sql, sql)
+                    patiently(session.connection().exec_driver_sql, sql)
                 yield session
             except (IntegrityError, ProgrammingError):
                 raise
@@ -102,7 +102,7 @@ def open_box(folder: Path | None = None) -> Box:
         raise AskedWronglyError(
             f'"{place}" is a file.', where="--box", right="Name a folder for the box."
         )
-    is_new = not database.exists()
+    is_new = not database.is_file() or database.stat().st_size == 0
     try:
         for sub in (place, place / "recipes", place / "labels"):
             sub.mkdir(parents=True, exist_ok=True)
@@ -124,13 +124,13 @@ def open_box(folder: Path | None = None) -> Box:
 def _set_up_connection(connection: sqlite3.Connection, _record: object) -> None:
     connection.isolation_level = None  # transactions are begun below, not guessed by the driver
     connection.execute("PRAGMA foreign_keys = ON")
-    _patiently(
+    patiently(
         connection.execute, "PRAGMA synchronous = FULL"
     )  # a power cut loses nothing committed
 
 
-def _patiently(run: Callable[[str], object], sql: str, by: str = "writing to") -> None:
-    """Run what may have to wait for another program; a long wait is told in a line."""
+def patiently(run: Callable[[str], object], sql: str, by: str = "writing to") -> None:
+    """Run what may have to wait for another program; a long wait is told in a line, then given up."""
     run(f"PRAGMA busy_timeout = {ALONE_MS}")
     try:
         run(sql)
@@ -147,11 +147,11 @@ def _patiently(run: Callable[[str], object], sql: str, by: str = "writing to") -
 def _make_or_verify(engine: Engine, place: Path) -> None:
     with engine.connect() as connection:
         run = connection.exec_driver_sql
-        _patiently(run, "SELECT 1 FROM sqlite_master")
+        patiently(run, "SELECT 1 FROM sqlite_master")
         version = run("PRAGMA user_version").scalar_one()
         if version == SCHEMA_VERSION and run("PRAGMA application_id").scalar() == APPLICATION_ID:
             return
-        _patiently(run, "BEGIN IMMEDIATE")
+        patiently(run, "BEGIN IMMEDIATE")
         version = run("PRAGMA user_version").scalar_one()  # another program may have been first
         empty = run("SELECT count(*) FROM sqlite_master").scalar_one() == 0
         if version == 0 and empty:

@@ -69,7 +69,7 @@ def _opened(database: Path) -> "closing[sqlite3.Connection]":
     """The database, once it can be read. Raises CannotBeDoneError for one that cannot."""
     connection = sqlite3.connect(database, timeout=boxes.ALONE_MS / 1000)
     try:
-        boxes._patiently(connection.execute, "SELECT 1 FROM sqlite_master")
+        boxes.patiently(connection.execute, "SELECT 1 FROM sqlite_master")
     except sqlite3.DatabaseError as error:
         connection.close()
         raise plain_words(error, database) from error
@@ -269,7 +269,7 @@ def _is_box(database: Path) -> bool:
         return False
     try:
         with closing(sqlite3.connect(database, timeout=boxes.PATIENCE_MS / 1000)) as connection:
-            boxes._patiently(connection.execute, "SELECT 1 FROM sqlite_master")
+            boxes.patiently(connection.execute, "SELECT 1 FROM sqlite_master")
             whole = connection.execute("PRAGMA quick_check").fetchone()[0] == "ok"
             ours = connection.execute("PRAGMA application_id").fetchone()[0] == APPLICATION_ID
             return bool(whole and ours)
@@ -305,7 +305,7 @@ def _write_over(database: Path, staged: Path) -> Path:
         ):
             target.execute("PRAGMA locking_mode = EXCLUSIVE")  # held beyond each commit, to the end
             target.execute("PRAGMA synchronous = FULL")
-            boxes._patiently(target.execute, "BEGIN EXCLUSIVE", "using")
+            boxes.patiently(target.execute, "BEGIN EXCLUSIVE", "using")
             target.commit()
             _write_copy(target, aside)
             source.backup(target)

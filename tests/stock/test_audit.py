@@ -18,6 +18,13 @@ from tacklebox.stock.tables import Why
 from tacklebox.stock.undo import undo_last
 from tests.rigs.boxes import DAY, canal_rig, make_box
 
+# The figures of hooks that have none.
+HOOKS = (
+    "INSERT INTO hook (item_id, size, size_order, end, barb, wire)"
+    " SELECT id, '20', -20, '', '', '' FROM item"
+    " WHERE kind = 'hook' AND id NOT IN (SELECT item_id FROM hook)"
+)
+
 
 @pytest.fixture
 def box(tmp_path: Path) -> Box:
@@ -72,6 +79,22 @@ def test_a_box_in_order(box: Box) -> None:
             "rig A01T",
             "is kept for A02R",
         ),
+        ("UPDATE item SET kind = 'boat' WHERE id = 3", "item 3 hook 20", 'its kind is "boat"'),
+        ("UPDATE item SET kind = 'line' WHERE id = 3", "item 3 hook 20", "figures are missing"),
+        ("DELETE FROM hook", "item 3 hook 20", "figures are missing"),
+        ("UPDATE item SET pack_size = 0 WHERE id = 3", "item 3 hook 20", "packet of it holds 0"),
+        ("UPDATE tied SET state = 'sunk' WHERE id = 1", "rig A01T", 'it is "sunk"'),
+        ("UPDATE item SET added_on = 'yesterday' WHERE id = 3", "item row 3", "added_on is 'yest"),
+        ("UPDATE movement SET \"on\" = '2026-02-30' WHERE id = 3", "movement row 3", "on is '2026"),
+        ("UPDATE action SET written_at = 'x' WHERE id = 1", "action row 1", "written_at is 'x'"),
+        (
+            "UPDATE action SET written_at = '2026-02-30 10:00:00' WHERE id = 1",
+            "action row 1",
+            "-30",
+        ),
+        ("UPDATE line SET diameter_mm = 'thin' WHERE item_id = 1", "line row 1", "diameter_mm is"),
+        ("UPDATE item SET pack_size = 'two' WHERE id = 3", "item row 3", "pack_size is 'two'"),
+        ("UPDATE tieduse SET comes_back = 2 WHERE id = 1", "tieduse row 1", "comes_back is 2"),
         ("DROP INDEX ix_movement_item_id", "", ""),
     ],
 )
@@ -158,6 +181,7 @@ def test_an_item_without_movements_and_one_at_nothing_are_in_order(box: Box) -> 
         box,
         "INSERT INTO item (kind, words, name, place, pack_size, keep_at_least, on_hand,"
         " last_movement, added_on) VALUES ('hook', '', 'x', '', 1, 0, 0, 0, '2026-03-05')",
+        HOOKS,
     )
     assert faults(box) == []
     force(box, "UPDATE item SET on_hand = 2 WHERE name = 'x'")
@@ -184,6 +208,7 @@ def test_of_many_faults_of_one_sort_a_hundred_are_told(box: Box) -> None:
         "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 120)"
         " INSERT INTO item (kind, words, name, place, pack_size, keep_at_least, on_hand,"
         " last_movement, added_on) SELECT 'hook', '', 'x' || i, '', 1, 0, 5, 0, '2026-03-05' FROM n",
+        HOOKS,
     )
     assert len(faults(box)) == 100
 

@@ -434,7 +434,11 @@ def test_line_that_the_packet_really_prints_so_may_be_stored(box: Box) -> None:
         add(box, "braid 0.10 mm 12 kg 100 m")
     with pytest.raises(AskedWronglyError, match="such line bears 500 to 1600 MPa") as told:
         add(box, "nylon 0.12 mm 9 kg 50 m")
+    assert told.value.right.startswith("Did you mean 0.12 mm at 0.9 kg?")
     assert "--as-printed" in told.value.right
+    with pytest.raises(AskedWronglyError) as told:
+        add(box, "nylon 0.50 mm 100 kg 50 m")  # no slip of the pen makes that of a line
+    assert told.value.right.startswith("Look at the packet again.")
     add(box, "nylon 0.12 mm 50 m")  # with no strain there is nothing to question
     with box.writing() as session:
         new = NewItem(read_notation("nylon 0.12 mm 9 kg 50 m"))
