@@ -104,6 +104,55 @@ def test_own_recipes_that_may_not_be_read_are_not_left_out(box: Box, tmp_path: P
     assert not (tmp_path / "out").exists()
 
 
+def test_recipes_that_may_not_be_read_are_told(box: Box) -> None:
+    without_root()
+    box.recipes.chmod(0)
+    try:
+        for words in (["recipe", "list"], ["check", "pole-canal-shot"]):
+            done = program("--box", str(box.folder), *words, before=AS_OWNER)
+            assert done.returncode == 2
+            assert "recipes" in done.stderr
+            assert "cannot be read: Permission denied" in done.stderr
+    finally:
+        box.recipes.chmod(0o755)
+
+
+def test_labels_that_cannot_be_noted_say_where_they_are(box: Box, tmp_path: Path) -> None:
+    without_root()
+    tie(box, canal_rig(), 1, DAY)
+    sheet = tmp_path / "labels.pdf"
+    box.database.chmod(0o444)
+    box.folder.chmod(0o555)
+    try:
+        told = [
+            program("--box", str(box.folder), *words, "--to", str(sheet), before=AS_OWNER)
+            for words in (["labels"], ["stock", "labels", "3", "--replace"])
+        ]
+    finally:
+        box.folder.chmod(0o755)
+        box.database.chmod(0o644)
+    for done in told:
+        assert done.returncode == 1
+        assert f"the labels are in {sheet}, but the box could not note them" in done.stderr
+    assert sheet.read_bytes().startswith(b"%PDF")
+
+
+def test_what_cannot_be_shown_is_done_all_the_same(box: Box) -> None:
+    if not Path("/dev/full").exists():
+        pytest.skip("there is no full disk to write to")
+    show = ["sh", "-c", '"$0" "$@" > /dev/full']
+    done = program("--box", str(box.folder), "tie", "pole-canal-shot", before=show)
+    assert done.returncode == 1
+    assert "What was done is done, but could not be shown" in done.stderr
+    assert on_hand(box)["pole 4×12 tip 1.2 mm"] + on_hand(box)["pole 4×12"] == 1
+
+
+def test_a_box_cut_to_nothing_is_told_to_be_new(box: Box) -> None:
+    box.engine.dispose()
+    box.database.write_bytes(b"")
+    assert "Made a new box" in run("stock", "list", box=box.folder).stderr
+
+
 @contextmanager
 def held(box: Box, seconds: float, how: str = "EXCLUSIVE") -> Iterator[None]:
     """Another program holds the box for so long."""
