@@ -86,11 +86,16 @@ MOST_DEMOS = 1000
 
 
 def demo(
+    context: typer.Context,
     into: Annotated[
         Path | None, typer.Option(help="A folder for it; else the next free tacklebox-demo.")
     ] = None,
 ) -> None:
     """Build a demo box and run the whole job on it, in a folder of its own."""
+    if context.obj is not None:
+        raise AskedWronglyError(
+            "the demo makes a box of its own.", where="--box", right="Say where with --into DIR."
+        )
     folder = _new_folder(into)
     say(f"A demo box in {folder}.")
     say("There is a match on a canal; this is what is done for it at home.")

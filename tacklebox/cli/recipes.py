@@ -16,17 +16,9 @@ Recipe = Annotated[str, typer.Argument(metavar="RECIPE", help="A recipe's name."
 @app.command("list")
 def list_(context: typer.Context, as_json: Json = False) -> None:
     """List all recipes; your own win over shipped ones of the same name."""
-    from tacklebox.errors import BenchError
-
     shelf = shelf_of(box_of(context))
-    rows, faulty = [], []
-    for name in shelf.names():
-        try:
-            recipe = shelf.load(name)
-        except BenchError as error:
-            faulty.append(str(error))
-            continue
-        rows.append((name, recipe.purpose, recipe.makes, "own" if shelf.is_own(name) else ""))
+    told, faulty = shelf.files.load_each(shelf.load)
+    rows = [(r.stem, r.purpose, r.makes, "own" if shelf.is_own(r.stem) else "") for r in told]
     if as_json:
         keys = ("recipe", "for", "makes", "own")
         show_json([dict(zip(keys, row, strict=True)) for row in rows])

@@ -270,3 +270,6 @@ def test_demo_twice_gives_the_same_and_harms_nothing(tmp_path: Path) -> None:
     for name in ("strips", "more-labels", "tie-sheets", "pack"):
         assert (tmp_path / "tacklebox-demo" / f"{name}.pdf").read_bytes().startswith(b"%PDF")
     run("demo", "--into", "tacklebox-demo", cwd=tmp_path, expect=2)
+    own = run("--box", "mine", "demo", cwd=tmp_path, expect=2)
+    assert "--into" in own.stderr
+    assert not (tmp_path / "mine").exists()
