@@ -129,6 +129,9 @@ def _show_plan(made: "Plan") -> None:
     for line in made.lines:
         if line.ready:
             say_folded(f"Ready, {line.resolved.recipe.stem}: {', '.join(line.ready)}")
+        if line.left_home:
+            away = ", ".join(f"{code} ({rule})" for code, rule in line.left_home)
+            say_folded(f"Ready, but not allowed there, {line.resolved.recipe.stem}: {away}")
     for line in made.lines:
         if line.tie:
             say()
@@ -194,6 +197,9 @@ def _as_json(
                 "chosen": dict(line.resolved.chosen),
                 "wanted": line.want.together,
                 "ready": list(line.ready),
+                "not_allowed_there": [
+                    {"code": code, "rule": rule} for code, rule in line.left_home
+                ],
                 "tie": line.tie,
                 "unmet": line.unmet,
                 "because": line.because,

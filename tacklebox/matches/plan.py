@@ -1,6 +1,6 @@
 """The plan before a match: ready rigs first, then what to tie from which items, what to buy."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from sqlmodel import Session, col, select
@@ -11,7 +11,7 @@ from tacklebox.matches.division import Division, divide
 from tacklebox.matches.losses import AnyItem, Forecast, forecasts, kept_items, read_losses
 from tacklebox.matches.low import Purchase, purchases, total_cents
 from tacklebox.matches.match import WantedRig
-from tacklebox.matches.rules import Ruling, Verdict, is_main_line, judge_rig, not_barred
+from tacklebox.matches.rules import Ruling, Verdict, barred_by, is_main_line, judge_rig, not_barred
 from tacklebox.matches.stacks import PartAsk, Stack, Wanted
 from tacklebox.matches.venue import Rules, Venue
 from tacklebox.rigs.figures import same_size
@@ -23,7 +23,7 @@ from tacklebox.stock.asks import Ask
 from tacklebox.stock.box import Box
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import write_amount
-from tacklebox.stock.tables import Kind, Tied, TiedUse
+from tacklebox.stock.tables import FIGURES, Figures, Kind, Tied, TiedUse
 from tacklebox.trade.quantities import read_length_mm, write_length
 
 MOST = 10**9
@@ -34,6 +34,7 @@ class Line:
     """One want of the plan: what is ready, what stock ties, from which items, and why no more.
 
     ``parts`` are the parts with the items that serve them and the number of rigs each serves.
+    ``left_home`` are ready rigs that the venue turns away, by code, each with the rule.
     """
 
     want: WantedRig
@@ -42,6 +43,7 @@ class Line:
     tie: int
     parts: tuple[tuple[str, tuple[tuple[Loose, int], ...]], ...]
     because: str
+    left_home: tuple[tuple[str, str], ...] = ()
 
     @property
     def unmet(self) -> int:
@@ -74,17 +76,17 @@ def make_plan(
 ) -> Plan:
     """The best plan for the wants, the most important first; nothing is written.
 
-    Ready rigs of the recipe and choices are taken first, the oldest first, each once. The rest
-    is divided by ``matches.division``; substitutes only within a recipe's own asks. Where a venue's
-    ``rules`` let a part be tied from some of what would do, the rest of it is left out. Items that
-    no want asks for are bought, too, where less is there than is to be kept. Raises
-    CannotBeDoneError when no plan is proven best in time.
+    Ready rigs of the recipe and choices are taken first, the oldest first, each once; those tied
+    from what the venue's ``rules`` turn away stay at home. The rest is divided by
+    ``matches.division``; substitutes only within a recipe's own asks, and only such as the rules
+    allow, where any is. Items that no want asks for are bought, too, where less is there than is
+    to be kept. Raises CannotBeDoneError when no plan is proven best in time.
     """
     needs = [[n for n in resolved.needs if not n.there] for _, resolved in wants]
     with box.reading() as session:
         kept = kept_items(session)
         candidates = Candidates(session, (n.ask for own in needs for n in own))
-        ready = _ready(session, wants)
+        ready, left_home = _ready(session, wants, rules)
         losses = read_losses(session)
     stock = candidates.every
     place = {s.id: number for number, s in enumerate(stock)}
@@ -94,7 +96,7 @@ def make_plan(
     known: dict[tuple[Ask, bool], tuple[int, ...]] = {}
 
     def would_do(resolved: Resolved, need: Need) -> tuple[int, ...]:
-        key = need.ask, is_main_line(resolved, need)
+        key = need.ask, is_main_line(resolved, need.part)
         if key not in known:
             every = candidates.of(need.ask)
             let_in = not_barred(rules, need.ask.kind, every, main_line=key[1]) if rules else every
@@ -121,6 +123,7 @@ def make_plan(
             _because(needs[w], asked[w], candidates, left)
             if division.tied[w] < asked[w].count
             else "",
+            left_home[w],
         )
         for w, (want, resolved) in enumerate(wants)
     )
@@ -152,19 +155,53 @@ def refuse_overlap(wants: Sequence[tuple[WantedRig, Resolved]]) -> None:
         seen.append(key)
 
 
-def _ready(session: Session, wants: Sequence[tuple[WantedRig, Resolved]]) -> list[tuple[str, ...]]:
+def _ready(
+    session: Session, wants: Sequence[tuple[WantedRig, Resolved]], rules: Rules | None
+) -> tuple[list[tuple[str, ...]], list[tuple[tuple[str, str], ...]]]:
+    """For each want the codes of its ready rigs, and those that are left at home with the rule."""
     stems = {resolved.recipe.stem for _, resolved in wants}
     query = select(Tied).where(Tied.state == READY, col(Tied.recipe).in_(stems))
     free = {
         t.code: Snapshot.from_json(t.snapshot) for t in session.exec(query.order_by(col(Tied.id)))
     }
-    found = []
+    tied_from = _tied_from(session, list(free)) if rules else {}
+    figures = _figures(session, {i for use in tied_from.values() for i in use.values()})
+    found, left_home = [], []
     for want, resolved in wants:
-        codes = [code for code, made in free.items() if is_as_wanted(made, resolved)]
-        found.append(tuple(codes[: want.together]))
-        for code in found[-1]:
-            del free[code]
+        codes: list[str] = []
+        turned_away: list[tuple[str, str]] = []
+        for code in [code for code, made in free.items() if is_as_wanted(made, resolved)]:
+            rule = _turns_away(rules, resolved, tied_from[code], figures) if rules else ""
+            if rule:
+                turned_away.append((code, rule))
+            elif len(codes) < want.together:
+                codes.append(code)
+                del free[code]
+        found.append(tuple(codes))
+        left_home.append(tuple(turned_away))
+    return found, left_home
+
+
+def _figures(session: Session, numbers: Collection[int]) -> dict[int, tuple[Kind, Figures]]:
+    found: dict[int, tuple[Kind, Figures]] = {}
+    for kind, table in FIGURES.items() if numbers else ():
+        number = col(table.item_id)  # type: ignore[attr-defined]
+        for row in session.exec(select(table).where(number.in_(numbers))):
+            found[row.item_id] = Kind(kind), row  # type: ignore[attr-defined]
     return found
+
+
+def _turns_away(
+    rules: Rules,
+    resolved: Resolved,
+    use: Mapping[str, int],
+    figures: Mapping[int, tuple[Kind, Figures]],
+) -> str:
+    for part, number in use.items():
+        kind, row = figures[number]
+        if rule := barred_by(rules, kind, row, main_line=is_main_line(resolved, part)):
+            return rule
+    return ""
 
 
 def is_as_wanted(made: Snapshot, resolved: Resolved) -> bool:

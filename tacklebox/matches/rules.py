@@ -17,7 +17,7 @@ from typing import Any
 from tacklebox.matches.candidates import Loose
 from tacklebox.matches.venue import NetRules, Rules, Venue
 from tacklebox.rigs.fit import Fit, Serving
-from tacklebox.rigs.resolved import Need, Resolved, Segment
+from tacklebox.rigs.resolved import Resolved, Segment
 from tacklebox.stock.asks import ASKABLE
 from tacklebox.stock.inventory import Stocked
 from tacklebox.stock.tables import Kind
@@ -200,10 +200,18 @@ def not_barred(
     return [s for s in stock if not any(limit.bars(s.figures) for limit in limits)] or stock
 
 
-def is_main_line(resolved: Resolved, need: Need) -> bool:
+def barred_by(rules: Rules, kind: Kind, figures: Any, *, main_line: bool) -> str:
+    """The rule that what a part was tied from fails for certain, "" where there is none."""
+    for limit in _limits(rules):
+        if limit.kind is kind and main_line >= limit.main_line and limit.bars(figures):
+            return limit.rule
+    return ""
+
+
+def is_main_line(resolved: Resolved, part: str) -> bool:
     """Whether the part is the uppermost line of a rig; a hooklength alone has none."""
     line = _main_line(resolved)
-    return line is not None and line.need.part == need.part
+    return line is not None and line.need.part == part
 
 
 def _judges(rules: Rules, fit: Fit) -> Iterator[tuple[str, Iterator[Ruling]]]:

@@ -23,6 +23,7 @@ from tacklebox.rigs.tie import tie
 from tacklebox.rigs.tied import mark_lost
 from tacklebox.stock.asks import read_ask
 from tacklebox.stock.box import Box
+from tacklebox.stock.ledger import find
 from tacklebox.stock.tables import Kind
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box
 
@@ -157,6 +158,23 @@ def test_what_the_venue_turns_away_is_left_at_home(tmp_path: Path) -> None:
     assert plan.lines[0].because.endswith("and the venue does not allow what else would do")
     assert [p.item.name for p in plan.purchases] == ["nylon 0.12 mm 1.7 kg"]
     (rulings,) = judge_plan(box, strong, plan)
+    assert {r.verdict for r in rulings} == {Verdict.ALLOWED}
+
+
+def test_a_ready_rig_that_is_turned_away_stays_at_home(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    tie(box, canal_rig(), 1, DAY)  # from 0.12 mm of 1.6 kg
+    with box.writing() as session:
+        find(session, "nylon 0.12").place = "match reel"
+    for more in ("nylon 0.12 mm 1.8 kg 50 m", "winder 13 cm 18 mm"):
+        add(box, more, name=f"another {more}")
+    strong = pond('least_main_line = "1.7 kg"')
+    assert planned(box, wanted(canal_rig(), 1)).lines[0].ready == ("A01T",)
+    (line,) = planned(box, wanted(canal_rig(), 1), at=strong).lines
+    assert (line.ready, line.tie, line.left_home) == (
+        (), 1, (("A01T", "main line at least 1.7 kg"),),
+    )  # fmt: skip
+    (rulings,) = judge_plan(box, strong, planned(box, wanted(canal_rig(), 1), at=strong))
     assert {r.verdict for r in rulings} == {Verdict.ALLOWED}
 
 
