@@ -16,7 +16,7 @@ from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.stock import tables as _tables  # noqa: F401  (registers the tables)
 from tacklebox.stock.rules import RULES
 
-SCHEMA_VERSION = 1
+SCHEMA_VERSION = 2
 APPLICATION_ID = 0x54434B42  # "TCKB", so that another SQLite file is not taken for a box
 DATABASE_NAME = "tacklebox.sqlite3"
 ALONE_MS, PATIENCE_MS = 1_000, 20_000  # a wait is told after the first, given up after the second

@@ -250,12 +250,13 @@ def _check_version(folder: Path) -> None:
         raise AskedWronglyError(
             "this is no folder that `tacklebox export` wrote.", where=str(folder)
         ) from None
-    if version != SCHEMA_VERSION:
+    # Version 2 has the columns of version 1.
+    if type(version) is not int or not 1 <= version <= SCHEMA_VERSION:
         raise CannotBeDoneError(
             f"it was exported from a box of version {version}; this program knows "
             f"{SCHEMA_VERSION}.",
             where=str(folder),
-            right="Export it again with this program.",
+            right="Import it with the newer program.",
         )
 
 

@@ -8,16 +8,21 @@ def _refuse(name: str, when: str, says: str) -> str:
     return f"CREATE TRIGGER {name} BEFORE {when} BEGIN SELECT RAISE(ABORT, '{says}'); END"
 
 
+def _never_replaced(table: str, plural: str) -> str:
+    """SQLite replaces a row without a deletion, so that needs a rule of its own."""
+    return _refuse(
+        f"{table}_is_never_replaced",
+        f"INSERT ON {table} WHEN EXISTS (SELECT 1 FROM {table} WHERE id = NEW.id)",
+        f"{plural} are never replaced",
+    )
+
+
 def _written_once(table: str, plural: str) -> tuple[str, ...]:
-    """A row is never changed, deleted, or replaced (which SQLite does without a deletion)."""
+    """A row is never changed, deleted, or replaced."""
     return (
         _refuse(f"{table}_is_never_changed", f"UPDATE ON {table}", f"{plural} are never changed"),
         _refuse(f"{table}_is_never_deleted", f"DELETE ON {table}", f"{plural} are never deleted"),
-        _refuse(
-            f"{table}_is_never_replaced",
-            f"INSERT ON {table} WHEN EXISTS (SELECT 1 FROM {table} WHERE id = NEW.id)",
-            f"{plural} are never replaced",
-        ),
+        _never_replaced(table, plural),
     )
 
 
@@ -38,10 +43,11 @@ RULES = (
         "INSERT ON item WHEN NEW.on_hand <> 0 OR NEW.last_movement <> 0",
         "what is on hand changes by movements alone",
     ),
+    _never_replaced("item", "items"),
     _refuse(
-        "item_is_never_replaced",
-        "INSERT ON item WHEN EXISTS (SELECT 1 FROM item WHERE id = NEW.id)",
-        "items are never replaced",
+        "item_keeps_its_number",
+        "UPDATE OF id ON item WHEN NEW.id <> OLD.id",
+        "items keep their numbers",
     ),
     _refuse(
         "item_with_movements_stays",
@@ -52,6 +58,8 @@ RULES = (
     *_written_once("measurement", "measurements"),
     *_written_once("tieduse", "uses of tied rigs"),
     *_written_once("statechange", "changes of state"),
+    *_written_once("debrief", "debriefs"),
+    *_written_once("debriefrig", "rigs of debriefs"),
     # The last action may still be given more words by the transaction that writes it.
     _refuse(
         "action_is_never_changed",
@@ -61,6 +69,7 @@ RULES = (
         "actions are never changed",
     ),
     _refuse("action_is_never_deleted", "DELETE ON action", "actions are never deleted"),
+    _never_replaced("action", "actions"),
     _refuse(
         "tied_stays_as_tied",
         """UPDATE OF id, code, code_number, recipe, kind, tied_on, snapshot, action_id ON tied
@@ -70,6 +79,7 @@ RULES = (
         "what was tied is never changed",
     ),
     _refuse("tied_is_never_deleted", "DELETE ON tied", "tied rigs are never deleted"),
+    _never_replaced("tied", "tied rigs"),
     """CREATE TRIGGER state_is_remembered AFTER UPDATE OF state ON tied
          WHEN NEW.state <> OLD.state BEGIN
          INSERT INTO statechange (tied_id, action_id, was, became)

@@ -13,7 +13,7 @@ from tacklebox.rigs.snapshot import Snapshot
 from tacklebox.rigs.tie import tie
 from tacklebox.stock import upgrade as upgrading
 from tacklebox.stock.audit import audit
-from tacklebox.stock.box import DATABASE_NAME, open_box
+from tacklebox.stock.box import DATABASE_NAME, SCHEMA_VERSION, open_box
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.tables import Why
 from tests.cli.runs import run
@@ -155,12 +155,12 @@ def test_an_import_into_a_new_box_without_room(outside: Path, tmp_path: Path) ->
 def test_an_upgrade_without_room(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The older box is as it was, and no copy is left from a try that failed."""
     for module in ("box", "audit"):
-        monkeypatch.setattr(f"tacklebox.stock.{module}.SCHEMA_VERSION", 2)
+        monkeypatch.setattr(f"tacklebox.stock.{module}.SCHEMA_VERSION", SCHEMA_VERSION + 1)
     monkeypatch.setattr(upgrading, "STEPS", LATER)
     told = set()
     for room in range(8, 1000, 4 if WHOLE else 24):
         with small_disk(tmp_path / f"disk-{room}", 2000) as disk:
-            database = old_box(disk / "box", 1)
+            database = old_box(disk / "box", SCHEMA_VERSION)
             for folder in ("recipes", "labels"):
                 (disk / "box" / folder).mkdir()
             before, there = dumped(database), names(disk)

@@ -224,7 +224,11 @@ def test_no_file_is_told_and_none_is_made(tmp_path: Path) -> None:
     ("statements", "where", "what"),
     [
         (["PRAGMA application_id = 1"], "file", "it is no Tacklebox box"),
-        (["PRAGMA user_version = 9"], "file", "the box has version 9, this program 1"),
+        (
+            ["PRAGMA user_version = 9"],
+            "file",
+            f"the box has version 9, this program {SCHEMA_VERSION}",
+        ),
         (["DROP TABLE measurement"], "file", "the table measurement is missing"),
         (
             [

@@ -20,7 +20,7 @@ from tacklebox.rigs.tie import tie
 from tacklebox.rigs.tied import mark_labelled, take_apart, tied_with
 from tacklebox.stock import portable
 from tacklebox.stock.audit import audit
-from tacklebox.stock.box import Box, open_box
+from tacklebox.stock.box import SCHEMA_VERSION, Box, open_box
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.measured import record_pull
 from tacklebox.stock.portable import as_it_was, export_box, harmless, import_box
@@ -211,6 +211,20 @@ def test_an_export_into_the_folder_one_stands_in(
     assert Path("box.toml").stat().st_size
     assert (tmp_path / "out").stat().st_ino == number
     other = open_box(tmp_path / "other")
+    import_box(other, tmp_path / "out")
+    assert dump(other) == dump(box)
+
+
+def test_an_older_export_is_read_and_a_newer_one_refused(box: Box, tmp_path: Path) -> None:
+    """Version 2 of the box brought rules, no columns."""
+    export_box(box, tmp_path / "out")
+    whole = tmp_path / "out" / "box.toml"
+    other = open_box(tmp_path / "other")
+    for version in (str(SCHEMA_VERSION + 1), "0", "true", '"1"'):
+        whole.write_text(f"version = {version}\n")
+        with pytest.raises(CannotBeDoneError, match="this program knows"):
+            import_box(other, tmp_path / "out")
+    whole.write_text("version = 1\n")
     import_box(other, tmp_path / "out")
     assert dump(other) == dump(box)
 

@@ -6,6 +6,8 @@ from contextlib import closing
 
 import pytest
 
+from tacklebox.matches.debrief import Told, debrief
+from tacklebox.matches.match import parse_match
 from tacklebox.rigs.tie import tie
 from tacklebox.rigs.tied import mark_lost, take_apart
 from tacklebox.stock.audit import audit
@@ -14,10 +16,13 @@ from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.measured import record_pull
 from tacklebox.stock.tables import Why
 from tests.rigs.boxes import DAY, canal_rig, make_box
+from tests.rigs.boxes import fine_hooklength as hooklength
 
 ITEM = "item (id, kind, words, name, place, pack_size, keep_at_least, on_hand, last_movement, added_on)"
+MATCH = f"""name = "Open"\ndate = "{DAY}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"
+[[want]]\nrecipe = "hooklength-fine"\ncount = 1\n"""
 LAST = "(SELECT max(id) FROM action)"
-WRITTEN_ONCE = ("movement", "measurement", "tieduse", "statechange")
+WRITTEN_ONCE = ("movement", "measurement", "tieduse", "statechange", "debrief", "debriefrig")
 
 
 @pytest.fixture(scope="module")
@@ -27,6 +32,8 @@ def guarded(tmp_path_factory: pytest.TempPathFactory) -> Box:
     box = make_box(tmp_path_factory.mktemp("guarded") / "box")
     take_apart(box, [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs], DAY)
     mark_lost(box, [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs], DAY)
+    match = parse_match(MATCH, "open")
+    debrief(box, match, Told(back=(tie(box, hooklength(), 1, DAY).rigs[0].code,)), DAY)
     with box.writing() as session:
         record_pull(session, find(session, "0.12"), 1.5, "", DAY)
         action = begin(session, "buy", DAY)
@@ -98,6 +105,18 @@ def test_what_is_written_once_stays(sql: sqlite3.Connection, table: str) -> None
     ):
         with pytest.raises(sqlite3.IntegrityError, match=says):
             sql.execute(change)
+
+
+@pytest.mark.parametrize("table", ["action", "tied"])
+def test_the_past_is_not_replaced(sql: sqlite3.Connection, table: str) -> None:
+    with pytest.raises(sqlite3.IntegrityError, match="never replaced"):
+        sql.execute(f"INSERT OR REPLACE INTO {table} SELECT * FROM {table} WHERE id = 1")
+
+
+def test_an_item_keeps_its_number(sql: sqlite3.Connection) -> None:
+    sql.execute("PRAGMA foreign_keys = OFF")
+    with pytest.raises(sqlite3.IntegrityError, match="items keep their numbers"):
+        sql.execute("UPDATE item SET id = 99 WHERE id = 3")
 
 
 @pytest.mark.parametrize(

@@ -20,6 +20,7 @@ from tests.rigs.boxes import DAY, on_hand
 from tests.stock.keep_box import BOXES
 
 LATER = Path(__file__).with_name("later_steps")
+NEXT = SCHEMA_VERSION + 1
 
 
 def old_box(folder: Path, version: int) -> Path:
@@ -55,6 +56,7 @@ def test_a_box_of_every_schema_opens(tmp_path: Path, version: int) -> None:
         ("A04N", "untied"),
         ("A05L", "untied"),
     ]
+    assert schema(database) == schema(open_box(tmp_path / "new").database)
     assert on_hand(box)["hook 20 barbless spade"] == 9
     undo_last(box, DAY)
     assert on_hand(box)["hook 20 barbless spade"] == 7
@@ -71,7 +73,7 @@ def test_the_kept_box_has_the_schema_of_a_new_one(tmp_path: Path) -> None:
 def tomorrow(monkeypatch: pytest.MonkeyPatch) -> None:
     """A program that knows one schema more."""
     for module in ("box", "audit"):
-        monkeypatch.setattr(f"tacklebox.stock.{module}.SCHEMA_VERSION", 2)
+        monkeypatch.setattr(f"tacklebox.stock.{module}.SCHEMA_VERSION", NEXT)
     monkeypatch.setattr(upgrading, "STEPS", LATER)
 
 
@@ -79,12 +81,12 @@ def tomorrow(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_an_older_box_is_upgraded_after_a_copy_is_set_aside(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    database = old_box(tmp_path / "old", 1)
+    database = old_box(tmp_path / "old", SCHEMA_VERSION)
     before = database.read_bytes()
     box = open_box(database.parent)
     assert audit(database, Snapshot.from_json).faults == ()
     with closing(sqlite3.connect(database)) as connection:
-        assert connection.execute("PRAGMA user_version").fetchone() == (2,)
+        assert connection.execute("PRAGMA user_version").fetchone() == (NEXT,)
         assert connection.execute("SELECT note FROM item WHERE id = 1").fetchone() == ("",)
         with pytest.raises(sqlite3.IntegrityError, match="movements alone"):
             connection.execute("UPDATE item SET on_hand = 1")
@@ -94,14 +96,14 @@ def test_an_older_box_is_upgraded_after_a_copy_is_set_aside(
     with closing(sqlite3.connect(aside)) as kept, closing(sqlite3.connect(":memory:")) as was:
         was.deserialize(before)
         assert list(kept.iterdump()) == list(was.iterdump())
-        assert kept.execute("PRAGMA user_version").fetchone() == (1,)
+        assert kept.execute("PRAGMA user_version").fetchone() == (SCHEMA_VERSION,)
     open_box(database.parent)
     assert len(list((box.folder / "set-aside").iterdir())) == 1
 
 
 @pytest.mark.usefixtures("tomorrow")
 def test_a_step_that_fails_leaves_the_box_as_it_was(tmp_path: Path) -> None:
-    database = old_box(tmp_path / "old", 1)
+    database = old_box(tmp_path / "old", SCHEMA_VERSION)
     before = schema(database)
     with closing(sqlite3.connect(database)) as connection:
         connection.execute("DROP TRIGGER movement_is_never_changed")
@@ -119,7 +121,7 @@ def test_two_programs_that_open_an_older_box_upgrade_it_once(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """The second found it older too, but another was at it before it could begin."""
-    database = old_box(tmp_path / "old", 1)
+    database = old_box(tmp_path / "old", SCHEMA_VERSION)
     run_steps = upgrading._run_steps
 
     def after_another(path: Path, to: int) -> bool:
@@ -127,7 +129,7 @@ def test_two_programs_that_open_an_older_box_upgrade_it_once(
         return run_steps(path, to)
 
     monkeypatch.setattr(upgrading, "_run_steps", after_another)
-    assert upgrading.upgrade(database, 2) is None
+    assert upgrading.upgrade(database, NEXT) is None
     assert not (database.parent / "set-aside").exists()
     assert capsys.readouterr().err == ""
     assert audit(database, Snapshot.from_json).faults == ()
@@ -135,9 +137,9 @@ def test_two_programs_that_open_an_older_box_upgrade_it_once(
 
 @pytest.mark.usefixtures("tomorrow")
 def test_an_older_copy_is_upgraded_before_it_is_put_back(tmp_path: Path) -> None:
-    copy = old_box(tmp_path / "old", 1)
+    copy = old_box(tmp_path / "old", SCHEMA_VERSION)
     before = copy.read_bytes()
-    box = old_box(tmp_path / "box", 1)
+    box = old_box(tmp_path / "box", SCHEMA_VERSION)
     open_box(box.parent)
     restore(box.parent, copy, lambda _: False)
     assert audit(box).faults == ()

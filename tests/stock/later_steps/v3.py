@@ -3,7 +3,7 @@
 import sqlalchemy as sa
 from alembic import op
 
-revision = "2"
+revision = "3"
 down_revision = None
 
 
