@@ -59,7 +59,10 @@ def _read(session: Session, kind: Kind, asks: list[Ask]) -> list[Loose]:
         query = query.where(or_(*(ask.condition() for ask in asks)))
     own = len(Listed._fields)
     row: Any = namedtuple("row", tuple(names))  # type: ignore[misc]
-    every = (Loose(Listed._make(told[:own]), row._make(told[own:])) for told in session.exec(query))
+    every = (
+        Loose(Listed._make(told[:own]), row._make(told[own:]))
+        for told in session.connection().execute(query).all()
+    )
     return [loose for loose in every if "reel" not in loose.item.place.lower().split()]
 
 

@@ -111,6 +111,19 @@ def _told(
     )
 
 
+class _Uses:
+    """What is asked of each stack: the columns with what one of each takes, and the most of all."""
+
+    def __init__(self) -> None:
+        self.of: dict[int, list[tuple[int, float]]] = {}
+        self.most: dict[int, int] = {}
+
+    def add(self, stack: int, column: int, amount: int, count: int) -> None:
+        """So many rigs at most, of so much each."""
+        self.of.setdefault(stack, []).append((column, float(amount)))
+        self.most[stack] = self.most.get(stack, 0) + amount * count
+
+
 class _Question:
     """One group of demands for the solver: least money, then fewest packets."""
 
@@ -120,40 +133,34 @@ class _Question:
         self.group, self.model = group, Model()
         self.now: dict[tuple[int, int], int] = {}
         self.later: dict[tuple[int, int], int] = {}
-        taken: dict[int, list[tuple[int, float]]] = {}
-        wished: dict[int, list[tuple[int, float]]] = {}
+        taken, wished = _Uses(), _Uses()
         for d, demand in enumerate(group):
             for count, columns, uses in (
                 (sum(demand.now.values()), self.now, taken),
                 (demand.later, self.later, wished),
             ):
-                for s in demand.ask.stacks if count else ():
+                if not count:
+                    continue
+                shares = []
+                for s in demand.ask.stacks:
                     columns[d, s] = self.model.column(count)
-                    uses.setdefault(s, []).append((columns[d, s], float(demand.ask.amount)))
-                if count:
-                    shares = [(columns[d, s], 1.0) for s in demand.ask.stacks]
-                    self.model.row(count, count, shares)
+                    shares.append((columns[d, s], 1.0))
+                    uses.add(s, columns[d, s], demand.ask.amount, count)
+                self.model.row(count, count, shares)
         self.opened: list[int] = []
         self.costs: dict[int, float] = {}
-        for s in dict.fromkeys([*taken, *wished]):
-            self._stack(stacks[s], taken.get(s, []), wished.get(s, []), prices.get(s, 0))
+        for s in dict.fromkeys([*taken.of, *wished.of]):
+            self._stack(stacks[s], taken, wished, s, prices.get(s, 0))
         if self.costs:
             self.spent = self.model.row(0.0, INFINITE, list(self.costs.items()))
 
-    def _stack(
-        self,
-        stack: Stack,
-        taken: list[tuple[int, float]],
-        wished: list[tuple[int, float]],
-        price: int,
-    ) -> None:
+    def _stack(self, stack: Stack, now: "_Uses", later: "_Uses", s: int, price: int) -> None:
         """What is taken comes from the open rest, from packets there are, from bought ones."""
+        taken, wished = now.of.get(s, []), later.of.get(s, [])
+        most_now = now.most.get(s, 0)
+        most = most_now + later.most.get(s, 0)
         model, used, pack = self.model, [*taken, *wished], -float(stack.pack)
-        now, most = (
-            round(sum(amount * model.high[column] for column, amount in uses))
-            for uses in (taken, used)
-        )
-        if now > stack.on_hand and (wished or stack.keep):
+        if most_now > stack.on_hand and (wished or stack.keep):
             model.row(0.0, stack.on_hand, taken)
         bought = opened = 0
         if wished or stack.keep:

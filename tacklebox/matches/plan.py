@@ -120,7 +120,7 @@ def make_plan(
             ready[w],
             division.tied[w],
             served[w],
-            _because(needs[w], asked[w], candidates, left)
+            _because(needs[w], asked[w], candidates, stock, left)
             if division.tied[w] < asked[w].count
             else "",
             left_home[w],
@@ -244,7 +244,11 @@ def _served(
 
 
 def _because(
-    needs: Sequence[Need], asked: Wanted, candidates: Candidates, left: Sequence[int]
+    needs: Sequence[Need],
+    asked: Wanted,
+    candidates: Candidates,
+    stock: Sequence[Loose],
+    left: Sequence[int],
 ) -> str:
     """Why not one more can be tied: the parts that nothing is left for."""
     reasons = []
@@ -253,7 +257,7 @@ def _because(
             reasons.append(f"{need.part}: no item in the box is {need.ask}")
         elif all(left[s] < part.amount for s in part.stacks):
             most = max(part.stacks, key=lambda s: left[s])
-            item = candidates.every[most].item
+            item = stock[most].item
             has, takes = (write_amount(a, item.measured) for a in (left[most], part.amount))
             told = f"{need.part}: {has} of {item.name} left, {takes} needed for one"
             if len(candidates.of(need.ask)) > len(part.stacks):

@@ -8,7 +8,7 @@ import math
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import partial
+from functools import cached_property, partial
 from operator import attrgetter
 from typing import Any, Protocol, TypeVar
 
@@ -203,15 +203,23 @@ class Ask:
         wishes = ((ASKABLE[self.kind][key].column, wish) for key, _, wish in self.wanted)
         return and_(True, *(_condition(getattr(table, column), wish) for column, wish in wishes))
 
+    @cached_property
+    def _middles(self) -> list[tuple[str, float, float]]:
+        """Where nearness counts: the column, its weight, and the middle of what is asked."""
+        fields = ((ASKABLE[self.kind][key], wish) for key, _, wish in self.wanted)
+        return [
+            (field.column, field.weight, wish.middle)
+            for field, wish in fields
+            if field.weight and isinstance(wish, Range) and math.isfinite(wish.middle)
+        ]
+
     def distance(self, figures: Figures) -> float:
         """How far the figures lie from the middle of the ask, as a weighted share (0: in it)."""
         total = 0.0
-        for key, _, wish in self.wanted:
-            field = ASKABLE[self.kind][key]
-            value = getattr(figures, field.column)
-            if isinstance(wish, Range) and field.weight and value is not None:
-                middle = wish.middle if math.isfinite(wish.middle) else value
-                total += field.weight * abs(value - middle) / max(abs(middle), 1e-9)
+        for column, weight, middle in self._middles:
+            value = getattr(figures, column)
+            if value is not None:
+                total += weight * abs(value - middle) / max(abs(middle), 1e-9)
         return total
 
     def __str__(self) -> str:
