@@ -109,7 +109,7 @@ def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList
     return PackList(
         match.name,
         (
-            f"{match.day:%A}, {match.date}, {match.begins} to {match.ends}",
+            f"{match.day:%A}, {match.date}, {match.begins} to {match.ends}. "
             f"{venue.name}, {venue.water}{depths}",
             *([venue.notes] if venue.notes else []),
             TO_WRITE,

@@ -1,5 +1,6 @@
 """The pack list as a page to tick off in the shed."""
 
+from collections.abc import Sequence
 from itertools import groupby
 from pathlib import Path
 
@@ -14,8 +15,9 @@ def print_pack_list(
 ) -> Printed:
     """Write the pack list on one page where it has room.
 
-    Type is never below 12 pt; what finds no room in that goes on to a second page: what is read at
-    the water stands overleaf. Raises as ``tick_page.print_ticks``.
+    Type is never below 12 pt, nor below 9 pt where it is read at the water, in the hand; what finds
+    no room in that goes on to a second page: what is read at the water stands overleaf. Raises as
+    ``tick_page.print_ticks``.
     """
 
     def fill(made: TickPage) -> None:
@@ -29,7 +31,7 @@ def print_pack_list(
         packed = [s for s in packing.sections if s not in urgent]
         for is_read, sections in groupby(packed, key=lambda s: s.at_the_water):
             if is_read:
-                made.overleaf()
+                made.read_in_hand()
             for section in sections:
                 _fill(made, section)
 
@@ -41,7 +43,18 @@ def _fill(made: TickPage, section: Section) -> None:
     made.head(section.heading)
     for is_tick, entries in groupby(section.entries, key=lambda e: e.tick):
         if is_tick:
-            made.ticks([(e.first, e.words) for e in entries])
+            _fill_ticks(made, [(e.first, e.words) for e in entries])
             continue
         for entry in entries:
             made.say(entry.words, first=entry.first, strong=entry.strong)
+
+
+def _fill_ticks(made: TickPage, entries: Sequence[tuple[str, str]]) -> None:
+    """Those that read alike share their words, the others stand in columns."""
+    runs = [(told, len(list(same))) for told, same in groupby(entries)]
+    for is_same, some in groupby(runs, key=lambda run: run[1] > 1 and not run[0][1]):
+        if is_same:
+            for (first, _), count in some:
+                made.tick_row(count, first)
+        else:
+            made.ticks([told for told, count in some for _ in range(count)])

@@ -16,10 +16,15 @@ PAGES_MM = {"a4": (210.0, 297.0), "a5": (148.0, 210.0)}  # ISO 216
 MARGIN_MM = 10.0
 GUTTER_MM = 7.0
 # Capitals of at least 1/200 of the reading distance (US Federal Aviation Administration, as cited
-# in human-factors handbooks): 3 mm at an arm's length of 60 cm, which in this face is 12 pt.
-LEAST_PT = 12.0
-SIZES_PT = {"a4": (15.0, 13.5, LEAST_PT), "a5": (LEAST_PT,)}  # the first that fits one page
+# in human-factors handbooks): 3 mm for what is ticked off at an arm's length of 60 cm, 2.25 mm for
+# what is read in the hand at 45 cm; in this face 12 pt and 9 pt.
+LEAST_PT, LEAST_IN_HAND_PT = 12.0, 9.0
 assert LEAST_PT * CAP_HEIGHT / MM >= 3.0
+assert LEAST_IN_HAND_PT * CAP_HEIGHT / MM >= 2.25
+_LEAST = ((LEAST_PT, LEAST_PT), (LEAST_PT, 10.5), (LEAST_PT, LEAST_IN_HAND_PT))
+# Of the body and of what is read in the hand; the first that fits one page.
+SIZES_PT = {"a4": ((15.0, 15.0), (13.5, 13.5), *_LEAST), "a5": _LEAST}
+LEAST_BOX_PT = 9.5  # 3 mm inside its line: a pencil finds it
 MOST_COLUMNS = 8
 _UNBROKEN = re.compile(
     r"(?<=\d) (?=(?:mm|cm|m|in|ft|g|kg|oz|lb|ml|l)\b)|(?<=No) (?=\d)|(?<=hook) (?=\d)"
@@ -47,8 +52,9 @@ def print_ticks(
 ) -> Printed:
     """Write what ``fill`` puts on a page, in the largest type that keeps it to one.
 
-    Where even the least type does not, it goes on to the next page, and each page says so; there
-    what is to stand overleaf does, if that takes no page more.
+    Where even the least type does not, it goes on to the next page, in the largest that takes no
+    page more, and each page says so; what is read in the hand then begins overleaf, if that takes
+    no page more.
     ``columns`` are those of a page of A4 below what goes across; a smaller page has one.
     Raises AskedWronglyError for an unknown page size and a file that is there already,
     CannotBeDoneError if it cannot be written.
@@ -61,42 +67,56 @@ def print_ticks(
     register()
     columns = columns if page.lower() == "a4" else 1
     with write_aside(target, overwrite=overwrite) as aside:
-        for size in SIZES_PT[page.lower()]:
-            made = TickPage(measures, size, columns)
+
+        def lay(sizes: tuple[float, float], of: int = 1, *, turns: bool = False) -> Printed:
+            made = TickPage(measures, sizes, columns, of=of, turns=turns)
             fill(made)
-            printed = made.write(aside, title)
+            return made.write(aside, title)
+
+        pages: dict[tuple[float, float], int] = {}
+        for sizes in SIZES_PT[page.lower()]:
+            printed = lay(sizes)
             if printed.pages == 1:
                 return printed
-        for turns in (True, False):
-            made = TickPage(measures, size, columns, of=printed.pages, turns=turns)
-            fill(made)
-            again = made.write(aside, title)
-            if again.pages == printed.pages:
-                break
-        return again
+            pages[sizes] = printed.pages
+        of = min(pages.values())
+        enough = [sizes for sizes, needed in pages.items() if needed == of]
+        for sizes in enough:
+            printed = lay(sizes, of, turns=True)
+            if printed.pages == of:
+                return printed
+        return lay(enough[0], of)
 
 
 class TickPage:
-    """A page in the making; ``size`` is the body's type size in points, ``of`` how many pages there
-    are, ``turns`` whether what is to stand overleaf does."""
+    """A page in the making; ``sizes`` are the type sizes of the body and of what is read in the
+    hand, in points, ``of`` how many pages there are, ``turns`` whether the latter begins overleaf.
+    """
 
     def __init__(
         self,
         page_mm: tuple[float, float],
-        size: float,
+        sizes: tuple[float, float],
         columns: int = 1,
         of: int = 1,
         *,
         turns: bool = False,
     ) -> None:
-        from reportlab.lib.styles import ParagraphStyle
-
         self.page = tuple(side * MM for side in page_mm)
         self.margin = MARGIN_MM * MM
         self.between = self.page[0] - 2 * self.margin
-        self.columns, self.size, self.of, self.turns = columns, size, of, turns
+        self.columns, self.of, self.turns = columns, of, turns
         self.across: list[Any] = []
-        self.body = ParagraphStyle("body", fontName=REGULAR, fontSize=size, leading=size * 1.18)
+        self.story: list[Any] = []
+        self.in_hand = sizes[1]
+        self._set(sizes[0])
+
+    def _set(self, size: float) -> None:
+        """The type from here on."""
+        from reportlab.lib.styles import ParagraphStyle
+
+        self.size = size
+        self.body = ParagraphStyle("body", fontName=REGULAR, fontSize=size, leading=size * 1.15)
         self.strong = ParagraphStyle(
             "strong", self.body, fontName=BOLD, keepWithNext=1, spaceBefore=size * 0.25
         )
@@ -105,7 +125,6 @@ class TickPage:
             "heading", fontName=BOLD, fontSize=size * 1.15, leading=size * 1.4,
             spaceBefore=size * 0.2, spaceAfter=size * 0.1, keepWithNext=1,
         )  # fmt: skip
-        self.story: list[Any] = []
 
     def columns_from_here(self) -> None:
         """What came up to here goes across the page; the rest fills its columns."""
@@ -115,12 +134,13 @@ class TickPage:
             self.across, self.story = self.story, [FrameBreak()]
             self.between = (self.between - GUTTER_MM * MM * (self.columns - 1)) / self.columns
 
-    def overleaf(self) -> None:
-        """What comes from here on is to stand overleaf, where one page has no room for all."""
+    def read_in_hand(self) -> None:
+        """What comes from here on is read in the hand, not ticked off at an arm's length."""
         from reportlab.platypus import PageBreak
 
         if self.turns:
             self.story.append(PageBreak())
+        self._set(self.in_hand)
 
     def name(self, words: str) -> None:
         """The page's name, largest of all."""
@@ -154,7 +174,7 @@ class TickPage:
         gap = self.size * 0.5
         beside = self.box().width + gap
         wide = [
-            width_of(_plain(first), True) * self.size + width_of(f"  {_plain(words)}") * self.size
+            self.size * (width_of(_plain(first), True) + width_of(f"  {_plain(words)}".rstrip()))
             for first, words in entries
         ]
         half = self.between / 2 - beside - gap
@@ -163,6 +183,17 @@ class TickPage:
             room = max(width for width, _ in told) + beside + gap
             across = max(1, min(MOST_COLUMNS, int(self.between / room))) if is_short else 1
             self._grid([entry for _, entry in told], across, beside)
+
+    def tick_row(self, count: int, words: str) -> None:
+        """So many boxes beside one another for what is the same, the words after the last."""
+        step = self.box().width + self.size * 0.5
+        room = width_of(_plain(words), True) * self.size + step
+        a_row = max(1, int((self.between - room) / step) + 1)
+        for start in range(0, count, a_row):
+            boxes = min(a_row, count - start)
+            said = self.words("", words) if start + boxes == count else ""
+            cells = [*(self.box() for _ in range(boxes)), said]
+            self.table([cells], [*([step] * boxes), self.between - step * boxes])
 
     def _grid(self, entries: Sequence[tuple[str, str]], across: int, beside: float) -> None:
         """Boxes in so many columns; each row by itself, so that a heading keeps to the first."""
@@ -193,8 +224,8 @@ class TickPage:
             ("VALIGN", (0, 0), (-1, -1), "TOP"),
             ("LEFTPADDING", (0, 0), (-1, -1), 0),
             ("RIGHTPADDING", (0, 0), (-1, -1), 0),
-            ("TOPPADDING", (0, 0), (-1, -1), self.size * 0.1),
-            ("BOTTOMPADDING", (0, 0), (-1, -1), self.size * 0.2),
+            ("TOPPADDING", (0, 0), (-1, -1), self.size * 0.05),
+            ("BOTTOMPADDING", (0, 0), (-1, -1), self.size * 0.15),
         ]
         if head:
             style.append(("LINEBELOW", (0, 0), (-1, 0), 0.7, "black"))
@@ -212,11 +243,10 @@ class TickPage:
         """A box to tick, as high as the letters beside it."""
         from reportlab.graphics.shapes import Drawing, Rect
 
-        side = self.size * 0.95
-        drawing = Drawing(side, self.size * 1.15)
-        drawing.add(
-            Rect(0.5, self.size * 0.02, side - 1, side - 1, fillColor=None, strokeWidth=0.9)
-        )
+        side = max(self.size * 0.95, LEAST_BOX_PT)
+        drawing = Drawing(side, max(self.size * 1.15, side))
+        low = (drawing.height - side) / 10
+        drawing.add(Rect(0.5, low, side - 1, side - 1, fillColor=None, strokeWidth=0.9))
         return drawing
 
     def write(self, path: Path, title: str) -> Printed:
@@ -265,7 +295,7 @@ class TickPage:
         canvas.setViewerPreference("PrintScaling", "None")
         if self.of > 1:
             on = " · goes on overleaf" if document.page < self.of else ""
-            canvas.setFont(BOLD, self.size * SMALL)
+            canvas.setFont(BOLD, LEAST_PT * SMALL)
             canvas.drawRightString(
                 self.page[0] - self.margin,
                 self.margin * 0.45,

@@ -1,5 +1,6 @@
 """The pack list's page read back: nothing clipped, nothing small, nothing lost."""
 
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -9,10 +10,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.pack import FIRST, Entry, PackList, Section
+from tacklebox.matches.pack import FIRST, LEAD, TO_WRITE, Entry, PackList, Section
+from tacklebox.matches.venue import NetRules
 from tacklebox.printing import fonts
 from tacklebox.printing.pack_page import print_pack_list
-from tacklebox.printing.tick_page import LEAST_PT, MARGIN_MM
+from tacklebox.printing.tick_page import LEAST_IN_HAND_PT, LEAST_PT, MARGIN_MM
+from tacklebox.trade import law
 from tests.printing.reading import MM
 
 RIGS = Section(
@@ -52,11 +55,15 @@ def read(path: Path) -> list[Any]:
 
 
 def words_of(path: Path) -> str:
-    """All letters of all pages, columns one after the other, without blanks."""
-    told = ""
-    with pdfplumber.open(path) as pdf:
-        for page in pdf.pages:
-            told += "".join(char["text"] for char in page.chars)
+    """All letters of all pages, columns one after the other, without blanks; page numbers last."""
+    told = numbers = ""
+    for _, height, chars, _ in read(path):
+        for letter in chars:
+            if letter["top"] < height - MARGIN_MM * MM:
+                told += letter["text"]
+            else:
+                numbers += letter["text"]
+    told += numbers
     return "".join(told.replace("\N{NO-BREAK SPACE}", "").split())
 
 
@@ -113,6 +120,86 @@ def test_one_page_in_large_type_where_there_is_room(tmp_path: Path) -> None:
     assert "page" not in words_of(tmp_path / "a.pdf")
 
 
+def big_match(wants: int, each: int) -> PackList:
+    """As many rigs as hooklengths, with all that a long day's list has to say."""
+
+    def made(name: str, numbers: range) -> Iterator[Entry]:
+        for number in numbers:
+            yield Entry(f"{name}, 1 of them spare", f"{each} ×", strong=True)
+            yield Entry("on winder 13 cm 18 mm, winder tray:")
+            yield from (Entry("", f"A{number:X}{k:X}M", tick=True) for k in range(each))
+
+    def loaded(heading: str, **places: str) -> Section:
+        told = (Entry(w, f"{place}:".replace("_", " "), tick=True) for place, w in places.items())
+        return Section(heading, tuple(told))
+
+    canal, fine = "Canal pole, shot, depth 1.2 m, float 4×12", "Fine hooklength, 15 cm, hook 20"
+    also = ("landing net", "keepnet", "rod licence", "bank sticks", "umbrella", "bait apron")
+    bait = ("groundbait 810 g dry, with 0.49 l of water (72 casts of 40 ml)", "particles 2.5 pints")
+    return PackList(
+        "Open",
+        (f"{FACTS[0]}. {FACTS[1]}, 1.2 to 1.8 m", TO_WRITE),
+        (
+            WARNING,
+            Section("Rigs", tuple(made(canal, range(wants // 2)))),
+            Section("Hooklengths", tuple(made(fine, range(wants // 2, wants)))),
+            loaded(
+                "Floats and feeders to change to",
+                float_tube="2 × waggler 4BB insert tip 3 mm × 40 mm, 2 × waggler 5BB insert tip 3 mm",
+                pole_tray="2 × pole 4×10 tip 1.2 mm × 25 mm, 2 × pole 4×14 tip 1.5 mm × 25 mm",
+            ),
+            loaded(
+                "Spare tackle for what was tied",
+                drawer_2="19 × hook 20 barbless spade, 14 × hook 18 barbless spade, 9 × hook 16",
+                shot_box="30 × shot AAA tin, 58 × shot No 1 tin, 94 × shot No 6 tin, 46 × shot No 8",
+                drawer_3="4 × adaptor",
+            ),
+            Section("Also", tuple(Entry(words, tick=True) for words in also)),
+            Section("Bait", tuple(Entry(words, tick=True) for words in bait)),
+            Section(
+                "Rules of The pond",
+                (
+                    Entry("Largest hook 14; barbless hooks; groundbait at most 2 kg."),
+                    Entry(". ".join(NetRules().words), tick=True),
+                    Entry("Nets are dipped before and after the match", tick=True),
+                ),
+                at_the_water=True,
+            ),
+            Section("Line clip", (Entry("7.7 wraps, sticks 12 ft apart", "28 m:"),), True),
+            Section(
+                "Mind",
+                tuple(Entry(told) for told in (LEAD, law.LINE_LITTER.says, law.FREE_RUNNING.says)),
+                at_the_water=True,
+            ),
+        ),
+    )
+
+
+@pytest.mark.parametrize(("wants", "each"), [(4, 6), (8, 6), (10, 4)])
+def test_a_long_day_fits_one_page(wants: int, each: int, tmp_path: Path) -> None:
+    """48 pieces for 8 wants: what is ticked off at least 3 mm high, what is read in the hand 2.25."""
+    packing = big_match(wants, each)
+    printed = print_pack_list(packing, tmp_path / "a.pdf")
+    assert printed.pages == 1
+    assert all(told in words_of(tmp_path / "a.pdf") for told in said(packing))
+    pages = read(tmp_path / "a.pdf")
+    assert boxes(pages) == ticks(packing)
+    [(_, _, chars, _)] = pages
+    letters = "".join(c["text"] for c in chars)
+    read_in_hand = letters.index("Rules of The pond")
+    assert min(c["size"] for c in chars[:read_in_hand]) >= LEAST_PT
+    assert min(c["size"] for c in chars[read_in_hand:]) >= LEAST_IN_HAND_PT
+    assert LEAST_IN_HAND_PT * fonts.CAP_HEIGHT / MM >= 2.25
+
+
+def test_what_is_still_to_be_tied_shares_its_words(tmp_path: Path) -> None:
+    """A box for each; a hundred of them take more rows."""
+    to_tie = Section("Rigs", (Entry("", "to tie", tick=True),) * 100)
+    print_pack_list(PackList("Open", FACTS, (to_tie,)), tmp_path / "a.pdf")
+    assert boxes(read(tmp_path / "a.pdf")) == 100
+    assert words_of(tmp_path / "a.pdf").count("totie") == 1
+
+
 def test_a_second_page_is_told(tmp_path: Path) -> None:
     """What is least important comes last; each page says where it goes on."""
     pdf = tmp_path / "a.pdf"
@@ -129,7 +216,7 @@ def test_a_second_page_is_told(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     ("wants", "cautions", "overleaf"),
-    [(9, 40, True), (3, 100, False)],  # the second is read on more than one page
+    [(9, 120, True), (3, 170, False)],  # the second is read on more than one page
 )
 def test_what_is_read_at_the_water_stands_overleaf(
     wants: int, cautions: int, overleaf: bool, tmp_path: Path
