@@ -11,33 +11,47 @@ MOST_WEIGHT = 100_000  # of one want beside another, small beside the solver's t
 def most_tied(stacks: Sequence[Stack], wants: Sequence[Wanted]) -> list[int]:
     """The most of each want, in their order.
 
-    A few wants at a time, beside those before them, whose counts are known by then. Where simply
-    taking meets all, that is the answer; else the solver is asked, and weights let the order decide.
+    Where simply taking meets all, that is the answer; what shares no stack is answered apart.
     """
     counts = [w.count if w.can_be_bought_for else 0 for w in wants]
     solver = None
-    for block in _blocks(counts):
-        for group in _scarce(stacks, wants, counts[: block[-1] + 1]):
-            own = [w for w in block if w in group]
-            if not own or _can_all_be_tied(stacks, group, counts):
-                continue
+    for group in _scarce(stacks, wants, counts):
+        if not _can_all_be_tied(stacks, group, counts):
             solver = solver or Solver()
-            for w, most in _most_of(solver, stacks, group, counts, own).items():
-                counts[w] = most
+            _lower(solver, stacks, wants, counts, sorted(group))
     return counts
 
 
-def _blocks(counts: Sequence[int]) -> list[list[int]]:
-    """The wants in their order, so many together as weights allow."""
+def _lower(
+    solver: Solver,
+    stacks: Sequence[Stack],
+    wants: Sequence[Wanted],
+    counts: list[int],
+    members: Sequence[int],
+) -> None:
+    """Lower the counts of a group of wants to what can be tied.
+
+    A few wants at a time, beside those before them, whose counts are known by then; the solver is
+    asked where taking does not meet all, and weights let the order decide.
+    """
+    for block in _blocks(counts, members):
+        so_far = {w: counts[w] for w in members if w <= block[-1]}
+        for group in _scarce(stacks, wants, [so_far.get(w, 0) for w in range(len(wants))]):
+            own = [w for w in block if w in group]
+            if own and not _can_all_be_tied(stacks, group, counts):
+                for w, most in _most_of(solver, stacks, group, counts, own).items():
+                    counts[w] = most
+
+
+def _blocks(counts: Sequence[int], members: Sequence[int]) -> list[list[int]]:
+    """Those wants in their order, so many together as weights allow."""
     blocks: list[list[int]] = []
     product = MOST_WEIGHT + 1
-    for w, count in enumerate(counts):
-        if not count:
-            continue
-        product *= count + 1
+    for w in members:
+        product *= counts[w] + 1
         if product > MOST_WEIGHT:
             blocks.append([])
-            product = count + 1
+            product = counts[w] + 1
         blocks[-1].append(w)
     return blocks
 

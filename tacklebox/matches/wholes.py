@@ -52,18 +52,17 @@ class Solver:
         import highspy
         import numpy as np
 
-        count = len(model.high)
-        lp = highspy.HighsLp()
-        lp.num_col_, lp.num_row_ = count, len(model.rows)
-        lp.col_cost_ = lp.col_lower_ = np.zeros(count)
-        lp.col_upper_ = np.array(model.high, dtype=float)
-        lp.row_lower_, lp.row_upper_ = np.array(model.rows, dtype=float).reshape(-1, 2).T
-        lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
-        lp.a_matrix_.start_ = np.array(model.starts)
-        columns, factors = np.array(model.factors, dtype=float).reshape(-1, 2).T
-        lp.a_matrix_.index_, lp.a_matrix_.value_ = columns.astype(int), factors
-        lp.integrality_ = [highspy.HighsVarType.kInteger] * count
-        self._highs.passModel(lp)
+        columns, factors = zip(*model.factors, strict=True) if model.factors else ((), ())
+        zeros = np.zeros(len(model.high))
+        lows, highs = np.array(model.rows, dtype=float).reshape(-1, 2).T
+        self._highs.passModel(
+            len(model.high), len(model.rows), len(factors),
+            highspy.MatrixFormat.kRowwise.value, highspy.ObjSense.kMinimize.value, 0.0,
+            zeros, zeros, np.array(model.high, dtype=float), lows, highs,
+            np.array(model.starts, dtype=np.int32), np.array(columns, dtype=np.int32),
+            np.array(factors, dtype=float),
+            np.full(len(model.high), highspy.HighsVarType.kInteger.value, dtype=np.int32),
+        )  # fmt: skip
 
     def bound_row(self, row: int, high: float) -> None:
         """From here on the row lies between 0 and that."""

@@ -65,9 +65,8 @@ def test_codes_with_winder_and_place_and_what_is_to_be_tied(tmp_path: Path) -> N
         "1 cannot be tied: float: 0 of pole 4×12 left, 1 needed for one.",
     ]
     assert [e.first for e in entries(packing, "Rigs") if e.tick] == ["A01T", "to tie"]
-    assert packing.facts[:2] == (
-        "Saturday, 2026-06-20, 10:00 to 15:00",
-        "The pond, still water, 1 m to 2 m",
+    assert packing.facts[0] == (
+        "Saturday, 2026-06-20, 10:00 to 15:00. The pond, still water, 1 m to 2 m"
     )
 
 
