@@ -1,15 +1,14 @@
 """Pages in large type with boxes to tick, for the shed wall and the shop."""
 
-import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 from pathlib import Path
 from typing import Any
-from xml.sax.saxutils import escape
 
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.printing.fonts import BOLD, CAP_HEIGHT, REGULAR, printable, register, width_of
+from tacklebox.printing.paragraphs import as_markup
 from tacklebox.printing.pdf import MM, write_aside
 
 PAGES_MM = {"a4": (210.0, 297.0), "a5": (148.0, 210.0)}  # ISO 216
@@ -26,10 +25,6 @@ _LEAST = ((LEAST_PT, LEAST_PT), (LEAST_PT, 10.5), (LEAST_PT, LEAST_IN_HAND_PT))
 SIZES_PT = {"a4": ((15.0, 15.0), (13.5, 13.5), *_LEAST), "a5": _LEAST}
 LEAST_BOX_PT = 9.5  # 3 mm inside its line: a pencil finds it
 MOST_COLUMNS = 8
-_UNBROKEN = re.compile(
-    r"(?<=\d) (?=(?:mm|cm|m|in|ft|g|kg|oz|lb|ml|l)\b)|(?<=No) (?=\d)|(?<=hook) (?=\d)"
-    r"|(?<=[\da-z]) (?=×)|(?<=×) (?=\d)|(?<=\d ×) "
-)
 SMALL = 0.75  # type of the page's number, which nothing hangs on
 
 
@@ -164,10 +159,7 @@ class TickPage:
         """A paragraph to be laid out."""
         from reportlab.platypus import Paragraph
 
-        text = _shown(words)
-        if first:
-            text = f'<font name="{BOLD}">{_shown(first)}</font>  {text}'
-        return Paragraph(text, style or self.body)
+        return Paragraph(as_markup(words, first), style or self.body)
 
     def ticks(self, entries: Sequence[tuple[str, str]]) -> None:
         """Boxes to tick with (what is looked for, words), in as many columns as have room."""
@@ -305,11 +297,6 @@ class TickPage:
 
 def _plain(text: str) -> str:
     return printable(text)[0]
-
-
-def _shown(text: str) -> str:
-    """Words as markup; a figure and its unit stay on one line."""
-    return _UNBROKEN.sub("\N{NO-BREAK SPACE}", escape(_plain(text)))
 
 
 def _height(flowable: Any, width: float) -> float:

@@ -1,15 +1,15 @@
-"""Tie sheets: one page for the bench for each recipe to be tied, and a page of totals."""
+"""Tie sheets: for several recipes a page of totals, then one page for the bench for each."""
 
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 from typing import Any
-from xml.sax.saxutils import escape
 
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.printing.bench import Taking, cuts, in_cm, shot_places, steps, takings, totals
 from tacklebox.printing.drawing import SMALLEST, draw_upright
-from tacklebox.printing.fonts import BOLD, REGULAR, printable, register
+from tacklebox.printing.fonts import BOLD, REGULAR, register
+from tacklebox.printing.paragraphs import as_markup
 from tacklebox.printing.pdf import MM, write_aside
 from tacklebox.rigs.check import Checked
 from tacklebox.rigs.describe import describe
@@ -17,7 +17,10 @@ from tacklebox.trade.judgement import Outcome
 from tacklebox.trade.law import FREE_RUNNING, LINE_LITTER, POWER_LINES
 
 PAGES_MM = {"a4": (210.0, 297.0), "a5": (148.0, 210.0)}  # ISO 216
-SIZES = {"a4": (9.5, 8.5, 7.5, 6.5), "a5": (7.0, 6.5, 6.0, 5.5)}  # points; the first that does
+SIZES = {
+    "a4": (12.0, 10.5, 9.5, 8.5, 7.5, 6.5),
+    "a5": (9.0, 8.0, 7.0, 6.5, 6.0, 5.5),
+}  # points; the first that does
 MARGIN_MM = 10.0
 DRAWING_SHARE = 0.36  # of the width between the margins
 BOX_MM = 6.0  # a box to tick with a pencil
@@ -27,7 +30,7 @@ MOST_BOXES = 60
 def print_tie_sheets(
     rigs: Sequence[Checked], target: Path, on: date, *, page: str = "a4", overwrite: bool = False
 ) -> int:
-    """Write a page for each recipe as fitted and checked, and one of totals for several.
+    """Write a page of totals for several recipes, and one for each as fitted and checked.
 
     Returns the number of pages. Type is made smaller until a rig has room on its page; what
     does not fit even so goes on to the next. Raises
@@ -45,10 +48,10 @@ def print_tie_sheets(
     with write_aside(target, overwrite=overwrite) as aside:
         for size in SIZES[page.lower()]:
             sheet = _Sheet(PAGES_MM[page.lower()], size)
-            for number, checked in enumerate(rigs):
-                sheet.add_rig(number, checked, on)
             if len(rigs) > 1:
                 sheet.add_totals([takings(checked.fit) for checked in rigs])
+            for number, checked in enumerate(rigs):
+                sheet.add_rig(number, checked, on)
             pages = sheet.write(aside)
             if pages == wanted:
                 break
@@ -71,6 +74,7 @@ class _Sheet:
             "head", fontName=BOLD, fontSize=size * 1.2, leading=size * 1.6, spaceBefore=size * 0.6
         )
         self.story: list[Any] = []
+        self.first = ""  # the template of the first page
         self.templates: list[Any] = [self._template("words", self.between, None)]
 
     def _template(self, name: str, width: float, drawing: Any) -> Any:
@@ -97,18 +101,16 @@ class _Sheet:
         from reportlab.platypus import NextPageTemplate, PageBreak
 
         self.story += [NextPageTemplate(template)]
-        if len(self.templates) > 2 or template == "words":
+        if self.first:
             self.story.append(PageBreak())
+        self.first = self.first or template
         self.story.append(NextPageTemplate("words"))
 
     def _say(self, words: str, style: Any = None, *, first: str = "") -> None:
         """A paragraph; ``first`` stands before it in bold."""
         from reportlab.platypus import Paragraph
 
-        text = escape(printable(words)[0])
-        if first:
-            text = f'<font name="{BOLD}">{escape(printable(first)[0])}</font>  {text}'
-        self.story.append(Paragraph(text, style or self.body))
+        self.story.append(Paragraph(as_markup(words, first), style or self.body))
 
     def add_rig(self, number: int, checked: Checked, on: date) -> None:
         """A rig's page: what to take, cut, thread and place, what the checks say, boxes to tick."""
@@ -188,7 +190,7 @@ class _Sheet:
         document = BaseDocTemplate(
             str(path),
             pagesize=(self.width, self.height),
-            pageTemplates=[*self.templates[1:], self.templates[0]],
+            pageTemplates=sorted(self.templates, key=lambda t: t.id != self.first),
             title="Tie sheets",
             creator="Tacklebox",
             invariant=1,
