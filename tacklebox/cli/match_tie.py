@@ -1,6 +1,7 @@
 """``tacklebox match tie``: all that the plan says, in one go, with its labels and tie sheets."""
 
 from collections.abc import Sequence
+from contextlib import nullcontext
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -58,6 +59,8 @@ def tie(
 ) -> None:
     """Tie all that the plan says, from the items it chose: everything at once, or nothing."""
     from tacklebox.matches.tie_plan import check_portions, portions_of, tie_portions
+    from tacklebox.printing.pdf import write_aside
+    from tacklebox.printing.tie_sheet import print_tie_sheets
 
     chances = limits(sound_from, look_from)
     box, tied_on = box_of(context), day(on)
@@ -70,10 +73,12 @@ def tie(
         return
     if not despite_rules:
         _refuse_not_allowed(box, told, venue, plan)
-    if sheets is not None:
-        checked = check_portions(box, portions, chances)
-        pages = _print_sheets(checked, sheets, tied_on, page, replace)
-    done = tie_portions(box, portions, tied_on, because=because, limits=chances)
+    # Tie sheets need no codes, so they go first: where they fail nothing is tied yet.
+    with write_aside(sheets, overwrite=replace) if sheets else nullcontext() as aside:
+        if aside is not None:
+            checked = check_portions(box, portions, chances)
+            pages = print_tie_sheets(checked, aside, tied_on, page=page, overwrite=True)
+        done = tie_portions(box, portions, tied_on, because=because, limits=chances)
     if as_json:
         show_json(_as_json(told, plan, done, sheets, labels))
     else:
@@ -150,13 +155,6 @@ def _refuse_not_allowed(box: "Box", told: "Match", venue: "Venue", plan: "Plan")
         "water, add --despite-rules; "
         f"at this one {DEFERS}.",
     )
-
-
-def _print_sheets(checked: "Sequence[Any]", to: Path, on: date, page: str, replace: bool) -> int:
-    """Tie sheets go first: they need no codes, and where they fail nothing is tied yet."""
-    from tacklebox.printing.tie_sheet import print_tie_sheets
-
-    return print_tie_sheets(checked, to, on, page=page, overwrite=replace)
 
 
 def _print_labels(

@@ -85,7 +85,6 @@ def _with_own(judgement: Judgement) -> Judgement:
         return judgement
     what = {
         "strength chain": "by your own pull tests",
-        "left towing": "by your own pull tests",
         "casting": "by your own pull tests",
     }.get(judgement.about, "by your own measurement of " + " and ".join(map(_named, own)))
     return replace(judgement, says=f"{judgement.says}; {what}")

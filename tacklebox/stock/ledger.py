@@ -104,11 +104,10 @@ def question_line(figures: Figures) -> None:
     if in_band(material, diameter, strain):
         return
     meanings = " or ".join(m.words for m in likely_meanings(material, diameter, strain)[:3])
-    high = 10_000 if material.lenient else material.high_mpa
     raise AskedWronglyError(
         f"{material.name} of {q.write_diameter(diameter)} that breaks at {strain:.3g} kg would bear "
         f"{stress_mpa(diameter, strain):,.0f} MPa; such line bears {material.low_mpa:.0f} to "
-        f"{high:.0f} MPa (from memory).",
+        f"{material.most_mpa:.0f} MPa (from memory).",
         right=(f"Did you mean {meanings}? " if meanings else "Look at the packet again. ")
         + "If the packet really says so, add --as-printed.",
     )

@@ -13,8 +13,8 @@ from tacklebox.trade.sources import FIBRE_DENSITIES, MEMORY, Source
 class Material:
     """A line material: density, and the band of stress (MPa) that honest figures fall in.
 
-    A reading outside ``low_mpa``–``high_mpa`` is a slip of the pen, unless ``lenient``:
-    gel-spun diameters are often understated, so there a high reading is a remark.
+    A reading outside ``low_mpa``–``most_mpa`` is a slip of the pen. Where ``lenient``, a reading
+    above ``high_mpa`` is not one: gel-spun diameters are often understated.
     """
 
     name: str
@@ -25,6 +25,11 @@ class Material:
     lenient: bool = False
     density_source: Source = FIBRE_DENSITIES
     band_source: Source = MEMORY
+
+    @property
+    def most_mpa(self) -> float:
+        """The most that is let through; 10 000 MPa, which no fibre reaches, where lenient."""
+        return 10_000 if self.lenient else self.high_mpa
 
 
 # Nylon's band is that of soft and pre-stretched nylon together. Fluorocarbon itself bears 500
@@ -219,11 +224,9 @@ def _meaning(diameter_mm: float, breaks_at_kg: float, remarks: Sequence[str]) ->
 def in_band(material: Material, diameter_mm: float, breaks_at_kg: float) -> bool:
     """Whether the stress at the stated strain is one that this material can have.
 
-    A lenient material is let through up to 10 000 MPa, which no fibre reaches
-    (bands: from memory).
+    Bands: from memory.
     """
-    high = 10_000 if material.lenient else material.high_mpa
-    return material.low_mpa <= stress_mpa(diameter_mm, breaks_at_kg) <= high
+    return material.low_mpa <= stress_mpa(diameter_mm, breaks_at_kg) <= material.most_mpa
 
 
 def _plain(diameter_mm: float) -> str:

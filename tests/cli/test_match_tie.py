@@ -127,16 +127,23 @@ def test_what_the_venue_does_not_allow_is_not_tied_unless_told(box: Path, tmp_pa
     assert len(rigs(box)) == 11
 
 
-def test_what_a_check_refuses_is_not_tied_unless_told_why(box: Path) -> None:
+def test_what_a_check_refuses_is_not_tied_unless_told_why(box: Path, tmp_path: Path) -> None:
+    """Nor are its tie sheets kept: an older file stays as it was."""
+    sheets = tmp_path / "sheets.pdf"
+    sheets.write_text("mine", encoding="utf-8")
     run("stock", "take", "nylon 0.12", "50 m", "--why", "thrown out", box=box)
     weak = ["nylon 0.11 mm 0.5 kg 50 m", "--as-printed"]
     run("stock", "add", *weak, box=box)
     change(box / "venues" / "pond.toml", ('least_main_line = "2 lb"', ""))
-    told = run("match", "tie", "open", box=box, expect=1).stderr
+    onto = ["--sheets", str(sheets), "--replace"]
+    told = run("match", "tie", "open", *onto, box=box, expect=1).stderr
+    assert [p.read_bytes() for p in tmp_path.glob("*.pdf")] == [b"mine"]
+    assert [p.name for p in tmp_path.glob(".printing*")] == []
     for words in ("nothing of the plan was tied", "will not do", "--because"):
         assert words in told
     assert rigs(box) == []
-    run("match", "tie", "open", "--because", "for the canal only", box=box)
+    run("match", "tie", "open", "--because", "for the canal only", *onto, box=box)
+    assert sheets.read_bytes().startswith(b"%PDF")
     kept = {rig["recipe"]: rig["forced_because"] for rig in rigs(box)}
     assert kept == {"pole-canal-shot": "for the canal only", "hooklength-fine": ""}
 
