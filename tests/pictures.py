@@ -32,13 +32,14 @@ def picture(pdf: Path, target: Path, dpi: int, height_mm: float | None = None) -
 
 
 def main() -> None:
-    """Run the demo; picture its sheet of labels and the drawing of a rig."""
+    """Run the demo; picture its labels, its pack list and the drawings of rigs."""
     PICTURES.mkdir(exist_ok=True)
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         run("demo", "--into", "demo", cwd=folder)
         picture(folder / "demo" / "labels.pdf", PICTURES / "labels.png", 220, 75)
         picture(folder / "demo" / "strips.pdf", PICTURES / "strips.png", 150, 175)
+        picture(folder / "demo" / "pack.pdf", PICTURES / "pack.png", 100)
         tied = tied_with(open_box(folder / "demo" / "box"))
         snapshots = {t.recipe: Snapshot.from_json(t.snapshot) for t in tied}
         canvas = Canvas(str(folder / "rig.pdf"), pagesize=(600, 330))
@@ -46,18 +47,12 @@ def main() -> None:
             renderPDF.draw(draw_upright(snapshots[recipe], 190, 300), canvas, 10 + 195 * index, 15)
         canvas.save()
         picture(folder / "rig.pdf", PICTURES / "rig.png", 130)
+        box = folder / "demo" / "box"
+        run("stock", "buy", "pole 4×12", box=box)  # the demo uses them up
+        (PICTURES / "recipes").mkdir(exist_ok=True)
         for recipe in Shelf().names():
             drawn = PICTURES / "recipes" / f"{recipe}.svg"
-            drawn.parent.mkdir(exist_ok=True)
-            run(
-                "recipe",
-                "draw",
-                recipe,
-                "--to",
-                str(drawn),
-                "--replace",
-                box=folder / "demo" / "box",
-            )
+            run("recipe", "draw", recipe, "--to", str(drawn), "--replace", box=box)
 
 
 if __name__ == "__main__":

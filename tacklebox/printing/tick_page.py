@@ -123,10 +123,11 @@ class TickPage:
 
     def columns_from_here(self) -> None:
         """What came up to here goes across the page; the rest fills its columns."""
-        from reportlab.platypus import FrameBreak
+        from reportlab.platypus import FrameBreak, Spacer
 
         if self.columns > 1:
-            self.across, self.story = self.story, [FrameBreak()]
+            self.across = [*self.story, Spacer(0, self.size * 0.4)]
+            self.story = [FrameBreak()]
             self.between = (self.between - GUTTER_MM * MM * (self.columns - 1)) / self.columns
 
     def read_in_hand(self) -> None:
