@@ -5,6 +5,7 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
+from sqlalchemy import Connection
 from sqlalchemy.exc import DatabaseError, IntegrityError, OperationalError
 from sqlmodel import Session
 
@@ -14,6 +15,7 @@ from tacklebox.stock.box import (
     SCHEMA_VERSION,
     Box,
     default_folder,
+    make_tables,
     open_box,
     plain_words,
 )
@@ -123,6 +125,26 @@ def test_who_writes_holds_the_box_from_the_start(box: Box) -> None:
     assert hook.place == "drawer 2"  # can be used afterwards
     with box.reading() as session:
         assert find(session, "1").place == "drawer 2"
+
+
+def test_a_new_box_is_held_while_it_is_made(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Two programs that find no box do not both make it."""
+    tries = []
+
+    def makes(connection: Connection) -> None:
+        with (
+            closing(sqlite3.connect(tmp_path / DATABASE_NAME, timeout=0)) as other,
+            pytest.raises(sqlite3.OperationalError, match="locked"),
+        ):
+            tries.append(DATABASE_NAME)
+            other.execute("BEGIN IMMEDIATE")
+        make_tables(connection)
+
+    monkeypatch.setattr("tacklebox.stock.box.make_tables", makes)
+    assert open_box(tmp_path).is_new
+    assert tries == [DATABASE_NAME]
 
 
 def test_a_write_that_fails_is_undone_and_the_box_let_go(box: Box) -> None:
