@@ -138,8 +138,8 @@ def test_a_new_box_is_held_while_it_is_made(
             closing(sqlite3.connect(tmp_path / DATABASE_NAME, timeout=0)) as other,
             pytest.raises(sqlite3.OperationalError, match="locked"),
         ):
-            tries.append(DATABASE_NAME)
             other.execute("BEGIN IMMEDIATE")
+        tries.append(DATABASE_NAME)
         make_tables(connection)
 
     monkeypatch.setattr("tacklebox.stock.box.make_tables", makes)
