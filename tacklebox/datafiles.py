@@ -28,21 +28,27 @@ NAME = re.compile(r"^[a-z0-9][a-z0-9-]{0,59}$")
 # What is said of a fault, by pydantic's name for it.
 _SAYS = {
     "missing": '"{key}" is missing.',
-    "literal_error": '"{key}": {given!r} should be {expected}.',
-    "string_type": '"{key}": {given!r} should be text in quotes with its unit, like "40 cm".',
+    "literal_error": '"{key}": {given} should be {expected}.',
+    "string_type": '"{key}": {given} should be text in quotes{example}.',
     "string_too_long": '"{key}" is too long: at most 400 letters.',
     "string_too_short": '"{key}" is empty.',
     "too_short": '"{key}" is empty.',
-    "bool_type": '"{key}": {given!r} should be true or false, without quotes.',
-    "int_type": '"{key}": {given!r} should be a number, without quotes.',
-    "float_type": '"{key}": {given!r} should be a number, without quotes.',
-    "greater_than_equal": '"{key}": {given!r} should be at least {ge}.',
-    "less_than_equal": '"{key}": {given!r} should be at most {le}.',
-    "tuple_type": '"{key}": {given!r} should be a list, in [ ] (or a table headed [[{key}]]).',
-    "dict_type": '"{key}": {given!r} should be a table, headed [{heading}].',
-    "model_type": '"{key}": {given!r} should be a table, headed [{heading}].',
-    "model_attributes_type": '"{key}": {given!r} should be a table, headed [{heading}].',
+    "bool_type": '"{key}": {given} should be true or false, without quotes.',
+    "int_type": '"{key}": {given} should be a whole number, without quotes.',
+    "float_type": '"{key}": {given} should be a number, without quotes.',
+    "greater_than_equal": '"{key}": {given} should be at least {ge}.',
+    "less_than_equal": '"{key}": {given} should be at most {le}.',
+    "tuple_type": '"{key}": {given} should be a list, in [ ] (or a table headed [[{key}]]).',
+    "dict_type": '"{key}": {given} should be a table, headed [{heading}].',
+    "model_type": '"{key}": {given} should be a table, headed [{heading}].',
+    "model_attributes_type": '"{key}": {given} should be a table, headed [{heading}].',
 }
+# Keys that hold words as they are, in files of every kind; other texts hold a figure with its unit.
+_PLAIN = frozenset((
+    "name", "notes", "for", "read", "also", "place", "is", "on", "held", "top", "bottom", "what",
+    "material", "hooklengths",
+))  # fmt: skip
+_MOST_SHOWN = 60  # letters of what was given instead
 _TRIED = ("constrained-str", "dict[str,")
 Model = TypeVar("Model", bound=BaseModel)
 Told = TypeVar("Told")
@@ -89,8 +95,9 @@ class DataFiles:
         for folder in self._folders:
             path = folder / f"{stem}.toml"
             with _told():
-                there = path.is_file()
+                there = path.exists() or path.is_symlink()
             if there:
+                _check_plain(path)
                 check_inside(path, folder)
                 return stem, _read(path)
         known = self.names()
@@ -126,7 +133,7 @@ class DataFiles:
             with path.open("x", encoding="utf-8") as file:
                 file.write(text)
         except OSError as error:
-            if isinstance(error, FileExistsError) and path.exists():
+            if isinstance(error, FileExistsError) and (path.exists() or path.is_symlink()):
                 raise AskedWronglyError(
                     f"there is a {self.what} of that name already; it was left as it is.",
                     where=str(path),
@@ -160,6 +167,18 @@ def check_inside(path: Path, folder: Path) -> None:
         )
 
 
+def _check_plain(path: Path) -> None:
+    """Raise AskedWronglyError for what bears a file's name and is none, like a folder."""
+    if path.is_file():
+        return
+    if path.is_symlink():
+        what, right = "this is a link to a file that is not there", "Put the file there, or take"
+    else:
+        kind = "a folder" if path.is_dir() else "a device or pipe"
+        what, right = f"this is {kind}, not a file", "Give it another name, or take"
+    raise AskedWronglyError(f"{what}.", where=path.name, right=f"{right} it away.")
+
+
 @contextmanager
 def _told() -> Iterator[None]:
     """A folder that may not be read is told."""
@@ -189,12 +208,18 @@ def _read(path: Path) -> str:
 
 
 def parse_toml(
-    model: type[Model], text: str, stem: str, what: str, keys: Mapping[str, Sequence[str]]
+    model: type[Model],
+    text: str,
+    stem: str,
+    what: str,
+    keys: Mapping[str, Sequence[str]],
+    like: Mapping[str, str] | None = None,
 ) -> Model:
     """The text as a model, its name in the field ``stem``.
 
-    ``keys`` are the known keys, by table, "" for the file's own. Raises ManyFaultsError
-    naming file, key, and what was expected.
+    ``keys`` are the known keys, by table, "" for the file's own; ``like`` shows by key how a text
+    is written, where "40 cm" would mislead. Raises ManyFaultsError naming file, key, and what was
+    expected.
     """
     where = f"{stem}.toml"
     try:
@@ -207,6 +232,8 @@ def parse_toml(
         ) from None
     except RecursionError:
         raise AskedWronglyError("this is no TOML: nested too deep.", where=where) from None
+    except ValueError:  # thousands of digits
+        raise AskedWronglyError("this is no TOML: a number is too long.", where=where) from None
     raw["stem"] = stem
     try:
         return model.model_validate(_tuples(raw))
@@ -214,7 +241,7 @@ def parse_toml(
         told = error.errors(include_url=False)
         deeper = {e["loc"][:-n] for e in told for n in range(1, len(e["loc"]))}
         first = [e for e in told if e["loc"] not in deeper]  # a list is not "empty" for bad items
-        faults = [_fault(e, what, keys) for e in first]
+        faults = [_fault(e, what, keys, like or {}) for e in first]
         raise ManyFaultsError(f"{where}: this {what} cannot be read.", faults) from None
 
 
@@ -224,12 +251,37 @@ def _tuples(value: Any) -> Any:
         return tuple(_tuples(v) for v in value)
     if isinstance(value, dict):
         return {k: _tuples(v) for k, v in value.items()}
+    if isinstance(value, time) and not (value.second or value.microsecond):
+        return f"{value:%H:%M}"  # TOML asks for the seconds
     if isinstance(value, date | time):
         return value.isoformat()
     return value
 
 
-def _fault(error: Any, what: str, keys: Mapping[str, Sequence[str]]) -> str:
+def _written(value: Any) -> str:
+    """A value as it stands in the file, as far as it is short."""
+    if isinstance(value, dict):
+        return "a table"
+    if isinstance(value, tuple | list):
+        return "a list"
+    told = f'"{value}"' if isinstance(value, str) else str(value)
+    told = told.lower() if isinstance(value, bool) else told
+    return told if len(told) <= _MOST_SHOWN else f"{told[:_MOST_SHOWN]}…"
+
+
+def _example(key: str, given: Any, like: Mapping[str, str]) -> str:
+    """How a text is written that was none: words as they are, figures with their unit."""
+    if key in like:
+        return f', like "{like[key]}"'
+    if key in _PLAIN:
+        is_one = not isinstance(given, dict | tuple | list)
+        return f', like "{_written(given)}"' if is_one else ""
+    return ' with its unit, like "40 cm"'
+
+
+def _fault(
+    error: Any, what: str, keys: Mapping[str, Sequence[str]], like: Mapping[str, str]
+) -> str:
     # Of a figure that may be a text or a table, pydantic tells which was tried, as a last or later step.
     first, *later = error["loc"] or ("",)
     tried = [i for i, step in enumerate(later) if str(step).startswith(_TRIED)]
@@ -244,8 +296,10 @@ def _fault(error: Any, what: str, keys: Mapping[str, Sequence[str]]) -> str:
         return f'"{key}" is no key of a {what}. {nearest_word(str(place[-1]), known)}'
     if error["type"] in _SAYS:
         heading = ".".join(str(step) for step in place if not isinstance(step, int))
-        given, limits = error.get("input"), error.get("ctx", {})
-        return _SAYS[error["type"]].format(key=key, given=given, heading=heading, **limits)
+        given, limits = error.get("input"), dict(error.get("ctx", {}))
+        limits["example"] = _example(heading.rpartition(".")[2], given, like)
+        told = _written(given)
+        return _SAYS[error["type"]].format(key=key, given=told, heading=heading, **limits)
     message = error["msg"].removeprefix("Value error, ")
     where = f'"{key}": ' if key else ""
     return f"{where}{message[0].lower()}{message[1:].rstrip('.')}."

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from tacklebox.rigs.resolved import Resolved
     from tacklebox.stock.box import Box
 
+S = TypeVar("S")
 T = TypeVar("T")
 
 # Plain help: no colour, and no time spent on it.
@@ -33,6 +34,14 @@ Use = Annotated[
     list[str] | None, typer.Option("--use", help='A part from this item: "rig line=12".')
 ]
 
+# How options of the form KEY=VALUE are written.
+_LIKE = {
+    "--set": "depth=1.5 m",
+    "--use": "rig line=12",
+    "--gone": "hook 20=3",
+    "lost": "hook 20=3",  # as the walk asks for it
+    "RECIPE=COUNT": "hooklength-fine=6",
+}
 Why = Annotated[bool, typer.Option("--why", help="Show formulas, figures, sources.")]
 Water = Annotated[str, typer.Option(help="Temperature of the water in °C.")]
 SoundFrom = Annotated[
@@ -71,10 +80,10 @@ def day(text: str) -> date:
         raise error.at("--on") from None
 
 
-def at(option: str, read: "Callable[[str], T]", text: str) -> "T":
-    """What is read from an option's words; a fault names the option."""
+def at(option: str, read: "Callable[[S], T]", given: "S") -> "T":
+    """What is read from what an option was given; a fault names the option."""
     try:
-        return read(text)
+        return read(given)
     except AskedWronglyError as error:
         raise error.at(option) from None
 
@@ -92,14 +101,16 @@ def celsius(text: str) -> float:
 
 
 def pairs(texts: Sequence[str] | None, option: str) -> dict[str, str]:
-    """Options of the form KEY=VALUE as a mapping."""
+    """Options of the form KEY=VALUE as a mapping; a fault shows the form of that option."""
     found: dict[str, str] = {}
     for text in texts or ():
         key, equals, value = text.partition("=")
         key, value = key.strip(), value.strip()
         if not equals or not key or not value:
             raise AskedWronglyError(
-                f'"{text}" is not understood.', where=option, right='Write it like "depth=1.5 m".'
+                f'"{text}" is not understood.',
+                where=option,
+                right=f'Write it like "{_LIKE.get(option, "depth=1.5 m")}".',
             )
         if key in found:
             raise AskedWronglyError(f"{key} is given twice.", where=option, right="Give it once.")

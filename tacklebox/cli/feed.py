@@ -4,11 +4,13 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from tacklebox.cli.common import Json, T, box_of
+from tacklebox.cli.common import Json, T, at, box_of
 from tacklebox.cli.output import say, say_folded, show_json, show_table
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from tacklebox.matches.bait import Feed
     from tacklebox.matches.venue import Venue
 
@@ -57,6 +59,10 @@ def feed(
     from tacklebox.trade import feeding as f
     from tacklebox.trade.quantities import ML_PER_PINT
 
+    _check_options({
+        "hours": hours, "cast_every": cast_every, "share": share, "density": density,
+        "water": water, "loose": loose, "loose_every": loose_every, "per_pint": per_pint,
+    })  # fmt: skip
     lasts, place, own = _where(context, match, hours, venue)
     if own is not None:
         feeder, loose = _first(feeder, own.feeder), _first(loose, own.loose)
@@ -68,8 +74,7 @@ def feed(
         raise AskedWronglyError(
             "nothing is fed.", right='Say --feeder "40 ml", or --loose 10, or both.'
         )
-    pint = f.MAGGOTS_PER_PINT if per_pint is None else per_pint
-    counted = MEMORY if per_pint is None else OWN
+    pint, counted = (f.MAGGOTS_PER_PINT, MEMORY) if per_pint is None else (per_pint, OWN)
     rows: list[tuple[str, str, str]] = []
     told: dict[str, Any] = {"hours": lasts}
     dry = particles_ml = 0.0
@@ -95,13 +100,14 @@ def feed(
         told |= {"casts": casts, "dry_g": dry, "water_ml": mix.water_ml, "wet_g": mix.wet_g}
     if loose is not None:
         times = f.times_in(lasts, f.LOOSE_EVERY_MIN if loose_every is None else loose_every)
-        by_hand_ml = f.particle_pints(loose * times, pint) * ML_PER_PINT
-        rhythm = OWN if loose_every is not None else COMMON
+        where = "--loose" if own is None or loose != own.loose else f"{match}, feed.loose"
+        by_hand = at(where, lambda each: f.fed_loose(each, times), loose)
+        by_hand_ml = f.particle_pints(by_hand, pint) * ML_PER_PINT
         rows += [
-            ("times fed by hand", f"{times}, {loose} each", rhythm),
+            ("times fed by hand", f"{times}, {loose} each", COMMON if loose_every is None else OWN),
             ("particles by hand", _particles(by_hand_ml, pint), counted),
         ]
-        told |= {"loose_particles": loose * times, "loose_pints": f.pints(by_hand_ml)}
+        told |= {"loose_particles": by_hand, "loose_pints": f.pints(by_hand_ml)}
         particles_ml += by_hand_ml
     rows.append(("particles together", _particles(particles_ml, pint), counted))
     together = f.pints(particles_ml)
@@ -140,13 +146,22 @@ def _percent(share: float | None) -> str:
     return f"{100 * HALF if share is None else share:g} %"
 
 
+def _check_options(given: "Mapping[str, float | None]") -> None:
+    """Raises AskedWronglyError for a figure out of its range, by its option's name."""
+    from functools import partial
+
+    from tacklebox.trade.feeding import check_figure
+
+    for name, figure in given.items():
+        if figure is not None:
+            at(f"--{name.replace('_', '-')}", partial(check_figure, name), figure)
+
+
 def _volume(text: str) -> float:
+    from tacklebox.trade.feeding import check_figure
     from tacklebox.trade.quantities import read_volume_ml
 
-    try:
-        return read_volume_ml(text)
-    except AskedWronglyError as error:
-        raise error.at("--feeder") from None
+    return at("--feeder", lambda words: check_figure("feeder", read_volume_ml(words), words), text)
 
 
 def _where(
@@ -160,7 +175,7 @@ def _where(
 
         told = Matches(box_of(context).folder / "matches").load(match)
         place = venues_of(context).load(venue or told.venue)
-        return told.hours if hours is None else hours, place, told.feed
+        return told.fed_hours if hours is None else hours, place, told.feed
     if hours is None:
         raise AskedWronglyError("nobody knows how long.", right="Name a match, or say --hours 5.")
     return hours, venues_of(context).load(venue) if venue else None, None

@@ -17,7 +17,7 @@ def show_forecasts(forecasts: "Sequence[Forecast]", *, planned_only: bool = Fals
     With ``planned_only`` what is kept, but not planned, is only counted.
     """
     from tacklebox.stock.ledger import write_amount
-    from tacklebox.trade.strength import write_chance
+    from tacklebox.trade.sources import write_risk
 
     told = [f for f in forecasts if f.planned or not planned_only]
     shown = [f for f in told if f.runs_out >= LEAST_SHOWN]
@@ -27,7 +27,7 @@ def show_forecasts(forecasts: "Sequence[Forecast]", *, planned_only: bool = Fals
     for f in shown:
         amounts = (f.item.on_hand, f.planned, f.left, f.item.keep_at_least)
         words = [write_amount(amount, f.item.measured) for amount in amounts]
-        chance = "short already" if f.left < 0 else write_chance(f.runs_out)
+        chance = "short already" if f.left < 0 else write_risk(f.runs_out)
         on = f"{f.rate.history}" if f.rate.history else "*"
         rows.append((str(f.item.id), f.item.name, *words, chance, on))
     head = ["no.", "item", "on hand", "planned", "left", "keep", "runs out", "matches"]

@@ -7,7 +7,7 @@ import typer
 
 from tacklebox.cli.common import Json, Set, box_of, pairs, resolved_recipe
 from tacklebox.cli.forecasts import forecasts_as_json, show_forecasts
-from tacklebox.cli.output import say, say_folded, show_json, show_table
+from tacklebox.cli.output import say, say_folded, say_unprintable, show_json, show_table
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
@@ -58,15 +58,18 @@ def _write_shopping(
     if to is not None:
         from tacklebox.printing.shopping_page import print_shopping
 
-        print_shopping(
+        printed = print_shopping(
             outlook.purchases, to, what_for=what_for, unknown=outlook.unknown, overwrite=replace
         )
         typer.echo(f"Wrote {to}", err=True)
+        say_unprintable(printed.unknown, err=True)
     if csv is not None:
         from tacklebox.cli.match_pack import write_csv
 
         write_csv(csv, Shopping(outlook.purchases, what_for, outlook.unknown), replace=replace)
         typer.echo(f"Wrote {csv}", err=True)
+    if not outlook.purchases and not outlook.unknown:
+        typer.echo("Nothing is to be bought: there are only heads in it.", err=True)
 
 
 def _wants(box: "Box", wanted: list[str], chosen: dict[str, str]) -> "list[Want]":
@@ -125,6 +128,7 @@ def _show_reach(outlook: "Outlook") -> None:
 
 
 def _show_purchases(outlook: "Outlook") -> None:
+    from tacklebox.matches.low import unpriced, write_total
     from tacklebox.stock.ledger import write_amount, write_price
 
     for ask in outlook.unknown:
@@ -140,12 +144,17 @@ def _show_purchases(outlook: "Outlook") -> None:
         short = write_amount(p.short, p.item.measured)
         packs = f"{p.packs} × {packet}"
         rows.append((str(p.item.id), p.item.name, short, packs, cost, p.because))
-    rows.append(("", "together", "", "", write_price(outlook.total_cents), ""))
+    total, lacking = write_total(outlook.purchases), unpriced(outlook.purchases)
+    if not lacking:
+        rows.append(("", "together", "", "", total, ""))
     show_table(["no.", "item", "short of", "packets", "price", "what for"], rows)
+    if lacking:
+        say(f"Together {total}.")
 
 
 def _as_json(outlook: "Outlook") -> dict[str, object]:
     from tacklebox.cli.stock import item_as_json
+    from tacklebox.matches.low import unpriced
 
     first = outlook.runs_out_first
     return {
@@ -172,6 +181,7 @@ def _as_json(outlook: "Outlook") -> dict[str, object]:
             for p in outlook.purchases
         ],
         "total_cents": outlook.total_cents,
+        "prices_not_known": unpriced(outlook.purchases),
         "no_item_for": list(outlook.unknown),
         "on_the_day": forecasts_as_json(outlook.forecasts),
     }

@@ -100,7 +100,7 @@ def run() -> None:
     try:
         app()
     except BenchError as error:
-        typer.echo(str(error), err=True)
+        _tell(str(error))
         sys.exit(error.exit_code)
     except BrokenPipeError:
         sys.exit(0)
@@ -109,11 +109,16 @@ def run() -> None:
             raise
         # What is shown is shown last, so what was asked for is done.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # not tried again at the end
-        typer.echo(
+        _tell(
             f"What was done is done, but could not be shown: {error.strerror}. Make room where the "
-            "output goes; `tacklebox audit` and `tacklebox rigs list` show how things stand.",
-            err=True,
+            "output goes; `tacklebox audit` and `tacklebox rigs list` show how things stand."
         )
         sys.exit(1)
     finally:
         gc.freeze()  # the interpreter's last collections would look through all that was imported
+
+
+def _tell(fault: str) -> None:
+    from tacklebox.cli.output import fold_refusal
+
+    typer.echo(fold_refusal(fault), err=True)

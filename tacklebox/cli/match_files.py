@@ -27,12 +27,19 @@ def matches_of(context: typer.Context) -> "Matches":
     return Matches(box_of(context).folder / "matches")
 
 
-def plan_of(context: typer.Context, match: str) -> "tuple[Match, Venue, Plan]":
-    """A match that is still to come, its venue and its plan."""
+def plan_of(
+    context: typer.Context,
+    match: str,
+    limits: tuple[float, float] | None = None,
+    *,
+    despite_rules: bool = False,
+) -> "tuple[Match, Venue, Plan]":
+    """A match that is still to come, its venue and its plan, checked by the ``limits``."""
     from tacklebox.cli.venues import venues_of
     from tacklebox.errors import AskedWronglyError
     from tacklebox.matches.match import refuse_past
-    from tacklebox.matches.plan import make_plan
+    from tacklebox.matches.sound import plan_that_holds
+    from tacklebox.trade.strength import LOOK_FROM, SOUND_FROM
 
     told = matches_of(context).load(match)
     refuse_past(told, date.today())
@@ -40,7 +47,13 @@ def plan_of(context: typer.Context, match: str) -> "tuple[Match, Venue, Plan]":
         venue = venues_of(context).load(told.venue)
     except AskedWronglyError as error:
         raise error.at(f"{told.stem}.toml, venue") from None
-    return told, venue, make_plan(box_of(context), wants_of(context, told), venue.rules)
+    rules = None if despite_rules else venue.rules
+    wants = wants_of(context, told)
+    return (
+        told,
+        venue,
+        plan_that_holds(box_of(context), wants, rules, limits or (SOUND_FROM, LOOK_FROM)),
+    )
 
 
 def wants_of(context: typer.Context, told: "Match") -> "list[tuple[WantedRig, Resolved]]":
@@ -62,6 +75,16 @@ def wants_of(context: typer.Context, told: "Match") -> "list[tuple[WantedRig, Re
     except AskedWronglyError as error:
         raise error.at(f"{told.stem}.toml") from None
     return wants
+
+
+def refuse_page(page: str) -> None:
+    """Raises AskedWronglyError for a page size that is none, whether or not a page is printed."""
+    from tacklebox.errors import AskedWronglyError, nearest_word
+
+    if page.lower() not in ("a4", "a5"):
+        raise AskedWronglyError(
+            f'"{page}" is no page size.', where="--page", right=nearest_word(page, ["a4", "a5"])
+        )
 
 
 class _CanBeWrittenError(Exception):

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from tacklebox.cli.common import Json, box_of
-from tacklebox.cli.match_files import MatchArg, Page, Replace, plan_of
-from tacklebox.cli.output import WIDTH, say, say_folded, show_json, show_table
+from tacklebox.cli.match_files import MatchArg, Page, Replace, plan_of, refuse_page
+from tacklebox.cli.output import WIDTH, say, say_folded, say_unprintable, show_json, show_table
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -31,6 +31,7 @@ def pack(
     """List what to take: rigs by code, hooklengths, rules, cautions, bait, distances, spares."""
     from tacklebox.matches.pack import make_pack_list
 
+    refuse_page(page)
     told, venue, plan = plan_of(context, match)
     packing = make_pack_list(box_of(context), told, venue, plan)
     printed = None
@@ -55,6 +56,7 @@ def _say_printed(to: Path, printed: "Printed") -> None:
         say_folded(f"From page 2 on: {', '.join(printed.on_later_pages)}.")
     elif printed.pages > 1:
         say("The last section goes on overleaf.")
+    say_unprintable(printed.unknown)
 
 
 def _show(packing: "PackList") -> None:
@@ -106,6 +108,7 @@ def _as_json(
         "comes_first": DEFERS,
         "pdf": str(to) if printed else None,
         "pages": printed.pages if printed else None,
+        "characters_not_printed": list(printed.unknown) if printed else [],
     }
 
 
@@ -121,9 +124,10 @@ def shopping(
     """List what to buy for a match: whole packets, prices, what each is for."""
     from tacklebox.matches.shopping import make_shopping
 
+    refuse_page(page)
     told, _, plan = plan_of(context, match)
-    listed = make_shopping(box_of(context), plan)
-    if to is not None and (listed.purchases or listed.unknown):
+    listed, printed = make_shopping(box_of(context), plan), None
+    if to is not None:
         from tacklebox.printing.shopping_page import print_shopping
 
         printed = print_shopping(
@@ -137,11 +141,11 @@ def shopping(
         if not as_json:
             say(f"Wrote {csv}")
     if as_json:
-        show_json(_shopping_as_json(told.stem, listed))
+        show_json(_shopping_as_json(told.stem, listed, printed))
     elif to is None and csv is None:
         show_shopping(listed)
     elif not listed.purchases and not listed.unknown:
-        say("Nothing is to be bought; no page was printed.")
+        say("Nothing is to be bought: there are only heads in it.")
 
 
 def rows_of(listed: "Shopping") -> list[tuple[str, str, str, str, str]]:
@@ -157,7 +161,7 @@ def rows_of(listed: "Shopping") -> list[tuple[str, str, str, str, str]]:
 
 def show_shopping(listed: "Shopping") -> None:
     """Print the list as a table, then what each purchase is for."""
-    from tacklebox.stock.ledger import write_price
+    from tacklebox.matches.low import unpriced, write_total
 
     for ask in listed.unknown:
         say_folded(f"No item in the box will do for {ask}.")
@@ -165,8 +169,13 @@ def show_shopping(listed: "Shopping") -> None:
         say("Nothing is to be bought." if not listed.unknown else "Nothing else is to be bought.")
         return
     say("To buy, in whole packets:")
-    total = ("", "together", "", "", write_price(listed.total_cents))
-    show_table(["no.", "item", "packets", "a packet", "price"], [*rows_of(listed), total])
+    total, lacking = write_total(listed.purchases), unpriced(listed.purchases)
+    rows = rows_of(listed)
+    if not lacking:
+        rows.append(("", "together", "", "", total))
+    show_table(["no.", "item", "packets", "a packet", "price"], rows)
+    if lacking:
+        say(f"Together {total}.")
     for purchase in listed.purchases:
         aim = listed.what_for.get(purchase.item.id or 0)
         if aim:
@@ -191,7 +200,9 @@ def write_csv(path: Path, listed: "Shopping", *, replace: bool = False) -> None:
             writer.writerow([number, harmless(name), *rest, what_for])
 
 
-def _shopping_as_json(match: str, listed: "Shopping") -> dict[str, Any]:
+def _shopping_as_json(match: str, listed: "Shopping", printed: "Printed | None") -> dict[str, Any]:
+    from tacklebox.matches.low import unpriced
+
     return {
         "match": match,
         "to_buy": [
@@ -207,5 +218,7 @@ def _shopping_as_json(match: str, listed: "Shopping") -> dict[str, Any]:
             for p in listed.purchases
         ],
         "total_cents": listed.total_cents,
+        "prices_not_known": unpriced(listed.purchases),
+        "characters_not_printed": list(printed.unknown) if printed else [],
         "no_item_for": list(listed.unknown),
     }

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from tacklebox.cli.common import Json, LookFrom, On, SoundFrom, box_of, day, limits
+from tacklebox.cli.common import Json, LookFrom, On, SoundFrom, box_of, day, limits, past_a_second
 from tacklebox.cli.match_files import MatchArg, Page, Replace, plan_of, refuse_unwritable
-from tacklebox.cli.output import say, say_folded, show_json, show_table
+from tacklebox.cli.output import say, say_folded, say_unprintable, show_json, show_table
 from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError
 
 if TYPE_CHECKING:
@@ -60,13 +60,13 @@ def tie(
     """Tie all that the plan says, from the items it chose: everything at once, or nothing."""
     from tacklebox.matches.tie_plan import check_portions, portions_of, tie_portions
     from tacklebox.printing.pdf import write_aside
-    from tacklebox.printing.tie_sheet import print_tie_sheets
+    from tacklebox.printing.tie_sheet import write_tie_sheets
 
     chances = limits(sound_from, look_from)
     box, tied_on = box_of(context), day(on)
     wanted = _wanted_labels(box, labels, paper, start, skip or (), replace)
     _look_at_sheets(sheets, labels, page, replace)
-    told, venue, plan = plan_of(context, match)
+    told, venue, plan = plan_of(context, match, chances, despite_rules=despite_rules)
     portions = portions_of(plan)
     if not portions:
         _show_nothing(told, plan, as_json)
@@ -77,14 +77,19 @@ def tie(
     with write_aside(sheets, overwrite=replace) if sheets else nullcontext() as aside:
         if aside is not None:
             checked = check_portions(box, portions, chances)
-            pages = print_tie_sheets(checked, aside, tied_on, page=page, overwrite=True)
-        done = tie_portions(box, portions, tied_on, because=because, limits=chances)
+            printed = write_tie_sheets(checked, aside, tied_on, page=page)
+        count = sum(portion.count for portion in portions)
+        done = tie_portions(
+            box, portions, tied_on, because=because, limits=chances, as_of=plan.as_of,
+            progress=past_a_second("tied", count),
+        )  # fmt: skip
     if as_json:
         show_json(_as_json(told, plan, done, sheets, labels))
     else:
         _show(plan, done)
         if sheets is not None:
-            say(f"Tie sheets: {sheets}, {pages} page{'' if pages == 1 else 's'}.")
+            say(f"Tie sheets: {sheets}, {printed.pages} page{'' if printed.pages == 1 else 's'}.")
+            say_unprintable(printed.unknown)
     if wanted is not None:
         _print_labels(box, wanted, done, tied_on, replace, as_json)
 
@@ -175,6 +180,7 @@ def _print_labels(
             start=wanted.start,
             skip=wanted.skip,
             overwrite=replace,
+            progress=past_a_second("labels", len(rigs)),
         )
         mark_labelled(box, [rig.code for rig in rigs], on, paper, report.next_free)
     except BenchError as error:
@@ -230,9 +236,12 @@ def _show_left(items: "Sequence[Item]") -> None:
 
 
 def _show_unmet(plan: "Plan") -> None:
+    """What stays untied and why."""
     for line in plan.lines:
         if line.unmet:
-            say_folded(f"Unmet, {line.unmet} × {line.resolved.recipe.stem}: {line.because}.")
+            say_folded(f"Unmet, {line.unmet} × {line.name}: {line.because}.")
+    if any(line.turned_away for line in plan.lines):
+        say_folded("To tie what the venue does not allow, for another water: --despite-rules.")
 
 
 def _show_cautions(plan: "Plan") -> None:

@@ -1,111 +1,111 @@
 """The debrief as a walk at the terminal: question after question, shown whole, written once."""
 
-import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, TypeVar
 
 import typer
 
-from tacklebox.cli.output import say, say_folded, show_table
-from tacklebox.errors import AskedWronglyError
+from tacklebox.cli.match_debrief import NONE, cleared, read_weight, show_told
+from tacklebox.cli.output import say, say_folded
+from tacklebox.errors import AskedWronglyError, BenchError
 
 if TYPE_CHECKING:
     from tacklebox.matches.debrief import Told
     from tacklebox.matches.match import Match
-    from tacklebox.matches.taken import Before, Taken
+    from tacklebox.matches.taken import Taken
     from tacklebox.stock.box import Box
     from tacklebox.stock.tables import Item
 
-NONE = "none"
 Answer = TypeVar("Answer")
 
 
-def walk(box: "Box", match: "Match", taken: "Taken") -> "tuple[Told | None, bool]":
-    """Ask for everything; what was told, or None where the angler leaves or says no, and whether
-    it is to stand in the place of an earlier debrief. Nothing is written here.
+def walk(box: "Box", match: "Match", taken: "Taken", write: "Callable[[Told], None]") -> bool:
+    """Ask for everything and write it; False where the angler leaves or says no.
+
+    Where what was told cannot be written, why is told, and all is asked once more with it as what
+    Enter keeps.
     """
-    before = taken.before
+    stands = taken.before.told if taken.before else None
     try:
         say(f"Debrief of {match.name}, {match.date}, {match.venue}.")
         say('Rigs are told by their codes, or "all"; Enter is none. Ctrl-C leaves.')
-        if before and not _goes_on(before):
-            return None, False
-        told = _asked(box, taken)
-        say()
-        _show(told)
-        right = typer.confirm("Write this down?", default=True)
+        if stands and not _goes_on(stands):
+            return False
+        while True:
+            stands = _asked(box, taken, stands)
+            say()
+            show_told(stands)
+            if not typer.confirm("Write this down?", default=True):
+                return False
+            try:
+                write(stands)
+            except BenchError as error:
+                say_folded(str(error))
+                say(f'Once more: Enter keeps what stands in [ ], "{NONE}" clears it.')
+            else:
+                return True
     except typer.Abort:
         say()
-        return None, False
-    return (told if right else None), before is not None
+        return False
 
 
-def _goes_on(before: "Before") -> bool:
+def _goes_on(stands: "Told") -> bool:
     """Shows the debrief there is, and offers to correct it."""
-    say_folded(f"It was debriefed already: {_in_short(before)}.")
+    say("It was debriefed already:")
+    show_told(stands)
     say(f'Enter keeps what stands in [ ], "{NONE}" clears it.')
     return typer.confirm("Correct it?", default=False)
 
 
-def _in_short(before: "Before") -> str:
-    from tacklebox.matches.taken import write_weight
-
-    debrief = before.debrief
-    told = [
-        f"{code} {became}{', did well' if code in before.did_well else ''}"
-        for code, became in before.became.items()
-    ]
-    told += [f"peg {debrief.peg}"] if debrief.peg else []
-    told += [write_weight(debrief.weight_g)] if debrief.weight_g else []
-    return "; ".join(told) or "nothing lost"
-
-
-def _asked(box: "Box", taken: "Taken") -> "Told":
+def _asked(box: "Box", taken: "Taken", stands: "Told | None") -> "Told":
+    """All questions; ``stands`` is what Enter keeps."""
     from tacklebox.matches.debrief import Told
-    from tacklebox.matches.taken import write_weight
+    from tacklebox.trade.quantities import write_weighed
 
     became: dict[str, list[str]] = {"back": [], "lost": [], "spent": []}
     well: list[str] = []
     for group in taken.groups:
         say()
         say_folded(f"{group.name}: {' '.join(group.codes)}")
-        home = _codes("Left at home", group.codes, _which(taken.before, group.codes, "home"))
-        well += _ask_became([c for c in group.codes if c not in home], taken.before, became)
+        home = _codes("Left at home", group.codes, _which(stands, group.codes, "home"))
+        left = [c for c in group.codes if c not in home]
+        well += _ask_became(left, taken, stands, became)
     if not taken.groups:
         say("No rig of its wants is ready.")
-    well += _ask_became(_others(box, taken), None, became)
+    well += _ask_became(_others(taken, stands), taken, stands, became)
     say()
-    items = _items(box, taken)
-    before = taken.before.debrief if taken.before else None
-    weighed = write_weight(before.weight_g) if before and before.weight_g else ""
-    weight_g = _ask("Weighed in, like 5.4 kg", _read_weight, weighed)
-    peg = _ask("Peg", str, before.peg if before else "")
-    notes = _ask("What worked, in your words", str, before.notes if before else "")
+    items = _items(box, taken, stands)
+    weight_g = _weight(stands.weight_g if stands else None, write_weighed)
+    peg = _ask("Peg", str, stands.peg if stands else "")
+    notes = _ask("What worked, in your words", str, stands.notes if stands else "")
     return Told(became["back"], became["lost"], became["spent"], well, items, peg, weight_g, notes)
 
 
 def _ask_became(
-    codes: Sequence[str], before: "Before | None", became: dict[str, list[str]]
+    codes: Sequence[str], taken: "Taken", stands: "Told | None", became: dict[str, list[str]]
 ) -> list[str]:
     """What became of rigs that were taken: neither lost nor worn out is back. Who did well."""
     left = list(codes)
+    told_before = taken.before.became if taken.before else {}
     for state, question in (("lost", "Lost"), ("spent", "Worn out")):
-        told = _codes(question, left, _which(before, left, state)) if left else []
+        # What was said before stands, however a rig went on.
+        settled = {c: why for c, why in taken.settled.items() if told_before.get(c) != state}
+        told = _codes(question, left, _which(stands, left, state), settled) if left else []
         became[state] += told
         left = [code for code in left if code not in told]
     became["back"] += left
-    return _codes("Did well", codes, _which(before, codes, "well")) if codes else []
+    return _codes("Did well", codes, _which(stands, codes, "well")) if codes else []
 
 
-def _which(before: "Before | None", codes: Sequence[str], what: str) -> list[str]:
-    """What an earlier debrief said of these rigs."""
-    if before is None:
+def _which(stands: "Told | None", codes: Sequence[str], what: str) -> list[str]:
+    """What was told of these rigs before."""
+    if stands is None:
         return []
-    if what == "well":
-        return [code for code in codes if code in before.did_well]
+    told = {"lost": stands.lost, "spent": stands.spent, "well": stands.did_well}
     if what == "home":
-        return [code for code in codes if code not in before.became]
-    return [code for code in codes if before.became.get(code) == what]
+        taken = {*stands.back, *stands.lost, *stands.spent}
+        return [code for code in codes if code not in taken]
+    return [code for code in codes if code in told[what]]
 
 
 def _ask(question: str, read: Callable[[str], Answer], default: str = "") -> Answer:
@@ -114,20 +114,23 @@ def _ask(question: str, read: Callable[[str], Answer], default: str = "") -> Ans
     while True:
         said = str(typer.prompt(shown, default=default, show_default=False)).strip()
         try:
-            return read("" if said.lower() == NONE else said)
+            return read(cleared(said))
         except AskedWronglyError as error:
             say_folded(str(error), "  ")
 
 
-def _codes(question: str, codes: Sequence[str], default: Sequence[str]) -> list[str]:
-    """Some of these codes."""
-    from tacklebox.rigs.codes import near_codes, read_code
+def _codes(
+    question: str,
+    codes: Sequence[str],
+    default: Sequence[str],
+    settled: Mapping[str, AskedWronglyError] | None = None,
+) -> list[str]:
+    """Some of these codes, none of those that are ``settled``."""
+    from tacklebox.rigs.codes import each_code, near_codes, read_code
 
     def read(said: str) -> list[str]:
-        if said.lower() == "all":
-            return list(codes)
-        found = []
-        for word in re.split(r"[\s,;]+", said) if said else ():
+        found = list(codes) if said.lower() == "all" else []
+        for word in each_code([said]) if said and not found else ():
             near = near_codes(word, list(codes))
             right = f"Near it: {', '.join(near)}." if near else f"There are {', '.join(codes)}."
             try:
@@ -137,37 +140,52 @@ def _codes(question: str, codes: Sequence[str], default: Sequence[str]) -> list[
             if code not in codes:
                 raise AskedWronglyError(f"{code} is not among these.", right=right)
             found.append(code)
+        for code in found:
+            if settled and code in settled:
+                raise settled[code]
         return list(dict.fromkeys(found))
 
     return _ask(question, read, " ".join(default))
 
 
-def _others(box: "Box", taken: "Taken") -> list[str]:
+def _others(taken: "Taken", stands: "Told | None") -> list[str]:
     """Ready rigs beside those of the wants that were taken, too."""
-    from tacklebox.rigs.tied import READY, tied_with
-
-    told = {code for group in taken.groups for code in group.codes}
-    known = [rig.code for rig in tied_with(box, state=READY) if rig.code not in told]
-    if not known:
+    if not taken.others:
         return []
+    told = {*stands.back, *stands.lost, *stands.spent} if stands else set()
     say()
-    return _codes("Other rigs taken", known, [])
+    default = [code for code in taken.others if code in told]
+    return _codes("Other rigs taken", taken.others, default)
 
 
-def _items(box: "Box", taken: "Taken") -> dict[str, str]:
+def _weight(stands: float | None, write: Callable[[float], str]) -> float | None:
+    """What was weighed in; Enter keeps it to the gram, though it is shown rounded."""
+    shown = "" if stands is None else write(stands)
+    return _ask(
+        "Weighed in, like 5.4 kg or 12-8 (0 is a blank)",
+        lambda said: stands if said and said == shown else read_weight(said),
+        shown,
+    )
+
+
+def _items(box: "Box", taken: "Taken", stands: "Told | None") -> dict[str, str]:
     """Hooks and shot lost beside whole rigs, by the item's name, then anything else."""
-    from tacklebox.stock.ledger import write_amount
-
+    before = dict(stands.items_lost) if stands else {}
     lost = {}
     if taken.loose:
         say("Lost beside what was on lost rigs (how many; Enter is none):")
     for item in taken.loose:
-        before = taken.before.lost.get(item.id or 0, 0) if taken.before else 0
-        default = write_amount(before, item.measured) if before else ""
-        amount = _ask(f"  {item.name}", _amount_of(item, taken.had(item)), default)
+        read = _amount_of(item, taken.had(item))
+        amount = _ask(f"  {item.name}", read, before.pop(item.name, ""))
         if amount:
             lost[item.name] = amount
-    return lost | _ask('Other tackle lost, like "bead=2, swivel=1"', _others_lost(box, lost))
+    shown = ", ".join(f"{name}={amount}" for name, amount in before.items())
+    read_others = _others_lost(box, lost)
+    return lost | _ask(
+        'Other tackle lost, like "bead=2, swivel=1"',
+        lambda said: before if said and said == shown else read_others(said),
+        shown,
+    )
 
 
 def _amount_of(item: "Item", had: int) -> Callable[[str], str]:
@@ -201,27 +219,3 @@ def _others_lost(box: "Box", lost: dict[str, str]) -> Callable[[str], dict[str, 
         return found
 
     return read
-
-
-def _read_weight(said: str) -> float | None:
-    from tacklebox.trade.quantities import read_mass_g
-
-    return read_mass_g(said) if said else None
-
-
-def _show(told: "Told") -> None:
-    """The whole of it, before it is written."""
-    from tacklebox.matches.taken import write_weight
-
-    gone = [f"{amount} × {name}" for name, amount in told.items_lost.items()]
-    rows = [
-        ("back", " ".join(told.back)),
-        ("lost", " ".join(told.lost)),
-        ("worn out", " ".join(told.spent)),
-        ("did well", " ".join(told.did_well)),
-        ("lost beside", ", ".join(gone)),
-        ("weighed in", write_weight(told.weight_g) if told.weight_g else ""),
-        ("peg", told.peg),
-        ("notes", told.notes),
-    ]
-    show_table(["the whole of it", ""], [(what, words or "-") for what, words in rows])

@@ -62,18 +62,22 @@ def _show_closed(venues: "Venues", venue: str, day: date) -> None:
 
 @app.command("list")
 def list_(context: typer.Context, as_json: Json = False) -> None:
-    """List the matches of the box, the earliest first."""
+    """List the matches of the box, the earliest first, and which are debriefed."""
+    from tacklebox.matches.debrief import debriefed_matches
     from tacklebox.matches.match import START
 
     matches = matches_of(context)
     told, faulty = matches.files.load_each(matches.load)
     told.sort(key=lambda m: (m.date, m.begins))
     rows = [(m.stem, m.name, m.date, f"{m.begins}–{m.ends}", m.venue) for m in told]
+    done = debriefed_matches(box_of(context))
     if as_json:
         keys = ("match", "name", "date", "hours", "venue")
-        show_json([dict(zip(keys, row, strict=True)) for row in rows])
+        told_of = [dict(zip(keys, row, strict=True)) for row in rows]
+        show_json([row | {"debriefed": row["match"] in done} for row in told_of])
     elif rows:
-        show_table(["match", "name", "date", "hours", "venue"], rows)
+        with_debrief = [(*row, "yes" if row[0] in done else "-") for row in rows]
+        show_table(["match", "name", "date", "hours", "venue", "debriefed"], with_debrief)
     else:
         say_folded(f"No match is in the box. `{START}` writes a first one.")
     for fault in faulty:
@@ -121,42 +125,52 @@ app.command("did-well")(did_well)
 
 def _show_plan(made: "Plan") -> None:
     rows = [
-        (line.resolved.recipe.stem, str(line.want.together), str(len(line.ready)), str(line.tie),
+        (line.name, str(line.want.together), str(len(line.ready)), str(line.tie),
          str(line.unmet) if line.unmet else "-")
         for line in made.lines
     ]  # fmt: skip
     show_table(["most important first", "wanted", "ready", "tie", "unmet"], rows, flexible=0)
     for line in made.lines:
         if line.ready:
-            say_folded(f"Ready, {line.resolved.recipe.stem}: {', '.join(line.ready)}")
+            say_folded(f"Ready, {line.name}: {', '.join(line.ready)}")
         if line.left_home:
             away = ", ".join(f"{code} ({rule})" for code, rule in line.left_home)
-            say_folded(f"Ready, but not allowed there, {line.resolved.recipe.stem}: {away}")
+            say_folded(f"Ready, but not allowed there, {line.name}: {away}")
     for line in made.lines:
         if line.tie:
             say()
-            say_folded(f"Tie {line.tie} × {line.resolved.recipe.stem}{_chosen(line)} from:")
+            say_folded(f"Tie {line.tie} × {line.name} from:")
             show_table(["part", "item", "rigs"], [
                 (part, f"{item.id} {item.item.name}", str(count))
                 for part, items in line.parts
                 for item, count in items
             ])  # fmt: skip
+            _show_checks(line)
     unmet = [line for line in made.lines if line.unmet]
     if unmet:
         say()
     for line in unmet:
-        say_folded(f"Unmet, {line.unmet} × {line.resolved.recipe.stem}: {line.because}.")
+        say_folded(f"Unmet, {line.unmet} × {line.name}: {line.because}.")
+    if any(checked.refusals for line in made.lines for checked in line.checked):
+        say_folded("`match tie` refuses what WILL NOT DO, unless you say --because.")
     say_folded(
         "Proven: no division ties more of what is more important, then costs less"
         + (", then opens fewer packets" if made.proven_fewest else "")
-        + f". New packets opened: {made.opened}"
+        + f". New packets opened, bought ones too: {made.opened}"
         + ("." if made.proven_fewest else ", the fewest found in time.")
     )
 
 
-def _chosen(line: "Line") -> str:
-    words = ", ".join(f"{k} {v}" for k, v in line.want.choose.items())
-    return f" ({words})" if words else ""
+def _show_checks(line: "Line") -> None:
+    """What is not sound: in full where it will not do, else by name."""
+    refused = {f"{j.about}: {j.says}": None for c in line.checked for j in c.refusals}
+    for words in refused:
+        say_folded(f"WILL NOT DO: {words}.")
+    doubts = {
+        j.about: None for c in line.checked for j in c.judgements if j.outcome == "look again"
+    }
+    if doubts:
+        say_folded(f"Look again: {', '.join(doubts)} (`tacklebox check {line.want.recipe}`).")
 
 
 def _show_rules(
@@ -172,7 +186,7 @@ def _show_rules(
     for ruling in day:
         show_ruling(ruling)
     for line, rulings in zip(made.lines, judged, strict=True):
-        say(f"{line.resolved.recipe.stem}: {worst_verdict(rulings)}")
+        say(f"{line.name}: {worst_verdict(rulings)}")
         for ruling in rulings:
             if ruling.verdict is not Verdict.ALLOWED:
                 show_ruling(ruling)
@@ -183,6 +197,7 @@ def _as_json(
     told: "Match", venue: "Venue", made: "Plan", day: "list[Ruling]", judged: "list[list[Ruling]]"
 ) -> dict[str, Any]:
     from tacklebox.cli.venues import ruling_as_json
+    from tacklebox.matches.low import unpriced
     from tacklebox.trade.law import DEFERS
 
     return {
@@ -203,6 +218,10 @@ def _as_json(
                 "tie": line.tie,
                 "unmet": line.unmet,
                 "because": line.because,
+                "checks": [
+                    {"about": j.about, "outcome": j.outcome, "says": j.says}
+                    for j in dict.fromkeys(j for c in line.checked for j in c.judgements)
+                ],
                 "parts": [
                     {"part": part, "item": s.id, "name": s.item.name, "rigs": count}
                     for part, items in line.parts
@@ -217,6 +236,7 @@ def _as_json(
             for p in made.purchases
         ],
         "total_cents": made.total_cents,
+        "prices_not_known": unpriced(made.purchases),
         "on_the_day": forecasts_as_json(made.forecasts),
         "packets_opened": made.opened,
         "proven_fewest": made.proven_fewest,

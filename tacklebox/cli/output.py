@@ -1,6 +1,7 @@
 """Showing: tables that fit 80 columns, and JSON. No colour, so nothing can rest on it."""
 
 import json
+import re
 import textwrap
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
@@ -13,6 +14,8 @@ if TYPE_CHECKING:
     from tacklebox.trade.judgement import Judgement
 
 WIDTH = 80
+_COMMAND = re.compile(r"`[^`\n]{1,70}`")
+_HELD = "\0"  # a blank that no line ends at
 NARROWEST = 12
 
 
@@ -89,3 +92,32 @@ def say_folded(text: str, indent: str = "") -> None:
         break_on_hyphens=False,
     )
     typer.echo(folded)
+
+
+def say_unprintable(unknown: str, *, err: bool = False) -> None:
+    """Tell the characters that the printed page has not, if there are any."""
+    if not unknown:
+        return
+    told = f"The font has no {', '.join(unknown)}: □ stands there instead, and is no box to tick."
+    typer.echo(fold_refusal(told), err=err)
+
+
+def fold_refusal(text: str) -> str:
+    """What is told on stderr, folded at 80 columns: later lines are indented by two more.
+
+    Commands in backticks are kept whole where they have room, and paths always.
+    """
+    folded = []
+    for line in text.split("\n"):
+        own = line[: len(line) - len(line.lstrip(" "))]
+        held = _COMMAND.sub(lambda found: found.group().replace(" ", _HELD), line[len(own) :])
+        pieces = textwrap.wrap(
+            held,
+            WIDTH,
+            initial_indent=own,
+            subsequent_indent=own + "  ",
+            break_on_hyphens=False,
+            break_long_words=False,
+        )
+        folded += pieces or [""]
+    return "\n".join(folded).replace(_HELD, " ")

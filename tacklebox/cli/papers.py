@@ -16,7 +16,7 @@ from tacklebox.cli.common import (
     resolved_recipe,
     shelf_of,
 )
-from tacklebox.cli.output import say, show_json, show_table
+from tacklebox.cli.output import say, say_unprintable, show_json, show_table
 from tacklebox.errors import AskedWronglyError
 
 app = typer.Typer(help="Label papers: list, test, put right.", no_args_is_help=True, **PLAIN)
@@ -108,5 +108,6 @@ def tie_sheet(
                 f'"{text}" is no count for {name}.', right=f"A whole number from 1 to {MOST_RIGS}."
             )
         rigs.append(fit_and_check(box, resolved_recipe(shelf, name, wishes), int(text)))
-    pages = print_tie_sheets(rigs, to, day(on), page=page, overwrite=replace)
-    say(f"Wrote {to}: {pages} page{'' if pages == 1 else 's'}.")
+    printed = print_tie_sheets(rigs, to, day(on), page=page, overwrite=replace)
+    say(f"Wrote {to}: {printed.pages} page{'' if printed.pages == 1 else 's'}.")
+    say_unprintable(printed.unknown)

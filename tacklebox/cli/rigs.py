@@ -39,7 +39,7 @@ if TYPE_CHECKING:
     from tacklebox.rigs.casting import Cast
     from tacklebox.rigs.check import Checked
     from tacklebox.rigs.fit import Fit
-    from tacklebox.stock.tables import Tied
+    from tacklebox.stock.tables import Item, Tied
 
 app = typer.Typer(
     help="Tied rigs: list, show, take apart, mark lost.", no_args_is_help=True, **PLAIN
@@ -334,15 +334,18 @@ def apart(context: typer.Context, codes: Codes, on: On = "") -> None:
     """Take rigs apart: float, feeder and winder go back to stock."""
     from tacklebox.rigs.tied import take_apart
 
-    for tied, back in take_apart(box_of(context), codes, day(on)):
-        names = ", ".join(item.name for item in back) or "nothing"
-        say_folded(f"{tied.code} is taken apart; back in stock: {names}.")
+    _show_left("taken apart", take_apart(box_of(context), codes, day(on)))
 
 
 @app.command()
 def lost(context: typer.Context, codes: Codes, on: On = "") -> None:
-    """Mark rigs as lost; what they were tied from stays out of stock."""
+    """Mark rigs as lost: the winder goes back to stock, the rest counts as lost on that day."""
     from tacklebox.rigs.tied import mark_lost
 
-    for tied in mark_lost(box_of(context), codes, day(on)):
-        say(f"{tied.code} is marked as lost.")
+    _show_left("marked as lost", mark_lost(box_of(context), codes, day(on)))
+
+
+def _show_left(what: str, rigs: "list[tuple[Tied, list[Item]]]") -> None:
+    for tied, back in rigs:
+        names = ", ".join(item.name for item in back) or "nothing"
+        say_folded(f"{tied.code} is {what}; back in stock: {names}.")

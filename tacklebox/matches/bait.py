@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from pydantic import BaseModel, ConfigDict, Field, field_validator, model_validator
+from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, field_validator, model_validator
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade import feeding as f
@@ -23,14 +23,17 @@ class Feed(BaseModel):
     loose_every: float = 2.0  # minutes
     per_pint: float | None = None  # particles
 
-    @field_validator("feeder")
+    @field_validator("*")
     @classmethod
-    def _is_a_volume(cls, value: str | None) -> str | None:
-        if value is not None:
-            try:
-                read_volume_ml(value)
-            except AskedWronglyError as error:
-                raise ValueError(str(error)) from None
+    def _is_in_range(cls, value: str | float | None, info: ValidationInfo) -> str | float | None:
+        name = str(info.field_name)
+        try:
+            if isinstance(value, str):
+                f.check_figure(name, read_volume_ml(value), value)
+            elif value is not None:
+                f.check_figure(name, value)
+        except AskedWronglyError as error:
+            raise ValueError(str(error)) from None
         return value
 
     @model_validator(mode="after")
@@ -75,7 +78,8 @@ class Bait:
 def bait_for(feed: Feed, hours: float) -> Bait:
     """What so many hours take by the figures of the match file.
 
-    Raises AskedWronglyError for a figure out of its range; see ``trade.feeding``.
+    Raises AskedWronglyError for hours out of their range, and for more particles than can be
+    reckoned; see ``trade.feeding``.
     """
     casts, feeder_ml, mix = 0, 0.0, f.Groundbait(0.0, 0.0, 0.0, 0.0)
     if feed.feeder is not None:
@@ -87,7 +91,12 @@ def bait_for(feed: Feed, hours: float) -> Bait:
             f.WET_G_PER_ML if feed.density is None else feed.density,
             f.WATER_ML_PER_G if feed.water is None else feed.water / 100,
         )
-    loose = feed.loose * f.times_in(hours, feed.loose_every) if feed.loose else 0
+    loose = 0
+    if feed.loose:
+        try:
+            loose = f.fed_loose(feed.loose, f.times_in(hours, feed.loose_every))
+        except AskedWronglyError as error:
+            raise error.at("loose") from None
     unweighed = feed.feeder is not None and (feed.density is None or feed.water is None)
     return Bait(
         casts,

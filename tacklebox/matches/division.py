@@ -14,7 +14,16 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from tacklebox.matches.most_tied import most_tied
-from tacklebox.matches.stacks import PartAsk, Stack, Wanted, asked, packets, settle, together
+from tacklebox.matches.stacks import (
+    Known,
+    PartAsk,
+    Stack,
+    Wanted,
+    asked,
+    packets,
+    settle,
+    together,
+)
 from tacklebox.matches.wholes import Model, Solver
 
 PACKET_SECONDS = 3.0
@@ -42,15 +51,20 @@ class Division:
     proven_fewest: bool
 
 
-def divide(stacks: Sequence[Stack], wants: Sequence[Wanted]) -> Division:
+def divide(
+    stacks: Sequence[Stack], wants: Sequence[Wanted], known: Known | None = None
+) -> Division:
     """Divide the stacks among the wants, the most important first.
 
     A want with a part that no stack would do for is not tied and nothing is bought for it.
     Packets of unknown price count as the dearest of known price, so that none looks free.
+    ``known`` are answers of an earlier division, kept for a next one of the same stacks.
     Raises CannotBeDoneError when no plan is proven best in time.
     """
-    tied = most_tied(stacks, wants)
-    return _cheapest(stacks, wants, tied)
+    known = known or Known()
+    known.forget_other_than(stacks)
+    tied = most_tied(stacks, wants, known)
+    return _cheapest(stacks, wants, tied, known)
 
 
 @dataclass
@@ -63,7 +77,9 @@ class _Demand:
     later: int = 0
 
 
-def _cheapest(stacks: Sequence[Stack], wants: Sequence[Wanted], tied: Sequence[int]) -> Division:
+def _cheapest(
+    stacks: Sequence[Stack], wants: Sequence[Wanted], tied: Sequence[int], known: Known
+) -> Division:
     """The least money for what is missing and what is to be kept, then the fewest new packets."""
     missing = [w.count - t if w.can_be_bought_for else 0 for w, t in zip(wants, tied, strict=True)]
     amounts = asked(wants, [t + m for t, m in zip(tied, missing, strict=True)])
@@ -89,9 +105,15 @@ def _cheapest(stacks: Sequence[Stack], wants: Sequence[Wanted], tied: Sequence[i
         groups.setdefault(roots[part.stacks[0]], []).append(demand)
     until, proven, solver = time.monotonic() + PACKET_SECONDS, True, None
     for group in groups.values():
-        solver = solver or Solver()
         question = _Question(stacks, group, prices)
-        proven &= question.answer(solver, until)
+        asked_for = tuple((d.ask, tuple(d.now.items()), d.later) for d in group)
+        asked_at = tuple(prices[s] for d in group for s in d.ask.stacks)
+        if (asked_for, asked_at) not in known.answers:
+            solver = solver or Solver()
+            is_proven = question.answer(solver, until)
+            known.answers[asked_for, asked_at] = question.values, is_proven
+        question.values, is_proven = known.answers[asked_for, asked_at]
+        proven &= is_proven
         question.tell(serves, gone)
     return _told(stacks, tied, serves, gone, proven)
 

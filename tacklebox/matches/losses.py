@@ -1,22 +1,35 @@
 """What was lost so far, match by match, and the chance that an item runs out at the next one.
 
-Only the ledger's last movements are read, so that an answer takes no longer as the ledger grows
-and follows how the angler fishes now.
+What was tied into a rig that was lost counts as lost on the day of that, its winder apart. Only the
+ledger's last movements are read, so that an answer takes no longer as the ledger grows and follows
+how the angler fishes now.
 """
 
 from bisect import bisect_left
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from sqlmodel import Session, col, func, select
+from sqlmodel import Session, col, exists, func, select
 
 from tacklebox.stock.ledger import Listed
-from tacklebox.stock.tables import Action, Debrief, Item, Movement, Why
+from tacklebox.stock.tables import (
+    Action,
+    Debrief,
+    DebriefRig,
+    Item,
+    Kind,
+    Movement,
+    StateChange,
+    Tied,
+    TiedUse,
+    Why,
+)
 from tacklebox.trade.forecast import LossRate, chance_of_losing_more, loss_rate
 
 MM_PER_M = 1000
-RECENT = 20_000  # movements that are looked through for losses
+RECENT = 20_000  # movements, and changes of rigs, that are looked through for losses
+RIG_LOST = "lost"  # as in rigs.tied, which takes `low` too long to import
 
 AnyItem = Item | Listed
 
@@ -66,8 +79,8 @@ def _unit(item: AnyItem) -> int:
 
 
 def read_losses(session: Session) -> Losses:
-    """The losses among the last RECENT movements, without those of an action undone or a debrief
-    corrected.
+    """The losses among the last RECENT movements and the rigs lost since the first of them, without
+    those of an action undone or a debrief corrected.
 
     The day of a debrief is a match also where nothing was lost.
     """
@@ -78,23 +91,73 @@ def read_losses(session: Session) -> Losses:
         since = session.exec(first.order_by(col(Movement.id)).limit(1)).one()
     debriefs = valid_debriefs(session, since)
     every = select(Debrief.action_id).where(col(Debrief.action_id) >= since)
-    undone = {*_undone(session, since), *session.exec(every)} - {d.action_id for d in debriefs}
+    undone = {*undone_actions(session, since), *session.exec(every)} - {
+        d.action_id for d in debriefs
+    }
     lost = select(Movement.item_id, col(Movement.on), Movement.amount, Movement.action_id).where(
         col(Movement.id) > start, Movement.why == Why.LOST
     )
     by_item: dict[int, dict[date, int]] = {}
     for item_id, on, amount, action_id in session.exec(lost):
         if action_id not in undone:
-            days = by_item.setdefault(item_id, {})
-            days[on] = days.get(on, 0) - amount
+            _count(by_item, item_id, on, -amount)
+    for item_id, on, amount in _lost_with_rigs(session, since, debriefs, undone):
+        _count(by_item, item_id, on, amount)
     lossy = {day for days in by_item.values() for day in days}
     return Losses(tuple(sorted({*lossy, *(d.on for d in debriefs)})), by_item)
+
+
+def _count(by_item: dict[int, dict[date, int]], item_id: int, on: date, amount: int) -> None:
+    days = by_item.setdefault(item_id, {})
+    days[on] = days.get(on, 0) + amount
+
+
+def _lost_with_rigs(
+    session: Session, since: int, debriefs: Sequence[Debrief], undone: Collection[int]
+) -> Iterator[tuple[int, date, int]]:
+    """What was tied into rigs that are lost, but no winder: item, day of the loss, amount.
+
+    A rig is lost on the day of the match that a debrief says so of, else on the day it was marked.
+    """
+    # As expressions, or SQLite begins with all rigs that were ever lost, by their index.
+    tied_in = (
+        func.trim(Tied.state) == RIG_LOST,
+        func.trim(Item.kind) != Kind.WINDER,
+    )
+    days = {debrief.id or 0: debrief.on for debrief in debriefs}
+    told = (
+        select(TiedUse.item_id, DebriefRig.debrief_id, func.sum(TiedUse.amount))
+        .join(DebriefRig, col(DebriefRig.tied_id) == TiedUse.tied_id)
+        .join(Tied, col(Tied.id) == TiedUse.tied_id)
+        .join(Item, col(Item.id) == TiedUse.item_id)
+        .where(DebriefRig.became == RIG_LOST, *tied_in)
+        .where(col(DebriefRig.debrief_id).between(min(days, default=0), max(days, default=0)))
+        .group_by(col(TiedUse.item_id), col(DebriefRig.debrief_id))
+    )
+    for item_id, number, lost in session.exec(told):
+        if number in days:
+            yield item_id, days[number], lost
+    newest = session.exec(select(func.max(StateChange.id))).one() or 0
+    marked = (
+        select(TiedUse.item_id, StateChange.action_id, col(Action.on), TiedUse.amount)
+        .join(StateChange, col(StateChange.tied_id) == TiedUse.tied_id)
+        .join(Action, col(Action.id) == StateChange.action_id)
+        .join(Tied, col(Tied.id) == TiedUse.tied_id)
+        .join(Item, col(Item.id) == TiedUse.item_id)
+        .where(StateChange.became == RIG_LOST, *tied_in)
+        .where(col(StateChange.id) > newest - RECENT, col(StateChange.action_id) >= since)
+        .where(col(Action.undoes).is_(None))
+        .where(~exists().where(col(Debrief.action_id) == StateChange.action_id))
+    )
+    for item_id, action, on, lost in session.exec(marked):
+        if action not in undone:
+            yield item_id, on, lost
 
 
 def valid_debriefs(session: Session, since: int = 0) -> list[Debrief]:
     """The debriefs that stand: neither undone nor corrected by another that stands; from the
     action of that number on."""
-    undone = _undone(session, since)
+    undone = undone_actions(session, since)
     valid: list[Debrief] = []
     corrected: set[int | None] = set()
     query = select(Debrief).where(col(Debrief.action_id) >= since)
@@ -106,8 +169,8 @@ def valid_debriefs(session: Session, since: int = 0) -> list[Debrief]:
     return valid
 
 
-def _undone(session: Session, since: int) -> Collection[int]:
-    """The actions that are undone, and not done again by undoing the undo."""
+def undone_actions(session: Session, since: int = 0) -> Collection[int]:
+    """The actions that are undone, and not done again by undoing the undo; from that number on."""
     query = select(Action.id, Action.undoes).where(
         col(Action.id) >= since, col(Action.undoes).is_not(None)
     )

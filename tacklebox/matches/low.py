@@ -85,6 +85,21 @@ def total_cents(of: Sequence[Purchase]) -> int:
     return sum(p.cost_cents or 0 for p in of)
 
 
+def unpriced(of: Sequence[Purchase]) -> int:
+    """How many of them have no known price, and so are not in the total."""
+    return sum(p.cost_cents is None for p in of)
+
+
+def write_total(of: Sequence[Purchase]) -> str:
+    """What they cost together, and how many prices are not in it: "6.75, and 2 prices not known"."""
+    from tacklebox.stock.ledger import write_price
+
+    lacking = unpriced(of)
+    told = [write_price(total_cents(of))] if not lacking or lacking < len(of) else []
+    told += [f"{lacking} price{'' if lacking == 1 else 's'} not known"] if lacking else []
+    return ", and ".join(told)
+
+
 @dataclass(frozen=True)
 class Outlook:
     """The whole answer: what is low now, how far stock reaches, what to buy."""

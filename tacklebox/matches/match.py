@@ -1,6 +1,7 @@
 """Match files: the day, the hours, the venue, and what is wanted, as an angler writes them."""
 
 import datetime
+import re
 from dataclasses import dataclass
 from datetime import time
 from pathlib import Path
@@ -12,9 +13,13 @@ from tacklebox.datafiles import DataFiles, check_name, parse_toml
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
 from tacklebox.matches.bait import FEED_KEYS, Bait, Feed, bait_for
 from tacklebox.matches.clips import CLIP_KEYS, Clip
+from tacklebox.trade.feeding import FIGURES
 
 Text = Annotated[str, Field(min_length=1, max_length=400)]
 START = "tacklebox match start NAME --venue VENUE --on DAY"
+_DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
+_HOUR = re.compile(r"(\d{1,2})[:.](\d{2})", re.ASCII)  # some write a dot for the colon
+_SECOND = "what comes after midnight is a second match, on the next day"
 
 
 class _Strict(BaseModel):
@@ -62,10 +67,25 @@ class Match(_Strict):
         return (ends.hour - begins.hour) + (ends.minute - begins.minute) / 60
 
     @property
+    def fed_hours(self) -> float:
+        """The hours to feed for. Raises AskedWronglyError for a match too short to reckon feed."""
+        least = FIGURES["hours"].low
+        if self.hours < least:
+            raise AskedWronglyError(
+                f"it lasts {60 * self.hours:.0f} minutes, from {self.begins} to {self.ends}.",
+                where=f"{self.stem}.toml, to",
+                right=f"Feed is reckoned for {60 * least:.0f} minutes or more.",
+            )
+        return self.hours
+
+    @property
     def bait(self) -> Bait | None:
-        """What its feed takes. Raises AskedWronglyError for a figure out of its range."""
+        """What its feed takes. Raises AskedWronglyError for more than can be reckoned."""
+        if self.feed is None:
+            return None
+        hours = self.fed_hours
         try:
-            return bait_for(self.feed, self.hours) if self.feed else None
+            return bait_for(self.feed, hours)
         except AskedWronglyError as error:
             raise error.at(f"{self.stem}.toml, feed") from None
 
@@ -77,23 +97,33 @@ class Match(_Strict):
     @field_validator("date")
     @classmethod
     def _is_a_date(cls, value: str) -> str:
+        told = value.strip()
         try:
-            datetime.date.fromisoformat(value)
+            if not _DAY.fullmatch(told):  # fromisoformat takes weeks and bare digits, too
+                raise ValueError
+            datetime.date.fromisoformat(told)
         except ValueError:
             raise ValueError(f'"{value}" is no date; write it like "2026-06-20"') from None
-        return value
+        return told
 
     @field_validator("begins", "ends")
     @classmethod
     def _is_an_hour(cls, value: str, info: ValidationInfo) -> str:
-        try:
-            hour = time.fromisoformat(value)
-        except ValueError:
-            raise ValueError(f'"{value}" is no hour; write it like "10:00"') from None
+        """As HH:MM, however it is written."""
+        found = _HOUR.fullmatch(value.strip())
+        hour, minute = (int(digits) for digits in found.groups()) if found else (99, 99)
+        if (hour, minute) == (24, 0) and info.field_name == "ends":
+            raise ValueError(f'"{value}" is on the next day; end it at "23:59": {_SECOND}')
+        if hour > 23 or minute > 59:
+            raise ValueError(f'"{value}" is no hour; write it like "10:00"')
+        told = f"{hour:02}:{minute:02}"
         begins = info.data.get("begins")
-        if begins and hour <= time.fromisoformat(begins):
-            raise ValueError(f"it ends at {value}, not after it begins at {begins}")
-        return value
+        if begins and told <= begins:
+            raise ValueError(
+                f"it ends at {told}, not after it begins at {begins}; where it goes on past "
+                f'midnight, end it at "23:59": {_SECOND}'
+            )
+        return told
 
 
 _KEYS = {
@@ -101,6 +131,14 @@ _KEYS = {
     "want": ("recipe", "count", "spares", "choose", "place"),
     "feed": FEED_KEYS,
     "clip": CLIP_KEYS,
+}
+_LIKE = {
+    "date": "2026-06-20",
+    "from": "10:00",
+    "to": "15:00",
+    "venue": "mill-lake",
+    "recipe": "pole-canal-shot",
+    "feeder": "40 ml",
 }
 
 
@@ -110,7 +148,7 @@ def parse_match(text: str, stem: str) -> Match:
     Raises ManyFaultsError naming file, key and what was expected, also where two wants overlap:
     the same recipe with the same choices.
     """
-    match = parse_toml(Match, text, stem, "match", _KEYS)
+    match = parse_toml(Match, text, stem, "match", _KEYS, _LIKE)
     seen: dict[tuple[str, tuple[tuple[str, str], ...]], int] = {}
     faults = []
     for number, want in enumerate(match.want, 1):

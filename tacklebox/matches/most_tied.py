@@ -2,23 +2,29 @@
 
 from collections.abc import Mapping, Sequence
 
-from tacklebox.matches.stacks import PartAsk, Stack, Wanted, asked, settle, together
+from tacklebox.matches.stacks import Known, PartAsk, Stack, Wanted, asked, settle, together
 from tacklebox.matches.wholes import Model, Solver
 
 MOST_WEIGHT = 100_000  # of one want beside another, small beside the solver's tolerance
 
 
-def most_tied(stacks: Sequence[Stack], wants: Sequence[Wanted]) -> list[int]:
+def most_tied(stacks: Sequence[Stack], wants: Sequence[Wanted], known: Known) -> list[int]:
     """The most of each want, in their order.
 
     Where simply taking meets all, that is the answer; what shares no stack is answered apart.
+    ``known`` are answers of an earlier division.
     """
     counts = [w.count if w.can_be_bought_for else 0 for w in wants]
     solver = None
     for group in _scarce(stacks, wants, counts):
         if not _can_all_be_tied(stacks, group, counts):
-            solver = solver or Solver()
-            _lower(solver, stacks, wants, counts, sorted(group))
+            asked_for = tuple((w, counts[w], tuple(parts)) for w, parts in sorted(group.items()))
+            if asked_for not in known.answers:
+                solver = solver or Solver()
+                _lower(solver, stacks, wants, counts, sorted(group))
+                known.answers[asked_for] = {w: counts[w] for w in group}
+            for w, most in known.answers[asked_for].items():
+                counts[w] = most
     return counts
 
 

@@ -176,12 +176,12 @@ def _warnings(
 
 
 def _judged(plan: Plan, judged: Sequence[Sequence[Ruling]], verdict: Verdict) -> Iterable[str]:
-    """What the rules say of the rigs with that answer, what is the same of two wants once."""
+    """What the rules say of what is taken, with that answer, the same of two wants once."""
     return dict.fromkeys(
         f"{line.resolved.recipe.name}: {_ruling_words(ruling)}"
         for line, rulings in zip(plan.lines, judged, strict=True)
         for ruling in rulings
-        if ruling.verdict is verdict
+        if ruling.verdict is verdict and (line.ready or line.tie)
     )
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
-from sqlmodel import Session, col, select
+from sqlmodel import Session, col, func, select
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.matches.candidates import Candidates, Loose
@@ -11,9 +11,18 @@ from tacklebox.matches.division import Division, divide
 from tacklebox.matches.losses import AnyItem, Forecast, forecasts, kept_items, read_losses
 from tacklebox.matches.low import Purchase, purchases, total_cents
 from tacklebox.matches.match import WantedRig
-from tacklebox.matches.rules import Ruling, Verdict, barred_by, is_main_line, judge_rig, not_barred
-from tacklebox.matches.stacks import PartAsk, Stack, Wanted
+from tacklebox.matches.rules import (
+    Ruling,
+    Verdict,
+    barred_by,
+    is_main_line,
+    judge_rig,
+    not_barred,
+    turned_away,
+)
+from tacklebox.matches.stacks import Known, PartAsk, Stack, Wanted
 from tacklebox.matches.venue import Rules, Venue
+from tacklebox.rigs.check import Checked
 from tacklebox.rigs.figures import same_size
 from tacklebox.rigs.fit import fit
 from tacklebox.rigs.resolved import Need, Resolved
@@ -23,10 +32,12 @@ from tacklebox.stock.asks import Ask
 from tacklebox.stock.box import Box
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import write_amount
-from tacklebox.stock.tables import FIGURES, Figures, Kind, Tied, TiedUse
+from tacklebox.stock.tables import FIGURES, Action, Figures, Kind, Tied, TiedUse
 from tacklebox.trade.quantities import read_length_mm, write_length
 
 MOST = 10**9
+
+Unsound = tuple[int, str, int]  # a want, one of its parts, and an item that would not hold in it
 
 
 @dataclass(frozen=True)
@@ -34,7 +45,9 @@ class Line:
     """One want of the plan: what is ready, what stock ties, from which items, and why no more.
 
     ``parts`` are the parts with the items that serve them and the number of rigs each serves.
-    ``left_home`` are ready rigs that the venue turns away, by code, each with the rule.
+    ``left_home`` are ready rigs that the venue turns away, by code, each with the rule;
+    ``turned_away`` says that it lets none be tied either. ``checked`` is what the checks say of
+    what is to be tied, where they were asked.
     """
 
     want: WantedRig
@@ -44,6 +57,14 @@ class Line:
     parts: tuple[tuple[str, tuple[tuple[Loose, int], ...]], ...]
     because: str
     left_home: tuple[tuple[str, str], ...] = ()
+    turned_away: bool = False
+    checked: tuple[Checked, ...] = ()
+
+    @property
+    def name(self) -> str:
+        """The recipe with what was chosen, as it is told from other wants."""
+        chosen = ", ".join(f"{name} {value}" for name, value in self.want.choose.items())
+        return f"{self.resolved.recipe.stem}{f' ({chosen})' if chosen else ''}"
 
     @property
     def unmet(self) -> int:
@@ -56,7 +77,7 @@ class Plan:
     """The whole plan; ``proven_fewest`` says whether no plan at that cost opens fewer packets.
 
     ``purchases`` are for what is unmet and for what is to be kept; ``forecasts`` tell of all that is
-    planned or kept whether it lasts on the day.
+    planned or kept whether it lasts on the day. ``as_of`` is the last action that it knows of.
     """
 
     lines: tuple[Line, ...]
@@ -64,6 +85,7 @@ class Plan:
     opened: int
     proven_fewest: bool
     forecasts: tuple[Forecast, ...] = ()
+    as_of: int = 0
 
     @property
     def total_cents(self) -> int:
@@ -72,15 +94,20 @@ class Plan:
 
 
 def make_plan(
-    box: Box, wants: Sequence[tuple[WantedRig, Resolved]], rules: Rules | None = None
+    box: Box,
+    wants: Sequence[tuple[WantedRig, Resolved]],
+    rules: Rules | None = None,
+    unsound: Collection[Unsound] = (),
+    known: Known | None = None,
 ) -> Plan:
     """The best plan for the wants, the most important first; nothing is written.
 
-    Ready rigs of the recipe and choices are taken first, the oldest first, each once; those tied
-    from what the venue's ``rules`` turn away stay at home. The rest is divided by
-    ``matches.division``; substitutes only within a recipe's own asks, and only such as the rules
-    allow, where any is. Items that no want asks for are bought, too, where less is there than is
-    to be kept. Raises CannotBeDoneError when no plan is proven best in time.
+    Ready rigs of the recipe and choices are taken first, the oldest first, each once; those that
+    the venue's ``rules`` turn away stay at home. The rest is divided by ``matches.division``;
+    substitutes only within a recipe's own asks, and only such as the rules allow: what they turn
+    away is neither tied nor bought for. ``unsound`` items serve nothing of that want. Items that no
+    want asks for are bought, too, where less is there than is to be kept. ``known`` keeps answers
+    for the next plan of the same wants. Raises CannotBeDoneError when no plan is proven best in time.
     """
     needs = [[n for n in resolved.needs if not n.there] for _, resolved in wants]
     with box.reading() as session:
@@ -88,31 +115,37 @@ def make_plan(
         candidates = Candidates(session, (n.ask for own in needs for n in own))
         ready, left_home = _ready(session, wants, rules)
         losses = read_losses(session)
+        as_of = session.exec(select(func.max(Action.id))).one() or 0
     stock = candidates.every
     place = {s.id: number for number, s in enumerate(stock)}
     items: list[AnyItem] = [s.item for s in stock]
     items += [i for i in kept if i.id not in place]  # what no want asks for is bought, too
     stacks = [Stack(i.on_hand, i.pack_size, i.pack_price_cents, i.keep_at_least) for i in items]
-    known: dict[tuple[Ask, bool], tuple[int, ...]] = {}
+    serving: dict[tuple[Ask, bool], tuple[int, ...]] = {}
+    out = {(w, part) for w, part, _ in unsound}
 
-    def would_do(resolved: Resolved, need: Need) -> tuple[int, ...]:
-        key = need.ask, is_main_line(resolved, need.part)
-        if key not in known:
+    def would_do(w: int, need: Need) -> tuple[int, ...]:
+        key = need.ask, is_main_line(wants[w][1], need.part)
+        if key not in serving:
             every = candidates.of(need.ask)
             let_in = not_barred(rules, need.ask.kind, every, main_line=key[1]) if rules else every
-            known[key] = tuple(place[s.id] for s in let_in)
-        return known[key]
+            serving[key] = tuple(place[s.id] for s in let_in)
+        if (w, need.part) in out:
+            return tuple(s for s in serving[key] if (w, need.part, stock[s].id) not in unsound)
+        return serving[key]
 
+    away = [turned_away(rules, resolved) if rules else None for _, resolved in wants]
     asked = [
         Wanted(
-            want.together - len(codes),
-            tuple(PartAsk(n.amount, would_do(resolved, n)) for n in own),
+            0 if away[w] else want.together - len(ready[w]),
+            tuple(PartAsk(n.amount, would_do(w, n)) for n in needs[w]),
         )
-        for (want, resolved), codes, own in zip(wants, ready, needs, strict=True)
+        for w, (want, _) in enumerate(wants)
     ]
-    division = divide(stacks, asked)
+    division = divide(stacks, asked, known)
     left = _left(stacks, asked, division)
     served = _served(needs, division, stock)
+    why = _Reasons(rules, candidates, stock, left, out)
     lines = tuple(
         Line(
             want,
@@ -120,10 +153,11 @@ def make_plan(
             ready[w],
             division.tied[w],
             served[w],
-            _because(needs[w], asked[w], candidates, stock, left)
-            if division.tied[w] < asked[w].count
+            why.of(w, resolved, needs[w], asked[w], away[w])
+            if len(ready[w]) + division.tied[w] < want.together
             else "",
             left_home[w],
+            why.is_turned_away(needs[w], asked[w], away[w]),
         )
         for w, (want, resolved) in enumerate(wants)
     )
@@ -135,6 +169,7 @@ def make_plan(
         division.opened,
         division.proven_fewest,
         forecasts(items, planned, losses),
+        as_of,
     )
 
 
@@ -197,6 +232,8 @@ def _turns_away(
     use: Mapping[str, int],
     figures: Mapping[int, tuple[Kind, Figures]],
 ) -> str:
+    if ruling := turned_away(rules, resolved):
+        return ruling.rule
     for part, number in use.items():
         kind, row = figures[number]
         if rule := barred_by(rules, kind, row, main_line=is_main_line(resolved, part)):
@@ -243,27 +280,54 @@ def _served(
     ]
 
 
-def _because(
-    needs: Sequence[Need],
-    asked: Wanted,
-    candidates: Candidates,
-    stock: Sequence[Loose],
-    left: Sequence[int],
-) -> str:
-    """Why not one more can be tied: the parts that nothing is left for."""
-    reasons = []
-    for need, part in zip(needs, asked.parts, strict=True):
-        if not part.stacks:
-            reasons.append(f"{need.part}: no item in the box is {need.ask}")
-        elif all(left[s] < part.amount for s in part.stacks):
-            most = max(part.stacks, key=lambda s: left[s])
-            item = stock[most].item
-            has, takes = (write_amount(a, item.measured) for a in (left[most], part.amount))
-            told = f"{need.part}: {has} of {item.name} left, {takes} needed for one"
-            if len(candidates.of(need.ask)) > len(part.stacks):
-                told += ", and the venue does not allow what else would do"
-            reasons.append(told)
-    return "; ".join(reasons) or "what is left does not serve all its parts at once"
+@dataclass(frozen=True)
+class _Reasons:
+    """Why not one more can be tied: what the venue turns away, the parts that nothing is left for."""
+
+    rules: Rules | None
+    candidates: Candidates
+    stock: Sequence[Loose]
+    left: Sequence[int]
+    unsound: Collection[tuple[int, str]]
+
+    def of(
+        self, w: int, resolved: Resolved, needs: Sequence[Need], asked: Wanted, away: Ruling | None
+    ) -> str:
+        """In words, for the want of that number."""
+        if away:
+            return f"the venue does not allow it: {away.rule}: {away.part}: {away.says}"
+        told = [
+            reason
+            for need, part in zip(needs, asked.parts, strict=True)
+            if (reason := self._of_part(resolved, need, part, (w, need.part) in self.unsound))
+        ]
+        return "; ".join(told) or "what is left does not serve all its parts at once"
+
+    def is_turned_away(self, needs: Sequence[Need], asked: Wanted, away: Ruling | None) -> bool:
+        """Whether the venue lets none of it be tied."""
+        parts = zip(needs, asked.parts, strict=True)
+        return bool(away) or any(self.candidates.of(n.ask) for n, p in parts if not p.stacks)
+
+    def _of_part(self, resolved: Resolved, need: Need, part: PartAsk, unsound: bool) -> str:
+        every = self.candidates.of(need.ask)
+        if not every:
+            return f"{need.part}: no item in the box is {need.ask}"
+        if not part.stacks and self.rules:
+            main_line = is_main_line(resolved, need.part)
+            kind, nearest = need.ask.kind, every[0]
+            rule = barred_by(self.rules, kind, nearest.figures, main_line=main_line)
+            return f"{need.part}: the venue does not allow {nearest.item.name} ({rule})"
+        if any(self.left[s] >= part.amount for s in part.stacks):
+            return ""
+        most = max(part.stacks, key=lambda s: self.left[s])
+        item = self.stock[most].item
+        has, takes = (write_amount(a, item.measured) for a in (self.left[most], part.amount))
+        told = f"{need.part}: {has} of {item.name} left, {takes} needed for one"
+        if unsound:
+            return f"{told}, and what else would do does not hold in it"
+        if len(every) > len(part.stacks):
+            return f"{told}, and the venue does not allow what else would do"
+        return told
 
 
 def judge_plan(box: Box, venue: Venue, plan: Plan) -> list[list[Ruling]]:

@@ -12,7 +12,7 @@ from datetime import date
 from enum import StrEnum
 from functools import partial
 from itertools import chain
-from typing import Any
+from typing import Any, TypeVar
 
 from tacklebox.matches.candidates import Loose
 from tacklebox.matches.venue import NetRules, Rules, Venue
@@ -32,6 +32,9 @@ _HOOKS, _BARBS, _BRAID = "largest hook {}", "barbless hooks", "no braid as main 
 _MAIN, _RUNNING = "main line at least {}", "feeders run free"
 _SHORT, _LONG = "hooklength at least {}", "hooklength at most {}"
 _GROUNDBAIT = "groundbait at most {}"
+
+
+_Any = TypeVar("_Any", Loose, Stocked)
 
 
 class Verdict(StrEnum):
@@ -83,7 +86,8 @@ def judge_day(venue: Venue, on: date | None, groundbait_g: float | None = None) 
             over = groundbait_g > limit
             verdict = Verdict.NOT_ALLOWED if over else Verdict.ALLOWED
             leave = f"leave {_kg(groundbait_g - limit)} at home" if over else ""
-            rulings.append(Ruling(rule, verdict, "groundbait", _kg(groundbait_g), leave))
+            says = f"{_kg(groundbait_g)}, weighed dry"
+            rulings.append(Ruling(rule, verdict, "groundbait", says, leave))
     in_words = (*venue.keepnet.words, *venue.read)
     return rulings + [Ruling(words, Verdict.READ_IT) for words in in_words]
 
@@ -166,7 +170,8 @@ def _limits(rules: Rules) -> Iterator[_Limit]:
     if rules.barbless:
         yield _Limit(_BARBS, Kind.HOOK, "barb", lambda v: v == "barbless", "a barbless hook")
     if rules.no_braid_main_line:
-        right = "nylon or fluorocarbon"
+        left = [m for m in ("nylon", "fluorocarbon") if m not in rules.forbidden_materials]
+        right = " or ".join(left)
         yield _Limit(_BRAID, Kind.LINE, "material", lambda v: v != "gel-spun", right, True)
     if least is not None:
         rule, right = _MAIN.format(rules.least_main_line), f"{rules.least_main_line} or more"
@@ -190,14 +195,12 @@ def _no_shape_of(banned: frozenset[str], shape: str) -> bool:
     return not {shape, shape.split(" ")[0], f"{shape} feeder"} & banned
 
 
-def not_barred(
-    rules: Rules, kind: Kind, stock: Sequence[Loose], *, main_line: bool
-) -> Sequence[Loose]:
-    """What the rules let a part be tied from; all of it where they let none."""
+def not_barred(rules: Rules, kind: Kind, stock: Sequence[_Any], *, main_line: bool) -> list[_Any]:
+    """What the rules let a part be tied from."""
     limits = [
         limit for limit in _limits(rules) if limit.kind is kind and main_line >= limit.main_line
     ]
-    return [s for s in stock if not any(limit.bars(s.figures) for limit in limits)] or stock
+    return [s for s in stock if not any(limit.bars(s.figures) for limit in limits)]
 
 
 def barred_by(rules: Rules, kind: Kind, figures: Any, *, main_line: bool) -> str:
@@ -208,10 +211,32 @@ def barred_by(rules: Rules, kind: Kind, figures: Any, *, main_line: bool) -> str
     return ""
 
 
+def turned_away(rules: Rules, resolved: Resolved) -> Ruling | None:
+    """The rule that a recipe fails whatever it is tied from, None where there is none."""
+    found = (
+        ruling
+        for _, rulings in _judges_of_recipe(rules, resolved)
+        for ruling in rulings
+        if ruling.verdict is Verdict.NOT_ALLOWED
+    )
+    return next(found, None)
+
+
 def is_main_line(resolved: Resolved, part: str) -> bool:
     """Whether the part is the uppermost line of a rig; a hooklength alone has none."""
     line = _main_line(resolved)
     return line is not None and line.need.part == part
+
+
+def _judges_of_recipe(rules: Rules, resolved: Resolved) -> Iterator[tuple[str, Iterator[Ruling]]]:
+    """The rules that ask for no figure of any item."""
+    if rules.feeders_run_free:
+        yield _RUNNING, _running(resolved)
+    if rules.least_hooklength_mm or rules.greatest_hooklength_mm is not None:
+        yield "hooklength", _lengths(rules, resolved)
+    if rules.methods_banned:
+        rule = _none_of(rules.methods_banned)
+        yield rule, _method(rule, rules, resolved)
 
 
 def _judges(rules: Rules, fit: Fit) -> Iterator[tuple[str, Iterator[Ruling]]]:
@@ -219,7 +244,9 @@ def _judges(rules: Rules, fit: Fit) -> Iterator[tuple[str, Iterator[Ruling]]]:
 
     def by(rule: str) -> tuple[str, Iterator[Ruling]]:
         mine = (limit for limit in limits if limit.rule == rule)
-        return rule, (_judge(limit, serving) for limit in mine for serving in _under(limit, fit))
+        return rule, (
+            _judge(limit, serving, limits) for limit in mine for serving in _under(limit, fit)
+        )
 
     if rules.hook_order is not None:
         yield by(_HOOKS.format(rules.largest_hook))
@@ -229,13 +256,8 @@ def _judges(rules: Rules, fit: Fit) -> Iterator[tuple[str, Iterator[Ruling]]]:
         yield by(_BRAID)
     if rules.least_main_line_kg is not None:
         yield by(_MAIN.format(rules.least_main_line))
-    if rules.feeders_run_free:
-        yield _RUNNING, _running(fit)
-    if rules.least_hooklength_mm or rules.greatest_hooklength_mm is not None:
-        yield "hooklength", _lengths(rules, fit)
-    if rules.methods_banned:
-        rule, of_parts = by(_none_of(rules.methods_banned))
-        yield rule, chain(_method(rule, rules, fit), of_parts)
+    for rule, rulings in _judges_of_recipe(rules, fit.resolved):
+        yield rule, chain(rulings, by(rule)[1])
     if rules.materials_banned:
         yield by(_none_of(rules.materials_banned))
 
@@ -284,7 +306,7 @@ def _known(serving: Serving) -> Stocked | None:
     return item if item and (item.item.on_reel or not serving.need.there) else None
 
 
-def _judge(limit: _Limit, serving: Serving) -> Ruling:
+def _judge(limit: _Limit, serving: Serving, limits: Sequence[_Limit]) -> Ruling:
     """One figure of one part against one rule."""
     rule, part, right, key = limit.rule, serving.need.part, limit.right, limit.key
     item = _known(serving)
@@ -297,7 +319,9 @@ def _judge(limit: _Limit, serving: Serving) -> Ruling:
         if not limit.bars(item.figures):
             see = f"{write_strain(value)}: see whether its packet says {right.split(' or ')[0]}"
             return Ruling(rule, Verdict.READ_IT, part, f"{name}, {see}", right)
-        return Ruling(rule, Verdict.NOT_ALLOWED, part, name, right + _better(serving, limit))
+        return Ruling(
+            rule, Verdict.NOT_ALLOWED, part, name, right + _better(serving, limit, limits)
+        )
     asked = next(((text, wish) for k, text, wish in serving.need.ask.wanted if k == key), None)
     if asked is None:
         says = f"the recipe asks for no {key}" + (
@@ -313,21 +337,23 @@ def _judge(limit: _Limit, serving: Serving) -> Ruling:
     return Ruling(rule, Verdict.READ_IT if any(good) else Verdict.NOT_ALLOWED, part, says, right)
 
 
-def _better(serving: Serving, limit: _Limit) -> str:
-    """Another item in the box that would do for the part and pass."""
+def _better(serving: Serving, limit: _Limit, limits: Sequence[_Limit]) -> str:
+    """Another item in the box that would do for the part and pass, by the other rules too."""
+    of_kind = [one for one in limits if one.kind is limit.kind and limit.main_line >= one.main_line]
     for other in serving.others:
         value = getattr(other.figures, limit.column)
-        if value not in (None, "") and limit.passes(value):
+        passes = value not in (None, "") and limit.passes(value)
+        if passes and not any(one.bars(other.figures) for one in of_kind):
             return f'; in the box: --use "{serving.need.part}={other.id}", {other.item.name}'
     return ""
 
 
-def _running(fit: Fit) -> Iterator[Ruling]:
+def _running(resolved: Resolved) -> Iterator[Ruling]:
     rule, right = _RUNNING, "a feeder that runs on the line, or hangs from a link that does"
-    held = {a.name: a.held for a in fit.resolved.along}
-    hanging = [(s.name, "fixed") for s in fit.resolved.chain if s.kind is Kind.FEEDER]
-    hanging += [(a.name, a.held) for a in fit.resolved.along if a.kind is Kind.FEEDER]
-    for side in fit.resolved.sides:
+    held = {a.name: a.held for a in resolved.along}
+    hanging = [(s.name, "fixed") for s in resolved.chain if s.kind is Kind.FEEDER]
+    hanging += [(a.name, a.held) for a in resolved.along if a.kind is Kind.FEEDER]
+    for side in resolved.sides:
         how = held.get(side.hangs_from, "fixed")
         hanging += [(s.name, how) for s in side.chain if s.kind is Kind.FEEDER]
     for name, how in hanging:
@@ -340,8 +366,8 @@ def _running(fit: Fit) -> Iterator[Ruling]:
             yield Ruling(rule, Verdict.NOT_ALLOWED, name, "it hangs from a fixed point", right)
 
 
-def _lengths(rules: Rules, fit: Fit) -> Iterator[Ruling]:
-    own = fit.resolved if fit.resolved.recipe.makes == "hooklength" else fit.resolved.hooklength
+def _lengths(rules: Rules, resolved: Resolved) -> Iterator[Ruling]:
+    own = resolved if resolved.recipe.makes == "hooklength" else resolved.hooklength
     if own is None:
         return
     low, high, has = rules.least_hooklength_mm, rules.greatest_hooklength_mm, own.length_mm
@@ -359,8 +385,8 @@ def _length(rule: str, part: str, length_mm: float, right: str) -> Ruling:
     return Ruling(rule, verdict, part, f"it is {write_length(length_mm)} long", right)
 
 
-def _method(rule: str, rules: Rules, fit: Fit) -> Iterator[Ruling]:
-    recipe = fit.resolved.recipe
+def _method(rule: str, rules: Rules, resolved: Resolved) -> Iterator[Ruling]:
+    recipe = resolved.recipe
     if recipe.makes == "rig":
         bad = recipe.method in rules.forbidden_methods
         verdict = Verdict.NOT_ALLOWED if bad else Verdict.ALLOWED

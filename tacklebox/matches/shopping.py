@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from tacklebox.matches.candidates import Candidates
-from tacklebox.matches.low import Purchase
+from tacklebox.matches.low import Purchase, total_cents
 from tacklebox.matches.plan import Plan
 from tacklebox.stock.box import Box
 from tacklebox.stock.ledger import write_amount
@@ -24,7 +24,7 @@ class Shopping:
     @property
     def total_cents(self) -> int:
         """Cost of all purchases with a known price."""
-        return sum(p.cost_cents or 0 for p in self.purchases)
+        return total_cents(self.purchases)
 
 
 def make_shopping(box: Box, plan: Plan) -> Shopping:
@@ -32,13 +32,13 @@ def make_shopping(box: Box, plan: Plan) -> Shopping:
     lacking = [
         (line, [need for need in line.resolved.needs if not need.there])
         for line in plan.lines
-        if line.unmet
+        if line.unmet and not line.turned_away
     ]
     with box.reading() as session:
         candidates = Candidates(session, (need.ask for _, needs in lacking for need in needs))
     serving = [
         (
-            f"{line.unmet} × {line.resolved.recipe.stem}",
+            f"{line.unmet} × {line.name}",
             {item.id for need in needs for item in candidates.of(need.ask)},
         )
         for line, needs in lacking

@@ -1,7 +1,8 @@
 """What is divided: stacks of items, and what rigs ask of them; what is settled without a solver."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 Stacks = tuple[int, ...]  # what would do for a part, the nearest first
 
@@ -59,6 +60,19 @@ class Wanted:
     def can_be_bought_for(self) -> bool:
         """Whether every part has an item that would do."""
         return all(part.stacks for part in self.parts)
+
+
+class Known:
+    """Answers that are kept from one division to the next, as long as the stacks are the same."""
+
+    def __init__(self) -> None:
+        self.stacks: tuple[Stack, ...] = ()
+        self.answers: dict[Hashable, Any] = {}
+
+    def forget_other_than(self, stacks: Sequence[Stack]) -> None:
+        """Drop the answers of other stacks."""
+        if self.stacks != tuple(stacks):
+            self.stacks, self.answers = tuple(stacks), {}
 
 
 def settle(asked: Mapping[Stacks, int], reach: Sequence[int]) -> dict[Stacks, int]:

@@ -1,12 +1,12 @@
 """Tying a plan: all that it says, from the items it chose, in one transaction."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
 
-from sqlmodel import Session
+from sqlmodel import Session, func, select
 
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.matches.plan import Line, Plan, judge_plan
@@ -17,7 +17,7 @@ from tacklebox.rigs.fit import fit
 from tacklebox.rigs.tie import Tying, tie
 from tacklebox.stock.box import Box
 from tacklebox.stock.inventory import Inventory
-from tacklebox.stock.tables import Kind
+from tacklebox.stock.tables import Action, Kind
 from tacklebox.trade.strength import LOOK_FROM, SOUND_FROM
 
 
@@ -78,14 +78,22 @@ def tie_portions(
     *,
     because: str = "",
     limits: tuple[float, float] = (SOUND_FROM, LOOK_FROM),
+    as_of: int | None = None,
+    progress: Callable[[int], None] | None = None,
 ) -> list[Tying]:
     """Tie every portion, in one transaction and as one action: all of them or nothing.
 
-    ``limits`` are the chances from which a rig is sound, and to be looked at again. Raises
-    CannotBeDoneError when stock is short by now, or when a check says it will not do and no reason
-    to go on is given in ``because``, which is kept with those rigs.
+    ``limits`` are the chances from which a rig is sound, and to be looked at again; ``as_of`` is
+    the last action that the plan knows of; ``progress`` is told how many are tied by then. Raises
+    CannotBeDoneError when another action came since, when stock is short by now, or when a check
+    says it will not do and no reason to go on is given in ``because``, which is kept with those rigs.
     """
     with box.writing() as session:
+        if as_of is not None and (session.exec(select(func.max(Action.id))).one() or 0) != as_of:
+            raise CannotBeDoneError(
+                "the box was changed while the plan was made; nothing was tied.",
+                right="Run it again: it plans anew.",
+            )
         joined = _Joined(box.folder, box.engine, box.is_new, session)
         done = []
         for portion in portions:
@@ -97,6 +105,8 @@ def tie_portions(
             except CannotBeDoneError as error:
                 raise CannotBeDoneError(f"nothing of the plan was tied: {error}") from None
             done.append(made)
+            if progress:
+                progress(sum(len(tying.rigs) for tying in done))
     return done
 
 

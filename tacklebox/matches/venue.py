@@ -144,6 +144,15 @@ _KEYS = {
     "rules": tuple(Rules.model_fields),
     "keepnet": tuple(NetRules.model_fields),
 }
+_LIKE = {
+    "depths": "80 cm to 2.5 m",
+    "largest_hook": "10",
+    "least_main_line": "4 lb",
+    "methods_banned": "method feeder",
+    "materials_banned": "fluorocarbon",
+    "groundbait_limit": "2 kg",
+    "fish_per_net": "60 lb",
+}
 
 
 def parse_venue(text: str, stem: str) -> Venue:
@@ -152,7 +161,7 @@ def parse_venue(text: str, stem: str) -> Venue:
     Raises ManyFaultsError naming file, key and what was expected, also for rules that
     contradict one another.
     """
-    venue = parse_toml(Venue, text, stem, "venue", _KEYS)
+    venue = parse_toml(Venue, text, stem, "venue", _KEYS, _LIKE)
     faults = _faults(venue)
     if faults:
         raise ManyFaultsError(f"{stem}.toml: this venue cannot be read.", faults)
@@ -272,7 +281,7 @@ no_braid_main_line = true
 feeders_run_free = true
 least_hooklength = "10 cm"
 greatest_hooklength = "1 m"
-least_main_line = "4 lb"
+least_main_line = "2 lb"
 methods_banned = ["method feeder"]       # float, feeder, pole, waggler, or a kind of feeder
 materials_banned = ["fluorocarbon"]      # of line or weights
 groundbait_limit = "2 kg"

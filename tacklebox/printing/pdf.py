@@ -27,15 +27,30 @@ def new_canvas(path: Path, width_mm: float, height_mm: float, title: str) -> Any
     return canvas
 
 
+def refuse_no_file(target: Path) -> None:
+    """Raises AskedWronglyError where something is in the target's place that is no plain file.
+
+    A file would take the place of a device, a pipe or a link, not be written into it.
+    """
+    if target.is_symlink():
+        what = "a link"
+    elif target.is_dir():
+        what = "a folder"
+    elif target.exists() and not target.is_file():
+        what = "a device or pipe"
+    else:
+        return
+    raise AskedWronglyError(f"this is {what}.", where=str(target), right="Name a file.")
+
+
 @contextmanager
 def write_aside(target: Path, *, overwrite: bool) -> Iterator[Path]:
     """A file beside the target that takes its place when all went well, and is gone otherwise.
 
-    Raises AskedWronglyError for a file that is there already and may not be replaced,
-    CannotBeDoneError if the disk does not allow it.
+    Raises AskedWronglyError for a file that is there already and may not be replaced, and for
+    what is there and is no plain file; CannotBeDoneError if the disk does not allow it.
     """
-    if target.is_dir():
-        raise AskedWronglyError("this is a folder.", where=str(target), right="Name a file.")
+    refuse_no_file(target)
     if target.exists() and not overwrite:
         raise AskedWronglyError(
             "the file is there already; it was left as it is.",

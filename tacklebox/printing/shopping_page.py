@@ -4,8 +4,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.low import Purchase
+from tacklebox.matches.low import Purchase, unpriced, write_total
 from tacklebox.printing.tick_page import Printed, TickPage, print_ticks
 from tacklebox.stock.ledger import write_amount, write_price
 
@@ -25,11 +24,9 @@ def print_shopping(
     """Write whole packets with prices, total, and what each is for, with boxes to tick.
 
     ``what_for`` is in words by item number, like "for 2 × my-rig, to keep 10"; ``unknown`` are
-    asks that no item in the box meets. Raises AskedWronglyError where there is nothing to buy,
-    and as ``tick_page.print_ticks``.
+    asks that no item in the box meets. Where there is nothing to buy, the page says so. Raises as
+    ``tick_page.print_ticks``.
     """
-    if not purchases and not unknown:
-        raise AskedWronglyError("there is nothing to buy.", right="No page was printed.")
 
     def fill(made: TickPage) -> None:
         made.name(heading)
@@ -38,6 +35,8 @@ def print_shopping(
         if unknown:
             made.head("No item in the box would do for")
             made.ticks([("", words) for words in unknown])
+        if not purchases and not unknown:
+            made.say("Nothing is to be bought.")
 
     return print_ticks(fill, target, title=heading, page=page, overwrite=overwrite)
 
@@ -76,9 +75,9 @@ def _fill(made: TickPage, purchases: Sequence[Purchase], what_for: Mapping[int, 
         if aim:
             below[len(rows)] = 2
             rows.append(["", "", made.words(aim), "", ""])
-    total = sum(p.cost_cents or 0 for p in purchases)
-    rows.append(["", "", made.words("", "together"), "", made.words("", write_price(total))])
+    total, lacking = write_total(purchases), unpriced(purchases)
+    if not lacking:
+        rows.append(["", "", made.words("", "together"), "", made.words("", total)])
     made.table(rows, [*widths, narrow, narrow], head=True, below=below)
-    unpriced = sum(p.cost_cents is None for p in purchases)
-    if unpriced:
-        made.say(f"Not in the total, for want of a price: {unpriced} of the above.")
+    if lacking:
+        made.say("", first=f"together {total}")

@@ -30,10 +30,14 @@ SMALL = 0.75  # type of the page's number, which nothing hangs on
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """The number of pages, and the headings that begin on a later page than the first."""
+    """The number of pages, and the headings that begin on a later page than the first.
+
+    ``unknown`` are the characters that the font has not: an empty square stands for each.
+    """
 
     pages: int
     on_later_pages: tuple[str, ...]
+    unknown: str = ""
 
 
 def print_ticks(
@@ -103,6 +107,7 @@ class TickPage:
         self.columns, self.of, self.turns = columns, of, turns
         self.across: list[Any] = []
         self.story: list[Any] = []
+        self.unknown: dict[str, None] = {}
         self.in_hand = sizes[1]
         self._set(sizes[0])
 
@@ -160,6 +165,7 @@ class TickPage:
         """A paragraph to be laid out."""
         from reportlab.platypus import Paragraph
 
+        self.unknown |= dict.fromkeys(printable(first + words)[1])
         return Paragraph(as_markup(words, first), style or self.body)
 
     def ticks(self, entries: Sequence[tuple[str, str]]) -> None:
@@ -258,7 +264,7 @@ class TickPage:
             pageCompression=1, pageTemplates=self._templates(),
         )  # fmt: skip
         document.build([*self.across, *self.story])
-        return Printed(int(document.page), tuple(later))
+        return Printed(int(document.page), tuple(later), "".join(self.unknown))
 
     def _templates(self) -> list[Any]:
         """The first page, with what goes across on top, and the others."""

@@ -8,9 +8,10 @@ from typing import Any
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.printing.bench import Taking, cuts, in_cm, shot_places, steps, takings, totals
 from tacklebox.printing.drawing import SMALLEST, draw_upright
-from tacklebox.printing.fonts import BOLD, REGULAR, register
+from tacklebox.printing.fonts import BOLD, REGULAR, printable, register
 from tacklebox.printing.paragraphs import as_markup
 from tacklebox.printing.pdf import MM, write_aside
+from tacklebox.printing.tick_page import Printed
 from tacklebox.rigs.check import Checked
 from tacklebox.rigs.describe import describe
 from tacklebox.trade.judgement import Outcome
@@ -29,13 +30,22 @@ MOST_BOXES = 60
 
 def print_tie_sheets(
     rigs: Sequence[Checked], target: Path, on: date, *, page: str = "a4", overwrite: bool = False
-) -> int:
+) -> Printed:
     """Write a page of totals for several recipes, and one for each as fitted and checked.
 
-    Returns the number of pages. Type is made smaller until a rig has room on its page; what
-    does not fit even so goes on to the next. Raises
-    AskedWronglyError for no rigs, an unknown page size and a file that is there already,
+    Raises as ``write_tie_sheets``, AskedWronglyError for a file that is there already, and
     CannotBeDoneError if it cannot be written.
+    """
+    with write_aside(target, overwrite=overwrite) as aside:
+        return write_tie_sheets(rigs, aside, on, page=page)
+
+
+def write_tie_sheets(rigs: Sequence[Checked], path: Path, on: date, *, page: str = "a4") -> Printed:
+    """Write the same to a path as it is, over whatever is there: for one who takes care of that.
+
+    Type is made smaller until a rig has room on its page; what does not fit even so goes on to the
+    next. Raises AskedWronglyError for no rigs and an unknown page size, OSError if it cannot be
+    written.
     """
     if not rigs:
         raise AskedWronglyError("there is no rig to tie.", right="Name a recipe.")
@@ -45,17 +55,16 @@ def print_tie_sheets(
         )
     register()
     wanted = len(rigs) + (len(rigs) > 1)
-    with write_aside(target, overwrite=overwrite) as aside:
-        for size in SIZES[page.lower()]:
-            sheet = _Sheet(PAGES_MM[page.lower()], size)
-            if len(rigs) > 1:
-                sheet.add_totals([takings(checked.fit) for checked in rigs])
-            for number, checked in enumerate(rigs):
-                sheet.add_rig(number, checked, on)
-            pages = sheet.write(aside)
-            if pages == wanted:
-                break
-        return pages
+    for size in SIZES[page.lower()]:
+        sheet = _Sheet(PAGES_MM[page.lower()], size)
+        if len(rigs) > 1:
+            sheet.add_totals([takings(checked.fit) for checked in rigs])
+        for number, checked in enumerate(rigs):
+            sheet.add_rig(number, checked, on)
+        printed = sheet.write(path)
+        if printed.pages == wanted:
+            break
+    return printed
 
 
 class _Sheet:
@@ -74,6 +83,7 @@ class _Sheet:
             "head", fontName=BOLD, fontSize=size * 1.2, leading=size * 1.6, spaceBefore=size * 0.6
         )
         self.story: list[Any] = []
+        self.unknown: dict[str, None] = {}
         self.first = ""  # the template of the first page
         self.templates: list[Any] = [self._template("words", self.between, None)]
 
@@ -110,14 +120,22 @@ class _Sheet:
         """A paragraph; ``first`` stands before it in bold."""
         from reportlab.platypus import Paragraph
 
+        self._note(first + words)
         self.story.append(Paragraph(as_markup(words, first), style or self.body))
+
+    def _note(self, words: str) -> None:
+        """Keep in mind what the font has not."""
+        self.unknown |= dict.fromkeys(printable(words)[1])
 
     def add_rig(self, number: int, checked: Checked, on: date) -> None:
         """A rig's page: what to take, cut, thread and place, what the checks say, boxes to tick."""
         fit = checked.fit
         recipe = fit.resolved.recipe
+        described = describe(checked, "", on)
+        for mark in described.marks:
+            self._note(f"{mark.kind} {mark.words}")
         drawn = draw_upright(
-            describe(checked, "", on),
+            described,
             DRAWING_SHARE * self.between / self.enlarged,
             (self.height - 2 * self.margin) / self.enlarged,
             SMALLEST,
@@ -183,8 +201,8 @@ class _Sheet:
         if shown < count:
             self._say(f"and {count - shown} more")
 
-    def write(self, path: Path) -> int:
-        """Write the PDF; the number of its pages."""
+    def write(self, path: Path) -> Printed:
+        """Write the PDF."""
         from reportlab.platypus import BaseDocTemplate
 
         document = BaseDocTemplate(
@@ -197,4 +215,4 @@ class _Sheet:
             pageCompression=1,
         )
         document.build(self.story)
-        return int(document.page)
+        return Printed(int(document.page), (), "".join(self.unknown))

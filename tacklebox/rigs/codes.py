@@ -5,6 +5,8 @@ MOD 37,36 over it. Letters that look like a digit or like one another are never 
 payload whose check character would be one of those is passed over.
 """
 
+import re
+from collections.abc import Iterable
 from difflib import SequenceMatcher
 
 from stdnum.iso7064 import mod_37_36
@@ -56,10 +58,34 @@ def read_code(text: str) -> str:
         )
     if not mod_37_36.is_valid(plain):
         raise AskedWronglyError(
-            f"{plain} is mistyped: its last character does not fit the others.",
+            f'"{text.strip()}" is mistyped: its last character does not fit the others.',
             right="Look at the label again.",
         )
     return plain
+
+
+def each_code(typed: Iterable[str]) -> list[str]:
+    """The words that are typed for codes, one for each; blanks, commas and semicolons part them.
+
+    Words that make a code only together are one code, typed with blanks in it.
+
+    >>> each_code(["A01T A02R,a03p", "a0 1t"])
+    ['A01T', 'A02R', 'a03p', 'a0 1t']
+    """
+    found: list[str] = []
+    for text in typed:
+        words = [word for word in re.split(r"[\s,;]+", text) if word]
+        together = not all(map(_is_code, words)) and _is_code(text)
+        found += [text] if together or not words else words
+    return found
+
+
+def _is_code(text: str) -> bool:
+    try:
+        read_code(text)
+    except AskedWronglyError:
+        return False
+    return True
 
 
 def near_codes(typed: str, known: list[str], most: int = 3) -> list[str]:

@@ -6,11 +6,11 @@ from datetime import date
 from sqlmodel import Session, col, func, select
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.rigs.codes import near_codes, read_code
+from tacklebox.rigs.codes import each_code, near_codes, read_code
 from tacklebox.rigs.snapshot import Snapshot
 from tacklebox.stock.box import Box
 from tacklebox.stock.ledger import begin, move
-from tacklebox.stock.tables import Item, SheetInUse, Tied, TiedUse, Why
+from tacklebox.stock.tables import Action, Item, Kind, SheetInUse, Tied, TiedUse, Why
 
 READY, APART, LOST = "ready", "taken apart", "lost"
 
@@ -57,45 +57,49 @@ def find_snapshot(box: Box, typed: str) -> tuple[Tied, Snapshot]:
 
 def take_apart(box: Box, codes: Sequence[str], on: date) -> list[tuple[Tied, list[Item]]]:
     """Take rigs apart: floats, feeders and winders go back to stock; all of them or none."""
+    return _leave(box, codes, on, "take apart", APART)
+
+
+def mark_lost(box: Box, codes: Sequence[str], on: date) -> list[tuple[Tied, list[Item]]]:
+    """Mark rigs as lost: all of them or none. Only the winder, which stayed on the bank, goes back
+    to stock; the rest left it when they were tied."""
+    return _leave(box, codes, on, "lost", LOST)
+
+
+def _leave(
+    box: Box, codes: Sequence[str], on: date, what: str, state: str
+) -> list[tuple[Tied, list[Item]]]:
     done = []
     with box.writing() as session:
         for tied in _ready(session, codes):
-            action = begin(session, f"take apart {tied.code}", on)
-            back = []
-            uses = select(TiedUse, Item).join(Item, col(Item.id) == TiedUse.item_id)
-            for use, item in session.exec(uses.where(TiedUse.tied_id == tied.id)):
-                if use.comes_back:
-                    move(
-                        session,
-                        action,
-                        item,
-                        use.amount,
-                        Why.GIVEN_BACK,
-                        f"{use.part} of {tied.code}",
-                    )
-                    back.append(item)
-            tied.state = APART
+            action = begin(session, f"{what} {tied.code}", on)
+            back = give_back(session, action, tied, lost=state == LOST)
+            tied.state = state
             session.add(tied)
             done.append((tied, back))
         session.flush()
     return done
 
 
-def mark_lost(box: Box, codes: Sequence[str], on: date) -> list[Tied]:
-    """Mark rigs as lost: all of them or none. Their tackle left stock when they were tied."""
-    with box.writing() as session:
-        lost = _ready(session, codes)
-        for tied in lost:
-            begin(session, f"lost {tied.code}", on)
-            tied.state = LOST
-            session.add(tied)
-        session.flush()
-    return lost
+def give_back(session: Session, action: Action, tied: Tied, *, lost: bool) -> list[Item]:
+    """Put back into stock what outlives a rig, each part by a movement; returns the items.
+
+    That is the float, the feeder and the winder; of a rig that was ``lost`` the winder alone.
+    """
+    uses = select(TiedUse, Item).join(Item, col(Item.id) == TiedUse.item_id)
+    uses = uses.where(TiedUse.tied_id == tied.id, col(TiedUse.comes_back))
+    back = []
+    for use, item in session.exec(uses.order_by(col(TiedUse.id))).all():
+        if not lost or item.kind == Kind.WINDER:
+            reason = f"{use.part} of {tied.code}"
+            move(session, action, item, use.amount, Why.GIVEN_BACK, reason)
+            back.append(item)
+    return back
 
 
 def _ready(session: Session, codes: Sequence[str]) -> list[Tied]:
     rigs: list[Tied] = []
-    for code in codes:
+    for code in each_code(codes):
         tied = find_tied(session, code)
         if tied.state != READY:
             raise AskedWronglyError(

@@ -6,6 +6,7 @@ stand only until the angler counts and weighs his own.
 
 import math
 from dataclasses import dataclass
+from decimal import Decimal
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.quantities import ML_PER_PINT
@@ -19,13 +20,84 @@ WET_G_PER_ML = 0.9  # groundbait in a feeder, pressed lightly (from memory)
 WATER_ML_PER_G = 0.6  # to a gram of dry groundbait (from memory)
 CASTER_PINTS = 3 / 5
 CASTERS = published('angling-guru.info, "Using casters for bait"')
-MOST = 1_000_000.0
+MOST = 1_000_000.0  # particles, or casts
+
+
+@dataclass(frozen=True, slots=True)
+class Range:
+    """What a figure may be, as the angler gives it: in these units, both ends included."""
+
+    low: float
+    high: float
+    unit: str
+
+
+# By the names of the options of ``tacklebox feed`` and the keys of a match's ``[feed]``, in their units.
+FIGURES = {
+    "hours": Range(0.25, 24, "hours"),
+    "feeder": Range(1, 500, "ml"),
+    "cast_every": Range(0.1, 1440, "minutes"),
+    "share": Range(0, 100, "percent"),
+    "density": Range(0.2, 2, "g to the ml"),
+    "water": Range(0, 300, "ml to 100 g"),
+    "loose": Range(0, MOST, "particles"),
+    "loose_every": Range(0.1, 1440, "minutes"),
+    "per_pint": Range(10, 100_000, "particles"),
+}
+
+
+def write_figure(value: float) -> str:
+    """A figure as it would be typed, without an exponent.
+
+    >>> write_figure(3e9), write_figure(0.25), write_figure(-5)
+    ('3000000000', '0.25', '-5')
+    """
+    if not math.isfinite(value):
+        return str(value)
+    told = format(Decimal(repr(value)), "f")
+    return told.removesuffix(".0")
+
+
+def check_figure(name: str, value: float, typed: str = "") -> float:
+    """The figure of that name in ``FIGURES``, in the unit it is given in there.
+
+    ``typed`` is how it was written, where that was more than a number. Raises AskedWronglyError for
+    one out of its range.
+
+    >>> check_figure("share", 40)
+    40
+    """
+    of = FIGURES[name]
+    if not of.low <= value <= of.high:  # nan is not either
+        raise AskedWronglyError(
+            f"{typed or write_figure(value)} makes no sense.",
+            right=f"From {write_figure(of.low)} to {write_figure(of.high)} {of.unit}.",
+        )
+    return value
+
+
+def fed_loose(each: int, times: int) -> int:
+    """How many particles are fed by hand in all: each time · times.
+
+    Arguments: both from 0. Raises AskedWronglyError for more than 1,000,000.
+
+    >>> fed_loose(10, 150)
+    1500
+    """
+    if each * times > MOST:
+        raise AskedWronglyError(
+            f"{each} particles each time, {times} times, are over {write_figure(MOST)}.",
+            right=f"At most {MOST // times:.0f} each time.",
+        )
+    return each * times
 
 
 def _in_range(value: float, low: float, high: float, what: str, unit: str) -> float:
     if not low <= value <= high or not math.isfinite(value):
+        least, most = write_figure(low), write_figure(high)
         raise AskedWronglyError(
-            f"{what} of {value:g}{unit} makes no sense.", right=f"From {low:g} to {high:g}{unit}."
+            f"{what} of {write_figure(value)}{unit} makes no sense.",
+            right=f"From {least} to {most}{unit}.",
         )
     return value
 

@@ -41,7 +41,9 @@ class LossRate:
     @property
     def basis(self) -> Source:
         """What it rests on: the angler's own losses, or a modest prior from memory."""
-        return Source(Basis.MEASURED, f"{self.history} matches") if self.history else MEMORY
+        if not self.history:
+            return MEMORY
+        return Source(Basis.MEASURED, f"{self.history} match{'' if self.history == 1 else 'es'}")
 
 
 @lru_cache(maxsize=MOST_REMEMBERED)

@@ -304,3 +304,51 @@ def read_range(text: str, reader: Callable[[str], float]) -> Range:
             f'"{text}" runs backwards.', right="Write the smaller figure first."
         )
     return Range(low, high)
+
+
+_WEIGHED = re.compile(r"(\d{1,6})\s*(?:lbs?|[-–])\s*(\d{1,6}(?:[.,]\d{1,6})?)", re.IGNORECASE)
+_BLANK = re.compile(r"0+(?:[.,]0+)?\s*(?:kg|g|lbs?|oz)?(?:\s*0+\s*oz)?", re.IGNORECASE)
+WEIGHED_LIMIT_G = 1_000_000.0
+
+
+def read_weighed_g(text: str) -> float:
+    """What was weighed in at a match, in g: a mass, pounds and ounces as "12 lb 8" or "12-8", and
+    0 for a blank. What stands in brackets at the end is passed over, as in "2.35 kg (5 lb 3 oz)".
+
+    Range: from 0 up to 1000 kg; the ounces beside pounds below 16. Raises AskedWronglyError.
+    Factors: NIST SP 811, appendix B.
+
+    >>> read_weighed_g("12-8") == read_weighed_g("12 lb 8") == read_mass_g("12 lb 8 oz")
+    True
+    >>> read_weighed_g("0 kg"), read_weighed_g("2.35 kg (5 lb 3 oz)")
+    (0.0, 2350.0)
+    """
+    plain = re.sub(r"\([^()]*\)$", "", text.strip()).strip()
+    if _BLANK.fullmatch(plain) or plain in ("0-0", "0–0"):
+        return 0.0
+    if short := _WEIGHED.fullmatch(plain):
+        pounds, ounces = float(short.group(1)), read_number(short.group(2))
+        if ounces >= 16:
+            raise AskedWronglyError(
+                f'"{text}" has {short.group(2)} ounces beside its pounds.',
+                right='A pound has 16: write it like "12 lb 8 oz" or "12-8".',
+            )
+        plain = f"{pounds * 16 + ounces} oz"
+    example = '5.4 kg", "12 lb 8 oz" or "12-8'
+    return _read(plain, "weight", MASS_G, WEIGHED_LIMIT_G, None, example)
+
+
+def write_weighed(weight_g: float) -> str:
+    """A weight as it is told after a match, in metric and in pounds and ounces: kilograms to 10 g,
+    less than that to three figures, ounces whole. ``read_weighed_g`` reads it back, rounded so.
+
+    >>> write_weighed(2353.01), write_weighed(85.0), write_weighed(0)
+    ('2.35 kg (5 lb 3 oz)', '85 g (3 oz)', '0 kg (a blank)')
+    """
+    if not weight_g:
+        return "0 kg (a blank)"
+    pounds, ounces = divmod(round(weight_g / G_PER_OZ), 16)
+    imperial = " ".join(f"{n} {unit}" for n, unit in ((pounds, "lb"), (ounces, "oz")) if n)
+    kilos = f"{weight_g / 1000:.2f}".rstrip("0").rstrip(".")
+    metric = f"{kilos} kg" if weight_g >= 999.5 else f"{weight_g:.3g} g"
+    return f"{metric} ({imperial or 'under 1 oz'})"

@@ -1,5 +1,6 @@
 """Where a figure comes from, so that a verdict can say what it rests on."""
 
+import math
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -40,6 +41,18 @@ MEASURED = Source(Basis.MEASURED)
 def published(citation: str) -> Source:
     """A published source by its citation."""
     return Source(Basis.PUBLISHED, citation)
+
+
+def write_risk(chance: float) -> str:
+    """The chance of what is not wanted, in words; never rounded down, so no warning is made less.
+
+    >>> write_risk(5 / 9), write_risk(0.9991), write_risk(0.0)
+    ('55.6 %', 'over 99.9 %', 'under 0.1 %')
+    """
+    if chance < 0.001 - 1e-12:
+        return "under 0.1 %"
+    tenths = math.ceil(1000 * chance - 1e-9)
+    return f"{tenths / 10:.1f} %" if tenths <= 999 else "over 99.9 %"
 
 
 SHOT_GUIDE = published('Soar Tackle knowledge base, "Guide to float shotting & weights"')

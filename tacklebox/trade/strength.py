@@ -189,7 +189,7 @@ class _Strength:
         return math.hypot(self.own, self.shared)
 
 
-@lru_cache(maxsize=8)  # one check asks for the same chain more than once
+@lru_cache(maxsize=256)  # one check asks for the same chain more than once
 def _integrated(joints: tuple[_Strength, ...]) -> tuple[float, ...]:
     # Joints that begin where the weakest has surely gone have no part in it.
     gone = min(joint.mean + _REACH * joint.whole for joint in joints)

@@ -1,6 +1,7 @@
 """Running the real command line as a process of its own."""
 
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -31,7 +32,16 @@ def tacklebox(
 def run(
     *words: str, box: Path | None = None, cwd: Path | None = None, expect: int = 0
 ) -> subprocess.CompletedProcess[str]:
-    """Run ``tacklebox`` with the words; fails when it ends otherwise than expected."""
+    """Run ``tacklebox`` with the words; fails when it ends otherwise than expected.
+
+    What it told on stderr comes back unfolded, so that its sentences can be looked for.
+    """
     done = tacklebox(*words, box=box, cwd=cwd)
     assert done.returncode == expect, (done.returncode, done.stdout, done.stderr)
+    done.stderr = unfolded(done.stderr)
     return done
+
+
+def unfolded(told: str) -> str:
+    """Lines that were folded at 80 columns, as they were."""
+    return re.sub(r"\n +", " ", told)

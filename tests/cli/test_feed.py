@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.cli.match_boxes import change
 from tests.cli.runs import run
 
 
@@ -59,7 +60,7 @@ def test_the_match_says_what_is_fed_unless_the_command_does(tmp_path: Path) -> N
     told = json.loads(run("feed", "open", "--cast-every", "5", "--json", box=tmp_path).stdout)
     assert told["casts"] == 60
     bad = run("feed", "open", "--cast-every", "0", box=tmp_path, expect=2).stderr
-    assert "an interval of 0 min" in bad
+    assert bad == "--cast-every: 0 makes no sense. From 0.1 to 1440 minutes.\n"
 
 
 def test_over_the_limit_of_the_venue(tmp_path: Path) -> None:
@@ -78,10 +79,53 @@ def test_over_the_limit_of_the_venue(tmp_path: Path) -> None:
     [
         (["--hours", "5"], "nothing is fed"),
         (["--loose", "10"], "how long"),
-        (["--hours", "0", "--loose", "10"], "a match of 0 h"),
+        (["--hours", "0", "--loose", "10"], "--hours: 0 makes no sense. From 0.25 to 24 hours."),
         (["--hours", "5", "--feeder", "big"], "--feeder"),
         (["nosuch", "--loose", "10"], "no match"),
+        (["--hours", "5", "--feeder", "1 l"], "--feeder: 1 l makes no sense. From 1 to 500 ml."),
+        (["--hours", "5", "--share", "101", "--loose", "1"],
+         "--share: 101 makes no sense. From 0 to 100 percent."),
+        (["--hours", "5", "--water", "-5", "--loose", "1"],
+         "--water: -5 makes no sense. From 0 to 300 ml to 100 g."),
+        (["--hours", "5", "--loose", "3000000000"],
+         "--loose: 3000000000 makes no sense. From 0 to 1000000 particles."),
+        (["--hours", "5", "--loose", "7000"],
+         "--loose: 7000 particles each time, 150 times, are over 1000000. At most 6666 each time."),
+        (["--hours", "5", "--loose", "10", "--per-pint", "nan"],
+         "--per-pint: nan makes no sense. From 10 to 100000 particles."),
     ],
-)
+)  # fmt: skip
 def test_faults_are_told_in_words(tmp_path: Path, words: list[str], told: str) -> None:
     assert told in run("feed", *words, box=tmp_path, expect=2).stderr
+
+
+@pytest.mark.parametrize(
+    ("fed", "told"),
+    [
+        ("loose = -1", '"feed.loose": -1 makes no sense. From 0 to 1000000 particles.'),
+        ("loose = 10.5", '"feed.loose": 10.5 should be a whole number, without quotes.'),
+        ("loose = 10\nshare = 101", '"feed.share": 101 makes no sense. From 0 to 100 percent.'),
+        ("loose = 10\nwater = -5", '"feed.water": -5 makes no sense. From 0 to 300 ml to 100 g.'),
+        ("loose = 10\ncast_every = 3e9",
+         '"feed.cast_every": 3000000000 makes no sense. From 0.1 to 1440 minutes.'),
+        ('feeder = "1 l"', '"feed.feeder": 1 l makes no sense. From 1 to 500 ml.'),
+        ("feeder = 40", '"feed.feeder": 40 should be text in quotes, like "40 ml".'),
+        ("loose = 7000", "open, feed.loose: 7000 particles each time, 150 times, are over 1000000."),
+    ],
+)  # fmt: skip
+def test_faults_of_the_match_name_its_keys(tmp_path: Path, fed: str, told: str) -> None:
+    run("venue", "start", "pond", box=tmp_path)
+    run("match", "start", "open", "--venue", "pond", "--on", "2026-06-20", box=tmp_path)
+    path = tmp_path / "matches" / "open.toml"
+    path.write_text(f"{path.read_text(encoding='utf-8')}\n[feed]\n{fed}\n", encoding="utf-8")
+    assert told in run("feed", "open", box=tmp_path, expect=2).stderr
+
+
+def test_a_match_too_short_to_reckon_feed_for(tmp_path: Path) -> None:
+    run("venue", "start", "pond", box=tmp_path)
+    run("match", "start", "open", "--venue", "pond", "--on", "2026-06-20", box=tmp_path)
+    change(tmp_path / "matches" / "open.toml", ('"15:00"', '"10:10"'))
+    told = run("feed", "open", "--loose", "10", box=tmp_path, expect=2).stderr
+    assert "open.toml, to: it lasts 10 minutes, from 10:00 to 10:10." in told
+    assert "15 minutes or more" in told
+    run("feed", "open", "--hours", "1", "--loose", "10", box=tmp_path)

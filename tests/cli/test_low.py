@@ -54,16 +54,52 @@ def test_the_list_on_paper_and_as_csv(box: Path, tmp_path: Path) -> None:
     run("low", "hooklength-fine=14", "--to", str(pdf), "--replace", box=box)
 
 
+def test_a_total_says_how_many_prices_are_not_in_it(box: Path) -> None:
+    """Line for 300 hooklengths is more than 50 m, and its price is not known."""
+    told = run("low", "hooklength-fine=300", box=box).stdout
+    assert max(len(line) for line in told.splitlines()) <= 80
+    judged = json.loads(run("low", "hooklength-fine=300", "--json", box=box).stdout)
+    assert judged["prices_not_known"] == 1
+    total = f"{judged['total_cents'] / 100:.2f}"
+    assert f"Together {total}, and 1 price not known." in told
+    assert not any(line.split()[:1] == ["together"] for line in told.splitlines())
+    known = run("low", "hooklength-fine=14", box=box).stdout
+    assert "together" in known
+    assert "Together" not in known
+    assert json.loads(run("low", "--json", box=box).stdout)["prices_not_known"] == 0
+
+
+def test_nothing_to_buy_is_a_list_with_its_heads_alone(tmp_path: Path) -> None:
+    run("stock", "add", "nylon 0.08 mm 0.7 kg 50 m", box=tmp_path / "box")
+    pdf, table = tmp_path / "buy.pdf", tmp_path / "buy.csv"
+    told = run("low", "--to", str(pdf), "--csv", str(table), box=tmp_path / "box")
+    assert "Nothing is to be bought: there are only heads in it." in told.stderr
+    with pdfplumber.open(pdf) as opened:
+        assert "Nothing is to be bought." in opened.pages[0].extract_text()
+    (head,) = csv.reader(table.read_text(encoding="utf-8").splitlines())
+    assert head[:2] == ["no.", "item"]
+
+
+def test_what_the_font_has_not_is_told(tmp_path: Path) -> None:
+    box, pdf = tmp_path / "box", tmp_path / "buy.pdf"
+    run("stock", "add", "shot No 8 tin", "--pack", "20", "--keep", "30", box=box)
+    run("stock", "edit", "shot No 8 tin", "--name", "shot 🐟", box=box)
+    told = run("low", "--to", str(pdf), box=box).stderr
+    assert "The font has no 🐟: □ stands there instead, and is no box to tick." in told
+
+
 @pytest.mark.parametrize(
     ("words", "told"),
     [
         (["hooklength-fine=0"], "is no count for hooklength-fine"),
         (["hooklength-fine=501"], "from 1 to 500"),
-        (["hooklength-fine"], "RECIPE=COUNT"),
+        (["hooklength-fine"], 'RECIPE=COUNT: "hooklength-fine" is not understood. '
+         'Write it like "hooklength-fine=6".'),
+        (["hooklength-fine=2", "--set", "depth"], 'Write it like "depth=1.5 m".'),
         (["hooklength-fnie=2"], "there is no recipe"),
         (["hooklength-fine=2", "hooklength-fine=3"], "given twice"),
     ],
-)
+)  # fmt: skip
 def test_faults_are_told_in_words(box: Path, words: list[str], told: str) -> None:
     assert told in run("low", *words, box=box, expect=2).stderr
 

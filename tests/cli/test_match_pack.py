@@ -16,7 +16,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """One canal rig of three can be tied, and five hooklengths of ten; A01T is one of them."""
     folder = make_match_box(tmp_path_factory.mktemp("made"), hooks="5")
     run("tie", "hooklength-fine", box=folder)
-    change(folder / "venues" / "pond.toml", ('"4 lb"', '"2 lb"'), ("false ", "true "))
+    change(folder / "venues" / "pond.toml", ("false ", "true "))
     return folder
 
 
@@ -68,7 +68,8 @@ def test_shopping_as_table_csv_and_page(box: Path, tmp_path: Path) -> None:
         "pole 4×12": (2, None),
         "winder 13 cm 18 mm": (2, None),
     }
-    assert told["total_cents"] == 180
+    assert (told["total_cents"], told["prices_not_known"]) == (180, 2)
+    assert "Together 1.80, and 2 prices not known." in shown
     table, page = tmp_path / "buy.csv", tmp_path / "buy.pdf"
     run("stock", "edit", "winder 13 cm 18 mm", "--name", "=1+1", box=box)
     run("match", "shopping", "open", "--csv", str(table), "--to", str(page), box=box)
@@ -82,8 +83,8 @@ def test_shopping_as_table_csv_and_page(box: Path, tmp_path: Path) -> None:
     with pdfplumber.open(page) as read:
         text = " ".join(read.pages[0].extract_text().split())
     assert "To buy for My match" in text
-    assert "together 1.80" in text
-    assert "want of a price: 2" in text
+    assert "together 1.80, and 2 prices not known" in text
+    assert not any("together" in row["item"] for row in rows)
     refused = run("match", "shopping", "open", "--to", str(page), box=box, expect=2).stderr
     assert "left as it is" in refused
 
@@ -93,10 +94,26 @@ def test_nothing_to_buy(box: Path, tmp_path: Path) -> None:
     none = ("spares = 1", "spares = 0"), ("spares = 4", "spares = 0")
     change(box / "matches" / "open.toml", *less, *none)
     assert "Nothing is to be bought." in run("match", "shopping", "open", box=box).stdout
-    page = tmp_path / "buy.pdf"
-    told = run("match", "shopping", "open", "--to", str(page), box=box).stdout
-    assert "no page was printed" in told
-    assert not page.exists()
+    page, table = tmp_path / "buy.pdf", tmp_path / "buy.csv"
+    files = ["--to", str(page), "--csv", str(table)]
+    told = run("match", "shopping", "open", *files, box=box).stdout
+    assert "Nothing is to be bought: there are only heads in it." in told
+    with pdfplumber.open(page) as read:
+        assert "Nothing is to be bought." in read.pages[0].extract_text()
+    assert len(table.read_text(encoding="utf-8").splitlines()) == 1
+
+
+def test_what_the_font_has_not_is_told(box: Path, tmp_path: Path) -> None:
+    change(box / "matches" / "open.toml", ('"landing net"', '"landing net 🐟"'))
+    run("stock", "edit", "hook 20 barbless spade", "--name", "hook 鯉 20", box=box)
+    page = str(tmp_path / "page.pdf")
+    for command, characters in (("pack", "鯉🐟"), ("shopping", "鯉")):
+        words = ["match", command, "open", "--to", page, "--replace"]
+        told = run(*words, box=box).stdout
+        assert f"The font has no {', '.join(characters)}: □ stands there instead" in told
+        told = json.loads(run(*words, "--json", box=box).stdout)
+        assert told["characters_not_printed"] == list(characters)
+        assert json.loads(run(*words[:3], "--json", box=box).stdout)["characters_not_printed"] == []
 
 
 @pytest.mark.parametrize(
@@ -105,6 +122,8 @@ def test_nothing_to_buy(box: Path, tmp_path: Path) -> None:
         (["pack", "open", "--to", "{box}"], 2, "this is a folder"),
         (["pack", "open", "--to", "{box}/no/p.pdf"], 1, "cannot be written"),
         (["pack", "open", "--to", "{box}/p.pdf", "--page", "a6"], 2, "no page size"),
+        (["pack", "open", "--page", "a3"], 2, '--page: "a3" is no page size'),
+        (["shopping", "open", "--page", "a3"], 2, '--page: "a3" is no page size'),
         (["pack", "nosuch"], 2, "no match"),
         (["shopping", "open", "--csv", "{box}/no/b.csv"], 1, "cannot be written"),
     ],

@@ -1,7 +1,9 @@
 """``tacklebox match tie`` as a process: all at once, with labels and tie sheets, or nothing."""
 
 import json
+from datetime import date
 from pathlib import Path
+from typing import Any
 
 import pdfplumber
 import pytest
@@ -9,16 +11,14 @@ from typer.testing import CliRunner
 
 from tacklebox.cli.main import app
 from tacklebox.errors import CannotBeDoneError
-from tests.cli.match_boxes import change, make_match_box
+from tests.cli.match_boxes import SOON, change, make_match_box
 from tests.cli.runs import run
 
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """One canal rig of three and ten hooklengths can be tied."""
-    folder = make_match_box(tmp_path_factory.mktemp("made"))
-    change(folder / "venues" / "pond.toml", ('"4 lb"', '"2 lb"'))
-    return folder
+    return make_match_box(tmp_path_factory.mktemp("made"))
 
 
 def rigs(box: Path) -> list[dict[str, str]]:
@@ -114,16 +114,44 @@ def test_what_cannot_be_printed_is_not_tied(
     assert sorted(p.name for p in box.glob("*.pdf")) == ["there.pdf"]
 
 
-def test_what_the_venue_does_not_allow_is_not_tied_unless_told(box: Path, tmp_path: Path) -> None:
+def test_what_the_venue_does_not_allow_is_not_tied_unless_told(box: Path) -> None:
     change(box / "venues" / "pond.toml", ('"2 lb"', '"4 lb"'))
+    told = " ".join(run("match", "tie", "open", box=box).stdout.split())
+    for words in ("Unmet, 3 × pole-canal-shot (depth 1.2 m): rig line: the venue does not allow "
+                  "nylon 0.12 mm 1.6 kg (main line at least 4 lb)", "--despite-rules"):  # fmt: skip
+        assert words in told
+    assert {rig["recipe"] for rig in rigs(box)} == {"hooklength-fine"}
+    run("match", "tie", "open", "--despite-rules", box=box)
+    assert len(rigs(box)) == 11
+
+
+def test_nothing_is_tied_for_a_day_that_is_closed(box: Path, tmp_path: Path) -> None:
+    change(box / "venues" / "pond.toml", ('"still water"', '"river"'))
+    spring = f"{date.today().year + 1}-05-01"
+    change(box / "matches" / "open.toml", (SOON, spring))
     sheets = tmp_path / "sheets.pdf"
     told = run("match", "tie", "open", "--sheets", str(sheets), box=box, expect=1).stderr
-    for words in ("My venue does not allow this; nothing was tied", "main line at least 4 lb",
+    for words in ("My venue does not allow this; nothing was tied", "close season",
                   "would pass", "--despite-rules", "come first"):  # fmt: skip
-        assert words in told
+        assert words in " ".join(told.split())
     assert not sheets.exists()
     assert rigs(box) == []
-    run("match", "tie", "open", "--despite-rules", box=box)
+
+
+def test_a_plan_overtaken_by_another_tie_is_not_tied_again(
+    box: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Another terminal ties the same plan while this one is about to."""
+    from tacklebox.matches import tie_plan
+
+    def overtaken(*plan: Any, **told: Any) -> Any:
+        monkeypatch.undo()
+        run("match", "tie", "open", box=box)
+        return tie_plan.tie_portions(*plan, **told)
+
+    monkeypatch.setattr(tie_plan, "tie_portions", overtaken)
+    done = CliRunner().invoke(app, ["--box", str(box), "match", "tie", "open"])
+    assert "changed while the plan was made; nothing was tied" in str(done.exception)
     assert len(rigs(box)) == 11
 
 
@@ -131,10 +159,8 @@ def test_what_a_check_refuses_is_not_tied_unless_told_why(box: Path, tmp_path: P
     """Nor are its tie sheets kept: an older file stays as it was."""
     sheets = tmp_path / "sheets.pdf"
     sheets.write_text("mine", encoding="utf-8")
-    run("stock", "take", "nylon 0.12", "50 m", "--why", "thrown out", box=box)
-    weak = ["nylon 0.11 mm 0.5 kg 50 m", "--as-printed"]
-    run("stock", "add", *weak, box=box)
-    change(box / "venues" / "pond.toml", ('least_main_line = "2 lb"', ""))
+    for _ in range(3):
+        run("measure", "pull", "nylon 0.12", "0.6 kg", "--as-read", box=box)
     onto = ["--sheets", str(sheets), "--replace"]
     told = run("match", "tie", "open", *onto, box=box, expect=1).stderr
     assert [p.read_bytes() for p in tmp_path.glob("*.pdf")] == [b"mine"]

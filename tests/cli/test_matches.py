@@ -19,8 +19,8 @@ def test_a_plan_with_its_shopping_list(box: Path, tmp_path: Path) -> None:
     told = run("match", "plan", "open", "--csv", str(shopping), box=box).stdout
     assert max(len(line) for line in told.splitlines()) <= 80
     assert "Tie 1 × pole-canal-shot (depth 1.2 m) from:" in told
-    assert "Unmet, 2 × pole-canal-shot: float: 0 of pole 4×12 left" in told
-    assert "NOT ALLOWED: main line at least 4 lb" in told
+    assert "Unmet, 2 × pole-canal-shot (depth 1.2 m): float: 0 of pole 4×12 left" in told
+    assert "pole-canal-shot (depth 1.2 m): allowed" in told
     assert "come\n  first" in told
     assert "* modest prior, no history yet" in told
     rows = shopping.read_text(encoding="utf-8").splitlines()
@@ -43,6 +43,28 @@ def test_a_plan_with_its_shopping_list(box: Path, tmp_path: Path) -> None:
     assert (floats["planned"], floats["left"], floats["matches"]) == (3, -2, 0)
     assert "short already" in told
     assert json.loads(run("match", "list", "--json", box=box).stdout)[0]["match"] == "open"
+
+
+def test_what_the_venue_turns_away_is_neither_tied_nor_bought(box: Path) -> None:
+    change(box / "venues" / "pond.toml", ('"2 lb"', '"4 lb"'))
+    told = run("match", "plan", "open", box=box).stdout
+    assert "NOT ALLOWED: main line at least 4 lb" in told
+    assert "Tie 1 × pole-canal-shot" not in told
+    assert "pole 4×12" not in told
+    assert "Nothing is to be bought" in run("match", "shopping", "open", box=box).stdout
+    want = json.loads(run("match", "plan", "open", "--json", box=box).stdout)["wants"][0]
+    assert (want["tie"], want["unmet"], want["checks"]) == (0, 3, [])
+
+
+def test_what_will_not_do_is_told_by_the_plan(box: Path) -> None:
+    """Where there is nothing that would do; `match tie` refuses it."""
+    for _ in range(3):
+        run("measure", "pull", "nylon 0.12", "0.6 kg", "--as-read", box=box)
+    told = run("match", "plan", "open", box=box).stdout
+    assert "WILL NOT DO: strength chain: the hooklength goes first with a chance of" in told
+    assert "`match tie` refuses what WILL NOT DO" in told
+    want = json.loads(run("match", "plan", "open", "--json", box=box).stdout)["wants"][0]
+    assert ("strength chain", "will not do") in {(c["about"], c["outcome"]) for c in want["checks"]}
 
 
 def test_a_file_with_faults_hides_no_other(box: Path) -> None:
@@ -68,7 +90,10 @@ def test_groundbait_of_the_feed_is_judged(box: Path) -> None:
     feed = '[feed]\nfeeder = "200 ml"\n'
     path.write_text(path.read_text(encoding="utf-8") + feed, encoding="utf-8")
     told = run("match", "plan", "open", box=box).stdout
-    words = "NOT ALLOWED: groundbait at most 2 kg: groundbait: 3.375 kg. Would pass: leave 1.375 kg"
+    words = (
+        "NOT ALLOWED: groundbait at most 2 kg: groundbait: 3.375 kg, weighed dry. "
+        "Would pass: leave 1.375 kg"
+    )
     assert words in " ".join(told.split())
 
 
@@ -116,13 +141,13 @@ def test_debrief_and_what_did_well(box: Path) -> None:
     assert (told["weight_g"], told["peg"], told["corrects"]) == (5400, "14", 1)
     well = run("match", "did-well", "--venue", "pond", "--season", "summer", box=box).stdout
     assert "A01T" in well
-    assert "2026-06-20, pond: 5.4 kg, slow at first" in well
+    assert "2026-06-20, pond: 5.4 kg (11 lb 14 oz), slow at first" in well
     assert "No rig" in run("match", "did-well", "--method", "pole", box=box).stdout
     told = run("match", "did-well", "--venue", "pnd", box=box, expect=2).stderr
     assert '--venue: no debrief is of a match at "pnd". Did you mean "pond"?' in told
     low = json.loads(run("low", "hooklength-fine=1", "--json", box=box).stdout)
     (hooks,) = [f for f in low["on_the_day"] if f["name"] == "hook 20 barbless spade"]
-    assert (hooks["matches"], hooks["lost_at_a_match"]) == (1, 2.0)
+    assert (hooks["matches"], hooks["lost_at_a_match"]) == (1, 2.5)  # two loose, one on a rig
     assert "cannot be lost" in run("match", "debrief", "open", "--correct", "--gone",
                                    "hook 20=90", box=box, expect=1).stderr  # fmt: skip
     assert "All in order" in run("audit", box=box).stdout

@@ -32,6 +32,7 @@ from tests.rigs.boxes import DAY, canal_rig, make_box, on_hand
 
 ROWS = 40
 TOGETHER = 2
+LOST_AND_GIVEN_BACK = 4  # a hook; the winder of the lost rig; winder and float of the spent one
 PAPER = "a4-65"
 OLDER, NEWER, EXPORT = "older.sqlite3", "newer.sqlite3", "export"
 MATCH = f"""name = "Open"\ndate = "{DAY}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"
@@ -121,7 +122,7 @@ def parts_of_actions(box: Box) -> list[str]:
         elif what.startswith("undo"):
             whole = moved == against and turned == TOGETHER
         elif what.startswith("debrief"):
-            whole = moved == 1 and turned == told == TOGETHER
+            whole = moved == LOST_AND_GIVEN_BACK and turned == told == TOGETHER
         elif what.startswith("import"):
             whole = moved == ROWS
         else:

@@ -2,19 +2,28 @@
 
 from datetime import date, timedelta
 from pathlib import Path
+from typing import Any
 
 import pytest
+from scipy import stats  # type: ignore[import-untyped]
+from sqlalchemy import event
 
 from tacklebox.matches import losses
+from tacklebox.matches.debrief import Told, debrief
 from tacklebox.matches.losses import read_losses
 from tacklebox.matches.low import Want, look_ahead
+from tacklebox.matches.match import Match, parse_match
+from tacklebox.rigs.tie import tie
+from tacklebox.rigs.tied import mark_lost, take_apart
 from tacklebox.stock.box import Box
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.tables import Why
 from tacklebox.stock.undo import undo_last
-from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box
+from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box, on_hand
 
 HOOK = "hook 20 barbless spade"
+LINE, WINDER = "nylon 0.08 mm 0.7 kg", "winder 13 cm 18 mm"
+LATER = date(2026, 7, 1)
 
 
 def lose(box: Box, name: str, amount: int, days_later: int) -> None:
@@ -100,3 +109,110 @@ def test_only_the_last_movements_are_looked_through(
     assert counted(box, "shot No 8 tin") == (2, 2)
     undo_last(box, date(2026, 4, 1))  # the last two are now the loss of 3 and what takes it back
     assert counted(box, HOOK) == (2, 0)
+
+
+def a_match(day: str = "2026-06-20", stem: str = "open") -> Match:
+    head = f'name = "O"\ndate = "{day}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"\n'
+    return parse_match(f'{head}[[want]]\nrecipe = "hooklength-fine"\ncount = 6\n', stem)
+
+
+def chance(box: Box, wanted: int) -> float:
+    told = look_ahead(box, [Want(fine_hooklength(), wanted)]).forecasts
+    return next(f.runs_out for f in told if f.item.name == HOOK)
+
+
+def test_what_was_tied_into_lost_rigs_is_lost(tmp_path: Path) -> None:
+    """Six hooklengths lost: a hook each, and their line; hooks are then lost by NB(2 + 6, 2/3)."""
+    box = make_box(tmp_path)
+    start = on_hand(box)
+    codes = [rig.code for rig in tie(box, fine_hooklength(), 6, DAY).rigs]
+    metres = -((on_hand(box)[LINE] - start[LINE]) // 1000)
+    before = chance(box, 2)  # two of four hooks are left
+    debrief(box, a_match(), Told(lost=codes), LATER)
+    assert counted(box, HOOK) == (2 + 6, 1)
+    assert counted(box, LINE) == (1 + metres, 1)
+    assert chance(box, 2) == pytest.approx(stats.nbinom.sf(2, 8, 2 / 3))
+    assert chance(box, 2) > before
+    debrief(box, a_match("2026-06-27", "next"), Told(items_lost={HOOK: "1"}), LATER)
+    assert counted(box, HOOK) == (2 + 6 + 1, 2)
+
+
+def test_a_lost_rig_counts_with_all_but_its_winder(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    (rig,) = tie(box, canal_rig(), 1, DAY).rigs
+    debrief(box, a_match(), Told(lost=[rig.code], items_lost={"shot No 8": "3"}), LATER)
+    assert counted(box, "shot No 8 tin") == (2 + 2 + 3, 1)
+    assert counted(box, "4×12 tip") == (0.5, 1)  # the other float is on the rig
+    assert sum(counted(box, name)[0] for name in ("pole 4×12", "4×12 tip")) == 0.5 + 1 + 0.5
+    assert counted(box, WINDER) == (0.2, 1)
+
+
+def test_spent_and_taken_apart_is_not_lost(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    one, two = (rig.code for rig in tie(box, fine_hooklength(), 2, DAY).rigs)
+    debrief(box, a_match(), Told(spent=[one]), LATER)
+    take_apart(box, [two], LATER)
+    assert counted(box, HOOK) == (2, 1)
+
+
+def test_rigs_marked_lost_count_on_that_day(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    one, two, three = (rig.code for rig in tie(box, fine_hooklength(), 3, DAY).rigs)
+    mark_lost(box, [one, two], date(2026, 6, 20))
+    assert counted(box, HOOK) == (2 + 2, 1)
+    debrief(box, a_match(), Told(lost=[three]), LATER)
+    assert counted(box, HOOK) == (2 + 3, 1)  # the same day is one match
+    for shape in (2 + 2, 2 + 3):  # undone, and done again: still on the day of the match
+        undo_last(box, LATER)
+        assert counted(box, HOOK) == (shape, 1)
+
+
+def test_a_correction_counts_in_place_of_the_first(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    one, two = (rig.code for rig in tie(box, fine_hooklength(), 2, DAY).rigs)
+    debrief(box, a_match(), Told(lost=[one, two]), LATER)
+    debrief(box, a_match("2026-06-21"), Told(lost=[two]), LATER, correct=True)
+    with box.reading() as session:
+        losses_read = read_losses(session)
+        item = find(session, HOOK)
+    assert losses_read.days == (date(2026, 6, 21),)
+    assert losses_read.by_item[item.id or 0] == {date(2026, 6, 21): 1}
+    undo_last(box, LATER)
+    assert counted(box, HOOK) == (2 + 2, 1)
+    undo_last(box, LATER)
+    debrief(box, a_match("2026-06-21"), Told(back=[one]), LATER, correct=True)
+    assert counted(box, HOOK) == (2, 1)
+
+
+def test_rigs_lost_long_ago_are_not_looked_through(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    box = make_box(tmp_path)
+    one, two = (rig.code for rig in tie(box, fine_hooklength(), 2, DAY).rigs)
+    mark_lost(box, [one], date(2026, 6, 20))
+    lose(box, "shot No 8", 1, 200)
+    mark_lost(box, [two], date(2026, 9, 27))
+    assert counted(box, HOOK) == (2 + 2, 3)
+    monkeypatch.setattr(losses, "RECENT", 1)  # from the loss of shot on
+    assert counted(box, HOOK) == (2 + 1, 2)
+
+
+def test_rigs_lost_long_ago_are_not_even_read(tmp_path: Path) -> None:
+    """SQLite begins with the recent debriefs and changes, not with all rigs or all they took."""
+    box = make_box(tmp_path)
+    asked: list[tuple[str, tuple[object, ...]]] = []
+
+    def listen(*told: Any) -> None:
+        asked.append((told[2], told[3]))
+
+    event.listen(box.engine, "before_cursor_execute", listen)
+    counted(box, HOOK)
+    event.remove(box.engine, "before_cursor_execute", listen)
+    about_rigs = [(sql, values) for sql, values in asked if "tieduse" in sql]
+    assert len(about_rigs) == 2
+    with box.engine.connect() as connection:
+        for sql, values in about_rigs:
+            plan = connection.exec_driver_sql(f"EXPLAIN QUERY PLAN {sql}", values).all()
+            steps = [row[3] for row in plan]
+            assert steps[0].startswith(("SEARCH debriefrig", "SEARCH statechange"))
+            assert not any(step.startswith("SCAN") for step in steps)

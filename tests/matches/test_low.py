@@ -1,19 +1,22 @@
 """What runs low, by hand arithmetic."""
 
 import random
+from datetime import date
 from pathlib import Path
 
 import pytest
 
 from tacklebox.matches.candidates import FEW, Candidates
-from tacklebox.matches.low import Want, look_ahead
+from tacklebox.matches.low import Purchase, Want, look_ahead, unpriced, write_total
 from tacklebox.rigs.fit import fit
 from tacklebox.stock.box import Box
 from tacklebox.stock.inventory import Inventory
+from tacklebox.stock.tables import Item
 from tests.rigs.boxes import add, canal_rig, fine_hooklength, make_box
 
 # One fine hooklength of 15 cm takes 15 + (8 + 4) + 8 = 35 cm of line and a hook.
 ONE_HOOKLENGTH_MM = 350
+DAY = date(2026, 3, 5)
 
 
 def test_below_what_is_kept(tmp_path: Path) -> None:
@@ -151,3 +154,30 @@ def test_what_is_bought_says_what_for(tmp_path: Path) -> None:
     (purchase,) = look_ahead(box, [Want(fine_hooklength(), 12)]).purchases
     assert (purchase.short, purchase.to_keep, purchase.packs) == (6, 4, 1)
     assert purchase.because == "for the rigs, to keep"
+
+
+@pytest.mark.parametrize(
+    ("cents", "words"),
+    [
+        ([675, None, None], "6.75, and 2 prices not known"),
+        ([675, None], "6.75, and 1 price not known"),
+        ([None, None], "2 prices not known"),
+        ([None], "1 price not known"),
+        ([0, None], "0.00, and 1 price not known"),
+        ([300, 375], "6.75"),
+        ([], "0.00"),
+    ],
+)
+def test_a_total_in_words(cents: list[int | None], words: str) -> None:
+    bought = [
+        Purchase(
+            Item(
+                kind="hook", words="h", name="h", pack_size=1, pack_price_cents=c, added_on=DAY
+            ),
+            1,
+            1,
+        )
+        for c in cents
+    ]  # fmt: skip
+    assert write_total(bought) == words
+    assert unpriced(bought) == cents.count(None)

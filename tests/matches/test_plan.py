@@ -178,13 +178,51 @@ def test_a_ready_rig_that_is_turned_away_stays_at_home(tmp_path: Path) -> None:
     assert {r.verdict for r in rulings} == {Verdict.ALLOWED}
 
 
-def test_where_nothing_is_let_in_the_plan_says_so(tmp_path: Path) -> None:
+def test_where_nothing_is_let_in_nothing_is_tied_nor_bought(tmp_path: Path) -> None:
     box = make_box(tmp_path)
     strong = pond('least_main_line = "2 kg"')
-    plan = planned(box, wanted(canal_rig(), 1), at=strong)
-    assert plan.lines[0].tie == 1
+    plan = planned(box, wanted(canal_rig(), 3), at=strong)
+    (line,) = plan.lines
+    assert (line.tie, line.unmet, line.turned_away) == (0, 3, True)
+    assert line.because == (
+        "rig line: the venue does not allow nylon 0.12 mm 1.6 kg (main line at least 2 kg)"
+    )
+    assert plan.purchases == ()
     (rulings,) = judge_plan(box, strong, plan)
     assert {r.verdict for r in rulings} == {Verdict.NOT_ALLOWED}
+
+
+@pytest.mark.parametrize(
+    ("rules", "resolved", "because"),
+    [
+        ('methods_banned = ["pole"]', canal_rig(), "no pole: pole-canal-shot: it is for the pole"),
+        (
+            'least_hooklength = "30 cm"',
+            fine_hooklength(),
+            "hooklength at least 30 cm: hooklength-fine: it is 15 cm long",
+        ),
+        (
+            'greatest_hooklength = "10 cm"',
+            canal_rig(),
+            "hooklength at most 10 cm: hooklength-fine: it is 15 cm long",
+        ),
+    ],
+)
+def test_what_a_recipe_does_itself_is_turned_away(
+    tmp_path: Path, rules: str, resolved: Resolved, because: str
+) -> None:
+    """What is ready stays at home, nothing more is tied, nothing bought for it."""
+    box = make_box(tmp_path)
+    add(box, "winder 13 cm 18 mm", name="another winder")
+    tie(box, resolved, 1, DAY)
+    plan = planned(box, wanted(resolved, 5), at=pond(rules))
+    (line,) = plan.lines
+    assert (line.ready, line.tie, line.unmet, line.turned_away) == ((), 0, 5, True)
+    assert [code for code, _ in line.left_home] == ["A01T"]
+    assert line.because == f"the venue does not allow it: {because}"
+    assert plan.purchases == ()
+    allowed = planned(box, wanted(resolved, 5), at=pond("barbless = true"))
+    assert (allowed.lines[0].ready, allowed.lines[0].turned_away) == (("A01T",), False)
 
 
 @pytest.mark.parametrize(
@@ -204,6 +242,8 @@ def test_each_figure_of_a_rule_counts(tmp_path: Path, rules: str, good: str, bad
     let_in = not_barred(pond(rules).rules, kind, found, main_line=False)
     assert [loose.id for loose in let_in] == [2]
     assert not_barred(pond("barbless = true").rules, kind, found, main_line=True) == list(found)
+    every = 'largest_hook = "24"\nmaterials_banned = ["lead", "tin"]'
+    assert not_barred(pond(every).rules, kind, found, main_line=True) == []
 
 
 def test_a_ready_rig_is_judged_by_what_it_was_tied_from(tmp_path: Path) -> None:

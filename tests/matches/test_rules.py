@@ -349,3 +349,18 @@ def test_the_starting_file_is_a_venue_and_is_never_overwritten(tmp_path: Path) -
 def test_plain_words_are_left_to_the_angler() -> None:
     told = parse_venue('name = "A"\nwater = "canal"\nread = ["No shouting."]', "a")
     assert Ruling("No shouting.", READ_IT) in judge_day(told, None)
+
+
+def test_what_would_pass_passes_the_other_rules_too(tmp_path: Path) -> None:
+    """Neither in words nor as another item is something banned offered for the braid."""
+    box = make_box(tmp_path, "braid 0.10 mm 6 kg 50 m", "fluorocarbon 0.12 mm 1.4 kg 50 m",
+                   "nylon 0.20 mm 3.6 kg 50 m")  # fmt: skip
+    below = resolve(parse_recipe(ANY_HOOKLENGTH, "hooklength-any"), {})
+    rig = resolve(parse_recipe(ASKS_FOR_ALL, "of-all-sorts"), {}, below)
+    fitted = fit_and_check(box, rig, 1, {"rig line": 1}).fit
+    serving = fitted.serving("rig line")
+    assert serving.item is not None
+    rules = 'no_braid_main_line = true\nmaterials_banned = ["fluorocarbon"]'
+    told = {r.rule: r.would_pass for r in judge_rig(venue(rules), fitted)}
+    assert told["no braid as main line"].startswith("nylon")
+    assert "fluorocarbon" not in told["no braid as main line"]

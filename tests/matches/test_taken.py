@@ -1,19 +1,22 @@
 """What was taken to a match: ready rigs of its wants, and what an earlier debrief said."""
 
+from contextlib import suppress
 from datetime import date
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.debrief import Told, debrief
+from tacklebox.matches.debrief import Told, debrief, refuse_coming
 from tacklebox.matches.match import Match, WantedRig, parse_match
-from tacklebox.matches.taken import Taken, refuse_coming, what_was_taken, write_weight
+from tacklebox.matches.taken import Taken, what_was_taken
 from tacklebox.rigs.resolved import Resolved
 from tacklebox.rigs.tie import tie
 from tacklebox.rigs.tied import mark_lost
 from tacklebox.stock.box import Box
-from tacklebox.trade.quantities import read_mass_g
+from tacklebox.trade.quantities import G_PER_OZ, WEIGHED_LIMIT_G, read_weighed_g, write_weighed
 from tests.rigs.boxes import DAY, canal_rig, fine_hooklength, make_box
 
 TODAY = date(2026, 7, 1)
@@ -43,7 +46,8 @@ def test_ready_rigs_of_the_wants_that_were_tied_by_then(tmp_path: Path) -> None:
         ("Canal pole, shot, 4×12, depth 120 cm", ("A04N",)),
     ]
     assert [item.name for item in told.loose] == [HOOK, SHOT, "shot No 10 tin"]
-    assert told.before is None
+    assert told.others == ("A03P",)
+    assert (told.before, told.settled) == (None, {})
 
 
 def test_a_recipe_that_is_gone_counts_by_its_name(tmp_path: Path) -> None:
@@ -67,7 +71,11 @@ def test_what_an_earlier_debrief_told_is_taken_too(tmp_path: Path) -> None:
     items = {item.name: item for item in told.loose}
     assert "connector" in items  # no hook nor shot, but told of before
     assert told.had(items[HOOK]) == 7  # four are left, three come back
-    assert {items[HOOK].id: 3, items["connector"].id: 1} == told.before.lost
+    assert [(item.name, amount) for item, amount in told.before.lost] == [
+        (HOOK, 3),
+        ("connector", 1),
+    ]
+    assert told.before.told == first
 
 
 def test_a_match_that_is_still_to_come() -> None:
@@ -76,6 +84,36 @@ def test_a_match_that_is_still_to_come() -> None:
         refuse_coming(match(), date(2026, 6, 19))
 
 
-@pytest.mark.parametrize("weight_g", [5443.1, 5400.0, 85.0, 22679.6])
+@pytest.mark.parametrize("weight_g", [5443.1, 5400.0, 85.0, 999.7, 22679.6, 136077.7, 0.0])
 def test_a_weight_is_read_back_as_it_was_written(weight_g: float) -> None:
-    assert read_mass_g(write_weight(weight_g)) == pytest.approx(weight_g, rel=1e-7)
+    """To the 10 g, and the ounce, to which it is told; small ones to the gram."""
+    near = 5.0 if weight_g >= 999.5 else 0.5
+    assert read_weighed_g(write_weighed(weight_g)) == pytest.approx(weight_g, abs=near)
+    if weight_g:
+        imperial = write_weighed(weight_g).partition("(")[2].removesuffix(")")
+        assert read_weighed_g(imperial) == pytest.approx(weight_g, abs=G_PER_OZ / 2)
+
+
+@pytest.mark.parametrize(
+    ("said", "ounces"),
+    [
+        ("12 lb 8", 200), ("12-8", 200), ("12 lb 8 oz", 200), ("12lb8", 200), ("0-8", 8),
+        ("12 lb 7,5", 199.5), ("0", 0), ("0 kg", 0), ("0.0 kg", 0), ("0 lb 0 oz", 0), ("0-0", 0),
+    ],
+)  # fmt: skip
+def test_weights_in_pounds_and_ounces(said: str, ounces: float) -> None:
+    assert read_weighed_g(said) == pytest.approx(ounces * G_PER_OZ, rel=1e-12)
+
+
+@given(st.text("0123456789 -–.,()lbozkgLK", max_size=90) | st.text(max_size=90))
+def test_any_words_are_a_weight_or_told_to_be_none(said: str) -> None:
+    """Any other error fails the test."""
+    with suppress(AskedWronglyError):
+        assert 0 <= read_weighed_g(said) <= WEIGHED_LIMIT_G
+
+
+@given(st.integers(0, 600), st.integers(0, 15))
+def test_pounds_and_ounces_are_told_as_they_were_said(pounds: int, ounces: int) -> None:
+    told = write_weighed(read_weighed_g(f"{pounds}-{ounces}"))
+    words = " ".join(f"{n} {unit}" for n, unit in ((pounds, "lb"), (ounces, "oz")) if n)
+    assert told.endswith(f"({words or 'a blank'})")

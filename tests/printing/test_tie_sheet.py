@@ -1,15 +1,16 @@
 """Tie sheets: figures by hand, and the page read back."""
 
+import resource
 from datetime import date
 from pathlib import Path
 
 import pdfplumber
 import pytest
 
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.printing import fonts
 from tacklebox.printing.bench import cuts, shot_places, steps, takings, totals
-from tacklebox.printing.tie_sheet import print_tie_sheets
+from tacklebox.printing.tie_sheet import print_tie_sheets, write_tie_sheets
 from tacklebox.rigs.check import Checked
 from tacklebox.rigs.resolve import resolve
 from tacklebox.rigs.tie import fit_and_check
@@ -122,7 +123,7 @@ def test_the_page_says_all_of_it(
     canal: Checked, feeder: Checked, tmp_path: Path, page: str
 ) -> None:
     pdf = tmp_path / "sheet.pdf"
-    assert print_tie_sheets([canal, feeder], pdf, DAY, page=page) == 3
+    assert print_tie_sheets([canal, feeder], pdf, DAY, page=page).pages == 3
     assert "To take for all of it" in text_of(pdf)
     text = text_of(pdf, 1)
     for words in ("Canal pole, shot", "Tie 1.", "179 cm", "2 × No 8, bulk", "35, 20 cm",
@@ -164,6 +165,41 @@ def test_the_same_gives_the_same_bytes(canal: Checked, tmp_path: Path) -> None:
     for name in ("a", "b"):
         print_tie_sheets([canal], tmp_path / name, DAY)
     assert (tmp_path / "a").read_bytes() == (tmp_path / "b").read_bytes()
+
+
+def test_sheets_are_written_to_a_path_as_it_is(canal: Checked, tmp_path: Path) -> None:
+    """Over what is there; and what the disk says comes through, for one who knows the file's name."""
+    (tmp_path / "as-is").write_text("older")
+    assert write_tie_sheets([canal], tmp_path / "as-is", DAY).pages == 1
+    print_tie_sheets([canal], tmp_path / "aside.pdf", DAY)
+    assert (tmp_path / "as-is").read_bytes() == (tmp_path / "aside.pdf").read_bytes()
+    with pytest.raises(FileNotFoundError):
+        write_tie_sheets([canal], tmp_path / "no" / "sheet.pdf", DAY)
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["as-is", "aside.pdf"]
+
+
+def test_a_disk_that_fills_up_names_the_file_asked_for(canal: Checked, tmp_path: Path) -> None:
+    """By a limit of a thousand bytes to a file."""
+    before = resource.getrlimit(resource.RLIMIT_FSIZE)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (1000, before[1]))
+    try:
+        with pytest.raises(OSError, match="File too large"):
+            write_tie_sheets([canal], tmp_path / "sheet.pdf", DAY)
+        (tmp_path / "sheet.pdf").unlink()
+        with pytest.raises(CannotBeDoneError) as error:
+            print_tie_sheets([canal], tmp_path / "sheet.pdf", DAY)
+    finally:
+        resource.setrlimit(resource.RLIMIT_FSIZE, before)
+    assert str(error.value).startswith(f"{tmp_path / 'sheet.pdf'}: the file cannot be written")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_characters_that_the_font_has_not_are_told(box: Box, tmp_path: Path) -> None:
+    recipe = canal_rig().recipe.model_copy(update={"name": "Rig 🐟", "purpose": "鯉 and carp"})
+    odd = fit_and_check(box, resolve(recipe, {}, fine_hooklength()), 1)
+    printed = write_tie_sheets([odd], tmp_path / "odd.pdf", DAY)
+    assert printed.unknown == "🐟鯉"
+    assert "Rig □" in text_of(tmp_path / "odd.pdf")
 
 
 def test_asked_wrongly(canal: Checked, tmp_path: Path) -> None:

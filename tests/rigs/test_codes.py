@@ -9,7 +9,7 @@ from stdnum import grid
 from stdnum.iso7064 import mod_37_36
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.rigs.codes import ALPHABET, near_codes, next_code, read_code
+from tacklebox.rigs.codes import ALPHABET, each_code, near_codes, next_code, read_code
 
 ISO_ALPHABET = string.digits + string.ascii_uppercase
 
@@ -72,3 +72,33 @@ def test_no_code_is_told(typed: str) -> None:
 
 def test_near_codes_are_offered() -> None:
     assert near_codes("A02T", ["A01T", "K8ML", "A02R"])[:2] == ["A02R", "A01T"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "codes"),
+    [
+        (["A01T"], ["A01T"]),
+        (["A01T A02R", "A03P,A04N;A05L"], ["A01T", "A02R", "A03P", "A04N", "A05L"]),
+        ([" a01t ,\ta02r "], ["a01t", "a02r"]),
+        (["A0I T"], ["A0I T"]),  # one code, typed with a blank in it
+        (["A01T great"], ["A01T", "great"]),
+        ([""], [""]),
+        ([], []),
+    ],
+)
+def test_several_codes_in_one(typed: list[str], codes: list[str]) -> None:
+    assert each_code(typed) == codes
+
+
+@given(st.lists(st.integers(-1, 9000), min_size=1, max_size=6), st.sampled_from([" ", ",", ", "]))
+def test_codes_are_parted_whatever_they_make_together(numbers: list[int], by: str) -> None:
+    """Also where two codes make one that fits its check character."""
+    codes = [next_code(number)[1] for number in numbers]
+    assert each_code([by.join(codes)]) == codes
+
+
+@pytest.mark.parametrize("typed", ["ZZZZ", "great", "A15HA16F", " a02t "])
+def test_what_was_typed_is_told(typed: str) -> None:
+    with pytest.raises(AskedWronglyError) as told:
+        read_code(typed)
+    assert f'"{typed.strip()}"' in str(told.value)

@@ -213,16 +213,18 @@ def test_taken_apart_gives_back_float_and_winder(tmp_path: Path) -> None:
         mark_lost(box, [rig.code], DAY)
 
 
-def test_lost_stays_out_of_stock_and_all_or_none(tmp_path: Path) -> None:
+def test_lost_gives_back_the_winder_alone_and_all_or_none(tmp_path: Path) -> None:
     box = make_box(tmp_path)
     rigs = [*tie(box, canal_rig(), 1, DAY).rigs, *tie(box, fine_hooklength(), 2, DAY).rigs]
     before = on_hand(box)
     with pytest.raises(AskedWronglyError, match="no rig has the code"):
         mark_lost(box, [rigs[0].code, "K8ML"], DAY)
     assert {t.state for t in tied_with(box)} == {"ready"}
+    assert on_hand(box) == before
     mark_lost(box, [rigs[0].code, rigs[1].code], DAY)
     assert [t.state for t in tied_with(box)] == ["lost", "lost", "ready"]
-    assert on_hand(box) == before
+    winder = "winder 13 cm 18 mm"
+    assert on_hand(box) == before | {winder: before[winder] + 1}
 
 
 def test_a_mistyped_code_offers_near_ones(tmp_path: Path) -> None:

@@ -10,6 +10,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.cli.runs import unfolded
+
 IS_ROOT = os.geteuid() == 0
 # Root passes by the permissions of files; without these two capabilities it is an owner like any other.
 AS_OWNER = ("setpriv", "--bounding-set", "-dac_override,-dac_read_search") if IS_ROOT else ()
@@ -66,6 +68,7 @@ def _run(command: Sequence[str]) -> subprocess.CompletedProcess[str]:
         env=environment | {"COLUMNS": "80", "PYTHONIOENCODING": "utf-8"},
     )  # fmt: skip
     assert "Traceback" not in done.stderr, done.stderr
+    done.stderr = unfolded(done.stderr)
     return done
 
 

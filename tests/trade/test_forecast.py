@@ -48,6 +48,8 @@ def test_more_matches_outweigh_the_prior() -> None:
 def test_what_it_rests_on() -> None:
     assert loss_rate("hook", 0, 0).basis.basis is Basis.MEMORY
     assert loss_rate("hook", 4, 2).basis.basis is Basis.MEASURED
+    assert str(loss_rate("hook", 4, 2).basis) == "own measurement: 2 matches"
+    assert str(loss_rate("hook", 4, 1).basis) == "own measurement: 1 match"
 
 
 @given(SHAPES, MATCHES, st.integers(-2, 500))
