@@ -12,7 +12,7 @@ from tacklebox.cli.match_debrief import debrief, did_well
 from tacklebox.cli.match_files import MatchArg, Replace, matches_of, plan_of
 from tacklebox.cli.match_pack import Csv, pack, shopping, show_shopping, write_csv
 from tacklebox.cli.match_tie import tie
-from tacklebox.cli.output import say, say_folded, show_json, show_table
+from tacklebox.cli.output import fold_refusal, say, say_folded, show_json, show_table
 
 if TYPE_CHECKING:
     from tacklebox.matches.match import Match
@@ -81,7 +81,7 @@ def list_(context: typer.Context, as_json: Json = False) -> None:
     else:
         say_folded(f"No match is in the box. `{START}` writes a first one.")
     for fault in faulty:
-        typer.echo(fault, err=True)
+        typer.echo(fold_refusal(str(fault)), err=True)
 
 
 @app.command()

@@ -6,7 +6,7 @@ from typing import Annotated
 import typer
 
 from tacklebox.cli.common import PLAIN, Json, Set, box_of, pairs, resolved_recipe, shelf_of
-from tacklebox.cli.output import say, say_folded, show_json, show_table
+from tacklebox.cli.output import fold_refusal, say, say_folded, show_json, show_table
 
 app = typer.Typer(help="Recipes: list, show, start one of your own.", no_args_is_help=True, **PLAIN)
 
@@ -25,7 +25,7 @@ def list_(context: typer.Context, as_json: Json = False) -> None:
     else:
         show_table(["recipe", "for", "makes", ""], rows)
     for fault in faulty:
-        typer.echo(fault, err=True)
+        typer.echo(fold_refusal(str(fault)), err=True)
 
 
 @app.command()

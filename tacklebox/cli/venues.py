@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from tacklebox.cli.common import PLAIN, Json, Set, box_of, pairs, resolved_recipe, shelf_of
-from tacklebox.cli.output import say, say_folded, show_json, show_table
+from tacklebox.cli.output import fold_refusal, say, say_folded, show_json, show_table
 
 if TYPE_CHECKING:
     from tacklebox.matches.rules import Ruling
@@ -43,7 +43,7 @@ def list_(context: typer.Context, as_json: Json = False) -> None:
     else:
         say(f"No venue is in the box. `{START}` writes a first one.")
     for fault in faulty:
-        typer.echo(fault, err=True)
+        typer.echo(fold_refusal(str(fault)), err=True)
 
 
 @app.command()
