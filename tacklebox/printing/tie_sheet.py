@@ -54,17 +54,27 @@ def write_tie_sheets(rigs: Sequence[Checked], path: Path, on: date, *, page: str
             f'"{page}" is no page size.', right=nearest_word(page, list(PAGES_MM))
         )
     register()
-    wanted = len(rigs) + (len(rigs) > 1)
-    for size in SIZES[page.lower()]:
+    totals = [takings(checked.fit) for checked in rigs] if len(rigs) > 1 else []
+
+    def lay(size: float, those: Sequence[Checked], totals: Sequence[Sequence[Taking]]) -> Printed:
         sheet = _Sheet(PAGES_MM[page.lower()], size)
-        if len(rigs) > 1:
-            sheet.add_totals([takings(checked.fit) for checked in rigs])
-        for number, checked in enumerate(rigs):
+        if totals:
+            sheet.add_totals(totals)
+        for number, checked in enumerate(those):
             sheet.add_rig(number, checked, on)
-        printed = sheet.write(path)
-        if printed.pages == wanted:
-            break
-    return printed
+        return sheet.write(path)
+
+    # One rig of each recipe tells which sizes need not be tried on all.
+    one_of_each = list({c.fit.resolved.recipe.stem: c for c in rigs}.values())
+    *sizes, least = SIZES[page.lower()]
+    for size in sizes:
+        if len(one_of_each) < len(rigs) and lay(size, one_of_each, ()).pages > len(one_of_each):
+            continue
+        of_totals = lay(size, (), totals).pages if totals else 0
+        printed = lay(size, rigs, totals)
+        if printed.pages == len(rigs) + of_totals:
+            return printed
+    return lay(least, rigs, totals)
 
 
 class _Sheet:
