@@ -77,7 +77,9 @@ class _Search:
         needs = [n for n in portion.line.resolved.needs if not n.there]
         for need in sorted(needs, key=lambda n: n.ask.kind is not Kind.LINE):
             every = self._let_in(portion.line.resolved, need)
-            used = next(s for s in every if s.id == portion.use[need.part])
+            used = next((s for s in every if s.id == portion.use[need.part]), None)
+            if used is None:  # the box was changed meanwhile
+                continue
             others = [s for s in every if not self._does_no_better(s, used)]
             others.sort(key=_strain, reverse=True)
             if any(self._holds(portion, need, other) for other in others[:MOST_TRIED]):

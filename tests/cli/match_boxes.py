@@ -30,6 +30,13 @@ def make_match_box(folder: Path, hooks: str = "10") -> Path:
     return folder
 
 
+def spring_match(day: str, hooklengths: int) -> str:
+    """The file of a match that has been: one canal rig and so many fine hooklengths."""
+    head = f'name = "Spring open"\ndate = "{day}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"\n'
+    wants = (("pole-canal-shot", 1), ("hooklength-fine", hooklengths))
+    return head + "".join(f'[[want]]\nrecipe = "{stem}"\ncount = {n}\n' for stem, n in wants)
+
+
 def change(file: Path, *pairs: tuple[str, str]) -> None:
     """Edit a file by hand: put the second of each pair for the first, which must be there."""
     text = file.read_text(encoding="utf-8")

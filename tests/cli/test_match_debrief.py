@@ -5,23 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from tests.cli.match_boxes import change, make_match_box
+from tests.cli.match_boxes import change, make_match_box, spring_match
 from tests.cli.runs import run
 from tests.cli.terminal import CTRL_C, CTRL_D, typed
 
-MATCH = """\
-name = "Spring open"
-date = "2026-04-18"
-from = "10:00"
-to = "15:00"
-venue = "pond"
-[[want]]
-recipe = "pole-canal-shot"
-count = 1
-[[want]]
-recipe = "hooklength-fine"
-count = 3
-"""
 # A01T is the rig, A02R, A03P and A04N are hooklengths
 TOLD = ["", "", "", "A01T", "", "a02r", "A03P", "A04N"]  # rig by rig
 LOST = ["2", "5", "", "bead=1"]  # hooks, No 8, No 10, the rest
@@ -34,7 +21,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     run("stock", "add", "bead 4 mm pack 10", "--on", "2026-03-05", box=folder)
     run("tie", "pole-canal-shot", "--on", "2026-03-05", box=folder)
     run("tie", "hooklength-fine", "-n", "3", "--on", "2026-03-05", box=folder)
-    (folder / "matches" / "open.toml").write_text(MATCH, encoding="utf-8")
+    (folder / "matches" / "open.toml").write_text(spring_match("2026-04-18", 3), encoding="utf-8")
     return folder
 
 

@@ -6,23 +6,10 @@ from typing import Any
 
 import pytest
 
-from tests.cli.match_boxes import make_match_box
+from tests.cli.match_boxes import make_match_box, spring_match
 from tests.cli.runs import run
 from tests.cli.terminal import typed
 
-MATCH = """\
-name = "Spring open"
-date = "{day}"
-from = "10:00"
-to = "15:00"
-venue = "pond"
-[[want]]
-recipe = "pole-canal-shot"
-count = 1
-[[want]]
-recipe = "hooklength-fine"
-count = 6
-"""
 HOOK, SHOT, WINDER = "hook 20 barbless spade", "shot No 8 tin", "winder 13 cm 18 mm"
 TOLD = ("--back", "A02R", "--lost", "A01T", "--spent", "A03P", "--did-well", "A02R",
         "--gone", "hook 20=2", "--gone", "shot No 8=3", "--weight", "12-8", "--peg", "14",
@@ -36,7 +23,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     run("tie", "pole-canal-shot", "--on", "2026-03-05", box=folder)
     run("tie", "hooklength-fine", "-n", "6", "--on", "2026-03-05", box=folder)
     for stem, day in (("open", "2026-04-18"), ("later", "2026-05-02")):
-        text = MATCH.format(day=day)
+        text = spring_match(day, 6)
         (folder / "matches" / f"{stem}.toml").write_text(text, encoding="utf-8")
     return folder
 

@@ -14,6 +14,7 @@ from tacklebox.matches.tie_plan import check_portions, portions_of, tie_portions
 from tacklebox.rigs.tie import fit_and_check
 from tacklebox.rigs.tied import tied_with
 from tacklebox.stock.box import Box
+from tacklebox.stock.measured import record_pull
 from tacklebox.trade.judgement import Outcome
 from tests.matches.test_plan import pond, wanted
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box
@@ -56,6 +57,18 @@ def test_weaker_line_does_not_save_money(tmp_path: Path) -> None:
     assert [c.outcome for c in plan.lines[0].checked] == [Outcome.SOUND]
     tie_portions(box, portions_of(plan), DAY, as_of=plan.as_of)
     assert len(tied_with(box)) == 3
+
+
+def test_a_spool_that_was_pulled_is_judged_by_its_pulls(tmp_path: Path) -> None:
+    """Printed no stronger than the weak one, it held 1.4 kg three times."""
+    box = box_with(tmp_path, WEAK)
+    pulled = add(box, "nylon 0.11 mm 0.6 kg 50 m", keep_at_least="49 m", pack_price_cents=300)
+    with box.writing() as session:
+        for _ in range(3):
+            record_pull(session, pulled, 1.4, "", DAY, as_read=True)
+    plan = plan_that_holds(box, [wanted(canal_rig(), 1)])
+    assert from_line(plan) == {"nylon 0.11 mm 0.6 kg"}
+    assert [c.outcome for c in plan.lines[0].checked] == [Outcome.SOUND]
 
 
 def test_what_nothing_makes_good_stays_and_is_told(tmp_path: Path) -> None:
