@@ -38,6 +38,7 @@ PART_SORTS = (
     *("connector", "ring", "sleeve", "tube"),
 )
 WIRES = ("fine", "medium", "strong")
+THINNEST_MM = 0.001  # the last decimal that is written
 UNITS = ("mm", "cm", "m", "in", "ft", "kg", "g", "lb", "oz", "ml")
 MOST_LETTERS = 400
 
@@ -120,14 +121,18 @@ def _read_line(words: _Words) -> tuple[Figures, int | None]:
     material = words.take_word(*trade_line.BY_WORD)
     example = "nylon 0.14 mm 4 lb 100 m"
     _need(material, "material", words, example)
-    diameter = _measure(words, "mm") or words.take(r"0?[.,]\d+")
+    diameter = _measure(words, "mm|in") or words.take(r"0?[.,]\d+")
     spool = _measure(words, "m|metres|yd|yards")
     strain = _measure(words, "kg|lbs?|oz|g")
     colour = words.take_word(*COLOURS)
     words.finish((*trade_line.BY_WORD, *COLOURS))
+    said = _need(diameter, "diameter", words, example)
+    diameter_mm = q.read_diameter_mm(said)
+    if diameter_mm < THINNEST_MM:
+        raise AskedWronglyError(f'"{said}" is no diameter of a line.', right="From 0.001 mm up.")
     figures = Line(
         material=trade_line.material_named(str(material)).name,
-        diameter_mm=q.read_diameter_mm(_need(diameter, "diameter", words, example)),
+        diameter_mm=round(diameter_mm, 3) if said.endswith("in") else diameter_mm,
         breaks_at_kg=q.read_strain_kg(strain) if strain else None,
         colour=colour or "",
     )
