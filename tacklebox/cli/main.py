@@ -4,6 +4,7 @@ import errno
 import gc
 import os
 import sys
+from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
@@ -80,7 +81,7 @@ app = typer.Typer(
 
 
 @app.callback()
-def main(
+def _choose_box(
     context: typer.Context,
     box: Annotated[
         Path | None,
@@ -91,17 +92,29 @@ def main(
     context.obj = box
 
 
+def main(words: Sequence[str]) -> int:
+    """Run the command line with these words; an error for the angler is told in words.
+
+    Returns the exit code. What holds for the whole process is left to ``run``.
+    """
+    try:
+        app(list(words), prog_name="tacklebox")
+    except SystemExit as ended:
+        return int(ended.code or 0)
+    except BenchError as error:
+        _tell(str(error))
+        return error.exit_code
+    return 0
+
+
 def run() -> None:
-    """Run the command line; an error for the angler is told in words, with its exit code."""
+    """Be the program: run the command line with the words it was called with, and end."""
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(encoding="utf-8", errors="replace")
     gc.set_threshold(200_000, 20, 20)  # a command ends before what it leaves behind could matter
     try:
-        app()
-    except BenchError as error:
-        _tell(str(error))
-        sys.exit(error.exit_code)
+        sys.exit(main(sys.argv[1:]))
     except BrokenPipeError:
         sys.exit(0)
     except OSError as error:
