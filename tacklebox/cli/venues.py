@@ -72,7 +72,7 @@ def show(context: typer.Context, venue: VenueArg, as_json: Json = False) -> None
                 "yes" if value is True else ", ".join(value) if isinstance(value, tuple) else value
             )
             rows.append((key.replace("_", " "), text))
-    rows += [("keepnet", words) for words in told.keepnet.words]
+    rows += [("keepnet", words) for words in told.keepnet.words(told.under)]
     rows += [("read yourself", words) for words in told.read]
     show_table([told.stem, told.name], rows)
     defer()
@@ -136,6 +136,9 @@ def keepnet(
     knotless: Annotated[
         bool | None, typer.Option("--knotless/--knotted", help="Whether the mesh has knots.")
     ] = None,
+    metal: Annotated[
+        bool | None, typer.Option("--metal/--no-metal", help="Whether the mesh is of metal.")
+    ] = None,
     nets: Annotated[int | None, typer.Option(min=1, help="How many at a time.")] = None,
     as_json: Json = False,
 ) -> None:
@@ -159,6 +162,7 @@ def keepnet(
         knotless,
         read("--round", round_),
         read("--square", square),
+        metal,
     )
     rulings = judge_net(place, net, nets)
     if as_json:

@@ -25,7 +25,7 @@ from tacklebox.stock.lead import lead_in_stock
 from tacklebox.stock.ledger import write_amount
 from tacklebox.stock.tables import Item, Kind, Tied, TiedUse
 from tacklebox.trade import law
-from tacklebox.trade.sources import LEAD_LAW
+from tacklebox.trade.sources import LEAD_USE_ENGLAND
 
 FIRST = "Before anything else"
 MOST_LETTERS = 400  # of an entry with a box
@@ -33,8 +33,8 @@ SPARES = (Kind.HOOK, Kind.WEIGHT, Kind.PART)
 CHANGED = (Kind.FLOAT, Kind.FEEDER)  # at the water, for another size
 TO_WRITE = "Peg ……………   Weighed in ………………   Lost …………………………"  # what the debrief asks for
 LEAD = (
-    f"Lead over {law.LEAD_FREE_UP_TO_G:g} g and up to {law.LEAD_BANNED_UP_TO_G:g} g may not weight "
-    f"a line in the UK ({LEAD_LAW.citation.partition(',')[0]}): of lead shot only No 8 and smaller."
+    f"Lead over {law.LEAD_FREE_UP_TO_G:g} g and up to {law.LEAD_BANNED_UP_TO_G:g} g may not be used "
+    f"in England and Wales ({LEAD_USE_ENGLAND.citation}): of lead shot only No 14 to No 8."
 )
 
 
@@ -226,7 +226,7 @@ def _rules(venue: Venue, plan: Plan, judged: Sequence[Sequence[Ruling]]) -> Iter
     told = "; ".join(rule_words(venue.rules))
     if told:
         yield Entry(f"{told[0].upper()}{told[1:]}.")
-    for words in _in_lengths(venue.keepnet.words, ". "):
+    for words in _in_lengths(venue.keepnet.words(venue.under), ". "):
         yield Entry(words, tick=True)
     for words in venue.read:
         yield Entry(words.rstrip("."), tick=True)

@@ -22,8 +22,8 @@ from tacklebox.stock.asks import ASKABLE
 from tacklebox.stock.inventory import Stocked
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.hooks import write_hook_order
-from tacklebox.trade.keepnet import BYELAW, Keepnet, judge_keepnet
-from tacklebox.trade.law import DEFERS, FISHERY_BYELAWS, in_close_season
+from tacklebox.trade.keepnet import Keepnet, judge_keepnet
+from tacklebox.trade.law import DEFERS, Season, byelaws_of, season_at
 from tacklebox.trade.quantities import Range, write_length, write_strain
 
 ROUNDED = 0.99  # a packet that says "1.8 kg" may say "4 lb" too, which is 1.81 kg
@@ -88,7 +88,7 @@ def judge_day(venue: Venue, on: date | None, groundbait_g: float | None = None) 
             leave = f"leave {_kg(groundbait_g - limit)} at home" if over else ""
             says = f"{_kg(groundbait_g)}, weighed dry"
             rulings.append(Ruling(rule, verdict, "groundbait", says, leave))
-    in_words = (*venue.keepnet.words, *venue.read)
+    in_words = (*venue.keepnet.words(venue.under), *venue.read)
     return rulings + [Ruling(words, Verdict.READ_IT) for words in in_words]
 
 
@@ -106,7 +106,7 @@ def judge_net(venue: Venue | None, net: Keepnet, nets: int | None = None) -> lis
     by_venue = f"rule of {venue.name}" if venue else ""
     judged = []
     for rule in judge_keepnet(net, asks.asked):
-        by = by_venue if rule.by_venue else BYELAW.source.citation
+        by = by_venue if rule.by_venue else byelaws_of(venue.under if venue else None)
         judged.append(_net_ruling(f"{rule.asks} ({by})", rule.passes, rule.has, rule.asks))
     if asks.nets:
         right = f"at most {asks.nets} at a time"
@@ -128,13 +128,23 @@ def _net_ruling(rule: str, passes: bool | None, has: str, right: str) -> Ruling:
 
 
 def _season(venue: Venue, on: date) -> Ruling:
-    rule = "close season, England and Wales"
-    if not in_close_season(on):
+    rule, by = "close season", byelaws_of(venue.under)
+    running = venue.water == "river"
+    told = season_at(on, running=running, keeps_it=venue.close_season, country=venue.under)
+    if told is Season.OUTSIDE:
         return Ruling(rule, Verdict.ALLOWED, says=f"{on} is outside 15 March to 15 June")
-    if venue.water == "river":
-        says = f"{on} lies in 15 March to 15 June ({FISHERY_BYELAWS.citation}); {DEFERS}"
+    if told is Season.CLOSED:
+        says = f"{on} lies in 15 March to 15 June ({by}); {DEFERS}"
         return Ruling(rule, Verdict.NOT_ALLOWED, "the day", says, "from 16 June")
-    says = f"most {venue.water}s are open on {on} unless their owner closes them; {DEFERS}"
+    if told is Season.OPEN_BY_VENUE:
+        says = f"open on {on}, as the venue's file says; {DEFERS}"
+        return Ruling(rule, Verdict.ALLOWED, "the day", says)
+    if venue.country == "elsewhere":
+        return Ruling(rule, Verdict.READ_IT, "the day", f"ask what the law there says; {DEFERS}")
+    says = (
+        f"ask the owner about {on}: the Broads, some SSSIs and some owners keep 15 March to "
+        f"15 June on {venue.water}s too ({by}); {DEFERS}"
+    )
     return Ruling(rule, Verdict.READ_IT, "the day", says)
 
 

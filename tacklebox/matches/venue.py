@@ -14,6 +14,7 @@ from tacklebox.trade import quantities as q
 from tacklebox.trade.floats import FLOAT_KINDS
 from tacklebox.trade.hooks import read_hook_order
 from tacklebox.trade.keepnet import BYELAW, MOST_MM, KeepnetRule, keepnet_words
+from tacklebox.trade.law import Country
 from tacklebox.trade.line import BY_WORD, MATERIALS
 from tacklebox.trade.shot import WEIGHT_MATERIALS
 
@@ -93,6 +94,7 @@ class NetRules(_Strict):
     square_rings: Text | None = None
     hole_around: Text | None = None
     knotless: bool = True
+    metal: bool = False
     nets: int | None = Field(default=None, ge=1, le=20)
     fish_per_net: Text | None = None
 
@@ -103,30 +105,37 @@ class NetRules(_Strict):
         measures = {f"{key}_mm": q.read_length_mm(text) for key, text in told.items() if text}
         return replace(BYELAW, **measures)  # type: ignore[arg-type]
 
-    @property
-    def words(self) -> tuple[str, ...]:
+    def words(self, country: Country | None) -> tuple[str, ...]:
         """All that is asked of keepnets, the byelaws' measures too, in short sentences."""
         nets = f"At most {self.nets} keepnet{'' if self.nets == 1 else 's'} at a time"
         fish = f"At most {self.fish_per_net} of fish in a keepnet"
         return (
-            keepnet_words(self.asked).rstrip("."),
+            keepnet_words(self.asked, country).rstrip("."),
             *([nets] if self.nets else []),
             *([fish] if self.fish_per_net else []),
         )
 
 
 class Venue(_Strict):
-    """A whole venue file. ``read`` holds the rules that only an angler can judge."""
+    """A whole venue file. ``read`` holds the rules that only an angler can judge;
+    ``close_season`` says whether a still water or canal keeps it, None where nobody said."""
 
     stem: str
     name: Text
     water: Literal["still water", "canal", "river"]
+    country: Literal["England", "Wales", "elsewhere"] | None = None
+    close_season: bool | None = None
     depths: Text | None = None
     overhead_lines: bool = False
     notes: Text | None = None
     read: tuple[Text, ...] = ()
     rules: Rules = Rules()
     keepnet: NetRules = NetRules()
+
+    @property
+    def under(self) -> Country | None:
+        """Whose byelaws hold there, None where nobody said."""
+        return Country(self.country) if self.country else None
 
     @model_validator(mode="before")
     @classmethod
@@ -140,10 +149,11 @@ class Venue(_Strict):
 
 
 _KEYS = {
-    "": ("name", "water", "depths", "overhead_lines", "notes", "read", "rules", "keepnet"),
+    "": ("name", "water", "country", "close_season", "depths", "overhead_lines", "notes", "read",
+         "rules", "keepnet"),
     "rules": tuple(Rules.model_fields),
     "keepnet": tuple(NetRules.model_fields),
-}
+}  # fmt: skip
 _LIKE = {
     "depths": "80 cm to 2.5 m",
     "largest_hook": "10",
@@ -202,6 +212,14 @@ def _faults(venue: Venue) -> list[str]:
             for word in given
             if word.strip().lower() not in known
         ]
+    if (
+        venue.water == "river"
+        and venue.close_season is False
+        and venue.under is not Country.ELSEWHERE
+    ):
+        faults.append(
+            '"close_season": rivers, streams and drains of England and Wales keep it. Leave it out.'
+        )
     return faults or [*_contradictions(rules), *_laxer_nets(venue.keepnet)]
 
 
@@ -218,6 +236,7 @@ def _laxer_nets(net: NetRules) -> list[str]:
     keys = [name.removesuffix("_mm") for name in net.asked.laxer]
     told = [f'"keepnet.{key}": {getattr(net, key)} is less strict than' for key in keys]
     told += [] if net.knotless else ['"keepnet.knotless": knotted mesh is against']
+    told += ['"keepnet.metal": mesh of metal is against'] if net.metal else []
     return [f"{fault} the national byelaws. {right}" for fault in told]
 
 
@@ -264,6 +283,8 @@ STARTING = """\
 
 name = "My venue"
 water = "still water"             # or "canal", "river" (streams and drains too)
+country = "England"               # or "Wales", "elsewhere": whose byelaws hold
+# close_season = true             # whether a still water or canal keeps it, as the owner says
 depths = "80 cm to 2.5 m"
 overhead_lines = false            # true where a power line crosses or follows the bank
 notes = "Pegs 1 to 20 on the road bank."

@@ -250,7 +250,8 @@ def record_weighing(
             right=f"From 1 to {MOST_TOGETHER}; about twenty is good.",
         )
     shot_from_weighings(weight.mass_g, [(count, total_g)])  # checks the range
-    if not as_read:
+    unknown = weight.form == "shot" and read_mark(weight.mark).must_be_weighed
+    if not as_read and not unknown:
         expected = count * weight.mass_g
         words = (
             f"{write_mass(total_g)} for {count} × {item.name}, nominally {write_mass(expected)},"

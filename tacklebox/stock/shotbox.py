@@ -4,11 +4,13 @@ from sqlmodel import Session, col, select
 
 from tacklebox.stock.measured import read_measured
 from tacklebox.stock.tables import Item, Weight
+from tacklebox.trade.shot import UNTIL_WEIGHED
 from tacklebox.trade.supply import Supply
 
 
 def shot_in_stock(session: Session) -> tuple[Supply, ...]:
-    """Every size of split shot with what there is of it, at its own weighing where there is one."""
+    """Every size of split shot with what there is of it, at its own weighing where there is one;
+    a size of which nobody knows the mass only once it was weighed."""
     measured = read_measured(session)
     query = (
         select(Item, Weight)
@@ -16,7 +18,11 @@ def shot_in_stock(session: Session) -> tuple[Supply, ...]:
         .where(Weight.form == "shot")
         .order_by(col(Item.id))
     )
+    found = [
+        (item, weight, measured.shot(item.id or 0, weight)) for item, weight in session.exec(query)
+    ]
     return tuple(
-        Supply(weight.mark, measured.shot(item.id or 0, weight).mean, weight.material, item.on_hand)
-        for item, weight in session.exec(query)
+        Supply(weight.mark, told.mean, weight.material, item.on_hand)
+        for item, weight, told in found
+        if told.source is not UNTIL_WEIGHED
     )

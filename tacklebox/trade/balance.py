@@ -12,7 +12,7 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.floats import CAPACITY_LIMIT_G
 from tacklebox.trade.judgement import Fact, Judgement, Outcome
 from tacklebox.trade.quantities import write_mass
-from tacklebox.trade.shot import SHOT, Load, pattern_mass_g, read_mark, weight_material
+from tacklebox.trade.shot import SHOT, STYLS, Load, pattern_mass_g, read_mark, weight_material
 from tacklebox.trade.sources import COMMON, PRINTED, SHOT_GUIDE, Source
 from tacklebox.trade.water import USUAL_C, WATER_DENSITY, share_in_water, water_density_kg_m3
 
@@ -296,14 +296,18 @@ def one_size_either_way_mm(
     >>> [round(mm, 1) for mm in one_size_either_way_mm("No 10", Tip(3.0, 60.0))]
     [1.2, -1.2]
     """
-    here = SHOT.index(read_mark(mark))
+    shot = read_mark(mark)
+    table = STYLS if shot in STYLS else [one for one in SHOT if not one.must_be_weighed]
+    if shot.must_be_weighed:
+        return None, None
+    here = table.index(shot)
     density = weight_material(material).density_g_cm3
     share = share_in_water(density, temperature_c) / tip.lift_g_per_mm(temperature_c)
-    smaller = SHOT[here + 1] if here + 1 < len(SHOT) else None
-    bigger = SHOT[here - 1] if here else None
+    smaller = table[here + 1] if here + 1 < len(table) else None
+    bigger = table[here - 1] if here else None
     return (
-        None if smaller is None else (SHOT[here].mass_g - smaller.mass_g) * share,
-        None if bigger is None else (SHOT[here].mass_g - bigger.mass_g) * share,
+        None if smaller is None else (shot.mass_g - smaller.mass_g) * share,
+        None if bigger is None else (shot.mass_g - bigger.mass_g) * share,
     )
 
 

@@ -1,21 +1,22 @@
-"""Keepnets: what the national byelaws of England and Wales ask of one."""
+"""Keepnets: what the byelaws of England, and those of Wales alike, ask of one."""
 
 import math
 from dataclasses import dataclass
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.trade.law import FISHERY_BYELAWS
+from tacklebox.trade.law import Country, byelaws_of
 from tacklebox.trade.quantities import write_length
-from tacklebox.trade.sources import Source
 
 
 @dataclass(frozen=True, slots=True)
 class KeepnetRule:
     """What is asked of a keepnet, in mm; what stands here is what the byelaws ask.
 
-    Least length, widest ring spacing, least ring and greatest mesh size around; how wide round
-    rings are at least across, and square or oblong ones on their shorter side (0: not asked).
-    Source: Environment Agency, national fisheries byelaws. The net must be knotless too.
+    Least length, widest ring spacing (the distance from the top frame to the first ring left out
+    of account), least ring and greatest mesh size around; how wide round rings are at least across,
+    and square or oblong ones on their shorter side (0: not asked). The mesh must be knotless, and
+    not of metal. Sources: National fisheries byelaws, Environment Agency; Natural Resources Wales
+    says the same.
     """
 
     length_mm: float = 2000.0
@@ -24,7 +25,6 @@ class KeepnetRule:
     hole_around_mm: float = 25.0
     round_rings_mm: float = 0.0
     square_rings_mm: float = 0.0
-    source: Source = FISHERY_BYELAWS
 
     @property
     def laxer(self) -> tuple[str, ...]:
@@ -53,7 +53,8 @@ class Keepnet:
     """A keepnet as it was measured, in mm; None is what nobody measured or looked at.
 
     ``ring_around_mm`` and ``hole_around_mm`` are circumferences, ``round_mm`` is the diameter of
-    round rings, ``square_mm`` the shorter side of square or oblong ones.
+    round rings, ``square_mm`` the shorter side of square or oblong ones. ``rings_apart_mm`` is the
+    widest gap from ring to ring; that from the top frame to the first ring does not count.
     """
 
     length_mm: float | None = None
@@ -63,6 +64,7 @@ class Keepnet:
     knotless: bool | None = None
     round_mm: float | None = None
     square_mm: float | None = None
+    metal: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,11 +87,11 @@ def judge_keepnet(net: Keepnet, asked: KeepnetRule = BYELAW) -> tuple[NetRule, .
     that equals the limit passes. Where only the diameter of a round ring is known, it is π times
     as far around; a square ring is at least four times its shorter side around. Raises
     AskedWronglyError for a measure of 0 or less, or above 20 m, and for rings that are told twice.
-    Source: Environment Agency, national fisheries byelaws.
+    Source: National fisheries byelaws, Environment Agency; Natural Resources Wales says the same.
 
-    >>> [rule.passes for rule in judge_keepnet(Keepnet(1900, 400, 1200, 25, True))]
-    [True, True, False, True, True]
-    >>> judge_keepnet(Keepnet(2500), KeepnetRule(length_mm=3000))[2]
+    >>> [rule.passes for rule in judge_keepnet(Keepnet(1900, 400, 1200, 25, True, metal=False))]
+    [True, True, True, False, True, True]
+    >>> judge_keepnet(Keepnet(2500), KeepnetRule(length_mm=3000))[3]
     NetRule(asks='at least 3 m long', has='250 cm long', passes=False, by_venue=True)
     """
     _refuse_impossible(net)
@@ -104,6 +106,11 @@ def judge_keepnet(net: Keepnet, asked: KeepnetRule = BYELAW) -> tuple[NetRule, .
             net.knotless,
         ),
         NetRule(
+            "no mesh of metal",
+            "" if net.metal is None else "metal mesh" if net.metal else "no metal",
+            None if net.metal is None else not net.metal,
+        ),
+        NetRule(
             f"no hole over {hole:g} mm around",
             "" if has_hole is None else f"holes {has_hole:g} mm around",
             _at_most(has_hole, hole),
@@ -116,7 +123,7 @@ def judge_keepnet(net: Keepnet, asked: KeepnetRule = BYELAW) -> tuple[NetRule, .
             by_venue=length > BYELAW.length_mm,
         ),
         NetRule(
-            f"rings at most {write_length(apart)} apart",
+            f"rings at most {write_length(apart)} apart below the first",
             "" if has_apart is None else f"rings {write_length(has_apart)} apart",
             _at_most(has_apart, apart),
             by_venue=apart < BYELAW.rings_apart_mm,
@@ -187,14 +194,14 @@ def _at_least(has: float | None, least: float) -> bool | None:
     return None if has is None else has >= least or math.isclose(has, least)
 
 
-def keepnet_words(asked: KeepnetRule = BYELAW) -> str:
+def keepnet_words(asked: KeepnetRule = BYELAW, country: Country | None = None) -> str:
     """The byelaw in a sentence, with what a venue asks for beyond it.
 
-    >>> keepnet_words(KeepnetRule(length_mm=3000))[:43]
-    'Keepnet of knotless mesh, at least 3 m long'
+    >>> keepnet_words(KeepnetRule(length_mm=3000))[:61]
+    'Keepnet of knotless mesh, no mesh of metal, at least 3 m long'
     """
     rules = judge_keepnet(Keepnet(), asked)
-    mesh, hole, length, *rings = (rule.asks for rule in rules)
+    mesh, metal, hole, length, *rings = (rule.asks for rule in rules)
     by = " and the venue" if any(rule.by_venue for rule in rules) else ""
-    told = ", ".join((length, *rings, hole))
-    return f"Keepnet of {mesh}, {told} ({BYELAW.source.citation}{by})."
+    told = ", ".join((metal, length, *rings, hole))
+    return f"Keepnet of {mesh}, {told} ({byelaws_of(country)}{by})."

@@ -1,39 +1,97 @@
-"""Lead and the law, and the cautions that every angler is owed.
+"""Lead and the law, the close season, and the cautions that every angler is owed.
 
-What stands here is what is usual in the United Kingdom; elsewhere other law applies. The
-fishery's own board, the byelaws in force and the law of the land always come first.
+What stands here holds in England and Wales, the supply of lead in Great Britain; elsewhere other
+law applies. The fishery's own board, the byelaws in force and the law of the land always come
+first.
 """
 
 import math
 from dataclasses import dataclass
 from datetime import date
+from enum import StrEnum
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Fact, Judgement, Outcome
 from tacklebox.trade.quantities import MASS_LIMIT_G, write_mass
 from tacklebox.trade.shot import weight_material
-from tacklebox.trade.sources import COMMON, LEAD_LAW, PRINTED, Basis, Source, published
+from tacklebox.trade.sources import (
+    BY_ITEM,
+    COMMON,
+    LEAD_SUPPLY,
+    LEAD_USE_ENGLAND,
+    LEAD_USE_WALES,
+    PRINTED,
+    Basis,
+    Source,
+    published,
+)
 
 LEAD_FREE_UP_TO_G = 0.06
 LEAD_BANNED_UP_TO_G = 28.35
 POWER_LINE_LEAST_M = 30
+LICENCE_FROM_AGE = 13
 
-LEAD_SHOT_RULE = published('Angling Times, "Anglers warned off illegal leads"')
 POWER_LINE_SAFETY = published("Energy Networks Association, angler safety")
-FISHERY_BYELAWS = published("Environment Agency, national fisheries byelaws")
+BYELAWS_ENGLAND = published("Environment Agency, National fisheries byelaws")
+BYELAWS_WALES = published("Natural Resources Wales, fishing byelaws")
+ROD_LICENCE = published("GOV.UK, national rod fishing byelaws")
 DEFERS = "the fishery's own rules, the byelaws in force and the law of the land come first"
 
 
-def lead_is_banned(mass_g: float) -> bool:
-    """Whether a lead weight of that mass may not be used to weight fishing line in the UK.
+class Country(StrEnum):
+    """Whose rules a water lies under, as far as they are known here."""
 
-    Banned: over 0.06 g and up to 28.35 g (one ounce). In shot sizes lead is left only in No 8
-    and smaller. Arguments: mass in g, above 0. Raises AskedWronglyError otherwise. Source:
-    SI 1986/1992, The Control of Pollution (Anglers' Lead Weights) Regulations 1986.
+    ENGLAND = "England"
+    WALES = "Wales"
+    ELSEWHERE = "elsewhere"
 
-    >>> [lead_is_banned(mass_g) for mass_g in (0.06, 0.08, 28.35, 30.0)]
+
+def byelaws_of(country: Country | None) -> str:
+    """Who made the fisheries byelaws that hold at a water; both, where its country is not known.
+
+    >>> byelaws_of(Country.WALES)
+    'Natural Resources Wales, fishing byelaws'
+    """
+    return _cited(country, BYELAWS_ENGLAND, BYELAWS_WALES)
+
+
+def _cited(country: Country | None, england: Source, wales: Source) -> str:
+    if country is Country.ENGLAND:
+        return england.citation
+    if country is Country.WALES:
+        return wales.citation
+    return f"{england.citation}; in Wales {wales.citation}"
+
+
+def lead_may_not_be_used(mass_g: float) -> bool:
+    """Whether a lead weight of that mass may not be fished with in England and Wales.
+
+    Allowed: up to 0.06 g, which is shot No 14 to No 8, and over 28.35 g. In Wales lead built
+    into swim feeders, self-cocking floats, lead-cored line and lures is excepted. Argument: mass
+    in g, above 0. Raises AskedWronglyError otherwise. Sources: GOV.UK, Freshwater rod fishing
+    rules; Natural Resources Wales, Fishing with rods and lead.
+
+    >>> [lead_may_not_be_used(mass_g) for mass_g in (0.06, 0.08, 28.35, 30.0)]
     [False, True, True, False]
     """
+    return _in_the_band(mass_g)
+
+
+def lead_may_not_be_supplied(mass_g: float) -> bool:
+    """Whether a lead weight of that mass may not be sold or given away in Great Britain for
+    weighting lines.
+
+    Prohibited: over 0.06 g and up to 28.35 g. Argument: mass in g, above 0. Raises
+    AskedWronglyError otherwise. Source: SI 1986/1992, The Control of Pollution (Anglers' Lead
+    Weights) Regulations 1986, regulation 4.
+
+    >>> [lead_may_not_be_supplied(mass_g) for mass_g in (0.06, 0.08, 28.35, 30.0)]
+    [False, True, True, False]
+    """
+    return _in_the_band(mass_g)
+
+
+def _in_the_band(mass_g: float) -> bool:
     if not 0 < mass_g <= MASS_LIMIT_G:
         raise AskedWronglyError(
             f"a weight of {mass_g:g} g makes no sense.",
@@ -44,40 +102,48 @@ def lead_is_banned(mass_g: float) -> bool:
     return over and up_to
 
 
-def judge_lead(material: str, mass_g: float, what: str) -> Judgement:
-    """Whether a weight of that material is one the lead regulations forbid.
+def judge_lead(
+    material: str,
+    mass_g: float,
+    what: str,
+    *,
+    country: Country | None = None,
+    mass_source: Source = BY_ITEM,
+) -> Judgement:
+    """Whether a weight of that material may be fished with, by the rules on using lead.
 
     Arguments: material by name, mass of one weight in g, ``what`` the weight is in words
-    ("AAA shot"). Raises AskedWronglyError for an unknown material or a mass of 0 or less.
-    Source: SI 1986/1992.
+    ("AAA shot"), and the water's country where it is known. Raises AskedWronglyError for an
+    unknown material or a mass of 0 or less. Sources as for ``lead_may_not_be_used``.
 
-    >>> judge_lead("lead", 0.8, "AAA shot").outcome.value
-    'will not do'
-    >>> judge_lead("tin", 0.8, "AAA shot").outcome.value
-    'sound'
+    >>> judge_lead("lead", 0.8, "AAA shot").outcome is Outcome.SOUND
+    False
+    >>> judge_lead("tin", 0.8, "AAA shot").outcome is Outcome.SOUND
+    True
     """
     name = weight_material(material).name
-    banned = lead_is_banned(mass_g) and name == "lead"
-    facts = (
-        Fact(f"{what}: mass of one", mass_g, "g", PRINTED),
-        Fact("lead allowed up to", LEAD_FREE_UP_TO_G, "g", LEAD_LAW),
-        Fact("lead banned up to", LEAD_BANNED_UP_TO_G, "g", LEAD_LAW),
-        Fact("lead shot allowed", "No 8 and smaller", "", LEAD_SHOT_RULE),
-    )
+    banned = lead_may_not_be_used(mass_g) and name == "lead"
     about, formula = "lead", "lead, mass over 0.06 g and up to 28.35 g"
+    if name != "lead":
+        facts: tuple[Fact, ...] = (Fact(f"{what}: material", name, "", PRINTED),)
+        return Judgement(about, Outcome.SOUND, f"{what} of {name} is no lead", formula, facts)
+    cited = _cited(country, LEAD_USE_ENGLAND, LEAD_USE_WALES)
+    facts = (
+        Fact(f"{what}: mass of one", mass_g, "g", mass_source),
+        Fact("lead may be used up to", LEAD_FREE_UP_TO_G, "g", LEAD_USE_ENGLAND),
+        Fact("and above", LEAD_BANNED_UP_TO_G, "g", LEAD_USE_ENGLAND),
+    )
     if banned:
         says = (
-            f"{what} of lead, {write_mass(mass_g)}: lead from over 0.06 g to 28.35 g may not weight "
-            f"a line in the UK ({LEAD_LAW.citation}); use tin or tungsten. Elsewhere: {DEFERS}"
+            f"{what} of lead, {write_mass(mass_g)}: in England and Wales lead may be used only up "
+            f"to 0.06 g (No 14 to No 8) and above 28.35 g ({cited}); use tin or tungsten. "
+            f"Elsewhere: {DEFERS}"
         )
         return Judgement(about, Outcome.WILL_NOT_DO, says, formula, facts)
-    if name == "lead":
-        says = (
-            f"{what} of lead, {write_mass(mass_g)}: outside the sizes banned in the UK "
-            f"({LEAD_LAW.citation}), but {DEFERS}, and some ban all lead"
-        )
-    else:
-        says = f"{what} of {name} is no lead"
+    says = (
+        f"{what} of lead, {write_mass(mass_g)}: a size that may still be used in England and Wales "
+        f"({cited}), but {DEFERS}, and some ban all lead"
+    )
     return Judgement(about, Outcome.SOUND, says, formula, facts)
 
 
@@ -99,9 +165,21 @@ POWER_LINES = Caution(
 CLOSE_SEASON = Caution(
     "close season",
     "In England and Wales the coarse close season on rivers, streams and drains runs from "
-    "15 March to 15 June inclusive; most stillwaters and canals are open unless their owner closes "
-    f"them. A rod licence is needed from the age of 13. For the day itself {DEFERS}.",
-    FISHERY_BYELAWS,
+    "15 March to 15 June inclusive. Most still waters and canals are open then, unless their owner "
+    "closes them; the Norfolk and Suffolk Broads and some Sites of Special Scientific Interest keep "
+    f"it on these too. In Wales the byelaws are those of Natural Resources Wales. For the day {DEFERS}.",
+    BYELAWS_ENGLAND,
+)
+LICENCE = Caution(
+    "rod licence",
+    f"A rod licence is needed from the age of {LICENCE_FROM_AGE}.",
+    ROD_LICENCE,
+)
+LEAD_TRADE = Caution(
+    "lead",
+    f"Lead weights over {LEAD_FREE_UP_TO_G:g} g and up to {LEAD_BANNED_UP_TO_G:g} g for weighting "
+    "lines may not be supplied in Great Britain.",
+    LEAD_SUPPLY,
 )
 LINE_LITTER = Caution(
     "line litter",
@@ -113,7 +191,7 @@ FREE_RUNNING = Caution(
     f"Many fisheries allow only free-running feeders and leads; {DEFERS}.",
     Source(Basis.COMMON, "usual in the match rules of clubs and fisheries"),
 )
-CAUTIONS = (POWER_LINES, CLOSE_SEASON, LINE_LITTER, FREE_RUNNING)
+CAUTIONS = (POWER_LINES, CLOSE_SEASON, LICENCE, LEAD_TRADE, LINE_LITTER, FREE_RUNNING)
 
 
 def caution_for(method: str) -> Caution:
@@ -126,11 +204,10 @@ def caution_for(method: str) -> Caution:
 
 
 def in_close_season(day: date) -> bool:
-    """Whether a day falls in the coarse close season of running water, England and Wales.
+    """Whether a day falls between the days of the coarse close season, England and Wales.
 
-    15 March to 15 June, both included; rivers, streams and drains. Most stillwaters and
-    canals are open unless their owner closes them. Source: Environment Agency, national fisheries
-    byelaws; the byelaws in force come first.
+    15 March to 15 June, both included. Source: National fisheries byelaws, Environment Agency;
+    the byelaws in force come first. Whether a water keeps it is for ``season_at``.
 
     >>> in_close_season(date(2026, 3, 14)), in_close_season(date(2026, 3, 15))
     (False, True)
@@ -138,3 +215,39 @@ def in_close_season(day: date) -> bool:
     (True, False)
     """
     return (3, 15) <= (day.month, day.day) <= (6, 15)
+
+
+class Season(StrEnum):
+    """What the close season says of a day at a water."""
+
+    OUTSIDE = "outside the close season"
+    CLOSED = "closed"
+    OPEN_BY_VENUE = "open, as the venue says"
+    ASK = "ask: some keep it, most do not"
+
+
+def season_at(
+    day: date,
+    *,
+    running: bool,
+    keeps_it: bool | None = None,
+    country: Country | None = None,
+) -> Season:
+    """What the coarse close season says of a day at a water.
+
+    ``running``: a river, stream or drain, which keeps it whatever anybody says. A still water or
+    canal is closed or open as ``keeps_it`` tells, where the venue says so; else it has to be
+    asked, for the Broads, some SSSIs and some owners keep it. Elsewhere than in England and Wales
+    it has to be asked always. Source: National fisheries byelaws, Environment Agency.
+
+    >>> may = date(2026, 5, 1)
+    >>> [str(season_at(may, running=running)) for running in (True, False)]
+    ['closed', 'ask: some keep it, most do not']
+    """
+    if country is Country.ELSEWHERE:
+        return Season.ASK
+    if not in_close_season(day):
+        return Season.OUTSIDE
+    if running or keeps_it:
+        return Season.CLOSED
+    return Season.ASK if keeps_it is None else Season.OPEN_BY_VENUE

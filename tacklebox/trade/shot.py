@@ -1,4 +1,4 @@
-"""Split shot and olivettes: masses by mark, materials, and patterns like "2 AAA + 4 No 8".
+"""Split shot, styls and olivettes: masses by mark, materials, and patterns like "2 AAA + 4 No 8".
 
 There is no binding standard for shot; these are nominal masses. An angler's own
 weighing of twenty shot overrides them.
@@ -9,7 +9,9 @@ from dataclasses import dataclass
 
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.trade.quantities import read_mass_g, write_mass
-from tacklebox.trade.sources import MEMORY, SHOT_DENSITIES, SHOT_GUIDE, Source
+from tacklebox.trade.sources import MEMORY, SHOT_DENSITIES, SHOT_GUIDE, Basis, Source
+
+UNTIL_WEIGHED = Source(Basis.CHOICE, "until you weigh twenty")
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +22,11 @@ class Shot:
     mass_g: float
     source: Source
 
+    @property
+    def must_be_weighed(self) -> bool:
+        """Whether nobody has published or remembers what it weighs."""
+        return self.source is UNTIL_WEIGHED
+
 
 SHOT: tuple[Shot, ...] = (
     Shot("SSG", 1.60, SHOT_GUIDE),
@@ -27,6 +34,7 @@ SHOT: tuple[Shot, ...] = (
     Shot("AB", 0.60, MEMORY),
     Shot("BB", 0.40, SHOT_GUIDE),
     Shot("No 1", 0.30, SHOT_GUIDE),
+    Shot("No 2", 0.27, MEMORY),
     Shot("No 3", 0.25, MEMORY),
     Shot("No 4", 0.20, SHOT_GUIDE),
     Shot("No 5", 0.15, MEMORY),
@@ -38,8 +46,16 @@ SHOT: tuple[Shot, ...] = (
     Shot("No 11", 0.03, SHOT_GUIDE),
     Shot("No 12", 0.02, SHOT_GUIDE),
     Shot("No 13", 0.01, SHOT_GUIDE),
+    Shot("No 14", 0.008, UNTIL_WEIGHED),
 )
-BY_MARK = {shot.mark: shot for shot in SHOT}
+STYLS: tuple[Shot, ...] = (
+    Shot("styl 11", 0.034, MEMORY),
+    Shot("styl 10", 0.027, MEMORY),
+    Shot("styl 9", 0.020, MEMORY),
+    Shot("styl 8", 0.016, MEMORY),
+    Shot("styl 7", 0.012, MEMORY),
+)
+BY_MARK = {shot.mark: shot for shot in (*SHOT, *STYLS)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,9 +67,10 @@ class WeightMaterial:
     source: Source
 
 
+# Tungsten olivettes are alloys of 15 to 18 g/cm³; the metal itself has 19.25.
 WEIGHT_MATERIALS: tuple[WeightMaterial, ...] = (
     WeightMaterial("tin", 7.29, SHOT_DENSITIES),
-    WeightMaterial("tungsten", 19.25, SHOT_DENSITIES),
+    WeightMaterial("tungsten", 16.5, MEMORY),
     WeightMaterial("lead", 11.34, SHOT_DENSITIES),
 )
 
@@ -67,11 +84,11 @@ def weight_material(word: str) -> WeightMaterial:
     raise AskedWronglyError(f'"{word}" is no weight material.', right=nearest_word(word, names))
 
 
-_NUMBERED = re.compile(r"^(?:no\.?|number|nr\.?|#|size)?\s*(\d{1,2})s?$", re.IGNORECASE)
+_NUMBERED = re.compile(r"^(styls?)?\s*(?:no\.?|number|nr\.?|#|size)?\s*(\d{1,2})s?$", re.IGNORECASE)
 
 
 def read_mark(text: str) -> Shot:
-    """The shot of that mark: "AAA", "No 8", "no.8", "8".
+    """The shot or styl of that mark: "AAA", "No 8", "no.8", "8", "styl 9".
 
     Raises AskedWronglyError for a mark that is not in the table.
 
@@ -80,7 +97,9 @@ def read_mark(text: str) -> Shot:
     """
     plain = text.strip()
     numbered = _NUMBERED.match(plain)
-    mark = f"No {int(numbered.group(1))}" if numbered else plain.upper()
+    mark = plain.upper()
+    if numbered:
+        mark = f"{'styl' if numbered.group(1) else 'No'} {int(numbered.group(2))}"
     if mark in BY_MARK:
         return BY_MARK[mark]
     raise AskedWronglyError(
@@ -109,7 +128,10 @@ class Load:
 
 
 _OLIVETTE = re.compile(r"^(?:(\d+)\s*[x×]?\s+)?olivettes?\s+(.+)$", re.IGNORECASE)
-_COUNTED = re.compile(r"^(\d+)\s*[x×]?\s*((?:no|number|nr)\.?\s*\d+s?|[a-z]+)$", re.IGNORECASE)
+_COUNTED = re.compile(
+    r"^(\d+)\s*[x×]?\s*((?:styls?\s*)?(?:no|number|nr)\.?\s*\d+s?|styls?\s*\d+|[a-z]+)$",
+    re.IGNORECASE,
+)
 MOST_SHOT = 200
 
 

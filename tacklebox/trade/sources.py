@@ -1,18 +1,25 @@
 """Where a figure comes from, so that a verdict can say what it rests on."""
 
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
 
 class Basis(StrEnum):
-    """What kind of ground a figure stands on, firmest last."""
+    """What kind of ground a figure stands on, weakest first.
+
+    ``CHOICE`` is a limit or a default that this tool had to set somewhere; ``GIVEN`` is what the
+    recipe, the item or the question says, which nobody can doubt.
+    """
 
     MEMORY = "from memory"
+    CHOICE = "our choice"
     COMMON = "common practice"
     PRINTED = "as printed on the packet"
     PUBLISHED = "published"
     MEASURED = "own measurement"
+    GIVEN = "as given"
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,9 +40,27 @@ class Source:
 
 
 MEMORY = Source(Basis.MEMORY)
+OUR_CHOICE = Source(Basis.CHOICE)
 COMMON = Source(Basis.COMMON)
 PRINTED = Source(Basis.PRINTED)
 MEASURED = Source(Basis.MEASURED)
+BY_RECIPE = Source(Basis.GIVEN, "by the recipe")
+BY_ITEM = Source(Basis.GIVEN, "by the item")
+ASKED = Source(Basis.GIVEN, "in the question")
+
+
+def weakest(sources: Iterable[Source]) -> Source:
+    """What a figure rests on that is computed from others: its class is the weakest of theirs.
+
+    The citation of an input is not carried over, for it gives the input and not the result.
+    Raises ValueError where there is no input.
+
+    >>> str(weakest([published("NIST SP 811, appendix B"), MEMORY, PRINTED]))
+    'from memory: computed'
+    """
+    firmness = list(Basis)
+    basis = min((source.basis for source in sources), key=firmness.index)
+    return Source(basis, "computed")
 
 
 def published(citation: str) -> Source:
@@ -65,9 +90,10 @@ UNIT_FACTORS = published("NIST SP 811, appendix B")
 INTERFERENCE = published("O'Connor & Kleyner, Practical Reliability Engineering, ch. 5")
 KNOT_RANGES = published("Sport Fishing magazine, third reader knot challenge")
 LOOP_KNOT = published('Toledo-Bend bass tips, "Figure of Eight Loop"')
-LEAD_LAW = published(
-    "SI 1986/1992, The Control of Pollution (Anglers' Lead Weights) Regulations 1986"
+LEAD_SUPPLY = published(
+    "SI 1986/1992, The Control of Pollution (Anglers' Lead Weights) Regulations 1986, regulation 4"
 )
-POLE_FLOAT_GUIDES = published("two pole-float guides (they differ at 4×10)")
+LEAD_USE_ENGLAND = published("GOV.UK, Freshwater rod fishing rules")
+LEAD_USE_WALES = published("Natural Resources Wales, Fishing with rods and lead")
 ELASTIC_GUIDE = published("Match Anglers Matches, elastic ratings")
 SHOCK_LEADER_RULE = published('Planet Sea Fishing glossary, "Shock leader"')

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.trade.balance import equal_mass_g
-from tacklebox.trade.law import lead_is_banned
+from tacklebox.trade.law import lead_may_not_be_used
 from tacklebox.trade.shot import SHOT, weight_material
 
 
@@ -21,13 +21,17 @@ class Supply:
 
     @property
     def allowed(self) -> bool:
-        """Whether the law lets it weight a line (lead over 0.06 g to 28.35 g it does not)."""
-        return weight_material(self.material).name != "lead" or not lead_is_banned(self.mass_g)
+        """Whether it may be used (lead over 0.06 g to 28.35 g may not: ``trade.law``)."""
+        return weight_material(self.material).name != "lead" or not lead_may_not_be_used(
+            self.mass_g
+        )
 
 
 def every_size(material: str = "tin") -> tuple[Supply, ...]:
-    """Shot of every size in the table, as many as wanted."""
-    return tuple(Supply(shot.mark, shot.mass_g, material) for shot in SHOT)
+    """Shot of every size whose mass is known, as many as wanted."""
+    return tuple(
+        Supply(shot.mark, shot.mass_g, material) for shot in SHOT if not shot.must_be_weighed
+    )
 
 
 def usable_of(supply: Sequence[Supply]) -> list[Supply]:
@@ -44,7 +48,7 @@ def usable_of(supply: Sequence[Supply]) -> list[Supply]:
         banned = any(not one.allowed for one in supply)
         raise CannotBeDoneError(
             "there is no shot to choose from"
-            + (" but lead that the law forbids (SI 1986/1992)." if banned else "."),
+            + (" but lead that may not be used." if banned else "."),
             right="Buy tin shot in the sizes of the recipe.",
         )
     return sorted(usable, key=lambda one: -one.mass_g)

@@ -2,7 +2,7 @@
 
 from tacklebox.trade.judgement import Fact, Judgement, Outcome
 from tacklebox.trade.quantities import write_length
-from tacklebox.trade.sources import MEASURED, MEMORY
+from tacklebox.trade.sources import BY_ITEM, BY_RECIPE, MEMORY
 
 # Turns that lie well on a winder, and the most before the line slips off (from memory).
 TURNS_EASY = 20
@@ -31,8 +31,8 @@ def judge_winding(length_mm: float, winder_mm: float) -> Judgement:
     """
     turns = turns_on_winder(length_mm, winder_mm)
     facts = (
-        Fact("rig length", length_mm, "mm", MEASURED),
-        Fact("winder length", winder_mm, "mm", MEASURED),
+        Fact("rig length", length_mm, "mm", BY_RECIPE),
+        Fact("winder length", winder_mm, "mm", BY_ITEM),
         Fact("easy turns", TURNS_EASY, "", MEMORY),
         Fact("most turns", TURNS_MOST, "", MEMORY),
     )

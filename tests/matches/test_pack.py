@@ -171,11 +171,17 @@ def test_a_close_season_on_a_river_comes_before_anything_else(tmp_path: Path) ->
 
 
 def test_cautions_and_lead(tmp_path: Path) -> None:
-    """Lead above 0.06 g and up to 28.35 g: SI 1986/1992."""
+    """Lead above 0.06 g and up to 28.35 g: GOV.UK, Freshwater rod fishing rules."""
     box = make_box(tmp_path)
     packing = packed(box, canal_rig())
     mind = " ".join(lines(packing, "Mind"))
-    for words in ("0.06 g", "28.35 g", "SI 1986/1992", "old line home", "come first"):
+    for words in (
+        "0.06 g",
+        "28.35 g",
+        "Freshwater rod fishing rules",
+        "old line home",
+        "come first",
+    ):
         assert words in mind
     add(box, "shot AAA lead pack 20")
     assert lines(packed(box, canal_rig()), FIRST)[1:] == [
@@ -192,7 +198,9 @@ def test_rules_as_data_and_in_words(tmp_path: Path) -> None:
     )
     told = lines(packed(make_box(tmp_path), fine_hooklength(), venue=venue), "Rules of The pond")
     assert told[0] == "Largest hook 16; barbless hooks; no fluorocarbon, braid."
-    assert "at least 3 m long, rings at most 40 cm apart" in told[1]  # the byelaws: 2 m, 40 cm
+    assert (
+        "at least 3 m long, rings at most 40 cm apart below the first" in told[1]
+    )  # the byelaws: 2 m, 40 cm
     assert told[1].endswith("At most 2 keepnets at a time")
     assert told[2:] == ["No fishing by the lilies"]
 

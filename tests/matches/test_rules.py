@@ -88,6 +88,31 @@ def test_against_the_national_byelaws_close_season(water: str, day: date, verdic
 
 
 @pytest.mark.parametrize(
+    ("keys", "verdict", "words"),
+    [
+        ("", READ_IT, "Broads"),
+        ("close_season = true", NOT, "15 March to 15 June"),
+        ("close_season = false", ALLOWED, "as the venue's file says"),
+        ('country = "Wales"', READ_IT, "Natural Resources Wales"),
+        ('country = "England"', READ_IT, "Environment Agency"),
+        ('country = "elsewhere"', READ_IT, "law there"),
+    ],
+)
+def test_a_still_water_is_open_only_where_the_venue_says_so(
+    keys: str, verdict: Verdict, words: str
+) -> None:
+    lake = parse_venue(f'name = "L"\nwater = "still water"\n{keys}\n', "lake")
+    ruling = judge_day(lake, date(2026, 5, 1))[0]
+    assert ruling.verdict is verdict
+    assert words in ruling.says
+
+
+def test_a_river_is_never_open_by_what_a_file_says() -> None:
+    with pytest.raises(ManyFaultsError, match=r"r\.toml"):
+        parse_venue('name = "R"\nwater = "river"\nclose_season = false\n', "r")
+
+
+@pytest.mark.parametrize(
     ("rules", "verdict", "part"),
     [
         ('largest_hook = "20"', ALLOWED, "hook"),
@@ -211,17 +236,17 @@ def with_net(keys: str) -> Venue:
 
 
 def test_a_keepnet_by_byelaws_and_by_a_venue() -> None:
-    """Environment Agency, national fisheries byelaws; a venue that asks for more is named."""
-    net = Keepnet(2500, 400, 1200, 25, True)
+    """National fisheries byelaws; a venue that asks for more is named."""
+    net = Keepnet(2500, 400, 1200, 25, True, metal=False)
     assert {r.verdict for r in judge_net(None, net)} == {ALLOWED}
     assert judge_net(venue(), net) == judge_net(None, net)
     asks_more = judge_net(with_net('length = "3 m"'), net)
     (ruling,) = [r for r in asks_more if r.verdict is NOT]
     assert (ruling.says, ruling.would_pass) == ("250 cm long", "at least 3 m long")
     assert "A water" in ruling.rule
-    assert all("national fisheries byelaws" in r.rule for r in asks_more if r is not ruling)
-    (unknown,) = [r for r in judge_net(None, Keepnet(2500, 400, 1200, 25)) if r.verdict is READ_IT]
-    assert "knotless" in unknown.rule
+    assert all("National fisheries byelaws" in r.rule for r in asks_more if r is not ruling)
+    unknown = [r for r in judge_net(None, Keepnet(2500, 400, 1200, 25)) if r.verdict is READ_IT]
+    assert ["knotless" in unknown[0].rule, "metal" in unknown[1].rule] == [True, True]
 
 
 @pytest.mark.parametrize(("nets", "verdict"), [(2, ALLOWED), (3, NOT), (None, READ_IT)])
@@ -250,6 +275,7 @@ def test_the_day_tells_the_measures_of_byelaws_and_venue() -> None:
         ('round_rings = "38 cm"', '"keepnet.round_rings"'),
         ('hole_around = "26 mm"', '"keepnet.hole_around"'),
         ("knotless = false", "knotted mesh is against the national byelaws"),
+        ("metal = true", "mesh of metal is against the national byelaws"),
         ('length = "long"', '"keepnet.length"'),
         ('square_rings = "21 m"', "no keepnet measures 21 m"),
         ('fish_per_net = "60"', '"keepnet.fish_per_net"'),

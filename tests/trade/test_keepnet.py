@@ -1,4 +1,4 @@
-"""Keepnets against the Environment Agency's national fisheries byelaws."""
+"""Keepnets against the national fisheries byelaws, which Natural Resources Wales repeats."""
 
 import pytest
 from hypothesis import given
@@ -6,15 +6,22 @@ from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.keepnet import Keepnet, KeepnetRule, judge_keepnet, keepnet_words
+from tacklebox.trade.law import Country
 
 MEASURES = st.floats(1, 20_000)
 
 
 def failed(
-    length: float, apart: float, around: float, hole: float, *, knotless: bool = True
+    length: float,
+    apart: float,
+    around: float,
+    hole: float,
+    *,
+    knotless: bool = True,
+    metal: bool = False,
 ) -> list[str]:
     """What is asked by the rules that the net breaks."""
-    net = Keepnet(length, apart, around, hole, knotless)
+    net = Keepnet(length, apart, around, hole, knotless, metal=metal)
     return [rule.asks for rule in judge_keepnet(net) if rule.passes is False]
 
 
@@ -23,7 +30,7 @@ def failed(
     [
         ((2000, 400, 1200, 25), []),  # the byelaws' own figures, each just allowed
         ((1999, 400, 1200, 25), ["at least 200 cm long"]),
-        ((2000, 401, 1200, 25), ["rings at most 40 cm apart"]),
+        ((2000, 401, 1200, 25), ["rings at most 40 cm apart below the first"]),
         ((2000, 400, 1199, 25), ["rings at least 120 cm around"]),
         ((2000, 400, 1200, 26), ["no hole over 25 mm around"]),
     ],
@@ -31,8 +38,27 @@ def failed(
 def test_against_the_national_byelaws(
     measures_mm: tuple[float, float, float, float], broken: list[str]
 ) -> None:
+    """National fisheries byelaws, Environment Agency, and Natural Resources Wales: no knotted mesh,
+    no mesh of metal, no hole over 25 mm internal circumference, at least 2.0 m long, rings no more
+    than 40 cm apart, that from the top frame left out of account, at least 120 cm in circumference."""
     assert failed(*measures_mm) == broken
     assert failed(*measures_mm, knotless=False) == ["knotless mesh", *broken]
+    assert failed(*measures_mm, metal=True) == ["no mesh of metal", *broken]
+    both = failed(*measures_mm, knotless=False, metal=True)
+    assert both == ["knotless mesh", "no mesh of metal", *broken]
+
+
+def test_the_distance_from_the_top_frame_is_left_out() -> None:
+    (rule,) = [r for r in judge_keepnet(Keepnet(rings_apart_mm=400)) if "apart" in r.asks]
+    assert rule.asks.endswith("below the first")
+    assert rule.passes
+    assert "apart below the first" in keepnet_words()
+
+
+def test_wales_is_told_by_its_own_authority() -> None:
+    assert "Natural Resources Wales" in keepnet_words(country=Country.WALES)
+    assert "Environment Agency" not in keepnet_words(country=Country.WALES)
+    assert "Natural Resources Wales" not in keepnet_words(country=Country.ENGLAND)
 
 
 @given(MEASURES, MEASURES, MEASURES, MEASURES, st.booleans())
@@ -48,6 +74,7 @@ def test_what_was_not_measured_neither_passes_nor_fails() -> None:
     assert [r.passes for r in judge_keepnet(Keepnet(length_mm=3000))] == [
         None,
         None,
+        None,
         True,
         None,
         None,
@@ -58,7 +85,8 @@ def test_what_was_not_measured_neither_passes_nor_fails() -> None:
     ("asked", "net", "asks"),
     [
         (KeepnetRule(length_mm=3000), Keepnet(2999), "at least 3 m long"),
-        (KeepnetRule(rings_apart_mm=300), Keepnet(rings_apart_mm=301), "rings at most 30 cm apart"),
+        (KeepnetRule(rings_apart_mm=300), Keepnet(rings_apart_mm=301),
+         "rings at most 30 cm apart below the first"),
         (KeepnetRule(hole_around_mm=20), Keepnet(hole_around_mm=21), "no hole over 20 mm around"),
         (KeepnetRule(ring_around_mm=1300), Keepnet(ring_around_mm=1299),
          "rings at least 130 cm around"),
@@ -104,9 +132,9 @@ def test_how_far_around_from_how_wide(net: Keepnet, passes: bool | None) -> None
 
 def test_a_rule_on_round_rings_is_none_on_square_ones() -> None:
     asked = KeepnetRule(round_rings_mm=450, square_rings_mm=400)
-    assert [r.passes for r in judge_keepnet(Keepnet(square_mm=400), asked)[5:]] == [True]
-    assert [r.passes for r in judge_keepnet(Keepnet(round_mm=449), asked)[5:]] == [False]
-    assert [r.passes for r in judge_keepnet(Keepnet(3000), asked)[5:]] == [None, None]
+    assert [r.passes for r in judge_keepnet(Keepnet(square_mm=400), asked)[6:]] == [True]
+    assert [r.passes for r in judge_keepnet(Keepnet(round_mm=449), asked)[6:]] == [False]
+    assert [r.passes for r in judge_keepnet(Keepnet(3000), asked)[6:]] == [None, None]
 
 
 @pytest.mark.parametrize(

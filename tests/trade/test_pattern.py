@@ -125,7 +125,7 @@ def test_banned_lead_is_never_offered() -> None:
     for pattern in best_patterns(2.0, box, tip=INSERT, how_many=4):
         for part in (pattern.at_float, pattern.bulk, pattern.droppers):
             assert all(supply.material == "tin" or supply.mass_g <= 0.06 for supply, _ in part)
-    with pytest.raises(CannotBeDoneError, match="lead that the law forbids"):
+    with pytest.raises(CannotBeDoneError, match="lead that may not be used"):
         best_patterns(2.0, [Supply("AAA", 0.8, "lead", 5)], tip=INSERT)
 
 

@@ -37,12 +37,14 @@ from tacklebox.trade.quantities import (
 from tacklebox.trade.shot import (
     BY_MARK,
     SHOT,
+    STYLS,
     pattern_mass_g,
     read_mark,
     read_pattern,
     write_pattern,
 )
-from tacklebox.trade.sources import Basis
+from tacklebox.trade.sources import MEMORY, Basis
+from tacklebox.trade.supply import every_size
 
 
 def grams(text: str) -> float:
@@ -96,6 +98,20 @@ def test_patterns_that_are_none(bad: str) -> None:
 def test_shot_marks() -> None:
     for text in ("No 8", "no.8", "8", "#8", "number 8", "8s"):
         assert read_mark(text) is BY_MARK["No 8"]
+    for text in ("styl 9", "styls 9", "Styl No 9", "styl 9s"):
+        assert read_mark(text) is BY_MARK["styl 9"]
+    assert str(read_pattern("4 styl 10 + 2 No 11")[0]) == "4 styl 10"
+    assert BY_MARK["No 14"].must_be_weighed
+    assert [shot.mark for shot in SHOT if shot.must_be_weighed] == ["No 14"]
+    assert "No 14" not in {one.mark for one in every_size()}
+
+
+def test_shot_and_styls_of_smaller_marks_weigh_less() -> None:
+    masses = [shot.mass_g for shot in SHOT]
+    assert masses == sorted(set(masses), reverse=True)
+    assert BY_MARK["No 3"].mass_g < BY_MARK["No 2"].mass_g < BY_MARK["No 1"].mass_g
+    styls = [styl.mass_g for styl in STYLS]
+    assert styls == sorted(set(styls), reverse=True)
 
 
 # --- floats ---
@@ -111,10 +127,11 @@ def test_float_marks(mark: str, mass_g: float) -> None:
     assert read_capacity(told.mark).mass_g == pytest.approx(mass_g)
 
 
-def test_pole_floats_lie_between_the_two_guides() -> None:
-    assert 0.10 <= POLE_MARKS["4×10"][0] <= 0.15  # where the two published guides differ
+def test_pole_floats_are_from_memory_and_grow_with_their_mark() -> None:
+    assert {source for _, source in POLE_MARKS.values()} == {MEMORY}
     masses = [mass for mass, _ in POLE_MARKS.values()]
     assert masses == sorted(masses)
+    assert POLE_MARKS["4×10"][0] == pytest.approx(4 * BY_MARK["styl 10"].mass_g, abs=0.02)
     assert len(FLOAT_KINDS) == 5
 
 
