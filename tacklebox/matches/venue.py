@@ -103,7 +103,7 @@ class NetRules(_Strict):
         """The measures that the venue asks for, the byelaws' where it asks for none."""
         told = {key: getattr(self, key) for key in NET_MEASURES}
         measures = {f"{key}_mm": q.read_length_mm(text) for key, text in told.items() if text}
-        return replace(BYELAW, **measures)  # type: ignore[arg-type]
+        return replace(BYELAW, **measures)
 
     def words(self, country: Country | None) -> tuple[str, ...]:
         """All that is asked of keepnets, the byelaws' measures too, in short sentences."""
