@@ -160,7 +160,7 @@ def big_match(wants: int, each: int) -> PackList:
                 "Rules of The pond",
                 (
                     Entry("Largest hook 14; barbless hooks; groundbait at most 2 kg."),
-                    Entry(". ".join(NetRules().words), tick=True),
+                    Entry(". ".join(NetRules().words(None)), tick=True),
                     Entry("Nets are dipped before and after the match", tick=True),
                 ),
                 at_the_water=True,

@@ -242,7 +242,7 @@ def test_lead_for_tin_is_noticed_and_small_lead_is_lawful(tmp_path: Path) -> Non
 
 
 def test_lead_that_a_recipe_asks_for_is_named_with_the_regulation(tmp_path: Path) -> None:
-    """GOV.UK, Freshwater rod fishing rules: lead over 0.06 g may not be used, whether or not it is in stock."""
+    """GOV.UK, Freshwater rod fishing rules: over 0.06 g it may not be used, in stock or not."""
     recipe = SHELF.load("pole-canal-shot")
     groups = (
         recipe.shot[0].model_copy(update={"of": "2 No 6", "material": "lead"}),
