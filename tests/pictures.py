@@ -8,11 +8,11 @@ from PIL import ImageOps
 from reportlab.graphics import renderPDF
 from reportlab.pdfgen.canvas import Canvas
 
-from tacklebox.printing.drawing import draw_upright
-from tacklebox.rigs.recipe import Shelf
-from tacklebox.rigs.snapshot import Snapshot
-from tacklebox.rigs.tied import tied_with
-from tacklebox.stock.box import open_box
+from tacklebox.printing.drawing.rig import draw_upright
+from tacklebox.rigs.recipes.file import Shelf
+from tacklebox.rigs.tying.snapshot import Snapshot
+from tacklebox.rigs.tying.tied import tied_with
+from tacklebox.stock.care.box import open_box
 from tests.cli.runs import ROOT, run
 
 PICTURES = ROOT / ".pictures"

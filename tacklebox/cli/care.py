@@ -10,14 +10,14 @@ from tacklebox.cli.common import Json, On, box_of, day
 from tacklebox.cli.output import say, say_folded, show_json, show_table
 
 if TYPE_CHECKING:
-    from tacklebox.stock.audit import Audit
-    from tacklebox.stock.copies import Newer
+    from tacklebox.stock.care.audit import Audit
+    from tacklebox.stock.care.copies import Newer
 
 
 def audit(context: typer.Context, as_json: Json = False) -> None:
     """Prove that the whole box is in order, or say what is wrong where."""
-    from tacklebox.rigs.snapshot import Snapshot
-    from tacklebox.stock.audit import audit as go_through
+    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.stock.care.audit import audit as go_through
 
     box = box_of(context)
     found = go_through(box.database, Snapshot.from_json)
@@ -50,8 +50,8 @@ def _audit_as_json(found: "Audit") -> dict[str, object]:
 
 def undo(context: typer.Context, on: On = "", as_json: Json = False) -> None:
     """Undo the last action as a whole; undo again, and it is done again."""
+    from tacklebox.stock.care.undo import UNTIED, undo_last
     from tacklebox.stock.ledger import write_amount
-    from tacklebox.stock.undo import UNTIED, undo_last
 
     undone = undo_last(box_of(context), day(on))
     if as_json:
@@ -96,8 +96,8 @@ def copy(
     as_json: Json = False,
 ) -> None:
     """Copy the box's stock and rigs to one file, whole even while others write."""
-    from tacklebox.stock.copies import copy_database
-    from tacklebox.stock.portable import KINDS
+    from tacklebox.stock.care.copies import copy_database
+    from tacklebox.stock.care.export import KINDS
 
     box = box_of(context)
     copy_database(box.database, to)
@@ -119,9 +119,9 @@ def restore(
     as_json: Json = False,
 ) -> None:
     """Put a copy back in the place of the box; the box itself is set aside."""
-    from tacklebox.rigs.snapshot import Snapshot
-    from tacklebox.stock.box import default_folder
-    from tacklebox.stock.copies import restore as put_back
+    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.stock.care.box import default_folder
+    from tacklebox.stock.care.copies import restore as put_back
 
     named: Path | None = context.obj
     folder = (named or default_folder()).expanduser()
@@ -147,7 +147,7 @@ def export(
     as_json: Json = False,
 ) -> None:
     """Write the whole box as plain files: CSV, and TOML for recipes, papers, venues, matches."""
-    from tacklebox.stock.portable import export_box
+    from tacklebox.stock.care.export import export_box
 
     files = export_box(box_of(context), folder)
     if as_json:
@@ -162,8 +162,8 @@ def import_(
     as_json: Json = False,
 ) -> None:
     """Read an export into an empty box; all of it, or nothing."""
-    from tacklebox.rigs.snapshot import Snapshot
-    from tacklebox.stock.portable import import_box
+    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.stock.care.export import import_box
 
     box = box_of(context)
     rows = import_box(box, folder, Snapshot.from_json)

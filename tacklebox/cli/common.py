@@ -11,9 +11,9 @@ import typer
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
-    from tacklebox.rigs.recipe import Shelf
-    from tacklebox.rigs.resolved import Resolved
-    from tacklebox.stock.box import Box
+    from tacklebox.rigs.recipes.file import Shelf
+    from tacklebox.rigs.recipes.resolved import Resolved
+    from tacklebox.stock.care.box import Box
 
 S = TypeVar("S")
 T = TypeVar("T")
@@ -54,7 +54,7 @@ LookFrom = Annotated[
 
 def box_of(context: typer.Context) -> "Box":
     """The box that the command works on; making a new one is told in one line."""
-    from tacklebox.stock.box import open_box
+    from tacklebox.stock.care.box import open_box
 
     named: Path | None = context.obj
     box = open_box(named)
@@ -65,7 +65,7 @@ def box_of(context: typer.Context) -> "Box":
 
 def shelf_of(box: "Box") -> "Shelf":
     """The recipes of the box, over the shipped ones."""
-    from tacklebox.rigs.recipe import Shelf
+    from tacklebox.rigs.recipes.file import Shelf
 
     return Shelf(box.recipes)
 
@@ -158,7 +158,7 @@ def uses(texts: Sequence[str] | None) -> dict[str, int]:
 
 def resolved_recipe(shelf: "Shelf", name: str, wishes: dict[str, str]) -> "Resolved":
     """A recipe with its choices made, and its hooklength's; wishes it does not know go to that."""
-    from tacklebox.rigs.resolve import resolve
+    from tacklebox.rigs.recipes.resolving import resolve
 
     recipe = shelf.load(name)
     if not recipe.hooklengths:

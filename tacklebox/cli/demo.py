@@ -146,7 +146,7 @@ def _numbers() -> list[str]:
 def _run(folder: Path, command: str) -> None:
     """Run one command of the tool on the demo box, files beside it."""
     from tacklebox.cli.main import app
-    from tacklebox.stock.box import open_box
+    from tacklebox.stock.care.box import open_box
 
     say()
     say_folded(f"$ tacklebox {command}")

@@ -19,7 +19,7 @@ from tacklebox.cli.labels import (
 from tacklebox.errors import AskedWronglyError, nearest_word
 
 if TYPE_CHECKING:
-    from tacklebox.stock.box import Box
+    from tacklebox.stock.care.box import Box
     from tacklebox.stock.inventory import Stocked
 
 
@@ -41,9 +41,9 @@ def drawer_labels(
     """Print labels for drawers: what lies there, the packet, how much to keep."""
     from datetime import date
 
-    from tacklebox.printing.drawers import drawer_label
-    from tacklebox.printing.labels import print_each
-    from tacklebox.printing.papers import load_paper
+    from tacklebox.printing.labels.drawers import drawer_label
+    from tacklebox.printing.labels.papers import load_paper
+    from tacklebox.printing.labels.sheets import print_each
 
     box = box_of(context)
     on_paper = load_paper(paper, box.labels)

@@ -11,8 +11,8 @@ from tacklebox.errors import AskedWronglyError
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from tacklebox.matches.bait import Feed
-    from tacklebox.matches.venue import Venue
+    from tacklebox.matches.files.feed import Feed
+    from tacklebox.matches.files.venue import Venue
 
 MEMORY, COMMON, OWN, PUBLISHED = "from memory", "common practice", "as you say", "published *"
 
@@ -171,7 +171,7 @@ def _where(
     from tacklebox.cli.venues import venues_of
 
     if match is not None:
-        from tacklebox.matches.match import Matches
+        from tacklebox.matches.files.match import Matches
 
         told = Matches(box_of(context).folder / "matches").load(match)
         place = venues_of(context).load(venue or told.venue)
@@ -184,7 +184,7 @@ def _where(
 def _show_limit(place: "Venue | None", dry_g: float, told: dict[str, Any] | None) -> bool:
     """The venue's groundbait limit; whether this is over it."""
     from tacklebox.cli.venues import defer, ruling_as_json, show_ruling
-    from tacklebox.matches.rules import Verdict, judge_day
+    from tacklebox.matches.before.venue_rules import Verdict, judge_day
 
     if place is None:
         return False

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 from tacklebox.cli.output import say, say_folded, show_table
 
 if TYPE_CHECKING:
-    from tacklebox.matches.losses import Forecast
+    from tacklebox.matches.before.losses import Forecast
 
 LEAST_SHOWN = 0.01  # chances below it are only counted; --json tells them all
 

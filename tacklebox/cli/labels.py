@@ -12,10 +12,10 @@ from tacklebox.cli.output import say, say_folded, show_table
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 
 if TYPE_CHECKING:
-    from tacklebox.printing.labels import PrintReport
-    from tacklebox.printing.papers import Paper as PaperFile
-    from tacklebox.rigs.snapshot import Snapshot
-    from tacklebox.stock.box import Box
+    from tacklebox.printing.labels.papers import Paper as PaperFile
+    from tacklebox.printing.labels.sheets import PrintReport
+    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.stock.care.box import Box
 
 # What all commands that print labels can be told
 Paper = Annotated[str, typer.Option(help="The paper; `tacklebox paper list` shows them.")]
@@ -43,8 +43,8 @@ def labels(
     on: On = "",
 ) -> None:
     """Print labels for chosen rigs, or for all that have none yet."""
-    from tacklebox.printing.labels import print_labels
-    from tacklebox.printing.papers import list_papers, load_paper
+    from tacklebox.printing.labels.papers import list_papers, load_paper
+    from tacklebox.printing.labels.sheets import print_labels
 
     box = box_of(context)
     if papers:
@@ -75,7 +75,7 @@ def note_printed(
     box: "Box", codes: Sequence[str], on: date, paper: str, report: "PrintReport"
 ) -> None:
     """Note in the box what was printed; where it cannot be, say that the page is there all the same."""
-    from tacklebox.rigs.tied import mark_labelled
+    from tacklebox.rigs.tying.tied import mark_labelled
 
     try:
         mark_labelled(box, codes, on, paper, report.next_free)
@@ -105,7 +105,7 @@ def tell_printed(report: "PrintReport") -> None:
 
 def first_place(box: "Box", paper: "PaperFile", start: str) -> int:
     """The first place to print on: a number, or "next" for where the sheet was left."""
-    from tacklebox.rigs.tied import next_free_place
+    from tacklebox.rigs.tying.tied import next_free_place
 
     if start == "next":
         return next_free_place(box, paper.stem)
@@ -117,8 +117,8 @@ def first_place(box: "Box", paper: "PaperFile", start: str) -> int:
 
 
 def _snapshots(box: "Box", codes: list[str], last: bool) -> "list[Snapshot]":
-    from tacklebox.rigs.snapshot import Snapshot
-    from tacklebox.rigs.tied import READY, find_snapshot, tied_with
+    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.rigs.tying.tied import READY, find_snapshot, tied_with
 
     if codes and last:
         raise AskedWronglyError("codes and --last are both given.", right="Give one of them.")

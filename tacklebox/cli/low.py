@@ -11,8 +11,8 @@ from tacklebox.cli.output import say, say_folded, say_unprintable, show_json, sh
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
-    from tacklebox.matches.low import Outlook, Want
-    from tacklebox.stock.box import Box
+    from tacklebox.matches.before.low import Outlook, Want
+    from tacklebox.stock.care.box import Box
 
 MOST_WANTED = 500
 
@@ -32,7 +32,7 @@ def low(
     as_json: Json = False,
 ) -> None:
     """Say what runs low; with rigs wanted, how many can be tied and what to buy."""
-    from tacklebox.matches.low import look_ahead
+    from tacklebox.matches.before.low import look_ahead
 
     box = box_of(context)
     wants = _wants(box, wanted or [], pairs(chosen, "--set"))
@@ -52,11 +52,11 @@ def low(
 def _write_shopping(
     outlook: "Outlook", csv: Path | None, to: Path | None, *, replace: bool
 ) -> None:
-    from tacklebox.matches.shopping import Shopping
+    from tacklebox.matches.before.shopping import Shopping
 
     what_for = {p.item.id or 0: p.because for p in outlook.purchases}
     if to is not None:
-        from tacklebox.printing.shopping_page import print_shopping
+        from tacklebox.printing.pages.shopping_page import print_shopping
 
         printed = print_shopping(
             outlook.purchases, to, what_for=what_for, unknown=outlook.unknown, overwrite=replace
@@ -73,11 +73,11 @@ def _write_shopping(
 
 
 def _wants(box: "Box", wanted: list[str], chosen: dict[str, str]) -> "list[Want]":
-    from tacklebox.matches.low import Want
+    from tacklebox.matches.before.low import Want
 
     if not wanted:
         return []
-    from tacklebox.matches.read_once import ReadOnce
+    from tacklebox.matches.before.recipes_read_once import ReadOnce
 
     shelf = ReadOnce(box.recipes)
     wants = []
@@ -128,7 +128,7 @@ def _show_reach(outlook: "Outlook") -> None:
 
 
 def _show_purchases(outlook: "Outlook") -> None:
-    from tacklebox.matches.low import unpriced, write_total
+    from tacklebox.matches.before.low import unpriced, write_total
     from tacklebox.stock.ledger import write_amount, write_price
 
     for ask in outlook.unknown:
@@ -154,7 +154,7 @@ def _show_purchases(outlook: "Outlook") -> None:
 
 def _as_json(outlook: "Outlook") -> dict[str, object]:
     from tacklebox.cli.stock import item_as_json
-    from tacklebox.matches.low import unpriced
+    from tacklebox.matches.before.low import unpriced
 
     first = outlook.runs_out_first
     return {

@@ -13,9 +13,9 @@ from tacklebox.cli.output import say, say_folded, show_json, show_table
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
-    from tacklebox.matches.debrief import Debriefed, Told
-    from tacklebox.matches.match import Match, WantedRig
-    from tacklebox.rigs.resolved import Resolved
+    from tacklebox.matches.after.debrief import Debriefed, Told
+    from tacklebox.matches.files.match import Match, WantedRig
+    from tacklebox.rigs.recipes.resolved import Resolved
     from tacklebox.stock.tables import Item
 
 Codes = list[str] | None
@@ -67,8 +67,8 @@ def debrief(
             )
         _show_debrief(context, match, as_json)
         return
-    from tacklebox.matches.debrief import debrief as write
-    from tacklebox.matches.debrief import debriefed, refuse_coming
+    from tacklebox.matches.after.debrief import debrief as write
+    from tacklebox.matches.after.debrief import debriefed, refuse_coming
 
     box, match_file, today = box_of(context), matches_of(context).load(match), date.today()
     refuse_coming(match_file, today)
@@ -117,7 +117,7 @@ def _told(
 ) -> "tuple[Told, set[str]]":
     """What the options tell, and what is told once of a match and is not among them."""
     from tacklebox.cli.common import at, pairs
-    from tacklebox.matches.debrief import Told
+    from tacklebox.matches.after.debrief import Told
 
     told = Told(
         back or (), lost or (), spent or (), well or (), pairs(gone, "--gone"),
@@ -162,7 +162,7 @@ def show_told(told: "Told", more: "tuple[tuple[str, str], ...]" = ()) -> None:
 def _show_debrief(context: typer.Context, match: str, as_json: bool) -> None:
     """What was told of a match, whether or not its file can still be read."""
     from tacklebox.datafiles import check_name
-    from tacklebox.matches.debrief import debriefed
+    from tacklebox.matches.after.debrief import debriefed
 
     found = debriefed(box_of(context), check_name(match, "match"))
     if found is None:
@@ -210,8 +210,8 @@ def _as_json(written: "Debriefed") -> dict[str, Any]:
 def _walked(context: typer.Context, match: "Match", today: date) -> bool:
     """Whether the angler walked through it, and it was written."""
     from tacklebox.cli.match_walk import walk
-    from tacklebox.matches.debrief import debrief as write
-    from tacklebox.matches.taken import what_was_taken
+    from tacklebox.matches.after.debrief import debrief as write
+    from tacklebox.matches.after.taken import what_was_taken
 
     box = box_of(context)
     taken = what_was_taken(box, match, _wants(context, match))
@@ -244,7 +244,7 @@ def did_well(
     as_json: Json = False,
 ) -> None:
     """Find rigs that did well, the latest first."""
-    from tacklebox.matches import debrief as debriefs
+    from tacklebox.matches.after import debrief as debriefs
     from tacklebox.trade.quantities import write_weighed
 
     found = debriefs.did_well(box_of(context), venue=venue, season=season, method=method)

@@ -10,10 +10,10 @@ import typer
 from tacklebox.cli.common import box_of, resolved_recipe
 
 if TYPE_CHECKING:
-    from tacklebox.matches.match import Match, Matches, WantedRig
-    from tacklebox.matches.plan import Plan
-    from tacklebox.matches.venue import Venue
-    from tacklebox.rigs.resolved import Resolved
+    from tacklebox.matches.before.plan import Plan
+    from tacklebox.matches.files.match import Match, Matches, WantedRig
+    from tacklebox.matches.files.venue import Venue
+    from tacklebox.rigs.recipes.resolved import Resolved
 
 MatchArg = Annotated[str, typer.Argument(metavar="MATCH", help="A match's name.")]
 Page = Annotated[str, typer.Option(help='"a4" or "a5".')]
@@ -22,7 +22,7 @@ Replace = Annotated[bool, typer.Option("--replace", help="Write over older files
 
 def matches_of(context: typer.Context) -> "Matches":
     """The matches of the box."""
-    from tacklebox.matches.match import Matches
+    from tacklebox.matches.files.match import Matches
 
     return Matches(box_of(context).folder / "matches")
 
@@ -37,8 +37,8 @@ def plan_of(
     """A match that is still to come, its venue and its plan, checked by the ``limits``."""
     from tacklebox.cli.venues import venues_of
     from tacklebox.errors import AskedWronglyError
-    from tacklebox.matches.match import refuse_past
-    from tacklebox.matches.sound import plan_that_holds
+    from tacklebox.matches.before.holding_plan import plan_that_holds
+    from tacklebox.matches.files.match import refuse_past
     from tacklebox.trade.strength import LOOK_FROM, SOUND_FROM
 
     told = matches_of(context).load(match)
@@ -59,8 +59,8 @@ def plan_of(
 def wants_of(context: typer.Context, told: "Match") -> "list[tuple[WantedRig, Resolved]]":
     """The wants of a match with their recipes; faults name the want."""
     from tacklebox.errors import AskedWronglyError
-    from tacklebox.matches.plan import refuse_overlap
-    from tacklebox.matches.read_once import ReadOnce
+    from tacklebox.matches.before.plan import refuse_overlap
+    from tacklebox.matches.before.recipes_read_once import ReadOnce
 
     shelf, wants = ReadOnce(box_of(context).recipes), []
     for number, want in enumerate(told.want, 1):

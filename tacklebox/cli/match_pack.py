@@ -13,9 +13,9 @@ from tacklebox.cli.output import WIDTH, say, say_folded, say_unprintable, show_j
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from tacklebox.matches.pack import Entry, PackList
-    from tacklebox.matches.shopping import Shopping
-    from tacklebox.printing.tick_page import Printed
+    from tacklebox.matches.before.pack import Entry, PackList
+    from tacklebox.matches.before.shopping import Shopping
+    from tacklebox.printing.pages.tick_page import Printed
 
 Csv = Annotated[Path | None, typer.Option("--csv", help="Write the shopping list to this CSV.")]
 
@@ -29,14 +29,14 @@ def pack(
     as_json: Json = False,
 ) -> None:
     """List what to take: rigs by code, hooklengths, rules, cautions, bait, distances, spares."""
-    from tacklebox.matches.pack import make_pack_list
+    from tacklebox.matches.before.pack import make_pack_list
 
     refuse_page(page)
     told, venue, plan = plan_of(context, match)
     packing = make_pack_list(box_of(context), told, venue, plan)
     printed = None
     if to is not None:
-        from tacklebox.printing.pack_page import print_pack_list
+        from tacklebox.printing.pages.pack_page import print_pack_list
 
         printed = print_pack_list(packing, to, page=page, overwrite=replace)
     if as_json:
@@ -122,13 +122,13 @@ def shopping(
     as_json: Json = False,
 ) -> None:
     """List what to buy for a match: whole packets, prices, what each is for."""
-    from tacklebox.matches.shopping import make_shopping
+    from tacklebox.matches.before.shopping import make_shopping
 
     refuse_page(page)
     told, _, plan = plan_of(context, match)
     listed, printed = make_shopping(box_of(context), plan), None
     if to is not None:
-        from tacklebox.printing.shopping_page import print_shopping
+        from tacklebox.printing.pages.shopping_page import print_shopping
 
         printed = print_shopping(
             listed.purchases, to, heading=f"To buy for {told.name}, {told.date}",
@@ -150,7 +150,7 @@ def shopping(
 
 def rows_of(listed: "Shopping") -> list[tuple[str, str, str, str, str]]:
     """Number, name, packets, a packet's price, price."""
-    from tacklebox.printing.shopping_page import packets, price
+    from tacklebox.printing.pages.shopping_page import packets, price
 
     return [
         (str(p.item.id), p.item.name, packets(p), price(p.item.pack_price_cents),
@@ -161,7 +161,7 @@ def rows_of(listed: "Shopping") -> list[tuple[str, str, str, str, str]]:
 
 def show_shopping(listed: "Shopping") -> None:
     """Print the list as a table, then what each purchase is for."""
-    from tacklebox.matches.low import unpriced, write_total
+    from tacklebox.matches.before.low import unpriced, write_total
 
     for ask in listed.unknown:
         say_folded(f"No item in the box will do for {ask}.")
@@ -187,7 +187,7 @@ def write_csv(path: Path, listed: "Shopping", *, replace: bool = False) -> None:
     import csv
 
     from tacklebox.printing.pdf import write_aside
-    from tacklebox.stock.portable import harmless
+    from tacklebox.stock.care.export import harmless
 
     with (
         write_aside(path, overwrite=replace) as aside,
@@ -201,7 +201,7 @@ def write_csv(path: Path, listed: "Shopping", *, replace: bool = False) -> None:
 
 
 def _shopping_as_json(match: str, listed: "Shopping", printed: "Printed | None") -> dict[str, Any]:
-    from tacklebox.matches.low import unpriced
+    from tacklebox.matches.before.low import unpriced
 
     return {
         "match": match,

@@ -15,12 +15,12 @@ from tacklebox.cli.output import say, say_folded, say_unprintable, show_json, sh
 from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError
 
 if TYPE_CHECKING:
-    from tacklebox.matches.match import Match
-    from tacklebox.matches.plan import Plan
-    from tacklebox.matches.venue import Venue
-    from tacklebox.printing.papers import Paper
-    from tacklebox.rigs.tie import Tying
-    from tacklebox.stock.box import Box
+    from tacklebox.matches.before.plan import Plan
+    from tacklebox.matches.files.match import Match
+    from tacklebox.matches.files.venue import Venue
+    from tacklebox.printing.labels.papers import Paper
+    from tacklebox.rigs.tying.tie import Tying
+    from tacklebox.stock.care.box import Box
     from tacklebox.stock.tables import Item
 
 
@@ -58,9 +58,9 @@ def tie(
     as_json: Json = False,
 ) -> None:
     """Tie all that the plan says, from the items it chose: everything at once, or nothing."""
-    from tacklebox.matches.tie_plan import check_portions, portions_of, tie_portions
+    from tacklebox.matches.before.tie_plan import check_portions, portions_of, tie_portions
+    from tacklebox.printing.pages.tie_sheet import write_tie_sheets
     from tacklebox.printing.pdf import write_aside
-    from tacklebox.printing.tie_sheet import write_tie_sheets
 
     chances = limits(sound_from, look_from)
     box, tied_on = box_of(context), day(on)
@@ -99,7 +99,7 @@ def _wanted_labels(
 ) -> _Labels | None:
     """The labels' paper and place, and whether their file can be written."""
     from tacklebox.cli.labels import first_place
-    from tacklebox.printing.papers import load_paper
+    from tacklebox.printing.labels.papers import load_paper
 
     if to is None:
         return None
@@ -118,7 +118,7 @@ def _wanted_labels(
 
 def _look_at_sheets(sheets: Path | None, labels: Path | None, page: str, replace: bool) -> None:
     from tacklebox.errors import nearest_word
-    from tacklebox.printing.tie_sheet import PAGES_MM
+    from tacklebox.printing.pages.tie_sheet import PAGES_MM
 
     if sheets is None:
         return
@@ -143,7 +143,7 @@ def _show_nothing(told: "Match", plan: "Plan", as_json: bool) -> None:
 
 
 def _refuse_not_allowed(box: "Box", told: "Match", venue: "Venue", plan: "Plan") -> None:
-    from tacklebox.matches.tie_plan import not_allowed
+    from tacklebox.matches.before.tie_plan import not_allowed
     from tacklebox.trade.law import DEFERS
 
     found = not_allowed(box, venue, told.day, plan)
@@ -166,9 +166,9 @@ def _print_labels(
     box: "Box", wanted: _Labels, done: "Sequence[Tying]", on: date, replace: bool, quiet: bool
 ) -> None:
     from tacklebox.cli.labels import tell_printed
-    from tacklebox.printing.labels import print_labels
-    from tacklebox.rigs.snapshot import Snapshot
-    from tacklebox.rigs.tied import mark_labelled
+    from tacklebox.printing.labels.sheets import print_labels
+    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.rigs.tying.tied import mark_labelled
 
     rigs = [rig for tying in done for rig in tying.rigs]
     paper = wanted.paper.stem

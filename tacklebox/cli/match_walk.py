@@ -10,10 +10,10 @@ from tacklebox.cli.output import say, say_folded
 from tacklebox.errors import AskedWronglyError, BenchError
 
 if TYPE_CHECKING:
-    from tacklebox.matches.debrief import Told
-    from tacklebox.matches.match import Match
-    from tacklebox.matches.taken import Taken
-    from tacklebox.stock.box import Box
+    from tacklebox.matches.after.debrief import Told
+    from tacklebox.matches.after.taken import Taken
+    from tacklebox.matches.files.match import Match
+    from tacklebox.stock.care.box import Box
     from tacklebox.stock.tables import Item
 
 Answer = TypeVar("Answer")
@@ -59,7 +59,7 @@ def _goes_on(stands: "Told") -> bool:
 
 def _asked(box: "Box", taken: "Taken", stands: "Told | None") -> "Told":
     """All questions; ``stands`` is what Enter keeps."""
-    from tacklebox.matches.debrief import Told
+    from tacklebox.matches.after.debrief import Told
     from tacklebox.trade.quantities import write_weighed
 
     became: dict[str, list[str]] = {"back": [], "lost": [], "spent": []}
@@ -126,7 +126,7 @@ def _codes(
     settled: Mapping[str, AskedWronglyError] | None = None,
 ) -> list[str]:
     """Some of these codes, none of those that are ``settled``."""
-    from tacklebox.rigs.codes import each_code, near_codes, read_code
+    from tacklebox.rigs.tying.codes import each_code, near_codes, read_code
 
     def read(said: str) -> list[str]:
         found = list(codes) if said.lower() == "all" else []

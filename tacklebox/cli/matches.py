@@ -15,10 +15,10 @@ from tacklebox.cli.match_tie import tie
 from tacklebox.cli.output import fold_refusal, say, say_folded, show_json, show_table
 
 if TYPE_CHECKING:
-    from tacklebox.matches.match import Match
-    from tacklebox.matches.plan import Line, Plan
-    from tacklebox.matches.rules import Ruling
-    from tacklebox.matches.venue import Venue, Venues
+    from tacklebox.matches.before.plan import Line, Plan
+    from tacklebox.matches.before.venue_rules import Ruling
+    from tacklebox.matches.files.match import Match
+    from tacklebox.matches.files.venue import Venue, Venues
 
 app = typer.Typer(help="Matches: plan, tie, shop, pack, debrief.", no_args_is_help=True, **PLAIN)
 
@@ -32,7 +32,7 @@ def start(
 ) -> None:
     """Write a commented starting file for a match."""
     from tacklebox.cli.venues import read_day, venues_of
-    from tacklebox.matches.match import write_starting_match
+    from tacklebox.matches.files.match import write_starting_match
 
     day = read_day(on)
     path = write_starting_match(matches_of(context).folder, match, venue, day)
@@ -52,7 +52,7 @@ def _show_closed(venues: "Venues", venue: str, day: date) -> None:
     """Tell of a close season at once; a venue's file that cannot be read is told by the plan."""
     from tacklebox.cli.venues import show_ruling
     from tacklebox.errors import AskedWronglyError
-    from tacklebox.matches.rules import Verdict, judge_day
+    from tacklebox.matches.before.venue_rules import Verdict, judge_day
 
     with suppress(AskedWronglyError):
         for ruling in judge_day(venues.load(venue), day):
@@ -63,8 +63,8 @@ def _show_closed(venues: "Venues", venue: str, day: date) -> None:
 @app.command("list")
 def list_(context: typer.Context, as_json: Json = False) -> None:
     """List the matches of the box, the earliest first, and which are debriefed."""
-    from tacklebox.matches.debrief import debriefed_matches
-    from tacklebox.matches.match import START
+    from tacklebox.matches.after.debrief import debriefed_matches
+    from tacklebox.matches.files.match import START
 
     matches = matches_of(context)
     told, faulty = matches.files.load_each(matches.load)
@@ -93,9 +93,9 @@ def plan(
     as_json: Json = False,
 ) -> None:
     """Say what is ready, what to tie from which items, what to buy; judge it by the venue."""
-    from tacklebox.matches.plan import judge_plan
-    from tacklebox.matches.rules import judge_day
-    from tacklebox.matches.shopping import make_shopping
+    from tacklebox.matches.before.plan import judge_plan
+    from tacklebox.matches.before.shopping import make_shopping
+    from tacklebox.matches.before.venue_rules import judge_day
 
     told, venue, made = plan_of(context, match)
     box = box_of(context)
@@ -177,7 +177,7 @@ def _show_rules(
     venue: "Venue", made: "Plan", day: "list[Ruling]", judged: "list[list[Ruling]]"
 ) -> None:
     from tacklebox.cli.venues import defer, show_ruling
-    from tacklebox.matches.rules import Verdict, worst_verdict
+    from tacklebox.matches.before.venue_rules import Verdict, worst_verdict
     from tacklebox.trade.law import POWER_LINES
 
     say()
@@ -197,7 +197,7 @@ def _as_json(
     told: "Match", venue: "Venue", made: "Plan", day: "list[Ruling]", judged: "list[list[Ruling]]"
 ) -> dict[str, Any]:
     from tacklebox.cli.venues import ruling_as_json
-    from tacklebox.matches.low import unpriced
+    from tacklebox.matches.before.low import unpriced
     from tacklebox.trade.law import DEFERS
 
     return {

@@ -30,8 +30,8 @@ MOST_RIGS = 500
 @app.command("list")
 def list_(context: typer.Context, as_json: Json = False) -> None:
     """List the papers, with the next free place of each part-used sheet."""
-    from tacklebox.printing.papers import list_papers
-    from tacklebox.rigs.tied import next_free_place
+    from tacklebox.printing.labels.papers import list_papers
+    from tacklebox.rigs.tying.tied import next_free_place
 
     box = box_of(context)
     rows = [
@@ -52,8 +52,8 @@ def printer_page(
     replace: Replace = False,
 ) -> None:
     """Write a test page with rulers and corner marks, to find out where the printer prints."""
-    from tacklebox.printing.papers import load_paper
-    from tacklebox.printing.printer_page import print_test_page
+    from tacklebox.printing.labels.papers import load_paper
+    from tacklebox.printing.labels.printer_page import print_test_page
 
     print_test_page(load_paper(paper, box_of(context).labels), to, overwrite=replace)
     say(f"Wrote {to}: print it at 100 %, measure it, and keep the measures with")
@@ -70,7 +70,7 @@ def measured(
     down: Annotated[str, typer.Option(help="The ruler of 100 mm down.")] = "100 mm",
 ) -> None:
     """Keep what was measured on the test page; every sheet of this paper is put right by it."""
-    from tacklebox.printing.papers import keep_measured
+    from tacklebox.printing.labels.papers import keep_measured
     from tacklebox.trade.quantities import read_length_mm
 
     read = {}
@@ -95,8 +95,8 @@ def tie_sheet(
     on: On = "",
 ) -> None:
     """Print the bench's page: what to cut, knots, shot places, what to take from where."""
-    from tacklebox.printing.tie_sheet import print_tie_sheets
-    from tacklebox.rigs.tie import fit_and_check
+    from tacklebox.printing.pages.tie_sheet import print_tie_sheets
+    from tacklebox.rigs.tying.tie import fit_and_check
 
     box = box_of(context)
     shelf = shelf_of(box)

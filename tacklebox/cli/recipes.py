@@ -71,7 +71,7 @@ def start(
     hooklength: Annotated[bool, typer.Option("--hooklength", help="For a hooklength.")] = False,
 ) -> None:
     """Write a commented starting file for a recipe of your own."""
-    from tacklebox.rigs.starting import write_starting_file
+    from tacklebox.rigs.recipes.starting import write_starting_file
 
     path = write_starting_file(box_of(context).recipes, recipe, hooklength=hooklength)
     say(f"Wrote {path}")
@@ -89,10 +89,10 @@ def draw(
     """Draw a recipe as SVG, as stock serves it now."""
     from datetime import date
 
-    from tacklebox.printing.drawing import drawing_svg
+    from tacklebox.printing.drawing.rig import drawing_svg
     from tacklebox.printing.pdf import write_aside
-    from tacklebox.rigs.describe import describe
-    from tacklebox.rigs.tie import fit_and_check
+    from tacklebox.rigs.tying.describe import describe
+    from tacklebox.rigs.tying.tie import fit_and_check
 
     box = box_of(context)
     resolved = resolved_recipe(shelf_of(box), recipe, pairs(chosen, "--set"))

@@ -36,9 +36,9 @@ from tacklebox.cli.output import (
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
-    from tacklebox.rigs.casting import Cast
-    from tacklebox.rigs.check import Checked
-    from tacklebox.rigs.fit import Fit
+    from tacklebox.rigs.checking.cast import Cast
+    from tacklebox.rigs.checking.check import Checked
+    from tacklebox.rigs.fitting import Fit
     from tacklebox.stock.tables import Item, Tied
 
 app = typer.Typer(
@@ -67,7 +67,7 @@ def check(
     as_json: Json = False,
 ) -> None:
     """Fit a recipe to stock and say whether it holds together; nothing is tied."""
-    from tacklebox.rigs.tie import fit_and_check
+    from tacklebox.rigs.tying.tie import fit_and_check
     from tacklebox.stock.lead import lead_in_stock
 
     wanted = limits(sound_from, look_from)
@@ -99,7 +99,7 @@ def check(
 
 
 def _cast(distance: str | None, load: str) -> "Cast | None":
-    from tacklebox.rigs.casting import Cast
+    from tacklebox.rigs.checking.cast import Cast
     from tacklebox.trade.quantities import read_length_mm, read_mass_g
 
     load_g = 0.0 if load.strip() == "0" else at("--load", read_mass_g, load)
@@ -141,7 +141,7 @@ def _show_judgements(checked: "Checked", why: bool) -> None:
 
 def _show_breaks(fit: "Fit") -> None:
     """For each pull, every joint in order of strength with its chance of going first."""
-    from tacklebox.rigs.tree import all_breaks
+    from tacklebox.rigs.checking.breaks import all_breaks
     from tacklebox.trade.quantities import write_strain_kg
     from tacklebox.trade.strength import write_chance
 
@@ -165,7 +165,7 @@ def _show_breaks(fit: "Fit") -> None:
 
 
 def _breaks_as_json(fit: "Fit") -> list[dict[str, Any]]:
-    from tacklebox.rigs.tree import all_breaks
+    from tacklebox.rigs.checking.breaks import all_breaks
 
     return [
         {
@@ -228,7 +228,7 @@ def tie(
     as_json: Json = False,
 ) -> None:
     """Tie from stock: rigs get codes, and the count of stock stays true."""
-    from tacklebox.rigs import tie as tying
+    from tacklebox.rigs.tying import tie as tying
     from tacklebox.stock.ledger import write_amount
     from tacklebox.trade.law import caution_for
 
@@ -272,7 +272,7 @@ def list_(
     """List tied rigs and hooklengths that are ready."""
     import json
 
-    from tacklebox.rigs.tied import READY, tied_with
+    from tacklebox.rigs.tying.tied import READY, tied_with
 
     tied = tied_with(box_of(context), state=None if every else READY)
     if as_json:
@@ -305,7 +305,7 @@ def show(
     as_json: Json = False,
 ) -> None:
     """Show a tied rig by the code on its label."""
-    from tacklebox.rigs.tied import find_snapshot
+    from tacklebox.rigs.tying.tied import find_snapshot
     from tacklebox.trade.quantities import write_length
 
     tied, snapshot = find_snapshot(box_of(context), code)
@@ -332,7 +332,7 @@ def show(
 @app.command()
 def apart(context: typer.Context, codes: Codes, on: On = "") -> None:
     """Take rigs apart: float, feeder and winder go back to stock."""
-    from tacklebox.rigs.tied import take_apart
+    from tacklebox.rigs.tying.tied import take_apart
 
     _show_left("taken apart", take_apart(box_of(context), codes, day(on)))
 
@@ -340,7 +340,7 @@ def apart(context: typer.Context, codes: Codes, on: On = "") -> None:
 @app.command()
 def lost(context: typer.Context, codes: Codes, on: On = "") -> None:
     """Mark rigs as lost: the winder goes back to stock, the rest counts as lost on that day."""
-    from tacklebox.rigs.tied import mark_lost
+    from tacklebox.rigs.tying.tied import mark_lost
 
     _show_left("marked as lost", mark_lost(box_of(context), codes, day(on)))
 

@@ -138,7 +138,7 @@ def import_(
 
     Columns: item (words, needed), name, place, pack, price, keep, packs, amount.
     """
-    from tacklebox.stock.csvfile import import_items
+    from tacklebox.stock.csv_file import import_items
 
     added = import_items(box_of(context), file, day(on), as_printed=as_printed)
     say(f"{len(added)} items added.")

@@ -65,7 +65,7 @@ def _tip(text: str) -> "Tip":
 
 
 def _supply(context: typer.Context, from_stock: bool, material: str) -> "Sequence[Supply]":
-    from tacklebox.stock.shotbox import shot_in_stock
+    from tacklebox.stock.shot_supply import shot_in_stock
     from tacklebox.trade.shot import weight_material
     from tacklebox.trade.supply import every_size
 
@@ -83,7 +83,7 @@ def _shape(context: typer.Context, name: str | None, capacity: str) -> "tuple[Sh
     """The shape of a recipe's own shotting, for the float's size where it offers that; else the
     usual one. Wagglers are marked in shot, pole floats like 4×14 or in grams (common
     practice)."""
-    from tacklebox.rigs.shotting import groups_of
+    from tacklebox.rigs.checking.shotting import groups_of
     from tacklebox.trade.pattern import Shape
 
     if name is None and _is_pole(capacity):

@@ -9,8 +9,8 @@ from tacklebox.cli.common import PLAIN, Json, Set, box_of, pairs, resolved_recip
 from tacklebox.cli.output import fold_refusal, say, say_folded, show_json, show_table
 
 if TYPE_CHECKING:
-    from tacklebox.matches.rules import Ruling
-    from tacklebox.matches.venue import Venue, Venues
+    from tacklebox.matches.before.venue_rules import Ruling
+    from tacklebox.matches.files.venue import Venue, Venues
 
 app = typer.Typer(
     help="Waters and their rules: list, show, start one, judge rigs and keepnets.",
@@ -22,7 +22,7 @@ VenueArg = Annotated[str, typer.Argument(metavar="VENUE", help="A venue's name."
 
 def venues_of(context: typer.Context) -> "Venues":
     """The venues of the box."""
-    from tacklebox.matches.venue import Venues
+    from tacklebox.matches.files.venue import Venues
 
     return Venues(box_of(context).folder / "venues")
 
@@ -30,7 +30,7 @@ def venues_of(context: typer.Context) -> "Venues":
 @app.command("list")
 def list_(context: typer.Context, as_json: Json = False) -> None:
     """List the venues of the box."""
-    from tacklebox.matches.venue import START
+    from tacklebox.matches.files.venue import START
 
     venues = venues_of(context)
     told, faulty = venues.files.load_each(venues.load)
@@ -49,7 +49,7 @@ def list_(context: typer.Context, as_json: Json = False) -> None:
 @app.command()
 def start(context: typer.Context, venue: VenueArg) -> None:
     """Write a commented starting file for a venue."""
-    from tacklebox.matches.venue import write_starting_venue
+    from tacklebox.matches.files.venue import write_starting_venue
 
     path = write_starting_venue(venues_of(context).folder, venue)
     say(f"Wrote {path}")
@@ -100,7 +100,7 @@ def judge(
     as_json: Json = False,
 ) -> None:
     """Judge rigs as stock serves them, and the day, by the venue's rules; exit 1 if any fails."""
-    from tacklebox.matches.rules import Verdict, judge_day
+    from tacklebox.matches.before.venue_rules import Verdict, judge_day
 
     place = venues_of(context).load(venue)
     day = read_day(on)
@@ -144,7 +144,7 @@ def keepnet(
 ) -> None:
     """Judge a keepnet by the byelaws and the venue's rules; exit 1 if it fails any."""
     from tacklebox.cli.common import at
-    from tacklebox.matches.rules import Verdict, judge_net, worst_verdict
+    from tacklebox.matches.before.venue_rules import Verdict, judge_net, worst_verdict
     from tacklebox.trade.keepnet import Keepnet
     from tacklebox.trade.law import DEFERS
     from tacklebox.trade.quantities import read_length_mm
@@ -206,8 +206,8 @@ def _judged_rigs(
     context: typer.Context, place: "Venue", names: list[str], chosen: dict[str, str]
 ) -> "list[tuple[str, list[Ruling]]]":
     from tacklebox.errors import AskedWronglyError
-    from tacklebox.matches.rules import judge_rig
-    from tacklebox.rigs.tie import fit_and_check
+    from tacklebox.matches.before.venue_rules import judge_rig
+    from tacklebox.rigs.tying.tie import fit_and_check
 
     box = box_of(context)
     shelf, judged, unused = shelf_of(box), [], set(chosen)
@@ -238,7 +238,7 @@ def show_ruling(ruling: "Ruling") -> None:
 
 
 def _show_judged(place: "Venue", day: date, judged: "list[tuple[str, list[Ruling]]]") -> None:
-    from tacklebox.matches.rules import worst_verdict
+    from tacklebox.matches.before.venue_rules import worst_verdict
     from tacklebox.trade.law import POWER_LINES
 
     say(f"{place.name}, {place.water}, {day}")
@@ -266,7 +266,7 @@ def ruling_as_json(ruling: "Ruling") -> dict[str, str]:
 
 
 def _as_json(place: "Venue", day: date, judged: "list[tuple[str, list[Ruling]]]") -> dict[str, Any]:
-    from tacklebox.matches.rules import worst_verdict
+    from tacklebox.matches.before.venue_rules import worst_verdict
     from tacklebox.trade.law import DEFERS
 
     told = [

@@ -8,11 +8,11 @@ from datetime import date
 from pathlib import Path
 
 from tacklebox.cli.common import resolved_recipe
-from tacklebox.matches.match import WantedRig
-from tacklebox.rigs.recipe import Shelf
-from tacklebox.rigs.resolved import Resolved
-from tacklebox.stock.box import Box, open_box
-from tacklebox.stock.csvfile import COLUMNS, import_items
+from tacklebox.matches.files.match import WantedRig
+from tacklebox.rigs.recipes.file import Shelf
+from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.stock.care.box import Box, open_box
+from tacklebox.stock.csv_file import COLUMNS, import_items
 from tacklebox.trade.quantities import read_length_mm
 
 DAY = date(2026, 3, 5)

@@ -18,18 +18,18 @@ from reportlab.graphics.shapes import Path as Curve
 
 from tacklebox.cli.common import resolved_recipe
 from tacklebox.cli.demo import STOCK
-from tacklebox.printing.drawing import draw_across, drawing_svg
-from tacklebox.printing.labels import rig_label
-from tacklebox.printing.layout import lay_out
-from tacklebox.printing.papers import Paper, load_paper
+from tacklebox.printing.drawing.rig import draw_across, drawing_svg
+from tacklebox.printing.labels.layout import lay_out
+from tacklebox.printing.labels.papers import Paper, load_paper
+from tacklebox.printing.labels.sheets import rig_label
 from tacklebox.printing.pdf import MM
-from tacklebox.rigs.codes import next_code
-from tacklebox.rigs.describe import describe
-from tacklebox.rigs.recipe import Shelf
-from tacklebox.rigs.snapshot import Snapshot
-from tacklebox.rigs.tie import fit_and_check
-from tacklebox.stock.box import open_box
-from tacklebox.stock.csvfile import import_items
+from tacklebox.rigs.recipes.file import Shelf
+from tacklebox.rigs.tying.codes import next_code
+from tacklebox.rigs.tying.describe import describe
+from tacklebox.rigs.tying.snapshot import Snapshot
+from tacklebox.rigs.tying.tie import fit_and_check
+from tacklebox.stock.care.box import open_box
+from tacklebox.stock.csv_file import import_items
 
 DAY = date(2026, 3, 5)
 

@@ -7,9 +7,9 @@ from pathlib import Path
 
 def main() -> None:
     """As the command ``labels`` prints them."""
-    from tacklebox.printing.labels import print_labels
-    from tacklebox.printing.papers import load_paper
-    from tacklebox.rigs.snapshot import Snapshot
+    from tacklebox.printing.labels.papers import load_paper
+    from tacklebox.printing.labels.sheets import print_labels
+    from tacklebox.rigs.tying.snapshot import Snapshot
 
     paper, rigs, target = sys.argv[1:]
     kept = json.loads(Path(rigs).read_text(encoding="utf-8"))

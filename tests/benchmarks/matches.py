@@ -17,10 +17,10 @@ from unittest import mock
 
 import highspy
 
-from tacklebox.matches.division import divide
-from tacklebox.matches.plan import Plan, make_plan
-from tacklebox.matches.sound import plan_that_holds
-from tacklebox.stock.box import Box
+from tacklebox.matches.before.holding_plan import plan_that_holds
+from tacklebox.matches.before.plan import Plan, make_plan
+from tacklebox.matches.dividing.division import divide
+from tacklebox.stock.care.box import Box
 from tests.benchmarks.big_box import RIGS, long_list, make_big_box
 from tests.benchmarks.run import compare
 
@@ -49,7 +49,9 @@ def timed_plan(box: Box) -> tuple[float, float, float, int, Plan]:
         for name in ("passModel", "run", "getSolution"):
             call = timed(name, getattr(highspy.Highs, name))
             patches.enter_context(mock.patch.object(highspy.Highs, name, call))
-        patches.enter_context(mock.patch("tacklebox.matches.plan.divide", timed("divide", divide)))
+        patches.enter_context(
+            mock.patch("tacklebox.matches.before.plan.divide", timed("divide", divide))
+        )
         plan = timed("plan", make_plan)(box, wants)
     solver = sum(sum(times[name]) for name in ("passModel", "run", "getSolution"))
     return sum(times["plan"]), sum(times["divide"]), solver, len(times["run"]), plan

@@ -14,8 +14,8 @@ from collections.abc import Sequence
 from multiprocessing import Process
 from pathlib import Path
 
-from tacklebox.printing.qr import qr_words
-from tacklebox.rigs.snapshot import Snapshot
+from tacklebox.printing.labels.qr import qr_words
+from tacklebox.rigs.tying.snapshot import Snapshot
 
 ROUNDS = 9
 BARE_LABELS = Path(__file__).with_name("bare_labels.py")
@@ -102,10 +102,10 @@ def marks_of(pdf: Path, symbols: list[str], target: Path) -> None:
 def time_checks(box: Path) -> None:
     """How long a full check of each shipped rig takes once it is fitted."""
     from tacklebox.cli.common import resolved_recipe
-    from tacklebox.rigs.check import check
-    from tacklebox.rigs.recipe import Shelf
-    from tacklebox.rigs.tie import fit_and_check
-    from tacklebox.stock.box import open_box
+    from tacklebox.rigs.checking.check import check
+    from tacklebox.rigs.recipes.file import Shelf
+    from tacklebox.rigs.tying.tie import fit_and_check
+    from tacklebox.stock.care.box import open_box
     from tacklebox.trade import strength
 
     shelf, opened = Shelf(), open_box(box)

@@ -15,7 +15,7 @@ from collections.abc import Sequence
 from contextlib import closing
 from pathlib import Path
 
-from tacklebox.stock.box import DATABASE_NAME
+from tacklebox.stock.care.schema import DATABASE_NAME
 from tests.benchmarks.run import make_box, once
 from tests.rigs.boxes import CANAL
 from tests.rigs.boxes import make_box as make_small_box

@@ -3,9 +3,9 @@
 from datetime import date, timedelta
 from pathlib import Path
 
-from tacklebox.matches.match import write_starting_match
-from tacklebox.matches.venue import write_starting_venue
-from tacklebox.stock.box import open_box
+from tacklebox.matches.files.match import write_starting_match
+from tacklebox.matches.files.venue import write_starting_venue
+from tacklebox.stock.care.box import open_box
 from tests.rigs.boxes import add
 
 SOON = str(date.today() + timedelta(days=10))

@@ -112,7 +112,7 @@ def test_nothing_heavy_is_loaded(box: Path) -> None:
     script = (
         "import sys; from tacklebox.cli.main import app\n"
         f"app(['--box', {str(box)!r}, 'low'], standalone_mode=False)\n"
-        "heavy = {'highspy', 'numpy', 'scipy', 'reportlab', 'tomllib', 'tacklebox.rigs.recipe'}\n"
+        "heavy = {'highspy', 'numpy', 'scipy', 'reportlab', 'tomllib', 'tacklebox.rigs.recipes.file'}\n"
         "sys.exit(f'loaded: {sorted(heavy & set(sys.modules))}' if heavy & set(sys.modules) else 0)"
     )
     done = subprocess.run([sys.executable, "-c", script], capture_output=True, check=False)

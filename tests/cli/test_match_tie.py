@@ -76,7 +76,7 @@ def test_labels_that_fail_after_tying_are_told_with_how_to_print_them(
     def fails(*_words: object, **_more: object) -> None:
         raise CannotBeDoneError("the disk is full.")
 
-    monkeypatch.setattr("tacklebox.printing.labels.print_labels", fails)
+    monkeypatch.setattr("tacklebox.printing.labels.sheets.print_labels", fails)
     words = ["--box", str(box), "match", "tie", "open", "--labels", str(tmp_path / "l.pdf")]
     result = CliRunner().invoke(app, words)
     assert isinstance(result.exception, CannotBeDoneError)
@@ -142,7 +142,7 @@ def test_a_plan_overtaken_by_another_tie_is_not_tied_again(
     box: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Another terminal ties the same plan while this one is about to."""
-    from tacklebox.matches import tie_plan
+    from tacklebox.matches.before import tie_plan
 
     def overtaken(*plan: Any, **told: Any) -> Any:
         monkeypatch.undo()

@@ -12,21 +12,22 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.matches.debrief import Told, debrief
-from tacklebox.matches.match import parse_match
-from tacklebox.printing.labels import print_labels
-from tacklebox.printing.papers import load_paper
-from tacklebox.rigs.snapshot import Snapshot
-from tacklebox.rigs.tie import tie
-from tacklebox.rigs.tied import mark_labelled, tied_with
-from tacklebox.stock.audit import audit
-from tacklebox.stock.box import DATABASE_NAME, Box, open_box
-from tacklebox.stock.copies import ASIDE, copy_database, restore
-from tacklebox.stock.csvfile import import_items
+from tacklebox.matches.after.debrief import Told, debrief
+from tacklebox.matches.files.match import parse_match
+from tacklebox.printing.labels.papers import load_paper
+from tacklebox.printing.labels.sheets import print_labels
+from tacklebox.rigs.tying.snapshot import Snapshot
+from tacklebox.rigs.tying.tie import tie
+from tacklebox.rigs.tying.tied import mark_labelled, tied_with
+from tacklebox.stock.care.audit import audit
+from tacklebox.stock.care.box import Box, open_box
+from tacklebox.stock.care.copies import ASIDE, copy_database, restore
+from tacklebox.stock.care.export import export_box, import_box
+from tacklebox.stock.care.schema import DATABASE_NAME
+from tacklebox.stock.care.undo import undo_last
+from tacklebox.stock.csv_file import import_items
 from tacklebox.stock.ledger import begin, find, move
-from tacklebox.stock.portable import export_box, import_box
 from tacklebox.stock.tables import Why
-from tacklebox.stock.undo import undo_last
 from tests.long.length import so_many
 from tests.rigs.boxes import DAY, canal_rig, make_box, on_hand
 

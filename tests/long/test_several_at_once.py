@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.stock.audit import audit
+from tacklebox.stock.care.audit import audit
 from tests.long.length import so_many
 from tests.rigs.boxes import make_box
 
@@ -16,7 +16,7 @@ WRITER = """
 import sys
 from datetime import date
 from pathlib import Path
-from tacklebox.stock.box import open_box
+from tacklebox.stock.care.box import open_box
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.tables import Why
 

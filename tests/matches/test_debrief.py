@@ -7,16 +7,16 @@ import pytest
 from sqlmodel import select
 
 from tacklebox.errors import BenchError
-from tacklebox.matches.debrief import Told, debrief, did_well
-from tacklebox.matches.losses import read_losses
-from tacklebox.matches.match import Match, parse_match
-from tacklebox.rigs.tie import tie
-from tacklebox.rigs.tied import tied_with
-from tacklebox.stock.audit import audit
-from tacklebox.stock.box import Box
+from tacklebox.matches.after.debrief import Told, debrief, did_well
+from tacklebox.matches.before.losses import read_losses
+from tacklebox.matches.files.match import Match, parse_match
+from tacklebox.rigs.tying.tie import tie
+from tacklebox.rigs.tying.tied import tied_with
+from tacklebox.stock.care.audit import audit
+from tacklebox.stock.care.box import Box
+from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.ledger import find
 from tacklebox.stock.tables import Action, Movement, StateChange
-from tacklebox.stock.undo import undo_last
 from tests.rigs.boxes import DAY, fine_hooklength, make_box, on_hand
 
 HOOK, SHOT, TODAY = "hook 20 barbless spade", "shot No 8 tin", date(2026, 7, 1)

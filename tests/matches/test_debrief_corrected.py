@@ -8,14 +8,14 @@ from pathlib import Path
 import pytest
 
 from tacklebox.errors import BenchError
-from tacklebox.matches.debrief import SINGLE, Told, debrief, debriefed
-from tacklebox.matches.match import Match, parse_match
-from tacklebox.rigs.tie import tie
-from tacklebox.rigs.tied import mark_lost, take_apart, tied_with
-from tacklebox.stock.audit import audit
-from tacklebox.stock.box import Box, open_box
+from tacklebox.matches.after.debrief import SINGLE, Told, debrief, debriefed
+from tacklebox.matches.files.match import Match, parse_match
+from tacklebox.rigs.tying.tie import tie
+from tacklebox.rigs.tying.tied import mark_lost, take_apart, tied_with
+from tacklebox.stock.care.audit import audit
+from tacklebox.stock.care.box import Box, open_box
+from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.ledger import move
-from tacklebox.stock.undo import undo_last
 from tests.rigs.boxes import CANAL, DAY, add, canal_rig, fine_hooklength, make_box, on_hand
 
 HOOK, SHOT, WINDER = "hook 20 barbless spade", "shot No 8 tin", "winder 13 cm 18 mm"
@@ -264,8 +264,8 @@ def test_a_correction_that_breaks_off_leaves_nothing(
             raise KeyboardInterrupt
         move(*args, **kwargs)  # type: ignore[arg-type]
 
-    monkeypatch.setattr("tacklebox.matches.debrief.move", breaks_off)
-    monkeypatch.setattr("tacklebox.rigs.tied.move", breaks_off)
+    monkeypatch.setattr("tacklebox.matches.after.debrief.move", breaks_off)
+    monkeypatch.setattr("tacklebox.rigs.tying.tied.move", breaks_off)
     with pytest.raises(KeyboardInterrupt):
         debrief(
             box,

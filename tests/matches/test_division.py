@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tacklebox.matches.division import Division, divide
-from tacklebox.matches.stacks import Known, PartAsk, Stack, Wanted, settle, together
+from tacklebox.matches.dividing.division import Division, divide
+from tacklebox.matches.dividing.stacks import Known, PartAsk, Stack, Wanted, settle, together
 
 Uses = tuple[int, ...]
 

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
-from tacklebox.matches.match import Matches, parse_match
-from tacklebox.matches.venue import Venues, parse_venue
+from tacklebox.matches.files.match import Matches, parse_match
+from tacklebox.matches.files.venue import Venues, parse_venue
 
 
 def test_the_first_name_asked_for_is_told_how_to_start() -> None:

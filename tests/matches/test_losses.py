@@ -8,17 +8,17 @@ import pytest
 from scipy import stats  # type: ignore[import-untyped]
 from sqlalchemy import event
 
-from tacklebox.matches import losses
-from tacklebox.matches.debrief import Told, debrief
-from tacklebox.matches.losses import read_losses
-from tacklebox.matches.low import Want, look_ahead
-from tacklebox.matches.match import Match, parse_match
-from tacklebox.rigs.tie import tie
-from tacklebox.rigs.tied import mark_lost, take_apart
-from tacklebox.stock.box import Box
+from tacklebox.matches.after.debrief import Told, debrief
+from tacklebox.matches.before import losses
+from tacklebox.matches.before.losses import read_losses
+from tacklebox.matches.before.low import Want, look_ahead
+from tacklebox.matches.files.match import Match, parse_match
+from tacklebox.rigs.tying.tie import tie
+from tacklebox.rigs.tying.tied import mark_lost, take_apart
+from tacklebox.stock.care.box import Box
+from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.tables import Why
-from tacklebox.stock.undo import undo_last
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box, on_hand
 
 HOOK = "hook 20 barbless spade"

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.matches.candidates import FEW, Candidates
-from tacklebox.matches.low import Purchase, Want, look_ahead, unpriced, write_total
-from tacklebox.rigs.fit import fit
-from tacklebox.stock.box import Box
+from tacklebox.matches.before.low import Purchase, Want, look_ahead, unpriced, write_total
+from tacklebox.matches.dividing.candidates import FEW, Candidates
+from tacklebox.rigs.fitting import fit
+from tacklebox.stock.care.box import Box
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.tables import Item
 from tests.rigs.boxes import add, canal_rig, fine_hooklength, make_box

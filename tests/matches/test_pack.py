@@ -5,16 +5,16 @@ from pathlib import Path
 import pytest
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.bait import Feed, bait_for
-from tacklebox.matches.clips import Clip
-from tacklebox.matches.match import Match, parse_match
-from tacklebox.matches.pack import FIRST, Entry, PackList, make_pack_list, uses_of
-from tacklebox.matches.plan import Plan, make_plan
-from tacklebox.matches.venue import Venue, parse_venue
-from tacklebox.rigs.resolve import resolve
-from tacklebox.rigs.resolved import Resolved
-from tacklebox.rigs.tie import tie
-from tacklebox.stock.box import Box
+from tacklebox.matches.before.pack import FIRST, Entry, PackList, make_pack_list, uses_of
+from tacklebox.matches.before.plan import Plan, make_plan
+from tacklebox.matches.files.clips import Clip
+from tacklebox.matches.files.feed import Feed, bait_for
+from tacklebox.matches.files.match import Match, parse_match
+from tacklebox.matches.files.venue import Venue, parse_venue
+from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.rigs.recipes.resolving import resolve
+from tacklebox.rigs.tying.tie import tie
+from tacklebox.stock.care.box import Box
 from tests.rigs.boxes import DAY, SHELF, add, canal_rig, fine_hooklength, make_box
 
 HEAD = 'name = "Open"\ndate = "{day}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"\n'

@@ -2,11 +2,11 @@
 
 from pathlib import Path
 
-from tacklebox.matches.match import WantedRig
-from tacklebox.matches.plan import make_plan
-from tacklebox.matches.shopping import Shopping, make_shopping
-from tacklebox.rigs.resolved import Resolved
-from tacklebox.stock.box import Box
+from tacklebox.matches.before.plan import make_plan
+from tacklebox.matches.before.shopping import Shopping, make_shopping
+from tacklebox.matches.files.match import WantedRig
+from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.stock.care.box import Box
 from tests.rigs.boxes import add, fine_hooklength, make_box
 
 

@@ -6,8 +6,10 @@ from pathlib import Path
 import pytest
 
 from tacklebox.errors import AskedWronglyError, BenchError
-from tacklebox.matches.candidates import Candidates
-from tacklebox.matches.match import (
+from tacklebox.matches.before.plan import Plan, judge_plan, make_plan, refuse_overlap
+from tacklebox.matches.before.venue_rules import Verdict, not_barred
+from tacklebox.matches.dividing.candidates import Candidates
+from tacklebox.matches.files.match import (
     Match,
     Matches,
     WantedRig,
@@ -15,14 +17,12 @@ from tacklebox.matches.match import (
     refuse_past,
     write_starting_match,
 )
-from tacklebox.matches.plan import Plan, judge_plan, make_plan, refuse_overlap
-from tacklebox.matches.rules import Verdict, not_barred
-from tacklebox.matches.venue import Venue, parse_venue
-from tacklebox.rigs.resolved import Resolved
-from tacklebox.rigs.tie import tie
-from tacklebox.rigs.tied import mark_lost
+from tacklebox.matches.files.venue import Venue, parse_venue
+from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.rigs.tying.tie import tie
+from tacklebox.rigs.tying.tied import mark_lost
 from tacklebox.stock.asks import read_ask
-from tacklebox.stock.box import Box
+from tacklebox.stock.care.box import Box
 from tacklebox.stock.ledger import find
 from tacklebox.stock.tables import Kind
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
-from tacklebox.matches.rules import (
+from tacklebox.matches.before.venue_rules import (
     Ruling,
     Verdict,
     judge_day,
@@ -14,12 +14,12 @@ from tacklebox.matches.rules import (
     judge_rig,
     worst_verdict,
 )
-from tacklebox.matches.venue import STARTING, Venue, Venues, parse_venue, write_starting_venue
-from tacklebox.rigs.recipe import parse_recipe
-from tacklebox.rigs.resolve import resolve
-from tacklebox.rigs.resolved import Resolved
-from tacklebox.rigs.tie import fit_and_check
-from tacklebox.stock.box import Box
+from tacklebox.matches.files.venue import STARTING, Venue, Venues, parse_venue, write_starting_venue
+from tacklebox.rigs.recipes.file import parse_recipe
+from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.rigs.recipes.resolving import resolve
+from tacklebox.rigs.tying.tie import fit_and_check
+from tacklebox.stock.care.box import Box
 from tacklebox.trade.keepnet import Keepnet
 from tests.rigs.boxes import SHELF, add, canal_rig, fine_hooklength, make_box
 

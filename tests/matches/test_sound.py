@@ -8,12 +8,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tacklebox.errors import CannotBeDoneError
-from tacklebox.matches.plan import Plan, make_plan
-from tacklebox.matches.sound import plan_that_holds
-from tacklebox.matches.tie_plan import check_portions, portions_of, tie_portions
-from tacklebox.rigs.tie import fit_and_check
-from tacklebox.rigs.tied import tied_with
-from tacklebox.stock.box import Box
+from tacklebox.matches.before.holding_plan import plan_that_holds
+from tacklebox.matches.before.plan import Plan, make_plan
+from tacklebox.matches.before.tie_plan import check_portions, portions_of, tie_portions
+from tacklebox.rigs.tying.tie import fit_and_check
+from tacklebox.rigs.tying.tied import tied_with
+from tacklebox.stock.care.box import Box
 from tacklebox.stock.measured import record_pull
 from tacklebox.trade.judgement import Outcome
 from tests.matches.test_plan import pond, wanted

@@ -9,13 +9,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.debrief import Told, debrief, refuse_coming
-from tacklebox.matches.match import Match, WantedRig, parse_match
-from tacklebox.matches.taken import Taken, what_was_taken
-from tacklebox.rigs.resolved import Resolved
-from tacklebox.rigs.tie import tie
-from tacklebox.rigs.tied import mark_lost
-from tacklebox.stock.box import Box
+from tacklebox.matches.after.debrief import Told, debrief, refuse_coming
+from tacklebox.matches.after.taken import Taken, what_was_taken
+from tacklebox.matches.files.match import Match, WantedRig, parse_match
+from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.rigs.tying.tie import tie
+from tacklebox.rigs.tying.tied import mark_lost
+from tacklebox.stock.care.box import Box
 from tacklebox.trade.quantities import G_PER_OZ, WEIGHED_LIMIT_G, read_weighed_g, write_weighed
 from tests.rigs.boxes import DAY, canal_rig, fine_hooklength, make_box
 

@@ -10,19 +10,19 @@ from hypothesis import strategies as st
 from sqlmodel import select
 
 from tacklebox.errors import BenchError
-from tacklebox.matches.match import WantedRig
-from tacklebox.matches.pack import uses_of
-from tacklebox.matches.plan import Plan, make_plan
-from tacklebox.matches.tie_plan import check_portions, not_allowed, portions_of, tie_portions
-from tacklebox.matches.venue import parse_venue
-from tacklebox.rigs.resolved import Resolved
-from tacklebox.rigs.tied import tied_with
-from tacklebox.stock.audit import audit
-from tacklebox.stock.box import Box, open_box
+from tacklebox.matches.before.pack import uses_of
+from tacklebox.matches.before.plan import Plan, make_plan
+from tacklebox.matches.before.tie_plan import check_portions, not_allowed, portions_of, tie_portions
+from tacklebox.matches.files.match import WantedRig
+from tacklebox.matches.files.venue import parse_venue
+from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.rigs.tying.tied import tied_with
+from tacklebox.stock.care.audit import audit
+from tacklebox.stock.care.box import Box, open_box
+from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.ledger import NewItem, add_item, begin, find, load, move
 from tacklebox.stock.notation import read_notation
 from tacklebox.stock.tables import Action, TiedUse, Why
-from tacklebox.stock.undo import undo_last
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box
 
 

@@ -7,12 +7,12 @@ import pytest
 
 from tacklebox.cli.common import resolved_recipe
 from tacklebox.cli.demo import STOCK
-from tacklebox.rigs.describe import describe
-from tacklebox.rigs.recipe import Shelf
-from tacklebox.rigs.snapshot import Snapshot
-from tacklebox.rigs.tie import fit_and_check
-from tacklebox.stock.box import Box, open_box
-from tacklebox.stock.csvfile import import_items
+from tacklebox.rigs.recipes.file import Shelf
+from tacklebox.rigs.tying.describe import describe
+from tacklebox.rigs.tying.snapshot import Snapshot
+from tacklebox.rigs.tying.tie import fit_and_check
+from tacklebox.stock.care.box import Box, open_box
+from tacklebox.stock.csv_file import import_items
 
 DAY = date(2026, 11, 25)
 

@@ -8,7 +8,7 @@ import pypdfium2
 import zxingcpp
 from PIL.Image import Image
 
-from tacklebox.printing.papers import Paper
+from tacklebox.printing.labels.papers import Paper
 
 MM = 72 / 25.4
 Rect = tuple[

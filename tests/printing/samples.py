@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date
 from typing import Any
 
-from tacklebox.rigs.snapshot import Mark, Snapshot
+from tacklebox.rigs.tying.snapshot import Mark, Snapshot
 from tacklebox.stock.notation import read_notation
 from tacklebox.stock.tables import Figures, Item
 

@@ -4,11 +4,11 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.printing.drawers import drawer_label
-from tacklebox.printing.labels import NO_ROOM, NOT_IN_QR, LeftOff, print_each
-from tacklebox.printing.layout import lay_out
-from tacklebox.printing.papers import load_paper
-from tacklebox.printing.qr import LETTERS, MOST_LETTERS
+from tacklebox.printing.labels.drawers import drawer_label
+from tacklebox.printing.labels.layout import lay_out
+from tacklebox.printing.labels.papers import load_paper
+from tacklebox.printing.labels.qr import LETTERS, MOST_LETTERS
+from tacklebox.printing.labels.sheets import NO_ROOM, NOT_IN_QR, LeftOff, print_each
 from tacklebox.stock.notation import write_notation
 from tacklebox.stock.tables import Figures, Item
 from tests.printing.reading import text_of

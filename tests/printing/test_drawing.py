@@ -13,7 +13,7 @@ from PIL.Image import Image
 from reportlab.graphics import renderPDF
 from reportlab.graphics.shapes import Circle, Drawing, Ellipse, Group, Shape, String
 
-from tacklebox.printing.drawing import (
+from tacklebox.printing.drawing.rig import (
     BETWEEN,
     SMALLEST,
     Spot,
@@ -24,9 +24,9 @@ from tacklebox.printing.drawing import (
     plan,
     spots_of,
 )
+from tacklebox.printing.drawing.shapes import shapes_of
 from tacklebox.printing.fonts import width_of
-from tacklebox.printing.shapes import shapes_of
-from tacklebox.rigs.snapshot import Mark, Snapshot
+from tacklebox.rigs.tying.snapshot import Mark, Snapshot
 from tests.printing.samples import (
     ALL,
     BOMB,

@@ -8,9 +8,9 @@ import pdfplumber
 import pytest
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
-from tacklebox.printing.labels import NO_CHARACTER, NO_ROOM, NOT_IN_QR, LeftOff, print_labels
-from tacklebox.printing.papers import Paper, list_papers, load_paper
-from tacklebox.printing.wording import fields
+from tacklebox.printing.labels.papers import Paper, list_papers, load_paper
+from tacklebox.printing.labels.sheets import NO_CHARACTER, NO_ROOM, NOT_IN_QR, LeftOff, print_labels
+from tacklebox.printing.labels.wording import fields
 from tests.printing.reading import (
     MM,
     cut_out,

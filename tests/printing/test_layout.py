@@ -7,12 +7,12 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from tacklebox.printing.drawers import drawer_label
 from tacklebox.printing.fonts import ABOVE, BELOW, CAP_HEIGHT, SMALLEST_MM, X_HEIGHT
-from tacklebox.printing.labels import Label, rig_label
-from tacklebox.printing.layout import INSET_MM, Layout, lay_out
-from tacklebox.printing.papers import SMALLEST_LABEL_MM, LabelSize
-from tacklebox.printing.typesetting import Box, Line, measure
+from tacklebox.printing.labels.drawers import drawer_label
+from tacklebox.printing.labels.layout import INSET_MM, Layout, lay_out
+from tacklebox.printing.labels.papers import SMALLEST_LABEL_MM, LabelSize
+from tacklebox.printing.labels.sheets import Label, rig_label
+from tacklebox.printing.labels.typesetting import Box, Line, measure
 from tests.printing.samples import ALL, DRAWERS, WAGGLER
 
 LABELS = (*map(rig_label, ALL), *(drawer_label(*item) for item in DRAWERS))

@@ -10,11 +10,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.pack import FIRST, LEAD, TO_WRITE, Entry, PackList, Section
-from tacklebox.matches.venue import NetRules
+from tacklebox.matches.before.pack import FIRST, LEAD, TO_WRITE, Entry, PackList, Section
+from tacklebox.matches.files.venue import NetRules
 from tacklebox.printing import fonts
-from tacklebox.printing.pack_page import print_pack_list
-from tacklebox.printing.tick_page import LEAST_IN_HAND_PT, LEAST_PT, MARGIN_MM
+from tacklebox.printing.pages.pack_page import print_pack_list
+from tacklebox.printing.pages.tick_page import LEAST_IN_HAND_PT, LEAST_PT, MARGIN_MM
 from tacklebox.trade import law
 from tests.printing.reading import MM
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from pydantic import ValidationError
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
-from tacklebox.printing.papers import Paper, list_papers, load_paper, parse_paper
+from tacklebox.printing.labels.papers import Paper, list_papers, load_paper, parse_paper
 
 TEXT = """
 name = "Mine"

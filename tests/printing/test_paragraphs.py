@@ -3,7 +3,7 @@
 import pytest
 
 from tacklebox.printing.fonts import BOLD
-from tacklebox.printing.paragraphs import as_markup
+from tacklebox.printing.pages.paragraphs import as_markup
 
 
 @pytest.mark.parametrize(

@@ -9,9 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
-from tacklebox.printing.labels import print_labels
-from tacklebox.printing.papers import Paper, Printer, keep_measured, load_paper, parse_paper
-from tacklebox.printing.printer_page import print_test_page
+from tacklebox.printing.labels.papers import Paper, Printer, keep_measured, load_paper, parse_paper
+from tacklebox.printing.labels.printer_page import print_test_page
+from tacklebox.printing.labels.sheets import print_labels
 from tests.printing.reading import MM, letters_of
 from tests.printing.samples import FEEDER, WAGGLER
 

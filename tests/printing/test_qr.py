@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tacklebox.printing.layout import HEAD_MM, INSET_MM, place_qr
-from tacklebox.printing.qr import (
+from tacklebox.printing.labels.layout import HEAD_MM, INSET_MM, place_qr
+from tacklebox.printing.labels.qr import (
     LEAST_MODULE_MM,
     LETTERS,
     MOST_LETTERS,
@@ -17,9 +17,9 @@ from tacklebox.printing.qr import (
     qr_words,
     rig_sayings,
 )
-from tacklebox.printing.typesetting import Box
-from tacklebox.rigs.recipe import Shelf
-from tacklebox.rigs.snapshot import Snapshot
+from tacklebox.printing.labels.typesetting import Box
+from tacklebox.rigs.recipes.file import Shelf
+from tacklebox.rigs.tying.snapshot import Snapshot
 from tests.printing.samples import ALL, CYRILLIC, EMOJI, FEEDER, FINE, POLE, WAGGLER
 
 

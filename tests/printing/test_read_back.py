@@ -14,10 +14,10 @@ from PIL import ImageFilter
 from PIL.Image import Image
 
 from tacklebox.printing import fonts
-from tacklebox.printing.drawers import drawer_label
-from tacklebox.printing.labels import NO_ROOM, Label, PrintReport, print_each, rig_label
-from tacklebox.printing.layout import INSET_MM, Layout, lay_out
-from tacklebox.printing.papers import Paper, list_papers
+from tacklebox.printing.labels.drawers import drawer_label
+from tacklebox.printing.labels.layout import INSET_MM, Layout, lay_out
+from tacklebox.printing.labels.papers import Paper, list_papers
+from tacklebox.printing.labels.sheets import NO_ROOM, Label, PrintReport, print_each, rig_label
 from tests.printing.reading import MM, cut_out, letters_of, place_of, qr_texts, rendered
 from tests.printing.samples import ALL, DRAWERS, RIGS
 

@@ -7,9 +7,9 @@ import pdfplumber
 import pytest
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.low import Purchase
-from tacklebox.printing.shopping_page import print_shopping
-from tacklebox.printing.tick_page import LEAST_PT
+from tacklebox.matches.before.low import Purchase
+from tacklebox.printing.pages.shopping_page import print_shopping
+from tacklebox.printing.pages.tick_page import LEAST_PT
 from tacklebox.stock.tables import Item
 from tests.printing.reading import MM
 

@@ -9,12 +9,12 @@ import pytest
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.printing import fonts
-from tacklebox.printing.bench import cuts, shot_places, steps, takings, totals
-from tacklebox.printing.tie_sheet import print_tie_sheets, write_tie_sheets
-from tacklebox.rigs.check import Checked
-from tacklebox.rigs.resolve import resolve
-from tacklebox.rigs.tie import fit_and_check
-from tacklebox.stock.box import Box
+from tacklebox.printing.pages.tie_sheet import print_tie_sheets, write_tie_sheets
+from tacklebox.rigs.checking.check import Checked
+from tacklebox.rigs.recipes.resolving import resolve
+from tacklebox.rigs.tying.steps import cuts, shot_places, steps, takings, totals
+from tacklebox.rigs.tying.tie import fit_and_check
+from tacklebox.stock.care.box import Box
 from tests.printing.reading import MM
 from tests.rigs.boxes import SHELF, add, canal_rig, fine_hooklength, make_box
 

@@ -3,10 +3,10 @@
 from datetime import date
 from pathlib import Path
 
-from tacklebox.rigs.recipe import Shelf
-from tacklebox.rigs.resolve import resolve
-from tacklebox.rigs.resolved import Resolved
-from tacklebox.stock.box import Box, open_box
+from tacklebox.rigs.recipes.file import Shelf
+from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.rigs.recipes.resolving import resolve
+from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.ledger import NewItem, add_item, begin
 from tacklebox.stock.notation import read_notation
 from tacklebox.stock.tables import Item

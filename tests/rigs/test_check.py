@@ -8,15 +8,15 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.rigs.casting import Cast
-from tacklebox.rigs.check import Checked, check
-from tacklebox.rigs.fit import Fit
-from tacklebox.rigs.recipe import Recipe, parse_recipe
-from tacklebox.rigs.resolve import resolve
-from tacklebox.rigs.resolved import Resolved
-from tacklebox.rigs.tie import fit_and_check
-from tacklebox.rigs.tree import all_breaks, tree_of
-from tacklebox.stock.box import Box
+from tacklebox.rigs.checking.breaks import all_breaks, tree_of
+from tacklebox.rigs.checking.cast import Cast
+from tacklebox.rigs.checking.check import Checked, check
+from tacklebox.rigs.fitting import Fit
+from tacklebox.rigs.recipes.file import Recipe, parse_recipe
+from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.rigs.recipes.resolving import resolve
+from tacklebox.rigs.tying.tie import fit_and_check
+from tacklebox.stock.care.box import Box
 from tacklebox.stock.ledger import find
 from tacklebox.stock.measured import record_bucket, record_pull, record_weighing
 from tacklebox.trade.judgement import Judgement, Outcome

@@ -7,10 +7,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError, BenchError, ManyFaultsError
-from tacklebox.rigs.recipe import Shelf, parse_recipe
-from tacklebox.rigs.resolve import resolve
-from tacklebox.rigs.resolved import Resolved
-from tacklebox.rigs.starting import HOOKLENGTH, RIG, write_starting_file
+from tacklebox.rigs.recipes.file import Shelf, parse_recipe
+from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.rigs.recipes.resolving import resolve
+from tacklebox.rigs.recipes.starting import HOOKLENGTH, RIG, write_starting_file
 from tacklebox.trade.knots import eaten_mm, knot_named
 
 SHELF = Shelf()
@@ -48,7 +48,7 @@ def test_the_shot_of_every_float_size_is_what_it_carries(name: str) -> None:
     """As pull in water, within one No 8 (0.06 g): common practice leaves that to the bristle."""
     recipe = SHELF.load(name)
     below = resolve(SHELF.load(recipe.hooklengths[0]))
-    from tacklebox.rigs.shotting import groups_of
+    from tacklebox.rigs.checking.shotting import groups_of
     from tacklebox.trade.balance import equal_mass_g
     from tacklebox.trade.floats import read_capacity
     from tacklebox.trade.shot import pattern_mass_g

@@ -6,11 +6,11 @@ import pytest
 from sqlmodel import select
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
-from tacklebox.rigs.check import check
-from tacklebox.rigs.fit import fit
-from tacklebox.rigs.snapshot import Snapshot
-from tacklebox.rigs.tie import fit_and_check, tie
-from tacklebox.rigs.tied import find_snapshot, mark_lost, take_apart, tied_with
+from tacklebox.rigs.checking.check import check
+from tacklebox.rigs.fitting import fit
+from tacklebox.rigs.tying.snapshot import Snapshot
+from tacklebox.rigs.tying.tie import fit_and_check, tie
+from tacklebox.rigs.tying.tied import find_snapshot, mark_lost, take_apart, tied_with
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.tables import Kind, Movement, Tied, Why
@@ -19,7 +19,7 @@ from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box, on_
 
 
 def chosen(fitted: object, part: str) -> str | None:
-    from tacklebox.rigs.fit import Fit
+    from tacklebox.rigs.fitting import Fit
 
     assert isinstance(fitted, Fit)
     item = fitted.serving(part).item
@@ -190,7 +190,7 @@ def test_nothing_is_half_tied_when_it_breaks_off(
             raise KeyboardInterrupt
         move(*args, **kwargs)  # type: ignore[arg-type]
 
-    monkeypatch.setattr("tacklebox.rigs.tie.move", breaks_off)
+    monkeypatch.setattr("tacklebox.rigs.tying.tie.move", breaks_off)
     with pytest.raises(KeyboardInterrupt):
         tie(box, canal_rig(), 1, DAY)
     assert on_hand(box) == before

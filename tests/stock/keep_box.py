@@ -8,12 +8,12 @@ import tempfile
 from contextlib import closing
 from pathlib import Path
 
-from tacklebox.rigs.tie import tie
-from tacklebox.rigs.tied import mark_lost, take_apart
-from tacklebox.stock.box import APPLICATION_ID, SCHEMA_VERSION
+from tacklebox.rigs.tying.tie import tie
+from tacklebox.rigs.tying.tied import mark_lost, take_apart
+from tacklebox.stock.care.schema import APPLICATION_ID, SCHEMA_VERSION
+from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.ledger import find
 from tacklebox.stock.measured import record_pull
-from tacklebox.stock.undo import undo_last
 from tests.rigs.boxes import DAY, canal_rig, fine_hooklength, make_box
 
 BOXES = Path(__file__).with_name("boxes")

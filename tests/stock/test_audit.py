@@ -7,15 +7,16 @@ from pathlib import Path
 import pytest
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.rigs.snapshot import Snapshot
-from tacklebox.rigs.tie import tie
-from tacklebox.rigs.tied import mark_lost, take_apart
-from tacklebox.stock.audit import audit
-from tacklebox.stock.box import APPLICATION_ID, SCHEMA_VERSION, Box
+from tacklebox.rigs.tying.snapshot import Snapshot
+from tacklebox.rigs.tying.tie import tie
+from tacklebox.rigs.tying.tied import mark_lost, take_apart
+from tacklebox.stock.care.audit import audit
+from tacklebox.stock.care.box import Box
+from tacklebox.stock.care.schema import APPLICATION_ID, SCHEMA_VERSION
+from tacklebox.stock.care.triggers import RULES
+from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.ledger import begin, find, move
-from tacklebox.stock.rules import RULES
 from tacklebox.stock.tables import Why
-from tacklebox.stock.undo import undo_last
 from tests.rigs.boxes import DAY, canal_rig, make_box
 
 # The figures of hooks that have none.

@@ -13,14 +13,15 @@ from pathlib import Path
 import pytest
 
 from tacklebox.errors import CannotBeDoneError
-from tacklebox.rigs.tie import tie
-from tacklebox.stock import box as boxes
-from tacklebox.stock.audit import audit
-from tacklebox.stock.box import DATABASE_NAME, Box, open_box
-from tacklebox.stock.copies import copy_database
+from tacklebox.rigs.tying.tie import tie
+from tacklebox.stock.care import waiting
+from tacklebox.stock.care.audit import audit
+from tacklebox.stock.care.box import Box, open_box
+from tacklebox.stock.care.copies import copy_database
+from tacklebox.stock.care.schema import DATABASE_NAME
+from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.tables import Why
-from tacklebox.stock.undo import undo_last
 from tests.cli.runs import run
 from tests.rigs.boxes import DAY, canal_rig, make_box, on_hand
 from tests.stock.disks import AS_OWNER, program, small_disk, without_root
@@ -216,8 +217,8 @@ def test_a_commit_that_waits_for_a_reader_is_told(
 
 
 def test_a_commit_that_is_given_up_saves_nothing(box: Box, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(boxes, "ALONE_MS", 30)
-    monkeypatch.setattr(boxes, "PATIENCE_MS", 100)
+    monkeypatch.setattr(waiting, "ALONE_MS", 30)
+    monkeypatch.setattr(waiting, "PATIENCE_MS", 100)
     before = dump(box.database)
     with closing(sqlite3.connect(box.database, isolation_level=None)) as reader:
         reader.execute("BEGIN")
@@ -231,8 +232,8 @@ def test_a_commit_that_is_given_up_saves_nothing(box: Box, monkeypatch: pytest.M
 
 
 def test_a_box_that_stays_locked_is_given_up(box: Box, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(boxes, "ALONE_MS", 30)
-    monkeypatch.setattr(boxes, "PATIENCE_MS", 100)
+    monkeypatch.setattr(waiting, "ALONE_MS", 30)
+    monkeypatch.setattr(waiting, "PATIENCE_MS", 100)
     with held(box, 0.8), pytest.raises(CannotBeDoneError, match="try again in a moment"):
         buy(box)
     assert on_hand(box)["hook 20 barbless spade"] == 10
@@ -287,10 +288,10 @@ def test_a_clock_set_back(box: Box, tmp_path: Path, monkeypatch: pytest.MonkeyPa
     buy(box, 1)
     copy = copy_database(box.database, tmp_path / "copy")
     monkeypatch.setattr("tacklebox.stock.ledger.datetime", Clock)
-    monkeypatch.setattr("tacklebox.stock.copies.datetime", Clock)
+    monkeypatch.setattr("tacklebox.stock.care.copies.datetime", Clock)
     tie(box, canal_rig(), 1, DAY)
     assert undo_last(box, DAY).action.what == "tie 1 × pole-canal-shot"
     assert audit(box.database).faults == ()
-    from tacklebox.stock.copies import newer_than
+    from tacklebox.stock.care.copies import newer_than
 
     assert newer_than(box.database, copy).rows["action"] == 2

@@ -10,15 +10,8 @@ from sqlalchemy.exc import DatabaseError, IntegrityError, OperationalError
 from sqlmodel import Session
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
-from tacklebox.stock.box import (
-    DATABASE_NAME,
-    SCHEMA_VERSION,
-    Box,
-    default_folder,
-    make_tables,
-    open_box,
-    plain_words,
-)
+from tacklebox.stock.care.box import Box, default_folder, open_box
+from tacklebox.stock.care.schema import DATABASE_NAME, SCHEMA_VERSION, make_tables, plain_words
 from tacklebox.stock.ledger import begin, find, load
 from tests.rigs.boxes import DAY, make_box
 
@@ -142,7 +135,7 @@ def test_a_new_box_is_held_while_it_is_made(
         tries.append(DATABASE_NAME)
         make_tables(connection)
 
-    monkeypatch.setattr("tacklebox.stock.box.make_tables", makes)
+    monkeypatch.setattr("tacklebox.stock.care.box.make_tables", makes)
     assert open_box(tmp_path).is_new
     assert tries == [DATABASE_NAME]
 

@@ -10,12 +10,12 @@ from pathlib import Path
 import pytest
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
-from tacklebox.rigs.snapshot import Snapshot
-from tacklebox.stock import box as boxes
-from tacklebox.stock import copies
-from tacklebox.stock.audit import audit
-from tacklebox.stock.box import DATABASE_NAME, SCHEMA_VERSION, Box, open_box
-from tacklebox.stock.copies import ASIDE, Newer, copy_database, restore, set_aside
+from tacklebox.rigs.tying.snapshot import Snapshot
+from tacklebox.stock.care import copies, waiting
+from tacklebox.stock.care.audit import audit
+from tacklebox.stock.care.box import Box, open_box
+from tacklebox.stock.care.copies import ASIDE, Newer, copy_database, restore, set_aside
+from tacklebox.stock.care.schema import DATABASE_NAME, SCHEMA_VERSION
 from tacklebox.stock.ledger import begin, edit_item, find, move
 from tacklebox.stock.tables import Why
 from tests.rigs.boxes import DAY, make_box, on_hand
@@ -262,8 +262,8 @@ def test_a_box_that_is_a_link_is_put_back_where_it_lies(box: Box, tmp_path: Path
 def test_who_waits_to_put_back_is_told(
     box: Box, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(boxes, "ALONE_MS", 30)
-    monkeypatch.setattr(boxes, "PATIENCE_MS", 200)
+    monkeypatch.setattr(waiting, "ALONE_MS", 30)
+    monkeypatch.setattr(waiting, "PATIENCE_MS", 200)
     copy = copy_database(box.database, tmp_path / "copy.sqlite3")
     before = box.database.read_bytes()
     with closing(sqlite3.connect(box.database, isolation_level=None)) as other:
@@ -285,8 +285,8 @@ def test_a_copy_of_what_stays_locked_is_given_up(
     late: bool,
 ) -> None:
     """SQLite's backup alone would wait for ever; ``late``: the box is locked once it was opened."""
-    monkeypatch.setattr(boxes, "ALONE_MS", 30)
-    monkeypatch.setattr(boxes, "PATIENCE_MS", 200)
+    monkeypatch.setattr(waiting, "ALONE_MS", 30)
+    monkeypatch.setattr(waiting, "PATIENCE_MS", 200)
     with closing(sqlite3.connect(box.database, isolation_level=None)) as other:
         if late:
             opened = copies._opened

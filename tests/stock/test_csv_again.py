@@ -7,12 +7,12 @@ from pathlib import Path
 import pytest
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
-from tacklebox.stock.audit import audit
-from tacklebox.stock.box import Box, open_box
-from tacklebox.stock.csvfile import import_items, read_cells
+from tacklebox.stock.care.audit import audit
+from tacklebox.stock.care.box import Box, open_box
+from tacklebox.stock.care.undo import undo_last
+from tacklebox.stock.csv_file import import_items, read_cells
 from tacklebox.stock.ledger import Listed, begin, find, list_items, move
 from tacklebox.stock.tables import Why
-from tacklebox.stock.undo import undo_last
 from tests.rigs.boxes import DAY, on_hand
 
 HEAD = "item,name,place,pack,price,keep,packs,amount\n"

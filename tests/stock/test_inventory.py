@@ -6,12 +6,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tacklebox.rigs.fit import Fit, fit
-from tacklebox.rigs.recipe import Shelf
-from tacklebox.rigs.resolve import resolve
-from tacklebox.rigs.resolved import Resolved
+from tacklebox.rigs.fitting import Fit, fit
+from tacklebox.rigs.recipes.file import Shelf
+from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.stock.asks import read_ask
-from tacklebox.stock.box import Box
+from tacklebox.stock.care.box import Box
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.tables import Kind
 from tests.rigs.boxes import CANAL, make_box

@@ -13,8 +13,9 @@ from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError, ManyFaultsError
 from tacklebox.stock.asks import read_filters
-from tacklebox.stock.box import DATABASE_NAME, SCHEMA_VERSION, Box, open_box
-from tacklebox.stock.csvfile import import_items
+from tacklebox.stock.care.box import Box, open_box
+from tacklebox.stock.care.schema import DATABASE_NAME, SCHEMA_VERSION
+from tacklebox.stock.csv_file import import_items
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import (
     NewItem,

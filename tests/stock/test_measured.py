@@ -8,8 +8,8 @@ from sqlalchemy.exc import DatabaseError
 from sqlmodel import select
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.rigs.tie import fit_and_check
-from tacklebox.stock.box import Box
+from tacklebox.rigs.tying.tie import fit_and_check
+from tacklebox.stock.care.box import Box
 from tacklebox.stock.lead import lead_in_stock
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.measured import (
@@ -22,7 +22,7 @@ from tacklebox.stock.measured import (
     standing,
     take_back,
 )
-from tacklebox.stock.shotbox import shot_in_stock
+from tacklebox.stock.shot_supply import shot_in_stock
 from tacklebox.stock.tables import Item, Line, Measurement, Why
 from tacklebox.trade.judgement import Judgement, Outcome
 from tacklebox.trade.knots import knot_named

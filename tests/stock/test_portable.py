@@ -13,19 +13,20 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError, ManyFaultsError
-from tacklebox.matches.debrief import Told, debrief
-from tacklebox.matches.match import parse_match
-from tacklebox.rigs.snapshot import Snapshot
-from tacklebox.rigs.tie import tie
-from tacklebox.rigs.tied import mark_labelled, take_apart, tied_with
-from tacklebox.stock import portable
-from tacklebox.stock.audit import audit
-from tacklebox.stock.box import SCHEMA_VERSION, Box, open_box
+from tacklebox.matches.after.debrief import Told, debrief
+from tacklebox.matches.files.match import parse_match
+from tacklebox.rigs.tying.snapshot import Snapshot
+from tacklebox.rigs.tying.tie import tie
+from tacklebox.rigs.tying.tied import mark_labelled, take_apart, tied_with
+from tacklebox.stock.care import export as portable
+from tacklebox.stock.care.audit import audit
+from tacklebox.stock.care.box import Box, open_box
+from tacklebox.stock.care.export import as_it_was, export_box, harmless, import_box
+from tacklebox.stock.care.schema import SCHEMA_VERSION
+from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.measured import record_pull
-from tacklebox.stock.portable import as_it_was, export_box, harmless, import_box
 from tacklebox.stock.tables import Why
-from tacklebox.stock.undo import undo_last
 from tests.rigs.boxes import DAY, add, canal_rig, make_box
 
 ODD = (

@@ -6,12 +6,12 @@ from contextlib import closing
 
 import pytest
 
-from tacklebox.matches.debrief import Told, debrief
-from tacklebox.matches.match import parse_match
-from tacklebox.rigs.tie import tie
-from tacklebox.rigs.tied import mark_lost, take_apart
-from tacklebox.stock.audit import audit
-from tacklebox.stock.box import Box
+from tacklebox.matches.after.debrief import Told, debrief
+from tacklebox.matches.files.match import parse_match
+from tacklebox.rigs.tying.tie import tie
+from tacklebox.rigs.tying.tied import mark_lost, take_apart
+from tacklebox.stock.care.audit import audit
+from tacklebox.stock.care.box import Box
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.measured import record_pull
 from tacklebox.stock.tables import Why

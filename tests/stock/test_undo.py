@@ -11,16 +11,16 @@ from hypothesis import strategies as st
 from sqlmodel import select
 
 from tacklebox.errors import CannotBeDoneError
-from tacklebox.matches.debrief import Told, debrief
-from tacklebox.matches.match import parse_match
-from tacklebox.rigs.tie import tie
-from tacklebox.rigs.tied import mark_lost, take_apart, tied_with
-from tacklebox.stock.audit import audit
-from tacklebox.stock.box import Box, open_box
-from tacklebox.stock.csvfile import import_items
+from tacklebox.matches.after.debrief import Told, debrief
+from tacklebox.matches.files.match import parse_match
+from tacklebox.rigs.tying.tie import tie
+from tacklebox.rigs.tying.tied import mark_lost, take_apart, tied_with
+from tacklebox.stock.care.audit import audit
+from tacklebox.stock.care.box import Box, open_box
+from tacklebox.stock.care.undo import undo_last
+from tacklebox.stock.csv_file import import_items
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.tables import Tied, Why
-from tacklebox.stock.undo import undo_last
 from tests.rigs.boxes import DAY, canal_rig, make_box, on_hand
 
 Did = Callable[[Box], None]
@@ -218,7 +218,7 @@ def test_nothing_to_undo(tmp_path: Path) -> None:
 
 def test_an_undo_that_fails_changes_nothing(box: Box, monkeypatch: pytest.MonkeyPatch) -> None:
     before = state(box)
-    monkeypatch.setattr("tacklebox.stock.undo._turn_back", lambda *_: 1 / 0)
+    monkeypatch.setattr("tacklebox.stock.care.undo._turn_back", lambda *_: 1 / 0)
     with pytest.raises(ZeroDivisionError):
         undo_last(box, DAY)
     assert state(box) == before

@@ -9,13 +9,14 @@ from pathlib import Path
 import pytest
 
 from tacklebox.errors import CannotBeDoneError
-from tacklebox.rigs.snapshot import Snapshot
-from tacklebox.rigs.tied import tied_with
-from tacklebox.stock import upgrade as upgrading
-from tacklebox.stock.audit import audit
-from tacklebox.stock.box import DATABASE_NAME, SCHEMA_VERSION, open_box
-from tacklebox.stock.copies import restore
-from tacklebox.stock.undo import undo_last
+from tacklebox.rigs.tying.snapshot import Snapshot
+from tacklebox.rigs.tying.tied import tied_with
+from tacklebox.stock.care import upgrade as upgrading
+from tacklebox.stock.care.audit import audit
+from tacklebox.stock.care.box import open_box
+from tacklebox.stock.care.copies import restore
+from tacklebox.stock.care.schema import DATABASE_NAME, SCHEMA_VERSION
+from tacklebox.stock.care.undo import undo_last
 from tests.rigs.boxes import DAY, on_hand
 from tests.stock.keep_box import BOXES
 
@@ -149,7 +150,7 @@ def test_an_older_copy_is_upgraded_before_it_is_put_back(tmp_path: Path) -> None
 def test_opening_a_box_of_today_imports_no_alembic(tmp_path: Path) -> None:
     database = old_box(tmp_path / "old", SCHEMA_VERSION)
     code = (
-        "import sys; from pathlib import Path; from tacklebox.stock.box import open_box;"
+        "import sys; from pathlib import Path; from tacklebox.stock.care.box import open_box;"
         f"open_box(Path({str(database.parent)!r})); print('alembic' in sys.modules)"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

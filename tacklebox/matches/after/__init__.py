@@ -1,0 +1,1 @@
+"""After a match: what was taken, and what became of it."""

@@ -1,0 +1,1 @@
+"""Before a match: the plan, what is low, shopping, packing, the venue's rules."""

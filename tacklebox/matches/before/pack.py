@@ -1,0 +1,325 @@
+"""The pack list: what to take to a match, in the order it is loaded, in the same words everywhere.
+
+What may stop the day comes first, what is read at the water last.
+
+``printing.pack_page`` and the command line only lay these words out.
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from sqlmodel import Session, col, select
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.matches.before.plan import Line, Plan, judge_plan
+from tacklebox.matches.before.venue_rules import Ruling, Verdict, judge_day, rule_words
+from tacklebox.matches.files.feed import Bait
+from tacklebox.matches.files.match import Match
+from tacklebox.matches.files.venue import Venue
+from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.rigs.recipes.resolving import resolve
+from tacklebox.stock.care.box import Box
+from tacklebox.stock.inventory import Inventory, Stocked
+from tacklebox.stock.lead import lead_in_stock
+from tacklebox.stock.ledger import write_amount
+from tacklebox.stock.tables import Item, Kind, Tied, TiedUse
+from tacklebox.trade import law
+from tacklebox.trade.sources import LEAD_USE_ENGLAND
+
+FIRST = "Before anything else"
+MOST_LETTERS = 400  # of an entry with a box
+SPARES = (Kind.HOOK, Kind.WEIGHT, Kind.PART)
+CHANGED = (Kind.FLOAT, Kind.FEEDER)  # at the water, for another size
+TO_WRITE = "Peg ……………   Weighed in ………………   Lost …………………………"  # what the debrief asks for
+LEAD = (
+    f"Lead over {law.LEAD_FREE_UP_TO_G:g} g and up to {law.LEAD_BANNED_UP_TO_G:g} g may not be used "
+    f"in England and Wales ({LEAD_USE_ENGLAND.citation}): of lead shot only No 14 to No 8."
+)
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One line of the list; ``first`` is what is looked for: a code, a count.
+
+    ``tick``: it has a box to tick. ``strong``: it stands out.
+    """
+
+    words: str
+    first: str = ""
+    tick: bool = False
+    strong: bool = False
+
+
+@dataclass(frozen=True)
+class Section:
+    """Entries under a heading; ``at_the_water``: it is read there, not packed."""
+
+    heading: str
+    entries: tuple[Entry, ...]
+    at_the_water: bool = False
+
+
+@dataclass(frozen=True)
+class PackList:
+    """The whole list; sections that have nothing to say are left out."""
+
+    title: str
+    facts: tuple[str, ...]
+    sections: tuple[Section, ...]
+
+
+@dataclass(frozen=True)
+class _Winder:
+    """A winder that ready rigs are on, by its name and the place it is kept."""
+
+    name: str
+    place: str
+
+
+def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList:
+    """What to take: rigs by code, hooklengths, spares, bait; then rules, distances, cautions.
+
+    The codes are those of the plan's ready rigs; what is still to be tied has a box without one.
+    Nothing is written. Raises AskedWronglyError for feed figures out of their range.
+    """
+    bait = match.bait
+    judged = judge_plan(box, venue, plan)
+    day = judge_day(venue, match.day, match.groundbait_g)
+    with box.reading() as session:
+        inventory = Inventory.read(session, (*SPARES, *CHANGED))
+        winders, used = _of_ready(session, plan)
+        lead = [item for item, _ in lead_in_stock(session)]
+    left = _left(inventory, plan)
+    packed = (
+        (FIRST, _warnings(venue, plan, day, judged, lead)),
+        ("Rigs", _made(plan, "rig", winders)),
+        ("Hooklengths", _made(plan, "hooklength", winders)),
+        ("Floats and feeders to change to", _to_change_to(plan, inventory, left)),
+        ("Spare tackle for what was tied", _spares(plan, inventory, left, used)),
+        ("Also", [Entry(words, tick=True) for words in match.also]),
+        ("Bait", _bait(bait)),
+    )
+    read = (
+        (f"Rules of {venue.name}", _rules(venue, plan, judged)),
+        ("Line clip", [Entry(c.words, c.heading) for c in match.clip]),
+        ("Mind", _cautions(plan, day)),
+    )
+    depths = f", {venue.depths}" if venue.depths else ""
+    return PackList(
+        match.name,
+        (
+            f"{match.day:%A}, {match.date}, {match.begins} to {match.ends}. "
+            f"{venue.name}, {venue.water}{depths}",
+            *([venue.notes] if venue.notes else []),
+            TO_WRITE,
+        ),
+        tuple(
+            Section(heading, told, at_the_water)
+            for at_the_water, sections in ((False, packed), (True, read))
+            for heading, found in sections
+            if (told := tuple(found))
+        ),
+    )
+
+
+def _of_ready(session: Session, plan: Plan) -> tuple[dict[str, _Winder], set[int]]:
+    """The winder of each ready rig, by code, and the items that ready rigs were tied from."""
+    codes = [code for line in plan.lines for code in line.ready]
+    query = (
+        select(Tied.code, Item)
+        .join(TiedUse, col(TiedUse.tied_id) == Tied.id)
+        .join(Item, col(Item.id) == TiedUse.item_id)
+        .where(col(Tied.code).in_(codes))
+    )
+    winders, used = {}, set()
+    for code, item in session.exec(query):
+        used.add(item.id or 0)
+        if item.kind == Kind.WINDER:
+            winders[code] = _Winder(item.name, item.place)
+    return winders, used
+
+
+def uses_of(plan: Plan) -> Mapping[int, int]:
+    """What the plan ties from each item, by its number, in its smallest unit."""
+    taken: Counter[int] = Counter()
+    for line in plan.lines:
+        amounts = {need.part: need.amount for need in line.resolved.needs}
+        for part, items in line.parts:
+            for stocked, count in items:
+                taken[stocked.id] += count * amounts[part]
+    return taken
+
+
+def _left(inventory: Inventory, plan: Plan) -> dict[int, int]:
+    taken = uses_of(plan)
+    every = (s for stock in inventory.by_kind.values() for s in stock if not s.item.on_reel)
+    return {s.id: s.item.on_hand - taken.get(s.id, 0) for s in every}
+
+
+def _warnings(
+    venue: Venue,
+    plan: Plan,
+    day: Sequence[Ruling],
+    judged: Sequence[Sequence[Ruling]],
+    lead: Sequence[Item],
+) -> Iterator[Entry]:
+    nearby = venue.overhead_lines
+    yield Entry(law.POWER_LINES.says, "OVERHEAD LINES NEARBY." if nearby else "", strong=nearby)
+    for ruling in day:
+        if ruling.verdict is Verdict.NOT_ALLOWED:
+            yield Entry(_ruling_words(ruling), "NOT ALLOWED:", strong=True)
+    for words in _judged(plan, judged, Verdict.NOT_ALLOWED):
+        yield Entry(words, "NOT ALLOWED:", strong=True)
+    for item in lead:
+        yield Entry(f"{item.name}: lead that may not weight a line.", "Leave at home:", strong=True)
+
+
+def _judged(plan: Plan, judged: Sequence[Sequence[Ruling]], verdict: Verdict) -> Iterable[str]:
+    """What the rules say of what is taken, with that answer, the same of two wants once."""
+    return dict.fromkeys(
+        f"{line.resolved.recipe.name}: {_ruling_words(ruling)}"
+        for line, rulings in zip(plan.lines, judged, strict=True)
+        for ruling in rulings
+        if ruling.verdict is verdict and (line.ready or line.tie)
+    )
+
+
+def _ruling_words(ruling: Ruling) -> str:
+    told = [ruling.rule.rstrip("."), ruling.part, ruling.says.rstrip(".")]
+    right = f". Would pass: {ruling.would_pass}" if ruling.would_pass else ""
+    return ": ".join(t for t in told if t) + right.rstrip(".") + "."
+
+
+def _made(plan: Plan, makes: str, winders: Mapping[str, _Winder]) -> Iterator[Entry]:
+    """Rigs or hooklengths, want by want: the ready ones by code, boxes for those to be tied."""
+    for line in plan.lines:
+        if line.resolved.recipe.makes != makes:
+            continue
+        want = line.want
+        spares = f", {want.spares} of them spare" if want.spares else ""
+        chosen = "".join(f", {name} {value}" for name, value in line.resolved.chosen.items())
+        title = f"{line.resolved.recipe.name}{chosen}{spares}"
+        yield Entry(title, f"{want.together} ×", strong=True)
+        yield from _ready(line, winders)
+        yield from [Entry("", "to tie", tick=True)] * line.tie
+        if line.unmet:
+            yield Entry(f"cannot be tied: {line.because}.", str(line.unmet))
+
+
+def _ready(line: Line, winders: Mapping[str, _Winder]) -> Iterator[Entry]:
+    """The codes, by the winder that they are on, and where they lie or will lie."""
+    by_winder: dict[_Winder | None, list[str]] = {}
+    for code in line.ready:
+        by_winder.setdefault(winders.get(code), []).append(code)
+    if line.tie and not by_winder and line.want.place:
+        yield Entry(f"{line.want.place}:")
+    for winder, codes in by_winder.items():
+        place = line.want.place or (winder.place if winder else "")
+        told = [f"on {winder.name}" if winder else "", place or "no place noted"]
+        yield Entry(", ".join(t for t in told if t) + ":")
+        yield from (Entry("", code, tick=True) for code in codes)
+
+
+def _rules(venue: Venue, plan: Plan, judged: Sequence[Sequence[Ruling]]) -> Iterator[Entry]:
+    """What is judged in a paragraph, what is to be looked at with a box each."""
+    told = "; ".join(rule_words(venue.rules))
+    if told:
+        yield Entry(f"{told[0].upper()}{told[1:]}.")
+    for words in _in_lengths(venue.keepnet.words(venue.under), ". "):
+        yield Entry(words, tick=True)
+    for words in venue.read:
+        yield Entry(words.rstrip("."), tick=True)
+    for words in _judged(plan, judged, Verdict.READ_IT):
+        yield Entry(words, "Look yourself:")
+
+
+def _cautions(plan: Plan, day: Sequence[Ruling]) -> Iterator[Entry]:
+    for ruling in day:
+        if ruling.rule.startswith("close season") and ruling.verdict is not Verdict.NOT_ALLOWED:
+            yield Entry(f"Close season: {ruling.says}.")
+    yield Entry(LEAD)
+    yield Entry(law.LINE_LITTER.says)
+    if any(line.resolved.recipe.method == "feeder" for line in plan.lines):
+        yield Entry(law.FREE_RUNNING.says)  # it says, too, who comes first
+        return
+    yield Entry(f"{law.DEFERS[0].upper()}{law.DEFERS[1:]}.")
+
+
+def _bait(bait: Bait | None) -> Iterator[Entry]:
+    if bait is None:
+        return
+    for words in bait.words:
+        yield Entry(words, tick=True)
+    if bait.from_memory:
+        yield Entry("By densities and counts from memory: weigh and count your own.")
+
+
+def _to_change_to(plan: Plan, inventory: Inventory, left: Mapping[int, int]) -> Iterator[Entry]:
+    """Floats and feeders in the box that the recipes' choices let in, where any are left."""
+    asks = {
+        str(need.ask): need.ask
+        for line in plan.lines
+        if line.resolved.recipe.makes == "rig"
+        for variant in _variants(line.resolved)
+        for need in variant.needs
+        if need.ask.kind in CHANGED
+    }
+    found = [
+        stocked
+        for kind in CHANGED
+        for stocked in inventory.by_kind[kind]
+        if any(ask.kind == kind and ask.matches(stocked.figures) for ask in asks.values())
+    ]
+    yield from _by_place(found, left)
+
+
+def _variants(resolved: Resolved) -> Iterator[Resolved]:
+    """The recipe with every size that it lets one choose."""
+    yield resolved
+    for name, choice in resolved.recipe.choose.items():
+        for size in choice.any_of:
+            try:
+                wishes = {**resolved.chosen, name: size}
+                yield resolve(resolved.recipe, wishes, resolved.hooklength)
+            except AskedWronglyError:  # a size that goes with another depth only
+                continue
+
+
+def _spares(
+    plan: Plan, inventory: Inventory, left: Mapping[int, int], used: set[int]
+) -> Iterator[Entry]:
+    """What is left of the hooks, shot and small parts that the rigs are tied from."""
+    used = used | set(uses_of(plan))
+    found = [s for kind in SPARES for s in inventory.by_kind[kind] if s.id in used]
+    yield from _by_place(found, left)
+    gone = [s.item.name for s in found if left.get(s.id, 0) <= 0]
+    if gone:
+        yield Entry(", ".join(gone) + ".", "None is left of")
+
+
+def _by_place(found: Sequence[Stocked], left: Mapping[int, int]) -> Iterator[Entry]:
+    """One box to tick for each place: the shot box is taken as a whole."""
+    by_place: dict[str, list[str]] = {}
+    for stocked in found:
+        amount = left.get(stocked.id, 0)
+        if amount > 0:
+            words = f"{write_amount(amount, stocked.item.measured)} × {stocked.item.name}"
+            by_place.setdefault(stocked.item.place, []).append(words)
+    for place, told in by_place.items():
+        if place:
+            yield from (Entry(words, f"{place}:", tick=True) for words in _in_lengths(told))
+        else:
+            yield from (Entry(words, tick=True) for words in told)
+
+
+def _in_lengths(told: Sequence[str], between: str = ", ") -> Iterator[str]:
+    """Put together, in pieces that a column always has room for."""
+    piece = ""
+    for words in told:
+        if piece and len(piece) + len(words) > MOST_LETTERS:
+            yield piece
+            piece = ""
+        piece = f"{piece}{between}{words}" if piece else words
+    if piece:
+        yield piece

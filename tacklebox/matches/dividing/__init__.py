@@ -1,0 +1,1 @@
+"""Stock divided among all that is wanted, proven by a solver."""

@@ -1,0 +1,1 @@
+"""What an angler writes of a match: the match, its venue, its feed."""

@@ -1,0 +1,1 @@
+"""A rig drawn to be known at a glance."""

@@ -1,0 +1,353 @@
+"""A rig drawn from its data, rod to hook: lying for a strip, hanging for a sheet; PDF or SVG.
+
+Black on white. Distances are to one scale where the room allows. Where it does not, the
+longest stretches are shortened and bear a break mark (see ``plan``). Every place bears its distance from the
+hook, so that nothing has to be measured on the paper. All lengths here in points.
+"""
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from itertools import groupby, pairwise
+
+from reportlab.graphics.shapes import Drawing, Group, Line, String
+
+from tacklebox.printing.drawing.shapes import INK, THIN, above, extent, reach, shapes_of
+from tacklebox.printing.fonts import REGULAR, SMALLEST_MM, printable, register, width_of
+from tacklebox.printing.pdf import MM
+from tacklebox.rigs.tying.snapshot import Mark, Snapshot
+
+SMALLEST = SMALLEST_MM * MM
+BETWEEN = 2.0  # between neighbours at the least
+MOST_WIDENED = 4.0
+LIFE_SIZE = MM  # points to a millimetre: nothing is drawn larger than it is to fill room
+USUAL_HEIGHT, USUAL_WIDTH = 17.6, 130.0  # larger drawings are enlarged
+MOST_ENLARGED = 2.0
+MOST_LINES = 6  # for one thing on an upright drawing
+ABOVE_LINE = 3.0  # words over shot, from the line
+_BREAK = ((-2.6, -2.6, -0.6, 2.6), (0.6, -2.6, 2.6, 2.6))  # two slanting strokes
+Turn = Callable[[float, float], tuple[float, float]]
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """All that is at one distance from the hook.
+
+    ``things`` have their places beside one another, from the spot's own; ``at`` is the
+    spot's place in the drawing.
+    """
+
+    from_hook_mm: float
+    things: tuple[tuple[Mark, float], ...]
+    at: float = 0.0
+
+    @property
+    def before(self) -> float:
+        """The room it needs towards the rod."""
+        return max(reach(m)[0] - place for m, place in self.things)
+
+    @property
+    def after(self) -> float:
+        """The room it needs towards the hook."""
+        return max(reach(m)[1] + place for m, place in self.things)
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Spots in order from the rod, and after which of them the stretch is broken."""
+
+    spots: tuple[Spot, ...]
+    broken: frozenset[int]
+
+    @property
+    def to_scale(self) -> bool:
+        """Whether nothing had to be shortened."""
+        return not self.broken
+
+
+def spots_of(snapshot: Snapshot) -> list[Spot]:
+    """The things of a rig by their distance from the hook, from the rod on."""
+    ordered = sorted(snapshot.marks, key=lambda m: -m.from_hook_mm)
+    grouped = groupby(ordered, key=lambda m: round(m.from_hook_mm, 1))
+    return [Spot(distance, _side_by_side(list(marks))) for distance, marks in grouped]
+
+
+def _side_by_side(marks: list[Mark]) -> tuple[tuple[Mark, float], ...]:
+    """Things at one distance beside one another along the line.
+
+    A float is locked between its shot; what runs on the line is on the rod's side of what stops it.
+    """
+    shot = [m for m in marks if m.what == "shot" and m.words == "at the float"]
+    rest = [m for m in marks if m not in shot]
+    running = sorted(
+        (m for m in rest if m.held in ("runs free", "in line") or m.side_mm), key=_from_rod
+    )
+    tied = [m for m in rest if m not in running]
+    above = len(shot) // 2
+    row = [*shot[:above], *running, *tied, *shot[above:]]
+    width = sum(sum(extent(m)) for m in row)
+    at, placed = -width / 2, []
+    branch_at = 0.0
+    for mark in row:
+        at += extent(mark)[0]
+        placed.append((mark, branch_at if mark.side_mm else at))
+        if mark.what == "link swivel":
+            branch_at = at
+        at += extent(mark)[1]
+    if marks[0].what == "hook":  # distances are measured from its bend
+        return tuple((mark, place - placed[0][1]) for mark, place in placed)
+    return tuple(placed)
+
+
+def _from_rod(mark: Mark) -> int:
+    """What is cast or its link first, then what hangs from it, then what keeps it off the knot."""
+    if mark.what == "link swivel" or mark.held == "in line":
+        return 0
+    return 1 if mark.side_mm else 2
+
+
+def plan(spots: Sequence[Spot], room: float, needed: Sequence[float]) -> Plan:
+    """Places for the spots along so much room.
+
+    ``needed`` is what the words at each spot take up along the line. One scale for all
+    stretches; a short one is drawn up to 4 times as long where its ends need the room. Where
+    that is not enough, the longest are cut to one length. Where not even the words find room,
+    there is only room for the things themselves.
+    """
+    start = max(spots[0].before, needed[0] / 2)
+    end = max(spots[-1].after, needed[-1] / 2)
+    free = room - start - end
+    things = [a.after + b.before + BETWEEN for a, b in pairwise(spots)]
+    words = [(m + n) / 2 + BETWEEN for m, n in pairwise(needed)]
+    least = [max(pair) for pair in zip(things, words, strict=True)]
+    if sum(least) >= free:
+        least = things
+    apart = [a.from_hook_mm - b.from_hook_mm for a, b in pairwise(spots)]
+    gaps, broken = _gaps(least, apart, free)
+    places = [start]
+    for gap in gaps:
+        places.append(places[-1] + gap)
+    placed = tuple(replace(s, at=at) for s, at in zip(spots, places, strict=True))
+    return Plan(placed, frozenset(i for i, cut in enumerate(broken) if cut))
+
+
+def _gaps(
+    least: Sequence[float], apart: Sequence[float], free: float
+) -> tuple[list[float], list[bool]]:
+    """How long each stretch is drawn, and whether it is shortened."""
+    if not apart:
+        return [], []
+    if sum(least) >= free:  # more things than room: closer than they should be, all alike
+        return [low * max(free, 0.0) / sum(least) for low in least], [False] * len(least)
+    low, high = 0.0, free / sum(apart)
+    for _ in range(40):
+        scale = (low + high) / 2
+        gaps = [max(scale * d, short) for d, short in zip(apart, least, strict=True)]
+        low, high = (scale, high) if sum(gaps) < free else (low, scale)
+    if all(gap <= MOST_WIDENED * scale * d for gap, d in zip(gaps, apart, strict=True)):
+        return gaps, [False] * len(gaps)
+    scale = max(short / d for d, short in zip(apart, least, strict=True)) / MOST_WIDENED
+    scale = min(scale, LIFE_SIZE)
+
+    def at_most(cap: float) -> list[float]:
+        return [max(short, min(scale * d, cap)) for d, short in zip(apart, least, strict=True)]
+
+    low, high = 0.0, free
+    for _ in range(40):
+        middle = (low + high) / 2
+        low, high = (middle, high) if sum(at_most(middle)) < free else (low, middle)
+    gaps = at_most(low)
+    return gaps, [gap < scale * d - 0.5 for gap, d in zip(gaps, apart, strict=True)]
+
+
+def distance_words(from_hook_mm: float) -> str:
+    """A distance from the hook in cm, as near as it is laid: to 5 mm, from 20 cm on to 1 cm.
+
+    >>> distance_words(115.0), distance_words(1391.7), distance_words(0.0)
+    ('11.5', '139', '')
+    """
+    step = 5.0 if from_hook_mm < 200 else 10.0
+    rounded = round(from_hook_mm / step) * step / 10
+    return f"{rounded:g}" if rounded else ""
+
+
+def draw_across(snapshot: Snapshot, width: float, height: float) -> Drawing:
+    """The rig lying, rod to the left, hook to the right, distances from the hook in cm.
+
+    Over shot stands what they are, where there is room for it.
+    """
+    register()
+    drawing = Drawing(width, height)
+    if not snapshot.marks:
+        return drawing
+    larger = max(1.0, min(height / USUAL_HEIGHT, width / USUAL_WIDTH, MOST_ENLARGED))
+    lying = _lying(spots_of(snapshot), width / larger, height / larger)
+    lying.scale(larger, larger)
+    drawing.add(lying)
+    return drawing
+
+
+def _lying(spots: Sequence[Spot], width: float, height: float) -> Group:
+    group = Group()
+    told = [distance_words(s.from_hook_mm) for s in spots]
+    wide = [width_of(text) * SMALLEST for text in told]
+    planned = plan(spots, width, wide)
+    axis = SMALLEST + 0.35 * (height - SMALLEST) + 0.6
+    _draw(group, planned, lambda a, out: (a, axis + out), (1, 0, 0, 1), height - axis)
+    end = 0.0
+    for spot, text, across in zip(planned.spots, told, wide, strict=True):
+        branch = next((place for m, place in spot.things if m.side_mm), None)
+        right = spot.at + across / 2
+        if branch is not None:  # what hangs there needs the room below it
+            right = spot.at + branch + 2
+        if text and right - across >= end:
+            group.add(_text(text, right, 0.6, "end", SMALLEST))
+            end = right + BETWEEN
+    for unit in ("cm from the hook", "cm"):
+        if width - width_of(unit) * SMALLEST > end:
+            group.add(_text(unit, width, 0.6, "end", SMALLEST))
+            break
+    if axis + ABOVE_LINE + SMALLEST <= height:
+        for text in _over_shot(planned.spots, width, axis + ABOVE_LINE):
+            group.add(text)
+    return group
+
+
+def _over_shot(spots: Sequence[Spot], width: float, y: float) -> list[String]:
+    """What the shot are, each over its place, from the hook on; nothing unless all have room."""
+    texts: list[String] = []
+    end = width
+    for spot in reversed(spots):
+        shot = [mark for mark, _ in spot.things if mark.what in ("shot", "olivette")]
+        highest = max(above(mark) for mark, _ in spot.things)
+        if shot:
+            words = printable(" + ".join(_counted((mark.kind for mark in shot), " ")))[0]
+            wide = width_of(words) * SMALLEST
+            right = min(spot.at + wide / 2, end)
+            if highest > ABOVE_LINE:  # beside the float, not on it
+                right = spot.at + spot.after + BETWEEN + wide
+            if right < spot.at or right > end or right - wide < 0:
+                return []
+            texts.append(_text(words, right, y, "end", SMALLEST))
+            end = right - wide - BETWEEN
+        if highest > ABOVE_LINE:
+            end = min(end, spot.at - spot.before - BETWEEN)
+    return texts
+
+
+def _counted(words: Iterable[str], times: str = " × ") -> list[str]:
+    """Equal words as one, with how many there are of them."""
+    return [word if n == 1 else f"{n}{times}{word}" for word, n in Counter(words).items()]
+
+
+def draw_upright(
+    snapshot: Snapshot, width: float, height: float, size: float = SMALLEST * 1.5
+) -> Drawing:
+    """The rig hanging, rod at the top, each thing named beside its distance from the hook."""
+    register()
+    drawing = Drawing(width, height)
+    spots = spots_of(snapshot)
+    if not spots:
+        return drawing
+    leading = size * 1.2
+    figures = [f"{d} cm" if (d := distance_words(s.from_hook_mm)) else "" for s in spots]
+    axis = max(width_of(f) for f in figures) * size + 12
+    room = width - axis - 11
+    words = [[part for line in _words(s) for part in _folded(line, size, room)] for s in spots]
+    planned = plan(spots, height, [leading * len(lines) for lines in words])
+    _draw(drawing, planned, lambda a, out: (axis + out, height - a), (0, -1, 1, 0), axis)
+    for spot, lines, figure in zip(planned.spots, words, figures, strict=True):
+        y = height - spot.at + leading * len(lines) / 2 - leading * 0.8
+        if figure:
+            drawing.add(_text(figure, axis - 12, height - spot.at - size * 0.36, "end", size))
+        for line in lines:
+            drawing.add(_text(_cut(line, size, room), axis + 11, y, "start", size))
+            y -= leading
+    return drawing
+
+
+def drawing_svg(
+    snapshot: Snapshot, width: float = 300.0, height: float = 420.0, *, upright: bool = True
+) -> str:
+    """The drawing as an SVG document, ``width`` by ``height`` points."""
+    from reportlab.graphics import renderSVG
+
+    draw = draw_upright if upright else draw_across
+    svg = str(renderSVG.drawToString(draw(snapshot, width, height)))
+    return svg.replace(
+        f"font-family: {REGULAR}", "font-family: 'DejaVu Sans Condensed', sans-serif"
+    )
+
+
+def _words(spot: Spot) -> list[str]:
+    """What is there, equal things counted, in lines."""
+    marks = [mark for mark, _ in spot.things]
+    joined = sum(mark.what == "loop" for mark in marks) > 1
+    said: list[str] = []
+    for mark in marks:
+        if mark.what == "shot":
+            words = mark.kind
+        elif mark.what == "olivette":
+            words = f"{mark.what} {mark.kind}"
+        elif mark.what == "loop" and joined:
+            continue
+        else:
+            words = mark.kind if mark.what in ("loop", "knot") else mark.words
+            words += f", {mark.held}" if mark.held in ("runs free", "in line") else ""
+        said.append(words)
+    lines = _counted(said)
+    return [printable(line)[0] for line in (*lines, *(["loop to loop"] if joined else []))]
+
+
+def _folded(text: str, size: float, room: float) -> list[str]:
+    """The text in lines that have room, as far as single words do."""
+    lines: list[str] = []
+    for word in text.split():
+        if lines and width_of(f"{lines[-1]} {word}") * size <= room:
+            lines[-1] += f" {word}"
+        else:
+            lines.append(word)
+    return lines[:MOST_LINES]
+
+
+def _cut(text: str, size: float, room: float) -> str:
+    """The text, or as much of it as there is room for with "…"."""
+    if width_of(text) * size <= room:
+        return text
+    while text and width_of(text + "…") * size > room:
+        text = text[:-1]
+    return text.rstrip() + "…"
+
+
+def _text(text: str, x: float, y: float, anchor: str, size: float) -> String:
+    return String(x, y, text, fontName=REGULAR, fontSize=size, fillColor=INK, textAnchor=anchor)
+
+
+def _draw(
+    drawing: Drawing | Group,
+    planned: Plan,
+    turn: Turn,
+    turned: tuple[float, float, float, float],
+    beside: float,
+) -> None:
+    """The line with its breaks, and the things on it; ``beside`` is the room that they have there."""
+    for index, (spot, following) in enumerate(pairwise(planned.spots)):
+        middle = (spot.at + spot.after + following.at - following.before) / 2
+        if index not in planned.broken:
+            drawing.add(_stroke(turn, spot.at, 0, following.at, 0))
+            continue
+        drawing.add(_stroke(turn, spot.at, 0, middle - 1.6, 0))
+        drawing.add(_stroke(turn, middle + 1.6, 0, following.at, 0))
+        for a, out, b, to in _BREAK:
+            drawing.add(_stroke(turn, middle + a, out, middle + b, to))
+    for spot in planned.spots:
+        group = Group()
+        group.transform = (*turned, *turn(spot.at, 0))
+        for mark, place in sorted(spot.things, key=lambda t: t[0].what == "shot"):
+            for shape in shapes_of(mark, place, beside):
+                group.add(shape)
+        drawing.add(group)
+
+
+def _stroke(turn: Turn, a: float, out: float, b: float, to: float) -> Line:
+    return Line(*turn(a, out), *turn(b, to), strokeColor=INK, strokeWidth=THIN)

@@ -1,0 +1,1 @@
+"""Labels for winders, wallets and drawers, and the papers they come on."""

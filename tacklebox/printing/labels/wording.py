@@ -1,0 +1,110 @@
+"""What a label says of a rig, in order of importance."""
+
+import re
+from dataclasses import dataclass
+from datetime import date
+
+from tacklebox.rigs.tying.snapshot import Mark, Snapshot
+
+_ONLY_WITH_ROOM = ("purpose", "float or feeder in full")
+_CARRIED = ("float", "feeder", "bomb")
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+_AFTER_FIGURE = re.compile(r"(\d)\s*(mm|cm|m|in|ft|g|kg|oz|lb|ml)\b")
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One thing that a label says: what it is about, its heading, and it in three lengths.
+
+    ``only_with_room``: it stands there where there is room, and is not missed elsewhere.
+    """
+
+    about: str
+    heading: str
+    full: str
+    short: str
+    least: str
+    only_with_room: bool = False
+
+    @property
+    def least_heading(self) -> str:
+        """Its heading where room is short: a day needs none."""
+        return "" if self.about == "date" else self.heading
+
+
+def carried_mark(snapshot: Snapshot) -> Mark | None:
+    """The float, feeder or bomb that the rig is known by."""
+    return next((m for m in snapshot.marks if m.what in _CARRIED), None)
+
+
+def kind_words(snapshot: Snapshot) -> str:
+    """What stands beside the size: "waggler insert", "cage feeder", "hooklength"."""
+    if snapshot.kind == "hooklength":
+        return "hooklength"
+    mark = carried_mark(snapshot)
+    if mark is None:
+        return ""
+    if mark.what == "float":
+        return mark.kind if "waggler" in mark.kind else f"{mark.kind} float".strip()
+    return mark.kind if mark.kind == mark.what else f"{mark.kind} {mark.what}".strip()
+
+
+def fields(snapshot: Snapshot) -> tuple[Field, ...]:
+    """What a label says besides code, name, size and kind, most important first.
+
+    A hooklength's length is its size, so it is not said again as what it was set for.
+    """
+    is_rig = snapshot.kind == "rig"
+    below = _spaced(snapshot.hooklength)
+    if not is_rig:
+        below = below.removeprefix(f"{_spaced(snapshot.size)} ")
+    set_for = _spaced(snapshot.set_for) if is_rig else ""
+    is_depth = set_for.startswith("depth ")
+    said = (
+        ("hooklength", "Hooklength" if is_rig else "Line", below),
+        ("hook", "Hook", snapshot.hook),
+        ("line", "Line", _spaced(snapshot.rig_line)),
+        ("set for", "Depth" if is_depth else "Set for", set_for.removeprefix("depth ")),
+        ("shot", "Shot", _spaced(snapshot.shot)),
+        ("date", "Tied", day_words(snapshot.tied_on)),
+        ("purpose", "For", snapshot.purpose),
+        ("float or feeder in full", "Carries", snapshot.carries if _says_more(snapshot) else ""),
+    )
+    return tuple(_field(about, heading, text) for about, heading, text in said if text)
+
+
+def _field(about: str, heading: str, full: str) -> Field:
+    short = _shorter(full)
+    least = short
+    if about == "hook":
+        least = re.sub(r" (spade|eyed)\b", "", short)
+    elif about == "shot":
+        least = short.replace(" at float", "").replace(" at ", " ").replace(" + ", "+")
+    elif about == "date":
+        least = re.sub(r" 20(\d\d)$", r" \1", short)
+    return Field(about, heading, full, short, least, about in _ONLY_WITH_ROOM)
+
+
+def _spaced(text: str) -> str:
+    return _AFTER_FIGURE.sub(r"\1 \2", text.strip())
+
+
+def _shorter(text: str) -> str:
+    """Nylon need not be said, nor the first unit of a range: "20–35 cm"."""
+    text = text.removeprefix("nylon ").replace(" nylon ", " ")
+    text = text.replace(" at the float", " at float")
+    return re.sub(r"(\d) (cm|mm|m)–(\d+(?:\.\d+)? \2)\b", r"\1–\3", text)
+
+
+def _says_more(snapshot: Snapshot) -> bool:
+    known = f"{kind_words(snapshot)} {snapshot.size}".lower().split()
+    return any(word not in known for word in snapshot.carries.lower().split())
+
+
+def day_words(iso: str) -> str:
+    """A day as a person writes it: "5 Mar 2026"."""
+    try:
+        day = date.fromisoformat(iso)
+    except ValueError:
+        return iso
+    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"

@@ -1,0 +1,1 @@
+"""Pages: tie sheet, pack list, shopping list."""

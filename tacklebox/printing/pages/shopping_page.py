@@ -1,0 +1,83 @@
+"""The shopping list as a page to tick off in the shop."""
+
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from tacklebox.matches.before.low import Purchase, unpriced, write_total
+from tacklebox.printing.pages.tick_page import Printed, TickPage, print_ticks
+from tacklebox.stock.ledger import write_amount, write_price
+
+UNKNOWN = "not known"
+
+
+def print_shopping(
+    purchases: Sequence[Purchase],
+    target: Path,
+    *,
+    heading: str = "To buy",
+    what_for: Mapping[int, str] | None = None,
+    unknown: Sequence[str] = (),
+    page: str = "a4",
+    overwrite: bool = False,
+) -> Printed:
+    """Write whole packets with prices, total, and what each is for, with boxes to tick.
+
+    ``what_for`` is in words by item number, like "for 2 × my-rig, to keep 10"; ``unknown`` are
+    asks that no item in the box meets. Where there is nothing to buy, the page says so. Raises as
+    ``tick_page.print_ticks``.
+    """
+
+    def fill(made: TickPage) -> None:
+        made.name(heading)
+        if purchases:
+            _fill(made, purchases, what_for or {})
+        if unknown:
+            made.head("No item in the box would do for")
+            made.ticks([("", words) for words in unknown])
+        if not purchases and not unknown:
+            made.say("Nothing is to be bought.")
+
+    return print_ticks(fill, target, title=heading, page=page, overwrite=overwrite)
+
+
+def packets(purchase: Purchase) -> str:
+    """Whole packets and what one holds: "2 × 10"; what comes singly is only counted."""
+    if purchase.item.pack_size == 1:
+        return str(purchase.packs)
+    return f"{purchase.packs} × {write_amount(purchase.item.pack_size, purchase.item.measured)}"
+
+
+def price(cents: int | None) -> str:
+    """A price, or that it is not known."""
+    return UNKNOWN if cents is None else write_price(cents)
+
+
+def _fill(made: TickPage, purchases: Sequence[Purchase], what_for: Mapping[int, str]) -> None:
+    narrow = made.size * 5.2
+    widths = [made.size * 1.7, made.size * 6, made.between - made.size * 7.7 - 2 * narrow]
+    rows: list[list[Any]] = [
+        ["", *(made.words("", text) for text in ("packets", "what", "a packet", "price"))]
+    ]
+    below = {}
+    for purchase in purchases:
+        item = purchase.item
+        rows.append(
+            [
+                made.box(),
+                made.words("", packets(purchase)),
+                made.words(item.name),
+                made.words(price(item.pack_price_cents)),
+                made.words(price(purchase.cost_cents)),
+            ]
+        )
+        aim = what_for.get(item.id or 0, "")
+        if aim:
+            below[len(rows)] = 2
+            rows.append(["", "", made.words(aim), "", ""])
+    total, lacking = write_total(purchases), unpriced(purchases)
+    if not lacking:
+        rows.append(["", "", made.words("", "together"), "", made.words("", total)])
+    made.table(rows, [*widths, narrow, narrow], head=True, below=below)
+    if lacking:
+        made.say("", first=f"together {total}")

@@ -1,0 +1,1 @@
+"""Judgements on a fitted rig."""

@@ -1,0 +1,114 @@
+"""Fitting: which stock serves each part of a recipe, best first, and what is missing."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from tacklebox.errors import AskedWronglyError, nearest_word
+from tacklebox.rigs.recipes.resolved import Need, Resolved
+from tacklebox.stock.inventory import Inventory, Stocked
+from tacklebox.stock.ledger import write_amount
+from tacklebox.stock.measured import Measured
+
+
+@dataclass(frozen=True)
+class Serving:
+    """What serves one need: the chosen item, the other candidates, or why there is none.
+
+    ``known`` is the nearest item that would do but is short; it is what to buy.
+    """
+
+    need: Need
+    amount: int  # for all rigs together
+    item: Stocked | None
+    others: tuple[Stocked, ...]
+    gap: str = ""
+    known: Stocked | None = None
+
+
+@dataclass(frozen=True)
+class Fit:
+    """A resolved recipe with stock for ``count`` of it, the fit of its hooklength, and what
+    the angler measured himself."""
+
+    resolved: Resolved
+    count: int
+    servings: tuple[Serving, ...]
+    hooklength: "Fit | None" = None
+    measured: Measured = field(default_factory=Measured)
+
+    @property
+    def gaps(self) -> tuple[Serving, ...]:
+        """What is missing for tying; the hooklength is tied apart and not counted here."""
+        return tuple(s for s in self.servings if s.gap and not s.need.there)
+
+    def serving(self, part: str) -> Serving:
+        """What serves the part of that name."""
+        return next(s for s in self.servings if s.need.part == part)
+
+
+def fit(
+    resolved: Resolved,
+    inventory: Inventory,
+    count: int = 1,
+    use: Mapping[str, int] | None = None,
+) -> Fit:
+    """Match every need with stock for so many rigs; speaks for what it takes in ``inventory``.
+
+    Candidates are ranked: closest to the middle of the ask, then packets already open, then
+    oldest; line on a reel serves only what is there already. What cannot be met is a named
+    gap, never an exception. ``use`` names an item for a part; raises AskedWronglyError when
+    there is no such part or the item does not meet the ask.
+    """
+    chosen = dict(use or {})
+    servings = tuple(_serve(n, inventory, count, chosen.pop(n.part, None)) for n in resolved.needs)
+    below = None
+    if resolved.hooklength is not None:
+        # Its stock is only looked at: hooklengths are tied and counted apart.
+        own = {n.part for n in resolved.hooklength.needs}
+        taken = {part: chosen.pop(part) for part in list(chosen) if part in own}
+        below = fit(resolved.hooklength, inventory.copy(), count, taken)
+    if chosen:
+        part = next(iter(chosen))
+        raise AskedWronglyError(
+            f'there is no part "{part}" in the recipe {resolved.recipe.stem}.',
+            where="--use",
+            right=nearest_word(part, [n.part for n in resolved.needs]),
+        )
+    return Fit(resolved, count, servings, below, inventory.measured)
+
+
+def _serve(need: Need, inventory: Inventory, count: int, wanted_id: int | None) -> Serving:
+    amount = 0 if need.there else need.amount * count
+    stock = inventory.by_kind[need.ask.kind]
+    fitting = inventory.ranked(need.ask, there=need.there)
+    if wanted_id is not None:
+        fitting = _only(need, fitting, stock, wanted_id)
+    enough = [s for s in fitting if inventory.left(s) >= max(amount, 1)]
+    if enough:
+        inventory.speak_for(enough[0], amount)
+        return Serving(need, amount, enough[0], tuple(enough[1:]))
+    if not fitting:
+        return Serving(need, amount, None, (), f"nothing in the box is: {need.ask}")
+    known = max(fitting, key=inventory.left)
+    measured = known.item.measured
+    gap = (
+        f"{known.item.name}: {write_amount(max(inventory.left(known), 0), measured)} left, "
+        f"{write_amount(max(amount, 1), measured)} needed"
+    )
+    return Serving(need, amount, None, (), gap, fitting[0])
+
+
+def _only(
+    need: Need, fitting: list[Stocked], stock: list[Stocked], wanted_id: int
+) -> list[Stocked]:
+    wanted = [s for s in fitting if s.id == wanted_id]
+    if not wanted:
+        there = next((s.item.name for s in stock if s.id == wanted_id), f"item {wanted_id}")
+        raise AskedWronglyError(
+            f"{there} is not what {need.part} asks for: {need.ask}.",
+            where="--use",
+            right="Would do: "
+            + ("; ".join(f"{s.id} {s.item.name}" for s in fitting[:4]) or "nothing in stock")
+            + ".",
+        )
+    return wanted

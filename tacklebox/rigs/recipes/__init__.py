@@ -1,0 +1,1 @@
+"""Recipe files: their shape, what is chosen, and the figures that follow."""

@@ -1,0 +1,129 @@
+"""What is chosen when tying, and the recipe's words turned into figures with it."""
+
+import re
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from fractions import Fraction
+
+from tacklebox.errors import AskedWronglyError, nearest_word
+from tacklebox.rigs.recipes.file import Choice, Recipe
+from tacklebox.stock.asks import Ask, read_ask, read_is
+from tacklebox.trade.quantities import read_length_mm
+
+HOOKLENGTH = "hooklength"
+
+
+def same_size(first: str, second: str) -> bool:
+    """Whether two sizes are the same as written, whatever their spaces, case and signs."""
+
+    def plain(text: str) -> str:
+        return re.sub(r"\s+", "", text.lower().replace("×", "x"))
+
+    return plain(first) == plain(second)
+
+
+def choose(recipe: Recipe, wishes: Mapping[str, str]) -> dict[str, str]:
+    """What is chosen: the wishes, checked against each choice's range, else the usual value.
+
+    Raises AskedWronglyError for a choice that the recipe does not offer or a value outside its range.
+    """
+    chosen = {name: choice.usual for name, choice in recipe.choose.items()}
+    for name, wish in wishes.items():
+        choice = recipe.choose.get(name)
+        if choice is None:
+            offered = list(recipe.choose) or ["(nothing is chosen in this recipe)"]
+            raise AskedWronglyError(
+                f'"{name}" is not chosen in the recipe {recipe.stem}.',
+                where="--set",
+                right=nearest_word(name, offered),
+            )
+        chosen[name] = _chosen_value(name, choice, wish)
+    return chosen
+
+
+def _chosen_value(name: str, choice: Choice, wish: str) -> str:
+    if choice.any_of:
+        for option in choice.any_of:
+            if same_size(option, wish):
+                return option
+        raise AskedWronglyError(
+            f'{name} cannot be "{wish}".',
+            where="--set",
+            right="Choose one of: " + ", ".join(choice.any_of) + ".",
+        )
+    try:
+        value = read_length_mm(wish)
+    except AskedWronglyError as error:
+        raise error.at(f"--set {name}") from None
+    low = read_length_mm(choice.low or choice.usual)
+    high = read_length_mm(choice.high or choice.usual)
+    if not low - 0.5 <= value <= high + 0.5:
+        raise AskedWronglyError(
+            f"{name} cannot be {wish}.", where="--set", right=f"From {choice.low} to {choice.high}."
+        )
+    return wish
+
+
+class Faults:
+    """Gathers what is wrong, so that an angler can mend a file in one go."""
+
+    def __init__(self) -> None:
+        self.told: list[str] = []
+
+    @contextmanager
+    def at(self, key: str) -> Iterator[None]:
+        try:
+            yield
+        except AskedWronglyError as error:
+            self.told.append(f"{key}: {error}")
+
+
+_SHARES = {"half": Fraction(1, 2), "third": Fraction(1, 3), "quarter": Fraction(1, 4)}
+_TERM = re.compile(r"^(?:(\d+/\d+|half|third|quarter)\s+)?(?:of\s+)?([a-z][a-z_-]*)$")
+
+
+class RecipeFigures:
+    """Puts the chosen values into the recipe's words and reads the figures."""
+
+    def __init__(self, chosen: Mapping[str, str], hooklength_mm: float | None) -> None:
+        self.chosen = chosen
+        self.hooklength_mm = hooklength_mm
+
+    def length_mm(self, text: str) -> float:
+        """A length like "40 cm", "depth + 50 cm - hooklength", "half depth"; never below 0."""
+        total, sign = 0.0, 1
+        for piece in re.split(r"\s([+−-])\s", text.strip()):
+            if piece in ("+", "-", "−"):
+                sign = 1 if piece == "+" else -1
+                continue
+            total += sign * self._term_mm(piece.strip(), text)
+        if total < 0:
+            raise AskedWronglyError(f'"{text}" comes to less than nothing here.')
+        return total
+
+    def _term_mm(self, term: str, text: str) -> float:
+        named = _TERM.match(term)
+        if not named:
+            return read_length_mm(term)
+        share, name = named.groups()
+        factor = _SHARES.get(share) or Fraction(share) if share else Fraction(1)
+        if name == HOOKLENGTH and self.hooklength_mm is not None:
+            return float(factor) * self.hooklength_mm
+        if name not in self.chosen:
+            raise AskedWronglyError(
+                f'"{name}" in "{text}" is neither chosen in this recipe nor a length.',
+                right='Write a length like "40 cm", or the name of a choice.',
+            )
+        return float(factor) * read_length_mm(self.chosen[name])
+
+    def ask(self, is_: str, asks: Mapping[str, object]) -> Ask:
+        """What a part asks of stock, the chosen values put in."""
+        kind, extra = read_is(is_)
+        words: dict[str, str] = dict(extra)
+        for key, value in asks.items():
+            if not isinstance(value, str):
+                raise AskedWronglyError(
+                    f"{key} is {value!r}.", right=f'Write it in quotes with its unit: {key} = "…".'
+                )
+            words[key] = self.chosen.get(value, value)
+        return read_ask(kind, words)

@@ -1,0 +1,131 @@
+"""What a resolved recipe is: its chain from rod to hook, what is on it, and what it needs."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from tacklebox.rigs.recipes.file import Recipe
+from tacklebox.stock.asks import Ask
+from tacklebox.stock.tables import Kind
+from tacklebox.trade.knots import LOOP_MM, Knot, eaten_mm
+from tacklebox.trade.quantities import write_length
+from tacklebox.trade.shot import Load, write_pattern
+
+COMES_BACK = (Kind.FLOAT, Kind.FEEDER, Kind.WINDER)  # to stock, when a rig is taken apart
+
+
+@dataclass(frozen=True)
+class Need:
+    """One thing that stock must serve: for one rig, ``amount`` of an item that meets ``ask``.
+
+    ``part`` names it. ``there``: it is on the reel or pole already and is not taken.
+    """
+
+    part: str
+    ask: Ask
+    amount: int
+    there: bool = False
+
+    @property
+    def comes_back(self) -> bool:
+        """Whether it goes back to stock when the rig is taken apart."""
+        return self.ask.kind in COMES_BACK
+
+
+@dataclass(frozen=True)
+class Segment:
+    """A part of a chain, with its finished length (mm; 0 for what is no line) and its knots."""
+
+    name: str
+    kind: Kind
+    need: Need
+    length_mm: float = 0.0
+    top: Knot | None = None
+    bottom: Knot | None = None
+    loop_mm: float = LOOP_MM
+    low_mm: float = 0.0  # distance of its lower end from the hook
+
+    @property
+    def high_mm(self) -> float:
+        """Distance of its upper end from the hook."""
+        return self.low_mm + self.length_mm
+
+    @property
+    def cut_mm(self) -> float:
+        """What is cut from the spool: the finished length and what the knots eat."""
+        return self.length_mm + sum(eaten_mm(k, self.loop_mm) for k in (self.top, self.bottom) if k)
+
+
+@dataclass(frozen=True)
+class Hanging:
+    """A side branch: its chain from the line outwards and where it hangs."""
+
+    name: str
+    hangs_from: str
+    chain: tuple[Segment, ...]
+
+
+@dataclass(frozen=True)
+class OnLine:
+    """Something on a line, at a distance from the hook."""
+
+    name: str
+    kind: Kind
+    need: Need
+    on: str
+    held: str
+    at_mm: float
+
+
+@dataclass(frozen=True)
+class PlacedShot:
+    """A group of weights with the distance of each from the hook, highest first."""
+
+    place: str
+    loads: tuple[Load, ...]
+    positions_mm: tuple[float, ...]
+
+    @property
+    def words(self) -> str:
+        """The group as an angler writes it."""
+        pattern = write_pattern(self.loads)
+        low, high = (write_length(self.positions_mm[end]) for end in (-1, 0))
+        if self.place == "at the float":
+            return f"{pattern} at the float"
+        if low == high:
+            return f"{pattern} at {low}"
+        spread = "spread " if self.place == "spread" else ""
+        figure, _, unit = low.partition(" ")
+        return f"{pattern} {spread}{figure if high.partition(' ')[2] == unit else low}–{high}"
+
+
+@dataclass(frozen=True)
+class Resolved:
+    """A recipe with its choices made: chain rod to hook, what is on it, and what it needs."""
+
+    recipe: Recipe
+    chosen: Mapping[str, str]
+    chain: tuple[Segment, ...]
+    along: tuple[OnLine, ...]
+    sides: tuple[Hanging, ...]
+    shot: tuple[PlacedShot, ...]
+    shot_needs: tuple[Need, ...]
+    winder: Need | None
+    hooklength: "Resolved | None"
+
+    @property
+    def length_mm(self) -> float:
+        """Length of the chain that is tied, without the hooklength and what is on the reel."""
+        return sum(s.length_mm for s in self.chain if not s.need.there)
+
+    @property
+    def needs(self) -> tuple[Need, ...]:
+        """Everything stock must serve for one of it, rod to hook; without the hooklength."""
+        segments = [*self.chain, *(s for side in self.sides for s in side.chain)]
+        winder = [self.winder] if self.winder else []
+        along = (a.need for a in self.along)
+        return (*(s.need for s in segments), *along, *self.shot_needs, *winder)
+
+    @property
+    def shot_mass_g(self) -> float:
+        """Mass of all shot and olivettes on the line, in g."""
+        return sum(load.total_g for group in self.shot for load in group.loads)

@@ -1,0 +1,261 @@
+"""From a recipe and what was chosen to figures: lengths, distances from the hook, needs.
+
+Nothing here looks at stock. Every fault is told with the recipe's key and what would be right.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from math import inf
+
+from tacklebox.errors import AskedWronglyError, ManyFaultsError, nearest_word
+from tacklebox.rigs.recipes.choices import HOOKLENGTH, Faults, RecipeFigures, choose, same_size
+from tacklebox.rigs.recipes.file import AlongPart, ChainPart, Recipe, ShotGroup, Side
+from tacklebox.rigs.recipes.resolved import Hanging, Need, OnLine, PlacedShot, Resolved, Segment
+from tacklebox.stock.asks import read_ask
+from tacklebox.stock.tables import Kind
+from tacklebox.trade.knots import LOOP_MM, knot_named
+from tacklebox.trade.quantities import write_length
+from tacklebox.trade.shot import read_pattern
+
+
+def resolve(
+    recipe: Recipe, wishes: Mapping[str, str] | None = None, hooklength: Resolved | None = None
+) -> Resolved:
+    """The recipe with its choices made and every length worked out from the hook upwards.
+
+    ``hooklength`` is the resolved hooklength that goes with a rig. Raises AskedWronglyError for a
+    choice that is not offered, ManyFaultsError for what is wrong in the recipe itself.
+    """
+    chosen = choose(recipe, wishes or {})
+    below_mm = hooklength.length_mm if hooklength else None
+    faults, figures = Faults(), RecipeFigures(chosen, below_mm)
+    takes_hooklength = _check_shape(recipe, hooklength, faults)
+    parts = recipe.part[:-1] if takes_hooklength else recipe.part
+    chain = _chain(parts, figures, faults, "part")
+    chain = _measure_up(chain, below_mm or 0.0)
+    sides = []
+    for index, side in enumerate(recipe.side, 1):
+        sides.append(Hanging(side.name, side.hangs_from, _side(side, index, figures, faults)))
+    whole = not faults.told  # with a part missing, places on the line mean nothing
+    along = _along(recipe.along, chain, figures, faults) if whole else ()
+    _check_names(recipe, chain, along, faults)
+    top_mm = max((s.high_mm for s in chain if not s.need.there), default=0.0) if whole else inf
+    float_at = next((a.at_mm for a in along if a.kind is Kind.FLOAT), None if whole else inf)
+    shot = _place_shot(recipe, chosen, figures, float_at, top_mm, faults)
+    winder = None
+    with faults.at("winder"):
+        if recipe.winder is not None:
+            winder = Need("winder", figures.ask("winder", recipe.winder), 1)
+    if faults.told:
+        raise ManyFaultsError(f"{recipe.stem}.toml: this recipe cannot be used.", faults.told)
+    shot_needs = _shot_needs(shot, recipe.shot)
+    return Resolved(
+        recipe, chosen, chain, along, tuple(sides), shot, shot_needs, winder, hooklength
+    )
+
+
+def _check_shape(recipe: Recipe, hooklength: Resolved | None, faults: Faults) -> bool:
+    """One hook at the end, or one place for a hooklength; says whether it is the latter."""
+    kinds = [part.is_.strip().lower() for part in recipe.part]
+    hooks = kinds.count("hook") + kinds.count(HOOKLENGTH)
+    branches = [p.is_ for side in recipe.side for p in side.part] + [a.is_ for a in recipe.along]
+    takes = kinds[-1] == HOOKLENGTH
+    with faults.at("part"):
+        if hooks == 0:
+            raise AskedWronglyError(
+                "there is no hook.", right='The last part must be is = "hook" or is = "hooklength".'
+            )
+        if hooks > 1 or {"hook", HOOKLENGTH} & set(branches):
+            raise AskedWronglyError(
+                "there is more than one hook.", right="One hook, as the last part, is allowed."
+            )
+        if kinds[-1] not in ("hook", HOOKLENGTH):
+            raise AskedWronglyError("the hook is not the last part.", right="Put it at the end.")
+        if takes and recipe.makes == HOOKLENGTH:
+            raise AskedWronglyError("a hooklength cannot take a hooklength.", right="Give a hook.")
+        if takes and not recipe.hooklengths:
+            raise AskedWronglyError(
+                "no hooklength recipe is named.", right='Add hooklengths = ["NAME", …].'
+            )
+        if takes and hooklength is None:
+            raise AskedWronglyError("it needs a hooklength to be worked out with.")
+    return takes
+
+
+def _chain(
+    parts: Sequence[ChainPart], figures: RecipeFigures, faults: Faults, key: str
+) -> tuple[Segment, ...]:
+    chain = []
+    for index, part in enumerate(parts, 1):
+        with faults.at(f"{key} {index} ({part.name})"):
+            chain.append(_segment(part, figures))
+    return tuple(chain)
+
+
+def _segment(part: ChainPart, figures: RecipeFigures) -> Segment:
+    ask = figures.ask(part.is_, part.asks)
+    knots = [knot_named(k) if k else None for k in (part.top, part.bottom)]
+    if ask.kind not in (Kind.LINE, Kind.ELASTIC):
+        for key in ("length", "top", "bottom", "loop"):
+            if getattr(part, key) is not None:
+                raise AskedWronglyError(
+                    f"a {ask.kind} has no {key} of its own.", right="Leave it out."
+                )
+        return Segment(part.name, ask.kind, Need(part.name, ask, 1, part.there))
+    length = figures.length_mm(part.length) if part.length else 0.0
+    if ask.kind is Kind.LINE:
+        if not part.there and not length:
+            raise AskedWronglyError("its length is missing.", right='Add length = "40 cm".')
+        if not knots[1] or not (part.there or knots[0]):
+            end = "bottom" if not knots[1] else "top"
+            raise AskedWronglyError(
+                f"nothing says what it is tied with at the {end}.",
+                right=f'Add {end} = "half blood".',
+            )
+    loop = figures.length_mm(part.loop) if part.loop else LOOP_MM
+    segment = Segment(
+        part.name, ask.kind, Need(part.name, ask, 0, part.there), length, knots[0], knots[1], loop
+    )
+    return replace(segment, need=replace(segment.need, amount=round(segment.cut_mm)))
+
+
+def _measure_up(chain: Sequence[Segment], start_mm: float) -> tuple[Segment, ...]:
+    measured, low = [], start_mm
+    for segment in reversed(chain):
+        measured.append(replace(segment, low_mm=low))
+        low += segment.length_mm
+    return tuple(reversed(measured))
+
+
+def _side(side: Side, index: int, figures: RecipeFigures, faults: Faults) -> tuple[Segment, ...]:
+    return _chain(side.part, figures, faults, f"side {index} ({side.name}) part")
+
+
+def _along(
+    parts: Sequence[AlongPart], chain: Sequence[Segment], figures: RecipeFigures, faults: Faults
+) -> tuple[OnLine, ...]:
+    lines = {s.name: s for s in chain if s.kind is Kind.LINE}
+    placed = []
+    for index, part in enumerate(parts, 1):
+        with faults.at(f"along {index} ({part.name})"):
+            line = lines.get(part.on)
+            if line is None:
+                raise AskedWronglyError(
+                    f'it is on "{part.on}", which is no line of this recipe.',
+                    right=nearest_word(part.on, list(lines) or ["(no line)"]),
+                )
+            at = figures.length_mm(part.at) if part.at else line.low_mm
+            if not line.low_mm - 0.5 <= at <= line.high_mm + 0.5 and not line.need.there:
+                raise AskedWronglyError(
+                    f"{write_length(at)} above the hook is not on {part.on}.",
+                    right=f"It runs from {write_length(line.low_mm)} to {write_length(line.high_mm)}.",
+                )
+            need = Need(part.name, figures.ask(part.is_, part.asks), part.count)
+            placed.append(OnLine(part.name, need.ask.kind, need, part.on, part.held, at))
+    return tuple(placed)
+
+
+def _check_names(
+    recipe: Recipe, chain: Sequence[Segment], along: Sequence[OnLine], faults: Faults
+) -> None:
+    """Every part has a name of its own, and every side hangs from a part that is not its own."""
+    in_sides = [p.name for side in recipe.side for p in side.part]
+    seen: set[str] = set()
+    for name in [*(p.name for p in recipe.part), *(a.name for a in recipe.along), *in_sides]:
+        if name in seen:
+            faults.told.append(f'two parts are called "{name}". Give each a name of its own.')
+        seen.add(name)
+    bearers = {s.name for s in chain} | {a.name for a in along}
+    for index, side in enumerate(recipe.side, 1):
+        own = {p.name for p in side.part}
+        earlier = {p.name for other in recipe.side[: index - 1] for p in other.part}
+        if side.hangs_from in own:
+            faults.told.append(f"side {index} ({side.name}): it hangs from itself.")
+        elif side.hangs_from not in bearers | earlier and not faults.told:
+            faults.told.append(
+                f'side {index} ({side.name}): it hangs from "{side.hangs_from}", which is no part. '
+                + nearest_word(side.hangs_from, sorted(bearers | earlier))
+            )
+
+
+def _place_shot(
+    recipe: Recipe,
+    chosen: Mapping[str, str],
+    figures: RecipeFigures,
+    float_at: float | None,
+    top_mm: float,
+    faults: Faults,
+) -> tuple[PlacedShot, ...]:
+    placed = []
+    for index, group in enumerate(recipe.shot, 1):
+        with faults.at(f"shot {index} ({group.place})"):
+            loads = read_pattern(_pattern_text(group, chosen))
+            count = sum(load.count for load in loads)
+            positions = _positions(group, count, figures, float_at)
+            limit = float_at if float_at is not None else top_mm
+            if max(positions) > limit + 0.5:
+                raise AskedWronglyError(
+                    f"shot at {write_length(max(positions))} from the hook would be past the "
+                    f"{'float' if float_at is not None else 'end of the line'}, which is at "
+                    f"{write_length(limit)}.",
+                    right="Bring it nearer to the hook.",
+                )
+            placed.append(PlacedShot(group.place, loads, positions))
+    return tuple(placed)
+
+
+def _pattern_text(group: ShotGroup, chosen: Mapping[str, str]) -> str:
+    if isinstance(group.of, str):
+        return group.of
+    for size, pattern in group.of.items():
+        if any(same_size(size, value) for value in chosen.values()):
+            return pattern
+    raise AskedWronglyError(
+        f"no pattern is given for what is chosen ({', '.join(chosen.values())}).",
+        right="Patterns are given for: " + ", ".join(group.of) + ".",
+    )
+
+
+def _positions(
+    group: ShotGroup, count: int, figures: RecipeFigures, float_at: float | None
+) -> tuple[float, ...]:
+    def needed(key: str, text: str | None) -> float:
+        if text is None:
+            raise AskedWronglyError(
+                f"{key} is missing.", right=f'Add {key} = "20 cm" (from the hook).'
+            )
+        return figures.length_mm(text)
+
+    if group.place == "at the float":
+        if float_at is None:
+            raise AskedWronglyError("there is no float.", right="Put the float under [[along]].")
+        return (float_at,) * count
+    if group.place == "bulk":
+        return (needed("at", group.at),) * count
+    if group.place == "droppers":
+        low = needed("at", group.at)
+        step = needed("apart", group.apart) if count > 1 else 0.0
+        return tuple(low + step * n for n in range(count - 1, -1, -1))
+    low, high = needed("from", group.low), needed("to", group.high)
+    if high <= low:
+        raise AskedWronglyError("its range runs backwards.", right="from is nearer to the hook.")
+    step = (high - low) / (count - 1) if count > 1 else 0.0
+    return tuple(high - step * n for n in range(count))
+
+
+def _shot_needs(placed: Sequence[PlacedShot], groups: Sequence[ShotGroup]) -> tuple[Need, ...]:
+    """One need for each size of weight, over all places together."""
+    needs: dict[str, Need] = {}
+    for there, group in zip(placed, groups, strict=True):
+        for load in there.loads:
+            name = f"{load.kind} {load.mark}"
+            if name in needs:
+                needs[name] = replace(needs[name], amount=needs[name].amount + load.count)
+                continue
+            asks = {"form": load.kind, "mass" if load.kind == "olivette" else "mark": load.mark}
+            if group.material:
+                asks["material"] = group.material
+            elif load.mass_g > 0.06:  # lead of this size is outlawed for weighting lines
+                asks["material"] = "tin or tungsten"
+            needs[name] = Need(name, read_ask(Kind.WEIGHT, asks), load.count)
+    return tuple(needs.values())

@@ -1,0 +1,165 @@
+"""What was tied, in words and as things on the line: the snapshot that labels are drawn from."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from tacklebox.rigs.checking.check import Checked
+from tacklebox.rigs.fitting import Fit
+from tacklebox.rigs.recipes.resolved import Hanging, Resolved, Segment
+from tacklebox.rigs.tying.snapshot import Mark, Snapshot
+from tacklebox.stock.notation import write_notation
+from tacklebox.stock.tables import Feeder, Figures, Float, Hook, Kind, Line, Part, Weight
+from tacklebox.trade.quantities import read_length_mm, write_length, write_mass
+
+
+def describe(checked: Checked, code: str, on: date) -> Snapshot:
+    """The snapshot of a rig or hooklength as fitted and checked."""
+    fit = checked.fit
+    resolved = fit.resolved
+    recipe = resolved.recipe
+    below = fit.hooklength or (fit if recipe.makes == "hooklength" else None)
+    carried = _carried(fit)
+    line = _line_words(fit) if recipe.makes == "rig" else ""
+    set_for = _set_for(resolved) if recipe.makes == "rig" else ""
+    size = _size(carried)
+    if recipe.makes == "hooklength":
+        size = write_length(resolved.length_mm)
+    return Snapshot(
+        code=code,
+        recipe=recipe.stem,
+        name=recipe.name,
+        kind=recipe.makes,
+        method=recipe.method,
+        purpose=recipe.purpose,
+        tied_on=on.isoformat(),
+        size=size,
+        carries=write_notation(carried) if carried else "",
+        rig_line=line,
+        hooklength=_hooklength_words(below),
+        hook=_hook_words(below or fit),
+        shot=", ".join(group.words for group in resolved.shot),
+        set_for=set_for,
+        outcome=checked.outcome.value,
+        length_mm=resolved.length_mm,
+        marks=tuple(sorted(_marks(fit), key=lambda m: -m.from_hook_mm)),
+    )
+
+
+def _set_for(resolved: Resolved) -> str:
+    """The lengths that were chosen, like "depth 1.5 m"."""
+    lengths = [n for n, choice in resolved.recipe.choose.items() if not choice.any_of]
+    return ", ".join(f"{n} {write_length(read_length_mm(resolved.chosen[n]))}" for n in lengths)
+
+
+def _figures(fit: Fit, part: str) -> Figures | None:
+    item = fit.serving(part).item
+    return item.figures if item else None
+
+
+def _carried(fit: Fit) -> Float | Feeder | None:
+    """The float, feeder or bomb that the rig is known by."""
+    resolved = fit.resolved
+    names = [a.name for a in resolved.along] + [
+        s.name for side in resolved.sides for s in side.chain
+    ]
+    for name in names:
+        figures = _figures(fit, name)
+        if isinstance(figures, Float | Feeder):
+            return figures
+    return None
+
+
+def _size(carried: Float | Feeder | None) -> str:
+    if isinstance(carried, Float):
+        return carried.mark
+    return write_mass(carried.mass_g) if carried else ""
+
+
+def _line_words(fit: Fit) -> str:
+    """The lowest line of the rig itself, or the one on the reel where none is tied."""
+    lines = [_figures(fit, s.name) for s in fit.resolved.chain if s.kind is Kind.LINE]
+    return next((write_notation(f) for f in reversed(lines) if isinstance(f, Line)), "")
+
+
+def _hooklength_words(fit: Fit | None) -> str:
+    if fit is None:
+        return ""
+    line = next((_figures(fit, s.name) for s in fit.resolved.chain if s.kind is Kind.LINE), None)
+    words = write_notation(line) if line else "no line in stock"
+    return f"{write_length(fit.resolved.length_mm)} {words}"
+
+
+def _hook_words(fit: Fit) -> str:
+    for segment in fit.resolved.chain:
+        figures = _figures(fit, segment.name)
+        if isinstance(figures, Hook):
+            return write_notation(figures).removeprefix("hook ")
+    return ""
+
+
+def _marks(fit: Fit) -> Iterator[Mark]:
+    resolved = fit.resolved
+    for segment in resolved.chain:
+        yield from _segment_marks(fit, segment, segment.low_mm)
+    for thing in resolved.along:
+        yield _mark(_figures(fit, thing.name), thing.kind, thing.name, thing.at_mm, held=thing.held)
+    for side in resolved.sides:
+        yield from _side_marks(fit, side, _where(resolved, side.hangs_from))
+    for group in resolved.shot:
+        positions = iter(group.positions_mm)
+        for load in group.loads:
+            for _ in range(load.count):
+                yield Mark(load.kind, load.mark, group.place, next(positions), load.mass_g)
+    if fit.hooklength:
+        yield from _marks(fit.hooklength)
+
+
+def _segment_marks(fit: Fit, segment: Segment, at_mm: float) -> Iterator[Mark]:
+    """A line shows by its loops and knots; anything else by itself."""
+    if segment.kind is Kind.LINE:
+        for knot, where in ((segment.top, segment.high_mm), (segment.bottom, at_mm)):
+            if knot and knot.use in ("loop", "line"):
+                yield Mark("loop" if knot.use == "loop" else "knot", knot.name, segment.name, where)
+        return
+    yield _mark(_figures(fit, segment.name), segment.kind, segment.name, at_mm)
+
+
+def _side_marks(fit: Fit, side: Hanging, at_mm: float) -> Iterator[Mark]:
+    out = 0.0
+    for segment in side.chain:
+        out += segment.length_mm
+        if segment.kind is not Kind.LINE:
+            figures = _figures(fit, segment.name)
+            yield _mark(figures, segment.kind, segment.name, at_mm, side_mm=max(out, 1.0))
+
+
+def _where(resolved: Resolved, name: str) -> float:
+    for thing in resolved.along:
+        if thing.name == name:
+            return thing.at_mm
+    return next((s.low_mm for s in resolved.chain if s.name == name), 0.0)
+
+
+def _mark(
+    figures: Figures | None,
+    kind: Kind,
+    name: str,
+    at_mm: float,
+    *,
+    held: str = "",
+    side_mm: float = 0.0,
+) -> Mark:
+    what, sort, mass = str(kind), "", 0.0
+    if isinstance(figures, Float):
+        sort = figures.shape
+    elif isinstance(figures, Feeder):
+        what, sort = ("bomb" if figures.shape == "bomb" else "feeder"), figures.shape
+        mass = figures.mass_g
+    elif isinstance(figures, Part):
+        what = sort = figures.sort
+    elif isinstance(figures, Hook):
+        sort = figures.size
+    elif isinstance(figures, Weight):
+        what, sort, mass = figures.form, figures.mark, figures.mass_g
+    words = write_notation(figures) if figures else name
+    return Mark(what, sort, words, at_mm, mass, side_mm, held)

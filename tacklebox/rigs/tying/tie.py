@@ -1,0 +1,151 @@
+"""Tying: from stock to coded rigs in one transaction, and what becomes of them later."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from sqlmodel import Session, func, select
+
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.rigs.checking.cast import Cast
+from tacklebox.rigs.checking.check import Checked, check
+from tacklebox.rigs.fitting import Fit, Serving, fit
+from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.rigs.tying.codes import next_code
+from tacklebox.rigs.tying.describe import describe
+from tacklebox.stock.care.box import Box
+from tacklebox.stock.inventory import Inventory
+from tacklebox.stock.ledger import begin, move
+from tacklebox.stock.tables import Action, Item, Tied, TiedUse, Why
+from tacklebox.trade.strength import LOOK_FROM, SOUND_FROM
+from tacklebox.trade.water import USUAL_C
+
+MOST_AT_ONCE = 500
+
+
+@dataclass(frozen=True)
+class Tying:
+    """What a tying did: the rigs, the checks they passed, and what is left of what was used."""
+
+    rigs: tuple[Tied, ...]
+    checked: Checked
+    left: tuple[Item, ...]
+
+
+def fit_and_check(
+    box: Box,
+    resolved: Resolved,
+    count: int = 1,
+    use: Mapping[str, int] | None = None,
+    limits: tuple[float, float] = (SOUND_FROM, LOOK_FROM),
+    *,
+    water_c: float = USUAL_C,
+    cast: Cast | None = None,
+) -> Checked:
+    """Fit a recipe to the box's stock and check it; nothing is written.
+
+    ``limits`` are the chances from which it is sound, and to be looked at again; ``water_c`` is
+    the temperature of the water in °C.
+    """
+    with box.reading() as session:
+        fitted = fit(resolved, _inventory(session, resolved, use), count, use)
+        return check(fitted, *limits, water_c=water_c, cast=cast)
+
+
+def _inventory(session: Session, resolved: Resolved, use: Mapping[str, int] | None) -> Inventory:
+    needs = [*resolved.needs, *(resolved.hooklength.needs if resolved.hooklength else ())]
+    return Inventory.read_for(session, [need.ask for need in needs], (use or {}).values())
+
+
+def tie(
+    box: Box,
+    resolved: Resolved,
+    count: int,
+    on: date,
+    *,
+    use: Mapping[str, int] | None = None,
+    because: str = "",
+    limits: tuple[float, float] = (SOUND_FROM, LOOK_FROM),
+) -> Tying:
+    """Tie so many from stock: the rigs and every movement in one transaction, or nothing.
+
+    Raises CannotBeDoneError when stock is short, or when a check says it will not do and no
+    reason to go on is given in ``because`` (it is kept with the rigs).
+    """
+    if not 1 <= count <= MOST_AT_ONCE:
+        raise AskedWronglyError(
+            f"{count} rigs cannot be tied at once.",
+            where="--count",
+            right=f"From 1 to {MOST_AT_ONCE}.",
+        )
+    recipe = resolved.recipe
+    with box.writing() as session:
+        inventory = _inventory(session, resolved, use)
+        checked = check(fit(resolved, inventory, count, use), *limits)
+        _refuse(checked, because)
+        action = begin(session, f"tie {count} × {recipe.stem}", on)
+        number = session.exec(select(func.max(Tied.code_number))).one()
+        number = -1 if number is None else number
+        rigs = []
+        for _ in range(count):
+            number, code = next_code(number)
+            snapshot = describe(checked, code, on)
+            tied = Tied(
+                code=code,
+                code_number=number,
+                recipe=recipe.stem,
+                kind=recipe.makes,
+                tied_on=on,
+                forced_because=because if checked.refusals else "",
+                snapshot=snapshot.to_json(),
+                action_id=action.id or 0,
+            )
+            session.add(tied)
+            rigs.append(tied)
+        session.flush()
+        left = _take(session, checked.fit, action, rigs)
+    return Tying(tuple(rigs), checked, left)
+
+
+def _refuse(checked: Checked, because: str) -> None:
+    gaps = checked.fit.gaps
+    if gaps:
+        missing = "".join(f"\n  {s.need.part}: {s.gap}" for s in gaps)
+        raise CannotBeDoneError(
+            f"stock is short for {checked.fit.count} × {checked.fit.resolved.recipe.stem}; "
+            f"nothing was tied.{missing}"
+        )
+    if checked.refusals and not because.strip():
+        reasons = "".join(f"\n  {j.about}: {j.says}" for j in checked.refusals)
+        raise CannotBeDoneError(
+            f"{checked.fit.resolved.recipe.stem} will not do; nothing was tied.{reasons}",
+            right="\nTo tie it all the same, say why with --because; the reason is kept.",
+        )
+
+
+def _take(session: Session, fitted: Fit, action: Action, rigs: Sequence[Tied]) -> tuple[Item, ...]:
+    """Write what the rigs took; hands back the items as they are then, each once."""
+    used: dict[int, Item] = {}
+    for serving in fitted.servings:
+        item = _item(serving)
+        if item is None:
+            continue
+        item = session.merge(item)
+        move(session, action, item, -serving.amount, Why.TIED, fitted.resolved.recipe.stem)
+        used[item.id or 0] = item
+        for rig in rigs:
+            session.add(
+                TiedUse(
+                    tied_id=rig.id or 0,
+                    item_id=item.id or 0,
+                    part=serving.need.part,
+                    amount=serving.need.amount,
+                    comes_back=serving.need.comes_back,
+                )
+            )
+    session.flush()
+    return tuple(used.values())
+
+
+def _item(serving: Serving) -> Item | None:
+    return serving.item.item if serving.item and serving.amount else None

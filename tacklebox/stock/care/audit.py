@@ -1,0 +1,184 @@
+"""The audit: proof, for the whole box, that its ledger holds; or what is wrong, and where."""
+
+import json
+import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import closing
+from dataclasses import dataclass
+from pathlib import Path
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.stock.care.schema import APPLICATION_ID, SCHEMA_VERSION
+from tacklebox.stock.care.triggers import RULES
+from tacklebox.stock.tables import Kind
+
+MOST_TOLD = 100  # of one sort
+STATES = ("ready", "taken apart", "lost", "spent", "untied")
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One thing that is wrong: where it lies, and what it is."""
+
+    where: str
+    what: str
+
+
+@dataclass(frozen=True)
+class Audit:
+    """What an audit found, and how much it went through."""
+
+    faults: tuple[Fault, ...]
+    items: int
+    movements: int
+    rigs: int
+
+
+# Each query gives rows of (where, what).
+_FIGURES = (
+    """SELECT 'item ' || id || ' ' || name, 'on hand is ' || on_hand || ', its movements sum to '
+         || coalesce(total, 0) FROM item
+       LEFT JOIN (SELECT item_id, sum(amount) AS total FROM movement GROUP BY item_id)
+         ON item_id = id WHERE on_hand <> coalesce(total, 0)""",
+    """SELECT 'item ' || id || ' ' || name, 'on hand is ' || on_hand || ', below nothing'
+       FROM item WHERE on_hand < 0""",
+    """SELECT 'item ' || i.id || ' ' || i.name, 'a movement changed something that is no whole number'
+       FROM movement m JOIN item i ON i.id = m.item_id WHERE typeof(m.amount) <> 'integer'""",
+    """SELECT 'action ' || a.id || ' "' || a.what || '"', 'item ' || item_id || ': its rigs used '
+         || sum(used) || ', its movements took ' || sum(took) FROM (
+         SELECT t.action_id, u.item_id, u.amount AS used, 0 AS took
+           FROM tieduse u JOIN tied t ON t.id = u.tied_id
+         UNION ALL
+         SELECT action_id, item_id, 0, -amount FROM movement
+           WHERE action_id IN (SELECT action_id FROM tied)) JOIN action a ON a.id = action_id
+       GROUP BY action_id, item_id HAVING sum(used) <> sum(took)""",
+    """SELECT 'rig ' || code, 'it is ' || state || ', its last change says ' || became FROM (
+         SELECT t.code, t.state, coalesce((SELECT became FROM statechange s WHERE s.tied_id = t.id
+           ORDER BY s.id DESC LIMIT 1), 'ready') AS became FROM tied t)
+       WHERE state <> became""",
+)
+
+_KINDS = ", ".join(f"'{kind}'" for kind in Kind)
+_FIGURES_OF_KINDS = " UNION ALL ".join(f"SELECT '{k}', item_id FROM \"{k}\"" for k in Kind)
+_WORDS = (
+    f"""SELECT 'item ' || id || ' ' || name, 'its kind is "' || kind || '"' FROM item
+          WHERE kind NOT IN ({_KINDS})""",
+    f"""SELECT 'item ' || id || ' ' || name, 'its figures are missing' FROM item
+          WHERE kind IN ({_KINDS}) AND (kind, id) NOT IN ({_FIGURES_OF_KINDS})""",
+    """SELECT 'item ' || id || ' ' || name, 'a packet of it holds ' || pack_size
+         FROM item WHERE pack_size < 1""",
+    f"""SELECT 'rig ' || code, 'it is "' || state || '"' FROM tied
+          WHERE state NOT IN ({", ".join(f"'{state}'" for state in STATES)})""",
+)
+# What a column of that type must hold.
+_HOLDS = {
+    "INTEGER": "typeof({}) = 'integer'",
+    "BOOLEAN": "{} IN (0, 1)",
+    "FLOAT": "typeof({}) IN ('real', 'integer')",
+    "DATE": "date({0}, '+0 days') IS {0}",
+    "DATETIME": "julianday({0}) > 0 AND date(substr({0}, 1, 10), '+0 days') IS substr({0}, 1, 10)",
+}
+
+
+def audit(database: Path, read_snapshot: Callable[[str], object] = json.loads) -> Audit:
+    """Go through the whole box in one consistent view; nothing is changed, save that a write which
+    a power cut broke off is rolled back by SQLite.
+
+    ``read_snapshot`` raises for a snapshot that cannot be read. Raises AskedWronglyError where there is
+    no such file.
+    """
+    if not database.is_file():
+        raise AskedWronglyError("there is no such file.", where=str(database))
+    try:
+        with closing(sqlite3.connect(f"{database.absolute().as_uri()}?mode=rw", uri=True)) as box:
+            box.execute("BEGIN")
+            return audit_open(box, read_snapshot)
+    except sqlite3.DatabaseError as error:
+        return Audit((Fault(database.name, f"SQLite says: {error}"),), 0, 0, 0)
+
+
+def audit_open(
+    box: sqlite3.Connection, read_snapshot: Callable[[str], object] = json.loads
+) -> Audit:
+    """Go through a box that is open, as its transaction sees it."""
+    faults = list(_of_the_file(box))
+    if not any(fault.where == "file" for fault in faults):
+        faults += _of_the_cells(box)
+        for query in (*_FIGURES, *_WORDS):
+            faults += [Fault(*row) for row in box.execute(f"{query} LIMIT {MOST_TOLD}")]
+        faults += _of_snapshots(box, read_snapshot)
+    counts = [
+        box.execute(f"SELECT count(*) FROM {table}").fetchone()[0] if _has(box, table) else 0
+        for table in ("item", "movement", "tied")
+    ]
+    return Audit(tuple(faults), *counts)
+
+
+def _has(box: sqlite3.Connection, table: str) -> bool:
+    query = "SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = ?"
+    return box.execute(query, (table,)).fetchone() is not None
+
+
+def _of_the_file(box: sqlite3.Connection) -> Iterator[Fault]:
+    """Whether the file is whole, a box, and guarded by all rules."""
+    for (said,) in box.execute(f"PRAGMA integrity_check({MOST_TOLD})"):
+        if said.startswith("CHECK constraint failed"):
+            yield Fault("rule never_below_zero", said)
+        elif said != "ok":
+            yield Fault("file", said)
+    if box.execute("PRAGMA application_id").fetchone()[0] != APPLICATION_ID:
+        yield Fault("file", "it is no Tacklebox box")
+        return
+    version = box.execute("PRAGMA user_version").fetchone()[0]
+    if version != SCHEMA_VERSION:
+        yield Fault("file", f"the box has version {version}, this program {SCHEMA_VERSION}")
+        return
+    for table in _tables():
+        if not _has(box, table):
+            yield Fault("file", f"the table {table} is missing")
+    yield from _of_the_rules(box)
+    for table, row, other, _ in box.execute("PRAGMA foreign_key_check"):
+        yield Fault(f"{table} row {row}", f"it points at a row of {other} that is not there")
+
+
+def _of_the_cells(box: sqlite3.Connection) -> Iterator[Fault]:
+    """Whether each cell holds what its column is for; SQLite itself takes anything."""
+    for table in _tables():
+        for _, name, holds, *_ in box.execute(f'PRAGMA table_info("{table}")').fetchall():
+            if holds in _HOLDS:
+                good = _HOLDS[holds].format(f'"{name}"')
+                query = f"""SELECT rowid, "{name}" FROM "{table}"
+                    WHERE "{name}" IS NOT NULL AND NOT ({good}) LIMIT {MOST_TOLD}"""
+                for row, cell in box.execute(query):
+                    yield Fault(f"{table} row {row}", f"{name} is {cell!r:.60}")
+
+
+def _of_the_rules(box: sqlite3.Connection) -> Iterator[Fault]:
+    there = dict(box.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'"))
+    for rule in RULES:
+        name = rule.split()[2]
+        if name not in there:
+            yield Fault(f"rule {name}", "it is missing")
+        elif " ".join(there[name].split()) != " ".join(rule.split()):
+            yield Fault(f"rule {name}", "it was changed")
+    made = box.execute("SELECT sql FROM sqlite_master WHERE name = 'item'").fetchone()
+    if made and "never_below_zero" not in made[0]:
+        yield Fault("rule never_below_zero", "it is missing")
+
+
+def _tables() -> list[str]:
+    from sqlmodel import SQLModel
+
+    return [table.name for table in SQLModel.metadata.sorted_tables]
+
+
+def _of_snapshots(box: sqlite3.Connection, read: Callable[[str], object]) -> Iterator[Fault]:
+    for code, snapshot in box.execute("SELECT code, snapshot FROM tied ORDER BY id"):
+        try:
+            read(snapshot)
+            told = json.loads(snapshot)["code"]
+        except (ValueError, TypeError, KeyError, AttributeError) as error:
+            yield Fault(f"rig {code}", f"what was tied cannot be read: {error!r:.80}")
+            continue
+        if told != code:
+            yield Fault(f"rig {code}", f"what was tied is kept for {told}")

@@ -1,0 +1,397 @@
+"""The whole box as plain files, one CSV per table and TOML for own recipes and papers; and back.
+
+The CSV survives spreadsheets: what one would run as a formula is written so that it is only text,
+and comes back as it was; separators, decimal commas and line ends may be theirs.
+"""
+
+import csv
+import json
+import math
+import re
+import shutil
+import sqlite3
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import suppress
+from dataclasses import dataclass
+from datetime import date, datetime
+from pathlib import Path
+from uuid import uuid4
+
+from sqlalchemy import Column, Table, TypeDecorator
+from sqlmodel import Session, SQLModel
+
+from tacklebox.datafiles import MOST_BYTES, NAME, check_inside
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError, ManyFaultsError
+from tacklebox.stock.care.audit import audit_open
+from tacklebox.stock.care.box import Box
+from tacklebox.stock.care.schema import SCHEMA_VERSION, plain_words
+from tacklebox.stock.csv_file import read_cells
+
+KINDS = ("recipes", "labels", "venues", "matches")
+WHOLE = "box.toml"  # comes last: a folder without it is no whole export
+# What a spreadsheet runs, or takes for a number or a date of its own and writes back otherwise
+# ("0012", "3/4", "2.50"); apostrophes before it are ours.
+_RUNS = re.compile(
+    r"'*(?:[=+\-@\t\r]|(?!(?:0|[1-9][0-9]{0,14})\Z)[0-9.,:/ eE-]*[0-9][0-9.,:/ eE-]*\Z)"
+)
+_KEPT_BY_RULES = {"item": ("on_hand", "last_movement")}  # the movements give them anew
+_STORED = "%Y-%m-%d %H:%M:%S.%f"  # a time, as SQLAlchemy keeps it in SQLite
+MOST_FAULTS = 50
+MOST_CSV_BYTES = 256_000_000
+
+
+def harmless(cell: str) -> str:
+    """A text that no spreadsheet runs or changes: an apostrophe before what it would.
+
+    >>> harmless("=1+1"), harmless("waggler"), harmless("'-x"), harmless("0012"), harmless("18")
+    ("'=1+1", 'waggler', "''-x", "'0012", '18')
+    """
+    return f"'{cell}" if _RUNS.match(cell) else cell
+
+
+def as_it_was(cell: str) -> str:
+    """What ``harmless`` made harmless, unchanged.
+
+    >>> as_it_was("'=1+1"), as_it_was("'tis")
+    ('=1+1', "'tis")
+    """
+    return cell[1:] if cell.startswith("'") and _RUNS.match(cell) else cell
+
+
+def _tables() -> Sequence[Table]:
+    """Every table, those that others point at first."""
+    return SQLModel.metadata.sorted_tables
+
+
+def _driver(session: Session) -> sqlite3.Connection:
+    """SQLite's own connection below a session, in its transaction."""
+    connection = session.connection().connection.driver_connection
+    assert isinstance(connection, sqlite3.Connection)
+    return connection
+
+
+def export_box(box: Box, folder: Path) -> list[Path]:
+    """Write the whole box into an empty or new folder, from one consistent view.
+
+    Raises AskedWronglyError when there is something in the folder or an own file cannot be taken along,
+    CannotBeDoneError when it cannot be written.
+    """
+    folder = folder.absolute()
+    try:
+        there = folder.exists()
+        if there and (not folder.is_dir() or any(folder.iterdir())):
+            raise AskedWronglyError(
+                "there is something there already; it was left as it is.",
+                where=str(folder),
+                right="Name an empty folder, or one that is not there yet.",
+            )
+        half = (folder if there else folder.parent) / f".{uuid4().hex}.half"
+        try:
+            own = _own_files(box.folder)
+            half.mkdir(parents=True)
+            names = _write_all(box, own, half)
+            if not there:
+                half.rename(folder)  # it appears when it is whole
+            else:  # it may be a disk of its own, and someone may stand in it
+                for path in sorted(half.iterdir(), key=lambda p: p.name == WHOLE):
+                    path.rename(folder / path.name)
+        finally:
+            shutil.rmtree(half, ignore_errors=True)
+    except sqlite3.DatabaseError as error:
+        raise plain_words(error, box.folder) from error
+    except OSError as error:
+        raise CannotBeDoneError(
+            f"the files cannot be written: {error.strerror}.",
+            where=str(folder),
+            right="Name a place that may be written and has room.",
+        ) from error
+    return [folder / name for name in names]
+
+
+def _write_all(box: Box, own: Mapping[Path, bytes], folder: Path) -> list[Path]:
+    """Write every file; hands back their names within the folder."""
+    names = []
+    with box.reading() as session:
+        for table in _tables():
+            _write_table(_driver(session), table, folder / f"{table.name}.csv")
+            names.append(Path(f"{table.name}.csv"))
+    for name, data in own.items():
+        _write_new(folder / name, data)
+    _write_new(folder / WHOLE, f"version = {SCHEMA_VERSION}\n".encode())
+    return [*names, *own, Path(WHOLE)]
+
+
+def _write_new(path: Path, data: bytes, begun: list[Path] | None = None) -> None:
+    path.parent.mkdir(exist_ok=True)
+    with path.open("xb") as file:
+        if begun is not None:
+            begun.append(path)
+        file.write(data)
+
+
+def _own_files(folder: Path) -> dict[Path, bytes]:
+    """The angler's own recipes, papers, venues and matches in a box or an export, by kind and name.
+
+    Raises AskedWronglyError for one that the tool itself would not read, CannotBeDoneError for what may not
+    be read.
+    """
+    found = {}
+    try:
+        for kind in KINDS:
+            if not (folder / kind).is_dir():
+                continue
+            for path in sorted((folder / kind).iterdir()):
+                if path.suffix == ".toml" and NAME.match(path.stem) and path.is_file():
+                    check_inside(path, folder / kind)
+                    found[Path(kind, path.name)] = _bytes(path)
+    except OSError as error:
+        raise CannotBeDoneError(
+            f"it cannot be read: {error.strerror}.", where=str(error.filename or folder)
+        ) from error
+    return found
+
+
+def _bytes(path: Path) -> bytes:
+    with path.open("rb") as file:
+        data = file.read(MOST_BYTES + 1)
+    if len(data) > MOST_BYTES:
+        raise AskedWronglyError(
+            "the file is over 64 kB; no such file is read.",
+            where=str(path),
+            right="Move it to another folder.",
+        )
+    return data
+
+
+def _write_table(connection: sqlite3.Connection, table: Table, path: Path) -> None:
+    columns = list(table.columns)
+    names = ", ".join(f'"{c.name}"' for c in columns)
+    order = ", ".join(f'"{c.name}"' for c in table.primary_key)
+    write = [_writer(c) for c in columns]
+    with path.open("x", encoding="utf-8-sig", newline="") as file:
+        to = csv.writer(file)
+        to.writerow([c.name for c in columns])
+        for row in connection.execute(f'SELECT {names} FROM "{table.name}" ORDER BY {order}'):
+            to.writerow(
+                ["" if cell is None else how(cell) for cell, how in zip(row, write, strict=True)]
+            )
+
+
+def _kind(column: "Column[object]") -> type:
+    """What its cells are in Python."""
+    held = column.type
+    return (held.impl_instance if isinstance(held, TypeDecorator) else held).python_type
+
+
+def _writer(column: "Column[object]") -> Callable[[object], object]:
+    """How a cell of the column is written."""
+    kind = _kind(column)
+    if kind is datetime:
+        return lambda cell: str(cell).replace(" ", "T")  # as no spreadsheet's own date
+    if kind is str:
+        return lambda cell: harmless(str(cell))
+    return lambda cell: cell
+
+
+@dataclass(frozen=True)
+class _Read:
+    """The rows of one table, in the order of its columns, each with its line in the file."""
+
+    table: Table
+    rows: list[tuple[int, list[object]]]
+
+    def at(self, column: str) -> int:
+        """Where a column stands in the rows."""
+        return [c.name for c in self.table.columns].index(column)
+
+
+def import_box(
+    box: Box, folder: Path, read_snapshot: Callable[[str], object] = json.loads
+) -> dict[str, int]:
+    """Read an export into an empty box, all or nothing; hands back how many rows of each table.
+
+    ``read_snapshot`` raises for a snapshot that cannot be read.
+    Raises AskedWronglyError when it is no export, CannotBeDoneError when the box is not empty or cannot be
+    written, ManyFaultsError naming each row that cannot be read or would leave less than nothing on hand.
+    """
+    _check_version(folder)
+    own = _own_files(folder)
+    read = _read_all(folder)
+    written: list[Path] = []
+    try:
+        with box.writing() as session:
+            _check_empty(_driver(session), box)
+            _write_rows(_driver(session), read)
+            faults = audit_open(_driver(session), read_snapshot).faults
+            _refuse([f"{fault.where}: {fault.what}" for fault in faults], folder)
+            for name, data in own.items():
+                _write_new(box.folder / name, data, written)
+    except BaseException as error:
+        for path in written:  # the box had none
+            with suppress(OSError):
+                path.unlink(missing_ok=True)
+        if isinstance(error, sqlite3.DatabaseError):
+            raise plain_words(error, box.folder) from error
+        if isinstance(error, OSError):
+            raise CannotBeDoneError(
+                f"the files cannot be written: {error.strerror}.",
+                where=str(box.folder),
+                right="Make room there, and see that it may be written. Nothing was imported.",
+            ) from error
+        raise
+    return {one.table.name: len(one.rows) for one in read}
+
+
+def _check_version(folder: Path) -> None:
+    import tomllib
+
+    try:
+        version = tomllib.loads(_bytes(folder / WHOLE).decode()).get("version")
+    except (OSError, ValueError):
+        raise AskedWronglyError(
+            "this is no folder that `tacklebox export` wrote.", where=str(folder)
+        ) from None
+    # Version 2 has the columns of version 1.
+    if type(version) is not int or not 1 <= version <= SCHEMA_VERSION:
+        raise CannotBeDoneError(
+            f"it was exported from a box of version {version}; this program knows "
+            f"{SCHEMA_VERSION}.",
+            where=str(folder),
+            right="Import it with the newer program.",
+        )
+
+
+def _check_empty(connection: sqlite3.Connection, box: Box) -> None:
+    filled = any(
+        connection.execute(f'SELECT 1 FROM "{t.name}" LIMIT 1').fetchone() for t in _tables()
+    )
+    if filled or _own_files(box.folder):
+        raise CannotBeDoneError(
+            "the box is not empty; it was left as it is.",
+            where=str(box.folder),
+            right="Name a new folder with --box.",
+        )
+
+
+def _read_all(folder: Path) -> list[_Read]:
+    faults: list[str] = []
+    read = [_read_table(table, folder, faults) for table in _tables()]
+    if not faults:
+        by_name = {one.table.name: one for one in read}
+        faults += _would_be_below_nothing(by_name["movement"], by_name["item"])
+    _refuse(faults, folder)
+    return read
+
+
+def _refuse(faults: list[str], folder: Path) -> None:
+    if faults:
+        more = len(faults) - MOST_FAULTS
+        told = faults[:MOST_FAULTS] + ([f"and {more} more"] if more > 0 else [])
+        raise ManyFaultsError(f"{folder}: nothing was imported.", told)
+
+
+def _read_table(table: Table, folder: Path, faults: list[str]) -> _Read:
+    name = f"{table.name}.csv"
+    lines = read_cells(folder / name, MOST_CSV_BYTES)
+    _, heading = next(lines, (1, []))
+    while heading and not heading[-1]:
+        heading.pop()
+    columns = list(table.columns)
+    if sorted(heading) != sorted(c.name for c in columns):
+        raise AskedWronglyError(
+            "its columns are not those of the export.",
+            where=name,
+            right=", ".join(c.name for c in columns),
+        )
+    places = [heading.index(c.name) for c in columns]
+    rows: list[tuple[int, list[object]]] = []
+    for line, cells in lines:
+        if any(cells[len(heading) :]):
+            faults.append(f"{name} line {line}: {len(cells)} cells under {len(heading)} headings.")
+            continue
+        # Some spreadsheets leave out the separators of empty cells at a row's end, or add some.
+        cells += [""] * (len(heading) - len(cells))
+        try:
+            rows.append(
+                (line, [_value(c, cells[at]) for c, at in zip(columns, places, strict=True)])
+            )
+        except ValueError as error:
+            faults.append(f"{name} line {line}: {error}.")
+    return _Read(table, rows)
+
+
+def _value(column: "Column[object]", cell: str) -> object:
+    """A cell as the column holds it. Raises ValueError saying what it should be."""
+    if cell == "" and column.nullable:
+        return None
+    kind = _kind(column)
+    if kind is str:
+        return as_it_was(cell)
+    what = "number"
+    try:
+        if kind is date:
+            what = "date like 2026-03-05"
+            return date.fromisoformat(cell).isoformat()
+        if kind is datetime:
+            what = "date and time like 2026-03-05T10:00:00"
+            return datetime.fromisoformat(cell).strftime(_STORED)
+        if cell.isascii() and "_" not in cell:
+            return _number(kind, cell)
+    except ValueError:
+        pass
+    raise ValueError(f'{column.name}: "{cell[:40]}" is no {what}')
+
+
+def _number(kind: type, cell: str) -> float | int:
+    """A number of that type as SQLite holds it; raises ValueError."""
+    if kind is float:
+        number = float(cell.replace(",", "."))
+        if math.isfinite(number):
+            return number
+    else:
+        whole = int(cell)
+        if (whole in (0, 1)) if kind is bool else (abs(whole) < 2**63):
+            return whole
+    raise ValueError(cell)
+
+
+def _would_be_below_nothing(movements: _Read, items: _Read) -> Iterator[str]:
+    key, on = items.at("id"), items.at("on_hand")
+    on_hand: dict[object, int] = {row[key]: 0 for _, row in items.rows}
+    number, item_id, moved = (movements.at(name) for name in ("id", "item_id", "amount"))
+    for line, row in sorted(movements.rows, key=lambda r: int(str(r[1][number]))):
+        item, amount = row[item_id], row[moved]
+        if item not in on_hand or not isinstance(amount, int):
+            yield f"movement.csv line {line}: it moves no item that is in item.csv."
+            continue
+        on_hand[item] += amount
+        if on_hand[item] < 0:
+            yield f"movement.csv line {line}: {on_hand[item]} of item {item} would be on hand."
+    for line, row in items.rows:
+        if on_hand[row[key]] != row[on]:
+            yield (
+                f"item.csv line {line}: on_hand is {row[on]}, the movements sum to "
+                f"{on_hand[row[key]]}."
+            )
+
+
+def _write_rows(connection: sqlite3.Connection, read: Sequence[_Read]) -> None:
+    connection.execute("PRAGMA defer_foreign_keys = ON")
+    for one in read:
+        columns = [c.name for c in one.table.columns]
+        kept = [one.at(name) for name in _KEPT_BY_RULES.get(one.table.name, ())]
+        names = ", ".join(f'"{c}"' for c in columns)
+        marks = ", ".join("?" for _ in columns)
+        insert = f'INSERT INTO "{one.table.name}" ({names}) VALUES ({marks})'
+        key = one.at(next(iter(one.table.primary_key)).name)
+        for line, row in sorted(one.rows, key=lambda r: str(r[1][key]).zfill(20)):
+            for place in kept:
+                row[place] = 0
+            try:
+                connection.execute(insert, row)
+            except sqlite3.IntegrityError as error:
+                raise AskedWronglyError(
+                    f"line {line}: {error}.",
+                    where=f"{one.table.name}.csv",
+                    right="Nothing was imported.",
+                ) from None

@@ -1,0 +1,176 @@
+"""Many items at once from a CSV file: all of its rows, or none and every bad row told."""
+
+import csv
+from codecs import BOM_UTF16_BE, BOM_UTF16_LE
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from io import StringIO
+from pathlib import Path
+
+from sqlmodel import Session, col, select
+
+from tacklebox.errors import AskedWronglyError, BenchError, ManyFaultsError, nearest_word
+from tacklebox.stock.care.box import Box
+from tacklebox.stock.ledger import NewItem, add_item, begin, move, read_amount, read_price_cents
+from tacklebox.stock.notation import read_notation
+from tacklebox.stock.tables import MEASURED_KINDS, Action, Item, Movement, Why
+
+COLUMNS = ("item", "name", "place", "pack", "price", "keep", "packs", "amount")
+MOST_BYTES = 16_000_000
+
+
+@dataclass(frozen=True)
+class _Row:
+    number: int  # the line it ends on in the file
+    cells: dict[str, str]
+
+
+def import_items(box: Box, path: Path, on: date, *, as_printed: bool = False) -> list[Item]:
+    """Add every row of the file as a new item, in one transaction.
+
+    Columns: item (the one-line notation; needed), name, place, pack (number or length of
+    one packet), price (of a packet), keep (at least), and either packs or amount. An item that an
+    undone action left with nothing is filled again: who undoes an import mends the file and repeats it.
+
+    Raises ManyFaultsError listing every bad row; nothing is saved then.
+    """
+    rows = _read_rows(path)
+    faults: list[str] = []
+    added: list[Item] = []
+    with box.writing() as session:
+        action = begin(session, f"import {path.name}", on)
+        undone = _undone(session)
+        for row in rows:
+            try:
+                new = _new_item(row.cells)
+                left = undone.pop((new.name or new.described.words, new.described.words), None)
+                if left:
+                    _fill_again(session, action, left, new)
+                    added.append(left)
+                else:
+                    added.append(add_item(session, action, new, as_printed=as_printed))
+            except BenchError as error:
+                faults.append(f"line {row.number}: {error}")
+        if faults:
+            raise ManyFaultsError(
+                f"{path.name}: {len(faults)} of {len(rows)} rows cannot be read; none was saved.",
+                faults,
+            )
+    return added
+
+
+def _undone(session: Session) -> dict[tuple[str, str], Item]:
+    """The items that an undone action left with nothing, by name and figures."""
+    last = select(Movement.id).join(Action).where(col(Action.undoes).is_not(None))
+    query = select(Item).where(Item.on_hand == 0, col(Item.last_movement).in_(last))
+    return {(item.name, item.words): item for item in session.exec(query)}
+
+
+def _fill_again(session: Session, action: Action, item: Item, new: NewItem) -> None:
+    item.place = new.place
+    item.pack_size = new.pack_size or new.described.pack_size or item.pack_size
+    item.pack_price_cents = new.pack_price_cents
+    item.keep_at_least = read_amount(new.keep_at_least, item.measured) if new.keep_at_least else 0
+    if new.amount:
+        amount, why = read_amount(new.amount, item.measured), Why.COUNTED
+    else:
+        amount, why = item.pack_size * (1 if new.packs is None else new.packs), Why.BOUGHT
+    move(session, action, item, amount, why)
+
+
+def read_cells(path: Path, most_bytes: int = MOST_BYTES) -> Iterator[tuple[int, list[str]]]:
+    """The cells of a CSV as spreadsheets write it, each row with the line it ends on.
+
+    UTF-8, UTF-16 with its mark, or Windows-1252; comma, semicolon or tab; rows without any cell are left
+    out. Raises AskedWronglyError for a file that cannot be read, is too long or is no CSV.
+    """
+    try:
+        with path.open("rb") as file:
+            raw = file.read(most_bytes + 1)  # what has no end is not read on
+    except OSError as error:
+        raise AskedWronglyError(
+            f"the file cannot be read: {error.strerror}.", where=str(path), right="Check its name."
+        ) from None
+    if len(raw) > most_bytes:
+        raise AskedWronglyError(
+            f"the file is over {most_bytes // 10**6} MB.", where=str(path), right="Split it."
+        )
+    try:
+        text = _decoded(raw)
+    except UnicodeDecodeError:
+        raise AskedWronglyError(
+            "the file is no text of UTF-8, UTF-16 or Windows-1252.",
+            where=path.name,
+            right="Save it as CSV in UTF-8.",
+        ) from None
+    first = text.partition("\n")[0]
+    separator = max(",;\t", key=first.count)
+    try:
+        # newline="" leaves line ends inside a cell as they are
+        table = csv.reader(StringIO(text, newline=""), delimiter=separator, strict=True)
+        for cells in table:
+            if any(cell.strip() for cell in cells):
+                yield table.line_num, cells
+    except csv.Error as error:
+        raise AskedWronglyError(
+            f"the file is no CSV: {error}.", where=path.name, right="Save it as CSV again."
+        ) from None
+
+
+def _decoded(raw: bytes) -> str:
+    """The text; UTF-16 tells itself by its byte order mark, Windows-1252 by being no UTF-8."""
+    if raw.startswith((BOM_UTF16_LE, BOM_UTF16_BE)):
+        return raw.decode("utf-16")
+    try:
+        return raw.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return raw.decode("cp1252")
+
+
+def _read_rows(path: Path) -> list[_Row]:
+    lines = read_cells(path)
+    heading = [cell.strip().lower() for cell in next(lines, (1, []))[1]]
+    while heading and not heading[-1]:  # a spreadsheet writes columns that were once in use
+        heading.pop()
+    _check_heading(heading, path)
+    rows = []
+    for line, cells in lines:
+        if any(cell.strip() for cell in cells[len(heading) :]):
+            raise AskedWronglyError(
+                f"line {line} has {len(cells)} cells under {len(heading)} headings.",
+                where=path.name,
+                right="Put a cell that holds the separator in quotes.",
+            )
+        rows.append(_Row(line, dict(zip(heading, cells, strict=False))))
+    return rows
+
+
+def _check_heading(heading: list[str], path: Path) -> None:
+    for cell in heading:
+        if cell not in COLUMNS:
+            raise AskedWronglyError(
+                f'"{cell}" is no column.', where=path.name, right=nearest_word(cell, COLUMNS)
+            )
+    if "item" not in heading:
+        raise AskedWronglyError(
+            'the first line has no column "item".',
+            where=path.name,
+            right=f"Columns: {', '.join(COLUMNS)}.",
+        )
+
+
+def _new_item(cells: dict[str, str]) -> NewItem:
+    described = read_notation(cells["item"])
+    measured = described.kind in MEASURED_KINDS
+    get = {key: (cells.get(key) or "").strip() for key in COLUMNS}
+    return NewItem(
+        described,
+        name=get["name"],
+        place=get["place"],
+        pack_size=read_amount(get["pack"], measured) if get["pack"] else None,
+        pack_price_cents=read_price_cents(get["price"]) if get["price"] else None,
+        keep_at_least=get["keep"],
+        packs=read_amount(get["packs"], False) if get["packs"] else None,
+        amount=get["amount"],
+    )
