@@ -1,6 +1,6 @@
 """The ledger: amounts change only by movements, and what is on hand is their sum.
 
-The database keeps ``on_hand`` itself (see the triggers in ``stock.box``) and refuses
+The database keeps ``on_hand`` itself (see the triggers in ``stock.care.triggers``) and refuses
 anything below zero; the functions here say so in words before it must.
 """
 

@@ -238,7 +238,7 @@ class TiedUse(_Row, table=True):
 
 
 class StateChange(_Row, table=True):
-    """A tied rig that became something else, written by the database itself (see stock.rules)."""
+    """A tied rig that became something else, written by the database itself (see stock.care.triggers)."""
 
     id: int | None = Field(default=None, primary_key=True)
     tied_id: int = Field(foreign_key="tied.id", index=True)

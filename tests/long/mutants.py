@@ -23,12 +23,12 @@ from mutmut.mutation.pragma_handling import IgnoredCode
 ROOT = Path(__file__).parents[2]
 SECONDS = 120  # what takes longer has lost its way
 TESTS = {  # of each file, those of its own room: tests/ROOM/test_*.py
-    "stock/rules.py": ("rules", "audit", "undo"),
+    "stock/care/triggers.py": ("rules", "audit", "undo"),
     "stock/ledger.py": ("ledger",),
-    "stock/audit.py": ("audit", "rules"),
-    "stock/box.py": ("box", "ledger", "upgrade", "bad_days"),
+    "stock/care/audit.py": ("audit", "rules"),
+    "stock/care/box.py": ("box", "ledger", "upgrade", "bad_days"),
     "trade/strength.py": ("strength_edges", "strength"),
-    "rigs/check.py": ("check",),
+    "rigs/checking/check.py": ("check",),
 }
 QUICK = "not read_only and not cut"  # of test_bad_days: what needs no process of its own
 SQL = re.compile(r"\b(SELECT|UPDATE|INSERT|DELETE|WHEN|PRAGMA|BEGIN)\b")

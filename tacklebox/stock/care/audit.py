@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.stock.care.schema import APPLICATION_ID, SCHEMA_VERSION
+from tacklebox.stock.care import schema
+from tacklebox.stock.care.schema import APPLICATION_ID
 from tacklebox.stock.care.triggers import RULES
 from tacklebox.stock.tables import Kind
 
@@ -130,8 +131,8 @@ def _of_the_file(box: sqlite3.Connection) -> Iterator[Fault]:
         yield Fault("file", "it is no Tacklebox box")
         return
     version = box.execute("PRAGMA user_version").fetchone()[0]
-    if version != SCHEMA_VERSION:
-        yield Fault("file", f"the box has version {version}, this program {SCHEMA_VERSION}")
+    if version != schema.SCHEMA_VERSION:
+        yield Fault("file", f"the box has version {version}, this program {schema.SCHEMA_VERSION}")
         return
     for table in _tables():
         if not _has(box, table):

@@ -12,14 +12,8 @@ from sqlalchemy.exc import DatabaseError, IntegrityError, ProgrammingError
 from sqlmodel import Session, create_engine
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
-from tacklebox.stock.care import waiting
-from tacklebox.stock.care.schema import (
-    APPLICATION_ID,
-    DATABASE_NAME,
-    SCHEMA_VERSION,
-    make_tables,
-    plain_words,
-)
+from tacklebox.stock.care import schema, waiting
+from tacklebox.stock.care.schema import APPLICATION_ID, DATABASE_NAME, make_tables, plain_words
 
 
 def default_folder() -> Path:
@@ -136,7 +130,10 @@ def _make_or_verify(engine: Engine, place: Path) -> None:
         run = connection.exec_driver_sql
         waiting.patiently(run, "SELECT 1 FROM sqlite_master")
         version = run("PRAGMA user_version").scalar_one()
-        if version == SCHEMA_VERSION and run("PRAGMA application_id").scalar() == APPLICATION_ID:
+        if (
+            version == schema.SCHEMA_VERSION
+            and run("PRAGMA application_id").scalar() == APPLICATION_ID
+        ):
             return
         waiting.patiently(run, "BEGIN IMMEDIATE")
         version = run("PRAGMA user_version").scalar_one()  # another program may have been first
@@ -149,15 +146,15 @@ def _make_or_verify(engine: Engine, place: Path) -> None:
                 where=str(place / DATABASE_NAME),
                 right="Move it away, or name another folder with --box.",
             )
-        elif version > SCHEMA_VERSION:
+        elif version > schema.SCHEMA_VERSION:
             raise CannotBeDoneError(
                 f"this box was written by a newer Tacklebox (version {version} of the box; this "
-                f"program knows {SCHEMA_VERSION}).",
+                f"program knows {schema.SCHEMA_VERSION}).",
                 where=str(place),
                 right="Install the newer program; the box is left as it is.",
             )
         run("COMMIT")
-    if 0 < version < SCHEMA_VERSION:
+    if 0 < version < schema.SCHEMA_VERSION:
         from tacklebox.stock.care.upgrade import upgrade
 
-        upgrade(place / DATABASE_NAME, SCHEMA_VERSION)
+        upgrade(place / DATABASE_NAME, schema.SCHEMA_VERSION)

@@ -22,9 +22,10 @@ from sqlmodel import Session, SQLModel
 
 from tacklebox.datafiles import MOST_BYTES, NAME, check_inside
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError, ManyFaultsError
+from tacklebox.stock.care import schema
 from tacklebox.stock.care.audit import audit_open
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.care.schema import SCHEMA_VERSION, plain_words
+from tacklebox.stock.care.schema import plain_words
 from tacklebox.stock.csv_file import read_cells
 
 KINDS = ("recipes", "labels", "venues", "matches")
@@ -117,7 +118,7 @@ def _write_all(box: Box, own: Mapping[Path, bytes], folder: Path) -> list[Path]:
             names.append(Path(f"{table.name}.csv"))
     for name, data in own.items():
         _write_new(folder / name, data)
-    _write_new(folder / WHOLE, f"version = {SCHEMA_VERSION}\n".encode())
+    _write_new(folder / WHOLE, f"version = {schema.SCHEMA_VERSION}\n".encode())
     return [*names, *own, Path(WHOLE)]
 
 
@@ -252,10 +253,10 @@ def _check_version(folder: Path) -> None:
             "this is no folder that `tacklebox export` wrote.", where=str(folder)
         ) from None
     # Version 2 has the columns of version 1.
-    if type(version) is not int or not 1 <= version <= SCHEMA_VERSION:
+    if type(version) is not int or not 1 <= version <= schema.SCHEMA_VERSION:
         raise CannotBeDoneError(
             f"it was exported from a box of version {version}; this program knows "
-            f"{SCHEMA_VERSION}.",
+            f"{schema.SCHEMA_VERSION}.",
             where=str(folder),
             right="Import it with the newer program.",
         )

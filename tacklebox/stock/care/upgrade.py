@@ -12,9 +12,10 @@ from pathlib import Path
 from sqlalchemy import Connection, create_engine, event
 
 from tacklebox.errors import CannotBeDoneError
+from tacklebox.stock.care import schema
 from tacklebox.stock.care.audit import audit_open
 from tacklebox.stock.care.copies import discard, set_aside
-from tacklebox.stock.care.schema import APPLICATION_ID, SCHEMA_VERSION
+from tacklebox.stock.care.schema import APPLICATION_ID
 from tacklebox.stock.care.triggers import RULES
 
 STEPS = Path(__file__).with_name("migrations")
@@ -25,8 +26,8 @@ def upgrade_if_older(database: Path) -> None:
     with closing(sqlite3.connect(database)) as connection:
         version = connection.execute("PRAGMA user_version").fetchone()[0]
         ours = connection.execute("PRAGMA application_id").fetchone()[0] == APPLICATION_ID
-    if ours and 0 < version < SCHEMA_VERSION:
-        _run_steps(database, SCHEMA_VERSION)
+    if ours and 0 < version < schema.SCHEMA_VERSION:
+        _run_steps(database, schema.SCHEMA_VERSION)
 
 
 def upgrade(database: Path, to: int) -> Path | None:
