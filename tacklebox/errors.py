@@ -10,16 +10,22 @@ from collections.abc import Sequence
 class BenchError(Exception):
     """Something the angler can act on.
 
-    ``what`` is the fault in a sentence, ``where`` the file, row, option or part it
-    lies in, ``right`` what would have been right.
+    ``what`` is the fault in a sentence, ``where`` the file, row or part it lies in,
+    ``right`` what would have been right. ``field`` is the key of the field that was asked
+    ("depth", "set.hooklength") and ``see`` the desk's question that would help ("stock.listed",
+    perhaps with words after it): each face words both for itself.
     """
 
     exit_code = 1
 
-    def __init__(self, what: str, *, where: str = "", right: str = "") -> None:
+    def __init__(
+        self, what: str, *, where: str = "", right: str = "", field: str = "", see: str = ""
+    ) -> None:
         self.what = what
         self.where = where
         self.right = right
+        self.field = field
+        self.see = see
         super().__init__(str(self))
 
     def __str__(self) -> str:
@@ -36,7 +42,15 @@ class AskedWronglyError(BenchError):
     def at(self, where: str) -> "AskedWronglyError":
         """The same fault, told with the place it lies in."""
         place = f"{where}, {self.where}" if self.where else where
-        return AskedWronglyError(self.what, where=place, right=self.right)
+        return AskedWronglyError(
+            self.what, where=place, right=self.right, field=self.field, see=self.see
+        )
+
+    def in_field(self, field: str) -> "AskedWronglyError":
+        """The same fault, told with the field it lies in; one that names a field already keeps it."""
+        return AskedWronglyError(
+            self.what, where=self.where, right=self.right, field=self.field or field, see=self.see
+        )
 
 
 class ManyFaultsError(AskedWronglyError):

@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING, Annotated, Any, TypeVar
 
 import typer
 
+from tacklebox.desk.asking import resolved_recipe as resolved_recipe
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
+    from tacklebox.desk import Desk
     from tacklebox.rigs.recipes.file import Shelf
-    from tacklebox.rigs.recipes.resolved import Resolved
     from tacklebox.stock.care.box import Box
 
 S = TypeVar("S")
@@ -50,6 +51,17 @@ SoundFrom = Annotated[
 LookFrom = Annotated[
     str, typer.Option("--look-from", help="To be looked at again from this chance, in percent.")
 ]
+
+
+def desk_of(context: typer.Context) -> "Desk":
+    """The desk that the command asks; what is worth a notice meanwhile goes to stderr."""
+    from tacklebox.desk import Desk
+
+    return Desk(context.obj, notice=_notice)
+
+
+def _notice(words: str) -> None:
+    typer.echo(words, err=True)
 
 
 def box_of(context: typer.Context) -> "Box":
@@ -154,26 +166,6 @@ def uses(texts: Sequence[str] | None) -> dict[str, int]:
             )
         found[part] = int(number.removeprefix("#"))
     return found
-
-
-def resolved_recipe(shelf: "Shelf", name: str, wishes: dict[str, str]) -> "Resolved":
-    """A recipe with its choices made, and its hooklength's; wishes it does not know go to that."""
-    from tacklebox.rigs.recipes.resolving import resolve
-
-    recipe = shelf.load(name)
-    if not recipe.hooklengths:
-        return resolve(recipe, wishes)
-    own = dict(wishes)
-    wanted = own.pop("hooklength", recipe.hooklengths[0])
-    if wanted not in recipe.hooklengths:
-        raise AskedWronglyError(
-            f'"{wanted}" does not go with {recipe.stem}.',
-            where="--set hooklength",
-            right="Choose one of: " + ", ".join(recipe.hooklengths) + ".",
-        )
-    below = shelf.load(wanted)
-    passed_on = {k: own.pop(k) for k in list(own) if k not in recipe.choose and k in below.choose}
-    return resolve(recipe, own, resolve(below, passed_on))
 
 
 def past_a_second(what: str, total: int) -> Callable[[int], None]:

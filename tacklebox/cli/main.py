@@ -102,7 +102,9 @@ def main(words: Sequence[str]) -> int:
     except SystemExit as ended:
         return int(ended.code or 0)
     except BenchError as error:
-        _tell(str(error))
+        from tacklebox.cli.faults import word_fault
+
+        typer.echo(word_fault(error), err=True)
         return error.exit_code
     return 0
 

@@ -6,12 +6,13 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from tacklebox.cli.common import PLAIN, Json, On, box_of, day
+from tacklebox.cli.common import PLAIN, Json, On, box_of, day, desk_of
 from tacklebox.cli.drawers import drawer_labels
 from tacklebox.cli.output import row_as_json, say, say_folded, show_json, show_table
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
+    from tacklebox.desk.stock import Moved
     from tacklebox.stock.ledger import Listed
     from tacklebox.stock.tables import Item
 
@@ -248,17 +249,14 @@ def buy(
     on: On = "",
 ) -> None:
     """Add packets bought of an item."""
-    from tacklebox.stock.ledger import begin, find, move, read_price_cents
-    from tacklebox.stock.tables import Why
+    from tacklebox.desk import stock
 
-    cents = read_price_cents(price) if price else None
-    with box_of(context).writing() as session:
-        found = find(session, item)
-        if cents is not None:
-            found.pack_price_cents = cents
-            session.add(found)
-        move(session, begin(session, "buy", day(on)), found, packs * found.pack_size, Why.BOUGHT)
-    _moved(found)
+    _show_moved(stock.buy(desk_of(context), item, packs=packs, price=price or "", on=on))
+
+
+def _show_moved(moved: "Moved") -> None:
+    short = " That is less than you keep." if moved.short else ""
+    say(f"{moved.name}: {moved.on_hand} on hand.{short}")
 
 
 @app.command()

@@ -1,0 +1,49 @@
+"""A fault of the desk in the command line's words: the field as an option, what helps as a command."""
+
+from tacklebox.cli.output import fold_refusal
+from tacklebox.errors import BenchError
+
+# Fields that are arguments; every other field is the option of the same name.
+ARGUMENTS = {
+    "item": "ITEM",
+    "recipe": "RECIPE",
+    "count": "COUNT",
+    "match": "MATCH",
+    "venue": "VENUE",
+    "paper": "PAPER",
+    "code": "CODE",
+    "file": "FILE",
+    "wanted": "RECIPE=COUNT",
+}
+
+# What a question of the desk is asked by here, as a sentence.
+COMMANDS = {
+    "stock.listed": "`tacklebox stock list` shows what there is.",
+}
+
+
+def word_fault(error: BenchError) -> str:
+    """The fault as it is shown on the command line, folded at 80 columns."""
+    return fold_refusal(fault_as_said(error))
+
+
+def fault_as_said(error: BenchError) -> str:
+    """The fault in one line: option or argument, file or part, what was wrong, what would be right."""
+    places = [place for place in (option(error.field), error.where) if place]
+    start = ", ".join(places) + ": " if places else ""
+    ends = [end for end in (error.right, _command(error.see)) if end]
+    return start + " ".join([error.what, *ends])
+
+
+def option(field: str) -> str:
+    """What a field is called on the command line: "set.depth" is ``--set depth``."""
+    if not field:
+        return ""
+    head, _, rest = field.partition(".")
+    word = ARGUMENTS.get(head) or "--" + head.replace("_", "-")
+    return f"{word} {rest}" if rest else word
+
+
+def _command(see: str) -> str:
+    question, _, words = see.partition(" ")
+    return COMMANDS[question].format(words) if question else ""

@@ -1,0 +1,54 @@
+"""What all answers share: amounts in words and figures, and JSON by one function."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, fields, is_dataclass
+from datetime import date
+from enum import Enum
+from pathlib import Path
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """How much of an item: in its smallest unit, and as an angler reads it."""
+
+    value: int
+    unit: str  # "mm" of line and elastic, "pieces" of all else
+    words: str
+
+    def __str__(self) -> str:
+        return self.words
+
+
+def amount(value: int, measured: bool) -> Amount:
+    """An amount of the ledger, ``measured`` if it is a length in mm."""
+    from tacklebox.stock.ledger import write_amount
+
+    return Amount(value, "mm" if measured else "pieces", write_amount(value, measured))
+
+
+def as_json(answer: object) -> Any:
+    """An answer as what JSON knows: a dataclass by its fields, a choice by its word, a day in ISO 8601.
+
+    Raises TypeError for what is no answer.
+
+    >>> as_json(Amount(12_500, "mm", "12.5 m"))
+    {'value': 12500, 'unit': 'mm', 'words': '12.5 m'}
+    """
+    if answer is None or isinstance(answer, bool | int | float):
+        return answer.value if isinstance(answer, Enum) else answer
+    if isinstance(answer, Enum):
+        return answer.value
+    if isinstance(answer, str):
+        return str(answer)
+    if isinstance(answer, date):
+        return answer.isoformat()
+    if isinstance(answer, Path):
+        return str(answer)
+    if is_dataclass(answer):
+        return {f.name: as_json(getattr(answer, f.name)) for f in fields(answer)}
+    if isinstance(answer, Mapping):
+        return {str(as_json(key)): as_json(value) for key, value in answer.items()}
+    if isinstance(answer, Sequence | set | frozenset):
+        return [as_json(each) for each in answer]
+    raise TypeError(f"{type(answer).__name__} is no answer of the desk")

@@ -1,0 +1,57 @@
+"""The desk as it stands open: one box, opened when it is first needed."""
+
+import threading
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from tacklebox.rigs.recipes.file import Shelf
+    from tacklebox.stock.care.box import Box
+
+
+def _keep_quiet(_words: str) -> None:
+    """What is said while waiting goes nowhere, unless a face asks for it."""
+
+
+@dataclass
+class Desk:
+    """One angler's box and the day it is; it may live for one command or for weeks.
+
+    ``notice`` is called with a sentence that is worth showing while something goes on: that
+    another program is writing, that a new box was made, that an older one was brought up to date.
+    """
+
+    folder: Path | None = None
+    notice: Callable[[str], None] = _keep_quiet
+    today: Callable[[], date] = date.today
+    _box: "Box | None" = field(default=None, init=False, repr=False)
+    _opening: threading.Lock = field(default_factory=threading.Lock, init=False, repr=False)
+
+    @property
+    def box(self) -> "Box":
+        """The box, made on first use. Raises as ``stock.care.box.open_box`` does."""
+        from tacklebox.stock.care.box import open_box
+
+        with self._opening:
+            if self._box is None:
+                self._box = open_box(self.folder)
+                if self._box.is_new:
+                    self.notice(f"Made a new box in {self._box.folder}")
+            return self._box
+
+    @property
+    def recipes(self) -> "Shelf":
+        """The recipes of the box, over the shipped ones."""
+        from tacklebox.rigs.recipes.file import Shelf
+
+        return Shelf(self.box.recipes)
+
+    def close(self) -> None:
+        """Close what is open; the next question opens it again."""
+        with self._opening:
+            if self._box is not None:
+                self._box.engine.dispose()
+                self._box = None
