@@ -1,0 +1,1 @@
+"""How a rig falls through still water, in time; a model that was never compared with water."""

@@ -1,0 +1,296 @@
+"""A rig as it falls: what is asked of the angler, and what nonsense is refused.
+
+What makes sense but cannot be computed as it stands is brought to the nearest that can be, by
+``nearest_rig``, and said in words.
+"""
+
+import math
+from dataclasses import dataclass, field, replace
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.trade.balance import Tip
+from tacklebox.trade.quantities import STANDARD_GRAVITY
+from tacklebox.trade.settling.drag import Water, water_at
+from tacklebox.trade.settling.sizes import STEEL_G_CM3, FallingBait, FallingHook
+from tacklebox.trade.shot import Load, pattern_mass_g, weight_material
+from tacklebox.trade.sources import MEMORY, Source
+from tacklebox.trade.water import USUAL_C
+
+LONGEST_MM = 20_000.0
+MOST_WEIGHTS = 200
+NYLON_G_CM3 = 1.14
+
+
+def _between(value: float, low: float, high: float, what: str, where: str) -> None:
+    if not low <= value <= high:
+        raise AskedWronglyError(
+            f"{what} of {value:g} makes no sense.",
+            where=where,
+            right=f"It lies between {low:g} and {high:g}.",
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class FallingFloat:
+    """A float: what it carries in g of shot, its tip, and what of it the water moves.
+
+    ``lock_g`` is the shot at the float itself, loads inside left out (they belong to its own mass).
+    The body under water counts as a cylinder. ``held``: kept in its place, as by a pole's tip. Own
+    mass, body and length are from memory. Raises AskedWronglyError for figures that make no sense.
+    """
+
+    capacity_g: float
+    tip: Tip
+    lock_g: float = 0.0
+    lock_material: str = "tin"
+    rated_in: str = "tin"
+    own_mass_g: float = 2.5
+    body_mm: float = 6.0
+    under_water_mm: float = 200.0
+    held: bool = False
+    source: Source = MEMORY
+
+    def __post_init__(self) -> None:
+        _between(self.capacity_g, 0.01, 100, "a float capacity in g", "float")
+        _between(self.lock_g, 0, 200, "shot at the float in g", "float")
+        _between(self.own_mass_g, 0.01, 200, "a float's own mass in g", "float")
+        _between(self.body_mm, 0.5, 60, "a float's body in mm", "float")
+        _between(self.under_water_mm, 1, 1000, "a float's length under water in mm", "float")
+        weight_material(self.lock_material), weight_material(self.rated_in)
+
+
+@dataclass(frozen=True, slots=True)
+class LinePiece:
+    """A piece of line, its diameter and density; nylon unless said otherwise.
+
+    Raises AskedWronglyError unless it is 1 mm to 20 m long and 0.02 to 0.6 mm thick.
+    """
+
+    length_mm: float
+    diameter_mm: float
+    density_g_cm3: float = NYLON_G_CM3
+
+    def __post_init__(self) -> None:
+        _between(self.length_mm, 1, LONGEST_MM, "a piece of line in mm", "line")
+        _between(self.diameter_mm, 0.02, 0.6, "a line's diameter in mm", "line")
+        _between(self.density_g_cm3, 0.8, 3, "a line's density in g/cm³", "line")
+
+
+@dataclass(frozen=True, slots=True)
+class Weights:
+    """Shot or olivettes in one place, so far above the hook; each counts as a ball.
+
+    Raises AskedWronglyError for a place that is no number, and for no or too heavy shot.
+    """
+
+    above_hook_mm: float
+    loads: tuple[Load, ...]
+    material: str = "tin"
+
+    def __post_init__(self) -> None:
+        weight_material(self.material)
+        _between(self.above_hook_mm, -LONGEST_MM, LONGEST_MM, "a shot's place in mm", "shot")
+        if not self.loads:
+            raise AskedWronglyError("there is a place without shot.", where="shot")
+        for load in self.loads:
+            _between(load.count, 1, MOST_WEIGHTS, "a number of shot", "shot")
+            _between(load.mass_g, 1e-4, 100, "a shot in g", "shot")
+
+    @property
+    def mass_g(self) -> float:
+        """Mass of all of them, in g."""
+        return pattern_mass_g(self.loads)
+
+
+@dataclass(frozen=True, slots=True)
+class FallingRig:
+    """Float, line from it down to the hook, shot, hook, bait, and the water.
+
+    ``water_mm`` is the depth under the float's own end; None: the rig hangs clear of the bed. A line
+    longer than that lies on the bed by the rest, a shorter one hangs so far off it. Wind in m/s.
+    Raises AskedWronglyError for figures that make no sense, and for a rig without line.
+    """
+
+    line: tuple[LinePiece, ...]
+    hook: FallingHook
+    bait: FallingBait | None = None
+    shot: tuple[Weights, ...] = ()
+    float_: FallingFloat | None = None
+    water_mm: float | None = None
+    temperature_c: float = USUAL_C
+    wind_m_s: float = 0.0
+
+    def __post_init__(self) -> None:
+        if not self.line:
+            raise AskedWronglyError("there is no line between float and hook.", where="line")
+        _between(self.length_mm, 20, LONGEST_MM, "a rig's length in mm", "line")
+        if self.water_mm is not None:
+            _between(self.water_mm, 50, LONGEST_MM, "a depth in mm", "depth")
+        _between(self.wind_m_s, -30, 30, "a wind in m/s", "wind")
+        if sum(load.count for at in self.shot for load in at.loads) > MOST_WEIGHTS:
+            raise AskedWronglyError(
+                "there is more shot than any rig has.", where="shot", right=f"Up to {MOST_WEIGHTS}."
+            )
+        water_at(self.temperature_c)
+
+    @property
+    def length_mm(self) -> float:
+        """From the float down to the hook, in mm."""
+        return math.fsum(piece.length_mm for piece in self.line)
+
+    @property
+    def over_mm(self) -> float:
+        """By how much the line is longer than the depth: below 0 off bottom; 0 if hanging clear."""
+        return 0.0 if self.water_mm is None else self.length_mm - self.water_mm
+
+    @property
+    def down_mm(self) -> float:
+        """How deep the hook can come below the float's end: its line, or the bed."""
+        return self.length_mm if self.water_mm is None else min(self.length_mm, self.water_mm)
+
+    @property
+    def water(self) -> Water:
+        """The water it falls through."""
+        return water_at(self.temperature_c)
+
+
+def pull_n(mass_g: float, density_g_cm3: float, water: Water) -> float:
+    """What a weight pulls under water, in N: m g (1 − ρw/ρ); below 0 for what floats.
+
+    >>> round(1000 * pull_n(0.06, 7.29, water_at(10.0)), 3)
+    0.508
+    """
+    share = 1 - water.density_kg_m3 / (1000 * density_g_cm3)
+    return mass_g / 1000 * share * STANDARD_GRAVITY
+
+
+def hanging_n(rig: FallingRig, off_bed_m: float = 0.0) -> float:
+    """What hangs on the float below its lock shot, in N; all that is under ``off_bed_m`` lies.
+
+    ``off_bed_m`` is measured along the line from the hook: 0, where all hangs, up to the line's
+    length. Line, shot, hook and bait, each as its weight in water.
+
+    >>> from tacklebox.trade.settling.sizes import hook_of_size
+    >>> rig = FallingRig((LinePiece(1000, 0.10),), hook_of_size("20"))
+    >>> round(1e6 * hanging_n(rig)), round(1e6 * hanging_n(rig, 0.5))
+    (96, 5)
+    """
+    water = rig.water
+    total = 0.0
+    if off_bed_m <= 0:
+        total += pull_n(rig.hook.mass_mg / 1000, STEEL_G_CM3, water)
+        total += rig.bait.weight_n(water) if rig.bait else 0.0
+    for at in rig.shot:
+        if at.above_hook_mm / 1000 >= off_bed_m:
+            total += pull_n(at.mass_g, weight_material(at.material).density_g_cm3, water)
+    end_m = rig.length_mm / 1000
+    for piece in rig.line:
+        start_m, end_m = end_m, end_m - piece.length_mm / 1000
+        hangs_m = max(0.0, start_m - max(end_m, off_bed_m))
+        volume_cm3 = math.pi * (piece.diameter_mm / 10) ** 2 / 4 * hangs_m * 100
+        total += pull_n(volume_cm3 * piece.density_g_cm3, piece.density_g_cm3, water)
+    return total
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """Something that was computed otherwise than asked, or that the angler should know.
+
+    ``key`` is what to decide on; ``says`` is for reading.
+    """
+
+    key: str
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class Nearest:
+    """A rig as near to what was asked as can be computed, and what was done to it."""
+
+    rig: FallingRig
+    notes: tuple[Note, ...] = field(default=())
+
+
+def nearest_rig(rig: FallingRig) -> Nearest:
+    """The rig as it can be computed: each oddity has words of its own and a nearest figure.
+
+    Shot below the hook goes to the hook, shot above the float to the float; a bait that floats
+    counts as one without weight; a float that its load sinks, as one that just carries it; no
+    float, as line held at its upper end.
+
+    >>> from tacklebox.trade.settling.sizes import hook_of_size
+    >>> rig = FallingRig((LinePiece(1000, 0.10),), hook_of_size("20"))
+    >>> [note.key for note in nearest_rig(rig).notes]
+    ['no shot', 'no float']
+    """
+    notes: list[Note] = []
+    rig = _shot_on_line(rig, notes)
+    if not rig.shot:
+        where = " down the line: only hook and bait take it down" if rig.float_ else ""
+        notes.append(Note("no shot", f"there is no shot{where or ' on the line'}"))
+    rig = _bait_that_sinks(rig, notes)
+    rig = _float_that_carries(rig, notes)
+    if rig.water_mm is not None and rig.over_mm < -50:
+        notes.append(
+            Note("off bottom", f"the hook hangs {-rig.over_mm / 10:.0f} cm off the bottom")
+        )
+    return Nearest(rig, tuple(notes))
+
+
+def _shot_on_line(rig: FallingRig, notes: list[Note]) -> FallingRig:
+    """The rig with all its shot between float and hook."""
+    kept: list[Weights] = []
+    lock_g = rig.float_.lock_g if rig.float_ else 0.0
+    for at in rig.shot:
+        if at.above_hook_mm < 0:
+            notes.append(
+                Note("shot below hook", "there is shot below the hook: computed as at the hook")
+            )
+            kept.append(replace(at, above_hook_mm=0.0))
+        elif at.above_hook_mm >= rig.length_mm:
+            if at.above_hook_mm > rig.length_mm + 1e-6:
+                says = "there is shot higher than the line is long: computed as at the float"
+                notes.append(Note("shot above float", says))
+            lock_g += at.mass_g
+        else:
+            kept.append(at)
+    if rig.float_ is not None:
+        rig = replace(rig, float_=replace(rig.float_, lock_g=lock_g))
+    return replace(rig, shot=tuple(kept))
+
+
+def _bait_that_sinks(rig: FallingRig, notes: list[Note]) -> FallingRig:
+    if rig.bait is None or rig.bait.sinks_m_s > 0:
+        return rig
+    says = f"{rig.bait.name} floats: computed as a bait that weighs nothing in water"
+    notes.append(Note("bait floats", says))
+    return replace(rig, bait=replace(rig.bait, sinks_m_s=0.0))
+
+
+def _float_that_carries(rig: FallingRig, notes: list[Note]) -> FallingRig:
+    if rig.float_ is None:
+        notes.append(Note("no float", "there is no float: computed as line held at its upper end"))
+        return rig
+    carries_g = just_carries_g(rig)
+    if carries_g <= rig.float_.capacity_g:
+        return rig
+    says = (
+        f"the load sinks a float that carries {rig.float_.capacity_g:.2f} g: "
+        f"computed for one that carries {carries_g:.2f} g"
+    )
+    notes.append(Note("float sinks", says))
+    return replace(rig, float_=replace(rig.float_, capacity_g=carries_g))
+
+
+def just_carries_g(rig: FallingRig) -> float:
+    """The capacity, in g of the float's own kind of shot, that just carries all that ends on it.
+
+    Raises ValueError for a rig without float.
+    """
+    if rig.float_ is None:
+        raise ValueError("the rig has no float")
+    lies_m = max(0.0, rig.over_mm / 1000)
+    lock = weight_material(rig.float_.lock_material).density_g_cm3
+    load_n = pull_n(rig.float_.lock_g, lock, rig.water) + hanging_n(rig, lies_m)
+    rated = weight_material(rig.float_.rated_in).density_g_cm3
+    return load_n / pull_n(1.0, rated, rig.water)

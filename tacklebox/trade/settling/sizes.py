@@ -1,0 +1,187 @@
+"""What hooks and baits weigh, how big they are and how fast they sink, with the ground for each.
+
+What the angler has measured himself goes before all of it: make the dataclass with his figure and
+``MEASURED``.
+"""
+
+from dataclasses import dataclass, replace
+
+from tacklebox.errors import AskedWronglyError, nearest_word
+from tacklebox.trade.hooks import read_hook_order, write_hook_order
+from tacklebox.trade.settling.drag import Water, short_cylinder_drag_n
+from tacklebox.trade.sources import MEASURED, MEMORY, Source, published
+
+STEEL_G_CM3 = 7.85
+PELLETS = published("Vassallo et al. 2006, settling of fish feed pellets (in sea water; abstract)")
+HOOK_LIMIT_MG = 5000.0
+FASTEST_BAIT_M_S = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class FallingHook:
+    """A hook as it falls: its mass, and its wire straightened out.
+
+    Raises AskedWronglyError unless it weighs 0.5 mg to 5 g.
+    """
+
+    size: str
+    mass_mg: float
+    wire_mm: float
+    wire_length_mm: float
+    source: Source = MEMORY
+
+    def __post_init__(self) -> None:
+        if not 0.5 <= self.mass_mg <= HOOK_LIMIT_MG:
+            raise AskedWronglyError(
+                f"a hook of {self.mass_mg:g} mg makes no sense.",
+                where="hook",
+                right="Weigh twenty: a size 20 is about 10 mg, a size 12 about 45.",
+            )
+        if not 0 < self.wire_mm <= 5 or not 0 < self.wire_length_mm <= 200:
+            raise AskedWronglyError(
+                "a hook's wire is up to 5 mm thick and 200 mm long.", where="hook"
+            )
+
+
+_HOOKS = {  # size: mg, wire mm, wire straightened mm (all from memory)
+    26: (4.0, 0.26, 8.0),
+    24: (5.0, 0.28, 9.0),
+    22: (7.0, 0.30, 11.0),
+    20: (10.0, 0.34, 13.0),
+    18: (14.0, 0.37, 15.0),
+    16: (20.0, 0.42, 18.0),
+    14: (30.0, 0.47, 21.0),
+    12: (45.0, 0.53, 25.0),
+    10: (65.0, 0.60, 29.0),
+    8: (90.0, 0.66, 34.0),
+}
+
+
+def hook_of_size(size: str) -> FallingHook:
+    """A hook of that size; odd sizes lie midway between two even ones.
+
+    Range: sizes 26 to 8. Raises AskedWronglyError outside. All from memory.
+
+    >>> hook_of_size("20").mass_mg, hook_of_size("19").mass_mg
+    (10.0, 12.0)
+    """
+    number = -read_hook_order(size)
+    smaller, bigger = _HOOKS.get(int(number + number % 2)), _HOOKS.get(int(number - number % 2))
+    if smaller is None or bigger is None:
+        raise AskedWronglyError(
+            f"what a hook of size {write_hook_order(-number)} weighs is not known.",
+            where="hook",
+            right="Weigh twenty of them; sizes 26 to 8 are known from memory.",
+        )
+    mass, wire, length = ((one + other) / 2 for one, other in zip(smaller, bigger, strict=True))
+    return FallingHook(write_hook_order(-number), mass, wire, length)
+
+
+def hook_weighed(size: str, mass_mg: float) -> FallingHook:
+    """A hook of that size that the angler has weighed; its wire is still from memory.
+
+    Mass of one in mg, 0.5 to 5000. Raises AskedWronglyError outside.
+
+    >>> hook_weighed("20", 9.0).source.basis.value
+    'own measurement'
+    """
+    return replace(hook_of_size(size), mass_mg=mass_mg, source=MEASURED)
+
+
+@dataclass(frozen=True, slots=True)
+class FallingBait:
+    """A bait as a short cylinder, and the speed at which it sinks by itself, in m/s.
+
+    A speed of 0 or below is a bait that floats. Raises AskedWronglyError for sizes that no
+    bait has.
+    """
+
+    name: str
+    sinks_m_s: float
+    diameter_mm: float
+    length_mm: float
+    source: Source = MEMORY
+
+    def __post_init__(self) -> None:
+        if not -FASTEST_BAIT_M_S <= self.sinks_m_s <= FASTEST_BAIT_M_S:
+            raise AskedWronglyError(
+                f"a bait that sinks at {self.sinks_m_s:g} m/s makes no sense.",
+                where="bait",
+                right="Time it over a metre of water: a maggot takes about 25 s.",
+            )
+        if not (0.2 <= self.diameter_mm <= 50 and 0.2 <= self.length_mm <= 100):
+            raise AskedWronglyError(
+                f"a bait of {self.diameter_mm:g} × {self.length_mm:g} mm makes no sense.",
+                where="bait",
+                right="A maggot is about 3 × 11 mm.",
+            )
+
+    def weight_n(self, water: Water) -> float:
+        """Its weight in water, in N: the drag at the speed at which it sinks; 0 if it floats.
+
+        >>> from tacklebox.trade.settling.drag import water_at
+        >>> round(1e6 * bait_named("maggot").weight_n(water_at(10.0)), 1)
+        24.9
+        """
+        speed = max(0.0, self.sinks_m_s)
+        return short_cylinder_drag_n(speed, self.diameter_mm / 1000, self.length_mm / 1000, water)
+
+
+BAITS: tuple[FallingBait, ...] = (
+    FallingBait("maggot", 0.04, 3.0, 11.0),
+    FallingBait("pinkie", 0.03, 2.0, 7.0),
+    FallingBait("caster", 0.03, 3.5, 9.0),
+    FallingBait("3 mm pellet", 0.087, 3.0, 3.0, PELLETS),
+    FallingBait("4 mm pellet", 0.11, 4.0, 4.0, PELLETS),  # between the two that were measured
+    FallingBait("5 mm pellet", 0.144, 5.0, 5.0, PELLETS),
+)
+
+
+def bait_named(name: str) -> FallingBait:
+    """The bait of that name. Raises AskedWronglyError for one whose sinking is not known.
+
+    >>> bait_named("Maggot").sinks_m_s
+    0.04
+    """
+    plain = name.strip().lower()
+    for bait in BAITS:
+        if bait.name == plain:
+            return bait
+    raise AskedWronglyError(
+        f'how fast "{name}" sinks is not known.',
+        where="bait",
+        right="Time it over a metre of water. " + nearest_word(name, [b.name for b in BAITS]),
+    )
+
+
+def bait_timed(name: str, distance_m: float, seconds: float) -> FallingBait:
+    """A bait that the angler has timed over a distance; its size as known, else a maggot's.
+
+    Distance 0.05 to 10 m, time 0.1 to 1000 s. Raises AskedWronglyError outside.
+
+    >>> round(bait_timed("maggot", 1.0, 24.0).sinks_m_s, 4)
+    0.0417
+    """
+    if not 0.05 <= distance_m <= 10 or not 0.1 <= seconds <= 1000:
+        raise AskedWronglyError(
+            f"a bait timed over {distance_m:g} m in {seconds:g} s makes no sense.",
+            where="bait",
+            right="Time it over about a metre; a maggot takes about 25 s.",
+        )
+    plain = name.strip().lower()
+    known = next((bait for bait in BAITS if bait.name == plain), BAITS[0])
+    return replace(known, name=plain, sinks_m_s=distance_m / seconds, source=MEASURED)
+
+
+def loose_feed_lands_s(bait: FallingBait, depth_m: float) -> float:
+    """How long a bait thrown in loose takes to the bed: depth / its sinking speed, in s.
+
+    Depth in m, above 0; raises ValueError for that and for a bait that floats. The moment in which
+    it comes up to its speed is left out.
+
+    >>> round(loose_feed_lands_s(bait_named("maggot"), 1.8), 1)
+    45.0
+    """
+    if depth_m <= 0 or bait.sinks_m_s <= 0:
+        raise ValueError("a depth and a sinking speed are more than 0")
+    return depth_m / bait.sinks_m_s
