@@ -6,7 +6,7 @@ of its tip is at the surface.
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import NamedTuple
@@ -112,7 +112,7 @@ class Chain:
     halves: tuple[HalfLink, ...]
     mass_kg: tuple[float, ...]
     weight_n: tuple[float, ...]
-    bodies: dict[int, tuple[Body, ...]] = field(default_factory=dict)
+    bodies: Mapping[int, tuple[Body, ...]] = field(default_factory=dict)
     head: FloatHead | None = None
 
     @property

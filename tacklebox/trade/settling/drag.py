@@ -53,7 +53,7 @@ def sphere_coefficient(reynolds: float) -> float:
     the library ``fluids`` has it.
 
     >>> round(sphere_coefficient(1317.0), 3)
-    0.419
+    0.437
     """
     if reynolds <= 0:
         raise ValueError("a Reynolds number is more than 0")

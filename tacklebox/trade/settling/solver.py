@@ -18,12 +18,13 @@ LONGEST_STEP_S = 0.25
 FIRST_STEP_S = 1e-3
 SHORTEST_STEP_S = 1e-8
 MOST_STEPS = 6000
-MOST_PASSES = 14
+MOST_PASSES = 10  # in a row without a link or point changing its part
+MOST_CHANGES = 20  # of parts in one step, and as many as there are links
 ROUGH_M = 2e-4  # a pass that moves nothing further shows which links are tight
 CLOSE_M = 5e-6  # a pass that moves nothing further ends the step …
 LENGTHS_KEPT = 1e-10  # … if no link is longer or shorter by a larger share
-SLACKENS_N = 1e-10  # a link that would push with this hangs slack
-LIFTS_N = 1e-9  # a point that is pulled up with this leaves the bed
+SLACKENS = 1e-7  # a link that would push with this share of all weight hangs slack
+LIFTS = 1e-6  # a point that is pulled up with this share of all weight leaves the bed
 
 Done = Callable[[float, Motion], bool]
 Path = Callable[[float], Place]
@@ -33,7 +34,8 @@ Path = Callable[[float], Place]
 class Track:
     """Every step of a fall: times in s, places in m, speeds in m/s, one value for each point.
 
-    ``ended``: "time", "done", "steps" (there were too many) or "lost" (no step could be found).
+    ``ended``: "time", "done", "steps" (there were too many) or "lost" (no step could be found);
+    ``pulls``: each link's tension at the end, in N.
     """
 
     times: list[float] = field(default_factory=list)
@@ -41,6 +43,7 @@ class Track:
     z: list["array[float]"] = field(default_factory=list)
     vx: list["array[float]"] = field(default_factory=list)
     vz: list["array[float]"] = field(default_factory=list)
+    pulls: list[float] = field(default_factory=list)
     ended: str = "time"
     passes: int = 0
 
@@ -106,6 +109,7 @@ class _Run:
         self.chain, self.course = chain, course
         self.now, self.time = start.copy(), course.start_s
         self.before: Motion | None = None
+        self.weight_n = sum(map(abs, chain.weight_n))
         self.last_s = 0.0
         self.first_order = 2
         self.tight = [
@@ -133,6 +137,8 @@ class _Run:
                 kept.ended = "lost"
                 break
             step = went if course.steady_s is None else course.steady_s
+        lengths = self.chain.lengths_m
+        kept.pulls = [pull * long for pull, long in zip(self.now.pull, lengths, strict=True)]
         return kept
 
     def _go(self, step: float) -> float | None:
@@ -199,26 +205,32 @@ class _Run:
         now.x = [p + gamma * v for p, v in zip(past.x, now.vx, strict=True)]
         now.z = [p + gamma * v for p, v in zip(past.z, now.vz, strict=True)]
         fixed = {n: path(self.time + step) for n, path in self.course.paths.items()}
-        for _ in range(MOST_PASSES):
+        passes, changes = 0, len(tight) + MOST_CHANGES
+        while passes < MOST_PASSES and changes:
+            passes += 1
             held = {**landed, **fixed}
             moved = newton(self.chain, now, past, tight, held, self.course.flow)
             self.kept.passes += 1
             if not moved < 10:
                 return None
             if moved < ROUGH_M:
-                changed = self._links(now, tight, held)
+                changed = self._links(now, gamma, tight, held)
                 changed = self._bed(now, past, landed, fixed) or changed
-                if not changed and moved < CLOSE_M and self._kept_lengths(now, tight):
+                if changed:
+                    passes, changes = 0, changes - 1
+                elif moved < CLOSE_M and self._kept_lengths(now, tight):
                     return now, tight, landed
         return None
 
-    def _links(self, now: Motion, tight: list[bool], held: Held) -> bool:
+    def _links(self, now: Motion, gamma: float, tight: list[bool], held: Held) -> bool:
         """Slacken links that would push, tighten those that are too long; whether any changed."""
         changed = False
         lengths, pull, x, z = self.chain.lengths_m, now.pull, now.x, now.z
+        mass, noise = self.chain.mass_kg, 4 * LENGTHS_KEPT / gamma**2
         for k, long in enumerate(lengths):
             if tight[k]:
-                if pull[k] * long < -SLACKENS_N:
+                unsure = noise * min(mass[k], mass[k + 1]) * long
+                if pull[k] * long < -SLACKENS * self.weight_n - unsure:
                     tight[k], pull[k], changed = False, 0.0, True
             elif hypot(x[k + 1] - x[k], z[k + 1] - z[k]) > long * (1 + LENGTHS_KEPT) and not (
                 _still(held.get(k)) and _still(held.get(k + 1))
@@ -240,7 +252,7 @@ class _Run:
             if n not in landed:
                 if depth > bed + 1e-9:
                     landed[n], changed = (None, bed), True
-            elif HOLDS * (now.vz[n] - (bed - past.z[n]) / past.gamma) < -LIFTS_N:
+            elif HOLDS * (now.vz[n] - (bed - past.z[n]) / past.gamma) < -LIFTS * self.weight_n:
                 del landed[n]
                 changed = True
         return changed
