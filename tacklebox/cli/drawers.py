@@ -59,8 +59,8 @@ def drawer_labels(
         overwrite=replace,
         progress=past_a_second("labels", len(chosen)),
     )
-    note_printed(box, [], date.today(), on_paper.stem, report)
-    tell_printed(report)
+    note_printed(box, [], date.today(), on_paper.stem, report, to)
+    tell_printed(report, to)
 
 
 def _chosen(box: "Box", named: list[str], kind: str | None, place: str | None) -> "list[Stocked]":

@@ -19,6 +19,7 @@ ARGUMENTS = {
 # What a question of the desk is asked by here, as a sentence.
 COMMANDS = {
     "stock.listed": "`tacklebox stock list` shows what there is.",
+    "output.replace": "With --replace it is written over.",
 }
 
 

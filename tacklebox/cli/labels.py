@@ -67,12 +67,12 @@ def labels(
         overwrite=replace,
         progress=past_a_second("labels", len(snapshots)),
     )
-    note_printed(box, [s.code for s in snapshots], printed_on, on_paper.stem, report)
-    tell_printed(report)
+    note_printed(box, [s.code for s in snapshots], printed_on, on_paper.stem, report, to)
+    tell_printed(report, to)
 
 
 def note_printed(
-    box: "Box", codes: Sequence[str], on: date, paper: str, report: "PrintReport"
+    box: "Box", codes: Sequence[str], on: date, paper: str, report: "PrintReport", to: Path
 ) -> None:
     """Note in the box what was printed; where it cannot be, say that the page is there all the same."""
     from tacklebox.rigs.tying.tied import mark_labelled
@@ -81,15 +81,15 @@ def note_printed(
         mark_labelled(box, codes, on, paper, report.next_free)
     except CannotBeDoneError as error:
         raise CannotBeDoneError(
-            f"the labels are in {report.path}, but the box could not note them as printed: {error}",
+            f"the labels are in {to}, but the box could not note them as printed: {error}",
         ) from None
 
 
-def tell_printed(report: "PrintReport") -> None:
+def tell_printed(report: "PrintReport", to: Path) -> None:
     """Say what was printed, where the sheet goes on, and what was left off which label."""
     sheets = "1 sheet" if report.pages == 1 else f"{report.pages} sheets"
     count = "1 label" if report.labels == 1 else f"{report.labels} labels"
-    say(f"{count} on {sheets}: {report.path}")
+    say(f"{count} on {sheets}: {to}")
     say("Print at 100 %, not fitted to the page.")
     say(f"Next free place: {report.next_free}; --start next goes on there.")
     codes: dict[tuple[str, str], list[str]] = {}

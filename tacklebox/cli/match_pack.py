@@ -185,19 +185,19 @@ def show_shopping(listed: "Shopping") -> None:
 def write_csv(path: Path, listed: "Shopping", *, replace: bool = False) -> None:
     """Write the list to a CSV file, whole or not at all; raises as ``write_aside``."""
     import csv
+    import io
 
     from tacklebox.printing.pdf import write_aside
     from tacklebox.stock.care.export import harmless
 
-    with (
-        write_aside(path, overwrite=replace) as aside,
-        aside.open("w", encoding="utf-8", newline="") as file,
-    ):
-        writer = csv.writer(file)
+    with write_aside(path, overwrite=replace) as aside:
+        text = io.TextIOWrapper(aside, "utf-8", newline="")
+        writer = csv.writer(text)
         writer.writerow(["no.", "item", "packets", "price of a packet", "price", "what for"])
         for purchase, (number, name, *rest) in zip(listed.purchases, rows_of(listed), strict=True):
             what_for = listed.what_for.get(purchase.item.id or 0, "")
             writer.writerow([number, harmless(name), *rest, what_for])
+        text.detach()
 
 
 def _shopping_as_json(match: str, listed: "Shopping", printed: "Printed | None") -> dict[str, Any]:

@@ -189,7 +189,7 @@ def _print_labels(
             right=f"\nPrint them: `tacklebox labels --last --paper {paper} --to FILE.pdf`.",
         ) from None
     if not quiet:
-        tell_printed(report)
+        tell_printed(report, wanted.to)
 
 
 def _show(plan: "Plan", done: "Sequence[Tying]") -> None:

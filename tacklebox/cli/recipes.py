@@ -98,5 +98,5 @@ def draw(
     resolved = resolved_recipe(shelf_of(box), recipe, pairs(chosen, "--set"))
     snapshot = describe(fit_and_check(box, resolved), "", date.today())
     with write_aside(to, overwrite=replace) as aside:
-        aside.write_text(drawing_svg(snapshot), encoding="utf-8")
+        aside.write(drawing_svg(snapshot).encode())
     say(f"Drew {resolved.recipe.name}: {to}")

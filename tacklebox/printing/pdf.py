@@ -1,30 +1,38 @@
-"""PDF files: one way to start them, and to write them whole or not at all."""
+"""Files that are written whole or not at all, and one way to start a PDF."""
 
+import io
 import os
-import tempfile
+import secrets
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
+from typing import Any, BinaryIO
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 
 MM = 72 / 25.4  # PDF's points in a millimetre
+Target = Path | BinaryIO  # where a file goes: a place on the disk, or any stream
 
 
-def new_canvas(path: Path, width_mm: float, height_mm: float, title: str) -> Any:
+def new_canvas(file: BinaryIO, width_mm: float, height_mm: float, title: str) -> Any:
     """A ReportLab canvas of that page size that asks the printer not to scale.
 
     Nothing in it changes from run to run.
     """
     from reportlab.pdfgen.canvas import Canvas
 
-    canvas = Canvas(str(path), pagesize=(width_mm * MM, height_mm * MM), invariant=1)
+    canvas = Canvas(file, pagesize=(width_mm * MM, height_mm * MM), invariant=1)
     canvas.setPageCompression(1)
     canvas.setTitle(title)
     canvas.setCreator("Tacklebox")
     canvas.setViewerPreference("PrintScaling", "None")
     return canvas
+
+
+def begin_anew(file: BinaryIO) -> None:
+    """Take away what was written to the file so far."""
+    file.seek(0)
+    file.truncate()
 
 
 def refuse_no_file(target: Path) -> None:
@@ -44,28 +52,33 @@ def refuse_no_file(target: Path) -> None:
 
 
 @contextmanager
-def write_aside(target: Path, *, overwrite: bool) -> Iterator[Path]:
-    """A file beside the target that takes its place when all went well, and is gone otherwise.
+def write_aside(target: Target, *, overwrite: bool = False) -> Iterator[BinaryIO]:
+    """An empty file to write to, which reaches the target when all went well, and is gone otherwise.
 
-    Raises AskedWronglyError for a file that is there already and may not be replaced, and for
-    what is there and is no plain file; CannotBeDoneError if the disk does not allow it.
+    It may be begun anew as often as is wanted. Raises AskedWronglyError for a file that is there
+    already and may not be replaced, and for what is there and is no plain file; CannotBeDoneError
+    if the disk does not allow it.
     """
+    if not isinstance(target, Path):
+        held = io.BytesIO()
+        yield held
+        target.write(held.getvalue())
+        return
     refuse_no_file(target)
     if target.exists() and not overwrite:
         raise AskedWronglyError(
             "the file is there already; it was left as it is.",
             where=str(target),
-            right="Name another, or say --replace.",
+            right="Name another.",
+            see="output.replace",
         )
+    aside = target.with_name(f".printing-{secrets.token_hex(6)}{target.suffix}")
     try:
-        handle, name = tempfile.mkstemp(dir=target.parent, prefix=".printing-", suffix=".pdf")
-        os.close(handle)
-        aside = Path(name)
         try:
-            yield aside
-            mask = os.umask(0)
-            os.umask(mask)
-            aside.chmod(0o666 & ~mask)
+            with os.fdopen(
+                os.open(aside, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o666), "w+b"
+            ) as file:
+                yield file
             aside.replace(target)
         finally:
             aside.unlink(missing_ok=True)

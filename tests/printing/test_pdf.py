@@ -1,11 +1,13 @@
 """PDF files written whole or not at all, and never over what is no file."""
 
+import io
 import os
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
 
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.printing.pdf import write_aside
 
 
@@ -43,7 +45,7 @@ def test_what_is_no_plain_file_is_left_as_it_is(
         pytest.raises(AskedWronglyError) as error,
         write_aside(target, overwrite=overwrite) as aside,
     ):
-        aside.write_text("new", encoding="utf-8")
+        aside.write(b"new")
     assert str(error.value) == f"{target}: this is {what}. Name a file."
     after = [(p.name, p.lstat().st_mode, p.lstat().st_ino) for p in sorted(tmp_path.iterdir())]
     assert after == before
@@ -67,6 +69,24 @@ def test_an_older_file_is_replaced_only_when_asked(tmp_path: Path) -> None:
     ):
         pytest.fail("it was let in")
     with write_aside(target, overwrite=True) as aside:
-        aside.write_text("new", encoding="utf-8")
+        aside.write(b"new")
     assert target.read_text(encoding="utf-8") == "new"
     assert list(tmp_path.iterdir()) == [target]
+
+
+def test_a_stream_gets_all_or_nothing() -> None:
+    stream = io.BytesIO()
+    with suppress(CannotBeDoneError), write_aside(stream) as aside:
+        aside.write(b"half")
+        raise CannotBeDoneError("the rest was not to be had.")
+    assert stream.getvalue() == b""
+    with write_aside(stream) as aside:
+        aside.write(b"whole")
+    assert stream.getvalue() == b"whole"
+
+
+def test_a_new_file_may_be_read_by_whom_the_system_lets(tmp_path: Path) -> None:
+    (tmp_path / "plain").touch()
+    with write_aside(tmp_path / "labels.pdf") as aside:
+        aside.write(b"new")
+    assert (tmp_path / "labels.pdf").stat().st_mode == (tmp_path / "plain").stat().st_mode

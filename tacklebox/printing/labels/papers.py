@@ -242,5 +242,5 @@ def keep_measured(
     parse_paper(whole, stem)
     path = own_folder / f"{stem}.toml"
     with write_aside(path, overwrite=True) as aside:
-        aside.write_text(whole, encoding="utf-8")
+        aside.write(whole.encode())
     return path

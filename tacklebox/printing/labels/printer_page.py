@@ -1,14 +1,13 @@
 """A page that shows what a printer does to a sheet: lines and rulers to measure, label corners."""
 
 from collections.abc import Iterator
-from pathlib import Path
 from typing import Any
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.printing.fonts import REGULAR, SMALLEST_MM, register
 from tacklebox.printing.labels.papers import MEASURED_LINE_MM, MEASURED_RULER_MM, Paper
 from tacklebox.printing.labels.sheets import put_right
-from tacklebox.printing.pdf import MM, new_canvas, write_aside
+from tacklebox.printing.pdf import MM, Target, new_canvas, write_aside
 
 LEAST_PAGE_MM = MEASURED_LINE_MM + MEASURED_RULER_MM + 10.0
 LINE_MM = 0.1
@@ -18,7 +17,7 @@ TEXT_MM = 3.2
 Stroke = tuple[float, float, float, float]
 
 
-def print_test_page(paper: Paper, target: Path, *, overwrite: bool = False) -> None:
+def print_test_page(paper: Paper, target: Target, *, overwrite: bool = False) -> None:
     """Write the test page of a paper.
 
     Its lines and rulers are as the printer lays them down. The labels' corners are put right by

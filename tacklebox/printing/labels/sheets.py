@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, replace
-from pathlib import Path
 from typing import Any, TypeVar
 
 from tacklebox.errors import AskedWronglyError
@@ -12,7 +11,7 @@ from tacklebox.printing.labels.papers import Paper
 from tacklebox.printing.labels.qr import QrWords, Sayings, qr_shape, rig_sayings
 from tacklebox.printing.labels.typesetting import Box
 from tacklebox.printing.labels.wording import fields, kind_words
-from tacklebox.printing.pdf import MM, new_canvas, write_aside
+from tacklebox.printing.pdf import MM, Target, new_canvas, write_aside
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
 
 CUT_LINE_MM = 0.1
@@ -44,7 +43,6 @@ NO_ROOM, NOT_IN_QR, NO_CHARACTER = "no room for", "not in the QR:", "the font ha
 class PrintReport:
     """What was printed. ``next_free`` is the first free place of the last sheet, 1 when it is full."""
 
-    path: Path
     pages: int
     labels: int
     next_free: int
@@ -54,7 +52,7 @@ class PrintReport:
 def print_labels(
     snapshots: Sequence[Snapshot],
     paper: Paper,
-    target: Path,
+    target: Target,
     *,
     start: int = 1,
     skip: Collection[int] = (),
@@ -84,7 +82,7 @@ def print_each(
     things: Sequence[Thing],
     label_of: Callable[[Thing], Label],
     paper: Paper,
-    target: Path,
+    target: Target,
     *,
     start: int = 1,
     skip: Collection[int] = (),
@@ -118,7 +116,6 @@ def print_each(
         _finish_page(canvas, paper)
         canvas.save()
     return PrintReport(
-        path=target,
         pages=page + 1,
         labels=len(things),
         next_free=after % paper.places + 1,

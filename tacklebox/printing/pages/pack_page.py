@@ -2,16 +2,16 @@
 
 from collections.abc import Sequence
 from itertools import groupby
-from pathlib import Path
 
 from tacklebox.matches.before.pack import FIRST, PackList, Section
 from tacklebox.printing.pages.tick_page import Printed, TickPage, print_ticks
+from tacklebox.printing.pdf import Target
 
 COLUMNS = 2  # codes are short
 
 
 def print_pack_list(
-    packing: PackList, target: Path, *, page: str = "a4", overwrite: bool = False
+    packing: PackList, target: Target, *, page: str = "a4", overwrite: bool = False
 ) -> Printed:
     """Write the pack list on one page where it has room.
 

@@ -1,11 +1,11 @@
 """The shopping list as a page to tick off in the shop."""
 
 from collections.abc import Mapping, Sequence
-from pathlib import Path
 from typing import Any
 
 from tacklebox.matches.before.low import Purchase, unpriced, write_total
 from tacklebox.printing.pages.tick_page import Printed, TickPage, print_ticks
+from tacklebox.printing.pdf import Target
 from tacklebox.stock.ledger import write_amount, write_price
 
 UNKNOWN = "not known"
@@ -13,7 +13,7 @@ UNKNOWN = "not known"
 
 def print_shopping(
     purchases: Sequence[Purchase],
-    target: Path,
+    target: Target,
     *,
     heading: str = "To buy",
     what_for: Mapping[int, str] | None = None,

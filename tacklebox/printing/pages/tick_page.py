@@ -3,13 +3,12 @@
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
-from pathlib import Path
-from typing import Any
+from typing import Any, BinaryIO
 
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.printing.fonts import BOLD, CAP_HEIGHT, REGULAR, printable, register, width_of
 from tacklebox.printing.pages.paragraphs import as_markup
-from tacklebox.printing.pdf import MM, write_aside
+from tacklebox.printing.pdf import MM, Target, begin_anew, write_aside
 
 PAGES_MM = {"a4": (210.0, 297.0), "a5": (148.0, 210.0)}  # ISO 216
 MARGIN_MM = 10.0
@@ -42,7 +41,7 @@ class Printed:
 
 def print_ticks(
     fill: Callable[["TickPage"], None],
-    target: Path,
+    target: Target,
     *,
     title: str,
     page: str = "a4",
@@ -248,8 +247,8 @@ class TickPage:
         drawing.add(Rect(0.5, low, side - 1, side - 1, fillColor=None, strokeWidth=0.9))
         return drawing
 
-    def write(self, path: Path, title: str) -> Printed:
-        """Write the PDF."""
+    def write(self, file: BinaryIO, title: str) -> Printed:
+        """Write the PDF, over what was written there before."""
         from reportlab.platypus import BaseDocTemplate
 
         later: list[str] = []
@@ -260,9 +259,10 @@ class TickPage:
                     later.append(flowable.heads)
 
         document = _Document(
-            str(path), pagesize=self.page, title=title, creator="Tacklebox", invariant=1,
+            file, pagesize=self.page, title=title, creator="Tacklebox", invariant=1,
             pageCompression=1, pageTemplates=self._templates(),
         )  # fmt: skip
+        begin_anew(file)
         document.build([*self.across, *self.story])
         return Printed(int(document.page), tuple(later), "".join(self.unknown))
 

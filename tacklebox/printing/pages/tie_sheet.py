@@ -2,15 +2,14 @@
 
 from collections.abc import Sequence
 from datetime import date
-from pathlib import Path
-from typing import Any
+from typing import Any, BinaryIO
 
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.printing.drawing.rig import SMALLEST, draw_upright
 from tacklebox.printing.fonts import BOLD, REGULAR, printable, register
 from tacklebox.printing.pages.paragraphs import as_markup
 from tacklebox.printing.pages.tick_page import Printed
-from tacklebox.printing.pdf import MM, write_aside
+from tacklebox.printing.pdf import MM, Target, begin_anew, write_aside
 from tacklebox.rigs.checking.check import Checked
 from tacklebox.rigs.tying.describe import describe
 from tacklebox.rigs.tying.steps import Taking, cuts, in_cm, shot_places, steps, takings, totals
@@ -29,7 +28,7 @@ MOST_BOXES = 60
 
 
 def print_tie_sheets(
-    rigs: Sequence[Checked], target: Path, on: date, *, page: str = "a4", overwrite: bool = False
+    rigs: Sequence[Checked], target: Target, on: date, *, page: str = "a4", overwrite: bool = False
 ) -> Printed:
     """Write a page of totals for several recipes, and one for each as fitted and checked.
 
@@ -40,8 +39,10 @@ def print_tie_sheets(
         return write_tie_sheets(rigs, aside, on, page=page)
 
 
-def write_tie_sheets(rigs: Sequence[Checked], path: Path, on: date, *, page: str = "a4") -> Printed:
-    """Write the same to a path as it is, over whatever is there: for one who takes care of that.
+def write_tie_sheets(
+    rigs: Sequence[Checked], file: BinaryIO, on: date, *, page: str = "a4"
+) -> Printed:
+    """Write the same to a file that is open, over what was written there before.
 
     Type is made smaller until a rig has room on its page; what does not fit even so goes on to the
     next. Raises AskedWronglyError for no rigs and an unknown page size, OSError if it cannot be
@@ -62,7 +63,7 @@ def write_tie_sheets(rigs: Sequence[Checked], path: Path, on: date, *, page: str
             sheet.add_totals(totals)
         for number, checked in enumerate(those):
             sheet.add_rig(number, checked, on)
-        return sheet.write(path)
+        return sheet.write(file)
 
     # One rig of each recipe tells which sizes need not be tried on all.
     one_of_each = list({c.fit.resolved.recipe.stem: c for c in rigs}.values())
@@ -211,12 +212,12 @@ class _Sheet:
         if shown < count:
             self._say(f"and {count - shown} more")
 
-    def write(self, path: Path) -> Printed:
-        """Write the PDF."""
+    def write(self, file: BinaryIO) -> Printed:
+        """Write the PDF, over what was written there before."""
         from reportlab.platypus import BaseDocTemplate
 
         document = BaseDocTemplate(
-            str(path),
+            file,
             pagesize=(self.width, self.height),
             pageTemplates=sorted(self.templates, key=lambda t: t.id != self.first),
             title="Tie sheets",
@@ -224,5 +225,6 @@ class _Sheet:
             invariant=1,
             pageCompression=1,
         )
+        begin_anew(file)
         document.build(self.story)
         return Printed(int(document.page), (), "".join(self.unknown))
