@@ -54,10 +54,10 @@ def read(path: Path) -> list[Any]:
         return [(page.width, page.height, page.chars, page.rects) for page in pdf.pages]
 
 
-def words_of(path: Path) -> str:
+def words_of(pages: list[Any]) -> str:
     """All letters of all pages, columns one after the other, without blanks; page numbers last."""
     told = numbers = ""
-    for _, height, chars, _ in read(path):
+    for _, height, chars, _ in pages:
         for letter in chars:
             if letter["top"] < height - MARGIN_MM * MM:
                 told += letter["text"]
@@ -95,7 +95,7 @@ def test_nothing_is_lost_clipped_or_small(
     printed = print_pack_list(packing, pdf, page=page)
     pages = read(pdf)
     assert printed.pages == len(pages)
-    words = words_of(pdf)
+    words = words_of(pages)
     for told in said(packing):
         assert told in words
     assert boxes(pages) == ticks(packing)
@@ -117,7 +117,7 @@ def test_one_page_in_large_type_where_there_is_room(tmp_path: Path) -> None:
     assert (printed.pages, printed.on_later_pages) == (1, ())
     (page,) = read(tmp_path / "a.pdf")
     assert min(letter["size"] for letter in page[2]) > LEAST_PT
-    assert "page" not in words_of(tmp_path / "a.pdf")
+    assert "page" not in words_of([page])
 
 
 def big_match(wants: int, each: int) -> PackList:
@@ -181,8 +181,9 @@ def test_a_long_day_fits_one_page(wants: int, each: int, tmp_path: Path) -> None
     packing = big_match(wants, each)
     printed = print_pack_list(packing, tmp_path / "a.pdf")
     assert printed.pages == 1
-    assert all(told in words_of(tmp_path / "a.pdf") for told in said(packing))
     pages = read(tmp_path / "a.pdf")
+    words = words_of(pages)
+    assert all(told in words for told in said(packing))
     assert boxes(pages) == ticks(packing)
     [(_, _, chars, _)] = pages
     letters = "".join(c["text"] for c in chars)
@@ -196,8 +197,9 @@ def test_what_is_still_to_be_tied_shares_its_words(tmp_path: Path) -> None:
     """A box for each; a hundred of them take more rows."""
     to_tie = Section("Rigs", (Entry("", "to tie", tick=True),) * 100)
     print_pack_list(PackList("Open", FACTS, (to_tie,)), tmp_path / "a.pdf")
-    assert boxes(read(tmp_path / "a.pdf")) == 100
-    assert words_of(tmp_path / "a.pdf").count("totie") == 1
+    pages = read(tmp_path / "a.pdf")
+    assert boxes(pages) == 100
+    assert words_of(pages).count("totie") == 1
 
 
 def test_a_second_page_is_told(tmp_path: Path) -> None:
@@ -208,10 +210,11 @@ def test_a_second_page_is_told(tmp_path: Path) -> None:
     assert printed.on_later_pages[-1] == "Spares"
     order = [s.heading for s in LONG.sections]
     assert list(printed.on_later_pages) == order[-len(printed.on_later_pages) :]
-    words = words_of(pdf)
+    pages = read(pdf)
+    words = words_of(pages)
     assert "page1of2·goesonoverleaf" in words
     assert "page2of2" in words
-    assert min(letter["size"] for letter in read(pdf)[0][2]) >= LEAST_PT * 0.75 - 0.01
+    assert min(letter["size"] for letter in pages[0][2]) >= LEAST_PT * 0.75 - 0.01
 
 
 @pytest.mark.parametrize(
@@ -230,7 +233,8 @@ def test_what_is_read_at_the_water_stands_overleaf(
     printed = print_pack_list(packing, tmp_path / "a.pdf")
     assert printed.pages == 2
     assert ("Rules" in printed.on_later_pages) is overleaf
-    assert all(told in words_of(tmp_path / "a.pdf") for told in said(packing))
+    words = words_of(read(tmp_path / "a.pdf"))
+    assert all(told in words for told in said(packing))
 
 
 def test_warnings_go_across_on_top(tmp_path: Path) -> None:
@@ -246,7 +250,7 @@ def test_a_flood_of_warnings_pushes_nothing_out(tmp_path: Path) -> None:
     packing = PackList("Open", FACTS, (flood, RIGS))
     printed = print_pack_list(packing, tmp_path / "a.pdf")
     assert printed.pages > 1
-    words = words_of(tmp_path / "a.pdf")
+    words = words_of(read(tmp_path / "a.pdf"))
     assert all(told in words for told in said(packing))
 
 
@@ -262,7 +266,8 @@ def test_whatever_is_said_is_printed(
     pdf = tmp_path_factory.mktemp("any") / "a.pdf"
     packing = PackList("Open", FACTS, (Section("Any", tuple(entries)),))
     print_pack_list(packing, pdf, page=page)
-    words, pages = words_of(pdf), read(pdf)
+    pages = read(pdf)
+    words = words_of(pages)
     assert all(told in words for told in said(packing))
     assert boxes(pages) == ticks(packing)
     assert all(0 < c["x0"] < c["x1"] < width for width, _, chars, _ in pages for c in chars)
