@@ -1,11 +1,15 @@
 """A QR's words and modules against ISO/IEC 18004."""
 
+import random
 import re
 from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from qrcode import util
+from qrcode.constants import ERROR_CORRECT_M
+from qrcode.main import QRCode
 
 from tacklebox.printing.labels.layout import HEAD_MM, INSET_MM, place_qr
 from tacklebox.printing.labels.qr import (
@@ -17,6 +21,7 @@ from tacklebox.printing.labels.qr import (
     qr_words,
     rig_sayings,
 )
+from tacklebox.printing.labels.qr_mask import MASKS, penalties
 from tacklebox.printing.labels.typesetting import Box
 from tacklebox.rigs.recipes.file import Shelf
 from tacklebox.rigs.tying.snapshot import Snapshot
@@ -36,6 +41,34 @@ def test_letters_against_iso_18004() -> None:
     assert sorted(LETTERS) == sorted("0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:")
     text = "".join(sorted(LETTERS)) * 2
     assert qr_shape(text).modules == 33
+
+
+def test_masks_and_penalties_against_qrcode() -> None:
+    """Its penalties are counted module by module; on symbols of chance, some nearly all dark."""
+    for number, mask in enumerate(MASKS):
+        theirs = util.mask_func(number)
+        assert all(mask(i, j) == theirs(i, j) for i in range(33) for j in range(33))
+    chance = random.Random(5)
+    for turn in range(40):
+        side = chance.choice((21, 25, 29, 33))
+        grid = [[chance.random() < turn / 40 for _ in range(side)] for _ in range(side)]
+        ways = (
+            int("0".join("".join(str(int(module)) for module in row) for row in rows), 2)
+            for rows in (grid, zip(*grid, strict=True))
+        )
+        assert penalties(*ways, side) == util.lost_point(grid)
+
+
+@given(st.text(sorted(LETTERS), min_size=1, max_size=MOST_LETTERS))
+def test_any_qr_is_as_qrcode_draws_it(text: str) -> None:
+    """The mask too, although it is chosen otherwise."""
+    theirs = QRCode(error_correction=ERROR_CORRECT_M, border=0)
+    theirs.add_data(util.QRData(text, mode=util.MODE_ALPHA_NUM))
+    theirs.make(fit=True)
+    shape = qr_shape(text)
+    dark = {(x + n, y) for x, y, length in shape.runs for n in range(length)}
+    cells = enumerate(theirs.get_matrix())
+    assert dark == {(x, y) for y, row in cells for x, module in enumerate(row) if module}
 
 
 @pytest.mark.parametrize("snapshot", ALL, ids=lambda s: s.code)
