@@ -52,11 +52,11 @@ def test_masks_and_penalties_against_qrcode() -> None:
     for turn in range(40):
         side = chance.choice((21, 25, 29, 33))
         grid = [[chance.random() < turn / 40 for _ in range(side)] for _ in range(side)]
-        ways = (
+        by_rows, by_columns = (
             int("0".join("".join(str(int(module)) for module in row) for row in rows), 2)
             for rows in (grid, zip(*grid, strict=True))
         )
-        assert penalties(*ways, side) == util.lost_point(grid)
+        assert penalties(by_rows, by_columns, side) == util.lost_point(grid)
 
 
 @given(st.text(sorted(LETTERS), min_size=1, max_size=MOST_LETTERS))
