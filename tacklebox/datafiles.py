@@ -51,7 +51,7 @@ _PLAIN = frozenset((
 _MOST_SHOWN = 60  # letters of what was given instead
 _TRIED = ("constrained-str", "dict[str,")
 Model = TypeVar("Model", bound=BaseModel)
-Told = TypeVar("Told")
+Loaded = TypeVar("Loaded")
 
 
 def shipped_folder(kind: str) -> Path:
@@ -110,15 +110,15 @@ class DataFiles:
             f'there is no {self.what} "{stem}".', right=nearest_word(stem, known)
         )
 
-    def load_each(self, load: Callable[[str], Told]) -> tuple[list[Told], list[str]]:
-        """All that can be read, in alphabetical order, and in words why the others cannot."""
-        told, faulty = [], []
+    def load_each(self, load: Callable[[str], Loaded]) -> tuple[list[Loaded], list[BenchError]]:
+        """All that can be read, in alphabetical order, and why the others cannot."""
+        loaded, faults = [], []
         for name in self.names():
             try:
-                told.append(load(name))
+                loaded.append(load(name))
             except BenchError as error:
-                faulty.append(str(error))
-        return told, faulty
+                faults.append(error)
+        return loaded, faults
 
     def write_new(self, name: str, text: str) -> Path:
         """Write a file of one's own as ``name.toml`` and return its path.

@@ -1,6 +1,7 @@
 """A fault of the desk in the command line's words: the field as an option, what helps as a command."""
 
 from tacklebox.cli.output import fold_refusal
+from tacklebox.desk.answers import Fault
 from tacklebox.errors import BenchError
 
 # Fields that are arguments; every other field is the option of the same name.
@@ -23,12 +24,12 @@ COMMANDS = {
 }
 
 
-def word_fault(error: BenchError) -> str:
+def word_fault(error: BenchError | Fault) -> str:
     """The fault as it is shown on the command line, folded at 80 columns."""
     return fold_refusal(fault_as_said(error))
 
 
-def fault_as_said(error: BenchError) -> str:
+def fault_as_said(error: BenchError | Fault) -> str:
     """The fault in one line: option or argument, file or part, what was wrong, what would be right."""
     places = [place for place in (option(error.field), error.where) if place]
     start = ", ".join(places) + ": " if places else ""

@@ -67,7 +67,8 @@ def wants_of(context: typer.Context, told: "Match") -> "list[tuple[WantedRig, Re
         try:
             wants.append((want, resolved_recipe(shelf, want.recipe, dict(want.choose))))
         except AskedWronglyError as error:
-            where = error.where.replace("--set", "choose")  # in a file there is no option
+            head, _, choice = error.field.partition(".")  # in a file there is no option
+            where = f"choose.{choice}" if head == "set" else error.where
             fault = AskedWronglyError(error.what, where=where, right=error.right)
             raise fault.at(f"{told.stem}.toml, want {number}") from None
     try:

@@ -29,6 +29,13 @@ def show_json(value: Any) -> None:
     typer.echo(json.dumps(value, ensure_ascii=False, indent=2, default=str))
 
 
+def show_answer(answer: object) -> None:
+    """Print an answer of the desk as JSON."""
+    from tacklebox.desk import as_json
+
+    show_json(as_json(answer))
+
+
 def row_as_json(row: "SQLModel") -> dict[str, Any]:
     """A table's row for JSON, its columns always in the table's order."""
     told = row.model_dump(mode="json")

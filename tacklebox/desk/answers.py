@@ -7,6 +7,8 @@ from enum import Enum
 from pathlib import Path
 from typing import Any
 
+from tacklebox.errors import BenchError
+
 
 @dataclass(frozen=True, slots=True)
 class Amount:
@@ -25,6 +27,22 @@ def amount(value: int, measured: bool) -> Amount:
     from tacklebox.stock.ledger import write_amount
 
     return Amount(value, "mm" if measured else "pieces", write_amount(value, measured))
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """What is wrong with one of several things, where the others are answered all the same."""
+
+    what: str
+    where: str
+    right: str
+    field: str = ""
+    see: str = ""
+
+    @classmethod
+    def of(cls, error: BenchError) -> "Fault":
+        """What the error says."""
+        return cls(error.what, error.where, error.right, error.field, error.see)
 
 
 def as_json(answer: object) -> Any:

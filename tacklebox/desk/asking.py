@@ -30,6 +30,73 @@ def past_day(desk: "Desk", said: str, field: str = "on") -> date:
     return in_field(field, lambda text: read_past_date(text, desk.today()), said)
 
 
+def count(said: int, most: int, field: str = "count") -> int:
+    """How many: from 1 to ``most``. Raises AskedWronglyError, naming the field."""
+    if not 1 <= said <= most:
+        raise AskedWronglyError(
+            f"{said} is no number of them.", field=field, right=f"From 1 to {most}."
+        )
+    return said
+
+
+def celsius(said: str, field: str = "water") -> float:
+    """The temperature of the water in °C, the usual one where nothing is said."""
+    from tacklebox.trade.quantities import read_number
+    from tacklebox.trade.water import USUAL_C
+
+    words = said.lower().replace("°", "").strip().removesuffix("c").strip()
+    if not words:
+        return USUAL_C
+    if words.startswith(("-", "−")):
+        raise AskedWronglyError(
+            f"water of {said} is ice.", field=field, right="Give it between 0 and 30 °C."
+        )
+    return in_field(field, read_number, words)
+
+
+def chances(sound_from: str, doubtful_from: str) -> tuple[float, float]:
+    """From which chances a rig is sound, and doubtful; in percent, the usual where nothing is said."""
+    from tacklebox.trade.strength import LOOK_FROM, SOUND_FROM
+
+    sound = _chance(sound_from, SOUND_FROM, "sound_from")
+    doubtful = _chance(doubtful_from, min(LOOK_FROM, sound), "doubtful_from")
+    if doubtful > sound:
+        raise AskedWronglyError(
+            f"{doubtful_from} % is above the {100 * sound:g} % from which a rig is sound.",
+            field="doubtful_from",
+            right="Give it the lower of the two.",
+        )
+    return sound, doubtful
+
+
+def _chance(said: str, usual: float, field: str) -> float:
+    from tacklebox.trade.quantities import read_number
+
+    if not said.strip():
+        return usual
+    chance = in_field(field, read_number, said.strip().removesuffix("%")) / 100
+    if not 0 < chance < 1:
+        raise AskedWronglyError(
+            f"{said} is no chance to go by.",
+            field=field,
+            right='Write percent between 0 and 100, like "95".',
+        )
+    return chance
+
+
+def items_to_use(desk: "Desk", said: Mapping[str, str]) -> dict[str, int]:
+    """The items that are to serve a part, by the part's name; each by its number or by words."""
+    if not said:
+        return {}
+    from tacklebox.stock.ledger import find
+
+    found = {}
+    with desk.box.reading() as session:
+        for part, words in said.items():
+            found[part] = in_field(f"use.{part}", lambda w: find(session, w), words).id or 0
+    return found
+
+
 def resolved_recipe(shelf: "Shelf", name: str, choices: Mapping[str, str]) -> "Resolved":
     """A recipe with its choices made, and its hooklength's.
 

@@ -71,7 +71,7 @@ def fit(
         part = next(iter(chosen))
         raise AskedWronglyError(
             f'there is no part "{part}" in the recipe {resolved.recipe.stem}.',
-            where="--use",
+            field=f"use.{part}",
             right=nearest_word(part, [n.part for n in resolved.needs]),
         )
     return Fit(resolved, count, servings, below, inventory.measured)
@@ -106,7 +106,7 @@ def _only(
         there = next((s.item.name for s in stock if s.id == wanted_id), f"item {wanted_id}")
         raise AskedWronglyError(
             f"{there} is not what {need.part} asks for: {need.ask}.",
-            where="--use",
+            field=f"use.{need.part}",
             right="Would do: "
             + ("; ".join(f"{s.id} {s.item.name}" for s in fitting[:4]) or "nothing in stock")
             + ".",

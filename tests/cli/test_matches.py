@@ -103,7 +103,7 @@ def test_groundbait_of_the_feed_is_judged(box: Path) -> None:
         (SOON, "2020-01-01", "which is past"),
         ("hooklength-fine", "hooklength-fnie", 'want 2: there is no recipe "hooklength-fnie"'),
         ('"pond"', '"lake"', 'there is no venue "lake"'),
-        ('depth = "1.2 m"', 'depth = "9 m"', "want 1, choose: depth cannot be 9 m"),
+        ('depth = "1.2 m"', 'depth = "9 m"', "want 1, choose.depth: depth cannot be 9 m"),
         ("count = 6", "count = 600", "want 2.count"),
     ],
 )

@@ -251,7 +251,7 @@ def test_lead_that_a_recipe_asks_for_is_named_with_the_regulation(tmp_path: Path
     asking = recipe.model_copy(update={"shot": groups})
     told = of(fit_and_check(make_box(tmp_path), resolve(asking, {}, fine_hooklength())), "lead")
     assert told.outcome is Outcome.WILL_NOT_DO
-    assert "1986/1992" in told.says
+    assert "lead may be used only up to 0.06 g" in told.says
     assert "the law of the land come first" in told.says
 
 

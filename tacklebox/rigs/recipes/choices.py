@@ -34,7 +34,7 @@ def choose(recipe: Recipe, wishes: Mapping[str, str]) -> dict[str, str]:
             offered = list(recipe.choose) or ["(nothing is chosen in this recipe)"]
             raise AskedWronglyError(
                 f'"{name}" is not chosen in the recipe {recipe.stem}.',
-                where="--set",
+                field=f"set.{name}",
                 right=nearest_word(name, offered),
             )
         chosen[name] = _chosen_value(name, choice, wish)
@@ -48,18 +48,20 @@ def _chosen_value(name: str, choice: Choice, wish: str) -> str:
                 return option
         raise AskedWronglyError(
             f'{name} cannot be "{wish}".',
-            where="--set",
+            field=f"set.{name}",
             right="Choose one of: " + ", ".join(choice.any_of) + ".",
         )
     try:
         value = read_length_mm(wish)
     except AskedWronglyError as error:
-        raise error.at(f"--set {name}") from None
+        raise error.in_field(f"set.{name}") from None
     low = read_length_mm(choice.low or choice.usual)
     high = read_length_mm(choice.high or choice.usual)
     if not low - 0.5 <= value <= high + 0.5:
         raise AskedWronglyError(
-            f"{name} cannot be {wish}.", where="--set", right=f"From {choice.low} to {choice.high}."
+            f"{name} cannot be {wish}.",
+            field=f"set.{name}",
+            right=f"From {choice.low} to {choice.high}.",
         )
     return wish
 

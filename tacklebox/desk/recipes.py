@@ -1,0 +1,188 @@
+"""Recipes: what can be tied, what each asks for, a starting file of one's own, and its drawing."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tacklebox.desk.answers import Fault
+from tacklebox.desk.asking import resolved_recipe
+from tacklebox.desk.opening import Desk
+
+if TYPE_CHECKING:
+    from tacklebox.printing.pdf import Target
+    from tacklebox.rigs.recipes.file import Recipe
+    from tacklebox.rigs.recipes.resolved import Resolved, Segment
+
+
+@dataclass(frozen=True)
+class RecipeName:
+    """A recipe as it stands in a list; ``own`` is one of the angler's own."""
+
+    recipe: str
+    name: str
+    purpose: str
+    makes: str  # "rig" or "hooklength"
+    method: str  # "float", "feeder" or "pole"
+    own: bool
+
+
+@dataclass(frozen=True)
+class RecipeList:
+    """All recipes by name, and what is wrong with those that cannot be read."""
+
+    recipes: tuple[RecipeName, ...]
+    faults: tuple[Fault, ...]
+
+
+@dataclass(frozen=True)
+class Chosen:
+    """What is chosen when a recipe is tied: one of several sizes, or a length in a range."""
+
+    name: str
+    usual: str
+    any_of: tuple[str, ...]
+    lowest: str
+    highest: str
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A part of a recipe, rod to hook, and what it asks of stock.
+
+    ``where``: the branch point of a part on a side branch, the line that a thing is on. ``length``
+    is a line's when it is tied, in words.
+    """
+
+    part: str
+    asks: str
+    kind: str  # "chain", "branch", "along" or "shot"
+    knots: tuple[str, ...] = ()
+    where: str = ""
+    held: str = ""
+    length: str = ""
+
+
+@dataclass(frozen=True)
+class RecipePage:
+    """A recipe with its usual choices made."""
+
+    recipe: str
+    name: str
+    purpose: str
+    makes: str
+    method: str
+    notes: str
+    own: bool
+    choices: tuple[Chosen, ...]
+    parts: tuple[Asked, ...]
+    hooklengths: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Started:
+    """A starting file that was written."""
+
+    recipe: str
+    file: Path
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """A recipe drawn as stock serves it now."""
+
+    recipe: str
+    name: str
+    svg: str
+
+
+def listed(desk: Desk) -> RecipeList:
+    """All recipes; the angler's own win over shipped ones of the same name."""
+    recipes = desk.recipes
+    found, faults = recipes.files.load_each(recipes.load)
+    return RecipeList(
+        tuple(
+            RecipeName(r.stem, r.name, r.purpose, r.makes, r.method, recipes.is_own(r.stem))
+            for r in found
+        ),
+        tuple(Fault.of(error) for error in faults),
+    )
+
+
+def show(desk: Desk, recipe: str) -> RecipePage:
+    """What a recipe asks for. Raises AskedWronglyError if there is none of the name or it is faulty."""
+    resolved = resolved_recipe(desk.recipes, recipe, {})
+    file = resolved.recipe
+    return RecipePage(
+        recipe=file.stem,
+        name=file.name,
+        purpose=file.purpose,
+        makes=file.makes,
+        method=file.method,
+        notes=file.notes or "",
+        own=desk.recipes.is_own(file.stem),
+        choices=tuple(_choices(file)),
+        parts=tuple(_parts(resolved)),
+        hooklengths=file.hooklengths,
+    )
+
+
+def _choices(recipe: "Recipe") -> Iterator[Chosen]:
+    for name, choice in recipe.choose.items():
+        yield Chosen(name, choice.usual, choice.any_of, choice.low or "", choice.high or "")
+
+
+def _parts(resolved: "Resolved") -> Iterator[Asked]:
+    yield from _chain(resolved.chain, "chain")
+    for side in resolved.sides:
+        yield from _chain(side.chain, "branch", side.hangs_from)
+    for thing in resolved.along:
+        yield Asked(thing.name, str(thing.need.ask), "along", where=thing.on, held=thing.held)
+    for group in resolved.shot:
+        yield Asked("shot", group.words, "shot")
+
+
+def _chain(chain: "Sequence[Segment]", kind: str, where: str = "") -> Iterator[Asked]:
+    from tacklebox.trade.quantities import write_length
+
+    for segment in chain:
+        knots = tuple(knot.name for knot in (segment.top, segment.bottom) if knot)
+        length = write_length(segment.length_mm) if segment.length_mm else ""
+        yield Asked(segment.name, str(segment.need.ask), kind, knots, where, length=length)
+
+
+def start(desk: Desk, recipe: str, *, hooklength: bool = False) -> Started:
+    """Write a commented starting file for a recipe of one's own.
+
+    Raises AskedWronglyError for a name that is none here or is taken, CannotBeDoneError where it
+    cannot be written.
+    """
+    from tacklebox.rigs.recipes.starting import write_starting_file
+
+    file = write_starting_file(desk.box.recipes, recipe, hooklength=hooklength)
+    return Started(file.stem, file)
+
+
+def draw(
+    desk: Desk,
+    recipe: str,
+    choices: Mapping[str, str],
+    to: "Target | None" = None,
+    *,
+    replace: bool = False,
+) -> Drawn:
+    """Draw a recipe as stock serves it now, and write the SVG where it is to go.
+
+    Raises AskedWronglyError for a recipe or choice that is not there, and as ``write_aside``.
+    """
+    from tacklebox.printing.drawing.rig import drawing_svg
+    from tacklebox.printing.pdf import write_aside
+    from tacklebox.rigs.tying.describe import describe
+    from tacklebox.rigs.tying.tie import fit_and_check
+
+    resolved = resolved_recipe(desk.recipes, recipe, choices)
+    svg = drawing_svg(describe(fit_and_check(desk.box, resolved), "", desk.today()))
+    if to is not None:
+        with write_aside(to, overwrite=replace) as aside:
+            aside.write(svg.encode())
+    return Drawn(resolved.recipe.stem, resolved.recipe.name, svg)
