@@ -2,28 +2,22 @@
 
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
-from tacklebox.cli.common import Json, On, box_of, day
-from tacklebox.cli.output import say, say_folded, show_json, show_table
-
-if TYPE_CHECKING:
-    from tacklebox.stock.care.audit import Audit
-    from tacklebox.stock.care.copies import Newer
+from tacklebox.cli.common import Json, On, desk_of
+from tacklebox.cli.output import say, say_folded, show_answer, show_table
 
 
 def audit(context: typer.Context, as_json: Json = False) -> None:
     """Prove that the whole box is in order, or say what is wrong where."""
-    from tacklebox.rigs.tying.snapshot import Snapshot
-    from tacklebox.stock.care.audit import audit as go_through
+    from tacklebox.desk import care
 
-    box = box_of(context)
-    found = go_through(box.database, Snapshot.from_json)
+    found = care.audit(desk_of(context))
     if as_json:
-        show_json(_audit_as_json(found))
-    elif not found.faults:
+        show_answer(found)
+    elif found.in_order:
         say_folded(
             f"All in order: {found.items} items, {found.movements} movements, "
             f"{found.rigs} tied rigs and hooklengths."
@@ -34,59 +28,37 @@ def audit(context: typer.Context, as_json: Json = False) -> None:
         say_folded(
             "Leave the box as it is, and put back a copy that is in order with `tacklebox restore`."
         )
-    if found.faults:
+    if not found.in_order:
         raise typer.Exit(1)
-
-
-def _audit_as_json(found: "Audit") -> dict[str, object]:
-    return {
-        "in_order": not found.faults,
-        "items": found.items,
-        "movements": found.movements,
-        "rigs": found.rigs,
-        "faults": [{"where": f.where, "what": f.what} for f in found.faults],
-    }
 
 
 def undo(context: typer.Context, on: On = "", as_json: Json = False) -> None:
     """Undo the last action as a whole; undo again, and it is done again."""
-    from tacklebox.stock.care.undo import UNTIED, undo_last
-    from tacklebox.stock.ledger import write_amount
+    from tacklebox.desk import care
 
-    undone = undo_last(box_of(context), day(on))
+    undone = care.undo(desk_of(context), on=on)
     if as_json:
-        show_json(
-            {
-                "undone": undone.action.what,
-                "on": str(undone.action.on),
-                "done_again": undone.again,
-                "changes": [
-                    {"item": i.id, "name": i.name, "change": by, "on_hand": i.on_hand}
-                    for i, by in undone.changes
-                ],
-                "rigs": [{"code": r.code, "state": r.state} for r in undone.rigs],
-            }
-        )
+        show_answer(undone)
         return
-    again = " It is done again." if undone.again else ""
-    say_folded(f"Undone: {undone.action.what}, of {undone.action.on}.{again}")
+    again = " It is done again." if undone.done_again else ""
+    say_folded(f"Undone: {undone.what}, of {undone.on}.{again}")
     rows = [
         (
-            str(item.id),
-            item.name,
-            ("+" if by > 0 else "") + write_amount(by, item.measured),
-            write_amount(item.on_hand, item.measured),
+            str(one.item),
+            one.name,
+            ("+" if one.change.value > 0 else "") + one.change.words,
+            one.on_hand.words,
         )
-        for item, by in undone.changes
+        for one in undone.changes
     ]
     if rows:
         show_table(["no.", "item", "change", "on hand"], rows)
     for state in dict.fromkeys(rig.state for rig in undone.rigs):
         codes = ", ".join(rig.code for rig in undone.rigs if rig.state == state)
         say_folded(f"Now {state}: {codes}.")
-    printed = [rig.code for rig in undone.rigs if rig.state == UNTIED and rig.labelled_on]
-    if printed:
-        say_folded(f"Labels were printed for {', '.join(printed)}: throw them out.")
+    if undone.labels_to_throw_out:
+        codes = ", ".join(undone.labels_to_throw_out)
+        say_folded(f"Labels were printed for {codes}: throw them out.")
     say("`tacklebox undo` once more takes this back.")
 
 
@@ -96,18 +68,16 @@ def copy(
     as_json: Json = False,
 ) -> None:
     """Copy the box's stock and rigs to one file, whole even while others write."""
-    from tacklebox.stock.care.copies import copy_database
-    from tacklebox.stock.care.export import KINDS
+    from tacklebox.desk import care
 
-    box = box_of(context)
-    copy_database(box.database, to)
+    copied = care.copy(desk_of(context), to)
     if as_json:
-        show_json({"copy": str(to), "bytes": to.stat().st_size})
+        show_answer(copied)
         return
-    say(f"Copied to {to}")
-    own = [kind for kind in KINDS if any((box.folder / kind).glob("*.toml"))]
-    if own:
-        say_folded(f"Your own {' and '.join(own)} are files beside it; `export` takes them along.")
+    say(f"Copied to {copied.copy}")
+    if copied.left_out:
+        own = " and ".join(copied.left_out)
+        say_folded(f"Your own {own} are files beside it; `export` takes them along.")
 
 
 def restore(
@@ -119,26 +89,21 @@ def restore(
     as_json: Json = False,
 ) -> None:
     """Put a copy back in the place of the box; the box itself is set aside."""
-    from tacklebox.rigs.tying.snapshot import Snapshot
-    from tacklebox.stock.care.box import default_folder
-    from tacklebox.stock.care.copies import restore as put_back
+    from tacklebox.desk import care
 
-    named: Path | None = context.obj
-    folder = (named or default_folder()).expanduser()
-
-    def agree(newer: "Newer") -> bool:
+    def agree(newer: object) -> bool:
         if yes or as_json or not sys.stdin.isatty():
             return yes
         say_folded(f"The box holds what the copy does not: {newer}.")
         return typer.confirm("Put the copy back all the same?")
 
-    aside = put_back(folder, copy, agree, Snapshot.from_json)
+    restored = care.restore(desk_of(context), copy, agree)
     if as_json:
-        show_json({"restored": str(copy), "set_aside": str(aside) if aside else None})
+        show_answer(restored)
         return
-    say(f"Put back {copy}")
-    if aside:
-        say(f"The box as it was: {aside}")
+    say(f"Put back {restored.copy}")
+    if restored.set_aside:
+        say(f"The box as it was: {restored.set_aside}")
 
 
 def export(
@@ -147,13 +112,13 @@ def export(
     as_json: Json = False,
 ) -> None:
     """Write the whole box as plain files: CSV, and TOML for recipes, papers, venues, matches."""
-    from tacklebox.stock.care.export import export_box
+    from tacklebox.desk import care
 
-    files = export_box(box_of(context), folder)
+    exported = care.export(desk_of(context), folder)
     if as_json:
-        show_json([str(file) for file in files])
+        show_answer(exported)
         return
-    say(f"Wrote {len(files)} files to {folder}")
+    say(f"Wrote {len(exported.files)} files to {exported.folder}")
 
 
 def import_(
@@ -162,15 +127,14 @@ def import_(
     as_json: Json = False,
 ) -> None:
     """Read an export into an empty box; all of it, or nothing."""
-    from tacklebox.rigs.tying.snapshot import Snapshot
-    from tacklebox.stock.care.export import import_box
+    from tacklebox.desk import care
 
-    box = box_of(context)
-    rows = import_box(box, folder, Snapshot.from_json)
+    read = care.read_in(desk_of(context), folder)
     if as_json:
-        show_json(rows)
+        show_answer(read)
         return
+    rows = read.rows
     say_folded(
         f"Read {rows['item']} items, {rows['movement']} movements and {rows['tied']} rigs and "
-        f"hooklengths into {box.folder}."
+        f"hooklengths into {read.box}."
     )

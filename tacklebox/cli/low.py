@@ -153,12 +153,13 @@ def _show_purchases(outlook: "Outlook") -> None:
 
 
 def _as_json(outlook: "Outlook") -> dict[str, object]:
-    from tacklebox.cli.stock import item_as_json
+    from tacklebox.desk import as_json
+    from tacklebox.desk.stock import item_row
     from tacklebox.matches.before.low import unpriced
 
     first = outlook.runs_out_first
     return {
-        "below_keep": [item_as_json(item) for item in outlook.below_keep],
+        "below_keep": [as_json(item_row(item)) for item in outlook.below_keep],
         "wanted": [
             {
                 "recipe": reach.want.resolved.recipe.stem,

@@ -4,13 +4,11 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from tacklebox.cli.common import PLAIN, Json, On, box_of, day
-from tacklebox.cli.output import row_as_json, say, say_folded, show_json, show_table
-from tacklebox.errors import AskedWronglyError
+from tacklebox.cli.common import PLAIN, Json, On, desk_of
+from tacklebox.cli.output import say, say_folded, show_answer, show_table
 
 if TYPE_CHECKING:
-    from tacklebox.stock.measured import Known
-    from tacklebox.stock.tables import Item, Measurement
+    from tacklebox.desk.measuring import Readings
 
 app = typer.Typer(
     help="Your own pull tests, weighings and bucket tests.", no_args_is_help=True, **PLAIN
@@ -36,16 +34,13 @@ def pull(
     as_read: AsRead = False,
     as_json: Json = False,
 ) -> None:
-    """Keep a pull test: at what the line broke on a balance, in kg or lb."""
-    from tacklebox.stock.ledger import find
-    from tacklebox.stock.measured import record_pull
-    from tacklebox.trade.quantities import read_strain_kg
+    """Record a pull test: at what the line broke on a balance, in kg or lb."""
+    from tacklebox.desk import measuring
 
-    pulled_kg, when = read_strain_kg(" ".join(reading)), day(on)
-    with box_of(context).writing() as session:
-        found = find(session, item)
-        row = record_pull(session, found, pulled_kg, knot, when, as_read=as_read)
-    _tell(context, found, row, as_json)
+    kept = measuring.record_pull(
+        desk_of(context), item, " ".join(reading), knot=knot, on=on, as_read=as_read
+    )
+    _show_kept(kept, as_json)
 
 
 @app.command()
@@ -58,16 +53,13 @@ def weigh(
     as_read: AsRead = False,
     as_json: Json = False,
 ) -> None:
-    """Keep a weighing of shot: twenty together, unless --count says otherwise."""
-    from tacklebox.stock.ledger import find
-    from tacklebox.stock.measured import record_weighing
-    from tacklebox.trade.quantities import read_mass_g
+    """Record a weighing of shot: twenty together, unless --count says otherwise."""
+    from tacklebox.desk import measuring
 
-    total_g, when = read_mass_g(" ".join(reading)), day(on)
-    with box_of(context).writing() as session:
-        found = find(session, item)
-        row = record_weighing(session, found, total_g, count, when, as_read=as_read)
-    _tell(context, found, row, as_json)
+    kept = measuring.record_weighing(
+        desk_of(context), item, " ".join(reading), count=count, on=on, as_read=as_read
+    )
+    _show_kept(kept, as_json)
 
 
 @app.command("float")
@@ -79,39 +71,31 @@ def float_(
     as_read: AsRead = False,
     as_json: Json = False,
 ) -> None:
-    """Keep what a float carried in a bucket before it dotted down."""
-    from tacklebox.stock.ledger import find
-    from tacklebox.stock.measured import record_bucket
-    from tacklebox.trade.quantities import read_mass_g
+    """Record what a float carried in a bucket before it dotted down."""
+    from tacklebox.desk import measuring
 
-    carried_g, when = read_mass_g(" ".join(reading)), day(on)
-    with box_of(context).writing() as session:
-        found = find(session, item)
-        row = record_bucket(session, found, carried_g, when, as_read=as_read)
-    _tell(context, found, row, as_json)
+    kept = measuring.record_bucket(
+        desk_of(context), item, " ".join(reading), on=on, as_read=as_read
+    )
+    _show_kept(kept, as_json)
 
 
 @app.command("list")
 def list_(context: typer.Context, item: ItemArg, as_json: Json = False) -> None:
     """List the readings of an item, and what they make of its figures."""
-    from tacklebox.stock.ledger import find
-    from tacklebox.stock.measured import known_of, standing
+    from tacklebox.desk import measuring
 
-    with box_of(context).reading() as session:
-        found = find(session, item)
-        rows, known = standing(session, found), known_of(session, found)
+    found = measuring.readings_of(desk_of(context), item)
     if as_json:
-        readings = [row_as_json(row) for row in rows]
-        show_json(
-            {"item": found.id, "name": found.name, "readings": readings, "now": _known_json(known)}
-        )
+        show_answer(found)
         return
     say(found.name)
-    if rows:
-        show_table(["no.", "day", "reading"], [_row(row) for row in rows], flexible=2)
+    if found.readings:
+        rows = [(str(one.number), str(one.on), one.words) for one in found.readings]
+        show_table(["no.", "day", "reading"], rows, flexible=2)
     else:
         say("No reading of it is kept.")
-    _say_known(known)
+    _show_now(found)
 
 
 @app.command()
@@ -122,68 +106,28 @@ def withdraw(
     as_json: Json = False,
 ) -> None:
     """Withdraw a reading that was misread; it counts no longer."""
-    from tacklebox.stock.measured import take_back
-    from tacklebox.stock.tables import Item
+    from tacklebox.desk import measuring
 
-    if number < 1:
-        raise AskedWronglyError(
-            f"there is no reading {number}.", right="`measure list ITEM` shows the numbers."
-        )
-    with box_of(context).writing() as session:
-        row = take_back(session, number, day(on))
-        found = session.get_one(Item, row.item_id)
+    left = measuring.withdraw(desk_of(context), number, on=on)
     if as_json:
-        show_json({"item": found.id, "withdrawn": row.id})
+        show_answer(left)
         return
-    say_folded(f"{found.name}: reading {row.id} ({_row(row)[2]}) counts no longer.")
+    for one in left.readings:
+        say_folded(f"{left.name}: reading {one.number} ({one.words}) counts no longer.")
 
 
-def _row(row: "Measurement") -> tuple[str, str, str]:
-    from tacklebox.trade.quantities import write_mass, write_strain
-
-    if row.breaks_at_kg is not None:
-        words = f"broke at {write_strain(row.breaks_at_kg)}"
-        words += f" with a {row.knot}" if row.knot else ", plain line"
-    elif row.what == "weighing":
-        words = f"{row.count} weighed {write_mass(row.mass_g or 0.0)}"
-    else:
-        words = f"carried {write_mass(row.mass_g or 0.0)} in a bucket"
-    return str(row.id), str(row.on), words
-
-
-def _tell(context: typer.Context, item: "Item", row: "Measurement", as_json: bool) -> None:
-    from tacklebox.stock.measured import known_of
-
-    with box_of(context).reading() as session:
-        known = known_of(session, item)
+def _show_kept(kept: "Readings", as_json: bool) -> None:
     if as_json:
-        reading = row_as_json(row)
-        show_json(
-            {"item": item.id, "name": item.name, "reading": reading, "now": _known_json(known)}
-        )
+        show_answer(kept)
         return
-    say_folded(f"{item.name}: reading {row.id}, {_row(row)[2]}.")
-    _say_known(known)
+    for one in kept.readings:
+        say_folded(f"{kept.name}: reading {one.number}, {one.words}.")
+    _show_now(kept)
 
 
-def _say_known(known: "list[Known]") -> None:
-    for one in known:
-        told = one.estimate
+def _show_now(found: "Readings") -> None:
+    for one in found.now:
         say_folded(
-            f"Taken now: {one.what} {told.mean:.3g} {one.unit}, give or take {told.spread:.2g} "
-            f"({told.source})"
+            f"Taken now: {one.what} {one.mean:.3g} {one.unit}, give or take {one.spread:.2g} "
+            f"({one.source})"
         )
-
-
-def _known_json(known: "list[Known]") -> list[dict[str, Any]]:
-    return [
-        {
-            "what": one.what,
-            "unit": one.unit,
-            "mean": one.estimate.mean,
-            "spread": one.estimate.spread,
-            "readings": one.estimate.readings,
-            "source": str(one.estimate.source),
-        }
-        for one in known
-    ]

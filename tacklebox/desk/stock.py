@@ -1,17 +1,104 @@
 """Tackle in stock: what an angler does with it."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from tacklebox.desk.answers import Amount, amount
 from tacklebox.desk.asking import in_field, past_day
 from tacklebox.desk.opening import Desk
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, nearest_word
 
 if TYPE_CHECKING:
-    from tacklebox.stock.tables import Item
+    from sqlmodel import Session
+
+    from tacklebox.stock.ledger import Listed
+    from tacklebox.stock.notation import Described
+    from tacklebox.stock.tables import Action, Item
 
 MOST_PACKS = 10_000
+TAKEN_FOR = ("lost", "thrown out", "tied")
+
+
+@dataclass(frozen=True)
+class ItemRow:
+    """An item as it stands in a list."""
+
+    number: int
+    kind: str
+    name: str
+    words: str  # its figures in one line
+    place: str
+    on_hand: Amount
+    minimum: Amount
+    short: bool  # less is there than the minimum
+    packet: Amount
+    packet_price_cents: int | None
+
+
+@dataclass(frozen=True)
+class Lead:
+    """Lead in stock that may not weight a line."""
+
+    number: int
+    name: str
+    outcome: str
+    says: str
+
+
+@dataclass(frozen=True)
+class StockList:
+    """What is in stock, and the lead among it that may not weight a line."""
+
+    items: tuple[ItemRow, ...]
+    forbidden_lead: tuple[Lead, ...]
+
+
+@dataclass(frozen=True)
+class ItemShown:
+    """One item with the figures of its kind."""
+
+    item: ItemRow
+    figures: Mapping[str, Any]
+    packet_price: str  # "" where none is known
+
+
+@dataclass(frozen=True)
+class MovementRow:
+    """One movement of an item, and what was there after it."""
+
+    on: date
+    why: str
+    change: Amount
+    then: Amount
+    reason: str
+
+
+@dataclass(frozen=True)
+class History:
+    """Every movement of one item, oldest first."""
+
+    item: int
+    name: str
+    movements: tuple[MovementRow, ...]
+
+
+@dataclass(frozen=True)
+class Added:
+    """A new item, and whether it is lead that may not weight a line."""
+
+    item: ItemRow
+    forbidden_lead: Lead | None
+
+
+@dataclass(frozen=True)
+class Imported:
+    """The items that a file added."""
+
+    file: str
+    items: tuple[int, ...]
 
 
 @dataclass(frozen=True)
@@ -21,7 +108,158 @@ class Moved:
     item: int
     name: str
     on_hand: Amount
-    short: bool  # less is there than the minimum
+    short: bool
+
+
+@dataclass(frozen=True)
+class NewStock:
+    """What is said of a new item beside what it is; what is empty is not said."""
+
+    name: str = ""
+    place: str = ""
+    pack: str = ""
+    price: str = ""
+    minimum: str = ""
+    packs: int | None = None
+    amount: str = ""
+
+
+def add(
+    desk: Desk,
+    words: str,
+    said: NewStock | None = None,
+    *,
+    on: str = "",
+    as_printed: bool = False,
+) -> Added:
+    """Add a new item, said in words, with what there is of it.
+
+    Raises AskedWronglyError for words that are not understood, line that no packet holds (unless it is
+    taken ``as_printed``), a name that is in the box already.
+    """
+    from tacklebox.stock.lead import lead_in_stock
+    from tacklebox.stock.ledger import add_item, begin
+    from tacklebox.stock.notation import read_notation
+
+    said = said or NewStock()
+    if said.packs is not None and said.amount:
+        raise AskedWronglyError(
+            "packets and an amount are both given.", field="packs", right="Give one of them."
+        )
+    if said.packs is not None and not 0 <= said.packs <= MOST_PACKS:
+        raise _no_packets(said.packs, 0)
+    described = in_field("words", read_notation, words)
+    new, day = _new_item(described, said), past_day(desk, on)
+    with desk.box.writing() as session:
+        item = add_item(session, begin(session, "add", day), new, as_printed=as_printed)
+        lead = next((one for one in lead_in_stock(session) if one[0].id == item.id), None)
+    judged = Lead(*_named(lead[0]), lead[1].outcome, lead[1].says) if lead else None
+    return Added(item_row(item), judged)
+
+
+def words_of_figures(kind: str, figures: Sequence[str]) -> str:
+    """Figures by name ("size 18", "diameter 0.14 mm") as the words that ``add`` reads."""
+    from tacklebox.stock.asks import read_filters
+    from tacklebox.stock.notation import words_from_flags
+
+    asks = in_field("kind", lambda said: read_filters(said, list(figures)), kind)
+    return words_from_flags(asks.kind, {key: text for key, text, _ in asks.wanted})
+
+
+def _new_item(described: "Described", said: NewStock) -> "Any":
+    from tacklebox.stock.ledger import NewItem, read_amount, read_price_cents
+    from tacklebox.stock.tables import MEASURED_KINDS
+
+    measured = described.kind in MEASURED_KINDS
+
+    def packet(text: str) -> int:
+        return read_amount(text, measured)
+
+    return NewItem(
+        described,
+        name=said.name,
+        place=said.place,
+        pack_size=in_field("pack", packet, said.pack) if said.pack else None,
+        pack_price_cents=in_field("price", read_price_cents, said.price) if said.price else None,
+        keep_at_least=said.minimum,
+        packs=said.packs,
+        amount=said.amount,
+    )
+
+
+def import_csv(desk: Desk, file: Path, *, on: str = "", as_printed: bool = False) -> Imported:
+    """Add many items from a CSV file: all of its rows, or none.
+
+    Raises ManyFaultsError with every row that cannot be read.
+    """
+    from tacklebox.stock.csv_file import import_items
+
+    added = import_items(desk.box, file, past_day(desk, on), as_printed=as_printed)
+    return Imported(file.name, tuple(item.id or 0 for item in added))
+
+
+def listed(desk: Desk, words: str = "", *, kind: str = "", where: Sequence[str] = ()) -> StockList:
+    """What is in stock: all of it, or what the words, the kind and its figures leave.
+
+    ``where`` narrows a kind by its figures, like "diameter 0.12 to 0.16 mm".
+    """
+    from tacklebox.stock.lead import lead_in_stock
+    from tacklebox.stock.ledger import list_items, search
+
+    if where and not kind:
+        raise AskedWronglyError(
+            "figures are of a kind.", field="where", right="Say the kind too: line, for example."
+        )
+    items: Sequence[Item | Listed]
+    if kind:
+        from tacklebox.stock.asks import read_filters
+        from tacklebox.stock.inventory import Inventory
+
+        ask = in_field("kind", lambda said: read_filters(said, list(where)), kind)
+        with desk.box.reading() as session:
+            stock = Inventory.read(session, [ask.kind]).by_kind[ask.kind]
+            lead = lead_in_stock(session)
+        items = [one.item for one in ask.among(stock)]
+    else:
+        with desk.box.reading() as session:
+            items = list_items(session)
+            lead = lead_in_stock(session)
+    shown = tuple(item_row(item) for item in (search(items, words) if words else items))
+    numbers = {row.number for row in shown}
+    forbidden = tuple(
+        Lead(*_named(item), judged.outcome, judged.says)
+        for item, judged in lead
+        if item.id in numbers
+    )
+    return StockList(shown, forbidden)
+
+
+def show(desk: Desk, item: str) -> ItemShown:
+    """One item, by its number or words that name it, with its figures."""
+    from tacklebox.stock.ledger import write_price
+    from tacklebox.stock.tables import FIGURES
+
+    with desk.box.reading() as session:
+        found = find_item(session, item)
+        row = session.get(FIGURES[found.kind], found.id)
+    figures = row.model_dump(mode="json", exclude={"item_id"}) if row else {}
+    price = found.pack_price_cents
+    return ItemShown(item_row(found), figures, "" if price is None else write_price(price))
+
+
+def history(desk: Desk, item: str) -> History:
+    """Every movement of one item, oldest first, with what was there after each."""
+    from tacklebox.stock.ledger import movements_of
+
+    with desk.box.reading() as session:
+        found = find_item(session, item)
+        moved = movements_of(session, found)
+    rows, total = [], 0
+    for one in moved:
+        total += one.amount
+        change, then = amount(one.amount, found.measured), amount(total, found.measured)
+        rows.append(MovementRow(one.on, one.why, change, then, one.reason))
+    return History(*_named(found), tuple(rows))
 
 
 def buy(desk: Desk, item: str, *, packs: int = 1, price: str = "", on: str = "") -> Moved:
@@ -29,25 +267,141 @@ def buy(desk: Desk, item: str, *, packs: int = 1, price: str = "", on: str = "")
 
     Raises AskedWronglyError for an item that is not known, a price or a day that cannot be.
     """
-    from tacklebox.stock.ledger import begin, find, move, read_price_cents
+    from tacklebox.stock.ledger import read_price_cents
     from tacklebox.stock.tables import Why
 
     if not 1 <= packs <= MOST_PACKS:
-        raise AskedWronglyError(
-            f"{packs} packets cannot be bought.", field="packs", right=f"From 1 to {MOST_PACKS}."
-        )
+        raise _no_packets(packs, 1)
     cents = in_field("price", read_price_cents, price) if price else None
-    day = past_day(desk, on)
-    with desk.box.writing() as session:
-        found = in_field("item", lambda said: find(session, said), item)
+
+    def bought(session: "Session", action: "Action", found: "Item") -> None:
+        from tacklebox.stock.ledger import move
+
         if cents is not None:
             found.pack_price_cents = cents
             session.add(found)
-        move(session, begin(session, "buy", day), found, packs * found.pack_size, Why.BOUGHT)
-    return _moved(found)
+        move(session, action, found, packs * found.pack_size, Why.BOUGHT)
+
+    return _change(desk, item, "buy", on, bought)
 
 
-def _moved(item: "Item") -> Moved:
+def count(desk: Desk, item: str, counted: str, *, on: str = "") -> Moved:
+    """Put right what is on hand, as counted: "23", "85 m"."""
+    from tacklebox.stock.ledger import move, read_amount
+    from tacklebox.stock.tables import Why
+
+    def put_right(session: "Session", action: "Action", found: "Item") -> None:
+        now = in_field("amount", lambda said: read_amount(said, found.measured), counted)
+        move(session, action, found, now - found.on_hand, Why.COUNTED)
+
+    return _change(desk, item, "count", on, put_right)
+
+
+def take(
+    desk: Desk, item: str, how_much: str, *, why: str = "lost", reason: str = "", on: str = ""
+) -> Moved:
+    """Take something out of stock: "lost", "thrown out", or "tied" by hand."""
+    if why not in TAKEN_FOR:
+        raise AskedWronglyError(
+            f'"{why}" is no reason here.', field="why", right=nearest_word(why, TAKEN_FOR)
+        )
+    return _move_by(desk, item, how_much, -1, why, reason, on)
+
+
+def give(desk: Desk, item: str, how_much: str, *, reason: str = "", on: str = "") -> Moved:
+    """Give something back to stock."""
+    return _move_by(desk, item, how_much, 1, "given back", reason, on)
+
+
+def correct(desk: Desk, item: str, change: str, *, reason: str, on: str = "") -> Moved:
+    """Mend a mistake by a movement of its own, up or down: "+2", "-10 m"."""
+    sign, rest = change.strip()[:1], change.strip()[1:]
+    if sign not in ("+", "-", "−") or not rest:
+        raise AskedWronglyError(
+            f'"{change}" is no change.', field="change", right='Write it like "+2" or "-10 m".'
+        )
+    return _move_by(desk, item, rest, 1 if sign == "+" else -1, "corrected", reason, on)
+
+
+def _move_by(
+    desk: Desk, item: str, how_much: str, sign: int, why: str, reason: str, on: str
+) -> Moved:
+    from tacklebox.stock.ledger import move, read_amount
+    from tacklebox.stock.tables import Why
+
+    def moved(session: "Session", action: "Action", found: "Item") -> None:
+        change = in_field("amount", lambda said: read_amount(said, found.measured), how_much)
+        if change == 0:
+            raise AskedWronglyError(
+                "the amount is nothing.", field="amount", right="Write how much."
+            )
+        move(session, action, found, sign * change, Why(why), reason)
+
+    return _change(desk, item, {"corrected": "correct"}.get(why, why), on, moved)
+
+
+def edit(
+    desk: Desk,
+    item: str,
+    *,
+    name: str | None = None,
+    place: str | None = None,
+    pack: str | None = None,
+    price: str | None = None,
+    minimum: str | None = None,
+    on: str = "",
+) -> Moved:
+    """Change an item's name, place, packet, price or minimum; what is None stays."""
+    from tacklebox.stock.ledger import edit_item
+
+    def edited(session: "Session", _action: "Action", found: "Item") -> None:
+        edit_item(session, found, name=name, place=place, pack=pack, price=price, keep=minimum)
+
+    return _change(desk, item, "edit", on, edited)
+
+
+def _change(desk: Desk, item: str, what: str, on: str, change: "Any") -> Moved:
+    """One action on one item, in a transaction of its own."""
+    from tacklebox.stock.ledger import begin
+
+    day = past_day(desk, on)
+    with desk.box.writing() as session:
+        found = find_item(session, item)
+        change(session, begin(session, what, day), found)
+    on_hand = amount(found.on_hand, found.measured)
+    return Moved(*_named(found), on_hand, found.on_hand < found.keep_at_least)
+
+
+def find_item(session: "Session", said: str) -> "Item":
+    """The one item that is meant by its number or by words; a fault names the field."""
+    from tacklebox.stock.ledger import find
+
+    return in_field("item", lambda text: find(session, text), said)
+
+
+def item_row(item: "Item | Listed") -> ItemRow:
+    """An item as it stands in a list."""
     assert item.id is not None
-    on_hand = amount(item.on_hand, item.measured)
-    return Moved(item.id, item.name, on_hand, item.on_hand < item.keep_at_least)
+    return ItemRow(
+        item.id,
+        item.kind,
+        item.name,
+        item.words,
+        item.place,
+        amount(item.on_hand, item.measured),
+        amount(item.keep_at_least, item.measured),
+        item.on_hand < item.keep_at_least,
+        amount(item.pack_size, item.measured),
+        item.pack_price_cents,
+    )
+
+
+def _named(item: "Item") -> tuple[int, str]:
+    assert item.id is not None
+    return item.id, item.name
+
+
+def _no_packets(packs: int, least: int) -> AskedWronglyError:
+    return AskedWronglyError(
+        f"{packs} packets cannot be bought.", field="packs", right=f"From {least} to {MOST_PACKS}."
+    )

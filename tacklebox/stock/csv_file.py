@@ -16,7 +16,8 @@ from tacklebox.stock.ledger import NewItem, add_item, begin, move, read_amount, 
 from tacklebox.stock.notation import read_notation
 from tacklebox.stock.tables import MEASURED_KINDS, Action, Item, Movement, Why
 
-COLUMNS = ("item", "name", "place", "pack", "price", "keep", "packs", "amount")
+COLUMNS = ("item", "name", "place", "pack", "price", "minimum", "packs", "amount")
+OLDER = {"keep": "minimum"}  # headings of files written for earlier versions
 MOST_BYTES = 16_000_000
 
 
@@ -30,7 +31,7 @@ def import_items(box: Box, path: Path, on: date, *, as_printed: bool = False) ->
     """Add every row of the file as a new item, in one transaction.
 
     Columns: item (the one-line notation; needed), name, place, pack (number or length of
-    one packet), price (of a packet), keep (at least), and either packs or amount. An item that an
+    one packet), price (of a packet), minimum, and either packs or amount. An item that an
     undone action left with nothing is filled again: who undoes an import mends the file and repeats it.
 
     Raises ManyFaultsError listing every bad row; nothing is saved then.
@@ -131,6 +132,7 @@ def _decoded(raw: bytes) -> str:
 def _read_rows(path: Path) -> list[_Row]:
     lines = read_cells(path)
     heading = [cell.strip().lower() for cell in next(lines, (1, []))[1]]
+    heading = [OLDER.get(cell, cell) for cell in heading]
     while heading and not heading[-1]:  # a spreadsheet writes columns that were once in use
         heading.pop()
     _check_heading(heading, path)
@@ -170,7 +172,7 @@ def _new_item(cells: dict[str, str]) -> NewItem:
         place=get["place"],
         pack_size=read_amount(get["pack"], measured) if get["pack"] else None,
         pack_price_cents=read_price_cents(get["price"]) if get["price"] else None,
-        keep_at_least=get["keep"],
+        keep_at_least=get["minimum"],
         packs=read_amount(get["packs"], False) if get["packs"] else None,
         amount=get["amount"],
     )

@@ -108,8 +108,8 @@ def question_line(figures: Figures) -> None:
         f"{material.name} of {q.write_diameter(diameter)} that breaks at {strain:.3g} kg would bear "
         f"{stress_mpa(diameter, strain):,.0f} MPa; such line bears {material.low_mpa:.0f} to "
         f"{material.most_mpa:.0f} MPa (from memory).",
-        right=(f"Did you mean {meanings}? " if meanings else "Look at the packet again. ")
-        + "If the packet really says so, add --as-printed.",
+        right=f"Did you mean {meanings}?" if meanings else "Look at the packet again.",
+        see="stock.as_printed",
     )
 
 
@@ -138,7 +138,7 @@ def move(
         raise CannotBeDoneError(
             f"only {write_amount(item.on_hand, item.measured)} of {item.name} is in stock; "
             f"{write_amount(-amount, item.measured)} cannot be taken.",
-            right="Count it and put the count right with `stock count`.",
+            see="stock.count",
         )
     assert item.id is not None
     assert action.id is not None
@@ -221,7 +221,7 @@ def edit_item(
     if pack is not None:
         size = read_amount(pack, item.measured)
         if size < 1:
-            raise AskedWronglyError("a packet holds at least one.", where="--pack")
+            raise AskedWronglyError("a packet holds at least one.", field="pack")
         item.pack_size = size
     if price is not None:
         item.pack_price_cents = read_price_cents(price)
@@ -244,7 +244,7 @@ def _free_name(session: Session, name: str, own_id: int | None = None) -> str:
     if known and known.id != own_id:
         raise AskedWronglyError(
             f'"{name}" is in the box already, as item {known.id}.',
-            right=f"Write `stock buy {known.id}` for more of it, or give this one its own --name.",
+            see=f"stock.buy {known.id}",
         )
     return name
 
@@ -326,9 +326,7 @@ def find(session: Session, said: str) -> Item:
     if plain.isdecimal() and plain.isascii() and len(plain) < 12:
         item = session.get(Item, int(plain))
         if item is None:
-            raise AskedWronglyError(
-                f"there is no item {plain}.", right="`stock list` shows the numbers."
-            )
+            raise AskedWronglyError(f"there is no item {plain}.", see="stock.listed")
         return item
     items = list_items(session)
     exact = [item for item in items if said.strip() in (item.name, item.words)]
@@ -336,9 +334,7 @@ def find(session: Session, said: str) -> Item:
     if len(found) == 1:
         return session.get_one(Item, found[0].id)
     if not found:
-        raise AskedWronglyError(
-            f'nothing in stock is called "{said}".', right="`stock list` shows what there is."
-        )
+        raise AskedWronglyError(f'nothing in stock is called "{said}".', see="stock.listed")
     some = "; ".join(f"{item.id} {item.name}" for item in found[:6])
     raise AskedWronglyError(
         f'"{said}" fits {len(found)} items.', right=f"Say which by its number: {some}."

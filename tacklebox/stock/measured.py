@@ -181,7 +181,8 @@ def _figures_of(session: Session, item: Item, what: str) -> Figures:
     if item.kind != _MEASURED_OF[what]:
         raise AskedWronglyError(
             f"{item.name} is a {item.kind}; {_WHAT_IT_IS[what]}.",
-            right=f"Name a {_MEASURED_OF[what]} from `stock list --kind {_MEASURED_OF[what]}`.",
+            right=f"Name a {_MEASURED_OF[what]}.",
+            see=f"stock.of_kind {_MEASURED_OF[what]}",
         )
     figures = session.get(FIGURES[item.kind], item.id)
     assert figures is not None
@@ -195,7 +196,8 @@ def _question(what: str, read: float, expected: float, words: str, meant: str) -
         return
     raise AskedWronglyError(
         f"{words} is too far off to be believed.",
-        right=meant + "Read it again; if it really is so, add --as-read.",
+        right=meant + "Read it again.",
+        see="measure.as_read",
     )
 
 
@@ -246,7 +248,7 @@ def record_weighing(
     if not 1 <= count <= MOST_TOGETHER:
         raise AskedWronglyError(
             f"{count} shot cannot be weighed together.",
-            where="--count",
+            field="count",
             right=f"From 1 to {MOST_TOGETHER}; about twenty is good.",
         )
     shot_from_weighings(weight.mass_g, [(count, total_g)])  # checks the range
@@ -299,9 +301,7 @@ def take_back(session: Session, number: int, on: date) -> Measurement:
     """
     row = session.get(Measurement, number)
     if row is None or row.what == TAKEN_BACK:
-        raise AskedWronglyError(
-            f"there is no reading {number}.", right="`measure list ITEM` shows the numbers."
-        )
+        raise AskedWronglyError(f"there is no reading {number}.", see="measure.of")
     if not any(one.id == row.id for one in standing(session)):
         raise AskedWronglyError(f"reading {number} is taken back already.")
     _keep(
@@ -364,7 +364,8 @@ def holds_after(session: Session, item: Item, knot: Knot) -> Estimate:
     if plain is None:
         raise AskedWronglyError(
             f"nobody knows the strain of {item.name}.",
-            right="Give it by --line, or pull it and keep that with `measure pull`.",
+            field="line",
+            see="measure.pull",
         )
     kept = keeps(knot, line.material)
     return replace(plain, mean=plain.mean * kept, spread=plain.spread * kept)

@@ -82,7 +82,7 @@ def test_counts_and_history(stocked: Path) -> None:
     run("stock", "buy", "hook 20", "--packs", "2", "--price", "1.95", box=stocked)
     run("stock", "give", "hook 20", "1", box=stocked)
     run("stock", "correct", "hook 20", "--reason", "typing", "--", "-2", box=stocked)
-    run("stock", "edit", "hook 20", "--place", "drawer 9", "--keep", "30", box=stocked)
+    run("stock", "edit", "hook 20", "--place", "drawer 9", "--minimum", "30", box=stocked)
     told = json.loads(run("stock", "history", "hook 20", "--json", box=stocked).stdout)
     assert [(m["why"], m["amount"]) for m in told] == [
         ("bought", 10),

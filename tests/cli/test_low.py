@@ -15,8 +15,8 @@ def box(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """12 hooks of which 5 are to be kept, 20 shot of 30, 50 m of line."""
     folder = tmp_path_factory.mktemp("low") / "box"
     hooks = ["stock", "add", "hook 20 barbless spade", "--pack", "10", "--price", "1.80"]
-    run(*hooks, "--amount", "12", "--keep", "5", box=folder)
-    shot = ["stock", "add", "shot No 8 tin", "--pack", "20", "--price", "1.50", "--keep", "30"]
+    run(*hooks, "--amount", "12", "--minimum", "5", box=folder)
+    shot = ["stock", "add", "shot No 8 tin", "--pack", "20", "--price", "1.50", "--minimum", "30"]
     run(*shot, box=folder)
     run("stock", "add", "nylon 0.08 mm 0.7 kg 50 m", box=folder)
     return folder
@@ -82,7 +82,7 @@ def test_nothing_to_buy_is_a_list_with_its_heads_alone(tmp_path: Path) -> None:
 
 def test_what_the_font_has_not_is_told(tmp_path: Path) -> None:
     box, pdf = tmp_path / "box", tmp_path / "buy.pdf"
-    run("stock", "add", "shot No 8 tin", "--pack", "20", "--keep", "30", box=box)
+    run("stock", "add", "shot No 8 tin", "--pack", "20", "--minimum", "30", box=box)
     run("stock", "edit", "shot No 8 tin", "--name", "shot 🐟", box=box)
     told = run("low", "--to", str(pdf), box=box).stderr
     assert "The font has no 🐟: □ stands there instead, and is no box to tick." in told

@@ -57,7 +57,7 @@ def test_lost_rigs_make_hooks_run_out_sooner(box: Path) -> None:
     """Six hooklengths lost are six hooks lost at one match: (2 + 6) / 2 to be expected."""
 
     def forecast() -> dict[str, Any]:
-        run("stock", "edit", HOOK, "--keep", "1", box=box)
+        run("stock", "edit", HOOK, "--minimum", "1", box=box)
         told = json.loads(run("low", "--json", box=box).stdout)["on_the_day"]
         return next(f for f in told if f["name"] == HOOK)
 

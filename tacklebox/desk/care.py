@@ -1,0 +1,168 @@
+"""Care of the box: looked through, undone, copied, put back, written out and read in."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tacklebox.desk.answers import Amount, amount
+from tacklebox.desk.asking import past_day
+from tacklebox.desk.opening import Desk
+
+if TYPE_CHECKING:
+    from tacklebox.stock.care.copies import Newer
+
+
+@dataclass(frozen=True)
+class FaultFound:
+    """One thing that is wrong in the box: where it lies, and what it is."""
+
+    where: str
+    what: str
+
+
+@dataclass(frozen=True)
+class Audited:
+    """How much of the box was looked through, and what is wrong in it."""
+
+    in_order: bool
+    items: int
+    movements: int
+    rigs: int
+    faults: tuple[FaultFound, ...]
+
+
+@dataclass(frozen=True)
+class ItemChange:
+    """An item by how much it changed, and what is there now."""
+
+    item: int
+    name: str
+    change: Amount
+    on_hand: Amount
+
+
+@dataclass(frozen=True)
+class RigTurned:
+    """A rig whose state was turned back, and whether its label was printed."""
+
+    code: str
+    state: str
+    labelled: bool
+
+
+@dataclass(frozen=True)
+class Undone:
+    """The action that was undone: what it was, of which day, and what that changed."""
+
+    what: str
+    on: date
+    done_again: bool
+    changes: tuple[ItemChange, ...]
+    rigs: tuple[RigTurned, ...]
+    labels_to_throw_out: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Copied:
+    """Where a copy lies, its size, and the kinds of own files that are not in it."""
+
+    copy: Path
+    bytes: int
+    left_out: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Restored:
+    """The copy that was put back, and where the box lies as it was."""
+
+    copy: Path
+    set_aside: Path | None
+
+
+@dataclass(frozen=True)
+class Exported:
+    """The folder and the files that an export wrote."""
+
+    folder: Path
+    files: tuple[Path, ...]
+
+
+@dataclass(frozen=True)
+class ReadIn:
+    """The box that an export was read into, and how many rows of each table."""
+
+    box: Path
+    rows: Mapping[str, int]
+
+
+def audit(desk: Desk) -> Audited:
+    """Look through the whole box, and say that it is in order or what is wrong where."""
+    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.stock.care.audit import audit as look_through
+
+    found = look_through(desk.box.database, Snapshot.from_json)
+    faults = tuple(FaultFound(fault.where, fault.what) for fault in found.faults)
+    return Audited(not faults, found.items, found.movements, found.rigs, faults)
+
+
+def undo(desk: Desk, *, on: str = "") -> Undone:
+    """Undo the last action as a whole. Raises CannotBeDoneError when there is none."""
+    from tacklebox.stock.care.undo import UNTIED, undo_last
+
+    undone = undo_last(desk.box, past_day(desk, on))
+    changes = tuple(
+        ItemChange(
+            item.id or 0,
+            item.name,
+            amount(by, item.measured),
+            amount(item.on_hand, item.measured),
+        )
+        for item, by in undone.changes
+    )
+    rigs = tuple(RigTurned(r.code, r.state, r.labelled_on is not None) for r in undone.rigs)
+    useless = tuple(r.code for r in rigs if r.state == UNTIED and r.labelled)
+    return Undone(undone.action.what, undone.action.on, undone.again, changes, rigs, useless)
+
+
+def copy(desk: Desk, to: Path) -> Copied:
+    """Copy the box's stock and rigs to one new file, whole even while others write."""
+    from tacklebox.stock.care.copies import copy_database
+    from tacklebox.stock.care.export import KINDS
+
+    box = desk.box
+    copy_database(box.database, to)
+    own = tuple(kind for kind in KINDS if any((box.folder / kind).glob("*.toml")))
+    return Copied(to, to.stat().st_size, own)
+
+
+def restore(desk: Desk, copy: Path, agree: Callable[["Newer"], bool]) -> Restored:
+    """Put a copy back in the place of the box, which is set aside; the box need not be fit to open.
+
+    ``agree`` is asked when the box holds what the copy does not. Raises CannotBeDoneError where it says no or
+    the copy is not in order.
+    """
+    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.stock.care.box import default_folder
+    from tacklebox.stock.care.copies import restore as put_back
+
+    folder = (desk.folder or default_folder()).expanduser()
+    aside = put_back(folder, copy, agree, Snapshot.from_json)
+    desk.close()
+    return Restored(copy, aside)
+
+
+def export(desk: Desk, folder: Path) -> Exported:
+    """Write the whole box as plain files: CSV, and TOML for recipes, papers, venues, matches."""
+    from tacklebox.stock.care.export import export_box
+
+    return Exported(folder, tuple(export_box(desk.box, folder)))
+
+
+def read_in(desk: Desk, folder: Path) -> ReadIn:
+    """Read an export into an empty box: all of it, or nothing."""
+    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.stock.care.export import import_box
+
+    return ReadIn(desk.box.folder, import_box(desk.box, folder, Snapshot.from_json))

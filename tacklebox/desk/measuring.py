@@ -1,0 +1,154 @@
+"""The angler's own measurements: pull tests, weighings, bucket tests; they count in every check."""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from tacklebox.desk.asking import in_field, past_day
+from tacklebox.desk.opening import Desk
+from tacklebox.desk.stock import find_item
+from tacklebox.errors import AskedWronglyError
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from sqlmodel import Session
+
+    from tacklebox.stock.measured import Known
+    from tacklebox.stock.tables import Item, Measurement
+
+
+@dataclass(frozen=True)
+class Reading:
+    """One reading that is kept."""
+
+    number: int
+    on: date
+    words: str
+
+
+@dataclass(frozen=True)
+class TakenNow:
+    """A figure of an item as every check now takes it, readings and print together."""
+
+    what: str
+    unit: str
+    mean: float
+    spread: float
+    readings: int
+    source: str
+
+
+@dataclass(frozen=True)
+class Readings:
+    """The readings of an item, and what they make of its figures."""
+
+    item: int
+    name: str
+    readings: tuple[Reading, ...]
+    now: tuple[TakenNow, ...]
+
+
+def record_pull(
+    desk: Desk, item: str, reading: str, *, knot: str = "", on: str = "", as_read: bool = False
+) -> Readings:
+    """Record a pull test: at what the line broke on a balance, plain or with a knot.
+
+    Raises AskedWronglyError for an item that is no line, and for a reading far from what is printed unless it
+    is taken ``as_read``.
+    """
+    from tacklebox.stock.measured import record_pull as record
+    from tacklebox.trade.quantities import read_strain_kg
+
+    pulled_kg, day = in_field("reading", read_strain_kg, reading), past_day(desk, on)
+    return _record(
+        desk, item, lambda s, found: record(s, found, pulled_kg, knot, day, as_read=as_read)
+    )
+
+
+def record_weighing(
+    desk: Desk, item: str, reading: str, *, count: int = 20, on: str = "", as_read: bool = False
+) -> Readings:
+    """Record what ``count`` of one shot weighed together."""
+    from tacklebox.stock.measured import record_weighing as record
+    from tacklebox.trade.quantities import read_mass_g
+
+    total_g, day = in_field("reading", read_mass_g, reading), past_day(desk, on)
+    return _record(
+        desk, item, lambda s, found: record(s, found, total_g, count, day, as_read=as_read)
+    )
+
+
+def record_bucket(
+    desk: Desk, item: str, reading: str, *, on: str = "", as_read: bool = False
+) -> Readings:
+    """Record what a float carried in a bucket before it dotted down."""
+    from tacklebox.stock.measured import record_bucket as record
+    from tacklebox.trade.quantities import read_mass_g
+
+    carried_g, day = in_field("reading", read_mass_g, reading), past_day(desk, on)
+    return _record(desk, item, lambda s, found: record(s, found, carried_g, day, as_read=as_read))
+
+
+def readings_of(desk: Desk, item: str) -> Readings:
+    """All readings of an item that stand, and what they make of its figures."""
+    from tacklebox.stock.measured import standing
+
+    with desk.box.reading() as session:
+        found = find_item(session, item)
+        rows = standing(session, found)
+        return _answer(session, found, rows)
+
+
+def withdraw(desk: Desk, number: int, *, on: str = "") -> Readings:
+    """Withdraw a reading that was misread; it is kept, and counts no longer.
+
+    Raises AskedWronglyError when there is no such reading, or it was withdrawn before.
+    """
+    from tacklebox.stock.measured import take_back
+    from tacklebox.stock.tables import Item
+
+    if number < 1:
+        raise AskedWronglyError(f"there is no reading {number}.", field="number", see="measure.of")
+    day = past_day(desk, on)
+    with desk.box.writing() as session:
+        row = in_field("number", lambda n: take_back(session, n, day), number)
+        found = session.get_one(Item, row.item_id)
+        return _answer(session, found, [row])
+
+
+def _record(desk: Desk, item: str, record: "Callable[[Session, Item], Measurement]") -> Readings:
+    with desk.box.writing() as session:
+        found = find_item(session, item)
+        row = in_field("reading", lambda one: record(session, one), found)
+        return _answer(session, found, [row])
+
+
+def _answer(session: "Session", item: "Item", rows: "list[Measurement]") -> Readings:
+    from tacklebox.stock.measured import known_of
+
+    assert item.id is not None
+    return Readings(
+        item.id,
+        item.name,
+        tuple(Reading(row.id or 0, row.on, _words(row)) for row in rows),
+        tuple(_taken(one) for one in known_of(session, item)),
+    )
+
+
+def _taken(one: "Known") -> TakenNow:
+    estimate = one.estimate
+    return TakenNow(
+        one.what, one.unit, estimate.mean, estimate.spread, estimate.readings, str(estimate.source)
+    )
+
+
+def _words(row: "Measurement") -> str:
+    from tacklebox.trade.quantities import write_mass, write_strain
+
+    if row.breaks_at_kg is not None:
+        words = f"broke at {write_strain(row.breaks_at_kg)}"
+        return words + (f" with a {row.knot}" if row.knot else ", plain line")
+    if row.what == "weighing":
+        return f"{row.count} weighed {write_mass(row.mass_g or 0.0)}"
+    return f"carried {write_mass(row.mass_g or 0.0)} in a bucket"
