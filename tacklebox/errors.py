@@ -5,6 +5,7 @@ it as it is and ends with the error's exit code, never with a traceback.
 """
 
 from collections.abc import Sequence
+from typing import Self
 
 
 class BenchError(Exception):
@@ -33,32 +34,36 @@ class BenchError(Exception):
         end = f" {self.right}" if self.right else ""
         return f"{start}{self.what}{end}"
 
+    def at(self, where: str) -> Self:
+        """The same fault, told with the place it lies in."""
+        return self._with(where=f"{where}, {self.where}" if self.where else where)
+
+    def in_field(self, field: str) -> Self:
+        """The same fault, told with the field it lies in; one that names a field already keeps it."""
+        return self._with(field=self.field or field)
+
+    def _with(self, **changed: str) -> Self:
+        kept = {"where": self.where, "right": self.right, "field": self.field, "see": self.see}
+        return type(self)(self.what, **(kept | changed))
+
 
 class AskedWronglyError(BenchError):
     """Input that cannot be understood or makes no sense (exit code 2)."""
 
     exit_code = 2
 
-    def at(self, where: str) -> "AskedWronglyError":
-        """The same fault, told with the place it lies in."""
-        place = f"{where}, {self.where}" if self.where else where
-        return AskedWronglyError(
-            self.what, where=place, right=self.right, field=self.field, see=self.see
-        )
-
-    def in_field(self, field: str) -> "AskedWronglyError":
-        """The same fault, told with the field it lies in; one that names a field already keeps it."""
-        return AskedWronglyError(
-            self.what, where=self.where, right=self.right, field=self.field or field, see=self.see
-        )
-
 
 class ManyFaultsError(AskedWronglyError):
     """Several faults of one file, told together so that all can be mended at once."""
 
-    def __init__(self, heading: str, faults: Sequence[str]) -> None:
+    def __init__(self, heading: str, faults: "Sequence[str | BenchError]") -> None:
+        self.heading = heading
         self.faults = tuple(faults)
         super().__init__(heading + "".join(f"\n  {fault}" for fault in faults))
+
+    def _with(self, **_changed: str) -> Self:
+        """Each of its faults says where it lies, so nothing is added."""
+        return self
 
 
 class CannotBeDoneError(BenchError):

@@ -3,6 +3,7 @@
 from tacklebox.cli.output import fold_refusal
 from tacklebox.desk.answers import Fault
 from tacklebox.errors import BenchError
+from tacklebox.errors import BenchError, ManyFaultsError
 
 # Fields that are arguments; every other field is the option of the same name.
 ARGUMENTS = {
@@ -43,6 +44,14 @@ def word_fault(error: BenchError | Fault) -> str:
 
 def fault_as_said(error: BenchError | Fault) -> str:
     """The fault in one line: option or argument, file or part, what was wrong, what would be right."""
+def fault_as_said(error: BenchError) -> str:
+    """The fault in one line: option or argument, file or part, what was wrong, what would be right.
+
+    Faults told together are a line each, under their heading.
+    """
+    if isinstance(error, ManyFaultsError):
+        lines = [f if isinstance(f, str) else fault_as_said(f) for f in error.faults]
+        return "\n  ".join([error.heading, *lines])
     places = [place for place in (option(error.field), error.where) if place]
     start = ", ".join(places) + ": " if places else ""
     ends = [end for end in (error.right, _command(error.see)) if end]

@@ -25,6 +25,10 @@ class Reading:
     number: int
     on: date
     words: str
+    breaks_at_kg: float | None
+    mass_g: float | None
+    knot: str  # "" for plain line
+    count: int
 
 
 @dataclass(frozen=True)
@@ -131,8 +135,14 @@ def _answer(session: "Session", item: "Item", rows: "list[Measurement]") -> Read
     return Readings(
         item.id,
         item.name,
-        tuple(Reading(row.id or 0, row.on, _words(row)) for row in rows),
+        tuple(_reading(row) for row in rows),
         tuple(_taken(one) for one in known_of(session, item)),
+    )
+
+
+def _reading(row: "Measurement") -> Reading:
+    return Reading(
+        row.id or 0, row.on, _words(row), row.breaks_at_kg, row.mass_g, row.knot, row.count
     )
 
 

@@ -37,7 +37,7 @@ def import_items(box: Box, path: Path, on: date, *, as_printed: bool = False) ->
     Raises ManyFaultsError listing every bad row; nothing is saved then.
     """
     rows = _read_rows(path)
-    faults: list[str] = []
+    faults: list[BenchError] = []
     added: list[Item] = []
     with box.writing() as session:
         action = begin(session, f"import {path.name}", on)
@@ -52,7 +52,7 @@ def import_items(box: Box, path: Path, on: date, *, as_printed: bool = False) ->
                 else:
                     added.append(add_item(session, action, new, as_printed=as_printed))
             except BenchError as error:
-                faults.append(f"line {row.number}: {error}")
+                faults.append(error.at(f"line {row.number}"))
         if faults:
             raise ManyFaultsError(
                 f"{path.name}: {len(faults)} of {len(rows)} rows cannot be read; none was saved.",

@@ -56,11 +56,10 @@ def test_stock_by_words_flags_and_csv(stocked: Path) -> None:
     )
     run("stock", "add", "--kind", "line", "--with", "material nylon", "--with", "diameter 0.14",
         "--with", "strain 4 lb", "--pack", "100 m", "--price", "2.90", box=stocked)  # fmt: skip
-    listed = json.loads(run("stock", "list", "--json", box=stocked).stdout)
+    listed = json.loads(run("stock", "list", "--json", box=stocked).stdout)["items"]
     assert len(listed) == 9
     assert listed[-1]["name"] == "nylon 0.14 mm 4 lb"
-    assert listed[-1]["on_hand"] == 100_000
-    assert listed[-1]["unit"] == "mm"
+    assert listed[-1]["on_hand"] == {"value": 100_000, "unit": "mm", "words": "100 m"}
     found = run(
         "stock", "list", "--kind", "line", "--where", "diameter 0.10 to 0.13 mm", box=stocked
     )
@@ -71,7 +70,7 @@ def test_stock_by_words_flags_and_csv(stocked: Path) -> None:
 
 def test_a_sort_of_a_kind_is_asked_for_by_its_name(stocked: Path) -> None:
     run("stock", "add", "olivette 0.5 g pack 5", box=stocked)
-    told = json.loads(run("stock", "list", "--kind", "shot", "--json", box=stocked).stdout)
+    told = json.loads(run("stock", "list", "--kind", "shot", "--json", box=stocked).stdout)["items"]
     assert told
     assert {item["name"].split()[0] for item in told} == {"shot"}
 
@@ -84,7 +83,7 @@ def test_counts_and_history(stocked: Path) -> None:
     run("stock", "correct", "hook 20", "--reason", "typing", "--", "-2", box=stocked)
     run("stock", "edit", "hook 20", "--place", "drawer 9", "--minimum", "30", box=stocked)
     told = json.loads(run("stock", "history", "hook 20", "--json", box=stocked).stdout)
-    assert [(m["why"], m["amount"]) for m in told] == [
+    assert [(m["why"], m["change"]["value"]) for m in told["movements"]] == [
         ("bought", 10),
         ("lost", -3),
         ("counted", -1),
@@ -93,8 +92,13 @@ def test_counts_and_history(stocked: Path) -> None:
         ("corrected", -2),
     ]
     shown = json.loads(run("stock", "show", "hook 20", "--json", box=stocked).stdout)
-    assert (shown["on_hand"], shown["place"], shown["pack_price_cents"]) == (25, "drawer 9", 195)
-    assert "low" in run("stock", "list", "hook 20", box=stocked).stdout
+    row = shown["item"]
+    assert (row["on_hand"]["value"], row["place"], row["packet_price_cents"]) == (
+        25,
+        "drawer 9",
+        195,
+    )
+    assert "short" in run("stock", "list", "hook 20", box=stocked).stdout
 
 
 def test_recipe_check_tie_label_apart(stocked: Path, tmp_path: Path) -> None:
@@ -241,7 +245,7 @@ def test_a_csv_with_bad_rows_lists_each_and_saves_none(box: Path, tmp_path: Path
     done = run("stock", "import", str(path), box=box, expect=2)
     assert "line 3" in done.stderr
     assert "line 4" in done.stderr
-    assert json.loads(run("stock", "list", "--json", box=box).stdout) == []
+    assert json.loads(run("stock", "list", "--json", box=box).stdout)["items"] == []
 
 
 def test_output_fits_80_columns_without_colour(stocked: Path) -> None:

@@ -3,7 +3,7 @@
 import pytest
 
 from tacklebox.cli.faults import fault_as_said, option
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, ManyFaultsError
 
 
 @pytest.mark.parametrize(
@@ -30,3 +30,14 @@ def test_a_fault_says_where_what_and_what_would_help() -> None:
 def test_the_field_nearest_to_the_fault_is_kept() -> None:
     fault = AskedWronglyError("too long.", field="set.depth")
     assert fault.in_field("recipe").field == "set.depth"
+
+
+def test_faults_told_together_are_worded_one_by_one() -> None:
+    rows = [
+        AskedWronglyError("in the box already.", where="line 2", see="stock.buy 7"),
+        "line 3: no",
+    ]
+    assert fault_as_said(ManyFaultsError("2 rows cannot be read.", rows)) == (
+        "2 rows cannot be read.\n  line 2: in the box already. Write `tacklebox stock buy 7` for "
+        "more of it, or give this one its own --name.\n  line 3: no"
+    )

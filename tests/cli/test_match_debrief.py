@@ -31,8 +31,8 @@ def states(box: Path) -> dict[str, str]:
 
 
 def on_hand(box: Path) -> dict[str, int]:
-    items = json.loads(run("stock", "list", "--json", box=box).stdout)
-    return {item["name"]: item["on_hand"] for item in items}
+    items = json.loads(run("stock", "list", "--json", box=box).stdout)["items"]
+    return {item["name"]: item["on_hand"]["value"] for item in items}
 
 
 def walked(box: Path, *answers: str) -> tuple[int, str]:

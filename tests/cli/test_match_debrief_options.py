@@ -45,8 +45,8 @@ def states(box: Path) -> dict[str, str]:
 
 
 def on_hand(box: Path, name: str) -> int:
-    items = json.loads(run("stock", "list", "--json", box=box).stdout)
-    return int(next(item["on_hand"] for item in items if item["name"] == name))
+    items = json.loads(run("stock", "list", "--json", box=box).stdout)["items"]
+    return int(next(item["on_hand"]["value"] for item in items if item["name"] == name))
 
 
 def in_order(box: Path) -> bool:

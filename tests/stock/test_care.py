@@ -46,7 +46,7 @@ def test_undo(box: Path) -> None:
     assert json.loads(run("rigs", "list", "--json", box=box).stdout) == []
     told = json.loads(run("undo", "--json", box=box).stdout)
     assert told["done_again"] is True
-    assert told["rigs"] == [{"code": "A01T", "state": "ready"}]
+    assert told["rigs"] == [{"code": "A01T", "state": "ready", "labelled": False}]
     run("undo", "--on", "someday", box=box, expect=2)
 
 

@@ -68,7 +68,7 @@ def test_what_was_used_up_is_not_filled_again(box: Box) -> None:
     read(box, FIRST)
     with box.writing() as session:
         move(session, begin(session, "take", DAY), find(session, "1"), -30, Why.LOST)
-    with pytest.raises(ManyFaultsError, match="stock buy 1"):
+    with pytest.raises(ManyFaultsError, match="in the box already, as item 1"):
         read(box, FIRST)
 
 
