@@ -1,40 +1,9 @@
 """A fault of the desk in the command line's words: the field as an option, what helps as a command."""
 
+from tacklebox.cli.fault_words import ARGUMENTS, COMMANDS
 from tacklebox.cli.output import fold_refusal
 from tacklebox.desk.answers import Fault
-from tacklebox.errors import BenchError
 from tacklebox.errors import BenchError, ManyFaultsError
-
-# Fields that are arguments; every other field is the option of the same name.
-ARGUMENTS = {
-    "item": "ITEM",
-    "words": "what it is",
-    "amount": "AMOUNT",
-    "change": "CHANGE",
-    "reading": "READING",
-    "number": "NUMBER",
-    "recipe": "RECIPE",
-    "count": "COUNT",
-    "match": "MATCH",
-    "venue": "VENUE",
-    "paper": "PAPER",
-    "code": "CODE",
-    "file": "FILE",
-    "wanted": "RECIPE=COUNT",
-}
-
-# What a question of the desk is asked by here, as a sentence.
-COMMANDS = {
-    "stock.listed": "`tacklebox stock list` shows what there is.",
-    "output.replace": "With --replace it is written over.",
-    "stock.of_kind": "`tacklebox stock list --kind {}` shows those.",
-    "measure.pull": "Give it by --line, or pull it and record that with `tacklebox measure pull`.",
-    "stock.buy": "Write `tacklebox stock buy {}` for more of it, or give this one its own --name.",
-    "stock.count": "Count it and put the count right with `tacklebox stock count`.",
-    "stock.as_printed": "If the packet really says so, add --as-printed.",
-    "measure.of": "`tacklebox measure list ITEM` shows the numbers.",
-    "measure.as_read": "If that is what it read, add --as-read.",
-}
 
 
 def word_fault(error: BenchError | Fault) -> str:
@@ -43,8 +12,6 @@ def word_fault(error: BenchError | Fault) -> str:
 
 
 def fault_as_said(error: BenchError | Fault) -> str:
-    """The fault in one line: option or argument, file or part, what was wrong, what would be right."""
-def fault_as_said(error: BenchError) -> str:
     """The fault in one line: option or argument, file or part, what was wrong, what would be right.
 
     Faults told together are a line each, under their heading.

@@ -1,0 +1,32 @@
+"""What the desk's fields and questions are called on the command line."""
+
+# Fields that are arguments; every other field is the option of the same name.
+ARGUMENTS = {
+    "item": "ITEM",
+    "words": "what it is",
+    "amount": "AMOUNT",
+    "change": "CHANGE",
+    "reading": "READING",
+    "number": "NUMBER",
+    "recipe": "RECIPE",
+    "count": "COUNT",
+    "match": "MATCH",
+    "venue": "VENUE",
+    "paper": "PAPER",
+    "code": "CODE",
+    "file": "FILE",
+    "wanted": "RECIPE=COUNT",
+}
+
+# What a question of the desk is asked by here, as a sentence.
+COMMANDS = {
+    "stock.listed": "`tacklebox stock list` shows what there is.",
+    "output.replace": "With --replace it is written over.",
+    "stock.of_kind": "`tacklebox stock list --kind {}` shows those.",
+    "measure.pull": "Give it by --line, or pull it and record that with `tacklebox measure pull`.",
+    "stock.buy": "Write `tacklebox stock buy {}` for more of it, or give this one its own --name.",
+    "stock.count": "Count it and put the count right with `tacklebox stock count`.",
+    "stock.as_printed": "If the packet really says so, add --as-printed.",
+    "measure.of": "`tacklebox measure list ITEM` shows the numbers.",
+    "measure.as_read": "If that is what it read, add --as-read.",
+}
