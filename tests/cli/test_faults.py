@@ -3,7 +3,7 @@
 import pytest
 
 from tacklebox.cli.faults import fault_as_said, option
-from tacklebox.errors import AskedWronglyError, ManyFaultsError
+from tacklebox.errors import AskedWronglyError, BenchError, ManyFaultsError
 
 
 @pytest.mark.parametrize(
@@ -33,7 +33,7 @@ def test_the_field_nearest_to_the_fault_is_kept() -> None:
 
 
 def test_faults_told_together_are_worded_one_by_one() -> None:
-    rows = [
+    rows: list[str | BenchError] = [
         AskedWronglyError("in the box already.", where="line 2", see="stock.buy 7"),
         "line 3: no",
     ]
