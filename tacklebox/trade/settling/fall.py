@@ -20,7 +20,6 @@ SLACK_SPREAD = 0.4  # of its length, over which a slack line lies on the water (
 MOST_SECONDS = 600.0
 NEARLY = 0.98  # of its depth, where the hook may be left to itself
 STILL_M_S = 3e-4
-NEAR_REST_M = 1e-3
 LEAST_S = 5.0
 FEWEST_LINKS, MOST_LINKS = 4, 400
 
@@ -119,9 +118,8 @@ class Fall:
 def rest_m(rig: FallingRig, head: FloatHead) -> float:
     """How high the tip stands in the end, in m: what hangs on the float against what it carries.
 
-    What lies on the bed does not hang: the line's length over the depth, less what the tip is out.
-    Found by halving, since more tip lifts more off the bed. 0 for a load that the float only just
-    carries, or that sinks it. Source: Archimedes' principle.
+    What lies on the bed does not hang. 0 for a load that the float only just carries, or that sinks
+    it. Source: Archimedes' principle.
 
     >>> from tacklebox.trade.balance import Tip
     >>> from tacklebox.trade.settling.chain import float_head
@@ -135,14 +133,18 @@ def rest_m(rig: FallingRig, head: FloatHead) -> float:
     >>> round(1000 * rest_m(rig, float_head(rig.float_, rig.water)), 1)
     2.7
     """
-    if rig.water_mm is None or rig.over_mm <= 0:
-        return -head.rests_at_m(hanging_n(rig))
-    low, high = 0.0, -head.rests_at_m(0.0)
-    for _ in range(60):
-        out = (low + high) / 2
-        load = hanging_n(rig, rig.over_mm / 1000 - out)
-        low, high = (out, high) if -head.rests_at_m(load) > out else (low, out)
-    return (low + high) / 2
+    return -head.rests_at_m(hanging_n(rig, rig.lies_mm))
+
+
+def bed_under_m(rig: FallingRig, head: FloatHead | None) -> float | None:
+    """How deep the bed is, in m below where the float's base is with just its tip's end out.
+
+    The depth was plumbed with the float as it settles, its tip out by what it then shows. None for a
+    rig that hangs clear.
+    """
+    if rig.over_mm is None:
+        return None
+    return rig.depth_mm / 1000 - (rest_m(rig, head) if head else 0.0)
 
 
 def fall(
@@ -152,12 +154,14 @@ def fall(
     seconds: float | None = None,
     links: int = USUAL_LINKS,
     flow: Flow | None = None,
+    near_mm: float = 1.0,
 ) -> Fall:
     """Let a rig that ``nearest_rig`` has been through fall.
 
-    ``seconds`` None: until hook and float have all but come to rest. Links from 4 to 400; a time above
-    0, up to 600 s (``nearest_seconds`` brings others there). A fall with more steps than it may have,
-    or that is not at rest after 600 s, ends early and says so in a note. Raises AskedWronglyError.
+    ``seconds`` None: until the hook is all but down and the tip within ``near_mm`` of where it ends.
+    Links from 4 to 400; a time above 0, up to 600 s (``nearest_seconds`` brings others there). A fall
+    with more steps than it may have, or that is not at rest after 600 s, ends early and says so in a
+    note. Raises AskedWronglyError.
     """
     if not FEWEST_LINKS <= links <= MOST_LINKS:
         raise AskedWronglyError(
@@ -169,12 +173,14 @@ def fall(
             f"a fall of {seconds:g} s makes no sense.", right=f"Up to {MOST_SECONDS:g} s."
         )
     chain = chain_of(rig, links)
-    bed_m = None if rig.water_mm is None else rig.water_mm / 1000
+    bed_m = bed_under_m(rig, chain.head)
     start = laid(chain, SPREAD[lie])
     until = MOST_SECONDS if seconds is None else seconds
     course = Course(until, bed_m=bed_m, flow=flow)
     if seconds is None:
-        course = Course(until, bed_m=bed_m, flow=flow, done=_at_rest(rig, chain, bed_m))
+        course = Course(
+            until, bed_m=bed_m, flow=flow, done=_at_rest(rig, chain, bed_m, near_mm / 1000)
+        )
     kept = None
     if chain.head is None or chain.head.held:
         kept = course.paths[0] = _kept_in_place(chain.head, start)
@@ -188,10 +194,21 @@ def _kept_in_place(head: FloatHead | None, start: Motion) -> Path:
     return lambda _: place
 
 
-def _at_rest(rig: FallingRig, chain: Chain, bed_m: float | None) -> Callable[[float, Motion], bool]:
-    """Whether hook and tip are as good as where they end, or nothing moves any more."""
+def _at_rest(
+    rig: FallingRig, chain: Chain, bed_m: float | None, near_m: float
+) -> Callable[[float, Motion], bool]:
+    """Whether hook and tip are as good as where they end, or nothing moves any more.
+
+    At dead depth the tip may end with hook and bait on it or off it.
+    """
     down_m = NEARLY * rig.down_mm / 1000
-    rest = rest_m(rig, chain.head) if chain.head else None
+    must_lie = rig.lies_mm is not None and rig.lies_mm > 0
+    high, low = math.inf, -math.inf
+    if chain.head:
+        high = rest_m(rig, chain.head) + near_m
+        low = high - 2 * near_m
+        if rig.lies_mm == 0:
+            low = -chain.head.rests_at_m(hanging_n(rig)) - near_m
 
     def done(time_s: float, now: Motion) -> bool:
         if time_s < LEAST_S:
@@ -199,9 +216,8 @@ def _at_rest(rig: FallingRig, chain: Chain, bed_m: float | None) -> Callable[[fl
         if max(map(abs, now.vz)) < STILL_M_S and max(map(abs, now.vx)) < STILL_M_S:
             return True
         on_bed = bed_m is not None and now.z[-1] >= bed_m - 1e-6
-        if not on_bed and now.z[-1] - now.z[0] < down_m:
-            return False
-        return rest is None or abs(-now.z[0] - rest) < NEAR_REST_M
+        deep = not must_lie and now.z[-1] - now.z[0] >= down_m
+        return (on_bed or deep) and low < -now.z[0] < high
 
     return done
 

@@ -97,8 +97,8 @@ class Settling:
     """How a rig settles. ``settled_by_s``: by then the tip stands where it should, else strike.
 
     ``tip_mm`` has one band a second, from 0; ``rest_mm`` is where the tip ends. ``landed``: the bait
-    ends on the bed. ``notes`` say what was computed otherwise than asked. ``slack`` None: only the
-    tight line was asked for.
+    ends on the bed, and ``down_s`` is when it touches. ``notes`` say what was computed otherwise than
+    asked. ``slack`` None: only the tight line was asked for.
     """
 
     rig: FallingRig
@@ -148,12 +148,13 @@ def settle(
     """
     _check(seen_mm, layer_mm)
     near = nearest_rig(rig)
-    tight = fall(near.rig, Lie.TIGHT, links=links)
-    slack = fall(near.rig, Lie.SLACK, links=links) if band else None
+    near_mm = min(1.0, seen_mm / 2)
+    tight = fall(near.rig, Lie.TIGHT, links=links, near_mm=near_mm)
+    slack = fall(near.rig, Lie.SLACK, links=links, near_mm=near_mm) if band else None
     down = near.rig.down_mm
     half, most, most_of_all = (_reaches(tight, slack, down * part) for part in (HALF, MOST, DOWN))
     lands = Band(tight.lands_s(), slack.lands_s() if slack else None)
-    landed = lands.tight is not None
+    landed = bool(near.rig.lies_mm)  # at dead depth it only just touches, and late
     rest = _rest_mm(tight)
     tip = _tip(tight, slack) if near.rig.float_ else ()
     says = _tip_says(tip, rest, seen_mm)

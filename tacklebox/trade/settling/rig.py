@@ -17,7 +17,9 @@ from tacklebox.trade.sources import MEMORY, Source
 from tacklebox.trade.water import USUAL_C
 
 LONGEST_MM = 20_000.0
+FAR_OFF_MM = 300.0  # off the bottom, that is worth saying (our choice)
 MOST_WEIGHTS = 200
+MOST_LOAD_G = 30_000.0  # so much shot as a rig may have, each as heavy as it may be
 NYLON_G_CM3 = 1.14
 
 
@@ -51,8 +53,8 @@ class FallingFloat:
     source: Source = MEMORY
 
     def __post_init__(self) -> None:
-        _between(self.capacity_g, 0.01, 100, "a float capacity in g", "float")
-        _between(self.lock_g, 0, 200, "shot at the float in g", "float")
+        _between(self.capacity_g, 0.01, MOST_LOAD_G, "a float capacity in g", "float")
+        _between(self.lock_g, 0, MOST_LOAD_G, "shot at the float in g", "float")
         _between(self.own_mass_g, 0.01, 200, "a float's own mass in g", "float")
         _between(self.body_mm, 0.5, 60, "a float's body in mm", "float")
         _between(self.under_water_mm, 1, 1000, "a float's length under water in mm", "float")
@@ -106,9 +108,10 @@ class Weights:
 class FallingRig:
     """Float, line from it down to the hook, shot, hook, bait, and the water.
 
-    ``water_mm`` is the depth under the float's own end; None: the rig hangs clear of the bed. A line
-    longer than that lies on the bed by the rest, a shorter one hangs so far off it. Wind in m/s.
-    Raises AskedWronglyError for figures that make no sense, and for a rig without line.
+    ``over_mm``: by how much the rig is set over the depth, so that this much of its line lies on the
+    bed once it has settled; 0 is dead depth, below 0 off the bottom by so much; None: the hook hangs
+    well clear of it. Wind in m/s, blowing from the float towards where the line is laid. Raises
+    AskedWronglyError for figures that make no sense, and for a rig without line.
     """
 
     line: tuple[LinePiece, ...]
@@ -116,7 +119,7 @@ class FallingRig:
     bait: FallingBait | None = None
     shot: tuple[Weights, ...] = ()
     float_: FallingFloat | None = None
-    water_mm: float | None = None
+    over_mm: float | None = None
     temperature_c: float = USUAL_C
     wind_m_s: float = 0.0
 
@@ -124,8 +127,8 @@ class FallingRig:
         if not self.line:
             raise AskedWronglyError("there is no line between float and hook.", where="line")
         _between(self.length_mm, 20, LONGEST_MM, "a rig's length in mm", "line")
-        if self.water_mm is not None:
-            _between(self.water_mm, 50, LONGEST_MM, "a depth in mm", "depth")
+        if self.over_mm is not None:
+            _between(self.depth_mm, 50, LONGEST_MM, "a depth in mm", "depth")
         _between(self.wind_m_s, -30, 30, "a wind in m/s", "wind")
         if sum(load.count for at in self.shot for load in at.loads) > MOST_WEIGHTS:
             raise AskedWronglyError(
@@ -139,14 +142,19 @@ class FallingRig:
         return math.fsum(piece.length_mm for piece in self.line)
 
     @property
-    def over_mm(self) -> float:
-        """By how much the line is longer than the depth: below 0 off bottom; 0 if hanging clear."""
-        return 0.0 if self.water_mm is None else self.length_mm - self.water_mm
+    def depth_mm(self) -> float:
+        """The water's depth below the float's end as it settles; the line's length if not known."""
+        return self.length_mm - (self.over_mm or 0.0)
 
     @property
     def down_mm(self) -> float:
         """How deep the hook can come below the float's end: its line, or the bed."""
-        return self.length_mm if self.water_mm is None else min(self.length_mm, self.water_mm)
+        return min(self.length_mm, self.depth_mm)
+
+    @property
+    def lies_mm(self) -> float | None:
+        """How far up from the hook the rig lies on the bed in the end; None: it hangs."""
+        return self.over_mm if self.over_mm is not None and self.over_mm >= 0 else None
 
     @property
     def water(self) -> Water:
@@ -164,30 +172,30 @@ def pull_n(mass_g: float, density_g_cm3: float, water: Water) -> float:
     return mass_g / 1000 * share * STANDARD_GRAVITY
 
 
-def hanging_n(rig: FallingRig, off_bed_m: float = 0.0) -> float:
-    """What hangs on the float below its lock shot, in N; all that is under ``off_bed_m`` lies.
+def hanging_n(rig: FallingRig, lies_mm: float | None = None) -> float:
+    """What hangs on the float below its lock shot, in N; all up to ``lies_mm`` above the hook lies.
 
-    ``off_bed_m`` is measured along the line from the hook: 0, where all hangs, up to the line's
-    length. Line, shot, hook and bait, each as its weight in water.
+    None: all of it hangs. Line, shot, hook and bait, each as its weight in water. Source:
+    Archimedes' principle.
 
     >>> from tacklebox.trade.settling.sizes import hook_of_size
     >>> rig = FallingRig((LinePiece(1000, 0.10),), hook_of_size("20"))
-    >>> round(1e6 * hanging_n(rig)), round(1e6 * hanging_n(rig, 0.5))
-    (96, 5)
+    >>> [round(1e6 * hanging_n(rig, lies)) for lies in (None, 0.0, 500.0)]
+    [96, 11, 5]
     """
     water = rig.water
     total = 0.0
-    if off_bed_m <= 0:
+    if lies_mm is None:
         total += pull_n(rig.hook.mass_mg / 1000, STEEL_G_CM3, water)
         total += rig.bait.weight_n(water) if rig.bait else 0.0
     for at in rig.shot:
-        if at.above_hook_mm / 1000 >= off_bed_m:
+        if lies_mm is None or at.above_hook_mm > lies_mm:
             total += pull_n(at.mass_g, weight_material(at.material).density_g_cm3, water)
-    end_m = rig.length_mm / 1000
+    end = rig.length_mm
     for piece in rig.line:
-        start_m, end_m = end_m, end_m - piece.length_mm / 1000
-        hangs_m = max(0.0, start_m - max(end_m, off_bed_m))
-        volume_cm3 = math.pi * (piece.diameter_mm / 10) ** 2 / 4 * hangs_m * 100
+        start, end = end, end - piece.length_mm
+        hangs_mm = max(0.0, start - max(end, lies_mm or 0.0))
+        volume_cm3 = math.pi * piece.diameter_mm**2 / 4 * hangs_mm / 1000
         total += pull_n(volume_cm3 * piece.density_g_cm3, piece.density_g_cm3, water)
     return total
 
@@ -230,7 +238,7 @@ def nearest_rig(rig: FallingRig) -> Nearest:
         notes.append(Note("no shot", f"there is no shot{where or ' on the line'}"))
     rig = _bait_that_sinks(rig, notes)
     rig = _float_that_carries(rig, notes)
-    if rig.water_mm is not None and rig.over_mm < -50:
+    if rig.over_mm is not None and rig.over_mm < -FAR_OFF_MM:
         notes.append(
             Note("off bottom", f"the hook hangs {-rig.over_mm / 10:.0f} cm off the bottom")
         )
@@ -289,8 +297,7 @@ def just_carries_g(rig: FallingRig) -> float:
     """
     if rig.float_ is None:
         raise ValueError("the rig has no float")
-    lies_m = max(0.0, rig.over_mm / 1000)
     lock = weight_material(rig.float_.lock_material).density_g_cm3
-    load_n = pull_n(rig.float_.lock_g, lock, rig.water) + hanging_n(rig, lies_m)
+    load_n = pull_n(rig.float_.lock_g, lock, rig.water) + hanging_n(rig, rig.lies_mm)
     rated = weight_material(rig.float_.rated_in).density_g_cm3
     return load_n / pull_n(1.0, rated, rig.water)

@@ -84,7 +84,7 @@ def tow(rig: FallingRig, *, share: float = DRIFT_SHARE, links: int = USUAL_LINKS
     """
     surface = drift_m_s(rig.wind_m_s, share)
     near = nearest_rig(rig)
-    depth_m = (near.rig.water_mm or near.rig.length_mm) / 1000
+    depth_m = near.rig.depth_mm / 1000
     flow = wind_flow(surface, depth_m)
     found = []
     for lie in Lie:

@@ -3,6 +3,7 @@
 import math
 from bisect import bisect_left
 from dataclasses import replace
+from functools import cache
 from itertools import pairwise
 
 import pytest
@@ -48,6 +49,7 @@ CANAL = FallingRig(
 RIGS = {"bulk": worked_rig(), "strung out": STRUNG_OUT, "canal": CANAL}
 
 
+@cache
 def fall(rig: FallingRig, links: int = 40, spread: float = 1.0, until: float = 20.0) -> Track:
     chain = chain_of(rig, links)
     return follow(chain, laid(chain, spread), Course(until))
@@ -175,14 +177,14 @@ def rigs(draw: st.DrawFn) -> FallingRig:
     )
 
 
-@settings(max_examples=so_many(200, 6), deadline=None)
+@settings(max_examples=so_many(200, 4), deadline=None)
 @given(rigs(), st.sampled_from([1.0, 0.4]))
 def test_warmer_water_is_never_slower(rig: FallingRig, spread: float) -> None:
     warmer = replace(rig, temperature_c=rig.temperature_c + 8)
     assert arrives(warmer, 0.9, 20, spread) < 1.01 * arrives(rig, 0.9, 20, spread)
 
 
-@settings(max_examples=so_many(200, 6), deadline=None)
+@settings(max_examples=so_many(200, 4), deadline=None)
 @given(rigs(), st.sampled_from(["No 12", "No 10", "No 8"]))
 def test_more_weight_near_the_hook_is_never_later(rig: FallingRig, mark: str) -> None:
     more = (*rig.shot, Weights(100.0, read_pattern(mark)))
