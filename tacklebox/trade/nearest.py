@@ -1,14 +1,17 @@
 """Whole numbers of pieces whose masses come nearest to a target, proven best by HiGHS.
 
 The cost of a choice is |Σ mass × count − target| in mg plus a small charge per piece, so
-that of two equally near choices the one with fewer pieces wins.
+that of two equally near choices the one with fewer pieces wins. Masses are taken as they are,
+not rounded. The search is given so many nodes of the solver's tree, not so much time, so that
+the same question always has the same answer.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-PER_PIECE_MG = 1.0  # a milligram nearer is not worth another shot (common practice)
-PROVEN_TO_MG = 0.01
+PER_PIECE_MG = 1.0  # a milligram nearer is not worth another shot (our choice)
+PROVEN_TO_MG = 1e-3
+MOST_NODES = 4_000  # for one question, about two seconds of the solver (our choice)
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,11 +25,15 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """Counts in the order of the pieces, the signed error and the cost, both in mg."""
+    """Counts in the order of the pieces, the signed error and the cost, both in mg.
+
+    ``proven``: that nothing costs less but the choices offered before it.
+    """
 
     counts: tuple[int, ...]
     error_mg: float
     cost_mg: float = field(compare=False)
+    proven: bool = field(default=True, compare=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +41,8 @@ class Problem:
     """Pieces by mass (mg) and the most of each, the target (mg), and the rows to keep.
 
     ``kinds`` gives a number to each piece; pieces of one kind may stand in several places.
-    Empty: each piece is a kind of its own.
+    Empty: each piece is a kind of its own. ``switches`` are so many more columns, after the
+    pieces, that are 0 or 1 and weigh and cost nothing: rows tie them to the pieces.
     """
 
     masses_mg: tuple[float, ...]
@@ -42,6 +50,7 @@ class Problem:
     target_mg: float
     rows: tuple[Row, ...] = ()
     kinds: tuple[int, ...] = ()
+    switches: int = 0
 
     def places(self) -> list[list[int]]:
         """The pieces of each kind."""
@@ -50,79 +59,129 @@ class Problem:
             together.setdefault(kind, []).append(piece)
         return list(together.values())
 
-    def choice(self, counts: Sequence[int]) -> Choice:
+    def choice(self, counts: Sequence[int], *, proven: bool = True) -> Choice:
         """The choice that these counts are; whether they keep the rows is not looked at."""
         mass = sum(m * n for m, n in zip(self.masses_mg, counts, strict=True))
         error = mass - self.target_mg
-        return Choice(tuple(counts), error, abs(error) + PER_PIECE_MG * sum(counts))
+        return Choice(tuple(counts), error, abs(error) + PER_PIECE_MG * sum(counts), proven)
 
 
-def nearest_choices(problem: Problem, how_many: int) -> tuple[Choice, ...]:
-    """The best choices, cheapest first, each proven by the solver; fewer where there are no
-    more, none where the rows cannot be kept.
+@dataclass(frozen=True, slots=True)
+class Found:
+    """The choices found, cheapest first. ``proven_whole``: whether that there are no others, or
+    none at all, was proven where fewer were found than asked for."""
 
-    After each solution a row is added that asks for at least one kind in another number.
+    choices: tuple[Choice, ...]
+    proven_whole: bool
+
+
+def nearest_choices(problem: Problem, how_many: int, most_nodes: int = MOST_NODES) -> Found:
+    """The best choices, cheapest first, each with whether the solver proved it.
+
+    After each solution a row is added that asks for at least one kind in another number. All
+    searches of one question share ``most_nodes``; when they are used up, the best choice found so
+    far is told as not proven, and nothing is looked for after it.
 
     >>> best = nearest_choices(Problem((400.0, 200.0), (3, 9), 1600.0), 2)
-    >>> [choice.counts for choice in best]
-    [(3, 2), (2, 4)]
+    >>> [(choice.counts, choice.proven) for choice in best.choices]
+    [((3, 2), True), ((2, 4), True)]
     """
-    from highspy import Highs, HighsModelStatus, HighsVarType
+    from highspy import HighsModelStatus
 
-    class Quiet(Highs):
-        """The solver greets when its callbacks are set, so it is silenced just before."""
+    search, found, nodes_left = _Search(problem), [], most_nodes
+    while len(found) < how_many:
+        status, counts, nodes = search.run(nodes_left)
+        nodes_left -= nodes
+        if counts is not None:
+            proven = status == HighsModelStatus.kOptimal
+            found.append(problem.choice(counts, proven=proven))
+        if status != HighsModelStatus.kOptimal or counts is None:
+            return Found(_in_order(found), status == HighsModelStatus.kInfeasible)
+        search.ask_for_another(counts, found[-1].cost_mg)
+        nodes_left = max(nodes_left, 1)
+    return Found(_in_order(found), True)
 
-        def enableCallbacks(self) -> None:  # noqa: N802
-            self.silent()
-            super().enableCallbacks()  # type: ignore[no-untyped-call]
 
-    solver = Quiet()  # type: ignore[no-untyped-call]
-    solver.setOptionValue("threads", 1)
-    solver.setOptionValue("mip_rel_gap", 0.0)
-    solver.setOptionValue("mip_abs_gap", PROVEN_TO_MG)
-    infinity = solver.inf
+def _in_order(found: list[Choice]) -> tuple[Choice, ...]:
+    return tuple(sorted(found, key=lambda choice: choice.cost_mg))
 
-    def add_column(cost: float, high: float, *, whole: bool) -> int:
-        column = int(solver.getNumCol())
-        solver.addCol(cost, 0.0, high, 0, [], [])
+
+class _Search:
+    """The solver with the problem in it."""
+
+    def __init__(self, problem: Problem) -> None:
+        from highspy import Highs, HighsVarType
+
+        class Quiet(Highs):
+            """The solver greets when its callbacks are set, so it is silenced just before."""
+
+            def enableCallbacks(self) -> None:  # noqa: N802
+                self.silent()
+                super().enableCallbacks()  # type: ignore[no-untyped-call]
+
+        self.problem = problem
+        self.solver = Quiet()  # type: ignore[no-untyped-call]
+        self.whole = HighsVarType.kInteger
+        for option, value in (
+            ("threads", 1),
+            ("mip_rel_gap", 0.0),
+            ("mip_abs_gap", PROVEN_TO_MG),
+            ("random_seed", 0),
+        ):
+            self.solver.setOptionValue(option, value)
+        infinity = self.solver.inf
+        self.pieces = [self._column(PER_PIECE_MG, most) for most in problem.most]
+        for _ in range(problem.switches):
+            self._column(0.0, 1.0)
+        over = self._column(1.0, infinity, whole=False)
+        under = self._column(1.0, infinity, whole=False)
+        weighed = list(zip(self.pieces, problem.masses_mg, strict=True))
+        target = problem.target_mg
+        self._row(target, target, [*weighed, (over, -1.0), (under, 1.0)])
+        for row in problem.rows:
+            self._row(row.low, row.high, row.factors)
+        self.cost = [*((piece, PER_PIECE_MG) for piece in self.pieces), (over, 1.0), (under, 1.0)]
+
+    def _column(self, cost: float, high: float, *, whole: bool = True) -> int:
+        column = int(self.solver.getNumCol())
+        self.solver.addCol(cost, 0.0, high, 0, [], [])
         if whole:
-            solver.changeColIntegrality(column, HighsVarType.kInteger)
+            self.solver.changeColIntegrality(column, self.whole)
         return column
 
-    def add_row(low: float, high: float, factors: Sequence[tuple[int, float]]) -> None:
+    def _row(self, low: float, high: float, factors: Sequence[tuple[int, float]]) -> None:
         columns, values = [c for c, _ in factors], [v for _, v in factors]
-        solver.addRow(low, high, len(columns), columns, values)
+        self.solver.addRow(low, high, len(columns), columns, values)
 
-    pieces = [add_column(PER_PIECE_MG, most, whole=True) for most in problem.most]
-    over = add_column(1.0, infinity, whole=False)
-    under = add_column(1.0, infinity, whole=False)
-    weighed = list(zip(pieces, problem.masses_mg, strict=True))
-    add_row(problem.target_mg, problem.target_mg, [*weighed, (over, -1.0), (under, 1.0)])
-    for row in problem.rows:
-        add_row(row.low, row.high, row.factors)
+    def run(self, most_nodes: int) -> tuple[object, list[int] | None, int]:
+        """How the search ended, the counts of the best solution if there is one, the nodes used."""
+        from highspy import SolutionStatus
 
-    cost = [*((piece, PER_PIECE_MG) for piece in pieces), (over, 1.0), (under, 1.0)]
-    found: list[Choice] = []
-    while len(found) < how_many:
-        solver.run()
-        if solver.getModelStatus() != HighsModelStatus.kOptimal:
-            break
-        values = list(solver.getSolution().col_value)
-        counts = [round(values[column]) for column in pieces]
-        found.append(problem.choice(counts))
+        self.solver.setOptionValue("mip_max_nodes", most_nodes)
+        self.solver.run()
+        info = self.solver.getInfo()
+        nodes = max(int(info.mip_node_count), 0)
+        if info.primal_solution_status != SolutionStatus.kSolutionStatusFeasible:
+            return self.solver.getModelStatus(), None, nodes
+        values = list(self.solver.getSolution().col_value)
+        counts = [round(values[column]) for column in self.pieces]
+        return self.solver.getModelStatus(), counts, nodes
+
+    def ask_for_another(self, counts: Sequence[int], cost_mg: float) -> None:
+        """A row that leaves these counts out, and one that leaves out what is cheaper."""
+        infinity = self.solver.inf
         differs = []
-        for places in problem.places():
+        for places in self.problem.places():
             here = sum(counts[place] for place in places)
-            most = sum(problem.most[place] for place in places)
-            pieces_of_kind = [(pieces[place], 1.0) for place in places]
+            most = sum(self.problem.most[place] for place in places)
+            pieces_of_kind = [(self.pieces[place], 1.0) for place in places]
             if here < most:  # more of the kind: at least here + 1 where the switch is on
-                switch = add_column(0.0, 1.0, whole=True)
-                add_row(0.0, infinity, [*pieces_of_kind, (switch, -(here + 1.0))])
+                switch = self._column(0.0, 1.0)
+                self._row(0.0, infinity, [*pieces_of_kind, (switch, -(here + 1.0))])
                 differs.append((switch, 1.0))
             if here > 0:  # fewer of it
-                switch = add_column(0.0, 1.0, whole=True)
-                add_row(-infinity, most, [*pieces_of_kind, (switch, most - here + 1.0)])
+                switch = self._column(0.0, 1.0)
+                self._row(-infinity, most, [*pieces_of_kind, (switch, most - here + 1.0)])
                 differs.append((switch, 1.0))
-        add_row(1.0, infinity, differs)
-        add_row(found[-1].cost_mg - PROVEN_TO_MG, infinity, cost)
-    return tuple(found)
+        self._row(1.0, infinity, differs)
+        self._row(cost_mg - PROVEN_TO_MG, infinity, self.cost)

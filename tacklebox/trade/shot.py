@@ -116,6 +116,7 @@ class Load:
     mass_g: float  # of one
     kind: str = "shot"  # or "olivette"
     source: Source | None = None  # of the mass, where it is not the table's
+    material: str | None = None  # where it is not its group's
 
     @property
     def total_g(self) -> float:

@@ -8,16 +8,19 @@ from tacklebox.trade.balance import equal_mass_g
 from tacklebox.trade.law import lead_may_not_be_used
 from tacklebox.trade.shot import SHOT, weight_material
 
+TRIMS_UP_TO_G = 0.036  # a No 11, weighed a fifth heavy, still trims (our choice)
+
 
 @dataclass(frozen=True, slots=True)
 class Supply:
-    """One size of shot that may be used: its mark, mass of one in g, material, and how many
-    there are (None: as many as wanted)."""
+    """One size of weight that may be used: its mark, mass of one in g, material, and how many
+    there are (None: as many as wanted). ``kind`` is "shot" or "olivette"."""
 
     mark: str
     mass_g: float
     material: str = "tin"
     count: int | None = None
+    kind: str = "shot"
 
     @property
     def allowed(self) -> bool:
@@ -25,6 +28,11 @@ class Supply:
         return weight_material(self.material).name != "lead" or not lead_may_not_be_used(
             self.mass_g
         )
+
+    @property
+    def trims(self) -> bool:
+        """Whether it is small enough to trim a float with: No 11 to No 13 (common practice)."""
+        return self.kind == "shot" and self.mass_g <= TRIMS_UP_TO_G
 
 
 def every_size(material: str = "tin") -> tuple[Supply, ...]:
@@ -55,6 +63,7 @@ def usable_of(supply: Sequence[Supply]) -> list[Supply]:
 
 
 def acts_as_mg(usable: Sequence[Supply], rated_in: str, temperature_c: float) -> list[float]:
+    """What each pulls under water, as mg of ``rated_in``."""
     return [
         1000 * equal_mass_g(one.mass_g, one.material, rated_in, temperature_c) for one in usable
     ]

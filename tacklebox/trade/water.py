@@ -1,4 +1,4 @@
-"""Fresh water: density and viscosity by temperature, and what a weight still pulls under it."""
+"""Fresh water by its temperature: density, viscosity and skin, and what a weight still pulls in it."""
 
 import math
 
@@ -13,7 +13,8 @@ WATER_VISCOSITY = published(
     "Pátek et al., Reference correlations for thermophysical properties of liquid water at "
     "0.1 MPa, J. Phys. Chem. Ref. Data 38 (2009) 21"
 )
-USUAL_C = 10.0  # taken where no temperature of the water is given
+WATER_SKIN = published("IAPWS R1-76(2014), Surface tension of ordinary water substance")
+USUAL_C = 10.0  # taken where no temperature of the water is given (our choice)
 
 
 def _fished(temperature_c: float) -> None:
@@ -87,3 +88,17 @@ def pull_in_water_g(mass_g: float, density_g_cm3: float, temperature_c: float = 
             f"a weight of {mass_g:g} g makes no sense.", right="It is 0 g or more."
         )
     return mass_g * share_in_water(density_g_cm3, temperature_c)
+
+
+def skin_n_m(temperature_c: float = USUAL_C) -> float:
+    """What the skin of clean water pulls with: σ = B τ^1.256 (1 − 0.625 τ), τ = 1 − T/T_c, in N/m.
+
+    B = 0.2358 N/m, T_c = 647.096 K. Range: 0–30 °C. Raises AskedWronglyError outside. Source:
+    IAPWS R1-76(2014).
+
+    >>> round(skin_n_m(10.0), 4)
+    0.0742
+    """
+    _fished(temperature_c)
+    tau = 1 - (temperature_c + 273.15) / 647.096
+    return 0.2358 * tau**1.256 * (1 - 0.625 * tau)

@@ -1,0 +1,195 @@
+"""What hangs below a float beside its shot: hook, bait and line; and what lies on the bottom.
+
+A rig is fished off bottom, at dead depth, or over depth by so much. What lies on the bottom does
+not load the float: at dead depth the hook and its bait, over depth the laid-on line too.
+"""
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from math import pi
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.trade.judgement import Fact
+from tacklebox.trade.quantities import STANDARD_GRAVITY, read_length_mm, write_length
+from tacklebox.trade.settling.drag import water_at
+from tacklebox.trade.settling.sizes import STEEL_G_CM3, bait_named, hook_of_size
+from tacklebox.trade.sources import (
+    BY_RECIPE,
+    COMMON,
+    FIBRE_DENSITIES,
+    MEMORY,
+    PRINTED,
+    Source,
+    weakest,
+)
+from tacklebox.trade.water import USUAL_C, pull_in_water_g, water_density_kg_m3
+
+USUAL_BAIT = "maggot"  # where nobody says (our choice)
+
+
+class Depth(StrEnum):
+    """How deep a rig is fished."""
+
+    OFF = "off bottom"
+    DEAD = "dead depth"
+    OVER = "over depth"
+
+
+@dataclass(frozen=True, slots=True)
+class Fished:
+    """How deep a rig is fished: ``over_mm`` of line lie on the bottom, 0 unless over depth.
+    ``said``: that length as it was said. ``source``: who says so."""
+
+    depth: Depth
+    over_mm: float = 0.0
+    said: str = ""
+    source: Source = BY_RECIPE
+
+    def __str__(self) -> str:
+        if self.depth is Depth.OVER:
+            return f"{self.said or write_length(self.over_mm)} over depth"
+        return f"at {self.depth}" if self.depth is Depth.DEAD else str(self.depth)
+
+
+# Most match rigs are at dead depth or just over (common practice).
+UNTOLD = Fished(Depth.DEAD, source=COMMON)
+_OVER = re.compile(
+    r"^(?:over(?: depth)?(?: by)?\s+(?P<after>.+)|(?P<before>.+?)\s+over(?: depth)?)$", re.IGNORECASE
+)
+MOST_OVER_MM = 3000.0
+
+
+def read_fished(text: str) -> Fished:
+    """How deep a rig is fished, as an angler says it.
+
+    "off bottom", "dead depth", "over 2 in", "2 in over", "over depth by 5 cm". Range: over by more
+    than 0, up to 3 m. Raises AskedWronglyError.
+
+    >>> str(read_fished("over 2 in")), str(read_fished("dead depth")), read_fished("5 cm over").over_mm
+    ('2 in over depth', 'at dead depth', 50.0)
+    """
+    plain = " ".join(text.lower().replace("-", " ").split()).removeprefix("at ")
+    for depth, words in (
+        (Depth.OFF, ("off bottom", "off the bottom", "off")),
+        (Depth.DEAD, ("dead depth", "dead", "on the bottom")),
+    ):
+        if plain in words:
+            return Fished(depth)
+    right = 'Write "off bottom", "dead depth" or "over 2 in".'
+    over = _OVER.match(plain)
+    if not over:
+        raise AskedWronglyError(f'"{text}" is no depth that a rig is fished at.', right=right)
+    said = over.group("after") or over.group("before")
+    length = read_length_mm(said)
+    if length > MOST_OVER_MM:
+        raise AskedWronglyError(f"{write_length(length)} over depth makes no sense.", right=right)
+    return Fished(Depth.OVER, length, said)
+
+
+@dataclass(frozen=True, slots=True)
+class LineBelow:
+    """Line below the float: its diameter in mm, its material's density in g/cm³, and from where
+    to where it runs above the hook, in mm."""
+
+    diameter_mm: float
+    density_g_cm3: float
+    low_mm: float
+    high_mm: float
+
+    def pull_mg(self, from_mm: float, to_mm: float, temperature_c: float = USUAL_C) -> float:
+        """What it pulls under water between two heights above the hook: (ρ − ρw) π d²/4 · length,
+        in mg; below 0 where it floats.
+
+        >>> round(LineBelow(0.14, 1.14, 0.0, 2000.0).pull_mg(0.0, 1500.0), 2)
+        3.24
+        """
+        length = max(0.0, min(self.high_mm, to_mm) - max(self.low_mm, from_mm))
+        excess = self.density_g_cm3 - water_density_kg_m3(temperature_c) / 1000
+        return excess * pi * self.diameter_mm**2 / 4 * length
+
+
+@dataclass(frozen=True, slots=True)
+class Hanging:
+    """What hangs below a float beside its shot, as pull under water in mg. ``left_out`` names what
+    nobody knows the mass of."""
+
+    fished: Fished = UNTOLD
+    line_mg: float = 0.0
+    hook_mg: float = 0.0
+    bait_mg: float = 0.0
+    bait: str = USUAL_BAIT
+    left_out: tuple[str, ...] = ()
+
+    @property
+    def pull_g(self) -> float:
+        """All of it together, in g."""
+        return (self.line_mg + self.hook_mg + self.bait_mg) / 1000
+
+    @property
+    def words(self) -> str:
+        """What of it hangs: "hook, bait and line"."""
+        return "hook, bait and line" if self.fished.depth is Depth.OFF else "line below the float"
+
+    @property
+    def facts(self) -> tuple[Fact, ...]:
+        """The figures behind it."""
+        if self == NOTHING:
+            return ()
+        told = [Fact("fished", str(self.fished), "", self.fished.source)]
+        if self.fished.depth is Depth.OFF:
+            told += [
+                Fact("hook under water", self.hook_mg, "mg", MEMORY),
+                Fact(f"bait under water, {self.bait}", self.bait_mg, "mg", MEMORY),
+            ]
+        told.append(Fact("line that hangs, under water", self.line_mg, "mg", weakest([FIBRE_DENSITIES, PRINTED])))
+        told += [Fact("left out", what, "", MEMORY) for what in self.left_out]
+        return tuple(told)
+
+
+NOTHING = Hanging()
+
+
+def hanging_below(
+    fished: Fished,
+    lines: Sequence[LineBelow],
+    float_at_mm: float,
+    *,
+    hook: str | None = None,
+    bait: str | None = USUAL_BAIT,
+    temperature_c: float = USUAL_C,
+) -> Hanging:
+    """What hangs below a float that is set so far above the hook.
+
+    Of the line what lies above ``fished.over_mm``; hook and bait only off bottom. Lengths in mm;
+    hook size as printed, left out where nobody knows what it weighs; ``bait`` None for a bare hook;
+    water in °C, 0–30. Raises AskedWronglyError for a bait not known. Sources: densities of the
+    line's materials; masses of hook and bait from memory, see ``settling.sizes``.
+
+    >>> rig = [LineBelow(0.14, 1.14, 150.0, 2000.0), LineBelow(0.10, 1.14, 0.0, 150.0)]
+    >>> off = hanging_below(Fished(Depth.OFF), rig, 1500.0, hook="20")
+    >>> round(1000 * off.pull_g, 1)
+    14.4
+    >>> round(1000 * hanging_below(Fished(Depth.DEAD), rig, 1500.0, hook="20").pull_g, 1)
+    3.1
+    """
+    line = sum(one.pull_mg(fished.over_mm, float_at_mm, temperature_c) for one in lines)
+    if fished.depth is not Depth.OFF:
+        return Hanging(fished, line)
+    mass = _hook_mg(hook)
+    pull = pull_in_water_g((mass or 0.0) / 1000, STEEL_G_CM3, temperature_c) * 1000
+    weighs = 0.0
+    if bait is not None:
+        weighs = bait_named(bait).weight_n(water_at(USUAL_C)) / STANDARD_GRAVITY * 1e6
+    return Hanging(fished, line, pull, weighs, bait or "no bait", () if mass else ("hook",))
+
+
+def _hook_mg(size: str | None) -> float | None:
+    """A hook's mass, None where nobody knows it."""
+    if size is None:
+        return None
+    try:
+        return hook_of_size(size).mass_mg
+    except AskedWronglyError:
+        return None
