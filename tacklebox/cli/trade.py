@@ -1,8 +1,7 @@
 """``tacklebox shot``, ``cast`` and ``law``: what the trade knows, asked directly."""
 
 import re
-from collections.abc import Sequence
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -14,8 +13,7 @@ from tacklebox.cli.common import (
     at,
     box_of,
     celsius,
-    resolved_recipe,
-    shelf_of,
+    desk_of,
 )
 from tacklebox.cli.output import (
     judgement_as_json,
@@ -28,10 +26,8 @@ from tacklebox.cli.output import (
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
-    from tacklebox.trade.balance import Tip
-    from tacklebox.trade.pattern import Pattern, Replacement, Shape
+    from tacklebox.desk.shot import Balance
     from tacklebox.trade.sources import Source
-    from tacklebox.trade.supply import Supply
 
 shot_app = typer.Typer(
     help="Which shot balances a float, and what replaces shot that is gone.",
@@ -42,70 +38,9 @@ shot_app = typer.Typer(
 TipOption = Annotated[
     str | None, typer.Option("--tip", help='The float\'s tip, like "3 mm × 60 mm".')
 ]
-FromStock = Annotated[bool, typer.Option("--from-stock", help="Only shot that is in the box.")]
+AnySize = Annotated[bool, typer.Option("--any-size", help="Shot of every size, in the box or not.")]
 HowMany = Annotated[int, typer.Option("--show-best", min=1, max=10, help="How many to offer.")]
 Material = Annotated[str, typer.Option(help="What the shot is or was of: tin, tungsten or lead.")]
-
-
-def _tip(text: str) -> "Tip":
-    from tacklebox.trade.balance import Tip
-    from tacklebox.trade.quantities import read_length_mm
-
-    sizes = text.lower().replace("×", "x").split("x")
-    if len(sizes) != 2:
-        raise AskedWronglyError(
-            f'"{text}" is no size of a tip.',
-            where="--tip",
-            right='Write its diameter and its length, like "3 mm × 60 mm".',
-        )
-    try:
-        return Tip(read_length_mm(sizes[0]), read_length_mm(sizes[1]))
-    except AskedWronglyError as error:
-        raise error.at("--tip") from None
-
-
-def _supply(context: typer.Context, from_stock: bool, material: str) -> "Sequence[Supply]":
-    from tacklebox.stock.shot_supply import shot_in_stock
-    from tacklebox.trade.shot import weight_material
-    from tacklebox.trade.supply import every_size
-
-    if not from_stock:
-        return every_size(weight_material(material).name)
-    with box_of(context).reading() as session:
-        return shot_in_stock(session)
-
-
-def _is_pole(mark: str) -> bool:
-    return "×" in mark or mark.endswith(" g")
-
-
-def _shape(context: typer.Context, name: str | None, capacity: str) -> "tuple[Shape, str]":
-    """The shape of a recipe's own shotting, for the float's size where it offers that; else the
-    usual one. Wagglers are marked in shot, pole floats like 4×14 or in grams (common
-    practice)."""
-    from tacklebox.rigs.checking.shotting import groups_of
-    from tacklebox.trade.pattern import Shape
-
-    if name is None and _is_pole(capacity):
-        pole = Shape(0, 0, lock_least=0, bulk_least=1, bulk_most_g=0.20)
-        return pole, "a pole float's, none of it at the float"
-    if name is None:
-        return Shape(bulk_most_g=0.20), "a waggler's, half to three quarters of it at the float"
-    shelf = shelf_of(box_of(context))
-    options = {
-        option.replace(" ", "").lower(): {key: option}
-        for key, choice in shelf.load(name).choose.items()
-        for option in choice.any_of
-    }
-    wish = options.get(capacity.replace(" ", "").lower().replace("x", "×"), {})
-    groups = groups_of(resolved_recipe(shelf, name, wish))
-    if not groups:
-        raise AskedWronglyError(
-            f"{name} has no shot to take a shape from.",
-            where="--like",
-            right="Name a recipe of a float rig.",
-        )
-    return Shape.like(groups), f"that of {name}"
 
 
 @shot_app.command()
@@ -119,94 +54,74 @@ def balance(
         str | None, typer.Option(help='What of it is inside a loaded float, like "2 g".')
     ] = None,
     show: Annotated[str, typer.Option("--show", help="How much of the tip is to show.")] = "3 mm",
-    from_stock: FromStock = False,
+    fished: Annotated[
+        str | None,
+        typer.Option(help='How deep: "off bottom", "dead depth", "over 2 in".'),
+    ] = None,
     like: Annotated[
         str | None, typer.Option("--like", help="Keep the shape of this recipe's shotting.")
     ] = None,
+    any_size: AnySize = False,
     material: Material = "tin",
     water: Water = "10",
     best: HowMany = 3,
     as_json: Json = False,
 ) -> None:
-    """The best patterns of shot for a float, proven nearest to the tip you want to show."""
-    from tacklebox.trade.balance import Tip, stages
-    from tacklebox.trade.floats import left_for_shot_g, read_capacity
-    from tacklebox.trade.pattern import best_patterns
-    from tacklebox.trade.quantities import read_length_mm, read_mass_g, write_mass
+    """The best patterns of shot for a float, from the shot in the box, nearest to the tip you want
+    to show."""
+    from tacklebox.desk import as_json as in_json
+    from tacklebox.desk.shot import balance_float
 
-    text = " ".join(capacity)
-    carries = read_capacity(text)
-    inside_g = at("--inside", read_mass_g, inside) if inside else 0.0
-    takes_g = at("--inside", lambda _: left_for_shot_g(carries.mass_g, inside_g), "")
-    water_c = celsius(water)
-    wished_mm = 0.0 if show.strip() == "0" else at("--show", read_length_mm, show)
-    usual = Tip(1.5, 25.0) if _is_pole(carries.mark) else Tip(3.0, 60.0)
-    watched = _tip(tip) if tip else usual
-    shape, shape_words = _shape(context, like, carries.mark)
-    patterns = best_patterns(
-        takes_g,
-        _supply(context, from_stock, material),
-        shape,
-        tip=watched,
-        wished_tip_mm=wished_mm,
-        how_many=best,
-        temperature_c=water_c,
+    told = balance_float(
+        desk_of(context),
+        " ".join(capacity),
+        tip=tip or "",
+        inside=inside or "",
+        show=show,
+        fished=fished or "",
+        like=like or "",
+        any_size=any_size,
+        material=material,
+        water=celsius(water),
+        show_best=best,
     )
-    sits = [
-        stages(takes_g, watched, pattern.groups(), temperature_c=water_c) for pattern in patterns
-    ]
     if as_json:
-        told = [_pattern_as_json(p) for p in patterns]
-        for one, seen in zip(told, sits, strict=True):
-            one["stages"] = [{"what": s.what, "shows_mm": s.shows_mm, "says": s.says} for s in seen]
-        show_json(
-            {
-                "capacity_g": carries.mass_g,
-                "shot_g": takes_g,
-                "source": str(carries.source),
-                "patterns": told,
-            }
-        )
-        return
-    loaded = f", {write_mass(inside_g)} more inside" if inside_g else ""
-    tip_words = f"{watched.diameter_mm:g} mm × {watched.length_mm:g} mm"
-    said = "" if tip else ", a usual one (common practice; give yours with --tip)"
+        show_json(in_json(told))
+    else:
+        _show_balance(told)
+
+
+def _show_balance(told: "Balance") -> None:
+    loaded = f", {told.inside_g:g} g more inside" if told.inside_g else ""
+    tip = f"{told.tip_diameter_mm:g} mm × {told.tip_length_mm:g} mm"
+    left = f" ({' and '.join(told.left_out)} left out)" if told.left_out else ""
+    said = ", a usual one (give yours with --tip)" if told.tip_is_usual else ""
     say_folded(
-        f"{carries.mark}: {write_mass(takes_g)} of shot{loaded} ({carries.source}); "
-        f"tip {tip_words}{said}; {wished_mm:g} mm to show; shape: {shape_words}."
+        f"{told.mark}: {round(told.shot_g, 3):g} g of shot{loaded} ({told.source}); tip {tip}{said}; "
+        f"{told.shows_mm:g} mm to show; {told.fished}, what hangs beside the shot pulls "
+        f"{told.hangs_mg:.0f} mg{left}; shape: {told.shape}."
     )
-    for number, (pattern, seen) in enumerate(zip(patterns, sits, strict=True), 1):
-        say_folded(f"{number}. {pattern}", "")
+    for number, pattern in enumerate(told.patterns, 1):
+        say_folded(f"{number}. {pattern.words}", "")
+        proven = "" if pattern.proven else ", not proven the best"
         say_folded(
-            f"{pattern.shot} shot, {_off(pattern.error_mg, pattern.error_tip_mm)}; shows "
-            + ", ".join(f"{s.what} {s.shows_mm:.0f} mm ({s.says})" for s in seen[1:]),
+            f"{pattern.shot} shot, {_off(pattern.error_mg, pattern.error_tip_mm)}{proven}; shows "
+            + ", ".join(f"{s.what} {s.shows_mm:.0f} mm" for s in pattern.stages[1:]),
             "   ",
         )
+    say_folded(
+        f"The water's skin may hold the tip {told.skin_mm:.0f} mm higher or lower, the same for all "
+        f"of them. If it stands {told.trims_mm:.0f} mm high, add a {told.to_trim} under the float."
+    )
 
 
 def _off(error_mg: float, error_mm: float | None) -> str:
-    if abs(error_mg) < 0.5:
+    if abs(error_mg) < 0.05:
         return "exact"
-    told = f"{abs(error_mg):.0f} mg too {'heavy' if error_mg > 0 else 'light'}"
+    told = f"{abs(error_mg):.1f} mg too {'heavy' if error_mg > 0 else 'light'}"
     if error_mm is not None:
         told += f" ({abs(error_mm):.1f} mm {'more' if error_mm > 0 else 'less'} tip)"
     return told
-
-
-def _picked(picked: "Sequence[tuple[Supply, int]]") -> list[dict[str, Any]]:
-    return [
-        {"mark": s.mark, "material": s.material, "mass_g": s.mass_g, "count": n} for s, n in picked
-    ]
-
-
-def _pattern_as_json(pattern: "Pattern") -> dict[str, Any]:
-    return {
-        "at_float": _picked(pattern.at_float),
-        "bulk": _picked(pattern.bulk),
-        "droppers": _picked(pattern.droppers),
-        "error_mg": pattern.error_mg,
-        "error_tip_mm": pattern.error_tip_mm,
-    }
 
 
 @shot_app.command()
@@ -214,44 +129,35 @@ def replace(
     context: typer.Context,
     gone: Annotated[list[str], typer.Argument(metavar="SHOT", help='What is gone: "2 AAA".')],
     tip: TipOption = None,
-    from_stock: FromStock = False,
+    any_size: AnySize = False,
     material: Material = "tin",
     water: Water = "10",
     best: HowMany = 3,
     as_json: Json = False,
 ) -> None:
-    """What stands in for shot that is gone, with the error in mg and in mm of tip."""
-    from tacklebox.trade.pattern import replacements
-    from tacklebox.trade.shot import read_pattern, write_pattern
+    """What stands in for shot that is gone, from the shot in the box, nearest first."""
+    from tacklebox.desk import as_json as in_json
+    from tacklebox.desk.shot import replace_shot
 
-    loads = read_pattern(" ".join(gone))
-    told = replacements(
-        loads,
-        _supply(context, from_stock, "tin"),
+    told = replace_shot(
+        desk_of(context),
+        " ".join(gone),
+        tip=tip or "",
+        any_size=any_size,
         material=material,
-        tip=_tip(tip) if tip else None,
-        how_many=best,
-        temperature_c=celsius(water),
+        water=celsius(water),
+        show_best=best,
     )
     if as_json:
-        show_json([_replacement_as_json(one) for one in told])
+        show_json(in_json(told))
         return
-    say(f"Instead of {write_pattern(loads)} of {material}:")
-    rows = [(_of_what(one), _off(one.error_mg, one.error_tip_mm)) for one in told]
+    say(f"Instead of {told.gone} of {told.material}:")
+    rows = []
+    for one in told.stand_ins:
+        of = " and ".join(sorted({weights.material for weights in one.shot}))
+        proven = "" if one.proven else ", not proven the nearest"
+        rows.append((f"{one.words} ({of})", _off(one.error_mg, one.error_tip_mm) + proven))
     show_table(["shot", "off by"], rows, flexible=0)
-
-
-def _of_what(one: "Replacement") -> str:
-    materials = {supply.material for supply, _ in one.picked}
-    return f"{one} ({' and '.join(sorted(materials))})"
-
-
-def _replacement_as_json(one: "Replacement") -> dict[str, Any]:
-    return {
-        "shot": _picked(one.picked),
-        "error_mg": one.error_mg,
-        "error_tip_mm": one.error_tip_mm,
-    }
 
 
 def cast(

@@ -9,20 +9,19 @@ from tacklebox.trade.supply import Supply
 
 
 def shot_in_stock(session: Session) -> tuple[Supply, ...]:
-    """Every size of split shot with what there is of it, at its own weighing where there is one;
+    """Every size of shot and olivette with what there is of it, at its own weighing where there is one;
     a size of which nobody knows the mass only once it was weighed."""
     measured = read_measured(session)
     query = (
         select(Item, Weight)
         .join(Weight, col(Weight.item_id) == col(Item.id))
-        .where(Weight.form == "shot")
         .order_by(col(Item.id))
     )
     found = [
         (item, weight, measured.shot(item.id or 0, weight)) for item, weight in session.exec(query)
     ]
     return tuple(
-        Supply(weight.mark, told.mean, weight.material, item.on_hand)
+        Supply(weight.mark, told.mean, weight.material, item.on_hand, weight.form)
         for item, weight, told in found
         if told.source is not UNTIL_WEIGHED
     )

@@ -20,6 +20,7 @@ from tacklebox.trade.water import USUAL_C, share_in_water, skin_n_m, water_densi
 RATED_IN = "tin"  # what shot a capacity is rated in unless said otherwise (common practice)
 DOTTED_MM = 8.0  # the last few millimetres of the tip (our choice)
 SPECK_MM = 1.0  # our choice
+FINEST_G = 0.005  # half a No 13: a float is set no finer (our choice)
 SKIN_SHARE = 1 / 3  # of what the water's skin can pull with that it usually does (from memory)
 OWN_MASS_TIMES = 1.25  # a float's own mass to what it carries (from memory)
 
@@ -50,6 +51,15 @@ class Tip:
         """What each mm of tip carries when under water, in grams: ρw · π d²/4."""
         area_mm2 = math.pi * self.diameter_mm**2 / 4
         return water_density_kg_m3(temperature_c) * area_mm2 * 1e-6
+
+    @property
+    def finest_mm(self) -> float:
+        """How much of the tip half a No 13 of tin moves: by less than that nobody sets a float.
+
+        >>> round(Tip(1.2, 25.0).finest_mm, 1)
+        3.8
+        """
+        return FINEST_G * _share_of("tin", USUAL_C) / self.lift_g_per_mm()
 
     def skin_most_mm(self, temperature_c: float = USUAL_C) -> float:
         """How far the water's skin can hold the tip up or pull it down: σ π d over what a mm of
@@ -178,7 +188,7 @@ def words_for(shows_mm: float, tip: Tip) -> str:
     """How a tip that shows so much is called."""
     if shows_mm >= tip.length_mm - 1e-9:
         return "the whole tip stands clear"
-    if shows_mm < -1e-6:
+    if shows_mm < -tip.finest_mm:
         return "sinks"
     if shows_mm <= SPECK_MM:
         return "a speck shows"

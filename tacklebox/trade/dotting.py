@@ -105,7 +105,8 @@ def judge_balance(
     """How the float ends: dotted down (sound), rides high (doubtful) or sinks.
 
     The end of ``stages``. Up to 8 mm of tip is dotted down; more rides high. Under by no more than
-    5 % of the capacity or one No 10: doubtful; by more: it fails (our choice). The water's skin is
+    half a No 13 is the very end of the tip, by no more than 5 % of the capacity or one No 10
+    doubtful; by more it fails (our choice). The water's skin is
     told as one offset, give or take, that is the same for every pattern and decides nothing. Ends
     with what can be done. Raises AskedWronglyError as ``stages`` does, and for a pattern without
     shot.
@@ -127,12 +128,14 @@ def judge_balance(
     skin = tip.skin_usual_mm(temperature_c)
     give = f", give or take {skin:.0f} mm by the water's skin"
     g_per_mm = 1 / moves_mm(1.0, tip, rated_in, temperature_c)
-    if last.shows_mm < 0:
+    if last.shows_mm < -tip.finest_mm:
         wanting = over + WISHED_MM * g_per_mm
         do = _lighten(groups, wanting, last.registered_g, rated_in, temperature_c)
         much = over > slack_g(capacity_g) + 1e-9
         outcome = Outcome.WILL_NOT_DO if much else Outcome.LOOK_AGAIN
-        ends = f"sinks, {over:.2f} g too much" if much else f"just sinks, {over:.2f} g too much{give}"
+        ends = (
+            f"sinks, {over:.2f} g too much" if much else f"just sinks, {over:.2f} g too much{give}"
+        )
     elif last.shows_mm <= DOTTED_MM:
         speck = "a speck" if last.shows_mm <= SPECK_MM else f"{last.shows_mm:.0f} mm"
         outcome, ends = Outcome.SOUND, f"dotted down, {speck} shows{give}"
@@ -140,7 +143,7 @@ def judge_balance(
         do = f"If it stands {down:.0f} mm high, add a {mark} under the float"
     else:
         outcome, ends = Outcome.LOOK_AGAIN, f"rides high, {last.shows_mm:.0f} mm shows{give}"
-        do = _load_more((last.shows_mm - WISHED_MM) * g_per_mm)
+        do = _load_more(-over - WISHED_MM * g_per_mm)
     says = ends + _other_material(groups, rated_in, temperature_c) + f". {do}"
     load = _load_facts(capacity_g, groups, hanging, rated_in, capacity_source, temperature_c)
     computed = weakest([*(fact.source for fact in load), tip_source])

@@ -8,10 +8,11 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from math import pi
+from math import inf, pi
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Fact
+from tacklebox.trade.line import material_named
 from tacklebox.trade.quantities import STANDARD_GRAVITY, read_length_mm, write_length
 from tacklebox.trade.settling.drag import water_at
 from tacklebox.trade.settling.sizes import STEEL_G_CM3, bait_named, hook_of_size
@@ -56,7 +57,8 @@ class Fished:
 # Most match rigs are at dead depth or just over (common practice).
 UNTOLD = Fished(Depth.DEAD, source=COMMON)
 _OVER = re.compile(
-    r"^(?:over(?: depth)?(?: by)?\s+(?P<after>.+)|(?P<before>.+?)\s+over(?: depth)?)$", re.IGNORECASE
+    r"^(?:over(?: depth)?(?: by)?\s+(?P<after>.+)|(?P<before>.+?)\s+over(?: depth)?)$",
+    re.IGNORECASE,
 )
 MOST_OVER_MM = 3000.0
 
@@ -143,7 +145,14 @@ class Hanging:
                 Fact("hook under water", self.hook_mg, "mg", MEMORY),
                 Fact(f"bait under water, {self.bait}", self.bait_mg, "mg", MEMORY),
             ]
-        told.append(Fact("line that hangs, under water", self.line_mg, "mg", weakest([FIBRE_DENSITIES, PRINTED])))
+        told.append(
+            Fact(
+                "line that hangs, under water",
+                self.line_mg,
+                "mg",
+                weakest([FIBRE_DENSITIES, PRINTED]),
+            )
+        )
         told += [Fact("left out", what, "", MEMORY) for what in self.left_out]
         return tuple(told)
 
@@ -170,7 +179,7 @@ def hanging_below(
     >>> rig = [LineBelow(0.14, 1.14, 150.0, 2000.0), LineBelow(0.10, 1.14, 0.0, 150.0)]
     >>> off = hanging_below(Fished(Depth.OFF), rig, 1500.0, hook="20")
     >>> round(1000 * off.pull_g, 1)
-    14.4
+    14.3
     >>> round(1000 * hanging_below(Fished(Depth.DEAD), rig, 1500.0, hook="20").pull_g, 1)
     3.1
     """
@@ -193,3 +202,15 @@ def _hook_mg(size: str | None) -> float | None:
         return hook_of_size(size).mass_mg
     except AskedWronglyError:
         return None
+
+
+def usual_hanging(fished: Fished, temperature_c: float = USUAL_C) -> Hanging:
+    """What hangs below a float of which nothing is known: 1.5 m of 0.12 mm nylon, a hook 20 and a
+    maggot (our choice).
+
+    >>> round(1000 * usual_hanging(UNTOLD).pull_g, 1), round(1000 * usual_hanging(Fished(Depth.OFF)).pull_g)
+    (2.4, 14)
+    """
+    line = LineBelow(0.12, material_named("nylon").density_g_cm3, 0.0, inf)
+    depth_mm = 1500.0 + fished.over_mm
+    return hanging_below(fished, [line], depth_mm, hook="20", temperature_c=temperature_c)

@@ -88,7 +88,8 @@ def nearest_choices(problem: Problem, how_many: int, most_nodes: int = MOST_NODE
     """
     from highspy import HighsModelStatus
 
-    search, found, nodes_left = _Search(problem), [], most_nodes
+    search, nodes_left = _Search(problem), most_nodes
+    found: list[Choice] = []
     while len(found) < how_many:
         status, counts, nodes = search.run(nodes_left)
         nodes_left -= nodes

@@ -137,9 +137,7 @@ def best_patterns(
                 right="Ask with fewer sizes of shot, or another shape.",
             )
         raise _no_shape(usable, acts_as, shape, target_mg)
-    patterns = [
-        _pattern(choice, usable, columns, shape, mg_per_mm) for choice in found.choices
-    ]
+    patterns = [_pattern(choice, usable, columns, shape, mg_per_mm) for choice in found.choices]
     near = tuple(p for p in patterns if abs(p.error_mg) <= slack_mg)
     if not near:
         best = patterns[0]
@@ -161,6 +159,11 @@ def _check_numbers(usable: Sequence[Supply], columns: Columns, shape: Shape) -> 
             f"there are {have} shot of {shape.dropper_most_g:g} g or less for {shape.droppers} "
             "droppers.",
             right=f"Buy small shot, or ask for {have} droppers.",
+        )
+    if shape.bulk_least and not columns.bulk:
+        what = "olivette" if shape.olivette else f"shot of {shape.bulk_most_g:g} g or less"
+        raise CannotBeDoneError(
+            f"there is no {what} to make the bulk of.", right="Buy some, or keep another shape."
         )
 
 
@@ -206,5 +209,3 @@ def _pattern(
         choice.proven,
         shape.bulk_is,
     )
-
-

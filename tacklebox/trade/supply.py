@@ -57,7 +57,7 @@ def usable_of(supply: Sequence[Supply]) -> list[Supply]:
         raise CannotBeDoneError(
             "there is no shot to choose from"
             + (" but lead that may not be used." if banned else "."),
-            right="Buy tin shot in the sizes of the recipe.",
+            right="Buy tin shot in the sizes of the recipe, or ask for every size.",
         )
     return sorted(usable, key=lambda one: -one.mass_g)
 

@@ -3,13 +3,14 @@
 from collections.abc import Iterator, Sequence
 from itertools import combinations_with_replacement
 
-from tacklebox.trade.balance import RATED_IN, Group, Place, Tip, equal_mass_g
+from tacklebox.trade.balance import FINEST_G, RATED_IN, Group, Place, Tip, equal_mass_g
 from tacklebox.trade.shot import SHOT, Load, Shot, weight_material, write_pattern
 from tacklebox.trade.water import USUAL_C, share_in_water
 
 WISHED_MM = 3.0  # of tip that is to show (our choice)
 STANDS_MM = 5.0  # a remedy is told for a tip that stands about so much too high (our choice)
 TRIMMING = ("No 13", "No 12", "No 11", "No 10", "No 8")  # the smallest first
+MOST_ADDED = 6
 _KNOWN = [shot for shot in SHOT if not shot.must_be_weighed]
 
 
@@ -43,18 +44,31 @@ def trimming_shot(tip: Tip, temperature_c: float = USUAL_C) -> tuple[str, float]
 
 
 def to_add(lacks_g: float) -> str | None:
-    """One or two shot that come nearest to what is lacking, in g of tin; None where two of the
-    biggest are less than that, or the smallest is more than twice it.
+    """One or two shot that make up what is lacking, in g of tin, to half a No 13; where none do, up
+    to six, the biggest first. None for less than half a No 13 and for more than two SSG.
 
-    >>> to_add(0.24), to_add(0.03), to_add(9.0)
-    ('1 No 4 + 1 No 10', '1 No 11', None)
+    >>> to_add(0.24), to_add(0.03), to_add(2.76), to_add(9.0)
+    ('1 No 4 + 1 No 10', '1 No 11', '1 SSG + 1 AAA + 1 No 1 + 1 No 8', None)
     """
-    if not _KNOWN[-1].mass_g / 2 <= lacks_g <= 2 * _KNOWN[0].mass_g:
+    if not FINEST_G <= lacks_g <= 2 * _KNOWN[0].mass_g + FINEST_G:
         return None
     singles: list[tuple[Shot, ...]] = [(shot,) for shot in _KNOWN]
     pairs = list(combinations_with_replacement(_KNOWN, 2))
     picked = min([*singles, *pairs], key=lambda some: (_off(some, lacks_g), len(some)))
+    if _off(picked, lacks_g) > FINEST_G:
+        picked = _biggest_first(lacks_g)
     return _words(picked)
+
+
+def _biggest_first(lacks_g: float) -> tuple[Shot, ...]:
+    picked: list[Shot] = []
+    while len(picked) < MOST_ADDED:
+        left = lacks_g - sum(shot.mass_g for shot in picked) + FINEST_G
+        fits = [shot for shot in _KNOWN if shot.mass_g <= left + 1e-9]
+        if not fits:
+            break
+        picked.append(fits[0])
+    return tuple(picked)
 
 
 def _off(picked: Sequence[Shot], mass_g: float) -> float:

@@ -101,4 +101,4 @@ def skin_n_m(temperature_c: float = USUAL_C) -> float:
     """
     _fished(temperature_c)
     tau = 1 - (temperature_c + 273.15) / 647.096
-    return 0.2358 * tau**1.256 * (1 - 0.625 * tau)
+    return float(0.2358 * tau**1.256 * (1 - 0.625 * tau))

@@ -2,27 +2,50 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import inf
 
+from tacklebox.rigs.checking.joints import Bond, bonds_of
 from tacklebox.rigs.fitting import Fit
-from tacklebox.rigs.recipes.resolved import Resolved
-from tacklebox.stock.tables import Float, Kind, Weight
-from tacklebox.trade.balance import RATED_IN, Group, Tip, judge_balance, judge_load
+from tacklebox.rigs.recipes.resolved import PlacedShot, Resolved
+from tacklebox.stock.tables import Float, Hook, Kind, Weight
+from tacklebox.trade.balance import RATED_IN, Group, Place, Tip
+from tacklebox.trade.dotting import judge_balance, judge_load
+from tacklebox.trade.hanging import Fished, Hanging, LineBelow, hanging_below
 from tacklebox.trade.judgement import Judgement, Outcome
+from tacklebox.trade.line import material_named
 from tacklebox.trade.shot import Load, weight_material
 from tacklebox.trade.water import USUAL_C
 
-_CALLED = {"at the float": "lock shot", "droppers": "dropper", "spread": "spread", "bulk": "bulk"}
+_CALLED = {
+    "at the float": Place.LOCK,
+    "droppers": Place.DROPPER,
+    "spread": Place.SPREAD,
+    "bulk": Place.BULK,
+}
 
 
-def groups_of(resolved: Resolved) -> tuple[Group, ...]:
+def groups_of(resolved: Resolved, *, above_mm: float = -1.0) -> tuple[Group, ...]:
     """The recipe's own groups of shot from the float down, at nominal masses, of the material
-    that it names first, else of tin."""
+    that it names first, else of tin; only what is higher than ``above_mm`` above the hook."""
     told = zip(resolved.shot, resolved.recipe.shot, strict=True)
     groups = sorted(told, key=lambda pair: -pair[0].positions_mm[0])
-    return tuple(
-        Group(_CALLED[placed.place], placed.loads, _first_material(group.material))
+    found = (
+        Group(_CALLED[placed.place], _higher(placed, above_mm), _first_material(group.material))
         for placed, group in groups
     )
+    return tuple(group for group in found if group.loads)
+
+
+def _higher(placed: PlacedShot, above_mm: float) -> tuple[Load, ...]:
+    """The loads of a group that are higher above the hook than that; positions run from the
+    highest down, as the loads do."""
+    left, kept = list(placed.positions_mm), []
+    for load in placed.loads:
+        those, left = left[: load.count], left[load.count :]
+        count = sum(position > above_mm for position in those)
+        if count:
+            kept.append(replace(load, count=count))
+    return tuple(kept)
 
 
 def _first_material(text: str | None) -> str:
@@ -31,28 +54,53 @@ def _first_material(text: str | None) -> str:
 
 
 def fitted_groups(fit: Fit) -> tuple[Group, ...]:
-    """The groups with the material and mass of the items that serve them, weighed ones by
-    their own weighing; loads of one group that differ in material are groups of their own."""
-    return tuple(part for group in groups_of(fit.resolved) for part in _as_served(fit, group))
+    """The groups that hang with the material and mass of the items that serve them, weighed ones
+    by their own weighing; what lies on the bottom is left out."""
+    lies_mm = fit.resolved.fished.over_mm
+    groups = groups_of(fit.resolved, above_mm=lies_mm)
+    return tuple(
+        replace(group, loads=tuple(_as_served(fit, group, load) for load in group.loads))
+        for group in groups
+    )
 
 
-def _as_served(fit: Fit, group: Group) -> Iterator[Group]:
-    by_material: dict[str, list[Load]] = {}
-    for load in group.loads:
-        item = fit.serving(f"{load.kind} {load.mark}").item
-        material = group.material
-        if item and isinstance(item.figures, Weight):
-            weighed = fit.measured.shot(item.id, item.figures)
-            load = replace(load, mass_g=weighed.mean, source=weighed.source)
-            material = item.figures.material
-        by_material.setdefault(material, []).append(load)
-    for material, loads in by_material.items():
-        yield Group(group.what, tuple(loads), material)
+def _as_served(fit: Fit, group: Group, load: Load) -> Load:
+    item = fit.serving(f"{load.kind} {load.mark}").item
+    if item is None or not isinstance(item.figures, Weight):
+        return replace(load, material=group.material)
+    weighed = fit.measured.shot(item.id, item.figures)
+    material = item.figures.material
+    return replace(load, mass_g=weighed.mean, source=weighed.source, material=material)
+
+
+def hanging_of(
+    fit: Fit, float_at_mm: float, water_c: float = USUAL_C, fished: Fished | None = None
+) -> Hanging:
+    """What hangs below the float beside its shot, as the rig is fished, or as it is said here."""
+    bonds = bonds_of(fit)
+    lines = [line for bond in bonds if (line := _line_below(bond))]
+    below = [b for b in bonds if b.segment.kind is Kind.LINE and b.segment.low_mm < float_at_mm]
+    unknown = tuple(b.segment.name for b in below if b.line is None)
+    figures = [bond.serving.item.figures for bond in bonds if bond.serving.item]
+    hook = next((one.size for one in figures if isinstance(one, Hook)), None)
+    how = fished or fit.resolved.fished
+    hangs = hanging_below(how, lines, float_at_mm, hook=hook, temperature_c=water_c)
+    return replace(hangs, left_out=(*hangs.left_out, *unknown))
+
+
+def _line_below(bond: Bond) -> LineBelow | None:
+    if bond.line is None:
+        return None
+    segment, density = bond.segment, material_named(bond.line.material).density_g_cm3
+    high = (
+        inf if segment.need.there else segment.high_mm
+    )  # the reel's line runs on through the float
+    return LineBelow(bond.line.diameter_mm, density, segment.low_mm, high)
 
 
 def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
-    """How each float sits with the shot on it: stage by stage where its tip is known, else
-    by the load alone. ``water_c`` is the temperature of the water in °C."""
+    """How each float sits with what hangs on it: stage by stage where its tip is known, else by
+    the load alone. ``water_c`` is the temperature of the water in °C."""
     for thing in fit.resolved.along:
         if thing.kind is not Kind.FLOAT:
             continue
@@ -63,12 +111,22 @@ def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
             continue
         figures, groups = item.figures, fitted_groups(fit)
         carries = fit.measured.capacity(item.id, figures)
+        hanging = hanging_of(fit, thing.at_mm, water_c)
         if figures.tip_diameter_mm and figures.tip_length_mm and groups:
             tip = Tip(figures.tip_diameter_mm, figures.tip_length_mm)
             yield judge_balance(
-                carries.mean, tip, groups, temperature_c=water_c, capacity_source=carries.source
+                carries.mean,
+                tip,
+                groups,
+                hanging=hanging,
+                temperature_c=water_c,
+                capacity_source=carries.source,
             )
         else:
             yield judge_load(
-                carries.mean, groups, temperature_c=water_c, capacity_source=carries.source
+                carries.mean,
+                groups,
+                hanging=hanging,
+                temperature_c=water_c,
+                capacity_source=carries.source,
             )

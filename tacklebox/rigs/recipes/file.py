@@ -84,7 +84,7 @@ class ShotGroup(_Strict):
 
 
 class Recipe(_Strict):
-    """A whole recipe file."""
+    """A whole recipe file. ``fished`` is how deep: "off bottom", "dead depth", "over 2 in"."""
 
     stem: str
     name: Text
@@ -93,6 +93,7 @@ class Recipe(_Strict):
     purpose: Text = Field(alias="for")
     notes: Text | None = None
     hooklengths: tuple[Text, ...] = ()
+    fished: Text | None = None
     choose: dict[str, Choice] = Field(default_factory=dict)
     part: tuple[ChainPart, ...] = Field(min_length=1)
     along: tuple[AlongPart, ...] = ()
@@ -102,8 +103,8 @@ class Recipe(_Strict):
 
 
 _KEYS = {
-    "": ("name", "makes", "method", "for", "notes", "hooklengths", "choose", "part", "along",
-         "side", "shot", "winder"),
+    "": ("name", "makes", "method", "for", "notes", "hooklengths", "fished", "choose",
+         "part", "along", "side", "shot", "winder"),
     "choose": ("usual", "from", "to", "any_of"),
     "side": ("name", "from", "part"),
     "shot": ("place", "of", "at", "apart", "from", "to", "material"),

@@ -13,6 +13,7 @@ from tacklebox.rigs.recipes.file import AlongPart, ChainPart, Recipe, ShotGroup,
 from tacklebox.rigs.recipes.resolved import Hanging, Need, OnLine, PlacedShot, Resolved, Segment
 from tacklebox.stock.asks import read_ask
 from tacklebox.stock.tables import Kind
+from tacklebox.trade.hanging import UNTOLD, read_fished
 from tacklebox.trade.knots import LOOP_MM, knot_named
 from tacklebox.trade.quantities import write_length
 from tacklebox.trade.shot import read_pattern
@@ -42,6 +43,10 @@ def resolve(
     top_mm = max((s.high_mm for s in chain if not s.need.there), default=0.0) if whole else inf
     float_at = next((a.at_mm for a in along if a.kind is Kind.FLOAT), None if whole else inf)
     shot = _place_shot(recipe, chosen, figures, float_at, top_mm, faults)
+    fished = UNTOLD
+    with faults.at("fished"):
+        if recipe.fished is not None:
+            fished = read_fished(chosen.get(recipe.fished, recipe.fished))
     winder = None
     with faults.at("winder"):
         if recipe.winder is not None:
@@ -50,7 +55,7 @@ def resolve(
         raise ManyFaultsError(f"{recipe.stem}.toml: this recipe cannot be used.", faults.told)
     shot_needs = _shot_needs(shot, recipe.shot)
     return Resolved(
-        recipe, chosen, chain, along, tuple(sides), shot, shot_needs, winder, hooklength
+        recipe, chosen, chain, along, tuple(sides), shot, shot_needs, winder, hooklength, fished
     )
 
 

@@ -13,6 +13,7 @@ makes = "rig"                     # "rig" or "hooklength"
 method = "pole"                   # "float", "feeder" or "pole"
 for = "roach and skimmers at two metres"
 hooklengths = ["hooklength-fine", "hooklength-middle"]   # the first one is usual
+fished = "dead depth"             # or "off bottom", "over 2 in"; what lies does not load the float
 
 # What you choose when you tie. A length has from and to; a size has any_of.
 [choose.depth]                    # here: from float to hook

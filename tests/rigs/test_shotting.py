@@ -1,0 +1,76 @@
+"""How a fitted rig's float sits with what hangs on it, by how deep the recipe is fished."""
+
+from pathlib import Path
+
+import pytest
+
+from tacklebox.errors import ManyFaultsError
+from tacklebox.rigs.checking.check import Checked
+from tacklebox.rigs.recipes.file import Choice
+from tacklebox.rigs.recipes.resolving import resolve
+from tacklebox.rigs.tying.tie import fit_and_check
+from tacklebox.trade.judgement import Judgement, Outcome
+from tests.rigs.boxes import CANAL, SHELF, canal_rig, fine_hooklength, make_box
+
+DEEP = [*CANAL[:3], "pole 4×12 tip 1.5 mm × 60 mm", *CANAL[5:]]
+
+
+def of(checked: Checked, about: str) -> Judgement:
+    return next(j for j in checked.judgements if j.about == about)
+
+
+def test_the_float_is_told_stage_by_stage_where_its_tip_is_known(tmp_path: Path) -> None:
+    """By Archimedes: with 4×12 all 0.20 g of shot dots it down; a No 10 on a 1.5 mm bristle
+    is 19.5 mm (computed by hand)."""
+    told = of(fit_and_check(make_box(tmp_path, *DEEP), canal_rig()), "float's balance")
+    assert told.outcome is Outcome.SOUND
+    shown = {f.name.partition(", ")[2]: f.value for f in told.facts if "tip that" in f.name}
+    assert shown["bulk"] == pytest.approx(39.1, abs=0.1)
+    assert shown["dropper 1"] == pytest.approx(19.5, abs=0.1)
+    line_mg = 0.14 * (7.85e-3 * 150 + 11.3e-3 * 1050)  # 15 cm of 0.10, 1.05 m of 0.12 mm of nylon
+    assert shown["line below the float"] == pytest.approx(-line_mg / 1.767, abs=0.1)
+    assert "add a No 13 under the float" in told.says
+
+
+def sits(tmp_path: Path, **changed: object) -> Judgement:
+    """How the canal rig's float sits, its recipe changed."""
+    recipe = SHELF.load("pole-canal-shot").model_copy(update=changed)
+    fit = fit_and_check(make_box(tmp_path, *DEEP), resolve(recipe, {}, fine_hooklength()))
+    return of(fit, "float's balance")
+
+
+def value(told: Judgement, name: str) -> object:
+    return next(f.value for f in told.facts if f.name == name)
+
+
+@pytest.mark.parametrize(
+    ("fished", "hangs", "end_mm"),
+    [
+        (None, "line below the float", -1.0),
+        ("dead depth", "line below the float", -1.0),
+        ("off bottom", "hook, bait and line", -7.3),  # hook 20 8.7 mg, a maggot 2.5 mg more
+        ("over 8 in", "line below the float", 18.6),  # the lower No 10 lies: it is at 20 cm
+        ("over 2 in", "line below the float", -1.0),
+    ],
+)
+def test_what_lies_on_the_bottom_does_not_load_the_float(
+    tmp_path: Path, fished: str | None, hangs: str, end_mm: float
+) -> None:
+    told = sits(tmp_path, fished=fished)
+    assert value(told, f"tip that shows, {hangs}") == pytest.approx(end_mm, abs=0.2)
+    expected = "at dead depth" if fished is None else fished
+    assert set(expected.split()) & set(str(value(told, "fished")).split())
+
+
+def test_how_it_is_fished_may_be_chosen() -> None:
+    recipe = SHELF.load("pole-canal-shot")
+    choice = Choice(usual="dead depth", any_of=("dead depth", "over 2 in"))
+    chosen = recipe.model_copy(
+        update={"fished": "fished", "choose": {**recipe.choose, "fished": choice}}
+    )
+    assert str(resolve(chosen, {}, fine_hooklength()).fished) == "at dead depth"
+    over = resolve(chosen, {"fished": "over 2 in"}, fine_hooklength()).fished
+    assert over.over_mm == pytest.approx(50.8)
+    with pytest.raises(ManyFaultsError, match=r"pole-canal-shot\.toml") as refused:
+        resolve(recipe.model_copy(update={"fished": "deep"}), {}, fine_hooklength())
+    assert any("fished" in fault and "off bottom" in fault for fault in refused.value.faults)
