@@ -66,13 +66,13 @@ def judge_load(
     >>> mixed = [Group(Place.BULK, read_pattern("2 AAA"), "lead"),
     ...          Group(Place.DROPPER, read_pattern("BB"))]
     >>> judge_load(2.0, mixed).says
-    '2.09 g of 2 g that the float carries: it dots down; as lead it pulls 0.09 g more than tin. Try it in the water, and add or take off a No 11 until the last of the tip shows'
+    '2.09 g on a float that carries 2 g: it dots down; as lead it pulls 0.09 g more than tin. Try it in the water, and add or take off a No 11 until the last of the tip shows'
     """  # noqa: E501
     slack = slack_g(capacity_g)
     carries = carries_at_g(capacity_g, temperature_c, rated_in)
     acts_as = _acts_as_g(groups, hanging, rated_in, temperature_c)
     over = acts_as - carries
-    says = f"{acts_as:.2f} g of {write_mass(capacity_g)} that the float carries: "
+    says = f"{write_mass(round(acts_as, 2))} on a float that carries {write_mass(capacity_g)}: "
     if over > slack + 1e-9:
         outcome, ends = Outcome.WILL_NOT_DO, f"{over:.2f} g too much, it sinks"
         do = _lighten(groups, over, acts_as, rated_in, temperature_c)
