@@ -152,7 +152,7 @@ def _be_killed_at(
     try:
         os.environ["TACKLEBOX_BOX"] = box
         count = _Statements(at if what == STATEMENTS else 0, Path(box), states)
-        sqlite3.connect = dbapi2.connect = count.connect
+        sqlite3.connect = dbapi2.connect = count.connect  # type: ignore[assignment]
         if what == FILES:
             assert below is not None
             below.count_from_here(ctypes.c_long(at))
@@ -175,7 +175,7 @@ class _Statements:
 
     def connect(self, *words: Any, **more: Any) -> sqlite3.Connection:
         """A connection whose statements are counted."""
-        made = _CONNECT(*words, **more)
+        made: sqlite3.Connection = _CONNECT(*words, **more)
         made.set_trace_callback(self._pass)
         return made
 
