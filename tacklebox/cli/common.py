@@ -1,6 +1,5 @@
 """What all commands share: opening the box, dates, and options that read KEY=VALUE."""
 
-import time
 from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
@@ -166,16 +165,3 @@ def uses(texts: Sequence[str] | None) -> dict[str, int]:
             )
         found[part] = int(number.removeprefix("#"))
     return found
-
-
-def past_a_second(what: str, total: int) -> Callable[[int], None]:
-    """Tells on stderr how far long work is, each second after the first."""
-    last = time.monotonic()
-
-    def tell(done: int) -> None:
-        nonlocal last
-        if time.monotonic() - last > 1:
-            last = time.monotonic()
-            typer.echo(f"{done} of {total} {what} …", err=True)
-
-    return tell

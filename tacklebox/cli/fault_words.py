@@ -9,7 +9,6 @@ ARGUMENTS = {
     "reading": "READING",
     "number": "NUMBER",
     "recipe": "RECIPE",
-    "count": "COUNT",
     "match": "MATCH",
     "venue": "VENUE",
     "paper": "PAPER",
@@ -20,6 +19,7 @@ ARGUMENTS = {
 
 # What a question of the desk is asked by here, as a sentence.
 COMMANDS = {
+    "stock.add": "`tacklebox stock add` adds tackle.",
     "stock.listed": "`tacklebox stock list` shows what there is.",
     "output.replace": "With --replace it is written over.",
     "stock.of_kind": "`tacklebox stock list --kind {}` shows those.",

@@ -2,36 +2,34 @@
 
 from collections.abc import Sequence
 from contextlib import nullcontext
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from tacklebox.cli.common import Json, LookFrom, On, SoundFrom, box_of, day, limits, past_a_second
+from tacklebox.cli.common import (
+    Json,
+    LookFrom,
+    On,
+    SoundFrom,
+    box_of,
+    day,
+    desk_of,
+    limits,
+)
 from tacklebox.cli.match_files import MatchArg, Page, Replace, plan_of, refuse_unwritable
 from tacklebox.cli.output import say, say_folded, say_unprintable, show_json, show_table
 from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError
 
 if TYPE_CHECKING:
+    from tacklebox.desk.labels import OnPaper, StartPlace
     from tacklebox.matches.before.plan import Plan
     from tacklebox.matches.files.match import Match
     from tacklebox.matches.files.venue import Venue
-    from tacklebox.printing.labels.papers import Paper
     from tacklebox.rigs.tying.tie import Tying
     from tacklebox.stock.care.box import Box
     from tacklebox.stock.tables import Item
-
-
-@dataclass(frozen=True)
-class _Labels:
-    """Labels that are wanted, looked through before anything is tied."""
-
-    to: Path
-    paper: "Paper"
-    start: int
-    skip: Sequence[int]
 
 
 def tie(
@@ -58,13 +56,15 @@ def tie(
     as_json: Json = False,
 ) -> None:
     """Tie all that the plan says, from the items it chose: everything at once, or nothing."""
+    from tacklebox.desk.labels import OnPaper
+    from tacklebox.desk.notices import each_second
     from tacklebox.matches.before.tie_plan import check_portions, portions_of, tie_portions
     from tacklebox.printing.pages.tie_sheet import write_tie_sheets
     from tacklebox.printing.pdf import write_aside
 
     chances = limits(sound_from, look_from)
     box, tied_on = box_of(context), day(on)
-    wanted = _wanted_labels(box, labels, paper, start, skip or (), replace)
+    wanted = _start_place(context, labels, OnPaper(paper, start, skip or (), replace=replace))
     _look_at_sheets(sheets, labels, page, replace)
     told, venue, plan = plan_of(context, match, chances, despite_rules=despite_rules)
     portions = portions_of(plan)
@@ -81,7 +81,7 @@ def tie(
         count = sum(portion.count for portion in portions)
         done = tie_portions(
             box, portions, tied_on, because=because, limits=chances, as_of=plan.as_of,
-            progress=past_a_second("tied", count),
+            progress=each_second(desk_of(context), count, "tied"),
         )  # fmt: skip
     if as_json:
         show_json(_as_json(told, plan, done, sheets, labels))
@@ -90,30 +90,19 @@ def tie(
         if sheets is not None:
             say(f"Tie sheets: {sheets}, {printed.pages} page{'' if printed.pages == 1 else 's'}.")
             say_unprintable(printed.unknown)
-    if wanted is not None:
-        _print_labels(box, wanted, done, tied_on, replace, as_json)
+    if wanted is not None and labels is not None:
+        _print_labels(context, labels, wanted, done, tied_on, quiet=as_json)
 
 
-def _wanted_labels(
-    box: "Box", to: Path | None, name: str, start: str, skip: Sequence[int], replace: bool
-) -> _Labels | None:
+def _start_place(context: typer.Context, to: Path | None, paper: "OnPaper") -> "StartPlace | None":
     """The labels' paper and place, and whether their file can be written."""
-    from tacklebox.cli.labels import first_place
-    from tacklebox.printing.labels.papers import load_paper
+    from tacklebox.desk.labels import start_place
 
     if to is None:
         return None
-    paper = load_paper(name, box.labels)
-    first = first_place(box, paper, start)
-    for option, place in (("--start", first), *(("--skip", place) for place in skip)):
-        if not 1 <= place <= paper.places:
-            raise AskedWronglyError(
-                f"place {place} is not on the paper {paper.stem}; nothing was tied.",
-                where=option,
-                right=f"It has the places 1 to {paper.places}.",
-            )
-    refuse_unwritable(to, replace=replace)
-    return _Labels(to, paper, first, skip)
+    place = start_place(desk_of(context), paper)
+    refuse_unwritable(to, replace=paper.replace)
+    return place
 
 
 def _look_at_sheets(sheets: Path | None, labels: Path | None, page: str, replace: bool) -> None:
@@ -163,33 +152,30 @@ def _refuse_not_allowed(box: "Box", told: "Match", venue: "Venue", plan: "Plan")
 
 
 def _print_labels(
-    box: "Box", wanted: _Labels, done: "Sequence[Tying]", on: date, replace: bool, quiet: bool
+    context: typer.Context,
+    to: Path,
+    place: "StartPlace",
+    done: "Sequence[Tying]",
+    on: date,
+    *,
+    quiet: bool,
 ) -> None:
-    from tacklebox.cli.labels import tell_printed
-    from tacklebox.printing.labels.sheets import print_labels
+    from tacklebox.cli.labels import show_printed
+    from tacklebox.desk.labels import print_snapshots
     from tacklebox.rigs.tying.snapshot import Snapshot
-    from tacklebox.rigs.tying.tied import mark_labelled
 
     rigs = [rig for tying in done for rig in tying.rigs]
-    paper = wanted.paper.stem
+    snapshots = [Snapshot.from_json(rig.snapshot) for rig in rigs]
     try:
-        report = print_labels(
-            [Snapshot.from_json(rig.snapshot) for rig in rigs],
-            wanted.paper,
-            wanted.to,
-            start=wanted.start,
-            skip=wanted.skip,
-            overwrite=replace,
-            progress=past_a_second("labels", len(rigs)),
-        )
-        mark_labelled(box, [rig.code for rig in rigs], on, paper, report.next_free)
+        printed = print_snapshots(desk_of(context), snapshots, to, place, on)
     except BenchError as error:
+        paper = place.paper.stem
         raise CannotBeDoneError(
             f"{len(rigs)} rigs are tied, but their labels were not printed: {error}",
             right=f"\nPrint them: `tacklebox labels --last --paper {paper} --to FILE.pdf`.",
         ) from None
     if not quiet:
-        tell_printed(report, wanted.to)
+        show_printed(printed, to)
 
 
 def _show(plan: "Plan", done: "Sequence[Tying]") -> None:

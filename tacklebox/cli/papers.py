@@ -12,11 +12,12 @@ from tacklebox.cli.common import (
     Set,
     box_of,
     day,
+    desk_of,
     pairs,
     resolved_recipe,
     shelf_of,
 )
-from tacklebox.cli.output import say, say_unprintable, show_json, show_table
+from tacklebox.cli.output import say, say_unprintable, show_answer, show_table
 from tacklebox.errors import AskedWronglyError
 
 app = typer.Typer(help="Label papers: list, test, put right.", no_args_is_help=True, **PLAIN)
@@ -30,18 +31,17 @@ MOST_RIGS = 500
 @app.command("list")
 def list_(context: typer.Context, as_json: Json = False) -> None:
     """List the papers, with the next free place of each part-used sheet."""
-    from tacklebox.printing.labels.papers import list_papers
-    from tacklebox.rigs.tying.tied import next_free_place
+    from tacklebox.cli.faults import word_fault
+    from tacklebox.desk import papers
 
-    box = box_of(context)
-    rows = [
-        (p.stem, p.name, p.places, next_free_place(box, p.stem)) for p in list_papers(box.labels)
-    ]
+    found = papers.listed(desk_of(context))
     if as_json:
-        keys = ("paper", "what", "places", "next_free")
-        show_json([dict(zip(keys, row, strict=True)) for row in rows])
+        show_answer(found)
     else:
-        show_table(["paper", "what", "places", "next"], [tuple(map(str, row)) for row in rows])
+        rows = [(p.paper, p.name, str(p.places), str(p.next_free)) for p in found.papers]
+        show_table(["paper", "what", "places", "next"], rows)
+    for fault in found.faults:
+        typer.echo(word_fault(fault), err=True)
 
 
 @app.command("test")
@@ -52,12 +52,11 @@ def printer_page(
     replace: Replace = False,
 ) -> None:
     """Write a test page with rulers and corner marks, to find out where the printer prints."""
-    from tacklebox.printing.labels.papers import load_paper
-    from tacklebox.printing.labels.printer_page import print_test_page
+    from tacklebox.desk import papers
 
-    print_test_page(load_paper(paper, box_of(context).labels), to, overwrite=replace)
+    page = papers.print_test_page(desk_of(context), paper, to, replace=replace)
     say(f"Wrote {to}: print it at 100 %, measure it, and keep the measures with")
-    say(f"`tacklebox paper measured {paper} --left … --top … --across … --down …`.")
+    say(f"`tacklebox paper measured {page.paper} --left … --top … --across … --down …`.")
 
 
 @app.command()
@@ -70,17 +69,12 @@ def measured(
     down: Annotated[str, typer.Option(help="The ruler of 100 mm down.")] = "100 mm",
 ) -> None:
     """Keep what was measured on the test page; every sheet of this paper is put right by it."""
-    from tacklebox.printing.labels.papers import keep_measured
-    from tacklebox.trade.quantities import read_length_mm
+    from tacklebox.desk import papers
 
-    read = {}
-    for key, text in (("left", left), ("top", top), ("across", across), ("down", down)):
-        try:
-            read[f"{key}_mm"] = read_length_mm(text)
-        except AskedWronglyError as error:
-            raise error.at(f"--{key}") from None
-    path = keep_measured(paper, box_of(context).labels, **read)
-    say(f"Kept with your own copy of the paper: {path}")
+    kept = papers.keep_measured(
+        desk_of(context), paper, left=left, top=top, across=across, down=down
+    )
+    say(f"Kept with your own copy of the paper: {kept.file}")
 
 
 def tie_sheet(

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from tacklebox.cli.common import PLAIN, Json, On, desk_of
-from tacklebox.cli.drawers import drawer_labels
+from tacklebox.cli.labels import drawer_labels
 from tacklebox.cli.output import say, say_folded, show_answer, show_table
 from tacklebox.errors import AskedWronglyError
 

@@ -149,7 +149,10 @@ def test_labels_of_the_last_tying_go_on_where_the_sheet_was_left(
 
 
 def test_papers_and_the_printers_truth(stocked: Path, tmp_path: Path) -> None:
-    papers = {p["paper"]: p for p in json.loads(run("paper", "list", "--json", box=stocked).stdout)}
+    papers = {
+        p["paper"]: p
+        for p in json.loads(run("paper", "list", "--json", box=stocked).stdout)["papers"]
+    }
     assert papers["a4-65"]["places"] == 65
     run("paper", "test", "a4-65", "--to", str(tmp_path / "t.pdf"), box=stocked)
     assert (tmp_path / "t.pdf").read_bytes().startswith(b"%PDF")

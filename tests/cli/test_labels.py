@@ -8,7 +8,6 @@ from pathlib import Path
 import pdfplumber
 import pytest
 
-from tacklebox.cli import common
 from tests.cli.runs import run
 
 OWN_PAPER = """
@@ -178,7 +177,7 @@ def test_a_drawers_sheet_goes_on_where_it_was_left(box: Path, tmp_path: Path) ->
     assert "Next free place: 3;" in first.stdout
     then = run("stock", "labels", "3", "--start", "next", "--to", str(tmp_path / "b.pdf"), box=box)
     assert "Next free place: 4;" in then.stdout
-    papers = json.loads(run("paper", "list", "--json", box=box).stdout)
+    papers = json.loads(run("paper", "list", "--json", box=box).stdout)["papers"]
     assert {p["paper"]: p["next_free"] for p in papers}["drawers-60"] == 4
 
 
@@ -203,7 +202,7 @@ def test_drawers_that_are_not_there(
 
 def test_an_empty_box_has_no_drawers(tmp_path: Path) -> None:
     done = run("stock", "labels", "--to", str(tmp_path / "d.pdf"), box=tmp_path / "box", expect=2)
-    assert "there is nothing in the box. `stock add` adds tackle." in done.stderr
+    assert "there is nothing in the box. `tacklebox stock add` adds tackle." in done.stderr
     assert not (tmp_path / "d.pdf").exists()
 
 
@@ -214,16 +213,3 @@ def test_an_own_paper_serves_both(box: Path, tmp_path: Path) -> None:
         run(*command, "--paper", "my-own", "--to", str(target), box=box)
         with pdfplumber.open(target) as read:
             assert float(read.pages[0].width) == pytest.approx(100 * 72 / 25.4, abs=0.1)
-
-
-def test_progress_is_told_each_second_past_the_first(
-    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
-    clock = iter([0.0, 0.4, 0.9, 1.1, 1.1, 1.5, 2.2, 2.2])
-    monkeypatch.setattr("tacklebox.cli.common.time.monotonic", lambda: next(clock))
-    tell = common.past_a_second("labels", 9)
-    for done in range(1, 6):
-        tell(done)
-    said = capsys.readouterr()
-    assert said.out == ""
-    assert said.err.splitlines() == ["3 of 9 labels …", "5 of 9 labels …"]

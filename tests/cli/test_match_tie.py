@@ -45,7 +45,7 @@ def test_all_of_it_with_labels_and_tie_sheets(box: Path, tmp_path: Path) -> None
         text = " ".join(str(page.extract_text()) for page in read.pages)
     assert "Canal pole, shot" in text
     assert "Tie 10." in text
-    papers = json.loads(run("paper", "list", "--json", box=box).stdout)
+    papers = json.loads(run("paper", "list", "--json", box=box).stdout)["papers"]
     assert [p["next_free"] for p in papers if p["paper"] == "a4-65"] == [6]
     assert "All in order" in run("audit", box=box).stdout
     again = run("match", "tie", "open", box=box).stdout

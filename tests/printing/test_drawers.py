@@ -8,7 +8,7 @@ from tacklebox.printing.labels.drawers import drawer_label
 from tacklebox.printing.labels.layout import lay_out
 from tacklebox.printing.labels.papers import load_paper
 from tacklebox.printing.labels.qr import LETTERS, MOST_LETTERS
-from tacklebox.printing.labels.sheets import NO_ROOM, NOT_IN_QR, LeftOff, print_each
+from tacklebox.printing.labels.sheets import Lacks, LeftOff, print_each
 from tacklebox.stock.notation import write_notation
 from tacklebox.stock.tables import Figures, Item
 from tests.printing.reading import text_of
@@ -96,7 +96,7 @@ def test_what_the_qr_letters_cannot_say_is_told(tmp_path: Path) -> None:
     label = drawer_label(*CYRILLIC)
     assert label.sayings.fitted().left_out == ("place", "name")
     report = print_each([label], lambda one: one, PAPER, tmp_path / "drawers.pdf")
-    assert {left.what for left in report.left_off if left.why == NOT_IN_QR} == {"place", "name"}
+    assert {left.what for left in report.left_off if left.why == Lacks.QR} == {"place", "name"}
     assert CYRILLIC[0].name in text_of(tmp_path / "drawers.pdf", PAPER, 0)
 
 
@@ -104,7 +104,7 @@ def test_short_words_have_a_qr_on_12_mm_tape_and_long_ones_are_told(tmp_path: Pa
     """Version 2 holds 38 letters (ISO/IEC 18004, table 7) and is the largest for 12 mm."""
     tape = load_paper("tape-12")
     report = print_each([BEAD, LINE], lambda i: drawer_label(*i), tape, tmp_path / "tape.pdf")
-    assert LeftOff("no. 1", NO_ROOM, "QR") in report.left_off
+    assert LeftOff("no. 1", Lacks.ROOM, "QR") in report.left_off
     assert "no. 3" not in {left.code for left in report.left_off}
 
 
@@ -112,7 +112,7 @@ def test_a_crowded_label_loses_the_least_important_first(tmp_path: Path) -> None
     report = print_each(
         [CROWDED], lambda i: drawer_label(*i), load_paper("a4-65"), tmp_path / "crowded.pdf"
     )
-    told = [left.what for left in report.left_off if left.why == NO_ROOM]
+    told = [left.what for left in report.left_off if left.why == Lacks.ROOM]
     assert told
     kept = ["place", "packet", "keep at least"]
     assert [about for about in kept if about in told] == kept[len(kept) - len(told) + 1 :]

@@ -9,7 +9,7 @@ import pytest
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.printing.labels.papers import Paper, list_papers, load_paper
-from tacklebox.printing.labels.sheets import NO_CHARACTER, NO_ROOM, NOT_IN_QR, LeftOff, print_labels
+from tacklebox.printing.labels.sheets import Lacks, LeftOff, print_labels
 from tacklebox.printing.labels.wording import fields
 from tests.printing.reading import (
     MM,
@@ -34,7 +34,7 @@ from tests.printing.samples import (
 
 STICKY = load_paper("a4-65")
 STRIPS = load_paper("strips-180")
-PAPERS = list_papers()
+PAPERS = list_papers()[0]
 
 
 @pytest.fixture(params=PAPERS, ids=lambda p: p.stem)
@@ -65,7 +65,7 @@ def test_code_and_name_stay_whatever_the_name(tmp_path: Path, paper: Paper) -> N
         assert snapshot.code in text
         assert snapshot.name.split()[0][:8] in text
         assert ("…" in text) == (
-            LeftOff(snapshot.code, NO_ROOM, "the end of the name") in report.left_off
+            LeftOff(snapshot.code, Lacks.ROOM, "the end of the name") in report.left_off
         )
 
 
@@ -75,7 +75,7 @@ def test_names_of_three_alphabets_are_printed_and_what_no_font_has_is_told(tmp_p
     assert CYRILLIC.name in text_of(pdf, STICKY, 0)
     assert GREEK.name in text_of(pdf, STICKY, 1)
     assert 'Dad\'s "lucky" □ wäggler □□' in text_of(pdf, STICKY, 2)
-    lacking = [(left.code, left.what) for left in report.left_off if left.why == NO_CHARACTER]
+    lacking = [(left.code, left.what) for left in report.left_off if left.why == Lacks.CHARACTER]
     assert lacking == [(EMOJI.code, char) for char in "🐟👍🏽"]
 
 
@@ -84,7 +84,7 @@ def test_what_has_no_room_is_told_by_code(tmp_path: Path) -> None:
     report = print_labels([FINE, crowded], STICKY, tmp_path / "labels.pdf")
     told = {
         snapshot.code: [
-            x.what for x in report.left_off if (x.code, x.why) == (snapshot.code, NO_ROOM)
+            x.what for x in report.left_off if (x.code, x.why) == (snapshot.code, Lacks.ROOM)
         ]
         for snapshot in (FINE, crowded)
     }
@@ -102,7 +102,7 @@ def test_all_that_a_label_would_hold_is_on_it_or_told(tmp_path: Path, paper: Pap
     for place, (snapshot, (said, drawn)) in enumerate(
         zip(RIGS, said_and_drawn(pdf, paper, len(RIGS)), strict=True)
     ):
-        told = {x.what for x in report.left_off if (x.code, x.why) == (snapshot.code, NO_ROOM)}
+        told = {x.what for x in report.left_off if (x.code, x.why) == (snapshot.code, Lacks.ROOM)}
         for field in fields(snapshot):
             wordings = (
                 (field.heading, field.full),
@@ -133,8 +133,8 @@ def test_a_qr_that_cannot_be_fine_enough_is_left_off_and_told(tmp_path: Path) ->
     low = STRIPS.model_copy(update={"label": STRIPS.label.model_copy(update={"height": 12.0})})
     pdf = tmp_path / "labels.pdf"
     report = print_labels([WAGGLER], low, pdf)
-    assert LeftOff("A05L", NO_ROOM, "QR") in report.left_off
-    assert not [left for left in report.left_off if left.why == NOT_IN_QR]
+    assert LeftOff("A05L", Lacks.ROOM, "QR") in report.left_off
+    assert not [left for left in report.left_off if left.why == Lacks.QR]
     assert qr_texts(rendered(pdf, 300)) == []
 
 

@@ -41,7 +41,7 @@ SHIPPED = {  # labels to a page
 
 
 def test_shipped_papers_against_iso_216_and_ansi() -> None:
-    papers = {p.stem: p for p in list_papers()}
+    papers = {p.stem: p for p in list_papers()[0]}
     assert {stem: p.places for stem, p in papers.items()} == SHIPPED
     for stem, paper in papers.items():
         page = (paper.page.width, paper.page.height)
@@ -54,14 +54,14 @@ def test_shipped_papers_against_iso_216_and_ansi() -> None:
 
 def test_strips_fit_usual_winders() -> None:
     """Winders are 13 to 26 cm long and 15 to 25 mm wide (common practice)."""
-    strips = [p.label for p in list_papers() if p.stem.startswith("strips-")]
+    strips = [p.label for p in list_papers()[0] if p.stem.startswith("strips-")]
     assert {round(strip.width) for strip in strips} == {130, 180, 260}
     for strip in strips:
         assert 15 <= (strip.fold or strip.height) <= 25
 
 
 def test_labels_lie_in_the_middle_of_the_page() -> None:
-    for paper in list_papers():
+    for paper in list_papers()[0]:
         right = paper.page.width - paper.corner_of(paper.places - 1)[0] - paper.label.width
         bottom = paper.corner_of(paper.places - 1)[1]
         assert right == pytest.approx(paper.grid.left, abs=0.1)
@@ -169,7 +169,7 @@ def test_labels_edge_to_edge_need_no_pitch() -> None:
 def test_an_own_paper_wins_over_the_shipped_one(tmp_path: Path) -> None:
     (tmp_path / "a4-65.toml").write_text(TEXT)
     assert load_paper("a4-65", tmp_path).name == "Mine"
-    assert "Mine" in [p.name for p in list_papers(tmp_path)]
+    assert "Mine" in [p.name for p in list_papers(tmp_path)[0]]
     assert load_paper("strips-180", tmp_path).cut
 
 

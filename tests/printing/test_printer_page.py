@@ -83,13 +83,13 @@ def test_labels_come_out_right_on_a_printer_that_is_out(
 
 def test_what_was_measured_is_kept_in_the_boxs_own_paper(tmp_path: Path) -> None:
     path = keep_measured(
-        "a4-65", tmp_path, left_mm=20.4, top_mm=19.7, across_mm=99.5, down_mm=100.2
+        "a4-65", tmp_path, {"left": 20.4, "top": 19.7, "across": 99.5, "down": 100.2}
     )
     measured = Printer(left=20.4, top=19.7, across=99.5, down=100.2)
     assert path == tmp_path / "a4-65.toml"
     assert load_paper("a4-65", tmp_path).printer == measured
     assert "a millimetre matters" in path.read_text()  # what the angler wrote stays
-    keep_measured("a4-65", tmp_path, left_mm=20.1)
+    keep_measured("a4-65", tmp_path, {"left": 20.1})
     assert load_paper("a4-65", tmp_path).printer == Printer(left=20.1)
     assert path.read_text().count("[printer]") == 1
     assert load_paper("a4-65").printer == Printer()
@@ -97,11 +97,11 @@ def test_what_was_measured_is_kept_in_the_boxs_own_paper(tmp_path: Path) -> None
 
 def test_a_printer_that_is_out_too_far_was_measured_wrongly(tmp_path: Path) -> None:
     with pytest.raises(ManyFaultsError, match="left is 40 mm where 20 mm is meant"):
-        keep_measured("a4-65", tmp_path, left_mm=40)
+        keep_measured("a4-65", tmp_path, {"left": 40})
     with pytest.raises(ManyFaultsError, match=r"printer\.top"):
-        keep_measured("a4-65", tmp_path, top_mm=-1)
+        keep_measured("a4-65", tmp_path, {"top": -1})
     with pytest.raises(AskedWronglyError, match="no paper"):
-        keep_measured("nowhere", tmp_path)
+        keep_measured("nowhere", tmp_path, {})
     assert list(tmp_path.iterdir()) == []
     whole = _text() + '\n[printer]\nacross = "85 mm"\n'
     with pytest.raises(ManyFaultsError, match="across is 85 mm where 100 mm is meant"):

@@ -17,11 +17,11 @@ from tacklebox.printing import fonts
 from tacklebox.printing.labels.drawers import drawer_label
 from tacklebox.printing.labels.layout import INSET_MM, Layout, lay_out
 from tacklebox.printing.labels.papers import Paper, list_papers
-from tacklebox.printing.labels.sheets import NO_ROOM, Label, PrintReport, print_each, rig_label
+from tacklebox.printing.labels.sheets import Label, Lacks, PrintReport, print_each, rig_label
 from tests.printing.reading import MM, cut_out, letters_of, place_of, qr_texts, rendered
 from tests.printing.samples import ALL, DRAWERS, RIGS
 
-PAPERS = {paper.stem: paper for paper in list_papers()}
+PAPERS = {paper.stem: paper for paper in list_papers()[0]}
 THINGS: dict[str, tuple[Label, ...]] = {
     "rigs": tuple(rig_label(snapshot) for snapshot in ALL),
     "drawers": tuple(drawer_label(item, figures) for item, figures in DRAWERS),
@@ -235,7 +235,7 @@ def test_every_qr_is_read_as_the_label_says_or_told_to_have_no_room(with_qr: She
     read = 0
     for place, label in enumerate(with_qr.labels):
         texts = {words.text for words in label.sayings.candidates()}
-        has_room = "QR" not in with_qr.told(place, NO_ROOM)
+        has_room = "QR" not in with_qr.told(place, Lacks.ROOM)
         for dpi, disturb in DISTURBED:
             page = pages(place // paper.places, dpi)
             cut = disturb(cut_out(page, place_of(paper, place), dpi), dpi)

@@ -1,6 +1,7 @@
 """Papers: the sheets and tapes that labels come on, described by measure alone."""
 
 import re
+from collections.abc import Mapping
 from functools import cached_property
 from pathlib import Path
 from typing import Annotated, Any, Self
@@ -8,7 +9,7 @@ from typing import Annotated, Any, Self
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
 
 from tacklebox.datafiles import DataFiles, parse_toml
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, BenchError
 from tacklebox.printing.pdf import write_aside
 from tacklebox.trade.quantities import read_length_mm
 
@@ -215,28 +216,22 @@ def load_paper(name: str, own_folder: Path | None = None) -> Paper:
     return parse_paper(text, stem)
 
 
-def list_papers(own_folder: Path | None = None) -> list[Paper]:
-    """All papers, by name. Raises AskedWronglyError for the first one that is faulty."""
-    return [load_paper(name, own_folder) for name in _files(own_folder).names()]
+def list_papers(own_folder: Path | None = None) -> tuple[list[Paper], list[BenchError]]:
+    """All papers that can be read, by name, and why the others cannot."""
+    return _files(own_folder).load_each(lambda name: load_paper(name, own_folder))
 
 
-def keep_measured(
-    name: str,
-    own_folder: Path,
-    *,
-    left_mm: float = MEASURED_LINE_MM,
-    top_mm: float = MEASURED_LINE_MM,
-    across_mm: float = MEASURED_RULER_MM,
-    down_mm: float = MEASURED_RULER_MM,
-) -> Path:
+def keep_measured(name: str, own_folder: Path, measures_mm: Mapping[str, float]) -> Path:
     """Keep what was measured on the test page in the box's own copy of the paper; the file's path.
+
+    The measures are those of ``Printer``; one that is not given came out as it was meant.
 
     Raises AskedWronglyError for an unknown paper and for measures that cannot be,
     CannotBeDoneError if the file cannot be written.
     """
     stem, text = _files(own_folder).read(name)
     before = re.sub(r"(?ms)^\[printer\].*?(?=^\[|\Z)", "", text).rstrip()
-    measures = {"left": left_mm, "top": top_mm, "across": across_mm, "down": down_mm}
+    measures = dict(Printer()) | dict(measures_mm)
     kept = "".join(f'{key} = "{mm:g} mm"\n' for key, mm in measures.items())
     whole = f"{before}\n\n[printer]             # measured on the test page\n{kept}"
     parse_paper(whole, stem)

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, replace
+from enum import StrEnum
 from typing import Any, TypeVar
 
 from tacklebox.errors import AskedWronglyError
@@ -27,16 +28,30 @@ class Label:
     rig: Snapshot | None = None
 
 
+class Lacks(StrEnum):
+    """Why a label does not say or bear something."""
+
+    ROOM = "no room"
+    QR = "not in the QR"
+    CHARACTER = "no character"
+
+    def words(self, what: str) -> str:
+        """That it is so of these things.
+
+        >>> Lacks.ROOM.words("drawing, purpose")
+        'no room for drawing, purpose'
+        """
+        starts = {Lacks.ROOM: "no room for", Lacks.QR: "not in the QR:"}
+        return f"{starts.get(self, 'the font has no')} {what}"
+
+
 @dataclass(frozen=True, slots=True)
 class LeftOff:
     """One thing that a label does not say or bear, though it would with more room."""
 
     code: str
-    why: str  # one of the three below
+    why: Lacks
     what: str
-
-
-NO_ROOM, NOT_IN_QR, NO_CHARACTER = "no room for", "not in the QR:", "the font has no"
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,12 +142,7 @@ def _places(count: int, paper: Paper, start: int, skip: Collection[int]) -> list
     """The places to fill, counted on from the first sheet's first (0), and the one after them."""
     if count < 1:
         raise AskedWronglyError("there is nothing to print a label for.", right="Name it.")
-    for place in (start, *skip):
-        if not 1 <= place <= paper.places:
-            raise AskedWronglyError(
-                f"place {place} is not on the paper {paper.stem}.",
-                right=f"It has the places 1 to {paper.places}, counted along the rows from the top left.",
-            )
+    refuse_place(paper, start, skip)
     places: list[int] = []
     place = start - 1
     while len(places) <= count:
@@ -140,6 +150,17 @@ def _places(count: int, paper: Paper, start: int, skip: Collection[int]) -> list
             places.append(place)
         place += 1
     return places
+
+
+def refuse_place(paper: Paper, start: int, skip: Collection[int]) -> None:
+    """Raises AskedWronglyError for a place that is not on the sheet."""
+    for field, place in (("start", start), *(("skip", place) for place in skip)):
+        if not 1 <= place <= paper.places:
+            raise AskedWronglyError(
+                f"place {place} is not on the paper {paper.stem}.",
+                field=field,
+                right=f"It has the places 1 to {paper.places}, counted along the rows from the top left.",
+            )
 
 
 def _printable(words: Words) -> tuple[Words, str]:
@@ -221,9 +242,9 @@ class _Inker:
         )
         printed = self._ink(layout, label.rig, texts, paper.corner_of(place))
         told = (
-            *((NO_ROOM, what) for what in layout.left_off),
-            *((NO_CHARACTER, what) for what in unknown),
-            *((NOT_IN_QR, what) for what in (printed.left_out if printed else ())),
+            *((Lacks.ROOM, what) for what in layout.left_off),
+            *((Lacks.CHARACTER, what) for what in unknown),
+            *((Lacks.QR, what) for what in (printed.left_out if printed else ())),
         )
         return [LeftOff(words.code, why, what) for why, what in told]
 
