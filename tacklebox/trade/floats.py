@@ -68,20 +68,42 @@ def left_for_shot_g(carries_g: float, inside_g: float) -> float:
 
 
 _POLE = re.compile(r"^(\d)\s*[x×*]\s*(\d{2})$", re.IGNORECASE)
-_COUNT_MARK = re.compile(r"^(\d{1,2})\s*[x×]?\s*((?:no|number|nr)\.?\s*\d+s?|[a-z]+)$", re.I)
+_COUNT_MARK = re.compile(
+    r"^(?:(\d{1,2}(?:\.\d)?)\s*\+\s*)?(\d{1,2}(?:\.\d{1,2})?)\s*[x×]?\s*"
+    r"((?:no|number|nr)\.?\s*\d+s?|[a-z]+)$",
+    re.IGNORECASE,
+)
+
+
+def _by_count(text: str) -> Capacity | None:
+    """A capacity by so many shot, "2.5SSG" too; of "2+2AAA" the first two are inside already."""
+    counted = _COUNT_MARK.match(text)
+    if not counted or counted.group(3).lower() == "g":
+        return None
+    try:
+        shot = read_mark(counted.group(3))
+    except AskedWronglyError:
+        return None
+    inside = f"{float(counted.group(1)):g}+" if counted.group(1) else ""
+    count = float(counted.group(2))
+    mass = count * shot.mass_g
+    if not 0 < mass <= CAPACITY_LIMIT_G:
+        return None
+    spaced = " " if shot.mark.startswith("No") else ""
+    return Capacity(f"{inside}{count:g}{spaced}{shot.mark}", mass, shot.source)
 
 
 def read_capacity(text: str) -> Capacity:
-    """The capacity that a float's mark means: "5BB", "3AAA", "6 No 4", "0.75 g", "4×14".
+    """The capacity that a float's mark means: "5BB", "2.5SSG", "6 No 4", "0.75 g", "4×14".
 
-    In grams of shot, nominal: a capacity measured in a bucket overrides it. Range: more
+    Of a loaded float ("2+2AAA") it is what is put on the line, without what is inside. In grams of shot, nominal: a capacity measured in a bucket overrides it. Range: more
     than 0, up to 100 g.
     Raises AskedWronglyError for a mark it does not know.
 
     >>> read_capacity("5BB").mass_g, read_capacity("4x14").mark, read_capacity("0.75g").mass_g
     (2.0, '4×14', 0.75)
-    >>> round(read_capacity("6 No 4").mass_g, 3)
-    1.2
+    >>> round(read_capacity("6 No 4").mass_g, 3), read_capacity("2+2AAA").mass_g
+    (1.2, 1.6)
     """
     plain = text.strip()
     pole = _POLE.match(plain)
@@ -93,18 +115,8 @@ def read_capacity(text: str) -> Capacity:
                 right="Known: " + ", ".join(POLE_MARKS) + "; or give it in grams.",
             )
         return Capacity(mark, *POLE_MARKS[mark])
-    counted = _COUNT_MARK.match(plain)
-    if counted and counted.group(2).lower() != "g":
-        try:
-            shot = read_mark(counted.group(2))
-        except AskedWronglyError:
-            shot = None
-        if shot and int(counted.group(1)) > 0:
-            spaced = " " if shot.mark.startswith("No") else ""
-            mark = f"{int(counted.group(1))}{spaced}{shot.mark}"
-            mass = int(counted.group(1)) * shot.mass_g
-            if mass <= CAPACITY_LIMIT_G:
-                return Capacity(mark, mass, shot.source)
+    if by_count := _by_count(plain):
+        return by_count
     try:
         mass = read_mass_g(plain)
     except AskedWronglyError:

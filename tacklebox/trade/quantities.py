@@ -146,14 +146,16 @@ def read_length_mm(text: str) -> float:
 
 
 def read_diameter_mm(text: str) -> float:
-    """A line's or tip's diameter in mm; a bare number is mm, as on spools.
+    """A line's or tip's diameter in mm, from mm, inches or thousandths of an inch ("6 thou"); a bare
+    number is mm, as on spools.
 
     Range: more than 0, up to 10 mm. Raises AskedWronglyError.
 
     >>> read_diameter_mm("0.14"), read_diameter_mm("0,14 mm")
     (0.14, 0.14)
     """
-    units = {"mm": 1.0, "in": MM_PER_INCH, '"': MM_PER_INCH}
+    thou = MM_PER_INCH / 1000
+    units = {"mm": 1.0, "in": MM_PER_INCH, '"': MM_PER_INCH, "thou": thou}
     return _read(text, "diameter", units, DIAMETER_LIMIT_MM, 1.0, "0.14 mm")
 
 

@@ -1,0 +1,124 @@
+"""What a phrase was read as: an item with its figures as said, or a question with its readings."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from tacklebox.stock.tables import Kind
+from tacklebox.trade import quantities as q
+
+HOOKLENGTH = "hooklength"  # hooks to nylon, bought or tied
+
+# The figures that a kind can have, in the order in which they are written.
+FIGURES_OF: Mapping[str, tuple[str, ...]] = {
+    Kind.LINE: ("material", "sort", "diameter", "strain", "colour"),
+    Kind.HOOK: ("size", "barb", "end", "eye", "wire", "bend", "colour"),
+    HOOKLENGTH: (
+        *("size", "barb", "end", "eye", "wire", "bend", "colour"),
+        *("material", "diameter", "strain", "length", "bait"),
+    ),
+    Kind.FLOAT: (
+        *("shape", "mark", "body", "material", "stem"),
+        *("tip", "tip diameter", "tip length", "colour"),
+    ),
+    Kind.WEIGHT: ("form", "mark", "mass", "material"),
+    Kind.FEEDER: ("shape", "fitting", "mass", "size", "volume"),
+    Kind.PART: ("sort", "size", "strain"),
+    Kind.ELASTIC: ("grade", "core", "colour"),
+    Kind.WINDER: ("length", "width", "colour"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One figure of an item: in SI or as one plain word, and as it was said.
+
+    ``because`` says why it was assumed where nobody said it, else "".
+    """
+
+    value: str | float
+    words: str
+    because: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Described:
+    """An item as described: its kind, its figures, and what was said of packets and numbers.
+
+    ``pack`` is what one packet or spool holds, in pieces or mm; ``packs`` how many packets and
+    ``count`` how many pieces were named.
+    """
+
+    kind: str
+    figures: Mapping[str, Figure]
+    pack: Figure | None = None
+    packs: int | None = None
+    count: int | None = None
+    note: str = ""
+
+    def words_of(self, key: str) -> str:
+        """A figure as said, or "" where it is not known."""
+        return self.figures[key].words if key in self.figures else ""
+
+    @property
+    def assumed(self) -> Mapping[str, Figure]:
+        """The figures that nobody said, by their names; "pack" for the packet."""
+        every = {**self.figures, **({"pack": self.pack} if self.pack else {})}
+        return {key: figure for key, figure in every.items() if figure.because}
+
+    def without_pack(self) -> "Described":
+        """The item alone: what it is, and nothing of how much was named."""
+        return replace(self, pack=None, packs=None, count=None)
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What must be asked before a phrase is taken: ``about`` is the figure in doubt, "kind" or "word".
+
+    Any of the ``readings`` may be taken as it is; ``answer_like`` shows what can be said instead, added
+    to the phrase and read again, "" where nothing can.
+    """
+
+    phrase: str
+    about: str
+    asks: str
+    readings: tuple[Described, ...] = field(default=())
+    answer_like: str = ""
+
+
+def word(value: str) -> Figure:
+    """A figure that is a plain word."""
+    return Figure(value, value)
+
+
+def assumed(value: str | float, words: str, because: str) -> Figure:
+    """A figure that nobody said."""
+    return Figure(value, words, because)
+
+
+def strain(words: str) -> Figure:
+    """A strain as said, in kg."""
+    return Figure(q.read_strain_kg(words), words)
+
+
+def mass(words: str) -> Figure:
+    """A mass as said, in g."""
+    return Figure(q.read_mass_g(words), words)
+
+
+def length(words: str) -> Figure:
+    """A length as said, in mm."""
+    return Figure(q.read_length_mm(words), words)
+
+
+def diameter(text: str, unit: str = "") -> Figure:
+    """A diameter as said, in mm; hundredths are written out ("0.1" is 0.10 mm)."""
+    unit = unit or "mm"
+    if unit == "mm" and "." in text and len(text.partition(".")[2]) < 2:
+        text = f"{text}0"
+    words = f"{text} {unit}"
+    return Figure(q.read_diameter_mm(words), words)
+
+
+def pieces(number: int) -> Figure:
+    """So many pieces in a packet."""
+    return Figure(number, str(number))

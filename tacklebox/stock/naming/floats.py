@@ -1,0 +1,249 @@
+"""Floats by kind and by what they carry: "peacock waggler 4BB", "slim 4×14 wire stem", "2+2AAA"."""
+
+from collections.abc import Iterable, Sequence
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.stock.naming import usual
+from tacklebox.stock.naming.described import Figure, length, word
+from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, is_sign, is_whole, run_at
+from tacklebox.stock.naming.lexicon import LEXICON, MARK_LETTERS
+from tacklebox.stock.naming.lines import diameter
+from tacklebox.stock.naming.tokens import Token
+from tacklebox.stock.tables import Kind
+from tacklebox.trade.floats import POLE_MARKS, read_capacity
+
+# Of several kinds that are said, the one that a float goes by; the others describe its body.
+GOES_BY = (
+    *("waggler pellet", "waggler slider", "waggler driftbeater", "waggler antenna", "waggler onion"),
+    *("dibber", "flat", "bolo", "chubber", "avon", "balsa", "waggler loaded", "waggler insert"),
+    *("waggler bodied", "waggler straight", "stick", "pole", "waggler"),
+)
+WITH_POLE = ("flat", "dibber", "bolo")
+BY_GRAMS = ("pole", "dibber", "flat", "bolo", "waggler pellet")
+USUAL_MARKS = {
+    "waggler pellet": ("4 g", "6 g", "8 g"),
+    "waggler slider": ("3SSG", "4SSG"),
+    "waggler": ("2BB", "3BB", "4BB", "5BB", "2AAA", "3AAA"),
+    "stick": ("4 No 4", "5 No 4", "6 No 4", "8 No 4"),
+    "pole": ("4×10", "4×12", "4×14", "4×16", "0.5 g", "1 g"),
+    "flat": ("5 g", "10 g", "15 g"),
+    "bolo": ("3 g", "4 g", "6 g"),
+    "dibber": ("0.1 g", "0.2 g", "0.3 g"),
+}
+USUAL_MARK = ("3AAA", "4AAA", "3SSG", "4SSG", "6 g")
+SIGN_X = is_sign("x")
+
+
+def read_float(tokens: Iterable[Token]) -> Attempt:
+    """The phrase as a float."""
+    hand = Hand(tokens)
+    made = Attempt(Kind.FLOAT)
+    telling = _mark(made, hand)
+    said = hand.words(LEXICON[Kind.FLOAT])
+    made.note = ", ".join(said.get("note", ()))
+    for key in ("material", "body", "stem", "tip", "colour"):
+        if key in said:
+            made.figures[key] = word(", ".join(said[key]))
+    _tip(made, hand)
+    made.evident = telling or bool(said.keys() & {"shape", "material", "body", "stem", "tip", "name"})
+    _shape(made, said.get("shape", []), "name" in said or bool(said))
+    _mark_left_over(made, hand)
+    made.left = hand.rest()
+    return made
+
+
+def _mark(made: Attempt, hand: Hand) -> bool:
+    """Take what it carries; whether the mark is one that only floats have."""
+    crossed = hand.take(is_whole(1, 9), SIGN_X, is_whole(1, 99))
+    if crossed:
+        number, size = int(crossed[0].value), int(crossed[2].value)
+        if size < 10:
+            made.doubt("mark", [{"mark": word(f"{number} No {size}")}])
+        else:
+            _pole_mark(made, number, size)
+        return True
+    loaded = hand.take(_is_count, is_sign("+"), _is_count)
+    for at, token in enumerate(hand.left):
+        if found := run_at(hand.left, at, MARK_LETTERS):
+            (_, mark), end = found
+            before = hand.left[at - 1] if at and _is_count(hand.left[at - 1]) else None
+            start = at - 1 if before else at
+            _lettered(made, mark, before or (loaded[2] if loaded else None), loaded)
+            del hand.left[start:end]
+            return loaded is not None
+        if token.lead == "no" and at and is_whole(1, 40)(hand.left[at - 1]) and token.whole:
+            _set(made, f"{int(hand.left[at - 1].value)} No {int(token.value)}")
+            del hand.left[at - 1 : at + 1]
+            return False
+    if grams := hand.one(has_unit("g", "mg")):
+        _set(made, grams.said)
+    return False
+
+
+def _is_count(token: Token) -> bool:
+    return token.kind == "number" and not token.unit and token.lead in ("", "count") and 0 < token.value < 50
+
+
+def _set(made: Attempt, mark: str) -> None:
+    try:
+        made.figures["mark"] = Figure(read_capacity(mark).mark, read_capacity(mark).mark)
+    except AskedWronglyError as error:
+        made.fault = str(error)
+
+
+def _pole_mark(made: Attempt, number: int, size: int) -> None:
+    mark = f"{number}×{size}"
+    if mark in POLE_MARKS:
+        made.figures["mark"] = word(mark)
+        return
+    near = [
+        known
+        for known in POLE_MARKS
+        if known[0] == str(number) and abs(int(known.partition("×")[2]) - size) <= 2
+    ]
+    if near:
+        made.doubt("mark", ({"mark": word(known)} for known in near))
+    else:
+        _set(made, mark)
+
+
+def _lettered(
+    made: Attempt, mark: str, count: Token | None, loaded: Sequence[Token] | None
+) -> None:
+    """ "4BB", "2+2AAA"; "3AA" is perhaps 3AAA, and a mark without its number is asked."""
+    if loaded:
+        _set(made, f"{_plain(loaded[0])}+{_plain(loaded[2])}{'AAA' if mark == 'AA' else mark}")
+    elif count is None:
+        sizes = (mark,) if mark != "AA" else ("AAA", "AB")
+        made.doubt("mark", ({"mark": word(f"{n}{size}")} for size in sizes for n in (1, 2, 3)))
+    elif mark == "AA":
+        made.doubt("mark", ({"mark": word(f"{_plain(count)}{size}")} for size in ("AAA", "AB")))
+    else:
+        _set(made, f"{_plain(count)}{mark}")
+
+
+def _plain(token: Token) -> str:
+    """ "2.5" of "2 1/2": half a shot is said in both ways."""
+    return f"{token.value:g}"
+
+
+def _tip(made: Attempt, hand: Hand) -> None:
+    sized = hand.take(has_unit("mm"), SIGN_X, has_unit("mm")) or hand.take(has_unit("mm"))
+    if sized is None and "tip" in made.figures and "mark" in made.figures:
+        sized = hand.take(lambda t: t.kind == "number" and not t.unit and "." in t.text and t.value < 7)
+    if sized:
+        made.figures["tip diameter"] = _thick(sized[0])
+        if len(sized) > 1:
+            made.figures["tip length"] = length(sized[2].said)
+
+
+def _thick(token: Token) -> Figure:
+    made = diameter(token.text, "mm")
+    return Figure(made.value, f"{token.text} mm")
+
+
+def _shape(made: Attempt, shapes: Sequence[str], named: bool) -> None:
+    """Set what kind of float it is; "peacock 4BB" is a waggler, "4×14 wire stem" a pole float."""
+    for shape in GOES_BY:
+        if shape in shapes:
+            break
+    else:
+        shape = ""
+    others = [s for s in shapes if s not in (shape, "waggler") and not (shape in WITH_POLE and s == "pole")]
+    if shape == "pole" or not shape:
+        others = [s for s in others if s != "waggler bodied"]
+    if {"stick", "pole", "avon", "bolo", "flat", "dibber"} & {shape, *others} and any(
+        s.startswith("waggler") for s in {shape, *others}
+    ):
+        made.doubt("shape", ({"shape": word(s)} for s in (shape, *others)))
+        return
+    if others and shape.startswith("waggler"):
+        body = [made.figures["body"].words] if "body" in made.figures else []
+        body += [s.removeprefix("waggler ") for s in others]
+        made.figures["body"] = word(", ".join(body))
+    if not shape:
+        shape = _by_its_parts(made)
+    if shape == "balsa" and "material" in made.figures:
+        made.figures.pop("material")
+    if shape == "waggler" and "+" in made.figures.get("mark", word("")).words:
+        shape = "waggler loaded"
+    if shape == "waggler":
+        made.figures["shape"] = usual.STRAIGHT
+    elif shape:
+        made.figures["shape"] = word(shape)
+    else:
+        _any_shape(made, named)
+
+
+def _by_its_parts(made: Attempt) -> str:
+    """What a float is by its parts, where no kind is named."""
+    stem = str(made.figures["stem"].value) if "stem" in made.figures else ""
+    mark = str(made.figures["mark"].value) if "mark" in made.figures else ""
+    material = str(made.figures["material"].value) if "material" in made.figures else ""
+    body = str(made.figures["body"].value) if "body" in made.figures else ""
+    if "+" in mark:
+        return "waggler loaded"
+    if stem in ("lignum", "alloy") and "×" not in mark:
+        return "stick"
+    if "×" in mark or {"stem", "tip"} & made.figures.keys() or body in ("slim", "pear", "body-up", "diamond"):
+        return "pole"
+    if any(choice.get("mark", word("")).words.count("×") for choice in made.choices):
+        return "pole"
+    if material == "balsa":
+        made.figures.pop("material")
+        return "balsa"
+    return "waggler" if material in ("peacock", "crystal", "sarkandas", "quill") else ""
+
+
+def _any_shape(made: Attempt, named: bool) -> None:
+    """A float of no kind: asked, nearest first by what it carries."""
+    mark = str(made.figures["mark"].value) if "mark" in made.figures else ""
+    if mark.endswith(" g"):
+        shapes = ["pole", "waggler pellet", "bolo"]
+    elif " No " in mark:
+        shapes = ["stick", "avon"]
+    else:
+        shapes = ["waggler straight", "waggler insert", "waggler bodied", "stick"]
+    if "mark" in made.figures:
+        made.doubt("shape", ({"shape": word(s)} for s in shapes))
+        return
+    if made.about == "mark":  # "3AA" alone
+        made.choices = tuple({**choice, "shape": word("waggler straight")} for choice in made.choices)
+        return
+    if not made.evident:  # "0.4" alone
+        made.figures["shape"] = word("pole")
+        return
+    if named:
+        usual_ones = (("waggler straight", "4BB"), ("waggler insert", "4BB"), ("stick", "6 No 4"), ("pole", "4×14"))
+        made.doubt("shape", ({"shape": word(s), "mark": word(m)} for s, m in usual_ones), missing=True)
+
+
+def _mark_left_over(made: Attempt, hand: Hand) -> None:
+    """A float whose mark is a bare number, or missing."""
+    if "mark" in made.figures or made.about or made.fault:
+        return
+    shape = str(made.figures["shape"].value) if "shape" in made.figures else ""
+    if "+" in shape or not shape:
+        return
+    bare = hand.one(lambda t: t.kind == "number" and not t.unit and t.lead in ("", "no", "size"))
+    if bare is None:
+        key = shape if shape in USUAL_MARKS else shape.split(" ")[0]
+        marks = USUAL_MARKS.get(key, USUAL_MARK)
+        made.doubt("mark", ({"mark": word(mark)} for mark in marks), missing=True)
+    elif shape in BY_GRAMS and "." in bare.text:
+        _set(made, f"{bare.text} g")
+    else:
+        made.doubt("mark", [{"mark": word(mark)} for mark in _meant(shape, bare)])
+
+
+def _meant(shape: str, bare: Token) -> list[str]:
+    n = f"{bare.value:g}"
+    if shape == "pole" and bare.whole and 10 <= bare.value <= 20:
+        return [known for known in POLE_MARKS if known.endswith(f"×{n}")] or [f"{n} g"]
+    if shape in BY_GRAMS:
+        return [f"{n} g"]
+    if shape == "stick":
+        return [f"{n} No 4", f"{n}BB"]
+    if shape.startswith("waggler"):
+        return [f"{n}BB", f"{n}AAA", f"{n}SSG", f"{n} g"]
+    return [f"{n} g", f"{n}SSG", f"{n}AAA", f"{n}BB"]

@@ -1,0 +1,134 @@
+"""Tokens of a phrase from which a kind's reader takes what it understands."""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from tacklebox.stock.naming.described import Figure
+from tacklebox.stock.naming.tokens import Token
+
+Lexicon = Mapping[str, tuple[str, str]]  # letters of a form, run together: its role and what it means
+LONGEST_RUN = 4
+# Words and signs that say nothing of their own.
+FILLERS = frozenset(
+    "a an the of with and in at on for some my each type style per x - / , : ; ( ) . [ ] is as it "
+    "one's approx about".split()
+)
+
+Figures = dict[str, Figure]
+
+
+@dataclass
+class Attempt:
+    """A phrase as one kind's reader understood it.
+
+    ``evident``: something in it belongs to this kind alone. ``left``: what was not understood.
+    ``choices``: what the figure ``about`` may be, each with the figures that follow from it, the likeliest
+    first; where it was not said at all, ``missing``. ``fault`` is why it cannot be.
+    """
+
+    kind: str
+    evident: bool = False
+    figures: Figures = field(default_factory=dict)
+    about: str = ""
+    choices: Sequence[Figures] = ()
+    missing: bool = False
+    pack: Figure | None = None
+    note: str = ""
+    left: tuple[Token, ...] = ()
+    fault: str = ""
+
+    def doubt(self, about: str, choices: Iterable[Figures], *, missing: bool = False) -> None:
+        """Note that one figure may be several; the first doubt is the one that is asked."""
+        if not self.about:
+            self.about, self.choices, self.missing = about, tuple(choices), missing
+
+
+class Hand:
+    """The tokens not yet understood; a reader takes them out."""
+
+    def __init__(self, tokens: Iterable[Token]) -> None:
+        self.left = list(tokens)
+
+    def words(self, lexicon: Lexicon) -> dict[str, list[str]]:
+        """Take every word that the lexicon knows, the longest runs first: what they mean, by role."""
+        found: dict[str, list[str]] = {}
+        kept: list[Token] = []
+        at = 0
+        while at < len(self.left):
+            known = run_at(self.left, at, lexicon)
+            if known is None:
+                kept.append(self.left[at])
+                at += 1
+                continue
+            (role, value), at = known
+            values = found.setdefault(role, [])
+            if value not in values:
+                values.append(value)
+        self.left = kept
+        return found
+
+    def take(self, *tests: Callable[[Token], bool]) -> tuple[Token, ...] | None:
+        """Take the first run of tokens that meet the tests, one each."""
+        for at in range(len(self.left) - len(tests) + 1):
+            run = self.left[at : at + len(tests)]
+            if all(test(token) for test, token in zip(tests, run, strict=True)):
+                del self.left[at : at + len(tests)]
+                return tuple(run)
+        return None
+
+    def one(self, test: Callable[[Token], bool]) -> Token | None:
+        """Take the first token that meets the test."""
+        run = self.take(test)
+        return run[0] if run else None
+
+    def all(self, test: Callable[[Token], bool]) -> list[Token]:
+        """Take every token that meets the test."""
+        found = [token for token in self.left if test(token)]
+        self.left = [token for token in self.left if not test(token)]
+        return found
+
+    def rest(self) -> tuple[Token, ...]:
+        """What was not understood, words that say nothing left out."""
+        return tuple(t for t in self.left if t.kind == "number" or t.text not in FILLERS)
+
+
+def run_at(
+    tokens: Sequence[Token], at: int, lexicon: Lexicon
+) -> tuple[tuple[str, str], int] | None:
+    """The longest run of words from ``at`` that the lexicon knows: what it means, and where it ends.
+
+    Words are run together, so that "block end", "block-end" and "blockend" are one; a plural is its word.
+    """
+    letters, found = "", None
+    for end in range(at, min(at + 2 * LONGEST_RUN, len(tokens))):
+        token = tokens[end]
+        if token.kind == "word":
+            letters += token.text
+            known = lexicon.get(letters) or lexicon.get(_singular(letters))
+            if known:
+                found = (known, end + 1)
+        elif not (letters and token.text in ("-", ".")):
+            break
+    return found
+
+
+def _singular(letters: str) -> str:
+    for ending in ("es", "s"):
+        if letters.endswith(ending) and letters[: -len(ending)][-1:] in ("h", "x", "s") and ending == "es":
+            return letters[:-2]
+    return letters.removesuffix("s")
+
+
+def is_sign(*texts: str) -> Callable[[Token], bool]:
+    """A test for a sign or a word."""
+    return lambda token: token.kind != "number" and token.text in texts
+
+
+def has_unit(*units: str) -> Callable[[Token], bool]:
+    """A test for a number with one of the units."""
+    return lambda token: token.kind == "number" and token.unit in units
+
+
+def is_whole(low: int, high: int, *leads: str) -> Callable[[Token], bool]:
+    """A test for a whole number without a unit, called by one of the names given ("" for none)."""
+    return lambda t: t.whole and t.lead in (leads or ("",)) and low <= t.value <= high

@@ -1,0 +1,166 @@
+"""Hooks, and hooks to nylon: "18 fine wire spade", "ten 18s to 0.10 at six inches"."""
+
+from collections.abc import Iterable, Sequence
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.stock.naming import usual
+from tacklebox.stock.naming.described import HOOKLENGTH, Figure, length, word
+from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, is_sign
+from tacklebox.stock.naming.lexicon import LEXICON
+from tacklebox.stock.naming.lines import diameter, in_hundredths, is_diameter, is_strain, strain
+from tacklebox.stock.naming.tokens import Token
+from tacklebox.stock.tables import Kind
+from tacklebox.trade.hooks import LINE_FOR_SIZE, read_hook_order, write_hook_order
+
+USUAL_SIZES = ("20", "18", "16", "14", "12", "10")
+FIXINGS = ("hair", "band", "push stop", "bait spike")
+OF_THE_HOOK = ("barb", "end", "eye", "wire", "bend", "colour")
+SNELL = "a snell is a knot: a knotless knot on an eyed hook, or a whipping on a spade end."
+
+
+def _size(text: str) -> Figure:
+    """A hook's size. Raises AskedWronglyError for what is none."""
+    return word(write_hook_order(read_hook_order(text)))
+
+
+def _is_size(token: Token) -> bool:
+    if token.kind != "number" or token.unit or token.lead == "count" or token.lead == "grade":
+        return False
+    return token.text.isdecimal() or token.text.endswith("/0")
+
+
+def _of_the_hook(made: Attempt, said: dict[str, list[str]]) -> None:
+    for key in OF_THE_HOOK:
+        if key in said:
+            made.figures[key] = word(" ".join(said[key]))
+    for key in ("barb", "end"):
+        if len(said.get(key, ())) > 1:
+            made.fault = f"a hook is not both {' and '.join(said[key])}."
+    if "eye" in said:
+        made.figures["end"] = word("eyed")
+
+
+def read_hook(tokens: Iterable[Token]) -> Attempt:
+    """The phrase as hooks."""
+    hand = Hand(tokens)
+    said = hand.words(LEXICON[Kind.HOOK])
+    made = Attempt(Kind.HOOK, note=", ".join(said.get("note", ())))
+    _of_the_hook(made, said)
+    named = hand.all(lambda t: _is_size(t) and t.lead in ("size", "no"))
+    ranged = hand.take(_is_size, is_sign("to", "-", "/", "and"), _is_size)
+    sizes = named + ([ranged[0], ranged[2]] if ranged else [])
+    bare = hand.all(_is_size)
+    if not sizes:
+        sizes, bare = bare, []
+    made.left = (*hand.rest(), *bare)
+    made.evident = bool(said.keys() & {"name", "barb", "end", "wire", "bend", "eye"})
+    if not sizes:
+        made.doubt("size", ({"size": word(size)} for size in USUAL_SIZES), missing=True)
+        return made
+    try:
+        found = [_size(token.text) for token in sizes]
+    except AskedWronglyError as error:
+        made.fault = str(error)
+        return made
+    if len({figure.value for figure in found}) > 1:
+        made.doubt("size", ({"size": figure} for figure in found))
+    else:
+        made.figures["size"] = found[0]
+    return made
+
+
+def read_hooklength(tokens: Iterable[Token]) -> Attempt:
+    """The phrase as hooks to nylon."""
+    hand = Hand(tokens)
+    said = hand.words(LEXICON[HOOKLENGTH])
+    made = Attempt(HOOKLENGTH, note=", ".join(said.get("note", ())))
+    _of_the_hook(made, said)
+    if "material" in said:
+        made.figures["material"] = word(said["material"][0])
+    if "bait" in said:
+        made.figures["bait"] = word(", ".join(fix for fix in FIXINGS if fix in said["bait"]))
+    joined = _to_what(made, hand)
+    thick, strong = hand.all(is_diameter), hand.all(is_strain)
+    _line(made, thick, strong)
+    long = _hook_and_length(made, hand)
+    named = bool(said.keys() & {"name", "snell"} or "hair" in said.get("bait", ()))
+    made.evident = named or long or (joined and bool(thick or strong))
+    nylon = word("nylon") if "hook to nylon" in said.get("name", ()) else usual.NYLON
+    made.figures.setdefault("material", nylon)
+    made.left = hand.rest()
+    if "snell" in said and "size" not in made.figures:
+        made.fault = SNELL
+    elif "snell" in said and "end" not in made.figures:
+        made.doubt("end", ({"end": word(end)} for end in ("eyed", "spade")))
+    _what_is_missing(made)
+    return made
+
+
+def _to_what(made: Attempt, hand: Hand) -> bool:
+    """Whether a hook stands before the line that it is tied to: "18 to", "18/.10", "hooks to 4 lb".
+
+    A whole number after it is hundredths of a mm or pounds, and is asked.
+    """
+    for at, token in enumerate(hand.left):
+        after = hand.left[at + 1] if at + 1 < len(hand.left) else None
+        if not is_sign("to", "/", "on")(token) or after is None or after.kind != "number":
+            continue
+        before = [t for t in hand.left[:at] if _is_size(t)]
+        if token.text == "/" and not before:
+            continue
+        if after.whole and not after.lead and before:
+            del hand.left[at : at + 2]
+            made.doubt(*_hundredths_or_pounds(after))
+        else:
+            del hand.left[at]
+        return True
+    return False
+
+
+def _hundredths_or_pounds(said: Token) -> tuple[str, list[Figures]]:
+    pounds: Figures = {"strain": strain(f"{said.text} lb")}
+    if said.value < 5:
+        return "strain", [pounds]
+    thick: Figures = {"diameter": in_hundredths(said)}
+    return "diameter", [thick, pounds] if said.value <= 8 else [thick]
+
+
+def _line(made: Attempt, thick: Sequence[Token], strong: Sequence[Token]) -> None:
+    if thick:
+        made.figures["diameter"] = diameter(thick[0].text, thick[0].unit)
+    if strong:
+        made.figures["strain"] = strain(strong[0].said)
+    for key, said in (("diameter", thick), ("strain", strong)):
+        if len({token.said for token in said}) > 1:
+            made.fault = f'both "{said[0].said}" and "{said[1].said}" are said of its {key}.'
+
+
+def _hook_and_length(made: Attempt, hand: Hand) -> bool:
+    """Whether its length was said as anglers name hooklengths by it: "four-inchers"."""
+    long = hand.one(has_unit("in", "ft", "cm", "m", "mm", "yd"))
+    if long:
+        made.figures["length"] = length(long.said)
+    named = hand.one(lambda t: _is_size(t) and (t.lead in ("size", "no") or t.plural))
+    sizes = [named] if named else [t for t in (hand.one(_is_size),) if t]
+    if sizes:
+        try:
+            made.figures["size"] = _size(sizes[0].text)
+        except AskedWronglyError as error:
+            made.fault = str(error)
+    return long is not None and long.plural
+
+
+def _what_is_missing(made: Attempt) -> None:
+    pairs = [
+        {"size": word(str(size)), "diameter": diameter(f"{(band.low + band.high) / 2:.2f}")}
+        for size, band in LINE_FOR_SIZE.items()
+        if 10 <= size <= 22
+    ]
+    line = made.figures.keys() & {"diameter", "strain"}
+    if "size" not in made.figures:
+        choices = [pair if not line else {"size": pair["size"]} for pair in pairs]
+        made.doubt("size", choices, missing=True)
+    elif not line:
+        size = str(made.figures["size"].value)
+        fitting = [pair for pair in pairs if pair["size"].value == size] or pairs
+        made.doubt("diameter", ({"diameter": p["diameter"]} for p in fitting), missing=True)

@@ -1,0 +1,136 @@
+"""Line on a spool: "nylon 0.14 4 lb 100 m", "6 lb mono", "sinking brown 5 lb", "12 line"."""
+
+from collections.abc import Iterable, Sequence
+
+from tacklebox.stock.naming import usual
+from tacklebox.stock.naming.described import Figure, diameter, length, strain, word
+from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit
+from tacklebox.stock.naming.lexicon import LEXICON
+from tacklebox.stock.naming.tokens import Token
+from tacklebox.stock.tables import Kind
+
+THINNEST_MM = 0.001  # the last decimal that is written
+THICKEST_BARE_MM = 0.8  # a bare decimal up to here is a line's diameter
+SAME_STRAIN = 0.06  # "3.5 lb/1.6 kg" on one packet is one strain in two units
+
+is_strain = has_unit("lb", "oz", "kg", "g")
+
+
+def is_diameter(token: Token) -> bool:
+    """Whether a number can only be a line's thickness: mm, thousandths, or a bare decimal."""
+    if token.kind != "number" or token.lead:
+        return False
+    if token.unit in ("mm", "thou"):
+        return token.value < 2 or token.unit == "thou"
+    if token.unit == "in":
+        return token.value < 0.1
+    return not token.unit and "." in token.text and token.value <= THICKEST_BARE_MM
+
+
+def in_hundredths(token: Token) -> Figure:
+    """A whole number said for hundredths of a millimetre: "12 line" is 0.12 mm."""
+    return diameter(f"0.{int(token.value):02d}")
+
+
+def read_line(tokens: Iterable[Token]) -> Attempt:
+    """The phrase as line."""
+    hand = Hand(tokens)
+    said = hand.words(LEXICON[Kind.LINE])
+    made = Attempt(Kind.LINE, note=", ".join(dict.fromkeys((*said.get("use", ()), *said.get("note", ())))))
+    for key in ("material", "sort", "colour"):
+        if key in said:
+            made.figures[key] = word(", ".join(said[key]))
+    lengths = hand.all(has_unit("m", "yd"))
+    _thicknesses(made, hand.all(is_diameter))
+    _strains(made, hand.all(is_strain))
+    _spools(made, lengths)
+    made.evident = bool(
+        said.keys() & {"material", "sort", "name", "use"}
+        or {"diameter", "strain"} <= made.figures.keys()
+        or ({"diameter", "strain"} & made.figures.keys() and lengths)
+    )
+    bare = hand.all(lambda t: t.kind == "number" and not t.unit and not t.lead and not t.plural)
+    _bare(made, bare, plain=said.keys() <= {"name", "note", "colour"} and "name" in said)
+    if set(said.get("sort", ())) & {"copolymer", "pre-stretched"}:
+        made.figures["material"] = made.figures.get("material", word("nylon"))
+    if "not" in said:
+        made.fault = "line is not in line."
+    if "material" not in made.figures:
+        made.figures["material"] = usual.NYLON
+    made.left = hand.rest()
+    if not made.about and not {"diameter", "strain"} & made.figures.keys():
+        made.doubt(*_what_is_usual(made), missing=True)
+    return made
+
+
+def _thicknesses(made: Attempt, said: Sequence[Token]) -> None:
+    figures = [diameter(token.text, token.unit) for token in said]
+    if len({figure.value for figure in figures}) > 1:
+        made.doubt("diameter", ({"diameter": figure} for figure in figures))
+    elif figures:
+        made.figures["diameter"] = figures[0]
+    if any(isinstance(f.value, float) and f.value < THINNEST_MM for f in figures):
+        made.fault = f'"{figures[0].words}" is no diameter of a line. From {THINNEST_MM} mm up.'
+
+
+def _strains(made: Attempt, said: Sequence[Token]) -> None:
+    figures = [strain(token.said) for token in said]
+    values = [float(figure.value) for figure in figures]
+    two_units = len({token.unit in ("kg", "g") for token in said}) == len(said)
+    if not figures:
+        return
+    if max(values) > min(values) * (1 + SAME_STRAIN * two_units):
+        made.doubt("strain", ({"strain": figure} for figure in figures))
+    else:
+        made.figures["strain"] = figures[0]
+
+
+def _spools(made: Attempt, said: Sequence[Token]) -> None:
+    if len({token.said for token in said}) > 1:
+        made.left = tuple(said[1:])
+        made.fault = f'both "{said[0].said}" and "{said[1].said}" are said of the spool.'
+    if said:
+        made.pack = length(said[0].said)
+
+
+def _bare(made: Attempt, said: Sequence[Token], *, plain: bool) -> None:
+    """Numbers without a unit: hundredths of a mm, a strain, or what is on the spool."""
+    for token in said:
+        known = made.figures.keys() & {"diameter", "strain"}
+        if made.about:
+            return
+        if not known and token.whole and 5 <= token.value <= 40:
+            _thick_or_strong(made, token, plain=plain)
+        elif "strain" not in known and ("diameter" in known or not token.whole) and token.value < 60:
+            units = ("kg", "lb") if token.value < 2 and "." in token.text else ("lb", "kg")
+            made.doubt("strain", ({"strain": strain(f"{token.text} {u}")} for u in units))
+        elif "strain" not in known and token.whole and 0 < token.value < 5:
+            made.doubt("strain", [{"strain": strain(f"{token.text} lb")}])
+        elif made.pack is None and token.whole and 20 <= token.value <= 3000:
+            made.doubt("pack", ({"pack": length(f"{token.text} {unit}")} for unit in ("m", "yd")))
+        else:
+            made.left = (*made.left, token)
+            made.fault = f'"{token.text}" has no unit.'
+
+
+def _thick_or_strong(made: Attempt, token: Token, *, plain: bool) -> None:
+    """ "12 line" is 0.12 mm; "8 line" and "nylon 12" may be pounds."""
+    thick = {"diameter": in_hundredths(token)}
+    strong = {"strain": strain(f"{token.text} lb")}
+    if plain and token.value >= 11:
+        made.figures |= thick
+    elif token.value > 30:
+        made.doubt("strain", [strong, thick])
+    else:
+        made.doubt("diameter", [thick, strong] if token.value > 6 else [strong, thick])
+
+
+def _what_is_usual(made: Attempt) -> tuple[str, list[Figures]]:
+    material = made.figures["material"].value
+    strong = [{"strain": strain(f"{n} lb")} for n in (3, 4, 5, 6, 8)]
+    if material == "power gum":
+        return "strain", [{"strain": strain(f"{n} lb")} for n in (6, 8, 10)]
+    if "leader" in str(made.figures.get("sort", word("")).value) or made.note.endswith("line"):
+        return "diameter", strong
+    thick = ("0.08", "0.10", "0.12", "0.14", "0.16", "0.18", "0.20")
+    return "diameter", [{"diameter": diameter(text)} for text in thick]

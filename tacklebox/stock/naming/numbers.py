@@ -1,0 +1,114 @@
+"""Numbers as they are spoken, turned into figures: "point one two", "one and a half", "a dozen"."""
+
+ONES = {
+    word: number
+    for number, word in enumerate(
+        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen "
+        "fifteen sixteen seventeen eighteen nineteen".split()
+    )
+}
+TENS = {
+    word: 10 * number
+    for number, word in enumerate("twenty thirty forty fifty sixty seventy eighty ninety".split(), 2)
+}
+NOUGHTS = {"nought": "0", "naught": "0", "zero": "0", "oh": "0", "o": "0"}
+FRACTIONS = {
+    **{"half": "1/2", "halves": "1/2", "quarter": "1/4", "quarters": "1/4"},
+    **{"third": "1/3", "thirds": "1/3", "eighth": "1/8", "eighths": "1/8"},
+    **{"sixteenth": "1/16", "sixteenths": "1/16"},
+}
+HOW_MANY = {"dozen": 12, "couple": 2, "pair": 2}
+
+
+def _singular(word: str) -> tuple[str, bool]:
+    """A number's word without its plural, and whether it had one: "sixes", "twenties"."""
+    for ending, instead in (("ies", "y"), ("es", ""), ("s", "")):
+        stem = word.removesuffix(ending) + instead
+        if word.endswith(ending) and (stem in ONES or stem in TENS):
+            return stem, True
+    return word, False
+
+
+def _digit(word: str) -> str | None:
+    if word in NOUGHTS:
+        return NOUGHTS[word]
+    if word.isdecimal() and word.isascii():
+        return word
+    return str(ONES[word]) if word in ONES and ONES[word] < 10 else None
+
+
+def _whole(words: list[str], at: int) -> tuple[int, int, bool] | None:
+    """A whole number in words from ``at``: its value, where it ends, whether it is a plural."""
+    word, plural = _singular(words[at])
+    if word in ONES:
+        value, end = ONES[word], at + 1
+    elif word in TENS:
+        value, end = TENS[word], at + 1
+        if not plural and end < len(words):
+            unit, plural_unit = _singular(words[end])
+            if 0 < ONES.get(unit, 0) < 10:
+                value, end, plural = value + ONES[unit], end + 1, plural_unit
+    elif words[at] == "a" and words[at + 1 : at + 2] == ["hundred"]:
+        value, end = 1, at + 1
+    else:
+        return None
+    if words[end : end + 1] == ["hundred"]:
+        value, end = 100 * value, end + 1
+        rest = _whole(words, end + 1) if words[end : end + 1] == ["and"] and end + 1 < len(words) else None
+        if rest and rest[0] < 100:
+            value, end = value + rest[0], rest[1]
+    return value, end, plural
+
+
+def _after_point(words: list[str], at: int) -> tuple[str, int]:
+    """The decimals after "point": digit by digit, or as one number ("point ten", "point 12")."""
+    digits, end = "", at
+    while end < len(words) and (digit := _digit(words[end])) is not None:
+        digits, end = digits + digit, end + 1
+    if not digits and at < len(words) and (whole := _whole(words, at)) and whole[0] < 100:
+        return str(whole[0]), whole[1]
+    return digits, end
+
+
+def _fraction(words: list[str], at: int) -> tuple[str, int] | None:
+    """A fraction from ``at``: "half", "three quarters", "quarter of an"; the article goes with it."""
+    count, end = 1, at
+    whole = _whole(words, at)
+    if whole and whole[1] < len(words) and words[whole[1]] in FRACTIONS:
+        count, end = whole[0], whole[1]
+    if end >= len(words) or words[end] not in FRACTIONS:
+        return None
+    below = FRACTIONS[words[end]].split("/")[1]
+    end += 1
+    if words[end : end + 2] in (["of", "an"], ["of", "a"]):
+        end += 2
+    elif words[end : end + 1] in (["an"], ["a"]):
+        end += 1
+    return f"{count}/{below}", end
+
+
+def spoken_number(words: list[str], at: int) -> tuple[str, int, bool] | None:
+    """The number that the words say from ``at``: in figures, where it ends, whether it is a plural.
+
+    >>> spoken_number("point one two".split(), 0), spoken_number("twenty twos".split(), 0)
+    (('0.12', 3, False), ('22', 2, True))
+    >>> spoken_number("one and a half".split(), 0), spoken_number("three quarters".split(), 0)
+    (('1 1/2', 4, False), ('3/4', 2, False))
+    """
+    if words[at] == "point":
+        digits, end = _after_point(words, at + 1)
+        return (f"0.{digits}", end, False) if digits else None
+    if words[at] in NOUGHTS and words[at + 1 : at + 2] == ["point"]:
+        return spoken_number(words, at + 1)
+    if fraction := _fraction(words, at):
+        return (*fraction, False)
+    whole = _whole(words, at)
+    if whole is None:
+        return None
+    value, end, plural = whole
+    if words[end : end + 1] == ["point"]:
+        digits, after = _after_point(words, end + 1)
+        return (f"{value}.{digits}", after, False) if digits else (str(value), end, plural)
+    if words[end : end + 2] == ["and", "a"] and end + 2 < len(words) and words[end + 2] in FRACTIONS:
+        return f"{value} {FRACTIONS[words[end + 2]]}", end + 3, False
+    return str(value), end, plural

@@ -1,0 +1,134 @@
+"""How many were named: packets, what one holds, pieces. A number may be that or a size, so that a
+phrase has several framings, the likeliest first."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+from tacklebox.stock.naming.hand import run_at
+from tacklebox.stock.naming.lexicon import MARK_LETTERS, PACKETS
+from tacklebox.stock.naming.tokens import Token
+
+MOST = 10_000
+
+
+@dataclass(frozen=True, slots=True)
+class Framing:
+    """What is left of a phrase once packets and numbers of pieces are taken from it."""
+
+    tokens: tuple[Token, ...]
+    pack: int | None = None
+    packs: int | None = None
+    count: int | None = None
+
+    def take(self, at: int, end: int, **found: int) -> "Framing":
+        """Without the tokens from ``at`` to ``end``, and with what they said."""
+        return replace(self, tokens=self.tokens[:at] + self.tokens[end:], **found)  # type: ignore[arg-type]
+
+
+Rule = Callable[[Framing], Iterator[Framing]]
+
+
+def framings(tokens: tuple[Token, ...]) -> list[Framing]:
+    """Every way to take numbers as packets or pieces, the likeliest first."""
+    frames = [Framing(tokens)]
+    for rule in (_per_packet, _packets_of, _holding, _one_packet, _times_at_the_end, _how_many):
+        frames = [made for frame in frames for made in rule(frame)]
+    return frames
+
+
+def _is_many(token: Token) -> bool:
+    return token.whole and token.lead in ("", "count") and not token.plural and 0 < token.value <= MOST
+
+
+def _is_packet(token: Token) -> bool:
+    return token.kind == "word" and token.text in PACKETS
+
+
+def _said(frame: Framing, at: int) -> str:
+    return frame.tokens[at].text if 0 <= at < len(frame.tokens) else ""
+
+
+def _per_packet(frame: Framing) -> Iterator[Framing]:
+    """ "10 per packet", "10 in a packet"."""
+    for at, token in enumerate(frame.tokens):
+        end = at + 1
+        if _is_many(token) and _said(frame, end) in ("per", "in", "to"):
+            end += 2 if _said(frame, end + 1) in ("a", "the", "each") else 1
+            if end < len(frame.tokens) and _is_packet(frame.tokens[end]):
+                yield frame.take(at, end + 1, pack=int(token.value))
+                return
+    yield frame
+
+
+def _packets_of(frame: Framing) -> Iterator[Framing]:
+    """ "3 packets of", "two spools of", "3 x 100 m spools"; "20 pack" holds twenty."""
+    for at, token in enumerate(frame.tokens):
+        if not _is_many(token):
+            continue
+        end = at + 1 + (_said(frame, at + 1) == "x")
+        between = frame.tokens[end] if end < len(frame.tokens) else token
+        if between.kind == "number" and between.unit in ("m", "yd") and end > at + 1:
+            end += 1
+        following = _said(frame, end)
+        beyond = frame.tokens[end + 1] if end + 1 < len(frame.tokens) else None
+        if beyond and _is_many(beyond) and not following.endswith("s"):
+            continue  # "hook 16 pack 25"
+        if following in ("pack", "pk") and at and token.lead != "count":
+            yield frame.take(at, end + 1, pack=int(token.value))
+            return
+        if following in PACKETS:
+            kept = frame.take(end, end + 1).take(at, at + 1, packs=int(token.value))
+            yield kept
+            return
+    yield frame
+
+
+def _holding(frame: Framing) -> Iterator[Framing]:
+    """ "packet of 10", "pack 10", "box of 100"; "pkt 18 spade" may be one packet of size 18."""
+    for at, token in enumerate(frame.tokens):
+        end = at + 1 + (_said(frame, at + 1) == "of")
+        if _is_packet(token) and end < len(frame.tokens) and _is_many(frame.tokens[end]):
+            yield frame.take(at, end + 1, pack=int(frame.tokens[end].value))
+            yield frame
+            return
+    yield frame
+
+
+def _one_packet(frame: Framing) -> Iterator[Framing]:
+    """ "a packet of", "tub of" at the start is one of it."""
+    at = 1 if _said(frame, 0) in ("a", "one", "an") else 0
+    if frame.packs is None and _said(frame, at) in PACKETS and not _said(frame, at).endswith("s"):
+        yield frame.take(0, at + 1, packs=1)
+        return
+    at = next((i for i, token in enumerate(frame.tokens) if _is_packet(token)), -1)
+    yield frame.take(at, at + 1) if at >= 0 else frame
+
+
+def _times_at_the_end(frame: Framing) -> Iterator[Framing]:
+    """ "hooks size 16 x 25" holds twenty-five."""
+    if frame.pack is None and len(frame.tokens) > 2 and _said(frame, len(frame.tokens) - 2) == "x":
+        last = frame.tokens[-1]
+        if frame.tokens[-3].whole:  # "4 x 14", "stick 6x4"
+            yield frame
+            return
+        if _is_many(last) and last.lead != "count":
+            yield frame.take(len(frame.tokens) - 2, len(frame.tokens), pack=int(last.value))
+    yield frame
+
+
+def _how_many(frame: Framing) -> Iterator[Framing]:
+    """ "a dozen", "3 x", and a number at the start that may be a size instead."""
+    if not frame.tokens:
+        yield frame
+        return
+    at = 1 if _said(frame, 0) == "a" and len(frame.tokens) > 1 else 0
+    first = frame.tokens[at]
+    counted = replace(frame, count=int(first.value)).take(0, at + 1) if _is_many(first) else None
+    if counted and first.lead == "count":
+        yield counted
+        return
+    yield frame
+    if counted and not run_at(counted.tokens, 0, MARK_LETTERS):  # "4 BB" is a mark
+        yield counted
+        if _said(counted, 0) == "x":
+            yield counted.take(0, 1)

@@ -1,0 +1,158 @@
+"""Shot, olivettes and styls; feeders, bombs and leads."""
+
+from collections.abc import Iterable, Sequence
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.stock.naming import usual
+from tacklebox.stock.naming.described import Figure, mass, word
+from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, run_at
+from tacklebox.stock.naming.lexicon import LEXICON, MARK_LETTERS
+from tacklebox.stock.naming.tokens import Token
+from tacklebox.stock.tables import Kind
+from tacklebox.trade.quantities import read_volume_ml
+from tacklebox.trade.shot import read_mark
+
+DUST = tuple(f"No {n}" for n in (8, 9, 10, 11, 12, 13))
+USUAL_SHOT = ("AAA", "BB", "No 4", "No 6", "No 8", "No 10")
+# A plural number is shot where hooks of that size are hardly used: "number ones", not "number eights".
+ONLY_SHOT = (1, 3, 5, 7, 9, 11, 13)
+BOMBS = ("bomb", "straight lead", "strap lead", "drilled bullet", "lead")
+OPEN_FEEDERS = ("cage", "open-end")
+FEEDERS = ("cage", "open-end", "block-end", "method", "pellet")
+
+
+def _whole_or_marked(token: Token) -> bool:
+    return token.whole and token.lead in ("", "no", "size")
+
+
+def read_weight(tokens: Iterable[Token]) -> Attempt:
+    """The phrase as shot, olivettes or styls."""
+    hand = Hand(tokens)
+    said = hand.words(LEXICON[Kind.WEIGHT])
+    made = Attempt(Kind.WEIGHT, note=", ".join(said.get("note", ())))
+    forms = said.get("form", [])
+    form = next((f for f in ("olivette", "styl") if f in forms), "shot")
+    made.figures["form"] = word(form)
+    made.figures["material"] = word(said["material"][0]) if "material" in said else usual.TIN
+    made.evident = bool(forms or "dust" in said)
+    if len(said.get("material", ())) > 1:
+        made.fault = f"a weight is not of both {' and '.join(said['material'])}."
+    small = [t for t in hand.left if t.kind == "number"]
+    if not made.evident and len(small) == 1 and "." in small[0].text and not small[0].unit:
+        made.figures["form"], form = word("olivette"), "olivette"
+    if form == "olivette":
+        _olivette(made, hand)
+    elif form == "styl":
+        _numbered(made, hand, "styl ", ("8", "9", "10", "11"))
+    elif "dust" in said:
+        made.doubt("mark", ({"mark": word(mark)} for mark in DUST))
+    else:
+        _shot(made, hand)
+    made.left = hand.rest()
+    return made
+
+
+def _olivette(made: Attempt, hand: Hand) -> None:
+    weighed = hand.one(has_unit("g", "mg"))
+    bare = None if weighed else hand.one(lambda t: t.kind == "number" and not t.unit and not t.lead)
+    if weighed:
+        made.figures["mass"] = mass(weighed.said)
+    elif bare and "." in bare.text:
+        made.figures["mass"] = mass(f"{bare.text} g")
+    elif bare:
+        made.doubt("mass", [{"mass": mass(f"{bare.text} g")}])
+    else:
+        made.doubt("mass", ({"mass": mass(f"{n} g")} for n in ("0.3", "0.5", "0.75", "1")), missing=True)
+
+
+def _numbered(made: Attempt, hand: Hand, form: str, marks: Sequence[str]) -> None:
+    found = hand.one(_whole_or_marked)
+    if found is None:
+        made.doubt("mark", ({"mark": word(mark)} for mark in marks), missing=True)
+        return
+    try:
+        made.figures["mark"] = word(read_mark(f"{form}{found.text}").mark.removeprefix(form))
+    except AskedWronglyError as error:
+        made.fault = str(error)
+
+
+def _shot(made: Attempt, hand: Hand) -> None:
+    for at in range(len(hand.left)):
+        if found := run_at(hand.left, at, MARK_LETTERS):
+            (_, mark), end = found
+            counted = bool(at) and hand.left[at - 1].kind == "number"
+            del hand.left[at - counted : end]  # "5BB" may be five of them
+            made.evident = made.evident or not counted
+            marks = ("AAA", "AB") if mark == "AA" else (mark,)
+            if len(marks) > 1:
+                made.doubt("mark", ({"mark": word(m)} for m in marks))
+            made.figures["mark"] = word(marks[0])
+            return
+    number = next((t for t in hand.left if _whole_or_marked(t)), None)
+    if number and number.plural and number.lead == "no" and number.value in ONLY_SHOT:
+        made.evident = True
+    _numbered(made, hand, "", USUAL_SHOT)
+
+
+def read_feeder(tokens: Iterable[Token]) -> Attempt:
+    """The phrase as a feeder, bomb or lead."""
+    hand = Hand(tokens)
+    said = hand.words(LEXICON[Kind.FEEDER])
+    made = Attempt(Kind.FEEDER, note=", ".join(said.get("note", ())))
+    made.evident = bool(said.keys() & {"shape", "name", "bullet", "groundbait"})
+    for key in ("fitting", "size"):
+        if key in said:
+            made.figures[key] = word(said[key][0])
+    if volume := hand.one(has_unit("ml")):
+        made.figures["volume"] = Figure(read_volume_ml(volume.said), volume.said)
+    _feeder_shape(made, said)
+    _feeder_mass(made, hand)
+    made.left = hand.rest()
+    return made
+
+
+def _feeder_shape(made: Attempt, said: dict[str, list[str]]) -> None:
+    shapes = said.get("shape", [])
+    if "bullet" in said:
+        shapes = [*shapes, "bullet"]
+    if shapes == ["bullet"] and "name" in said:
+        made.figures["shape"] = word("bullet")
+    elif shapes == ["bullet"] and "bullet" in said:
+        made.doubt("shape", ({"shape": word(s)} for s in ("bullet", "drilled bullet")))
+    elif len(shapes) == 1:
+        made.figures["shape"] = word(shapes[0])
+    elif set(shapes) in ({"bomb", "lead"}, {"straight lead", "lead"}, {"strap lead", "lead"}):
+        made.figures["shape"] = word(next(s for s in shapes if s != "lead"))
+    elif shapes:
+        made.doubt("shape", ({"shape": word(s)} for s in shapes))
+    elif said.get("fitting") == ["in line"] and "name" in said:
+        made.figures.pop("fitting")
+        made.figures["shape"] = word("in-line")
+    else:
+        kinds = OPEN_FEEDERS if "groundbait" in said else FEEDERS
+        light = () if said.keys() & {"name", "groundbait", "size"} else ("bomb",)
+        made.doubt("shape", ({"shape": word(s)} for s in (*light, *kinds)))
+
+
+def _feeder_mass(made: Attempt, hand: Hand) -> None:
+    weighed = hand.one(has_unit("g", "oz", "dram"))
+    if weighed:
+        made.figures["mass"] = mass(weighed.said)
+        return
+    bare = hand.one(lambda t: t.kind == "number" and not t.unit and not t.lead)
+    choices: list[Figures]
+    if bare is None:
+        bomb = "shape" in made.figures and made.figures["shape"].value in BOMBS
+        usual_ones = ("1/4 oz", "3/8 oz", "1/2 oz", "3/4 oz", "1 oz") if bomb else ("20 g", "30 g", "40 g")
+        if made.about == "shape":
+            made.choices = tuple({**c, "mass": mass("30 g")} for c in made.choices)
+            made.missing = True
+        made.doubt("mass", ({"mass": mass(text)} for text in usual_ones), missing=True)
+    elif not made.evident:
+        made.fault = "its mass has no unit."
+    elif bare.whole and bare.value >= 5:
+        made.figures["mass"] = mass(f"{bare.text} g")
+    else:
+        units = ("oz",) if "/" in bare.text else ("oz", "g")
+        choices = [{"mass": mass(f"{bare.text} {unit}")} for unit in units]
+        made.doubt("mass", choices)

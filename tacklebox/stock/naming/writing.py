@@ -1,0 +1,129 @@
+"""An item as one line, its figures as they were said; the reader reads it back to the same."""
+
+from collections.abc import Mapping
+
+from tacklebox.stock.naming.described import FIGURES_OF, HOOKLENGTH, Described, Figure
+from tacklebox.stock.naming.lexicon import WORDS
+from tacklebox.stock.naming.weights import BOMBS
+from tacklebox.stock.tables import Kind
+
+Figures = Mapping[str, Figure]
+
+
+def write(described: Described) -> str:
+    """The item in words, without packets and numbers of pieces.
+
+    >>> from tacklebox.stock.naming.reading import described
+    >>> write(described("2.2lb mono .1")), write(described("3/8oz bomb"))
+    ('nylon 0.10 mm 2.2 lb', 'bomb 3/8 oz')
+    """
+    figures = described.figures
+    written = _WRITERS.get(described.kind, _plain)(described, figures)
+    words = [word for word in (*written, _note(described)) if word]
+    return " ".join(words)
+
+
+def write_with_pack(described: Described) -> str:
+    """As ``write``, with the spool or packet where one was said."""
+    pack = described.pack
+    if pack is None or pack.because:
+        return write(described)
+    measured = described.kind in (Kind.LINE, Kind.ELASTIC)
+    return f"{write(described)} {pack.words if measured else f'pack {pack.words}'}"
+
+
+def _note(described: Described) -> str:
+    """Notes that are known words stand as they are, others in brackets."""
+    known = WORDS[described.kind].get("note", {})
+    notes = [note for note in described.note.split(", ") if note]
+    plain = [note for note in notes if note in known]
+    own = [note for note in notes if note not in known]
+    return " ".join([*plain, *([f"({', '.join(own)})"] if own else [])])
+
+
+def _plain(described: Described, figures: Figures) -> list[str]:
+    return [_said(figures, key) for key in FIGURES_OF[described.kind]]
+
+
+def _said(figures: Figures, key: str) -> str:
+    return figures[key].words if key in figures else ""
+
+
+def _line(_: Described, figures: Figures) -> list[str]:
+    material = _said(figures, "material")
+    words = ["braid" if material == "gel-spun" else material]
+    return words + [_said(figures, key).replace(",", "") for key in ("diameter", "strain", "sort", "colour")]
+
+
+def _hook_words(figures: Figures) -> list[str]:
+    wire = _said(figures, "wire")
+    eye = f"{_said(figures, 'eye')} eye" if "eye" in figures else ""
+    return [
+        *(_said(figures, key) for key in ("size", "barb")),
+        "" if eye else _said(figures, "end"),
+        eye,
+        f"{wire} wire" if wire and wire != "forged" else wire,
+        *(_said(figures, key) for key in ("bend", "colour")),
+    ]
+
+
+def _hook(_: Described, figures: Figures) -> list[str]:
+    return ["hook", *_hook_words(figures)]
+
+
+def _hooklength(_: Described, figures: Figures) -> list[str]:
+    material = _said(figures, "material")
+    material = "" if material == "nylon" else ("braid" if material == "gel-spun" else material)
+    line = [_said(figures, key) for key in ("diameter", "strain")]
+    return ["hooklength", *_hook_words(figures), "to", material, *line, _said(figures, "length"), _said(figures, "bait")]
+
+
+def _float(_: Described, figures: Figures) -> list[str]:
+    family, _, variety = _said(figures, "shape").partition(" ")
+    stem, tip = _said(figures, "stem"), _said(figures, "tip")
+    tip_words = tip if "bristle" in tip else (f"{tip} tip" if tip else "")
+    sizes = [_said(figures, key) for key in ("tip diameter", "tip length")]
+    if sizes[0]:
+        tip_words = f"{tip_words or 'tip'} {' × '.join(size for size in sizes if size)}"
+    family = f"{family} float" if family in ("balsa", "flat") else family
+    return [
+        *(family, _said(figures, "mark"), variety, _said(figures, "body").replace(",", "")),
+        *(_said(figures, "material"), f"{stem} stem" if stem else "", tip_words, _said(figures, "colour")),
+    ]
+
+
+def _weight(_: Described, figures: Figures) -> list[str]:
+    return [_said(figures, key) for key in ("form", "mark", "mass", "material")]
+
+
+def _feeder(_: Described, figures: Figures) -> list[str]:
+    shape = _said(figures, "shape")
+    first = "" if shape in BOMBS else "feeder"
+    return [first, shape, *(_said(figures, key) for key in ("fitting", "mass", "volume", "size"))]
+
+
+def _part(_: Described, figures: Figures) -> list[str]:
+    size = _said(figures, "size")
+    bare = size[:1].isdigit() and not size.endswith(("mm", "cm", "in", "g", "oz"))
+    return [_said(figures, "sort"), f"size {size}" if bare else size, _said(figures, "strain")]
+
+
+def _elastic(_: Described, figures: Figures) -> list[str]:
+    return ["elastic", *(_said(figures, key) for key in ("grade", "core", "colour"))]
+
+
+def _winder(_: Described, figures: Figures) -> list[str]:
+    return ["winder", *(_said(figures, key) for key in ("length", "width", "colour"))]
+
+
+_WRITERS = {
+    Kind.LINE: _line,
+    Kind.HOOK: _hook,
+    HOOKLENGTH: _hooklength,
+    Kind.FLOAT: _float,
+    Kind.WEIGHT: _weight,
+    Kind.FEEDER: _feeder,
+    Kind.PART: _part,
+    Kind.ELASTIC: _elastic,
+    Kind.WINDER: _winder,
+}

@@ -1,0 +1,99 @@
+"""The table of phrases, read; and what its figures are in SI, apart from the tool's own factors."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from tacklebox.stock.naming.described import Described, Figure
+
+TABLE = Path(__file__).with_name("phrases.txt")
+# Factors to mm, g and kg: NIST SP 811, appendix B.
+MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "ft": 304.8, "yd": 914.4, "thou": 0.0254}
+G = {"g": 1.0, "oz": 28.349523125, "dram": 28.349523125 / 16, "mg": 0.001}
+KG = {"kg": 1.0, "g": 0.001, "lb": 0.45359237, "oz": 0.028349523125}
+MEASURED = {
+    **dict.fromkeys(("diameter", "length", "width", "tip diameter", "tip length", "pack"), MM),
+    "mass": G,
+    "strain": KG,
+}
+FIRST_WORDS = {
+    "hooks to nylon": "hooklength",
+    "shot": "weight",
+    "olivette": "weight",
+    "styl": "weight",
+    "bomb": "feeder",
+}
+FORMS = ("shot", "olivette", "styl")
+
+
+@dataclass(frozen=True)
+class Phrase:
+    """One line of the table."""
+
+    section: str
+    said: str
+    expected: str
+
+    def figures(self) -> dict[str, str]:
+        """The figures that are expected, as words; assumed ones in brackets."""
+        first, *rest = (part.strip() for part in self.expected.split(";"))
+        found = {"kind": FIRST_WORDS.get(first, first)}
+        if first in FORMS:
+            found["form"] = first
+        for part in rest:
+            bare = part.strip("()")
+            key = next((k for k in ("tip diameter", "tip length") if bare.startswith(k)), None)
+            key = key or bare.split(" ")[0]
+            value = bare.removeprefix(key).strip()
+            found[key] = f"({value})" if part.startswith("(") else value
+        for derived in ("carries", "weighs"):
+            found.pop(derived, None)
+        return found
+
+
+def figures_of(made: Described) -> dict[str, str]:
+    """What was read, in the words of the table."""
+    found = {"kind": str(made.kind)}
+    every = {**made.figures, **({"pack": made.pack} if made.pack else {})}
+    for key, figure in every.items():
+        found[key] = f"({figure.words})" if figure.because else figure.words
+    if made.packs is not None:
+        found["packs"] = str(made.packs)
+    if made.count is not None:
+        found["count"] = str(made.count)
+    if made.note:
+        found["note"] = made.note
+    return found
+
+
+def in_si(kind: str, key: str, figure: Figure) -> None:
+    """The value agrees with the words, by factors that are not the tool's."""
+    units = MEASURED.get(key)
+    if units is None or kind == "elastic":
+        return
+    total, words = 0.0, figure.words.split()
+    number: list[str] = []
+    for word in words:
+        if word in units:
+            total += float(sum(Fraction(part) for part in number)) * units[word]
+            number = []
+        else:
+            number.append(word)
+    assert not number
+    assert figure.value == pytest.approx(total)
+
+
+def _read() -> list[Phrase]:
+    phrases, section = [], ""
+    for line in TABLE.read_text(encoding="utf-8").splitlines():
+        if line.startswith("["):
+            section = line.strip("[]")
+        elif " -> " in line and not line.startswith("#"):
+            said, expected = line.split(" -> ", 1)
+            phrases.append(Phrase(section, said.strip(), expected.strip()))
+    return phrases
+
+
+PHRASES = _read()
