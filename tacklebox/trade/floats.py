@@ -96,8 +96,8 @@ def _by_count(text: str) -> Capacity | None:
 def read_capacity(text: str) -> Capacity:
     """The capacity that a float's mark means: "5BB", "2.5SSG", "6 No 4", "0.75 g", "4×14".
 
-    Of a loaded float ("2+2AAA") it is what is put on the line, without what is inside. In grams of shot, nominal: a capacity measured in a bucket overrides it. Range: more
-    than 0, up to 100 g.
+    Of a loaded float ("2+2AAA") it is what is put on the line, without what is inside. In grams of
+    shot, nominal: a capacity measured in a bucket overrides it. Range: more than 0, up to 100 g.
     Raises AskedWronglyError for a mark it does not know.
 
     >>> read_capacity("5BB").mass_g, read_capacity("4x14").mark, read_capacity("0.75g").mass_g

@@ -17,7 +17,7 @@ FIGURES_OF: Mapping[str, tuple[str, ...]] = {
         *("material", "diameter", "strain", "length", "bait"),
     ),
     Kind.FLOAT: (
-        *("shape", "mark", "body", "material", "stem"),
+        *("shape", "mark", "carries", "body", "material", "stem"),
         *("tip", "tip diameter", "tip length", "colour"),
     ),
     Kind.WEIGHT: ("form", "mark", "mass", "material"),

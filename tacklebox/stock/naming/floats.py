@@ -4,17 +4,22 @@ from collections.abc import Iterable, Sequence
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming import usual
-from tacklebox.stock.naming.described import Figure, length, word
-from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, is_sign, is_whole, run_at
+from tacklebox.stock.naming.described import Figure, diameter, length, mass, word
+from tacklebox.stock.naming.hand import Attempt, Hand, has_unit, is_sign, is_whole, run_at
 from tacklebox.stock.naming.lexicon import LEXICON, MARK_LETTERS
-from tacklebox.stock.naming.lines import diameter
 from tacklebox.stock.naming.tokens import Token
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.floats import POLE_MARKS, read_capacity
 
 # Of several kinds that are said, the one that a float goes by; the others describe its body.
 GOES_BY = (
-    *("waggler pellet", "waggler slider", "waggler driftbeater", "waggler antenna", "waggler onion"),
+    *(
+        "waggler pellet",
+        "waggler slider",
+        "waggler driftbeater",
+        "waggler antenna",
+        "waggler onion",
+    ),
     *("dibber", "flat", "bolo", "chubber", "avon", "balsa", "waggler loaded", "waggler insert"),
     *("waggler bodied", "waggler straight", "stick", "pole", "waggler"),
 )
@@ -41,11 +46,15 @@ def read_float(tokens: Iterable[Token]) -> Attempt:
     telling = _mark(made, hand)
     said = hand.words(LEXICON[Kind.FLOAT])
     made.note = ", ".join(said.get("note", ()))
-    for key in ("material", "body", "stem", "tip", "colour"):
-        if key in said:
-            made.figures[key] = word(", ".join(said[key]))
+    bodies = [*said.get("body", ()), *said.get("bulk", ())]
+    for key, values in {**said, "body": bodies}.items():
+        if values and key in ("material", "body", "stem", "tip", "colour"):
+            made.figures[key] = word(", ".join(values))
+    _grams_beside(made, hand)
     _tip(made, hand)
-    made.evident = telling or bool(said.keys() & {"shape", "material", "body", "stem", "tip", "name"})
+    made.evident = telling or bool(
+        said.keys() & {"shape", "material", "body", "stem", "tip", "name"}
+    )
     _shape(made, said.get("shape", []), "name" in said or bool(said))
     _mark_left_over(made, hand)
     made.left = hand.rest()
@@ -55,6 +64,10 @@ def read_float(tokens: Iterable[Token]) -> Attempt:
 def _mark(made: Attempt, hand: Hand) -> bool:
     """Take what it carries; whether the mark is one that only floats have."""
     crossed = hand.take(is_whole(1, 9), SIGN_X, is_whole(1, 99))
+    slashed = None if crossed else hand.take(is_whole(3, 5), is_sign("/", "-"), is_whole(10, 20))
+    if slashed:
+        made.doubt("mark", [{"mark": word(f"{slashed[0].text}×{slashed[2].text}")}])
+        return False
     if crossed:
         number, size = int(crossed[0].value), int(crossed[2].value)
         if size < 10:
@@ -80,15 +93,41 @@ def _mark(made: Attempt, hand: Hand) -> bool:
     return False
 
 
+def _grams_beside(made: Attempt, hand: Hand) -> None:
+    """ "4×14 0.40 g": the grams are what it carries, and the mark what it goes by."""
+    if "mark" not in made.figures or made.figures["mark"].words.endswith("g"):
+        return
+    if grams := hand.one(has_unit("g")):
+        carried = mass(grams.said)
+        nominal = read_capacity(made.figures["mark"].words).mass_g
+        if not nominal / 2 <= float(carried.value) <= nominal * 2:
+            made.doubt("mark", [{"mark": word(grams.said)}, {"carries": carried}])
+        else:
+            made.figures["carries"] = carried
+
+
 def _is_count(token: Token) -> bool:
-    return token.kind == "number" and not token.unit and token.lead in ("", "count") and 0 < token.value < 50
+    return (
+        token.kind == "number"
+        and not token.unit
+        and token.lead in ("", "count")
+        and 0 < token.value < 50
+    )
 
 
 def _set(made: Attempt, mark: str) -> None:
     try:
-        made.figures["mark"] = Figure(read_capacity(mark).mark, read_capacity(mark).mark)
+        nominal = read_capacity(mark).mark
+        made.figures["mark"] = word(mark if mark.endswith("g") else nominal)
     except AskedWronglyError as error:
         made.fault = str(error)
+
+
+def _can_be(mark: str) -> bool:
+    try:
+        return read_capacity(mark).mass_g > 0
+    except AskedWronglyError:
+        return False
 
 
 def _pole_mark(made: Attempt, number: int, size: int) -> None:
@@ -130,7 +169,9 @@ def _plain(token: Token) -> str:
 def _tip(made: Attempt, hand: Hand) -> None:
     sized = hand.take(has_unit("mm"), SIGN_X, has_unit("mm")) or hand.take(has_unit("mm"))
     if sized is None and "tip" in made.figures and "mark" in made.figures:
-        sized = hand.take(lambda t: t.kind == "number" and not t.unit and "." in t.text and t.value < 7)
+        sized = hand.take(
+            lambda t: t.kind == "number" and not t.unit and "." in t.text and t.value < 7
+        )
     if sized:
         made.figures["tip diameter"] = _thick(sized[0])
         if len(sized) > 1:
@@ -149,7 +190,11 @@ def _shape(made: Attempt, shapes: Sequence[str], named: bool) -> None:
             break
     else:
         shape = ""
-    others = [s for s in shapes if s not in (shape, "waggler") and not (shape in WITH_POLE and s == "pole")]
+    others = [
+        s
+        for s in shapes
+        if s not in (shape, "waggler") and not (shape in WITH_POLE and s == "pole")
+    ]
     if shape == "pole" or not shape:
         others = [s for s in others if s != "waggler bodied"]
     if {"stick", "pole", "avon", "bolo", "flat", "dibber"} & {shape, *others} and any(
@@ -185,9 +230,13 @@ def _by_its_parts(made: Attempt) -> str:
         return "waggler loaded"
     if stem in ("lignum", "alloy") and "×" not in mark:
         return "stick"
-    if "×" in mark or {"stem", "tip"} & made.figures.keys() or body in ("slim", "pear", "body-up", "diamond"):
+    if (
+        "×" in mark
+        or {"stem", "tip"} & made.figures.keys()
+        or body in ("slim", "pear", "body-up", "diamond")
+    ):
         return "pole"
-    if any(choice.get("mark", word("")).words.count("×") for choice in made.choices):
+    if any("×" in mark.words for mark in made.doubted("mark")):
         return "pole"
     if material == "balsa":
         made.figures.pop("material")
@@ -208,24 +257,32 @@ def _any_shape(made: Attempt, named: bool) -> None:
         made.doubt("shape", ({"shape": word(s)} for s in shapes))
         return
     if made.about == "mark":  # "3AA" alone
-        made.choices = tuple({**choice, "shape": word("waggler straight")} for choice in made.choices)
+        made.figures["shape"] = usual.STRAIGHT
         return
     if not made.evident:  # "0.4" alone
         made.figures["shape"] = word("pole")
         return
     if named:
-        usual_ones = (("waggler straight", "4BB"), ("waggler insert", "4BB"), ("stick", "6 No 4"), ("pole", "4×14"))
-        made.doubt("shape", ({"shape": word(s), "mark": word(m)} for s, m in usual_ones), missing=True)
+        usual_ones = (
+            ("waggler straight", "4BB"),
+            ("waggler insert", "4BB"),
+            ("stick", "6 No 4"),
+            ("pole", "4×14"),
+        )
+        made.doubt(
+            "shape", ({"shape": word(s), "mark": word(m)} for s, m in usual_ones), missing=True
+        )
 
 
 def _mark_left_over(made: Attempt, hand: Hand) -> None:
     """A float whose mark is a bare number, or missing."""
-    if "mark" in made.figures or made.about or made.fault:
+    if "mark" in made.figures or made.fault or made.doubted("mark"):
         return
-    shape = str(made.figures["shape"].value) if "shape" in made.figures else ""
+    shapes = made.doubted("shape")
+    shape = str(made.figures.get("shape", shapes[0] if shapes else word("")).value)
     if "+" in shape or not shape:
         return
-    bare = hand.one(lambda t: t.kind == "number" and not t.unit and t.lead in ("", "no", "size"))
+    bare = hand.one(_bare_mark)
     if bare is None:
         key = shape if shape in USUAL_MARKS else shape.split(" ")[0]
         marks = USUAL_MARKS.get(key, USUAL_MARK)
@@ -233,7 +290,14 @@ def _mark_left_over(made: Attempt, hand: Hand) -> None:
     elif shape in BY_GRAMS and "." in bare.text:
         _set(made, f"{bare.text} g")
     else:
-        made.doubt("mark", [{"mark": word(mark)} for mark in _meant(shape, bare)])
+        possible = [mark for mark in _meant(shape, bare) if _can_be(mark)]
+        made.fault = "" if possible else f'"{bare.text}" is no float capacity.'
+        made.doubt("mark", ({"mark": word(mark)} for mark in possible))
+
+
+def _bare_mark(token: Token) -> bool:
+    bare = token.kind == "number" and not token.unit and token.lead in ("", "no", "size")
+    return bare and "/" not in token.text
 
 
 def _meant(shape: str, bare: Token) -> list[str]:

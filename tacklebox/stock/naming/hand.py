@@ -1,12 +1,15 @@
 """Tokens of a phrase from which a kind's reader takes what it understands."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import product
 
 from tacklebox.stock.naming.described import Figure
 from tacklebox.stock.naming.tokens import Token
 
-Lexicon = Mapping[str, tuple[str, str]]  # letters of a form, run together: its role and what it means
+Lexicon = Mapping[
+    str, tuple[str, str]
+]  # letters of a form, run together: its role and what it means
 LONGEST_RUN = 4
 # Words and signs that say nothing of their own.
 FILLERS = frozenset(
@@ -17,30 +20,60 @@ FILLERS = frozenset(
 Figures = dict[str, Figure]
 
 
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """What one figure may be, each with the figures that follow from it, the likeliest first.
+
+    ``missing``: it was not said at all.
+    """
+
+    about: str
+    choices: tuple[Figures, ...]
+    missing: bool = False
+
+
 @dataclass
 class Attempt:
     """A phrase as one kind's reader understood it.
 
     ``evident``: something in it belongs to this kind alone. ``left``: what was not understood.
-    ``choices``: what the figure ``about`` may be, each with the figures that follow from it, the likeliest
-    first; where it was not said at all, ``missing``. ``fault`` is why it cannot be.
+    ``fault`` is why it cannot be.
     """
 
     kind: str
     evident: bool = False
     figures: Figures = field(default_factory=dict)
-    about: str = ""
-    choices: Sequence[Figures] = ()
-    missing: bool = False
+    doubts: list[Doubt] = field(default_factory=list)
     pack: Figure | None = None
     note: str = ""
     left: tuple[Token, ...] = ()
     fault: str = ""
 
     def doubt(self, about: str, choices: Iterable[Figures], *, missing: bool = False) -> None:
-        """Note that one figure may be several; the first doubt is the one that is asked."""
-        if not self.about:
-            self.about, self.choices, self.missing = about, tuple(choices), missing
+        """Note that one figure may be several; what is missing is asked first."""
+        self.doubts.insert(
+            0 if missing else len(self.doubts), Doubt(about, tuple(choices), missing)
+        )
+
+    @property
+    def about(self) -> str:
+        """The figure that is asked for first, "" where nothing is in doubt."""
+        return self.doubts[0].about if self.doubts else ""
+
+    @property
+    def missing(self) -> bool:
+        """Whether a figure was not said at all."""
+        return any(doubt.missing for doubt in self.doubts)
+
+    def doubted(self, key: str) -> list[Figure]:
+        """What a figure that is in doubt may be."""
+        every = (choice for doubt in self.doubts for choice in doubt.choices)
+        return [choice[key] for choice in every if key in choice]
+
+    def choices(self) -> Iterator[Figures]:
+        """Every way to settle what is in doubt, the likeliest first."""
+        for picked in product(*(doubt.choices for doubt in self.doubts)):
+            yield {key: figure for choice in picked for key, figure in choice.items()}
 
 
 class Hand:
@@ -114,7 +147,11 @@ def run_at(
 
 def _singular(letters: str) -> str:
     for ending in ("es", "s"):
-        if letters.endswith(ending) and letters[: -len(ending)][-1:] in ("h", "x", "s") and ending == "es":
+        if (
+            letters.endswith(ending)
+            and letters[: -len(ending)][-1:] in ("h", "x", "s")
+            and ending == "es"
+        ):
             return letters[:-2]
     return letters.removesuffix("s")
 

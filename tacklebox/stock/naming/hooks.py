@@ -4,10 +4,10 @@ from collections.abc import Iterable, Sequence
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming import usual
-from tacklebox.stock.naming.described import HOOKLENGTH, Figure, length, word
+from tacklebox.stock.naming.described import HOOKLENGTH, Figure, diameter, length, strain, word
 from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, is_sign
 from tacklebox.stock.naming.lexicon import LEXICON
-from tacklebox.stock.naming.lines import diameter, in_hundredths, is_diameter, is_strain, strain
+from tacklebox.stock.naming.lines import in_hundredths, is_diameter, is_strain
 from tacklebox.stock.naming.tokens import Token
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.hooks import LINE_FOR_SIZE, read_hook_order, write_hook_order
@@ -15,6 +15,7 @@ from tacklebox.trade.hooks import LINE_FOR_SIZE, read_hook_order, write_hook_ord
 USUAL_SIZES = ("20", "18", "16", "14", "12", "10")
 FIXINGS = ("hair", "band", "push stop", "bait spike")
 OF_THE_HOOK = ("barb", "end", "eye", "wire", "bend", "colour")
+LONGEST_MM = 5000.0
 SNELL = "a snell is a knot: a knotless knot on an eyed hook, or a whipping on a spade end."
 
 
@@ -140,6 +141,8 @@ def _hook_and_length(made: Attempt, hand: Hand) -> bool:
     long = hand.one(has_unit("in", "ft", "cm", "m", "mm", "yd"))
     if long:
         made.figures["length"] = length(long.said)
+        if float(made.figures["length"].value) > LONGEST_MM:
+            made.fault = f'"{long.said}" is too long for a hooklength.'
     named = hand.one(lambda t: _is_size(t) and (t.lead in ("size", "no") or t.plural))
     sizes = [named] if named else [t for t in (hand.one(_is_size),) if t]
     if sizes:
@@ -156,7 +159,7 @@ def _what_is_missing(made: Attempt) -> None:
         for size, band in LINE_FOR_SIZE.items()
         if 10 <= size <= 22
     ]
-    line = made.figures.keys() & {"diameter", "strain"}
+    line = {"diameter", "strain"} & {*made.figures, *(doubt.about for doubt in made.doubts)}
     if "size" not in made.figures:
         choices = [pair if not line else {"size": pair["size"]} for pair in pairs]
         made.doubt("size", choices, missing=True)

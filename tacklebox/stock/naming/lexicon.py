@@ -1,357 +1,12 @@
-"""The words that anglers use, by kind of item and by what they say of it.
-
-Each entry is a meaning with the forms in which it is said; hyphens, spaces and plurals do not matter.
-All of it is common practice. Notes are words that a packet or an angler adds and that decide nothing.
-"""
+"""The words of anglers, looked up with hyphens, spaces and plurals left out of account."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from functools import lru_cache
 
-from tacklebox.stock.naming.described import HOOKLENGTH
-from tacklebox.stock.naming.hand import Lexicon
-from tacklebox.stock.tables import Kind
-
-COLOURS = (
-    *("clear", "green", "brown", "black", "white", "red", "orange", "yellow"),
-    *("blue", "grey", "pink", "purple", "gold", "silver", "sand", "camo"),
-)
-HOOK_COLOURS = (*COLOURS, "bronze", "nickel")
-_SPELT = {"grey": "grey, gray", "gold": "gold, golden", "camo": "camo, camouflage"}
-SIZE_WORDS = {
-    "extra small": "extra small, x small, xs",
-    "micro": "micro",
-    "mini": "mini",
-    "small": "small, sml",
-    "medium": "medium, med",
-    "large": "large, lge, big",
-    "extra large": "extra large, x large, xl, jumbo",
-}
-_USES = {
-    use: use
-    for use in (
-        *("carp", "match", "maggot", "pellet", "pole", "feeder", "river", "canal", "roach", "bream"),
-        *("skimmer", "perch", "tench", "barbel", "chub", "commercial", "margin", "caster", "worm"),
-        *("corn", "punch", "bread", "hemp", "distance", "waggler", "hair rig", "banding", "f1", "pinkie"),
-        *("silver fish", "still water", "winter", "summer", "method", "specimen", "bait", "shallow"),
-        *("distance", "float"),
-    )
-}
-
-
-_OF_OTHERS = ("waggler", "float", "hair rig", "banding", "bait")
-
-
-def _colours(names: tuple[str, ...] = COLOURS) -> dict[str, str]:
-    return {name: _SPELT.get(name, name) for name in names}
-
-
-def _without(words: Mapping[str, str], *left_out: str) -> dict[str, str]:
-    return {meaning: forms for meaning, forms in words.items() if meaning not in left_out}
-
-
-_MATERIALS = {
-    "nylon": "nylon, mono, monofilament, monofil, polyamide, nylon mono",
-    "fluorocarbon": "fluorocarbon, fluoro, fluro, flurocarbon, flouro, flourocarbon, pvdf",
-    "gel-spun": "gel spun, braid, braided, braided line, polyethylene, pe braid",
-    "power gum": "power gum",
-}
-_HOOK = {
-    "barb": {
-        "barbless": "barbless, no barb, without barb, unbarbed, debarbed",
-        "micro-barbed": "micro barbed, micro barb, whisker barb, whisker barbed, semi barbed, semi barb, "
-        "mini barb",
-        "barbed": "barbed, barb",
-    },
-    "end": {
-        "spade": "spade, spade end, spade ended, spaded, spade shank",
-        "eyed": "eyed, eye, with eye, ring eye, ringed, eyed end",
-    },
-    "eye": {
-        "in-turned": "in turned eye, inturned, in turned",
-        "out-turned": "out turned eye, outturned, out turned",
-        "straight": "straight eye, straight eyed",
-    },
-    "wire": {
-        "fine": "fine wire, fine, fine gauge, light wire, thin wire, light gauge",
-        "medium": "medium wire, medium gauge",
-        "strong": "strong wire, strong, heavy wire, heavy gauge, thick wire, x strong, extra strong, "
-        "strong gauge",
-        "forged": "forged",
-    },
-    "bend": {
-        "wide gape": "wide gape, wide gap, widegape",
-        "round bend": "round bend",
-        "crystal bend": "crystal bend",
-        "long shank": "long shank, long shanked",
-        "short shank": "short shank, short shanked",
-        "curved shank": "curved shank, curve shank, curved",
-        "beaked point": "beaked point, beak point, beaked, beak",
-        "straight point": "straight point",
-        "circle": "circle",
-    },
-    "colour": _colours(HOOK_COLOURS),
-}
-_BAIT = {
-    "hair": "hair, hair rig, hair rigs, hair rigged, with a hair, on a hair, haired",
-    "band": "band, banded, with a band, bait band, pellet band",
-    "push stop": "push stop, pushstop, push stops",
-    "bait spike": "bait spike, spike, bayonet",
-}
-
-WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
-    Kind.LINE: {
-        "material": _MATERIALS,
-        "sort": {
-            "copolymer": "copolymer, co polymer, copoly",
-            "pre-stretched": "pre stretched, prestretched, pre stretch",
-            "soft": "soft",
-            "sinking": "sinking, sink, sinker, fast sinking, fast sink",
-            "floating": "floating",
-            "leader": "leader, leader line",
-            "shock leader": "shock leader, shockleader",
-            "taper leader": "taper leader, tapered leader, taper, tapered",
-        },
-        "use": {
-            "main line": "main line",
-            "reel line": "reel line",
-            "float line": "float line, waggler line",
-            "feeder line": "feeder line, ledger line, leger line",
-            "match line": "match line",
-            "rig line": "rig line, pole line, pole rig line",
-            "hooklength line": "hooklength line, hook length line, hooklink line, hooklink material, "
-            "hook link material, hooklength material, hook length material",
-        },
-        "note": {
-            "main line": "main",
-            "reel line": "reel",
-            "float line": "float",
-            "feeder line": "feeder",
-            "rig line": "pole rig, rig",
-            "backing": "backing, backing line",
-            **_without(_USES, "float", "feeder", "waggler"),
-        },
-        "not": {"in line": "in line, inline"},
-        "colour": _colours(),
-        "name": {"line": "line, fishing line"},
-        "nothing": {"": "diameter, dia, diam, breaking strain, breaking, strain, bs, b s, test, size"},
-    },
-    Kind.HOOK: {
-        **_HOOK,
-        "note": _without(_USES, "float"),
-        "name": {"hook": "hook"},
-    },
-    HOOKLENGTH: {
-        **_HOOK,
-        "bait": _BAIT,
-        "material": _without(_MATERIALS, "power gum"),
-        "name": {
-            "hook to nylon": "hook to nylon, hooks to nylon, hook tied to nylon, hooks tied to nylon, htn",
-            "hooklength": "hooklength, hook length, hooklink, hook link, bottom, tail, snood, pre tied, "
-            "pre tied hook, ready tied, ready tied hook, tied hook, hair rig hook, trace, "
-            "pre tied hooklength, ready tied hooklength",
-        },
-        "snell": {"snell": "snell, snelled"},
-        "note": _without(_USES, "hair rig", "float"),
-        "nothing": {"": "hook, line, tied, long, length, breaking strain, bs, b s, rigged, rig"},
-    },
-    Kind.FLOAT: {
-        "shape": {
-            "waggler": "waggler, wag, waggler float",
-            "waggler straight": "straight, straight waggler",
-            "waggler insert": "insert, insert waggler",
-            "waggler bodied": "bodied, bodied waggler, bodied float",
-            "waggler loaded": "loaded, loaded waggler, semi loaded, part loaded, self cocking",
-            "waggler pellet": "pellet waggler, pellet wag, pellet",
-            "waggler slider": "slider, sliding float, sliding waggler, slider float, sliding",
-            "waggler antenna": "antenna, antenna waggler, antenna float",
-            "waggler driftbeater": "driftbeater, drift beater, driftbeater waggler",
-            "waggler onion": "onion, onion float, onion waggler",
-            "stick": "stick, stick float",
-            "pole": "pole, pole float, pole rig float",
-            "avon": "avon, avon float",
-            "balsa": "balsa float",
-            "chubber": "chubber, loafer, loafer float, chubber float",
-            "dibber": "dibber, dibber float, pole dibber",
-            "bolo": "bolo, bolo float, bolognese, bolognese float",
-            "flat": "flat float, flat, flat pole float, lollipop, lollipop float, lolly, flat bodied",
-        },
-        "material": {
-            "peacock": "peacock, peacock quill, peacock waggler",
-            "crystal": "crystal, clear plastic, clear, crystal waggler, clear waggler",
-            "balsa": "balsa",
-            "sarkandas": "sarkandas, reed",
-            "foam": "foam, foam bodied, foam body",
-            "plastic": "plastic",
-            "quill": "quill, porcupine quill, goose quill",
-        },
-        "body": {
-            "slim": "slim, slim bodied, slim body, slimline",
-            "pear": "pear, pear shape, pear shaped, pear body",
-            "body-up": "body up, bodyup",
-            "body-down": "body down",
-            "diamond": "diamond, diamond shape, diamond shaped, diamond body",
-            "round": "round, round body, round bodied, ball",
-            "rugby": "rugby, rugby ball, rugby ball shape",
-            "big": "big, thick",
-        },
-        "stem": {
-            "wire": "wire stem, wire stemmed, wire",
-            "glass": "glass stem, glass, glass fibre, fibreglass, fibre glass, fibre stem, glass fibre stem, "
-            "glass stemmed",
-            "carbon": "carbon stem, carbon, carbon stemmed",
-            "cane": "cane stem, cane stemmed, cane",
-            "lignum": "lignum, lignum stem",
-            "alloy": "alloy, alloy stem, alloy stemmed, aluminium stem",
-            "plastic": "plastic stem, nylon stem",
-        },
-        "tip": {
-            "fine bristle": "fine bristle, thin bristle",
-            "thick bristle": "thick bristle",
-            "bristle": "bristle, bristle tip, bristle tipped",
-            "hollow": "hollow tip, hollow, hollow tipped, hollow bristle",
-            "cane": "cane tip, cane tipped",
-            "plastic": "plastic tip, nylon tip, solid tip",
-        },
-        "colour": {**_without(_colours(), "clear"), "red": "red, dayglo red"},
-        "note": _without(_USES, *_OF_OTHERS, "pole", "pellet", "feeder", "method"),
-        "name": {"float": "float"},
-        "nothing": {"": "tip, tipped, stem, body, taking, takes, carrying, carries, capacity, shape, shaped"},
-    },
-    Kind.WEIGHT: {
-        "form": {
-            "shot": "shot, split shot, splitshot, round shot",
-            "olivette": "olivette, olly, ollie, ollies, olivet, pole weight",
-            "styl": "styl, stil, styl weight, styl lead, stick styl",
-        },
-        "material": {
-            "tin": "tin, non toxic, nontoxic, tin alloy, lead free",
-            "tungsten": "tungsten",
-            "lead": "lead",
-        },
-        "note": {
-            "egg": "egg, egg shaped",
-            "in line": "in line, inline",
-            **_without(_USES, "float", "waggler"),
-        },
-        "dust": {"dust": "dust, dust shot"},
-        "nothing": {"": "weight, size"},
-    },
-    Kind.FEEDER: {
-        "shape": {
-            "cage": "cage, wire cage, cage feeder, wire cage feeder",
-            "open-end": "open end, open ended, open end feeder, open ended feeder, openend",
-            "block-end": "block end, block ended, block end feeder, blockend",
-            "maggot": "maggot feeder, maggot",
-            "method": "method, method feeder",
-            "flat method": "flat method, flat bed, flatbed, flat bed method, flat method feeder, "
-            "flat bed feeder, flatbed method",
-            "hybrid": "hybrid, hybrid feeder, hybrid method",
-            "pellet": "pellet feeder, pellet",
-            "window": "window, window feeder",
-            "bullet": "bullet feeder",
-            "bomb": "bomb, arlesey bomb, swivel bomb, ledger bomb, leger bomb, casting bomb, arlesey",
-            "straight lead": "straight lead, straight bomb",
-            "strap lead": "strap lead, strap",
-            "drilled bullet": "drilled bullet, bullet lead",
-            "lead": "lead, ledger weight, leger weight, ledger lead, leger lead, lead weight, ledger",
-        },
-        "bullet": {"bullet": "bullet"},
-        "groundbait": {"groundbait": "groundbait, groundbait feeder, ground bait"},
-        "fitting": {
-            "in line": "in line, inline",
-            "elasticated": "elasticated",
-        },
-        "size": SIZE_WORDS,
-        "note": {
-            **_without(_USES, "feeder", "pellet", "method", "maggot", "float", "waggler", "pole"),
-            "plastic": "plastic",
-            "running": "running, free running",
-        },
-        "name": {"feeder": "feeder, swimfeeder, swim feeder"},
-        "nothing": {"": "weight, weighted, loaded"},
-    },
-    Kind.PART: {
-        "sort": {
-            "swivel": "swivel, barrel swivel",
-            "rolling swivel": "rolling swivel, roller swivel, rolling",
-            "link swivel": "link swivel, snap swivel, swivel link, clip swivel, swivel with link, swivel snap",
-            "snap link": "snap link, snap, link clip, snap lock, clip link",
-            "quick-change bead": "quick change bead, quick change feeder bead, quickchange, quick change",
-            "ledger bead": "ledger bead, leger bead, legering bead, ledgering bead",
-            "feeder bead": "feeder bead",
-            "rubber bead": "rubber bead, soft bead",
-            "buffer bead": "buffer bead, shock bead, buffer",
-            "tulip bead": "tulip bead",
-            "puller bead": "puller bead, pulla bead, pole puller bead",
-            "bead": "bead, plastic bead",
-            "float stop": "float stop, rubber stop, rubber float stop, stopper, rubber stopper",
-            "line stop": "line stop",
-            "ledger stop": "ledger stop, leger stop, ledgering stop, legering stop",
-            "hair stop": "hair stop, boilie stop, hair rig stop, bait stop",
-            "push stop": "push stop, pushstop",
-            "bait spike": "bait spike, bait bayonet, spike, bayonet",
-            "bait band": "bait band, pellet band, latex bait band, latex band, silicone bait band, "
-            "hair rig band, banding band",
-            "run ring": "run ring, running ring, ledger ring, leger ring",
-            "ring": "ring",
-            "tail rubber": "tail rubber",
-            "float rubber": "float rubber, pole float rubber, float cap",
-            "silicone tube": "silicone tube, silicone tubing, silicon tube, silicon tubing, silicone, "
-            "float silicone, pole silicone",
-            "tube": "tube, tubing, rig tube, rig tubing",
-            "feeder link": "feeder link, ledger link, leger link, swivel feeder link",
-            "twisted boom": "twisted boom, twizzle boom",
-            "boom": "boom, feeder boom, ledger boom, leger boom",
-            "anti-tangle sleeve": "anti tangle sleeve, anti tangle, tangle sleeve",
-            "sleeve": "sleeve",
-            "connector": "connector, pole connector, elastic connector, dacron connector, rig connector, "
-            "pole elastic connector",
-            "bung": "bung, pole bung, elastic bung",
-            "bush": "bush, ptfe bush, pole bush, bushes, tip bush, elastic bush",
-            "adaptor": "adaptor, adapter, float adaptor, float adapter, waggler adaptor, waggler adapter, "
-            "float attachment, waggler attachment, quick change float adaptor, quick change float adapter, "
-            "quick change waggler adaptor, silicone float adaptor, silicone float adapter, silicone adaptor, "
-            "silicone adapter",
-            "plummet": "plummet, plumb, clip on plummet",
-        },
-        "loose": {"stop": "stop", "link": "link, clip", "band": "band", "tail": "tail"},
-        "size": {
-            **SIZE_WORDS,
-            "large bore": "large bore, big bore, wide bore",
-            "long": "long",
-            "short": "short",
-        },
-        "note": {
-            **_without(_USES, "hair rig"),
-            **_without(_colours()),
-            "brass": "brass",
-            "ptfe": "ptfe",
-            "latex": "latex",
-            "rubber": "rubber",
-            "plastic": "plastic",
-            "tungsten": "tungsten",
-            "internal": "internal",
-            "external": "external",
-        },
-        "nothing": {"": "size, elastic, breaking strain, bs"},
-    },
-    Kind.ELASTIC: {
-        "core": {
-            "solid": "solid, solid core",
-            "hollow": "hollow, hollow core, hollow elastic",
-        },
-        "colour": _colours(),
-        "note": _without(_USES, "float", "waggler"),
-        "name": {"elastic": "elastic, pole elastic, lastic"},
-        "nothing": {"": "grade, rated, size"},
-    },
-    Kind.WINDER: {
-        "colour": _colours(),
-        "note": _without(_USES, "float", "pole"),
-        "name": {"winder": "winder, pole winder, rig winder, rig winder, pole rig winder"},
-        "nothing": {"": "wide, long, width, length, plastic, pole, rig"},
-    },
-}
+from tacklebox.stock.naming.hand import FILLERS, Lexicon
+from tacklebox.stock.naming.tokens import LEADING, UNITS, Token
+from tacklebox.stock.naming.words import WORDS
 
 
 def _letters(form: str) -> str:
@@ -361,7 +16,7 @@ def _letters(form: str) -> str:
 def _lexicon(roles: Mapping[str, Mapping[str, str]]) -> Lexicon:
     return {
         _letters(form): (role, meaning)
-        for role, meanings in reversed(roles.items())
+        for role, meanings in reversed(list(roles.items()))
         for meaning, forms in meanings.items()
         for form in forms.split(", ")
     }
@@ -384,15 +39,14 @@ MARKS: Mapping[str, str] = {
 MARK_LETTERS: Lexicon = {letters: ("mark", mark) for letters, mark in MARKS.items()}
 PACKETS = frozenset(
     "pack packs packet packets pkt pkts pk pks card cards box boxes tub tubs bag bags spool spools "
-    "spl tray trays".split()
+    "spl tray trays dispenser dispensers refill refills pot pots pouch pouches".split()
 )
+PIECES = frozenset("pcs pc pieces off".split())
 
 
+@lru_cache(maxsize=1)
 def vocabulary() -> frozenset[str]:
-    """Every single word that some kind understands."""
-    from tacklebox.stock.naming.hand import FILLERS
-    from tacklebox.stock.naming.tokens import LEADING, UNITS
-
+    """Every single word that some kind understands, and its plural."""
     forms = (
         form
         for roles in WORDS.values()
@@ -402,4 +56,10 @@ def vocabulary() -> frozenset[str]:
     )
     words = {word for form in forms for word in form.split()}
     marks = {"ssg", "swan", "aaa", "triple", "ab", "bb", "double", "to", "pack"}
-    return frozenset(words | marks | PACKETS | FILLERS | set(UNITS) | set(LEADING))
+    words |= marks | PACKETS | PIECES | FILLERS | set(UNITS) | set(LEADING)
+    return frozenset(word + ending for word in words for ending in ("", "s"))
+
+
+def all_known(tokens: Iterable[Token]) -> bool:
+    """Whether every word among the tokens is one that some kind understands."""
+    return all(token.kind != "word" or token.text in vocabulary() for token in tokens)

@@ -36,7 +36,8 @@ def read_line(tokens: Iterable[Token]) -> Attempt:
     """The phrase as line."""
     hand = Hand(tokens)
     said = hand.words(LEXICON[Kind.LINE])
-    made = Attempt(Kind.LINE, note=", ".join(dict.fromkeys((*said.get("use", ()), *said.get("note", ())))))
+    notes = dict.fromkeys((*said.get("use", ()), *said.get("note", ())))
+    made = Attempt(Kind.LINE, note=", ".join(sorted(notes, key=lambda n: not n.endswith("line"))))
     for key in ("material", "sort", "colour"):
         if key in said:
             made.figures[key] = word(", ".join(said[key]))
@@ -44,8 +45,9 @@ def read_line(tokens: Iterable[Token]) -> Attempt:
     _thicknesses(made, hand.all(is_diameter))
     _strains(made, hand.all(is_strain))
     _spools(made, lengths)
+    hooklength = bool(lengths) or "hooklength line" not in said.get("note", ())
     made.evident = bool(
-        said.keys() & {"material", "sort", "name", "use"}
+        (said.keys() & {"material", "sort", "name", "use"} and hooklength)
         or {"diameter", "strain"} <= made.figures.keys()
         or ({"diameter", "strain"} & made.figures.keys() and lengths)
     )
@@ -58,7 +60,7 @@ def read_line(tokens: Iterable[Token]) -> Attempt:
     if "material" not in made.figures:
         made.figures["material"] = usual.NYLON
     made.left = hand.rest()
-    if not made.about and not {"diameter", "strain"} & made.figures.keys():
+    if not {"diameter", "strain"} & {*made.figures, *(doubt.about for doubt in made.doubts)}:
         made.doubt(*_what_is_usual(made), missing=True)
     return made
 
@@ -101,7 +103,9 @@ def _bare(made: Attempt, said: Sequence[Token], *, plain: bool) -> None:
             return
         if not known and token.whole and 5 <= token.value <= 40:
             _thick_or_strong(made, token, plain=plain)
-        elif "strain" not in known and ("diameter" in known or not token.whole) and token.value < 60:
+        elif (
+            "strain" not in known and ("diameter" in known or not token.whole) and token.value < 60
+        ):
             units = ("kg", "lb") if token.value < 2 and "." in token.text else ("lb", "kg")
             made.doubt("strain", ({"strain": strain(f"{token.text} {u}")} for u in units))
         elif "strain" not in known and token.whole and 0 < token.value < 5:

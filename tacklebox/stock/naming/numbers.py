@@ -9,7 +9,9 @@ ONES = {
 }
 TENS = {
     word: 10 * number
-    for number, word in enumerate("twenty thirty forty fifty sixty seventy eighty ninety".split(), 2)
+    for number, word in enumerate(
+        "twenty thirty forty fifty sixty seventy eighty ninety".split(), 2
+    )
 }
 NOUGHTS = {"nought": "0", "naught": "0", "zero": "0", "oh": "0", "o": "0"}
 FRACTIONS = {
@@ -54,7 +56,11 @@ def _whole(words: list[str], at: int) -> tuple[int, int, bool] | None:
         return None
     if words[end : end + 1] == ["hundred"]:
         value, end = 100 * value, end + 1
-        rest = _whole(words, end + 1) if words[end : end + 1] == ["and"] and end + 1 < len(words) else None
+        rest = (
+            _whole(words, end + 1)
+            if words[end : end + 1] == ["and"] and end + 1 < len(words)
+            else None
+        )
         if rest and rest[0] < 100:
             value, end = value + rest[0], rest[1]
     return value, end, plural
@@ -109,6 +115,10 @@ def spoken_number(words: list[str], at: int) -> tuple[str, int, bool] | None:
     if words[end : end + 1] == ["point"]:
         digits, after = _after_point(words, end + 1)
         return (f"{value}.{digits}", after, False) if digits else (str(value), end, plural)
-    if words[end : end + 2] == ["and", "a"] and end + 2 < len(words) and words[end + 2] in FRACTIONS:
+    if (
+        words[end : end + 2] == ["and", "a"]
+        and end + 2 < len(words)
+        and words[end + 2] in FRACTIONS
+    ):
         return f"{value} {FRACTIONS[words[end + 2]]}", end + 3, False
     return str(value), end, plural

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from tacklebox.stock.naming.hand import run_at
-from tacklebox.stock.naming.lexicon import MARK_LETTERS, PACKETS
+from tacklebox.stock.naming.lexicon import MARK_LETTERS, PACKETS, PIECES
 from tacklebox.stock.naming.tokens import Token
 
 MOST = 10_000
@@ -13,16 +13,20 @@ MOST = 10_000
 
 @dataclass(frozen=True, slots=True)
 class Framing:
-    """What is left of a phrase once packets and numbers of pieces are taken from it."""
+    """What is left of a phrase once packets and numbers of pieces are taken from it.
+
+    ``times``: "hooks x 25" is a packet of so many, "feeder 30 g x 3" so many pieces.
+    """
 
     tokens: tuple[Token, ...]
     pack: int | None = None
+    times: int | None = None
     packs: int | None = None
     count: int | None = None
 
     def take(self, at: int, end: int, **found: int) -> "Framing":
         """Without the tokens from ``at`` to ``end``, and with what they said."""
-        return replace(self, tokens=self.tokens[:at] + self.tokens[end:], **found)  # type: ignore[arg-type]
+        return replace(self, tokens=self.tokens[:at] + self.tokens[end:], **found)
 
 
 Rule = Callable[[Framing], Iterator[Framing]]
@@ -31,13 +35,15 @@ Rule = Callable[[Framing], Iterator[Framing]]
 def framings(tokens: tuple[Token, ...]) -> list[Framing]:
     """Every way to take numbers as packets or pieces, the likeliest first."""
     frames = [Framing(tokens)]
-    for rule in (_per_packet, _packets_of, _holding, _one_packet, _times_at_the_end, _how_many):
+    for rule in (_per_packet, _packets_of, _holding, _one_packet, _times, _how_many):
         frames = [made for frame in frames for made in rule(frame)]
     return frames
 
 
 def _is_many(token: Token) -> bool:
-    return token.whole and token.lead in ("", "count") and not token.plural and 0 < token.value <= MOST
+    return (
+        token.whole and token.lead in ("", "count") and not token.plural and 0 < token.value <= MOST
+    )
 
 
 def _is_packet(token: Token) -> bool:
@@ -73,6 +79,9 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
         beyond = frame.tokens[end + 1] if end + 1 < len(frame.tokens) else None
         if beyond and _is_many(beyond) and not following.endswith("s"):
             continue  # "hook 16 pack 25"
+        if following in PIECES:
+            yield frame.take(at, end + 1, pack=int(token.value))
+            return
         if following in ("pack", "pk") and at and token.lead != "count":
             yield frame.take(at, end + 1, pack=int(token.value))
             return
@@ -104,15 +113,19 @@ def _one_packet(frame: Framing) -> Iterator[Framing]:
     yield frame.take(at, at + 1) if at >= 0 else frame
 
 
-def _times_at_the_end(frame: Framing) -> Iterator[Framing]:
-    """ "hooks size 16 x 25" holds twenty-five."""
-    if frame.pack is None and len(frame.tokens) > 2 and _said(frame, len(frame.tokens) - 2) == "x":
-        last = frame.tokens[-1]
-        if frame.tokens[-3].whole:  # "4 x 14", "stick 6x4"
-            yield frame
+def _times(frame: Framing) -> Iterator[Framing]:
+    """ "hooks size 16 x 25", "wagglers 3 x 3AAA"; "4 x 14" is a mark."""
+    tokens = frame.tokens
+    for at in range(1, len(tokens) - 1):
+        if tokens[at].text != "x" or not _is_many(tokens[at + 1]):
+            continue
+        before = tokens[at - 1]
+        if _is_many(before) and run_at(tokens, at + 2, MARK_LETTERS):
+            yield frame.take(at - 1, at + 1, count=int(before.value))
             return
-        if _is_many(last) and last.lead != "count":
-            yield frame.take(len(frame.tokens) - 2, len(frame.tokens), pack=int(last.value))
+        if frame.pack is None and not (before.whole and not before.lead and not before.plural):
+            yield frame.take(at, at + 2, times=int(tokens[at + 1].value))
+            break
     yield frame
 
 

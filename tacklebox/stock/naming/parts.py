@@ -1,6 +1,7 @@
 """Small parts, pole elastic and winders."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from tacklebox.stock.naming import usual
 from tacklebox.stock.naming.described import Figure, length, strain, word
@@ -16,6 +17,7 @@ MAY_BE = {
     "band": ("bait band",),
     "tail": ("tail rubber",),
 }
+SHORTEST_WINDER_MM = 40
 SOFTEST, HARDEST = 0.5, 40
 USUAL_GRADES = (4, 5, 6, 8, 10, 12)
 
@@ -24,7 +26,9 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
     """The phrase as a small part; with nothing but a size it may be a swivel."""
     hand = Hand(tokens)
     said = hand.words(LEXICON[Kind.PART])
-    made = Attempt(Kind.PART, note=", ".join(n for n in said.get("note", ()) if n not in ("ptfe", "latex")))
+    made = Attempt(
+        Kind.PART, note=", ".join(n for n in said.get("note", ()) if n not in ("ptfe", "latex"))
+    )
     made.evident = bool(said.keys() & {"sort", "loose"})
     sorts = said.get("sort", [])
     if len(sorts) == 1:
@@ -37,16 +41,26 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
         made.doubt("sort", ({"sort": word(s)} for s in MAY_BE[said["loose"][0]]))
     else:
         made.figures["sort"] = word("swivel")
-        if "size" in said or said.get("note") or any(
-            "." in t.text or t.unit not in ("", "kg", "lb") for t in hand.left
+        if not any(t.kind == "number" for t in hand.left):
+            made.fault = "it names no part."
+        if (
+            "size" in said
+            or said.get("note")
+            or any("." in t.text or t.unit not in ("", "kg", "lb", "oz") for t in hand.left)
         ):
             made.fault = "it names no part."
     sizes = list(said.get("size", ()))
-    weighed = hand.one(has_unit("g", "oz")) if made.figures.get("sort", word("")).value == "plummet" else None
-    if strong := hand.one(has_unit("kg", "lb")):
+    weighed = (
+        hand.one(has_unit("g", "oz"))
+        if made.figures.get("sort", word("")).value == "plummet"
+        else None
+    )
+    if strong := hand.one(has_unit("kg", "lb", "oz")):
         made.figures["strain"] = strain(strong.said)
     measured = weighed or hand.one(has_unit("mm", "cm", "in"))
-    numbered = hand.one(lambda t: t.kind == "number" and not t.unit and t.lead in ("", "size", "no"))
+    numbered = hand.one(
+        lambda t: t.kind == "number" and not t.unit and t.lead in ("", "size", "no")
+    )
     sizes = [*(t.said for t in (measured, numbered) if t), *sizes]
     if sizes:
         made.figures["size"] = word(" ".join(sizes))
@@ -95,12 +109,26 @@ def read_winder(tokens: Iterable[Token]) -> Attempt:
     made = Attempt(Kind.WINDER, note=", ".join(said.get("note", ())), evident="name" in said)
     if "colour" in said:
         made.figures["colour"] = word(", ".join(said["colour"]))
+    for at, (token, sign, after) in enumerate(
+        zip(hand.left, hand.left[1:], hand.left[2:], strict=False)
+    ):
+        if token.whole and sign.text == "x" and after.unit in ("mm", "cm", "in"):  # "13 x 2 cm"
+            hand.left[at] = replace(token, unit=after.unit)
     sizes = [length(t.said) for t in hand.all(has_unit("mm", "cm", "in"))]
     sizes.sort(key=lambda figure: -float(figure.value))
+    bare = (
+        hand.one(lambda t: t.whole and 5 <= t.value <= 400) if made.evident and not sizes else None
+    )
     made.left = hand.rest()
-    if not sizes:
+    if bare:
+        made.doubt(
+            "length", [{"length": length(f"{bare.text} {'cm' if bare.value < 40 else 'mm'}")}]
+        )
+    elif not sizes:
         choices = (length(f"{n} cm") for n in (13, 18, 20, 26))
         made.doubt("length", ({"length": figure} for figure in choices), missing=True)
+    elif float(sizes[0].value) < SHORTEST_WINDER_MM:
+        made.fault = f'"{sizes[0].words}" is no length of a winder.'
     if len(sizes) > 2:
         made.fault = "a winder has a length and a width."
     made.figures |= dict(zip(("length", "width"), sizes, strict=False))

@@ -5,14 +5,13 @@ import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
-from functools import lru_cache
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.described import HOOKLENGTH, Described, Figure, Question, pieces
 from tacklebox.stock.naming.floats import read_float
 from tacklebox.stock.naming.hand import Attempt
 from tacklebox.stock.naming.hooks import read_hook, read_hooklength
-from tacklebox.stock.naming.lexicon import LEXICON, vocabulary
+from tacklebox.stock.naming.lexicon import LEXICON, all_known, vocabulary
 from tacklebox.stock.naming.lines import read_line
 from tacklebox.stock.naming.packets import Framing, framings
 from tacklebox.stock.naming.parts import read_elastic, read_part, read_winder
@@ -24,14 +23,15 @@ from tacklebox.stock.tables import Kind
 
 MOST_LETTERS = 400
 MOST_READINGS = 9
+SINGLY = (Kind.FLOAT, Kind.FEEDER, Kind.WINDER)
 # In this order a phrase that names no kind is asked about.
 READERS: dict[str, Callable[[Iterable[Token]], Attempt]] = {
     Kind.WEIGHT: read_weight,
     Kind.HOOK: read_hook,
     HOOKLENGTH: read_hooklength,
     Kind.LINE: read_line,
-    Kind.FLOAT: read_float,
     Kind.FEEDER: read_feeder,
+    Kind.FLOAT: read_float,
     Kind.ELASTIC: read_elastic,
     Kind.PART: read_part,
     Kind.WINDER: read_winder,
@@ -58,6 +58,10 @@ HOW_MUCH = {
 }
 
 
+# How well a phrase was understood as one kind. A phrase of which nothing belongs to one kind is bare.
+CLEAR, DOUBTFUL, MISSING, FAULTY, IN_PART, BARE, NEVER = range(7)
+
+
 @dataclass(frozen=True)
 class _Try:
     """One kind's reading of one framing."""
@@ -67,15 +71,15 @@ class _Try:
 
     @property
     def rank(self) -> int:
-        """How good a reading it is, 0 the best; the sum of what it lacks."""
+        """How good a reading it is, the lowest the best."""
         made = self.attempt
         if made.fault:
-            return (9 if made.left else 3) if made.evident else 10
+            return (FAULTY if not made.left else NEVER) if made.evident else NEVER
         if made.left:
-            return 8 if made.evident else 11
+            return IN_PART if made.evident else NEVER
         if made.evident:
-            return (2 if made.missing else 1) if made.about else 0
-        return 12 if made.missing else 4
+            return (MISSING if made.missing else DOUBTFUL) if made.about else CLEAR
+        return NEVER if made.missing else BARE
 
 
 def read(text: str) -> Described | Question:
@@ -106,7 +110,11 @@ def described(text: str) -> Described:
     readings = " or ".join(f'"{write_with_pack(one)}"' for one in made.readings)
     right = f"Say {readings}" if readings else ""
     if made.answer_like:
-        right = f"{right}, or add it, like \"{made.answer_like}\"" if right else f'Add it, like "{made.answer_like}"'
+        right = (
+            f'{right}, or add it, like "{made.answer_like}"'
+            if right
+            else f'Add it, like "{made.answer_like}"'
+        )
     raise AskedWronglyError(made.asks, right=f"{right}." if right else "")
 
 
@@ -116,7 +124,7 @@ def _thousands(text: str) -> Question | None:
     if not found:
         return None
     digits = found.group(2) or found.group(3)
-    readings = []
+    readings: list[Described] = []
     for number in (found.group(1) + digits, f"{found.group(1)}.{digits}".rstrip("0").rstrip(".")):
         try:
             made = read(f"{text[: found.start()]}{number}{text[found.end() :]}")
@@ -132,26 +140,23 @@ def _without_own_notes(text: str) -> tuple[tuple[Token, ...], str]:
     notes = []
 
     def keep(found: re.Match[str]) -> str:
-        inside = tokenise(found.group(1))
-        if all(token.kind != "word" or token.text in vocabulary_of_all() for token in inside):
-            return f" {found.group(1)} "
-        notes.append(found.group(1).strip())
+        inside = found.group(1).strip()
+        own = re.sub(r"^note:\s*", "", inside, flags=re.IGNORECASE)
+        if own == inside and all_known(tokenise(inside)):
+            return f" {inside} "
+        notes.append(own)
         return " "
 
     plain = re.sub(r"\(([^()]*)\)", keep, text)
     return tokenise(plain), ", ".join(notes)
 
 
-@lru_cache(maxsize=1)
-def vocabulary_of_all() -> frozenset[str]:
-    """Every word that is understood, and its plural."""
-    return frozenset(word + ending for word in vocabulary() for ending in ("", "s"))
-
-
 def _with_note(made: Described | Question, note: str) -> Described | Question:
     if isinstance(made, Described):
         return replace(made, note=", ".join(n for n in (made.note, note) if n))
-    noted = (replace(one, note=", ".join(n for n in (one.note, note) if n)) for one in made.readings)
+    noted = (
+        replace(one, note=", ".join(n for n in (one.note, note) if n)) for one in made.readings
+    )
     return replace(made, readings=tuple(noted))
 
 
@@ -163,19 +168,17 @@ def _best(text: str, tokens: tuple[Token, ...]) -> Described | Question:
     ]
     best = min(one.rank for one in tries)
     chosen = [one for one in tries if one.rank == best]
-    if best <= 2:
+    if best <= MISSING:
         chosen = [one for one in chosen if one.frame == chosen[0].frame]
         return _one_or_asked(text, chosen)
-    if best == 4:
-        return _asked(text, "kind", f'"{text}" may be several things.', _readings(chosen))
-    if best == 3:
+    if best == FAULTY:
         raise AskedWronglyError(f'"{text}": {chosen[0].attempt.fault}')
+    if best == BARE:
+        return _asked(text, "kind", f'"{text}" may be several things.', _readings(chosen))
     return _not_understood(text, tokens, tries)
 
 
-def _attempt(
-    reader: Callable[[Iterable[Token]], Attempt], kind: str, frame: Framing
-) -> Attempt:
+def _attempt(reader: Callable[[Iterable[Token]], Attempt], kind: str, frame: Framing) -> Attempt:
     try:
         return reader(frame.tokens)
     except AskedWronglyError as error:
@@ -192,8 +195,7 @@ def _readings(tries: Sequence[_Try]) -> list[Described]:
         made = one.attempt
         if made.fault:
             continue
-        choices = made.choices if made.about else ({},)
-        for choice in choices:
+        for choice in made.choices():
             reading = _described(one.frame, made, choice)
             if reading not in readings:
                 readings.append(reading)
@@ -203,10 +205,13 @@ def _readings(tries: Sequence[_Try]) -> list[Described]:
 def _described(frame: Framing, made: Attempt, choice: dict[str, Figure]) -> Described:
     figures = {**made.figures, **choice}
     pack = figures.pop("pack", None) or made.pack
-    if frame.pack is not None:
-        pack = pieces(frame.pack)
-    pack = pack or usual_pack(made.kind, figures)
-    return Described(made.kind, figures, pack, frame.packs, frame.count, made.note)
+    count, held = frame.count, frame.pack
+    if made.kind in SINGLY:
+        count = count or frame.times
+    else:
+        held = held or frame.times
+    pack = pieces(held) if held else pack or usual_pack(made.kind, figures)
+    return Described(made.kind, figures, pack, frame.packs, count, made.note)
 
 
 def _one_or_asked(text: str, tries: Sequence[_Try]) -> Described | Question:
@@ -228,25 +233,21 @@ def _asked(
     return Question(text, about, asks, tuple(readings[:MOST_READINGS]), like)
 
 
-def _not_understood(text: str, tokens: Sequence[Token], tries: Sequence[_Try]) -> Described | Question:
+def _not_understood(
+    text: str, tokens: Sequence[Token], tries: Sequence[_Try]
+) -> Described | Question:
     """Slips of the pen are asked with what was likely meant, unknown words as a note."""
-    known = vocabulary_of_all()
+    known = vocabulary()
     strange = [t.text for t in tokens if t.kind == "word" and t.text not in known]
-    if strange and (question := _corrected(text, tokens, strange)):
+    if strange and (question := _corrected(text, strange)):
         return question
-    noted = _noted(text, strange, tries)
-    if noted:
-        return noted
-    raise _fault(text, strange, tries)
+    if question := _noted(text, strange, tries):
+        return question
+    raise _fault(text, tries)
 
 
-def _corrected(text: str, tokens: Sequence[Token], strange: Sequence[str]) -> Question | None:
-    words = sorted(vocabulary_of_all())
-    meant: dict[str, str] = {}
-    for one in strange:
-        near = get_close_matches(one, words, n=1, cutoff=0.75) if len(one) > 2 else []
-        if near and near[0] != one:
-            meant[one] = near[0]
+def _corrected(text: str, strange: Sequence[str]) -> Question | None:
+    meant = {slip: right for slip in strange if (right := _likely(slip))}
     if not meant:
         return None
     mended = re.sub(
@@ -256,35 +257,51 @@ def _corrected(text: str, tokens: Sequence[Token], strange: Sequence[str]) -> Qu
         made = read(mended)
     except AskedWronglyError:
         return None
-    readings = (made,) if isinstance(made, Described) else made.readings
     said = ", ".join(f'"{slip}" for "{right}"' for slip, right in meant.items())
-    like = "" if isinstance(made, Described) else made.answer_like
-    about = "word" if isinstance(made, Described) else made.about
-    return Question(text, about, f"Is {said} a slip?", readings, like)
+    asks = f"Is {said} a slip?"
+    if isinstance(made, Described):
+        return Question(text, "word", asks, (made,))
+    return replace(made, phrase=text, asks=f"{asks} {made.asks}")
+
+
+def _likely(slip: str) -> str | None:
+    """The word that a slip of the pen was likely meant to be; the first letter is seldom wrong."""
+    if len(slip) < 3:
+        return None
+    words = sorted(word for word in vocabulary() if word[0] == slip[0] and len(word) > 1)
+    begun = [word for word in words if word.startswith(slip) and len(word) > 3]
+    near = get_close_matches(slip, words, n=1, cutoff=0.8 if len(slip) < 5 else 0.82) or begun[:1]
+    return near[0] if near else None
 
 
 def _noted(text: str, strange: Sequence[str], tries: Sequence[_Try]) -> Question | None:
-    """A reading that understands all but words which nobody knows keeps them as a note."""
+    """The readings that understand most, and keep what they do not understand as a note."""
+    partly = [one for one in tries if one.attempt.left and not one.attempt.fault]
+    named = [one for one in partly if one.attempt.evident]
     fitting = [
         one
-        for one in tries
-        if one.attempt.evident
-        and not one.attempt.fault
-        and one.attempt.left
-        and all(t.kind == "word" and t.text in strange for t in one.attempt.left)
+        for one in named or partly
+        if all(
+            (token.kind == "word" and (named or token.text in strange)) or token.unit
+            for token in one.attempt.left
+        )
+        and (named or not one.attempt.missing)
     ]
     if not fitting:
         return None
-    whole = [one for one in fitting if not one.attempt.about] or fitting
-    first = [one for one in whole if one.frame == whole[0].frame]
-    note = " ".join(t.text for t in first[0].attempt.left)
-    readings = [replace(r, note=", ".join(n for n in (r.note, note) if n)) for r in _readings(first)]
-    asks = f'"{note}" is no word that is known here. Keep it as a note?'
+    fewest = min(len(one.attempt.left) for one in fitting)
+    fitting = [one for one in fitting if len(one.attempt.left) == fewest]
+    first = [one for one in fitting if one.frame == fitting[0].frame]
+    note = " ".join(token.said for token in first[0].attempt.left)
+    readings = [
+        replace(r, note=", ".join(n for n in (r.note, note) if n)) for r in _readings(first)
+    ]
     made = first[0].attempt
+    asks = f'"{note}" is not understood. Keep it as a note?'
     return _asked(text, made.about or "word", asks, readings, ANSWER_LIKE.get(made.about, ""))
 
 
-def _fault(text: str, strange: Sequence[str], tries: Sequence[_Try]) -> AskedWronglyError:
+def _fault(text: str, tries: Sequence[_Try]) -> AskedWronglyError:
     evident = [one.attempt for one in tries if one.attempt.evident]
     faulty = [made for made in evident if made.fault and not made.left] or [
         made for made in evident if made.fault

@@ -14,7 +14,7 @@ UNITS: dict[str, str] = {
         "mm": "mm mms mil mill millimetre millimetres millimeter millimeters",
         "cm": "cm cms centimetre centimetres centimeter centimeters",
         "m": "m mt mts mtr mtrs metre metres meter meters",
-        "in": 'in ins inch inches incher inchers " \'\'',
+        "in": "in ins inch inches incher inchers \" ''",
         "ft": "ft foot feet footer footers '",
         "yd": "yd yds yard yards",
         "thou": "thou thous",
@@ -38,7 +38,16 @@ LEADING = {  # what a number is called by
     **dict.fromkeys(("grade", "rating"), "grade"),
 }
 _SIGNS = {"×": "x", "*": "x", "x": "x", "by": "x", "–": "-", "—": "-", "−": "-", "&": "and"}
-_VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8"}
+_VULGAR = {
+    "½": "1/2",
+    "¼": "1/4",
+    "¾": "3/4",
+    "⅓": "1/3",
+    "⅔": "2/3",
+    "⅛": "1/8",
+    "⅜": "3/8",
+    "⅝": "5/8",
+}
 _ALIKE = {"″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "‘": "'"}
 _PIECE = re.compile(
     r"(?P<lead>(?:nos?|nr)\.?(?=\s*\d))|(?P<frac>\d+/\d+(?![\d.,]*\d))|(?P<num>\d*[.,]\d+|\d+)"
@@ -137,7 +146,12 @@ def _numbered(pieces: Sequence[tuple[str, str]]) -> list[Token]:
         group, text = pieces[at]
         if group == "num":
             mixed = pieces[at + 1 : at + 2]
-            if text.isdecimal() and int(text) < 10 and mixed and re.fullmatch(r"\d+/[1-9]\d*", mixed[0][1]):
+            if (
+                text.isdecimal()
+                and int(text) < 10
+                and mixed
+                and re.fullmatch(r"\d+/[1-9]\d*", mixed[0][1])
+            ):
                 tokens.append(number(f"{int(text)} {mixed[0][1]}"))
                 at += 2
             else:
@@ -175,21 +189,36 @@ def _joined(tokens: list[Token]) -> list[Token]:
                 made.pop()
         elif token.kind == "number":
             token, step = _with_unit(tokens, at)
+            if made and made[-1].unit == "ft" and _is_inches(tokens, at, token):  # "two foot six"
+                token = replace(token, unit="in")
             if made and made[-1].kind in ("word", "sign") and made[-1].text in LEADING:
                 token = replace(token, lead=LEADING[made.pop().text])
                 if made and made[-1].text in ("size", "grade"):  # "size No 8"
                     made.pop()
             before = made[-1] if made else None
-            if before and before.kind == "number" and SMALLER.get(before.unit, "") == token.unit != "":
+            if (
+                before
+                and before.kind == "number"
+                and SMALLER.get(before.unit, "") == token.unit != ""
+            ):
                 made[-1] = replace(before, text=f"{before.said} {token.text}", unit=token.unit)
                 at += step
                 continue
         elif token.text in HOW_MANY:
-            many = int(made.pop().value * HOW_MANY[token.text]) if made and made[-1].kind == "number" else 1
+            many = (
+                int(made.pop().value * HOW_MANY[token.text])
+                if made and made[-1].kind == "number"
+                else 1
+            )
             token = replace(number(str(max(many, 1))), lead="count")
         made.append(token)
         at += step
     return made
+
+
+def _is_inches(tokens: list[Token], at: int, token: Token) -> bool:
+    after = tokens[at + 1].text if at + 1 < len(tokens) else ""
+    return token.whole and not token.plural and 0 < token.value < 12 and after not in ("to", "/")
 
 
 def _and_a_half(tokens: list[Token], at: int) -> str:

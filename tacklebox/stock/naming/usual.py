@@ -35,7 +35,11 @@ def usual_pack(kind: str, figures: dict[str, Figure]) -> Figure | None:
     if kind in (Kind.HOOK, HOOKLENGTH):
         return assumed(10, "10", COMMON)
     if kind == Kind.PART:
-        return assumed(1 if said("sort") == "plummet" else 10, "1" if said("sort") == "plummet" else "10", CHOICE)
+        return assumed(
+            1 if said("sort") == "plummet" else 10,
+            "1" if said("sort") == "plummet" else "10",
+            CHOICE,
+        )
     if kind == Kind.WEIGHT and said("form") == "olivette":
         return assumed(5, "5", CHOICE)
     if kind == Kind.ELASTIC:

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming import usual
 from tacklebox.stock.naming.described import Figure, mass, word
-from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, run_at
+from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, is_sign, is_whole, run_at
 from tacklebox.stock.naming.lexicon import LEXICON, MARK_LETTERS
 from tacklebox.stock.naming.tokens import Token
 from tacklebox.stock.tables import Kind
@@ -16,7 +16,10 @@ DUST = tuple(f"No {n}" for n in (8, 9, 10, 11, 12, 13))
 USUAL_SHOT = ("AAA", "BB", "No 4", "No 6", "No 8", "No 10")
 # A plural number is shot where hooks of that size are hardly used: "number ones", not "number eights".
 ONLY_SHOT = (1, 3, 5, 7, 9, 11, 13)
-BOMBS = ("bomb", "straight lead", "strap lead", "drilled bullet", "lead")
+BOMBS = (
+    *("bomb", "lead", "straight lead", "strap lead", "drilled bullet"),
+    *("flat lead", "coffin lead", "pear lead", "back lead", "gripper lead"),
+)
 OPEN_FEEDERS = ("cage", "open-end")
 FEEDERS = ("cage", "open-end", "block-end", "method", "pellet")
 
@@ -53,16 +56,18 @@ def read_weight(tokens: Iterable[Token]) -> Attempt:
 
 
 def _olivette(made: Attempt, hand: Hand) -> None:
-    weighed = hand.one(has_unit("g", "mg"))
-    bare = None if weighed else hand.one(lambda t: t.kind == "number" and not t.unit and not t.lead)
-    if weighed:
-        made.figures["mass"] = mass(weighed.said)
-    elif bare and "." in bare.text:
-        made.figures["mass"] = mass(f"{bare.text} g")
-    elif bare:
-        made.doubt("mass", [{"mass": mass(f"{bare.text} g")}])
+    if hand.take(is_whole(1, 9), is_sign("x"), is_whole(1, 99)):
+        made.fault = "an olivette goes by its grams."
+    said = hand.all(lambda t: t.kind == "number" and not t.lead and t.unit in ("g", "mg", ""))
+    masses = [mass(t.said if t.unit else f"{t.text} g") for t in said]
+    if len(masses) > 1 or (said and said[0].whole):
+        made.doubt("mass", ({"mass": one} for one in masses))
+    elif masses:
+        made.figures["mass"] = masses[0]
     else:
-        made.doubt("mass", ({"mass": mass(f"{n} g")} for n in ("0.3", "0.5", "0.75", "1")), missing=True)
+        made.doubt(
+            "mass", ({"mass": mass(f"{n} g")} for n in ("0.3", "0.5", "0.75", "1")), missing=True
+        )
 
 
 def _numbered(made: Attempt, hand: Hand, form: str, marks: Sequence[str]) -> None:
@@ -121,7 +126,7 @@ def _feeder_shape(made: Attempt, said: dict[str, list[str]]) -> None:
         made.doubt("shape", ({"shape": word(s)} for s in ("bullet", "drilled bullet")))
     elif len(shapes) == 1:
         made.figures["shape"] = word(shapes[0])
-    elif set(shapes) in ({"bomb", "lead"}, {"straight lead", "lead"}, {"strap lead", "lead"}):
+    elif len(shapes) == 2 and "lead" in shapes and set(shapes) <= set(BOMBS):
         made.figures["shape"] = word(next(s for s in shapes if s != "lead"))
     elif shapes:
         made.doubt("shape", ({"shape": word(s)} for s in shapes))
@@ -135,18 +140,21 @@ def _feeder_shape(made: Attempt, said: dict[str, list[str]]) -> None:
 
 
 def _feeder_mass(made: Attempt, hand: Hand) -> None:
-    weighed = hand.one(has_unit("g", "oz", "dram"))
+    weighed = [mass(token.said) for token in hand.all(has_unit("g", "oz", "dram"))]
+    if len({round(float(one.value)) for one in weighed}) > 1:
+        made.doubt("mass", ({"mass": one} for one in weighed))
     if weighed:
-        made.figures["mass"] = mass(weighed.said)
+        made.figures["mass"] = weighed[0]
         return
     bare = hand.one(lambda t: t.kind == "number" and not t.unit and not t.lead)
     choices: list[Figures]
     if bare is None:
         bomb = "shape" in made.figures and made.figures["shape"].value in BOMBS
-        usual_ones = ("1/4 oz", "3/8 oz", "1/2 oz", "3/4 oz", "1 oz") if bomb else ("20 g", "30 g", "40 g")
+        usual_ones: tuple[str, ...] = (
+            ("1/4 oz", "3/8 oz", "1/2 oz", "3/4 oz", "1 oz") if bomb else ("20 g", "30 g", "40 g")
+        )
         if made.about == "shape":
-            made.choices = tuple({**c, "mass": mass("30 g")} for c in made.choices)
-            made.missing = True
+            usual_ones = ("30 g",)
         made.doubt("mass", ({"mass": mass(text)} for text in usual_ones), missing=True)
     elif not made.evident:
         made.fault = "its mass has no unit."

@@ -1,10 +1,13 @@
 """An item as one line, its figures as they were said; the reader reads it back to the same."""
 
+import re
 from collections.abc import Mapping
 
 from tacklebox.stock.naming.described import FIGURES_OF, HOOKLENGTH, Described, Figure
-from tacklebox.stock.naming.lexicon import WORDS
+from tacklebox.stock.naming.lexicon import all_known
+from tacklebox.stock.naming.tokens import tokenise
 from tacklebox.stock.naming.weights import BOMBS
+from tacklebox.stock.naming.words import WORDS
 from tacklebox.stock.tables import Kind
 
 Figures = Mapping[str, Figure]
@@ -19,8 +22,16 @@ def write(described: Described) -> str:
     """
     figures = described.figures
     written = _WRITERS.get(described.kind, _plain)(described, figures)
-    words = [word for word in (*written, _note(described)) if word]
-    return " ".join(words)
+    return _joined(*written, _note(described))
+
+
+def _joined(*pieces: str) -> str:
+    """With spaces, but no "size 2 1/2 lb" of a size and half a pound."""
+    made = ""
+    for piece in pieces:
+        runs_on = made[-1:].isdigit() and re.match(r"\d+/\d", piece)
+        made += f"{', ' if runs_on else ' '}{piece}" if piece else ""
+    return made.strip()
 
 
 def write_with_pack(described: Described) -> str:
@@ -33,12 +44,16 @@ def write_with_pack(described: Described) -> str:
 
 
 def _note(described: Described) -> str:
-    """Notes that are known words stand as they are, others in brackets."""
+    """Notes that are usual stand as they are, others in brackets."""
     known = WORDS[described.kind].get("note", {})
     notes = [note for note in described.note.split(", ") if note]
     plain = [note for note in notes if note in known]
     own = [note for note in notes if note not in known]
-    return " ".join([*plain, *([f"({', '.join(own)})"] if own else [])])
+    if not own:
+        return " ".join(plain)
+    inside = ", ".join(own)
+    understood = all_known(tokenise(inside))  # it would be read as part of what it is
+    return " ".join([*plain, f"(note: {inside})" if understood else f"({inside})"])
 
 
 def _plain(described: Described, figures: Figures) -> list[str]:
@@ -52,7 +67,9 @@ def _said(figures: Figures, key: str) -> str:
 def _line(_: Described, figures: Figures) -> list[str]:
     material = _said(figures, "material")
     words = ["braid" if material == "gel-spun" else material]
-    return words + [_said(figures, key).replace(",", "") for key in ("diameter", "strain", "sort", "colour")]
+    return words + [
+        _said(figures, key).replace(",", "") for key in ("diameter", "strain", "sort", "colour")
+    ]
 
 
 def _hook_words(figures: Figures) -> list[str]:
@@ -75,11 +92,20 @@ def _hooklength(_: Described, figures: Figures) -> list[str]:
     material = _said(figures, "material")
     material = "" if material == "nylon" else ("braid" if material == "gel-spun" else material)
     line = [_said(figures, key) for key in ("diameter", "strain")]
-    return ["hooklength", *_hook_words(figures), "to", material, *line, _said(figures, "length"), _said(figures, "bait")]
+    return [
+        "hooklength",
+        *_hook_words(figures),
+        "to",
+        material,
+        *line,
+        _said(figures, "length"),
+        _said(figures, "bait"),
+    ]
 
 
 def _float(_: Described, figures: Figures) -> list[str]:
-    family, _, variety = _said(figures, "shape").partition(" ")
+    family, *rest = _said(figures, "shape").split(" ", 1)
+    variety = rest[0] if rest else ""
     stem, tip = _said(figures, "stem"), _said(figures, "tip")
     tip_words = tip if "bristle" in tip else (f"{tip} tip" if tip else "")
     sizes = [_said(figures, key) for key in ("tip diameter", "tip length")]
@@ -87,8 +113,19 @@ def _float(_: Described, figures: Figures) -> list[str]:
         tip_words = f"{tip_words or 'tip'} {' × '.join(size for size in sizes if size)}"
     family = f"{family} float" if family in ("balsa", "flat") else family
     return [
-        *(family, _said(figures, "mark"), variety, _said(figures, "body").replace(",", "")),
-        *(_said(figures, "material"), f"{stem} stem" if stem else "", tip_words, _said(figures, "colour")),
+        *(
+            family,
+            _said(figures, "mark"),
+            _said(figures, "carries"),
+            variety,
+            _said(figures, "body").replace(",", ""),
+        ),
+        *(
+            _said(figures, "material"),
+            f"{stem} stem" if stem else "",
+            tip_words,
+            _said(figures, "colour"),
+        ),
     ]
 
 

@@ -1,7 +1,5 @@
 """Every phrase of the table is read as the table says."""
 
-from pathlib import Path
-
 import pytest
 
 from tacklebox.errors import AskedWronglyError
