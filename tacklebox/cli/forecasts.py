@@ -1,70 +1,48 @@
-"""Whether stock lasts on the day: the table of forecasts, and the same for JSON."""
+"""Whether stock lasts on the day, as a table."""
 
-from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from tacklebox.cli.output import say, say_folded, show_table
 
 if TYPE_CHECKING:
-    from tacklebox.matches.before.losses import Forecast
-
-LEAST_SHOWN = 0.01  # chances below it are only counted; --json tells them all
+    from tacklebox.desk.forecasts import OnTheDay
 
 
-def show_forecasts(forecasts: "Sequence[Forecast]", *, planned_only: bool = False) -> None:
-    """Print what is left of each item beside the plan, and the chance that it does not last.
+def show_forecasts(found: "OnTheDay") -> None:
+    """Print what is left of each item beside the plan, and the chance that it does not last."""
+    from tacklebox.desk.forecasts import LEAST_SHOWN
 
-    With ``planned_only`` what is kept, but not planned, is only counted.
-    """
-    from tacklebox.stock.ledger import write_amount
-    from tacklebox.trade.sources import write_risk
-
-    told = [f for f in forecasts if f.planned or not planned_only]
-    shown = [f for f in told if f.runs_out >= LEAST_SHOWN]
-    if not told:
+    if not found.likely and not found.unlikely:
         return
-    rows = []
-    for f in shown:
-        amounts = (f.item.on_hand, f.planned, f.left, f.item.keep_at_least)
-        words = [write_amount(amount, f.item.measured) for amount in amounts]
-        chance = "short already" if f.left < 0 else write_risk(f.runs_out)
-        on = f"{f.rate.history}" if f.rate.history else "*"
-        rows.append((str(f.item.id), f.item.name, *words, chance, on))
-    head = ["no.", "item", "on hand", "planned", "left", "keep", "runs out", "matches"]
     say()
     say("On the day, with the chance that more is lost at the match than is left:")
-    if rows:
+    if found.likely:
+        rows = [
+            (
+                str(one.item),
+                one.name,
+                *map(str, (one.on_hand, one.planned, one.left, one.minimum)),
+                one.chance,
+                str(one.matches or "*"),
+            )
+            for one in found.likely
+        ]
+        head = ["no.", "item", "on hand", "planned", "left", "minimum", "runs out", "matches"]
         show_table(head, rows)
-    if len(shown) < len(told):
-        rest = _items(len(told) - len(shown), "other " if rows else "")
+    if found.unlikely:
+        rest = _items(len(found.unlikely), "other " if found.likely else "")
         say(f"{rest}: under {LEAST_SHOWN:.0%} each.")
-    if len(told) < len(forecasts):
-        say(f"Not planned, but kept: {_items(len(forecasts) - len(told))}; see `tacklebox low`.")
-    if any(not f.rate.history for f in told):
-        star = "* " if any(not f.rate.history for f in shown) else ""
+    if found.not_planned:
+        say(
+            f"Not planned, but with a minimum: {_items(len(found.not_planned))}; see `tacklebox low`."
+        )
+    if found.without_history:
+        star = "* " if any(not one.matches for one in found.likely) else ""
         say_folded(
-            f"{star}modest prior, no history yet: `match debrief` and `stock take` keep what you lose."
+            f"{star}from memory, no match of your own in it yet: `tacklebox match debrief` and "
+            "`tacklebox stock take` keep what you lose."
         )
 
 
 def _items(count: int, which: str = "") -> str:
     return f"{count} {which}item{'' if count == 1 else 's'}"
-
-
-def forecasts_as_json(forecasts: "Sequence[Forecast]") -> list[dict[str, Any]]:
-    """Every forecast for JSON, the least likely too."""
-    return [
-        {
-            "item": f.item.id,
-            "name": f.item.name,
-            "on_hand": f.item.on_hand,
-            "planned": f.planned,
-            "left": f.left,
-            "keep_at_least": f.item.keep_at_least,
-            "chance_to_run_out": f.runs_out,
-            "lost_at_a_match": f.rate.mean,
-            "matches": f.rate.history,
-            "rests_on": str(f.rate.basis),
-        }
-        for f in forecasts
-    ]

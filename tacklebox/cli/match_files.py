@@ -60,7 +60,7 @@ def wants_of(context: typer.Context, told: "Match") -> "list[tuple[WantedRig, Re
     """The wants of a match with their recipes; faults name the want."""
     from tacklebox.errors import AskedWronglyError
     from tacklebox.matches.before.plan import refuse_overlap
-    from tacklebox.matches.before.recipes_read_once import ReadOnce
+    from tacklebox.rigs.recipes.read_once import ReadOnce
 
     shelf, wants = ReadOnce(box_of(context).recipes), []
     for number, want in enumerate(told.want, 1):

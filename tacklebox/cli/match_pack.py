@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tacklebox.matches.before.pack import Entry, PackList
-    from tacklebox.matches.before.shopping import Shopping
+    from tacklebox.matches.before.purchases import Shopping
     from tacklebox.printing.pages.tick_page import Printed
 
 Csv = Annotated[Path | None, typer.Option("--csv", help="Write the shopping list to this CSV.")]
@@ -132,7 +132,7 @@ def shopping(
 
         printed = print_shopping(
             listed.purchases, to, heading=f"To buy for {told.name}, {told.date}",
-            what_for=listed.what_for, unknown=listed.unknown, page=page, overwrite=replace,
+            what_for=listed.what_for, no_item_for=listed.no_item_for, page=page, overwrite=replace,
         )  # fmt: skip
         if not as_json:
             _say_printed(to, printed)
@@ -144,16 +144,16 @@ def shopping(
         show_json(_shopping_as_json(told.stem, listed, printed))
     elif to is None and csv is None:
         show_shopping(listed)
-    elif not listed.purchases and not listed.unknown:
+    elif not listed.purchases and not listed.no_item_for:
         say("Nothing is to be bought: there are only heads in it.")
 
 
 def rows_of(listed: "Shopping") -> list[tuple[str, str, str, str, str]]:
     """Number, name, packets, a packet's price, price."""
-    from tacklebox.printing.pages.shopping_page import packets, price
+    from tacklebox.matches.before.purchases import write_price_or_missing as price
 
     return [
-        (str(p.item.id), p.item.name, packets(p), price(p.item.pack_price_cents),
+        (str(p.item.id), p.item.name, p.packets, price(p.item.pack_price_cents),
          price(p.cost_cents))
         for p in listed.purchases
     ]  # fmt: skip
@@ -161,21 +161,25 @@ def rows_of(listed: "Shopping") -> list[tuple[str, str, str, str, str]]:
 
 def show_shopping(listed: "Shopping") -> None:
     """Print the list as a table, then what each purchase is for."""
-    from tacklebox.matches.before.low import unpriced, write_total
+    from tacklebox.matches.before.purchases import unpriced, write_total
 
-    for ask in listed.unknown:
+    for ask in listed.no_item_for:
         say_folded(f"No item in the box will do for {ask}.")
     if not listed.purchases:
-        say("Nothing is to be bought." if not listed.unknown else "Nothing else is to be bought.")
+        say(
+            "Nothing is to be bought."
+            if not listed.no_item_for
+            else "Nothing else is to be bought."
+        )
         return
     say("To buy, in whole packets:")
     total, lacking = write_total(listed.purchases), unpriced(listed.purchases)
     rows = rows_of(listed)
     if not lacking:
-        rows.append(("", "together", "", "", total))
+        rows.append(("", "total", "", "", total))
     show_table(["no.", "item", "packets", "a packet", "price"], rows)
     if lacking:
-        say(f"Together {total}.")
+        say(f"Total {total}.")
     for purchase in listed.purchases:
         aim = listed.what_for.get(purchase.item.id or 0)
         if aim:
@@ -201,7 +205,7 @@ def write_csv(path: Path, listed: "Shopping", *, replace: bool = False) -> None:
 
 
 def _shopping_as_json(match: str, listed: "Shopping", printed: "Printed | None") -> dict[str, Any]:
-    from tacklebox.matches.before.low import unpriced
+    from tacklebox.matches.before.purchases import unpriced
 
     return {
         "match": match,
@@ -220,5 +224,5 @@ def _shopping_as_json(match: str, listed: "Shopping", printed: "Printed | None")
         "total_cents": listed.total_cents,
         "prices_not_known": unpriced(listed.purchases),
         "characters_not_printed": list(printed.unknown) if printed else [],
-        "no_item_for": list(listed.unknown),
+        "no_item_for": list(listed.no_item_for),
     }

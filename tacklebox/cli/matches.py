@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from tacklebox.cli.common import PLAIN, Json, box_of
-from tacklebox.cli.forecasts import forecasts_as_json, show_forecasts
+from tacklebox.cli.forecasts import show_forecasts
 from tacklebox.cli.match_debrief import debrief, did_well
 from tacklebox.cli.match_files import MatchArg, Replace, matches_of, plan_of
 from tacklebox.cli.match_pack import Csv, pack, shopping, show_shopping, write_csv
@@ -93,6 +93,7 @@ def plan(
     as_json: Json = False,
 ) -> None:
     """Say what is ready, what to tie from which items, what to buy; judge it by the venue."""
+    from tacklebox.desk.forecasts import on_the_day
     from tacklebox.matches.before.plan import judge_plan
     from tacklebox.matches.before.shopping import make_shopping
     from tacklebox.matches.before.venue_rules import judge_day
@@ -109,8 +110,8 @@ def plan(
         return
     say(f"{told.name}, {told.date}, {told.begins} to {told.ends}, {venue.name}")
     _show_plan(made)
-    show_forecasts(made.forecasts, planned_only=True)
-    if listed.purchases or listed.unknown:
+    show_forecasts(on_the_day(made.forecasts, planned_only=True))
+    if listed.purchases or listed.no_item_for:
         say()
         show_shopping(listed)
     _show_rules(venue, made, day, judged)
@@ -197,7 +198,9 @@ def _as_json(
     told: "Match", venue: "Venue", made: "Plan", day: "list[Ruling]", judged: "list[list[Ruling]]"
 ) -> dict[str, Any]:
     from tacklebox.cli.venues import ruling_as_json
-    from tacklebox.matches.before.low import unpriced
+    from tacklebox.desk import as_json as in_json
+    from tacklebox.desk.forecasts import on_the_day
+    from tacklebox.matches.before.purchases import unpriced
     from tacklebox.trade.law import DEFERS
 
     return {
@@ -237,7 +240,7 @@ def _as_json(
         ],
         "total_cents": made.total_cents,
         "prices_not_known": unpriced(made.purchases),
-        "on_the_day": forecasts_as_json(made.forecasts),
+        "on_the_day": in_json(on_the_day(made.forecasts)),
         "packets_opened": made.opened,
         "proven_fewest": made.proven_fewest,
         "day": [ruling_as_json(r) for r in day],

@@ -14,8 +14,6 @@ from tacklebox.cli.common import (
     day,
     desk_of,
     pairs,
-    resolved_recipe,
-    shelf_of,
 )
 from tacklebox.cli.output import say, say_unprintable, show_answer, show_table
 from tacklebox.errors import AskedWronglyError
@@ -25,7 +23,6 @@ app = typer.Typer(help="Label papers: list, test, put right.", no_args_is_help=T
 PaperName = Annotated[str, typer.Argument(metavar="PAPER", help="A paper's name.")]
 To = Annotated[Path, typer.Option(help="The PDF to write.")]
 Replace = Annotated[bool, typer.Option("--replace", help="Write over an older file.")]
-MOST_RIGS = 500
 
 
 @app.command("list")
@@ -89,19 +86,13 @@ def tie_sheet(
     on: On = "",
 ) -> None:
     """Print the bench's page: what to cut, knots, shot places, what to take from where."""
+    from tacklebox.desk.wants import wants_of
     from tacklebox.printing.pages.tie_sheet import print_tie_sheets
     from tacklebox.rigs.tying.tie import fit_and_check
 
-    box = box_of(context)
-    shelf = shelf_of(box)
-    wishes = pairs(chosen, "--set")
-    rigs = []
-    for name, text in pairs(wanted, "RECIPE=COUNT").items():
-        if not text.isdecimal() or not text.isascii() or not 1 <= int(text[:6]) <= MOST_RIGS:
-            raise AskedWronglyError(
-                f'"{text}" is no count for {name}.', right=f"A whole number from 1 to {MOST_RIGS}."
-            )
-        rigs.append(fit_and_check(box, resolved_recipe(shelf, name, wishes), int(text)))
+    desk = desk_of(context)
+    wants = wants_of(desk, pairs(wanted, "RECIPE=COUNT"), pairs(chosen, "--set"))
+    rigs = [fit_and_check(desk.box, want.resolved, want.count) for want in wants]
     printed = print_tie_sheets(rigs, to, day(on), page=page, overwrite=replace)
     say(f"Wrote {to}: {printed.pages} page{'' if printed.pages == 1 else 's'}.")
     say_unprintable(printed.unknown)

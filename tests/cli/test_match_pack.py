@@ -69,7 +69,7 @@ def test_shopping_as_table_csv_and_page(box: Path, tmp_path: Path) -> None:
         "winder 13 cm 18 mm": (2, None),
     }
     assert (told["total_cents"], told["prices_not_known"]) == (180, 2)
-    assert "Together 1.80, and 2 prices not known." in shown
+    assert "Total 1.80, 2 prices missing." in shown
     table, page = tmp_path / "buy.csv", tmp_path / "buy.pdf"
     run("stock", "edit", "winder 13 cm 18 mm", "--name", "=1+1", box=box)
     run("match", "shopping", "open", "--csv", str(table), "--to", str(page), box=box)
@@ -83,8 +83,8 @@ def test_shopping_as_table_csv_and_page(box: Path, tmp_path: Path) -> None:
     with pdfplumber.open(page) as read:
         text = " ".join(read.pages[0].extract_text().split())
     assert "To buy for My match" in text
-    assert "together 1.80, and 2 prices not known" in text
-    assert not any("together" in row["item"] for row in rows)
+    assert "total 1.80, 2 prices missing" in text
+    assert not any("total" in row["item"] for row in rows)
     refused = run("match", "shopping", "open", "--to", str(page), box=box, expect=2).stderr
     assert "left as it is" in refused
 

@@ -22,10 +22,10 @@ def test_a_plan_with_its_shopping_list(box: Path, tmp_path: Path) -> None:
     assert "Unmet, 2 × pole-canal-shot (depth 1.2 m): float: 0 of pole 4×12 left" in told
     assert "pole-canal-shot (depth 1.2 m): allowed" in told
     assert "come\n  first" in told
-    assert "* modest prior, no history yet" in told
+    assert "* from memory, no match of your own in it yet" in told
     rows = shopping.read_text(encoding="utf-8").splitlines()
     assert rows[0] == "no.,item,packets,price of a packet,price,what for"
-    assert any("pole 4×12,2,not known,not known" in row for row in rows)
+    assert any("pole 4×12,2,missing,missing" in row for row in rows)
     words = ["match", "plan", "open", "--csv", str(shopping)]
     assert "left as it is" in run(*words, box=box, expect=2).stderr
     assert shopping.read_text(encoding="utf-8").splitlines() == rows
@@ -36,11 +36,12 @@ def test_a_plan_with_its_shopping_list(box: Path, tmp_path: Path) -> None:
         (10, 10, 0),
     ]
     assert told_json["proven_fewest"] is True
-    forecast = {f["name"]: f for f in told_json["on_the_day"]}
+    forecast = {f["name"]: f for f in told_json["on_the_day"]["likely"]}
     hooks, floats = forecast["hook 20 barbless spade"], forecast["pole 4×12"]
-    assert (hooks["on_hand"], hooks["planned"], hooks["left"]) == (10, 10, 0)
+    assert [hooks[key]["value"] for key in ("on_hand", "planned", "left")] == [10, 10, 0]
     assert hooks["chance_to_run_out"] == pytest.approx(1 - (1 / 2) ** 2)  # by hand: gamma(2, 1)
-    assert (floats["planned"], floats["left"], floats["matches"]) == (3, -2, 0)
+    assert [floats[key]["value"] for key in ("planned", "left")] == [3, -2]
+    assert floats["matches"] == 0
     assert "short already" in told
     assert json.loads(run("match", "list", "--json", box=box).stdout)[0]["match"] == "open"
 
@@ -145,8 +146,8 @@ def test_debrief_and_what_did_well(box: Path) -> None:
     assert "No rig" in run("match", "did-well", "--method", "pole", box=box).stdout
     told = run("match", "did-well", "--venue", "pnd", box=box, expect=2).stderr
     assert '--venue: no debrief is of a match at "pnd". Did you mean "pond"?' in told
-    low = json.loads(run("low", "hooklength-fine=1", "--json", box=box).stdout)
-    (hooks,) = [f for f in low["on_the_day"] if f["name"] == "hook 20 barbless spade"]
+    low = json.loads(run("low", "hooklength-fine=1", "--json", box=box).stdout)["on_the_day"]
+    (hooks,) = [f for f in low["likely"] if f["name"] == "hook 20 barbless spade"]
     assert (hooks["matches"], hooks["lost_at_a_match"]) == (1, 2.5)  # two loose, one on a rig
     assert "cannot be lost" in run("match", "debrief", "open", "--correct", "--gone",
                                    "hook 20=90", box=box, expect=1).stderr  # fmt: skip

@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.matches.before.low import Purchase, Want, look_ahead, unpriced, write_total
+from tacklebox.matches.before.low import Want, look_ahead
+from tacklebox.matches.before.purchases import Purchase, unpriced, write_total
 from tacklebox.matches.dividing.candidates import FEW, Candidates
 from tacklebox.rigs.fitting import fit
 from tacklebox.stock.care.box import Box
@@ -24,7 +25,7 @@ def test_below_what_is_kept(tmp_path: Path) -> None:
     add(box, "hook 20 barbless spade pack 10", keep_at_least="20", pack_price_cents=180)
     add(box, "hook 18 barbless spade pack 10", keep_at_least="10", pack_price_cents=180)
     outlook = look_ahead(box, [])
-    assert [i.name for i in outlook.below_keep] == ["hook 20 barbless spade"]
+    assert [i.name for i in outlook.short] == ["hook 20 barbless spade"]
     (purchase,) = outlook.purchases
     assert (purchase.short, purchase.packs, purchase.cost_cents) == (10, 1, 180)
 
@@ -75,14 +76,14 @@ def test_what_is_kept_is_kept_beside_what_is_tied(tmp_path: Path) -> None:
     add(box, "hook 20 barbless spade pack 10", packs=2, keep_at_least="15")
     outlook = look_ahead(box, [Want(fine_hooklength(), 8)])
     assert outlook.reaches[0].can_tie == 8
-    assert outlook.below_keep == ()
+    assert outlook.short == ()
     assert [(p.short, p.packs) for p in outlook.purchases] == [(3, 1)]
 
 
 def test_what_the_box_never_knew_is_told(tmp_path: Path) -> None:
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
     outlook = look_ahead(box, [Want(fine_hooklength(), 2)])
-    assert outlook.unknown == ("hook: hook, size 20, end spade, barb barbless",)
+    assert outlook.no_item_for == ("hook: hook, size 20, end spade, barb barbless",)
     assert outlook.runs_out_first is None
 
 
@@ -150,20 +151,20 @@ def test_what_is_bought_says_what_for(tmp_path: Path) -> None:
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
     add(box, "hook 20 barbless spade pack 10", keep_at_least="4")
     (purchase,) = look_ahead(box, [Want(fine_hooklength(), 8)]).purchases
-    assert (purchase.short, purchase.to_keep, purchase.because) == (2, 2, "to keep")
+    assert (purchase.short, purchase.for_minimum, purchase.because) == (2, 2, "for the minimum")
     (purchase,) = look_ahead(box, [Want(fine_hooklength(), 12)]).purchases
-    assert (purchase.short, purchase.to_keep, purchase.packs) == (6, 4, 1)
-    assert purchase.because == "for the rigs, to keep"
+    assert (purchase.short, purchase.for_minimum, purchase.packs) == (6, 4, 1)
+    assert purchase.because == "for rigs and minimum"
 
 
 @pytest.mark.parametrize(
     ("cents", "words"),
     [
-        ([675, None, None], "6.75, and 2 prices not known"),
-        ([675, None], "6.75, and 1 price not known"),
-        ([None, None], "2 prices not known"),
-        ([None], "1 price not known"),
-        ([0, None], "0.00, and 1 price not known"),
+        ([675, None, None], "6.75, 2 prices missing"),
+        ([675, None], "6.75, 1 price missing"),
+        ([None, None], "2 prices missing"),
+        ([None], "1 price missing"),
+        ([0, None], "0.00, 1 price missing"),
         ([300, 375], "6.75"),
         ([], "0.00"),
     ],

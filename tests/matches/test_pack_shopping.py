@@ -3,7 +3,8 @@
 from pathlib import Path
 
 from tacklebox.matches.before.plan import make_plan
-from tacklebox.matches.before.shopping import Shopping, make_shopping
+from tacklebox.matches.before.purchases import Shopping
+from tacklebox.matches.before.shopping import make_shopping
 from tacklebox.matches.files.match import WantedRig
 from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.stock.care.box import Box
@@ -21,18 +22,18 @@ def test_for_the_wants_and_to_keep(tmp_path: Path) -> None:
     add(box, "hook 20 barbless spade pack 10", amount="4", pack_price_cents=180, keep_at_least="10")
     told = listed(box, (fine_hooklength(), 6))
     assert [(p.item.name, p.packs) for p in told.purchases] == [("hook 20 barbless spade", 2)]
-    assert dict(told.what_for) == {2: "for 2 × hooklength-fine, to keep 10"}
-    assert (told.total_cents, told.unknown) == (360, ())
+    assert dict(told.what_for) == {2: "for 2 × hooklength-fine, and a minimum of 10"}
+    assert (told.total_cents, told.no_item_for) == (360, ())
 
 
 def test_only_to_keep(tmp_path: Path) -> None:
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
     add(box, "hook 20 barbless spade pack 10", amount="4", keep_at_least="3")
-    assert dict(listed(box, (fine_hooklength(), 2)).what_for) == {2: "to keep 3"}
+    assert dict(listed(box, (fine_hooklength(), 2)).what_for) == {2: "for a minimum of 3"}
 
 
 def test_what_no_item_meets_is_told(tmp_path: Path) -> None:
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
     told = listed(box, (fine_hooklength(), 2))
     assert told.purchases == ()
-    assert [ask.partition(":")[0] for ask in told.unknown] == ["hook of hooklength-fine"]
+    assert [ask.partition(":")[0] for ask in told.no_item_for] == ["hook of hooklength-fine"]

@@ -274,16 +274,16 @@ def test_what_is_to_be_kept_is_on_the_list_with_its_reason(tmp_path: Path) -> No
     add(box, "hook 20 barbless spade pack 10", amount="12", keep_at_least="5", pack_price_cents=180)
     add(box, "shot No 8 tin pack 20", keep_at_least="30", pack_price_cents=150)
     plan = planned(box, wanted(fine_hooklength(), 10))
-    told = [(p.item.name, p.short, p.to_keep, p.packs, p.because) for p in plan.purchases]
+    told = [(p.item.name, p.short, p.for_minimum, p.packs, p.because) for p in plan.purchases]
     assert told == [
-        ("hook 20 barbless spade", 3, 3, 1, "to keep"),
-        ("shot No 8 tin", 10, 10, 1, "to keep"),
+        ("hook 20 barbless spade", 3, 3, 1, "for the minimum"),
+        ("shot No 8 tin", 10, 10, 1, "for the minimum"),
     ]
     assert plan.total_cents == 330
     plan = planned(box, wanted(fine_hooklength(), 14))
     hooks = plan.purchases[0]
     assert (plan.lines[0].unmet, hooks.short, hooks.packs) == (2, 7, 1)
-    assert hooks.because == "for the rigs, to keep"
+    assert hooks.because == "for rigs and minimum"
 
 
 def test_each_item_on_the_day(tmp_path: Path) -> None:

@@ -7,7 +7,7 @@ import pdfplumber
 import pytest
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.before.low import Purchase
+from tacklebox.matches.before.purchases import Purchase
 from tacklebox.printing.pages.shopping_page import print_shopping
 from tacklebox.printing.pages.tick_page import LEAST_PT
 from tacklebox.stock.tables import Item
@@ -41,8 +41,8 @@ def test_packets_prices_total_and_what_it_is_for(tmp_path: Path) -> None:
     text = text_of(pdf)
     for words in (
         "To buy for Open", "packets what a packet price", "2 × 10 hook 20 barbless spade 1.80 3.60",
-        "for 4 × hooklength-fine, to keep 10", "1 × 50 m nylon 0.08 mm 0.7 kg", "not known",
-        "together 5.10, and 1 price not known",
+        "for 4 × hooklength-fine, to keep 10", "1 × 50 m nylon 0.08 mm 0.7 kg", "missing",
+        "total 5.10, 1 price missing",
     ):  # fmt: skip
         assert words in text
     with pdfplumber.open(pdf) as read:
@@ -55,8 +55,8 @@ def test_packets_prices_total_and_what_it_is_for(tmp_path: Path) -> None:
 
 def test_the_total_is_whole_where_all_prices_are_known(tmp_path: Path) -> None:
     print_shopping([HOOKS, SHOT], tmp_path / "buy.pdf")
-    assert "together 5.10" in text_of(tmp_path / "buy.pdf")
-    assert "not known" not in text_of(tmp_path / "buy.pdf")
+    assert "total 5.10" in text_of(tmp_path / "buy.pdf")
+    assert "missing" not in text_of(tmp_path / "buy.pdf")
 
 
 def test_what_comes_singly_is_only_counted(tmp_path: Path) -> None:
@@ -86,14 +86,14 @@ def test_a_long_list_goes_on_with_its_head(tmp_path: Path) -> None:
         for n in range(1, 81):
             (own,) = [text for text in pages if f"hook {n} barbless eyed" in text]
             assert f"for {n} × rig" in own
-        assert "together 80.00" in pages[-1]
+        assert "total 80.00" in pages[-1]
 
 
 def test_what_no_item_meets_is_told(tmp_path: Path) -> None:
-    print_shopping([], tmp_path / "buy.pdf", unknown=["float of my-rig: float, shape stick"])
+    print_shopping([], tmp_path / "buy.pdf", no_item_for=["float of my-rig: float, shape stick"])
     text = text_of(tmp_path / "buy.pdf")
     assert "No item in the box would do for float of my-rig: float, shape stick" in text
-    assert "together" not in text
+    assert "total" not in text
 
 
 def test_nothing_to_buy_is_a_page_that_says_so(tmp_path: Path) -> None:
@@ -103,7 +103,7 @@ def test_nothing_to_buy_is_a_page_that_says_so(tmp_path: Path) -> None:
 
 def test_characters_that_the_font_has_not_are_told(tmp_path: Path) -> None:
     odd = Purchase(item(3, "hook 🐟 20 鯉", 10, 180), 1, 1)
-    printed = print_shopping([odd, odd], tmp_path / "buy.pdf", unknown=["bead of 🐟: bead ✓魚"])
+    printed = print_shopping([odd, odd], tmp_path / "buy.pdf", no_item_for=["bead of 🐟: bead ✓魚"])
     assert printed.unknown == "🐟鯉魚"
     assert "hook □ 20 □" in text_of(tmp_path / "buy.pdf")
     assert print_shopping([HOOKS], tmp_path / "plain.pdf").unknown == ""

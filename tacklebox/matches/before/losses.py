@@ -181,8 +181,8 @@ def undone_actions(session: Session, since: int = 0) -> Collection[int]:
     return undone
 
 
-def kept_items(session: Session) -> list[Listed]:
-    """The items of which something is to be kept, in the order they were added."""
+def items_with_minimum(session: Session) -> list[Listed]:
+    """The items that have a minimum, in the order they were added."""
     columns = (getattr(Item, column) for column in Listed._fields)
     query = select(*columns).where(col(Item.keep_at_least) > 0).order_by(col(Item.id))
     return [Listed._make(row) for row in session.exec(query)]
@@ -191,10 +191,10 @@ def kept_items(session: Session) -> list[Listed]:
 def forecasts(
     items: Iterable[AnyItem], planned: Mapping[int, int], losses: Losses
 ) -> tuple[Forecast, ...]:
-    """The forecast of every item that is planned or kept, the likeliest to run out first."""
-    told = [
+    """The forecast of every item that is planned or has a minimum, the likeliest to run out first."""
+    found = [
         Forecast(item, planned.get(item.id or 0, 0), losses.rate_of(item))
         for item in items
         if planned.get(item.id or 0, 0) or item.keep_at_least
     ]
-    return tuple(sorted(told, key=lambda f: -f.runs_out))
+    return tuple(sorted(found, key=lambda f: -f.runs_out))

@@ -1,12 +1,19 @@
-"""What runs low: below what is to be kept, and what the rigs wanted would use up."""
+"""What runs low: what is short of its minimum, and what the rigs wanted would use up."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from sqlmodel import Session, col, select
 
-from tacklebox.matches.before.losses import AnyItem, Forecast, forecasts, kept_items, read_losses
+from tacklebox.matches.before.losses import (
+    AnyItem,
+    Forecast,
+    forecasts,
+    items_with_minimum,
+    read_losses,
+)
+from tacklebox.matches.before.purchases import Purchase, purchases, total_cents
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.tables import Item
 
@@ -41,75 +48,15 @@ class Reach:
 
 
 @dataclass(frozen=True)
-class Purchase:
-    """What to buy of one item: whole packs, and what they cost where a price is known.
-
-    Of what it is short of, ``to_keep`` is only for what the angler keeps at least; the rest is for
-    the rigs.
-    """
-
-    item: AnyItem
-    short: int  # in the item's smallest unit
-    packs: int
-    to_keep: int = 0
-
-    @property
-    def cost_cents(self) -> int | None:
-        """Price of all packs, None where no price is known."""
-        price = self.item.pack_price_cents
-        return None if price is None else price * self.packs
-
-    @property
-    def because(self) -> str:
-        """What it is bought for, in words: the rigs, or keeping what is to be kept, or both."""
-        if not self.to_keep:
-            return "for the rigs"
-        return "to keep" if self.to_keep == self.short else "for the rigs, to keep"
-
-
-def purchases(items: Iterable[AnyItem], planned: Mapping[int, int]) -> tuple[Purchase, ...]:
-    """What the plan takes beyond what is on hand, and what brings each item back to what is kept."""
-    found = []
-    for item in items:
-        gone = planned.get(item.id or 0, 0)
-        short = gone + item.keep_at_least - item.on_hand
-        if short > 0:
-            for_rigs = max(gone - item.on_hand, 0)
-            packs = -(-short // item.pack_size)
-            found.append(Purchase(item, short, packs, short - for_rigs))
-    return tuple(found)
-
-
-def total_cents(of: Sequence[Purchase]) -> int:
-    """Cost of all purchases with a known price."""
-    return sum(p.cost_cents or 0 for p in of)
-
-
-def unpriced(of: Sequence[Purchase]) -> int:
-    """How many of them have no known price, and so are not in the total."""
-    return sum(p.cost_cents is None for p in of)
-
-
-def write_total(of: Sequence[Purchase]) -> str:
-    """What they cost together, and how many prices are not in it: "6.75, and 2 prices not known"."""
-    from tacklebox.stock.ledger import write_price
-
-    lacking = unpriced(of)
-    told = [write_price(total_cents(of))] if not lacking or lacking < len(of) else []
-    told += [f"{lacking} price{'' if lacking == 1 else 's'} not known"] if lacking else []
-    return ", and ".join(told)
-
-
-@dataclass(frozen=True)
 class Outlook:
     """The whole answer: what is low now, how far stock reaches, what to buy."""
 
-    below_keep: tuple[Item, ...]
+    short: tuple[Item, ...]  # of their minimum, now
     reaches: tuple[Reach, ...]
     runs_out_first: AnyItem | None
     purchases: tuple[Purchase, ...]
-    unknown: tuple[str, ...]  # asks that no item in the box has ever met
-    forecasts: tuple[Forecast, ...]  # of what is planned or kept
+    no_item_for: tuple[str, ...]  # asks that no item in the box meets
+    forecasts: tuple[Forecast, ...]  # of what is planned or has a minimum
 
     @property
     def total_cents(self) -> int:
@@ -121,34 +68,34 @@ def look_ahead(box: Box, wants: Sequence[Want]) -> Outlook:
     """How many of each want can be tied from stock together, in the order they are given.
 
     Earlier wants take first; each takes substitutes only within its recipe's own asks.
-    To buy: what the untied rest needs, and what brings each item back to its keep-at-least
-    after tying, in whole packs.
+    To buy: what the untied rest needs, and what brings each item back to its minimum after tying,
+    in whole packs.
     """
     with box.reading() as session:
         low = select(Item).where(col(Item.on_hand) < col(Item.keep_at_least))
-        below = tuple(session.exec(low.order_by(col(Item.id))))
-        items: dict[int, AnyItem] = {item.id: item for item in kept_items(session)}
+        short = tuple(session.exec(low.order_by(col(Item.id))))
+        items: dict[int, AnyItem] = {item.id: item for item in items_with_minimum(session)}
         losses = read_losses(session)
-        paper = _paper(session, wants) if wants else None
-    reaches = tuple(paper.reach(want) for want in wants) if paper else ()
-    planned = paper.together if paper else {}
-    if paper:
-        items |= {number: paper.known[number].item for number in planned}
+        tying = _tying_on_paper(session, wants) if wants else None
+    reaches = tuple(tying.reach(want) for want in wants) if tying else ()
+    planned = tying.all_rigs if tying else {}
+    if tying:
+        items |= {number: tying.used[number].item for number in planned}
     ordered = [item for _, item in sorted(items.items())]
     return Outlook(
-        below,
+        short,
         reaches,
-        paper.first.item if paper and paper.first else None,
+        tying.runs_out_first.item if tying and tying.runs_out_first else None,
         purchases(ordered, planned),
-        tuple(paper.unknown) if paper else (),
+        tuple(tying.no_item_for) if tying else (),
         forecasts(ordered, planned, losses),
     )
 
 
-def _paper(session: Session, wants: Sequence[Want]) -> "_Paper":
+def _tying_on_paper(session: Session, wants: Sequence[Want]) -> "_TyingOnPaper":
     from tacklebox.matches.dividing.candidates import Candidates
 
-    return _Paper(Candidates(session, (need.ask for want in wants for need in _needs(want))))
+    return _TyingOnPaper(Candidates(session, (need.ask for want in wants for need in _needs(want))))
 
 
 def _needs(want: Want) -> "list[Need]":
@@ -156,43 +103,45 @@ def _needs(want: Want) -> "list[Need]":
 
 
 @dataclass
-class _Paper:
-    """Tying on paper: what is gone, what the untied rest would take, and what ran out first."""
+class _TyingOnPaper:
+    """What rigs would take of each item, by its number: those that can be tied, the untied rest, and
+    what ran out first."""
 
     candidates: "Candidates"
-    gone: dict[int, int] = field(default_factory=dict)
-    rest: dict[int, int] = field(default_factory=dict)
-    known: "dict[int, Loose]" = field(default_factory=dict)
-    first: "Loose | None" = None
-    unknown: list[str] = field(default_factory=list)
+    tied: dict[int, int] = field(default_factory=dict)
+    untied: dict[int, int] = field(default_factory=dict)
+    used: "dict[int, Loose]" = field(default_factory=dict)
+    runs_out_first: "Loose | None" = None
+    no_item_for: list[str] = field(default_factory=list)
 
     @property
-    def together(self) -> dict[int, int]:
+    def all_rigs(self) -> dict[int, int]:
         """What all rigs take of each item, tied and untied."""
-        return {n: self.gone.get(n, 0) + self.rest.get(n, 0) for n in {**self.gone, **self.rest}}
+        numbers = {**self.tied, **self.untied}
+        return {n: self.tied.get(n, 0) + self.untied.get(n, 0) for n in numbers}
 
     def reach(self, want: Want) -> Reach:
         """Tie one at a time, so that a part may go over to the next item when one is used up."""
         needs = _needs(want)
-        for tied in range(want.count):
+        for count in range(want.count):
             takes: dict[int, int] = {}
             serving = [self._first_of(need, takes) for need in needs]
             if None in serving:
                 gaps = [n for n, s in zip(needs, serving, strict=True) if s is None]
-                self._miss(needs, serving, want.count - tied)
-                return Reach(want, tied, tuple(self._gap(need) for need in gaps))
+                self._miss(needs, serving, want.count - count)
+                return Reach(want, count, tuple(self._gap(need) for need in gaps))
             for number, amount in takes.items():
-                self.gone[number] = self.gone.get(number, 0) + amount
+                self.tied[number] = self.tied.get(number, 0) + amount
         return Reach(want, want.count, ())
 
     def _left(self, stocked: "Loose") -> int:
-        return stocked.item.on_hand - self.gone.get(stocked.id, 0)
+        return stocked.item.on_hand - self.tied.get(stocked.id, 0)
 
     def _first_of(self, need: "Need", takes: dict[int, int]) -> "Loose | None":
         for stocked in self.candidates.of(need.ask):
             if self._left(stocked) - takes.get(stocked.id, 0) >= need.amount:
                 takes[stocked.id] = takes.get(stocked.id, 0) + need.amount
-                self.known[stocked.id] = stocked
+                self.used[stocked.id] = stocked
                 return stocked
         return None
 
@@ -203,21 +152,21 @@ class _Paper:
         for need, chosen in zip(needs, serving, strict=True):
             every, still = self.candidates.of(need.ask), missing
             for stocked in every:
-                left = self._left(stocked) - self.rest.get(stocked.id, 0)
+                left = self._left(stocked) - self.untied.get(stocked.id, 0)
                 served = max(min(still, left // need.amount), 0)
                 self._take(stocked, served * need.amount)
                 still -= served
             if every:
                 self._take(chosen or every[0], still * need.amount)
-                if chosen is None and self.first is None:
-                    self.first = every[0]
-            elif (ask := f"{need.part}: {need.ask}") not in self.unknown:
-                self.unknown.append(ask)
+                if chosen is None and self.runs_out_first is None:
+                    self.runs_out_first = every[0]
+            elif (ask := f"{need.part}: {need.ask}") not in self.no_item_for:
+                self.no_item_for.append(ask)
 
     def _take(self, stocked: "Loose", amount: int) -> None:
         if amount:
-            self.rest[stocked.id] = self.rest.get(stocked.id, 0) + amount
-            self.known[stocked.id] = stocked
+            self.untied[stocked.id] = self.untied.get(stocked.id, 0) + amount
+            self.used[stocked.id] = stocked
 
     def _gap(self, need: "Need") -> Gap:
         from tacklebox.stock.ledger import write_amount

@@ -6,8 +6,14 @@ from dataclasses import dataclass
 from sqlmodel import Session, col, func, select
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.before.losses import AnyItem, Forecast, forecasts, kept_items, read_losses
-from tacklebox.matches.before.low import Purchase, purchases, total_cents
+from tacklebox.matches.before.losses import (
+    AnyItem,
+    Forecast,
+    forecasts,
+    items_with_minimum,
+    read_losses,
+)
+from tacklebox.matches.before.purchases import Purchase, purchases, total_cents
 from tacklebox.matches.before.venue_rules import (
     Ruling,
     Verdict,
@@ -111,7 +117,7 @@ def make_plan(
     """
     needs = [[n for n in resolved.needs if not n.there] for _, resolved in wants]
     with box.reading() as session:
-        kept = kept_items(session)
+        with_minimum = items_with_minimum(session)
         candidates = Candidates(session, (n.ask for own in needs for n in own))
         ready, left_home = _ready(session, wants, rules)
         losses = read_losses(session)
@@ -119,7 +125,7 @@ def make_plan(
     stock = candidates.every
     place = {s.id: number for number, s in enumerate(stock)}
     items: list[AnyItem] = [s.item for s in stock]
-    items += [i for i in kept if i.id not in place]  # what no want asks for is bought, too
+    items += [i for i in with_minimum if i.id not in place]  # what no want asks for is bought, too
     stacks = [Stack(i.on_hand, i.pack_size, i.pack_price_cents, i.keep_at_least) for i in items]
     serving: dict[tuple[Ask, bool], tuple[int, ...]] = {}
     out = {(w, part) for w, part, _ in unsound}

@@ -1,30 +1,12 @@
 """The shopping list of a plan: what to buy, and what each purchase is for."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 
-from tacklebox.matches.before.low import Purchase, total_cents
 from tacklebox.matches.before.plan import Plan
+from tacklebox.matches.before.purchases import Purchase, Shopping
 from tacklebox.matches.dividing.candidates import Candidates
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.ledger import write_amount
-
-
-@dataclass(frozen=True)
-class Shopping:
-    """What to buy; ``what_for`` in words by item number ("for 2 × my-rig, to keep 10").
-
-    ``unknown`` are asks that no item in the box meets.
-    """
-
-    purchases: tuple[Purchase, ...]
-    what_for: Mapping[int, str]
-    unknown: tuple[str, ...]
-
-    @property
-    def total_cents(self) -> int:
-        """Cost of all purchases with a known price."""
-        return total_cents(self.purchases)
 
 
 def make_shopping(box: Box, plan: Plan) -> Shopping:
@@ -43,7 +25,7 @@ def make_shopping(box: Box, plan: Plan) -> Shopping:
         )
         for line, needs in lacking
     ]
-    unknown = {
+    no_item_for = {
         f"{need.part} of {line.resolved.recipe.stem}: {need.ask}": None
         for line, needs in lacking
         for need in needs
@@ -55,12 +37,12 @@ def make_shopping(box: Box, plan: Plan) -> Shopping:
         )
         for purchase in plan.purchases
     }
-    return Shopping(plan.purchases, what_for, tuple(unknown))
+    return Shopping(plan.purchases, what_for, tuple(no_item_for))
 
 
 def _what_for(purchase: Purchase, wants: Sequence[str]) -> str:
-    told = [f"for {', '.join(wants)}"] if wants and purchase.short > purchase.to_keep else []
-    if purchase.to_keep:
-        kept = write_amount(purchase.item.keep_at_least, purchase.item.measured)
-        told.append(f"to keep {kept}")
-    return ", ".join(told)
+    for_wants = ", ".join(wants) if purchase.short > purchase.for_minimum else ""
+    if not purchase.for_minimum:
+        return f"for {for_wants}" if for_wants else ""
+    minimum = write_amount(purchase.item.keep_at_least, purchase.item.measured)
+    return f"for {for_wants}{', and ' if for_wants else ''}a minimum of {minimum}"

@@ -3,12 +3,14 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from tacklebox.matches.before.low import Purchase, unpriced, write_total
+from tacklebox.matches.before.purchases import (
+    Purchase,
+    unpriced,
+    write_price_or_missing,
+    write_total,
+)
 from tacklebox.printing.pages.tick_page import Printed, TickPage, print_ticks
 from tacklebox.printing.pdf import Target
-from tacklebox.stock.ledger import write_amount, write_price
-
-UNKNOWN = "not known"
 
 
 def print_shopping(
@@ -17,14 +19,14 @@ def print_shopping(
     *,
     heading: str = "To buy",
     what_for: Mapping[int, str] | None = None,
-    unknown: Sequence[str] = (),
+    no_item_for: Sequence[str] = (),
     page: str = "a4",
     overwrite: bool = False,
 ) -> Printed:
     """Write whole packets with prices, total, and what each is for, with boxes to tick.
 
-    ``what_for`` is in words by item number, like "for 2 × my-rig, to keep 10"; ``unknown`` are
-    asks that no item in the box meets. Where there is nothing to buy, the page says so. Raises as
+    ``what_for`` is in words by item number, like "for 2 × my-rig"; ``no_item_for`` are asks that no
+    item in the box meets. Where there is nothing to buy, the page says so. Raises as
     ``tick_page.print_ticks``.
     """
 
@@ -32,25 +34,13 @@ def print_shopping(
         made.name(heading)
         if purchases:
             _fill(made, purchases, what_for or {})
-        if unknown:
+        if no_item_for:
             made.head("No item in the box would do for")
-            made.ticks([("", words) for words in unknown])
-        if not purchases and not unknown:
+            made.ticks([("", words) for words in no_item_for])
+        if not purchases and not no_item_for:
             made.say("Nothing is to be bought.")
 
     return print_ticks(fill, target, title=heading, page=page, overwrite=overwrite)
-
-
-def packets(purchase: Purchase) -> str:
-    """Whole packets and what one holds: "2 × 10"; what comes singly is only counted."""
-    if purchase.item.pack_size == 1:
-        return str(purchase.packs)
-    return f"{purchase.packs} × {write_amount(purchase.item.pack_size, purchase.item.measured)}"
-
-
-def price(cents: int | None) -> str:
-    """A price, or that it is not known."""
-    return UNKNOWN if cents is None else write_price(cents)
 
 
 def _fill(made: TickPage, purchases: Sequence[Purchase], what_for: Mapping[int, str]) -> None:
@@ -65,19 +55,19 @@ def _fill(made: TickPage, purchases: Sequence[Purchase], what_for: Mapping[int, 
         rows.append(
             [
                 made.box(),
-                made.words("", packets(purchase)),
+                made.words("", purchase.packets),
                 made.words(item.name),
-                made.words(price(item.pack_price_cents)),
-                made.words(price(purchase.cost_cents)),
+                made.words(write_price_or_missing(item.pack_price_cents)),
+                made.words(write_price_or_missing(purchase.cost_cents)),
             ]
         )
         aim = what_for.get(item.id or 0, "")
         if aim:
             below[len(rows)] = 2
             rows.append(["", "", made.words(aim), "", ""])
-    total, lacking = write_total(purchases), unpriced(purchases)
-    if not lacking:
-        rows.append(["", "", made.words("", "together"), "", made.words("", total)])
+    total, missing = write_total(purchases), unpriced(purchases)
+    if not missing:
+        rows.append(["", "", made.words("", "total"), "", made.words("", total)])
     made.table(rows, [*widths, narrow, narrow], head=True, below=below)
-    if lacking:
-        made.say("", first=f"together {total}")
+    if missing:
+        made.say("", first=f"total {total}")

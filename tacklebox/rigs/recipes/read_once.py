@@ -7,7 +7,7 @@ from tacklebox.rigs.recipes.file import Recipe, Shelf
 
 @dataclass(frozen=True)
 class ReadOnce(Shelf):
-    """A shelf for one command: a recipe that several wants name is read and checked once."""
+    """A shelf for one question: a recipe that several wants name is read and checked once."""
 
     _read: dict[str, Recipe] = field(default_factory=dict, compare=False, repr=False)
 

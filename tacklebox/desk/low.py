@@ -1,0 +1,78 @@
+"""What runs low: what is short of its minimum, how far stock reaches, what to buy, what may run out."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tacklebox.desk.forecasts import OnTheDay, on_the_day
+from tacklebox.desk.opening import Desk
+from tacklebox.desk.shopping import ListFiles, ShoppingList, shopping_list
+from tacklebox.desk.stock import ItemRow, item_row
+from tacklebox.desk.wants import wants_of
+
+if TYPE_CHECKING:
+    from tacklebox.matches.before.low import Reach
+
+
+@dataclass(frozen=True)
+class PartMissing:
+    """A part that nothing is left for, and what there is of it."""
+
+    part: str
+    because: str
+
+
+@dataclass(frozen=True)
+class CanBeTied:
+    """How many of a recipe stock ties beside those before it, and what stops the next one."""
+
+    recipe: str
+    wanted: int
+    can_tie: int
+    stopped_by: tuple[PartMissing, ...]
+
+
+@dataclass(frozen=True)
+class RunsLow:
+    """The whole answer, with a shopping list and what may run out on the day."""
+
+    short: tuple[ItemRow, ...]  # of their minimum
+    wanted: tuple[CanBeTied, ...]
+    runs_out_first: str  # "" where nothing does
+    shopping: ShoppingList
+    on_the_day: OnTheDay
+
+
+def runs_low(
+    desk: Desk,
+    wanted: Mapping[str, str],
+    choices: Mapping[str, str],
+    files: ListFiles | None = None,
+) -> RunsLow:
+    """What runs low; with rigs ``wanted``, the most important first, how many can be tied of each.
+
+    ``choices`` go to every recipe that knows them. Raises AskedWronglyError for a recipe, a count
+    or a choice that is none, and as ``shopping_list`` for its files.
+    """
+    from tacklebox.matches.before.low import look_ahead
+    from tacklebox.matches.before.purchases import Shopping
+
+    found = look_ahead(desk.box, wants_of(desk, wanted, choices))
+    what_for = {p.item.id or 0: p.because for p in found.purchases}
+    shopping = Shopping(found.purchases, what_for, found.no_item_for)
+    return RunsLow(
+        tuple(item_row(item) for item in found.short),
+        tuple(_can_be_tied(reach) for reach in found.reaches),
+        found.runs_out_first.name if found.runs_out_first else "",
+        shopping_list(shopping, "To buy", files or ListFiles()),
+        on_the_day(found.forecasts),
+    )
+
+
+def _can_be_tied(reach: "Reach") -> CanBeTied:
+    return CanBeTied(
+        reach.want.resolved.recipe.stem,
+        reach.want.count,
+        reach.can_tie,
+        tuple(PartMissing(gap.need.part, gap.gap) for gap in reach.stopped_by),
+    )

@@ -1,0 +1,132 @@
+"""What to buy: whole packets with their prices and what each is for, on paper and as CSV too."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tacklebox.desk.answers import Amount, amount
+
+if TYPE_CHECKING:
+    from tacklebox.matches.before.purchases import Purchase, Shopping
+    from tacklebox.printing.pages.tick_page import Printed
+    from tacklebox.printing.pdf import Target
+
+COLUMNS = ("no.", "item", "packets", "price of a packet", "price", "what for")  # of the CSV
+
+
+@dataclass(frozen=True)
+class ToBuy:
+    """One item to buy. Of what it is short of, ``for_minimum`` is for its minimum alone."""
+
+    item: int
+    name: str
+    packs: int
+    packets: str  # in words: "2 × 10", "3" of what comes singly
+    packet: Amount
+    short: Amount
+    for_minimum: Amount
+    packet_price_cents: int | None
+    packet_price: str  # in words; "missing" where nobody told it
+    cost_cents: int | None
+    cost: str
+    what_for: str
+
+
+@dataclass(frozen=True)
+class ShoppingList:
+    """What to buy, the total of the prices that are known, and how many are missing in it.
+
+    ``no_item_for`` are asks that no item in the box meets. ``printed`` tells of the page, where one
+    was written.
+    """
+
+    heading: str
+    to_buy: tuple[ToBuy, ...]
+    no_item_for: tuple[str, ...]
+    total_cents: int
+    prices_missing: int
+    total: str  # in words: "6.75, 2 prices missing"
+    printed: "Printed | None" = None
+
+
+@dataclass(frozen=True)
+class ListFiles:
+    """Where a shopping list is written: to a page for the shop, to a CSV file, or to both."""
+
+    pdf: "Target | None" = None
+    csv: "Target | None" = None
+    page: str = "a4"
+    replace: bool = False
+
+
+def shopping_list(shopping: "Shopping", heading: str, files: ListFiles) -> ShoppingList:
+    """The list as it is shown, once it is written to its files.
+
+    Raises AskedWronglyError for a page size that is none or a file that is there already,
+    CannotBeDoneError where a file cannot be written.
+    """
+    from tacklebox.matches.before.purchases import total_cents, unpriced, write_total
+
+    bought = shopping.purchases
+    to_buy = tuple(_to_buy(p, shopping.what_for.get(p.item.id or 0, "")) for p in bought)
+    printed = None
+    if files.pdf is not None:
+        from tacklebox.printing.pages.shopping_page import print_shopping
+
+        printed = print_shopping(
+            bought,
+            files.pdf,
+            heading=heading,
+            what_for=shopping.what_for,
+            no_item_for=shopping.no_item_for,
+            page=files.page,
+            overwrite=files.replace,
+        )
+    if files.csv is not None:
+        _write_csv(to_buy, files.csv, replace=files.replace)
+    return ShoppingList(
+        heading,
+        to_buy,
+        shopping.no_item_for,
+        total_cents(bought),
+        unpriced(bought),
+        write_total(bought),
+        printed,
+    )
+
+
+def _to_buy(purchase: "Purchase", what_for: str) -> ToBuy:
+    from tacklebox.matches.before.purchases import write_price_or_missing
+
+    item = purchase.item
+    return ToBuy(
+        item.id or 0,
+        item.name,
+        purchase.packs,
+        purchase.packets,
+        amount(item.pack_size, item.measured),
+        amount(purchase.short, item.measured),
+        amount(purchase.for_minimum, item.measured),
+        item.pack_price_cents,
+        write_price_or_missing(item.pack_price_cents),
+        purchase.cost_cents,
+        write_price_or_missing(purchase.cost_cents),
+        what_for,
+    )
+
+
+def _write_csv(to_buy: tuple[ToBuy, ...], to: "Target", *, replace: bool) -> None:
+    """Write the list to a CSV file, whole or not at all."""
+    import csv
+    import io
+
+    from tacklebox.printing.pdf import write_aside
+    from tacklebox.stock.care.export import harmless
+
+    with write_aside(to, overwrite=replace) as aside:
+        text = io.TextIOWrapper(aside, "utf-8", newline="")
+        writer = csv.writer(text)
+        writer.writerow(COLUMNS)
+        for one in to_buy:
+            row = (harmless(one.name), one.packets, one.packet_price, one.cost, one.what_for)
+            writer.writerow((str(one.item), *row))
+        text.detach()

@@ -1,0 +1,86 @@
+"""What is wanted: so many rigs or hooklengths of each recipe, and what is chosen for them.
+
+One reading for all that asks it: what runs low, tie sheets, a venue's judgement, a match's wants.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
+
+from tacklebox.desk.asking import resolved_recipe
+from tacklebox.desk.opening import Desk
+from tacklebox.errors import AskedWronglyError, nearest_word
+
+if TYPE_CHECKING:
+    from tacklebox.matches.before.low import Want
+    from tacklebox.rigs.recipes.file import Shelf
+    from tacklebox.rigs.recipes.resolved import Resolved
+
+MOST_WANTED = 500
+_MOST_SHOWN = 20  # letters of what is no count
+
+
+def wants_of(desk: Desk, wanted: Mapping[str, str], choices: Mapping[str, str]) -> "list[Want]":
+    """So many of each recipe, by its name, in the order of the mapping.
+
+    Raises AskedWronglyError for a count that is none, and as ``resolved_together``.
+    """
+    if not wanted and not choices:
+        return []
+    from tacklebox.matches.before.low import Want
+    from tacklebox.rigs.recipes.read_once import ReadOnce
+
+    counts = [_count(name, said) for name, said in wanted.items()]
+    rigs = resolved_together(ReadOnce(desk.box.recipes), list(wanted), choices)
+    return [Want(rig, count) for rig, count in zip(rigs, counts, strict=True)]
+
+
+def _count(name: str, said: str) -> int:
+    digits = said.strip()
+    if digits.isdecimal() and digits.isascii() and len(digits) <= len(str(MOST_WANTED)):
+        count = int(digits)
+        if 1 <= count <= MOST_WANTED:
+            return count
+    shown = digits if len(digits) <= _MOST_SHOWN else f"{digits[:_MOST_SHOWN]}…"
+    raise AskedWronglyError(
+        f'"{shown}" is no count.',
+        field=f"wanted.{name}",
+        right=f"A whole number from 1 to {MOST_WANTED}.",
+    )
+
+
+def resolved_together(
+    recipes: "Shelf", names: Sequence[str], choices: Mapping[str, str]
+) -> "list[Resolved]":
+    """Each recipe with those of the choices that it, or its hooklength, lets one make.
+
+    Raises AskedWronglyError for a choice that none of them knows, naming its field.
+    """
+    known = [_known_choices(recipes, name, choices.get("hooklength")) for name in names]
+    for choice in choices:
+        if not any(choice in each for each in known):
+            raise _not_chosen(choice, names, sorted({name for each in known for name in each}))
+    resolved = []
+    for name, each in zip(names, known, strict=True):
+        try:
+            own = {choice: value for choice, value in choices.items() if choice in each}
+            resolved.append(resolved_recipe(recipes, name, own))
+        except AskedWronglyError as error:
+            raise (error.at(name) if len(names) > 1 else error) from None
+    return resolved
+
+
+def _known_choices(recipes: "Shelf", name: str, hooklength: str | None) -> set[str]:
+    recipe = recipes.load(name)
+    if not recipe.hooklengths:
+        return set(recipe.choose)
+    below = hooklength if hooklength in recipe.hooklengths else recipe.hooklengths[0]
+    return {"hooklength", *recipe.choose, *recipes.load(below or "").choose}
+
+
+def _not_chosen(choice: str, names: Sequence[str], known: Sequence[str]) -> AskedWronglyError:
+    if not names:
+        what, right = "no recipe is named that it could be chosen for.", "Name one."
+    else:
+        what = f'"{choice}" is not chosen in {" or ".join(names)}.'
+        right = nearest_word(choice, known) if known else "Nothing is chosen there."
+    return AskedWronglyError(what, field=f"set.{choice}", right=right)

@@ -1,0 +1,99 @@
+"""What to buy of each item, in whole packets, and what it costs."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from tacklebox.matches.before.losses import AnyItem
+
+
+@dataclass(frozen=True)
+class Purchase:
+    """What to buy of one item: whole packs, and what they cost where a price is known.
+
+    Of what it is short of, ``for_minimum`` is only for the angler's minimum; the rest is for the
+    rigs.
+    """
+
+    item: AnyItem
+    short: int  # in the item's smallest unit
+    packs: int
+    for_minimum: int = 0
+
+    @property
+    def cost_cents(self) -> int | None:
+        """Price of all packs, None where no price is known."""
+        price = self.item.pack_price_cents
+        return None if price is None else price * self.packs
+
+    @property
+    def packets(self) -> str:
+        """Whole packets and what one holds: "2 × 10"; what comes singly is only counted."""
+        from tacklebox.stock.ledger import write_amount
+
+        if self.item.pack_size == 1:
+            return str(self.packs)
+        return f"{self.packs} × {write_amount(self.item.pack_size, self.item.measured)}"
+
+    @property
+    def because(self) -> str:
+        """What it is bought for, in words: the rigs, or the minimum, or both."""
+        if not self.for_minimum:
+            return "for the rigs"
+        return "for the minimum" if self.for_minimum == self.short else "for rigs and minimum"
+
+
+def purchases(items: Iterable[AnyItem], planned: Mapping[int, int]) -> tuple[Purchase, ...]:
+    """What the plan takes beyond what is on hand, and what brings each item back to its minimum."""
+    found = []
+    for item in items:
+        taken = planned.get(item.id or 0, 0)
+        short = taken + item.keep_at_least - item.on_hand
+        if short > 0:
+            for_rigs = max(taken - item.on_hand, 0)
+            packs = -(-short // item.pack_size)
+            found.append(Purchase(item, short, packs, short - for_rigs))
+    return tuple(found)
+
+
+def total_cents(of: Sequence[Purchase]) -> int:
+    """Cost of all purchases with a known price."""
+    return sum(p.cost_cents or 0 for p in of)
+
+
+def unpriced(of: Sequence[Purchase]) -> int:
+    """How many of them have no known price, and so are not in the total."""
+    return sum(p.cost_cents is None for p in of)
+
+
+def write_price_or_missing(cents: int | None) -> str:
+    """A price in words, or that it is missing."""
+    from tacklebox.stock.ledger import write_price
+
+    return "missing" if cents is None else write_price(cents)
+
+
+def write_total(of: Sequence[Purchase]) -> str:
+    """What they cost together, and how many prices are not in it: "6.75, 2 prices missing"."""
+    from tacklebox.stock.ledger import write_price
+
+    missing = unpriced(of)
+    words = [write_price(total_cents(of))] if not missing or missing < len(of) else []
+    words += [f"{missing} price{'' if missing == 1 else 's'} missing"] if missing else []
+    return ", ".join(words)
+
+
+@dataclass(frozen=True)
+class Shopping:
+    """What to buy; ``what_for`` in words by item number ("for 2 × my-rig, and a minimum of 10").
+
+    ``no_item_for`` are asks that no item in the box meets.
+    """
+
+    purchases: tuple[Purchase, ...]
+    what_for: Mapping[int, str]
+    no_item_for: tuple[str, ...]
+
+    @property
+    def total_cents(self) -> int:
+        """Cost of all purchases with a known price."""
+        return total_cents(self.purchases)

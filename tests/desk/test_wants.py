@@ -1,0 +1,68 @@
+"""One reading of what is wanted: counts, and one rule for what is chosen."""
+
+from pathlib import Path
+
+import pytest
+
+from tacklebox.desk.wants import resolved_together, wants_of
+from tacklebox.errors import AskedWronglyError
+from tests.desk.boxes import make_desk
+from tests.rigs.boxes import SHELF
+
+CANAL, FINE, WAGGLER = "pole-canal-shot", "hooklength-fine", "waggler-insert-bulk"
+
+
+def test_wants_keep_their_order_and_count(tmp_path: Path) -> None:
+    wants = wants_of(make_desk(tmp_path), {FINE: "500", CANAL: " 2 "}, {})
+    assert [(w.resolved.recipe.stem, w.count) for w in wants] == [(FINE, 500), (CANAL, 2)]
+
+
+@pytest.mark.parametrize("said", ["0", "501", "-1", "2.5", "two", "", "٣", "²", "9" * 5000])
+def test_what_is_no_count(tmp_path: Path, said: str) -> None:
+    with pytest.raises(AskedWronglyError, match="is no count") as told:
+        wants_of(make_desk(tmp_path), {FINE: said}, {})
+    assert (told.value.field, told.value.right) == (
+        f"wanted.{FINE}",
+        "A whole number from 1 to 500.",
+    )
+    assert len(told.value.what) < 50
+
+
+def test_a_choice_goes_to_every_recipe_that_knows_it() -> None:
+    asked = {"depth": "1.5 m"}
+    canal, waggler, fine = resolved_together(SHELF, [CANAL, WAGGLER, FINE], asked)
+    assert (canal.chosen["depth"], waggler.chosen["depth"]) == ("1.5 m", "1.5 m")
+    assert "depth" not in fine.chosen
+
+
+def test_a_choice_of_the_hooklength_goes_on_to_it() -> None:
+    canal, fine = resolved_together(SHELF, [CANAL, FINE], {"length": "20 cm"})
+    assert canal.hooklength is not None
+    assert canal.hooklength.chosen["length"] == fine.chosen["length"] == "20 cm"
+
+
+@pytest.mark.parametrize("names", [[CANAL], [FINE], [CANAL, FINE]])
+def test_a_choice_that_none_knows_is_refused(names: list[str]) -> None:
+    known = {CANAL: "dpeth", FINE: "lenght"}[names[0]]
+    with pytest.raises(AskedWronglyError) as told:
+        resolved_together(SHELF, names, {known: "2 m"})
+    assert told.value.field == f"set.{known}"
+    assert told.value.what == f'"{known}" is not chosen in {" or ".join(names)}.'
+    assert told.value.right == f'Did you mean "{"depth" if known == "dpeth" else "length"}"?'
+
+
+def test_a_choice_for_nothing_is_refused(tmp_path: Path) -> None:
+    with pytest.raises(AskedWronglyError, match="no recipe is named") as told:
+        wants_of(make_desk(tmp_path), {}, {"depth": "2 m"})
+    assert told.value.field == "set.depth"
+
+
+def test_a_value_that_one_of_them_cannot_have_is_refused() -> None:
+    with pytest.raises(AskedWronglyError, match=r"pole-canal-shot.*depth cannot be 9 m"):
+        resolved_together(SHELF, [FINE, CANAL], {"depth": "9 m"})
+
+
+def test_a_hooklength_that_goes_with_none_is_refused() -> None:
+    with pytest.raises(AskedWronglyError, match='"hooklength-feeder" does not go with') as told:
+        resolved_together(SHELF, [CANAL], {"hooklength": "hooklength-feeder"})
+    assert told.value.field == "set.hooklength"
