@@ -10,13 +10,11 @@ from tacklebox.cli.common import (
     Json,
     On,
     Set,
-    box_of,
     day,
     desk_of,
     pairs,
 )
 from tacklebox.cli.output import say, say_unprintable, show_answer, show_table
-from tacklebox.errors import AskedWronglyError
 
 app = typer.Typer(help="Label papers: list, test, put right.", no_args_is_help=True, **PLAIN)
 
