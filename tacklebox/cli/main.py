@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 # Name: its module, what it is there (a command's function or a group's app), and a line of
 # help. Only the module of the command that is called is imported.
 COMMANDS: dict[str, tuple[str, str, str]] = {
+    "open": ("opening", "open_", "The bench in your browser: all of this by mouse and keys."),
     "stock": ("stock", "app", "Tackle in stock: add, list, count, buy, take."),
     "recipe": ("recipes", "app", "Recipes: list, show, start one of your own."),
     "check": ("rigs", "check", "Say whether a rig holds together; nothing is tied."),

@@ -65,6 +65,15 @@ class Undone:
 
 
 @dataclass(frozen=True)
+class LastDone:
+    """The last thing that was done in the box."""
+
+    action: int
+    what: str
+    on: date
+
+
+@dataclass(frozen=True)
 class Copied:
     """Where a copy lies, its size, and the kinds of own files that are not in it."""
 
@@ -105,6 +114,17 @@ def audit(desk: Desk) -> Audited:
     found = look_through(desk.box.database, Snapshot.from_json)
     faults = tuple(FaultFound(fault.where, fault.what) for fault in found.faults)
     return Audited(not faults, found.items, found.movements, found.rigs, faults)
+
+
+def last_done(desk: Desk) -> LastDone | None:
+    """The last thing that was done in the box; None in a new one."""
+    from sqlmodel import col, select
+
+    from tacklebox.stock.tables import Action
+
+    with desk.box.reading() as session:
+        last = session.exec(select(Action).order_by(col(Action.id).desc()).limit(1)).first()
+    return LastDone(last.id or 0, last.what, last.on) if last else None
 
 
 def undo(desk: Desk, *, on: str = "") -> Undone:

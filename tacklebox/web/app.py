@@ -1,0 +1,84 @@
+"""The pages as one application: the guard in front, each subject's pages behind it."""
+
+from importlib import import_module
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from fastapi import FastAPI, Request
+from fastapi.responses import HTMLResponse, RedirectResponse, Response
+from fastapi.staticfiles import StaticFiles
+from starlette.exceptions import HTTPException
+from starlette.middleware.gzip import GZipMiddleware
+
+from tacklebox.errors import BenchError
+from tacklebox.web.entry import COOKIE, Door
+from tacklebox.web.guard import Guard, token_of
+from tacklebox.web.showing import Shown, page, shown_for
+
+if TYPE_CHECKING:
+    from tacklebox.desk import Desk
+
+HERE = Path(__file__).parent
+SUBJECTS = ("start", "stock", "care")
+
+
+def make_app(desk: "Desk", door: Door) -> Guard:
+    """The whole of the bench, to be served."""
+    app = FastAPI(docs_url=None, redoc_url=None, openapi_url=None)
+    app.state.desk, app.state.door = desk, door
+    app.add_middleware(GZipMiddleware, minimum_size=1000)
+    app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")
+    app.add_api_route("/enter", _enter, response_class=HTMLResponse)
+    app.add_exception_handler(BenchError, _fault)
+    app.add_exception_handler(HTTPException, _missing)
+    for subject in SUBJECTS:
+        app.include_router(import_module(f"tacklebox.web.pages.{subject}").router)
+    return Guard(app, door)
+
+
+def _enter(request: Request) -> Response:
+    """The door: a token of one use becomes a cookie, by a page that goes on by itself."""
+    door: Door = request.app.state.door
+    session = door.enter(token_of(request.url.query.encode()))
+    if session is None:
+        return HTMLResponse(
+            shown_for(request).render("closed.html", {"title": "The bench is closed"}),
+            status_code=403,
+        )
+    answer = HTMLResponse(shown_for(request).render("enter.html", {"title": "Tacklebox"}))
+    answer.set_cookie(COOKIE, session, httponly=True, samesite="strict", path="/")
+    return answer
+
+
+def _fault(request: Request, error: Exception) -> Response:
+    """A fault that no form of its own shows: on a page, with the way back."""
+    assert isinstance(error, BenchError)
+    shown: Shown = shown_for(request)
+    return page(
+        shown,
+        "fault.html",
+        {"title": "That cannot be done", "fault": shown.word(error), "back": _back(request)},
+        status=400 if error.exit_code == 2 else 409,
+    )
+
+
+def _missing(request: Request, error: Exception) -> Response:
+    assert isinstance(error, HTTPException)
+    words = {404: "There is no such page.", 405: "That is not done here."}
+    shown = shown_for(request)
+    told: dict[str, Any] = {
+        "title": "Not found",
+        "fault": words.get(error.status_code, str(error.detail)),
+        "back": "/",
+    }
+    return page(shown, "fault.html", told, status=error.status_code)
+
+
+def _back(request: Request) -> str:
+    path = request.url.path
+    return path if request.method == "GET" else path.rsplit("/", 1)[0] or "/"
+
+
+def go(where: str) -> RedirectResponse:
+    """After something was written: the page that shows it, so that a reload writes nothing."""
+    return RedirectResponse(where, status_code=303)

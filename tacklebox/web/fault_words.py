@@ -1,0 +1,18 @@
+"""What the desk's fields and questions are called on the pages."""
+
+LABELS = {
+    "words": "What it is",
+    "pack": "In one packet",
+    "minimum": "Minimum",
+    "on": "Day",
+}
+
+# What a question of the desk is asked by here, as a sentence.
+PAGES = {
+    "stock.listed": "The stock page shows what there is.",
+    "stock.buy": "It is item {}: buy more of it, or give this one a name of its own.",
+    "stock.count": "Count it and put the count right.",
+    "stock.as_printed": "If the packet really says so, tick “as printed”.",
+    "measure.of": "The item's page shows its readings.",
+    "measure.as_read": "If that is what it read, tick “as read”.",
+}

@@ -1,0 +1,1 @@
+"""The pages, one file per subject: ask the desk, show its answer."""

@@ -1,0 +1,64 @@
+"""Care of the box: looked through, undone, copied, written out."""
+
+import io
+import tempfile
+import zipfile
+from pathlib import Path
+
+from fastapi import APIRouter, Request
+from fastapi.responses import Response
+
+from tacklebox.web.showing import form_of, page, shown_for
+
+router = APIRouter(prefix="/care")
+
+
+@router.get("")
+def care_page(request: Request, done: str = "") -> Response:
+    """How the box is, and what can be done for it."""
+    from tacklebox.desk import care
+
+    shown = shown_for(request)
+    return page(
+        shown,
+        "care.html",
+        {
+            "title": "Care of the box",
+            "last": care.last_done(shown.desk),
+            "folder": shown.desk.box.folder,
+            "audit": care.audit(shown.desk) if done == "audit" else None,
+            "done": done,
+        },
+    )
+
+
+@router.post("/undo")
+async def undo(request: Request) -> Response:
+    """The last action is taken back as a whole."""
+    from starlette.concurrency import run_in_threadpool
+
+    from tacklebox.desk import care
+
+    await form_of(request)
+    shown = shown_for(request)
+    undone = await run_in_threadpool(care.undo, shown.desk)
+    return page(shown, "undone.html", {"title": "Undone", "undone": undone})
+
+
+@router.get("/export.zip")
+def export(request: Request) -> Response:
+    """The whole box as plain files in one download."""
+    from tacklebox.desk import care
+
+    shown = shown_for(request)
+    packed = io.BytesIO()
+    with tempfile.TemporaryDirectory() as folder, zipfile.ZipFile(packed, "w") as archive:
+        exported = care.export(shown.desk, Path(folder) / "tacklebox-export")
+        for file in exported.files:
+            archive.write(file, file.relative_to(folder), zipfile.ZIP_DEFLATED)
+    name = f"tacklebox-{shown.desk.today()}.zip"
+    return Response(
+        packed.getvalue(),
+        media_type="application/zip",
+        headers={"Content-Disposition": f'attachment; filename="{name}"'},
+    )

@@ -1,0 +1,121 @@
+"""Answers as pages: templates, what each page needs to know, faults in the words of a form."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+from urllib.parse import quote
+
+from fastapi import Request
+from fastapi.responses import HTMLResponse
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from tacklebox.errors import BenchError, ManyFaultsError
+from tacklebox.web.entry import FIELD
+from tacklebox.web.fault_words import LABELS, PAGES
+
+if TYPE_CHECKING:
+    from tacklebox.desk import Desk
+
+ROOMS = (
+    ("/", "Bench"),
+    ("/stock", "Stock"),
+    ("/care", "Care"),
+)
+
+
+@cache
+def _templates() -> Environment:
+    env = Environment(
+        loader=FileSystemLoader(Path(__file__).parent / "templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    env.filters["in_address"] = lambda text: quote(str(text), safe="")
+    return env
+
+
+@dataclass(frozen=True)
+class Shown:
+    """What every page has: the desk, the form token, where we are."""
+
+    desk: "Desk"
+    token: str
+    path: str
+
+    def render(self, template: str, values: Mapping[str, Any]) -> str:
+        """The page as text."""
+        room = max((r for r, _ in ROOMS if self.path.startswith(r)), key=len, default="/")
+        known = {"rooms": ROOMS, "room": room, "form_field": FIELD, "form_token": self.token}
+        return _templates().get_template(template).render(known | dict(values))
+
+    def word(self, error: BenchError) -> str:
+        """The fault in one line, without the name of the field that it stands beside."""
+        if isinstance(error, ManyFaultsError):
+            lines = [f if isinstance(f, str) else self.word(f) for f in error.faults]
+            return "\n".join([error.heading, *lines])
+        start = f"{error.where}: " if error.where else ""
+        return start + " ".join(p for p in (error.what, error.right, self.help(error.see)) if p)
+
+    @staticmethod
+    def help(see: str) -> str:
+        """What a question of the desk is asked by here, as a sentence."""
+        question, _, words = see.partition(" ")
+        return PAGES[question].format(words) if question in PAGES else ""
+
+
+def shown_for(request: Request) -> Shown:
+    """What the page of this request has."""
+    session = request.state.session
+    door = request.app.state.door
+    token = door.form_token(session) if session else ""
+    return Shown(request.app.state.desk, token, request.url.path)
+
+
+def page(shown: Shown, template: str, values: Mapping[str, Any], status: int = 200) -> HTMLResponse:
+    """A page of the template."""
+    return HTMLResponse(shown.render(template, values), status_code=status)
+
+
+def label_of(field: str) -> str:
+    """What a field is called on a form."""
+    head, _, rest = field.partition(".")
+    return rest or LABELS.get(head, head.replace("_", " "))
+
+
+async def form_of(request: Request) -> dict[str, str]:
+    """The form that was sent, once it is known to be ours. Raises a refusal otherwise."""
+    from starlette.exceptions import HTTPException
+
+    form = await request.form(max_files=1, max_fields=2000)
+    door = request.app.state.door
+    if not door.is_form_token(request.state.session, str(form.get(FIELD, ""))):
+        raise HTTPException(403, "This form is not of the bench that is open. Load the page again.")
+    return {key: value for key, value in form.items() if isinstance(value, str) and key != FIELD}
+
+
+@dataclass
+class Filled:
+    """A form as it was filled in, with what is wrong beside each field; nothing typed is lost."""
+
+    values: Mapping[str, str]
+    faults: dict[str, str]
+
+    def __getitem__(self, field: str) -> str:
+        return self.values.get(field, "")
+
+
+EMPTY = Filled({}, {})
+
+
+def try_form(
+    shown: Shown, values: Mapping[str, str], do: Callable[[], Any]
+) -> "tuple[Any, Filled | None]":
+    """What was done, or the form with its fault beside the field."""
+    try:
+        return do(), None
+    except BenchError as error:
+        return None, Filled(values, {error.field.partition(".")[0] or "": shown.word(error)})

@@ -1,0 +1,105 @@
+"""A box, its pages served on the loopback, and a real browser where the machine has one."""
+
+import shutil
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import httpx
+import pytest
+import uvicorn
+
+from tacklebox.desk import Desk
+from tacklebox.web.app import make_app
+from tacklebox.web.entry import FIELD, Door
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, Page
+
+CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
+
+
+@dataclass
+class Served:
+    """Pages that are being served, and the door to them."""
+
+    desk: Desk
+    door: Door
+
+    def address(self, path: str = "/") -> str:
+        return self.door.origin + path
+
+    @contextmanager
+    def client(self) -> Iterator[httpx.Client]:
+        """One that came in by the door."""
+        with httpx.Client(base_url=self.door.origin, follow_redirects=True) as client:
+            client.get("/enter", params={"token": self.door.new_token()}).raise_for_status()
+            yield client
+
+
+@contextmanager
+def serving(folder: Path) -> Iterator[Served]:
+    """Serve the box in the folder until the block ends."""
+    import socket
+
+    desk = Desk(folder)
+    with socket.socket() as listening:
+        listening.bind(("127.0.0.1", 0))
+        door = Door(f"127.0.0.1:{listening.getsockname()[1]}")
+        up = threading.Event()
+
+        class Server(uvicorn.Server):
+            async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+                await super().startup(sockets)
+                up.set()
+
+        server = Server(uvicorn.Config(make_app(desk, door), log_level="error", access_log=False))
+        running = threading.Thread(target=server.run, kwargs={"sockets": [listening]})
+        running.start()
+        assert up.wait(60)
+        try:
+            yield Served(desk, door)
+        finally:
+            server.should_exit = True
+            running.join()
+            desk.close()
+
+
+@pytest.fixture
+def served(tmp_path: Path) -> Iterator[Served]:
+    with serving(tmp_path / "box") as pages:
+        yield pages
+
+
+@pytest.fixture(scope="session")
+def browser() -> "Iterator[Browser]":
+    if CHROMIUM is None:
+        pytest.skip("there is no Chromium on this machine")
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(
+            executable_path=CHROMIUM,
+            args=["--no-sandbox", "--disable-gpu", "--disable-background-networking"],
+        )
+        yield chromium
+        chromium.close()
+
+
+@pytest.fixture
+def page(browser: "Browser", served: Served) -> "Iterator[Page]":
+    """A page of the browser, inside."""
+    context = browser.new_context(viewport={"width": 1280, "height": 900})
+    page = context.new_page()
+    page.goto(served.address(f"/enter?token={served.door.new_token()}"))
+    page.wait_for_url(served.address("/"))
+    yield page
+    context.close()
+
+
+def form_token(text: str) -> str:
+    """The token of a page's forms."""
+    return text.partition(f'name="{FIELD}" value="')[2].partition('"')[0]
