@@ -4,9 +4,12 @@ from collections.abc import Awaitable, Callable, MutableMapping
 from typing import Any
 from urllib.parse import parse_qs
 
+from starlette.exceptions import HTTPException
+
 from tacklebox.web.entry import COOKIE, Door
 
 MOST_BYTES = 40_000_000  # of one form or upload
+TOO_MUCH = "That is too much for one form."
 SAFE = ("GET", "HEAD")
 OPEN_PATHS = ("/enter", "/static/house.css")
 HEADERS = (
@@ -56,7 +59,7 @@ class Guard:
             message = await receive()
             received += len(message.get("body", b""))
             if received > MOST_BYTES:
-                raise _TooMuchError
+                raise HTTPException(413, TOO_MUCH)
             return message
 
         async def sealed(message: Message) -> None:
@@ -69,10 +72,7 @@ class Guard:
             await send(message)
 
         scope["state"]["session"] = session_of(headers)
-        try:
-            await self.pages(scope, limited, sealed)
-        except _TooMuchError:
-            await _plain(send, 413, "That is too much for one form.")
+        await self.pages(scope, limited, sealed)
 
     def _refusal(self, scope: Scope, headers: dict[str, str]) -> tuple[int, str] | None:
         """Why the request is not let in, with the status that says so."""
@@ -88,12 +88,8 @@ class Guard:
         if path not in OPEN_PATHS and not self.door.knows(session_of(headers)):
             return 403, "The bench is closed to this browser. Run `tacklebox open` again."
         if int(_digits(headers.get("content-length", "0"))) > MOST_BYTES:
-            return 413, "That is too much for one form."
+            return 413, TOO_MUCH
         return None
-
-
-class _TooMuchError(Exception):
-    """More was sent than a form may hold."""
 
 
 def session_of(headers: dict[str, str]) -> str:
