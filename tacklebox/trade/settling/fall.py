@@ -12,6 +12,7 @@ from enum import StrEnum
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.settling.chain import USUAL_LINKS, Chain, FloatHead, chain_of
+from tacklebox.trade.settling.flow import drift_m_s, wind_flow
 from tacklebox.trade.settling.rig import FallingRig, Note, hanging_n
 from tacklebox.trade.settling.solver import Course, Path, Track, follow, laid
 from tacklebox.trade.settling.sweep import Flow, Motion
@@ -153,7 +154,6 @@ def fall(
     *,
     seconds: float | None = None,
     links: int = USUAL_LINKS,
-    flow: Flow | None = None,
     near_mm: float = 1.0,
 ) -> Fall:
     """Let a rig that ``nearest_rig`` has been through fall.
@@ -176,6 +176,7 @@ def fall(
     bed_m = bed_under_m(rig, chain.head)
     start = laid(chain, SPREAD[lie])
     until = MOST_SECONDS if seconds is None else seconds
+    flow = wind_flow(drift_m_s(rig.wind_m_s), rig.depth_mm / 1000) if rig.wind_m_s else None
     course = Course(until, bed_m=bed_m, flow=flow)
     if seconds is None:
         course = Course(
@@ -199,10 +200,11 @@ def _at_rest(
 ) -> Callable[[float, Motion], bool]:
     """Whether hook and tip are as good as where they end, or nothing moves any more.
 
-    At dead depth the tip may end with hook and bait on it or off it.
+    At dead depth the tip may end with hook and bait on it or off it; in wind all drifts on.
     """
     down_m = NEARLY * rig.down_mm / 1000
     must_lie = rig.lies_mm is not None and rig.lies_mm > 0
+    drifts = rig.wind_m_s != 0
     high, low = math.inf, -math.inf
     if chain.head:
         high = rest_m(rig, chain.head) + near_m
@@ -213,11 +215,11 @@ def _at_rest(
     def done(time_s: float, now: Motion) -> bool:
         if time_s < LEAST_S:
             return False
-        if max(map(abs, now.vz)) < STILL_M_S and max(map(abs, now.vx)) < STILL_M_S:
+        if max(map(abs, now.vz)) < STILL_M_S and (drifts or max(map(abs, now.vx)) < STILL_M_S):
             return True
         on_bed = bed_m is not None and now.z[-1] >= bed_m - 1e-6
         deep = not must_lie and now.z[-1] - now.z[0] >= down_m
-        return (on_bed or deep) and low < -now.z[0] < high
+        return not drifts and (on_bed or deep) and low < -now.z[0] < high
 
     return done
 

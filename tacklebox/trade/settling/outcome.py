@@ -155,7 +155,7 @@ def settle(
     half, most, most_of_all = (_reaches(tight, slack, down * part) for part in (HALF, MOST, DOWN))
     lands = Band(tight.lands_s(), slack.lands_s() if slack else None)
     landed = bool(near.rig.lies_mm)  # at dead depth it only just touches, and late
-    rest = _rest_mm(tight)
+    rest = rests_mm(tight)
     tip = _tip(tight, slack) if near.rig.float_ else ()
     says = _tip_says(tip, rest, seen_mm)
     notes = {note.key: note for one in (tight, slack) if one for note in one.notes}
@@ -172,9 +172,9 @@ def settle(
         tip_mm=tip,
         rest_mm=rest,
         tip_says=says,
-        settled_by_s=_settled_by(tight, slack, rest, seen_mm),
+        settled_by_s=_settled_by(tight, slack, seen_mm),
         seen_mm=seen_mm,
-        notes=(*near.notes, *notes.values()),
+        notes=(*near.notes, *notes.values(), *_streaming(tight, slack)),
         facts=facts_of(near.rig),
     )
 
@@ -197,8 +197,21 @@ def _reaches(tight: Fall, slack: Fall | None, depth_mm: float, point: int = -1) 
     )
 
 
-def _rest_mm(one: Fall) -> float | None:
-    return 1000 * rest_m(one.rig, one.chain.head) if one.chain.head else None
+def rests_mm(one: Fall) -> float | None:
+    """Where the tip ends, in mm: by what hangs on it, or in moving water as it was last; None
+    without float."""
+    if one.chain.head is None:
+        return None
+    return one.tip_mm(one.seconds) if one.flow else 1000 * rest_m(one.rig, one.chain.head)
+
+
+def _streaming(tight: Fall, slack: Fall | None) -> tuple[Note, ...]:
+    """That the water's own motion keeps the bait up, where it does."""
+    falls = [one for one in (tight, slack) if one and one.flow]
+    if all(one.reaches_s(DOWN * one.rig.down_mm) is not None for one in falls):
+        return ()
+    deepest = max(one.depth_mm(one.seconds) for one in falls)
+    return (Note("streams", f"in this tow the bait comes no deeper than {deepest / 10:.0f} cm"),)
 
 
 def _in_place(tight: Fall, slack: Fall | None) -> tuple[InPlace, ...]:
@@ -267,12 +280,14 @@ def settles_s(one: Fall, rest: float, seen: float) -> float | None:
     return times[step] + share * (times[step + 1] - times[step])
 
 
-def _settled_by(tight: Fall, slack: Fall | None, rest: float | None, seen: float) -> int | None:
-    if rest is None:
-        return None
-    times = [settles_s(one, rest, seen) for one in (tight, slack) if one]
+def _settled_by(tight: Fall, slack: Fall | None, seen: float) -> int | None:
+    times = []
+    for one in (tight, slack):
+        rest = rests_mm(one) if one else None
+        if one and rest is not None:
+            times.append(settles_s(one, rest, seen))
     known = [time for time in times if time is not None]
-    return math.ceil(max(known)) if len(known) == len(times) else None
+    return math.ceil(max(known)) if known and len(known) == len(times) else None
 
 
 def facts_of(rig: FallingRig) -> tuple[Fact, ...]:

@@ -10,10 +10,11 @@ from tacklebox.trade.balance import Tip
 from tacklebox.trade.settling.bite import bite, bites_by_layer
 from tacklebox.trade.settling.fall import Lie
 from tacklebox.trade.settling.feeder import FeederTail, swing
+from tacklebox.trade.settling.flow import drift_m_s, tow_m_s, wind_flow
 from tacklebox.trade.settling.outcome import Settling, settle
 from tacklebox.trade.settling.rig import FallingFloat, FallingRig, LinePiece
 from tacklebox.trade.settling.sizes import FallingBait, bait_named, hook_of_size
-from tacklebox.trade.settling.wind import drift_m_s, tow, tow_m_s, wind_flow
+from tacklebox.trade.settling.wind import tow
 from tests.trade.settling.chains import worked_rig
 
 
@@ -201,3 +202,16 @@ def test_line_alone_falls_too() -> None:
     found = settle(rig, links=10)
     assert found.down_s.tight is not None
     assert {note.key for note in found.notes} == {"no shot", "no float"}
+
+
+@pytest.mark.parametrize("wind", [1.0, 4.0, -4.0])
+def test_a_rig_settles_in_wind_too(wind: float) -> None:
+    found = settle(worked_rig(wind_m_s=wind), links=10)
+    still = settle(worked_rig(), links=10)
+    assert found.settled_by_s is not None
+    assert found.rest_mm is not None
+    assert still.rest_mm is not None
+    streams = [note.key for note in found.notes] == ["streams"]
+    assert streams == (found.down_s.tight is None) == (abs(wind) > 2)
+    # What the tow carries does not hang on the float.
+    assert found.rest_mm > still.rest_mm - 0.1
