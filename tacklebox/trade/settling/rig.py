@@ -7,7 +7,7 @@ What makes sense but cannot be computed as it stands is brought to the nearest t
 import math
 from dataclasses import dataclass, field, replace
 
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.trade.balance import Tip
 from tacklebox.trade.quantities import STANDARD_GRAVITY
 from tacklebox.trade.settling.drag import Water, water_at
@@ -59,6 +59,45 @@ class FallingFloat:
         _between(self.body_mm, 0.5, 60, "a float's body in mm", "float")
         _between(self.under_water_mm, 1, 1000, "a float's length under water in mm", "float")
         weight_material(self.lock_material), weight_material(self.rated_in)
+
+
+# A float's part under water as a cylinder, mm across and long, by the first word of its kind (from
+# memory; from a pole float's to a fat waggler's it changes the times by 4 % less to 1 % more).
+BODIES = {"waggler": (6.0, 200.0), "stick": (7.0, 130.0), "pole": (8.0, 30.0)}
+OWN_MASS_TIMES = 1.25  # a float's own mass to what it carries (from memory)
+
+
+def usual_float(
+    kind: str, capacity_g: float, tip: Tip, lock_g: float = 0.0, inside_g: float = 0.0
+) -> FallingFloat:
+    """A float of that kind that nobody has weighed: own mass 1.25 times what it carries in all.
+
+    ``capacity_g`` is what it takes in shot, ``inside_g`` what is inside it besides. A pole float is
+    held by the line to the pole's tip; others lie free. All from memory. Raises AskedWronglyError for
+    a kind that is not known.
+
+    >>> usual_float("waggler insert", 2.0, Tip(3.0, 60.0), lock_g=1.6).own_mass_g
+    2.5
+    >>> usual_float("pole", 0.4, Tip(1.2, 25.0)).held
+    True
+    """
+    name = kind.split(" ")[0]
+    if name not in BODIES:
+        raise AskedWronglyError(
+            f'"{kind}" is no kind of float that falls are known of.',
+            where="float",
+            right=nearest_word(name, list(BODIES)),
+        )
+    body_mm, under_mm = BODIES[name]
+    return FallingFloat(
+        capacity_g,
+        tip,
+        lock_g,
+        own_mass_g=OWN_MASS_TIMES * (capacity_g + inside_g) + inside_g,
+        body_mm=body_mm,
+        under_water_mm=under_mm,
+        held=name == "pole",
+    )
 
 
 @dataclass(frozen=True, slots=True)

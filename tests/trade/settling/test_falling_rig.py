@@ -16,6 +16,7 @@ from tacklebox.trade.settling.rig import (
     hanging_n,
     just_carries_g,
     nearest_rig,
+    usual_float,
 )
 from tacklebox.trade.settling.sizes import (
     BAITS,
@@ -174,6 +175,16 @@ def test_published_pellets_and_the_rest_from_memory() -> None:
     grounds = {bait.name: bait.source.basis for bait in BAITS}
     assert grounds["3 mm pellet"] is grounds["5 mm pellet"] is Basis.PUBLISHED
     assert grounds["maggot"] is grounds["caster"] is Basis.MEMORY
+
+
+def test_a_float_nobody_weighed() -> None:
+    waggler = usual_float("waggler insert", 2.0, Tip(3, 60), 1.6)
+    assert waggler == FallingFloat(2.0, Tip(3, 60), 1.6)
+    assert usual_float("waggler loaded", 1.5, Tip(3, 60), 1.0, inside_g=2.5).own_mass_g == 7.5
+    assert usual_float("pole", 0.4, Tip(1.2, 25)).held
+    with pytest.raises(AskedWronglyError, match="no kind of float") as told:
+        usual_float("wagler", 2.0, Tip(3, 60))
+    assert "waggler" in told.value.right
 
 
 def test_bigger_hooks_are_heavier() -> None:
