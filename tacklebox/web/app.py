@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from tacklebox.desk import Desk
 
 HERE = Path(__file__).parent
-SUBJECTS = ("start", "stock", "care")
+SUBJECTS = ("start", "stock", "recipes", "care")
 
 
 def make_app(desk: "Desk", door: Door) -> Guard:

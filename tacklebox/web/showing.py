@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
 from fastapi import Request
-from fastapi.responses import HTMLResponse
+from fastapi.responses import HTMLResponse, Response
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from tacklebox.errors import BenchError, ManyFaultsError
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 ROOMS = (
     ("/", "Bench"),
     ("/stock", "Stock"),
+    ("/recipes", "Recipes"),
     ("/care", "Care"),
 )
 
@@ -78,6 +79,12 @@ def shown_for(request: Request) -> Shown:
 def page(shown: Shown, template: str, values: Mapping[str, Any], status: int = 200) -> HTMLResponse:
     """A page of the template."""
     return HTMLResponse(shown.render(template, values), status_code=status)
+
+
+def svg(drawn: str) -> Response:
+    """A drawing; what it needs beyond a page is its own lines' colours and widths."""
+    policy = "default-src 'none'; style-src 'unsafe-inline'"
+    return Response(drawn, media_type="image/svg+xml", headers={"Content-Security-Policy": policy})
 
 
 def label_of(field: str) -> str:
