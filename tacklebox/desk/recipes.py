@@ -170,18 +170,22 @@ def draw(
     to: "Target | None" = None,
     *,
     replace: bool = False,
+    glance: bool = False,
 ) -> Drawn:
     """Draw a recipe as stock serves it now, and write the SVG where it is to go.
 
+    At a ``glance`` it has no words, and tackle is large beside the distances.
+
     Raises AskedWronglyError for a recipe or choice that is not there, and as ``write_aside``.
     """
-    from tacklebox.printing.drawing.rig import drawing_svg
+    from tacklebox.printing.drawing.rig import drawing_svg, glance_svg
     from tacklebox.printing.pdf import write_aside
     from tacklebox.rigs.tying.describe import describe
     from tacklebox.rigs.tying.tie import fit_and_check
 
     resolved = resolved_recipe(desk.recipes, recipe, choices)
-    svg = drawing_svg(describe(fit_and_check(desk.box, resolved), "", desk.today()))
+    snapshot = describe(fit_and_check(desk.box, resolved), "", desk.today())
+    svg = glance_svg(snapshot) if glance else drawing_svg(snapshot)
     if to is not None:
         with write_aside(to, overwrite=replace) as aside:
             aside.write(svg.encode())

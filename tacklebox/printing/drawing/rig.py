@@ -266,6 +266,25 @@ def draw_upright(
     return drawing
 
 
+def draw_glance(snapshot: Snapshot, width: float, height: float) -> Drawing:
+    """The rig hanging without a word: known at a glance by its float, feeder, shot and hook."""
+    drawing = Drawing(width, height)
+    spots = spots_of(snapshot)
+    if not spots:
+        return drawing
+    planned = plan(spots, height, [0.0] * len(spots))
+    axis = 0.4 * width
+    _draw(drawing, planned, lambda a, out: (axis + out, height - a), (0, -1, 1, 0), axis)
+    return drawing
+
+
+def glance_svg(snapshot: Snapshot, width: float = 90.0, height: float = 110.0) -> str:
+    """``draw_glance`` as an SVG document."""
+    from reportlab.graphics import renderSVG
+
+    return str(renderSVG.drawToString(draw_glance(snapshot, width, height)))
+
+
 def drawing_svg(
     snapshot: Snapshot, width: float = 300.0, height: float = 420.0, *, upright: bool = True
 ) -> str:

@@ -35,6 +35,15 @@ def wall(request: Request) -> Response:
     )
 
 
+@router.get("/{recipe}/glance.svg")
+def glance(request: Request, recipe: str) -> Response:
+    """The recipe drawn for the wall, without words."""
+    from tacklebox.desk import recipes
+
+    shown = shown_for(request)
+    return svg(recipes.draw(shown.desk, recipe, {}, glance=True).svg)
+
+
 @router.get("/{recipe}/drawing.svg")
 def drawing(request: Request, recipe: str) -> Response:
     """The recipe drawn as stock serves it now, with the choices of the address."""
