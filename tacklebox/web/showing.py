@@ -11,6 +11,7 @@ from fastapi import Request
 from fastapi.responses import HTMLResponse, Response
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
+from tacklebox.desk.answers import Fault
 from tacklebox.errors import BenchError, ManyFaultsError
 from tacklebox.web.entry import FIELD
 from tacklebox.web.fault_words import LABELS, PAGES
@@ -53,7 +54,7 @@ class Shown:
         known = {"rooms": ROOMS, "room": room, "form_field": FIELD, "form_token": self.token}
         return _templates().get_template(template).render(known | dict(values))
 
-    def word(self, error: BenchError) -> str:
+    def word(self, error: BenchError | Fault) -> str:
         """The fault in one line, without the name of the field that it stands beside."""
         if isinstance(error, ManyFaultsError):
             lines = [f if isinstance(f, str) else self.word(f) for f in error.faults]
