@@ -21,6 +21,7 @@ ARGUMENTS = {
 COMMANDS = {
     "stock.add": "`tacklebox stock add` adds tackle.",
     "stock.listed": "`tacklebox stock list` shows what there is.",
+    "rigs.listed": "`tacklebox rigs list` shows what is tied.",
     "output.replace": "With --replace it is written over.",
     "stock.of_kind": "`tacklebox stock list --kind {}` shows those.",
     "measure.pull": "Give it by --line, or pull it and record that with `tacklebox measure pull`.",

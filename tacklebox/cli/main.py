@@ -26,7 +26,7 @@ COMMANDS: dict[str, tuple[str, str, str]] = {
     "recipe": ("recipes", "app", "Recipes: list, show, start one of your own."),
     "check": ("rigs", "check", "Say whether a rig holds together; nothing is tied."),
     "tie": ("rigs", "tie", "Tie from stock: rigs get codes, stock stays true."),
-    "rigs": ("rigs", "app", "Tied rigs: list, show, take apart, mark lost."),
+    "rigs": ("rigs", "app", "Tied rigs: list, show, strip, mark lost."),
     "labels": ("labels", "labels", "Print labels for winders as PDF."),
     "paper": ("papers", "app", "Label papers: list, test, put right."),
     "tie-sheet": ("papers", "tie_sheet", "The bench's page: cut lengths, knots, shot, drawers."),

@@ -1,5 +1,6 @@
 """``tacklebox check`` and ``tie``, and ``tacklebox rigs`` for what has been tied."""
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -18,6 +19,7 @@ from tacklebox.cli.common import (
     box_of,
     celsius,
     day,
+    desk_of,
     limits,
     pairs,
     resolved_recipe,
@@ -26,9 +28,9 @@ from tacklebox.cli.common import (
 )
 from tacklebox.cli.output import (
     judgement_as_json,
-    row_as_json,
     say,
     say_folded,
+    show_answer,
     show_json,
     show_judgement,
     show_table,
@@ -36,14 +38,12 @@ from tacklebox.cli.output import (
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
+    from tacklebox.desk.rigs import Gone
     from tacklebox.rigs.checking.cast import Cast
     from tacklebox.rigs.checking.check import Checked
     from tacklebox.rigs.fitting import Fit
-    from tacklebox.stock.tables import Item, Tied
 
-app = typer.Typer(
-    help="Tied rigs: list, show, take apart, mark lost.", no_args_is_help=True, **PLAIN
-)
+app = typer.Typer(help="Tied rigs: list, show, strip, mark lost.", no_args_is_help=True, **PLAIN)
 
 Recipe = Annotated[str, typer.Argument(metavar="RECIPE", help="A recipe's name.")]
 Count = Annotated[int, typer.Option("--count", "-n", help="How many.")]
@@ -266,36 +266,25 @@ def tie(
 @app.command("list")
 def list_(
     context: typer.Context,
-    every: Annotated[bool, typer.Option("--all", help="Also taken apart and lost.")] = False,
+    every: Annotated[bool, typer.Option("--all", help="Also stripped and lost.")] = False,
     as_json: Json = False,
 ) -> None:
     """List tied rigs and hooklengths that are ready."""
-    import json
+    from tacklebox.desk import rigs
 
-    from tacklebox.rigs.tying.tied import READY, tied_with
-
-    tied = tied_with(box_of(context), state=None if every else READY)
+    tied = rigs.listed(desk_of(context), every=every)
     if as_json:
-        show_json([_tied_as_json(t) for t in tied])
+        show_answer(tied)
         return
     if not tied:
         say("No rig is tied.")
         return
     rows = []
     for one in tied:
-        told = json.loads(one.snapshot)
+        size = f"{one.made.name}, {one.made.size}" if one.made.size else one.made.name
         label = "labelled" if one.labelled_on else "no label"
-        size = f"{told['name']}, {told['size']}" if told["size"] else told["name"]
         rows.append((one.code, size, one.state, str(one.tied_on), label))
     show_table(["code", "rig", "state", "tied", "label"], rows)
-
-
-def _tied_as_json(tied: "Tied") -> dict[str, Any]:
-    import json
-
-    told = row_as_json(tied)
-    told["snapshot"] = json.loads(tied.snapshot)
-    return told
 
 
 @app.command()
@@ -305,47 +294,47 @@ def show(
     as_json: Json = False,
 ) -> None:
     """Show a tied rig by the code on its label."""
-    from tacklebox.rigs.tying.tied import find_snapshot
-    from tacklebox.trade.quantities import write_length
+    from tacklebox.desk import rigs
 
-    tied, snapshot = find_snapshot(box_of(context), code)
+    tied = rigs.show(desk_of(context), code)
     if as_json:
-        show_json(_tied_as_json(tied))
+        show_answer(tied)
         return
-    told = [
-        ("rig", snapshot.name),
-        ("for", snapshot.purpose),
-        ("carries", snapshot.carries),
-        ("rig line", snapshot.rig_line),
-        ("hooklength", snapshot.hooklength),
-        ("hook", snapshot.hook),
-        ("shot", snapshot.shot),
-        ("set for", snapshot.set_for),
-        ("length", write_length(snapshot.length_mm) if snapshot.length_mm else ""),
-        ("tied", f"{snapshot.tied_on}, {tied.state}"),
-        ("checks", snapshot.outcome),
-        ("tied all the same", tied.forced_because),
+    made = tied.made
+    rows = [
+        ("rig", made.name),
+        ("for", made.purpose),
+        ("carries", made.carries),
+        ("rig line", made.rig_line),
+        ("hooklength", made.hooklength),
+        ("hook", made.hook),
+        ("shot", made.shot),
+        ("set for", made.set_for),
+        ("length", tied.length),
+        ("tied", f"{tied.tied_on}, {tied.state}"),
+        ("checks", made.outcome),
+        ("tied all the same", tied.tied_because),
     ]
-    show_table([tied.code, ""], [row for row in told if row[1]])
+    show_table([tied.code, ""], [row for row in rows if row[1]])
 
 
 @app.command()
-def apart(context: typer.Context, codes: Codes, on: On = "") -> None:
-    """Take rigs apart: float, feeder and winder go back to stock."""
-    from tacklebox.rigs.tying.tied import take_apart
+def strip(context: typer.Context, codes: Codes, on: On = "") -> None:
+    """Strip rigs: float, feeder and winder go back to stock."""
+    from tacklebox.desk import rigs
 
-    _show_left("taken apart", take_apart(box_of(context), codes, day(on)))
+    _show_gone(rigs.strip(desk_of(context), codes, on=on))
 
 
 @app.command()
 def lost(context: typer.Context, codes: Codes, on: On = "") -> None:
     """Mark rigs as lost: the winder goes back to stock, the rest counts as lost on that day."""
-    from tacklebox.rigs.tying.tied import mark_lost
+    from tacklebox.desk import rigs
 
-    _show_left("marked as lost", mark_lost(box_of(context), codes, day(on)))
+    _show_gone(rigs.lose(desk_of(context), codes, on=on))
 
 
-def _show_left(what: str, rigs: "list[tuple[Tied, list[Item]]]") -> None:
-    for tied, back in rigs:
-        names = ", ".join(item.name for item in back) or "nothing"
-        say_folded(f"{tied.code} is {what}; back in stock: {names}.")
+def _show_gone(rigs: "Sequence[Gone]") -> None:
+    for one in rigs:
+        names = ", ".join(item.name for item in one.back) or "nothing"
+        say_folded(f"{one.code} is {one.state}; back in stock: {names}.")

@@ -253,9 +253,9 @@ def history(desk: Desk, item: str) -> History:
 
     with desk.box.reading() as session:
         found = find_item(session, item)
-        moved = movements_of(session, found)
+        movements = movements_of(session, found)
     rows, total = [], 0
-    for one in moved:
+    for one in movements:
         total += one.amount
         change, then = amount(one.amount, found.measured), amount(total, found.measured)
         rows.append(MovementRow(one.on, one.why, change, then, one.reason))
@@ -329,7 +329,7 @@ def _move_by(
     from tacklebox.stock.ledger import move, read_amount
     from tacklebox.stock.tables import Why
 
-    def moved(session: "Session", action: "Action", found: "Item") -> None:
+    def move_by(session: "Session", action: "Action", found: "Item") -> None:
         change = in_field("amount", lambda said: read_amount(said, found.measured), how_much)
         if change == 0:
             raise AskedWronglyError(
@@ -337,7 +337,7 @@ def _move_by(
             )
         move(session, action, found, sign * change, Why(why), reason)
 
-    return _change(desk, item, {"corrected": "correct"}.get(why, why), on, moved)
+    return _change(desk, item, {"corrected": "correct"}.get(why, why), on, move_by)
 
 
 def edit(
@@ -368,8 +368,13 @@ def _change(desk: Desk, item: str, what: str, on: str, change: "Any") -> Moved:
     with desk.box.writing() as session:
         found = find_item(session, item)
         change(session, begin(session, what, day), found)
-    on_hand = amount(found.on_hand, found.measured)
-    return Moved(*_named(found), on_hand, found.on_hand < found.keep_at_least)
+    return moved(found)
+
+
+def moved(item: "Item") -> Moved:
+    """An item as it is after its amount was changed."""
+    on_hand = amount(item.on_hand, item.measured)
+    return Moved(*_named(item), on_hand, item.on_hand < item.keep_at_least)
 
 
 def find_item(session: "Session", said: str) -> "Item":

@@ -149,7 +149,7 @@ def main() -> None:
         sheet = [*labels, "--replace", "--to", str(folder / "l.pdf")]
         once(sheet)
         snapshots = [
-            Snapshot.from_json(json.dumps(r["snapshot"])) for r in listed if r["code"] in codes
+            Snapshot.from_json(json.dumps(r["made"])) for r in listed if r["code"] in codes
         ]
         symbols = [qr_words(s).text for s in snapshots]
         # In a process of its own: a child's peak memory starts at what its parent has.

@@ -118,13 +118,13 @@ def test_recipe_check_tie_label_apart(stocked: Path, tmp_path: Path) -> None:
     )
     assert tied["codes"] == ["A01T", "A02R", "A03P", "A04N"]
     listed = json.loads(run("rigs", "list", "--json", box=stocked).stdout)
-    assert [r["snapshot"]["set_for"] for r in listed] == ["depth 150 cm"] * 4
+    assert [r["made"]["set_for"] for r in listed] == ["depth 150 cm"] * 4
     out = tmp_path / "l.pdf"
     assert "4 labels on 1 sheet" in run("labels", "--to", str(out), box=stocked).stdout
     assert "has its label" in run("labels", "--to", str(tmp_path / "m.pdf"), box=stocked).stdout
     run("labels", "A02R", "--to", str(out), box=stocked, expect=2)
     run("labels", "A02R", "--to", str(out), "--replace", "--start", "65", box=stocked)
-    assert "back in stock" in run("rigs", "apart", "ao2r", box=stocked).stdout
+    assert "back in stock" in run("rigs", "strip", "ao2r", box=stocked).stdout
     run("rigs", "lost", "A01T", box=stocked)
     run("labels", "A02R", "--to", str(tmp_path / "m.pdf"), box=stocked, expect=2)
     assert not (tmp_path / "m.pdf").exists()
@@ -215,7 +215,7 @@ def test_low(stocked: Path) -> None:
         (["tie", "pole-canal-shot", "-n", "0"], "From 1 to 500"),
         (["rigs", "show", "A01W"], "mistyped"),
         (["rigs", "show", "!!"], "is no code"),
-        (["rigs", "apart", "A01T"], "no rig has the code"),
+        (["rigs", "strip", "A01T"], "no rig has the code"),
         (["labels", "--paper", "a4-66"], "there is no paper"),
         (["labels", "--start", "first"], "is no place"),
         (["low", "pole-canal-shot=few"], "is no count"),

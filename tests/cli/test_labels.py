@@ -36,7 +36,7 @@ def tied(tmp_path_factory: pytest.TempPathFactory) -> Path:
     ):
         run("stock", "add", words, "--place", place, "--packs", "2", box=box)
     run("tie", "pole-canal-shot", "-n", "2", box=box)
-    run("rigs", "apart", "A02R", box=box)
+    run("rigs", "strip", "A02R", box=box)
     return box
 
 

@@ -169,8 +169,8 @@ def test_codes_are_told_as_they_were_typed(box: Path, said: str, told: str) -> N
 def test_rigs_lost_and_apart_say_what_came_back(box: Path) -> None:
     told = run("rigs", "lost", "A01T A02R", "--on", "2026-04-18", box=box).stdout.splitlines()
     assert told == [
-        f"A01T is marked as lost; back in stock: {WINDER}.",
-        "A02R is marked as lost; back in stock: nothing.",
+        f"A01T is lost; back in stock: {WINDER}.",
+        "A02R is lost; back in stock: nothing.",
     ]
     assert (on_hand(box, WINDER), in_order(box)) == (1, True)
     run("undo", box=box)
@@ -190,7 +190,7 @@ def test_what_later_history_contradicts(box: Path) -> None:
 def test_the_walk_asks_again_where_history_contradicts(box: Path) -> None:
     debrief(box, "--back", "A01T A02R A03P", "--gone", "hook 20=1", "--weight", "2353 g")
     debrief(box, "--back", "A02R", match="later")
-    run("rigs", "apart", "A03P", "--on", "2026-05-03", box=box)
+    run("rigs", "strip", "A03P", "--on", "2026-05-03", box=box)
     answers = ["y", "", "", "", "",  # A01T
                "", "A02R", "A03P", "all", "", "", "A02R",  # lost none, spent none, A02R did well
                "", "", "", "", "", "7", "", "y"]  # fmt: skip

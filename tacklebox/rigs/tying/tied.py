@@ -38,8 +38,10 @@ def find_tied(session: Session, typed: str) -> Tied:
         raise AskedWronglyError(error.what, right=_near(session, typed) or error.right) from None
     tied = session.exec(select(Tied).where(Tied.code == code)).first()
     if tied is None:
-        right = _near(session, code) or "`rigs list` shows what is tied."
-        raise AskedWronglyError(f"no rig has the code {code}.", right=right)
+        near = _near(session, code)
+        raise AskedWronglyError(
+            f"no rig has the code {code}.", right=near, see="" if near else "rigs.listed"
+        )
     return tied
 
 

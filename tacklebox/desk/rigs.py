@@ -1,0 +1,95 @@
+"""Tied rigs and hooklengths: what is ready, one by its code, stripped or lost."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from tacklebox.desk.asking import in_field, past_day
+from tacklebox.desk.opening import Desk
+from tacklebox.desk.stock import Moved, moved
+
+if TYPE_CHECKING:
+    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.stock.tables import Item, Tied
+
+
+@dataclass(frozen=True)
+class TiedRig:
+    """A tied rig or hooklength: what it is was kept when it was tied.
+
+    ``tied_because`` is why it was tied although a check failed.
+    """
+
+    code: str
+    state: str
+    tied_on: date
+    labelled_on: date | None
+    tied_because: str
+    length: str
+    made: "Snapshot"
+
+
+@dataclass(frozen=True)
+class Gone:
+    """A rig that is no longer ready, and what of it went back to stock."""
+
+    code: str
+    state: str
+    back: tuple[Moved, ...]
+
+
+def listed(desk: Desk, *, every: bool = False) -> tuple[TiedRig, ...]:
+    """What is ready, oldest first; with ``every`` what was stripped and lost too."""
+    from tacklebox.rigs.tying.tied import READY, tied_with
+
+    return tuple(_tied_rig(one) for one in tied_with(desk.box, state=None if every else READY))
+
+
+def show(desk: Desk, code: str) -> TiedRig:
+    """A rig by the code on its label, as typed. Raises AskedWronglyError, offering near codes."""
+    from tacklebox.rigs.tying.tied import find_snapshot
+
+    tied, _ = in_field("code", lambda typed: find_snapshot(desk.box, typed), code)
+    return _tied_rig(tied)
+
+
+def strip(desk: Desk, codes: Sequence[str], *, on: str = "") -> tuple[Gone, ...]:
+    """Strip rigs: floats, feeders and winders go back to stock; all of them or none.
+
+    Raises AskedWronglyError for a code that is not known, is named twice or is not ready.
+    """
+    from tacklebox.rigs.tying.tied import take_apart
+
+    day = past_day(desk, on)
+    return _gone(in_field("code", lambda typed: take_apart(desk.box, typed, day), codes))
+
+
+def lose(desk: Desk, codes: Sequence[str], *, on: str = "") -> tuple[Gone, ...]:
+    """Mark rigs as lost: the winders go back to stock; all of them or none. Raises as ``strip``."""
+    from tacklebox.rigs.tying.tied import mark_lost
+
+    day = past_day(desk, on)
+    return _gone(in_field("code", lambda typed: mark_lost(desk.box, typed, day), codes))
+
+
+def _gone(rigs: "Sequence[tuple[Tied, list[Item]]]") -> tuple[Gone, ...]:
+    return tuple(
+        Gone(tied.code, tied.state, tuple(moved(item) for item in back)) for tied, back in rigs
+    )
+
+
+def _tied_rig(tied: "Tied") -> TiedRig:
+    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.trade.quantities import write_length
+
+    made = Snapshot.from_json(tied.snapshot)
+    return TiedRig(
+        tied.code,
+        tied.state,
+        tied.tied_on,
+        tied.labelled_on,
+        tied.forced_because,
+        write_length(made.length_mm) if made.length_mm else "",
+        made,
+    )
