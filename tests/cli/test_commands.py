@@ -173,7 +173,7 @@ def test_the_tie_sheet_has_a_page_for_each_and_totals(stocked: Path, tmp_path: P
 
 
 def test_low(stocked: Path) -> None:
-    assert "Nothing is below" in run("low", box=stocked).stdout
+    assert "Nothing is short of its minimum" in run("low", box=stocked).stdout
     told = json.loads(
         run("low", "hooklength-fine=12", "pole-canal-shot=2", "--json", box=stocked).stdout
     )
@@ -182,8 +182,8 @@ def test_low(stocked: Path) -> None:
         ("pole-canal-shot", 2),
     ]
     assert told["runs_out_first"] == "hook 20 barbless spade"
-    # 12 hooks to tie and 10 to keep, 10 there: 12 short, so 2 packets of 10 at 1.80.
-    assert [(b["name"], b["packs"], b["cost_cents"]) for b in told["to_buy"]] == [
+    # 12 hooks to tie and a minimum of 10, 10 there: 12 short, so 2 packets of 10 at 1.80.
+    assert [(b["name"], b["packs"], b["cost_cents"]) for b in told["shopping"]["to_buy"]] == [
         ("hook 20 barbless spade", 2, 360)
     ]
 
