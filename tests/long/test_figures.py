@@ -31,7 +31,8 @@ def warm_up() -> None:
     from iapws import IAPWS95  # type: ignore[import-untyped]
 
     assert IAPWS95(T=283.15, P=0.101325).rho > fluids.drag.Clift_Gauvin(100.0)
-    assert pint.get_application_registry().Quantity(1, "inch").to("mm").magnitude == pytest.approx(25.4)
+    units = pint.get_application_registry()  # type: ignore[no-untyped-call]
+    assert units.Quantity(1, "inch").to("mm").magnitude == pytest.approx(25.4)
 
 
 def published() -> list[Figure]:

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from tacklebox.matches.dividing.division import Division, divide
 from tacklebox.matches.dividing.stacks import Known, PartAsk, Stack, Wanted, settle, together
+from tests.outside import outside
 
 Uses = tuple[int, ...]
 
@@ -99,6 +100,7 @@ def small_cases(draw: st.DrawFn) -> tuple[list[Stack], list[Wanted]]:
     return stacks, draw(st.lists(want, min_size=1, max_size=3))
 
 
+@outside("stock divided among wants", "every way to divide it", "other way")
 @settings(max_examples=250, deadline=None)
 @given(small_cases())
 def test_against_full_enumeration(case: tuple[list[Stack], list[Wanted]]) -> None:
@@ -160,6 +162,7 @@ def random_case(seed: int, stacks: int, wants: int) -> tuple[list[Stack], list[W
     ]
 
 
+@outside("stock divided among many wants", "OR-tools' CP-SAT", "library")
 @pytest.mark.parametrize(
     ("seed", "stacks", "wants"),
     [*((seed, 12, 8) for seed in range(8)), *((seed, 60, 16) for seed in range(4))],

@@ -19,6 +19,7 @@ from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.tables import Why
+from tests.outside import outside
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box, on_hand
 
 HOOK = "hook 20 barbless spade"
@@ -70,6 +71,7 @@ def test_what_was_undone_was_not_lost(tmp_path: Path) -> None:
     assert counted(box, HOOK) == (4, 1)
 
 
+@outside("chance to run out at a match", "the negative binomial by hand", "closed form")
 def test_chance_to_run_out_by_hand(tmp_path: Path) -> None:
     """Before history hooks are lost by NB(2, 1/2): P(X > k) = (k + 3) / 2^(k + 2)."""
     box = make_box(tmp_path)

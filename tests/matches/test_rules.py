@@ -21,6 +21,7 @@ from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.rigs.tying.tie import fit_and_check
 from tacklebox.stock.care.box import Box
 from tacklebox.trade.keepnet import Keepnet
+from tests.outside import outside
 from tests.rigs.boxes import SHELF, add, canal_rig, fine_hooklength, make_box
 
 ALLOWED, READ_IT, NOT = Verdict.ALLOWED, Verdict.READ_IT, Verdict.NOT_ALLOWED
@@ -46,6 +47,11 @@ def fixed_paternoster() -> Resolved:
     return resolve(fixed, {}, fine_hooklength())
 
 
+@outside(
+    "free-running feeders as a rule",
+    "match rules of Asfordby & Melton SoA and of Kernow Coarse Fishery",
+    "published",
+)
 def test_against_two_clubs_all_feeders_free_running(tmp_path: Path) -> None:
     """Match rules of Asfordby & Melton SoA and of Kernow Coarse Fishery: all feeders free-running."""
     box, rule = make_box(tmp_path), "feeders_run_free = true"
@@ -59,6 +65,11 @@ def test_against_two_clubs_all_feeders_free_running(tmp_path: Path) -> None:
     assert [r.verdict for r in judged(box, rule, canal_rig())] == [ALLOWED]  # no feeder in it
 
 
+@outside(
+    "two kilos of groundbait",
+    "rules of Cheshire Oaks Fisheries and of Kernow Coarse Fishery",
+    "published",
+)
 @pytest.mark.parametrize(("mass_g", "verdict"), [(2000, ALLOWED), (2001, NOT), (None, READ_IT)])
 def test_against_two_fisheries_two_kilos_of_groundbait(
     mass_g: float | None, verdict: Verdict
@@ -68,6 +79,11 @@ def test_against_two_fisheries_two_kilos_of_groundbait(
     assert [r.verdict for r in rulings if r.rule.startswith("groundbait")] == [verdict]
 
 
+@outside(
+    "a venue's day in the close season",
+    "National fisheries byelaws, Environment Agency",
+    "published",
+)
 @pytest.mark.parametrize(
     ("water", "day", "verdict"),
     [

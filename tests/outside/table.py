@@ -31,7 +31,29 @@ def outside_checks() -> list[OutsideCheck]:
     return found
 
 
+def _words_of(node: ast.expr, named: dict[str, str]) -> str:
+    """The words of an argument: written out, named at the top of the file, or joined from both."""
+    if isinstance(node, ast.Name):
+        return named[node.id]
+    if isinstance(node, ast.JoinedStr):
+        return "".join(_words_of(part, named) for part in node.values)
+    if isinstance(node, ast.FormattedValue):
+        return _words_of(node.value, named)
+    return str(ast.literal_eval(node))
+
+
+def _named(tree: ast.Module) -> dict[str, str]:
+    return {
+        ast.unparse(node.targets[0]): node.value.value
+        for node in tree.body
+        if isinstance(node, ast.Assign)
+        and isinstance(node.value, ast.Constant)
+        and isinstance(node.value.value, str)
+    }
+
+
 def _marked(tree: ast.Module, file: str) -> Iterator[OutsideCheck]:
+    named = _named(tree)
     for node in ast.walk(tree):
         if not isinstance(node, ast.FunctionDef):
             continue
@@ -39,7 +61,7 @@ def _marked(tree: ast.Module, file: str) -> Iterator[OutsideCheck]:
             if isinstance(mark, ast.Call) and isinstance(mark.func, ast.Name):
                 if mark.func.id != "outside":
                     continue
-                what, against, kind = (ast.literal_eval(argument) for argument in mark.args)
+                what, against, kind = (_words_of(argument, named) for argument in mark.args)
                 yield OutsideCheck(file, node.name, what, against, kind)
 
 

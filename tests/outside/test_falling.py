@@ -5,9 +5,14 @@ import math
 import pytest
 from fluids.drag import Clift_Gauvin
 
-from tacklebox.trade.settling.drag import along_factor, line_across_coefficient, sphere_coefficient
+from tacklebox.trade.settling.drag import (
+    EULER,
+    along_factor,
+    line_across_coefficient,
+    sphere_coefficient,
+)
 from tacklebox.trade.settling.sizes import STEEL_G_CM3, bait_named
-from tacklebox.trade.settling.wind import drift_m_s
+from tacklebox.trade.settling.flow import drift_m_s
 from tests.outside import outside
 
 CHENG = "Cheng 2013, DOI 10.1061/(ASCE)HY.1943-7900.0000722, as code that cites it has it"
@@ -53,6 +58,13 @@ def test_pellets() -> None:
     between = bait_named("4 mm pellet")
     assert 0.087 < between.sinks_m_s < 0.12
     assert (between.diameter_mm, between.length_mm) == (4, 4)
+
+
+@outside("Euler's constant", "numpy.euler_gamma", "library")
+def test_euler() -> None:
+    import numpy
+
+    assert pytest.approx(numpy.euler_gamma, abs=5e-4) == EULER
 
 
 @outside("density of steel", "textbook value, 7850 kg/m³", "published")

@@ -52,7 +52,7 @@ def test_the_pint() -> None:
 def test_every_unit_against_pint() -> None:
     import pint
 
-    units = pint.get_application_registry()
+    units = pint.get_application_registry()  # type: ignore[no-untyped-call]
     for table, base in (
         (LENGTH_MM, "millimetre"),
         (MASS_G, "gram"),

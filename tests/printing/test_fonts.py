@@ -8,8 +8,10 @@ from hypothesis import strategies as st
 from PIL import ImageFont
 
 from tacklebox.printing import fonts
+from tests.outside import outside
 
 
+@outside("heights of letters", "the font's own outlines by fontTools", "library")
 @pytest.mark.parametrize("name", fonts.FONTS)
 def test_heights_against_the_outlines(name: str) -> None:
     units = 2048
@@ -24,6 +26,7 @@ def test_heights_against_the_outlines(name: str) -> None:
     assert all(box(letter)[3] / units <= fonts.BELOW for letter in "gjpqyQçщц,;()ş")
 
 
+@outside("widths of letters", "the font's own outlines by fontTools", "library")
 @pytest.mark.parametrize("name", fonts.FONTS)
 def test_widths_against_the_outlines(name: str) -> None:
     font = ImageFont.truetype(
@@ -34,6 +37,9 @@ def test_widths_against_the_outlines(name: str) -> None:
         assert fonts.width_of(text, name == fonts.BOLD) == pytest.approx(without_kerning, abs=0.01)
 
 
+@outside(
+    "smallest type on a label", "Regulation (EU) No 1169/2011, article 13 and annex IV", "published"
+)
 def test_smallest_type_against_eu_1169_2011() -> None:
     """Annex IV: the x-height of the smallest packs is 0.9 mm; with this typeface 4.7 pt."""
     smallest = fonts.SMALLEST_MM

@@ -11,6 +11,7 @@ from pydantic import ValidationError
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
 from tacklebox.printing.labels.papers import Paper, list_papers, load_paper, parse_paper
+from tests.outside import outside
 
 TEXT = """
 name = "Mine"
@@ -40,6 +41,7 @@ SHIPPED = {  # labels to a page
 }  # fmt: skip
 
 
+@outside("sizes of shipped papers", "ISO 216; ANSI/ASME Y14.1", "published")
 def test_shipped_papers_against_iso_216_and_ansi() -> None:
     papers = {p.stem: p for p in list_papers()[0]}
     assert {stem: p.places for stem, p in papers.items()} == SHIPPED

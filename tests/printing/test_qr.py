@@ -25,9 +25,11 @@ from tacklebox.printing.labels.qr_mask import MASKS, penalties
 from tacklebox.printing.labels.typesetting import Box
 from tacklebox.rigs.recipes.file import Shelf
 from tacklebox.rigs.tying.snapshot import Snapshot
+from tests.outside import outside
 from tests.printing.samples import ALL, CYRILLIC, EMOJI, FEEDER, FINE, POLE, WAGGLER
 
 
+@outside("what a QR code holds", "ISO/IEC 18004, table of capacities", "published")
 def test_capacity_against_iso_18004() -> None:
     """Table 7: level M holds 20, 38, 61, 90 alphanumeric in versions 1 to 4; 17 + 4 × version a side."""
     for version, capacity in enumerate((20, 38, 61, 90), start=1):
@@ -36,6 +38,7 @@ def test_capacity_against_iso_18004() -> None:
         assert qr_shape("A" * (capacity + 1)).modules == 21 + 4 * version
 
 
+@outside("letters that a QR code packs closely", "ISO/IEC 18004, alphanumeric mode", "published")
 def test_letters_against_iso_18004() -> None:
     """Table 5: the 45 characters of the alphanumeric mode; in byte mode 90 would not fit."""
     assert sorted(LETTERS) == sorted("0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:")
@@ -43,6 +46,7 @@ def test_letters_against_iso_18004() -> None:
     assert qr_shape(text).modules == 33
 
 
+@outside("a QR code's masks and penalties", "the library qrcode", "library")
 def test_masks_and_penalties_against_qrcode() -> None:
     """Its penalties are counted module by module; on symbols of chance, some nearly all dark."""
     for number, mask in enumerate(MASKS):

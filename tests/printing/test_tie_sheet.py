@@ -16,6 +16,7 @@ from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.rigs.tying.steps import cuts, shot_places, steps, takings, totals
 from tacklebox.rigs.tying.tie import fit_and_check
 from tacklebox.stock.care.box import Box
+from tests.outside import outside
 from tests.printing.reading import MM
 from tests.rigs.boxes import SHELF, add, canal_rig, fine_hooklength, make_box
 
@@ -136,6 +137,7 @@ def test_the_page_says_all_of_it(
     assert "Running paternoster feeder" in text_of(pdf, 2)
 
 
+@outside("page sizes", "ISO 216", "published")
 @pytest.mark.parametrize(("page", "size"), [("a4", (210, 297)), ("a5", (148, 210))])
 def test_page_sizes_against_iso_216(
     canal: Checked, tmp_path: Path, page: str, size: tuple[float, float]

@@ -10,6 +10,7 @@ from stdnum.iso7064 import mod_37_36
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.rigs.tying.codes import ALPHABET, each_code, near_codes, next_code, read_code
+from tests.outside import outside
 
 ISO_ALPHABET = string.digits + string.ascii_uppercase
 
@@ -23,12 +24,18 @@ def check_character(payload: str) -> str:
     return ISO_ALPHABET[(37 - product) % 36]
 
 
+@outside(
+    "check characters: the published example",
+    "ISO/IEC 7064, as the GRid standard works it",
+    "published",
+)
 def test_the_recursion_gives_the_published_grid_example() -> None:
     """The Global Release Identifier's example A1-2425G-ABC1234002-M uses the same system."""
     assert check_character("A12425GABC1234002") == "M"
     assert grid.is_valid("A12425GABC1234002M")
 
 
+@outside("check characters of codes", "ISO/IEC 7064 MOD 37,36 by python-stdnum", "library")
 @given(st.integers(-1, 400_000))
 def test_against_iso_7064_and_python_stdnum(after: int) -> None:
     number, code = next_code(after)

@@ -10,6 +10,7 @@ from tacklebox.rigs.recipes.file import Choice
 from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.rigs.tying.tie import fit_and_check
 from tacklebox.trade.judgement import Judgement, Outcome
+from tests.outside import outside
 from tests.rigs.boxes import CANAL, SHELF, canal_rig, fine_hooklength, make_box
 
 DEEP = [*CANAL[:3], "pole 4×12 tip 1.5 mm × 60 mm", *CANAL[5:]]
@@ -19,6 +20,7 @@ def of(checked: Checked, about: str) -> Judgement:
     return next(j for j in checked.judgements if j.about == about)
 
 
+@outside("a canal rig's stages", "Archimedes by hand", "closed form")
 def test_the_float_is_told_stage_by_stage_where_its_tip_is_known(tmp_path: Path) -> None:
     """By Archimedes: with 4×12 all 0.20 g of shot dots it down; a No 10 on a 1.5 mm bristle
     is 19.5 mm (computed by hand)."""
@@ -43,6 +45,11 @@ def value(told: Judgement, name: str) -> object:
     return next(f.value for f in told.facts if f.name == name)
 
 
+@outside(
+    "a canal rig off bottom, at dead depth and over it",
+    "pull of hook, bait and line by hand",
+    "closed form",
+)
 @pytest.mark.parametrize(
     ("fished", "hangs", "end_mm"),
     [

@@ -23,6 +23,7 @@ from tacklebox.trade.water import (
     skin_n_m,
     water_density_kg_m3,
 )
+from tests.outside import outside
 
 INSERT, BRISTLE = Tip(3.0, 60.0), Tip(1.2, 40.0)
 WAGGLER = [
@@ -32,6 +33,7 @@ WAGGLER = [
 ]
 
 
+@outside("density of water over all temperatures", "IAPWS-95 by the library iapws", "library")
 @pytest.mark.parametrize("temperature_c", [0.01, 2, 4, 6, 8, 10, 12, 15, 18, 20, 22, 25, 28, 30])
 def test_water_density_against_iapws95(temperature_c: float) -> None:
     from iapws import IAPWS95  # type: ignore[import-untyped]
@@ -40,6 +42,7 @@ def test_water_density_against_iapws95(temperature_c: float) -> None:
     assert water_density_kg_m3(temperature_c) == pytest.approx(expected, abs=0.02)
 
 
+@outside("skin of water over all temperatures", "IAPWS R1-76(2014) by the library iapws", "library")
 @pytest.mark.parametrize("temperature_c", [0.01, 4, 10, 15, 20, 25, 30])
 def test_water_skin_against_iapws(temperature_c: float) -> None:
     """IAPWS R1-76(2014) as the library iapws has it; 0.074 N/m at 10 °C."""
@@ -56,6 +59,11 @@ def test_water_nobody_fishes_is_refused(temperature_c: float) -> None:
             asked(temperature_c)
 
 
+@outside(
+    "two grams of lead against two of tin under water",
+    'Due West Anglers, "Don\'t overlook split shot", by hand',
+    "closed form",
+)
 def test_pull_in_water_against_the_published_densities() -> None:
     # lead 11.34, tin 7.29 g/cm³: Due West Anglers, "Don't overlook split shot"
     assert share_in_water(11.34) == pytest.approx(0.912, abs=0.0005)
@@ -64,6 +72,7 @@ def test_pull_in_water_against_the_published_densities() -> None:
     assert 0.06 < less < 0.12  # more than a No 8
 
 
+@outside("pull of a shot of known size", "its volume, IAPWS-95", "library")
 @pytest.mark.parametrize(
     ("diameter_mm", "tin_g", "lead_g"),
     # A shot's own size measured with a gauge: volume π d³/6, tin 7.29 and lead 11.34 g/cm³.
@@ -86,6 +95,7 @@ def test_what_does_not_sink_is_no_weight(density: float) -> None:
         pull_in_water_g(1.0, density)
 
 
+@outside("the water's skin on a tip", "σ π d by hand", "closed form")
 def test_the_skin_of_the_water_on_a_tip() -> None:
     """σ π d by hand with 0.0742 N/m: 71 mg on 3 mm, 29 mg on 1.2 mm; 10 and 25 mm of tip."""
     for tip, pulls_mg, moves_mm in ((INSERT, 71, 10), (BRISTLE, 29, 25)):
@@ -95,6 +105,7 @@ def test_the_skin_of_the_water_on_a_tip() -> None:
         assert tip.skin_usual_mm() == pytest.approx(most / 3)
 
 
+@outside("how far a No 10 moves the tip", "Archimedes by hand", "closed form")
 def test_one_no_10_moves_the_tip_by_the_handbook_figures() -> None:
     # computed by hand from Archimedes: 4.9 mm on a 3 mm tip, 19.5 mm on a 1.5 mm bristle
     for tip, moves_mm in ((Tip(3.0, 60.0), 4.9), (Tip(1.5, 60.0), 19.5)):
@@ -103,6 +114,7 @@ def test_one_no_10_moves_the_tip_by_the_handbook_figures() -> None:
         assert before.shows_mm - after.shows_mm == pytest.approx(moves_mm, abs=0.05)
 
 
+@outside("a tenth of a gram on a 3 mm tip", "Archimedes by hand", "closed form")
 def test_a_tenth_of_a_gram_wanting_on_a_thick_tip() -> None:
     """By hand: 0.1 g of tin pulls 86.3 mg, which 12.21 mm of a 3 mm tip carry at 10 °C."""
     assert stages(2.0, INSERT, [Group(Place.BULK, (Load(1, "1.9 g", 1.9, "olivette"),))])[
@@ -127,6 +139,7 @@ def test_insert_waggler_shows_its_stages() -> None:
     assert told[-1].says == "a speck shows"
 
 
+@outside("what 13 and 19 mg that hang move the tip", "Archimedes by hand", "closed form")
 def test_what_hangs_beside_the_shot_registers_last() -> None:
     """13 mg on a bristle of 1.2 mm are 11 mm of it, 19 mg on 3 mm 2.7 mm (by hand)."""
     for tip, pull_mg, moves_mm in ((BRISTLE, 13.0, 11.5), (INSERT, 19.0, 2.7)):
@@ -150,6 +163,11 @@ def test_droppers_of_mixed_material_register_in_their_order_down_the_line() -> N
     assert [stage.registered_g for stage in told] == pytest.approx(registered, rel=1e-3)
 
 
+@outside(
+    "a float's own buoyancy in warm and cold water",
+    "a body of fixed volume in water by IAPWS-95",
+    "library",
+)
 @pytest.mark.parametrize(("capacity_g", "own_g"), [(2.0, 2.5), (0.2, 0.3), (8.0, 4.0)])
 @pytest.mark.parametrize("temperature_c", [2, 10, 20, 28])
 def test_a_floats_own_buoyancy_against_iapws(

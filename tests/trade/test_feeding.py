@@ -6,8 +6,12 @@ from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.feeding import caster_pints, feeder_mix, particle_pints, pints, times_in
+from tests.outside import outside
 
 
+@outside(
+    "casters from five pints of maggots", 'angling-guru.info, "Using casters for bait"', "published"
+)
 def test_against_published_maggots_and_casters() -> None:
     """angling-guru.info, "Using casters for bait": five pints of maggots, about three of casters."""
     assert caster_pints(5) == pytest.approx(3)
@@ -25,6 +29,7 @@ def test_a_steady_loose_feed_for_five_hours() -> None:
     assert particle_pints(10 * times_in(5, 2), 2500) == pytest.approx(0.6)
 
 
+@outside("millilitres to the pint", "NIST SP 811, appendix B", "published")
 def test_the_pint_against_nist() -> None:
     assert pints(568.26125) == pytest.approx(1)
 

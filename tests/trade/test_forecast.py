@@ -8,11 +8,13 @@ from scipy import integrate, stats  # type: ignore[import-untyped]
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.forecast import LossRate, chance_of_losing_more, loss_rate
 from tacklebox.trade.sources import Basis
+from tests.outside import outside
 
 SHAPES = st.floats(0.1, 5000)
 MATCHES = st.floats(1, 500)
 
 
+@outside("chance to lose more", "scipy.stats.nbinom", "library")
 @given(SHAPES, MATCHES, st.integers(0, 3000))
 def test_against_scipy_negative_binomial(shape: float, matches: float, than: int) -> None:
     ours = chance_of_losing_more(LossRate(shape, matches, 1), than)
@@ -20,6 +22,11 @@ def test_against_scipy_negative_binomial(shape: float, matches: float, than: int
     assert ours == pytest.approx(theirs, rel=1e-8, abs=1e-12)
 
 
+@outside(
+    "chance to lose more, not by the closed form",
+    "Poisson weighed by gamma, integrated by scipy",
+    "library",
+)
 @pytest.mark.parametrize("than", [0, 1, 3, 8])
 @pytest.mark.parametrize(("kind", "lost", "matches"), [("hook", 0, 0), ("float", 3, 7)])
 def test_against_scipy_poisson_weighed_by_gamma(

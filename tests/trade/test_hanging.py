@@ -16,6 +16,7 @@ from tacklebox.trade.hanging import (
     usual_hanging,
 )
 from tacklebox.trade.sources import BY_RECIPE, COMMON
+from tests.outside import outside
 
 RIG = [LineBelow(0.14, 1.14, 150.0, math.inf), LineBelow(0.10, 1.14, 0.0, 150.0)]
 
@@ -54,6 +55,7 @@ def test_what_is_no_depth_is_refused(words: str) -> None:
         read_fished(words)
 
 
+@outside("a line under water", "its volume by hand", "closed form")
 def test_a_line_under_water_against_its_volume() -> None:
     """Nylon 1.14 g/cm³ (Klust); by hand: 1.35 m of 0.14 mm is 20.78 mm³ and pulls 2.92 mg."""
     line = LineBelow(0.14, 1.14, 150.0, 1500.0)

@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.keepnet import Keepnet, KeepnetRule, judge_keepnet, keepnet_words
 from tacklebox.trade.law import Country
+from tests.outside import outside
 
 MEASURES = st.floats(1, 20_000)
 
@@ -25,6 +26,11 @@ def failed(
     return [rule.asks for rule in judge_keepnet(net) if rule.passes is False]
 
 
+@outside(
+    "keepnets just within and just outside",
+    "National fisheries byelaws; Natural Resources Wales",
+    "published",
+)
 @pytest.mark.parametrize(
     ("measures_mm", "broken"),
     [

@@ -23,8 +23,14 @@ from tacklebox.trade.law import (
 )
 from tacklebox.trade.quantities import G_PER_OZ
 from tacklebox.trade.shot import SHOT
+from tests.outside import outside
 
 
+@outside(
+    "lead weights at both limits",
+    "SI 1986/1992, regulation 4; GOV.UK, Freshwater rod fishing rules",
+    "published",
+)
 @pytest.mark.parametrize(
     ("mass_g", "forbidden"),
     [(0.001, False), (0.06, False), (3 * 0.02, False), (0.0601, True), (0.061, True), (1.0, True),
@@ -39,6 +45,9 @@ def test_lead_weights_against_regulation_4_and_the_rod_fishing_rules(
     assert lead_may_not_be_used(mass_g) is forbidden
 
 
+@outside(
+    "sizes of lead shot left", "GOV.UK, Freshwater rod fishing rules: No 14 to No 8", "published"
+)
 def test_lead_shot_against_the_rod_fishing_rules() -> None:
     """GOV.UK, Freshwater rod fishing rules: the sizes left are No 14 to No 8."""
     allowed = [shot.mark for shot in SHOT if not lead_may_not_be_used(shot.mass_g)]
@@ -102,6 +111,7 @@ def test_unknown_material_is_refused() -> None:
         judge_lead("cheese", 0.4, "BB shot")
 
 
+@outside("days of the close season", "National fisheries byelaws, Environment Agency", "published")
 def test_close_season_against_the_national_byelaws() -> None:
     """National fisheries byelaws, Environment Agency: 15 March to 15 June inclusive."""
     closed = [day for day in range(1, 32) if in_close_season(date(2026, 3, day))]
@@ -115,6 +125,11 @@ def test_close_season_against_the_national_byelaws() -> None:
 MAY, JULY = date(2026, 5, 1), date(2026, 7, 1)
 
 
+@outside(
+    "waters that keep the close season",
+    "National fisheries byelaws: running water; the Broads and some SSSIs",
+    "published",
+)
 @pytest.mark.parametrize(
     ("day", "running", "keeps_it", "country", "told"),
     [

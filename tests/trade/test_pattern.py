@@ -16,6 +16,7 @@ from tacklebox.trade.pattern import Pattern, best_patterns
 from tacklebox.trade.shape import Shape
 from tacklebox.trade.shot import SHOT, read_pattern
 from tacklebox.trade.supply import Supply, every_size
+from tests.outside import outside
 
 INSERT, BRISTLE = Tip(3.0, 60.0), Tip(1.2, 40.0)
 POLE = Shape(0, 0, lock_least=0)
@@ -51,6 +52,7 @@ def problems(draw: st.DrawFn) -> Problem:
     return Problem(masses, most, target, tuple(rows), tuple(range(len(sizes))) * 2)
 
 
+@outside("the best choices of pieces", "every choice there is", "other way")
 @settings(max_examples=60, deadline=None)
 @given(problems())
 def test_solver_against_full_enumeration(problem: Problem) -> None:
@@ -67,6 +69,7 @@ def test_solver_against_full_enumeration(problem: Problem) -> None:
         assert all(n <= most for n, most in zip(choice.counts, problem.most, strict=True))
 
 
+@outside("the best patterns from a small box", "every way to place every shot", "other way")
 def test_best_pattern_against_enumerating_the_stock() -> None:
     """From a small box of weighed shot, the best and next-best by every way to place every shot:
     a bulk of one size, none lighter than a dropper."""
@@ -168,6 +171,7 @@ def weighed_boxes(draw: st.DrawFn) -> list[Supply]:
     ]
 
 
+@outside("the best pattern from weighed shot", "OR-tools' CP-SAT on another model", "library")
 @settings(max_examples=12, deadline=None)
 @given(weighed_boxes(), st.sampled_from([0.3, 0.5, 1.0, 2.0, 3.2]))
 def test_true_masses_against_cp_sat(box: list[Supply], capacity_g: float) -> None:

@@ -11,10 +11,16 @@ from tacklebox.trade.balance import Tip
 from tacklebox.trade.replacing import replacements
 from tacklebox.trade.shot import read_pattern
 from tacklebox.trade.supply import Supply, every_size
+from tests.outside import outside
 
 INSERT = Tip(3.0, 60.0)
 
 
+@outside(
+    "what stands in for two AAA",
+    'Soar Tackle knowledge base, "Guide to float shotting & weights"',
+    "published",
+)
 def test_two_aaa_are_replaced() -> None:
     """The published guide: SSG = 2 AAA, AAA = 2 BB, BB = 2 No 4 (Soar Tackle, as in shot.py)."""
     told = replacements(read_pattern("2 AAA"), every_size(), tip=INSERT)
@@ -30,6 +36,7 @@ def test_two_aaa_are_replaced() -> None:
     assert light.error_tip_mm == pytest.approx(48.9, abs=0.1)  # 0.4 g × 0.863 on a 3 mm tip
 
 
+@outside("the nearest replacements in order", "every choice there is", "other way")
 @settings(max_examples=20, deadline=None)
 @given(
     st.lists(st.integers(200, 9000), min_size=2, max_size=3, unique=True),

@@ -45,6 +45,7 @@ from tacklebox.trade.shot import (
 )
 from tacklebox.trade.sources import MEMORY, Basis
 from tacklebox.trade.supply import every_size
+from tests.outside import outside
 
 
 def grams(text: str) -> float:
@@ -54,6 +55,11 @@ def grams(text: str) -> float:
 # --- shot, against Soar Tackle, "Guide to float shotting & weights" ---
 
 
+@outside(
+    "patterns that weigh the same",
+    'Soar Tackle knowledge base, "Guide to float shotting & weights"',
+    "published",
+)
 @pytest.mark.parametrize(
     ("one", "same_as"),
     [
@@ -73,6 +79,11 @@ def test_shot_against_the_published_equals(one: str, same_as: str) -> None:
     assert grams(one) == pytest.approx(grams(same_as))
 
 
+@outside(
+    "the sizes of shot that are published, and no others",
+    'Soar Tackle knowledge base, "Guide to float shotting & weights"',
+    "published",
+)
 def test_shot_masses_against_the_published_table() -> None:
     published = {
         "SSG": 1.60, "AAA": 0.80, "BB": 0.40, "No 1": 0.30, "No 4": 0.20, "No 6": 0.10, "No 8": 0.06,
@@ -205,6 +216,7 @@ def test_hook_and_line(size: str, diameter_mm: float, outcome: str, word: str) -
 # --- quantities ---
 
 
+@outside("lengths, masses, volumes as they are written", "the library pint", "library")
 @pytest.mark.parametrize(
     ("reader", "text", "unit", "figure"),
     [

@@ -23,10 +23,12 @@ from tacklebox.trade.settling.drag import (
 from tacklebox.trade.settling.sweep import body_force, half_link_force
 from tacklebox.trade.shot import SHOT, WEIGHT_MATERIALS
 from tacklebox.trade.water import water_viscosity_pa_s
+from tests.outside import outside
 
 WATER = water_at(10.0)
 
 
+@outside("viscosity of water over all temperatures", "IAPWS 2008 by the library iapws", "library")
 @pytest.mark.parametrize("temperature_c", [1.0, 5.0, 10.0, 15.0, 20.0, 25.0, 30.0])
 def test_viscosity_against_iapws(temperature_c: float) -> None:
     expected = IAPWS95(T=temperature_c + 273.15, P=0.101325).mu
@@ -39,11 +41,13 @@ def test_viscosity_only_of_water_that_is_fished(temperature_c: float) -> None:
         water_viscosity_pa_s(temperature_c)
 
 
+@outside("drag of a sphere over all speeds", "the library fluids, Clift & Gauvin", "library")
 @pytest.mark.parametrize("reynolds", [0.01, 0.5, 3.0, 40.0, 700.0, 9_000.0, 150_000.0])
 def test_sphere_against_fluids(reynolds: float) -> None:
     assert sphere_coefficient(reynolds) == pytest.approx(Clift_Gauvin(reynolds), rel=1e-12)
 
 
+@outside("how fast free shot sinks", "the library fluids, terminal velocity", "library")
 @pytest.mark.parametrize("temperature_c", [1.0, 10.0, 25.0])
 @pytest.mark.parametrize("mark", ["SSG", "No 8", "No 13"])
 @pytest.mark.parametrize("material", WEIGHT_MATERIALS, ids=lambda m: m.name)
@@ -76,6 +80,7 @@ def nylon_n_m(diameter_m: float) -> float:
     return (1140 - WATER.density_kg_m3) * area * STANDARD_GRAVITY
 
 
+@outside("nylon sinking broadside", "a trial run worked apart", "other way")
 def test_nylon_broadside_sinks_as_worked() -> None:
     def left(speed: float) -> float:
         reynolds = speed * 0.00014 / WATER.kinematic_m2_s
@@ -85,6 +90,7 @@ def test_nylon_broadside_sinks_as_worked() -> None:
     assert brentq(left, 1e-5, 1.0) == pytest.approx(3.598e-3, rel=1e-3)
 
 
+@outside("nylon sinking lengthwise", "a trial run worked apart", "other way")
 def test_nylon_lengthwise_sinks_as_worked() -> None:
     factor = math.pi * WATER.viscosity_pa_s * still_along_factor(0.00014, WATER)
     assert nylon_n_m(0.00014) / factor == pytest.approx(8.253e-3, rel=1e-3)
@@ -95,6 +101,7 @@ def test_still_factor_lies_where_the_note_has_it(diameter_mm: float) -> None:
     assert 0.53 <= still_along_factor(diameter_mm / 1000, WATER) <= 0.705
 
 
+@outside("drag of a line along itself", "Churchill & Bernstein 1977 in full", "published")
 @pytest.mark.parametrize("reynolds", [1.0, 30.0, 900.0])
 def test_along_factor_against_churchill_and_bernstein(reynolds: float) -> None:
     # Their correlation in full, at a Prandtl number of 1.

@@ -17,6 +17,7 @@ from tacklebox.trade.settling.drag import line_across_coefficient, sphere_diamet
 from tacklebox.trade.settling.rig import FallingFloat, pull_n
 from tacklebox.trade.settling.solver import Course, Track, follow
 from tacklebox.trade.settling.sweep import Motion
+from tests.outside import outside
 from tests.trade.settling.chains import (
     TIN_G_CM3,
     WATER,
@@ -48,6 +49,7 @@ def drop(seconds: float, *, added: bool) -> Track:
     return follow(chain, at_rest([0, 0], [0, 0]), course)
 
 
+@outside("a No 8 that falls free", "the library fluids", "library")
 def test_free_no_8_against_fluids() -> None:
     found = integrate_drag_sphere(
         D=sphere_diameter_m(0.06, TIN_G_CM3),
@@ -89,6 +91,7 @@ def test_no_10_swung_from_level() -> None:
     assert angle == pytest.approx(0.8698, rel=1e-3)
 
 
+@outside("a pendulum from 90°", "4 √(L/g) K, the elliptic integral", "closed form")
 def test_pendulum_in_vacuum_against_the_elliptic_integral() -> None:
     chain = in_vacuum([1.0], [1.0, 1.0])
     course = Course(2.5, {0: held_at(0, 0)}, steady_s=0.002)
@@ -100,6 +103,7 @@ def test_pendulum_in_vacuum_against_the_elliptic_integral() -> None:
     assert longest_off(chain, found) < 1e-9
 
 
+@outside("a heavy chain that swings", "its first mode, 2.405/2 √(g/L)", "closed form")
 def test_heavy_chain_against_its_first_mode() -> None:
     zero = float(jn_zeros(0, 1)[0])
     chain = even_chain(1.0, 40, 1.0)
@@ -132,6 +136,7 @@ def test_folded_chain_falls_faster_than_free() -> None:
     assert longest_off(chain, found) < 1e-9
 
 
+@outside("a line hung at both ends", "the catenary", "closed form")
 def test_hanging_line_against_the_catenary() -> None:
     links, apart = 40, 0.6
     rise = math.sqrt(1 / links**2 - (apart / links) ** 2)

@@ -17,6 +17,7 @@ from tacklebox.trade.settling.sizes import bait_named, hook_of_size
 from tacklebox.trade.settling.solver import Course, Track, follow, laid
 from tacklebox.trade.shot import read_pattern
 from tests.long.length import WHOLE, so_many
+from tests.outside import outside
 from tests.trade.settling.angles import ByAngles
 from tests.trade.settling.chains import energy_j, hook_at, longest_off, worked_rig
 
@@ -74,12 +75,14 @@ def furthest_apart(found: Track, x: list[float], z: list[float]) -> float:
     )
 
 
+@outside("a rig that falls", "link angles solved by scipy", "library")
 @pytest.mark.parametrize("name", RIGS)
 def test_against_link_angles_and_scipy(name: str) -> None:
     x, z = ByAngles(RIGS[name], 24).hook(SECONDS)
     assert furthest_apart(fall(RIGS[name], 80), list(x), list(z)) < 0.010
 
 
+@outside("a rig that falls", "scipy's BDF, LSODA and Radau", "library")
 @pytest.mark.long
 @pytest.mark.skipif(not WHOLE, reason="minutes; TACKLEBOX_LONG=1")
 @pytest.mark.parametrize("method", ["BDF", "LSODA", "Radau"])
