@@ -11,8 +11,8 @@ from tacklebox.trade.settling.drag import (
     line_across_coefficient,
     sphere_coefficient,
 )
-from tacklebox.trade.settling.sizes import STEEL_G_CM3, bait_named
 from tacklebox.trade.settling.flow import drift_m_s
+from tacklebox.trade.settling.sizes import STEEL_G_CM3, bait_named
 from tests.outside import outside
 
 CHENG = "Cheng 2013, DOI 10.1061/(ASCE)HY.1943-7900.0000722, as code that cites it has it"
