@@ -14,6 +14,9 @@ if TYPE_CHECKING:
     from tacklebox.stock.tables import Item, Tied
 
 
+ON_SCREEN = (220.0, 310.0)  # points: small, so that tackle is large beside the distances
+
+
 @dataclass(frozen=True)
 class TiedRig:
     """A tied rig or hooklength: what it is was kept when it was tied.
@@ -52,6 +55,14 @@ def show(desk: Desk, code: str) -> TiedRig:
 
     tied, _ = in_field("code", lambda typed: find_snapshot(desk.box, typed), code)
     return _tied_rig(tied)
+
+
+def draw(desk: Desk, code: str, *, glance: bool = False) -> str:
+    """A tied rig as it was tied, as SVG; at a ``glance`` without words and with large tackle."""
+    from tacklebox.printing.drawing.rig import drawing_svg, glance_svg
+
+    made = show(desk, code).made
+    return glance_svg(made) if glance else drawing_svg(made, *ON_SCREEN)
 
 
 def strip(desk: Desk, codes: Sequence[str], *, on: str = "") -> tuple[Gone, ...]:

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from fastapi import FastAPI, Request
-from fastapi.responses import HTMLResponse, RedirectResponse, Response
+from fastapi.responses import HTMLResponse, Response
 from fastapi.staticfiles import StaticFiles
 from starlette.exceptions import HTTPException
 from starlette.middleware.gzip import GZipMiddleware
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from tacklebox.desk import Desk
 
 HERE = Path(__file__).parent
-SUBJECTS = ("start", "stock", "recipes", "care")
+SUBJECTS = ("start", "stock", "recipes", "rigs", "care")
 
 
 def make_app(desk: "Desk", door: Door) -> Guard:
@@ -77,8 +77,3 @@ def _missing(request: Request, error: Exception) -> Response:
 def _back(request: Request) -> str:
     path = request.url.path
     return path if request.method == "GET" else path.rsplit("/", 1)[0] or "/"
-
-
-def go(where: str) -> RedirectResponse:
-    """After something was written: the page that shows it, so that a reload writes nothing."""
-    return RedirectResponse(where, status_code=303)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
 from fastapi import Request
-from fastapi.responses import HTMLResponse, Response
+from fastapi.responses import HTMLResponse, RedirectResponse, Response
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from tacklebox.desk.answers import Fault
@@ -23,6 +23,7 @@ ROOMS = (
     ("/", "Bench"),
     ("/stock", "Stock"),
     ("/recipes", "Recipes"),
+    ("/rigs", "Winder tray"),
     ("/care", "Care"),
 )
 
@@ -86,6 +87,20 @@ def svg(drawn: str) -> Response:
     """A drawing; what it needs beyond a page is its own lines' colours and widths."""
     policy = "default-src 'none'; style-src 'unsafe-inline'"
     return Response(drawn, media_type="image/svg+xml", headers={"Content-Security-Policy": policy})
+
+
+def pdf(printed: bytes, name: str) -> Response:
+    """A printed page, to be kept or sent to the printer."""
+    return Response(
+        printed,
+        media_type="application/pdf",
+        headers={"Content-Disposition": f'attachment; filename="{name}"'},
+    )
+
+
+def go(where: str) -> RedirectResponse:
+    """After something was written: the page that shows it, so that a reload writes nothing."""
+    return RedirectResponse(where, status_code=303)
 
 
 def label_of(field: str) -> str:

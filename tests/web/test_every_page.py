@@ -11,7 +11,7 @@ from tests.web.conftest import Served
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
-PAGES = ("/", "/stock", "/stock?words=nothing-of-the-kind", "/stock/3", "/recipes", "/care",
+PAGES = ("/", "/stock", "/stock?words=nothing-of-the-kind", "/stock/3", "/recipes", "/rigs", "/care",
          "/care?done=audit", "/no-such-page")  # fmt: skip
 
 

@@ -2,8 +2,10 @@
 
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
+from starlette.concurrency import run_in_threadpool
+from starlette.exceptions import HTTPException
 
-from tacklebox.web.showing import EMPTY, Filled, form_of, page, shown_for, try_form
+from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, try_form
 
 router = APIRouter(prefix="/stock")
 MOST_ROWS = 100
@@ -29,15 +31,12 @@ def rows(request: Request, words: str = "", kind: str = "") -> Response:
 @router.post("")
 async def add(request: Request) -> Response:
     """A new item in his own words."""
-    from starlette.concurrency import run_in_threadpool
-
     form = await form_of(request)
     return await run_in_threadpool(_add, request, form)
 
 
 def _add(request: Request, form: dict[str, str]) -> Response:
     from tacklebox.desk import stock
-    from tacklebox.web.app import go
 
     shown = shown_for(request)
     said = stock.NewStock(
@@ -69,17 +68,12 @@ def item(request: Request, number: int, done: str = "") -> Response:
 @router.post("/{number}/{what}")
 async def change(request: Request, number: int, what: str) -> Response:
     """More of it, less of it, or counted anew."""
-    from starlette.concurrency import run_in_threadpool
-
     form = await form_of(request)
     return await run_in_threadpool(_change, request, number, what, form)
 
 
 def _change(request: Request, number: int, what: str, form: dict[str, str]) -> Response:
-    from starlette.exceptions import HTTPException
-
     from tacklebox.desk import measuring, stock
-    from tacklebox.web.app import go
 
     shown = shown_for(request)
     desk, item = shown.desk, str(number)

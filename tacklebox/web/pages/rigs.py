@@ -1,0 +1,99 @@
+"""The winder tray: what is tied and ready, by its code; stripped, lost, labelled anew."""
+
+import io
+
+from fastapi import APIRouter, Request
+from fastapi.responses import Response
+from starlette.concurrency import run_in_threadpool
+from starlette.exceptions import HTTPException
+
+from tacklebox.errors import BenchError
+from tacklebox.web.showing import form_of, go, page, pdf, shown_for, svg
+
+router = APIRouter(prefix="/rigs")
+
+
+@router.get("")
+def tray(request: Request, every: str = "", done: str = "") -> Response:
+    """What is ready; with ``every`` what was stripped and lost too."""
+    return _tray(request, bool(every), done, "")
+
+
+@router.get("/{code}")
+def rig(request: Request, code: str) -> Response:
+    """One rig by the code on its label."""
+    from tacklebox.desk import rigs
+
+    shown = shown_for(request)
+    one = rigs.show(shown.desk, code)
+    return page(shown, "rig.html", {"title": f"{one.code} · {one.made.name}", "rig": one})
+
+
+@router.get("/{code}/drawing.svg")
+def drawing(request: Request, code: str) -> Response:
+    """The rig drawn as it was tied, with every distance."""
+    from tacklebox.desk import rigs
+
+    return svg(rigs.draw(shown_for(request).desk, code))
+
+
+@router.get("/{code}/glance.svg")
+def glance(request: Request, code: str) -> Response:
+    """The rig drawn to be known at a glance."""
+    from tacklebox.desk import rigs
+
+    return svg(rigs.draw(shown_for(request).desk, code, glance=True))
+
+
+@router.post("/{what}")
+async def change(request: Request, what: str) -> Response:
+    """Strip, lose or label those that are ticked."""
+    form = await form_of(request)
+    return await run_in_threadpool(_change, request, what, form)
+
+
+def _change(request: Request, what: str, form: dict[str, str]) -> Response:
+    from tacklebox.desk import labels, rigs
+
+    shown = shown_for(request)
+    codes = [key.removeprefix("code-") for key in form if key.startswith("code-")]
+    if what not in ("strip", "lost", "labels"):
+        raise HTTPException(404)
+    if not codes and what != "labels":
+        return _tray(request, False, "", "No rig is ticked.")
+    try:
+        if what == "strip":
+            rigs.strip(shown.desk, codes)
+        elif what == "lost":
+            rigs.lose(shown.desk, codes)
+        else:
+            paper = labels.OnPaper(
+                form.get("paper") or labels.OnPaper.paper, form.get("start") or labels.NEXT
+            )
+            printed = io.BytesIO()
+            made = labels.print_rigs(shown.desk, printed, paper, codes)
+            if not made.codes:
+                return _tray(request, False, "", "Every rig that is ready has its label.")
+            return pdf(printed.getvalue(), f"labels-{made.codes[0]}.pdf")
+    except BenchError as error:
+        return _tray(request, False, "", shown.word(error))
+    return go(f"/rigs?done={what}")
+
+
+def _tray(request: Request, every: bool, done: str, fault: str) -> Response:
+    from tacklebox.desk import papers, rigs
+
+    shown = shown_for(request)
+    return page(
+        shown,
+        "rigs.html",
+        {
+            "title": "Winder tray",
+            "rigs": rigs.listed(shown.desk, every=every),
+            "papers": papers.listed(shown.desk).papers,
+            "every": every,
+            "done": done,
+            "fault": fault,
+        },
+        400 if fault else 200,
+    )

@@ -1,0 +1,62 @@
+"""The winder tray: seen, stripped, lost, labelled."""
+
+import io
+
+import pypdfium2
+
+from tacklebox.desk import rigs
+from tacklebox.rigs.tying.tie import tie
+from tacklebox.stock.ledger import begin, find, move
+from tacklebox.stock.tables import Why
+from tests.rigs.boxes import DAY, canal_rig, make_box
+from tests.web.conftest import FIELD, Served, form_token
+
+
+def tied(served: Served, count: int) -> list[str]:
+    """So many canal rigs in the box, by their codes."""
+    assert served.desk.folder is not None
+    box = make_box(served.desk.folder)
+    with box.writing() as session:
+        action = begin(session, "buy", DAY)
+        for words in ("pole 4×12", "winder 13 cm"):
+            move(session, action, find(session, words), 9, Why.BOUGHT)
+    tie(served.desk.box, canal_rig(), count, DAY)
+    return [rig.code for rig in rigs.listed(served.desk)]
+
+
+def test_ticked_rigs_are_stripped_or_lost_and_the_rest_stays(served: Served) -> None:
+    first, second, third = tied(served, 3)
+    with served.client() as client:
+        token = form_token(client.get("/rigs").text)
+        client.post("/rigs/strip", data={FIELD: token, f"code-{first}": "1"})
+        client.post("/rigs/lost", data={FIELD: token, f"code-{second}": "1"})
+        states = {rig.code: rig.state for rig in rigs.listed(served.desk, every=True)}
+        assert states.pop(first) not in ("ready", "lost")
+        assert states == {second: "lost", third: "ready"}
+        none = client.post("/rigs/lost", data={FIELD: token})
+        assert none.status_code == 400
+        assert "No rig is ticked" in none.text
+        again = client.post("/rigs/lost", data={FIELD: token, f"code-{first}": "1"})
+        assert again.status_code == 400
+        assert first in again.text
+
+
+def test_labels_come_as_a_pdf_of_those_that_have_none(served: Served) -> None:
+    codes = tied(served, 2)
+    with served.client() as client:
+        token = form_token(client.get("/rigs").text)
+        printed = client.post("/rigs/labels", data={FIELD: token, "paper": "a4-65"})
+        assert printed.headers["content-type"] == "application/pdf"
+        text = pypdfium2.PdfDocument(io.BytesIO(printed.content))[0].get_textpage().get_text_range()
+        assert all(code in text for code in codes)
+        more = client.post("/rigs/labels", data={FIELD: token, "paper": "a4-65"})
+        assert "Every rig that is ready has its label" in more.text
+
+
+def test_a_code_that_is_not_known_is_said_on_its_page(served: Served) -> None:
+    tied(served, 1)
+    with served.client() as client:
+        missing = client.get("/rigs/ZZZZ")
+        assert missing.status_code == 400
+        assert "ZZZZ" in missing.text
+        assert client.get("/rigs/A01T/drawing.svg").headers["content-type"] == "image/svg+xml"
