@@ -8,8 +8,9 @@ from tacklebox.desk import rigs
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.tables import Why
+from tacklebox.web.entry import FIELD
 from tests.rigs.boxes import DAY, canal_rig, make_box
-from tests.web.conftest import FIELD, Served, form_token
+from tests.web.conftest import Served, form_token
 
 
 def tied(served: Served, count: int) -> list[str]:
