@@ -43,7 +43,7 @@ _LIKE = {
     "RECIPE=COUNT": "hooklength-fine=6",
 }
 Why = Annotated[bool, typer.Option("--why", help="Show formulas, figures, sources.")]
-Water = Annotated[str, typer.Option(help="Temperature of the water in °C.")]
+Water = Annotated[str, typer.Option(help="Temperature of the water in °C; else 10.")]
 SoundFrom = Annotated[
     str, typer.Option("--sound-from", help="Sound from this chance, in percent, that it holds.")
 ]

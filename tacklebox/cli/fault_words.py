@@ -5,6 +5,8 @@ ARGUMENTS = {
     "item": "ITEM",
     "words": "what it is",
     "amount": "AMOUNT",
+    "capacity": "CAPACITY",
+    "shot": "SHOT",
     "change": "CHANGE",
     "reading": "READING",
     "number": "NUMBER",

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.asking import in_field, resolved_recipe
+from tacklebox.desk.asking import celsius, count, in_field, resolved_recipe
 from tacklebox.desk.opening import Desk
 from tacklebox.errors import AskedWronglyError
 
@@ -15,6 +15,9 @@ if TYPE_CHECKING:
     from tacklebox.trade.pattern import Pattern
     from tacklebox.trade.shape import Shape
     from tacklebox.trade.supply import Supply
+
+
+MOST_SHOWN = 10
 
 
 @dataclass(frozen=True)
@@ -111,7 +114,7 @@ def balance_float(
     like: str = "",
     any_size: bool = False,
     material: str = "tin",
-    water: float = 10.0,
+    water: str = "",
     show_best: int = 3,
 ) -> Balance:
     """The best patterns for a float from the shot in the box, or from every size if ``any_size``.
@@ -126,6 +129,7 @@ def balance_float(
     from tacklebox.trade.quantities import read_length_mm, read_mass_g
     from tacklebox.trade.trimming import trimming_shot
 
+    water_c = celsius(water)
     carries = in_field("capacity", read_capacity, capacity)
     inside_g = in_field("inside", read_mass_g, inside) if inside else 0.0
     takes_g = in_field("inside", lambda load: left_for_shot_g(carries.mass_g, load), inside_g)
@@ -133,7 +137,7 @@ def balance_float(
     usual = Tip(1.5, 25.0) if _is_pole(carries.mark) else Tip(3.0, 60.0)
     watched = in_field("tip", _read_tip, tip) if tip else usual
     shape, shape_words, fit = _shape(desk, like, carries.mark)
-    hangs = _hangs(fit, fished, water)
+    hangs = _hangs(fit, fished, water_c)
     found = best_patterns(
         takes_g,
         _supply(desk, any_size, material, shape, fit),
@@ -141,14 +145,15 @@ def balance_float(
         tip=watched,
         wished_tip_mm=wished_mm,
         hanging=hangs,
-        how_many=show_best,
-        temperature_c=water,
+        how_many=count(show_best, MOST_SHOWN, "show_best"),
+        temperature_c=water_c,
     )
     sits = [
-        stages(takes_g, watched, one.groups(), hanging=hangs, temperature_c=water) for one in found
+        stages(takes_g, watched, one.groups(), hanging=hangs, temperature_c=water_c)
+        for one in found
     ]
     seen = [tuple(TipSeen(s.what, s.shows_mm, s.says) for s in each) for each in sits]
-    trim, trims_mm = trimming_shot(watched, water)
+    trim, trims_mm = trimming_shot(watched, water_c)
     return Balance(
         carries.mark,
         carries.mass_g,
@@ -164,7 +169,7 @@ def balance_float(
         1000 * hangs.pull_g,
         hangs.left_out,
         tuple(_balanced(one, each) for one, each in zip(found, seen, strict=True)),
-        watched.skin_usual_mm(water),
+        watched.skin_usual_mm(water_c),
         trim,
         trims_mm,
     )
@@ -177,7 +182,7 @@ def replace_shot(
     tip: str = "",
     any_size: bool = False,
     material: str = "tin",
-    water: float = 10.0,
+    water: str = "",
     show_best: int = 3,
 ) -> Replaced:
     """What stands in for shot that is gone, from the box or from every size if ``any_size``.
@@ -188,14 +193,14 @@ def replace_shot(
     from tacklebox.trade.replacing import replacements
     from tacklebox.trade.shot import read_pattern, write_pattern
 
-    loads = in_field("gone", read_pattern, gone)
+    loads = in_field("shot", read_pattern, gone)
     found = replacements(
         loads,
         _supply(desk, any_size, "tin"),
         material=material,
         tip=in_field("tip", _read_tip, tip) if tip else None,
-        how_many=show_best,
-        temperature_c=water,
+        how_many=count(show_best, MOST_SHOWN, "show_best"),
+        temperature_c=celsius(water),
     )
     stand_ins = tuple(
         StandIn(str(one), _weights(one.picked), one.error_mg, one.error_tip_mm, one.proven)
