@@ -127,6 +127,7 @@ def balance_float(
     from tacklebox.trade.floats import left_for_shot_g, read_capacity
     from tacklebox.trade.pattern import best_patterns
     from tacklebox.trade.quantities import read_length_mm, read_mass_g
+    from tacklebox.trade.sources import ASKED, weakest
     from tacklebox.trade.trimming import trimming_shot
 
     water_c = celsius(water)
@@ -159,7 +160,7 @@ def balance_float(
         carries.mass_g,
         inside_g,
         takes_g,
-        str(carries.source),
+        str(weakest([carries.source, ASKED]) if inside else carries.source),
         watched.diameter_mm,
         watched.length_mm,
         not tip,

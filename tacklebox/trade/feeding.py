@@ -14,13 +14,13 @@ from tacklebox.trade.sources import published
 
 HALF = 0.5  # share of groundbait in a feeder's mix (common practice: half and half)
 CAST_EVERY_MIN = 5.0  # with a feeder (common practice)
-LOOSE_EVERY_MIN = 2.0  # about ten particles each time: a steady loose feed (common practice)
+LOOSE_EVERY_MIN = 2.0  # about a dozen maggots each time: a usual start (common practice)
 MAGGOTS_PER_PINT = 2750.0  # 2,500 to 3,000 (from memory)
 WET_G_PER_ML = 0.9  # groundbait in a feeder, pressed lightly (from memory)
 WATER_ML_PER_G = 0.6  # to a gram of dry groundbait (from memory)
 CASTER_PINTS = 3 / 5
 CASTERS = published('angling-guru.info, "Using casters for bait"')
-MOST = 1_000_000.0  # particles, or casts
+MOST = 1_000_000.0  # maggots or seeds, or casts (our choice)
 
 
 @dataclass(frozen=True, slots=True)

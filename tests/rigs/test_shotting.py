@@ -80,4 +80,7 @@ def test_how_it_is_fished_may_be_chosen() -> None:
     assert over.over_mm == pytest.approx(50.8)
     with pytest.raises(ManyFaultsError, match=r"pole-canal-shot\.toml") as refused:
         resolve(recipe.model_copy(update={"fished": "deep"}), {}, fine_hooklength())
+    with pytest.raises(ManyFaultsError) as nothing_hangs:
+        resolve(recipe.model_copy(update={"fished": "over 1.2 m"}), {}, fine_hooklength())
+    assert any("nothing would hang" in str(f) for f in nothing_hangs.value.faults)
     assert any("fished" in str(f) and "off bottom" in str(f) for f in refused.value.faults)

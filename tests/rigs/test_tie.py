@@ -8,6 +8,8 @@ from sqlmodel import select
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.rigs.checking.check import check
 from tacklebox.rigs.fitting import fit
+from tacklebox.rigs.recipes.file import Choice
+from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.rigs.tying.tie import fit_and_check, tie
 from tacklebox.rigs.tying.tied import find_snapshot, mark_lost, take_apart, tied_with
@@ -15,7 +17,7 @@ from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.tables import Kind, Movement, Tied, Why
 from tacklebox.trade.judgement import Outcome
-from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box, on_hand
+from tests.rigs.boxes import DAY, SHELF, add, canal_rig, fine_hooklength, make_box, on_hand
 
 
 def chosen(fitted: object, part: str) -> str | None:
@@ -110,13 +112,25 @@ def test_a_common_pair_of_hook_and_line(tmp_path: Path) -> None:
     assert outcome_of(tmp_path, "hook and line", *words) is Outcome.SOUND
 
 
-def test_too_long_for_its_winder(tmp_path: Path) -> None:
-    box = make_box(tmp_path, "winder 13 cm 18 mm")
-    resolved = canal_rig(depth="2 m")
-    long = fit_and_check(box, resolved)
-    winder = next(j for j in long.judgements if j.about == "winder")
-    assert winder.outcome is Outcome.SOUND
-    assert "9 turns" in winder.says
+@pytest.mark.parametrize(
+    ("depth", "turns", "outcome"),
+    [
+        ("2 m", 9, Outcome.SOUND),
+        ("4.5 m", 19, Outcome.SOUND),
+        ("6 m", 24, Outcome.LOOK_AGAIN),
+        ("9.5 m", 38, Outcome.LOOK_AGAIN),
+        ("11.9 m", 47, Outcome.WILL_NOT_DO),
+    ],
+)
+def test_too_long_for_its_winder(tmp_path: Path, depth: str, turns: int, outcome: Outcome) -> None:
+    """Depth and 35 cm more, round and round a winder of 13 cm; over 20 and 40 turns (memory)."""
+    recipe = SHELF.load("pole-canal-shot")
+    deep = Choice.model_validate({"usual": depth, "from": "1 m", "to": "12 m"})
+    long_one = recipe.model_copy(update={"choose": {**recipe.choose, "depth": deep}})
+    checked = fit_and_check(make_box(tmp_path), resolve(long_one, {}, fine_hooklength()))
+    winder = next(j for j in checked.judgements if j.about == "winder")
+    assert winder.outcome is outcome
+    assert f"{turns} turns" in winder.says
 
 
 def test_checks_do_not_read_the_database(tmp_path: Path) -> None:

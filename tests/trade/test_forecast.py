@@ -1,5 +1,7 @@
 """The forecast of losses against scipy.stats, and by hand."""
 
+import math
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -41,10 +43,26 @@ def test_against_scipy_poisson_weighed_by_gamma(
     assert chance_of_losing_more(rate, than) == pytest.approx(chance, abs=1e-7)
 
 
+@outside("a loss rate after matches", "Bayes' theorem integrated by scipy", "other way")
 @pytest.mark.parametrize("matches", [0, 1, 5, 40])
-def test_posterior_against_scipy_gamma(matches: int) -> None:
-    rate = loss_rate("hook", 3 * matches, matches)
-    assert rate.mean == pytest.approx(stats.gamma(rate.shape, scale=1 / rate.matches).mean())
+def test_posterior_against_bayes_by_integration(matches: int) -> None:
+    """Not by its own shape: the prior for hooks, mean 2 and worth one match, weighed by the Poisson
+    likelihood of what was lost, integrated by scipy."""
+    lost = 3 * matches
+
+    def weight(rate: float) -> float:
+        likelihood = stats.poisson.pmf(lost, rate * matches) if matches else 1.0
+        return float(stats.gamma.pdf(rate, 2.0) * likelihood)
+
+    whole, _ = integrate.quad(weight, 0, 60, points=(1, 2, 3, 4, 6), limit=200)
+    mean, _ = integrate.quad(lambda r: r * weight(r), 0, 60, points=(1, 2, 3, 4, 6), limit=200)
+    square, _ = integrate.quad(
+        lambda r: r * r * weight(r), 0, 60, points=(1, 2, 3, 4, 6), limit=200
+    )
+    rate = loss_rate("hook", lost, matches)
+    assert rate.mean == pytest.approx(mean / whole, rel=1e-6)
+    spread = math.sqrt(rate.shape) / rate.matches
+    assert spread == pytest.approx(math.sqrt(square / whole - (mean / whole) ** 2), rel=1e-5)
 
 
 def test_more_matches_outweigh_the_prior() -> None:

@@ -106,7 +106,10 @@ def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
             continue
         item = fit.serving(thing.name).item
         if item is None or not isinstance(item.figures, Float):
-            says = "no float is chosen, so nobody knows whether the shot suits it"
+            says = (
+                "no float is chosen, so nobody knows whether the shot suits it. Put one of that "
+                "size in the box"
+            )
             yield Judgement("shot against float", Outcome.LOOK_AGAIN, says)
             continue
         figures, groups = item.figures, fitted_groups(fit)

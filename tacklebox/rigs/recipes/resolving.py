@@ -47,6 +47,12 @@ def resolve(
     with faults.at("fished"):
         if recipe.fished is not None:
             fished = read_fished(chosen.get(recipe.fished, recipe.fished))
+            if float_at is not None and fished.over_mm >= float_at:
+                raise AskedWronglyError(
+                    f"{fished}, nothing would hang from a float {write_length(float_at)} above the "
+                    "hook.",
+                    right="Say less, or set the float deeper.",
+                )
     winder = None
     with faults.at("winder"):
         if recipe.winder is not None:
