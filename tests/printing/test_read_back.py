@@ -229,7 +229,7 @@ DISTURBED = (
 
 
 def test_every_qr_is_read_as_the_label_says_or_told_to_have_no_room(with_qr: Sheet) -> None:
-    """At each resolution, after a blur, and with a scale error both ways."""
+    """At each resolution, after a blur, and with a scale error both ways; and no other code."""
     paper = with_qr.paper
     pages = functools.cache(lambda page, dpi: rendered(with_qr.path, dpi, page))
     read = 0
@@ -239,7 +239,7 @@ def test_every_qr_is_read_as_the_label_says_or_told_to_have_no_room(with_qr: She
         for dpi, disturb in DISTURBED:
             page = pages(place // paper.places, dpi)
             cut = disturb(cut_out(page, place_of(paper, place), dpi), dpi)
-            found = qr_texts(cut)
+            found = qr_texts(cut, all_codes=(dpi, disturb) == DISTURBED[1])
             assert (len(found) == 1 and found[0] in texts) if has_room else found == []
         read += has_room
     if paper.label.height < 37 * 0.33:  # version 3 with its border; not all words fit version 2
