@@ -56,7 +56,10 @@ def qr_texts(image: Image, *, all_codes: bool = False) -> list[str]:
 
     That takes it ten times as long.
     """
-    wanted = {} if all_codes else {"formats": zxingcpp.BarcodeFormat.QRCode}
-    found = zxingcpp.read_barcodes(image, **wanted)
+    if all_codes:
+        found = zxingcpp.read_barcodes(image)
+    else:
+        only = zxingcpp.BarcodeFormats(zxingcpp.BarcodeFormat.QRCode)
+        found = zxingcpp.read_barcodes(image, formats=only)
     assert all(code.format == zxingcpp.BarcodeFormat.QRCode for code in found)
     return [code.text for code in found]
