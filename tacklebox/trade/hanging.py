@@ -56,9 +56,16 @@ class Fished:
 
 # Most match rigs are at dead depth or just over (common practice).
 UNTOLD = Fished(Depth.DEAD, source=COMMON)
+_WORDS = {  # as depth is spoken: "two inch over", "a foot over"
+    "half a": "1/2", "an": "1", "a": "1", "one": "1", "two": "2", "three": "3", "four": "4",
+    "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "twelve": "12",
+}  # fmt: skip
+_BED = r"(?:the )?(?:bottom|deck|bed)"
+_OFF = re.compile(rf"^(?:just |.+ )?off(?: {_BED})?(?: by .+)?$")
+_DEAD = re.compile(rf"^(?:dead depth|dead|just touching|on {_BED})$")
 _OVER = re.compile(
-    r"^(?:over(?: depth)?(?: by)?\s+(?P<after>.+)|(?P<before>.+?)\s+over(?: depth)?)$",
-    re.IGNORECASE,
+    rf"^(?:over(?: depth)?(?: by)? |(?:laid|laying|lay) on(?: by)? )(?P<after>.+)$"
+    rf"|^(?P<before>.+?) (?:over(?: depth)?|laid on|on {_BED})$"
 )
 MOST_OVER_MM = 3000.0
 
@@ -66,28 +73,33 @@ MOST_OVER_MM = 3000.0
 def read_fished(text: str) -> Fished:
     """How deep a rig is fished, as an angler says it.
 
-    "off bottom", "dead depth", "over 2 in", "2 in over", "over depth by 5 cm". Range: over by more
-    than 0, up to 3 m. Raises AskedWronglyError.
+    "off bottom", "dead depth", "over 2 in", "two inch over", "over depth by 5 cm", "laid on 6 in".
+    Range: over by more than 0, up to 3 m. Raises AskedWronglyError.
 
     >>> str(read_fished("over 2 in")), str(read_fished("dead depth")), read_fished("5 cm over").over_mm
     ('2 in over depth', 'at dead depth', 50.0)
     """
     plain = " ".join(text.lower().replace("-", " ").split()).removeprefix("at ")
-    for depth, words in (
-        (Depth.OFF, ("off bottom", "off the bottom", "off")),
-        (Depth.DEAD, ("dead depth", "dead", "on the bottom")),
-    ):
-        if plain in words:
-            return Fished(depth)
+    if _OFF.match(plain):
+        return Fished(Depth.OFF)
+    if _DEAD.match(plain):
+        return Fished(Depth.DEAD)
     right = 'Write "off bottom", "dead depth" or "over 2 in".'
     over = _OVER.match(plain)
     if not over:
         raise AskedWronglyError(f'"{text}" is no depth that a rig is fished at.', right=right)
     said = over.group("after") or over.group("before")
-    length = read_length_mm(said)
+    length = read_length_mm(_in_figures(said))
     if length > MOST_OVER_MM:
         raise AskedWronglyError(f"{write_length(length)} over depth makes no sense.", right=right)
     return Fished(Depth.OVER, length, said)
+
+
+def _in_figures(said: str) -> str:
+    for word, figure in _WORDS.items():
+        if said.startswith(f"{word} "):
+            return f"{figure} {said[len(word) + 1 :]}"
+    return said
 
 
 @dataclass(frozen=True, slots=True)

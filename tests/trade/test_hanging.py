@@ -35,6 +35,22 @@ RIG = [LineBelow(0.14, 1.14, 150.0, math.inf), LineBelow(0.10, 1.14, 0.0, 150.0)
         ("over depth by 2 in", Depth.OVER, 50.8),
         ("5 cm over depth", Depth.OVER, 50),
         ("over by 5 cm", Depth.OVER, 50),
+        ("just off bottom", Depth.OFF, 0),
+        ("2 in off bottom", Depth.OFF, 0),
+        ("off bottom by an inch", Depth.OFF, 0),
+        ("off the deck", Depth.OFF, 0),
+        ("an inch off", Depth.OFF, 0),
+        ("just touching", Depth.DEAD, 0),
+        ("on the deck", Depth.DEAD, 0),
+        ("two inch over", Depth.OVER, 50.8),
+        ("an inch over depth", Depth.OVER, 25.4),
+        ("a foot over", Depth.OVER, 304.8),
+        ("half a foot over", Depth.OVER, 152.4),
+        ("laid on 6 in", Depth.OVER, 152.4),
+        ("laying on six inches", Depth.OVER, 152.4),
+        ("6 in laid on", Depth.OVER, 152.4),
+        ("6 inches on the bottom", Depth.OVER, 152.4),
+        ("over by two inches", Depth.OVER, 50.8),
     ],
 )
 def test_how_deep_as_anglers_say_it(words: str, depth: Depth, over_mm: float) -> None:
@@ -49,7 +65,10 @@ def test_a_length_stays_as_it_was_said() -> None:
     assert UNTOLD.source is COMMON
 
 
-@pytest.mark.parametrize("words", ["", "deep", "over", "over 2", "over 0 cm", "over 4 m", "2 in"])
+@pytest.mark.parametrize(
+    "words",
+    ["", "deep", "over", "just over", "over 2", "over 0 cm", "over 4 m", "2 in", "a bit over"],
+)
 def test_what_is_no_depth_is_refused(words: str) -> None:
     with pytest.raises(AskedWronglyError):
         read_fished(words)
