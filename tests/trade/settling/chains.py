@@ -11,7 +11,7 @@ from tacklebox.trade.settling.drag import sphere_diameter_m, water_at
 from tacklebox.trade.settling.rig import FallingFloat, FallingRig, LinePiece, Weights, pull_n
 from tacklebox.trade.settling.sizes import bait_named, hook_of_size
 from tacklebox.trade.settling.solver import Track
-from tacklebox.trade.settling.sweep import Motion
+from tacklebox.trade.settling.sweep import Motion, body_force, half_link_force
 from tacklebox.trade.shot import read_pattern
 
 TIN_G_CM3 = 7.29
@@ -129,3 +129,23 @@ def energy_j(chain: Chain, now: Motion) -> float:
         height += head.spare_n * now.z[0] + head.tip_n_m * out**2 / 2
         assert out <= head.tip_m
     return moving + height
+
+
+def drag_w(chain: Chain, now: Motion) -> float:
+    """What drag takes from the chain at that moment, in W."""
+    taken = 0.0
+    for k, half in enumerate(chain.halves):
+        dx, dz = now.x[k + 1] - now.x[k], now.z[k + 1] - now.z[k]
+        long = math.hypot(dx, dz)
+        for n in (k, k + 1):
+            speed = (now.vx[n], now.vz[n])
+            fx, fz, *_ = half_link_force(half, (dx / long, dz / long), speed, (0, 0), 0.0)
+            taken += fx * speed[0] + fz * speed[1]
+    for n, bodies in chain.bodies.items():
+        fx, fz, *_ = body_force(bodies, now.vx[n], now.vz[n])
+        taken += fx * now.vx[n] + fz * now.vz[n]
+    head = chain.head
+    if head:
+        taken += body_force((head.side,), now.vx[0], 0.0)[0] * now.vx[0]
+        taken += (head.end * abs(now.vz[0]) + head.skin) * now.vz[0] ** 2
+    return taken
