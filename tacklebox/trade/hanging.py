@@ -14,7 +14,6 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Fact
 from tacklebox.trade.line import material_named
 from tacklebox.trade.quantities import STANDARD_GRAVITY, read_length_mm, write_length
-from tacklebox.trade.settling.drag import water_at
 from tacklebox.trade.settling.sizes import STEEL_G_CM3, bait_named, hook_of_size
 from tacklebox.trade.sources import (
     BY_RECIPE,
@@ -202,7 +201,7 @@ def hanging_below(
     pull = pull_in_water_g((mass or 0.0) / 1000, STEEL_G_CM3, temperature_c) * 1000
     weighs = 0.0
     if bait is not None:
-        weighs = bait_named(bait).weight_n(water_at(USUAL_C)) / STANDARD_GRAVITY * 1e6
+        weighs = bait_named(bait).weight_n() / STANDARD_GRAVITY * 1e6
     return Hanging(fished, line, pull, weighs, bait or "no bait", () if mass else ("hook",))
 
 

@@ -18,7 +18,7 @@ from tacklebox.trade.settling.drag import (
     sphere_diameter_m,
     still_along_factor,
 )
-from tacklebox.trade.settling.rig import FallingFloat, FallingRig, LinePiece, pull_n
+from tacklebox.trade.settling.rig import FallingFloat, FallingRig, LinePiece, carries_n, pull_n
 from tacklebox.trade.settling.sizes import STEEL_G_CM3, FallingBait, FallingHook
 from tacklebox.trade.shot import weight_material
 
@@ -190,8 +190,8 @@ def chain_of(rig: FallingRig, links: int = USUAL_LINKS) -> Chain:
     for shot in rig.shot:
         place = rig.length_mm / 1000 - shot.above_hook_mm / 1000
         point = min(range(len(at)), key=lambda n: abs(at[n] - place))
-        density = weight_material(shot.material).density_g_cm3
         for load in shot.loads:
+            density = shot.density_of(load)
             ball, moved_kg = _balls(load.count, load.mass_g, density, water)
             mass[point] += moved_kg
             weight[point] += pull_n(load.total_g, density, water)
@@ -237,7 +237,7 @@ def _bait(bait: FallingBait, water: Water) -> tuple[Body, float, float]:
     """A bait as a short cylinder: drag, mass that moves, weight in water."""
     across, length = bait.diameter_mm / 1000, bait.length_mm / 1000
     area = 0.5 * water.density_kg_m3 * across * length * SHORT_SHARE
-    weight_n = bait.weight_n(water)
+    weight_n = bait.weight_n()
     fills = BAIT_FILLS * math.pi * across**2 / 4 * length
     moved_kg = BAIT_CARRIES * water.density_kg_m3 * fills + weight_n / STANDARD_GRAVITY
     return Body(area, across / water.kinematic_m2_s, ball=False), moved_kg, weight_n
@@ -252,7 +252,6 @@ def float_head(float_: FallingFloat, water: Water) -> FloatHead:
     >>> round(-1000 * head.rests_at_m(), 1)
     48.8
     """
-    rated = weight_material(float_.rated_in).density_g_cm3
     lock = weight_material(float_.lock_material).density_g_cm3
     per_m2 = water.density_kg_m3 * STANDARD_GRAVITY
     tip_area = math.pi * (float_.tip.diameter_mm / 1000) ** 2 / 4
@@ -261,7 +260,7 @@ def float_head(float_: FallingFloat, water: Water) -> FloatHead:
     displaced_kg = water.density_kg_m3 * body_area * under
     own_kg = (float_.own_mass_g + float_.lock_g) / 1000
     return FloatHead(
-        spare_n=pull_n(float_.capacity_g, rated, water) - pull_n(float_.lock_g, lock, water),
+        spare_n=carries_n(float_, water) - pull_n(float_.lock_g, lock, water),
         tip_n_m=per_m2 * tip_area,
         body_n_m=per_m2 * body_area,
         tip_m=float_.tip.length_mm / 1000,

@@ -121,6 +121,7 @@ class LinePiece:
 class Weights:
     """Shot or olivettes in one place, so far above the hook; each counts as a ball.
 
+    ``material`` is that of loads that name none.
     Raises AskedWronglyError for a place that is no number, and for no or too heavy shot.
     """
 
@@ -141,6 +142,14 @@ class Weights:
     def mass_g(self) -> float:
         """Mass of all of them, in g."""
         return pattern_mass_g(self.loads)
+
+    def density_of(self, load: Load) -> float:
+        """The density of one of its loads, in g/cm³."""
+        return weight_material(load.material or self.material).density_g_cm3
+
+    def pull_n(self, water: Water) -> float:
+        """What all of them pull under water, in N."""
+        return sum(pull_n(load.total_g, self.density_of(load), water) for load in self.loads)
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,10 +235,10 @@ def hanging_n(rig: FallingRig, lies_mm: float | None = None) -> float:
     total = 0.0
     if lies_mm is None:
         total += pull_n(rig.hook.mass_mg / 1000, STEEL_G_CM3, water)
-        total += rig.bait.weight_n(water) if rig.bait else 0.0
+        total += rig.bait.weight_n() if rig.bait else 0.0
     for at in rig.shot:
         if lies_mm is None or at.above_hook_mm > lies_mm:
-            total += pull_n(at.mass_g, weight_material(at.material).density_g_cm3, water)
+            total += at.pull_n(water)
     end = rig.length_mm
     for piece in rig.line:
         start, end = end, end - piece.length_mm
@@ -288,6 +297,8 @@ def _shot_on_line(rig: FallingRig, notes: list[Note]) -> FallingRig:
     """The rig with all its shot between float and hook."""
     kept: list[Weights] = []
     lock_g = rig.float_.lock_g if rig.float_ else 0.0
+    lock = weight_material(rig.float_.lock_material if rig.float_ else "tin").density_g_cm3
+    one_g_n = pull_n(1.0, lock, rig.water)
     for at in rig.shot:
         if at.above_hook_mm < 0:
             notes.append(
@@ -298,7 +309,7 @@ def _shot_on_line(rig: FallingRig, notes: list[Note]) -> FallingRig:
             if at.above_hook_mm > rig.length_mm + 1e-6:
                 says = "there is shot higher than the line is long: computed as at the float"
                 notes.append(Note("shot above float", says))
-            lock_g += at.mass_g
+            lock_g += at.pull_n(rig.water) / one_g_n
         else:
             kept.append(at)
     if rig.float_ is not None:
@@ -329,6 +340,23 @@ def _float_that_carries(rig: FallingRig, notes: list[Note]) -> FallingRig:
     return replace(rig, float_=replace(rig.float_, capacity_g=carries_g))
 
 
+def carries_n(float_: FallingFloat, water: Water) -> float:
+    """What a float carries in that water to the end of its tip, in N.
+
+    Its capacity is found at 10 °C; what its body displaces there, g (W + C s), weighs less in warmer
+    water: see ``balance.carries_at_g``. Source: Archimedes' principle.
+
+    >>> float_ = FallingFloat(2.0, Tip(3.0, 60.0))
+    >>> [round(1000 * carries_n(float_, water_at(t)), 2) for t in (10.0, 20.0)]
+    [16.92, 16.86]
+    """
+    at_rated = water_at(USUAL_C)
+    rated = weight_material(float_.rated_in).density_g_cm3
+    own_n = float_.own_mass_g / 1000 * STANDARD_GRAVITY
+    displaces_n = own_n + pull_n(float_.capacity_g, rated, at_rated)
+    return displaces_n * water.density_kg_m3 / at_rated.density_kg_m3 - own_n
+
+
 def just_carries_g(rig: FallingRig) -> float:
     """The capacity, in g of the float's own kind of shot, that just carries all that ends on it.
 
@@ -336,7 +364,10 @@ def just_carries_g(rig: FallingRig) -> float:
     """
     if rig.float_ is None:
         raise ValueError("the rig has no float")
-    lock = weight_material(rig.float_.lock_material).density_g_cm3
-    load_n = pull_n(rig.float_.lock_g, lock, rig.water) + hanging_n(rig, rig.lies_mm)
-    rated = weight_material(rig.float_.rated_in).density_g_cm3
-    return load_n / pull_n(1.0, rated, rig.water)
+    float_, at_rated = rig.float_, water_at(USUAL_C)
+    lock = weight_material(float_.lock_material).density_g_cm3
+    load_n = pull_n(float_.lock_g, lock, rig.water) + hanging_n(rig, rig.lies_mm)
+    own_n = float_.own_mass_g / 1000 * STANDARD_GRAVITY
+    displaces_n = (load_n + own_n) * at_rated.density_kg_m3 / rig.water.density_kg_m3
+    rated = weight_material(float_.rated_in).density_g_cm3
+    return (displaces_n - own_n) / pull_n(1.0, rated, at_rated)

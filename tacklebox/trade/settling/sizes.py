@@ -8,8 +8,9 @@ from dataclasses import dataclass, replace
 
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.trade.hooks import read_hook_order, write_hook_order
-from tacklebox.trade.settling.drag import Water, short_cylinder_drag_n
+from tacklebox.trade.settling.drag import short_cylinder_drag_n, water_at
 from tacklebox.trade.sources import MEASURED, MEMORY, Source, published
+from tacklebox.trade.water import USUAL_C
 
 STEEL_G_CM3 = 7.85
 PELLETS = published("Vassallo et al. 2006, settling of fish feed pellets (in sea water; abstract)")
@@ -92,8 +93,8 @@ def hook_weighed(size: str, mass_mg: float) -> FallingHook:
 class FallingBait:
     """A bait as a short cylinder, and the speed at which it sinks by itself, in m/s.
 
-    A speed of 0 or below is a bait that floats. Raises AskedWronglyError for sizes that no
-    bait has.
+    ``timed_c`` is how warm the water was in which it was timed. A speed of 0 or below is a bait that
+    floats. Raises AskedWronglyError for sizes that no bait has and for water that is not fished.
     """
 
     name: str
@@ -101,8 +102,10 @@ class FallingBait:
     diameter_mm: float
     length_mm: float
     source: Source = MEMORY
+    timed_c: float = USUAL_C
 
     def __post_init__(self) -> None:
+        water_at(self.timed_c)
         if not -FASTEST_BAIT_M_S <= self.sinks_m_s <= FASTEST_BAIT_M_S:
             raise AskedWronglyError(
                 f"a bait that sinks at {self.sinks_m_s:g} m/s makes no sense.",
@@ -116,15 +119,17 @@ class FallingBait:
                 right="A maggot is about 3 × 11 mm.",
             )
 
-    def weight_n(self, water: Water) -> float:
+    def weight_n(self) -> float:
         """Its weight in water, in N: the drag at the speed at which it sinks; 0 if it floats.
 
-        >>> from tacklebox.trade.settling.drag import water_at
-        >>> round(1e6 * bait_named("maggot").weight_n(water_at(10.0)), 1)
+        The speed is that in water of ``timed_c``; in warmer water it then sinks faster.
+
+        >>> round(1e6 * bait_named("maggot").weight_n(), 1)
         24.9
         """
         speed = max(0.0, self.sinks_m_s)
-        return short_cylinder_drag_n(speed, self.diameter_mm / 1000, self.length_mm / 1000, water)
+        across, length = self.diameter_mm / 1000, self.length_mm / 1000
+        return short_cylinder_drag_n(speed, across, length, water_at(self.timed_c))
 
 
 BAITS: tuple[FallingBait, ...] = (
@@ -154,10 +159,13 @@ def bait_named(name: str) -> FallingBait:
     )
 
 
-def bait_timed(name: str, distance_m: float, seconds: float) -> FallingBait:
+def bait_timed(
+    name: str, distance_m: float, seconds: float, timed_c: float = USUAL_C
+) -> FallingBait:
     """A bait that the angler has timed over a distance; its size as known, else a maggot's.
 
-    Distance 0.05 to 10 m, time 0.1 to 1000 s. Raises AskedWronglyError outside.
+    Distance 0.05 to 10 m, time 0.1 to 1000 s, in water of ``timed_c``. Raises AskedWronglyError
+    outside.
 
     >>> round(bait_timed("maggot", 1.0, 24.0).sinks_m_s, 4)
     0.0417
@@ -170,7 +178,8 @@ def bait_timed(name: str, distance_m: float, seconds: float) -> FallingBait:
         )
     plain = name.strip().lower()
     known = next((bait for bait in BAITS if bait.name == plain), BAITS[0])
-    return replace(known, name=plain, sinks_m_s=distance_m / seconds, source=MEASURED)
+    speed = distance_m / seconds
+    return replace(known, name=plain, sinks_m_s=speed, source=MEASURED, timed_c=timed_c)
 
 
 def loose_feed_lands_s(bait: FallingBait, depth_m: float) -> float:

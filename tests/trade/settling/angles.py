@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from scipy.integrate import solve_ivp  # type: ignore[import-untyped]
 
 from tacklebox.trade.settling.chain import BAIT_CARRIES, BAIT_FILLS, HEAVE_SHARE, places_m
+from tacklebox.trade.settling.drag import water_at
 from tacklebox.trade.settling.rig import FallingRig
 from tacklebox.trade.shot import weight_material
 
@@ -93,7 +94,9 @@ class ByAngles:
             across, length = rig.bait.diameter_mm / 1000, rig.bait.length_mm / 1000
             half = 0.35 * rho * across * length
             speed = rig.bait.sinks_m_s
-            weight = half * float(cylinder_factor(np.array(speed * across / self.nu))) * speed**2
+            cold = water_at(10.0)  # in which it was timed
+            slow = float(cylinder_factor(np.array(speed * across / cold.kinematic_m2_s)))
+            weight = 0.35 * cold.density_kg_m3 * across * length * slow * speed**2
             filled = BAIT_FILLS * math.pi * across**2 / 4 * length
             self.joint_m[-1] += BAIT_CARRIES * rho * filled + weight / G
             self.joint_w[-1] += weight
@@ -108,8 +111,11 @@ class ByAngles:
         displaced = rho * self.body_area * self.under
         own = (float_.own_mass_g + float_.lock_g) / 1000
         self.sway, self.heave = own + displaced, own + HEAVE_SHARE * displaced
-        lost = 1 - rho / (1000 * weight_material(float_.rated_in).density_g_cm3)
-        self.spare = (float_.capacity_g - float_.lock_g) / 1000 * lost * G
+        heavy = 1000 * weight_material(float_.rated_in).density_g_cm3
+        cold = water_at(10.0).density_kg_m3  # in which it was rated
+        own = float_.own_mass_g / 1000
+        displaces = (own + float_.capacity_g / 1000 * (1 - cold / heavy)) * rho / cold
+        self.spare = (displaces - own - float_.lock_g / 1000 * (1 - rho / heavy)) * G
         self.tip, self.tip_long = rho * G * tip_area, float_.tip.length_mm / 1000
 
     def start(self) -> Array:

@@ -83,7 +83,7 @@ def test_a_bait_that_floats_counts_as_weightless() -> None:
     assert [note.key for note in near.notes] == ["bait floats"]
     assert "bread floats" in near.notes[0].says
     assert near.rig.bait is not None
-    assert near.rig.bait.weight_n(rig.water) == 0
+    assert near.rig.bait.weight_n() == 0
 
 
 def test_a_bulk_below_the_hook_goes_to_the_hook() -> None:

@@ -6,7 +6,9 @@ from itertools import pairwise
 import pytest
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.trade.balance import Tip
+from tacklebox.trade.balance import Group, Place, Tip, carries_at_g, stages
+from tacklebox.trade.hanging import Depth, Fished, LineBelow, hanging_below
+from tacklebox.trade.settling.chain import chain_of
 from tacklebox.trade.settling.fall import Fall, Lie, fall, nearest_seconds
 from tacklebox.trade.settling.outcome import (
     Band,
@@ -22,7 +24,9 @@ from tacklebox.trade.settling.rig import (
     FallingRig,
     LinePiece,
     Weights,
+    carries_n,
     hanging_n,
+    pull_n,
 )
 from tacklebox.trade.settling.sizes import bait_named, hook_of_size
 from tacklebox.trade.shot import read_pattern
@@ -131,7 +135,7 @@ def test_a_rig_alone_ends_as_archimedes_says(shot: str) -> None:
     """Shot, hook, bait and line against what the tip carries, each mm of it ρ g π d²/4."""
     rig = worked_rig(shot=(Weights(700, read_pattern(shot)),))
     assert rig.float_ is not None
-    share = 1 - rig.water.density_kg_m3 / 7290
+    share = 1 - rig.water.density_kg_m3 / 7290  # at 10 °C, where the float was rated
     wanting_n = (rig.float_.capacity_g - rig.float_.lock_g) / 1000 * share * 9.80665
     per_mm = rig.water.density_kg_m3 * 9.80665 * 3.14159265 * 0.0015**2 / 1000
     expected = (wanting_n - hanging_n(rig)) / per_mm
@@ -270,3 +274,50 @@ def test_a_rig_that_is_not_at_rest_in_time_says_so() -> None:
     found = fall(rig, links=8)
     assert [note.key for note in found.notes] == ["not at rest"]
     assert "600 s" in found.notes[0].says
+
+
+GROUPS = (
+    Group(Place.LOCK, read_pattern("4 BB")),
+    Group(Place.BULK, read_pattern("4 No 8 + No 10")),
+    Group(Place.DROPPER, read_pattern("2 No 10")),
+)
+
+
+@pytest.mark.parametrize("temperature_c", [4.0, 10.0, 22.0])
+@pytest.mark.parametrize(
+    ("over_mm", "fished"),
+    [
+        (None, Fished(Depth.OFF)),
+        (0.0, Fished(Depth.DEAD)),
+        (150.0, Fished(Depth.OVER, 150.0)),
+    ],
+)
+def test_the_end_agrees_with_the_static_stages(
+    over_mm: float | None, fished: Fished, temperature_c: float
+) -> None:
+    rig = worked_rig(over_mm=over_mm, temperature_c=temperature_c)
+    assert rig.float_ is not None
+    lines = [LineBelow(0.14, 1.14, 300.0, 1800.0), LineBelow(0.09, 1.14, 0.0, 300.0)]
+    hanging = hanging_below(fished, lines, 1800.0, hook="20", temperature_c=temperature_c)
+    last = stages(
+        2.0,
+        rig.float_.tip,
+        GROUPS,
+        hanging=hanging,
+        temperature_c=temperature_c,
+        own_g=rig.float_.own_mass_g,
+    )[-1]
+    assert settle(rig, band=False, links=10).rest_mm == pytest.approx(last.shows_mm, abs=0.01)
+    assert carries_n(rig.float_, rig.water) / pull_n(1.0, 7.29, rig.water) == pytest.approx(
+        carries_at_g(2.0, temperature_c, own_g=2.5), rel=1e-9
+    )
+
+
+def test_loads_may_differ_in_what_they_are_made_of() -> None:
+    mixed = (*read_pattern("4 No 8"), replace(read_pattern("No 10")[0], material="lead"))
+    rig = worked_rig(shot=(Weights(700, mixed), *worked_rig().shot[1:]))
+    tin = worked_rig(shot=(Weights(700, read_pattern("4 No 8 + No 10")), *worked_rig().shot[1:]))
+    heavier = hanging_n(rig) - hanging_n(tin)
+    share = rig.water.density_kg_m3 * (1 / 7290 - 1 / 11340)
+    assert heavier == pytest.approx(0.04e-3 * share * 9.80665, rel=1e-6)
+    assert sum(chain_of(rig).weight_n) == pytest.approx(hanging_n(rig))
