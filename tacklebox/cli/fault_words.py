@@ -12,7 +12,6 @@ ARGUMENTS = {
     "number": "NUMBER",
     "recipe": "RECIPE",
     "match": "MATCH",
-    "venue": "VENUE",
     "paper": "PAPER",
     "code": "CODE",
     "file": "FILE",

@@ -33,7 +33,7 @@ COMMANDS: dict[str, tuple[str, str, str]] = {
     "low": ("low", "low", "What runs low, how far stock reaches, what to buy."),
     "venue": ("venues", "app", "Waters and their rules: what may be fished there."),
     "match": ("matches", "app", "Matches: what is ready, what to tie, what to buy."),
-    "feed": ("feed", "feed", "Groundbait and particles for a match, by the venue's limit."),
+    "feed": ("feed", "feed", "Groundbait and loose feed for a match, by the venue's limit."),
     "measure": ("measure", "app", "Your own pull tests, weighings and bucket tests."),
     "shot": ("trade", "shot_app", "Which shot balances a float, or replaces other shot."),
     "cast": ("trade", "cast", "What a cast pulls on the line; wraps and turns for the clip."),

@@ -6,9 +6,9 @@ stand only until the angler counts and weighs his own.
 
 import math
 from dataclasses import dataclass
-from decimal import Decimal
 
 from tacklebox.errors import AskedWronglyError
+from tacklebox.trade.limits import within, write_figure
 from tacklebox.trade.quantities import ML_PER_PINT
 from tacklebox.trade.sources import published
 
@@ -20,11 +20,11 @@ WET_G_PER_ML = 0.9  # groundbait in a feeder, pressed lightly (from memory)
 WATER_ML_PER_G = 0.6  # to a gram of dry groundbait (from memory)
 CASTER_PINTS = 3 / 5
 CASTERS = published('angling-guru.info, "Using casters for bait"')
-MOST = 1_000_000.0  # maggots or seeds, or casts (our choice)
+MOST = 1_000_000.0  # maggots, or casts (our choice)
 
 
 @dataclass(frozen=True, slots=True)
-class Range:
+class Limits:
     """What a figure may be, as the angler gives it: in these units, both ends included."""
 
     low: float
@@ -32,30 +32,18 @@ class Range:
     unit: str
 
 
-# By the names of the options of ``tacklebox feed`` and the keys of a match's ``[feed]``, in their units.
+# By the names that feed is asked for by, and that a match's ``[feed]`` has for keys, in their units.
 FIGURES = {
-    "hours": Range(0.25, 24, "hours"),
-    "feeder": Range(1, 500, "ml"),
-    "cast_every": Range(0.1, 1440, "minutes"),
-    "share": Range(0, 100, "percent"),
-    "density": Range(0.2, 2, "g to the ml"),
-    "water": Range(0, 300, "ml to 100 g"),
-    "loose": Range(0, MOST, "particles"),
-    "loose_every": Range(0.1, 1440, "minutes"),
-    "per_pint": Range(10, 100_000, "particles"),
+    "hours": Limits(0.25, 24, "hours"),
+    "feeder": Limits(1, 500, "ml"),
+    "cast_every": Limits(0.1, 1440, "minutes"),
+    "share": Limits(0, 100, "percent"),
+    "density": Limits(0.2, 2, "g to the ml"),
+    "water": Limits(0, 300, "ml to 100 g"),
+    "loose": Limits(0, MOST, "each time"),
+    "loose_every": Limits(0.1, 1440, "minutes"),
+    "per_pint": Limits(10, 100_000, "to the pint"),
 }
-
-
-def write_figure(value: float) -> str:
-    """A figure as it would be typed, without an exponent.
-
-    >>> write_figure(3e9), write_figure(0.25), write_figure(-5)
-    ('3000000000', '0.25', '-5')
-    """
-    if not math.isfinite(value):
-        return str(value)
-    told = format(Decimal(repr(value)), "f")
-    return told.removesuffix(".0")
 
 
 def check_figure(name: str, value: float, typed: str = "") -> float:
@@ -67,39 +55,24 @@ def check_figure(name: str, value: float, typed: str = "") -> float:
     >>> check_figure("share", 40)
     40
     """
-    of = FIGURES[name]
-    if not of.low <= value <= of.high:  # nan is not either
-        raise AskedWronglyError(
-            f"{typed or write_figure(value)} makes no sense.",
-            right=f"From {write_figure(of.low)} to {write_figure(of.high)} {of.unit}.",
-        )
-    return value
+    limits = FIGURES[name]
+    return within(value, limits.low, limits.high, unit=limits.unit, typed=typed)
 
 
-def fed_loose(each: int, times: int) -> int:
-    """How many particles are fed by hand in all: each time · times.
+def fed_in_all(each: int, times: int) -> int:
+    """How many maggots, or what else is counted, are fed by hand in all: each time · times.
 
     Arguments: both from 0. Raises AskedWronglyError for more than 1,000,000.
 
-    >>> fed_loose(10, 150)
+    >>> fed_in_all(10, 150)
     1500
     """
     if each * times > MOST:
         raise AskedWronglyError(
-            f"{each} particles each time, {times} times, are over {write_figure(MOST)}.",
+            f"{each} each time, {times} times, are over {write_figure(MOST)}.",
             right=f"At most {MOST // times:.0f} each time.",
         )
     return each * times
-
-
-def _in_range(value: float, low: float, high: float, what: str, unit: str) -> float:
-    if not low <= value <= high or not math.isfinite(value):
-        least, most = write_figure(low), write_figure(high)
-        raise AskedWronglyError(
-            f"{what} of {write_figure(value)}{unit} makes no sense.",
-            right=f"From {least} to {most}{unit}.",
-        )
-    return value
 
 
 def times_in(hours: float, every_min: float) -> int:
@@ -111,8 +84,8 @@ def times_in(hours: float, every_min: float) -> int:
     >>> times_in(5, 5)  # five hours at a cast each five minutes
     60
     """
-    _in_range(hours, 0.25, 24, "a match", " h")
-    _in_range(every_min, 0.1, 1440, "an interval", " min")
+    within(hours, 0.25, 24, "a match", "h")
+    within(every_min, 0.1, 1440, "an interval", "min")
     return math.floor(60 * hours / every_min + 1e-9)
 
 
@@ -123,7 +96,7 @@ class Groundbait:
     dry_g: float
     water_ml: float
     wet_g: float
-    particles_ml: float  # that go into the feeder beside it
+    loose_feed_ml: float  # what goes into the feeder beside it
 
 
 def feeder_mix(
@@ -140,14 +113,14 @@ def feeder_mix(
     Raises AskedWronglyError otherwise. Half and half is common practice, the densities from memory.
 
     >>> mix = feeder_mix(60, 40, 0.5, 0.8, 0.6)
-    >>> round(mix.wet_g), round(mix.dry_g), round(mix.water_ml), mix.particles_ml
+    >>> round(mix.wet_g), round(mix.dry_g), round(mix.water_ml), mix.loose_feed_ml
     (960, 600, 360, 1200.0)
     """
-    _in_range(casts, 0, MOST, "a number of casts", "")
-    _in_range(feeder_ml, 1, 500, "a feeder", " ml")
-    _in_range(share, 0, 1, "a share", "")
-    _in_range(wet_g_per_ml, 0.2, 2, "groundbait", " g/ml")
-    _in_range(water_ml_per_g, 0, 3, "water", " ml to the gram")
+    within(casts, 0, MOST, "a number of casts")
+    within(feeder_ml, 1, 500, "a feeder", "ml")
+    within(share, 0, 1, "a share")
+    within(wet_g_per_ml, 0.2, 2, "groundbait", "g/ml")
+    within(water_ml_per_g, 0, 3, "water", "ml to the gram")
     wet = casts * feeder_ml * share * wet_g_per_ml
     dry = wet / (1 + water_ml_per_g)
     return Groundbait(dry, wet - dry, wet, casts * feeder_ml * (1 - share))
@@ -162,17 +135,17 @@ def pints(volume_ml: float) -> float:
     return volume_ml / ML_PER_PINT
 
 
-def particle_pints(count: float, per_pint: float = MAGGOTS_PER_PINT) -> float:
-    """Pints that so many particles fill: count / per pint.
+def pints_of(count: float, per_pint: float = MAGGOTS_PER_PINT) -> float:
+    """Pints that so many maggots, or what else is counted, fill: count / per pint.
 
-    Arguments: count from 0; particles to the pint, 10 to 100 000 (maggots about 2,500 to 3,000,
+    Arguments: count from 0; how many to the pint, 10 to 100 000 (maggots about 2,500 to 3,000,
     from memory). Raises AskedWronglyError otherwise.
 
-    >>> particle_pints(5500)
+    >>> pints_of(5500)
     2.0
     """
-    _in_range(count, 0, MOST, "a number of particles", "")
-    return count / _in_range(per_pint, 10, 100_000, "a pint", " particles")
+    within(count, 0, MOST, "a count")
+    return count / within(per_pint, 10, 100_000, "a pint", "maggots")
 
 
 def caster_pints(maggot_pints: float) -> float:
@@ -184,4 +157,4 @@ def caster_pints(maggot_pints: float) -> float:
     >>> round(caster_pints(5), 9)
     3.0
     """
-    return CASTER_PINTS * _in_range(maggot_pints, 0, 1000, "maggots", " pints")
+    return CASTER_PINTS * within(maggot_pints, 0, 1000, "maggots", "pints")

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Fact, Judgement, Outcome
+from tacklebox.trade.limits import within
 from tacklebox.trade.quantities import MASS_LIMIT_G, write_mass
 from tacklebox.trade.shot import weight_material
 from tacklebox.trade.sources import (
@@ -92,11 +92,7 @@ def lead_may_not_be_supplied(mass_g: float) -> bool:
 
 
 def _in_the_band(mass_g: float) -> bool:
-    if not 0 < mass_g <= MASS_LIMIT_G:
-        raise AskedWronglyError(
-            f"a weight of {mass_g:g} g makes no sense.",
-            right=f"It weighs above 0, up to {MASS_LIMIT_G:g} g.",
-        )
+    within(mass_g, 0, MASS_LIMIT_G, "a weight", "g", above=True)
     over = mass_g > LEAD_FREE_UP_TO_G and not math.isclose(mass_g, LEAD_FREE_UP_TO_G)
     up_to = mass_g <= LEAD_BANNED_UP_TO_G or math.isclose(mass_g, LEAD_BANNED_UP_TO_G)
     return over and up_to

@@ -210,14 +210,14 @@ def test_bait_by_hand(tmp_path: Path) -> None:
     feed = Feed(feeder="40 ml", density=0.8, water=60.0, loose=10, per_pint=2500.0)
     bait = bait_for(feed, 5)
     assert (bait.casts, bait.loose, bait.from_memory) == (60, 1500, False)
-    assert (bait.dry_g, bait.water_ml) == pytest.approx((600, 360))
+    assert (bait.groundbait.dry_g, bait.groundbait.water_ml) == pytest.approx((600, 360))
     assert (bait.feeder_pints, bait.loose_pints) == pytest.approx((1200 / 568.26125, 0.6))
     assert bait_for(Feed(loose=10), 5).from_memory
     more = '[feed]\nfeeder = "40 ml"\ndensity = 0.8\nwater = 60\n'
     told = lines(packed(make_box(tmp_path), canal_rig(), more=more), "Bait")
     assert told == [
         "groundbait 600 g dry, with 0.36 l of water (60 casts of 40 ml)",
-        "particles 2.1 pints for the feeder",
+        "loose feed 2.1 pints for the feeder",
     ]
 
 
@@ -272,7 +272,7 @@ def test_faulty_figures_are_refused_in_words(more: str, told: str) -> None:
 
 
 def test_feed_out_of_its_range_names_the_file(tmp_path: Path) -> None:
-    with pytest.raises(AskedWronglyError, match=r'"feed\.loose_every": 0 makes no') as error:
+    with pytest.raises(AskedWronglyError, match=r'"feed\.loose_every": 0 cannot be') as error:
         packed(make_box(tmp_path), canal_rig(), more="[feed]\nloose = 10\nloose_every = 0\n")
     assert str(error.value).startswith("open.toml: ")
 

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.trade.feeding import caster_pints, feeder_mix, particle_pints, pints, times_in
+from tacklebox.trade.feeding import caster_pints, feeder_mix, pints, pints_of, times_in
 from tests.outside import outside
 
 
@@ -25,8 +25,8 @@ def test_how_often(hours: float, every_min: float, times: int) -> None:
 
 
 def test_a_steady_loose_feed_for_five_hours() -> None:
-    """Common practice: ten particles every two minutes; 1,500, a little over half a pint."""
-    assert particle_pints(10 * times_in(5, 2), 2500) == pytest.approx(0.6)
+    """Common practice: ten maggots every two minutes; 1,500, a little over half a pint."""
+    assert pints_of(10 * times_in(5, 2), 2500) == pytest.approx(0.6)
 
 
 @outside("millilitres to the pint", "NIST SP 811, appendix B", "published")
@@ -41,7 +41,7 @@ def test_nothing_is_lost_in_the_bucket(
     mix = feeder_mix(casts, feeder_ml, share, density, water)
     assert mix.dry_g + mix.water_ml == pytest.approx(mix.wet_g)
     assert mix.water_ml == pytest.approx(mix.dry_g * water, abs=1e-6)
-    filled = mix.wet_g / density + mix.particles_ml
+    filled = mix.wet_g / density + mix.loose_feed_ml
     assert filled == pytest.approx(casts * feeder_ml)
 
 
@@ -53,7 +53,7 @@ def test_nothing_is_lost_in_the_bucket(
         (lambda: feeder_mix(60, 0), "a feeder"),
         (lambda: feeder_mix(60, 40, 1.5), "a share"),
         (lambda: feeder_mix(60, 40, 0.5, float("nan")), "groundbait"),
-        (lambda: particle_pints(100, 0), "a pint"),
+        (lambda: pints_of(100, 0), "a pint"),
         (lambda: caster_pints(-1), "maggots"),
     ],
 )

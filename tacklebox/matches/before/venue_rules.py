@@ -77,19 +77,26 @@ def judge_rig(venue: Venue, fit: Fit) -> list[Ruling]:
 def judge_day(venue: Venue, on: date | None, groundbait_g: float | None = None) -> list[Ruling]:
     """What is judged once for a day at the venue: close season, groundbait, keepnet, plain words."""
     rulings = [_season(venue, on)] if on else []
-    limit = venue.rules.groundbait_limit_g
-    if limit is not None:
-        rule = _GROUNDBAIT.format(venue.rules.groundbait_limit)
-        if groundbait_g is None:
-            rulings.append(Ruling(rule, Verdict.READ_IT, says="weigh it before it is mixed"))
-        else:
-            over = groundbait_g > limit
-            verdict = Verdict.NOT_ALLOWED if over else Verdict.ALLOWED
-            leave = f"leave {_kg(groundbait_g - limit)} at home" if over else ""
-            says = f"{_kg(groundbait_g)}, weighed dry"
-            rulings.append(Ruling(rule, verdict, "groundbait", says, leave))
+    groundbait = judge_groundbait(venue, groundbait_g)
+    rulings += [groundbait] if groundbait else []
     in_words = (*venue.keepnet.words(venue.under), *venue.read)
     return rulings + [Ruling(words, Verdict.READ_IT) for words in in_words]
+
+
+def judge_groundbait(venue: Venue, mass_g: float | None) -> Ruling | None:
+    """So much dry groundbait by the venue's limit, None where it has none; with no mass, it is to be
+    weighed."""
+    limit = venue.rules.groundbait_limit_g
+    if limit is None:
+        return None
+    rule = _GROUNDBAIT.format(venue.rules.groundbait_limit)
+    if mass_g is None:
+        return Ruling(rule, Verdict.READ_IT, says="weigh it before it is mixed")
+    says = f"{_kg(mass_g)}, weighed dry"
+    if mass_g <= limit:
+        return Ruling(rule, Verdict.ALLOWED, "groundbait", says)
+    leave = f"leave {_kg(mass_g - limit)} at home"
+    return Ruling(rule, Verdict.NOT_ALLOWED, "groundbait", says, leave)
 
 
 def _kg(mass_g: float) -> str:

@@ -1,27 +1,30 @@
 """Bait for a match: what its file says of feeding, in kilograms, litres and pints."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, field_validator, model_validator
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade import feeding as f
 from tacklebox.trade.quantities import read_volume_ml, write_mass
+from tacklebox.trade.sources import Basis
 
 
 class Feed(BaseModel):
-    """The table ``[feed]`` of a match file; the keys are the options of ``tacklebox feed``."""
+    """The table ``[feed]`` of a match file; what it does not say is as usual."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
 
     feeder: str | None = Field(default=None, min_length=1, max_length=40)
-    cast_every: float = 5.0  # minutes
+    cast_every: float | None = None  # minutes
     share: float | None = None  # percent of groundbait in the feeder
     density: float | None = None  # g of wet groundbait to the ml
     water: float | None = None  # ml to 100 g dry
-    loose: int | None = None  # particles each time
-    loose_every: float = 2.0  # minutes
-    per_pint: float | None = None  # particles
+    loose: int | None = None  # maggots, or what else is counted, each time
+    loose_every: float | None = None  # minutes
+    per_pint: float | None = None  # of them
 
     @field_validator("*")
     @classmethod
@@ -46,65 +49,100 @@ class Feed(BaseModel):
 FEED_KEYS = tuple(Feed.model_fields)
 
 
+class Usual(NamedTuple):
+    """A figure that is taken where nobody says another, in the unit it is said in."""
+
+    value: float
+    basis: Basis
+
+
+USUAL = {
+    "cast_every": Usual(f.CAST_EVERY_MIN, Basis.COMMON),
+    "share": Usual(100 * f.HALF, Basis.COMMON),
+    "density": Usual(f.WET_G_PER_ML, Basis.MEMORY),
+    "water": Usual(100 * f.WATER_ML_PER_G, Basis.MEMORY),
+    "loose_every": Usual(f.LOOSE_EVERY_MIN, Basis.COMMON),
+    "per_pint": Usual(f.MAGGOTS_PER_PINT, Basis.MEMORY),
+}
+
+
 @dataclass(frozen=True)
 class Bait:
-    """What a match takes: groundbait in g dry and ml of water, particles in pints and by count."""
+    """What a match takes: groundbait in g dry and ml of water, loose feed in pints and by count.
 
+    ``share`` is the percentage of groundbait in the feeder, ``per_pint`` how many go to the pint.
+    """
+
+    feed: Feed
     casts: int
     feeder_ml: float
-    dry_g: float
-    water_ml: float
-    feeder_pints: float
-    loose: int
-    loose_pints: float
-    from_memory: bool  # whether a density or a count of ours is in it
+    share: float
+    groundbait: f.Groundbait
+    times: int  # that loose feed is thrown in by hand
+    loose: int  # in all, by hand
+    per_pint: float
+
+    @property
+    def feeder_pints(self) -> float:
+        """Loose feed for the feeder."""
+        return f.pints(self.groundbait.loose_feed_ml)
+
+    @property
+    def loose_pints(self) -> float:
+        """Loose feed by hand."""
+        return f.pints_of(self.loose, self.per_pint)
+
+    def rests_on(self, names: Sequence[str]) -> Basis:
+        """What a figure rests on that comes of those: as given, or the weakest of the usual ones."""
+        firmness = list(Basis)
+        used = (USUAL[name].basis for name in names if getattr(self.feed, name) is None)
+        return min(used, key=firmness.index, default=Basis.GIVEN)
 
     @property
     def words(self) -> tuple[str, ...]:
         """What to take, a line each."""
-        told = []
-        if self.dry_g:
-            told.append(
-                f"groundbait {write_mass(round(self.dry_g, -1))} dry, with {self.water_ml / 1000:.2f} l"
-                f" of water ({self.casts} casts of {self.feeder_ml:g} ml)"
+        words = []
+        if self.groundbait.dry_g:
+            dry, litres = self.groundbait.dry_g, self.groundbait.water_ml / 1000
+            words.append(
+                f"groundbait {write_mass(round(dry, -1))} dry, with {litres:.2f} l of water "
+                f"({self.casts} casts of {self.feeder_ml:g} ml)"
             )
         if self.feeder_pints:
-            told.append(f"particles {self.feeder_pints:.1f} pints for the feeder")
+            words.append(f"loose feed {self.feeder_pints:.1f} pints for the feeder")
         if self.loose:
-            told.append(f"particles {self.loose_pints:.1f} pints to feed by hand ({self.loose})")
-        return tuple(told)
+            words.append(f"loose feed {self.loose_pints:.1f} pints by hand ({self.loose})")
+        return tuple(words)
+
+    @property
+    def from_memory(self) -> bool:
+        """Whether a density or a count of ours is in it."""
+        counted = ("per_pint",) if self.loose else ()
+        weighed = ("density", "water") if self.feed.feeder is not None else ()
+        return self.rests_on((*counted, *weighed)) is Basis.MEMORY
 
 
 def bait_for(feed: Feed, hours: float) -> Bait:
-    """What so many hours take by the figures of the match file.
+    """What so many hours take, the usual figures put in where the feed does not say its own.
 
-    Raises AskedWronglyError for hours out of their range, and for more particles than can be
-    reckoned; see ``trade.feeding``.
+    Raises AskedWronglyError for hours out of their range, and for more loose feed than can be
+    reckoned, naming the field "loose"; see ``trade.feeding``.
     """
+    figures = {
+        name: usual.value if (said := getattr(feed, name)) is None else said
+        for name, usual in USUAL.items()
+    }
     casts, feeder_ml, mix = 0, 0.0, f.Groundbait(0.0, 0.0, 0.0, 0.0)
     if feed.feeder is not None:
-        casts, feeder_ml = f.times_in(hours, feed.cast_every), read_volume_ml(feed.feeder)
+        casts, feeder_ml = f.times_in(hours, figures["cast_every"]), read_volume_ml(feed.feeder)
         mix = f.feeder_mix(
-            casts,
-            feeder_ml,
-            f.HALF if feed.share is None else feed.share / 100,
-            f.WET_G_PER_ML if feed.density is None else feed.density,
-            f.WATER_ML_PER_G if feed.water is None else feed.water / 100,
+            casts, feeder_ml, figures["share"] / 100, figures["density"], figures["water"] / 100
         )
-    loose = 0
-    if feed.loose:
+    times = loose = 0
+    if feed.loose is not None:
+        times = f.times_in(hours, figures["loose_every"])
         try:
-            loose = f.fed_loose(feed.loose, f.times_in(hours, feed.loose_every))
+            loose = f.fed_in_all(feed.loose, times)
         except AskedWronglyError as error:
-            raise error.at("loose") from None
-    unweighed = feed.feeder is not None and (feed.density is None or feed.water is None)
-    return Bait(
-        casts,
-        feeder_ml,
-        mix.dry_g,
-        mix.water_ml,
-        f.pints(mix.particles_ml),
-        loose,
-        f.particle_pints(loose, feed.per_pint or f.MAGGOTS_PER_PINT),
-        unweighed or bool(loose and feed.per_pint is None),
-    )
+            raise error.in_field("loose") from None
+    return Bait(feed, casts, feeder_ml, figures["share"], mix, times, loose, figures["per_pint"])

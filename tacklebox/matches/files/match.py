@@ -87,12 +87,15 @@ class Match(_Strict):
         try:
             return bait_for(self.feed, hours)
         except AskedWronglyError as error:
-            raise error.at(f"{self.stem}.toml, feed") from None
+            key = f"feed.{error.field}" if error.field else "feed"
+            raise AskedWronglyError(
+                error.what, where=f"{self.stem}.toml, {key}", right=error.right
+            ) from None
 
     @property
     def groundbait_g(self) -> float | None:
         """The dry groundbait that its feed takes, in g; None where it feeds none."""
-        return (self.bait.dry_g or None) if self.bait else None
+        return (self.bait.groundbait.dry_g or None) if self.bait else None
 
     @field_validator("date")
     @classmethod

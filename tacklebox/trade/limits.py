@@ -1,0 +1,50 @@
+"""What a figure may be: one check for all that are asked for, and one way to say it."""
+
+import math
+from decimal import Decimal
+
+from tacklebox.errors import AskedWronglyError
+
+
+def write_figure(value: float) -> str:
+    """A figure as it would be typed, without an exponent.
+
+    >>> write_figure(3e9), write_figure(0.25), write_figure(-5)
+    ('3000000000', '0.25', '-5')
+    """
+    if not math.isfinite(value):
+        return str(value)
+    return format(Decimal(repr(value)), "f").removesuffix(".0")
+
+
+def within(
+    value: float,
+    low: float,
+    high: float,
+    what: str = "",
+    unit: str = "",
+    *,
+    above: bool = False,
+    typed: str = "",
+) -> float:
+    """The value, if it lies from ``low`` to ``high``, both included, or ``above`` low.
+
+    ``what`` it is a figure of ("a feeder"), and ``typed`` how it was written, where that was more
+    than a number; both are for the fault alone. Raises AskedWronglyError for a value outside, and
+    for none at all (nan).
+
+    >>> within(40, 1, 500, "a feeder", "ml")
+    40
+    >>> within(600, 1, 500, "a feeder", "ml")
+    Traceback (most recent call last):
+    tacklebox.errors.AskedWronglyError: a feeder of 600 ml cannot be right. From 1 to 500 ml.
+    """
+    if low <= value <= high and not (above and value == low):
+        return value
+    with_unit = f" {unit}" if unit else ""
+    said = typed or f"{write_figure(value)}{with_unit if what else ''}"
+    ends = f"Above {write_figure(low)}, up to " if above else f"From {write_figure(low)} to "
+    raise AskedWronglyError(
+        f"{what}{' of ' if what else ''}{said} cannot be right.",
+        right=f"{ends}{write_figure(high)}{with_unit}.",
+    )
