@@ -227,7 +227,7 @@ place = "hooklength wallet"       # where they lie, for the pack list
 # [feed]                          # as with `tacklebox feed`
 # feeder = "40 ml"
 # cast_every = 5                  # minutes
-# loose = 10                      # particles by hand each time
+# loose = 10                      # so many maggots by hand each time
 # loose_every = 2                 # minutes
 """
 
