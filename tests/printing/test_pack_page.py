@@ -135,7 +135,10 @@ def big_match(wants: int, each: int) -> PackList:
 
     canal, fine = "Canal pole, shot, depth 1.2 m, float 4×12", "Fine hooklength, 15 cm, hook 20"
     also = ("landing net", "keepnet", "rod licence", "bank sticks", "umbrella", "bait apron")
-    bait = ("groundbait 810 g dry, with 0.49 l of water (72 casts of 40 ml)", "loose feed 2.5 pints")
+    bait = (
+        "groundbait 810 g dry, with 0.49 l of water (72 casts of 40 ml)",
+        "loose feed 2.5 pints",
+    )
     return PackList(
         "Open",
         (f"{FACTS[0]}. {FACTS[1]}, 1.2 to 1.8 m", TO_WRITE),
