@@ -21,11 +21,13 @@ from tacklebox.trade.sources import (
     FIBRE_DENSITIES,
     MEMORY,
     PRINTED,
+    Basis,
     Source,
     weakest,
 )
 from tacklebox.trade.water import USUAL_C, pull_in_water_g, water_density_kg_m3
 
+NOT_KNOWN = Source(Basis.GIVEN, "nobody knows what it weighs")
 USUAL_BAIT = "maggot"  # where nobody says (our choice)
 
 
@@ -164,7 +166,7 @@ class Hanging:
                 weakest([FIBRE_DENSITIES, PRINTED]),
             )
         )
-        told += [Fact("left out", what, "", MEMORY) for what in self.left_out]
+        told += [Fact("left out", what, "", NOT_KNOWN) for what in self.left_out]
         return tuple(told)
 
 
