@@ -70,6 +70,14 @@ class CannotBeDoneError(BenchError):
     """A sensible wish that stock, rules or the disk do not allow (exit code 1)."""
 
 
+class AlreadyDoneError(CannotBeDoneError):
+    """The very same call came before and was done, by the number of its action; nothing was done again."""
+
+    def __init__(self, what: str, action: int) -> None:
+        self.action = action
+        super().__init__(f"this was done already: {what}.", right="Nothing was done twice.")
+
+
 def nearest_word(word: str, known: Sequence[str]) -> str:
     """A "did you mean" for a mistyped word, or the known words when none is near."""
     from difflib import get_close_matches

@@ -2,12 +2,24 @@
 
 import sys
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from tacklebox.cli.common import Json, On, desk_of
 from tacklebox.cli.output import say, say_folded, show_answer, show_table
+
+if TYPE_CHECKING:
+    from tacklebox.desk.care import Undone
+
+_CELLS = {
+    "name": "its name is",
+    "place": "its place is",
+    "pack_size": "its packet is",
+    "pack_price_cents": "its price is",
+    "minimum": "its minimum is",
+}
+_TURNED = {False: "it was before", True: "it was changed to"}
 
 
 def audit(context: typer.Context, as_json: Json = False) -> None:
@@ -33,15 +45,24 @@ def audit(context: typer.Context, as_json: Json = False) -> None:
 
 
 def undo(context: typer.Context, on: On = "", as_json: Json = False) -> None:
-    """Undo the last action as a whole; undo again, and it is done again."""
+    """Undo the last action as a whole; again for the one before."""
     from tacklebox.desk import care
 
-    undone = care.undo(desk_of(context), on=on)
+    _show_undone(care.undo(desk_of(context), on=on), as_json)
+
+
+def redo(context: typer.Context, on: On = "", as_json: Json = False) -> None:
+    """Do again what was undone last, until something new is done."""
+    from tacklebox.desk import care
+
+    _show_undone(care.redo(desk_of(context), on=on), as_json)
+
+
+def _show_undone(undone: "Undone", as_json: bool) -> None:
     if as_json:
         show_answer(undone)
         return
-    again = " It is done again." if undone.done_again else ""
-    say_folded(f"Undone: {undone.what}, of {undone.on}.{again}")
+    say_folded(f"{'Done again' if undone.done_again else 'Undone'}: {undone.what}, of {undone.on}.")
     rows = [
         (
             str(one.item),
@@ -59,7 +80,12 @@ def undo(context: typer.Context, on: On = "", as_json: Json = False) -> None:
     if undone.labels_to_throw_out:
         codes = ", ".join(undone.labels_to_throw_out)
         say_folded(f"Labels were printed for {codes}: throw them out.")
-    say("`tacklebox undo` once more takes this back.")
+    for cell in undone.cells:
+        if cell.what == "withdrawn":
+            say_folded(f"{cell.name} is {'no longer' if cell.became else 'again'} in stock.")
+        elif cell.item is not None:
+            say_folded(f"{cell.name}: {_CELLS[cell.what]} as {_TURNED[undone.done_again]}.")
+    say(f"`tacklebox {'undo' if undone.done_again else 'redo'}` takes this back.")
 
 
 def copy(

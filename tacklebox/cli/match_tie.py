@@ -167,7 +167,9 @@ def _print_labels(
     rigs = [rig for tying in done for rig in tying.rigs]
     snapshots = [Snapshot.from_json(rig.snapshot) for rig in rigs]
     try:
-        printed = print_snapshots(desk_of(context), snapshots, to, place, on)
+        printed = print_snapshots(
+            desk_of(context), snapshots, to, place, on, tied_by=rigs[0].action_id
+        )
     except BenchError as error:
         paper = place.paper.stem
         raise CannotBeDoneError(
@@ -216,7 +218,7 @@ def _show_left(items: "Sequence[Item]") -> None:
 
     rows = []
     for item in items:
-        low = " low" if item.on_hand < item.keep_at_least else ""
+        low = " low" if item.on_hand < item.minimum else ""
         rows.append((str(item.id), item.name, write_amount(item.on_hand, item.measured) + low))
     show_table(["no.", "used", "left"], rows)
 
@@ -266,7 +268,7 @@ def _as_json(
             if line.unmet
         ],
         "left": [
-            {"item": i.id, "name": i.name, "on_hand": i.on_hand, "low": i.on_hand < i.keep_at_least}
+            {"item": i.id, "name": i.name, "on_hand": i.on_hand, "low": i.on_hand < i.minimum}
             for i in _left(done)
         ],
         "tie_sheets": str(sheets) if sheets else None,

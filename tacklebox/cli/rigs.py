@@ -238,7 +238,7 @@ def tie(
     done = tying.tie(box, resolved, count, day(on), use=uses(use), because=because, limits=wanted)
     if as_json:
         left = [
-            {"item": i.id, "name": i.name, "on_hand": i.on_hand, "low": i.on_hand < i.keep_at_least}
+            {"item": i.id, "name": i.name, "on_hand": i.on_hand, "low": i.on_hand < i.minimum}
             for i in done.left
         ]
         codes = [rig.code for rig in done.rigs]
@@ -253,7 +253,7 @@ def tie(
         (
             str(i.id),
             i.name,
-            write_amount(i.on_hand, i.measured) + (" low" if i.on_hand < i.keep_at_least else ""),
+            write_amount(i.on_hand, i.measured) + (" low" if i.on_hand < i.minimum else ""),
         )
         for i in done.left
     ]

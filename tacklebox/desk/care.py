@@ -12,6 +12,7 @@ from tacklebox.desk.opening import Desk
 
 if TYPE_CHECKING:
     from tacklebox.stock.care.copies import Newer
+    from tacklebox.stock.care.undo import Undone as Turned
 
 
 @dataclass(frozen=True)
@@ -53,24 +54,51 @@ class RigTurned:
 
 
 @dataclass(frozen=True)
-class Undone:
-    """The action that was undone: what it was, of which day, and what that changed."""
+class CellTurned:
+    """What else became as it was: of an item its name, place, packet, price or minimum, or that it is in
+    stock at all (``withdrawn``); of a rig (by its code) that it has a label; of a paper its next place."""
 
+    item: int | None
+    name: str
+    what: str
+    was: str | int | None
+    became: str | int | None
+
+
+@dataclass(frozen=True)
+class Undone:
+    """The action that was undone or done again: what it was, of which day, and what that changed.
+
+    ``readings`` is how many readings no longer count, or count again.
+    """
+
+    action: int
     what: str
     on: date
     done_again: bool
     changes: tuple[ItemChange, ...]
     rigs: tuple[RigTurned, ...]
+    cells: tuple[CellTurned, ...]
+    readings: int
     labels_to_throw_out: tuple[str, ...]
 
 
 @dataclass(frozen=True)
 class LastDone:
-    """The last thing that was done in the box."""
+    """A thing that was done in the box."""
 
     action: int
     what: str
     on: date
+
+
+@dataclass(frozen=True)
+class History:
+    """What an undo and a redo would turn, and the stamp of the state that says so."""
+
+    undo: LastDone | None
+    redo: LastDone | None
+    stamp: str
 
 
 @dataclass(frozen=True)
@@ -117,21 +145,50 @@ def audit(desk: Desk) -> Audited:
 
 
 def last_done(desk: Desk) -> LastDone | None:
-    """The last thing that was done in the box; None in a new one."""
-    from sqlmodel import col, select
+    """The last thing that was done in the box and is not undone; None where there is none."""
+    return history(desk).undo
 
-    from tacklebox.stock.tables import Action
+
+def history(desk: Desk) -> History:
+    """What undo and redo would do now."""
+    from tacklebox.stock.care.undo import read_history
 
     with desk.box.reading() as session:
-        last = session.exec(select(Action).order_by(col(Action.id).desc()).limit(1)).first()
-    return LastDone(last.id or 0, last.what, last.on) if last else None
+        found = read_history(session)
+    undo, redo = (
+        LastDone(action.id or 0, action.what, action.on) if action else None
+        for action in (found.undo, found.redo)
+    )
+    return History(undo, redo, found.stamp)
 
 
-def undo(desk: Desk, *, on: str = "") -> Undone:
-    """Undo the last action as a whole. Raises CannotBeDoneError when there is none."""
-    from tacklebox.stock.care.undo import UNTIED, undo_last
+def undo(
+    desk: Desk, *, expected: int | None = None, stamp: str | None = None, on: str = ""
+) -> Undone:
+    """Undo the latest action that is not undone, as a whole.
 
-    undone = undo_last(desk.box, past_day(desk, on))
+    ``expected`` is the action that is meant, and ``stamp`` the state that it was seen in. Raises
+    CannotBeDoneError when there is none, or when another came since.
+    """
+    from tacklebox.stock.care.undo import undo_last
+
+    day = past_day(desk, on)
+    return _undone(undo_last(desk.box, day, expected=expected, stamp=stamp))
+
+
+def redo(
+    desk: Desk, *, expected: int | None = None, stamp: str | None = None, on: str = ""
+) -> Undone:
+    """Do again what was undone last; see ``undo``. Raises CannotBeDoneError once something new was done."""
+    from tacklebox.stock.care.undo import redo_last
+
+    day = past_day(desk, on)
+    return _undone(redo_last(desk.box, day, expected=expected, stamp=stamp))
+
+
+def _undone(undone: "Turned") -> Undone:
+    from tacklebox.stock.tables import State
+
     changes = tuple(
         ItemChange(
             item.id or 0,
@@ -142,8 +199,29 @@ def undo(desk: Desk, *, on: str = "") -> Undone:
         for item, by in undone.changes
     )
     rigs = tuple(RigTurned(r.code, r.state, r.labelled_on is not None) for r in undone.rigs)
-    useless = tuple(r.code for r in rigs if r.state == UNTIED and r.labelled)
-    return Undone(undone.action.what, undone.action.on, undone.again, changes, rigs, useless)
+    cells = tuple(
+        CellTurned(
+            edit.item.id if edit.item else None,
+            edit.item.name if edit.item else edit.rig.code if edit.rig else edit.key,
+            edit.column,
+            edit.was,
+            edit.became,
+        )
+        for edit in undone.edits
+    )
+    useless = [r.code for r in rigs if r.state == State.UNTIED and r.labelled]
+    useless += [e.rig.code for e in undone.edits if e.rig and e.rig.labelled_on is None]
+    return Undone(
+        undone.action.id or 0,
+        undone.action.what,
+        undone.action.on,
+        undone.again,
+        changes,
+        rigs,
+        cells,
+        undone.readings,
+        tuple(useless),
+    )
 
 
 def copy(desk: Desk, to: Path) -> Copied:

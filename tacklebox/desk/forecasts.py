@@ -70,7 +70,7 @@ def _of_item(forecast: "Forecast") -> ItemOnTheDay:
         amount(item.on_hand, item.measured),
         amount(forecast.planned, item.measured),
         amount(forecast.left, item.measured),
-        amount(item.keep_at_least, item.measured),
+        amount(item.minimum, item.measured),
         forecast.runs_out,
         "short already" if forecast.left < 0 else write_risk(forecast.runs_out),
         rate.mean,

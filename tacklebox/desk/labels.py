@@ -92,14 +92,23 @@ def print_rigs(
 
 
 def print_snapshots(
-    desk: Desk, snapshots: "Sequence[Snapshot]", to: "Target", place: StartPlace, day: date
+    desk: Desk,
+    snapshots: "Sequence[Snapshot]",
+    to: "Target",
+    place: StartPlace,
+    day: date,
+    *,
+    tied_by: int | None = None,
 ) -> LabelsPrinted:
-    """Print labels of these rigs, and note that they have one; raises as ``print_rigs``."""
+    """Print labels of these rigs, and note that they have one; raises as ``print_rigs``.
+
+    ``tied_by`` is the action that tied them, where they are labelled with it and undone with it.
+    """
     from tacklebox.printing.labels.sheets import print_labels
 
     report = print_labels(snapshots, place.paper, to, **_options(desk, place, len(snapshots)))
     codes = [snapshot.code for snapshot in snapshots]
-    return _noted(desk, codes, codes, place, day, report)
+    return _noted(desk, codes, codes, place, day, report, tied_by)
 
 
 def print_items(
@@ -156,7 +165,8 @@ def _place_number(said: str) -> int:
 def _snapshots(desk: Desk, codes: Sequence[str], last: bool) -> "list[Snapshot]":
     from tacklebox.rigs.tying.codes import each_code
     from tacklebox.rigs.tying.snapshot import Snapshot
-    from tacklebox.rigs.tying.tied import READY, find_snapshot, tied_with
+    from tacklebox.rigs.tying.tied import find_snapshot, tied_with
+    from tacklebox.stock.tables import State
 
     if codes and last:
         raise AskedWronglyError(
@@ -165,12 +175,12 @@ def _snapshots(desk: Desk, codes: Sequence[str], last: bool) -> "list[Snapshot]"
             right="Give one of them.",
         )
     if not codes:
-        tied = tied_with(desk.box, state=READY, unlabelled=not last, last=last)
+        tied = tied_with(desk.box, state=State.READY, unlabelled=not last, last=last)
         return [Snapshot.from_json(t.snapshot) for t in tied]
     found = []
     for code in each_code(codes):
         one, snapshot = in_field("code", lambda typed: find_snapshot(desk.box, typed), code)
-        if one.state != READY:
+        if one.state != State.READY:
             raise AskedWronglyError(
                 f"{one.code} is {one.state}; it needs no label.",
                 field="code",
@@ -240,12 +250,13 @@ def _noted(
     place: StartPlace,
     day: date,
     report: "PrintReport",
+    tied_by: int | None = None,
 ) -> LabelsPrinted:
     """Note in the box what was printed; the page is there all the same where that cannot be."""
     from tacklebox.rigs.tying.tied import mark_labelled
 
     try:
-        mark_labelled(desk.box, rigs, day, place.paper.stem, report.next_free)
+        mark_labelled(desk.box, rigs, day, place.paper.stem, report.next_free, tied_by=tied_by)
     except CannotBeDoneError as error:
         raise CannotBeDoneError(
             f"the labels are printed, but the box could not note it: {error}"

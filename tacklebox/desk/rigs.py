@@ -44,9 +44,12 @@ class Gone:
 
 def listed(desk: Desk, *, every: bool = False) -> tuple[TiedRig, ...]:
     """What is ready, oldest first; with ``every`` what was stripped and lost too."""
-    from tacklebox.rigs.tying.tied import READY, tied_with
+    from tacklebox.rigs.tying.tied import tied_with
+    from tacklebox.stock.tables import State
 
-    return tuple(_tied_rig(one) for one in tied_with(desk.box, state=None if every else READY))
+    return tuple(
+        _tied_rig(one) for one in tied_with(desk.box, state=None if every else State.READY)
+    )
 
 
 def show(desk: Desk, code: str) -> TiedRig:
@@ -70,10 +73,10 @@ def strip(desk: Desk, codes: Sequence[str], *, on: str = "") -> tuple[Gone, ...]
 
     Raises AskedWronglyError for a code that is not known, is named twice or is not ready.
     """
-    from tacklebox.rigs.tying.tied import take_apart
+    from tacklebox.rigs.tying.tied import strip_rigs
 
     day = past_day(desk, on)
-    return _gone(in_field("code", lambda typed: take_apart(desk.box, typed, day), codes))
+    return _gone(in_field("code", lambda typed: strip_rigs(desk.box, typed, day), codes))
 
 
 def lose(desk: Desk, codes: Sequence[str], *, on: str = "") -> tuple[Gone, ...]:

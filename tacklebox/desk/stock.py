@@ -181,7 +181,7 @@ def _new_item(described: "Described", said: NewStock) -> "Any":
         place=said.place,
         pack_size=in_field("pack", packet, said.pack) if said.pack else None,
         pack_price_cents=in_field("price", read_price_cents, said.price) if said.price else None,
-        keep_at_least=said.minimum,
+        minimum=said.minimum,
         packs=said.packs,
         amount=said.amount,
     )
@@ -355,7 +355,7 @@ def edit(
     from tacklebox.stock.ledger import edit_item
 
     def edited(session: "Session", _action: "Action", found: "Item") -> None:
-        edit_item(session, found, name=name, place=place, pack=pack, price=price, keep=minimum)
+        edit_item(session, found, name=name, place=place, pack=pack, price=price, minimum=minimum)
 
     return _change(desk, item, "edit", on, edited)
 
@@ -374,7 +374,7 @@ def _change(desk: Desk, item: str, what: str, on: str, change: "Any") -> Moved:
 def moved(item: "Item") -> Moved:
     """An item as it is after its amount was changed."""
     on_hand = amount(item.on_hand, item.measured)
-    return Moved(*_named(item), on_hand, item.on_hand < item.keep_at_least)
+    return Moved(*_named(item), on_hand, item.on_hand < item.minimum)
 
 
 def find_item(session: "Session", said: str) -> "Item":
@@ -394,8 +394,8 @@ def item_row(item: "Item | Listed") -> ItemRow:
         item.words,
         item.place,
         amount(item.on_hand, item.measured),
-        amount(item.keep_at_least, item.measured),
-        item.on_hand < item.keep_at_least,
+        amount(item.minimum, item.measured),
+        item.on_hand < item.minimum,
         amount(item.pack_size, item.measured),
         item.pack_price_cents,
     )

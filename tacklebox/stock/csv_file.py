@@ -8,13 +8,11 @@ from datetime import date
 from io import StringIO
 from pathlib import Path
 
-from sqlmodel import Session, col, select
-
 from tacklebox.errors import AskedWronglyError, BenchError, ManyFaultsError, nearest_word
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.ledger import NewItem, add_item, begin, move, read_amount, read_price_cents
+from tacklebox.stock.ledger import NewItem, add_item, begin, read_amount, read_price_cents
 from tacklebox.stock.notation import read_notation
-from tacklebox.stock.tables import MEASURED_KINDS, Action, Item, Movement, Why
+from tacklebox.stock.tables import MEASURED_KINDS, Item
 
 COLUMNS = ("item", "name", "place", "pack", "price", "minimum", "packs", "amount")
 OLDER = {"keep": "minimum"}  # headings of files written for earlier versions
@@ -31,8 +29,8 @@ def import_items(box: Box, path: Path, on: date, *, as_printed: bool = False) ->
     """Add every row of the file as a new item, in one transaction.
 
     Columns: item (the one-line notation; needed), name, place, pack (number or length of
-    one packet), price (of a packet), minimum, and either packs or amount. An item that an
-    undone action left with nothing is filled again: who undoes an import mends the file and repeats it.
+    one packet), price (of a packet), minimum, and either packs or amount. Who undoes an import
+    mends the file and repeats it: its items have the numbers that they had.
 
     Raises ManyFaultsError listing every bad row; nothing is saved then.
     """
@@ -41,16 +39,10 @@ def import_items(box: Box, path: Path, on: date, *, as_printed: bool = False) ->
     added: list[Item] = []
     with box.writing() as session:
         action = begin(session, f"import {path.name}", on)
-        undone = _undone(session)
         for row in rows:
             try:
                 new = _new_item(row.cells)
-                left = undone.pop((new.name or new.described.words, new.described.words), None)
-                if left:
-                    _fill_again(session, action, left, new)
-                    added.append(left)
-                else:
-                    added.append(add_item(session, action, new, as_printed=as_printed))
+                added.append(add_item(session, action, new, as_printed=as_printed))
             except BenchError as error:
                 faults.append(error.at(f"line {row.number}"))
         if faults:
@@ -59,25 +51,6 @@ def import_items(box: Box, path: Path, on: date, *, as_printed: bool = False) ->
                 faults,
             )
     return added
-
-
-def _undone(session: Session) -> dict[tuple[str, str], Item]:
-    """The items that an undone action left with nothing, by name and figures."""
-    last = select(Movement.id).join(Action).where(col(Action.undoes).is_not(None))
-    query = select(Item).where(Item.on_hand == 0, col(Item.last_movement).in_(last))
-    return {(item.name, item.words): item for item in session.exec(query)}
-
-
-def _fill_again(session: Session, action: Action, item: Item, new: NewItem) -> None:
-    item.place = new.place
-    item.pack_size = new.pack_size or new.described.pack_size or item.pack_size
-    item.pack_price_cents = new.pack_price_cents
-    item.keep_at_least = read_amount(new.keep_at_least, item.measured) if new.keep_at_least else 0
-    if new.amount:
-        amount, why = read_amount(new.amount, item.measured), Why.COUNTED
-    else:
-        amount, why = item.pack_size * (1 if new.packs is None else new.packs), Why.BOUGHT
-    move(session, action, item, amount, why)
 
 
 def read_cells(path: Path, most_bytes: int = MOST_BYTES) -> Iterator[tuple[int, list[str]]]:
@@ -172,7 +145,7 @@ def _new_item(cells: dict[str, str]) -> NewItem:
         place=get["place"],
         pack_size=read_amount(get["pack"], measured) if get["pack"] else None,
         pack_price_cents=read_price_cents(get["price"]) if get["price"] else None,
-        keep_at_least=get["minimum"],
+        minimum=get["minimum"],
         packs=read_amount(get["packs"], False) if get["packs"] else None,
         amount=get["amount"],
     )

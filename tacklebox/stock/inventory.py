@@ -90,6 +90,7 @@ def _stocked(
     query = (
         select(Item, table)
         .join(table, table.item_id == col(Item.id))  # type: ignore[attr-defined]
+        .where(~col(Item.withdrawn))
         .order_by(col(Item.id))
     )
     if conditions:

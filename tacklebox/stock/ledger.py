@@ -11,7 +11,8 @@ from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING, NamedTuple, Protocol, TypeVar
 from unicodedata import category
 
-from sqlmodel import Session, col, select
+from sqlalchemy import insert
+from sqlmodel import Session, col, or_, select
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.stock.tables import MEASURED_KINDS, Action, Figures, Item, Line, Movement, Why
@@ -33,7 +34,7 @@ class NewItem:
     place: str = ""
     pack_size: int | None = None
     pack_price_cents: int | None = None
-    keep_at_least: str = ""
+    minimum: str = ""
     packs: int | None = None
     amount: str = ""
 
@@ -113,21 +114,67 @@ def question_line(figures: Figures) -> None:
     )
 
 
-def begin(session: Session, what: str, on: date, undoes: int | None = None) -> Action:
-    """Open an action: the movements of one thing that the angler did hang on it.
+def begin(
+    session: Session,
+    what: str,
+    on: date,
+    *,
+    undoes: int | None = None,
+    redoes: int | None = None,
+) -> Action:
+    """Open an action: every change of one thing that the angler did hangs on it.
 
     A transaction is one action: what is begun in it again joins the first, so that it can be
-    undone as a whole. ``undoes`` is the action that it reverses.
+    undone as a whole. ``undoes`` or ``redoes`` is the action that it reverses or does again.
     """
     action: Action | None = session.info.get("action")
     if action is None:
-        action = Action(what=what, on=on, written_at=datetime.now(UTC), undoes=undoes)
+        row = Action(
+            what=what,
+            on=on,
+            written_at=datetime.now(UTC),
+            undoes=undoes,
+            redoes=redoes,
+            key=session.info.get("key"),
+        )
+        # Written at once, ahead of all that waits in the session: the database gives each change the
+        # action that came last.
+        values = row.model_dump(exclude={"id"})
+        with session.no_autoflush:
+            number = session.connection().execute(insert(Action).values(values)).lastrowid
+            action = session.get_one(Action, number)
         session.info["action"] = action
-    else:
+    elif what not in action.what.split(", "):
         action.what = f"{action.what}, {what}"
-    session.add(action)
-    session.flush()
+        session.add(action)
+        session.flush()
     return action
+
+
+def go_on(session: Session, action_id: int) -> bool:
+    """Whether that action is still the last; what is written then belongs to it, too."""
+    last = session.exec(select(Action).order_by(col(Action.id).desc()).limit(1)).first()
+    if last is None or last.id != action_id:
+        return False
+    session.info["action"] = last
+    return True
+
+
+def undone_actions(session: Session, since: int = 0) -> frozenset[int]:
+    """The actions that are undone and not done again, as far as that was by actions from ``since`` on."""
+    return frozenset(n for n, (_, undone) in reversals(session, since).items() if undone)
+
+
+def reversals(session: Session, since: int = 0) -> dict[int, tuple[int, bool]]:
+    """Of each action that was ever reversed, the last that did so, and whether it was an undo."""
+    query = select(Action.id, Action.undoes, Action.redoes).where(
+        or_(col(Action.undoes).is_not(None), col(Action.redoes).is_not(None)),
+        col(Action.id) >= since,
+    )
+    return {
+        undoes or redoes or 0: (number or 0, undoes is not None)
+        for number, undoes, redoes in session.exec(query.order_by(col(Action.id)))
+    }
 
 
 def move(
@@ -157,26 +204,33 @@ def move(
 
 
 def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool = False) -> Item:
-    """Add a new item with what there is of it. Raises AskedWronglyError; see ``NewItem``."""
+    """Add a new item with what there is of it. Raises AskedWronglyError; see ``NewItem``.
+
+    One whose adding was undone, and that is just the same, is in stock again under its number.
+    """
     described = new.described
     if not as_printed:
         question_line(described.figures)
     name = _free_name(session, _tidy(new.name) or described.words)
     pack_size = new.pack_size or described.pack_size or _usual_pack(described)
-    item = Item(
+    item = _withdrawn(session, name, described.words) or Item(
         kind=described.kind,
         words=described.words,
         name=name,
-        place=_tidy(new.place),
         pack_size=pack_size,
-        pack_price_cents=new.pack_price_cents,
         added_on=action.on,
     )
-    item.keep_at_least = read_amount(new.keep_at_least, item.measured) if new.keep_at_least else 0
+    item.withdrawn = False
+    item.place = _tidy(new.place)
+    item.pack_size = pack_size
+    item.pack_price_cents = new.pack_price_cents
+    item.minimum = read_amount(new.minimum, item.measured) if new.minimum else 0
+    is_new = item.id is None
     session.add(item)
     session.flush()
-    described.figures.item_id = item.id
-    session.add(described.figures)
+    if is_new:
+        described.figures.item_id = item.id
+        session.add(described.figures)
     if new.amount:
         move(
             session,
@@ -190,6 +244,12 @@ def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool
         packs = 1 if new.packs is None else new.packs
         move(session, action, item, packs * pack_size, Why.BOUGHT)
     return item
+
+
+def _withdrawn(session: Session, name: str, words: str) -> Item | None:
+    """The item of that name and those figures whose adding was undone."""
+    query = select(Item).where(Item.name == name, Item.words == words, col(Item.withdrawn))
+    return session.exec(query.order_by(col(Item.id).desc())).first()
 
 
 def _usual_pack(described: "Described") -> int:
@@ -211,7 +271,7 @@ def edit_item(
     place: str | None = None,
     pack: str | None = None,
     price: str | None = None,
-    keep: str | None = None,
+    minimum: str | None = None,
 ) -> None:
     """Change what is kept beside an item's figures; what is None stays as it is."""
     if name is not None:
@@ -225,8 +285,8 @@ def edit_item(
         item.pack_size = size
     if price is not None:
         item.pack_price_cents = read_price_cents(price)
-    if keep is not None:
-        item.keep_at_least = read_amount(keep, item.measured)
+    if minimum is not None:
+        item.minimum = read_amount(minimum, item.measured)
     session.add(item)
     session.flush()
 
@@ -240,7 +300,7 @@ def _free_name(session: Session, name: str, own_id: int | None = None) -> str:
     """The name, if no other item bears it. Raises AskedWronglyError otherwise."""
     if len(name) > 400:
         raise AskedWronglyError(f"the name is {len(name)} letters long.", right="At most 400.")
-    known = session.exec(select(Item).where(Item.name == name)).first()
+    known = session.exec(select(Item).where(Item.name == name, ~col(Item.withdrawn))).first()
     if known and known.id != own_id:
         raise AskedWronglyError(
             f'"{name}" is in the box already, as item {known.id}.',
@@ -265,7 +325,7 @@ class Listed(NamedTuple):
     place: str
     pack_size: int
     pack_price_cents: int | None
-    keep_at_least: int
+    minimum: int
     on_hand: int
     last_movement: int
     added_on: date
@@ -295,6 +355,7 @@ Worded = TypeVar("Worded", bound=_Worded)
 def list_items(session: Session, kind: str | None = None) -> list[Listed]:
     """All items, or those of a kind, in the order they were added."""
     query = select(*(getattr(Item, column) for column in Listed._fields)).order_by(col(Item.id))
+    query = query.where(~col(Item.withdrawn))
     if kind:
         query = query.where(Item.kind == kind)
     return [Listed._make(row) for row in session.exec(query)]
@@ -302,7 +363,7 @@ def list_items(session: Session, kind: str | None = None) -> list[Listed]:
 
 def load(session: Session, kind: str | None = None) -> list[Item]:
     """As ``list_items``, as items that can be changed."""
-    query = select(Item).order_by(col(Item.id))
+    query = select(Item).where(~col(Item.withdrawn)).order_by(col(Item.id))
     return list(session.exec(query.where(Item.kind == kind) if kind else query))
 
 
@@ -325,7 +386,7 @@ def find(session: Session, said: str) -> Item:
     plain = said.strip().removeprefix("#")
     if plain.isdecimal() and plain.isascii() and len(plain) < 12:
         item = session.get(Item, int(plain))
-        if item is None:
+        if item is None or item.withdrawn:
             raise AskedWronglyError(f"there is no item {plain}.", see="stock.listed")
         return item
     items = list_items(session)

@@ -10,6 +10,7 @@ from datetime import date
 from sqlmodel import Session, col, select
 
 from tacklebox.errors import AskedWronglyError
+from tacklebox.stock.ledger import begin, undone_actions
 from tacklebox.stock.tables import FIGURES, Figures, Float, Item, Kind, Line, Measurement, Weight
 from tacklebox.trade.floats import read_capacity
 from tacklebox.trade.knots import BY_NAME, KNOT_SPREAD, PLAIN_SPREAD, Knot, keeps, knot_named
@@ -134,11 +135,12 @@ def read_measured(session: Session) -> Measured:
 
 
 def standing(session: Session, item: Item | None = None) -> list[Measurement]:
-    """The readings that were not taken back, oldest first; of one item or of all."""
+    """The readings that were neither taken back nor undone, oldest first; of one item or of all."""
     query = select(Measurement).order_by(col(Measurement.id))
     if item is not None:
         query = query.where(Measurement.item_id == item.id)
-    rows = list(session.exec(query))
+    undone = undone_actions(session)
+    rows = [row for row in session.exec(query) if row.action_id not in undone]
     gone = {row.takes_back for row in rows}
     return [row for row in rows if row.what != TAKEN_BACK and row.id not in gone]
 
@@ -225,6 +227,7 @@ def record_pull(
         )
     return _keep(
         session,
+        f"pull test of {item.name}",
         Measurement(
             item_id=item.id or 0,
             what=PULL,
@@ -264,7 +267,7 @@ def record_weighing(
             meant = f"That would be about {near} of them: is --count right? " if near >= 1 else ""
         _question(WEIGHING, total_g, expected, words, meant)
     row = Measurement(item_id=item.id or 0, what=WEIGHING, mass_g=total_g, count=count, on=on)
-    return _keep(session, row)
+    return _keep(session, f"weighing of {item.name}", row)
 
 
 def record_bucket(
@@ -285,10 +288,11 @@ def record_bucket(
         )
         _question(BUCKET, carried_g, figures.capacity_g, words, "")
     row = Measurement(item_id=item.id or 0, what=BUCKET, mass_g=carried_g, on=on)
-    return _keep(session, row)
+    return _keep(session, f"bucket test of {item.name}", row)
 
 
-def _keep(session: Session, row: Measurement) -> Measurement:
+def _keep(session: Session, what: str, row: Measurement) -> Measurement:
+    row.action_id = begin(session, what, row.on).id
     session.add(row)
     session.flush()
     return row
@@ -306,6 +310,7 @@ def take_back(session: Session, number: int, on: date) -> Measurement:
         raise AskedWronglyError(f"reading {number} is taken back already.")
     _keep(
         session,
+        f"reading {number} taken back",
         Measurement(item_id=row.item_id, what=TAKEN_BACK, takes_back=row.id, on=on),
     )
     return row

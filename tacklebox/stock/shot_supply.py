@@ -15,6 +15,7 @@ def shot_in_stock(session: Session) -> tuple[Supply, ...]:
     query = (
         select(Item, Weight)
         .join(Weight, col(Weight.item_id) == col(Item.id))
+        .where(~col(Item.withdrawn))
         .order_by(col(Item.id))
     )
     found = [

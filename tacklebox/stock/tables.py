@@ -9,6 +9,7 @@ from datetime import date, datetime
 from enum import StrEnum
 from typing import ClassVar
 
+from sqlalchemy import Index, text
 from sqlmodel import CheckConstraint, Field, SQLModel
 
 
@@ -40,6 +41,16 @@ class Why(StrEnum):
     CORRECTED = "corrected"
 
 
+class State(StrEnum):
+    """What a tied rig or hooklength is."""
+
+    READY = "ready"
+    STRIPPED = "stripped"
+    LOST = "lost"
+    WORN_OUT = "worn out"
+    UNTIED = "untied"  # the tying itself was undone
+
+
 class _Row(SQLModel):
     """Any table's row; pydantic's share of it is made when first asked for, not on import."""
 
@@ -47,21 +58,28 @@ class _Row(SQLModel):
 
 
 class Item(_Row, table=True):
-    """A kind of thing in stock: what all kinds have in common."""
+    """A kind of thing in stock: what all kinds have in common.
 
-    __table_args__ = (CheckConstraint("on_hand >= 0", name="never_below_zero"),)
+    ``withdrawn``: the action that added it is undone, so it is not in stock and its name is free.
+    """
+
+    __table_args__ = (
+        CheckConstraint("on_hand >= 0", name="never_below_zero"),
+        Index("one_item_of_a_name", "name", unique=True, sqlite_where=text("NOT withdrawn")),
+    )
 
     id: int | None = Field(default=None, primary_key=True)
     kind: str = Field(index=True)
     words: str = Field(index=True)  # the figures as one line, see stock.notation
-    name: str = Field(unique=True)  # the words, unless the angler named it
+    name: str  # the words, unless the angler named it
     place: str = ""
     pack_size: int  # mm or pieces in one packet, spool or card
     pack_price_cents: int | None = None
-    keep_at_least: int = 0
+    minimum: int = 0  # what the angler wants to have at least
     on_hand: int = 0  # the sum of its movements, kept by the database itself
     last_movement: int = 0  # the number of the last movement in that sum
     added_on: date
+    withdrawn: bool = False
 
     @property
     def measured(self) -> bool:
@@ -170,13 +188,42 @@ FIGURES: dict[str, type[Figures]] = {
 
 
 class Action(_Row, table=True):
-    """One thing the angler did, which groups the movements it made."""
+    """One thing the angler did: every change of the box belongs to one.
+
+    ``undoes`` and ``redoes`` name the action that it reverses or does again. ``key`` is the call's own
+    mark, so that what is sent twice is done once.
+    """
+
+    __table_args__ = (
+        Index(
+            "ix_action_reversals",
+            "id",
+            sqlite_where=text("undoes IS NOT NULL OR redoes IS NOT NULL"),
+        ),
+    )
 
     id: int | None = Field(default=None, primary_key=True)
     what: str
     on: date
     written_at: datetime
     undoes: int | None = Field(default=None, foreign_key="action.id")
+    redoes: int | None = Field(default=None, foreign_key="action.id")
+    key: str | None = Field(default=None, unique=True)
+
+
+class Change(_Row, table=True):
+    """One cell that an action changed, written by the database itself (see stock.care.triggers).
+
+    ``table_name``, ``row_key`` and ``column_name`` say which; ``was`` and ``became`` are its value as JSON.
+    """
+
+    id: int | None = Field(default=None, primary_key=True)
+    action_id: int = Field(foreign_key="action.id", index=True)
+    table_name: str
+    row_key: str
+    column_name: str
+    was: str
+    became: str
 
 
 class Movement(_Row, table=True):
@@ -196,7 +243,7 @@ class Measurement(_Row, table=True):
 
     ``what`` is "pull" (``breaks_at_kg``; ``knot`` "" for plain line), "weighing" (``mass_g`` of
     ``count`` together), "bucket" (``mass_g`` that a float carried) or "taken back", which takes
-    back the reading ``takes_back``.
+    back the reading ``takes_back``. Readings kept before version 3 of the box have no action.
     """
 
     id: int | None = Field(default=None, primary_key=True)
@@ -208,6 +255,7 @@ class Measurement(_Row, table=True):
     count: int = 1
     takes_back: int | None = Field(default=None, foreign_key="measurement.id")
     on: date
+    action_id: int | None = Field(default=None, foreign_key="action.id", index=True)
 
 
 class Tied(_Row, table=True):
@@ -218,7 +266,7 @@ class Tied(_Row, table=True):
     code_number: int = Field(unique=True)
     recipe: str = Field(index=True)
     kind: str
-    state: str = Field(default="ready", index=True)  # ready, taken apart, lost, untied
+    state: str = Field(default=State.READY.value, index=True)
     tied_on: date
     labelled_on: date | None = None
     forced_because: str = ""
@@ -227,7 +275,7 @@ class Tied(_Row, table=True):
 
 
 class TiedUse(_Row, table=True):
-    """What one tied rig took from stock; ``comes_back`` when the rig is taken apart."""
+    """What one tied rig took from stock; ``comes_back`` when the rig is stripped."""
 
     id: int | None = Field(default=None, primary_key=True)
     tied_id: int = Field(foreign_key="tied.id", index=True)
@@ -269,10 +317,26 @@ class Debrief(_Row, table=True):
 
 
 class DebriefRig(_Row, table=True):
-    """One rig that was taken to a match: it came ``back``, was ``lost`` or ``spent``."""
+    """One rig that was taken to a match: it came "back", was "lost" or "worn out"."""
 
     id: int | None = Field(default=None, primary_key=True)
     debrief_id: int = Field(foreign_key="debrief.id", index=True)
     tied_id: int = Field(foreign_key="tied.id", index=True)
     became: str
     did_well: bool = False
+
+
+class Identity(_Row, table=True):
+    """The box itself, in one row.
+
+    ``box`` is its own mark for good; ``stamp`` is made anew when another state takes the place of this
+    one (restore, import), and ``changes`` grows with each write. Together the last two tell whether what
+    was read still holds.
+    """
+
+    __table_args__ = (CheckConstraint("id = 1", name="one_row"),)
+
+    id: int | None = Field(default=None, primary_key=True)
+    box: str
+    stamp: str
+    changes: int = 0

@@ -128,7 +128,7 @@ def test_recipe_check_tie_label_apart(stocked: Path, tmp_path: Path) -> None:
     run("rigs", "lost", "A01T", box=stocked)
     run("labels", "A02R", "--to", str(tmp_path / "m.pdf"), box=stocked, expect=2)
     assert not (tmp_path / "m.pdf").exists()
-    assert "taken apart" in run("rigs", "show", "A02R", box=stocked).stdout
+    assert "stripped" in run("rigs", "show", "A02R", box=stocked).stdout
 
 
 def test_labels_of_the_last_tying_go_on_where_the_sheet_was_left(

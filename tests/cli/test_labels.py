@@ -20,7 +20,7 @@ grid = {{ columns = 1, rows = 3, left = "{left}" }}
 
 @pytest.fixture(scope="module")
 def tied(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A box with two canal rigs, one of them taken apart since, and items in two drawers."""
+    """A box with two canal rigs, one of them stripped since, and items in two drawers."""
     box = tmp_path_factory.mktemp("tied") / "box"
     for words, place in (
         ("nylon 0.08 mm 0.7 kg 50 m", "drawer 1"),
@@ -130,7 +130,7 @@ def test_a_folder_that_may_not_be_written_is_told(box: Path, tmp_path: Path) -> 
 def test_a_rig_since_taken_apart_gets_no_label(box: Path, tmp_path: Path) -> None:
     target = tmp_path / "out.pdf"
     done = run("labels", "A01T", "A02R", "--to", str(target), box=box, expect=2)
-    assert "A02R is taken apart; it needs no label. Nothing was printed." in done.stderr
+    assert "A02R is stripped; it needs no label. Nothing was printed." in done.stderr
     assert not target.exists()
     listed = json.loads(run("rigs", "list", "--json", box=box).stdout)
     assert [rig["labelled_on"] for rig in listed] == [None] * len(listed)

@@ -51,7 +51,7 @@ def test_a_whole_walk_is_written_once(box: Path) -> None:
         "weighed in       5.4 kg (11 lb 14 oz)", "2 back, 1 lost, 1 spent",
     ):  # fmt: skip
         assert words in screen
-    assert states(box) == {"A01T": "ready", "A02R": "lost", "A03P": "spent", "A04N": "ready"}
+    assert states(box) == {"A01T": "ready", "A02R": "lost", "A03P": "worn out", "A04N": "ready"}
     gone = {name: before[name] - amount for name, amount in on_hand(box).items()}
     assert {name: n for name, n in gone.items() if n} == {
         "hook 20 barbless spade": 2, "shot No 8 tin": 5, "bead 4 mm": 1,
@@ -126,7 +126,7 @@ def test_a_second_walk_offers_to_correct_the_first(box: Path) -> None:
     for words in ("Lost [A02R]:", "Did well [A01T]:", "(0 is a blank) [5.4 kg (11 lb 14 oz)]:",
                   "bead 4 mm [1]:", "What worked, in your words [slow at first]:"):  # fmt: skip
         assert words in screen
-    assert states(box) == {"A01T": "ready", "A02R": "spent", "A03P": "ready", "A04N": "ready"}
+    assert states(box) == {"A01T": "ready", "A02R": "worn out", "A03P": "ready", "A04N": "ready"}
     held = on_hand(box)
     assert (held["hook 20 barbless spade"], held["shot No 8 tin"]) == (4, 13)
     assert held["bead 4 mm"] == 9

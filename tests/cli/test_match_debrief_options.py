@@ -198,7 +198,7 @@ def test_the_walk_asks_again_where_history_contradicts(box: Path) -> None:
     words = " ".join(screen.split())
     assert code == 0
     assert words.count("the debrief of later says it came back on 2026-05-02") == 2
-    assert 'A03P is taken apart already, by "take apart A03P" of 2026-05-03' in words
+    assert 'A03P is stripped already, by "strip A03P" of 2026-05-03' in words
     told = shown(box)
     assert (told["back"], told["did_well"], told["peg"]) == (
         ["A01T", "A02R", "A03P"],
@@ -206,7 +206,7 @@ def test_the_walk_asks_again_where_history_contradicts(box: Path) -> None:
         "7",
     )
     assert told["weight_g"] == 2353  # Enter keeps it to the gram
-    assert (states(box), in_order(box)) == ({"A03P": "taken apart"}, True)
+    assert (states(box), in_order(box)) == ({"A03P": "stripped"}, True)
 
 
 def test_a_walk_that_cannot_be_written_asks_once_more(box: Path) -> None:

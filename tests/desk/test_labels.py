@@ -10,7 +10,7 @@ from tacklebox.desk import Desk, labels
 from tacklebox.desk.labels import OnPaper
 from tacklebox.errors import AskedWronglyError, BenchError
 from tacklebox.rigs.tying.tie import tie
-from tacklebox.rigs.tying.tied import take_apart
+from tacklebox.rigs.tying.tied import strip_rigs
 from tacklebox.stock.care.box import open_box
 from tests.rigs.boxes import CANAL, DAY, add, canal_rig, fine_hooklength
 
@@ -22,7 +22,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     for words in CANAL:
         add(box, words, packs=2)
     tie(box, canal_rig(), 2, DAY)
-    take_apart(box, ["A02R"], DAY)
+    strip_rigs(box, ["A02R"], DAY)
     tie(box, fine_hooklength(), 2, DAY)
     box.engine.dispose()
     return box.folder

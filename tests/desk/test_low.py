@@ -15,9 +15,9 @@ from tests.rigs.boxes import add
 def desk(tmp_path: Path) -> Desk:
     """12 hooks with a minimum of 5, 20 shot with one of 30, 50 m of line."""
     made = make_desk(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
-    add(made.box, "hook 20 barbless spade pack 10", amount="12", keep_at_least="5",
+    add(made.box, "hook 20 barbless spade pack 10", amount="12", minimum="5",
         pack_price_cents=180, place="drawer 1")  # fmt: skip
-    add(made.box, "shot No 8 tin pack 20", keep_at_least="30", pack_price_cents=150)
+    add(made.box, "shot No 8 tin pack 20", minimum="30", pack_price_cents=150)
     return made
 
 

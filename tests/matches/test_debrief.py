@@ -14,7 +14,7 @@ from tacklebox.rigs.tying.tie import tie
 from tacklebox.rigs.tying.tied import tied_with
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.care.undo import undo_last
+from tacklebox.stock.care.undo import redo_last, undo_last
 from tacklebox.stock.ledger import find
 from tacklebox.stock.tables import Action, Movement, StateChange
 from tests.rigs.boxes import DAY, fine_hooklength, make_box, on_hand
@@ -52,7 +52,7 @@ def test_what_was_told_is_written(tmp_path: Path) -> None:
     box = taken(tmp_path)
     written = debrief(box, match(), FIRST, TODAY)
     assert (written.on, written.peg, written.weight_g) == (date(2026, 6, 20), "14", 5443.1)
-    assert states(box) == ["ready", "lost", "spent"]
+    assert states(box) == ["ready", "lost", "worn out"]
     assert (on_hand(box)[HOOK], on_hand(box)[SHOT]) == (4, 15)
     # Three hooks were lost beside the rigs, one with A02R.
     assert rate(box, HOOK) == (2 + 3 + 1, 1)
@@ -65,9 +65,9 @@ def test_a_second_one_offers_to_correct_the_first(tmp_path: Path) -> None:
     again = Told(back=["A02R"], spent=["A01T"], items_lost={HOOK: "1"})
     with pytest.raises(BenchError, match="--correct"):
         debrief(box, match(), again, TODAY)
-    assert states(box) == ["ready", "lost", "spent"]
+    assert states(box) == ["ready", "lost", "worn out"]
     debrief(box, match(), again, TODAY, correct=True)
-    assert states(box) == ["spent", "ready", "ready"]
+    assert states(box) == ["worn out", "ready", "ready"]
     assert (on_hand(box)[HOOK], on_hand(box)[SHOT]) == (6, 20)
     assert rate(box, HOOK) == (2 + 1, 1)
     debrief(box, match(), Told(items_lost={HOOK: "2"}), TODAY, correct=True)
@@ -75,7 +75,7 @@ def test_a_second_one_offers_to_correct_the_first(tmp_path: Path) -> None:
     assert (rate(box, HOOK), did_well(box)) == ((2 + 2, 1), [])
     undo_last(box, TODAY)  # the correction before it stands again
     assert (on_hand(box)[HOOK], rate(box, HOOK)) == (6, (2 + 1, 1))
-    assert states(box) == ["spent", "ready", "ready"]
+    assert states(box) == ["worn out", "ready", "ready"]
     assert audit(box.database).faults == ()
 
 
@@ -151,8 +151,8 @@ def test_a_debrief_is_undone_as_a_whole_and_done_again(tmp_path: Path) -> None:
         undo_last(box, TODAY)
         assert (on_hand(box), states(box)) == (before, ["ready"] * 3)
         assert (rate(box, HOOK), did_well(box)) == ((2, 0), [])
-        undo_last(box, TODAY)
-        assert (on_hand(box), states(box)) == (after, ["ready", "lost", "spent"])
+        redo_last(box, TODAY)
+        assert (on_hand(box), states(box)) == (after, ["ready", "lost", "worn out"])
         assert rate(box, HOOK) == (2 + 3 + 1, 1)
         assert [w.tied.code for w in did_well(box)] == ["A01T"]
     assert audit(box.database).faults == ()

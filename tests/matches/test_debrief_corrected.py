@@ -11,10 +11,10 @@ from tacklebox.errors import BenchError
 from tacklebox.matches.after.debrief import SINGLE, Told, debrief, debriefed
 from tacklebox.matches.files.match import Match, parse_match
 from tacklebox.rigs.tying.tie import tie
-from tacklebox.rigs.tying.tied import mark_lost, take_apart, tied_with
+from tacklebox.rigs.tying.tied import mark_lost, strip_rigs, tied_with
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
-from tacklebox.stock.care.undo import undo_last
+from tacklebox.stock.care.undo import redo_last, undo_last
 from tacklebox.stock.ledger import move
 from tests.rigs.boxes import CANAL, DAY, add, canal_rig, fine_hooklength, make_box, on_hand
 
@@ -100,7 +100,7 @@ def test_what_is_not_named_stays_as_it_stood(
     debrief(box, match(), said, TODAY, correct=True, kept=kept)
     told = replace(FIRST, **now)  # type: ignore[arg-type]
     assert says(box) == told
-    became = dict.fromkeys(told.lost, "lost") | dict.fromkeys(told.spent, "spent")
+    became = dict.fromkeys(told.lost, "lost") | dict.fromkeys(told.spent, "worn out")
     assert states(box) == {code: became.get(code, "ready") for code in ("A01T", "A02R", "A03P")}
     gone = {name: untouched[name] - n for name, n in on_hand(box).items() if n != untouched[name]}
     assert gone == {name: int(amount) for name, amount in told.items_lost.items()}
@@ -133,7 +133,7 @@ def test_lost_and_spent_give_back_what_outlives_them(tmp_path: Path) -> None:
     assert [before[name] for name in (WINDER, *FLOATS)] == [0, 0, 0]
     debrief(box, match(), Told(lost=["A01T"], spent=["A02R"]), TODAY)
     lost, spent = states(box), on_hand(box)
-    assert lost == {"A01T": "lost", "A02R": "spent"}
+    assert lost == {"A01T": "lost", "A02R": "worn out"}
     assert spent[WINDER] == 2
     assert sum(spent[name] for name in FLOATS) == 1
     others = {name: n for name, n in spent.items() if name not in (WINDER, *FLOATS)}
@@ -144,7 +144,7 @@ def test_lost_and_spent_give_back_what_outlives_them(tmp_path: Path) -> None:
     for _ in range(2):
         undo_last(box, TODAY)
         assert (on_hand(box), set(states(box).values())) == (before, {"ready"})
-        undo_last(box, TODAY)
+        redo_last(box, TODAY)
         assert (on_hand(box), states(box), in_order(box)) == (spent, lost, True)
 
 
@@ -191,17 +191,17 @@ def test_a_winder_in_use_again_stays_where_it_is(tmp_path: Path) -> None:
     with pytest.raises(BenchError, match=f"gave back {WINDER}, which is in use again"):
         debrief(box, match(), Told(back=["A01T"]), TODAY, correct=True, kept=ALL)
     assert (on_hand(box), (says(box), states(box)), in_order(box)) == (held, stood, True)
-    take_apart(box, ["A03P"], date(2027, 1, 12))
+    strip_rigs(box, ["A03P"], date(2027, 1, 12))
     debrief(box, match(), Told(back=["A01T"]), TODAY, correct=True, kept=ALL)
-    assert states(box) == {"A01T": "ready", "A02R": "ready", "A03P": "taken apart"}
+    assert states(box) == {"A01T": "ready", "A02R": "ready", "A03P": "stripped"}
     assert in_order(box)
 
 
 def test_a_rig_that_moved_on_is_left_alone(tmp_path: Path) -> None:
-    """A01T is taken apart since, A02R was lost in March: January is corrected all the same."""
+    """A01T is stripped since, A02R was lost in March: January is corrected all the same."""
     box = hooklengths(tmp_path)
     debrief(box, match(), Told(["A01T", "A02R"], peg="3"), TODAY)
-    take_apart(box, ["A01T"], date(2027, 2, 1))
+    strip_rigs(box, ["A01T"], date(2027, 2, 1))
     debrief(box, match(MARCH, "spring"), Told(lost=["A02R"]), TODAY)
     before = on_hand(box), states(box)
     debrief(box, match(), Told(did_well=["A01T"]), TODAY, correct=True, kept=ALL)
@@ -218,13 +218,13 @@ def test_what_later_history_contradicts_is_refused(tmp_path: Path) -> None:
     box = hooklengths(tmp_path)
     debrief(box, match(), Told(["A01T", "A02R"]), TODAY)
     debrief(box, match(MARCH, "spring"), Told(["A02R"]), TODAY)
-    take_apart(box, ["A01T"], date(2027, 3, 20))
+    strip_rigs(box, ["A01T"], date(2027, 3, 20))
     before = on_hand(box), states(box), says(box)
     for said, words in (
-        (Told(lost=["A02R"]), "A02R cannot have been lost or spent on 2027-01-.*: the debrief of "
+        (Told(lost=["A02R"]), "A02R cannot have been lost or worn out on 2027-01.*: the debrief of "
          f"spring says it came back on {MARCH}"),
         (Told(spent=["A02R"]), f"spring says it came back on {MARCH}"),
-        (Told(lost=["A01T"]), 'A01T is taken apart already, by "take apart A01T" of 2027-03-20'),
+        (Told(lost=["A01T"]), 'A01T is stripped already, by "strip A01T" of 2027-03-20'),
     ):  # fmt: skip
         with pytest.raises(BenchError, match=words):
             debrief(box, match(), said, TODAY, correct=True, kept=ALL)

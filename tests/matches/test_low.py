@@ -22,8 +22,8 @@ DAY = date(2026, 3, 5)
 
 def test_below_what_is_kept(tmp_path: Path) -> None:
     box = make_box(tmp_path, "waggler 5BB insert")
-    add(box, "hook 20 barbless spade pack 10", keep_at_least="20", pack_price_cents=180)
-    add(box, "hook 18 barbless spade pack 10", keep_at_least="10", pack_price_cents=180)
+    add(box, "hook 20 barbless spade pack 10", minimum="20", pack_price_cents=180)
+    add(box, "hook 18 barbless spade pack 10", minimum="10", pack_price_cents=180)
     outlook = look_ahead(box, [])
     assert [i.name for i in outlook.short] == ["hook 20 barbless spade"]
     (purchase,) = outlook.purchases
@@ -73,7 +73,7 @@ def test_a_part_goes_over_to_the_next_item(tmp_path: Path) -> None:
 
 def test_what_is_kept_is_kept_beside_what_is_tied(tmp_path: Path) -> None:
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
-    add(box, "hook 20 barbless spade pack 10", packs=2, keep_at_least="15")
+    add(box, "hook 20 barbless spade pack 10", packs=2, minimum="15")
     outlook = look_ahead(box, [Want(fine_hooklength(), 8)])
     assert outlook.reaches[0].can_tie == 8
     assert outlook.short == ()
@@ -149,7 +149,7 @@ def test_candidates_are_ranked_as_when_a_rig_is_fitted(tmp_path: Path, seed: int
 def test_what_is_bought_says_what_for(tmp_path: Path) -> None:
     """8 hooks of 10 for the rigs, 4 to be kept: two short of it, one packet. 12 for 10: all."""
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
-    add(box, "hook 20 barbless spade pack 10", keep_at_least="4")
+    add(box, "hook 20 barbless spade pack 10", minimum="4")
     (purchase,) = look_ahead(box, [Want(fine_hooklength(), 8)]).purchases
     assert (purchase.short, purchase.for_minimum, purchase.because) == (2, 2, "for the minimum")
     (purchase,) = look_ahead(box, [Want(fine_hooklength(), 12)]).purchases

@@ -19,7 +19,7 @@ def listed(box: Box, *wants: tuple[Resolved, int]) -> Shopping:
 def test_for_the_wants_and_to_keep(tmp_path: Path) -> None:
     """Four hooks, six wanted and ten to keep: twelve short, two packets of ten at 1.80."""
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
-    add(box, "hook 20 barbless spade pack 10", amount="4", pack_price_cents=180, keep_at_least="10")
+    add(box, "hook 20 barbless spade pack 10", amount="4", pack_price_cents=180, minimum="10")
     told = listed(box, (fine_hooklength(), 6))
     assert [(p.item.name, p.packs) for p in told.purchases] == [("hook 20 barbless spade", 2)]
     assert dict(told.what_for) == {2: "for 2 × hooklength-fine, and a minimum of 10"}
@@ -28,7 +28,7 @@ def test_for_the_wants_and_to_keep(tmp_path: Path) -> None:
 
 def test_only_to_keep(tmp_path: Path) -> None:
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
-    add(box, "hook 20 barbless spade pack 10", amount="4", keep_at_least="3")
+    add(box, "hook 20 barbless spade pack 10", amount="4", minimum="3")
     assert dict(listed(box, (fine_hooklength(), 2)).what_for) == {2: "for a minimum of 3"}
 
 

@@ -23,7 +23,7 @@ from tacklebox.rigs.tying.tie import tie
 from tacklebox.rigs.tying.tied import mark_lost
 from tacklebox.stock.asks import read_ask
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.ledger import find
+from tacklebox.stock.ledger import begin, find
 from tacklebox.stock.tables import Kind
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box
 
@@ -165,6 +165,7 @@ def test_a_ready_rig_that_is_turned_away_stays_at_home(tmp_path: Path) -> None:
     box = make_box(tmp_path)
     tie(box, canal_rig(), 1, DAY)  # from 0.12 mm of 1.6 kg
     with box.writing() as session:
+        begin(session, "edit", DAY)
         find(session, "nylon 0.12").place = "match reel"
     for more in ("nylon 0.12 mm 1.8 kg 50 m", "winder 13 cm 18 mm"):
         add(box, more, name=f"another {more}")
@@ -271,8 +272,8 @@ def test_no_such_match(tmp_path: Path) -> None:
 def test_what_is_to_be_kept_is_on_the_list_with_its_reason(tmp_path: Path) -> None:
     """Of 12 hooks 10 go: 2 are left of the 5 to be kept. Shot, asked by none, is short of 30 by 10."""
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
-    add(box, "hook 20 barbless spade pack 10", amount="12", keep_at_least="5", pack_price_cents=180)
-    add(box, "shot No 8 tin pack 20", keep_at_least="30", pack_price_cents=150)
+    add(box, "hook 20 barbless spade pack 10", amount="12", minimum="5", pack_price_cents=180)
+    add(box, "shot No 8 tin pack 20", minimum="30", pack_price_cents=150)
     plan = planned(box, wanted(fine_hooklength(), 10))
     told = [(p.item.name, p.short, p.for_minimum, p.packs, p.because) for p in plan.purchases]
     assert told == [
@@ -289,10 +290,10 @@ def test_what_is_to_be_kept_is_on_the_list_with_its_reason(tmp_path: Path) -> No
 def test_each_item_on_the_day(tmp_path: Path) -> None:
     """Before history hooks are lost by NB(2, 1/2): P(X > k) = (k + 3) / 2^(k + 2)."""
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
-    add(box, "hook 20 barbless spade pack 10", keep_at_least="5")
+    add(box, "hook 20 barbless spade pack 10", minimum="5")
     on_the_day = planned(box, wanted(fine_hooklength(), 8)).forecasts
     (hooks,) = [f for f in on_the_day if f.item.kind == "hook"]
-    assert (hooks.item.on_hand, hooks.planned, hooks.left, hooks.item.keep_at_least) == (
+    assert (hooks.item.on_hand, hooks.planned, hooks.left, hooks.item.minimum) == (
         10,
         8,
         2,

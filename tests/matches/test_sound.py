@@ -46,7 +46,7 @@ def from_line(plan: Plan) -> set[str]:
 def test_weaker_line_does_not_save_money(tmp_path: Path) -> None:
     """Keeping 49 m of the strong line costs a packet; the weak one would go before the hooklength."""
     box = box_with(tmp_path, WEAK)
-    add(box, STRONG, keep_at_least="49 m", pack_price_cents=300)
+    add(box, STRONG, minimum="49 m", pack_price_cents=300)
     cheap = make_plan(box, [wanted(canal_rig(), 3)])
     assert (from_line(cheap), cheap.total_cents) == ({"nylon 0.10 mm 0.6 kg"}, 0)
     [checked] = check_portions(box, portions_of(cheap))
@@ -62,7 +62,7 @@ def test_weaker_line_does_not_save_money(tmp_path: Path) -> None:
 def test_a_spool_that_was_pulled_is_judged_by_its_pulls(tmp_path: Path) -> None:
     """Printed no stronger than the weak one, it held 1.4 kg three times."""
     box = box_with(tmp_path, WEAK)
-    pulled = add(box, "nylon 0.11 mm 0.6 kg 50 m", keep_at_least="49 m", pack_price_cents=300)
+    pulled = add(box, "nylon 0.11 mm 0.6 kg 50 m", minimum="49 m", pack_price_cents=300)
     with box.writing() as session:
         for _ in range(3):
             record_pull(session, pulled, 1.4, "", DAY, as_read=True)
@@ -103,7 +103,7 @@ def test_what_the_venue_turns_away_is_no_way_out(tmp_path: Path) -> None:
 def test_how_sure_it_must_be_counts(tmp_path: Path) -> None:
     """The hooklength goes first with a chance of 89.6 % below the first line, 99.7 the second."""
     box = box_with(tmp_path, "nylon 0.10 mm 1 kg 50 m")
-    add(box, STRONG, keep_at_least="49 m", pack_price_cents=300)
+    add(box, STRONG, minimum="49 m", pack_price_cents=300)
     wants = [wanted(canal_rig(), 1)]
     assert from_line(plan_that_holds(box, wants)) == {"nylon 0.10 mm 1 kg"}
     sure = plan_that_holds(box, wants, limits=(0.99, 0.95))

@@ -66,7 +66,7 @@ def test_what_an_earlier_debrief_told_is_taken_too(tmp_path: Path) -> None:
     told = taken(box, fine_hooklength())
     assert [g.codes for g in told.groups] == [("A01T", "A02R", "A03P"), ("A04N",)]
     assert told.before is not None
-    assert dict(told.before.became) == {"A01T": "back", "A02R": "lost", "A04N": "spent"}
+    assert dict(told.before.became) == {"A01T": "back", "A02R": "lost", "A04N": "worn out"}
     assert told.before.did_well == {"A01T"}
     items = {item.name: item for item in told.loose}
     assert "connector" in items  # no hook nor shot, but told of before

@@ -19,7 +19,7 @@ from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.tying.tied import tied_with
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
-from tacklebox.stock.care.undo import undo_last
+from tacklebox.stock.care.undo import redo_last, undo_last
 from tacklebox.stock.ledger import NewItem, add_item, begin, find, load, move
 from tacklebox.stock.notation import read_notation
 from tacklebox.stock.tables import Action, TiedUse, Why
@@ -88,7 +88,7 @@ def test_it_is_one_action_and_undone_as_a_whole(tmp_path: Path) -> None:
     undo_last(box, DAY)
     assert amounts(box) == before
     assert {rig.state for rig in tied_with(box)} == {"untied"}
-    undo_last(box, DAY)
+    redo_last(box, DAY)
     assert {rig.state for rig in tied_with(box)} == {"ready"}
     assert audit(box.database).faults == ()
 

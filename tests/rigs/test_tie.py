@@ -12,7 +12,7 @@ from tacklebox.rigs.recipes.file import Choice
 from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.rigs.tying.tie import fit_and_check, tie
-from tacklebox.rigs.tying.tied import find_snapshot, mark_lost, take_apart, tied_with
+from tacklebox.rigs.tying.tied import find_snapshot, mark_lost, strip_rigs, tied_with
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.tables import Kind, Movement, Tied, Why
@@ -217,13 +217,13 @@ def test_taken_apart_gives_back_float_and_winder(tmp_path: Path) -> None:
     box = make_box(tmp_path)
     start = on_hand(box)
     (rig,) = tie(box, canal_rig(), 1, DAY).rigs
-    take_apart(box, [rig.code.lower()], DAY)
+    strip_rigs(box, [rig.code.lower()], DAY)
     after = on_hand(box)
     assert after["pole 4×12"] == start["pole 4×12"]
     assert after["winder 13 cm 18 mm"] == start["winder 13 cm 18 mm"]
     assert after["nylon 0.12 mm 1.6 kg"] < start["nylon 0.12 mm 1.6 kg"]
     assert after["shot No 8 tin"] == start["shot No 8 tin"] - 2
-    with pytest.raises(AskedWronglyError, match="taken apart already"):
+    with pytest.raises(AskedWronglyError, match="stripped already"):
         mark_lost(box, [rig.code], DAY)
 
 

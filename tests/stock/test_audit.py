@@ -9,13 +9,13 @@ import pytest
 from tacklebox.errors import AskedWronglyError
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.rigs.tying.tie import tie
-from tacklebox.rigs.tying.tied import mark_lost, take_apart
+from tacklebox.rigs.tying.tied import mark_labelled, mark_lost, strip_rigs
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.schema import APPLICATION_ID, SCHEMA_VERSION
 from tacklebox.stock.care.triggers import RULES
 from tacklebox.stock.care.undo import undo_last
-from tacklebox.stock.ledger import begin, find, move
+from tacklebox.stock.ledger import begin, edit_item, find, move
 from tacklebox.stock.tables import Why
 from tests.rigs.boxes import DAY, canal_rig, make_box
 
@@ -32,8 +32,13 @@ def box(tmp_path: Path) -> Box:
     """A box with a spool, hooks and so on, one rig taken apart, one lost."""
     box = make_box(tmp_path / "box")
     codes = [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs]
-    take_apart(box, codes, DAY)
-    mark_lost(box, [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs], DAY)
+    strip_rigs(box, codes, DAY)
+    with box.writing() as session:
+        begin(session, "edit", DAY)
+        edit_item(session, find(session, "2"), place="drawer 2")
+    codes = [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs]
+    mark_labelled(box, codes, DAY, "a4-65", 2)
+    mark_lost(box, codes, DAY)
     return box
 
 
@@ -96,6 +101,20 @@ def test_a_box_in_order(box: Box) -> None:
         ("UPDATE line SET diameter_mm = 'thin' WHERE item_id = 1", "line row 1", "diameter_mm is"),
         ("UPDATE item SET pack_size = 'two' WHERE id = 3", "item row 3", "pack_size is 'two'"),
         ("UPDATE tieduse SET comes_back = 2 WHERE id = 1", "tieduse row 1", "comes_back is 2"),
+        ("UPDATE item SET withdrawn = 1 WHERE id = 3", "item 3 hook 20", "undone, yet 10 is on"),
+        (
+            "UPDATE item SET place = 'x' WHERE id = 2",
+            "item id 2",
+            'place is "x", its last change says',
+        ),
+        ("UPDATE tied SET labelled_on = NULL", "tied id 2", "labelled_on is null, its last"),
+        (
+            "UPDATE sheetinuse SET next_free = 9",
+            "sheetinuse paper a4-65",
+            "next_free is 9, its last",
+        ),
+        ("DELETE FROM change", "", ""),
+        ("DELETE FROM identity", "identity", "the box has 0 marks of its own, not one"),
         ("DROP INDEX ix_movement_item_id", "", ""),
     ],
 )
@@ -180,8 +199,9 @@ def test_each_fault_is_told_once_and_nothing_beside_it(box: Box) -> None:
 def test_an_item_without_movements_and_one_at_nothing_are_in_order(box: Box) -> None:
     force(
         box,
-        "INSERT INTO item (kind, words, name, place, pack_size, keep_at_least, on_hand,"
-        " last_movement, added_on) VALUES ('hook', '', 'x', '', 1, 0, 0, 0, '2026-03-05')",
+        "INSERT INTO item (kind, words, name, place, pack_size, minimum, on_hand,"
+        " last_movement, added_on, withdrawn)"
+        " VALUES ('hook', '', 'x', '', 1, 0, 0, 0, '2026-03-05', 0)",
         HOOKS,
     )
     assert faults(box) == []
@@ -207,8 +227,9 @@ def test_of_many_faults_of_one_sort_a_hundred_are_told(box: Box) -> None:
     force(
         box,
         "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 120)"
-        " INSERT INTO item (kind, words, name, place, pack_size, keep_at_least, on_hand,"
-        " last_movement, added_on) SELECT 'hook', '', 'x' || i, '', 1, 0, 5, 0, '2026-03-05' FROM n",
+        " INSERT INTO item (kind, words, name, place, pack_size, minimum, on_hand,"
+        " last_movement, added_on, withdrawn)"
+        " SELECT 'hook', '', 'x' || i, '', 1, 0, 5, 0, '2026-03-05', 0 FROM n",
         HOOKS,
     )
     assert len(faults(box)) == 100
@@ -277,6 +298,8 @@ def test_what_is_no_database_is_told_by_its_name(tmp_path: Path) -> None:
 def test_an_audit_sees_one_state_and_changes_nothing(box: Box) -> None:
     before = box.database.read_bytes()
     with closing(sqlite3.connect(box.database)) as writer:
-        writer.execute("INSERT INTO action VALUES (99, 'x', '2026-03-05', '2026-03-05', NULL)")
+        writer.execute(
+            "INSERT INTO action VALUES (99, 'x', '2026-03-05', '2026-03-05', NULL, NULL, NULL)"
+        )
         assert audit(box.database).faults == ()  # what is not committed is not seen
     assert box.database.read_bytes() == before

@@ -134,7 +134,7 @@ def test_labels_that_cannot_be_noted_say_where_they_are(box: Box, tmp_path: Path
         box.database.chmod(0o644)
     for done in told:
         assert done.returncode == 1
-        assert f"the labels are in {sheet}, but the box could not note them" in done.stderr
+        assert "the labels are printed, but the box could not note it" in done.stderr
     assert sheet.read_bytes().startswith(b"%PDF")
 
 

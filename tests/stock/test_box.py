@@ -112,6 +112,7 @@ def test_who_writes_holds_the_box_from_the_start(box: Box) -> None:
     with box.writing() as session, closing(sqlite3.connect(box.database, timeout=0)) as other:
         with pytest.raises(sqlite3.OperationalError, match="locked"):
             other.execute("BEGIN IMMEDIATE")
+        begin(session, "edit", DAY)
         hook = find(session, "1")
         hook.place = "drawer 2"
         session.add(hook)

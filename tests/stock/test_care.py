@@ -44,7 +44,7 @@ def test_undo(box: Path) -> None:
     assert "Now untied: A01T." in done.stdout
     assert narrow(done.stdout)
     assert json.loads(run("rigs", "list", "--json", box=box).stdout) == []
-    told = json.loads(run("undo", "--json", box=box).stdout)
+    told = json.loads(run("redo", "--json", box=box).stdout)
     assert told["done_again"] is True
     assert told["rigs"] == [{"code": "A01T", "state": "ready", "labelled": False}]
     run("undo", "--on", "someday", box=box, expect=2)

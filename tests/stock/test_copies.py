@@ -219,8 +219,11 @@ def test_a_file_that_comes_meanwhile_is_never_written_over(
 def test_a_change_beside_the_movements_is_asked_about_too(box: Box, tmp_path: Path) -> None:
     copy = copy_database(box.database, tmp_path / "copy.sqlite3")
     with box.writing() as session:
+        begin(session, "edit", DAY)
         edit_item(session, find(session, "3"), place="drawer 9", price="2.40")
-    with pytest.raises(CannotBeDoneError, match=r"copy does not: 1 item\. Nothing was put back"):
+    with pytest.raises(
+        CannotBeDoneError, match=r"does not: 1 action, 1 item, the last action: edit"
+    ):
         restore(box.folder, copy, lambda _: False)
 
 

@@ -246,7 +246,7 @@ def test_csv_as_spreadsheets_write_it(box: Box, tmp_path: Path, data: bytes) -> 
     import_items(box, path, DAY)
     with box.reading() as session:
         hook, float_ = load(session)
-    assert (hook.on_hand, hook.keep_at_least, hook.pack_price_cents) == (20, 20, 180)
+    assert (hook.on_hand, hook.minimum, hook.pack_price_cents) == (20, 20, 180)
     assert (float_.name, float_.on_hand) == ("waggler 5BB insert", 1)
 
 
@@ -411,11 +411,11 @@ def test_what_is_kept_beside_the_figures(box: Box) -> None:
         name="  fine\tline ",
         place="drawer  2",
         pack_price_cents=349,
-        keep_at_least="75 m",
+        minimum="75 m",
     )
-    assert (item.name, item.place, item.keep_at_least) == ("fine line", "drawer 2", 75_000)
+    assert (item.name, item.place, item.minimum) == ("fine line", "drawer 2", 75_000)
     assert item.pack_price_cents == 349
-    assert add(box, "hook 18 pack 10").keep_at_least == 0
+    assert add(box, "hook 18 pack 10").minimum == 0
 
 
 @pytest.mark.parametrize(
@@ -455,6 +455,7 @@ def test_an_item_is_edited_where_said_and_nowhere_else(box: Box) -> None:
 
     def edited(**change: str) -> tuple[object, ...]:
         with box.writing() as session:
+            begin(session, "edit", DAY)
             edit_item(session, find(session, "1"), **change)
         with box.reading() as session:
             item = find(session, "1")
@@ -463,7 +464,7 @@ def test_an_item_is_edited_where_said_and_nowhere_else(box: Box) -> None:
             item.place,
             item.pack_size,
             item.pack_price_cents,
-            item.keep_at_least,
+            item.minimum,
             item.on_hand,
         )
 
@@ -474,14 +475,15 @@ def test_an_item_is_edited_where_said_and_nowhere_else(box: Box) -> None:
     assert edited(place=" reel\n1 ")[1] == "reel 1"
     assert edited(pack="100 m")[2] == 100_000
     assert edited(price="4,20")[3] == 420
-    assert edited(keep="25 m")[4] == 25_000
-    assert edited(place="", keep="0")[1:] == ("", 100_000, 420, 0, 50_000)
+    assert edited(minimum="25 m")[4] == 25_000
+    assert edited(place="", minimum="0")[1:] == ("", 100_000, 420, 0, 50_000)
 
 
 def test_what_an_item_cannot_become(box: Box) -> None:
     add(box, "hook 18 pack 10")
     add(box, "hook 20 pack 10")
     with box.writing() as session:
+        begin(session, "edit", DAY)
         hook = find(session, "2")
         edit_item(session, hook, pack="1")
         assert hook.pack_size == 1

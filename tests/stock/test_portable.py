@@ -17,17 +17,18 @@ from tacklebox.matches.after.debrief import Told, debrief
 from tacklebox.matches.files.match import parse_match
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.rigs.tying.tie import tie
-from tacklebox.rigs.tying.tied import mark_labelled, take_apart, tied_with
+from tacklebox.rigs.tying.tied import mark_labelled, strip_rigs, tied_with
 from tacklebox.stock.care import export as portable
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.care.export import as_it_was, export_box, harmless, import_box
 from tacklebox.stock.care.schema import SCHEMA_VERSION
 from tacklebox.stock.care.undo import undo_last
-from tacklebox.stock.ledger import begin, find, move
+from tacklebox.stock.ledger import begin, edit_item, find, move
 from tacklebox.stock.measured import record_pull
 from tacklebox.stock.tables import Why
 from tests.rigs.boxes import DAY, add, canal_rig, make_box
+from tests.stock.test_upgrade import old_box
 
 ODD = (
     '=HYPERLINK("x")', "+44", "-1+1", "@SUM(1)", "\tx", "\rx", "'=1", "''-x", "'tis", "a,b;c",
@@ -57,10 +58,15 @@ def box(tmp_path: Path) -> Box:
     with box.writing() as session:
         for said in ("4", "8"):
             move(session, begin(session, "buy", DAY), find(session, said), 1, Why.BOUGHT)
-    take_apart(box, [rig.code for rig in tie(box, canal_rig(), 2, DAY).rigs[:1]], DAY)
+    strip_rigs(box, [rig.code for rig in tie(box, canal_rig(), 2, DAY).rigs[:1]], DAY)
     undo_last(box, DAY)
     with box.writing() as session:
         record_pull(session, find(session, "2"), 1.5, "", DAY)
+    with box.keyed("form 1").writing() as session:
+        begin(session, "edit", DAY)
+        edit_item(session, find(session, "2"), place="=1", price="2.40")
+    add(box, "hook 8 pack 10", name="undone")
+    undo_last(box, DAY)
     back, lost = (rig.code for rig in tied_with(box, state="ready"))
     mark_labelled(box, [back], DAY, "a4-65", 2)
     for words in EVERY_KIND:
@@ -78,16 +84,21 @@ def box(tmp_path: Path) -> Box:
 
 
 def dump(box: Box) -> list[str]:
+    """Every row that the box holds, but for its own stamp and count."""
     with closing(sqlite3.connect(box.database)) as connection:
-        return sorted(connection.iterdump())
+        lines = sorted(connection.iterdump())
+    return [line for line in lines if line.startswith("INSERT") and '"identity"' not in line]
 
 
 def test_an_export_gives_an_equal_box(box: Box, tmp_path: Path) -> None:
     export_box(box, tmp_path / "out")
     other = open_box(tmp_path / "other")
+    before = other.mark()
     rows = import_box(other, tmp_path / "out", Snapshot.from_json)
     assert [table for table, count in rows.items() if not count] == []  # none goes untested
     assert dump(other) == dump(box)
+    assert other.mark().box == box.mark().box
+    assert other.mark().stamp not in (box.mark().stamp, before.stamp)
     for name in OWN_FILES:
         assert (other.folder / name).read_bytes() == (box.folder / name).read_bytes()
     assert audit(other.database, Snapshot.from_json).faults == ()
@@ -216,8 +227,36 @@ def test_an_export_into_the_folder_one_stands_in(
     assert dump(other) == dump(box)
 
 
-def test_an_older_export_is_read_and_a_newer_one_refused(box: Box, tmp_path: Path) -> None:
-    """Version 2 of the box brought rules, no columns."""
+def exported_by_an_older_program(box: Path, folder: Path, version: int) -> None:
+    """What export wrote of a box of that version, from the box itself."""
+    folder.mkdir()
+    with closing(sqlite3.connect(box)) as connection:
+        tables = connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")
+        for (table,) in tables.fetchall():
+            about = connection.execute(f'PRAGMA table_info("{table}")').fetchall()
+            texts = [held == "VARCHAR" for _, _, held, *_ in about]
+            rows = connection.execute(f'SELECT * FROM "{table}"')
+            with (folder / f"{table}.csv").open("x", encoding="utf-8-sig", newline="") as file:
+                to = csv.writer(file)
+                to.writerow([column for _, column, *_ in about])
+                for row in rows:
+                    cells = zip(row, texts, strict=True)
+                    to.writerow([harmless(c) if c and text else c for c, text in cells])
+    (folder / "box.toml").write_text(f"version = {version}\n")
+
+
+@pytest.mark.parametrize("version", range(1, SCHEMA_VERSION))
+def test_an_export_of_an_older_box_is_read_as_the_box_is_opened(
+    tmp_path: Path, version: int
+) -> None:
+    old = old_box(tmp_path / "old", version)
+    exported_by_an_older_program(old, tmp_path / "out", version)
+    other = open_box(tmp_path / "other")
+    import_box(other, tmp_path / "out", Snapshot.from_json)
+    assert dump(other) == dump(open_box(old.parent))
+
+
+def test_a_newer_export_is_refused(box: Box, tmp_path: Path) -> None:
     export_box(box, tmp_path / "out")
     whole = tmp_path / "out" / "box.toml"
     other = open_box(tmp_path / "other")
@@ -225,9 +264,10 @@ def test_an_older_export_is_read_and_a_newer_one_refused(box: Box, tmp_path: Pat
         whole.write_text(f"version = {version}\n")
         with pytest.raises(CannotBeDoneError, match="this program knows"):
             import_box(other, tmp_path / "out")
-    whole.write_text("version = 1\n")
-    import_box(other, tmp_path / "out")
-    assert dump(other) == dump(box)
+    for mark in ("1", '"box"', f'"{"G" * 32}"'):
+        whole.write_text(f"version = {SCHEMA_VERSION}\nbox = {mark}\n")
+        with pytest.raises(AskedWronglyError, match="no mark of a box"):
+            import_box(other, tmp_path / "out")
 
 
 def test_an_export_cut_off_is_none(box: Box, tmp_path: Path) -> None:

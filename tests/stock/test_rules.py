@@ -9,7 +9,7 @@ import pytest
 from tacklebox.matches.after.debrief import Told, debrief
 from tacklebox.matches.files.match import parse_match
 from tacklebox.rigs.tying.tie import tie
-from tacklebox.rigs.tying.tied import mark_lost, take_apart
+from tacklebox.rigs.tying.tied import mark_lost, strip_rigs
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.ledger import begin, find, move
@@ -18,7 +18,7 @@ from tacklebox.stock.tables import Why
 from tests.rigs.boxes import DAY, canal_rig, make_box
 from tests.rigs.boxes import fine_hooklength as hooklength
 
-ITEM = "item (id, kind, words, name, place, pack_size, keep_at_least, on_hand, last_movement, added_on)"
+ITEM = "item (id, kind, words, name, place, pack_size, minimum, on_hand, last_movement, added_on, withdrawn)"
 MATCH = f"""name = "Open"\ndate = "{DAY}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"
 [[want]]\nrecipe = "hooklength-fine"\ncount = 1\n"""
 LAST = "(SELECT max(id) FROM action)"
@@ -30,7 +30,7 @@ def guarded(tmp_path_factory: pytest.TempPathFactory) -> Box:
     """A box with a rig taken apart, one lost, a pull test, and 10 mm bought of each line: one for
     all tests, since what they write is never committed."""
     box = make_box(tmp_path_factory.mktemp("guarded") / "box")
-    take_apart(box, [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs], DAY)
+    strip_rigs(box, [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs], DAY)
     mark_lost(box, [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs], DAY)
     match = parse_match(MATCH, "open")
     debrief(box, match, Told(back=(tie(box, hooklength(), 1, DAY).rigs[0].code,)), DAY)
@@ -62,8 +62,8 @@ def sql(guarded: Box) -> Iterator[sqlite3.Connection]:
         # the last movement of another item
         "UPDATE item SET on_hand = on_hand + 10, last_movement ="
         " (SELECT max(id) FROM movement) WHERE id = 1",
-        f"INSERT INTO {ITEM} VALUES (99, 'hook', '', 'x', '', 1, 0, 5, 0, '2026-01-01')",
-        f"INSERT INTO {ITEM} VALUES (99, 'hook', '', 'x', '', 1, 0, 0, 5, '2026-01-01')",
+        f"INSERT INTO {ITEM} VALUES (99, 'hook', '', 'x', '', 1, 0, 5, 0, '2026-01-01', 0)",
+        f"INSERT INTO {ITEM} VALUES (99, 'hook', '', 'x', '', 1, 0, 0, 5, '2026-01-01', 0)",
     ],
 )
 def test_stock_moves_by_movements_alone(sql: sqlite3.Connection, change: str) -> None:
@@ -80,15 +80,12 @@ def test_a_movement_moves_its_own_item_and_no_other(sql: sqlite3.Connection) -> 
     assert dict(sql.execute("SELECT id, on_hand FROM item")) == {**before, 3: before[3] - 2}
 
 
-def test_an_item_without_movements_may_go_and_no_other(sql: sqlite3.Connection) -> None:
-    """Nothing of the past goes with it."""
-    sql.execute(f"INSERT INTO {ITEM} VALUES (99, 'hook', '', 'x', '', 1, 0, 0, 0, '2026-01-01')")
-    assert sql.execute("DELETE FROM item WHERE id = 99").rowcount == 1
-    with pytest.raises(sqlite3.IntegrityError, match="item with movements is never deleted"):
+def test_an_item_is_never_deleted_or_replaced(sql: sqlite3.Connection) -> None:
+    with pytest.raises(sqlite3.IntegrityError, match="items are never deleted"):
         sql.execute("DELETE FROM item WHERE id = 1")
     with pytest.raises(sqlite3.IntegrityError, match="items are never replaced"):
         sql.execute(
-            f"INSERT OR REPLACE INTO {ITEM} VALUES (1, 'hook', '', 'x', '', 1, 0, 0, 0, '2026-01-01')"
+            f"INSERT OR REPLACE INTO {ITEM} VALUES (1, 'hook', '', 'x', '', 1, 0, 0, 0, '2026-01-01', 0)"
         )
 
 

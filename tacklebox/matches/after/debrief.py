@@ -1,4 +1,4 @@
-"""After a match: what came back, what was lost or spent, what did well. One transaction."""
+"""After a match: what came back, what was lost or worn out, what did well. One transaction."""
 
 from collections.abc import Mapping, Sequence
 from collections.abc import Set as AnySet
@@ -8,25 +8,33 @@ from datetime import date
 from sqlmodel import Session, col, select
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError, nearest_word
-from tacklebox.matches.before.losses import undone_actions, valid_debriefs
+from tacklebox.matches.before.losses import valid_debriefs
 from tacklebox.matches.files.match import Match
 from tacklebox.rigs.tying.codes import each_code
 from tacklebox.rigs.tying.snapshot import Snapshot
-from tacklebox.rigs.tying.tied import LOST, READY, find_tied, give_back
+from tacklebox.rigs.tying.tied import find_tied, give_back
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.ledger import begin, find, move, read_amount, write_amount
+from tacklebox.stock.ledger import (
+    begin,
+    find,
+    move,
+    read_amount,
+    undone_actions,
+    write_amount,
+)
 from tacklebox.stock.tables import (
     Action,
     Debrief,
     DebriefRig,
     Item,
     Movement,
+    State,
     StateChange,
     Tied,
     Why,
 )
 
-BACK, SPENT, HOME = "back", "spent", "left at home"
+BACK, SPENT, HOME = "back", State.WORN_OUT.value, "left at home"
 METHODS = ("float", "feeder", "pole")
 MONTHS = {
     "spring": (3, 4, 5),
@@ -58,7 +66,7 @@ class Told:
 @dataclass(frozen=True)
 class Debriefed:
     """What a debrief says of its match: rigs by code, items lost beside them with the amount, and
-    what went back into stock from rigs lost and spent."""
+    what went back into stock from rigs lost and worn out."""
 
     debrief: Debrief
     became: Mapping[str, str]
@@ -71,7 +79,7 @@ class Debriefed:
         """The same as the angler would tell it."""
         back, lost, spent = (
             [code for code, became in self.became.items() if became == what]
-            for what in (BACK, LOST, SPENT)
+            for what in (BACK, State.LOST, SPENT)
         )
         return Told(
             back,
@@ -119,7 +127,7 @@ def debrief(
 ) -> Debrief:
     """Write what became of everything that was taken: all of it or nothing.
 
-    Lost and spent rigs leave the ready ones and give back what outlives them; items lost are lost
+    Lost and worn out rigs leave the ready ones and give back what outlives them; items lost are lost
     movements of the day of the match and feed the next forecast. With ``correct`` the debrief
     there is stands no longer: its losses come back, and rigs of which the new one says something
     else become that; rigs of which it says the same are left alone, whatever became of them later.
@@ -185,7 +193,7 @@ def debrief(
 
 def _rigs_told(session: Session, told: Told) -> tuple[dict[str, str], set[str]]:
     """What became of each rig that is named, by its code; and those that did well."""
-    said = ((BACK, told.back), (LOST, told.lost), (SPENT, told.spent), (HOME, told.home))
+    said = ((BACK, told.back), (State.LOST, told.lost), (SPENT, told.spent), (HOME, told.home))
     became: dict[str, str] = {}
     for what, codes in said:
         for typed in each_code(codes):
@@ -230,12 +238,12 @@ def _write_rigs(
             )
         )
         if what != BACK:
-            give_back(session, action, tied, lost=what == LOST)
+            give_back(session, action, tied, lost=what == State.LOST)
     for code in {**before, **became}:
         was, now = before.get(code, BACK), became.get(code, BACK)
         if was != now:
             tied = find_tied(session, code)
-            tied.state = READY if now == BACK else now
+            tied.state = State.READY if now == BACK else now
             session.add(tied)
     session.flush()
 
@@ -273,7 +281,7 @@ def refuse_contradiction(
         )
     if became == before:
         return
-    if tied.state not in (READY, before):
+    if tied.state not in (State.READY, before):
         left = _left(session, tied)
         if became == BACK and left and left.on > on:
             return  # it came back from this match, and left after it
@@ -283,7 +291,7 @@ def refuse_contradiction(
         )
     if became != BACK and (tied.id or 0) in later:
         raise AskedWronglyError(
-            f"{tied.code} cannot have been lost or spent on {on}: {later[tied.id or 0]}.",
+            f"{tied.code} cannot have been lost or worn out on {on}: {later[tied.id or 0]}.",
             right="Nothing was changed. Correct that one first, if it is wrong.",
         )
 
@@ -296,6 +304,7 @@ def _left(session: Session, tied: Tied) -> Action | None:
         StateChange.tied_id == tied.id,
         StateChange.became == tied.state,
         col(Action.undoes).is_(None),
+        col(Action.redoes).is_(None),
     )
     actions = session.exec(turned.order_by(col(StateChange.id).desc()))
     return next((action for action in actions if action.id not in undone), None)

@@ -17,9 +17,8 @@ from tacklebox.matches.before.plan import is_as_wanted
 from tacklebox.matches.files.match import Match, WantedRig
 from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.tying.snapshot import Snapshot
-from tacklebox.rigs.tying.tied import LOST, READY
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.tables import Item, Kind, Tied, TiedUse
+from tacklebox.stock.tables import Item, Kind, State, Tied, TiedUse
 
 LOOSE = (Kind.HOOK, Kind.WEIGHT)  # what is lost beside whole rigs
 
@@ -37,7 +36,7 @@ class Taken:
     """What may have been taken: rigs in groups, and the hooks and shot that they are tied from.
 
     ``others`` are ready rigs beside those of the wants. ``settled`` are the rigs that cannot have
-    been lost or spent then, with the fault that says why.
+    been lost or worn out then, with the fault that says why.
     """
 
     groups: tuple[Group, ...]
@@ -64,7 +63,7 @@ def what_was_taken(
         before = read_debrief(session, match.stem)
         told = before.became if before else {}
         query = select(Tied).where(
-            or_(col(Tied.state) == READY, col(Tied.code).in_(told)), Tied.tied_on <= match.day
+            or_(col(Tied.state) == State.READY, col(Tied.code).in_(told)), Tied.tied_on <= match.day
         )
         rigs = session.exec(query.order_by(col(Tied.id))).all()
         free = {tied.code: Snapshot.from_json(tied.snapshot) for tied in rigs}
@@ -92,7 +91,7 @@ def _settled(
     settled = {}
     for tied in rigs:
         was = told.get(tied.code)
-        other = SPENT if was == LOST else LOST  # what it was not said to be
+        other = SPENT if was == State.LOST else State.LOST  # what it was not said to be
         try:
             refuse_contradiction(session, tied, other, was, match.day, later)
         except AskedWronglyError as error:

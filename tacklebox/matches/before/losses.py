@@ -12,7 +12,7 @@ from datetime import date
 
 from sqlmodel import Session, col, exists, func, select
 
-from tacklebox.stock.ledger import Listed
+from tacklebox.stock.ledger import Listed, undone_actions
 from tacklebox.stock.tables import (
     Action,
     Debrief,
@@ -20,6 +20,7 @@ from tacklebox.stock.tables import (
     Item,
     Kind,
     Movement,
+    State,
     StateChange,
     Tied,
     TiedUse,
@@ -29,7 +30,6 @@ from tacklebox.trade.forecast import LossRate, chance_of_losing_more, loss_rate
 
 MM_PER_M = 1000
 RECENT = 20_000  # movements, and changes of rigs, that are looked through for losses
-RIG_LOST = "lost"  # as in rigs.tied, which takes `low` too long to import
 
 AnyItem = Item | Listed
 
@@ -121,7 +121,7 @@ def _lost_with_rigs(
     """
     # As expressions, or SQLite begins with all rigs that were ever lost, by their index.
     tied_in = (
-        func.trim(Tied.state) == RIG_LOST,
+        func.trim(Tied.state) == State.LOST,
         func.trim(Item.kind) != Kind.WINDER,
     )
     days = {debrief.id or 0: debrief.on for debrief in debriefs}
@@ -130,7 +130,7 @@ def _lost_with_rigs(
         .join(DebriefRig, col(DebriefRig.tied_id) == TiedUse.tied_id)
         .join(Tied, col(Tied.id) == TiedUse.tied_id)
         .join(Item, col(Item.id) == TiedUse.item_id)
-        .where(DebriefRig.became == RIG_LOST, *tied_in)
+        .where(DebriefRig.became == State.LOST, *tied_in)
         .where(col(DebriefRig.debrief_id).between(min(days, default=0), max(days, default=0)))
         .group_by(col(TiedUse.item_id), col(DebriefRig.debrief_id))
     )
@@ -144,9 +144,9 @@ def _lost_with_rigs(
         .join(Action, col(Action.id) == StateChange.action_id)
         .join(Tied, col(Tied.id) == TiedUse.tied_id)
         .join(Item, col(Item.id) == TiedUse.item_id)
-        .where(StateChange.became == RIG_LOST, *tied_in)
+        .where(StateChange.became == State.LOST, *tied_in)
         .where(col(StateChange.id) > newest - RECENT, col(StateChange.action_id) >= since)
-        .where(col(Action.undoes).is_(None))
+        .where(col(Action.undoes).is_(None), col(Action.redoes).is_(None))
         .where(~exists().where(col(Debrief.action_id) == StateChange.action_id))
     )
     for item_id, action, on, lost in session.exec(marked):
@@ -169,22 +169,12 @@ def valid_debriefs(session: Session, since: int = 0) -> list[Debrief]:
     return valid
 
 
-def undone_actions(session: Session, since: int = 0) -> Collection[int]:
-    """The actions that are undone, and not done again by undoing the undo; from that number on."""
-    query = select(Action.id, Action.undoes).where(
-        col(Action.id) >= since, col(Action.undoes).is_not(None)
-    )
-    undone: set[int] = set()
-    for number, undoes in session.exec(query.order_by(col(Action.id).desc())):
-        if number is not None and undoes is not None and number not in undone:
-            undone.add(undoes)
-    return undone
-
-
 def items_with_minimum(session: Session) -> list[Listed]:
     """The items that have a minimum, in the order they were added."""
     columns = (getattr(Item, column) for column in Listed._fields)
-    query = select(*columns).where(col(Item.keep_at_least) > 0).order_by(col(Item.id))
+    query = (
+        select(*columns).where(col(Item.minimum) > 0, ~col(Item.withdrawn)).order_by(col(Item.id))
+    )
     return [Listed._make(row) for row in session.exec(query)]
 
 
@@ -195,6 +185,6 @@ def forecasts(
     found = [
         Forecast(item, planned.get(item.id or 0, 0), losses.rate_of(item))
         for item in items
-        if planned.get(item.id or 0, 0) or item.keep_at_least
+        if planned.get(item.id or 0, 0) or item.minimum
     ]
     return tuple(sorted(found, key=lambda f: -f.runs_out))

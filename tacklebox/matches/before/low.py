@@ -72,7 +72,7 @@ def look_ahead(box: Box, wants: Sequence[Want]) -> Outlook:
     in whole packs.
     """
     with box.reading() as session:
-        low = select(Item).where(col(Item.on_hand) < col(Item.keep_at_least))
+        low = select(Item).where(col(Item.on_hand) < col(Item.minimum), ~col(Item.withdrawn))
         short = tuple(session.exec(low.order_by(col(Item.id))))
         items: dict[int, AnyItem] = {item.id: item for item in items_with_minimum(session)}
         losses = read_losses(session)

@@ -33,12 +33,11 @@ from tacklebox.rigs.fitting import fit
 from tacklebox.rigs.recipes.choices import same_size
 from tacklebox.rigs.recipes.resolved import Need, Resolved
 from tacklebox.rigs.tying.snapshot import Snapshot
-from tacklebox.rigs.tying.tied import READY
 from tacklebox.stock.asks import Ask
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import write_amount
-from tacklebox.stock.tables import FIGURES, Action, Figures, Kind, Tied, TiedUse
+from tacklebox.stock.tables import FIGURES, Action, Figures, Kind, State, Tied, TiedUse
 from tacklebox.trade.quantities import read_length_mm, write_length
 
 MOST = 10**9
@@ -126,7 +125,7 @@ def make_plan(
     place = {s.id: number for number, s in enumerate(stock)}
     items: list[AnyItem] = [s.item for s in stock]
     items += [i for i in with_minimum if i.id not in place]  # what no want asks for is bought, too
-    stacks = [Stack(i.on_hand, i.pack_size, i.pack_price_cents, i.keep_at_least) for i in items]
+    stacks = [Stack(i.on_hand, i.pack_size, i.pack_price_cents, i.minimum) for i in items]
     serving: dict[tuple[Ask, bool], tuple[int, ...]] = {}
     out = {(w, part) for w, part, _ in unsound}
 
@@ -201,7 +200,7 @@ def _ready(
 ) -> tuple[list[tuple[str, ...]], list[tuple[tuple[str, str], ...]]]:
     """For each want the codes of its ready rigs, and those that are left at home with the rule."""
     stems = {resolved.recipe.stem for _, resolved in wants}
-    query = select(Tied).where(Tied.state == READY, col(Tied.recipe).in_(stems))
+    query = select(Tied).where(Tied.state == State.READY, col(Tied.recipe).in_(stems))
     free = {
         t.code: Snapshot.from_json(t.snapshot) for t in session.exec(query.order_by(col(Tied.id)))
     }

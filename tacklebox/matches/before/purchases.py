@@ -47,7 +47,7 @@ def purchases(items: Iterable[AnyItem], planned: Mapping[int, int]) -> tuple[Pur
     found = []
     for item in items:
         taken = planned.get(item.id or 0, 0)
-        short = taken + item.keep_at_least - item.on_hand
+        short = taken + item.minimum - item.on_hand
         if short > 0:
             for_rigs = max(taken - item.on_hand, 0)
             packs = -(-short // item.pack_size)

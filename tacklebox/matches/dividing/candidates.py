@@ -55,6 +55,7 @@ def _read(session: Session, kind: Kind, asks: list[Ask]) -> list[Loose]:
     query = select(
         *(getattr(Item, name) for name in Listed._fields), *(getattr(table, name) for name in names)
     ).join(table, table.item_id == col(Item.id))  # type: ignore[attr-defined]
+    query = query.where(~col(Item.withdrawn))
     if asks:
         query = query.where(or_(*(ask.condition() for ask in asks)))
     own = len(Listed._fields)

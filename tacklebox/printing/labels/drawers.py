@@ -32,7 +32,7 @@ def drawer_label(item: Item, figures: Figures) -> Label:
     what = write_notation(figures)
     own_name = item.name != what
     packet = write_amount(item.pack_size, item.measured) if item.pack_size > 1 else ""
-    keep = write_amount(item.keep_at_least, item.measured) if item.keep_at_least else ""
+    keep = write_amount(item.minimum, item.measured) if item.minimum else ""
     said = (
         ("place", "In", item.place),
         ("packet", "Packet of", packet),

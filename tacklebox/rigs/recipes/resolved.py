@@ -11,7 +11,7 @@ from tacklebox.trade.knots import LOOP_MM, Knot, eaten_mm
 from tacklebox.trade.quantities import write_length
 from tacklebox.trade.shot import Load, write_pattern
 
-COMES_BACK = (Kind.FLOAT, Kind.FEEDER, Kind.WINDER)  # to stock, when a rig is taken apart
+COMES_BACK = (Kind.FLOAT, Kind.FEEDER, Kind.WINDER)  # to stock, when a rig is stripped
 
 
 @dataclass(frozen=True)
@@ -28,7 +28,7 @@ class Need:
 
     @property
     def comes_back(self) -> bool:
-        """Whether it goes back to stock when the rig is taken apart."""
+        """Whether it goes back to stock when the rig is stripped."""
         return self.ask.kind in COMES_BACK
 
 

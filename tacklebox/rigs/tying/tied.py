@@ -1,4 +1,4 @@
-"""Tied rigs and hooklengths: found by code, taken apart, lost, labelled."""
+"""Tied rigs and hooklengths: found by code, stripped, lost, labelled."""
 
 from collections.abc import Sequence
 from datetime import date
@@ -9,10 +9,8 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.rigs.tying.codes import each_code, near_codes, read_code
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.ledger import begin, move
-from tacklebox.stock.tables import Action, Item, Kind, SheetInUse, Tied, TiedUse, Why
-
-READY, APART, LOST = "ready", "taken apart", "lost"
+from tacklebox.stock.ledger import begin, go_on, move
+from tacklebox.stock.tables import Action, Item, Kind, SheetInUse, State, Tied, TiedUse, Why
 
 
 def tied_with(
@@ -57,25 +55,25 @@ def find_snapshot(box: Box, typed: str) -> tuple[Tied, Snapshot]:
     return tied, Snapshot.from_json(tied.snapshot)
 
 
-def take_apart(box: Box, codes: Sequence[str], on: date) -> list[tuple[Tied, list[Item]]]:
-    """Take rigs apart: floats, feeders and winders go back to stock; all of them or none."""
-    return _leave(box, codes, on, "take apart", APART)
+def strip_rigs(box: Box, codes: Sequence[str], on: date) -> list[tuple[Tied, list[Item]]]:
+    """Strip rigs: floats, feeders and winders go back to stock; all of them or none."""
+    return _leave(box, codes, on, "strip", State.STRIPPED)
 
 
 def mark_lost(box: Box, codes: Sequence[str], on: date) -> list[tuple[Tied, list[Item]]]:
     """Mark rigs as lost: all of them or none. Only the winder, which stayed on the bank, goes back
     to stock; the rest left it when they were tied."""
-    return _leave(box, codes, on, "lost", LOST)
+    return _leave(box, codes, on, "lost", State.LOST)
 
 
 def _leave(
-    box: Box, codes: Sequence[str], on: date, what: str, state: str
+    box: Box, codes: Sequence[str], on: date, what: str, state: State
 ) -> list[tuple[Tied, list[Item]]]:
     done = []
     with box.writing() as session:
         for tied in _ready(session, codes):
             action = begin(session, f"{what} {tied.code}", on)
-            back = give_back(session, action, tied, lost=state == LOST)
+            back = give_back(session, action, tied, lost=state == State.LOST)
             tied.state = state
             session.add(tied)
             done.append((tied, back))
@@ -103,7 +101,7 @@ def _ready(session: Session, codes: Sequence[str]) -> list[Tied]:
     rigs: list[Tied] = []
     for code in each_code(codes):
         tied = find_tied(session, code)
-        if tied.state != READY:
+        if tied.state != State.READY:
             raise AskedWronglyError(
                 f"{tied.code} is {tied.state} already.", right="Nothing was changed."
             )
@@ -120,9 +118,22 @@ def next_free_place(box: Box, paper: str) -> int:
         return sheet.next_free if sheet else 1
 
 
-def mark_labelled(box: Box, codes: Sequence[str], on: date, paper: str, next_free: int) -> None:
-    """Remember that labels of these rigs were printed, and where the sheet goes on."""
+def mark_labelled(
+    box: Box,
+    codes: Sequence[str],
+    on: date,
+    paper: str,
+    next_free: int,
+    *,
+    tied_by: int | None = None,
+) -> None:
+    """Remember that labels of these rigs were printed, and where the sheet goes on.
+
+    ``tied_by`` is the action that tied them, where printing was part of the same thing: it is undone with it.
+    """
     with box.writing() as session:
+        if tied_by is None or not go_on(session, tied_by):
+            begin(session, f"label {', '.join(codes) or paper}", on)
         for tied in session.exec(select(Tied).where(col(Tied.code).in_(codes))):
             tied.labelled_on = on
             session.add(tied)

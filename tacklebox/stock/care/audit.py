@@ -10,11 +10,10 @@ from pathlib import Path
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.care import schema
 from tacklebox.stock.care.schema import APPLICATION_ID
-from tacklebox.stock.care.triggers import RULES
-from tacklebox.stock.tables import Kind
+from tacklebox.stock.care.triggers import MUTABLE, RULES
+from tacklebox.stock.tables import Kind, State
 
 MOST_TOLD = 100  # of one sort
-STATES = ("ready", "taken apart", "lost", "spent", "untied")
 
 
 @dataclass(frozen=True)
@@ -43,6 +42,8 @@ _FIGURES = (
          ON item_id = id WHERE on_hand <> coalesce(total, 0)""",
     """SELECT 'item ' || id || ' ' || name, 'on hand is ' || on_hand || ', below nothing'
        FROM item WHERE on_hand < 0""",
+    """SELECT 'item ' || id || ' ' || name, 'its adding was undone, yet ' || on_hand || ' is on hand'
+       FROM item WHERE withdrawn AND on_hand <> 0""",
     """SELECT 'item ' || i.id || ' ' || i.name, 'a movement changed something that is no whole number'
        FROM movement m JOIN item i ON i.id = m.item_id WHERE typeof(m.amount) <> 'integer'""",
     """SELECT 'action ' || a.id || ' "' || a.what || '"', 'item ' || item_id || ': its rigs used '
@@ -69,7 +70,21 @@ _WORDS = (
     """SELECT 'item ' || id || ' ' || name, 'a packet of it holds ' || pack_size
          FROM item WHERE pack_size < 1""",
     f"""SELECT 'rig ' || code, 'it is "' || state || '"' FROM tied
-          WHERE state NOT IN ({", ".join(f"'{state}'" for state in STATES)})""",
+          WHERE state NOT IN ({", ".join(f"'{state}'" for state in State)})""",
+)
+_CHANGES = tuple(
+    f"""SELECT '{table} {key} ' || row_key, '{column} is ' || now || ', its last change says ' || became
+       FROM (SELECT c.row_key, c.became, json_quote(t.{column}) AS now FROM change c
+           LEFT JOIN {table} t ON t.{key} = c.row_key
+           WHERE c.id IN (SELECT max(id) FROM change
+             WHERE table_name = '{table}' AND column_name = '{column}' GROUP BY row_key))
+       WHERE now IS NOT became"""
+    for table, (key, columns) in MUTABLE.items()
+    for column in columns
+)
+_IDENTITY = (
+    """SELECT 'identity', 'the box has ' || marks || ' marks of its own, not one'
+       FROM (SELECT count(*) AS marks FROM identity) WHERE marks <> 1""",
 )
 # What a column of that type must hold.
 _HOLDS = {
@@ -105,7 +120,7 @@ def audit_open(
     faults = list(_of_the_file(box))
     if not any(fault.where == "file" for fault in faults):
         faults += _of_the_cells(box)
-        for query in (*_FIGURES, *_WORDS):
+        for query in (*_FIGURES, *_WORDS, *_CHANGES, *_IDENTITY):
             faults += [Fault(*row) for row in box.execute(f"{query} LIMIT {MOST_TOLD}")]
         faults += _of_snapshots(box, read_snapshot)
     counts = [

@@ -3,17 +3,25 @@
 import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
-from dataclasses import dataclass
+from contextlib import closing, contextmanager
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from sqlalchemy import Engine, event
 from sqlalchemy.exc import DatabaseError, IntegrityError, ProgrammingError
-from sqlmodel import Session, create_engine
+from sqlmodel import Session, create_engine, select
 
-from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.errors import AlreadyDoneError, AskedWronglyError, CannotBeDoneError
 from tacklebox.stock.care import schema, waiting
-from tacklebox.stock.care.schema import APPLICATION_ID, DATABASE_NAME, make_tables, plain_words
+from tacklebox.stock.care.schema import (
+    APPLICATION_ID,
+    DATABASE_NAME,
+    READ_MARK,
+    Mark,
+    make_tables,
+    plain_words,
+)
+from tacklebox.stock.tables import Action
 
 
 def default_folder() -> Path:
@@ -33,6 +41,7 @@ class Box:
     folder: Path
     engine: Engine
     is_new: bool
+    key: str | None = field(default=None, kw_only=True)
 
     @property
     def database(self) -> Path:
@@ -49,6 +58,18 @@ class Box:
         """The angler's own label papers."""
         return self.folder / "labels"
 
+    def keyed(self, key: str | None) -> "Box":
+        """The same box for one call with a mark of its own: what is written is done once for that mark."""
+        return replace(self, key=key)
+
+    def mark(self) -> Mark:
+        """How far the box has come; read without the tables, for those who ask often."""
+        try:
+            with closing(self.engine.raw_connection()) as connection:
+                return Mark(*connection.cursor().execute(READ_MARK).fetchone())
+        except DatabaseError as error:
+            raise plain_words(error, self.folder) from error
+
     @contextmanager
     def reading(self) -> Iterator[Session]:
         """A consistent view of the box; nothing written in it is kept."""
@@ -60,9 +81,17 @@ class Box:
     def writing(self) -> Iterator[Session]:
         """One transaction, all or nothing.
 
-        It holds the box from its start, so that what it reads stays true until it ends.
+        It holds the box from its start, so that what it reads stays true until it ends. All that it
+        writes belongs to the action that was begun in it. Raises AlreadyDoneError where the box is
+        ``keyed`` and what is to be done was done under that key.
         """
         with self._transaction("BEGIN IMMEDIATE") as session:
+            if self.key is not None:
+                done = session.exec(select(Action).where(Action.key == self.key)).first()
+                if done is not None:
+                    raise AlreadyDoneError(done.what, done.id or 0)
+                session.info["key"] = self.key
+            event.listen(session, "before_flush", _refuse_without_action)
             yield session
             session.flush()
             # Who reads holds up the commit, and only it, until he has read.
@@ -82,6 +111,12 @@ class Box:
                 raise plain_words(error, self.folder) from error
             finally:
                 session.rollback()
+
+
+def _refuse_without_action(session: Session, *_: object) -> None:
+    """A change without an action could never be undone."""
+    if "action" not in session.info and (session.dirty or session.new or session.deleted):
+        raise RuntimeError("something is written before its action was begun")
 
 
 def open_box(folder: Path | None = None) -> Box:

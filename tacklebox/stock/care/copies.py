@@ -13,7 +13,7 @@ from pathlib import Path
 from uuid import uuid4
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
-from tacklebox.stock.care import waiting
+from tacklebox.stock.care import schema, waiting
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.schema import APPLICATION_ID, DATABASE_NAME, plain_words
 
@@ -236,6 +236,9 @@ def _stage(copy: Path, staged: Path, read_snapshot: Callable[[str], object]) -> 
         raise CannotBeDoneError(
             f"this copy is not in order; nothing was put back.{first}", where=str(copy)
         )
+    with closing(sqlite3.connect(staged, isolation_level=None)) as connection:
+        # Another state of the box, for those who remember the one before.
+        connection.execute("UPDATE identity SET stamp = ?", (schema.new_stamp(),))
 
 
 def newer_than(database: Path, copy: Path) -> Newer:
@@ -248,8 +251,8 @@ def newer_than(database: Path, copy: Path) -> Newer:
         rows = {}
         for table, word in _COUNTED.items():
             ours, theirs = (
-                {row[1] for row in connection.execute(f"PRAGMA {schema}.table_info({table})")}
-                for schema in ("main", "copy")
+                {row[1] for row in connection.execute(f"PRAGMA {side}.table_info({table})")}
+                for side in ("main", "copy")
             )
             columns = ", ".join(f'"{name}"' for name in sorted(ours & theirs - _FOLLOW))
             if not columns:

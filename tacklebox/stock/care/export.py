@@ -18,15 +18,17 @@ from pathlib import Path
 from uuid import uuid4
 
 from sqlalchemy import Column, Table, TypeDecorator
-from sqlmodel import Session, SQLModel
+from sqlmodel import Session, SQLModel, select
 
 from tacklebox.datafiles import MOST_BYTES, NAME, check_inside
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError, ManyFaultsError
-from tacklebox.stock.care import schema
+from tacklebox.stock.care import older, schema
 from tacklebox.stock.care.audit import audit_open
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.schema import plain_words
+from tacklebox.stock.care.triggers import RULES
 from tacklebox.stock.csv_file import read_cells
+from tacklebox.stock.tables import Identity
 
 KINDS = ("recipes", "labels", "venues", "matches")
 WHOLE = "box.toml"  # comes last: a folder without it is no whole export
@@ -60,8 +62,10 @@ def as_it_was(cell: str) -> str:
 
 
 def _tables() -> Sequence[Table]:
-    """Every table, those that others point at first."""
-    return SQLModel.metadata.sorted_tables
+    """Every table, those that others point at first; what the box is itself stands in ``WHOLE``."""
+    return [
+        table for table in SQLModel.metadata.sorted_tables if table.name != Identity.__tablename__
+    ]
 
 
 def _driver(session: Session) -> sqlite3.Connection:
@@ -113,12 +117,14 @@ def _write_all(box: Box, own: Mapping[Path, bytes], folder: Path) -> list[Path]:
     """Write every file; hands back their names within the folder."""
     names = []
     with box.reading() as session:
+        itself = session.exec(select(Identity.box)).one()
         for table in _tables():
             _write_table(_driver(session), table, folder / f"{table.name}.csv")
             names.append(Path(f"{table.name}.csv"))
     for name, data in own.items():
         _write_new(folder / name, data)
-    _write_new(folder / WHOLE, f"version = {schema.SCHEMA_VERSION}\n".encode())
+    whole = f'version = {schema.SCHEMA_VERSION}\nbox = "{itself}"\n'
+    _write_new(folder / WHOLE, whole.encode())
     return [*names, *own, Path(WHOLE)]
 
 
@@ -215,14 +221,19 @@ def import_box(
     Raises AskedWronglyError when it is no export, CannotBeDoneError when the box is not empty or cannot be
     written, ManyFaultsError naming each row that cannot be read or would leave less than nothing on hand.
     """
-    _check_version(folder)
+    version, itself = _read_whole(folder)
     own = _own_files(folder)
-    read = _read_all(folder)
+    read = _read_all(folder, version)
     written: list[Path] = []
     try:
         with box.writing() as session:
             _check_empty(_driver(session), box)
+            _driver(session).execute(
+                "UPDATE identity SET box = coalesce(?, box), stamp = ?",
+                (itself, schema.new_stamp()),
+            )
             _write_rows(_driver(session), read)
+            older.bring_rows_up_to_date(session.connection(), version)
             faults = audit_open(_driver(session), read_snapshot).faults
             _refuse([f"{fault.where}: {fault.what}" for fault in faults], folder)
             for name, data in own.items():
@@ -243,16 +254,17 @@ def import_box(
     return {one.table.name: len(one.rows) for one in read}
 
 
-def _check_version(folder: Path) -> None:
+def _read_whole(folder: Path) -> tuple[int, str | None]:
+    """The version of the box that was exported, and its own mark where it had one."""
     import tomllib
 
     try:
-        version = tomllib.loads(_bytes(folder / WHOLE).decode()).get("version")
+        whole = tomllib.loads(_bytes(folder / WHOLE).decode())
     except (OSError, ValueError):
         raise AskedWronglyError(
             "this is no folder that `tacklebox export` wrote.", where=str(folder)
         ) from None
-    # Version 2 has the columns of version 1.
+    version, itself = whole.get("version"), whole.get("box")
     if type(version) is not int or not 1 <= version <= schema.SCHEMA_VERSION:
         raise CannotBeDoneError(
             f"it was exported from a box of version {version}; this program knows "
@@ -260,6 +272,13 @@ def _check_version(folder: Path) -> None:
             where=str(folder),
             right="Import it with the newer program.",
         )
+    if itself is not None and not re.fullmatch(r"[0-9a-f]{32}", str(itself)):
+        raise AskedWronglyError(
+            f'box = "{itself!s:.40}" is no mark of a box.',
+            where=str(folder / WHOLE),
+            right="It was written as 32 letters and digits.",
+        )
+    return version, itself
 
 
 def _check_empty(connection: sqlite3.Connection, box: Box) -> None:
@@ -274,9 +293,9 @@ def _check_empty(connection: sqlite3.Connection, box: Box) -> None:
         )
 
 
-def _read_all(folder: Path) -> list[_Read]:
+def _read_all(folder: Path, version: int) -> list[_Read]:
     faults: list[str] = []
-    read = [_read_table(table, folder, faults) for table in _tables()]
+    read = [_read_table(table, folder, faults, version) for table in _tables()]
     if not faults:
         by_name = {one.table.name: one for one in read}
         faults += _would_be_below_nothing(by_name["movement"], by_name["item"])
@@ -291,12 +310,15 @@ def _refuse(faults: list[str], folder: Path) -> None:
         raise ManyFaultsError(f"{folder}: nothing was imported.", told)
 
 
-def _read_table(table: Table, folder: Path, faults: list[str]) -> _Read:
+def _read_table(table: Table, folder: Path, faults: list[str], version: int) -> _Read:
     name = f"{table.name}.csv"
+    if not older.had_table(table.name, version):
+        return _Read(table, [])
     lines = read_cells(folder / name, MOST_CSV_BYTES)
     _, heading = next(lines, (1, []))
     while heading and not heading[-1]:
         heading.pop()
+    heading, filled = older.heading_of_today(table.name, heading, version)
     columns = list(table.columns)
     if sorted(heading) != sorted(c.name for c in columns):
         raise AskedWronglyError(
@@ -307,11 +329,12 @@ def _read_table(table: Table, folder: Path, faults: list[str]) -> _Read:
     places = [heading.index(c.name) for c in columns]
     rows: list[tuple[int, list[object]]] = []
     for line, cells in lines:
-        if any(cells[len(heading) :]):
-            faults.append(f"{name} line {line}: {len(cells)} cells under {len(heading)} headings.")
+        own = len(heading) - len(filled)
+        if any(cells[own:]):
+            faults.append(f"{name} line {line}: {len(cells)} cells under {own} headings.")
             continue
         # Some spreadsheets leave out the separators of empty cells at a row's end, or add some.
-        cells += [""] * (len(heading) - len(cells))
+        cells = [*cells[:own], *[""] * (own - len(cells)), *filled]
         try:
             rows.append(
                 (line, [_value(c, cells[at]) for c, at in zip(columns, places, strict=True)])
@@ -378,6 +401,9 @@ def _would_be_below_nothing(movements: _Read, items: _Read) -> Iterator[str]:
 
 def _write_rows(connection: sqlite3.Connection, read: Sequence[_Read]) -> None:
     connection.execute("PRAGMA defer_foreign_keys = ON")
+    remembering = [rule for rule in RULES if rule.split()[2].endswith("_is_remembered")]
+    for rule in remembering:  # what they would write comes with the export
+        connection.execute(f"DROP TRIGGER {rule.split()[2]}")
     for one in read:
         columns = [c.name for c in one.table.columns]
         kept = [one.at(name) for name in _KEPT_BY_RULES.get(one.table.name, ())]
@@ -396,3 +422,5 @@ def _write_rows(connection: sqlite3.Connection, read: Sequence[_Read]) -> None:
                     where=f"{one.table.name}.csv",
                     right="Nothing was imported.",
                 ) from None
+    for rule in remembering:
+        connection.execute(rule)

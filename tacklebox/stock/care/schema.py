@@ -1,6 +1,8 @@
 """The box's schema: its version, its tables with their triggers, and SQLite's faults in plain words."""
 
+import secrets
 import sqlite3
+from dataclasses import dataclass
 from pathlib import Path
 
 from sqlalchemy import Connection
@@ -11,9 +13,29 @@ from tacklebox.errors import CannotBeDoneError
 from tacklebox.stock import tables as _tables  # noqa: F401  (registers the tables)
 from tacklebox.stock.care.triggers import RULES
 
-SCHEMA_VERSION = 2
+SCHEMA_VERSION = 3
 APPLICATION_ID = 0x54434B42  # "TCKB", so that another SQLite file is not taken for a box
 DATABASE_NAME = "tacklebox.sqlite3"
+
+
+@dataclass(frozen=True)
+class Mark:
+    """How far a box has come: ``box`` is its own mark for good, ``stamp`` and ``changes`` tell its state.
+
+    Two marks that are equal were read of the same state.
+    """
+
+    box: str
+    stamp: str
+    changes: int
+
+
+READ_MARK = "SELECT box, stamp, changes FROM identity"
+
+
+def new_stamp() -> str:
+    """A mark that no other box or state bears."""
+    return secrets.token_hex(16)
 
 
 def make_tables(connection: Connection) -> None:
@@ -22,6 +44,10 @@ def make_tables(connection: Connection) -> None:
     SQLModel.metadata.create_all(connection)
     for rule in RULES:
         run(rule)
+    run(
+        "INSERT INTO identity (id, box, stamp, changes) VALUES (1, ?, ?, 0)",
+        (new_stamp(), new_stamp()),
+    )
     run(f"PRAGMA application_id = {APPLICATION_ID}")
     run(f"PRAGMA user_version = {SCHEMA_VERSION}")
 

@@ -1,79 +1,189 @@
-"""Undoing: the last action is reversed as a whole, by movements against its own."""
+"""Undo and redo: an action is reversed as a whole, by movements against its own.
 
-from collections.abc import Mapping
+Undo takes the latest action that is not undone, as often as wanted; redo goes forward again, until
+something new is done.
+"""
+
+import json
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from sqlmodel import Session, col, select
+from sqlalchemy import text
+from sqlmodel import Session, col, exists, func, select
 
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.ledger import begin, move
-from tacklebox.stock.tables import Action, Item, Movement, StateChange, Tied, Why
+from tacklebox.stock.care.triggers import MUTABLE
+from tacklebox.stock.ledger import begin, move, reversals
+from tacklebox.stock.tables import (
+    Action,
+    Change,
+    Identity,
+    Item,
+    Measurement,
+    Movement,
+    State,
+    StateChange,
+    Tied,
+    Why,
+)
 
-UNTIED = "untied"
-UNDO, AGAIN = "undo of ", "again "
+_CLASSES: dict[str, type[Item] | type[Tied]] = {"item": Item, "tied": Tied}
+UNDO, REDO = "undo of ", "redo of "
+
+
+@dataclass(frozen=True)
+class Edit:
+    """A cell that was changed: of which item or rig, or of what else by table and key, and what it held."""
+
+    item: Item | None
+    rig: Tied | None
+    table: str
+    key: str
+    column: str
+    was: str | int | None
+    became: str | int | None
 
 
 @dataclass(frozen=True)
 class Undone:
-    """What an undo did: the action it reversed, the items with their change, the rigs it turned.
+    """What an undo or a redo (``again``) did.
 
-    ``again`` says that the action reversed was itself an undo, so that what it undid is done again.
+    The action it was about, the items with the change of their amount, the rigs that became something else,
+    what else was changed, and how many readings no longer count, or count again.
     """
 
     action: Action
     again: bool
     changes: tuple[tuple[Item, int], ...]
     rigs: tuple[Tied, ...]
+    edits: tuple[Edit, ...]
+    readings: int
 
 
-def undo_last(box: Box, on: date) -> Undone:
-    """Reverse the last action in one transaction; undone once more, it is done again.
+@dataclass(frozen=True)
+class History:
+    """What undo and redo would do now, and the stamp of the state in which they would."""
 
-    Names, places, prices and readings are not part of an action and stay as they are. Raises
-    CannotBeDoneError when there is no action.
+    undo: Action | None
+    redo: Action | None
+    stamp: str
+
+
+def read_history(session: Session) -> History:
+    """What undo and redo would do now."""
+    turned = reversals(session)
+    plain = select(Action.id).where(col(Action.undoes).is_(None), col(Action.redoes).is_(None))
+    newest, undo = 0, None
+    with session.connection().execute(plain.order_by(col(Action.id).desc())) as numbers:
+        for (number,) in numbers:
+            newest = newest or number
+            if not turned.get(number, (0, False))[1]:
+                undo = number
+                break
+    forward = [number for number, (by, undone) in turned.items() if undone and by > newest]
+    return History(
+        session.get_one(Action, undo) if undo else None,
+        session.get_one(Action, min(forward)) if forward else None,
+        session.exec(select(Identity.stamp)).one(),
+    )
+
+
+def undo_last(
+    box: Box, on: date, *, expected: int | None = None, stamp: str | None = None
+) -> Undone:
+    """Reverse the latest action that is not undone, in one transaction.
+
+    ``expected`` is the action that is meant and ``stamp`` the state it was seen in. Raises
+    CannotBeDoneError when there is no action, or when it is another one by now.
     """
     with box.writing() as session:
-        last = session.exec(select(Action).order_by(col(Action.id).desc()).limit(1)).first()
-        if last is None:
-            raise CannotBeDoneError("nothing was done in this box yet.", where=str(box.folder))
-        what = last.what
-        again = last.undoes is not None and what.startswith(UNDO)
-        if last.undoes is not None:
-            what = what.removeprefix(UNDO).removeprefix(AGAIN)
-        action = begin(session, (AGAIN if again else UNDO) + what, on, undoes=last.id)
-        changes = _move_back(session, action, last)
-        rigs = _turn_back(session, last)
-    return Undone(last, again, changes, rigs)
+        history = read_history(session)
+        action = history.undo
+        if action is None:
+            raise CannotBeDoneError("there is nothing to undo.", where=str(box.folder))
+        _refuse_another(action, expected, history.stamp, stamp)
+        by, undone = reversals(session).get(action.id or 0, (action.id or 0, False))
+        assert not undone
+        written = begin(session, UNDO + action.what, on, undoes=action.id)
+        return _reverse(session, written, action, session.get_one(Action, by), again=False)
 
 
-def _move_back(session: Session, action: Action, last: Action) -> tuple[tuple[Item, int], ...]:
+def redo_last(
+    box: Box, on: date, *, expected: int | None = None, stamp: str | None = None
+) -> Undone:
+    """Do again what was undone last; see ``undo_last``.
+
+    Raises CannotBeDoneError where nothing was undone, or something new was done since.
+    """
+    with box.writing() as session:
+        history = read_history(session)
+        action = history.redo
+        if action is None:
+            raise CannotBeDoneError(
+                "there is nothing to do again.",
+                where=str(box.folder),
+                right="What was undone can be done again until something new is done.",
+            )
+        _refuse_another(action, expected, history.stamp, stamp)
+        by, _ = reversals(session)[action.id or 0]
+        written = begin(session, REDO + action.what, on, redoes=action.id)
+        return _reverse(session, written, action, session.get_one(Action, by), again=True)
+
+
+def _refuse_another(action: Action, expected: int | None, stamp: str, seen: str | None) -> None:
+    if seen is not None and seen != stamp:
+        raise CannotBeDoneError(
+            "another copy of the box was put back since; nothing was changed.",
+            right="Look at what was done last, then decide again.",
+        )
+    if expected is not None and expected != action.id:
+        raise CannotBeDoneError(
+            f'something else came since: "{action.what}" of {action.on} would be next; nothing was '
+            "changed.",
+            right="Look at what was done last, then decide again.",
+        )
+
+
+def _reverse(
+    session: Session, written: Action, action: Action, source: Action, *, again: bool
+) -> Undone:
+    """Reverse what ``source`` wrote, the last that did or undid the action."""
+    changes = _move_back(session, written, source)
+    rigs = _turn_back(session, source)
+    edits = [*_withdraw(session, source), *_change_back(session, source)]
+    readings = select(func.count()).where(Measurement.action_id == action.id)
+    session.flush()
+    for item, _ in changes:
+        session.refresh(item)
+    for rig in rigs:
+        session.refresh(rig)
+    return Undone(action, again, changes, rigs, tuple(edits), session.exec(readings).one())
+
+
+def _move_back(session: Session, written: Action, source: Action) -> tuple[tuple[Item, int], ...]:
     """A movement against each; what comes back to stock first, so that none is short midway."""
-    moved = list(session.exec(select(Movement).where(Movement.action_id == last.id)))
+    moved = list(session.exec(select(Movement).where(Movement.action_id == source.id)))
     changes: dict[int, tuple[Item, int]] = {}
     for movement in sorted(moved, key=lambda m: (m.amount, m.id)):
         item = session.get_one(Item, movement.item_id)
         reason = f"against movement {movement.id}"
-        move(session, action, item, -movement.amount, Why.CORRECTED, reason)
+        move(session, written, item, -movement.amount, Why.CORRECTED, reason)
         before = changes.get(movement.item_id, (item, 0))[1]
         changes[movement.item_id] = (item, before - movement.amount)
     return tuple(changes.values())
 
 
-def _turn_back(session: Session, last: Action) -> tuple[Tied, ...]:
-    """Rigs it tied become untied; rigs it turned become what they were."""
+def _turn_back(session: Session, source: Action) -> tuple[Tied, ...]:
+    """Rigs it turned become what they were; rigs it tied become untied."""
     session.flush()
     to: dict[int, str] = {}
-    for rig in session.exec(select(Tied).where(Tied.action_id == last.id)):
-        to[rig.id or 0] = UNTIED
-    changed = select(StateChange).where(StateChange.action_id == last.id)
+    changed = select(StateChange).where(StateChange.action_id == source.id)
     for change in session.exec(changed.order_by(col(StateChange.id).desc())):
         to[change.tied_id] = change.was
-    return tuple(_turned(session, to))
-
-
-def _turned(session: Session, to: Mapping[int, str]) -> list[Tied]:
+    for rig in session.exec(select(Tied).where(Tied.action_id == source.id)):
+        to[rig.id or 0] = State.UNTIED.value
     rigs = []
     for number, state in sorted(to.items()):
         rig = session.get_one(Tied, number)
@@ -81,4 +191,44 @@ def _turned(session: Session, to: Mapping[int, str]) -> list[Tied]:
         session.add(rig)
         rigs.append(rig)
     session.flush()
-    return rigs
+    return tuple(rigs)
+
+
+def _change_back(session: Session, source: Action) -> Iterator[Edit]:
+    """Each cell it changed becomes what it was, the last change first."""
+    changed = select(Change).where(Change.action_id == source.id).order_by(col(Change.id).desc())
+    for change in session.exec(changed).all():
+        key, columns = MUTABLE[change.table_name]
+        assert change.column_name in columns
+        session.connection().execute(
+            text(f"UPDATE {change.table_name} SET {change.column_name} = :was WHERE {key} = :row"),
+            {"was": json.loads(change.was), "row": change.row_key},
+        )
+        row = None
+        if change.table_name != "sheetinuse":
+            row = session.get_one(_CLASSES[change.table_name], int(change.row_key))
+            session.refresh(row)
+        yield Edit(
+            row if isinstance(row, Item) else None,
+            row if isinstance(row, Tied) else None,
+            change.table_name,
+            change.row_key,
+            change.column_name,
+            json.loads(change.became),
+            json.loads(change.was),
+        )
+
+
+def _withdraw(session: Session, source: Action) -> Iterator[Edit]:
+    """Items that it added are in stock no longer."""
+    earlier = exists().where(col(Movement.item_id) == Item.id, col(Movement.action_id) < source.id)
+    added = select(Item).where(
+        col(Item.id).in_(select(Movement.item_id).where(Movement.action_id == source.id)),
+        ~earlier,
+        ~col(Item.withdrawn),
+    )
+    for item in session.exec(added.order_by(col(Item.id))).all():
+        item.withdrawn = True
+        session.add(item)
+        session.flush()
+        yield Edit(item, None, "item", str(item.id), "withdrawn", 0, 1)

@@ -3,7 +3,7 @@
 import sqlalchemy as sa
 from alembic import op
 
-revision = "3"
+revision = "4"
 down_revision = None
 
 
