@@ -16,6 +16,8 @@ from pathlib import Path
 
 from tacklebox.printing.labels.qr import qr_words
 from tacklebox.rigs.tying.snapshot import Snapshot
+from tacklebox.rigs.tying.tied import tied_with
+from tacklebox.stock.care.box import open_box
 
 ROUNDS = 9
 BARE_LABELS = Path(__file__).with_name("bare_labels.py")
@@ -85,10 +87,12 @@ def make_rigs(folder: Path) -> Path:
     return box
 
 
-def marks_of(pdf: Path, symbols: list[str], target: Path) -> None:
+def marks_of(pdf: Path, box: Path, codes: list[str], target: Path) -> None:
     """The words of a sheet, line by line, and its QR texts, for the bare script to draw again."""
     import pdfplumber
 
+    rigs = [rig for rig in tied_with(open_box(box)) if rig.code in codes]
+    symbols = [qr_words(Snapshot.from_json(rig.snapshot)).text for rig in rigs]
     with pdfplumber.open(pdf) as opened:
         page = opened.pages[0]
         lines = page.extract_text_lines(return_chars=True, x_tolerance=2)
@@ -148,12 +152,8 @@ def main() -> None:
         labels = [python, "-m", "tacklebox", "--box", str(box), "labels", *codes]
         sheet = [*labels, "--replace", "--to", str(folder / "l.pdf")]
         once(sheet)
-        snapshots = [
-            Snapshot.from_json(json.dumps(r["made"])) for r in listed if r["code"] in codes
-        ]
-        symbols = [qr_words(s).text for s in snapshots]
         # In a process of its own: a child's peak memory starts at what its parent has.
-        marks = Process(target=marks_of, args=(folder / "l.pdf", symbols, folder / "marks.json"))
+        marks = Process(target=marks_of, args=(folder / "l.pdf", box, codes, folder / "marks.json"))
         marks.start()
         marks.join()
         bare = [python, str(BARE_LABELS), str(folder / "marks.json"), str(folder / "bare.pdf")]
