@@ -133,7 +133,7 @@ def main() -> None:
         "tacklebox --help / import typer",
         [python, "-m", "tacklebox", "--help"],
         [python, "-c", "import typer"],
-        1.5,
+        1.1,
     )
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
@@ -142,7 +142,7 @@ def main() -> None:
             "list of 2,000 / import sqlmodel",
             [python, "-m", "tacklebox", "--box", str(folder / "box"), "stock", "list"],
             [python, "-c", "import sqlmodel"],
-            1.5,
+            1.15,
         )
         box = make_rigs(folder)
         tied = [python, "-m", "tacklebox", "--box", str(box), "rigs", "list", "--json"]
@@ -157,7 +157,7 @@ def main() -> None:
         marks.start()
         marks.join()
         bare = [python, str(BARE_LABELS), str(folder / "marks.json"), str(folder / "bare.pdf")]
-        compare("sheet of 65 labels / bare script", sheet, bare, 2.0)
+        compare("sheet of 65 labels / bare script", sheet, bare, 1.3)
         time_checks(box)
 
 
