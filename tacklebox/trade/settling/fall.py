@@ -20,7 +20,7 @@ from tacklebox.trade.settling.sweep import Flow, Motion
 SLACK_SPREAD = 0.4  # of its length, over which a slack line lies on the water (common practice)
 MOST_SECONDS = 600.0
 NEARLY = 0.98  # of its depth, where the hook may be left to itself
-STILL_M_S = 3e-4
+STILL_M_S, STILL_FOR_S = 3e-4, 3.0  # a float that turns is still for a moment only
 LEAST_S = 5.0
 FEWEST_LINKS, MOST_LINKS = 4, 400
 
@@ -212,10 +212,15 @@ def _at_rest(
         if rig.lies_mm == 0:
             low = -chain.head.rests_at_m(hanging_n(rig)) - near_m
 
+    moved_s = 0.0
+
     def done(time_s: float, now: Motion) -> bool:
+        nonlocal moved_s
+        if max(map(abs, now.vz)) > STILL_M_S or (not drifts and max(map(abs, now.vx)) > STILL_M_S):
+            moved_s = time_s
         if time_s < LEAST_S:
             return False
-        if max(map(abs, now.vz)) < STILL_M_S and (drifts or max(map(abs, now.vx)) < STILL_M_S):
+        if time_s - moved_s > STILL_FOR_S:
             return True
         on_bed = bed_m is not None and now.z[-1] >= bed_m - 1e-6
         deep = not must_lie and now.z[-1] - now.z[0] >= down_m

@@ -13,7 +13,7 @@ from tacklebox.trade.judgement import Fact
 from tacklebox.trade.settling.chain import USUAL_LINKS
 from tacklebox.trade.settling.drag import LINE_ALONG, LINE_DRAG, SPHERE_DRAG
 from tacklebox.trade.settling.fall import Fall, Lie, fall, rest_m
-from tacklebox.trade.settling.rig import FallingRig, Note, nearest_rig
+from tacklebox.trade.settling.rig import FallingRig, Note, hanging_n, nearest_rig
 from tacklebox.trade.shot import BY_MARK, Load, write_pattern
 from tacklebox.trade.sources import COMMON, MEMORY, PRINTED, Source
 
@@ -266,26 +266,32 @@ def _tip_says(tip: tuple[Band, ...], rest: float | None, seen: float) -> TipSays
     return TipSays.SETTLES if moves else TipSays.NOTHING
 
 
-def settles_s(one: Fall, rest: float, seen: float) -> float | None:
-    """When the tip last comes within what can be seen of where it ends; None: not while followed."""
-    heights = [-1000 * row[0] - rest for row in one.track.z]
-    if abs(heights[-1]) > seen:
+def settles_s(one: Fall, low: float, high: float, seen: float) -> float | None:
+    """When the tip last comes within what can be seen of where it ends; None: not while followed.
+
+    It ends between ``low`` and ``high``; all in mm.
+    """
+    tips = [-1000 * row[0] for row in one.track.z]
+    off = [tip - min(high, max(low, tip)) for tip in tips]
+    if abs(off[-1]) > seen:
         return None
-    step = next((n for n in range(len(heights) - 1, -1, -1) if abs(heights[n]) > seen), None)
+    step = next((n for n in range(len(off) - 1, -1, -1) if abs(off[n]) > seen), None)
     if step is None:
         return 0.0
-    edge = math.copysign(seen, heights[step])
-    share = (heights[step] - edge) / (heights[step] - heights[step + 1])
+    share = (abs(off[step]) - seen) / abs(tips[step] - tips[step + 1])
     times = one.track.times
-    return times[step] + share * (times[step + 1] - times[step])
+    return times[step] + min(1.0, share) * (times[step + 1] - times[step])
 
 
 def _settled_by(tight: Fall, slack: Fall | None, seen: float) -> int | None:
     times = []
     for one in (tight, slack):
-        rest = rests_mm(one) if one else None
-        if one and rest is not None:
-            times.append(settles_s(one, rest, seen))
+        high = rests_mm(one) if one else None
+        if one and one.chain.head and high is not None:
+            low = high
+            if one.rig.lies_mm == 0:  # it may end with hook and bait on the float or off it
+                low = -1000 * one.chain.head.rests_at_m(hanging_n(one.rig))
+            times.append(settles_s(one, min(low, high), high, seen))
     known = [time for time in times if time is not None]
     return math.ceil(max(known)) if known and len(known) == len(times) else None
 

@@ -17,6 +17,7 @@ from tacklebox.trade.sources import MEMORY, Source
 from tacklebox.trade.water import USUAL_C
 
 LONGEST_MM = 20_000.0
+LEFT_OUT_MM = 3.0  # of a tip that its load would sink, so that it comes up again (our choice)
 FAR_OFF_MM = 300.0  # off the bottom, that is worth saying (our choice)
 MOST_WEIGHTS = 200
 MOST_LOAD_G = 30_000.0  # so much shot as a rig may have, each as heavy as it may be
@@ -271,8 +272,8 @@ def nearest_rig(rig: FallingRig) -> Nearest:
     """The rig as it can be computed: each oddity has words of its own and a nearest figure.
 
     Shot below the hook goes to the hook, shot above the float to the float; a bait that floats
-    counts as one without weight; a float that its load sinks, as one that just carries it; no
-    float, as line held at its upper end.
+    counts as one without weight; a float that its load sinks, as one that carries it with 3 mm of tip
+    out; no float, as line held at its upper end.
 
     >>> from tacklebox.trade.settling.sizes import hook_of_size
     >>> rig = FallingRig((LinePiece(1000, 0.10),), hook_of_size("20"))
@@ -329,9 +330,9 @@ def _float_that_carries(rig: FallingRig, notes: list[Note]) -> FallingRig:
     if rig.float_ is None:
         notes.append(Note("no float", "there is no float: computed as line held at its upper end"))
         return rig
-    carries_g = just_carries_g(rig)
-    if carries_g <= rig.float_.capacity_g:
+    if just_carries_g(rig) <= rig.float_.capacity_g:
         return rig
+    carries_g = just_carries_g(rig, LEFT_OUT_MM)
     says = (
         f"the load sinks a float that carries {rig.float_.capacity_g:.2f} g: "
         f"computed for one that carries {carries_g:.2f} g"
@@ -357,16 +358,17 @@ def carries_n(float_: FallingFloat, water: Water) -> float:
     return displaces_n * water.density_kg_m3 / at_rated.density_kg_m3 - own_n
 
 
-def just_carries_g(rig: FallingRig) -> float:
+def just_carries_g(rig: FallingRig, out_mm: float = 0.0) -> float:
     """The capacity, in g of the float's own kind of shot, that just carries all that ends on it.
 
-    Raises ValueError for a rig without float.
+    With ``out_mm`` so much of the tip stays out. Raises ValueError for a rig without float.
     """
     if rig.float_ is None:
         raise ValueError("the rig has no float")
     float_, at_rated = rig.float_, water_at(USUAL_C)
     lock = weight_material(float_.lock_material).density_g_cm3
     load_n = pull_n(float_.lock_g, lock, rig.water) + hanging_n(rig, rig.lies_mm)
+    load_n += out_mm * float_.tip.lift_g_per_mm(rig.temperature_c) / 1000 * STANDARD_GRAVITY
     own_n = float_.own_mass_g / 1000 * STANDARD_GRAVITY
     displaces_n = (load_n + own_n) * at_rated.density_kg_m3 / rig.water.density_kg_m3
     rated = weight_material(float_.rated_in).density_g_cm3

@@ -180,8 +180,25 @@ def test_sharper_eyes_wait_longer() -> None:
 
 
 def test_a_tip_that_never_comes_near_is_not_settled(worked: Settling) -> None:
-    assert settles_s(worked.tight, 40.0, 4.0) is None
-    assert settles_s(worked.tight, 25.0, 100.0) == 0.0
+    assert settles_s(worked.tight, 40.0, 40.0, 4.0) is None
+    assert settles_s(worked.tight, 25.0, 25.0, 100.0) == 0.0
+
+
+def test_at_dead_depth_a_bristle_may_end_with_the_bait_on_it_or_off_it() -> None:
+    float_ = FallingFloat(0.38, Tip(0.8, 150.0), 0.12, own_mass_g=0.4, body_mm=5, under_water_mm=60)
+    rig = FallingRig(
+        (LinePiece(1000, 0.10), LinePiece(150, 0.07)),
+        hook_of_size("20"),
+        bait_named("maggot"),
+        (Weights(500, read_pattern("4 No 10")), Weights(200, read_pattern("2 No 11"))),
+        float_,
+        over_mm=0.0,
+    )
+    found = settle(rig, links=10)
+    assert found.rest_mm is not None
+    # Hook and bait alone are more than what is seen: the tip is not waited for to come up again.
+    assert found.rest_mm - (found.tip_mm[-1].tight or 0) > found.seen_mm
+    assert found.settled_by_s is not None
 
 
 def test_band_of_what_is_never_reached() -> None:
