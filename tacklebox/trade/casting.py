@@ -3,18 +3,27 @@
 import math
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.trade.judgement import Fact, Judgement, Outcome
+from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.quantities import (
     G_PER_OZ,
     KG_PER_LB,
     STANDARD_GRAVITY,
     STRAIN_LIMIT_KG,
     write_mass,
-    write_strain,
+    write_strain_lb,
 )
-from tacklebox.trade.sources import COMMON, MEMORY, PRINTED, SHOCK_LEADER_RULE, Source, published
+from tacklebox.trade.sources import (
+    ASKED,
+    MEMORY,
+    OUR_CHOICE,
+    PRINTED,
+    SHOCK_LEADER_RULE,
+    Source,
+    published,
+    weakest,
+)
 
-SWEEP_M = 3.0  # of the rod end (common practice)
+SWEEP_M = 3.0  # of the rod end (our choice)
 STEADY_TIMES = 5.0  # even pulls that the line should hold (from memory)
 LEAST_TIMES = 2.0  # below this it parts in an ordinary cast (from memory)
 STICKS_M = 3.6576  # two distance sticks a rod of 12 ft apart (common practice)
@@ -82,57 +91,65 @@ def heaviest_cast_g(main_line_kg: float, distance_m: float, sweep_m: float = SWE
 
 
 def judge_casting(
-    main_line_kg: float,
+    line_kg: float,
     empty_g: float,
     load_g: float,
     distance_m: float,
     sweep_m: float = SWEEP_M,
     *,
+    line: str = "main line",
     line_source: Source = PRINTED,
+    full_blooded: bool = False,
 ) -> Judgement:
-    """Whether the main line, after its knot, stands the cast, and what is due if not.
+    """Whether the line that bears the cast, after its knot, stands it, and what is due if not.
 
-    Sound from five times the even pull (up to the full shock-leader rule with the care it
-    says), look again down to twice, below that it will not do. Arguments: what the main line
-    holds after its knot in kg; the empty feeder or bomb and its load in g; distance and sweep of the
-    rod end in m. Raises AskedWronglyError outside their ranges. Sources: textbook mechanics;
-    Planet Sea Fishing glossary; the five and two times from memory.
+    A lob, as feeder anglers cast: sound from five times the even pull, look again down to twice,
+    below that it will not do. ``full_blooded``: sound from the shock-leader rule of the beach, look
+    again down to five times the even pull. Arguments: what the line holds after its knot in kg, and
+    its name; the empty feeder or bomb and its load in g; distance and sweep of the rod end in m.
+    Raises AskedWronglyError outside their ranges. Sources: textbook mechanics; Planet Sea Fishing
+    glossary; the five and two times from memory, the sweep our choice.
 
     >>> judge_casting(2.5, 30.0, 20.0, 40.0).outcome.value
     'sound'
     >>> judge_casting(1.2, 30.0, 20.0, 40.0).outcome.value
     'look again'
+    >>> judge_casting(2.5, 30.0, 20.0, 40.0, full_blooded=True).outcome.value
+    'look again'
     """
-    _check(main_line_kg, 0.01, STRAIN_LIMIT_KG, "main line", "kg")
+    _check(line_kg, 0.01, STRAIN_LIMIT_KG, line, "kg")
     mass = empty_g + _check(load_g, 0, 500, "load", "g")
-    even, full = even_pull_kg(mass, distance_m, sweep_m), shock_leader_kg(mass)
-    steady = STEADY_TIMES * even
-    holds = f"the main line holds {write_strain(main_line_kg)} after its knot"
-    cast = f"{write_mass(mass)} cast {distance_m:g} m pulls {even:.2f} kg evenly"
+    even, rule = even_pull_kg(mass, distance_m, sweep_m), shock_leader_kg(mass)
+    enough, least = STEADY_TIMES * even, LEAST_TIMES * even
+    asks = "five times that is asked"
+    if full_blooded:
+        enough, least = max(rule, enough), enough
+        asks = f"full-blooded casting asks for {write_strain_lb(enough)}"
+    says = (
+        f"{write_mass(mass)} cast {distance_m:g} m pulls {write_strain_lb(even)}; the {line} holds "
+        f"{write_strain_lb(line_kg)} after its knot"
+    )
     due = (
-        f"fit a shock leader of at least {write_strain(steady)}, or cast no more than "
-        f"{heaviest_cast_g(main_line_kg, distance_m, sweep_m):.0f} g with the load"
+        f"fit a shock leader of at least {write_strain_lb(enough)}, or cast no more than "
+        f"{heaviest_cast_g(line_kg, distance_m, sweep_m):.0f} g with the load"
     )
-    if main_line_kg >= full:
-        outcome, ends = Outcome.SOUND, "enough for full-blooded casting"
-    elif main_line_kg >= steady:
-        outcome = Outcome.SOUND
-        ends = f"enough for a smooth lob; full-blooded casting would ask for {write_strain(full)}"
-    elif main_line_kg >= LEAST_TIMES * even:
-        outcome, ends = Outcome.LOOK_AGAIN, f"less than five times that, {steady:.2f} kg: {due}"
-    else:
-        outcome, ends = Outcome.WILL_NOT_DO, f"less than twice that, it may part: {due}"
+    outcome, remedy = Outcome.SOUND, ""
+    if line_kg < least:
+        outcome, says, remedy = Outcome.WILL_NOT_DO, f"{says} and may part: {asks}", due
+    elif line_kg < enough:
+        outcome, says, remedy = Outcome.LOOK_AGAIN, f"{says}: {asks}", due
+    computed = weakest([PRINTED, OUR_CHOICE])
     facts = (
-        Fact("main line after its knot", main_line_kg, "kg", line_source),
+        Fact(f"{line} after its knot", line_kg, "kg", line_source),
         Fact("cast weight", mass, "g", PRINTED),
-        Fact("sweep of the rod end", sweep_m, "m", COMMON),
+        Fact("sweep of the rod end", sweep_m, "m", OUR_CHOICE if sweep_m == SWEEP_M else ASKED),
         Fact("launch speed", launch_speed_m_s(distance_m), "m/s", BALLISTICS),
-        Fact("even pull", even, "kg", BALLISTICS),
+        Fact("even pull", even, "kg", computed),
         Fact("times the even pull", STEADY_TIMES, "", MEMORY),
-        Fact("full shock-leader rule", full, "kg", SHOCK_LEADER_RULE),
+        *([Fact("full shock-leader rule", rule, "kg", SHOCK_LEADER_RULE)] if full_blooded else []),
     )
-    formula = "m (a + g), a = v²/2s, v = √(g R)"
-    return Judgement("casting", outcome, f"{cast}; {holds}, {ends}", formula, facts)
+    formula = "m (a + g), a = v²/2s, v = √(g R), no air drag"
+    return Judgement("casting", outcome, says, formula, facts, Check.CASTING, remedy)
 
 
 def wraps(distance_m: float, sticks_m: float = STICKS_M) -> float:

@@ -1,19 +1,34 @@
-"""Pole elastic: which grade goes with which rig line, hooklength and hook.
+"""Pole elastic: which goes with which rig line, hooklength and hook.
 
-Grades run from 1 (softest) upwards and differ between makers. The table is a published
-guide up to grade 10, and from memory above; a grade between two of its rows is judged by
-both, outside them by eye.
+What counts is its pull when it is stretched, which grades do not tell: they run from 1 (softest)
+upwards and differ between makers. Where the angler measured the pull it is set against the
+hooklength; else a guide by grade serves, published up to 10 and from memory above.
 """
 
 from dataclasses import dataclass
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.hooks import read_hook_order, read_hook_range
-from tacklebox.trade.judgement import Fact, Judgement, Outcome
-from tacklebox.trade.quantities import KG_PER_LB, Range, write_diameter, write_strain
-from tacklebox.trade.sources import ELASTIC_GUIDE, MEMORY, PRINTED, Source
+from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
+from tacklebox.trade.quantities import (
+    KG_PER_LB,
+    STRAIN_LIMIT_KG,
+    Range,
+    write_diameter,
+    write_strain_lb,
+)
+from tacklebox.trade.sources import (
+    ELASTIC_GUIDE,
+    MEASURED,
+    MEMORY,
+    OUR_CHOICE,
+    PRINTED,
+    Source,
+)
 
 SOFTEST, HARDEST = 1, 30
+LENGTHS = (3, 4)  # how far it is stretched when its pull is measured, in its own lengths
+SOUND_PULL = 0.5  # of what the hooklength's weakest knot holds (our choice)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,30 +91,34 @@ GUIDE: tuple[ElasticRow, ...] = (
 )
 
 
-def guide_for(grade: float) -> ElasticRow | None:
+GUIDE_ENDS = GUIDE[-1].grades.high
+
+
+def guide_for(grade: float) -> ElasticRow:
     """The guide's row for a grade; between two rows, both of them taken together.
 
-    None above grade 20. Range: 1–30. Raises AskedWronglyError outside. Source: Match Anglers
-    Matches, elastic ratings, up to grade 10; above that from memory.
+    Range: 1–20. Raises AskedWronglyError beyond the guide's end, or for a grade that no elastic
+    has (1–30). Source: Match Anglers Matches, elastic ratings, up to grade 10; above that from
+    memory.
 
-    >>> guide_for(5).rig_line_mm
-    Range(low=0.13, high=0.15)
-    >>> guide_for(7).rig_line_mm, guide_for(21)
-    (Range(low=0.13, high=0.16), None)
+    >>> guide_for(5).rig_line_mm, guide_for(7).rig_line_mm
+    (Range(low=0.13, high=0.15), Range(low=0.13, high=0.16))
     """
     if not SOFTEST <= grade <= HARDEST:
         raise AskedWronglyError(
             f"there is no elastic of grade {grade:g}.",
             right=f"Grades run from {SOFTEST} (softest) to about {HARDEST}.",
         )
+    if grade > GUIDE_ENDS:
+        raise AskedWronglyError(
+            f"the guide ends at grade {GUIDE_ENDS:g}; it says nothing of {grade:g}.",
+            right="Measure its pull at three to four times its length.",
+        )
     for row in GUIDE:
         if row.grades.contains(grade):
             return row
-    softer = [row for row in GUIDE if row.grades.high < grade]
-    harder = [row for row in GUIDE if row.grades.low > grade]
-    if not (softer and harder):
-        return None
-    a, b = softer[-1], harder[0]
+    a = next(row for row in reversed(GUIDE) if row.grades.high < grade)
+    b = next(row for row in GUIDE if row.grades.low > grade)
     return ElasticRow(
         Range(a.grades.low, b.grades.high),
         _both(a.hooks, b.hooks),
@@ -141,12 +160,12 @@ def judge_elastic(
     >>> judge_elastic(10, rig_line_mm=0.10, hook="22").outcome.value
     'look again'
     """
-    row = guide_for(grade)
     facts: tuple[Fact, ...] = (Fact("elastic's grade", grade, "", PRINTED),)
     about, formula = "elastic", "each figure within the guide's band for the grade"
-    if row is None:
-        says = f"the guide knows no grade {grade:g}; grades differ between makers, judge it by eye"
-        return Judgement(about, Outcome.LOOK_AGAIN, says, formula, facts)
+    if GUIDE_ENDS < grade <= HARDEST:
+        says = f"the guide ends at grade {GUIDE_ENDS:g}, and this is {grade:g}"
+        return _remarked(says, formula, facts)
+    row = guide_for(grade)
     remarks, compared = [], 0
     for what, mm, kg, band_mm, band_kg in (
         ("rig line", rig_line_mm, rig_line_kg, row.rig_line_mm, row.rig_line_kg),
@@ -177,11 +196,57 @@ def judge_elastic(
             remarks.append(f"a size {hook} hook is {small} than the usual {smallest} to {biggest}")
     says = f"elastic {grade:g}" + (" (its band is from memory)" if row.source is MEMORY else "")
     if not compared:
-        says += ": nothing on the rig that the guide has a figure for; judge it by eye"
-        return Judgement(about, Outcome.LOOK_AGAIN, says, formula, facts)
+        return _remarked(f"{says}: nothing on the rig that the guide knows", formula, facts)
     if not remarks:
-        return Judgement(about, Outcome.SOUND, says + " goes with the rig", formula, facts)
-    return Judgement(about, Outcome.LOOK_AGAIN, f"{says}: " + "; ".join(remarks), formula, facts)
+        says += " goes with the rig by the guide"
+        return Judgement(about, Outcome.SOUND, says, formula, facts, Check.ELASTIC, dull=True)
+    return _remarked(f"{says}: " + "; ".join(remarks), formula, facts)
+
+
+def _remarked(says: str, formula: str, facts: tuple[Fact, ...]) -> Judgement:
+    """What the guide makes doubtful, with what would settle it."""
+    low, high = LENGTHS
+    remedy = f"measure its pull at {low} to {high} times its length, for grades differ"
+    return Judgement("elastic", Outcome.LOOK_AGAIN, says, formula, facts, Check.ELASTIC, remedy)
+
+
+def judge_elastic_pull(pull_kg: float, weakest_kg: float, weakest: str) -> Judgement:
+    """Whether an elastic gives before the hooklength goes, by its own measured pull.
+
+    ``pull_kg`` is its pull at three to four times its length, ``weakest_kg`` what the hooklength's
+    weakest knot holds and ``weakest`` that knot's name. Sound up to half of it, look again up to all
+    of it, else it will not do. Both above 0, up to 1000 kg; raises AskedWronglyError outside. The
+    half is our choice.
+
+    >>> judge_elastic_pull(0.25, 0.60, "its loop").outcome.value
+    'sound'
+    >>> judge_elastic_pull(0.45, 0.60, "its loop").outcome.value
+    'look again'
+    """
+    for what, kg in (("elastic's pull", pull_kg), (weakest, weakest_kg)):
+        if not 0 < kg <= STRAIN_LIMIT_KG:
+            raise AskedWronglyError(
+                f"{kg:g} kg makes no sense.", where=what, right="It lies above 0."
+            )
+    low, high = LENGTHS
+    says = (
+        f"the elastic pulls {write_strain_lb(pull_kg)} at {low} to {high} times its length; the "
+        f"hooklength's weakest, {weakest}, holds {write_strain_lb(weakest_kg)}"
+    )
+    outcome, remedy = Outcome.SOUND, ""
+    if pull_kg > weakest_kg:
+        outcome = Outcome.WILL_NOT_DO
+    elif pull_kg > SOUND_PULL * weakest_kg:
+        outcome = Outcome.LOOK_AGAIN
+    if outcome is not Outcome.SOUND:
+        remedy = "take a softer elastic or a stronger hooklength"
+    facts = (
+        Fact("elastic's pull", pull_kg, "kg", MEASURED),
+        Fact(f"{weakest} holds", weakest_kg, "kg", MEMORY),
+        Fact("sound up to", SOUND_PULL, "of that", OUR_CHOICE),
+    )
+    formula = "pull ÷ the hooklength's weakest"
+    return Judgement("elastic", outcome, says, formula, facts, Check.ELASTIC, remedy, dull=True)
 
 
 def _band_facts(what: str, band: Range, unit: str, source: Source) -> tuple[Fact, ...]:
@@ -194,7 +259,7 @@ def _band_facts(what: str, band: Range, unit: str, source: Source) -> tuple[Fact
 def _remark(what: str, have: float, band: Range, *, by_mm: bool) -> list[str]:
     """What to say of a line outside its band: too weak and the elastic breaks it, too
     strong and the elastic bottoms out first."""
-    write = write_diameter if by_mm else write_strain
+    write = write_diameter if by_mm else write_strain_lb
     if band.contains(have):
         return []
     if have < band.low:

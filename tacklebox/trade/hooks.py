@@ -3,11 +3,13 @@
 import re
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.trade.judgement import Fact, Judgement, Outcome
+from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
+from tacklebox.trade.knots import Knot
 from tacklebox.trade.quantities import Range
-from tacklebox.trade.sources import PRINTED, Basis, Source
+from tacklebox.trade.sources import COMMON, PRINTED, Basis, Source
 
 SHANK_ENDS = ("spade", "eyed")
+FOR_SPADES = ("spade-end whipping",)  # knots that hold on a spade (common practice)
 BARBS = ("barbless", "micro-barbed", "barbed")
 HOOK_LINE_SOURCE = Source(Basis.COMMON, "usual pairs, partly from memory")
 
@@ -23,6 +25,10 @@ LINE_FOR_SIZE: dict[int, Range] = {
     10: Range(0.17, 0.22),
     8: Range(0.20, 0.26),
 }
+
+# The thickest that is usual for carp, a size or two up (common practice).
+CARP_UP_TO_MM: dict[int, float] = {18: 0.14, 16: 0.17, 14: 0.19}
+CARP = "carp"  # what a recipe is for, where thicker line is usual
 
 
 def read_hook_order(text: str) -> float:
@@ -72,51 +78,58 @@ def read_hook_range(text: str) -> Range:
     return Range(min(ends), max(ends))
 
 
-def line_for_hook(size: str) -> Range | None:
+def line_for_hook(size: str, fish: str = "") -> Range | None:
     """Usual hooklength diameters (mm) for a hook size; odd sizes between two even ones.
 
-    None outside sizes 24–8. Source: common practice, partly from memory.
+    For carp the upper end is that of ``CARP_UP_TO_MM``, or of the next even size up. None outside
+    sizes 24–8. Source: common practice, partly from memory.
 
-    >>> line_for_hook("20")
-    Range(low=0.08, high=0.11)
+    >>> line_for_hook("20"), line_for_hook("16", "carp")
+    (Range(low=0.08, high=0.11), Range(low=0.11, high=0.17))
     """
     order = read_hook_order(size)
     number = int(-order)
     if number in LINE_FOR_SIZE:
-        return LINE_FOR_SIZE[number]
+        band = LINE_FOR_SIZE[number]
+        return Range(band.low, _carp_up_to(number)) if fish == CARP else band
     bigger, smaller = LINE_FOR_SIZE.get(number - 1), LINE_FOR_SIZE.get(number + 1)
     if bigger is None or smaller is None:
         return None
-    return Range(smaller.low, bigger.high)
+    return Range(smaller.low, _carp_up_to(number - 1) if fish == CARP else bigger.high)
 
 
-def judge_hook_and_line(size: str, diameter_mm: float) -> Judgement:
+def _carp_up_to(number: int) -> float:
+    bigger = LINE_FOR_SIZE.get(number - 2, LINE_FOR_SIZE[number])
+    return CARP_UP_TO_MM.get(number, bigger.high)
+
+
+def judge_hook_and_line(size: str, diameter_mm: float, fish: str = "") -> Judgement:
     """Whether a hooklength's diameter suits the hook: a remark outside the band, no refusal.
 
-    Arguments: hook size as printed, line diameter in mm. Source: common practice, partly
-    from memory.
+    Arguments: hook size as printed, line diameter in mm, "carp" where it is for carp. Source:
+    common practice, partly from memory.
 
-    >>> judge_hook_and_line("20", 0.10).outcome.value
-    'sound'
+    >>> judge_hook_and_line("20", 0.10).outcome.value, judge_hook_and_line("16", 0.17, "carp").says
+    ('sound', '0.17 mm on a size 16 hook: 0.11–0.17 mm is usual for carp')
     """
-    band = line_for_hook(size)
+    band = line_for_hook(size, fish)
     facts: tuple[Fact, ...] = (
         Fact("hook size", size, "", PRINTED),
         Fact("hooklength diameter", diameter_mm, "mm", PRINTED),
     )
-    about = "hook and line"
+    about, key = "hook and line", Check.HOOK_AND_LINE
     if band is None:
         says = f"no usual line is known for a hook size {size}; judge it by eye"
-        return Judgement(about, Outcome.LOOK_AGAIN, says, "", facts)
+        return Judgement(about, Outcome.LOOK_AGAIN, says, "", facts, key)
     facts += (
         Fact("usual from", band.low, "mm", HOOK_LINE_SOURCE),
         Fact("usual to", band.high, "mm", HOOK_LINE_SOURCE),
     )
-    usual = f"{band.low:.2f}–{band.high:.2f} mm is usual"
+    usual = f"{band.low:.2f}–{band.high:.2f} mm is usual" + (" for carp" if fish == CARP else "")
     formula = "diameter within the usual band of the hook size"
     if band.contains(diameter_mm):
         says = f"{diameter_mm:.3g} mm on a size {size} hook: {usual}"
-        return Judgement(about, Outcome.SOUND, says, formula, facts)
+        return Judgement(about, Outcome.SOUND, says, formula, facts, key, dull=True)
     if diameter_mm < band.low:
         says = (
             f"{diameter_mm:.3g} mm is fine for a size {size} ({usual}): "
@@ -127,4 +140,32 @@ def judge_hook_and_line(size: str, diameter_mm: float) -> Judgement:
             f"{diameter_mm:.3g} mm is thick for a size {size} ({usual}): "
             "the bait hangs badly and the hook may straighten"
         )
-    return Judgement(about, Outcome.LOOK_AGAIN, says, formula, facts)
+    return Judgement(about, Outcome.LOOK_AGAIN, says, formula, facts, key)
+
+
+def judge_hook_knot(knot: Knot, end: str, size: str) -> Judgement | None:
+    """Whether a knot can be tied to a hook's shank end: one that goes through an eye needs one.
+
+    ``end`` is "spade" or "eyed". A spade hook is whipped and nothing else; an eyed hook takes any
+    knot. None where the end is not known. Source: common practice.
+
+    >>> from tacklebox.trade.knots import knot_named
+    >>> judge_hook_knot(knot_named("knotless knot"), "spade", "18").outcome.value
+    'will not do'
+    """
+    if end not in SHANK_ENDS:
+        return None
+    about, key = "hook knot", Check.HOOK_KNOT
+    facts = (Fact("shank end", end, "", PRINTED), Fact("knot at the hook", knot.name, "", COMMON))
+    if end == "eyed" or knot.name in FOR_SPADES:
+        says = f"a {knot.name} holds on {'an eyed' if end == 'eyed' else 'a spade'} hook"
+        return Judgement(about, Outcome.SOUND, says, "", facts, key, dull=True)
+    return Judgement(
+        about,
+        Outcome.WILL_NOT_DO,
+        f"a {knot.name} needs an eye, and the size {size} hook has a spade end",
+        "",
+        facts,
+        key,
+        remedy=f"whip it ({FOR_SPADES[0]}), or take an eyed hook",
+    )

@@ -28,6 +28,23 @@ def worst(outcomes: "list[Outcome]") -> Outcome:
     return max(outcomes, key=_SEVERITY.__getitem__, default=Outcome.SOUND)
 
 
+class Check(StrEnum):
+    """Which check a judgement is of; what is decided on, whatever its words are."""
+
+    BREAKS_FIRST = "breaks first"
+    COMES_FREE = "comes free"
+    STEP = "step"
+    JOIN = "join"
+    HOOK_AND_LINE = "hook and line"
+    HOOK_KNOT = "hook knot"
+    ELASTIC = "elastic"
+    FLOAT = "float"
+    FLOAT_HELD = "float held"
+    CASTING = "casting"
+    LEAD = "lead"
+    WINDER = "winder"
+
+
 @dataclass(frozen=True, slots=True)
 class Fact:
     """One figure that a judgement used: its name, value with unit, and origin."""
@@ -46,8 +63,10 @@ class Fact:
 class Judgement:
     """One check's verdict.
 
-    ``about`` names the check, ``says`` is a sentence for the angler, ``formula`` how the
-    number came about, ``facts`` the figures that went in.
+    ``about`` names the check for the angler and ``key`` for whatever decides on it; ``says`` is
+    the verdict in one line, ``remedy`` what would make it better ("" where nothing is to be
+    done). ``why`` is more for who asks for it, ``formula`` how the number came about, ``facts``
+    the figures that went in. Where ``dull``, a sound verdict is told only to who asks why.
     """
 
     about: str
@@ -55,6 +74,25 @@ class Judgement:
     says: str
     formula: str = ""
     facts: tuple[Fact, ...] = ()
+    key: Check | None = None
+    remedy: str = ""
+    why: str = ""
+    dull: bool = False
+
+    @property
+    def line(self) -> str:
+        """The verdict and, where there is one, its remedy: what is said without asking why."""
+        return f"{self.says}; {self.remedy}" if self.remedy else self.says
+
+    @property
+    def is_told(self) -> bool:
+        """Whether it is told without asking why."""
+        return not self.dull or self.outcome is not Outcome.SOUND
+
+    @property
+    def rests_on(self) -> Basis | None:
+        """The class of the weakest figure behind it; None where there is none."""
+        return min((f.source.basis for f in self.facts), key=list(Basis).index, default=None)
 
     @property
     def rests_on_memory_alone(self) -> bool:

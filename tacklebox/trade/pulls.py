@@ -152,7 +152,7 @@ def knotted_from_pulls(
     >>> holds = knotted_from_pulls(
     ...     knot_named("half blood"), "nylon", [1.4, 1.5], strain_from_pulls(2.0, []))
     >>> round(holds.mean, 2), holds.source.basis.value
-    (1.47, 'own measurement')
+    (1.46, 'own measurement')
     """
     kept = keeps(knot, material_named(material).name)
     for kg in knotted_kg:

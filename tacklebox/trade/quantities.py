@@ -232,6 +232,15 @@ def write_strain_kg(breaks_at_kg: float) -> str:
     return f"{_digits(breaks_at_kg, 3)} kg"
 
 
+def write_strain_lb(breaks_at_kg: float) -> str:
+    """A strain in lb alone, to the nearest tenth, as a verdict names it.
+
+    >>> write_strain_lb(0.5), write_strain_lb(1.8144)
+    ('1.1 lb', '4 lb')
+    """
+    return f"{_digits(breaks_at_kg / KG_PER_LB, 1)} lb"
+
+
 def write_mass(mass_g: float) -> str:
     """A mass in g to the milligram; ``read_mass_g`` reads it back.
 

@@ -1,9 +1,9 @@
 """The strength chain: where a rig breaks, and how sure that is.
 
-Each joint and each plain length of line has a strength, taken as normal with a mean and two
-spreads (one standard deviation each): its own, from one knot tied to the next, and its spool's,
-for a strain that is only printed; if the print is wrong it is wrong for all joints of the spool
-alike. The rig is made so that, if anything goes, the hooklength goes first.
+Each joint and each plain length of line has a strength, taken as normal with a mean and three
+spreads (one standard deviation each): its own, from one knot tied to the next; its spool's, for a
+strain that is only printed, since a print that is wrong is wrong for all joints of the spool alike;
+and its maker's, since the prints of one maker err together.
 """
 
 import math
@@ -14,18 +14,14 @@ from functools import lru_cache
 from operator import mul
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.trade.judgement import Fact, Judgement, Outcome
-from tacklebox.trade.knots import BY_NAME, KNOT_SPREAD, KNOTS, PLAIN_SPREAD, Knot, keeps
+from tacklebox.trade.judgement import Fact
+from tacklebox.trade.knots import KNOT_SPREAD, PLAIN_SPREAD, Knot, keeps
 from tacklebox.trade.line import material_named
 from tacklebox.trade.pulls import PRINTED_SPREAD
-from tacklebox.trade.quantities import STRAIN_LIMIT_KG, write_strain
-from tacklebox.trade.sources import COMMON, INTERFERENCE, MEMORY, PRINTED, Basis, Source
+from tacklebox.trade.quantities import STRAIN_LIMIT_KG
+from tacklebox.trade.sources import MEMORY, PRINTED, Basis, Source
 
-SOUND_FROM = 0.95  # chance that the hooklength goes first; common practice, may be set
-LOOK_FROM = 0.80
-LEAST_STEP_MM = 0.02  # hooklength below rig line (common practice)
-WIDEST_JOIN = 1.5  # diameters, for a line-to-line knot (common practice)
-JOINS = ("knot", "loops", "swivel")
+MAKERS_PART = 0.5  # of the variance of a print, what all prints of one maker share (from memory)
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,9 +29,10 @@ class Joint:
     """One place that can break: a knot, a connector or a plain length of line.
 
     ``mean_kg`` and ``spread_kg`` (one standard deviation) are its strength; ``facts`` the
-    figures that went into them. Joints of one ``spool`` share its error: a normal factor of
-    1 ± ``spool_share`` on their means. Raises AskedWronglyError unless 0 < mean ≤ 1000 kg,
-    0 < spread ≤ mean and 0 ≤ share ≤ 1.
+    figures that went into them, ``called`` its name within the hooklength or what is above it.
+    Joints of one ``spool`` share its error, a normal factor of 1 ± ``spool_share`` on their means,
+    and joints of one ``maker`` that of his, 1 ± ``maker_share``. Raises AskedWronglyError unless
+    0 < mean ≤ 1000 kg, 0 < spread ≤ mean and the shares lie from 0 to 1.
     """
 
     name: str
@@ -45,6 +42,9 @@ class Joint:
     facts: tuple[Fact, ...] = ()
     spool: str = ""
     spool_share: float = 0.0
+    maker: str = ""
+    maker_share: float = 0.0
+    called: str = ""
 
     def __post_init__(self) -> None:
         if not 0 < self.mean_kg <= STRAIN_LIMIT_KG:
@@ -59,17 +59,19 @@ class Joint:
                 where=self.name,
                 right="It lies above 0, up to the strength itself.",
             )
-        if not 0 <= self.spool_share <= 1:
-            raise AskedWronglyError(
-                f"a spool's spread of {100 * self.spool_share:g} % makes no sense.",
-                where=self.name,
-                right="It lies from 0 to 100 %.",
-            )
+        for whose, share in (("spool", self.spool_share), ("maker", self.maker_share)):
+            if not 0 <= share <= 1:
+                raise AskedWronglyError(
+                    f"a {whose}'s spread of {100 * share:g} % makes no sense.",
+                    where=self.name,
+                    right="It lies from 0 to 100 %.",
+                )
 
     @property
     def whole_spread_kg(self) -> float:
-        """Its own spread and its spool's together, in kg."""
-        return math.hypot(self.spread_kg, self.mean_kg * self.spool_share)
+        """Its own spread, its spool's and its maker's together, in kg."""
+        shared = math.hypot(self.spool_share, self.maker_share)
+        return math.hypot(self.spread_kg, self.mean_kg * shared)
 
 
 def line_joint(
@@ -82,13 +84,16 @@ def line_joint(
     spool: str = "",
     spool_share: float = PRINTED_SPREAD,
     strain_source: Source = PRINTED,
+    maker: str = "",
+    called: str = "",
 ) -> Joint:
     """A knot in a line, or the plain line where ``knot`` is None.
 
     Mean = strain × what the knot keeps (all of it for plain line). Its own spread is 8 % of that
     for a knot, 5 % for plain line (from memory); ``spool_share`` is the spread of the strain
     itself as a share of it: 15 % for what is printed (from memory), less once it was pulled. Joints
-    that name the same ``spool`` share that error.
+    that name the same ``spool`` share that error; of what is only printed, joints of one ``maker``
+    share half of its variance (from memory).
 
     Range: strain above 0, up to 1000 kg. Raises AskedWronglyError for an unknown material or a
     strain or share outside.
@@ -107,8 +112,15 @@ def line_joint(
     if spool_share:
         basis = MEMORY if strain_source.basis is Basis.PRINTED else strain_source
         facts.append(Fact(f"{name}: spread of the spool's strain", 100 * spool_share, "%", basis))
-    mean = breaks_at_kg * kept
-    return Joint(name, mean, share * mean, in_hooklength, tuple(facts), spool, spool_share)
+    mean, makers = breaks_at_kg * kept, 0.0
+    if maker and strain_source.basis is Basis.PRINTED:
+        makers = spool_share * math.sqrt(MAKERS_PART)
+        spool_share *= math.sqrt(1 - MAKERS_PART)
+        facts.append(Fact(f"{name}: of that variance its maker's", 100 * MAKERS_PART, "%", MEMORY))
+    told = tuple(facts)
+    return Joint(
+        name, mean, share * mean, in_hooklength, told, spool, spool_share, maker, makers, called
+    )
 
 
 def rated_joint(name: str, rated_kg: float, in_hooklength: bool, source: Source = PRINTED) -> Joint:
@@ -129,16 +141,22 @@ def chance_goes_before(a: Joint, b: Joint) -> float:
     """Chance that joint ``a`` breaks before joint ``b`` under the same pull.
 
     Φ((B − A)/√(σA² + σB²)), stress–strength interference of two normal strengths, σ being the
-    whole spreads; of one spool's joints, the error they share counts by the difference of their
-    means alone. Source: O'Connor & Kleyner, Practical Reliability Engineering, ch. 5.
+    whole spreads; of joints of one spool or maker, the error they share counts by the difference of
+    their means alone. Source: O'Connor & Kleyner, Practical Reliability Engineering, ch. 5.
 
     >>> weak, strong = Joint("hook", 1.0, 0.08, True), Joint("swivel", 1.2, 0.06, False)
     >>> round(chance_goes_before(weak, strong), 4)
     0.9772
     """
-    shared_a, shared_b = a.mean_kg * a.spool_share, b.mean_kg * b.spool_share
-    shared = (shared_a - shared_b,) if a.spool and a.spool == b.spool else (shared_a, shared_b)
-    return _below((b.mean_kg - a.mean_kg) / math.hypot(a.spread_kg, b.spread_kg, *shared))
+    spools = _errors(a.mean_kg * a.spool_share, b.mean_kg * b.spool_share, a.spool, b.spool)
+    makers = _errors(a.mean_kg * a.maker_share, b.mean_kg * b.maker_share, a.maker, b.maker)
+    spread = math.hypot(a.spread_kg, b.spread_kg, *spools, *makers)
+    return _below((b.mean_kg - a.mean_kg) / spread)
+
+
+def _errors(of_a: float, of_b: float, a: str, b: str) -> tuple[float, ...]:
+    """What two joints err by: apart, or where both have it from one source the difference."""
+    return (of_a - of_b,) if a and a == b else (of_a, of_b)
 
 
 # The trapezoidal rule converges faster than any power for smooth functions that vanish at both
@@ -148,6 +166,18 @@ _SPOOL_REACH = 5.25  # … and of a spool's error below 2e-7
 _STEP = 0.5  # over the pull, in the narrowest whole spread
 _SPOOL_STEP = 0.55  # over a spool's error, in the narrowest spread of its joints
 _MOST_STEPS = 200_000
+# Gauss–Hermite's nodes and weights for a normal error, in standard deviations.
+_HERMITE = (
+    (-4.512745863399783, 2.2345844007746607e-05),
+    (-3.20542900285647, 0.0027891413212317692),
+    (-2.07684797867783, 0.04991640676521782),
+    (-1.0232556637891326, 0.24409750289493953),
+    (0.0, 0.40634920634920635),
+    (1.0232556637891326, 0.24409750289493953),
+    (2.07684797867783, 0.04991640676521782),
+    (3.20542900285647, 0.0027891413212317692),
+    (4.512745863399783, 2.2345844007746607e-05),
+)
 _PEAK, _ROOT_HALF = 1 / math.sqrt(2 * math.pi), math.sqrt(0.5)
 
 
@@ -155,9 +185,10 @@ def chances_first(joints: Sequence[Joint]) -> tuple[float, ...]:
     """For each joint, the chance that it is the weakest of all and goes first.
 
     Two joints: closed form. More: ∫ φᵢ(x) ∏ⱼ≠ᵢ (1 − Φⱼ(x)) dx by the trapezoidal rule, where the
-    joints of one spool are first averaged over the error they share; the chances add up to 1
-    within 1e-6. Range: at least one joint, spreads within 1 : 10,000 of one another. Raises
-    AskedWronglyError for none.
+    joints of one spool are first averaged over the error they share; a maker's error that several
+    spools share is averaged over by Gauss–Hermite's rule. The chances add up to 1 within 1e-6.
+    Range: at least one joint, spreads within 1 : 10,000 of one another. Raises AskedWronglyError for
+    none.
 
     >>> even = [Joint(str(n), 1.0, 0.08, False) for n in range(4)]
     >>> [round(chance, 6) for chance in chances_first(even)]
@@ -170,9 +201,40 @@ def chances_first(joints: Sequence[Joint]) -> tuple[float, ...]:
     if len(joints) == 2:
         first = chance_goes_before(*joints)
         return (first, chance_goes_before(joints[1], joints[0]))
-    return _integrated(
-        tuple(_Strength(j.mean_kg, j.spread_kg, j.spool, j.mean_kg * j.spool_share) for j in joints)
-    )
+    makers = [
+        maker for maker in dict.fromkeys(j.maker for j in joints) if _is_shared(maker, joints)
+    ]
+    return _averaged(joints, makers)
+
+
+def _is_shared(maker: str, joints: Sequence[Joint]) -> bool:
+    """Whether several spools have that maker's error: one spool's is as good as its own."""
+    spools = {n if not j.spool else j.spool for n, j in enumerate(joints) if j.maker == maker}
+    return bool(maker) and len(spools) > 1
+
+
+def _averaged(
+    joints: Sequence[Joint], makers: Sequence[str], off: Mapping[str, float] | None = None
+) -> tuple[float, ...]:
+    """The chances averaged over the errors of those makers; ``off`` are those already chosen, in
+    standard deviations."""
+    off = off or {}
+    if not makers:
+        return _integrated(tuple(_strength(joint, off) for joint in joints))
+    sums = [0.0] * len(joints)
+    for node, weight in _HERMITE:
+        chances = _averaged(joints, makers[1:], {**off, makers[0]: node})
+        sums = [total + weight * chance for total, chance in zip(sums, chances, strict=True)]
+    return tuple(sums)
+
+
+def _strength(joint: Joint, off: Mapping[str, float]) -> "_Strength":
+    """A joint's figures; the error of a maker that is in no other spool counts as its spool's."""
+    if joint.maker in off:
+        mean = joint.mean_kg * (1 + joint.maker_share * off[joint.maker])
+        return _Strength(mean, joint.spread_kg, joint.spool, joint.mean_kg * joint.spool_share)
+    shared = math.hypot(joint.spool_share, joint.maker_share)
+    return _Strength(joint.mean_kg, joint.spread_kg, joint.spool, joint.mean_kg * shared)
 
 
 @dataclass(frozen=True, slots=True)
@@ -294,138 +356,3 @@ def weakest_two(joints: Sequence[Joint]) -> tuple[Joint, Joint]:
 
 def _mean(joint: Joint) -> float:
     return joint.mean_kg
-
-
-def write_chance(chance: float) -> str:
-    """A chance in words, never rounded up: "95.4 %", "over 99.9 %", "under 0.1 %".
-
-    >>> write_chance(0.9996), write_chance(0.94999), write_chance(0.0)
-    ('over 99.9 %', '94.9 %', 'under 0.1 %')
-    """
-    tenths = math.floor(1000 * chance + 1e-9)
-    if tenths >= 999:
-        return "over 99.9 %"
-    return f"{tenths / 10:.1f} %" if tenths >= 1 else "under 0.1 %"
-
-
-def judge_strength(
-    joints: Sequence[Joint], sound_from: float = SOUND_FROM, look_from: float = LOOK_FROM
-) -> Judgement:
-    """Whether the hooklength goes first, and how sure that is.
-
-    Outcome by ``chance_hooklength_first``: sound from ``sound_from``, look again from
-    ``look_from``, else will not do. Raises AskedWronglyError for a rig without joints on
-    both sides, or limits out of order.
-
-    >>> judge_strength([Joint("hook knot", 1.0, 0.08, True),
-    ...     Joint("rig line's loop", 1.2, 0.06, False)]).outcome.value
-    'sound'
-    """
-    if not 0 < look_from <= sound_from < 1:
-        raise AskedWronglyError(
-            f"limits of {sound_from:g} (sound) and {look_from:g} (look again) are out of order.",
-            right="Both lie between 0 and 1, the one for sound the higher.",
-        )
-    low, high = weakest_two(joints)
-    chance = chance_hooklength_first(joints)
-    if chance >= sound_from:
-        outcome = Outcome.SOUND
-    else:
-        outcome = Outcome.LOOK_AGAIN if chance >= look_from else Outcome.WILL_NOT_DO
-    gap = high.mean_kg - low.mean_kg
-    share = 100 * abs(gap) / max(high.mean_kg, low.mean_kg)
-    step = f"{abs(gap):.2f} kg ({share:.0f} %) {'below' if gap >= 0 else 'above'}"
-    says = (
-        f"the hooklength goes first with a chance of {write_chance(chance)}: its weakest, "
-        f"{low.name} at {write_strain(low.mean_kg)}, is {step} the weakest above, "
-        f"{high.name} at {write_strain(high.mean_kg)}"
-    )
-    if outcome is not Outcome.SOUND:
-        says += _doubt(low, high)
-    method = Fact("method", "stress–strength interference, normal strengths", "", INTERFERENCE)
-    facts = (*dict.fromkeys(fact for joint in joints for fact in joint.facts), method)
-    formula = "∫ f(x) S(x) dx: f density of the hooklength's least strength, S all above holding"
-    return Judgement("strength chain", outcome, says, formula, facts)
-
-
-def _doubt(low: Joint, high: Joint) -> str:
-    """Which spools of the two are known by their print alone, where that is most of the doubt."""
-    printed = [j.spool for j in (low, high) if j.mean_kg * j.spool_share > j.spread_kg]
-    if not printed or high.mean_kg <= low.mean_kg:
-        return ""
-    return (
-        f"; prints may be {100 * PRINTED_SPREAD:.0f} % out: a pull test of "
-        f"{' and of '.join(dict.fromkeys(printed))} would say more"
-    )
-
-
-def _checked_mm(diameter_mm: float, what: str) -> float:
-    if not 0 < diameter_mm <= 10:
-        raise AskedWronglyError(
-            f"a diameter of {diameter_mm:g} mm makes no sense.",
-            where=what,
-            right="It lies above 0, up to 10 mm.",
-        )
-    return diameter_mm
-
-
-def judge_step(rig_line_mm: float, hooklength_mm: float) -> Judgement:
-    """Whether the hooklength is a clear step, 0.02 mm, finer than the rig line.
-
-    Arguments: diameters in mm, 0–10. Raises AskedWronglyError outside. Source: common
-    practice.
-
-    >>> judge_step(0.14, 0.12).outcome.value, judge_step(0.14, 0.13).outcome.value
-    ('sound', 'look again')
-    """
-    step = _checked_mm(rig_line_mm, "rig line") - _checked_mm(hooklength_mm, "hooklength")
-    sound = step >= LEAST_STEP_MM - 1e-9
-    lies = "finer than" if step >= 0 else "thicker than"
-    says = (
-        f"the hooklength ({hooklength_mm:.3g} mm) is {abs(step):.3f} mm {lies} the rig line "
-        f"({rig_line_mm:.3g} mm); {LEAST_STEP_MM:.2f} mm finer is usual"
-    )
-    facts = (
-        Fact("rig line's diameter", rig_line_mm, "mm", PRINTED),
-        Fact("hooklength's diameter", hooklength_mm, "mm", PRINTED),
-        Fact("least step", LEAST_STEP_MM, "mm", COMMON),
-    )
-    outcome = Outcome.SOUND if sound else Outcome.LOOK_AGAIN
-    return Judgement("step down to the hooklength", outcome, says, "rig line − hooklength", facts)
-
-
-def judge_join(upper_mm: float, lower_mm: float, joined_by: str) -> Judgement:
-    """Whether two lines of these diameters may be joined that way.
-
-    ``joined_by`` is "loops", "swivel", "knot" or the name of a line-to-line knot. A knot
-    between lines further apart than 1.5 : 1 holds badly. Diameters in mm, 0–10. Raises
-    AskedWronglyError outside, or for another join. Source: common practice.
-
-    >>> judge_join(0.25, 0.12, "knot").outcome.value, judge_join(0.25, 0.12, "loops").outcome.value
-    ('look again', 'sound')
-    """
-    named = BY_NAME.get(joined_by.strip().lower())
-    if joined_by not in JOINS and (named is None or named.use != "line"):
-        known = [*JOINS, *(knot.name for knot in KNOTS if knot.use == "line")]
-        raise AskedWronglyError(
-            f'"{joined_by}" is no way to join two lines.', right="Known: " + ", ".join(known) + "."
-        )
-    by_knot = joined_by not in ("loops", "swivel")
-    thick, thin = sorted(
-        (_checked_mm(upper_mm, "upper line"), _checked_mm(lower_mm, "lower line")), reverse=True
-    )
-    ratio = thick / thin
-    facts = (
-        Fact("upper line's diameter", upper_mm, "mm", PRINTED),
-        Fact("lower line's diameter", lower_mm, "mm", PRINTED),
-        Fact("widest ratio for a knot", WIDEST_JOIN, "", COMMON),
-    )
-    says = f"{upper_mm:.3g} mm joined to {lower_mm:.3g} mm by "
-    says += "a line-to-line knot" if joined_by == "knot" else joined_by
-    sound = not by_knot or ratio <= WIDEST_JOIN + 1e-9
-    if not sound:
-        says += (
-            f": {ratio:.1f} to 1 is too far apart for a knot to hold well; use loops or a swivel"
-        )
-    outcome = Outcome.SOUND if sound else Outcome.LOOK_AGAIN
-    return Judgement("join between lines", outcome, says, "thick ÷ thin", facts)

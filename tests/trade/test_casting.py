@@ -18,6 +18,7 @@ from tacklebox.trade.casting import (
 )
 from tacklebox.trade.judgement import Outcome
 from tacklebox.trade.quantities import G_PER_OZ, KG_PER_LB, STANDARD_GRAVITY
+from tacklebox.trade.sources import Basis
 
 distances = st.floats(5.0, 120.0)
 
@@ -51,20 +52,39 @@ def test_full_rule_against_planet_sea_fishing() -> None:
 
 
 @pytest.mark.parametrize(
-    ("line_kg", "outcome", "word"),
+    ("line_kg", "full_blooded", "outcome", "word"),
     # 50 g at 40 m, sweep 3 m: 0.383 kg even pull, five times 1.917, twice 0.767; rule 8.0 kg
     [
-        (8.1, "sound", "full-blooded"),
-        (1.92, "sound", "smooth lob"),
-        (1.91, "look again", "shock leader"),
-        (0.77, "look again", "no more than 20 g"),
-        (0.76, "will not do", "may part"),
+        (1.92, False, Outcome.SOUND, "holds 4.2 lb after its knot"),
+        (1.91, False, Outcome.LOOK_AGAIN, "shock leader of at least 4.2 lb"),
+        (0.77, False, Outcome.LOOK_AGAIN, "no more than 20 g"),
+        (0.76, False, Outcome.WILL_NOT_DO, "may part"),
+        (8.1, True, Outcome.SOUND, "holds 17.9 lb"),
+        (7.9, True, Outcome.LOOK_AGAIN, "full-blooded casting asks for 17.6 lb"),
+        (1.91, True, Outcome.WILL_NOT_DO, "shock leader of at least 17.6 lb"),
     ],
 )
-def test_outcomes_at_their_limits(line_kg: float, outcome: str, word: str) -> None:
-    told = judge_casting(line_kg, 30.0, 20.0, 40.0)
-    assert told.outcome.value == outcome
-    assert word in told.says
+def test_outcomes_at_their_limits(
+    line_kg: float, full_blooded: bool, outcome: Outcome, word: str
+) -> None:
+    judged = judge_casting(line_kg, 30.0, 20.0, 40.0, full_blooded=full_blooded)
+    assert judged.outcome is outcome
+    assert word in judged.line
+
+
+def test_the_beach_rule_stays_off_a_lobbed_feeder() -> None:
+    judged = judge_casting(2.5, 30.0, 20.0, 40.0)
+    assert not any("shock" in fact.name for fact in judged.facts)
+    assert "full-blooded" not in judged.line
+    assert judged.rests_on is Basis.MEMORY  # the five times
+
+
+def test_a_cast_names_the_line_that_bears_it_and_whose_sweep_it_is() -> None:
+    judged = judge_casting(4.0, 30.0, 20.0, 40.0, 2.5, line="leader")
+    assert "the leader holds 8.8 lb" in judged.says
+    bases = {fact.name: fact.source.basis for fact in judged.facts}
+    assert bases["sweep of the rod end"] is Basis.GIVEN
+    assert bases["even pull"] is Basis.CHOICE
 
 
 @given(st.floats(0.5, 4.0), distances)

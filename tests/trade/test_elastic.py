@@ -3,7 +3,7 @@
 import pytest
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.trade.elastic import guide_for, judge_elastic
+from tacklebox.trade.elastic import guide_for, judge_elastic, judge_elastic_pull
 from tacklebox.trade.judgement import Outcome
 from tacklebox.trade.quantities import KG_PER_LB
 from tacklebox.trade.sources import Basis
@@ -54,7 +54,7 @@ def test_all_that_the_guide_pairs_is_sound(
         (10, 0.10, None, "light"),
         (5, 0.14, "22", "smaller"),
         (5, 0.14, "12", "bigger"),
-        (25, 0.20, "10", "knows no grade 25"),
+        (25, 0.20, "10", "this is 25"),
     ],
 )
 def test_outside_the_guide_is_a_remark_with_its_reason(
@@ -63,17 +63,17 @@ def test_outside_the_guide_is_a_remark_with_its_reason(
     told = judge_elastic(grade, rig_line_mm=rig_mm, hook=hook)
     assert told.outcome is Outcome.LOOK_AGAIN
     assert word in told.says
+    assert "measure its pull at 3 to 4 times its length" in told.remedy
 
 
 def test_strain_serves_where_the_guide_has_no_diameter() -> None:
     told = judge_elastic(1, rig_line_mm=0.08, rig_line_kg=2.0 * KG_PER_LB)
-    assert "0.91 kg (2 lb)" in told.says
+    assert "2 lb" in told.says
     assert judge_elastic(8, hooklength_mm=0.14).outcome is Outcome.LOOK_AGAIN  # the guide is silent
 
 
 def test_between_two_rows_both_count() -> None:
     row = guide_for(7)
-    assert row is not None
     assert row.hooklength_mm is None  # grades 8–10 have none
     assert judge_elastic(7, rig_line_mm=0.13, hook="14").outcome is Outcome.SOUND
 
@@ -100,4 +100,33 @@ def test_above_the_published_guide_it_rests_on_memory_and_says_so() -> None:
     assert judge_elastic(12, rig_line_mm=0.12, hook="12").outcome is Outcome.LOOK_AGAIN
     beyond = judge_elastic(21, rig_line_mm=0.25)
     assert beyond.outcome is Outcome.LOOK_AGAIN
-    assert "knows no grade 21" in beyond.says
+    with pytest.raises(AskedWronglyError, match="ends at grade 20") as refused:
+        guide_for(21)
+    assert "Measure its pull" in refused.value.right
+
+
+@pytest.mark.parametrize(
+    ("pull_kg", "outcome"),
+    [
+        (0.30, Outcome.SOUND),
+        (0.31, Outcome.LOOK_AGAIN),
+        (0.60, Outcome.LOOK_AGAIN),
+        (0.61, Outcome.WILL_NOT_DO),
+    ],
+)
+def test_a_measured_pull_is_set_against_the_hooklengths_weakest(
+    pull_kg: float, outcome: Outcome
+) -> None:
+    """Half of it is our choice: a hooklength that holds 0.6 kg, at its limits."""
+    judged = judge_elastic_pull(pull_kg, 0.60, "its loop")
+    assert judged.outcome is outcome
+    assert "its loop, holds 1.3 lb" in judged.says
+    assert ("softer elastic" in judged.remedy) is (outcome is not Outcome.SOUND)
+
+
+@pytest.mark.parametrize("bad", [0.0, -1.0, float("nan"), 1001.0])
+def test_absurd_pulls_of_elastic(bad: float) -> None:
+    with pytest.raises(AskedWronglyError, match="elastic's pull"):
+        judge_elastic_pull(bad, 0.6, "its loop")
+    with pytest.raises(AskedWronglyError, match="its loop"):
+        judge_elastic_pull(0.3, bad, "its loop")

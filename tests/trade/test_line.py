@@ -14,7 +14,7 @@ from tacklebox.trade.line import (
     material_named,
     stress_mpa,
 )
-from tacklebox.trade.quantities import STANDARD_GRAVITY
+from tacklebox.trade.quantities import KG_PER_LB, STANDARD_GRAVITY
 
 
 def words(material: str, diameter_mm: float, breaks_at_kg: float) -> list[str]:
@@ -56,11 +56,17 @@ def test_main_line_of_0010_mm_is_a_slip_for_010() -> None:
         ("nylon", 0.8, 1.2, "0.148 mm at 1.2 kg (a gō number, not mm)"),
         ("nylon", 6.0, 1.2, "0.127 mm at 1.2 kg (an X number, not mm)"),
         ("nylon", 0.16, 0.18, "0.16 mm at 1.8 kg"),
-        ("nylon", 6.0, 3.0, "0.127 mm at 1.36 kg (an X number, not mm; 3 lb, not kg)"),
+        ("nylon", 6.0, 3.6, "0.127 mm at 1.63 kg (an X number, not mm; 3.6 lb, not kg)"),
     ],
 )
 def test_slips(material: str, diameter_mm: float, breaks_at_kg: float, meaning: str) -> None:
     assert meaning in words(material, diameter_mm, breaks_at_kg)
+
+
+@pytest.mark.parametrize(("diameter_mm", "lb"), [(0.10, 3.0), (0.12, 4.5), (0.14, 6.0)])
+def test_high_tenacity_nylon_is_taken_without_a_question(diameter_mm: float, lb: float) -> None:
+    """Common practice (no source): hooklength nylon is sold at these strains."""
+    assert words("nylon", diameter_mm, lb * KG_PER_LB) == []
 
 
 def test_honest_figures_raise_no_question() -> None:

@@ -75,7 +75,7 @@ def test_without_print_the_pulls_stand() -> None:
 
 
 def test_a_knotted_pull_counts_for_the_line_and_for_less() -> None:
-    half_blood = knot_named("half blood")  # keeps 0.85
+    half_blood = knot_named("tucked half blood")  # keeps 0.85
     knotted = strain_from_pulls(2.0, [Pull(1.7, half_blood)])
     plain = strain_from_pulls(2.0, [Pull(2.0)])
     assert knotted.mean == pytest.approx(2.0)

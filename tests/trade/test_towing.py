@@ -1,4 +1,4 @@
-"""What a fish is left towing on the usual rigs, by every single break."""
+"""What a fish is left with on the usual rigs, by every single break."""
 
 import itertools
 
@@ -7,151 +7,129 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.trade.judgement import Outcome
 from tacklebox.trade.strength import Joint
 from tacklebox.trade.towing import (
+    Left,
     Link,
     Piece,
     Rig,
-    Stop,
-    Stretch,
     Thing,
     breaks_by_fish,
     breaks_by_snag,
-    judge_towing,
+    weakest_above,
 )
-
-HOOK = Thing("hook", "size 18 hook")
-
-
-def line(name: str, kg: float, *, knot: bool = True, inside: bool = False) -> Stretch:
-    """A knot (nothing slides past) or plain line, with the usual spread."""
-    joint = Joint(name, kg, (0.08 if knot else 0.05) * kg, inside)
-    return Stretch(joint, lets_past=not knot)
-
-
-def hooklength(kg: float = 1.0) -> tuple[Piece, ...]:
-    return (
-        line("hooklength's loop", kg, inside=True),
-        line("hook knot", kg * 1.05, inside=True),
-        HOOK,
-    )
-
-
-MAIN, SWIVEL = line("main line", 2.5, knot=False), line("swivel knot", 2.1)
-
-
-def running(*above: Piece) -> Rig:
-    feeder = Thing("feeder", "cage feeder", "runs free")
-    return Rig((MAIN, *above, feeder, Stop("bead"), SWIVEL, *hooklength()))
-
-
-def paternoster(link_kg: float) -> Rig:
-    link = Link((Joint("feeder link", link_kg, 0.08 * link_kg, False),), Thing("feeder", "feeder"))
-    return Rig((MAIN, line("paternoster knot", 2.0), link, *hooklength()))
+from tests.trade.rigs import (
+    BEAD,
+    HOOK,
+    MAIN,
+    SWIVEL,
+    hooklength,
+    knot,
+    paternoster,
+    plain,
+    rubber,
+    running,
+)
 
 
 def towed(rig: Rig) -> dict[str, tuple[str, ...]]:
     return {parted.joint.name: parted.tows for parted in breaks_by_fish(rig)}
 
 
+def lost(rig: Rig) -> dict[str, tuple[str, ...]]:
+    return {parted.joint.name: parted.lost for parted in breaks_by_fish(rig)}
+
+
 def test_a_running_feeder_slides_off_whatever_breaks() -> None:
     assert set(towed(running()).values()) == {()}
-    told = judge_towing(running())
-    assert told.outcome is Outcome.SOUND
-    assert "runs free and slides off the broken end" in told.says
 
 
 def test_a_running_feeder_is_caught_by_a_knot_above_it() -> None:
-    rig = running(line("leader knot", 2.0), line("shock leader", 4.0, knot=False))
+    rig = running(knot("leader knot", 2.0), plain("shock leader", 4.0))
     by_break = towed(rig)
     assert by_break["main line"] == ("cage feeder",)
     assert by_break["leader knot"] == ()  # the knot itself is gone
-    says = next(p.says for p in breaks_by_fish(rig) if p.joint.name == "main line")
-    assert "cannot slide past the leader knot" in says
-    stopped = running(Stop("float stop"))
-    assert towed(stopped)["main line"] == ("cage feeder",)
+    assert towed(running(rubber("float stop")))["main line"] == ("cage feeder",)
 
 
-def test_an_in_line_feeder_slides_off() -> None:
+def test_lost_is_also_what_slides_off_the_anglers_end() -> None:
+    """The swivel's knot parts: feeder and bead run off the bare end above it."""
+    by_break = lost(running())
+    assert by_break["swivel knot"] == ("bead", "cage feeder", "size 18 hook")
+    assert by_break["hooklength's loop"] == ("size 18 hook",)  # the swivel keeps them
+    assert by_break["hook knot"] == ("size 18 hook",)
+    assert by_break["main line"] == ("bead", "cage feeder", "size 18 hook")
+
+
+def test_an_in_line_feeder_slides_off_unless_a_bead_is_pushed_into_it() -> None:
     feeder = Thing("feeder", "method feeder", "in line")
-    rig = Rig((MAIN, feeder, SWIVEL, *hooklength()))
-    assert set(towed(rig).values()) == {()}
-    assert "has the line running through it" in judge_towing(rig).says
+    assert set(towed(Rig((MAIN, feeder, SWIVEL, *hooklength()))).values()) == {()}
+    seated = Thing("feeder", "method feeder", "in line", seated=True)
+    assert towed(Rig((MAIN, seated, SWIVEL, *hooklength())))["main line"] == ("method feeder",)
 
 
-def test_a_paternoster_is_given_up_by_a_weak_link() -> None:
-    weak = judge_towing(paternoster(1.2))
-    assert weak.outcome is Outcome.SOUND
-    assert "given up without the fish" in weak.says
-    assert towed(paternoster(1.2))["main line"] == ("feeder",)
-    assert towed(paternoster(1.2))["hooklength's loop"] == ()
-    strong = judge_towing(paternoster(3.0))
-    assert strong.outcome is Outcome.WILL_NOT_DO
-    assert "tethers the fish" in strong.says
-
-
-@pytest.mark.parametrize(
-    ("held", "outcome", "reason"),
-    [
-        ("fixed", Outcome.WILL_NOT_DO, "is fixed and stays on the line"),
-        ("in a loop", Outcome.LOOK_AGAIN, "caught in its loop"),
-    ],
-)
-def test_fixed_and_looped_feeders(held: str, outcome: Outcome, reason: str) -> None:
-    rig = Rig((MAIN, Thing("bomb", "bomb", held), SWIVEL, *hooklength()))
-    told = judge_towing(rig)
-    assert told.outcome is outcome
-    assert reason in told.says
-    assert towed(rig)["main line"] == ("bomb",)
-
-
-@pytest.mark.parametrize("held", ["one point", "two points"])
-def test_a_float_stays_on_the_line_above_the_hooklength(held: str) -> None:
+@pytest.mark.parametrize("held", ["one point", "two points", "in a loop", "on its stem", "fixed"])
+@pytest.mark.parametrize("what", ["float", "feeder", "bomb", "lead", "olivette"])
+def test_what_is_held_on_the_line_stays_on_it(what: str, held: str) -> None:
     rig = Rig(
         (
-            line("float rig's top", 1.9, knot=False),
-            Thing("float", "waggler", held),
-            line("rig line", 1.8, knot=False),
-            line("rig line's loop", 1.4),
+            plain("rig line above", 1.9),
+            Thing(what, "it", held),
+            plain("rig line", 1.8),
+            knot("rig line's loop", 1.4),
             *hooklength(),
         )
     )
     by_break = towed(rig)
-    assert by_break["float rig's top"] == ("waggler",)
+    assert by_break["rig line above"] == ("it",)
     assert by_break["rig line"] == ()
-    assert judge_towing(rig).outcome is Outcome.SOUND  # the hooklength goes long before
 
 
-def test_a_float_above_a_weak_line_is_refused() -> None:
-    weak_top = line("top knot", 0.9)
-    rig = Rig((weak_top, Thing("float", "pole float", "two points"), *hooklength(1.2)))
-    told = judge_towing(rig)
-    assert told.outcome is Outcome.WILL_NOT_DO
-    assert "the fish tows the pole float" in told.says
+def test_a_slider_is_kept_by_its_stop_knot() -> None:
+    """A break above the stop knot leaves float and knot on the fish's line."""
+    slider = Thing("float", "slider", "slides")
+    rig = Rig((MAIN, knot("stop knot", 2.2), plain("line", 2.5), slider, SWIVEL, *hooklength()))
+    assert towed(rig)["main line"] == ("slider",)
+    assert towed(rig)["line"] == ()
 
 
-def test_breaks_come_weakest_first_and_say_what_is_lost() -> None:
-    told = breaks_by_fish(running())
-    assert [p.joint.mean_kg for p in told] == sorted(p.joint.mean_kg for p in told)
-    assert sum(p.chance for p in told) == pytest.approx(1, abs=1e-6)
-    by_name = {p.joint.name: p for p in told}
-    assert by_name["hook knot"].lost == ("size 18 hook",)
-    assert "the hook alone" in by_name["hook knot"].says
-    assert by_name["main line"].lost == ("cage feeder", "size 18 hook")
+def test_breaks_come_weakest_first_and_say_what_is_left() -> None:
+    breaks = breaks_by_fish(running())
+    assert [p.joint.mean_kg for p in breaks] == sorted(p.joint.mean_kg for p in breaks)
+    assert sum(p.chance for p in breaks) == pytest.approx(1, abs=1e-6)
+    assert {p.joint.name: p.key for p in breaks} == {
+        "hook knot": Left.HOOK,
+        "hooklength's loop": Left.SHORT,
+        "swivel knot": Left.LINE,
+        "main line": Left.LINE,
+    }
+    stopped = breaks_by_fish(running(rubber("float stop")))
+    assert {p.joint.name: p.key for p in stopped}["main line"] is Left.TOWS
+    assert "the fish tows the cage feeder" in stopped[-1].says
 
 
 def test_snagged_weights() -> None:
-    told = breaks_by_snag(paternoster(1.2), "feeder")
-    assert [p.joint.name for p in told] == ["feeder link", "paternoster knot", "main line"]
-    assert told[0].chance > 0.99
-    assert told[0].lost == ("feeder",)
-    assert told[0].tows == ()
-    # a running feeder comes up against the swivel knot; the hooklength is not loaded
+    breaks = breaks_by_snag(paternoster(1.2), "feeder")
+    assert [p.joint.name for p in breaks] == ["feeder link", "paternoster knot", "main line"]
+    assert breaks[0].chance > 0.99
+    assert (breaks[0].lost, breaks[0].tows, breaks[0].key) == (("feeder",), (), Left.STAYS_ON)
+    # a running feeder comes up against the swivel; the hooklength is not loaded
     snagged = breaks_by_snag(running(), "cage feeder")
     assert [p.joint.name for p in snagged] == ["swivel knot", "main line"]
     with pytest.raises(AskedWronglyError, match="cage feeder"):
         breaks_by_snag(running(), "bomb")
+
+
+def test_the_weakest_above_a_place_of_those_that_are_known() -> None:
+    rig = paternoster(1.2)
+    above = weakest_above(rig, 2)
+    assert above is not None
+    assert above.name == "paternoster knot"
+    assert weakest_above(rig, 0) is None
+    unknown = Rig((plain("main line", None), BEAD, *hooklength()))
+    assert weakest_above(unknown, 1) is None
+    assert not unknown.is_known
+    assert rig.is_known
 
 
 LINKS: tuple[Piece, ...] = tuple(
@@ -161,11 +139,10 @@ LINKS: tuple[Piece, ...] = tuple(
 
 
 @given(st.sampled_from(list(itertools.permutations(LINKS))), st.floats(0.5, 3.0))
-def test_permuting_side_branches_changes_nothing(links: tuple[Piece, ...], kg: float) -> None:
+def test_permuting_branches_changes_nothing(links: tuple[Piece, ...], kg: float) -> None:
     def rig(branches: tuple[Piece, ...]) -> Rig:
-        return Rig((MAIN, line("paternoster knot", 2.0), *branches, *hooklength(kg)))
+        return Rig((MAIN, knot("paternoster knot", 2.0), *branches, *hooklength(kg)))
 
-    assert judge_towing(rig(links)) == judge_towing(rig(LINKS))
     assert breaks_by_fish(rig(links)) == breaks_by_fish(rig(LINKS))
 
 
@@ -178,7 +155,7 @@ def test_permuting_side_branches_changes_nothing(links: tuple[Piece, ...], kg: f
         ((MAIN, HOOK, SWIVEL), "below the hook"),
         ((HOOK,), "does not begin"),
         (hooklength(), "does not begin"),
-        ((MAIN, line("loop", 1.0, inside=True), SWIVEL, HOOK), "below one of it"),
+        ((MAIN, knot("loop", 1.0, inside=True), SWIVEL, HOOK), "below one of it"),
     ],
 )
 def test_rigs_that_are_none(chain: tuple[Piece, ...], fault: str) -> None:
@@ -186,8 +163,6 @@ def test_rigs_that_are_none(chain: tuple[Piece, ...], fault: str) -> None:
         Rig(chain)
 
 
-def test_other_nonsense() -> None:
+def test_no_way_to_hold_a_thing() -> None:
     with pytest.raises(AskedWronglyError, match="no way to hold"):
         Thing("float", "waggler", "glued")
-    with pytest.raises(AskedWronglyError, match="needs a strength"):
-        Link((), Thing("feeder", "feeder"))
