@@ -143,7 +143,7 @@ def limits(sound_from: str, look_from: str) -> tuple[float, float]:
             raise AskedWronglyError(
                 f"{text} is no chance to go by.",
                 where=option,
-                right='Write percent between 0 and 100, like "95".',
+                right='Write percent between 0 and 100, like "90".',
             )
         chances.append(chance)
     if chances[1] > chances[0]:

@@ -39,7 +39,7 @@ def plan_of(
     from tacklebox.errors import AskedWronglyError
     from tacklebox.matches.before.holding_plan import plan_that_holds
     from tacklebox.matches.files.match import refuse_past
-    from tacklebox.trade.strength import LOOK_FROM, SOUND_FROM
+    from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 
     told = matches_of(context).load(match)
     refuse_past(told, date.today())
@@ -52,7 +52,7 @@ def plan_of(
     return (
         told,
         venue,
-        plan_that_holds(box_of(context), wants, rules, limits or (SOUND_FROM, LOOK_FROM)),
+        plan_that_holds(box_of(context), wants, rules, limits or (SOUND_FROM, DOUBTFUL_FROM)),
     )
 
 

@@ -50,8 +50,8 @@ def tie(
     despite_rules: Annotated[
         bool, typer.Option("--despite-rules", help="Tie what the venue does not allow, too.")
     ] = False,
-    sound_from: SoundFrom = "95",
-    look_from: LookFrom = "80",
+    sound_from: SoundFrom = "90",
+    look_from: LookFrom = "50",
     on: On = "",
     as_json: Json = False,
 ) -> None:

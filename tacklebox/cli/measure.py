@@ -80,6 +80,21 @@ def float_(
     _show_kept(kept, as_json)
 
 
+@app.command()
+def elastic(
+    context: typer.Context,
+    item: ItemArg,
+    reading: Annotated[list[str], _reading("8 oz")],
+    on: On = "",
+    as_json: Json = False,
+) -> None:
+    """Record what an elastic pulled on a balance at three to four times its length."""
+    from tacklebox.desk import measuring
+
+    kept = measuring.record_stretch(desk_of(context), item, " ".join(reading), on=on)
+    _show_kept(kept, as_json)
+
+
 @app.command("list")
 def list_(context: typer.Context, item: ItemArg, as_json: Json = False) -> None:
     """List the readings of an item, and what they make of its figures."""

@@ -46,8 +46,11 @@ def judgement_as_json(judgement: "Judgement") -> dict[str, Any]:
     """A judgement with its figures and their sources."""
     return {
         "about": judgement.about,
+        "key": judgement.key,
         "outcome": judgement.outcome,
         "says": judgement.says,
+        "remedy": judgement.remedy,
+        "why": judgement.why,
         "formula": judgement.formula,
         "figures": [
             {"name": f.name, "value": f.value, "unit": f.unit, "source": str(f.source)}
@@ -57,11 +60,15 @@ def judgement_as_json(judgement: "Judgement") -> dict[str, Any]:
 
 
 def show_judgement(judgement: "Judgement", why: bool) -> None:
-    """Print a judgement; with ``why`` its formula, its figures and where each is from."""
-    memory = " (rests on memory alone)" if judgement.rests_on_memory_alone else ""
-    says = judgement.says if judgement.says.endswith(".") else judgement.says + "."
-    say_folded(f"{judgement.outcome.upper()}: {judgement.about}: {says}{memory}")
+    """Print a judgement in one line; with ``why`` its formula, its figures and where each is
+    from. What is sound and dull is told with ``why`` alone."""
+    if not (why or judgement.is_told):
+        return
+    line = judgement.line if judgement.line.endswith(".") else judgement.line + "."
+    say_folded(f"{judgement.outcome.upper()}: {judgement.about}: {line}")
     if why:
+        if judgement.why:
+            say_folded(judgement.why, "    ")
         if judgement.formula:
             say_folded(f"by {judgement.formula}", "    ")
         for fact in judgement.facts:

@@ -62,8 +62,8 @@ def check(
         str | None, typer.Option(help='Judge a cast that far too, like "40 m".')
     ] = None,
     load: Annotated[str, typer.Option(help='What the feeder is filled with, like "25 g".')] = "0",
-    sound_from: SoundFrom = "95",
-    look_from: LookFrom = "80",
+    sound_from: SoundFrom = "90",
+    look_from: LookFrom = "50",
     as_json: Json = False,
 ) -> None:
     """Fit a recipe to stock and say whether it holds together; nothing is tied."""
@@ -142,8 +142,8 @@ def _show_judgements(checked: "Checked", why: bool) -> None:
 def _show_breaks(fit: "Fit") -> None:
     """For each pull, every joint in order of strength with its chance of going first."""
     from tacklebox.rigs.checking.breaks import all_breaks
+    from tacklebox.trade.breaks_first import write_chance
     from tacklebox.trade.quantities import write_strain_kg
-    from tacklebox.trade.strength import write_chance
 
     for told in all_breaks(fit):
         say()
@@ -222,8 +222,8 @@ def tie(
     chosen: Set = None,
     use: Use = None,
     because: Annotated[str, typer.Option(help="Why to go on where a check refuses.")] = "",
-    sound_from: SoundFrom = "95",
-    look_from: LookFrom = "80",
+    sound_from: SoundFrom = "90",
+    look_from: LookFrom = "50",
     on: On = "",
     as_json: Json = False,
 ) -> None:

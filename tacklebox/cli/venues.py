@@ -258,6 +258,7 @@ def ruling_as_json(ruling: "Ruling") -> dict[str, str]:
     """A ruling for JSON."""
     return {
         "rule": ruling.rule,
+        "about": ruling.key or "",
         "verdict": ruling.verdict,
         "part": ruling.part,
         "says": ruling.says,

@@ -94,6 +94,15 @@ def record_bucket(
     return _record(desk, item, lambda s, found: record(s, found, carried_g, day, as_read=as_read))
 
 
+def record_stretch(desk: Desk, item: str, reading: str, *, on: str = "") -> Readings:
+    """Record what an elastic pulled on a balance at three to four times its length."""
+    from tacklebox.stock.measured import record_stretch as record
+    from tacklebox.trade.quantities import read_mass_g
+
+    pulled_g, day = in_field("reading", read_mass_g, reading), past_day(desk, on)
+    return _record(desk, item, lambda s, found: record(s, found, pulled_g, day))
+
+
 def readings_of(desk: Desk, item: str) -> Readings:
     """All readings of an item that stand, and what they make of its figures."""
     from tacklebox.stock.measured import standing
@@ -161,4 +170,6 @@ def _words(row: "Measurement") -> str:
         return words + (f" with a {row.knot}" if row.knot else ", plain line")
     if row.what == "weighing":
         return f"{row.count} weighed {write_mass(row.mass_g or 0.0)}"
+    if row.what == "stretch":
+        return f"pulled {write_mass(row.mass_g or 0.0)} at three to four lengths"
     return f"carried {write_mass(row.mass_g or 0.0)} in a bucket"

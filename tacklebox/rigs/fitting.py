@@ -77,6 +77,13 @@ def fit(
     return Fit(resolved, count, servings, below, inventory.measured)
 
 
+def unfitted(resolved: Resolved) -> Fit:
+    """A recipe with nothing fitted to it: what can be said of it whatever it is tied from."""
+    servings = tuple(Serving(need, 0, None, ()) for need in resolved.needs)
+    below = unfitted(resolved.hooklength) if resolved.hooklength else None
+    return Fit(resolved, 1, servings, below)
+
+
 def _serve(need: Need, inventory: Inventory, count: int, wanted_id: int | None) -> Serving:
     amount = 0 if need.there else need.amount * count
     stock = inventory.by_kind[need.ask.kind]

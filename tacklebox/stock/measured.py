@@ -22,20 +22,28 @@ from tacklebox.trade.pulls import (
     knotted_from_pulls,
     shot_from_weighings,
     strain_from_pulls,
+    stretch_from_readings,
 )
 from tacklebox.trade.quantities import KG_PER_LB, write_mass, write_strain
 from tacklebox.trade.shot import read_mark
 from tacklebox.trade.sources import MEASURED, PRINTED
 
-PULL, WEIGHING, BUCKET, TAKEN_BACK = "pull", "weighing", "bucket", "taken back"
+PULL, WEIGHING, BUCKET, STRETCH = "pull", "weighing", "bucket", "stretch"
+TAKEN_BACK = "taken back"
 MOST_TOGETHER = 500
 # A reading further off than this is a slip rather than a surprise (from memory).
 FURTHEST = {PULL: 2.0, WEIGHING: 1.5, BUCKET: 2.0}
-_MEASURED_OF = {PULL: Kind.LINE, WEIGHING: Kind.WEIGHT, BUCKET: Kind.FLOAT}
+_MEASURED_OF = {
+    PULL: Kind.LINE,
+    WEIGHING: Kind.WEIGHT,
+    BUCKET: Kind.FLOAT,
+    STRETCH: Kind.ELASTIC,
+}
 _WHAT_IT_IS = {
     PULL: "a pull test is of line on a spool",
     WEIGHING: "shot and olivettes are what is weighed",
     BUCKET: "floats are what is tried in a bucket",
+    STRETCH: "elastic is what is stretched",
 }
 
 
@@ -50,6 +58,7 @@ class Measured:
     weighings: Mapping[int, tuple[tuple[int, float], ...]] = field(default_factory=dict)
     buckets: Mapping[int, tuple[float, ...]] = field(default_factory=dict)
     knots: Mapping[tuple[str, str], Estimate] = field(default_factory=dict)
+    stretches: Mapping[int, tuple[float, ...]] = field(default_factory=dict)
 
     def strain(self, item_id: int, line: Line) -> Estimate | None:
         """What plain line holds, in kg; None where nothing is printed and nothing was pulled.
@@ -99,6 +108,12 @@ class Measured:
         readings = self.weighings.get(item_id, ())
         return shot_from_weighings(weight.mass_g, readings, source=source)
 
+    def stretch(self, item_id: int) -> Estimate | None:
+        """What an elastic pulls at three to four times its length, in kg; None where nobody
+        measured it."""
+        readings = self.stretches.get(item_id, ())
+        return stretch_from_readings(readings) if readings else None
+
     def capacity(self, item_id: int, figures: Float) -> Estimate:
         """What a float carries, in g of shot."""
         source = read_capacity(figures.mark).source
@@ -118,12 +133,15 @@ def read_measured(session: Session) -> Measured:
     pulls: dict[int, list[Pull]] = {}
     weighings: dict[int, list[tuple[int, float]]] = {}
     buckets: dict[int, list[float]] = {}
+    stretches: dict[int, list[float]] = {}
     for one in standing(session):
         if one.breaks_at_kg is not None:
             knot = BY_NAME.get(one.knot)
             pulls.setdefault(one.item_id, []).append(Pull(one.breaks_at_kg, knot))
         elif one.what == WEIGHING and one.mass_g is not None:
             weighings.setdefault(one.item_id, []).append((one.count, one.mass_g))
+        elif one.what == STRETCH and one.mass_g is not None:
+            stretches.setdefault(one.item_id, []).append(one.mass_g / 1000)
         elif one.mass_g is not None:
             buckets.setdefault(one.item_id, []).append(one.mass_g)
     return Measured(
@@ -131,6 +149,7 @@ def read_measured(session: Session) -> Measured:
         {item: tuple(those) for item, those in weighings.items()},
         {item: tuple(those) for item, those in buckets.items()},
         _own_knots(session, pulls),
+        {item: tuple(those) for item, those in stretches.items()},
     )
 
 
@@ -291,6 +310,17 @@ def record_bucket(
     return _keep(session, f"bucket test of {item.name}", row)
 
 
+def record_stretch(session: Session, item: Item, pulled_g: float, on: date) -> Measurement:
+    """Keep what an elastic pulled on a balance at three to four times its length, in g.
+
+    Raises AskedWronglyError for an item that is no elastic, or a pull outside 0–1000 kg.
+    """
+    _figures_of(session, item, STRETCH)
+    stretch_from_readings([pulled_g / 1000])  # checks the range
+    row = Measurement(item_id=item.id or 0, what=STRETCH, mass_g=pulled_g, on=on)
+    return _keep(session, f"pull of {item.name}", row)
+
+
 def _keep(session: Session, what: str, row: Measurement) -> Measurement:
     row.action_id = begin(session, what, row.on).id
     session.add(row)
@@ -334,6 +364,9 @@ def known_of(session: Session, item: Item) -> list[Known]:
         return [Known("one weighs", "g", measured.shot(number, figures))]
     if isinstance(figures, Float):
         return [Known("carries", "g", measured.capacity(number, figures))]
+    stretch = measured.stretch(number)
+    if stretch is not None:
+        return [Known("at three to four lengths it pulls", "kg", stretch)]
     if not isinstance(figures, Line):
         return []
     known = []

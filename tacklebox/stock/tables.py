@@ -242,8 +242,9 @@ class Measurement(_Row, table=True):
     """One reading of the angler's own. Never changed, never deleted.
 
     ``what`` is "pull" (``breaks_at_kg``; ``knot`` "" for plain line), "weighing" (``mass_g`` of
-    ``count`` together), "bucket" (``mass_g`` that a float carried) or "taken back", which takes
-    back the reading ``takes_back``. Readings kept before version 3 of the box have no action.
+    ``count`` together), "bucket" (``mass_g`` that a float carried), "stretch" (``mass_g`` that an
+    elastic pulled) or "taken back", which takes back the reading ``takes_back``. Readings kept
+    before version 3 of the box have no action.
     """
 
     id: int | None = Field(default=None, primary_key=True)

@@ -114,7 +114,7 @@ def _words(rig: Rig, way: WayOff, piece: Thing | Link, sound_from: float) -> _Wo
     bore = bore_of(piece).name
     runs = "it" if bore == way.weight else f"the {bore}"
     if isinstance(piece, Link) and piece.behind:
-        runs = f"the hooklength's {bore}"
+        runs = f"the {bore} with the hooklength on it"
     stopped = [one.obstacle for one in way.met if one.passes is Passes.NO]
     if way.free is Free.STOPPED:
         by = _listed(stopped)

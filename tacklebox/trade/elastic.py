@@ -5,6 +5,7 @@ upwards and differ between makers. Where the angler measured the pull it is set 
 hooklength; else a guide by grade serves, published up to 10 and from memory above.
 """
 
+import math
 from dataclasses import dataclass
 
 from tacklebox.errors import AskedWronglyError
@@ -26,7 +27,6 @@ from tacklebox.trade.sources import (
     Source,
 )
 
-SOFTEST, HARDEST = 1, 30
 LENGTHS = (3, 4)  # how far it is stretched when its pull is measured, in its own lengths
 SOUND_PULL = 0.5  # of what the hooklength's weakest knot holds (our choice)
 
@@ -91,27 +91,22 @@ GUIDE: tuple[ElasticRow, ...] = (
 )
 
 
-GUIDE_ENDS = GUIDE[-1].grades.high
+GUIDE_BEGINS, GUIDE_ENDS = GUIDE[0].grades.low, GUIDE[-1].grades.high
 
 
 def guide_for(grade: float) -> ElasticRow:
     """The guide's row for a grade; between two rows, both of them taken together.
 
-    Range: 1–20. Raises AskedWronglyError beyond the guide's end, or for a grade that no elastic
-    has (1–30). Source: Match Anglers Matches, elastic ratings, up to grade 10; above that from
-    memory.
+    Range: 1–20. Raises AskedWronglyError beyond the guide's ends. Source: Match Anglers Matches,
+    elastic ratings, up to grade 10; above that from memory.
 
     >>> guide_for(5).rig_line_mm, guide_for(7).rig_line_mm
     (Range(low=0.13, high=0.15), Range(low=0.13, high=0.16))
     """
-    if not SOFTEST <= grade <= HARDEST:
+    if not GUIDE_BEGINS <= grade <= GUIDE_ENDS:
         raise AskedWronglyError(
-            f"there is no elastic of grade {grade:g}.",
-            right=f"Grades run from {SOFTEST} (softest) to about {HARDEST}.",
-        )
-    if grade > GUIDE_ENDS:
-        raise AskedWronglyError(
-            f"the guide ends at grade {GUIDE_ENDS:g}; it says nothing of {grade:g}.",
+            f"the guide runs from grade {GUIDE_BEGINS:g} to {GUIDE_ENDS:g}; it says nothing of "
+            f"{grade:g}.",
             right="Measure its pull at three to four times its length.",
         )
     for row in GUIDE:
@@ -151,8 +146,8 @@ def judge_elastic(
     """Whether a grade of elastic goes with the rig line, hooklength and hook it works on.
 
     Line is compared by diameter where the guide gives one, else by strain. Outside the
-    guide: look again, with the reason; never a refusal, for grades differ between makers. Grade 1–30,
-    diameters in mm, strains in kg, hook size as printed. Raises AskedWronglyError for a
+    guide: look again, with the reason; never a refusal, for grades differ between makers. Grade
+    above 0, diameters in mm, strains in kg, hook size as printed. Raises AskedWronglyError for a
     grade or figure that makes no sense. Source: see ``guide_for``.
 
     >>> judge_elastic(5, rig_line_mm=0.14, hooklength_mm=0.12, hook="18").outcome.value
@@ -162,8 +157,12 @@ def judge_elastic(
     """
     facts: tuple[Fact, ...] = (Fact("elastic's grade", grade, "", PRINTED),)
     about, formula = "elastic", "each figure within the guide's band for the grade"
-    if GUIDE_ENDS < grade <= HARDEST:
-        says = f"the guide ends at grade {GUIDE_ENDS:g}, and this is {grade:g}"
+    if not 0 < grade < math.inf:
+        raise AskedWronglyError(
+            f"there is no elastic of grade {grade:g}.", right="Grades run from 1 (softest) upwards."
+        )
+    if not GUIDE_BEGINS <= grade <= GUIDE_ENDS:
+        says = f"the guide runs from {GUIDE_BEGINS:g} to {GUIDE_ENDS:g}, and this is {grade:g}"
         return _remarked(says, formula, facts)
     row = guide_for(grade)
     remarks, compared = [], 0

@@ -19,6 +19,7 @@ from tacklebox.trade.sources import MEASURED, PRINTED, SHOT_GUIDE, Source
 PRINTED_SPREAD = 0.15  # of what is printed: a line's strain, a shot's or float's mass (memory)
 KNOT_PRIOR_SPREAD = 0.10  # of a knot's middle value, from angler to angler (from memory)
 SCALE_G = 0.01  # a pocket scale's spread at one weighing (from memory)
+STRETCH_SPREAD = 0.10  # of an elastic's pull, read at three to four lengths (from memory)
 BUCKET_G = 0.02  # a capacity is found to one No 12 (from memory)
 
 
@@ -204,3 +205,18 @@ def capacity_from_bucket(
     prior = None if printed_g is None else (printed_g, PRINTED_SPREAD * printed_g)
     mean, spread = posterior(prior, [(mass_g, BUCKET_G) for mass_g in measured_g])
     return Estimate(mean, spread, len(measured_g), MEASURED if measured_g else source)
+
+
+def stretch_from_readings(readings_kg: Sequence[float]) -> Estimate:
+    """What an elastic pulls at three to four times its length, in kg, from readings of it.
+
+    Each reading has a spread of 10 % (from memory: three lengths or four). Range: above 0, up to
+    1000 kg. Raises AskedWronglyError outside, and for none.
+
+    >>> round(stretch_from_readings([0.22, 0.26]).mean, 2)
+    0.24
+    """
+    for kg in readings_kg:
+        _check(kg, STRAIN_LIMIT_KG, "pull", "kg")
+    mean, spread = posterior(None, _each(readings_kg, STRETCH_SPREAD))
+    return Estimate(mean, spread, len(readings_kg), MEASURED)

@@ -204,6 +204,8 @@ def met_between(rig: Rig, place: int, end: int) -> tuple[Met, ...]:
     for n in range(place + step, last, step):
         on_way = rig.chain[n]
         if isinstance(on_way, Thing | Link):
+            if bore_of(on_way).name == bore.name:  # it is on the same ring
+                continue
             held = met_between(rig, n, end) if on_way.runs else ()
             if on_way.runs and not held:
                 continue

@@ -1,6 +1,6 @@
 """Whether a rig fits its winder."""
 
-from tacklebox.trade.judgement import Fact, Judgement, Outcome
+from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.quantities import write_length
 from tacklebox.trade.sources import BY_ITEM, BY_RECIPE, MEMORY
 
@@ -44,4 +44,5 @@ def judge_winding(length_mm: float, winder_mm: float) -> Judgement:
         outcome, says = Outcome.WILL_NOT_DO, f"{says}; over {TURNS_MOST} do not stay on"
     elif turns > TURNS_EASY:
         outcome, says = Outcome.LOOK_AGAIN, f"{says}; over {TURNS_EASY} lie badly"
-    return Judgement("winder", outcome, says, "length / (2 × winder length)", facts)
+    formula = "length / (2 × winder length)"
+    return Judgement("winder", outcome, says, formula, facts, Check.WINDER, dull=True)

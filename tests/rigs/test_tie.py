@@ -16,7 +16,7 @@ from tacklebox.rigs.tying.tied import find_snapshot, mark_lost, strip_rigs, tied
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.tables import Kind, Movement, Tied, Why
-from tacklebox.trade.judgement import Outcome
+from tacklebox.trade.judgement import Check, Outcome
 from tests.rigs.boxes import DAY, SHELF, add, canal_rig, fine_hooklength, make_box, on_hand
 
 
@@ -82,7 +82,7 @@ def test_a_sound_rig_and_its_judgements(tmp_path: Path) -> None:
     checked = fit_and_check(make_box(tmp_path), canal_rig())
     assert checked.outcome is Outcome.SOUND
     told = {j.about for j in checked.judgements}
-    assert {"strength chain", "hook and line", "winder", "join between lines"} <= told
+    assert {"breaks first", "hook and line", "winder", "join between lines"} <= told
     assert any("float" in about for about in told)
     assert any("step" in about for about in told)
 
@@ -98,12 +98,12 @@ def test_a_hooklength_stronger_than_the_rig_line_will_not_do(tmp_path: Path) -> 
         "nylon 0.10 mm 0.9 kg 50 m",
         "hook 20 barbless spade pack 10",
     )
-    assert outcome_of(tmp_path, "strength", *words) is Outcome.WILL_NOT_DO
+    assert outcome_of(tmp_path, "breaks first", *words) is Outcome.WILL_NOT_DO
 
 
 def test_no_known_strain_is_looked_at_again(tmp_path: Path) -> None:
     words = ("nylon 0.08 mm 50 m", "nylon 0.12 mm 1.6 kg 50 m")
-    assert outcome_of(tmp_path, "strength", *words) is Outcome.LOOK_AGAIN
+    assert outcome_of(tmp_path, "breaks first", *words) is Outcome.LOOK_AGAIN
 
 
 def test_a_common_pair_of_hook_and_line(tmp_path: Path) -> None:
@@ -128,8 +128,9 @@ def test_too_long_for_its_winder(tmp_path: Path, depth: str, turns: int, outcome
     deep = Choice.model_validate({"usual": depth, "from": "1 m", "to": "12 m"})
     long_one = recipe.model_copy(update={"choose": {**recipe.choose, "depth": deep}})
     checked = fit_and_check(make_box(tmp_path), resolve(long_one, {}, fine_hooklength()))
-    winder = next(j for j in checked.judgements if j.about == "winder")
+    winder = next(j for j in checked.judgements if j.key is Check.WINDER)
     assert winder.outcome is outcome
+    assert winder.is_told is (outcome is not Outcome.SOUND)  # sound, it is dull
     assert f"{turns} turns" in winder.says
 
 
@@ -181,7 +182,7 @@ def test_what_will_not_do_is_refused_unless_a_reason_is_given(tmp_path: Path) ->
         weak = NewItem(read_notation("nylon 0.12 mm 0.6 kg 50 m"))
         add_item(session, begin(session, "add", DAY), weak, as_printed=True)
     before = on_hand(box)
-    with pytest.raises(CannotBeDoneError, match="strength chain"):
+    with pytest.raises(CannotBeDoneError, match="breaks first"):
         tie(box, canal_rig(), 1, DAY)
     assert on_hand(box) == before
     done = tie(box, canal_rig(), 1, DAY, because="old line, for the pond only")

@@ -163,7 +163,9 @@ def test_a_helicopter_leaves_its_lead_behind_if_the_hooklengths_ring_gets_off() 
     assert free(helicopter(rubber("bead above"))) is Free.TRY_IT
     stopped = helicopter(knot("leader knot", 2.0), plain("leader", 3.0))
     assert free(stopped) is Free.STOPPED
-    assert "the hooklength's ring does not pass the leader knot" in judged(stopped).says
+    assert (
+        "the ring with the hooklength on it does not pass the leader knot" in judged(stopped).says
+    )
     tows = {b.joint.name: b.tows for b in breaks_by_fish(stopped)}
     assert tows["main line"] == ("lead",)
     assert tows["swivel knot"] == tows["hooklength's loop"] == ()

@@ -78,7 +78,7 @@ def test_between_two_rows_both_count() -> None:
     assert judge_elastic(7, rig_line_mm=0.13, hook="14").outcome is Outcome.SOUND
 
 
-@pytest.mark.parametrize("grade", [0.0, -3.0, 31.0, float("nan")])
+@pytest.mark.parametrize("grade", [0.0, -3.0, float("inf"), float("nan")])
 def test_grades_that_do_not_exist(grade: float) -> None:
     with pytest.raises(AskedWronglyError, match="Grades run"):
         judge_elastic(grade)
@@ -100,9 +100,10 @@ def test_above_the_published_guide_it_rests_on_memory_and_says_so() -> None:
     assert judge_elastic(12, rig_line_mm=0.12, hook="12").outcome is Outcome.LOOK_AGAIN
     beyond = judge_elastic(21, rig_line_mm=0.25)
     assert beyond.outcome is Outcome.LOOK_AGAIN
-    with pytest.raises(AskedWronglyError, match="ends at grade 20") as refused:
-        guide_for(21)
-    assert "Measure its pull" in refused.value.right
+    for outside in (21, 31, 0.5):
+        with pytest.raises(AskedWronglyError, match="runs from grade 1 to 20") as refused:
+            guide_for(outside)
+        assert "Measure its pull" in refused.value.right
 
 
 @pytest.mark.parametrize(

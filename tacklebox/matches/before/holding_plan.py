@@ -15,8 +15,8 @@ from tacklebox.rigs.recipes.resolved import Need, Resolved
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.inventory import Inventory, Stocked
 from tacklebox.stock.tables import Kind, Line
+from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 from tacklebox.trade.judgement import Outcome
-from tacklebox.trade.strength import LOOK_FROM, SOUND_FROM
 
 Limits = tuple[float, float]
 MOST_TRIED = 6  # others for one part of one rig; each is a check
@@ -26,7 +26,7 @@ def plan_that_holds(
     box: Box,
     wants: Sequence[tuple[WantedRig, Resolved]],
     rules: Rules | None = None,
-    limits: Limits = (SOUND_FROM, LOOK_FROM),
+    limits: Limits = (SOUND_FROM, DOUBTFUL_FROM),
 ) -> Plan:
     """The best plan of which no rig "will not do", where stock has something that would.
 

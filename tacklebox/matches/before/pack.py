@@ -13,7 +13,7 @@ from sqlmodel import Session, col, select
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.matches.before.plan import Line, Plan, judge_plan
-from tacklebox.matches.before.venue_rules import Ruling, Verdict, judge_day, rule_words
+from tacklebox.matches.before.venue_rules import About, Ruling, Verdict, judge_day, rule_words
 from tacklebox.matches.files.feed import Bait
 from tacklebox.matches.files.match import Match
 from tacklebox.matches.files.venue import Venue
@@ -236,7 +236,7 @@ def _rules(venue: Venue, plan: Plan, judged: Sequence[Sequence[Ruling]]) -> Iter
 
 def _cautions(plan: Plan, day: Sequence[Ruling]) -> Iterator[Entry]:
     for ruling in day:
-        if ruling.rule.startswith("close season") and ruling.verdict is not Verdict.NOT_ALLOWED:
+        if ruling.key is About.SEASON and ruling.verdict is not Verdict.NOT_ALLOWED:
             yield Entry(f"Close season: {ruling.says}.")
     yield Entry(LEAD)
     yield Entry(law.LINE_LITTER.says)

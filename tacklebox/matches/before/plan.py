@@ -15,6 +15,7 @@ from tacklebox.matches.before.losses import (
 )
 from tacklebox.matches.before.purchases import Purchase, purchases, total_cents
 from tacklebox.matches.before.venue_rules import (
+    About,
     Ruling,
     Verdict,
     barred_by,
@@ -375,4 +376,6 @@ def _judge_made(
         return judge_rig(venue, fit(resolved, inventory.copy(), 1, use))
     except AskedWronglyError:
         says = "it was tied by a recipe that has been changed since"
-        return [Ruling("every rule", Verdict.READ_IT, resolved.recipe.stem, says)]
+        return [
+            Ruling("every rule", Verdict.READ_IT, resolved.recipe.stem, says, key=About.EVERY_RULE)
+        ]

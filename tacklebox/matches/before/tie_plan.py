@@ -18,7 +18,7 @@ from tacklebox.rigs.tying.tie import Tying, tie
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.tables import Action, Kind
-from tacklebox.trade.strength import LOOK_FROM, SOUND_FROM
+from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 
 
 @dataclass(frozen=True)
@@ -50,7 +50,7 @@ def _portions(line: Line) -> Iterator[Portion]:
 def check_portions(
     box: Box,
     portions: Sequence[Portion],
-    limits: tuple[float, float] = (SOUND_FROM, LOOK_FROM),
+    limits: tuple[float, float] = (SOUND_FROM, DOUBTFUL_FROM),
 ) -> list[Checked]:
     """Every portion fitted to stock one after the other, and checked; nothing is written."""
     with box.reading() as session:
@@ -77,7 +77,7 @@ def tie_portions(
     on: date,
     *,
     because: str = "",
-    limits: tuple[float, float] = (SOUND_FROM, LOOK_FROM),
+    limits: tuple[float, float] = (SOUND_FROM, DOUBTFUL_FROM),
     as_of: int | None = None,
     progress: Callable[[int], None] | None = None,
 ) -> list[Tying]:

@@ -7,7 +7,7 @@ all that it lets in would pass.
 
 import operator
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from enum import StrEnum
 from functools import partial
@@ -16,12 +16,14 @@ from typing import Any, TypeVar
 
 from tacklebox.matches.dividing.candidates import Loose
 from tacklebox.matches.files.venue import NetRules, Rules, Venue
-from tacklebox.rigs.fitting import Fit, Serving
+from tacklebox.rigs.checking.check import judge_weights
+from tacklebox.rigs.fitting import Fit, Serving, unfitted
 from tacklebox.rigs.recipes.resolved import Resolved, Segment
 from tacklebox.stock.asks import ASKABLE
 from tacklebox.stock.inventory import Stocked
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.hooks import write_hook_order
+from tacklebox.trade.judgement import Outcome
 from tacklebox.trade.keepnet import Keepnet, judge_keepnet
 from tacklebox.trade.law import DEFERS, Season, byelaws_of, season_at
 from tacklebox.trade.quantities import Range, write_length, write_strain
@@ -45,15 +47,35 @@ class Verdict(StrEnum):
     NOT_ALLOWED = "not allowed"
 
 
+class About(StrEnum):
+    """What a rule is about; what is decided on, whatever its words are."""
+
+    HOOKS = "hooks"
+    BARBS = "barbs"
+    BRAID = "braid"
+    MAIN_LINE = "main line"
+    FREE_RUNNING = "free running"
+    HOOKLENGTH = "hooklength"
+    METHODS = "methods"
+    MATERIALS = "materials"
+    GROUNDBAIT = "groundbait"
+    SEASON = "close season"
+    KEEPNET = "keepnet"
+    IN_WORDS = "in words"
+    EVERY_RULE = "every rule"
+
+
 @dataclass(frozen=True)
 class Ruling:
-    """One rule's answer: the rule, the part it is about ("" for the day), what would pass."""
+    """One rule's answer: the rule, the part it is about ("" for the day), what would pass, and
+    what the rule is about."""
 
     rule: str
     verdict: Verdict
     part: str = ""
     says: str = ""
     would_pass: str = ""
+    key: About | None = None
 
 
 def worst_verdict(rulings: list[Ruling]) -> Verdict:
@@ -68,9 +90,10 @@ def judge_rig(venue: Venue, fit: Fit) -> list[Ruling]:
     A rule that it has no part for is allowed and says so.
     """
     judged = []
-    for rule, rulings in _judges(venue.rules, fit):
+    for about, rule, rulings in _judges(venue.rules, fit):
         found = list(rulings)
-        judged += found or [Ruling(rule, Verdict.ALLOWED, says="nothing in it is of that kind")]
+        found = found or [Ruling(rule, Verdict.ALLOWED, says="nothing in it is of that kind")]
+        judged += [replace(ruling, key=about) for ruling in found]
     return judged
 
 
@@ -80,7 +103,7 @@ def judge_day(venue: Venue, on: date | None, groundbait_g: float | None = None) 
     groundbait = judge_groundbait(venue, groundbait_g)
     rulings += [groundbait] if groundbait else []
     in_words = (*venue.keepnet.words(venue.under), *venue.read)
-    return rulings + [Ruling(words, Verdict.READ_IT) for words in in_words]
+    return rulings + [Ruling(words, Verdict.READ_IT, key=About.IN_WORDS) for words in in_words]
 
 
 def judge_groundbait(venue: Venue, mass_g: float | None) -> Ruling | None:
@@ -89,14 +112,14 @@ def judge_groundbait(venue: Venue, mass_g: float | None) -> Ruling | None:
     limit = venue.rules.groundbait_limit_g
     if limit is None:
         return None
-    rule = _GROUNDBAIT.format(venue.rules.groundbait_limit)
+    key, rule = About.GROUNDBAIT, _GROUNDBAIT.format(venue.rules.groundbait_limit)
     if mass_g is None:
-        return Ruling(rule, Verdict.READ_IT, says="weigh it before it is mixed")
+        return Ruling(rule, Verdict.READ_IT, says="weigh it before it is mixed", key=key)
     says = f"{_kg(mass_g)}, weighed dry"
     if mass_g <= limit:
-        return Ruling(rule, Verdict.ALLOWED, "groundbait", says)
+        return Ruling(rule, Verdict.ALLOWED, "groundbait", says, key=key)
     leave = f"leave {_kg(mass_g - limit)} at home"
-    return Ruling(rule, Verdict.NOT_ALLOWED, "groundbait", says, leave)
+    return Ruling(rule, Verdict.NOT_ALLOWED, "groundbait", says, leave, key)
 
 
 def _kg(mass_g: float) -> str:
@@ -121,17 +144,21 @@ def judge_net(venue: Venue | None, net: Keepnet, nets: int | None = None) -> lis
         judged.append(_net_ruling(f"{right} ({by_venue})", passes, has, right))
     if asks.fish_per_net:
         most = f"keepnet at most {asks.fish_per_net} of fish in each ({by_venue})"
-        judged.append(Ruling(most, Verdict.READ_IT, says="change nets before it is full"))
+        judged.append(
+            Ruling(most, Verdict.READ_IT, says="change nets before it is full", key=About.KEEPNET)
+        )
     return judged
 
 
 def _net_ruling(rule: str, passes: bool | None, has: str, right: str) -> Ruling:
     rule = f"keepnet {rule}"
     if passes is None:
-        return Ruling(rule, Verdict.READ_IT, says="not told: measure it, or look")
+        return Ruling(
+            rule, Verdict.READ_IT, says="not told: measure it, or look", key=About.KEEPNET
+        )
     if passes:
-        return Ruling(rule, Verdict.ALLOWED, says=has)
-    return Ruling(rule, Verdict.NOT_ALLOWED, says=has, would_pass=right)
+        return Ruling(rule, Verdict.ALLOWED, says=has, key=About.KEEPNET)
+    return Ruling(rule, Verdict.NOT_ALLOWED, says=has, would_pass=right, key=About.KEEPNET)
 
 
 def _season(venue: Venue, on: date) -> Ruling:
@@ -139,20 +166,28 @@ def _season(venue: Venue, on: date) -> Ruling:
     running = venue.water == "river"
     told = season_at(on, running=running, keeps_it=venue.close_season, country=venue.under)
     if told is Season.OUTSIDE:
-        return Ruling(rule, Verdict.ALLOWED, says=f"{on} is outside 15 March to 15 June")
+        return Ruling(
+            rule, Verdict.ALLOWED, says=f"{on} is outside 15 March to 15 June", key=About.SEASON
+        )
     if told is Season.CLOSED:
         says = f"{on} lies in 15 March to 15 June ({by}); {DEFERS}"
-        return Ruling(rule, Verdict.NOT_ALLOWED, "the day", says, "from 16 June")
+        return Ruling(rule, Verdict.NOT_ALLOWED, "the day", says, "from 16 June", key=About.SEASON)
     if told is Season.OPEN_BY_VENUE:
         says = f"open on {on}, as the venue's file says; {DEFERS}"
-        return Ruling(rule, Verdict.ALLOWED, "the day", says)
+        return Ruling(rule, Verdict.ALLOWED, "the day", says, key=About.SEASON)
     if venue.country == "elsewhere":
-        return Ruling(rule, Verdict.READ_IT, "the day", f"ask what the law there says; {DEFERS}")
+        return Ruling(
+            rule,
+            Verdict.READ_IT,
+            "the day",
+            f"ask what the law there says; {DEFERS}",
+            key=About.SEASON,
+        )
     says = (
         f"ask the owner about {on}: the Broads, some SSSIs and some owners keep 15 March to "
         f"15 June on {venue.water}s too ({by}); {DEFERS}"
     )
-    return Ruling(rule, Verdict.READ_IT, "the day", says)
+    return Ruling(rule, Verdict.READ_IT, "the day", says, key=About.SEASON)
 
 
 @dataclass(frozen=True)
@@ -231,8 +266,8 @@ def barred_by(rules: Rules, kind: Kind, figures: Any, *, main_line: bool) -> str
 def turned_away(rules: Rules, resolved: Resolved) -> Ruling | None:
     """The rule that a recipe fails whatever it is tied from, None where there is none."""
     found = (
-        ruling
-        for _, rulings in _judges_of_recipe(rules, resolved)
+        replace(ruling, key=about)
+        for about, _, rulings in _judges_of_recipe(rules, unfitted(resolved))
         for ruling in rulings
         if ruling.verdict is Verdict.NOT_ALLOWED
     )
@@ -245,38 +280,42 @@ def is_main_line(resolved: Resolved, part: str) -> bool:
     return line is not None and line.need.part == part
 
 
-def _judges_of_recipe(rules: Rules, resolved: Resolved) -> Iterator[tuple[str, Iterator[Ruling]]]:
-    """The rules that ask for no figure of any item."""
+_Judged = tuple[About, str, Iterator[Ruling]]
+
+
+def _judges_of_recipe(rules: Rules, fit: Fit) -> Iterator[_Judged]:
+    """The rules that are judged by how a rig is made."""
     if rules.feeders_run_free:
-        yield _RUNNING, _running(resolved)
+        yield About.FREE_RUNNING, _RUNNING, _free_running(fit)
     if rules.least_hooklength_mm or rules.greatest_hooklength_mm is not None:
-        yield "hooklength", _lengths(rules, resolved)
+        yield About.HOOKLENGTH, "hooklength", _lengths(rules, fit.resolved)
     if rules.methods_banned:
         rule = _none_of(rules.methods_banned)
-        yield rule, _method(rule, rules, resolved)
+        yield About.METHODS, rule, _method(rule, rules, fit.resolved)
 
 
-def _judges(rules: Rules, fit: Fit) -> Iterator[tuple[str, Iterator[Ruling]]]:
+def _judges(rules: Rules, fit: Fit) -> Iterator[_Judged]:
     limits = list(_limits(rules))
 
-    def by(rule: str) -> tuple[str, Iterator[Ruling]]:
+    def by(about: About, rule: str) -> _Judged:
         mine = (limit for limit in limits if limit.rule == rule)
-        return rule, (
+        rulings = (
             _judge(limit, serving, limits) for limit in mine for serving in _under(limit, fit)
         )
+        return about, rule, rulings
 
     if rules.hook_order is not None:
-        yield by(_HOOKS.format(rules.largest_hook))
+        yield by(About.HOOKS, _HOOKS.format(rules.largest_hook))
     if rules.barbless:
-        yield by(_BARBS)
+        yield by(About.BARBS, _BARBS)
     if rules.no_braid_main_line:
-        yield by(_BRAID)
+        yield by(About.BRAID, _BRAID)
     if rules.least_main_line_kg is not None:
-        yield by(_MAIN.format(rules.least_main_line))
-    for rule, rulings in _judges_of_recipe(rules, fit.resolved):
-        yield rule, chain(rulings, by(rule)[1])
+        yield by(About.MAIN_LINE, _MAIN.format(rules.least_main_line))
+    for about, rule, rulings in _judges_of_recipe(rules, fit):
+        yield about, rule, chain(rulings, by(about, rule)[2])
     if rules.materials_banned:
-        yield by(_none_of(rules.materials_banned))
+        yield by(About.MATERIALS, _none_of(rules.materials_banned))
 
 
 def rule_words(rules: Rules) -> list[str]:
@@ -365,22 +404,18 @@ def _better(serving: Serving, limit: _Limit, limits: Sequence[_Limit]) -> str:
     return ""
 
 
-def _running(resolved: Resolved) -> Iterator[Ruling]:
-    rule, right = _RUNNING, "a feeder that runs on the line, or hangs from a link that does"
-    held = {a.name: a.held for a in resolved.along}
-    hanging = [(s.name, "fixed") for s in resolved.chain if s.kind is Kind.FEEDER]
-    hanging += [(a.name, a.held) for a in resolved.along if a.kind is Kind.FEEDER]
-    for side in resolved.sides:
-        how = held.get(side.hangs_from, "fixed")
-        hanging += [(s.name, how) for s in side.chain if s.kind is Kind.FEEDER]
-    for name, how in hanging:
-        if how == "runs free":
-            yield Ruling(rule, Verdict.ALLOWED, name, "it runs free")
-        elif how == "in line":
-            says = "the line runs through it: most count that as running, some do not"
-            yield Ruling(rule, Verdict.READ_IT, name, says, right)
-        else:
-            yield Ruling(rule, Verdict.NOT_ALLOWED, name, "it hangs from a fixed point", right)
+_BY_OUTCOME = {
+    Outcome.SOUND: Verdict.ALLOWED,
+    Outcome.LOOK_AGAIN: Verdict.READ_IT,
+    Outcome.WILL_NOT_DO: Verdict.NOT_ALLOWED,
+}
+
+
+def _free_running(fit: Fit) -> Iterator[Ruling]:
+    """What the check says of each weight where a venue asks for weights that run free."""
+    for weight, judged in judge_weights(fit, free_running_by="the venue"):
+        verdict = _BY_OUTCOME[judged.outcome]
+        yield Ruling(_RUNNING, verdict, weight, judged.says, judged.remedy)
 
 
 def _lengths(rules: Rules, resolved: Resolved) -> Iterator[Ruling]:

@@ -7,25 +7,21 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from tacklebox.rigs.checking.breaks import tree_of
 from tacklebox.rigs.checking.cast import Cast, judge_cast
+from tacklebox.rigs.checking.chain import rig_of
 from tacklebox.rigs.checking.joints import Bond, bonds_of, joints_of
+from tacklebox.rigs.checking.places import judge_places
 from tacklebox.rigs.checking.shotting import judge_float
 from tacklebox.rigs.fitting import Fit
 from tacklebox.stock.tables import Elastic, Hook, Line, Weight, Winder
-from tacklebox.trade.elastic import HARDEST, SOFTEST, judge_elastic
-from tacklebox.trade.hooks import judge_hook_and_line
-from tacklebox.trade.judgement import Fact, Judgement, Outcome, worst
+from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM, judge_breaks_first
+from tacklebox.trade.comes_free import judge_comes_free, ways_off
+from tacklebox.trade.elastic import judge_elastic, judge_elastic_pull
+from tacklebox.trade.hooks import judge_hook_and_line, judge_hook_knot
+from tacklebox.trade.joins import judge_join, judge_step
+from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome, worst
 from tacklebox.trade.law import judge_lead
 from tacklebox.trade.sources import Basis
-from tacklebox.trade.strength import (
-    LOOK_FROM,
-    SOUND_FROM,
-    judge_join,
-    judge_step,
-    judge_strength,
-)
-from tacklebox.trade.towing import judge_towing
 from tacklebox.trade.water import USUAL_C
 from tacklebox.trade.winding import judge_winding
 
@@ -51,42 +47,48 @@ class Checked:
 def check(
     fit: Fit,
     sound_from: float = SOUND_FROM,
-    look_from: float = LOOK_FROM,
+    doubtful_from: float = DOUBTFUL_FROM,
     *,
     water_c: float = USUAL_C,
     cast: Cast | None = None,
+    free_running_by: str = "",
 ) -> Checked:
-    """Every judgement on a fitted recipe, the strength chain first.
+    """Every judgement on a fitted recipe, what breaks first before all others.
 
-    ``sound_from`` and ``look_from`` are the chances that the hooklength goes first from which a
-    rig is sound, or to be looked at again; the same limits hold for what a fish is left towing.
-    ``water_c`` is the water's temperature in °C; a ``cast`` is judged where one is told.
+    ``sound_from`` and ``doubtful_from`` are the chances that the hooklength breaks first from which
+    a rig is sound, or doubtful. ``water_c`` is the water's temperature in °C; a ``cast`` is judged
+    where one is given. ``free_running_by`` names who asks for weights that run free, where the
+    recipe itself does not.
     """
     bonds = bonds_of(fit)
     judgements: list[Judgement] = []
     if fit.resolved.recipe.makes == "rig":
-        judgements += _strength(fit, bonds, sound_from, look_from)
+        judgements += _breaks_first(bonds, sound_from, doubtful_from)
+        judgements += [j for _, j in judge_weights(fit, sound_from, free_running_by)]
         judgements += _steps(bonds)
     judgements += _joins(bonds)
-    judgements += _hook(bonds)
-    judgements += _elastic(bonds)
+    judgements += _hook(fit, bonds)
+    judgements += _elastic(fit, bonds)
+    judgements += judge_places(fit)
     judgements += judge_float(fit, water_c)
     if cast:
-        judgements += judge_cast(fit, bonds, cast)
+        judgements += judge_cast(fit, cast)
     judgements += _lead(fit)
     judgements += _winder(fit)
     return Checked(fit, tuple(_with_own(j) for j in judgements))
 
 
+_BY_PULLS = (Check.BREAKS_FIRST, Check.CASTING)
+
+
 def _with_own(judgement: Judgement) -> Judgement:
     """Says in the line itself what of the angler's own measuring it rests on."""
     own = [f for f in judgement.facts if f.source.basis is Basis.MEASURED]
-    if not own or judgement.about == "winder":
+    if not own or judgement.key in (Check.WINDER, Check.ELASTIC):
         return judgement
-    what = {
-        "strength chain": "by your own pull tests",
-        "casting": "by your own pull tests",
-    }.get(judgement.about, "by your own measurement of " + " and ".join(map(_named, own)))
+    what = "by your own measurement of " + " and ".join(map(_named, own))
+    if judgement.key in _BY_PULLS:
+        what = "by your own pull tests"
     return replace(judgement, says=f"{judgement.says}; {what}")
 
 
@@ -95,27 +97,37 @@ def _named(fact: Fact) -> str:
     return f"the {fact.name.partition(chr(39))[0].removesuffix(' each')}"
 
 
-def _strength(
-    fit: Fit, bonds: Sequence[Bond], sound_from: float, look_from: float
+def _breaks_first(
+    bonds: Sequence[Bond], sound_from: float, doubtful_from: float
 ) -> Iterator[Judgement]:
     unknown = [bond.segment.name for bond in bonds if not bond.is_known]
-    joints = [joint for _, joint, _ in joints_of(bonds)]
-    both_sides = {j.in_hooklength for j in joints} == {True, False}
-    if unknown or not both_sides:
+    joints = joints_of(bonds)
+    if unknown or {j.in_hooklength for j in joints} != {True, False}:
         missing = ", ".join(unknown) or "what is above the hooklength"
-        says = (
-            f"nobody knows which goes first, nor what a fish would be left towing: no strain is "
-            f"known of {missing}"
+        yield Judgement(
+            "breaks first",
+            Outcome.LOOK_AGAIN,
+            f"nobody knows which breaks first: no breaking strain is known of {missing}",
+            key=Check.BREAKS_FIRST,
+            remedy="pull it, or read it off the spool",
         )
-        yield Judgement("strength chain", Outcome.LOOK_AGAIN, says)
         return
-    yield judge_strength(joints, sound_from, look_from)
-    rig = tree_of(fit, bonds)
-    if rig is not None:
-        yield judge_towing(rig, sound_from, look_from)
-    elif fit.resolved.sides:
-        says = "nobody knows what a fish would be left towing: no strain is known on a side branch"
-        yield Judgement("left towing", Outcome.LOOK_AGAIN, says)
+    first = "hooklength" if any(bond.in_hooklength for bond in bonds) else "hook knot"
+    yield judge_breaks_first(joints, sound_from, doubtful_from, first=first)
+
+
+def judge_weights(
+    fit: Fit, sound_from: float = SOUND_FROM, free_running_by: str = ""
+) -> Iterator[tuple[str, Judgement]]:
+    """Each feeder, bomb and lead by its name, and whether it comes free; ``free_running_by`` asks
+    for it where the recipe itself does not."""
+    rig = rig_of(fit)
+    asked_by = "the recipe" if fit.resolved.recipe.free_running else free_running_by
+    if rig is None:
+        return
+    for way in ways_off(rig):
+        judged = judge_comes_free(rig, way, asked_by=asked_by, sound_from=sound_from)
+        yield way.weight, judged
 
 
 def _steps(bonds: Sequence[Bond]) -> Iterator[Judgement]:
@@ -137,31 +149,50 @@ def _joins(bonds: Sequence[Bond]) -> Iterator[Judgement]:
         knot = upper.segment.bottom
         if upper.line and lower.line and knot:
             joined_by = knot.name if knot.use == "line" else "loops"
-            yield judge_join(upper.line.diameter_mm, lower.line.diameter_mm, joined_by)
+            yield judge_join(
+                upper.line.diameter_mm,
+                lower.line.diameter_mm,
+                joined_by,
+                upper=upper.line.material,
+                lower=lower.line.material,
+            )
 
 
-def _hook(bonds: Sequence[Bond]) -> Iterator[Judgement]:
+def _hook(fit: Fit, bonds: Sequence[Bond]) -> Iterator[Judgement]:
+    fish = fit.resolved.recipe.fish
+    if fit.hooklength and fish is None:
+        fish = fit.hooklength.resolved.recipe.fish
     for upper, lower in pairwise(bonds):
-        hook = lower.serving.item.figures if lower.serving.item else None
-        if upper.line and isinstance(hook, Hook):
-            yield judge_hook_and_line(hook.size, upper.line.diameter_mm)
+        hook = lower.figures
+        if not isinstance(hook, Hook):
+            continue
+        if upper.line:
+            yield judge_hook_and_line(hook.size, upper.line.diameter_mm, fish or "")
+        knotted = upper.segment.bottom and judge_hook_knot(
+            upper.segment.bottom, hook.end, hook.size
+        )
+        if knotted:
+            yield knotted
 
 
-def _elastic(bonds: Sequence[Bond]) -> Iterator[Judgement]:
-    """Pole elastic against the line below it, where the box knows what is in the pole."""
-    figures = [bond.serving.item.figures for bond in bonds if bond.serving.item]
-    elastic = next((f for f in figures if isinstance(f, Elastic)), None)
-    if elastic is None:
+def _elastic(fit: Fit, bonds: Sequence[Bond]) -> Iterator[Judgement]:
+    """Pole elastic against what is below it, where the box knows what is in the pole: by its own
+    pull where that was measured, else by the guide."""
+    items = [bond.serving.item for bond in bonds if bond.serving.item]
+    item = next((one for one in items if isinstance(one.figures, Elastic)), None)
+    if item is None:
         return
-    if not SOFTEST <= elastic.grade <= HARDEST:
-        says = f"the guide knows no grade {elastic.grade:g}; judge it by eye"
-        yield Judgement("elastic", Outcome.LOOK_AGAIN, says)
+    assert isinstance(item.figures, Elastic)
+    pull, below = fit.measured.stretch(item.id), [j for j in joints_of(bonds) if j.in_hooklength]
+    if pull is not None and below:
+        low = min(below, key=lambda joint: joint.mean_kg)
+        yield judge_elastic_pull(pull.mean, low.mean_kg, low.called or low.name)
         return
-    above, below = _lines(bonds)
-    hook = next((f for f in figures if isinstance(f, Hook)), None)
-    rig_line, hooklength = above[-1] if above else None, below[0] if below else None
+    above, lines = _lines(bonds)
+    hook = next((one.figures for one in items if isinstance(one.figures, Hook)), None)
+    rig_line, hooklength = above[-1] if above else None, lines[0] if lines else None
     yield judge_elastic(
-        elastic.grade,
+        item.figures.grade,
         rig_line_mm=rig_line.diameter_mm if rig_line else None,
         rig_line_kg=rig_line.breaks_at_kg if rig_line else None,
         hooklength_mm=hooklength.diameter_mm if hooklength else None,

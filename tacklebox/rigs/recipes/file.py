@@ -12,7 +12,9 @@ from pydantic import BaseModel, ConfigDict, Field
 from tacklebox.datafiles import DataFiles, parse_toml
 
 Text = Annotated[str, Field(min_length=1, max_length=400)]
-Held = Literal["runs free", "in line", "in a loop", "one point", "two points"]
+Held = Literal[
+    "runs free", "in line", "slides", "one point", "two points", "in a loop", "on its stem", "fixed"
+]
 Place = Literal["at the float", "bulk", "spread", "droppers"]
 
 
@@ -53,7 +55,11 @@ class ChainPart(_Asking):
 
 
 class AlongPart(_Asking):
-    """Something that is on a line: a float, a running feeder, a bead, a stop."""
+    """Something that is on a line: a float, a running feeder, a bead, a stop.
+
+    ``bore`` is what the line runs through it by; ``seat`` says that a bead or swivel is pushed into
+    it; ``tried_by_hand``, that what gives way under pull did so.
+    """
 
     name: Text
     is_: Text = Field(alias="is")
@@ -61,14 +67,18 @@ class AlongPart(_Asking):
     held: Held
     at: Text | None = None
     count: int = Field(default=1, ge=1, le=50)
+    bore: Text | None = None
+    seat: Literal["push fit"] | None = None
+    tried_by_hand: bool = False
 
 
 class Side(_Strict):
-    """A side branch that hangs from a named part."""
+    """A side branch that hangs from a named part; a weak link is meant to go first."""
 
     name: Text
     hangs_from: Text = Field(alias="from")
     part: tuple[ChainPart, ...] = Field(min_length=1)
+    weak_link: bool = False
 
 
 class ShotGroup(_Strict):
@@ -84,7 +94,11 @@ class ShotGroup(_Strict):
 
 
 class Recipe(_Strict):
-    """A whole recipe file. ``fished`` is how deep: "off bottom", "dead depth", "over 2 in"."""
+    """A whole recipe file.
+
+    ``fish`` is what it is for where that decides something ("carp"); ``free_running`` asks that
+    every weight on it comes free; ``fished`` is how deep: "off bottom", "dead depth", "over 2 in".
+    """
 
     stem: str
     name: Text
@@ -92,6 +106,8 @@ class Recipe(_Strict):
     method: Literal["float", "feeder", "pole"]
     purpose: Text = Field(alias="for")
     notes: Text | None = None
+    fish: Literal["carp", "F1"] | None = None
+    free_running: bool = False
     hooklengths: tuple[Text, ...] = ()
     fished: Text | None = None
     choose: dict[str, Choice] = Field(default_factory=dict)
@@ -103,10 +119,10 @@ class Recipe(_Strict):
 
 
 _KEYS = {
-    "": ("name", "makes", "method", "for", "notes", "hooklengths", "fished", "choose",
-         "part", "along", "side", "shot", "winder"),
+    "": ("name", "makes", "method", "for", "notes", "fish", "free_running", "hooklengths", "fished",
+         "choose", "part", "along", "side", "shot", "winder"),
     "choose": ("usual", "from", "to", "any_of"),
-    "side": ("name", "from", "part"),
+    "side": ("name", "from", "part", "weak_link"),
     "shot": ("place", "of", "at", "apart", "from", "to", "material"),
 }  # fmt: skip
 

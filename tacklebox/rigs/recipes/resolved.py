@@ -58,11 +58,16 @@ class Segment:
 
 @dataclass(frozen=True)
 class Hanging:
-    """A side branch: its chain from the line outwards and where it hangs."""
+    """A side branch: its chain from the line outwards and where it hangs.
+
+    ``bears_hook``: the hook or the hooklength is at its end. ``weak``: it is a weak link.
+    """
 
     name: str
     hangs_from: str
     chain: tuple[Segment, ...]
+    bears_hook: bool = False
+    weak: bool = False
 
 
 @dataclass(frozen=True)
@@ -75,6 +80,9 @@ class OnLine:
     on: str
     held: str
     at_mm: float
+    bore_mm: float | None = None
+    is_seated: bool = False
+    is_tried: bool = False
 
 
 @dataclass(frozen=True)
@@ -113,6 +121,20 @@ class Resolved:
     winder: Need | None
     hooklength: "Resolved | None"
     fished: Fished = UNTOLD
+
+    @property
+    def hook_branch(self) -> Hanging | None:
+        """The branch that bears the hook or hooklength; None where the chain itself does."""
+        return next((side for side in self.sides if side.bears_hook), None)
+
+    @property
+    def branch_at_mm(self) -> float:
+        """How far from the hook that branch hangs: what is nearer on the chain is its tail."""
+        branch = self.hook_branch
+        if branch is None:
+            return 0.0
+        below = self.hooklength.length_mm if self.hooklength else 0.0
+        return below + sum(segment.length_mm for segment in branch.chain)
 
     @property
     def length_mm(self) -> float:

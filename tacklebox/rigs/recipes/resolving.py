@@ -4,7 +4,8 @@ Nothing here looks at stock. Every fault is told with the recipe's key and what 
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from contextlib import suppress
+from dataclasses import dataclass, replace
 from math import inf
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError, nearest_word
@@ -15,6 +16,7 @@ from tacklebox.stock.asks import read_ask
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.hanging import UNTOLD, read_fished
 from tacklebox.trade.knots import LOOP_MM, knot_named
+from tacklebox.trade.passing import Bore
 from tacklebox.trade.quantities import write_length
 from tacklebox.trade.shot import read_pattern
 
@@ -30,16 +32,16 @@ def resolve(
     chosen = choose(recipe, wishes or {})
     below_mm = hooklength.length_mm if hooklength else None
     faults, figures = Faults(), RecipeFigures(chosen, below_mm)
-    takes_hooklength = _check_shape(recipe, hooklength, faults)
-    parts = recipe.part[:-1] if takes_hooklength else recipe.part
+    hook = _place_of_hook(recipe, hooklength, faults)
+    parts = recipe.part[:-1] if hook.takes_hooklength and hook.side is None else recipe.part
     chain = _chain(parts, figures, faults, "part")
-    chain = _measure_up(chain, below_mm or 0.0)
-    sides = []
-    for index, side in enumerate(recipe.side, 1):
-        sides.append(Hanging(side.name, side.hangs_from, _side(side, index, figures, faults)))
+    sides = tuple(
+        _side(side, number, hook, figures, faults) for number, side in enumerate(recipe.side)
+    )
+    chain = _measure_up(chain, _lowest_mm(recipe, hook, chain, sides, figures, below_mm or 0.0))
     whole = not faults.told  # with a part missing, places on the line mean nothing
-    along = _along(recipe.along, chain, figures, faults) if whole else ()
-    _check_names(recipe, chain, along, faults)
+    along = _along(recipe.along, chain, figures, faults, hook) if whole else ()
+    _check_names(recipe, chain, along, hook, faults)
     top_mm = max((s.high_mm for s in chain if not s.need.there), default=0.0) if whole else inf
     float_at = next((a.at_mm for a in along if a.kind is Kind.FLOAT), None if whole else inf)
     shot = _place_shot(recipe, chosen, figures, float_at, top_mm, faults)
@@ -61,27 +63,48 @@ def resolve(
         raise ManyFaultsError(f"{recipe.stem}.toml: this recipe cannot be used.", faults.told)
     shot_needs = _shot_needs(shot, recipe.shot)
     return Resolved(
-        recipe, chosen, chain, along, tuple(sides), shot, shot_needs, winder, hooklength, fished
+        recipe, chosen, chain, along, sides, shot, shot_needs, winder, hooklength, fished
     )
 
 
-def _check_shape(recipe: Recipe, hooklength: Resolved | None, faults: Faults) -> bool:
-    """One hook at the end, or one place for a hooklength; says whether it is the latter."""
-    kinds = [part.is_.strip().lower() for part in recipe.part]
-    hooks = kinds.count("hook") + kinds.count(HOOKLENGTH)
-    branches = [p.is_ for side in recipe.side for p in side.part] + [a.is_ for a in recipe.along]
-    takes = kinds[-1] == HOOKLENGTH
+@dataclass(frozen=True)
+class _PlaceOfHook:
+    """Where the hook is: at the end of the chain, or of the side of that number; and whether a
+    hooklength goes there."""
+
+    takes_hooklength: bool = False
+    side: int | None = None
+
+
+def _place_of_hook(recipe: Recipe, hooklength: Resolved | None, faults: Faults) -> _PlaceOfHook:
+    """One hook, or one place for a hooklength, at the end of the chain or of a side."""
+    chains = [(None, recipe.part), *((n, side.part) for n, side in enumerate(recipe.side))]
+    found = [
+        (side, number == len(parts) - 1, kind)
+        for side, parts in chains
+        for number, part in enumerate(parts)
+        if (kind := part.is_.strip().lower()) in ("hook", HOOKLENGTH)
+    ]
+    on_lines = [a.name for a in recipe.along if a.is_.strip().lower() in ("hook", HOOKLENGTH)]
     with faults.at("part"):
-        if hooks == 0:
+        if not found and not on_lines:
             raise AskedWronglyError(
                 "there is no hook.", right='The last part must be is = "hook" or is = "hooklength".'
             )
-        if hooks > 1 or {"hook", HOOKLENGTH} & set(branches):
+        if len(found) + len(on_lines) > 1:
+            both = [kind for _, _, kind in found] == [HOOKLENGTH, HOOKLENGTH]
+            what = "the hooklength is in two places" if both else "there is more than one hook"
             raise AskedWronglyError(
-                "there is more than one hook.", right="One hook, as the last part, is allowed."
+                f"{what}.", right="One hook, as the last part of the rig or of a side, is allowed."
             )
-        if kinds[-1] not in ("hook", HOOKLENGTH):
+        if on_lines:
+            raise AskedWronglyError(
+                f"{on_lines[0]} is no thing on a line.", right="Give it as the last part of a side."
+            )
+        side, is_last, kind = found[0]
+        if not is_last:
             raise AskedWronglyError("the hook is not the last part.", right="Put it at the end.")
+        takes = kind == HOOKLENGTH
         if takes and recipe.makes == HOOKLENGTH:
             raise AskedWronglyError("a hooklength cannot take a hooklength.", right="Give a hook.")
         if takes and not recipe.hooklengths:
@@ -90,7 +113,32 @@ def _check_shape(recipe: Recipe, hooklength: Resolved | None, faults: Faults) ->
             )
         if takes and hooklength is None:
             raise AskedWronglyError("it needs a hooklength to be worked out with.")
-    return takes
+        return _PlaceOfHook(takes, side)
+    return _PlaceOfHook()
+
+
+def _lowest_mm(
+    recipe: Recipe,
+    hook: _PlaceOfHook,
+    chain: Sequence[Segment],
+    sides: Sequence[Hanging],
+    figures: RecipeFigures,
+    below_mm: float,
+) -> float:
+    """How far from the hook the lower end of the chain is: with the hook on a branch, as far below
+    the branch as that hangs above it, or as much nearer to the hook."""
+    if hook.side is None:
+        return below_mm
+    branch = sides[hook.side]
+    length = below_mm + sum(segment.length_mm for segment in branch.chain)
+    bearer = next((a for a in recipe.along if a.name == branch.hangs_from), None)
+    measured = _measure_up(chain, 0.0)
+    name = bearer.on if bearer else branch.hangs_from
+    up = next((segment.low_mm for segment in measured if segment.name == name), 0.0)
+    if bearer is not None and bearer.at is not None:
+        with suppress(AskedWronglyError):  # it is told where the thing itself is placed
+            up = figures.length_mm(bearer.at)
+    return length - up
 
 
 def _chain(
@@ -138,14 +186,26 @@ def _measure_up(chain: Sequence[Segment], start_mm: float) -> tuple[Segment, ...
     return tuple(reversed(measured))
 
 
-def _side(side: Side, index: int, figures: RecipeFigures, faults: Faults) -> tuple[Segment, ...]:
-    return _chain(side.part, figures, faults, f"side {index} ({side.name}) part")
+def _side(
+    side: Side, number: int, hook: _PlaceOfHook, figures: RecipeFigures, faults: Faults
+) -> Hanging:
+    bears_hook = hook.side == number
+    parts = side.part[:-1] if bears_hook and hook.takes_hooklength else side.part
+    chain = _chain(parts, figures, faults, f"side {number + 1} ({side.name}) part")
+    return Hanging(side.name, side.hangs_from, chain, bears_hook, side.weak_link)
 
 
 def _along(
-    parts: Sequence[AlongPart], chain: Sequence[Segment], figures: RecipeFigures, faults: Faults
+    parts: Sequence[AlongPart],
+    chain: Sequence[Segment],
+    figures: RecipeFigures,
+    faults: Faults,
+    hook: _PlaceOfHook,
 ) -> tuple[OnLine, ...]:
+    """What is on the lines; a place counts from the hook, with the hook on a branch from the end
+    of the line."""
     lines = {s.name: s for s in chain if s.kind is Kind.LINE}
+    from_mm = min((s.low_mm for s in chain), default=0.0) if hook.side is not None else 0.0
     placed = []
     for index, part in enumerate(parts, 1):
         with faults.at(f"along {index} ({part.name})"):
@@ -155,19 +215,45 @@ def _along(
                     f'it is on "{part.on}", which is no line of this recipe.',
                     right=nearest_word(part.on, list(lines) or ["(no line)"]),
                 )
-            at = figures.length_mm(part.at) if part.at else line.low_mm
+            at = from_mm + figures.length_mm(part.at) if part.at else line.low_mm
             if not line.low_mm - 0.5 <= at <= line.high_mm + 0.5 and not line.need.there:
                 raise AskedWronglyError(
                     f"{write_length(at)} above the hook is not on {part.on}.",
                     right=f"It runs from {write_length(line.low_mm)} to {write_length(line.high_mm)}.",
                 )
             need = Need(part.name, figures.ask(part.is_, part.asks), part.count)
-            placed.append(OnLine(part.name, need.ask.kind, need, part.on, part.held, at))
+            placed.append(
+                OnLine(
+                    part.name,
+                    need.ask.kind,
+                    need,
+                    part.on,
+                    part.held,
+                    at,
+                    _bore_mm(part, figures),
+                    part.seat is not None,
+                    part.tried_by_hand,
+                )
+            )
     return tuple(placed)
 
 
+def _bore_mm(part: AlongPart, figures: RecipeFigures) -> float | None:
+    if part.bore is None:
+        return None
+    try:
+        bore_mm = figures.length_mm(part.bore)
+    except AskedWronglyError as error:
+        raise error.at("bore") from None
+    return Bore(part.name, mm=bore_mm).mm
+
+
 def _check_names(
-    recipe: Recipe, chain: Sequence[Segment], along: Sequence[OnLine], faults: Faults
+    recipe: Recipe,
+    chain: Sequence[Segment],
+    along: Sequence[OnLine],
+    hook: _PlaceOfHook,
+    faults: Faults,
 ) -> None:
     """Every part has a name of its own, and every side hangs from a part that is not its own."""
     in_sides = [p.name for side in recipe.side for p in side.part]
@@ -186,6 +272,11 @@ def _check_names(
             faults.told.append(
                 f'side {index} ({side.name}): it hangs from "{side.hangs_from}", which is no part. '
                 + nearest_word(side.hangs_from, sorted(bearers | earlier))
+            )
+        elif hook.side == index - 1 and side.hangs_from not in bearers and not faults.told:
+            faults.told.append(
+                f"side {index} ({side.name}): the hook hangs from a side of a side. Hang it from a "
+                "part of the rig itself."
             )
 
 

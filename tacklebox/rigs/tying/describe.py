@@ -1,6 +1,7 @@
 """What was tied, in words and as things on the line: the snapshot that labels are drawn from."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 
 from tacklebox.rigs.checking.check import Checked
@@ -59,8 +60,10 @@ def _figures(fit: Fit, part: str) -> Figures | None:
 def _carried(fit: Fit) -> Float | Feeder | None:
     """The float, feeder or bomb that the rig is known by."""
     resolved = fit.resolved
-    names = [a.name for a in resolved.along] + [
-        s.name for side in resolved.sides for s in side.chain
+    names = [
+        *(a.name for a in resolved.along),
+        *(s.name for side in resolved.sides for s in side.chain),
+        *(s.name for s in resolved.chain),
     ]
     for name in names:
         figures = _figures(fit, name)
@@ -90,7 +93,8 @@ def _hooklength_words(fit: Fit | None) -> str:
 
 
 def _hook_words(fit: Fit) -> str:
-    for segment in fit.resolved.chain:
+    resolved = fit.resolved
+    for segment in (*resolved.chain, *(s for side in resolved.sides for s in side.chain)):
         figures = _figures(fit, segment.name)
         if isinstance(figures, Hook):
             return write_notation(figures).removeprefix("hook ")
@@ -99,19 +103,43 @@ def _hook_words(fit: Fit) -> str:
 
 def _marks(fit: Fit) -> Iterator[Mark]:
     resolved = fit.resolved
+    for mark in _own_marks(fit):
+        below_mm = resolved.branch_at_mm - mark.from_hook_mm
+        if resolved.hook_branch and below_mm > 0.5 and mark.what != "hook":
+            # What the hook's branch hangs above is drawn as the branch, and the hook at the end.
+            mark = replace(mark, from_hook_mm=resolved.branch_at_mm, side_mm=below_mm)
+        yield mark
+    branch = resolved.hook_branch
+    if branch is not None:
+        yield from _branch_marks(fit, branch)
+    if fit.hooklength:
+        yield from _marks(fit.hooklength)
+
+
+def _own_marks(fit: Fit) -> Iterator[Mark]:
+    """All that is on the chain and hangs from it, but for the hook's branch."""
+    resolved = fit.resolved
     for segment in resolved.chain:
         yield from _segment_marks(fit, segment, segment.low_mm)
     for thing in resolved.along:
         yield _mark(_figures(fit, thing.name), thing.kind, thing.name, thing.at_mm, held=thing.held)
     for side in resolved.sides:
-        yield from _side_marks(fit, side, _where(resolved, side.hangs_from))
+        if not side.bears_hook:
+            yield from _side_marks(fit, side, _where(resolved, side.hangs_from))
     for group in resolved.shot:
         positions = iter(group.positions_mm)
         for load in group.loads:
             for _ in range(load.count):
                 yield Mark(load.kind, load.mark, group.place, next(positions), load.mass_g)
-    if fit.hooklength:
-        yield from _marks(fit.hooklength)
+
+
+def _branch_marks(fit: Fit, branch: Hanging) -> Iterator[Mark]:
+    """The parts of the hook's branch, down to the hook or the hooklength."""
+    at_mm = fit.resolved.branch_at_mm
+    for segment in branch.chain:
+        measured = replace(segment, low_mm=at_mm - segment.length_mm)
+        at_mm = measured.low_mm
+        yield from _segment_marks(fit, measured, at_mm)
 
 
 def _segment_marks(fit: Fit, segment: Segment, at_mm: float) -> Iterator[Mark]:

@@ -110,9 +110,9 @@ def steps(fit: Fit) -> list[str]:
     beforehand.
     """
     resolved = fit.resolved
-    found = [_make_up(fit, side) for side in resolved.sides]
+    found = [_make_up(fit, side) for side in resolved.sides if side.chain]
     for index, segment in enumerate(resolved.chain):
-        if segment.need.there or segment.kind is not Kind.LINE:
+        if segment.kind is not Kind.LINE:
             continue
         below = resolved.chain[index + 1] if index + 1 < len(resolved.chain) else None
         found += _line_steps(fit, segment, below)

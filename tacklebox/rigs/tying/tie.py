@@ -17,7 +17,7 @@ from tacklebox.stock.care.box import Box
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.tables import Action, Item, Tied, TiedUse, Why
-from tacklebox.trade.strength import LOOK_FROM, SOUND_FROM
+from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 from tacklebox.trade.water import USUAL_C
 
 MOST_AT_ONCE = 500
@@ -37,7 +37,7 @@ def fit_and_check(
     resolved: Resolved,
     count: int = 1,
     use: Mapping[str, int] | None = None,
-    limits: tuple[float, float] = (SOUND_FROM, LOOK_FROM),
+    limits: tuple[float, float] = (SOUND_FROM, DOUBTFUL_FROM),
     *,
     water_c: float = USUAL_C,
     cast: Cast | None = None,
@@ -65,7 +65,7 @@ def tie(
     *,
     use: Mapping[str, int] | None = None,
     because: str = "",
-    limits: tuple[float, float] = (SOUND_FROM, LOOK_FROM),
+    limits: tuple[float, float] = (SOUND_FROM, DOUBTFUL_FROM),
 ) -> Tying:
     """Tie so many from stock: the rigs and every movement in one transaction, or nothing.
 
