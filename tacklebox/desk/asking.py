@@ -56,10 +56,10 @@ def celsius(said: str, field: str = "water") -> float:
 
 def chances(sound_from: str, doubtful_from: str) -> tuple[float, float]:
     """From which chances a rig is sound, and doubtful; in percent, the usual where nothing is said."""
-    from tacklebox.trade.strength import LOOK_FROM, SOUND_FROM
+    from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 
     sound = _chance(sound_from, SOUND_FROM, "sound_from")
-    doubtful = _chance(doubtful_from, min(LOOK_FROM, sound), "doubtful_from")
+    doubtful = _chance(doubtful_from, min(DOUBTFUL_FROM, sound), "doubtful_from")
     if doubtful > sound:
         raise AskedWronglyError(
             f"{doubtful_from} % is above the {100 * sound:g} % from which a rig is sound.",

@@ -35,7 +35,7 @@ COLOURS = (
 FEEDER_SHAPES = ("cage", "open-end", "block-end", "method", "pellet", "window", "in-line", "bomb")
 PART_SORTS = (
     *("swivel", "snap link", "link swivel", "bead", "stop", "adaptor"),
-    *("connector", "ring", "sleeve", "tube"),
+    *("connector", "ring", "run ring", "sleeve", "tube", "bait band"),
 )
 WIRES = ("fine", "medium", "strong")
 THINNEST_MM = 0.001  # the last decimal that is written

@@ -107,8 +107,8 @@ def test_recipe_check_tie_label_apart(stocked: Path, tmp_path: Path) -> None:
     assert "rig line" in run("recipe", "show", "mine", box=stocked).stdout
     checked = json.loads(run("check", "pole-canal-shot", "-n", "4", "--json", box=stocked).stdout)
     assert checked["outcome"] == "sound"
-    assert {j["about"] for j in checked["judgements"]} >= {"strength chain", "hook and line"}
-    strength = next(j for j in checked["judgements"] if j["about"] == "strength chain")
+    assert {j["about"] for j in checked["judgements"]} >= {"breaks first", "hook and line"}
+    strength = next(j for j in checked["judgements"] if j["about"] == "breaks first")
     assert any("published" in f["source"] for f in strength["figures"])
     assert "(from memory)" in run("check", "pole-canal-shot", "--why", box=stocked).stdout
     tied = json.loads(

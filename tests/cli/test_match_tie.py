@@ -183,4 +183,4 @@ def test_how_sure_it_must_be_can_be_said(box: Path) -> None:
     assert "--look-from" in run("match", "tie", "open", *words, box=box, expect=2).stderr
     words = ["--sound-from", "99.99", "--look-from", "50"]
     told = run("match", "tie", "open", *words, box=box).stdout
-    assert "LOOK AGAIN: pole-canal-shot: strength chain" in told
+    assert "LOOK AGAIN: pole-canal-shot: breaks first" in told

@@ -62,10 +62,10 @@ def test_what_will_not_do_is_told_by_the_plan(box: Path) -> None:
     for _ in range(3):
         run("measure", "pull", "nylon 0.12", "0.6 kg", "--as-read", box=box)
     told = run("match", "plan", "open", box=box).stdout
-    assert "WILL NOT DO: strength chain: the hooklength goes first with a chance of" in told
+    assert "WILL NOT DO: breaks first: Hooklength breaks first only" in told
     assert "`match tie` refuses what WILL NOT DO" in told
     want = json.loads(run("match", "plan", "open", "--json", box=box).stdout)["wants"][0]
-    assert ("strength chain", "will not do") in {(c["about"], c["outcome"]) for c in want["checks"]}
+    assert ("breaks first", "will not do") in {(c["about"], c["outcome"]) for c in want["checks"]}
 
 
 def test_a_file_with_faults_hides_no_other(box: Path) -> None:

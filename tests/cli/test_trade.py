@@ -59,7 +59,7 @@ def test_why_shows_every_joint_in_order_and_what_is_lost(shelf_box: Path) -> Non
     means = [b["mean_kg"] for b in at_hook["breaks"]]
     assert means == sorted(means)
     assert sum(b["chance_first"] for b in at_hook["breaks"]) == pytest.approx(1, abs=1e-6)
-    assert {s["pull"] for s in snags} == {"snag at the 2 No 8", "snag at the 2 No 10"}
+    assert {s["pull"] for s in snags} == {"snag at the 2 No 8", "snag at the 1 No 10"}
     why = run("check", "pole-canal-shot", "--why", box=shelf_box).stdout
     assert "Pull at the hook, weakest first:" in why
     assert "a fish tows: float" in why
@@ -73,8 +73,8 @@ def test_own_pulls_change_the_check_and_are_withdrawn(box: Path) -> None:
     said = run("measure", "pull", "0.12", "1.9", "lb", *DAY, box=box).stdout
     assert "own measurement" in said
     after = told("check", "pole-canal-shot", box=box)
-    assert "by your own pull tests" in judgement(after, "strength chain")["says"]
-    assert judgement(before, "strength chain")["says"] != judgement(after, "strength chain")["says"]
+    assert "by your own pull tests" in judgement(after, "breaks first")["says"]
+    assert judgement(before, "breaks first")["says"] != judgement(after, "breaks first")["says"]
     listed = told("measure", "list", "0.12", box=box)
     assert listed["readings"][0]["breaks_at_kg"] == pytest.approx(1.9 * 0.45359237)
     withdrawn = run("measure", "withdraw", "1", *DAY, box=box).stdout
@@ -100,14 +100,14 @@ def test_limits_of_sound_are_the_anglers(box: Path) -> None:
         b["chance_first"] for b in usual["breaks"][0]["breaks"] if "hooklength" in b["joint"]
     ]
     percent = 100 * sum(chances)
-    assert 95 < percent < 99.99
+    assert 90 < percent < 99.99
     for limit, outcome in ((percent - 0.005, "sound"), (percent + 0.005, "look again")):
         told_ = told("check", "pole-canal-shot", "--sound-from", f"{limit:.4f}", box=box)
-        assert judgement(told_, "strength chain")["outcome"] == outcome
+        assert judgement(told_, "breaks first")["outcome"] == outcome
     refused = told(
         "check", "pole-canal-shot", "--sound-from", "99.999", "--look-from", "99.99", box=box
     )
-    assert judgement(refused, "strength chain")["outcome"] == "will not do"
+    assert judgement(refused, "breaks first")["outcome"] == "will not do"
 
 
 def test_shot_never_outside_the_law_and_within_stock(shelf_box: Path) -> None:
@@ -212,7 +212,7 @@ def test_lead_in_the_box_is_named_with_the_regulation(box: Path) -> None:
         (["cast", "--line", "2 kg", "--mass", "30 g"], "--distance"),
         (["check", "pole-canal-shot", "--sound-from", "101"], "--sound-from"),
         (["check", "pole-canal-shot", "--look-from", "0"], "--look-from"),
-        (["check", "pole-canal-shot", "--sound-from", "70"], "lower of the two"),
+        (["check", "pole-canal-shot", "--sound-from", "40"], "lower of the two"),
         (["tie", "pole-canal-shot", "--sound-from", "x"], "--sound-from"),
     ],
 )

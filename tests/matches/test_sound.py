@@ -76,8 +76,7 @@ def test_what_nothing_makes_good_stays_and_is_told(tmp_path: Path) -> None:
     plan = plan_that_holds(box, [wanted(canal_rig(), 2)])
     assert plan.lines[0].tie == 2
     assert [j.about for c in plan.lines[0].checked for j in c.refusals] == [
-        "strength chain",
-        "left towing",
+        "breaks first",
     ]
 
 

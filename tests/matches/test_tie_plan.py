@@ -100,7 +100,7 @@ def test_rigs_come_before_hooklengths(tmp_path: Path) -> None:
     portions = portions_of(plan)
     assert [p.line.resolved.recipe.makes for p in portions] == ["rig", "hooklength"]
     checked = check_portions(box, portions)
-    assert [j.outcome for j in checked[0].judgements if j.about == "strength chain"] == ["sound"]
+    assert [j.outcome for j in checked[0].judgements if j.about == "breaks first"] == ["sound"]
     done = tie_portions(box, portions, DAY)
     assert [t.checked.outcome for t in done] == [c.outcome for c in checked]
 

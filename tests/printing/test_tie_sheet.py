@@ -67,7 +67,7 @@ def test_cut_lengths_by_hand(canal: Checked) -> None:
 
 
 def test_every_cut_is_the_sum_it_tells(feeder: Checked) -> None:
-    assert [c.part for c in cuts(feeder.fit)] == ["trace", "link line"]
+    assert [c.part for c in cuts(feeder.fit)] == ["link line"]
     for cut in cuts(feeder.fit):
         assert cut.cut_mm == pytest.approx(cut.finished_mm + sum(mm for _, mm in cut.knots))
 
@@ -83,8 +83,8 @@ def test_what_runs_is_threaded_before_the_knot_below_it(feeder: Checked) -> None
     done = steps(feeder.fit)
     assert done[0].startswith("Make up the feeder link for the running link")
     order = [next(i for i, s in enumerate(done) if words in s) for words in (
-        "top of the trace", "Thread on the running link", "Thread on the bead",
-        "to the trace: half blood", "Put on the hooklength",
+        "Make up the feeder link", "Thread on the running link", "Thread on the bead",
+        "to the main line: grinner", "Put on the hooklength",
     )]  # fmt: skip
     assert order == sorted(order)
     assert "with the feeder link on it" in done[order[1]]

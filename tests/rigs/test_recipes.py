@@ -81,11 +81,15 @@ def test_a_stick_float_carries_the_published_pattern() -> None:
 
 
 def test_a_paternoster_is_of_usual_lengths() -> None:
-    """Common practice (no source): a link of 8 in and a hooklength of 3 to 4 ft."""
+    """Common practice (no source): a link of 5 to 20 cm and a hooklength of 30 cm to 1.2 m; fixed,
+    a link of 15 to 30 cm that is shorter than the hooklength."""
+    fixed = usual("feeder-fixed-paternoster")
+    assert fixed.hooklength is not None
+    assert 150 <= fixed.sides[0].chain[0].length_mm <= min(300, fixed.hooklength.length_mm)
     resolved = usual("feeder-running-paternoster")
-    assert resolved.sides[0].chain[0].length_mm == pytest.approx(8 * 25.4)
+    assert 50 <= resolved.sides[0].chain[0].length_mm <= 200
     assert resolved.hooklength is not None
-    assert 3 * 304.8 <= resolved.hooklength.length_mm <= 4 * 304.8
+    assert 300 <= resolved.hooklength.length_mm <= 1200
 
 
 def test_lengths_follow_the_depth_and_knots_are_cut_for() -> None:

@@ -63,16 +63,16 @@ def test_plain_pulls_against_the_normal_posterior(box: Box) -> None:
 
 
 def test_the_check_uses_pulls_at_once_and_says_so(box: Box) -> None:
-    before = judgement(box, "strength chain")
+    before = judgement(box, "breaks first")
     assert "your own" not in before.says
     number = pull(box, "0.12", 0.85)  # the rig line is far weaker than printed
-    after = judgement(box, "strength chain")
+    after = judgement(box, "breaks first")
     assert "by your own pull tests" in after.says
     assert any(f.source.basis is Basis.MEASURED for f in after.facts)
     assert after.outcome is not before.outcome
     with box.writing() as session:
         take_back(session, number, DAY)
-    assert judgement(box, "strength chain") == before
+    assert judgement(box, "breaks first") == before
 
 
 def test_units_in_either_system_give_the_same_outcome(tmp_path: Path) -> None:
@@ -82,7 +82,7 @@ def test_units_in_either_system_give_the_same_outcome(tmp_path: Path) -> None:
     for name, text in (("kg", "1.36077711 kg"), ("lb", "3 lb")):
         box = make_box(tmp_path / name)
         pull(box, "0.12", read_strain_kg(text))
-        told.append(judgement(box, "strength chain"))
+        told.append(judgement(box, "breaks first"))
     assert told[0].outcome is told[1].outcome
     assert told[0].says == told[1].says
 
@@ -102,7 +102,7 @@ def test_an_own_knot_counts_on_its_line_and_on_others(box: Box) -> None:
     assert own.mean == pytest.approx(1.0, abs=0.05)
     assert other.mean == pytest.approx(0.7 * share.mean)
     assert untried.mean == pytest.approx(0.90 * 1.6)  # the plain pull bore out the print
-    told = judgement(box, "strength chain")
+    told = judgement(box, "breaks first")
     assert any(
         "figure-of-eight loop at the top of the rig line: holds" in f.name for f in told.facts
     )

@@ -17,7 +17,12 @@ from tacklebox.trade.shot import Load, write_pattern
 from tacklebox.trade.strength import Joint, rated_joint
 from tacklebox.trade.towing import HEAVY, RUNS, WEIGHTS, Link, Piece, Rig, Stop, Stretch, Thing
 
-_RIDES = {"ring": Rides.RUN_RING, "tube": Rides.TUBE, "sleeve": Rides.TUBE}
+_RIDES = {
+    "ring": Rides.RUN_RING,
+    "run ring": Rides.RUN_RING,
+    "tube": Rides.TUBE,
+    "sleeve": Rides.TUBE,
+}
 _AT_SAME_PLACE_MM = 0.5
 
 
