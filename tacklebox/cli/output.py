@@ -64,8 +64,8 @@ def show_judgement(judgement: "Judgement", why: bool) -> None:
     from. What is sound and dull is told with ``why`` alone."""
     if not (why or judgement.is_told):
         return
-    line = judgement.line if judgement.line.endswith(".") else judgement.line + "."
-    say_folded(f"{judgement.outcome.upper()}: {judgement.about}: {line}")
+    line = judgement.line[0].upper() + judgement.line[1:].rstrip(".")
+    say_folded(f"{judgement.outcome.upper()}  {line}.")
     if why:
         if judgement.why:
             say_folded(judgement.why, "    ")
