@@ -83,8 +83,10 @@ def judge_load(
         outcome, ends = Outcome.SOUND, "it dots down"
         do = "Try it in the water, and add or take off a No 11 until the last of the tip shows"
     says += ends + _other_material(groups, rated_in, temperature_c) + f". {do}"
+    load = _load_facts(capacity_g, groups, hanging, rated_in, capacity_source, temperature_c)
     facts = (
-        *_load_facts(capacity_g, groups, hanging, rated_in, capacity_source, temperature_c),
+        *load,
+        Fact("all of it pulls as", acts_as, "g", weakest(fact.source for fact in load)),
         Fact("may be off by", slack, "g", OUR_CHOICE),
     )
     formula = "shot × (1 − ρw/ρ) / (1 − ρw/ρ rated) + what hangs − capacity"

@@ -184,6 +184,7 @@ def test_what_a_judgement_rests_on() -> None:
     printed = judge_balance(2.0, INSERT, WAGGLER, capacity_source=PRINTED)
     assert fact(printed, "tip that shows, dropper 2").source.basis is Basis.PRINTED
     assert fact(judge_load(2.0, WAGGLER), "may be off by").source.basis is Basis.CHOICE
+    assert fact(judge_load(2.0, WAGGLER), "all of it pulls as").source.basis is Basis.PRINTED
     no_14 = [Group(Place.BULK, read_pattern("2 No 14"))]
     basis = fact(judge_balance(0.2, BRISTLE, no_14), "tip that shows, bulk").source.basis
     assert basis is Basis.CHOICE
