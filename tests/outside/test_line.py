@@ -5,6 +5,7 @@ import math
 import pytest
 
 from tacklebox.trade.line import diameter_of_go_mm, diameter_of_x_mm, material_named, stress_mpa
+from tacklebox.trade.settling.rig import NYLON_G_CM3
 from tests.outside import outside
 
 KLUST = "G. Klust, Netting Materials for Fishing Gear, 2nd ed., FAO 1982; textbook values"
@@ -16,6 +17,7 @@ KLUST = "G. Klust, Netting Materials for Fishing Gear, 2nd ed., FAO 1982; textbo
 )
 def test_densities(word: str, density: float) -> None:
     assert material_named(word).density_g_cm3 == pytest.approx(density, abs=0.005)
+    assert word != "nylon" or pytest.approx(density, abs=0.005) == NYLON_G_CM3
 
 
 @outside(
