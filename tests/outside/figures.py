@@ -115,6 +115,8 @@ def _in_table(name: str, node: ast.AST | None) -> Iterator[tuple[str, ast.Consta
             yield from _in_table(name + under, value)
     elif isinstance(node, ast.Call):
         yield from _in_entry(name, node)
+    elif isinstance(node, ast.Subscript):
+        yield from _in_table(name, node.value)
     elif isinstance(node, ast.Tuple | ast.List) and not _has_words(node):
         for place, part in enumerate(node.elts):
             yield from _in_table(f"{name}[{place}]", part)

@@ -28,6 +28,7 @@ from tacklebox.trade.judgement import Judgement, Outcome
 from tacklebox.trade.knots import knot_named
 from tacklebox.trade.pulls import posterior
 from tacklebox.trade.sources import Basis
+from tests.outside import outside
 from tests.rigs.boxes import DAY, canal_rig, make_box
 
 
@@ -48,6 +49,7 @@ def judgement(box: Box, about: str) -> Judgement:
     return next(j for j in checked.judgements if j.about == about)
 
 
+@outside("a spool's strain after pulls", "the normal posterior by hand", "closed form")
 def test_plain_pulls_against_the_normal_posterior(box: Box) -> None:
     """Printed 1.6 kg ± 15 % with pulls of 1.4 and 1.5 kg, 5 % each of their mean."""
     pull(box, "0.12", 1.4)
@@ -178,6 +180,9 @@ def test_readings_are_never_changed_or_deleted(box: Box) -> None:
         take_back(session, number, DAY)
 
 
+@outside(
+    "lead in the box that may not be used", "GOV.UK, Freshwater rod fishing rules", "published"
+)
 def test_lead_in_stock_against_the_regulation(tmp_path: Path) -> None:
     """SI 1986/1992: over 0.06 g up to 28.35 g is banned; No 8 (0.06 g) and smaller is not."""
     box = make_box(

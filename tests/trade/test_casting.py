@@ -19,10 +19,12 @@ from tacklebox.trade.casting import (
 from tacklebox.trade.judgement import Outcome
 from tacklebox.trade.quantities import G_PER_OZ, KG_PER_LB, STANDARD_GRAVITY
 from tacklebox.trade.sources import Basis
+from tests.outside import outside
 
 distances = st.floats(5.0, 120.0)
 
 
+@outside("how far a cast flies", "its flight stepped in time", "other way")
 @pytest.mark.parametrize("distance_m", [10.0, 40.0, 100.0])
 def test_launch_speed_flies_that_far(distance_m: float) -> None:
     """Stepping the flight in time at 45° lands at the distance (ballistics without drag)."""
@@ -36,6 +38,7 @@ def test_launch_speed_flies_that_far(distance_m: float) -> None:
     assert x == pytest.approx(distance_m, rel=1e-3)
 
 
+@outside("the pull of a cast", "its work against the energy at launch", "closed form")
 @given(st.floats(5.0, 150.0), distances, st.floats(1.0, 5.0))
 def test_even_pull_by_energy(mass_g: float, distance_m: float, sweep_m: float) -> None:
     """Work of the pull less that of gravity over the sweep is the energy at launch."""
@@ -45,6 +48,7 @@ def test_even_pull_by_energy(mass_g: float, distance_m: float, sweep_m: float) -
     assert work == pytest.approx(kg * launch_speed_m_s(distance_m) ** 2 / 2)
 
 
+@outside("strain of a shock leader", 'Planet Sea Fishing glossary, "Shock leader"', "published")
 def test_full_rule_against_planet_sea_fishing() -> None:
     # 10 lb of strain for each ounce cast
     for ounces in (1, 2, 5):

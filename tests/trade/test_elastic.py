@@ -7,6 +7,7 @@ from tacklebox.trade.elastic import guide_for, judge_elastic, judge_elastic_pull
 from tacklebox.trade.judgement import Outcome
 from tacklebox.trade.quantities import KG_PER_LB
 from tacklebox.trade.sources import Basis
+from tests.outside import outside
 
 # grade, rig line mm, rig line lb, hooklength mm, hooklength lb, hooks; as the guide has it
 PUBLISHED = [
@@ -21,6 +22,7 @@ PUBLISHED = [
 ]
 
 
+@outside("all that the elastic guide pairs", "Match Anglers Matches, elastic ratings", "published")
 @pytest.mark.parametrize(
     ("grade", "rig_mm", "rig_lb", "hooklength_mm", "hooklength_lb", "hooks"), PUBLISHED
 )
@@ -100,9 +102,9 @@ def test_above_the_published_guide_it_rests_on_memory_and_says_so() -> None:
     assert judge_elastic(12, rig_line_mm=0.12, hook="12").outcome is Outcome.LOOK_AGAIN
     beyond = judge_elastic(21, rig_line_mm=0.25)
     assert beyond.outcome is Outcome.LOOK_AGAIN
-    for outside in (21, 31, 0.5):
+    for grade in (21, 31, 0.5):
         with pytest.raises(AskedWronglyError, match="runs from grade 1 to 20") as refused:
-            guide_for(outside)
+            guide_for(grade)
         assert "Measure its pull" in refused.value.right
 
 

@@ -18,8 +18,10 @@ from tacklebox.trade.pulls import (
 )
 from tacklebox.trade.quantities import KG_PER_LB
 from tacklebox.trade.sources import Basis
+from tests.outside import outside
 
 
+@outside("a figure after pull tests", "the posterior summed over a grid", "other way")
 @pytest.mark.parametrize(
     ("prior", "readings"),
     [

@@ -21,6 +21,7 @@ from tacklebox.trade.strength import (
     line_joint,
     rated_joint,
 )
+from tests.outside import outside
 
 means = st.floats(0.2, 20.0)
 shares = st.floats(0.005, 0.3)
@@ -54,6 +55,7 @@ RIG = [
 ]
 
 
+@outside("which of two joints goes first", "scipy.stats.norm", "library")
 @given(means, shares, means, shares)
 def test_two_joints_against_scipy(a: float, s: float, b: float, t: float) -> None:
     one, two = Joint("one", a, a * s, True), Joint("two", b, b * t, False)
@@ -62,6 +64,7 @@ def test_two_joints_against_scipy(a: float, s: float, b: float, t: float) -> Non
     assert chances_first([one, two])[0] == pytest.approx(expected, abs=1e-12)
 
 
+@outside("which of many joints goes first", "quadrature by scipy", "library")
 def test_many_joints_against_scipy_quadrature() -> None:
     for n, chance in enumerate(chances_first(RIG)):
 
@@ -74,6 +77,7 @@ def test_many_joints_against_scipy_quadrature() -> None:
         assert chance == pytest.approx(expected, abs=1e-8)
 
 
+@outside("which of many joints goes first", "a million rigs broken at random", "other way")
 def test_many_joints_against_monte_carlo_of_a_million() -> None:
     random = np.random.default_rng(20)
     strengths = random.normal(
@@ -97,6 +101,7 @@ SPOOLS = [
 ]
 
 
+@outside("joints of one spool", "a million rigs broken at random", "other way")
 def test_shared_spools_against_monte_carlo_of_a_million() -> None:
     random = np.random.default_rng(21)
     spools = {"fine": random.normal(size=1_000_000), "strong": random.normal(size=1_000_000)}
@@ -111,6 +116,7 @@ def test_shared_spools_against_monte_carlo_of_a_million() -> None:
     assert chances_first(SPOOLS) == pytest.approx(tuple(shares_first), abs=0.002)
 
 
+@outside("joints of one spool", "a grid of errors summed by scipy", "library")
 def test_shared_spools_against_scipy_grid() -> None:
     """One spool on both sides: given its error, the joints are independent."""
     rig = [joint for joint in SPOOLS if joint.spool == "fine"]
@@ -124,6 +130,7 @@ def test_shared_spools_against_scipy_grid() -> None:
         assert chance == pytest.approx(integrate.simpson(inner, x=errors[0]), abs=1e-6)
 
 
+@outside("two joints of shared spools", "scipy.stats.norm", "library")
 @given(means, shares, means, shares, st.floats(0.0, 0.3), st.booleans())
 def test_two_joints_of_shared_spools_against_scipy(
     a: float, s: float, b: float, t: float, share: float, one_spool: bool
