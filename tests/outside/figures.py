@@ -8,6 +8,7 @@ without an outside check accounts for.
 
 import ast
 import csv
+import re
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -69,18 +70,22 @@ def _figures_in(path: Path) -> Iterator[Figure]:
     module = ".".join(path.relative_to(TRADE).with_suffix("").parts)
     seen: Counter[str] = Counter()
     for name, number in _numbers(ast.parse(path.read_text(encoding="utf-8")), module):
-        seen[name] += 1
-        turn = f" #{seen[name]}" if seen[name] > 1 else ""
-        assert isinstance(number.value, int | float)
-        assert number.end_col_offset is not None
-        yield Figure(
-            f"{module}.{name}{turn}",
-            number.value,
-            path,
-            number.lineno,
-            number.col_offset,
-            number.end_col_offset,
-        )
+        for value, column, end_column in _values(number):
+            seen[name] += 1
+            turn = f" #{seen[name]}" if seen[name] > 1 else ""
+            yield Figure(f"{module}.{name}{turn}", value, path, number.lineno, column, end_column)
+
+
+def _values(node: ast.Constant) -> Iterator[tuple[float, int, int]]:
+    """The number itself with where it stands, or the two ends of a range in words."""
+    assert node.end_col_offset is not None
+    if isinstance(node.value, int | float):
+        yield node.value, node.col_offset, node.end_col_offset
+        return
+    assert isinstance(node.value, str)
+    for number in re.finditer(r"\d+", node.value):
+        start = node.col_offset + 1  # the quote
+        yield int(number.group()), start + number.start(), start + number.end()
 
 
 def _numbers(tree: ast.Module, module: str) -> Iterator[tuple[str, ast.Constant]]:
@@ -107,7 +112,7 @@ def _in_table(name: str, node: ast.AST | None) -> Iterator[tuple[str, ast.Consta
     if node is None:
         return
     if isinstance(node, ast.Constant):
-        if _is_number(node):
+        if _is_number(node) or _is_range(node):
             yield name, node
     elif isinstance(node, ast.Dict):
         for key, value in zip(node.keys, node.values, strict=True):
@@ -130,7 +135,7 @@ def _in_entry(name: str, call: ast.Call) -> Iterator[tuple[str, ast.Constant]]:
     if ast.unparse(call.func) in ("re.compile", "field"):
         return
     first = call.args[0] if call.args else None
-    if isinstance(first, ast.Constant) and isinstance(first.value, str):
+    if isinstance(first, ast.Constant) and isinstance(first.value, str) and not _is_range(first):
         name = f"{name} {first.value}"
     for argument in call.args:
         yield from _in_table(name, argument)
@@ -149,6 +154,11 @@ def _has_words(node: ast.Tuple | ast.List) -> bool:
 
 def _in_formula(node: ast.Constant) -> bool:
     return _is_number(node) and node.value not in PLAIN
+
+
+def _is_range(node: ast.Constant) -> bool:
+    """Whether it is a range in words, as of hooks: "24 to 22"."""
+    return isinstance(node.value, str) and bool(re.fullmatch(r"\d+ to \d+", node.value))
 
 
 def _is_number(node: ast.Constant) -> bool:
