@@ -104,7 +104,7 @@ class Measured:
 
     def shot(self, item_id: int, weight: Weight) -> Estimate:
         """Mass of one weight, in g."""
-        source = read_mark(weight.mark).source if weight.form == "shot" else PRINTED
+        source = PRINTED if weight.form == "olivette" else read_mark(weight.mark).source
         readings = self.weighings.get(item_id, ())
         return shot_from_weighings(weight.mass_g, readings, source=source)
 
@@ -274,7 +274,7 @@ def record_weighing(
             right=f"From 1 to {MOST_TOGETHER}; about twenty is good.",
         )
     shot_from_weighings(weight.mass_g, [(count, total_g)])  # checks the range
-    unknown = weight.form == "shot" and read_mark(weight.mark).must_be_weighed
+    unknown = weight.form != "olivette" and read_mark(weight.mark).must_be_weighed
     if not as_read and not unknown:
         expected = count * weight.mass_g
         words = (

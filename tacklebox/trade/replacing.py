@@ -52,11 +52,12 @@ def replacements(
     if not gone:
         raise AskedWronglyError("nothing is gone.", right='Say what is, like "2 AAA".')
     marks = {load.mark for load in gone}
+    kinds = {"shot", *(load.form for load in gone)} - {"olivette"}  # styls only for styls
     name = weight_material(material).name
     others = [
         one
         for one in supply
-        if one.kind == "shot"
+        if one.kind in kinds
         and (one.mark not in marks or weight_material(one.material).name != name)
     ]
     usable = usable_of(others)

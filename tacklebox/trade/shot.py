@@ -56,6 +56,7 @@ STYLS: tuple[Shot, ...] = (
     Shot("styl 7", 0.012, MEMORY),
 )
 BY_MARK = {shot.mark: shot for shot in (*SHOT, *STYLS)}
+STYL_MARKS = frozenset(styl.mark for styl in STYLS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +118,11 @@ class Load:
     kind: str = "shot"  # or "olivette"
     source: Source | None = None  # of the mass, where it is not the table's
     material: str | None = None  # where it is not its group's
+
+    @property
+    def form(self) -> str:
+        """What it is sold as: "shot", "styl" or "olivette"."""
+        return "styl" if self.mark in STYL_MARKS else self.kind
 
     @property
     def total_g(self) -> float:

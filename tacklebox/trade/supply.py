@@ -14,7 +14,7 @@ TRIMS_UP_TO_G = 0.036  # a No 11, weighed a fifth heavy, still trims (our choice
 @dataclass(frozen=True, slots=True)
 class Supply:
     """One size of weight that may be used: its mark, mass of one in g, material, and how many
-    there are (None: as many as wanted). ``kind`` is "shot" or "olivette"."""
+    there are (None: as many as wanted). ``kind`` is "shot", "styl" or "olivette"."""
 
     mark: str
     mass_g: float

@@ -78,6 +78,14 @@ def test_olivettes_do_not_stand_in_for_shot() -> None:
     assert str(replacements(read_pattern("2 AAA"), box, how_many=1)[0]) == "4 BB"
 
 
+def test_styls_stand_in_for_styls_alone() -> None:
+    box = [Supply("styl 9", 0.02, kind="styl"), Supply("No 12", 0.02), Supply("No 11", 0.03)]
+    gone = replacements(read_pattern("2 styl 10"), box, how_many=4)
+    assert any(one.picked[0][0].kind == "styl" for one in gone)
+    shot = replacements(read_pattern("2 No 10"), box, how_many=4)
+    assert all(supply.kind == "shot" for one in shot for supply, _ in one.picked)
+
+
 def test_nothing_gone_and_nothing_there_are_refused() -> None:
     with pytest.raises(AskedWronglyError, match="nothing is gone"):
         replacements((), every_size())

@@ -354,7 +354,7 @@ def _shot_needs(placed: Sequence[PlacedShot], groups: Sequence[ShotGroup]) -> tu
             if name in needs:
                 needs[name] = replace(needs[name], amount=needs[name].amount + load.count)
                 continue
-            asks = {"form": load.kind, "mass" if load.kind == "olivette" else "mark": load.mark}
+            asks = {"form": load.form, "mass" if load.kind == "olivette" else "mark": load.mark}
             if group.material:
                 asks["material"] = group.material
             elif load.mass_g > 0.06:  # lead of this size is outlawed for weighting lines
