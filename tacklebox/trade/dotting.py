@@ -18,7 +18,7 @@ from tacklebox.trade.balance import (
 from tacklebox.trade.hanging import NOTHING, Hanging
 from tacklebox.trade.judgement import Fact, Judgement, Outcome
 from tacklebox.trade.quantities import write_mass
-from tacklebox.trade.shot import Load, read_mark, weight_material
+from tacklebox.trade.shot import weight_material
 from tacklebox.trade.sources import MEMORY, OUR_CHOICE, PRINTED, Source, weakest
 from tacklebox.trade.trimming import WISHED_MM, moves_mm, to_add, to_take_off, trimming_shot
 from tacklebox.trade.water import (
@@ -210,7 +210,7 @@ def _load_facts(
     temperature_c: float,
 ) -> tuple[Fact, ...]:
     loads = [(load, group.material_of(load)) for group in groups for load in group.loads]
-    each = {(load.mark, load.mass_g): _source_of(load) for load, _ in loads}
+    each = {(load.mark, load.mass_g): load.mass_source for load, _ in loads}
     materials = sorted({weight_material(rated_in).name, *(material for _, material in loads)})
     known = [weight_material(name) for name in materials]
     carries = carries_at_g(capacity_g, temperature_c, rated_in)
@@ -231,9 +231,3 @@ def _load_facts(
         ),
         *hanging.facts,
     )
-
-
-def _source_of(load: Load) -> Source:
-    if load.source is not None:
-        return load.source
-    return PRINTED if load.kind == "olivette" else read_mark(load.mark).source

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.trade.quantities import read_mass_g, write_mass
-from tacklebox.trade.sources import MEMORY, SHOT_DENSITIES, SHOT_GUIDE, Basis, Source
+from tacklebox.trade.sources import MEMORY, PRINTED, SHOT_DENSITIES, SHOT_GUIDE, Basis, Source
 
 UNTIL_WEIGHED = Source(Basis.CHOICE, "until you weigh twenty")
 
@@ -123,6 +123,13 @@ class Load:
     def form(self) -> str:
         """What it is sold as: "shot", "styl" or "olivette"."""
         return "styl" if self.mark in STYL_MARKS else self.kind
+
+    @property
+    def mass_source(self) -> Source:
+        """Where the mass of one is from: its own weighing, the table, an olivette's packet."""
+        if self.source is not None:
+            return self.source
+        return PRINTED if self.kind == "olivette" else BY_MARK[self.mark].source
 
     @property
     def total_g(self) -> float:

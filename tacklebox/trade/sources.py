@@ -85,11 +85,7 @@ SHOT_DENSITIES = published('Due West Anglers, "Don\'t overlook split shot"; tabl
 FIBRE_DENSITIES = published(
     "textbook values; G. Klust, Netting Materials for Fishing Gear, 2nd ed., FAO 1982"
 )
-GO_STANDARD = published("Japan Fishing Tackle Manufacturers Association, line thickness standard")
-UNIT_FACTORS = published("NIST SP 811, appendix B")
 INTERFERENCE = published("O'Connor & Kleyner, Practical Reliability Engineering, ch. 5")
-KNOT_RANGES = published("Sport Fishing magazine, third reader knot challenge")
-LOOP_KNOT = published('Toledo-Bend bass tips, "Figure of Eight Loop"')
 LEAD_SUPPLY = published(
     "SI 1986/1992, The Control of Pollution (Anglers' Lead Weights) Regulations 1986, regulation 4"
 )

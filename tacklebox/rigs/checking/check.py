@@ -214,7 +214,7 @@ def _lead(fit: Fit) -> Iterator[Judgement]:
     for placed, group in zip(fit.resolved.shot, fit.resolved.recipe.shot, strict=True):
         for load in placed.loads if (group.material or "").strip().lower() == "lead" else ():
             part = f"{load.kind} {load.mark}"
-            verdict = judge_lead("lead", load.mass_g, part)
+            verdict = judge_lead("lead", load.mass_g, part, mass_source=load.mass_source)
             if part not in told and verdict.outcome is not Outcome.SOUND:
                 told.add(part)
                 yield verdict
