@@ -30,7 +30,7 @@ def groups_of(resolved: Resolved, *, above_mm: float = -1.0) -> tuple[Group, ...
     told = zip(resolved.shot, resolved.recipe.shot, strict=True)
     groups = sorted(told, key=lambda pair: -pair[0].positions_mm[0])
     found = (
-        Group(_CALLED[placed.place], _higher(placed, above_mm), _first_material(group.material))
+        Group(_CALLED[placed.place], _higher(placed, above_mm), first_material(group.material))
         for placed, group in groups
     )
     return tuple(group for group in found if group.loads)
@@ -48,7 +48,8 @@ def _higher(placed: PlacedShot, above_mm: float) -> tuple[Load, ...]:
     return tuple(kept)
 
 
-def _first_material(text: str | None) -> str:
+def first_material(text: str | None) -> str:
+    """The material that a group names first, else tin."""
     words = (text or "").lower().split()
     return weight_material(words[0].strip(",")).name if words else RATED_IN
 
@@ -59,12 +60,13 @@ def fitted_groups(fit: Fit) -> tuple[Group, ...]:
     lies_mm = fit.resolved.fished.over_mm
     groups = groups_of(fit.resolved, above_mm=lies_mm)
     return tuple(
-        replace(group, loads=tuple(_as_served(fit, group, load) for load in group.loads))
+        replace(group, loads=tuple(as_served(fit, group, load) for load in group.loads))
         for group in groups
     )
 
 
-def _as_served(fit: Fit, group: Group, load: Load) -> Load:
+def as_served(fit: Fit, group: Group, load: Load) -> Load:
+    """A load with the material and mass of the item that serves it, where one does."""
     item = fit.serving(f"{load.kind} {load.mark}").item
     if item is None or not isinstance(item.figures, Weight):
         return replace(load, material=group.material)

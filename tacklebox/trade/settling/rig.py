@@ -332,7 +332,9 @@ def _float_that_carries(rig: FallingRig, notes: list[Note]) -> FallingRig:
         return rig
     if just_carries_g(rig) <= rig.float_.capacity_g:
         return rig
-    carries_g = just_carries_g(rig, LEFT_OUT_MM)
+    # At dead depth hook and bait hang on it until they touch, and must not draw it under before.
+    falls = replace(rig, over_mm=None) if rig.lies_mm == 0 else rig
+    carries_g = just_carries_g(falls, LEFT_OUT_MM)
     says = (
         f"the load sinks a float that carries {rig.float_.capacity_g:.2f} g: "
         f"computed for one that carries {carries_g:.2f} g"

@@ -1,0 +1,238 @@
+"""A fitted recipe as a rig that falls: its float, line, shot and hook, and how it is fished.
+
+What stock does not serve counts as the recipe asks for it; what not even the recipe says counts as is
+usual, and a note says so. A feeder's rig has no float: its hooklength counts, held at its upper end.
+"""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.rigs.checking.joints import Bond, bonds_of
+from tacklebox.rigs.checking.shotting import as_served, first_material
+from tacklebox.rigs.fitting import Fit
+from tacklebox.rigs.recipes.resolved import OnLine
+from tacklebox.stock.asks import Ask
+from tacklebox.stock.tables import Float, Hook, Kind, Line
+from tacklebox.trade.balance import Group, Place, Tip
+from tacklebox.trade.hooks import write_hook_order
+from tacklebox.trade.line import material_named
+from tacklebox.trade.quantities import Range, write_length
+from tacklebox.trade.settling.rig import (
+    NYLON_G_CM3,
+    FallingFloat,
+    FallingRig,
+    LinePiece,
+    Note,
+    Weights,
+    usual_float,
+)
+from tacklebox.trade.settling.sizes import FallingBait, FallingHook, hook_of_size, hook_weighed
+from tacklebox.trade.shot import Load
+from tacklebox.trade.water import USUAL_C
+
+USUAL_LINE_MM, USUAL_HOOK = 0.14, "20"  # where neither stock nor recipe says (our choice)
+USUAL_TIPS = {"pole": Tip(1.5, 25.0)}  # by the first word of a float's kind (from memory)
+OTHER_TIP = Tip(3.0, 60.0)
+SHORTEST_MM = 1.0  # a shorter piece of line is none
+
+
+@dataclass(frozen=True)
+class Fished:
+    """How a rig is fished: what is on the hook, the water, and how it is set.
+
+    ``over_mm`` as ``FallingRig`` has it; ``hook_mg`` is what the angler weighed his hook at.
+    """
+
+    bait: FallingBait | None = None
+    over_mm: float | None = 0.0
+    water_c: float = USUAL_C
+    wind_m_s: float = 0.0
+    hook_mg: float | None = None
+
+
+@dataclass(frozen=True)
+class Falling:
+    """The rig that falls, and what had to be taken as usual for it."""
+
+    rig: FallingRig
+    notes: tuple[Note, ...]
+
+
+def falling_rig(fit: Fit, fished: Fished) -> Falling:
+    """The fitted recipe as it falls. Raises AskedWronglyError for figures that make no sense."""
+    notes: list[Note] = []
+    float_at = next((one for one in fit.resolved.along if one.kind is Kind.FLOAT), None)
+    top_mm = float_at.at_mm if float_at else math.inf
+    lines = tuple(_lines(fit, top_mm, notes))
+    length_mm = sum(piece.length_mm for piece in lines)
+    return Falling(
+        FallingRig(
+            lines,
+            _hook(fit, fished.hook_mg, notes),
+            fished.bait,
+            tuple(_weights(fit, min(top_mm, length_mm))),
+            _float(fit, float_at, notes) if float_at else None,
+            over_mm=fished.over_mm if float_at else None,
+            temperature_c=fished.water_c,
+            wind_m_s=fished.wind_m_s,
+        ),
+        tuple(notes),
+    )
+
+
+def float_to_hook_mm(fit: Fit) -> float:
+    """The length from the float down to the hook; 0 for a rig without float."""
+    return next((one.at_mm for one in fit.resolved.along if one.kind is Kind.FLOAT), 0.0)
+
+
+def _lines(fit: Fit, top_mm: float, notes: list[Note]) -> Iterator[LinePiece]:
+    """Each line from the float down, or of the hooklength where there is no float."""
+    bonds = [bond for bond in bonds_of(fit) if bond.segment.kind is Kind.LINE]
+    if math.isinf(top_mm):
+        lowest = [bond for bond in bonds if bond.in_hooklength] or bonds[-1:]
+        bonds = [bond for bond in lowest if not bond.segment.need.there]
+    for bond in bonds:
+        high = top_mm if bond.segment.need.there else min(top_mm, bond.segment.high_mm)
+        length = high - bond.segment.low_mm
+        if math.isfinite(length) and length >= SHORTEST_MM:
+            yield LinePiece(length, _diameter_mm(bond, notes), _density(bond))
+
+
+def _diameter_mm(bond: Bond, notes: list[Note]) -> float:
+    if bond.line_mm is not None:
+        return bond.line_mm
+    says = f"nobody says how thick the {bond.segment.name} is: {USUAL_LINE_MM:g} mm taken"
+    notes.append(Note("line not known", says))
+    return USUAL_LINE_MM
+
+
+def _density(bond: Bond) -> float:
+    return (
+        material_named(bond.line.material).density_g_cm3
+        if isinstance(bond.line, Line)
+        else NYLON_G_CM3
+    )
+
+
+def _hook(fit: Fit, weighed_mg: float | None, notes: list[Note]) -> FallingHook:
+    bond = next((one for one in bonds_of(fit) if one.segment.kind is Kind.HOOK), None)
+    size = ""
+    if bond is not None and isinstance(bond.figures, Hook):
+        size = bond.figures.size
+    elif bond is not None:
+        size = _asked_hook(bond.segment.need.ask)
+    if not size:
+        size = USUAL_HOOK
+        notes.append(Note("hook not known", f"nobody says what hook is on it: a {size} taken"))
+    return hook_of_size(size) if weighed_mg is None else hook_weighed(size, weighed_mg)
+
+
+def _asked_hook(ask: Ask) -> str:
+    """The size in the middle of what is asked for."""
+    wish = _wish(ask, "size")
+    if not isinstance(wish, Range):
+        return ""
+    ends = [end for end in (wish.low, wish.high) if math.isfinite(end)]
+    return write_hook_order(round(sum(ends) / len(ends))) if ends else ""
+
+
+def _wish(ask: Ask, key: str) -> object:
+    return next((wish for name, _, wish in ask.wanted if name == key), None)
+
+
+def _float(fit: Fit, float_at: OnLine, notes: list[Note]) -> FallingFloat:
+    item = fit.serving(float_at.name).item
+    if item is not None and isinstance(item.figures, Float):
+        figures = item.figures
+        carries_g = fit.measured.capacity(item.id, figures).mean
+        tip = None
+        if figures.tip_diameter_mm and figures.tip_length_mm:
+            tip = Tip(figures.tip_diameter_mm, figures.tip_length_mm)
+        return usual_float(figures.shape, carries_g, tip or _tip(figures.shape, notes))
+    shapes = _wish(float_at.need.ask, "shape")
+    shape = min(shapes) if isinstance(shapes, frozenset) and shapes else "waggler"
+    capacity = _wish(float_at.need.ask, "capacity")
+    if not isinstance(capacity, Range):
+        raise AskedWronglyError(
+            "no float is chosen, and the recipe does not say what it carries.",
+            where=float_at.name,
+            right="Put one in the box.",
+            field="use",
+        )
+    carries_g = capacity.middle if math.isfinite(capacity.middle) else capacity.low
+    notes.append(
+        Note("float not chosen", f"no float is chosen: one that carries {carries_g:.2f} g taken")
+    )
+    return usual_float(shape, carries_g, _tip(shape, notes))
+
+
+def _tip(shape: str, notes: list[Note]) -> Tip:
+    tip = USUAL_TIPS.get(shape.split(" ")[0], OTHER_TIP)
+    says = f"nobody says how thick its tip is: {tip.diameter_mm:g} mm × {tip.length_mm:g} mm taken"
+    notes.append(Note("tip not known", says))
+    return tip
+
+
+def _weights(fit: Fit, float_mm: float) -> Iterator[Weights]:
+    """All shot by its place, highest first; what is at the float comes at its height."""
+    found: dict[float, list[Load]] = {}
+    for placed, group in zip(fit.resolved.shot, fit.resolved.recipe.shot, strict=True):
+        nominal = Group(Place.BULK, placed.loads, first_material(group.material))
+        places = list(placed.positions_mm)
+        for load in placed.loads:
+            those, places = places[: load.count], places[load.count :]
+            served = as_served(fit, nominal, load)
+            served = replace(served, material=served.material or nominal.material)
+            for place in dict.fromkeys(those):
+                count = those.count(place)
+                found.setdefault(min(place, float_mm), []).append(replace(served, count=count))
+    for place in sorted(found, reverse=True):
+        yield Weights(place, tuple(found[place]))
+
+
+def bulk_moved(rig: FallingRig, by_mm: float) -> FallingRig:
+    """The rig with the heaviest place of shot down the line moved, up by so much (down: below 0).
+
+    Raises AskedWronglyError where there is no shot down the line.
+    """
+    bulk = max(_down_the_line(rig), key=lambda at: at.mass_g)
+    moved = replace(bulk, above_hook_mm=bulk.above_hook_mm + by_mm)
+    return replace(rig, shot=tuple(moved if at is bulk else at for at in rig.shot))
+
+
+def strung_out(rig: FallingRig) -> FallingRig:
+    """The rig with all its shot down the line as far apart, from the hooklength's loop to the float.
+
+    Raises AskedWronglyError where there is no shot down the line.
+    """
+    down = _down_the_line(rig)
+    single = [replace(load, count=1) for at in down for load in at.loads for _ in range(load.count)]
+    low = rig.line[-1].length_mm if len(rig.line) > 1 else min(at.above_hook_mm for at in down)
+    step = (rig.length_mm - low) / len(single)
+    strung = tuple(
+        Weights(low + step * (len(single) - 1 - n), (load,)) for n, load in enumerate(single)
+    )
+    return replace(rig, shot=(*(at for at in rig.shot if at not in down), *strung))
+
+
+def bulked(rig: FallingRig, at_mm: float) -> FallingRig:
+    """The rig with all its shot down the line in one place, so far above the hook.
+
+    Raises AskedWronglyError where there is no shot down the line.
+    """
+    down = _down_the_line(rig)
+    bulk = Weights(at_mm, tuple(load for at in down for load in at.loads))
+    return replace(rig, shot=(*(at for at in rig.shot if at not in down), bulk))
+
+
+def _down_the_line(rig: FallingRig) -> list[Weights]:
+    down = [at for at in rig.shot if at.above_hook_mm < rig.length_mm]
+    if not down:
+        raise AskedWronglyError(
+            f"there is no shot down the line to move; all is at the float, "
+            f"{write_length(rig.length_mm)} above the hook.",
+            where="shot",
+        )
+    return down
