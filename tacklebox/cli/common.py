@@ -47,8 +47,9 @@ Water = Annotated[str, typer.Option(help="Temperature of the water in °C; else 
 SoundFrom = Annotated[
     str, typer.Option("--sound-from", help="Sound from this chance, in percent, that it holds.")
 ]
-LookFrom = Annotated[
-    str, typer.Option("--look-from", help="To be looked at again from this chance, in percent.")
+DoubtfulFrom = Annotated[
+    str,
+    typer.Option("--doubtful-from", help="Doubtful from this chance, in percent; else it fails."),
 ]
 
 
@@ -99,18 +100,6 @@ def at(option: str, read: "Callable[[S], T]", given: "S") -> "T":
         raise error.at(option) from None
 
 
-def celsius(text: str) -> float:
-    """The option --water, in °C."""
-    from tacklebox.trade.quantities import read_number
-
-    words = text.lower().replace("°", "").strip().removesuffix("c").strip()
-    if words.startswith(("-", "−")):
-        raise AskedWronglyError(
-            f"water of {text} is ice.", where="--water", right="Give it between 0 and 30 °C."
-        )
-    return at("--water", read_number, words)
-
-
 def pairs(texts: Sequence[str] | None, option: str) -> dict[str, str]:
     """Options of the form KEY=VALUE as a mapping; a fault shows the form of that option."""
     found: dict[str, str] = {}
@@ -126,42 +115,4 @@ def pairs(texts: Sequence[str] | None, option: str) -> dict[str, str]:
         if key in found:
             raise AskedWronglyError(f"{key} is given twice.", where=option, right="Give it once.")
         found[key] = value
-    return found
-
-
-def limits(sound_from: str, look_from: str) -> tuple[float, float]:
-    """The options --sound-from and --look-from, in percent, as chances."""
-    from tacklebox.trade.quantities import read_number
-
-    chances = []
-    for text, option in ((sound_from, "--sound-from"), (look_from, "--look-from")):
-        try:
-            chance = read_number(text.strip().removesuffix("%")) / 100
-        except AskedWronglyError as error:
-            raise error.at(option) from None
-        if not 0 < chance < 1:
-            raise AskedWronglyError(
-                f"{text} is no chance to go by.",
-                where=option,
-                right='Write percent between 0 and 100, like "90".',
-            )
-        chances.append(chance)
-    if chances[1] > chances[0]:
-        raise AskedWronglyError(
-            f"{look_from} % is above the {sound_from} % from which a rig is sound.",
-            where="--look-from",
-            right="Give it the lower of the two.",
-        )
-    return chances[0], chances[1]
-
-
-def uses(texts: Sequence[str] | None) -> dict[str, int]:
-    """The --use options: part name to item number."""
-    found = {}
-    for part, number in pairs(texts, "--use").items():
-        if not number.removeprefix("#").isdecimal():
-            raise AskedWronglyError(
-                f'"{number}" is no item number.', where="--use", right="`stock list` shows them."
-            )
-        found[part] = int(number.removeprefix("#"))
     return found

@@ -22,6 +22,7 @@ ARGUMENTS = {
 COMMANDS = {
     "stock.add": "`tacklebox stock add` adds tackle.",
     "stock.listed": "`tacklebox stock list` shows what there is.",
+    "tie.because": "To tie it all the same, say why with --because; the reason is kept.",
     "rigs.listed": "`tacklebox rigs list` shows what is tied.",
     "output.replace": "With --replace it is written over.",
     "stock.of_kind": "`tacklebox stock list --kind {}` shows those.",

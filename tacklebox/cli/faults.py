@@ -21,8 +21,9 @@ def fault_as_said(error: BenchError | Fault) -> str:
         return "\n  ".join([error.heading, *lines])
     places = [place for place in (option(error.field), error.where) if place]
     start = ", ".join(places) + ": " if places else ""
-    ends = [end for end in (error.right, _command(error.see)) if end]
-    return start + " ".join([error.what, *ends])
+    ends = [end.strip() for end in (error.right, _command(error.see)) if end]
+    between = "\n" if "\n" in error.what else " "  # what would be right stands below a list
+    return start + between.join([error.what, *ends])
 
 
 def option(field: str) -> str:

@@ -9,14 +9,13 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 from tacklebox.cli.common import (
+    DoubtfulFrom,
     Json,
-    LookFrom,
     On,
     SoundFrom,
     box_of,
     day,
     desk_of,
-    limits,
 )
 from tacklebox.cli.match_files import MatchArg, Page, Replace, plan_of, refuse_unwritable
 from tacklebox.cli.output import say, say_folded, say_unprintable, show_json, show_table
@@ -50,23 +49,24 @@ def tie(
     despite_rules: Annotated[
         bool, typer.Option("--despite-rules", help="Tie what the venue does not allow, too.")
     ] = False,
-    sound_from: SoundFrom = "90",
-    look_from: LookFrom = "50",
+    sound_from: SoundFrom = "",
+    doubtful_from: DoubtfulFrom = "",
     on: On = "",
     as_json: Json = False,
 ) -> None:
     """Tie all that the plan says, from the items it chose: everything at once, or nothing."""
+    from tacklebox.desk.asking import chances
     from tacklebox.desk.labels import OnPaper
     from tacklebox.desk.notices import each_second
     from tacklebox.matches.before.tie_plan import check_portions, portions_of, tie_portions
     from tacklebox.printing.pages.tie_sheet import write_tie_sheets
     from tacklebox.printing.pdf import write_aside
 
-    chances = limits(sound_from, look_from)
+    limits = chances(sound_from, doubtful_from)
     box, tied_on = box_of(context), day(on)
     wanted = _start_place(context, labels, OnPaper(paper, start, skip or (), replace=replace))
     _look_at_sheets(sheets, labels, page, replace)
-    told, venue, plan = plan_of(context, match, chances, despite_rules=despite_rules)
+    told, venue, plan = plan_of(context, match, limits, despite_rules=despite_rules)
     portions = portions_of(plan)
     if not portions:
         _show_nothing(told, plan, as_json)
@@ -76,11 +76,11 @@ def tie(
     # Tie sheets need no codes, so they go first: where they fail nothing is tied yet.
     with write_aside(sheets, overwrite=replace) if sheets else nullcontext() as aside:
         if aside is not None:
-            checked = check_portions(box, portions, chances)
+            checked = check_portions(box, portions, limits)
             printed = write_tie_sheets(checked, aside, tied_on, page=page)
         count = sum(portion.count for portion in portions)
         done = tie_portions(
-            box, portions, tied_on, because=because, limits=chances, as_of=plan.as_of,
+            box, portions, tied_on, because=because, limits=limits, as_of=plan.as_of,
             progress=each_second(desk_of(context), count, "tied"),
         )  # fmt: skip
     if as_json:

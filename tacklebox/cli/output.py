@@ -11,7 +11,7 @@ import typer
 if TYPE_CHECKING:
     from sqlmodel import SQLModel
 
-    from tacklebox.trade.judgement import Judgement
+    from tacklebox.desk.judgements import Judgement
 
 WIDTH = 80
 _COMMAND = re.compile(r"`[^`\n]{1,70}`")
@@ -40,23 +40,6 @@ def row_as_json(row: "SQLModel") -> dict[str, Any]:
     """A table's row for JSON, its columns always in the table's order."""
     told = row.model_dump(mode="json")
     return {name: told[name] for name in type(row).model_fields}
-
-
-def judgement_as_json(judgement: "Judgement") -> dict[str, Any]:
-    """A judgement with its figures and their sources."""
-    return {
-        "about": judgement.about,
-        "key": judgement.key,
-        "outcome": judgement.outcome,
-        "says": judgement.says,
-        "remedy": judgement.remedy,
-        "why": judgement.why,
-        "formula": judgement.formula,
-        "figures": [
-            {"name": f.name, "value": f.value, "unit": f.unit, "source": str(f.source)}
-            for f in judgement.facts
-        ],
-    }
 
 
 def show_judgement(judgement: "Judgement", why: bool) -> None:

@@ -10,7 +10,6 @@ from tacklebox.cli.common import (
     Json,
     On,
     Set,
-    day,
     desk_of,
     pairs,
 )
@@ -84,13 +83,9 @@ def tie_sheet(
     on: On = "",
 ) -> None:
     """Print the bench's page: what to cut, knots, shot places, what to take from where."""
-    from tacklebox.desk.wants import wants_of
-    from tacklebox.printing.pages.tie_sheet import print_tie_sheets
-    from tacklebox.rigs.tying.tie import fit_and_check
+    from tacklebox.desk.tie_sheets import print_sheets
 
-    desk = desk_of(context)
-    wants = wants_of(desk, pairs(wanted, "RECIPE=COUNT"), pairs(chosen, "--set"))
-    rigs = [fit_and_check(desk.box, want.resolved, want.count) for want in wants]
-    printed = print_tie_sheets(rigs, to, day(on), page=page, overwrite=replace)
+    rigs, choices = pairs(wanted, "RECIPE=COUNT"), pairs(chosen, "--set")
+    printed = print_sheets(desk_of(context), rigs, choices, to, page=page, replace=replace, on=on)
     say(f"Wrote {to}: {printed.pages} page{'' if printed.pages == 1 else 's'}.")
-    say_unprintable(printed.unknown)
+    say_unprintable(printed.unprintable)

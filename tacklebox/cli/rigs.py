@@ -1,47 +1,29 @@
 """``tacklebox check`` and ``tie``, and ``tacklebox rigs`` for what has been tied."""
 
-from collections.abc import Sequence
-from typing import TYPE_CHECKING, Annotated, Any
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from tacklebox.cli.common import (
     PLAIN,
+    DoubtfulFrom,
     Json,
-    LookFrom,
     On,
     Set,
     SoundFrom,
     Use,
     Water,
     Why,
-    at,
-    box_of,
-    celsius,
-    day,
     desk_of,
-    limits,
     pairs,
-    resolved_recipe,
-    shelf_of,
-    uses,
 )
-from tacklebox.cli.output import (
-    judgement_as_json,
-    say,
-    say_folded,
-    show_answer,
-    show_json,
-    show_judgement,
-    show_table,
-)
-from tacklebox.errors import AskedWronglyError
+from tacklebox.cli.output import say, say_folded, show_answer, show_judgement, show_table
 
 if TYPE_CHECKING:
+    from tacklebox.desk.checking import Fitted, PartServed, Pull, RigChecked
     from tacklebox.desk.rigs import Gone
-    from tacklebox.rigs.checking.cast import Cast
-    from tacklebox.rigs.checking.check import Checked
-    from tacklebox.rigs.fitting import Fit
+    from tacklebox.desk.tying import RigsTied
 
 app = typer.Typer(help="Tied rigs: list, show, strip, mark lost.", no_args_is_help=True, **PLAIN)
 
@@ -57,162 +39,76 @@ def check(
     chosen: Set = None,
     use: Use = None,
     why: Why = False,
-    water: Water = "10",
-    distance: Annotated[
-        str | None, typer.Option(help='Judge a cast that far too, like "40 m".')
-    ] = None,
-    load: Annotated[str, typer.Option(help='What the feeder is filled with, like "25 g".')] = "0",
-    sound_from: SoundFrom = "90",
-    look_from: LookFrom = "50",
+    water: Water = "",
+    distance: Annotated[str, typer.Option(help='Judge a cast that far too, like "40 m".')] = "",
+    load: Annotated[str, typer.Option(help='What the feeder is filled with, like "25 g".')] = "",
+    sound_from: SoundFrom = "",
+    doubtful_from: DoubtfulFrom = "",
     as_json: Json = False,
 ) -> None:
     """Fit a recipe to stock and say whether it holds together; nothing is tied."""
-    from tacklebox.rigs.tying.tie import fit_and_check
-    from tacklebox.stock.lead import lead_in_stock
+    from tacklebox.desk import checking
 
-    wanted = limits(sound_from, look_from)
-    box = box_of(context)
-    resolved = resolved_recipe(shelf_of(box), recipe, pairs(chosen, "--set"))
-    checked = fit_and_check(
-        box,
-        resolved,
-        count,
-        uses(use),
-        wanted,
-        water_c=celsius(water),
-        cast=_cast(distance, load),
+    checked = checking.check(
+        desk_of(context),
+        recipe,
+        pairs(chosen, "--set"),
+        count=count,
+        use=pairs(use, "--use"),
+        water=water,
+        distance=distance,
+        load=load,
+        sound_from=sound_from,
+        doubtful_from=doubtful_from,
     )
-    with box.reading() as session:
-        lead = [item for item, _ in lead_in_stock(session)]
     if as_json:
-        told_lead = [{"item": i.id, "name": i.name} for i in lead]
-        show_json({**_checked_as_json(checked), "forbidden_lead_in_stock": told_lead})
-        return
-    told = ", ".join(f"{k} {v}" for k, v in resolved.chosen.items())
-    say(f"{resolved.recipe.name}: {count} wanted{', ' + told if told else ''}")
-    _show_fit(checked.fit)
-    say()
-    _show_judgements(checked, why)
-    if lead:
-        names = ", ".join(f"{i.id} {i.name}" for i in lead)
-        say_folded(f"Lead that may not weight a line is in the box: {names}. See `tacklebox law`.")
+        show_answer(checked)
+    else:
+        _show_checked(checked, why)
 
 
-def _cast(distance: str | None, load: str) -> "Cast | None":
-    from tacklebox.rigs.checking.cast import Cast
-    from tacklebox.trade.quantities import read_length_mm, read_mass_g
-
-    load_g = 0.0 if load.strip() == "0" else at("--load", read_mass_g, load)
-    if distance is None:
-        if load_g:
-            raise AskedWronglyError("--load needs --distance.", right="Say how far it is cast.")
-        return None
-    return Cast(at("--distance", read_length_mm, distance) / 1000, load_g)
-
-
-def _show_fit(fit: "Fit", title: str = "part") -> None:
-    from tacklebox.stock.ledger import write_amount
-
-    rows = []
-    for serving in fit.servings:
-        if serving.item is None:
-            rows.append((serving.need.part, f"MISSING: {serving.gap}", ""))
-            continue
-        item = serving.item.item
-        amount = write_amount(serving.amount, item.measured) if serving.amount else "there already"
-        also = f" (or {', '.join(str(o.id) for o in serving.others[:3])})" if serving.others else ""
-        rows.append((serving.need.part, f"{serving.item.id} {item.name}{also}", amount))
-    show_table([title, "from stock", "takes"], rows)
-    if fit.hooklength:
+def _show_checked(checked: "RigChecked", why: bool) -> None:
+    choices = "".join(f", {name} {value}" for name, value in checked.rig.chosen.items())
+    say(f"{checked.rig.name}: {checked.count} wanted{choices}")
+    _show_parts(checked.rig, "part")
+    if checked.hooklength:
         say()
-        _show_fit(fit.hooklength, "hooklength, tied apart")
-
-
-def _show_judgements(checked: "Checked", why: bool) -> None:
+        _show_parts(checked.hooklength, "hooklength, tied separately")
+    say()
     for judgement in checked.judgements:
         show_judgement(judgement, why)
     if why:
-        _show_breaks(checked.fit)
-    say(
-        f"Outcome: {checked.outcome}"
-        + (f"; {len(checked.fit.gaps)} missing" if checked.fit.gaps else "")
-    )
-
-
-def _show_breaks(fit: "Fit") -> None:
-    """For each pull, every joint in order of strength with its chance of going first."""
-    from tacklebox.rigs.checking.breaks import all_breaks
-    from tacklebox.trade.breaks_first import write_chance
-    from tacklebox.trade.quantities import write_strain_kg
-
-    for told in all_breaks(fit):
+        for pull in checked.pulls:
+            _show_pull(pull)
         say()
-        rows = [
-            (
-                write_strain_kg(round(b.joint.mean_kg, 2)),
-                write_chance(b.chance),
-                b.joint.name,
-                ", ".join(b.tows) or "-",
-                ", ".join(b.lost) or "-",
-            )
-            for b in told.breaks
-        ]
-        say_folded(f"{told.pull[0].upper()}{told.pull[1:]}, weakest first:")
-        for holds, chance, name, tows, lost in rows:
-            say_folded(f"{holds:>8}  {chance:>11} goes first: {name}", "  ")
-            say_folded(f"lost: {lost}; a fish tows: {tows}", "      ")
+    missing = f"; {checked.missing} missing" if checked.missing else ""
+    say(f"Outcome: {checked.outcome}{missing}")
+    if checked.lead:
+        names = ", ".join(f"{lead.number} {lead.name}" for lead in checked.lead)
+        say_folded(f"Lead that may not weight a line is in the box: {names}. See `tacklebox law`.")
+
+
+def _show_parts(fitted: "Fitted", title: str) -> None:
+    show_table([title, "from stock", "takes"], list(map(_row, fitted.parts)))
+
+
+def _row(part: "PartServed") -> tuple[str, str, str]:
+    if part.item is None:
+        return part.part, f"MISSING: {part.missing}", ""
+    others = ", ".join(str(other.number) for other in part.others[:3])
+    also = f" (or {others})" if others else ""
+    takes = part.takes.words if part.takes else part.already
+    return part.part, f"{part.item.number} {part.item.name}{also}", takes
+
+
+def _show_pull(pull: "Pull") -> None:
+    """Every joint in order of strength, with its chance of going first."""
     say()
-
-
-def _breaks_as_json(fit: "Fit") -> list[dict[str, Any]]:
-    from tacklebox.rigs.checking.breaks import all_breaks
-
-    return [
-        {
-            "pull": told.pull,
-            "breaks": [
-                {
-                    "joint": b.joint.name,
-                    "mean_kg": b.joint.mean_kg,
-                    "spread_kg": b.joint.whole_spread_kg,
-                    "chance_first": b.chance,
-                    "lost": list(b.lost),
-                    "tows": list(b.tows),
-                    "says": b.says,
-                }
-                for b in told.breaks
-            ],
-        }
-        for told in all_breaks(fit)
-    ]
-
-
-def _checked_as_json(checked: "Checked") -> dict[str, Any]:
-    fits = [("rig", checked.fit)]
-    if checked.fit.hooklength:
-        fits.append(("hooklength", checked.fit.hooklength))
-    return {
-        "recipe": checked.fit.resolved.recipe.stem,
-        "count": checked.fit.count,
-        "chosen": dict(checked.fit.resolved.chosen),
-        "outcome": checked.outcome,
-        "judgements": [judgement_as_json(j) for j in checked.judgements],
-        "breaks": _breaks_as_json(checked.fit),
-        "parts": [
-            {
-                "of": name,
-                "part": s.need.part,
-                "asks": str(s.need.ask),
-                "amount": s.amount,
-                "item": s.item.id if s.item else None,
-                "name": s.item.item.name if s.item else None,
-                "others": [o.id for o in s.others],
-                "missing": s.gap,
-            }
-            for name, fitted in fits
-            for s in fitted.servings
-        ],
-    }
+    say_folded(f"{pull.what[0].upper()}{pull.what[1:]}, weakest first:")
+    for one in pull.breaks:
+        say_folded(f"{one.holds:>8}  {one.chance:>11} goes first: {one.joint}", "  ")
+        lost, tows = ", ".join(one.lost) or "-", ", ".join(one.tows) or "-"
+        say_folded(f"lost: {lost}; a fish tows: {tows}", "      ")
 
 
 def tie(
@@ -221,46 +117,43 @@ def tie(
     count: Count = 1,
     chosen: Set = None,
     use: Use = None,
-    because: Annotated[str, typer.Option(help="Why to go on where a check refuses.")] = "",
-    sound_from: SoundFrom = "90",
-    look_from: LookFrom = "50",
+    because: Annotated[str, typer.Option(help="Why to go on where a check fails.")] = "",
+    sound_from: SoundFrom = "",
+    doubtful_from: DoubtfulFrom = "",
     on: On = "",
     as_json: Json = False,
 ) -> None:
     """Tie from stock: rigs get codes, and the count of stock stays true."""
-    from tacklebox.rigs.tying import tie as tying
-    from tacklebox.stock.ledger import write_amount
-    from tacklebox.trade.law import caution_for
+    from tacklebox.desk import tying
 
-    wanted = limits(sound_from, look_from)
-    box = box_of(context)
-    resolved = resolved_recipe(shelf_of(box), recipe, pairs(chosen, "--set"))
-    done = tying.tie(box, resolved, count, day(on), use=uses(use), because=because, limits=wanted)
+    tied = tying.tie(
+        desk_of(context),
+        recipe,
+        pairs(chosen, "--set"),
+        count=count,
+        use=pairs(use, "--use"),
+        because=because,
+        sound_from=sound_from,
+        doubtful_from=doubtful_from,
+        on=on,
+    )
     if as_json:
-        left = [
-            {"item": i.id, "name": i.name, "on_hand": i.on_hand, "low": i.on_hand < i.minimum}
-            for i in done.left
-        ]
-        codes = [rig.code for rig in done.rigs]
-        show_json({"codes": codes, "left": left, "outcome": done.checked.outcome})
+        show_answer(tied)
         return
-    say(f"Tied {count} × {resolved.recipe.name}: " + ", ".join(rig.code for rig in done.rigs))
-    say(f"Outcome of the checks: {done.checked.outcome}")
-    for judgement in done.checked.judgements:
+    say(f"Tied {len(tied.codes)} × {tied.name}: {', '.join(tied.codes)}")
+    say(f"Outcome of the checks: {tied.outcome}")
+    for judgement in tied.judgements:
         if judgement.outcome != "sound":
-            say_folded(f"{judgement.outcome.upper()}: {judgement.about}: {judgement.says}.")
-    rows = [
-        (
-            str(i.id),
-            i.name,
-            write_amount(i.on_hand, i.measured) + (" low" if i.on_hand < i.minimum else ""),
-        )
-        for i in done.left
-    ]
+            show_judgement(judgement, why=False)
+    rows = list(_left(tied))
     if rows:
         show_table(["no.", "used", "left"], rows)
-    caution = caution_for(resolved.recipe.method)
-    say_folded(f"CAUTION: {caution.about}: {caution.says}")
+    say_folded(f"CAUTION: {tied.caution.about}: {tied.caution.says}")
+
+
+def _left(tied: "RigsTied") -> Iterator[tuple[str, str, str]]:
+    for item in tied.left:
+        yield str(item.item), item.name, item.on_hand.words + (" short" if item.short else "")
 
 
 @app.command("list")

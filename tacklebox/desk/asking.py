@@ -30,7 +30,7 @@ def past_day(desk: "Desk", said: str, field: str = "on") -> date:
     return in_field(field, lambda text: read_past_date(text, desk.today()), said)
 
 
-def count(said: int, most: int, field: str = "count") -> int:
+def count_of(said: int, most: int, field: str = "count") -> int:
     """How many: from 1 to ``most``. Raises AskedWronglyError, naming the field."""
     if not 1 <= said <= most:
         raise AskedWronglyError(

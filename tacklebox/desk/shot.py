@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.asking import celsius, count, in_field, resolved_recipe
+from tacklebox.desk.asking import celsius, count_of, in_field, resolved_recipe
 from tacklebox.desk.opening import Desk
 from tacklebox.errors import AskedWronglyError
 
@@ -146,7 +146,7 @@ def balance_float(
         tip=watched,
         wished_tip_mm=wished_mm,
         hanging=hangs,
-        how_many=count(show_best, MOST_SHOWN, "show_best"),
+        how_many=count_of(show_best, MOST_SHOWN, "show_best"),
         temperature_c=water_c,
     )
     sits = [
@@ -200,7 +200,7 @@ def replace_shot(
         _supply(desk, any_size, "tin"),
         material=material,
         tip=in_field("tip", _read_tip, tip) if tip else None,
-        how_many=count(show_best, MOST_SHOWN, "show_best"),
+        how_many=count_of(show_best, MOST_SHOWN, "show_best"),
         temperature_c=celsius(water),
     )
     stand_ins = tuple(

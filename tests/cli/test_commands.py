@@ -109,7 +109,7 @@ def test_recipe_check_tie_label_apart(stocked: Path, tmp_path: Path) -> None:
     assert checked["outcome"] == "sound"
     assert {j["about"] for j in checked["judgements"]} >= {"breaks first", "hook and line"}
     strength = next(j for j in checked["judgements"] if j["about"] == "breaks first")
-    assert any("published" in f["source"] for f in strength["figures"])
+    assert any(fact["source"]["basis"] == "published" for fact in strength["facts"])
     assert "(from memory)" in run("check", "pole-canal-shot", "--why", box=stocked).stdout
     tied = json.loads(
         run(
@@ -211,7 +211,10 @@ def test_low(stocked: Path) -> None:
         (["check", "pole-canal-shot", "--set", "depth=9 m"], "From 90 cm to 2 m"),
         (["check", "pole-canal-shot", "--set", "depth"], "--set"),
         (["check", "pole-canal-shot", "--set", "hooklength=none"], "does not go with"),
-        (["check", "pole-canal-shot", "--use", "float=x"], "no item number"),
+        (
+            ["check", "pole-canal-shot", "--use", "float=boat"],
+            "--use float: nothing in stock is called",
+        ),
         (["tie", "pole-canal-shot", "-n", "0"], "From 1 to 500"),
         (["rigs", "show", "A01W"], "mistyped"),
         (["rigs", "show", "!!"], "is no code"),

@@ -21,8 +21,8 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return make_match_box(tmp_path_factory.mktemp("made"))
 
 
-def rigs(box: Path) -> list[dict[str, str]]:
-    told: list[dict[str, str]] = json.loads(run("rigs", "list", "--json", box=box).stdout)
+def rigs(box: Path) -> list[dict[str, Any]]:
+    told: list[dict[str, Any]] = json.loads(run("rigs", "list", "--json", box=box).stdout)
     return told
 
 
@@ -120,7 +120,7 @@ def test_what_the_venue_does_not_allow_is_not_tied_unless_told(box: Path) -> Non
     for words in ("Unmet, 3 × pole-canal-shot (depth 1.2 m): rig line: the venue does not allow "
                   "nylon 0.12 mm 1.6 kg (main line at least 4 lb)", "--despite-rules"):  # fmt: skip
         assert words in told
-    assert {rig["recipe"] for rig in rigs(box)} == {"hooklength-fine"}
+    assert {rig["made"]["recipe"] for rig in rigs(box)} == {"hooklength-fine"}
     run("match", "tie", "open", "--despite-rules", box=box)
     assert len(rigs(box)) == 11
 
@@ -165,22 +165,22 @@ def test_what_a_check_refuses_is_not_tied_unless_told_why(box: Path, tmp_path: P
     told = run("match", "tie", "open", *onto, box=box, expect=1).stderr
     assert [p.read_bytes() for p in tmp_path.glob("*.pdf")] == [b"mine"]
     assert [p.name for p in tmp_path.glob(".printing*")] == []
-    for words in ("nothing of the plan was tied", "will not do", "--because"):
+    for words in ("nothing of the plan was tied", "fails a check", "--because"):
         assert words in told
     assert rigs(box) == []
     run("match", "tie", "open", "--because", "for the canal only", *onto, box=box)
     assert sheets.read_bytes().startswith(b"%PDF")
-    kept = {rig["recipe"]: rig["forced_because"] for rig in rigs(box)}
+    kept = {rig["made"]["recipe"]: rig["tied_because"] for rig in rigs(box)}
     assert kept == {"pole-canal-shot": "for the canal only", "hooklength-fine": ""}
 
 
 def test_how_sure_it_must_be_can_be_said(box: Path) -> None:
-    words = ["--sound-from", "99.99", "--look-from", "99.98"]
+    words = ["--sound-from", "99.99", "--doubtful-from", "99.98"]
     told = run("match", "tie", "open", *words, box=box, expect=1).stderr
-    assert "will not do" in told
+    assert "fails a check" in told
     assert rigs(box) == []
-    words = ["--sound-from", "80", "--look-from", "90"]
-    assert "--look-from" in run("match", "tie", "open", *words, box=box, expect=2).stderr
-    words = ["--sound-from", "99.99", "--look-from", "50"]
+    words = ["--sound-from", "80", "--doubtful-from", "90"]
+    assert "--doubtful-from" in run("match", "tie", "open", *words, box=box, expect=2).stderr
+    words = ["--sound-from", "99.99", "--doubtful-from", "50"]
     told = run("match", "tie", "open", *words, box=box).stdout
     assert "LOOK AGAIN: pole-canal-shot: breaks first" in told

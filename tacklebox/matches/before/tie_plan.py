@@ -103,7 +103,9 @@ def tie_portions(
                     use=portion.use, because=because, limits=limits,
                 )  # fmt: skip
             except CannotBeDoneError as error:
-                raise CannotBeDoneError(f"nothing of the plan was tied: {error}") from None
+                raise CannotBeDoneError(
+                    f"nothing of the plan was tied: {error.what}", right=error.right, see=error.see
+                ) from None
             done.append(made)
             if progress:
                 progress(sum(len(tying.rigs) for tying in done))

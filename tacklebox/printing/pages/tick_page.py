@@ -60,7 +60,9 @@ def print_ticks(
     measures = PAGES_MM.get(page.lower())
     if measures is None:
         raise AskedWronglyError(
-            f'"{page}" is no page size.', right=nearest_word(page, list(PAGES_MM))
+            f'"{page}" is no page size.',
+            field="page",
+            right=nearest_word(page, list(PAGES_MM)),
         )
     register()
     columns = columns if page.lower() == "a4" else 1

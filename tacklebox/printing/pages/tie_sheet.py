@@ -52,7 +52,9 @@ def write_tie_sheets(
         raise AskedWronglyError("there is no rig to tie.", right="Name a recipe.")
     if page.lower() not in PAGES_MM:
         raise AskedWronglyError(
-            f'"{page}" is no page size.', right=nearest_word(page, list(PAGES_MM))
+            f'"{page}" is no page size.',
+            field="page",
+            right=nearest_word(page, list(PAGES_MM)),
         )
     register()
     totals = [takings(checked.fit) for checked in rigs] if len(rigs) > 1 else []

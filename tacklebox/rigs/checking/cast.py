@@ -37,7 +37,7 @@ def judge_cast(fit: Fit, cast: Cast) -> Iterator[Judgement]:
     if not weights:
         raise AskedWronglyError(
             f"{fit.resolved.recipe.stem} has neither feeder nor bomb to cast.",
-            where="distance",
+            field="distance",
             right="Leave it out, or name a feeder rig.",
         )
     items = [item.figures for name in weights if (item := fit.serving(name).item)]

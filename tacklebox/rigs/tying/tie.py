@@ -75,7 +75,7 @@ def tie(
     if not 1 <= count <= MOST_AT_ONCE:
         raise AskedWronglyError(
             f"{count} rigs cannot be tied at once.",
-            where="--count",
+            field="count",
             right=f"From 1 to {MOST_AT_ONCE}.",
         )
     recipe = resolved.recipe
@@ -118,8 +118,8 @@ def _refuse(checked: Checked, because: str) -> None:
     if checked.refusals and not because.strip():
         reasons = "".join(f"\n  {j.about}: {j.says}" for j in checked.refusals)
         raise CannotBeDoneError(
-            f"{checked.fit.resolved.recipe.stem} will not do; nothing was tied.{reasons}",
-            right="\nTo tie it all the same, say why with --because; the reason is kept.",
+            f"{checked.fit.resolved.recipe.stem} fails a check; nothing was tied.{reasons}",
+            see="tie.because",
         )
 
 

@@ -1,0 +1,226 @@
+"""Whether a recipe, as stock serves it now, holds together; nothing is tied."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tacklebox.desk.answers import Amount, amount
+from tacklebox.desk.asking import (
+    celsius,
+    chances,
+    count_of,
+    in_field,
+    items_to_use,
+    resolved_recipe,
+)
+from tacklebox.desk.casting import load_g
+from tacklebox.desk.opening import Desk
+from tacklebox.errors import AskedWronglyError
+
+if TYPE_CHECKING:
+    from tacklebox.desk.judgements import Judgement, Outcome
+    from tacklebox.rigs.checking.breaks import Breaks
+    from tacklebox.rigs.checking.cast import Cast
+    from tacklebox.rigs.checking.check import Checked
+    from tacklebox.rigs.fitting import Fit, Serving
+
+PULLS_KG_TO = 2  # decimals
+
+
+@dataclass(frozen=True)
+class NamedItem:
+    """An item by its number and its name."""
+
+    number: int
+    name: str
+
+
+@dataclass(frozen=True)
+class PartServed:
+    """A part of a recipe and what serves it; ``missing`` says why nothing does.
+
+    ``takes`` is for all rigs together, None of what is not taken: ``already`` says where that is,
+    "on the reel" or "in the pole".
+    """
+
+    part: str
+    asks: str
+    item: NamedItem | None
+    place: str
+    takes: Amount | None
+    already: str
+    others: tuple[NamedItem, ...]
+    missing: str
+
+
+@dataclass(frozen=True)
+class Fitted:
+    """A recipe with its choices, and what serves its parts."""
+
+    recipe: str
+    name: str
+    makes: str
+    chosen: Mapping[str, str]
+    parts: tuple[PartServed, ...]
+
+
+@dataclass(frozen=True)
+class BreakShown:
+    """One joint under a pull: what it holds, how likely it goes first, and what that leaves."""
+
+    joint: str
+    holds_kg: float
+    holds: str
+    spread_kg: float
+    chance_first: float
+    chance: str
+    lost: tuple[str, ...]
+    tows: tuple[str, ...]
+    says: str
+
+
+@dataclass(frozen=True)
+class Pull:
+    """Every joint under one pull, the weakest first."""
+
+    what: str  # "pull at the hook", "snag at the feeder"
+    breaks: tuple[BreakShown, ...]
+
+
+@dataclass(frozen=True)
+class RigChecked:
+    """What the checks say of so many rigs as stock serves them, and on what figures.
+
+    ``hooklength`` is tied separately, so its parts are only looked at. ``lead`` in the box may not
+    weight a line, whether or not this rig would take it.
+    """
+
+    rig: Fitted
+    count: int
+    hooklength: Fitted | None
+    outcome: "Outcome"
+    missing: int  # parts
+    judgements: "tuple[Judgement, ...]"
+    pulls: tuple[Pull, ...]
+    lead: tuple[NamedItem, ...]
+
+
+def check(
+    desk: Desk,
+    recipe: str,
+    choices: Mapping[str, str],
+    *,
+    count: int = 1,
+    use: Mapping[str, str] | None = None,
+    water: str = "",
+    distance: str = "",
+    load: str = "",
+    sound_from: str = "",
+    doubtful_from: str = "",
+) -> RigChecked:
+    """Fit a recipe to stock and check it; with a ``distance``, that cast too.
+
+    ``use`` names an item for a part, ``load`` is what the feeder is filled with; ``sound_from`` and
+    ``doubtful_from`` are chances in percent. Raises AskedWronglyError for what is not known or is
+    outside its range.
+    """
+    from tacklebox.rigs.tying.tie import MOST_AT_ONCE, fit_and_check
+    from tacklebox.stock.lead import lead_in_stock
+
+    limits = chances(sound_from, doubtful_from)
+    resolved = resolved_recipe(desk.recipes, recipe, choices)
+    checked = fit_and_check(
+        desk.box,
+        resolved,
+        count_of(count, MOST_AT_ONCE),
+        items_to_use(desk, use or {}),
+        limits,
+        water_c=celsius(water),
+        cast=_cast(distance, load),
+    )
+    with desk.box.reading() as session:
+        lead = tuple(NamedItem(i.id or 0, i.name) for i, _ in lead_in_stock(session))
+    return _answer(checked, lead)
+
+
+def _cast(distance: str, load: str) -> "Cast | None":
+    from tacklebox.rigs.checking.cast import Cast
+    from tacklebox.trade.quantities import read_length_mm
+
+    in_feeder_g = load_g(load)
+    if distance:
+        return Cast(in_field("distance", read_length_mm, distance) / 1000, in_feeder_g)
+    if in_feeder_g:
+        raise AskedWronglyError(
+            "a load is only cast with a distance.", field="load", right="Say how far it is cast."
+        )
+    return None
+
+
+def _answer(checked: "Checked", lead: tuple[NamedItem, ...]) -> RigChecked:
+    from tacklebox.rigs.checking.breaks import all_breaks
+
+    fit = checked.fit
+    return RigChecked(
+        _fitted(fit),
+        fit.count,
+        _fitted(fit.hooklength) if fit.hooklength else None,
+        checked.outcome,
+        len(fit.gaps),
+        checked.judgements,
+        tuple(_pull(breaks) for breaks in all_breaks(fit)),
+        lead,
+    )
+
+
+def _fitted(fit: "Fit") -> Fitted:
+    recipe = fit.resolved.recipe
+    return Fitted(
+        recipe.stem, recipe.name, recipe.makes, dict(fit.resolved.chosen), tuple(_parts(fit))
+    )
+
+
+def _parts(fit: "Fit") -> "Iterator[PartServed]":
+    for serving in fit.servings:
+        item = serving.item.item if serving.item else None
+        yield PartServed(
+            serving.need.part,
+            str(serving.need.ask),
+            NamedItem(item.id or 0, item.name) if item else None,
+            item.place if item else "",
+            amount(serving.amount, item.measured) if item and serving.amount else None,
+            _already(serving),
+            tuple(NamedItem(other.id, other.item.name) for other in serving.others),
+            serving.gap,
+        )
+
+
+def _already(serving: "Serving") -> str:
+    from tacklebox.stock.tables import Kind
+
+    if not serving.need.there:
+        return ""
+    return "on the reel" if serving.need.ask.kind is Kind.LINE else "in the pole"
+
+
+def _pull(breaks: "Breaks") -> Pull:
+    from tacklebox.trade.breaks_first import write_chance
+    from tacklebox.trade.quantities import write_strain_kg
+
+    return Pull(
+        breaks.pull,
+        tuple(
+            BreakShown(
+                one.joint.name,
+                one.joint.mean_kg,
+                write_strain_kg(round(one.joint.mean_kg, PULLS_KG_TO)),
+                one.joint.whole_spread_kg,
+                one.chance,
+                write_chance(one.chance),
+                one.lost,
+                one.tows,
+                one.says,
+            )
+            for one in breaks.breaks
+        ),
+    )

@@ -1,0 +1,69 @@
+"""Tying as the desk answers: codes, what is left, and why it is refused."""
+
+from pathlib import Path
+
+import pytest
+
+from tacklebox.desk import Desk, rigs, tying
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.stock.care.box import open_box
+from tests.rigs.boxes import CANAL, add, make_box, on_hand
+
+WEAK = tuple(words.replace("0.12 mm 1.6 kg", "0.12 mm 0.6 kg") for words in CANAL)
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Desk:
+    box = open_box(tmp_path / "box")
+    for words in CANAL:
+        add(box, words, packs=2)
+    box.engine.dispose()
+    return Desk(tmp_path / "box")
+
+
+def test_rigs_get_codes_and_stock_stays_true(desk: Desk) -> None:
+    tied = tying.tie(desk, "pole-canal-shot", {"depth": "1.5 m"}, count=2, on="2026-03-05")
+    assert (tied.codes, tied.outcome, tied.name) == (("A01T", "A02R"), "sound", "Canal pole, shot")
+    left = {item.name: item.on_hand.value for item in tied.left}
+    assert left["pole 4×12"] == 0
+    assert left.items() <= on_hand(desk.box).items()
+    assert [str(one.tied_on) for one in rigs.listed(desk)] == ["2026-03-05"] * 2
+
+
+def test_each_method_has_its_caution(desk: Desk) -> None:
+    assert tying.tie(desk, "pole-canal-shot", {}).caution.about == "power lines"
+
+
+def test_what_stock_is_short_of_ties_nothing(desk: Desk) -> None:
+    before = on_hand(desk.box)
+    with pytest.raises(CannotBeDoneError, match="stock is short for 5 × pole-canal-shot") as told:
+        tying.tie(desk, "pole-canal-shot", {}, count=5)
+    assert "float: pole 4×12: 2 left, 5 needed" in told.value.what
+    assert on_hand(desk.box) == before
+
+
+def test_where_a_check_fails_a_reason_is_asked_for_and_kept(tmp_path: Path) -> None:
+    make_box(tmp_path / "box", *WEAK).engine.dispose()
+    desk = Desk(tmp_path / "box")
+    with pytest.raises(CannotBeDoneError, match="fails a check; nothing was tied") as told:
+        tying.tie(desk, "pole-canal-shot", {})
+    assert told.value.see == "tie.because"
+    [code] = tying.tie(desk, "pole-canal-shot", {}, because="for the tank").codes
+    assert rigs.show(desk, code).tied_because == "for the tank"
+
+
+@pytest.mark.parametrize(
+    ("said", "field"),
+    [
+        ({"count": 0}, "count"),
+        ({"count": 501}, "count"),
+        ({"sound_from": "x"}, "sound_from"),
+        ({"on": "5 March"}, "on"),
+        ({"use": {"float": "99"}}, "use.float"),
+    ],
+)
+def test_a_fault_names_the_field(desk: Desk, said: dict[str, object], field: str) -> None:
+    with pytest.raises(AskedWronglyError) as told:
+        tying.tie(desk, "pole-canal-shot", {}, **said)  # type: ignore[arg-type]
+    assert told.value.field == field
+    assert rigs.listed(desk) == ()
