@@ -15,6 +15,10 @@ if TYPE_CHECKING:
     from tacklebox.rigs.recipes.resolved import Resolved, Segment
 
 
+# Points; the smaller the room, the larger is tackle in it.
+ON_PAPER, ON_SCREEN = (300.0, 420.0), (220.0, 310.0)
+
+
 @dataclass(frozen=True)
 class RecipeName:
     """A recipe as it stands in a list; ``own`` is one of the angler's own."""
@@ -171,10 +175,11 @@ def draw(
     *,
     replace: bool = False,
     glance: bool = False,
+    large: bool = False,
 ) -> Drawn:
     """Draw a recipe as stock serves it now, and write the SVG where it is to go.
 
-    At a ``glance`` it has no words, and tackle is large beside the distances.
+    At a ``glance`` it has no words; ``large``, as at a glance, tackle is large beside the distances.
 
     Raises AskedWronglyError for a recipe or choice that is not there, and as ``write_aside``.
     """
@@ -185,7 +190,8 @@ def draw(
 
     resolved = resolved_recipe(desk.recipes, recipe, choices)
     snapshot = describe(fit_and_check(desk.box, resolved), "", desk.today())
-    svg = glance_svg(snapshot) if glance else drawing_svg(snapshot)
+    size = ON_SCREEN if large else ON_PAPER
+    svg = glance_svg(snapshot) if glance else drawing_svg(snapshot, *size)
     if to is not None:
         with write_aside(to, overwrite=replace) as aside:
             aside.write(svg.encode())

@@ -7,14 +7,12 @@ from typing import TYPE_CHECKING
 
 from tacklebox.desk.asking import in_field, past_day
 from tacklebox.desk.opening import Desk
+from tacklebox.desk.recipes import ON_SCREEN
 from tacklebox.desk.stock import Moved, moved
 
 if TYPE_CHECKING:
     from tacklebox.rigs.tying.snapshot import Snapshot
     from tacklebox.stock.tables import Item, Tied
-
-
-ON_SCREEN = (220.0, 310.0)  # points: small, so that tackle is large beside the distances
 
 
 @dataclass(frozen=True)

@@ -103,6 +103,12 @@ def go(where: str) -> RedirectResponse:
     return RedirectResponse(where, status_code=303)
 
 
+def whole(text: str) -> int:
+    """A number of packets or pieces; what is no number is none, which the desk refuses."""
+    plain = text.strip()
+    return int(plain) if plain.isascii() and plain.isdecimal() and len(plain) < 9 else 0
+
+
 def label_of(field: str) -> str:
     """What a field is called on a form."""
     head, _, rest = field.partition(".")

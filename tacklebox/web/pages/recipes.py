@@ -1,9 +1,14 @@
 """Recipes: a wall of drawings, and one recipe with its choices, its parts and its verdicts."""
 
+from collections.abc import Mapping
+from urllib.parse import urlencode
+
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
+from starlette.concurrency import run_in_threadpool
 
-from tacklebox.web.showing import page, shown_for, svg
+from tacklebox.errors import BenchError
+from tacklebox.web.showing import form_of, page, shown_for, svg, try_form, whole
 
 router = APIRouter(prefix="/recipes")
 
@@ -44,17 +49,88 @@ def glance(request: Request, recipe: str) -> Response:
     return svg(recipes.draw(shown.desk, recipe, {}, glance=True).svg)
 
 
+@router.get("/{recipe}")
+def recipe_page(request: Request, recipe: str) -> Response:
+    """One recipe: its choices, its drawing, its parts from stock, its verdicts."""
+    return _recipe(request, recipe, "recipe.html", dict(request.query_params), "")
+
+
+@router.get("/{recipe}/answer")
+def answer(request: Request, recipe: str) -> Response:
+    """What follows from the choices, for the page that keeps up while they move."""
+    return _recipe(request, recipe, "recipe_answer.html", dict(request.query_params), "")
+
+
 @router.get("/{recipe}/drawing.svg")
 def drawing(request: Request, recipe: str) -> Response:
     """The recipe drawn as stock serves it now, with the choices of the address."""
     from tacklebox.desk import recipes
 
-    shown = shown_for(request)
-    drawn = recipes.draw(shown.desk, recipe, _choices(request))
+    drawn = recipes.draw(shown_for(request).desk, recipe, _choices(request.query_params), large=True)
     return svg(drawn.svg)
 
 
-def _choices(request: Request) -> dict[str, str]:
-    """The choices in the address; what is left empty is the usual one."""
-    known = ("count", "water")
-    return {k: v for k, v in request.query_params.items() if v.strip() and k not in known}
+@router.post("/{recipe}/tie")
+async def tie(request: Request, recipe: str) -> Response:
+    """So many are tied from stock."""
+    form = await form_of(request)
+    return await run_in_threadpool(_tie, request, recipe, form)
+
+
+def _tie(request: Request, recipe: str, form: dict[str, str]) -> Response:
+    from tacklebox.desk import tying
+
+    shown = shown_for(request)
+    try:
+        done = tying.tie(
+            shown.desk,
+            recipe,
+            _choices(form),
+            count=whole(form.get("count", "1")),
+            because=form.get("because", ""),
+        )
+    except BenchError as error:
+        return _recipe(request, recipe, "recipe.html", form, shown.word(error), status=400)
+    return page(shown, "tied.html", {"title": f"Tied: {done.name}", "done": done})
+
+
+def _choices(values: Mapping[str, str]) -> dict[str, str]:
+    """The choices among them; what is left empty is the usual one."""
+    return {
+        key.removeprefix("choose-"): value
+        for key, value in values.items()
+        if key.startswith("choose-") and value.strip()
+    }
+
+
+def _recipe(
+    request: Request,
+    recipe: str,
+    template: str,
+    values: Mapping[str, str],
+    fault: str,
+    status: int = 200,
+) -> Response:
+    from tacklebox.desk import checking, recipes
+
+    shown = shown_for(request)
+    one = recipes.show(shown.desk, recipe)
+    choices, count = _choices(values), whole(values.get("count", "1")) or 1
+    checked, wrong = try_form(
+        shown, values, lambda: checking.check(shown.desk, recipe, choices, count=count)
+    )
+    return page(
+        shown,
+        template,
+        {
+            "title": one.name,
+            "one": one,
+            "checked": checked,
+            "choices": choices,
+            "query": urlencode({f"choose-{key}": value for key, value in choices.items()}),
+            "count": count,
+            "because": values.get("because", ""),
+            "fault": fault or (next(iter(wrong.faults.values())) if wrong else ""),
+        },
+        400 if wrong else status,
+    )

@@ -5,7 +5,7 @@ from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
-from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, try_form
+from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, try_form, whole
 
 router = APIRouter(prefix="/stock")
 MOST_ROWS = 100
@@ -80,7 +80,7 @@ def _change(request: Request, number: int, what: str, form: dict[str, str]) -> R
     said, as_read = form.get("reading", ""), bool(form.get("as_read"))
     asked = {
         "buy": lambda: stock.buy(
-            desk, item, packs=_whole(form.get("packs", "1")), price=form.get("price", "")
+            desk, item, packs=whole(form.get("packs", "1")), price=form.get("price", "")
         ),
         "take": lambda: stock.take(
             desk,
@@ -102,7 +102,7 @@ def _change(request: Request, number: int, what: str, form: dict[str, str]) -> R
             desk, item, said, knot=form.get("knot", ""), as_read=as_read
         ),
         "weigh": lambda: measuring.record_weighing(
-            desk, item, said, count=_whole(form.get("count", "20")), as_read=as_read
+            desk, item, said, count=whole(form.get("count", "20")), as_read=as_read
         ),
         "bucket": lambda: measuring.record_bucket(desk, item, said, as_read=as_read),
     }
@@ -112,12 +112,6 @@ def _change(request: Request, number: int, what: str, form: dict[str, str]) -> R
     if filled:
         return _item(request, number, "", filled, status=400)
     return go(f"/stock/{number}?done={what}")
-
-
-def _whole(text: str) -> int:
-    """A number of packets or pieces; what is no number is none, which the desk refuses."""
-    plain = text.strip()
-    return int(plain) if plain.isascii() and plain.isdecimal() and len(plain) < 9 else 0
 
 
 def _list(
