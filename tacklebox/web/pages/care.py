@@ -7,8 +7,9 @@ from pathlib import Path
 
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
+from starlette.concurrency import run_in_threadpool
 
-from tacklebox.web.showing import form_of, page, shown_for
+from tacklebox.web.showing import form_of, page, shown_for, whole
 
 router = APIRouter(prefix="/care")
 
@@ -24,7 +25,7 @@ def care_page(request: Request, done: str = "") -> Response:
         "care.html",
         {
             "title": "Care of the box",
-            "last": care.last_done(shown.desk),
+            "history": care.history(shown.desk),
             "folder": shown.desk.box.folder,
             "audit": care.audit(shown.desk) if done == "audit" else None,
             "done": done,
@@ -34,15 +35,26 @@ def care_page(request: Request, done: str = "") -> Response:
 
 @router.post("/undo")
 async def undo(request: Request) -> Response:
-    """The last action is taken back as a whole."""
-    from starlette.concurrency import run_in_threadpool
+    """The last action is taken back as a whole, if it is still the one that was shown."""
+    return await _turn(request, "Undone")
 
+
+@router.post("/redo")
+async def redo(request: Request) -> Response:
+    """What was undone last is done again."""
+    return await _turn(request, "Done again")
+
+
+async def _turn(request: Request, title: str) -> Response:
     from tacklebox.desk import care
 
-    await form_of(request)
+    form = await form_of(request)
     shown = shown_for(request)
-    undone = await run_in_threadpool(care.undo, shown.desk)
-    return page(shown, "undone.html", {"title": "Undone", "undone": undone})
+    turn = care.undo if title == "Undone" else care.redo
+    turned = await run_in_threadpool(
+        turn, shown.desk, expected=whole(form.get("expected", "")), stamp=form.get("stamp", "")
+    )
+    return page(shown, "undone.html", {"title": title, "undone": turned})
 
 
 @router.get("/export.zip")

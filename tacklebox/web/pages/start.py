@@ -22,6 +22,6 @@ def bench(request: Request) -> HTMLResponse:
             "title": "Bench",
             "short": [row for row in items if row.short],
             "items": len(items),
-            "last": care.last_done(shown.desk),
+            "history": care.history(shown.desk),
         },
     )
