@@ -3,6 +3,7 @@
 # Fields that are arguments; every other field is the option of the same name.
 ARGUMENTS = {
     "item": "ITEM",
+    "topic": "TOPIC",
     "words": "what it is",
     "amount": "AMOUNT",
     "capacity": "CAPACITY",

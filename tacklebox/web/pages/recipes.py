@@ -66,7 +66,9 @@ def drawing(request: Request, recipe: str) -> Response:
     """The recipe drawn as stock serves it now, with the choices of the address."""
     from tacklebox.desk import recipes
 
-    drawn = recipes.draw(shown_for(request).desk, recipe, _choices(request.query_params), large=True)
+    drawn = recipes.draw(
+        shown_for(request).desk, recipe, _choices(request.query_params), large=True
+    )
     return svg(drawn.svg)
 
 
