@@ -146,10 +146,12 @@ def _numbers() -> list[str]:
 def _run(folder: Path, command: str) -> None:
     """Run one command of the tool on the demo box, files beside it."""
     from tacklebox.cli.main import app
-    from tacklebox.stock.care.box import open_box
+    from tacklebox.desk import Desk
 
     say()
     say_folded(f"$ tacklebox {command}")
-    open_box(folder / "box")
+    desk = Desk(folder / "box")  # made here, so that no command has to say that it is new
+    assert desk.box.folder.is_dir()
+    desk.close()
     words = [str(folder / w) if w.endswith((".csv", ".pdf")) else w for w in shlex.split(command)]
     app(["--box", str(folder / "box"), *words], standalone_mode=False)
