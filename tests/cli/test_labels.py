@@ -150,7 +150,7 @@ def test_what_was_left_off_which_label_is_said(box: Path, tmp_path: Path) -> Non
     out = run("labels", "--to", str(tmp_path / "two.pdf"), box=box).stdout
     assert "All: no room for drawing, purpose." in out
     large = run(
-        "labels", "A01T", "--paper", "tape-62", "--to", str(tmp_path / "large.pdf"), box=box
+        "labels", "A01T", "--paper", "tape-58", "--to", str(tmp_path / "large.pdf"), box=box
     )
     assert "no room" not in large.stdout
 

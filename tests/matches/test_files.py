@@ -20,10 +20,10 @@ def test_the_first_name_asked_for_is_told_how_to_start() -> None:
 
 def test_a_later_one_is_told_what_there_is(tmp_path: Path) -> None:
     files = Venues(tmp_path / "venues").files
-    files.write_new("mill-lake", "")
-    with pytest.raises(AskedWronglyError, match='Did you mean "mill-lake"'):
-        files.read("mil-lake")
-    with pytest.raises(AskedWronglyError, match=r"Known: mill-lake\."):
+    files.write_new("the-pond", "")
+    with pytest.raises(AskedWronglyError, match='Did you mean "the-pond"'):
+        files.read("the-pnd")
+    with pytest.raises(AskedWronglyError, match=r"Known: the-pond\."):
         files.read("weir")
 
 

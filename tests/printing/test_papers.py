@@ -37,7 +37,7 @@ PAGES = {  # width, height in mm
 SHIPPED = {  # labels to a page
     "a4-21": 21, "a4-24": 24, "a4-65": 65, "letter-30": 30, "strips-130": 18, "strips-180": 15,
     "strips-180-folded": 8, "strips-260": 7, "wallet-60": 39, "tape-12": 1, "tape-24": 1,
-    "tape-62": 1, "drawers-60": 27, "drawers-95": 10,
+    "tape-58": 1, "drawers-60": 27, "drawers-95": 10,
 }  # fmt: skip
 
 

@@ -133,8 +133,8 @@ def test_a_name_that_the_set_cannot_say_is_left_out_and_named() -> None:
 
 
 def test_accents_and_quotes_are_said_plainly() -> None:
-    snapshot = replace(FINE, name='Čapka\'s "fine" one', purpose="", hook="20")
-    assert "/CAPKAS FINE ONE" in qr_words(snapshot).text
+    snapshot = replace(FINE, name='Été\'s "fine" one', purpose="", hook="20")
+    assert "/ETES FINE ONE" in qr_words(snapshot).text
 
 
 @given(st.text(max_size=300), st.text(max_size=300), st.text(max_size=100))

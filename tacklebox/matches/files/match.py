@@ -139,7 +139,7 @@ _LIKE = {
     "date": "2026-06-20",
     "from": "10:00",
     "to": "15:00",
-    "venue": "mill-lake",
+    "venue": "the-pond",
     "recipe": "pole-canal-shot",
     "feeder": "40 ml",
 }
