@@ -25,6 +25,7 @@ COMMANDS: dict[str, tuple[str, str, str]] = {
     "stock": ("stock", "app", "Tackle in stock: add, list, count, buy, take."),
     "recipe": ("recipes", "app", "Recipes: list, show, start one of your own."),
     "check": ("rigs", "check", "Say whether a rig holds together; nothing is tied."),
+    "settle": ("settle", "settle", "How a rig falls, and when the float should have settled."),
     "tie": ("rigs", "tie", "Tie from stock: rigs get codes, stock stays true."),
     "rigs": ("rigs", "app", "Tied rigs: list, show, strip, mark lost."),
     "labels": ("labels", "labels", "Print labels for winders as PDF."),

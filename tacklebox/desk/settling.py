@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from tacklebox.trade.settling.outcome import Band, InPlace, Layer, Settling, TipSays
     from tacklebox.trade.settling.rig import Note
 
-__all__ = ["Fishing", "Question", "bite", "drawn", "settle", "swing", "tow"]
+__all__ = ["Band", "Fishing", "Note", "Question", "bite", "drawn", "settle", "swing", "tow"]
 
 MOST_BESIDE = 5
 
