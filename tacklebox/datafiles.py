@@ -65,7 +65,7 @@ def shipped_folder(kind: str) -> Path:
 class DataFiles:
     """The files of one kind ("recipes", "labels"), own before shipped; ``what`` names one of them.
 
-    ``first`` is the command that writes a first one, where none is shipped.
+    ``first`` is the desk's question that writes a first one, where none is shipped.
     """
 
     kind: str
@@ -104,7 +104,7 @@ class DataFiles:
         if not known and self.first:
             raise AskedWronglyError(
                 f'there is no {self.what} "{stem}", nor any other yet.',
-                right=f"`{self.first}` writes a first one.",
+                see=self.first,
             )
         raise AskedWronglyError(
             f'there is no {self.what} "{stem}".', right=nearest_word(stem, known)

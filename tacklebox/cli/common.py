@@ -51,13 +51,20 @@ DoubtfulFrom = Annotated[
     str,
     typer.Option("--doubtful-from", help="Doubtful from this chance, in percent; else it fails."),
 ]
+DoubtfulFrom = Annotated[
+    str,
+    typer.Option("--doubtful-from", help="Doubtful from this chance, in percent; else it fails."),
+]
 
 
 def desk_of(context: typer.Context) -> "Desk":
-    """The desk that the command asks; what is worth a notice meanwhile goes to stderr."""
+    """The desk that the command asks, closed when it ends; what is worth a notice meanwhile goes to
+    stderr."""
     from tacklebox.desk import Desk
 
-    return Desk(context.obj, notice=_notice)
+    desk = Desk(context.obj, notice=_notice)
+    context.call_on_close(desk.close)
+    return desk
 
 
 def _notice(words: str) -> None:

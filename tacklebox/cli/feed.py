@@ -6,7 +6,7 @@ import typer
 
 from tacklebox.cli.common import Json, desk_of
 from tacklebox.cli.output import say, say_folded, show_answer, show_table
-from tacklebox.cli.venues import defer, show_ruling
+from tacklebox.cli.rulings import show_comes_first, show_ruling
 
 
 def feed(
@@ -59,6 +59,6 @@ def feed(
         if found.venue:
             if found.limit:
                 show_ruling(found.limit)
-            defer()
+            show_comes_first(found.comes_first)
     if not found.allowed:
         raise typer.Exit(1)

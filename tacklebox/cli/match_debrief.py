@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from tacklebox.cli.common import Json, box_of, resolved_recipe, shelf_of
-from tacklebox.cli.match_files import MatchArg, matches_of
+from tacklebox.cli.common import Json, box_of, desk_of, resolved_recipe, shelf_of
+from tacklebox.cli.match_options import MatchArg
 from tacklebox.cli.output import say, say_folded, show_json, show_table
 from tacklebox.errors import AskedWronglyError
 
@@ -67,10 +67,11 @@ def debrief(
             )
         _show_debrief(context, match, as_json)
         return
+    from tacklebox.desk.matches import matches_of
     from tacklebox.matches.after.debrief import debrief as write
     from tacklebox.matches.after.debrief import debriefed, refuse_coming
 
-    box, match_file, today = box_of(context), matches_of(context).load(match), date.today()
+    box, match_file, today = box_of(context), matches_of(desk_of(context)).load(match), date.today()
     refuse_coming(match_file, today)
     if answered:
         if home and not correct:
@@ -162,11 +163,12 @@ def show_told(told: "Told", more: "tuple[tuple[str, str], ...]" = ()) -> None:
 def _show_debrief(context: typer.Context, match: str, as_json: bool) -> None:
     """What was told of a match, whether or not its file can still be read."""
     from tacklebox.datafiles import check_name
+    from tacklebox.desk.matches import matches_of
     from tacklebox.matches.after.debrief import debriefed
 
     found = debriefed(box_of(context), check_name(match, "match"))
     if found is None:
-        stem = matches_of(context).load(match).stem
+        stem = matches_of(desk_of(context)).load(match).stem
         raise AskedWronglyError(
             f"{stem} is not debriefed yet.", right=f"`tacklebox match debrief {stem}` does it."
         )

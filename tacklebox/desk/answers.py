@@ -29,6 +29,13 @@ def amount(value: int, measured: bool) -> Amount:
     return Amount(value, "mm" if measured else "pieces", write_amount(value, measured))
 
 
+def write_day(day: date, *, with_year: bool = False) -> str:
+    """A day as it is spoken: "Sunday 29 November"."""
+    from tacklebox.stock.dates import write_day as write
+
+    return write(day, with_year=with_year)
+
+
 @dataclass(frozen=True, slots=True)
 class Fault:
     """What is wrong with one of several things, where the others are answered all the same."""

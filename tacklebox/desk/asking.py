@@ -4,13 +4,14 @@ from collections.abc import Callable, Mapping
 from datetime import date
 from typing import TYPE_CHECKING, TypeVar
 
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, nearest_word
 
 if TYPE_CHECKING:
     from tacklebox.desk.opening import Desk
     from tacklebox.rigs.recipes.file import Shelf
     from tacklebox.rigs.recipes.resolved import Resolved
 
+PAGES = ("a4", "a5")
 S = TypeVar("S")
 T = TypeVar("T")
 
@@ -28,6 +29,24 @@ def past_day(desk: "Desk", said: str, field: str = "on") -> date:
     from tacklebox.stock.dates import read_past_date
 
     return in_field(field, lambda text: read_past_date(text, desk.today()), said)
+
+
+def any_day(desk: "Desk", said: str, field: str = "on") -> date:
+    """A day, past or coming, today where nothing is said."""
+    from tacklebox.stock.dates import read_day
+
+    today = desk.today()
+    return in_field(field, lambda text: read_day(text, today), said) if said.strip() else today
+
+
+def page_size(said: str, field: str = "page") -> str:
+    """A page that lists and sheets are printed on, by its name."""
+    size = said.strip().lower()
+    if size not in PAGES:
+        raise AskedWronglyError(
+            f'"{said}" is no page size.', field=field, right=nearest_word(said, PAGES)
+        )
+    return size
 
 
 def count_of(said: int, most: int, field: str = "count") -> int:

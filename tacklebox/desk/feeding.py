@@ -9,7 +9,7 @@ from tacklebox.desk.opening import Desk
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
-    from tacklebox.matches.before.venue_rules import Ruling
+    from tacklebox.matches.before.rulings import Ruling
     from tacklebox.matches.files.feed import Bait, Feed
     from tacklebox.matches.files.match import Match
     from tacklebox.matches.files.venue import Venue
@@ -68,7 +68,8 @@ def feed_needed(
     Raises AskedWronglyError for a figure that cannot be, naming its field, where nothing is fed,
     and where nobody knows how long.
     """
-    from tacklebox.matches.before.venue_rules import Verdict, judge_groundbait
+    from tacklebox.matches.before.day_rules import judge_groundbait
+    from tacklebox.matches.before.rulings import Verdict
     from tacklebox.trade.feeding import CASTERS
     from tacklebox.trade.law import DEFERS
 

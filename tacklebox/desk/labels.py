@@ -20,6 +20,10 @@ if TYPE_CHECKING:
 NEXT = "next"  # the place where the sheet was left
 
 
+class NotNotedError(CannotBeDoneError):
+    """The labels are printed, but the box could not note it."""
+
+
 @dataclass(frozen=True)
 class OnPaper:
     """The paper that labels go on; ``start`` is the first place to use, its number or "next".
@@ -258,7 +262,7 @@ def _noted(
     try:
         mark_labelled(desk.box, rigs, day, place.paper.stem, report.next_free, tied_by=tied_by)
     except CannotBeDoneError as error:
-        raise CannotBeDoneError(
+        raise NotNotedError(
             f"the labels are printed, but the box could not note it: {error}"
         ) from None
     return LabelsPrinted(

@@ -3,11 +3,14 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.answers import Amount, amount
+from tacklebox.desk.answers import Amount, amount, write_day
+from tacklebox.desk.asking import page_size
+from tacklebox.desk.opening import Desk
 
 if TYPE_CHECKING:
     from tacklebox.matches.before.purchases import Purchase, Shopping
-    from tacklebox.printing.pages.tick_page import Printed
+    from tacklebox.matches.files.match import Match
+    from tacklebox.printing.pages.tick_page import Printed as Printed
     from tacklebox.printing.pdf import Target
 
 COLUMNS = ("no.", "item", "packets", "price of a packet", "price", "what for")  # of the CSV
@@ -56,6 +59,26 @@ class ListFiles:
     csv: "Target | None" = None
     page: str = "a4"
     replace: bool = False
+
+
+def to_buy(desk: Desk, match: str, files: ListFiles | None = None) -> ShoppingList:
+    """What to buy for a match: whole packets, prices, what each is for.
+
+    Raises as ``plans.plan``, and as ``shopping_list`` for its files.
+    """
+    from tacklebox.desk.plans import prepare
+    from tacklebox.matches.before.shopping import make_shopping
+
+    files = files or ListFiles()
+    page_size(files.page)
+    prepared = prepare(desk, match)
+    shopping = make_shopping(desk.box, prepared.plan)
+    return shopping_list(shopping, shopping_heading(prepared.match), files)
+
+
+def shopping_heading(match: "Match") -> str:
+    """What the list of a match is headed by."""
+    return f"To buy for {match.name}, {write_day(match.day)}"
 
 
 def shopping_list(shopping: "Shopping", heading: str, files: ListFiles) -> ShoppingList:

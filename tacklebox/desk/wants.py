@@ -12,6 +12,7 @@ from tacklebox.errors import AskedWronglyError, nearest_word
 
 if TYPE_CHECKING:
     from tacklebox.matches.before.low import Want
+    from tacklebox.matches.files.match import Match, WantedRig
     from tacklebox.rigs.recipes.file import Shelf
     from tacklebox.rigs.recipes.resolved import Resolved
 
@@ -46,6 +47,37 @@ def _count(name: str, said: str) -> int:
         field=f"wanted.{name}",
         right=f"A whole number from 1 to {MOST_WANTED}.",
     )
+
+
+def wants_of_match(desk: Desk, match: "Match") -> "list[tuple[WantedRig, Resolved]]":
+    """The wants of a match with their recipes.
+
+    Raises AskedWronglyError as ``resolved_together``, naming the file and the want, and where two
+    wants come to the same rig.
+    """
+    from tacklebox.matches.before.plan import refuse_overlap
+    from tacklebox.rigs.recipes.read_once import ReadOnce
+
+    recipes, wants = ReadOnce(desk.box.recipes), []
+    for number, want in enumerate(match.want, 1):
+        try:
+            (rig,) = resolved_together(recipes, [want.recipe], want.choose)
+        except AskedWronglyError as error:
+            raise _in_file(error).at(f"{match.stem}.toml, want {number}") from None
+        wants.append((want, rig))
+    try:
+        refuse_overlap(wants)
+    except AskedWronglyError as error:
+        raise error.at(f"{match.stem}.toml") from None
+    return wants
+
+
+def _in_file(error: AskedWronglyError) -> AskedWronglyError:
+    """The fault in the words of a file, where a choice is a key and no field."""
+    head, _, choice = error.field.partition(".")
+    if head != "set":
+        return error
+    return AskedWronglyError(error.what, where=f"choose.{choice}", right=error.right)
 
 
 def resolved_together(

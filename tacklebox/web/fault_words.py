@@ -10,6 +10,10 @@ LABELS = {
 # What a question of the desk is asked by here, as a sentence.
 PAGES = {
     "stock.listed": "The stock page shows what there is.",
+    "venues.start": "The venues' page starts a first one.",
+    "matches.start": "The matches' page starts a first one.",
+    "tie_plan.despite_rules": "To tie it for another water, tick “despite its rules”.",
+    "labels.last": "The labels' page prints them.",
     "stock.buy": "It is item {}: buy more of it, or give this one a name of its own.",
     "stock.count": "Count it and put the count right.",
     "stock.as_printed": "If the packet really says so, tick “as printed”.",

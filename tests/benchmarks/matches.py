@@ -77,7 +77,7 @@ def time_plans(folder: Path) -> None:
         print(
             f"{name:20}{took * 1000:6.0f} ms{division * 1000:7.0f} ms{solver * 1000:6.0f} ms"
             f"{runs:6}{division / solver:19.2f}{took / solver:15.2f}   tied "
-            f"{sum(line.tie for line in plan.lines)} of {WANTS * RIGS}, all proven: "
+            f"{sum(line.tie for line in plan.wants)} of {WANTS * RIGS}, all proven: "
             f"{plan.proven_fewest}",
             flush=True,
         )

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from tests.cli.match_boxes import make_match_box, spring_match
+from tests.cli.match_boxes import SOON, change, make_match_box, spring_match
 from tests.cli.runs import run
 from tests.cli.terminal import typed
 
@@ -115,7 +115,8 @@ def test_a_debrief_is_shown_and_nothing_written(box: Path) -> None:
 
 def test_the_list_says_which_are_debriefed(box: Path) -> None:
     def debriefed() -> list[bool]:
-        return [m["debriefed"] for m in json.loads(run("match", "list", "--json", box=box).stdout)]
+        told = json.loads(run("match", "list", "--json", box=box).stdout)
+        return [m["debriefed"] for m in told["matches"]]
 
     assert debriefed() == [False, False]
     debrief(box, *TOLD)
@@ -224,3 +225,39 @@ def test_a_walk_that_cannot_be_written_asks_once_more(box: Path) -> None:
     told = shown(box)
     assert (told["lost"], told["peg"], told["notes"]) == (["A01T"], "12", "slow")
     assert in_order(box)
+
+
+@pytest.fixture(scope="module")
+def untied(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return make_match_box(tmp_path_factory.mktemp("untied"))
+
+
+def test_debrief_and_what_did_well(untied: Path) -> None:
+    box = untied
+    run("tie", "hooklength-fine", "--count", "3", "--on", "2026-03-05", box=box)
+    path = box / "matches" / "open.toml"
+    assert "not come yet" in run("match", "debrief", "open", box=box, expect=2).stderr
+    change(path, (SOON, "2026-06-20"))
+    words = ["match", "debrief", "open", "--back", "A01T", "--lost", "A02R", "--did-well", "A01T",
+             "--gone", "hook 20=2", "--weight", "5.4 kg", "--peg", "14",
+             "--notes", "slow at first"]  # fmt: skip
+    assert "1 back, 1 lost, 0 spent" in run(*words, box=box).stdout
+    assert "--correct" in run(*words, box=box, expect=2).stderr
+    told = json.loads(run(*words, "--correct", "--json", box=box).stdout)
+    assert (told["weight_g"], told["peg"], told["corrects"]) == (5400, "14", 1)
+    well = run("match", "did-well", "--venue", "pond", "--season", "summer", box=box).stdout
+    assert "A01T" in well
+    assert "2026-06-20, pond: 5.4 kg (11 lb 14 oz), slow at first" in well
+    assert "No rig" in run("match", "did-well", "--method", "pole", box=box).stdout
+    told = run("match", "did-well", "--venue", "pnd", box=box, expect=2).stderr
+    assert '--venue: no debrief is of a match at "pnd". Did you mean "pond"?' in told
+    low = json.loads(run("low", "hooklength-fine=1", "--json", box=box).stdout)["on_the_day"]
+    (hooks,) = [f for f in low["likely"] if f["name"] == "hook 20 barbless spade"]
+    assert (hooks["matches"], hooks["lost_at_a_match"]) == (1, 2.5)  # two loose, one on a rig
+    assert "cannot be lost" in run("match", "debrief", "open", "--correct", "--gone",
+                                   "hook 20=90", box=box, expect=1).stderr  # fmt: skip
+    assert "All in order" in run("audit", box=box).stdout
+    change(path, ("2026-06-20", SOON))
+    table = run("match", "plan", "open", box=box).stdout.partition("On the day")[2]
+    row = next(line for line in table.splitlines() if line.startswith("1    hook 20"))
+    assert row.split()[-1] == "1"  # match

@@ -1,82 +1,93 @@
-"""``tacklebox venue`` as a process."""
+"""``tacklebox venue``: what is shown, what it ends with, faults by their options."""
 
 import json
 from pathlib import Path
 
-from tests.cli.runs import run
+import pytest
+
+from tests.cli.runs import run, unfolded
 
 
-def test_start_show_and_judge(tmp_path: Path) -> None:
-    assert "No venue" in run("venue", "list", box=tmp_path).stdout
-    assert "Wrote" in run("venue", "start", "pond", box=tmp_path).stdout
-    assert "already" in run("venue", "start", "pond", box=tmp_path, expect=2).stderr
-    assert json.loads(run("venue", "list", "--json", box=tmp_path).stdout)[0]["venue"] == "pond"
-    shown = run("venue", "show", "pond", box=tmp_path).stdout
-    assert "largest hook" in shown
-    assert "come\n  first" in shown
+@pytest.fixture
+def pond(tmp_path: Path) -> Path:
+    """A box with the starting file of a venue."""
+    run("venue", "start", "pond", box=tmp_path)
+    return tmp_path
+
+
+def test_the_first_venue_is_written_by_a_command(tmp_path: Path) -> None:
+    assert "`tacklebox venue start NAME`" in run("venue", "list", box=tmp_path).stdout
+    told = run("venue", "show", "pond", box=tmp_path, expect=2).stderr
+    assert "`tacklebox venue start NAME` writes a first one." in told
+    assert "`tacklebox venue show pond`" in run("venue", "start", "pond", box=tmp_path).stdout
+    assert "pond" in run("venue", "list", box=tmp_path).stdout
+
+
+def test_a_venue_is_shown_as_a_table(pond: Path) -> None:
+    rows = [
+        " ".join(row.split()) for row in run("venue", "show", "pond", box=pond).stdout.split("\n")
+    ]
+    for row in (
+        "largest hook 10",
+        "barbless yes",
+        "overhead lines none noted; look up all the same",
+    ):
+        assert row in rows
+    assert any(row.startswith("check yourself No fishing within") for row in rows)
+
+
+def test_each_ruling_is_a_sentence(pond: Path) -> None:
     words = ["venue", "judge", "pond", "pole-canal-shot", "--on", "2026-07-01"]
-    told = run(*words, box=tmp_path).stdout
-    assert max(len(line) for line in told.splitlines()) <= 80
-    assert "ALLOWED: barbless hooks" in told
-    over = run(*words, "--groundbait", "3 kg", "--json", box=tmp_path, expect=1).stdout
-    judged = json.loads(over)
-    assert judged["day"]["verdict"] == "not allowed"
-    assert [r["recipe"] for r in judged["rigs"]] == ["pole-canal-shot"]
-    assert "come first" in judged["comes_first"]
-
-
-def test_the_close_season_ends_with_one(tmp_path: Path) -> None:
-    (tmp_path / "venues").mkdir(parents=True)
-    (tmp_path / "venues" / "weir.toml").write_text(
-        'name = "The weir"\nwater = "river"\noverhead_lines = true\n', encoding="utf-8"
-    )
-    told = run("venue", "judge", "weir", "--on", "2026-04-01", box=tmp_path, expect=1).stdout
-    assert "NOT ALLOWED: close season" in told
-    assert "OVERHEAD LINES" in told
-
-
-def test_faults_are_told_in_words(tmp_path: Path) -> None:
-    assert "no venue" in run("venue", "show", "pond", box=tmp_path, expect=2).stderr
-    run("venue", "start", "pond", box=tmp_path)
-    bad = run("venue", "judge", "pond", "--on", "soon", box=tmp_path, expect=2).stderr
-    assert "is no date" in bad
-    bad = run("venue", "judge", "pond", "--groundbait", "much", box=tmp_path, expect=2).stderr
-    assert "--groundbait" in bad
-    bad = run("venue", "judge", "pond", "pole-canal", box=tmp_path, expect=2).stderr
-    assert "there is no recipe" in bad
-    for recipes in ([], ["pole-canal-shot", "hooklength-fine"]):
-        words = ["venue", "judge", "pond", *recipes, "--set", "dept=1 m"]
-        assert "--set" in run(*words, box=tmp_path, expect=2).stderr
-
-
-def test_a_keepnet_by_the_byelaws_and_by_the_venue(tmp_path: Path) -> None:
-    """The venue asks for 3 m, the Environment Agency's national fisheries byelaws for 2 m."""
-    run("venue", "start", "pond", box=tmp_path)
-    words = ["--length", "2.5 m", "--rings", "30 cm", "--round", "45 cm", "--hole", "20 mm"]
-    told = run("venue", "keepnet", *words, "--knotless", "--no-metal", box=tmp_path).stdout
-    assert told.count("ALLOWED:") == 6
-    assert "NOT ALLOWED" not in told
+    told = run(*words, box=pond).stdout
+    assert max(map(len, told.splitlines())) <= 80
+    assert told.startswith("My venue, still water, Wednesday 1 July\n")
+    assert "ALLOWED: barbless hooks: hook: the recipe asks for barb barbless." in unfolded(told)
+    assert "CHECK THIS YOURSELF: No fishing within a rod's length of the lilies." in unfolded(told)
     assert "come\n  first" in told
-    told = run("venue", "keepnet", "pond", *words, "--knotless", box=tmp_path, expect=1).stdout
-    assert max(len(line) for line in told.splitlines()) <= 80
-    assert " ".join(told.split()).count(
+
+
+def test_what_is_not_allowed_ends_with_one(pond: Path) -> None:
+    words = ["venue", "judge", "pond", "--on", "2026-07-01", "--groundbait", "3 kg"]
+    told = unfolded(run(*words, box=pond, expect=1).stdout)
+    assert (
+        "NOT ALLOWED: groundbait at most 2 kg: groundbait: 3 kg, weighed dry. "
+        "Would pass: leave 1 kg at home."
+    ) in told
+    assert json.loads(run(*words, "--json", box=pond, expect=1).stdout)["allowed"] is False
+
+
+def test_what_would_pass_is_named_with_its_option(pond: Path) -> None:
+    for line in ("nylon 0.12 mm 0.8 kg 50 m", "nylon 0.12 mm 1.6 kg 50 m --name strong"):
+        name, _, more = line.partition(" --name ")
+        run("stock", "add", name, *(["--name", more] if more else []), box=pond)
+    told = unfolded(run("venue", "judge", "pond", "pole-canal-shot", box=pond, expect=1).stdout)
+    assert 'in the box: strong (--use "rig line=2" where it is tied).' in told
+
+
+def test_a_keepnet_that_fails_ends_with_one(pond: Path) -> None:
+    words = ["--length", "2.5 m", "--rings", "30 cm", "--round", "45 cm", "--hole", "20 mm",
+             "--knotless", "--no-metal"]  # fmt: skip
+    told = run("venue", "keepnet", *words, box=pond).stdout
+    assert told.count("ALLOWED:") == 6
+    told = run("venue", "keepnet", "pond", *words, box=pond, expect=1).stdout
+    assert max(map(len, told.splitlines())) <= 80
+    assert (
         "NOT ALLOWED: keepnet at least 3 m long (rule of My venue): 250 cm long. "
         "Would pass: at least 3 m long."
-    )  # fmt: skip
-    words = ["venue", "keepnet", "pond", "--square", "30 cm", "--nets", "3"]
-    told = run(*words, box=tmp_path, expect=1).stdout
-    assert told.count("NOT ALLOWED") == 2  # 30 cm wide, three nets
-    assert "keepnet" in run("venue", "show", "pond", box=tmp_path).stdout
-    shown = run("venue", "keepnet", "--knotted", "--json", box=tmp_path, expect=1).stdout
-    judged = json.loads(shown)
-    assert judged["verdict"] == "not allowed"
-    assert [r["verdict"] for r in judged["rules"]] == [
-        "not allowed",
-        *5 * ["read this one yourself"],
-    ]
-    assert "byelaws" in judged["rules"][0]["rule"]
-    bad = run("venue", "keepnet", "--hole", "big", box=tmp_path, expect=2).stderr
-    assert "--hole" in bad
-    assert "Measure it again" in run(
-        "venue", "keepnet", "--length", "99 m", box=tmp_path, expect=2
-    ).stderr  # fmt: skip
+    ) in unfolded(told)
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["judge", "pond", "--on", "soon"], '--on: "soon" is no date.'),
+        (["judge", "pond", "--on", "2026-W10-4"], '--on: "2026-W10-4" is no date.'),
+        (["judge", "pond", "--groundbait", "much"], "--groundbait: "),
+        (["judge", "pond", "pole-canal"], "there is no recipe"),
+        (["judge", "pond", "--set", "dept=1 m"], "--set dept: no recipe is named"),
+        (["keepnet", "--hole", "big"], "--hole: "),
+        (["keepnet", "--length", "99 m"], "--length: 99 m cannot be right."),
+    ],
+)
+def test_faults_are_told_in_words(pond: Path, words: list[str], told: str) -> None:
+    assert told in run("venue", *words, box=pond, expect=2).stderr

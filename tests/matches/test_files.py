@@ -12,17 +12,19 @@ from tacklebox.matches.files.venue import Venues, parse_venue
 
 
 def test_the_first_name_asked_for_is_told_how_to_start() -> None:
-    with pytest.raises(AskedWronglyError, match=r"nor any other yet\. `tacklebox match start"):
+    with pytest.raises(AskedWronglyError, match=r"nor any other yet\.") as told:
         Matches(Path("nowhere")).load("open")
-    with pytest.raises(AskedWronglyError, match=r"nor any other yet\. `tacklebox venue start"):
+    assert told.value.see == "matches.start"
+    with pytest.raises(AskedWronglyError, match=r"nor any other yet\.") as told:
         Venues(Path("nowhere")).load("pond")
+    assert told.value.see == "venues.start"
 
 
 def test_a_later_one_is_told_what_there_is(tmp_path: Path) -> None:
     files = Venues(tmp_path / "venues").files
     files.write_new("the-pond", "")
     with pytest.raises(AskedWronglyError, match='Did you mean "the-pond"'):
-        files.read("the-pnd")
+        files.read("the-pont")
     with pytest.raises(AskedWronglyError, match=r"Known: the-pond\."):
         files.read("weir")
 
@@ -129,11 +131,19 @@ def test_a_match_across_midnight_is_told_how_to_write_it(begins: str, ends: str,
         assert words in str(error.value)
 
 
-@pytest.mark.parametrize("day", ["20270110", "2027-W02-1", "2027-02-30", "10.1.2027", "27-01-10"])
+@pytest.mark.parametrize(
+    "day", ["20270110", "2027-W02-1", "2027-02-30", "10.1.27", "27-01-10", "tomorrow"]
+)
 def test_all_else_is_no_date(day: str) -> None:
     with pytest.raises(AskedWronglyError) as error:
         parse_match(HEAD.replace("2026-06-20", day) + WANT, "open")
-    assert f'"date": "{day}" is no date; write it like "2026-06-20".' in str(error.value)
+    assert f'"date": "{day}" is no date. Write it like "2026-06-20".' in str(error.value)
+
+
+def test_a_date_may_be_written_as_it_is_spoken() -> None:
+    for day in ("Saturday 20 June 2026", "20/6/2026"):
+        match = parse_match(HEAD.replace("2026-06-20", day) + WANT, "open")
+        assert match.date == "2026-06-20"
 
 
 @pytest.mark.parametrize(

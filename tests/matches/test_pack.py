@@ -66,7 +66,7 @@ def test_codes_with_winder_and_place_and_what_is_to_be_tied(tmp_path: Path) -> N
     ]
     assert [e.first for e in entries(packing, "Rigs") if e.tick] == ["A01T", "to tie"]
     assert packing.facts[0] == (
-        "Saturday, 2026-06-20, 10:00 to 15:00. The pond, still water, 1 m to 2 m"
+        "Saturday 20 June, 10:00 to 15:00. The pond, still water, 1 m to 2 m"
     )
 
 

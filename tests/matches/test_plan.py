@@ -6,8 +6,10 @@ from pathlib import Path
 import pytest
 
 from tacklebox.errors import AskedWronglyError, BenchError
-from tacklebox.matches.before.plan import Plan, judge_plan, make_plan, refuse_overlap
-from tacklebox.matches.before.venue_rules import Verdict, not_barred
+from tacklebox.matches.before.judged_plan import judge_plan
+from tacklebox.matches.before.plan import Plan, make_plan, refuse_overlap
+from tacklebox.matches.before.rulings import About, Rule, Verdict
+from tacklebox.matches.before.venue_rules import not_barred
 from tacklebox.matches.dividing.candidates import Candidates
 from tacklebox.matches.files.match import (
     Match,
@@ -46,14 +48,14 @@ def pond(rules: str) -> Venue:
 def test_a_match_reads_as_it_was_written() -> None:
     match = parse_match(HEAD + WANT + "spares = 4\n", "open")
     assert (match.day, match.hours) == (date(2026, 6, 20), 5.5)
-    assert match.want[0].together == 10
+    assert match.want[0].total == 10
 
 
 @pytest.mark.parametrize(
     ("text", "told"),
     [
         (HEAD + WANT + WANT, "wanted already, the same, as want 1"),
-        (HEAD.replace("2026-06-20", "20 June") + WANT, "is no date"),
+        (HEAD.replace("2026-06-20", "20 June") + WANT, "has no year"),
         (HEAD.replace("15:30", "09:00") + WANT, "not after it begins"),
         (HEAD.replace("10:00", "ten") + WANT, "is no hour"),
         (HEAD, '"want" is missing'),
@@ -93,18 +95,18 @@ def test_ready_rigs_come_first_and_only_such_as_are_wanted(tmp_path: Path) -> No
     box = make_box(tmp_path)
     tie(box, fine_hooklength(length="15 cm"), 3, DAY)
     tie(box, fine_hooklength(length="30 cm"), 1, DAY)
-    (line,) = planned(box, wanted(fine_hooklength(), 3, spares=2)).lines
+    (line,) = planned(box, wanted(fine_hooklength(), 3, spares=2)).wants
     assert (line.ready, line.tie, line.unmet) == (("A01T", "A02R", "A03P"), 2, 0)
     mark_lost(box, ["A01T"], DAY)
-    (line,) = planned(box, wanted(fine_hooklength(), 2)).lines
+    (line,) = planned(box, wanted(fine_hooklength(), 2)).wants
     assert (line.ready, line.tie) == (("A02R", "A03P"), 0)
 
 
 def test_a_rig_of_another_depth_is_not_ready(tmp_path: Path) -> None:
     box = make_box(tmp_path)
     tie(box, canal_rig(depth="1.2 m"), 1, DAY)
-    assert planned(box, wanted(canal_rig(depth="1.5 m"), 1)).lines[0].ready == ()
-    assert planned(box, wanted(canal_rig(depth="120 cm"), 1)).lines[0].ready == ("A01T",)
+    assert planned(box, wanted(canal_rig(depth="1.5 m"), 1)).wants[0].ready == ()
+    assert planned(box, wanted(canal_rig(depth="120 cm"), 1)).wants[0].ready == ("A01T",)
 
 
 def test_the_more_important_takes_and_the_rest_is_told_why(tmp_path: Path) -> None:
@@ -112,8 +114,8 @@ def test_the_more_important_takes_and_the_rest_is_told_why(tmp_path: Path) -> No
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
     add(box, "hook 20 barbless spade pack 10", pack_price_cents=180)
     plan = planned(box, wanted(fine_hooklength(), 6), wanted(fine_hooklength(length="20 cm"), 5))
-    assert [(line.tie, line.unmet) for line in plan.lines] == [(6, 0), (4, 1)]
-    assert plan.lines[1].because == "hook: 0 of hook 20 barbless spade left, 1 needed for one"
+    assert [(line.tie, line.unmet) for line in plan.wants] == [(6, 0), (4, 1)]
+    assert plan.wants[1].because == "hook: 0 of hook 20 barbless spade left, 1 needed for one"
     assert [(p.item.name, p.packs) for p in plan.purchases] == [("hook 20 barbless spade", 1)]
     assert plan.total_cents == 180
 
@@ -121,14 +123,14 @@ def test_the_more_important_takes_and_the_rest_is_told_why(tmp_path: Path) -> No
 def test_what_the_box_never_knew_is_told(tmp_path: Path) -> None:
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
     plan = planned(box, wanted(fine_hooklength(), 2))
-    assert plan.lines[0].because.startswith("hook: no item in the box is hook, size 20")
+    assert plan.wants[0].because.startswith("hook: no item in the box is hook, size 20")
     assert plan.purchases == ()
 
 
 def test_line_on_a_reel_is_never_cut(tmp_path: Path) -> None:
     box = make_box(tmp_path, "hook 20 barbless spade pack 10")
     add(box, "nylon 0.08 mm 0.7 kg 50 m", place="reel 2")
-    assert planned(box, wanted(fine_hooklength(), 1)).lines[0].tie == 0
+    assert planned(box, wanted(fine_hooklength(), 1)).wants[0].tie == 0
 
 
 def test_each_item_that_serves_is_judged(tmp_path: Path) -> None:
@@ -139,7 +141,7 @@ def test_each_item_that_serves_is_judged(tmp_path: Path) -> None:
     add(box, "nylon 0.12 mm 1.7 kg 50 m", amount="2 m")
     add(box, "nylon 0.10 mm 1.1 kg 50 m", amount="2 m")
     plan = planned(box, wanted(canal_rig(), 2))
-    assert plan.lines[0].tie == 2
+    assert plan.wants[0].tie == 2
     (rulings,) = judge_plan(box, pond('least_main_line = "1.5 kg"'), plan)
     assert sorted(r.verdict for r in rulings) == [Verdict.ALLOWED, Verdict.NOT_ALLOWED]
 
@@ -152,10 +154,10 @@ def test_what_the_venue_turns_away_is_left_at_home(tmp_path: Path) -> None:
     add(box, "nylon 0.11 mm 1.1 kg 50 m")
     add(box, "nylon 0.12 mm 1.7 kg 50 m", amount="2 m")
     strong = pond('least_main_line = "1.5 kg"')
-    assert planned(box, wanted(canal_rig(), 2)).lines[0].unmet == 0
+    assert planned(box, wanted(canal_rig(), 2)).wants[0].unmet == 0
     plan = planned(box, wanted(canal_rig(), 2), at=strong)
-    assert (plan.lines[0].tie, plan.lines[0].unmet) == (1, 1)
-    assert plan.lines[0].because.endswith("and the venue does not allow what else would do")
+    assert (plan.wants[0].tie, plan.wants[0].unmet) == (1, 1)
+    assert plan.wants[0].because.endswith("and the venue does not allow what else would do")
     assert [p.item.name for p in plan.purchases] == ["nylon 0.12 mm 1.7 kg"]
     (rulings,) = judge_plan(box, strong, plan)
     assert {r.verdict for r in rulings} == {Verdict.ALLOWED}
@@ -170,10 +172,10 @@ def test_a_ready_rig_that_is_turned_away_stays_at_home(tmp_path: Path) -> None:
     for more in ("nylon 0.12 mm 1.8 kg 50 m", "winder 13 cm 18 mm"):
         add(box, more, name=f"another {more}")
     strong = pond('least_main_line = "1.7 kg"')
-    assert planned(box, wanted(canal_rig(), 1)).lines[0].ready == ("A01T",)
-    (line,) = planned(box, wanted(canal_rig(), 1), at=strong).lines
-    assert (line.ready, line.tie, line.left_home) == (
-        (), 1, (("A01T", "main line at least 1.7 kg"),),
+    assert planned(box, wanted(canal_rig(), 1)).wants[0].ready == ("A01T",)
+    (line,) = planned(box, wanted(canal_rig(), 1), at=strong).wants
+    assert (line.ready, line.tie, line.not_allowed_there) == (
+        (), 1, (("A01T", Rule(About.MAIN_LINE, "main line at least 1.7 kg")),),
     )  # fmt: skip
     (rulings,) = judge_plan(box, strong, planned(box, wanted(canal_rig(), 1), at=strong))
     assert {r.verdict for r in rulings} == {Verdict.ALLOWED}
@@ -183,8 +185,8 @@ def test_where_nothing_is_let_in_nothing_is_tied_nor_bought(tmp_path: Path) -> N
     box = make_box(tmp_path)
     strong = pond('least_main_line = "2 kg"')
     plan = planned(box, wanted(canal_rig(), 3), at=strong)
-    (line,) = plan.lines
-    assert (line.tie, line.unmet, line.turned_away) == (0, 3, True)
+    (line,) = plan.wants
+    assert (line.tie, line.unmet, line.none_allowed) == (0, 3, True)
     assert line.because == (
         "rig line: the venue does not allow nylon 0.12 mm 1.6 kg (main line at least 2 kg)"
     )
@@ -217,13 +219,13 @@ def test_what_a_recipe_does_itself_is_turned_away(
     add(box, "winder 13 cm 18 mm", name="another winder")
     tie(box, resolved, 1, DAY)
     plan = planned(box, wanted(resolved, 5), at=pond(rules))
-    (line,) = plan.lines
-    assert (line.ready, line.tie, line.unmet, line.turned_away) == ((), 0, 5, True)
-    assert [code for code, _ in line.left_home] == ["A01T"]
+    (line,) = plan.wants
+    assert (line.ready, line.tie, line.unmet, line.none_allowed) == ((), 0, 5, True)
+    assert [code for code, _ in line.not_allowed_there] == ["A01T"]
     assert line.because == f"the venue does not allow it: {because}"
     assert plan.purchases == ()
     allowed = planned(box, wanted(resolved, 5), at=pond("barbless = true"))
-    assert (allowed.lines[0].ready, allowed.lines[0].turned_away) == (("A01T",), False)
+    assert (allowed.wants[0].ready, allowed.wants[0].none_allowed) == (("A01T",), False)
 
 
 @pytest.mark.parametrize(
@@ -252,7 +254,7 @@ def test_a_ready_rig_is_judged_by_what_it_was_tied_from(tmp_path: Path) -> None:
     tie(box, canal_rig(), 1, DAY)  # from 0.12 mm of 1.6 kg
     add(box, "nylon 0.11 mm 1.4 kg 50 m")
     plan = planned(box, wanted(canal_rig(), 1))
-    assert plan.lines[0].ready == ("A01T",)
+    assert plan.wants[0].ready == ("A01T",)
     (rulings,) = judge_plan(box, pond('least_main_line = "1.5 kg"'), plan)
     assert [r.says for r in rulings] == ["nylon 0.12 mm 1.6 kg"]
 
@@ -283,7 +285,7 @@ def test_what_is_to_be_kept_is_on_the_list_with_its_reason(tmp_path: Path) -> No
     assert plan.total_cents == 330
     plan = planned(box, wanted(fine_hooklength(), 14))
     hooks = plan.purchases[0]
-    assert (plan.lines[0].unmet, hooks.short, hooks.packs) == (2, 7, 1)
+    assert (plan.wants[0].unmet, hooks.short, hooks.packs) == (2, 7, 1)
     assert hooks.because == "for rigs and minimum"
 
 

@@ -6,15 +6,9 @@ from pathlib import Path
 import pytest
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
-from tacklebox.matches.before.venue_rules import (
-    About,
-    Ruling,
-    Verdict,
-    judge_day,
-    judge_net,
-    judge_rig,
-    worst_verdict,
-)
+from tacklebox.matches.before.day_rules import judge_day, judge_net
+from tacklebox.matches.before.rulings import About, InBox, Rule, Ruling, Verdict, worst_verdict
+from tacklebox.matches.before.venue_rules import judge_rig
 from tacklebox.matches.files.venue import STARTING, Venue, Venues, parse_venue, write_starting_venue
 from tacklebox.rigs.recipes.file import parse_recipe
 from tacklebox.rigs.recipes.resolved import Resolved
@@ -25,7 +19,7 @@ from tacklebox.trade.keepnet import Keepnet
 from tests.outside import outside
 from tests.rigs.boxes import SHELF, add, canal_rig, fine_hooklength, make_box
 
-ALLOWED, READ_IT, NOT = Verdict.ALLOWED, Verdict.READ_IT, Verdict.NOT_ALLOWED
+ALLOWED, CHECK_YOURSELF, NOT = Verdict.ALLOWED, Verdict.CHECK_YOURSELF, Verdict.NOT_ALLOWED
 
 
 def venue(rules: str = "", water: str = "still water") -> Venue:
@@ -58,7 +52,7 @@ def test_against_two_clubs_all_feeders_free_running(tmp_path: Path) -> None:
     box, rule = make_box(tmp_path), "feeders_run_free = true"
     (ruling,) = judged(box, rule, fixed_paternoster())
     assert (ruling.verdict, ruling.part) == (NOT, "feeder")
-    assert ruling.would_pass == "hang it from a link that runs on the main line"
+    assert ruling.remedy == "hang it from a link that runs on the main line"
     running = shipped("feeder-running-paternoster", "hooklength-feeder")
     assert [r.verdict for r in judged(box, rule, running)] == [ALLOWED]
     in_line = shipped("feeder-in-line", "hooklength-method")
@@ -71,13 +65,15 @@ def test_against_two_clubs_all_feeders_free_running(tmp_path: Path) -> None:
     "rules of Cheshire Oaks Fisheries and of Kernow Coarse Fishery",
     "published",
 )
-@pytest.mark.parametrize(("mass_g", "verdict"), [(2000, ALLOWED), (2001, NOT), (None, READ_IT)])
+@pytest.mark.parametrize(
+    ("mass_g", "verdict"), [(2000, ALLOWED), (2001, NOT), (None, CHECK_YOURSELF)]
+)
 def test_against_two_fisheries_two_kilos_of_groundbait(
     mass_g: float | None, verdict: Verdict
 ) -> None:
     """Rules of Cheshire Oaks Fisheries and of Kernow Coarse Fishery: 2 kg at most."""
     rulings = judge_day(venue('groundbait_limit = "2 kg"'), None, mass_g)
-    assert [r.verdict for r in rulings if r.rule.startswith("groundbait")] == [verdict]
+    assert [r.verdict for r in rulings if r.rule.about is About.GROUNDBAIT] == [verdict]
 
 
 @outside(
@@ -92,8 +88,8 @@ def test_against_two_fisheries_two_kilos_of_groundbait(
         ("river", date(2026, 3, 15), NOT),
         ("river", date(2026, 6, 15), NOT),
         ("river", date(2026, 6, 16), ALLOWED),
-        ("still water", date(2026, 5, 1), READ_IT),
-        ("canal", date(2026, 5, 1), READ_IT),
+        ("still water", date(2026, 5, 1), CHECK_YOURSELF),
+        ("canal", date(2026, 5, 1), CHECK_YOURSELF),
         ("canal", date(2026, 7, 1), ALLOWED),
     ],
 )
@@ -107,12 +103,12 @@ def test_against_the_national_byelaws_close_season(water: str, day: date, verdic
 @pytest.mark.parametrize(
     ("keys", "verdict", "words"),
     [
-        ("", READ_IT, "Broads"),
+        ("", CHECK_YOURSELF, "Broads"),
         ("close_season = true", NOT, "15 March to 15 June"),
         ("close_season = false", ALLOWED, "as the venue's file says"),
-        ('country = "Wales"', READ_IT, "Natural Resources Wales"),
-        ('country = "England"', READ_IT, "Environment Agency"),
-        ('country = "elsewhere"', READ_IT, "law there"),
+        ('country = "Wales"', CHECK_YOURSELF, "Natural Resources Wales"),
+        ('country = "England"', CHECK_YOURSELF, "Environment Agency"),
+        ('country = "elsewhere"', CHECK_YOURSELF, "law there"),
     ],
 )
 def test_a_still_water_is_open_only_where_the_venue_says_so(
@@ -155,7 +151,7 @@ def test_each_rule_on_the_canal_rig(
     assert worst_verdict(rulings) is verdict
     worst = next(r for r in rulings if r.verdict is verdict)
     assert worst.part == part or rules.startswith("materials")
-    assert worst.would_pass if verdict is NOT else not worst.would_pass
+    assert worst.remedy if verdict is NOT else not worst.remedy
 
 
 ASKS_FOR_ALL = """
@@ -204,7 +200,7 @@ is = "hook"
     [
         ("hook 16 barbed eyed", "barbless = true", NOT, "hook", "barbless"),
         ("hook 16 barbless eyed", "barbless = true", ALLOWED, "hook", ""),
-        ("hook 16 eyed", "barbless = true", READ_IT, "hook", "barbless"),  # not told
+        ("hook 16 eyed", "barbless = true", CHECK_YOURSELF, "hook", "barbless"),  # not told
         ("hook 8 barbless eyed", 'largest_hook = "10"', NOT, "hook", "10 or smaller"),
         ("braid 0.10 mm 6 kg 50 m", "no_braid_main_line = true", NOT, "rig line", "nylon"),
         ("nylon 0.16 mm 2 kg 50 m", "no_braid_main_line = true", ALLOWED, "rig line", ""),
@@ -225,8 +221,8 @@ def test_each_rule_on_what_serves(
     rig = resolve(parse_recipe(ASKS_FOR_ALL, "of-all-sorts"), {}, below)
     (ruling,) = [r for r in judged(box, rules, rig) if r.part == part]
     assert ruling.verdict is verdict, ruling
-    assert would_pass in ruling.would_pass
-    assert bool(ruling.would_pass) is (verdict is not ALLOWED)
+    assert would_pass in ruling.remedy
+    assert bool(ruling.remedy) is (verdict is not ALLOWED)
 
 
 @pytest.mark.parametrize(
@@ -259,25 +255,27 @@ def test_a_keepnet_by_byelaws_and_by_a_venue() -> None:
     assert judge_net(venue(), net) == judge_net(None, net)
     asks_more = judge_net(with_net('length = "3 m"'), net)
     (ruling,) = [r for r in asks_more if r.verdict is NOT]
-    assert (ruling.says, ruling.would_pass) == ("250 cm long", "at least 3 m long")
-    assert "A water" in ruling.rule
-    assert all("National fisheries byelaws" in r.rule for r in asks_more if r is not ruling)
-    unknown = [r for r in judge_net(None, Keepnet(2500, 400, 1200, 25)) if r.verdict is READ_IT]
-    assert ["knotless" in unknown[0].rule, "metal" in unknown[1].rule] == [True, True]
+    assert (ruling.says, ruling.remedy) == ("250 cm long", "at least 3 m long")
+    assert "A water" in ruling.rule.words
+    assert all("National fisheries byelaws" in r.rule.words for r in asks_more if r is not ruling)
+    unknown = [
+        r for r in judge_net(None, Keepnet(2500, 400, 1200, 25)) if r.verdict is CHECK_YOURSELF
+    ]
+    assert ["knotless" in unknown[0].rule.words, "metal" in unknown[1].rule.words] == [True, True]
 
 
-@pytest.mark.parametrize(("nets", "verdict"), [(2, ALLOWED), (3, NOT), (None, READ_IT)])
+@pytest.mark.parametrize(("nets", "verdict"), [(2, ALLOWED), (3, NOT), (None, CHECK_YOURSELF)])
 def test_how_many_keepnets_and_how_full(nets: int | None, verdict: Verdict) -> None:
     rulings = judge_net(with_net('nets = 2\nfish_per_net = "60 lb"'), Keepnet(), nets)
-    (number,) = [r for r in rulings if "at a time" in r.rule]
+    (number,) = [r for r in rulings if "at a time" in r.rule.words]
     assert number.verdict is verdict
-    (fish,) = [r for r in rulings if "60 lb" in r.rule]
-    assert fish.verdict is READ_IT
+    (fish,) = [r for r in rulings if "60 lb" in r.rule.words]
+    assert fish.verdict is CHECK_YOURSELF
 
 
 def test_the_day_tells_the_measures_of_byelaws_and_venue() -> None:
     told = with_net('round_rings = "18 in"\nnets = 1\nfish_per_net = "60 lb"')
-    measures, nets, fish = [r.rule for r in judge_day(told, None)]
+    measures, nets, fish = [r.rule.words for r in judge_day(told, None)]
     for words in ("knotless", "at least 200 cm long", "round rings at least 45.7 cm across"):
         assert words in measures
     assert (nets, fish) == ("At most 1 keepnet at a time", "At most 60 lb of fish in a keepnet")
@@ -311,7 +309,7 @@ def test_what_would_pass_names_what_is_in_the_box(tmp_path: Path) -> None:
                    "nylon 0.12 mm 1.7 kg 50 m")  # fmt: skip
     (ruling,) = judged(box, 'least_main_line = "1.5 kg"', canal_rig())
     assert ruling.verdict is NOT
-    assert '--use "rig line=3"' in ruling.would_pass
+    assert ruling.in_box == InBox(3, "nylon 0.12 mm 1.7 kg")
 
 
 @pytest.mark.parametrize(
@@ -319,7 +317,7 @@ def test_what_would_pass_names_what_is_in_the_box(tmp_path: Path) -> None:
     [
         ("1.6 kg", NOT, "nylon 0.12 mm 1.6 kg"),
         ("1.79 kg", NOT, "nylon 0.12 mm 1.79 kg"),
-        ("1.8 kg", READ_IT, "1.8 kg (4 lb): see whether its packet says 4 lb"),
+        ("1.8 kg", CHECK_YOURSELF, "1.8 kg (4 lb): see whether its packet says 4 lb"),
         ("4 lb", ALLOWED, ""),
     ],
 )
@@ -330,13 +328,13 @@ def test_what_would_pass_is_said_as_the_venue_says_it(
     (ruling,) = judged(box, 'least_main_line = "4 lb"', canal_rig())
     assert ruling.verdict is verdict
     assert says in ruling.says
-    assert ruling.would_pass == ("" if verdict is ALLOWED else "4 lb or more")
+    assert ruling.remedy == ("" if verdict is ALLOWED else "4 lb or more")
 
 
 def test_what_is_not_known_is_never_passed(tmp_path: Path) -> None:
     box = make_box(tmp_path, "winder 13 cm 18 mm")
     (ruling,) = judged(box, 'least_main_line = "3 lb"', canal_rig())  # asks for no strain
-    assert ruling.verdict is READ_IT
+    assert ruling.verdict is CHECK_YOURSELF
     (ruling,) = judged(box, "no_braid_main_line = true", canal_rig())  # asks for nylon
     assert ruling.verdict is ALLOWED
     (ruling,) = judged(box, 'largest_hook = "22"', canal_rig())  # asks for size 20
@@ -347,7 +345,7 @@ def test_a_spool_at_home_says_nothing_of_the_reel(tmp_path: Path) -> None:
     box = make_box(tmp_path, "nylon 0.22 mm 8 lb 100 m")
     rig = shipped("feeder-running-paternoster", "hooklength-feeder")
     (ruling,) = judged(box, 'least_main_line = "6 lb"', rig)
-    assert (ruling.verdict, ruling.part) == (READ_IT, "main line")
+    assert (ruling.verdict, ruling.part) == (CHECK_YOURSELF, "main line")
     add(box, "nylon 0.20 mm 7 lb 150 m", place="reel 1")
     (ruling,) = judged(box, 'least_main_line = "6 lb"', rig)
     assert (ruling.verdict, ruling.says) == (ALLOWED, "nylon 0.20 mm 7 lb")
@@ -391,7 +389,7 @@ def test_the_starting_file_is_a_venue_and_is_never_overwritten(tmp_path: Path) -
 
 def test_plain_words_are_left_to_the_angler() -> None:
     told = parse_venue('name = "A"\nwater = "canal"\nread = ["No shouting."]', "a")
-    assert Ruling("No shouting.", READ_IT, key=About.IN_WORDS) in judge_day(told, None)
+    assert Ruling(Rule(About.IN_WORDS, "No shouting."), CHECK_YOURSELF) in judge_day(told, None)
 
 
 def test_what_would_pass_passes_the_other_rules_too(tmp_path: Path) -> None:
@@ -404,6 +402,6 @@ def test_what_would_pass_passes_the_other_rules_too(tmp_path: Path) -> None:
     serving = fitted.serving("rig line")
     assert serving.item is not None
     rules = 'no_braid_main_line = true\nmaterials_banned = ["fluorocarbon"]'
-    told = {r.rule: r.would_pass for r in judge_rig(venue(rules), fitted)}
+    told = {r.rule.words: r.remedy for r in judge_rig(venue(rules), fitted)}
     assert told["no braid as main line"].startswith("nylon")
     assert "fluorocarbon" not in told["no braid as main line"]

@@ -39,7 +39,7 @@ def box_with(folder: Path, *lines: str, rigs: int = 5) -> Box:
 
 
 def from_line(plan: Plan) -> set[str]:
-    parts = dict(plan.lines[0].parts)
+    parts = dict(plan.wants[0].parts)
     return {stocked.item.name for stocked, _ in parts.get("rig line", ())}
 
 
@@ -54,7 +54,7 @@ def test_weaker_line_does_not_save_money(tmp_path: Path) -> None:
 
     plan = plan_that_holds(box, [wanted(canal_rig(), 3)])
     assert (from_line(plan), plan.total_cents) == ({"nylon 0.12 mm 1.6 kg"}, 300)
-    assert [c.outcome for c in plan.lines[0].checked] == [Outcome.SOUND]
+    assert [c.outcome for c in plan.wants[0].checked] == [Outcome.SOUND]
     tie_portions(box, portions_of(plan), DAY, as_of=plan.as_of)
     assert len(tied_with(box)) == 3
 
@@ -68,14 +68,14 @@ def test_a_spool_that_was_pulled_is_judged_by_its_pulls(tmp_path: Path) -> None:
             record_pull(session, pulled, 1.4, "", DAY, as_read=True)
     plan = plan_that_holds(box, [wanted(canal_rig(), 1)])
     assert from_line(plan) == {"nylon 0.11 mm 0.6 kg"}
-    assert [c.outcome for c in plan.lines[0].checked] == [Outcome.SOUND]
+    assert [c.outcome for c in plan.wants[0].checked] == [Outcome.SOUND]
 
 
 def test_what_nothing_makes_good_stays_and_is_told(tmp_path: Path) -> None:
     box = box_with(tmp_path, WEAK)
     plan = plan_that_holds(box, [wanted(canal_rig(), 2)])
-    assert plan.lines[0].tie == 2
-    assert [j.about for c in plan.lines[0].checked for j in c.refusals] == [
+    assert plan.wants[0].tie == 2
+    assert [j.about for c in plan.wants[0].checked for j in c.refusals] == [
         "breaks first",
     ]
 
@@ -84,7 +84,7 @@ def test_it_says_that_the_rest_does_not_hold(tmp_path: Path) -> None:
     """A rig takes 1.79 m: of the strong line there is enough for one."""
     box = box_with(tmp_path, WEAK)
     add(box, STRONG, amount="2 m")
-    (line,) = plan_that_holds(box, [wanted(canal_rig(), 3)]).lines
+    (line,) = plan_that_holds(box, [wanted(canal_rig(), 3)]).wants
     assert (line.tie, line.unmet) == (1, 2)
     assert line.because == (
         "rig line: 0.21 m of nylon 0.12 mm 1.6 kg left, 1.79 m needed for one, "
@@ -95,8 +95,8 @@ def test_it_says_that_the_rest_does_not_hold(tmp_path: Path) -> None:
 def test_what_the_venue_turns_away_is_no_way_out(tmp_path: Path) -> None:
     box = box_with(tmp_path, WEAK, STRONG)
     rules = pond('least_main_line = "2 kg"').rules
-    (line,) = plan_that_holds(box, [wanted(canal_rig(), 1)], rules).lines
-    assert (line.tie, line.turned_away) == (0, True)
+    (line,) = plan_that_holds(box, [wanted(canal_rig(), 1)], rules).wants
+    assert (line.tie, line.none_allowed) == (0, True)
 
 
 def test_how_sure_it_must_be_counts(tmp_path: Path) -> None:
@@ -139,6 +139,6 @@ def test_what_is_planned_holds_wherever_a_check_finds_something_that_does(
             except ValueError:
                 continue
             would.append(alone.outcome is not Outcome.WILL_NOT_DO)
-        for checked in plan.lines[0].checked:
+        for checked in plan.wants[0].checked:
             assert (checked.outcome is Outcome.WILL_NOT_DO) is not any(would)
-        assert plan.lines[1].tie == 2
+        assert plan.wants[1].tie == 2

@@ -49,7 +49,7 @@ def two_spools(folder: Path) -> Box:
 def test_stock_after_is_exactly_what_the_plan_says(tmp_path: Path) -> None:
     box = two_spools(tmp_path)
     plan = planned(box, (fine_hooklength(), 4), (canal_rig(), 3))
-    assert [line.tie for line in plan.lines] == [4, 2]
+    assert [line.tie for line in plan.wants] == [4, 2]
     before = amounts(box)
     done = tie_portions(box, portions_of(plan), DAY)
     uses = uses_of(plan)
@@ -57,7 +57,7 @@ def test_stock_after_is_exactly_what_the_plan_says(tmp_path: Path) -> None:
     assert audit(box.database).faults == ()
     assert sum(len(tying.rigs) for tying in done) == 6
     again = planned(box, (fine_hooklength(), 4), (canal_rig(), 3))
-    assert [(len(line.ready), line.tie) for line in again.lines] == [(4, 0), (2, 0)]
+    assert [(len(line.ready), line.tie) for line in again.wants] == [(4, 0), (2, 0)]
 
 
 def test_each_rig_is_tied_from_the_items_that_the_plan_chose(tmp_path: Path) -> None:
@@ -66,7 +66,7 @@ def test_each_rig_is_tied_from_the_items_that_the_plan_chose(tmp_path: Path) -> 
     tie_portions(box, portions_of(plan), DAY)
     chosen = {
         (part, stocked.id): count
-        for line in plan.lines
+        for line in plan.wants
         for part, items in line.parts
         for stocked, count in items
     }
@@ -98,7 +98,7 @@ def test_rigs_come_before_hooklengths(tmp_path: Path) -> None:
     box = two_spools(tmp_path)
     plan = planned(box, (fine_hooklength(), 10), (canal_rig(), 1))
     portions = portions_of(plan)
-    assert [p.line.resolved.recipe.makes for p in portions] == ["rig", "hooklength"]
+    assert [p.want.resolved.recipe.makes for p in portions] == ["rig", "hooklength"]
     checked = check_portions(box, portions)
     assert [j.outcome for j in checked[0].judgements if j.about == "breaks first"] == ["sound"]
     done = tie_portions(box, portions, DAY)
@@ -191,5 +191,5 @@ def test_whatever_there_is_stock_agrees_with_the_plan(
         uses = uses_of(plan)
         assert amounts(box) == {n: amount - uses.get(n, 0) for n, amount in before.items()}
         again = planned(box, *asked)
-        assert [len(line.ready) for line in again.lines] == [line.tie for line in plan.lines]
+        assert [len(line.ready) for line in again.wants] == [line.tie for line in plan.wants]
         assert audit(box.database).faults == ()

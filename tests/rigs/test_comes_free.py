@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
-from tacklebox.matches.before.venue_rules import About, Verdict, judge_rig, turned_away
+from tacklebox.matches.before.rulings import About, Verdict
+from tacklebox.matches.before.venue_rules import judge_rig, turned_away
 from tacklebox.matches.files.venue import Rules, Venue
 from tacklebox.rigs.checking.breaks import all_breaks
 from tacklebox.rigs.checking.chain import rig_of
@@ -169,8 +170,8 @@ def test_check_and_venue_say_the_same(box: Box, text: str, expected: str) -> Non
     for told in (by_recipe, asked):
         assert (told.outcome is Outcome.WILL_NOT_DO) is fails
     rulings = judge_rig(venue(feeders_run_free=True), checked.fit)
-    (ruling,) = (r for r in rulings if r.key is About.FREE_RUNNING)
-    verdicts = {"free": Verdict.ALLOWED, "by hand": Verdict.READ_IT}
+    (ruling,) = (r for r in rulings if r.rule.about is About.FREE_RUNNING)
+    verdicts = {"free": Verdict.ALLOWED, "by hand": Verdict.CHECK_YOURSELF}
     assert ruling.verdict is verdicts.get(expected, Verdict.NOT_ALLOWED)
     assert (ruling.part, ruling.says) == ("feeder", asked.says)
     away = turned_away(Rules(feeders_run_free=True), resolved)

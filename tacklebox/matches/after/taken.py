@@ -13,7 +13,7 @@ from tacklebox.matches.after.debrief import (
     read_debrief,
     refuse_contradiction,
 )
-from tacklebox.matches.before.plan import is_as_wanted
+from tacklebox.matches.before.ready_rigs import is_as_wanted
 from tacklebox.matches.files.match import Match, WantedRig
 from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.tying.snapshot import Snapshot

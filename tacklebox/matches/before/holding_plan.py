@@ -32,7 +32,7 @@ def plan_that_holds(
 
     A plan is made and checked; where a rig will not do, and would with another item for one of its
     parts, what will not do there is left out for that want, and the plan is made again. What nothing
-    in the box makes good stays, and its line's ``checked`` says so. ``limits`` are the chances from
+    in the box makes good stays, and its want's ``checked`` says so. ``limits`` are the chances from
     which a rig is sound, and to be looked at again. Raises as ``make_plan``.
     """
     unsound: set[Unsound] = set()
@@ -61,22 +61,22 @@ class _Search:
         # Whether an item holds is asked, not how much of it is left.
         every = (s for items in self.inventory.by_kind.values() for s in items)
         self.inventory.spoken_for = {s.id: -MOST for s in every}
-        self.numbers = {id(line): w for w, line in enumerate(plan.lines)}
+        self.numbers = {id(want): w for w, want in enumerate(plan.wants)}
         self.rules, self.limits = rules, limits
 
     def unsound(self, failing: Sequence[Portion]) -> set[Unsound]:
         """What will not do in those rigs, of the first part for which another item would."""
         found: set[Unsound] = set()
         for portion in failing:
-            w = self.numbers[id(portion.line)]
+            w = self.numbers[id(portion.want)]
             if not any((w, part, item) in found for part, item in portion.use.items()):
                 found.update(self._of(w, portion))
         return found
 
     def _of(self, w: int, portion: Portion) -> Iterator[Unsound]:
-        needs = [n for n in portion.line.resolved.needs if not n.there]
+        needs = [n for n in portion.want.resolved.needs if not n.there]
         for need in sorted(needs, key=lambda n: n.ask.kind is not Kind.LINE):
-            every = self._let_in(portion.line.resolved, need)
+            every = self._let_in(portion.want.resolved, need)
             used = next((s for s in every if s.id == portion.use[need.part]), None)
             if used is None:  # the box was changed meanwhile
                 continue
@@ -106,7 +106,7 @@ class _Search:
 
     def _holds(self, portion: Portion, need: Need, other: Stocked) -> bool:
         use = {**portion.use, need.part: other.id}
-        fitted = fit(portion.line.resolved, self.inventory.copy(), 1, use)
+        fitted = fit(portion.want.resolved, self.inventory.copy(), 1, use)
         return check(fitted, *self.limits).outcome is not Outcome.WILL_NOT_DO
 
 
@@ -116,8 +116,8 @@ def _strain(stocked: Stocked) -> float:
 
 
 def _with_checks(plan: Plan, portions: Sequence[Portion], checks: Sequence[Checked]) -> Plan:
-    of_line: dict[int, list[Checked]] = {}
+    of_want: dict[int, list[Checked]] = {}
     for portion, checked in zip(portions, checks, strict=True):
-        of_line.setdefault(id(portion.line), []).append(checked)
-    lines = (replace(line, checked=tuple(of_line.get(id(line), ()))) for line in plan.lines)
-    return replace(plan, lines=tuple(lines))
+        of_want.setdefault(id(portion.want), []).append(checked)
+    wants = (replace(want, checked=tuple(of_want.get(id(want), ()))) for want in plan.wants)
+    return replace(plan, wants=tuple(wants))

@@ -12,14 +12,18 @@ from dataclasses import dataclass
 from sqlmodel import Session, col, select
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.before.plan import Line, Plan, judge_plan
-from tacklebox.matches.before.venue_rules import About, Ruling, Verdict, judge_day, rule_words
+from tacklebox.matches.before.day_rules import judge_day
+from tacklebox.matches.before.judged_plan import judge_plan
+from tacklebox.matches.before.plan import Plan, PlannedWant
+from tacklebox.matches.before.rulings import About, Ruling, Verdict
+from tacklebox.matches.before.venue_rules import rule_words
 from tacklebox.matches.files.feed import Bait
 from tacklebox.matches.files.match import Match
 from tacklebox.matches.files.venue import Venue
 from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.stock.care.box import Box
+from tacklebox.stock.dates import write_day
 from tacklebox.stock.inventory import Inventory, Stocked
 from tacklebox.stock.lead import lead_in_stock
 from tacklebox.stock.ledger import write_amount
@@ -40,7 +44,7 @@ LEAD = (
 
 @dataclass(frozen=True)
 class Entry:
-    """One line of the list; ``first`` is what is looked for: a code, a count.
+    """One entry of the list; ``first`` is what is looked for: a code, a count.
 
     ``tick``: it has a box to tick. ``strong``: it stands out.
     """
@@ -109,7 +113,7 @@ def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList
     return PackList(
         match.name,
         (
-            f"{match.day:%A}, {match.date}, {match.begins} to {match.ends}. "
+            f"{write_day(match.day)}, {match.begins} to {match.ends}. "
             f"{venue.name}, {venue.water}{depths}",
             *([venue.notes] if venue.notes else []),
             TO_WRITE,
@@ -125,7 +129,7 @@ def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList
 
 def _of_ready(session: Session, plan: Plan) -> tuple[dict[str, _Winder], set[int]]:
     """The winder of each ready rig, by code, and the items that ready rigs were tied from."""
-    codes = [code for line in plan.lines for code in line.ready]
+    codes = [code for want in plan.wants for code in want.ready]
     query = (
         select(Tied.code, Item)
         .join(TiedUse, col(TiedUse.tied_id) == Tied.id)
@@ -143,9 +147,9 @@ def _of_ready(session: Session, plan: Plan) -> tuple[dict[str, _Winder], set[int
 def uses_of(plan: Plan) -> Mapping[int, int]:
     """What the plan ties from each item, by its number, in its smallest unit."""
     taken: Counter[int] = Counter()
-    for line in plan.lines:
-        amounts = {need.part: need.amount for need in line.resolved.needs}
-        for part, items in line.parts:
+    for want in plan.wants:
+        amounts = {need.part: need.amount for need in want.resolved.needs}
+        for part, items in want.parts:
             for stocked, count in items:
                 taken[stocked.id] += count * amounts[part]
     return taken
@@ -178,44 +182,43 @@ def _warnings(
 def _judged(plan: Plan, judged: Sequence[Sequence[Ruling]], verdict: Verdict) -> Iterable[str]:
     """What the rules say of what is taken, with that answer, the same of two wants once."""
     return dict.fromkeys(
-        f"{line.resolved.recipe.name}: {_ruling_words(ruling)}"
-        for line, rulings in zip(plan.lines, judged, strict=True)
+        f"{want.resolved.recipe.name}: {_ruling_words(ruling)}"
+        for want, rulings in zip(plan.wants, judged, strict=True)
         for ruling in rulings
-        if ruling.verdict is verdict and (line.ready or line.tie)
+        if ruling.verdict is verdict and (want.ready or want.tie)
     )
 
 
 def _ruling_words(ruling: Ruling) -> str:
-    told = [ruling.rule.rstrip("."), ruling.part, ruling.says.rstrip(".")]
-    right = f". Would pass: {ruling.would_pass}" if ruling.would_pass else ""
+    told = [ruling.rule.words.rstrip("."), ruling.part, ruling.says.rstrip(".")]
+    right = f". Would pass: {ruling.remedy}" if ruling.remedy else ""
     return ": ".join(t for t in told if t) + right.rstrip(".") + "."
 
 
 def _made(plan: Plan, makes: str, winders: Mapping[str, _Winder]) -> Iterator[Entry]:
     """Rigs or hooklengths, want by want: the ready ones by code, boxes for those to be tied."""
-    for line in plan.lines:
-        if line.resolved.recipe.makes != makes:
+    for want in plan.wants:
+        if want.resolved.recipe.makes != makes:
             continue
-        want = line.want
-        spares = f", {want.spares} of them spare" if want.spares else ""
-        chosen = "".join(f", {name} {value}" for name, value in line.resolved.chosen.items())
-        title = f"{line.resolved.recipe.name}{chosen}{spares}"
-        yield Entry(title, f"{want.together} ×", strong=True)
-        yield from _ready(line, winders)
-        yield from [Entry("", "to tie", tick=True)] * line.tie
-        if line.unmet:
-            yield Entry(f"cannot be tied: {line.because}.", str(line.unmet))
+        spares = f", {want.wanted.spares} of them spare" if want.wanted.spares else ""
+        chosen = "".join(f", {name} {value}" for name, value in want.resolved.chosen.items())
+        title = f"{want.resolved.recipe.name}{chosen}{spares}"
+        yield Entry(title, f"{want.wanted.total} ×", strong=True)
+        yield from _ready(want, winders)
+        yield from [Entry("", "to tie", tick=True)] * want.tie
+        if want.unmet:
+            yield Entry(f"cannot be tied: {want.because}.", str(want.unmet))
 
 
-def _ready(line: Line, winders: Mapping[str, _Winder]) -> Iterator[Entry]:
+def _ready(want: PlannedWant, winders: Mapping[str, _Winder]) -> Iterator[Entry]:
     """The codes, by the winder that they are on, and where they lie or will lie."""
     by_winder: dict[_Winder | None, list[str]] = {}
-    for code in line.ready:
+    for code in want.ready:
         by_winder.setdefault(winders.get(code), []).append(code)
-    if line.tie and not by_winder and line.want.place:
-        yield Entry(f"{line.want.place}:")
+    if want.tie and not by_winder and want.wanted.place:
+        yield Entry(f"{want.wanted.place}:")
     for winder, codes in by_winder.items():
-        place = line.want.place or (winder.place if winder else "")
+        place = want.wanted.place or (winder.place if winder else "")
         told = [f"on {winder.name}" if winder else "", place or "no place noted"]
         yield Entry(", ".join(t for t in told if t) + ":")
         yield from (Entry("", code, tick=True) for code in codes)
@@ -230,17 +233,17 @@ def _rules(venue: Venue, plan: Plan, judged: Sequence[Sequence[Ruling]]) -> Iter
         yield Entry(words, tick=True)
     for words in venue.read:
         yield Entry(words.rstrip("."), tick=True)
-    for words in _judged(plan, judged, Verdict.READ_IT):
-        yield Entry(words, "Look yourself:")
+    for words in _judged(plan, judged, Verdict.CHECK_YOURSELF):
+        yield Entry(words, "Check this yourself:")
 
 
 def _cautions(plan: Plan, day: Sequence[Ruling]) -> Iterator[Entry]:
     for ruling in day:
-        if ruling.key is About.SEASON and ruling.verdict is not Verdict.NOT_ALLOWED:
+        if ruling.rule.about is About.CLOSE_SEASON and ruling.verdict is not Verdict.NOT_ALLOWED:
             yield Entry(f"Close season: {ruling.says}.")
     yield Entry(LEAD)
     yield Entry(law.LINE_LITTER.says)
-    if any(line.resolved.recipe.method == "feeder" for line in plan.lines):
+    if any(want.resolved.recipe.method == "feeder" for want in plan.wants):
         yield Entry(law.FREE_RUNNING.says)  # it says, too, who comes first
         return
     yield Entry(f"{law.DEFERS[0].upper()}{law.DEFERS[1:]}.")
@@ -259,9 +262,9 @@ def _to_change_to(plan: Plan, inventory: Inventory, left: Mapping[int, int]) -> 
     """Floats and feeders in the box that the recipes' choices let in, where any are left."""
     asks = {
         str(need.ask): need.ask
-        for line in plan.lines
-        if line.resolved.recipe.makes == "rig"
-        for variant in _variants(line.resolved)
+        for want in plan.wants
+        if want.resolved.recipe.makes == "rig"
+        for variant in _variants(want.resolved)
         for need in variant.needs
         if need.ask.kind in CHANGED
     }

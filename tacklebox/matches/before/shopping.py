@@ -12,22 +12,22 @@ from tacklebox.stock.ledger import write_amount
 def make_shopping(box: Box, plan: Plan) -> Shopping:
     """The plan's purchases with the wants that each serves; nothing is written."""
     lacking = [
-        (line, [need for need in line.resolved.needs if not need.there])
-        for line in plan.lines
-        if line.unmet and not line.turned_away
+        (want, [need for need in want.resolved.needs if not need.there])
+        for want in plan.wants
+        if want.unmet and not want.none_allowed
     ]
     with box.reading() as session:
         candidates = Candidates(session, (need.ask for _, needs in lacking for need in needs))
     serving = [
         (
-            f"{line.unmet} × {line.name}",
+            f"{want.unmet} × {want.name}",
             {item.id for need in needs for item in candidates.of(need.ask)},
         )
-        for line, needs in lacking
+        for want, needs in lacking
     ]
     no_item_for = {
-        f"{need.part} of {line.resolved.recipe.stem}: {need.ask}": None
-        for line, needs in lacking
+        f"{need.part} of {want.resolved.recipe.stem}: {need.ask}": None
+        for want, needs in lacking
         for need in needs
         if not candidates.of(need.ask)
     }

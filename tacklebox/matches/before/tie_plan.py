@@ -9,8 +9,10 @@ from itertools import groupby
 from sqlmodel import Session, func, select
 
 from tacklebox.errors import CannotBeDoneError
-from tacklebox.matches.before.plan import Line, Plan, judge_plan
-from tacklebox.matches.before.venue_rules import Ruling, Verdict, judge_day
+from tacklebox.matches.before.day_rules import judge_day
+from tacklebox.matches.before.judged_plan import judge_plan
+from tacklebox.matches.before.plan import Plan, PlannedWant
+from tacklebox.matches.before.rulings import Ruling, Verdict
 from tacklebox.matches.files.venue import Venue
 from tacklebox.rigs.checking.check import Checked, check
 from tacklebox.rigs.fitting import fit
@@ -25,7 +27,7 @@ from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 class Portion:
     """Rigs of one want that are tied from the same items: how many, and the item of each part."""
 
-    line: Line
+    want: PlannedWant
     count: int
     use: Mapping[str, int]
 
@@ -35,16 +37,16 @@ def portions_of(plan: Plan) -> list[Portion]:
 
     Hooklengths come after the rigs, whose checks look at the hooklength that stock would serve.
     """
-    lines = sorted(plan.lines, key=lambda line: line.resolved.recipe.makes == "hooklength")
-    return [portion for line in lines for portion in _portions(line)]
+    wants = sorted(plan.wants, key=lambda want: want.resolved.recipe.makes == "hooklength")
+    return [portion for want in wants for portion in _portions(want)]
 
 
-def _portions(line: Line) -> Iterator[Portion]:
+def _portions(want: PlannedWant) -> Iterator[Portion]:
     """The first rig takes the first item of each part, and so on down each part's own list."""
-    by_part = {part: [s.id for s, n in items for _ in range(n)] for part, items in line.parts}
-    each = [{part: ids[rig] for part, ids in by_part.items()} for rig in range(line.tie)]
+    by_part = {part: [s.id for s, n in items for _ in range(n)] for part, items in want.parts}
+    each = [{part: ids[rig] for part, ids in by_part.items()} for rig in range(want.tie)]
     for use, rigs in groupby(each):
-        yield Portion(line, len(list(rigs)), use)
+        yield Portion(want, len(list(rigs)), use)
 
 
 def check_portions(
@@ -55,17 +57,17 @@ def check_portions(
     """Every portion fitted to stock one after the other, and checked; nothing is written."""
     with box.reading() as session:
         inventory = Inventory.read(session, Kind)
-    return [check(fit(p.line.resolved, inventory, p.count, p.use), *limits) for p in portions]
+    return [check(fit(p.want.resolved, inventory, p.count, p.use), *limits) for p in portions]
 
 
 def not_allowed(box: Box, venue: Venue, on: date, plan: Plan) -> list[tuple[str, Ruling]]:
     """What the venue does not allow of the day ("") and of what would be tied, by recipe."""
-    to_tie = [replace(line, ready=()) for line in plan.lines if line.tie]
-    judged = judge_plan(box, venue, replace(plan, lines=tuple(to_tie)))
+    to_tie = [replace(want, ready=()) for want in plan.wants if want.tie]
+    judged = judge_plan(box, venue, replace(plan, wants=tuple(to_tie)))
     told = [("", ruling) for ruling in judge_day(venue, on)]
     told += [
-        (line.resolved.recipe.stem, ruling)
-        for line, rulings in zip(to_tie, judged, strict=True)
+        (want.resolved.recipe.stem, ruling)
+        for want, rulings in zip(to_tie, judged, strict=True)
         for ruling in rulings
     ]
     return [(about, r) for about, r in told if r.verdict is Verdict.NOT_ALLOWED]
@@ -92,14 +94,14 @@ def tie_portions(
         if as_of is not None and (session.exec(select(func.max(Action.id))).one() or 0) != as_of:
             raise CannotBeDoneError(
                 "the box was changed while the plan was made; nothing was tied.",
-                right="Run it again: it plans anew.",
+                right="Ask again: it is planned anew.",
             )
         joined = _Joined(box.folder, box.engine, box.is_new, session)
         done = []
         for portion in portions:
             try:
                 made = tie(
-                    joined, portion.line.resolved, portion.count, on,
+                    joined, portion.want.resolved, portion.count, on,
                     use=portion.use, because=because, limits=limits,
                 )  # fmt: skip
             except CannotBeDoneError as error:

@@ -13,11 +13,11 @@ from tacklebox.datafiles import DataFiles, check_name, parse_toml
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
 from tacklebox.matches.files.clips import CLIP_KEYS, Clip
 from tacklebox.matches.files.feed import FEED_KEYS, Bait, Feed, bait_for
+from tacklebox.stock.dates import read_day
 from tacklebox.trade.feeding import FIGURES
 
 Text = Annotated[str, Field(min_length=1, max_length=400)]
-START = "tacklebox match start NAME --venue VENUE --on DAY"
-_DAY = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
+FIRST = "matches.start"
 _HOUR = re.compile(r"(\d{1,2})[:.](\d{2})", re.ASCII)  # some write a dot for the colon
 _SECOND = "what comes after midnight is a second match, on the next day"
 
@@ -36,7 +36,7 @@ class WantedRig(_Strict):
     place: Text | None = None  # where they lie, for the pack list
 
     @property
-    def together(self) -> int:
+    def total(self) -> int:
         """What is to be taken, spares included."""
         return self.count + self.spares
 
@@ -100,14 +100,11 @@ class Match(_Strict):
     @field_validator("date")
     @classmethod
     def _is_a_date(cls, value: str) -> str:
-        told = value.strip()
+        """As in ISO 8601, however it is written."""
         try:
-            if not _DAY.fullmatch(told):  # fromisoformat takes weeks and bare digits, too
-                raise ValueError
-            datetime.date.fromisoformat(told)
-        except ValueError:
-            raise ValueError(f'"{value}" is no date; write it like "2026-06-20"') from None
-        return told
+            return read_day(value).isoformat()
+        except AskedWronglyError as error:
+            raise ValueError(str(error)) from None
 
     @field_validator("begins", "ends")
     @classmethod
@@ -176,7 +173,7 @@ class Matches:
     @property
     def files(self) -> DataFiles:
         """The match files."""
-        return DataFiles("matches", "match", self.folder, START)
+        return DataFiles("matches", "match", self.folder, FIRST)
 
     def load(self, name: str) -> Match:
         """The match of that name. Raises AskedWronglyError if there is none or it is faulty."""

@@ -26,7 +26,7 @@ BANNABLE_MATERIALS = (*BY_WORD, *(m.name for m in WEIGHT_MATERIALS))
 NET_MEASURES = (
     "length", "rings_apart", "ring_around", "round_rings", "square_rings", "hole_around",
 )  # fmt: skip
-START = "tacklebox venue start NAME"
+FIRST = "venues.start"
 
 
 class _Strict(BaseModel):
@@ -269,7 +269,7 @@ class Venues:
     @property
     def files(self) -> DataFiles:
         """The venue files."""
-        return DataFiles("venues", "venue", self.folder, START)
+        return DataFiles("venues", "venue", self.folder, FIRST)
 
     def load(self, name: str) -> Venue:
         """The venue of that name. Raises AskedWronglyError if there is none or it is faulty."""
@@ -289,7 +289,7 @@ depths = "80 cm to 2.5 m"
 overhead_lines = false            # true where a power line crosses or follows the bank
 notes = "Pegs 1 to 20 on the road bank."
 
-# Rules that no program can judge, in words. They are told as "read this one yourself".
+# Rules that no program can judge, in words. Each is shown with "check this yourself".
 read = [
     "No fishing within a rod's length of the lilies.",
 ]

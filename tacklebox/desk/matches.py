@@ -1,0 +1,100 @@
+"""Matches: which there are, and a starting file for a new one."""
+
+from contextlib import suppress
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tacklebox.desk.answers import Fault
+from tacklebox.desk.asking import any_day
+from tacklebox.desk.opening import Desk
+from tacklebox.desk.venues import venues_of
+from tacklebox.errors import AskedWronglyError
+
+if TYPE_CHECKING:
+    from tacklebox.matches.before.rulings import Ruling
+    from tacklebox.matches.files.match import Matches
+
+
+@dataclass(frozen=True)
+class MatchName:
+    """A match as it stands in a list."""
+
+    match: str
+    name: str
+    on: date
+    begins: str
+    ends: str
+    venue: str
+    debriefed: bool
+
+
+@dataclass(frozen=True)
+class MatchList:
+    """All matches, the earliest first, and what is wrong with those that cannot be read."""
+
+    matches: tuple[MatchName, ...]
+    faults: tuple[Fault, ...]
+
+
+@dataclass(frozen=True)
+class MatchStarted:
+    """A starting file that was written, and what stands against the day: it is past, or closed."""
+
+    match: str
+    file: Path
+    on: date
+    is_past: bool
+    venue: str
+    has_venue: bool  # whether the box has a file of it
+    not_allowed: "tuple[Ruling, ...]"
+
+
+def listed(desk: Desk) -> MatchList:
+    """The matches of the box, and which of them are debriefed."""
+    from tacklebox.matches.after.debrief import debriefed_matches
+
+    matches = matches_of(desk)
+    found, faults = matches.files.load_each(matches.load)
+    done = debriefed_matches(desk.box)
+    return MatchList(
+        tuple(
+            MatchName(m.stem, m.name, m.day, m.begins, m.ends, m.venue, m.stem in done)
+            for m in sorted(found, key=lambda m: (m.day, m.begins))
+        ),
+        tuple(Fault.of(error) for error in faults),
+    )
+
+
+def start(desk: Desk, match: str, *, venue: str, on: str) -> MatchStarted:
+    """Write a commented starting file for a match, whether or not its venue has a file yet.
+
+    Raises AskedWronglyError for a name that is none or is taken, and a day that is none.
+    """
+    from tacklebox.datafiles import check_name
+    from tacklebox.matches.files.match import write_starting_match
+
+    day, place = any_day(desk, on), check_name(venue, "venue")
+    path = write_starting_match(matches_of(desk).folder, match, place, day)
+    has_venue = place in venues_of(desk).files.names()
+    against = _against(desk, place, day) if has_venue else ()
+    return MatchStarted(path.stem, path, day, day < desk.today(), place, has_venue, against)
+
+
+def _against(desk: Desk, venue: str, day: date) -> "tuple[Ruling, ...]":
+    """What the venue does not allow on the day; a file that cannot be read is told by the plan."""
+    from tacklebox.matches.before.day_rules import judge_day
+    from tacklebox.matches.before.rulings import Verdict
+
+    with suppress(AskedWronglyError):
+        rulings = judge_day(venues_of(desk).load(venue), day)
+        return tuple(r for r in rulings if r.verdict is Verdict.NOT_ALLOWED)
+    return ()
+
+
+def matches_of(desk: Desk) -> "Matches":
+    """The matches of the box."""
+    from tacklebox.matches.files.match import Matches
+
+    return Matches(desk.box.folder / "matches")

@@ -1,0 +1,181 @@
+"""The plan before a match: what is ready, what to tie from which items, what to buy, what the venue says."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from tacklebox.desk.forecasts import OnTheDay, on_the_day
+from tacklebox.desk.matches import matches_of
+from tacklebox.desk.opening import Desk
+from tacklebox.desk.shopping import ListFiles, ShoppingList, shopping_heading, shopping_list
+from tacklebox.desk.venues import Judged, judged, overhead_lines, venues_of
+from tacklebox.desk.wants import wants_of_match
+from tacklebox.errors import AskedWronglyError
+
+if TYPE_CHECKING:
+    from tacklebox.matches.before.plan import Plan, PlannedWant
+    from tacklebox.matches.before.rulings import Ruling
+    from tacklebox.matches.files.match import Match
+    from tacklebox.matches.files.venue import Venue
+    from tacklebox.trade.judgement import Judgement as Judgement
+
+
+@dataclass(frozen=True)
+class NotAllowedThere:
+    """A ready rig that stays at home, and the venue's rule for which it does."""
+
+    code: str
+    rule: str
+
+
+@dataclass(frozen=True)
+class PartFrom:
+    """An item that a part is tied from, and for how many rigs."""
+
+    part: str
+    item: int
+    name: str
+    rigs: int
+
+
+@dataclass(frozen=True)
+class WantInPlan:
+    """One want: what is ready, what is tied and from what, what stays unmet and why.
+
+    ``fails`` and ``doubtful`` are the checks of what is to be tied that are not sound, each once.
+    """
+
+    recipe: str
+    name: str  # with what is chosen
+    chosen: Mapping[str, str]
+    wanted: int
+    ready: tuple[str, ...]
+    not_allowed_there: tuple[NotAllowedThere, ...]
+    tie: int
+    unmet: int
+    because: str
+    parts: tuple[PartFrom, ...]
+    fails: "tuple[Judgement, ...]"
+    doubtful: "tuple[Judgement, ...]"
+    venue_says: Judged
+
+
+@dataclass(frozen=True)
+class MatchPlan:
+    """The whole plan of a match; ``proven_fewest``: no plan at its cost opens fewer packets."""
+
+    match: str
+    name: str
+    on: date
+    begins: str
+    ends: str
+    hours: float
+    venue: str
+    venue_name: str
+    overhead_lines: str  # the caution, "" where none are noted
+    wants: tuple[WantInPlan, ...]
+    shopping: ShoppingList
+    on_the_day: OnTheDay
+    packets_opened: int
+    proven_fewest: bool
+    day: Judged
+    comes_first: str
+
+
+@dataclass(frozen=True)
+class Prepared:
+    """A match with its venue and its plan, for all that is asked of it."""
+
+    match: "Match"
+    venue: "Venue"
+    plan: "Plan"
+
+
+def plan(desk: Desk, match: str, files: ListFiles | None = None) -> MatchPlan:
+    """The best plan for a match that is still to come, judged by its venue.
+
+    ``files`` take its shopping list. Raises AskedWronglyError for a match, venue or recipe that is
+    none or faulty, and a match that is past; CannotBeDoneError when no plan is proven best in time.
+    """
+    from tacklebox.matches.before.day_rules import judge_day
+    from tacklebox.matches.before.judged_plan import judge_plan
+    from tacklebox.matches.before.shopping import make_shopping
+    from tacklebox.trade.law import DEFERS
+
+    prepared = prepare(desk, match)
+    own, venue, made = prepared.match, prepared.venue, prepared.plan
+    day = judge_day(venue, own.day, own.groundbait_g)
+    rulings = judge_plan(desk.box, venue, made)
+    shopping = make_shopping(desk.box, made)
+    return MatchPlan(
+        own.stem,
+        own.name,
+        own.day,
+        own.begins,
+        own.ends,
+        own.hours,
+        venue.stem,
+        venue.name,
+        overhead_lines(venue),
+        tuple(_want(want, says) for want, says in zip(made.wants, rulings, strict=True)),
+        shopping_list(shopping, shopping_heading(own), files or ListFiles()),
+        on_the_day(made.forecasts, planned_only=True),
+        made.opened,
+        made.proven_fewest,
+        judged(day),
+        DEFERS,
+    )
+
+
+def prepare(
+    desk: Desk,
+    match: str,
+    limits: tuple[float, float] | None = None,
+    *,
+    despite_rules: bool = False,
+) -> Prepared:
+    """A match that is still to come, its venue and its plan.
+
+    ``limits`` are the chances from which a rig is sound, and doubtful; ``despite_rules`` plans as
+    if the venue had none. Raises as ``plan``.
+    """
+    from tacklebox.matches.before.holding_plan import plan_that_holds
+    from tacklebox.matches.files.match import refuse_past
+    from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
+
+    own = matches_of(desk).load(match)
+    refuse_past(own, desk.today())
+    try:
+        venue = venues_of(desk).load(own.venue)
+    except AskedWronglyError as error:
+        raise error.at(f"{own.stem}.toml, venue") from None
+    rules = None if despite_rules else venue.rules
+    wants = wants_of_match(desk, own)
+    made = plan_that_holds(desk.box, wants, rules, limits or (SOUND_FROM, DOUBTFUL_FROM))
+    return Prepared(own, venue, made)
+
+
+def _want(want: "PlannedWant", rulings: "Sequence[Ruling]") -> WantInPlan:
+    from tacklebox.trade.judgement import Outcome
+
+    checks = dict.fromkeys(j for checked in want.checked for j in checked.judgements)
+    return WantInPlan(
+        want.resolved.recipe.stem,
+        want.name,
+        dict(want.resolved.chosen),
+        want.wanted.total,
+        want.ready,
+        tuple(NotAllowedThere(code, rule.words) for code, rule in want.not_allowed_there),
+        want.tie,
+        want.unmet,
+        want.because,
+        tuple(
+            PartFrom(part, stocked.id, stocked.item.name, rigs)
+            for part, items in want.parts
+            for stocked, rigs in items
+        ),
+        tuple(j for j in checks if j.outcome is Outcome.WILL_NOT_DO),
+        tuple(j for j in checks if j.outcome is Outcome.LOOK_AGAIN),
+        judged(rulings),
+    )

@@ -1,0 +1,295 @@
+"""Tying all that a plan says, as one action, with its tie sheets and labels.
+
+The order is a rule: what can be wrong with a file is looked for first, for nothing is tied whose
+labels could not be printed. Tie sheets need no codes and are laid out before the tying, so that
+nothing is tied where they fail, and take their place once all is tied. Labels bear the codes and
+come last; where they fail, the rigs are tied all the same, and it is told how to print them.
+"""
+
+from collections.abc import Mapping, Sequence
+from contextlib import nullcontext, suppress
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from tacklebox.desk.asking import chances, page_size, past_day
+from tacklebox.desk.labels import (
+    LabelsPrinted,
+    NotNotedError,
+    OnPaper,
+    StartPlace,
+    print_snapshots,
+    start_place,
+)
+from tacklebox.desk.notices import each_second
+from tacklebox.desk.opening import Desk
+from tacklebox.desk.plans import Prepared, prepare
+from tacklebox.desk.stock import Moved, moved
+from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError
+
+if TYPE_CHECKING:
+    from datetime import date
+
+    from tacklebox.matches.before.rulings import Ruling
+    from tacklebox.printing.pages.tick_page import Printed as Printed
+    from tacklebox.printing.pdf import Target
+    from tacklebox.rigs.tying.tie import Tying
+    from tacklebox.trade.judgement import Judgement as Judgement
+    from tacklebox.trade.judgement import Outcome
+    from tacklebox.trade.law import Caution as Caution
+
+
+@dataclass(frozen=True)
+class ToPrint:
+    """Files that are wanted with the tying: labels on a paper, tie sheets on a page."""
+
+    labels: "Target | None" = None
+    on_paper: OnPaper = field(default_factory=OnPaper)
+    sheets: "Target | None" = None
+    page: str = "a4"
+    replace: bool = False
+
+
+@dataclass(frozen=True)
+class TiedOfPlan:
+    """Rigs of one recipe with the same choices, and the checks of them that are not sound."""
+
+    recipe: str
+    name: str  # with what is chosen
+    chosen: Mapping[str, str]
+    codes: tuple[str, ...]
+    outcome: "Outcome"
+    doubts: "tuple[Judgement, ...]"
+
+
+@dataclass(frozen=True)
+class StaysUnmet:
+    """A want of which so many are neither ready nor tied, and why."""
+
+    recipe: str
+    name: str
+    count: int
+    because: str
+
+
+@dataclass(frozen=True)
+class PlanTied:
+    """What was tied for a match, and what of it was not.
+
+    ``not_allowed`` says that some of what is unmet is turned away by the venue; ``left`` are the
+    items that were used, as they are now.
+    """
+
+    match: str
+    name: str
+    tied: tuple[TiedOfPlan, ...]
+    ready: int
+    unmet: tuple[StaysUnmet, ...]
+    not_allowed: bool
+    left: tuple[Moved, ...]
+    cautions: "tuple[Caution, ...]"
+    sheets: "Printed | None" = None
+    labels: LabelsPrinted | None = None
+
+
+def tie(
+    desk: Desk,
+    match: str,
+    wanted: ToPrint | None = None,
+    *,
+    because: str = "",
+    despite_rules: bool = False,
+    sound_from: str = "",
+    doubtful_from: str = "",
+    on: str = "",
+) -> PlanTied:
+    """Tie all that the plan of a match says, from the items it chose: everything at once, or nothing.
+
+    ``because`` is why to go on where a check fails; ``despite_rules`` ties what the venue does not
+    allow, too. Raises AskedWronglyError as ``plans.plan``, and for what cannot be printed;
+    CannotBeDoneError where the venue, a check or the stock is against it, and where the box was
+    changed meanwhile.
+    """
+    from tacklebox.matches.before.tie_plan import portions_of
+
+    printing = wanted or ToPrint()
+    limits, day = chances(sound_from, doubtful_from), past_day(desk, on)
+    place = _tried(desk, printing)
+    prepared = prepare(desk, match, limits, despite_rules=despite_rules)
+    if not portions_of(prepared.plan):
+        return _answer(prepared, [])
+    if not despite_rules:
+        _refuse_not_allowed(desk, prepared)
+    done, sheets = _tie(desk, prepared, printing, limits, day, because)
+    labels = _print_labels(desk, printing, place, done, day) if place else None
+    return _answer(prepared, done, sheets, labels)
+
+
+def _tried(desk: Desk, wanted: ToPrint) -> StartPlace | None:
+    """Whether all files can be written where they are wanted; the paper and place of the labels.
+
+    Raises AskedWronglyError for a page, paper or place that is none, and as writing would.
+    """
+    if wanted.sheets is not None:
+        page_size(wanted.page)
+        if _same_file(wanted.sheets, wanted.labels):
+            raise AskedWronglyError(
+                "labels and tie sheets cannot go to one file.", field="sheets", right="Name two."
+            )
+    place = start_place(desk, wanted.on_paper) if wanted.labels is not None else None
+    for target in (wanted.labels, wanted.sheets):
+        if target is not None:
+            _refuse_unwritable(target, replace=wanted.replace)
+    return place
+
+
+def _same_file(one: "Target", other: "Target | None") -> bool:
+    from pathlib import Path
+
+    if isinstance(one, Path) and isinstance(other, Path):
+        return one.absolute() == other.absolute()
+    return one is other
+
+
+class _CanBeWrittenError(Exception):
+    """Breaks off a trial of writing."""
+
+
+def _refuse_unwritable(target: "Target", *, replace: bool) -> None:
+    """Try whether a file could be written there, and leave nothing behind; raises as writing would."""
+    from tacklebox.printing.pdf import write_aside
+
+    with suppress(_CanBeWrittenError), write_aside(target, overwrite=replace):
+        raise _CanBeWrittenError
+
+
+def _refuse_not_allowed(desk: Desk, prepared: Prepared) -> None:
+    from tacklebox.matches.before.tie_plan import not_allowed
+    from tacklebox.trade.law import DEFERS
+
+    match, venue = prepared.match, prepared.venue
+    found = not_allowed(desk.box, venue, match.day, prepared.plan)
+    if found:
+        lines = "".join(f"\n  {_in_words(about, ruling)}" for about, ruling in found)
+        raise CannotBeDoneError(
+            f"{venue.name} does not allow this; nothing was tied.{lines}",
+            right="\nAsk for what would pass in the recipe, or change the want; at this water "
+            f"{DEFERS}.",
+            see="tie_plan.despite_rules",
+        )
+
+
+def _in_words(about: str, ruling: "Ruling") -> str:
+    words = ": ".join(w for w in (about, ruling.rule.words, ruling.part, ruling.says) if w)
+    return words + (f"; would pass: {ruling.remedy}" if ruling.remedy else "")
+
+
+def _tie(
+    desk: Desk,
+    prepared: Prepared,
+    wanted: ToPrint,
+    limits: tuple[float, float],
+    day: "date",
+    because: str,
+) -> "tuple[list[Tying], Printed | None]":
+    """The tie sheets laid out, then all tied, then the sheets in their place."""
+    from tacklebox.matches.before.tie_plan import check_portions, portions_of, tie_portions
+    from tacklebox.printing.pdf import write_aside
+
+    portions, sheets = portions_of(prepared.plan), wanted.sheets
+    with write_aside(sheets, overwrite=wanted.replace) if sheets else nullcontext() as aside:
+        printed = None
+        if aside is not None:
+            from tacklebox.printing.pages.tie_sheet import write_tie_sheets
+
+            checked = check_portions(desk.box, portions, limits)
+            printed = write_tie_sheets(checked, aside, day, page=wanted.page)
+        done = tie_portions(
+            desk.box,
+            portions,
+            day,
+            because=because,
+            limits=limits,
+            as_of=prepared.plan.as_of,
+            progress=each_second(desk, sum(portion.count for portion in portions), "tied"),
+        )
+    return done, printed
+
+
+def _print_labels(
+    desk: Desk, wanted: ToPrint, place: StartPlace, done: "Sequence[Tying]", day: "date"
+) -> LabelsPrinted:
+    from tacklebox.rigs.tying.snapshot import Snapshot
+
+    rigs = [rig for tying in done for rig in tying.rigs]
+    snapshots = [Snapshot.from_json(rig.snapshot) for rig in rigs]
+    assert wanted.labels is not None
+    try:
+        return print_snapshots(
+            desk, snapshots, wanted.labels, place, day, tied_by=rigs[0].action_id
+        )
+    except NotNotedError:
+        raise
+    except BenchError as error:
+        raise CannotBeDoneError(
+            f"{len(snapshots)} rigs are tied, but their labels were not printed: {error}",
+            see=f"labels.last {place.paper.stem}",
+        ) from None
+
+
+def _answer(
+    prepared: Prepared,
+    done: "Sequence[Tying]",
+    sheets: "Printed | None" = None,
+    labels: LabelsPrinted | None = None,
+) -> PlanTied:
+    from tacklebox.trade.law import caution_for
+
+    wants = prepared.plan.wants
+    left = {item.id or 0: item for tying in done for item in tying.left}  # as the last left it
+    cautions = [caution_for(want.resolved.recipe.method) for want in wants if want.tie and done]
+    return PlanTied(
+        prepared.match.stem,
+        prepared.match.name,
+        _tied(done),
+        sum(len(want.ready) for want in wants),
+        tuple(
+            StaysUnmet(want.resolved.recipe.stem, want.name, want.unmet, want.because)
+            for want in wants
+            if want.unmet
+        ),
+        any(want.none_allowed for want in wants),
+        tuple(moved(item) for _, item in sorted(left.items())),
+        tuple(dict.fromkeys(cautions)),
+        sheets,
+        labels,
+    )
+
+
+def _tied(done: "Sequence[Tying]") -> tuple[TiedOfPlan, ...]:
+    """What was tied, the same of two portions together."""
+    from tacklebox.trade.judgement import Outcome, worst
+
+    found: dict[tuple[str, str], list[Tying]] = {}
+    for tying in done:
+        resolved = tying.checked.fit.resolved
+        chosen = "".join(f", {name} {value}" for name, value in resolved.chosen.items())
+        key = resolved.recipe.stem, f"{resolved.recipe.name}{chosen}"
+        found.setdefault(key, []).append(tying)
+    return tuple(
+        TiedOfPlan(
+            stem,
+            name,
+            dict(same[0].checked.fit.resolved.chosen),
+            tuple(rig.code for tying in same for rig in tying.rigs),
+            worst([tying.checked.outcome for tying in same]),
+            tuple(
+                dict.fromkeys(
+                    j
+                    for tying in same
+                    for j in tying.checked.judgements
+                    if j.outcome is not Outcome.SOUND
+                )
+            ),
+        )
+        for (stem, name), same in found.items()
+    )

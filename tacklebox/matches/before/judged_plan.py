@@ -1,0 +1,49 @@
+"""Every rule of a venue on what a plan takes there."""
+
+from collections.abc import Mapping
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.matches.before.plan import MOST, Plan
+from tacklebox.matches.before.ready_rigs import tied_from
+from tacklebox.matches.before.rulings import About, Rule, Ruling, Verdict
+from tacklebox.matches.before.venue_rules import judge_rig
+from tacklebox.matches.files.venue import Venue
+from tacklebox.rigs.fitting import fit
+from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.stock.care.box import Box
+from tacklebox.stock.inventory import Inventory
+from tacklebox.stock.tables import Kind
+
+
+def judge_plan(box: Box, venue: Venue, plan: Plan) -> list[list[Ruling]]:
+    """Every rule on every rig of the plan, want by want, by the items that it is tied from.
+
+    Ready rigs are judged by what they were tied from.
+    """
+    with box.reading() as session:
+        inventory = Inventory.read(session, Kind)
+        uses_of = tied_from(session, [code for want in plan.wants for code in want.ready])
+    # What it is tied from is settled; how much of it is left does not matter to a rule.
+    inventory.spoken_for = {s.id: -MOST for items in inventory.by_kind.values() for s in items}
+    judged = []
+    for want in plan.wants:
+        uses = [uses_of.get(code, {}) for code in want.ready]
+        rows = max((len(items) for _, items in want.parts), default=0)
+        for row in range(rows or (0 if uses else 1)):
+            uses.append({part: items[min(row, len(items) - 1)][0].id for part, items in want.parts})
+        rulings: dict[Ruling, None] = {}
+        for use in uses:
+            rulings |= dict.fromkeys(_judge_made(venue, want.resolved, inventory, use))
+        judged.append(list(rulings))
+    return judged
+
+
+def _judge_made(
+    venue: Venue, resolved: Resolved, inventory: Inventory, use: Mapping[str, int]
+) -> list[Ruling]:
+    try:
+        return judge_rig(venue, fit(resolved, inventory.copy(), 1, use))
+    except AskedWronglyError:
+        says = "it was tied by a recipe that has been changed since"
+        rule = Rule(About.EVERY_RULE, "every rule")
+        return [Ruling(rule, Verdict.CHECK_YOURSELF, resolved.recipe.stem, says)]

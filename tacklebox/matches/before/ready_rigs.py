@@ -1,0 +1,104 @@
+"""Ready rigs that a match can take, and those that its venue does not allow."""
+
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+
+from sqlmodel import Session, col, select
+
+from tacklebox.matches.before.rulings import Rule
+from tacklebox.matches.before.venue_rules import barred_by, is_main_line, turned_away
+from tacklebox.matches.files.match import WantedRig
+from tacklebox.matches.files.venue import Rules
+from tacklebox.rigs.recipes.choices import same_size
+from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.rigs.tying.snapshot import Snapshot
+from tacklebox.stock.tables import FIGURES, Figures, Kind, State, Tied, TiedUse
+from tacklebox.trade.quantities import read_length_mm, write_length
+
+
+@dataclass(frozen=True)
+class ReadyRigs:
+    """The codes that serve a want, and those that stay at home, each with the venue's rule."""
+
+    codes: tuple[str, ...]
+    not_allowed: tuple[tuple[str, Rule], ...]
+
+
+def ready_rigs(
+    session: Session, wants: Sequence[tuple[WantedRig, Resolved]], rules: Rules | None
+) -> list[ReadyRigs]:
+    """For each want its ready rigs, the oldest first; each rig serves one want."""
+    stems = {resolved.recipe.stem for _, resolved in wants}
+    query = select(Tied).where(Tied.state == State.READY, col(Tied.recipe).in_(stems))
+    free = {
+        t.code: Snapshot.from_json(t.snapshot) for t in session.exec(query.order_by(col(Tied.id)))
+    }
+    uses = tied_from(session, list(free)) if rules else {}
+    figures = _figures(session, {i for use in uses.values() for i in use.values()})
+    found = []
+    for want, resolved in wants:
+        codes: list[str] = []
+        not_allowed: list[tuple[str, Rule]] = []
+        for code in [code for code, made in free.items() if is_as_wanted(made, resolved)]:
+            rule = _not_allowed_by(rules, resolved, uses[code], figures) if rules else None
+            if rule:
+                not_allowed.append((code, rule))
+            elif len(codes) < want.total:
+                codes.append(code)
+                del free[code]
+        found.append(ReadyRigs(tuple(codes), tuple(not_allowed)))
+    return found
+
+
+def _figures(session: Session, numbers: Collection[int]) -> dict[int, tuple[Kind, Figures]]:
+    found: dict[int, tuple[Kind, Figures]] = {}
+    for kind, table in FIGURES.items() if numbers else ():
+        number = col(table.item_id)  # type: ignore[attr-defined]
+        for row in session.exec(select(table).where(number.in_(numbers))):
+            found[row.item_id] = Kind(kind), row  # type: ignore[attr-defined]
+    return found
+
+
+def _not_allowed_by(
+    rules: Rules,
+    resolved: Resolved,
+    use: Mapping[str, int],
+    figures: Mapping[int, tuple[Kind, Figures]],
+) -> Rule | None:
+    if ruling := turned_away(rules, resolved):
+        return ruling.rule
+    for part, number in use.items():
+        kind, row = figures[number]
+        if rule := barred_by(rules, kind, row, main_line=is_main_line(resolved, part)):
+            return rule
+    return None
+
+
+def is_as_wanted(made: Snapshot, resolved: Resolved) -> bool:
+    """Whether a tied rig is of the recipe and has the chosen lengths and sizes.
+
+    A size that the rig does not tell of itself does not count as the same.
+    """
+    if made.recipe != resolved.recipe.stem or abs(made.length_mm - resolved.length_mm) > 1:
+        return False
+    set_for = [part.strip() for part in made.set_for.split(",")]
+    for name, choice in resolved.recipe.choose.items():
+        value = resolved.chosen[name]
+        if choice.any_of:
+            hook = made.hook.split(" ")[0]
+            if not any(same_size(value, told) for told in (made.size, hook)):
+                return False
+        elif made.kind == "rig" and f"{name} {write_length(read_length_mm(value))}" not in set_for:
+            return False
+    return True
+
+
+def tied_from(session: Session, codes: Sequence[str]) -> Mapping[str, dict[str, int]]:
+    """The item of each part that rigs were tied from, by code."""
+    query = select(Tied.code, TiedUse.part, TiedUse.item_id).join(
+        TiedUse, col(TiedUse.tied_id) == Tied.id
+    )
+    uses: dict[str, dict[str, int]] = {}
+    for code, part, item_id in session.exec(query.where(col(Tied.code).in_(codes))):
+        uses.setdefault(code, {})[part] = item_id
+    return uses

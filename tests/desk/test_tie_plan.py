@@ -1,0 +1,205 @@
+"""All that a plan says is tied as one action, with its labels and tie sheets, or nothing is."""
+
+import io
+from pathlib import Path
+from typing import Any
+
+import pdfplumber
+import pytest
+
+from tacklebox.desk import Desk, care, measuring, rigs, tie_plan
+from tacklebox.desk.judgements import Outcome
+from tacklebox.desk.labels import OnPaper
+from tacklebox.desk.papers import listed
+from tacklebox.desk.tie_plan import ToPrint
+from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError
+from tests.desk.boxes import MATCH_DAY, change, copied, desk_at, make_match_box
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """One canal rig of three and ten hooklengths can be tied."""
+    folder = tmp_path_factory.mktemp("made") / "box"
+    make_match_box(folder)
+    return folder
+
+
+@pytest.fixture
+def desk(made: Path, tmp_path: Path) -> Desk:
+    return copied(made, tmp_path)
+
+
+def codes(desk: Desk) -> list[str]:
+    return [rig.code for rig in rigs.listed(desk)]
+
+
+def test_all_of_it_is_one_action(desk: Desk) -> None:
+    done = tie_plan.tie(desk, "open")
+    assert [(one.recipe, len(one.codes), one.outcome) for one in done.tied] == [
+        ("pole-canal-shot", 1, Outcome.SOUND),
+        ("hooklength-fine", 10, Outcome.SOUND),
+    ]
+    assert [(one.name, one.count) for one in done.unmet] == [("pole-canal-shot (depth 1.2 m)", 2)]
+    left = {item.name: item.on_hand.value for item in done.left}
+    assert (left["hook 20 barbless spade"], left["shot No 8 tin"]) == (0, 18)
+    assert [caution.about for caution in done.cautions] == ["power lines"]
+    assert len(codes(desk)) == 11
+    care.undo(desk)
+    assert codes(desk) == []
+    assert care.audit(desk).in_order
+
+
+def test_once_more_there_is_nothing_to_tie(desk: Desk) -> None:
+    tie_plan.tie(desk, "open")
+    again = tie_plan.tie(desk, "open")
+    assert (again.tied, again.ready, again.cautions) == ((), 11, ())
+    assert [one.count for one in again.unmet] == [2]
+
+
+def test_labels_and_tie_sheets_are_printed_with_it(desk: Desk) -> None:
+    labels, sheets = io.BytesIO(), io.BytesIO()
+    wanted = ToPrint(labels, OnPaper(start="60"), sheets)
+    done = tie_plan.tie(desk, "open", wanted)
+    assert done.labels is not None
+    assert (done.labels.sheets, done.labels.next_free) == (2, 6)  # six places are left on the first
+    with pdfplumber.open(labels) as read:
+        text = "".join(str(page.extract_text()) for page in read.pages)
+    assert all(code in text for code in codes(desk))
+    assert done.sheets is not None
+    with pdfplumber.open(sheets) as read:
+        text = " ".join(str(page.extract_text()) for page in read.pages)
+        assert len(read.pages) == done.sheets.pages
+    assert "Tie 10." in text
+    assert all(rig.labelled_on for rig in rigs.listed(desk))
+    assert next(p for p in listed(desk).papers if p.paper == "a4-65").next_free == 6
+
+
+def test_rigs_are_tied_where_only_their_labels_fail(
+    desk: Desk, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A disk that fills up in between, say."""
+
+    def fails(*_words: object, **_more: object) -> None:
+        raise CannotBeDoneError("the disk is full.")
+
+    monkeypatch.setattr("tacklebox.printing.labels.sheets.print_labels", fails)
+    with pytest.raises(CannotBeDoneError) as told:
+        tie_plan.tie(desk, "open", ToPrint(tmp_path / "l.pdf"))
+    assert told.value.what == (
+        "11 rigs are tied, but their labels were not printed: the disk is full."
+    )
+    assert told.value.see == "labels.last a4-65"
+    assert len(codes(desk)) == 11
+
+
+@pytest.mark.parametrize(
+    ("wanted", "field", "what"),
+    [
+        (ToPrint(Path("no/l.pdf")), "", "cannot be written"),
+        (ToPrint(sheets=Path("no/s.pdf")), "", "cannot be written"),
+        (ToPrint(Path("l.pdf"), sheets=Path("l.pdf")), "sheets", "cannot go to one file"),
+        (ToPrint(Path("l.pdf"), OnPaper("a4-66")), "", 'there is no paper "a4-66"'),
+        (ToPrint(Path("l.pdf"), OnPaper(start="66")), "start", "66 is not on"),
+        (ToPrint(Path("l.pdf"), OnPaper(start="first")), "start", "is no place"),
+        (ToPrint(Path("l.pdf"), OnPaper(skip=(0,))), "skip", "0 is not on"),
+        (ToPrint(sheets=Path("s.pdf"), page="a6"), "page", "is no page size"),
+        (ToPrint(Path("mine.pdf")), "", "left as it is"),
+        (ToPrint(sheets=Path("mine.pdf")), "", "left as it is"),
+    ],
+)
+def test_what_cannot_be_printed_is_not_tied(
+    desk: Desk,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    wanted: ToPrint,
+    field: str,
+    what: str,
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("mine.pdf").write_text("mine", encoding="utf-8")
+    with pytest.raises(BenchError) as told:
+        tie_plan.tie(desk, "open", wanted)
+    assert what in told.value.what
+    assert told.value.field == field
+    assert codes(desk) == []
+    assert sorted(p.name for p in tmp_path.glob("*.pdf")) == ["mine.pdf"]
+
+
+def test_what_the_venue_turns_away_is_not_tied_unless_told(desk: Desk) -> None:
+    change(desk.box.folder / "venues" / "pond.toml", ('"2 lb"', '"4 lb"'))
+    done = tie_plan.tie(desk, "open")
+    assert [one.recipe for one in done.tied] == ["hooklength-fine"]
+    assert done.not_allowed
+    assert done.unmet[0].because == (
+        "rig line: the venue does not allow nylon 0.12 mm 1.6 kg (main line at least 4 lb)"
+    )
+    more = tie_plan.tie(desk, "open", despite_rules=True)
+    assert ([one.recipe for one in more.tied], more.not_allowed) == (["pole-canal-shot"], False)
+
+
+def test_nothing_is_tied_for_a_day_that_is_closed(desk: Desk, tmp_path: Path) -> None:
+    change(desk.box.folder / "venues" / "pond.toml", ('"still water"', '"river"'))
+    change(desk.box.folder / "matches" / "open.toml", (MATCH_DAY, "2026-05-01"))
+    with pytest.raises(CannotBeDoneError) as told:
+        tie_plan.tie(desk, "open", ToPrint(sheets=tmp_path / "s.pdf"))
+    assert told.value.what.startswith("My venue does not allow this; nothing was tied.\n  close")
+    assert "would pass: from 16 June" in told.value.what
+    assert "come first" in told.value.right
+    assert told.value.see == "tie_plan.despite_rules"
+    assert not (tmp_path / "s.pdf").exists()
+    assert codes(desk) == []
+
+
+def test_a_plan_overtaken_by_another_is_not_tied_again(
+    desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Another terminal ties the same plan while this one is about to."""
+    from tacklebox.matches.before import tie_plan as before
+
+    once = before.tie_portions
+
+    def overtaken(*plan: Any, **more: Any) -> Any:
+        monkeypatch.undo()
+        tie_plan.tie(desk_at(desk.box.folder), "open")
+        return once(*plan, **more)
+
+    monkeypatch.setattr(before, "tie_portions", overtaken)
+    with pytest.raises(CannotBeDoneError, match="changed while the plan was made; nothing was"):
+        tie_plan.tie(desk, "open")
+    assert len(codes(desk)) == 11
+
+
+def test_what_fails_is_not_tied_unless_told_why(desk: Desk, tmp_path: Path) -> None:
+    """Nor are its tie sheets kept: an older file stays as it was."""
+    sheets = tmp_path / "sheets.pdf"
+    sheets.write_text("mine", encoding="utf-8")
+    for _ in range(3):
+        measuring.record_pull(desk, "nylon 0.12", "0.6 kg", as_read=True)
+    onto = ToPrint(sheets=sheets, replace=True)
+    with pytest.raises(CannotBeDoneError, match="nothing of the plan was tied"):
+        tie_plan.tie(desk, "open", onto)
+    assert [p.name for p in tmp_path.iterdir() if p.is_file()] == ["sheets.pdf"]
+    assert sheets.read_bytes() == b"mine"
+    assert codes(desk) == []
+    done = tie_plan.tie(desk, "open", onto, because="for the canal only")
+    assert sheets.read_bytes().startswith(b"%PDF")
+    assert done.tied[0].outcome is Outcome.WILL_NOT_DO
+    kept = {rig.made.recipe: rig.tied_because for rig in rigs.listed(desk)}
+    assert kept == {"pole-canal-shot": "for the canal only", "hooklength-fine": ""}
+
+
+def test_how_sure_it_must_be_can_be_said(desk: Desk) -> None:
+    with pytest.raises(CannotBeDoneError, match="nothing of the plan was tied"):
+        tie_plan.tie(desk, "open", sound_from="99.9999", doubtful_from="99.999")
+    with pytest.raises(AskedWronglyError) as told:
+        tie_plan.tie(desk, "open", sound_from="80", doubtful_from="90")
+    assert told.value.field == "doubtful_from"
+    done = tie_plan.tie(desk, "open", sound_from="99.9999", doubtful_from="50")
+    assert done.tied[0].outcome is Outcome.LOOK_AGAIN
+    assert done.tied[0].doubts
+
+
+def test_a_day_to_come_ties_nothing(desk: Desk) -> None:
+    with pytest.raises(AskedWronglyError, match="has not come yet") as told:
+        tie_plan.tie(desk, "open", on="2099-01-01")
+    assert told.value.field == "on"
