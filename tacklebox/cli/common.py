@@ -51,10 +51,6 @@ DoubtfulFrom = Annotated[
     str,
     typer.Option("--doubtful-from", help="Doubtful from this chance, in percent; else it fails."),
 ]
-DoubtfulFrom = Annotated[
-    str,
-    typer.Option("--doubtful-from", help="Doubtful from this chance, in percent; else it fails."),
-]
 
 
 def desk_of(context: typer.Context) -> "Desk":
