@@ -175,7 +175,7 @@ def _want(want: "PlannedWant", rulings: "Sequence[Ruling]") -> WantInPlan:
             for part, items in want.parts
             for stocked, rigs in items
         ),
-        tuple(j for j in checks if j.outcome is Outcome.WILL_NOT_DO),
-        tuple(j for j in checks if j.outcome is Outcome.LOOK_AGAIN),
+        tuple(j for j in checks if j.outcome is Outcome.FAILS),
+        tuple(j for j in checks if j.outcome is Outcome.DOUBTFUL),
         judged(rulings),
     )

@@ -58,11 +58,11 @@ def by_chance(chance: float, sound_from: float, doubtful_from: float) -> Outcome
     """The outcome of a chance by the two limits.
 
     >>> by_chance(0.95, 0.90, 0.50).value, by_chance(0.6, 0.90, 0.50).value
-    ('sound', 'look again')
+    ('sound', 'doubtful')
     """
     if chance >= sound_from:
         return Outcome.SOUND
-    return Outcome.LOOK_AGAIN if chance >= doubtful_from else Outcome.WILL_NOT_DO
+    return Outcome.DOUBTFUL if chance >= doubtful_from else Outcome.FAILS
 
 
 def check_limits(sound_from: float, doubtful_from: float) -> None:
@@ -146,8 +146,8 @@ def judge_breaks_first(
 ) -> Judgement:
     """Whether the hooklength breaks first, and how sure that is.
 
-    Outcome by ``chance_hooklength_first``: sound from ``sound_from``, look again from
-    ``doubtful_from``, else will not do. ``first`` is what is made to go first, the "hook knot" of a rig
+    Outcome by ``chance_hooklength_first``: sound from ``sound_from``, doubtful from
+    ``doubtful_from``, else fails. ``first`` is what is made to go first, the "hook knot" of a rig
     without a hooklength. Raises AskedWronglyError for a rig without joints on both sides, or limits
     out of order.
 

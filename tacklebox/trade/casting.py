@@ -103,9 +103,9 @@ def judge_casting(
 ) -> Judgement:
     """Whether the line that bears the cast, after its knot, stands it, and what is due if not.
 
-    A lob, as feeder anglers cast: sound from five times the even pull, look again down to twice,
-    below that it will not do. ``full_blooded``: sound from the shock-leader rule of the beach, look
-    again down to five times the even pull. Arguments: what the line holds after its knot in kg, and
+    A lob, as feeder anglers cast: sound from five times the even pull, doubtful down to twice,
+    below that it fails. ``full_blooded``: sound from the shock-leader rule of the beach,
+    doubtful down to five times the even pull. Arguments: what the line holds after its knot in kg, and
     its name; the empty feeder or bomb and its load in g; distance and sweep of the rod end in m.
     Raises AskedWronglyError outside their ranges. Sources: textbook mechanics; Planet Sea Fishing
     glossary; the five and two times from memory, the sweep our choice.
@@ -113,9 +113,9 @@ def judge_casting(
     >>> judge_casting(2.5, 30.0, 20.0, 40.0).outcome.value
     'sound'
     >>> judge_casting(1.2, 30.0, 20.0, 40.0).outcome.value
-    'look again'
+    'doubtful'
     >>> judge_casting(2.5, 30.0, 20.0, 40.0, full_blooded=True).outcome.value
-    'look again'
+    'doubtful'
     """
     _check(line_kg, 0.01, STRAIN_LIMIT_KG, line, "kg")
     mass = empty_g + _check(load_g, 0, 500, "load", "g")
@@ -135,9 +135,9 @@ def judge_casting(
     )
     outcome, remedy = Outcome.SOUND, ""
     if line_kg < least:
-        outcome, says, remedy = Outcome.WILL_NOT_DO, f"{says} and may part: {asks}", due
+        outcome, says, remedy = Outcome.FAILS, f"{says} and may part: {asks}", due
     elif line_kg < enough:
-        outcome, says, remedy = Outcome.LOOK_AGAIN, f"{says}: {asks}", due
+        outcome, says, remedy = Outcome.DOUBTFUL, f"{says}: {asks}", due
     computed = weakest([PRINTED, OUR_CHOICE])
     facts = (
         Fact(f"{line} after its knot", line_kg, "kg", line_source),

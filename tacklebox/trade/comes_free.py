@@ -77,22 +77,22 @@ def judge_comes_free(
 ) -> Judgement:
     """Whether one weight of a rig comes free.
 
-    Sound where it runs and passes all that is above it. Else look again, with the remedy; where
-    ``asked_by`` (the recipe, or a venue's rule) asks for weights that run free it will not do, save
+    Sound where it runs and passes all that is above it. Else doubtful, with the remedy; where
+    ``asked_by`` (the recipe, or a venue's rule) asks for weights that run free it fails, save
     for what gives way under pull and was not tried yet. A weak link gives up a snagged weight and
-    is look again at best; one that is no weaker than the line above it will not do. Source: common
+    is doubtful at best; one that is no weaker than the line above it fails. Source: common
     practice; of feeders in a loop, fishingmagic.com.
     """
     piece = rig.chain[way.place]
     assert isinstance(piece, Thing | Link)
-    outcome = Outcome.SOUND if way.free is Free.FREE else Outcome.LOOK_AGAIN
+    outcome = Outcome.SOUND if way.free is Free.FREE else Outcome.DOUBTFUL
     if asked_by and way.free in (Free.STOPPED, Free.FIXED, Free.WEAK_LINK):
-        outcome = Outcome.WILL_NOT_DO
+        outcome = Outcome.FAILS
     says, remedy, facts = _words(rig, way, piece, sound_from)
     if isinstance(piece, Link) and piece.weak and _outlasts_the_line(rig, way.place, piece):
-        outcome = Outcome.WILL_NOT_DO
+        outcome = Outcome.FAILS
         remedy = "a weak link is weaker than the line"
-    if asked_by and outcome is Outcome.WILL_NOT_DO:
+    if asked_by and outcome is Outcome.FAILS:
         says += f", and {asked_by} asks for weights that run free"
     formula = "what its bore meets on its way off the broken end"
     return Judgement("comes free", outcome, says, formula, facts, Check.COMES_FREE, remedy)

@@ -74,10 +74,10 @@ def judge_load(
     over = acts_as - carries
     says = f"{write_mass(round(acts_as, 2))} on a float that carries {write_mass(capacity_g)}: "
     if over > slack + 1e-9:
-        outcome, ends = Outcome.WILL_NOT_DO, f"{over:.2f} g too much, it sinks"
+        outcome, ends = Outcome.FAILS, f"{over:.2f} g too much, it sinks"
         do = _lighten(groups, over, acts_as, rated_in, temperature_c)
     elif over < -slack - 1e-9:
-        outcome, ends = Outcome.LOOK_AGAIN, f"{-over:.2f} g too little, it rides high"
+        outcome, ends = Outcome.DOUBTFUL, f"{-over:.2f} g too little, it rides high"
         do = _load_more(-over)
     else:
         outcome, ends = Outcome.SOUND, "it dots down"
@@ -134,7 +134,7 @@ def judge_balance(
         wanting = over + WISHED_MM * g_per_mm
         do = _lighten(groups, wanting, last.registered_g, rated_in, temperature_c)
         much = over > slack_g(capacity_g) + 1e-9
-        outcome = Outcome.WILL_NOT_DO if much else Outcome.LOOK_AGAIN
+        outcome = Outcome.FAILS if much else Outcome.DOUBTFUL
         ends = (
             f"sinks, {over:.2f} g too much" if much else f"just sinks, {over:.2f} g too much{give}"
         )
@@ -144,7 +144,7 @@ def judge_balance(
         mark, down = trimming_shot(tip, temperature_c)
         do = f"If it stands {down:.0f} mm high, add a {mark} under the float"
     else:
-        outcome, ends = Outcome.LOOK_AGAIN, f"rides high, {last.shows_mm:.0f} mm shows{give}"
+        outcome, ends = Outcome.DOUBTFUL, f"rides high, {last.shows_mm:.0f} mm shows{give}"
         do = _load_more(-over - WISHED_MM * g_per_mm)
     says = ends + _other_material(groups, rated_in, temperature_c) + f". {do}"
     load = _load_facts(capacity_g, groups, hanging, rated_in, capacity_source, temperature_c)

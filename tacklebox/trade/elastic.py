@@ -146,14 +146,14 @@ def judge_elastic(
     """Whether a grade of elastic goes with the rig line, hooklength and hook it works on.
 
     Line is compared by diameter where the guide gives one, else by strain. Outside the
-    guide: look again, with the reason; never a refusal, for grades differ between makers. Grade
+    guide: doubtful, with the reason; never a refusal, for grades differ between makers. Grade
     above 0, diameters in mm, strains in kg, hook size as printed. Raises AskedWronglyError for a
     grade or figure that makes no sense. Source: see ``guide_for``.
 
     >>> judge_elastic(5, rig_line_mm=0.14, hooklength_mm=0.12, hook="18").outcome.value
     'sound'
     >>> judge_elastic(10, rig_line_mm=0.10, hook="22").outcome.value
-    'look again'
+    'doubtful'
     """
     facts: tuple[Fact, ...] = (Fact("elastic's grade", grade, "", PRINTED),)
     about, formula = "elastic", "each figure within the guide's band for the grade"
@@ -206,21 +206,21 @@ def _remarked(says: str, formula: str, facts: tuple[Fact, ...]) -> Judgement:
     """What the guide makes doubtful, with what would settle it."""
     low, high = LENGTHS
     remedy = f"measure its pull at {low} to {high} times its length, for grades differ"
-    return Judgement("elastic", Outcome.LOOK_AGAIN, says, formula, facts, Check.ELASTIC, remedy)
+    return Judgement("elastic", Outcome.DOUBTFUL, says, formula, facts, Check.ELASTIC, remedy)
 
 
 def judge_elastic_pull(pull_kg: float, weakest_kg: float, weakest: str) -> Judgement:
     """Whether an elastic gives before the hooklength goes, by its own measured pull.
 
     ``pull_kg`` is its pull at three to four times its length, ``weakest_kg`` what the hooklength's
-    weakest knot holds and ``weakest`` that knot's name. Sound up to half of it, look again up to all
-    of it, else it will not do. Both above 0, up to 1000 kg; raises AskedWronglyError outside. The
+    weakest knot holds and ``weakest`` that knot's name. Sound up to half of it, doubtful up to all
+    of it, else it fails. Both above 0, up to 1000 kg; raises AskedWronglyError outside. The
     half is our choice.
 
     >>> judge_elastic_pull(0.25, 0.60, "its loop").outcome.value
     'sound'
     >>> judge_elastic_pull(0.45, 0.60, "its loop").outcome.value
-    'look again'
+    'doubtful'
     """
     for what, kg in (("elastic's pull", pull_kg), (weakest, weakest_kg)):
         if not 0 < kg <= STRAIN_LIMIT_KG:
@@ -234,9 +234,9 @@ def judge_elastic_pull(pull_kg: float, weakest_kg: float, weakest: str) -> Judge
     )
     outcome, remedy = Outcome.SOUND, ""
     if pull_kg > weakest_kg:
-        outcome = Outcome.WILL_NOT_DO
+        outcome = Outcome.FAILS
     elif pull_kg > SOUND_PULL * weakest_kg:
-        outcome = Outcome.LOOK_AGAIN
+        outcome = Outcome.DOUBTFUL
     if outcome is not Outcome.SOUND:
         remedy = "take a softer elastic or a stronger hooklength"
     facts = (

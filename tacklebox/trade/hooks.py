@@ -120,7 +120,7 @@ def judge_hook_and_line(size: str, diameter_mm: float, fish: str = "") -> Judgem
     about, key = "hook and line", Check.HOOK_AND_LINE
     if band is None:
         says = f"no usual line is known for a hook size {size}; judge it by eye"
-        return Judgement(about, Outcome.LOOK_AGAIN, says, "", facts, key)
+        return Judgement(about, Outcome.DOUBTFUL, says, "", facts, key)
     facts += (
         Fact("usual from", band.low, "mm", HOOK_LINE_SOURCE),
         Fact("usual to", band.high, "mm", HOOK_LINE_SOURCE),
@@ -140,7 +140,7 @@ def judge_hook_and_line(size: str, diameter_mm: float, fish: str = "") -> Judgem
             f"{diameter_mm:.3g} mm is thick for a size {size} ({usual}): "
             "the bait hangs badly and the hook may straighten"
         )
-    return Judgement(about, Outcome.LOOK_AGAIN, says, formula, facts, key)
+    return Judgement(about, Outcome.DOUBTFUL, says, formula, facts, key)
 
 
 def judge_hook_knot(knot: Knot, end: str, size: str) -> Judgement | None:
@@ -151,7 +151,7 @@ def judge_hook_knot(knot: Knot, end: str, size: str) -> Judgement | None:
 
     >>> from tacklebox.trade.knots import knot_named
     >>> judge_hook_knot(knot_named("knotless knot"), "spade", "18").outcome.value
-    'will not do'
+    'fails'
     """
     if end not in SHANK_ENDS:
         return None
@@ -162,7 +162,7 @@ def judge_hook_knot(knot: Knot, end: str, size: str) -> Judgement | None:
         return Judgement(about, Outcome.SOUND, says, "", facts, key, dull=True)
     return Judgement(
         about,
-        Outcome.WILL_NOT_DO,
+        Outcome.FAILS,
         f"a {knot.name} needs an eye, and the size {size} hook has a spade end",
         "",
         facts,

@@ -30,7 +30,7 @@ def judge_step(rig_line_mm: float, hooklength_mm: float) -> Judgement:
     practice.
 
     >>> judge_step(0.14, 0.12).outcome.value, judge_step(0.14, 0.13).outcome.value
-    ('sound', 'look again')
+    ('sound', 'doubtful')
     """
     step = _checked_mm(rig_line_mm, "rig line") - _checked_mm(hooklength_mm, "hooklength")
     sound = step >= LEAST_STEP_MM - 1e-9
@@ -44,7 +44,7 @@ def judge_step(rig_line_mm: float, hooklength_mm: float) -> Judgement:
         Fact("hooklength's diameter", hooklength_mm, "mm", PRINTED),
         Fact("least step", LEAST_STEP_MM, "mm", COMMON),
     )
-    outcome = Outcome.SOUND if sound else Outcome.LOOK_AGAIN
+    outcome = Outcome.SOUND if sound else Outcome.DOUBTFUL
     return Judgement(
         "step down to the hooklength",
         outcome,
@@ -73,7 +73,7 @@ def judge_join(
     material. Source: common practice.
 
     >>> judge_join(0.25, 0.12, "knot").outcome.value, judge_join(0.25, 0.12, "loops").outcome.value
-    ('look again', 'sound')
+    ('doubtful', 'sound')
     >>> judge_join(0.10, 0.25, "double grinner", upper="braid").outcome.value
     'sound'
     """
@@ -100,7 +100,7 @@ def judge_join(
         outcome, remedy = Outcome.SOUND, ""
         says += ", braid to a leader" if by_knot and braid_to_other else ""
     else:
-        outcome, remedy = Outcome.LOOK_AGAIN, "use loops or a swivel"
+        outcome, remedy = Outcome.DOUBTFUL, "use loops or a swivel"
         says += f": {ratio:.1f} to 1 is too far apart for a knot to hold well"
     return Judgement(
         "join between lines",

@@ -10,18 +10,18 @@ class Outcome(StrEnum):
     """The three outcomes of a check, best first."""
 
     SOUND = "sound"
-    LOOK_AGAIN = "look again"
-    WILL_NOT_DO = "will not do"
+    DOUBTFUL = "doubtful"
+    FAILS = "fails"
 
 
-_SEVERITY = {Outcome.SOUND: 0, Outcome.LOOK_AGAIN: 1, Outcome.WILL_NOT_DO: 2}
+_SEVERITY = {Outcome.SOUND: 0, Outcome.DOUBTFUL: 1, Outcome.FAILS: 2}
 
 
 def worst(outcomes: "list[Outcome]") -> Outcome:
     """The outcome of several checks together is that of the worst one.
 
-    >>> worst([Outcome.SOUND, Outcome.WILL_NOT_DO, Outcome.LOOK_AGAIN]).value
-    'will not do'
+    >>> worst([Outcome.SOUND, Outcome.FAILS, Outcome.DOUBTFUL]).value
+    'fails'
     >>> worst([]).value
     'sound'
     """

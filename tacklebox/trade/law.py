@@ -135,7 +135,7 @@ def judge_lead(
             f"to 0.06 g (No 14 to No 8) and above 28.35 g ({cited}); use tin or tungsten. "
             f"Elsewhere: {DEFERS}"
         )
-        return Judgement(about, Outcome.WILL_NOT_DO, says, formula, facts)
+        return Judgement(about, Outcome.FAILS, says, formula, facts)
     says = (
         f"{what} of lead, {write_mass(mass_g)}: a size that may still be used in England and Wales "
         f"({cited}), but {DEFERS}, and some ban all lead"

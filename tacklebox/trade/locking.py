@@ -11,7 +11,7 @@ def judge_locked(name: str, *, above: bool, below: bool) -> Judgement:
     """Whether a float that is fixed by its bottom end only, or its adaptor, keeps its place.
 
     It does with shot or stops on both sides, ``above`` and ``below`` it; else it slides, and that
-    is look again. Source: common practice.
+    is doubtful. Source: common practice.
 
     >>> judge_locked("float", above=True, below=True).outcome.value
     'sound'
@@ -38,7 +38,7 @@ def judge_locked(name: str, *, above: bool, below: bool) -> Judgement:
     )
     return Judgement(
         "float's place",
-        Outcome.LOOK_AGAIN,
+        Outcome.DOUBTFUL,
         f"the {name} slides: there is neither shot nor stop {where} it",
         _FORMULA,
         facts,
@@ -79,7 +79,7 @@ def judge_slider(
     )
     return Judgement(
         "float's place",
-        Outcome.LOOK_AGAIN if faults else Outcome.SOUND,
+        Outcome.DOUBTFUL if faults else Outcome.SOUND,
         says,
         _FORMULA,
         facts,

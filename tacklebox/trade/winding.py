@@ -24,7 +24,7 @@ def turns_on_winder(length_mm: float, winder_mm: float) -> float:
 
 
 def judge_winding(length_mm: float, winder_mm: float) -> Judgement:
-    """Sound up to 20 turns, look again up to 40, else it will not do (turns from memory).
+    """Sound up to 20 turns, doubtful up to 40, else it fails (turns from memory).
 
     >>> judge_winding(3600.0, 180.0).outcome.value
     'sound'
@@ -41,8 +41,8 @@ def judge_winding(length_mm: float, winder_mm: float) -> Judgement:
     )
     outcome = Outcome.SOUND
     if turns > TURNS_MOST:
-        outcome, says = Outcome.WILL_NOT_DO, f"{says}; over {TURNS_MOST} do not stay on"
+        outcome, says = Outcome.FAILS, f"{says}; over {TURNS_MOST} do not stay on"
     elif turns > TURNS_EASY:
-        outcome, says = Outcome.LOOK_AGAIN, f"{says}; over {TURNS_EASY} lie badly"
+        outcome, says = Outcome.DOUBTFUL, f"{says}; over {TURNS_EASY} lie badly"
     formula = "length / (2 × winder length)"
     return Judgement("winder", outcome, says, formula, facts, Check.WINDER, dull=True)

@@ -58,7 +58,7 @@ def timed_plan(box: Box) -> tuple[float, float, float, int, Plan]:
 
 
 def timed_checks(box: Box) -> float:
-    """Seconds of a plan of which no rig will not do."""
+    """Seconds of a plan of which no rig fails."""
     wants = long_list(WANTS)
     begun = time.perf_counter()
     plan_that_holds(box, wants)
@@ -82,7 +82,7 @@ def time_plans(folder: Path) -> None:
             flush=True,
         )
         held = min(timed_checks(box) for _ in range(ROUNDS))
-        print(f"… with every rig checked, planned anew where one will not do: {held * 1000:.0f} ms")
+        print(f"… with every rig checked, planned anew where one fails: {held * 1000:.0f} ms")
 
 
 def names_of_many(box: Path) -> list[str]:

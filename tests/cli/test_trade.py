@@ -108,7 +108,7 @@ def test_a_pattern_like_a_recipe_keeps_its_shape(shelf_box: Path) -> None:
 def test_a_cast_that_the_line_does_not_stand_says_what_would(box: Path) -> None:
     cast = ("cast", "--mass", "30 g", "--load", "20 g", "--distance", "40 m")
     said = run(*cast, "--line", "1 kg", "--line-per-turn", "80 cm", box=box).stdout
-    assert "LOOK AGAIN  " in said
+    assert "DOUBTFUL  " in said
     assert "shock leader" in said
     assert "or 50 turns of the handle at 80 cm a turn" in said
 
@@ -126,7 +126,7 @@ def test_lead_in_the_box_is_named_with_the_regulation(box: Path) -> None:
     run("stock", "take", "AAA lead", "20", "--why", "thrown out", *DAY, box=box)
     assert "No lead of a forbidden size" in run("law", box=box).stdout
     added = run("stock", "add", "shot BB lead pack 20", *DAY, box=box).stdout
-    assert "WILL NOT DO" in added
+    assert "FAILS" in added
     assert "Freshwater rod fishing rules" in " ".join(added.split())
 
 

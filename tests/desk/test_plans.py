@@ -78,7 +78,7 @@ def test_what_fails_is_told_in_full(desk: Desk) -> None:
         measuring.record_pull(desk, "nylon 0.12", "0.6 kg", as_read=True)
     rig = wants(desk)[RIG]
     assert rig.fails
-    assert {judgement.outcome for judgement in rig.fails} == {Outcome.WILL_NOT_DO}
+    assert {judgement.outcome for judgement in rig.fails} == {Outcome.FAILS}
 
 
 def test_groundbait_of_the_feed_is_judged(desk: Desk) -> None:

@@ -183,7 +183,7 @@ def test_what_fails_is_not_tied_unless_told_why(desk: Desk, tmp_path: Path) -> N
     assert codes(desk) == []
     done = tie_plan.tie(desk, "open", onto, because="for the canal only")
     assert sheets.read_bytes().startswith(b"%PDF")
-    assert done.tied[0].outcome is Outcome.WILL_NOT_DO
+    assert done.tied[0].outcome is Outcome.FAILS
     kept = {rig.made.recipe: rig.tied_because for rig in rigs.listed(desk)}
     assert kept == {"pole-canal-shot": "for the canal only", "hooklength-fine": ""}
 
@@ -195,7 +195,7 @@ def test_how_sure_it_must_be_can_be_said(desk: Desk) -> None:
         tie_plan.tie(desk, "open", sound_from="80", doubtful_from="90")
     assert told.value.field == "doubtful_from"
     done = tie_plan.tie(desk, "open", sound_from="99.9999", doubtful_from="50")
-    assert done.tied[0].outcome is Outcome.LOOK_AGAIN
+    assert done.tied[0].outcome is Outcome.DOUBTFUL
     assert done.tied[0].doubts
 
 

@@ -50,7 +50,7 @@ def test_weaker_line_does_not_save_money(tmp_path: Path) -> None:
     cheap = make_plan(box, [wanted(canal_rig(), 3)])
     assert (from_line(cheap), cheap.total_cents) == ({"nylon 0.10 mm 0.6 kg"}, 0)
     [checked] = check_portions(box, portions_of(cheap))
-    assert checked.outcome is Outcome.WILL_NOT_DO
+    assert checked.outcome is Outcome.FAILS
 
     plan = plan_that_holds(box, [wanted(canal_rig(), 3)])
     assert (from_line(plan), plan.total_cents) == ({"nylon 0.12 mm 1.6 kg"}, 300)
@@ -138,7 +138,7 @@ def test_what_is_planned_holds_wherever_a_check_finds_something_that_does(
                 alone = fit_and_check(box, canal_rig(), 1, {"rig line": number})
             except ValueError:
                 continue
-            would.append(alone.outcome is not Outcome.WILL_NOT_DO)
+            would.append(alone.outcome is not Outcome.FAILS)
         for checked in plan.wants[0].checked:
-            assert (checked.outcome is Outcome.WILL_NOT_DO) is not any(would)
+            assert (checked.outcome is Outcome.FAILS) is not any(would)
         assert plan.wants[1].tie == 2

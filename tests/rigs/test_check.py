@@ -152,7 +152,7 @@ def test_elastic_against_the_published_guide(tmp_path: Path) -> None:
     assert any("Match Anglers Matches" in str(f.source) for f in told.facts)
     hard = [w.replace("elastic 4", "elastic 5") for w in CANAL]
     told = of(fit_and_check(make_box(tmp_path / "b", *hard), canal_rig()), "elastic")
-    assert told.outcome is Outcome.LOOK_AGAIN
+    assert told.outcome is Outcome.DOUBTFUL
     assert "light for it" in told.says
 
 
@@ -173,7 +173,7 @@ def test_lead_that_a_recipe_asks_for_is_named_with_the_regulation(tmp_path: Path
     )
     asking = recipe.model_copy(update={"shot": groups})
     told = of(fit_and_check(make_box(tmp_path), resolve(asking, {}, fine_hooklength())), "lead")
-    assert told.outcome is Outcome.WILL_NOT_DO
+    assert told.outcome is Outcome.FAILS
     assert "lead may be used only up to 0.06 g" in told.says
     assert "the law of the land come first" in told.says
 
@@ -286,17 +286,17 @@ def test_a_hooklength_alone_is_judged_by_what_it_has(tmp_path: Path) -> None:
 
 def test_the_worst_judgement_counts_and_each_refusal_is_named(canal: Checked) -> None:
     weak = check(with_figures(canal.fit, "rig line", breaks_at_kg=0.4))
-    assert weak.outcome is Outcome.WILL_NOT_DO
+    assert weak.outcome is Outcome.FAILS
     assert [j.about for j in weak.refusals] == ["breaks first"]
     doubtful = check(with_figures(canal.fit, "rig line", diameter_mm=0.09))
-    assert doubtful.outcome is Outcome.LOOK_AGAIN
+    assert doubtful.outcome is Outcome.DOUBTFUL
     assert doubtful.refusals == ()
 
 
 def test_without_a_strain_nobody_knows_and_the_parts_are_named(canal: Checked) -> None:
     fitted = with_figures(canal.fit, "rig line", breaks_at_kg=None)
     told = of(check(fitted), "breaks first")
-    assert told.outcome is Outcome.LOOK_AGAIN
+    assert told.outcome is Outcome.DOUBTFUL
     assert told.says.endswith("no breaking strain is known of rig line")
     assert fitted.hooklength is not None
     below = with_figures(fitted.hooklength, "hooklength line", breaks_at_kg=None)
@@ -309,7 +309,7 @@ def test_a_hooklength_on_bare_elastic_has_nothing_above_to_compare(tmp_path: Pat
     parts = tuple(part for part in recipe.part if part.name in ("elastic", "hooklength"))
     bare = recipe.model_copy(update={"part": parts, "along": (), "shot": ()})
     told = fit_and_check(make_box(tmp_path), resolve(bare, {}, fine_hooklength()))
-    assert of(told, "breaks first").outcome is Outcome.LOOK_AGAIN
+    assert of(told, "breaks first").outcome is Outcome.DOUBTFUL
     assert (
         "no breaking strain is known of what is above the hooklength"
         in of(told, "breaks first").says
@@ -333,7 +333,7 @@ def test_an_elastic_is_weighed_against_all_that_hangs_below(canal: Checked) -> N
     assert facts["hooklength"] == 0.08
     assert facts["hook size"] == "20"
     unknown = check(with_figures(canal.fit, "elastic", grade=31.0))
-    assert of(unknown, "elastic").outcome is Outcome.LOOK_AGAIN
+    assert of(unknown, "elastic").outcome is Outcome.DOUBTFUL
     assert "runs from 1 to 20, and this is 31" in of(unknown, "elastic").says
 
 
@@ -388,7 +388,7 @@ def test_where_a_recipe_leaves_the_choice_what_is_fitted_counts(
 
 def test_a_long_rig_on_a_short_winder(canal: Checked) -> None:
     told = of(check(with_figures(canal.fit, "winder", length_mm=20.0)), "winder")
-    assert told.outcome is Outcome.LOOK_AGAIN
+    assert told.outcome is Outcome.DOUBTFUL
     assert "39 turns" in told.says
 
 
@@ -428,7 +428,7 @@ def test_an_elastic_whose_pull_was_measured_is_set_against_the_hooklengths_weake
     with box.writing() as session:
         record_stretch(session, find(session, "elastic"), 350.0, DAY)  # 0.3 kg on average
     told = of(fit_and_check(box, canal_rig()), "elastic")
-    assert told.outcome is Outcome.LOOK_AGAIN
+    assert told.outcome is Outcome.DOUBTFUL
     assert not any("Match Anglers" in str(fact.source) for fact in told.facts)
 
 
@@ -437,7 +437,7 @@ def test_an_elastic_whose_pull_was_measured_is_set_against_the_hooklengths_weake
     [
         ("spade", "spade-end whipping", Outcome.SOUND),
         ("eyed", "knotless knot", Outcome.SOUND),
-        ("spade", "knotless knot", Outcome.WILL_NOT_DO),
+        ("spade", "knotless knot", Outcome.FAILS),
     ],
 )
 def test_a_knotless_knot_on_a_spade_hook_fails(
@@ -451,7 +451,7 @@ def test_a_knotless_knot_on_a_spade_hook_fails(
 
 
 @pytest.mark.parametrize(
-    ("fish", "outcome"), [("", Outcome.LOOK_AGAIN), ('fish = "carp"', Outcome.SOUND)]
+    ("fish", "outcome"), [("", Outcome.DOUBTFUL), ('fish = "carp"', Outcome.SOUND)]
 )
 def test_a_recipe_for_carp_takes_thicker_line(tmp_path: Path, fish: str, outcome: Outcome) -> None:
     """Common practice (no source): a size 16 goes with 0.17 mm for carp, with 0.15 mm else."""

@@ -162,13 +162,13 @@ def test_check_and_venue_say_the_same(box: Box, text: str, expected: str) -> Non
     resolved = written(text)
     checked = fit_and_check(box, resolved)
     (judged,) = comes_free(checked)
-    assert judged.outcome is (Outcome.SOUND if expected == "free" else Outcome.LOOK_AGAIN)
+    assert judged.outcome is (Outcome.SOUND if expected == "free" else Outcome.DOUBTFUL)
     assert bool(judged.remedy) is (expected != "free")
     (by_recipe,) = comes_free(fit_and_check(box, written(text, "free_running = true" + HEAD)))
     (asked,) = comes_free(check(checked.fit, free_running_by="the venue"))
     fails = expected in ("stopped", "fixed")
     for told in (by_recipe, asked):
-        assert (told.outcome is Outcome.WILL_NOT_DO) is fails
+        assert (told.outcome is Outcome.FAILS) is fails
     rulings = judge_rig(venue(feeders_run_free=True), checked.fit)
     (ruling,) = (r for r in rulings if r.rule.about is About.FREE_RUNNING)
     verdicts = {"free": Verdict.ALLOWED, "by hand": Verdict.CHECK_YOURSELF}
@@ -204,7 +204,7 @@ def test_a_bomb_on_the_hooklength_is_judged(box: Box) -> None:
     below = resolve(parse_recipe(text, "bombed"))
     rig = resolve(parse_recipe(HEAD + MAIN + SWIVEL + PLACE, "mine"), {}, below)
     (judged,) = comes_free(fit_and_check(box, rig))
-    assert judged.outcome is Outcome.LOOK_AGAIN
+    assert judged.outcome is Outcome.DOUBTFUL
     assert "does not pass the hooklength line's loop" in judged.says
 
 
@@ -225,7 +225,7 @@ is = "bomb"
     )
     judged = comes_free(fit_and_check(box, written(text)))
     assert [j.says.split(" does")[0] for j in judged] == ["The feeder", "The bomb"]
-    assert {j.outcome for j in judged} == {Outcome.LOOK_AGAIN}
+    assert {j.outcome for j in judged} == {Outcome.DOUBTFUL}
 
 
 def test_a_branch_off_a_branch_counts_the_joints_on_its_way_alone(box: Box) -> None:
@@ -279,7 +279,7 @@ WEAK = LINK.replace('from = "FROM"', 'from = "swivel"\nweak_link = true')
 
 
 @pytest.mark.parametrize(
-    ("diameter", "outcome"), [("0.12", Outcome.LOOK_AGAIN), ("0.22", Outcome.WILL_NOT_DO)]
+    ("diameter", "outcome"), [("0.12", Outcome.DOUBTFUL), ("0.22", Outcome.FAILS)]
 )
 def test_a_weak_link_is_weaker_than_the_line_or_fails(
     box: Box, diameter: str, outcome: Outcome
@@ -289,7 +289,7 @@ def test_a_weak_link_is_weaker_than_the_line_or_fails(
     assert judged.outcome is outcome
     assert "weak link" in judged.line
     (asked,) = comes_free(fit_and_check(box, written(text, "free_running = true" + HEAD)))
-    assert asked.outcome is Outcome.WILL_NOT_DO
+    assert asked.outcome is Outcome.FAILS
 
 
 HELICOPTER = MAIN + """
@@ -323,7 +323,7 @@ def test_a_helicopter_comes_free_by_the_hooklengths_ring(box: Box) -> None:
     assert "feeder" not in lost["figure-of-eight loop at the top of the hooklength line"]
     stopped = HELICOPTER + along("top stop", "stop", "one point", more='at = "50 cm"')
     (judged,) = comes_free(fit_and_check(box, written(stopped)))
-    assert judged.outcome is Outcome.LOOK_AGAIN
+    assert judged.outcome is Outcome.DOUBTFUL
     assert "if the hooklength ring with the hooklength on it pulls over the top stop" in judged.says
 
 
@@ -332,7 +332,7 @@ def test_a_hooklength_on_a_fixed_branch_leaves_the_lead_fixed(box: Box) -> None:
         along("hooklength ring", "swivel", "runs free", more='at = "5 cm"'), ""
     )
     (judged,) = comes_free(fit_and_check(box, written(fixed)))
-    assert judged.outcome is Outcome.LOOK_AGAIN
+    assert judged.outcome is Outcome.DOUBTFUL
     assert "hangs from a fixed point" in judged.says
 
 

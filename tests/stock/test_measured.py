@@ -197,9 +197,9 @@ def test_lead_in_stock_against_the_regulation(tmp_path: Path) -> None:
     with box.reading() as session:
         told = [(item.name, verdict.outcome) for item, verdict in lead_in_stock(session)]
     assert told == [
-        ("shot AAA lead", Outcome.WILL_NOT_DO),
-        ("shot No 6 lead", Outcome.WILL_NOT_DO),
-        ("olivette 0.8 g lead", Outcome.WILL_NOT_DO),
+        ("shot AAA lead", Outcome.FAILS),
+        ("shot No 6 lead", Outcome.FAILS),
+        ("olivette 0.8 g lead", Outcome.FAILS),
     ]
     with box.writing() as session:
         gone = session.get_one(Item, 1)

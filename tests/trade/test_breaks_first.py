@@ -55,10 +55,10 @@ def test_no_ordinary_pair_fails_and_two_pulls_of_each_make_it_sound(
 ) -> None:
     joints = pair(above_lb, below_lb, bottom=bottom)
     by_print = judge_breaks_first(joints)
-    assert by_print.outcome in (Outcome.SOUND, Outcome.LOOK_AGAIN)
+    assert by_print.outcome in (Outcome.SOUND, Outcome.DOUBTFUL)
     pulled = after_pulls(joints, ("rig line", "hooklength"), 2)
     assert judge_breaks_first(pulled).outcome is Outcome.SOUND
-    if by_print.outcome is Outcome.LOOK_AGAIN:
+    if by_print.outcome is Outcome.DOUBTFUL:
         assert "two pulls of each (rig line and hooklength) would make this" in by_print.remedy
 
 
@@ -98,7 +98,7 @@ def test_where_no_pull_is_enough_other_line_is_the_remedy() -> None:
     low = line_joint("its loop", "nylon", 2.0, LOOP, True, spool="2 kg")
     high = line_joint("loop", "nylon", 2.1, LOOP, False, spool="2.1 kg")
     judged = judge_breaks_first([low, high])
-    assert judged.outcome is Outcome.LOOK_AGAIN
+    assert judged.outcome is Outcome.DOUBTFUL
     assert judged.remedy.startswith("even five pulls of each (2 kg and 2.1 kg) would make this ")
     assert judged.remedy.endswith("a stronger line above or a finer hooklength would")
 
@@ -107,7 +107,7 @@ def test_a_hooklength_stronger_than_the_rig_line_fails_and_no_pull_is_asked_for(
     low = line_joint("its loop", "nylon", 2.2, LOOP, True, spool="2.2 kg")
     high = line_joint("loop", "nylon", 2.0, LOOP, False, spool="2 kg")
     judged = judge_breaks_first([low, high])
-    assert judged.outcome is Outcome.WILL_NOT_DO
+    assert judged.outcome is Outcome.FAILS
     assert judged.says.startswith("Hooklength breaks first only 3 times in 10")
     assert judged.remedy == "a stronger line above or a finer hooklength would"
     assert pull_test([low, high]) is None
@@ -181,14 +181,14 @@ def test_exact_chances_are_never_rounded_up(chance: float, words: str) -> None:
     # σ together is √(0.08² + 0.06²) = 0.1 kg; 90 % lies at 1.2816 σ, 50 % at 0
     [
         (1.129, Outcome.SOUND),
-        (1.128, Outcome.LOOK_AGAIN),
-        (1.001, Outcome.LOOK_AGAIN),
-        (0.999, Outcome.WILL_NOT_DO),
+        (1.128, Outcome.DOUBTFUL),
+        (1.001, Outcome.DOUBTFUL),
+        (0.999, Outcome.FAILS),
     ],
 )
 def test_outcome_at_the_limits_against_scipy(above_kg: float, outcome: Outcome) -> None:
     chance = stats.norm.cdf((above_kg - 1.0) / 0.1)
-    expected = {Outcome.SOUND: 0.90, Outcome.LOOK_AGAIN: 0.50, Outcome.WILL_NOT_DO: 0.0}[outcome]
+    expected = {Outcome.SOUND: 0.90, Outcome.DOUBTFUL: 0.50, Outcome.FAILS: 0.0}[outcome]
     assert chance >= expected
     assert judge_breaks_first([HOOK, Joint("loop", above_kg, 0.06, False)]).outcome is outcome
     assert (SOUND_FROM, DOUBTFUL_FROM) == (0.90, 0.50)  # our choice
@@ -197,11 +197,11 @@ def test_outcome_at_the_limits_against_scipy(above_kg: float, outcome: Outcome) 
 def test_the_angler_may_set_the_limits() -> None:
     rig = [HOOK, Joint("loop", 1.1, 0.06, False)]  # 84 %
     assert judge_breaks_first(rig, 0.8, 0.6).outcome is Outcome.SOUND
-    assert judge_breaks_first(rig, 0.95, 0.85).outcome is Outcome.WILL_NOT_DO
+    assert judge_breaks_first(rig, 0.95, 0.85).outcome is Outcome.FAILS
     chance = chance_hooklength_first(rig)
     assert judge_breaks_first(rig, chance, 0.5).outcome is Outcome.SOUND
-    assert judge_breaks_first(rig, 0.99, chance).outcome is Outcome.LOOK_AGAIN
-    assert judge_breaks_first(rig, 0.9, 0.9).outcome is Outcome.WILL_NOT_DO
+    assert judge_breaks_first(rig, 0.99, chance).outcome is Outcome.DOUBTFUL
+    assert judge_breaks_first(rig, 0.9, 0.9).outcome is Outcome.FAILS
 
 
 @pytest.mark.parametrize("limits", [(1.0, 0.8), (0.95, 0.0), (0.8, 0.9), (math.nan, 0.8)])

@@ -60,12 +60,12 @@ def test_full_rule_against_planet_sea_fishing() -> None:
     # 50 g at 40 m, sweep 3 m: 0.383 kg even pull, five times 1.917, twice 0.767; rule 8.0 kg
     [
         (1.92, False, Outcome.SOUND, "holds 4.2 lb after its knot"),
-        (1.91, False, Outcome.LOOK_AGAIN, "shock leader of at least 4.2 lb"),
-        (0.77, False, Outcome.LOOK_AGAIN, "no more than 20 g"),
-        (0.76, False, Outcome.WILL_NOT_DO, "may part"),
+        (1.91, False, Outcome.DOUBTFUL, "shock leader of at least 4.2 lb"),
+        (0.77, False, Outcome.DOUBTFUL, "no more than 20 g"),
+        (0.76, False, Outcome.FAILS, "may part"),
         (8.1, True, Outcome.SOUND, "holds 17.9 lb"),
-        (7.9, True, Outcome.LOOK_AGAIN, "full-blooded casting asks for 17.6 lb"),
-        (1.91, True, Outcome.WILL_NOT_DO, "shock leader of at least 17.6 lb"),
+        (7.9, True, Outcome.DOUBTFUL, "full-blooded casting asks for 17.6 lb"),
+        (1.91, True, Outcome.FAILS, "shock leader of at least 17.6 lb"),
     ],
 )
 def test_outcomes_at_their_limits(
@@ -95,7 +95,7 @@ def test_a_cast_names_the_line_that_bears_it_and_whose_sweep_it_is() -> None:
 def test_the_heaviest_cast_is_just_sound(line_kg: float, distance_m: float) -> None:
     heaviest = heaviest_cast_g(line_kg, distance_m)
     assert judge_casting(line_kg, heaviest * 0.999, 0.0, distance_m).outcome is Outcome.SOUND
-    assert judge_casting(line_kg, heaviest * 1.001, 0.0, distance_m).outcome is Outcome.LOOK_AGAIN
+    assert judge_casting(line_kg, heaviest * 1.001, 0.0, distance_m).outcome is Outcome.DOUBTFUL
 
 
 def test_measuring_distance() -> None:

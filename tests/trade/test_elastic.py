@@ -63,7 +63,7 @@ def test_outside_the_guide_is_a_remark_with_its_reason(
     grade: float, rig_mm: float, hook: str | None, word: str
 ) -> None:
     told = judge_elastic(grade, rig_line_mm=rig_mm, hook=hook)
-    assert told.outcome is Outcome.LOOK_AGAIN
+    assert told.outcome is Outcome.DOUBTFUL
     assert word in told.says
     assert "measure its pull at 3 to 4 times its length" in told.remedy
 
@@ -71,7 +71,7 @@ def test_outside_the_guide_is_a_remark_with_its_reason(
 def test_strain_serves_where_the_guide_has_no_diameter() -> None:
     told = judge_elastic(1, rig_line_mm=0.08, rig_line_kg=2.0 * KG_PER_LB)
     assert "2 lb" in told.says
-    assert judge_elastic(8, hooklength_mm=0.14).outcome is Outcome.LOOK_AGAIN  # the guide is silent
+    assert judge_elastic(8, hooklength_mm=0.14).outcome is Outcome.DOUBTFUL  # the guide is silent
 
 
 def test_between_two_rows_both_count() -> None:
@@ -99,9 +99,9 @@ def test_above_the_published_guide_it_rests_on_memory_and_says_so() -> None:
     assert told.outcome is Outcome.SOUND
     assert "from memory" in told.says
     assert not any("Match Anglers" in str(fact.source) for fact in told.facts)
-    assert judge_elastic(12, rig_line_mm=0.12, hook="12").outcome is Outcome.LOOK_AGAIN
+    assert judge_elastic(12, rig_line_mm=0.12, hook="12").outcome is Outcome.DOUBTFUL
     beyond = judge_elastic(21, rig_line_mm=0.25)
-    assert beyond.outcome is Outcome.LOOK_AGAIN
+    assert beyond.outcome is Outcome.DOUBTFUL
     for grade in (21, 31, 0.5):
         with pytest.raises(AskedWronglyError, match="runs from grade 1 to 20") as refused:
             guide_for(grade)
@@ -112,9 +112,9 @@ def test_above_the_published_guide_it_rests_on_memory_and_says_so() -> None:
     ("pull_kg", "outcome"),
     [
         (0.30, Outcome.SOUND),
-        (0.31, Outcome.LOOK_AGAIN),
-        (0.60, Outcome.LOOK_AGAIN),
-        (0.61, Outcome.WILL_NOT_DO),
+        (0.31, Outcome.DOUBTFUL),
+        (0.60, Outcome.DOUBTFUL),
+        (0.61, Outcome.FAILS),
     ],
 )
 def test_a_measured_pull_is_set_against_the_hooklengths_weakest(

@@ -58,7 +58,7 @@ def test_lead_shot_against_the_rod_fishing_rules() -> None:
 
 def test_a_sentence_on_use_cites_the_rule_on_use_and_defers() -> None:
     told = judge_lead("Lead", 0.4, "BB shot")
-    assert told.outcome is Outcome.WILL_NOT_DO
+    assert told.outcome is Outcome.FAILS
     assert "Freshwater rod fishing rules" in told.says
     assert "SI 1986/1992" not in told.says
     assert "law of the land" in told.says

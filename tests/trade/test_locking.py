@@ -13,13 +13,13 @@ from tacklebox.trade.locking import judge_locked, judge_slider
         (
             True,
             False,
-            Outcome.LOOK_AGAIN,
+            Outcome.DOUBTFUL,
             "the float slides: there is neither shot nor stop below it; pinch one on there",
         ),
         (
             False,
             False,
-            Outcome.LOOK_AGAIN,
+            Outcome.DOUBTFUL,
             "the float slides: there is neither shot nor stop above or below it; "
             "pinch one on at each side",
         ),
@@ -37,10 +37,10 @@ def test_a_waggler_is_locked_on_both_sides(
     ("stopped", "parked_at_mm", "outcome", "words"),
     [
         (True, 900.0, Outcome.SOUND, "slides up to its stop"),
-        (False, 900.0, Outcome.LOOK_AGAIN, "nothing stops it at the depth; tie a stop knot"),
-        (True, None, Outcome.LOOK_AGAIN, "nothing parks it above the hook"),
-        (True, 300.0, Outcome.LOOK_AGAIN, "parks 30 cm from a hook on 30 cm; park it further up"),
-        (False, None, Outcome.LOOK_AGAIN, "at the depth and nothing parks it"),
+        (False, 900.0, Outcome.DOUBTFUL, "nothing stops it at the depth; tie a stop knot"),
+        (True, None, Outcome.DOUBTFUL, "nothing parks it above the hook"),
+        (True, 300.0, Outcome.DOUBTFUL, "parks 30 cm from a hook on 30 cm; park it further up"),
+        (False, None, Outcome.DOUBTFUL, "at the depth and nothing parks it"),
     ],
 )
 def test_a_slider_has_a_stop_above_and_parks_above_the_hooklength(

@@ -215,16 +215,16 @@ def test_bands_of_line_grow_with_the_hook() -> None:
     [
         ("18", 0.09, "sound", "usual"),
         ("18", 0.13, "sound", "usual"),
-        ("18", 0.08, "look again", "cut or break"),
-        ("18", 0.14, "look again", "straighten"),
-        ("4", 0.30, "look again", "by eye"),
+        ("18", 0.08, "doubtful", "cut or break"),
+        ("18", 0.14, "doubtful", "straighten"),
+        ("4", 0.30, "doubtful", "by eye"),
     ],
 )
 def test_hook_and_line(size: str, diameter_mm: float, outcome: str, word: str) -> None:
     told = judge_hook_and_line(size, diameter_mm)
     assert told.outcome.value == outcome
     assert word in told.says
-    assert told.outcome is not Outcome.WILL_NOT_DO  # a remark, never a refusal
+    assert told.outcome is not Outcome.FAILS  # a remark, never a refusal
 
 
 @pytest.mark.parametrize(
@@ -234,8 +234,8 @@ def test_hook_and_line(size: str, diameter_mm: float, outcome: str, word: str) -
         ("18", 0.14, "carp", Outcome.SOUND),
         ("16", 0.17, "carp", Outcome.SOUND),
         ("14", 0.19, "carp", Outcome.SOUND),
-        ("18", 0.15, "carp", Outcome.LOOK_AGAIN),
-        ("16", 0.17, "", Outcome.LOOK_AGAIN),
+        ("18", 0.15, "carp", Outcome.DOUBTFUL),
+        ("16", 0.17, "", Outcome.DOUBTFUL),
         # F1s in the ordinary band: 20 to 18 to 0.10 to 0.12
         ("20", 0.10, "F1", Outcome.SOUND),
         ("18", 0.12, "F1", Outcome.SOUND),
@@ -253,8 +253,8 @@ def test_hooks_for_carp(size: str, diameter_mm: float, fish: str, outcome: Outco
         ("knotless knot", "eyed", Outcome.SOUND),
         ("spade-end whipping", "spade", Outcome.SOUND),
         ("spade-end whipping", "eyed", Outcome.SOUND),
-        ("knotless knot", "spade", Outcome.WILL_NOT_DO),
-        ("palomar", "spade", Outcome.WILL_NOT_DO),
+        ("knotless knot", "spade", Outcome.FAILS),
+        ("palomar", "spade", Outcome.FAILS),
     ],
 )
 def test_a_spade_hook_is_whipped(knot: str, end: str, outcome: Outcome) -> None:
@@ -262,7 +262,7 @@ def test_a_spade_hook_is_whipped(knot: str, end: str, outcome: Outcome) -> None:
     judged = judge_hook_knot(knot_named(knot), end, "18")
     assert judged is not None
     assert judged.outcome is outcome
-    assert bool(judged.remedy) is (outcome is Outcome.WILL_NOT_DO)
+    assert bool(judged.remedy) is (outcome is Outcome.FAILS)
     assert judge_hook_knot(knot_named(knot), "", "18") is None
 
 

@@ -1,4 +1,4 @@
-"""The plan whose rigs hold: what a check says will not do is left out where something else would do."""
+"""The plan whose rigs hold: what fails a check is left out where something else would do."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -28,10 +28,10 @@ def plan_that_holds(
     rules: Rules | None = None,
     limits: Limits = (SOUND_FROM, DOUBTFUL_FROM),
 ) -> Plan:
-    """The best plan of which no rig "will not do", where stock has something that would.
+    """The best plan of which no rig fails, where stock has something that would.
 
-    A plan is made and checked; where a rig will not do, and would with another item for one of its
-    parts, what will not do there is left out for that want, and the plan is made again. What nothing
+    A plan is made and checked; where a rig fails, and would with another item for one of its
+    parts, what fails there is left out for that want, and the plan is made again. What nothing
     in the box makes good stays, and its want's ``checked`` says so. ``limits`` are the chances from
     which a rig is sound, and to be looked at again. Raises as ``make_plan``.
     """
@@ -44,7 +44,7 @@ def plan_that_holds(
         failing = [
             portion
             for portion, checked in zip(portions, checks, strict=True)
-            if checked.outcome is Outcome.WILL_NOT_DO
+            if checked.outcome is Outcome.FAILS
         ]
         found = _Search(box, plan, rules, limits).unsound(failing) if failing else set()
         if found <= unsound:
@@ -65,7 +65,7 @@ class _Search:
         self.rules, self.limits = rules, limits
 
     def unsound(self, failing: Sequence[Portion]) -> set[Unsound]:
-        """What will not do in those rigs, of the first part for which another item would."""
+        """What fails in those rigs, of the first part for which another item would."""
         found: set[Unsound] = set()
         for portion in failing:
             w = self.numbers[id(portion.want)]
@@ -107,7 +107,7 @@ class _Search:
     def _holds(self, portion: Portion, need: Need, other: Stocked) -> bool:
         use = {**portion.use, need.part: other.id}
         fitted = fit(portion.want.resolved, self.inventory.copy(), 1, use)
-        return check(fitted, *self.limits).outcome is not Outcome.WILL_NOT_DO
+        return check(fitted, *self.limits).outcome is not Outcome.FAILS
 
 
 def _strain(stocked: Stocked) -> float:

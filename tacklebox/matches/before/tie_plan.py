@@ -88,7 +88,7 @@ def tie_portions(
     ``limits`` are the chances from which a rig is sound, and to be looked at again; ``as_of`` is
     the last action that the plan knows of; ``progress`` is told how many are tied by then. Raises
     CannotBeDoneError when another action came since, when stock is short by now, or when a check
-    says it will not do and no reason to go on is given in ``because``, which is kept with those rigs.
+    says it fails and no reason to go on is given in ``because``, which is kept with those rigs.
     """
     with box.writing() as session:
         if as_of is not None and (session.exec(select(func.max(Action.id))).one() or 0) != as_of:

@@ -281,8 +281,8 @@ def _better(serving: Serving, limit: _Limit, limits: Sequence[_Limit]) -> InBox 
 
 _BY_OUTCOME = {
     Outcome.SOUND: Verdict.ALLOWED,
-    Outcome.LOOK_AGAIN: Verdict.CHECK_YOURSELF,
-    Outcome.WILL_NOT_DO: Verdict.NOT_ALLOWED,
+    Outcome.DOUBTFUL: Verdict.CHECK_YOURSELF,
+    Outcome.FAILS: Verdict.NOT_ALLOWED,
 }
 
 

@@ -45,7 +45,7 @@ def judge_cast(fit: Fit, cast: Cast) -> Iterator[Judgement]:
     bearing = list(_bearing(fit))
     if len(masses) < len(weights) or not bearing:
         says = "nobody knows whether the line stands it: the feeder or the main line is missing"
-        yield Judgement("casting", Outcome.LOOK_AGAIN, says, key=Check.CASTING)
+        yield Judgement("casting", Outcome.DOUBTFUL, says, key=Check.CASTING)
         return
     line, weakest = min(bearing, key=lambda pair: pair[1].mean_kg)
     pulled = any(fact.source.basis is Basis.MEASURED for fact in weakest.facts)

@@ -40,8 +40,8 @@ class Checked:
 
     @property
     def refusals(self) -> tuple[Judgement, ...]:
-        """The judgements for which it will not do."""
-        return tuple(j for j in self.judgements if j.outcome is Outcome.WILL_NOT_DO)
+        """The judgements for which it fails."""
+        return tuple(j for j in self.judgements if j.outcome is Outcome.FAILS)
 
 
 def check(
@@ -106,7 +106,7 @@ def _breaks_first(
         missing = ", ".join(unknown) or "what is above the hooklength"
         yield Judgement(
             "breaks first",
-            Outcome.LOOK_AGAIN,
+            Outcome.DOUBTFUL,
             f"nobody knows which breaks first: no breaking strain is known of {missing}",
             key=Check.BREAKS_FIRST,
             remedy="pull it, or read it off the spool",

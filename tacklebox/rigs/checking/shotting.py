@@ -112,7 +112,7 @@ def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
                 "no float is chosen, so nobody knows whether the shot suits it. Put one of that "
                 "size in the box"
             )
-            yield Judgement("shot against float", Outcome.LOOK_AGAIN, says)
+            yield Judgement("shot against float", Outcome.DOUBTFUL, says)
             continue
         figures, groups = item.figures, fitted_groups(fit)
         carries = fit.measured.capacity(item.id, figures)

@@ -25,6 +25,10 @@ class Mark:
     held: str = ""
 
 
+# What outcomes were called in boxes of schema 1 and 2.
+_ONCE_CALLED = {"look again": "doubtful", "will not do": "fails"}
+
+
 @dataclass(frozen=True, slots=True)
 class Snapshot:
     """A tied rig or hooklength in words, and the things on it from rod to hook.
@@ -48,7 +52,7 @@ class Snapshot:
     hook: str  # "20 spade barbless"
     shot: str  # "2 AAA at the float, bulk 4 No 8 60 cm, …"
     set_for: str  # "depth 1.5 m"
-    outcome: str  # "sound", "look again", "will not do"
+    outcome: str  # "sound", "doubtful", "fails"
     length_mm: float  # from the top of what was tied to the hook (or the end loop)
     marks: tuple[Mark, ...] = field(default=())
 
@@ -60,5 +64,6 @@ class Snapshot:
     def from_json(cls, text: str) -> "Snapshot":
         """The snapshot that ``to_json`` wrote."""
         raw: dict[str, Any] = json.loads(text)
+        raw["outcome"] = _ONCE_CALLED.get(raw["outcome"], raw["outcome"])
         marks = tuple(Mark(**mark) for mark in raw.pop("marks"))
         return cls(**raw, marks=marks)

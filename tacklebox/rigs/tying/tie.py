@@ -69,7 +69,7 @@ def tie(
 ) -> Tying:
     """Tie so many from stock: the rigs and every movement in one transaction, or nothing.
 
-    Raises CannotBeDoneError when stock is short, or when a check says it will not do and no
+    Raises CannotBeDoneError when stock is short, or when a check says it fails and no
     reason to go on is given in ``because`` (it is kept with the rigs).
     """
     if not 1 <= count <= MOST_AT_ONCE:
