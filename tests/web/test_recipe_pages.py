@@ -1,0 +1,56 @@
+"""A recipe in a real browser: choices move drawing and verdicts; tied and labelled in three clicks."""
+
+from typing import TYPE_CHECKING
+
+from tacklebox.cli.demo import STOCK
+from tacklebox.desk import rigs, stock
+from tests.web.conftest import Served
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
+
+
+def test_choices_move_the_drawing_and_the_verdicts(page: "Page", served: Served) -> None:
+    stock.import_csv(served.desk, STOCK)
+    page.goto(served.address("/recipes"))
+    page.get_by_role("link", name="Canal pole, shot").click()
+    assert "Hooklength breaks first" in page.locator("#answer").inner_text()
+    drawing = page.locator("#answer img").first
+    before = drawing.get_attribute("src")
+    page.get_by_label("Depth").fill("1.5 m")
+    page.wait_for_function(
+        "b => document.querySelector('#answer img').src.includes('1.5')", arg=before
+    )
+    page.get_by_label("Depth").fill("deep")
+    page.get_by_role("alert").wait_for()
+    assert "deep" in page.get_by_role("alert").inner_text()
+
+
+def test_tied_and_labelled_in_three_clicks(page: "Page", served: Served) -> None:
+    stock.import_csv(served.desk, STOCK)
+    page.goto(served.address("/recipes/pole-canal-shot?count=2"))
+    page.get_by_role("button", name="Tie 2").click()
+    codes = page.locator(".done .code").inner_text().split()
+    assert codes == [rig.code for rig in rigs.listed(served.desk)]
+    with page.expect_download() as download:
+        page.get_by_role("button", name="Print their labels").click()
+    assert download.value.suggested_filename == f"labels-{codes[0]}.pdf"
+    assert all(rig.labelled_on for rig in rigs.listed(served.desk))
+
+
+def test_what_fails_is_tied_only_for_a_reason(page: "Page", served: Served) -> None:
+    """Strong hooklength line on a weaker rig line: the reason is kept with the rig."""
+    for words in (
+        "nylon 0.16 mm 5.5 lb 50 m", "nylon 0.12 mm 2 lb 50 m", "hook 20 barbless spade pack 10",
+        "pole 4×12", "shot No 8 tin pack 20", "shot No 10 tin pack 20", "winder 13 cm 18 mm",
+        "elastic 4 6 m", "connector pack 4", "nylon 0.08 mm 2.5 lb 50 m",
+    ):  # fmt: skip
+        stock.add(served.desk, words, as_printed=True)
+    page.goto(served.address("/recipes/pole-canal-shot"))
+    assert "FAILS" in page.locator("#answer").inner_text()
+    page.get_by_role("button", name="Tie 1").click()
+    assert rigs.listed(served.desk) == ()
+    page.get_by_label("Tie it all the same, because").fill("only for bleak")
+    page.get_by_role("button", name="Tie 1").click()
+    page.locator(".done").wait_for()
+    assert [rig.tied_because for rig in rigs.listed(served.desk)] == ["only for bleak"]
