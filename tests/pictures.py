@@ -1,14 +1,19 @@
 """Makes the README's pictures anew: ``python -m tests.pictures``."""
 
+import math
 import tempfile
+from collections.abc import Sequence
 from pathlib import Path
 
 import pypdfium2
 from PIL import ImageOps
-from reportlab.graphics import renderPDF
+from reportlab.graphics import renderPDF, renderSVG
+from reportlab.graphics.shapes import Drawing, Line, Polygon, Rect, String
+from reportlab.lib.colors import white
 from reportlab.pdfgen.canvas import Canvas
 
 from tacklebox.printing.drawing.rig import draw_upright
+from tacklebox.printing.drawing.shapes import INK
 from tacklebox.rigs.recipes.file import Shelf
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.rigs.tying.tied import tied_with
@@ -16,6 +21,7 @@ from tacklebox.stock.care.box import open_box
 from tests.cli.runs import ROOT, run
 
 PICTURES = ROOT / ".pictures"
+ROUND = ("stock", "check", "tie", "label", "plan", "pack", "debrief")
 RIGS = ("waggler-insert-bulk", "feeder-running-paternoster", "pole-canal-shot")
 
 
@@ -31,9 +37,50 @@ def picture(pdf: Path, target: Path, dpi: int, height_mm: float | None = None) -
     image.quantize(16).save(target, optimize=True)
 
 
+def draw_round(words: Sequence[str], width: float = 560, height: float = 190) -> Drawing:
+    """The round of an angler's week: its steps on a ring, each with an arrow to the next."""
+    drawing = Drawing(width, height)
+    places = []
+    for index, word in enumerate(words):
+        angle = math.pi / 2 - 2 * math.pi * index / len(words)
+        x = width / 2 + (width / 2 - 60) * math.cos(angle)
+        y = height / 2 + (height / 2 - 24) * math.sin(angle)
+        places.append((x, y))
+        drawing.add(Rect(x - 50, y - 15, 100, 30, rx=6, ry=6, fillColor=white, strokeColor=INK))
+        drawing.add(String(x, y - 5, word, fontName="Helvetica", fontSize=15, textAnchor="middle"))
+    for (x, y), (to_x, to_y) in zip(places, [*places[1:], places[0]], strict=True):
+        far = math.hypot(to_x - x, to_y - y)
+        along, up = (to_x - x) / far, (to_y - y) / far
+        start, end = _edge(along, up), far - _edge(along, up) - 3
+        tip_x, tip_y = x + along * end, y + up * end
+        drawing.add(Line(x + along * start, y + up * start, tip_x, tip_y, strokeColor=INK))
+        back_x, back_y = tip_x - 7 * along, tip_y - 7 * up
+        drawing.add(
+            Polygon(
+                [
+                    tip_x,
+                    tip_y,
+                    back_x - 4 * up,
+                    back_y + 4 * along,
+                    back_x + 4 * up,
+                    back_y - 4 * along,
+                ],
+                fillColor=INK,
+            )
+        )
+    return drawing
+
+
+def _edge(along: float, up: float) -> float:
+    """How far it is from the middle of a step's box to its edge, that way."""
+    return min(53 / max(abs(along), 1e-9), 18 / max(abs(up), 1e-9))
+
+
 def main() -> None:
     """Run the demo; picture its labels, its pack list and the drawings of rigs."""
     PICTURES.mkdir(exist_ok=True)
+    round_svg = renderSVG.drawToString(draw_round(ROUND))
+    (PICTURES / "round.svg").write_text(round_svg, encoding="utf-8")
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         run("demo", "--into", "demo", cwd=folder)
