@@ -24,6 +24,7 @@ ROOMS = (
     ("/stock", "Stock"),
     ("/recipes", "Recipes"),
     ("/rigs", "Winder tray"),
+    ("/matches", "Matches"),
     ("/care", "Care"),
 )
 

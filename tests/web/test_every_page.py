@@ -1,24 +1,45 @@
 """Every page, in a real browser: nothing axe finds, no sideways scrolling, keys alone, no scripts."""
 
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 import pytest
 
-from tacklebox.cli.demo import STOCK
-from tacklebox.desk import stock
+from tacklebox.cli.demo import MATCH, STOCK, VENUE
+from tacklebox.desk import rigs, stock
 from tests.web.conftest import Served
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
-PAGES = ("/", "/stock", "/stock?words=nothing-of-the-kind", "/stock/3", "/recipes", "/rigs", "/care",
-         "/care?done=audit", "/no-such-page")  # fmt: skip
+PAGES = (
+    "/",
+    "/stock",
+    "/stock?words=nothing-of-the-kind",
+    "/stock/3",
+    "/recipes",
+    "/recipes/pole-canal-shot",
+    "/rigs",
+    "/matches",
+    "/matches/sunday",
+    "/care",
+    "/care?done=audit",
+    "/no-such-page",
+)
 
 
 @pytest.fixture
 def full(served: Served) -> Served:
-    """With the demo's tackle in the box."""
+    """With the demo's tackle in the box, and a match for which rigs are wanted."""
     stock.import_csv(served.desk, STOCK)
+    soon = served.desk.today() + timedelta(days=3)
+    for name, text in (
+        ("venues/old-canal.toml", VENUE),
+        ("matches/sunday.toml", MATCH.format(today=soon)),
+    ):
+        file = served.desk.box.folder / name
+        file.parent.mkdir(exist_ok=True)
+        file.write_text(text, encoding="utf-8")
     return served
 
 
@@ -90,4 +111,22 @@ def test_without_scripts_all_is_read_and_written(browser: "Browser", full: Serve
     page.get_by_role("link", name="hook 20").click()
     page.get_by_role("button", name="Bought").click()
     assert "Bought." in page.locator("main").inner_text()
+    page.context.close()
+
+
+def test_a_match_is_planned_tied_and_packed(browser: "Browser", full: Served) -> None:
+    page = inside(browser, full)
+    page.get_by_role("link", name="Matches").click()
+    page.get_by_role("link", name="Club match").click()
+    assert "3 days left" in page.locator("main").inner_text()
+    page.get_by_role("button", name="Tie all").click()
+    page.get_by_role("button", name="Print their labels").wait_for()
+    tied = page.locator("section .code").all_inner_texts()
+    assert [rig.code for rig in rigs.listed(full.desk)] == " ".join(tied).split()
+    page.get_by_role("link", name="Back to the match").click()
+    assert page.get_by_role("button", name="Tie all").count() == 0
+    for name in ("Pack list", "Shopping list"):
+        with page.expect_download() as download:
+            page.get_by_role("link", name=name).click()
+        assert download.value.path().read_bytes().startswith(b"%PDF")
     page.context.close()

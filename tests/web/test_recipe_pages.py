@@ -15,12 +15,8 @@ def test_choices_move_the_drawing_and_the_verdicts(page: "Page", served: Served)
     page.goto(served.address("/recipes"))
     page.get_by_role("link", name="Canal pole, shot").click()
     assert "Hooklength breaks first" in page.locator("#answer").inner_text()
-    drawing = page.locator("#answer img").first
-    before = drawing.get_attribute("src")
     page.get_by_label("Depth").fill("1.5 m")
-    page.wait_for_function(
-        "b => document.querySelector('#answer img').src.includes('1.5')", arg=before
-    )
+    page.locator("#answer img[src*='1.5']").wait_for()
     page.get_by_label("Depth").fill("deep")
     page.get_by_role("alert").wait_for()
     assert "deep" in page.get_by_role("alert").inner_text()

@@ -1,0 +1,84 @@
+"""Matches: what is ready, what to tie and to buy, the plan tied, what to take, what it will cost."""
+
+import io
+
+from fastapi import APIRouter, Request
+from fastapi.responses import Response
+from starlette.concurrency import run_in_threadpool
+
+from tacklebox.web.showing import form_of, page, pdf, shown_for
+
+router = APIRouter(prefix="/matches")
+
+
+@router.get("")
+def listed(request: Request) -> Response:
+    """The matches of the box, the earliest first."""
+    from tacklebox.desk import matches
+
+    shown = shown_for(request)
+    found = matches.listed(shown.desk)
+    return page(
+        shown,
+        "matches.html",
+        {
+            "title": "Matches",
+            "matches": found.matches,
+            "today": shown.desk.today(),
+            "faults": [shown.word(fault) for fault in found.faults],
+            "folder": shown.desk.box.folder / "matches",
+        },
+    )
+
+
+@router.get("/{match}")
+def plan(request: Request, match: str) -> Response:
+    """The plan of a match: what is ready, what to tie, what to buy, what the venue says."""
+    from tacklebox.desk import plans
+
+    shown = shown_for(request)
+    made = plans.plan(shown.desk, match)
+    return page(shown, "plan.html", {"title": made.name, "plan": made, "today": shown.desk.today()})
+
+
+@router.post("/{match}/tie")
+async def tie(request: Request, match: str) -> Response:
+    """All that the plan says is tied, as one action."""
+    from tacklebox.desk import tie_plan
+
+    form = await form_of(request)
+    shown = shown_for(request)
+    done = await run_in_threadpool(tie_plan.tie, shown.desk, match, because=form.get("because", ""))
+    return page(shown, "plan_tied.html", {"title": f"Tied for {done.name}", "done": done})
+
+
+@router.get("/{match}/sheets.pdf")
+def sheets(request: Request, match: str) -> Response:
+    """The bench's pages for all that the plan would tie."""
+    from tacklebox.desk import plans, tie_sheets
+
+    desk = shown_for(request).desk
+    to_tie = {w.recipe: str(w.tie) for w in plans.plan(desk, match).wants if w.tie}
+    printed = io.BytesIO()
+    tie_sheets.print_sheets(desk, to_tie, {}, printed)
+    return pdf(printed.getvalue(), f"tie-sheets-{match}.pdf")
+
+
+@router.get("/{match}/pack.pdf")
+def pack(request: Request, match: str) -> Response:
+    """What to take, in the order of loading, to tick off in the shed."""
+    from tacklebox.desk import packing
+
+    printed = io.BytesIO()
+    packing.pack(shown_for(request).desk, match, printed)
+    return pdf(printed.getvalue(), f"pack-{match}.pdf")
+
+
+@router.get("/{match}/shopping.pdf")
+def shopping(request: Request, match: str) -> Response:
+    """What to buy, to tick off in the shop."""
+    from tacklebox.desk import shopping
+
+    printed = io.BytesIO()
+    shopping.to_buy(shown_for(request).desk, match, shopping.ListFiles(pdf=printed))
+    return pdf(printed.getvalue(), f"shopping-{match}.pdf")
