@@ -19,6 +19,7 @@ PAGES = (
     "/stock/3",
     "/recipes",
     "/recipes/pole-canal-shot",
+    "/recipes/pole-canal-shot/fall",
     "/rigs",
     "/matches",
     "/matches/sunday",

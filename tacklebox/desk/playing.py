@@ -1,0 +1,105 @@
+"""A fall to be played in the angler's own time: the rig at each quarter of a second."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from tacklebox.desk.settling import patterns_of
+from tacklebox.desk.settling_asked import Pattern, Question, seen_of
+
+if TYPE_CHECKING:
+    from tacklebox.desk.opening import Desk
+    from tacklebox.trade.settling.outcome import Settling
+
+EVERY_S = 0.25
+MOST_FRAMES = 480
+
+
+@dataclass(frozen=True)
+class Still:
+    """The rig at one moment with a tight line: each point along it, from the float down to the hook,
+    as x and depth below the float's end, in mm."""
+
+    tip_mm: float
+    x_mm: tuple[int, ...]
+    z_mm: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class SlackAt:
+    """Tip and bait at one moment with a slack line, in mm."""
+
+    tip_mm: float
+    x_mm: int
+    z_mm: int
+
+
+@dataclass(frozen=True)
+class PlayedPattern:
+    """One pattern; ``shot`` are the points that bear shot. ``slack`` is empty where only the tight line was
+    asked for."""
+
+    what: str
+    settled_by_s: int | None
+    has_float: bool
+    deep_mm: float
+    has_bed: bool
+    shot: tuple[int, ...]
+    stills: tuple[Still, ...]
+    slack: tuple[SlackAt, ...]
+
+
+@dataclass(frozen=True)
+class Played:
+    """Patterns side by side, ``every_s`` seconds from still to still."""
+
+    patterns: tuple[PlayedPattern, ...]
+    every_s: float
+    unproven: str
+
+
+def played(
+    desk: "Desk", asked: Question, beside: Sequence[str] = (), *, band: bool = True
+) -> Played:
+    """The fall of each pattern, still by still; without ``band`` the tight line alone, sooner.
+
+    Raises as ``settling.settle``.
+    """
+    from tacklebox.trade.settling.outcome import UNPROVEN, settle
+
+    seen = seen_of(asked.fishing)
+    found = [
+        _played(one, settle(one.rig, seen_mm=seen, band=band))
+        for one in patterns_of(desk, asked, beside)
+    ]
+    return Played(tuple(found), EVERY_S, UNPROVEN)
+
+
+def _played(pattern: Pattern, found: "Settling") -> PlayedPattern:
+    from tacklebox.trade.settling.outcome import frames
+
+    until = EVERY_S * MOST_FRAMES
+    stills = frames(found.tight, EVERY_S, until)
+    slack = frames(found.slack, EVERY_S, until) if found.slack else ()
+    rig = found.rig
+    return PlayedPattern(
+        pattern.what,
+        found.settled_by_s,
+        rig.float_ is not None,
+        rig.down_mm,
+        found.tight.bed_m is not None,
+        tuple(
+            found.tight.point_at(at.above_hook_mm)
+            for at in rig.shot
+            if at.above_hook_mm < rig.length_mm
+        ),
+        tuple(Still(round(f.tip_mm, 1), _mm(f.x_m), _mm(f.z_m)) for f in stills),
+        tuple(
+            SlackAt(round(f.tip_mm, 1), round(1000 * f.x_m[-1]), round(1000 * f.z_m[-1]))
+            for f in slack
+        ),
+    )
+
+
+def _mm(lengths_m: Sequence[float]) -> tuple[int, ...]:
+    return tuple(round(1000 * one) for one in lengths_m)
