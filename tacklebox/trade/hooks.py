@@ -9,7 +9,7 @@ from tacklebox.trade.quantities import Range
 from tacklebox.trade.sources import COMMON, PRINTED, Basis, Source
 
 SHANK_ENDS = ("spade", "eyed")
-FOR_SPADES = ("spade-end whipping",)  # knots that hold on a spade (common practice)
+FOR_SPADES = ("spade knot",)  # knots that hold on a spade (common practice)
 BARBS = ("barbless", "micro-barbed", "barbed")
 HOOK_LINE_SOURCE = Source(Basis.COMMON, "usual pairs, partly from memory")
 

@@ -40,7 +40,13 @@ KNOTS: tuple[Knot, ...] = (
     Knot("palomar", "tackle", 0.90, 120, 0.75),
     Knot("grinner", "tackle", 0.87, 80, 0.65, words=("uni", "uni knot")),
     Knot("knotless knot", "hook", 0.80, 100),
-    Knot("spade-end whipping", "hook", 0.88, 80, words=("spade end whipping", "whipping")),
+    Knot(
+        "spade knot",
+        "hook",
+        0.88,
+        80,
+        words=("spade-end whipping", "spade end whipping", "whipping"),
+    ),
     Knot("blood knot", "line", 0.75, 100, words=("double blood",)),
     Knot("double grinner", "line", 0.80, 100, 0.70),
     Knot("water knot", "line", 0.85, 120, words=("four-turn water knot",)),
@@ -59,7 +65,7 @@ def knot_named(word: str) -> Knot:
     """
     if word.strip().lower() in ("snell", "snood knot"):
         raise AskedWronglyError(
-            f'"{word}" may be a knotless knot or a spade-end whipping.', right="Name one of them."
+            f'"{word}" may be a knotless knot or a spade knot.', right="Name one of them."
         )
     try:
         return BY_NAME[word.strip().lower()]

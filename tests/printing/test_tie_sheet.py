@@ -93,7 +93,7 @@ def test_what_runs_is_threaded_before_the_knot_below_it(feeder: Checked) -> None
 def test_a_hooklength_is_tied_loop_to_hook(box: Box) -> None:
     done = steps(fit_and_check(box, fine_hooklength(), 3).fit)
     assert done[0].startswith("Tie a figure-of-eight loop at the top of the hooklength line")
-    assert "spade-end whipping" in done[1]
+    assert "spade knot" in done[1]
 
 
 def test_taken_is_what_the_rigs_need(canal: Checked) -> None:

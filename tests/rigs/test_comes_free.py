@@ -197,7 +197,7 @@ def test_a_bomb_on_the_hooklength_is_judged(box: Box) -> None:
     text = (
         'name = "A hooklength"\nmakes = "hooklength"\nmethod = "feeder"\nfor = "tests"\n'
         '[[part]]\nname = "hooklength line"\nis = "line"\ndiameter = "0.12 mm"\nlength = "60 cm"\n'
-        'top = "figure-of-eight loop"\nbottom = "spade-end whipping"\n'
+        'top = "figure-of-eight loop"\nbottom = "spade knot"\n'
         '[[part]]\nname = "hook"\nis = "hook"\n'
         + along("bomb", "bomb", "runs free", "hooklength line")
     )

@@ -26,7 +26,7 @@ from tacklebox.trade.quantities import KG_PER_LB, read_strain_kg
 from tacklebox.trade.sources import Basis
 from tacklebox.trade.strength import Joint, chance_hooklength_first, line_joint
 
-LOOP, WHIPPING = knot_named("figure-of-eight loop"), knot_named("spade-end whipping")
+LOOP, WHIPPING = knot_named("figure-of-eight loop"), knot_named("spade knot")
 HOOK = Joint("hook knot", 1.0, 0.08, True)
 ABOVE = Joint("rig line's loop", 1.2, 0.06, False)
 

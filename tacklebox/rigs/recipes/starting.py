@@ -107,7 +107,7 @@ material = "nylon"
 diameter = "0.10 to 0.12 mm"      # may also ask: strain = "at least 2 lb", colour = "clear"
 length = "length"                 # the length that you choose
 top = "figure-of-eight loop"
-bottom = "spade-end whipping"     # or "knotless knot" for an eyed hook
+bottom = "spade knot"     # or "knotless knot" for an eyed hook
 
 [[part]]
 name = "hook"
