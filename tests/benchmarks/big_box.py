@@ -41,7 +41,7 @@ def make_big_box(folder: Path, items: int, *, scarce: bool = False) -> Box:
                     "name": f"{words.split(' ')[0]} {number}",
                     "pack": f"{pack}{unit}",
                     "price": f"{dice.randint(60, 600) / 100:.2f}",
-                    "keep": f"{pack // 2}{unit}" if pack > 1 and dice.random() < 0.25 else "",
+                    "minimum": f"{pack // 2}{unit}" if pack > 1 and dice.random() < 0.25 else "",
                     "amount": f"{has}{unit}",
                 }
             )

@@ -57,7 +57,7 @@ def compare(name: str, command: Sequence[str], reference: Sequence[str], most: f
 
 def make_box(folder: Path, items: int) -> None:
     """A box of so many items, through the CSV import."""
-    rows = ["item,name,pack,price,keep,packs"]
+    rows = ["item,name,pack,price,minimum,packs"]
     for n in range(items):
         size = 10 + n % 15
         rows.append(f"hook {size} barbless spade,hook {size} no. {n},10,1.80,5,1")

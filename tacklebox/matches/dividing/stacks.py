@@ -101,20 +101,19 @@ def settle(asked: Mapping[Stacks, int], reach: Sequence[int]) -> dict[Stacks, in
 
 def together(every: Iterable[Stacks]) -> dict[int, int]:
     """The group of each stack: those that stand in one ask together, if only through others."""
-    under: dict[int, int] = {}
-
-    def root(s: int) -> int:
-        while under.setdefault(s, s) != s:
-            under[s] = under[under[s]]
-            s = under[s]
-        return s
-
+    group_of: dict[int, list[int]] = {}
     for stacks in set(every):
-        top = root(stacks[0])
+        group = group_of.get(stacks[0], [])
         for s in stacks:
-            if under.get(s) != top:
-                under[root(s)] = top
-    return {s: root(s) for s in list(under)}
+            other = group_of.get(s)
+            if other is None:
+                group.append(s)
+                group_of[s] = group
+            elif other is not group:
+                less, group = sorted((other, group), key=len)
+                group += less
+                group_of.update(dict.fromkeys(less, group))
+    return {s: group[0] for s, group in group_of.items()}
 
 
 def asked(wants: Sequence[Wanted], counts: Sequence[int]) -> dict[Stacks, int]:
