@@ -14,11 +14,11 @@ from dataclasses import dataclass
 from importlib.util import find_spec
 from pathlib import Path
 
-from tests.benchmarks.run import once
+from tests.benchmarks.timing import compare, in_turn, once
 
 HERE = Path(__file__).parent
 PAPER = "strips-180"
-ROUNDS = 5
+ROUNDS, AT_MOST = 5, 0.6
 
 
 @dataclass(frozen=True)
@@ -41,17 +41,39 @@ class Measured:
 
 def measure(labels: int, target: Path, *commands: Sequence[str], rounds: int = 1) -> list[Measured]:
     """Run the commands in turn, so that what else the machine does falls on all of them."""
-    took: list[list[tuple[float, float]]] = [[] for _ in commands]
-    sizes = [0 for _ in commands]
-    for _ in range(rounds):
-        for index, command in enumerate(commands):
-            took[index].append(once(command))
-            sizes[index] = target.stat().st_size
-            target.unlink()
+    sizes = []
+    for command in commands:
+        once(command)
+        sizes.append(target.stat().st_size)
     return [
-        Measured(labels, statistics.median(t for t, _ in runs), max(m for _, m in runs), size)
-        for runs, size in zip(took, sizes, strict=True)
+        Measured(
+            labels,
+            statistics.median(ran.seconds for ran in runs),
+            max(ran.megabytes for ran in runs),
+            size,
+        )
+        for runs, size in zip(in_turn(rounds, *commands), sizes, strict=True)
     ]
+
+
+def make(folder: Path, labels: int, name: str) -> tuple[Path, Path]:
+    """Rigs to print, and the same labels as bare marks."""
+    rigs, marks = folder / f"{name}-rigs.json", folder / f"{name}-marks.json"
+    once([sys.executable, "-m", "tests.benchmarks.labels_content", PAPER, str(labels),
+          str(rigs), str(marks)])  # fmt: skip
+    return rigs, marks
+
+
+def both(rigs: Path, marks: Path, target: Path) -> tuple[list[str], list[str]]:
+    """The commands that print them: ours, and the bare script."""
+    ours = [sys.executable, "-m", "tests.benchmarks.labels_ours", PAPER, str(rigs), str(target)]
+    return ours, [sys.executable, str(HERE / "labels_bare.py"), str(marks), str(target)]
+
+
+def compare_many(folder: Path, labels: int = 1000) -> None:
+    """A line of the table of all benchmarks."""
+    ours, bare = both(*make(folder, labels, "many"), folder / "many.pdf")
+    compare(f"{labels:,} labels / bare script", ours, bare, AT_MOST, rounds=ROUNDS)
 
 
 def main() -> None:
@@ -60,20 +82,17 @@ def main() -> None:
     parser.add_argument("--labels", type=int, default=1000)
     parser.add_argument("--slow", type=int, default=100)
     asked = parser.parse_args()
-    python = sys.executable
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        rigs, marks, few = (folder / f"{what}.json" for what in ("rigs", "marks", "few"))
-        make = [python, "-m", "tests.benchmarks.labels_content", PAPER]
-        once([*make, str(asked.labels), str(rigs), str(marks)])
-        once([*make, str(asked.slow), str(folder / "few_rigs.json"), str(few)])
         target = folder / "labels.pdf"
+        commands = both(*make(folder, asked.labels, "all"), target)
+        _, few = make(folder, asked.slow, "few")
         print(f"{'':30} {'labels':>6} {'time':>10} {'a label':>10} {'memory':>9} {'a label':>9}")
-        ours = [python, "-m", "tests.benchmarks.labels_ours", PAPER, str(rigs), str(target)]
-        bare = [python, str(HERE / "labels_bare.py"), str(marks), str(target)]
-        one, other = measure(asked.labels, target, ours, bare, rounds=ROUNDS)
+        one, other = measure(asked.labels, target, *commands, rounds=ROUNDS)
         ratio = one.seconds / other.seconds
-        print(one.row("tacklebox", f"{ratio:.2f} × the bare script (at most 0.6)"), flush=True)
+        print(
+            one.row("tacklebox", f"{ratio:.2f} × the bare script (at most {AT_MOST})"), flush=True
+        )
         print(other.row("bare ReportLab and qrcode"), flush=True)
         others: tuple[tuple[str, bool, Callable[[Path, Path], list[str]]], ...] = (
             ("fpdf2", find_spec("fpdf") is not None, _other("fpdf2")),
@@ -86,11 +105,11 @@ def main() -> None:
                 continue
             try:
                 (measured,) = measure(asked.slow, target, command(few, target))
-            except (SystemExit, FileNotFoundError) as failed:  # an office program without a writer
-                print(f"{what:30} makes no PDF of it here: {failed}")
+            except (SystemExit, FileNotFoundError):  # an office program without a writer
+                print(f"{what:30} makes no PDF of labels here")
                 continue
-            each = measured.seconds / measured.labels / (one.seconds / one.labels)
-            print(measured.row(what, f"{each:.1f} × ours for each label"), flush=True)
+            share = measured.seconds / measured.labels / (one.seconds / one.labels)
+            print(measured.row(what, f"{share:.1f} × ours for each label"), flush=True)
     print("memory at most 200 MB, PDF at most 8 kB for each label")
 
 

@@ -13,7 +13,8 @@ def main() -> None:
 
     paper, rigs, target = sys.argv[1:]
     kept = json.loads(Path(rigs).read_text(encoding="utf-8"))
-    print_labels([Snapshot.from_json(text) for text in kept], load_paper(paper), Path(target))
+    snapshots = [Snapshot.from_json(text) for text in kept]
+    print_labels(snapshots, load_paper(paper), Path(target), overwrite=True)
 
 
 if __name__ == "__main__":

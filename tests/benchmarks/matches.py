@@ -11,6 +11,7 @@ import tempfile
 import time
 from collections.abc import Callable
 from contextlib import ExitStack
+from functools import partial
 from pathlib import Path
 from typing import Any
 from unittest import mock
@@ -22,7 +23,7 @@ from tacklebox.matches.before.plan import Plan, make_plan
 from tacklebox.matches.dividing.division import divide
 from tacklebox.stock.care.box import Box
 from tests.benchmarks.big_box import RIGS, long_list, make_big_box
-from tests.benchmarks.run import compare
+from tests.benchmarks.timing import HEAD, compare, each
 
 ITEMS, WANTS, ROUNDS = 2000, 40, 7
 RECIPES = Path(__file__).parents[2] / "recipes"
@@ -31,6 +32,8 @@ RECIPES = Path(__file__).parents[2] / "recipes"
 def timed_plan(box: Box) -> tuple[float, float, float, int, Plan]:
     """Seconds of a plan, of its division, of the bare solver within that; the solver's runs.
 
+    All by the processor's clock, so that what else the machine does falls out.
+
     The bare solver's time is that of its own three calls: a model in, the run, the answer out.
     """
     wants = long_list(WANTS)
@@ -38,9 +41,9 @@ def timed_plan(box: Box) -> tuple[float, float, float, int, Plan]:
 
     def timed(name: str, call: Callable[..., Any]) -> Callable[..., Any]:
         def run(*case: Any) -> Any:
-            begun = time.perf_counter()
+            begun = time.process_time()
             told = call(*case)
-            times.setdefault(name, []).append(time.perf_counter() - begun)
+            times.setdefault(name, []).append(time.process_time() - begun)
             return told
 
         return run
@@ -55,14 +58,6 @@ def timed_plan(box: Box) -> tuple[float, float, float, int, Plan]:
         plan = timed("plan", make_plan)(box, wants)
     solver = sum(sum(times[name]) for name in ("passModel", "run", "getSolution"))
     return sum(times["plan"]), sum(times["divide"]), solver, len(times["run"]), plan
-
-
-def timed_checks(box: Box) -> float:
-    """Seconds of a plan of which no rig fails."""
-    wants = long_list(WANTS)
-    begun = time.perf_counter()
-    plan_that_holds(box, wants)
-    return time.perf_counter() - begun
 
 
 def time_plans(folder: Path) -> None:
@@ -81,7 +76,7 @@ def time_plans(folder: Path) -> None:
             f"{plan.proven_fewest}",
             flush=True,
         )
-        held = min(timed_checks(box) for _ in range(ROUNDS))
+        held = each(partial(plan_that_holds, box, long_list(WANTS)), ROUNDS)
         print(f"… with every rig checked, planned anew where one fails: {held * 1000:.0f} ms")
 
 
@@ -105,7 +100,7 @@ def main() -> None:
         box = Path(name) / "packets begun" / "box"
         low = [python, "-m", "tacklebox", "--box", str(box), "low"]
         imported = [python, "-c", "import sqlmodel"]
-        print(f"{'':34} {'ours':>10} {'reference':>10} {'ratio':>6}")
+        print(HEAD)
         compare("low, 2,000 items / import sqlmodel", low, imported, 1.5)
         compare("… 40 recipes × 10", [*low, *names_of_many(box)], imported, 1.5)
 

@@ -16,7 +16,8 @@ from contextlib import closing
 from pathlib import Path
 
 from tacklebox.stock.care.schema import DATABASE_NAME
-from tests.benchmarks.run import make_box, once
+from tests.benchmarks.run import make_box
+from tests.benchmarks.timing import once
 from tests.rigs.boxes import CANAL
 from tests.rigs.boxes import make_box as make_small_box
 
@@ -115,8 +116,8 @@ def best_of(words: Sequence[str], boxes: Sequence[Path]) -> list[tuple[float, fl
         for box, reference, times in zip(boxes, references, took, strict=True):
             spare = box.with_name("spare")
             shutil.copyfile(spare / KEPT, spare / DATABASE_NAME)
-            bare = once(reference)[0]
-            ours = once([sys.executable, "-m", "tacklebox", "--box", str(box), *words])[0]
+            bare = once(reference).seconds
+            ours = once([sys.executable, "-m", "tacklebox", "--box", str(box), *words]).seconds
             times.append((ours, bare))
     return [(min(a for a, _ in times), min(b for _, b in times)) for times in took]
 

@@ -13,7 +13,7 @@ from pathlib import Path
 from tests.cli.runs import ROOT
 
 CTRL_C, CTRL_D = "\x03", "\x04"
-PATIENCE_S = 15.0  # without a word
+PATIENCE_S = 120.0  # without a word, which is that it hangs
 ASKS = re.compile(r"[^:]: $")  # a question ends so, and waits
 
 
