@@ -13,8 +13,8 @@ from tests.benchmarks.warm import time_answers
 def test_a_plan_on_a_big_box(tmp_path: Path) -> None:
     box = make_big_box(tmp_path / "box", 300)
     plan = make_plan(box, long_list(2))
-    assert [line.want.count for line in plan.lines] == [RIGS, RIGS]
-    assert sum(line.tie for line in plan.lines) > 0
+    assert [want.wanted.count for want in plan.wants] == [RIGS, RIGS]
+    assert sum(want.tie for want in plan.wants) > 0
 
 
 def test_labels_as_bare_marks() -> None:
