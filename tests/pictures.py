@@ -96,6 +96,8 @@ def main() -> None:
         picture(folder / "rig.pdf", PICTURES / "rig.png", 130)
         box = folder / "demo" / "box"
         run("stock", "buy", "pole 4×12", box=box)  # the demo uses them up
+        fall = ("--beside", "strung out", "--svg", str(PICTURES / "fall.svg"), "--replace")
+        run("settle", "waggler-insert-bulk", *fall, box=box)
         (PICTURES / "recipes").mkdir(exist_ok=True)
         for recipe in Shelf().names():
             drawn = PICTURES / "recipes" / f"{recipe}.svg"
