@@ -1,7 +1,6 @@
-"""What all commands share: opening the box, dates, and options that read KEY=VALUE."""
+"""What all commands share: the desk they ask, and options that read KEY=VALUE."""
 
 from collections.abc import Callable, Sequence
-from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, TypeVar
 
@@ -83,16 +82,6 @@ def shelf_of(box: "Box") -> "Shelf":
     from tacklebox.rigs.recipes.file import Shelf
 
     return Shelf(box.recipes)
-
-
-def day(text: str) -> date:
-    """The --on option as a date, today by default."""
-    from tacklebox.stock.dates import read_past_date
-
-    try:
-        return read_past_date(text, date.today())
-    except AskedWronglyError as error:
-        raise error.at("--on") from None
 
 
 def at(option: str, read: "Callable[[S], T]", given: "S") -> "T":

@@ -23,7 +23,7 @@ from tacklebox.trade.sources import (
     weakest,
 )
 
-SWEEP_M = 3.0  # of the rod end (our choice)
+SWEEP_M = 3.0  # of the rod tip (our choice)
 STEADY_TIMES = 5.0  # even pulls that the line should hold (from memory)
 LEAST_TIMES = 2.0  # below this it parts in an ordinary cast (from memory)
 STICKS_M = 3.6576  # two distance sticks a rod of 12 ft apart (common practice)
@@ -106,7 +106,7 @@ def judge_casting(
     A lob, as feeder anglers cast: sound from five times the even pull, doubtful down to twice,
     below that it fails. ``full_blooded``: sound from the shock-leader rule of the beach,
     doubtful down to five times the even pull. Arguments: what the line holds after its knot in kg, and
-    its name; the empty feeder or bomb and its load in g; distance and sweep of the rod end in m.
+    its name; the empty feeder or bomb and its load in g; distance and rod-tip travel in m.
     Raises AskedWronglyError outside their ranges. Sources: textbook mechanics; Planet Sea Fishing
     glossary; the five and two times from memory, the sweep our choice.
 
@@ -142,7 +142,7 @@ def judge_casting(
     facts = (
         Fact(f"{line} after its knot", line_kg, "kg", line_source),
         Fact("cast weight", mass, "g", PRINTED),
-        Fact("sweep of the rod end", sweep_m, "m", OUR_CHOICE if sweep_m == SWEEP_M else ASKED),
+        Fact("rod-tip travel", sweep_m, "m", OUR_CHOICE if sweep_m == SWEEP_M else ASKED),
         Fact("launch speed", launch_speed_m_s(distance_m), "m/s", BALLISTICS),
         Fact("even pull", even, "kg", computed),
         Fact("times the even pull", STEADY_TIMES, "", MEMORY),

@@ -87,7 +87,7 @@ def test_a_cast_names_the_line_that_bears_it_and_whose_sweep_it_is() -> None:
     judged = judge_casting(4.0, 30.0, 20.0, 40.0, 2.5, line="leader")
     assert "the leader holds 8.8 lb" in judged.says
     bases = {fact.name: fact.source.basis for fact in judged.facts}
-    assert bases["sweep of the rod end"] is Basis.GIVEN
+    assert bases["rod-tip travel"] is Basis.GIVEN
     assert bases["even pull"] is Basis.CHOICE
 
 

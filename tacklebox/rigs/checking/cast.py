@@ -20,7 +20,7 @@ LEADER_LEAST_MM = (
 
 @dataclass(frozen=True)
 class Cast:
-    """A cast to be judged: how far in m, the feeder's load in g, the sweep of the rod end in m."""
+    """A cast to be judged: how far in m, the feeder's load in g, the rod-tip travel in m."""
 
     distance_m: float
     load_g: float = 0.0
