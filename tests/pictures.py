@@ -22,7 +22,7 @@ from tests.cli.runs import ROOT, run
 
 PICTURES = ROOT / ".pictures"
 ROUND = ("stock", "check", "tie", "label", "plan", "pack", "debrief")
-RIGS = ("waggler-insert-bulk", "feeder-running-paternoster", "pole-canal-shot")
+RIGS = ("waggler-made-up", "feeder-running-paternoster", "pole-canal-shot")
 
 
 def picture(pdf: Path, target: Path, dpi: int, height_mm: float | None = None) -> None:

@@ -44,7 +44,7 @@ count = 8
 spares = 4
 
 [[want]]
-recipe = "waggler-insert-bulk"
+recipe = "waggler-made-up"
 count = 2
 [want.choose]
 depth = "1.8 m"
@@ -58,10 +58,10 @@ AT_HOME = (
     'stock list --kind line --where "diameter at most 0.12 mm"',
     "check pole-canal-shot -n 4",
     "tie pole-canal-shot -n 4",
-    "check waggler-insert-bulk -n 2 --set depth=1.8m",
+    "check waggler-made-up -n 2 --set depth=1.8m",
     "measure pull 3 1.55kg",
     "measure pull 4 2.1kg",
-    "tie waggler-insert-bulk -n 2 --set depth=1.8m",
+    "tie waggler-made-up -n 2 --set depth=1.8m",
     "tie feeder-running-paternoster -n 2",
     "tie hooklength-fine -n 6 --set length=15cm",
     "rigs list",

@@ -39,7 +39,7 @@ def test_what_a_recipe_asks_for_runs_from_rod_to_hook(desk: Desk) -> None:
     assert [p.kind for p in shown.parts] == sorted(
         (p.kind for p in shown.parts), key=["chain", "branch", "along", "shot"].index
     )
-    assert parts["rig line"].knots[-1] == "figure-of-eight loop"
+    assert parts["rig line"].knots[-1] == "double overhand loop"
     assert (parts["float"].where, parts["float"].held) == ("rig line", "two points")
     depth = next(choice for choice in shown.choices if choice.name == "depth")
     assert (depth.lowest, depth.highest, depth.any_of) == ("90 cm", "2 m", ())

@@ -62,7 +62,7 @@ def test_cut_lengths_by_hand(canal: Checked) -> None:
     assert rig_line.cut_mm == 1790
     assert (
         rig_line.words
-        == "155 cm finished + 12 cm figure-of-eight loop + 12 cm figure-of-eight loop"
+        == "155 cm finished + 12 cm double overhand loop + 12 cm double overhand loop"
     )
 
 

@@ -312,7 +312,7 @@ def _words(spot: Spot) -> list[str]:
             continue
         else:
             words = mark.kind if mark.what in ("loop", "knot") else mark.words
-            words += f", {mark.held}" if mark.held in ("runs free", "in line") else ""
+            words += f", {mark.held}" if mark.held in ("runs free", "in line", "slides") else ""
         said.append(words)
     lines = _counted(said)
     return [printable(line)[0] for line in (*lines, *(["loop to loop"] if joined else []))]

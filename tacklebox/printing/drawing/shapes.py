@@ -18,6 +18,7 @@ THIN = 0.5
 BRANCH_AT = -4.3  # how far below the line a branch runs
 
 _WAGGLER = 26.0
+STANDS_OFF = ("one point", "slides")  # how a float is held that is fixed by its bottom end only
 _HALF_WAGGLER = 1.6  # at its thickest, its outline included
 _LEAN = 0.27  # radians that a waggler stands off the line
 
@@ -55,7 +56,7 @@ def extent(mark: Mark) -> tuple[float, float]:
     if mark.what == "olivette":
         half = 2.6 + shot_radius(mark.mass_g)
         return half, half
-    if mark.what == "float" and mark.held == "one point":
+    if mark.what == "float" and mark.held in STANDS_OFF:
         return 0.0, 0.0  # stands off the line
     return _EXTENT.get(mark.what, (1.3, 1.3))
 
@@ -64,14 +65,14 @@ def reach(mark: Mark) -> tuple[float, float]:
     """How far a thing reaches beside the line that it does not take up, to rod and to hook."""
     if mark.side_mm:
         return 0.0, 20.0
-    if mark.what == "float" and mark.held == "one point":
+    if mark.what == "float" and mark.held in STANDS_OFF:
         return _WAGGLER, 0.0
     return extent(mark)
 
 
 def above(mark: Mark) -> float:
     """How high a thing stands over the line, at the most."""
-    if mark.what == "float" and mark.held == "one point" and not mark.side_mm:
+    if mark.what == "float" and mark.held in STANDS_OFF and not mark.side_mm:
         return _WAGGLER * math.sin(_LEAN) + _HALF_WAGGLER
     return 5.1 if mark.what == "hook" else 3.0
 
@@ -87,7 +88,7 @@ def shapes_of(mark: Mark, at: float, room: float = 20.0) -> Iterator[Shape]:
         yield from _carried(mark, at + 13.0, BRANCH_AT)
     elif mark.what in ("feeder", "bomb"):
         yield from _carried(mark, at, 0.0)
-    elif mark.what == "float" and mark.held == "one point":
+    elif mark.what == "float" and mark.held in STANDS_OFF:
         yield from _waggler(mark, at, room)
     else:
         yield from _SHAPES.get(mark.what, _knot)(mark, at)

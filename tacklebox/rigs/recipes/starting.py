@@ -13,6 +13,8 @@ makes = "rig"                     # "rig" or "hooklength"
 method = "pole"                   # "float", "feeder" or "pole"
 for = "roach and skimmers at two metres"
 hooklengths = ["hooklength-fine", "hooklength-middle"]   # the first one is usual
+# free_running = true             # every feeder, bomb and lead on it must come free
+# fish = "carp"                   # or "F1": which line a hook size goes with
 fished = "dead depth"             # or "off bottom", "over 2 in"; what lies does not load the float
 
 # What you choose when you tie. A length has from and to; a size has any_of.
@@ -44,8 +46,10 @@ bottom = "figure-of-eight loop"
 name = "hooklength"
 is = "hooklength"
 
-# What is on a line: floats, running feeders, beads. Held: "one point", "two points",
-# "runs free", "in line" or "in a loop". "at" is the distance from the hook.
+# What is on a line: floats, running feeders, beads. Held: "one point", "two points", "slides",
+# "runs free", "in line", "on its stem", "in a loop" or "fixed". "at" is the distance from the
+# hook; with the hook on a branch, from the end of the line. A run ring may say its bore; a feeder
+# with a bead pushed into it: seat = "push fit"; once tried by hand: tried_by_hand = true.
 [[along]]
 name = "float"
 is = "float"
@@ -68,7 +72,8 @@ of = { "4×12" = "2 No 10", "4×14" = "2 No 9" }
 at = "20 cm"                      # the lowest one
 apart = "15 cm"
 
-# A branch hangs from a part by [[side]], with its own parts under [[side.part]]:
+# A branch hangs from a part by [[side]], with its own parts under [[side.part]]; the hooklength
+# may be the last of them. weak_link = true: it is meant to go first when the weight is snagged.
 # [[side]]
 # name = "feeder link"
 # from = "running link"

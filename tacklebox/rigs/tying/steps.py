@@ -111,19 +111,24 @@ def steps(fit: Fit) -> list[str]:
     """
     resolved = fit.resolved
     found = [_make_up(fit, side) for side in resolved.sides if side.chain]
-    for index, segment in enumerate(resolved.chain):
-        if segment.kind is not Kind.LINE:
-            continue
-        below = resolved.chain[index + 1] if index + 1 < len(resolved.chain) else None
-        found += _line_steps(fit, segment, below)
+    for above, segment, below in zip(
+        (None, *resolved.chain), resolved.chain, (*resolved.chain[1:], None), strict=False
+    ):
+        if segment.kind is Kind.LINE:
+            found += _line_steps(fit, above, segment, below)
+        elif segment.kind is Kind.FEEDER and above and above.kind is not Kind.LINE:
+            found.append(f"Hang the {_with_item(fit, segment.name)} on the {above.name}.")
     if resolved.hooklength:
         length = write_length(resolved.hooklength.length_mm)
         found.append(f"Put on the hooklength: {resolved.hooklength.recipe.name}, {length}.")
     return found
 
 
-def _line_steps(fit: Fit, segment: Segment, below: Segment | None) -> Iterator[str]:
-    if segment.top:
+def _line_steps(
+    fit: Fit, above: Segment | None, segment: Segment, below: Segment | None
+) -> Iterator[str]:
+    tied_above = above is not None and above.bottom is not None and above.bottom.use == "line"
+    if segment.top and not tied_above:
         yield _tie(segment.top, f"the top of the {segment.name}", segment)
     on_it = [a for a in fit.resolved.along if a.on == segment.name]
     for thing in sorted(on_it, key=lambda a: -a.at_mm):
