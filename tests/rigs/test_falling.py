@@ -52,7 +52,7 @@ def test_line_shot_hook_and_float_are_the_recipes_as_stock_serves_them(tmp_path:
 
 def test_what_stock_does_not_serve_counts_as_the_recipe_asks() -> None:
     falling = falling_rig(unfitted(waggler(depth="2 m", float="4BB")), Fished())
-    assert [(p.length_mm, p.diameter_mm) for p in falling.rig.line] == [(1850, 0.18), (150, 0.09)]
+    assert [(p.length_mm, p.diameter_mm) for p in falling.rig.line] == [(1850, 0.16), (150, 0.09)]
     assert falling.rig.hook.size == "20"
     assert falling.rig.float_ is not None
     assert falling.rig.float_.capacity_g == pytest.approx(1.6)
