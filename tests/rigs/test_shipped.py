@@ -48,14 +48,12 @@ def floats() -> Iterator[str]:
 def weights() -> Iterator[str]:
     for name in RIGS:
         recipe = SHELF.load(name)
-        for thing in (
-            *recipe.along,
-            *(part for side in recipe.side for part in side.part),
-            *recipe.part,
-        ):
-            if thing.is_ in ("feeder", "bomb"):
-                shape = str(thing.asks.get("shape", "bomb")).split(" or ")[0]
-                for mass in recipe.choose[thing.is_].any_of:
+        parts = [*recipe.part, *(part for side in recipe.side for part in side.part)]
+        asked = [*((a.is_, a.asks) for a in recipe.along), *((p.is_, p.asks) for p in parts)]
+        for is_, asks in asked:
+            if is_ in ("feeder", "bomb"):
+                shape = str(asks.get("shape", "bomb")).split(" or ")[0]
+                for mass in recipe.choose[is_].any_of:
                     yield f"{shape if shape == 'bomb' else f'feeder {shape}'} {mass} pack 9"
 
 
