@@ -16,7 +16,7 @@ from tacklebox.trade.balance import (
     stages,
 )
 from tacklebox.trade.hanging import NOTHING, Hanging
-from tacklebox.trade.judgement import Fact, Judgement, Outcome
+from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.quantities import write_mass
 from tacklebox.trade.shot import weight_material
 from tacklebox.trade.sources import MEMORY, OUR_CHOICE, PRINTED, Source, weakest
@@ -90,7 +90,7 @@ def judge_load(
         Fact("may be off by", slack, "g", OUR_CHOICE),
     )
     formula = "shot × (1 − ρw/ρ) / (1 − ρw/ρ rated) + what hangs − capacity"
-    return Judgement("shot against float", outcome, says, formula, facts)
+    return Judgement("shot against float", outcome, says, formula, facts, Check.FLOAT)
 
 
 def judge_balance(
@@ -160,7 +160,7 @@ def judge_balance(
         Fact("dotted down up to", DOTTED_MM, "mm", OUR_CHOICE),
     )
     formula = "(capacity − registered, as pull in water) / (ρw π d²/4)"
-    return Judgement("float's balance", outcome, says, formula, facts)
+    return Judgement("float's balance", outcome, says, formula, facts, Check.FLOAT)
 
 
 def _acts_as_g(

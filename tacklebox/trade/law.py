@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
 
-from tacklebox.trade.judgement import Fact, Judgement, Outcome
+from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.limits import within
 from tacklebox.trade.quantities import MASS_LIMIT_G, write_mass
 from tacklebox.trade.shot import weight_material
@@ -122,7 +122,9 @@ def judge_lead(
     about, formula = "lead", "lead, mass over 0.06 g and up to 28.35 g"
     if name != "lead":
         facts: tuple[Fact, ...] = (Fact(f"{what}: material", name, "", PRINTED),)
-        return Judgement(about, Outcome.SOUND, f"{what} of {name} is no lead", formula, facts)
+        return Judgement(
+            about, Outcome.SOUND, f"{what} of {name} is no lead", formula, facts, Check.LEAD
+        )
     cited = _cited(country, LEAD_USE_ENGLAND, LEAD_USE_WALES)
     facts = (
         Fact(f"{what}: mass of one", mass_g, "g", mass_source),
@@ -135,12 +137,12 @@ def judge_lead(
             f"to 0.06 g (No 14 to No 8) and above 28.35 g ({cited}); use tin or tungsten. "
             f"Elsewhere: {DEFERS}"
         )
-        return Judgement(about, Outcome.FAILS, says, formula, facts)
+        return Judgement(about, Outcome.FAILS, says, formula, facts, Check.LEAD)
     says = (
         f"{what} of lead, {write_mass(mass_g)}: a size that may still be used in England and Wales "
         f"({cited}), but {DEFERS}, and some ban all lead"
     )
-    return Judgement(about, Outcome.SOUND, says, formula, facts)
+    return Judgement(about, Outcome.SOUND, says, formula, facts, Check.LEAD)
 
 
 @dataclass(frozen=True, slots=True)

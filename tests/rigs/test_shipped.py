@@ -106,6 +106,7 @@ def test_everything_is_to_be_had_and_nothing_fails(shop: Box, name: str) -> None
     both = [found.fit, *([found.fit.hooklength] if found.fit.hooklength else [])]
     assert [s.gap for fit in both for s in fit.servings if s.gap] == []
     assert found.refusals == ()
+    assert all(judgement.key for judgement in found.judgements)
     guides = (Check.ELASTIC, Check.HOOK_AND_LINE, Check.HOOK_KNOT, Check.STEP, Check.JOIN)
     outside = [
         j.says for j in found.judgements if j.key in guides and j.outcome is not Outcome.SOUND

@@ -11,7 +11,7 @@ from tacklebox.stock.tables import Float, Hook, Kind, Weight
 from tacklebox.trade.balance import RATED_IN, Group, Place, Tip
 from tacklebox.trade.dotting import judge_balance, judge_load
 from tacklebox.trade.hanging import Fished, Hanging, LineBelow, hanging_below
-from tacklebox.trade.judgement import Judgement, Outcome
+from tacklebox.trade.judgement import Check, Judgement, Outcome
 from tacklebox.trade.line import material_named
 from tacklebox.trade.shot import Load, weight_material
 from tacklebox.trade.water import USUAL_C
@@ -112,7 +112,7 @@ def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
                 "no float is chosen, so nobody knows whether the shot suits it. Put one of that "
                 "size in the box"
             )
-            yield Judgement("shot against float", Outcome.DOUBTFUL, says)
+            yield Judgement("shot against float", Outcome.DOUBTFUL, says, key=Check.FLOAT)
             continue
         figures, groups = item.figures, fitted_groups(fit)
         carries = fit.measured.capacity(item.id, figures)
