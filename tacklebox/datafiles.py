@@ -4,10 +4,12 @@ A file in the box wins over a shipped one of the same name. Names cannot leave t
 in size, and every fault is told with file, key, and what was expected.
 """
 
+import os
 import re
+import secrets
 import tomllib
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date, time
 from pathlib import Path
@@ -15,6 +17,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
+from tacklebox.boxfolder import SET_ASIDE
 from tacklebox.errors import (
     AskedWronglyError,
     BenchError,
@@ -22,8 +25,10 @@ from tacklebox.errors import (
     ManyFaultsError,
     nearest_word,
 )
+from tacklebox.outputs import name_new
 
 MOST_BYTES = 64 * 1024
+KEPT = 10  # earlier versions of a file that was written over
 NAME = re.compile(r"^[a-z0-9][a-z0-9-]{0,59}$")
 # What is said of a fault, by pydantic's name for it.
 _SAYS = {
@@ -126,24 +131,71 @@ class DataFiles:
         Raises AskedWronglyError for a name that is none here or is taken, CannotBeDoneError where
         it cannot be written; then nothing is left of it.
         """
-        assert self.own is not None
-        path = self.own / f"{check_name(name, self.what)}.toml"
+        path = self._own_path(name)
         try:
-            self.own.mkdir(exist_ok=True)
-            with path.open("x", encoding="utf-8") as file:
-                file.write(text)
-        except OSError as error:
-            if isinstance(error, FileExistsError) and (path.exists() or path.is_symlink()):
-                raise AskedWronglyError(
-                    f"there is a {self.what} of that name already; it was left as it is.",
-                    where=str(path),
-                ) from None
-            with suppress(OSError):
-                path.unlink()  # where the disk filled up
-            raise CannotBeDoneError(
-                f"the file cannot be written: {error.strerror}.", where=str(path)
+            path.parent.mkdir(exist_ok=True)
+            _write_whole(path, text.encode(), name_new)
+        except FileExistsError:
+            raise AskedWronglyError(
+                f"there is a {self.what} of that name already; it was left as it is.",
+                where=str(path),
             ) from None
+        except OSError as error:
+            raise _unwritable(path, error) from None
         return path
+
+    def write_over(self, name: str, text: str) -> Path:
+        """Write a file of one's own as ``name.toml``, over an older one, and return its path.
+
+        What it said before is kept in the box's folder of what was set aside, the last ``KEPT`` times.
+        Raises AskedWronglyError for a name that is none here and for what is no plain file,
+        CannotBeDoneError where it cannot be written; then it is as it was.
+        """
+        path = self._own_path(name)
+        try:
+            path.parent.mkdir(exist_ok=True)
+            if path.exists() or path.is_symlink():
+                _check_plain(path)
+                check_inside(path, path.parent)
+                before = path.read_bytes()
+                if before == text.encode():
+                    return path
+                _keep(path.parents[1] / SET_ASIDE / self.kind / path.stem, before)
+            _write_whole(path, text.encode(), Path.replace)
+        except OSError as error:
+            raise _unwritable(path, error) from None
+        return path
+
+    def _own_path(self, name: str) -> Path:
+        assert self.own is not None
+        return self.own / f"{check_name(name, self.what)}.toml"
+
+
+def _keep(folder: Path, before: bytes) -> None:
+    """Keep what a file said, numbered on from those that are kept; the oldest go."""
+    folder.mkdir(parents=True, exist_ok=True)
+    kept = sorted(int(path.stem) for path in folder.glob("*.toml") if path.stem.isdecimal())
+    number = kept[-1] + 1 if kept else 1
+    _write_whole(folder / f"{number}.toml", before, name_new)
+    for old in [*kept, number][:-KEPT]:
+        (folder / f"{old}.toml").unlink(missing_ok=True)
+
+
+def _write_whole(path: Path, data: bytes, name: Callable[[Path, Path], object]) -> None:
+    """Write a file that appears whole, by the way it gets its name."""
+    half = path.with_name(f".{secrets.token_hex(6)}.half")
+    try:
+        with half.open("xb") as file:
+            file.write(data)
+            file.flush()
+            os.fsync(file.fileno())
+        name(half, path)
+    finally:
+        half.unlink(missing_ok=True)
+
+
+def _unwritable(path: Path, error: OSError) -> CannotBeDoneError:
+    return CannotBeDoneError(f"the file cannot be written: {error.strerror}.", where=str(path))
 
 
 def check_name(name: str, what: str) -> str:

@@ -1,7 +1,6 @@
 """What all commands share: the desk they ask, and options that read KEY=VALUE."""
 
 from collections.abc import Callable, Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any, TypeVar
 
 import typer
@@ -57,8 +56,10 @@ def desk_of(context: typer.Context) -> "Desk":
     stderr."""
     from tacklebox.desk import Desk
 
-    desk = Desk(context.obj, notice=_notice)
-    context.call_on_close(desk.close)
+    desk: Desk | None = context.meta.get("desk")
+    if desk is None:
+        desk = context.meta["desk"] = Desk(context.obj, notice=_notice)
+        context.find_root().call_on_close(desk.close)
     return desk
 
 
@@ -67,14 +68,8 @@ def _notice(words: str) -> None:
 
 
 def box_of(context: typer.Context) -> "Box":
-    """The box that the command works on; making a new one is told in one line."""
-    from tacklebox.stock.care.box import open_box
-
-    named: Path | None = context.obj
-    box = open_box(named)
-    if box.is_new:
-        typer.echo(f"Made a new box in {box.folder}", err=True)
-    return box
+    """The box that the command works on."""
+    return desk_of(context).box
 
 
 def shelf_of(box: "Box") -> "Shelf":

@@ -22,6 +22,8 @@ ARGUMENTS = {
 # What a question of the desk is asked by here, as a sentence.
 COMMANDS = {
     "stock.add": "`tacklebox stock add` adds tackle.",
+    "care.restore": "`tacklebox restore {}` puts a copy back.",
+    "care.agree": "With --yes it is.",
     "stock.listed": "`tacklebox stock list` shows what there is.",
     "tie.because": "To tie it all the same, say why with --because; the reason is kept.",
     "rigs.listed": "`tacklebox rigs list` shows what is tied.",

@@ -226,11 +226,11 @@ def _undone(undone: "Turned") -> Undone:
 
 def copy(desk: Desk, to: Path) -> Copied:
     """Copy the box's stock and rigs to one new file, whole even while others write."""
+    from tacklebox.boxfolder import KINDS
     from tacklebox.stock.care.copies import copy_database
-    from tacklebox.stock.care.export import KINDS
 
     box = desk.box
-    copy_database(box.database, to)
+    copy_database(box.database, to, desk.notice)
     own = tuple(kind for kind in KINDS if any((box.folder / kind).glob("*.toml")))
     return Copied(to, to.stat().st_size, own)
 
@@ -246,7 +246,7 @@ def restore(desk: Desk, copy: Path, agree: Callable[["Newer"], bool]) -> Restore
     from tacklebox.stock.care.copies import restore as put_back
 
     folder = (desk.folder or default_folder()).expanduser()
-    aside = put_back(folder, copy, agree, Snapshot.from_json)
+    aside = put_back(folder, copy, agree, Snapshot.from_json, desk.notice)
     desk.close()
     return Restored(copy, aside)
 

@@ -11,9 +11,9 @@ from tacklebox.desk.opening import Desk
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError, nearest_word
 
 if TYPE_CHECKING:
+    from tacklebox.outputs import Target
     from tacklebox.printing.labels.papers import Paper
     from tacklebox.printing.labels.sheets import Label, Lacks, PrintReport
-    from tacklebox.printing.pdf import Target
     from tacklebox.rigs.tying.snapshot import Snapshot
     from tacklebox.stock.inventory import Stocked
 

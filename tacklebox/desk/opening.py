@@ -22,11 +22,13 @@ class Desk:
 
     ``notice`` is called with a sentence that is worth showing while something goes on: that
     another program is writing, that a new box was made, that an older one was brought up to date.
+    ``threads`` is how many may ask at a time.
     """
 
     folder: Path | None = None
     notice: Callable[[str], None] = _keep_quiet
     today: Callable[[], date] = date.today
+    threads: int = 1
     _box: "Box | None" = field(default=None, init=False, repr=False)
     _opening: threading.Lock = field(default_factory=threading.Lock, init=False, repr=False)
 
@@ -37,7 +39,7 @@ class Desk:
 
         with self._opening:
             if self._box is None:
-                self._box = open_box(self.folder)
+                self._box = open_box(self.folder, notice=self.notice, threads=self.threads)
                 if self._box.is_new:
                     self.notice(f"Made a new box in {self._box.folder}")
             return self._box
@@ -53,5 +55,5 @@ class Desk:
         """Close what is open; the next question opens it again."""
         with self._opening:
             if self._box is not None:
-                self._box.engine.dispose()
+                self._box.close()
                 self._box = None

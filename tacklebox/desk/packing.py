@@ -10,8 +10,8 @@ from tacklebox.desk.plans import prepare
 if TYPE_CHECKING:
     from tacklebox.matches.before.pack import Entry as Entry
     from tacklebox.matches.before.pack import Section
+    from tacklebox.outputs import Target
     from tacklebox.printing.pages.tick_page import Printed as Printed
-    from tacklebox.printing.pdf import Target
 
 
 @dataclass(frozen=True)

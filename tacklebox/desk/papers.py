@@ -9,7 +9,7 @@ from tacklebox.desk.asking import in_field
 from tacklebox.desk.opening import Desk
 
 if TYPE_CHECKING:
-    from tacklebox.printing.pdf import Target
+    from tacklebox.outputs import Target
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from tacklebox.desk.asking import resolved_recipe
 from tacklebox.desk.opening import Desk
 
 if TYPE_CHECKING:
-    from tacklebox.printing.pdf import Target
+    from tacklebox.outputs import Target
     from tacklebox.rigs.recipes.file import Recipe
     from tacklebox.rigs.recipes.resolved import Resolved, Segment
 
@@ -183,8 +183,8 @@ def draw(
 
     Raises AskedWronglyError for a recipe or choice that is not there, and as ``write_aside``.
     """
+    from tacklebox.outputs import SVG, write_aside
     from tacklebox.printing.drawing.rig import drawing_svg, glance_svg
-    from tacklebox.printing.pdf import write_aside
     from tacklebox.rigs.tying.describe import describe
     from tacklebox.rigs.tying.tie import fit_and_check
 
@@ -193,6 +193,6 @@ def draw(
     size = ON_SCREEN if large else ON_PAPER
     svg = glance_svg(snapshot) if glance else drawing_svg(snapshot, *size)
     if to is not None:
-        with write_aside(to, overwrite=replace) as aside:
+        with write_aside(to, SVG, overwrite=replace) as aside:
             aside.write(svg.encode())
     return Drawn(resolved.recipe.stem, resolved.recipe.name, svg)

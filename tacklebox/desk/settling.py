@@ -22,7 +22,7 @@ from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
     from tacklebox.desk.opening import Desk
-    from tacklebox.printing.pdf import Target
+    from tacklebox.outputs import Target
     from tacklebox.trade.judgement import Fact
     from tacklebox.trade.settling.bite import Bite, LayerBite, TipAt
     from tacklebox.trade.settling.fall import Fall
@@ -161,8 +161,8 @@ def drawn(
 ) -> tuple[Settles, str]:
     """As ``settle``, and the drawing as SVG: the water in section, and the tip over time; with
     ``bite_at`` the curve of a bait held from that depth on."""
+    from tacklebox.outputs import SVG, write_aside
     from tacklebox.printing.drawing.fall import fall_svg
-    from tacklebox.printing.pdf import write_aside
 
     patterns = patterns_of(desk, asked, beside)
     found = [_computed(pattern, seen_of(asked.fishing)) for pattern in patterns]
@@ -170,7 +170,7 @@ def drawn(
     held = _held(found[0], _depth(bite_at)) if bite_at else None
     svg = fall_svg(found, [pattern.what for pattern in patterns], held)
     if to is not None:
-        with write_aside(to, overwrite=overwrite) as aside:
+        with write_aside(to, SVG, overwrite=overwrite) as aside:
             aside.write(svg.encode())
     return answer, svg
 

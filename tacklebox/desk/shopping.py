@@ -10,8 +10,8 @@ from tacklebox.desk.opening import Desk
 if TYPE_CHECKING:
     from tacklebox.matches.before.purchases import Purchase, Shopping
     from tacklebox.matches.files.match import Match
+    from tacklebox.outputs import Target
     from tacklebox.printing.pages.tick_page import Printed as Printed
-    from tacklebox.printing.pdf import Target
 
 COLUMNS = ("no.", "item", "packets", "price of a packet", "price", "what for")  # of the CSV
 
@@ -60,6 +60,16 @@ class ListFiles:
     page: str = "a4"
     replace: bool = False
 
+    def refuse(self) -> None:
+        """Refuse a page size that is none, and files that could not be written; before anything is done."""
+        from tacklebox.outputs import PDF, Output, csv_with, try_outputs
+
+        page_size(self.page)
+        wanted = ((self.pdf, PDF, "to"), (self.csv, csv_with(COLUMNS), "csv"))
+        try_outputs(
+            [Output(to, form, self.replace, field) for to, form, field in wanted if to is not None]
+        )
+
 
 def to_buy(desk: Desk, match: str, files: ListFiles | None = None) -> ShoppingList:
     """What to buy for a match: whole packets, prices, what each is for.
@@ -70,7 +80,7 @@ def to_buy(desk: Desk, match: str, files: ListFiles | None = None) -> ShoppingLi
     from tacklebox.matches.before.shopping import make_shopping
 
     files = files or ListFiles()
-    page_size(files.page)
+    files.refuse()
     prepared = prepare(desk, match)
     shopping = make_shopping(desk.box, prepared.plan)
     return shopping_list(shopping, shopping_heading(prepared.match), files)
@@ -142,10 +152,10 @@ def _write_csv(to_buy: tuple[ToBuy, ...], to: "Target", *, replace: bool) -> Non
     import csv
     import io
 
-    from tacklebox.printing.pdf import write_aside
+    from tacklebox.outputs import csv_with, write_aside
     from tacklebox.stock.care.export import harmless
 
-    with write_aside(to, overwrite=replace) as aside:
+    with write_aside(to, csv_with(COLUMNS), overwrite=replace) as aside:
         text = io.TextIOWrapper(aside, "utf-8", newline="")
         writer = csv.writer(text)
         writer.writerow(COLUMNS)

@@ -7,7 +7,7 @@ come last; where they fail, the rigs are tied all the same, and it is told how t
 """
 
 from collections.abc import Mapping, Sequence
-from contextlib import nullcontext, suppress
+from contextlib import nullcontext
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -24,14 +24,14 @@ from tacklebox.desk.notices import each_second
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.plans import Prepared, prepare
 from tacklebox.desk.stock import Moved, moved
-from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError
+from tacklebox.errors import BenchError, CannotBeDoneError
 
 if TYPE_CHECKING:
     from datetime import date
 
     from tacklebox.matches.before.rulings import Ruling
+    from tacklebox.outputs import Target
     from tacklebox.printing.pages.tick_page import Printed as Printed
-    from tacklebox.printing.pdf import Target
     from tacklebox.rigs.tying.tie import Tying
     from tacklebox.trade.judgement import Judgement as Judgement
     from tacklebox.trade.judgement import Outcome
@@ -129,37 +129,14 @@ def _tried(desk: Desk, wanted: ToPrint) -> StartPlace | None:
 
     Raises AskedWronglyError for a page, paper or place that is none, and as writing would.
     """
+    from tacklebox.outputs import PDF, Output, try_outputs
+
     if wanted.sheets is not None:
         page_size(wanted.page)
-        if _same_file(wanted.sheets, wanted.labels):
-            raise AskedWronglyError(
-                "labels and tie sheets cannot go to one file.", field="sheets", right="Name two."
-            )
     place = start_place(desk, wanted.on_paper) if wanted.labels is not None else None
-    for target in (wanted.labels, wanted.sheets):
-        if target is not None:
-            _refuse_unwritable(target, replace=wanted.replace)
+    files = (("labels", wanted.labels), ("sheets", wanted.sheets))
+    try_outputs([Output(to, PDF, wanted.replace, field) for field, to in files if to is not None])
     return place
-
-
-def _same_file(one: "Target", other: "Target | None") -> bool:
-    from pathlib import Path
-
-    if isinstance(one, Path) and isinstance(other, Path):
-        return one.absolute() == other.absolute()
-    return one is other
-
-
-class _CanBeWrittenError(Exception):
-    """Breaks off a trial of writing."""
-
-
-def _refuse_unwritable(target: "Target", *, replace: bool) -> None:
-    """Try whether a file could be written there, and leave nothing behind; raises as writing would."""
-    from tacklebox.printing.pdf import write_aside
-
-    with suppress(_CanBeWrittenError), write_aside(target, overwrite=replace):
-        raise _CanBeWrittenError
 
 
 def _refuse_not_allowed(desk: Desk, prepared: Prepared) -> None:
@@ -193,10 +170,10 @@ def _tie(
 ) -> "tuple[list[Tying], Printed | None]":
     """The tie sheets laid out, then all tied, then the sheets in their place."""
     from tacklebox.matches.before.tie_plan import check_portions, portions_of, tie_portions
-    from tacklebox.printing.pdf import write_aside
+    from tacklebox.outputs import PDF, write_aside
 
     portions, sheets = portions_of(prepared.plan), wanted.sheets
-    with write_aside(sheets, overwrite=wanted.replace) if sheets else nullcontext() as aside:
+    with write_aside(sheets, PDF, overwrite=wanted.replace) if sheets else nullcontext() as aside:
         printed = None
         if aside is not None:
             from tacklebox.printing.pages.tie_sheet import write_tie_sheets

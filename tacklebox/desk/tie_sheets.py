@@ -9,7 +9,7 @@ from tacklebox.desk.opening import Desk
 from tacklebox.desk.wants import wants_of
 
 if TYPE_CHECKING:
-    from tacklebox.printing.pdf import Target
+    from tacklebox.outputs import Target
 
 
 @dataclass(frozen=True)

@@ -9,6 +9,9 @@ LABELS = {
 
 # What a question of the desk is asked by here, as a sentence.
 PAGES = {
+    "care.restore": "Put a copy back: {}.",
+    "care.agree": "Look at both before you decide.",
+    "output.replace": "",
     "stock.listed": "The stock page shows what there is.",
     "venues.start": "The venues' page starts a first one.",
     "matches.start": "The matches' page starts a first one.",

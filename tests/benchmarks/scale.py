@@ -15,7 +15,7 @@ from collections.abc import Sequence
 from contextlib import closing
 from pathlib import Path
 
-from tacklebox.stock.care.schema import DATABASE_NAME
+from tacklebox.boxfolder import DATABASE_NAME
 from tests.benchmarks.run import make_box
 from tests.benchmarks.timing import once
 from tests.rigs.boxes import CANAL

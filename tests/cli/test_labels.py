@@ -104,11 +104,11 @@ def test_a_file_is_kept_unless_told_and_never_half_written(
     box: Path, tmp_path: Path, command: tuple[str, ...]
 ) -> None:
     target = tmp_path / "out.pdf"
-    target.write_text("mine")
+    target.write_text("%PDF-mine")
     done = run(*command, "--to", str(target), box=box, expect=2)
     assert "there already; it was left as it is" in done.stderr
     assert "--replace" in done.stderr
-    assert target.read_text() == "mine"
+    assert target.read_text() == "%PDF-mine"
     run(*command, "--to", str(target), "--replace", box=box)
     assert target.read_bytes().startswith(b"%PDF")
     assert run(*command, "--to", str(tmp_path), box=box, expect=2).stderr.endswith("Name a file.\n")

@@ -189,7 +189,7 @@ class _Statements:
 
     def keep_state(self) -> None:
         """After a transaction, and at the end."""
-        from tacklebox.stock.care.schema import DATABASE_NAME
+        from tacklebox.boxfolder import DATABASE_NAME
 
         if self._states and (self._box / DATABASE_NAME).exists():
             number = len(list(Path(self._states).iterdir()))

@@ -8,13 +8,14 @@ from pathlib import Path
 
 import pytest
 
+from tacklebox.boxfolder import DATABASE_NAME
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.stock.care import upgrade as upgrading
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import open_box
-from tacklebox.stock.care.schema import DATABASE_NAME, SCHEMA_VERSION
+from tacklebox.stock.care.schema import SCHEMA_VERSION
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.tables import Why
 from tests.cli.runs import run

@@ -13,10 +13,9 @@ from pathlib import Path
 
 import pytest
 
+from tacklebox.boxfolder import DATABASE_NAME, SET_ASIDE
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.stock.care.audit import audit
-from tacklebox.stock.care.copies import ASIDE
-from tacklebox.stock.care.schema import DATABASE_NAME
 from tests.cli.match_boxes import make_match_box, spring_match
 from tests.cli.runs import run
 from tests.long.length import WHOLE
@@ -145,7 +144,7 @@ def _check(box: Path, allowed: list[list[str]], case: Case) -> None:
     assert rows in allowed
     if rows:
         assert audit(box / DATABASE_NAME, Snapshot.from_json).faults == ()
-    for aside in (box / ASIDE).glob("[!.]*.sqlite3"):
+    for aside in (box / SET_ASIDE).glob("[!.]*.sqlite3"):
         assert audit(aside, Snapshot.from_json).faults == ()
     case.beside(box.parent / OUT)
 

@@ -175,10 +175,10 @@ def test_nothing_to_print_is_refused(tmp_path: Path) -> None:
 
 def test_a_file_that_is_there_is_kept_unless_told(tmp_path: Path) -> None:
     target = tmp_path / "labels.pdf"
-    target.write_text("mine")
+    target.write_text("%PDF-mine")
     with pytest.raises(AskedWronglyError, match="left as it is"):
         print_labels([WAGGLER], STICKY, target)
-    assert target.read_text() == "mine"
+    assert target.read_text() == "%PDF-mine"
     print_labels([WAGGLER], STICKY, target, overwrite=True)
     assert target.read_bytes().startswith(b"%PDF")
     assert list(tmp_path.iterdir()) == [target]
@@ -189,6 +189,7 @@ def test_nothing_is_half_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
         print_labels([WAGGLER], STICKY, tmp_path / "no" / "labels.pdf")
     with pytest.raises(AskedWronglyError, match="folder"):
         print_labels([WAGGLER], STICKY, tmp_path)
+    monkeypatch.setattr("os.link", _full_disk)
     monkeypatch.setattr(Path, "replace", _full_disk)
     with pytest.raises(CannotBeDoneError, match="No space left"):
         print_labels([WAGGLER], STICKY, tmp_path / "labels.pdf")

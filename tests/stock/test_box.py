@@ -1,19 +1,29 @@
 """The box's folder and file: where it lies, what it holds to, and what its faults are told as."""
 
+import os
 import sqlite3
-from contextlib import closing
+import threading
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import closing, suppress
+from datetime import datetime
 from pathlib import Path
 
 import pytest
-from sqlalchemy import Connection
+from sqlalchemy import Connection, QueuePool
 from sqlalchemy.exc import DatabaseError, IntegrityError, OperationalError
 from sqlmodel import Session
 
+from tacklebox.boxfolder import DATABASE_NAME, SET_ASIDE
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.stock.care import waiting
+from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, default_folder, open_box
-from tacklebox.stock.care.schema import DATABASE_NAME, SCHEMA_VERSION, make_tables, plain_words
-from tacklebox.stock.ledger import begin, find, load
-from tests.rigs.boxes import DAY, make_box
+from tacklebox.stock.care.copies import restore, set_aside
+from tacklebox.stock.care.schema import SCHEMA_VERSION, make_tables, plain_words
+from tacklebox.stock.ledger import begin, find, load, move
+from tacklebox.stock.tables import Why
+from tests.rigs.boxes import DAY, make_box, on_hand
+from tests.stock.test_upgrade import old_box
 
 
 def test_the_box_lies_where_the_angler_says(
@@ -46,7 +56,7 @@ def test_what_is_no_box_is_told_with_its_place_and_left(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("x")
     with pytest.raises(AskedWronglyError, match="is a file") as told:
         open_box(tmp_path / "file")
-    assert told.value.where == "--box"
+    assert told.value.field == "box"
     assert "Name a folder" in told.value.right
     with closing(sqlite3.connect(tmp_path / DATABASE_NAME)) as other:
         other.execute("CREATE TABLE other (x)")
@@ -54,7 +64,7 @@ def test_what_is_no_box_is_told_with_its_place_and_left(tmp_path: Path) -> None:
     with pytest.raises(AskedWronglyError, match="no Tacklebox box") as told:
         open_box(tmp_path)
     assert told.value.where == str(tmp_path / DATABASE_NAME)
-    assert "--box" in told.value.right
+    assert told.value.field == "box"
 
 
 def test_a_folder_that_cannot_be_made_is_told(tmp_path: Path) -> None:
@@ -62,7 +72,7 @@ def test_a_folder_that_cannot_be_made_is_told(tmp_path: Path) -> None:
     with pytest.raises(CannotBeDoneError, match="cannot be made: Not a directory") as told:
         open_box(tmp_path / "file" / "box")
     assert told.value.where == str(tmp_path / "file" / "box")
-    assert "--box" in told.value.right
+    assert told.value.field == "box"
 
 
 def test_a_newer_box_is_told_with_its_place(tmp_path: Path) -> None:
@@ -165,12 +175,10 @@ def test_rows_point_at_rows_that_are_there(box: Box) -> None:
     ("said", "right"),
     [
         ("database is locked", "try again in a moment"),
-        ("attempt to write a readonly database", "may be written with --box"),
-        ("unable to open database file", "may be written with --box"),
+        ("attempt to write a readonly database", "may be written"),
+        ("unable to open database file", "may be written"),
         ("database or disk is full", "make room"),
         ("disk I/O error", "make room"),
-        ("file is not a database", "put back a copy"),
-        ("database disk image is malformed", "put back a copy"),
         ("something new", "Nothing was half saved"),
     ],
 )
@@ -181,3 +189,181 @@ def test_what_the_database_says_comes_with_what_to_do(said: str, right: str) -> 
         told = plain_words(error, Path("box"))
         assert told.what == f"the box says: {said}."
         assert (told.where, right in told.right) == ("box", True)
+
+
+@pytest.mark.parametrize("said", ["file is not a database", "database disk image is malformed"])
+def test_damage_is_told_with_the_newest_copy(tmp_path: Path, said: str) -> None:
+    told = plain_words(sqlite3.OperationalError(said), tmp_path)
+    assert told.what == f"the file is damaged or no box; SQLite says: {said}."
+    assert (told.where, told.see) == (str(tmp_path / DATABASE_NAME), "care.restore FILE")
+    (tmp_path / SET_ASIDE).mkdir()
+    for name, day in (("version-1", "2026-03-05"), ("replaced", "2026-04-07"), ("x", "2025-01-01")):
+        path = tmp_path / SET_ASIDE / f"{name}.sqlite3"
+        path.write_bytes(b"some")
+        time = datetime.fromisoformat(f"{day}T12:00").timestamp()
+        os.utime(path, (time, time))
+    newest = tmp_path / SET_ASIDE / "replaced.sqlite3"
+    told = plain_words(sqlite3.OperationalError(said), tmp_path)
+    assert f"The newest copy in its folder is of 2026-04-07: {newest}." in told.right
+    assert told.see == f"care.restore {newest}"
+
+
+def other_files(folder: Path, name: str) -> None:
+    (folder / name).parent.mkdir(parents=True, exist_ok=True)
+    (folder / name).write_text("mine")
+
+
+@pytest.mark.parametrize("data", [b"", b"x", None])
+@pytest.mark.parametrize(
+    "name", ["recipes/mine.toml", "matches/open.toml", f"{SET_ASIDE}/replaced-2026-03-05-1.sqlite3"]
+)
+def test_an_empty_database_beside_other_files_is_damage(
+    tmp_path: Path, data: bytes | None, name: str
+) -> None:
+    other_files(tmp_path, name)
+    if data is not None:
+        (tmp_path / DATABASE_NAME).write_bytes(data)
+    before = sorted(path.name for path in tmp_path.rglob("*"))
+    if data is None and name.endswith(".toml"):
+        assert open_box(tmp_path).is_new  # he laid his recipe there first
+        return
+    how = "is gone" if data is None else "is empty"
+    with pytest.raises(CannotBeDoneError, match=f"the box's database {how}, but the rest") as told:
+        open_box(tmp_path)
+    assert told.value.where == str(tmp_path / DATABASE_NAME)
+    copy = tmp_path / name if name.endswith("sqlite3") else "FILE"
+    assert told.value.see == f"care.restore {copy}"
+    assert sorted(path.name for path in tmp_path.rglob("*")) == before
+
+
+@pytest.mark.parametrize("data", [b"", b"x", None])
+def test_an_empty_database_alone_is_a_new_box(tmp_path: Path, data: bytes | None) -> None:
+    (tmp_path / "recipes").mkdir()
+    if data is not None:
+        (tmp_path / DATABASE_NAME).write_bytes(data)
+    assert open_box(tmp_path).is_new
+
+
+@pytest.mark.parametrize("pages", [1, 5, 20])
+def test_a_database_that_is_cut_is_told_with_what_is_there(box: Box, pages: int) -> None:
+    copy = set_aside(box.database, "replaced")
+    box.close()
+    whole = box.database.read_bytes()
+    box.database.write_bytes(whole[: 4096 * pages + 100])
+    with pytest.raises(CannotBeDoneError, match="the file is damaged or no box") as told:
+        open_box(box.folder)
+    assert told.value.see == f"care.restore {copy}"
+    restore(box.folder, copy, lambda _: False)
+    assert on_hand(open_box(box.folder)) == {"hook 18": 10, "hook 20": 10}
+
+
+def test_a_database_that_goes_while_the_box_is_open_is_told(box: Box) -> None:
+    for path in (box.database.unlink, lambda: box.database.write_bytes(b"")):
+        path()
+        with (
+            pytest.raises(CannotBeDoneError, match=r"database is (gone|empty)\."),
+            box.reading() as session,
+        ):
+            load(session)
+    assert box.database.read_bytes() == b""
+
+
+def test_another_database_in_its_place_is_opened(box: Box, tmp_path: Path) -> None:
+    other = make_box(tmp_path / "other", "waggler 4BB")
+    other.close()
+    seen = box.mark()
+    other.database.replace(box.database)
+    assert on_hand(box) == {"waggler 4BB straight": 1}
+    assert box.mark().box != seen.box
+    with box.writing() as session:
+        begin(session, "edit", DAY)
+        find(session, "1").place = "tube"
+    with open_box(box.folder).reading() as session:
+        assert find(session, "1").place == "tube"
+
+
+def test_an_older_database_in_its_place_is_brought_up_to_date(tmp_path: Path) -> None:
+    said: list[str] = []
+    box = open_box(tmp_path / "box", notice=said.append)
+    old_box(tmp_path / "old", 1).replace(box.database)
+    assert on_hand(box)["hook 20 barbless spade"] == 9
+    assert len(said) == 1
+    assert "was brought up to date" in said[0]
+
+
+def test_many_threads_read_and_write_at_a_time(tmp_path: Path) -> None:
+    """Each buys ten times one more than what it read: none reads what another half wrote, none is lost."""
+    made = make_box(tmp_path / "box", "hook 18 pack 10")
+    made.close()
+    said: list[str] = []
+    box = open_box(made.folder, notice=said.append, threads=8)
+    together = threading.Barrier(8)
+
+    def work() -> int:
+        together.wait()
+        for _ in range(10):
+            with box.writing() as session:
+                hook = find(session, "1")
+                move(session, begin(session, "buy", DAY), hook, 1, Why.BOUGHT)
+            assert on_hand(box)["hook 18"] > 10
+        return box.mark().changes
+
+    with ThreadPoolExecutor(8) as pool:
+        for done in [pool.submit(work) for _ in range(8)]:
+            done.result()
+    assert on_hand(box)["hook 18"] == 10 + 8 * 10
+    assert audit(box.database).faults == ()
+    pooled = box.engine.pool
+    assert isinstance(pooled, QueuePool)
+    assert pooled.checkedout() == 0
+    assert pooled.size() == 8
+    box.close()
+
+
+def test_writers_of_one_process_wait_for_one_another(
+    box: Box, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(waiting, "ALONE_MS", 30)
+    monkeypatch.setattr(waiting, "PATIENCE_MS", 60)
+    said: list[str] = []
+    asked = open_box(box.folder, notice=said.append)
+
+    def write() -> None:
+        with asked.writing() as session:
+            begin(session, "edit", DAY)
+
+    with ThreadPoolExecutor(1) as pool:
+        with asked.writing() as session:
+            begin(session, "edit", DAY)
+            with pytest.raises(CannotBeDoneError, match="locked"):
+                pool.submit(write).result()
+        pool.submit(write).result()
+    assert said == ["Something else is writing to the box; waiting for it…"]
+
+
+def test_a_transaction_within_another_joins_it(box: Box) -> None:
+    with box.writing() as outer:
+        action = begin(outer, "edit", DAY)
+        with box.keyed("x").writing() as inner:
+            assert inner is outer
+            assert begin(inner, "edit", DAY) is action
+            find(inner, "1").place = "drawer"
+    with box.reading() as session:
+        assert find(session, "1").place == "drawer"
+
+
+def test_of_a_transaction_of_which_a_part_failed_nothing_is_kept(box: Box) -> None:
+    def fails() -> None:
+        with box.writing() as inner:
+            begin(inner, "edit", DAY)
+            find(inner, "1").place = "drawer"
+            raise CannotBeDoneError("no.")
+
+    def goes_on() -> None:
+        with box.writing(), suppress(CannotBeDoneError):
+            fails()
+
+    with pytest.raises(RuntimeError, match="a part of this transaction failed"):
+        goes_on()
+    with box.reading() as session:
+        assert find(session, "1").place == ""

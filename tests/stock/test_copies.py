@@ -9,13 +9,15 @@ from pathlib import Path
 
 import pytest
 
+from tacklebox.boxfolder import DATABASE_NAME, SET_ASIDE
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.stock.care import copies, waiting
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
-from tacklebox.stock.care.copies import ASIDE, Newer, copy_database, restore, set_aside
-from tacklebox.stock.care.schema import DATABASE_NAME, SCHEMA_VERSION
+from tacklebox.stock.care.copies import Newer, copy_database, restore, set_aside
+from tacklebox.stock.care.schema import SCHEMA_VERSION
+from tacklebox.stock.care.waiting import Notice
 from tacklebox.stock.ledger import begin, edit_item, find, move
 from tacklebox.stock.tables import Why
 from tests.rigs.boxes import DAY, make_box, on_hand
@@ -123,7 +125,7 @@ def test_a_copy_not_in_order_is_never_put_back(box: Box, tmp_path: Path, harm: s
     ):
         restore(box.folder, copy, lambda _: True)
     assert box.database.read_bytes() == before
-    assert not (box.folder / ASIDE).exists()
+    assert not (box.folder / SET_ASIDE).exists()
 
 
 @pytest.mark.parametrize("harm", ["cut", "text", "empty", "gone"])
@@ -263,8 +265,9 @@ def test_a_box_that_is_a_link_is_put_back_where_it_lies(box: Box, tmp_path: Path
 
 
 def test_who_waits_to_put_back_is_told(
-    box: Box, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+    box: Box, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    said: list[str] = []
     monkeypatch.setattr(waiting, "ALONE_MS", 30)
     monkeypatch.setattr(waiting, "PATIENCE_MS", 200)
     copy = copy_database(box.database, tmp_path / "copy.sqlite3")
@@ -273,29 +276,26 @@ def test_who_waits_to_put_back_is_told(
         other.execute("BEGIN")
         other.execute("SELECT count(*) FROM item").fetchone()
         with pytest.raises(CannotBeDoneError, match=r"locked\. Another program .* in a moment"):
-            restore(box.folder, copy, never)
-    assert capsys.readouterr().err == "Another program is using the box; waiting for it…\n"
+            restore(box.folder, copy, never, notice=said.append)
+    assert said == ["Another program is using the box; waiting for it…"]
     assert box.database.read_bytes() == before
-    assert not (box.folder / ASIDE).exists()
+    assert not (box.folder / SET_ASIDE).exists()
 
 
 @pytest.mark.parametrize("late", [False, True])
 def test_a_copy_of_what_stays_locked_is_given_up(
-    box: Box,
-    tmp_path: Path,
-    capsys: pytest.CaptureFixture[str],
-    monkeypatch: pytest.MonkeyPatch,
-    late: bool,
+    box: Box, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, late: bool
 ) -> None:
     """SQLite's backup alone would wait for ever; ``late``: the box is locked once it was opened."""
+    said: list[str] = []
     monkeypatch.setattr(waiting, "ALONE_MS", 30)
     monkeypatch.setattr(waiting, "PATIENCE_MS", 200)
     with closing(sqlite3.connect(box.database, isolation_level=None)) as other:
         if late:
             opened = copies._opened
 
-            def opened_then_locked(database: Path) -> "closing[sqlite3.Connection]":
-                source = opened(database)
+            def opened_then_locked(database: Path, notice: Notice) -> "closing[sqlite3.Connection]":
+                source = opened(database, notice)
                 other.execute("BEGIN EXCLUSIVE")
                 return source
 
@@ -303,13 +303,13 @@ def test_a_copy_of_what_stays_locked_is_given_up(
         else:
             other.execute("BEGIN EXCLUSIVE")
         with pytest.raises(CannotBeDoneError, match=r"locked.* in a moment"):
-            copy_database(box.database, tmp_path / "copy")
-    assert capsys.readouterr().err.count("waiting for it…") == 1
+            copy_database(box.database, tmp_path / "copy", said.append)
+    assert [words.endswith("waiting for it…") for words in said] == [True]
     assert [p.name for p in tmp_path.iterdir()] == ["box"]
 
 
 def test_set_aside_never_writes_over_another(box: Box) -> None:
     names = [set_aside(box.database, "replaced").name for _ in range(3)]
     assert len(set(names)) == 3
-    assert {p.name for p in (box.folder / ASIDE).iterdir()} == set(names)
+    assert {p.name for p in (box.folder / SET_ASIDE).iterdir()} == set(names)
     assert DATABASE_NAME not in names

@@ -11,10 +11,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tacklebox.boxfolder import DATABASE_NAME
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError, ManyFaultsError
 from tacklebox.stock.asks import read_filters
 from tacklebox.stock.care.box import Box, open_box
-from tacklebox.stock.care.schema import DATABASE_NAME, SCHEMA_VERSION
+from tacklebox.stock.care.schema import SCHEMA_VERSION
 from tacklebox.stock.csv_file import import_items
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import (
@@ -324,7 +325,7 @@ def test_another_database_is_no_box(tmp_path: Path) -> None:
 )
 def test_a_damaged_file_is_told(tmp_path: Path, data: bytes) -> None:
     (tmp_path / DATABASE_NAME).write_bytes(data)
-    with pytest.raises(CannotBeDoneError, match="put back a copy"):
+    with pytest.raises(CannotBeDoneError, match="the file is damaged or no box"):
         open_box(tmp_path)
     assert (tmp_path / DATABASE_NAME).read_bytes() == data
 

@@ -12,7 +12,6 @@ from sqlmodel import select
 
 from tacklebox.errors import AlreadyDoneError, AskedWronglyError, CannotBeDoneError
 from tacklebox.matches.after.debrief import Told, debrief, debriefed_matches
-from tacklebox.matches.before.tie_plan import _Joined
 from tacklebox.matches.files.match import parse_match
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.rigs.tying.tied import (
@@ -393,10 +392,9 @@ def test_a_rig_that_one_action_turned_twice_is_what_it_was_before_it(box: Box) -
 
 
 def test_a_rig_that_was_tied_and_lost_in_one_action_was_never_tied(box: Box) -> None:
-    with box.writing() as session:
-        joined = _Joined(box.folder, box.engine, box.is_new, session)
-        (rig,) = tie(joined, canal_rig(), 1, DAY).rigs
-        mark_lost(joined, [rig.code], DAY)
+    with box.writing():
+        (rig,) = tie(box, canal_rig(), 1, DAY).rigs
+        mark_lost(box, [rig.code], DAY)
     (turned,) = undo_last(box, DAY).rigs
     assert (turned.code, turned.state) == (rig.code, "untied")
     assert [r.state for r in redo_last(box, DAY).rigs] == ["lost"]

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from tacklebox.boxfolder import DATABASE_NAME
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.rigs.tying.tied import tied_with
@@ -15,7 +16,7 @@ from tacklebox.stock.care import upgrade as upgrading
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.care.copies import restore
-from tacklebox.stock.care.schema import DATABASE_NAME, SCHEMA_VERSION
+from tacklebox.stock.care.schema import SCHEMA_VERSION
 from tacklebox.stock.care.undo import History, read_history, redo_last, undo_last
 from tests.rigs.boxes import DAY, on_hand
 from tests.stock.keep_box import BOXES
@@ -89,12 +90,11 @@ def tomorrow(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.mark.usefixtures("tomorrow")
-def test_an_older_box_is_upgraded_after_a_copy_is_set_aside(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
+def test_an_older_box_is_upgraded_after_a_copy_is_set_aside(tmp_path: Path) -> None:
     database = old_box(tmp_path / "old", SCHEMA_VERSION)
     before = database.read_bytes()
-    box = open_box(database.parent)
+    said: list[str] = []
+    box = open_box(database.parent, notice=said.append)
     assert audit(database, Snapshot.from_json).faults == ()
     with closing(sqlite3.connect(database)) as connection:
         assert connection.execute("PRAGMA user_version").fetchone() == (NEXT,)
@@ -103,7 +103,9 @@ def test_an_older_box_is_upgraded_after_a_copy_is_set_aside(
             connection.execute("UPDATE item SET on_hand = 1")
     undo_last(box, DAY)
     (aside,) = (box.folder / "set-aside").iterdir()
-    assert f"was brought up to date. As it was: {aside}\n" in capsys.readouterr().err
+    assert said == [
+        f"This box was of an older Tacklebox and was brought up to date. As it was: {aside}"
+    ]
     with closing(sqlite3.connect(aside)) as kept, closing(sqlite3.connect(":memory:")) as was:
         was.deserialize(before)
         assert list(kept.iterdump()) == list(was.iterdump())
@@ -129,7 +131,7 @@ def test_a_step_that_fails_leaves_the_box_as_it_was(tmp_path: Path) -> None:
 
 @pytest.mark.usefixtures("tomorrow")
 def test_two_programs_that_open_an_older_box_upgrade_it_once(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """The second found it older too, but another was at it before it could begin."""
     database = old_box(tmp_path / "old", SCHEMA_VERSION)
@@ -139,10 +141,11 @@ def test_two_programs_that_open_an_older_box_upgrade_it_once(
         assert run_steps(path, to)
         return run_steps(path, to)
 
+    said: list[str] = []
     monkeypatch.setattr(upgrading, "_run_steps", after_another)
-    assert upgrading.upgrade(database, NEXT) is None
+    assert upgrading.upgrade(database, NEXT, said.append) is None
     assert not (database.parent / "set-aside").exists()
-    assert capsys.readouterr().err == ""
+    assert said == []
     assert audit(database, Snapshot.from_json).faults == ()
 
 

@@ -1,12 +1,11 @@
 """Tying a plan: all that it says, from the items it chose, in one transaction."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
 
-from sqlmodel import Session, func, select
+from sqlmodel import func, select
 
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.matches.before.day_rules import judge_day
@@ -96,12 +95,11 @@ def tie_portions(
                 "the box was changed while the plan was made; nothing was tied.",
                 right="Ask again: it is planned anew.",
             )
-        joined = _Joined(box.folder, box.engine, box.is_new, session)
         done = []
         for portion in portions:
             try:
                 made = tie(
-                    joined, portion.want.resolved, portion.count, on,
+                    box, portion.want.resolved, portion.count, on,
                     use=portion.use, because=because, limits=limits,
                 )  # fmt: skip
             except CannotBeDoneError as error:
@@ -112,15 +110,3 @@ def tie_portions(
             if progress:
                 progress(sum(len(tying.rigs) for tying in done))
     return done
-
-
-@dataclass(frozen=True)
-class _Joined(Box):
-    """The box within a transaction that is open: what is written joins it, and ends with it."""
-
-    session: Session
-
-    @contextmanager
-    def writing(self) -> Iterator[Session]:
-        """The open transaction."""
-        yield self.session

@@ -10,7 +10,6 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_valida
 
 from tacklebox.datafiles import DataFiles, parse_toml
 from tacklebox.errors import AskedWronglyError, BenchError
-from tacklebox.printing.pdf import write_aside
 from tacklebox.trade.quantities import read_length_mm
 
 SLACK_MM = 0.005  # the sums are made of rounded figures
@@ -235,7 +234,4 @@ def keep_measured(name: str, own_folder: Path, measures_mm: Mapping[str, float])
     kept = "".join(f'{key} = "{mm:g} mm"\n' for key, mm in measures.items())
     whole = f"{before}\n\n[printer]             # measured on the test page\n{kept}"
     parse_paper(whole, stem)
-    path = own_folder / f"{stem}.toml"
-    with write_aside(path, overwrite=True) as aside:
-        aside.write(whole.encode())
-    return path
+    return _files(own_folder).write_over(stem, whole)

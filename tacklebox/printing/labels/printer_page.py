@@ -4,10 +4,11 @@ from collections.abc import Iterator
 from typing import Any
 
 from tacklebox.errors import AskedWronglyError
+from tacklebox.outputs import PDF, Target, write_aside
 from tacklebox.printing.fonts import REGULAR, SMALLEST_MM, register
 from tacklebox.printing.labels.papers import MEASURED_LINE_MM, MEASURED_RULER_MM, Paper
 from tacklebox.printing.labels.sheets import put_right
-from tacklebox.printing.pdf import MM, Target, new_canvas, write_aside
+from tacklebox.printing.pdf import MM, new_canvas
 
 LEAST_PAGE_MM = MEASURED_LINE_MM + MEASURED_RULER_MM + 10.0
 LINE_MM = 0.1
@@ -30,7 +31,7 @@ def print_test_page(paper: Paper, target: Target, *, overwrite: bool = False) ->
             right=f"It takes {LEAST_PAGE_MM:g} mm both ways; tape is put right at the printer.",
         )
     register()
-    with write_aside(target, overwrite=overwrite) as aside:
+    with write_aside(target, PDF, overwrite=overwrite) as aside:
         canvas = new_canvas(aside, paper.page.width, paper.page.height, "Test page")
         canvas.saveState()
         put_right(canvas, paper)

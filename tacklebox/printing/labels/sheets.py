@@ -6,13 +6,14 @@ from enum import StrEnum
 from typing import Any, TypeVar
 
 from tacklebox.errors import AskedWronglyError
+from tacklebox.outputs import PDF, Target, write_aside
 from tacklebox.printing.fonts import BOLD, REGULAR, printable, register
 from tacklebox.printing.labels.layout import Layout, QrPlace, Words, lay_out
 from tacklebox.printing.labels.papers import Paper
 from tacklebox.printing.labels.qr import QrWords, Sayings, qr_shape, rig_sayings
 from tacklebox.printing.labels.typesetting import Box
 from tacklebox.printing.labels.wording import fields, kind_words
-from tacklebox.printing.pdf import MM, Target, new_canvas, write_aside
+from tacklebox.printing.pdf import MM, new_canvas
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
 
 CUT_LINE_MM = 0.1
@@ -113,7 +114,7 @@ def print_each(
     is not on the sheet and for a file that is there already, CannotBeDoneError if it cannot be written.
     """
     *places, after = _places(len(things), paper, start, skip)
-    with write_aside(target, overwrite=overwrite) as aside:
+    with write_aside(target, PDF, overwrite=overwrite) as aside:
         canvas = new_canvas(aside, paper.page.width, paper.page.height, "Labels")
         put_right(canvas, paper)
         inker = _Inker(canvas)

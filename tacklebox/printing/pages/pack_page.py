@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from tacklebox.matches.before.pack import FIRST, PackList, Section
+from tacklebox.outputs import Target
 from tacklebox.printing.pages.tick_page import Printed, TickPage, print_ticks
-from tacklebox.printing.pdf import Target
 
 COLUMNS = 2  # codes are short
 

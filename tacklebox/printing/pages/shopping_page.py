@@ -9,8 +9,8 @@ from tacklebox.matches.before.purchases import (
     write_price_or_missing,
     write_total,
 )
+from tacklebox.outputs import Target
 from tacklebox.printing.pages.tick_page import Printed, TickPage, print_ticks
-from tacklebox.printing.pdf import Target
 
 
 def print_shopping(

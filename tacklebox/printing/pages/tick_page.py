@@ -6,9 +6,10 @@ from itertools import groupby
 from typing import Any, BinaryIO
 
 from tacklebox.errors import AskedWronglyError, nearest_word
+from tacklebox.outputs import PDF, Target, write_aside
 from tacklebox.printing.fonts import BOLD, CAP_HEIGHT, REGULAR, printable, register, width_of
 from tacklebox.printing.pages.paragraphs import as_markup
-from tacklebox.printing.pdf import MM, Target, begin_anew, write_aside
+from tacklebox.printing.pdf import MM, begin_anew
 
 PAGES_MM = {"a4": (210.0, 297.0), "a5": (148.0, 210.0)}  # ISO 216
 MARGIN_MM = 10.0
@@ -66,7 +67,7 @@ def print_ticks(
         )
     register()
     columns = columns if page.lower() == "a4" else 1
-    with write_aside(target, overwrite=overwrite) as aside:
+    with write_aside(target, PDF, overwrite=overwrite) as aside:
 
         def lay(sizes: tuple[float, float], of: int = 1, *, turns: bool = False) -> Printed:
             made = TickPage(measures, sizes, columns, of=of, turns=turns)

@@ -5,11 +5,12 @@ from datetime import date
 from typing import Any, BinaryIO
 
 from tacklebox.errors import AskedWronglyError, nearest_word
+from tacklebox.outputs import PDF, Target, write_aside
 from tacklebox.printing.drawing.rig import SMALLEST, draw_upright
 from tacklebox.printing.fonts import BOLD, REGULAR, printable, register
 from tacklebox.printing.pages.paragraphs import as_markup
 from tacklebox.printing.pages.tick_page import Printed
-from tacklebox.printing.pdf import MM, Target, begin_anew, write_aside
+from tacklebox.printing.pdf import MM, begin_anew
 from tacklebox.rigs.checking.check import Checked
 from tacklebox.rigs.tying.describe import describe
 from tacklebox.rigs.tying.steps import Taking, cuts, in_cm, shot_places, steps, takings, totals
@@ -35,7 +36,7 @@ def print_tie_sheets(
     Raises as ``write_tie_sheets``, AskedWronglyError for a file that is there already, and
     CannotBeDoneError if it cannot be written.
     """
-    with write_aside(target, overwrite=overwrite) as aside:
+    with write_aside(target, PDF, overwrite=overwrite) as aside:
         return write_tie_sheets(rigs, aside, on, page=page)
 
 

@@ -1,26 +1,36 @@
-"""The box: one folder with everything of one angler, and the database in it."""
+"""The box: one folder with everything of one angler, and the database in it.
+
+A box may stay open for weeks under many threads. It has one engine; its threads read side by side and write
+one at a time; a database that was put in the place of the one before (a restore) is opened anew. The journal
+is SQLite's rollback journal, not WAL: a box lies in synced folders and on network drives, where WAL's shared
+memory does not work. The price: a reader holds up a commit, so that a read ends before its answer is shown.
+"""
 
 import os
 import sqlite3
+import threading
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
-from sqlalchemy import Engine, event
+from sqlalchemy import Engine, QueuePool, event
 from sqlalchemy.exc import DatabaseError, IntegrityError, ProgrammingError
 from sqlmodel import Session, create_engine, select
 
+from tacklebox.boxfolder import DATABASE_NAME, has_own_files, newest_copy
 from tacklebox.errors import AlreadyDoneError, AskedWronglyError, CannotBeDoneError
+from tacklebox.outputs import guard
 from tacklebox.stock.care import schema, waiting
 from tacklebox.stock.care.schema import (
     APPLICATION_ID,
-    DATABASE_NAME,
     READ_MARK,
     Mark,
+    damaged,
     make_tables,
     plain_words,
 )
+from tacklebox.stock.care.waiting import Notice, keep_quiet, patiently
 from tacklebox.stock.tables import Action
 
 
@@ -34,14 +44,26 @@ def default_folder() -> Path:
     return user_data_path("tacklebox", appauthor=False)
 
 
-@dataclass(frozen=True)
+class _Shared:
+    """What all threads that have one box open share."""
+
+    def __init__(self, notice: Notice) -> None:
+        self.notice = notice
+        self.opened: tuple[int, int] | None = None  # device and inode of the database
+        self.opening = threading.Lock()
+        self.writer = threading.Lock()
+        self.of_thread = threading.local()
+
+
+@dataclass(frozen=True, eq=False)
 class Box:
-    """An open box."""
+    """An open box, for any number of threads."""
 
     folder: Path
     engine: Engine
     is_new: bool
-    key: str | None = field(default=None, kw_only=True)
+    _shared: _Shared = field(repr=False)
+    key: str | None = None
 
     @property
     def database(self) -> Path:
@@ -62,48 +84,94 @@ class Box:
         """The same box for one call with a mark of its own: what is written is done once for that mark."""
         return replace(self, key=key)
 
+    def close(self) -> None:
+        """Let go of the database; the box opens it again when it is asked."""
+        self.engine.dispose()
+
     def mark(self) -> Mark:
         """How far the box has come; read without the tables, for those who ask often."""
+        self._open_anew_if_replaced()
         try:
             with closing(self.engine.raw_connection()) as connection:
-                return Mark(*connection.cursor().execute(READ_MARK).fetchone())
-        except DatabaseError as error:
+                cursor = connection.cursor()
+                cursor.execute(READ_MARK)
+                (found,) = cursor.fetchall()
+                return Mark(*found)
+        except (DatabaseError, sqlite3.DatabaseError) as error:
             raise plain_words(error, self.folder) from error
 
     @contextmanager
     def reading(self) -> Iterator[Session]:
-        """A consistent view of the box; nothing written in it is kept."""
+        """A consistent view of the box; nothing written in it is kept.
+
+        It holds up who writes: end it before the answer is shown.
+        """
         with self._transaction("BEGIN", "SELECT 1 FROM action LIMIT 1") as session:
             yield session
             session.expunge_all()  # what was read outlives the view
 
     @contextmanager
     def writing(self) -> Iterator[Session]:
-        """One transaction, all or nothing.
+        """One transaction, all or nothing; one that is begun within another of its thread joins it.
 
         It holds the box from its start, so that what it reads stays true until it ends. All that it
         writes belongs to the action that was begun in it. Raises AlreadyDoneError where the box is
         ``keyed`` and what is to be done was done under that key.
         """
-        with self._transaction("BEGIN IMMEDIATE") as session:
-            if self.key is not None:
-                done = session.exec(select(Action).where(Action.key == self.key)).first()
-                if done is not None:
-                    raise AlreadyDoneError(done.what, done.id or 0)
-                session.info["key"] = self.key
+        joined: Session | None = getattr(self._shared.of_thread, "session", None)
+        if joined is not None:
+            try:
+                yield joined
+            except BaseException:
+                joined.info["failed"] = True  # the rest alone is not to be kept
+                raise
+            return
+        with self._one_writer(), self._transaction("BEGIN IMMEDIATE") as session:
+            self._refuse_done(session)
             event.listen(session, "before_flush", _refuse_without_action)
-            yield session
+            self._shared.of_thread.session = session
+            try:
+                yield session
+            finally:
+                self._shared.of_thread.session = None
+            if "failed" in session.info:
+                raise RuntimeError(
+                    "a part of this transaction failed, so that nothing of it is kept"
+                )
             session.flush()
             # Who reads holds up the commit, and only it, until he has read.
-            waiting.patiently(session.connection().exec_driver_sql, "COMMIT", "reading")
+            run = session.connection().exec_driver_sql
+            patiently(run, "COMMIT", self._shared.notice, "reading")
             session.commit()
+
+    def _refuse_done(self, session: Session) -> None:
+        if self.key is None:
+            return
+        done = session.exec(select(Action).where(Action.key == self.key)).first()
+        if done is not None:
+            raise AlreadyDoneError(done.what, done.id or 0)
+        session.info["key"] = self.key
+
+    @contextmanager
+    def _one_writer(self) -> Iterator[None]:
+        """One thread at a time; SQLite sees to other programs."""
+        lock, alone, patience = self._shared.writer, waiting.ALONE_MS, waiting.PATIENCE_MS
+        if not lock.acquire(timeout=alone / 1000):
+            self._shared.notice("Something else is writing to the box; waiting for it…")
+            if not lock.acquire(timeout=(patience - alone) / 1000):
+                raise plain_words(sqlite3.OperationalError("database is locked"), self.folder)
+        try:
+            yield
+        finally:
+            lock.release()
 
     @contextmanager
     def _transaction(self, *begin: str) -> Iterator[Session]:
+        self._open_anew_if_replaced()
         with Session(self.engine, expire_on_commit=False) as session:
             try:
                 for sql in begin:
-                    waiting.patiently(session.connection().exec_driver_sql, sql)
+                    patiently(session.connection().exec_driver_sql, sql, self._shared.notice)
                 yield session
             except (IntegrityError, ProgrammingError):
                 raise
@@ -112,6 +180,21 @@ class Box:
             finally:
                 session.rollback()
 
+    def _open_anew_if_replaced(self) -> None:
+        """Connections of a file that is another by now would go on with the one that is gone."""
+        if _identity(self.database) == self._shared.opened:
+            return
+        with self._shared.opening:
+            if _identity(self.database) == self._shared.opened:
+                return
+            if _size(self.database) <= 1:
+                raise damaged(f"the box's database {_how_lost(self.database)}.", self.folder)
+            self.engine.dispose()
+            try:
+                _make_or_verify(self)
+            except DatabaseError as error:
+                raise plain_words(error, self.folder) from error
+
 
 def _refuse_without_action(session: Session, *_: object) -> None:
     """A change without an action could never be undone."""
@@ -119,77 +202,125 @@ def _refuse_without_action(session: Session, *_: object) -> None:
         raise RuntimeError("something is written before its action was begun")
 
 
-def open_box(folder: Path | None = None) -> Box:
+def open_box(folder: Path | None = None, *, notice: Notice = keep_quiet, threads: int = 1) -> Box:
     """Open the box in the folder, making it on first use.
 
-    Raises AskedWronglyError for a folder that is a file or a database that is no box, CannotBeDoneError for
-    one that cannot be written or is newer than this program.
+    ``notice`` is told what is worth showing meanwhile; ``threads`` is how many will ask at a time. Raises
+    AskedWronglyError for a folder that is a file or a database that is no box, CannotBeDoneError for one that
+    is damaged, cannot be written or is newer than this program.
     """
     place = (folder or default_folder()).expanduser()
-    database = place / DATABASE_NAME
     if place.exists() and not place.is_dir():
         raise AskedWronglyError(
-            f'"{place}" is a file.', where="--box", right="Name a folder for the box."
+            f'"{place}" is a file.', field="box", right="Name a folder for the box."
         )
-    is_new = not database.is_file() or database.stat().st_size == 0
+    _refuse_damage(place)
+    is_new = _size(place / DATABASE_NAME) <= 1
     try:
         for sub in (place, place / "recipes", place / "labels"):
             sub.mkdir(parents=True, exist_ok=True)
+        (place / DATABASE_NAME).touch()
     except OSError as error:
-        raise CannotBeDoneError(
-            f"the box cannot be made: {error.strerror}.",
-            where=str(place),
-            right="Name a folder that may be written with --box.",
-        ) from error
-    engine = create_engine(
-        f"sqlite:///{database}", connect_args={"timeout": waiting.PATIENCE_MS / 1000}
-    )
-    event.listen(engine, "connect", _set_up_connection)
-    try:
-        _make_or_verify(engine, place)
-    except DatabaseError as error:
-        raise plain_words(error, place) from error
-    return Box(place, engine, is_new)
-
-
-def _set_up_connection(connection: sqlite3.Connection, _record: object) -> None:
-    connection.isolation_level = None  # transactions are begun below, not guessed by the driver
-    connection.execute("PRAGMA foreign_keys = ON")
-    waiting.patiently(
-        connection.execute, "PRAGMA synchronous = FULL"
-    )  # a power cut loses nothing committed
-
-
-def _make_or_verify(engine: Engine, place: Path) -> None:
-    with engine.connect() as connection:
-        run = connection.exec_driver_sql
-        waiting.patiently(run, "SELECT 1 FROM sqlite_master")
-        version = run("PRAGMA user_version").scalar_one()
-        if (
-            version == schema.SCHEMA_VERSION
-            and run("PRAGMA application_id").scalar() == APPLICATION_ID
-        ):
-            return
-        waiting.patiently(run, "BEGIN IMMEDIATE")
-        version = run("PRAGMA user_version").scalar_one()  # another program may have been first
-        empty = run("SELECT count(*) FROM sqlite_master").scalar_one() == 0
-        if version == 0 and empty:
-            make_tables(connection)
-        elif run("PRAGMA application_id").scalar_one() != APPLICATION_ID:
-            raise AskedWronglyError(
-                "this database is no Tacklebox box.",
-                where=str(place / DATABASE_NAME),
-                right="Move it away, or name another folder with --box.",
-            )
-        elif version > schema.SCHEMA_VERSION:
+        if is_new or not (place / DATABASE_NAME).is_file():
             raise CannotBeDoneError(
-                f"this box was written by a newer Tacklebox (version {version} of the box; this "
-                f"program knows {schema.SCHEMA_VERSION}).",
+                f"the box cannot be made: {error.strerror}.",
                 where=str(place),
-                right="Install the newer program; the box is left as it is.",
-            )
+                right="Name a folder that may be written.",
+                field="box",
+            ) from error
+    shared = _Shared(notice)
+    box = Box(place, _engine(place / DATABASE_NAME, notice, threads), is_new, shared)
+    try:
+        _make_or_verify(box)
+    except DatabaseError as error:
+        box.close()
+        raise plain_words(error, place) from error
+    except BaseException:
+        box.close()
+        raise
+    guard(shared, place)
+    return box
+
+
+def _engine(database: Path, notice: Notice, threads: int) -> Engine:
+    """An engine that never makes a database, so that one that is gone is not taken for a new box."""
+    address = f"{database.absolute().as_uri()}?mode=rw"
+
+    def connect() -> sqlite3.Connection:
+        patience = waiting.PATIENCE_MS / 1000
+        connection = sqlite3.connect(
+            address, uri=True, timeout=patience, check_same_thread=False, isolation_level=None
+        )
+        connection.execute("PRAGMA foreign_keys = ON")
+        # A power cut loses nothing that was committed.
+        patiently(connection.execute, "PRAGMA synchronous = FULL", notice)
+        return connection
+
+    return create_engine(
+        "sqlite://", creator=connect, poolclass=QueuePool, pool_size=threads, max_overflow=-1
+    )
+
+
+def _size(database: Path) -> int:
+    return database.stat().st_size if database.is_file() else 0
+
+
+def _identity(database: Path) -> tuple[int, int] | None:
+    try:
+        found = database.stat()
+    except OSError:
+        return None
+    return found.st_dev, found.st_ino
+
+
+def _refuse_damage(place: Path) -> None:
+    """SQLite takes a file of no byte, or of one, for a new database; where none is, own files may have
+    come first, but no copy of it."""
+    database = place / DATABASE_NAME
+    if _size(database) > 1:
+        return
+    if has_own_files(place) if database.exists() else newest_copy(place) is not None:
+        lost = _how_lost(database)
+        raise damaged(f"the box's database {lost}, but the rest of the box is there.", place)
+
+
+def _how_lost(database: Path) -> str:
+    return "is empty" if database.exists() else "is gone"
+
+
+def _make_or_verify(box: Box) -> None:
+    database, notice = box.database, box._shared.notice
+    identity = _identity(database)
+    with box.engine.connect() as connection:
+        run = connection.exec_driver_sql
+        patiently(run, "BEGIN", notice)
+        patiently(run, "SELECT 1 FROM sqlite_master", notice)
+        version = run("PRAGMA user_version").scalar_one()
+        known = run("PRAGMA application_id").scalar_one() == APPLICATION_ID
         run("COMMIT")
+        if version != schema.SCHEMA_VERSION or not known:
+            patiently(run, "BEGIN IMMEDIATE", notice)
+            version = run("PRAGMA user_version").scalar_one()  # another program may have been first
+            empty = run("SELECT count(*) FROM sqlite_master").scalar_one() == 0
+            if version == 0 and empty:
+                make_tables(connection)
+            elif run("PRAGMA application_id").scalar_one() != APPLICATION_ID:
+                raise AskedWronglyError(
+                    "this database is no Tacklebox box.",
+                    where=str(database),
+                    field="box",
+                    right="Move it away, or name another folder.",
+                )
+            elif version > schema.SCHEMA_VERSION:
+                raise CannotBeDoneError(
+                    f"this box was written by a newer Tacklebox (version {version} of the box; this "
+                    f"program knows {schema.SCHEMA_VERSION}).",
+                    where=str(box.folder),
+                    right="Install the newer program; the box is left as it is.",
+                )
+            run("COMMIT")
     if 0 < version < schema.SCHEMA_VERSION:
         from tacklebox.stock.care.upgrade import upgrade
 
-        upgrade(place / DATABASE_NAME, schema.SCHEMA_VERSION)
+        upgrade(database, schema.SCHEMA_VERSION, notice)
+    box._shared.opened = identity

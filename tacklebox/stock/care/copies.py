@@ -3,7 +3,6 @@
 import json
 import os
 import sqlite3
-import sys
 import time
 from collections.abc import Callable
 from contextlib import closing, suppress
@@ -12,12 +11,14 @@ from datetime import UTC, datetime
 from pathlib import Path
 from uuid import uuid4
 
+from tacklebox.boxfolder import DATABASE_NAME, SET_ASIDE
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.outputs import name_new, refuse_own
 from tacklebox.stock.care import schema, waiting
 from tacklebox.stock.care.audit import audit
-from tacklebox.stock.care.schema import APPLICATION_ID, DATABASE_NAME, plain_words
+from tacklebox.stock.care.schema import APPLICATION_ID, plain_words
+from tacklebox.stock.care.waiting import Notice, keep_quiet, patiently
 
-ASIDE = "set-aside"  # the folder in the box for copies made before something is replaced
 _COUNTED = {"action": "action", "movement": "movement", "measurement": "reading", "item": "item"}
 _FOLLOW = {"on_hand", "last_movement"}  # the movements, which are counted
 
@@ -38,12 +39,17 @@ class Newer:
         return ", ".join(told) + last
 
 
-def copy_database(database: Path, to: Path) -> Path:
+def copy_database(database: Path, to: Path, notice: Notice = keep_quiet) -> Path:
     """Write a consistent copy of the database to a new file, while others may write.
 
     The copy appears under its name only when it is whole. Raises AskedWronglyError where there is such a
-    file already, CannotBeDoneError when it cannot be written.
+    file already or a box keeps its own there, CannotBeDoneError when it cannot be written.
     """
+    refuse_own(to)
+    return _copy(database, to, notice)
+
+
+def _copy(database: Path, to: Path, notice: Notice) -> Path:
     try:
         if to.is_dir():
             raise AskedWronglyError(
@@ -51,8 +57,8 @@ def copy_database(database: Path, to: Path) -> Path:
             )
         if to.exists():
             raise FileExistsError
-        with _opened(database) as source:
-            _write_copy(source, to)
+        with _opened(database, notice) as source:
+            _write_copy(source, to, notice)
     except FileExistsError:
         raise AskedWronglyError(
             "there is such a file already; it was left as it is.",
@@ -65,68 +71,47 @@ def copy_database(database: Path, to: Path) -> Path:
     return to
 
 
-def _opened(database: Path) -> "closing[sqlite3.Connection]":
+def _opened(database: Path, notice: Notice) -> "closing[sqlite3.Connection]":
     """The database, once it can be read. Raises CannotBeDoneError for one that cannot."""
     connection = sqlite3.connect(database, timeout=waiting.ALONE_MS / 1000)
     try:
-        waiting.patiently(connection.execute, "SELECT 1 FROM sqlite_master")
+        patiently(connection.execute, "SELECT 1 FROM sqlite_master", notice)
     except sqlite3.DatabaseError as error:
         connection.close()
-        raise plain_words(error, database) from error
+        raise plain_words(error, database.parent) from error
     return closing(connection)
 
 
-def _write_copy(source: sqlite3.Connection, to: Path) -> None:
+def _write_copy(source: sqlite3.Connection, to: Path, notice: Notice) -> None:
     """A copy under a name that appears when it is whole, and never over another file."""
     half = to.with_name(f".{uuid4().hex}.half")
     try:
         with closing(sqlite3.connect(half)) as target:
-            _back_up(source, target)
+            _back_up(source, target, notice)
         with half.open("rb+") as written:
             os.fsync(written.fileno())
-        _name(half, to)
+        name_new(half, to)
     finally:
         with suppress(OSError):
             half.unlink(missing_ok=True)
 
 
-def _back_up(source: sqlite3.Connection, target: sqlite3.Connection) -> None:
+def _back_up(source: sqlite3.Connection, target: sqlite3.Connection, notice: Notice) -> None:
     """SQLite's own backup. It would wait for ever: a long wait is told, then given up."""
-    begun, told = time.monotonic(), False
+    begun, noticed = time.monotonic(), False
 
     def waited(status: int, _remaining: int, _pages: int) -> None:
-        nonlocal told
+        nonlocal noticed
         if status not in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
             return
         if time.monotonic() - begun > waiting.PATIENCE_MS / 1000:
             raise sqlite3.OperationalError("database is locked")
-        if not told:
-            print("Another program is writing; waiting for it…", file=sys.stderr, flush=True)
-            told = True
+        if not noticed:
+            notice("Another program is writing; waiting for it…")
+            noticed = True
 
     source.execute(f"PRAGMA busy_timeout = {waiting.ALONE_MS}")
     source.backup(target, progress=waited)
-
-
-def _name(half: Path, to: Path) -> None:
-    """Give a whole file its name. Raises FileExistsError where a file of it came meanwhile."""
-    try:
-        os.link(half, to)
-    except FileExistsError:
-        raise
-    except OSError:  # the FAT of a stick and some network drives know no links
-        to.open("xb").close()
-        try:
-            half.replace(to)
-        except OSError:
-            to.unlink()
-            raise
-    with suppress(OSError):  # not every system can
-        folder = os.open(to.parent, os.O_RDONLY)
-        try:
-            os.fsync(folder)  # the name too outlives a power cut
-        finally:
-            os.close(folder)
 
 
 def _refused(
@@ -139,12 +124,12 @@ def _refused(
     return CannotBeDoneError(f"{what}: {said}.", where=str(where), right=right)
 
 
-def set_aside(database: Path, because: str) -> Path:
+def set_aside(database: Path, because: str, notice: Notice = keep_quiet) -> Path:
     """Copy the database into the box's own folder of copies, under a name that is free."""
-    folder = database.parent / ASIDE
+    folder = database.parent / SET_ASIDE
     try:
         folder.mkdir(exist_ok=True)
-        return copy_database(database, _free(folder, because))
+        return _copy(database, _free(folder, because), notice)
     except (OSError, CannotBeDoneError) as error:
         said = error.what if isinstance(error, CannotBeDoneError) else f"{error.strerror}."
         raise CannotBeDoneError(
@@ -177,6 +162,7 @@ def restore(
     copy: Path,
     agree: Callable[[Newer], bool],
     read_snapshot: Callable[[str], object] = json.loads,
+    notice: Notice = keep_quiet,
 ) -> Path | None:
     """Put a copy in the place of the box in the folder, once it is verified.
 
@@ -188,21 +174,22 @@ def restore(
     if not copy.is_file():
         raise AskedWronglyError("there is no such file.", where=str(copy))
     database = (folder / DATABASE_NAME).resolve()  # where it is a link, what it leads to
-    asides = database.parent / ASIDE
+    asides = database.parent / SET_ASIDE
     staged = asides / f".{uuid4().hex}.sqlite3"
     try:
         asides.mkdir(parents=True, exist_ok=True)
-        _stage(copy, staged, read_snapshot)
-        if not _is_box(database):
+        _stage(copy, staged, read_snapshot, notice)
+        if not _is_box(database, notice):
             return _take_the_place(database, staged)
         newer = newer_than(database, staged)
         if newer and not agree(newer):
             raise CannotBeDoneError(
                 f"the box holds what the copy does not: {newer}.",
                 where=str(folder),
-                right="Nothing was put back. With --yes it is, and the box is set aside.",
+                right="Nothing was put back. Where you agree it is put back, and the box is set aside.",
+                see="care.agree",
             )
-        return _write_over(database, staged)
+        return _write_over(database, staged, notice)
     except (OSError, sqlite3.DatabaseError) as error:
         right = "Make room there, and see that it may be written. The box was left as it is."
         raise _refused("the copy cannot be put back", error, folder, right) from error
@@ -213,7 +200,9 @@ def restore(
             asides.rmdir()  # if nothing is in it
 
 
-def _stage(copy: Path, staged: Path, read_snapshot: Callable[[str], object]) -> None:
+def _stage(
+    copy: Path, staged: Path, read_snapshot: Callable[[str], object], notice: Notice
+) -> None:
     """Copy the copy into the box's folder. Raises CannotBeDoneError unless it is a box in order.
 
     An older one is upgraded there first.
@@ -221,14 +210,14 @@ def _stage(copy: Path, staged: Path, read_snapshot: Callable[[str], object]) -> 
     from tacklebox.stock.care.upgrade import upgrade_if_older
 
     try:
-        source = _opened(copy)
+        source = _opened(copy, notice)
     except CannotBeDoneError as error:
         raise CannotBeDoneError(
             f"this is no copy of a box, or a damaged one; nothing was put back: {error.what}",
             where=str(copy),
         ) from error
     with source as connection:
-        _write_copy(connection, staged)
+        _write_copy(connection, staged, notice)
     upgrade_if_older(staged)
     faults = audit(staged, read_snapshot).faults
     if faults:
@@ -266,13 +255,13 @@ def newer_than(database: Path, copy: Path) -> Newer:
     return Newer(rows, last)
 
 
-def _is_box(database: Path) -> bool:
+def _is_box(database: Path, notice: Notice) -> bool:
     """Whether there is a box, of any version, that can be read to its end."""
     if not database.is_file():
         return False
     try:
         with closing(sqlite3.connect(database, timeout=waiting.PATIENCE_MS / 1000)) as connection:
-            waiting.patiently(connection.execute, "SELECT 1 FROM sqlite_master")
+            patiently(connection.execute, "SELECT 1 FROM sqlite_master", notice)
             whole = connection.execute("PRAGMA quick_check").fetchone()[0] == "ok"
             ours = connection.execute("PRAGMA application_id").fetchone()[0] == APPLICATION_ID
             return bool(whole and ours)
@@ -286,7 +275,7 @@ def _take_the_place(database: Path, staged: Path) -> Path | None:
     """Where the box is damaged or gone, nobody can be at work in it: the file itself is replaced."""
     aside = None
     if database.exists():
-        aside = _free(database.parent / ASIDE, "damaged")
+        aside = _free(database.parent / SET_ASIDE, "damaged")
         try:
             os.link(database, aside)  # so that at no moment there is none
         except OSError:
@@ -298,9 +287,9 @@ def _take_the_place(database: Path, staged: Path) -> Path | None:
     return aside
 
 
-def _write_over(database: Path, staged: Path) -> Path:
+def _write_over(database: Path, staged: Path, notice: Notice) -> Path:
     """Set the box aside and write the copy over it, with nobody writing between the two."""
-    aside = _free(database.parent / ASIDE, "replaced")
+    aside = _free(database.parent / SET_ASIDE, "replaced")
     try:
         with (
             closing(sqlite3.connect(database, timeout=waiting.PATIENCE_MS / 1000)) as target,
@@ -308,9 +297,9 @@ def _write_over(database: Path, staged: Path) -> Path:
         ):
             target.execute("PRAGMA locking_mode = EXCLUSIVE")  # held beyond each commit, to the end
             target.execute("PRAGMA synchronous = FULL")
-            waiting.patiently(target.execute, "BEGIN EXCLUSIVE", "using")
+            patiently(target.execute, "BEGIN EXCLUSIVE", notice, "using")
             target.commit()
-            _write_copy(target, aside)
+            _write_copy(target, aside, notice)
             source.backup(target)
     except (OSError, sqlite3.DatabaseError):
         discard(aside)  # the box is as it was

@@ -20,8 +20,10 @@ from uuid import uuid4
 from sqlalchemy import Column, Table, TypeDecorator
 from sqlmodel import Session, SQLModel, select
 
+from tacklebox.boxfolder import KINDS
 from tacklebox.datafiles import MOST_BYTES, NAME, check_inside
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError, ManyFaultsError
+from tacklebox.outputs import refuse_own
 from tacklebox.stock.care import older, schema
 from tacklebox.stock.care.audit import audit_open
 from tacklebox.stock.care.box import Box
@@ -30,7 +32,6 @@ from tacklebox.stock.care.triggers import RULES
 from tacklebox.stock.csv_file import read_cells
 from tacklebox.stock.tables import Identity
 
-KINDS = ("recipes", "labels", "venues", "matches")
 WHOLE = "box.toml"  # comes last: a folder without it is no whole export
 # What a spreadsheet runs, or takes for a number or a date of its own and writes back otherwise
 # ("0012", "3/4", "2.50"); apostrophes before it are ours.
@@ -82,6 +83,7 @@ def export_box(box: Box, folder: Path) -> list[Path]:
     CannotBeDoneError when it cannot be written.
     """
     folder = folder.absolute()
+    refuse_own(folder / WHOLE)
     try:
         there = folder.exists()
         if there and (not folder.is_dir() or any(folder.iterdir())):

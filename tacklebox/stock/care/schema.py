@@ -3,19 +3,20 @@
 import secrets
 import sqlite3
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 
 from sqlalchemy import Connection
 from sqlalchemy.exc import DatabaseError
 from sqlmodel import SQLModel
 
+from tacklebox.boxfolder import DATABASE_NAME, newest_copy
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.stock import tables as _tables  # noqa: F401  (registers the tables)
 from tacklebox.stock.care.triggers import RULES
 
 SCHEMA_VERSION = 3
 APPLICATION_ID = 0x54434B42  # "TCKB", so that another SQLite file is not taken for a box
-DATABASE_NAME = "tacklebox.sqlite3"
 
 
 @dataclass(frozen=True)
@@ -52,17 +53,31 @@ def make_tables(connection: Connection) -> None:
     run(f"PRAGMA user_version = {SCHEMA_VERSION}")
 
 
+def damaged(what: str, folder: Path) -> CannotBeDoneError:
+    """The box's database is damaged: with the newest copy there is."""
+    copy = newest_copy(folder)
+    if copy is None:
+        right = "No copy of it lies in the box's folder; look for one that you made."
+    else:
+        day = datetime.fromtimestamp(copy.stat().st_mtime).date()
+        right = f"It was left as it is. The newest copy in its folder is of {day}: {copy}."
+    see = f"care.restore {copy}" if copy else "care.restore FILE"
+    return CannotBeDoneError(what, where=str(folder / DATABASE_NAME), right=right, see=see)
+
+
 def plain_words(error: DatabaseError | sqlite3.DatabaseError, place: Path) -> CannotBeDoneError:
     """What SQLite says, with what to do about it."""
+    field = ""
     said = str(error.orig if isinstance(error, DatabaseError) else error)
     if "locked" in said:
         right = "Another program is writing to the box; try again in a moment."
     elif "readonly" in said or "unable to open" in said:
-        right = "Name a folder that may be written with --box."
+        right = "Name a folder that may be written."
+        field = "box"
     elif "full" in said or "disk I/O" in said:
         right = "The disk is full or failing: make room and try again. Nothing was half saved."
-    elif "not a database" in said or "malformed" in said:
-        right = "The file is damaged or no box: put back a copy of it. It was left as it is."
+    elif "not a database" in said or "malformed" in said or "no such table" in said:
+        return damaged(f"the file is damaged or no box; SQLite says: {said}.", place)
     else:
         right = "Nothing was half saved."
-    return CannotBeDoneError(f"the box says: {said}.", where=str(place), right=right)
+    return CannotBeDoneError(f"the box says: {said}.", where=str(place), right=right, field=field)

@@ -5,7 +5,6 @@ to. Only a box that is older makes anyone import Alembic.
 """
 
 import sqlite3
-import sys
 from contextlib import closing
 from pathlib import Path
 
@@ -17,6 +16,7 @@ from tacklebox.stock.care.audit import audit_open
 from tacklebox.stock.care.copies import discard, set_aside
 from tacklebox.stock.care.schema import APPLICATION_ID
 from tacklebox.stock.care.triggers import RULES
+from tacklebox.stock.care.waiting import Notice
 
 STEPS = Path(__file__).with_name("migrations")
 
@@ -30,7 +30,7 @@ def upgrade_if_older(database: Path) -> None:
         _run_steps(database, schema.SCHEMA_VERSION)
 
 
-def upgrade(database: Path, to: int) -> Path | None:
+def upgrade(database: Path, to: int, notice: Notice) -> Path | None:
     """Upgrade a box in its place; hands back the copy that was set aside first, None if another program
     was at it first.
 
@@ -39,7 +39,7 @@ def upgrade(database: Path, to: int) -> Path | None:
     """
     with closing(sqlite3.connect(database)) as connection:
         version = connection.execute("PRAGMA user_version").fetchone()[0]
-    aside = set_aside(database, f"version-{version}")
+    aside = set_aside(database, f"version-{version}", notice)
     upgraded = False
     try:
         upgraded = _run_steps(database, to)
@@ -48,10 +48,7 @@ def upgrade(database: Path, to: int) -> Path | None:
             discard(aside)
     if not upgraded:
         return None
-    print(
-        f"This box was of an older Tacklebox and was brought up to date. As it was: {aside}",
-        file=sys.stderr,
-    )
+    notice(f"This box was of an older Tacklebox and was brought up to date. As it was: {aside}")
     return aside
 
 
@@ -107,5 +104,5 @@ def _verify(connection: Connection, database: Path) -> None:
         raise CannotBeDoneError(
             f"the box could not be brought up to date; it is as it was.{first}",
             where=str(database),
-            right="\nPut back a copy that is in order with `tacklebox restore`.",
+            right="\nPut back a copy that is in order.",
         )
