@@ -19,10 +19,11 @@ _SPOKEN = re.compile(
 )
 
 
-def read_day(text: str, today: date | None = None) -> date:
+def read_day(text: str, today: date | None = None, *, past: bool = False) -> date:
     """A day, past or coming.
 
-    Where no year is said it is the nearest such day, of that weekday where one is said. That, and
+    Where no year is said it is the nearest such day, the last one where it is ``past``, and of that
+    weekday where one is said. That, and
     "today" and its like, need to know ``today``. Raises AskedWronglyError for what is no day, and for
     a weekday that it does not fall on.
 
@@ -40,14 +41,14 @@ def read_day(text: str, today: date | None = None) -> date:
         if found := _BRITISH.fullmatch(plain):
             return date(*map(int, reversed(found.groups())))
         if found := _SPOKEN.fullmatch(plain):
-            return _spoken(found, text, today)
+            return _spoken(found, text, today, past)
     except ValueError:
         pass  # no such day in the calendar
     short = text if len(text) <= 40 else f"{text[:40]}…"
     raise AskedWronglyError(f'"{short}" is no date.', right='Write it like "2026-06-20".')
 
 
-def _spoken(found: re.Match[str], text: str, today: date | None) -> date:
+def _spoken(found: re.Match[str], text: str, today: date | None, past: bool) -> date:
     """As it was spoken. Raises ValueError where that is no day."""
     weekday, day, month, year = found.groups()
     if not year and today is None:
@@ -55,6 +56,8 @@ def _spoken(found: re.Match[str], text: str, today: date | None) -> date:
     near = today or date.min
     years = [int(year)] if year else [near.year + by for by in (-1, 0, 1)]
     days = _in_years(years, _number_of(month, MONTHS), int(day))
+    if past and not year:
+        days = [one for one in days if one <= near]
     falls = [one for one in days if not weekday or _falls_on(one, weekday)]
     nearest = min(falls or days, key=lambda one: abs(one - near))
     if not falls:
@@ -94,8 +97,10 @@ def read_past_date(text: str, today: date) -> date:
 
     >>> read_past_date("yesterday", date(2026, 3, 5)).isoformat()
     '2026-03-04'
+    >>> read_past_date("5 March", date(2026, 11, 26)).isoformat()
+    '2026-03-05'
     """
-    day = read_day(text, today) if text.strip() else today
+    day = read_day(text, today, past=True) if text.strip() else today
     if day > today:
         raise AskedWronglyError(f"{day} has not come yet.", right="Name today or an earlier day.")
     if day.year < 1950:

@@ -197,7 +197,7 @@ def test_low(stocked: Path) -> None:
         (["stock", "add", "hook 18"], "number in a pack"),
         (["stock", "add", "hook 18 pack 10", "--price", "cheap"], "no price"),
         (["stock", "add", "hook 18 pack 10", "--on", "2999-01-01"], "has not come yet"),
-        (["stock", "add", "hook 18 pack 10", "--on", "5 March"], "no date"),
+        (["stock", "add", "hook 18 pack 10", "--on", "5 Marsh"], "no date"),
         (["stock", "add", "hook 18 pack 10", "--amount", "-3"], "number of pieces"),
         (["stock", "add"], "say what it is"),
         (["stock", "count", "99", "3"], "there is no item 99"),

@@ -44,7 +44,11 @@ def test_json_is_the_desks_answer(box: Path) -> None:
     ("words", "code", "told"),
     [
         (["--labels", "{box}/no/l.pdf"], 1, "cannot be written"),
-        (["--labels", "{box}/l.pdf", "--sheets", "{box}/l.pdf"], 2, "--sheets: labels and tie"),
+        (
+            ["--labels", "{box}/l.pdf", "--sheets", "{box}/l.pdf"],
+            2,
+            "two files cannot go to one place",
+        ),
         (["--labels", "{box}/l.pdf", "--start", "66"], 2, "--start: "),
         (["--labels", "{box}/l.pdf", "--skip", "0"], 2, "--skip: "),
         (["--sheets", "{box}/s.pdf", "--page", "a6"], 2, '--page: "a6" is no page size'),

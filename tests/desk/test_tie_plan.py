@@ -116,7 +116,7 @@ def test_what_cannot_be_printed_is_not_tied(
     what: str,
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    Path("mine.pdf").write_text("mine", encoding="utf-8")
+    Path("mine.pdf").write_text("%PDF-mine", encoding="utf-8")
     with pytest.raises(BenchError) as told:
         tie_plan.tie(desk, "open", wanted)
     assert what in told.value.what
@@ -172,14 +172,14 @@ def test_a_plan_overtaken_by_another_is_not_tied_again(
 def test_what_fails_is_not_tied_unless_told_why(desk: Desk, tmp_path: Path) -> None:
     """Nor are its tie sheets kept: an older file stays as it was."""
     sheets = tmp_path / "sheets.pdf"
-    sheets.write_text("mine", encoding="utf-8")
+    sheets.write_text("%PDF-mine", encoding="utf-8")
     for _ in range(3):
         measuring.record_pull(desk, "nylon 0.12", "0.6 kg", as_read=True)
     onto = ToPrint(sheets=sheets, replace=True)
     with pytest.raises(CannotBeDoneError, match="nothing of the plan was tied"):
         tie_plan.tie(desk, "open", onto)
     assert [p.name for p in tmp_path.iterdir() if p.is_file()] == ["sheets.pdf"]
-    assert sheets.read_bytes() == b"mine"
+    assert sheets.read_bytes() == b"%PDF-mine"
     assert codes(desk) == []
     done = tie_plan.tie(desk, "open", onto, because="for the canal only")
     assert sheets.read_bytes().startswith(b"%PDF")
