@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 
     from tacklebox.desk import Desk
 
+THREADS = 40  # that a server of pages asks with at a time
+
 LOOPBACK = "127.0.0.1"
 SOCKET = "open.socket"
 PAGE = """<!doctype html>
@@ -42,6 +44,7 @@ def open_pages(
 
     Raises CannotBeDoneError when no port can be had.
     """
+    desk.threads = THREADS
     folder = desk.box.folder
     running = ask_running(folder)
     if running:
