@@ -36,7 +36,7 @@ Use = Annotated[
 _LIKE = {
     "--set": "depth=1.5 m",
     "--use": "rig line=12",
-    "--gone": "hook 20=3",
+    "--tackle-lost": "hook 20=3",
     "lost": "hook 20=3",  # as the walk asks for it
     "RECIPE=COUNT": "hooklength-fine=6",
 }

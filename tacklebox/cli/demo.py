@@ -74,7 +74,7 @@ FOR_THE_MATCH = (
     "match tie club-match --labels more-labels.pdf --start next --sheets tie-sheets.pdf",
     'stock buy "hook 20" --packs 2',
     "match pack club-match --to pack.pdf",
-    'match debrief club-match --back A01T --lost A02R --gone "hook 20=2" --did-well A01T'
+    'match debrief club-match --back A01T --lost A02R --tackle-lost "hook 20=2" --did-well A01T'
     ' --weight "4 kg" --notes "skimmers down the far shelf"',
     "match did-well --method pole",
     "audit",

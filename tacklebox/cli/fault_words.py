@@ -29,6 +29,7 @@ COMMANDS = {
     "rigs.listed": "`tacklebox rigs list` shows what is tied.",
     "venues.start": "`tacklebox venue start NAME` writes a first one.",
     "matches.start": "`tacklebox match start NAME --venue VENUE --on DAY` writes a first one.",
+    "debriefs.correct": "To change what it says, add --correct.",
     "tie_plan.despite_rules": "To tie it for another water, add --despite-rules.",
     "labels.last": "Print them: `tacklebox labels --last --paper {} --to FILE.pdf`.",
     "output.replace": "With --replace it is written over.",

@@ -2,24 +2,19 @@
 
 import sys
 from collections.abc import Sequence
-from datetime import date
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from tacklebox.cli.common import Json, box_of, desk_of, resolved_recipe, shelf_of
+from tacklebox.cli.common import Json, desk_of, pairs
 from tacklebox.cli.match_options import MatchArg
-from tacklebox.cli.output import say, say_folded, show_json, show_table
+from tacklebox.cli.output import say, say_folded, show_answer, show_table
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
-    from tacklebox.matches.after.debrief import Debriefed, Told
-    from tacklebox.matches.files.match import Match, WantedRig
-    from tacklebox.rigs.recipes.resolved import Resolved
-    from tacklebox.stock.tables import Item
+    from tacklebox.desk.debriefs import DebriefAnswers, DebriefShown, TackleMoved
 
 Codes = list[str] | None
-NONE = "none"  # clears what was told
 
 
 def debrief(
@@ -29,14 +24,18 @@ def debrief(
         Codes, typer.Option("--back", help="Rigs that came back, by their codes.")
     ] = None,
     lost: Annotated[Codes, typer.Option("--lost", help="Rigs that were lost.")] = None,
-    spent: Annotated[Codes, typer.Option("--spent", help="Rigs that are worn out.")] = None,
-    home: Annotated[
-        Codes, typer.Option("--home", help="With --correct: rigs that were not taken after all.")
+    worn_out: Annotated[Codes, typer.Option("--worn-out", help="Rigs that are worn out.")] = None,
+    not_taken: Annotated[
+        Codes,
+        typer.Option("--not-taken", help="With --correct: rigs that stayed at home after all."),
     ] = None,
     well: Annotated[Codes, typer.Option("--did-well", help="Rigs that did well.")] = None,
-    gone: Annotated[
+    tackle: Annotated[
         Codes,
-        typer.Option("--gone", help='Tackle lost beside rigs: "hook 20=3"; "hook 20=0" for none.'),
+        typer.Option(
+            "--tackle-lost",
+            help='Tackle lost beside rigs: "hook 20=3"; "hook 20=0" for none.',
+        ),
     ] = None,
     weight: Annotated[
         str | None, typer.Option(help='Weighed in: "5.4 kg", "12 lb 8", "12-8"; 0 for a blank.')
@@ -48,224 +47,159 @@ def debrief(
         typer.Option(
             "--correct",
             help="Change the debrief there is: what is not named stays as it stood, a rig or item "
-            'named again is told anew, "none" clears --weight, --peg or --notes.',
+            'named again becomes what is said now, "none" clears --weight, --peg or --notes.',
         ),
     ] = False,
-    show: Annotated[bool, typer.Option("--show", help="Show what was told; ask nothing.")] = False,
+    show: Annotated[
+        bool, typer.Option("--show", help="Show the debrief there is; ask nothing.")
+    ] = False,
     as_json: Json = False,
 ) -> None:
     """Say what became of what was taken; with no answers given, it asks for each.
 
     All is written at once, or nothing.
     """
-    answers = (back, lost, spent, home, well, gone, weight, peg, notes)
-    answered = any(answers) or (correct and any(answer is not None for answer in answers))
+    from tacklebox.desk import debriefs
+
+    named, single = (back, lost, worn_out, not_taken, well, tackle), (weight, peg, notes)
+    answered = any((*named, *single)) or (correct and any(said is not None for said in single))
+    answers = debriefs.DebriefAnswers(
+        back or (),
+        lost or (),
+        worn_out or (),
+        not_taken or (),
+        well or (),
+        pairs(tackle, "--tackle-lost"),
+        weight,
+        peg,
+        notes,
+    )
+    desk = desk_of(context)
     if show:
         if answered or correct:
             raise AskedWronglyError(
                 "--show goes with no other option than --json.", right="It changes nothing."
             )
-        _show_debrief(context, match, as_json)
+        _show_debrief(debriefs.show(desk, match), match, as_json)
         return
-    from tacklebox.desk.matches import matches_of
-    from tacklebox.matches.after.debrief import debrief as write
-    from tacklebox.matches.after.debrief import debriefed, refuse_coming
-
-    box, match_file, today = box_of(context), matches_of(desk_of(context)).load(match), date.today()
-    refuse_coming(match_file, today)
     if answered:
-        if home and not correct:
-            raise AskedWronglyError(
-                "a rig that was not taken need not be told.",
-                where="--home",
-                right="It goes with --correct.",
-            )
-        said, kept = _told(back, lost, spent, home, well, gone, weight, peg, notes)
-        write(box, match_file, said, today, correct=correct, kept=kept if correct else None)
-    elif as_json or not sys.stdin.isatty():
-        raise AskedWronglyError(
-            "nothing is said of the match, and there is no terminal to ask at.",
-            where=f"debrief of {match_file.stem}",
-            right="Say --back, --lost, --spent, --did-well CODE, --gone ITEM=AMOUNT, --weight, "
-            '--peg or --notes; for a day that cost nothing, --notes "nothing lost".',
-        )
-    elif not _walked(context, match_file, today):
-        say("Nothing was written.")
-        raise typer.Exit(1)
-    written = debriefed(box, match_file.stem)
-    assert written is not None
+        written = debriefs.write(desk, match, answers, correct=correct, only_changes=correct)
+    else:
+        asked = debriefs.form(desk, match)
+        if as_json or not sys.stdin.isatty():
+            raise _nothing_said(asked.match)
+        from tacklebox.cli.match_walk import walk
+
+        done = walk(desk, asked)
+        if done is None:
+            say("Nothing was written.")
+            raise typer.Exit(1)
+        written = done
     if as_json:
-        show_json(_as_json(written))
+        show_answer(written)
         return
     if answered and correct:
-        show_told(written.told)
-    _show_back_in_stock(written)
-    told = written.told
-    counts = f"{len(told.back)} back, {len(told.lost)} lost, {len(told.spent)} spent"
-    say_folded(f"{match_file.name}, {match_file.day}: {counts}. `tacklebox undo` takes it back.")
+        show_answers(answers_shown(written))
+    if written.back_in_stock:
+        say_folded(f"Back in stock: {_in_words(written.back_in_stock)}.")
+    _say_counts(written)
 
 
-def _told(
-    back: Codes,
-    lost: Codes,
-    spent: Codes,
-    home: Codes,
-    well: Codes,
-    gone: Codes,
-    weight: str | None,
-    peg: str | None,
-    notes: str | None,
-) -> "tuple[Told, set[str]]":
-    """What the options tell, and what is told once of a match and is not among them."""
-    from tacklebox.cli.common import at, pairs
-    from tacklebox.matches.after.debrief import Told
-
-    told = Told(
-        back or (), lost or (), spent or (), well or (), pairs(gone, "--gone"),
-        cleared(peg or ""), at("--weight", read_weight, weight or ""), cleared(notes or ""),
-        home or (),
-    )  # fmt: skip
-    single = {"peg": peg, "weight_g": weight, "notes": notes}
-    return told, {name for name, said in single.items() if said is None}
-
-
-def cleared(said: str) -> str:
-    """What is said, without "none"."""
-    return "" if said.strip().lower() == NONE else said.strip()
-
-
-def read_weight(said: str) -> float | None:
-    """What was weighed in, in g; None where nothing is told of it."""
-    from tacklebox.trade.quantities import read_weighed_g
-
-    return read_weighed_g(said) if cleared(said) else None
-
-
-def show_told(told: "Told", more: "tuple[tuple[str, str], ...]" = ()) -> None:
-    """Print the whole of a debrief."""
-    from tacklebox.trade.quantities import write_weighed
-
-    gone = [f"{amount} × {name}" for name, amount in told.items_lost.items()]
-    rows = [
-        ("back", " ".join(told.back)),
-        ("lost", " ".join(told.lost)),
-        ("worn out", " ".join(told.spent)),
-        ("did well", " ".join(told.did_well)),
-        ("lost beside", ", ".join(gone)),
-        ("weighed in", "" if told.weight_g is None else write_weighed(told.weight_g)),
-        ("peg", told.peg),
-        ("notes", told.notes),
-        *more,
-    ]
-    show_table(["the whole of it", ""], [(what, words or "-") for what, words in rows])
-
-
-def _show_debrief(context: typer.Context, match: str, as_json: bool) -> None:
-    """What was told of a match, whether or not its file can still be read."""
-    from tacklebox.datafiles import check_name
-    from tacklebox.desk.matches import matches_of
-    from tacklebox.matches.after.debrief import debriefed
-
-    found = debriefed(box_of(context), check_name(match, "match"))
-    if found is None:
-        stem = matches_of(desk_of(context)).load(match).stem
-        raise AskedWronglyError(
-            f"{stem} is not debriefed yet.", right=f"`tacklebox match debrief {stem}` does it."
-        )
-    if as_json:
-        show_json(_as_json(found))
-        return
-    say_folded(f"Debrief of {found.debrief.match}, {found.debrief.on}, {found.debrief.venue}.")
-    show_told(found.told, (("back in stock", _back_in_stock(found)),))
-
-
-def _back_in_stock(written: "Debriefed") -> str:
-    return ", ".join(
-        item.name if amount == 1 else f"{amount} × {item.name}"
-        for item, amount in written.given_back
+def _nothing_said(match: str) -> AskedWronglyError:
+    return AskedWronglyError(
+        "nothing is said of the match, and there is no terminal to ask at.",
+        where=f"debrief of {match}",
+        right="Say --back, --lost, --worn-out, --did-well CODE, --tackle-lost ITEM=AMOUNT, "
+        '--weight, --peg or --notes; for a day that cost nothing, --notes "nothing lost".',
     )
 
 
-def _show_back_in_stock(written: "Debriefed") -> None:
-    if written.given_back:
-        say_folded(f"Back in stock: {_back_in_stock(written)}.")
+def _say_counts(written: "DebriefShown") -> None:
+    from tacklebox.desk.answers import write_day
+
+    counts = f"{len(written.back)} back, {len(written.lost)} lost, {len(written.worn_out)} worn out"
+    day = write_day(written.on, with_year=True)
+    say_folded(f"{written.match}, {day}: {counts}. `tacklebox undo` takes it back.")
 
 
-def _as_json(written: "Debriefed") -> dict[str, Any]:
-    from tacklebox.cli.output import row_as_json
-
-    def amounts(moved: "Sequence[tuple[Item, int]]") -> list[dict[str, Any]]:
-        return [{"item": i.id, "name": i.name, "amount": amount} for i, amount in moved]
-
-    told = written.told
-    return {
-        **row_as_json(written.debrief),
-        "back": told.back,
-        "lost": told.lost,
-        "spent": told.spent,
-        "did_well": told.did_well,
-        "gone": amounts(written.lost),
-        "back_in_stock": amounts(written.given_back),
-    }
+def answers_shown(shown: "DebriefShown") -> "Sequence[tuple[str, str]]":
+    """What a debrief says, as rows of a table."""
+    return [
+        ("back", " ".join(shown.back)),
+        ("lost", " ".join(shown.lost)),
+        ("worn out", " ".join(shown.worn_out)),
+        ("did well", " ".join(shown.did_well)),
+        ("tackle lost", ", ".join(f"{one.amount} × {one.name}" for one in shown.tackle_lost)),
+        ("weighed in", shown.weight),
+        ("peg", shown.peg),
+        ("notes", shown.notes),
+    ]
 
 
-def _walked(context: typer.Context, match: "Match", today: date) -> bool:
-    """Whether the angler walked through it, and it was written."""
-    from tacklebox.cli.match_walk import walk
-    from tacklebox.matches.after.debrief import debrief as write
-    from tacklebox.matches.after.taken import what_was_taken
+def answers_said(said: "DebriefAnswers") -> "Sequence[tuple[str, str]]":
+    """What is answered, as rows of a table, before it is written."""
+    from tacklebox.desk.debriefs import weighed
 
-    box = box_of(context)
-    taken = what_was_taken(box, match, _wants(context, match))
+    tackle = [f"{amount} × {name}" for name, amount in said.tackle_lost.items()]
+    return [
+        ("back", " ".join(said.back)),
+        ("lost", " ".join(said.lost)),
+        ("worn out", " ".join(said.worn_out)),
+        ("did well", " ".join(said.did_well)),
+        ("tackle lost", ", ".join(tackle)),
+        ("weighed in", weighed(said.weight or "")),
+        ("peg", said.peg or ""),
+        ("notes", said.notes or ""),
+    ]
 
-    def write_it(told: "Told") -> None:
-        write(box, match, told, today, correct=taken.before is not None)
 
-    return walk(box, match, taken, write_it)
+def show_answers(rows: "Sequence[tuple[str, str]]") -> None:
+    """Print the whole of a debrief."""
+    show_table(["the whole of it", ""], [(what, words or "-") for what, words in rows])
 
 
-def _wants(context: typer.Context, match: "Match") -> "list[tuple[WantedRig, Resolved | None]]":
-    """The wants; one whose recipe was changed or is gone since has none."""
-    shelf = shelf_of(box_of(context))
-    wants: list[tuple[WantedRig, Resolved | None]] = []
-    for want in match.want:
-        try:
-            wants.append((want, resolved_recipe(shelf, want.recipe, dict(want.choose))))
-        except AskedWronglyError:
-            wants.append((want, None))
-    return wants
+def _in_words(moved: "Sequence[TackleMoved]") -> str:
+    return ", ".join(
+        one.name if one.amount.value == 1 else f"{one.amount} × {one.name}" for one in moved
+    )
+
+
+def _show_debrief(found: "DebriefShown | None", match: str, as_json: bool) -> None:
+    from tacklebox.desk.answers import write_day
+
+    if found is None:
+        raise AskedWronglyError(
+            f"{match} is not debriefed yet.", right=f"`tacklebox match debrief {match}` does it."
+        )
+    if as_json:
+        show_answer(found)
+        return
+    day = write_day(found.on, with_year=True)
+    say_folded(f"Debrief of {found.match}, {day}, {found.venue}.")
+    show_answers([*answers_shown(found), ("back in stock", _in_words(found.back_in_stock))])
 
 
 def did_well(
     context: typer.Context,
-    venue: Annotated[str | None, typer.Option(help="At this venue only.")] = None,
-    season: Annotated[
-        str | None, typer.Option(help="spring, summer, autumn or winter only.")
-    ] = None,
-    method: Annotated[str | None, typer.Option(help="float, feeder or pole only.")] = None,
+    venue: Annotated[str, typer.Option(help="At this venue only.")] = "",
+    season: Annotated[str, typer.Option(help="spring, summer, autumn or winter only.")] = "",
+    method: Annotated[str, typer.Option(help="float, feeder or pole only.")] = "",
     as_json: Json = False,
 ) -> None:
     """Find rigs that did well, the latest first."""
-    from tacklebox.matches.after import debrief as debriefs
-    from tacklebox.trade.quantities import write_weighed
+    from tacklebox.desk import debriefs
+    from tacklebox.desk.answers import write_day
 
-    found = debriefs.did_well(box_of(context), venue=venue, season=season, method=method)
-    rows = [
-        (w.tied.code, w.made.name, w.made.method, w.debrief.venue, str(w.debrief.on), w.debrief.peg)
-        for w in found
-    ]
+    found = debriefs.did_well(desk_of(context), venue=venue, season=season, method=method)
     if as_json:
-        keys = ("code", "rig", "method", "venue", "on", "peg", "weight_g", "notes")
-        more = [(w.debrief.weight_g, w.debrief.notes) for w in found]
-        told = [dict(zip(keys, (*r, *m), strict=True)) for r, m in zip(rows, more, strict=True)]
-        show_json(told)
-    elif rows:
+        show_answer(found)
+    elif found:
+        days = {one.on: write_day(one.on, with_year=True) for one in found}
+        rows = [(one.code, one.rig, one.method, one.venue, days[one.on], one.peg) for one in found]
         show_table(["code", "rig", "method", "venue", "on", "peg"], rows)
-        for debrief in {w.debrief.id: w.debrief for w in found}.values():
-            grams = debrief.weight_g
-            words = [write_weighed(grams)] if grams is not None else []
-            words += [debrief.notes] if debrief.notes else []
+        for one in {one.match: one for one in found}.values():
+            words = ", ".join(words for words in (one.weight, one.notes) if words)
             if words:
-                say_folded(f"{debrief.on}, {debrief.venue}: {', '.join(words)}")
+                say_folded(f"{days[one.on]}, {one.venue}: {words}")
     else:
-        say("No rig did well there yet, as far as the debriefs tell.")
+        say("No rig did well there yet, as far as the debriefs say.")

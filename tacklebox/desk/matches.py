@@ -53,7 +53,7 @@ class MatchStarted:
 
 def listed(desk: Desk) -> MatchList:
     """The matches of the box, and which of them are debriefed."""
-    from tacklebox.matches.after.debrief import debriefed_matches
+    from tacklebox.matches.after.debriefed import debriefed_matches
 
     matches = matches_of(desk)
     found, faults = matches.files.load_each(matches.load)

@@ -15,6 +15,7 @@ PAGES = {
     "stock.listed": "The stock page shows what there is.",
     "venues.start": "The venues' page starts a first one.",
     "matches.start": "The matches' page starts a first one.",
+    "debriefs.correct": "Its page corrects it.",
     "tie_plan.despite_rules": "To tie it for another water, tick “despite its rules”.",
     "labels.last": "The labels' page prints them.",
     "stock.buy": "It is item {}: buy more of it, or give this one a name of its own.",

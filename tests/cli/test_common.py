@@ -11,8 +11,8 @@ from tacklebox.errors import AskedWronglyError
     [
         ("--set", "depth", "depth=1.5 m"),
         ("--use", "rig line", "rig line=12"),
-        ("--gone", "hook 16", "hook 20=3"),
-        ("--gone", "=3", "hook 20=3"),
+        ("--tackle-lost", "hook 16", "hook 20=3"),
+        ("--tackle-lost", "=3", "hook 20=3"),
         ("lost", "hook 16=", "hook 20=3"),
         ("RECIPE=COUNT", "hooklength-fine", "hooklength-fine=6"),
     ],

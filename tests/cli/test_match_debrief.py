@@ -48,7 +48,7 @@ def test_a_whole_walk_is_written_once(box: Path) -> None:
         "back             A01T A04N", "lost             A02R", "worn out         A03P",
         "did well         A01T A04N",
         "2 × hook 20 barbless spade, 5 × shot No 8 tin, 1 × bead 4 mm",
-        "weighed in       5.4 kg (11 lb 14 oz)", "2 back, 1 lost, 1 spent",
+        "weighed in       5.4 kg (11 lb 14 oz)", "2 back, 1 lost, 1 worn out",
     ):  # fmt: skip
         assert words in screen
     assert states(box) == {"A01T": "ready", "A02R": "lost", "A03P": "worn out", "A04N": "ready"}
@@ -143,7 +143,7 @@ def test_other_rigs_that_were_taken(box: Path) -> None:
 def test_without_a_terminal_the_options_are_told(box: Path) -> None:
     for words in ([], ["--json"], ["--correct"]):
         told = run("match", "debrief", "open", *words, box=box, expect=2).stderr
-        for option in ("--back", "--lost", "--spent", "--gone", "--weight", "--notes"):
+        for option in ("--back", "--lost", "--worn-out", "--tackle-lost", "--weight", "--notes"):
             assert option in told
     run("match", "debrief", "open", "--notes", "nothing lost", box=box)
     assert set(states(box).values()) == {"ready"}

@@ -31,7 +31,7 @@ COMMANDS = {
     "add": ("stock add 'nylon 0.14 mm 1.9 kg 100 m'", ""),
     "buy": ("stock buy 3", ""),
     "import": ("stock import {outside}/stock.csv", ""),
-    "debrief": ("match debrief gone --back A01T --lost A02R --gone 1=1m", ""),
+    "debrief": ("match debrief gone --back A01T --lost A02R --tackle-lost 1=1m", ""),
     "undo": ("undo", ""),
     "measure": ("measure pull 2 1.55kg", ""),
     "copy": ("copy {disk}/copy.sqlite3", "copy.sqlite3"),

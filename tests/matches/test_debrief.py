@@ -7,7 +7,9 @@ import pytest
 from sqlmodel import select
 
 from tacklebox.errors import BenchError
-from tacklebox.matches.after.debrief import Told, debrief, did_well
+from tacklebox.matches.after.account import Account
+from tacklebox.matches.after.debrief import write_debrief
+from tacklebox.matches.after.did_well import did_well
 from tacklebox.matches.before.losses import read_losses
 from tacklebox.matches.files.match import Match, parse_match
 from tacklebox.rigs.tying.tie import tie
@@ -45,12 +47,14 @@ def rate(box: Box, name: str) -> tuple[float, int]:
     return found.shape, found.history
 
 
-FIRST = Told(["A01T"], ["A02R"], ["A03P"], ["A01T"], {HOOK: "3", SHOT: "5"}, "14", 5443.1, "slow")
+FIRST = Account(
+    ["A01T"], ["A02R"], ["A03P"], ["A01T"], {HOOK: "3", SHOT: "5"}, "14", 5443.1, "slow"
+)
 
 
 def test_what_was_told_is_written(tmp_path: Path) -> None:
     box = taken(tmp_path)
-    written = debrief(box, match(), FIRST, TODAY)
+    written = write_debrief(box, match(), FIRST, TODAY)
     assert (written.on, written.peg, written.weight_g) == (date(2026, 6, 20), "14", 5443.1)
     assert states(box) == ["ready", "lost", "worn out"]
     assert (on_hand(box)[HOOK], on_hand(box)[SHOT]) == (4, 15)
@@ -61,16 +65,17 @@ def test_what_was_told_is_written(tmp_path: Path) -> None:
 
 def test_a_second_one_offers_to_correct_the_first(tmp_path: Path) -> None:
     box = taken(tmp_path)
-    debrief(box, match(), FIRST, TODAY)
-    again = Told(back=["A02R"], spent=["A01T"], items_lost={HOOK: "1"})
-    with pytest.raises(BenchError, match="--correct"):
-        debrief(box, match(), again, TODAY)
+    write_debrief(box, match(), FIRST, TODAY)
+    again = Account(back=["A02R"], worn_out=["A01T"], tackle_lost={HOOK: "1"})
+    with pytest.raises(BenchError, match="was debriefed already") as told:
+        write_debrief(box, match(), again, TODAY)
+    assert told.value.see == "debriefs.correct"
     assert states(box) == ["ready", "lost", "worn out"]
-    debrief(box, match(), again, TODAY, correct=True)
+    write_debrief(box, match(), again, TODAY, correct=True)
     assert states(box) == ["worn out", "ready", "ready"]
     assert (on_hand(box)[HOOK], on_hand(box)[SHOT]) == (6, 20)
     assert rate(box, HOOK) == (2 + 1, 1)
-    debrief(box, match(), Told(items_lost={HOOK: "2"}), TODAY, correct=True)
+    write_debrief(box, match(), Account(tackle_lost={HOOK: "2"}), TODAY, correct=True)
     assert on_hand(box)[HOOK] == 5
     assert (rate(box, HOOK), did_well(box)) == ((2 + 2, 1), [])
     undo_last(box, TODAY)  # the correction before it stands again
@@ -81,7 +86,7 @@ def test_a_second_one_offers_to_correct_the_first(tmp_path: Path) -> None:
 
 def test_a_match_without_a_loss_counts(tmp_path: Path) -> None:
     box = taken(tmp_path)
-    debrief(box, match(), Told(back=["A01T"]), TODAY)
+    write_debrief(box, match(), Account(back=["A01T"]), TODAY)
     assert rate(box, HOOK) == (2, 1)
     undo_last(box, TODAY)
     assert rate(box, HOOK) == (2, 0)
@@ -90,38 +95,43 @@ def test_a_match_without_a_loss_counts(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("told", "says"),
     [
-        (Told(lost=["A01T"], items_lost={HOOK: "8"}), "8 of hook 20 barbless spade cannot be lost"),
-        (Told(lost=["A01T"], items_lost={HOOK: "1", "hook 20": "2"}), "is named twice"),
-        (Told(lost=["A01T a02r", "A02R"]), "A02R is named twice"),
-        (Told(lost=["A01T"], items_lost={"hook 4": "1"}), "nothing in stock"),
-        (Told(lost=["A01T"], back=["A01T"]), "named twice"),
-        (Told(lost=["A01T", "A04N"]), "no rig has the code"),
-        (Told(lost=["A01T"], did_well=["A02R"]), "was not taken"),
+        (
+            Account(lost=["A01T"], tackle_lost={HOOK: "8"}),
+            "8 of hook 20 barbless spade cannot be lost",
+        ),
+        (Account(lost=["A01T"], tackle_lost={HOOK: "1", "hook 20": "2"}), "is named twice"),
+        (Account(lost=["A01T a02r", "A02R"]), "A02R is named twice"),
+        (Account(lost=["A01T"], tackle_lost={"hook 4": "1"}), "nothing in stock"),
+        (Account(lost=["A01T"], back=["A01T"]), "named twice"),
+        (Account(lost=["A01T", "A04N"]), "no rig has the code"),
+        (Account(lost=["A01T"], did_well=["A02R"]), "was not taken"),
     ],
 )
-def test_nothing_is_half_saved(tmp_path: Path, told: Told, says: str) -> None:
+def test_nothing_is_half_saved(tmp_path: Path, told: Account, says: str) -> None:
     box = taken(tmp_path)
     before = on_hand(box)
     with pytest.raises(BenchError, match=says):
-        debrief(box, match(), told, TODAY)
+        write_debrief(box, match(), told, TODAY)
     assert (on_hand(box), states(box)) == (before, ["ready"] * 3)
-    debrief(box, match(), Told(lost=["A01T"]), TODAY)
+    write_debrief(box, match(), Account(lost=["A01T"]), TODAY)
     with pytest.raises(BenchError, match="A01T is lost already"):
-        debrief(box, match(stem="next"), Told(back=["A01T"]), TODAY)
+        write_debrief(box, match(stem="next"), Account(back=["A01T"]), TODAY)
 
 
 def test_what_cannot_be_told_yet(tmp_path: Path) -> None:
     box = taken(tmp_path)
     with pytest.raises(BenchError, match="has not come yet"):
-        debrief(box, match("2026-07-02"), Told(), TODAY)
+        write_debrief(box, match("2026-07-02"), Account(), TODAY)
     with pytest.raises(BenchError, match="no debrief to correct"):
-        debrief(box, match(), Told(), TODAY, correct=True)
+        write_debrief(box, match(), Account(), TODAY, correct=True)
 
 
 def test_rigs_that_did_well_are_found(tmp_path: Path) -> None:
     box = taken(tmp_path)
-    debrief(box, match(), Told(["A01T", "A02R"], did_well=["A01T"]), TODAY)
-    debrief(box, match("2026-03-28", "early", "lake"), Told(["A02R"], did_well=["a02r"]), TODAY)
+    write_debrief(box, match(), Account(["A01T", "A02R"], did_well=["A01T"]), TODAY)
+    write_debrief(
+        box, match("2026-03-28", "early", "lake"), Account(["A02R"], did_well=["a02r"]), TODAY
+    )
     assert [w.tied.code for w in did_well(box)] == ["A01T", "A02R"]
     assert [w.tied.code for w in did_well(box, venue="lake")] == ["A02R"]
     assert [w.tied.code for w in did_well(box, season="summer")] == ["A01T"]
@@ -137,15 +147,15 @@ def test_rigs_that_did_well_are_found(tmp_path: Path) -> None:
 
 def test_a_rig_that_was_tied_later_was_not_taken(tmp_path: Path) -> None:
     box = taken(tmp_path)
-    with pytest.raises(BenchError, match=f"A01T was tied on {DAY}, after the match"):
-        debrief(box, match("2026-03-04"), Told(["A01T"]), TODAY)
-    debrief(box, match(str(DAY)), Told(["A01T"]), TODAY)
+    with pytest.raises(BenchError, match="A01T was tied on Thursday 5 March 2026, after the match"):
+        write_debrief(box, match("2026-03-04"), Account(["A01T"]), TODAY)
+    write_debrief(box, match(str(DAY)), Account(["A01T"]), TODAY)
 
 
 def test_a_debrief_is_undone_as_a_whole_and_done_again(tmp_path: Path) -> None:
     box = taken(tmp_path)
     before = on_hand(box)
-    debrief(box, match(), FIRST, TODAY)
+    write_debrief(box, match(), FIRST, TODAY)
     after = on_hand(box)
     for _ in range(2):
         undo_last(box, TODAY)
@@ -157,7 +167,9 @@ def test_a_debrief_is_undone_as_a_whole_and_done_again(tmp_path: Path) -> None:
         assert [w.tied.code for w in did_well(box)] == ["A01T"]
     assert audit(box.database).faults == ()
     undo_last(box, TODAY)
-    debrief(box, match(), Told(lost=["A01T"]), TODAY)  # undone, it is no first debrief any more
+    write_debrief(
+        box, match(), Account(lost=["A01T"]), TODAY
+    )  # undone, it is no first debrief any more
     assert states(box) == ["lost", "ready", "ready"]
 
 
@@ -165,7 +177,7 @@ def test_a_debrief_is_one_action(tmp_path: Path) -> None:
     box = taken(tmp_path)
     with box.reading() as session:
         actions = len(list(session.exec(select(Action))))
-    written = debrief(box, match(), FIRST, TODAY)
+    written = write_debrief(box, match(), FIRST, TODAY)
     with box.reading() as session:
         assert len(list(session.exec(select(Action)))) == actions + 1
         moved = list(session.exec(select(Movement).where(Movement.action_id == written.action_id)))

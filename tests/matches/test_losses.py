@@ -8,7 +8,8 @@ import pytest
 from scipy import stats  # type: ignore[import-untyped]
 from sqlalchemy import event
 
-from tacklebox.matches.after.debrief import Told, debrief
+from tacklebox.matches.after.account import Account
+from tacklebox.matches.after.debrief import write_debrief
 from tacklebox.matches.before import losses
 from tacklebox.matches.before.losses import read_losses
 from tacklebox.matches.before.low import Want, look_ahead
@@ -130,19 +131,19 @@ def test_what_was_tied_into_lost_rigs_is_lost(tmp_path: Path) -> None:
     codes = [rig.code for rig in tie(box, fine_hooklength(), 6, DAY).rigs]
     metres = -((on_hand(box)[LINE] - start[LINE]) // 1000)
     before = chance(box, 2)  # two of four hooks are left
-    debrief(box, a_match(), Told(lost=codes), LATER)
+    write_debrief(box, a_match(), Account(lost=codes), LATER)
     assert counted(box, HOOK) == (2 + 6, 1)
     assert counted(box, LINE) == (1 + metres, 1)
     assert chance(box, 2) == pytest.approx(stats.nbinom.sf(2, 8, 2 / 3))
     assert chance(box, 2) > before
-    debrief(box, a_match("2026-06-27", "next"), Told(items_lost={HOOK: "1"}), LATER)
+    write_debrief(box, a_match("2026-06-27", "next"), Account(tackle_lost={HOOK: "1"}), LATER)
     assert counted(box, HOOK) == (2 + 6 + 1, 2)
 
 
 def test_a_lost_rig_counts_with_all_but_its_winder(tmp_path: Path) -> None:
     box = make_box(tmp_path)
     (rig,) = tie(box, canal_rig(), 1, DAY).rigs
-    debrief(box, a_match(), Told(lost=[rig.code], items_lost={"shot No 8": "3"}), LATER)
+    write_debrief(box, a_match(), Account(lost=[rig.code], tackle_lost={"shot No 8": "3"}), LATER)
     assert counted(box, "shot No 8 tin") == (2 + 2 + 3, 1)
     assert counted(box, "4×12 tip") == (0.5, 1)  # the other float is on the rig
     assert sum(counted(box, name)[0] for name in ("pole 4×12", "4×12 tip")) == 0.5 + 1 + 0.5
@@ -152,7 +153,7 @@ def test_a_lost_rig_counts_with_all_but_its_winder(tmp_path: Path) -> None:
 def test_spent_and_taken_apart_is_not_lost(tmp_path: Path) -> None:
     box = make_box(tmp_path)
     one, two = (rig.code for rig in tie(box, fine_hooklength(), 2, DAY).rigs)
-    debrief(box, a_match(), Told(spent=[one]), LATER)
+    write_debrief(box, a_match(), Account(worn_out=[one]), LATER)
     strip_rigs(box, [two], LATER)
     assert counted(box, HOOK) == (2, 1)
 
@@ -162,7 +163,7 @@ def test_rigs_marked_lost_count_on_that_day(tmp_path: Path) -> None:
     one, two, three = (rig.code for rig in tie(box, fine_hooklength(), 3, DAY).rigs)
     mark_lost(box, [one, two], date(2026, 6, 20))
     assert counted(box, HOOK) == (2 + 2, 1)
-    debrief(box, a_match(), Told(lost=[three]), LATER)
+    write_debrief(box, a_match(), Account(lost=[three]), LATER)
     assert counted(box, HOOK) == (2 + 3, 1)  # the same day is one match
     undo_last(box, LATER)
     assert counted(box, HOOK) == (2 + 2, 1)
@@ -173,8 +174,8 @@ def test_rigs_marked_lost_count_on_that_day(tmp_path: Path) -> None:
 def test_a_correction_counts_in_place_of_the_first(tmp_path: Path) -> None:
     box = make_box(tmp_path)
     one, two = (rig.code for rig in tie(box, fine_hooklength(), 2, DAY).rigs)
-    debrief(box, a_match(), Told(lost=[one, two]), LATER)
-    debrief(box, a_match("2026-06-21"), Told(lost=[two]), LATER, correct=True)
+    write_debrief(box, a_match(), Account(lost=[one, two]), LATER)
+    write_debrief(box, a_match("2026-06-21"), Account(lost=[two]), LATER, correct=True)
     with box.reading() as session:
         losses_read = read_losses(session)
         item = find(session, HOOK)
@@ -183,7 +184,7 @@ def test_a_correction_counts_in_place_of_the_first(tmp_path: Path) -> None:
     undo_last(box, LATER)
     assert counted(box, HOOK) == (2 + 2, 1)
     redo_last(box, LATER)
-    debrief(box, a_match("2026-06-21"), Told(back=[one]), LATER, correct=True)
+    write_debrief(box, a_match("2026-06-21"), Account(back=[one]), LATER, correct=True)
     assert counted(box, HOOK) == (2, 1)
 
 

@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.after.debrief import Told, debrief, refuse_coming
+from tacklebox.matches.after.account import Account
+from tacklebox.matches.after.debrief import refuse_coming, write_debrief
 from tacklebox.matches.after.taken import Taken, what_was_taken
 from tacklebox.matches.files.match import Match, WantedRig, parse_match
 from tacklebox.rigs.recipes.resolved import Resolved
@@ -45,9 +46,9 @@ def test_ready_rigs_of_the_wants_that_were_tied_by_then(tmp_path: Path) -> None:
         ("Fine hooklength, 15 cm", ("A02R",)),
         ("Canal pole, shot, 4×12, depth 120 cm", ("A04N",)),
     ]
-    assert [item.name for item in told.loose] == [HOOK, SHOT, "shot No 10 tin"]
+    assert [item.name for item in told.tackle] == [HOOK, SHOT, "shot No 10 tin"]
     assert told.others == ("A03P",)
-    assert (told.before, told.settled) == (None, {})
+    assert (told.before, told.only_back) == (None, {})
 
 
 def test_a_recipe_that_is_gone_counts_by_its_name(tmp_path: Path) -> None:
@@ -61,21 +62,21 @@ def test_what_an_earlier_debrief_told_is_taken_too(tmp_path: Path) -> None:
     box = make_box(tmp_path)
     tie(box, fine_hooklength(), 3, DAY)
     tie(box, canal_rig(), 1, DAY)
-    first = Told(["A01T"], ["A02R"], ["A04N"], ["A01T"], {HOOK: "3", "connector": "1"})
-    debrief(box, match(), first, TODAY)
+    first = Account(["A01T"], ["A02R"], ["A04N"], ["A01T"], {HOOK: "3", "connector": "1"})
+    write_debrief(box, match(), first, TODAY)
     told = taken(box, fine_hooklength())
     assert [g.codes for g in told.groups] == [("A01T", "A02R", "A03P"), ("A04N",)]
     assert told.before is not None
     assert dict(told.before.became) == {"A01T": "back", "A02R": "lost", "A04N": "worn out"}
     assert told.before.did_well == {"A01T"}
-    items = {item.name: item for item in told.loose}
+    items = {item.name: item for item in told.tackle}
     assert "connector" in items  # no hook nor shot, but told of before
     assert told.had(items[HOOK]) == 7  # four are left, three come back
     assert [(item.name, amount) for item, amount in told.before.lost] == [
         (HOOK, 3),
         ("connector", 1),
     ]
-    assert told.before.told == first
+    assert told.before.account == first
 
 
 def test_a_match_that_is_still_to_come() -> None:

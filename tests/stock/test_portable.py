@@ -13,7 +13,8 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError, ManyFaultsError
-from tacklebox.matches.after.debrief import Told, debrief
+from tacklebox.matches.after.account import Account
+from tacklebox.matches.after.debrief import write_debrief
 from tacklebox.matches.files.match import parse_match
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.rigs.tying.tie import tie
@@ -73,10 +74,10 @@ def box(tmp_path: Path) -> Box:
         add(box, words)
     match = parse_match(MATCH, "open")
     notes = "=cmd|x\nno. 2"
-    told = Told(
-        back=[back], lost=[lost], items_lost={"3": "1"}, peg="3/4", weight_g=5.5, notes=notes
+    told = Account(
+        back=[back], lost=[lost], tackle_lost={"3": "1"}, peg="3/4", weight_g=5.5, notes=notes
     )
-    debrief(box, match, told, DAY)
+    write_debrief(box, match, told, DAY)
     for name in OWN_FILES:
         (box.folder / name).parent.mkdir(exist_ok=True)
         (box.folder / name).write_text(f'name = "{name}"\n', encoding="utf-8")

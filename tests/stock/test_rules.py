@@ -6,7 +6,8 @@ from contextlib import closing
 
 import pytest
 
-from tacklebox.matches.after.debrief import Told, debrief
+from tacklebox.matches.after.account import Account
+from tacklebox.matches.after.debrief import write_debrief
 from tacklebox.matches.files.match import parse_match
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.rigs.tying.tied import mark_lost, strip_rigs
@@ -33,7 +34,7 @@ def guarded(tmp_path_factory: pytest.TempPathFactory) -> Box:
     strip_rigs(box, [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs], DAY)
     mark_lost(box, [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs], DAY)
     match = parse_match(MATCH, "open")
-    debrief(box, match, Told(back=(tie(box, hooklength(), 1, DAY).rigs[0].code,)), DAY)
+    write_debrief(box, match, Account(back=(tie(box, hooklength(), 1, DAY).rigs[0].code,)), DAY)
     with box.writing() as session:
         record_pull(session, find(session, "0.12"), 1.5, "", DAY)
         action = begin(session, "buy", DAY)

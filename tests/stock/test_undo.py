@@ -11,7 +11,9 @@ from hypothesis import strategies as st
 from sqlmodel import select
 
 from tacklebox.errors import AlreadyDoneError, AskedWronglyError, CannotBeDoneError
-from tacklebox.matches.after.debrief import Told, debrief, debriefed_matches
+from tacklebox.matches.after.account import Account
+from tacklebox.matches.after.debrief import write_debrief
+from tacklebox.matches.after.debriefed import debriefed_matches
 from tacklebox.matches.files.match import parse_match
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.rigs.tying.tied import (
@@ -84,7 +86,9 @@ def debriefed(box: Box) -> None:
         f"match-{number}",
     )
     ready = [t.code for t in tied_with(box, state="ready")]
-    debrief(box, match, Told(lost=ready[:1], spent=ready[1:2], items_lost={"3": "1"}), DAY)
+    write_debrief(
+        box, match, Account(lost=ready[:1], worn_out=ready[1:2], tackle_lost={"3": "1"}), DAY
+    )
 
 
 def edited(box: Box) -> None:

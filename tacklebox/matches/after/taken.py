@@ -1,4 +1,4 @@
-"""What was taken to a match, for its debrief: ready rigs of its wants, and their loose tackle."""
+"""What was taken to a match, for its debrief: ready rigs of its wants, and the tackle they are of."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
@@ -6,13 +6,9 @@ from dataclasses import dataclass, field
 from sqlmodel import Session, col, or_, select
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.after.debrief import (
-    SPENT,
-    Debriefed,
-    later_told,
-    read_debrief,
-    refuse_contradiction,
-)
+from tacklebox.matches.after.account import Became
+from tacklebox.matches.after.debriefed import Debriefed, read_debrief
+from tacklebox.matches.after.rig_history import later_debriefs, refuse_contradiction
 from tacklebox.matches.before.ready_rigs import is_as_wanted
 from tacklebox.matches.files.match import Match, WantedRig
 from tacklebox.rigs.recipes.resolved import Resolved
@@ -20,11 +16,11 @@ from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.tables import Item, Kind, State, Tied, TiedUse
 
-LOOSE = (Kind.HOOK, Kind.WEIGHT)  # what is lost beside whole rigs
+LOST_SINGLY = (Kind.HOOK, Kind.WEIGHT)  # what is lost beside whole rigs
 
 
 @dataclass(frozen=True)
-class Group:
+class RigsTaken:
     """Rigs of one kind that may have been taken: what they are, and their codes."""
 
     name: str
@@ -35,15 +31,15 @@ class Group:
 class Taken:
     """What may have been taken: rigs in groups, and the hooks and shot that they are tied from.
 
-    ``others`` are ready rigs beside those of the wants. ``settled`` are the rigs that cannot have
+    ``others`` are ready rigs beside those of the wants. ``only_back`` are the rigs that cannot have
     been lost or worn out then, with the fault that says why.
     """
 
-    groups: tuple[Group, ...]
-    loose: tuple[Item, ...]
-    before: Debriefed | None = field(default=None)
+    groups: tuple[RigsTaken, ...]
+    tackle: tuple[Item, ...]
+    before: Debriefed | None = None
     others: tuple[str, ...] = ()
-    settled: Mapping[str, AskedWronglyError] = field(default_factory=dict)
+    only_back: Mapping[str, AskedWronglyError] = field(default_factory=dict)
 
     def had(self, item: Item) -> int:
         """What there was of an item before an earlier debrief took away what was lost."""
@@ -57,46 +53,47 @@ def what_was_taken(
     """The rigs that may have been taken: ready ones of the wants, tied by the day of the match.
 
     Where a want's recipe can no longer be read, all rigs of its name count. What an earlier
-    debrief of the match told is taken, too, whatever became of it since.
+    debrief of the match named is taken, too, whatever became of it since.
     """
     with box.reading() as session:
         before = read_debrief(session, match.stem)
-        told = before.became if before else {}
+        named = before.became if before else {}
         query = select(Tied).where(
-            or_(col(Tied.state) == State.READY, col(Tied.code).in_(told)), Tied.tied_on <= match.day
+            or_(col(Tied.state) == State.READY, col(Tied.code).in_(named)),
+            Tied.tied_on <= match.day,
         )
         rigs = session.exec(query.order_by(col(Tied.id))).all()
         free = {tied.code: Snapshot.from_json(tied.snapshot) for tied in rigs}
-        settled = _settled(session, match, rigs, told)
+        only_back = _only_back(session, match, rigs, named)
         groups = []
         for want, resolved in wants:
             codes = [code for code, made in free.items() if _is_of(made, want, resolved)]
             if codes:
-                groups.append(Group(_name(free[codes[0]]), tuple(codes)))
+                groups.append(RigsTaken(_name(free[codes[0]]), tuple(codes)))
             for code in codes:
                 del free[code]
-        told_too = tuple(code for code in free if code in told)
-        if told_too:
-            groups.append(Group("Other rigs that were told of", told_too))
+        named_too = tuple(code for code in free if code in named)
+        if named_too:
+            groups.append(RigsTaken("Other rigs of the first debrief", named_too))
         every = [code for group in groups for code in group.codes]
-        loose = _loose(session, every, before)
-    others = tuple(code for code in free if code not in told)
-    return Taken(tuple(groups), loose, before, others, settled)
+        tackle = _lost_singly(session, every, before)
+    others = tuple(code for code in free if code not in named)
+    return Taken(tuple(groups), tackle, before, others, only_back)
 
 
-def _settled(
-    session: Session, match: Match, rigs: Sequence[Tied], told: Mapping[str, str]
+def _only_back(
+    session: Session, match: Match, rigs: Sequence[Tied], named: Mapping[str, Became]
 ) -> dict[str, AskedWronglyError]:
-    later = later_told(session, match.stem, match.day)
-    settled = {}
+    later = later_debriefs(session, match.stem, match.day)
+    found = {}
     for tied in rigs:
-        was = told.get(tied.code)
-        other = SPENT if was == State.LOST else State.LOST  # what it was not said to be
+        was = named.get(tied.code)
+        other = Became.WORN_OUT if was is Became.LOST else Became.LOST  # what it was not said to be
         try:
             refuse_contradiction(session, tied, other, was, match.day, later)
         except AskedWronglyError as error:
-            settled[tied.code] = error
-    return settled
+            found[tied.code] = error
+    return found
 
 
 def _is_of(made: Snapshot, want: WantedRig, resolved: Resolved | None) -> bool:
@@ -106,11 +103,12 @@ def _is_of(made: Snapshot, want: WantedRig, resolved: Resolved | None) -> bool:
 
 
 def _name(made: Snapshot) -> str:
-    told = (made.name, made.size, made.set_for)
-    return ", ".join(t for t in told if t)
+    return ", ".join(words for words in (made.name, made.size, made.set_for) if words)
 
 
-def _loose(session: Session, codes: Sequence[str], before: Debriefed | None) -> tuple[Item, ...]:
+def _lost_singly(
+    session: Session, codes: Sequence[str], before: Debriefed | None
+) -> tuple[Item, ...]:
     """Hooks first, then shot; and whatever an earlier debrief said was lost."""
     used = (
         select(TiedUse.item_id)
@@ -120,7 +118,7 @@ def _loose(session: Session, codes: Sequence[str], before: Debriefed | None) -> 
     lost = [item.id for item, _ in before.lost] if before else []
     query = select(Item).where(
         or_(
-            col(Item.id).in_(used) & col(Item.kind).in_(LOOSE),
+            col(Item.id).in_(used) & col(Item.kind).in_(LOST_SINGLY),
             col(Item.id).in_(lost),
         )
     )
