@@ -59,15 +59,9 @@ class Inventory:
         """What meets the ask, the best first: closest to its middle, then packets already open,
         then the oldest. Line on a reel is only for what is ``there`` already, and the best of it."""
         if (ask, there) not in self._ranked:
-            self._ranked[ask, there] = sorted(
-                (s for s in ask.among(self.by_kind[ask.kind]) if there or not s.item.on_reel),
-                key=lambda s: (
-                    there and not s.item.on_reel,
-                    round(ask.distance(s.figures), 6),
-                    s.item.on_hand % s.item.pack_size == 0,
-                    s.id,
-                ),
-            )
+            found = [s for s in self.by_kind[ask.kind] if there or not s.item.on_reel]
+            ranked = rank(ask, found)
+            self._ranked[ask, there] = sorted(ranked, key=lambda s: there and not s.item.on_reel)
         return self._ranked[ask, there]
 
     def left(self, stocked: Stocked) -> int:
@@ -81,6 +75,19 @@ class Inventory:
     def copy(self) -> "Inventory":
         """The same items, with what is spoken for kept apart from here on."""
         return Inventory(self.by_kind, dict(self.spoken_for), self.measured, self._ranked)
+
+
+def rank(ask: Ask, stock: Sequence[Any]) -> list[Any]:
+    """What of it meets the ask, the best first: closest to its middle, then packets already open,
+    then the oldest. Each has an ``item``, its ``figures`` and its number as ``id``."""
+    return sorted(
+        ask.among(stock),
+        key=lambda one: (
+            round(ask.distance(one.figures), 6),
+            one.item.on_hand % one.item.pack_size == 0,
+            one.id,
+        ),
+    )
 
 
 def _stocked(

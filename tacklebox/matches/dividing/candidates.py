@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 from sqlmodel import Session, col, or_, select
 
 from tacklebox.stock.asks import ASKABLE, Ask
+from tacklebox.stock.inventory import rank
 from tacklebox.stock.ledger import Listed
 from tacklebox.stock.tables import FIGURES, Item, Kind
 
@@ -35,7 +36,7 @@ class Candidates:
         for kind in dict.fromkeys(ask.kind for ask in every):
             those = [ask for ask in every if ask.kind == kind]
             stock[kind] = _read(session, kind, those if len(every) <= FEW else [])
-        self._ranked = {ask: _rank(ask, stock[ask.kind]) for ask in every}
+        self._ranked = {ask: tuple(rank(ask, stock[ask.kind])) for ask in every}
 
     def of(self, ask: Ask) -> tuple[Loose, ...]:
         """Those that meet the ask: the nearest to its middle first, then packets that are open,
@@ -65,16 +66,3 @@ def _read(session: Session, kind: Kind, asks: list[Ask]) -> list[Loose]:
         for told in session.connection().execute(query).all()
     )
     return [loose for loose in every if "reel" not in loose.item.place.lower().split()]
-
-
-def _rank(ask: Ask, stock: list[Loose]) -> tuple[Loose, ...]:
-    return tuple(
-        sorted(
-            ask.among(stock),
-            key=lambda loose: (
-                round(ask.distance(loose.figures), 6),
-                loose.item.on_hand % loose.item.pack_size == 0,
-                loose.id,
-            ),
-        )
-    )
