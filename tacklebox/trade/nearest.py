@@ -3,8 +3,7 @@
 The cost of a choice is |Σ mass × count − target| in mg plus a small charge per piece, so
 that of two equally near choices the one with fewer pieces wins. Masses are taken as they are,
 not rounded. The search is given so many nodes of the solver's tree, not so much time, so that
-the same question always has the same answer. The best pattern alone took 12 to 163 ms of the
-processor for 14 capacities and shot of every size, weighed.
+the same question always has the same answer.
 """
 
 from collections.abc import Sequence
@@ -28,7 +27,7 @@ class Row:
 class Choice:
     """Counts in the order of the pieces, the signed error and the cost, both in mg.
 
-    ``proven``: that nothing costs less but the choices offered before it.
+    ``proven``: that nothing costs less but the choices offered before it, to ``to_mg``.
     """
 
     counts: tuple[int, ...]
@@ -76,12 +75,18 @@ class Found:
     proven_whole: bool
 
 
-def nearest_choices(problem: Problem, how_many: int, most_nodes: int = MOST_NODES) -> Found:
+def nearest_choices(
+    problem: Problem,
+    how_many: int,
+    most_nodes: int = MOST_NODES,
+    to_mg: float = PROVEN_TO_MG,
+) -> Found:
     """The best choices, cheapest first, each with whether the solver proved it.
 
     After each solution a row is added that asks for at least one kind in another number. All
     searches of one question share ``most_nodes``; when they are used up, the best choice found so
-    far is told as not proven, and nothing is looked for after it.
+    far is told as not proven, and nothing is looked for after it. ``to_mg``: two choices whose costs
+    are nearer than that may stand in either order.
 
     >>> best = nearest_choices(Problem((400.0, 200.0), (3, 9), 1600.0), 2)
     >>> [(choice.counts, choice.proven) for choice in best.choices]
@@ -89,7 +94,7 @@ def nearest_choices(problem: Problem, how_many: int, most_nodes: int = MOST_NODE
     """
     from highspy import HighsModelStatus
 
-    search, nodes_left = _Search(problem), most_nodes
+    search, nodes_left = _Search(problem, to_mg), most_nodes
     found: list[Choice] = []
     while len(found) < how_many:
         status, counts, nodes = search.run(nodes_left)
@@ -111,7 +116,7 @@ def _in_order(found: list[Choice]) -> tuple[Choice, ...]:
 class _Search:
     """The solver with the problem in it."""
 
-    def __init__(self, problem: Problem) -> None:
+    def __init__(self, problem: Problem, to_mg: float) -> None:
         from highspy import Highs, HighsVarType
 
         class Quiet(Highs):
@@ -121,13 +126,13 @@ class _Search:
                 self.silent()
                 super().enableCallbacks()  # type: ignore[no-untyped-call]
 
-        self.problem = problem
+        self.problem, self.to_mg = problem, to_mg
         self.solver = Quiet()  # type: ignore[no-untyped-call]
         self.whole = HighsVarType.kInteger
         for option, value in (
             ("threads", 1),
             ("mip_rel_gap", 0.0),
-            ("mip_abs_gap", PROVEN_TO_MG),
+            ("mip_abs_gap", to_mg),
             ("random_seed", 0),
         ):
             self.solver.setOptionValue(option, value)
@@ -186,4 +191,4 @@ class _Search:
                 self._row(-infinity, most, [*pieces_of_kind, (switch, most - here + 1.0)])
                 differs.append((switch, 1.0))
         self._row(1.0, infinity, differs)
-        self._row(cost_mg - PROVEN_TO_MG, infinity, self.cost)
+        self._row(cost_mg - self.to_mg, infinity, self.cost)
