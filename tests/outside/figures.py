@@ -3,12 +3,13 @@
 A figure is a number at the top of a module or class of ``tacklebox/trade``, or a number in one of
 the functions named here, whose formula was published. Run with
 ``python -m tests.outside.figures`` for those that neither a published source nor the list of figures
-without an outside check accounts for.
+without an outside check accounts for; ``--write`` brings the values of that list up to date first.
 """
 
 import ast
 import csv
 import re
+import sys
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -174,8 +175,22 @@ def without_check() -> dict[str, tuple[float, str]]:
     return {name: (float(value), of) for name, value, of in rows[1:]}
 
 
+def write_list() -> None:
+    """Bring the list up to date: values as they now are, figures that are gone left out."""
+    listed = without_check()
+    rows = [
+        (one.name, repr(one.value), listed[one.name][1]) for one in figures() if one.name in listed
+    ]
+    with LIST.open("w", encoding="utf-8", newline="") as file:
+        writer = csv.writer(file, lineterminator="\n")
+        writer.writerows([("no outside check", "value", "class"), *rows])
+
+
 def main() -> None:
-    """Print the figures that are not in the list, so that each can be held or listed."""
+    """Print the figures that are not in the list, so that each can be held or listed; with
+    ``--write`` first bring the list up to date."""
+    if "--write" in sys.argv:
+        write_list()
     listed = without_check()
     for one in figures():
         if one.name not in listed:
