@@ -1,20 +1,15 @@
 """What all commands share: the desk they ask, and options that read KEY=VALUE."""
 
-from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Annotated, Any, TypeVar
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from tacklebox.desk.asking import resolved_recipe as resolved_recipe
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
     from tacklebox.desk import Desk
-    from tacklebox.rigs.recipes.file import Shelf
-    from tacklebox.stock.care.box import Box
 
-S = TypeVar("S")
-T = TypeVar("T")
 
 # Plain help: no colour, and no time spent on it.
 PLAIN: dict[str, Any] = {
@@ -65,26 +60,6 @@ def desk_of(context: typer.Context) -> "Desk":
 
 def _notice(words: str) -> None:
     typer.echo(words, err=True)
-
-
-def box_of(context: typer.Context) -> "Box":
-    """The box that the command works on."""
-    return desk_of(context).box
-
-
-def shelf_of(box: "Box") -> "Shelf":
-    """The recipes of the box, over the shipped ones."""
-    from tacklebox.rigs.recipes.file import Shelf
-
-    return Shelf(box.recipes)
-
-
-def at(option: str, read: "Callable[[S], T]", given: "S") -> "T":
-    """What is read from what an option was given; a fault names the option."""
-    try:
-        return read(given)
-    except AskedWronglyError as error:
-        raise error.at(option) from None
 
 
 def pairs(texts: Sequence[str] | None, option: str) -> dict[str, str]:

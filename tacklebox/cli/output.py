@@ -9,8 +9,6 @@ from typing import TYPE_CHECKING, Any
 import typer
 
 if TYPE_CHECKING:
-    from sqlmodel import SQLModel
-
     from tacklebox.desk.judgements import Judgement
 
 WIDTH = 80
@@ -34,12 +32,6 @@ def show_answer(answer: object) -> None:
     from tacklebox.desk import as_json
 
     show_json(as_json(answer))
-
-
-def row_as_json(row: "SQLModel") -> dict[str, Any]:
-    """A table's row for JSON, its columns always in the table's order."""
-    told = row.model_dump(mode="json")
-    return {name: told[name] for name in type(row).model_fields}
 
 
 def show_judgement(judgement: "Judgement", why: bool) -> None:

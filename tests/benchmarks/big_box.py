@@ -7,7 +7,7 @@ from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
-from tacklebox.cli.common import resolved_recipe
+from tacklebox.desk.asking import resolved_recipe
 from tacklebox.matches.files.match import WantedRig
 from tacklebox.rigs.recipes.file import Shelf
 from tacklebox.rigs.recipes.resolved import Resolved

@@ -16,8 +16,8 @@ from typing import Any
 from reportlab.graphics.shapes import Circle, Ellipse, Group, Line, Polygon, Rect, String
 from reportlab.graphics.shapes import Path as Curve
 
-from tacklebox.cli.common import resolved_recipe
 from tacklebox.cli.demo import STOCK
+from tacklebox.desk.asking import resolved_recipe
 from tacklebox.printing.drawing.rig import draw_across, drawing_svg
 from tacklebox.printing.labels.layout import lay_out
 from tacklebox.printing.labels.papers import Paper, load_paper

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.cli.common import resolved_recipe
 from tacklebox.cli.demo import STOCK
+from tacklebox.desk.asking import resolved_recipe
 from tacklebox.rigs.recipes.file import Shelf
 from tacklebox.rigs.tying.describe import describe
 from tacklebox.rigs.tying.snapshot import Snapshot
