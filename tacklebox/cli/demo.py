@@ -117,7 +117,7 @@ def demo(
     say("The files:")
     for name in FILES:
         say(f"  {folder / name}")
-    say(f"Go on with it: tacklebox --box {folder / 'box'} rigs list")
+    say(f"Go on with it in the browser: tacklebox --box {folder / 'box'} open")
 
 
 def _new_folder(into: Path | None) -> Path:

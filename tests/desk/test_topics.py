@@ -11,8 +11,10 @@ def test_each_subject_has_a_title_and_text() -> None:
     found = topics.listed()
     assert [one.topic for one in found] == [
         "corrections",
+        "matches",
         "papers",
         "recipes",
+        "settling",
         "sources",
         "times",
     ]
