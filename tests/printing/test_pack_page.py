@@ -285,9 +285,14 @@ def test_the_same_gives_the_same_bytes(tmp_path: Path) -> None:
 def test_asked_wrongly(tmp_path: Path) -> None:
     with pytest.raises(AskedWronglyError, match='Did you mean "a4"'):
         print_pack_list(SMALL, tmp_path / "x.pdf", page="a44")
-    (tmp_path / "x.pdf").write_text("mine")
+    there = tmp_path / "x.pdf"
+    there.write_text("mine")
+    for overwrite in (False, True):  # what is no PDF is never written over by one
+        with pytest.raises(AskedWronglyError, match="left as it (is|was)"):
+            print_pack_list(SMALL, there, overwrite=overwrite)
+        assert there.read_text() == "mine"
+    there.write_bytes(b"%PDF-1.4 older")
     with pytest.raises(AskedWronglyError, match="left as it is"):
-        print_pack_list(SMALL, tmp_path / "x.pdf")
-    assert (tmp_path / "x.pdf").read_text() == "mine"
-    print_pack_list(SMALL, tmp_path / "x.pdf", overwrite=True)
-    assert (tmp_path / "x.pdf").read_bytes().startswith(b"%PDF")
+        print_pack_list(SMALL, there)
+    print_pack_list(SMALL, there, overwrite=True)
+    assert b"older" not in there.read_bytes()
