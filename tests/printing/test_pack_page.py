@@ -288,7 +288,7 @@ def test_asked_wrongly(tmp_path: Path) -> None:
     there = tmp_path / "x.pdf"
     there.write_text("mine")
     for overwrite in (False, True):  # what is no PDF is never written over by one
-        with pytest.raises(AskedWronglyError, match="left as it (is|was)"):
+        with pytest.raises(AskedWronglyError, match=r"left as it (is|was)"):
             print_pack_list(SMALL, there, overwrite=overwrite)
         assert there.read_text() == "mine"
     there.write_bytes(b"%PDF-1.4 older")
