@@ -18,6 +18,9 @@ _CELLS = {
     "pack_size": "its packet is",
     "pack_price_cents": "its price is",
     "minimum": "its minimum is",
+    "note": "its note is",
+    "level": "how much there is is",
+    "words": "its figures are",
 }
 _TURNED = {False: "it was before", True: "it was changed to"}
 
@@ -83,7 +86,9 @@ def _show_undone(undone: "Undone", as_json: bool) -> None:
     for cell in undone.cells:
         if cell.what == "withdrawn":
             say_folded(f"{cell.name} is {'no longer' if cell.became else 'again'} in stock.")
-        elif cell.item is not None:
+        elif cell.what == "retired":
+            say_folded(f"{cell.name} is {'retired' if cell.became else 'in use'} again.")
+        elif cell.item is not None and cell.what in _CELLS:
             say_folded(f"{cell.name}: {_CELLS[cell.what]} as {_TURNED[undone.done_again]}.")
     say(f"`tacklebox {'undo' if undone.done_again else 'redo'}` takes this back.")
 

@@ -61,8 +61,8 @@ class CellTurned:
     item: int | None
     name: str
     what: str
-    was: str | int | None
-    became: str | int | None
+    was: str | int | float | None
+    became: str | int | float | None
 
 
 @dataclass(frozen=True)

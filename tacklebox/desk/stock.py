@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from sqlmodel import Session
 
     from tacklebox.stock.ledger import Listed
-    from tacklebox.stock.notation import Described
+    from tacklebox.stock.naming.described import Described
     from tacklebox.stock.tables import Action, Item
 
 MOST_PACKS = 10_000

@@ -6,7 +6,7 @@ A recipe's part and a filter of the stock list ask in the same words:
 
 import math
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, partial
 from operator import attrgetter
@@ -15,10 +15,11 @@ from typing import Any, Protocol, TypeVar
 from sqlmodel import and_, col, func, or_
 
 from tacklebox.errors import AskedWronglyError, nearest_word
-from tacklebox.stock.notation import COLOURS, FEEDER_SHAPES, PART_SORTS, WIRES
+from tacklebox.stock.naming.kin import general, kinds_of
+from tacklebox.stock.naming.words import COLOURS, HOOK_COLOURS, WORDS
 from tacklebox.stock.tables import FIGURES, Figures, Kind
 from tacklebox.trade import quantities as q
-from tacklebox.trade.floats import FLOAT_KINDS, read_capacity
+from tacklebox.trade.floats import read_capacity
 from tacklebox.trade.hooks import BARBS, SHANK_ENDS, read_hook_range
 from tacklebox.trade.line import BY_WORD, material_named
 from tacklebox.trade.quantities import Range
@@ -31,17 +32,17 @@ Wanted = Range | frozenset[str]
 CAPACITY_SLACK = 0.10
 
 
-def _one_of(text: str, known: tuple[str, ...], reader: Callable[[str], str] | None) -> Wanted:
+def _one_of(text: str, known: Collection[str], reader: Callable[[str], str] | None) -> Wanted:
     words = re.split(r"\s*(?:,|\bor\b)\s*", text.strip())
     return frozenset(_word(word, known, reader) for word in words)
 
 
-def _word(word: str, known: tuple[str, ...], reader: Callable[[str], str] | None) -> str:
+def _word(word: str, known: Collection[str], reader: Callable[[str], str] | None) -> str:
     if reader is not None:
         return reader(word)
     if word.lower() in known:
         return word.lower()
-    raise AskedWronglyError(f'"{word}" is not known.', right=nearest_word(word, known))
+    raise AskedWronglyError(f'"{word}" is not known.', right=nearest_word(word, list(known)))
 
 
 def _range(text: str, reader: Callable[[str], float]) -> Wanted:
@@ -81,7 +82,7 @@ class AskField:
 
 
 def _words(
-    column: str, known: tuple[str, ...], reader: Callable[[str], str] | None = None
+    column: str, known: Collection[str], reader: Callable[[str], str] | None = None
 ) -> AskField:
     return AskField(column, partial(_one_of, known=known, reader=reader))
 
@@ -92,8 +93,10 @@ def _figure(column: str, reader: Callable[[str], float], weight: float = 1.0) ->
 
 _STRAIN = _figure("breaks_at_kg", q.read_strain_kg, 0.5)
 _COLOUR = _words("colour", COLOURS)
-FORMS = ("shot", "olivette")
-FLOAT_FAMILIES = (*FLOAT_KINDS, "waggler")
+FORMS = ("shot", "olivette", "styl")
+FLOAT_SHAPES = tuple(WORDS[Kind.FLOAT]["shape"])
+FEEDER_SHAPES = (*WORDS[Kind.FEEDER]["shape"], "in-line")
+PART_SORTS = (*WORDS[Kind.PART]["sort"], "stop")
 
 ASKABLE: Mapping[Kind, Mapping[str, AskField]] = {
     Kind.LINE: {
@@ -106,10 +109,21 @@ ASKABLE: Mapping[Kind, Mapping[str, AskField]] = {
         "size": AskField("size_order", _hook_size, 0.1),
         "end": _words("end", SHANK_ENDS),
         "barb": _words("barb", BARBS),
-        "wire": _words("wire", WIRES),
+        "wire": _words("wire", WORDS[Kind.HOOK]["wire"]),
+        "bend": _words("bend", WORDS[Kind.HOOK]["bend"]),
+        "colour": _words("colour", HOOK_COLOURS),
+    },
+    Kind.HOOKLENGTH: {
+        "size": AskField("size_order", _hook_size, 0.1),
+        "end": _words("end", SHANK_ENDS),
+        "barb": _words("barb", BARBS),
+        "material": _words("material", tuple(BY_WORD), lambda w: material_named(w).name),
+        "diameter": _figure("diameter_mm", q.read_diameter_mm),
+        "strain": _STRAIN,
+        "length": _figure("length_mm", q.read_length_mm),
     },
     Kind.FLOAT: {
-        "shape": _words("shape", FLOAT_FAMILIES),
+        "shape": _words("shape", FLOAT_SHAPES),
         "capacity": AskField("capacity_g", _capacity, 1.0),
         "tip": _figure("tip_diameter_mm", q.read_diameter_mm, 0.1),
     },
@@ -129,7 +143,11 @@ ASKABLE: Mapping[Kind, Mapping[str, AskField]] = {
         "size": AskField("size", _any_text),
         "strain": _STRAIN,
     },
-    Kind.ELASTIC: {"grade": _figure("grade", q.read_number), "colour": _COLOUR},
+    Kind.ELASTIC: {
+        "grade": _figure("grade", q.read_number),
+        "core": _words("core", WORDS[Kind.ELASTIC]["core"]),
+        "colour": _COLOUR,
+    },
     Kind.WINDER: {
         "length": _figure("length_mm", q.read_length_mm),
         "width": _figure("width_mm", q.read_length_mm),
@@ -229,7 +247,8 @@ class Ask:
 def _meets(value: object, wish: Wanted) -> bool:
     if isinstance(wish, Range):
         return isinstance(value, int | float) and wish.contains(float(value))
-    return str(value) in wish or str(value).split(" ")[0] in wish
+    said = str(value)
+    return not wish.isdisjoint((said, said.split(" ")[0], general(said)))
 
 
 def _condition(column: Any, wish: Wanted) -> Any:
@@ -240,7 +259,8 @@ def _condition(column: Any, wish: Wanted) -> Any:
         )
         return col(column).between(low, high)
     first_word = func.substr(column, 1, func.instr(column + " ", " ") - 1)
-    return or_(col(column).in_(wish), first_word.in_(wish))
+    any_kind = {kind for word in wish for kind in kinds_of(word)}
+    return or_(col(column).in_(any_kind), first_word.in_(wish))
 
 
 def read_ask(kind: Kind, asks: Mapping[str, str]) -> Ask:

@@ -8,7 +8,7 @@ from sqlmodel import Session, col, or_, select
 
 from tacklebox.stock.asks import Ask
 from tacklebox.stock.measured import Measured, read_measured
-from tacklebox.stock.tables import FIGURES, Figures, Item, Kind
+from tacklebox.stock.tables import FIGURES, IN_USE, Figures, Item, Kind
 
 
 @dataclass(frozen=True)
@@ -97,7 +97,7 @@ def _stocked(
     query = (
         select(Item, table)
         .join(table, table.item_id == col(Item.id))  # type: ignore[attr-defined]
-        .where(~col(Item.withdrawn))
+        .where(IN_USE)
         .order_by(col(Item.id))
     )
     if conditions:

@@ -15,11 +15,22 @@ from sqlalchemy import insert
 from sqlmodel import Session, col, or_, select
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
-from tacklebox.stock.tables import MEASURED_KINDS, Action, Figures, Item, Line, Movement, Why
+from tacklebox.stock.naming.rows import as_row
+from tacklebox.stock.naming.writing import write
+from tacklebox.stock.tables import (
+    IN_USE,
+    MEASURED_KINDS,
+    Action,
+    Figures,
+    Item,
+    Line,
+    Movement,
+    Why,
+)
 from tacklebox.trade import quantities as q
 
 if TYPE_CHECKING:
-    from tacklebox.stock.notation import Described
+    from tacklebox.stock.naming.described import Described
 
 MOST_PIECES = 1_000_000
 MOST_CENTS = 10_000_000
@@ -96,7 +107,7 @@ def question_line(figures: Figures) -> None:
 
     Raises AskedWronglyError with the stress at the stated strain and the likely meanings.
     """
-    if not isinstance(figures, Line) or figures.breaks_at_kg is None:
+    if not isinstance(figures, Line) or not figures.breaks_at_kg or not figures.diameter_mm:
         return
     from tacklebox.trade.line import in_band, likely_meanings, material_named, stress_mpa
 
@@ -209,13 +220,15 @@ def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool
     One whose adding was undone, and that is just the same, is in stock again under its number.
     """
     described = new.described
+    figures, words = as_row(described), write(described)
     if not as_printed:
-        question_line(described.figures)
-    name = _free_name(session, _tidy(new.name) or described.words)
-    pack_size = new.pack_size or described.pack_size or _usual_pack(described)
-    item = _withdrawn(session, name, described.words) or Item(
+        question_line(figures)
+    name = _free_name(session, _tidy(new.name) or words)
+    pack_size = new.pack_size or described.pack_size or _single(described)
+    item = _withdrawn(session, name, words) or Item(
         kind=described.kind,
-        words=described.words,
+        words=words,
+        note=described.note,
         name=name,
         pack_size=pack_size,
         added_on=action.on,
@@ -229,8 +242,8 @@ def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool
     session.add(item)
     session.flush()
     if is_new:
-        described.figures.item_id = item.id
-        session.add(described.figures)
+        figures.item_id = item.id
+        session.add(figures)
     if new.amount:
         move(
             session,
@@ -240,9 +253,11 @@ def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool
             Why.COUNTED,
             "first count",
         )
+    elif new.packs is None and described.count is not None:
+        move(session, action, item, described.count, Why.COUNTED, "first count")
     else:
-        packs = 1 if new.packs is None else new.packs
-        move(session, action, item, packs * pack_size, Why.BOUGHT)
+        packs = described.packs if new.packs is None else new.packs
+        move(session, action, item, (1 if packs is None else packs) * pack_size, Why.BOUGHT)
     return item
 
 
@@ -252,14 +267,12 @@ def _withdrawn(session: Session, name: str, words: str) -> Item | None:
     return session.exec(query.order_by(col(Item.id).desc())).first()
 
 
-def _usual_pack(described: "Described") -> int:
-    """Floats, feeders and winders come singly; of the rest the packet must be said."""
+def _single(described: "Described") -> int:
+    """Floats, feeders and winders come singly; how many shot are in a tub must be said."""
     if described.kind in ("float", "feeder", "winder"):
         return 1
-    what = "length of the spool" if described.kind in ("line", "elastic") else "number in a pack"
-    example = "100 m" if described.kind in ("line", "elastic") else "pack 10"
     raise AskedWronglyError(
-        f'"{described.words}" does not say the {what}.', right=f'Add it, like "{example}".'
+        f'"{write(described)}" does not say the number in a pack.', right='Add it, like "pack 150".'
     )
 
 
@@ -300,7 +313,7 @@ def _free_name(session: Session, name: str, own_id: int | None = None) -> str:
     """The name, if no other item bears it. Raises AskedWronglyError otherwise."""
     if len(name) > 400:
         raise AskedWronglyError(f"the name is {len(name)} letters long.", right="At most 400.")
-    known = session.exec(select(Item).where(Item.name == name, ~col(Item.withdrawn))).first()
+    known = session.exec(select(Item).where(Item.name == name, IN_USE)).first()
     if known and known.id != own_id:
         raise AskedWronglyError(
             f'"{name}" is in the box already, as item {known.id}.',
@@ -355,7 +368,7 @@ Worded = TypeVar("Worded", bound=_Worded)
 def list_items(session: Session, kind: str | None = None) -> list[Listed]:
     """All items, or those of a kind, in the order they were added."""
     query = select(*(getattr(Item, column) for column in Listed._fields)).order_by(col(Item.id))
-    query = query.where(~col(Item.withdrawn))
+    query = query.where(IN_USE)
     if kind:
         query = query.where(Item.kind == kind)
     return [Listed._make(row) for row in session.exec(query)]
@@ -363,7 +376,7 @@ def list_items(session: Session, kind: str | None = None) -> list[Listed]:
 
 def load(session: Session, kind: str | None = None) -> list[Item]:
     """As ``list_items``, as items that can be changed."""
-    query = select(Item).where(~col(Item.withdrawn)).order_by(col(Item.id))
+    query = select(Item).where(IN_USE).order_by(col(Item.id))
     return list(session.exec(query.where(Item.kind == kind) if kind else query))
 
 
@@ -417,4 +430,4 @@ def _by_words(items: Sequence[Listed], said: str) -> list[Listed]:
         described = read_notation(said)
     except AskedWronglyError:
         return []
-    return [i for i in search(items, described.words) if i.kind == described.kind]
+    return [i for i in search(items, write(described)) if i.kind == described.kind]

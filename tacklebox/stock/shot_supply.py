@@ -3,7 +3,7 @@
 from sqlmodel import Session, col, select
 
 from tacklebox.stock.measured import read_measured
-from tacklebox.stock.tables import Item, Weight
+from tacklebox.stock.tables import IN_USE, Item, Weight
 from tacklebox.trade.shot import UNTIL_WEIGHED
 from tacklebox.trade.supply import Supply
 
@@ -15,7 +15,7 @@ def shot_in_stock(session: Session) -> tuple[Supply, ...]:
     query = (
         select(Item, Weight)
         .join(Weight, col(Weight.item_id) == col(Item.id))
-        .where(~col(Item.withdrawn))
+        .where(IN_USE)
         .order_by(col(Item.id))
     )
     found = [

@@ -10,7 +10,7 @@ from enum import StrEnum
 from typing import ClassVar
 
 from sqlalchemy import Index, text
-from sqlmodel import CheckConstraint, Field, SQLModel
+from sqlmodel import CheckConstraint, Field, SQLModel, and_, col, not_
 
 
 class Kind(StrEnum):
@@ -18,6 +18,7 @@ class Kind(StrEnum):
 
     LINE = "line"
     HOOK = "hook"
+    HOOKLENGTH = "hooklength"
     FLOAT = "float"
     WEIGHT = "weight"
     FEEDER = "feeder"
@@ -61,11 +62,18 @@ class Item(_Row, table=True):
     """A kind of thing in stock: what all kinds have in common.
 
     ``withdrawn``: the action that added it is undone, so it is not in stock and its name is free.
+    ``retired``: the angler took it out of use; its history stays. ``level`` is "plenty", "low" or "out"
+    for what is not counted, "" for what is.
     """
 
     __table_args__ = (
         CheckConstraint("on_hand >= 0", name="never_below_zero"),
-        Index("one_item_of_a_name", "name", unique=True, sqlite_where=text("NOT withdrawn")),
+        Index(
+            "one_item_of_a_name",
+            "name",
+            unique=True,
+            sqlite_where=text("NOT withdrawn AND NOT retired"),
+        ),
     )
 
     id: int | None = Field(default=None, primary_key=True)
@@ -80,6 +88,10 @@ class Item(_Row, table=True):
     last_movement: int = 0  # the number of the last movement in that sum
     added_on: date
     withdrawn: bool = False
+    retired: bool = False
+    level: str = ""
+    note: str = ""  # what decides nothing: what it is for, a maker's word
+    pack_said: str = ""  # the packet as it was said: "100 yd"
 
     @property
     def measured(self) -> bool:
@@ -92,20 +104,33 @@ class Item(_Row, table=True):
         return "reel" in self.place.lower().split()
 
 
+# An item that is in lists, on labels and in rigs.
+IN_USE = and_(not_(col(Item.withdrawn)), not_(col(Item.retired)))
+
+
 class Figures(_Row):
-    """The figures of one kind; ``item_id`` links them to the item."""
+    """The figures of one kind; ``item_id`` links them to the item.
+
+    A column that ends in ``_said`` holds a figure's words as they were said, "" where nobody said them.
+    """
 
     of_kind: ClassVar[Kind]
 
 
 class Line(Figures, table=True):
-    """Line on a spool; the strain is the one printed, None where none is."""
+    """Line on a spool: its diameter, the strain printed, or both; None where it is not known.
+
+    ``sort`` is what else it is: sinking, a leader.
+    """
 
     of_kind = Kind.LINE
     item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
     material: str
-    diameter_mm: float
+    sort: str = ""
+    diameter_mm: float | None = None
+    diameter_said: str = ""
     breaks_at_kg: float | None = None
+    strain_said: str = ""
     colour: str = ""
 
 
@@ -117,24 +142,64 @@ class Hook(Figures, table=True):
     size: str
     size_order: float
     end: str = ""
+    eye: str = ""
     barb: str = ""
     wire: str = ""
+    bend: str = ""
+    colour: str = ""
+
+
+class Hooklength(Figures, table=True):
+    """Hooks to nylon: a hook, the line it is tied to by diameter or strain, perhaps a length.
+
+    ``bait`` is how the bait is held: a hair, a band.
+    """
+
+    of_kind = Kind.HOOKLENGTH
+    item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
+    size: str
+    size_order: float
+    end: str = ""
+    eye: str = ""
+    barb: str = ""
+    wire: str = ""
+    bend: str = ""
+    colour: str = ""
+    material: str
+    diameter_mm: float | None = None
+    diameter_said: str = ""
+    breaks_at_kg: float | None = None
+    strain_said: str = ""
+    length_mm: float | None = None
+    length_said: str = ""
+    bait: str = ""
 
 
 class Float(Figures, table=True):
-    """A float: capacity as marked, in grams of shot; tip where known."""
+    """A float: capacity as marked, in grams of shot; body, stem and tip where known.
+
+    ``carries_said`` are grams that were said beside the mark.
+    """
 
     of_kind = Kind.FLOAT
     item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
     shape: str
     mark: str
     capacity_g: float
+    carries_said: str = ""
+    body: str = ""
+    material: str = ""
+    stem: str = ""
+    tip: str = ""
     tip_diameter_mm: float | None = None
+    tip_diameter_said: str = ""
     tip_length_mm: float | None = None
+    tip_length_said: str = ""
+    colour: str = ""
 
 
 class Weight(Figures, table=True):
-    """Split shot (``form`` "shot") by mark, or olivettes by mass."""
+    """Split shot and styls (``form`` "shot", "styl") by mark, or olivettes by mass."""
 
     of_kind = Kind.WEIGHT
     item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
@@ -145,13 +210,17 @@ class Weight(Figures, table=True):
 
 
 class Feeder(Figures, table=True):
-    """A feeder or bomb by its empty mass."""
+    """A feeder or bomb by its empty mass; ``fitting`` is "in line" or "elasticated"."""
 
     of_kind = Kind.FEEDER
     item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
     shape: str
+    fitting: str = ""
     mass_g: float
+    mass_said: str = ""
+    size: str = ""
     volume_ml: float | None = None
+    volume_said: str = ""
 
 
 class Part(Figures, table=True):
@@ -162,14 +231,17 @@ class Part(Figures, table=True):
     sort: str
     size: str = ""
     breaks_at_kg: float | None = None
+    strain_said: str = ""
 
 
 class Elastic(Figures, table=True):
-    """Pole elastic by its grade."""
+    """Pole elastic by its grade; a band of grades goes up to ``grade_to``. ``core``: solid or hollow."""
 
     of_kind = Kind.ELASTIC
     item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
     grade: float
+    grade_to: float | None = None
+    core: str = ""
     colour: str = ""
 
 
@@ -179,11 +251,15 @@ class Winder(Figures, table=True):
     of_kind = Kind.WINDER
     item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
     length_mm: float
+    length_said: str = ""
     width_mm: float
+    width_said: str = ""
+    colour: str = ""
 
 
 FIGURES: dict[str, type[Figures]] = {
-    table.of_kind: table for table in (Line, Hook, Float, Weight, Feeder, Part, Elastic, Winder)
+    table.of_kind: table
+    for table in (Line, Hook, Hooklength, Float, Weight, Feeder, Part, Elastic, Winder)
 }
 
 
@@ -284,6 +360,55 @@ class TiedUse(_Row, table=True):
     part: str
     amount: int
     comes_back: bool = False
+
+
+class Batch(_Row, table=True):
+    """Hooklengths of one item that were tied together: how many were ``tied``, and how many are ``left``.
+
+    ``snapshot`` is what the wallet label is drawn from; ``recipe`` is "" for those that were there already.
+    """
+
+    id: int | None = Field(default=None, primary_key=True)
+    code: str = Field(unique=True)
+    code_number: int = Field(unique=True)
+    item_id: int = Field(foreign_key="item.id", index=True)
+    action_id: int = Field(foreign_key="action.id", index=True)
+    recipe: str = ""
+    tied_on: date
+    tied: int
+    left: int
+    labelled_on: date | None = None
+    snapshot: str
+
+
+class BatchUse(_Row, table=True):
+    """What the tying of one batch took from stock, for all of it."""
+
+    id: int | None = Field(default=None, primary_key=True)
+    batch_id: int = Field(foreign_key="batch.id", index=True)
+    item_id: int = Field(foreign_key="item.id", index=True)
+    part: str
+    amount: int
+
+
+class Reel(_Row, table=True):
+    """A reel or a top kit (``what``), and what is on it: which item, how much, since when.
+
+    ``withdrawn``: the action that added it is undone.
+    """
+
+    __table_args__ = (
+        Index("one_reel_of_a_name", "name", unique=True, sqlite_where=text("NOT withdrawn")),
+    )
+
+    id: int | None = Field(default=None, primary_key=True)
+    name: str
+    what: str
+    item_id: int | None = Field(default=None, foreign_key="item.id", index=True)
+    loaded_mm: int = 0
+    loaded_on: date | None = None
+    retired: bool = False
+    withdrawn: bool = False
 
 
 class StateChange(_Row, table=True):

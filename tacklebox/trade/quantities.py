@@ -241,6 +241,18 @@ def write_strain_lb(breaks_at_kg: float) -> str:
     return f"{_digits(breaks_at_kg / KG_PER_LB, 1)} lb"
 
 
+def write_strain_as_printed(breaks_at_kg: float) -> str:
+    """A strain in lb where it is a whole number of quarter pounds, else in kg.
+
+    >>> write_strain_as_printed(1.81436948), write_strain_as_printed(1.9)
+    ('4 lb', '1.9 kg')
+    """
+    quarters = breaks_at_kg / KG_PER_LB * 4
+    if abs(quarters - round(quarters)) < 1e-6 and round(quarters) > 0:
+        return f"{round(quarters) / 4:g} lb"
+    return write_strain_kg(breaks_at_kg)
+
+
 def write_mass(mass_g: float) -> str:
     """A mass in g to the milligram; ``read_mass_g`` reads it back.
 

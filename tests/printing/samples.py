@@ -5,6 +5,8 @@ from datetime import date
 from typing import Any
 
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
+from tacklebox.stock.naming.rows import as_row
+from tacklebox.stock.naming.writing import write
 from tacklebox.stock.notation import read_notation
 from tacklebox.stock.tables import Figures, Item
 
@@ -217,16 +219,17 @@ ALL = (*RIGS, *ODD)
 
 def _item(number: int, words: str, *, name: str = "", **more: Any) -> tuple[Item, Figures]:
     described = read_notation(words)
+    written = write(described)
     item = Item(
         id=number,
         kind=described.kind,
-        words=described.words,
-        name=name or described.words,
+        words=written,
+        name=name or written,
         pack_size=described.pack_size or 1,
         added_on=date(2026, 3, 5),
         **more,
     )
-    return item, described.figures
+    return item, as_row(described)
 
 
 DRAWERS = (

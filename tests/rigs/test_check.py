@@ -40,7 +40,7 @@ FEEDER_BOX = (
     "swivel size 14 12 kg pack 20",
     "link swivel size 12 10 kg pack 10",
     "bead 4 mm pack 50",
-    "stop 1 mm pack 20",
+    "float stop 1 mm pack 20",
     "winder 18 cm 20 mm",
 )
 FEEDER_RIG = """

@@ -36,7 +36,7 @@ BOX = (
     "link swivel size 12 10 kg pack 10",
     "ring 4 mm pack 10",
     "bead 4 mm pack 50",
-    "stop 1 mm pack 20",
+    "float stop 1 mm pack 20",
 )
 HEAD = """
 name = "A feeder rig"

@@ -77,7 +77,7 @@ def shop(tmp_path_factory: pytest.TempPathFactory) -> Box:
         "link swivel size 12 10 kg pack 90",
         "run ring 4 mm pack 90",
         "bead 4 mm pack 90",
-        "stop 1 mm pack 90",
+        "float stop 1 mm pack 90",
         "adaptor pack 90",
         "bait band pack 90",
         "connector pack 90",

@@ -21,8 +21,8 @@ from tests.rigs.boxes import DAY, canal_rig, make_box
 
 # The figures of hooks that have none.
 HOOKS = (
-    "INSERT INTO hook (item_id, size, size_order, end, barb, wire)"
-    " SELECT id, '20', -20, '', '', '' FROM item"
+    "INSERT INTO hook (item_id, size, size_order, end, eye, barb, wire, bend, colour)"
+    " SELECT id, '20', -20, '', '', '', '', '', '' FROM item"
     " WHERE kind = 'hook' AND id NOT IN (SELECT item_id FROM hook)"
 )
 
@@ -200,8 +200,8 @@ def test_an_item_without_movements_and_one_at_nothing_are_in_order(box: Box) -> 
     force(
         box,
         "INSERT INTO item (kind, words, name, place, pack_size, minimum, on_hand,"
-        " last_movement, added_on, withdrawn)"
-        " VALUES ('hook', '', 'x', '', 1, 0, 0, 0, '2026-03-05', 0)",
+        " last_movement, added_on, withdrawn, retired, level, note, pack_said)"
+        " VALUES ('hook', '', 'x', '', 1, 0, 0, 0, '2026-03-05', 0, 0, '', '', '')",
         HOOKS,
     )
     assert faults(box) == []
@@ -228,8 +228,8 @@ def test_of_many_faults_of_one_sort_a_hundred_are_told(box: Box) -> None:
         box,
         "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 120)"
         " INSERT INTO item (kind, words, name, place, pack_size, minimum, on_hand,"
-        " last_movement, added_on, withdrawn)"
-        " SELECT 'hook', '', 'x' || i, '', 1, 0, 5, 0, '2026-03-05', 0 FROM n",
+        " last_movement, added_on, withdrawn, retired, level, note, pack_said)"
+        " SELECT 'hook', '', 'x' || i, '', 1, 0, 5, 0, '2026-03-05', 0, 0, '', '', '' FROM n",
         HOOKS,
     )
     assert len(faults(box)) == 100

@@ -236,7 +236,7 @@ def test_a_box_of_another_version_is_asked_about_too(box: Box, tmp_path: Path) -
     box.engine.dispose()
     with closing(sqlite3.connect(box.database)) as connection:
         connection.executescript(
-            "ALTER TABLE item ADD COLUMN note VARCHAR NOT NULL DEFAULT '';"
+            "ALTER TABLE item ADD COLUMN shop VARCHAR NOT NULL DEFAULT '';"
             f"CREATE TABLE shop (id INTEGER); PRAGMA user_version = {SCHEMA_VERSION + 1}"
         )
     with pytest.raises(CannotBeDoneError, match="does not: 1 action, 1 movement, the last action"):

@@ -27,7 +27,7 @@ from tacklebox.stock.care.schema import SCHEMA_VERSION
 from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.ledger import begin, edit_item, find, move
 from tacklebox.stock.measured import record_pull
-from tacklebox.stock.tables import Why
+from tacklebox.stock.tables import Batch, BatchUse, Reel, Why
 from tests.rigs.boxes import DAY, add, canal_rig, make_box
 from tests.stock.test_upgrade import old_box
 
@@ -72,6 +72,7 @@ def box(tmp_path: Path) -> Box:
     mark_labelled(box, [back], DAY, "a4-65", 2)
     for words in EVERY_KIND:
         add(box, words)
+    _hold_what_has_tables_of_its_own(box)
     match = parse_match(MATCH, "open")
     notes = "=cmd|x\nno. 2"
     told = Account(
@@ -82,6 +83,26 @@ def box(tmp_path: Path) -> Box:
         (box.folder / name).parent.mkdir(exist_ok=True)
         (box.folder / name).write_text(f'name = "{name}"\n', encoding="utf-8")
     return box
+
+
+def _hold_what_has_tables_of_its_own(box: Box) -> None:
+    """A batch of hooklengths with what it was tied from, and a reel."""
+    bottoms = add(box, "hooklength 20 to 0.08 mm 2.2 lb 6 in pack 10")
+    line = add(box, "nylon 0.10 mm 2.2 lb 100 yd")
+    with box.writing() as session:
+        action = begin(session, "tie", DAY)
+        batch = Batch(
+            code="B01X", code_number=9001, item_id=bottoms.id or 0, action_id=action.id or 0,
+            tied_on=DAY, tied=10, left=10, snapshot="{}",
+        )  # fmt: skip
+        session.add(batch)
+        session.flush()
+        session.add(
+            BatchUse(batch_id=batch.id or 0, item_id=line.id or 0, part="line", amount=3000)
+        )
+        session.add(
+            Reel(name="match", what="reel", item_id=line.id, loaded_mm=90_000, loaded_on=DAY)
+        )
 
 
 def dump(box: Box) -> list[str]:

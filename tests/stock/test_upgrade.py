@@ -98,7 +98,7 @@ def test_an_older_box_is_upgraded_after_a_copy_is_set_aside(tmp_path: Path) -> N
     assert audit(database, Snapshot.from_json).faults == ()
     with closing(sqlite3.connect(database)) as connection:
         assert connection.execute("PRAGMA user_version").fetchone() == (NEXT,)
-        assert connection.execute("SELECT note FROM item WHERE id = 1").fetchone() == ("",)
+        assert connection.execute("SELECT shop FROM item WHERE id = 1").fetchone() == ("",)
         with pytest.raises(sqlite3.IntegrityError, match="movements alone"):
             connection.execute("UPDATE item SET on_hand = 1")
     undo_last(box, DAY)

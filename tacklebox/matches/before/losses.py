@@ -14,6 +14,7 @@ from sqlmodel import Session, col, exists, func, select
 
 from tacklebox.stock.ledger import Listed, undone_actions
 from tacklebox.stock.tables import (
+    IN_USE,
     Action,
     Debrief,
     DebriefRig,
@@ -172,9 +173,7 @@ def valid_debriefs(session: Session, since: int = 0) -> list[Debrief]:
 def items_with_minimum(session: Session) -> list[Listed]:
     """The items that have a minimum, in the order they were added."""
     columns = (getattr(Item, column) for column in Listed._fields)
-    query = (
-        select(*columns).where(col(Item.minimum) > 0, ~col(Item.withdrawn)).order_by(col(Item.id))
-    )
+    query = select(*columns).where(col(Item.minimum) > 0, IN_USE).order_by(col(Item.id))
     return [Listed._make(row) for row in session.exec(query)]
 
 

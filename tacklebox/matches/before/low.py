@@ -15,7 +15,7 @@ from tacklebox.matches.before.losses import (
 )
 from tacklebox.matches.before.purchases import Purchase, purchases, total_cents
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.tables import Item
+from tacklebox.stock.tables import IN_USE, Item
 
 if TYPE_CHECKING:
     from tacklebox.matches.dividing.candidates import Candidates, Loose
@@ -72,7 +72,7 @@ def look_ahead(box: Box, wants: Sequence[Want]) -> Outlook:
     in whole packs.
     """
     with box.reading() as session:
-        low = select(Item).where(col(Item.on_hand) < col(Item.minimum), ~col(Item.withdrawn))
+        low = select(Item).where(col(Item.on_hand) < col(Item.minimum), IN_USE)
         short = tuple(session.exec(low.order_by(col(Item.id))))
         items: dict[int, AnyItem] = {item.id: item for item in items_with_minimum(session)}
         losses = read_losses(session)

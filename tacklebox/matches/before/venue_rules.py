@@ -21,6 +21,7 @@ from tacklebox.rigs.fitting import Fit, Serving, unfitted
 from tacklebox.rigs.recipes.resolved import Resolved, Segment
 from tacklebox.stock.asks import ASKABLE
 from tacklebox.stock.inventory import Stocked
+from tacklebox.stock.naming.kin import general
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.hooks import write_hook_order
 from tacklebox.trade.judgement import Outcome
@@ -101,7 +102,8 @@ def _limits(rules: Rules) -> Iterator[_Limit]:
 
 
 def _no_shape_of(banned: frozenset[str], shape: str) -> bool:
-    return not {shape, shape.split(" ")[0], f"{shape} feeder"} & banned
+    names = {shape, shape.split(" ")[0], general(shape)}
+    return not {*names, *(f"{name} feeder" for name in names)} & banned
 
 
 def not_barred(rules: Rules, kind: Kind, stock: Sequence[_Any], *, main_line: bool) -> list[_Any]:

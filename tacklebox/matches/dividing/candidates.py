@@ -9,7 +9,7 @@ from sqlmodel import Session, col, or_, select
 from tacklebox.stock.asks import ASKABLE, Ask
 from tacklebox.stock.inventory import rank
 from tacklebox.stock.ledger import Listed
-from tacklebox.stock.tables import FIGURES, Item, Kind
+from tacklebox.stock.tables import FIGURES, IN_USE, Item, Kind
 
 # So many asks are looked up by SQL; more take longer to prepare than whole kinds take to read.
 FEW = 8
@@ -56,7 +56,7 @@ def _read(session: Session, kind: Kind, asks: list[Ask]) -> list[Loose]:
     query = select(
         *(getattr(Item, name) for name in Listed._fields), *(getattr(table, name) for name in names)
     ).join(table, table.item_id == col(Item.id))  # type: ignore[attr-defined]
-    query = query.where(~col(Item.withdrawn))
+    query = query.where(IN_USE)
     if asks:
         query = query.where(or_(*(ask.condition() for ask in asks)))
     own = len(Listed._fields)

@@ -9,7 +9,8 @@ from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 from tacklebox.datafiles import DataFiles, parse_toml
 from tacklebox.errors import AskedWronglyError, ManyFaultsError, nearest_word
-from tacklebox.stock.notation import FEEDER_SHAPES
+from tacklebox.stock.asks import FEEDER_SHAPES
+from tacklebox.stock.naming.kin import general
 from tacklebox.trade import quantities as q
 from tacklebox.trade.floats import FLOAT_KINDS
 from tacklebox.trade.hooks import read_hook_order
@@ -20,7 +21,7 @@ from tacklebox.trade.shot import WEIGHT_MATERIALS
 
 Text = Annotated[str, Field(min_length=1, max_length=400)]
 METHODS = ("float", "feeder", "pole", "waggler", *FLOAT_KINDS[:4])
-SHAPES = (*(f"{shape} feeder" for shape in FEEDER_SHAPES if shape != "bomb"), "bomb")
+SHAPES = (*(f"{shape} feeder" for shape in FEEDER_SHAPES if general(shape) != "bomb"), "bomb")
 BANNABLE_METHODS = (*METHODS, *SHAPES)
 BANNABLE_MATERIALS = (*BY_WORD, *(m.name for m in WEIGHT_MATERIALS))
 NET_MEASURES = (

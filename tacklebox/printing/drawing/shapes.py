@@ -11,6 +11,7 @@ from reportlab.graphics.shapes import Circle, Ellipse, Line, Path, Polygon, Rect
 from reportlab.lib.colors import black, white
 
 from tacklebox.rigs.tying.snapshot import Mark
+from tacklebox.stock.naming.kin import general
 
 INK = black
 PAPER = white
@@ -156,13 +157,13 @@ def _carried(mark: Mark, at: float, y: float) -> Iterator[Shape]:
         drop.curveTo(at + 2, y - 2.4, at, y - 1, at - 5.5, y)
         drop.closePath()
         yield drop
-    elif mark.kind in ("method", "pellet"):
+    elif general(mark.kind) in ("method", "pellet"):
         yield Ellipse(at, y, 7, 2.8, fillColor=PAPER, strokeColor=INK, strokeWidth=THIN)
         yield Rect(at - 5.5, y - 2.8, 11, 1.5, fillColor=INK, strokeColor=INK, strokeWidth=THIN)
         for across in (-3, 0, 3):
             yield _line(at + across, y - 1.5, at + across, y + 2.5)
     else:
-        yield from _tube(mark.kind, at, y)
+        yield from _tube(general(mark.kind), at, y)
 
 
 def _tube(kind: str, at: float, y: float) -> Iterator[Shape]:

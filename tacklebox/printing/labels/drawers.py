@@ -5,20 +5,20 @@ from tacklebox.printing.labels.qr import Sayings, letters, shorter
 from tacklebox.printing.labels.sheets import Label
 from tacklebox.printing.labels.wording import Field
 from tacklebox.stock.ledger import write_amount
-from tacklebox.stock.notation import write_notation, write_strain_as_printed
+from tacklebox.stock.naming.rows import of_row
 from tacklebox.stock.tables import (
     Elastic,
     Feeder,
     Figures,
     Float,
     Hook,
+    Hooklength,
     Item,
     Line,
     Part,
     Weight,
     Winder,
 )
-from tacklebox.trade import quantities as q
 
 LARGER = 1.5  # than on a rig's label, where there is room: there is less to say
 
@@ -29,7 +29,7 @@ def drawer_label(item: Item, figures: Figures) -> Label:
     Its code is the item's number in the box. What it is stands in large letters; below it the
     angler's own name for it, or else all of what it is.
     """
-    what = write_notation(figures)
+    what = item.words
     own_name = item.name != what
     packet = write_amount(item.pack_size, item.measured) if item.pack_size > 1 else ""
     keep = write_amount(item.minimum, item.measured) if item.minimum else ""
@@ -50,28 +50,31 @@ def drawer_label(item: Item, figures: Figures) -> Label:
 
 def _large(figures: Figures) -> tuple[str, ...]:
     """The kind with its size, diameter and strain; the fullest first, then with less."""
+    words = of_row(figures).words_of
     match figures:
         case Line():
-            thick = q.write_diameter(figures.diameter_mm)
-            strain = write_strain_as_printed(figures.breaks_at_kg) if figures.breaks_at_kg else ""
-            said = [f"{figures.material} {thick} {strain}", f"{thick} {strain}", thick]
+            material = "braid" if figures.material == "gel-spun" else figures.material
+            said = [f"{words('diameter')} {words('strain')}", words("diameter") or words("strain")]
+            said.insert(0, f"{material} {said[0].strip()}")
         case Hook():
             said = [f"hook {figures.size}"]
+        case Hooklength():
+            said = [f"{figures.size} to {words('diameter') or words('strain')}"]
         case Float():
             family = figures.shape.partition(" ")[0]
             said = [f"{family} {figures.mark}", figures.mark]
+        case Weight(form="styl"):
+            said = [figures.mark]
         case Weight():
             said = [f"{figures.form} {figures.mark}", figures.mark]
         case Feeder():
-            mass = q.write_mass(figures.mass_g)
-            said = [f"{figures.shape} {mass}", mass]
+            said = [f"{figures.shape} {words('mass')}", words("mass")]
         case Part():
-            size = f"{figures.sort} {figures.size}"
-            said = [size, figures.size or figures.sort]
+            said = [f"{figures.sort} {figures.size}", figures.size or figures.sort]
         case Elastic():
-            said = [f"elastic {figures.grade:g}"]
+            said = [f"elastic {words('grade')}"]
         case Winder():
-            said = [f"winder {q.write_length(figures.length_mm)}"]
+            said = [f"winder {words('length')}"]
         case _:
             raise TypeError(f"no label for {type(figures).__name__}")
     return tuple(dict.fromkeys(large.strip() for large in said))

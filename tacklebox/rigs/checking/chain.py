@@ -11,6 +11,7 @@ from itertools import dropwhile
 from tacklebox.rigs.checking.joints import Bond, bonds_of, chain_of, joints_by_bond, tail_of
 from tacklebox.rigs.fitting import Fit
 from tacklebox.rigs.recipes.resolved import Hanging, OnLine, PlacedShot, Segment
+from tacklebox.stock.naming.kin import general
 from tacklebox.stock.tables import Feeder, Figures, Kind, Part
 from tacklebox.trade.passing import Bore, Meets, Obstacle, Rides
 from tacklebox.trade.shot import Load, write_pattern
@@ -208,7 +209,8 @@ def _sort(fit: Fit, part: str) -> str:
     """The sort of a small part: of what serves it, else as it is asked for; "" for another kind."""
     serving = fit.serving(part)
     if serving.item and isinstance(serving.item.figures, Part):
-        return serving.item.figures.sort
+        sort = serving.item.figures.sort
+        return sort if sort in _RIDES else general(sort)
     wishes = {key: wish for key, _, wish in serving.need.ask.wanted}
     wish = wishes.get("sort", frozenset())
     return next(iter(wish)) if isinstance(wish, frozenset) and len(wish) == 1 else ""
@@ -216,5 +218,5 @@ def _sort(fit: Fit, part: str) -> str:
 
 def _what(kind: Kind, figures: Figures | None) -> str:
     if isinstance(figures, Feeder):
-        return "bomb" if figures.shape == "bomb" else "feeder"
+        return "bomb" if general(figures.shape) == "bomb" else "feeder"
     return str(kind)

@@ -13,6 +13,7 @@ from tacklebox.rigs.checking.joints import Bond, bonds_of, joints_of
 from tacklebox.rigs.checking.places import judge_places
 from tacklebox.rigs.checking.shotting import judge_float
 from tacklebox.rigs.fitting import Fit
+from tacklebox.stock.notation import write_notation
 from tacklebox.stock.tables import Elastic, Hook, Line, Weight, Winder
 from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM, judge_breaks_first
 from tacklebox.trade.comes_free import judge_comes_free, ways_off
@@ -132,8 +133,21 @@ def judge_weights(
 
 def _steps(bonds: Sequence[Bond]) -> Iterator[Judgement]:
     above, below = _lines(bonds)
-    if above and below:
-        yield judge_step(above[-1].diameter_mm, below[0].diameter_mm)
+    if not above or not below:
+        return
+    upper, lower = above[-1].diameter_mm, below[0].diameter_mm
+    if upper is None or lower is None:
+        yield _thickness_unknown(Check.STEP, above[-1], below[0])
+        return
+    yield judge_step(upper, lower)
+
+
+def _thickness_unknown(check: Check, *lines: Line) -> Judgement:
+    """Line that is known by its strain alone: what rests on its diameter nobody knows."""
+    which = " and ".join(write_notation(line) for line in lines if line.diameter_mm is None)
+    says = f"nobody knows, for the diameter of {which} is not known; measure it, or read its label"
+    about = {Check.STEP: "step down to the hooklength", Check.JOIN: "join between lines"}
+    return Judgement(about.get(check, check.value), Outcome.DOUBTFUL, says, key=check)
 
 
 def _lines(bonds: Sequence[Bond]) -> tuple[list[Line], list[Line]]:
@@ -149,12 +163,12 @@ def _joins(bonds: Sequence[Bond]) -> Iterator[Judgement]:
         knot = upper.segment.bottom
         if upper.line and lower.line and knot:
             joined_by = knot.name if knot.use == "line" else "loops"
+            thick, fine = upper.line.diameter_mm, lower.line.diameter_mm
+            if thick is None or fine is None:
+                yield _thickness_unknown(Check.JOIN, upper.line, lower.line)
+                continue
             yield judge_join(
-                upper.line.diameter_mm,
-                lower.line.diameter_mm,
-                joined_by,
-                upper=upper.line.material,
-                lower=lower.line.material,
+                thick, fine, joined_by, upper=upper.line.material, lower=lower.line.material
             )
 
 
@@ -166,7 +180,9 @@ def _hook(fit: Fit, bonds: Sequence[Bond]) -> Iterator[Judgement]:
         hook = lower.figures
         if not isinstance(hook, Hook):
             continue
-        if upper.line:
+        if upper.line and upper.line.diameter_mm is None:
+            yield _thickness_unknown(Check.HOOK_AND_LINE, upper.line)
+        elif upper.line and upper.line.diameter_mm:
             yield judge_hook_and_line(hook.size, upper.line.diameter_mm, fish or "")
         knotted = upper.segment.bottom and judge_hook_knot(
             upper.segment.bottom, hook.end, hook.size

@@ -35,6 +35,11 @@ from tacklebox.trade.water import USUAL_C
 USUAL_LINE_MM, USUAL_HOOK = 0.14, "20"  # where neither stock nor recipe says (our choice)
 USUAL_TIPS = {"pole": Tip(1.5, 25.0)}  # by the first word of a float's kind (from memory)
 OTHER_TIP = Tip(3.0, 60.0)
+# Floats whose fall nobody has figures of fall like these (our choice).
+FALLS_LIKE = {
+    **dict.fromkeys(("avon", "balsa", "chubber", "bolo"), "stick"),
+    **dict.fromkeys(("dibber", "flat"), "pole"),
+}
 SHORTEST_MM = 1.0  # a shorter piece of line is none
 
 
@@ -150,9 +155,11 @@ def _float(fit: Fit, float_at: OnLine, notes: list[Note]) -> FallingFloat:
         tip = None
         if figures.tip_diameter_mm and figures.tip_length_mm:
             tip = Tip(figures.tip_diameter_mm, figures.tip_length_mm)
-        return usual_float(figures.shape, carries_g, tip or _tip(figures.shape, notes))
+        shape = FALLS_LIKE.get(figures.shape, figures.shape)
+        return usual_float(shape, carries_g, tip or _tip(shape, notes))
     shapes = _wish(float_at.need.ask, "shape")
     shape = min(shapes) if isinstance(shapes, frozenset) and shapes else "waggler"
+    shape = FALLS_LIKE.get(shape, shape)
     capacity = _wish(float_at.need.ask, "capacity")
     if not isinstance(capacity, Range):
         raise AskedWronglyError(

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from tacklebox.rigs.fitting import Fit
 from tacklebox.rigs.recipes.resolved import OnLine, Resolved
+from tacklebox.stock.naming.kin import general
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.judgement import Judgement
 from tacklebox.trade.locking import judge_locked, judge_slider
@@ -57,4 +58,5 @@ def _stops(resolved: Resolved, float_: OnLine) -> tuple[list[float], list[float]
 
 def _is_stop(thing: OnLine) -> bool:
     wishes = {key: wish for key, _, wish in thing.need.ask.wanted}
-    return wishes.get("sort") == frozenset({"stop"})
+    sort = wishes.get("sort", frozenset())
+    return isinstance(sort, frozenset) and {general(one) for one in sort} == {"stop"}

@@ -82,7 +82,7 @@ def hanging_of(
     bonds = bonds_of(fit)
     lines = [line for bond in bonds if (line := _line_below(bond))]
     below = [b for b in bonds if b.segment.kind is Kind.LINE and b.segment.low_mm < float_at_mm]
-    unknown = tuple(b.segment.name for b in below if b.line is None)
+    unknown = tuple(b.segment.name for b in below if b.line is None or b.line.diameter_mm is None)
     figures = [bond.serving.item.figures for bond in bonds if bond.serving.item]
     hook = next((one.size for one in figures if isinstance(one, Hook)), None)
     how = fished or fit.resolved.fished
@@ -91,7 +91,7 @@ def hanging_of(
 
 
 def _line_below(bond: Bond) -> LineBelow | None:
-    if bond.line is None:
+    if bond.line is None or bond.line.diameter_mm is None:
         return None
     segment, density = bond.segment, material_named(bond.line.material).density_g_cm3
     high = (

@@ -8,6 +8,7 @@ from tacklebox.rigs.checking.check import Checked
 from tacklebox.rigs.fitting import Fit
 from tacklebox.rigs.recipes.resolved import Hanging, Resolved, Segment
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
+from tacklebox.stock.naming.kin import general
 from tacklebox.stock.notation import write_notation
 from tacklebox.stock.tables import Feeder, Figures, Float, Hook, Kind, Line, Part, Weight
 from tacklebox.trade.quantities import read_length_mm, write_length, write_mass
@@ -181,10 +182,10 @@ def _mark(
     if isinstance(figures, Float):
         sort = figures.shape
     elif isinstance(figures, Feeder):
-        what, sort = ("bomb" if figures.shape == "bomb" else "feeder"), figures.shape
+        what, sort = ("bomb" if general(figures.shape) == "bomb" else "feeder"), figures.shape
         mass = figures.mass_g
     elif isinstance(figures, Part):
-        what = sort = figures.sort
+        what, sort = general(figures.sort), figures.sort
     elif isinstance(figures, Hook):
         sort = figures.size
     elif isinstance(figures, Weight):

@@ -44,6 +44,13 @@ _FIGURES = (
        FROM item WHERE on_hand < 0""",
     """SELECT 'item ' || id || ' ' || name, 'its adding was undone, yet ' || on_hand || ' is on hand'
        FROM item WHERE withdrawn AND on_hand <> 0""",
+    """SELECT 'item ' || id || ' ' || name, 'it is not counted, yet ' || on_hand || ' is on hand'
+       FROM item WHERE level <> '' AND on_hand <> 0""",
+    """SELECT 'item ' || id || ' ' || name, 'its batches hold ' || held || ', on hand is ' || on_hand
+       FROM item JOIN (SELECT item_id, sum("left") AS held FROM batch GROUP BY item_id)
+         ON item_id = id WHERE held > on_hand""",
+    """SELECT 'batch ' || code, 'it holds ' || "left" || ' of ' || tied FROM batch
+       WHERE "left" NOT BETWEEN 0 AND tied""",
     """SELECT 'item ' || i.id || ' ' || i.name, 'a movement changed something that is no whole number'
        FROM movement m JOIN item i ON i.id = m.item_id WHERE typeof(m.amount) <> 'integer'""",
     """SELECT 'action ' || a.id || ' "' || a.what || '"', 'item ' || item_id || ': its rigs used '
@@ -67,6 +74,8 @@ _WORDS = (
           WHERE kind NOT IN ({_KINDS})""",
     f"""SELECT 'item ' || id || ' ' || name, 'its figures are missing' FROM item
           WHERE kind IN ({_KINDS}) AND (kind, id) NOT IN ({_FIGURES_OF_KINDS})""",
+    """SELECT 'item ' || id || ' ' || name, 'its level is "' || level || '"' FROM item
+         WHERE level NOT IN ('', 'plenty', 'low', 'out')""",
     """SELECT 'item ' || id || ' ' || name, 'a packet of it holds ' || pack_size
          FROM item WHERE pack_size < 1""",
     f"""SELECT 'rig ' || code, 'it is "' || state || '"' FROM tied
@@ -74,7 +83,7 @@ _WORDS = (
 )
 _CHANGES = tuple(
     f"""SELECT '{table} {key} ' || row_key, '{column} is ' || now || ', its last change says ' || became
-       FROM (SELECT c.row_key, c.became, json_quote(t.{column}) AS now FROM change c
+       FROM (SELECT c.row_key, c.became, json_quote(t."{column}") AS now FROM change c
            LEFT JOIN {table} t ON t.{key} = c.row_key
            WHERE c.id IN (SELECT max(id) FROM change
              WHERE table_name = '{table}' AND column_name = '{column}' GROUP BY row_key))

@@ -8,14 +8,27 @@ from tacklebox.stock.care.triggers import RULES
 
 # By the version that brought them: tables, columns that were called otherwise, and new columns with
 # the cell that stands for all rows of before.
-_TABLES = {"change": 3}
+_TABLES = {"change": 3, **dict.fromkeys(("hooklength", "batch", "batchuse", "reel"), 4)}
 _RENAMED = {3: {"item": {"keep_at_least": "minimum"}}}
 _ADDED = {
     3: {
         "item": {"withdrawn": "0"},
         "action": {"redoes": "", "key": ""},
         "measurement": {"action_id": ""},
-    }
+    },
+    4: {
+        "item": {"retired": "0", "level": "", "note": "", "pack_said": ""},
+        "line": {"sort": "", "diameter_said": "", "strain_said": ""},
+        "hook": {"eye": "", "bend": "", "colour": ""},
+        "float": {
+            **dict.fromkeys(("carries_said", "body", "material", "stem", "tip"), ""),
+            **dict.fromkeys(("tip_diameter_said", "tip_length_said", "colour"), ""),
+        },
+        "feeder": {"fitting": "", "mass_said": "", "size": "", "volume_said": ""},
+        "part": {"strain_said": ""},
+        "elastic": {"grade_to": "", "core": ""},
+        "winder": {"length_said": "", "width_said": "", "colour": ""},
+    },
 }
 
 
@@ -42,13 +55,15 @@ def heading_of_today(
 
 def bring_rows_up_to_date(connection: Connection, version: int) -> None:
     """What the steps since that version do with rows, for rows that were read from an export."""
-    if version >= 3:
+    if version >= 4:
         return
-    from tacklebox.stock.care.migrations import v3
+    from tacklebox.stock.care.migrations import v3, v4
 
     run = connection.exec_driver_sql
     for rule in RULES:
         run(f"DROP TRIGGER {rule.split()[2]}")
-    v3.convert_rows(connection)
+    for step, convert_rows in ((3, v3.convert_rows), (4, v4.convert_rows)):
+        if version < step:
+            convert_rows(connection)
     for rule in RULES:
         run(rule)

@@ -4,17 +4,57 @@ What is on hand follows each movement and nothing else; what was written of the 
 may be changed is remembered as it was before, with the action that changed it.
 """
 
-KINDS = ("line", "hook", "float", "weight", "feeder", "part", "elastic", "winder")
+_HOOK = ("size", "size_order", "end", "eye", "barb", "wire", "bend", "colour")
+_LINE = ("material", "diameter_mm", "diameter_said", "breaks_at_kg", "strain_said")
+# The figures of each kind: they may be put right as long as nothing was tied from the item.
+KINDS = {
+    "line": (*_LINE, "sort", "colour"),
+    "hook": _HOOK,
+    "hooklength": (*_HOOK, *_LINE, "length_mm", "length_said", "bait"),
+    "float": (
+        *(
+            "shape",
+            "mark",
+            "capacity_g",
+            "carries_said",
+            "body",
+            "material",
+            "stem",
+            "tip",
+            "colour",
+        ),
+        *("tip_diameter_mm", "tip_diameter_said", "tip_length_mm", "tip_length_said"),
+    ),
+    "weight": ("form", "mark", "mass_g", "material"),
+    "feeder": (*("shape", "fitting", "mass_g", "mass_said", "size", "volume_ml", "volume_said"),),
+    "part": ("sort", "size", "breaks_at_kg", "strain_said"),
+    "elastic": ("grade", "grade_to", "core", "colour"),
+    "winder": ("length_mm", "length_said", "width_mm", "width_said", "colour"),
+}
 # What may be changed, by table: its key, and the columns. All else of an item or a rig stays.
 MUTABLE = {
-    "item": ("id", ("name", "place", "pack_size", "pack_price_cents", "minimum", "withdrawn")),
+    "item": (
+        "id",
+        (
+            *("words", "name", "place", "pack_size", "pack_said", "pack_price_cents", "minimum"),
+            *("note", "level", "retired", "withdrawn"),
+        ),
+    ),
+    **{kind: ("item_id", columns) for kind, columns in KINDS.items()},
     "tied": ("id", ("labelled_on",)),
+    "batch": ("id", ("left", "labelled_on")),
+    "reel": ("id", ("name", "item_id", "loaded_mm", "loaded_on", "retired", "withdrawn")),
     "sheetinuse": ("paper", ("next_free",)),
 }
 WRITTEN = (
     *("action", "change", "item", *KINDS, "movement", "measurement", "tied", "tieduse"),
-    *("statechange", "sheetinuse", "debrief", "debriefrig"),
+    *("batch", "batchuse", "reel", "statechange", "sheetinuse", "debrief", "debriefrig"),
 )
+# Whether anything that counts was tied from the item.
+_TIED_FROM = """(EXISTS (SELECT 1 FROM tieduse u JOIN tied t ON t.id = u.tied_id
+            WHERE u.item_id = OLD.{key} AND t.state <> 'untied')
+           OR EXISTS (SELECT 1 FROM batchuse u JOIN batch b ON b.id = u.batch_id
+            WHERE u.item_id = OLD.{key} AND b."left" > 0))"""
 
 
 def _refuse(name: str, when: str, says: str) -> str:
@@ -45,12 +85,39 @@ def _written_once(table: str, plural: str, key: str = "id") -> tuple[str, ...]:
 
 def _remembered(table: str, key: str, column: str) -> str:
     """A cell that becomes something else is written down, with the action of its time."""
-    return f"""CREATE TRIGGER {table}_{column}_is_remembered AFTER UPDATE OF {column} ON {table}
-         WHEN NEW.{column} IS NOT OLD.{column} BEGIN
+    return f"""CREATE TRIGGER {table}_{column}_is_remembered AFTER UPDATE OF "{column}" ON {table}
+         WHEN NEW."{column}" IS NOT OLD."{column}" BEGIN
          INSERT INTO change (action_id, table_name, row_key, column_name, was, became)
            VALUES ((SELECT max(id) FROM action), '{table}', NEW.{key}, '{column}',
-                   json_quote(OLD.{column}), json_quote(NEW.{column}));
+                   json_quote(OLD."{column}"), json_quote(NEW."{column}"));
        END"""
+
+
+def _begins_with(table: str, column: str, was: str, key: str = "id") -> str:
+    """A new row counts as changed from what stood for it before, so that undo leads back to that."""
+    return f"""CREATE TRIGGER {table}_first_{column}_is_remembered AFTER INSERT ON {table} BEGIN
+         INSERT INTO change (action_id, table_name, row_key, column_name, was, became)
+           VALUES ((SELECT max(id) FROM action), '{table}', NEW.{key}, '{column}',
+                   '{was}', json_quote(NEW."{column}"));
+       END"""
+
+
+def _figures_stay_once_used(kind: str) -> tuple[str, ...]:
+    """Figures may be put right until something is tied from the item."""
+    return (
+        _refuse(
+            f"{kind}_stays_once_tied_from",
+            f"UPDATE ON {kind} WHEN {_TIED_FROM.format(key='item_id')}",
+            "figures of what was tied from stay",
+        ),
+        _refuse(
+            f"{kind}_keeps_its_item",
+            f"UPDATE OF item_id ON {kind} WHEN NEW.item_id <> OLD.item_id",
+            "figures keep their item",
+        ),
+        _never_deleted(kind, "figures"),
+        _never_replaced(kind, "figures", "item_id"),
+    )
 
 
 def _counted(table: str) -> tuple[str, ...]:
@@ -87,15 +154,17 @@ RULES = (
     ),
     _refuse(
         "item_stays_what_it_is",
-        """UPDATE OF kind, words, added_on ON item
-           WHEN NEW.kind <> OLD.kind OR NEW.words <> OLD.words OR NEW.added_on <> OLD.added_on""",
+        f"""UPDATE OF kind, words, added_on ON item
+           WHEN NEW.kind <> OLD.kind OR NEW.added_on <> OLD.added_on
+           OR (NEW.words <> OLD.words AND {_TIED_FROM.format(key="id")})""",
         "what an item is is never changed",
     ),
     _never_deleted("item", "items"),
-    *(rule for kind in KINDS for rule in _written_once(kind, "figures", "item_id")),
+    *(rule for kind in KINDS for rule in _figures_stay_once_used(kind)),
     *_written_once("movement", "movements"),
     *_written_once("measurement", "measurements"),
     *_written_once("tieduse", "uses of tied rigs"),
+    *_written_once("batchuse", "uses of batches"),
     *_written_once("statechange", "changes of state"),
     *_written_once("debrief", "debriefs"),
     *_written_once("debriefrig", "rigs of debriefs"),
@@ -136,11 +205,31 @@ RULES = (
         "a sheet in use keeps its paper",
     ),
     # A sheet of which nothing was said begins at its first place.
-    """CREATE TRIGGER sheetinuse_first_use_is_remembered AFTER INSERT ON sheetinuse BEGIN
-         INSERT INTO change (action_id, table_name, row_key, column_name, was, became)
-           VALUES ((SELECT max(id) FROM action), 'sheetinuse', NEW.paper, 'next_free',
-                   '1', json_quote(NEW.next_free));
-       END""",
+    _begins_with("sheetinuse", "next_free", "1", "paper"),
+    _refuse(
+        "batch_stays_as_tied",
+        """UPDATE OF id, code, code_number, item_id, action_id, recipe, tied_on, tied, snapshot ON batch
+           WHEN NEW.id <> OLD.id OR NEW.code <> OLD.code OR NEW.code_number <> OLD.code_number
+           OR NEW.item_id <> OLD.item_id OR NEW.action_id <> OLD.action_id OR NEW.recipe <> OLD.recipe
+           OR NEW.tied_on <> OLD.tied_on OR NEW.tied <> OLD.tied OR NEW.snapshot <> OLD.snapshot""",
+        "what was tied is never changed",
+    ),
+    _refuse(
+        "batch_holds_no_more_than_was_tied",
+        """UPDATE OF "left" ON batch WHEN NEW."left" < 0 OR NEW."left" > OLD.tied""",
+        "a batch holds no more than was tied",
+    ),
+    _never_deleted("batch", "batches"),
+    _never_replaced("batch", "batches"),
+    _begins_with("batch", "left", "0"),
+    _refuse(
+        "reel_stays_what_it_is",
+        "UPDATE OF id, what ON reel WHEN NEW.id <> OLD.id OR NEW.what <> OLD.what",
+        "a reel stays a reel",
+    ),
+    _never_deleted("reel", "reels"),
+    _never_replaced("reel", "reels"),
+    _begins_with("reel", "withdrawn", "1"),
     *(_remembered(table, key, one) for table, (key, columns) in MUTABLE.items() for one in columns),
     _refuse(
         "identity_stays",

@@ -14,7 +14,7 @@ from sqlmodel import Session, col, exists, func, select
 
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.care.triggers import MUTABLE
+from tacklebox.stock.care.triggers import KINDS, MUTABLE
 from tacklebox.stock.ledger import begin, move, reversals
 from tacklebox.stock.tables import (
     Action,
@@ -29,7 +29,6 @@ from tacklebox.stock.tables import (
     Why,
 )
 
-_CLASSES: dict[str, type[Item] | type[Tied]] = {"item": Item, "tied": Tied}
 UNDO, REDO = "undo of ", "redo of "
 
 
@@ -42,8 +41,8 @@ class Edit:
     table: str
     key: str
     column: str
-    was: str | int | None
-    became: str | int | None
+    was: str | int | float | None
+    became: str | int | float | None
 
 
 @dataclass(frozen=True)
@@ -201,16 +200,19 @@ def _change_back(session: Session, source: Action) -> Iterator[Edit]:
         key, columns = MUTABLE[change.table_name]
         assert change.column_name in columns
         session.connection().execute(
-            text(f"UPDATE {change.table_name} SET {change.column_name} = :was WHERE {key} = :row"),
+            text(
+                f'UPDATE {change.table_name} SET "{change.column_name}" = :was WHERE {key} = :row'
+            ),
             {"was": json.loads(change.was), "row": change.row_key},
         )
-        row = None
-        if change.table_name != "sheetinuse":
-            row = session.get_one(_CLASSES[change.table_name], int(change.row_key))
-            session.refresh(row)
+        of_item = change.table_name == "item" or change.table_name in KINDS
+        item = session.get_one(Item, int(change.row_key)) if of_item else None
+        rig = session.get_one(Tied, int(change.row_key)) if change.table_name == "tied" else None
+        if item or rig:
+            session.refresh(item or rig)
         yield Edit(
-            row if isinstance(row, Item) else None,
-            row if isinstance(row, Tied) else None,
+            item,
+            rig,
             change.table_name,
             change.row_key,
             change.column_name,

@@ -6,13 +6,11 @@ from dataclasses import dataclass, field, replace
 from tacklebox.stock.tables import Kind
 from tacklebox.trade import quantities as q
 
-HOOKLENGTH = "hooklength"  # hooks to nylon, bought or tied
-
 # The figures that a kind can have, in the order in which they are written.
 FIGURES_OF: Mapping[str, tuple[str, ...]] = {
     Kind.LINE: ("material", "sort", "diameter", "strain", "colour"),
     Kind.HOOK: ("size", "barb", "end", "eye", "wire", "bend", "colour"),
-    HOOKLENGTH: (
+    Kind.HOOKLENGTH: (
         *("size", "barb", "end", "eye", "wire", "bend", "colour"),
         *("material", "diameter", "strain", "length", "bait"),
     ),
@@ -48,12 +46,17 @@ class Described:
     ``count`` how many pieces were named.
     """
 
-    kind: str
+    kind: Kind
     figures: Mapping[str, Figure]
     pack: Figure | None = None
     packs: int | None = None
     count: int | None = None
     note: str = ""
+
+    @property
+    def pack_size(self) -> int | None:
+        """What a packet holds, in pieces or mm, said or usual; None where nobody can say."""
+        return round(float(self.pack.value)) if self.pack else None
 
     def words_of(self, key: str) -> str:
         """A figure as said, or "" where it is not known."""

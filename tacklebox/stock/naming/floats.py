@@ -101,7 +101,7 @@ def _grams_beside(made: Attempt, hand: Hand) -> None:
         carried = mass(grams.said)
         nominal = read_capacity(made.figures["mark"].words).mass_g
         if not nominal / 2 <= float(carried.value) <= nominal * 2:
-            made.doubt("mark", [{"mark": word(grams.said)}, {"carries": carried}])
+            made.doubt("mark", [{"mark": word(grams.said)}, {"mark": made.figures["mark"]}])
         else:
             made.figures["carries"] = carried
 
@@ -185,39 +185,35 @@ def _thick(token: Token) -> Figure:
 
 def _shape(made: Attempt, shapes: Sequence[str], named: bool) -> None:
     """Set what kind of float it is; "peacock 4BB" is a waggler, "4×14 wire stem" a pole float."""
-    for shape in GOES_BY:
-        if shape in shapes:
-            break
-    else:
-        shape = ""
-    others = [
-        s
-        for s in shapes
-        if s not in (shape, "waggler") and not (shape in WITH_POLE and s == "pole")
-    ]
-    if shape == "pole" or not shape:
-        others = [s for s in others if s != "waggler bodied"]
-    if {"stick", "pole", "avon", "bolo", "flat", "dibber"} & {shape, *others} and any(
-        s.startswith("waggler") for s in {shape, *others}
-    ):
-        made.doubt("shape", ({"shape": word(s)} for s in (shape, *others)))
+    shape = next((shape for shape in GOES_BY if shape in shapes), "")
+    others = [s for s in shapes if s not in (shape, "waggler")]
+    if shape in WITH_POLE or shape == "pole" or not shape:  # "foam bodied pole float"
+        others = [s for s in others if s not in ("pole", "waggler bodied")]
+    mark = made.figures.get("mark", word("")).words
+    if _cannot_both_be(shape, others):
+        either = [s for s in (shape, *others) if "×" not in mark or s in BY_GRAMS]
+        made.doubt("shape", ({"shape": word(s)} for s in either))
         return
     if others and shape.startswith("waggler"):
         body = [made.figures["body"].words] if "body" in made.figures else []
         body += [s.removeprefix("waggler ") for s in others]
         made.figures["body"] = word(", ".join(body))
-    if not shape:
-        shape = _by_its_parts(made)
-    if shape == "balsa" and "material" in made.figures:
-        made.figures.pop("material")
-    if shape == "waggler" and "+" in made.figures.get("mark", word("")).words:
-        shape = "waggler loaded"
-    if shape == "waggler":
-        made.figures["shape"] = usual.STRAIGHT
+    shape = shape or _by_its_parts(made)
+    if "×" in mark and shape and shape not in BY_GRAMS:
+        made.doubt("shape", [{"shape": word("pole")}])
+    elif shape == "waggler":
+        made.figures["shape"] = word("waggler loaded") if "+" in mark else usual.STRAIGHT
     elif shape:
         made.figures["shape"] = word(shape)
     else:
         _any_shape(made, named)
+
+
+def _cannot_both_be(shape: str, others: Sequence[str]) -> bool:
+    """Whether a waggler is said to be a stick, or the like."""
+    every = {shape, *others}
+    fixed_twice = {"stick", "pole", "avon", "bolo", "flat", "dibber"} & every
+    return bool(fixed_twice) and any(s.startswith("waggler") for s in every)
 
 
 def _by_its_parts(made: Attempt) -> str:

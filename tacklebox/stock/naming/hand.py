@@ -6,6 +6,7 @@ from itertools import product
 
 from tacklebox.stock.naming.described import Figure
 from tacklebox.stock.naming.tokens import Token
+from tacklebox.stock.tables import Kind
 
 Lexicon = Mapping[
     str, tuple[str, str]
@@ -14,7 +15,7 @@ LONGEST_RUN = 4
 # Words and signs that say nothing of their own.
 FILLERS = frozenset(
     "a an the of with and in at on for some my each type style per x - / , : ; ( ) . [ ] is as it "
-    "one's approx about".split()
+    "one's approx about fishing".split()
 )
 
 Figures = dict[str, Figure]
@@ -40,7 +41,7 @@ class Attempt:
     ``fault`` is why it cannot be.
     """
 
-    kind: str
+    kind: Kind
     evident: bool = False
     figures: Figures = field(default_factory=dict)
     doubts: list[Doubt] = field(default_factory=list)

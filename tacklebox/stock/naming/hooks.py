@@ -4,8 +4,8 @@ from collections.abc import Iterable, Sequence
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming import usual
-from tacklebox.stock.naming.described import HOOKLENGTH, Figure, diameter, length, strain, word
-from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, is_sign
+from tacklebox.stock.naming.described import Figure, diameter, length, strain, word
+from tacklebox.stock.naming.hand import Attempt, Figures, Hand, is_sign
 from tacklebox.stock.naming.lexicon import LEXICON
 from tacklebox.stock.naming.lines import in_hundredths, is_diameter, is_strain
 from tacklebox.stock.naming.tokens import Token
@@ -52,7 +52,8 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
     sizes = named + ([ranged[0], ranged[2]] if ranged else [])
     bare = hand.all(_is_size)
     if not sizes:
-        sizes, bare = bare, []
+        alike = len({token.value for token in bare}) == 1
+        sizes, bare = (bare[:1], bare[1:]) if alike else (bare, [])
     made.left = (*hand.rest(), *bare)
     made.evident = bool(said.keys() & {"name", "barb", "end", "wire", "bend", "eye"})
     if not sizes:
@@ -73,8 +74,8 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
 def read_hooklength(tokens: Iterable[Token]) -> Attempt:
     """The phrase as hooks to nylon."""
     hand = Hand(tokens)
-    said = hand.words(LEXICON[HOOKLENGTH])
-    made = Attempt(HOOKLENGTH, note=", ".join(said.get("note", ())))
+    said = hand.words(LEXICON[Kind.HOOKLENGTH])
+    made = Attempt(Kind.HOOKLENGTH, note=", ".join(said.get("note", ())))
     _of_the_hook(made, said)
     if "material" in said:
         made.figures["material"] = word(said["material"][0])
@@ -85,7 +86,10 @@ def read_hooklength(tokens: Iterable[Token]) -> Attempt:
     _line(made, thick, strong)
     long = _hook_and_length(made, hand)
     named = bool(said.keys() & {"name", "snell"} or "hair" in said.get("bait", ()))
+    of_a_hook = bool(said.keys() & {"hook", "barb", "end", "wire", "bend"})
     made.evident = named or long or (joined and bool(thick or strong))
+    made.evident |= of_a_hook and bool(thick or strong) and "size" in made.figures
+    made.evident |= {"size", "length"} <= made.figures.keys()
     nylon = word("nylon") if "hook to nylon" in said.get("name", ()) else usual.NYLON
     made.figures.setdefault("material", nylon)
     made.left = hand.rest()
@@ -138,7 +142,9 @@ def _line(made: Attempt, thick: Sequence[Token], strong: Sequence[Token]) -> Non
 
 def _hook_and_length(made: Attempt, hand: Hand) -> bool:
     """Whether its length was said as anglers name hooklengths by it: "four-inchers"."""
-    long = hand.one(has_unit("in", "ft", "cm", "m", "mm", "yd"))
+    long = hand.one(
+        lambda t: t.unit in ("in", "ft", "cm", "m", "yd") or (t.unit == "mm" and t.value > 9)
+    )
     if long:
         made.figures["length"] = length(long.said)
         if float(made.figures["length"].value) > LONGEST_MM:

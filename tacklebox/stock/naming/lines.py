@@ -67,7 +67,10 @@ def read_line(tokens: Iterable[Token]) -> Attempt:
 
 def _thicknesses(made: Attempt, said: Sequence[Token]) -> None:
     figures = [diameter(token.text, token.unit) for token in said]
-    if len({figure.value for figure in figures}) > 1:
+    if len(said) == 1 and not said[0].unit and len(said[0].text) == 3 and said[0].value > 0.35:
+        slip = diameter(f"0.0{said[0].text[-1]}")  # "0.5" may be 0.05
+        made.doubt("diameter", [{"diameter": figures[0]}, {"diameter": slip}])
+    elif len({figure.value for figure in figures}) > 1:
         made.doubt("diameter", ({"diameter": figure} for figure in figures))
     elif figures:
         made.figures["diameter"] = figures[0]
@@ -103,6 +106,12 @@ def _bare(made: Attempt, said: Sequence[Token], *, plain: bool) -> None:
             return
         if not known and token.whole and 5 <= token.value <= 40:
             _thick_or_strong(made, token, plain=plain)
+        elif known == {"strain"} and token.whole and 5 <= token.value <= 40:
+            thick = {"diameter": in_hundredths(token)}
+            if plain and token.value >= 11:
+                made.figures |= thick
+            else:
+                made.doubt("diameter", [thick])
         elif (
             "strain" not in known and ("diameter" in known or not token.whole) and token.value < 60
         ):

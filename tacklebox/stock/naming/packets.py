@@ -76,7 +76,8 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
         if between.kind == "number" and between.unit in ("m", "yd") and end > at + 1:
             end += 1
         following = _said(frame, end)
-        beyond = frame.tokens[end + 1] if end + 1 < len(frame.tokens) else None
+        after = end + 1 + (_said(frame, end + 1) == "of")
+        beyond = frame.tokens[after] if after < len(frame.tokens) else None
         if beyond and _is_many(beyond) and not following.endswith("s"):
             continue  # "hook 16 pack 25"
         if following in PIECES:
@@ -114,19 +115,18 @@ def _one_packet(frame: Framing) -> Iterator[Framing]:
 
 
 def _times(frame: Framing) -> Iterator[Framing]:
-    """ "hooks size 16 x 25", "wagglers 3 x 3AAA"; "4 x 14" is a mark."""
+    """ "hooks size 16 x 25", "wagglers 3 x 3AAA"; "4 x 14" is a mark, "18 x 20" may be a winder."""
     tokens = frame.tokens
+    yield frame
     for at in range(1, len(tokens) - 1):
         if tokens[at].text != "x" or not _is_many(tokens[at + 1]):
             continue
         before = tokens[at - 1]
         if _is_many(before) and run_at(tokens, at + 2, MARK_LETTERS):
             yield frame.take(at - 1, at + 1, count=int(before.value))
-            return
-        if frame.pack is None and not (before.whole and not before.lead and not before.plural):
+        elif frame.pack is None and not (_is_many(before) and before.value < 10):
             yield frame.take(at, at + 2, times=int(tokens[at + 1].value))
-            break
-    yield frame
+        return
 
 
 def _how_many(frame: Framing) -> Iterator[Framing]:
@@ -141,7 +141,8 @@ def _how_many(frame: Framing) -> Iterator[Framing]:
         yield counted
         return
     yield frame
-    if counted and not run_at(counted.tokens, 0, MARK_LETTERS):  # "4 BB" is a mark
+    shot = any(token.text in ("shot", "shots") for token in frame.tokens)
+    if counted and (shot or not run_at(counted.tokens, 0, MARK_LETTERS)):  # "4 BB" is a mark
         yield counted
         if _said(counted, 0) == "x":
             yield counted.take(0, 1)

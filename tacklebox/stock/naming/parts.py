@@ -1,11 +1,11 @@
 """Small parts, pole elastic and winders."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from tacklebox.stock.naming import usual
-from tacklebox.stock.naming.described import Figure, length, strain, word
-from tacklebox.stock.naming.hand import Attempt, Hand, has_unit, is_sign
+from tacklebox.stock.naming.described import Figure, length, pieces, strain, word
+from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, is_sign, is_whole
 from tacklebox.stock.naming.lexicon import LEXICON
 from tacklebox.stock.naming.tokens import Token
 from tacklebox.stock.tables import Kind
@@ -18,7 +18,7 @@ MAY_BE = {
     "tail": ("tail rubber",),
 }
 SHORTEST_WINDER_MM = 40
-SOFTEST, HARDEST = 0.5, 40
+SOFTEST, HARDEST = 1, 40
 USUAL_GRADES = (4, 5, 6, 8, 10, 12)
 
 
@@ -58,14 +58,38 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
     if strong := hand.one(has_unit("kg", "lb", "oz")):
         made.figures["strain"] = strain(strong.said)
     measured = weighed or hand.one(has_unit("mm", "cm", "in"))
-    numbered = hand.one(
-        lambda t: t.kind == "number" and not t.unit and t.lead in ("", "size", "no")
-    )
+    numbered = None if measured else hand.one(_is_size)
+    if numbered and numbered.whole and not numbered.lead and not _by_number(made):
+        made.doubt("size", _size_or_number(numbered.text, sizes))
+        numbered = None
     sizes = [*(t.said for t in (measured, numbered) if t), *sizes]
     if sizes:
         made.figures["size"] = word(" ".join(sizes))
+    if made.evident and (many := hand.one(is_whole(4, 500))):  # "swivel 12 10"
+        made.doubt("pack", [{"pack": pieces(int(many.value))}])
     made.left = hand.rest()
     return made
+
+
+def _is_size(token: Token) -> bool:
+    return token.kind == "number" and not token.unit and token.lead in ("", "size", "no")
+
+
+def _by_number(made: Attempt) -> bool:
+    """Whether such parts go by numbered sizes: swivels, and what is made of them."""
+    sort = made.figures["sort"].words if "sort" in made.figures else ""
+    return any(word in sort for word in ("swivel", "snap", "ring", "quick link"))
+
+
+def _size_or_number(number: str, sizes: list[str]) -> list[Figures]:
+    """A bare number beside beads or stops: their millimetres, their size, or how many in a packet."""
+    choices: list[Figures] = []
+    if int(number) <= 20:
+        choices.append({"size": word(" ".join([f"{number} mm", *sizes]))})
+        choices.append({"size": word(" ".join([number, *sizes]))})
+    if int(number) >= 4:
+        choices.append({"pack": pieces(int(number))})
+    return choices
 
 
 def read_elastic(tokens: Iterable[Token]) -> Attempt:
@@ -80,13 +104,19 @@ def read_elastic(tokens: Iterable[Token]) -> Attempt:
     if long := hand.one(has_unit("m")):
         made.pack = length(long.said)
     band = hand.take(_is_grade, is_sign("-", "to", "/"), _is_grade)
-    grades = [band[0], band[2]] if band else [t for t in (hand.one(_is_grade),) if t]
+    grades = [band[0], band[2]] if band else hand.all(_is_grade)
     made.left = hand.rest()
+    if len(said.get("core", ())) > 1:
+        made.doubt("core", ({"core": word(core)} for core in said["core"]))
     if not grades:
         made.doubt("grade", ({"grade": word(str(n))} for n in USUAL_GRADES), missing=True)
     elif not all(SOFTEST <= token.value <= HARDEST for token in grades):
         made.fault = f'"{grades[-1].text}" is no elastic grade. Grades run from 1 to {HARDEST}.'
-    elif len(grades) > 1 and grades[0].value >= grades[1].value:
+    elif len(grades) == 1:
+        made.figures["grade"] = word(f"{grades[0].value:g}")
+    elif not band:
+        made.doubt("grade", ({"grade": word(f"{token.value:g}")} for token in grades))
+    elif grades[0].value >= grades[1].value:
         made.fault = "a band of grades runs from the softer to the harder."
     else:
         made.figures["grade"] = word("–".join(f"{token.value:g}" for token in grades))
@@ -116,25 +146,32 @@ def read_winder(tokens: Iterable[Token]) -> Attempt:
             hand.left[at] = replace(token, unit=after.unit)
     sizes = [length(t.said) for t in hand.all(has_unit("mm", "cm", "in"))]
     sizes.sort(key=lambda figure: -float(figure.value))
-    bare = (
-        hand.one(lambda t: t.whole and 5 <= t.value <= 400) if made.evident and not sizes else None
-    )
+    bare = hand.all(lambda t: t.whole and 5 <= t.value <= 400) if made.evident else []
     made.left = hand.rest()
+    if not made.evident:
+        made.fault = "no winder is named."
+    elif bare:
+        for token in bare:
+            sizes.append(_winder_size(token, sizes))
+        sizes.sort(key=lambda figure: -float(figure.value))
+    figures: Figures = {"width": usual.WINDER_WIDTH}
+    figures |= dict(zip(("length", "width"), sizes, strict=False))
+    if len(sizes) > 2:
+        made.fault = "a winder has a length and a width."
+    elif sizes and float(sizes[0].value) < SHORTEST_WINDER_MM:
+        made.fault = f'"{sizes[0].words}" is no length of a winder.'
     if bare:
-        made.doubt(
-            "length", [{"length": length(f"{bare.text} {'cm' if bare.value < 40 else 'mm'}")}]
-        )
+        made.doubt("length", [figures])
     elif not sizes:
         choices = (length(f"{n} cm") for n in (13, 18, 20, 26))
         made.doubt("length", ({"length": figure} for figure in choices), missing=True)
-    elif float(sizes[0].value) < SHORTEST_WINDER_MM:
-        made.fault = f'"{sizes[0].words}" is no length of a winder.'
-    if len(sizes) > 2:
-        made.fault = "a winder has a length and a width."
-    made.figures |= dict(zip(("length", "width"), sizes, strict=False))
-    if len(sizes) < 2:
-        made.figures["width"] = usual.WINDER_WIDTH
+    made.figures |= figures
     return made
+
+
+def _winder_size(bare: Token, said: Sequence[Figure]) -> Figure:
+    """A bare figure of a winder: its length in cm or mm, its width in mm."""
+    return length(f"{bare.text} {'mm' if said or bare.value >= 40 else 'cm'}")
 
 
 def grade_ends(grade: Figure) -> tuple[float, float | None]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.stock.naming.described import HOOKLENGTH, Described, Figure, Question, pieces
+from tacklebox.stock.naming.described import Described, Figure, Question, pieces
 from tacklebox.stock.naming.floats import read_float
 from tacklebox.stock.naming.hand import Attempt
 from tacklebox.stock.naming.hooks import read_hook, read_hooklength
@@ -19,16 +19,17 @@ from tacklebox.stock.naming.tokens import Token, tokenise
 from tacklebox.stock.naming.usual import usual_pack
 from tacklebox.stock.naming.weights import read_feeder, read_weight
 from tacklebox.stock.naming.writing import write_with_pack
-from tacklebox.stock.tables import Kind
+from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
 MOST_LETTERS = 400
 MOST_READINGS = 9
+NAMES_A_KIND = ("name", "sort", "shape", "form")
 SINGLY = (Kind.FLOAT, Kind.FEEDER, Kind.WINDER)
 # In this order a phrase that names no kind is asked about.
-READERS: dict[str, Callable[[Iterable[Token]], Attempt]] = {
+READERS: dict[Kind, Callable[[Iterable[Token]], Attempt]] = {
     Kind.WEIGHT: read_weight,
     Kind.HOOK: read_hook,
-    HOOKLENGTH: read_hooklength,
+    Kind.HOOKLENGTH: read_hooklength,
     Kind.LINE: read_line,
     Kind.FEEDER: read_feeder,
     Kind.FLOAT: read_float,
@@ -178,7 +179,9 @@ def _best(text: str, tokens: tuple[Token, ...]) -> Described | Question:
     return _not_understood(text, tokens, tries)
 
 
-def _attempt(reader: Callable[[Iterable[Token]], Attempt], kind: str, frame: Framing) -> Attempt:
+def _attempt(reader: Callable[[Iterable[Token]], Attempt], kind: Kind, frame: Framing) -> Attempt:
+    if frame.count is not None and kind in MEASURED_KINDS:  # spools are counted by their packets
+        return Attempt(kind, fault="it is not counted in pieces.")
     try:
         return reader(frame.tokens)
     except AskedWronglyError as error:
@@ -282,23 +285,42 @@ def _noted(text: str, strange: Sequence[str], tries: Sequence[_Try]) -> Question
         one
         for one in named or partly
         if all(
-            (token.kind == "word" and (named or token.text in strange)) or token.unit
+            named or token.unit or (token.kind == "word" and token.text in strange)
             for token in one.attempt.left
         )
         and (named or not one.attempt.missing)
     ]
     if not fitting:
         return None
-    fewest = min(len(one.attempt.left) for one in fitting)
-    fitting = [one for one in fitting if len(one.attempt.left) == fewest]
+    best = min(map(_not_taken, fitting))
+    fitting = [one for one in fitting if _not_taken(one) == best]
     first = [one for one in fitting if one.frame == fitting[0].frame]
-    note = " ".join(token.said for token in first[0].attempt.left)
-    readings = [
-        replace(r, note=", ".join(n for n in (r.note, note) if n)) for r in _readings(first)
-    ]
+    readings = []
+    for one in first:
+        note = _left_words(one)
+        noted = (
+            replace(r, note=", ".join(n for n in (r.note, note) if n)) for r in _readings([one])
+        )
+        readings += [reading for reading in noted if reading not in readings]
     made = first[0].attempt
-    asks = f'"{note}" is not understood. Keep it as a note?'
+    asks = f'"{_left_words(first[0])}" is not understood. Keep it as a note?'
     return _asked(text, made.about or "word", asks, readings, ANSWER_LIKE.get(made.about, ""))
+
+
+def _left_words(one: _Try) -> str:
+    return " ".join(token.said for token in one.attempt.left)
+
+
+def _not_taken(one: _Try) -> tuple[int, int]:
+    """How much a reading leaves: first the words that name another kind, then all."""
+    others = [
+        token
+        for token in one.attempt.left
+        for kind in READERS
+        if kind is not one.attempt.kind
+        and LEXICON[kind].get(token.text.removesuffix("s"), ("",))[0] in NAMES_A_KIND
+    ]
+    return len(others), len(one.attempt.left)
 
 
 def _fault(text: str, tries: Sequence[_Try]) -> AskedWronglyError:

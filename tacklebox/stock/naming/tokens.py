@@ -205,12 +205,8 @@ def _joined(tokens: list[Token]) -> list[Token]:
                 at += step
                 continue
         elif token.text in HOW_MANY:
-            many = (
-                int(made.pop().value * HOW_MANY[token.text])
-                if made and made[-1].kind == "number"
-                else 1
-            )
-            token = replace(number(str(max(many, 1))), lead="count")
+            times = made.pop().value if made and made[-1].kind == "number" else 1
+            token = replace(number(str(max(1, round(times * HOW_MANY[token.text])))), lead="count")
         made.append(token)
         at += step
     return made

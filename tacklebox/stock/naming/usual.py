@@ -5,7 +5,7 @@ Packets of hooks (10), of hooks to nylon (8 or 10), spools of hooklength line (5
 choice.
 """
 
-from tacklebox.stock.naming.described import HOOKLENGTH, Figure, assumed
+from tacklebox.stock.naming.described import Figure, assumed
 from tacklebox.stock.tables import Kind
 
 COMMON = "common practice"
@@ -32,7 +32,7 @@ def usual_pack(kind: str, figures: dict[str, Figure]) -> Figure | None:
 
     if kind == Kind.LINE:
         return _spool_of(figures)
-    if kind in (Kind.HOOK, HOOKLENGTH):
+    if kind in (Kind.HOOK, Kind.HOOKLENGTH):
         return assumed(10, "10", COMMON)
     if kind == Kind.PART:
         return assumed(

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming import usual
-from tacklebox.stock.naming.described import Figure, mass, word
+from tacklebox.stock.naming.described import Figure, mass, pieces, word
 from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, is_sign, is_whole, run_at
 from tacklebox.stock.naming.lexicon import LEXICON, MARK_LETTERS
 from tacklebox.stock.naming.tokens import Token
@@ -85,18 +85,27 @@ def _shot(made: Attempt, hand: Hand) -> None:
     for at in range(len(hand.left)):
         if found := run_at(hand.left, at, MARK_LETTERS):
             (_, mark), end = found
-            counted = bool(at) and hand.left[at - 1].kind == "number"
+            counted = not made.evident and bool(at) and hand.left[at - 1].kind == "number"
             del hand.left[at - counted : end]  # "5BB" may be five of them
             made.evident = made.evident or not counted
             marks = ("AAA", "AB") if mark == "AA" else (mark,)
             if len(marks) > 1:
                 made.doubt("mark", ({"mark": word(m)} for m in marks))
             made.figures["mark"] = word(marks[0])
+            _so_many(made, hand)
             return
-    number = next((t for t in hand.left if _whole_or_marked(t)), None)
+    numbers = [t for t in hand.left if _whole_or_marked(t)]
+    number = numbers[0] if numbers else None
     if number and number.plural and number.lead == "no" and number.value in ONLY_SHOT:
         made.evident = True
     _numbered(made, hand, "", USUAL_SHOT)
+    _so_many(made, hand)
+
+
+def _so_many(made: Attempt, hand: Hand) -> None:
+    """A number beside the size is likely what the tub holds."""
+    if "mark" in made.figures and made.evident and (many := hand.one(is_whole(10, 5000))):
+        made.doubt("pack", [{"pack": pieces(int(many.value))}])
 
 
 def read_feeder(tokens: Iterable[Token]) -> Attempt:
@@ -126,6 +135,8 @@ def _feeder_shape(made: Attempt, said: dict[str, list[str]]) -> None:
         made.doubt("shape", ({"shape": word(s)} for s in ("bullet", "drilled bullet")))
     elif len(shapes) == 1:
         made.figures["shape"] = word(shapes[0])
+    elif set(shapes) == {"block-end", "maggot"}:
+        made.figures["shape"] = word("block-end")
     elif len(shapes) == 2 and "lead" in shapes and set(shapes) <= set(BOMBS):
         made.figures["shape"] = word(next(s for s in shapes if s != "lead"))
     elif shapes:

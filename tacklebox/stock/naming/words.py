@@ -6,7 +6,6 @@ All of it is common practice. Notes are words that a packet or an angler adds an
 
 from collections.abc import Mapping
 
-from tacklebox.stock.naming.described import HOOKLENGTH
 from tacklebox.stock.tables import Kind
 
 COLOURS = (
@@ -87,8 +86,8 @@ _MATERIALS = {
 _HOOK = {
     "barb": {
         "barbless": "barbless, no barb, without barb, unbarbed, debarbed",
-        "micro-barbed": "micro barbed, micro barb, whisker barb, whisker barbed, semi barbed, semi barb, "
-        "mini barb",
+        "micro-barbed": "micro, micro barbed, micro barb, whisker barb, whisker barbed, "
+        "semi barbed, semi barb, mini barb",
         "barbed": "barbed, barb",
     },
     "end": {
@@ -147,7 +146,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "feeder line": "feeder line, ledger line, leger line",
             "match line": "match line",
             "rig line": "rig line, pole line, pole rig line",
-            "hooklength line": "hooklength line, hook length line, hooklink line, hooklink material, "
+            "hooklength line": "bottom line, hooklength line, hook length line, hooklink line, "
+            "hooklink material, "
             "hook link material, hooklength material, hook length material",
         },
         "note": {
@@ -172,7 +172,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "note": _without(_USES, "float"),
         "name": {"hook": "hook"},
     },
-    HOOKLENGTH: {
+    Kind.HOOKLENGTH: {
         **_HOOK,
         "bait": _BAIT,
         "material": _without(_MATERIALS, "power gum"),
@@ -184,7 +184,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         },
         "snell": {"snell": "snell, snelled"},
         "note": _without(_USES, "hair rig", "float"),
-        "nothing": {"": "hook, line, tied, long, length, breaking strain, bs, b s, rigged, rig"},
+        "hook": {"hook": "hook"},
+        "nothing": {"": "line, tied, long, length, breaking strain, bs, b s, rigged, rig"},
     },
     Kind.FLOAT: {
         "shape": {

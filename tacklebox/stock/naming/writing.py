@@ -3,7 +3,7 @@
 import re
 from collections.abc import Mapping
 
-from tacklebox.stock.naming.described import FIGURES_OF, HOOKLENGTH, Described, Figure
+from tacklebox.stock.naming.described import FIGURES_OF, Described, Figure
 from tacklebox.stock.naming.lexicon import all_known
 from tacklebox.stock.naming.tokens import tokenise
 from tacklebox.stock.naming.weights import BOMBS
@@ -35,12 +35,14 @@ def _joined(*pieces: str) -> str:
 
 
 def write_with_pack(described: Described) -> str:
-    """As ``write``, with the spool or packet where one was said."""
-    pack = described.pack
-    if pack is None or pack.because:
-        return write(described)
-    measured = described.kind in (Kind.LINE, Kind.ELASTIC)
-    return f"{write(described)} {pack.words if measured else f'pack {pack.words}'}"
+    """As ``write``, with what was said of packets and pieces; it is read back to the same."""
+    words, pack = write(described), described.pack
+    if pack and not pack.because:
+        measured = described.kind in (Kind.LINE, Kind.ELASTIC)
+        words = f"{words} {pack.words if measured else f'pack {pack.words}'}"
+    if described.packs is not None:
+        words = f"{described.packs} packet{'s' * (described.packs > 1)} of {words}"
+    return f"{described.count} x {words}" if described.count is not None else words
 
 
 def _note(described: Described) -> str:
@@ -156,7 +158,7 @@ def _winder(_: Described, figures: Figures) -> list[str]:
 _WRITERS = {
     Kind.LINE: _line,
     Kind.HOOK: _hook,
-    HOOKLENGTH: _hooklength,
+    Kind.HOOKLENGTH: _hooklength,
     Kind.FLOAT: _float,
     Kind.WEIGHT: _weight,
     Kind.FEEDER: _feeder,

@@ -3,12 +3,12 @@
 import sqlalchemy as sa
 from alembic import op
 
-revision = "4"
+revision = "5"
 down_revision = None
 
 
 def upgrade() -> None:
-    """Give items a note, and the box a table of shops."""
+    """Give items a shop, and the box a table of shops."""
     with op.batch_alter_table("item", recreate="always") as item:
-        item.add_column(sa.Column("note", sa.String(), server_default="", nullable=False))
+        item.add_column(sa.Column("shop", sa.String(), server_default="", nullable=False))
     op.create_table("shop", sa.Column("id", sa.Integer(), primary_key=True))
