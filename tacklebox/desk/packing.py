@@ -42,9 +42,12 @@ def pack(
     there already; CannotBeDoneError where it cannot be written.
     """
     from tacklebox.matches.before.pack import make_pack_list
+    from tacklebox.outputs import PDF, Output, try_outputs
     from tacklebox.trade.law import DEFERS
 
     size = page_size(page)
+    if to is not None:
+        try_outputs([Output(to, PDF, overwrite, "to")])
     prepared = prepare(desk, match)
     packing = make_pack_list(desk.box, prepared.match, prepared.venue, prepared.plan)
     answer = Packing(

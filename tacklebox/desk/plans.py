@@ -103,6 +103,8 @@ def plan(desk: Desk, match: str, files: ListFiles | None = None) -> MatchPlan:
     from tacklebox.matches.before.shopping import make_shopping
     from tacklebox.trade.law import DEFERS
 
+    files = files or ListFiles()
+    files.refuse()
     prepared = prepare(desk, match)
     own, venue, made = prepared.match, prepared.venue, prepared.plan
     day = judge_day(venue, own.day, own.groundbait_g)
@@ -119,7 +121,7 @@ def plan(desk: Desk, match: str, files: ListFiles | None = None) -> MatchPlan:
         venue.name,
         overhead_lines(venue),
         tuple(_want(want, says) for want, says in zip(made.wants, rulings, strict=True)),
-        shopping_list(shopping, shopping_heading(own), files or ListFiles()),
+        shopping_list(shopping, shopping_heading(own), files),
         on_the_day(made.forecasts, planned_only=True),
         made.opened,
         made.proven_fewest,

@@ -92,7 +92,7 @@ def _serve(need: Need, inventory: Inventory, count: int, wanted_id: int | None) 
         fitting = _only(need, fitting, stock, wanted_id)
     enough = [s for s in fitting if inventory.left(s) >= max(amount, 1)]
     if enough:
-        inventory.speak_for(enough[0], amount)
+        inventory.reserve(enough[0], amount)
         return Serving(need, amount, enough[0], tuple(enough[1:]))
     if not fitting:
         return Serving(need, amount, None, (), f"nothing in the box is: {need.ask}")

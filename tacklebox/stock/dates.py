@@ -23,9 +23,8 @@ def read_day(text: str, today: date | None = None, *, past: bool = False) -> dat
     """A day, past or coming.
 
     Where no year is said it is the nearest such day, the last one where it is ``past``, and of that
-    weekday where one is said. That, and
-    "today" and its like, need to know ``today``. Raises AskedWronglyError for what is no day, and for
-    a weekday that it does not fall on.
+    weekday where one is said. That, and "today" and its like, need to know ``today``. Raises
+    AskedWronglyError for what is no day, and for a weekday that it does not fall on.
 
     >>> read_day("Sunday 29 November", date(2026, 3, 5)).isoformat()
     '2026-11-29'

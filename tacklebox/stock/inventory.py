@@ -1,4 +1,4 @@
-"""Stock held in memory while rigs are fitted: items with their figures, and what is spoken for."""
+"""Stock held in memory while rigs are fitted: items with their figures, and what is reserved."""
 
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field
@@ -27,11 +27,11 @@ class Stocked:
 
 @dataclass
 class Inventory:
-    """Items by kind, how much of each is spoken for by rigs that are planned already, and
+    """Items by kind, how much of each is reserved by rigs that are planned already, and
     what the angler measured himself."""
 
     by_kind: dict[Kind, list[Stocked]]
-    spoken_for: dict[int, int] = field(default_factory=dict)
+    reserved: dict[int, int] = field(default_factory=dict)
     measured: Measured = field(default_factory=Measured)
     _ranked: dict[tuple[Ask, bool], list[Stocked]] = field(default_factory=dict)
 
@@ -65,16 +65,16 @@ class Inventory:
         return self._ranked[ask, there]
 
     def left(self, stocked: Stocked) -> int:
-        """What is on hand and not spoken for, in the item's smallest unit."""
-        return stocked.item.on_hand - self.spoken_for.get(stocked.id, 0)
+        """What is on hand and not reserved, in the item's smallest unit."""
+        return stocked.item.on_hand - self.reserved.get(stocked.id, 0)
 
-    def speak_for(self, stocked: Stocked, amount: int) -> None:
+    def reserve(self, stocked: Stocked, amount: int) -> None:
         """Set an amount aside for a planned rig."""
-        self.spoken_for[stocked.id] = self.spoken_for.get(stocked.id, 0) + amount
+        self.reserved[stocked.id] = self.reserved.get(stocked.id, 0) + amount
 
     def copy(self) -> "Inventory":
-        """The same items, with what is spoken for kept apart from here on."""
-        return Inventory(self.by_kind, dict(self.spoken_for), self.measured, self._ranked)
+        """The same items, with what is reserved kept apart from here on."""
+        return Inventory(self.by_kind, dict(self.reserved), self.measured, self._ranked)
 
 
 def rank(ask: Ask, stock: Sequence[Any]) -> list[Any]:

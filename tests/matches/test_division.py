@@ -10,7 +10,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tacklebox.matches.dividing.division import Division, divide
-from tacklebox.matches.dividing.stacks import Known, PartAsk, Stack, Wanted, settle, together
+from tacklebox.matches.dividing.stacks import (
+    KeptAnswers,
+    PartAsk,
+    Stack,
+    Wanted,
+    linked,
+    plainly_served,
+)
 from tests.outside import outside
 
 Uses = tuple[int, ...]
@@ -58,7 +65,7 @@ def by_enumeration(stacks: Sequence[Stack], wants: Sequence[Wanted]) -> tuple[Us
 def told(stacks: Sequence[Stack], now: Uses, later: Uses) -> tuple[int, int]:
     cost = opened = 0
     for stack, a, b in zip(stacks, now, later, strict=True):
-        short = a + b + stack.keep - stack.on_hand
+        short = a + b + stack.minimum - stack.on_hand
         cost += (stack.price_cents or 0) * -(-max(short, 0) // stack.pack)
         if stack.pack > 1:
             opened += -(-max(a + b - stack.on_hand % stack.pack, 0) // stack.pack)
@@ -128,14 +135,14 @@ def test_answers_kept_from_one_division_are_right_in_the_next(
         )
         for want in wants
     ]
-    known = Known()
+    known = KeptAnswers()
     for asked in (wants, fewer, wants):
         kept, anew = divide(stacks, asked, known), divide(stacks, asked)
         assert (kept.tied, kept.cost_cents, kept.opened) == (
             anew.tied, anew.cost_cents, anew.opened,
         )  # fmt: skip
         is_true(stacks, asked, kept)
-    others = [Stack(s.on_hand + 1, s.pack, s.price_cents, s.keep) for s in stacks]
+    others = [Stack(s.on_hand + 1, s.pack, s.price_cents, s.minimum) for s in stacks]
     assert divide(others, wants, known).tied == divide(others, wants).tied
 
 
@@ -195,7 +202,7 @@ def by_cp_sat(cp: Any, stacks: Sequence[Stack], wants: Sequence[Wanted]) -> tupl
     opened = [model.new_int_var(0, 500, "") for _ in stacks]
     for s, stack in enumerate(stacks):
         model.add(now[s] <= stack.on_hand)
-        model.add(every[s] + stack.keep <= stack.on_hand + stack.pack * packs[s])
+        model.add(every[s] + stack.minimum <= stack.on_hand + stack.pack * packs[s])
         if stack.pack > 1:
             model.add(every[s] <= stack.open_rest + stack.pack * opened[s])
     cost = sum(p * (s.price_cents or 0) for p, s in zip(packs, stacks, strict=True))
@@ -246,7 +253,7 @@ def test_what_no_item_would_do_for_is_not_bought_for() -> None:
 
 def test_what_is_to_be_kept_counts_as_money() -> None:
     """Either stack would do; only the first must be bought again to keep what is to be kept."""
-    stacks = [Stack(10, 1, 100, keep=10), Stack(10, 1, 300)]
+    stacks = [Stack(10, 1, 100, minimum=10), Stack(10, 1, 300)]
     found = divide(stacks, [Wanted(2, (PartAsk(1, (0, 1)),))])
     assert (found.serves, found.packs, found.cost_cents) == ({(0, 0, 1): 2}, {}, 0)
     found = divide([stacks[0], Stack(1, 1, 300)], [Wanted(2, (PartAsk(1, (0, 1)),))])
@@ -255,7 +262,7 @@ def test_what_is_to_be_kept_counts_as_money() -> None:
 
 def test_what_is_below_what_is_to_be_kept_is_bought_whoever_asks() -> None:
     """3 of 25 are there, in packets of 10: three packets, and 8 of them are to spare."""
-    stacks = [Stack(3, 10, 100, keep=25), Stack(0, 10, 90)]
+    stacks = [Stack(3, 10, 100, minimum=25), Stack(0, 10, 90)]
     found = divide(stacks, [Wanted(9, (PartAsk(1, (0, 1)),))])
     assert (found.tied, found.packs, found.cost_cents) == ((3,), {0: 3, 1: 1}, 390)
     assert divide(stacks, []).packs == {0: 3}
@@ -264,11 +271,11 @@ def test_what_is_below_what_is_to_be_kept_is_bought_whoever_asks() -> None:
 def test_what_is_settled_without_a_solver() -> None:
     """Stack 0 reaches for both that it would do for; without them, stack 1 reaches for the third."""
     asked = {(1, 0): 4, (0, 2): 3, (1,): 5, (2,): 9}
-    assert settle(asked, [7, 6, 8]) == {(1, 0): 0, (0, 2): 0, (1,): 1}
-    assert settle(asked, [6, 6, 8]) == {}
+    assert plainly_served(asked, [7, 6, 8]) == {(1, 0): 0, (0, 2): 0, (1,): 1}
+    assert plainly_served(asked, [6, 6, 8]) == {}
 
 
 def test_what_stands_together() -> None:
-    groups = together([(4, 1), (2, 3), (1, 2), (7,)])
+    groups = linked([(4, 1), (2, 3), (1, 2), (7,)])
     assert len({groups[s] for s in (1, 2, 3, 4)}) == 1
     assert groups[7] == 7

@@ -120,7 +120,7 @@ def test_as_many_as_by_fitting_one_after_the_other(tmp_path: Path, seed: int) ->
             trial = inventory.copy()
             if fit(want.resolved, trial, 1).gaps:
                 break
-            inventory.spoken_for = trial.spoken_for
+            inventory.reserved = trial.reserved
             tied[-1] += 1
     assert [reach.can_tie for reach in look_ahead(box, wants).reaches] == tied
     assert sum(tied)

@@ -6,7 +6,7 @@ from dataclasses import replace
 from tacklebox.matches.before.plan import MOST, Plan, Unsound, make_plan
 from tacklebox.matches.before.tie_plan import Portion, check_portions, portions_of
 from tacklebox.matches.before.venue_rules import is_main_line, not_barred
-from tacklebox.matches.dividing.stacks import Known
+from tacklebox.matches.dividing.stacks import KeptAnswers
 from tacklebox.matches.files.match import WantedRig
 from tacklebox.matches.files.venue import Rules
 from tacklebox.rigs.checking.check import Checked, check
@@ -36,9 +36,9 @@ def plan_that_holds(
     which a rig is sound, and to be looked at again. Raises as ``make_plan``.
     """
     unsound: set[Unsound] = set()
-    known = Known()
+    kept = KeptAnswers()
     while True:
-        plan = make_plan(box, wants, rules, unsound, known)
+        plan = make_plan(box, wants, rules, unsound, kept)
         portions = portions_of(plan)
         checks = check_portions(box, portions, limits)
         failing = [
@@ -60,7 +60,7 @@ class _Search:
             self.inventory = Inventory.read(session, Kind)
         # Whether an item holds is asked, not how much of it is left.
         every = (s for items in self.inventory.by_kind.values() for s in items)
-        self.inventory.spoken_for = {s.id: -MOST for s in every}
+        self.inventory.reserved = {s.id: -MOST for s in every}
         self.numbers = {id(want): w for w, want in enumerate(plan.wants)}
         self.rules, self.limits = rules, limits
 

@@ -126,7 +126,7 @@ def _lost_with_rigs(
         func.trim(Item.kind) != Kind.WINDER,
     )
     days = {debrief.id or 0: debrief.on for debrief in debriefs}
-    told = (
+    with_debriefs = (
         select(TiedUse.item_id, DebriefRig.debrief_id, func.sum(TiedUse.amount))
         .join(DebriefRig, col(DebriefRig.tied_id) == TiedUse.tied_id)
         .join(Tied, col(Tied.id) == TiedUse.tied_id)
@@ -135,7 +135,7 @@ def _lost_with_rigs(
         .where(col(DebriefRig.debrief_id).between(min(days, default=0), max(days, default=0)))
         .group_by(col(TiedUse.item_id), col(DebriefRig.debrief_id))
     )
-    for item_id, number, lost in session.exec(told):
+    for item_id, number, lost in session.exec(with_debriefs):
         if number in days:
             yield item_id, days[number], lost
     newest = session.exec(select(func.max(StateChange.id))).one() or 0

@@ -18,7 +18,7 @@ from tacklebox.stock.care.box import Box
 from tacklebox.stock.tables import IN_USE, Item
 
 if TYPE_CHECKING:
-    from tacklebox.matches.dividing.candidates import Candidates, Loose
+    from tacklebox.matches.dividing.candidates import Candidate, Candidates
     from tacklebox.rigs.recipes.resolved import Need, Resolved
 
 
@@ -110,8 +110,8 @@ class _TyingOnPaper:
     candidates: "Candidates"
     tied: dict[int, int] = field(default_factory=dict)
     untied: dict[int, int] = field(default_factory=dict)
-    used: "dict[int, Loose]" = field(default_factory=dict)
-    runs_out_first: "Loose | None" = None
+    used: "dict[int, Candidate]" = field(default_factory=dict)
+    runs_out_first: "Candidate | None" = None
     no_item_for: list[str] = field(default_factory=list)
 
     @property
@@ -134,10 +134,10 @@ class _TyingOnPaper:
                 self.tied[number] = self.tied.get(number, 0) + amount
         return Reach(want, want.count, ())
 
-    def _left(self, stocked: "Loose") -> int:
+    def _left(self, stocked: "Candidate") -> int:
         return stocked.item.on_hand - self.tied.get(stocked.id, 0)
 
-    def _first_of(self, need: "Need", takes: dict[int, int]) -> "Loose | None":
+    def _first_of(self, need: "Need", takes: dict[int, int]) -> "Candidate | None":
         for stocked in self.candidates.of(need.ask):
             if self._left(stocked) - takes.get(stocked.id, 0) >= need.amount:
                 takes[stocked.id] = takes.get(stocked.id, 0) + need.amount
@@ -146,7 +146,7 @@ class _TyingOnPaper:
         return None
 
     def _miss(
-        self, needs: "Sequence[Need]", serving: "Sequence[Loose | None]", missing: int
+        self, needs: "Sequence[Need]", serving: "Sequence[Candidate | None]", missing: int
     ) -> None:
         """Take for the missing rigs what is left of the candidates; the rest must be bought."""
         for need, chosen in zip(needs, serving, strict=True):
@@ -163,7 +163,7 @@ class _TyingOnPaper:
             elif (ask := f"{need.part}: {need.ask}") not in self.no_item_for:
                 self.no_item_for.append(ask)
 
-    def _take(self, stocked: "Loose", amount: int) -> None:
+    def _take(self, stocked: "Candidate", amount: int) -> None:
         if amount:
             self.untied[stocked.id] = self.untied.get(stocked.id, 0) + amount
             self.used[stocked.id] = stocked

@@ -119,10 +119,10 @@ def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList
             TO_WRITE,
         ),
         tuple(
-            Section(heading, told, at_the_water)
+            Section(heading, entries, at_the_water)
             for at_the_water, sections in ((False, packed), (True, read))
             for heading, found in sections
-            if (told := tuple(found))
+            if (entries := tuple(found))
         ),
     )
 
@@ -190,9 +190,9 @@ def _judged(plan: Plan, judged: Sequence[Sequence[Ruling]], verdict: Verdict) ->
 
 
 def _ruling_words(ruling: Ruling) -> str:
-    told = [ruling.rule.words.rstrip("."), ruling.part, ruling.says.rstrip(".")]
+    words = [ruling.rule.words.rstrip("."), ruling.part, ruling.says.rstrip(".")]
     right = f". Would pass: {ruling.remedy}" if ruling.remedy else ""
-    return ": ".join(t for t in told if t) + right.rstrip(".") + "."
+    return ": ".join(word for word in words if word) + right.rstrip(".") + "."
 
 
 def _made(plan: Plan, makes: str, winders: Mapping[str, _Winder]) -> Iterator[Entry]:
@@ -219,16 +219,16 @@ def _ready(want: PlannedWant, winders: Mapping[str, _Winder]) -> Iterator[Entry]
         yield Entry(f"{want.wanted.place}:")
     for winder, codes in by_winder.items():
         place = want.wanted.place or (winder.place if winder else "")
-        told = [f"on {winder.name}" if winder else "", place or "no place noted"]
-        yield Entry(", ".join(t for t in told if t) + ":")
+        words = [f"on {winder.name}" if winder else "", place or "no place noted"]
+        yield Entry(", ".join(word for word in words if word) + ":")
         yield from (Entry("", code, tick=True) for code in codes)
 
 
 def _rules(venue: Venue, plan: Plan, judged: Sequence[Sequence[Ruling]]) -> Iterator[Entry]:
     """What is judged in a paragraph, what is to be looked at with a box each."""
-    told = "; ".join(rule_words(venue.rules))
-    if told:
-        yield Entry(f"{told[0].upper()}{told[1:]}.")
+    judged_rules = "; ".join(rule_words(venue.rules))
+    if judged_rules:
+        yield Entry(f"{judged_rules[0].upper()}{judged_rules[1:]}.")
     for words in _in_lengths(venue.keepnet.words(venue.under), ". "):
         yield Entry(words, tick=True)
     for words in venue.read:
@@ -296,9 +296,9 @@ def _spares(
     used = used | set(uses_of(plan))
     found = [s for kind in SPARES for s in inventory.by_kind[kind] if s.id in used]
     yield from _by_place(found, left)
-    gone = [s.item.name for s in found if left.get(s.id, 0) <= 0]
-    if gone:
-        yield Entry(", ".join(gone) + ".", "None is left of")
+    used_up = [s.item.name for s in found if left.get(s.id, 0) <= 0]
+    if used_up:
+        yield Entry(", ".join(used_up) + ".", "None is left of")
 
 
 def _by_place(found: Sequence[Stocked], left: Mapping[int, int]) -> Iterator[Entry]:
@@ -309,17 +309,17 @@ def _by_place(found: Sequence[Stocked], left: Mapping[int, int]) -> Iterator[Ent
         if amount > 0:
             words = f"{write_amount(amount, stocked.item.measured)} × {stocked.item.name}"
             by_place.setdefault(stocked.item.place, []).append(words)
-    for place, told in by_place.items():
+    for place, amounts in by_place.items():
         if place:
-            yield from (Entry(words, f"{place}:", tick=True) for words in _in_lengths(told))
+            yield from (Entry(words, f"{place}:", tick=True) for words in _in_lengths(amounts))
         else:
-            yield from (Entry(words, tick=True) for words in told)
+            yield from (Entry(words, tick=True) for words in amounts)
 
 
-def _in_lengths(told: Sequence[str], between: str = ", ") -> Iterator[str]:
+def _in_lengths(sentences: Sequence[str], between: str = ", ") -> Iterator[str]:
     """Put together, in pieces that a column always has room for."""
     piece = ""
-    for words in told:
+    for words in sentences:
         if piece and len(piece) + len(words) > MOST_LETTERS:
             yield piece
             piece = ""

@@ -18,9 +18,9 @@ from tacklebox.matches.before.ready_rigs import ready_rigs
 from tacklebox.matches.before.rulings import Rule
 from tacklebox.matches.before.unmet import Reasons
 from tacklebox.matches.before.venue_rules import is_main_line, not_barred, turned_away
-from tacklebox.matches.dividing.candidates import Candidates, Loose
+from tacklebox.matches.dividing.candidates import Candidate, Candidates
 from tacklebox.matches.dividing.division import Division, divide
-from tacklebox.matches.dividing.stacks import Known, PartAsk, Stack, Wanted
+from tacklebox.matches.dividing.stacks import KeptAnswers, PartAsk, Stack, Wanted
 from tacklebox.matches.files.match import WantedRig
 from tacklebox.matches.files.venue import Rules
 from tacklebox.rigs.checking.check import Checked
@@ -48,7 +48,7 @@ class PlannedWant:
     resolved: Resolved
     ready: tuple[str, ...]  # codes
     tie: int
-    parts: tuple[tuple[str, tuple[tuple[Loose, int], ...]], ...]
+    parts: tuple[tuple[str, tuple[tuple[Candidate, int], ...]], ...]
     because: str
     not_allowed_there: tuple[tuple[str, Rule], ...] = ()
     none_allowed: bool = False
@@ -92,7 +92,7 @@ def make_plan(
     wants: Sequence[tuple[WantedRig, Resolved]],
     rules: Rules | None = None,
     unsound: Collection[Unsound] = (),
-    known: Known | None = None,
+    kept: KeptAnswers | None = None,
 ) -> Plan:
     """The best plan for the wants, the most important first; nothing is written.
 
@@ -100,7 +100,7 @@ def make_plan(
     the venue's ``rules`` turn away stay at home. The rest is divided by ``matches.division``;
     substitutes only within a recipe's own asks, and only such as the rules allow: what they turn
     away is neither tied nor bought for. ``unsound`` items serve nothing of that want. Items that no
-    want asks for are bought, too, where they are short of their minimum. ``known`` keeps answers
+    want asks for are bought, too, where they are short of their minimum. ``kept`` holds answers
     for the next plan of the same wants. Raises CannotBeDoneError when no plan is proven best in time.
     """
     needs = [[n for n in resolved.needs if not n.there] for _, resolved in wants]
@@ -136,7 +136,7 @@ def make_plan(
         )
         for w, (want, _) in enumerate(wants)
     ]
-    division = divide(stacks, asked, known)
+    division = divide(stacks, asked, kept)
     served = _served(needs, division, stock)
     reasons = Reasons(rules, candidates, stock, _left(stacks, asked, division), weakened)
     planned_wants = []
@@ -155,7 +155,7 @@ def make_plan(
                 reasons.none_allowed(needs[w], asked[w], refused_by[w]),
             )
         )
-    planned = {items[s].id or 0: amount for s, amount in division.gone.items()}
+    planned = {items[s].id or 0: amount for s, amount in division.taken.items()}
     items.sort(key=lambda item: item.id or 0)
     return Plan(
         tuple(planned_wants),
@@ -192,10 +192,10 @@ def _left(stacks: Sequence[Stack], asked: Sequence[Wanted], division: Division) 
 
 
 def _served(
-    needs: Sequence[Sequence[Need]], division: Division, stock: Sequence[Loose]
-) -> list[tuple[tuple[str, tuple[tuple[Loose, int], ...]], ...]]:
+    needs: Sequence[Sequence[Need]], division: Division, stock: Sequence[Candidate]
+) -> list[tuple[tuple[str, tuple[tuple[Candidate, int], ...]], ...]]:
     """For each want its parts that stock serves, in their order, each with its items."""
-    items: dict[tuple[int, int], list[tuple[Loose, int]]] = {}
+    items: dict[tuple[int, int], list[tuple[Candidate, int]]] = {}
     for (w, p, s), count in division.serves.items():
         items.setdefault((w, p), []).append((stock[s], count))
     return [

@@ -77,7 +77,7 @@ def _not_allowed_by(
 def is_as_wanted(made: Snapshot, resolved: Resolved) -> bool:
     """Whether a tied rig is of the recipe and has the chosen lengths and sizes.
 
-    A size that the rig does not tell of itself does not count as the same.
+    A size that the rig does not say of itself does not count as the same.
     """
     if made.recipe != resolved.recipe.stem or abs(made.length_mm - resolved.length_mm) > 1:
         return False
@@ -86,7 +86,7 @@ def is_as_wanted(made: Snapshot, resolved: Resolved) -> bool:
         value = resolved.chosen[name]
         if choice.any_of:
             hook = made.hook.split(" ")[0]
-            if not any(same_size(value, told) for told in (made.size, hook)):
+            if not any(same_size(value, size) for size in (made.size, hook)):
                 return False
         elif made.kind == "rig" and f"{name} {write_length(read_length_mm(value))}" not in set_for:
             return False

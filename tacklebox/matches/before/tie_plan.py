@@ -63,13 +63,13 @@ def not_allowed(box: Box, venue: Venue, on: date, plan: Plan) -> list[tuple[str,
     """What the venue does not allow of the day ("") and of what would be tied, by recipe."""
     to_tie = [replace(want, ready=()) for want in plan.wants if want.tie]
     judged = judge_plan(box, venue, replace(plan, wants=tuple(to_tie)))
-    told = [("", ruling) for ruling in judge_day(venue, on)]
-    told += [
+    rulings = [("", ruling) for ruling in judge_day(venue, on)]
+    rulings += [
         (want.resolved.recipe.stem, ruling)
         for want, rulings in zip(to_tie, judged, strict=True)
         for ruling in rulings
     ]
-    return [(about, r) for about, r in told if r.verdict is Verdict.NOT_ALLOWED]
+    return [(about, r) for about, r in rulings if r.verdict is Verdict.NOT_ALLOWED]
 
 
 def tie_portions(
@@ -85,7 +85,7 @@ def tie_portions(
     """Tie every portion, in one transaction and as one action: all of them or nothing.
 
     ``limits`` are the chances from which a rig is sound, and to be looked at again; ``as_of`` is
-    the last action that the plan knows of; ``progress`` is told how many are tied by then. Raises
+    the last action that the plan knows of; ``progress`` is called with how many are tied by then. Raises
     CannotBeDoneError when another action came since, when stock is short by now, or when a check
     says it fails and no reason to go on is given in ``because``, which is kept with those rigs.
     """

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from tacklebox.matches.before.rulings import Ruling
 from tacklebox.matches.before.venue_rules import barred_by, is_main_line
-from tacklebox.matches.dividing.candidates import Candidates, Loose
+from tacklebox.matches.dividing.candidates import Candidate, Candidates
 from tacklebox.matches.dividing.stacks import PartAsk, Wanted
 from tacklebox.matches.files.venue import Rules
 from tacklebox.rigs.recipes.resolved import Need, Resolved
@@ -22,7 +22,7 @@ class Reasons:
 
     rules: Rules | None
     candidates: Candidates
-    stock: Sequence[Loose]
+    stock: Sequence[Candidate]
     left: Sequence[int]
     unsound: Collection[tuple[int, str]]
 

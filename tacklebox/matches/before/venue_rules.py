@@ -14,7 +14,7 @@ from typing import Any, TypeVar
 
 from tacklebox.matches.before.day_rules import groundbait_rule
 from tacklebox.matches.before.rulings import About, InBox, Rule, Ruling, Verdict
-from tacklebox.matches.dividing.candidates import Loose
+from tacklebox.matches.dividing.candidates import Candidate
 from tacklebox.matches.files.venue import Rules, Venue
 from tacklebox.rigs.checking.check import judge_weights
 from tacklebox.rigs.fitting import Fit, Serving, unfitted
@@ -34,7 +34,7 @@ _BRAID = Rule(About.BRAID, "no braid as main line")
 _RUNNING = Rule(About.FREE_RUNNING, "feeders run free")
 
 
-_Any = TypeVar("_Any", Loose, Stocked)
+_Any = TypeVar("_Any", Candidate, Stocked)
 
 
 def judge_rig(venue: Venue, fit: Fit) -> list[Ruling]:

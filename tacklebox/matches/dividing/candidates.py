@@ -15,7 +15,7 @@ from tacklebox.stock.tables import FIGURES, IN_USE, Item, Kind
 FEW = 8
 
 
-class Loose(NamedTuple):
+class Candidate(NamedTuple):
     """An item's row with the figures that can be asked for."""
 
     item: Listed
@@ -38,19 +38,21 @@ class Candidates:
             stock[kind] = _read(session, kind, those if len(every) <= FEW else [])
         self._ranked = {ask: tuple(rank(ask, stock[ask.kind])) for ask in every}
 
-    def of(self, ask: Ask) -> tuple[Loose, ...]:
+    def of(self, ask: Ask) -> tuple[Candidate, ...]:
         """Those that meet the ask: the nearest to its middle first, then packets that are open,
         then the oldest."""
         return self._ranked[ask]
 
     @property
-    def every(self) -> list[Loose]:
+    def every(self) -> list[Candidate]:
         """All that meet any of the asks, in the order they were added."""
-        found = {loose.id: loose for ranked in self._ranked.values() for loose in ranked}
-        return [loose for _, loose in sorted(found.items())]
+        found = {
+            candidate.id: candidate for ranked in self._ranked.values() for candidate in ranked
+        }
+        return [candidate for _, candidate in sorted(found.items())]
 
 
-def _read(session: Session, kind: Kind, asks: list[Ask]) -> list[Loose]:
+def _read(session: Session, kind: Kind, asks: list[Ask]) -> list[Candidate]:
     table = FIGURES[kind]
     names = sorted({field.column for field in ASKABLE[kind].values()})
     query = select(
@@ -62,7 +64,7 @@ def _read(session: Session, kind: Kind, asks: list[Ask]) -> list[Loose]:
     own = len(Listed._fields)
     row: Any = namedtuple("row", tuple(names))  # type: ignore[misc]
     every = (
-        Loose(Listed._make(told[:own]), row._make(told[own:]))
-        for told in session.connection().execute(query).all()
+        Candidate(Listed._make(values[:own]), row._make(values[own:]))
+        for values in session.connection().execute(query).all()
     )
-    return [loose for loose in every if "reel" not in loose.item.place.lower().split()]
+    return [candidate for candidate in every if "reel" not in candidate.item.place.lower().split()]

@@ -4,7 +4,7 @@ First the wants in their order: as many of the first as can be, then of the seco
 Then the least money: for what the rest needs, and for what is to be kept. Then the fewest new
 packets opened.
 
-What has no say in an answer is settled before the solver is asked: a stack that reaches for
+What has no say in an answer is decided before the solver is asked: a stack that reaches for
 all that could be asked of it serves whatever it would do for, and parts that share no stack, not even
 through others, are divided apart.
 """
@@ -16,14 +16,14 @@ from dataclasses import dataclass, field
 from tacklebox.matches.dividing.most_tied import most_tied
 from tacklebox.matches.dividing.solver import Model, Solver
 from tacklebox.matches.dividing.stacks import (
-    Known,
+    KeptAnswers,
     PartAsk,
     Stack,
     Wanted,
-    asked,
+    amounts_asked,
+    linked,
     packets,
-    settle,
-    together,
+    plainly_served,
 )
 
 PACKET_SECONDS = 3.0
@@ -35,7 +35,7 @@ Share = tuple[int, int, int]  # a want, one of its parts, and a stack
 @dataclass(frozen=True)
 class Division:
     """The best division. ``tied`` counts rigs of each want that stock serves; ``serves`` says
-    how many of them, by (want, part, stack); ``packs`` are to be bought, by stack; ``gone`` is what
+    how many of them, by (want, part, stack); ``packs`` are to be bought, by stack; ``taken`` is what
     all of it takes, bought or not, by stack; ``opened`` are new packets, bought ones too; pieces
     that come singly are no packets.
 
@@ -45,26 +45,26 @@ class Division:
     tied: tuple[int, ...]
     serves: dict[Share, int]
     packs: dict[int, int]
-    gone: dict[int, int]
+    taken: dict[int, int]
     cost_cents: int
     opened: int
     proven_fewest: bool
 
 
 def divide(
-    stacks: Sequence[Stack], wants: Sequence[Wanted], known: Known | None = None
+    stacks: Sequence[Stack], wants: Sequence[Wanted], kept: KeptAnswers | None = None
 ) -> Division:
     """Divide the stacks among the wants, the most important first.
 
     A want with a part that no stack would do for is not tied and nothing is bought for it.
     Packets of unknown price count as the dearest of known price, so that none looks free.
-    ``known`` are answers of an earlier division, kept for a next one of the same stacks.
+    ``kept`` are answers of an earlier division, kept for a next one of the same stacks.
     Raises CannotBeDoneError when no plan is proven best in time.
     """
-    known = known or Known()
-    known.forget_other_than(stacks)
-    tied = most_tied(stacks, wants, known)
-    return _cheapest(stacks, wants, tied, known)
+    kept = kept or KeptAnswers()
+    kept.forget_other_than(stacks)
+    tied = most_tied(stacks, wants, kept)
+    return _cheapest(stacks, wants, tied, kept)
 
 
 @dataclass
@@ -78,16 +78,16 @@ class _Demand:
 
 
 def _cheapest(
-    stacks: Sequence[Stack], wants: Sequence[Wanted], tied: Sequence[int], known: Known
+    stacks: Sequence[Stack], wants: Sequence[Wanted], tied: Sequence[int], kept: KeptAnswers
 ) -> Division:
     """The least money for what is missing and what is to be kept, then the fewest new packets."""
     missing = [w.count - t if w.can_be_bought_for else 0 for w, t in zip(wants, tied, strict=True)]
-    amounts = asked(wants, [t + m for t, m in zip(tied, missing, strict=True)])
+    amounts = amounts_asked(wants, [t + m for t, m in zip(tied, missing, strict=True)])
     prices = _prices(stacks, (s for of in amounts for s in of))
-    free = settle(amounts, [s.at_no_cost for s in stacks])
-    gone: dict[int, int] = {}
+    free = plainly_served(amounts, [s.at_no_cost for s in stacks])
+    taken: dict[int, int] = {}
     for of, s in free.items():
-        gone[s] = gone.get(s, 0) + amounts[of]
+        taken[s] = taken.get(s, 0) + amounts[of]
     serves: dict[Share, int] = {}
     demands: dict[PartAsk, _Demand] = {}
     for w, want in enumerate(wants):
@@ -99,7 +99,7 @@ def _cheapest(
                     demand.now[w, p] = tied[w]
             elif tied[w]:
                 serves[w, p, free[part.stacks]] = tied[w]
-    roots = together(part.stacks for part in demands)
+    roots = linked(part.stacks for part in demands)
     groups: dict[int, list[_Demand]] = {}
     for part, demand in demands.items():
         groups.setdefault(roots[part.stacks[0]], []).append(demand)
@@ -108,28 +108,28 @@ def _cheapest(
         question = _Question(stacks, group, prices)
         asked_for = tuple((d.ask, tuple(d.now.items()), d.later) for d in group)
         asked_at = tuple(prices[s] for d in group for s in d.ask.stacks)
-        if (asked_for, asked_at) not in known.answers:
+        if (asked_for, asked_at) not in kept.answers:
             solver = solver or Solver()
             is_proven = question.answer(solver, until)
-            known.answers[asked_for, asked_at] = question.values, is_proven
-        question.values, is_proven = known.answers[asked_for, asked_at]
+            kept.answers[asked_for, asked_at] = question.values, is_proven
+        question.values, is_proven = kept.answers[asked_for, asked_at]
         proven &= is_proven
-        question.tell(serves, gone)
-    return _told(stacks, tied, serves, gone, proven)
+        question.add_to(serves, taken)
+    return _division(stacks, tied, serves, taken, proven)
 
 
-def _told(
+def _division(
     stacks: Sequence[Stack],
     tied: Sequence[int],
     serves: Mapping[Share, int],
-    gone: Mapping[int, int],
+    taken: Mapping[int, int],
     proven: bool,
 ) -> Division:
-    packs = {s: n for s, stack in enumerate(stacks) if (n := stack.packs_for(gone.get(s, 0)))}
+    packs = {s: n for s, stack in enumerate(stacks) if (n := stack.packs_for(taken.get(s, 0)))}
     cost = sum((stacks[s].price_cents or 0) * n for s, n in packs.items())
-    opened = sum(stacks[s].opened_by(amount) for s, amount in gone.items())
+    opened = sum(stacks[s].opened_by(amount) for s, amount in taken.items())
     return Division(
-        tuple(tied), dict(sorted(serves.items())), packs, dict(gone), cost, opened, proven
+        tuple(tied), dict(sorted(serves.items())), packs, dict(taken), cost, opened, proven
     )
 
 
@@ -182,14 +182,14 @@ class _Question:
         most_now = now.most.get(s, 0)
         most = most_now + later.most.get(s, 0)
         model, used, pack = self.model, [*taken, *wished], -float(stack.pack)
-        if most_now > stack.on_hand and (wished or stack.keep):
+        if most_now > stack.on_hand and (wished or stack.minimum):
             model.row(0.0, stack.on_hand, taken)
         bought = opened = 0
-        if wished or stack.keep:
+        if wished or stack.minimum:
             bought = packets(most, stack.spare, stack.pack)
         if stack.pack > 1:
             opened = packets(most, stack.open_rest, stack.pack)
-        if stack.keep:  # what is bought is not opened all
+        if stack.minimum:  # what is bought is not opened all
             if bought:
                 model.row(-INFINITE, stack.spare, [*used, (self._bought(bought, price), pack)])
             if opened:
@@ -230,8 +230,8 @@ class _Question:
         self.values = fewest or self.values or solver.least({})
         return proven
 
-    def tell(self, serves: dict[Share, int], gone: dict[int, int]) -> None:
-        """Add who serves what, each part from its nearest, and what is gone of each stack."""
+    def add_to(self, serves: dict[Share, int], taken: dict[int, int]) -> None:
+        """Add who serves what, each part from its nearest, and what is taken of each stack."""
         for d, demand in enumerate(self.group):
             left = {}
             for s in demand.ask.stacks:
@@ -241,7 +241,7 @@ class _Question:
                 )
                 left[s] = now
                 if now + later:
-                    gone[s] = gone.get(s, 0) + (now + later) * demand.ask.amount
+                    taken[s] = taken.get(s, 0) + (now + later) * demand.ask.amount
             for (w, p), count in demand.now.items():
                 still = count
                 for s in left:

@@ -3,27 +3,35 @@
 from collections.abc import Mapping, Sequence
 
 from tacklebox.matches.dividing.solver import Model, Solver
-from tacklebox.matches.dividing.stacks import Known, PartAsk, Stack, Wanted, asked, settle, together
+from tacklebox.matches.dividing.stacks import (
+    KeptAnswers,
+    PartAsk,
+    Stack,
+    Wanted,
+    amounts_asked,
+    linked,
+    plainly_served,
+)
 
 MOST_WEIGHT = 100_000  # of one want beside another, small beside the solver's tolerance
 
 
-def most_tied(stacks: Sequence[Stack], wants: Sequence[Wanted], known: Known) -> list[int]:
+def most_tied(stacks: Sequence[Stack], wants: Sequence[Wanted], kept: KeptAnswers) -> list[int]:
     """The most of each want, in their order.
 
     Where simply taking meets all, that is the answer; what shares no stack is answered apart.
-    ``known`` are answers of an earlier division.
+    ``kept`` are answers of an earlier division.
     """
     counts = [w.count if w.can_be_bought_for else 0 for w in wants]
     solver = None
     for group in _scarce(stacks, wants, counts):
         if not _can_all_be_tied(stacks, group, counts):
             asked_for = tuple((w, counts[w], tuple(parts)) for w, parts in sorted(group.items()))
-            if asked_for not in known.answers:
+            if asked_for not in kept.answers:
                 solver = solver or Solver()
                 _lower(solver, stacks, wants, counts, sorted(group))
-                known.answers[asked_for] = {w: counts[w] for w in group}
-            for w, most in known.answers[asked_for].items():
+                kept.answers[asked_for] = {w: counts[w] for w in group}
+            for w, most in kept.answers[asked_for].items():
                 counts[w] = most
     return counts
 
@@ -66,15 +74,15 @@ def _scarce(
     stacks: Sequence[Stack], wants: Sequence[Wanted], counts: Sequence[int]
 ) -> list[dict[int, list[PartAsk]]]:
     """The parts of each want that stock may not reach for, wants together that share a stack."""
-    settled = settle(asked(wants, counts), [s.on_hand for s in stacks])
+    served_plainly = plainly_served(amounts_asked(wants, counts), [s.on_hand for s in stacks])
     scarce: dict[int, list[PartAsk]] = {}
     for w, count in enumerate(counts):
         for part in wants[w].parts if count else ():
-            if part.stacks not in settled:
+            if part.stacks not in served_plainly:
                 scarce.setdefault(w, []).append(part)
     # A want stands or falls with all its parts, so that it links their stacks, too.
     links = [tuple(part.stacks[0] for part in parts) for parts in scarce.values()]
-    roots = together([*links, *(part.stacks for parts in scarce.values() for part in parts)])
+    roots = linked([*links, *(part.stacks for parts in scarce.values() for part in parts)])
     groups: dict[int, dict[int, list[PartAsk]]] = {}
     for w, parts in scarce.items():
         groups.setdefault(roots[parts[0].stacks[0]], {})[w] = parts
@@ -90,9 +98,9 @@ def _can_all_be_tied(
     for part, count in sorted(asks, key=lambda ask: len(ask[0].stacks)):
         still = count
         for s in part.stacks:
-            there = left.setdefault(s, stacks[s].on_hand)
-            served = min(still, there // part.amount)
-            left[s] = there - served * part.amount
+            on_hand = left.setdefault(s, stacks[s].on_hand)
+            served = min(still, on_hand // part.amount)
+            left[s] = on_hand - served * part.amount
             still -= served
             if not still:
                 break

@@ -1,4 +1,4 @@
-"""What is divided: stacks of items, and what rigs ask of them; what is settled without a solver."""
+"""What is divided: stacks of items, and what rigs ask of them; what is served without a solver."""
 
 from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -9,12 +9,12 @@ Stacks = tuple[int, ...]  # what would do for a part, the nearest first
 
 @dataclass(frozen=True)
 class Stack:
-    """One item: what is on hand, in one packet, to be kept (smallest units), a packet's price."""
+    """One item: what is on hand, in one packet, its minimum (smallest units), a packet's price."""
 
     on_hand: int
     pack: int
     price_cents: int | None = None
-    keep: int = 0
+    minimum: int = 0
 
     @property
     def open_rest(self) -> int:
@@ -23,8 +23,8 @@ class Stack:
 
     @property
     def spare(self) -> int:
-        """What can be taken before one packet more is bought to keep what is to be kept."""
-        beside = self.on_hand - self.keep
+        """What can be taken before one packet more is bought for the minimum."""
+        beside = self.on_hand - self.minimum
         return beside if beside >= 0 else beside % self.pack
 
     @property
@@ -32,13 +32,13 @@ class Stack:
         """What can be taken without buying or opening a packet; what comes singly is in none."""
         return min(self.spare, self.open_rest) if self.pack > 1 else self.spare
 
-    def packs_for(self, gone: int) -> int:
-        """Packets to buy where so much goes."""
-        return packets(gone + self.keep, self.on_hand, self.pack)
+    def packs_for(self, taken: int) -> int:
+        """Packets to buy where so much is taken."""
+        return packets(taken + self.minimum, self.on_hand, self.pack)
 
-    def opened_by(self, gone: int) -> int:
-        """New packets that are opened where so much goes."""
-        return packets(gone, self.open_rest, self.pack) if self.pack > 1 else 0
+    def opened_by(self, taken: int) -> int:
+        """New packets that are opened where so much is taken."""
+        return packets(taken, self.open_rest, self.pack) if self.pack > 1 else 0
 
 
 @dataclass(frozen=True)
@@ -62,7 +62,7 @@ class Wanted:
         return all(part.stacks for part in self.parts)
 
 
-class Known:
+class KeptAnswers:
     """Answers that are kept from one division to the next, as long as the stacks are the same."""
 
     def __init__(self) -> None:
@@ -75,7 +75,7 @@ class Known:
             self.stacks, self.answers = tuple(stacks), {}
 
 
-def settle(asked: Mapping[Stacks, int], reach: Sequence[int]) -> dict[Stacks, int]:
+def plainly_served(asked: Mapping[Stacks, int], reach: Sequence[int]) -> dict[Stacks, int]:
     """Asks that a stack serves whatever the others take, with the nearest such stack.
 
     ``asked`` says how much is asked of any of those stacks, ``reach`` what each stack has. One
@@ -86,21 +86,21 @@ def settle(asked: Mapping[Stacks, int], reach: Sequence[int]) -> dict[Stacks, in
     for stacks, amount in asked.items():
         for s in stacks:
             load[s] = load.get(s, 0) + amount
-    settled: dict[Stacks, int] = {}
+    served: dict[Stacks, int] = {}
     plenty = {s for s, amount in load.items() if amount <= reach[s]}
     while plenty:
         for stacks, amount in asked.items():
             nearest = next((s for s in stacks if s in plenty), None)
-            if nearest is not None and stacks not in settled:
-                settled[stacks] = nearest
+            if nearest is not None and stacks not in served:
+                served[stacks] = nearest
                 for s in stacks:
                     load[s] -= amount
         plenty = {s for s, amount in load.items() if 0 < amount <= reach[s]}
-    return settled
+    return served
 
 
-def together(every: Iterable[Stacks]) -> dict[int, int]:
-    """The group of each stack: those that stand in one ask together, if only through others."""
+def linked(every: Iterable[Stacks]) -> dict[int, int]:
+    """The group of each stack: those that one ask links, if only through others."""
     group_of: dict[int, list[int]] = {}
     for stacks in set(every):
         group = group_of.get(stacks[0], [])
@@ -116,7 +116,7 @@ def together(every: Iterable[Stacks]) -> dict[int, int]:
     return {s: group[0] for s, group in group_of.items()}
 
 
-def asked(wants: Sequence[Wanted], counts: Sequence[int]) -> dict[Stacks, int]:
+def amounts_asked(wants: Sequence[Wanted], counts: Sequence[int]) -> dict[Stacks, int]:
     """How much so many of each want ask of the same stacks."""
     amounts: dict[Stacks, int] = {}
     for want, count in zip(wants, counts, strict=False):
@@ -125,6 +125,6 @@ def asked(wants: Sequence[Wanted], counts: Sequence[int]) -> dict[Stacks, int]:
     return amounts
 
 
-def packets(gone: int, there: int, pack: int) -> int:
+def packets(taken: int, on_hand: int, pack: int) -> int:
     """Packets for what goes beyond what is there."""
-    return -(-max(gone - there, 0) // pack)
+    return -(-max(taken - on_hand, 0) // pack)

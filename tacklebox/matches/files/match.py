@@ -116,14 +116,14 @@ class Match(_Strict):
             raise ValueError(f'"{value}" is on the next day; end it at "23:59": {_SECOND}')
         if hour > 23 or minute > 59:
             raise ValueError(f'"{value}" is no hour; write it like "10:00"')
-        told = f"{hour:02}:{minute:02}"
+        written = f"{hour:02}:{minute:02}"
         begins = info.data.get("begins")
-        if begins and told <= begins:
+        if begins and written <= begins:
             raise ValueError(
-                f"it ends at {told}, not after it begins at {begins}; where it goes on past "
+                f"it ends at {written}, not after it begins at {begins}; where it goes on past "
                 f'midnight, end it at "23:59": {_SECOND}'
             )
-        return told
+        return written
 
 
 _KEYS = {
@@ -206,7 +206,7 @@ also = ["landing net", "keepnet", "rod licence"]    # stands on the pack list as
 recipe = "pole-canal-shot"
 count = 2
 spares = 1
-[want.choose]                     # as with --set; leave it out for the usual
+[want.choose]                     # what is chosen; leave it out for the usual
 depth = "1.2 m"
 
 [[want]]
@@ -221,7 +221,7 @@ place = "hooklength wallet"       # where they lie, for the pack list
 # sticks = "12 ft"                # the distance sticks stand so far apart
 # turn = "80 cm"                  # won by a turn of the reel's handle
 
-# [feed]                          # as with `tacklebox feed`
+# [feed]                          # how it is fed
 # feeder = "40 ml"
 # cast_every = 5                  # minutes
 # loose = 10                      # so many maggots by hand each time

@@ -102,8 +102,8 @@ class NetRules(_Strict):
     @property
     def asked(self) -> KeepnetRule:
         """The measures that the venue asks for, the byelaws' where it asks for none."""
-        told = {key: getattr(self, key) for key in NET_MEASURES}
-        measures = {f"{key}_mm": q.read_length_mm(text) for key, text in told.items() if text}
+        said = {key: getattr(self, key) for key in NET_MEASURES}
+        measures = {f"{key}_mm": q.read_length_mm(text) for key, text in said.items() if text}
         return replace(BYELAW, **measures)
 
     def words(self, country: Country | None) -> tuple[str, ...]:
@@ -235,10 +235,10 @@ def _laxer_nets(net: NetRules) -> list[str]:
     """A venue may ask for more than the byelaws, never for less."""
     right = f"Leave it out: the byelaws hold. {keepnet_words()}"
     keys = [name.removesuffix("_mm") for name in net.asked.laxer]
-    told = [f'"keepnet.{key}": {getattr(net, key)} is less strict than' for key in keys]
-    told += [] if net.knotless else ['"keepnet.knotless": knotted mesh is against']
-    told += ['"keepnet.metal": mesh of metal is against'] if net.metal else []
-    return [f"{fault} the national byelaws. {right}" for fault in told]
+    faults = [f'"keepnet.{key}": {getattr(net, key)} is less strict than' for key in keys]
+    faults += [] if net.knotless else ['"keepnet.knotless": knotted mesh is against']
+    faults += ['"keepnet.metal": mesh of metal is against'] if net.metal else []
+    return [f"{fault} the national byelaws. {right}" for fault in faults]
 
 
 def _contradictions(rules: Rules) -> list[str]:
