@@ -85,7 +85,7 @@ class DataFiles:
 
     def names(self) -> list[str]:
         """The names of all files, without ending, in alphabetical order."""
-        with _told():  # unlike iterdir, glob passes by what may not be read
+        with _readable():  # unlike iterdir, glob passes by what may not be read
             files = [p for f in self._folders if f.is_dir() for p in f.iterdir()]
         stems = {p.stem for p in files if p.suffix == ".toml"}
         return sorted(s for s in stems if NAME.match(s))
@@ -99,9 +99,9 @@ class DataFiles:
         stem = check_name(name, self.what)
         for folder in self._folders:
             path = folder / f"{stem}.toml"
-            with _told():
-                there = path.exists() or path.is_symlink()
-            if there:
+            with _readable():
+                found = path.exists() or path.is_symlink()
+            if found:
                 _check_plain(path)
                 check_inside(path, folder)
                 return stem, _read(path)
@@ -135,12 +135,12 @@ class DataFiles:
         try:
             path.parent.mkdir(exist_ok=True)
             _write_whole(path, text.encode(), name_new)
-        except FileExistsError:
-            raise AskedWronglyError(
-                f"there is a {self.what} of that name already; it was left as it is.",
-                where=str(path),
-            ) from None
         except OSError as error:
+            if isinstance(error, FileExistsError) and path.parent.is_dir():
+                raise AskedWronglyError(
+                    f"there is a {self.what} of that name already; it was left as it is.",
+                    where=str(path),
+                ) from None
             raise _unwritable(path, error) from None
         return path
 
@@ -232,8 +232,8 @@ def _check_plain(path: Path) -> None:
 
 
 @contextmanager
-def _told() -> Iterator[None]:
-    """A folder that may not be read is told."""
+def _readable() -> Iterator[None]:
+    """Refuses in words what may not be read."""
     try:
         yield
     except OSError as error:
@@ -290,9 +290,9 @@ def parse_toml(
     try:
         return model.model_validate(_tuples(raw))
     except ValidationError as error:
-        told = error.errors(include_url=False)
-        deeper = {e["loc"][:-n] for e in told for n in range(1, len(e["loc"]))}
-        first = [e for e in told if e["loc"] not in deeper]  # a list is not "empty" for bad items
+        every = error.errors(include_url=False)
+        deeper = {e["loc"][:-n] for e in every for n in range(1, len(e["loc"]))}
+        first = [e for e in every if e["loc"] not in deeper]  # a list is not "empty" for bad items
         faults = [_fault(e, what, keys, like or {}) for e in first]
         raise ManyFaultsError(f"{where}: this {what} cannot be read.", faults) from None
 
@@ -316,9 +316,9 @@ def _written(value: Any) -> str:
         return "a table"
     if isinstance(value, tuple | list):
         return "a list"
-    told = f'"{value}"' if isinstance(value, str) else str(value)
-    told = told.lower() if isinstance(value, bool) else told
-    return told if len(told) <= _MOST_SHOWN else f"{told[:_MOST_SHOWN]}…"
+    words = f'"{value}"' if isinstance(value, str) else str(value)
+    words = words.lower() if isinstance(value, bool) else words
+    return words if len(words) <= _MOST_SHOWN else f"{words[:_MOST_SHOWN]}…"
 
 
 def _example(key: str, given: Any, like: Mapping[str, str]) -> str:
@@ -350,8 +350,8 @@ def _fault(
         heading = ".".join(str(step) for step in place if not isinstance(step, int))
         given, limits = error.get("input"), dict(error.get("ctx", {}))
         limits["example"] = _example(heading.rpartition(".")[2], given, like)
-        told = _written(given)
-        return _SAYS[error["type"]].format(key=key, given=told, heading=heading, **limits)
+        written = _written(given)
+        return _SAYS[error["type"]].format(key=key, given=written, heading=heading, **limits)
     message = error["msg"].removeprefix("Value error, ")
     where = f'"{key}": ' if key else ""
     return f"{where}{message[0].lower()}{message[1:].rstrip('.')}."
