@@ -194,7 +194,7 @@ def test_low(stocked: Path) -> None:
         (["stock", "add", "nylon 0.14 mm 4 lbb 100 m"], 'Is "lbb" for "lb" a slip?'),
         (["stock", "add", "nylon 0.010 mm 1.9 kg 100 m"], "MPa"),
         (["stock", "add", "hook 99 pack 10"], "no hook size"),
-        (["stock", "add", "shot No 8"], "number in a pack"),
+        (["stock", "add", "shot No 4"], "number in a pack"),
         (["stock", "add", "hook 18 pack 10", "--price", "cheap"], "no price"),
         (["stock", "add", "hook 18 pack 10", "--on", "2999-01-01"], "has not come yet"),
         (["stock", "add", "hook 18 pack 10", "--on", "5 Marsh"], "no date"),

@@ -67,7 +67,7 @@ def test_plain_pulls_against_the_normal_posterior(box: Box) -> None:
 def test_the_check_uses_pulls_at_once_and_says_so(box: Box) -> None:
     before = judgement(box, "breaks first")
     assert "your own" not in before.says
-    number = pull(box, "0.12", 0.85)  # the rig line is far weaker than printed
+    number = pull(box, "0.12", 0.81)  # the rig line is far weaker than printed
     after = judgement(box, "breaks first")
     assert "by your own pull tests" in after.says
     assert any(f.source.basis is Basis.MEASURED for f in after.facts)
@@ -90,23 +90,23 @@ def test_units_in_either_system_give_the_same_outcome(tmp_path: Path) -> None:
 
 
 def test_an_own_knot_counts_on_its_line_and_on_others(box: Box) -> None:
-    eight = "figure-of-eight loop"
-    for kg in (1.0, 1.02, 0.98, 1.01):  # 0.62 of 1.6 kg, where 0.70 is usual
-        pull(box, "0.12", kg, eight)
+    double = "double overhand loop"
+    for kg in (1.0, 1.02, 0.98, 1.01):  # 0.62 of 1.6 kg, where 0.80 is usual
+        pull(box, "0.12", kg, double)
     pull(box, "0.12", 1.6)
     with box.reading() as session:
         measured = read_measured(session)
-        own = holds_after(session, find(session, "0.12"), knot_named(eight))
-        other = holds_after(session, find(session, "0.08"), knot_named(eight))
+        own = holds_after(session, find(session, "0.12"), knot_named(double))
+        other = holds_after(session, find(session, "0.08"), knot_named(double))
         untried = holds_after(session, find(session, "0.12"), knot_named("palomar"))
-    share = measured.knots[(eight, "nylon")]
+    share = measured.knots[(double, "nylon")]
     assert 0.60 < share.mean < 0.66
     assert own.mean == pytest.approx(1.0, abs=0.05)
     assert other.mean == pytest.approx(0.7 * share.mean)
     assert untried.mean == pytest.approx(0.90 * 1.6)  # the plain pull bore out the print
     told = judgement(box, "breaks first")
     assert any(
-        "figure-of-eight loop at the top of the rig line: holds" in f.name for f in told.facts
+        "double overhand loop at the top of the rig line: holds" in f.name for f in told.facts
     )
 
 
