@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import gcd
 
+from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.numbers import FRACTIONS, HOW_MANY, spoken_number
 
 UNITS: dict[str, str] = {
@@ -28,6 +29,7 @@ UNITS: dict[str, str] = {
     }.items()
     for spelling in spellings.split()
 }
+MOST_FIGURES = 40
 SPOKEN_UNITS = {word for word in UNITS if len(word) > 3}  # "an ounce", never "a m"
 _ERS = ("cher", "chers", "footer", "footers")
 _AFTER_IN = ("a", "the", "each", "line", "-", "turned")
@@ -83,7 +85,14 @@ class Token:
 
 
 def number(text: str, plural: bool = False) -> Token:
-    """A number from its figures: a leading nought is put before a bare point."""
+    """A number from its figures: a leading nought is put before a bare point.
+
+    Raises AskedWronglyError for more figures than any tackle has.
+    """
+    if len(text) > MOST_FIGURES:
+        raise AskedWronglyError(
+            f'"{text[:MOST_FIGURES]}…" has too many figures.', right="Look at the packet again."
+        )
     plain = text.replace(",", ".")
     if plain.startswith("."):
         plain = f"0{plain}"
