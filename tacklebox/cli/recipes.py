@@ -72,11 +72,14 @@ def start(
     context: typer.Context,
     recipe: Recipe,
     hooklength: Annotated[bool, typer.Option("--hooklength", help="For a hooklength.")] = False,
+    like: Annotated[
+        str, typer.Option(metavar="RECIPE", help="A copy of this recipe, with its notes.")
+    ] = "",
 ) -> None:
-    """Write a commented starting file for a recipe of your own."""
+    """Write a commented starting file for a recipe of your own, or a copy of another."""
     from tacklebox.desk import recipes
 
-    started = recipes.start(desk_of(context), recipe, hooklength=hooklength)
+    started = recipes.start(desk_of(context), recipe, hooklength=hooklength, like=like)
     say(f"Wrote {started.file}")
     say(f"Edit it, then try `tacklebox check {started.recipe}`.")
 

@@ -6,8 +6,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tacklebox.desk.answers import Fault
-from tacklebox.desk.asking import resolved_recipe
+from tacklebox.desk.asking import in_field, resolved_recipe
 from tacklebox.desk.opening import Desk
+from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
     from tacklebox.outputs import Target
@@ -155,16 +156,35 @@ def _chain(chain: "Sequence[Segment]", kind: str, where: str = "") -> Iterator[A
         yield Asked(segment.name, str(segment.need.ask), kind, knots, where, length=length)
 
 
-def start(desk: Desk, recipe: str, *, hooklength: bool = False) -> Started:
-    """Write a commented starting file for a recipe of one's own.
+def start(desk: Desk, recipe: str, *, hooklength: bool = False, like: str = "") -> Started:
+    """Write a commented starting file for a recipe of one's own, or a copy of the recipe ``like``.
 
-    Raises AskedWronglyError for a name that is none here or is taken, CannotBeDoneError where it
-    cannot be written.
+    The copy keeps all notes; only the name on its label is its own. Raises AskedWronglyError for a name
+    that is none here or is taken, a recipe that is not there or is faulty, CannotBeDoneError where it cannot
+    be written.
     """
-    from tacklebox.rigs.recipes.starting import write_starting_file
+    from tacklebox.rigs.recipes.starting import write_copy, write_starting_file
 
-    file = write_starting_file(desk.box.recipes, recipe, hooklength=hooklength)
+    if like and hooklength:
+        raise AskedWronglyError(
+            "a copy is what its recipe makes.", field="hooklength", right="Leave it out."
+        )
+    folder = desk.box.recipes
+    if like:
+        in_field("like", desk.recipes.load, like)
+
+    def write(name: str) -> Path:
+        if like:
+            return write_copy(folder, name, like)
+        return write_starting_file(folder, name, hooklength=hooklength)
+
+    file = in_field("recipe", write, recipe)
     return Started(file.stem, file)
+
+
+def file_of(desk: Desk, recipe: str) -> Path | None:
+    """The angler's own file of that recipe; None where it is a shipped one."""
+    return desk.box.recipes / f"{recipe}.toml" if desk.recipes.is_own(recipe) else None
 
 
 def draw(

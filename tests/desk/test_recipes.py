@@ -25,6 +25,40 @@ def test_a_recipe_of_ones_own_stands_among_the_shipped_ones(desk: Desk) -> None:
     assert (shipped.own, shipped.makes, shipped.method) == (False, "rig", "pole")
 
 
+def test_a_copy_keeps_every_note_and_has_a_name_of_its_own(desk: Desk) -> None:
+    from tacklebox.datafiles import shipped_folder
+
+    started = recipes.start(desk, "my-canal-rig", like="pole-canal-shot")
+    was = (shipped_folder("recipes") / "pole-canal-shot.toml").read_text(encoding="utf-8")
+    now = started.file.read_text(encoding="utf-8")
+    changed = [
+        pair for pair in zip(was.splitlines(), now.splitlines(), strict=True) if len({*pair}) > 1
+    ]
+    assert [line.partition("#")[0].strip() for _, line in changed] == ['name = "My canal rig"']
+    assert recipes.show(desk, "my-canal-rig").parts == recipes.show(desk, "pole-canal-shot").parts
+    again = recipes.start(desk, "my-other", like="my-canal-rig")
+    assert recipes.show(desk, again.recipe).own
+
+
+@pytest.mark.parametrize(
+    ("name", "like", "hooklength", "field"),
+    [
+        ("mine", "no-such-rig", False, "like"),
+        ("Mine!", "pole-canal-shot", False, "recipe"),
+        ("taken", "pole-canal-shot", False, "recipe"),
+        ("mine", "pole-canal-shot", True, "hooklength"),
+    ],
+)
+def test_what_cannot_be_copied_is_refused_by_its_field(
+    desk: Desk, name: str, like: str, hooklength: bool, field: str
+) -> None:
+    recipes.start(desk, "taken")
+    with pytest.raises(AskedWronglyError) as refused:
+        recipes.start(desk, name, like=like, hooklength=hooklength)
+    assert refused.value.field == field
+    assert not (desk.box.recipes / "mine.toml").exists()
+
+
 def test_a_faulty_recipe_is_listed_as_a_fault_beside_the_others(desk: Desk) -> None:
     recipes.start(desk, "good")
     (desk.box.recipes / "bad.toml").write_text(FAULTY, encoding="utf-8")

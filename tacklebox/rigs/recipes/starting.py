@@ -1,7 +1,8 @@
-"""The commented starting file for a recipe of one's own."""
+"""The commented starting file for a recipe of one's own, or a copy of another recipe."""
 
 from pathlib import Path
 
+from tacklebox.datafiles import check_name
 from tacklebox.rigs.recipes.file import Shelf
 
 RIG = """\
@@ -126,3 +127,19 @@ barb = "barbless"                 # or "micro-barbed", "barbed"
 def write_starting_file(folder: Path, name: str, *, hooklength: bool = False) -> Path:
     """Write the starting file as ``name.toml`` into the box's recipes; raises as ``write_new``."""
     return Shelf(folder).files.write_new(name, HOOKLENGTH if hooklength else RIG)
+
+
+def write_copy(folder: Path, name: str, like: str) -> Path:
+    """Write the recipe ``like`` with all its notes as ``name.toml`` into the box's recipes.
+
+    Only the name on the label is its own. Raises AskedWronglyError where there is no such recipe,
+    else as ``write_new``.
+    """
+    import tomlkit
+
+    shelf = Shelf(folder)
+    _, text = shelf.files.read(like)
+    copy = tomlkit.parse(text)
+    stem = check_name(name, shelf.files.what)
+    copy["name"] = stem.replace("-", " ").capitalize()
+    return shelf.files.write_new(stem, tomlkit.dumps(copy))

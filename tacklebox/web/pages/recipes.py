@@ -8,7 +8,7 @@ from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
 from tacklebox.errors import BenchError
-from tacklebox.web.showing import form_of, page, shown_for, svg, try_form, whole
+from tacklebox.web.showing import form_of, go, page, shown_for, svg, try_form, whole
 
 router = APIRouter(prefix="/recipes")
 
@@ -96,6 +96,24 @@ def _tie(request: Request, recipe: str, form: dict[str, str]) -> Response:
     return page(shown, "tied.html", {"title": f"Tied: {done.name}", "done": done})
 
 
+@router.post("/{recipe}/start")
+async def start(request: Request, recipe: str) -> Response:
+    """A recipe of his own like this one."""
+    form = await form_of(request)
+    return await run_in_threadpool(_start, request, recipe, form)
+
+
+def _start(request: Request, recipe: str, form: dict[str, str]) -> Response:
+    from tacklebox.desk import recipes
+
+    shown = shown_for(request)
+    try:
+        started = recipes.start(shown.desk, form.get("name", ""), like=recipe)
+    except BenchError as error:
+        return _recipe(request, recipe, "recipe.html", form, shown.word(error), status=400)
+    return go(f"/recipes/{started.recipe}?started=1")
+
+
 def _choices(values: Mapping[str, str]) -> dict[str, str]:
     """The choices among them; what is left empty is the usual one."""
     return {
@@ -132,6 +150,8 @@ def _recipe(
             "query": urlencode({f"choose-{key}": value for key, value in choices.items()}),
             "count": count,
             "because": values.get("because", ""),
+            "own_name": values.get("name", ""),
+            "file": recipes.file_of(shown.desk, recipe) if values.get("started") else None,
             "fault": fault or (next(iter(wrong.faults.values())) if wrong else ""),
         },
         400 if wrong else status,
