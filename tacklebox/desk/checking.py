@@ -198,7 +198,7 @@ def _parts(fit: "Fit") -> "Iterator[PartServed]":
 def _already(serving: "Serving") -> str:
     from tacklebox.stock.tables import Kind
 
-    if not serving.need.there:
+    if not serving.need.in_place:
         return ""
     return "on the reel" if serving.need.ask.kind is Kind.LINE else "in the pole"
 

@@ -139,8 +139,8 @@ def _choices(recipe: "Recipe") -> Iterator[Chosen]:
 
 def _parts(resolved: "Resolved") -> Iterator[Asked]:
     yield from _chain(resolved.chain, "chain")
-    for side in resolved.sides:
-        yield from _chain(side.chain, "branch", side.hangs_from)
+    for branch in resolved.branches:
+        yield from _chain(branch.chain, "branch", branch.hangs_from)
     for thing in resolved.along:
         yield Asked(thing.name, str(thing.need.ask), "along", where=thing.on, held=thing.held)
     for group in resolved.shot:

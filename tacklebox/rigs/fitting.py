@@ -39,7 +39,7 @@ class Fit:
     @property
     def gaps(self) -> tuple[Serving, ...]:
         """What is missing for tying; the hooklength is tied apart and not counted here."""
-        return tuple(s for s in self.servings if s.gap and not s.need.there)
+        return tuple(s for s in self.servings if s.gap and not s.need.in_place)
 
     def serving(self, part: str) -> Serving:
         """What serves the part of that name."""
@@ -85,9 +85,9 @@ def unfitted(resolved: Resolved) -> Fit:
 
 
 def _serve(need: Need, inventory: Inventory, count: int, wanted_id: int | None) -> Serving:
-    amount = 0 if need.there else need.amount * count
+    amount = 0 if need.in_place else need.amount * count
     stock = inventory.by_kind[need.ask.kind]
-    fitting = inventory.ranked(need.ask, there=need.there)
+    fitting = inventory.ranked(need.ask, in_place=need.in_place)
     if wanted_id is not None:
         fitting = _only(need, fitting, stock, wanted_id)
     enough = [s for s in fitting if inventory.left(s) >= max(amount, 1)]

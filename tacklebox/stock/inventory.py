@@ -55,14 +55,16 @@ class Inventory:
         }
         return cls(by_kind, measured=read_measured(session))
 
-    def ranked(self, ask: Ask, *, there: bool) -> list[Stocked]:
+    def ranked(self, ask: Ask, *, in_place: bool) -> list[Stocked]:
         """What meets the ask, the best first: closest to its middle, then packets already open,
-        then the oldest. Line on a reel is only for what is ``there`` already, and the best of it."""
-        if (ask, there) not in self._ranked:
-            found = [s for s in self.by_kind[ask.kind] if there or not s.item.on_reel]
+        then the oldest. Line on a reel is only for what is ``in_place`` already, and the best of it."""
+        if (ask, in_place) not in self._ranked:
+            found = [s for s in self.by_kind[ask.kind] if in_place or not s.item.on_reel]
             ranked = rank(ask, found)
-            self._ranked[ask, there] = sorted(ranked, key=lambda s: there and not s.item.on_reel)
-        return self._ranked[ask, there]
+            self._ranked[ask, in_place] = sorted(
+                ranked, key=lambda s: in_place and not s.item.on_reel
+            )
+        return self._ranked[ask, in_place]
 
     def left(self, stocked: Stocked) -> int:
         """What is on hand and not reserved, in the item's smallest unit."""

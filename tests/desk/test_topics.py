@@ -23,7 +23,14 @@ def test_each_subject_has_a_title_and_text() -> None:
 
 def test_every_key_of_a_recipe_is_explained() -> None:
     text = " ".join(topics.topic("recipes").paragraphs)
-    models = (file.Recipe, file.Choice, file.ChainPart, file.AlongPart, file.Side, file.ShotGroup)
+    models = (
+        file.Recipe,
+        file.Choice,
+        file.ChainPart,
+        file.AlongPart,
+        file.WrittenBranch,
+        file.ShotGroup,
+    )
     keys = {f.alias or name for model in models for name, f in model.model_fields.items()}
     missing = [key for key in keys if key not in text]
     assert missing == []

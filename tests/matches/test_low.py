@@ -132,14 +132,14 @@ def test_candidates_are_ranked_as_when_a_rig_is_fitted(tmp_path: Path, seed: int
     box = random_box(tmp_path, seed)
     rig = canal_rig()
     sizes = [canal_rig(float=size) for size in ("4×10", "4×14")]
-    asks = [n.ask for one in (rig, *sizes, fine_hooklength()) for n in one.needs if not n.there]
+    asks = [n.ask for one in (rig, *sizes, fine_hooklength()) for n in one.needs if not n.in_place]
     assert len(set(asks)) > FEW
     with box.reading() as session:
         servings = fit(rig, Inventory.read(session), 1).servings
         whole = Candidates(session, asks)
-        few = Candidates(session, [s.need.ask for s in servings if not s.need.there])
+        few = Candidates(session, [s.need.ask for s in servings if not s.need.in_place])
     for serving in servings:
-        if not serving.need.there:
+        if not serving.need.in_place:
             ids = [s.id for s in (*([serving.item] if serving.item else []), *serving.others)]
             found = whole.of(serving.need.ask)
             assert [c.id for c in found if c.item.on_hand >= serving.amount] == ids

@@ -37,8 +37,10 @@ def shipped(name: str, hooklength: str, **wishes: str) -> Resolved:
 def fixed_paternoster() -> Resolved:
     """The shipped running paternoster with its feeder hung from the swivel."""
     recipe = SHELF.load("feeder-running-paternoster")
-    (side,) = recipe.side
-    fixed = recipe.model_copy(update={"side": (side.model_copy(update={"hangs_from": "swivel"}),)})
+    (branch,) = recipe.branch
+    fixed = recipe.model_copy(
+        update={"branch": (branch.model_copy(update={"hangs_from": "swivel"}),)}
+    )
     return resolve(fixed, {}, fine_hooklength())
 
 

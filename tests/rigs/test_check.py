@@ -52,7 +52,7 @@ hooklengths = ["hooklength-feeder"]
 [[part]]
 name = "main line"
 is = "line"
-there = true
+in_place = true
 diameter = "0.22 mm"
 bottom = "half blood"
 [[part]]
@@ -205,17 +205,17 @@ name = "ring"
 is = "ring"
 on = "main line"
 held = "runs free"
-[[side]]
+[[branch]]
 name = "link"
 from = "ring"
-[[side.part]]
+[[branch.part]]
 name = "link line"
 is = "line"
 diameter = "0.18 mm"
 length = "10 cm"
 top = "half blood"
 bottom = "half blood"
-[[side.part]]
+[[branch.part]]
 name = "feeder"
 is = "feeder"
 """

@@ -49,7 +49,7 @@ MAIN = """
 [[part]]
 name = "main line"
 is = "line"
-there = true
+in_place = true
 diameter = "0.22 mm"
 bottom = "half blood"
 """
@@ -76,17 +76,17 @@ name = "hooklength"
 is = "hooklength"
 """
 LINK = """
-[[side]]
+[[branch]]
 name = "link"
 from = "FROM"
-[[side.part]]
+[[branch.part]]
 name = "link line"
 is = "line"
 diameter = "0.18 mm"
 length = "20 cm"
 top = "half blood"
 bottom = "half blood"
-[[side.part]]
+[[branch.part]]
 name = "feeder"
 is = "feeder"
 shape = "cage"
@@ -215,10 +215,10 @@ def test_a_feeder_with_a_branch_below_it_is_judged_and_so_is_the_branch(box: Box
         + PLACE
         + feeder("in a loop")
         + """
-[[side]]
+[[branch]]
 name = "bomb below"
 from = "feeder"
-[[side.part]]
+[[branch.part]]
 name = "bomb"
 is = "bomb"
 """
@@ -235,34 +235,34 @@ def test_a_branch_off_a_branch_counts_the_joints_on_its_way_alone(box: Box) -> N
         + SWIVEL
         + PLACE
         + """
-[[side]]
+[[branch]]
 name = "first"
 from = "swivel"
-[[side.part]]
+[[branch.part]]
 name = "upper link"
 is = "line"
 diameter = "0.20 mm"
 length = "20 cm"
 top = "half blood"
 bottom = "half blood"
-[[side.part]]
+[[branch.part]]
 name = "side swivel"
 is = "swivel"
-[[side.part]]
+[[branch.part]]
 name = "lower link"
 is = "line"
 diameter = "0.18 mm"
 length = "20 cm"
 top = "half blood"
 bottom = "half blood"
-[[side.part]]
+[[branch.part]]
 name = "feeder"
 is = "feeder"
 shape = "cage"
-[[side]]
+[[branch]]
 name = "second"
 from = "side swivel"
-[[side.part]]
+[[branch.part]]
 name = "bomb"
 is = "bomb"
 """
@@ -301,10 +301,10 @@ name = "feeder"
 is = "feeder"
 shape = "cage"
 """ + along("hooklength ring", "swivel", "runs free", more='at = "5 cm"') + """
-[[side]]
+[[branch]]
 name = "hook side"
 from = "hooklength ring"
-[[side.part]]
+[[branch.part]]
 name = "hooklength"
 is = "hooklength"
 """  # fmt: skip
@@ -337,10 +337,10 @@ def test_a_hooklength_on_a_fixed_branch_leaves_the_lead_fixed(box: Box) -> None:
 
 
 HOOK_SIDE = """
-[[side]]
+[[branch]]
 name = "hook side"
 from = "swivel"
-[[side.part]]
+[[branch.part]]
 name = "second"
 is = "hooklength"
 """
@@ -354,7 +354,10 @@ BAD = [
     (MAIN + PLACE + SWIVEL, "not the last part"),
     (MAIN + BELOW + along("ring", "hooklength", "runs free"), "more than one hook"),
     (MAIN + SWIVEL + along("ring", "hook", "runs free"), "no thing on a line"),
-    (MAIN + SWIVEL + LINK.replace("FROM", "swivel") + OFF_A_SIDE, "hangs from a side of a side"),
+    (
+        MAIN + SWIVEL + LINK.replace("FROM", "swivel") + OFF_A_SIDE,
+        "hangs from a branch of a branch",
+    ),
     (MAIN + BELOW + feeder("glued"), "held"),
 ]
 

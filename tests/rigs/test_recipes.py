@@ -53,9 +53,9 @@ def test_a_paternoster_is_of_usual_lengths() -> None:
     a link of 15 to 30 cm that is shorter than the hooklength."""
     fixed = usual("feeder-fixed-paternoster")
     assert fixed.hooklength is not None
-    assert 150 <= fixed.sides[0].chain[0].length_mm <= min(300, fixed.hooklength.length_mm)
+    assert 150 <= fixed.branches[0].chain[0].length_mm <= min(300, fixed.hooklength.length_mm)
     resolved = usual("feeder-running-paternoster")
-    assert 50 <= resolved.sides[0].chain[0].length_mm <= 200
+    assert 50 <= resolved.branches[0].chain[0].length_mm <= 200
     assert resolved.hooklength is not None
     assert 300 <= resolved.hooklength.length_mm <= 1200
 
@@ -113,6 +113,14 @@ def test_each_fault_is_told_with_its_key(there: str, instead: str, told: str) ->
         resolve(parse_recipe(text, "my-rig"), {}, below)
     assert told in str(error.value)
     assert "my-rig.toml" in str(error.value)
+
+
+def test_an_older_spelling_of_a_key_means_the_same() -> None:
+    _, text = SHELF.files.read("feeder-running-paternoster")
+    older = text.replace("in_place =", "there =").replace("[[branch", "[[side")
+    assert older.count("there") == 1
+    assert older.count("[[side") == 3
+    assert parse_recipe(older, "x") == parse_recipe(text, "x")
 
 
 def test_all_faults_are_told_at_once() -> None:

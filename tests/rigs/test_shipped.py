@@ -48,7 +48,7 @@ def floats() -> Iterator[str]:
 def weights() -> Iterator[str]:
     for name in RIGS:
         recipe = SHELF.load(name)
-        parts = [*recipe.part, *(part for side in recipe.side for part in side.part)]
+        parts = [*recipe.part, *(part for branch in recipe.branch for part in branch.part)]
         asked = [*((a.is_, a.asks) for a in recipe.along), *((p.is_, p.asks) for p in parts)]
         for is_, asks in asked:
             if is_ in ("feeder", "bomb"):

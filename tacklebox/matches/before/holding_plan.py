@@ -74,7 +74,7 @@ class _Search:
         return found
 
     def _of(self, w: int, portion: Portion) -> Iterator[Unsound]:
-        needs = [n for n in portion.want.resolved.needs if not n.there]
+        needs = [n for n in portion.want.resolved.needs if not n.in_place]
         for need in sorted(needs, key=lambda n: n.ask.kind is not Kind.LINE):
             every = self._let_in(portion.want.resolved, need)
             used = next((s for s in every if s.id == portion.use[need.part]), None)
@@ -87,7 +87,7 @@ class _Search:
                 return
 
     def _let_in(self, resolved: Resolved, need: Need) -> list[Stocked]:
-        every = self.inventory.ranked(need.ask, there=False)
+        every = self.inventory.ranked(need.ask, in_place=False)
         if self.rules is None:
             return every
         main_line = is_main_line(resolved, need.part)

@@ -99,7 +99,7 @@ def _tying_on_paper(session: Session, wants: Sequence[Want]) -> "_TyingOnPaper":
 
 
 def _needs(want: Want) -> "list[Need]":
-    return [need for need in want.resolved.needs if not need.there]
+    return [need for need in want.resolved.needs if not need.in_place]
 
 
 @dataclass

@@ -103,7 +103,7 @@ def make_plan(
     want asks for are bought, too, where they are short of their minimum. ``kept`` holds answers
     for the next plan of the same wants. Raises CannotBeDoneError when no plan is proven best in time.
     """
-    needs = [[n for n in resolved.needs if not n.there] for _, resolved in wants]
+    needs = [[n for n in resolved.needs if not n.in_place] for _, resolved in wants]
     with box.reading() as session:
         with_minimum = items_with_minimum(session)
         candidates = Candidates(session, (n.ask for own in needs for n in own))

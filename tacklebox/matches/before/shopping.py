@@ -12,7 +12,7 @@ from tacklebox.stock.ledger import write_amount
 def make_shopping(box: Box, plan: Plan) -> Shopping:
     """The plan's purchases with the wants that each serves; nothing is written."""
     lacking = [
-        (want, [need for need in want.resolved.needs if not need.there])
+        (want, [need for need in want.resolved.needs if not need.in_place])
         for want in plan.wants
         if want.unmet and not want.none_allowed
     ]

@@ -233,7 +233,7 @@ def _main_line(resolved: Resolved) -> Segment | None:
 def _known(serving: Serving) -> Stocked | None:
     """The item that will be fished; on the reel only where the box knows that reel."""
     item = serving.item
-    return item if item and (item.item.on_reel or not serving.need.there) else None
+    return item if item and (item.item.on_reel or not serving.need.in_place) else None
 
 
 def _judge(limit: _Limit, serving: Serving, limits: Sequence[_Limit]) -> Ruling:
@@ -256,7 +256,7 @@ def _judge(limit: _Limit, serving: Serving, limits: Sequence[_Limit]) -> Ruling:
     asked = next(((text, wish) for k, text, wish in serving.need.ask.wanted if k == key), None)
     if asked is None:
         says = f"the recipe asks for no {key}" + (
-            ", nor is the reel in the box" if serving.need.there else ""
+            ", nor is the reel in the box" if serving.need.in_place else ""
         )
         return Ruling(rule, Verdict.CHECK_YOURSELF, part, says, right)
     text, wish = asked

@@ -64,9 +64,9 @@ def _weights(resolved: Resolved) -> Iterator[tuple[str, str]]:
     """Each feeder and bomb with the part of the chain that bears it in the end."""
     yield from ((a.name, a.on) for a in resolved.along if a.kind is Kind.FEEDER)
     yield from ((s.name, s.name) for s in resolved.chain if s.kind is Kind.FEEDER)
-    for side in resolved.sides:
-        root = _root(resolved, side.hangs_from)
-        yield from ((s.name, root) for s in side.chain if s.kind is Kind.FEEDER)
+    for branch in resolved.branches:
+        root = _root(resolved, branch.hangs_from)
+        yield from ((s.name, root) for s in branch.chain if s.kind is Kind.FEEDER)
 
 
 def _root(resolved: Resolved, name: str) -> str:
@@ -74,9 +74,9 @@ def _root(resolved: Resolved, name: str) -> str:
     for thing in resolved.along:
         if thing.name == name:
             return thing.on
-    for side in resolved.sides:
-        if any(segment.name == name for segment in side.chain):
-            return _root(resolved, side.hangs_from)
+    for branch in resolved.branches:
+        if any(segment.name == name for segment in branch.chain):
+            return _root(resolved, branch.hangs_from)
     return name
 
 
@@ -91,9 +91,9 @@ def _bearing(fit: Fit) -> Iterator[tuple[str, Joint]]:
     for joints in joints_by_bond(chain_of(fit, resolved.chain[first : loaded + 1])):
         is_leader = leader is not None and joints.bond.segment.name == leader.name
         yield from _named(joints, without_top=is_leader)
-    for side in resolved.sides:
-        if any(segment.kind is Kind.FEEDER for segment in side.chain):
-            for joints in joints_by_bond(_as_far_as_the_weight(fit, side.chain)):
+    for branch in resolved.branches:
+        if any(segment.kind is Kind.FEEDER for segment in branch.chain):
+            for joints in joints_by_bond(_as_far_as_the_weight(fit, branch.chain)):
                 yield from _named(joints)
 
 

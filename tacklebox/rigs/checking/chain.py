@@ -10,7 +10,7 @@ from itertools import dropwhile
 
 from tacklebox.rigs.checking.joints import Bond, bonds_of, chain_of, joints_by_bond, tail_of
 from tacklebox.rigs.fitting import Fit
-from tacklebox.rigs.recipes.resolved import Hanging, OnLine, PlacedShot, Segment
+from tacklebox.rigs.recipes.resolved import Branch, OnLine, PlacedShot, Segment
 from tacklebox.stock.naming.kin import general
 from tacklebox.stock.tables import Feeder, Figures, Kind, Part
 from tacklebox.trade.passing import Bore, Meets, Obstacle, Rides
@@ -82,7 +82,7 @@ class _Branches:
         self.fit, self.resolved = fit, fit.resolved
         self.along = {thing.name: thing for thing in fit.resolved.along}
         hooks = fit.resolved.hook_branch
-        self.sides = [side for side in fit.resolved.sides if side is not hooks]
+        self.branches = [branch for branch in fit.resolved.branches if branch is not hooks]
         self.tail = tail_of(fit.resolved)
         self.bearer = hooks.hangs_from if hooks else ""
 
@@ -139,7 +139,7 @@ class _Branches:
 
     def _bears(self, name: str, at_mm: float) -> bool:
         line = next(s for s in self.resolved.chain if s.name == name)
-        if line.need.there and not line.length_mm:  # it runs on to the reel
+        if line.need.in_place and not line.length_mm:  # it runs on to the reel
             return at_mm >= line.low_mm - _AT_SAME_PLACE_MM
         return line.low_mm - _AT_SAME_PLACE_MM <= at_mm <= line.high_mm + _AT_SAME_PLACE_MM
 
@@ -150,9 +150,9 @@ class _Branches:
         held = bearer.held if bearer and bearer.held in (*RUNS, "in a loop") else "fixed"
         bore = self._bore(bearer) if bearer else None
         rated = self._rating(name) if bearer else ()
-        for side in self.sides:
-            if side.hangs_from == name:
-                yield from self._links(side, rated, held, bore)
+        for branch in self.branches:
+            if branch.hangs_from == name:
+                yield from self._links(branch, rated, held, bore)
         if name == self.bearer:
             for thing, joints, known in self._weights_of(self.tail, ()):
                 hung = Thing(thing.what, thing.name, held, bore)
@@ -165,18 +165,18 @@ class _Branches:
         return ()
 
     def _links(
-        self, side: Hanging, above: tuple[Joint, ...], held: str, bore: Bore | None
+        self, branch: Branch, above: tuple[Joint, ...], held: str, bore: Bore | None
     ) -> Iterator[Link]:
-        """Everything that hangs from a side, by the joints on its way: the side's own as far as
-        it, and those of the sides that bear it."""
-        for thing, joints, known in self._weights_of(side.chain, above):
+        """Everything that hangs from a branch, by the joints on its way: the branch's own as far as
+        it, and those of the branches that bear it."""
+        for thing, joints, known in self._weights_of(branch.chain, above):
             hung = Thing(thing.what, thing.name, held, bore)
-            yield Link(joints, hung, known, weak=side.weak)
-        bonds = chain_of(self.fit, side.chain)
-        for number, segment in enumerate(side.chain):
+            yield Link(joints, hung, known, weak=branch.weak)
+        bonds = chain_of(self.fit, branch.chain)
+        for number, segment in enumerate(branch.chain):
             on_way = joints_by_bond(bonds[: number + 1])
             joints = (*above, *(joint for one in on_way for joint in one.known))
-            for other in self.sides:
+            for other in self.branches:
                 if other.hangs_from == segment.name:
                     yield from self._links(other, joints, held, bore)
 

@@ -97,9 +97,9 @@ def _lines(fit: Fit, top_mm: float, notes: list[Note]) -> Iterator[LinePiece]:
     bonds = [bond for bond in bonds_of(fit) if bond.segment.kind is Kind.LINE]
     if math.isinf(top_mm):
         lowest = [bond for bond in bonds if bond.in_hooklength] or bonds[-1:]
-        bonds = [bond for bond in lowest if not bond.segment.need.there]
+        bonds = [bond for bond in lowest if not bond.segment.need.in_place]
     for bond in bonds:
-        high = top_mm if bond.segment.need.there else min(top_mm, bond.segment.high_mm)
+        high = top_mm if bond.segment.need.in_place else min(top_mm, bond.segment.high_mm)
         length = high - bond.segment.low_mm
         if math.isfinite(length) and length >= SHORTEST_MM:
             yield LinePiece(length, _diameter_mm(bond, notes), _density(bond))

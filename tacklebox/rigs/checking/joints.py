@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from tacklebox.rigs.fitting import Fit, Serving
-from tacklebox.rigs.recipes.resolved import Hanging, Resolved, Segment
+from tacklebox.rigs.recipes.resolved import Branch, Resolved, Segment
 from tacklebox.stock.measured import Measured
 from tacklebox.stock.tables import Figures, Kind, Line, Part
 from tacklebox.trade.judgement import Fact
@@ -155,7 +155,7 @@ def bonds_of(fit: Fit) -> tuple[Bond, ...]:
     return (*_bearing(fit, branch), *chain_of(fit, branch.chain), *below)
 
 
-def _bearing(fit: Fit, branch: Hanging) -> tuple[Bond, ...]:
+def _bearing(fit: Fit, branch: Branch) -> tuple[Bond, ...]:
     """The chain down to what bears the hook's branch, and that itself where it is on a line; what
     runs comes up against the lower end of its line, and loads it."""
     thing = next((a for a in fit.resolved.along if a.name == branch.hangs_from), None)

@@ -95,7 +95,7 @@ def _line_below(bond: Bond) -> LineBelow | None:
         return None
     segment, density = bond.segment, material_named(bond.line.material).density_g_cm3
     high = (
-        inf if segment.need.there else segment.high_mm
+        inf if segment.need.in_place else segment.high_mm
     )  # the reel's line runs on through the float
     return LineBelow(bond.line.diameter_mm, density, segment.low_mm, high)
 

@@ -1,13 +1,14 @@
 """Recipe files: how a rig or hooklength is made, as an angler writes it in TOML.
 
-This module knows the file's shape; ``rigs.resolve`` puts figures to it.
+This module knows the file's shape; ``resolving`` puts figures to it. Files of earlier versions say
+``there`` for ``in_place`` and ``side`` for ``branch``; both are read as ever.
 """
 
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import AliasChoices, BaseModel, ConfigDict, Field
 
 from tacklebox.datafiles import DataFiles, parse_toml
 
@@ -43,7 +44,7 @@ class Choice(_Strict):
 
 
 class ChainPart(_Asking):
-    """A part from rod to hook. ``there``: on the reel or pole already, not taken from stock."""
+    """A part from rod to hook. ``in_place``: on the reel or pole already, not taken from stock."""
 
     name: Text
     is_: Text = Field(alias="is")
@@ -51,7 +52,7 @@ class ChainPart(_Asking):
     top: Text | None = None
     bottom: Text | None = None
     loop: Text | None = None
-    there: bool = False
+    in_place: bool = Field(default=False, validation_alias=AliasChoices("in_place", "there"))
 
 
 class AlongPart(_Asking):
@@ -72,8 +73,8 @@ class AlongPart(_Asking):
     tried_by_hand: bool = False
 
 
-class Side(_Strict):
-    """A side branch that hangs from a named part; a weak link is meant to go first."""
+class WrittenBranch(_Strict):
+    """A branch that hangs from a named part; a weak link is meant to go first."""
 
     name: Text
     hangs_from: Text = Field(alias="from")
@@ -113,16 +114,18 @@ class Recipe(_Strict):
     choose: dict[str, Choice] = Field(default_factory=dict)
     part: tuple[ChainPart, ...] = Field(min_length=1)
     along: tuple[AlongPart, ...] = ()
-    side: tuple[Side, ...] = ()
+    branch: tuple[WrittenBranch, ...] = Field(
+        default=(), validation_alias=AliasChoices("branch", "side")
+    )
     shot: tuple[ShotGroup, ...] = ()
     winder: dict[str, Text] | None = None
 
 
 _KEYS = {
     "": ("name", "makes", "method", "for", "notes", "fish", "free_running", "hooklengths", "fished",
-         "choose", "part", "along", "side", "shot", "winder"),
+         "choose", "part", "along", "branch", "shot", "winder"),
     "choose": ("usual", "from", "to", "any_of"),
-    "side": ("name", "from", "part", "weak_link"),
+    "branch": ("name", "from", "part", "weak_link"),
     "shot": ("place", "of", "at", "apart", "from", "to", "material"),
 }  # fmt: skip
 

@@ -18,13 +18,13 @@ COMES_BACK = (Kind.FLOAT, Kind.FEEDER, Kind.WINDER)  # to stock, when a rig is s
 class Need:
     """One thing that stock must serve: for one rig, ``amount`` of an item that meets ``ask``.
 
-    ``part`` names it. ``there``: it is on the reel or pole already and is not taken.
+    ``part`` names it. ``in_place``: it is on the reel or pole already and is not taken.
     """
 
     part: str
     ask: Ask
     amount: int
-    there: bool = False
+    in_place: bool = False
 
     @property
     def comes_back(self) -> bool:
@@ -57,7 +57,7 @@ class Segment:
 
 
 @dataclass(frozen=True)
-class Hanging:
+class Branch:
     """A side branch: its chain from the line outwards and where it hangs.
 
     ``bears_hook``: the hook or the hooklength is at its end. ``weak``: it is a weak link.
@@ -115,7 +115,7 @@ class Resolved:
     chosen: Mapping[str, str]
     chain: tuple[Segment, ...]
     along: tuple[OnLine, ...]
-    sides: tuple[Hanging, ...]
+    branches: tuple[Branch, ...]
     shot: tuple[PlacedShot, ...]
     shot_needs: tuple[Need, ...]
     winder: Need | None
@@ -123,9 +123,9 @@ class Resolved:
     fished: Fished = UNTOLD
 
     @property
-    def hook_branch(self) -> Hanging | None:
+    def hook_branch(self) -> Branch | None:
         """The branch that bears the hook or hooklength; None where the chain itself does."""
-        return next((side for side in self.sides if side.bears_hook), None)
+        return next((branch for branch in self.branches if branch.bears_hook), None)
 
     @property
     def branch_at_mm(self) -> float:
@@ -139,12 +139,12 @@ class Resolved:
     @property
     def length_mm(self) -> float:
         """Length of the chain that is tied, without the hooklength and what is on the reel."""
-        return sum(s.length_mm for s in self.chain if not s.need.there)
+        return sum(s.length_mm for s in self.chain if not s.need.in_place)
 
     @property
     def needs(self) -> tuple[Need, ...]:
         """Everything stock must serve for one of it, rod to hook; without the hooklength."""
-        segments = [*self.chain, *(s for side in self.sides for s in side.chain)]
+        segments = [*self.chain, *(s for branch in self.branches for s in branch.chain)]
         winder = [self.winder] if self.winder else []
         along = (a.need for a in self.along)
         return (*(s.need for s in segments), *along, *self.shot_needs, *winder)

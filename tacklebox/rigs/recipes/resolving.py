@@ -10,8 +10,8 @@ from math import inf
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError, nearest_word
 from tacklebox.rigs.recipes.choices import HOOKLENGTH, Faults, RecipeFigures, choose, same_size
-from tacklebox.rigs.recipes.file import AlongPart, ChainPart, Recipe, ShotGroup, Side
-from tacklebox.rigs.recipes.resolved import Hanging, Need, OnLine, PlacedShot, Resolved, Segment
+from tacklebox.rigs.recipes.file import AlongPart, ChainPart, Recipe, ShotGroup, WrittenBranch
+from tacklebox.rigs.recipes.resolved import Branch, Need, OnLine, PlacedShot, Resolved, Segment
 from tacklebox.stock.asks import read_ask
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.hanging import UNTOLD, read_fished
@@ -33,16 +33,17 @@ def resolve(
     below_mm = hooklength.length_mm if hooklength else None
     faults, figures = Faults(), RecipeFigures(chosen, below_mm)
     hook = _place_of_hook(recipe, hooklength, faults)
-    parts = recipe.part[:-1] if hook.takes_hooklength and hook.side is None else recipe.part
+    parts = recipe.part[:-1] if hook.takes_hooklength and hook.branch is None else recipe.part
     chain = _chain(parts, figures, faults, "part")
-    sides = tuple(
-        _side(side, number, hook, figures, faults) for number, side in enumerate(recipe.side)
+    branches = tuple(
+        _branch(branch, number, hook, figures, faults)
+        for number, branch in enumerate(recipe.branch)
     )
-    chain = _measure_up(chain, _lowest_mm(recipe, hook, chain, sides, figures, below_mm or 0.0))
+    chain = _measure_up(chain, _lowest_mm(recipe, hook, chain, branches, figures, below_mm or 0.0))
     whole = not faults.told  # with a part missing, places on the line mean nothing
     along = _along(recipe.along, chain, figures, faults, hook) if whole else ()
     _check_names(recipe, chain, along, hook, faults)
-    top_mm = max((s.high_mm for s in chain if not s.need.there), default=0.0) if whole else inf
+    top_mm = max((s.high_mm for s in chain if not s.need.in_place), default=0.0) if whole else inf
     float_at = next((a.at_mm for a in along if a.kind is Kind.FLOAT), None if whole else inf)
     shot = _place_shot(recipe, chosen, figures, float_at, top_mm, faults)
     fished = UNTOLD
@@ -63,25 +64,25 @@ def resolve(
         raise ManyFaultsError(f"{recipe.stem}.toml: this recipe cannot be used.", faults.told)
     shot_needs = _shot_needs(shot, recipe.shot)
     return Resolved(
-        recipe, chosen, chain, along, sides, shot, shot_needs, winder, hooklength, fished
+        recipe, chosen, chain, along, branches, shot, shot_needs, winder, hooklength, fished
     )
 
 
 @dataclass(frozen=True)
 class _PlaceOfHook:
-    """Where the hook is: at the end of the chain, or of the side of that number; and whether a
+    """Where the hook is: at the end of the chain, or of the branch of that number; and whether a
     hooklength goes there."""
 
     takes_hooklength: bool = False
-    side: int | None = None
+    branch: int | None = None
 
 
 def _place_of_hook(recipe: Recipe, hooklength: Resolved | None, faults: Faults) -> _PlaceOfHook:
-    """One hook, or one place for a hooklength, at the end of the chain or of a side."""
-    chains = [(None, recipe.part), *((n, side.part) for n, side in enumerate(recipe.side))]
+    """One hook, or one place for a hooklength, at the end of the chain or of a branch."""
+    chains = [(None, recipe.part), *((n, branch.part) for n, branch in enumerate(recipe.branch))]
     found = [
-        (side, number == len(parts) - 1, kind)
-        for side, parts in chains
+        (branch, number == len(parts) - 1, kind)
+        for branch, parts in chains
         for number, part in enumerate(parts)
         if (kind := part.is_.strip().lower()) in ("hook", HOOKLENGTH)
     ]
@@ -95,13 +96,15 @@ def _place_of_hook(recipe: Recipe, hooklength: Resolved | None, faults: Faults) 
             both = [kind for _, _, kind in found] == [HOOKLENGTH, HOOKLENGTH]
             what = "the hooklength is in two places" if both else "there is more than one hook"
             raise AskedWronglyError(
-                f"{what}.", right="One hook, as the last part of the rig or of a side, is allowed."
+                f"{what}.",
+                right="One hook, as the last part of the rig or of a branch, is allowed.",
             )
         if on_lines:
             raise AskedWronglyError(
-                f"{on_lines[0]} is no thing on a line.", right="Give it as the last part of a side."
+                f"{on_lines[0]} is no thing on a line.",
+                right="Give it as the last part of a branch.",
             )
-        side, is_last, kind = found[0]
+        branch, is_last, kind = found[0]
         if not is_last:
             raise AskedWronglyError("the hook is not the last part.", right="Put it at the end.")
         takes = kind == HOOKLENGTH
@@ -113,7 +116,7 @@ def _place_of_hook(recipe: Recipe, hooklength: Resolved | None, faults: Faults) 
             )
         if takes and hooklength is None:
             raise AskedWronglyError("it needs a hooklength to be worked out with.")
-        return _PlaceOfHook(takes, side)
+        return _PlaceOfHook(takes, branch)
     return _PlaceOfHook()
 
 
@@ -121,15 +124,15 @@ def _lowest_mm(
     recipe: Recipe,
     hook: _PlaceOfHook,
     chain: Sequence[Segment],
-    sides: Sequence[Hanging],
+    branches: Sequence[Branch],
     figures: RecipeFigures,
     below_mm: float,
 ) -> float:
     """How far from the hook the lower end of the chain is: with the hook on a branch, as far below
     the branch as that hangs above it, or as much nearer to the hook."""
-    if hook.side is None:
+    if hook.branch is None:
         return below_mm
-    branch = sides[hook.side]
+    branch = branches[hook.branch]
     length = below_mm + sum(segment.length_mm for segment in branch.chain)
     bearer = next((a for a in recipe.along if a.name == branch.hangs_from), None)
     measured = _measure_up(chain, 0.0)
@@ -160,12 +163,12 @@ def _segment(part: ChainPart, figures: RecipeFigures) -> Segment:
                 raise AskedWronglyError(
                     f"a {ask.kind} has no {key} of its own.", right="Leave it out."
                 )
-        return Segment(part.name, ask.kind, Need(part.name, ask, 1, part.there))
+        return Segment(part.name, ask.kind, Need(part.name, ask, 1, part.in_place))
     length = figures.length_mm(part.length) if part.length else 0.0
     if ask.kind is Kind.LINE:
-        if not part.there and not length:
+        if not part.in_place and not length:
             raise AskedWronglyError("its length is missing.", right='Add length = "40 cm".')
-        if not knots[1] or not (part.there or knots[0]):
+        if not knots[1] or not (part.in_place or knots[0]):
             end = "bottom" if not knots[1] else "top"
             raise AskedWronglyError(
                 f"nothing says what it is tied with at the {end}.",
@@ -173,7 +176,13 @@ def _segment(part: ChainPart, figures: RecipeFigures) -> Segment:
             )
     loop = figures.length_mm(part.loop) if part.loop else LOOP_MM
     segment = Segment(
-        part.name, ask.kind, Need(part.name, ask, 0, part.there), length, knots[0], knots[1], loop
+        part.name,
+        ask.kind,
+        Need(part.name, ask, 0, part.in_place),
+        length,
+        knots[0],
+        knots[1],
+        loop,
     )
     return replace(segment, need=replace(segment.need, amount=round(segment.cut_mm)))
 
@@ -186,13 +195,13 @@ def _measure_up(chain: Sequence[Segment], start_mm: float) -> tuple[Segment, ...
     return tuple(reversed(measured))
 
 
-def _side(
-    side: Side, number: int, hook: _PlaceOfHook, figures: RecipeFigures, faults: Faults
-) -> Hanging:
-    bears_hook = hook.side == number
-    parts = side.part[:-1] if bears_hook and hook.takes_hooklength else side.part
-    chain = _chain(parts, figures, faults, f"side {number + 1} ({side.name}) part")
-    return Hanging(side.name, side.hangs_from, chain, bears_hook, side.weak_link)
+def _branch(
+    branch: WrittenBranch, number: int, hook: _PlaceOfHook, figures: RecipeFigures, faults: Faults
+) -> Branch:
+    bears_hook = hook.branch == number
+    parts = branch.part[:-1] if bears_hook and hook.takes_hooklength else branch.part
+    chain = _chain(parts, figures, faults, f"branch {number + 1} ({branch.name}) part")
+    return Branch(branch.name, branch.hangs_from, chain, bears_hook, branch.weak_link)
 
 
 def _along(
@@ -205,7 +214,7 @@ def _along(
     """What is on the lines; a place counts from the hook, with the hook on a branch from the end
     of the line."""
     lines = {s.name: s for s in chain if s.kind is Kind.LINE}
-    from_mm = min((s.low_mm for s in chain), default=0.0) if hook.side is not None else 0.0
+    from_mm = min((s.low_mm for s in chain), default=0.0) if hook.branch is not None else 0.0
     placed = []
     for index, part in enumerate(parts, 1):
         with faults.at(f"along {index} ({part.name})"):
@@ -216,7 +225,7 @@ def _along(
                     right=nearest_word(part.on, list(lines) or ["(no line)"]),
                 )
             at = from_mm + figures.length_mm(part.at) if part.at else line.low_mm
-            if not line.low_mm - 0.5 <= at <= line.high_mm + 0.5 and not line.need.there:
+            if not line.low_mm - 0.5 <= at <= line.high_mm + 0.5 and not line.need.in_place:
                 raise AskedWronglyError(
                     f"{write_length(at)} above the hook is not on {part.on}.",
                     right=f"It runs from {write_length(line.low_mm)} to {write_length(line.high_mm)}.",
@@ -255,27 +264,27 @@ def _check_names(
     hook: _PlaceOfHook,
     faults: Faults,
 ) -> None:
-    """Every part has a name of its own, and every side hangs from a part that is not its own."""
-    in_sides = [p.name for side in recipe.side for p in side.part]
+    """Every part has a name of its own, and every branch hangs from a part that is not its own."""
+    in_branches = [p.name for branch in recipe.branch for p in branch.part]
     seen: set[str] = set()
-    for name in [*(p.name for p in recipe.part), *(a.name for a in recipe.along), *in_sides]:
+    for name in [*(p.name for p in recipe.part), *(a.name for a in recipe.along), *in_branches]:
         if name in seen:
             faults.told.append(f'two parts are called "{name}". Give each a name of its own.')
         seen.add(name)
     bearers = {s.name for s in chain} | {a.name for a in along}
-    for index, side in enumerate(recipe.side, 1):
-        own = {p.name for p in side.part}
-        earlier = {p.name for other in recipe.side[: index - 1] for p in other.part}
-        if side.hangs_from in own:
-            faults.told.append(f"side {index} ({side.name}): it hangs from itself.")
-        elif side.hangs_from not in bearers | earlier and not faults.told:
+    for index, branch in enumerate(recipe.branch, 1):
+        own = {p.name for p in branch.part}
+        earlier = {p.name for other in recipe.branch[: index - 1] for p in other.part}
+        if branch.hangs_from in own:
+            faults.told.append(f"branch {index} ({branch.name}): it hangs from itself.")
+        elif branch.hangs_from not in bearers | earlier and not faults.told:
             faults.told.append(
-                f'side {index} ({side.name}): it hangs from "{side.hangs_from}", which is no part. '
-                + nearest_word(side.hangs_from, sorted(bearers | earlier))
+                f'branch {index} ({branch.name}): it hangs from "{branch.hangs_from}", which is no part. '
+                + nearest_word(branch.hangs_from, sorted(bearers | earlier))
             )
-        elif hook.side == index - 1 and side.hangs_from not in bearers and not faults.told:
+        elif hook.branch == index - 1 and branch.hangs_from not in bearers and not faults.told:
             faults.told.append(
-                f"side {index} ({side.name}): the hook hangs from a side of a side. Hang it from a "
+                f"branch {index} ({branch.name}): the hook hangs from a branch of a branch. Hang it from a "
                 "part of the rig itself."
             )
 
@@ -348,8 +357,8 @@ def _positions(
 def _shot_needs(placed: Sequence[PlacedShot], groups: Sequence[ShotGroup]) -> tuple[Need, ...]:
     """One need for each size of weight, over all places together."""
     needs: dict[str, Need] = {}
-    for there, group in zip(placed, groups, strict=True):
-        for load in there.loads:
+    for one, group in zip(placed, groups, strict=True):
+        for load in one.loads:
             name = f"{load.kind} {load.mark}"
             if name in needs:
                 needs[name] = replace(needs[name], amount=needs[name].amount + load.count)

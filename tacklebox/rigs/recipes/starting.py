@@ -32,7 +32,7 @@ any_of = ["4×12", "4×14"]
 # "is" says what it is: line, elastic, swivel, snap link, connector, hook, hooklength ...
 # Below it, what you ask of it. For line: material, diameter, strain, colour.
 #   "0.13 to 0.15 mm", "at least 3 lb", "nylon or fluorocarbon"
-# A part that is on the reel or in the pole already has there = true.
+# A part that is on the reel or in the pole already has in_place = true.
 [[part]]
 name = "rig line"
 is = "line"
@@ -73,12 +73,12 @@ of = { "4×12" = "2 No 10", "4×14" = "2 No 9" }
 at = "20 cm"                      # the lowest one
 apart = "15 cm"
 
-# A branch hangs from a part by [[side]], with its own parts under [[side.part]]; the hooklength
+# A branch hangs from a part by [[branch]], with its own parts under [[branch.part]]; the hooklength
 # may be the last of them. weak_link = true: it is meant to go first when the weight is snagged.
-# [[side]]
+# [[branch]]
 # name = "feeder link"
 # from = "running link"
-# [[side.part]]
+# [[branch.part]]
 # name = "feeder"
 # is = "feeder"
 # mass = "30 g"

@@ -6,7 +6,7 @@ from datetime import date
 
 from tacklebox.rigs.checking.check import Checked
 from tacklebox.rigs.fitting import Fit
-from tacklebox.rigs.recipes.resolved import Hanging, Resolved, Segment
+from tacklebox.rigs.recipes.resolved import Branch, Resolved, Segment
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
 from tacklebox.stock.naming.kin import general
 from tacklebox.stock.notation import write_notation
@@ -63,7 +63,7 @@ def _carried(fit: Fit) -> Float | Feeder | None:
     resolved = fit.resolved
     names = [
         *(a.name for a in resolved.along),
-        *(s.name for side in resolved.sides for s in side.chain),
+        *(s.name for branch in resolved.branches for s in branch.chain),
         *(s.name for s in resolved.chain),
     ]
     for name in names:
@@ -95,7 +95,7 @@ def _hooklength_words(fit: Fit | None) -> str:
 
 def _hook_words(fit: Fit) -> str:
     resolved = fit.resolved
-    for segment in (*resolved.chain, *(s for side in resolved.sides for s in side.chain)):
+    for segment in (*resolved.chain, *(s for branch in resolved.branches for s in branch.chain)):
         figures = _figures(fit, segment.name)
         if isinstance(figures, Hook):
             return write_notation(figures).removeprefix("hook ")
@@ -124,9 +124,9 @@ def _own_marks(fit: Fit) -> Iterator[Mark]:
         yield from _segment_marks(fit, segment, segment.low_mm)
     for thing in resolved.along:
         yield _mark(_figures(fit, thing.name), thing.kind, thing.name, thing.at_mm, held=thing.held)
-    for side in resolved.sides:
-        if not side.bears_hook:
-            yield from _side_marks(fit, side, _where(resolved, side.hangs_from))
+    for branch in resolved.branches:
+        if not branch.bears_hook:
+            yield from _marks_beside(fit, branch, _where(resolved, branch.hangs_from))
     for group in resolved.shot:
         positions = iter(group.positions_mm)
         for load in group.loads:
@@ -134,7 +134,7 @@ def _own_marks(fit: Fit) -> Iterator[Mark]:
                 yield Mark(load.kind, load.mark, group.place, next(positions), load.mass_g)
 
 
-def _branch_marks(fit: Fit, branch: Hanging) -> Iterator[Mark]:
+def _branch_marks(fit: Fit, branch: Branch) -> Iterator[Mark]:
     """The parts of the hook's branch, down to the hook or the hooklength."""
     at_mm = fit.resolved.branch_at_mm
     for segment in branch.chain:
@@ -153,9 +153,9 @@ def _segment_marks(fit: Fit, segment: Segment, at_mm: float) -> Iterator[Mark]:
     yield _mark(_figures(fit, segment.name), segment.kind, segment.name, at_mm)
 
 
-def _side_marks(fit: Fit, side: Hanging, at_mm: float) -> Iterator[Mark]:
+def _marks_beside(fit: Fit, branch: Branch, at_mm: float) -> Iterator[Mark]:
     out = 0.0
-    for segment in side.chain:
+    for segment in branch.chain:
         out += segment.length_mm
         if segment.kind is not Kind.LINE:
             figures = _figures(fit, segment.name)

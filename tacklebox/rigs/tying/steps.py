@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from tacklebox.rigs.fitting import Fit
-from tacklebox.rigs.recipes.resolved import Hanging, Segment
+from tacklebox.rigs.recipes.resolved import Branch, Segment
 from tacklebox.stock.ledger import write_amount
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.knots import Knot, eaten_mm
@@ -52,7 +52,7 @@ def takings(fit: Fit) -> list[Taking]:
     """What to take for all rigs, by place; what is on the reel or pole already is not taken."""
     found = []
     for serving in fit.servings:
-        if serving.need.there:
+        if serving.need.in_place:
             continue
         if serving.item is None:
             found.append(Taking("", serving.need.part, 0, False, serving.gap or "none in stock"))
@@ -78,7 +78,7 @@ def totals(lists: Iterable[Sequence[Taking]]) -> list[Taking]:
 def cuts(fit: Fit) -> list[Cut]:
     """The pieces of line of one rig, rod to hook, side branches last."""
     resolved = fit.resolved
-    segments = [*resolved.chain, *(s for side in resolved.sides for s in side.chain)]
+    segments = [*resolved.chain, *(s for branch in resolved.branches for s in branch.chain)]
     return [
         Cut(
             s.name,
@@ -88,7 +88,7 @@ def cuts(fit: Fit) -> list[Cut]:
             tuple((k.name, eaten_mm(k, s.loop_mm)) for k in (s.top, s.bottom) if k),
         )
         for s in segments
-        if s.kind is Kind.LINE and not s.need.there
+        if s.kind is Kind.LINE and not s.need.in_place
     ]
 
 
@@ -110,7 +110,7 @@ def steps(fit: Fit) -> list[str]:
     beforehand.
     """
     resolved = fit.resolved
-    found = [_make_up(fit, side) for side in resolved.sides if side.chain]
+    found = [_make_up(fit, branch) for branch in resolved.branches if branch.chain]
     for above, segment, below in zip(
         (None, *resolved.chain), resolved.chain, (*resolved.chain[1:], None), strict=False
     ):
@@ -132,7 +132,7 @@ def _line_steps(
         yield _tie(segment.top, f"the top of the {segment.name}", segment)
     on_it = [a for a in fit.resolved.along if a.on == segment.name]
     for thing in sorted(on_it, key=lambda a: -a.at_mm):
-        hangs = [s.name for s in fit.resolved.sides if s.hangs_from == thing.name]
+        hangs = [s.name for s in fit.resolved.branches if s.hangs_from == thing.name]
         with_side = f", with the {hangs[0]} on it" if hangs else ""
         held = {"one point": "by its one end", "two points": "top and bottom"}.get(
             thing.held, thing.held
@@ -150,16 +150,16 @@ def _tie(knot: Knot, where: str, segment: Segment) -> str:
     return f"Tie a {knot.name} at {where}{loop}, wetted."
 
 
-def _make_up(fit: Fit, side: Hanging) -> str:
+def _make_up(fit: Fit, branch: Branch) -> str:
     parts = []
-    for segment in side.chain:
+    for segment in branch.chain:
         length = f" {write_length(segment.length_mm)}" if segment.length_mm else ""
         knots = " and ".join(dict.fromkeys(k.name for k in (segment.top, segment.bottom) if k))
         parts.append(
             f"{segment.name}{length} ({_item_words(fit, segment.name)}"
             f"{'; ' + knots if knots else ''})"
         )
-    return f"Make up the {side.name} for the {side.hangs_from}: {', then '.join(parts)}."
+    return f"Make up the {branch.name} for the {branch.hangs_from}: {', then '.join(parts)}."
 
 
 def shot_places(fit: Fit) -> list[tuple[str, str]]:
