@@ -15,7 +15,7 @@ from datetime import date, time
 from pathlib import Path
 from typing import Any, TypeVar
 
-from pydantic import BaseModel, ValidationError
+from pydantic import BaseModel, ConfigDict, ValidationError
 
 from tacklebox.boxfolder import SET_ASIDE
 from tacklebox.errors import (
@@ -64,6 +64,12 @@ def shipped_folder(kind: str) -> Path:
     package = Path(__file__).resolve().parent
     installed = package / "shipped" / kind
     return installed if installed.is_dir() else package.parent / kind
+
+
+class StrictModel(BaseModel):
+    """A file or a table of it: no key but its own, every value of the kind that it is said to be."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
 
 
 @dataclass(frozen=True)

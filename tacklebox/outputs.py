@@ -121,7 +121,7 @@ def write_aside(target: Target, form: Form, *, overwrite: bool = False) -> Itera
             else:
                 name_new(aside, target)
         except FileExistsError:
-            raise _is_there(target) from None
+            raise _exists_already(target) from None
         finally:
             aside.unlink(missing_ok=True)
 
@@ -212,7 +212,7 @@ def _refuse(target: Path, form: Form, *, overwrite: bool) -> None:
     if not target.exists():
         return
     if not overwrite:
-        raise _is_there(target)
+        raise _exists_already(target)
     with _disk_faults_at(target), target.open("rb") as file:
         start = file.read(_MOST_READ)
     if start and not form.is_one(start):
@@ -223,7 +223,7 @@ def _refuse(target: Path, form: Form, *, overwrite: bool) -> None:
         )
 
 
-def _is_there(target: Path) -> AskedWronglyError:
+def _exists_already(target: Path) -> AskedWronglyError:
     return AskedWronglyError(
         "the file is there already; it was left as it is.",
         where=str(target),

@@ -81,11 +81,11 @@ def test_an_older_file_is_replaced_only_when_asked(tmp_path: Path) -> None:
     target = tmp_path / "labels.pdf"
     target.write_bytes(b"%PDF-1.4 older")
     with (
-        pytest.raises(AskedWronglyError, match="left as it is") as told,
+        pytest.raises(AskedWronglyError, match="left as it is") as fault,
         write_aside(target, PDF, overwrite=False),
     ):
         pytest.fail("it was let in")
-    assert told.value.see == "output.replace"
+    assert fault.value.see == "output.replace"
     with write_aside(target, PDF, overwrite=True) as aside:
         aside.write(b"%PDF-1.4 new")
     assert target.read_bytes() == b"%PDF-1.4 new"
@@ -201,9 +201,9 @@ def test_two_outputs_to_one_file_are_refused(
         (tmp_path / other).hardlink_to(first)
     before = as_it_is(tmp_path)
     outputs = [Output(first, PDF, True, "labels"), Output(Path(other), PDF, True, "sheets")]
-    with pytest.raises(AskedWronglyError, match="two files cannot go to one place") as told:
+    with pytest.raises(AskedWronglyError, match="two files cannot go to one place") as fault:
         try_outputs(outputs)
-    assert told.value.field == "sheets"
+    assert fault.value.field == "sheets"
     assert as_it_is(tmp_path) == before
     try_outputs([outputs[0], Output(Path("sub/out.pdf"), PDF)])
 

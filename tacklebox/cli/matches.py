@@ -119,8 +119,8 @@ def _show_wants(made: "MatchPlan") -> None:
     for want in made.wants:
         if want.ready:
             say_folded(f"Ready, {want.name}: {', '.join(want.ready)}")
-        if want.not_allowed_there:
-            away = ", ".join(f"{one.code} ({one.rule})" for one in want.not_allowed_there)
+        if want.barred:
+            away = ", ".join(f"{one.code} ({one.rule})" for one in want.barred)
             say_folded(f"Ready, but not allowed there, {want.name}: {away}")
     for want in made.wants:
         if want.tie:

@@ -37,7 +37,7 @@ def show_answer(answer: object) -> None:
 def show_judgement(judgement: "Judgement", why: bool) -> None:
     """Print a judgement in one line; with ``why`` its formula, its figures and where each is
     from. What is sound and dull is told with ``why`` alone."""
-    if not (why or judgement.is_told):
+    if not (why or judgement.is_shown):
         return
     line = judgement.line[0].upper() + judgement.line[1:].rstrip(".")
     say_folded(f"{judgement.outcome.upper()}  {line}.")
@@ -87,8 +87,8 @@ def say_unprintable(unknown: str, *, err: bool = False) -> None:
     """Tell the characters that the printed page has not, if there are any."""
     if not unknown:
         return
-    told = f"The font has no {', '.join(unknown)}: □ stands there instead, and is no box to tick."
-    typer.echo(fold_refusal(told), err=err)
+    words = f"The font has no {', '.join(unknown)}: □ stands there instead, and is no box to tick."
+    typer.echo(fold_refusal(words), err=err)
 
 
 def fold_refusal(text: str) -> str:

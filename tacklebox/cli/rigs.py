@@ -21,8 +21,8 @@ from tacklebox.cli.common import (
 from tacklebox.cli.output import say, say_folded, show_answer, show_judgement, show_table
 
 if TYPE_CHECKING:
-    from tacklebox.desk.checking import Fitted, PartServed, Pull, RigChecked
-    from tacklebox.desk.rigs import Gone
+    from tacklebox.desk.checking import Fitted, PartServed, RigChecked, UnderPull
+    from tacklebox.desk.rigs import RigEnded
     from tacklebox.desk.tying import RigsTied
 
 app = typer.Typer(help="Tied rigs: list, show, strip, mark lost.", no_args_is_help=True, **PLAIN)
@@ -101,7 +101,7 @@ def _row(part: "PartServed") -> tuple[str, str, str]:
     return part.part, f"{part.item.number} {part.item.name}{also}", takes
 
 
-def _show_pull(pull: "Pull") -> None:
+def _show_pull(pull: "UnderPull") -> None:
     """Every joint in order of strength, with its chance of going first."""
     say()
     say_folded(f"{pull.what[0].upper()}{pull.what[1:]}, weakest first:")
@@ -216,7 +216,7 @@ def strip(context: typer.Context, codes: Codes, on: On = "") -> None:
     """Strip rigs: float, feeder and winder go back to stock."""
     from tacklebox.desk import rigs
 
-    _show_gone(rigs.strip(desk_of(context), codes, on=on))
+    _show_ended(rigs.strip(desk_of(context), codes, on=on))
 
 
 @app.command()
@@ -224,10 +224,10 @@ def lost(context: typer.Context, codes: Codes, on: On = "") -> None:
     """Mark rigs as lost: the winder goes back to stock, the rest counts as lost on that day."""
     from tacklebox.desk import rigs
 
-    _show_gone(rigs.lose(desk_of(context), codes, on=on))
+    _show_ended(rigs.lose(desk_of(context), codes, on=on))
 
 
-def _show_gone(rigs: "Sequence[Gone]") -> None:
+def _show_ended(rigs: "Sequence[RigEnded]") -> None:
     for one in rigs:
         names = ", ".join(item.name for item in one.back) or "nothing"
         say_folded(f"{one.code} is {one.state}; back in stock: {names}.")

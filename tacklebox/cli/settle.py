@@ -10,7 +10,7 @@ from tacklebox.cli.common import Json, Set, Use, Water, Why, desk_of, pairs
 from tacklebox.cli.output import say, say_folded, show_answer, show_table
 
 if TYPE_CHECKING:
-    from tacklebox.desk.settling import Band, Fell, HeldBite, Note, Question, Settles
+    from tacklebox.desk.settling import Band, FallQuestion, Fell, HeldBite, Note, Settles
 
 MOST_TIPS = 12  # rows, so that the table stays on one screen
 
@@ -62,7 +62,7 @@ def settle(
     fishing = settling.Fishing(
         bait, sinks, hook_mass, fished, plumbed, water, wind, seen, away, seconds
     )
-    asked = settling.Question(recipe, pairs(chosen, "--set"), pairs(use, "--use"), fishing)
+    asked = settling.FallQuestion(recipe, pairs(chosen, "--set"), pairs(use, "--use"), fishing)
     if feeder_in or tow or (bite_at and svg is None):
         _ask_else(context, asked, bite_at, feeder_in, feeder_sinks, as_json)
         return
@@ -79,7 +79,7 @@ def settle(
 
 def _ask_else(
     context: typer.Context,
-    asked: "Question",
+    asked: "FallQuestion",
     bite_at: str,
     feeder_in: str,
     feeder_sinks: str,

@@ -117,7 +117,7 @@ def _off(error_mg: float, error_mm: float | None) -> str:
 @shot_app.command()
 def replace(
     context: typer.Context,
-    gone: Annotated[list[str], typer.Argument(metavar="SHOT", help='What is gone: "2 AAA".')],
+    missing: Annotated[list[str], typer.Argument(metavar="SHOT", help='What is gone: "2 AAA".')],
     tip: TipOption = "",
     any_size: AnySize = False,
     material: Material = "tin",
@@ -130,7 +130,7 @@ def replace(
 
     found = replace_shot(
         desk_of(context),
-        " ".join(gone),
+        " ".join(missing),
         tip=tip,
         any_size=any_size,
         material=material,
@@ -140,7 +140,7 @@ def replace(
     if as_json:
         show_answer(found)
         return
-    say(f"Instead of {found.gone} of {found.material}:")
+    say(f"Instead of {found.instead_of} of {found.material}:")
     rows = []
     for one in found.stand_ins:
         of = " and ".join(sorted({weights.material for weights in one.shot}))

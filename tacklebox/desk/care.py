@@ -12,7 +12,7 @@ from tacklebox.desk.opening import Desk
 
 if TYPE_CHECKING:
     from tacklebox.stock.care.copies import Newer
-    from tacklebox.stock.care.undo import Undone as Turned
+    from tacklebox.stock.care.undo import Turned
 
 
 @dataclass(frozen=True)
@@ -93,7 +93,7 @@ class LastDone:
 
 
 @dataclass(frozen=True)
-class History:
+class UndoRedo:
     """What an undo and a redo would turn, and the stamp of the state that says so."""
 
     undo: LastDone | None
@@ -149,7 +149,7 @@ def last_done(desk: Desk) -> LastDone | None:
     return history(desk).undo
 
 
-def history(desk: Desk) -> History:
+def history(desk: Desk) -> UndoRedo:
     """What undo and redo would do now."""
     from tacklebox.stock.care.undo import read_history
 
@@ -159,7 +159,7 @@ def history(desk: Desk) -> History:
         LastDone(action.id or 0, action.what, action.on) if action else None
         for action in (found.undo, found.redo)
     )
-    return History(undo, redo, found.stamp)
+    return UndoRedo(undo, redo, found.stamp)
 
 
 def undo(

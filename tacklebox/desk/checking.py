@@ -80,7 +80,7 @@ class BreakShown:
 
 
 @dataclass(frozen=True)
-class Pull:
+class UnderPull:
     """Every joint under one pull, the weakest first."""
 
     what: str  # "pull at the hook", "snag at the feeder"
@@ -101,7 +101,7 @@ class RigChecked:
     outcome: "Outcome"
     missing: int  # parts
     judgements: "tuple[Judgement, ...]"
-    pulls: tuple[Pull, ...]
+    pulls: tuple[UnderPull, ...]
     lead: tuple[NamedItem, ...]
 
 
@@ -203,11 +203,11 @@ def _already(serving: "Serving") -> str:
     return "on the reel" if serving.need.ask.kind is Kind.LINE else "in the pole"
 
 
-def _pull(breaks: "Breaks") -> Pull:
+def _pull(breaks: "Breaks") -> UnderPull:
     from tacklebox.trade.breaks_first import write_chance
     from tacklebox.trade.quantities import write_strain_kg
 
-    return Pull(
+    return UnderPull(
         breaks.pull,
         tuple(
             BreakShown(

@@ -10,7 +10,7 @@ from tacklebox.desk.answers import Amount, amount
 from tacklebox.desk.asking import in_field
 from tacklebox.desk.matches import matches_of
 from tacklebox.desk.opening import Desk
-from tacklebox.desk.wants import resolved_together
+from tacklebox.desk.wants import resolve_wants
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ class TackleAsked:
 
     item: int
     name: str
-    there_was: Amount
+    stock_before: Amount
 
 
 @dataclass(frozen=True)
@@ -164,7 +164,7 @@ def _wants(desk: Desk, match: "Match") -> "list[tuple[WantedRig, Resolved | None
     wants: list[tuple[WantedRig, Resolved | None]] = []
     for want in match.want:
         try:
-            (rig,) = resolved_together(desk.recipes, [want.recipe], want.choose)
+            (rig,) = resolve_wants(desk.recipes, [want.recipe], want.choose)
             wants.append((want, rig))
         except AskedWronglyError:
             wants.append((want, None))
@@ -238,17 +238,17 @@ def read_tackle(said: str, asked: TackleAsked) -> str:
     Raises AskedWronglyError for no amount of it, and for more than there was.
     """
     words = cleared(said)
-    return words if words and _lost(words, asked.there_was, asked.name) else ""
+    return words if words and _lost(words, asked.stock_before, asked.name) else ""
 
 
-def _lost(words: str, there_was: Amount, name: str) -> int:
+def _lost(words: str, stock_before: Amount, name: str) -> int:
     from tacklebox.stock.ledger import read_amount, write_amount
 
-    measured = there_was.unit == "mm"
+    measured = stock_before.unit == "mm"
     lost = read_amount(words, measured)
-    if lost > there_was.value:
+    if lost > stock_before.value:
         raise AskedWronglyError(
-            f"{write_amount(lost, measured)} of {name} cannot be lost: {there_was} is in stock.",
+            f"{write_amount(lost, measured)} of {name} cannot be lost: {stock_before} is in stock.",
             field="tackle_lost",
         )
     return lost

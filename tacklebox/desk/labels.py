@@ -218,11 +218,11 @@ def _chosen_items(desk: Desk, named: Sequence[str], kind: str, place: str) -> "l
     wanted = place.strip().casefold()
     found = [s for _, s in sorted(stock.items()) if not wanted or s.item.place.casefold() == wanted]
     if not found:
-        raise _nothing_there(list(stock.values()), kind, place)
+        raise _nothing_found(list(stock.values()), kind, place)
     return found
 
 
-def _nothing_there(stock: "Sequence[Stocked]", kind: str, place: str) -> AskedWronglyError:
+def _nothing_found(stock: "Sequence[Stocked]", kind: str, place: str) -> AskedWronglyError:
     of_kind = f"of the kind {kind} " if kind else ""
     if not place or not stock:
         return AskedWronglyError(

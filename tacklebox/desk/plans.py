@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True)
-class NotAllowedThere:
+class Barred:
     """A ready rig that stays at home, and the venue's rule for which it does."""
 
     code: str
@@ -51,7 +51,7 @@ class WantInPlan:
     chosen: Mapping[str, str]
     wanted: int
     ready: tuple[str, ...]
-    not_allowed_there: tuple[NotAllowedThere, ...]
+    barred: tuple[Barred, ...]
     tie: int
     unmet: int
     because: str
@@ -168,7 +168,7 @@ def _want(want: "PlannedWant", rulings: "Sequence[Ruling]") -> WantInPlan:
         dict(want.resolved.chosen),
         want.wanted.total,
         want.ready,
-        tuple(NotAllowedThere(code, rule.words) for code, rule in want.not_allowed_there),
+        tuple(Barred(code, rule.words) for code, rule in want.barred),
         want.tie,
         want.unmet,
         want.because,

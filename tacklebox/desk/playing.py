@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from tacklebox.desk.settling import patterns_of
-from tacklebox.desk.settling_asked import Pattern, Question, seen_of
+from tacklebox.desk.settling_asked import FallingPattern, FallQuestion, seen_of
 
 if TYPE_CHECKING:
     from tacklebox.desk.opening import Desk
@@ -59,7 +59,7 @@ class Played:
 
 
 def played(
-    desk: "Desk", asked: Question, beside: Sequence[str] = (), *, band: bool = True
+    desk: "Desk", asked: FallQuestion, beside: Sequence[str] = (), *, band: bool = True
 ) -> Played:
     """The fall of each pattern, still by still; without ``band`` the tight line alone, sooner.
 
@@ -75,7 +75,7 @@ def played(
     return Played(tuple(found), EVERY_S, UNPROVEN)
 
 
-def _played(pattern: Pattern, found: "Settling") -> PlayedPattern:
+def _played(pattern: FallingPattern, found: "Settling") -> PlayedPattern:
     from tacklebox.trade.settling.outcome import frames
 
     until = EVERY_S * MOST_FRAMES

@@ -32,7 +32,7 @@ class TiedRig:
 
 
 @dataclass(frozen=True)
-class Gone:
+class RigEnded:
     """A rig that is no longer ready, and what of it went back to stock."""
 
     code: str
@@ -66,7 +66,7 @@ def draw(desk: Desk, code: str, *, glance: bool = False) -> str:
     return glance_svg(made) if glance else drawing_svg(made, *ON_SCREEN)
 
 
-def strip(desk: Desk, codes: Sequence[str], *, on: str = "") -> tuple[Gone, ...]:
+def strip(desk: Desk, codes: Sequence[str], *, on: str = "") -> tuple[RigEnded, ...]:
     """Strip rigs: floats, feeders and winders go back to stock; all of them or none.
 
     Raises AskedWronglyError for a code that is not known, is named twice or is not ready.
@@ -74,20 +74,20 @@ def strip(desk: Desk, codes: Sequence[str], *, on: str = "") -> tuple[Gone, ...]
     from tacklebox.rigs.tying.tied import strip_rigs
 
     day = past_day(desk, on)
-    return _gone(in_field("code", lambda typed: strip_rigs(desk.box, typed, day), codes))
+    return _ended(in_field("code", lambda typed: strip_rigs(desk.box, typed, day), codes))
 
 
-def lose(desk: Desk, codes: Sequence[str], *, on: str = "") -> tuple[Gone, ...]:
+def lose(desk: Desk, codes: Sequence[str], *, on: str = "") -> tuple[RigEnded, ...]:
     """Mark rigs as lost: the winders go back to stock; all of them or none. Raises as ``strip``."""
     from tacklebox.rigs.tying.tied import mark_lost
 
     day = past_day(desk, on)
-    return _gone(in_field("code", lambda typed: mark_lost(desk.box, typed, day), codes))
+    return _ended(in_field("code", lambda typed: mark_lost(desk.box, typed, day), codes))
 
 
-def _gone(rigs: "Sequence[tuple[Tied, list[Item]]]") -> tuple[Gone, ...]:
+def _ended(rigs: "Sequence[tuple[Tied, list[Item]]]") -> tuple[RigEnded, ...]:
     return tuple(
-        Gone(tied.code, tied.state, tuple(moved(item) for item in back)) for tied, back in rigs
+        RigEnded(tied.code, tied.state, tuple(moved(item) for item in back)) for tied, back in rigs
     )
 
 

@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING
 
 from tacklebox.desk.asking import in_field
 from tacklebox.desk.settling_asked import (
+    FallingPattern,
+    FallQuestion,
     Fishing,
-    Pattern,
-    Question,
     beside_of,
     pattern_of,
     seen_of,
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from tacklebox.trade.settling.outcome import Band, InPlace, Layer, Settling, TipSays
     from tacklebox.trade.settling.rig import Note
 
-__all__ = ["Band", "Fishing", "Note", "Question", "bite", "drawn", "settle", "swing", "tow"]
+__all__ = ["Band", "FallQuestion", "Fishing", "Note", "bite", "drawn", "settle", "swing", "tow"]
 
 MOST_BESIDE = 5
 
@@ -136,7 +136,7 @@ class Towed:
 
 def settle(
     desk: "Desk",
-    asked: Question,
+    asked: FallQuestion,
     beside: Sequence[str] = (),
     *,
     to: "Target | None" = None,
@@ -152,7 +152,7 @@ def settle(
 
 def drawn(
     desk: "Desk",
-    asked: Question,
+    asked: FallQuestion,
     beside: Sequence[str] = (),
     *,
     to: "Target | None" = None,
@@ -175,7 +175,7 @@ def drawn(
     return answer, svg
 
 
-def patterns_of(desk: "Desk", asked: Question, beside: Sequence[str]) -> list[Pattern]:
+def patterns_of(desk: "Desk", asked: FallQuestion, beside: Sequence[str]) -> list[FallingPattern]:
     """The rigs that are to fall, the one that was asked for first."""
     if len(beside) > MOST_BESIDE:
         raise AskedWronglyError(
@@ -187,13 +187,15 @@ def patterns_of(desk: "Desk", asked: Question, beside: Sequence[str]) -> list[Pa
     return [pattern_of(desk, asked), *(beside_of(desk, asked, words) for words in others)]
 
 
-def _computed(pattern: Pattern, seen: float) -> "Settling":
+def _computed(pattern: FallingPattern, seen: float) -> "Settling":
     from tacklebox.trade.settling.outcome import settle as settle_rig
 
     return settle_rig(pattern.rig, seen_mm=seen)
 
 
-def _answer(patterns: Sequence[Pattern], found: "Sequence[Settling]", fishing: Fishing) -> Settles:
+def _answer(
+    patterns: Sequence[FallingPattern], found: "Sequence[Settling]", fishing: Fishing
+) -> Settles:
     from tacklebox.trade.settling.outcome import UNPROVEN
 
     until, said = until_of(fishing)
@@ -207,7 +209,7 @@ def _answer(patterns: Sequence[Pattern], found: "Sequence[Settling]", fishing: F
 
 
 def _fell(
-    pattern: Pattern, found: "Settling", until: float | None, said: "tuple[Note, ...]"
+    pattern: FallingPattern, found: "Settling", until: float | None, said: "tuple[Note, ...]"
 ) -> Fell:
     falls = [one for one in (found.tight, found.slack) if one]
     last = math.ceil(max(one.seconds for one in falls) if until is None else until)
@@ -256,7 +258,7 @@ def _depth(said: str) -> float:
     return in_field("bite_at", read_length_mm, said)
 
 
-def bite(desk: "Desk", asked: Question, depth: str) -> HeldBite:
+def bite(desk: "Desk", asked: FallQuestion, depth: str) -> HeldBite:
     """A fish that takes the bait at a depth and holds it still: what the tip shows, and in which
     layers such bites are not seen. Raises AskedWronglyError for a depth that the bait never comes to."""
     from tacklebox.trade.quantities import write_length
@@ -304,7 +306,7 @@ def _held(found: "Settling", depth_mm: float) -> "Bite | None":
     return in_field("bite_at", held, found.tight)
 
 
-def swing(desk: "Desk", asked: Question, depth: str, *, sinks: str = "") -> SwungDown:
+def swing(desk: "Desk", asked: FallQuestion, depth: str, *, sinks: str = "") -> SwungDown:
     """How the hooklength of a feeder's rig swings down, and when the bait arrives after the feeder.
 
     ``depth`` of the water; ``sinks``: how fast the feeder goes down, counted ("3 m in 4 s"). Raises
@@ -345,7 +347,7 @@ def swing(desk: "Desk", asked: Question, depth: str, *, sinks: str = "") -> Swun
     )
 
 
-def tow(desk: "Desk", asked: Question) -> Towed:
+def tow(desk: "Desk", asked: FallQuestion) -> Towed:
     """How far the wind's tow drags the bait from where it was fed. Raises AskedWronglyError, too
     where no wind is said."""
     from tacklebox.trade.settling.outcome import UNPROVEN

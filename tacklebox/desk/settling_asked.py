@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 BARE = ("none", "bare", "bare hook", "no bait")
 _TIMED = re.compile(r"^(?P<far>.+?[a-z])[\s,]*(?:in\s+)?(?P<time>[\d.,/½¼¾ ]+)\s*s(?:ec\w*)?$")
-_TOGETHER = re.compile(r"^(?P<mass>.+?)\s+(?:for|of)\s+(?P<count>\d+)$")
+_MANY_WEIGHED = re.compile(r"^(?P<mass>.+?)\s+(?:for|of)\s+(?P<count>\d+)$")
 _OFF_BY = re.compile(r"^off(?: (?:the )?(?:bottom|deck|bed))?(?: by)? (?P<by>\d.*)$")
 _WIND = re.compile(r"^(?P<number>[-−]?[\d.,/ ]+?)\s*(?P<unit>m/s|mph|km/h)?$", re.IGNORECASE)
 _M_S = {"m/s": 1.0, "mph": 0.44704, "km/h": 1 / 3.6}  # NIST SP 811, appendix B
@@ -50,7 +50,7 @@ class Fishing:
 
 
 @dataclass(frozen=True)
-class Question:
+class FallQuestion:
     """A recipe, what is chosen and which item serves which part, and how it is fished."""
 
     recipe: str
@@ -60,7 +60,7 @@ class Question:
 
 
 @dataclass(frozen=True)
-class Pattern:
+class FallingPattern:
     """One rig that is to fall: what is otherwise with it, its recipe, the rig, and what to know."""
 
     what: str
@@ -72,7 +72,7 @@ class Pattern:
     notes: "tuple[Note, ...]"
 
 
-def pattern_of(desk: "Desk", asked: Question, what: str = "as it is") -> Pattern:
+def pattern_of(desk: "Desk", asked: FallQuestion, what: str = "as it is") -> FallingPattern:
     """The rig of a question. Raises AskedWronglyError, naming the field."""
     from tacklebox.rigs.checking.falling import falling_rig, float_to_hook_mm
     from tacklebox.rigs.tying.tie import fit_and_check
@@ -86,7 +86,7 @@ def pattern_of(desk: "Desk", asked: Question, what: str = "as it is") -> Pattern
     notes = falling.notes
     if reach_mm == 0 and (asked.fishing.fished or asked.fishing.plumbed):
         notes = (*notes, Note("no depth", "a rig without float is not set to a depth"))
-    return Pattern(
+    return FallingPattern(
         what, asked.recipe, resolved.recipe.name, dict(resolved.chosen), words, falling.rig, notes
     )
 
@@ -105,7 +105,7 @@ def _set(fishing: Fishing, reach_mm: float, said: str, by_recipe: object) -> "tu
 def _over(
     fishing: Fishing, reach_mm: float, said: str, by_recipe: object
 ) -> tuple[float | None, str]:
-    from tacklebox.trade.hanging import Depth, Fished, read_fished
+    from tacklebox.trade.hanging import Depth, FishedDepth, read_fished
     from tacklebox.trade.quantities import read_length_mm, write_length
 
     if fishing.plumbed:
@@ -122,7 +122,7 @@ def _over(
         off = in_field("fished", read_length_mm, by["by"])
         return -off, f"{write_length(off)} off bottom"
     how = in_field("fished", read_fished, fishing.fished) if fishing.fished else by_recipe
-    assert isinstance(how, Fished)
+    assert isinstance(how, FishedDepth)
     return (None if how.depth is Depth.OFF else how.over_mm), str(how) if fishing.fished else said
 
 
@@ -172,7 +172,7 @@ def _one_hook_mg(words: str) -> float:
     """What one hook weighs, in mg: "10 mg", "0.2 g for 20"."""
     from tacklebox.trade.quantities import read_mass_g
 
-    found = _TOGETHER.match(words.strip())
+    found = _MANY_WEIGHED.match(words.strip())
     count = int(found["count"]) if found else 1
     if not 1 <= count <= 1000:
         raise AskedWronglyError(f"{count} hooks are not weighed together.", right="About twenty.")
@@ -241,7 +241,7 @@ def _seconds(words: str) -> float:
     return read_number(found["number"]) * _SECONDS.get((found["unit"] or "s")[0], 1.0)
 
 
-def beside_of(desk: "Desk", asked: Question, words: str) -> Pattern:
+def beside_of(desk: "Desk", asked: FallQuestion, words: str) -> FallingPattern:
     """The pattern beside the first, by what is otherwise with it.
 
     "bulk down 10 cm", "bulk at 40 cm", "strung out", "bait caster", "hooklength 20 cm", "hooklength
@@ -260,11 +260,11 @@ def beside_of(desk: "Desk", asked: Question, words: str) -> Pattern:
     return replace(first, rig=in_field("beside", changed, first.rig))
 
 
-def _fishing(asked: Question, **changed: str) -> Question:
+def _fishing(asked: FallQuestion, **changed: str) -> FallQuestion:
     return replace(asked, fishing=replace(asked.fishing, **changed))
 
 
-def _other_hooklength(asked: Question, said: str) -> Mapping[str, str]:
+def _other_hooklength(asked: FallQuestion, said: str) -> Mapping[str, str]:
     """The choices with another hooklength: a length of the same, or another by its name."""
     from tacklebox.trade.quantities import read_length_mm
 

@@ -21,7 +21,7 @@ MOST_SHOWN = 10
 
 
 @dataclass(frozen=True)
-class Weights:
+class ShotCount:
     """So many weights of one size."""
 
     mark: str
@@ -45,10 +45,10 @@ class Balanced:
     pattern is better but those told before it."""
 
     words: str
-    at_float: tuple[Weights, ...]
-    under: tuple[Weights, ...]
-    bulk: tuple[Weights, ...]
-    droppers: tuple[Weights, ...]
+    at_float: tuple[ShotCount, ...]
+    under: tuple[ShotCount, ...]
+    bulk: tuple[ShotCount, ...]
+    droppers: tuple[ShotCount, ...]
     shot: int
     error_mg: float
     error_tip_mm: float
@@ -88,7 +88,7 @@ class StandIn:
     """Shot in place of what is gone; ``error_tip_mm`` None where no tip was told."""
 
     words: str
-    shot: tuple[Weights, ...]
+    shot: tuple[ShotCount, ...]
     error_mg: float
     error_tip_mm: float | None
     proven: bool
@@ -96,9 +96,9 @@ class StandIn:
 
 @dataclass(frozen=True)
 class Replaced:
-    """What was gone, and what stands in for it, nearest first."""
+    """What was missing, and what stands in for it, nearest first."""
 
-    gone: str
+    instead_of: str
     material: str
     stand_ins: tuple[StandIn, ...]
 
@@ -178,7 +178,7 @@ def balance_float(
 
 def replace_shot(
     desk: Desk,
-    gone: str,
+    instead_of: str,
     *,
     tip: str = "",
     any_size: bool = False,
@@ -194,7 +194,7 @@ def replace_shot(
     from tacklebox.trade.replacing import replacements
     from tacklebox.trade.shot import read_pattern, write_pattern
 
-    loads = in_field("shot", read_pattern, gone)
+    loads = in_field("shot", read_pattern, instead_of)
     found = replacements(
         loads,
         _supply(desk, any_size, "tin"),
@@ -262,13 +262,13 @@ def _hangs(fit: "Fit | None", fished: str, water: float) -> "Hanging":
     """What hangs beside the shot: of the recipe that is named, else of a usual rig."""
     from tacklebox.rigs.checking.shotting import hanging_of
     from tacklebox.stock.tables import Kind
-    from tacklebox.trade.hanging import UNTOLD, read_fished, usual_hanging
+    from tacklebox.trade.hanging import DEPTH_NOT_SAID, read_fished, usual_hanging
 
     how = in_field("fished", read_fished, fished) if fished else None
     floats = [a.at_mm for a in fit.resolved.along if a.kind is Kind.FLOAT] if fit else []
     if fit and floats:
         return hanging_of(fit, floats[0], water, how)
-    return usual_hanging(how or UNTOLD, water)
+    return usual_hanging(how or DEPTH_NOT_SAID, water)
 
 
 def _supply(
@@ -299,8 +299,8 @@ def _supply(
     return (*every_size(name), *olivettes)
 
 
-def _weights(picked: "Sequence[tuple[Supply, int]]") -> tuple[Weights, ...]:
-    return tuple(Weights(s.mark, s.material, s.mass_g, n) for s, n in picked)
+def _weights(picked: "Sequence[tuple[Supply, int]]") -> tuple[ShotCount, ...]:
+    return tuple(ShotCount(s.mark, s.material, s.mass_g, n) for s, n in picked)
 
 
 def _balanced(pattern: "Pattern", seen: tuple[TipSeen, ...]) -> Balanced:

@@ -77,7 +77,7 @@ class MovementRow:
 
 
 @dataclass(frozen=True)
-class History:
+class ItemHistory:
     """Every movement of one item, oldest first."""
 
     item: int
@@ -247,7 +247,7 @@ def show(desk: Desk, item: str) -> ItemShown:
     return ItemShown(item_row(found), figures, "" if price is None else write_price(price))
 
 
-def history(desk: Desk, item: str) -> History:
+def history(desk: Desk, item: str) -> ItemHistory:
     """Every movement of one item, oldest first, with what was there after each."""
     from tacklebox.stock.ledger import movements_of
 
@@ -259,7 +259,7 @@ def history(desk: Desk, item: str) -> History:
         total += one.amount
         change, then = amount(one.amount, found.measured), amount(total, found.measured)
         rows.append(MovementRow(one.on, one.why, change, then, one.reason))
-    return History(*_named(found), tuple(rows))
+    return ItemHistory(*_named(found), tuple(rows))
 
 
 def buy(desk: Desk, item: str, *, packs: int = 1, price: str = "", on: str = "") -> Moved:

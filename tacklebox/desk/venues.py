@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from tacklebox.desk.answers import Fault
 from tacklebox.desk.asking import any_day, count_of, in_field
 from tacklebox.desk.opening import Desk
-from tacklebox.desk.wants import resolved_together
+from tacklebox.desk.wants import resolve_wants
 
 if TYPE_CHECKING:
     from tacklebox.matches.before.rulings import Ruling, Verdict
@@ -209,7 +209,7 @@ def _judged_rigs(
     from tacklebox.matches.before.venue_rules import judge_rig
     from tacklebox.rigs.tying.tie import fit_and_check
 
-    rigs = resolved_together(desk.recipes, list(dict.fromkeys(names)), choices)
+    rigs = resolve_wants(desk.recipes, list(dict.fromkeys(names)), choices)
     found = []
     for rig in rigs:
         answer = judged(judge_rig(place, fit_and_check(desk.box, rig).fit))

@@ -23,7 +23,7 @@ _MOST_SHOWN = 20  # letters of what is no count
 def wants_of(desk: Desk, wanted: Mapping[str, str], choices: Mapping[str, str]) -> "list[Want]":
     """So many of each recipe, by its name, in the order of the mapping.
 
-    Raises AskedWronglyError for a count that is none, and as ``resolved_together``.
+    Raises AskedWronglyError for a count that is none, and as ``resolve_wants``.
     """
     if not wanted and not choices:
         return []
@@ -31,7 +31,7 @@ def wants_of(desk: Desk, wanted: Mapping[str, str], choices: Mapping[str, str]) 
     from tacklebox.rigs.recipes.read_once import ReadOnce
 
     counts = [_count(name, said) for name, said in wanted.items()]
-    rigs = resolved_together(ReadOnce(desk.box.recipes), list(wanted), choices)
+    rigs = resolve_wants(ReadOnce(desk.box.recipes), list(wanted), choices)
     return [Want(rig, count) for rig, count in zip(rigs, counts, strict=True)]
 
 
@@ -52,7 +52,7 @@ def _count(name: str, said: str) -> int:
 def wants_of_match(desk: Desk, match: "Match") -> "list[tuple[WantedRig, Resolved]]":
     """The wants of a match with their recipes.
 
-    Raises AskedWronglyError as ``resolved_together``, naming the file and the want, and where two
+    Raises AskedWronglyError as ``resolve_wants``, naming the file and the want, and where two
     wants come to the same rig.
     """
     from tacklebox.matches.before.plan import refuse_overlap
@@ -61,7 +61,7 @@ def wants_of_match(desk: Desk, match: "Match") -> "list[tuple[WantedRig, Resolve
     recipes, wants = ReadOnce(desk.box.recipes), []
     for number, want in enumerate(match.want, 1):
         try:
-            (rig,) = resolved_together(recipes, [want.recipe], want.choose)
+            (rig,) = resolve_wants(recipes, [want.recipe], want.choose)
         except AskedWronglyError as error:
             raise _in_file(error).at(f"{match.stem}.toml, want {number}") from None
         wants.append((want, rig))
@@ -80,7 +80,7 @@ def _in_file(error: AskedWronglyError) -> AskedWronglyError:
     return AskedWronglyError(error.what, where=f"choose.{choice}", right=error.right)
 
 
-def resolved_together(
+def resolve_wants(
     recipes: "Shelf", names: Sequence[str], choices: Mapping[str, str]
 ) -> "list[Resolved]":
     """Each recipe with those of the choices that it, or its hooklength, lets one make.

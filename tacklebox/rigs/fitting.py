@@ -110,9 +110,9 @@ def _only(
 ) -> list[Stocked]:
     wanted = [s for s in fitting if s.id == wanted_id]
     if not wanted:
-        there = next((s.item.name for s in stock if s.id == wanted_id), f"item {wanted_id}")
+        named = next((s.item.name for s in stock if s.id == wanted_id), f"item {wanted_id}")
         raise AskedWronglyError(
-            f"{there} is not what {need.part} asks for: {need.ask}.",
+            f"{named} is not what {need.part} asks for: {need.ask}.",
             field=f"use.{need.part}",
             right="Would do: "
             + ("; ".join(f"{s.id} {s.item.name}" for s in fitting[:4]) or "nothing in stock")

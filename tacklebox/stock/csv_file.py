@@ -20,7 +20,7 @@ MOST_BYTES = 16_000_000
 
 
 @dataclass(frozen=True)
-class _Row:
+class _CsvRow:
     number: int  # the line it ends on in the file
     cells: dict[str, str]
 
@@ -102,7 +102,7 @@ def _decoded(raw: bytes) -> str:
         return raw.decode("cp1252")
 
 
-def _read_rows(path: Path) -> list[_Row]:
+def _read_rows(path: Path) -> list[_CsvRow]:
     lines = read_cells(path)
     heading = [cell.strip().lower() for cell in next(lines, (1, []))[1]]
     heading = [OLDER.get(cell, cell) for cell in heading]
@@ -117,7 +117,7 @@ def _read_rows(path: Path) -> list[_Row]:
                 where=path.name,
                 right="Put a cell that holds the separator in quotes.",
             )
-        rows.append(_Row(line, dict(zip(heading, cells, strict=False))))
+        rows.append(_CsvRow(line, dict(zip(heading, cells, strict=False))))
     return rows
 
 

@@ -15,8 +15,8 @@ def lead_in_stock(session: Session) -> list[tuple[Item, Judgement]]:
         .where(Weight.material == "lead", Item.on_hand > 0)
         .order_by(col(Item.id))
     )
-    told = [
+    judged = [
         (item, judge_lead(weight.material, weight.mass_g, f"{weight.form} {weight.mark}"))
         for item, weight in session.exec(query)
     ]
-    return [(item, verdict) for item, verdict in told if verdict.outcome is not Outcome.SOUND]
+    return [(item, verdict) for item, verdict in judged if verdict.outcome is not Outcome.SOUND]

@@ -385,8 +385,8 @@ def search(items: Sequence[Worded], text: str) -> list[Worded]:
     words = [word for word in text.lower().replace("×", "x").split() if word]
     found = []
     for item in items:
-        there = f"{item.name} {item.words} {item.place} {item.kind}".lower().replace("×", "x")
-        if all(word in there for word in words):
+        searched = f"{item.name} {item.words} {item.place} {item.kind}".lower().replace("×", "x")
+        if all(word in searched for word in words):
             found.append(item)
     return found
 

@@ -160,8 +160,8 @@ def standing(session: Session, item: Item | None = None) -> list[Measurement]:
         query = query.where(Measurement.item_id == item.id)
     undone = undone_actions(session)
     rows = [row for row in session.exec(query) if row.action_id not in undone]
-    gone = {row.takes_back for row in rows}
-    return [row for row in rows if row.what != TAKEN_BACK and row.id not in gone]
+    taken_back = {row.takes_back for row in rows}
+    return [row for row in rows if row.what != TAKEN_BACK and row.id not in taken_back]
 
 
 def _own_knots(
@@ -181,12 +181,14 @@ def _own_knots(
         for knot in dict.fromkeys(p.knot for p in readings if p.knot is not None):
             key = (knot.name, line.material)
             own = [p.breaks_at_kg for p in readings if p.knot == knot]
-            told = knot_from_pulls(knot, line.material, own, strain)
-            found[key] = _together(knot, line.material, found[key], told) if key in found else told
+            pulled = knot_from_pulls(knot, line.material, own, strain)
+            found[key] = (
+                _joined(knot, line.material, found[key], pulled) if key in found else pulled
+            )
     return found
 
 
-def _together(knot: Knot, material: str, a: Estimate, b: Estimate) -> Estimate:
+def _joined(knot: Knot, material: str, a: Estimate, b: Estimate) -> Estimate:
     """Two posteriors that share one prior, as one: the prior is counted once.
 
     1/σ² = 1/σa² + 1/σb² − 1/σ₀², and the same for the weighted means.

@@ -22,7 +22,7 @@ def shot_in_stock(session: Session) -> tuple[Supply, ...]:
         (item, weight, measured.shot(item.id or 0, weight)) for item, weight in session.exec(query)
     ]
     return tuple(
-        Supply(weight.mark, told.mean, weight.material, item.on_hand, weight.form)
-        for item, weight, told in found
-        if told.source is not UNTIL_WEIGHED
+        Supply(weight.mark, figure.mean, weight.material, item.on_hand, weight.form)
+        for item, weight, figure in found
+        if figure.source is not UNTIL_WEIGHED
     )

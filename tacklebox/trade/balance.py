@@ -254,10 +254,10 @@ def stages(
     steps = [("float alone", "", 0.0), *_singly(groups, rated_in, temperature_c)]
     if abs(hanging.pull_g) > 1e-9:
         steps.append((hanging.words, "", hanging.pull_g / rated))
-    told = []
+    found = []
     for what, added, acts_as in steps:
         registered += acts_as
         left = (carries - registered) * rated / lift
         shows = min(tip.length_mm, 0.0 if abs(left) < 1e-6 else left)
-        told.append(Stage(what, added, registered, shows, words_for(shows, tip)))
-    return tuple(told)
+        found.append(Stage(what, added, registered, shows, words_for(shows, tip)))
+    return tuple(found)

@@ -40,7 +40,7 @@ class Depth(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Fished:
+class FishedDepth:
     """How deep a rig is fished: ``over_mm`` of line lie on the bottom, 0 unless over depth.
     ``said``: that length as it was said. ``source``: who says so."""
 
@@ -56,7 +56,7 @@ class Fished:
 
 
 # Most match rigs are at dead depth or just over (common practice).
-UNTOLD = Fished(Depth.DEAD, source=COMMON)
+DEPTH_NOT_SAID = FishedDepth(Depth.DEAD, source=COMMON)
 _WORDS = {  # as depth is spoken: "two inch over", "a foot over"
     "half a": "1/2", "an": "1", "a": "1", "one": "1", "two": "2", "three": "3", "four": "4",
     "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "twelve": "12",
@@ -71,7 +71,7 @@ _OVER = re.compile(
 MOST_OVER_MM = 3000.0
 
 
-def read_fished(text: str) -> Fished:
+def read_fished(text: str) -> FishedDepth:
     """How deep a rig is fished, as an angler says it.
 
     "off bottom", "dead depth", "over 2 in", "two inch over", "over depth by 5 cm", "laid on 6 in".
@@ -82,9 +82,9 @@ def read_fished(text: str) -> Fished:
     """
     plain = " ".join(text.lower().replace("-", " ").split()).removeprefix("at ")
     if _OFF.match(plain):
-        return Fished(Depth.OFF)
+        return FishedDepth(Depth.OFF)
     if _DEAD.match(plain):
-        return Fished(Depth.DEAD)
+        return FishedDepth(Depth.DEAD)
     right = 'Write "off bottom", "dead depth" or "over 2 in".'
     over = _OVER.match(plain)
     if not over:
@@ -93,7 +93,7 @@ def read_fished(text: str) -> Fished:
     length = read_length_mm(_in_figures(said))
     if length > MOST_OVER_MM:
         raise AskedWronglyError(f"{write_length(length)} over depth makes no sense.", right=right)
-    return Fished(Depth.OVER, length, said)
+    return FishedDepth(Depth.OVER, length, said)
 
 
 def _in_figures(said: str) -> str:
@@ -130,7 +130,7 @@ class Hanging:
     """What hangs below a float beside its shot, as pull under water in mg. ``left_out`` names what
     nobody knows the mass of."""
 
-    fished: Fished = UNTOLD
+    fished: FishedDepth = DEPTH_NOT_SAID
     line_mg: float = 0.0
     hook_mg: float = 0.0
     bait_mg: float = 0.0
@@ -152,13 +152,13 @@ class Hanging:
         """The figures behind it."""
         if self == NOTHING:
             return ()
-        told = [Fact("fished", str(self.fished), "", self.fished.source)]
+        facts = [Fact("fished", str(self.fished), "", self.fished.source)]
         if self.fished.depth is Depth.OFF:
-            told += [
+            facts += [
                 Fact("hook under water", self.hook_mg, "mg", MEMORY),
                 Fact(f"bait under water, {self.bait}", self.bait_mg, "mg", MEMORY),
             ]
-        told.append(
+        facts.append(
             Fact(
                 "line that hangs, under water",
                 self.line_mg,
@@ -166,15 +166,15 @@ class Hanging:
                 weakest([FIBRE_DENSITIES, PRINTED]),
             )
         )
-        told += [Fact("left out", what, "", NOT_KNOWN) for what in self.left_out]
-        return tuple(told)
+        facts += [Fact("left out", what, "", NOT_KNOWN) for what in self.left_out]
+        return tuple(facts)
 
 
 NOTHING = Hanging()
 
 
 def hanging_below(
-    fished: Fished,
+    fished: FishedDepth,
     lines: Sequence[LineBelow],
     float_at_mm: float,
     *,
@@ -190,10 +190,10 @@ def hanging_below(
     line's materials; masses of hook and bait from memory, see ``settling.sizes``.
 
     >>> rig = [LineBelow(0.14, 1.14, 150.0, 2000.0), LineBelow(0.10, 1.14, 0.0, 150.0)]
-    >>> off = hanging_below(Fished(Depth.OFF), rig, 1500.0, hook="20")
+    >>> off = hanging_below(FishedDepth(Depth.OFF), rig, 1500.0, hook="20")
     >>> round(1000 * off.pull_g, 1)
     14.3
-    >>> round(1000 * hanging_below(Fished(Depth.DEAD), rig, 1500.0, hook="20").pull_g, 1)
+    >>> round(1000 * hanging_below(FishedDepth(Depth.DEAD), rig, 1500.0, hook="20").pull_g, 1)
     3.1
     """
     line = sum(one.pull_mg(fished.over_mm, float_at_mm, temperature_c) for one in lines)
@@ -217,12 +217,13 @@ def _hook_mg(size: str | None) -> float | None:
         return None
 
 
-def usual_hanging(fished: Fished, temperature_c: float = USUAL_C) -> Hanging:
+def usual_hanging(fished: FishedDepth, temperature_c: float = USUAL_C) -> Hanging:
     """What hangs below a float of which nothing is known: 1.5 m of 0.12 mm nylon, a hook 20 and a
     maggot (our choice).
 
-    >>> round(1000 * usual_hanging(UNTOLD).pull_g, 1), round(1000 * usual_hanging(Fished(Depth.OFF)).pull_g)
-    (2.4, 14)
+    >>> how = DEPTH_NOT_SAID, FishedDepth(Depth.OFF)
+    >>> [round(1000 * usual_hanging(one).pull_g, 1) for one in how]
+    [2.4, 13.6]
     """
     line = LineBelow(0.12, material_named("nylon").density_g_cm3, 0.0, inf)
     depth_mm = 1500.0 + fished.over_mm

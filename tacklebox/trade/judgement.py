@@ -85,7 +85,7 @@ class Judgement:
         return f"{self.says}; {self.remedy}" if self.remedy else self.says
 
     @property
-    def is_told(self) -> bool:
+    def is_shown(self) -> bool:
         """Whether it is told without asking why."""
         return not self.dull or self.outcome is not Outcome.SOUND
 

@@ -34,14 +34,14 @@ class KeepnetRule:
         >>> KeepnetRule(length_mm=1500, round_rings_mm=400).laxer
         ('length_mm',)
         """
-        told = {
+        laxer = {
             "length_mm": self.length_mm < BYELAW.length_mm,
             "rings_apart_mm": self.rings_apart_mm > BYELAW.rings_apart_mm,
             "ring_around_mm": self.ring_around_mm < BYELAW.ring_around_mm,
             "hole_around_mm": self.hole_around_mm > BYELAW.hole_around_mm,
             "round_rings_mm": 0 < self.round_rings_mm < BYELAW.ring_around_mm / math.pi,
         }
-        return tuple(name for name, is_laxer in told.items() if is_laxer)
+        return tuple(name for name, is_laxer in laxer.items() if is_laxer)
 
 
 BYELAW = KeepnetRule()
@@ -203,5 +203,5 @@ def keepnet_words(asked: KeepnetRule = BYELAW, country: Country | None = None) -
     rules = judge_keepnet(Keepnet(), asked)
     mesh, metal, hole, length, *rings = (rule.asks for rule in rules)
     by = " and the venue" if any(rule.by_venue for rule in rules) else ""
-    told = ", ".join((metal, length, *rings, hole))
-    return f"Keepnet of {mesh}, {told} ({byelaws_of(country)}{by})."
+    rest = ", ".join((metal, length, *rings, hole))
+    return f"Keepnet of {mesh}, {rest} ({byelaws_of(country)}{by})."

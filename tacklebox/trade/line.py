@@ -217,8 +217,10 @@ def _fitting_another(
 
 
 def _meaning(diameter_mm: float, breaks_at_kg: float, remarks: Sequence[str]) -> Meaning:
-    told = "; ".join(remark for remark in remarks if remark)
-    words = f"{_plain(diameter_mm)} mm at {breaks_at_kg:.3g} kg" + (f" ({told})" if told else "")
+    beside = "; ".join(remark for remark in remarks if remark)
+    words = f"{_plain(diameter_mm)} mm at {breaks_at_kg:.3g} kg" + (
+        f" ({beside})" if beside else ""
+    )
     return Meaning(words, diameter_mm, breaks_at_kg, stress_mpa(diameter_mm, breaks_at_kg))
 
 

@@ -9,6 +9,8 @@ the same question always has the same answer.
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from tacklebox.trade.solving import new_solver
+
 PER_PIECE_MG = 1.0  # a milligram nearer is not worth another shot (our choice)
 PROVEN_TO_MG = 1e-3
 MOST_NODES = 4_000  # for one question, about two seconds of the solver (our choice)
@@ -24,7 +26,7 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class NearChoice:
     """Counts in the order of the pieces, the signed error and the cost, both in mg.
 
     ``proven``: that nothing costs less but the choices offered before it, to ``to_mg``.
@@ -54,16 +56,16 @@ class Problem:
 
     def places(self) -> list[list[int]]:
         """The pieces of each kind."""
-        together: dict[int, list[int]] = {}
+        by_kind: dict[int, list[int]] = {}
         for piece, kind in enumerate(self.kinds or range(len(self.masses_mg))):
-            together.setdefault(kind, []).append(piece)
-        return list(together.values())
+            by_kind.setdefault(kind, []).append(piece)
+        return list(by_kind.values())
 
-    def choice(self, counts: Sequence[int], *, proven: bool = True) -> Choice:
+    def choice(self, counts: Sequence[int], *, proven: bool = True) -> NearChoice:
         """The choice that these counts are; whether they keep the rows is not looked at."""
         mass = sum(m * n for m, n in zip(self.masses_mg, counts, strict=True))
         error = mass - self.target_mg
-        return Choice(tuple(counts), error, abs(error) + PER_PIECE_MG * sum(counts), proven)
+        return NearChoice(tuple(counts), error, abs(error) + PER_PIECE_MG * sum(counts), proven)
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +73,7 @@ class Found:
     """The choices found, cheapest first. ``proven_whole``: whether that there are no others, or
     none at all, was proven where fewer were found than asked for."""
 
-    choices: tuple[Choice, ...]
+    choices: tuple[NearChoice, ...]
     proven_whole: bool
 
 
@@ -95,7 +97,7 @@ def nearest_choices(
     from highspy import HighsModelStatus
 
     search, nodes_left = _Search(problem, to_mg), most_nodes
-    found: list[Choice] = []
+    found: list[NearChoice] = []
     while len(found) < how_many:
         status, counts, nodes = search.run(nodes_left)
         nodes_left -= nodes
@@ -109,7 +111,7 @@ def nearest_choices(
     return Found(_in_order(found), True)
 
 
-def _in_order(found: list[Choice]) -> tuple[Choice, ...]:
+def _in_order(found: list[NearChoice]) -> tuple[NearChoice, ...]:
     return tuple(sorted(found, key=lambda choice: choice.cost_mg))
 
 
@@ -117,25 +119,11 @@ class _Search:
     """The solver with the problem in it."""
 
     def __init__(self, problem: Problem, to_mg: float) -> None:
-        from highspy import Highs, HighsVarType
-
-        class Quiet(Highs):
-            """The solver greets when its callbacks are set, so it is silenced just before."""
-
-            def enableCallbacks(self) -> None:  # noqa: N802
-                self.silent()
-                super().enableCallbacks()  # type: ignore[no-untyped-call]
+        from highspy import HighsVarType
 
         self.problem, self.to_mg = problem, to_mg
-        self.solver = Quiet()  # type: ignore[no-untyped-call]
+        self.solver = new_solver(to_mg)
         self.whole = HighsVarType.kInteger
-        for option, value in (
-            ("threads", 1),
-            ("mip_rel_gap", 0.0),
-            ("mip_abs_gap", to_mg),
-            ("random_seed", 0),
-        ):
-            self.solver.setOptionValue(option, value)
         infinity = self.solver.inf
         self.pieces = [self._column(PER_PIECE_MG, most) for most in problem.most]
         for _ in range(problem.switches):

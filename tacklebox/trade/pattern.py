@@ -11,7 +11,7 @@ from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.trade.balance import RATED_IN, Group, Place, Tip, carries_at_g
 from tacklebox.trade.dotting import slack_g
 from tacklebox.trade.hanging import NOTHING, Hanging
-from tacklebox.trade.nearest import MOST_NODES, Choice, nearest_choices
+from tacklebox.trade.nearest import MOST_NODES, NearChoice, nearest_choices
 from tacklebox.trade.pattern_rows import Columns, problem_of
 from tacklebox.trade.shape import Shape
 from tacklebox.trade.shot import Load, weight_material, write_pattern
@@ -200,7 +200,7 @@ def _no_shape(
 
 
 def _pattern(
-    choice: Choice, usable: Sequence[Supply], columns: Columns, shape: Shape, mg_per_mm: float
+    choice: NearChoice, usable: Sequence[Supply], columns: Columns, shape: Shape, mg_per_mm: float
 ) -> Pattern:
     at_float, under, bulk, droppers = (
         tuple((usable[kind], n) for kind, n in part if n) for part in columns.split(choice.counts)

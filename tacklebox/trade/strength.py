@@ -117,9 +117,17 @@ def line_joint(
         makers = spool_share * math.sqrt(MAKERS_PART)
         spool_share *= math.sqrt(1 - MAKERS_PART)
         facts.append(Fact(f"{name}: of that variance its maker's", 100 * MAKERS_PART, "%", MEMORY))
-    told = tuple(facts)
     return Joint(
-        name, mean, share * mean, in_hooklength, told, spool, spool_share, maker, makers, called
+        name,
+        mean,
+        share * mean,
+        in_hooklength,
+        tuple(facts),
+        spool,
+        spool_share,
+        maker,
+        makers,
+        called,
     )
 
 

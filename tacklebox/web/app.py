@@ -66,12 +66,12 @@ def _missing(request: Request, error: Exception) -> Response:
     assert isinstance(error, HTTPException)
     words = {404: "There is no such page.", 405: "That is not done here."}
     shown = shown_for(request)
-    told: dict[str, Any] = {
+    answer: dict[str, Any] = {
         "title": "Not found",
         "fault": words.get(error.status_code, str(error.detail)),
         "back": "/",
     }
-    return page(shown, "fault.html", told, status=error.status_code)
+    return page(shown, "fault.html", answer, status=error.status_code)
 
 
 def _back(request: Request) -> str:

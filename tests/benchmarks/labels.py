@@ -99,8 +99,8 @@ def main() -> None:
             ("WeasyPrint", find_spec("weasyprint") is not None, _other("weasyprint")),
             ("LibreOffice", shutil.which("soffice") is not None, _other("libreoffice")),
         )
-        for what, there, command in others:
-            if not there:
+        for what, is_present, command in others:
+            if not is_present:
                 print(f"{what:30} not installed")
                 continue
             try:

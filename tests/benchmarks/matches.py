@@ -42,9 +42,9 @@ def timed_plan(box: Box) -> tuple[float, float, float, int, Plan]:
     def timed(name: str, call: Callable[..., Any]) -> Callable[..., Any]:
         def run(*case: Any) -> Any:
             begun = time.process_time()
-            told = call(*case)
+            answer = call(*case)
             times.setdefault(name, []).append(time.process_time() - begun)
-            return told
+            return answer
 
         return run
 
@@ -67,7 +67,7 @@ def time_plans(folder: Path) -> None:
     for name, scarce in (("packets begun", False), ("little in each", True)):
         (folder / name).mkdir()
         box = make_big_box(folder / name / "box", ITEMS, scarce=scarce)
-        best = min((timed_plan(box) for _ in range(ROUNDS)), key=lambda told: told[0])
+        best = min((timed_plan(box) for _ in range(ROUNDS)), key=lambda answer: answer[0])
         took, division, solver, runs, plan = best
         print(
             f"{name:20}{took * 1000:6.0f} ms{division * 1000:7.0f} ms{solver * 1000:6.0f} ms"

@@ -53,8 +53,8 @@ def make_rigs(folder: Path) -> Path:
 
 def unlabelled(box: Path) -> list[str]:
     """The codes of rigs that have no label yet."""
-    told = [sys.executable, "-m", "tacklebox", "--box", str(box), "rigs", "list", "--json"]
-    listed = json.loads(subprocess.run(told, check=True, capture_output=True).stdout)
+    answer = [sys.executable, "-m", "tacklebox", "--box", str(box), "rigs", "list", "--json"]
+    listed = json.loads(subprocess.run(answer, check=True, capture_output=True).stdout)
     return [rig["code"] for rig in listed if rig["labelled_on"] is None]
 
 

@@ -66,12 +66,12 @@ def fill(database: Path, movements: int) -> None:
     """Movements through the box's own rules, until there are so many."""
     with closing(sqlite3.connect(database)) as box:
         box.execute("PRAGMA synchronous = OFF")
-        (there,) = box.execute("SELECT count(*) FROM movement").fetchone()
+        (before,) = box.execute("SELECT count(*) FROM movement").fetchone()
         (items,) = box.execute("SELECT max(id) FROM item").fetchone()
         box.executemany(
             'INSERT INTO movement (item_id, action_id, amount, why, "on", reason)'
             " VALUES (?, 1, ?, 'counted', '2026-03-05', '')",
-            ((1 + n % items, 1 if n // items % 2 == 0 else -1) for n in range(movements - there)),
+            ((1 + n % items, 1 if n // items % 2 == 0 else -1) for n in range(movements - before)),
         )
         box.commit()
 
@@ -132,11 +132,11 @@ def main() -> None:
             boxes[movements] = make(folder, movements)
         print(f"{'':12}{'movements':>10}{'ours':>10}{'reference':>11}{'ratio':>7}{'growth':>8}")
         for what, words in COMMANDS.items():
-            told = best_of(words, list(boxes.values()))
-            for movements, (ours, bare) in zip(boxes, told, strict=True):
+            answer = best_of(words, list(boxes.values()))
+            for movements, (ours, bare) in zip(boxes, answer, strict=True):
                 print(
                     f"{what:12}{movements:>10}{ours * 1000:7.0f} ms{bare * 1000:8.0f} ms"
-                    f"{ours / bare:7.2f}{ours / told[0][0]:8.2f}",
+                    f"{ours / bare:7.2f}{ours / answer[0][0]:8.2f}",
                     flush=True,
                 )
 

@@ -69,9 +69,9 @@ def run_alone(
     return _expected(tacklebox_alone(*words, box=box, cwd=cwd), expect)
 
 
-def unfolded(told: str) -> str:
+def unfolded(answer: str) -> str:
     """Lines that were folded at 80 columns, as they were."""
-    return re.sub(r"\n +", " ", told)
+    return re.sub(r"\n +", " ", answer)
 
 
 def _expected(done: Ended, code: int) -> Ended:

@@ -70,9 +70,11 @@ def test_stock_by_words_flags_and_csv(stocked: Path) -> None:
 
 def test_a_sort_of_a_kind_is_asked_for_by_its_name(stocked: Path) -> None:
     run("stock", "add", "olivette 0.5 g pack 5", box=stocked)
-    told = json.loads(run("stock", "list", "--kind", "shot", "--json", box=stocked).stdout)["items"]
-    assert told
-    assert {item["name"].split()[0] for item in told} == {"shot"}
+    answer = json.loads(run("stock", "list", "--kind", "shot", "--json", box=stocked).stdout)[
+        "items"
+    ]
+    assert answer
+    assert {item["name"].split()[0] for item in answer} == {"shot"}
 
 
 def test_counts_and_history(stocked: Path) -> None:
@@ -82,8 +84,8 @@ def test_counts_and_history(stocked: Path) -> None:
     run("stock", "give", "hook 20", "1", box=stocked)
     run("stock", "correct", "hook 20", "--reason", "typing", "--", "-2", box=stocked)
     run("stock", "edit", "hook 20", "--place", "drawer 9", "--minimum", "30", box=stocked)
-    told = json.loads(run("stock", "history", "hook 20", "--json", box=stocked).stdout)
-    assert [(m["why"], m["change"]["value"]) for m in told["movements"]] == [
+    answer = json.loads(run("stock", "history", "hook 20", "--json", box=stocked).stdout)
+    assert [(m["why"], m["change"]["value"]) for m in answer["movements"]] == [
         ("bought", 10),
         ("lost", -3),
         ("counted", -1),
@@ -158,9 +160,9 @@ def test_papers_and_the_printers_truth(stocked: Path, tmp_path: Path) -> None:
     assert (tmp_path / "t.pdf").read_bytes().startswith(b"%PDF")
     run("paper", "measured", "a4-65", "--left", "21 mm", "--across", "99.5 mm", box=stocked)
     assert 'left = "21 mm"' in (stocked / "labels" / "a4-65.toml").read_text(encoding="utf-8")
-    told = run("paper", "measured", "a4-65", "--left", "90 mm", box=stocked, expect=2).stderr
-    assert "no printer is so far out" in told
-    assert '""' not in told
+    answer = run("paper", "measured", "a4-65", "--left", "90 mm", box=stocked, expect=2).stderr
+    assert "no printer is so far out" in answer
+    assert '""' not in answer
 
 
 def test_the_tie_sheet_has_a_page_for_each_and_totals(stocked: Path, tmp_path: Path) -> None:
@@ -174,22 +176,22 @@ def test_the_tie_sheet_has_a_page_for_each_and_totals(stocked: Path, tmp_path: P
 
 def test_low(stocked: Path) -> None:
     assert "Nothing is short of its minimum" in run("low", box=stocked).stdout
-    told = json.loads(
+    answer = json.loads(
         run("low", "hooklength-fine=12", "pole-canal-shot=2", "--json", box=stocked).stdout
     )
-    assert [(w["recipe"], w["can_tie"]) for w in told["wanted"]] == [
+    assert [(w["recipe"], w["can_tie"]) for w in answer["wanted"]] == [
         ("hooklength-fine", 10),
         ("pole-canal-shot", 2),
     ]
-    assert told["runs_out_first"] == "hook 20 barbless spade"
+    assert answer["runs_out_first"] == "hook 20 barbless spade"
     # 12 hooks to tie and a minimum of 10, 10 there: 12 short, so 2 packets of 10 at 1.80.
-    assert [(b["name"], b["packs"], b["cost_cents"]) for b in told["shopping"]["to_buy"]] == [
+    assert [(b["name"], b["packs"], b["cost_cents"]) for b in answer["shopping"]["to_buy"]] == [
         ("hook 20 barbless spade", 2, 360)
     ]
 
 
 @pytest.mark.parametrize(
-    ("words", "told"),
+    ("words", "expected"),
     [
         (["stock", "add", "nylon 0.14 mm 4 lbb 100 m"], 'Is "lbb" for "lb" a slip?'),
         (["stock", "add", "nylon 0.010 mm 1.9 kg 100 m"], "MPa"),
@@ -227,10 +229,12 @@ def test_low(stocked: Path) -> None:
         (["stock", "list", "--nonsense"], "No such option"),
     ],
 )
-def test_bad_input_is_told_and_saves_nothing(stocked: Path, words: list[str], told: str) -> None:
+def test_bad_input_is_told_and_saves_nothing(
+    stocked: Path, words: list[str], expected: str
+) -> None:
     before = run("stock", "list", "--json", box=stocked).stdout
     done = run(*words, box=stocked, expect=2)
-    assert told in done.stderr
+    assert expected in done.stderr
     assert run("stock", "list", "--json", box=stocked).stdout == before
 
 

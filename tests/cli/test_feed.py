@@ -29,8 +29,8 @@ def test_each_figure_says_what_it_rests_on(tmp_path: Path) -> None:
 
 def test_json_is_the_desks_answer(tmp_path: Path) -> None:
     words = ["feed", "--hours", "5", "--loose", "54", "--per-pint", "2700", "--casters"]
-    told = json.loads(run(*words, "--json", box=tmp_path).stdout)
-    assert [one["key"] for one in told["figures"]] == [
+    answer = json.loads(run(*words, "--json", box=tmp_path).stdout)
+    assert [one["key"] for one in answer["figures"]] == [
         "times_by_hand", "by_hand", "loose_feed", "maggots_to_turn",
     ]  # fmt: skip
     assert "* angling-guru.info" in run(*words, box=tmp_path).stdout
@@ -38,15 +38,15 @@ def test_json_is_the_desks_answer(tmp_path: Path) -> None:
 
 def test_over_the_limit_of_the_venue_ends_with_one(pond: Path) -> None:
     words = ["feed", "--hours", "5", "--venue", "pond", "--feeder", "250 ml"]
-    told = run(*words, box=pond, expect=1).stdout
-    assert "NOT ALLOWED: groundbait at most" in told
-    told = run("feed", "open", "--feeder", "30 ml", box=pond).stdout
-    assert "ALLOWED: groundbait" in told
-    assert "come\n  first" in told
+    answer = run(*words, box=pond, expect=1).stdout
+    assert "NOT ALLOWED: groundbait at most" in answer
+    answer = run("feed", "open", "--feeder", "30 ml", box=pond).stdout
+    assert "ALLOWED: groundbait" in answer
+    assert "come\n  first" in answer
 
 
 @pytest.mark.parametrize(
-    ("words", "told"),
+    ("words", "expected"),
     [
         (["--hours", "5"], "--feeder: nothing is fed. Say what it holds"),
         (["--loose", "10"], "--hours: nobody knows how long. Say so, or name a match."),
@@ -57,12 +57,12 @@ def test_over_the_limit_of_the_venue_ends_with_one(pond: Path) -> None:
         (["--hours", "5", "--venue", "nosuch", "--loose", "1"], "--venue: there is no venue"),
     ],
 )  # fmt: skip
-def test_faults_are_told_in_words(tmp_path: Path, words: list[str], told: str) -> None:
-    assert told in run("feed", *words, box=tmp_path, expect=2).stderr
+def test_faults_are_told_in_words(tmp_path: Path, words: list[str], expected: str) -> None:
+    assert expected in run("feed", *words, box=tmp_path, expect=2).stderr
 
 
 @pytest.mark.parametrize(
-    ("fed", "told"),
+    ("fed", "expected"),
     [
         ("loose = -1", '"feed.loose": -1 cannot be right. From 0 to 1000000 each time.'),
         ("loose = 10.5", '"feed.loose": 10.5 should be a whole number, without quotes.'),
@@ -75,15 +75,15 @@ def test_faults_are_told_in_words(tmp_path: Path, words: list[str], told: str) -
         ("loose = 7000", "open.toml, feed.loose: 7000 each time, 150 times, are over 1000000."),
     ],
 )  # fmt: skip
-def test_faults_of_the_match_name_its_keys(pond: Path, fed: str, told: str) -> None:
+def test_faults_of_the_match_name_its_keys(pond: Path, fed: str, expected: str) -> None:
     path = pond / "matches" / "open.toml"
     path.write_text(f"{path.read_text(encoding='utf-8')}\n[feed]\n{fed}\n", encoding="utf-8")
-    assert told in run("feed", "open", box=pond, expect=2).stderr
+    assert expected in run("feed", "open", box=pond, expect=2).stderr
 
 
 def test_a_match_too_short_to_reckon_feed_for(pond: Path) -> None:
     change(pond / "matches" / "open.toml", ('"15:00"', '"10:10"'))
-    told = run("feed", "open", "--loose", "10", box=pond, expect=2).stderr
-    assert "open.toml, to: it lasts 10 minutes, from 10:00 to 10:10." in told
-    assert "15 minutes or more" in told
+    answer = run("feed", "open", "--loose", "10", box=pond, expect=2).stderr
+    assert "open.toml, to: it lasts 10 minutes, from 10:00 to 10:10." in answer
+    assert "15 minutes or more" in answer
     run("feed", "open", "--hours", "1", "--loose", "10", box=pond)

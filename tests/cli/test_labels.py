@@ -61,7 +61,7 @@ def own_paper(box: Path, *, page: str = "100 mm", left: str = "5 mm") -> None:
 
 @pytest.mark.parametrize("command", [("labels",), ("stock", "labels")])
 @pytest.mark.parametrize(
-    ("options", "told"),
+    ("options", "expected"),
     [
         (["--paper", "a4-66"], 'there is no paper "a4-66". Did you mean "a4-65"?'),
         (["--paper", "../a4-65"], "is no paper name"),
@@ -73,29 +73,29 @@ def own_paper(box: Path, *, page: str = "100 mm", left: str = "5 mm") -> None:
     ],
 )  # fmt: skip
 def test_a_paper_or_place_that_is_not_there(
-    tied: Path, tmp_path: Path, command: tuple[str, ...], options: list[str], told: str
+    tied: Path, tmp_path: Path, command: tuple[str, ...], options: list[str], expected: str
 ) -> None:
     target = tmp_path / "out.pdf"
     done = run(*command, *options, "--to", str(target), box=tied, expect=2)
-    assert told in " ".join(done.stderr.split())
+    assert expected in " ".join(done.stderr.split())
     assert list(tmp_path.iterdir()) == []
 
 
 @pytest.mark.parametrize(
-    ("page", "left", "told"),
+    ("page", "left", "expected"),
     [
         ("100 mm", "-5 mm", '"grid.left": "-5 mm" is no length'),
         ("50 mm", "0 mm", "0 + 0 × 60 + 60 = 60 mm is more than the page's width of 50 mm"),
     ],
 )
 def test_a_paper_that_cannot_be_tells_the_sum_or_key(
-    box: Path, tmp_path: Path, page: str, left: str, told: str
+    box: Path, tmp_path: Path, page: str, left: str, expected: str
 ) -> None:
     own_paper(box, page=page, left=left)
     target = tmp_path / "out.pdf"
     done = run("labels", "--paper", "my-own", "--to", str(target), box=box, expect=2)
     assert "my-own.toml" in done.stderr
-    assert told in done.stderr
+    assert expected in done.stderr
     assert not target.exists()
 
 
@@ -182,7 +182,7 @@ def test_a_drawers_sheet_goes_on_where_it_was_left(box: Path, tmp_path: Path) ->
 
 
 @pytest.mark.parametrize(
-    ("words", "told"),
+    ("words", "expected"),
     [
         (["--place", "drawer 9"], '--place: nothing lies in "drawer 9". Did you mean "drawer'),
         (["--kind", "hok"], 'Did you mean "hook"'),
@@ -193,10 +193,10 @@ def test_a_drawers_sheet_goes_on_where_it_was_left(box: Path, tmp_path: Path) ->
     ],
 )
 def test_drawers_that_are_not_there(
-    tied: Path, tmp_path: Path, words: list[str], told: str
+    tied: Path, tmp_path: Path, words: list[str], expected: str
 ) -> None:
     done = run("stock", "labels", *words, "--to", str(tmp_path / "d.pdf"), box=tied, expect=2)
-    assert told in done.stderr
+    assert expected in done.stderr
     assert list(tmp_path.iterdir()) == []
 
 

@@ -41,13 +41,13 @@ def test_what_is_short_and_what_to_buy_stands_in_tables(box: Path) -> None:
 
 def test_nothing_short_is_said(tmp_path: Path) -> None:
     run("stock", "add", "nylon 0.08 mm 0.7 kg 50 m", box=tmp_path / "box")
-    told = run("low", box=tmp_path / "box").stdout
-    assert told == "Nothing is short of its minimum.\n"
+    answer = run("low", box=tmp_path / "box").stdout
+    assert answer == "Nothing is short of its minimum.\n"
 
 
 def test_json_is_the_desks_answer(box: Path) -> None:
-    told = json.loads(run("low", "hooklength-fine=14", "--json", box=box).stdout)
-    assert [one["short"]["value"] for one in told["shopping"]["to_buy"]] == [7, 10]
+    answer = json.loads(run("low", "hooklength-fine=14", "--json", box=box).stdout)
+    assert [one["short"]["value"] for one in answer["shopping"]["to_buy"]] == [7, 10]
 
 
 def test_the_list_on_paper_and_as_csv(box: Path, tmp_path: Path) -> None:
@@ -74,8 +74,8 @@ def test_a_total_says_how_many_prices_are_missing(box: Path) -> None:
 def test_nothing_to_buy_is_a_list_with_its_heads_alone(tmp_path: Path) -> None:
     run("stock", "add", "nylon 0.08 mm 0.7 kg 50 m", box=tmp_path / "box")
     pdf, table = tmp_path / "buy.pdf", tmp_path / "buy.csv"
-    told = run("low", "--to", str(pdf), "--csv", str(table), box=tmp_path / "box")
-    assert "Nothing is to be bought: there are only heads in it." in told.stderr
+    answer = run("low", "--to", str(pdf), "--csv", str(table), box=tmp_path / "box")
+    assert "Nothing is to be bought: there are only heads in it." in answer.stderr
     with pdfplumber.open(pdf) as opened:
         assert "Nothing is to be bought." in opened.pages[0].extract_text()
     (head,) = csv.reader(table.read_text(encoding="utf-8").splitlines())
@@ -86,12 +86,12 @@ def test_what_the_font_has_not_is_said(tmp_path: Path) -> None:
     box, pdf = tmp_path / "box", tmp_path / "buy.pdf"
     run("stock", "add", "shot No 8 tin", "--pack", "20", "--minimum", "30", box=box)
     run("stock", "edit", "shot No 8 tin", "--name", "shot 🐟", box=box)
-    told = run("low", "--to", str(pdf), box=box).stderr
-    assert "The font has no 🐟: □ stands there instead, and is no box to tick." in told
+    answer = run("low", "--to", str(pdf), box=box).stderr
+    assert "The font has no 🐟: □ stands there instead, and is no box to tick." in answer
 
 
 @pytest.mark.parametrize(
-    ("words", "told"),
+    ("words", "expected"),
     [
         (["hooklength-fine=0"], 'RECIPE=COUNT hooklength-fine: "0" is no count. '
          "A whole number from 1 to 500."),
@@ -105,8 +105,8 @@ def test_what_the_font_has_not_is_said(tmp_path: Path) -> None:
         (["hooklength-fine=2", "hooklength-fine=3"], "given twice"),
     ],
 )  # fmt: skip
-def test_faults_are_told_in_words(box: Path, words: list[str], told: str) -> None:
-    assert told in run("low", *words, box=box, expect=2).stderr
+def test_faults_are_told_in_words(box: Path, words: list[str], expected: str) -> None:
+    assert expected in run("low", *words, box=box, expect=2).stderr
 
 
 def test_nothing_heavy_is_loaded(box: Path) -> None:

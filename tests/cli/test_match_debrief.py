@@ -10,7 +10,7 @@ from tests.cli.runs import run
 from tests.cli.terminal import CTRL_C, CTRL_D, typed
 
 # A01T is the rig, A02R, A03P and A04N are hooklengths
-TOLD = ["", "", "", "A01T", "", "a02r", "A03P", "A04N"]  # rig by rig
+RIG_BY_RIG = ["", "", "", "A01T", "", "a02r", "A03P", "A04N"]  # rig by rig
 LOST = ["2", "5", "", "bead=1"]  # hooks, No 8, No 10, the rest
 REST = ["5.4 kg", "14", "slow at first"]
 
@@ -41,7 +41,7 @@ def walked(box: Path, *answers: str) -> tuple[int, str]:
 
 def test_a_whole_walk_is_written_once(box: Path) -> None:
     before = on_hand(box)
-    code, screen = walked(box, *TOLD, *LOST, *REST, "y")
+    code, screen = walked(box, *RIG_BY_RIG, *LOST, *REST, "y")
     assert code == 0
     for words in (
         "Canal pole, shot, 4×12, depth 120 cm: A01T", "Fine hooklength, 15 cm: A02R A03P A04N",
@@ -52,8 +52,8 @@ def test_a_whole_walk_is_written_once(box: Path) -> None:
     ):  # fmt: skip
         assert words in screen
     assert states(box) == {"A01T": "ready", "A02R": "lost", "A03P": "worn out", "A04N": "ready"}
-    gone = {name: before[name] - amount for name, amount in on_hand(box).items()}
-    assert {name: n for name, n in gone.items() if n} == {
+    lost = {name: before[name] - amount for name, amount in on_hand(box).items()}
+    assert {name: n for name, n in lost.items() if n} == {
         "hook 20 barbless spade": 2, "shot No 8 tin": 5, "bead 4 mm": 1,
     }  # fmt: skip
     well = json.loads(run("match", "did-well", "--json", box=box).stdout)
@@ -72,9 +72,9 @@ def test_a_whole_walk_is_written_once(box: Path) -> None:
     [
         [CTRL_C],
         ["", CTRL_D],
-        [*TOLD, CTRL_C],
-        [*TOLD, *LOST, *REST, "n"],
-        [*TOLD, *LOST, *REST, CTRL_C],
+        [*RIG_BY_RIG, CTRL_C],
+        [*RIG_BY_RIG, *LOST, *REST, "n"],
+        [*RIG_BY_RIG, *LOST, *REST, CTRL_C],
     ],
 )
 def test_leaving_half_way_writes_nothing(box: Path, answers: list[str]) -> None:
@@ -114,7 +114,7 @@ def test_all_and_left_at_home(box: Path) -> None:
 
 
 def test_a_second_walk_offers_to_correct_the_first(box: Path) -> None:
-    walked(box, *TOLD, *LOST, *REST, "y")
+    walked(box, *RIG_BY_RIG, *LOST, *REST, "y")
     code, screen = walked(box, "n")
     assert code == 1
     for words in ("It was debriefed already:", "back             A01T A04N",
@@ -142,9 +142,9 @@ def test_other_rigs_that_were_taken(box: Path) -> None:
 
 def test_without_a_terminal_the_options_are_told(box: Path) -> None:
     for words in ([], ["--json"], ["--correct"]):
-        told = run("match", "debrief", "open", *words, box=box, expect=2).stderr
+        answer = run("match", "debrief", "open", *words, box=box, expect=2).stderr
         for option in ("--back", "--lost", "--worn-out", "--tackle-lost", "--weight", "--notes"):
-            assert option in told
+            assert option in answer
     run("match", "debrief", "open", "--notes", "nothing lost", box=box)
     assert set(states(box).values()) == {"ready"}
 

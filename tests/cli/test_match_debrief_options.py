@@ -34,9 +34,9 @@ def debrief(box: Path, *words: str, match: str = "open", expect: int = 0) -> str
 
 
 def shown(box: Path) -> dict[str, Any]:
-    told = json.loads(run("match", "debrief", "open", "--show", "--json", box=box).stdout)
-    assert isinstance(told, dict)
-    return told
+    answer = json.loads(run("match", "debrief", "open", "--show", "--json", box=box).stdout)
+    assert isinstance(answer, dict)
+    return answer
 
 
 def states(box: Path) -> dict[str, str]:
@@ -53,8 +53,8 @@ def test_lost_rigs_make_hooks_run_out_sooner(box: Path) -> None:
 
     def forecast() -> dict[str, Any]:
         run("stock", "edit", HOOK, "--minimum", "1", box=box)
-        told = json.loads(run("low", "--json", box=box).stdout)["on_the_day"]
-        return next(f for f in told["likely"] if f["name"] == HOOK)
+        answer = json.loads(run("low", "--json", box=box).stdout)["on_the_day"]
+        return next(f for f in answer["likely"] if f["name"] == HOOK)
 
     before = forecast()
     debrief(box, "--lost", "A02R A03P,A04N", "--lost", "A05L", "--lost", "A06J; a07h")
@@ -64,31 +64,31 @@ def test_lost_rigs_make_hooks_run_out_sooner(box: Path) -> None:
 
 
 def test_what_is_written_is_told_in_a_line(box: Path) -> None:
-    told = debrief(box, *SAID)
-    assert f"Back in stock: {WINDER}." in told
+    answer = debrief(box, *SAID)
+    assert f"Back in stock: {WINDER}." in answer
     assert (
         "open, Saturday 18 April 2026: 1 back, 1 lost, 1 worn out. `tacklebox undo` takes it back."
-    ) in told
+    ) in answer
 
 
 def test_a_correction_shows_the_whole_of_it(box: Path) -> None:
     debrief(box, *SAID)
-    told = debrief(box, "--correct", "--tackle-lost", "shot No 8=4")
+    answer = debrief(box, "--correct", "--tackle-lost", "shot No 8=4")
     for words in ("back A02R", "lost A01T", "worn out A03P", "did well A02R", f"2 × {HOOK}, "
                   f"4 × {SHOT}", "weighed in 5.67 kg (12 lb 8 oz)", "peg 14", "notes slow",
                   "1 back, 1 lost, 1 worn out"):  # fmt: skip
-        assert words in told
-    told = debrief(box, "--correct", "--tackle-lost", "hook 20=0", "--not-taken", "A03P",
+        assert words in answer
+    answer = debrief(box, "--correct", "--tackle-lost", "hook 20=0", "--not-taken", "A03P",
                    "--back", "A01T", "--weight", "none", "--peg", "", "--notes", "none")  # fmt: skip
     for words in ("back A01T A02R", "lost - worn out - did well A02R", f"tackle lost 4 × {SHOT}",
                   "weighed in - peg - notes -", "2 back, 0 lost, 0 worn out"):  # fmt: skip
-        assert words in told
+        assert words in answer
     assert (states(box), in_order(box)) == ({}, True)
 
 
 def test_a_debrief_is_shown_and_nothing_written(box: Path) -> None:
-    told = debrief(box, "--show", expect=2)
-    assert "open is not debriefed yet. `tacklebox match debrief open` does it." in told
+    answer = debrief(box, "--show", expect=2)
+    assert "open is not debriefed yet. `tacklebox match debrief open` does it." in answer
     as_json = json.loads(run("match", "debrief", "open", *SAID, "--json", box=box).stdout)
     before = (box / "tacklebox.sqlite3").read_bytes()
     assert shown(box) == as_json
@@ -113,12 +113,12 @@ def test_what_did_well_is_a_table_with_what_was_weighed_in(box: Path) -> None:
     assert "A02R" in well
     assert "Saturday 18 April 2026, pond: 5.67 kg (12 lb 8 oz), slow" in well
     assert "No rig" in run("match", "did-well", "--method", "feeder", box=box).stdout
-    told = run("match", "did-well", "--venue", "pnd", box=box, expect=2).stderr
-    assert '--venue: no debrief is of a match at "pnd". Did you mean "pond"?' in told
+    answer = run("match", "did-well", "--venue", "pnd", box=box, expect=2).stderr
+    assert '--venue: no debrief is of a match at "pnd". Did you mean "pond"?' in answer
 
 
 @pytest.mark.parametrize(
-    ("words", "told"),
+    ("words", "expected"),
     [
         (["--weight=5"], '--weight: "5" has no unit for a weight.'),
         (["--lost", "ZZZZ"], '--lost: "ZZZZ" is mistyped'),
@@ -130,26 +130,26 @@ def test_what_did_well_is_a_table_with_what_was_weighed_in(box: Path) -> None:
         (["--correct", "--peg", "1"], "--correct: open has no debrief to correct."),
     ],
 )
-def test_faults_are_told_by_their_options(box: Path, words: list[str], told: str) -> None:
-    assert told in debrief(box, *words, expect=2)
+def test_faults_are_told_by_their_options(box: Path, words: list[str], expected: str) -> None:
+    assert expected in debrief(box, *words, expect=2)
     assert "not debriefed" in debrief(box, "--show", expect=2)
 
 
 def test_several_faults_are_told_together(box: Path) -> None:
-    told = debrief(box, "--back", "ZZZZ", "--lost", "A01T", "--worn-out", "A01T", expect=2)
-    assert "open: this debrief cannot be written. --back: " in told
-    assert "--worn-out: A01T is named twice." in told
+    answer = debrief(box, "--back", "ZZZZ", "--lost", "A01T", "--worn-out", "A01T", expect=2)
+    assert "open: this debrief cannot be written. --back: " in answer
+    assert "--worn-out: A01T is named twice." in answer
 
 
 def test_a_second_one_is_offered_as_a_correction(box: Path) -> None:
     debrief(box, *SAID)
-    told = debrief(box, *SAID, expect=2)
-    assert "nothing was changed. To change what it says, add --correct." in told
+    answer = debrief(box, *SAID, expect=2)
+    assert "nothing was changed. To change what it says, add --correct." in answer
 
 
 def test_more_than_there_was_ends_with_one(box: Path) -> None:
-    told = debrief(box, "--tackle-lost", "hook 20=90", expect=1)
-    assert f"--tackle-lost {HOOK}: 90 of {HOOK} cannot be lost: 4 is in stock." in told
+    answer = debrief(box, "--tackle-lost", "hook 20=90", expect=1)
+    assert f"--tackle-lost {HOOK}: 90 of {HOOK} cannot be lost: 4 is in stock." in answer
 
 
 def test_the_walk_asks_again_where_history_contradicts(box: Path) -> None:
@@ -164,13 +164,13 @@ def test_the_walk_asks_again_where_history_contradicts(box: Path) -> None:
     assert code == 0
     assert words.count("the debrief of later says it came back on Saturday 2 May 2026") == 2
     assert 'A03P is stripped already, by "strip A03P" of Sunday 3 May 2026' in words
-    told = shown(box)
-    assert (told["back"], told["did_well"], told["peg"]) == (
+    answer = shown(box)
+    assert (answer["back"], answer["did_well"], answer["peg"]) == (
         ["A01T", "A02R", "A03P"],
         ["A02R"],
         "7",
     )
-    assert told["weight_g"] == 2353  # Enter keeps it to the gram
+    assert answer["weight_g"] == 2353  # Enter keeps it to the gram
     assert (states(box), in_order(box)) == ({"A03P": "stripped"}, True)
 
 
@@ -186,6 +186,6 @@ def test_a_walk_that_cannot_be_written_asks_once_more(box: Path) -> None:
     assert code == 0
     assert f"gave back {WINDER}, which is in use again" in words
     assert "Once more: Enter keeps what stands in [ ]" in words
-    told = shown(box)
-    assert (told["lost"], told["peg"], told["notes"]) == (["A01T"], "12", "slow")
+    answer = shown(box)
+    assert (answer["lost"], answer["peg"], answer["notes"]) == (["A01T"], "12", "slow")
     assert in_order(box)

@@ -18,8 +18,8 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def test_times_are_shown_alike_everywhere(box: Path) -> None:
     change(box / "matches" / "open.toml", ('"10:00"', '"9:00"'), ('"15:00"', '"14.30"'))
     assert "09:00–14:30" in run("match", "list", box=box).stdout
-    (told,) = json.loads(run("match", "list", "--json", box=box).stdout)["matches"]
-    assert (told["begins"], told["ends"]) == ("09:00", "14:30")
+    (answer,) = json.loads(run("match", "list", "--json", box=box).stdout)["matches"]
+    assert (answer["begins"], answer["ends"]) == ("09:00", "14:30")
     assert "09:00 to 14:30" in run("match", "plan", "open", box=box).stdout
     assert json.loads(run("match", "plan", "open", "--json", box=box).stdout)["hours"] == 5.5
     assert "09:00 to 14:30" in run("match", "pack", "open", box=box).stdout
@@ -44,22 +44,22 @@ def test_a_bad_match_takes_no_list_down(box: Path) -> None:
     for name in ("zone", "week", "long", "share", "folder"):
         assert f"{name}.toml: " in shown.stderr
     for command in ("plan", "debrief", "pack", "shopping", "tie"):
-        told = run("match", command, "zone", box=box, expect=2).stderr
-        assert '"from": "10:00Z" is no hour; write it like "10:00".' in told
+        answer = run("match", command, "zone", box=box, expect=2).stderr
+        assert '"from": "10:00Z" is no hour; write it like "10:00".' in answer
     assert "is no hour" in run("feed", "zone", "--loose", "10", box=box, expect=2).stderr
 
 
 def test_a_folder_or_dangling_link_is_told_as_what_it_is(box: Path) -> None:
     (box / "venues" / "bad.toml").mkdir()
     (box / "venues" / "gone.toml").symlink_to(box / "venues" / "nowhere.toml")
-    for name, told in (
+    for name, answer in (
         ("bad", "bad.toml: this is a folder, not a file. Give it another name, or take it away."),
         ("gone", "gone.toml: this is a link to a file that is not there."),
     ):
-        assert told in run("venue", "show", name, box=box, expect=2).stderr
+        assert answer in run("venue", "show", name, box=box, expect=2).stderr
         change(box / "matches" / "open.toml", ("venue =", f'venue = "{name}" #'))
         fault = run("match", "plan", "open", box=box, expect=2).stderr
-        assert f"open.toml, venue, {told}" in fault
+        assert f"open.toml, venue, {answer}" in fault
         change(box / "matches" / "open.toml", (f'venue = "{name}" #', "venue ="))
     assert "pond" in run("venue", "list", box=box).stdout
 
@@ -82,14 +82,14 @@ def test_nothing_takes_the_place_of_what_is_no_file(
     run("tie", "hooklength-fine", box=box)
     pipe = tmp_path / "pipe.pdf"
     os.mkfifo(pipe)
-    told = run(*words, str(pipe), "--replace", box=box, expect=2).stderr
-    assert f"{pipe}: this is a device or pipe. Name a file." in told
+    answer = run(*words, str(pipe), "--replace", box=box, expect=2).stderr
+    assert f"{pipe}: this is a device or pipe. Name a file." in answer
     assert pipe.is_fifo()
 
 
 def test_tie_sheets_tell_what_the_font_has_not(box: Path, tmp_path: Path) -> None:
     run("stock", "edit", "hook 20 barbless spade", "--name", "hook 鯉 20", box=box)
-    told = run("tie-sheet", "hooklength-fine=1", "--to", str(tmp_path / "s.pdf"), box=box).stdout
-    assert "The font has no 鯉: □ stands there instead, and is no box to tick." in told
-    told = run("match", "tie", "open", "--sheets", str(tmp_path / "m.pdf"), box=box).stdout
-    assert "The font has no 鯉" in told
+    answer = run("tie-sheet", "hooklength-fine=1", "--to", str(tmp_path / "s.pdf"), box=box).stdout
+    assert "The font has no 鯉: □ stands there instead, and is no box to tick." in answer
+    answer = run("match", "tie", "open", "--sheets", str(tmp_path / "m.pdf"), box=box).stdout
+    assert "The font has no 鯉" in answer

@@ -26,16 +26,16 @@ def squeezed(words: str) -> str:
 def test_the_same_words_on_screen_and_as_json(box: Path) -> None:
     shown = run("match", "pack", "open", box=box).stdout
     assert max(map(len, shown.splitlines())) <= 80
-    told = json.loads(run("match", "pack", "open", "--json", box=box).stdout)
-    entries = [entry for section in told["sections"] for entry in section["entries"]]
+    answer = json.loads(run("match", "pack", "open", "--json", box=box).stdout)
+    entries = [entry for section in answer["sections"] for entry in section["entries"]]
     for entry in entries:
         assert squeezed(entry["first"] + entry["words"]) in squeezed(shown)
     assert shown.count("[ ]") == sum(entry["tick"] for entry in entries)
 
 
 def test_what_is_still_to_be_tied_is_told_with_its_command(box: Path) -> None:
-    told = run("match", "pack", "open", box=box).stdout
-    assert "5 still to be tied: `tacklebox match tie open`" in told  # one rig, four hooklengths
+    answer = run("match", "pack", "open", box=box).stdout
+    assert "5 still to be tied: `tacklebox match tie open`" in answer  # one rig, four hooklengths
     run("match", "tie", "open", box=box)
     assert "still to be tied" not in run("match", "pack", "open", box=box).stdout
 
@@ -61,8 +61,8 @@ def test_the_shopping_list_as_a_table(box: Path) -> None:
 def test_the_shopping_list_on_paper_and_as_csv(box: Path, tmp_path: Path) -> None:
     page, table = tmp_path / "buy.pdf", tmp_path / "buy.csv"
     files = ["--to", str(page), "--csv", str(table)]
-    told = run("match", "shopping", "open", *files, box=box).stdout.splitlines()
-    assert told == [f"Wrote {page}: 1 page.", f"Wrote {table}"]
+    answer = run("match", "shopping", "open", *files, box=box).stdout.splitlines()
+    assert answer == [f"Wrote {page}: 1 page.", f"Wrote {table}"]
     assert page.read_bytes().startswith(b"%PDF")
     assert table.read_text(encoding="utf-8").startswith("no.,item,")
 
@@ -73,20 +73,20 @@ def test_nothing_to_buy(box: Path, tmp_path: Path) -> None:
     change(box / "matches" / "open.toml", *less, *none)
     assert "Nothing is to be bought." in run("match", "shopping", "open", box=box).stdout
     files = ["--to", str(tmp_path / "buy.pdf"), "--csv", str(tmp_path / "buy.csv")]
-    told = run("match", "shopping", "open", *files, box=box).stdout
-    assert "Nothing is to be bought: there are only heads in it." in told
+    answer = run("match", "shopping", "open", *files, box=box).stdout
+    assert "Nothing is to be bought: there are only heads in it." in answer
 
 
 def test_what_the_font_has_not_is_told(box: Path, tmp_path: Path) -> None:
     change(box / "matches" / "open.toml", ('"landing net"', '"landing net 🐟"'))
     words = ["match", "pack", "open", "--to", str(tmp_path / "page.pdf")]
     assert "The font has no 🐟: □ stands there instead" in run(*words, box=box).stdout
-    told = json.loads(run(*words, "--replace", "--json", box=box).stdout)
-    assert told["printed"]["unknown"] == "🐟"
+    answer = json.loads(run(*words, "--replace", "--json", box=box).stdout)
+    assert answer["printed"]["unknown"] == "🐟"
 
 
 @pytest.mark.parametrize(
-    ("words", "code", "told"),
+    ("words", "code", "expected"),
     [
         (["pack", "open", "--to", "{box}"], 2, "this is a folder"),
         (["pack", "open", "--to", "{box}/no/p.pdf"], 1, "cannot be written"),
@@ -96,9 +96,9 @@ def test_what_the_font_has_not_is_told(box: Path, tmp_path: Path) -> None:
         (["shopping", "open", "--csv", "{box}/no/b.csv"], 1, "cannot be written"),
     ],
 )
-def test_faults_are_told_in_words(box: Path, words: list[str], code: int, told: str) -> None:
+def test_faults_are_told_in_words(box: Path, words: list[str], code: int, expected: str) -> None:
     said = [word.format(box=box) for word in words]
-    assert told in run("match", *said, box=box, expect=code).stderr
+    assert expected in run("match", *said, box=box, expect=code).stderr
 
 
 def test_a_match_that_is_over(box: Path) -> None:

@@ -20,20 +20,20 @@ def test_what_is_tied_and_what_is_not_is_shown(box: Path, tmp_path: Path) -> Non
     words = ["--labels", str(labels), "--sheets", str(sheets), "--start", "60"]
     shown = run("match", "tie", "open", *words, box=box).stdout
     assert max(len(row) for row in shown.splitlines() if str(tmp_path) not in row) <= 80
-    for told in (
+    for answer in (
         "Tied 1 × Canal pole, shot", "Tied 10 × Fine hooklength", "Every check is sound.",
         "Unmet, 2 × pole-canal", "CAUTION: power lines", "`tacklebox undo` takes all of it back.",
         f"Tie sheets: {sheets}, ", f"11 labels on 2 sheets: {labels}",
     ):  # fmt: skip
-        assert told in shown
+        assert answer in shown
     again = run("match", "tie", "open", box=box).stdout
     assert "There is nothing to tie for My match: 11 ready." in again
     assert "Unmet, 2" in again
 
 
 def test_json_is_the_desks_answer(box: Path) -> None:
-    told = json.loads(run("match", "tie", "open", "--json", box=box).stdout)
-    assert [(t["recipe"], len(t["codes"]), t["outcome"]) for t in told["tied"]] == [
+    answer = json.loads(run("match", "tie", "open", "--json", box=box).stdout)
+    assert [(t["recipe"], len(t["codes"]), t["outcome"]) for t in answer["tied"]] == [
         ("pole-canal-shot", 1, "sound"),
         ("hooklength-fine", 10, "sound"),
     ]
@@ -41,7 +41,7 @@ def test_json_is_the_desks_answer(box: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("words", "code", "told"),
+    ("words", "code", "expected"),
     [
         (["--labels", "{box}/no/l.pdf"], 1, "cannot be written"),
         (
@@ -57,26 +57,26 @@ def test_json_is_the_desks_answer(box: Path) -> None:
         (["--sound-from", "80", "--doubtful-from", "90"], 2, "--doubtful-from: 90 % is above"),
     ],
 )
-def test_faults_are_told_in_words(box: Path, words: list[str], code: int, told: str) -> None:
+def test_faults_are_told_in_words(box: Path, words: list[str], code: int, expected: str) -> None:
     (box / "there.pdf").write_text("mine", encoding="utf-8")
     said = [word.format(box=box) for word in words]
-    assert told in run("match", "tie", "open", *said, box=box, expect=code).stderr
+    assert expected in run("match", "tie", "open", *said, box=box, expect=code).stderr
     assert json.loads(run("rigs", "list", "--json", box=box).stdout) == []
 
 
 def test_what_the_venue_turns_away_is_told_with_what_ties_it_all_the_same(box: Path) -> None:
     change(box / "venues" / "pond.toml", ('"2 lb"', '"4 lb"'))
-    told = unfolded(run("match", "tie", "open", box=box).stdout)
+    answer = unfolded(run("match", "tie", "open", box=box).stdout)
     assert (
         "Unmet, 3 × pole-canal-shot (depth 1.2 m): rig line: the venue does not allow nylon 0.12 mm "
         "1.6 kg (main line at least 4 lb)"
-    ) in told
-    assert "for another water: --despite-rules." in told
+    ) in answer
+    assert "for another water: --despite-rules." in answer
 
 
 def test_a_closed_day_is_told_with_the_option_for_another_water(box: Path) -> None:
     change(box / "venues" / "pond.toml", ('"still water"', '"river"'), ("country", "# country"))
     change(box / "matches" / "open.toml", ("date = ", 'date = "2099-05-01" # '))
-    told = run("match", "tie", "open", box=box, expect=1).stderr
-    assert "My venue does not allow this; nothing was tied." in told
-    assert "To tie it for another water, add --despite-rules." in told
+    answer = run("match", "tie", "open", box=box, expect=1).stderr
+    assert "My venue does not allow this; nothing was tied." in answer
+    assert "To tie it for another water, add --despite-rules." in answer

@@ -36,9 +36,9 @@ def test_a_fall_is_told_in_80_columns_and_drawn(box: Path, tmp_path: Path) -> No
 
 
 def test_the_same_as_json(box: Path) -> None:
-    told = json.loads(run("settle", CANAL, "--bait", "none", "--json", box=box).stdout)
-    assert told["unproven"].endswith(UNPROVEN)
-    first = told["patterns"][0]
+    answer = json.loads(run("settle", CANAL, "--bait", "none", "--json", box=box).stdout)
+    assert answer["unproven"].endswith(UNPROVEN)
+    first = answer["patterns"][0]
     assert first["bait"] == "bare hook"
     assert first["half_s"]["slack"] < first["half_s"]["tight"] < first["down_s"]["tight"]
 
@@ -73,8 +73,8 @@ def test_each_answer_says_that_it_is_unproven(box: Path, words: tuple[str, ...],
     ],
 )
 def test_a_fault_names_the_option(box: Path, words: tuple[str, ...], option: str) -> None:
-    told = run("settle", CANAL, *words, box=box, expect=2)
-    assert told.stderr.startswith(option)
+    answer = run("settle", CANAL, *words, box=box, expect=2)
+    assert answer.stderr.startswith(option)
 
 
 @pytest.mark.parametrize("words", [["stock", "list"], ["check", CANAL], ["rigs", "list"]])

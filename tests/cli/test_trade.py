@@ -43,7 +43,7 @@ def stock_up(folder: Path) -> Path:
     return folder / "box"
 
 
-def told(*words: str, box: Path) -> Any:
+def answer_of(*words: str, box: Path) -> Any:
     return json.loads(run(*words, "--json", box=box).stdout)
 
 
@@ -65,13 +65,13 @@ def test_a_reading_is_recorded_and_withdrawn(box: Path) -> None:
 
 def test_shot_never_outside_the_law_and_within_stock(shelf_box: Path) -> None:
     """SI 1986/1992: the box's lead AAA is never offered."""
-    best = told("shot", "balance", "4BB", "--tip", "3 mm × 60 mm", box=shelf_box)
+    best = answer_of("shot", "balance", "4BB", "--tip", "3 mm × 60 mm", box=shelf_box)
     assert best["patterns"]
     used = [
         w for p in best["patterns"] for part in ("at_float", "bulk", "droppers") for w in p[part]
     ]
     assert {w["material"] for w in used} == {"tin"}
-    instead = told("shot", "replace", "2 AAA", "--material", "lead", box=shelf_box)
+    instead = answer_of("shot", "replace", "2 AAA", "--material", "lead", box=shelf_box)
     # 1.6 g of lead pulls as much as 1.69 g of tin (densities of the handbook's tables).
     for one in instead["stand_ins"]:
         mass = sum(w["mass_g"] * w["count"] for w in one["shot"])
@@ -80,7 +80,7 @@ def test_shot_never_outside_the_law_and_within_stock(shelf_box: Path) -> None:
 
 def test_published_replacement_of_two_aaa(shelf_box: Path) -> None:
     """Soar Tackle, "Guide to float shotting & weights": SSG 1.6 g, AAA 0.8 g."""
-    first = told(
+    first = answer_of(
         "shot", "replace", "2", "AAA", "--tip", "3 mm × 60 mm", "--any-size", box=shelf_box
     )["stand_ins"][0]
     assert [(w["mark"], w["count"]) for w in first["shot"]] == [("SSG", 1)]
@@ -88,7 +88,7 @@ def test_published_replacement_of_two_aaa(shelf_box: Path) -> None:
 
 
 def test_a_pattern_like_a_recipe_keeps_its_shape(shelf_box: Path) -> None:
-    told_ = told(
+    balanced = answer_of(
         "shot",
         "balance",
         "4×12",
@@ -99,7 +99,7 @@ def test_a_pattern_like_a_recipe_keeps_its_shape(shelf_box: Path) -> None:
         "0",
         box=shelf_box,
     )
-    for pattern in told_["patterns"]:
+    for pattern in balanced["patterns"]:
         assert pattern["at_float"] == []
         assert sum(w["count"] for w in pattern["droppers"]) == 2
         assert pattern["stages"][-1]["says"] in ("a speck shows", "dotted down")
@@ -114,14 +114,14 @@ def test_a_cast_that_the_line_does_not_stand_says_what_would(box: Path) -> None:
 
 
 def test_lead_in_the_box_is_named_with_the_regulation(box: Path) -> None:
-    listed = told("law", box=box)
+    listed = answer_of("law", box=box)
     assert [lead["item"]["name"] for lead in listed["lead"]] == ["shot AAA lead"]
     assert "Freshwater rod fishing rules" in listed["lead"][0]["judgement"]["says"]
     assert {c["about"] for c in listed["cautions"]} >= {"power lines", "close season"}
     assert "law of the land" in listed["comes_first"]
     said = run("check", "pole-canal-shot", box=box).stdout
     assert "Lead that may not weight a line is in the box: 6 shot AAA lead" in said
-    checked = told("check", "pole-canal-shot", box=box)
+    checked = answer_of("check", "pole-canal-shot", box=box)
     assert [lead["name"] for lead in checked["lead"]] == ["shot AAA lead"]
     run("stock", "take", "AAA lead", "20", "--why", "thrown out", *DAY, box=box)
     assert "No lead of a forbidden size" in run("law", box=box).stdout
@@ -172,7 +172,7 @@ def test_lead_in_the_box_is_named_with_the_regulation(box: Path) -> None:
         (["tie", "pole-canal-shot", "--sound-from", "x"], "--sound-from"),
     ],
 )
-def test_bad_input_is_told(shelf_box: Path, words: list[str], fault: str) -> None:
+def test_bad_input_is_answer_of(shelf_box: Path, words: list[str], fault: str) -> None:
     assert fault in run(*words, box=shelf_box, expect=2).stderr
 
 

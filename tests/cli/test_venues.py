@@ -17,8 +17,8 @@ def pond(tmp_path: Path) -> Path:
 
 def test_the_first_venue_is_written_by_a_command(tmp_path: Path) -> None:
     assert "`tacklebox venue start NAME`" in run("venue", "list", box=tmp_path).stdout
-    told = run("venue", "show", "pond", box=tmp_path, expect=2).stderr
-    assert "`tacklebox venue start NAME` writes a first one." in told
+    answer = run("venue", "show", "pond", box=tmp_path, expect=2).stderr
+    assert "`tacklebox venue start NAME` writes a first one." in answer
     assert "`tacklebox venue show pond`" in run("venue", "start", "pond", box=tmp_path).stdout
     assert "pond" in run("venue", "list", box=tmp_path).stdout
 
@@ -38,21 +38,23 @@ def test_a_venue_is_shown_as_a_table(pond: Path) -> None:
 
 def test_each_ruling_is_a_sentence(pond: Path) -> None:
     words = ["venue", "judge", "pond", "pole-canal-shot", "--on", "2026-07-01"]
-    told = run(*words, box=pond).stdout
-    assert max(map(len, told.splitlines())) <= 80
-    assert told.startswith("My venue, still water, Wednesday 1 July\n")
-    assert "ALLOWED: barbless hooks: hook: the recipe asks for barb barbless." in unfolded(told)
-    assert "CHECK THIS YOURSELF: No fishing within a rod's length of the lilies." in unfolded(told)
-    assert "come\n  first" in told
+    answer = run(*words, box=pond).stdout
+    assert max(map(len, answer.splitlines())) <= 80
+    assert answer.startswith("My venue, still water, Wednesday 1 July\n")
+    assert "ALLOWED: barbless hooks: hook: the recipe asks for barb barbless." in unfolded(answer)
+    assert "CHECK THIS YOURSELF: No fishing within a rod's length of the lilies." in unfolded(
+        answer
+    )
+    assert "come\n  first" in answer
 
 
 def test_what_is_not_allowed_ends_with_one(pond: Path) -> None:
     words = ["venue", "judge", "pond", "--on", "2026-07-01", "--groundbait", "3 kg"]
-    told = unfolded(run(*words, box=pond, expect=1).stdout)
+    answer = unfolded(run(*words, box=pond, expect=1).stdout)
     assert (
         "NOT ALLOWED: groundbait at most 2 kg: groundbait: 3 kg, weighed dry. "
         "Would pass: leave 1 kg at home."
-    ) in told
+    ) in answer
     assert json.loads(run(*words, "--json", box=pond, expect=1).stdout)["allowed"] is False
 
 
@@ -60,25 +62,25 @@ def test_what_would_pass_is_named_with_its_option(pond: Path) -> None:
     for line in ("nylon 0.12 mm 0.8 kg 50 m", "nylon 0.12 mm 1.6 kg 50 m --name strong"):
         name, _, more = line.partition(" --name ")
         run("stock", "add", name, *(["--name", more] if more else []), box=pond)
-    told = unfolded(run("venue", "judge", "pond", "pole-canal-shot", box=pond, expect=1).stdout)
-    assert 'in the box: strong (--use "rig line=2" where it is tied).' in told
+    answer = unfolded(run("venue", "judge", "pond", "pole-canal-shot", box=pond, expect=1).stdout)
+    assert 'in the box: strong (--use "rig line=2" where it is tied).' in answer
 
 
 def test_a_keepnet_that_fails_ends_with_one(pond: Path) -> None:
     words = ["--length", "2.5 m", "--rings", "30 cm", "--round", "45 cm", "--hole", "20 mm",
              "--knotless", "--no-metal"]  # fmt: skip
-    told = run("venue", "keepnet", *words, box=pond).stdout
-    assert told.count("ALLOWED:") == 6
-    told = run("venue", "keepnet", "pond", *words, box=pond, expect=1).stdout
-    assert max(map(len, told.splitlines())) <= 80
+    answer = run("venue", "keepnet", *words, box=pond).stdout
+    assert answer.count("ALLOWED:") == 6
+    answer = run("venue", "keepnet", "pond", *words, box=pond, expect=1).stdout
+    assert max(map(len, answer.splitlines())) <= 80
     assert (
         "NOT ALLOWED: keepnet at least 3 m long (rule of My venue): 250 cm long. "
         "Would pass: at least 3 m long."
-    ) in unfolded(told)
+    ) in unfolded(answer)
 
 
 @pytest.mark.parametrize(
-    ("words", "told"),
+    ("words", "expected"),
     [
         (["judge", "pond", "--on", "soon"], '--on: "soon" is no date.'),
         (["judge", "pond", "--on", "2026-W10-4"], '--on: "2026-W10-4" is no date.'),
@@ -89,5 +91,5 @@ def test_a_keepnet_that_fails_ends_with_one(pond: Path) -> None:
         (["keepnet", "--length", "99 m"], "--length: 99 m cannot be right."),
     ],
 )
-def test_faults_are_told_in_words(pond: Path, words: list[str], told: str) -> None:
-    assert told in run("venue", *words, box=pond, expect=2).stderr
+def test_faults_are_told_in_words(pond: Path, words: list[str], expected: str) -> None:
+    assert expected in run("venue", *words, box=pond, expect=2).stderr

@@ -60,6 +60,6 @@ def test_a_line_may_be_given_by_its_strain(desk: Desk) -> None:
 )
 def test_a_fault_names_the_field(desk: Desk, said: dict[str, str], field: str) -> None:
     words = {"line": "2 kg", "mass": "30 g", "distance": "40 m"} | said
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         casting.judge_cast(desk, **words)
-    assert told.value.field == field
+    assert refused.value.field == field

@@ -115,12 +115,12 @@ def test_limits_of_sound_are_the_anglers(desk: Desk) -> None:
 
 
 def test_a_cast_is_judged_where_it_is_told(desk: Desk) -> None:
-    with pytest.raises(AskedWronglyError, match="neither feeder nor bomb") as told:
+    with pytest.raises(AskedWronglyError, match="neither feeder nor bomb") as refused:
         checking.check(desk, RIG, {}, distance="40 m")
-    assert told.value.field == "distance"
-    with pytest.raises(AskedWronglyError, match="only cast with a distance") as told:
+    assert refused.value.field == "distance"
+    with pytest.raises(AskedWronglyError, match="only cast with a distance") as refused:
         checking.check(desk, "bomb-running", {}, load="20 g")
-    assert told.value.field == "load"
+    assert refused.value.field == "load"
 
 
 def test_lead_that_may_not_weight_a_line_is_named_whatever_the_rig_takes(desk: Desk) -> None:
@@ -147,9 +147,9 @@ def test_lead_that_may_not_weight_a_line_is_named_whatever_the_rig_takes(desk: D
 def test_a_fault_names_the_field(
     desk: Desk, choices: dict[str, str], said: dict[str, object], field: str
 ) -> None:
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         checking.check(desk, RIG, choices, **said)  # type: ignore[arg-type]
-    assert told.value.field == field
+    assert refused.value.field == field
 
 
 def test_all_of_it_is_known_to_json(desk: Desk) -> None:

@@ -80,7 +80,7 @@ def test_the_form_asks_for_rigs_want_by_want_and_for_their_tackle(desk: Desk) ->
         ["A02R", "A03P", "A04N", "A05L", "A06J", "A07H"],
     ]
     assert form.rigs[0].name == "Canal pole, shot, 4×12, depth 120 cm"
-    assert [(one.name, one.there_was.value) for one in form.tackle] == [
+    assert [(one.name, one.stock_before.value) for one in form.tackle] == [
         (HOOK, 4), (SHOT, 18), ("shot No 10 tin", 18),
     ]  # fmt: skip
     assert (form.others, form.stands) == ((), None)
@@ -106,7 +106,7 @@ def test_a_debriefed_match_is_asked_for_with_what_it_says(desk: Desk) -> None:
         ("A02R",), ("A01T",), ("A03P",), did_well=("A02R",), tackle_lost={HOOK: "2", SHOT: "3"},
         weight="5.67 kg (12 lb 8 oz)", peg="14", notes="slow",
     )  # fmt: skip
-    assert next(one for one in form.tackle if one.name == HOOK).there_was.value == 4
+    assert next(one for one in form.tackle if one.name == HOOK).stock_before.value == 4
 
 
 def test_a_rig_that_came_back_later_says_why_it_cannot_have_been_lost(desk: Desk) -> None:
@@ -122,9 +122,9 @@ def test_a_rig_that_came_back_later_says_why_it_cannot_have_been_lost(desk: Desk
 def test_a_match_that_is_still_to_come_is_not_debriefed(desk: Desk, ask: object) -> None:
     assert callable(ask)
     desk.today = lambda: date(2026, 4, 17)
-    with pytest.raises(AskedWronglyError, match="has not come yet") as told:
+    with pytest.raises(AskedWronglyError, match="has not come yet") as refused:
         ask(desk, "open")
-    assert told.value.field == "match"
+    assert refused.value.field == "match"
 
 
 # What is answered.
@@ -148,7 +148,7 @@ def test_rigs_are_said_by_their_codes(said: str, became: str, codes: tuple[str, 
 
 
 @pytest.mark.parametrize(
-    ("said", "became", "told"),
+    ("said", "became", "expected"),
     [
         ("A04N", "lost", "A04N is not among these. There are A01T, A02R, A03P."),
         ("A0IX", "lost", "Near it: A01T."),
@@ -156,10 +156,10 @@ def test_rigs_are_said_by_their_codes(said: str, became: str, codes: tuple[str, 
         ("all", "worn_out", "it came back later."),
     ],
 )
-def test_a_rig_that_cannot_be_meant(said: str, became: str, told: str) -> None:
+def test_a_rig_that_cannot_be_meant(said: str, became: str, expected: str) -> None:
     with pytest.raises(AskedWronglyError) as error:
         debriefs.read_rigs(said, ASKED, became)
-    assert told in str(error.value)
+    assert expected in str(error.value)
 
 
 def test_a_rig_may_stay_what_it_was() -> None:
@@ -183,9 +183,9 @@ def test_an_amount_of_tackle_is_no_more_than_there_was(desk: Desk) -> None:
 def test_other_tackle_is_named_by_words(desk: Desk) -> None:
     assert debriefs.read_other_tackle(desk, {"bead": "2", "winder": "0"}, []) == {"bead 4 mm": "2"}
     for said, besides in (({"bead": "99"}, []), ({"beed": "1"}, []), ({"hook 20": "1"}, [HOOK])):
-        with pytest.raises(AskedWronglyError) as told:
+        with pytest.raises(AskedWronglyError) as refused:
             debriefs.read_other_tackle(desk, said, besides)
-        assert told.value.field == "tackle_lost"
+        assert refused.value.field == "tackle_lost"
 
 
 # What is written.
@@ -209,9 +209,9 @@ def test_all_of_it_is_written_as_one_action(desk: Desk) -> None:
 
 def test_a_second_one_is_refused_unless_it_corrects_the_first(desk: Desk) -> None:
     debriefs.write(desk, "open", SAID)
-    with pytest.raises(AskedWronglyError, match="was debriefed already") as told:
+    with pytest.raises(AskedWronglyError, match="was debriefed already") as refused:
         debriefs.write(desk, "open", SAID)
-    assert told.value.see == "debriefs.correct"
+    assert refused.value.see == "debriefs.correct"
     again = debriefs.write(desk, "open", DebriefAnswers(back=["A01T"]), correct=True)
     assert (again.back, again.lost, again.peg) == (("A01T",), (), "14")
     with pytest.raises(AskedWronglyError, match="has no debrief to correct"):
@@ -273,10 +273,10 @@ def test_weights_as_matches_are_weighed(desk: Desk, said: str, grams: float, wor
 def test_a_fault_names_its_field_and_writes_nothing(
     desk: Desk, answers: DebriefAnswers, field: str, what: str
 ) -> None:
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         debriefs.write(desk, "open", answers)
-    assert told.value.field == field
-    assert what in told.value.what
+    assert refused.value.field == field
+    assert what in refused.value.what
     assert (debriefs.show(desk, "open"), states(desk)) == (None, {})
 
 
@@ -284,27 +284,29 @@ def test_several_faults_are_told_together(desk: Desk) -> None:
     wrong = DebriefAnswers(
         back=["ZZZZ"], lost=["A01T"], worn_out=["A01T"], tackle_lost={"beed": "1"}
     )
-    with pytest.raises(ManyFaultsError) as told:
+    with pytest.raises(ManyFaultsError) as refused:
         debriefs.write(desk, "open", wrong)
-    fields = [fault.field for fault in told.value.faults if isinstance(fault, BenchError)]
+    fields = [fault.field for fault in refused.value.faults if isinstance(fault, BenchError)]
     assert fields == ["back", "worn_out", "tackle_lost.beed"]
 
 
 def test_more_than_there_was_cannot_be_lost(desk: Desk) -> None:
     with pytest.raises(
         CannotBeDoneError, match="90 of hook 20 barbless spade cannot be lost"
-    ) as told:
+    ) as refused:
         debriefs.write(desk, "open", DebriefAnswers(tackle_lost={"hook 20": "90"}))
-    assert told.value.field == f"tackle_lost.{HOOK}"
+    assert refused.value.field == f"tackle_lost.{HOOK}"
 
 
 def test_what_later_history_contradicts_is_refused(desk: Desk) -> None:
     debriefs.write(desk, "open", SAID)
     debriefs.write(desk, "later", DebriefAnswers(lost=["A02R"]))
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         debriefs.write(desk, "open", DebriefAnswers(lost=["A02R"]), correct=True, only_changes=True)
-    assert told.value.what == 'A02R is lost already, by "debrief of later" of Saturday 2 May 2026.'
-    assert told.value.field == "lost"
+    assert (
+        refused.value.what == 'A02R is lost already, by "debrief of later" of Saturday 2 May 2026.'
+    )
+    assert refused.value.field == "lost"
     well = DebriefAnswers(did_well=["A01T"])
     now = debriefs.write(desk, "open", well, correct=True, only_changes=True)
     assert (now.back, now.did_well) == (("A02R",), ("A01T", "A02R"))
@@ -339,6 +341,6 @@ def test_what_no_debrief_can_be_found_by(
     desk: Desk, venue: str, season: str, method: str, field: str
 ) -> None:
     debriefs.write(desk, "open", SAID)
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         debriefs.did_well(desk, venue=venue, season=season, method=method)
-    assert told.value.field == field
+    assert refused.value.field == field

@@ -133,16 +133,16 @@ def test_the_limit_of_the_venue(desk: Desk) -> None:
     ],
 )
 def test_a_fault_names_its_field(desk: Desk, asked: FeedAsked, field: str, what: str) -> None:
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         feed_needed(desk, asked)
-    assert (told.value.field, told.value.what) == (field, what)
+    assert (refused.value.field, refused.value.what) == (field, what)
 
 
 def test_a_figure_of_the_match_that_cannot_be_names_its_file(desk: Desk, tmp_path: Path) -> None:
     (tmp_path / "matches" / "dry.toml").write_text(f"{MATCH}[feed]\nloose = 7000\n")
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         feed_needed(desk, FeedAsked(), match="dry")
-    assert (told.value.field, told.value.where) == ("", "dry.toml, feed.loose")
+    assert (refused.value.field, refused.value.where) == ("", "dry.toml, feed.loose")
 
 
 def test_a_match_without_feed_feeds_what_is_asked(desk: Desk) -> None:

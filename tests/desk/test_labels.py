@@ -86,9 +86,9 @@ def test_a_fault_names_the_field_and_prints_nothing(
     desk: Desk, paper: OnPaper, codes: list[str], last: bool, field: str, what: str
 ) -> None:
     stream = io.BytesIO()
-    with pytest.raises(AskedWronglyError, match=what) as told:
+    with pytest.raises(AskedWronglyError, match=what) as refused:
         labels.print_rigs(desk, stream, paper, codes, last=last)
-    assert told.value.field == field
+    assert refused.value.field == field
     assert stream.getvalue() == b""
     assert len(labels.print_rigs(desk, stream, OnPaper()).codes) == 3
 
@@ -106,12 +106,12 @@ def test_a_fault_names_the_field_and_prints_nothing(
 def test_drawers_that_are_not_there(
     desk: Desk, items: list[str], kind: str, place: str, field: str
 ) -> None:
-    with pytest.raises(BenchError) as told:
+    with pytest.raises(BenchError) as refused:
         labels.print_items(desk, io.BytesIO(), OnPaper("drawers-60"), items, kind=kind, place=place)
-    assert told.value.field == field
+    assert refused.value.field == field
 
 
 def test_an_empty_box_says_how_to_begin(tmp_path: Path) -> None:
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         labels.print_items(Desk(tmp_path / "new"), io.BytesIO(), OnPaper("drawers-60"))
-    assert told.value.see == "stock.add"
+    assert refused.value.see == "stock.add"

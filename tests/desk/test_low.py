@@ -71,11 +71,11 @@ def test_what_may_run_out_on_the_day(desk: Desk) -> None:
 
 
 def test_the_answer_is_known_to_json(desk: Desk) -> None:
-    told = as_json(runs_low(desk, {"hooklength-fine": "14"}, {}))
-    assert told["short"][0]["minimum"] == {"value": 30, "unit": "pieces", "words": "30"}
-    assert told["shopping"]["to_buy"][0]["packs"] == 1
-    assert told["shopping"]["printed"] is None
-    assert set(told["on_the_day"]) == {"likely", "unlikely", "not_planned"}
+    answer = as_json(runs_low(desk, {"hooklength-fine": "14"}, {}))
+    assert answer["short"][0]["minimum"] == {"value": 30, "unit": "pieces", "words": "30"}
+    assert answer["shopping"]["to_buy"][0]["packs"] == 1
+    assert answer["shopping"]["printed"] is None
+    assert set(answer["on_the_day"]) == {"likely", "unlikely", "not_planned"}
 
 
 def test_a_choice_that_nothing_knows_writes_no_list(desk: Desk, tmp_path: Path) -> None:

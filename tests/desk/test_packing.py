@@ -109,9 +109,9 @@ def test_a_page_that_is_none_is_refused_whether_or_not_it_is_printed(desk: Desk,
         lambda: packing.pack(desk, "open", page=page),
         lambda: to_buy(desk, "open", ListFiles(page=page)),
     ):
-        with pytest.raises(AskedWronglyError, match="is no page size") as told:
+        with pytest.raises(AskedWronglyError, match="is no page size") as refused:
             ask()
-        assert told.value.field == "page"
+        assert refused.value.field == "page"
 
 
 def test_a_file_that_cannot_be_written_is_none(desk: Desk, tmp_path: Path) -> None:

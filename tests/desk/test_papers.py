@@ -43,6 +43,6 @@ def test_a_test_page_goes_to_a_stream(desk: Desk) -> None:
 
 
 def test_a_fault_names_the_measure(desk: Desk) -> None:
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         papers.keep_measured(desk, "a4-65", down="a bit")
-    assert told.value.field == "down"
+    assert refused.value.field == "down"

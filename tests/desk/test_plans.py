@@ -92,9 +92,9 @@ def test_the_list_is_written_once_planned(desk: Desk, tmp_path: Path) -> None:
     table = tmp_path / "buy.csv"
     plans.plan(desk, "open", ListFiles(csv=table))
     assert "pole 4×12,2,missing,missing" in table.read_text(encoding="utf-8")
-    with pytest.raises(AskedWronglyError, match="left as it is") as told:
+    with pytest.raises(AskedWronglyError, match="left as it is") as refused:
         plans.plan(desk, "open", ListFiles(csv=table))
-    assert told.value.see == "output.replace"
+    assert refused.value.see == "output.replace"
     plans.plan(desk, "open", ListFiles(csv=table, replace=True))
 
 
@@ -113,24 +113,24 @@ def test_a_fault_of_the_file_says_where(
     desk: Desk, old: str, new: str, where: str, what: str
 ) -> None:
     change(desk.box.folder / "matches" / "open.toml", (old, new))
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         plans.plan(desk, "open")
-    assert (told.value.where, told.value.field) == (where, "")
-    assert what in str(told.value)
+    assert (refused.value.where, refused.value.field) == (where, "")
+    assert what in str(refused.value)
 
 
 def test_a_match_or_venue_that_is_not_there_says_how_to_begin(tmp_path: Path) -> None:
     from tests.desk.boxes import desk_at
 
-    with pytest.raises(AskedWronglyError, match="nor any other yet") as told:
+    with pytest.raises(AskedWronglyError, match="nor any other yet") as refused:
         plans.plan(desk_at(tmp_path), "open")
-    assert told.value.see == "matches.start"
+    assert refused.value.see == "matches.start"
 
 
 def test_the_answer_is_known_to_json(desk: Desk) -> None:
-    told = as_json(plans.plan(desk, "open"))
-    assert (told["on"], told["wants"][0]["tie"]) == (MATCH_DAY, 1)
-    assert told["wants"][0]["venue_says"]["verdict"] == "allowed"
+    answer = as_json(plans.plan(desk, "open"))
+    assert (answer["on"], answer["wants"][0]["tie"]) == (MATCH_DAY, 1)
+    assert answer["wants"][0]["venue_says"]["verdict"] == "allowed"
 
 
 def test_one_engine_serves_every_question(desk: Desk) -> None:

@@ -92,9 +92,9 @@ def test_a_drawing_is_given_as_text_and_written_where_asked(desk: Desk, tmp_path
     assert drawn.svg.lstrip().startswith("<")
     assert stream.getvalue().decode() == drawn.svg
     recipes.draw(desk, "pole-canal-shot", {}, tmp_path / "a.svg")
-    with pytest.raises(AskedWronglyError, match="already") as told:
+    with pytest.raises(AskedWronglyError, match="already") as refused:
         recipes.draw(desk, "pole-canal-shot", {}, tmp_path / "a.svg")
-    assert told.value.see == "output.replace"
+    assert refused.value.see == "output.replace"
 
 
 @pytest.mark.parametrize(
@@ -108,9 +108,9 @@ def test_a_drawing_is_given_as_text_and_written_where_asked(desk: Desk, tmp_path
     ],
 )
 def test_a_fault_names_the_choice(desk: Desk, choices: dict[str, str], field: str) -> None:
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         recipes.draw(desk, "pole-canal-shot", choices)
-    assert told.value.field == field
+    assert refused.value.field == field
 
 
 def test_all_of_it_is_known_to_json(desk: Desk) -> None:

@@ -38,9 +38,9 @@ def test_what_was_tied_is_told_as_it_was_tied(desk: Desk) -> None:
 
 
 def test_a_stripped_rig_gives_back_what_outlives_it(desk: Desk) -> None:
-    [gone] = rigs.strip(desk, ["A02R"])
-    assert gone.code == "A02R"
-    assert [(i.name, i.on_hand.value) for i in gone.back] == [
+    [lost] = rigs.strip(desk, ["A02R"])
+    assert lost.code == "A02R"
+    assert [(i.name, i.on_hand.value) for i in lost.back] == [
         ("pole 4×12", 1),
         ("winder 13 cm 18 mm", 1),
     ]
@@ -48,8 +48,8 @@ def test_a_stripped_rig_gives_back_what_outlives_it(desk: Desk) -> None:
 
 
 def test_of_a_lost_rig_the_winder_alone_comes_back(desk: Desk) -> None:
-    [gone] = rigs.lose(desk, ["A01T"], on="2026-03-09")
-    assert [item.name for item in gone.back] == ["winder 13 cm 18 mm"]
+    [lost] = rigs.lose(desk, ["A01T"], on="2026-03-09")
+    assert [item.name for item in lost.back] == ["winder 13 cm 18 mm"]
     states = {one.code: one.state for one in rigs.listed(desk, every=True)}
     assert (states["A01T"], states["A02R"]) == ("lost", "ready")
 
@@ -63,9 +63,9 @@ def test_of_a_lost_rig_the_winder_alone_comes_back(desk: Desk) -> None:
     ],
 )
 def test_all_of_them_or_none(desk: Desk, codes: list[str], what: str) -> None:
-    with pytest.raises(AskedWronglyError, match=what) as told:
+    with pytest.raises(AskedWronglyError, match=what) as refused:
         rigs.strip(desk, codes)
-    assert told.value.field == "code"
+    assert refused.value.field == "code"
     assert len(rigs.listed(desk)) == 3
 
 
@@ -79,6 +79,6 @@ def test_a_code_of_no_rig_offers_near_ones_or_the_list(desk: Desk, tmp_path: Pat
     with pytest.raises(AskedWronglyError, match="Near it: A01T") as near:
         rigs.show(desk, "A01W")
     assert near.value.see == ""
-    with pytest.raises(AskedWronglyError, match="no rig has the code A01T") as told:
+    with pytest.raises(AskedWronglyError, match="no rig has the code A01T") as refused:
         rigs.show(Desk(tmp_path / "new"), "A01T")
-    assert told.value.see == "rigs.listed"
+    assert refused.value.see == "rigs.listed"

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tacklebox.desk import Desk, as_json, settling
-from tacklebox.desk.settling import Fishing, Question
+from tacklebox.desk.settling import FallQuestion, Fishing
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.balance import Tip
 from tacklebox.trade.settling.outcome import UNPROVEN, settle
@@ -34,8 +34,8 @@ def desk(tmp_path_factory: pytest.TempPathFactory) -> Desk:
     return make_desk(tmp_path_factory.mktemp("falls") / "box", *STOCK)
 
 
-def canal(**fishing: str) -> Question:
-    return Question(CANAL, fishing=Fishing(**fishing))
+def canal(**fishing: str) -> FallQuestion:
+    return FallQuestion(CANAL, fishing=Fishing(**fishing))
 
 
 def test_the_answer_is_the_models_for_the_rig_put_together_by_hand(desk: Desk) -> None:
@@ -138,16 +138,16 @@ def test_his_own_measurements_go_before(desk: Desk) -> None:
     ],
 )
 def test_a_fault_names_the_field(desk: Desk, said: dict[str, str], field: str) -> None:
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         settling.settle(desk, canal(**said))
-    assert told.value.field == field
+    assert refused.value.field == field
 
 
 @pytest.mark.parametrize("beside", ["upside down", "bulk down", "bait bread", "bulk at deep"])
 def test_so_does_one_of_what_stands_beside_it(desk: Desk, beside: str) -> None:
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         settling.settle(desk, canal(), [beside])
-    assert told.value.field or told.value.where
+    assert refused.value.field or refused.value.where
 
 
 @pytest.mark.parametrize(
@@ -157,14 +157,14 @@ def test_so_does_one_of_what_stands_beside_it(desk: Desk, beside: str) -> None:
         (canal(seconds="0"), "", "time"),
         (canal(seconds="a day"), "", "time"),
         (canal(plumbed="2 m"), "", "off bottom"),
-        (Question("feeder-window"), "", "no float"),
-        (Question("feeder-window"), "", "no shot"),
+        (FallQuestion("feeder-window"), "", "no float"),
+        (FallQuestion("feeder-window"), "", "no shot"),
         (canal(), "bulk down 70 cm", "shot below hook"),
-        (Question(CANAL, {"float": "4×10"}), "bulk at 3 m", "shot above float"),
+        (FallQuestion(CANAL, {"float": "4×10"}), "bulk at 3 m", "shot above float"),
     ],
 )
 def test_what_cannot_be_is_computed_as_near_as_can_be_and_said(
-    desk: Desk, asked: Question, beside: str, key: str
+    desk: Desk, asked: FallQuestion, beside: str, key: str
 ) -> None:
     fell = settling.settle(desk, asked, [beside]).patterns[-1]
     assert key in {note.key for note in fell.notes}
@@ -176,7 +176,7 @@ def test_a_float_that_its_load_sinks_is_said(tmp_path: Path) -> None:
     file = own.box.recipes / "heavy.toml"
     shipped = Path("recipes/pole-canal-shot.toml").read_text(encoding="utf-8")
     file.write_text(shipped.replace('"4×12" = "2 No 8"', '"4×12" = "9 No 8"'), encoding="utf-8")
-    fell = settling.settle(own, Question("heavy")).patterns[0]
+    fell = settling.settle(own, FallQuestion("heavy")).patterns[0]
     assert "float sinks" in {note.key for note in fell.notes}
 
 
@@ -192,34 +192,34 @@ def test_a_bite_is_told_for_where_it_is_taken_and_by_layer(desk: Desk) -> None:
     assert any(layer.unseen for layer in held.layers)
     deeper = settling.bite(desk, canal(), "2 m")
     assert "deeper than the bait" in {note.key for note in deeper.notes}
-    with pytest.raises(AskedWronglyError) as told:
-        settling.bite(desk, Question("feeder-window"), "60 cm")
-    assert "float" in str(told.value)
+    with pytest.raises(AskedWronglyError) as refused:
+        settling.bite(desk, FallQuestion("feeder-window"), "60 cm")
+    assert "float" in str(refused.value)
 
 
 def test_a_feeders_hooklength_swings_down_behind_it(desk: Desk) -> None:
-    swung = settling.swing(desk, Question("feeder-window"), "3 m", sinks="3 m in 4 s")
+    swung = settling.swing(desk, FallQuestion("feeder-window"), "3 m", sinks="3 m in 4 s")
     assert swung.feeder_s == pytest.approx(4.0)
     assert (swung.length_mm, swung.depth_mm) == (1000, 3000)
-    shorter = settling.swing(desk, Question("feeder-window", {"length": "50 cm"}), "3 m")
+    shorter = settling.swing(desk, FallQuestion("feeder-window", {"length": "50 cm"}), "3 m")
     assert shorter.bait_after_s.tight is not None
     assert swung.bait_after_s.tight is not None
     assert shorter.bait_after_s.tight < swung.bait_after_s.tight
     for asked, depth, field in (
         (canal(), "3 m", "recipe"),
-        (Question("feeder-window"), "3", "depth"),
+        (FallQuestion("feeder-window"), "3", "depth"),
     ):
-        with pytest.raises(AskedWronglyError) as told:
+        with pytest.raises(AskedWronglyError) as refused:
             settling.swing(desk, asked, depth)
-        assert told.value.field == field
+        assert refused.value.field == field
 
 
 def test_the_winds_tow_drags_the_bait_and_asks_for_a_wind(desk: Desk) -> None:
     towed = settling.tow(desk, canal(wind="4 m/s"))
     assert towed.surface_m_s == pytest.approx(0.11)
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         settling.tow(desk, canal())
-    assert told.value.field == "wind"
+    assert refused.value.field == "wind"
 
 
 def test_the_drawing_says_that_it_is_unproven_and_names_what_is_beside(desk: Desk) -> None:

@@ -83,12 +83,12 @@ def test_rigs_are_tied_where_only_their_labels_fail(
         raise CannotBeDoneError("the disk is full.")
 
     monkeypatch.setattr("tacklebox.printing.labels.sheets.print_labels", fails)
-    with pytest.raises(CannotBeDoneError) as told:
+    with pytest.raises(CannotBeDoneError) as refused:
         tie_plan.tie(desk, "open", ToPrint(tmp_path / "l.pdf"))
-    assert told.value.what == (
+    assert refused.value.what == (
         "11 rigs are tied, but their labels were not printed: the disk is full."
     )
-    assert told.value.see == "labels.last a4-65"
+    assert refused.value.see == "labels.last a4-65"
     assert len(codes(desk)) == 11
 
 
@@ -117,10 +117,10 @@ def test_what_cannot_be_printed_is_not_tied(
 ) -> None:
     monkeypatch.chdir(tmp_path)
     Path("mine.pdf").write_text("%PDF-mine", encoding="utf-8")
-    with pytest.raises(BenchError) as told:
+    with pytest.raises(BenchError) as refused:
         tie_plan.tie(desk, "open", wanted)
-    assert what in told.value.what
-    assert told.value.field == field
+    assert what in refused.value.what
+    assert refused.value.field == field
     assert codes(desk) == []
     assert sorted(p.name for p in tmp_path.glob("*.pdf")) == ["mine.pdf"]
 
@@ -140,12 +140,12 @@ def test_what_the_venue_turns_away_is_not_tied_unless_told(desk: Desk) -> None:
 def test_nothing_is_tied_for_a_day_that_is_closed(desk: Desk, tmp_path: Path) -> None:
     change(desk.box.folder / "venues" / "pond.toml", ('"still water"', '"river"'))
     change(desk.box.folder / "matches" / "open.toml", (MATCH_DAY, "2026-05-01"))
-    with pytest.raises(CannotBeDoneError) as told:
+    with pytest.raises(CannotBeDoneError) as refused:
         tie_plan.tie(desk, "open", ToPrint(sheets=tmp_path / "s.pdf"))
-    assert told.value.what.startswith("My venue does not allow this; nothing was tied.\n  close")
-    assert "would pass: from 16 June" in told.value.what
-    assert "come first" in told.value.right
-    assert told.value.see == "tie_plan.despite_rules"
+    assert refused.value.what.startswith("My venue does not allow this; nothing was tied.\n  close")
+    assert "would pass: from 16 June" in refused.value.what
+    assert "come first" in refused.value.right
+    assert refused.value.see == "tie_plan.despite_rules"
     assert not (tmp_path / "s.pdf").exists()
     assert codes(desk) == []
 
@@ -191,15 +191,15 @@ def test_what_fails_is_not_tied_unless_told_why(desk: Desk, tmp_path: Path) -> N
 def test_how_sure_it_must_be_can_be_said(desk: Desk) -> None:
     with pytest.raises(CannotBeDoneError, match="nothing of the plan was tied"):
         tie_plan.tie(desk, "open", sound_from="99.9999", doubtful_from="99.999")
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         tie_plan.tie(desk, "open", sound_from="80", doubtful_from="90")
-    assert told.value.field == "doubtful_from"
+    assert refused.value.field == "doubtful_from"
     done = tie_plan.tie(desk, "open", sound_from="99.9999", doubtful_from="50")
     assert done.tied[0].outcome is Outcome.DOUBTFUL
     assert done.tied[0].doubts
 
 
 def test_a_day_to_come_ties_nothing(desk: Desk) -> None:
-    with pytest.raises(AskedWronglyError, match="has not come yet") as told:
+    with pytest.raises(AskedWronglyError, match="has not come yet") as refused:
         tie_plan.tie(desk, "open", on="2099-01-01")
-    assert told.value.field == "on"
+    assert refused.value.field == "on"

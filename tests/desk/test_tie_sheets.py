@@ -38,7 +38,7 @@ def test_a_fault_names_the_field(
     desk: Desk, wanted: dict[str, str], choices: dict[str, str], page: str, field: str
 ) -> None:
     sheets = io.BytesIO()
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         tie_sheets.print_sheets(desk, wanted, choices, sheets, page=page)
-    assert told.value.field == field
+    assert refused.value.field == field
     assert sheets.getvalue() == b""

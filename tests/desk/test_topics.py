@@ -37,6 +37,6 @@ def test_every_key_of_a_recipe_is_explained() -> None:
 
 
 def test_a_subject_that_is_not_there_offers_the_nearest() -> None:
-    with pytest.raises(AskedWronglyError, match='Did you mean "recipes"') as told:
+    with pytest.raises(AskedWronglyError, match='Did you mean "recipes"') as refused:
         topics.topic("recipe")
-    assert told.value.field == "topic"
+    assert refused.value.field == "topic"

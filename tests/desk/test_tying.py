@@ -36,18 +36,20 @@ def test_each_method_has_its_caution(desk: Desk) -> None:
 
 def test_what_stock_is_short_of_ties_nothing(desk: Desk) -> None:
     before = on_hand(desk.box)
-    with pytest.raises(CannotBeDoneError, match="stock is short for 5 × pole-canal-shot") as told:
+    with pytest.raises(
+        CannotBeDoneError, match="stock is short for 5 × pole-canal-shot"
+    ) as refused:
         tying.tie(desk, "pole-canal-shot", {}, count=5)
-    assert "float: pole 4×12: 2 left, 5 needed" in told.value.what
+    assert "float: pole 4×12: 2 left, 5 needed" in refused.value.what
     assert on_hand(desk.box) == before
 
 
 def test_where_a_check_fails_a_reason_is_asked_for_and_kept(tmp_path: Path) -> None:
     make_box(tmp_path / "box", *WEAK).engine.dispose()
     desk = Desk(tmp_path / "box")
-    with pytest.raises(CannotBeDoneError, match="fails a check; nothing was tied") as told:
+    with pytest.raises(CannotBeDoneError, match="fails a check; nothing was tied") as refused:
         tying.tie(desk, "pole-canal-shot", {})
-    assert told.value.see == "tie.because"
+    assert refused.value.see == "tie.because"
     [code] = tying.tie(desk, "pole-canal-shot", {}, because="for the tank").codes
     assert rigs.show(desk, code).tied_because == "for the tank"
 
@@ -63,7 +65,7 @@ def test_where_a_check_fails_a_reason_is_asked_for_and_kept(tmp_path: Path) -> N
     ],
 )
 def test_a_fault_names_the_field(desk: Desk, said: dict[str, object], field: str) -> None:
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         tying.tie(desk, "pole-canal-shot", {}, **said)  # type: ignore[arg-type]
-    assert told.value.field == field
+    assert refused.value.field == field
     assert rigs.listed(desk) == ()

@@ -82,9 +82,9 @@ def test_a_rig_named_twice_is_judged_once(desk: Desk) -> None:
 
 @pytest.mark.parametrize("recipes", [[], [CANAL], [CANAL, FINE]])
 def test_a_choice_that_no_rig_knows_is_refused(desk: Desk, recipes: list[str]) -> None:
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         venues.judge(desk, "pond", recipes, {"dept": "1 m"})
-    assert told.value.field == "set.dept"
+    assert refused.value.field == "set.dept"
 
 
 @pytest.mark.parametrize(
@@ -92,9 +92,9 @@ def test_a_choice_that_no_rig_knows_is_refused(desk: Desk, recipes: list[str]) -
     [({"on": "soon"}, "on"), ({"on": "2026-W10-4"}, "on"), ({"groundbait": "much"}, "groundbait")],
 )
 def test_a_fault_names_its_field(desk: Desk, said: dict[str, str], field: str) -> None:
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         venues.judge(desk, "pond", on=said.get("on", ""), groundbait=said.get("groundbait", ""))
-    assert told.value.field == field
+    assert refused.value.field == field
 
 
 GOOD = KeepnetAsked(length="2.5 m", rings="30 cm", round="45 cm", hole="20 mm", knotless=True,
@@ -137,18 +137,18 @@ def test_how_many_nets_at_a_time(desk: Desk) -> None:
     ],
 )
 def test_a_measure_that_no_keepnet_has(desk: Desk, net: KeepnetAsked, field: str) -> None:
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         venues.judge_keepnet(desk, net)
-    assert told.value.field == field
+    assert refused.value.field == field
 
 
 def test_the_first_venue_asked_for_says_how_to_begin(tmp_path: Path) -> None:
-    with pytest.raises(AskedWronglyError, match="nor any other yet") as told:
+    with pytest.raises(AskedWronglyError, match="nor any other yet") as refused:
         venues.show(desk_at(tmp_path), "pond")
-    assert told.value.see == "venues.start"
+    assert refused.value.see == "venues.start"
 
 
 def test_json_holds_the_rule_by_its_key(desk: Desk) -> None:
-    told = as_json(venues.judge(desk, "weir", on="2026-04-01"))
-    assert told["day"]["rulings"][0]["rule"] == {"about": "close season", "words": "close season"}
-    assert told["day"]["verdict"] == "not allowed"
+    answer = as_json(venues.judge(desk, "weir", on="2026-04-01"))
+    assert answer["day"]["rulings"][0]["rule"] == {"about": "close season", "words": "close season"}
+    assert answer["day"]["verdict"] == "not allowed"

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.desk.wants import resolved_together, wants_of
+from tacklebox.desk.wants import resolve_wants, wants_of
 from tacklebox.errors import AskedWronglyError
 from tests.desk.boxes import make_desk
 from tests.rigs.boxes import SHELF
@@ -19,24 +19,24 @@ def test_wants_keep_their_order_and_count(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("said", ["0", "501", "-1", "2.5", "two", "", "٣", "²", "9" * 5000])
 def test_what_is_no_count(tmp_path: Path, said: str) -> None:
-    with pytest.raises(AskedWronglyError, match="is no count") as told:
+    with pytest.raises(AskedWronglyError, match="is no count") as refused:
         wants_of(make_desk(tmp_path), {FINE: said}, {})
-    assert (told.value.field, told.value.right) == (
+    assert (refused.value.field, refused.value.right) == (
         f"wanted.{FINE}",
         "A whole number from 1 to 500.",
     )
-    assert len(told.value.what) < 50
+    assert len(refused.value.what) < 50
 
 
 def test_a_choice_goes_to_every_recipe_that_knows_it() -> None:
     asked = {"depth": "1.5 m"}
-    canal, waggler, fine = resolved_together(SHELF, [CANAL, WAGGLER, FINE], asked)
+    canal, waggler, fine = resolve_wants(SHELF, [CANAL, WAGGLER, FINE], asked)
     assert (canal.chosen["depth"], waggler.chosen["depth"]) == ("1.5 m", "1.5 m")
     assert "depth" not in fine.chosen
 
 
 def test_a_choice_of_the_hooklength_goes_on_to_it() -> None:
-    canal, fine = resolved_together(SHELF, [CANAL, FINE], {"length": "20 cm"})
+    canal, fine = resolve_wants(SHELF, [CANAL, FINE], {"length": "20 cm"})
     assert canal.hooklength is not None
     assert canal.hooklength.chosen["length"] == fine.chosen["length"] == "20 cm"
 
@@ -44,25 +44,25 @@ def test_a_choice_of_the_hooklength_goes_on_to_it() -> None:
 @pytest.mark.parametrize("names", [[CANAL], [FINE], [CANAL, FINE]])
 def test_a_choice_that_none_knows_is_refused(names: list[str]) -> None:
     known = {CANAL: "dpeth", FINE: "lenght"}[names[0]]
-    with pytest.raises(AskedWronglyError) as told:
-        resolved_together(SHELF, names, {known: "2 m"})
-    assert told.value.field == f"set.{known}"
-    assert told.value.what == f'"{known}" is not chosen in {" or ".join(names)}.'
-    assert told.value.right == f'Did you mean "{"depth" if known == "dpeth" else "length"}"?'
+    with pytest.raises(AskedWronglyError) as refused:
+        resolve_wants(SHELF, names, {known: "2 m"})
+    assert refused.value.field == f"set.{known}"
+    assert refused.value.what == f'"{known}" is not chosen in {" or ".join(names)}.'
+    assert refused.value.right == f'Did you mean "{"depth" if known == "dpeth" else "length"}"?'
 
 
 def test_a_choice_for_nothing_is_refused(tmp_path: Path) -> None:
-    with pytest.raises(AskedWronglyError, match="no recipe is named") as told:
+    with pytest.raises(AskedWronglyError, match="no recipe is named") as refused:
         wants_of(make_desk(tmp_path), {}, {"depth": "2 m"})
-    assert told.value.field == "set.depth"
+    assert refused.value.field == "set.depth"
 
 
 def test_a_value_that_one_of_them_cannot_have_is_refused() -> None:
     with pytest.raises(AskedWronglyError, match=r"pole-canal-shot.*depth cannot be 9 m"):
-        resolved_together(SHELF, [FINE, CANAL], {"depth": "9 m"})
+        resolve_wants(SHELF, [FINE, CANAL], {"depth": "9 m"})
 
 
 def test_a_hooklength_that_goes_with_none_is_refused() -> None:
-    with pytest.raises(AskedWronglyError, match='"hooklength-feeder" does not go with') as told:
-        resolved_together(SHELF, [CANAL], {"hooklength": "hooklength-feeder"})
-    assert told.value.field == "set.hooklength"
+    with pytest.raises(AskedWronglyError, match='"hooklength-feeder" does not go with') as refused:
+        resolve_wants(SHELF, [CANAL], {"hooklength": "hooklength-feeder"})
+    assert refused.value.field == "set.hooklength"

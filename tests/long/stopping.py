@@ -124,8 +124,8 @@ def _in_a_copy(below: ctypes.CDLL | None, **asked: Any) -> dict[str, Any]:
         os.dup2(into, 2)
         _be_killed_at(below, into, **asked)
     os.close(into)
-    with open(out, encoding="utf-8") as told:  # noqa: PTH123
-        said, _, passed = told.read().partition("\0")
+    with open(out, encoding="utf-8") as file:  # noqa: PTH123
+        said, _, passed = file.read().partition("\0")
     _, status = os.waitpid(number, 0)
     code = os.waitstatus_to_exitcode(status)
     return {

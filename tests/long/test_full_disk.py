@@ -93,9 +93,9 @@ def refused(returned: int, said: str, shown: str) -> None:
     assert "/" in said.split(": ")[0]
 
 
-def no_harm(disk: Path, before: list[str], there: set[Path], target: Path) -> None:
+def no_harm(disk: Path, before: list[str], present: set[Path], target: Path) -> None:
     """Nothing is new or torn, and the box is as it was and in order."""
-    assert names(disk) == there
+    assert names(disk) == present
     if target.suffix == ".pdf":
         data = target.read_bytes()  # printed whole before the box was told, or not at all
         assert data == OLD or (data.startswith(b"%PDF") and data.rstrip().endswith(b"%%EOF"))
@@ -112,7 +112,7 @@ def test_a_disk_with_little_room(outside: Path, tmp_path: Path, command: str) ->
         with small_disk(tmp_path / f"disk-{room}", 4000) as disk:
             before, target = prepare(disk, outside, command)
             filler = fill(disk, room)
-            there = names(disk)
+            present = names(disk)
             done = program(*words_of(command, outside, disk))
             if done.returncode == 0:
                 filler.unlink()
@@ -121,7 +121,7 @@ def test_a_disk_with_little_room(outside: Path, tmp_path: Path, command: str) ->
                 break
             refused(done.returncode, done.stderr, done.stdout)
             filler.unlink()
-            no_harm(disk, before, there - {Path("filler")}, target)
+            no_harm(disk, before, present - {Path("filler")}, target)
     else:
         assert not WHOLE
 
@@ -130,10 +130,10 @@ def test_a_disk_with_little_room(outside: Path, tmp_path: Path, command: str) ->
 def test_files_that_may_not_grow(outside: Path, tmp_path: Path, command: str) -> None:
     """The same where no disk can be mounted: the system refuses longer files."""
     before, target = prepare(tmp_path, outside, command)
-    there = names(tmp_path)
+    present = names(tmp_path)
     done = limited(2000, *words_of(command, outside, tmp_path))
     refused(done.returncode, done.stderr.replace("disk I/O", "full"), done.stdout)
-    no_harm(tmp_path, before, there, target)
+    no_harm(tmp_path, before, present, target)
 
 
 def test_an_import_into_a_new_box_without_room(outside: Path, tmp_path: Path) -> None:
@@ -158,13 +158,13 @@ def test_an_upgrade_without_room(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
     """The older box is as it was, and no copy is left from a try that failed."""
     monkeypatch.setattr("tacklebox.stock.care.schema.SCHEMA_VERSION", SCHEMA_VERSION + 1)
     monkeypatch.setattr(upgrading, "STEPS", LATER)
-    told = set()
+    answer = set()
     for room in range(8, 1000, 4 if WHOLE else 24):
         with small_disk(tmp_path / f"disk-{room}", 2000) as disk:
             database = old_box(disk / "box", SCHEMA_VERSION)
             for folder in ("recipes", "labels"):
                 (disk / "box" / folder).mkdir()
-            before, there = dumped(database), names(disk)
+            before, present = dumped(database), names(disk)
             filler = fill(disk, room)
             said = ""
             try:
@@ -174,13 +174,13 @@ def test_an_upgrade_without_room(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
             if not said:
                 break
             assert re.search("full.*ake room", said), said
-            told.add("copied aside" in said)
+            answer.add("copied aside" in said)
             filler.unlink()
-            assert names(disk) == there
+            assert names(disk) == present
             assert dumped(database) == before
             open_box(disk / "box").engine.dispose()  # with room, it is upgraded
             assert len(list((disk / "box" / "set-aside").iterdir())) == 1
             assert audit(database).faults == ()
     else:
         raise AssertionError("it was never done")
-    assert told == {True, False}  # both the copy and the steps were once without room
+    assert answer == {True, False}  # both the copy and the steps were once without room

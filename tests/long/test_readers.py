@@ -147,14 +147,14 @@ def shipped(kind: str) -> list[str]:
 
 def test_spoiled_files_reach_the_model() -> None:
     """Else the readers of recipes and papers would be shown broken TOML alone."""
-    inputs, told = Inputs(7), []
+    inputs, answer = Inputs(7), []
     for _ in range(300):
         try:
             tomllib.loads(inputs.spoiled(RECIPES))
-            told.append("TOML")
+            answer.append("TOML")
         except ValueError:
-            told.append("none")
-    assert 60 < told.count("TOML") < 280
+            answer.append("none")
+    assert 60 < answer.count("TOML") < 280
 
 
 RECIPES, PAPERS = shipped("recipes"), shipped("labels")
@@ -178,12 +178,12 @@ def amounts(text: str) -> None:
 
 def only_documented(reader: Callable[[str], object], text: str) -> None:
     """The reader gives a value, or says what was wrong."""
-    told = "a value"
+    answer = "a value"
     try:
         reader(text)
     except AskedWronglyError as error:
-        told = str(error)
-    assert told
+        answer = str(error)
+    assert answer
 
 
 def mostly(often: Callable[[Inputs], str]) -> Callable[[Inputs], str]:

@@ -67,9 +67,9 @@ def test_a_second_one_offers_to_correct_the_first(tmp_path: Path) -> None:
     box = taken(tmp_path)
     write_debrief(box, match(), FIRST, TODAY)
     again = Account(back=["A02R"], worn_out=["A01T"], tackle_lost={HOOK: "1"})
-    with pytest.raises(BenchError, match="was debriefed already") as told:
+    with pytest.raises(BenchError, match="was debriefed already") as refused:
         write_debrief(box, match(), again, TODAY)
-    assert told.value.see == "debriefs.correct"
+    assert refused.value.see == "debriefs.correct"
     assert states(box) == ["ready", "lost", "worn out"]
     write_debrief(box, match(), again, TODAY, correct=True)
     assert states(box) == ["worn out", "ready", "ready"]
@@ -93,7 +93,7 @@ def test_a_match_without_a_loss_counts(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("told", "says"),
+    ("expected", "says"),
     [
         (
             Account(lost=["A01T"], tackle_lost={HOOK: "8"}),
@@ -107,11 +107,11 @@ def test_a_match_without_a_loss_counts(tmp_path: Path) -> None:
         (Account(lost=["A01T"], did_well=["A02R"]), "was not taken"),
     ],
 )
-def test_nothing_is_half_saved(tmp_path: Path, told: Account, says: str) -> None:
+def test_nothing_is_half_saved(tmp_path: Path, expected: Account, says: str) -> None:
     box = taken(tmp_path)
     before = on_hand(box)
     with pytest.raises(BenchError, match=says):
-        write_debrief(box, match(), told, TODAY)
+        write_debrief(box, match(), expected, TODAY)
     assert (on_hand(box), states(box)) == (before, ["ready"] * 3)
     write_debrief(box, match(), Account(lost=["A01T"]), TODAY)
     with pytest.raises(BenchError, match="A01T is lost already"):

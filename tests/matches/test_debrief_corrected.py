@@ -61,14 +61,14 @@ def says(box: Box, stem: str = "open") -> Account:
     return found.account
 
 
-def lists(told: Account) -> Account:
+def lists(answer: Account) -> Account:
     """The same, with each of its codes in a list."""
     return replace(
-        told,
-        back=list(told.back),
-        lost=list(told.lost),
-        worn_out=list(told.worn_out),
-        did_well=list(told.did_well),
+        answer,
+        back=list(answer.back),
+        lost=list(answer.lost),
+        worn_out=list(answer.worn_out),
+        did_well=list(answer.did_well),
     )
 
 
@@ -102,12 +102,12 @@ def test_what_is_not_named_stays_as_it_stood(
     write_debrief(box, match(), FIRST, TODAY)
     first = on_hand(box), states(box)
     write_debrief(box, match(), said, TODAY, correct=True, only_changes=True, kept=kept)
-    told = replace(FIRST, **now)  # type: ignore[arg-type]
-    assert says(box) == told
-    became = dict.fromkeys(told.lost, "lost") | dict.fromkeys(told.worn_out, "worn out")
+    answer = replace(FIRST, **now)  # type: ignore[arg-type]
+    assert says(box) == answer
+    became = dict.fromkeys(answer.lost, "lost") | dict.fromkeys(answer.worn_out, "worn out")
     assert states(box) == {code: became.get(code, "ready") for code in ("A01T", "A02R", "A03P")}
-    gone = {name: untouched[name] - n for name, n in on_hand(box).items() if n != untouched[name]}
-    assert gone == {name: int(amount) for name, amount in told.tackle_lost.items()}
+    taken = {name: untouched[name] - n for name, n in on_hand(box).items() if n != untouched[name]}
+    assert taken == {name: int(amount) for name, amount in answer.tackle_lost.items()}
     assert in_order(box)
     undo_last(box, TODAY)
     assert (on_hand(box), states(box)) == first

@@ -58,11 +58,11 @@ def by_enumeration(stacks: Sequence[Stack], wants: Sequence[Wanted]) -> tuple[Us
         if (fitting := [u for u in all_ways(wants, counts, len(stacks)) if fits(u)])
     )
     later = all_ways(wants, [n - t for n, t in zip(whole, tied, strict=True)], len(stacks))
-    best = min(told(stacks, a, b) for a in now for b in later)
+    best = min(cost_of(stacks, a, b) for a in now for b in later)
     return tied, *best
 
 
-def told(stacks: Sequence[Stack], now: Uses, later: Uses) -> tuple[int, int]:
+def cost_of(stacks: Sequence[Stack], now: Uses, later: Uses) -> tuple[int, int]:
     cost = opened = 0
     for stack, a, b in zip(stacks, now, later, strict=True):
         short = a + b + stack.minimum - stack.on_hand
@@ -148,7 +148,7 @@ def test_answers_kept_from_one_division_are_right_in_the_next(
 
 def random_case(seed: int, stacks: int, wants: int) -> tuple[list[Stack], list[Wanted]]:
     dice = random.Random(seed)
-    there = [
+    before = [
         Stack(
             dice.randint(0, 30),
             dice.choice([1, 5, 10]),
@@ -164,7 +164,7 @@ def random_case(seed: int, stacks: int, wants: int) -> tuple[list[Stack], list[W
             dice.randint(1, 4), tuple((first + n) % stacks for n in dice.sample(range(6), many))
         )
 
-    return there, [
+    return before, [
         Wanted(dice.randint(1, 6), tuple(part() for _ in range(3))) for _ in range(wants)
     ]
 

@@ -12,12 +12,12 @@ from tacklebox.matches.files.venue import Venues, parse_venue
 
 
 def test_the_first_name_asked_for_is_told_how_to_start() -> None:
-    with pytest.raises(AskedWronglyError, match=r"nor any other yet\.") as told:
+    with pytest.raises(AskedWronglyError, match=r"nor any other yet\.") as refused:
         Matches(Path("nowhere")).load("open")
-    assert told.value.see == "matches.start"
-    with pytest.raises(AskedWronglyError, match=r"nor any other yet\.") as told:
+    assert refused.value.see == "matches.start"
+    with pytest.raises(AskedWronglyError, match=r"nor any other yet\.") as refused:
         Venues(Path("nowhere")).load("pond")
-    assert told.value.see == "venues.start"
+    assert refused.value.see == "venues.start"
 
 
 def test_a_later_one_is_told_what_there_is(tmp_path: Path) -> None:
@@ -53,7 +53,7 @@ HEAD = 'name = "O"\ndate = "2026-06-20"\nfrom = "10:00"\nto = "15:00"\nvenue = "
 
 
 @pytest.mark.parametrize(
-    ("want", "told"),
+    ("want", "expected"),
     [
         ("count = 0", '"want 1.count": 0 should be at least 1.'),
         ("count = 101", '"want 1.count": 101 should be at most 100.'),
@@ -61,10 +61,10 @@ HEAD = 'name = "O"\ndate = "2026-06-20"\nfrom = "10:00"\nto = "15:00"\nvenue = "
         ('count = 1\nchoose = "deep"', "should be a table, headed [want.choose]"),
     ],
 )
-def test_a_fault_of_a_want_says_what_would_be_right(want: str, told: str) -> None:
+def test_a_fault_of_a_want_says_what_would_be_right(want: str, expected: str) -> None:
     with pytest.raises(AskedWronglyError) as error:
         parse_match(f'{HEAD}[[want]]\nrecipe = "hooklength-fine"\n{want}\n', "open")
-    assert told in str(error.value)
+    assert expected in str(error.value)
     assert "is empty" not in str(error.value)
     assert len(str(error.value).splitlines()) == 2
 
@@ -117,17 +117,19 @@ def test_all_else_is_no_time(hour: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("begins", "ends", "told"),
+    ("begins", "ends", "expected"),
     [
         ("18:00", "24:00", '"24:00" is on the next day; end it at "23:59"'),
         ("18:00", "02:00", "it ends at 02:00, not after it begins at 18:00"),
         ("9:00", "9.00", "it ends at 09:00, not after it begins at 09:00"),
     ],
 )
-def test_a_match_across_midnight_is_told_how_to_write_it(begins: str, ends: str, told: str) -> None:
+def test_a_match_across_midnight_is_told_how_to_write_it(
+    begins: str, ends: str, expected: str
+) -> None:
     with pytest.raises(AskedWronglyError) as error:
         parse_match(lasting(begins, ends), "open")
-    for words in (told, 'end it at "23:59"', "a second match, on the next day"):
+    for words in (expected, 'end it at "23:59"', "a second match, on the next day"):
         assert words in str(error.value)
 
 
@@ -147,7 +149,7 @@ def test_a_date_may_be_written_as_it_is_spoken() -> None:
 
 
 @pytest.mark.parametrize(
-    ("old", "new", "told"),
+    ("old", "new", "expected"),
     [
         ("count = 1", "count = 2.5", '"want 1.count": 2.5 should be a whole number, without quotes.'),
         ("count = 1", f"count = {'9' * 5000}", "a number is too long"),
@@ -159,14 +161,14 @@ def test_a_date_may_be_written_as_it_is_spoken() -> None:
         ('"10:00"', "10", '"from": 10 should be text in quotes, like "10:00".'),
     ],
 )  # fmt: skip
-def test_what_would_be_right_fits_the_key(old: str, new: str, told: str) -> None:
+def test_what_would_be_right_fits_the_key(old: str, new: str, expected: str) -> None:
     with pytest.raises(AskedWronglyError) as error:
         parse_match((HEAD + WANT).replace(old, new), "open")
-    assert told in str(error.value)
+    assert expected in str(error.value)
 
 
 @pytest.mark.parametrize(
-    ("rules", "told"),
+    ("rules", "expected"),
     [
         ("[rules]\nlargest_hook = 10",
          '"rules.largest_hook": 10 should be text in quotes, like "10".'),
@@ -180,10 +182,10 @@ def test_what_would_be_right_fits_the_key(old: str, new: str, told: str) -> None
         ("overhead_lines = {a = 1}", '"overhead_lines": a table should be true or false'),
     ],
 )  # fmt: skip
-def test_what_would_be_right_fits_the_key_of_a_venue(rules: str, told: str) -> None:
+def test_what_would_be_right_fits_the_key_of_a_venue(rules: str, expected: str) -> None:
     with pytest.raises(AskedWronglyError) as error:
         parse_venue(f'name = "P"\nwater = "canal"\n{rules}\n', "pond")
-    assert told in str(error.value)
+    assert expected in str(error.value)
 
 
 def test_what_is_no_file_is_told(tmp_path: Path) -> None:
@@ -193,13 +195,13 @@ def test_what_is_no_file_is_told(tmp_path: Path) -> None:
     (tmp_path / "round.toml").symlink_to(tmp_path / "round.toml")
     os.mkfifo(tmp_path / "pipe.toml")
     files.write_new("mill", 'name = "M"\nwater = "canal"\n')
-    for name, told in (
+    for name, answer in (
         ("bad", r"^bad\.toml: this is a folder, not a file\. Give it another name"),
         ("gone", r"^gone\.toml: this is a link to a file that is not there\. Put the file there"),
         ("round", r"^round\.toml: this is a link to a file that is not there"),
         ("pipe", r"^pipe\.toml: this is a device or pipe, not a file"),
     ):
-        with pytest.raises(AskedWronglyError, match=told):
+        with pytest.raises(AskedWronglyError, match=answer):
             files.read(name)
         with pytest.raises(AskedWronglyError, match="of that name already"):
             files.write_new(name, "")

@@ -76,11 +76,11 @@ def test_what_was_undone_was_not_lost(tmp_path: Path) -> None:
 def test_chance_to_run_out_by_hand(tmp_path: Path) -> None:
     """Before history hooks are lost by NB(2, 1/2): P(X > k) = (k + 3) / 2^(k + 2)."""
     box = make_box(tmp_path)
-    (told,) = [
+    (answer,) = [
         f for f in look_ahead(box, [Want(fine_hooklength(), 8)]).forecasts if f.item.name == HOOK
     ]
-    assert (told.planned, told.left, told.rate.history) == (8, 2, 0)
-    assert told.runs_out == pytest.approx(5 / 16)
+    assert (answer.planned, answer.left, answer.rate.history) == (8, 2, 0)
+    assert answer.runs_out == pytest.approx(5 / 16)
 
 
 def test_only_what_is_planned_or_kept(tmp_path: Path) -> None:
@@ -92,9 +92,9 @@ def test_only_what_is_planned_or_kept(tmp_path: Path) -> None:
 
 def test_short_of_the_plan_runs_out_first(tmp_path: Path) -> None:
     box = make_box(tmp_path)
-    told = look_ahead(box, [Want(fine_hooklength(), 30), Want(canal_rig(), 1)]).forecasts
-    assert (told[0].item.name, told[0].left, told[0].runs_out) == (HOOK, -20, 1.0)
-    assert [f.runs_out for f in told] == sorted((f.runs_out for f in told), reverse=True)
+    answer = look_ahead(box, [Want(fine_hooklength(), 30), Want(canal_rig(), 1)]).forecasts
+    assert (answer[0].item.name, answer[0].left, answer[0].runs_out) == (HOOK, -20, 1.0)
+    assert [f.runs_out for f in answer] == sorted((f.runs_out for f in answer), reverse=True)
 
 
 def test_only_the_last_movements_are_looked_through(
@@ -120,8 +120,8 @@ def a_match(day: str = "2026-06-20", stem: str = "open") -> Match:
 
 
 def chance(box: Box, wanted: int) -> float:
-    told = look_ahead(box, [Want(fine_hooklength(), wanted)]).forecasts
-    return next(f.runs_out for f in told if f.item.name == HOOK)
+    answer = look_ahead(box, [Want(fine_hooklength(), wanted)]).forecasts
+    return next(f.runs_out for f in answer if f.item.name == HOOK)
 
 
 def test_what_was_tied_into_lost_rigs_is_lost(tmp_path: Path) -> None:
@@ -206,8 +206,8 @@ def test_rigs_lost_long_ago_are_not_even_read(tmp_path: Path) -> None:
     box = make_box(tmp_path)
     asked: list[tuple[str, tuple[object, ...]]] = []
 
-    def listen(*told: Any) -> None:
-        asked.append((told[2], told[3]))
+    def listen(*expected: Any) -> None:
+        asked.append((expected[2], expected[3]))
 
     event.listen(box.engine, "before_cursor_execute", listen)
     counted(box, HOOK)

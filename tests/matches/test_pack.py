@@ -22,25 +22,25 @@ POND = 'name = "The pond"\nwater = "still water"\ndepths = "1 m to 2 m"\n'
 
 
 def match(*wants: Resolved, count: int = 2, day: str = "2026-06-20", more: str = "") -> Match:
-    told = "".join(
+    answer = "".join(
         f'[[want]]\nrecipe = "{w.recipe.stem}"\ncount = {count}\nspares = 1\n' for w in wants
     )
-    return parse_match(HEAD.format(day=day) + told + more, "open")
+    return parse_match(HEAD.format(day=day) + answer + more, "open")
 
 
 def pond(more: str = "") -> Venue:
     return parse_venue(POND + more, "pond")
 
 
-def planned(box: Box, told: Match, *wants: Resolved) -> Plan:
-    return make_plan(box, list(zip(told.want, wants, strict=True)))
+def planned(box: Box, answer: Match, *wants: Resolved) -> Plan:
+    return make_plan(box, list(zip(answer.want, wants, strict=True)))
 
 
 def packed(
     box: Box, *wants: Resolved, venue: str = "", more: str = "", day: str = "2026-06-20"
 ) -> PackList:
-    told = match(*wants, more=more, day=day)
-    return make_pack_list(box, told, pond(venue), planned(box, told, *wants))
+    answer = match(*wants, more=more, day=day)
+    return make_pack_list(box, answer, pond(venue), planned(box, answer, *wants))
 
 
 def entries(packing: PackList, heading: str) -> list[Entry]:
@@ -81,8 +81,8 @@ def test_the_places_that_the_match_tells_win(tmp_path: Path) -> None:
 
 def test_the_plan_is_what_stock_gives(tmp_path: Path) -> None:
     box = make_box(tmp_path)
-    told = match(canal_rig(), fine_hooklength(), count=1)
-    plan = planned(box, told, canal_rig(), fine_hooklength())
+    answer = match(canal_rig(), fine_hooklength(), count=1)
+    plan = planned(box, answer, canal_rig(), fine_hooklength())
     uses = uses_of(plan)
     assert uses[3] == 2  # hooks: one and one spare
     assert uses[6] == 2  # No 8: two on the one rig that the one winder takes
@@ -130,11 +130,11 @@ def test_feeders_to_change_to(tmp_path: Path) -> None:
         add(box, words, place="feeder tray")
     recipe = SHELF.load("feeder-running-paternoster")
     rig = resolve(recipe, {}, resolve(SHELF.load(recipe.hooklengths[0])))
-    (told,) = lines(packed(box, rig), "Floats and feeders to change to")
+    (answer,) = lines(packed(box, rig), "Floats and feeders to change to")
     sizes = recipe.choose["feeder"].any_of
-    assert ("feeder cage 20 g" in told) == ("20 g" in sizes)
-    assert "feeder cage 30 g 40 ml" in told
-    assert "method" not in told
+    assert ("feeder cage 20 g" in answer) == ("20 g" in sizes)
+    assert "feeder cage 30 g 40 ml" in answer
+    assert "method" not in answer
 
 
 def test_overhead_lines_come_before_anything_else(tmp_path: Path) -> None:
@@ -152,17 +152,17 @@ def test_overhead_lines_come_before_anything_else(tmp_path: Path) -> None:
 def test_what_is_not_allowed_comes_before_anything_else(tmp_path: Path) -> None:
     box = make_box(tmp_path)
     rule = '[rules]\nleast_main_line = "5 lb"\n'
-    _, told = lines(packed(box, canal_rig(), venue=rule), FIRST)
-    assert told.startswith("NOT ALLOWED: Canal pole, shot: main line at least 5 lb: rig line")
-    assert "Would pass: 5 lb or more" in told
+    _, answer = lines(packed(box, canal_rig(), venue=rule), FIRST)
+    assert answer.startswith("NOT ALLOWED: Canal pole, shot: main line at least 5 lb: rig line")
+    assert "Would pass: 5 lb or more" in answer
 
 
 def test_a_close_season_on_a_river_comes_before_anything_else(tmp_path: Path) -> None:
     """15 March to 15 June: Environment Agency, national fisheries byelaws."""
     box = make_box(tmp_path)
-    told = match(canal_rig(), day="2026-06-15")
+    answer = match(canal_rig(), day="2026-06-15")
     river = parse_venue('name = "R"\nwater = "river"\n', "pond")
-    packing = make_pack_list(box, told, river, planned(box, told, canal_rig()))
+    packing = make_pack_list(box, answer, river, planned(box, answer, canal_rig()))
     assert "NOT ALLOWED: close season" in lines(packing, FIRST)[1]
     later = match(canal_rig(), day="2026-06-16")
     packing = make_pack_list(box, later, river, planned(box, later, canal_rig()))
@@ -196,13 +196,13 @@ def test_rules_as_data_and_in_words(tmp_path: Path) -> None:
         'materials_banned = ["fluorocarbon", "braid"]\n'
         '[keepnet]\nlength = "3 m"\nnets = 2\n'
     )
-    told = lines(packed(make_box(tmp_path), fine_hooklength(), venue=venue), "Rules of The pond")
-    assert told[0] == "Largest hook 16; barbless hooks; no fluorocarbon, braid."
+    answer = lines(packed(make_box(tmp_path), fine_hooklength(), venue=venue), "Rules of The pond")
+    assert answer[0] == "Largest hook 16; barbless hooks; no fluorocarbon, braid."
     assert (
-        "at least 3 m long, rings at most 40 cm apart below the first" in told[1]
+        "at least 3 m long, rings at most 40 cm apart below the first" in answer[1]
     )  # the byelaws: 2 m, 40 cm
-    assert told[1].endswith("At most 2 keepnets at a time")
-    assert told[2:] == ["No fishing by the lilies"]
+    assert answer[1].endswith("At most 2 keepnets at a time")
+    assert answer[2:] == ["No fishing by the lilies"]
 
 
 def test_bait_by_hand(tmp_path: Path) -> None:
@@ -214,8 +214,8 @@ def test_bait_by_hand(tmp_path: Path) -> None:
     assert (bait.feeder_pints, bait.loose_pints) == pytest.approx((1200 / 568.26125, 0.6))
     assert bait_for(Feed(loose=10), 5).from_memory
     more = '[feed]\nfeeder = "40 ml"\ndensity = 0.8\nwater = 60\n'
-    told = lines(packed(make_box(tmp_path), canal_rig(), more=more), "Bait")
-    assert told == [
+    answer = lines(packed(make_box(tmp_path), canal_rig(), more=more), "Bait")
+    assert answer == [
         "groundbait 600 g dry, with 0.36 l of water (60 casts of 40 ml)",
         "loose feed 2.1 pints for the feeder",
     ]
@@ -223,21 +223,21 @@ def test_bait_by_hand(tmp_path: Path) -> None:
 
 def test_what_is_the_same_of_two_wants_is_told_once(tmp_path: Path) -> None:
     box, deep = make_box(tmp_path), canal_rig(depth="1.5 m")
-    told = parse_match(
+    answer = parse_match(
         HEAD.format(day="2026-06-20") + '[[want]]\nrecipe = "pole-canal-shot"\ncount = 1\n'
         '[[want]]\nrecipe = "pole-canal-shot"\ncount = 1\n[want.choose]\ndepth = "1.5 m"\n',
         "open",
     )
     strict = pond('[rules]\nleast_main_line = "5 lb"\n')
-    packing = make_pack_list(box, told, strict, planned(box, told, canal_rig(), deep))
+    packing = make_pack_list(box, answer, strict, planned(box, answer, canal_rig(), deep))
     assert len(lines(packing, FIRST)) == 2  # power lines, and the main line of both
 
 
 def test_groundbait_is_judged_by_the_limit(tmp_path: Path) -> None:
     more = '[feed]\nfeeder = "200 ml"\n'
     limit = '[rules]\ngroundbait_limit = "2 kg"\n'
-    _, told = lines(packed(make_box(tmp_path), canal_rig(), venue=limit, more=more), FIRST)
-    assert told.startswith("NOT ALLOWED: groundbait at most")
+    _, answer = lines(packed(make_box(tmp_path), canal_rig(), venue=limit, more=more), FIRST)
+    assert answer.startswith("NOT ALLOWED: groundbait at most")
 
 
 def test_clips_by_hand(tmp_path: Path) -> None:
@@ -253,7 +253,7 @@ def test_clips_by_hand(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("more", "told"),
+    ("more", "expected"),
     [
         ('[[clip]]\ndistance = "900 m"\n', '"clip 1.distance": a cast of 900 m makes no sense'),
         ('[[clip]]\ndistance = "far"\n', '"clip 1.distance"'),
@@ -265,10 +265,10 @@ def test_clips_by_hand(tmp_path: Path) -> None:
         ("[feed]\nloos = 10\n", 'Did you mean "loose"'),
     ],
 )
-def test_faulty_figures_are_refused_in_words(more: str, told: str) -> None:
+def test_faulty_figures_are_refused_in_words(more: str, expected: str) -> None:
     with pytest.raises(AskedWronglyError) as error:
         match(canal_rig(), more=more)
-    assert told in str(error.value)
+    assert expected in str(error.value)
 
 
 def test_feed_out_of_its_range_names_the_file(tmp_path: Path) -> None:
@@ -279,12 +279,12 @@ def test_feed_out_of_its_range_names_the_file(tmp_path: Path) -> None:
 
 def test_words_of_the_match_stand_as_they_are(tmp_path: Path) -> None:
     box = make_box(tmp_path)
-    told = parse_match(
+    answer = parse_match(
         HEAD.format(day="2026-06-20") + 'also = ["landing net", "rod licence"]\n'
         '[[want]]\nrecipe = "pole-canal-shot"\ncount = 1\n',
         "open",
     )
-    packing = make_pack_list(box, told, pond(), planned(box, told, canal_rig()))
+    packing = make_pack_list(box, answer, pond(), planned(box, answer, canal_rig()))
     assert lines(packing, "Also") == ["landing net", "rod licence"]
 
 
@@ -299,8 +299,8 @@ def test_every_section_is_in_the_order_of_loading(tmp_path: Path) -> None:
     more = '[feed]\nloose = 10\n[[clip]]\ndistance = "30 m"\n'
     box = make_box(tmp_path)
     add(box, "pole 4×10")
-    told = [s.heading for s in packed(box, canal_rig(), fine_hooklength(), more=more).sections]
-    assert told == [
+    answer = [s.heading for s in packed(box, canal_rig(), fine_hooklength(), more=more).sections]
+    assert answer == [
         FIRST, "Rigs", "Hooklengths", "Floats and feeders to change to",
         "Spare tackle for what was tied", "Bait", "Rules of The pond", "Line clip", "Mind",
     ]  # fmt: skip

@@ -20,10 +20,10 @@ def test_for_the_wants_and_to_keep(tmp_path: Path) -> None:
     """Four hooks, six wanted and ten to keep: twelve short, two packets of ten at 1.80."""
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
     add(box, "hook 20 barbless spade pack 10", amount="4", pack_price_cents=180, minimum="10")
-    told = listed(box, (fine_hooklength(), 6))
-    assert [(p.item.name, p.packs) for p in told.purchases] == [("hook 20 barbless spade", 2)]
-    assert dict(told.what_for) == {2: "for 2 × hooklength-fine, and a minimum of 10"}
-    assert (told.total_cents, told.no_item_for) == (360, ())
+    answer = listed(box, (fine_hooklength(), 6))
+    assert [(p.item.name, p.packs) for p in answer.purchases] == [("hook 20 barbless spade", 2)]
+    assert dict(answer.what_for) == {2: "for 2 × hooklength-fine, and a minimum of 10"}
+    assert (answer.total_cents, answer.no_item_for) == (360, ())
 
 
 def test_only_to_keep(tmp_path: Path) -> None:
@@ -34,6 +34,6 @@ def test_only_to_keep(tmp_path: Path) -> None:
 
 def test_what_no_item_meets_is_told(tmp_path: Path) -> None:
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
-    told = listed(box, (fine_hooklength(), 2))
-    assert told.purchases == ()
-    assert [ask.partition(":")[0] for ask in told.no_item_for] == ["hook of hooklength-fine"]
+    answer = listed(box, (fine_hooklength(), 2))
+    assert answer.purchases == ()
+    assert [ask.partition(":")[0] for ask in answer.no_item_for] == ["hook of hooklength-fine"]

@@ -52,7 +52,7 @@ def test_a_match_reads_as_it_was_written() -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "told"),
+    ("text", "expected"),
     [
         (HEAD + WANT + WANT, "wanted already, the same, as want 1"),
         (HEAD.replace("2026-06-20", "20 June") + WANT, "has no year"),
@@ -63,10 +63,10 @@ def test_a_match_reads_as_it_was_written() -> None:
         (HEAD + WANT + 'sizes = "18"\n', "is no key of a match"),
     ],
 )
-def test_a_faulty_match_is_refused_in_words(text: str, told: str) -> None:
+def test_a_faulty_match_is_refused_in_words(text: str, expected: str) -> None:
     with pytest.raises(AskedWronglyError, match=r"open\.toml") as error:
         parse_match(text, "open")
-    assert told in str(error.value)
+    assert expected in str(error.value)
 
 
 def test_a_match_that_is_over_is_not_planned() -> None:
@@ -78,8 +78,8 @@ def test_a_match_that_is_over_is_not_planned() -> None:
 
 def test_the_starting_file_is_a_match(tmp_path: Path) -> None:
     write_starting_match(tmp_path, "open", "pond", DAY)
-    told: Match = Matches(tmp_path).load("open")
-    assert (told.day, told.venue, len(told.want)) == (DAY, "pond", 2)
+    answer: Match = Matches(tmp_path).load("open")
+    assert (answer.day, answer.venue, len(answer.want)) == (DAY, "pond", 2)
     with pytest.raises(AskedWronglyError, match="already"):
         write_starting_match(tmp_path, "open", "pond", DAY)
 
@@ -174,7 +174,7 @@ def test_a_ready_rig_that_is_turned_away_stays_at_home(tmp_path: Path) -> None:
     strong = pond('least_main_line = "1.7 kg"')
     assert planned(box, wanted(canal_rig(), 1)).wants[0].ready == ("A01T",)
     (line,) = planned(box, wanted(canal_rig(), 1), at=strong).wants
-    assert (line.ready, line.tie, line.not_allowed_there) == (
+    assert (line.ready, line.tie, line.barred) == (
         (), 1, (("A01T", Rule(About.MAIN_LINE, "main line at least 1.7 kg")),),
     )  # fmt: skip
     (rulings,) = judge_plan(box, strong, planned(box, wanted(canal_rig(), 1), at=strong))
@@ -221,7 +221,7 @@ def test_what_a_recipe_does_itself_is_turned_away(
     plan = planned(box, wanted(resolved, 5), at=pond(rules))
     (line,) = plan.wants
     assert (line.ready, line.tie, line.unmet, line.none_allowed) == ((), 0, 5, True)
-    assert [code for code, _ in line.not_allowed_there] == ["A01T"]
+    assert [code for code, _ in line.barred] == ["A01T"]
     assert line.because == f"the venue does not allow it: {because}"
     assert plan.purchases == ()
     allowed = planned(box, wanted(resolved, 5), at=pond("barbless = true"))
@@ -240,7 +240,7 @@ def test_each_figure_of_a_rule_counts(tmp_path: Path, rules: str, good: str, bad
     with box.reading() as session:
         asks = [read_ask(Kind.HOOK, {}), read_ask(Kind.WEIGHT, {})]
         candidates = Candidates(session, asks)
-    found = next(told for ask in asks if (told := candidates.of(ask)))
+    found = next(answer for ask in asks if (answer := candidates.of(ask)))
     kind = Kind(found[0].item.kind)
     let_in = not_barred(pond(rules).rules, kind, found, main_line=False)
     assert [loose.id for loose in let_in] == [2]
@@ -277,8 +277,8 @@ def test_what_is_to_be_kept_is_on_the_list_with_its_reason(tmp_path: Path) -> No
     add(box, "hook 20 barbless spade pack 10", amount="12", minimum="5", pack_price_cents=180)
     add(box, "shot No 8 tin pack 20", minimum="30", pack_price_cents=150)
     plan = planned(box, wanted(fine_hooklength(), 10))
-    told = [(p.item.name, p.short, p.for_minimum, p.packs, p.because) for p in plan.purchases]
-    assert told == [
+    answer = [(p.item.name, p.short, p.for_minimum, p.packs, p.because) for p in plan.purchases]
+    assert answer == [
         ("hook 20 barbless spade", 3, 3, 1, "for the minimum"),
         ("shot No 8 tin", 10, 10, 1, "for the minimum"),
     ]

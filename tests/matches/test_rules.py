@@ -276,15 +276,15 @@ def test_how_many_keepnets_and_how_full(nets: int | None, verdict: Verdict) -> N
 
 
 def test_the_day_tells_the_measures_of_byelaws_and_venue() -> None:
-    told = with_net('round_rings = "18 in"\nnets = 1\nfish_per_net = "60 lb"')
-    measures, nets, fish = [r.rule.words for r in judge_day(told, None)]
+    answer = with_net('round_rings = "18 in"\nnets = 1\nfish_per_net = "60 lb"')
+    measures, nets, fish = [r.rule.words for r in judge_day(answer, None)]
     for words in ("knotless", "at least 200 cm long", "round rings at least 45.7 cm across"):
         assert words in measures
     assert (nets, fish) == ("At most 1 keepnet at a time", "At most 60 lb of fish in a keepnet")
 
 
 @pytest.mark.parametrize(
-    ("keys", "told"),
+    ("keys", "expected"),
     [
         ('length = "6 ft 6 in"', '"keepnet.length": 6 ft 6 in is less strict than'),  # 1.98 m
         ('rings_apart = "41 cm"', '"keepnet.rings_apart"'),
@@ -300,10 +300,10 @@ def test_the_day_tells_the_measures_of_byelaws_and_venue() -> None:
         ('lenght = "3 m"', 'Did you mean "length"?'),
     ],
 )
-def test_keepnet_rules_that_make_no_sense_are_refused(keys: str, told: str) -> None:
+def test_keepnet_rules_that_make_no_sense_are_refused(keys: str, expected: str) -> None:
     with pytest.raises(ManyFaultsError, match=r"a-water\.toml") as error:
         with_net(keys)
-    assert told in str(error.value)
+    assert expected in str(error.value)
 
 
 def test_what_would_pass_names_what_is_in_the_box(tmp_path: Path) -> None:
@@ -361,7 +361,7 @@ def test_a_hooklength_alone_is_judged_by_what_it_has(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("rules", "told"),
+    ("rules", "expected"),
     [
         ('least_hooklength = "40 cm"\ngreatest_hooklength = "30 cm"', "no hooklength can pass"),
         ('methods_banned = ["pole", "float", "feeder"]', "no method"),
@@ -374,10 +374,10 @@ def test_a_hooklength_alone_is_judged_by_what_it_has(tmp_path: Path) -> None:
         ("barbless = 1", "barbless"),
     ],
 )  # fmt: skip
-def test_rules_that_make_no_sense_are_refused(rules: str, told: str) -> None:
+def test_rules_that_make_no_sense_are_refused(rules: str, expected: str) -> None:
     with pytest.raises(ManyFaultsError, match=r"a-water\.toml") as error:
         venue(rules)
-    assert told in str(error.value)
+    assert expected in str(error.value)
 
 
 def test_the_starting_file_is_a_venue_and_is_never_overwritten(tmp_path: Path) -> None:
@@ -390,8 +390,8 @@ def test_the_starting_file_is_a_venue_and_is_never_overwritten(tmp_path: Path) -
 
 
 def test_plain_words_are_left_to_the_angler() -> None:
-    told = parse_venue('name = "A"\nwater = "canal"\nread = ["No shouting."]', "a")
-    assert Ruling(Rule(About.IN_WORDS, "No shouting."), CHECK_YOURSELF) in judge_day(told, None)
+    answer = parse_venue('name = "A"\nwater = "canal"\nread = ["No shouting."]', "a")
+    assert Ruling(Rule(About.IN_WORDS, "No shouting."), CHECK_YOURSELF) in judge_day(answer, None)
 
 
 def test_what_would_pass_passes_the_other_rules_too(tmp_path: Path) -> None:
@@ -404,6 +404,6 @@ def test_what_would_pass_passes_the_other_rules_too(tmp_path: Path) -> None:
     serving = fitted.serving("rig line")
     assert serving.item is not None
     rules = 'no_braid_main_line = true\nmaterials_banned = ["fluorocarbon"]'
-    told = {r.rule.words: r.remedy for r in judge_rig(venue(rules), fitted)}
-    assert told["no braid as main line"].startswith("nylon")
-    assert "fluorocarbon" not in told["no braid as main line"]
+    answer = {r.rule.words: r.remedy for r in judge_rig(venue(rules), fitted)}
+    assert answer["no braid as main line"].startswith("nylon")
+    assert "fluorocarbon" not in answer["no braid as main line"]

@@ -41,14 +41,14 @@ def test_ready_rigs_of_the_wants_that_were_tied_by_then(tmp_path: Path) -> None:
     tie(box, canal_rig(), 1, DAY)  # A04N
     tie(box, fine_hooklength(), 1, date(2026, 6, 21))  # a day too late
     mark_lost(box, ["A01T"], DAY)
-    told = taken(box, fine_hooklength(), canal_rig())
-    assert [(g.name, g.codes) for g in told.groups] == [
+    answer = taken(box, fine_hooklength(), canal_rig())
+    assert [(g.name, g.codes) for g in answer.groups] == [
         ("Fine hooklength, 15 cm", ("A02R",)),
         ("Canal pole, shot, 4×12, depth 120 cm", ("A04N",)),
     ]
-    assert [item.name for item in told.tackle] == [HOOK, SHOT, "shot No 10 tin"]
-    assert told.others == ("A03P",)
-    assert (told.before, told.only_back) == (None, {})
+    assert [item.name for item in answer.tackle] == [HOOK, SHOT, "shot No 10 tin"]
+    assert answer.others == ("A03P",)
+    assert (answer.before, answer.only_back) == (None, {})
 
 
 def test_a_recipe_that_is_gone_counts_by_its_name(tmp_path: Path) -> None:
@@ -64,19 +64,19 @@ def test_what_an_earlier_debrief_told_is_taken_too(tmp_path: Path) -> None:
     tie(box, canal_rig(), 1, DAY)
     first = Account(["A01T"], ["A02R"], ["A04N"], ["A01T"], {HOOK: "3", "connector": "1"})
     write_debrief(box, match(), first, TODAY)
-    told = taken(box, fine_hooklength())
-    assert [g.codes for g in told.groups] == [("A01T", "A02R", "A03P"), ("A04N",)]
-    assert told.before is not None
-    assert dict(told.before.became) == {"A01T": "back", "A02R": "lost", "A04N": "worn out"}
-    assert told.before.did_well == {"A01T"}
-    items = {item.name: item for item in told.tackle}
+    answer = taken(box, fine_hooklength())
+    assert [g.codes for g in answer.groups] == [("A01T", "A02R", "A03P"), ("A04N",)]
+    assert answer.before is not None
+    assert dict(answer.before.became) == {"A01T": "back", "A02R": "lost", "A04N": "worn out"}
+    assert answer.before.did_well == {"A01T"}
+    items = {item.name: item for item in answer.tackle}
     assert "connector" in items  # no hook nor shot, but told of before
-    assert told.had(items[HOOK]) == 7  # four are left, three come back
-    assert [(item.name, amount) for item, amount in told.before.lost] == [
+    assert answer.had(items[HOOK]) == 7  # four are left, three come back
+    assert [(item.name, amount) for item, amount in answer.before.lost] == [
         (HOOK, 3),
         ("connector", 1),
     ]
-    assert told.before.account == first
+    assert answer.before.account == first
 
 
 def test_a_match_that_is_still_to_come() -> None:
@@ -115,6 +115,6 @@ def test_any_words_are_a_weight_or_told_to_be_none(said: str) -> None:
 
 @given(st.integers(0, 600), st.integers(0, 15))
 def test_pounds_and_ounces_are_told_as_they_were_said(pounds: int, ounces: int) -> None:
-    told = write_weighed(read_weighed_g(f"{pounds}-{ounces}"))
+    answer = write_weighed(read_weighed_g(f"{pounds}-{ounces}"))
     words = " ".join(f"{n} {unit}" for n, unit in ((pounds, "lb"), (ounces, "oz")) if n)
-    assert told.endswith(f"({words or 'a blank'})")
+    assert answer.endswith(f"({words or 'a blank'})")

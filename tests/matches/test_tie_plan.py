@@ -128,9 +128,11 @@ def test_what_will_not_do_is_refused_unless_told_why(tmp_path: Path) -> None:
             add_item(session, action, NewItem(read_notation(words)), as_printed=True)
     portions = portions_of(planned(box, (fine_hooklength(), 2), (canal_rig(), 1)))
     before = amounts(box)
-    with pytest.raises(BenchError, match=r"nothing of the plan was tied: .* fails a check") as told:
+    with pytest.raises(
+        BenchError, match=r"nothing of the plan was tied: .* fails a check"
+    ) as refused:
         tie_portions(box, portions, DAY)
-    assert told.value.see == "tie.because"
+    assert refused.value.see == "tie.because"
     assert (amounts(box), tied_with(box)) == (before, [])
     tie_portions(box, portions, DAY, because="for the shed wall")
     kept = {rig.recipe: rig.forced_because for rig in tied_with(box)}
@@ -143,9 +145,9 @@ def test_what_the_venue_does_not_allow_is_named(tmp_path: Path) -> None:
     plan = planned(box, (canal_rig(), 2), (fine_hooklength(), 2))
     text = 'name = "P"\nwater = "{}"\n[rules]\nleast_main_line = "{}"\n'
     strict = parse_venue(text.format("river", "1.5 kg"), "p")
-    told = not_allowed(box, strict, date(2026, 5, 1), plan)
-    assert [about for about, _ in told] == ["", "pole-canal-shot"]
-    assert told[1][1].says == "nylon 0.11 mm 1.4 kg"
+    answer = not_allowed(box, strict, date(2026, 5, 1), plan)
+    assert [about for about, _ in answer] == ["", "pole-canal-shot"]
+    assert answer[1][1].says == "nylon 0.11 mm 1.4 kg"
     lenient = parse_venue(text.format("river", "1 kg"), "p")
     assert not_allowed(box, lenient, date(2026, 6, 16), plan) == []
 

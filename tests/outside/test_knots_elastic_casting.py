@@ -16,9 +16,9 @@ CHALLENGE = "Sport Fishing magazine, third reader knot challenge"
 
 @outside("mono tied straight to tackle", f"{CHALLENGE}: 75–100 % over 29 knots", "published")
 def test_mono_knots() -> None:
-    told = {knot.name: keeps(knot, "nylon") for knot in KNOTS if knot.use in ("tackle", "hook")}
-    assert len(told) >= 5
-    assert all(0.75 <= share <= 1.0 for share in told.values()), told
+    answer = {knot.name: keeps(knot, "nylon") for knot in KNOTS if knot.use in ("tackle", "hook")}
+    assert len(answer) >= 5
+    assert all(0.75 <= share <= 1.0 for share in answer.values()), answer
 
 
 @outside(
@@ -34,10 +34,10 @@ def test_figure_of_eight() -> None:
 @outside("braid tied straight to tackle", f"{CHALLENGE}: 31–87 % over 30 knots", "published")
 def test_braid_knots() -> None:
     tied = [knot for knot in KNOTS if knot.use in ("tackle", "hook")]
-    told = {knot.name: keeps(knot, "gel-spun") for knot in tied}
-    assert all(0.31 <= share <= 0.87 for share in told.values()), told
+    answer = {knot.name: keeps(knot, "gel-spun") for knot in tied}
+    assert all(0.31 <= share <= 0.87 for share in answer.values()), answer
     # a knot without a figure of its own lies in the middle of what was found
-    middle = max(share for knot, share in told.items() if knot in ("half blood", "knotless knot"))
+    middle = max(share for knot, share in answer.items() if knot in ("half blood", "knotless knot"))
     assert middle == pytest.approx((0.31 + 0.87) / 2, abs=0.02)
 
 

@@ -26,8 +26,8 @@ def test_densities(word: str, density: float) -> None:
     "published",
 )
 def test_go_numbers() -> None:
-    told = [diameter_of_go_mm(n) for n in (0.8, 1.0, 1.2)]
-    assert told == pytest.approx([0.148, 0.165, 0.185], abs=1e-9)
+    answer = [diameter_of_go_mm(n) for n in (0.8, 1.0, 1.2)]
+    assert answer == pytest.approx([0.148, 0.165, 0.185], abs=1e-9)
     # between and beyond, the rule 0.165 √n: No 4 is twice as thick as No 1
     assert diameter_of_go_mm(4.0) == pytest.approx(0.33)
 

@@ -112,7 +112,7 @@ def test_a_crowded_label_loses_the_least_important_first(tmp_path: Path) -> None
     report = print_each(
         [CROWDED], lambda i: drawer_label(*i), load_paper("a4-65"), tmp_path / "crowded.pdf"
     )
-    told = [left.what for left in report.left_off if left.why == Lacks.ROOM]
-    assert told
+    answer = [left.what for left in report.left_off if left.why == Lacks.ROOM]
+    assert answer
     kept = ["place", "packet", "keep at least"]
-    assert [about for about in kept if about in told] == kept[len(kept) - len(told) + 1 :]
+    assert [about for about in kept if about in answer] == kept[len(kept) - len(answer) + 1 :]

@@ -21,7 +21,7 @@ from tacklebox.printing.drawing.rig import (
     draw_across,
     draw_upright,
     drawing_svg,
-    plan,
+    space_out,
     spots_of,
 )
 from tacklebox.printing.drawing.shapes import shapes_of
@@ -58,7 +58,7 @@ def texts(drawing: Drawing | Group) -> list[String]:
 @pytest.mark.parametrize("room", [120.0, 255.0, 460.0, 700.0])
 def test_everything_is_drawn_once_in_order_and_in_the_room(snapshot: Snapshot, room: float) -> None:
     spots = spots_of(snapshot)
-    planned = plan(spots, room, [0.0] * len(spots))
+    planned = space_out(spots, room, [0.0] * len(spots))
     drawn = [mark for spot in planned.spots for mark, _ in spot.things]
     assert sorted(map(repr, drawn)) == sorted(map(repr, snapshot.marks))
     for a, b in pairwise(planned.spots):
@@ -70,7 +70,7 @@ def test_everything_is_drawn_once_in_order_and_in_the_room(snapshot: Snapshot, r
 
 def test_to_scale_where_there_is_room() -> None:
     spots = spots_of(WAGGLER)
-    planned = plan(spots, 600.0, [0.0] * len(spots))
+    planned = space_out(spots, 600.0, [0.0] * len(spots))
     assert planned.to_scale
     scales = [(b.at - a.at) / (a.from_hook_mm - b.from_hook_mm) for a, b in pairwise(planned.spots)]
     assert max(scales) == pytest.approx(min(scales), rel=0.01)
@@ -78,7 +78,7 @@ def test_to_scale_where_there_is_room() -> None:
 
 def test_shortened_where_there_is_not_and_the_long_stretch_bears_the_break() -> None:
     spots = spots_of(OLIVETTE)
-    planned = plan(spots, 130.0, [0.0] * len(spots))
+    planned = space_out(spots, 130.0, [0.0] * len(spots))
     assert not planned.to_scale
     longest = max(
         range(len(spots) - 1), key=lambda i: spots[i].from_hook_mm - spots[i + 1].from_hook_mm
@@ -93,7 +93,7 @@ def test_shortened_where_there_is_not_and_the_long_stretch_bears_the_break() -> 
 def test_any_distances_keep_order_and_room(distances: list[float], room: float) -> None:
     marks = tuple(Mark("shot", "No 8", "bulk", d, 0.06) for d in distances)
     spots = spots_of(replace(WAGGLER, marks=marks))
-    planned = plan(spots, room, [0.0] * len(spots))
+    planned = space_out(spots, room, [0.0] * len(spots))
     needed = sum(a.after + b.before + BETWEEN for a, b in pairwise(spots))
     places = [s.at for s in planned.spots]
     assert places == sorted(places)
@@ -159,8 +159,8 @@ def drawn_at(drawing: Drawing, times: float) -> Image:
 
 
 def test_distances_from_the_hook_are_told() -> None:
-    told = [s.text for s in figures(draw_across(POLE, *STRIP))]
-    assert told == ["170", "120", "50", "35", "20", "15", "cm"]
+    answer = [s.text for s in figures(draw_across(POLE, *STRIP))]
+    assert answer == ["170", "120", "50", "35", "20", "15", "cm"]
     assert [s.text for s in texts(draw_across(FINE, *STRIP))] == ["15", "cm from the hook"]
 
 
@@ -183,7 +183,7 @@ STRIP_HIGH = (700.0, 17.6)
 
 def plan_of(snapshot: Snapshot, width: float) -> tuple[Spot, ...]:
     spots = spots_of(snapshot)
-    return plan(
+    return space_out(
         spots, width, [width_of(distance_words(s.from_hook_mm)) * SMALLEST for s in spots]
     ).spots
 

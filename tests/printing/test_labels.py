@@ -82,13 +82,13 @@ def test_names_of_three_alphabets_are_printed_and_what_no_font_has_is_told(tmp_p
 def test_what_has_no_room_is_told_by_code(tmp_path: Path) -> None:
     crowded = replace(WAGGLER, shot=WAGGLER.shot + ", 3 No 11 as droppers 10 cm–20 cm" * 3)
     report = print_labels([FINE, crowded], STICKY, tmp_path / "labels.pdf")
-    told = {
+    answer = {
         snapshot.code: [
             x.what for x in report.left_off if (x.code, x.why) == (snapshot.code, Lacks.ROOM)
         ]
         for snapshot in (FINE, crowded)
     }
-    assert told == {
+    assert answer == {
         FINE.code: ["drawing", "purpose"],
         crowded.code: ["drawing", "shot", "date", "purpose"],
     }
@@ -102,18 +102,18 @@ def test_all_that_a_label_would_hold_is_on_it_or_told(tmp_path: Path, paper: Pap
     for place, (snapshot, (said, drawn)) in enumerate(
         zip(RIGS, said_and_drawn(pdf, paper, len(RIGS)), strict=True)
     ):
-        told = {x.what for x in report.left_off if (x.code, x.why) == (snapshot.code, Lacks.ROOM)}
+        answer = {x.what for x in report.left_off if (x.code, x.why) == (snapshot.code, Lacks.ROOM)}
         for field in fields(snapshot):
             wordings = (
                 (field.heading, field.full),
                 (field.heading, field.short),
                 (field.least_heading, field.least),
             )
-            there = any("".join(words).replace(" ", "") in said for words in wordings)
-            assert there != (field.about in told), (field, said)
-        assert drawn != ("drawing" in told)
+            is_said = any("".join(words).replace(" ", "") in said for words in wordings)
+            assert is_said != (field.about in answer), (field, said)
+        assert drawn != ("drawing" in answer)
         label = cut_out(pages[place // paper.places], place_of(paper, place), 200)
-        assert (qr_texts(label) == []) == ("QR" in told)
+        assert (qr_texts(label) == []) == ("QR" in answer)
 
 
 def said_and_drawn(pdf: Path, paper: Paper, count: int) -> list[tuple[str, bool]]:
@@ -227,6 +227,6 @@ def test_pages_of_a_long_run(tmp_path: Path) -> None:
 
 
 def test_progress_is_told_after_each_label(tmp_path: Path) -> None:
-    told: list[int] = []
-    print_labels([WAGGLER, FEEDER, FINE], STICKY, tmp_path / "labels.pdf", progress=told.append)
-    assert told == [1, 2, 3]
+    answer: list[int] = []
+    print_labels([WAGGLER, FEEDER, FINE], STICKY, tmp_path / "labels.pdf", progress=answer.append)
+    assert answer == [1, 2, 3]

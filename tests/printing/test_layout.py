@@ -12,22 +12,22 @@ from tacklebox.printing.labels.drawers import drawer_label
 from tacklebox.printing.labels.layout import INSET_MM, Layout, lay_out
 from tacklebox.printing.labels.papers import SMALLEST_LABEL_MM, LabelSize
 from tacklebox.printing.labels.sheets import Label, rig_label
-from tacklebox.printing.labels.typesetting import Box, Line, measure
+from tacklebox.printing.labels.typesetting import Rectangle, TextLine, measure
 from tests.printing.samples import ALL, DRAWERS, WAGGLER
 
 LABELS = (*map(rig_label, ALL), *(drawer_label(*item) for item in DRAWERS))
 
 
-def ink(line: Line) -> Box:
+def ink(line: TextLine) -> Rectangle:
     """Where a line's letters may have ink: accents of capitals, and tails where it has any."""
     words = "".join(text for text, _ in line.runs)
     below = BELOW if set(words) & set("gjpqy,;()QЦцщруфμγρ") else 0.0
     above = ABOVE if set(words) & set("ÅÄÖÜЙЁ") else CAP_HEIGHT
     low = line.baseline - below * line.size
-    return Box(line.x, low, measure(line.runs) * line.size, (above + below) * line.size)
+    return Rectangle(line.x, low, measure(line.runs) * line.size, (above + below) * line.size)
 
 
-def lie_apart(a: Box, b: Box) -> bool:
+def lie_apart(a: Rectangle, b: Rectangle) -> bool:
     """Whether two boxes have nothing in common."""
     touch = 0.02
     return (
@@ -80,8 +80,8 @@ def test_what_is_not_on_a_label_is_told(size: LabelSize, label: Label) -> None:
     said = "".join(text for line in laid.lines for text, _ in line.runs).replace(" ", "")
     for field in label.words.fields:
         forms = (field.full, field.short, field.least)
-        there = any(form.replace(" ", "") in said for form in forms)
-        assert there or field.about in laid.left_off, (field, said)
+        is_said = any(form.replace(" ", "") in said for form in forms)
+        assert is_said or field.about in laid.left_off, (field, said)
     assert (laid.qr is None) == ("QR" in laid.left_off)
     assert (laid.drawing is None) == ("drawing" in laid.left_off or label.rig is None)
     assert (

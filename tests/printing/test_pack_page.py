@@ -56,22 +56,22 @@ def read(path: Path) -> list[Any]:
 
 def words_of(pages: list[Any]) -> str:
     """All letters of all pages, columns one after the other, without blanks; page numbers last."""
-    told = numbers = ""
+    answer = numbers = ""
     for _, height, chars, _ in pages:
         for letter in chars:
             if letter["top"] < height - MARGIN_MM * MM:
-                told += letter["text"]
+                answer += letter["text"]
             else:
                 numbers += letter["text"]
-    told += numbers
-    return "".join(told.replace("\N{NO-BREAK SPACE}", "").split())
+    answer += numbers
+    return "".join(answer.replace("\N{NO-BREAK SPACE}", "").split())
 
 
 def said(packing: PackList) -> list[str]:
     entries = [e for s in packing.sections for e in s.entries]
-    told = [packing.title, *packing.facts, *(s.heading for s in packing.sections)]
-    told += [w for e in entries for w in (e.first, e.words)]
-    return ["".join(fonts.printable(words)[0].split()) for words in told]
+    answer = [packing.title, *packing.facts, *(s.heading for s in packing.sections)]
+    answer += [w for e in entries for w in (e.first, e.words)]
+    return ["".join(fonts.printable(words)[0].split()) for words in answer]
 
 
 def boxes(pages: list[Any]) -> int:
@@ -96,8 +96,8 @@ def test_nothing_is_lost_clipped_or_small(
     pages = read(pdf)
     assert printed.pages == len(pages)
     words = words_of(pages)
-    for told in said(packing):
-        assert told in words
+    for answer in said(packing):
+        assert answer in words
     assert boxes(pages) == ticks(packing)
     for width, height, chars, _ in pages:
         assert (width / MM, height / MM) == pytest.approx(size, abs=0.1)
@@ -130,8 +130,8 @@ def big_match(wants: int, each: int) -> PackList:
             yield from (Entry("", f"A{number:X}{k:X}M", tick=True) for k in range(each))
 
     def loaded(heading: str, **places: str) -> Section:
-        told = (Entry(w, f"{place}:".replace("_", " "), tick=True) for place, w in places.items())
-        return Section(heading, tuple(told))
+        answer = (Entry(w, f"{place}:".replace("_", " "), tick=True) for place, w in places.items())
+        return Section(heading, tuple(answer))
 
     canal, fine = "Canal pole, shot, depth 1.2 m, float 4×12", "Fine hooklength, 15 cm, hook 20"
     also = ("landing net", "keepnet", "rod licence", "bank sticks", "umbrella", "bait apron")
@@ -171,7 +171,9 @@ def big_match(wants: int, each: int) -> PackList:
             Section("Line clip", (Entry("7.7 wraps, sticks 12 ft apart", "28 m:"),), True),
             Section(
                 "Mind",
-                tuple(Entry(told) for told in (LEAD, law.LINE_LITTER.says, law.FREE_RUNNING.says)),
+                tuple(
+                    Entry(answer) for answer in (LEAD, law.LINE_LITTER.says, law.FREE_RUNNING.says)
+                ),
                 at_the_water=True,
             ),
         ),
@@ -186,7 +188,7 @@ def test_a_long_day_fits_one_page(wants: int, each: int, tmp_path: Path) -> None
     assert printed.pages == 1
     pages = read(tmp_path / "a.pdf")
     words = words_of(pages)
-    assert all(told in words for told in said(packing))
+    assert all(answer in words for answer in said(packing))
     assert boxes(pages) == ticks(packing)
     [(_, _, chars, _)] = pages
     letters = "".join(c["text"] for c in chars)
@@ -237,7 +239,7 @@ def test_what_is_read_at_the_water_stands_overleaf(
     assert printed.pages == 2
     assert ("Rules" in printed.on_later_pages) is overleaf
     words = words_of(read(tmp_path / "a.pdf"))
-    assert all(told in words for told in said(packing))
+    assert all(answer in words for answer in said(packing))
 
 
 def test_warnings_go_across_on_top(tmp_path: Path) -> None:
@@ -254,7 +256,7 @@ def test_a_flood_of_warnings_pushes_nothing_out(tmp_path: Path) -> None:
     printed = print_pack_list(packing, tmp_path / "a.pdf")
     assert printed.pages > 1
     words = words_of(read(tmp_path / "a.pdf"))
-    assert all(told in words for told in said(packing))
+    assert all(answer in words for answer in said(packing))
 
 
 WORDS = st.text("aA é×0№≥ -", min_size=1, max_size=400).filter(lambda t: t.strip())
@@ -271,7 +273,7 @@ def test_whatever_is_said_is_printed(
     print_pack_list(packing, pdf, page=page)
     pages = read(pdf)
     words = words_of(pages)
-    assert all(told in words for told in said(packing))
+    assert all(answer in words for answer in said(packing))
     assert boxes(pages) == ticks(packing)
     assert all(0 < c["x0"] < c["x1"] < width for width, _, chars, _ in pages for c in chars)
 
@@ -285,14 +287,14 @@ def test_the_same_gives_the_same_bytes(tmp_path: Path) -> None:
 def test_asked_wrongly(tmp_path: Path) -> None:
     with pytest.raises(AskedWronglyError, match='Did you mean "a4"'):
         print_pack_list(SMALL, tmp_path / "x.pdf", page="a44")
-    there = tmp_path / "x.pdf"
-    there.write_text("mine")
+    target = tmp_path / "x.pdf"
+    target.write_text("mine")
     for overwrite in (False, True):  # what is no PDF is never written over by one
         with pytest.raises(AskedWronglyError, match=r"left as it (is|was)"):
-            print_pack_list(SMALL, there, overwrite=overwrite)
-        assert there.read_text() == "mine"
-    there.write_bytes(b"%PDF-1.4 older")
+            print_pack_list(SMALL, target, overwrite=overwrite)
+        assert target.read_text() == "mine"
+    target.write_bytes(b"%PDF-1.4 older")
     with pytest.raises(AskedWronglyError, match="left as it is"):
-        print_pack_list(SMALL, there)
-    print_pack_list(SMALL, there, overwrite=True)
-    assert b"older" not in there.read_bytes()
+        print_pack_list(SMALL, target)
+    print_pack_list(SMALL, target, overwrite=True)
+    assert b"older" not in target.read_bytes()

@@ -134,7 +134,7 @@ def _sound(raw: dict[str, Any]) -> bool:
 
 
 @pytest.mark.parametrize(
-    ("there", "instead", "told"),
+    ("written", "instead", "expected"),
     [
         ("columns = 5", "columns = 6",
          "4.75 + 5 × 40.6 + 38.1 = 245.85 mm is more than the page's width of 210 mm"),
@@ -155,11 +155,13 @@ def _sound(raw: dict[str, Any]) -> bool:
         ("[grid]", "[grit]", 'Did you mean "grid"?'),
     ],
 )  # fmt: skip
-def test_a_paper_that_cannot_be_tells_the_sum_or_key(there: str, instead: str, told: str) -> None:
-    assert there in TEXT
+def test_a_paper_that_cannot_be_tells_the_sum_or_key(
+    written: str, instead: str, expected: str
+) -> None:
+    assert written in TEXT
     with pytest.raises(ManyFaultsError) as error:
-        parse_paper(TEXT.replace(there, instead), "mine")
-    assert told in str(error.value)
+        parse_paper(TEXT.replace(written, instead), "mine")
+    assert expected in str(error.value)
     assert "mine.toml" in str(error.value)
 
 

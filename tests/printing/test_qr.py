@@ -22,7 +22,7 @@ from tacklebox.printing.labels.qr import (
     rig_sayings,
 )
 from tacklebox.printing.labels.qr_mask import MASKS, penalties
-from tacklebox.printing.labels.typesetting import Box
+from tacklebox.printing.labels.typesetting import Rectangle
 from tacklebox.rigs.recipes.file import Shelf
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tests.outside import outside
@@ -156,7 +156,7 @@ def test_border_and_least_module_always_hold(
     modules: int, width: float, height: float, inset: float, strip: bool
 ) -> None:
     """Section 9.1 of ISO/IEC 18004: four modules of quiet zone on every side."""
-    place = place_qr(modules, Box(0, 0, width, height), inset, strip=strip)
+    place = place_qr(modules, Rectangle(0, 0, width, height), inset, strip=strip)
     if place is None:
         side = LEAST_MODULE_MM * (modules + 8)
         assert side > min(height - (0 if strip else HEAD_MM), width / 2) - 2 * inset

@@ -52,7 +52,7 @@ class Sheet:
             if left <= c["x0"] < right and top <= c["bottom"] - 3 < bottom
         ]
 
-    def told(self, place: int, why: str) -> set[str]:
+    def left_off(self, place: int, why: str) -> set[str]:
         """What the report says was left off that label."""
         code = self.labels[place].words.code
         return {left.what for left in self.report.left_off if (left.code, left.why) == (code, why)}
@@ -235,7 +235,7 @@ def test_every_qr_is_read_as_the_label_says_or_told_to_have_no_room(with_qr: She
     read = 0
     for place, label in enumerate(with_qr.labels):
         texts = {words.text for words in label.sayings.candidates()}
-        has_room = "QR" not in with_qr.told(place, Lacks.ROOM)
+        has_room = "QR" not in with_qr.left_off(place, Lacks.ROOM)
         for dpi, disturb in DISTURBED:
             page = pages(place // paper.places, dpi)
             cut = disturb(cut_out(page, place_of(paper, place), dpi), dpi)

@@ -147,19 +147,19 @@ def test_breaks_at_the_hook_are_the_joints_of_the_strength_chain(canal: Checked)
 
 def test_elastic_against_the_published_guide(canal: Checked) -> None:
     """Match Anglers Matches, elastic ratings: grades 3–4 go with 0.10–0.12 mm and hooks 22–20."""
-    told = of(canal, "elastic")
-    assert told.outcome is Outcome.SOUND
-    assert any("Match Anglers Matches" in str(f.source) for f in told.facts)
-    told = of(check(with_figures(canal.fit, "elastic", grade=5.0)), "elastic")
-    assert told.outcome is Outcome.DOUBTFUL
-    assert "light for it" in told.says
+    answer = of(canal, "elastic")
+    assert answer.outcome is Outcome.SOUND
+    assert any("Match Anglers Matches" in str(f.source) for f in answer.facts)
+    answer = of(check(with_figures(canal.fit, "elastic", grade=5.0)), "elastic")
+    assert answer.outcome is Outcome.DOUBTFUL
+    assert "light for it" in answer.says
 
 
 def test_lead_for_tin_is_noticed_and_small_lead_is_lawful(tmp_path: Path) -> None:
     words = [w.replace("tin", "lead") for w in CANAL]
     checked = fit_and_check(make_box(tmp_path, *words), canal_rig())
-    told = of(checked, "shot against float")
-    assert "as lead it pulls 0.01 g more than tin" in told.says
+    answer = of(checked, "shot against float")
+    assert "as lead it pulls 0.01 g more than tin" in answer.says
     assert not any(j.about == "lead" for j in checked.judgements)
 
 
@@ -171,10 +171,10 @@ def test_lead_that_a_recipe_asks_for_is_named_with_the_regulation(tmp_path: Path
         recipe.shot[1],
     )
     asking = recipe.model_copy(update={"shot": groups})
-    told = of(fit_and_check(make_box(tmp_path), resolve(asking, {}, fine_hooklength())), "lead")
-    assert told.outcome is Outcome.FAILS
-    assert "lead may be used only up to 0.06 g" in told.says
-    assert "the law of the land come first" in told.says
+    answer = of(fit_and_check(make_box(tmp_path), resolve(asking, {}, fine_hooklength())), "lead")
+    assert answer.outcome is Outcome.FAILS
+    assert "lead may be used only up to 0.06 g" in answer.says
+    assert "the law of the land come first" in answer.says
 
 
 @settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=40)
@@ -242,8 +242,8 @@ def test_a_cast_is_judged_by_the_line_that_bears_it(
 ) -> None:
     """Even pull by textbook ballistics: m (a + g), a = g R / 2 s, with R = 40 m and s = 3 m."""
     box = make_box(tmp_path, *FEEDER_BOX, "nylon 0.28 mm 6.8 kg 100 m", "ring 4 mm pack 10")
-    told = of(fit_and_check(box, written(text), cast=Cast(40.0)), "casting")
-    facts = {fact.name: fact.value for fact in told.facts}
+    answer = of(fit_and_check(box, written(text), cast=Cast(40.0)), "casting")
+    facts = {fact.name: fact.value for fact in answer.facts}
     assert facts["even pull"] == pytest.approx(0.030 * (40 / 6 + 1), rel=1e-9)
     assert facts[f"{line} after its knot"] == pytest.approx(holds_kg)
 
@@ -258,8 +258,10 @@ def test_the_water_of_a_check_is_as_warm_as_told(
     tmp_path: Path, water_c: float, kg_m3: float
 ) -> None:
     """Densities: IAPWS-95."""
-    told = of(fit_and_check(make_box(tmp_path), canal_rig(), water_c=water_c), "shot against float")
-    density = next(f.value for f in told.facts if f.name.startswith("density of water"))
+    answer = of(
+        fit_and_check(make_box(tmp_path), canal_rig(), water_c=water_c), "shot against float"
+    )
+    density = next(f.value for f in answer.facts if f.name.startswith("density of water"))
     assert float(density) == pytest.approx(kg_m3, abs=0.02)
 
 
@@ -294,34 +296,34 @@ def test_the_worst_judgement_counts_and_each_refusal_is_named(canal: Checked) ->
 
 def test_without_a_strain_nobody_knows_and_the_parts_are_named(canal: Checked) -> None:
     fitted = with_figures(canal.fit, "rig line", breaks_at_kg=None)
-    told = of(check(fitted), "breaks first")
-    assert told.outcome is Outcome.DOUBTFUL
-    assert told.says.endswith("no breaking strain is known of rig line")
+    answer = of(check(fitted), "breaks first")
+    assert answer.outcome is Outcome.DOUBTFUL
+    assert answer.says.endswith("no breaking strain is known of rig line")
     assert fitted.hooklength is not None
     below = with_figures(fitted.hooklength, "hooklength line", breaks_at_kg=None)
-    told = of(check(replace(fitted, hooklength=below)), "breaks first")
-    assert told.says.endswith("no breaking strain is known of rig line, hooklength line")
+    answer = of(check(replace(fitted, hooklength=below)), "breaks first")
+    assert answer.says.endswith("no breaking strain is known of rig line, hooklength line")
 
 
 def test_a_hooklength_on_bare_elastic_has_nothing_above_to_compare(tmp_path: Path) -> None:
     recipe = SHELF.load("pole-canal-shot")
     parts = tuple(part for part in recipe.part if part.name in ("elastic", "hooklength"))
     bare = recipe.model_copy(update={"part": parts, "along": (), "shot": ()})
-    told = fit_and_check(make_box(tmp_path), resolve(bare, {}, fine_hooklength()))
-    assert of(told, "breaks first").outcome is Outcome.DOUBTFUL
+    answer = fit_and_check(make_box(tmp_path), resolve(bare, {}, fine_hooklength()))
+    assert of(answer, "breaks first").outcome is Outcome.DOUBTFUL
     assert (
         "no breaking strain is known of what is above the hooklength"
-        in of(told, "breaks first").says
+        in of(answer, "breaks first").says
     )
-    assert not any(j.about == "step down to the hooklength" for j in told.judgements)
+    assert not any(j.about == "step down to the hooklength" for j in answer.judgements)
 
 
 @pytest.mark.parametrize(("knot", "by"), [("water knot", "water knot"), ("half blood", "loops")])
 def test_a_leader_is_the_line_above_the_hooklength(feeders: Box, knot: str, by: str) -> None:
     """It is what the hooklength steps down from, and is joined to the main line by its own knot."""
-    told = fit_and_check(feeders, written(LEADER.replace("KNOT", knot)))
-    assert "the rig line (0.2 mm)" in of(told, "step down to the hooklength").says
-    joins = [j.says for j in told.judgements if j.about == "join between lines"]
+    answer = fit_and_check(feeders, written(LEADER.replace("KNOT", knot)))
+    assert "the rig line (0.2 mm)" in of(answer, "step down to the hooklength").says
+    joins = [j.says for j in answer.judgements if j.about == "join between lines"]
     assert joins == [f"0.22 mm joined to 0.20 mm by {by}"]
 
 
@@ -340,8 +342,8 @@ def test_an_elastic_is_weighed_against_the_rig_line_alone_where_no_more_is_in_st
     tmp_path: Path,
 ) -> None:
     checked = fit_and_check(make_box(tmp_path, CANAL[1], *CANAL[3:]), canal_rig())
-    told = [fact.name for fact in of(checked, "elastic").facts]
-    assert told == ["elastic's grade", "rig line", "rig line usual from", "rig line usual to"]
+    answer = [fact.name for fact in of(checked, "elastic").facts]
+    assert answer == ["elastic's grade", "rig line", "rig line usual from", "rig line usual to"]
 
 
 def test_an_elastic_with_strains_alone_is_weighed_by_those(canal: Checked) -> None:
@@ -353,14 +355,14 @@ def test_an_elastic_with_strains_alone_is_weighed_by_those(canal: Checked) -> No
 
 
 @pytest.mark.parametrize(
-    ("asked", "told"),
+    ("asked", "expected"),
     [
         (("2 No 4", "2 No 6"), ["shot No 4", "shot No 6"]),  # of No 6 there is none in stock
         (("2 No 6", "No 6"), ["shot No 6"]),
     ],
 )
 def test_lead_that_is_fitted_or_asked_for_is_told_once(
-    tmp_path: Path, asked: tuple[str, str], told: list[str]
+    tmp_path: Path, asked: tuple[str, str], expected: list[str]
 ) -> None:
     recipe = SHELF.load("pole-canal-shot")
     groups = tuple(
@@ -370,7 +372,9 @@ def test_lead_that_is_fitted_or_asked_for_is_told_once(
     asking = resolve(recipe.model_copy(update={"shot": groups}), {}, fine_hooklength())
     words = [w.replace("No 8 tin", "No 4 lead") for w in CANAL]
     checked = fit_and_check(make_box(tmp_path, *words), asking)
-    assert [j.says.partition(" of ")[0] for j in checked.judgements if j.about == "lead"] == told
+    assert [
+        j.says.partition(" of ")[0] for j in checked.judgements if j.about == "lead"
+    ] == expected
 
 
 @pytest.mark.parametrize(("material", "banned"), [("lead", True), ("tin", False)])
@@ -386,9 +390,9 @@ def test_where_a_recipe_leaves_the_choice_what_is_fitted_counts(
 
 
 def test_a_long_rig_on_a_short_winder(canal: Checked) -> None:
-    told = of(check(with_figures(canal.fit, "winder", length_mm=20.0)), "winder")
-    assert told.outcome is Outcome.DOUBTFUL
-    assert "39 turns" in told.says
+    answer = of(check(with_figures(canal.fit, "winder", length_mm=20.0)), "winder")
+    assert answer.outcome is Outcome.DOUBTFUL
+    assert "39 turns" in answer.says
 
 
 def test_own_measurements_are_told_in_the_line_itself(tmp_path: Path) -> None:
@@ -420,15 +424,15 @@ def test_an_elastic_whose_pull_was_measured_is_set_against_the_hooklengths_weake
     box = make_box(tmp_path)
     with box.writing() as session:
         record_stretch(session, find(session, "elastic"), 250.0, DAY)
-    told = of(fit_and_check(box, canal_rig()), "elastic")
-    assert told.outcome is Outcome.SOUND
-    assert "pulls 0.6 lb at 3 to 4 times its length" in told.says
-    assert "its loop, holds 1.2 lb" in told.says
+    answer = of(fit_and_check(box, canal_rig()), "elastic")
+    assert answer.outcome is Outcome.SOUND
+    assert "pulls 0.6 lb at 3 to 4 times its length" in answer.says
+    assert "its loop, holds 1.2 lb" in answer.says
     with box.writing() as session:
         record_stretch(session, find(session, "elastic"), 350.0, DAY)  # 0.3 kg on average
-    told = of(fit_and_check(box, canal_rig()), "elastic")
-    assert told.outcome is Outcome.DOUBTFUL
-    assert not any("Match Anglers" in str(fact.source) for fact in told.facts)
+    answer = of(fit_and_check(box, canal_rig()), "elastic")
+    assert answer.outcome is Outcome.DOUBTFUL
+    assert not any("Match Anglers" in str(fact.source) for fact in answer.facts)
 
 
 @pytest.mark.parametrize(
@@ -445,8 +449,8 @@ def test_a_knotless_knot_on_a_spade_hook_fails(
     """Common practice (no source): it needs an eye."""
     below = parse_recipe(HOOKLENGTH.replace("KNOT", knot).replace("END", end), "mine")
     words = [w.replace("spade", end) for w in CANAL]
-    told = of(fit_and_check(make_box(tmp_path, *words), resolve(below)), "hook knot")
-    assert told.outcome is outcome
+    answer = of(fit_and_check(make_box(tmp_path, *words), resolve(below)), "hook knot")
+    assert answer.outcome is outcome
 
 
 @pytest.mark.parametrize(

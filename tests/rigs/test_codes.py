@@ -106,6 +106,6 @@ def test_codes_are_parted_whatever_they_make_together(numbers: list[int], by: st
 
 @pytest.mark.parametrize("typed", ["ZZZZ", "great", "A15HA16F", " a02t "])
 def test_what_was_typed_is_told(typed: str) -> None:
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         read_code(typed)
-    assert f'"{typed.strip()}"' in str(told.value)
+    assert f'"{typed.strip()}"' in str(refused.value)

@@ -167,8 +167,8 @@ def test_check_and_venue_say_the_same(box: Box, text: str, expected: str) -> Non
     (by_recipe,) = comes_free(fit_and_check(box, written(text, "free_running = true" + HEAD)))
     (asked,) = comes_free(check(checked.fit, free_running_by="the venue"))
     fails = expected in ("stopped", "fixed")
-    for told in (by_recipe, asked):
-        assert (told.outcome is Outcome.FAILS) is fails
+    for answer in (by_recipe, asked):
+        assert (answer.outcome is Outcome.FAILS) is fails
     rulings = judge_rig(venue(feeders_run_free=True), checked.fit)
     (ruling,) = (r for r in rulings if r.rule.about is About.FREE_RUNNING)
     verdicts = {"free": Verdict.ALLOWED, "by hand": Verdict.CHECK_YOURSELF}

@@ -104,14 +104,14 @@ FAULTS = [
 ]
 
 
-@pytest.mark.parametrize(("there", "instead", "told"), FAULTS)
-def test_each_fault_is_told_with_its_key(there: str, instead: str, told: str) -> None:
-    assert there in RIG
-    text = RIG.replace(there, instead, 1)
+@pytest.mark.parametrize(("written", "instead", "expected"), FAULTS)
+def test_each_fault_is_told_with_its_key(written: str, instead: str, expected: str) -> None:
+    assert written in RIG
+    text = RIG.replace(written, instead, 1)
     below = resolve(SHELF.load("hooklength-fine"))
     with pytest.raises(AskedWronglyError) as error:
         resolve(parse_recipe(text, "my-rig"), {}, below)
-    assert told in str(error.value)
+    assert expected in str(error.value)
     assert "my-rig.toml" in str(error.value)
 
 
@@ -146,7 +146,7 @@ def test_two_hooks_and_a_loop_of_parts() -> None:
 
 
 @pytest.mark.parametrize(
-    ("wishes", "told"),
+    ("wishes", "expected"),
     [
         ({"depth": "9 m"}, "From 80 cm to 3 m"),
         ({"depth": "deep"}, "no length"),
@@ -154,9 +154,9 @@ def test_two_hooks_and_a_loop_of_parts() -> None:
         ({"weight": "3 g"}, "is not chosen"),
     ],
 )
-def test_choices_outside_what_is_offered(wishes: dict[str, str], told: str) -> None:
+def test_choices_outside_what_is_offered(wishes: dict[str, str], expected: str) -> None:
     below = resolve(SHELF.load("hooklength-fine"))
-    with pytest.raises(AskedWronglyError, match=told):
+    with pytest.raises(AskedWronglyError, match=expected):
         resolve(parse_recipe(RIG, "x"), wishes, below)
 
 
@@ -184,8 +184,8 @@ def test_names_cannot_leave_the_folder(tmp_path: Path, name: str) -> None:
 def test_too_large_or_not_text(tmp_path: Path) -> None:
     (tmp_path / "big.toml").write_text("#" * 70_000)
     (tmp_path / "bytes.toml").write_bytes(b"\xff\xfe\x00")
-    for name, told in (("big", "over 64 kB"), ("bytes", "not UTF-8")):
-        with pytest.raises(AskedWronglyError, match=told):
+    for name, answer in (("big", "over 64 kB"), ("bytes", "not UTF-8")):
+        with pytest.raises(AskedWronglyError, match=answer):
             Shelf(tmp_path).load(name)
 
 

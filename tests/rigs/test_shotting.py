@@ -24,14 +24,14 @@ def of(checked: Checked, about: str) -> Judgement:
 def test_the_float_is_told_stage_by_stage_where_its_tip_is_known(tmp_path: Path) -> None:
     """By Archimedes: with 4×12 all 0.20 g of shot dots it down; a No 10 on a 1.5 mm bristle
     is 19.5 mm (computed by hand)."""
-    told = of(fit_and_check(make_box(tmp_path, *DEEP), canal_rig()), "float's balance")
-    assert told.outcome is Outcome.SOUND
-    shown = {f.name.partition(", ")[2]: f.value for f in told.facts if "tip that" in f.name}
+    answer = of(fit_and_check(make_box(tmp_path, *DEEP), canal_rig()), "float's balance")
+    assert answer.outcome is Outcome.SOUND
+    shown = {f.name.partition(", ")[2]: f.value for f in answer.facts if "tip that" in f.name}
     assert shown["bulk"] == pytest.approx(39.1, abs=0.1)
     assert shown["dropper 1"] == pytest.approx(19.5, abs=0.1)
     line_mg = 0.14 * (7.85e-3 * 150 + 11.3e-3 * 1050)  # 15 cm of 0.10, 1.05 m of 0.12 mm of nylon
     assert shown["line below the float"] == pytest.approx(-line_mg / 1.767, abs=0.1)
-    assert "add a No 13 under the float" in told.says
+    assert "add a No 13 under the float" in answer.says
 
 
 def sits(tmp_path: Path, **changed: object) -> Judgement:
@@ -41,8 +41,8 @@ def sits(tmp_path: Path, **changed: object) -> Judgement:
     return of(fit, "float's balance")
 
 
-def value(told: Judgement, name: str) -> object:
-    return next(f.value for f in told.facts if f.name == name)
+def value(answer: Judgement, name: str) -> object:
+    return next(f.value for f in answer.facts if f.name == name)
 
 
 @outside(
@@ -63,10 +63,10 @@ def value(told: Judgement, name: str) -> object:
 def test_what_lies_on_the_bottom_does_not_load_the_float(
     tmp_path: Path, fished: str | None, hangs: str, end_mm: float
 ) -> None:
-    told = sits(tmp_path, fished=fished)
-    assert value(told, f"tip that shows, {hangs}") == pytest.approx(end_mm, abs=0.2)
+    answer = sits(tmp_path, fished=fished)
+    assert value(answer, f"tip that shows, {hangs}") == pytest.approx(end_mm, abs=0.2)
     expected = "at dead depth" if fished is None else fished
-    assert set(expected.split()) & set(str(value(told, "fished")).split())
+    assert set(expected.split()) & set(str(value(answer, "fished")).split())
 
 
 def test_how_it_is_fished_may_be_chosen() -> None:

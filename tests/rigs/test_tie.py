@@ -83,10 +83,10 @@ def test_a_part_from_a_named_item(tmp_path: Path) -> None:
 def test_a_sound_rig_and_its_judgements(tmp_path: Path) -> None:
     checked = fit_and_check(make_box(tmp_path), canal_rig())
     assert checked.outcome is Outcome.SOUND
-    told = {j.about for j in checked.judgements}
-    assert {"breaks first", "hook and line", "winder", "join between lines"} <= told
-    assert any("float" in about for about in told)
-    assert any("step" in about for about in told)
+    answer = {j.about for j in checked.judgements}
+    assert {"breaks first", "hook and line", "winder", "join between lines"} <= answer
+    assert any("float" in about for about in answer)
+    assert any("step" in about for about in answer)
 
 
 def outcome_of(tmp_path: Path, about: str, *words: str) -> Outcome:
@@ -132,7 +132,7 @@ def test_too_long_for_its_winder(tmp_path: Path, depth: str, turns: int, outcome
     checked = fit_and_check(make_box(tmp_path), resolve(long_one, {}, fine_hooklength()))
     winder = next(j for j in checked.judgements if j.key is Check.WINDER)
     assert winder.outcome is outcome
-    assert winder.is_told is (outcome is not Outcome.SOUND)  # sound, it is dull
+    assert winder.is_shown is (outcome is not Outcome.SOUND)  # sound, it is dull
     assert f"{turns} turns" in winder.says
 
 

@@ -122,11 +122,11 @@ def test_what_is_wrong_is_told_with_its_place(
     box: Box, statement: str, where: str, what: str
 ) -> None:
     force(box, statement)
-    told = faults(box)
+    answer = faults(box)
     if not where:
-        assert told == []  # an index is no part of the truth
+        assert answer == []  # an index is no part of the truth
         return
-    assert any(place.startswith(where) and what in said for place, said in told), told
+    assert any(place.startswith(where) and what in said for place, said in answer), answer
 
 
 def test_a_rule_that_is_missing_or_changed_is_told(box: Box) -> None:
@@ -170,9 +170,9 @@ def test_an_index_that_tells_otherwise_than_its_table_is_told(box: Box) -> None:
             " WHERE name = 'ix_movement_item_id'"
         )
         connection.commit()
-    told = faults(box)
-    assert {where for where, _ in told} == {"file"}
-    assert "row 11 missing from index ix_movement_item_id" in {what for _, what in told}
+    answer = faults(box)
+    assert {where for where, _ in answer} == {"file"}
+    assert "row 11 missing from index ix_movement_item_id" in {what for _, what in answer}
 
 
 def test_a_damaged_page_is_told(box: Box) -> None:
@@ -236,9 +236,9 @@ def test_of_many_faults_of_one_sort_a_hundred_are_told(box: Box) -> None:
 
 
 def test_no_file_is_told_and_none_is_made(tmp_path: Path) -> None:
-    with pytest.raises(AskedWronglyError, match="no such file") as told:
+    with pytest.raises(AskedWronglyError, match="no such file") as refused:
         audit(tmp_path / "box.sqlite3")
-    assert told.value.where == str(tmp_path / "box.sqlite3")
+    assert refused.value.where == str(tmp_path / "box.sqlite3")
     assert list(tmp_path.iterdir()) == []
 
 

@@ -68,10 +68,10 @@ def test_a_folder_without_the_right_to_write(box: Box, tmp_path: Path) -> None:
 
 def reads_only(folder: Path, beside: Path, before: Sequence[str] = ()) -> None:
     """What only reads is done; what writes says where it could not, and leaves nothing there."""
-    there = sorted(folder.rglob("*"))
+    present = sorted(folder.rglob("*"))
     copy, box = str(beside / "copy"), "Name a folder that may be written"
     place, kept = "Name a place that may be written", "may be written. The box was left as it is."
-    for words, told in (
+    for words, answer in (
         (["stock", "list"], ""),
         (["audit"], ""),
         (["copy", copy], ""),
@@ -83,10 +83,10 @@ def reads_only(folder: Path, beside: Path, before: Sequence[str] = ()) -> None:
         (["restore", copy], kept),
     ):
         done = program("--box", str(folder), *words, before=before)
-        assert done.returncode == (1 if told else 0), (words, done)
-        assert told in done.stderr
-        assert not told or done.stderr.removeprefix("--box, ").startswith(str(folder))
-    assert sorted(folder.rglob("*")) == there
+        assert done.returncode == (1 if answer else 0), (words, done)
+        assert answer in done.stderr
+        assert not answer or done.stderr.removeprefix("--box, ").startswith(str(folder))
+    assert sorted(folder.rglob("*")) == present
 
 
 def test_own_recipes_that_may_not_be_read_are_not_left_out(box: Box, tmp_path: Path) -> None:
@@ -123,14 +123,14 @@ def test_labels_that_cannot_be_noted_say_where_they_are(box: Box, tmp_path: Path
     box.database.chmod(0o444)
     box.folder.chmod(0o555)
     try:
-        told = [
+        answer = [
             program("--box", str(box.folder), *words, "--to", str(sheet), before=AS_OWNER)
             for words in (["labels"], ["stock", "labels", "3", "--replace"])
         ]
     finally:
         box.folder.chmod(0o755)
         box.database.chmod(0o644)
-    for done in told:
+    for done in answer:
         assert done.returncode == 1
         assert "the labels are printed, but the box could not note it" in done.stderr
     assert sheet.read_bytes().startswith(b"%PDF")

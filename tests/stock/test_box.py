@@ -54,35 +54,37 @@ def test_a_new_box_has_its_folders_and_says_that_it_is_new(tmp_path: Path) -> No
 
 def test_what_is_no_box_is_told_with_its_place_and_left(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("x")
-    with pytest.raises(AskedWronglyError, match="is a file") as told:
+    with pytest.raises(AskedWronglyError, match="is a file") as refused:
         open_box(tmp_path / "file")
-    assert told.value.field == "box"
-    assert "Name a folder" in told.value.right
+    assert refused.value.field == "box"
+    assert "Name a folder" in refused.value.right
     with closing(sqlite3.connect(tmp_path / DATABASE_NAME)) as other:
         other.execute("CREATE TABLE other (x)")
         other.execute(f"PRAGMA user_version = {SCHEMA_VERSION}")  # as if it were a box
-    with pytest.raises(AskedWronglyError, match="no Tacklebox box") as told:
+    with pytest.raises(AskedWronglyError, match="no Tacklebox box") as refused:
         open_box(tmp_path)
-    assert told.value.where == str(tmp_path / DATABASE_NAME)
-    assert told.value.field == "box"
+    assert refused.value.where == str(tmp_path / DATABASE_NAME)
+    assert refused.value.field == "box"
 
 
 def test_a_folder_that_cannot_be_made_is_told(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("x")
-    with pytest.raises(CannotBeDoneError, match="cannot be made: Not a directory") as told:
+    with pytest.raises(CannotBeDoneError, match="cannot be made: Not a directory") as refused:
         open_box(tmp_path / "file" / "box")
-    assert told.value.where == str(tmp_path / "file" / "box")
-    assert told.value.field == "box"
+    assert refused.value.where == str(tmp_path / "file" / "box")
+    assert refused.value.field == "box"
 
 
 def test_a_newer_box_is_told_with_its_place(tmp_path: Path) -> None:
     box = open_box(tmp_path)
     with closing(sqlite3.connect(box.database)) as connection:
         connection.execute(f"PRAGMA user_version = {SCHEMA_VERSION + 1}")
-    with pytest.raises(CannotBeDoneError, match=f"version {SCHEMA_VERSION + 1} of the box") as told:
+    with pytest.raises(
+        CannotBeDoneError, match=f"version {SCHEMA_VERSION + 1} of the box"
+    ) as refused:
         open_box(tmp_path)
-    assert told.value.where == str(tmp_path)
-    assert "newer program" in told.value.right
+    assert refused.value.where == str(tmp_path)
+    assert "newer program" in refused.value.right
 
 
 @pytest.fixture
@@ -186,16 +188,16 @@ def test_what_the_database_says_comes_with_what_to_do(said: str, right: str) -> 
     raw = sqlite3.OperationalError(said)
     wrapped: DatabaseError = OperationalError("SELECT 1", {}, raw)
     for error in (raw, wrapped):
-        told = plain_words(error, Path("box"))
-        assert told.what == f"the box says: {said}."
-        assert (told.where, right in told.right) == ("box", True)
+        answer = plain_words(error, Path("box"))
+        assert answer.what == f"the box says: {said}."
+        assert (answer.where, right in answer.right) == ("box", True)
 
 
 @pytest.mark.parametrize("said", ["file is not a database", "database disk image is malformed"])
 def test_damage_is_told_with_the_newest_copy(tmp_path: Path, said: str) -> None:
-    told = plain_words(sqlite3.OperationalError(said), tmp_path)
-    assert told.what == f"the file is damaged or no box; SQLite says: {said}."
-    assert (told.where, told.see) == (str(tmp_path / DATABASE_NAME), "care.restore FILE")
+    answer = plain_words(sqlite3.OperationalError(said), tmp_path)
+    assert answer.what == f"the file is damaged or no box; SQLite says: {said}."
+    assert (answer.where, answer.see) == (str(tmp_path / DATABASE_NAME), "care.restore FILE")
     (tmp_path / SET_ASIDE).mkdir()
     for name, day in (("version-1", "2026-03-05"), ("replaced", "2026-04-07"), ("x", "2025-01-01")):
         path = tmp_path / SET_ASIDE / f"{name}.sqlite3"
@@ -203,9 +205,9 @@ def test_damage_is_told_with_the_newest_copy(tmp_path: Path, said: str) -> None:
         time = datetime.fromisoformat(f"{day}T12:00").timestamp()
         os.utime(path, (time, time))
     newest = tmp_path / SET_ASIDE / "replaced.sqlite3"
-    told = plain_words(sqlite3.OperationalError(said), tmp_path)
-    assert f"The newest copy in its folder is of 2026-04-07: {newest}." in told.right
-    assert told.see == f"care.restore {newest}"
+    answer = plain_words(sqlite3.OperationalError(said), tmp_path)
+    assert f"The newest copy in its folder is of 2026-04-07: {newest}." in answer.right
+    assert answer.see == f"care.restore {newest}"
 
 
 def other_files(folder: Path, name: str) -> None:
@@ -228,11 +230,13 @@ def test_an_empty_database_beside_other_files_is_damage(
         assert open_box(tmp_path).is_new  # he laid his recipe there first
         return
     how = "is gone" if data is None else "is empty"
-    with pytest.raises(CannotBeDoneError, match=f"the box's database {how}, but the rest") as told:
+    with pytest.raises(
+        CannotBeDoneError, match=f"the box's database {how}, but the rest"
+    ) as refused:
         open_box(tmp_path)
-    assert told.value.where == str(tmp_path / DATABASE_NAME)
+    assert refused.value.where == str(tmp_path / DATABASE_NAME)
     copy = tmp_path / name if name.endswith("sqlite3") else "FILE"
-    assert told.value.see == f"care.restore {copy}"
+    assert refused.value.see == f"care.restore {copy}"
     assert sorted(path.name for path in tmp_path.rglob("*")) == before
 
 
@@ -250,9 +254,9 @@ def test_a_database_that_is_cut_is_told_with_what_is_there(box: Box, pages: int)
     box.close()
     whole = box.database.read_bytes()
     box.database.write_bytes(whole[: 4096 * pages + 100])
-    with pytest.raises(CannotBeDoneError, match="the file is damaged or no box") as told:
+    with pytest.raises(CannotBeDoneError, match="the file is damaged or no box") as refused:
         open_box(box.folder)
-    assert told.value.see == f"care.restore {copy}"
+    assert refused.value.see == f"care.restore {copy}"
     restore(box.folder, copy, lambda _: False)
     assert on_hand(open_box(box.folder)) == {"hook 18": 10, "hook 20": 10}
 
@@ -297,10 +301,10 @@ def test_many_threads_read_and_write_at_a_time(tmp_path: Path) -> None:
     made.close()
     said: list[str] = []
     box = open_box(made.folder, notice=said.append, threads=8)
-    together = threading.Barrier(8)
+    all_ready = threading.Barrier(8)
 
     def work() -> int:
-        together.wait()
+        all_ready.wait()
         for _ in range(10):
             with box.writing() as session:
                 hook = find(session, "1")

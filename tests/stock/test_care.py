@@ -25,8 +25,8 @@ def narrow(text: str) -> bool:
 
 def test_audit(box: Path) -> None:
     assert run("audit", box=box).stdout.startswith("All in order: 10 items, ")
-    told = json.loads(run("audit", "--json", box=box).stdout)
-    assert (told["in_order"], told["rigs"], told["faults"]) == (True, 1, [])
+    answer = json.loads(run("audit", "--json", box=box).stdout)
+    assert (answer["in_order"], answer["rigs"], answer["faults"]) == (True, 1, [])
     with closing(sqlite3.connect(box / "tacklebox.sqlite3")) as connection:
         connection.execute("DROP TRIGGER movement_is_never_changed")
         connection.execute("UPDATE movement SET amount = 77 WHERE id = 3")
@@ -34,8 +34,8 @@ def test_audit(box: Path) -> None:
     done = run("audit", box=box, expect=1)
     assert "movement_is_never_changed" in done.stdout
     assert narrow(done.stdout)
-    told = json.loads(run("audit", "--json", box=box, expect=1).stdout)
-    assert told["faults"][0]["where"] == "rule movement_is_never_changed"
+    answer = json.loads(run("audit", "--json", box=box, expect=1).stdout)
+    assert answer["faults"][0]["where"] == "rule movement_is_never_changed"
 
 
 def test_undo(box: Path) -> None:
@@ -44,9 +44,9 @@ def test_undo(box: Path) -> None:
     assert "Now untied: A01T." in done.stdout
     assert narrow(done.stdout)
     assert json.loads(run("rigs", "list", "--json", box=box).stdout) == []
-    told = json.loads(run("redo", "--json", box=box).stdout)
-    assert told["done_again"] is True
-    assert told["rigs"] == [{"code": "A01T", "state": "ready", "labelled": False}]
+    answer = json.loads(run("redo", "--json", box=box).stdout)
+    assert answer["done_again"] is True
+    assert answer["rigs"] == [{"code": "A01T", "state": "ready", "labelled": False}]
     run("undo", "--on", "someday", box=box, expect=2)
 
 
@@ -92,8 +92,8 @@ def test_restore_asks_at_a_terminal(box: Path, tmp_path: Path) -> None:
 def test_a_copy_tells_of_files_that_are_not_in_it(box: Path, tmp_path: Path) -> None:
     run("venue", "start", "pond", box=box)
     run("recipe", "start", "mine", box=box)
-    told = run("copy", str(tmp_path / "copy.sqlite3"), box=box).stdout
-    assert "Your own recipes and venues are files beside it" in told
+    answer = run("copy", str(tmp_path / "copy.sqlite3"), box=box).stdout
+    assert "Your own recipes and venues are files beside it" in answer
 
 
 def test_export_and_import(box: Path, tmp_path: Path) -> None:

@@ -116,12 +116,12 @@ def test_a_copy_not_in_order_is_never_put_back(box: Box, tmp_path: Path, harm: s
                 connection.execute("PRAGMA application_id = 5")
             connection.commit()
     before = box.database.read_bytes()
-    told = {
+    answer = {
         "cut": "no copy of a box, or a damaged one",
         "text": "no copy of a box, or a damaged one",
     }
     with pytest.raises(
-        CannotBeDoneError, match=told.get(harm, "not in order; nothing was put back")
+        CannotBeDoneError, match=answer.get(harm, "not in order; nothing was put back")
     ):
         restore(box.folder, copy, lambda _: True)
     assert box.database.read_bytes() == before

@@ -45,9 +45,9 @@ def test_what_is_a_day(said: str, day: str) -> None:
      "20-06-2026", "20/6/26", "2026-06-20T10:00", "٢٠٢٦-٠٦-٢٠", "x" * 5000, "0000-01-01"],
 )  # fmt: skip
 def test_what_is_none(said: str) -> None:
-    with pytest.raises(AskedWronglyError, match="is no date") as told:
+    with pytest.raises(AskedWronglyError, match="is no date") as refused:
         read_day(said, TODAY)
-    assert len(str(told.value)) < 120
+    assert len(str(refused.value)) < 120
 
 
 def test_a_weekday_must_be_right() -> None:

@@ -87,9 +87,9 @@ def test_what_is_left_out_meets_no_ask(box: Box, said: list[tuple[Kind, dict[str
     with box.reading() as session:
         narrow, whole = Inventory.read_for(session, wanted), Inventory.read(session)
     for ask in wanted:
-        told = [s.id for s in narrow.by_kind[ask.kind] if ask.matches(s.figures)]
-        assert told == [s.id for s in whole.by_kind[ask.kind] if ask.matches(s.figures)]
-        assert told == [s.id for s in ask.among(whole.by_kind[ask.kind])]
+        answer = [s.id for s in narrow.by_kind[ask.kind] if ask.matches(s.figures)]
+        assert answer == [s.id for s in whole.by_kind[ask.kind] if ask.matches(s.figures)]
+        assert answer == [s.id for s in ask.among(whole.by_kind[ask.kind])]
     for kind, stock in narrow.by_kind.items():
         those = [ask for ask in wanted if ask.kind is kind]
         assert all(any(ask.matches(s.figures) for ask in those) for s in stock)
@@ -125,12 +125,12 @@ def served(fitted: Fit) -> list[tuple[str, int | None, list[int], str]]:
 
 
 def recipes() -> list[Resolved]:
-    shelf, told = Shelf(), []
+    shelf, answer = Shelf(), []
     for name in shelf.names():
         recipe = shelf.load(name)
         below = resolve(shelf.load(recipe.hooklengths[0]), {}) if recipe.hooklengths else None
-        told.append(resolve(recipe, {}, below))
-    return told
+        answer.append(resolve(recipe, {}, below))
+    return answer
 
 
 @pytest.mark.parametrize("resolved", recipes(), ids=lambda r: r.recipe.stem)

@@ -200,9 +200,12 @@ def test_several_that_fit_are_named(box: Box) -> None:
 def test_of_very_many_that_fit_six_are_named(box: Box) -> None:
     for size in range(10, 24, 2):
         add(box, f"hook {size} pack 10")
-    with box.reading() as session, pytest.raises(AskedWronglyError, match="fits 7 items") as told:
+    with (
+        box.reading() as session,
+        pytest.raises(AskedWronglyError, match="fits 7 items") as refused,
+    ):
         find(session, "hook")
-    assert told.value.right.endswith("5 hook 18; 6 hook 20.")
+    assert refused.value.right.endswith("5 hook 18; 6 hook 20.")
 
 
 def test_filter_by_figures(box: Box) -> None:
@@ -290,7 +293,7 @@ def test_csv_with_bad_rows_saves_none_and_lists_each(box: Box, tmp_path: Path) -
 
 
 @pytest.mark.parametrize(
-    ("text", "told"),
+    ("text", "expected"),
     [
         ("itm,pack\n", 'Did you mean "item"?'),
         ("name,pack\n", 'no column "item"'),
@@ -299,10 +302,10 @@ def test_csv_with_bad_rows_saves_none_and_lists_each(box: Box, tmp_path: Path) -
         ("item,pack\nhook 18,10,x\n", "3 cells under 2"),
     ],
 )
-def test_csv_that_is_no_stock_list(box: Box, tmp_path: Path, text: str, told: str) -> None:
+def test_csv_that_is_no_stock_list(box: Box, tmp_path: Path, text: str, expected: str) -> None:
     path = tmp_path / "stock.csv"
     path.write_text(text)
-    with pytest.raises(AskedWronglyError, match=told):
+    with pytest.raises(AskedWronglyError, match=expected):
         import_items(box, path, DAY)
 
 
@@ -338,9 +341,9 @@ def test_a_file_is_no_folder(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("text", ["2E306", "inf", "nan", "-1", "100000.01", "", "x"])
 def test_what_is_no_price(text: str) -> None:
-    with pytest.raises(AskedWronglyError, match="is no price") as told:
+    with pytest.raises(AskedWronglyError, match="is no price") as refused:
         read_price_cents(text)
-    assert "3.49" in told.value.right
+    assert "3.49" in refused.value.right
 
 
 @pytest.mark.parametrize(
@@ -376,9 +379,9 @@ def test_amounts_as_they_are_written(text: str, measured: bool, amount: int, wri
 
 @pytest.mark.parametrize("text", ["1000001", "00000030", "3.5", "-1", "٣", "few", ""])
 def test_what_is_no_number_of_pieces(text: str) -> None:
-    with pytest.raises(AskedWronglyError, match="is no number of pieces") as told:
+    with pytest.raises(AskedWronglyError, match="is no number of pieces") as refused:
         read_amount(text, measured=False)
-    assert "up to 1000000" in told.value.right
+    assert "up to 1000000" in refused.value.right
 
 
 @pytest.mark.parametrize(
@@ -438,21 +441,21 @@ def test_what_a_packet_usually_holds_is_taken(box: Box, words: str, on_hand: int
 
 
 def test_how_many_shot_are_in_a_tub_nobody_knows(box: Box) -> None:
-    with pytest.raises(AskedWronglyError, match="does not say the number in a pack") as told:
+    with pytest.raises(AskedWronglyError, match="does not say the number in a pack") as refused:
         add(box, "shot No 8")
-    assert "pack 150" in told.value.right
+    assert "pack 150" in refused.value.right
 
 
 def test_line_that_the_packet_really_prints_so_may_be_stored(box: Box) -> None:
     with pytest.raises(AskedWronglyError, match="such line bears 1500 to 10000 MPa"):
         add(box, "braid 0.10 mm 12 kg 100 m")
-    with pytest.raises(AskedWronglyError, match="such line bears 500 to 1850 MPa") as told:
+    with pytest.raises(AskedWronglyError, match="such line bears 500 to 1850 MPa") as refused:
         add(box, "nylon 0.12 mm 9 kg 50 m")
-    assert told.value.right.startswith("Did you mean 0.12 mm at 0.9 kg?")
-    assert told.value.see == "stock.as_printed"
-    with pytest.raises(AskedWronglyError) as told:
+    assert refused.value.right.startswith("Did you mean 0.12 mm at 0.9 kg?")
+    assert refused.value.see == "stock.as_printed"
+    with pytest.raises(AskedWronglyError) as refused:
         add(box, "nylon 0.50 mm 700 kg 50 m")  # no slip of the pen makes that of a line
-    assert told.value.right.startswith("Look at the packet again.")
+    assert refused.value.right.startswith("Look at the packet again.")
     add(box, "nylon 0.12 mm 50 m")  # with no strain there is nothing to question
     with box.writing() as session:
         new = NewItem(read_notation("nylon 0.12 mm 9 kg 50 m"))
@@ -496,16 +499,16 @@ def test_what_an_item_cannot_become(box: Box) -> None:
         hook = find(session, "2")
         edit_item(session, hook, pack="1")
         assert hook.pack_size == 1
-        with pytest.raises(AskedWronglyError, match="at least one") as told:
+        with pytest.raises(AskedWronglyError, match="at least one") as refused:
             edit_item(session, hook, pack="0")
-        assert told.value.field == "pack"
-        with pytest.raises(AskedWronglyError, match="as item 1") as told:
+        assert refused.value.field == "pack"
+        with pytest.raises(AskedWronglyError, match="as item 1") as refused:
             edit_item(session, hook, name="hook 18")
-        assert told.value.see == "stock.buy 1"
+        assert refused.value.see == "stock.buy 1"
         edit_item(session, hook, name="x" * 400)
-        with pytest.raises(AskedWronglyError, match="401 letters") as told:
+        with pytest.raises(AskedWronglyError, match="401 letters") as refused:
             edit_item(session, hook, name="x" * 401)
-        assert "400" in told.value.right
+        assert "400" in refused.value.right
 
 
 def test_a_transaction_is_one_action_of_all_that_is_begun_in_it(box: Box) -> None:
@@ -522,10 +525,12 @@ def test_all_may_be_taken_and_not_one_more(box: Box) -> None:
     add(box, "nylon 0.12 mm 50 m")
     with box.writing() as session:
         line, action = find(session, "1"), begin(session, "take", DAY)
-        with pytest.raises(CannotBeDoneError) as told:
+        with pytest.raises(CannotBeDoneError) as refused:
             move(session, action, line, -50_010, Why.LOST)
-        assert "only 50 m of nylon 0.12 mm is in stock; 50.01 m cannot be taken" in told.value.what
-        assert told.value.see == "stock.count"
+        assert (
+            "only 50 m of nylon 0.12 mm is in stock; 50.01 m cannot be taken" in refused.value.what
+        )
+        assert refused.value.see == "stock.count"
         move(session, action, line, -50_000, Why.LOST)
         assert line.on_hand == 0
 
@@ -580,8 +585,8 @@ def test_what_is_meant_by_number_name_or_words(box: Box) -> None:
         assert find(session, " 18s ").id == 1  # a name, not a number
         assert find(session, "WIDE  gape").id == 2
         assert find(session, "hook 18").id == 1  # to the letter, though both have the words
-        for said, told in (("9", "no item 9"), ("9" * 12, "nothing in"), ("٣", "nothing in")):
-            with pytest.raises(AskedWronglyError, match=told) as error:
+        for said, answer in (("9", "no item 9"), ("9" * 12, "nothing in"), ("٣", "nothing in")):
+            with pytest.raises(AskedWronglyError, match=answer) as error:
                 find(session, said)
             assert error.value.see == "stock.listed"
         with pytest.raises(AskedWronglyError, match='"hook" fits 2 items') as error:

@@ -80,13 +80,13 @@ def test_the_check_uses_pulls_at_once_and_says_so(box: Box) -> None:
 def test_units_in_either_system_give_the_same_outcome(tmp_path: Path) -> None:
     from tacklebox.trade.quantities import read_strain_kg
 
-    told = []
+    answer = []
     for name, text in (("kg", "1.36077711 kg"), ("lb", "3 lb")):
         box = make_box(tmp_path / name)
         pull(box, "0.12", read_strain_kg(text))
-        told.append(judgement(box, "breaks first"))
-    assert told[0].outcome is told[1].outcome
-    assert told[0].says == told[1].says
+        answer.append(judgement(box, "breaks first"))
+    assert answer[0].outcome is answer[1].outcome
+    assert answer[0].says == answer[1].says
 
 
 def test_an_own_knot_counts_on_its_line_and_on_others(box: Box) -> None:
@@ -104,9 +104,9 @@ def test_an_own_knot_counts_on_its_line_and_on_others(box: Box) -> None:
     assert own.mean == pytest.approx(1.0, abs=0.05)
     assert other.mean == pytest.approx(0.7 * share.mean)
     assert untried.mean == pytest.approx(0.90 * 1.6)  # the plain pull bore out the print
-    told = judgement(box, "breaks first")
+    answer = judgement(box, "breaks first")
     assert any(
-        "double overhand loop at the top of the rig line: holds" in f.name for f in told.facts
+        "double overhand loop at the top of the rig line: holds" in f.name for f in answer.facts
     )
 
 
@@ -114,12 +114,12 @@ def test_weighed_shot_and_a_measured_float_change_the_balance(box: Box) -> None:
     with box.writing() as session:
         record_weighing(session, find(session, "shot No 8"), 1.6, 20, DAY)
         record_bucket(session, find(session, "4"), 0.26, DAY)
-    told = judgement(box, "shot against float")
+    answer = judgement(box, "shot against float")
     # 2 No 8 at 0.08 g and 2 No 10 at 0.04 g are 0.24 g; marked 0.20 ± 0.03 g and measured
     # 0.26 ± 0.02 g, the float carries (0.2/9 + 0.26/4) / (1/9 + 1/4) = 0.242 g.
-    assert "0.24 g on a float that carries 0.242 g" in told.says
-    assert "by your own measurement of the float and the No 8" in told.says
-    assert told.outcome is Outcome.SOUND
+    assert "0.24 g on a float that carries 0.242 g" in answer.says
+    assert "by your own measurement of the float and the No 8" in answer.says
+    assert answer.outcome is Outcome.SOUND
     with box.reading() as session:
         supply = {s.mark: s for s in shot_in_stock(session)}
     assert supply["No 8"].mass_g == pytest.approx(0.08, abs=1e-4)
@@ -195,13 +195,13 @@ def test_lead_in_stock_against_the_regulation(tmp_path: Path) -> None:
         "olivette 30 g lead pack 5",
     )
     with box.reading() as session:
-        told = [(item.name, verdict.outcome) for item, verdict in lead_in_stock(session)]
-    assert told == [
+        answer = [(item.name, verdict.outcome) for item, verdict in lead_in_stock(session)]
+    assert answer == [
         ("shot AAA lead", Outcome.FAILS),
         ("shot No 6 lead", Outcome.FAILS),
         ("olivette 0.8 g lead", Outcome.FAILS),
     ]
     with box.writing() as session:
-        gone = session.get_one(Item, 1)
-        move(session, begin(session, "take", DAY), gone, -gone.on_hand, Why.LOST)
+        lost = session.get_one(Item, 1)
+        move(session, begin(session, "take", DAY), lost, -lost.on_hand, Why.LOST)
         assert len(lead_in_stock(session)) == 2

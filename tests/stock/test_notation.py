@@ -73,7 +73,7 @@ def test_reads_the_packet(said: str, size: int) -> None:
 
 
 @pytest.mark.parametrize(
-    ("said", "told"),
+    ("said", "expected"),
     [
         ("hook 18 barbles", 'Say "hook 18 barbless"'),
         ("hook 31", "Sizes run from 26"),
@@ -91,10 +91,10 @@ def test_reads_the_packet(said: str, size: int) -> None:
         ("", "no kind of tackle"),
     ],
 )
-def test_says_what_is_wrong_and_what_would_be_right(said: str, told: str) -> None:
+def test_says_what_is_wrong_and_what_would_be_right(said: str, expected: str) -> None:
     with pytest.raises(AskedWronglyError) as error:
         read_notation(said)
-    assert told in str(error.value)
+    assert expected in str(error.value)
 
 
 WORDS = st.sampled_from(

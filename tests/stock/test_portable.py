@@ -75,10 +75,10 @@ def box(tmp_path: Path) -> Box:
     _hold_what_has_tables_of_its_own(box)
     match = parse_match(MATCH, "open")
     notes = "=cmd|x\nno. 2"
-    told = Account(
+    answer = Account(
         back=[back], lost=[lost], tackle_lost={"3": "1"}, peg="3/4", weight_g=5.5, notes=notes
     )
-    write_debrief(box, match, told, DAY)
+    write_debrief(box, match, answer, DAY)
     for name in OWN_FILES:
         (box.folder / name).parent.mkdir(exist_ok=True)
         (box.folder / name).write_text(f'name = "{name}"\n', encoding="utf-8")
@@ -351,7 +351,7 @@ def cell(line: int, column: str, value: str) -> Edit:
 
 
 @pytest.mark.parametrize(
-    ("table", "edit", "told"),
+    ("table", "edit", "expected"),
     [
         ("movement", cell(4, "amount", "-5"), "movement.csv line 4: -5 of item 3 would be on hand"),
         (
@@ -382,24 +382,24 @@ def cell(line: int, column: str, value: str) -> Edit:
     ],
 )
 def test_an_import_that_is_wrong_is_refused_whole(
-    box: Box, tmp_path: Path, table: str, edit: Edit, told: str | None
+    box: Box, tmp_path: Path, table: str, edit: Edit, expected: str | None
 ) -> None:
     export_box(box, tmp_path / "out")
     path = tmp_path / "out" / f"{table}.csv"
     with path.open(encoding="utf-8-sig", newline="") as file:
         rows = list(csv.reader(file))
     edit(rows)
-    if told is None:
+    if expected is None:
         rows[1:] = [list(reversed(row)) for row in rows[1:]]  # columns may stand in any order
     with path.open("w", encoding="utf-8", newline="") as file:
         csv.writer(file).writerows(rows)
     other = open_box(tmp_path / "other")
-    if told is None:
+    if expected is None:
         import_box(other, tmp_path / "out")
         assert dump(other) == dump(box)
         return
     empty = dump(other)
-    with pytest.raises(BenchError, match=told):
+    with pytest.raises(BenchError, match=expected):
         import_box(other, tmp_path / "out")
     assert dump(other) == empty
     assert list(other.recipes.iterdir()) == []

@@ -243,24 +243,24 @@ def test_what_is_sent_twice_is_done_once(box: Box) -> None:
     def buy(key: str | None) -> None:
         moved("buy", "3", 10, Why.BOUGHT)(box.keyed(key))
 
-    there = on_hand(box)["hook 20 barbless spade"]
+    before = on_hand(box)["hook 20 barbless spade"]
     buy("form 1")
-    with pytest.raises(AlreadyDoneError, match="this was done already: buy") as told:
+    with pytest.raises(AlreadyDoneError, match="this was done already: buy") as refused:
         buy("form 1")
-    assert on_hand(box)["hook 20 barbless spade"] == there + 10
+    assert on_hand(box)["hook 20 barbless spade"] == before + 10
     with box.reading() as session:
         history = read_history(session)
         assert history.undo is not None
-        assert (history.undo.id, history.undo.key) == (told.value.action, "form 1")
+        assert (history.undo.id, history.undo.key) == (refused.value.action, "form 1")
     for key in ("form 2", None, None):
         buy(key)
-    assert on_hand(box)["hook 20 barbless spade"] == there + 40
+    assert on_hand(box)["hook 20 barbless spade"] == before + 40
 
 
 def test_an_item_whose_adding_is_undone_is_nowhere(box: Box) -> None:
     item = add(box, "hook 12 pack 10", name="mine", minimum="50")
-    told = undo_last(box, DAY)
-    assert [(e.column, e.item and e.item.name, e.became) for e in told.edits] == [
+    answer = undo_last(box, DAY)
+    assert [(e.column, e.item and e.item.name, e.became) for e in answer.edits] == [
         ("withdrawn", "mine", 1)
     ]
     with box.reading() as session:
@@ -277,15 +277,15 @@ def test_an_item_whose_adding_is_undone_is_nowhere(box: Box) -> None:
 
 def test_the_change_of_a_cell_is_told_as_it_was_and_is(box: Box) -> None:
     edited(box)
-    told = undo_last(box, DAY)
-    assert {(e.column, e.was, e.became) for e in told.edits} == {
+    answer = undo_last(box, DAY)
+    assert {(e.column, e.was, e.became) for e in answer.edits} == {
         ("name", "xhook 20 barbless spade", "hook 20 barbless spade"),
         ("place", "x", ""),
         ("pack_size", 7, 10),
         ("pack_price_cents", 100, None),
         ("minimum", 4, 0),
     }
-    assert all(e.item and e.item.name == "hook 20 barbless spade" for e in told.edits)
+    assert all(e.item and e.item.name == "hook 20 barbless spade" for e in answer.edits)
 
 
 def test_nothing_is_written_before_its_action_is_begun(box: Box) -> None:
@@ -309,16 +309,16 @@ def test_a_mark_tells_each_change(box: Box) -> None:
 def test_several_rigs_taken_apart_together_come_back_together(box: Box) -> None:
     apart(box)
     assert [t.state for t in tied_with(box)] == ["stripped"] * 2
-    told = undo_last(box, DAY)
-    assert [r.state for r in told.rigs] == ["ready"] * 2
-    assert {item.name: change for item, change in told.changes}["winder 13 cm 18 mm"] == -2
+    answer = undo_last(box, DAY)
+    assert [r.state for r in answer.rigs] == ["ready"] * 2
+    assert {item.name: change for item, change in answer.changes}["winder 13 cm 18 mm"] == -2
 
 
 def test_an_untied_rig_stays_known_by_its_code(box: Box) -> None:
     codes = [t.code for t in tied_with(box)]
-    told = undo_last(box, DAY)
-    assert (told.action.what, told.again) == ("tie 2 × pole-canal-shot", False)
-    assert told.readings == 0
+    answer = undo_last(box, DAY)
+    assert (answer.action.what, answer.again) == ("tie 2 × pole-canal-shot", False)
+    assert answer.readings == 0
     assert [(t.code, t.state) for t in tied_with(box)] == [(c, "untied") for c in codes]
     with pytest.raises(Exception, match="is untied already"):
         mark_lost(box, codes, DAY)
@@ -354,7 +354,7 @@ def test_the_ledger_tells_undone_from_done_again(box: Box) -> None:
         actions = connection.execute(
             "SELECT what, undoes, redoes FROM action ORDER BY id DESC LIMIT 5"
         )
-        told = list(actions)[::-1]
+        answer = list(actions)[::-1]
         against = connection.execute(
             "SELECT m.why, was.amount + m.amount FROM movement m JOIN movement was"
             " ON m.reason = 'against movement ' || was.id AND m.item_id = was.item_id"
@@ -363,23 +363,23 @@ def test_the_ledger_tells_undone_from_done_again(box: Box) -> None:
             "SELECT count(*) FROM movement WHERE why = 'tied'"
         ).fetchone()
     tie_ = "tie 2 × pole-canal-shot"
-    assert [what for what, *_ in told] == [
+    assert [what for what, *_ in answer] == [
         tie_,
         f"undo of {tie_}",
         f"redo of {tie_}",
         f"undo of {tie_}",
         f"redo of {tie_}",
     ]
-    assert [undoes for _, undoes, _ in told] == [None, 16, None, 16, None]
-    assert [redoes for *_, redoes in told] == [None, None, 16, None, 16]
+    assert [undoes for _, undoes, _ in answer] == [None, 16, None, 16, None]
+    assert [redoes for *_, redoes in answer] == [None, None, 16, None, 16]
     assert len(against) == 4 * tied_by
     assert set(against) == {("corrected", 0)}
 
 
 def test_an_action_named_like_an_undo_is_none(box: Box) -> None:
     moved("undo of a mistake", "3", 1, Why.COUNTED)(box)
-    told = undo_last(box, DAY)
-    assert (told.action.what, told.again) == ("undo of a mistake", False)
+    answer = undo_last(box, DAY)
+    assert (answer.action.what, answer.again) == ("undo of a mistake", False)
     assert redo_last(box, DAY).again
 
 
@@ -405,9 +405,9 @@ def test_a_rig_that_was_tied_and_lost_in_one_action_was_never_tied(box: Box) -> 
 
 
 def test_nothing_to_undo(tmp_path: Path) -> None:
-    with pytest.raises(CannotBeDoneError, match="nothing to undo") as told:
+    with pytest.raises(CannotBeDoneError, match="nothing to undo") as refused:
         undo_last(open_box(tmp_path), DAY)
-    assert told.value.where == str(tmp_path)
+    assert refused.value.where == str(tmp_path)
 
 
 def test_an_undo_that_fails_changes_nothing(box: Box, monkeypatch: pytest.MonkeyPatch) -> None:

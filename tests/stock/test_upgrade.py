@@ -17,7 +17,7 @@ from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.care.copies import restore
 from tacklebox.stock.care.schema import SCHEMA_VERSION
-from tacklebox.stock.care.undo import History, read_history, redo_last, undo_last
+from tacklebox.stock.care.undo import LatestActions, read_history, redo_last, undo_last
 from tests.rigs.boxes import DAY, on_hand
 from tests.stock.keep_box import BOXES
 
@@ -34,7 +34,7 @@ def old_box(folder: Path, version: int) -> Path:
     return database
 
 
-def read_actions(box: Box) -> History:
+def read_actions(box: Box) -> LatestActions:
     with box.reading() as session:
         return read_history(session)
 

@@ -124,19 +124,19 @@ def test_a_tenth_of_a_gram_wanting_on_a_thick_tip() -> None:
 
 def test_insert_waggler_shows_its_stages() -> None:
     """Common practice: a good length before the bulk registers, a speck at the end."""
-    told = stages(2.0, INSERT, WAGGLER)
-    assert [stage.what for stage in told] == [
+    answer = stages(2.0, INSERT, WAGGLER)
+    assert [stage.what for stage in answer] == [
         "float alone",
         "lock shot",
         "bulk",
         "dropper 1",
         "dropper 2",
     ]
-    assert told[0].shows_mm == 60
-    assert told[1].shows_mm > 40
-    assert told[1].says == "a good length of tip shows"
-    assert 0 <= told[-1].shows_mm < 1
-    assert told[-1].says == "a speck shows"
+    assert answer[0].shows_mm == 60
+    assert answer[1].shows_mm > 40
+    assert answer[1].says == "a good length of tip shows"
+    assert 0 <= answer[-1].shows_mm < 1
+    assert answer[-1].says == "a speck shows"
 
 
 @outside("what 13 and 19 mg that hang move the tip", "Archimedes by hand", "closed form")
@@ -156,11 +156,11 @@ def test_droppers_of_mixed_material_register_in_their_order_down_the_line() -> N
         Load(1, "No 9", 0.05, material="tin"),
         Load(1, "No 10", 0.04, material="lead"),
     )
-    told = stages(0.4, INSERT, [Group(Place.DROPPER, loads)])[1:]
-    assert [stage.added for stage in told] == ["No 8", "No 9", "No 10"]
+    answer = stages(0.4, INSERT, [Group(Place.DROPPER, loads)])[1:]
+    assert [stage.added for stage in answer] == ["No 8", "No 9", "No 10"]
     steps = [0.06 * 0.9118 / 0.8629, 0.05, 0.04 * 0.9118 / 0.8629]  # densities as above
     registered = [sum(steps[: n + 1]) for n in range(3)]
-    assert [stage.registered_g for stage in told] == pytest.approx(registered, rel=1e-3)
+    assert [stage.registered_g for stage in answer] == pytest.approx(registered, rel=1e-3)
 
 
 @outside(
@@ -235,5 +235,5 @@ def test_more_shot_never_shows_more_tip(
 def test_swapping_the_material_and_back_changes_nothing(
     mass_g: float, material: str, temperature_c: float
 ) -> None:
-    there = equal_mass_g(mass_g, material, "tin", temperature_c)
-    assert equal_mass_g(there, "tin", material, temperature_c) == pytest.approx(mass_g)
+    as_tin_g = equal_mass_g(mass_g, material, "tin", temperature_c)
+    assert equal_mass_g(as_tin_g, "tin", material, temperature_c) == pytest.approx(mass_g)

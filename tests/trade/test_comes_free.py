@@ -109,9 +109,11 @@ def test_a_feeder_in_a_loop_names_who_argues_that_it_tethers() -> None:
     ],
 )
 def test_where_free_running_is_asked_for(rig: Rig, outcome: Outcome) -> None:
-    told = judged(rig, asked_by="the recipe")
-    assert told.outcome is outcome
-    assert ("the recipe asks for weights that run free" in told.says) is (outcome is Outcome.FAILS)
+    answer = judged(rig, asked_by="the recipe")
+    assert answer.outcome is outcome
+    assert ("the recipe asks for weights that run free" in answer.says) is (
+        outcome is Outcome.FAILS
+    )
 
 
 @given(st.floats(0.5, 50.0))
@@ -182,19 +184,19 @@ def test_a_weak_link_is_doubtful_at_best_and_fails_if_it_is_not_weak(
     link_kg: float, outcome: Outcome, words: str
 ) -> None:
     """The paternoster's knot holds 2 kg, the hooklength 1 kg."""
-    told = judged(paternoster(link_kg, weak=True))
-    assert told.outcome is outcome
-    assert words in told.says
+    answer = judged(paternoster(link_kg, weak=True))
+    assert answer.outcome is outcome
+    assert words in answer.says
     if outcome is Outcome.FAILS:
-        assert told.remedy == "a weak link is weaker than the line"
+        assert answer.remedy == "a weak link is weaker than the line"
 
 
 def test_a_weak_link_of_unknown_strength() -> None:
     link = Link((), Thing("feeder", "feeder"), is_known=False, weak=True)
     rig = Rig((MAIN, knot("knot", 2.0), link, *hooklength()))
-    told = judged(rig)
-    assert told.outcome is Outcome.DOUBTFUL
-    assert "nobody knows what its weak link holds" in told.says
+    answer = judged(rig)
+    assert answer.outcome is Outcome.DOUBTFUL
+    assert "nobody knows what its weak link holds" in answer.says
 
 
 def test_a_bomb_on_the_hooklength_is_stopped_by_the_hooklengths_loop() -> None:

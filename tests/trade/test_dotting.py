@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.balance import DOTTED_MM, Group, Place, Tip, stages
 from tacklebox.trade.dotting import judge_balance, judge_load, slack_g
-from tacklebox.trade.hanging import UNTOLD, Hanging
+from tacklebox.trade.hanging import DEPTH_NOT_SAID, Hanging
 from tacklebox.trade.judgement import Fact, Judgement, Outcome
 from tacklebox.trade.shot import SHOT, Load, read_pattern
 from tacklebox.trade.sources import ASKED, MEASURED, MEMORY, PRINTED, Basis
@@ -27,8 +27,8 @@ def one_weight(mass_g: float, material: str = "tin") -> list[Group]:
     return [Group(Place.BULK, (Load(1, f"{mass_g} g", mass_g, "olivette"),), material)]
 
 
-def fact(told: Judgement, name: str) -> Fact:
-    (found,) = [f for f in told.facts if f.name == name]
+def fact(answer: Judgement, name: str) -> Fact:
+    (found,) = [f for f in answer.facts if f.name == name]
     return found
 
 
@@ -44,9 +44,9 @@ def fact(told: Judgement, name: str) -> Fact:
     ],
 )
 def test_shot_load_at_its_limits(shot_g: float, outcome: Outcome, word: str) -> None:
-    told = judge_load(2.0, one_weight(shot_g))
-    assert told.outcome is outcome
-    assert word in told.says
+    answer = judge_load(2.0, one_weight(shot_g))
+    assert answer.outcome is outcome
+    assert word in answer.says
 
 
 def test_small_floats_may_be_off_by_a_no_10() -> None:
@@ -56,9 +56,9 @@ def test_small_floats_may_be_off_by_a_no_10() -> None:
 
 def test_lead_swapped_for_tin_is_noticed() -> None:
     lead = [Group(group.what, group.loads, "lead") for group in WAGGLER]
-    told = judge_balance(2.0, INSERT, lead, rated_in="tin")
-    assert told.outcome is Outcome.FAILS
-    assert "as lead it pulls 0.11 g more" in told.says
+    answer = judge_balance(2.0, INSERT, lead, rated_in="tin")
+    assert answer.outcome is Outcome.FAILS
+    assert "as lead it pulls 0.11 g more" in answer.says
     high = judge_balance(2.0, INSERT, WAGGLER, rated_in="lead")
     assert high.outcome is Outcome.DOUBTFUL
     assert "rides high" in high.says
@@ -68,15 +68,15 @@ def test_lead_swapped_for_tin_is_noticed() -> None:
 def test_the_skin_is_one_offset_and_makes_no_two_patterns_equal() -> None:
     """Everyone sees a No 13 on a bristle: it moves the tip by less than the skin may, and yet the
     answers differ."""
-    told, shown = [], []
+    answer, shown = [], []
     for pattern in ("9 No 12", "9 No 12 + No 13"):
         judged = judge_balance(0.2, BRISTLE, [Group(Place.BULK, read_pattern(pattern))])
-        told.append(judged.says)
+        answer.append(judged.says)
         shown.append(float(fact(judged, "tip that shows, bulk").value))
     assert shown[0] - shown[1] == pytest.approx(7.6, abs=0.1)
     assert BRISTLE.skin_usual_mm() > shown[0] - shown[1]
-    assert told[0].split(",")[1] != told[1].split(",")[1]
-    assert all("give or take 8 mm by the water's skin" in says for says in told)
+    assert answer[0].split(",")[1] != answer[1].split(",")[1]
+    assert all("give or take 8 mm by the water's skin" in says for says in answer)
 
 
 @pytest.mark.parametrize(
@@ -93,8 +93,10 @@ def test_the_skin_is_one_offset_and_makes_no_two_patterns_equal() -> None:
 )
 def test_every_answer_ends_with_what_can_be_done(pattern: str, outcome: Outcome) -> None:
     groups = [Group(Place.LOCK, read_pattern(pattern))]
-    for told in (judge_balance(2.0, INSERT, groups), judge_load(2.0, groups)):
-        assert re.search(r"\. (Add|Take|Change|Fish|If it stands|Try) .+$", told.says), told.says
+    for answer in (judge_balance(2.0, INSERT, groups), judge_load(2.0, groups)):
+        assert re.search(r"\. (Add|Take|Change|Fish|If it stands|Try) .+$", answer.says), (
+            answer.says
+        )
     assert judge_balance(2.0, INSERT, groups).outcome is outcome
 
 
@@ -102,10 +104,10 @@ def test_every_answer_ends_with_what_can_be_done(pattern: str, outcome: Outcome)
 def test_what_is_to_be_added_dots_the_float_down(capacity_g: float, part: float, tip: Tip) -> None:
     """To half a No 13 of the 3 mm that are wished for."""
     groups = one_weight(max(0.01, capacity_g * part))
-    told = judge_balance(capacity_g, tip, groups)
-    assume(told.outcome is Outcome.DOUBTFUL)
-    add = re.search(r"Add (.+) under the float", told.says)
-    assert add or "smaller float" in told.says
+    answer = judge_balance(capacity_g, tip, groups)
+    assume(answer.outcome is Outcome.DOUBTFUL)
+    add = re.search(r"Add (.+) under the float", answer.says)
+    assert add or "smaller float" in answer.says
     if add:
         more = [*groups, Group(Place.UNDER, read_pattern(add.group(1)))]
         after = stages(capacity_g, tip, more)[-1].shows_mm
@@ -135,9 +137,9 @@ def test_what_is_taken_off_is_on_the_rig_and_enough() -> None:
         (0.05, "change 1 No 8 in the bulk for a No 13"),
         (0.06, "take off 1 No 8 in the bulk"),
     ):
-        told = to_take_off(groups, over_g)
-        assert told
-        assert (told[0], round(told[1], 6)) == (words, over_g)
+        answer = to_take_off(groups, over_g)
+        assert answer
+        assert (answer[0], round(answer[1], 6)) == (words, over_g)
     assert to_take_off(groups, 0.9) is None
     only = to_take_off([Group(Place.DROPPER, read_pattern("2 No 10"))], 0.04)
     assert only
@@ -167,19 +169,19 @@ def test_a_float_is_set_no_finer_than_half_a_no_13(over_mg: float, outcome: Outc
 
 
 def test_what_a_judgement_rests_on() -> None:
-    told = judge_balance(
+    answer = judge_balance(
         2.0,
         INSERT,
         WAGGLER,
         capacity_source=MEASURED,
-        hanging=Hanging(UNTOLD, 3.0),
+        hanging=Hanging(DEPTH_NOT_SAID, 3.0),
         tip_source=ASKED,
     )
-    assert fact(told, "float's capacity").source is MEASURED
-    assert fact(told, "dotted down up to").source.basis is Basis.CHOICE
-    assert fact(told, "dotted down up to").value == DOTTED_MM
-    assert fact(told, "and usually does by").source is MEMORY
-    computed = fact(told, "tip that shows, dropper 2").source
+    assert fact(answer, "float's capacity").source is MEASURED
+    assert fact(answer, "dotted down up to").source.basis is Basis.CHOICE
+    assert fact(answer, "dotted down up to").value == DOTTED_MM
+    assert fact(answer, "and usually does by").source is MEMORY
+    computed = fact(answer, "tip that shows, dropper 2").source
     assert (computed.basis, computed.citation) == (Basis.COMMON, "computed")  # fished: not said
     printed = judge_balance(2.0, INSERT, WAGGLER, capacity_source=PRINTED)
     assert fact(printed, "tip that shows, dropper 2").source.basis is Basis.PRINTED
@@ -205,7 +207,7 @@ def test_a_rig_without_shot_is_refused() -> None:
 
 @given(st.floats(0.1, 10.0), st.floats(0.001, 12.0))
 def test_judgement_of_the_load_agrees_with_what_shows(capacity_g: float, shot_g: float) -> None:
-    told = judge_load(capacity_g, one_weight(shot_g)).outcome
+    answer = judge_load(capacity_g, one_weight(shot_g)).outcome
     slack = slack_g(capacity_g)
     assume(abs(abs(shot_g - capacity_g) - slack) > 1e-6)
-    assert (told is Outcome.SOUND) == (abs(shot_g - capacity_g) < slack)
+    assert (answer is Outcome.SOUND) == (abs(shot_g - capacity_g) < slack)

@@ -62,15 +62,15 @@ def test_all_that_the_guide_pairs_is_sound(
 def test_outside_the_guide_is_a_remark_with_its_reason(
     grade: float, rig_mm: float, hook: str | None, word: str
 ) -> None:
-    told = judge_elastic(grade, rig_line_mm=rig_mm, hook=hook)
-    assert told.outcome is Outcome.DOUBTFUL
-    assert word in told.says
-    assert "measure its pull at 3 to 4 times its length" in told.remedy
+    answer = judge_elastic(grade, rig_line_mm=rig_mm, hook=hook)
+    assert answer.outcome is Outcome.DOUBTFUL
+    assert word in answer.says
+    assert "measure its pull at 3 to 4 times its length" in answer.remedy
 
 
 def test_strain_serves_where_the_guide_has_no_diameter() -> None:
-    told = judge_elastic(1, rig_line_mm=0.08, rig_line_kg=2.0 * KG_PER_LB)
-    assert "2 lb" in told.says
+    answer = judge_elastic(1, rig_line_mm=0.08, rig_line_kg=2.0 * KG_PER_LB)
+    assert "2 lb" in answer.says
     assert judge_elastic(8, hooklength_mm=0.14).outcome is Outcome.DOUBTFUL  # the guide is silent
 
 
@@ -95,10 +95,10 @@ def test_absurd_figures() -> None:
 
 def test_above_the_published_guide_it_rests_on_memory_and_says_so() -> None:
     """From memory (no source): grade 12 on 0.20 mm with 0.16 mm and a size 12 for carp."""
-    told = judge_elastic(12, rig_line_mm=0.20, hooklength_mm=0.16, hook="12")
-    assert told.outcome is Outcome.SOUND
-    assert "from memory" in told.says
-    assert not any("Match Anglers" in str(fact.source) for fact in told.facts)
+    answer = judge_elastic(12, rig_line_mm=0.20, hooklength_mm=0.16, hook="12")
+    assert answer.outcome is Outcome.SOUND
+    assert "from memory" in answer.says
+    assert not any("Match Anglers" in str(fact.source) for fact in answer.facts)
     assert judge_elastic(12, rig_line_mm=0.12, hook="12").outcome is Outcome.DOUBTFUL
     beyond = judge_elastic(21, rig_line_mm=0.25)
     assert beyond.outcome is Outcome.DOUBTFUL

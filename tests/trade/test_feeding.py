@@ -46,7 +46,7 @@ def test_nothing_is_lost_in_the_bucket(
 
 
 @pytest.mark.parametrize(
-    ("call", "told"),
+    ("call", "expected"),
     [
         (lambda: times_in(0, 5), "a match of 0 h"),
         (lambda: times_in(5, 0), "an interval"),
@@ -57,7 +57,7 @@ def test_nothing_is_lost_in_the_bucket(
         (lambda: caster_pints(-1), "maggots"),
     ],
 )
-def test_nonsense_is_refused(call: "object", told: str) -> None:
+def test_nonsense_is_refused(call: "object", expected: str) -> None:
     assert callable(call)
-    with pytest.raises(AskedWronglyError, match=told):
+    with pytest.raises(AskedWronglyError, match=expected):
         call()

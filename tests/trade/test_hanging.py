@@ -6,10 +6,10 @@ import pytest
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.hanging import (
+    DEPTH_NOT_SAID,
     NOTHING,
-    UNTOLD,
     Depth,
-    Fished,
+    FishedDepth,
     LineBelow,
     hanging_below,
     read_fished,
@@ -54,15 +54,15 @@ RIG = [LineBelow(0.14, 1.14, 150.0, math.inf), LineBelow(0.10, 1.14, 0.0, 150.0)
     ],
 )
 def test_how_deep_as_anglers_say_it(words: str, depth: Depth, over_mm: float) -> None:
-    told = read_fished(words)
-    assert (told.depth, told.source) == (depth, BY_RECIPE)
-    assert told.over_mm == pytest.approx(over_mm)
+    answer = read_fished(words)
+    assert (answer.depth, answer.source) == (depth, BY_RECIPE)
+    assert answer.over_mm == pytest.approx(over_mm)
 
 
 def test_a_length_stays_as_it_was_said() -> None:
     assert str(read_fished("over 2 in")) == "2 in over depth"
-    assert str(UNTOLD) == "at dead depth"
-    assert UNTOLD.source is COMMON
+    assert str(DEPTH_NOT_SAID) == "at dead depth"
+    assert DEPTH_NOT_SAID.source is COMMON
 
 
 @pytest.mark.parametrize(
@@ -87,9 +87,9 @@ def test_a_line_under_water_against_its_volume() -> None:
 
 
 def test_what_lies_on_the_bottom_does_not_load_the_float() -> None:
-    off = hanging_below(Fished(Depth.OFF), RIG, 1500.0, hook="20")
-    dead = hanging_below(Fished(Depth.DEAD), RIG, 1500.0, hook="20")
-    over = hanging_below(Fished(Depth.OVER, 400.0), RIG, 1500.0, hook="20")
+    off = hanging_below(FishedDepth(Depth.OFF), RIG, 1500.0, hook="20")
+    dead = hanging_below(FishedDepth(Depth.DEAD), RIG, 1500.0, hook="20")
+    over = hanging_below(FishedDepth(Depth.OVER, 400.0), RIG, 1500.0, hook="20")
     assert (dead.hook_mg, dead.bait_mg) == (0.0, 0.0)
     assert dead.line_mg == off.line_mg
     assert over.line_mg == pytest.approx(RIG[0].pull_mg(400.0, 1500.0))
@@ -101,28 +101,28 @@ def test_the_handbooks_two_rigs() -> None:
     """About 19 mg on a small waggler rig, 13 mg on a canal pole rig (computed there)."""
     waggler = [LineBelow(0.16, 1.14, 200.0, math.inf), LineBelow(0.12, 1.14, 0.0, 200.0)]
     canal = [LineBelow(0.10, 1.14, 150.0, math.inf), LineBelow(0.08, 1.14, 0.0, 150.0)]
-    off = Fished(Depth.OFF)
+    off = FishedDepth(Depth.OFF)
     assert 1000 * hanging_below(off, waggler, 1800.0, hook="18").pull_g == pytest.approx(19, abs=1)
     assert 1000 * hanging_below(off, canal, 1200.0, hook="20").pull_g == pytest.approx(13, abs=1)
 
 
 def test_what_nobody_knows_is_left_out_and_said() -> None:
-    off = hanging_below(Fished(Depth.OFF), RIG, 1500.0, hook="2/0")
+    off = hanging_below(FishedDepth(Depth.OFF), RIG, 1500.0, hook="2/0")
     assert (off.hook_mg, off.left_out) == (0.0, ("hook",))
     assert [f.value for f in off.facts if f.name == "left out"] == ["hook"]
-    assert hanging_below(Fished(Depth.OFF), RIG, 1500.0).left_out == ("hook",)
-    assert hanging_below(Fished(Depth.DEAD), RIG, 1500.0).left_out == ()
-    bare = hanging_below(Fished(Depth.OFF), RIG, 1500.0, hook="20", bait=None)
+    assert hanging_below(FishedDepth(Depth.OFF), RIG, 1500.0).left_out == ("hook",)
+    assert hanging_below(FishedDepth(Depth.DEAD), RIG, 1500.0).left_out == ()
+    bare = hanging_below(FishedDepth(Depth.OFF), RIG, 1500.0, hook="20", bait=None)
     assert (bare.bait_mg, bare.bait) == (0.0, "no bait")
     assert NOTHING.facts == ()
 
 
 def test_a_bait_that_is_not_known_is_refused() -> None:
     with pytest.raises(AskedWronglyError, match="trout"):
-        hanging_below(Fished(Depth.OFF), RIG, 1500.0, hook="20", bait="trout")
+        hanging_below(FishedDepth(Depth.OFF), RIG, 1500.0, hook="20", bait="trout")
 
 
 def test_a_rig_of_which_nothing_is_known() -> None:
-    off = 1000 * usual_hanging(Fished(Depth.OFF)).pull_g
+    off = 1000 * usual_hanging(FishedDepth(Depth.OFF)).pull_g
     assert off == pytest.approx(13, abs=1.5)
-    assert 1000 * usual_hanging(UNTOLD).pull_g == pytest.approx(2.4, abs=0.1)
+    assert 1000 * usual_hanging(DEPTH_NOT_SAID).pull_g == pytest.approx(2.4, abs=0.1)

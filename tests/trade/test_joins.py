@@ -30,7 +30,7 @@ def test_a_step_is_0_02_mm(rig_mm: float, hooklength_mm: float, outcome: Outcome
     judged = judge_step(rig_mm, hooklength_mm)
     assert judged.outcome is outcome
     assert judged.key is Check.STEP
-    assert judged.is_told is (outcome is not Outcome.SOUND)
+    assert judged.is_shown is (outcome is not Outcome.SOUND)
 
 
 def test_what_a_step_says_and_rests_on() -> None:

@@ -57,11 +57,11 @@ def test_lead_shot_against_the_rod_fishing_rules() -> None:
 
 
 def test_a_sentence_on_use_cites_the_rule_on_use_and_defers() -> None:
-    told = judge_lead("Lead", 0.4, "BB shot")
-    assert told.outcome is Outcome.FAILS
-    assert "Freshwater rod fishing rules" in told.says
-    assert "SI 1986/1992" not in told.says
-    assert "law of the land" in told.says
+    answer = judge_lead("Lead", 0.4, "BB shot")
+    assert answer.outcome is Outcome.FAILS
+    assert "Freshwater rod fishing rules" in answer.says
+    assert "SI 1986/1992" not in answer.says
+    assert "law of the land" in answer.says
     small = judge_lead("lead", 0.06, "No 8 shot")
     assert small.outcome is Outcome.SOUND
     assert "law of the land" in small.says
@@ -131,7 +131,7 @@ MAY, JULY = date(2026, 5, 1), date(2026, 7, 1)
     "published",
 )
 @pytest.mark.parametrize(
-    ("day", "running", "keeps_it", "country", "told"),
+    ("day", "running", "keeps_it", "country", "expected"),
     [
         (JULY, True, None, None, Season.OUTSIDE),
         (JULY, False, True, None, Season.OUTSIDE),
@@ -146,11 +146,11 @@ MAY, JULY = date(2026, 5, 1), date(2026, 7, 1)
     ],
 )
 def test_which_water_keeps_the_close_season(
-    day: date, running: bool, keeps_it: bool | None, country: Country | None, told: Season
+    day: date, running: bool, keeps_it: bool | None, country: Country | None, expected: Season
 ) -> None:
     """National fisheries byelaws: running water all of it; the Norfolk and Suffolk Broads and some
     SSSIs on still waters too."""
-    assert season_at(day, running=running, keeps_it=keeps_it, country=country) is told
+    assert season_at(day, running=running, keeps_it=keeps_it, country=country) is expected
 
 
 def test_cautions_say_what_and_who() -> None:

@@ -18,8 +18,8 @@ from tacklebox.trade.quantities import KG_PER_LB, STANDARD_GRAVITY
 
 
 def words(material: str, diameter_mm: float, breaks_at_kg: float) -> list[str]:
-    told = likely_meanings(material_named(material), diameter_mm, breaks_at_kg)
-    return [meaning.words for meaning in told]
+    answer = likely_meanings(material_named(material), diameter_mm, breaks_at_kg)
+    return [meaning.words for meaning in answer]
 
 
 @pytest.mark.parametrize(
@@ -39,9 +39,9 @@ def test_bands_against_handbook_tenacities(material: str, cn_per_tex: float) -> 
 
 def test_main_line_of_0010_mm_is_a_slip_for_010() -> None:
     assert stress_mpa(0.010, 1.9) == pytest.approx(237_000, rel=0.01)
-    told = words("nylon", 0.010, 1.9)
-    assert told[0] == "0.10 mm at 0.862 kg (1.9 lb, not kg)"
-    assert "0.10 mm at 1.9 kg (gel-spun, not nylon)" in told
+    answer = words("nylon", 0.010, 1.9)
+    assert answer[0] == "0.10 mm at 0.862 kg (1.9 lb, not kg)"
+    assert "0.10 mm at 1.9 kg (gel-spun, not nylon)" in answer
 
 
 @pytest.mark.parametrize(
@@ -85,9 +85,9 @@ def test_a_decimal_slip_of_an_honest_line_is_always_found(
     mpa = material.low_mpa + share * (material.high_mpa - material.low_mpa)
     kg = mpa * 3.141592653589793 * diameter_mm**2 / 4 / STANDARD_GRAVITY
     assume(not in_band(material, diameter_mm * slip, kg))
-    told = likely_meanings(material, diameter_mm * slip, kg)
-    assert any(meaning.diameter_mm == pytest.approx(diameter_mm) for meaning in told)
-    for meaning in told:
+    answer = likely_meanings(material, diameter_mm * slip, kg)
+    assert any(meaning.diameter_mm == pytest.approx(diameter_mm) for meaning in answer)
+    for meaning in answer:
         assert 0.03 <= meaning.diameter_mm <= 2.0
         fits = [m for m in MATERIALS if in_band(m, meaning.diameter_mm, meaning.breaks_at_kg)]
         assert fits

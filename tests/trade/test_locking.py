@@ -30,7 +30,7 @@ def test_a_waggler_is_locked_on_both_sides(
 ) -> None:
     judged = judge_locked("float", above=above, below=below)
     assert (judged.outcome, judged.line, judged.key) == (outcome, line, Check.FLOAT_HELD)
-    assert judged.is_told is (outcome is not Outcome.SOUND)
+    assert judged.is_shown is (outcome is not Outcome.SOUND)
 
 
 @pytest.mark.parametrize(

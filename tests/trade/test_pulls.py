@@ -49,29 +49,29 @@ readings = st.lists(st.floats(1.0, 3.0), min_size=1, max_size=8)
 
 @given(st.floats(1.0, 3.0), readings)
 def test_pulls_narrow_and_pull_towards_themselves(printed_kg: float, kg: list[float]) -> None:
-    told = strain_from_pulls(printed_kg, [Pull(one) for one in kg])
+    answer = strain_from_pulls(printed_kg, [Pull(one) for one in kg])
     average = sum(kg) / len(kg)
-    assert min(printed_kg, average) - 1e-9 <= told.mean <= max(printed_kg, average) + 1e-9
-    assert told.spread < 0.15 * printed_kg
-    assert told.spread <= 0.05 * average / len(kg) ** 0.5 + 1e-12
+    assert min(printed_kg, average) - 1e-9 <= answer.mean <= max(printed_kg, average) + 1e-9
+    assert answer.spread < 0.15 * printed_kg
+    assert answer.spread <= 0.05 * average / len(kg) ** 0.5 + 1e-12
 
 
 @given(st.floats(1.0, 3.0), readings)
 def test_order_of_pulls_changes_nothing(printed_kg: float, kg: list[float]) -> None:
-    told = strain_from_pulls(printed_kg, [Pull(one) for one in kg])
+    answer = strain_from_pulls(printed_kg, [Pull(one) for one in kg])
     again = strain_from_pulls(printed_kg, [Pull(one) for one in sorted(kg)])
-    assert (again.mean, again.spread) == pytest.approx((told.mean, told.spread))
+    assert (again.mean, again.spread) == pytest.approx((answer.mean, answer.spread))
 
 
 def test_without_pulls_the_print_stands() -> None:
-    told = strain_from_pulls(2.0, [])
-    assert (told.mean, told.spread, told.readings) == pytest.approx((2.0, 0.3, 0))
-    assert told.source.basis is Basis.PRINTED
+    answer = strain_from_pulls(2.0, [])
+    assert (answer.mean, answer.spread, answer.readings) == pytest.approx((2.0, 0.3, 0))
+    assert answer.source.basis is Basis.PRINTED
 
 
 def test_without_print_the_pulls_stand() -> None:
-    told = strain_from_pulls(None, [Pull(1.8), Pull(2.2)])
-    assert (told.mean, told.spread) == pytest.approx((2.0, 0.1 / 2**0.5))
+    answer = strain_from_pulls(None, [Pull(1.8), Pull(2.2)])
+    assert (answer.mean, answer.spread) == pytest.approx((2.0, 0.1 / 2**0.5))
     with pytest.raises(AskedWronglyError, match="nothing to go by"):
         strain_from_pulls(None, [])
 
@@ -104,15 +104,15 @@ def test_the_line_s_own_doubt_stays_in_a_knot() -> None:
 
 
 def test_weighing_twenty_shot_overrides_the_table() -> None:
-    told = shot_from_weighings(0.06, [(20, 1.32)])
-    assert told.mean == pytest.approx(0.066, rel=0.005)
-    assert told.source.basis is Basis.MEASURED
+    answer = shot_from_weighings(0.06, [(20, 1.32)])
+    assert answer.mean == pytest.approx(0.066, rel=0.005)
+    assert answer.source.basis is Basis.MEASURED
     assert shot_from_weighings(0.06, []).source.basis is Basis.PUBLISHED
 
 
 def test_a_bucket_overrides_the_mark() -> None:
-    told = capacity_from_bucket(2.0, [1.86, 1.88])
-    assert told.mean == pytest.approx(1.87, abs=0.002)
+    answer = capacity_from_bucket(2.0, [1.86, 1.88])
+    assert answer.mean == pytest.approx(1.87, abs=0.002)
     assert capacity_from_bucket(None, [0.4]).mean == pytest.approx(0.4)
 
 

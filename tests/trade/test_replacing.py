@@ -23,9 +23,9 @@ INSERT = Tip(3.0, 60.0)
 )
 def test_two_aaa_are_replaced() -> None:
     """The published guide: SSG = 2 AAA, AAA = 2 BB, BB = 2 No 4 (Soar Tackle, as in shot.py)."""
-    told = replacements(read_pattern("2 AAA"), every_size(), tip=INSERT)
-    assert str(told[0]) == "1 SSG"
-    assert told[0].error_mg == 0
+    answer = replacements(read_pattern("2 AAA"), every_size(), tip=INSERT)
+    assert str(answer[0]) == "1 SSG"
+    assert answer[0].error_mg == 0
     box = [Supply("BB", 0.4, count=3), Supply("No 1", 0.3, count=9)]
     near = replacements(read_pattern("2 AAA"), box, tip=INSERT, how_many=2)
     assert str(near[0]) == "1 BB + 4 No 1"
@@ -43,19 +43,19 @@ def test_two_aaa_are_replaced() -> None:
     st.sampled_from(["2 AAA", "1 BB", "1 No 4", "3 No 8"]),
     st.integers(1, 6),
 )
-def test_the_nearest_next_and_none_skipped(tenths_mg: list[int], gone: str, how_many: int) -> None:
+def test_the_nearest_next_and_none_skipped(tenths_mg: list[int], lost: str, how_many: int) -> None:
     """Against every choice of so many of each weighed size, by error and a mg for each shot."""
     names = ("SSG", "AB", "No 1")
     box = [
         Supply(name, mass / 10_000, count=12) for name, mass in zip(names, tenths_mg, strict=False)
     ]
-    target = 1000 * sum(load.total_g for load in read_pattern(gone))
+    target = 1000 * sum(load.total_g for load in read_pattern(lost))
     costs = sorted(
         abs(sum(n * m / 10 for n, m in zip(counts, tenths_mg, strict=True)) - target) + sum(counts)
         for counts in product(range(13), repeat=len(box))
         if any(counts)
     )
-    found = replacements(read_pattern(gone), box, how_many=how_many)
+    found = replacements(read_pattern(lost), box, how_many=how_many)
     got = [abs(one.error_mg) + sum(n for _, n in one.picked) for one in found]
     assert got == pytest.approx(costs[:how_many], abs=0.003)
     assert all(one.proven for one in found)
@@ -69,8 +69,8 @@ def test_one_size_alone_is_offered_in_order_on_both_sides() -> None:
 
 def test_lead_in_place_of_tin_pulls_more() -> None:
     box = [Supply("No 8", 0.06, "lead")]
-    told = replacements(read_pattern("1 No 8"), box, tip=INSERT, how_many=1)[0]
-    assert told.error_mg == pytest.approx(3.4, abs=0.05)  # 0.06 × 0.912 / 0.863 = 0.0634
+    answer = replacements(read_pattern("1 No 8"), box, tip=INSERT, how_many=1)[0]
+    assert answer.error_mg == pytest.approx(3.4, abs=0.05)  # 0.06 × 0.912 / 0.863 = 0.0634
 
 
 def test_olivettes_do_not_stand_in_for_shot() -> None:
@@ -80,8 +80,8 @@ def test_olivettes_do_not_stand_in_for_shot() -> None:
 
 def test_styls_stand_in_for_styls_alone() -> None:
     box = [Supply("styl 9", 0.02, kind="styl"), Supply("No 12", 0.02), Supply("No 11", 0.03)]
-    gone = replacements(read_pattern("2 styl 10"), box, how_many=4)
-    assert any(one.picked[0][0].kind == "styl" for one in gone)
+    lost = replacements(read_pattern("2 styl 10"), box, how_many=4)
+    assert any(one.picked[0][0].kind == "styl" for one in lost)
     shot = replacements(read_pattern("2 No 10"), box, how_many=4)
     assert all(supply.kind == "shot" for one in shot for supply, _ in one.picked)
 

@@ -60,10 +60,10 @@ def test_the_strongest_and_the_vaguest_joint_are_still_joints(
 def test_a_joint_outside_the_limits_is_told_where_they_lie(
     mean_kg: float, spread_kg: float, share: float, right: str
 ) -> None:
-    with pytest.raises(AskedWronglyError, match="makes no sense") as told:
+    with pytest.raises(AskedWronglyError, match="makes no sense") as refused:
         Joint("top knot", mean_kg, spread_kg, False, (), "", share)
-    assert told.value.where == "top knot"
-    assert right in told.value.right
+    assert refused.value.where == "top knot"
+    assert right in refused.value.right
 
 
 def test_a_share_is_told_in_per_cent() -> None:
@@ -141,15 +141,15 @@ def test_the_weakest_of_each_side_by_their_means() -> None:
 
 
 def test_a_rig_with_one_side_only_is_told_what_it_wants() -> None:
-    with pytest.raises(AskedWronglyError, match="nothing is made to go first") as told:
+    with pytest.raises(AskedWronglyError, match="nothing is made to go first") as refused:
         chance_hooklength_first([LOOP])
-    assert "hooklength with its hook knot" in told.value.right
-    with pytest.raises(AskedWronglyError, match="to compare it with") as told:
+    assert "hooklength with its hook knot" in refused.value.right
+    with pytest.raises(AskedWronglyError, match="to compare it with") as refused:
         chance_hooklength_first([HOOK])
-    assert "rig line or main line" in told.value.right
-    with pytest.raises(AskedWronglyError) as told:
+    assert "rig line or main line" in refused.value.right
+    with pytest.raises(AskedWronglyError) as refused:
         chances_first([])
-    assert "some line" in told.value.right
+    assert "some line" in refused.value.right
 
 
 @pytest.mark.parametrize("times", [0.05, 30.0])

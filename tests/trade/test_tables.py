@@ -134,9 +134,9 @@ def test_shot_and_styls_of_smaller_marks_weigh_less() -> None:
     [("5BB", 2.0), ("3AAA", 2.4), ("6 No 4", 1.2), ("0.75 g", 0.75), ("4×14", 0.4), ("2 SSG", 3.2)],
 )
 def test_float_marks(mark: str, mass_g: float) -> None:
-    told = read_capacity(mark)
-    assert told.mass_g == pytest.approx(mass_g)
-    assert read_capacity(told.mark).mass_g == pytest.approx(mass_g)
+    answer = read_capacity(mark)
+    assert answer.mass_g == pytest.approx(mass_g)
+    assert read_capacity(answer.mark).mass_g == pytest.approx(mass_g)
 
 
 def test_pole_floats_are_from_memory_and_grow_with_their_mark() -> None:
@@ -221,10 +221,10 @@ def test_bands_of_line_grow_with_the_hook() -> None:
     ],
 )
 def test_hook_and_line(size: str, diameter_mm: float, outcome: str, word: str) -> None:
-    told = judge_hook_and_line(size, diameter_mm)
-    assert told.outcome.value == outcome
-    assert word in told.says
-    assert told.outcome is not Outcome.FAILS  # a remark, never a refusal
+    answer = judge_hook_and_line(size, diameter_mm)
+    assert answer.outcome.value == outcome
+    assert word in answer.says
+    assert answer.outcome is not Outcome.FAILS  # a remark, never a refusal
 
 
 @pytest.mark.parametrize(

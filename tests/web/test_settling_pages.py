@@ -17,7 +17,11 @@ STATIC = Path(settling.__file__).parents[1] / "web" / "static"
 
 def test_figures_and_pictures_without_scripts(served: Served) -> None:
     make_box(served.desk.box.folder).engine.dispose()
-    by = settling.settle(served.desk, settling.Question("pole-canal-shot")).patterns[0].settled_by_s
+    by = (
+        settling.settle(served.desk, settling.FallQuestion("pole-canal-shot"))
+        .patterns[0]
+        .settled_by_s
+    )
     with served.client() as client:
         client.timeout = 60  # a fall is much to compute on a busy machine
         text = client.get(FALL).text
@@ -36,14 +40,14 @@ def test_figures_and_pictures_without_scripts(served: Served) -> None:
 
 def test_stills_are_those_of_the_model(served: Served) -> None:
     make_box(served.desk.box.folder).engine.dispose()
-    asked = settling.Question("pole-canal-shot")
+    asked = settling.FallQuestion("pole-canal-shot")
     with served.client() as client:
         client.timeout = 60  # a fall is much to compute on a busy machine
-        told = client.get(f"{FALL}.json", params={"band": "1"}).json()
+        answer = client.get(f"{FALL}.json", params={"band": "1"}).json()
     fell = settling.settle(served.desk, asked).patterns[0]
-    first = told["patterns"][0]
+    first = answer["patterns"][0]
     second = round(3 / EVERY_S)
-    assert told["unproven"].endswith("water")
+    assert answer["unproven"].endswith("water")
     assert fell.bait_at[3].deep_cm.tight is not None
     assert abs(first["stills"][second]["z_mm"][-1] - 10 * fell.bait_at[3].deep_cm.tight) <= 0.5
     assert len(first["shot"]) == 3

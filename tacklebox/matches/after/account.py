@@ -61,7 +61,7 @@ class Understood:
     fields: Mapping[str, str]
 
 
-class Faults:
+class AccountFaults:
     """What is wrong with an account, gathered so that all can be mended at once."""
 
     def __init__(self, heading: str) -> None:
@@ -84,7 +84,7 @@ class Faults:
             raise ManyFaultsError(self.heading, self.found)
 
 
-def understand(session: Session, account: Account, faults: Faults) -> Understood:
+def understand(session: Session, account: Account, faults: AccountFaults) -> Understood:
     """The rigs and items that an account names; what cannot be is kept in ``faults``."""
     rigs: dict[str, Tied] = {}
     became: dict[str, Became] = {}

@@ -9,8 +9,8 @@ from sqlmodel import Session, col, select
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.matches.after.account import (
     Account,
+    AccountFaults,
     Became,
-    Faults,
     Understood,
     understand,
 )
@@ -82,7 +82,7 @@ def write_debrief(
         if first:  # after the new ones, so that no winder is short that was given back both times
             _move_back(session, action, first.debrief, Why.GIVEN_BACK)
         for item, amount in whole.tackle_lost.values():
-            refuse_more_than_there_was(item, amount, item.on_hand)
+            refuse_more_than_stock(item, amount, item.on_hand)
             if amount:
                 move(session, action, item, -amount, Why.LOST, match.stem)
     return written
@@ -113,7 +113,7 @@ def _whole(
 
     Raises AskedWronglyError for what cannot be, also by the rest of a rig's history.
     """
-    faults = Faults(f"{match.stem}: this debrief cannot be written.")
+    faults = AccountFaults(f"{match.stem}: this debrief cannot be written.")
     said = understand(session, account, faults)
     rigs, became, well = dict(said.rigs), dict(said.became), said.did_well
     tackle = dict(said.tackle_lost)
@@ -137,12 +137,12 @@ def _whole(
     return Understood(rigs, became, frozenset(well), tackle, said.fields)
 
 
-def refuse_more_than_there_was(item: Item, amount: int, there_was: int) -> None:
+def refuse_more_than_stock(item: Item, amount: int, stock_before: int) -> None:
     """Raises CannotBeDoneError where more of an item would be lost than there was."""
-    if amount > there_was:
+    if amount > stock_before:
         raise CannotBeDoneError(
             f"{write_amount(amount, item.measured)} of {item.name} cannot be lost: "
-            f"{write_amount(there_was, item.measured)} is in stock.",
+            f"{write_amount(stock_before, item.measured)} is in stock.",
             field=f"tackle_lost.{item.name}",
             right="Nothing was saved. Count it, or put the amount right.",
         )

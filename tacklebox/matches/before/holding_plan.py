@@ -46,13 +46,13 @@ def plan_that_holds(
             for portion, checked in zip(portions, checks, strict=True)
             if checked.outcome is Outcome.FAILS
         ]
-        found = _Search(box, plan, rules, limits).unsound(failing) if failing else set()
+        found = _Substitutes(box, plan, rules, limits).unsound(failing) if failing else set()
         if found <= unsound:
             return _with_checks(plan, portions, checks)
         unsound |= found
 
 
-class _Search:
+class _Substitutes:
     """Looks for what would do in the place of what will not."""
 
     def __init__(self, box: Box, plan: Plan, rules: Rules | None, limits: Limits) -> None:

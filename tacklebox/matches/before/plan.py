@@ -39,7 +39,7 @@ class PlannedWant:
     """One want of the plan: what is ready, what stock ties, from which items, and why no more.
 
     ``parts`` are the parts with the items that serve them and the number of rigs each serves.
-    ``not_allowed_there`` are ready rigs that stay at home, by code, each with the venue's rule;
+    ``barred`` are ready rigs that stay at home, by code, each with the venue's rule;
     ``none_allowed`` says that it lets none be tied either. ``checked`` is what the checks say of
     what is to be tied, where they were asked.
     """
@@ -50,7 +50,7 @@ class PlannedWant:
     tie: int
     parts: tuple[tuple[str, tuple[tuple[Candidate, int], ...]], ...]
     because: str
-    not_allowed_there: tuple[tuple[str, Rule], ...] = ()
+    barred: tuple[tuple[str, Rule], ...] = ()
     none_allowed: bool = False
     checked: tuple[Checked, ...] = ()
 

@@ -2,9 +2,9 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any
 
 from tacklebox.errors import CannotBeDoneError
+from tacklebox.trade.solving import new_solver
 
 MOST_SECONDS = 60.0
 
@@ -35,17 +35,8 @@ class Solver:
     """The solver, for one model after the other; every answer is proven to the last whole number."""
 
     def __init__(self, most_seconds: float = MOST_SECONDS) -> None:
-        import highspy
-
-        self._highs = _quiet(highspy.Highs)
+        self._highs = new_solver(0.999)  # every question has a whole answer
         self._most_seconds = most_seconds
-        for option, value in (
-            ("output_flag", False),
-            ("threads", 1),
-            ("mip_rel_gap", 0.0),
-            ("mip_abs_gap", 0.999),  # every question has a whole answer
-        ):
-            self._highs.setOptionValue(option, value)
 
     def take(self, model: Model) -> None:
         """Put a model in the place of the last one."""
@@ -97,14 +88,3 @@ class Solver:
         values = np.rint(highs.getSolution().col_value).astype(int).tolist() if found else []
         highs.changeColsCost(len(costs), columns, np.zeros(len(costs)))
         return values, proven
-
-
-def _quiet(highs: Any) -> Any:
-    """The solver greets when its callbacks are set, so it is silenced just before."""
-
-    class Quiet(highs):  # type: ignore[misc]
-        def enableCallbacks(self) -> None:  # noqa: N802
-            self.silent()
-            super().enableCallbacks()
-
-    return Quiet()

@@ -7,9 +7,9 @@ from datetime import time
 from pathlib import Path
 from typing import Annotated
 
-from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, field_validator
+from pydantic import Field, ValidationInfo, field_validator
 
-from tacklebox.datafiles import DataFiles, check_name, parse_toml
+from tacklebox.datafiles import DataFiles, StrictModel, check_name, parse_toml
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
 from tacklebox.matches.files.clips import CLIP_KEYS, Clip
 from tacklebox.matches.files.feed import FEED_KEYS, Bait, Feed, bait_for
@@ -22,11 +22,7 @@ _HOUR = re.compile(r"(\d{1,2})[:.](\d{2})", re.ASCII)  # some write a dot for th
 _SECOND = "what comes after midnight is a second match, on the next day"
 
 
-class _Strict(BaseModel):
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
-
-
-class WantedRig(_Strict):
+class WantedRig(StrictModel):
     """So many rigs or hooklengths of a recipe with its choices, and spares beside them."""
 
     recipe: Text
@@ -41,7 +37,7 @@ class WantedRig(_Strict):
         return self.count + self.spares
 
 
-class Match(_Strict):
+class Match(StrictModel):
     """A whole match file; ``want`` stands in order of importance."""
 
     stem: str

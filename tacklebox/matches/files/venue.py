@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, model_validator
+from pydantic import Field, model_validator
 
-from tacklebox.datafiles import DataFiles, parse_toml
+from tacklebox.datafiles import DataFiles, StrictModel, parse_toml
 from tacklebox.errors import AskedWronglyError, ManyFaultsError, nearest_word
 from tacklebox.stock.asks import FEEDER_SHAPES
 from tacklebox.stock.naming.kin import general
@@ -30,11 +30,7 @@ NET_MEASURES = (
 FIRST = "venues.start"
 
 
-class _Strict(BaseModel):
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
-
-
-class Rules(_Strict):
+class Rules(StrictModel):
     """The rules that can be judged, as written; what is left out is no rule there."""
 
     largest_hook: Text | None = None
@@ -85,7 +81,7 @@ class Rules(_Strict):
         return frozenset(m.strip().lower() for m in self.methods_banned)
 
 
-class NetRules(_Strict):
+class NetRules(StrictModel):
     """What a venue asks of keepnets, as written; where it says nothing, the byelaws' measures hold."""
 
     length: Text | None = None
@@ -117,7 +113,7 @@ class NetRules(_Strict):
         )
 
 
-class Venue(_Strict):
+class Venue(StrictModel):
     """A whole venue file. ``read`` holds the rules that only an angler can judge;
     ``close_season`` says whether a still water or canal keeps it, None where nobody said."""
 

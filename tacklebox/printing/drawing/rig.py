@@ -1,8 +1,8 @@
 """A rig drawn from its data, rod to hook: lying for a strip, hanging for a sheet; PDF or SVG.
 
 Black on white. Distances are to one scale where the room allows. Where it does not, the
-longest stretches are shortened and bear a break mark (see ``plan``). Every place bears its distance from the
-hook, so that nothing has to be measured on the paper. All lengths here in points.
+longest stretches are shortened and bear a break mark (see ``space_out``). Every place bears its
+distance from the hook, so that nothing has to be measured on the paper. All lengths here in points.
 """
 
 from collections import Counter
@@ -53,7 +53,7 @@ class Spot:
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
+class Spacing:
     """Spots in order from the rod, and after which of them the stretch is broken."""
 
     spots: tuple[Spot, ...]
@@ -106,7 +106,7 @@ def _from_rod(mark: Mark) -> int:
     return 1 if mark.side_mm else 2
 
 
-def plan(spots: Sequence[Spot], room: float, needed: Sequence[float]) -> Plan:
+def space_out(spots: Sequence[Spot], room: float, needed: Sequence[float]) -> Spacing:
     """Places for the spots along so much room.
 
     ``needed`` is what the words at each spot take up along the line. One scale for all
@@ -128,7 +128,7 @@ def plan(spots: Sequence[Spot], room: float, needed: Sequence[float]) -> Plan:
     for gap in gaps:
         places.append(places[-1] + gap)
     placed = tuple(replace(s, at=at) for s, at in zip(spots, places, strict=True))
-    return Plan(placed, frozenset(i for i, cut in enumerate(broken) if cut))
+    return Spacing(placed, frozenset(i for i, cut in enumerate(broken) if cut))
 
 
 def _gaps(
@@ -189,13 +189,13 @@ def draw_across(snapshot: Snapshot, width: float, height: float) -> Drawing:
 
 def _lying(spots: Sequence[Spot], width: float, height: float) -> Group:
     group = Group()
-    told = [distance_words(s.from_hook_mm) for s in spots]
-    wide = [width_of(text) * SMALLEST for text in told]
-    planned = plan(spots, width, wide)
+    figures = [distance_words(s.from_hook_mm) for s in spots]
+    wide = [width_of(text) * SMALLEST for text in figures]
+    planned = space_out(spots, width, wide)
     axis = SMALLEST + 0.35 * (height - SMALLEST) + 0.6
     _draw(group, planned, lambda a, out: (a, axis + out), (1, 0, 0, 1), height - axis)
     end = 0.0
-    for spot, text, across in zip(planned.spots, told, wide, strict=True):
+    for spot, text, across in zip(planned.spots, figures, wide, strict=True):
         branch = next((place for m, place in spot.things if m.side_mm), None)
         right = spot.at + across / 2
         if branch is not None:  # what hangs there needs the room below it
@@ -254,7 +254,7 @@ def draw_upright(
     axis = max(width_of(f) for f in figures) * size + 12
     room = width - axis - 11
     words = [[part for line in _words(s) for part in _folded(line, size, room)] for s in spots]
-    planned = plan(spots, height, [leading * len(lines) for lines in words])
+    planned = space_out(spots, height, [leading * len(lines) for lines in words])
     _draw(drawing, planned, lambda a, out: (axis + out, height - a), (0, -1, 1, 0), axis)
     for spot, lines, figure in zip(planned.spots, words, figures, strict=True):
         y = height - spot.at + leading * len(lines) / 2 - leading * 0.8
@@ -272,7 +272,7 @@ def draw_glance(snapshot: Snapshot, width: float, height: float) -> Drawing:
     spots = spots_of(snapshot)
     if not spots:
         return drawing
-    planned = plan(spots, height, [0.0] * len(spots))
+    planned = space_out(spots, height, [0.0] * len(spots))
     axis = 0.4 * width
     _draw(drawing, planned, lambda a, out: (axis + out, height - a), (0, -1, 1, 0), axis)
     return drawing
@@ -344,7 +344,7 @@ def _text(text: str, x: float, y: float, anchor: str, size: float) -> String:
 
 def _draw(
     drawing: Drawing | Group,
-    planned: Plan,
+    planned: Spacing,
     turn: Turn,
     turned: tuple[float, float, float, float],
     beside: float,

@@ -113,9 +113,9 @@ def _waggler(mark: Mark, at: float, room: float) -> Iterator[Shape]:
         return at + far * along + off * across, far * across - off * along
 
     def outline(*half_widths: tuple[float, float]) -> Polygon:
-        there = [point(far, half) for far, half in half_widths]
+        outwards = [point(far, half) for far, half in half_widths]
         back = [point(far, -half) for far, half in reversed(half_widths)]
-        flat = [c for corner in (*there, *back) for c in corner]
+        flat = [c for corner in (*outwards, *back) for c in corner]
         return Polygon(flat, fillColor=PAPER, strokeColor=INK, strokeWidth=THIN)
 
     yield _line(*point(0, 0), *point(7, 0))

@@ -110,7 +110,7 @@ def _sayings(item: Item, what: str, packet: str, keep: str) -> Sayings:
     return Sayings(
         wordings=(first, short, tight),
         importance=("number", "what", "place", "keep at least", "packet", "name"),
-        together=("number", "what"),
+        one_phrase=("number", "what"),
         after=("place", "packet", "keep at least", "name"),
         unsaid=lost,
     )

@@ -10,7 +10,14 @@ from dataclasses import dataclass, replace
 from tacklebox.printing.fonts import BELOW, CAP_HEIGHT, LINE, SMALLEST_MM, width_of
 from tacklebox.printing.labels.papers import LabelSize
 from tacklebox.printing.labels.qr import LEAST_MODULE_MM, QUIET_MODULES
-from tacklebox.printing.labels.typesetting import SIZES_MM, Box, Frame, Line, fill_fields, fill_name
+from tacklebox.printing.labels.typesetting import (
+    SIZES_MM,
+    Column,
+    Rectangle,
+    TextLine,
+    fill_fields,
+    fill_name,
+)
 from tacklebox.printing.labels.wording import Field
 
 INSET_MM = 1.5  # printers pull a sheet askew by about a millimetre (common practice)
@@ -51,11 +58,11 @@ class QrPlace:
     modules: int
 
     @property
-    def kept_clear(self) -> Box:
+    def kept_clear(self) -> Rectangle:
         """The dark square with its empty border."""
         quiet = QUIET_MODULES * self.module
         side = self.modules * self.module + 2 * quiet
-        return Box(self.x - quiet, self.y - quiet, side, side)
+        return Rectangle(self.x - quiet, self.y - quiet, side, side)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,18 +86,18 @@ class Words:
 class Layout:
     """A label laid out, and what was left off."""
 
-    lines: tuple[Line, ...]
+    lines: tuple[TextLine, ...]
     qr: QrPlace | None
-    drawing: Box | None
+    drawing: Rectangle | None
     left_off: tuple[str, ...]
 
 
-Choices = Callable[[float], tuple[tuple[Frame, ...], ...]]
+Choices = Callable[[float], tuple[tuple[Column, ...], ...]]
 
 
 @dataclass(frozen=True, slots=True)
 class _Filled:
-    lines: tuple[Line, ...]
+    lines: tuple[TextLine, ...]
     missed: int  # of what must be said
     left_off: tuple[str, ...]
 
@@ -107,15 +114,15 @@ def lay_out(
     large for it.
     """
     inset = max(INSET_MM, 0.3 * size.corner + 1.0)  # a corner cuts 0.29 radii off the diagonal
-    label = Box(0.0, 0.0, size.width, size.height)
-    front = Box(0.0, size.height - size.fold, size.width, size.fold) if size.fold else label
+    label = Rectangle(0.0, 0.0, size.width, size.height)
+    front = Rectangle(0.0, size.height - size.fold, size.width, size.fold) if size.fold else label
     strip = front.width >= max(STRIP_AT * front.height, LEAST_STRIP_MM)
     placed = (place_qr(side, front, inset, strip=strip) for side in modules)
     qr = next((place for place in placed if place), None)
     inner = _within(front, inset)
     lay = _strip if strip else _card
     if size.fold:
-        back = _within(Box(0.0, 0.0, size.width, size.height - size.fold), inset)
+        back = _within(Rectangle(0.0, 0.0, size.width, size.height - size.fold), inset)
         laid = _folded(words, lay(words, inner, qr, drawn=False), back, drawn=drawn)
     else:
         laid = lay(words, inner, qr, drawn=drawn)
@@ -124,11 +131,11 @@ def lay_out(
     return replace(laid, left_off=("QR", *laid.left_off)) if modules and not qr else laid
 
 
-def _within(box: Box, inset: float) -> Box:
-    return Box(box.x + inset, box.y + inset, box.width - 2 * inset, box.height - 2 * inset)
+def _within(box: Rectangle, inset: float) -> Rectangle:
+    return Rectangle(box.x + inset, box.y + inset, box.width - 2 * inset, box.height - 2 * inset)
 
 
-def place_qr(modules: int, label: Box, inset: float, *, strip: bool) -> QrPlace | None:
+def place_qr(modules: int, label: Rectangle, inset: float, *, strip: bool) -> QrPlace | None:
     """The QR at the label's right end, halfway up on a strip and below the head elsewhere.
 
     Its border stays on the label and its dark square within the inset. Modules grow beyond
@@ -153,7 +160,7 @@ def _grown(height: float, usual: float) -> float:
     return min(max(height / usual, 1.0), MOST_GROWN)
 
 
-def _head(words: Words, room: Box, grown: float) -> tuple[list[Line], float, Words]:
+def _head(words: Words, room: Rectangle, grown: float) -> tuple[list[TextLine], float, Words]:
     """Size, kind and code in one line at the top: the lines, where they end, what is yet to be said.
 
     The size has capitals of 3 mm and more where there is room; the code stands at the right end.
@@ -175,15 +182,15 @@ def _head(words: Words, room: Box, grown: float) -> tuple[list[Line], float, Wor
     code_size = min(code_size, below_head)
     code_width = code_size * width_of(words.code, True)
     baseline = room.top - max(size, code_size) * CAP_HEIGHT
-    lines = [Line(room.right - code_width, baseline, code_size, ((words.code, True),))]
+    lines = [TextLine(room.right - code_width, baseline, code_size, ((words.code, True),))]
     if size:
-        lines.append(Line(room.x, baseline, size, ((said, True),)))
+        lines.append(TextLine(room.x, baseline, size, ((said, True),)))
     unsaid = beside
     free = room.width - size_width - code_width - 2 * GAP_MM
     kind_size = min(KIND_MM * grown, below_head, free / width_of(beside)) if beside else 0.0
     if kind_size >= SMALLEST_MM:
         x = room.x + (size_width + GAP_MM if size else 0.0)
-        lines.append(Line(x, baseline, kind_size, ((beside, False),)))
+        lines.append(TextLine(x, baseline, kind_size, ((beside, False),)))
         unsaid = ""
     if said and not size:
         unsaid = f"{said} {unsaid}".strip()
@@ -201,12 +208,14 @@ def _hang(text: str, size: float) -> float:
     return size * (BELOW if set(text) & set("gjpqy,;()QЦцщруф") else FLAT)
 
 
-def _down_to(box: Box, top: float) -> Box:
+def _down_to(box: Rectangle, top: float) -> Rectangle:
     """What of a box lies below ``top``."""
-    return Box(box.x, box.y, box.width, top - box.y)
+    return Rectangle(box.x, box.y, box.width, top - box.y)
 
 
-def _best(words: Words, name_in: Frame, most_lines: int, grown: float, choices: Choices) -> _Filled:
+def _best(
+    words: Words, name_in: Column, most_lines: int, grown: float, choices: Choices
+) -> _Filled:
     """Name and fields together.
 
     The name is larger than usual only where the fields then still have their largest type, and
@@ -241,18 +250,18 @@ def _best(words: Words, name_in: Frame, most_lines: int, grown: float, choices: 
     return best
 
 
-def _card(words: Words, inner: Box, qr: QrPlace | None, *, drawn: bool) -> Layout:
+def _card(words: Words, inner: Rectangle, qr: QrPlace | None, *, drawn: bool) -> Layout:
     clear = qr.kept_clear if qr else None
     step = clear.top if clear else -1.0
     narrow = clear.x - inner.x if clear else 0.0
     grown = _grown(inner.height, CARD_MM / words.larger)
     head, y, rest = _head(words, inner, grown)
-    name_in = Frame(_down_to(inner, y), step, narrow)
+    name_in = Column(_down_to(inner, y), step, narrow)
 
     def fill(bottom: float) -> _Filled:
-        def choices(used: float) -> tuple[tuple[Frame, ...], ...]:
-            box = Box(inner.x, bottom, inner.width, y - used - bottom)
-            whole = (Frame(box, step, narrow),)
+        def choices(used: float) -> tuple[tuple[Column, ...], ...]:
+            box = Rectangle(inner.x, bottom, inner.width, y - used - bottom)
+            whole = (Column(box, step, narrow),)
             half = (narrow or inner.width) / 2 - GAP_MM
             if half < LEAST_COLUMN_MM:
                 return (whole,)
@@ -260,14 +269,14 @@ def _card(words: Words, inner: Box, qr: QrPlace | None, *, drawn: bool) -> Layou
                 replace(box, width=half),
                 replace(box, x=box.x + half + 2 * GAP_MM, width=half),
             )
-            return (whole, tuple(Frame(column) for column in columns))
+            return (whole, tuple(Column(column) for column in columns))
 
         return _best(rest, name_in, 2, grown, choices)
 
     filled, drawing = fill(inner.y), None
     width = narrow or inner.width
     for high in (DRAWING_MM * _grown(width, DRAWN_CARD_MM), DRAWING_MM) if drawn else ():
-        place = _drawing_in(Box(inner.x, inner.y, width, min(0.3 * inner.height, high)))
+        place = _drawing_in(Rectangle(inner.x, inner.y, width, min(0.3 * inner.height, high)))
         if place is None:
             continue
         beside = fill(place.top)
@@ -277,43 +286,46 @@ def _card(words: Words, inner: Box, qr: QrPlace | None, *, drawn: bool) -> Layou
     return Layout((*head, *filled.lines), qr, drawing, filled.left_off)
 
 
-def _folded(words: Words, front: Layout, back: Box, *, drawn: bool) -> Layout:
+def _folded(words: Words, front: Layout, back: Rectangle, *, drawn: bool) -> Layout:
     head, y, _ = _head(words, back, _grown(back.height, STRIP_MM / words.larger))
     high = min(y - back.y, DRAWING_MM * _grown(back.width, DRAWN_STRIP_MM))
-    drawing = _drawing_in(Box(back.x, back.y, back.width, high)) if drawn else None
+    drawing = _drawing_in(Rectangle(back.x, back.y, back.width, high)) if drawn else None
     return replace(front, lines=(*front.lines, *head), drawing=drawing)
 
 
-def _strip(words: Words, inner: Box, qr: QrPlace | None, *, drawn: bool) -> Layout:
+def _strip(words: Words, inner: Rectangle, qr: QrPlace | None, *, drawn: bool) -> Layout:
     right = qr.kept_clear.x if qr else inner.right
-    room = Box(inner.x, inner.y, right - inner.x, inner.height)
+    room = Rectangle(inner.x, inner.y, right - inner.x, inner.height)
     grown = _grown(inner.height, STRIP_MM / words.larger)
     drawing = None
     if drawn:
         high = min(0.42 * room.height, DRAWING_MM * MOST_GROWN)
-        drawing = _drawing_in(Box(room.x, room.y, room.width, high))
+        drawing = _drawing_in(Rectangle(room.x, room.y, room.width, high))
     if drawing:
         bottom = drawing.top + 0.3
-        room = Box(room.x, bottom, room.width, room.top - bottom)
-    head_box = Box(room.x, room.y, min(max(0.26 * room.width, 24.0), 45.0 * grown), room.height)
+        room = Rectangle(room.x, bottom, room.width, room.top - bottom)
+    head_box = Rectangle(
+        room.x, room.y, min(max(0.26 * room.width, 24.0), 45.0 * grown), room.height
+    )
     head, y, rest = _head(words, head_box, grown)
     start = head_box.right + 2 * GAP_MM
 
-    def columns(count: int) -> tuple[Frame, ...]:
+    def columns(count: int) -> tuple[Column, ...]:
         pitch = (room.right - start + 2 * GAP_MM) / count
         boxes = (
-            Box(start + n * pitch, room.y, pitch - 2 * GAP_MM, room.height) for n in range(count)
+            Rectangle(start + n * pitch, room.y, pitch - 2 * GAP_MM, room.height)
+            for n in range(count)
         )
-        return tuple(Frame(box) for box in boxes)
+        return tuple(Column(box) for box in boxes)
 
     usual = max(1, round((room.right - start) / COLUMN_MM))
     choices = tuple(columns(n) for n in (usual, usual + 1, usual - 1) if n > 0)
-    name_in = Frame(_down_to(head_box, y))
+    name_in = Column(_down_to(head_box, y))
     filled = _best(rest, name_in, 3, grown, lambda _: choices)
     return Layout((*head, *filled.lines), qr, drawing, filled.left_off)
 
 
-def _drawing_in(box: Box) -> Box | None:
+def _drawing_in(box: Rectangle) -> Rectangle | None:
     """The box, if a drawing can be read in it."""
     width, height = LEAST_DRAWING_MM
     return box if box.width >= width and box.height >= height else None

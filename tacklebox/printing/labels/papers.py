@@ -37,18 +37,18 @@ def _mm(value: Any) -> Any:
 Millimetres = Annotated[float, BeforeValidator(_mm), Field(ge=0, le=LARGEST_PAGE_MM)]
 
 
-class _Strict(BaseModel):
+class _PartOfPaper(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True)
 
 
-class Page(_Strict):
+class Page(_PartOfPaper):
     """The sheet, or the piece of tape, that goes through the printer; in mm."""
 
     width: Millimetres
     height: Millimetres
 
 
-class LabelSize(_Strict):
+class LabelSize(_PartOfPaper):
     """One label in mm: its size, the radius of its corners, and how far below its top it is
     folded (0: not)."""
 
@@ -58,7 +58,7 @@ class LabelSize(_Strict):
     fold: Millimetres = 0.0
 
 
-class Grid(_Strict):
+class Grid(_PartOfPaper):
     """Where the labels are: the first one's left and top edge, and from one to the next, in mm.
 
     ``across`` and ``down`` may be left out where labels lie edge to edge.
@@ -72,7 +72,7 @@ class Grid(_Strict):
     down: Millimetres = 0.0
 
 
-class Printer(_Strict):
+class Printer(_PartOfPaper):
     """What was measured on the test page, in mm: where its lines 20 mm from the left and from the
     top edge lie, and how long its rulers of 100 mm came out."""
 
@@ -105,7 +105,7 @@ class Printer(_Strict):
         return self.left - MEASURED_LINE_MM / across, self.top - MEASURED_LINE_MM / down
 
 
-class Paper(_Strict):
+class Paper(_PartOfPaper):
     """A whole paper file. ``cut``: cutting lines are printed, for plain paper."""
 
     stem: str

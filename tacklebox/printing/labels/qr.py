@@ -44,19 +44,19 @@ class QrWords:
 class Sayings:
     """What a QR is to say, part by part, in wordings from the fullest to the tightest.
 
-    ``importance`` names all parts, most important first; the parts of ``together`` read as one phrase,
+    ``importance`` names all parts, most important first; the parts of ``one_phrase`` read as one phrase,
     those of ``after`` follow it, each behind a "/". ``unsaid`` are parts that the letters cannot say.
     """
 
     wordings: tuple[Mapping[str, str], ...]
     importance: tuple[str, ...]
-    together: tuple[str, ...]
+    one_phrase: tuple[str, ...]
     after: tuple[str, ...]
     unsaid: tuple[str, ...] = ()
 
     def text(self, parts: Mapping[str, str]) -> str:
         """The parts in reading order."""
-        first = " ".join(parts[p] for p in self.together if parts.get(p))
+        first = " ".join(parts[p] for p in self.one_phrase if parts.get(p))
         return "/".join([first, *(parts[p] for p in self.after if parts.get(p))])
 
     def fitted(self) -> QrWords:
@@ -115,7 +115,7 @@ def rig_sayings(snapshot: Snapshot) -> Sayings:
             *("code", "size", "hooklength", "hook", "line", "shot"),
             *("set for", "date", "kind", "name"),
         ),
-        together=("code", "size", "kind", "set for"),
+        one_phrase=("code", "size", "kind", "set for"),
         after=("line", "hooklength", "hook", "shot", "date", "name"),
         unsaid=("name",) if lost else (),
     )

@@ -11,7 +11,7 @@ from tacklebox.printing.fonts import BOLD, REGULAR, printable, register
 from tacklebox.printing.labels.layout import Layout, QrPlace, Words, lay_out
 from tacklebox.printing.labels.papers import Paper
 from tacklebox.printing.labels.qr import QrWords, Sayings, qr_shape, rig_sayings
-from tacklebox.printing.labels.typesetting import Box
+from tacklebox.printing.labels.typesetting import Rectangle
 from tacklebox.printing.labels.wording import fields, kind_words
 from tacklebox.printing.pdf import MM, new_canvas
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
@@ -229,7 +229,7 @@ class _Inker:
     def __init__(self, canvas: Any) -> None:
         register()
         self.canvas = canvas
-        self.drawings: dict[tuple[tuple[Mark, ...], Box], str] = {}
+        self.drawings: dict[tuple[tuple[Mark, ...], Rectangle], str] = {}
 
     def label(self, label: Label, paper: Paper, place: int, *, qr: bool) -> list[LeftOff]:
         """One label in its place; what was left off."""
@@ -242,12 +242,12 @@ class _Inker:
             drawn=bool(label.rig and label.rig.marks),
         )
         printed = self._ink(layout, label.rig, texts, paper.corner_of(place))
-        told = (
+        lacking = (
             *((Lacks.ROOM, what) for what in layout.left_off),
             *((Lacks.CHARACTER, what) for what in unknown),
             *((Lacks.QR, what) for what in (printed.left_out if printed else ())),
         )
-        return [LeftOff(words.code, why, what) for why, what in told]
+        return [LeftOff(words.code, why, what) for why, what in lacking]
 
     def _ink(
         self,
@@ -276,7 +276,7 @@ class _Inker:
         canvas.restoreState()
         return printed
 
-    def _rig(self, box: Box, rig: Snapshot) -> None:
+    def _rig(self, box: Rectangle, rig: Snapshot) -> None:
         kept = (rig.marks, box)
         if kept not in self.drawings:
             from tacklebox.printing.drawing.rig import draw_across

@@ -32,7 +32,7 @@ Run = tuple[str, bool]  # words, and whether they are bold
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class TextLine:
     """One line of text: left end and baseline, type size, and its runs."""
 
     x: float
@@ -42,7 +42,7 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
-class Box:
+class Rectangle:
     """A rectangle."""
 
     x: float
@@ -62,10 +62,10 @@ class Box:
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class Column:
     """A column to fill from the top; below ``step`` it is only ``narrow`` wide."""
 
-    box: Box
+    box: Rectangle
     step: float = -1.0
     narrow: float = 0.0
 
@@ -147,13 +147,13 @@ class _NoRoomError(Exception):
 class _Filler:
     """Fills frames with lines, one after the other."""
 
-    def __init__(self, frames: Sequence[Frame], size: float) -> None:
+    def __init__(self, frames: Sequence[Column], size: float) -> None:
         self.size = size
         self.slots = [slot for frame in frames for slot in self._slots(frame)]
-        self.lines: list[Line] = []
+        self.lines: list[TextLine] = []
         self.used = 0
 
-    def _slots(self, frame: Frame) -> list[tuple[float, float, float, int]]:
+    def _slots(self, frame: Column) -> list[tuple[float, float, float, int]]:
         """Left end, lower edge and width of each line, and how many lines its frame has left."""
         height = self.size * LINE
         count = int((frame.box.height + 1e-9) / height)
@@ -163,11 +163,11 @@ class _Filler:
             for n, bottom in enumerate(bottoms)
         ]
 
-    def put(self, runs: Sequence[Run], *, together: bool = False) -> None:
-        """Lay runs from the next free line on; ``together``: in one frame. Raises _NoRoomError."""
+    def put(self, runs: Sequence[Run], *, in_one: bool = False) -> None:
+        """Lay runs from the next free line on; ``in_one``: in one frame. Raises _NoRoomError."""
         broken = self._broken(runs)
         left_here = self.slots[self.used][3]
-        if together and len(broken) > left_here:
+        if in_one and len(broken) > left_here:
             self.used += left_here
             broken = self._broken(runs)
             if len(broken) > self.slots[self.used][3]:
@@ -175,7 +175,7 @@ class _Filler:
         for words in broken:
             x, bottom, _, _ = self.slots[self.used]
             baseline = bottom + (LINE - ABOVE) * self.size
-            self.lines.append(Line(x, baseline, self.size, _merged(words)))
+            self.lines.append(TextLine(x, baseline, self.size, _merged(words)))
             self.used += 1
 
     def _broken(self, runs: Sequence[Run]) -> list[list[Run]]:
@@ -231,8 +231,8 @@ def _groups(fields: Sequence[Field], wording: str) -> list[list[Run]]:
 
 @lru_cache(maxsize=4096)
 def fill_fields(
-    fields: tuple[Field, ...], choices: tuple[tuple[Frame, ...], ...], largest: float
-) -> tuple[tuple[Line, ...], int]:
+    fields: tuple[Field, ...], choices: tuple[tuple[Column, ...], ...], largest: float
+) -> tuple[tuple[TextLine, ...], int]:
     """Fields laid into one of several choices of frames, and how many of them found room.
 
     The type is no larger than ``largest``.
@@ -259,15 +259,15 @@ def fill_fields(
 
 
 def _laid(
-    fields: Sequence[Field], frames: tuple[Frame, ...], way: tuple[float, str]
-) -> tuple[Line, ...]:
+    fields: Sequence[Field], frames: tuple[Column, ...], way: tuple[float, str]
+) -> tuple[TextLine, ...]:
     """All these fields in that size and wording, or nothing where they find no room."""
     size, wording = way
     filler = _Filler(frames, size)
     groups = _groups(fields, wording)
     try:
         for runs in groups:
-            filler.put(runs, together=len(groups) > 1)
+            filler.put(runs, in_one=len(groups) > 1)
     except _NoRoomError:
         return ()
     return tuple(filler.lines)
@@ -275,8 +275,8 @@ def _laid(
 
 @lru_cache(maxsize=4096)
 def fill_name(
-    name: str, frame: Frame, most_lines: int, largest: float
-) -> tuple[tuple[Line, ...], float, bool]:
+    name: str, frame: Column, most_lines: int, largest: float
+) -> tuple[tuple[TextLine, ...], float, bool]:
     """The name in at most so many lines from a frame's top: lines, height, whether it is whole.
 
     A name that is too long even in the smallest type ends with "…".
@@ -289,8 +289,8 @@ def fill_name(
         for size in SIZES_MM:
             if size > largest or count * size * LINE > box.height + 1e-9:
                 continue
-            room = Box(box.x, box.top - count * size * LINE, box.width, count * size * LINE)
-            filler = _Filler([Frame(room, frame.step, frame.narrow)], size)
+            room = Rectangle(box.x, box.top - count * size * LINE, box.width, count * size * LINE)
+            filler = _Filler([Column(room, frame.step, frame.narrow)], size)
             try:
                 filler.put([(name, False)])
             except _NoRoomError:
@@ -298,7 +298,7 @@ def fill_name(
             return tuple(filler.lines), room.height, True
     size = SMALLEST_MM
     height = most_lines * size * LINE
-    end = replace(frame, box=Box(box.x, box.top - height, box.width, height))
+    end = replace(frame, box=Rectangle(box.x, box.top - height, box.width, height))
     for letters in range(min(len(name), MOST_NAME) - 1, 0, -1):
         filler = _Filler((end,), size)
         try:

@@ -51,10 +51,10 @@ def _fill(made: TickPage, section: Section) -> None:
 
 def _fill_ticks(made: TickPage, entries: Sequence[tuple[str, str]]) -> None:
     """Those that read alike share their words, the others stand in columns."""
-    runs = [(told, len(list(same))) for told, same in groupby(entries)]
+    runs = [(entry, len(list(same))) for entry, same in groupby(entries)]
     for is_same, some in groupby(runs, key=lambda run: run[1] > 1 and not run[0][1]):
         if is_same:
             for (first, _), count in some:
                 made.tick_row(count, first)
         else:
-            made.ticks([told for told, count in some for _ in range(count)])
+            made.ticks([entry for entry, count in some for _ in range(count)])

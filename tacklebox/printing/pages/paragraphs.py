@@ -13,5 +13,5 @@ _UNBROKEN = re.compile(
 
 def as_markup(words: str, first: str = "") -> str:
     """The words, a figure and its unit on one line; ``first`` stands before them in bold."""
-    told = _UNBROKEN.sub("\N{NO-BREAK SPACE}", escape(printable(words)[0]))
-    return f'<font name="{BOLD}">{as_markup(first)}</font>  {told}' if first else told
+    marked = _UNBROKEN.sub("\N{NO-BREAK SPACE}", escape(printable(words)[0]))
+    return f'<font name="{BOLD}">{as_markup(first)}</font>  {marked}' if first else marked

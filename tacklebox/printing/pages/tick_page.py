@@ -180,10 +180,10 @@ class TickPage:
         ]
         half = self.between / 2 - beside - gap
         for is_short, run in groupby(zip(wide, entries, strict=True), lambda e: e[0] <= half):
-            told = list(run)
-            room = max(width for width, _ in told) + beside + gap
+            alike = list(run)
+            room = max(width for width, _ in alike) + beside + gap
             across = max(1, min(MOST_COLUMNS, int(self.between / room))) if is_short else 1
-            self._grid([entry for _, entry in told], across, beside)
+            self._grid([entry for _, entry in alike], across, beside)
 
     def tick_row(self, count: int, words: str) -> None:
         """So many boxes beside one another for what is the same, the words after the last."""

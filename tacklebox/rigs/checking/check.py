@@ -219,11 +219,11 @@ def _elastic(fit: Fit, bonds: Sequence[Bond]) -> Iterator[Judgement]:
 
 def _lead(fit: Fit) -> Iterator[Judgement]:
     """Lead that the regulations forbid: in what is fitted, or in what the recipe asks for."""
-    told = set()
+    judged = set()
     for serving in fit.servings:
         figures = serving.item.figures if serving.item else None
         if isinstance(figures, Weight) and figures.material == "lead":
-            told.add(serving.need.part)
+            judged.add(serving.need.part)
             verdict = judge_lead(figures.material, figures.mass_g, f"{figures.form} {figures.mark}")
             if verdict.outcome is not Outcome.SOUND:
                 yield verdict
@@ -231,8 +231,8 @@ def _lead(fit: Fit) -> Iterator[Judgement]:
         for load in placed.loads if (group.material or "").strip().lower() == "lead" else ():
             part = f"{load.kind} {load.mark}"
             verdict = judge_lead("lead", load.mass_g, part, mass_source=load.mass_source)
-            if part not in told and verdict.outcome is not Outcome.SOUND:
-                told.add(part)
+            if part not in judged and verdict.outcome is not Outcome.SOUND:
+                judged.add(part)
                 yield verdict
 
 

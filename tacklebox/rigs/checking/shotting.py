@@ -10,7 +10,7 @@ from tacklebox.rigs.recipes.resolved import PlacedShot, Resolved
 from tacklebox.stock.tables import Float, Hook, Kind, Weight
 from tacklebox.trade.balance import RATED_IN, Group, Place, Tip
 from tacklebox.trade.dotting import judge_balance, judge_load
-from tacklebox.trade.hanging import Fished, Hanging, LineBelow, hanging_below
+from tacklebox.trade.hanging import FishedDepth, Hanging, LineBelow, hanging_below
 from tacklebox.trade.judgement import Check, Judgement, Outcome
 from tacklebox.trade.line import material_named
 from tacklebox.trade.shot import Load, weight_material
@@ -27,8 +27,8 @@ _CALLED = {
 def groups_of(resolved: Resolved, *, above_mm: float = -1.0) -> tuple[Group, ...]:
     """The recipe's own groups of shot from the float down, at nominal masses, of the material
     that it names first, else of tin; only what is higher than ``above_mm`` above the hook."""
-    told = zip(resolved.shot, resolved.recipe.shot, strict=True)
-    groups = sorted(told, key=lambda pair: -pair[0].positions_mm[0])
+    pairs = zip(resolved.shot, resolved.recipe.shot, strict=True)
+    groups = sorted(pairs, key=lambda pair: -pair[0].positions_mm[0])
     found = (
         Group(_CALLED[placed.place], _higher(placed, above_mm), first_material(group.material))
         for placed, group in groups
@@ -76,7 +76,7 @@ def as_served(fit: Fit, group: Group, load: Load) -> Load:
 
 
 def hanging_of(
-    fit: Fit, float_at_mm: float, water_c: float = USUAL_C, fished: Fished | None = None
+    fit: Fit, float_at_mm: float, water_c: float = USUAL_C, fished: FishedDepth | None = None
 ) -> Hanging:
     """What hangs below the float beside its shot, as the rig is fished, or as it is said here."""
     bonds = bonds_of(fit)

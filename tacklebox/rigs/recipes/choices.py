@@ -66,18 +66,18 @@ def _chosen_value(name: str, choice: Choice, wish: str) -> str:
     return wish
 
 
-class Faults:
+class FileFaults:
     """Gathers what is wrong, so that an angler can mend a file in one go."""
 
     def __init__(self) -> None:
-        self.told: list[str] = []
+        self.found: list[str] = []
 
     @contextmanager
     def at(self, key: str) -> Iterator[None]:
         try:
             yield
         except AskedWronglyError as error:
-            self.told.append(f"{key}: {error}")
+            self.found.append(f"{key}: {error}")
 
 
 _SHARES = {"half": Fraction(1, 2), "third": Fraction(1, 3), "quarter": Fraction(1, 4)}

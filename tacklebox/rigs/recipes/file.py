@@ -10,17 +10,13 @@ from typing import Annotated, Any, Literal
 
 from pydantic import AliasChoices, BaseModel, ConfigDict, Field
 
-from tacklebox.datafiles import DataFiles, parse_toml
+from tacklebox.datafiles import DataFiles, StrictModel, parse_toml
 
 Text = Annotated[str, Field(min_length=1, max_length=400)]
 Held = Literal[
     "runs free", "in line", "slides", "one point", "two points", "in a loop", "on its stem", "fixed"
 ]
 Place = Literal["at the float", "bulk", "spread", "droppers"]
-
-
-class _Strict(BaseModel):
-    model_config = ConfigDict(extra="forbid", frozen=True, strict=True)
 
 
 class _Asking(BaseModel):
@@ -34,7 +30,7 @@ class _Asking(BaseModel):
         return dict(self.model_extra or {})
 
 
-class Choice(_Strict):
+class Choice(StrictModel):
     """What is chosen when tying: a length in a range, or one of several sizes."""
 
     usual: Text
@@ -73,7 +69,7 @@ class AlongPart(_Asking):
     tried_by_hand: bool = False
 
 
-class WrittenBranch(_Strict):
+class WrittenBranch(StrictModel):
     """A branch that hangs from a named part; a weak link is meant to go first."""
 
     name: Text
@@ -82,7 +78,7 @@ class WrittenBranch(_Strict):
     weak_link: bool = False
 
 
-class ShotGroup(_Strict):
+class ShotGroup(StrictModel):
     """Shot or an olivette at one kind of place; ``of`` may differ with a chosen size."""
 
     place: Place
@@ -94,7 +90,7 @@ class ShotGroup(_Strict):
     material: Text | None = None
 
 
-class Recipe(_Strict):
+class Recipe(StrictModel):
     """A whole recipe file.
 
     ``fish`` is what it is for where that decides something ("carp"); ``free_running`` asks that

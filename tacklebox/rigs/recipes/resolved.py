@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from tacklebox.rigs.recipes.file import Recipe
 from tacklebox.stock.asks import Ask
 from tacklebox.stock.tables import Kind
-from tacklebox.trade.hanging import UNTOLD, Fished
+from tacklebox.trade.hanging import DEPTH_NOT_SAID, FishedDepth
 from tacklebox.trade.knots import LOOP_MM, Knot, eaten_mm
 from tacklebox.trade.quantities import write_length
 from tacklebox.trade.shot import Load, write_pattern
@@ -120,7 +120,7 @@ class Resolved:
     shot_needs: tuple[Need, ...]
     winder: Need | None
     hooklength: "Resolved | None"
-    fished: Fished = UNTOLD
+    fished: FishedDepth = DEPTH_NOT_SAID
 
     @property
     def hook_branch(self) -> Branch | None:

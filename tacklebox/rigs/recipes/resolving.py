@@ -9,12 +9,12 @@ from dataclasses import dataclass, replace
 from math import inf
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError, nearest_word
-from tacklebox.rigs.recipes.choices import HOOKLENGTH, Faults, RecipeFigures, choose, same_size
+from tacklebox.rigs.recipes.choices import HOOKLENGTH, FileFaults, RecipeFigures, choose, same_size
 from tacklebox.rigs.recipes.file import AlongPart, ChainPart, Recipe, ShotGroup, WrittenBranch
 from tacklebox.rigs.recipes.resolved import Branch, Need, OnLine, PlacedShot, Resolved, Segment
 from tacklebox.stock.asks import read_ask
 from tacklebox.stock.tables import Kind
-from tacklebox.trade.hanging import UNTOLD, read_fished
+from tacklebox.trade.hanging import DEPTH_NOT_SAID, read_fished
 from tacklebox.trade.knots import LOOP_MM, knot_named
 from tacklebox.trade.passing import Bore
 from tacklebox.trade.quantities import write_length
@@ -31,7 +31,7 @@ def resolve(
     """
     chosen = choose(recipe, wishes or {})
     below_mm = hooklength.length_mm if hooklength else None
-    faults, figures = Faults(), RecipeFigures(chosen, below_mm)
+    faults, figures = FileFaults(), RecipeFigures(chosen, below_mm)
     hook = _place_of_hook(recipe, hooklength, faults)
     parts = recipe.part[:-1] if hook.takes_hooklength and hook.branch is None else recipe.part
     chain = _chain(parts, figures, faults, "part")
@@ -40,13 +40,13 @@ def resolve(
         for number, branch in enumerate(recipe.branch)
     )
     chain = _measure_up(chain, _lowest_mm(recipe, hook, chain, branches, figures, below_mm or 0.0))
-    whole = not faults.told  # with a part missing, places on the line mean nothing
+    whole = not faults.found  # with a part missing, places on the line mean nothing
     along = _along(recipe.along, chain, figures, faults, hook) if whole else ()
     _check_names(recipe, chain, along, hook, faults)
     top_mm = max((s.high_mm for s in chain if not s.need.in_place), default=0.0) if whole else inf
     float_at = next((a.at_mm for a in along if a.kind is Kind.FLOAT), None if whole else inf)
     shot = _place_shot(recipe, chosen, figures, float_at, top_mm, faults)
-    fished = UNTOLD
+    fished = DEPTH_NOT_SAID
     with faults.at("fished"):
         if recipe.fished is not None:
             fished = read_fished(chosen.get(recipe.fished, recipe.fished))
@@ -60,8 +60,8 @@ def resolve(
     with faults.at("winder"):
         if recipe.winder is not None:
             winder = Need("winder", figures.ask("winder", recipe.winder), 1)
-    if faults.told:
-        raise ManyFaultsError(f"{recipe.stem}.toml: this recipe cannot be used.", faults.told)
+    if faults.found:
+        raise ManyFaultsError(f"{recipe.stem}.toml: this recipe cannot be used.", faults.found)
     shot_needs = _shot_needs(shot, recipe.shot)
     return Resolved(
         recipe, chosen, chain, along, branches, shot, shot_needs, winder, hooklength, fished
@@ -77,7 +77,7 @@ class _PlaceOfHook:
     branch: int | None = None
 
 
-def _place_of_hook(recipe: Recipe, hooklength: Resolved | None, faults: Faults) -> _PlaceOfHook:
+def _place_of_hook(recipe: Recipe, hooklength: Resolved | None, faults: FileFaults) -> _PlaceOfHook:
     """One hook, or one place for a hooklength, at the end of the chain or of a branch."""
     chains = [(None, recipe.part), *((n, branch.part) for n, branch in enumerate(recipe.branch))]
     found = [
@@ -145,7 +145,7 @@ def _lowest_mm(
 
 
 def _chain(
-    parts: Sequence[ChainPart], figures: RecipeFigures, faults: Faults, key: str
+    parts: Sequence[ChainPart], figures: RecipeFigures, faults: FileFaults, key: str
 ) -> tuple[Segment, ...]:
     chain = []
     for index, part in enumerate(parts, 1):
@@ -196,7 +196,11 @@ def _measure_up(chain: Sequence[Segment], start_mm: float) -> tuple[Segment, ...
 
 
 def _branch(
-    branch: WrittenBranch, number: int, hook: _PlaceOfHook, figures: RecipeFigures, faults: Faults
+    branch: WrittenBranch,
+    number: int,
+    hook: _PlaceOfHook,
+    figures: RecipeFigures,
+    faults: FileFaults,
 ) -> Branch:
     bears_hook = hook.branch == number
     parts = branch.part[:-1] if bears_hook and hook.takes_hooklength else branch.part
@@ -208,7 +212,7 @@ def _along(
     parts: Sequence[AlongPart],
     chain: Sequence[Segment],
     figures: RecipeFigures,
-    faults: Faults,
+    faults: FileFaults,
     hook: _PlaceOfHook,
 ) -> tuple[OnLine, ...]:
     """What is on the lines; a place counts from the hook, with the hook on a branch from the end
@@ -262,28 +266,28 @@ def _check_names(
     chain: Sequence[Segment],
     along: Sequence[OnLine],
     hook: _PlaceOfHook,
-    faults: Faults,
+    faults: FileFaults,
 ) -> None:
     """Every part has a name of its own, and every branch hangs from a part that is not its own."""
     in_branches = [p.name for branch in recipe.branch for p in branch.part]
     seen: set[str] = set()
     for name in [*(p.name for p in recipe.part), *(a.name for a in recipe.along), *in_branches]:
         if name in seen:
-            faults.told.append(f'two parts are called "{name}". Give each a name of its own.')
+            faults.found.append(f'two parts are called "{name}". Give each a name of its own.')
         seen.add(name)
     bearers = {s.name for s in chain} | {a.name for a in along}
     for index, branch in enumerate(recipe.branch, 1):
         own = {p.name for p in branch.part}
         earlier = {p.name for other in recipe.branch[: index - 1] for p in other.part}
         if branch.hangs_from in own:
-            faults.told.append(f"branch {index} ({branch.name}): it hangs from itself.")
-        elif branch.hangs_from not in bearers | earlier and not faults.told:
-            faults.told.append(
+            faults.found.append(f"branch {index} ({branch.name}): it hangs from itself.")
+        elif branch.hangs_from not in bearers | earlier and not faults.found:
+            faults.found.append(
                 f'branch {index} ({branch.name}): it hangs from "{branch.hangs_from}", which is no part. '
                 + nearest_word(branch.hangs_from, sorted(bearers | earlier))
             )
-        elif hook.branch == index - 1 and branch.hangs_from not in bearers and not faults.told:
-            faults.told.append(
+        elif hook.branch == index - 1 and branch.hangs_from not in bearers and not faults.found:
+            faults.found.append(
                 f"branch {index} ({branch.name}): the hook hangs from a branch of a branch. Hang it from a "
                 "part of the rig itself."
             )
@@ -295,7 +299,7 @@ def _place_shot(
     figures: RecipeFigures,
     float_at: float | None,
     top_mm: float,
-    faults: Faults,
+    faults: FileFaults,
 ) -> tuple[PlacedShot, ...]:
     placed = []
     for index, group in enumerate(recipe.shot, 1):

@@ -75,8 +75,8 @@ def each_code(typed: Iterable[str]) -> list[str]:
     found: list[str] = []
     for text in typed:
         words = [word for word in re.split(r"[\s,;]+", text) if word]
-        together = not all(map(_is_code, words)) and _is_code(text)
-        found += [text] if together or not words else words
+        is_one = not all(map(_is_code, words)) and _is_code(text)
+        found += [text] if is_one or not words else words
     return found
 
 

@@ -13,11 +13,11 @@ from tacklebox.stock.care.schema import APPLICATION_ID
 from tacklebox.stock.care.triggers import MUTABLE, RULES
 from tacklebox.stock.tables import Kind, State
 
-MOST_TOLD = 100  # of one sort
+MOST_FOUND = 100  # of one sort
 
 
 @dataclass(frozen=True)
-class Fault:
+class Finding:
     """One thing that is wrong: where it lies, and what it is."""
 
     where: str
@@ -28,7 +28,7 @@ class Fault:
 class Audit:
     """What an audit found, and how much it went through."""
 
-    faults: tuple[Fault, ...]
+    faults: tuple[Finding, ...]
     items: int
     movements: int
     rigs: int
@@ -119,7 +119,7 @@ def audit(database: Path, read_snapshot: Callable[[str], object] = json.loads) -
             box.execute("BEGIN")
             return audit_open(box, read_snapshot)
     except sqlite3.DatabaseError as error:
-        return Audit((Fault(database.name, f"SQLite says: {error}"),), 0, 0, 0)
+        return Audit((Finding(database.name, f"SQLite says: {error}"),), 0, 0, 0)
 
 
 def audit_open(
@@ -130,7 +130,7 @@ def audit_open(
     if not any(fault.where == "file" for fault in faults):
         faults += _of_the_cells(box)
         for query in (*_FIGURES, *_WORDS, *_CHANGES, *_IDENTITY):
-            faults += [Fault(*row) for row in box.execute(f"{query} LIMIT {MOST_TOLD}")]
+            faults += [Finding(*row) for row in box.execute(f"{query} LIMIT {MOST_FOUND}")]
         faults += _of_snapshots(box, read_snapshot)
     counts = [
         box.execute(f"SELECT count(*) FROM {table}").fetchone()[0] if _has(box, table) else 0
@@ -144,51 +144,53 @@ def _has(box: sqlite3.Connection, table: str) -> bool:
     return box.execute(query, (table,)).fetchone() is not None
 
 
-def _of_the_file(box: sqlite3.Connection) -> Iterator[Fault]:
+def _of_the_file(box: sqlite3.Connection) -> Iterator[Finding]:
     """Whether the file is whole, a box, and guarded by all rules."""
-    for (said,) in box.execute(f"PRAGMA integrity_check({MOST_TOLD})"):
+    for (said,) in box.execute(f"PRAGMA integrity_check({MOST_FOUND})"):
         if said.startswith("CHECK constraint failed"):
-            yield Fault("rule never_below_zero", said)
+            yield Finding("rule never_below_zero", said)
         elif said != "ok":
-            yield Fault("file", said)
+            yield Finding("file", said)
     if box.execute("PRAGMA application_id").fetchone()[0] != APPLICATION_ID:
-        yield Fault("file", "it is no Tacklebox box")
+        yield Finding("file", "it is no Tacklebox box")
         return
     version = box.execute("PRAGMA user_version").fetchone()[0]
     if version != schema.SCHEMA_VERSION:
-        yield Fault("file", f"the box has version {version}, this program {schema.SCHEMA_VERSION}")
+        yield Finding(
+            "file", f"the box has version {version}, this program {schema.SCHEMA_VERSION}"
+        )
         return
     for table in _tables():
         if not _has(box, table):
-            yield Fault("file", f"the table {table} is missing")
+            yield Finding("file", f"the table {table} is missing")
     yield from _of_the_rules(box)
     for table, row, other, _ in box.execute("PRAGMA foreign_key_check"):
-        yield Fault(f"{table} row {row}", f"it points at a row of {other} that is not there")
+        yield Finding(f"{table} row {row}", f"it points at a row of {other} that is not there")
 
 
-def _of_the_cells(box: sqlite3.Connection) -> Iterator[Fault]:
+def _of_the_cells(box: sqlite3.Connection) -> Iterator[Finding]:
     """Whether each cell holds what its column is for; SQLite itself takes anything."""
     for table in _tables():
         for _, name, holds, *_ in box.execute(f'PRAGMA table_info("{table}")').fetchall():
             if holds in _HOLDS:
                 good = _HOLDS[holds].format(f'"{name}"')
                 query = f"""SELECT rowid, "{name}" FROM "{table}"
-                    WHERE "{name}" IS NOT NULL AND NOT ({good}) LIMIT {MOST_TOLD}"""
+                    WHERE "{name}" IS NOT NULL AND NOT ({good}) LIMIT {MOST_FOUND}"""
                 for row, cell in box.execute(query):
-                    yield Fault(f"{table} row {row}", f"{name} is {cell!r:.60}")
+                    yield Finding(f"{table} row {row}", f"{name} is {cell!r:.60}")
 
 
-def _of_the_rules(box: sqlite3.Connection) -> Iterator[Fault]:
-    there = dict(box.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'"))
+def _of_the_rules(box: sqlite3.Connection) -> Iterator[Finding]:
+    kept = dict(box.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'"))
     for rule in RULES:
         name = rule.split()[2]
-        if name not in there:
-            yield Fault(f"rule {name}", "it is missing")
-        elif " ".join(there[name].split()) != " ".join(rule.split()):
-            yield Fault(f"rule {name}", "it was changed")
+        if name not in kept:
+            yield Finding(f"rule {name}", "it is missing")
+        elif " ".join(kept[name].split()) != " ".join(rule.split()):
+            yield Finding(f"rule {name}", "it was changed")
     made = box.execute("SELECT sql FROM sqlite_master WHERE name = 'item'").fetchone()
     if made and "never_below_zero" not in made[0]:
-        yield Fault("rule never_below_zero", "it is missing")
+        yield Finding("rule never_below_zero", "it is missing")
 
 
 def _tables() -> list[str]:
@@ -197,13 +199,13 @@ def _tables() -> list[str]:
     return [table.name for table in SQLModel.metadata.sorted_tables]
 
 
-def _of_snapshots(box: sqlite3.Connection, read: Callable[[str], object]) -> Iterator[Fault]:
+def _of_snapshots(box: sqlite3.Connection, read: Callable[[str], object]) -> Iterator[Finding]:
     for code, snapshot in box.execute("SELECT code, snapshot FROM tied ORDER BY id"):
         try:
             read(snapshot)
-            told = json.loads(snapshot)["code"]
+            named = json.loads(snapshot)["code"]
         except (ValueError, TypeError, KeyError, AttributeError) as error:
-            yield Fault(f"rig {code}", f"what was tied cannot be read: {error!r:.80}")
+            yield Finding(f"rig {code}", f"what was tied cannot be read: {error!r:.80}")
             continue
-        if told != code:
-            yield Fault(f"rig {code}", f"what was tied is kept for {told}")
+        if named != code:
+            yield Finding(f"rig {code}", f"what was tied is kept for {named}")

@@ -25,7 +25,7 @@ from tacklebox.stock.care import schema, waiting
 from tacklebox.stock.care.schema import (
     APPLICATION_ID,
     READ_MARK,
-    Mark,
+    BoxMark,
     damaged,
     make_tables,
     plain_words,
@@ -88,7 +88,7 @@ class Box:
         """Let go of the database; the box opens it again when it is asked."""
         self.engine.dispose()
 
-    def mark(self) -> Mark:
+    def mark(self) -> BoxMark:
         """How far the box has come; read without the tables, for those who ask often."""
         self._open_anew_if_replaced()
         try:
@@ -96,7 +96,7 @@ class Box:
                 cursor = connection.cursor()
                 cursor.execute(READ_MARK)
                 (found,) = cursor.fetchall()
-                return Mark(*found)
+                return BoxMark(*found)
         except (DatabaseError, sqlite3.DatabaseError) as error:
             raise plain_words(error, self.folder) from error
 

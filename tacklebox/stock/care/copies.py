@@ -34,9 +34,9 @@ class Newer:
         return any(self.rows.values())
 
     def __str__(self) -> str:
-        told = [f"{n} {word}{'s' if n > 1 else ''}" for word, n in self.rows.items() if n]
+        counted = [f"{n} {word}{'s' if n > 1 else ''}" for word, n in self.rows.items() if n]
         last = f", the last action: {self.last_action}" if self.last_action else ""
-        return ", ".join(told) + last
+        return ", ".join(counted) + last
 
 
 def copy_database(database: Path, to: Path, notice: Notice = keep_quiet) -> Path:

@@ -85,19 +85,19 @@ def export_box(box: Box, folder: Path) -> list[Path]:
     folder = folder.absolute()
     refuse_own(folder / WHOLE)
     try:
-        there = folder.exists()
-        if there and (not folder.is_dir() or any(folder.iterdir())):
+        is_present = folder.exists()
+        if is_present and (not folder.is_dir() or any(folder.iterdir())):
             raise AskedWronglyError(
                 "there is something there already; it was left as it is.",
                 where=str(folder),
                 right="Name an empty folder, or one that is not there yet.",
             )
-        half = (folder if there else folder.parent) / f".{uuid4().hex}.half"
+        half = (folder if is_present else folder.parent) / f".{uuid4().hex}.half"
         try:
             own = _own_files(box.folder)
             half.mkdir(parents=True)
             names = _write_all(box, own, half)
-            if not there:
+            if not is_present:
                 half.rename(folder)  # it appears when it is whole
             else:  # it may be a disk of its own, and someone may stand in it
                 for path in sorted(half.iterdir(), key=lambda p: p.name == WHOLE):
@@ -308,8 +308,8 @@ def _read_all(folder: Path, version: int) -> list[_Read]:
 def _refuse(faults: list[str], folder: Path) -> None:
     if faults:
         more = len(faults) - MOST_FAULTS
-        told = faults[:MOST_FAULTS] + ([f"and {more} more"] if more > 0 else [])
-        raise ManyFaultsError(f"{folder}: nothing was imported.", told)
+        shown = faults[:MOST_FAULTS] + ([f"and {more} more"] if more > 0 else [])
+        raise ManyFaultsError(f"{folder}: nothing was imported.", shown)
 
 
 def _read_table(table: Table, folder: Path, faults: list[str], version: int) -> _Read:

@@ -20,7 +20,7 @@ APPLICATION_ID = 0x54434B42  # "TCKB", so that another SQLite file is not taken 
 
 
 @dataclass(frozen=True)
-class Mark:
+class BoxMark:
     """How far a box has come: ``box`` is its own mark for good, ``stamp`` and ``changes`` tell its state.
 
     Two marks that are equal were read of the same state.

@@ -46,7 +46,7 @@ class Edit:
 
 
 @dataclass(frozen=True)
-class Undone:
+class Turned:
     """What an undo or a redo (``again``) did.
 
     The action it was about, the items with the change of their amount, the rigs that became something else,
@@ -62,7 +62,7 @@ class Undone:
 
 
 @dataclass(frozen=True)
-class History:
+class LatestActions:
     """What undo and redo would do now, and the stamp of the state in which they would."""
 
     undo: Action | None
@@ -70,7 +70,7 @@ class History:
     stamp: str
 
 
-def read_history(session: Session) -> History:
+def read_history(session: Session) -> LatestActions:
     """What undo and redo would do now."""
     turned = reversals(session)
     plain = select(Action.id).where(col(Action.undoes).is_(None), col(Action.redoes).is_(None))
@@ -82,7 +82,7 @@ def read_history(session: Session) -> History:
                 undo = number
                 break
     forward = [number for number, (by, undone) in turned.items() if undone and by > newest]
-    return History(
+    return LatestActions(
         session.get_one(Action, undo) if undo else None,
         session.get_one(Action, min(forward)) if forward else None,
         session.exec(select(Identity.stamp)).one(),
@@ -91,7 +91,7 @@ def read_history(session: Session) -> History:
 
 def undo_last(
     box: Box, on: date, *, expected: int | None = None, stamp: str | None = None
-) -> Undone:
+) -> Turned:
     """Reverse the latest action that is not undone, in one transaction.
 
     ``expected`` is the action that is meant and ``stamp`` the state it was seen in. Raises
@@ -111,7 +111,7 @@ def undo_last(
 
 def redo_last(
     box: Box, on: date, *, expected: int | None = None, stamp: str | None = None
-) -> Undone:
+) -> Turned:
     """Do again what was undone last; see ``undo_last``.
 
     Raises CannotBeDoneError where nothing was undone, or something new was done since.
@@ -147,7 +147,7 @@ def _refuse_another(action: Action, expected: int | None, stamp: str, seen: str 
 
 def _reverse(
     session: Session, written: Action, action: Action, source: Action, *, again: bool
-) -> Undone:
+) -> Turned:
     """Reverse what ``source`` wrote, the last that did or undid the action."""
     changes = _move_back(session, written, source)
     rigs = _turn_back(session, source)
@@ -158,7 +158,7 @@ def _reverse(
         session.refresh(item)
     for rig in rigs:
         session.refresh(rig)
-    return Undone(action, again, changes, rigs, tuple(edits), session.exec(readings).one())
+    return Turned(action, again, changes, rigs, tuple(edits), session.exec(readings).one())
 
 
 def _move_back(session: Session, written: Action, source: Action) -> tuple[tuple[Item, int], ...]:

@@ -64,10 +64,10 @@ def stills(request: Request, recipe: str, band: str = "") -> Response:
 
 def _asked(request: Request, recipe: str) -> tuple[Any, list[str]]:
     """The question in the address; what is left empty is as usual."""
-    from tacklebox.desk.settling import Fishing, Question
+    from tacklebox.desk.settling import FallQuestion, Fishing
 
     said = {key: value for key, value in request.query_params.items() if value.strip()}
     choices = {k.removeprefix(CHOOSE): v for k, v in said.items() if k.startswith(CHOOSE)}
     fishing = Fishing(**{f.name: said[f.name] for f in fields(Fishing) if f.name in said})
     beside = [said["beside"]] if "beside" in said else []
-    return Question(recipe, choices, {}, fishing), beside
+    return FallQuestion(recipe, choices, {}, fishing), beside

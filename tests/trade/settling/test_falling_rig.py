@@ -154,10 +154,10 @@ def test_what_lies_does_not_hang() -> None:
     ],
 )
 def test_figures_that_make_no_sense(make: object, where: str) -> None:
-    with pytest.raises(AskedWronglyError) as told:
+    with pytest.raises(AskedWronglyError) as refused:
         make()  # type: ignore[operator]
-    assert told.value.where == where
-    assert told.value.what
+    assert refused.value.where == where
+    assert refused.value.what
 
 
 def test_water_that_is_not_fished_and_materials_not_known() -> None:
@@ -189,9 +189,9 @@ def test_a_float_nobody_weighed() -> None:
     assert waggler == FallingFloat(2.0, Tip(3, 60), 1.6)
     assert usual_float("waggler loaded", 1.5, Tip(3, 60), 1.0, inside_g=2.5).own_mass_g == 7.5
     assert usual_float("pole", 0.4, Tip(1.2, 25)).held
-    with pytest.raises(AskedWronglyError, match="no kind of float") as told:
+    with pytest.raises(AskedWronglyError, match="no kind of float") as refused:
         usual_float("wagler", 2.0, Tip(3, 60))
-    assert "waggler" in told.value.right
+    assert "waggler" in refused.value.right
 
 
 def test_bigger_hooks_are_heavier() -> None:

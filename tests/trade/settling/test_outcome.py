@@ -7,7 +7,7 @@ import pytest
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.balance import Group, Place, Tip, carries_at_g, stages
-from tacklebox.trade.hanging import Depth, Fished, LineBelow, hanging_below
+from tacklebox.trade.hanging import Depth, FishedDepth, LineBelow, hanging_below
 from tacklebox.trade.settling.chain import chain_of
 from tacklebox.trade.settling.fall import Fall, Lie, fall, nearest_seconds
 from tacklebox.trade.settling.outcome import (
@@ -304,13 +304,13 @@ GROUPS = (
 @pytest.mark.parametrize(
     ("over_mm", "fished"),
     [
-        (None, Fished(Depth.OFF)),
-        (0.0, Fished(Depth.DEAD)),
-        (150.0, Fished(Depth.OVER, 150.0)),
+        (None, FishedDepth(Depth.OFF)),
+        (0.0, FishedDepth(Depth.DEAD)),
+        (150.0, FishedDepth(Depth.OVER, 150.0)),
     ],
 )
 def test_the_end_agrees_with_the_static_stages(
-    over_mm: float | None, fished: Fished, temperature_c: float
+    over_mm: float | None, fished: FishedDepth, temperature_c: float
 ) -> None:
     rig = worked_rig(over_mm=over_mm, temperature_c=temperature_c)
     assert rig.float_ is not None
