@@ -1,6 +1,7 @@
 """The commands as processes: what they print, their exit codes, JSON, bad input."""
 
 import json
+import shutil
 from pathlib import Path
 
 import pytest
@@ -24,11 +25,19 @@ winder 13 cm 18 mm,tray,10,4.50,,1
 """
 
 
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A box with some stock."""
+    folder = tmp_path_factory.mktemp("made")
+    (folder / "stock.csv").write_text(STOCK, encoding="utf-8")
+    run("stock", "import", str(folder / "stock.csv"), "--on", "2026-03-01", box=folder / "box")
+    return folder / "box"
+
+
 @pytest.fixture
-def stocked(box: Path, tmp_path: Path) -> Path:
-    (tmp_path / "stock.csv").write_text(STOCK, encoding="utf-8")
-    run("stock", "import", str(tmp_path / "stock.csv"), "--on", "2026-03-01", box=box)
-    return box
+def stocked(made: Path, box: Path) -> Path:
+    """A copy of it for one test."""
+    return Path(shutil.copytree(made, box))
 
 
 def test_a_new_box_is_told_in_one_line(box: Path) -> None:

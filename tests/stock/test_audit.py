@@ -17,6 +17,7 @@ from tacklebox.stock.care.triggers import RULES
 from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.ledger import begin, edit_item, find, move
 from tacklebox.stock.tables import Why
+from tests.copied_boxes import copy_of
 from tests.rigs.boxes import DAY, canal_rig, make_box
 
 # The figures of hooks that have none.
@@ -27,10 +28,10 @@ HOOKS = (
 )
 
 
-@pytest.fixture
-def box(tmp_path: Path) -> Box:
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A box with a spool, hooks and so on, one rig taken apart, one lost."""
-    box = make_box(tmp_path / "box")
+    box = make_box(tmp_path_factory.mktemp("made") / "box")
     codes = [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs]
     strip_rigs(box, codes, DAY)
     with box.writing() as session:
@@ -39,7 +40,13 @@ def box(tmp_path: Path) -> Box:
     codes = [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs]
     mark_labelled(box, codes, DAY, "a4-65", 2)
     mark_lost(box, codes, DAY)
-    return box
+    box.close()
+    return box.folder
+
+
+@pytest.fixture
+def box(made: Path, tmp_path: Path) -> Box:
+    return copy_of(made, tmp_path / "box")
 
 
 def faults(box: Box) -> list[tuple[str, str]]:

@@ -28,6 +28,7 @@ from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.ledger import begin, edit_item, find, move
 from tacklebox.stock.measured import record_pull
 from tacklebox.stock.tables import Batch, BatchUse, Reel, Why
+from tests.copied_boxes import copy_of
 from tests.rigs.boxes import DAY, add, canal_rig, make_box
 from tests.stock.test_upgrade import old_box
 
@@ -48,9 +49,10 @@ MATCH = f"""name = "Open"\ndate = "{DAY}"\nfrom = "10:00"\nto = "15:00"\nvenue =
 [[want]]\nrecipe = "pole-canal-shot"\ncount = 2\n"""
 
 
-@pytest.fixture
-def box(tmp_path: Path) -> Box:
-    box = make_box(tmp_path / "box")
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A box with something of everything."""
+    box = make_box(tmp_path_factory.mktemp("made") / "box")
     for number, text in enumerate(ODD):
         add(box, f"hook {10 + number % 3} pack 10", name=f"{text}{number}", place=text)
         with box.writing() as session:
@@ -82,7 +84,13 @@ def box(tmp_path: Path) -> Box:
     for name in OWN_FILES:
         (box.folder / name).parent.mkdir(exist_ok=True)
         (box.folder / name).write_text(f'name = "{name}"\n', encoding="utf-8")
-    return box
+    box.close()
+    return box.folder
+
+
+@pytest.fixture
+def box(made: Path, tmp_path: Path) -> Box:
+    return copy_of(made, tmp_path / "box")
 
 
 def _hold_what_has_tables_of_its_own(box: Box) -> None:

@@ -30,6 +30,7 @@ from tacklebox.stock.csv_file import import_items
 from tacklebox.stock.ledger import begin, edit_item, find, list_items, move
 from tacklebox.stock.measured import record_pull, standing, take_back
 from tacklebox.stock.tables import Tied, Why
+from tests.copied_boxes import copy_of
 from tests.rigs.boxes import DAY, add, canal_rig, make_box, on_hand
 
 Did = Callable[[Box], None]
@@ -165,11 +166,18 @@ def stocked(folder: Path) -> Box:
     return box
 
 
-@pytest.fixture
-def box(tmp_path: Path) -> Box:
-    box = stocked(tmp_path / "box")
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A box with two rigs."""
+    box = stocked(tmp_path_factory.mktemp("made") / "box")
     tied(2)(box)
-    return box
+    box.close()
+    return box.folder
+
+
+@pytest.fixture
+def box(made: Path, tmp_path: Path) -> Box:
+    return copy_of(made, tmp_path / "box")
 
 
 @pytest.mark.parametrize("what", DOINGS)

@@ -1,0 +1,60 @@
+"""What every test finds: folders in memory, new boxes copied from one that was made, a calm collector."""
+
+import gc
+import os
+import shutil
+import sys
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from unittest.mock import patch
+
+import pytest
+
+from tacklebox.stock.care import box as boxes
+from tacklebox.stock.care import schema
+from tests.copied_boxes import Original, is_empty
+
+IN_MEMORY, ROOM = Path("/dev/shm"), 2**30
+
+
+def pytest_configure() -> None:
+    """Nothing that is tested outlives a power cut, so that no test need wait for a disk.
+
+    Nor need the programs that are run read all of their source each time.
+    """
+    if IN_MEMORY.is_dir() and shutil.disk_usage(IN_MEMORY).free > ROOM:
+        os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(IN_MEMORY))
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    sys.dont_write_bytecode = False
+
+
+def pytest_collection_finish() -> None:
+    """What was imported stays to the end: no collection need look through it again and again."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(20_000, 20, 20)
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _new_boxes_are_copies() -> Iterator[None]:
+    """The tables of a new box are made once, and copied for each box that is made after it.
+
+    What makes them stays as it is for the first, where a test changed the tables, and in the programs
+    that tests run.
+    """
+    make_or_verify, make_tables = boxes._make_or_verify, schema.make_tables
+    version, one_by_one = schema.SCHEMA_VERSION, threading.Lock()
+    with TemporaryDirectory() as folder:
+        original = Original(boxes.open_box(Path(folder)))
+
+    def copied(box: boxes.Box) -> None:
+        if vars(boxes)["make_tables"] is make_tables and version == schema.SCHEMA_VERSION:
+            with one_by_one:
+                if is_empty(box.folder):
+                    original.copy(box.database)
+        make_or_verify(box)
+
+    with patch.object(boxes, "_make_or_verify", copied):
+        yield
