@@ -51,11 +51,9 @@ def page_size(said: str, field: str = "page") -> str:
 
 def count_of(said: int, most: int, field: str = "count") -> int:
     """How many: from 1 to ``most``. Raises AskedWronglyError, naming the field."""
-    if not 1 <= said <= most:
-        raise AskedWronglyError(
-            f"{said} is no number of them.", field=field, right=f"From 1 to {most}."
-        )
-    return said
+    from tacklebox.trade.limits import within
+
+    return within(said, 1, most, "a number of them", field=field)
 
 
 def celsius(said: str, field: str = "water") -> float:

@@ -170,22 +170,20 @@ def speed_m_s(words: str) -> float:
 
 def _one_hook_mg(words: str) -> float:
     """What one hook weighs, in mg: "10 mg", "0.2 g for 20"."""
+    from tacklebox.trade.limits import within
     from tacklebox.trade.quantities import read_mass_g
+    from tacklebox.trade.settling.sizes import HOOK_LIMIT_MG
 
     found = _MANY_WEIGHED.match(words.strip())
     count = int(found["count"]) if found else 1
-    if not 1 <= count <= 1000:
-        raise AskedWronglyError(f"{count} hooks are not weighed together.", right="About twenty.")
+    within(count, 1, 1000, "a number of hooks", hint="About twenty.")
     mass_mg = 1000 * read_mass_g(found["mass"] if found else words) / count
-    if not 0.5 <= mass_mg <= 5000:
-        raise AskedWronglyError(
-            f"a hook of {mass_mg:g} mg makes no sense.",
-            right='Write what one weighs, "10 mg", or several together, "0.2 g for 20".',
-        )
-    return mass_mg
+    hint = 'Write what one weighs, "10 mg", or several together, "0.2 g for 20".'
+    return within(mass_mg, 0.5, HOOK_LIMIT_MG, "a hook", "mg", hint=hint)
 
 
 def _wind(words: str) -> float:
+    from tacklebox.trade.limits import within
     from tacklebox.trade.quantities import read_number
 
     found = _WIND.match(words.strip())
@@ -196,25 +194,22 @@ def _wind(words: str) -> float:
     number = found["number"].strip()
     sign = -1 if number.startswith(("-", "−")) else 1
     wind = sign * read_number(number.lstrip("-−")) * _M_S[(found["unit"] or "m/s").lower()]
-    if abs(wind) > 30:
-        raise AskedWronglyError(f"nobody fishes in a wind of {words}.", right="Up to 30 m/s.")
+    within(wind, -30, 30, "a wind", "m/s")
     return wind
 
 
 def seen_of(fishing: Fishing) -> float:
     """The least movement of the tip that is seen, in mm."""
+    from tacklebox.trade.limits import within
     from tacklebox.trade.quantities import read_length_mm
-    from tacklebox.trade.settling.outcome import SEEN_MM, seen_mm
+    from tacklebox.trade.settling.outcome import SEEN_LIMITS_MM, SEEN_MM, seen_mm
 
     if fishing.seen:
-        seen = in_field("seen", read_length_mm, fishing.seen)
-        if not 0.1 <= seen <= 100:
-            raise AskedWronglyError(
-                f"a tip that is seen to move by {fishing.seen} makes no sense.",
-                field="seen",
-                right="Between 0.1 and 100 mm.",
-            )
-        return seen
+
+        def read_seen(words: str) -> float:
+            return within(read_length_mm(words), *SEEN_LIMITS_MM, "a movement", "mm", typed=words)
+
+        return in_field("seen", read_seen, fishing.seen)
     if fishing.away:
         return in_field("away", lambda far: seen_mm(read_length_mm(far) / 1000), fishing.away)
     return SEEN_MM

@@ -14,6 +14,7 @@ from tacklebox.stock.ledger import begin, undone_actions
 from tacklebox.stock.tables import FIGURES, Figures, Float, Item, Kind, Line, Measurement, Weight
 from tacklebox.trade.floats import read_capacity
 from tacklebox.trade.knots import BY_NAME, KNOT_SPREAD, PLAIN_SPREAD, Knot, keeps, knot_named
+from tacklebox.trade.limits import within
 from tacklebox.trade.pulls import (
     Estimate,
     Pull,
@@ -269,12 +270,14 @@ def record_weighing(
     """
     weight = _figures_of(session, item, WEIGHING)
     assert isinstance(weight, Weight)
-    if not 1 <= count <= MOST_TOGETHER:
-        raise AskedWronglyError(
-            f"{count} shot cannot be weighed together.",
-            field="count",
-            right=f"From 1 to {MOST_TOGETHER}; about twenty is good.",
-        )
+    within(
+        count,
+        1,
+        MOST_TOGETHER,
+        "a number weighed together",
+        field="count",
+        hint="About twenty is good.",
+    )
     shot_from_weighings(weight.mass_g, [(count, total_g)])  # checks the range
     unknown = weight.form != "olivette" and read_mark(weight.mark).must_be_weighed
     if not as_read and not unknown:

@@ -10,9 +10,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.floats import CAPACITY_LIMIT_G
 from tacklebox.trade.hanging import NOTHING, Hanging
+from tacklebox.trade.limits import within
 from tacklebox.trade.quantities import STANDARD_GRAVITY
 from tacklebox.trade.shot import Load, weight_material
 from tacklebox.trade.water import USUAL_C, share_in_water, skin_n_m, water_density_kg_m3
@@ -36,16 +36,8 @@ class Tip:
     length_mm: float
 
     def __post_init__(self) -> None:
-        if not 0.3 <= self.diameter_mm <= 15:
-            raise AskedWronglyError(
-                f"a float's tip of {self.diameter_mm:g} mm diameter makes no sense.",
-                right="Give it between 0.3 and 15 mm.",
-            )
-        if not 2 <= self.length_mm <= 400:
-            raise AskedWronglyError(
-                f"a float's tip of {self.length_mm:g} mm length makes no sense.",
-                right="Give it between 2 and 400 mm.",
-            )
+        within(self.diameter_mm, 0.3, 15, "the diameter of a float's tip", "mm")
+        within(self.length_mm, 2, 400, "the length of a float's tip", "mm")
 
     def lift_g_per_mm(self, temperature_c: float = USUAL_C) -> float:
         """What each mm of tip carries when under water, in grams: ρw · π d²/4."""
@@ -156,12 +148,7 @@ def _share_of(rated_in: str, temperature_c: float) -> float:
 
 def checked_capacity(capacity_g: float) -> float:
     """The capacity itself. Raises AskedWronglyError for one that no float has."""
-    if not 0 < capacity_g <= CAPACITY_LIMIT_G:
-        raise AskedWronglyError(
-            f"a float capacity of {capacity_g:g} g makes no sense.",
-            right=f"It lies above 0, up to {CAPACITY_LIMIT_G:g} g.",
-        )
-    return capacity_g
+    return within(capacity_g, 0, CAPACITY_LIMIT_G, "a float capacity", "g", above=True)
 
 
 def carries_at_g(

@@ -2,8 +2,8 @@
 
 import math
 
-from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
+from tacklebox.trade.limits import within
 from tacklebox.trade.quantities import (
     G_PER_OZ,
     KG_PER_LB,
@@ -30,15 +30,6 @@ STICKS_M = 3.6576  # two distance sticks a rod of 12 ft apart (common practice)
 BALLISTICS = published("ballistics without air drag, any textbook of mechanics")
 
 
-def _check(value: float, low: float, high: float, what: str, unit: str) -> float:
-    if not low <= value <= high:
-        raise AskedWronglyError(
-            f"a {what} of {value:g} {unit} makes no sense.",
-            right=f"It lies between {low:g} and {high:g} {unit}.",
-        )
-    return value
-
-
 def launch_speed_m_s(distance_m: float) -> float:
     """Least speed that carries that far on the level, without air drag: v = √(g R), in m/s.
 
@@ -47,7 +38,7 @@ def launch_speed_m_s(distance_m: float) -> float:
     >>> round(launch_speed_m_s(40.0), 1)
     19.8
     """
-    return math.sqrt(STANDARD_GRAVITY * _check(distance_m, 1, 250, "cast", "m"))
+    return math.sqrt(STANDARD_GRAVITY * within(distance_m, 1, 250, "a cast", "m"))
 
 
 def even_pull_kg(mass_g: float, distance_m: float, sweep_m: float = SWEEP_M) -> float:
@@ -59,9 +50,9 @@ def even_pull_kg(mass_g: float, distance_m: float, sweep_m: float = SWEEP_M) -> 
     >>> round(even_pull_kg(50.0, 40.0), 3)
     0.383
     """
-    mass_kg = _check(mass_g, 0.1, 500, "weight to cast", "g") / 1000
+    mass_kg = within(mass_g, 0.1, 500, "a weight to cast", "g") / 1000
     speed = launch_speed_m_s(distance_m)
-    speeding_up = speed**2 / (2 * _check(sweep_m, 0.5, 10, "sweep", "m"))
+    speeding_up = speed**2 / (2 * within(sweep_m, 0.5, 10, "a sweep", "m"))
     return mass_kg * (speeding_up + STANDARD_GRAVITY) / STANDARD_GRAVITY
 
 
@@ -74,7 +65,7 @@ def shock_leader_kg(mass_g: float) -> float:
     >>> round(shock_leader_kg(28.349523125) / 0.45359237, 6)
     10.0
     """
-    return 10 * KG_PER_LB * _check(mass_g, 0.1, 500, "weight to cast", "g") / G_PER_OZ
+    return 10 * KG_PER_LB * within(mass_g, 0.1, 500, "a weight to cast", "g") / G_PER_OZ
 
 
 def heaviest_cast_g(main_line_kg: float, distance_m: float, sweep_m: float = SWEEP_M) -> float:
@@ -86,7 +77,7 @@ def heaviest_cast_g(main_line_kg: float, distance_m: float, sweep_m: float = SWE
     >>> round(heaviest_cast_g(1.9167, 40.0))
     50
     """
-    _check(main_line_kg, 0.01, STRAIN_LIMIT_KG, "main line", "kg")
+    within(main_line_kg, 0.01, STRAIN_LIMIT_KG, "a main line", "kg")
     return main_line_kg / STEADY_TIMES / even_pull_kg(1.0, distance_m, sweep_m)
 
 
@@ -117,8 +108,8 @@ def judge_casting(
     >>> judge_casting(2.5, 30.0, 20.0, 40.0, full_blooded=True).outcome.value
     'doubtful'
     """
-    _check(line_kg, 0.01, STRAIN_LIMIT_KG, line, "kg")
-    mass = empty_g + _check(load_g, 0, 500, "load", "g")
+    within(line_kg, 0.01, STRAIN_LIMIT_KG, f"a {line}", "kg")
+    mass = empty_g + within(load_g, 0, 500, "a load", "g")
     even, rule = even_pull_kg(mass, distance_m, sweep_m), shock_leader_kg(mass)
     enough, least = STEADY_TIMES * even, LEAST_TIMES * even
     asks = "five times that is asked"
@@ -161,7 +152,7 @@ def wraps(distance_m: float, sticks_m: float = STICKS_M) -> float:
     >>> round(wraps(36.576), 1)
     10.0
     """
-    return _check(distance_m, 1, 250, "cast", "m") / _check(sticks_m, 0.3, 10, "spacing", "m")
+    return within(distance_m, 1, 250, "a cast", "m") / within(sticks_m, 0.3, 10, "a spacing", "m")
 
 
 def handle_turns(distance_m: float, retrieve_cm: float) -> float:
@@ -173,5 +164,5 @@ def handle_turns(distance_m: float, retrieve_cm: float) -> float:
     >>> handle_turns(40.0, 80.0)
     50.0
     """
-    distance = _check(distance_m, 1, 250, "cast", "m")
-    return 100 * distance / _check(retrieve_cm, 20, 200, "retrieve per turn", "cm")
+    distance = within(distance_m, 1, 250, "a cast", "m")
+    return 100 * distance / within(retrieve_cm, 20, 200, "a retrieve per turn", "cm")

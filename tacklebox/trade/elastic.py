@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.hooks import read_hook_order, read_hook_range
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
+from tacklebox.trade.limits import within
 from tacklebox.trade.quantities import (
     KG_PER_LB,
     STRAIN_LIMIT_KG,
@@ -171,10 +172,8 @@ def judge_elastic(
         ("hooklength", hooklength_mm, hooklength_kg, row.hooklength_mm, row.hooklength_kg),
     ):
         for figure in (mm, kg):
-            if figure is not None and not 0 < figure < 1000:
-                raise AskedWronglyError(
-                    f"{figure:g} makes no sense.", where=what, right="It lies above 0."
-                )
+            if figure is not None:
+                within(figure, 0, STRAIN_LIMIT_KG, above=True, where=what)
         by_mm = mm is not None and band_mm is not None
         have, band, unit = (mm, band_mm, "mm") if by_mm else (kg, band_kg, "kg")
         if have is None or band is None:
@@ -223,10 +222,7 @@ def judge_elastic_pull(pull_kg: float, weakest_kg: float, weakest: str) -> Judge
     'doubtful'
     """
     for what, kg in (("elastic's pull", pull_kg), (weakest, weakest_kg)):
-        if not 0 < kg <= STRAIN_LIMIT_KG:
-            raise AskedWronglyError(
-                f"{kg:g} kg makes no sense.", where=what, right="It lies above 0."
-            )
+        within(kg, 0, STRAIN_LIMIT_KG, unit="kg", above=True, where=what)
     low, high = LENGTHS
     says = (
         f"the elastic pulls {write_strain_lb(pull_kg)} at {low} to {high} times its length; the "

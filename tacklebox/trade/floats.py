@@ -1,10 +1,10 @@
 """Floats: kinds, how each is fixed to the line, and the capacity that a mark means."""
 
-import math
 import re
 from dataclasses import dataclass
 
 from tacklebox.errors import AskedWronglyError
+from tacklebox.trade.limits import within
 from tacklebox.trade.quantities import read_mass_g
 from tacklebox.trade.shot import read_mark
 from tacklebox.trade.sources import MEMORY, PRINTED, Source
@@ -54,11 +54,8 @@ def left_for_shot_g(carries_g: float, inside_g: float) -> float:
     >>> round(left_for_shot_g(4.0, 2.5), 3)
     1.5
     """
-    if not 0 < carries_g <= CAPACITY_LIMIT_G or not 0 <= inside_g < math.inf:
-        raise AskedWronglyError(
-            f"a float that carries {carries_g:g} g with {inside_g:g} g inside makes no sense.",
-            right=f"It carries up to {CAPACITY_LIMIT_G:g} g, some of it inside.",
-        )
+    within(carries_g, 0, CAPACITY_LIMIT_G, "a float capacity", "g", above=True)
+    within(inside_g, 0, CAPACITY_LIMIT_G, "a load inside", "g")
     if inside_g >= carries_g:
         raise AskedWronglyError(
             f"with {inside_g:g} g inside, a float that carries {carries_g:g} g in all sinks by itself.",

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from tacklebox.errors import AskedWronglyError
+from tacklebox.trade.limits import within
 from tacklebox.trade.sources import MEMORY, Basis, Source, published
 
 GAMMA_POISSON = published("Gelman and others, Bayesian Data Analysis, 3rd ed., section 2.6")
@@ -61,10 +62,8 @@ def loss_rate(kind: str, lost: int, matches: int) -> LossRate:
     >>> loss_rate("hook", 18, 3).mean  # (2 + 18) / (1 + 3)
     5.0
     """
-    if not 0 <= lost <= MOST or not 0 <= matches <= MOST:
-        raise AskedWronglyError(
-            f"{lost} lost at {matches} matches makes no sense.", right=f"Both are from 0 to {MOST}."
-        )
+    within(lost, 0, MOST, "a number lost")
+    within(matches, 0, MOST, "a number of matches")
     if lost and not matches:
         raise AskedWronglyError("something was lost, but at no match.", right="Count the matches.")
     prior = PRIOR_MEAN.get(kind, PRIOR_MEAN_ELSE) * PRIOR_MATCHES

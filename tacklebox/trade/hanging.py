@@ -12,6 +12,7 @@ from math import inf, pi
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Fact
+from tacklebox.trade.limits import within
 from tacklebox.trade.line import material_named
 from tacklebox.trade.quantities import STANDARD_GRAVITY, read_length_mm, write_length
 from tacklebox.trade.settling.sizes import STEEL_G_CM3, bait_named, hook_of_size
@@ -91,8 +92,7 @@ def read_fished(text: str) -> FishedDepth:
         raise AskedWronglyError(f'"{text}" is no depth that a rig is fished at.', right=right)
     said = over.group("after") or over.group("before")
     length = read_length_mm(_in_figures(said))
-    if length > MOST_OVER_MM:
-        raise AskedWronglyError(f"{write_length(length)} over depth makes no sense.", right=right)
+    within(length, 0, MOST_OVER_MM, "a length over depth", "mm", typed=said, hint=right)
     return FishedDepth(Depth.OVER, length, said)
 
 

@@ -3,6 +3,7 @@
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.knots import BY_NAME, KNOTS
+from tacklebox.trade.limits import within
 from tacklebox.trade.line import material_named
 from tacklebox.trade.quantities import write_diameter
 from tacklebox.trade.sources import COMMON, PRINTED
@@ -14,13 +15,7 @@ BRAID = material_named("braid").name
 
 
 def _checked_mm(diameter_mm: float, what: str) -> float:
-    if not 0 < diameter_mm <= 10:
-        raise AskedWronglyError(
-            f"a diameter of {diameter_mm:g} mm makes no sense.",
-            where=what,
-            right="It lies above 0, up to 10 mm.",
-        )
-    return diameter_mm
+    return within(diameter_mm, 0, 10, "a diameter", "mm", above=True, where=what)
 
 
 def judge_step(rig_line_mm: float, hooklength_mm: float) -> Judgement:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.law import Country, byelaws_of
+from tacklebox.trade.limits import within
 from tacklebox.trade.quantities import write_length
 
 
@@ -136,10 +137,9 @@ def judge_keepnet(net: Keepnet, asked: KeepnetRule = BYELAW) -> tuple[NetRule, .
 def _refuse_impossible(net: Keepnet) -> None:
     rings = (net.ring_around_mm, net.round_mm, net.square_mm)
     measures = (net.length_mm, net.rings_apart_mm, net.hole_around_mm, *rings)
-    if not all(m is None or 0 < m <= MOST_MM for m in measures):
-        raise AskedWronglyError(
-            "a keepnet's measures are above 0, up to 20 m.", right="Measure it again."
-        )
+    for measure in measures:
+        if measure is not None:
+            within(measure, 0, MOST_MM, "a measure", "mm", above=True, hint="Measure it again.")
     if net.round_mm is not None and (net.ring_around_mm or net.square_mm):
         raise AskedWronglyError(
             "a round ring is told by its width alone.", right="Leave out the other measure."

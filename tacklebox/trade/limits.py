@@ -2,8 +2,11 @@
 
 import math
 from decimal import Decimal
+from typing import TypeVar
 
 from tacklebox.errors import AskedWronglyError
+
+Figure = TypeVar("Figure", int, float)
 
 
 def write_figure(value: float) -> str:
@@ -18,7 +21,7 @@ def write_figure(value: float) -> str:
 
 
 def within(
-    value: float,
+    value: Figure,
     low: float,
     high: float,
     what: str = "",
@@ -26,12 +29,15 @@ def within(
     *,
     above: bool = False,
     typed: str = "",
-) -> float:
+    where: str = "",
+    field: str = "",
+    hint: str = "",
+) -> Figure:
     """The value, if it lies from ``low`` to ``high``, both included, or ``above`` low.
 
-    ``what`` it is a figure of ("a feeder"), and ``typed`` how it was written, where that was more
-    than a number; both are for the fault alone. Raises AskedWronglyError for a value outside, and
-    for none at all (nan).
+    For the fault alone: ``what`` it is a figure of ("a feeder"), ``typed`` how it was written, where
+    that was more than a number, ``where`` it stands or in which ``field``, and a ``hint`` how to find
+    it. Raises AskedWronglyError for a value outside, and for none at all (nan).
 
     >>> within(40, 1, 500, "a feeder", "ml")
     40
@@ -46,5 +52,7 @@ def within(
     ends = f"Above {write_figure(low)}, up to " if above else f"From {write_figure(low)} to "
     raise AskedWronglyError(
         f"{what}{' of ' if what else ''}{said} cannot be right.",
-        right=f"{ends}{write_figure(high)}{with_unit}.",
+        where=where,
+        field=field,
+        right=f"{ends}{write_figure(high)}{with_unit}.{' ' if hint else ''}{hint}",
     )

@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Fact
+from tacklebox.trade.limits import within
 from tacklebox.trade.sources import BY_RECIPE, COMMON, MEMORY, OUR_CHOICE
 
 KNOT_WIDTHS = 12.0  # a knot with its tags is so many diameters of its line wide (our choice)
@@ -50,12 +50,8 @@ class Bore:
     mm: float | None = None
 
     def __post_init__(self) -> None:
-        if self.mm is not None and not 0 < self.mm <= BORE_LIMIT_MM:
-            raise AskedWronglyError(
-                f"a bore of {self.mm:g} mm makes no sense.",
-                where=self.name,
-                right=f"It lies above 0, up to {BORE_LIMIT_MM:g} mm.",
-            )
+        if self.mm is not None:
+            within(self.mm, 0, BORE_LIMIT_MM, "a bore", "mm", above=True, where=self.name)
 
     @property
     def width_mm(self) -> float | None:

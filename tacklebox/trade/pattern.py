@@ -11,6 +11,7 @@ from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.trade.balance import RATED_IN, Group, Place, Tip, carries_at_g
 from tacklebox.trade.dotting import slack_g
 from tacklebox.trade.hanging import NOTHING, Hanging
+from tacklebox.trade.limits import within
 from tacklebox.trade.nearest import MOST_NODES, NearChoice, nearest_choices
 from tacklebox.trade.pattern_rows import Columns, problem_of
 from tacklebox.trade.shape import Shape
@@ -112,11 +113,7 @@ def best_patterns(
     ('at the float 1 AAA + 1 BB + 1 No 1, bulk 2 No 4, droppers 2 No 9', 0.0, True)
     """
     slack_mg = 1000 * slack_g(capacity_g)
-    if not 0 <= wished_tip_mm <= tip.length_mm:
-        raise AskedWronglyError(
-            f"a tip of {wished_tip_mm:g} mm cannot show.",
-            right=f"Wish for 0 to {tip.length_mm:g} mm.",
-        )
+    within(wished_tip_mm, 0, tip.length_mm, "a tip that shows", "mm")
     shape = shape or Shape()
     usable = usable_of(supply)
     rated = share_in_water(weight_material(rated_in).density_g_cm3, temperature_c)

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.floats import CAPACITY_LIMIT_G
 from tacklebox.trade.knots import KNOT_SPREAD, PLAIN_SPREAD, Knot, keeps
+from tacklebox.trade.limits import within
 from tacklebox.trade.line import material_named
 from tacklebox.trade.quantities import MASS_LIMIT_G, STRAIN_LIMIT_KG
 from tacklebox.trade.sources import MEASURED, PRINTED, SHOT_GUIDE, Source
@@ -64,7 +65,7 @@ def posterior(
         )
     if not all(math.isfinite(value) and 0 < spread < math.inf for value, spread in known):
         raise AskedWronglyError(
-            "a figure or its spread makes no sense.", right="Spreads lie above 0."
+            "a figure or its spread cannot be right.", right="Spreads lie above 0."
         )
     precision = math.fsum(spread**-2 for _, spread in known)
     mean = math.fsum(value * spread**-2 for value, spread in known) / precision
@@ -104,11 +105,7 @@ def _each(readings: Sequence[float], share: float) -> list[tuple[float, float]]:
 
 
 def _check(value: float, limit: float, what: str, unit: str) -> None:
-    if not 0 < value <= limit:
-        raise AskedWronglyError(
-            f"a {what} of {value:g} {unit} makes no sense.",
-            right=f"It lies above 0, up to {limit:g} {unit}.",
-        )
+    within(value, 0, limit, f"a {what}", unit, above=True)
 
 
 def knot_from_pulls(

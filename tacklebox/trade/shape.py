@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.balance import Group, Place
+from tacklebox.trade.limits import within
 from tacklebox.trade.shot import MOST_SHOT
 
 NO_8_G, NO_4_G = 0.06, 0.20
@@ -37,11 +38,8 @@ class Shape:
     bulk_is: Place = Place.BULK
 
     def __post_init__(self) -> None:
-        if not 0 <= self.float_low <= self.float_high <= 1:
-            raise AskedWronglyError(
-                f"a share of {self.float_low:g} to {self.float_high:g} at the float makes no sense.",
-                right="Both lie between 0 and 1, the smaller first.",
-            )
+        within(self.float_low, 0, 1, "a share at the float")
+        within(self.float_high, self.float_low, 1, "a share at the float")
         least = self.lock_least + self.bulk_least + self.droppers
         if not 0 <= least <= self.most_shot <= MOST_SHOT:
             raise AskedWronglyError(

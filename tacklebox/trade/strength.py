@@ -16,6 +16,7 @@ from operator import mul
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Fact
 from tacklebox.trade.knots import KNOT_SPREAD, PLAIN_SPREAD, Knot, keeps
+from tacklebox.trade.limits import within
 from tacklebox.trade.line import material_named
 from tacklebox.trade.pulls import PRINTED_SPREAD
 from tacklebox.trade.quantities import STRAIN_LIMIT_KG
@@ -47,25 +48,10 @@ class Joint:
     called: str = ""
 
     def __post_init__(self) -> None:
-        if not 0 < self.mean_kg <= STRAIN_LIMIT_KG:
-            raise AskedWronglyError(
-                f"a strength of {self.mean_kg:g} kg makes no sense.",
-                where=self.name,
-                right=f"It lies above 0, up to {STRAIN_LIMIT_KG:g} kg.",
-            )
-        if not 0 < self.spread_kg <= self.mean_kg:
-            raise AskedWronglyError(
-                f"a spread of {self.spread_kg:g} kg makes no sense.",
-                where=self.name,
-                right="It lies above 0, up to the strength itself.",
-            )
+        within(self.mean_kg, 0, STRAIN_LIMIT_KG, "a strength", "kg", above=True, where=self.name)
+        within(self.spread_kg, 0, self.mean_kg, "a spread", "kg", above=True, where=self.name)
         for whose, share in (("spool", self.spool_share), ("maker", self.maker_share)):
-            if not 0 <= share <= 1:
-                raise AskedWronglyError(
-                    f"a {whose}'s spread of {100 * share:g} % makes no sense.",
-                    where=self.name,
-                    right="It lies from 0 to 100 %.",
-                )
+            within(100 * share, 0, 100, f"a {whose}'s spread", "%", where=self.name)
 
     @property
     def whole_spread_kg(self) -> float:

@@ -1,11 +1,13 @@
 """The shot there is to choose from, and what of it the law and the box allow."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.errors import CannotBeDoneError
 from tacklebox.trade.balance import equal_mass_g
 from tacklebox.trade.law import lead_may_not_be_used
+from tacklebox.trade.limits import within
 from tacklebox.trade.shot import SHOT, weight_material
 
 TRIMS_UP_TO_G = 0.036  # a No 11, weighed a fifth heavy, still trims (our choice)
@@ -43,14 +45,10 @@ def every_size(material: str = "tin") -> tuple[Supply, ...]:
 
 
 def usable_of(supply: Sequence[Supply]) -> list[Supply]:
-    """What is there and allowed, heaviest first; refuses masses that make no sense."""
+    """What is there and allowed, heaviest first; refuses masses that cannot be right."""
     for one in supply:
-        if not 0 < one.mass_g <= 100 or (one.count is not None and one.count < 0):
-            raise AskedWronglyError(
-                f"{one.count} of {one.mass_g:g} g makes no sense.",
-                where=one.mark,
-                right="Masses lie above 0, counts are 0 or more.",
-            )
+        within(one.mass_g, 0, 100, "a weight", "g", above=True, where=one.mark)
+        within(one.count or 0, 0, math.inf, "a count", where=one.mark)
     usable = [one for one in supply if one.allowed and one.count != 0]
     if not usable:
         banned = any(not one.allowed for one in supply)

@@ -3,6 +3,7 @@
 import math
 
 from tacklebox.errors import AskedWronglyError
+from tacklebox.trade.limits import within
 from tacklebox.trade.sources import published
 
 WATER_DENSITY = published(
@@ -18,10 +19,7 @@ USUAL_C = 10.0  # taken where no temperature of the water is given (our choice)
 
 
 def _fished(temperature_c: float) -> None:
-    if not 0 <= temperature_c <= 30:
-        raise AskedWronglyError(
-            f"water of {temperature_c:g} °C is not fished.", right="Give it between 0 and 30 °C."
-        )
+    within(temperature_c, 0, 30, "water", "°C")
 
 
 def water_density_kg_m3(temperature_c: float = USUAL_C) -> float:
@@ -83,10 +81,7 @@ def pull_in_water_g(mass_g: float, density_g_cm3: float, temperature_c: float = 
     >>> round(pull_in_water_g(2.0, 11.34) - pull_in_water_g(2.0, 7.29), 2)
     0.1
     """
-    if not 0 <= mass_g <= 100_000:
-        raise AskedWronglyError(
-            f"a weight of {mass_g:g} g makes no sense.", right="It is 0 g or more."
-        )
+    within(mass_g, 0, 100_000, "a weight", "g")
     return mass_g * share_in_water(density_g_cm3, temperature_c)
 
 

@@ -255,7 +255,7 @@ def test_clips_by_hand(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("more", "expected"),
     [
-        ('[[clip]]\ndistance = "900 m"\n', '"clip 1.distance": a cast of 900 m makes no sense'),
+        ('[[clip]]\ndistance = "900 m"\n', '"clip 1.distance": a cast of 900 m cannot be right'),
         ('[[clip]]\ndistance = "far"\n', '"clip 1.distance"'),
         ('[[clip]]\ndistance = "30 m"\nsticks = "20 m"\n', '"clip 1.sticks"'),
         ('[[clip]]\ndistance = "30 m"\nturn = "1 cm"\n', '"clip 1.turn"'),

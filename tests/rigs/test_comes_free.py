@@ -347,7 +347,7 @@ is = "hooklength"
 OFF_A_SIDE = HOOK_SIDE.replace('from = "swivel"', 'from = "link line"')
 BAD = [
     (MAIN + BELOW + ring("ring", more='bore = "0 mm"'), "bore"),
-    (MAIN + BELOW + ring("ring", more='bore = "50 mm"'), "bore of 50 mm makes no sense"),
+    (MAIN + BELOW + ring("ring", more='bore = "50 mm"'), "bore of 50 mm cannot be right"),
     (MAIN + BELOW + LINK.replace("FROM", "feeder"), "hangs from itself"),
     (MAIN + BELOW + HOOK_SIDE, "the hooklength is in two places"),
     (MAIN + SWIVEL, "there is no hook"),

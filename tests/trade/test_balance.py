@@ -55,7 +55,7 @@ def test_water_skin_against_iapws(temperature_c: float) -> None:
 @pytest.mark.parametrize("temperature_c", [-0.1, 30.1, float("nan")])
 def test_water_nobody_fishes_is_refused(temperature_c: float) -> None:
     for asked in (water_density_kg_m3, skin_n_m):
-        with pytest.raises(AskedWronglyError, match="0 and 30"):
+        with pytest.raises(AskedWronglyError, match="From 0 to 30"):
             asked(temperature_c)
 
 

@@ -69,7 +69,7 @@ def test_a_wider_bore_or_a_finer_line_never_passes_less(
 
 @pytest.mark.parametrize("bad", [0.0, -1.0, 30.1, math.nan, math.inf])
 def test_a_bore_that_is_none(bad: float) -> None:
-    with pytest.raises(AskedWronglyError, match=r"bore of .* makes no sense") as refused:
+    with pytest.raises(AskedWronglyError, match=r"bore of .* cannot be right") as refused:
         Bore("run ring", Rides.RUN_RING, bad)
     assert refused.value.where == "run ring"
 

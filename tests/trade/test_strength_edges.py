@@ -48,26 +48,26 @@ def test_the_strongest_and_the_vaguest_joint_are_still_joints(
 @pytest.mark.parametrize(
     ("mean_kg", "spread_kg", "share", "right"),
     [
-        (1000.1, 1.0, 0.0, "above 0, up to 1000 kg"),
-        (0.0, 0.0, 0.0, "above 0, up to 1000 kg"),
-        (1.0, 1.001, 0.0, "above 0, up to the strength itself"),
-        (1.0, 0.0, 0.0, "above 0, up to the strength itself"),
-        (1.0, 0.1, 1.01, "from 0 to 100 %"),
-        (1.0, 0.1, -0.01, "from 0 to 100 %"),
-        (1.0, 0.1, math.nan, "from 0 to 100 %"),
+        (1000.1, 1.0, 0.0, "Above 0, up to 1000 kg"),
+        (0.0, 0.0, 0.0, "Above 0, up to 1000 kg"),
+        (1.0, 1.001, 0.0, "Above 0, up to 1 kg"),
+        (1.0, 0.0, 0.0, "Above 0, up to 1 kg"),
+        (1.0, 0.1, 1.01, "From 0 to 100 %"),
+        (1.0, 0.1, -0.01, "From 0 to 100 %"),
+        (1.0, 0.1, math.nan, "From 0 to 100 %"),
     ],
 )
 def test_a_joint_outside_the_limits_is_told_where_they_lie(
     mean_kg: float, spread_kg: float, share: float, right: str
 ) -> None:
-    with pytest.raises(AskedWronglyError, match="makes no sense") as refused:
+    with pytest.raises(AskedWronglyError, match="cannot be right") as refused:
         Joint("top knot", mean_kg, spread_kg, False, (), "", share)
     assert refused.value.where == "top knot"
     assert right in refused.value.right
 
 
 def test_a_share_is_told_in_per_cent() -> None:
-    with pytest.raises(AskedWronglyError, match="a spool's spread of 150 % makes no sense"):
+    with pytest.raises(AskedWronglyError, match="a spool's spread of 150 % cannot be right"):
         Joint("top knot", 1.0, 0.1, False, (), "", 1.5)
 
 

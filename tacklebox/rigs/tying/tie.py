@@ -6,7 +6,7 @@ from datetime import date
 
 from sqlmodel import Session, func, select
 
-from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.errors import CannotBeDoneError
 from tacklebox.rigs.checking.cast import Cast
 from tacklebox.rigs.checking.check import Checked, check
 from tacklebox.rigs.fitting import Fit, Serving, fit
@@ -18,6 +18,7 @@ from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.tables import Action, Item, Tied, TiedUse, Why
 from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
+from tacklebox.trade.limits import within
 from tacklebox.trade.water import USUAL_C
 
 MOST_AT_ONCE = 500
@@ -72,12 +73,7 @@ def tie(
     Raises CannotBeDoneError when stock is short, or when a check says it fails and no
     reason to go on is given in ``because`` (it is kept with the rigs).
     """
-    if not 1 <= count <= MOST_AT_ONCE:
-        raise AskedWronglyError(
-            f"{count} rigs cannot be tied at once.",
-            field="count",
-            right=f"From 1 to {MOST_AT_ONCE}.",
-        )
+    within(count, 1, MOST_AT_ONCE, "a number to tie at once", field="count")
     recipe = resolved.recipe
     with box.writing() as session:
         inventory = _inventory(session, resolved, use)

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from tacklebox.errors import AskedWronglyError
+from tacklebox.trade.limits import within
 from tacklebox.trade.settling.fall import Fall
 from tacklebox.trade.settling.outcome import LAYER_MM, SEEN_MM, Band, Settling
 from tacklebox.trade.settling.solver import Course, Path, follow
@@ -56,15 +57,8 @@ def bite(
     """
     if one.rig.float_ is None:
         raise AskedWronglyError("there is no float to show a bite.", where="float")
-    if not 0 <= depth_mm <= 20_000:
-        raise AskedWronglyError(
-            f"a bait taken at {depth_mm:g} mm makes no sense.", where="depth", right="0 or more."
-        )
-    if not 0.5 <= holds_s <= 120:
-        raise AskedWronglyError(
-            f"a fish that holds a bait for {holds_s:g} s makes no sense.",
-            right="Between 0.5 and 120 s.",
-        )
+    within(depth_mm, 0, 20_000, "a depth", "mm", where="depth")
+    within(holds_s, 0.5, 120, "a hold of the bait", "s")
     taken = one.reaches_s(depth_mm)
     if taken is None:
         return None
@@ -136,10 +130,7 @@ def bites_by_layer(
     The bait is taken in the middle of each layer of the fall, or, in the last, of what is left of it. Layers
     from 20 mm. Raises AskedWronglyError as ``bite`` does.
     """
-    if not 20 <= layer_mm <= 5000:
-        raise AskedWronglyError(
-            f"layers of {layer_mm:g} mm make no sense.", right="Between 20 and 5000 mm."
-        )
+    within(layer_mm, 20, 5000, "a layer", "mm")
     down = answer.rig.down_mm
     count = max(1, round(down / layer_mm))
     edges = [down * n / count for n in range(count + 1)]

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from tacklebox.errors import AskedWronglyError
+from tacklebox.trade.limits import within
 from tacklebox.trade.settling.chain import USUAL_LINKS, Chain, FloatHead, chain_of
 from tacklebox.trade.settling.flow import drift_m_s, wind_flow
 from tacklebox.trade.settling.rig import FallingRig, Note, hanging_n
@@ -163,15 +164,9 @@ def fall(
     with more steps than it may have, or that is not at rest after 600 s, ends early and says so in a
     note. Raises AskedWronglyError.
     """
-    if not FEWEST_LINKS <= links <= MOST_LINKS:
-        raise AskedWronglyError(
-            f"a line in {links} links makes no sense.",
-            right=f"From {FEWEST_LINKS} to {MOST_LINKS}; {USUAL_LINKS} is usual.",
-        )
-    if seconds is not None and not 0 < seconds <= MOST_SECONDS:
-        raise AskedWronglyError(
-            f"a fall of {seconds:g} s makes no sense.", right=f"Up to {MOST_SECONDS:g} s."
-        )
+    within(links, FEWEST_LINKS, MOST_LINKS, "a line's links", hint=f"{USUAL_LINKS} is usual.")
+    if seconds is not None:
+        within(seconds, 0, MOST_SECONDS, "a fall", "s", above=True)
     chain = chain_of(rig, links)
     bed_m = bed_under_m(rig, chain.head)
     start = laid(chain, SPREAD[lie])

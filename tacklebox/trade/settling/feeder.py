@@ -6,7 +6,7 @@ Tight, the cast laid it out straight behind the feeder; slack, it lay over 0.4 o
 
 from dataclasses import dataclass
 
-from tacklebox.errors import AskedWronglyError
+from tacklebox.trade.limits import within
 from tacklebox.trade.settling.chain import chain_of
 from tacklebox.trade.settling.drag import water_at
 from tacklebox.trade.settling.fall import SPREAD, Fall, Lie
@@ -39,24 +39,10 @@ class FeederTail:
 
     def __post_init__(self) -> None:
         LinePiece(self.length_mm, self.diameter_mm)
-        if not 20 <= self.length_mm <= 5000:
-            raise AskedWronglyError(
-                f"a hooklength of {self.length_mm:g} mm makes no sense.",
-                where="hooklength",
-                right="Between 20 and 5000 mm.",
-            )
-        if not 200 <= self.depth_mm <= 20_000:
-            raise AskedWronglyError(
-                f"a depth of {self.depth_mm:g} mm makes no sense.",
-                where="depth",
-                right="Between 200 and 20 000 mm.",
-            )
-        if not 0.1 <= self.sinks_m_s <= 5:
-            raise AskedWronglyError(
-                f"a feeder that sinks at {self.sinks_m_s:g} m/s makes no sense.",
-                where="feeder",
-                right="Count it down: most take about a second for each metre.",
-            )
+        within(self.length_mm, 20, 5000, "a hooklength", "mm", where="hooklength")
+        within(self.depth_mm, 200, 20_000, "a depth", "mm", where="depth")
+        hint = "Count it down: most take about a second for each metre."
+        within(self.sinks_m_s, 0.1, 5, "a feeder's sinking", "m/s", where="feeder", hint=hint)
         water_at(self.temperature_c)
 
 

@@ -1,6 +1,6 @@
 """Still water that the wind moves: downwind at the top, back beneath it."""
 
-from tacklebox.errors import AskedWronglyError
+from tacklebox.trade.limits import within
 from tacklebox.trade.settling.sweep import Flow
 from tacklebox.trade.sources import published
 
@@ -17,10 +17,8 @@ def drift_m_s(wind_m_s: float, share: float = DRIFT_SHARE) -> float:
     >>> round(drift_m_s(4.0), 3)
     0.11
     """
-    if not -30 <= wind_m_s <= 30 or not 0 <= share <= 0.05:
-        raise AskedWronglyError(
-            f"a wind of {wind_m_s:g} m/s makes no sense.", where="wind", right="Up to 30 m/s."
-        )
+    within(wind_m_s, -30, 30, "a wind", "m/s", where="wind")
+    within(share, 0, 0.05, "a share of the wind", where="wind")
     return wind_m_s * share
 
 

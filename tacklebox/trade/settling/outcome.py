@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
 
-from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Fact
+from tacklebox.trade.limits import within
 from tacklebox.trade.settling.chain import USUAL_LINKS
 from tacklebox.trade.settling.drag import LINE_ALONG, LINE_DRAG, SPHERE_DRAG
 from tacklebox.trade.settling.fall import Fall, Lie, fall, rest_m
@@ -19,6 +19,7 @@ from tacklebox.trade.sources import COMMON, MEMORY, PRINTED, Source
 
 HALF, MOST, DOWN = 0.5, 0.9, 0.95  # of the depth: half, nine tenths, as good as all the way
 IN_PLACE = 0.95
+SEEN_LIMITS_MM = 0.1, 100.0  # what can be a movement that is seen (our choice)
 SEEN_MM = 4.0  # one arcminute at 13 m (our choice; replace it by what he can see)
 LAYER_MM = 200.0
 UNPROVEN = "computed; never compared with a rig in water"
@@ -33,10 +34,8 @@ def seen_mm(distance_m: float, arcminutes: float = 1.0) -> float:
     >>> round(seen_mm(13.0), 1)
     3.8
     """
-    if not 0.5 <= distance_m <= 100 or not 0.1 <= arcminutes <= 60:
-        raise AskedWronglyError(
-            f"a float {distance_m:g} m off makes no sense.", right="Between 0.5 and 100 m."
-        )
+    within(distance_m, 0.5, 100, "a distance to the float", "m")
+    within(arcminutes, 0.1, 60, "what an eye sees", "arc minutes")
     return 1000 * distance_m * math.tan(math.radians(arcminutes / 60))
 
 
@@ -180,15 +179,8 @@ def settle(
 
 
 def _check(seen: float, layer_mm: float) -> None:
-    if not 0.1 <= seen <= 100:
-        raise AskedWronglyError(
-            f"a tip that is seen to move by {seen:g} mm makes no sense.",
-            right="Between 0.1 and 100 mm.",
-        )
-    if not 20 <= layer_mm <= 5000:
-        raise AskedWronglyError(
-            f"layers of {layer_mm:g} mm make no sense.", right="Between 20 and 5000 mm."
-        )
+    within(seen, *SEEN_LIMITS_MM, "a movement that is seen", "mm")
+    within(layer_mm, 20, 5000, "a layer", "mm")
 
 
 def _reaches(tight: Fall, slack: Fall | None, depth_mm: float, point: int = -1) -> Band:
@@ -339,10 +331,7 @@ def frames(one: Fall, every_s: float = 0.5, until_s: float | None = None) -> tup
 
     Depths are below the float's own end. Raises AskedWronglyError.
     """
-    if not 0.02 <= every_s <= 600:
-        raise AskedWronglyError(
-            f"pictures {every_s:g} s apart make no sense.", right="0.02 s or more."
-        )
+    within(every_s, 0.02, 600, "the time between pictures", "s")
     end = min(one.seconds, until_s or one.seconds)
     count = math.floor(end / every_s + 1e-9) + 1
     points = range(one.chain.points)

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.trade.balance import Tip
+from tacklebox.trade.limits import within
 from tacklebox.trade.quantities import STANDARD_GRAVITY
 from tacklebox.trade.settling.drag import Water, water_at
 from tacklebox.trade.settling.sizes import STEEL_G_CM3, FallingBait, FallingHook
@@ -22,15 +23,6 @@ FAR_OFF_MM = 300.0  # off the bottom, that is worth saying (our choice)
 MOST_WEIGHTS = 200
 MOST_LOAD_G = 30_000.0  # so much shot as a rig may have, each as heavy as it may be
 NYLON_G_CM3 = 1.14
-
-
-def _between(value: float, low: float, high: float, what: str, where: str) -> None:
-    if not low <= value <= high:
-        raise AskedWronglyError(
-            f"{what} of {value:g} makes no sense.",
-            where=where,
-            right=f"It lies between {low:g} and {high:g}.",
-        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,11 +46,11 @@ class FallingFloat:
     source: Source = MEMORY
 
     def __post_init__(self) -> None:
-        _between(self.capacity_g, 0.01, MOST_LOAD_G, "a float capacity in g", "float")
-        _between(self.lock_g, 0, MOST_LOAD_G, "shot at the float in g", "float")
-        _between(self.own_mass_g, 0.01, 200, "a float's own mass in g", "float")
-        _between(self.body_mm, 0.5, 60, "a float's body in mm", "float")
-        _between(self.under_water_mm, 1, 1000, "a float's length under water in mm", "float")
+        within(self.capacity_g, 0.01, MOST_LOAD_G, "a float capacity", "g", where="float")
+        within(self.lock_g, 0, MOST_LOAD_G, "shot at the float", "g", where="float")
+        within(self.own_mass_g, 0.01, 200, "a float's own mass", "g", where="float")
+        within(self.body_mm, 0.5, 60, "a float's body", "mm", where="float")
+        within(self.under_water_mm, 1, 1000, "a float's length under water", "mm", where="float")
         weight_material(self.lock_material), weight_material(self.rated_in)
 
 
@@ -113,9 +105,9 @@ class LinePiece:
     density_g_cm3: float = NYLON_G_CM3
 
     def __post_init__(self) -> None:
-        _between(self.length_mm, 1, LONGEST_MM, "a piece of line in mm", "line")
-        _between(self.diameter_mm, 0.02, 0.6, "a line's diameter in mm", "line")
-        _between(self.density_g_cm3, 0.8, 3, "a line's density in g/cm³", "line")
+        within(self.length_mm, 1, LONGEST_MM, "a piece of line", "mm", where="line")
+        within(self.diameter_mm, 0.02, 0.6, "a line's diameter", "mm", where="line")
+        within(self.density_g_cm3, 0.8, 3, "a line's density", "g/cm³", where="line")
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,12 +124,12 @@ class Weights:
 
     def __post_init__(self) -> None:
         weight_material(self.material)
-        _between(self.above_hook_mm, -LONGEST_MM, LONGEST_MM, "a shot's place in mm", "shot")
+        within(self.above_hook_mm, -LONGEST_MM, LONGEST_MM, "a shot's place", "mm", where="shot")
         if not self.loads:
             raise AskedWronglyError("there is a place without shot.", where="shot")
         for load in self.loads:
-            _between(load.count, 1, MOST_WEIGHTS, "a number of shot", "shot")
-            _between(load.mass_g, 1e-4, 100, "a shot in g", "shot")
+            within(load.count, 1, MOST_WEIGHTS, "a number of shot", where="shot")
+            within(load.mass_g, 1e-4, 100, "a shot", "g", where="shot")
 
     @property
     def mass_g(self) -> float:
@@ -175,10 +167,10 @@ class FallingRig:
     def __post_init__(self) -> None:
         if not self.line:
             raise AskedWronglyError("there is no line between float and hook.", where="line")
-        _between(self.length_mm, 20, LONGEST_MM, "a rig's length in mm", "line")
+        within(self.length_mm, 20, LONGEST_MM, "a rig's length", "mm", where="line")
         if self.over_mm is not None:
-            _between(self.depth_mm, 50, LONGEST_MM, "a depth in mm", "depth")
-        _between(self.wind_m_s, -30, 30, "a wind in m/s", "wind")
+            within(self.depth_mm, 50, LONGEST_MM, "a depth", "mm", where="depth")
+        within(self.wind_m_s, -30, 30, "a wind", "m/s", where="wind")
         if sum(load.count for at in self.shot for load in at.loads) > MOST_WEIGHTS:
             raise AskedWronglyError(
                 "there is more shot than any rig has.", where="shot", right=f"Up to {MOST_WEIGHTS}."

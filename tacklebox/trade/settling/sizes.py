@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.trade.hooks import read_hook_order, write_hook_order
+from tacklebox.trade.limits import within
 from tacklebox.trade.settling.drag import short_cylinder_drag_n, water_at
 from tacklebox.trade.sources import MEASURED, MEMORY, Source, published
 from tacklebox.trade.water import USUAL_C
@@ -32,16 +33,10 @@ class FallingHook:
     source: Source = MEMORY
 
     def __post_init__(self) -> None:
-        if not 0.5 <= self.mass_mg <= HOOK_LIMIT_MG:
-            raise AskedWronglyError(
-                f"a hook of {self.mass_mg:g} mg makes no sense.",
-                where="hook",
-                right="Weigh twenty: a size 20 is about 10 mg, a size 12 about 45.",
-            )
-        if not 0 < self.wire_mm <= 5 or not 0 < self.wire_length_mm <= 200:
-            raise AskedWronglyError(
-                "a hook's wire is up to 5 mm thick and 200 mm long.", where="hook"
-            )
+        hint = "Weigh twenty: a size 20 is about 10 mg, a size 12 about 45."
+        within(self.mass_mg, 0.5, HOOK_LIMIT_MG, "a hook", "mg", where="hook", hint=hint)
+        within(self.wire_mm, 0, 5, "a hook's wire", "mm", above=True, where="hook")
+        within(self.wire_length_mm, 0, 200, "a hook's wire", "mm", above=True, where="hook")
 
 
 _HOOKS = {  # size: mg, wire mm, wire straightened mm (all from memory)
@@ -106,18 +101,18 @@ class FallingBait:
 
     def __post_init__(self) -> None:
         water_at(self.timed_c)
-        if not -FASTEST_BAIT_M_S <= self.sinks_m_s <= FASTEST_BAIT_M_S:
-            raise AskedWronglyError(
-                f"a bait that sinks at {self.sinks_m_s:g} m/s makes no sense.",
-                where="bait",
-                right="Time it over a metre of water: a maggot takes about 25 s.",
-            )
-        if not (0.2 <= self.diameter_mm <= 50 and 0.2 <= self.length_mm <= 100):
-            raise AskedWronglyError(
-                f"a bait of {self.diameter_mm:g} × {self.length_mm:g} mm makes no sense.",
-                where="bait",
-                right="A maggot is about 3 × 11 mm.",
-            )
+        within(
+            self.sinks_m_s,
+            -FASTEST_BAIT_M_S,
+            FASTEST_BAIT_M_S,
+            "a bait's sinking",
+            "m/s",
+            where="bait",
+            hint="Time it over a metre of water: a maggot takes about 25 s.",
+        )
+        hint = "A maggot is about 3 × 11 mm."
+        within(self.diameter_mm, 0.2, 50, "a bait's thickness", "mm", where="bait", hint=hint)
+        within(self.length_mm, 0.2, 100, "a bait's length", "mm", where="bait", hint=hint)
 
     def weight_n(self) -> float:
         """Its weight in water, in N: the drag at the speed at which it sinks; 0 if it floats.
@@ -170,12 +165,9 @@ def bait_timed(
     >>> round(bait_timed("maggot", 1.0, 24.0).sinks_m_s, 4)
     0.0417
     """
-    if not 0.05 <= distance_m <= 10 or not 0.1 <= seconds <= 1000:
-        raise AskedWronglyError(
-            f"a bait timed over {distance_m:g} m in {seconds:g} s makes no sense.",
-            where="bait",
-            right="Time it over about a metre; a maggot takes about 25 s.",
-        )
+    hint = "Time it over about a metre; a maggot takes about 25 s."
+    within(distance_m, 0.05, 10, "a bait's way down", "m", where="bait", hint=hint)
+    within(seconds, 0.1, 1000, "a bait's time", "s", where="bait", hint=hint)
     plain = name.strip().lower()
     known = next((bait for bait in BAITS if bait.name == plain), BAITS[0])
     speed = distance_m / seconds

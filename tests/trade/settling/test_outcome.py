@@ -256,7 +256,7 @@ def test_questions_that_make_no_sense(ask: object) -> None:
 
 
 def test_frames_too_close_together(worked: Settling) -> None:
-    with pytest.raises(AskedWronglyError, match="apart"):
+    with pytest.raises(AskedWronglyError, match="between pictures"):
         frames(worked.tight, 0.0)
 
 
