@@ -6,6 +6,7 @@ ARGUMENTS = {
     "topic": "TOPIC",
     "words": "what it is",
     "amount": "AMOUNT",
+    "level": "LEVEL",
     "capacity": "CAPACITY",
     "shot": "SHOT",
     "change": "CHANGE",
@@ -38,6 +39,7 @@ COMMANDS = {
     "stock.buy": "Write `tacklebox stock buy {}` for more of it, or give this one its own --name.",
     "stock.count": "Count it and put the count right with `tacklebox stock count`.",
     "stock.as_printed": "If the packet really says so, add --as-printed.",
+    "stock.level": "`tacklebox stock level {} low` says that it is low.",
     "measure.of": "`tacklebox measure list ITEM` shows the numbers.",
     "measure.as_read": "If that is what it read, add --as-read.",
 }

@@ -61,8 +61,18 @@ def _show_short(found: "RunsLow") -> None:
     if not found.short:
         say("Nothing is short of its minimum.")
         return
-    say("Short of the minimum:")
-    rows = [(str(i.number), i.name, str(i.on_hand), str(i.minimum), i.place) for i in found.short]
+    counted = any(item.on_hand.counted for item in found.short)
+    say("Short of the minimum:" if counted else "Low or out:")
+    rows = [
+        (
+            str(i.number),
+            i.name,
+            str(i.on_hand),
+            str(i.minimum) if i.on_hand.counted else "",
+            i.place,
+        )
+        for i in found.short
+    ]
     show_table(["no.", "item", "on hand", "minimum", "place"], rows)
 
 

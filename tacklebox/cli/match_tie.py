@@ -84,7 +84,12 @@ def _show(done: "PlanTied") -> None:
 
 def _show_left(items: "Sequence[Moved]") -> None:
     rows = [
-        (str(one.item), one.name, f"{one.on_hand}{' short' if one.short else ''}") for one in items
+        (
+            str(one.item),
+            one.name,
+            f"{one.on_hand}{' short' if one.short and one.on_hand.counted else ''}",
+        )
+        for one in items
     ]
     show_table(["no.", "used", "left"], rows)
 

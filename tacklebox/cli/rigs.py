@@ -153,7 +153,11 @@ def tie(
 
 def _left(tied: "RigsTied") -> Iterator[tuple[str, str, str]]:
     for item in tied.left:
-        yield str(item.item), item.name, item.on_hand.words + (" short" if item.short else "")
+        yield (
+            str(item.item),
+            item.name,
+            item.on_hand.words + (" short" if item.short and item.on_hand.counted else ""),
+        )
 
 
 @app.command("list")

@@ -37,7 +37,7 @@ def show_items(items: "Sequence[ItemRow]") -> None:
         (
             str(i.number),
             i.name,
-            i.on_hand.words + (" short" if i.short else ""),
+            i.on_hand.words + (" short" if i.short and i.on_hand.counted else ""),
             i.minimum.words if i.minimum.value else "",
             i.place,
         )
@@ -66,6 +66,9 @@ def add(
     amount: Annotated[
         str | None, typer.Option(help="What there is, counted, instead of --packs.")
     ] = None,
+    level: Annotated[
+        str | None, typer.Option(help="plenty, low or out, of what is not counted.")
+    ] = None,
     on: On = "",
     as_printed: AsPrinted = False,
     as_json: Json = False,
@@ -80,7 +83,14 @@ def add(
         )
     text = stock.words_of_figures(kind, with_ or []) if kind else " ".join(words or ())
     said = stock.NewStock(
-        name or "", place or "", pack or "", price or "", minimum or "", packs, amount or ""
+        name or "",
+        place or "",
+        pack or "",
+        price or "",
+        minimum or "",
+        packs,
+        amount or "",
+        level or "",
     )
     added = stock.add(desk_of(context), text, said, on=on, as_printed=as_printed)
     if as_json:
@@ -160,7 +170,7 @@ def show(context: typer.Context, item: ItemArg, as_json: Json = False) -> None:
             ("what", row.words),
             ("place", row.place or "not said"),
             ("on hand", row.on_hand.words),
-            ("minimum", row.minimum.words),
+            *([("minimum", row.minimum.words)] if row.on_hand.counted else []),
             ("in a packet", row.packet.words),
             ("a packet costs", shown.packet_price or "not said"),
         ],
@@ -217,6 +227,20 @@ def count(
     from tacklebox.desk import stock
 
     _show(stock.count(desk_of(context), item, amount, on=on), as_json)
+
+
+@app.command()
+def level(
+    context: typer.Context,
+    item: ItemArg,
+    how: Annotated[str, typer.Argument(metavar="LEVEL", help="plenty, low or out.")],
+    on: On = "",
+    as_json: Json = False,
+) -> None:
+    """Say of what is not counted that there is plenty, that it is low, or out."""
+    from tacklebox.desk import stock
+
+    _show(stock.level(desk_of(context), item, how, on=on), as_json)
 
 
 @app.command()
@@ -296,6 +320,9 @@ def edit(
 def _show(moved: "Moved", as_json: bool) -> None:
     if as_json:
         show_answer(moved)
+        return
+    if not moved.on_hand.counted:
+        say(f"{moved.name}: {moved.on_hand}, not counted.")
         return
     short = " That is less than the minimum." if moved.short else ""
     say(f"{moved.name}: {moved.on_hand} on hand.{short}")

@@ -1,13 +1,17 @@
 """What all answers share: amounts in words and figures, and JSON by one function."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import dataclass, fields, is_dataclass, replace
 from datetime import date
 from enum import Enum
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from tacklebox.errors import BenchError
+
+if TYPE_CHECKING:
+    from tacklebox.stock.ledger import Listed
+    from tacklebox.stock.tables import Item
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,11 +19,16 @@ class Amount:
     """How much of an item: in its smallest unit, and as an angler reads it."""
 
     value: int
-    unit: str  # "mm" of line and elastic, "pieces" of all else
+    unit: str  # "mm" of line and elastic, "pieces" of all else, "level" of what is not counted
     words: str
 
     def __str__(self) -> str:
         return self.words
+
+    @property
+    def counted(self) -> bool:
+        """Whether it is a number or a length, and no level."""
+        return self.unit != "level"
 
 
 def amount(value: int, measured: bool) -> Amount:
@@ -27,6 +36,18 @@ def amount(value: int, measured: bool) -> Amount:
     from tacklebox.stock.ledger import write_amount
 
     return Amount(value, "mm" if measured else "pieces", write_amount(value, measured))
+
+
+def on_hand(item: "Item | Listed") -> Amount:
+    """How much there is of an item: counted, or its level in words."""
+    return Amount(0, "level", item.level) if item.level else amount(item.on_hand, item.measured)
+
+
+def packet(item: "Item | Listed") -> Amount:
+    """What a packet of it holds, in the words that were said."""
+    from tacklebox.stock.ledger import write_packet
+
+    return replace(amount(item.pack_size, item.measured), words=write_packet(item))
 
 
 def write_day(day: date, *, with_year: bool = False) -> str:

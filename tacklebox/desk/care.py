@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.answers import Amount, amount
+from tacklebox.desk.answers import Amount, amount, on_hand
 from tacklebox.desk.asking import past_day
 from tacklebox.desk.opening import Desk
 
@@ -194,9 +194,10 @@ def _undone(undone: "Turned") -> Undone:
             item.id or 0,
             item.name,
             amount(by, item.measured),
-            amount(item.on_hand, item.measured),
+            on_hand(item),
         )
         for item, by in undone.changes
+        if by or item.level
     )
     rigs = tuple(RigTurned(r.code, r.state, r.labelled_on is not None) for r in undone.rigs)
     cells = tuple(

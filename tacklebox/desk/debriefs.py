@@ -262,12 +262,13 @@ def read_other_tackle(
     ``besides`` are names that are answered already. Raises AskedWronglyError for what is not known,
     is named twice, or cannot be lost.
     """
-    from tacklebox.stock.ledger import find
+    from tacklebox.stock.ledger import find, refuse_uncounted
 
     found: dict[str, str] = {}
     for words, lost in said.items():
         with desk.box.reading() as session:
             item = in_field("tackle_lost", lambda text: find(session, text), words)
+        in_field("tackle_lost", refuse_uncounted, item)
         if item.name in {*besides, *found}:
             raise AskedWronglyError(
                 f"{item.name} is answered already.", field="tackle_lost", right="Name it once."

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.answers import Amount, amount, write_day
+from tacklebox.desk.answers import Amount, amount, packet, write_day
 from tacklebox.desk.asking import page_size
 from tacklebox.desk.opening import Desk
 
@@ -136,7 +136,7 @@ def _to_buy(purchase: "Purchase", what_for: str) -> ToBuy:
         item.name,
         purchase.packs,
         purchase.packets,
-        amount(item.pack_size, item.measured),
+        packet(item),
         amount(purchase.short, item.measured),
         amount(purchase.for_minimum, item.measured),
         item.pack_price_cents,

@@ -6,7 +6,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from tacklebox.desk.answers import Amount, amount
+from tacklebox.desk.answers import Amount, amount, on_hand, packet
 from tacklebox.desk.asking import in_field, past_day
 from tacklebox.desk.opening import Desk
 from tacklebox.errors import AskedWronglyError, nearest_word
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from sqlmodel import Session
 
     from tacklebox.stock.ledger import Listed
+    from tacklebox.stock.levels import Level
     from tacklebox.stock.naming.described import Described
     from tacklebox.stock.tables import Action, Item
 
@@ -33,9 +34,10 @@ class ItemRow:
     place: str
     on_hand: Amount
     minimum: Amount
-    short: bool  # less is there than the minimum
+    short: bool  # less is there than the minimum, or it is low or out
     packet: Amount
     packet_price_cents: int | None
+    level: str  # plenty, low or out of what is not counted, "" of what is
 
 
 @dataclass(frozen=True)
@@ -122,6 +124,7 @@ class NewStock:
     minimum: str = ""
     packs: int | None = None
     amount: str = ""
+    level: str = ""
 
 
 def add(
@@ -167,23 +170,25 @@ def words_of_figures(kind: str, figures: Sequence[str]) -> str:
 
 
 def _new_item(described: "Described", said: NewStock) -> "Any":
-    from tacklebox.stock.ledger import NewItem, read_amount, read_price_cents
+    from tacklebox.stock.ledger import NewItem, packet_as_said, read_amount, read_price_cents
     from tacklebox.stock.tables import MEASURED_KINDS
 
     measured = described.kind in MEASURED_KINDS
 
-    def packet(text: str) -> int:
+    def held(text: str) -> int:
         return read_amount(text, measured)
 
     return NewItem(
         described,
         name=said.name,
         place=said.place,
-        pack_size=in_field("pack", packet, said.pack) if said.pack else None,
+        pack_size=in_field("pack", held, said.pack) if said.pack else None,
+        pack_said=packet_as_said(said.pack, measured),
         pack_price_cents=in_field("price", read_price_cents, said.price) if said.price else None,
         minimum=said.minimum,
         packs=said.packs,
         amount=said.amount,
+        level=_read_level(said.level) if said.level else "",
     )
 
 
@@ -249,15 +254,18 @@ def show(desk: Desk, item: str) -> ItemShown:
 
 def history(desk: Desk, item: str) -> ItemHistory:
     """Every movement of one item, oldest first, with what was there after each."""
-    from tacklebox.stock.ledger import movements_of
+    from tacklebox.stock.ledger import levels_after, movements_of
 
     with desk.box.reading() as session:
         found = find_item(session, item)
         movements = movements_of(session, found)
+        levels = levels_after(session, found, movements)
     rows, total = [], 0
-    for one in movements:
+    for one, level in zip(movements, levels, strict=True):
         total += one.amount
         change, then = amount(one.amount, found.measured), amount(total, found.measured)
+        if level:
+            then = Amount(0, "level", level)
         rows.append(MovementRow(one.on, one.why, change, then, one.reason))
     return ItemHistory(*_named(found), tuple(rows))
 
@@ -275,26 +283,56 @@ def buy(desk: Desk, item: str, *, packs: int = 1, price: str = "", on: str = "")
     cents = in_field("price", read_price_cents, price) if price else None
 
     def bought(session: "Session", action: "Action", found: "Item") -> None:
-        from tacklebox.stock.ledger import move
+        from tacklebox.stock.ledger import move, set_level
+        from tacklebox.stock.levels import Level
 
         if cents is not None:
             found.pack_price_cents = cents
             session.add(found)
-        move(session, action, found, packs * found.pack_size, Why.BOUGHT)
+        if found.level:
+            set_level(session, action, found, Level.PLENTY, Why.BOUGHT)
+        else:
+            move(session, action, found, packs * found.pack_size, Why.BOUGHT)
 
     return _change(desk, item, "buy", on, bought)
 
 
 def count(desk: Desk, item: str, counted: str, *, on: str = "") -> Moved:
-    """Put right what is on hand, as counted: "23", "85 m"."""
-    from tacklebox.stock.ledger import move, read_amount
-    from tacklebox.stock.tables import Why
+    """Put right what is on hand, as counted: "23", "85 m"; what had a level is counted from here on."""
+    from tacklebox.stock.ledger import count_anew, read_amount
 
     def put_right(session: "Session", action: "Action", found: "Item") -> None:
         now = in_field("amount", lambda said: read_amount(said, found.measured), counted)
-        move(session, action, found, now - found.on_hand, Why.COUNTED)
+        count_anew(session, action, found, now)
 
     return _change(desk, item, "count", on, put_right)
+
+
+def level(desk: Desk, item: str, said: str, *, on: str = "") -> Moved:
+    """Say of what is not counted that there is plenty of it, that it is low, or out.
+
+    What was counted is counted no longer. Raises AskedWronglyError for another word, and for line, elastic
+    and hooklengths, which are always counted.
+    """
+    from tacklebox.stock.ledger import set_level
+
+    wanted = _read_level(said)
+
+    def set_to(session: "Session", action: "Action", found: "Item") -> None:
+        set_level(session, action, found, wanted)
+
+    return _change(desk, item, "level", on, set_to)
+
+
+def _read_level(said: str) -> "Level":
+    from tacklebox.stock.levels import Level
+
+    word = said.strip().lower()
+    if word not in list(Level):
+        raise AskedWronglyError(
+            f'"{said}" is no level.', field="level", right=nearest_word(said, list(Level))
+        )
+    return Level(word)
 
 
 def take(
@@ -326,11 +364,12 @@ def correct(desk: Desk, item: str, change: str, *, reason: str, on: str = "") ->
 def _move_by(
     desk: Desk, item: str, how_much: str, sign: int, why: str, reason: str, on: str
 ) -> Moved:
-    from tacklebox.stock.ledger import move, read_amount
+    from tacklebox.stock.ledger import move, read_amount, refuse_uncounted
     from tacklebox.stock.tables import Why
 
     def move_by(session: "Session", action: "Action", found: "Item") -> None:
         change = in_field("amount", lambda said: read_amount(said, found.measured), how_much)
+        in_field("item", refuse_uncounted, found)
         if change == 0:
             raise AskedWronglyError(
                 "the amount is nothing.", field="amount", right="Write how much."
@@ -373,8 +412,9 @@ def _change(desk: Desk, item: str, what: str, on: str, change: "Any") -> Moved:
 
 def moved(item: "Item") -> Moved:
     """An item as it is after its amount was changed."""
-    on_hand = amount(item.on_hand, item.measured)
-    return Moved(*_named(item), on_hand, item.on_hand < item.minimum)
+    from tacklebox.stock.levels import is_short
+
+    return Moved(*_named(item), on_hand(item), is_short(item))
 
 
 def find_item(session: "Session", said: str) -> "Item":
@@ -386,6 +426,8 @@ def find_item(session: "Session", said: str) -> "Item":
 
 def item_row(item: "Item | Listed") -> ItemRow:
     """An item as it stands in a list."""
+    from tacklebox.stock.levels import is_short, least
+
     assert item.id is not None
     return ItemRow(
         item.id,
@@ -393,11 +435,12 @@ def item_row(item: "Item | Listed") -> ItemRow:
         item.name,
         item.words,
         item.place,
-        amount(item.on_hand, item.measured),
-        amount(item.minimum, item.measured),
-        item.on_hand < item.minimum,
-        amount(item.pack_size, item.measured),
+        on_hand(item),
+        amount(least(item), item.measured),
+        is_short(item),
+        packet(item),
         item.pack_price_cents,
+        item.level,
     )
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.rigs.recipes.resolved import Need, Resolved
 from tacklebox.stock.inventory import Inventory, Stocked
-from tacklebox.stock.ledger import write_amount
+from tacklebox.stock.ledger import write_gap
 from tacklebox.stock.measured import Measured
 
 
@@ -97,11 +97,7 @@ def _serve(need: Need, inventory: Inventory, count: int, wanted_id: int | None) 
     if not fitting:
         return Serving(need, amount, None, (), f"nothing in the box is: {need.ask}")
     known = max(fitting, key=inventory.left)
-    measured = known.item.measured
-    gap = (
-        f"{known.item.name}: {write_amount(max(inventory.left(known), 0), measured)} left, "
-        f"{write_amount(max(amount, 1), measured)} needed"
-    )
+    gap = write_gap(known.item, inventory.left(known), max(amount, 1))
     return Serving(need, amount, None, (), gap, fitting[0])
 
 

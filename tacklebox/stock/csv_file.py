@@ -10,7 +10,14 @@ from pathlib import Path
 
 from tacklebox.errors import AskedWronglyError, BenchError, ManyFaultsError, nearest_word
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.ledger import NewItem, add_item, begin, read_amount, read_price_cents
+from tacklebox.stock.ledger import (
+    NewItem,
+    add_item,
+    begin,
+    packet_as_said,
+    read_amount,
+    read_price_cents,
+)
 from tacklebox.stock.notation import read_notation
 from tacklebox.stock.tables import MEASURED_KINDS, Item
 
@@ -144,6 +151,7 @@ def _new_item(cells: dict[str, str]) -> NewItem:
         name=get["name"],
         place=get["place"],
         pack_size=read_amount(get["pack"], measured) if get["pack"] else None,
+        pack_said=packet_as_said(get["pack"], measured),
         pack_price_cents=read_price_cents(get["price"]) if get["price"] else None,
         minimum=get["minimum"],
         packs=read_amount(get["packs"], False) if get["packs"] else None,

@@ -7,6 +7,7 @@ from typing import Any
 from sqlmodel import Session, col, or_, select
 
 from tacklebox.stock.asks import Ask
+from tacklebox.stock.levels import to_hand
 from tacklebox.stock.measured import Measured, read_measured
 from tacklebox.stock.tables import FIGURES, IN_USE, Figures, Item, Kind
 
@@ -67,8 +68,8 @@ class Inventory:
         return self._ranked[ask, in_place]
 
     def left(self, stocked: Stocked) -> int:
-        """What is on hand and not reserved, in the item's smallest unit."""
-        return stocked.item.on_hand - self.reserved.get(stocked.id, 0)
+        """What is to hand and not reserved, in the item's smallest unit."""
+        return to_hand(stocked.item) - self.reserved.get(stocked.id, 0)
 
     def reserve(self, stocked: Stocked, amount: int) -> None:
         """Set an amount aside for a planned rig."""

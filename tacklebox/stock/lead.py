@@ -1,18 +1,20 @@
 """Lead in stock that the regulations forbid for weighting a line."""
 
-from sqlmodel import Session, col, select
+from sqlmodel import Session, col, or_, select
 
-from tacklebox.stock.tables import Item, Weight
+from tacklebox.stock.levels import Level
+from tacklebox.stock.tables import IN_USE, Item, Weight
 from tacklebox.trade.judgement import Judgement, Outcome
 from tacklebox.trade.law import judge_lead
 
 
 def lead_in_stock(session: Session) -> list[tuple[Item, Judgement]]:
     """Every lead item of a forbidden size of which there is any, with the judgement on it."""
+    there_is = or_(col(Item.on_hand) > 0, col(Item.level).in_((Level.PLENTY, Level.LOW)))
     query = (
         select(Item, Weight)
         .join(Weight, col(Weight.item_id) == col(Item.id))
-        .where(Weight.material == "lead", Item.on_hand > 0)
+        .where(Weight.material == "lead", IN_USE, there_is)
         .order_by(col(Item.id))
     )
     judged = [

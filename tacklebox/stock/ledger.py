@@ -4,6 +4,7 @@ The database keeps ``on_hand`` itself (see the triggers in ``stock.care.triggers
 anything below zero; the functions here say so in words before it must.
 """
 
+import json
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -15,14 +16,18 @@ from sqlalchemy import insert
 from sqlmodel import Session, col, or_, select
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.stock.levels import ALWAYS_COUNTED, Level
 from tacklebox.stock.naming.rows import as_row
+from tacklebox.stock.naming.tokens import tokenise
 from tacklebox.stock.naming.writing import write
 from tacklebox.stock.tables import (
     IN_USE,
     MEASURED_KINDS,
     Action,
+    Change,
     Figures,
     Item,
+    Kind,
     Line,
     Movement,
     Why,
@@ -44,10 +49,12 @@ class NewItem:
     name: str = ""
     place: str = ""
     pack_size: int | None = None
+    pack_said: str = ""
     pack_price_cents: int | None = None
     minimum: str = ""
     packs: int | None = None
     amount: str = ""
+    level: str = ""  # of what is not counted
 
 
 def read_amount(text: str, measured: bool) -> int:
@@ -79,6 +86,24 @@ def write_amount(amount: int, measured: bool) -> str:
     if not measured:
         return str(amount)
     return f"{amount / 1000:.2f}".rstrip("0").rstrip(".") + " m"
+
+
+def packet_as_said(text: str, measured: bool) -> str:
+    """The words of a spool's length, "" of a number of pieces: "100yds" is "100 yd"."""
+    return " ".join(token.said for token in tokenise(text)) if measured else ""
+
+
+def write_packet(item: "Item | Listed") -> str:
+    """What a packet of it holds, as it was said: "10", "100 yd"."""
+    return item.pack_said or write_amount(item.pack_size, item.measured)
+
+
+def write_gap(item: "Item | Listed", left: int, needed: int) -> str:
+    """What there is of an item, and what is needed: "hook 20: 2 left, 4 needed"."""
+    if item.level == Level.OUT:
+        return f"{item.name}: {Level.OUT}"
+    has, takes = (write_amount(max(a, 0), item.measured) for a in (left, needed))
+    return f"{item.name}: {has} left, {takes} needed"
 
 
 def read_price_cents(text: str) -> int:
@@ -191,7 +216,56 @@ def reversals(session: Session, since: int = 0) -> dict[int, tuple[int, bool]]:
 def move(
     session: Session, action: Action, item: Item, amount: int, why: Why, reason: str = ""
 ) -> None:
-    """Write one movement. Raises CannotBeDoneError when less than nothing would be left."""
+    """Write one movement; nothing is taken from or added to what is not counted.
+
+    Raises CannotBeDoneError when less than nothing would be left.
+    """
+    if not item.level:
+        write_movement(session, action, item, amount, why, reason)
+
+
+def set_level(
+    session: Session, action: Action, item: Item, level: Level, why: Why = Why.LEVEL
+) -> None:
+    """Say of an item that there is plenty of it, that it is low or out; it is counted no longer.
+
+    Raises AskedWronglyError for what is always counted.
+    """
+    refuse_level(item.kind, item.name)
+    write_movement(session, action, item, -item.on_hand, why, level.value)
+    item.level = level.value
+    session.add(item)
+    session.flush()
+
+
+def refuse_level(kind: str, name: str) -> None:
+    """Raises AskedWronglyError for a kind that is always counted or measured."""
+    if kind in ALWAYS_COUNTED:
+        how = "measured" if kind in MEASURED_KINDS else "counted"
+        raise AskedWronglyError(f"{name}: {kind} is {how}, it has no level.", see="stock.count")
+
+
+def refuse_uncounted(item: Item) -> None:
+    """Raises AskedWronglyError for an amount of what is not counted."""
+    if item.level:
+        raise AskedWronglyError(
+            f"{item.name} is not counted: it is {item.level}.",
+            right="Say plenty, low or out, or count it.",
+            see=f"stock.level {item.id}",
+        )
+
+
+def count_anew(session: Session, action: Action, item: Item, counted: int) -> None:
+    """Put right what is on hand, as counted; what had a level is counted from here on."""
+    item.level = ""
+    session.add(item)
+    write_movement(session, action, item, counted - item.on_hand, Why.COUNTED)
+
+
+def write_movement(
+    session: Session, action: Action, item: Item, amount: int, why: Why, reason: str = ""
+) -> None:
+    """Write one movement, whatever the item's level. Raises as ``move``."""
     if item.on_hand + amount < 0:
         raise CannotBeDoneError(
             f"only {write_amount(item.on_hand, item.measured)} of {item.name} is in stock; "
@@ -224,7 +298,10 @@ def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool
     if not as_printed:
         question_line(figures)
     name = _free_name(session, _tidy(new.name) or words)
-    pack_size = new.pack_size or described.pack_size or _single(described)
+    level = level_of(new)
+    if level:
+        refuse_level(described.kind, words)
+    pack_size, pack_said = _packet(new, level)
     item = _withdrawn(session, name, words) or Item(
         kind=described.kind,
         words=words,
@@ -235,7 +312,8 @@ def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool
     )
     item.withdrawn = False
     item.place = _tidy(new.place)
-    item.pack_size = pack_size
+    item.pack_size, item.pack_said = pack_size, pack_said
+    item.level = level
     item.pack_price_cents = new.pack_price_cents
     item.minimum = read_amount(new.minimum, item.measured) if new.minimum else 0
     is_new = item.id is None
@@ -244,7 +322,9 @@ def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool
     if is_new:
         figures.item_id = item.id
         session.add(figures)
-    if new.amount:
+    if level:
+        write_movement(session, action, item, 0, Why.LEVEL, level)
+    elif new.amount:
         move(
             session,
             action,
@@ -267,10 +347,25 @@ def _withdrawn(session: Session, name: str, words: str) -> Item | None:
     return session.exec(query.order_by(col(Item.id).desc())).first()
 
 
-def _single(described: "Described") -> int:
-    """Floats, feeders and winders come singly; how many shot are in a tub must be said."""
-    if described.kind in ("float", "feeder", "winder"):
-        return 1
+def level_of(new: NewItem) -> str:
+    """The level of a new item: as said; plenty of shot of which no number is said, for that is a tub."""
+    described = new.described
+    if new.level or described.kind != Kind.WEIGHT:
+        return new.level
+    numbers = (new.pack_size, described.pack_size, described.count, new.amount or None)
+    return Level.PLENTY if all(number is None for number in numbers) else ""
+
+
+def _packet(new: NewItem, level: str) -> tuple[int, str]:
+    """What a packet holds, and in which words; floats, feeders and winders come singly."""
+    described = new.described
+    if new.pack_size:
+        return new.pack_size, new.pack_said
+    if described.pack and described.pack_size:
+        is_said = described.kind in MEASURED_KINDS and not described.pack.because
+        return described.pack_size, described.pack.words if is_said else ""
+    if level or described.kind in (Kind.FLOAT, Kind.FEEDER, Kind.WINDER):
+        return 1, ""
     raise AskedWronglyError(
         f'"{write(described)}" does not say the number in a pack.', right='Add it, like "pack 150".'
     )
@@ -295,7 +390,7 @@ def edit_item(
         size = read_amount(pack, item.measured)
         if size < 1:
             raise AskedWronglyError("a packet holds at least one.", field="pack")
-        item.pack_size = size
+        item.pack_size, item.pack_said = size, packet_as_said(pack, item.measured)
     if price is not None:
         item.pack_price_cents = read_price_cents(price)
     if minimum is not None:
@@ -328,6 +423,23 @@ def movements_of(session: Session, item: Item) -> list[Movement]:
     return list(session.exec(query.order_by(col(Movement.id))))
 
 
+def levels_after(session: Session, item: Item, movements: Sequence[Movement]) -> list[str]:
+    """The item's level after each of its movements, "" where it was counted then."""
+    query = select(Change).where(
+        Change.table_name == "item",
+        Change.row_key == str(item.id),
+        Change.column_name == "level",
+    )
+    changes = list(session.exec(query.order_by(col(Change.id))))
+    level = json.loads(changes[0].was) if changes else item.level
+    levels = []
+    for movement in movements:
+        while changes and changes[0].action_id <= movement.action_id:
+            level = json.loads(changes.pop(0).became)
+        levels.append(level)
+    return levels
+
+
 class Listed(NamedTuple):
     """An item's row as it is listed and searched: read in a tenth of an ``Item``'s time, never written."""
 
@@ -342,6 +454,8 @@ class Listed(NamedTuple):
     on_hand: int
     last_movement: int
     added_on: date
+    level: str
+    pack_said: str
 
     @property
     def measured(self) -> bool:

@@ -2,6 +2,7 @@
 
 from sqlmodel import Session, col, select
 
+from tacklebox.stock.levels import Level
 from tacklebox.stock.measured import read_measured
 from tacklebox.stock.tables import IN_USE, Item, Weight
 from tacklebox.trade.shot import UNTIL_WEIGHED
@@ -22,7 +23,14 @@ def shot_in_stock(session: Session) -> tuple[Supply, ...]:
         (item, weight, measured.shot(item.id or 0, weight)) for item, weight in session.exec(query)
     ]
     return tuple(
-        Supply(weight.mark, figure.mean, weight.material, item.on_hand, weight.form)
+        Supply(weight.mark, figure.mean, weight.material, _so_many(item), weight.form)
         for item, weight, figure in found
         if figure.source is not UNTIL_WEIGHED
     )
+
+
+def _so_many(item: Item) -> int | None:
+    """How many there are; as many as wanted of what is not counted and not out."""
+    if not item.level:
+        return item.on_hand
+    return 0 if item.level == Level.OUT else None

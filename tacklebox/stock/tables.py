@@ -40,6 +40,7 @@ class Why(StrEnum):
     GIVEN_BACK = "given back"
     THROWN_OUT = "thrown out"
     CORRECTED = "corrected"
+    LEVEL = "level"  # set for what is not counted; its reason is the level
 
 
 class State(StrEnum):

@@ -21,6 +21,7 @@ PAGES = {
     "stock.buy": "It is item {}: buy more of it, or give this one a name of its own.",
     "stock.count": "Count it and put the count right.",
     "stock.as_printed": "If the packet really says so, tick “as printed”.",
+    "stock.level": "Its page sets its level.",
     "measure.of": "The item's page shows its readings.",
     "measure.as_read": "If that is what it read, tick “as read”.",
 }

@@ -441,8 +441,10 @@ def test_what_a_packet_usually_holds_is_taken(box: Box, words: str, on_hand: int
 
 
 def test_how_many_shot_are_in_a_tub_nobody_knows(box: Box) -> None:
+    item = add(box, "shot No 8")
+    assert (item.level, item.on_hand, item.pack_size) == ("plenty", 0, 1)
     with pytest.raises(AskedWronglyError, match="does not say the number in a pack") as refused:
-        add(box, "shot No 8")
+        add(box, "shot No 10", amount="40")
     assert "pack 150" in refused.value.right
 
 

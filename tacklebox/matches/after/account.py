@@ -10,7 +10,7 @@ from sqlmodel import Session
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
 from tacklebox.rigs.tying.codes import each_code
 from tacklebox.rigs.tying.tied import find_tied
-from tacklebox.stock.ledger import find, read_amount
+from tacklebox.stock.ledger import find, read_amount, refuse_uncounted
 from tacklebox.stock.tables import Item, State, Tied
 
 
@@ -106,6 +106,7 @@ def understand(session: Session, account: Account, faults: AccountFaults) -> Und
     for said, amount in account.tackle_lost.items():
         with faults.of(f"tackle_lost.{said}"):
             item = find(session, said)
+            refuse_uncounted(item)
             if item.id in tackle:
                 raise AskedWronglyError(f"{item.name} is named twice.", right="Name it once.")
             tackle[item.id or 0] = item, read_amount(amount, item.measured)

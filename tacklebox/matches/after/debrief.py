@@ -82,7 +82,8 @@ def write_debrief(
         if first:  # after the new ones, so that no winder is short that was given back both times
             _move_back(session, action, first.debrief, Why.GIVEN_BACK)
         for item, amount in whole.tackle_lost.values():
-            refuse_more_than_stock(item, amount, item.on_hand)
+            if not item.level:
+                refuse_more_than_stock(item, amount, item.on_hand)
             if amount:
                 move(session, action, item, -amount, Why.LOST, match.stem)
     return written

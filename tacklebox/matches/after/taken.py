@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from sqlmodel import Session, col, or_, select
+from sqlmodel import Session, and_, col, or_, select
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.matches.after.account import Became
@@ -118,8 +118,8 @@ def _lost_singly(
     lost = [item.id for item, _ in before.lost] if before else []
     query = select(Item).where(
         or_(
-            col(Item.id).in_(used) & col(Item.kind).in_(LOST_SINGLY),
-            col(Item.id).in_(lost),
+            and_(col(Item.id).in_(used), col(Item.kind).in_(LOST_SINGLY), col(Item.level) == ""),
+            and_(col(Item.id).in_(lost), col(Item.level) == ""),
         )
     )
     items = session.exec(query.order_by(col(Item.id)))

@@ -10,9 +10,10 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from sqlmodel import Session, col, exists, func, select
+from sqlmodel import Session, and_, col, exists, func, or_, select
 
 from tacklebox.stock.ledger import Listed, undone_actions
+from tacklebox.stock.levels import TO_BUY
 from tacklebox.stock.tables import (
     IN_USE,
     Action,
@@ -170,20 +171,23 @@ def valid_debriefs(session: Session, since: int = 0) -> list[Debrief]:
     return valid
 
 
-def items_with_minimum(session: Session) -> list[Listed]:
-    """The items that have a minimum, in the order they were added."""
+def items_to_watch(session: Session) -> list[Listed]:
+    """The items that have a minimum, and what is low or out, in the order they were added."""
+    counted, in_level = col(Item.level) == "", col(Item.level).in_(TO_BUY)
+    asked_for = or_(and_(counted, col(Item.minimum) > 0), in_level)
     columns = (getattr(Item, column) for column in Listed._fields)
-    query = select(*columns).where(col(Item.minimum) > 0, IN_USE).order_by(col(Item.id))
+    query = select(*columns).where(asked_for, IN_USE).order_by(col(Item.id))
     return [Listed._make(row) for row in session.exec(query)]
 
 
 def forecasts(
     items: Iterable[AnyItem], planned: Mapping[int, int], losses: Losses
 ) -> tuple[Forecast, ...]:
-    """The forecast of every item that is planned or has a minimum, the likeliest to run out first."""
+    """The forecast of every item that is counted and is planned or has a minimum, the likeliest to run
+    out first."""
     found = [
         Forecast(item, planned.get(item.id or 0, 0), losses.rate_of(item))
         for item in items
-        if planned.get(item.id or 0, 0) or item.minimum
+        if not item.level and (planned.get(item.id or 0, 0) or item.minimum)
     ]
     return tuple(sorted(found, key=lambda f: -f.runs_out))

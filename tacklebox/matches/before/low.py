@@ -4,18 +4,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from sqlmodel import Session, col, select
+from sqlmodel import Session
 
 from tacklebox.matches.before.losses import (
     AnyItem,
     Forecast,
     forecasts,
-    items_with_minimum,
+    items_to_watch,
     read_losses,
 )
 from tacklebox.matches.before.purchases import Purchase, purchases, total_cents
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.tables import IN_USE, Item
+from tacklebox.stock.levels import is_short, to_hand
 
 if TYPE_CHECKING:
     from tacklebox.matches.dividing.candidates import Candidate, Candidates
@@ -51,7 +51,7 @@ class Reach:
 class Outlook:
     """The whole answer: what is low now, how far stock reaches, what to buy."""
 
-    short: tuple[Item, ...]  # of their minimum, now
+    short: tuple[AnyItem, ...]  # of their minimum, now; low and out of what is not counted
     reaches: tuple[Reach, ...]
     runs_out_first: AnyItem | None
     purchases: tuple[Purchase, ...]
@@ -72,9 +72,8 @@ def look_ahead(box: Box, wants: Sequence[Want]) -> Outlook:
     in whole packs.
     """
     with box.reading() as session:
-        low = select(Item).where(col(Item.on_hand) < col(Item.minimum), IN_USE)
-        short = tuple(session.exec(low.order_by(col(Item.id))))
-        items: dict[int, AnyItem] = {item.id: item for item in items_with_minimum(session)}
+        watched = items_to_watch(session)
+        items: dict[int, AnyItem] = {item.id: item for item in watched}
         losses = read_losses(session)
         tying = _tying_on_paper(session, wants) if wants else None
     reaches = tuple(tying.reach(want) for want in wants) if tying else ()
@@ -83,7 +82,7 @@ def look_ahead(box: Box, wants: Sequence[Want]) -> Outlook:
         items |= {number: tying.used[number].item for number in planned}
     ordered = [item for _, item in sorted(items.items())]
     return Outlook(
-        short,
+        tuple(item for item in watched if is_short(item)),
         reaches,
         tying.runs_out_first.item if tying and tying.runs_out_first else None,
         purchases(ordered, planned),
@@ -135,7 +134,7 @@ class _TyingOnPaper:
         return Reach(want, want.count, ())
 
     def _left(self, stocked: "Candidate") -> int:
-        return stocked.item.on_hand - self.tied.get(stocked.id, 0)
+        return to_hand(stocked.item) - self.tied.get(stocked.id, 0)
 
     def _first_of(self, need: "Need", takes: dict[int, int]) -> "Candidate | None":
         for stocked in self.candidates.of(need.ask):
@@ -169,11 +168,10 @@ class _TyingOnPaper:
             self.used[stocked.id] = stocked
 
     def _gap(self, need: "Need") -> Gap:
-        from tacklebox.stock.ledger import write_amount
+        from tacklebox.stock.ledger import write_gap
 
         every = self.candidates.of(need.ask)
         if not every:
             return Gap(need, f"nothing in the box is: {need.ask}")
         item = max(every, key=self._left)
-        left, takes = (write_amount(a, item.item.measured) for a in (self._left(item), need.amount))
-        return Gap(need, f"{item.item.name}: {left} left, {takes} needed")
+        return Gap(need, write_gap(item.item, self._left(item), need.amount))

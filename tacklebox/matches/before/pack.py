@@ -27,6 +27,7 @@ from tacklebox.stock.dates import write_day
 from tacklebox.stock.inventory import Inventory, Stocked
 from tacklebox.stock.lead import lead_in_stock
 from tacklebox.stock.ledger import write_amount
+from tacklebox.stock.levels import to_hand
 from tacklebox.stock.tables import Item, Kind, Tied, TiedUse
 from tacklebox.trade import law
 from tacklebox.trade.sources import LEAD_USE_ENGLAND
@@ -158,7 +159,7 @@ def uses_of(plan: Plan) -> Mapping[int, int]:
 def _left(inventory: Inventory, plan: Plan) -> dict[int, int]:
     taken = uses_of(plan)
     every = (s for stock in inventory.by_kind.values() for s in stock if not s.item.on_reel)
-    return {s.id: s.item.on_hand - taken.get(s.id, 0) for s in every}
+    return {s.id: to_hand(s.item) - taken.get(s.id, 0) for s in every}
 
 
 def _warnings(
@@ -307,7 +308,10 @@ def _by_place(found: Sequence[Stocked], left: Mapping[int, int]) -> Iterator[Ent
     for stocked in found:
         amount = left.get(stocked.id, 0)
         if amount > 0:
-            words = f"{write_amount(amount, stocked.item.measured)} × {stocked.item.name}"
+            item = stocked.item
+            words = f"{write_amount(amount, item.measured)} × {item.name}"
+            if item.level:
+                words = f"{item.name}, {item.level}"
             by_place.setdefault(stocked.item.place, []).append(words)
     for place, amounts in by_place.items():
         if place:

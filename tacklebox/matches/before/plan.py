@@ -10,7 +10,7 @@ from tacklebox.matches.before.losses import (
     AnyItem,
     Forecast,
     forecasts,
-    items_with_minimum,
+    items_to_watch,
     read_losses,
 )
 from tacklebox.matches.before.purchases import Purchase, purchases, total_cents
@@ -27,6 +27,7 @@ from tacklebox.rigs.checking.check import Checked
 from tacklebox.rigs.recipes.resolved import Need, Resolved
 from tacklebox.stock.asks import Ask
 from tacklebox.stock.care.box import Box
+from tacklebox.stock.levels import Level, least, to_hand
 from tacklebox.stock.tables import Action
 
 MOST = 10**9
@@ -105,7 +106,7 @@ def make_plan(
     """
     needs = [[n for n in resolved.needs if not n.in_place] for _, resolved in wants]
     with box.reading() as session:
-        with_minimum = items_with_minimum(session)
+        watched = items_to_watch(session)
         candidates = Candidates(session, (n.ask for own in needs for n in own))
         ready = ready_rigs(session, wants, rules)
         losses = read_losses(session)
@@ -113,8 +114,7 @@ def make_plan(
     stock = candidates.every
     place = {s.id: number for number, s in enumerate(stock)}
     items: list[AnyItem] = [s.item for s in stock]
-    items += [i for i in with_minimum if i.id not in place]  # what no want asks for is bought, too
-    stacks = [Stack(i.on_hand, i.pack_size, i.pack_price_cents, i.minimum) for i in items]
+    items += [i for i in watched if i.id not in place]  # what no want asks for is bought, too
     serving: dict[tuple[Ask, bool], tuple[int, ...]] = {}
     weakened = {(w, part) for w, part, _ in unsound}
 
@@ -136,6 +136,8 @@ def make_plan(
         )
         for w, (want, _) in enumerate(wants)
     ]
+    wanted_of = _wanted_of(asked)
+    stacks = [_stack(item, wanted_of.get(s, 0)) for s, item in enumerate(items)]
     division = divide(stacks, asked, kept)
     served = _served(needs, division, stock)
     reasons = Reasons(rules, candidates, stock, _left(stacks, asked, division), weakened)
@@ -182,6 +184,25 @@ def refuse_overlap(wants: Sequence[tuple[WantedRig, Resolved]]) -> None:
                 right="Put the counts together, or choose another size.",
             )
         seen.append(key)
+
+
+def _wanted_of(asked: Sequence[Wanted]) -> dict[int, int]:
+    """The most that may be asked of each stack."""
+    most: dict[int, int] = {}
+    for want in asked:
+        for part in want.parts:
+            for s in part.stacks:
+                most[s] = most.get(s, 0) + want.count * part.amount
+    return most
+
+
+def _stack(item: AnyItem, most: int) -> Stack:
+    """The item as a stack. Of what is not counted, plenty and low serve whatever is asked, and one packet
+    of what is out would."""
+    if item.level == Level.OUT:
+        return Stack(0, max(most, 1), item.pack_price_cents, 1)
+    single = 1 if item.level else item.pack_size  # no packet of what is plenty is opened
+    return Stack(to_hand(item), single, item.pack_price_cents, least(item))
 
 
 def _left(stacks: Sequence[Stack], asked: Sequence[Wanted], division: Division) -> list[int]:

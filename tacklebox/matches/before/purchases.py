@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from tacklebox.matches.before.losses import AnyItem
+from tacklebox.stock.levels import Level, is_short
 
 
 @dataclass(frozen=True)
@@ -28,24 +29,33 @@ class Purchase:
     @property
     def packets(self) -> str:
         """Whole packets and what one holds: "2 × 10"; what comes singly is only counted."""
-        from tacklebox.stock.ledger import write_amount
+        from tacklebox.stock.ledger import write_packet
 
         if self.item.pack_size == 1:
             return str(self.packs)
-        return f"{self.packs} × {write_amount(self.item.pack_size, self.item.measured)}"
+        return f"{self.packs} × {write_packet(self.item)}"
 
     @property
     def because(self) -> str:
         """What it is bought for, in words: the rigs, or the minimum, or both."""
         if not self.for_minimum:
             return "for the rigs"
+        if self.item.level:
+            return f"it is {self.item.level}"
         return "for the minimum" if self.for_minimum == self.short else "for rigs and minimum"
 
 
 def purchases(items: Iterable[AnyItem], planned: Mapping[int, int]) -> tuple[Purchase, ...]:
-    """What the plan takes beyond what is on hand, and what brings each item back to its minimum."""
+    """What the plan takes beyond what is on hand, and what brings each item back to its minimum; one
+    packet of what is low or out, which then serves any number."""
     found = []
     for item in items:
+        if item.level:
+            if is_short(item):
+                for_rigs = item.level == Level.OUT and planned.get(item.id or 0, 0)
+                one = item.pack_size
+                found.append(Purchase(item, one, 1, 0 if for_rigs else one))
+            continue
         taken = planned.get(item.id or 0, 0)
         short = taken + item.minimum - item.on_hand
         if short > 0:

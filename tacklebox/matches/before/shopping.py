@@ -44,5 +44,7 @@ def _what_for(purchase: Purchase, wants: Sequence[str]) -> str:
     for_wants = ", ".join(wants) if purchase.short > purchase.for_minimum else ""
     if not purchase.for_minimum:
         return f"for {for_wants}" if for_wants else ""
+    if purchase.item.level:
+        return f"it is {purchase.item.level}"
     minimum = write_amount(purchase.item.minimum, purchase.item.measured)
     return f"for {for_wants}{', and ' if for_wants else ''}a minimum of {minimum}"

@@ -64,6 +64,8 @@ class Reasons:
         item = self.stock[most].item
         has, takes = (write_amount(a, item.measured) for a in (self.left[most], part.amount))
         short = f"{need.part}: {has} of {item.name} left, {takes} needed for one"
+        if item.level:
+            short = f"{need.part}: {item.name} is {item.level}"
         if unsound:
             return f"{short}, and what else would do does not hold in it"
         if len(every) > len(part.stacks):

@@ -4,7 +4,8 @@ from tacklebox.printing.labels.layout import Words
 from tacklebox.printing.labels.qr import Sayings, letters, shorter
 from tacklebox.printing.labels.sheets import Label
 from tacklebox.printing.labels.wording import Field
-from tacklebox.stock.ledger import write_amount
+from tacklebox.stock.ledger import write_amount, write_packet
+from tacklebox.stock.levels import least
 from tacklebox.stock.naming.rows import of_row
 from tacklebox.stock.tables import (
     Elastic,
@@ -31,8 +32,8 @@ def drawer_label(item: Item, figures: Figures) -> Label:
     """
     what = item.words
     own_name = item.name != what
-    packet = write_amount(item.pack_size, item.measured) if item.pack_size > 1 else ""
-    keep = write_amount(item.minimum, item.measured) if item.minimum else ""
+    packet = write_packet(item) if item.pack_size > 1 else ""
+    keep = write_amount(item.minimum, item.measured) if least(item) else ""
     said = (
         ("place", "In", item.place),
         ("packet", "Packet of", packet),

@@ -135,7 +135,7 @@ def _take(session: Session, fitted: Fit, action: Action, rigs: Sequence[Tied]) -
                     tied_id=rig.id or 0,
                     item_id=item.id or 0,
                     part=serving.need.part,
-                    amount=serving.need.amount,
+                    amount=0 if item.level else serving.need.amount,
                     comes_back=serving.need.comes_back,
                 )
             )

@@ -15,7 +15,7 @@ from sqlmodel import Session, col, exists, func, select
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.triggers import KINDS, MUTABLE
-from tacklebox.stock.ledger import begin, move, reversals
+from tacklebox.stock.ledger import begin, reversals, write_movement
 from tacklebox.stock.tables import (
     Action,
     Change,
@@ -168,7 +168,7 @@ def _move_back(session: Session, written: Action, source: Action) -> tuple[tuple
     for movement in sorted(moved, key=lambda m: (m.amount, m.id)):
         item = session.get_one(Item, movement.item_id)
         reason = f"against movement {movement.id}"
-        move(session, written, item, -movement.amount, Why.CORRECTED, reason)
+        write_movement(session, written, item, -movement.amount, Why.CORRECTED, reason)
         before = changes.get(movement.item_id, (item, 0))[1]
         changes[movement.item_id] = (item, before - movement.amount)
     return tuple(changes.values())

@@ -9,7 +9,10 @@ from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, t
 
 router = APIRouter(prefix="/stock")
 MOST_ROWS = 100
-KINDS = ("line", "hook", "float", "weight", "feeder", "part", "elastic", "winder")
+KINDS = (
+    *("line", "hook", "hooklength", "float", "weight"),
+    *("feeder", "part", "elastic", "winder"),
+)
 
 
 @router.get("")
@@ -90,6 +93,7 @@ def _change(request: Request, number: int, what: str, form: dict[str, str]) -> R
             reason=form.get("reason", ""),
         ),
         "count": lambda: stock.count(desk, item, form.get("amount", "")),
+        "level": lambda: stock.level(desk, item, form.get("level", "")),
         "edit": lambda: stock.edit(
             desk,
             item,
