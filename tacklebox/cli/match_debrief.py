@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from tacklebox.cli.common import Json, desk_of, pairs
+from tacklebox.cli.debrief_rows import answers_shown, show_answers
 from tacklebox.cli.match_options import MatchArg
 from tacklebox.cli.output import say, say_folded, show_answer, show_table
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
-    from tacklebox.desk.debriefs import DebriefAnswers, DebriefShown, TackleMoved
+    from tacklebox.desk.debriefs import DebriefShown, TackleMoved
 
 Codes = list[str] | None
 
@@ -120,42 +121,6 @@ def _say_counts(written: "DebriefShown") -> None:
     counts = f"{len(written.back)} back, {len(written.lost)} lost, {len(written.worn_out)} worn out"
     day = write_day(written.on, with_year=True)
     say_folded(f"{written.match}, {day}: {counts}. `tacklebox undo` takes it back.")
-
-
-def answers_shown(shown: "DebriefShown") -> "Sequence[tuple[str, str]]":
-    """What a debrief says, as rows of a table."""
-    return [
-        ("back", " ".join(shown.back)),
-        ("lost", " ".join(shown.lost)),
-        ("worn out", " ".join(shown.worn_out)),
-        ("did well", " ".join(shown.did_well)),
-        ("tackle lost", ", ".join(f"{one.amount} × {one.name}" for one in shown.tackle_lost)),
-        ("weighed in", shown.weight),
-        ("peg", shown.peg),
-        ("notes", shown.notes),
-    ]
-
-
-def answers_said(said: "DebriefAnswers") -> "Sequence[tuple[str, str]]":
-    """What is answered, as rows of a table, before it is written."""
-    from tacklebox.desk.debriefs import weighed
-
-    tackle = [f"{amount} × {name}" for name, amount in said.tackle_lost.items()]
-    return [
-        ("back", " ".join(said.back)),
-        ("lost", " ".join(said.lost)),
-        ("worn out", " ".join(said.worn_out)),
-        ("did well", " ".join(said.did_well)),
-        ("tackle lost", ", ".join(tackle)),
-        ("weighed in", weighed(said.weight or "")),
-        ("peg", said.peg or ""),
-        ("notes", said.notes or ""),
-    ]
-
-
-def show_answers(rows: "Sequence[tuple[str, str]]") -> None:
-    """Print the whole of a debrief."""
-    show_table(["the whole of it", ""], [(what, words or "-") for what, words in rows])
 
 
 def _in_words(moved: "Sequence[TackleMoved]") -> str:

@@ -91,7 +91,8 @@ def shopping(
     as_json: Json = False,
 ) -> None:
     """List what to buy for a match: whole packets, prices, what each is for."""
-    from tacklebox.desk.shopping import ListFiles, to_buy
+    from tacklebox.desk.plans import to_buy
+    from tacklebox.desk.shopping import ListFiles
 
     found = to_buy(desk_of(context), match, ListFiles(to, csv, page, replace))
     if as_json:

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, TypeVar
 import typer
 
 from tacklebox.cli.common import pairs
+from tacklebox.cli.debrief_rows import answers_said, show_answers
 from tacklebox.cli.faults import fault_as_said
-from tacklebox.cli.match_debrief import answers_said, show_answers
 from tacklebox.cli.output import say, say_folded
 from tacklebox.errors import AskedWronglyError, BenchError
 

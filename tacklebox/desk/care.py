@@ -11,7 +11,7 @@ from tacklebox.desk.asking import past_day
 from tacklebox.desk.opening import Desk
 
 if TYPE_CHECKING:
-    from tacklebox.stock.care.copies import Newer
+    from tacklebox.stock.care.restoring import Newer
     from tacklebox.stock.care.undo import Turned
 
 
@@ -244,7 +244,7 @@ def restore(desk: Desk, copy: Path, agree: Callable[["Newer"], bool]) -> Restore
     """
     from tacklebox.rigs.tying.snapshot import Snapshot
     from tacklebox.stock.care.box import default_folder
-    from tacklebox.stock.care.copies import restore as put_back
+    from tacklebox.stock.care.restoring import restore as put_back
 
     folder = (desk.folder or default_folder()).expanduser()
     aside = put_back(folder, copy, agree, Snapshot.from_json, desk.notice)

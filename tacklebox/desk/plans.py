@@ -181,3 +181,17 @@ def _want(want: "PlannedWant", rulings: "Sequence[Ruling]") -> WantInPlan:
         tuple(j for j in checks if j.outcome is Outcome.DOUBTFUL),
         judged(rulings),
     )
+
+
+def to_buy(desk: Desk, match: str, files: ListFiles | None = None) -> ShoppingList:
+    """What to buy for a match: whole packets, prices, what each is for.
+
+    Raises as ``plan``, and as ``shopping_list`` for its files.
+    """
+    from tacklebox.matches.before.shopping import make_shopping
+
+    files = files or ListFiles()
+    files.refuse()
+    prepared = prepare(desk, match)
+    shopping = make_shopping(desk.box, prepared.plan)
+    return shopping_list(shopping, shopping_heading(prepared.match), files)

@@ -5,7 +5,6 @@ from typing import TYPE_CHECKING
 
 from tacklebox.desk.answers import Amount, amount, packet, write_day
 from tacklebox.desk.asking import page_size
-from tacklebox.desk.opening import Desk
 
 if TYPE_CHECKING:
     from tacklebox.matches.before.purchases import Purchase, Shopping
@@ -69,21 +68,6 @@ class ListFiles:
         try_outputs(
             [Output(to, form, self.replace, field) for to, form, field in wanted if to is not None]
         )
-
-
-def to_buy(desk: Desk, match: str, files: ListFiles | None = None) -> ShoppingList:
-    """What to buy for a match: whole packets, prices, what each is for.
-
-    Raises as ``plans.plan``, and as ``shopping_list`` for its files.
-    """
-    from tacklebox.desk.plans import prepare
-    from tacklebox.matches.before.shopping import make_shopping
-
-    files = files or ListFiles()
-    files.refuse()
-    prepared = prepare(desk, match)
-    shopping = make_shopping(desk.box, prepared.plan)
-    return shopping_list(shopping, shopping_heading(prepared.match), files)
 
 
 def shopping_heading(match: "Match") -> str:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.desk import Desk, care, low, plans, rigs, shopping, stock, tying
+from tacklebox.desk import Desk, care, low, plans, rigs, stock, tying
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tests.desk.boxes import CANAL, desk_at, make_desk, make_match_box
 
@@ -76,7 +76,7 @@ def test_a_plan_buys_one_tub_of_what_is_out_and_then_ties(tmp_path: Path) -> Non
     stock.level(desk, "shot No 10", "plenty")
     (made, _) = plans.plan(desk, "open").wants
     assert made.tie == 0
-    listed = {one.name: one for one in shopping.to_buy(desk, "open").to_buy}
+    listed = {one.name: one for one in plans.to_buy(desk, "open").to_buy}
     assert listed["shot No 8 tin"].packs == 1
     assert listed["shot No 8 tin"].what_for == "for 3 × pole-canal-shot (depth 1.2 m)"
     assert "shot No 10 tin" not in listed

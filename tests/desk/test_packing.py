@@ -8,7 +8,8 @@ import pdfplumber
 import pytest
 
 from tacklebox.desk import Desk, packing, stock
-from tacklebox.desk.shopping import ListFiles, to_buy
+from tacklebox.desk.plans import to_buy
+from tacklebox.desk.shopping import ListFiles
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tests.desk.boxes import MATCH_DAY, change, copied, make_match_box
 

@@ -1,7 +1,8 @@
-"""Names that keep the house readable: no class of one name in two rooms."""
+"""Names that keep the house readable: no class of one name in two rooms, no circle of imports."""
 
 import ast
 from collections import defaultdict
+from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
@@ -15,6 +16,18 @@ def module_of(file: Path) -> str:
 MODULES = {module_of(file): ast.parse(file.read_text(encoding="utf-8")) for file in FILES}
 
 
+def imported(tree: ast.Module) -> set[str]:
+    """Our own modules that a module imports, also within its functions and for types alone."""
+    found = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            inside = {f"{node.module}.{alias.name}" for alias in node.names}
+            found |= inside & MODULES.keys() or {node.module}
+    return found & MODULES.keys()
+
+
 def test_no_class_has_the_name_of_another() -> None:
     where = defaultdict(list)
     for module, tree in MODULES.items():
@@ -23,3 +36,12 @@ def test_no_class_has_the_name_of_another() -> None:
                 where[node.name].append(module)
     assert len(where) > 300
     assert {name: modules for name, modules in where.items() if len(modules) > 1} == {}
+
+
+def test_no_modules_import_each_other() -> None:
+    graph = {module: imported(tree) for module, tree in MODULES.items()}
+    assert sum(map(len, graph.values())) > 500
+    try:
+        TopologicalSorter(graph).prepare()
+    except CycleError as circle:
+        raise AssertionError(" -> ".join(circle.args[1])) from None

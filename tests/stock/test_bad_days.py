@@ -262,6 +262,6 @@ def test_a_clock_set_back(box: Box, tmp_path: Path, monkeypatch: pytest.MonkeyPa
     tie(box, canal_rig(), 1, DAY)
     assert undo_last(box, DAY).action.what == "tie 1 × pole-canal-shot"
     assert audit(box.database).faults == ()
-    from tacklebox.stock.care.copies import newer_than
+    from tacklebox.stock.care.restoring import newer_than
 
     assert newer_than(box.database, copy).rows["action"] == 2

@@ -18,7 +18,8 @@ from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.stock.care import waiting
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, default_folder, open_box
-from tacklebox.stock.care.copies import restore, set_aside
+from tacklebox.stock.care.copies import set_aside
+from tacklebox.stock.care.restoring import restore
 from tacklebox.stock.care.schema import SCHEMA_VERSION, make_tables, plain_words
 from tacklebox.stock.ledger import begin, find, load, move
 from tacklebox.stock.tables import Why

@@ -15,7 +15,8 @@ from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.stock.care import copies, waiting
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
-from tacklebox.stock.care.copies import Newer, copy_database, restore, set_aside
+from tacklebox.stock.care.copies import copy_database, set_aside
+from tacklebox.stock.care.restoring import Newer, restore
 from tacklebox.stock.care.schema import SCHEMA_VERSION
 from tacklebox.stock.care.waiting import Notice
 from tacklebox.stock.ledger import begin, edit_item, find, move
@@ -292,14 +293,14 @@ def test_a_copy_of_what_stays_locked_is_given_up(
     monkeypatch.setattr(waiting, "PATIENCE_MS", 200)
     with closing(sqlite3.connect(box.database, isolation_level=None)) as other:
         if late:
-            opened = copies._opened
+            really_opened = copies.opened
 
             def opened_then_locked(database: Path, notice: Notice) -> "closing[sqlite3.Connection]":
-                source = opened(database, notice)
+                source = really_opened(database, notice)
                 other.execute("BEGIN EXCLUSIVE")
                 return source
 
-            monkeypatch.setattr(copies, "_opened", opened_then_locked)
+            monkeypatch.setattr(copies, "opened", opened_then_locked)
         else:
             other.execute("BEGIN EXCLUSIVE")
         with pytest.raises(CannotBeDoneError, match=r"locked.* in a moment"):

@@ -15,7 +15,7 @@ from tacklebox.rigs.tying.tied import tied_with
 from tacklebox.stock.care import upgrade as upgrading
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
-from tacklebox.stock.care.copies import restore
+from tacklebox.stock.care.restoring import restore
 from tacklebox.stock.care.schema import SCHEMA_VERSION
 from tacklebox.stock.care.undo import LatestActions, read_history, redo_last, undo_last
 from tests.rigs.boxes import DAY, on_hand

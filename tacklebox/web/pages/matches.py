@@ -77,8 +77,9 @@ def pack(request: Request, match: str) -> Response:
 @router.get("/{match}/shopping.pdf")
 def shopping(request: Request, match: str) -> Response:
     """What to buy, to tick off in the shop."""
-    from tacklebox.desk import shopping
+    from tacklebox.desk import plans
+    from tacklebox.desk.shopping import ListFiles
 
     printed = io.BytesIO()
-    shopping.to_buy(shown_for(request).desk, match, shopping.ListFiles(pdf=printed))
+    plans.to_buy(shown_for(request).desk, match, ListFiles(pdf=printed))
     return pdf(printed.getvalue(), f"shopping-{match}.pdf")

@@ -1,0 +1,45 @@
+"""A debrief as rows of a table: as it is answered, and as it stands."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from tacklebox.cli.output import show_table
+
+if TYPE_CHECKING:
+    from tacklebox.desk.debriefs import DebriefAnswers, DebriefShown
+
+
+def answers_shown(shown: "DebriefShown") -> "Sequence[tuple[str, str]]":
+    """What a debrief says, as rows of a table."""
+    return [
+        ("back", " ".join(shown.back)),
+        ("lost", " ".join(shown.lost)),
+        ("worn out", " ".join(shown.worn_out)),
+        ("did well", " ".join(shown.did_well)),
+        ("tackle lost", ", ".join(f"{one.amount} × {one.name}" for one in shown.tackle_lost)),
+        ("weighed in", shown.weight),
+        ("peg", shown.peg),
+        ("notes", shown.notes),
+    ]
+
+
+def answers_said(said: "DebriefAnswers") -> "Sequence[tuple[str, str]]":
+    """What is answered, as rows of a table, before it is written."""
+    from tacklebox.desk.debriefs import weighed
+
+    tackle = [f"{amount} × {name}" for name, amount in said.tackle_lost.items()]
+    return [
+        ("back", " ".join(said.back)),
+        ("lost", " ".join(said.lost)),
+        ("worn out", " ".join(said.worn_out)),
+        ("did well", " ".join(said.did_well)),
+        ("tackle lost", ", ".join(tackle)),
+        ("weighed in", weighed(said.weight or "")),
+        ("peg", said.peg or ""),
+        ("notes", said.notes or ""),
+    ]
+
+
+def show_answers(rows: "Sequence[tuple[str, str]]") -> None:
+    """Print the whole of a debrief."""
+    show_table(["the whole of it", ""], [(what, words or "-") for what, words in rows])
