@@ -83,7 +83,11 @@ def _show_undone(undone: "Undone", as_json: bool) -> None:
     if undone.labels_to_throw_out:
         codes = ", ".join(undone.labels_to_throw_out)
         say_folded(f"Labels were printed for {codes}: throw them out.")
+    for name in dict.fromkeys(cell.name for cell in undone.cells if cell.of == "reel"):
+        say_folded(f"{name} is as it was {'then' if undone.done_again else 'before'}.")
     for cell in undone.cells:
+        if cell.of == "reel":
+            continue
         if cell.what == "withdrawn":
             say_folded(f"{cell.name} is {'no longer' if cell.became else 'again'} in stock.")
         elif cell.what == "retired":

@@ -18,6 +18,7 @@ ARGUMENTS = {
     "code": "CODE",
     "file": "FILE",
     "wanted": "RECIPE=COUNT",
+    "reel": "REEL",
 }
 
 # What a question of the desk is asked by here, as a sentence.
@@ -40,6 +41,9 @@ COMMANDS = {
     "stock.count": "Count it and put the count right with `tacklebox stock count`.",
     "stock.as_printed": "If the packet really says so, add --as-printed.",
     "stock.level": "`tacklebox stock level {} low` says that it is low.",
+    "reels.add": "`tacklebox reels add NAME` adds one.",
+    "reels.instead": "Throw that out with --instead, or wind it back first: `reels unload --back`.",
+    "reels.unload": "To take all of it off: `tacklebox reels unload`.",
     "measure.of": "`tacklebox measure list ITEM` shows the numbers.",
     "measure.as_read": "If that is what it read, add --as-read.",
 }

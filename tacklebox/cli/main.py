@@ -28,6 +28,7 @@ COMMANDS: dict[str, tuple[str, str, str]] = {
     "settle": ("settle", "settle", "How a rig falls, and when the float should have settled."),
     "tie": ("rigs", "tie", "Tie from stock: rigs get codes, stock stays true."),
     "rigs": ("rigs", "app", "Tied rigs: list, show, strip, mark lost."),
+    "reels": ("reels", "app", "Reels and top kits: what line or elastic is on them."),
     "labels": ("labels", "labels", "Print labels for winders as PDF."),
     "paper": ("papers", "app", "Label papers: list, test, put right."),
     "tie-sheet": ("papers", "tie_sheet", "The bench's page: cut lengths, knots, shot, drawers."),

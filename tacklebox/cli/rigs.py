@@ -94,11 +94,15 @@ def _show_parts(fitted: "Fitted", title: str) -> None:
 
 def _row(part: "PartServed") -> tuple[str, str, str]:
     if part.item is None:
-        return part.part, f"MISSING: {part.missing}", ""
+        if part.already:
+            return part.part, f"none noted: {part.asks}", part.already
+        word = "ONLY ON A REEL" if part.only_on else "MISSING"
+        return part.part, f"{word}: {part.missing}", ""
     others = ", ".join(str(other.number) for other in part.others[:3])
     also = f" (or {others})" if others else ""
+    on = f", on {' and '.join(part.reels)}" if part.reels else ""
     takes = part.takes.words if part.takes else part.already
-    return part.part, f"{part.item.number} {part.item.name}{also}", takes
+    return part.part, f"{part.item.number} {part.item.name}{on}{also}", takes
 
 
 def _show_pull(pull: "UnderPull") -> None:

@@ -102,15 +102,20 @@ def _chance(said: str, usual: float, field: str) -> float:
 
 
 def items_to_use(desk: "Desk", said: Mapping[str, str]) -> dict[str, int]:
-    """The items that are to serve a part, by the part's name; each by its number or by words."""
+    """The items that are to serve a part, by the part's name; each by its number or by words, or by the
+    name of the reel or top kit that it is on."""
     if not said:
         return {}
     from tacklebox.stock.ledger import find
+    from tacklebox.stock.reels import list_reels
 
     found = {}
     with desk.box.reading() as session:
+        on_reels = {loaded.reel.name.casefold(): loaded.item for loaded in list_reels(session)}
         for part, words in said.items():
-            found[part] = in_field(f"use.{part}", lambda w: find(session, w), words).id or 0
+            item = on_reels.get(words.strip().casefold())
+            item = item or in_field(f"use.{part}", lambda w: find(session, w), words)
+            found[part] = item.id or 0
     return found
 
 

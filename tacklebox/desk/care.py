@@ -56,9 +56,11 @@ class RigTurned:
 @dataclass(frozen=True)
 class CellTurned:
     """What else became as it was: of an item its name, place, packet, price or minimum, or that it is in
-    stock at all (``withdrawn``); of a rig (by its code) that it has a label; of a paper its next place."""
+    stock at all (``withdrawn``); of a rig (by its code) that it has a label; of a paper its next place; of a
+    reel its name or what is on it. ``of``: the sort of thing, "item", "tied", "reel"."""
 
     item: int | None
+    of: str
     name: str
     what: str
     was: str | int | float | None
@@ -203,7 +205,8 @@ def _undone(undone: "Turned") -> Undone:
     cells = tuple(
         CellTurned(
             edit.item.id if edit.item else None,
-            edit.item.name if edit.item else edit.rig.code if edit.rig else edit.key,
+            edit.table,
+            edit.name,
             edit.column,
             edit.was,
             edit.became,

@@ -40,7 +40,8 @@ class PartServed:
     """A part of a recipe and what serves it; ``missing`` says why nothing does.
 
     ``takes`` is for all rigs together, None of what is not taken: ``already`` says where that is,
-    "on the reel" or "in the pole".
+    "on the reel" or "in the pole", and ``reels`` name the reels or top kits that it is on. Where nothing
+    serves it, ``only_on`` name the reels that alone have what would do.
     """
 
     part: str
@@ -51,6 +52,8 @@ class PartServed:
     already: str
     others: tuple[NamedItem, ...]
     missing: str
+    reels: tuple[str, ...] = ()
+    only_on: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -192,6 +195,8 @@ def _parts(fit: "Fit") -> "Iterator[PartServed]":
             _already(serving),
             tuple(NamedItem(other.id, other.item.name) for other in serving.others),
             serving.gap,
+            serving.item.reels if serving.item and serving.need.in_place else (),
+            serving.only_on,
         )
 
 

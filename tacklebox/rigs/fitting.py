@@ -1,6 +1,6 @@
 """Fitting: which stock serves each part of a recipe, best first, and what is missing."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from tacklebox.errors import AskedWronglyError, nearest_word
@@ -8,13 +8,15 @@ from tacklebox.rigs.recipes.resolved import Need, Resolved
 from tacklebox.stock.inventory import Inventory, Stocked
 from tacklebox.stock.ledger import write_gap
 from tacklebox.stock.measured import Measured
+from tacklebox.stock.reels import names_in_words
 
 
 @dataclass(frozen=True)
 class Serving:
     """What serves one need: the chosen item, the other candidates, or why there is none.
 
-    ``known`` is the nearest item that would do but is short; it is what to buy.
+    ``known`` is the nearest item that would do but is short; it is what to buy. ``only_on`` names the reels
+    that alone have what would do; it is not cut for rigs.
     """
 
     need: Need
@@ -23,6 +25,7 @@ class Serving:
     others: tuple[Stocked, ...]
     gap: str = ""
     known: Stocked | None = None
+    only_on: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -90,15 +93,29 @@ def _serve(need: Need, inventory: Inventory, count: int, wanted_id: int | None) 
     fitting = inventory.ranked(need.ask, in_place=need.in_place)
     if wanted_id is not None:
         fitting = _only(need, fitting, stock, wanted_id)
-    enough = [s for s in fitting if inventory.left(s) >= max(amount, 1)]
+    enough = [
+        s for s in fitting if inventory.left(s) >= max(amount, 1) or (need.in_place and s.reels)
+    ]
     if enough:
         inventory.reserve(enough[0], amount)
         return Serving(need, amount, enough[0], tuple(enough[1:]))
+    if not need.in_place and not any(inventory.left(s) > 0 for s in fitting):
+        on_reels = [s for s in inventory.ranked(need.ask, in_place=True) if s.on_reel]
+        if on_reels:
+            return _only_on(need, amount, on_reels)
     if not fitting:
         return Serving(need, amount, None, (), f"nothing in the box is: {need.ask}")
     known = max(fitting, key=inventory.left)
     gap = write_gap(known.item, inventory.left(known), max(amount, 1))
     return Serving(need, amount, None, (), gap, fitting[0])
+
+
+def _only_on(need: Need, amount: int, on_reels: Sequence[Stocked]) -> Serving:
+    """A part for which only a reel has what would do."""
+    names = tuple(dict.fromkeys(name for s in on_reels for name in s.reels or (s.item.place,)))
+    what = on_reels[0].item.name
+    gap = f"{what}, on {names_in_words(names)}; what is on a reel is not cut for rigs"
+    return Serving(need, amount, None, (), gap, on_reels[0], names)
 
 
 def _only(

@@ -9,21 +9,28 @@ from sqlmodel import Session, col, or_, select
 from tacklebox.stock.asks import Ask
 from tacklebox.stock.levels import to_hand
 from tacklebox.stock.measured import Measured, read_measured
+from tacklebox.stock.reels import LOADED_WITH, holders
 from tacklebox.stock.tables import FIGURES, IN_USE, Figures, Item, Kind
 
 
 @dataclass(frozen=True)
 class Stocked:
-    """An item with the figures of its kind."""
+    """An item with the figures of its kind, and the reels and top kits that it is loaded on."""
 
     item: Item
     figures: Figures
+    reels: tuple[str, ...] = ()
 
     @property
     def id(self) -> int:
         """The item's number."""
         assert self.item.id is not None
         return self.item.id
+
+    @property
+    def on_reel(self) -> bool:
+        """Whether rigs hang on it: it is loaded, or lies on a reel by its place."""
+        return bool(self.reels) or self.item.on_reel
 
 
 @dataclass
@@ -58,12 +65,14 @@ class Inventory:
 
     def ranked(self, ask: Ask, *, in_place: bool) -> list[Stocked]:
         """What meets the ask, the best first: closest to its middle, then packets already open,
-        then the oldest. Line on a reel is only for what is ``in_place`` already, and the best of it."""
+        then the oldest. What is on a reel or in a pole is the best for what is ``in_place`` already;
+        line whose place is a reel, and what is retired, is for nothing else."""
         if (ask, in_place) not in self._ranked:
-            found = [s for s in self.by_kind[ask.kind] if in_place or not s.item.on_reel]
-            ranked = rank(ask, found)
+            found = self.by_kind[ask.kind]
+            if not in_place:
+                found = [s for s in found if not (s.item.on_reel or s.item.retired)]
             self._ranked[ask, in_place] = sorted(
-                ranked, key=lambda s: in_place and not s.item.on_reel
+                rank(ask, found), key=lambda s: in_place and not s.on_reel
             )
         return self._ranked[ask, in_place]
 
@@ -97,12 +106,16 @@ def _stocked(
     session: Session, kind: Kind, conditions: Sequence[Any] = (), named: Collection[int] = ()
 ) -> list[Stocked]:
     table = FIGURES[kind]
+    on_reels = holders(session) if kind in LOADED_WITH.values() else {}
     query = (
         select(Item, table)
         .join(table, table.item_id == col(Item.id))  # type: ignore[attr-defined]
-        .where(IN_USE)
+        .where(or_(IN_USE, col(Item.id).in_(on_reels)) if on_reels else IN_USE)
         .order_by(col(Item.id))
     )
     if conditions:
         query = query.where(or_(*conditions, col(Item.id).in_(named)))
-    return [Stocked(item, figures) for item, figures in session.exec(query)]
+    return [
+        Stocked(item, figures, on_reels.get(item.id or 0, ()))
+        for item, figures in session.exec(query)
+    ]

@@ -297,7 +297,7 @@ def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool
     figures, words = as_row(described), write(described)
     if not as_printed:
         question_line(figures)
-    name = _free_name(session, _tidy(new.name) or words)
+    name = _free_name(session, tidy(new.name) or words)
     level = level_of(new)
     if level:
         refuse_level(described.kind, words)
@@ -311,7 +311,7 @@ def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool
         added_on=action.on,
     )
     item.withdrawn = False
-    item.place = _tidy(new.place)
+    item.place = tidy(new.place)
     item.pack_size, item.pack_said = pack_size, pack_said
     item.level = level
     item.pack_price_cents = new.pack_price_cents
@@ -383,9 +383,9 @@ def edit_item(
 ) -> None:
     """Change what is kept beside an item's figures; what is None stays as it is."""
     if name is not None:
-        item.name = _free_name(session, _tidy(name) or item.words, item.id)
+        item.name = _free_name(session, tidy(name) or item.words, item.id)
     if place is not None:
-        item.place = _tidy(place)
+        item.place = tidy(place)
     if pack is not None:
         size = read_amount(pack, item.measured)
         if size < 1:
@@ -399,7 +399,7 @@ def edit_item(
     session.flush()
 
 
-def _tidy(text: str) -> str:
+def tidy(text: str) -> str:
     """The text without control characters, which a terminal would obey, and with single spaces."""
     return " ".join("".join(" " if category(c) == "Cc" else c for c in text).split())
 

@@ -36,6 +36,7 @@ class Why(StrEnum):
     BOUGHT = "bought"
     COUNTED = "counted"
     TIED = "tied"
+    LOADED = "loaded"  # on a reel or a top kit
     LOST = "lost"
     GIVEN_BACK = "given back"
     THROWN_OUT = "thrown out"

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from tacklebox.desk import Desk
 
 HERE = Path(__file__).parent
-SUBJECTS = ("start", "stock", "recipes", "settling", "rigs", "matches", "care")
+SUBJECTS = ("start", "stock", "recipes", "settling", "rigs", "reels", "matches", "care")
 
 
 def make_app(desk: "Desk", door: Door) -> Guard:

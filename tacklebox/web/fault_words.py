@@ -22,6 +22,9 @@ PAGES = {
     "stock.count": "Count it and put the count right.",
     "stock.as_printed": "If the packet really says so, tick “as printed”.",
     "stock.level": "Its page sets its level.",
+    "reels.add": "The reels' page adds one.",
+    "reels.instead": "Tick “throw out what is on it”, or take it off first.",
+    "reels.unload": "To take all of it off, throw it out.",
     "measure.of": "The item's page shows its readings.",
     "measure.as_read": "If that is what it read, tick “as read”.",
 }

@@ -24,6 +24,7 @@ ROOMS = (
     ("/stock", "Stock"),
     ("/recipes", "Recipes"),
     ("/rigs", "Winder tray"),
+    ("/reels", "Reels"),
     ("/matches", "Matches"),
     ("/care", "Care"),
 )

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tacklebox.rigs.fitting import Fit, fit
@@ -81,6 +81,7 @@ def asks(draw: st.DrawFn) -> tuple[Kind, dict[str, str]]:
     return kind, {key: draw(st.sampled_from(ASKS[kind][key])) for key in keys}
 
 
+@settings(deadline=None)
 @given(st.lists(asks(), min_size=1, max_size=3))
 def test_what_is_left_out_meets_no_ask(box: Box, said: list[tuple[Kind, dict[str, str]]]) -> None:
     wanted = [read_ask(kind, words) for kind, words in said]

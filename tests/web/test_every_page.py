@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tacklebox.cli.demo import MATCH, STOCK, VENUE
-from tacklebox.desk import rigs, stock
+from tacklebox.desk import reels, rigs, stock
 from tests.web.conftest import Served
 
 if TYPE_CHECKING:
@@ -21,6 +21,7 @@ PAGES = (
     "/recipes/pole-canal-shot",
     "/recipes/pole-canal-shot/fall",
     "/rigs",
+    "/reels",
     "/matches",
     "/matches/sunday",
     "/care",
@@ -33,6 +34,8 @@ PAGES = (
 def full(served: Served) -> Served:
     """With the demo's tackle in the box, and a match for which rigs are wanted."""
     stock.import_csv(served.desk, STOCK)
+    reels.add(served.desk, ["feeder reel", "float reel"])
+    reels.load(served.desk, "feeder reel", "nylon 0.22 mm 6 lb", "100 m", already=True)
     soon = served.desk.today() + timedelta(days=3)
     for name, text in (
         ("venues/old-canal.toml", VENUE),

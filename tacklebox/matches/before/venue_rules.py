@@ -233,7 +233,7 @@ def _main_line(resolved: Resolved) -> Segment | None:
 def _known(serving: Serving) -> Stocked | None:
     """The item that will be fished; on the reel only where the box knows that reel."""
     item = serving.item
-    return item if item and (item.item.on_reel or not serving.need.in_place) else None
+    return item if item and (item.on_reel or not serving.need.in_place) else None
 
 
 def _judge(limit: _Limit, serving: Serving, limits: Sequence[_Limit]) -> Ruling:

@@ -66,6 +66,26 @@ _FIGURES = (
            ORDER BY s.id DESC LIMIT 1), 'ready') AS became FROM tied t)
        WHERE state <> became""",
 )
+_REELS = (
+    """SELECT 'reel ' || name, 'it holds ' || loaded_mm || ' mm' FROM reel WHERE loaded_mm < 0""",
+    """SELECT 'reel ' || name, 'nothing is on it, yet it holds ' || loaded_mm || ' mm' FROM reel
+       WHERE item_id IS NULL AND (loaded_mm <> 0 OR loaded_on IS NOT NULL)""",
+    """SELECT 'reel ' || r.name, 'a ' || r.what || ' is loaded with ' || i.name FROM reel r
+       JOIN item i ON i.id = r.item_id
+       WHERE (r.what, i.kind) NOT IN (VALUES ('reel', 'line'), ('top kit', 'elastic'))""",
+    # What an action loaded on reels is what its movements took from spools.
+    """SELECT 'action ' || a.id || ' "' || a.what || '"', 'item ' || coalesce(item_id, 'none')
+         || ': its reels were loaded with ' || sum(loaded) || ' mm, its movements took ' || sum(took)
+       FROM (
+         SELECT m.action_id, CAST(i.became AS INTEGER) AS item_id, m.became - m.was AS loaded, 0 AS took
+           FROM change m LEFT JOIN change i ON i.action_id = m.action_id AND i.table_name = 'reel'
+             AND i.row_key = m.row_key AND i.column_name = 'item_id' AND i.became <> 'null'
+           WHERE m.table_name = 'reel' AND m.column_name = 'loaded_mm' AND m.became - m.was > 0
+         UNION ALL
+         SELECT action_id, item_id, 0, -amount FROM movement WHERE why = 'loaded'
+       ) JOIN action a ON a.id = action_id WHERE a.undoes IS NULL AND a.redoes IS NULL
+       GROUP BY action_id, item_id HAVING sum(loaded) <> sum(took)""",
+)
 
 _KINDS = ", ".join(f"'{kind}'" for kind in Kind)
 _FIGURES_OF_KINDS = " UNION ALL ".join(f"SELECT '{k}', item_id FROM \"{k}\"" for k in Kind)
@@ -129,7 +149,7 @@ def audit_open(
     faults = list(_of_the_file(box))
     if not any(fault.where == "file" for fault in faults):
         faults += _of_the_cells(box)
-        for query in (*_FIGURES, *_WORDS, *_CHANGES, *_IDENTITY):
+        for query in (*_FIGURES, *_REELS, *_WORDS, *_CHANGES, *_IDENTITY):
             faults += [Finding(*row) for row in box.execute(f"{query} LIMIT {MOST_FOUND}")]
         faults += _of_snapshots(box, read_snapshot)
     counts = [

@@ -23,6 +23,7 @@ from tacklebox.stock.tables import (
     Item,
     Measurement,
     Movement,
+    Reel,
     State,
     StateChange,
     Tied,
@@ -34,7 +35,8 @@ UNDO, REDO = "undo of ", "redo of "
 
 @dataclass(frozen=True)
 class Edit:
-    """A cell that was changed: of which item or rig, or of what else by table and key, and what it held."""
+    """A cell that was changed: of which item, rig or reel, or of what else by table and key, and what it
+    held."""
 
     item: Item | None
     rig: Tied | None
@@ -43,6 +45,15 @@ class Edit:
     column: str
     was: str | int | float | None
     became: str | int | float | None
+    reel: Reel | None = None
+
+    @property
+    def name(self) -> str:
+        """What the thing is called."""
+        if self.rig:
+            return self.rig.code
+        named = self.item or self.reel
+        return named.name if named else self.key
 
 
 @dataclass(frozen=True)
@@ -208,8 +219,9 @@ def _change_back(session: Session, source: Action) -> Iterator[Edit]:
         of_item = change.table_name == "item" or change.table_name in KINDS
         item = session.get_one(Item, int(change.row_key)) if of_item else None
         rig = session.get_one(Tied, int(change.row_key)) if change.table_name == "tied" else None
-        if item or rig:
-            session.refresh(item or rig)
+        reel = session.get_one(Reel, int(change.row_key)) if change.table_name == "reel" else None
+        if item or rig or reel:
+            session.refresh(item or rig or reel)
         yield Edit(
             item,
             rig,
@@ -218,6 +230,7 @@ def _change_back(session: Session, source: Action) -> Iterator[Edit]:
             change.column_name,
             json.loads(change.became),
             json.loads(change.was),
+            reel,
         )
 
 
