@@ -12,7 +12,15 @@ if TYPE_CHECKING:
     from tacklebox.desk.labels import LabelsPrinted
 
 # What all commands that print labels can be told
-Paper = Annotated[str, typer.Option(help="The paper; `tacklebox paper list` shows them.")]
+Paper = Annotated[
+    str,
+    typer.Option(
+        help="The paper; `tacklebox paper list` shows them. Without: what fits each winder, "
+        "or the wallet.",
+        show_default=False,
+    ),
+]
+DrawerPaper = Annotated[str, typer.Option(help="The paper; `tacklebox paper list` shows them.")]
 Start = Annotated[str, typer.Option(help='First place on a part-used sheet: a number, or "next".')]
 Skip = Annotated[
     list[int] | None, typer.Option(help="A spoiled place to leave empty; again for more.")
@@ -26,7 +34,7 @@ def labels(
     codes: Annotated[
         list[str] | None, typer.Argument(metavar="CODE...", help="Rigs; none: all without a label.")
     ] = None,
-    paper: Paper = "a4-65",
+    paper: Paper = "",
     to: Annotated[Path, typer.Option(help="The PDF to write.")] = Path("labels.pdf"),
     last: Annotated[bool, typer.Option("--last", help="The rigs of the last tying.")] = False,
     start: Start = "1",
@@ -54,7 +62,7 @@ def drawer_labels(
     ] = None,
     kind: Annotated[str, typer.Option(help="All of this kind.")] = "",
     place: Annotated[str, typer.Option(help='All that lies there: "drawer 2".')] = "",
-    paper: Paper = "drawers-60",
+    paper: DrawerPaper = "drawers-60",
     to: Annotated[Path, typer.Option(help="The PDF to write.")] = Path("drawers.pdf"),
     start: Start = "1",
     skip: Skip = None,
@@ -70,12 +78,20 @@ def drawer_labels(
 
 
 def show_printed(printed: "LabelsPrinted", to: Path) -> None:
-    """Say what was printed, where the sheet goes on, and what was left off which label."""
-    sheets = "1 sheet" if printed.sheets == 1 else f"{printed.sheets} sheets"
-    count = "1 label" if len(printed.codes) == 1 else f"{len(printed.codes)} labels"
-    say(f"{count} on {sheets}: {to}")
+    """Say what was printed, where the sheets go on, and what was left off which label."""
+    say(f"{_count(len(printed.codes), 'label')} on {_count(printed.sheets, 'sheet')}: {to}")
+    if len(printed.on) > 1:
+        for of_paper in printed.on:
+            say_folded(
+                f"  {_count(of_paper.sheets, 'sheet')}: {of_paper.labels} on {of_paper.name}"
+            )
     say("Print at 100 %, not fitted to the page.")
-    say(f"Next free place: {printed.next_free}; --start next goes on there.")
+    if len(printed.on) == 1:
+        say(f"Next free place: {printed.on[0].next_free}; --start next goes on there.")
     for missing in printed.not_on_label:
         which = "All" if missing.on_all else ", ".join(missing.codes)
         say_folded(f"{which}: {missing.words}.")
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"

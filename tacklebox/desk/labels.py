@@ -1,7 +1,7 @@
 """Labels for winders and for drawers: which things get one, on which paper, from which place on."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from tacklebox.stock.inventory import Stocked
 
 NEXT = "next"  # the place where the sheet was left
+DRAWERS = "drawers-60"
 
 
 class NotNotedError(CannotBeDoneError):
@@ -28,10 +29,11 @@ class NotNotedError(CannotBeDoneError):
 class OnPaper:
     """The paper that labels go on; ``start`` is the first place to use, its number or "next".
 
+    Without a ``paper`` each label goes on the one that fits: strips for winders, wallet labels.
     ``skip`` are spoiled places of the first sheet; ``qr``: the words are there as a QR too.
     """
 
-    paper: str = "a4-65"
+    paper: str = ""
     start: str = "1"
     skip: Sequence[int] = ()
     qr: bool = True
@@ -44,7 +46,14 @@ class StartPlace:
 
     paper: "Paper"
     start: int
+
+
+@dataclass(frozen=True)
+class Papers:
+    """What labels go on: one paper that was named, else for each the one that fits."""
+
     wanted: OnPaper
+    named: StartPlace | None
 
 
 @dataclass(frozen=True)
@@ -59,17 +68,28 @@ class NotOnLabel:
 
 
 @dataclass(frozen=True)
-class LabelsPrinted:
-    """What was printed; nothing where every rig has its label already.
-
-    ``next_free`` is the first free place of the last sheet, 1 where that is full.
-    """
+class SheetsPrinted:
+    """The sheets of one paper; ``next_free`` is the first free place of the last, 1 where it is full."""
 
     paper: str
-    codes: tuple[str, ...]
+    name: str
+    labels: int
     sheets: int
     next_free: int
+
+
+@dataclass(frozen=True)
+class LabelsPrinted:
+    """What was printed; nothing where every rig has its label already."""
+
+    codes: tuple[str, ...]
+    on: tuple[SheetsPrinted, ...]
     not_on_label: tuple[NotOnLabel, ...]
+
+    @property
+    def sheets(self) -> int:
+        """How many sheets there are together."""
+        return sum(of_paper.sheets for of_paper in self.on)
 
 
 def print_rigs(
@@ -88,18 +108,18 @@ def print_rigs(
     that is there already; CannotBeDoneError where it cannot be written.
     """
     day = past_day(desk, on)
-    place = start_place(desk, paper)
+    papers = papers_for(desk, paper)
     snapshots = _snapshots(desk, codes, last)
     if not snapshots:
-        return LabelsPrinted(place.paper.stem, (), 0, place.start, ())
-    return print_snapshots(desk, snapshots, to, place, day)
+        return LabelsPrinted((), (), ())
+    return print_snapshots(desk, snapshots, to, papers, day)
 
 
 def print_snapshots(
     desk: Desk,
     snapshots: "Sequence[Snapshot]",
     to: "Target",
-    place: StartPlace,
+    papers: Papers,
     day: date,
     *,
     tied_by: int | None = None,
@@ -108,11 +128,36 @@ def print_snapshots(
 
     ``tied_by`` is the action that tied them, where they are labelled with it and undone with it.
     """
-    from tacklebox.printing.labels.sheets import print_labels
+    from tacklebox.printing.labels.sheets import batch_of, print_batches, rig_label
 
-    report = print_labels(snapshots, place.paper, to, **_options(desk, place, len(snapshots)))
-    codes = [snapshot.code for snapshot in snapshots]
-    return _noted(desk, codes, codes, place, day, report, tied_by)
+    places = _sorted_by_paper(desk, snapshots, papers)
+    skip = papers.wanted.skip
+    reports = print_batches(
+        [batch_of(those, rig_label, p.paper, p.start, skip) for p, those in places],
+        to,
+        **_options(desk, papers.wanted, len(snapshots)),
+    )
+    codes = [snapshot.code for _, those in places for snapshot in those]
+    return _noted(desk, codes, codes, [p for p, _ in places], day, reports, tied_by)
+
+
+def _sorted_by_paper(
+    desk: Desk, snapshots: "Sequence[Snapshot]", papers: Papers
+) -> "list[tuple[StartPlace, list[Snapshot]]]":
+    """The rigs with the paper that they go on, papers by name."""
+    from tacklebox.printing.labels.fitting_paper import usual_paper
+    from tacklebox.printing.labels.papers import list_papers
+
+    if papers.named:
+        return [(papers.named, list(snapshots))]
+    known, _ = list_papers(desk.box.labels)
+    by_paper: dict[str, list[Snapshot]] = {}
+    for snapshot in snapshots:
+        by_paper.setdefault(usual_paper(snapshot, known), []).append(snapshot)
+    return [
+        (start_place(desk, replace(papers.wanted, paper=stem)), those)
+        for stem, those in sorted(by_paper.items())
+    ]
 
 
 def print_items(
@@ -131,15 +176,37 @@ def print_items(
     from tacklebox.printing.labels.drawers import drawer_label
     from tacklebox.printing.labels.sheets import print_each
 
-    sheet = start_place(desk, paper)
+    sheet = start_place(desk, replace(paper, paper=paper.paper or DRAWERS))
     chosen = _chosen_items(desk, items, kind, place)
 
     def label(stocked: "Stocked") -> "Label":
         return drawer_label(stocked.item, stocked.figures)
 
-    report = print_each(chosen, label, sheet.paper, to, **_options(desk, sheet, len(chosen)))
+    report = print_each(
+        chosen,
+        label,
+        sheet.paper,
+        to,
+        start=sheet.start,
+        skip=paper.skip,
+        **_options(desk, paper, len(chosen)),
+    )
     numbers = [f"no. {stocked.id}" for stocked in chosen]
-    return _noted(desk, numbers, (), sheet, desk.today(), report)
+    return _noted(desk, numbers, (), [sheet], desk.today(), [report])
+
+
+def papers_for(desk: Desk, wanted: OnPaper) -> Papers:
+    """What labels are to go on, tried before anything is done; raises as ``start_place``."""
+    if wanted.paper:
+        return Papers(wanted, start_place(desk, wanted))
+    counted = wanted.start != NEXT and in_field("start", _place_number, wanted.start) != 1
+    if counted or wanted.skip:
+        raise AskedWronglyError(
+            "places are counted on one paper, and none is named.",
+            field="paper",
+            right="Name it; without it each label is cut out of a new sheet of plain paper.",
+        )
+    return Papers(wanted, None)
 
 
 def start_place(desk: Desk, wanted: OnPaper) -> StartPlace:
@@ -157,7 +224,7 @@ def start_place(desk: Desk, wanted: OnPaper) -> StartPlace:
     else:
         start = in_field("start", _place_number, wanted.start)
     refuse_place(paper, start, wanted.skip)
-    return StartPlace(paper, start, wanted)
+    return StartPlace(paper, start)
 
 
 def _place_number(said: str) -> int:
@@ -236,13 +303,11 @@ def _nothing_found(stock: "Sequence[Stocked]", kind: str, place: str) -> AskedWr
     )
 
 
-def _options(desk: Desk, place: StartPlace, count: int) -> dict[str, Any]:
-    """How so many labels are printed there."""
+def _options(desk: Desk, wanted: OnPaper, count: int) -> dict[str, Any]:
+    """How so many labels are printed."""
     return {
-        "start": place.start,
-        "skip": place.wanted.skip,
-        "qr": place.wanted.qr,
-        "overwrite": place.wanted.replace,
+        "qr": wanted.qr,
+        "overwrite": wanted.replace,
         "progress": each_second(desk, count, "labels"),
     }
 
@@ -251,29 +316,33 @@ def _noted(
     desk: Desk,
     codes: Sequence[str],
     rigs: Sequence[str],
-    place: StartPlace,
+    places: Sequence[StartPlace],
     day: date,
-    report: "PrintReport",
+    reports: "Sequence[PrintReport]",
     tied_by: int | None = None,
 ) -> LabelsPrinted:
     """Note in the box what was printed; the page is there all the same where that cannot be."""
     from tacklebox.rigs.tying.tied import mark_labelled
 
+    sheets = [
+        SheetsPrinted(of.paper.stem, of.paper.name, r.labels, r.pages, r.next_free)
+        for of, r in zip(places, reports, strict=True)
+    ]
     try:
-        mark_labelled(desk.box, rigs, day, place.paper.stem, report.next_free, tied_by=tied_by)
+        free = {of.paper: of.next_free for of in sheets}
+        mark_labelled(desk.box, rigs, day, free, tied_by=tied_by)
     except CannotBeDoneError as error:
         raise NotNotedError(
             f"the labels are printed, but the box could not note it: {error}"
         ) from None
-    return LabelsPrinted(
-        place.paper.stem, tuple(codes), report.pages, report.next_free, _not_on_label(report)
-    )
+    return LabelsPrinted(tuple(codes), tuple(sheets), _not_on_label(reports))
 
 
-def _not_on_label(report: "PrintReport") -> tuple[NotOnLabel, ...]:
+def _not_on_label(reports: "Sequence[PrintReport]") -> tuple[NotOnLabel, ...]:
     """What was left off, told once for all labels that share it."""
+    labels = sum(report.labels for report in reports)
     codes: dict[tuple[Lacks, str], list[str]] = {}
-    for left in report.left_off:
+    for left in (left for report in reports for left in report.left_off):
         codes.setdefault((left.why, left.what), []).append(left.code)
     things: dict[tuple[Lacks, tuple[str, ...]], list[str]] = {}
     for (why, what), those in codes.items():
@@ -281,7 +350,7 @@ def _not_on_label(report: "PrintReport") -> tuple[NotOnLabel, ...]:
     return tuple(
         NotOnLabel(
             those,
-            len(those) == report.labels > 1,
+            len(those) == labels > 1,
             why,
             tuple(what),
             why.words(", ".join(what)),

@@ -16,9 +16,9 @@ from tacklebox.desk.labels import (
     LabelsPrinted,
     NotNotedError,
     OnPaper,
-    StartPlace,
+    Papers,
+    papers_for,
     print_snapshots,
-    start_place,
 )
 from tacklebox.desk.notices import each_second
 from tacklebox.desk.opening import Desk
@@ -113,19 +113,19 @@ def tie(
 
     printing = wanted or ToPrint()
     limits, day = chances(sound_from, doubtful_from), past_day(desk, on)
-    place = _tried(desk, printing)
+    papers = _tried(desk, printing)
     prepared = prepare(desk, match, limits, despite_rules=despite_rules)
     if not portions_of(prepared.plan):
         return _answer(prepared, [])
     if not despite_rules:
         _refuse_not_allowed(desk, prepared)
     done, sheets = _tie(desk, prepared, printing, limits, day, because)
-    labels = _print_labels(desk, printing, place, done, day) if place else None
+    labels = _print_labels(desk, printing, papers, done, day) if papers else None
     return _answer(prepared, done, sheets, labels)
 
 
-def _tried(desk: Desk, wanted: ToPrint) -> StartPlace | None:
-    """Whether all files can be written where they are wanted; the paper and place of the labels.
+def _tried(desk: Desk, wanted: ToPrint) -> Papers | None:
+    """Whether all files can be written where they are wanted; what the labels go on.
 
     Raises AskedWronglyError for a page, paper or place that is none, and as writing would.
     """
@@ -133,10 +133,10 @@ def _tried(desk: Desk, wanted: ToPrint) -> StartPlace | None:
 
     if wanted.sheets is not None:
         page_size(wanted.page)
-    place = start_place(desk, wanted.on_paper) if wanted.labels is not None else None
+    papers = papers_for(desk, wanted.on_paper) if wanted.labels is not None else None
     files = (("labels", wanted.labels), ("sheets", wanted.sheets))
     try_outputs([Output(to, PDF, wanted.replace, field) for field, to in files if to is not None])
-    return place
+    return papers
 
 
 def _refuse_not_allowed(desk: Desk, prepared: Prepared) -> None:
@@ -193,7 +193,7 @@ def _tie(
 
 
 def _print_labels(
-    desk: Desk, wanted: ToPrint, place: StartPlace, done: "Sequence[Tying]", day: "date"
+    desk: Desk, wanted: ToPrint, papers: Papers, done: "Sequence[Tying]", day: "date"
 ) -> LabelsPrinted:
     from tacklebox.rigs.tying.snapshot import Snapshot
 
@@ -202,14 +202,14 @@ def _print_labels(
     assert wanted.labels is not None
     try:
         return print_snapshots(
-            desk, snapshots, wanted.labels, place, day, tied_by=rigs[0].action_id
+            desk, snapshots, wanted.labels, papers, day, tied_by=rigs[0].action_id
         )
     except NotNotedError:
         raise
     except BenchError as error:
         raise CannotBeDoneError(
             f"{len(snapshots)} rigs are tied, but their labels were not printed: {error}",
-            see=f"labels.last {place.paper.stem}",
+            see=f"labels.last_on {on_it}" if (on_it := papers.wanted.paper) else "labels.last",
         ) from None
 
 

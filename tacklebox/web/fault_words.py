@@ -18,6 +18,7 @@ PAGES = {
     "debriefs.correct": "Its page corrects it.",
     "tie_plan.despite_rules": "To tie it for another water, tick “despite its rules”.",
     "labels.last": "The labels' page prints them.",
+    "labels.last_on": "The labels' page prints them.",
     "stock.buy": "It is item {}: buy more of it, or give this one a name of its own.",
     "stock.count": "Count it and put the count right.",
     "stock.as_printed": "If the packet really says so, tick “as printed”.",

@@ -67,7 +67,7 @@ def own_paper(box: Path, *, page: str = "100 mm", left: str = "5 mm") -> None:
         (["--paper", "../a4-65"], "is no paper name"),
         (["--paper", "a4-65", "--start", "66"],
          "place 66 is not on the paper a4-65. It has the places 1 to 65"),
-        (["--start", "0"], "place 0 is not on the paper"),
+        (["--paper", "a4-65", "--start", "0"], "place 0 is not on the paper"),
         (["--start", "first"], '--start: "first" is no place. Give its number, or "next".'),
         (["--paper", "a4-65", "--skip", "70"], "place 70 is not on the paper"),
     ],
@@ -143,11 +143,12 @@ def test_a_mistyped_code_is_caught_and_a_near_one_offered(box: Path, tmp_path: P
 
 
 def test_what_was_left_off_which_label_is_said(box: Path, tmp_path: Path) -> None:
-    out = run("labels", "--to", str(tmp_path / "out.pdf"), box=box).stdout
+    on = ("labels", "--paper", "a4-65", "--to")
+    out = run(*on, str(tmp_path / "out.pdf"), box=box).stdout
     assert "1 label on 1 sheet" in out
-    assert "A01T: no room for drawing, purpose" in out
+    assert "A01T: no room for drawing, name, purpose" in " ".join(out.split())
     run("tie", "hooklength-fine", "-n", "2", box=box)
-    out = run("labels", "--to", str(tmp_path / "two.pdf"), box=box).stdout
+    out = run(*on, str(tmp_path / "two.pdf"), box=box).stdout
     assert "All: no room for drawing, purpose." in out
     large = run(
         "labels", "A01T", "--paper", "tape-58", "--to", str(tmp_path / "large.pdf"), box=box
@@ -163,7 +164,7 @@ def test_drawers_by_number_words_kind_and_place(box: Path, tmp_path: Path) -> No
 
     assert "no. 10" in printed()
     by_number = printed("3", "winder")
-    assert "hook 20 barbless spade" in by_number
+    assert "hook 20" in by_number
     assert "winder 13 cm" in by_number
     assert "nylon" not in by_number
     assert printed("--kind", "line").count("drawer 1") == 2

@@ -2,17 +2,21 @@
 
 import io
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
+import pdfplumber
 import pytest
 
-from tacklebox.desk import Desk, labels
+from tacklebox.desk import Desk, labels, rigs
 from tacklebox.desk.labels import OnPaper
 from tacklebox.errors import AskedWronglyError, BenchError
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.rigs.tying.tied import strip_rigs
 from tacklebox.stock.care.box import open_box
 from tests.rigs.boxes import CANAL, DAY, add, canal_rig, fine_hooklength
+
+STICKY = OnPaper("a4-65")
 
 
 @pytest.fixture(scope="module")
@@ -34,10 +38,23 @@ def desk(made: Path, tmp_path: Path) -> Desk:
 
 
 def test_all_without_a_label_get_one_and_then_none_does(desk: Desk) -> None:
-    printed = labels.print_rigs(desk, io.BytesIO(), OnPaper())
-    assert (printed.codes, printed.sheets, printed.next_free) == (("A01T", "A03P", "A04N"), 1, 4)
+    printed = labels.print_rigs(desk, io.BytesIO(), OnPaper("a4-65"))
+    assert (printed.codes, printed.sheets) == (("A01T", "A03P", "A04N"), 1)
+    assert [of_paper.next_free for of_paper in printed.on] == [4]
     again = labels.print_rigs(desk, io.BytesIO(), OnPaper())
     assert (again.codes, again.sheets) == ((), 0)
+
+
+def test_without_a_paper_each_goes_on_the_one_that_fits(desk: Desk) -> None:
+    """A rig on a winder of 13 cm and two hooklengths for the wallet, in one file."""
+    stream = io.BytesIO()
+    printed = labels.print_rigs(desk, stream, OnPaper())
+    assert [(p.paper, p.labels) for p in printed.on] == [("strips-130", 1), ("wallet-60", 2)]
+    with pdfplumber.open(stream) as read:
+        pages = [str(page.extract_text()) for page in read.pages]
+    assert ["A01T" in text for text in pages] == [True, False]
+    assert all(code in pages[1] for code in ("A03P", "A04N"))
+    assert all(rig.labelled_on for rig in rigs.listed(desk))
 
 
 def test_codes_may_be_typed_badly_and_in_one_word(desk: Desk) -> None:
@@ -46,15 +63,15 @@ def test_codes_may_be_typed_badly_and_in_one_word(desk: Desk) -> None:
 
 
 def test_the_last_tying_goes_on_where_the_sheet_was_left(desk: Desk) -> None:
-    labels.print_rigs(desk, io.BytesIO(), OnPaper(), ["A01T"])
+    labels.print_rigs(desk, io.BytesIO(), STICKY, ["A01T"])
     printed = labels.print_rigs(
-        desk, io.BytesIO(), OnPaper(start="next", skip=[3]), last=True, on="2026-03-06"
+        desk, io.BytesIO(), replace(STICKY, start="next", skip=[3]), last=True, on="2026-03-06"
     )
-    assert (printed.codes, printed.next_free) == (("A03P", "A04N"), 5)
+    assert (printed.codes, printed.on[0].next_free) == (("A03P", "A04N"), 5)
 
 
 def test_what_no_label_bears_is_told_once_for_all(desk: Desk) -> None:
-    printed = labels.print_rigs(desk, io.BytesIO(), OnPaper(), ["A03P", "A04N"])
+    printed = labels.print_rigs(desk, io.BytesIO(), STICKY, ["A03P", "A04N"])
     [missing] = printed.not_on_label
     assert (missing.why, missing.on_all, missing.codes) == ("no room", True, ("A03P", "A04N"))
     assert missing.words == "no room for " + ", ".join(missing.what)
@@ -72,10 +89,12 @@ def test_drawers_by_number_by_words_and_by_kind(desk: Desk) -> None:
 @pytest.mark.parametrize(
     ("paper", "codes", "last", "field", "what"),
     [
-        (OnPaper(start="66"), [], False, "start", "place 66 is not on the paper"),
+        (replace(STICKY, start="66"), [], False, "start", "place 66 is not on the paper"),
         (OnPaper(start="first"), [], False, "start", '"first" is no place'),
         (OnPaper(start="²"), [], False, "start", "is no place"),
-        (OnPaper(skip=[70]), [], False, "skip", "place 70"),
+        (replace(STICKY, skip=[70]), [], False, "skip", "place 70"),
+        (OnPaper(start="3"), [], False, "paper", "none is named"),
+        (OnPaper(skip=[3]), [], False, "paper", "none is named"),
         (OnPaper("a4-66"), [], False, "", "there is no paper"),
         (OnPaper(), ["A01T"], True, "last", "last tying"),
         (OnPaper(), ["A02R"], False, "code", "it needs no label"),

@@ -58,10 +58,12 @@ def test_once_more_there_is_nothing_to_tie(desk: Desk) -> None:
 
 def test_labels_and_tie_sheets_are_printed_with_it(desk: Desk) -> None:
     labels, sheets = io.BytesIO(), io.BytesIO()
-    wanted = ToPrint(labels, OnPaper(start="60"), sheets)
+    wanted = ToPrint(labels, OnPaper("a4-65", start="60"), sheets)
     done = tie_plan.tie(desk, "open", wanted)
     assert done.labels is not None
-    assert (done.labels.sheets, done.labels.next_free) == (2, 6)  # six places are left on the first
+    assert [(p.sheets, p.next_free) for p in done.labels.on] == [
+        (2, 6)
+    ]  # six are left on the first
     with pdfplumber.open(labels) as read:
         text = "".join(str(page.extract_text()) for page in read.pages)
     assert all(code in text for code in codes(desk))
@@ -82,13 +84,13 @@ def test_rigs_are_tied_where_only_their_labels_fail(
     def fails(*_words: object, **_more: object) -> None:
         raise CannotBeDoneError("the disk is full.")
 
-    monkeypatch.setattr("tacklebox.printing.labels.sheets.print_labels", fails)
+    monkeypatch.setattr("tacklebox.printing.labels.sheets.print_batches", fails)
     with pytest.raises(CannotBeDoneError) as refused:
         tie_plan.tie(desk, "open", ToPrint(tmp_path / "l.pdf"))
     assert refused.value.what == (
         "11 rigs are tied, but their labels were not printed: the disk is full."
     )
-    assert refused.value.see == "labels.last a4-65"
+    assert refused.value.see == "labels.last"
     assert len(codes(desk)) == 11
 
 
@@ -99,9 +101,10 @@ def test_rigs_are_tied_where_only_their_labels_fail(
         (ToPrint(sheets=Path("no/s.pdf")), "", "cannot be written"),
         (ToPrint(Path("l.pdf"), sheets=Path("l.pdf")), "sheets", "cannot go to one place"),
         (ToPrint(Path("l.pdf"), OnPaper("a4-66")), "", 'there is no paper "a4-66"'),
-        (ToPrint(Path("l.pdf"), OnPaper(start="66")), "start", "66 is not on"),
+        (ToPrint(Path("l.pdf"), OnPaper("a4-65", start="66")), "start", "66 is not on"),
+        (ToPrint(Path("l.pdf"), OnPaper(start="2")), "paper", "none is named"),
         (ToPrint(Path("l.pdf"), OnPaper(start="first")), "start", "is no place"),
-        (ToPrint(Path("l.pdf"), OnPaper(skip=(0,))), "skip", "0 is not on"),
+        (ToPrint(Path("l.pdf"), OnPaper("a4-65", skip=(0,))), "skip", "0 is not on"),
         (ToPrint(sheets=Path("s.pdf"), page="a6"), "page", "is no page size"),
         (ToPrint(Path("mine.pdf")), "", "left as it is"),
         (ToPrint(sheets=Path("mine.pdf")), "", "left as it is"),

@@ -56,7 +56,7 @@ def test_what_it_is_is_said_whole_with_and_without_a_name_of_its_own(
     stocked, figures = item
     words = drawer_label(stocked, figures).words
     for large, beside in words.heads:
-        said = f"{large} {beside} {words.name}".split()
+        said = f"{large} {beside} {words.second}".split()
         assert set(write_notation(figures).split()) - {"size", "feeder"} <= set(said)
 
 
@@ -65,24 +65,25 @@ def test_what_the_label_says(tmp_path: Path) -> None:
     labels = [drawer_label(*item) for item in (LINE, HOOK, OLIVETTE, SWIVEL)]
     report = print_each(labels, lambda label: label, PAPER, pdf)
     line, hook, olivette, swivel = (text_of(pdf, PAPER, place) for place in range(4))
-    for words in ("nylon 0.14 mm 4.5 lb", "no. 1", "In drawer 1", "Packet of 100 m", "Keep 20 m",
+    for words in ("nylon 0.14 mm 4.5 lb", "no. 1", "In drawer 1", "Packet of 100 m", "Minimum 20 m",
                   "clear"):  # fmt: skip
         assert words in line
-    for words in ("hook 18", "hook 18 barbless spade", "no. 2", "In drawer 2", "Packet of 10",
-                  "Keep 20"):  # fmt: skip
+    for words in ("hook 18", "barbless spade", "no. 2", "In drawer 2", "Packet of 10",
+                  "Minimum 20"):  # fmt: skip
         assert words in hook
     for words in ("olivette 1.5 g", "tungsten", "Long olivettes", "no. 10", "In shot box",
                   "Packet of 5"):  # fmt: skip
         assert words in olivette
-    assert "Keep" not in olivette
+    assert "Minimum" not in olivette
     assert "no. 107" in swivel
+    assert hook.count("hook") == 1  # no words twice
     assert report.left_off == ()
 
 
 def test_what_the_qr_says() -> None:
     texts = [drawer_label(*item).sayings.fitted() for item in (LINE, OLIVETTE, BEAD)]
     assert [t.text for t in texts] == [
-        "NO. 1 NYLON 0.14 MM 4.5 LB CLEAR/DRAWER 1/PACKET OF 100 M/KEEP 20 M",
+        "NO. 1 NYLON 0.14 MM 4.5 LB CLEAR/DRAWER 1/PACKET OF 100 M/MINIMUM 20 M",
         "NO. 10 OLIVETTE 1.5 G TUNGSTEN/SHOT BOX/PACKET OF 5/LONG OLIVETTES",
         "NO. 3 BEAD 4 MM/PACKET OF 50",
     ]
@@ -114,5 +115,5 @@ def test_a_crowded_label_loses_the_least_important_first(tmp_path: Path) -> None
     )
     answer = [left.what for left in report.left_off if left.why == Lacks.ROOM]
     assert answer
-    kept = ["place", "packet", "keep at least"]
+    kept = ["place", "packet", "minimum"]
     assert [about for about in kept if about in answer] == kept[len(kept) - len(answer) + 1 :]

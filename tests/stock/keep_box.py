@@ -35,7 +35,7 @@ def main() -> None:
         with box.writing() as session:
             begin(session, "edit", DAY)
             edit_item(session, find(session, "2"), place="drawer 2", minimum="20 m")
-        mark_labelled(box, ["A02R"], DAY, "a4-65", 2)
+        mark_labelled(box, ["A02R"], DAY, {"a4-65": 2})
         with closing(sqlite3.connect(box.database)) as connection:
             dump = "\n".join(connection.iterdump())
     pragmas = (

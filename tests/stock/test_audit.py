@@ -38,7 +38,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
         begin(session, "edit", DAY)
         edit_item(session, find(session, "2"), place="drawer 2")
     codes = [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs]
-    mark_labelled(box, codes, DAY, "a4-65", 2)
+    mark_labelled(box, codes, DAY, {"a4-65": 2})
     mark_lost(box, codes, DAY)
     box.close()
     return box.folder

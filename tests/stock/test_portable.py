@@ -71,7 +71,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     add(box, "hook 8 pack 10", name="undone")
     undo_last(box, DAY)
     back, lost = (rig.code for rig in tied_with(box, state="ready"))
-    mark_labelled(box, [back], DAY, "a4-65", 2)
+    mark_labelled(box, [back], DAY, {"a4-65": 2})
     for words in EVERY_KIND:
         add(box, words)
     _hold_what_has_tables_of_its_own(box)

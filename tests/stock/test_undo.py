@@ -129,7 +129,8 @@ def taken_back(box: Box) -> None:
 
 def labelled(box: Box) -> None:
     codes = [t.code for t in tied_with(box, unlabelled=True)]
-    mark_labelled(box, codes, DAY, "a4-65", next_free_place(box, "a4-65") + len(codes) + 1)
+    next_free = {"a4-65": next_free_place(box, "a4-65") + len(codes) + 1}
+    mark_labelled(box, codes, DAY, next_free)
 
 
 def undone(box: Box) -> None:

@@ -91,7 +91,7 @@ def _side_by_side(marks: list[Mark]) -> tuple[tuple[Mark, float], ...]:
     for mark in row:
         at += extent(mark)[0]
         placed.append((mark, branch_at if mark.side_mm else at))
-        if mark.what == "link swivel":
+        if mark.what == "link swivel" and not mark.side_mm:
             branch_at = at
         at += extent(mark)[1]
     if marks[0].what == "hook":  # distances are measured from its bend
@@ -203,6 +203,8 @@ def _lying(spots: Sequence[Spot], width: float, height: float) -> Group:
         if text and right - across >= end:
             group.add(_text(text, right, 0.6, "end", SMALLEST))
             end = right + BETWEEN
+        if branch is not None:
+            end = spot.at + spot.after + BETWEEN
     for unit in ("cm from the hook", "cm"):
         if width - width_of(unit) * SMALLEST > end:
             group.add(_text(unit, width, 0.6, "end", SMALLEST))

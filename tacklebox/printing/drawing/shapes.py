@@ -7,7 +7,7 @@ Solid black is what weighs: shot, olivettes, bombs; what floats or carries feed 
 import math
 from collections.abc import Callable, Iterator
 
-from reportlab.graphics.shapes import Circle, Ellipse, Line, Path, Polygon, Rect, Shape
+from reportlab.graphics.shapes import Circle, Ellipse, Group, Line, Path, Polygon, Rect, Shape
 from reportlab.lib.colors import black, white
 
 from tacklebox.rigs.tying.snapshot import Mark
@@ -86,7 +86,12 @@ def shapes_of(mark: Mark, at: float, room: float = 20.0) -> Iterator[Shape]:
     if mark.side_mm:
         yield _line(at, 0, at + 3.0, BRANCH_AT)
         yield _line(at + 3.0, BRANCH_AT, at + 6.5, BRANCH_AT)
-        yield from _carried(mark, at + 13.0, BRANCH_AT)
+        if mark.what in ("feeder", "bomb"):
+            yield from _carried(mark, at + 13.0, BRANCH_AT)
+        else:  # a swivel or bead on the way to what hangs there
+            small = Group(*_SHAPES.get(mark.what, _knot)(mark, 0.0))
+            small.transform = (1, 0, 0, 1, at + 4.5, BRANCH_AT)
+            yield small
     elif mark.what in ("feeder", "bomb"):
         yield from _carried(mark, at, 0.0)
     elif mark.what == "float" and mark.held in STANDS_OFF:

@@ -25,28 +25,28 @@ LARGER = 1.5  # than on a rig's label, where there is room: there is less to say
 
 
 def drawer_label(item: Item, figures: Figures) -> Label:
-    """The label of an item: what it is, its name, where it lies, the packet, what to keep.
+    """The label of an item: what it is, its name, where it lies, the packet, the minimum.
 
-    Its code is the item's number in the box. What it is stands in large letters; below it the
-    angler's own name for it, or else all of what it is.
+    Its code is the item's number in the box. What it is stands in large letters, the rest of it beside
+    or below; then the angler's own name for it, where it has one. No word stands there twice.
     """
     what = item.words
     own_name = item.name != what
     packet = write_packet(item) if item.pack_size > 1 else ""
-    keep = write_amount(item.minimum, item.measured) if least(item) else ""
+    minimum = write_amount(item.minimum, item.measured) if least(item) else ""
     said = (
         ("place", "In", item.place),
         ("packet", "Packet of", packet),
-        ("keep at least", "Keep", keep),
+        ("minimum", "Minimum", minimum),
     )
     words = Words(
         code=f"no. {item.id}",
-        heads=tuple((large, _rest(what, large) if own_name else "") for large in _large(figures)),
-        name=item.name,
+        heads=tuple((large, _rest(what, large)) for large in _large(figures)),
+        second=item.name if own_name else "",
         fields=tuple(Field(about, head, text, text, text) for about, head, text in said if text),
         larger=LARGER,
     )
-    return Label(words, _sayings(item, what, packet, keep))
+    return Label(words, _sayings(item, what, packet, minimum))
 
 
 def _large(figures: Figures) -> tuple[str, ...]:
@@ -90,14 +90,14 @@ def _rest(what: str, large: str) -> str:
     return " ".join(word for word in left if word != "size")
 
 
-def _sayings(item: Item, what: str, packet: str, keep: str) -> Sayings:
-    """What the QR says: number, what it is, place, packet, what to keep, an own name."""
+def _sayings(item: Item, what: str, packet: str, minimum: str) -> Sayings:
+    """What the QR says: number, what it is, place, packet, minimum, an own name."""
     full = {
         "number": f"no. {item.id}",
         "what": what,
         "place": item.place,
         "packet": f"packet of {packet}" if packet else "",
-        "keep at least": f"keep {keep}" if keep else "",
+        "minimum": f"minimum {minimum}" if minimum else "",
         "name": item.name if item.name != what else "",
     }
     plain = {part: letters(text) for part, text in full.items()}
@@ -107,11 +107,12 @@ def _sayings(item: Item, what: str, packet: str, keep: str) -> Sayings:
     tight = short | {
         "number": short["number"].removeprefix("NO. "),
         "packet": short["packet"].removeprefix("PACKET OF "),
+        "minimum": short["minimum"].replace("MINIMUM", "MIN"),
     }
     return Sayings(
         wordings=(first, short, tight),
-        importance=("number", "what", "place", "keep at least", "packet", "name"),
+        importance=("number", "what", "place", "minimum", "packet", "name"),
         one_phrase=("number", "what"),
-        after=("place", "packet", "keep at least", "name"),
+        after=("place", "packet", "minimum", "name"),
         unsaid=lost,
     )

@@ -7,10 +7,11 @@ No ink is laid here.
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from tacklebox.printing.fonts import BELOW, CAP_HEIGHT, LINE, SMALLEST_MM, width_of
+from tacklebox.printing.fonts import BELOW, CAP_HEIGHT, LINE, SMALLEST_MM, X_HEIGHT, width_of
 from tacklebox.printing.labels.papers import LabelSize
 from tacklebox.printing.labels.qr import LEAST_MODULE_MM, QUIET_MODULES
 from tacklebox.printing.labels.typesetting import (
+    EASY_X_HEIGHT_MM,
     SIZES_MM,
     Column,
     Rectangle,
@@ -25,10 +26,10 @@ INSET_MM = 1.5  # printers pull a sheet askew by about a millimetre (common prac
 # Aviation Administration's suggestion, as cited in human-factors handbooks
 LARGEST_MM = 3.0 / CAP_HEIGHT
 CODE_MM = 2.6
-NAME_MM = 2.6
-KIND_MM = 2.0
+SECOND_MM = 2.6
+KIND_MM = 2.2
 BELOW_HEAD = 0.9  # no other words are as large as what is looked for first
-LARGER_NAME_MM, NAME_GIVING_WAY_MM = 3.6, 2.0
+LARGER_SECOND_MM, SECOND_GIVING_WAY_MM = 3.6, 2.2
 FIELD_MM = 3.0
 GAP_MM = 1.0
 FLAT = 0.06  # room below figures and capitals, as a share of the type size
@@ -70,14 +71,16 @@ class Words:
     """What is to be said, in printable characters.
 
     ``heads`` are what is looked for first, as pairs of what is large and what stands beside
-    it; of several the first is taken that has room in capitals of 3 mm. With ``larger`` than 1 all
-    type grows sooner with the label, as where there is little to say.
+    it; of several the first is taken that has room in capitals of 3 mm. ``second`` is looked for next
+    and stands below them; ``second_is`` says what it is. With ``larger`` than 1 all type grows sooner
+    with the label, as where there is little to say.
     """
 
     code: str
     heads: tuple[tuple[str, str], ...]
-    name: str
+    second: str
     fields: tuple[Field, ...]
+    second_is: str = "name"
     larger: float = 1.0
     largest: float = LARGEST_MM  # type of all but the heads
 
@@ -109,7 +112,7 @@ def lay_out(
 
     ``modules`` are the sides of the QRs of which the first that has room is placed; ``drawn``
     says whether there is something to draw. A folded label has its words
-    above the fold and the drawing below it. Code and name are always
+    above the fold and the drawing below it. Code and what comes second are always
     there; the rest goes, the least important first, when the smallest readable type is too
     large for it.
     """
@@ -168,7 +171,8 @@ def _head(words: Words, room: Rectangle, grown: float) -> tuple[list[TextLine], 
     tallest = min(
         LARGEST_MM * grown,
         0.5 * room.height / CAP_HEIGHT,
-        (room.height - SMALLEST_MM * LINE) / (CAP_HEIGHT + BELOW),  # the name needs a line too
+        (room.height - SMALLEST_MM * LINE)
+        / (CAP_HEIGHT + BELOW),  # what comes second needs a line too
     )
     code_size = min(CODE_MM * grown, tallest, room.width / max(width_of(words.code, True), 0.1))
     code_width = code_size * width_of(words.code, True)
@@ -198,8 +202,8 @@ def _head(words: Words, room: Rectangle, grown: float) -> tuple[list[TextLine], 
     fields = words.fields
     if unsaid:
         fields = (Field("kind", "", unsaid, unsaid, unsaid), *fields)
-    name = "" if size and words.name == said else words.name
-    rest = replace(words, name=name, fields=fields, largest=below_head)
+    second = "" if size and words.second == said else words.second
+    rest = replace(words, second=second, fields=fields, largest=below_head)
     return lines, baseline - lowest, rest
 
 
@@ -214,12 +218,12 @@ def _down_to(box: Rectangle, top: float) -> Rectangle:
 
 
 def _best(
-    words: Words, name_in: Column, most_lines: int, grown: float, choices: Choices
+    words: Words, second_in: Column, most_lines: int, grown: float, choices: Choices
 ) -> _Filled:
-    """Name and fields together.
+    """What comes second and the fields together.
 
-    The name is larger than usual only where the fields then still have their largest type, and
-    it gives way before a field is left off.
+    What comes second is larger than usual only where the fields then still have their largest type,
+    and it gives way where more is said then.
     """
     fields = words.fields
     needed = sum(not f.only_with_room for f in fields)
@@ -227,24 +231,24 @@ def _best(
     largest = max(size for size in SIZES_MM if size <= most)
     best: _Filled | None = None
     for lines, wanted in (
-        (1, LARGER_NAME_MM * grown),
-        (most_lines, NAME_MM * grown),
-        (1, NAME_GIVING_WAY_MM),
+        (1, LARGER_SECOND_MM * grown),
+        (most_lines, SECOND_MM * grown),
+        (1, SECOND_GIVING_WAY_MM),
         (most_lines, SMALLEST_MM),
     ):
         size = max(min(wanted, words.largest), SMALLEST_MM)
-        name, used, whole = fill_name(words.name, name_in, lines, size)
+        second, used, whole = fill_name(words.second, second_in, lines, size)
         said, count = fill_fields(fields, choices(used), largest)
         all_said = whole and count == len(fields)
-        if wanted > NAME_MM * grown and not (all_said and said and said[0].size == largest):
+        if wanted > SECOND_MM * grown and not (all_said and said and said[0].size == largest):
             continue
         left_off = tuple(f.about for f in fields[count:])
         if not whole:
-            left_off = ("the end of the name", *left_off)
+            left_off = (f"the end of the {words.second_is}", *left_off)
         missed = max(needed - count, 0) + (not whole)
-        if best is None or missed < best.missed:
-            best = _Filled((*name, *said), missed, left_off)
-        if not missed:
+        if best is None or (missed, len(left_off)) < (best.missed, len(best.left_off)):
+            best = _Filled((*second, *said), missed, left_off)
+        if not left_off:
             break
     assert best is not None
     return best
@@ -256,7 +260,7 @@ def _card(words: Words, inner: Rectangle, qr: QrPlace | None, *, drawn: bool) ->
     narrow = clear.x - inner.x if clear else 0.0
     grown = _grown(inner.height, CARD_MM / words.larger)
     head, y, rest = _head(words, inner, grown)
-    name_in = Column(_down_to(inner, y), step, narrow)
+    second_in = Column(_down_to(inner, y), step, narrow)
 
     def fill(bottom: float) -> _Filled:
         def choices(used: float) -> tuple[tuple[Column, ...], ...]:
@@ -271,7 +275,7 @@ def _card(words: Words, inner: Rectangle, qr: QrPlace | None, *, drawn: bool) ->
             )
             return (whole, tuple(Column(column) for column in columns))
 
-        return _best(rest, name_in, 2, grown, choices)
+        return _best(rest, second_in, 2, grown, choices)
 
     filled, drawing = fill(inner.y), None
     width = narrow or inner.width
@@ -297,10 +301,27 @@ def _strip(words: Words, inner: Rectangle, qr: QrPlace | None, *, drawn: bool) -
     right = qr.kept_clear.x if qr else inner.right
     room = Rectangle(inner.x, inner.y, right - inner.x, inner.height)
     grown = _grown(inner.height, STRIP_MM / words.larger)
-    drawing = None
-    if drawn:
-        high = min(0.42 * room.height, DRAWING_MM * MOST_GROWN)
-        drawing = _drawing_in(Rectangle(room.x, room.y, room.width, high))
+    least = LEAST_DRAWING_MM[1]
+    high = min(0.42 * room.height, DRAWING_MM * MOST_GROWN)
+    laid = None
+    for height in (high, (high + least) / 2, least) if drawn else (0.0,):
+        drawing = _drawing_in(Rectangle(room.x, room.y, room.width, height))
+        filled = _on_strip(words, room, drawing, grown)
+        if laid is None or _easier(filled, laid[1]):
+            laid = drawing, filled
+    assert laid is not None
+    drawing, filled = laid
+    return Layout(filled.lines, qr, drawing, filled.left_off)
+
+
+def _easier(one: _Filled, other: _Filled) -> bool:
+    """Whether more is said, or is as easy to read as on larger packs where the other is not."""
+    easy = [min(line.size for line in f.lines) * X_HEIGHT >= EASY_X_HEIGHT_MM for f in (one, other)]
+    return one.missed < other.missed or (one.missed == other.missed and easy[0] > easy[1])
+
+
+def _on_strip(words: Words, room: Rectangle, drawing: Rectangle | None, grown: float) -> _Filled:
+    """All the words of a strip, above its drawing."""
     if drawing:
         bottom = drawing.top + 0.3
         room = Rectangle(room.x, bottom, room.width, room.top - bottom)
@@ -320,9 +341,9 @@ def _strip(words: Words, inner: Rectangle, qr: QrPlace | None, *, drawn: bool) -
 
     usual = max(1, round((room.right - start) / COLUMN_MM))
     choices = tuple(columns(n) for n in (usual, usual + 1, usual - 1) if n > 0)
-    name_in = Column(_down_to(head_box, y))
-    filled = _best(rest, name_in, 3, grown, lambda _: choices)
-    return Layout((*head, *filled.lines), qr, drawing, filled.left_off)
+    second_in = Column(_down_to(head_box, y))
+    filled = _best(rest, second_in, 3, grown, lambda _: choices)
+    return replace(filled, lines=(*head, *filled.lines))
 
 
 def _drawing_in(box: Rectangle) -> Rectangle | None:

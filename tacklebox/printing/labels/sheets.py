@@ -3,6 +3,7 @@
 from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from functools import partial
 from typing import Any, TypeVar
 
 from tacklebox.errors import AskedWronglyError
@@ -65,6 +66,17 @@ class PrintReport:
     left_off: tuple[LeftOff, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """Labels that go on one paper; ``start`` is the first place to use on its first sheet (1: top
+    left, then along the rows), ``skip`` are places of that sheet to leave empty."""
+
+    labels: Sequence[Callable[[], Label]]
+    paper: Paper
+    start: int = 1
+    skip: Collection[int] = ()
+
+
 def print_labels(
     snapshots: Sequence[Snapshot],
     paper: Paper,
@@ -85,11 +97,14 @@ def print_labels(
 
 def rig_label(snapshot: Snapshot) -> Label:
     """The label of a tied rig or hooklength."""
+    said = fields(snapshot)
+    depth = next((f for f in said if f.about == "set for"), None)
     words = Words(
         code=snapshot.code,
         heads=((snapshot.size, kind_words(snapshot)),),
-        name=snapshot.name,
-        fields=fields(snapshot),
+        second=f"{depth.heading} {depth.full}" if depth else "",
+        fields=tuple(f for f in said if f is not depth),
+        second_is="depth",
     )
     return Label(words, rig_sayings(snapshot), snapshot)
 
@@ -106,37 +121,77 @@ def print_each(
     overwrite: bool = False,
     progress: Callable[[int], None] | None = None,
 ) -> PrintReport:
-    """Write one label for each thing as a PDF; the same things give the same bytes.
+    """Write one label for each thing on one paper; see ``print_batches``."""
+    (report,) = print_batches(
+        [batch_of(things, label_of, paper, start, skip)],
+        target, qr=qr, overwrite=overwrite, progress=progress,
+    )  # fmt: skip
+    return report
 
-    ``start`` is the first place to use on the first sheet (1: top left, then along the rows);
-    ``skip`` are places of that sheet to leave empty. ``progress`` is told after each label how many
-    are done. Raises AskedWronglyError for a place that
+
+def batch_of(
+    things: Sequence[Thing],
+    label_of: Callable[[Thing], Label],
+    paper: Paper,
+    start: int = 1,
+    skip: Collection[int] = (),
+) -> Batch:
+    """Labels of these things, each made when its turn has come."""
+    return Batch([partial(label_of, thing) for thing in things], paper, start, skip)
+
+
+def print_batches(
+    batches: Sequence[Batch],
+    target: Target,
+    *,
+    qr: bool = True,
+    overwrite: bool = False,
+    progress: Callable[[int], None] | None = None,
+) -> list[PrintReport]:
+    """Write labels as one PDF, each batch on sheets of its own paper; the same give the same bytes.
+
+    ``progress`` is told after each label how many are done. Raises AskedWronglyError for a place that
     is not on the sheet and for a file that is there already, CannotBeDoneError if it cannot be written.
     """
-    *places, after = _places(len(things), paper, start, skip)
+    placed = [_places(len(b.labels), b.paper, b.start, b.skip) for b in batches]
+    first = batches[0].paper.page
     with write_aside(target, PDF, overwrite=overwrite) as aside:
-        canvas = new_canvas(aside, paper.page.width, paper.page.height, "Labels")
-        put_right(canvas, paper)
+        canvas = new_canvas(aside, first.width, first.height, "Labels")
         inker = _Inker(canvas)
-        left_off: list[LeftOff] = []
-        page = 0
-        for done, (thing, place) in enumerate(zip(things, places, strict=True), start=1):
-            if place // paper.places > page:
-                _finish_page(canvas, paper)
-                put_right(canvas, paper)
-                page += 1
-            label = label_of(thing)
-            left_off += inker.label(label, paper, place % paper.places, qr=qr)
-            if progress:
-                progress(done)
-        _finish_page(canvas, paper)
+        reports: list[PrintReport] = []
+        for batch, places in zip(batches, placed, strict=True):
+            before = sum(report.labels for report in reports)
+            tell = (lambda done, before=before: progress(before + done)) if progress else None
+            reports.append(_print_batch(canvas, inker, batch, places, qr=qr, progress=tell))
         canvas.save()
-    return PrintReport(
-        pages=page + 1,
-        labels=len(things),
-        next_free=after % paper.places + 1,
-        left_off=tuple(left_off),
-    )
+    return reports
+
+
+def _print_batch(
+    canvas: Any,
+    inker: "_Inker",
+    batch: Batch,
+    places: Sequence[int],
+    *,
+    qr: bool,
+    progress: Callable[[int], None] | None,
+) -> PrintReport:
+    paper = batch.paper
+    canvas.setPageSize((paper.page.width * MM, paper.page.height * MM))
+    put_right(canvas, paper)
+    left_off: list[LeftOff] = []
+    page = 0
+    *these, after = places
+    for done, (label, place) in enumerate(zip(batch.labels, these, strict=True), start=1):
+        if place // paper.places > page:
+            _finish_page(canvas, paper)
+            put_right(canvas, paper)
+            page += 1
+        left_off += inker.label(label(), paper, place % paper.places, qr=qr)
+        if progress:
+            progress(done)
+    _finish_page(canvas, paper)
+    return PrintReport(page + 1, len(batch.labels), after % paper.places + 1, tuple(left_off))
 
 
 def _places(count: int, paper: Paper, start: int, skip: Collection[int]) -> list[int]:
@@ -177,7 +232,7 @@ def _printable(words: Words) -> tuple[Words, str]:
         words,
         code=clean(words.code),
         heads=tuple((clean(said), clean(beside)) for said, beside in words.heads),
-        name=clean(words.name),
+        second=clean(words.second),
         fields=tuple(
             replace(f, full=clean(f.full), short=clean(f.short), least=clean(f.least))
             for f in words.fields

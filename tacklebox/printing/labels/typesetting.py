@@ -24,6 +24,7 @@ SIZES_MM = (
     3.0,
     2.6,
     2.3,
+    2.2,
     2.0,
     1.8,
     SMALLEST_MM,
@@ -210,6 +211,7 @@ EASY_X_HEIGHT_MM = 1.2
 _WAYS: tuple[tuple[float, str], ...] = (
     (5.2, "full"), (4.4, "full"), (3.6, "full"), (3.0, "full"), (2.6, "full"), (3.0, "short"),
     (2.3, "full"), (2.6, "short"), (2.3, "short"), (2.6, "run on"), (2.3, "run on"),
+    (2.2, "short"), (2.2, "run on"), (2.2, "least"),
     (2.0, "full"), (2.0, "short"), (2.0, "run on"), (1.8, "short"), (1.8, "run on"),
     (SMALLEST_MM, "short"), (SMALLEST_MM, "run on"), (SMALLEST_MM, "least"),
 )  # fmt: skip

@@ -4,9 +4,11 @@ import re
 from dataclasses import dataclass
 from datetime import date
 
+from tacklebox.printing.fonts import ELLIPSIS
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
 
-_ONLY_WITH_ROOM = ("purpose", "float or feeder in full")
+_ONLY_WITH_ROOM = ("date", "name", "purpose", "float or feeder in full")
+MOST_NAME = 60  # letters of a rig's name
 _CARRIED = ("float", "feeder", "bomb")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _AFTER_FIGURE = re.compile(r"(\d)\s*(mm|cm|m|in|ft|g|kg|oz|lb|ml)\b")
@@ -50,7 +52,7 @@ def kind_words(snapshot: Snapshot) -> str:
 
 
 def fields(snapshot: Snapshot) -> tuple[Field, ...]:
-    """What a label says besides code, name, size and kind, most important first.
+    """What a label says besides code, size and kind, most important first.
 
     A hooklength's length is its size, so it is not said again as what it was set for.
     """
@@ -61,12 +63,14 @@ def fields(snapshot: Snapshot) -> tuple[Field, ...]:
     set_for = _spaced(snapshot.set_for) if is_rig else ""
     is_depth = set_for.startswith("depth ")
     said = (
+        ("set for", "Depth" if is_depth else "Set for", set_for.removeprefix("depth ")),
+        ("line", "Line", _spaced(snapshot.rig_line)),
         ("hooklength", "Hooklength" if is_rig else "Line", below),
         ("hook", "Hook", snapshot.hook),
-        ("line", "Line", _spaced(snapshot.rig_line)),
-        ("set for", "Depth" if is_depth else "Set for", set_for.removeprefix("depth ")),
+        ("elastic", "Elastic", snapshot.elastic.removeprefix("elastic ")),
         ("shot", "Shot", _spaced(snapshot.shot)),
         ("date", "Tied", day_words(snapshot.tied_on)),
+        ("name", "Rig" if is_rig else "", _cut(snapshot.name)),
         ("purpose", "For", snapshot.purpose),
         ("float or feeder in full", "Carries", snapshot.carries if _says_more(snapshot) else ""),
     )
@@ -83,6 +87,10 @@ def _field(about: str, heading: str, full: str) -> Field:
     elif about == "date":
         least = re.sub(r" 20(\d\d)$", r" \1", short)
     return Field(about, heading, full, short, least, about in _ONLY_WITH_ROOM)
+
+
+def _cut(name: str) -> str:
+    return name if len(name) <= MOST_NAME else name[: MOST_NAME - 1].rstrip() + ELLIPSIS
 
 
 def _spaced(text: str) -> str:

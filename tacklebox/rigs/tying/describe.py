@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
+from typing import TypeVar
 
 from tacklebox.rigs.checking.check import Checked
 from tacklebox.rigs.fitting import Fit
@@ -10,8 +11,21 @@ from tacklebox.rigs.recipes.resolved import Branch, Resolved, Segment
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
 from tacklebox.stock.naming.kin import general
 from tacklebox.stock.notation import write_notation
-from tacklebox.stock.tables import Feeder, Figures, Float, Hook, Kind, Line, Part, Weight
+from tacklebox.stock.tables import (
+    Elastic,
+    Feeder,
+    Figures,
+    Float,
+    Hook,
+    Kind,
+    Line,
+    Part,
+    Weight,
+    Winder,
+)
 from tacklebox.trade.quantities import read_length_mm, write_length, write_mass
+
+_F = TypeVar("_F", bound=Figures)
 
 
 def describe(checked: Checked, code: str, on: date) -> Snapshot:
@@ -21,6 +35,7 @@ def describe(checked: Checked, code: str, on: date) -> Snapshot:
     recipe = resolved.recipe
     below = fit.hooklength or (fit if recipe.makes == "hooklength" else None)
     carried = _carried(fit)
+    winder = next(_served(fit, Winder), None)
     line = _line_words(fit) if recipe.makes == "rig" else ""
     set_for = _set_for(resolved) if recipe.makes == "rig" else ""
     size = _size(carried)
@@ -44,6 +59,9 @@ def describe(checked: Checked, code: str, on: date) -> Snapshot:
         outcome=checked.outcome.value,
         length_mm=resolved.length_mm,
         marks=tuple(sorted(_marks(fit), key=lambda m: -m.from_hook_mm)),
+        elastic=_elastic_words(fit),
+        winder_length_mm=winder.length_mm if winder else 0.0,
+        winder_width_mm=winder.width_mm if winder else 0.0,
     )
 
 
@@ -56,6 +74,16 @@ def _set_for(resolved: Resolved) -> str:
 def _figures(fit: Fit, part: str) -> Figures | None:
     item = fit.serving(part).item
     return item.figures if item else None
+
+
+def _served(fit: Fit, kind: type[_F]) -> Iterator[_F]:
+    """The figures of all items of a kind that serve the rig."""
+    figures = (serving.item.figures for serving in fit.servings if serving.item)
+    return (f for f in figures if isinstance(f, kind))
+
+
+def _elastic_words(fit: Fit) -> str:
+    return next((write_notation(elastic) for elastic in _served(fit, Elastic)), "")
 
 
 def _carried(fit: Fit) -> Float | Feeder | None:

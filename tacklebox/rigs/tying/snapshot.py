@@ -55,6 +55,9 @@ class Snapshot:
     outcome: str  # "sound", "doubtful", "fails"
     length_mm: float  # from the top of what was tied to the hook (or the end loop)
     marks: tuple[Mark, ...] = field(default=())
+    elastic: str = ""  # "elastic 4"; "" in snapshots of once, as the next two are nothing
+    winder_length_mm: float = 0.0  # of the winder that it is wound on
+    winder_width_mm: float = 0.0
 
     def to_json(self) -> str:
         """The snapshot as JSON, for keeping in the box."""

@@ -1,6 +1,6 @@
 """Tied rigs and hooklengths: found by code, stripped, lost, labelled."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 
 from sqlmodel import Session, col, func, select
@@ -122,20 +122,20 @@ def mark_labelled(
     box: Box,
     codes: Sequence[str],
     on: date,
-    paper: str,
-    next_free: int,
+    next_free: Mapping[str, int],
     *,
     tied_by: int | None = None,
 ) -> None:
-    """Remember that labels of these rigs were printed, and where the sheet goes on.
+    """Remember that labels of these rigs were printed, and where the sheet of each paper goes on.
 
     ``tied_by`` is the action that tied them, where printing was part of the same thing: it is undone with it.
     """
     with box.writing() as session:
         if tied_by is None or not go_on(session, tied_by):
-            begin(session, f"label {', '.join(codes) or paper}", on)
+            begin(session, f"label {', '.join(codes or next_free)}", on)
         for tied in session.exec(select(Tied).where(col(Tied.code).in_(codes))):
             tied.labelled_on = on
             session.add(tied)
-        session.merge(SheetInUse(paper=paper, next_free=next_free))
+        for paper, place in next_free.items():
+            session.merge(SheetInUse(paper=paper, next_free=place))
         session.flush()

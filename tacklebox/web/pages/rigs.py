@@ -67,9 +67,7 @@ def _change(request: Request, what: str, form: dict[str, str]) -> Response:
         elif what == "lost":
             rigs.lose(shown.desk, codes)
         else:
-            paper = labels.OnPaper(
-                form.get("paper") or labels.OnPaper.paper, form.get("start") or labels.NEXT
-            )
+            paper = labels.OnPaper(form.get("paper", ""), form.get("start") or labels.OnPaper.start)
             printed = io.BytesIO()
             made = labels.print_rigs(shown.desk, printed, paper, codes)
             if not made.codes:
