@@ -84,8 +84,8 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         run("demo", "--into", "demo", cwd=folder)
-        picture(folder / "demo" / "labels.pdf", PICTURES / "labels.png", 220, 75)
-        picture(folder / "demo" / "strips.pdf", PICTURES / "strips.png", 150, 175)
+        picture(folder / "demo" / "labels.pdf", PICTURES / "labels.png", 180, 80)
+        picture(folder / "demo" / "sticky.pdf", PICTURES / "sticky.png", 220, 40)
         picture(folder / "demo" / "pack.pdf", PICTURES / "pack.png", 100)
         tied = tied_with(open_box(folder / "demo" / "box"))
         snapshots = {t.recipe: Snapshot.from_json(t.snapshot) for t in tied}

@@ -66,12 +66,12 @@ AT_HOME = (
     "tie hooklength-fine -n 6 --set length=15cm",
     "rigs list",
     "labels --to labels.pdf",
-    "labels --paper strips-180 --to strips.pdf A01T A02R A03P A04N A05L A06J A07H A08F",
+    "labels --paper a4-65 --to sticky.pdf A01T A02R A05L A07H",
     "low pole-canal-shot=2 hooklength-fine=12",
 )
 FOR_THE_MATCH = (
     "match plan club-match",
-    "match tie club-match --labels more-labels.pdf --start next --sheets tie-sheets.pdf",
+    "match tie club-match --labels more-labels.pdf --sheets tie-sheets.pdf",
     'stock buy "hook 20" --packs 2',
     "match pack club-match --to pack.pdf",
     'match debrief club-match --back A01T --lost A02R --tackle-lost "hook 20=2" --did-well A01T'
@@ -80,7 +80,7 @@ FOR_THE_MATCH = (
     "audit",
 )
 FILES = (
-    "stock.csv", "labels.pdf", "strips.pdf", "more-labels.pdf", "tie-sheets.pdf", "pack.pdf", "box",
+    "stock.csv", "labels.pdf", "sticky.pdf", "more-labels.pdf", "tie-sheets.pdf", "pack.pdf", "box",
 )  # fmt: skip
 MOST_DEMOS = 1000
 
