@@ -68,7 +68,7 @@ class NotOnLabel:
 
 
 @dataclass(frozen=True)
-class SheetsPrinted:
+class SheetsOfPaper:
     """The sheets of one paper; ``next_free`` is the first free place of the last, 1 where it is full."""
 
     paper: str
@@ -83,7 +83,7 @@ class LabelsPrinted:
     """What was printed; nothing where every rig has its label already."""
 
     codes: tuple[str, ...]
-    on: tuple[SheetsPrinted, ...]
+    on: tuple[SheetsOfPaper, ...]
     not_on_label: tuple[NotOnLabel, ...]
 
     @property
@@ -128,12 +128,12 @@ def print_snapshots(
 
     ``tied_by`` is the action that tied them, where they are labelled with it and undone with it.
     """
-    from tacklebox.printing.labels.sheets import batch_of, print_batches, rig_label
+    from tacklebox.printing.labels.sheets import run_of, print_runs, rig_label
 
     places = _sorted_by_paper(desk, snapshots, papers)
     skip = papers.wanted.skip
-    reports = print_batches(
-        [batch_of(those, rig_label, p.paper, p.start, skip) for p, those in places],
+    reports = print_runs(
+        [run_of(those, rig_label, p.paper, p.start, skip) for p, those in places],
         to,
         **_options(desk, papers.wanted, len(snapshots)),
     )
@@ -325,7 +325,7 @@ def _noted(
     from tacklebox.rigs.tying.tied import mark_labelled
 
     sheets = [
-        SheetsPrinted(of.paper.stem, of.paper.name, r.labels, r.pages, r.next_free)
+        SheetsOfPaper(of.paper.stem, of.paper.name, r.labels, r.pages, r.next_free)
         for of, r in zip(places, reports, strict=True)
     ]
     try:

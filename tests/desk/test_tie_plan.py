@@ -84,7 +84,7 @@ def test_rigs_are_tied_where_only_their_labels_fail(
     def fails(*_words: object, **_more: object) -> None:
         raise CannotBeDoneError("the disk is full.")
 
-    monkeypatch.setattr("tacklebox.printing.labels.sheets.print_batches", fails)
+    monkeypatch.setattr("tacklebox.printing.labels.sheets.print_runs", fails)
     with pytest.raises(CannotBeDoneError) as refused:
         tie_plan.tie(desk, "open", ToPrint(tmp_path / "l.pdf"))
     assert refused.value.what == (

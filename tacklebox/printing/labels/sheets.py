@@ -67,7 +67,7 @@ class PrintReport:
 
 
 @dataclass(frozen=True, slots=True)
-class Batch:
+class PaperRun:
     """Labels that go on one paper; ``start`` is the first place to use on its first sheet (1: top
     left, then along the rows), ``skip`` are places of that sheet to leave empty."""
 
@@ -121,68 +121,68 @@ def print_each(
     overwrite: bool = False,
     progress: Callable[[int], None] | None = None,
 ) -> PrintReport:
-    """Write one label for each thing on one paper; see ``print_batches``."""
-    (report,) = print_batches(
-        [batch_of(things, label_of, paper, start, skip)],
+    """Write one label for each thing on one paper; see ``print_runs``."""
+    (report,) = print_runs(
+        [run_of(things, label_of, paper, start, skip)],
         target, qr=qr, overwrite=overwrite, progress=progress,
     )  # fmt: skip
     return report
 
 
-def batch_of(
+def run_of(
     things: Sequence[Thing],
     label_of: Callable[[Thing], Label],
     paper: Paper,
     start: int = 1,
     skip: Collection[int] = (),
-) -> Batch:
+) -> PaperRun:
     """Labels of these things, each made when its turn has come."""
-    return Batch([partial(label_of, thing) for thing in things], paper, start, skip)
+    return PaperRun([partial(label_of, thing) for thing in things], paper, start, skip)
 
 
-def print_batches(
-    batches: Sequence[Batch],
+def print_runs(
+    runs: Sequence[PaperRun],
     target: Target,
     *,
     qr: bool = True,
     overwrite: bool = False,
     progress: Callable[[int], None] | None = None,
 ) -> list[PrintReport]:
-    """Write labels as one PDF, each batch on sheets of its own paper; the same give the same bytes.
+    """Write labels as one PDF, each run on sheets of its own paper; the same give the same bytes.
 
     ``progress`` is told after each label how many are done. Raises AskedWronglyError for a place that
     is not on the sheet and for a file that is there already, CannotBeDoneError if it cannot be written.
     """
-    placed = [_places(len(b.labels), b.paper, b.start, b.skip) for b in batches]
-    first = batches[0].paper.page
+    placed = [_places(len(b.labels), b.paper, b.start, b.skip) for b in runs]
+    first = runs[0].paper.page
     with write_aside(target, PDF, overwrite=overwrite) as aside:
         canvas = new_canvas(aside, first.width, first.height, "Labels")
         inker = _Inker(canvas)
         reports: list[PrintReport] = []
-        for batch, places in zip(batches, placed, strict=True):
+        for run, places in zip(runs, placed, strict=True):
             before = sum(report.labels for report in reports)
             tell = (lambda done, before=before: progress(before + done)) if progress else None
-            reports.append(_print_batch(canvas, inker, batch, places, qr=qr, progress=tell))
+            reports.append(_print_run(canvas, inker, run, places, qr=qr, progress=tell))
         canvas.save()
     return reports
 
 
-def _print_batch(
+def _print_run(
     canvas: Any,
     inker: "_Inker",
-    batch: Batch,
+    run: PaperRun,
     places: Sequence[int],
     *,
     qr: bool,
     progress: Callable[[int], None] | None,
 ) -> PrintReport:
-    paper = batch.paper
+    paper = run.paper
     canvas.setPageSize((paper.page.width * MM, paper.page.height * MM))
     put_right(canvas, paper)
     left_off: list[LeftOff] = []
     page = 0
     *these, after = places
-    for done, (label, place) in enumerate(zip(batch.labels, these, strict=True), start=1):
+    for done, (label, place) in enumerate(zip(run.labels, these, strict=True), start=1):
         if place // paper.places > page:
             _finish_page(canvas, paper)
             put_right(canvas, paper)
@@ -191,7 +191,7 @@ def _print_batch(
         if progress:
             progress(done)
     _finish_page(canvas, paper)
-    return PrintReport(page + 1, len(batch.labels), after % paper.places + 1, tuple(left_off))
+    return PrintReport(page + 1, len(run.labels), after % paper.places + 1, tuple(left_off))
 
 
 def _places(count: int, paper: Paper, start: int, skip: Collection[int]) -> list[int]:
