@@ -128,7 +128,7 @@ def print_snapshots(
 
     ``tied_by`` is the action that tied them, where they are labelled with it and undone with it.
     """
-    from tacklebox.printing.labels.sheets import run_of, print_runs, rig_label
+    from tacklebox.printing.labels.sheets import print_runs, rig_label, run_of
 
     places = _sorted_by_paper(desk, snapshots, papers)
     skip = papers.wanted.skip
