@@ -23,6 +23,8 @@ Set = Annotated[
     list[str] | None,
     typer.Option("--set", help='What is chosen, like "depth=1.5 m"; hooklength=NAME too.'),
 ]
+Plumbed = Annotated[str, typer.Option(help='The depth of the water, like "5 ft".')]
+Over = Annotated[str, typer.Option(help='How much lies over it: "2 in"; else by the recipe.')]
 Use = Annotated[
     list[str] | None, typer.Option("--use", help='A part from this item: "rig line=12".')
 ]
@@ -60,6 +62,12 @@ def desk_of(context: typer.Context) -> "Desk":
 
 def _notice(words: str) -> None:
     typer.echo(words, err=True)
+
+
+def with_depth(choices: dict[str, str], plumbed: str, over: str) -> dict[str, str]:
+    """The choices, with what the options for the depth say."""
+    said = {"plumbed": plumbed, "over": over}
+    return choices | {name: words for name, words in said.items() if words}
 
 
 def pairs(texts: Sequence[str] | None, option: str) -> dict[str, str]:

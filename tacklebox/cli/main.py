@@ -27,7 +27,7 @@ COMMANDS: dict[str, tuple[str, str, str]] = {
     "check": ("rigs", "check", "Say whether a rig holds together; nothing is tied."),
     "settle": ("settle", "settle", "How a rig falls, and when the float should have settled."),
     "tie": ("rigs", "tie", "Tie from stock: rigs get codes, stock stays true."),
-    "rigs": ("rigs", "app", "Tied rigs: list, show, strip, mark lost."),
+    "rigs": ("rigs", "app", "Tied rigs: list, add those that are there, strip, mark lost."),
     "reels": ("reels", "app", "Reels and top kits: what line or elastic is on them."),
     "labels": ("labels", "labels", "Print labels for winders as PDF."),
     "paper": ("papers", "app", "Label papers: list, test, put right."),

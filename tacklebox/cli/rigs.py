@@ -10,6 +10,8 @@ from tacklebox.cli.common import (
     DoubtfulFrom,
     Json,
     On,
+    Over,
+    Plumbed,
     Set,
     SoundFrom,
     Use,
@@ -17,15 +19,18 @@ from tacklebox.cli.common import (
     Why,
     desk_of,
     pairs,
+    with_depth,
 )
 from tacklebox.cli.output import say, say_folded, show_answer, show_judgement, show_table
 
 if TYPE_CHECKING:
     from tacklebox.desk.checking import Fitted, PartServed, RigChecked, UnderPull
-    from tacklebox.desk.rigs import RigEnded
+    from tacklebox.desk.rigs import RigEnded, Snapshot
     from tacklebox.desk.tying import RigsTied
 
-app = typer.Typer(help="Tied rigs: list, show, strip, mark lost.", no_args_is_help=True, **PLAIN)
+app = typer.Typer(
+    help="Tied rigs: list, add, show, strip, mark lost.", no_args_is_help=True, **PLAIN
+)
 
 Recipe = Annotated[str, typer.Argument(metavar="RECIPE", help="A recipe's name.")]
 Count = Annotated[int, typer.Option("--count", "-n", help="How many.")]
@@ -124,6 +129,8 @@ def tie(
     because: Annotated[str, typer.Option(help="Why to go on where a check fails.")] = "",
     sound_from: SoundFrom = "",
     doubtful_from: DoubtfulFrom = "",
+    plumbed: Plumbed = "",
+    over: Over = "",
     on: On = "",
     as_json: Json = False,
 ) -> None:
@@ -133,7 +140,7 @@ def tie(
     tied = tying.tie(
         desk_of(context),
         recipe,
-        pairs(chosen, "--set"),
+        with_depth(pairs(chosen, "--set"), plumbed, over),
         count=count,
         use=pairs(use, "--use"),
         because=because,
@@ -182,10 +189,50 @@ def list_(
         return
     rows = []
     for one in tied:
-        size = f"{one.made.name}, {one.made.size}" if one.made.size else one.made.name
+        made = one.made
+        words = (made.name, made.size, made.set_for, _depth_words(made))
         label = "labelled" if one.labelled_on else "no label"
-        rows.append((one.code, size, one.state, str(one.tied_on), label))
+        tied_on = str(one.tied_on or "")
+        if made.in_tray_before:
+            tied_on = f"{tied_on} (already)" if tied_on else "already"
+        rows.append((one.code, ", ".join(filter(None, words)), one.state, tied_on, label))
     show_table(["code", "rig", "state", "tied", "label"], rows)
+
+
+def _depth_words(made: "Snapshot") -> str:
+    """The depth as it was plumbed, and what is over it."""
+    return ", ".join(filter(None, (made.plumbed and f"plumbed {made.plumbed}", made.over)))
+
+
+@app.command()
+def add(
+    context: typer.Context,
+    wanted: Annotated[
+        list[str], typer.Argument(metavar="RECIPE=COUNT...", help="Rigs that are there already.")
+    ],
+    chosen: Set = None,
+    use: Use = None,
+    plumbed: Plumbed = "",
+    over: Over = "",
+    on: Annotated[str, typer.Option("--on", help="The day they were tied, if you know.")] = "",
+    as_json: Json = False,
+) -> None:
+    """Add rigs that are there already, tied before or bought: nothing is taken from stock."""
+    from tacklebox.desk import rigs
+
+    added = rigs.add(
+        desk_of(context),
+        pairs(wanted, "RECIPE=COUNT"),
+        with_depth(pairs(chosen, "--set"), plumbed, over),
+        use=pairs(use, "--use"),
+        on=on,
+    )
+    if as_json:
+        show_answer(added)
+        return
+    for one in added:
+        say_folded(f"Added {len(one.codes)} × {one.name}: {', '.join(one.codes)}")
+    say("Nothing was taken from stock. `tacklebox labels --last` prints their labels.")
 
 
 @app.command()
@@ -211,8 +258,11 @@ def show(
         ("hook", made.hook),
         ("shot", made.shot),
         ("set for", made.set_for),
+        ("plumbed", made.plumbed),
+        ("fished", made.over),
         ("length", tied.length),
-        ("tied", f"{tied.tied_on}, {tied.state}"),
+        ("there already", "tied before the box knew it, or bought" * made.in_tray_before),
+        ("tied", ", ".join(filter(None, (str(tied.tied_on or ""), tied.state)))),
         ("checks", made.outcome),
         ("tied all the same", tied.tied_because),
     ]
@@ -237,5 +287,6 @@ def lost(context: typer.Context, codes: Codes, on: On = "") -> None:
 
 def _show_ended(rigs: "Sequence[RigEnded]") -> None:
     for one in rigs:
-        names = ", ".join(item.name for item in one.back) or "nothing"
+        names = ", ".join(item.name for item in one.back)
+        names = names or ("nothing, nothing was taken" if one.in_tray_before else "nothing")
         say_folded(f"{one.code} is {one.state}; back in stock: {names}.")

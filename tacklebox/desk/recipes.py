@@ -70,7 +70,7 @@ class Asked:
 
 @dataclass(frozen=True)
 class RecipePage:
-    """A recipe with its usual choices made."""
+    """A recipe with its usual choices made; ``takes_depth``: its depth may be told by a plumbed one."""
 
     recipe: str
     name: str
@@ -82,6 +82,7 @@ class RecipePage:
     choices: tuple[Chosen, ...]
     parts: tuple[Asked, ...]
     hooklengths: tuple[str, ...]
+    takes_depth: bool
 
 
 @dataclass(frozen=True)
@@ -116,6 +117,8 @@ def listed(desk: Desk) -> RecipeList:
 
 def show(desk: Desk, recipe: str) -> RecipePage:
     """What a recipe asks for. Raises AskedWronglyError if there is none of the name or it is faulty."""
+    from tacklebox.rigs.recipes.plumbed import takes_depth
+
     resolved = resolved_recipe(desk.recipes, recipe, {})
     file = resolved.recipe
     return RecipePage(
@@ -129,6 +132,7 @@ def show(desk: Desk, recipe: str) -> RecipePage:
         choices=tuple(_choices(file)),
         parts=tuple(_parts(resolved)),
         hooklengths=file.hooklengths,
+        takes_depth=takes_depth(file),
     )
 
 

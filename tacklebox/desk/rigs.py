@@ -1,17 +1,18 @@
-"""Tied rigs and hooklengths: what is ready, one by its code, stripped or lost."""
+"""Tied rigs and hooklengths: what is ready, one by its code, stripped, lost; those that are there."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.asking import in_field, past_day
+from tacklebox.desk.asking import in_field, items_to_use, past_day
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.recipes import ON_SCREEN
 from tacklebox.desk.stock import Moved, moved
+from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
-    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.rigs.tying.snapshot import Snapshot as Snapshot
     from tacklebox.stock.tables import Item, Tied
 
 
@@ -19,12 +20,13 @@ if TYPE_CHECKING:
 class TiedRig:
     """A tied rig or hooklength: what it is was kept when it was tied.
 
-    ``tied_because`` is why it was tied although a check failed.
+    ``tied_because`` is why it was tied although a check failed. Of one that was in the tray before the box
+    knew it (``made.in_tray_before``) ``tied_on`` is None where nobody knows the day.
     """
 
     code: str
     state: str
-    tied_on: date
+    tied_on: date | None
     labelled_on: date | None
     tied_because: str
     length: str
@@ -33,11 +35,25 @@ class TiedRig:
 
 @dataclass(frozen=True)
 class RigEnded:
-    """A rig that is no longer ready, and what of it went back to stock."""
+    """A rig that is no longer ready, and what of it went back to stock.
+
+    Of one that was ``in_tray_before`` nothing did, since nothing was taken.
+    """
 
     code: str
     state: str
     back: tuple[Moved, ...]
+    in_tray_before: bool = False
+
+
+@dataclass(frozen=True)
+class RigsAdded:
+    """Rigs of one recipe that were there already, by the codes that they got."""
+
+    recipe: str
+    name: str
+    chosen: Mapping[str, str]
+    codes: tuple[str, ...]
 
 
 def listed(desk: Desk, *, every: bool = False) -> tuple[TiedRig, ...]:
@@ -56,6 +72,40 @@ def show(desk: Desk, code: str) -> TiedRig:
 
     tied, _ = in_field("code", lambda typed: find_snapshot(desk.box, typed), code)
     return _tied_rig(tied)
+
+
+def add(
+    desk: Desk,
+    wanted: Mapping[str, str],
+    choices: Mapping[str, str],
+    *,
+    use: Mapping[str, str] | None = None,
+    on: str = "",
+    key: str = "",
+) -> tuple[RigsAdded, ...]:
+    """Give codes to rigs that are there already, so many of each recipe: nothing is taken from stock.
+
+    ``choices`` go to every recipe that knows them; ``use`` names items that parts were tied from, ``on`` the
+    day on which they were tied, where that is known. All of them or none. Raises AskedWronglyError for a
+    recipe, count, choice, item or day that cannot be, and for a hooklength.
+    """
+    from tacklebox.desk.wants import wants_of
+    from tacklebox.rigs.tying.in_tray import add_rigs
+
+    tied_on = past_day(desk, on) if on.strip() else None
+    if not wanted:
+        raise AskedWronglyError("no rig is named.", field="wanted", right="Say which, how many.")
+    wants, items = wants_of(desk, wanted, choices), items_to_use(desk, use or {})
+    added = []
+    with desk.box.keyed(key or None).writing():
+        for want in wants:
+            rigs = add_rigs(
+                desk.box, want.resolved, want.count, desk.today(), tied_on=tied_on, use=items
+            )
+            recipe = want.resolved.recipe
+            codes = tuple(rig.code for rig in rigs)
+            added.append(RigsAdded(recipe.stem, recipe.name, dict(want.resolved.chosen), codes))
+    return tuple(added)
 
 
 def draw(desk: Desk, code: str, *, glance: bool = False) -> str:
@@ -86,8 +136,16 @@ def lose(desk: Desk, codes: Sequence[str], *, on: str = "") -> tuple[RigEnded, .
 
 
 def _ended(rigs: "Sequence[tuple[Tied, list[Item]]]") -> tuple[RigEnded, ...]:
+    from tacklebox.rigs.tying.snapshot import Snapshot
+
     return tuple(
-        RigEnded(tied.code, tied.state, tuple(moved(item) for item in back)) for tied, back in rigs
+        RigEnded(
+            tied.code,
+            tied.state,
+            tuple(moved(item) for item in back),
+            Snapshot.from_json(tied.snapshot).in_tray_before,
+        )
+        for tied, back in rigs
     )
 
 
@@ -99,7 +157,7 @@ def _tied_rig(tied: "Tied") -> TiedRig:
     return TiedRig(
         tied.code,
         tied.state,
-        tied.tied_on,
+        tied.tied_on if made.tied_on else None,
         tied.labelled_on,
         tied.forced_because,
         write_length(made.length_mm) if made.length_mm else "",

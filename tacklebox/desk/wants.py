@@ -102,11 +102,14 @@ def resolve_wants(
 
 
 def _known_choices(recipes: "Shelf", name: str, hooklength: str | None) -> set[str]:
+    from tacklebox.rigs.recipes.plumbed import OVER, PLUMBED, takes_depth
+
     recipe = recipes.load(name)
+    own = {*recipe.choose, *((PLUMBED, OVER) if takes_depth(recipe) else ())}
     if not recipe.hooklengths:
-        return set(recipe.choose)
+        return own
     below = hooklength if hooklength in recipe.hooklengths else recipe.hooklengths[0]
-    return {"hooklength", *recipe.choose, *recipes.load(below or "").choose}
+    return {"hooklength", *own, *recipes.load(below or "").choose}
 
 
 def _not_chosen(choice: str, names: Sequence[str], known: Sequence[str]) -> AskedWronglyError:

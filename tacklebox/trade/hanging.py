@@ -96,6 +96,17 @@ def read_fished(text: str) -> FishedDepth:
     return FishedDepth(Depth.OVER, length, said)
 
 
+def read_spoken_length_mm(said: str) -> float:
+    """A length in mm as it is spoken, also in words: "1.5 m", "five foot", "two inch".
+
+    Raises AskedWronglyError for what is no length.
+
+    >>> read_spoken_length_mm("two inch"), read_spoken_length_mm("1.2 m")
+    (50.8, 1200.0)
+    """
+    return read_length_mm(_in_figures(" ".join(said.lower().split())))
+
+
 def _in_figures(said: str) -> str:
     for word, figure in _WORDS.items():
         if said.startswith(f"{word} "):

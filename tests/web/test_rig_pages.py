@@ -61,3 +61,20 @@ def test_a_code_that_is_not_known_is_said_on_its_page(served: Served) -> None:
         assert missing.status_code == 400
         assert "ZZZZ" in missing.text
         assert client.get("/rigs/A01T/drawing.svg").headers["content-type"] == "image/svg+xml"
+
+
+def test_those_that_are_there_already_are_added(served: Served) -> None:
+    with served.client() as client:
+        sent = {FIELD: form_token(client.get("/rigs").text), "recipe": "pole-canal-shot"}
+        refused = client.post("/rigs/add", data=sent | {"count": "none", "plumbed": "5 ft"})
+        assert refused.status_code == 400
+        assert "is no count" in refused.text
+        assert 'value="5 ft"' in refused.text
+        client.post("/rigs/add", data=sent | {"count": "2", "plumbed": "5 ft", "over": "2 in"})
+        more = sent | {"count": "1", "choose-depth": "1.2 m", "usual-depth": "1.2 m"}
+        client.post("/recipes/pole-canal-shot/add", data=more | {"choose-plumbed": "1.4 m"})
+        tray, one = client.get("/rigs").text, client.get("/rigs/A03P").text
+    assert tray.count("in the tray before") == 3
+    assert "depth 157.5 cm, plumbed 5 ft, 2 in over depth" in tray
+    assert "depth 140 cm" in one
+    assert "tied before the box knew it" in one

@@ -8,7 +8,7 @@ from tacklebox.matches.before.ready_rigs import tied_from
 from tacklebox.matches.before.rulings import About, Rule, Ruling, Verdict
 from tacklebox.matches.before.venue_rules import judge_rig
 from tacklebox.matches.files.venue import Venue
-from tacklebox.rigs.fitting import fit
+from tacklebox.rigs.fitting import fit, unfitted
 from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.inventory import Inventory
@@ -18,7 +18,7 @@ from tacklebox.stock.tables import Kind
 def judge_plan(box: Box, venue: Venue, plan: Plan) -> list[list[Ruling]]:
     """Every rule on every rig of the plan, want by want, by the items that it is tied from.
 
-    Ready rigs are judged by what they were tied from.
+    Ready rigs are judged by what they were tied from, and by what their recipe asks where nobody knows that.
     """
     with box.reading() as session:
         inventory = Inventory.read(session, Kind)
@@ -27,11 +27,13 @@ def judge_plan(box: Box, venue: Venue, plan: Plan) -> list[list[Ruling]]:
     inventory.reserved = {s.id: -MOST for items in inventory.by_kind.values() for s in items}
     judged = []
     for want in plan.wants:
-        uses = [uses_of.get(code, {}) for code in want.ready]
+        uses = [uses_of[code] for code in want.ready if uses_of.get(code)]
         rows = max((len(items) for _, items in want.parts), default=0)
-        for row in range(rows or (0 if uses else 1)):
+        for row in range(rows or (0 if want.ready else 1)):
             uses.append({part: items[min(row, len(items) - 1)][0].id for part, items in want.parts})
         rulings: dict[Ruling, None] = {}
+        if any(not uses_of.get(code) for code in want.ready):
+            rulings |= dict.fromkeys(judge_rig(venue, unfitted(want.resolved)))
         for use in uses:
             rulings |= dict.fromkeys(_judge_made(venue, want.resolved, inventory, use))
         judged.append(list(rulings))

@@ -125,6 +125,7 @@ def _lost_with_rigs(
     tied_in = (
         func.trim(Tied.state) == State.LOST,
         func.trim(Item.kind) != Kind.WINDER,
+        TiedUse.amount > 0,  # of rigs that were in the tray already nothing was taken
     )
     days = {debrief.id or 0: debrief.on for debrief in debriefs}
     with_debriefs = (

@@ -40,7 +40,7 @@ def ready_rigs(
         codes: list[str] = []
         not_allowed: list[tuple[str, Rule]] = []
         for code in [code for code, made in free.items() if is_as_wanted(made, resolved)]:
-            rule = _not_allowed_by(rules, resolved, uses[code], figures) if rules else None
+            rule = _not_allowed_by(rules, resolved, uses.get(code, {}), figures) if rules else None
             if rule:
                 not_allowed.append((code, rule))
             elif len(codes) < want.total:

@@ -7,7 +7,7 @@ from datetime import date
 from tacklebox.printing.fonts import ELLIPSIS
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
 
-_ONLY_WITH_ROOM = ("date", "name", "purpose", "float or feeder in full")
+_ONLY_WITH_ROOM = ("date", "name", "origin", "purpose", "float or feeder in full")
 MOST_NAME = 60  # letters of a rig's name
 _CARRIED = ("float", "feeder", "bomb")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -62,6 +62,9 @@ def fields(snapshot: Snapshot) -> tuple[Field, ...]:
         below = below.removeprefix(f"{_spaced(snapshot.size)} ")
     set_for = _spaced(snapshot.set_for) if is_rig else ""
     is_depth = set_for.startswith("depth ")
+    plumbed = f"plumbed {snapshot.plumbed}" if snapshot.plumbed else ""
+    if at_the_water := ", ".join(filter(None, (plumbed, snapshot.over))):
+        set_for = f"{set_for} ({at_the_water})"
     said = (
         ("set for", "Depth" if is_depth else "Set for", set_for.removeprefix("depth ")),
         ("line", "Line", _spaced(snapshot.rig_line)),
@@ -71,6 +74,7 @@ def fields(snapshot: Snapshot) -> tuple[Field, ...]:
         ("shot", "Shot", _spaced(snapshot.shot)),
         ("date", "Tied", day_words(snapshot.tied_on)),
         ("name", "Rig" if is_rig else "", _cut(snapshot.name)),
+        ("origin", "", "in the tray before" if snapshot.in_tray_before else ""),
         ("purpose", "For", snapshot.purpose),
         ("float or feeder in full", "Carries", snapshot.carries if _says_more(snapshot) else ""),
     )

@@ -1,9 +1,10 @@
 """What a resolved recipe is: its chain from rod to hook, what is on it, and what it needs."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from tacklebox.rigs.recipes.file import Recipe
+from tacklebox.rigs.recipes.plumbed import PlumbedDepth
 from tacklebox.stock.asks import Ask
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.hanging import DEPTH_NOT_SAID, FishedDepth
@@ -121,6 +122,7 @@ class Resolved:
     winder: Need | None
     hooklength: "Resolved | None"
     fished: FishedDepth = DEPTH_NOT_SAID
+    plumbed: PlumbedDepth = field(default_factory=PlumbedDepth)
 
     @property
     def hook_branch(self) -> Branch | None:

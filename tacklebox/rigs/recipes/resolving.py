@@ -11,6 +11,7 @@ from math import inf
 from tacklebox.errors import AskedWronglyError, ManyFaultsError, nearest_word
 from tacklebox.rigs.recipes.choices import HOOKLENGTH, FileFaults, RecipeFigures, choose, same_size
 from tacklebox.rigs.recipes.file import AlongPart, ChainPart, Recipe, ShotGroup, WrittenBranch
+from tacklebox.rigs.recipes.plumbed import plumb
 from tacklebox.rigs.recipes.resolved import Branch, Need, OnLine, PlacedShot, Resolved, Segment
 from tacklebox.stock.asks import read_ask
 from tacklebox.stock.tables import Kind
@@ -29,7 +30,8 @@ def resolve(
     ``hooklength`` is the resolved hooklength that goes with a rig. Raises AskedWronglyError for a
     choice that is not offered, ManyFaultsError for what is wrong in the recipe itself.
     """
-    chosen = choose(recipe, wishes or {})
+    others, plumbed = plumb(recipe, wishes or {})
+    chosen = choose(recipe, others)
     below_mm = hooklength.length_mm if hooklength else None
     faults, figures = FileFaults(), RecipeFigures(chosen, below_mm)
     hook = _place_of_hook(recipe, hooklength, faults)
@@ -50,12 +52,13 @@ def resolve(
     with faults.at("fished"):
         if recipe.fished is not None:
             fished = read_fished(chosen.get(recipe.fished, recipe.fished))
-            if float_at is not None and fished.over_mm >= float_at:
-                raise AskedWronglyError(
-                    f"{fished}, nothing would hang from a float {write_length(float_at)} above the "
-                    "hook.",
-                    right="Say less, or set the float deeper.",
-                )
+        fished = plumbed.fished or fished
+        if fished is not DEPTH_NOT_SAID and float_at is not None and fished.over_mm >= float_at:
+            raise AskedWronglyError(
+                f"{fished}, nothing would hang from a float {write_length(float_at)} above the "
+                "hook.",
+                right="Say less, or set the float deeper.",
+            )
     winder = None
     with faults.at("winder"):
         if recipe.winder is not None:
@@ -64,7 +67,17 @@ def resolve(
         raise ManyFaultsError(f"{recipe.stem}.toml: this recipe cannot be used.", faults.found)
     shot_needs = _shot_needs(shot, recipe.shot)
     return Resolved(
-        recipe, chosen, chain, along, branches, shot, shot_needs, winder, hooklength, fished
+        recipe,
+        chosen,
+        chain,
+        along,
+        branches,
+        shot,
+        shot_needs,
+        winder,
+        hooklength,
+        fished,
+        plumbed,
     )
 
 

@@ -9,6 +9,7 @@ from tacklebox.rigs.checking.check import Checked
 from tacklebox.rigs.fitting import Fit
 from tacklebox.rigs.recipes.resolved import Branch, Resolved, Segment
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
+from tacklebox.stock.asked import figures_asked
 from tacklebox.stock.naming.kin import general
 from tacklebox.stock.notation import write_notation
 from tacklebox.stock.tables import (
@@ -30,7 +31,13 @@ _F = TypeVar("_F", bound=Figures)
 
 def describe(checked: Checked, code: str, on: date) -> Snapshot:
     """The snapshot of a rig or hooklength as fitted and checked."""
-    fit = checked.fit
+    return describe_fit(checked.fit, code, on.isoformat(), outcome=checked.outcome.value)
+
+
+def describe_fit(
+    fit: Fit, code: str, tied_on: str, *, outcome: str = "", in_tray_before: bool = False
+) -> Snapshot:
+    """The snapshot of a rig or hooklength; a part that no item serves is as the recipe asks for it."""
     resolved = fit.resolved
     recipe = resolved.recipe
     below = fit.hooklength or (fit if recipe.makes == "hooklength" else None)
@@ -48,7 +55,7 @@ def describe(checked: Checked, code: str, on: date) -> Snapshot:
         kind=recipe.makes,
         method=recipe.method,
         purpose=recipe.purpose,
-        tied_on=on.isoformat(),
+        tied_on=tied_on,
         size=size,
         carries=write_notation(carried) if carried else "",
         rig_line=line,
@@ -56,13 +63,22 @@ def describe(checked: Checked, code: str, on: date) -> Snapshot:
         hook=_hook_words(below or fit),
         shot=", ".join(group.words for group in resolved.shot),
         set_for=set_for,
-        outcome=checked.outcome.value,
+        outcome=outcome,
         length_mm=resolved.length_mm,
         marks=tuple(sorted(_marks(fit), key=lambda m: -m.from_hook_mm)),
         elastic=_elastic_words(fit),
         winder_length_mm=winder.length_mm if winder else 0.0,
         winder_width_mm=winder.width_mm if winder else 0.0,
+        plumbed=resolved.plumbed.words,
+        over=_over(resolved),
+        in_tray_before=in_tray_before,
     )
+
+
+def _over(resolved: Resolved) -> str:
+    """How it is fished, where that was said when it was tied or the depth was plumbed for it."""
+    said = resolved.plumbed
+    return str(said.fished or resolved.fished) if said.words or said.fished else ""
 
 
 def _set_for(resolved: Resolved) -> str:
@@ -71,9 +87,9 @@ def _set_for(resolved: Resolved) -> str:
     return ", ".join(f"{n} {write_length(read_length_mm(resolved.chosen[n]))}" for n in lengths)
 
 
-def _figures(fit: Fit, part: str) -> Figures | None:
-    item = fit.serving(part).item
-    return item.figures if item else None
+def _figures(fit: Fit, part: str) -> Figures:
+    serving = fit.serving(part)
+    return serving.item.figures if serving.item else figures_asked(serving.need.ask)
 
 
 def _served(fit: Fit, kind: type[_F]) -> Iterator[_F]:
@@ -117,8 +133,8 @@ def _hooklength_words(fit: Fit | None) -> str:
     if fit is None:
         return ""
     line = next((_figures(fit, s.name) for s in fit.resolved.chain if s.kind is Kind.LINE), None)
-    words = write_notation(line) if line else "no line in stock"
-    return f"{write_length(fit.resolved.length_mm)} {words}"
+    length = write_length(fit.resolved.length_mm)
+    return f"{length} {write_notation(line)}" if line else length
 
 
 def _hook_words(fit: Fit) -> str:
@@ -151,7 +167,7 @@ def _own_marks(fit: Fit) -> Iterator[Mark]:
     for segment in resolved.chain:
         yield from _segment_marks(fit, segment, segment.low_mm)
     for thing in resolved.along:
-        yield _mark(_figures(fit, thing.name), thing.kind, thing.name, thing.at_mm, held=thing.held)
+        yield _mark(_figures(fit, thing.name), thing.kind, thing.at_mm, held=thing.held)
     for branch in resolved.branches:
         if not branch.bears_hook:
             yield from _marks_beside(fit, branch, _where(resolved, branch.hangs_from))
@@ -178,7 +194,7 @@ def _segment_marks(fit: Fit, segment: Segment, at_mm: float) -> Iterator[Mark]:
             if knot and knot.use in ("loop", "line"):
                 yield Mark("loop" if knot.use == "loop" else "knot", knot.name, segment.name, where)
         return
-    yield _mark(_figures(fit, segment.name), segment.kind, segment.name, at_mm)
+    yield _mark(_figures(fit, segment.name), segment.kind, at_mm)
 
 
 def _marks_beside(fit: Fit, branch: Branch, at_mm: float) -> Iterator[Mark]:
@@ -187,7 +203,7 @@ def _marks_beside(fit: Fit, branch: Branch, at_mm: float) -> Iterator[Mark]:
         out += segment.length_mm
         if segment.kind is not Kind.LINE:
             figures = _figures(fit, segment.name)
-            yield _mark(figures, segment.kind, segment.name, at_mm, side_mm=max(out, 1.0))
+            yield _mark(figures, segment.kind, at_mm, side_mm=max(out, 1.0))
 
 
 def _where(resolved: Resolved, name: str) -> float:
@@ -198,9 +214,8 @@ def _where(resolved: Resolved, name: str) -> float:
 
 
 def _mark(
-    figures: Figures | None,
+    figures: Figures,
     kind: Kind,
-    name: str,
     at_mm: float,
     *,
     held: str = "",
@@ -218,5 +233,4 @@ def _mark(
         sort = figures.size
     elif isinstance(figures, Weight):
         what, sort, mass = figures.form, figures.mark, figures.mass_g
-    words = write_notation(figures) if figures else name
-    return Mark(what, sort, words, at_mm, mass, side_mm, held)
+    return Mark(what, sort, write_notation(figures), at_mm, mass, side_mm, held)

@@ -44,7 +44,7 @@ class Snapshot:
     kind: str  # "rig" or "hooklength"
     method: str  # "float", "feeder" or "pole"
     purpose: str
-    tied_on: str  # ISO date
+    tied_on: str  # ISO date, "" where nobody knows
     size: str  # "5BB", "30 g"; a hooklength's length
     carries: str  # "waggler insert 5BB", "feeder cage 30 g"
     rig_line: str  # "nylon 0.14 mm 1.81 kg"
@@ -52,12 +52,15 @@ class Snapshot:
     hook: str  # "20 spade barbless"
     shot: str  # "2 AAA at the float, bulk 4 No 8 60 cm, …"
     set_for: str  # "depth 1.5 m"
-    outcome: str  # "sound", "doubtful", "fails"
+    outcome: str  # "sound", "doubtful", "fails", "" of what was not checked
     length_mm: float  # from the top of what was tied to the hook (or the end loop)
     marks: tuple[Mark, ...] = field(default=())
     elastic: str = ""  # "elastic 4"; "" in snapshots of once, as the next two are nothing
     winder_length_mm: float = 0.0  # of the winder that it is wound on
     winder_width_mm: float = 0.0
+    plumbed: str = ""  # "1.45 m", as it was said
+    over: str = ""  # how it is fished there: "2 in over depth", "at dead depth"
+    in_tray_before: bool = False  # it was tied before the box knew it, or bought
 
     def to_json(self) -> str:
         """The snapshot as JSON, for keeping in the box."""

@@ -1,6 +1,6 @@
 """Tying: from stock to coded rigs in one transaction, and what becomes of them later."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -49,11 +49,12 @@ def fit_and_check(
     the temperature of the water in °C.
     """
     with box.reading() as session:
-        fitted = fit(resolved, _inventory(session, resolved, use), count, use)
+        fitted = fit(resolved, inventory_for(session, resolved, use), count, use)
         return check(fitted, *limits, water_c=water_c, cast=cast)
 
 
-def _inventory(session: Session, resolved: Resolved, use: Mapping[str, int] | None) -> Inventory:
+def inventory_for(session: Session, resolved: Resolved, use: Mapping[str, int] | None) -> Inventory:
+    """What of stock may serve the recipe, and the items that are named."""
     needs = [*resolved.needs, *(resolved.hooklength.needs if resolved.hooklength else ())]
     return Inventory.read_for(session, [need.ask for need in needs], (use or {}).values())
 
@@ -76,15 +77,12 @@ def tie(
     within(count, 1, MOST_AT_ONCE, "a number to tie at once", field="count")
     recipe = resolved.recipe
     with box.writing() as session:
-        inventory = _inventory(session, resolved, use)
+        inventory = inventory_for(session, resolved, use)
         checked = check(fit(resolved, inventory, count, use), *limits)
         _refuse(checked, because)
         action = begin(session, f"tie {count} × {recipe.stem}", on)
-        number = session.exec(select(func.max(Tied.code_number))).one()
-        number = -1 if number is None else number
         rigs = []
-        for _ in range(count):
-            number, code = next_code(number)
+        for number, code in next_codes(session, count):
             snapshot = describe(checked, code, on)
             tied = Tied(
                 code=code,
@@ -101,6 +99,15 @@ def tie(
         session.flush()
         left = _take(session, checked.fit, action, rigs)
     return Tying(tuple(rigs), checked, left)
+
+
+def next_codes(session: Session, count: int) -> Iterator[tuple[int, str]]:
+    """So many codes that no rig has, with their numbers."""
+    last = session.exec(select(func.max(Tied.code_number))).one()
+    number = -1 if last is None else last
+    for _ in range(count):
+        number, code = next_code(number)
+        yield number, code
 
 
 def _refuse(checked: Checked, because: str) -> None:

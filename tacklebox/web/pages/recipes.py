@@ -96,6 +96,29 @@ def _tie(request: Request, recipe: str, form: dict[str, str]) -> Response:
     return page(shown, "tied.html", {"title": f"Tied: {done.name}", "done": done})
 
 
+@router.post("/{recipe}/add")
+async def add(request: Request, recipe: str) -> Response:
+    """So many of it are there already."""
+    form = await form_of(request)
+    return await run_in_threadpool(_add, request, recipe, form)
+
+
+def _add(request: Request, recipe: str, form: dict[str, str]) -> Response:
+    from tacklebox.desk import rigs
+
+    shown = shown_for(request)
+    try:
+        rigs.add(
+            shown.desk,
+            {recipe: form.get("count", "1")},
+            _choices(form),
+            on=form.get("on", ""),
+        )
+    except BenchError as error:
+        return _recipe(request, recipe, "recipe.html", form, shown.word(error), status=400)
+    return go("/rigs?done=added")
+
+
 @router.post("/{recipe}/start")
 async def start(request: Request, recipe: str) -> Response:
     """A recipe of his own like this one."""
@@ -115,12 +138,18 @@ def _start(request: Request, recipe: str, form: dict[str, str]) -> Response:
 
 
 def _choices(values: Mapping[str, str]) -> dict[str, str]:
-    """The choices among them; what is left empty is the usual one."""
-    return {
+    """The choices among them; what is left empty is the usual one.
+
+    A depth that is only the usual one does not stand against a plumbed depth.
+    """
+    found = {
         key.removeprefix("choose-"): value
         for key, value in values.items()
         if key.startswith("choose-") and value.strip()
     }
+    if "plumbed" in found and found.get("depth") == values.get("usual-depth"):
+        found.pop("depth", None)
+    return found
 
 
 def _recipe(
@@ -150,6 +179,7 @@ def _recipe(
             "query": urlencode({f"choose-{key}": value for key, value in choices.items()}),
             "count": count,
             "because": values.get("because", ""),
+            "on": values.get("on", ""),
             "own_name": values.get("name", ""),
             "file": recipes.file_of(shown.desk, recipe) if values.get("started") else None,
             "fault": fault or (next(iter(wrong.faults.values())) if wrong else ""),

@@ -1,6 +1,8 @@
 """The winder tray: what is tied and ready, by its code; stripped, lost, labelled anew."""
 
 import io
+from collections import defaultdict
+from collections.abc import Mapping
 
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
@@ -8,7 +10,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
 from tacklebox.errors import BenchError
-from tacklebox.web.showing import form_of, go, page, pdf, shown_for, svg
+from tacklebox.web.showing import EMPTY, form_of, go, page, pdf, shown_for, svg
 
 router = APIRouter(prefix="/rigs")
 
@@ -56,6 +58,8 @@ def _change(request: Request, what: str, form: dict[str, str]) -> Response:
     from tacklebox.desk import labels, rigs
 
     shown = shown_for(request)
+    if what == "add":
+        return _add(request, form)
     codes = [key.removeprefix("code-") for key in form if key.startswith("code-")]
     if what not in ("strip", "lost", "labels"):
         raise HTTPException(404)
@@ -78,8 +82,24 @@ def _change(request: Request, what: str, form: dict[str, str]) -> Response:
     return go(f"/rigs?done={what}")
 
 
-def _tray(request: Request, every: bool, done: str, fault: str) -> Response:
-    from tacklebox.desk import papers, rigs
+def _add(request: Request, form: dict[str, str]) -> Response:
+    """Those that are there already."""
+    from tacklebox.desk import rigs
+
+    shown = shown_for(request)
+    choices = {key: form[key] for key in ("plumbed", "over") if form.get(key, "").strip()}
+    wanted = {form.get("recipe", ""): form.get("count", "")}
+    try:
+        rigs.add(shown.desk, wanted, choices, on=form.get("on", ""))
+    except BenchError as error:
+        return _tray(request, False, "", "", form | {"fault": shown.word(error)})
+    return go("/rigs?done=added")
+
+
+def _tray(
+    request: Request, every: bool, done: str, fault: str, adding: Mapping[str, str] = EMPTY.values
+) -> Response:
+    from tacklebox.desk import papers, recipes, rigs
 
     shown = shown_for(request)
     return page(
@@ -92,6 +112,8 @@ def _tray(request: Request, every: bool, done: str, fault: str) -> Response:
             "every": every,
             "done": done,
             "fault": fault,
+            "recipes": [r for r in recipes.listed(shown.desk).recipes if r.makes == "rig"],
+            "adding": defaultdict(str, adding),
         },
-        400 if fault else 200,
+        400 if fault or adding else 200,
     )
