@@ -23,6 +23,7 @@ ItemArg = Annotated[str, typer.Argument(metavar="ITEM", help="Its number, or wor
 Place = Annotated[str | None, typer.Option(help='Where it lies, like "drawer 2".')]
 Price = Annotated[str | None, typer.Option(help="Price of a packet.")]
 Minimum = Annotated[str | None, typer.Option(help='At least so much, like "20" or "30 m".')]
+Maker = Annotated[str | None, typer.Option(help="Who made a line; prints of one err together.")]
 Name = Annotated[str | None, typer.Option(help="A name of your own.")]
 Pack = Annotated[str | None, typer.Option(help='In one packet: "10", "100 m".')]
 Reason = Annotated[str, typer.Option(help="A note of your own.")]
@@ -298,10 +299,11 @@ def edit(
     pack: Pack = None,
     price: Price = None,
     minimum: Minimum = None,
+    maker: Maker = None,
     on: On = "",
     as_json: Json = False,
 ) -> None:
-    """Change an item's name, place, packet, price or minimum."""
+    """Change an item's name, place, packet, price or minimum, or a line's maker."""
     from tacklebox.desk import stock
 
     edited = stock.edit(
@@ -312,6 +314,7 @@ def edit(
         pack=pack,
         price=price,
         minimum=minimum,
+        maker=maker,
         on=on,
     )
     _show(edited, as_json)

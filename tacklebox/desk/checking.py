@@ -72,6 +72,7 @@ class BreakShown:
     """One joint under a pull: what it holds, how likely it goes first, and what that leaves."""
 
     joint: str
+    maker: str  # whose print its strain is, "" where not noted
     holds_kg: float
     holds: str
     spread_kg: float
@@ -217,6 +218,7 @@ def _pull(breaks: "Breaks") -> UnderPull:
         tuple(
             BreakShown(
                 one.joint.name,
+                one.joint.maker,
                 one.joint.mean_kg,
                 write_strain_kg(round(one.joint.mean_kg, PULLS_KG_TO)),
                 one.joint.whole_spread_kg,

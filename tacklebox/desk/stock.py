@@ -388,13 +388,23 @@ def edit(
     pack: str | None = None,
     price: str | None = None,
     minimum: str | None = None,
+    maker: str | None = None,
     on: str = "",
 ) -> Moved:
-    """Change an item's name, place, packet, price or minimum; what is None stays."""
+    """Change an item's name, place, packet, price or minimum, or a line's maker; what is None stays."""
     from tacklebox.stock.ledger import edit_item
 
     def edited(session: "Session", _action: "Action", found: "Item") -> None:
-        edit_item(session, found, name=name, place=place, pack=pack, price=price, minimum=minimum)
+        edit_item(
+            session,
+            found,
+            name=name,
+            place=place,
+            pack=pack,
+            price=price,
+            minimum=minimum,
+            maker=maker,
+        )
 
     return _change(desk, item, "edit", on, edited)
 

@@ -17,7 +17,7 @@ from sqlmodel import Session, col, or_, select
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.stock.levels import ALWAYS_COUNTED, Level
-from tacklebox.stock.naming.rows import as_row
+from tacklebox.stock.naming.rows import as_row, of_row
 from tacklebox.stock.naming.tokens import tokenise
 from tacklebox.stock.naming.writing import write
 from tacklebox.stock.tables import (
@@ -39,6 +39,7 @@ if TYPE_CHECKING:
 
 MOST_PIECES = 1_000_000
 MOST_CENTS = 10_000_000
+MAKER_LETTERS = 60
 
 
 @dataclass(frozen=True)
@@ -380,8 +381,9 @@ def edit_item(
     pack: str | None = None,
     price: str | None = None,
     minimum: str | None = None,
+    maker: str | None = None,
 ) -> None:
-    """Change what is kept beside an item's figures; what is None stays as it is."""
+    """Change what is kept beside an item's figures, or a line's maker; what is None stays as it is."""
     if name is not None:
         item.name = _free_name(session, tidy(name) or item.words, item.id)
     if place is not None:
@@ -395,8 +397,33 @@ def edit_item(
         item.pack_price_cents = read_price_cents(price)
     if minimum is not None:
         item.minimum = read_amount(minimum, item.measured)
+    if maker is not None:
+        _note_maker(session, item, tidy(maker))
     session.add(item)
     session.flush()
+
+
+def _note_maker(session: Session, item: Item, maker: str) -> None:
+    """Who made a line; "" takes it away. Its name follows where it is the item's words."""
+    line = session.get(Line, item.id)
+    if line is None:
+        raise AskedWronglyError(
+            f"{item.name} is no line: only line has a maker.",
+            field="maker",
+            right="Put it in its name.",
+        )
+    if '"' in maker or len(maker) > MAKER_LETTERS:
+        raise AskedWronglyError(
+            f'"{maker}" is no name of a maker.',
+            field="maker",
+            right=f"At most {MAKER_LETTERS} letters, without quotes.",
+        )
+    line.maker = maker
+    words = write(of_row(line, item.note))
+    if item.name == item.words:
+        item.name = _free_name(session, words, item.id)
+    item.words = words
+    session.add(line)
 
 
 def tidy(text: str) -> str:

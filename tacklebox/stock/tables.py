@@ -122,7 +122,7 @@ class Figures(_Row):
 class Line(Figures, table=True):
     """Line on a spool: its diameter, the strain printed, or both; None where it is not known.
 
-    ``sort`` is what else it is: sinking, a leader.
+    ``sort`` is what else it is: sinking, a leader. Prints of one ``maker`` err together.
     """
 
     of_kind = Kind.LINE
@@ -134,6 +134,7 @@ class Line(Figures, table=True):
     breaks_at_kg: float | None = None
     strain_said: str = ""
     colour: str = ""
+    maker: str = ""
 
 
 class Hook(Figures, table=True):

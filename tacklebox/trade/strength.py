@@ -32,8 +32,9 @@ class Joint:
     ``mean_kg`` and ``spread_kg`` (one standard deviation) are its strength; ``facts`` the
     figures that went into them, ``called`` its name within the hooklength or what is above it.
     Joints of one ``spool`` share its error, a normal factor of 1 ± ``spool_share`` on their means,
-    and joints of one ``maker`` that of his, 1 ± ``maker_share``. Raises AskedWronglyError unless
-    0 < mean ≤ 1000 kg, 0 < spread ≤ mean and the shares lie from 0 to 1.
+    and joints of one ``maker``, however his name is spelt, that of his, 1 ± ``maker_share``.
+    Raises AskedWronglyError unless 0 < mean ≤ 1000 kg, 0 < spread ≤ mean and the shares lie from
+    0 to 1.
     """
 
     name: str
@@ -52,6 +53,11 @@ class Joint:
         within(self.spread_kg, 0, self.mean_kg, "a spread", "kg", above=True, where=self.name)
         for whose, share in (("spool", self.spool_share), ("maker", self.maker_share)):
             within(100 * share, 0, 100, f"a {whose}'s spread", "%", where=self.name)
+
+    @property
+    def makers_print(self) -> str:
+        """Whose error it shares: the maker's name, small letters and capitals alike."""
+        return self.maker.casefold() if self.maker_share else ""
 
     @property
     def whole_spread_kg(self) -> float:
@@ -98,23 +104,29 @@ def line_joint(
     if spool_share:
         basis = MEMORY if strain_source.basis is Basis.PRINTED else strain_source
         facts.append(Fact(f"{name}: spread of the spool's strain", 100 * spool_share, "%", basis))
-    mean, makers = breaks_at_kg * kept, 0.0
-    if maker and strain_source.basis is Basis.PRINTED:
-        makers = spool_share * math.sqrt(MAKERS_PART)
-        spool_share *= math.sqrt(1 - MAKERS_PART)
-        facts.append(Fact(f"{name}: of that variance its maker's", 100 * MAKERS_PART, "%", MEMORY))
-    return Joint(
-        name,
-        mean,
-        share * mean,
-        in_hooklength,
-        tuple(facts),
-        spool,
-        spool_share,
-        maker,
-        makers,
-        called,
-    )
+    own, makers, shared = print_errors(name, spool_share, maker, strain_source)
+    mean = breaks_at_kg * kept
+    every = (*facts, *shared)
+    return Joint(name, mean, share * mean, in_hooklength, every, spool, own, maker, makers, called)
+
+
+def print_errors(
+    name: str, share: float, maker: str, source: Source
+) -> tuple[float, float, tuple[Fact, ...]]:
+    """What of a strain's spread is the spool's own and what its maker's, and the fact of it.
+
+    Both are shares of the strain, and their squares add up to that of ``share``. Nothing is the
+    maker's where he is not noted, or where the strain is more than what is printed.
+    Range: share 0–1. Source: half of the variance, from memory.
+
+    >>> own, makers, _ = print_errors("loop", 0.15, "A", PRINTED)
+    >>> round(own, 4), round(makers, 4)
+    (0.1061, 0.1061)
+    """
+    if not maker or source.basis is not Basis.PRINTED:
+        return share, 0.0, ()
+    fact = Fact(f"{name}: of its variance maker {maker}'s", 100 * MAKERS_PART, "%", MEMORY)
+    return share * math.sqrt(1 - MAKERS_PART), share * math.sqrt(MAKERS_PART), (fact,)
 
 
 def rated_joint(name: str, rated_kg: float, in_hooklength: bool, source: Source = PRINTED) -> Joint:
@@ -143,7 +155,9 @@ def chance_goes_before(a: Joint, b: Joint) -> float:
     0.9772
     """
     spools = _errors(a.mean_kg * a.spool_share, b.mean_kg * b.spool_share, a.spool, b.spool)
-    makers = _errors(a.mean_kg * a.maker_share, b.mean_kg * b.maker_share, a.maker, b.maker)
+    makers = _errors(
+        a.mean_kg * a.maker_share, b.mean_kg * b.maker_share, a.makers_print, b.makers_print
+    )
     spread = math.hypot(a.spread_kg, b.spread_kg, *spools, *makers)
     return _below((b.mean_kg - a.mean_kg) / spread)
 
@@ -195,15 +209,16 @@ def chances_first(joints: Sequence[Joint]) -> tuple[float, ...]:
     if len(joints) == 2:
         first = chance_goes_before(*joints)
         return (first, chance_goes_before(joints[1], joints[0]))
-    makers = [
-        maker for maker in dict.fromkeys(j.maker for j in joints) if _is_shared(maker, joints)
-    ]
+    named = dict.fromkeys(j.makers_print for j in joints)
+    makers = [maker for maker in named if _is_shared(maker, joints)]
     return _averaged(joints, makers)
 
 
 def _is_shared(maker: str, joints: Sequence[Joint]) -> bool:
     """Whether several spools have that maker's error: one spool's is as good as its own."""
-    spools = {n if not j.spool else j.spool for n, j in enumerate(joints) if j.maker == maker}
+    spools = {
+        n if not j.spool else j.spool for n, j in enumerate(joints) if j.makers_print == maker
+    }
     return bool(maker) and len(spools) > 1
 
 
@@ -224,8 +239,8 @@ def _averaged(
 
 def _strength(joint: Joint, off: Mapping[str, float]) -> "_Strength":
     """A joint's figures; the error of a maker that is in no other spool counts as its spool's."""
-    if joint.maker in off:
-        mean = joint.mean_kg * (1 + joint.maker_share * off[joint.maker])
+    if joint.makers_print in off:
+        mean = joint.mean_kg * (1 + joint.maker_share * off[joint.makers_print])
         return _Strength(mean, joint.spread_kg, joint.spool, joint.mean_kg * joint.spool_share)
     shared = math.hypot(joint.spool_share, joint.maker_share)
     return _Strength(joint.mean_kg, joint.spread_kg, joint.spool, joint.mean_kg * shared)

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.desk import Desk, as_json, checking, measuring
+from tacklebox.desk import Desk, as_json, checking, measuring, stock
 from tacklebox.desk.checking import RigChecked
 from tacklebox.desk.judgements import Judgement
 from tacklebox.errors import AskedWronglyError
@@ -93,6 +93,26 @@ def test_shot_weighed_and_a_float_tried_count_in_its_balance(desk: Desk) -> None
     sits = judgement(checking.check(desk, RIG, {}), "shot against float")
     assert "by your own measurement of the float and the No 8" in sits.says
     assert any(str(fact.source) == "own measurement" for fact in sits.facts)
+
+
+def test_prints_of_one_maker_share_part_of_their_error(desk: Desk) -> None:
+    def chance() -> float:
+        (pull, *_) = checking.check(desk, RIG, {}).pulls
+        return sum(one.chance_first for one in pull.breaks if not one.tows)
+
+    apart = chance()
+    for line in ("1", "2"):
+        stock.edit(desk, line, maker="A" if line == "1" else "a")
+    checked = checking.check(desk, RIG, {})
+    (pull, *_) = checked.pulls
+    assert {one.maker for one in pull.breaks} == {"A", "a"}
+    assert chance() > apart + 0.001
+    facts = [str(fact) for fact in judgement(checked, "breaks first").facts]
+    assert any("of its variance maker A's 50 % (from memory)" in fact for fact in facts), facts
+    for line in ("1", "2"):
+        measuring.record_pull(desk, line, "0.7 kg" if line == "1" else "1.6 kg", on=DAY)
+    facts = [str(fact) for fact in judgement(checking.check(desk, RIG, {}), "breaks first").facts]
+    assert not any("maker" in fact for fact in facts)
 
 
 def test_limits_of_sound_are_the_anglers(desk: Desk) -> None:

@@ -17,7 +17,7 @@ from tacklebox.trade.knots import KNOT_SPREAD, Knot
 from tacklebox.trade.pulls import Estimate
 from tacklebox.trade.quantities import Range
 from tacklebox.trade.sources import MEASURED, MEMORY
-from tacklebox.trade.strength import Joint, line_joint, rated_joint
+from tacklebox.trade.strength import Joint, line_joint, print_errors, rated_joint
 from tacklebox.trade.towing import RUNS
 
 
@@ -129,7 +129,11 @@ class Bond:
             )
             mean = plain.mean * kept.mean
             spread = math.hypot(KNOT_SPREAD * mean, plain.mean * kept.spread)
-            return Joint(name, mean, spread, inside, facts, spool, share, called=called)
+            share, makers, shared = print_errors(name, share, line.maker, plain.source)
+            facts = (*facts, *shared)
+            return Joint(
+                *(name, mean, spread, inside, facts, spool, share, line.maker, makers, called)
+            )
         return line_joint(
             name,
             line.material,
@@ -139,6 +143,7 @@ class Bond:
             spool=spool,
             spool_share=share,
             strain_source=plain.source,
+            maker=line.maker,
             called=called,
         )
 

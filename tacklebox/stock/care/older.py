@@ -29,6 +29,7 @@ _ADDED = {
         "elastic": {"grade_to": "", "core": ""},
         "winder": {"length_said": "", "width_said": "", "colour": ""},
     },
+    5: {"line": {"maker": ""}},
 }
 
 

@@ -15,7 +15,7 @@ from tacklebox.errors import CannotBeDoneError
 from tacklebox.stock import tables as _tables  # noqa: F401  (registers the tables)
 from tacklebox.stock.care.triggers import RULES
 
-SCHEMA_VERSION = 4
+SCHEMA_VERSION = 5
 APPLICATION_ID = 0x54434B42  # "TCKB", so that another SQLite file is not taken for a box
 
 

@@ -8,7 +8,7 @@ _HOOK = ("size", "size_order", "end", "eye", "barb", "wire", "bend", "colour")
 _LINE = ("material", "diameter_mm", "diameter_said", "breaks_at_kg", "strain_said")
 # The figures of each kind: they may be put right as long as nothing was tied from the item.
 KINDS = {
-    "line": (*_LINE, "sort", "colour"),
+    "line": (*_LINE, "sort", "colour", "maker"),
     "hook": _HOOK,
     "hooklength": (*_HOOK, *_LINE, "length_mm", "length_said", "bait"),
     "float": (
@@ -55,6 +55,11 @@ _TIED_FROM = """(EXISTS (SELECT 1 FROM tieduse u JOIN tied t ON t.id = u.tied_id
             WHERE u.item_id = OLD.{key} AND t.state <> 'untied')
            OR EXISTS (SELECT 1 FROM batchuse u JOIN batch b ON b.id = u.batch_id
             WHERE u.item_id = OLD.{key} AND b."left" > 0))"""
+
+# Words that differ in more than the maker of a line, which stands behind its figures.
+_OTHER_WORDS = """NEW.words <> OLD.words AND (OLD.kind <> 'line'
+           OR substr(NEW.words || ' ', 1, instr(NEW.words || ' maker ', ' maker '))
+           <> substr(OLD.words || ' ', 1, instr(OLD.words || ' maker ', ' maker ')))"""
 
 
 def _refuse(name: str, when: str, says: str) -> str:
@@ -103,11 +108,14 @@ def _begins_with(table: str, column: str, was: str, key: str = "id") -> str:
 
 
 def _figures_stay_once_used(kind: str) -> tuple[str, ...]:
-    """Figures may be put right until something is tied from the item."""
+    """Figures may be put right until something is tied from the item; the maker may be noted later."""
+    changed = " OR ".join(
+        f'NEW."{column}" IS NOT OLD."{column}"' for column in KINDS[kind] if column != "maker"
+    )
     return (
         _refuse(
             f"{kind}_stays_once_tied_from",
-            f"UPDATE ON {kind} WHEN {_TIED_FROM.format(key='item_id')}",
+            f"UPDATE ON {kind} WHEN ({changed}) AND {_TIED_FROM.format(key='item_id')}",
             "figures of what was tied from stay",
         ),
         _refuse(
@@ -156,7 +164,7 @@ RULES = (
         "item_stays_what_it_is",
         f"""UPDATE OF kind, words, added_on ON item
            WHEN NEW.kind <> OLD.kind OR NEW.added_on <> OLD.added_on
-           OR (NEW.words <> OLD.words AND {_TIED_FROM.format(key="id")})""",
+           OR ({_OTHER_WORDS} AND {_TIED_FROM.format(key="id")})""",
         "what an item is is never changed",
     ),
     _never_deleted("item", "items"),

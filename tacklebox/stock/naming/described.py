@@ -8,7 +8,7 @@ from tacklebox.trade import quantities as q
 
 # The figures that a kind can have, in the order in which they are written.
 FIGURES_OF: Mapping[str, tuple[str, ...]] = {
-    Kind.LINE: ("material", "sort", "diameter", "strain", "colour"),
+    Kind.LINE: ("material", "sort", "diameter", "strain", "colour", "maker"),
     Kind.HOOK: ("size", "barb", "end", "eye", "wire", "bend", "colour"),
     Kind.HOOKLENGTH: (
         *("size", "barb", "end", "eye", "wire", "bend", "colour"),

@@ -7,12 +7,13 @@ from dataclasses import dataclass, replace
 from difflib import get_close_matches
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.stock.naming.described import Described, Figure, Question, pieces
+from tacklebox.stock.naming.described import Described, Figure, Question, pieces, word
 from tacklebox.stock.naming.floats import read_float
 from tacklebox.stock.naming.hand import Attempt
 from tacklebox.stock.naming.hooks import read_hook, read_hooklength
 from tacklebox.stock.naming.lexicon import LEXICON, all_known, vocabulary
 from tacklebox.stock.naming.lines import read_line
+from tacklebox.stock.naming.makers import is_maker, without_maker, write_maker
 from tacklebox.stock.naming.packets import Framing, framings
 from tacklebox.stock.naming.parts import read_elastic, read_part, read_winder
 from tacklebox.stock.naming.tokens import Token, tokenise
@@ -95,9 +96,10 @@ def read(text: str) -> Described | Question:
     plain = " ".join(text.split())
     if question := _thousands(plain):
         return question
-    tokens, note = _without_own_notes(plain)
+    tokens, note, maker = _without_own_notes(plain)
     made = _best(plain, tokens)
-    return _with_note(made, note) if note else made
+    made = _with_note(made, note) if note else made
+    return _with_maker(made, maker) if maker else made
 
 
 def described(text: str) -> Described:
@@ -136,20 +138,34 @@ def _thousands(text: str) -> Question | None:
     return Question(text, "number", asks, tuple(readings))
 
 
-def _without_own_notes(text: str) -> tuple[tuple[Token, ...], str]:
-    """The tokens, without what stands in brackets and is no word of the trade: that is a note."""
+def _without_own_notes(text: str) -> tuple[tuple[Token, ...], str, str]:
+    """The tokens, the notes and the maker: what stands in brackets and is no word of the trade is a note."""
     notes = []
 
     def keep(found: re.Match[str]) -> str:
         inside = found.group(1).strip()
         own = re.sub(r"^note:\s*", "", inside, flags=re.IGNORECASE)
-        if own == inside and all_known(tokenise(inside)):
+        if own == inside and (is_maker(inside) or all_known(tokenise(inside))):
             return f" {inside} "
         notes.append(own)
         return " "
 
     plain = re.sub(r"\(([^()]*)\)", keep, text)
-    return tokenise(plain), ", ".join(notes)
+    plain, maker = without_maker(plain)
+    return tokenise(plain), ", ".join(notes), maker
+
+
+def _with_maker(made: Described | Question, maker: str) -> Described | Question:
+    """A maker is a figure of line, whose print is his; of all else he is a note."""
+    if isinstance(made, Question):
+        named = (_with_maker(one, maker) for one in made.readings)
+        return replace(made, readings=tuple(one for one in named if isinstance(one, Described)))
+    if made.kind is Kind.LINE:
+        return replace(made, figures={**made.figures, "maker": word(maker)})
+    note = write_maker(maker)
+    if note in made.note.split(", "):
+        return made
+    return replace(made, note=", ".join(n for n in (made.note, note) if n))
 
 
 def _with_note(made: Described | Question, note: str) -> Described | Question:

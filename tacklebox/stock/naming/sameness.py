@@ -38,7 +38,7 @@ def same(one: Described, other: Described) -> Same:
 
 def _alike(one: Figure, other: Figure) -> Same:
     if isinstance(one.value, str) or isinstance(other.value, str):
-        return Same.YES if one.value == other.value else Same.NO
+        return Same.YES if _folded(one) == _folded(other) else Same.NO
     apart = abs(one.value - other.value)
     most = max(one.value, other.value)
     if apart <= EQUAL * most:
@@ -48,6 +48,10 @@ def _alike(one: Figure, other: Figure) -> Same:
     ):
         return Same.PERHAPS
     return Same.NO
+
+
+def _folded(figure: Figure) -> str:
+    return str(figure.value).casefold()
 
 
 def _unit(figure: Figure) -> str:

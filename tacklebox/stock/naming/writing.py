@@ -5,6 +5,7 @@ from collections.abc import Mapping
 
 from tacklebox.stock.naming.described import FIGURES_OF, Described, Figure
 from tacklebox.stock.naming.lexicon import all_known
+from tacklebox.stock.naming.makers import write_maker
 from tacklebox.stock.naming.tokens import tokenise
 from tacklebox.stock.naming.weights import BOMBS
 from tacklebox.stock.naming.words import WORDS
@@ -69,9 +70,10 @@ def _said(figures: Figures, key: str) -> str:
 def _line(_: Described, figures: Figures) -> list[str]:
     material = _said(figures, "material")
     words = ["braid" if material == "gel-spun" else material]
-    return words + [
+    words += [
         _said(figures, key).replace(",", "") for key in ("diameter", "strain", "sort", "colour")
     ]
+    return [*words, write_maker(_said(figures, "maker")) if "maker" in figures else ""]
 
 
 def _hook_words(figures: Figures) -> list[str]:

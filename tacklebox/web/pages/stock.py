@@ -101,6 +101,7 @@ def _change(request: Request, number: int, what: str, form: dict[str, str]) -> R
             place=form.get("place"),
             price=form.get("price") or None,
             minimum=form.get("minimum") or None,
+            maker=form.get("maker"),
         ),
         "pull": lambda: measuring.record_pull(
             desk, item, said, knot=form.get("knot", ""), as_read=as_read

@@ -98,6 +98,9 @@ KINDS: dict[str, dict[str, st.SearchStrategy[Figure] | st.SearchStrategy[Figure 
         "diameter": DIAMETERS,
         "strain": maybe(STRAINS),
         "colour": maybe(meaning(Kind.LINE, "colour")),
+        "maker": maybe(
+            st.sampled_from(["A", "Dace & Sons", "Old Mill 3", "brown", "0.14"]).map(word)
+        ),
     },
     Kind.HOOK: HOOK,
     Kind.HOOKLENGTH: {

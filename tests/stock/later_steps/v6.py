@@ -3,7 +3,7 @@
 import sqlalchemy as sa
 from alembic import op
 
-revision = "5"
+revision = "6"
 down_revision = None
 
 
