@@ -22,7 +22,7 @@ def note(box: Box, item: str, maker: str) -> None:
         edit_item(session, find(session, item), maker=maker)
 
 
-def names(box: Box) -> dict[int, str]:
+def names(box: Box) -> dict[int | None, str]:
     with box.reading() as session:
         return {item.id: item.name for item in load(session)}
 
