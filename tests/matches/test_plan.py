@@ -1,5 +1,6 @@
 """Matches and their plans, by hand arithmetic on a small box."""
 
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -8,6 +9,7 @@ import pytest
 from tacklebox.errors import AskedWronglyError, BenchError
 from tacklebox.matches.before.judged_plan import judge_plan
 from tacklebox.matches.before.plan import Plan, make_plan, refuse_overlap
+from tacklebox.matches.before.ready_rigs import is_as_wanted
 from tacklebox.matches.before.rulings import About, Rule, Verdict
 from tacklebox.matches.before.venue_rules import not_barred
 from tacklebox.matches.dividing.candidates import Candidates
@@ -21,7 +23,8 @@ from tacklebox.matches.files.match import (
 )
 from tacklebox.matches.files.venue import Venue, parse_venue
 from tacklebox.rigs.recipes.resolved import Resolved
-from tacklebox.rigs.tying.tie import tie
+from tacklebox.rigs.tying.describe import describe
+from tacklebox.rigs.tying.tie import fit_and_check, tie
 from tacklebox.rigs.tying.tied import mark_lost
 from tacklebox.stock.asks import read_ask
 from tacklebox.stock.care.box import Box
@@ -107,6 +110,15 @@ def test_a_rig_of_another_depth_is_not_ready(tmp_path: Path) -> None:
     tie(box, canal_rig(depth="1.2 m"), 1, DAY)
     assert planned(box, wanted(canal_rig(depth="1.5 m"), 1)).wants[0].ready == ()
     assert planned(box, wanted(canal_rig(depth="120 cm"), 1)).wants[0].ready == ("A01T",)
+
+
+def test_a_rig_that_says_nothing_of_its_choices_is_known_by_its_figures(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    made = describe(fit_and_check(box, canal_rig(depth="1.2 m")), "A01T", DAY)
+    older = replace(made, sizes={})
+    for rig, same in ((made, True), (older, True), (replace(older, size="4×16"), False)):
+        assert is_as_wanted(rig, canal_rig(depth="1.2 m")) is same
+    assert not is_as_wanted(replace(made, sizes={"float": "4×14"}), canal_rig(depth="1.2 m"))
 
 
 def test_the_more_important_takes_and_the_rest_is_told_why(tmp_path: Path) -> None:

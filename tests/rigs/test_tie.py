@@ -1,5 +1,6 @@
 """Fitting, checking and tying on a real SQLite file."""
 
+import json
 from dataclasses import replace
 from pathlib import Path
 
@@ -287,3 +288,13 @@ def test_outcomes_of_older_boxes_are_read_in_todays_words(
     snapshot = describe(fit_and_check(make_box(tmp_path), canal_rig()), "A01T", DAY)
     text = replace(snapshot, outcome=kept).to_json()
     assert Snapshot.from_json(text) == replace(snapshot, outcome=read)
+
+
+def test_lengths_of_older_rigs_are_read_from_their_words(tmp_path: Path) -> None:
+    snapshot = describe(fit_and_check(make_box(tmp_path), canal_rig()), "A01T", DAY)
+    assert (snapshot.lengths, snapshot.sizes) == ({"depth": "120 cm"}, {"float": "4×12"})
+    kept = json.loads(snapshot.to_json())
+    del kept["lengths"], kept["sizes"]
+    assert Snapshot.from_json(json.dumps(kept)) == replace(snapshot, sizes={})
+    several = json.dumps(kept | {"set_for": "depth 1.5 m, tail-length 2 ft 6 in"})
+    assert Snapshot.from_json(several).lengths == {"depth": "1.5 m", "tail-length": "2 ft 6 in"}

@@ -81,14 +81,14 @@ def is_as_wanted(made: Snapshot, resolved: Resolved) -> bool:
     """
     if made.recipe != resolved.recipe.stem or abs(made.length_mm - resolved.length_mm) > 1:
         return False
-    set_for = [part.strip() for part in made.set_for.split(",")]
     for name, choice in resolved.recipe.choose.items():
         value = resolved.chosen[name]
         if choice.any_of:
             hook = made.hook.split(" ")[0]
-            if not any(same_size(value, size) for size in (made.size, hook)):
+            sizes = [made.sizes[name]] if name in made.sizes else [made.size, hook]
+            if not any(same_size(value, size) for size in sizes):
                 return False
-        elif made.kind == "rig" and f"{name} {write_length(read_length_mm(value))}" not in set_for:
+        elif made.kind == "rig" and made.lengths.get(name) != write_length(read_length_mm(value)):
             return False
     return True
 

@@ -60,13 +60,14 @@ def fields(snapshot: Snapshot) -> tuple[Field, ...]:
     below = _spaced(snapshot.hooklength)
     if not is_rig:
         below = below.removeprefix(f"{_spaced(snapshot.size)} ")
-    set_for = _spaced(snapshot.set_for) if is_rig else ""
-    is_depth = set_for.startswith("depth ")
+    others = {name: length for name, length in snapshot.lengths.items() if name != "depth"}
+    depth = snapshot.lengths.get("depth", "")
+    set_for = ", ".join(filter(None, (depth, *(f"{n} {length}" for n, length in others.items()))))
     plumbed = f"plumbed {snapshot.plumbed}" if snapshot.plumbed else ""
     if at_the_water := ", ".join(filter(None, (plumbed, snapshot.over))):
         set_for = f"{set_for} ({at_the_water})"
     said = (
-        ("set for", "Depth" if is_depth else "Set for", set_for.removeprefix("depth ")),
+        ("set for", "Depth" if depth else "Set for", _spaced(set_for) if is_rig else ""),
         ("line", "Line", _spaced(snapshot.rig_line)),
         ("hooklength", "Hooklength" if is_rig else "Line", below),
         ("hook", "Hook", snapshot.hook),

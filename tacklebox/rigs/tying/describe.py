@@ -44,7 +44,7 @@ def describe_fit(
     carried = _carried(fit)
     winder = next(_served(fit, Winder), None)
     line = _line_words(fit) if recipe.makes == "rig" else ""
-    set_for = _set_for(resolved) if recipe.makes == "rig" else ""
+    lengths = _lengths(resolved) if recipe.makes == "rig" else {}
     size = _size(carried)
     if recipe.makes == "hooklength":
         size = write_length(resolved.length_mm)
@@ -62,7 +62,7 @@ def describe_fit(
         hooklength=_hooklength_words(below),
         hook=_hook_words(below or fit),
         shot=", ".join(group.words for group in resolved.shot),
-        set_for=set_for,
+        set_for=", ".join(f"{name} {length}" for name, length in lengths.items()),
         outcome=outcome,
         length_mm=resolved.length_mm,
         marks=tuple(sorted(_marks(fit), key=lambda m: -m.from_hook_mm)),
@@ -72,6 +72,8 @@ def describe_fit(
         plumbed=resolved.plumbed.words,
         over=_over(resolved),
         in_tray_before=in_tray_before,
+        lengths=lengths,
+        sizes={n: resolved.chosen[n] for n, choice in recipe.choose.items() if choice.any_of},
     )
 
 
@@ -81,10 +83,10 @@ def _over(resolved: Resolved) -> str:
     return str(said.fished or resolved.fished) if said.words or said.fished else ""
 
 
-def _set_for(resolved: Resolved) -> str:
-    """The lengths that were chosen, like "depth 1.5 m"."""
+def _lengths(resolved: Resolved) -> dict[str, str]:
+    """The lengths that were chosen, by name."""
     lengths = [n for n, choice in resolved.recipe.choose.items() if not choice.any_of]
-    return ", ".join(f"{n} {write_length(read_length_mm(resolved.chosen[n]))}" for n in lengths)
+    return {n: write_length(read_length_mm(resolved.chosen[n])) for n in lengths}
 
 
 def _figures(fit: Fit, part: str) -> Figures:

@@ -1,6 +1,8 @@
 """What was tied, kept with the rig: an edited recipe never changes an old rig's label."""
 
 import json
+import re
+from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field
 from typing import Any
 
@@ -25,6 +27,8 @@ class Mark:
     held: str = ""
 
 
+# A length and its name, as they stood only in words in boxes of schema 1 to 5.
+_ONCE_SET_FOR = re.compile(r"([^\d, ]+) ([^,]+)")
 # What outcomes were called in boxes of schema 1 and 2.
 _ONCE_CALLED = {"look again": "doubtful", "will not do": "fails"}
 
@@ -51,7 +55,7 @@ class Snapshot:
     hooklength: str  # "30 cm nylon 0.10 mm 1.2 kg"
     hook: str  # "20 spade barbless"
     shot: str  # "2 AAA at the float, bulk 4 No 8 60 cm, …"
-    set_for: str  # "depth 1.5 m"
+    set_for: str  # the lengths in words: "depth 1.5 m"
     outcome: str  # "sound", "doubtful", "fails", "" of what was not checked
     length_mm: float  # from the top of what was tied to the hook (or the end loop)
     marks: tuple[Mark, ...] = field(default=())
@@ -61,6 +65,9 @@ class Snapshot:
     plumbed: str = ""  # "1.45 m", as it was said
     over: str = ""  # how it is fished there: "2 in over depth", "at dead depth"
     in_tray_before: bool = False  # it was tied before the box knew it, or bought
+    # What was chosen, by its name: the lengths of a rig, and the sizes, which older ones do not have.
+    lengths: Mapping[str, str] = field(default_factory=dict)
+    sizes: Mapping[str, str] = field(default_factory=dict)
 
     def to_json(self) -> str:
         """The snapshot as JSON, for keeping in the box."""
@@ -71,5 +78,6 @@ class Snapshot:
         """The snapshot that ``to_json`` wrote."""
         raw: dict[str, Any] = json.loads(text)
         raw["outcome"] = _ONCE_CALLED.get(raw["outcome"], raw["outcome"])
+        raw.setdefault("lengths", dict(_ONCE_SET_FOR.findall(raw["set_for"])))
         marks = tuple(Mark(**mark) for mark in raw.pop("marks"))
         return cls(**raw, marks=marks)
