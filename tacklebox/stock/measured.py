@@ -288,7 +288,7 @@ def record_weighing(
         meant = ""
         if abs(total_g / weight.mass_g - round(total_g / weight.mass_g)) < 0.1:
             near = round(total_g / weight.mass_g)
-            meant = f"That would be about {near} of them: is --count right? " if near >= 1 else ""
+            meant = f"That would be about {near} of them: is the count right? " if near >= 1 else ""
         _question(WEIGHING, total_g, expected, words, meant)
     row = Measurement(item_id=item.id or 0, what=WEIGHING, mass_g=total_g, count=count, on=on)
     return _keep(session, f"weighing of {item.name}", row)

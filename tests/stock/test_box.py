@@ -175,29 +175,39 @@ def test_rows_point_at_rows_that_are_there(box: Box) -> None:
 
 
 @pytest.mark.parametrize(
-    ("said", "right"),
+    ("code", "right"),
     [
-        ("database is locked", "try again in a moment"),
-        ("attempt to write a readonly database", "may be written"),
-        ("unable to open database file", "may be written"),
-        ("database or disk is full", "make room"),
-        ("disk I/O error", "make room"),
-        ("something new", "Nothing was half saved"),
+        (sqlite3.SQLITE_BUSY, "try again in a moment"),
+        (sqlite3.SQLITE_LOCKED_SHAREDCACHE, "try again in a moment"),
+        (sqlite3.SQLITE_READONLY_DIRECTORY, "may be written"),
+        (sqlite3.SQLITE_CANTOPEN, "may be written"),
+        (sqlite3.SQLITE_FULL, "make room"),
+        (sqlite3.SQLITE_IOERR_FSYNC, "make room"),
+        (sqlite3.SQLITE_TOOBIG, "Nothing was half saved"),
+        (None, "Nothing was half saved"),
     ],
 )
-def test_what_the_database_says_comes_with_what_to_do(said: str, right: str) -> None:
-    raw = sqlite3.OperationalError(said)
+def test_what_the_database_says_comes_with_what_to_do(code: int | None, right: str) -> None:
+    raw = sqlite3.OperationalError("something of SQLite's own")
+    if code is not None:
+        raw.sqlite_errorcode = code
     wrapped: DatabaseError = OperationalError("SELECT 1", {}, raw)
     for error in (raw, wrapped):
         answer = plain_words(error, Path("box"))
-        assert answer.what == f"the box says: {said}."
+        assert answer.what == "the box says: something of SQLite's own."
         assert (answer.where, right in answer.right) == ("box", True)
 
 
-@pytest.mark.parametrize("said", ["file is not a database", "database disk image is malformed"])
-def test_damage_is_told_with_the_newest_copy(tmp_path: Path, said: str) -> None:
-    answer = plain_words(sqlite3.OperationalError(said), tmp_path)
-    assert answer.what == f"the file is damaged or no box; SQLite says: {said}."
+@pytest.mark.parametrize("data", [b"no database " * 99, b""])
+def test_damage_is_told_with_the_newest_copy(tmp_path: Path, data: bytes) -> None:
+    (tmp_path / "file").write_bytes(data)
+    with (
+        closing(sqlite3.connect(tmp_path / "file")) as connection,
+        pytest.raises(sqlite3.DatabaseError) as raised,
+    ):
+        connection.execute("SELECT * FROM item")
+    answer = plain_words(raised.value, tmp_path)
+    assert answer.what == f"the file is damaged or no box; SQLite says: {raised.value}."
     assert (answer.where, answer.see) == (str(tmp_path / DATABASE_NAME), "care.restore FILE")
     (tmp_path / SET_ASIDE).mkdir()
     for name, day in (("version-1", "2026-03-05"), ("replaced", "2026-04-07"), ("x", "2025-01-01")):
@@ -206,7 +216,7 @@ def test_damage_is_told_with_the_newest_copy(tmp_path: Path, said: str) -> None:
         time = datetime.fromisoformat(f"{day}T12:00").timestamp()
         os.utime(path, (time, time))
     newest = tmp_path / SET_ASIDE / "replaced.sqlite3"
-    answer = plain_words(sqlite3.OperationalError(said), tmp_path)
+    answer = plain_words(raised.value, tmp_path)
     assert f"The newest copy in its folder is of 2026-04-07: {newest}." in answer.right
     assert answer.see == f"care.restore {newest}"
 

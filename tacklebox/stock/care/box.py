@@ -159,7 +159,7 @@ class Box:
         if not lock.acquire(timeout=alone / 1000):
             self._shared.notice("Something else is writing to the box; waiting for it…")
             if not lock.acquire(timeout=(patience - alone) / 1000):
-                raise plain_words(sqlite3.OperationalError("database is locked"), self.folder)
+                raise plain_words(waiting.locked(), self.folder)
         try:
             yield
         finally:

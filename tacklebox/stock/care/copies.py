@@ -82,7 +82,7 @@ def back_up(source: sqlite3.Connection, target: sqlite3.Connection, notice: Noti
         if status not in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED):
             return
         if time.monotonic() - begun > waiting.PATIENCE_MS / 1000:
-            raise sqlite3.OperationalError("database is locked")
+            raise waiting.locked()
         if not noticed:
             notice("Another program is writing; waiting for it…")
             noticed = True
@@ -96,7 +96,7 @@ def refused(
 ) -> CannotBeDoneError:
     """What the disk or SQLite says, with what to do about it."""
     said = error.strerror if isinstance(error, OSError) else str(error)
-    if "locked" in str(said):
+    if waiting.is_locked(error):
         right = "Another program is writing to the box; try again in a moment."
     return CannotBeDoneError(f"{what}: {said}.", where=str(where), right=right)
 

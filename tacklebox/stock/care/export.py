@@ -264,7 +264,7 @@ def _read_whole(folder: Path) -> tuple[int, str | None]:
         whole = tomllib.loads(_bytes(folder / WHOLE).decode())
     except (OSError, ValueError):
         raise AskedWronglyError(
-            "this is no folder that `tacklebox export` wrote.", where=str(folder)
+            "this is no folder that a box was exported to.", where=str(folder)
         ) from None
     version, itself = whole.get("version"), whole.get("box")
     if type(version) is not int or not 1 <= version <= schema.SCHEMA_VERSION:
@@ -291,7 +291,8 @@ def _check_empty(connection: sqlite3.Connection, box: Box) -> None:
         raise CannotBeDoneError(
             "the box is not empty; it was left as it is.",
             where=str(box.folder),
-            right="Name a new folder with --box.",
+            right="Name a new folder.",
+            field="box",
         )
 
 

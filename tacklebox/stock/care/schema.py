@@ -14,6 +14,7 @@ from tacklebox.boxfolder import DATABASE_NAME, newest_copy
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.stock import tables as _tables  # noqa: F401  (registers the tables)
 from tacklebox.stock.care.triggers import RULES
+from tacklebox.stock.care.waiting import code_of, is_locked
 
 SCHEMA_VERSION = 5
 APPLICATION_ID = 0x54434B42  # "TCKB", so that another SQLite file is not taken for a box
@@ -69,14 +70,15 @@ def plain_words(error: DatabaseError | sqlite3.DatabaseError, place: Path) -> Ca
     """What SQLite says, with what to do about it."""
     field = ""
     said = str(error.orig if isinstance(error, DatabaseError) else error)
-    if "locked" in said:
+    code = code_of(error)
+    if is_locked(error):
         right = "Another program is writing to the box; try again in a moment."
-    elif "readonly" in said or "unable to open" in said:
+    elif code in (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN):
         right = "Name a folder that may be written."
         field = "box"
-    elif "full" in said or "disk I/O" in said:
+    elif code in (sqlite3.SQLITE_FULL, sqlite3.SQLITE_IOERR):
         right = "The disk is full or failing: make room and try again. Nothing was half saved."
-    elif "not a database" in said or "malformed" in said or "no such table" in said:
+    elif code in (sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_ERROR):  # no table
         return damaged(f"the file is damaged or no box; SQLite says: {said}.", place)
     else:
         right = "Nothing was half saved."

@@ -3,7 +3,7 @@
 import sqlite3
 from collections.abc import Callable
 
-from sqlalchemy.exc import OperationalError
+from sqlalchemy.exc import DatabaseError, OperationalError
 
 ALONE_MS, PATIENCE_MS = 1_000, 20_000  # a wait is told after the first, given up after the second
 Notice = Callable[[str], None]  # takes a sentence that is worth showing while something goes on
@@ -11,6 +11,24 @@ Notice = Callable[[str], None]  # takes a sentence that is worth showing while s
 
 def keep_quiet(_words: str) -> None:
     """What is said while waiting goes nowhere."""
+
+
+def code_of(error: BaseException) -> int:
+    """What kind of fault SQLite says it is, one of its ``SQLITE_…``; 0 for what is none of SQLite's."""
+    cause = error.orig if isinstance(error, DatabaseError) else error
+    return int(getattr(cause, "sqlite_errorcode", 0)) & 0xFF  # without what it adds to the kind
+
+
+def is_locked(error: BaseException) -> bool:
+    """Whether another is at the box."""
+    return code_of(error) in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED)
+
+
+def locked() -> sqlite3.OperationalError:
+    """The fault that SQLite raises where another is at the box, for waits of our own."""
+    error = sqlite3.OperationalError("database is locked")
+    error.sqlite_errorcode = sqlite3.SQLITE_BUSY
+    return error
 
 
 def patiently(
@@ -21,7 +39,7 @@ def patiently(
     try:
         run(sql)
     except (OperationalError, sqlite3.OperationalError) as error:
-        if "locked" not in str(error):
+        if not is_locked(error):
             raise
         notice(f"Another program is {by} the box; waiting for it…")
         run(f"PRAGMA busy_timeout = {PATIENCE_MS - ALONE_MS}")
