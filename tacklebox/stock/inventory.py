@@ -10,7 +10,7 @@ from tacklebox.stock.asks import Ask
 from tacklebox.stock.levels import to_hand
 from tacklebox.stock.measured import Measured, read_measured
 from tacklebox.stock.reels import LOADED_WITH, holders
-from tacklebox.stock.tables import FIGURES, IN_USE, Figures, Item, Kind
+from tacklebox.stock.tables import FIGURES, IN_USE, Figures, Item, Kind, Weight
 
 
 @dataclass(frozen=True)
@@ -31,6 +31,14 @@ class Stocked:
     def on_reel(self) -> bool:
         """Whether rigs hang on it: it is loaded, or lies on a reel by its place."""
         return bool(self.reels) or self.item.on_reel
+
+
+def piece_name(stocked: Stocked) -> str:
+    """What an item is called where its pieces are counted: "No 8 shot", not "shot No 8 tin"."""
+    item, figures = stocked.item, stocked.figures
+    if not isinstance(figures, Weight) or item.name != item.words:
+        return item.name
+    return f"{figures.mark} shot" if figures.form == "shot" else f"{figures.form} {figures.mark}"
 
 
 @dataclass

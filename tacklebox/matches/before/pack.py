@@ -24,7 +24,7 @@ from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.dates import write_day
-from tacklebox.stock.inventory import Inventory, Stocked
+from tacklebox.stock.inventory import Inventory, Stocked, piece_name
 from tacklebox.stock.lead import lead_in_stock
 from tacklebox.stock.ledger import write_amount
 from tacklebox.stock.levels import to_hand
@@ -309,9 +309,8 @@ def _by_place(found: Sequence[Stocked], left: Mapping[int, int]) -> Iterator[Ent
         amount = left.get(stocked.id, 0)
         if amount > 0:
             item = stocked.item
-            words = f"{write_amount(amount, item.measured)} × {item.name}"
-            if item.level:
-                words = f"{item.name}, {item.level}"
+            has = item.level or write_amount(amount, item.measured)
+            words = f"{piece_name(stocked)}: {has}"
             by_place.setdefault(stocked.item.place, []).append(words)
     for place, amounts in by_place.items():
         if place:

@@ -1,6 +1,10 @@
-"""Tie sheets: for several recipes a page of totals, then one page for the bench for each."""
+"""Tie sheets: what to take for all of it, then rig after rig how it is cut, tied and shotted.
 
-from collections.abc import Sequence
+Each rig is a block of its own, words beside its drawing, that stays together on its page; as many
+of them go on a page as there is room for.
+"""
+
+from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import Any, BinaryIO
 
@@ -13,25 +17,26 @@ from tacklebox.printing.pages.tick_page import Printed
 from tacklebox.printing.pdf import MM, begin_anew
 from tacklebox.rigs.checking.check import Checked
 from tacklebox.rigs.tying.describe import describe
-from tacklebox.rigs.tying.steps import Taking, cuts, in_cm, shot_places, steps, takings, totals
-from tacklebox.trade.judgement import Outcome
+from tacklebox.rigs.tying.steps import Taking, cuts, in_cm, steps, takings, totals
+from tacklebox.trade.judgement import Judgement, Outcome
 from tacklebox.trade.law import FREE_RUNNING, LINE_LITTER, POWER_LINES
 
 PAGES_MM = {"a4": (210.0, 297.0), "a5": (148.0, 210.0)}  # ISO 216
-SIZES = {
-    "a4": (12.0, 10.5, 9.5, 8.5, 7.5, 6.5),
-    "a5": (9.0, 8.0, 7.0, 6.5, 6.0, 5.5),
-}  # points; the first that does
+SIZES = {"a4": (11.0, 10.0, 9.0, 8.0), "a5": (8.5, 7.5, 6.5)}  # points; the largest for its pages
 MARGIN_MM = 10.0
 DRAWING_SHARE = 0.36  # of the width between the margins
+LEAST_DRAWING_MM, MOST_DRAWING_MM = 45.0, 130.0
+GAP_MM = 4.0
 BOX_MM = 6.0  # a box to tick with a pencil
 MOST_BOXES = 60
+MOST_CHECKS = 3  # lines
+MOST_TRIED = 40  # rigs; more are laid out once, in the least type
 
 
 def print_tie_sheets(
     rigs: Sequence[Checked], target: Target, on: date, *, page: str = "a4", overwrite: bool = False
 ) -> Printed:
-    """Write a page of totals for several recipes, and one for each as fitted and checked.
+    """Write what to take for all of them, and a block for each rig as fitted and checked.
 
     Raises as ``write_tie_sheets``, AskedWronglyError for a file that is there already, and
     CannotBeDoneError if it cannot be written.
@@ -45,9 +50,8 @@ def write_tie_sheets(
 ) -> Printed:
     """Write the same to a file that is open, over what was written there before.
 
-    Type is made smaller until a rig has room on its page; what does not fit even so goes on to the
-    next. Raises AskedWronglyError for no rigs and an unknown page size, OSError if it cannot be
-    written.
+    The type is the largest that takes no more pages than smaller type would. Raises
+    AskedWronglyError for no rigs and an unknown page size, OSError if it cannot be written.
     """
     if not rigs:
         raise AskedWronglyError("there is no rig to tie.", right="Name a recipe.")
@@ -58,148 +62,141 @@ def write_tie_sheets(
             right=nearest_word(page, list(PAGES_MM)),
         )
     register()
-    totals = [takings(checked.fit) for checked in rigs] if len(rigs) > 1 else []
 
-    def lay(size: float, those: Sequence[Checked], totals: Sequence[Sequence[Taking]]) -> Printed:
+    def lay(size: float) -> Printed:
         sheet = _Sheet(PAGES_MM[page.lower()], size)
-        if totals:
-            sheet.add_totals(totals)
-        for number, checked in enumerate(those):
-            sheet.add_rig(number, checked, on)
+        sheet.take(totals([takings(checked.fit) for checked in rigs]))
+        for checked in rigs:
+            sheet.add_rig(checked, on)
+        sheet.mind(rigs)
         return sheet.write(file)
 
-    # One rig of each recipe tells which sizes need not be tried on all.
-    one_of_each = list({c.fit.resolved.recipe.stem: c for c in rigs}.values())
     *sizes, least = SIZES[page.lower()]
-    for size in sizes:
-        if len(one_of_each) < len(rigs) and lay(size, one_of_each, ()).pages > len(one_of_each):
-            continue
-        of_totals = lay(size, (), totals).pages if totals else 0
-        printed = lay(size, rigs, totals)
-        if printed.pages == len(rigs) + of_totals:
-            return printed
-    return lay(least, rigs, totals)
+    fewest = lay(least).pages
+    if len(rigs) <= MOST_TRIED:
+        for size in sizes:
+            printed = lay(size)
+            if printed.pages == fewest:
+                return printed
+    return lay(least)
 
 
 class _Sheet:
-    """Pages in the making: a column of words and, on a rig's first page, its drawing beside it."""
+    """Pages in the making, from the top of the first one down."""
 
     def __init__(self, page_mm: tuple[float, float], size: float) -> None:
         from reportlab.lib.styles import ParagraphStyle
 
-        self.width, self.height = (side * MM for side in page_mm)
-        self.margin = MARGIN_MM * MM
-        self.between = self.width - 2 * self.margin
-        self.enlarged = size / SMALLEST / 1.1
-        self.body = ParagraphStyle("body", fontName=REGULAR, fontSize=size, leading=size * 1.25)
-        self.name = ParagraphStyle("name", fontName=BOLD, fontSize=size * 2, leading=size * 2.5)
+        self.page = tuple(side * MM for side in page_mm)
+        self.width, self.height = (side - 2 * MARGIN_MM * MM for side in self.page)
+        self.size = size
+        self.body = ParagraphStyle("body", fontName=REGULAR, fontSize=size, leading=size * 1.22)
+        self.name = ParagraphStyle("name", fontName=BOLD, fontSize=size * 1.5, leading=size * 1.9)
         self.head = ParagraphStyle(
-            "head", fontName=BOLD, fontSize=size * 1.2, leading=size * 1.6, spaceBefore=size * 0.6
+            "head", fontName=BOLD, fontSize=size, leading=size * 1.3, spaceBefore=size * 0.4
         )
         self.story: list[Any] = []
         self.unknown: dict[str, None] = {}
-        self.first = ""  # the template of the first page
-        self.templates: list[Any] = [self._template("words", self.between, None)]
 
-    def _template(self, name: str, width: float, drawing: Any) -> Any:
-        from reportlab.graphics import renderPDF
-        from reportlab.platypus import Frame, PageTemplate
+    def take(self, taken: Sequence[Taking]) -> None:
+        """What to take for everything, place by place, and what is missing."""
+        words = [*self._by_place(t for t in taken if not t.gap)]
+        words += [self._said(f"{t.name}: {t.gap}", first="missing") for t in taken if t.gap]
+        if words:
+            self.story += [self._said("To take, for all of it", self.name), *words]
 
-        def ink(canvas: Any, _document: Any) -> None:
-            canvas.setViewerPreference("PrintScaling", "None")
-            if drawing:
-                left = self.width - self.margin - drawing.width * self.enlarged
-                canvas.saveState()
-                canvas.translate(left, self.margin)
-                canvas.scale(self.enlarged, self.enlarged)
-                renderPDF.draw(drawing, canvas, 0, 0, showBoundary=0)
-                canvas.restoreState()
+    def _by_place(self, taken: Iterator[Taking]) -> Iterator[Any]:
+        by_place: dict[str, list[str]] = {}
+        for taking in taken:
+            by_place.setdefault(taking.place, []).append(f"{taking.name}: {taking.words}")
+        for place, things in by_place.items():
+            yield self._said("; ".join(things), first=place)
 
-        frame = Frame(
-            self.margin, self.margin, width, self.height - 2 * self.margin,
-            leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0,
-        )  # fmt: skip
-        return PageTemplate(id=name, frames=[frame], onPage=ink)
+    def add_rig(self, checked: Checked, on: date) -> None:
+        """A rig's block: boxes to tick, what to cut, how it is put together, what the checks say."""
+        from reportlab.platypus import Spacer, Table
 
-    def _start_page(self, template: str) -> None:
-        from reportlab.platypus import NextPageTemplate, PageBreak
+        beside = DRAWING_SHARE * self.width
+        across = self.width - beside - GAP_MM * MM
+        words = list(self._words(checked, across))
+        tall = sum(word.wrap(across, 10**6)[1] + word.getSpaceBefore() for word in words)
+        drawing = self._drawing(checked, beside, tall, on)
+        space = Spacer(1, self.size)
+        if tall > self.height:  # more than a page: it cannot stay together
+            self.story += [space, *words, drawing]
+            return
+        table = Table([[words, drawing]], colWidths=[across + GAP_MM * MM, beside])
+        no_padding = [(f"{side}PADDING", (0, 0), (-1, -1), 0) for side in ("LEFT", "RIGHT", "TOP")]
+        table.setStyle(
+            [
+                *no_padding,
+                ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
+                ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                ("LINEABOVE", (0, 0), (-1, 0), 0.5, "black"),
+            ]
+        )
+        self.story += [space, table]
 
-        self.story += [NextPageTemplate(template)]
-        if self.first:
-            self.story.append(PageBreak())
-        self.first = self.first or template
-        self.story.append(NextPageTemplate("words"))
+    def _drawing(self, checked: Checked, width: float, tall: float, on: date) -> Any:
+        described = describe(checked, "", on)
+        for mark in described.marks:
+            self._note(f"{mark.kind} {mark.words}")
+        enlarged = self.size / SMALLEST / 1.2
+        high = min(max(tall, LEAST_DRAWING_MM * MM), MOST_DRAWING_MM * MM, self.height)
+        drawing = draw_upright(described, width / enlarged, high / enlarged, SMALLEST)
+        drawing.renderScale = enlarged
+        return drawing
 
-    def _say(self, words: str, style: Any = None, *, first: str = "") -> None:
+    def _words(self, checked: Checked, width: float) -> Iterator[Any]:
+        fit = checked.fit
+        recipe = fit.resolved.recipe
+        chosen = "".join(f", {name} {value}" for name, value in fit.resolved.chosen.items())
+        yield self._said(f"{recipe.name}{chosen}", self.name)
+        yield self._said(f"Tie {fit.count}, for {recipe.purpose}.")
+        yield from self._boxes(fit.count, width)
+        for number, cut in enumerate(cuts(fit)):
+            if not number:
+                yield self._said("Cut, for each", self.head)
+            yield self._said(f"{cut.part}: {cut.item}; {cut.words}", first=in_cm(cut.cut_mm))
+        for number, step in enumerate(steps(fit), start=1):
+            if number == 1:
+                yield self._said("Put together", self.head)
+            yield self._said(step, first=f"{number}.")
+        yield self._said(f"Checks: {checked.outcome.value}", self.head)
+        yield from self._checks(checked.judgements)
+
+    def _checks(self, judgements: Sequence[Judgement]) -> Iterator[Any]:
+        """What is not sound first; what is sound and dull stays out."""
+        shown = [j for j in judgements if j.is_shown]
+        shown.sort(key=lambda j: list(Outcome)[::-1].index(j.outcome))
+        for judgement in shown[:MOST_CHECKS]:
+            line = judgement.line[0].upper() + judgement.line[1:].rstrip(".")
+            yield self._said(f"{line}.", first=judgement.outcome.value)
+        if len(shown) > MOST_CHECKS:
+            yield self._said(f"{len(shown) - MOST_CHECKS} more when you ask for the check.")
+
+    def mind(self, rigs: Sequence[Checked]) -> None:
+        """The cautions, once for all of it; a feeder's only where there is one."""
+        from reportlab.platypus import Spacer
+
+        recipes = [checked.fit.resolved.recipe for checked in rigs]
+        feeder = any(recipe.method == "feeder" and recipe.makes == "rig" for recipe in recipes)
+        cautions = (LINE_LITTER, *((FREE_RUNNING,) if feeder else ()), POWER_LINES)
+        words = " ".join(caution.says for caution in cautions)
+        self.story += [Spacer(1, self.size), self._said(words, first="Mind.")]
+
+    def _said(self, words: str, style: Any = None, *, first: str = "") -> Any:
         """A paragraph; ``first`` stands before it in bold."""
         from reportlab.platypus import Paragraph
 
         self._note(first + words)
-        self.story.append(Paragraph(as_markup(words, first), style or self.body))
+        return Paragraph(as_markup(words, first), style or self.body)
 
     def _note(self, words: str) -> None:
         """Keep in mind what the font has not."""
         self.unknown |= dict.fromkeys(printable(words)[1])
 
-    def add_rig(self, number: int, checked: Checked, on: date) -> None:
-        """A rig's page: what to take, cut, thread and place, what the checks say, boxes to tick."""
-        fit = checked.fit
-        recipe = fit.resolved.recipe
-        described = describe(checked, "", on)
-        for mark in described.marks:
-            self._note(f"{mark.kind} {mark.words}")
-        drawn = draw_upright(
-            described,
-            DRAWING_SHARE * self.between / self.enlarged,
-            (self.height - 2 * self.margin) / self.enlarged,
-            SMALLEST,
-        )
-        template = f"rig{number}"
-        words_width = (1 - DRAWING_SHARE) * self.between - 4 * MM
-        self.templates.append(self._template(template, words_width, drawn))
-        self._start_page(template)
-        self._say(recipe.name, self.name)
-        chosen = ", ".join(f"{name} {value}" for name, value in fit.resolved.chosen.items())
-        self._say(f"Tie {fit.count}. For {recipe.purpose}{'. ' + chosen if chosen else ''}.")
-        self._boxes(fit.count, words_width)
-        self._heading("Take, for all")
-        self._takings(takings(fit))
-        self._heading("Cut, for each")
-        for cut in cuts(fit):
-            self._say(f"{cut.part}: {cut.item}; {cut.words}", first=in_cm(cut.cut_mm))
-        self._heading("Put together")
-        for index, step in enumerate(steps(fit), start=1):
-            self._say(step, first=f"{index}.")
-        placed = shot_places(fit)
-        if placed:
-            self._heading("Shot, from the hook")
-            for what, where in placed:
-                self._say(what, first=where)
-        self._heading(f"Checks: {checked.outcome.value}")
-        for judgement in sorted(checked.judgements, key=lambda j: j.outcome is Outcome.SOUND):
-            self._say(f"{judgement.about}: {judgement.says}", first=judgement.outcome.value)
-        self._heading("Mind")
-        for caution in (LINE_LITTER, FREE_RUNNING, POWER_LINES):
-            self._say(caution.says)
-
-    def add_totals(self, lists: Sequence[Sequence[Taking]]) -> None:
-        """The page of totals: what to take for everything."""
-        self._start_page("words")
-        self._say("To take for all of it", self.name)
-        self._takings(totals(lists))
-
-    def _heading(self, words: str) -> None:
-        self._say(words, self.head)
-
-    def _takings(self, taken: Sequence[Taking]) -> None:
-        for taking in taken:
-            if taking.gap:
-                self._say(f"{taking.name}: {taking.gap}", first="missing")
-            else:
-                place = taking.place or "no place noted"
-                self._say(f"{taking.name} ({place})", first=taking.words)
-
-    def _boxes(self, count: int, width: float) -> None:
+    def _boxes(self, count: int, width: float) -> Iterator[Any]:
         """A box to tick for each rig."""
         from reportlab.graphics.shapes import Drawing, Rect
 
@@ -211,18 +208,23 @@ class _Sheet:
         for n in range(shown):
             x, y = n % across * step, (rows - 1 - n // across) * step
             drawing.add(Rect(x + 0.5, y, side, side, fillColor=None, strokeWidth=0.7))
-        self.story.append(drawing)
+        yield drawing
         if shown < count:
-            self._say(f"and {count - shown} more")
+            yield self._said(f"and {count - shown} more")
 
     def write(self, file: BinaryIO) -> Printed:
         """Write the PDF, over what was written there before."""
-        from reportlab.platypus import BaseDocTemplate
+        from reportlab.platypus import BaseDocTemplate, Frame, PageTemplate
 
+        edge = MARGIN_MM * MM
+        frame = Frame(
+            edge, edge, self.width, self.height,
+            leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0,
+        )  # fmt: skip
         document = BaseDocTemplate(
             file,
-            pagesize=(self.width, self.height),
-            pageTemplates=sorted(self.templates, key=lambda t: t.id != self.first),
+            pagesize=self.page,
+            pageTemplates=[PageTemplate(id="sheet", frames=[frame], onPage=_no_scaling)],
             title="Tie sheets",
             creator="Tacklebox",
             invariant=1,
@@ -231,3 +233,7 @@ class _Sheet:
         begin_anew(file)
         document.build(self.story)
         return Printed(int(document.page), (), "".join(self.unknown))
+
+
+def _no_scaling(canvas: Any, _document: Any) -> None:
+    canvas.setViewerPreference("PrintScaling", "None")

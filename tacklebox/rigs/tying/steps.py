@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from tacklebox.rigs.fitting import Fit
 from tacklebox.rigs.recipes.resolved import Branch, Segment
+from tacklebox.stock.inventory import piece_name
 from tacklebox.stock.ledger import write_amount
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.knots import Knot, eaten_mm
@@ -58,7 +59,7 @@ def takings(fit: Fit) -> list[Taking]:
             found.append(Taking("", serving.need.part, 0, False, serving.gap or "none in stock"))
             continue
         item = serving.item.item
-        found.append(Taking(item.place, item.name, serving.amount, item.measured))
+        found.append(Taking(item.place, piece_name(serving.item), serving.amount, item.measured))
     return totals([found])
 
 
@@ -121,6 +122,7 @@ def steps(fit: Fit) -> list[str]:
     if resolved.hooklength:
         length = write_length(resolved.hooklength.length_mm)
         found.append(f"Put on the hooklength: {resolved.hooklength.recipe.name}, {length}.")
+    found += [f"{what}, {where}." for what, where in shot_places(fit)]
     return found
 
 
@@ -163,17 +165,19 @@ def _make_up(fit: Fit, branch: Branch) -> str:
 
 
 def shot_places(fit: Fit) -> list[tuple[str, str]]:
-    """Each weight, or run of equal ones at one place, with its distance from the hook."""
+    """Each weight, or run of equal ones at one place, from the float down: what is done with it, and
+    how far that is from the hook."""
     found: list[tuple[str, str]] = []
     for group in fit.resolved.shot:
         positions = iter(group.positions_mm)
         for load in group.loads:
-            at = [next(positions) for _ in range(load.count)]
-            if len(set(at)) == 1:
-                found.append((f"{_load_words(load)}, {group.place}", in_cm(_laid(at[0]))))
-            else:
-                each = ", ".join(f"{_laid(mm) / 10:g}" for mm in at)
-                found.append((f"{_load_words(load)}, {group.place}", f"{each} cm"))
+            at = list(dict.fromkeys(_laid(next(positions)) for _ in range(load.count)))
+            put = "Pinch on" if load.kind == "shot" else "Put on"
+            place = "" if group.place in ("bulk", "at the float") else f", {group.place}"
+            where = ", ".join(f"{mm / 10:g}" for mm in at) + " cm from the hook"
+            if group.place == "at the float":
+                where = "at the float"
+            found.append((f"{put} {_load_words(load)}{place}", where))
     return found
 
 
@@ -193,4 +197,4 @@ def _laid(from_hook_mm: float) -> float:
 
 def _load_words(load: Load) -> str:
     kind = "" if load.kind == "shot" else f"{load.kind} "
-    return f"{load.count} × {kind}{load.mark}" if load.count > 1 else f"{kind}{load.mark}"
+    return f"{load.count} {kind}{load.mark}" if load.count > 1 else f"{kind or 'a '}{load.mark}"
