@@ -159,7 +159,8 @@ def tie(
     rows = list(_left(tied))
     if rows:
         show_table(["no.", "used", "left"], rows)
-    say_folded(f"CAUTION: {tied.caution.about}: {tied.caution.says}")
+    for caution in tied.cautions:
+        say_folded(f"CAUTION: {caution.about}: {caution.says}")
 
 
 def _left(tied: "RigsTied") -> Iterator[tuple[str, str, str]]:

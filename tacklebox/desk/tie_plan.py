@@ -219,11 +219,12 @@ def _answer(
     sheets: "Printed | None" = None,
     labels: LabelsPrinted | None = None,
 ) -> PlanTied:
-    from tacklebox.trade.law import caution_for
+    from tacklebox.trade.law import cautions_for
 
     wants = prepared.plan.wants
     left = {item.id or 0: item for tying in done for item in tying.left}  # as the last left it
-    cautions = [caution_for(want.resolved.recipe.method) for want in wants if want.tie and done]
+    recipes = [want.resolved.recipe for want in wants if want.tie and done]
+    cautions = [c for recipe in recipes for c in cautions_for(recipe.method, recipe.makes)]
     return PlanTied(
         prepared.match.stem,
         prepared.match.name,

@@ -23,7 +23,7 @@ class RigsTied:
     outcome: "Outcome"
     judgements: "tuple[Judgement, ...]"
     left: tuple[Moved, ...]
-    caution: "Caution"
+    cautions: "tuple[Caution, ...]"
 
 
 def tie(
@@ -54,7 +54,7 @@ def tie(
 
 
 def _answer(done: "Tying") -> RigsTied:
-    from tacklebox.trade.law import caution_for
+    from tacklebox.trade.law import cautions_for
 
     recipe = done.checked.fit.resolved.recipe
     return RigsTied(
@@ -64,5 +64,5 @@ def _answer(done: "Tying") -> RigsTied:
         done.checked.outcome,
         done.checked.judgements,
         tuple(moved(item) for item in done.left),
-        caution_for(recipe.method),
+        cautions_for(recipe.method, recipe.makes),
     )

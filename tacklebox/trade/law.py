@@ -192,13 +192,15 @@ FREE_RUNNING = Caution(
 CAUTIONS = (POWER_LINES, CLOSE_SEASON, LICENCE, LEAD_TRADE, LINE_LITTER, FREE_RUNNING)
 
 
-def caution_for(method: str) -> Caution:
-    """The caution that matters most to a method: power lines, or what a fish may be left towing.
+def cautions_for(method: str, makes: str) -> tuple[Caution, ...]:
+    """What is told where something was tied: of a feeder rig, what a fish may be left towing.
 
-    >>> caution_for("pole").about, caution_for("feeder").about
-    ('power lines', 'trailing tackle')
+    Power lines are told where he sets out: on tie sheets and pack lists, with casts and the law.
+
+    >>> [caution.about for caution in cautions_for("feeder", "rig")], cautions_for("pole", "rig")
+    (['trailing tackle'], ())
     """
-    return FREE_RUNNING if method == "feeder" else POWER_LINES
+    return (FREE_RUNNING,) if (method, makes) == ("feeder", "rig") else ()
 
 
 def in_close_season(day: date) -> bool:

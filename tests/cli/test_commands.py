@@ -174,10 +174,10 @@ def test_papers_and_the_printers_truth(stocked: Path, tmp_path: Path) -> None:
     assert '""' not in answer
 
 
-def test_the_tie_sheet_has_a_page_for_each_and_totals(stocked: Path, tmp_path: Path) -> None:
+def test_the_tie_sheet_has_rigs_and_hooklengths_on_a_page(stocked: Path, tmp_path: Path) -> None:
     sheet = tmp_path / "sheet.pdf"
     wants = ["pole-canal-shot=2", "hooklength-fine=4"]
-    assert "3 pages" in run("tie-sheet", *wants, "--to", str(sheet), box=stocked).stdout
+    assert "1 page" in run("tie-sheet", *wants, "--to", str(sheet), box=stocked).stdout
     assert "no count" in run("tie-sheet", "hooklength-fine=x", box=stocked, expect=2).stderr
     again = run("tie-sheet", *wants, "--to", str(sheet), box=stocked, expect=2)
     assert "already" in again.stderr

@@ -22,7 +22,7 @@ def test_what_is_tied_and_what_is_not_is_shown(box: Path, tmp_path: Path) -> Non
     assert max(len(row) for row in shown.splitlines() if str(tmp_path) not in row) <= 80
     for answer in (
         "Tied 1 × Canal pole, shot", "Tied 10 × Fine hooklength", "Every check is sound.",
-        "Unmet, 2 × pole-canal", "CAUTION: power lines", "`tacklebox undo` takes all of it back.",
+        "Unmet, 2 × pole-canal", "`tacklebox undo` takes all of it back.",
         f"Tie sheets: {sheets}, ", f"11 labels on 2 sheets: {labels}",
     ):  # fmt: skip
         assert answer in shown

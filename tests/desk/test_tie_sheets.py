@@ -1,4 +1,4 @@
-"""Tie sheets as the desk answers: a page for each recipe and one of totals, to any stream."""
+"""Tie sheets as the desk answers: totals and a block for each recipe, to any stream."""
 
 import io
 from pathlib import Path
@@ -16,11 +16,11 @@ def desk(tmp_path: Path) -> Desk:
     return Desk(tmp_path / "box")
 
 
-def test_several_recipes_have_a_page_of_totals_first(desk: Desk) -> None:
+def test_several_recipes_share_a_page_and_its_totals(desk: Desk) -> None:
     sheets = io.BytesIO()
     wanted = {"pole-canal-shot": "2", "hooklength-fine": "4"}
     printed = tie_sheets.print_sheets(desk, wanted, {"length": "15 cm"}, sheets, on="2026-03-05")
-    assert (printed.pages, printed.unprintable) == (3, "")
+    assert (printed.pages, printed.unprintable) == (1, "")
     assert sheets.getvalue().startswith(b"%PDF")
 
 

@@ -30,8 +30,13 @@ def test_rigs_get_codes_and_stock_stays_true(desk: Desk) -> None:
     assert [str(one.tied_on) for one in rigs.listed(desk)] == ["2026-03-05"] * 2
 
 
-def test_each_method_has_its_caution(desk: Desk) -> None:
-    assert tying.tie(desk, "pole-canal-shot", {}).caution.about == "power lines"
+def test_a_feeder_rig_has_its_caution_and_no_other(desk: Desk) -> None:
+    assert tying.tie(desk, "pole-canal-shot", {}).cautions == ()
+    for words in ("nylon 0.20 mm 3.6 kg 50 m", "swivel size 14 12 kg pack 10", "bead 4 mm pack 20",
+                  "link swivel size 12 10 kg pack 10", "feeder cage 30 g"):  # fmt: skip
+        add(desk.box, words)
+    tied = tying.tie(desk, "feeder-running-paternoster", {})
+    assert [caution.about for caution in tied.cautions] == ["trailing tackle"]
 
 
 def test_what_stock_is_short_of_ties_nothing(desk: Desk) -> None:

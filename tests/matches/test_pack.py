@@ -94,8 +94,8 @@ def test_spares_are_what_is_left_beside_the_plan(tmp_path: Path) -> None:
     add(box, "swivel size 14 12 kg pack 10")  # on none of the rigs
     packing = packed(box, canal_rig())
     assert lines(packing, "Spare tackle for what was tied") == [
-        "18 × shot No 8 tin",
-        "18 × shot No 10 tin",
+        "No 8 shot: 18",
+        "No 10 shot: 18",
     ]
     assert [e.tick for e in entries(packing, "Spare tackle for what was tied")] == [True, True]
 
@@ -104,7 +104,7 @@ def test_spares_by_place_and_what_is_gone(tmp_path: Path) -> None:
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
     add(box, "hook 20 barbless spade pack 10", amount="5", place="drawer 2")
     spares = "Spare tackle for what was tied"
-    assert lines(packed(box, fine_hooklength()), spares) == ["drawer 2: 2 × hook 20 barbless spade"]
+    assert lines(packed(box, fine_hooklength()), spares) == ["drawer 2: hook 20 barbless spade: 2"]
     tie(box, fine_hooklength(), 2, DAY)  # the hooks of ready ones count, too
     tie(box, fine_hooklength(length="20 cm"), 2, DAY)
     assert lines(packed(box, fine_hooklength()), spares) == [
@@ -119,8 +119,8 @@ def test_floats_to_change_to_are_those_that_the_recipe_lets_one_choose(tmp_path:
         add(box, words, place="pole tray")
     packing = packed(box, canal_rig())
     assert lines(packing, "Floats and feeders to change to") == [
-        "1 × pole 4×12 tip 1.2 mm",
-        "pole tray: 1 × pole 4×10",
+        "pole 4×12 tip 1.2 mm: 1",
+        "pole tray: pole 4×10: 1",
     ]
 
 

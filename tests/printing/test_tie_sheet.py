@@ -2,6 +2,7 @@
 
 import io
 import resource
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -16,6 +17,7 @@ from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.rigs.tying.steps import cuts, shot_places, steps, takings, totals
 from tacklebox.rigs.tying.tie import fit_and_check
 from tacklebox.stock.care.box import Box
+from tacklebox.trade.judgement import Judgement, Outcome
 from tests.outside import outside
 from tests.printing.reading import MM
 from tests.rigs.boxes import SHELF, add, canal_rig, fine_hooklength, make_box
@@ -74,8 +76,8 @@ def test_every_cut_is_the_sum_it_tells(feeder: Checked) -> None:
 
 def test_shot_places_by_hand(canal: Checked) -> None:
     assert shot_places(canal.fit) == [
-        ("2 × No 8, bulk", "50 cm"),
-        ("2 × No 10, droppers", "35, 20 cm"),
+        ("Pinch on 2 No 8", "50 cm from the hook"),
+        ("Pinch on 2 No 10, droppers", "35, 20 cm from the hook"),
     ]
 
 
@@ -98,14 +100,14 @@ def test_a_hooklength_is_tied_loop_to_hook(box: Box) -> None:
 
 def test_taken_is_what_the_rigs_need(canal: Checked) -> None:
     taken = {t.name: t for t in takings(canal.fit)}
-    assert taken["shot No 8 tin"].amount == 2
+    assert taken["No 8 shot"].amount == 2
     assert taken["nylon 0.12 mm 1.6 kg"].words == "1.79 m"
     assert not any("elastic" in name for name in taken)  # in the pole already
 
 
 def test_totals_are_sums(canal: Checked, feeder: Checked) -> None:
     both = totals([takings(canal.fit), takings(canal.fit), takings(feeder.fit)])
-    shot = [t for t in both if t.name == "shot No 8 tin"]
+    shot = [t for t in both if t.name == "No 8 shot"]
     assert [t.amount for t in shot] == [4]
     places = [t.place for t in both if not t.gap]
     assert places == sorted(places, key=lambda p: (p == "", p))
@@ -118,23 +120,70 @@ def test_what_is_missing_is_said(box: Box, tmp_path: Path) -> None:
     text = text_of(tmp_path / "sheet.pdf")
     for gap in many.fit.gaps:
         assert f"missing {gap.need.part}: {gap.gap}" in text
+    assert "no place" not in text
 
 
-@pytest.mark.parametrize("page", ["a4", "a5"])
+@pytest.mark.parametrize(("page", "pages"), [("a4", 1), ("a5", 1)])
 def test_the_page_says_all_of_it(
-    canal: Checked, feeder: Checked, tmp_path: Path, page: str
+    canal: Checked, feeder: Checked, tmp_path: Path, page: str, pages: int
 ) -> None:
     pdf = tmp_path / "sheet.pdf"
-    assert print_tie_sheets([canal, feeder], pdf, DAY, page=page).pages == 3
-    assert "To take for all of it" in text_of(pdf)
-    text = text_of(pdf, 1)
-    for words in ("Canal pole, shot", "Tie 1.", "179 cm", "2 × No 8, bulk", "35, 20 cm",
-                  "Put on the hooklength: Fine hooklength, 15 cm.", "overhead power lines",
-                  f"Checks: {canal.outcome.value}"):  # fmt: skip
+    assert print_tie_sheets([canal, feeder], pdf, DAY, page=page).pages == pages
+    text = text_of(pdf)
+    for words in ("To take, for all of it", "No 8 shot: 2", "drawer 3 bead 4 mm: 1", "Canal pole, shot",
+                  "Tie 1, for small roach", "179 cm", "Pinch on 2 No 8, 50 cm from the hook",
+                  "35, 20 cm", "Put on the hooklength: Fine hooklength, 15 cm.",
+                  f"Checks: {canal.outcome.value}", "overhead power lines", "free-running feeders",
+                  "Running paternoster feeder"):  # fmt: skip
         assert words in text
-    for judgement in canal.judgements:
-        assert judgement.about in text
-    assert "Running paternoster feeder" in text_of(pdf, 2)
+    assert text.count("overhead power lines") == 1
+
+
+def test_the_checks_take_three_lines_and_what_is_not_sound_comes_first(
+    canal: Checked, tmp_path: Path
+) -> None:
+    """Of six verdicts that are shown; a dull one that is sound is not."""
+
+    def verdict(says: str, outcome: Outcome, *, dull: bool = False) -> Judgement:
+        return Judgement("any", outcome, says, dull=dull)
+
+    many = replace(
+        canal,
+        judgements=(
+            verdict("good", Outcome.SOUND),
+            verdict("dull", Outcome.SOUND, dull=True),
+            verdict("perhaps", Outcome.DOUBTFUL),
+            verdict("good too", Outcome.SOUND),
+            verdict("bad", Outcome.FAILS),
+            verdict("good as well", Outcome.SOUND),
+        ),
+    )
+    print_tie_sheets([many], tmp_path / "sheet.pdf", DAY)
+    text = text_of(tmp_path / "sheet.pdf")
+    said = ["fails Bad.", "doubtful Perhaps.", "sound Good.", "2 more when you ask for the check."]
+    assert [text.index(words) for words in said] == sorted(text.index(words) for words in said)
+    assert "Dull" not in text
+
+
+def test_a_feeders_caution_is_there_only_with_a_feeder(canal: Checked, tmp_path: Path) -> None:
+    print_tie_sheets([canal], tmp_path / "sheet.pdf", DAY)
+    text = text_of(tmp_path / "sheet.pdf")
+    assert "overhead power lines" in text
+    assert "free-running" not in text
+
+
+def test_many_rigs_share_pages_and_each_keeps_together(
+    canal: Checked, box: Box, tmp_path: Path
+) -> None:
+    hooklengths = fit_and_check(box, fine_hooklength(), 7)
+    pdf = tmp_path / "sheet.pdf"
+    rigs = [canal, hooklengths] * 6
+    printed = print_tie_sheets(rigs, pdf, DAY)
+    assert printed.pages <= len(rigs) / 3
+    texts = [text_of(pdf, number) for number in range(printed.pages)]
+    assert sum(text.count("Canal pole, shot, depth") for text in texts) == 6
+    for text in texts:  # what begins on a page ends on it
+        assert text.count("Put together") == text.count("Checks:")
 
 
 @outside("page sizes", "ISO 216", "published")

@@ -136,7 +136,7 @@ def _line_steps(
     for thing in sorted(on_it, key=lambda a: -a.at_mm):
         hangs = [s.name for s in fit.resolved.branches if s.hangs_from == thing.name]
         with_side = f", with the {hangs[0]} on it" if hangs else ""
-        held = {"one point": "by its one end", "two points": "top and bottom"}.get(
+        held = {"one point": "held by its one end", "two points": "held top and bottom"}.get(
             thing.held, thing.held
         )
         yield f"Thread on the {_with_item(fit, thing.name)}: {held}{with_side}."
@@ -191,8 +191,9 @@ def in_cm(length_mm: float) -> str:
 
 
 def _laid(from_hook_mm: float) -> float:
-    """A distance as it is laid against a ruler: to 5 mm."""
-    return round(from_hook_mm / 5) * 5
+    """A distance as it is laid against a ruler: to 5 mm, from 20 cm on to 1 cm."""
+    step = 5.0 if from_hook_mm < 200 else 10.0
+    return round(from_hook_mm / step) * step
 
 
 def _load_words(load: Load) -> str:
