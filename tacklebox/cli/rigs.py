@@ -49,6 +49,7 @@ def check(
     load: Annotated[str, typer.Option(help='What the feeder is filled with, like "25 g".')] = "",
     sound_from: SoundFrom = "",
     doubtful_from: DoubtfulFrom = "",
+    settle: Annotated[bool, typer.Option("--settle", help="Say how it falls too.")] = False,
     as_json: Json = False,
 ) -> None:
     """Fit a recipe to stock and say whether it holds together; nothing is tied."""
@@ -65,11 +66,16 @@ def check(
         load=load,
         sound_from=sound_from,
         doubtful_from=doubtful_from,
+        settle=settle,
     )
     if as_json:
         show_answer(checked)
-    else:
-        _show_checked(checked, why)
+        return
+    _show_checked(checked, why)
+    if checked.falls:
+        from tacklebox.cli.settle import show_in_short
+
+        show_in_short(checked.falls)
 
 
 def _show_checked(checked: "RigChecked", why: bool) -> None:
@@ -265,6 +271,7 @@ def show(
         ("there already", "tied before the box knew it, or bought" * made.in_tray_before),
         ("tied", ", ".join(filter(None, (str(tied.tied_on or ""), tied.state)))),
         ("checks", made.outcome),
+        ("falls", tied.falls),
         ("tied all the same", tied.tied_because),
     ]
     show_table([tied.code, ""], [row for row in rows if row[1]])

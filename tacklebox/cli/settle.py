@@ -164,6 +164,19 @@ def _show(found: "Settles", why: bool) -> None:
             say_folded(str(fact), "    ")
 
 
+def show_in_short(found: "Settles") -> None:
+    """How the first pattern falls, in a few lines."""
+    say()
+    first = found.patterns[0]
+    _show_head(first)
+    say_folded(
+        f"Bait half down after {_band(first.half_s)} s, nine tenths after "
+        f"{_band(first.nine_tenths_s)} s, down after {_band(first.down_s)} s.",
+        "  ",
+    )
+    _notes((), found.unproven)
+
+
 def _show_head(one: "Fell") -> None:
     start = one.name if one.what == "as it is" else one.what
     set_ = f", {one.fished}" if one.fished else ""

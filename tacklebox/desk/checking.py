@@ -1,7 +1,7 @@
 """Whether a recipe, as stock serves it now, holds together; nothing is tied."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from tacklebox.desk.answers import Amount, amount
@@ -19,6 +19,7 @@ from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
     from tacklebox.desk.judgements import Judgement, Outcome
+    from tacklebox.desk.settling import Settles
     from tacklebox.rigs.checking.breaks import Breaks
     from tacklebox.rigs.checking.cast import Cast
     from tacklebox.rigs.checking.check import Checked
@@ -96,7 +97,7 @@ class RigChecked:
     """What the checks say of so many rigs as stock serves them, and on what figures.
 
     ``hooklength`` is tied separately, so its parts are only looked at. ``lead`` in the box may not
-    weight a line, whether or not this rig would take it.
+    weight a line, whether or not this rig would take it. ``falls``: how it falls, where that was asked.
     """
 
     rig: Fitted
@@ -107,6 +108,7 @@ class RigChecked:
     judgements: "tuple[Judgement, ...]"
     pulls: tuple[UnderPull, ...]
     lead: tuple[NamedItem, ...]
+    falls: "Settles | None" = None
 
 
 def check(
@@ -121,8 +123,9 @@ def check(
     load: str = "",
     sound_from: str = "",
     doubtful_from: str = "",
+    settle: bool = False,
 ) -> RigChecked:
-    """Fit a recipe to stock and check it; with a ``distance``, that cast too.
+    """Fit a recipe to stock and check it; with a ``distance``, that cast too; with ``settle`` how it falls.
 
     ``use`` names an item for a part, ``load`` is what the feeder is filled with; ``sound_from`` and
     ``doubtful_from`` are chances in percent. Raises AskedWronglyError for what is not known or is
@@ -144,7 +147,15 @@ def check(
     )
     with desk.box.reading() as session:
         lead = tuple(NamedItem(i.id or 0, i.name) for i, _ in lead_in_stock(session))
-    return _answer(checked, lead)
+    answer = _answer(checked, lead)
+    return replace(answer, falls=_falls(desk, answer, use or {}, water)) if settle else answer
+
+
+def _falls(desk: Desk, answer: RigChecked, use: Mapping[str, str], water: str) -> "Settles":
+    from tacklebox.desk.settling import FallQuestion, Fishing, settle
+
+    rig = answer.rig
+    return settle(desk, FallQuestion(rig.recipe, rig.chosen, use, Fishing(water=water)))
 
 
 def _cast(distance: str, load: str) -> "Cast | None":

@@ -20,8 +20,9 @@ if TYPE_CHECKING:
 class TiedRig:
     """A tied rig or hooklength: what it is was kept when it was tied.
 
-    ``tied_because`` is why it was tied although a check failed. Of one that was in the tray before the box
-    knew it (``made.in_tray_before``) ``tied_on`` is None where nobody knows the day.
+    ``tied_because`` is why it was tied although a check failed; ``falls`` says how it falls. Of one that
+    was in the tray before the box knew it (``made.in_tray_before``) ``tied_on`` is None where nobody
+    knows the day.
     """
 
     code: str
@@ -30,6 +31,7 @@ class TiedRig:
     labelled_on: date | None
     tied_because: str
     length: str
+    falls: str
     made: "Snapshot"
 
 
@@ -161,5 +163,17 @@ def _tied_rig(tied: "Tied") -> TiedRig:
         tied.labelled_on,
         tied.forced_because,
         write_length(made.length_mm) if made.length_mm else "",
+        _falls(made),
         made,
     )
+
+
+def _falls(made: "Snapshot") -> str:
+    """When it has settled and that nobody compared it with water; "" where no fall was kept."""
+    if made.fall is None:
+        return ""
+    if not made.fall.tight:
+        return made.fall.says
+    from tacklebox.trade.settling.outcome import UNPROVEN
+
+    return f"{made.fall.says} ({UNPROVEN})"

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.desk import Desk, as_json, checking, measuring, stock
+from tacklebox.desk import Desk, as_json, checking, measuring, settling, stock
 from tacklebox.desk.checking import RigChecked
 from tacklebox.desk.judgements import Judgement
 from tacklebox.errors import AskedWronglyError
@@ -176,3 +176,10 @@ def test_all_of_it_is_known_to_json(desk: Desk) -> None:
     answer = as_json(checking.check(desk, RIG, {}))
     assert answer["judgements"][0]["facts"][0]["source"]["basis"]
     assert answer["rig"]["parts"][0]["asks"]
+
+
+def test_how_it_falls_only_where_that_is_asked(desk: Desk) -> None:
+    assert checking.check(desk, RIG, {}).falls is None
+    found = checking.check(desk, RIG, {"depth": "1.3 m"}, water="6", settle=True).falls
+    question = settling.FallQuestion(RIG, {"depth": "1.3 m"}, {}, settling.Fishing(water="6"))
+    assert found == settling.settle(desk, question)

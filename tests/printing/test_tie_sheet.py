@@ -8,12 +8,16 @@ from pathlib import Path
 
 import pdfplumber
 import pytest
+from reportlab.graphics.shapes import PolyLine
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.printing import fonts
+from tacklebox.printing.drawing.fall import draw_kept
 from tacklebox.printing.pages.tie_sheet import print_tie_sheets, write_tie_sheets
 from tacklebox.rigs.checking.check import Checked
 from tacklebox.rigs.recipes.resolving import resolve
+from tacklebox.rigs.tying.falls import NO_FLOAT, kept_fall
+from tacklebox.rigs.tying.snapshot import KeptFall
 from tacklebox.rigs.tying.steps import cuts, shot_places, steps, takings, totals
 from tacklebox.rigs.tying.tie import fit_and_check
 from tacklebox.stock.care.box import Box
@@ -259,3 +263,31 @@ def test_asked_wrongly(canal: Checked, tmp_path: Path) -> None:
     with pytest.raises(AskedWronglyError, match="left as it is"):
         print_tie_sheets([canal], tmp_path / "x.pdf", DAY)
     assert (tmp_path / "x.pdf").read_text() == "mine"
+
+
+def test_how_it_falls_is_on_the_sheet(tmp_path: Path, canal: Checked, feeder: Checked) -> None:
+    """When it has settled, as computed, and a section; words where there is no float."""
+    target = tmp_path / "sheet.pdf"
+    print_tie_sheets([canal, feeder], target, DAY)
+    fall = kept_fall(canal.fit)
+    assert fall is not None
+    text = text_of(target, 1)
+    assert f"Settled by {fall.settled_by_s} s, else strike. With maggot, at dead depth" in text
+    assert "never compared with a rig in water" in text
+    assert "120 cm" in text
+    assert "no float, so nothing tells when it has settled" in text_of(target, 2)
+
+
+def test_the_small_section_is_to_scale(canal: Checked) -> None:
+    fall = kept_fall(canal.fit)
+    assert fall is not None
+    drawing = draw_kept(fall, 200, 100)
+    tight = next(s for s in drawing.contents if isinstance(s, PolyLine) and s.strokeWidth == 1.0)
+    x, y = tight.points[::2], tight.points[1::2]
+    _, first_x, first_deep = fall.tight[0]
+    _, last_x, last_deep = fall.tight[-1]
+    scale = (y[0] - y[-1]) / (last_deep - first_deep)
+    assert (x[0] - x[-1]) / (first_x - last_x) == pytest.approx(scale, rel=0.02)
+    assert drawing.height <= 100.001
+    with pytest.raises(ValueError, match="no float"):
+        draw_kept(KeptFall(NO_FLOAT), 200, 100)

@@ -12,6 +12,7 @@ from reportlab.lib.colors import Color, HexColor
 
 from tacklebox.printing.drawing.shapes import INK, PAPER, THIN, shot_radius
 from tacklebox.printing.fonts import REGULAR, printable, register, width_of
+from tacklebox.rigs.tying.snapshot import KeptFall
 from tacklebox.trade.settling.bite import Bite
 from tacklebox.trade.settling.fall import Fall
 from tacklebox.trade.settling.outcome import UNPROVEN, Settling
@@ -23,6 +24,7 @@ AXIS, EDGE, HEAD = 34.0, 24.0, 14.0
 FOOT = 13.0
 SHARES = (0.25, 0.5, 0.75)  # of its depth: where the bait is on the still pictures
 LEAST_APART = 1.0
+MOST_MARKS = 6  # of seconds on a small section
 GREY, BAND_GREY = HexColor(0x777777), HexColor(0xD0D0D0)
 DASHED, DOTTED = (4, 2), (1, 2)
 GRIDS_M = (0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0)
@@ -254,6 +256,66 @@ def _band(
         yield _text(
             printable(words)[0], x + 3 if room else x - 3, y, "start" if room else "end", ink
         )
+
+
+def draw_kept(kept: KeptFall, width: float, most: float) -> Drawing:
+    """The small section of a tie sheet: the rig as it ends, and the bait's tracks with their seconds.
+
+    Raises ValueError where no fall was computed.
+    """
+    if not kept.tight:
+        raise ValueError(kept.says)
+    register()
+    xs = [x for _, x, _ in (*kept.tight, *kept.slack)] + [x for x, _, _ in kept.rig]
+    left, across = min(xs), max(max(xs) - min(xs), 1)
+    scale = min((width - AXIS - EDGE) / across, (most - 2 * SIZE) / kept.deep_mm)
+    drawing = Drawing(width, scale * kept.deep_mm + 2 * SIZE)
+
+    def at(x_mm: float, deep_mm: float) -> tuple[float, float]:
+        deep_mm = min(kept.deep_mm, max(0.0, deep_mm))
+        return AXIS + scale * (x_mm - left), SIZE + scale * (kept.deep_mm - deep_mm)
+
+    for shape in (*_small_water(kept, at, AXIS + scale * across), *_rig_as_it_ends(kept, at)):
+        drawing.add(shape)
+    drawing.add(_poly([at(x, deep) for _, x, deep in kept.tight], INK, 1.0))
+    if kept.slack:
+        drawing.add(_poly([at(x, deep) for _, x, deep in kept.slack], INK, 1.0, DASHED))
+    for shape in _seconds_on(kept, at):
+        drawing.add(shape)
+    return drawing
+
+
+def _small_water(kept: KeptFall, at: At, right: float) -> Iterator[Line | String]:
+    x, top = at(min(x for x, _, _ in kept.rig), 0)
+    bottom = at(0, kept.deep_mm)[1]
+    for y, deep_mm in ((top, 0.0), (bottom, kept.deep_mm)):
+        yield _text(f"{deep_mm / 10:.0f} cm", AXIS - 3, y - SIZE / 3, "end")
+    yield Line(AXIS, top, right, top, strokeColor=INK, strokeWidth=THIN)
+    if kept.has_bed:
+        yield Line(AXIS, bottom, right, bottom, strokeColor=INK, strokeWidth=1.2)
+    yield Line(x, top, x, top + 7, strokeColor=INK, strokeWidth=1.6)
+
+
+def _rig_as_it_ends(kept: KeptFall, at: At) -> Iterator[PolyLine | Circle]:
+    yield _poly([at(x, deep) for x, deep, _ in kept.rig], GREY, 0.6)
+    for x_mm, deep_mm, shot_g in kept.rig:
+        if shot_g:
+            x, y = at(x_mm, deep_mm)
+            yield Circle(x, y, max(1.2, shot_radius(shot_g)), fillColor=INK, strokeColor=None)
+
+
+def _seconds_on(kept: KeptFall, at: At) -> Iterator[Circle | String]:
+    """When the bait is where on the track with a tight line, as far as there is room to say it."""
+    last = (0.0, 0.0)
+    step = next((grid for grid in GRIDS_S if kept.tight[-1][0] / grid <= MOST_MARKS), GRIDS_S[-1])
+    for n in range(1, int(kept.tight[-1][0] / step) + 1):
+        _, x_mm, deep_mm = min(kept.tight, key=lambda row: abs(row[0] - n * step))
+        x, y = at(x_mm, deep_mm)
+        if abs(x - last[0]) + abs(y - last[1]) < 1.2 * SIZE:
+            continue
+        last = x, y
+        yield Circle(x, y, 1.4, fillColor=PAPER, strokeColor=INK, strokeWidth=0.8)
+        yield _text(f"{n * step} s", x + 4, y - SIZE / 3)
 
 
 def _thinned(points: list[tuple[float, float]]) -> list[tuple[float, float]]:

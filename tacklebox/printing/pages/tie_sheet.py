@@ -17,6 +17,8 @@ from tacklebox.printing.pages.tick_page import Printed
 from tacklebox.printing.pdf import MM, begin_anew
 from tacklebox.rigs.checking.check import Checked
 from tacklebox.rigs.tying.describe import describe
+from tacklebox.rigs.tying.falls import kept_fall
+from tacklebox.rigs.tying.snapshot import KeptFall
 from tacklebox.rigs.tying.steps import Taking, cuts, in_cm, steps, takings, totals
 from tacklebox.trade.judgement import Judgement, Outcome
 from tacklebox.trade.law import FREE_RUNNING, LINE_LITTER, POWER_LINES
@@ -29,8 +31,12 @@ LEAST_DRAWING_MM, MOST_DRAWING_MM = 45.0, 130.0
 GAP_MM = 4.0
 BOX_MM = 6.0  # a box to tick with a pencil
 MOST_BOXES = 60
+FALL_MM, FALL_SHARE = 26.0, 0.5  # of a fall's section: its height, its share of the words' width
 MOST_CHECKS = 3  # lines
 MOST_TRIED = 40  # rigs; more are laid out once, in the least type
+_UNPADDED = [
+    (f"{side}PADDING", (0, 0), (-1, -1), 0) for side in ("LEFT", "RIGHT", "TOP", "BOTTOM")
+]
 
 
 def print_tie_sheets(
@@ -62,12 +68,13 @@ def write_tie_sheets(
             right=nearest_word(page, list(PAGES_MM)),
         )
     register()
+    falls = [kept_fall(checked.fit) for checked in rigs]
 
     def lay(size: float) -> Printed:
         sheet = _Sheet(PAGES_MM[page.lower()], size)
         sheet.take(totals([takings(checked.fit) for checked in rigs]))
-        for checked in rigs:
-            sheet.add_rig(checked, on)
+        for checked, fall in zip(rigs, falls, strict=True):
+            sheet.add_rig(checked, fall, on)
         sheet.mind(rigs)
         return sheet.write(file)
 
@@ -112,13 +119,14 @@ class _Sheet:
         for place, things in by_place.items():
             yield self._said("; ".join(things), first=place)
 
-    def add_rig(self, checked: Checked, on: date) -> None:
-        """A rig's block: boxes to tick, what to cut, how it is put together, what the checks say."""
+    def add_rig(self, checked: Checked, fall: KeptFall | None, on: date) -> None:
+        """A rig's block: boxes to tick, what to cut, how it is put together, how it falls, what the
+        checks say."""
         from reportlab.platypus import Spacer, Table
 
         beside = DRAWING_SHARE * self.width
         across = self.width - beside - GAP_MM * MM
-        words = list(self._words(checked, across))
+        words = list(self._words(checked, fall, across))
         tall = sum(word.wrap(across, 10**6)[1] + word.getSpaceBefore() for word in words)
         drawing = self._drawing(checked, beside, tall, on)
         space = Spacer(1, self.size)
@@ -126,11 +134,9 @@ class _Sheet:
             self.story += [space, *words, drawing]
             return
         table = Table([[words, drawing]], colWidths=[across + GAP_MM * MM, beside])
-        no_padding = [(f"{side}PADDING", (0, 0), (-1, -1), 0) for side in ("LEFT", "RIGHT", "TOP")]
         table.setStyle(
             [
-                *no_padding,
-                ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
+                *_UNPADDED,
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
                 ("LINEABOVE", (0, 0), (-1, 0), 0.5, "black"),
             ]
@@ -147,7 +153,7 @@ class _Sheet:
         drawing.renderScale = enlarged
         return drawing
 
-    def _words(self, checked: Checked, width: float) -> Iterator[Any]:
+    def _words(self, checked: Checked, fall: KeptFall | None, width: float) -> Iterator[Any]:
         fit = checked.fit
         recipe = fit.resolved.recipe
         chosen = "".join(f", {name} {value}" for name, value in fit.resolved.chosen.items())
@@ -162,8 +168,34 @@ class _Sheet:
             if number == 1:
                 yield self._said("Put together", self.head)
             yield self._said(step, first=f"{number}.")
+        if fall is not None:
+            yield from self._fall(fall, width)
         yield self._said(f"Checks: {checked.outcome.value}", self.head)
         yield from self._checks(checked.judgements)
+
+    def _fall(self, fall: KeptFall, width: float) -> Iterator[Any]:
+        """When it has settled, beside a small section with the bait's tracks; or why neither is there."""
+        yield self._said("How it falls", self.head)
+        says = f"{fall.says[0].upper()}{fall.says[1:]}."
+        if not fall.tight:
+            yield self._said(says)
+            return
+        from reportlab.platypus import Table
+
+        from tacklebox.printing.drawing.fall import SIZE, draw_kept
+        from tacklebox.trade.settling.outcome import UNPROVEN
+
+        by = f"With {fall.bait}, {fall.fished}, water of {fall.water_c:.0f} °C; {UNPROVEN}."
+        known = fall.settled_by_s is not None
+        words = [self._said(by, first=says) if known else self._said(f"{says} {by}")]
+        words += [self._said(f"{note}.", first="Mind:") for note in fall.notes]
+        words += [self._said("Bait on a tight line drawn through, on a slack one dashed.")]
+        scale, beside = self.size / SIZE / 1.2, FALL_SHARE * width
+        section = draw_kept(fall, beside / scale, FALL_MM * MM / scale)
+        section.renderScale = scale
+        table = Table([[words, section]], colWidths=[width - beside, beside])
+        table.setStyle([("VALIGN", (0, 0), (-1, -1), "TOP"), *_UNPADDED])
+        yield table
 
     def _checks(self, judgements: Sequence[Judgement]) -> Iterator[Any]:
         """What is not sound first; what is sound and dull stays out."""

@@ -16,6 +16,7 @@ from tacklebox.rigs.recipes.resolved import OnLine
 from tacklebox.stock.asks import Ask
 from tacklebox.stock.tables import Float, Hook, Kind, Line
 from tacklebox.trade.balance import Group, Place, Tip
+from tacklebox.trade.hanging import USUAL_BAIT, Depth
 from tacklebox.trade.hooks import write_hook_order
 from tacklebox.trade.line import material_named
 from tacklebox.trade.quantities import Range, write_length
@@ -28,7 +29,13 @@ from tacklebox.trade.settling.rig import (
     Weights,
     usual_float,
 )
-from tacklebox.trade.settling.sizes import FallingBait, FallingHook, hook_of_size, hook_weighed
+from tacklebox.trade.settling.sizes import (
+    FallingBait,
+    FallingHook,
+    bait_named,
+    hook_of_size,
+    hook_weighed,
+)
 from tacklebox.trade.shot import Load
 from tacklebox.trade.water import USUAL_C
 
@@ -85,6 +92,13 @@ def falling_rig(fit: Fit, fished: Fished) -> Falling:
         ),
         tuple(notes),
     )
+
+
+def as_recipe_fishes(fit: Fit) -> Fished:
+    """The fitted recipe as it says that it is fished, with the usual bait in usual water."""
+    how = fit.resolved.fished
+    over_mm = None if how.depth is Depth.OFF else how.over_mm
+    return Fished(bait_named(USUAL_BAIT), over_mm)
 
 
 def float_to_hook_mm(fit: Fit) -> float:

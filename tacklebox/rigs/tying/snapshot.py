@@ -27,6 +27,30 @@ class Mark:
     held: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class KeptFall:
+    """How a tied rig falls, as computed when it was tied; ``says`` is the bank's one sentence, ``notes`` what
+    was computed otherwise than asked.
+
+    ``settled_by_s`` None: ``says`` why not. Depths are below the float's own end, ``aside`` is from
+    where the float was cast, all in mm. ``rig`` is the rig as it ends, from the float down, each place
+    with the shot there, in g; ``tight`` and ``slack`` are the bait's tracks, each place with its second.
+    All three are empty where nothing was computed.
+    """
+
+    says: str
+    settled_by_s: int | None = None
+    bait: str = ""
+    fished: str = ""
+    water_c: float = 0.0
+    deep_mm: float = 0.0
+    has_bed: bool = False
+    rig: tuple[tuple[int, int, float], ...] = ()  # aside, deep, g
+    tight: tuple[tuple[float, int, int], ...] = ()  # s, aside, deep
+    slack: tuple[tuple[float, int, int], ...] = ()
+    notes: tuple[str, ...] = ()
+
+
 # A length and its name, as they stood only in words in boxes of schema 1 to 5.
 _ONCE_SET_FOR = re.compile(r"([^\d, ]+) ([^,]+)")
 # What outcomes were called in boxes of schema 1 and 2.
@@ -39,7 +63,8 @@ class Snapshot:
 
     Empty strings stand for what the rig does not have. ``size`` is what is looked for
     first: the float's or feeder's size on a rig, the length on a hooklength. Lengths in mm.
-    ``marks`` run from the rod to the hook.
+    ``marks`` run from the rod to the hook. ``fall`` None: of hooklengths, and of what was tied before
+    falls were kept.
     """
 
     code: str
@@ -68,6 +93,7 @@ class Snapshot:
     # What was chosen, by its name: the lengths of a rig, and the sizes, which older ones do not have.
     lengths: Mapping[str, str] = field(default_factory=dict)
     sizes: Mapping[str, str] = field(default_factory=dict)
+    fall: KeptFall | None = None
 
     def to_json(self) -> str:
         """The snapshot as JSON, for keeping in the box."""
@@ -80,4 +106,10 @@ class Snapshot:
         raw["outcome"] = _ONCE_CALLED.get(raw["outcome"], raw["outcome"])
         raw.setdefault("lengths", dict(_ONCE_SET_FOR.findall(raw["set_for"])))
         marks = tuple(Mark(**mark) for mark in raw.pop("marks"))
-        return cls(**raw, marks=marks)
+        fall = raw.pop("fall", None)
+        return cls(**raw, marks=marks, fall=_read_fall(fall) if fall else None)
+
+
+def _read_fall(raw: dict[str, Any]) -> KeptFall:
+    rows: dict[str, Any] = {k: tuple(map(tuple, raw.pop(k))) for k in ("rig", "tight", "slack")}
+    return KeptFall(notes=tuple(raw.pop("notes")), **rows, **raw)

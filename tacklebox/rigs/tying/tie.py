@@ -1,7 +1,7 @@
 """Tying: from stock to coded rigs in one transaction, and what becomes of them later."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from sqlmodel import Session, func, select
@@ -13,6 +13,7 @@ from tacklebox.rigs.fitting import Fit, Serving, fit
 from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.tying.codes import next_code
 from tacklebox.rigs.tying.describe import describe
+from tacklebox.rigs.tying.falls import kept_fall
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin, move
@@ -80,10 +81,11 @@ def tie(
         inventory = inventory_for(session, resolved, use)
         checked = check(fit(resolved, inventory, count, use), *limits)
         _refuse(checked, because)
+        fall = kept_fall(checked.fit)
         action = begin(session, f"tie {count} × {recipe.stem}", on)
         rigs = []
         for number, code in next_codes(session, count):
-            snapshot = describe(checked, code, on)
+            snapshot = replace(describe(checked, code, on), fall=fall)
             tied = Tied(
                 code=code,
                 code_number=number,

@@ -9,6 +9,7 @@ from bisect import bisect_left
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import lru_cache
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.limits import within
@@ -24,6 +25,7 @@ NEARLY = 0.98  # of its depth, where the hook may be left to itself
 STILL_M_S, STILL_FOR_S = 3e-4, 3.0  # a float that turns is still for a moment only
 LEAST_S = 5.0
 FEWEST_LINKS, MOST_LINKS = 4, 400
+MOST_KEPT = 16  # falls that are kept for whoever asks again, at half a megabyte each as a rule
 
 
 class Lie(StrEnum):
@@ -162,11 +164,17 @@ def fall(
     ``seconds`` None: until the hook is all but down and the tip within ``near_mm`` of where it ends.
     Links from 4 to 400; a time above 0, up to 600 s (``nearest_seconds`` brings others there). A fall
     with more steps than it may have, or that is not at rest after 600 s, ends early and says so in a
-    note. Raises AskedWronglyError.
+    note. The last few falls are kept, and are not to be changed. Raises AskedWronglyError.
     """
     within(links, FEWEST_LINKS, MOST_LINKS, "a line's links", hint=f"{USUAL_LINKS} is usual.")
     if seconds is not None:
         within(seconds, 0, MOST_SECONDS, "a fall", "s", above=True)
+    return _followed(rig, lie, seconds, links, near_mm)
+
+
+@lru_cache(maxsize=MOST_KEPT)
+def _followed(rig: FallingRig, lie: Lie, seconds: float | None, links: int, near_mm: float) -> Fall:
+    """The fall; one that was asked for lately is found again."""
     chain = chain_of(rig, links)
     bed_m = bed_under_m(rig, chain.head)
     start = laid(chain, SPREAD[lie])

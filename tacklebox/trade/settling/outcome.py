@@ -158,6 +158,7 @@ def settle(
     tip = _tip(tight, slack) if near.rig.float_ else ()
     says = _tip_says(tip, rest, seen_mm)
     notes = {note.key: note for one in (tight, slack) if one for note in one.notes}
+    settled_by_s = _settled_by(tight, slack, seen_mm)
     return Settling(
         rig=near.rig,
         tight=tight,
@@ -171,9 +172,14 @@ def settle(
         tip_mm=tip,
         rest_mm=rest,
         tip_says=says,
-        settled_by_s=_settled_by(tight, slack, seen_mm),
+        settled_by_s=settled_by_s,
         seen_mm=seen_mm,
-        notes=(*near.notes, *notes.values(), *_streaming(tight, slack)),
+        notes=(
+            *near.notes,
+            *notes.values(),
+            *_streaming(tight, slack),
+            *(_under(tight, slack, seen_mm) if settled_by_s is None else ()),
+        ),
         facts=facts_of(near.rig),
     )
 
@@ -204,6 +210,19 @@ def _streaming(tight: Fall, slack: Fall | None) -> tuple[Note, ...]:
         return ()
     deepest = max(one.depth_mm(one.seconds) for one in falls)
     return (Note("streams", f"in this tow the bait comes no deeper than {deepest / 10:.0f} cm"),)
+
+
+def _under(tight: Fall, slack: Fall | None, seen: float) -> tuple[Note, ...]:
+    """That hook and bait keep the tip under, where they came down aside of the float."""
+    falls = [one for one in (tight, slack) if one and one.chain.head]
+    low = min((one.tip_mm(one.seconds) for one in falls), default=0.0)
+    if low > -seen:
+        return ()
+    says = (
+        f"hook and bait draw the tip under and keep it {-low / 10:.0f} cm down: it carries next to "
+        "nothing more than the shot. Leave more of it out, or a lighter shot by the hook"
+    )
+    return (Note("stays under", says),)
 
 
 def _in_place(tight: Fall, slack: Fall | None) -> tuple[InPlace, ...]:
