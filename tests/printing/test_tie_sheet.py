@@ -271,11 +271,11 @@ def test_how_it_falls_is_on_the_sheet(tmp_path: Path, canal: Checked, feeder: Ch
     print_tie_sheets([canal, feeder], target, DAY)
     fall = kept_fall(canal.fit)
     assert fall is not None
-    text = text_of(target, 1)
-    assert f"Settled by {fall.settled_by_s} s, else strike. With maggot, at dead depth" in text
-    assert "never compared with a rig in water" in text
-    assert "120 cm" in text
-    assert "no float, so nothing tells when it has settled" in text_of(target, 2)
+    text = text_of(target)
+    assert f"Settled by {fall.settled_by_s} s, else strike." in text
+    assert "never compared with a" in text
+    assert text.count("The bait's way on a tight line") == 1
+    assert "How it falls. No float, so nothing tells when it has settled" in text
 
 
 def test_the_small_section_is_to_scale(canal: Checked) -> None:

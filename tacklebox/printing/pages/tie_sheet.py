@@ -31,12 +31,11 @@ LEAST_DRAWING_MM, MOST_DRAWING_MM = 45.0, 130.0
 GAP_MM = 4.0
 BOX_MM = 6.0  # a box to tick with a pencil
 MOST_BOXES = 60
-FALL_MM, FALL_SHARE = 26.0, 0.5  # of a fall's section: its height, its share of the words' width
+FALL_MM, FALL_SHARE = 20.0, 0.4  # of a fall's section: its height, its share of the words' width
 MOST_CHECKS = 3  # lines
 MOST_TRIED = 40  # rigs; more are laid out once, in the least type
-_UNPADDED = [
-    (f"{side}PADDING", (0, 0), (-1, -1), 0) for side in ("LEFT", "RIGHT", "TOP", "BOTTOM")
-]
+HOW_DRAWN = "The bait's way on a tight line is drawn through, on a slack one dashed."
+_UNPADDED = [(f"{side}PADDING", (0, 0), (-1, -1), 0) for side in ("LEFT", "RIGHT", "TOP", "BOTTOM")]
 
 
 def print_tie_sheets(
@@ -104,6 +103,7 @@ class _Sheet:
         )
         self.story: list[Any] = []
         self.unknown: dict[str, None] = {}
+        self.falls = False  # whether any is drawn
 
     def take(self, taken: Sequence[Taking]) -> None:
         """What to take for everything, place by place, and what is missing."""
@@ -175,10 +175,9 @@ class _Sheet:
 
     def _fall(self, fall: KeptFall, width: float) -> Iterator[Any]:
         """When it has settled, beside a small section with the bait's tracks; or why neither is there."""
-        yield self._said("How it falls", self.head)
         says = f"{fall.says[0].upper()}{fall.says[1:]}."
         if not fall.tight:
-            yield self._said(says)
+            yield self._said(says, first="How it falls.")
             return
         from reportlab.platypus import Table
 
@@ -189,7 +188,7 @@ class _Sheet:
         known = fall.settled_by_s is not None
         words = [self._said(by, first=says) if known else self._said(f"{says} {by}")]
         words += [self._said(f"{note}.", first="Mind:") for note in fall.notes]
-        words += [self._said("Bait on a tight line drawn through, on a slack one dashed.")]
+        self.falls = True
         scale, beside = self.size / SIZE / 1.2, FALL_SHARE * width
         section = draw_kept(fall, beside / scale, FALL_MM * MM / scale)
         section.renderScale = scale
@@ -215,7 +214,10 @@ class _Sheet:
         feeder = any(recipe.method == "feeder" and recipe.makes == "rig" for recipe in recipes)
         cautions = (LINE_LITTER, *((FREE_RUNNING,) if feeder else ()), POWER_LINES)
         words = " ".join(caution.says for caution in cautions)
-        self.story += [Spacer(1, self.size), self._said(words, first="Mind.")]
+        self.story.append(Spacer(1, self.size))
+        if self.falls:
+            self.story.append(self._said(HOW_DRAWN, first="Falls."))
+        self.story.append(self._said(words, first="Mind."))
 
     def _said(self, words: str, style: Any = None, *, first: str = "") -> Any:
         """A paragraph; ``first`` stands before it in bold."""
