@@ -4,16 +4,18 @@ import gc
 import os
 import shutil
 import sys
+import tempfile
 import threading
 from collections.abc import Iterator
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from unittest.mock import patch
 
 import pytest
+from sqlalchemy import Engine, create_engine
 
 from tacklebox.stock.care import box as boxes
 from tacklebox.stock.care import schema
+from tacklebox.stock.care.waiting import Notice
 from tests.copied_boxes import Original, is_empty
 
 IN_MEMORY, ROOM = Path("/dev/shm"), 2**30
@@ -25,7 +27,7 @@ def pytest_configure() -> None:
     Nor need the programs that are run read all of their source each time.
     """
     if IN_MEMORY.is_dir() and shutil.disk_usage(IN_MEMORY).free > ROOM:
-        os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(IN_MEMORY))
+        tempfile.tempdir = os.environ.setdefault("TMPDIR", str(IN_MEMORY))
     os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     sys.dont_write_bytecode = False
 
@@ -38,6 +40,21 @@ def pytest_collection_finish() -> None:
 
 
 @pytest.fixture(scope="session", autouse=True)
+def _queries_are_compiled_once() -> Iterator[None]:
+    """For all boxes together: each box's engine would compile each query anew."""
+    make_engine, first = boxes._engine, create_engine("sqlite://")
+    first.connect().close()
+
+    def engine_of(database: Path, notice: Notice, threads: int) -> Engine:
+        made = make_engine(database, notice, threads)
+        made.dialect, made._compiled_cache = first.dialect, first._compiled_cache
+        return made
+
+    with patch.object(boxes, "_engine", engine_of):
+        yield
+
+
+@pytest.fixture(scope="session", autouse=True)
 def _new_boxes_are_copies() -> Iterator[None]:
     """The tables of a new box are made once, and copied for each box that is made after it.
 
@@ -46,7 +63,7 @@ def _new_boxes_are_copies() -> Iterator[None]:
     """
     make_or_verify, make_tables = boxes._make_or_verify, schema.make_tables
     version, one_by_one = schema.SCHEMA_VERSION, threading.Lock()
-    with TemporaryDirectory() as folder:
+    with tempfile.TemporaryDirectory() as folder:
         original = Original(boxes.open_box(Path(folder)))
 
     def copied(box: boxes.Box) -> None:
