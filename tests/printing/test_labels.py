@@ -4,7 +4,6 @@ import random
 from dataclasses import replace
 from pathlib import Path
 
-import pdfplumber
 import pytest
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
@@ -14,6 +13,8 @@ from tacklebox.printing.labels.wording import fields
 from tests.printing.reading import (
     MM,
     cut_out,
+    letters_of,
+    pages_of,
     place_of,
     qr_texts,
     rendered,
@@ -99,8 +100,7 @@ def test_what_is_read_first_comes_first(tmp_path: Path) -> None:
     pole = replace(POLE, elastic="elastic 4")
     pdf = tmp_path / "strips.pdf"
     print_labels([pole], STRIPS, pdf)
-    with pdfplumber.open(pdf) as read:
-        laid = "".join(c["text"] for c in read.pages[0].chars)
+    laid = "".join(c["text"] for c in letters_of(pdf)[0])
     order = ("A01T", "4×12", "Depth", "Line", "Hooklength", "Hook 20", "Elastic 4", "Shot", "Tied",
              "Canal pole", "small roach")  # fmt: skip
     places = [laid.replace(" ", "").index(said.replace(" ", "")) for said in order]
@@ -131,14 +131,27 @@ def test_all_that_a_label_would_hold_is_on_it_or_told(tmp_path: Path, paper: Pap
 
 def said_and_drawn(pdf: Path, paper: Paper, count: int) -> list[tuple[str, bool]]:
     """Each label's letters in the order they were laid, without blanks, and whether lines are drawn."""
-    found = []
-    with pdfplumber.open(pdf) as read:
-        for place in range(count):
-            left, top, right, bottom = (side * MM for side in place_of(paper, place))
-            page = read.pages[place // paper.places]
-            inside = page.within_bbox((left + 2, top + 2, right - 2, bottom - 2))
-            letters = "".join(c["text"] for c in inside.chars).replace(" ", "")
-            found.append((letters, bool(inside.lines)))  # lines to cut along reach further
+    pages, found = pages_of(pdf), []
+    for place in range(count):
+        left, top, right, bottom = (side * MM for side in place_of(paper, place))
+        page = pages[place // paper.places]
+
+        def inside(
+            x: float, y: float, *, box: tuple[float, ...] = (left, top, right, bottom)
+        ) -> bool:
+            return box[0] + 2 <= x <= box[2] - 2 and box[1] + 2 <= y <= box[3] - 2
+
+        letters = "".join(
+            c["text"]
+            for c in page.letters
+            if inside(c["x0"], c["top"]) and inside(c["x1"], c["bottom"])
+        )
+        lines = [
+            shape
+            for shape in page.shapes
+            if len(shape) == 2 and inside(*shape[0]) and inside(*shape[1])
+        ]  # those to cut along reach further
+        found.append((letters.replace(" ", ""), bool(lines)))
     return found
 
 
@@ -234,8 +247,7 @@ def test_pages_of_a_long_run(tmp_path: Path) -> None:
     pdf = tmp_path / "labels.pdf"
     report = print_labels([replace(FINE, code=f"A{n:03d}") for n in range(70)], STICKY, pdf)
     assert report.pages == 2
-    with pdfplumber.open(pdf) as read:
-        assert len(read.pages) == 2
+    assert len(pages_of(pdf)) == 2
     assert "A069" in text_of(pdf, STICKY, 69)
 
 

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Any
 
 import pdfplumber
 import pytest
@@ -16,7 +15,7 @@ from tacklebox.printing import fonts
 from tacklebox.printing.pages.pack_page import print_pack_list
 from tacklebox.printing.pages.tick_page import LEAST_IN_HAND_PT, LEAST_PT, MARGIN_MM
 from tacklebox.trade import law
-from tests.printing.reading import MM
+from tests.printing.reading import MM, Read, pages_of
 
 RIGS = Section(
     "Rigs",
@@ -49,17 +48,12 @@ LONG = PackList(
 )
 
 
-def read(path: Path) -> list[Any]:
-    with pdfplumber.open(path) as pdf:
-        return [(page.width, page.height, page.chars, page.rects) for page in pdf.pages]
-
-
-def words_of(pages: list[Any]) -> str:
+def words_of(pages: list[Read]) -> str:
     """All letters of all pages, columns one after the other, without blanks; page numbers last."""
     answer = numbers = ""
-    for _, height, chars, _ in pages:
-        for letter in chars:
-            if letter["top"] < height - MARGIN_MM * MM:
+    for page in pages:
+        for letter in page.letters:
+            if letter["top"] < page.height - MARGIN_MM * MM:
                 answer += letter["text"]
             else:
                 numbers += letter["text"]
@@ -74,10 +68,10 @@ def said(packing: PackList) -> list[str]:
     return ["".join(fonts.printable(words)[0].split()) for words in answer]
 
 
-def boxes(pages: list[Any]) -> int:
+def boxes(pages: list[Read]) -> int:
     """Squares to tick, all of them at least 3 mm wide, so that a pencil finds them."""
-    squares = [r for _, _, _, rects in pages for r in rects if abs(r["width"] - r["height"]) < 0.1]
-    assert all(r["width"] / MM > 3 for r in squares)
+    squares = [side for page in pages for side in page.squares]
+    assert all(side / MM > 3 for side in squares)
     return len(squares)
 
 
@@ -86,24 +80,25 @@ def ticks(packing: PackList) -> int:
 
 
 @pytest.mark.parametrize("packing", [SMALL, LONG])
-@pytest.mark.parametrize(("page", "size"), [("a4", (210, 297)), ("a5", (148, 210))])
+@pytest.mark.parametrize(("paper", "size"), [("a4", (210, 297)), ("a5", (148, 210))])
 def test_nothing_is_lost_clipped_or_small(
-    packing: PackList, page: str, size: tuple[float, float], tmp_path: Path
+    packing: PackList, paper: str, size: tuple[float, float], tmp_path: Path
 ) -> None:
     """Capitals of 3 mm: 1/200 of 60 cm (US Federal Aviation Administration); pages by ISO 216."""
     pdf = tmp_path / "pack.pdf"
-    printed = print_pack_list(packing, pdf, page=page)
-    pages = read(pdf)
+    printed = print_pack_list(packing, pdf, page=paper)
+    pages = pages_of(pdf)
     assert printed.pages == len(pages)
     words = words_of(pages)
     for answer in said(packing):
         assert answer in words
     assert boxes(pages) == ticks(packing)
-    for width, height, chars, _ in pages:
-        assert (width / MM, height / MM) == pytest.approx(size, abs=0.1)
+    for page in pages:
+        height = page.height
+        assert (page.width / MM, height / MM) == pytest.approx(size, abs=0.1)
         edge = (MARGIN_MM - 0.2) * MM
-        for letter in chars:
-            assert edge < letter["x0"] < letter["x1"] < width - edge
+        for letter in page.letters:
+            assert edge < letter["x0"] < letter["x1"] < page.width - edge
             assert "+DejaVuSansCondensed" in letter["fontname"]
             if letter["top"] < height - MARGIN_MM * MM:  # below it stands the page's number
                 assert letter["size"] >= LEAST_PT - 0.01
@@ -115,8 +110,8 @@ def test_nothing_is_lost_clipped_or_small(
 def test_one_page_in_large_type_where_there_is_room(tmp_path: Path) -> None:
     printed = print_pack_list(SMALL, tmp_path / "a.pdf")
     assert (printed.pages, printed.on_later_pages) == (1, ())
-    (page,) = read(tmp_path / "a.pdf")
-    assert min(letter["size"] for letter in page[2]) > LEAST_PT
+    (page,) = pages_of(tmp_path / "a.pdf")
+    assert min(letter["size"] for letter in page.letters) > LEAST_PT
     assert "page" not in words_of([page])
 
 
@@ -186,11 +181,11 @@ def test_a_long_day_fits_one_page(wants: int, each: int, tmp_path: Path) -> None
     packing = big_match(wants, each)
     printed = print_pack_list(packing, tmp_path / "a.pdf")
     assert printed.pages == 1
-    pages = read(tmp_path / "a.pdf")
+    pages = pages_of(tmp_path / "a.pdf")
     words = words_of(pages)
     assert all(answer in words for answer in said(packing))
     assert boxes(pages) == ticks(packing)
-    [(_, _, chars, _)] = pages
+    chars = pages[0].letters
     letters = "".join(c["text"] for c in chars)
     read_in_hand = letters.index("Rules of The pond")
     assert min(c["size"] for c in chars[:read_in_hand]) >= LEAST_PT - 0.01
@@ -202,7 +197,7 @@ def test_what_is_still_to_be_tied_shares_its_words(tmp_path: Path) -> None:
     """A box for each; a hundred of them take more rows."""
     to_tie = Section("Rigs", (Entry("", "to tie", tick=True),) * 100)
     print_pack_list(PackList("Open", FACTS, (to_tie,)), tmp_path / "a.pdf")
-    pages = read(tmp_path / "a.pdf")
+    pages = pages_of(tmp_path / "a.pdf")
     assert boxes(pages) == 100
     assert words_of(pages).count("totie") == 1
 
@@ -215,11 +210,11 @@ def test_a_second_page_is_told(tmp_path: Path) -> None:
     assert printed.on_later_pages[-1] == "Spares"
     order = [s.heading for s in LONG.sections]
     assert list(printed.on_later_pages) == order[-len(printed.on_later_pages) :]
-    pages = read(pdf)
+    pages = pages_of(pdf)
     words = words_of(pages)
     assert "page1of2·goesonoverleaf" in words
     assert "page2of2" in words
-    assert min(letter["size"] for letter in pages[0][2]) >= LEAST_PT * 0.75 - 0.01
+    assert min(letter["size"] for letter in pages[0].letters) >= LEAST_PT * 0.75 - 0.01
 
 
 @pytest.mark.parametrize(
@@ -238,7 +233,7 @@ def test_what_is_read_at_the_water_stands_overleaf(
     printed = print_pack_list(packing, tmp_path / "a.pdf")
     assert printed.pages == 2
     assert ("Rules" in printed.on_later_pages) is overleaf
-    words = words_of(read(tmp_path / "a.pdf"))
+    words = words_of(pages_of(tmp_path / "a.pdf"))
     assert all(answer in words for answer in said(packing))
 
 
@@ -255,7 +250,7 @@ def test_a_flood_of_warnings_pushes_nothing_out(tmp_path: Path) -> None:
     packing = PackList("Open", FACTS, (flood, RIGS))
     printed = print_pack_list(packing, tmp_path / "a.pdf")
     assert printed.pages > 1
-    words = words_of(read(tmp_path / "a.pdf"))
+    words = words_of(pages_of(tmp_path / "a.pdf"))
     assert all(answer in words for answer in said(packing))
 
 
@@ -271,11 +266,11 @@ def test_whatever_is_said_is_printed(
     pdf = tmp_path_factory.mktemp("any") / "a.pdf"
     packing = PackList("Open", FACTS, (Section("Any", tuple(entries)),))
     print_pack_list(packing, pdf, page=page)
-    pages = read(pdf)
+    pages = pages_of(pdf)
     words = words_of(pages)
     assert all(answer in words for answer in said(packing))
     assert boxes(pages) == ticks(packing)
-    assert all(0 < c["x0"] < c["x1"] < width for width, _, chars, _ in pages for c in chars)
+    assert all(0 < c["x0"] < c["x1"] < read.width for read in pages for c in read.letters)
 
 
 def test_the_same_gives_the_same_bytes(tmp_path: Path) -> None:

@@ -6,7 +6,6 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
-import pdfplumber
 import pytest
 from reportlab.graphics.shapes import PolyLine
 
@@ -23,7 +22,7 @@ from tacklebox.rigs.tying.tie import fit_and_check
 from tacklebox.stock.care.box import Box
 from tacklebox.trade.judgement import Judgement, Outcome
 from tests.outside import outside
-from tests.printing.reading import MM
+from tests.printing.reading import MM, pages_of, words_of_page
 from tests.rigs.boxes import SHELF, add, canal_rig, fine_hooklength, make_box
 
 DAY = date(2026, 3, 5)
@@ -54,11 +53,6 @@ def feeder(box: Box) -> Checked:
     recipe = SHELF.load("feeder-running-paternoster")
     below = resolve(SHELF.load(recipe.hooklengths[0]))
     return fit_and_check(box, resolve(recipe, {}, below), 1)
-
-
-def text_of(path: Path, page: int = 0) -> str:
-    with pdfplumber.open(path) as pdf:
-        return " ".join(str(pdf.pages[page].extract_text()).split())
 
 
 def test_cut_lengths_by_hand(canal: Checked) -> None:
@@ -121,7 +115,7 @@ def test_what_is_missing_is_said(box: Box, tmp_path: Path) -> None:
     many = fit_and_check(box, canal_rig(), 40)
     assert many.fit.gaps
     print_tie_sheets([many], tmp_path / "sheet.pdf", DAY)
-    text = text_of(tmp_path / "sheet.pdf")
+    text = words_of_page(tmp_path / "sheet.pdf")
     for gap in many.fit.gaps:
         assert f"missing {gap.need.part}: {gap.gap}" in text
     assert "no place" not in text
@@ -133,7 +127,7 @@ def test_the_page_says_all_of_it(
 ) -> None:
     pdf = tmp_path / "sheet.pdf"
     assert print_tie_sheets([canal, feeder], pdf, DAY, page=page).pages == pages
-    text = text_of(pdf)
+    text = words_of_page(pdf)
     for words in ("To take, for all of it", "No 8 shot: 2", "drawer 3 bead 4 mm: 1", "Canal pole, shot",
                   "Tie 1, for small roach", "179 cm", "Pinch on 2 No 8, 50 cm from the hook",
                   "35, 20 cm", "Put on the hooklength: Fine hooklength, 15 cm.",
@@ -163,7 +157,7 @@ def test_the_checks_take_three_lines_and_what_is_not_sound_comes_first(
         ),
     )
     print_tie_sheets([many], tmp_path / "sheet.pdf", DAY)
-    text = text_of(tmp_path / "sheet.pdf")
+    text = words_of_page(tmp_path / "sheet.pdf")
     said = ["fails Bad.", "doubtful Perhaps.", "sound Good.", "2 more when you ask for the check."]
     assert [text.index(words) for words in said] == sorted(text.index(words) for words in said)
     assert "Dull" not in text
@@ -171,7 +165,7 @@ def test_the_checks_take_three_lines_and_what_is_not_sound_comes_first(
 
 def test_a_feeders_caution_is_there_only_with_a_feeder(canal: Checked, tmp_path: Path) -> None:
     print_tie_sheets([canal], tmp_path / "sheet.pdf", DAY)
-    text = text_of(tmp_path / "sheet.pdf")
+    text = words_of_page(tmp_path / "sheet.pdf")
     assert "overhead power lines" in text
     assert "free-running" not in text
 
@@ -184,7 +178,7 @@ def test_many_rigs_share_pages_and_each_keeps_together(
     rigs = [canal, hooklengths] * 6
     printed = print_tie_sheets(rigs, pdf, DAY)
     assert printed.pages <= len(rigs) / 3
-    texts = [text_of(pdf, number) for number in range(printed.pages)]
+    texts = [words_of_page(pdf, number) for number in range(printed.pages)]
     assert sum(text.count("Canal pole, shot, depth") for text in texts) == 6
     for text in texts:  # what begins on a page ends on it
         assert text.count("Put together") == text.count("Checks:")
@@ -197,23 +191,21 @@ def test_page_sizes_against_iso_216(
 ) -> None:
     pdf = tmp_path / "sheet.pdf"
     print_tie_sheets([canal], pdf, DAY, page=page)
-    with pdfplumber.open(pdf) as read:
-        first = read.pages[0]
-        assert (first.width / MM, first.height / MM) == pytest.approx(size, abs=0.1)
-        edge = 9.5 * MM
-        for letter in first.chars:
-            assert edge < letter["x0"] < letter["x1"] < first.width - edge
-            assert edge < letter["top"] < letter["bottom"] < first.height - edge
-            assert letter["size"] / MM * fonts.X_HEIGHT >= 0.9 - 1e-3
-        assert all("+DejaVuSansCondensed" in c["fontname"] for c in first.chars)
+    first = pages_of(pdf)[0]
+    assert (first.width / MM, first.height / MM) == pytest.approx(size, abs=0.1)
+    edge = 9.5 * MM
+    for letter in first.letters:
+        assert edge < letter["x0"] < letter["x1"] < first.width - edge
+        assert edge < letter["top"] < letter["bottom"] < first.height - edge
+        assert letter["size"] / MM * fonts.X_HEIGHT >= 0.9 - 1e-3
+        assert "+DejaVuSansCondensed" in letter["fontname"]
     assert b"/PrintScaling /None" in pdf.read_bytes()
 
 
 def test_one_box_to_tick_for_each_rig(box: Box, tmp_path: Path) -> None:
     sheets = tmp_path / "sheet.pdf"
     print_tie_sheets([fit_and_check(box, fine_hooklength(), 7)], sheets, DAY)
-    with pdfplumber.open(sheets) as read:
-        squares = [r for r in read.pages[0].rects if abs(r["width"] - 6 * MM) < 0.1]
+    squares = [side for side in pages_of(sheets)[0].squares if abs(side - 6 * MM) < 0.1]
     assert len(squares) == 7
 
 
@@ -251,7 +243,7 @@ def test_characters_that_the_font_has_not_are_told(box: Box, tmp_path: Path) -> 
     odd = fit_and_check(box, resolve(recipe, {}, fine_hooklength()), 1)
     printed = print_tie_sheets([odd], tmp_path / "odd.pdf", DAY)
     assert printed.unknown == "🐟鯉"
-    assert "Rig □" in text_of(tmp_path / "odd.pdf")
+    assert "Rig □" in words_of_page(tmp_path / "odd.pdf")
 
 
 def test_asked_wrongly(canal: Checked, tmp_path: Path) -> None:
@@ -271,7 +263,7 @@ def test_how_it_falls_is_on_the_sheet(tmp_path: Path, canal: Checked, feeder: Ch
     print_tie_sheets([canal, feeder], target, DAY)
     fall = kept_fall(canal.fit)
     assert fall is not None
-    text = text_of(target)
+    text = words_of_page(target)
     assert f"Settled by {fall.settled_by_s} s, else strike." in text
     assert "never compared with a" in text
     assert text.count("The bait's way on a tight line") == 1
