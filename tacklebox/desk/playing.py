@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.settling import patterns_of
+from tacklebox.desk.settling import held_bite, patterns_of
 from tacklebox.desk.settling_asked import FallingPattern, FallQuestion, seen_of
 
 if TYPE_CHECKING:
@@ -50,29 +50,50 @@ class PlayedPattern:
 
 
 @dataclass(frozen=True)
+class PlayedBite:
+    """What the tip of the first pattern shows at a moment while a fish holds the bait."""
+
+    seconds: float
+    tip_mm: float
+
+
+@dataclass(frozen=True)
 class Played:
-    """Patterns side by side, ``every_s`` seconds from still to still."""
+    """Patterns side by side, ``every_s`` seconds from still to still.
+
+    ``bite``: the tip's curve where a bait held from a depth on was asked for.
+    """
 
     patterns: tuple[PlayedPattern, ...]
     every_s: float
+    bite: tuple[PlayedBite, ...]
     unproven: str
 
 
 def played(
-    desk: "Desk", asked: FallQuestion, beside: Sequence[str] = (), *, band: bool = True
+    desk: "Desk",
+    asked: FallQuestion,
+    beside: Sequence[str] = (),
+    *,
+    band: bool = True,
+    bite_at: str = "",
 ) -> Played:
     """The fall of each pattern, still by still; without ``band`` the tight line alone, sooner.
 
-    Raises as ``settling.settle``.
+    ``bite_at`` is the depth from which on a fish holds the bait. Raises as ``settling.settle``.
     """
     from tacklebox.trade.settling.outcome import UNPROVEN, settle
 
     seen = seen_of(asked.fishing)
-    found = [
-        _played(one, settle(one.rig, seen_mm=seen, band=band))
-        for one in patterns_of(desk, asked, beside)
-    ]
-    return Played(tuple(found), EVERY_S, UNPROVEN)
+    patterns = patterns_of(desk, asked, beside)
+    found = [settle(one.rig, seen_mm=seen, band=band) for one in patterns]
+    held = held_bite(found[0], bite_at) if bite_at.strip() else None
+    return Played(
+        tuple(_played(one, fell) for one, fell in zip(patterns, found, strict=True)),
+        EVERY_S,
+        tuple(PlayedBite(at.seconds, round(at.shows_mm, 1)) for at in held.tip) if held else (),
+        UNPROVEN,
+    )
 
 
 def _played(pattern: FallingPattern, found: "Settling") -> PlayedPattern:

@@ -83,6 +83,7 @@ def add(
     *,
     use: Mapping[str, str] | None = None,
     on: str = "",
+    key: str = "",
 ) -> tuple[RigsAdded, ...]:
     """Give codes to rigs that are there already, so many of each recipe: nothing is taken from stock.
 
@@ -98,7 +99,7 @@ def add(
         raise AskedWronglyError("no rig is named.", field="wanted", right="Say which, how many.")
     wants, items = wants_of(desk, wanted, choices), items_to_use(desk, use or {})
     added = []
-    with desk.box.writing():
+    with desk.box.keyed(key or None).writing():
         for want in wants:
             rigs = add_rigs(
                 desk.box, want.resolved, want.count, desk.today(), tied_on=tied_on, use=items

@@ -32,6 +32,7 @@ if TYPE_CHECKING:
 __all__ = ["Band", "FallQuestion", "Fishing", "Note", "bite", "drawn", "settle", "swing", "tow"]
 
 MOST_BESIDE = 5
+DEEPEST_BITE = 0.95  # of how deep the bait can come
 
 
 @dataclass(frozen=True)
@@ -167,7 +168,7 @@ def drawn(
     patterns = patterns_of(desk, asked, beside)
     found = [_computed(pattern, seen_of(asked.fishing)) for pattern in patterns]
     answer = _answer(patterns, found, asked.fishing)
-    held = _held(found[0], _depth(bite_at)) if bite_at else None
+    held = held_bite(found[0], bite_at) if bite_at.strip() else None
     svg = fall_svg(found, [pattern.what for pattern in patterns], held)
     if to is not None:
         with write_aside(to, SVG, overwrite=overwrite) as aside:
@@ -252,58 +253,56 @@ def _bait_at(found: "Settling", second: int) -> BaitAt:
     )
 
 
-def _depth(said: str) -> float:
-    from tacklebox.trade.quantities import read_length_mm
+def _bite_depth_mm(found: "Settling", said: str) -> tuple[float, "list[Note]"]:
+    """Where a bait is held, at the most where it comes to, and what is said of it."""
+    from tacklebox.trade.quantities import read_length_mm, write_length
+    from tacklebox.trade.settling.rig import Note
 
-    return in_field("bite_at", read_length_mm, said)
+    depth_mm = in_field("bite_at", read_length_mm, said)
+    nearest = min(depth_mm, DEEPEST_BITE * found.rig.down_mm)
+    if nearest == depth_mm:
+        return depth_mm, []
+    says = f"the bait comes no deeper than {write_length(nearest)}: a bite there computed"
+    return nearest, [Note("deeper than the bait", says)]
+
+
+def held_bite(found: "Settling", depth: str) -> "Bite | None":
+    """A bait held from a depth on with a tight line. Raises AskedWronglyError, naming the field."""
+    return _held(found, found.tight, _bite_depth_mm(found, depth)[0])
 
 
 def bite(desk: "Desk", asked: FallQuestion, depth: str) -> HeldBite:
     """A fish that takes the bait at a depth and holds it still: what the tip shows, and in which
     layers such bites are not seen. Raises AskedWronglyError for a depth that the bait never comes to."""
-    from tacklebox.trade.quantities import write_length
-    from tacklebox.trade.settling.bite import bite as bite_of
     from tacklebox.trade.settling.bite import bites_by_layer
     from tacklebox.trade.settling.outcome import UNPROVEN, Band
 
     pattern = pattern_of(desk, asked)
     found = _computed(pattern, seen_of(asked.fishing))
-    depth_mm = _depth(depth)
-    notes = [*pattern.notes, *found.notes]
-    nearest = min(depth_mm, 0.95 * found.rig.down_mm)
-    if nearest < depth_mm:
-        from tacklebox.trade.settling.rig import Note
-
-        says = f"the bait comes no deeper than {write_length(nearest)}: a bite there computed"
-        notes.append(Note("deeper than the bait", says))
-    tight = _held(found, nearest)
-    slack = in_field(
-        "recipe",
-        lambda fall: bite_of(fall, nearest, seen_mm=found.seen_mm) if fall else None,
-        found.slack,
-    )
+    depth_mm, said = _bite_depth_mm(found, depth)
+    tight, slack = (_held(found, one, depth_mm) for one in (found.tight, found.slack))
     both = (tight, slack)
     return HeldBite(
         asked.recipe,
-        nearest,
+        depth_mm,
         Band(*(one.taken_s if one else None for one in both)),
         Band(*(one.seen_after_s if one else None for one in both)),
         Band(*(one.most_off_mm if one else None for one in both)),
         tight.tip if tight else (),
         bites_by_layer(found),
         found.seen_mm,
-        tuple(notes),
+        (*pattern.notes, *found.notes, *said),
         UNPROVEN,
     )
 
 
-def _held(found: "Settling", depth_mm: float) -> "Bite | None":
+def _held(found: "Settling", one: "Fall | None", depth_mm: float) -> "Bite | None":
     from tacklebox.trade.settling.bite import bite as bite_of
 
     def held(fall: "Fall") -> "Bite | None":
         return bite_of(fall, depth_mm, seen_mm=found.seen_mm)
 
-    return in_field("bite_at", held, found.tight)
+    return in_field("bite_at", held, one) if one else None
 
 
 def swing(desk: "Desk", asked: FallQuestion, depth: str, *, sinks: str = "") -> SwungDown:

@@ -1,8 +1,5 @@
 """Answers as pages: templates, what each page needs to know, faults in the words of a form."""
 
-import hashlib
-import json
-import secrets
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -15,8 +12,8 @@ from fastapi.responses import HTMLResponse, RedirectResponse, Response
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from tacklebox.desk.answers import Fault
-from tacklebox.errors import AlreadyDoneError, BenchError, ManyFaultsError
-from tacklebox.web.entry import FIELD, KEY
+from tacklebox.errors import BenchError, ManyFaultsError
+from tacklebox.web.entry import FIELD
 from tacklebox.web.fault_words import LABELS, PAGES
 
 if TYPE_CHECKING:
@@ -57,14 +54,7 @@ class Shown:
     def render(self, template: str, values: Mapping[str, Any]) -> str:
         """The page as text."""
         room = max((r for r, _ in ROOMS if self.path.startswith(r)), key=len, default="/")
-        known = {
-            "rooms": ROOMS,
-            "room": room,
-            "form_field": FIELD,
-            "form_token": self.token,
-            "key_field": KEY,
-            "new_key": _new_key,
-        }
+        known = {"rooms": ROOMS, "room": room, "form_field": FIELD, "form_token": self.token}
         return _templates().get_template(template).render(known | dict(values))
 
     def word(self, error: BenchError | Fault) -> str:
@@ -87,12 +77,7 @@ def shown_for(request: Request) -> Shown:
     session = request.state.session
     door = request.app.state.door
     token = door.form_token(session) if session else ""
-    desk, key = request.app.state.desk, getattr(request.state, "key", "")
-    return Shown(desk.keyed(key) if key else desk, token, request.url.path)
-
-
-def _new_key() -> str:
-    return secrets.token_hex(12)
+    return Shown(request.app.state.desk, token, request.url.path)
 
 
 def page(shown: Shown, template: str, values: Mapping[str, Any], status: int = 200) -> HTMLResponse:
@@ -133,22 +118,14 @@ def label_of(field: str) -> str:
 
 
 async def form_of(request: Request) -> dict[str, str]:
-    """The form that was sent, once it is known to be ours. Raises a refusal otherwise.
-
-    What is done for it from here on bears the form's key, so that a form sent twice is one action.
-    """
+    """The form that was sent, once it is known to be ours. Raises a refusal otherwise."""
     from starlette.exceptions import HTTPException
 
     form = await request.form(max_files=1, max_fields=2000)
     door = request.app.state.door
     if not door.is_form_token(request.state.session, str(form.get(FIELD, ""))):
         raise HTTPException(403, "This form is not of the bench that is open. Load the page again.")
-    said = sorted((name, str(value)) for name, value in form.multi_items() if name != FIELD)
-    if form.get(KEY):  # the same form with other words in it is another
-        request.state.key = hashlib.sha256(
-            json.dumps([request.url.path, said]).encode()
-        ).hexdigest()
-    return {n: v for n, v in form.items() if isinstance(v, str) and n not in (FIELD, KEY)}
+    return {key: value for key, value in form.items() if isinstance(value, str) and key != FIELD}
 
 
 @dataclass
@@ -171,7 +148,5 @@ def try_form(
     """What was done, or the form with its fault beside the field."""
     try:
         return do(), None
-    except AlreadyDoneError:
-        raise
     except BenchError as error:
         return None, Filled(values, {error.field.partition(".")[0] or "": shown.word(error)})

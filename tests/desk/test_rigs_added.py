@@ -116,7 +116,7 @@ def test_what_cannot_be_is_refused_whole(
 
 
 def test_what_is_sent_twice_is_done_once(desk: Desk) -> None:
-    rigs.add(desk.keyed("form 3"), {RIG: "1"}, {})
+    rigs.add(desk, {RIG: "1"}, {}, key="form 3")
     with pytest.raises(AlreadyDoneError):
-        rigs.add(desk.keyed("form 3"), {RIG: "1"}, {})
+        rigs.add(desk, {RIG: "1"}, {}, key="form 3")
     assert len(rigs.listed(desk)) == 1

@@ -1,5 +1,6 @@
 """How a rig falls, in the browser: figures and still pictures, and played with scripts."""
 
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -54,6 +55,38 @@ def test_stills_are_those_of_the_model(served: Served) -> None:
     assert played(served.desk, asked, band=False).patterns[0].slack == ()
 
 
+def test_a_bite_and_the_tow_are_told_where_they_are_asked_for(served: Served) -> None:
+    """On the page as the desk answers them; the bite's curve with the stills."""
+    make_box(served.desk.box.folder).engine.dispose()
+    asked = settling.FallQuestion("pole-canal-shot")
+    windy = replace(asked, fishing=settling.Fishing(wind="2 m/s"))
+    with served.client() as client:
+        client.timeout = 60  # a fall is much to compute on a busy machine
+        bitten = client.get(FALL, params={"bite_at": "60 cm"}).text
+        stills = client.get(f"{FALL}.json", params={"bite_at": "60 cm"}).json()
+        towed = client.get(FALL, params={"wind": "2 m/s"}).text
+        wrong = client.get(f"{FALL}.json", params={"bite_at": "soon"})
+    held = settling.bite(served.desk, asked, "60 cm")
+    assert f"shows {held.seen_after_s.tight:.1f} to" in bitten
+    assert [(at["seconds"], at["tip_mm"]) for at in stills["bite"]] == [
+        (at.seconds, round(at.shows_mm, 1)) for at in held.tip
+    ]
+    goes_on = settling.tow(served.desk, windy).per_minute_m
+    assert f"then the bait goes on by {goes_on.tight:.1f} to" in towed
+    assert wrong.status_code == 400
+
+
+def test_a_feeders_hooklength_swings_down_on_its_page(served: Served) -> None:
+    make_box(served.desk.box.folder).engine.dispose()
+    asked = settling.FallQuestion("feeder-window")
+    with served.client() as client:
+        client.timeout = 60  # a fall is much to compute on a busy machine
+        text = client.get("/recipes/feeder-window/fall", params={"feeder_in": "3 m"}).text
+    after = settling.swing(served.desk, asked, "3 m").bait_after_s.tight
+    assert f"lies {after:.0f}" in text
+    assert 'id="bite_at"' not in text
+
+
 def test_it_is_played_with_a_slider(page: "Page", served: Served) -> None:
     make_box(served.desk.box.folder).engine.dispose()
     page.goto(served.address(f"{FALL}?beside=strung+out"))
@@ -67,6 +100,17 @@ def test_it_is_played_with_a_slider(page: "Page", served: Served) -> None:
     page.get_by_role("button", name="Play").click()
     page.get_by_role("button", name="Stop").click()
     assert float(page.locator("#now").inner_text()) >= 5.0
+    assert "dead depth" in page.locator("#answer").inner_text()
+    page.locator("#bite_at").fill("60 cm")
+    page.locator("#fished").fill("over 2 in")
+    page.locator("#played").click(position={"x": 1, "y": 1})
+    page.locator("#answer", has_text="2 in over depth").wait_for()
+    assert page.locator("#tip-shown text", has_text="bite").count() == 1
+    assert "bite_at=60+cm" in page.url
+    page.locator("#bait").fill("bread")
+    page.locator("#bait").blur()
+    page.locator("#fault", has_text="how fast").wait_for()
+    assert page.locator("#answer").is_hidden()
 
 
 def test_the_script_is_small() -> None:

@@ -9,7 +9,7 @@ from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
-from tacklebox.errors import AlreadyDoneError, BenchError
+from tacklebox.errors import BenchError
 from tacklebox.web.showing import EMPTY, form_of, go, page, pdf, shown_for, svg
 
 router = APIRouter(prefix="/rigs")
@@ -77,8 +77,6 @@ def _change(request: Request, what: str, form: dict[str, str]) -> Response:
             if not made.codes:
                 return _tray(request, False, "", "Every rig that is ready has its label.")
             return pdf(printed.getvalue(), f"labels-{made.codes[0]}.pdf")
-    except AlreadyDoneError:
-        raise
     except BenchError as error:
         return _tray(request, False, "", shown.word(error))
     return go(f"/rigs?done={what}")
@@ -93,8 +91,6 @@ def _add(request: Request, form: dict[str, str]) -> Response:
     wanted = {form.get("recipe", ""): form.get("count", "")}
     try:
         rigs.add(shown.desk, wanted, choices, on=form.get("on", ""))
-    except AlreadyDoneError:
-        raise
     except BenchError as error:
         return _tray(request, False, "", "", form | {"fault": shown.word(error)})
     return go("/rigs?done=added")

@@ -1,7 +1,10 @@
-"""How a recipe's rig falls: figures, still pictures, and, with scripts, played in his own time."""
+"""How a recipe's rig falls: figures, still pictures, and, with scripts, played in his own time.
 
-from dataclasses import fields
-from typing import Any
+A bite, a feeder's hooklength and the wind's tow are told where they are asked for.
+"""
+
+from dataclasses import dataclass, fields
+from typing import TYPE_CHECKING, Any
 
 from fastapi import APIRouter, Request
 from fastapi.responses import JSONResponse, Response
@@ -9,34 +12,65 @@ from fastapi.responses import JSONResponse, Response
 from tacklebox.errors import BenchError
 from tacklebox.web.showing import page, shown_for, svg
 
+if TYPE_CHECKING:
+    from tacklebox.desk import Desk
+    from tacklebox.desk.settling import FallQuestion
+
 router = APIRouter(prefix="/recipes")
 CHOOSE = "choose-"
+RARELY = ("wind", "plumbed", "hook_mass", "away", "seen", "seconds")  # asked for, so folded away
+
+
+@dataclass(frozen=True)
+class FallAsked:
+    """The question in the address: the first pattern, those beside it, what else is to be told."""
+
+    first: "FallQuestion"
+    beside: tuple[str, ...]
+    bite_at: str
+    feeder_in: str
+    feeder_sinks: str
 
 
 @router.get("/{recipe}/fall")
 def fall(request: Request, recipe: str) -> Response:
     """The figures of the fall with its still pictures, and the form that asks for them."""
-    from tacklebox.desk import recipes, settling
+    from tacklebox.desk import recipes
 
     shown = shown_for(request)
     one = recipes.show(shown.desk, recipe)
-    asked, beside = _asked(request, recipe)
-    found, fault = None, ""
+    asked = _asked(request, recipe)
+    found: dict[str, Any] = dict.fromkeys(("found", "held", "swung", "towed"))
+    fault = ""
     try:
-        found = settling.settle(shown.desk, asked, beside)
+        _find(shown.desk, asked, found)
     except BenchError as error:
         fault = shown.word(error)
     values: dict[str, Any] = {
         "title": f"How it falls: {one.name}",
         "one": one,
-        "choices": asked.choices,
-        "fishing": asked.fishing,
-        "beside": beside[0] if beside else "",
+        "choices": asked.first.choices,
+        "said": dict(request.query_params),
+        "rarely": any(request.query_params.get(name, "").strip() for name in RARELY),
         "query": request.url.query,
-        "found": found,
         "fault": fault,
     }
-    return page(shown, "settling.html", values, 400 if fault else 200)
+    return page(shown, "settling.html", values | found, 400 if fault else 200)
+
+
+def _find(desk: "Desk", asked: FallAsked, found: dict[str, Any]) -> None:
+    """What was asked, as far as it can be found. Raises as the desk does."""
+    from tacklebox.desk import settling
+
+    found["found"] = settling.settle(desk, asked.first, asked.beside)
+    if asked.bite_at:
+        found["held"] = settling.bite(desk, asked.first, asked.bite_at)
+    if asked.feeder_in:
+        found["swung"] = settling.swing(
+            desk, asked.first, asked.feeder_in, sinks=asked.feeder_sinks
+        )
+    if found["found"].wind_m_s:
+        found["towed"] = settling.tow(desk, asked.first)
 
 
 @router.get("/{recipe}/fall.svg")
@@ -44,8 +78,9 @@ def pictures(request: Request, recipe: str) -> Response:
     """The water in section and the tip over time, drawn."""
     from tacklebox.desk import settling
 
-    asked, beside = _asked(request, recipe)
-    return svg(settling.drawn(shown_for(request).desk, asked, beside)[1])
+    asked = _asked(request, recipe)
+    desk = shown_for(request).desk
+    return svg(settling.drawn(desk, asked.first, asked.beside, bite_at=asked.bite_at)[1])
 
 
 @router.get("/{recipe}/fall.json")
@@ -55,19 +90,25 @@ def stills(request: Request, recipe: str, band: str = "") -> Response:
     from tacklebox.desk.playing import played
 
     shown = shown_for(request)
-    asked, beside = _asked(request, recipe)
+    asked = _asked(request, recipe)
     try:
-        return JSONResponse(as_json(played(shown.desk, asked, beside, band=bool(band))))
+        found = played(
+            shown.desk, asked.first, asked.beside, band=bool(band), bite_at=asked.bite_at
+        )
+        return JSONResponse(as_json(found))
     except BenchError as error:
         return JSONResponse({"fault": shown.word(error)}, 400)
 
 
-def _asked(request: Request, recipe: str) -> tuple[Any, list[str]]:
+def _asked(request: Request, recipe: str) -> FallAsked:
     """The question in the address; what is left empty is as usual."""
     from tacklebox.desk.settling import FallQuestion, Fishing
 
     said = {key: value for key, value in request.query_params.items() if value.strip()}
     choices = {k.removeprefix(CHOOSE): v for k, v in said.items() if k.startswith(CHOOSE)}
     fishing = Fishing(**{f.name: said[f.name] for f in fields(Fishing) if f.name in said})
-    beside = [said["beside"]] if "beside" in said else []
-    return FallQuestion(recipe, choices, {}, fishing), beside
+    return FallAsked(
+        FallQuestion(recipe, choices, {}, fishing),
+        tuple(filter(None, map(str.strip, said.get("beside", "").split(";")))),
+        *(said.get(name, "") for name in ("bite_at", "feeder_in", "feeder_sinks")),
+    )

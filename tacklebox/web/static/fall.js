@@ -7,7 +7,7 @@
   const slider = document.getElementById("second");
   const now = document.getElementById("now");
   const play = document.getElementById("play");
-  const by = document.getElementById("by");
+  const fault = document.getElementById("fault");
   const W = 600, EDGE = 50, TIP = 160;
   let fell = null, asked = 0, running = 0;
 
@@ -71,10 +71,11 @@
 
   const tip = (n) => {
     const all = fell.patterns.filter((one) => one.has_float);
-    document.getElementById("tip-shown").hidden = !all.length;
+    document.getElementById("tip-shown").parentElement.hidden = !all.length;
     if (!all.length) return;
     const most = Math.max(...all.map((one) => Math.max(one.stills.length, one.slack.length))) - 1;
     const mm = all.flatMap((one) => [...one.stills, ...one.slack].map((s) => s.tip_mm));
+    for (const one of fell.bite) mm.push(one.tip_mm);
     const high = Math.max(5, ...mm), low = Math.min(0, ...mm);
     const at = (i, v) => [
       EDGE + ((W - 2 * EDGE) * i) / Math.max(1, most),
@@ -92,6 +93,12 @@
       line(svg, rows(one.stills), { stroke: ink });
       if (one.slack.length) line(svg, rows(one.slack), { stroke: ink, "stroke-dasharray": "6 4" });
     });
+    const bite = fell.bite.map((one) => [one.seconds / fell.every_s, one.tip_mm]).filter(([i]) => i <= most);
+    if (bite.length > 1) {
+      line(svg, bite.map(([i, v]) => at(i, v)), { "stroke-dasharray": "2 4", "stroke-width": 2.5 });
+      const [x, y] = at(...last(bite));
+      say(svg, "bite", x, y - 6, { "text-anchor": "end" });
+    }
     line(svg, [at(Math.min(n, most), low), at(Math.min(n, most), high)], { stroke: "#777" });
     const shows = still(first.stills, n).tip_mm;
     say(svg, `${shows < 0 ? "under water" : `${Math.round(shows)} mm show`}`, W - EDGE, 18, { "text-anchor": "end" });
@@ -127,22 +134,38 @@
     const query = new URLSearchParams(new FormData(form));
     if (band) query.set("band", "1");
     const answer = await fetch(`${played.dataset.stills}?${query}`);
-    if (!answer.ok || mine !== asked) return false;
-    fell = await answer.json();
+    const told = await answer.json();
+    if (mine !== asked) return false;
+    fault.hidden = answer.ok;
+    for (const id of ["answer", "played", "more"]) document.getElementById(id).hidden = !answer.ok;
+    fault.textContent = answer.ok ? "" : `✗ ${told.fault}`;
+    if (!answer.ok) return false;
+    const ended = !fell || slider.value === slider.max;
+    fell = told;
     slider.max = Math.max(...fell.patterns.map((one) => Math.max(one.stills.length, one.slack.length))) - 1;
-    if (band && by && fell.patterns[0].settled_by_s !== null) by.textContent = fell.patterns[0].settled_by_s;
-    played.hidden = false;
+    if (ended && !running) slider.value = slider.max;
     show();
     return true;
   };
-  // The tight line first, as it is soon there; the band follows.
-  const ask = async () => {
+  // The figures and still pictures of the page itself, once something else is asked for.
+  const anew = async (mine) => {
+    const address = `?${new URLSearchParams(new FormData(form))}`;
+    const answer = await fetch(address);
+    const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+    if (mine !== asked) return;
+    for (const id of ["answer", "more"])
+      document.getElementById(id).replaceWith(document.adoptNode(page.getElementById(id)));
+    history.replaceState(null, "", address);
+  };
+  // The tight line first, as it is soon there; the band follows, then all figures.
+  const ask = async (event) => {
     const mine = ++asked;
-    if (await read(mine, false)) await read(mine, true);
+    if (!(await read(mine, false)) || !(await read(mine, true)) || !event) return;
+    await anew(mine);
   };
 
   slider.addEventListener("input", () => { stop(); show(); });
   play.addEventListener("click", () => (running ? stop() : start()));
   form.addEventListener("change", ask);
-  ask();
+  if (played.dataset.ready) ask();
 })();
