@@ -14,6 +14,7 @@ ARGUMENTS = {
     "number": "NUMBER",
     "recipe": "RECIPE",
     "match": "MATCH",
+    "named_venue": "VENUE",
     "paper": "PAPER",
     "code": "CODE",
     "file": "FILE",

@@ -126,7 +126,7 @@ def resolved_recipe(shelf: "Shelf", name: str, choices: Mapping[str, str]) -> "R
     """
     from tacklebox.rigs.recipes.resolving import resolve
 
-    recipe = shelf.load(name)
+    recipe = in_field("recipe", shelf.load, name)
     if not recipe.hooklengths:
         return resolve(recipe, dict(choices))
     own = dict(choices)
@@ -137,6 +137,9 @@ def resolved_recipe(shelf: "Shelf", name: str, choices: Mapping[str, str]) -> "R
             field="set.hooklength",
             right="Choose one of: " + ", ".join(recipe.hooklengths) + ".",
         )
-    below = shelf.load(wanted)
+    try:
+        below = shelf.load(wanted)
+    except AskedWronglyError as error:
+        raise error.at(f"{recipe.stem}.toml, hooklengths") from None
     passed_on = {k: own.pop(k) for k in list(own) if k not in recipe.choose and k in below.choose}
     return resolve(recipe, own, resolve(below, passed_on))

@@ -136,7 +136,7 @@ def form(desk: Desk, match: str) -> DebriefForm:
     from tacklebox.matches.after.debrief import refuse_coming
     from tacklebox.matches.after.taken import what_was_taken
 
-    own = matches_of(desk).load(match)
+    own = in_field("match", matches_of(desk).load, match)
     refuse_coming(own, desk.today())
     taken = what_was_taken(desk.box, own, _wants(desk, own))
     return DebriefForm(
@@ -314,7 +314,7 @@ def write(
     from tacklebox.matches.after.account import Account
     from tacklebox.matches.after.debrief import OF_THE_MATCH, refuse_coming, write_debrief
 
-    own = matches_of(desk).load(match)
+    own = in_field("match", matches_of(desk).load, match)
     refuse_coming(own, desk.today())
     if not correct and answers.not_taken:
         raise AskedWronglyError(
@@ -365,10 +365,10 @@ def show(desk: Desk, match: str) -> DebriefShown | None:
     from tacklebox.datafiles import check_name
     from tacklebox.matches.after.debriefed import debriefed
 
-    stem = check_name(match, "match")
+    stem = in_field("match", lambda name: check_name(name, "match"), match)
     found = debriefed(desk.box, stem)
     if found is None:
-        matches_of(desk).load(stem)
+        in_field("match", matches_of(desk).load, stem)
         return None
     return _shown(found)
 

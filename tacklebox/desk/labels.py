@@ -218,7 +218,7 @@ def start_place(desk: Desk, wanted: OnPaper) -> StartPlace:
     from tacklebox.printing.labels.sheets import refuse_place
     from tacklebox.rigs.tying.tied import next_free_place
 
-    paper = load_paper(wanted.paper, desk.box.labels)
+    paper = in_field("paper", lambda name: load_paper(name, desk.box.labels), wanted.paper)
     if wanted.start == NEXT:
         start = next_free_place(desk.box, paper.stem)
     else:

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tacklebox.desk.answers import Fault
-from tacklebox.desk.asking import any_day
+from tacklebox.desk.asking import any_day, in_field
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.venues import venues_of
 from tacklebox.errors import AskedWronglyError
@@ -75,8 +75,11 @@ def start(desk: Desk, match: str, *, venue: str, on: str) -> MatchStarted:
     from tacklebox.datafiles import check_name
     from tacklebox.matches.files.match import write_starting_match
 
-    day, place = any_day(desk, on), check_name(venue, "venue")
-    path = write_starting_match(matches_of(desk).folder, match, place, day)
+    day = any_day(desk, on)
+    place = in_field("venue", lambda name: check_name(name, "venue"), venue)
+    path = in_field(
+        "match", lambda name: write_starting_match(matches_of(desk).folder, name, place, day), match
+    )
     has_venue = place in venues_of(desk).files.names()
     against = _against(desk, place, day) if has_venue else ()
     return MatchStarted(path.stem, path, day, day < desk.today(), place, has_venue, against)

@@ -65,7 +65,7 @@ def print_test_page(desk: Desk, paper: str, to: "Target", *, replace: bool = Fal
     from tacklebox.printing.labels.papers import load_paper
     from tacklebox.printing.labels.printer_page import print_test_page
 
-    found = load_paper(paper, desk.box.labels)
+    found = in_field("paper", lambda name: load_paper(name, desk.box.labels), paper)
     print_test_page(found, to, overwrite=replace)
     return TestPage(found.stem)
 
@@ -86,5 +86,5 @@ def keep_measured(
     measures = {
         key: in_field(key, read_length_mm, words) for key, words in said.items() if words.strip()
     }
-    file = keep_measured(paper, desk.box.labels, measures)
+    file = in_field("paper", lambda name: keep_measured(name, desk.box.labels, measures), paper)
     return PutRight(file.stem, file)

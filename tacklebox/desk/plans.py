@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
+from tacklebox.desk.asking import in_field
 from tacklebox.desk.forecasts import OnTheDay, on_the_day
 from tacklebox.desk.matches import matches_of
 from tacklebox.desk.opening import Desk
@@ -146,7 +147,7 @@ def prepare(
     from tacklebox.matches.files.match import refuse_past
     from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 
-    own = matches_of(desk).load(match)
+    own = in_field("match", matches_of(desk).load, match)
     refuse_past(own, desk.today())
     try:
         venue = venues_of(desk).load(own.venue)

@@ -144,7 +144,9 @@ def start(desk: Desk, venue: str) -> VenueStarted:
     """
     from tacklebox.matches.files.venue import write_starting_venue
 
-    path = write_starting_venue(venues_of(desk).folder, venue)
+    path = in_field(
+        "named_venue", lambda name: write_starting_venue(venues_of(desk).folder, name), venue
+    )
     return VenueStarted(path.stem, path)
 
 
@@ -152,7 +154,7 @@ def show(desk: Desk, venue: str) -> VenuePage:
     """A venue, its rules and its cautions. Raises AskedWronglyError if there is none or it is faulty."""
     from tacklebox.trade.law import DEFERS
 
-    found = venues_of(desk).load(venue)
+    found = in_field("named_venue", venues_of(desk).load, venue)
     return VenuePage(
         found.stem,
         found.name,
@@ -186,7 +188,8 @@ def judge(
     from tacklebox.trade.law import DEFERS
     from tacklebox.trade.quantities import read_mass_g
 
-    place, day = venues_of(desk).load(venue), any_day(desk, on)
+    place = in_field("named_venue", venues_of(desk).load, venue)
+    day = any_day(desk, on)
     mass_g = in_field("groundbait", read_mass_g, groundbait) if groundbait else None
     of_day = judged(judge_day(place, day, mass_g))
     rigs = _judged_rigs(desk, place, recipes, choices or {})
@@ -227,7 +230,7 @@ def judge_keepnet(desk: Desk, net: KeepnetAsked, venue: str = "") -> JudgedKeepn
     from tacklebox.trade.keepnet import Keepnet
     from tacklebox.trade.law import DEFERS
 
-    place = venues_of(desk).load(venue) if venue else None
+    place = in_field("venue", venues_of(desk).load, venue) if venue else None
     mm = {f.name: _measure(f.name, getattr(net, f.name)) for f in fields(net) if f.default == ""}
     measured = Keepnet(
         mm["length"], mm["rings"], mm["ring"], mm["hole"], net.knotless, mm["round"], mm["square"],

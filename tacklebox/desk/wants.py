@@ -6,7 +6,7 @@ One reading for all that asks it: what runs low, tie sheets, a venue's judgement
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.asking import resolved_recipe
+from tacklebox.desk.asking import in_field, resolved_recipe
 from tacklebox.desk.opening import Desk
 from tacklebox.errors import AskedWronglyError, nearest_word
 
@@ -73,8 +73,10 @@ def wants_of_match(desk: Desk, match: "Match") -> "list[tuple[WantedRig, Resolve
 
 
 def _in_file(error: AskedWronglyError) -> AskedWronglyError:
-    """The fault in the words of a file, where a choice is a key and no field."""
+    """The fault in the words of a file, where a recipe or choice is a key and no field."""
     head, _, choice = error.field.partition(".")
+    if head == "recipe":
+        return AskedWronglyError(error.what, where=error.where, right=error.right)
     if head != "set":
         return error
     return AskedWronglyError(error.what, where=f"choose.{choice}", right=error.right)
@@ -104,7 +106,7 @@ def resolve_wants(
 def _known_choices(recipes: "Shelf", name: str, hooklength: str | None) -> set[str]:
     from tacklebox.rigs.recipes.plumbed import OVER, PLUMBED, takes_depth
 
-    recipe = recipes.load(name)
+    recipe = in_field("recipe", recipes.load, name)
     own = {*recipe.choose, *((PLUMBED, OVER) if takes_depth(recipe) else ())}
     if not recipe.hooklengths:
         return own

@@ -5,6 +5,7 @@ LABELS = {
     "pack": "In one packet",
     "minimum": "Minimum",
     "on": "Day",
+    "named_venue": "Venue",
 }
 
 # What a question of the desk is asked by here, as a sentence.

@@ -95,7 +95,7 @@ def test_drawers_by_number_by_words_and_by_kind(desk: Desk) -> None:
         (replace(STICKY, skip=[70]), [], False, "skip", "place 70"),
         (OnPaper(start="3"), [], False, "paper", "none is named"),
         (OnPaper(skip=[3]), [], False, "paper", "none is named"),
-        (OnPaper("a4-66"), [], False, "", "there is no paper"),
+        (OnPaper("a4-66"), [], False, "paper", "there is no paper"),
         (OnPaper(), ["A01T"], True, "last", "last tying"),
         (OnPaper(), ["A02R"], False, "code", "it needs no label"),
         (OnPaper(), ["A01W"], False, "code", "mistyped"),
