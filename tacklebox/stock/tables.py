@@ -9,7 +9,8 @@ from datetime import date, datetime
 from enum import StrEnum
 from typing import ClassVar
 
-from sqlalchemy import Index, text
+from sqlalchemy import Dialect, Index, String, text
+from sqlalchemy.types import TypeDecorator
 from sqlmodel import CheckConstraint, Field, SQLModel, and_, col, not_
 
 
@@ -119,6 +120,19 @@ class Figures(_Row):
     of_kind: ClassVar[Kind]
 
 
+class _LineMaterial(TypeDecorator[str]):
+    """A line's material; braid stands in every database, of whatever version, under its older name."""
+
+    impl = String
+    cache_ok = True
+
+    def process_bind_param(self, value: str | None, dialect: Dialect) -> str | None:  # noqa: ARG002
+        return "gel-spun" if value == "braid" else value
+
+    def process_result_value(self, value: str | None, dialect: Dialect) -> str | None:  # noqa: ARG002
+        return "braid" if value == "gel-spun" else value
+
+
 class Line(Figures, table=True):
     """Line on a spool: its diameter, the strain printed, or both; None where it is not known.
 
@@ -127,7 +141,7 @@ class Line(Figures, table=True):
 
     of_kind = Kind.LINE
     item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
-    material: str
+    material: str = Field(sa_type=_LineMaterial)
     sort: str = ""
     diameter_mm: float | None = None
     diameter_said: str = ""
@@ -168,7 +182,7 @@ class Hooklength(Figures, table=True):
     wire: str = ""
     bend: str = ""
     colour: str = ""
-    material: str
+    material: str = Field(sa_type=_LineMaterial)
     diameter_mm: float | None = None
     diameter_said: str = ""
     breaks_at_kg: float | None = None

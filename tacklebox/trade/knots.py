@@ -15,7 +15,7 @@ class Knot:
     """One knot.
 
     ``keeps`` is the middle share of the line's strength that it keeps in mono, ``keeps_braid`` in
-    gel-spun where that is known; ``eats_mm`` the line it takes up at each end,
+    braid where that is known; ``eats_mm`` the line it takes up at each end,
     trimmed tag included; a loop knot eats twice the loop on top. ``use`` is "tackle" (line to ring,
     swivel or loop), "loop", "hook" or "line" (line to line).
     """
@@ -78,14 +78,14 @@ def knot_named(word: str) -> Knot:
 def keeps(knot: Knot, material: str) -> float:
     """The share of a line's strength that a knot keeps, by the line's material.
 
-    A knot that has no figure of its own for gel-spun line is taken at the lower of its
+    A knot that has no figure of its own for braid is taken at the lower of its
     mono figure and 0.60 (our choice; the published range is 31–87 %, Sport Fishing magazine, third
     reader knot challenge). Source of the middle values: from memory.
 
-    >>> keeps(knot_named("palomar"), "nylon"), keeps(knot_named("palomar"), "gel-spun")
+    >>> keeps(knot_named("palomar"), "nylon"), keeps(knot_named("palomar"), "braid")
     (0.9, 0.75)
     """
-    if material != "gel-spun":
+    if material != "braid":
         return knot.keeps
     return knot.keeps_braid if knot.keeps_braid is not None else min(knot.keeps, 0.60)
 

@@ -14,7 +14,7 @@ class Material:
     """A line material: density, and the band of stress (MPa) that honest figures fall in.
 
     A reading outside ``low_mpa``–``most_mpa`` is a slip of the pen. Where ``lenient``, a reading
-    above ``high_mpa`` is not one: gel-spun diameters are often understated.
+    above ``high_mpa`` is not one: diameters of braid are often understated.
     """
 
     name: str
@@ -38,7 +38,7 @@ class Material:
 MATERIALS: tuple[Material, ...] = (
     Material("nylon", ("nylon", "mono", "monofilament", "polyamide"), 1.14, 500, 1850),
     Material("fluorocarbon", ("fluorocarbon", "fluoro", "pvdf"), 1.78, 500, 1300),
-    Material("gel-spun", ("gel-spun", "braid", "braided", "polyethylene"), 0.97, 1500, 3600, True),
+    Material("braid", ("braid", "braided", "gel-spun", "polyethylene"), 0.97, 1500, 3600, True),
 )
 BY_WORD = {word: material for material in MATERIALS for word in material.words}
 
@@ -48,8 +48,8 @@ def material_named(word: str) -> Material:
 
     Raises AskedWronglyError for a word that is no line material.
 
-    >>> material_named("braid").name
-    'gel-spun'
+    >>> material_named("gel-spun").name
+    'braid'
     """
     try:
         return BY_WORD[word.strip().lower()]

@@ -34,7 +34,7 @@ def test_figure_of_eight() -> None:
 @outside("braid tied straight to tackle", f"{CHALLENGE}: 31–87 % over 30 knots", "published")
 def test_braid_knots() -> None:
     tied = [knot for knot in KNOTS if knot.use in ("tackle", "hook")]
-    answer = {knot.name: keeps(knot, "gel-spun") for knot in tied}
+    answer = {knot.name: keeps(knot, "braid") for knot in tied}
     assert all(0.31 <= share <= 0.87 for share in answer.values()), answer
     # a knot without a figure of its own lies in the middle of what was found
     middle = max(share for knot, share in answer.items() if knot in ("half blood", "knotless knot"))

@@ -11,7 +11,7 @@ from tests.outside import outside
 KLUST = "G. Klust, Netting Materials for Fishing Gear, 2nd ed., FAO 1982; textbook values"
 
 
-@outside("densities of nylon, fluorocarbon, gel-spun", KLUST, "published")
+@outside("densities of nylon, fluorocarbon, braid", KLUST, "published")
 @pytest.mark.parametrize(
     ("word", "density"), [("nylon", 1.14), ("fluorocarbon", 1.78), ("braid", 0.97)]
 )

@@ -13,7 +13,7 @@ from tacklebox.stock.tables import Feeder, Float, Hook, Kind, Line, Part, Weight
 SAID = [
     ("nylon 0.14 mm 4 lb 100 m", Kind.LINE, {"material": "nylon", "diameter_mm": 0.14}),
     ("fluoro .12 1,5kg 50 m clear", Kind.LINE, {"breaks_at_kg": 1.5, "colour": "clear"}),
-    ("braid 0.08 5.5 kg 150 m", Kind.LINE, {"material": "gel-spun"}),
+    ("braid 0.08 5.5 kg 150 m", Kind.LINE, {"material": "braid"}),
     ("nylon 0.006 in 4 lb 100 m", Kind.LINE, {"diameter_mm": pytest.approx(0.1524)}),
     ("hook 18 barbless spade", Kind.HOOK, {"size": "18", "barb": "barbless", "end": "spade"}),
     ("hooks size 18 spade-end barbless", Kind.HOOK, {"size": "18", "end": "spade"}),
@@ -58,7 +58,7 @@ def test_a_row_says_what_was_said(said: str) -> None:
 
 
 def test_a_row_of_before_is_written_in_usual_units() -> None:
-    assert write(of_row(Line(material="gel-spun", diameter_mm=0.08, breaks_at_kg=5.5))) == (
+    assert write(of_row(Line(material="braid", diameter_mm=0.08, breaks_at_kg=5.5))) == (
         "braid 0.08 mm 5.5 kg"
     )
     assert write(of_row(Feeder(shape="cage", mass_g=30.0))) == "feeder cage 30 g"

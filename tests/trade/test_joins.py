@@ -56,7 +56,7 @@ def test_what_a_step_says_and_rests_on() -> None:
         (0.25, 0.12, "loops", "nylon", Outcome.SOUND),
         # a braid main line to a nylon shock leader, at any ratio
         (0.10, 0.28, "double grinner", "braid", Outcome.SOUND),
-        (0.08, 0.40, "knot", "gel-spun", Outcome.SOUND),
+        (0.08, 0.40, "knot", "braid", Outcome.SOUND),
     ],
 )
 def test_joins(

@@ -26,7 +26,7 @@ def words(material: str, diameter_mm: float, breaks_at_kg: float) -> list[str]:
     ("material", "cn_per_tex"),
     # Tenacities from memory of fibre handbooks: high-tenacity polyamide 60–90 cN/tex, gel-spun
     # polyethylene 250–370 cN/tex. 1 cN/tex × density in g/cm³ = 10 MPa.
-    [("nylon", 60), ("nylon", 90), ("gel-spun", 250), ("gel-spun", 370)],
+    [("nylon", 60), ("nylon", 90), ("braid", 250), ("braid", 370)],
 )
 def test_bands_against_handbook_tenacities(material: str, cn_per_tex: float) -> None:
     made_of = material_named(material)
@@ -41,7 +41,7 @@ def test_main_line_of_0010_mm_is_a_slip_for_010() -> None:
     assert stress_mpa(0.010, 1.9) == pytest.approx(237_000, rel=0.01)
     answer = words("nylon", 0.010, 1.9)
     assert answer[0] == "0.10 mm at 0.862 kg (1.9 lb, not kg)"
-    assert "0.10 mm at 1.9 kg (gel-spun, not nylon)" in answer
+    assert "0.10 mm at 1.9 kg (braid, not nylon)" in answer
 
 
 @pytest.mark.parametrize(
@@ -49,7 +49,7 @@ def test_main_line_of_0010_mm_is_a_slip_for_010() -> None:
     [
         ("nylon", 1.4, 1.8, "0.14 mm at 1.8 kg"),
         ("nylon", 0.14, 4.0, "0.14 mm at 1.81 kg (4 lb, not kg)"),
-        ("nylon", 0.14, 4.0, "0.14 mm at 4 kg (gel-spun, not nylon)"),
+        ("nylon", 0.14, 4.0, "0.14 mm at 4 kg (braid, not nylon)"),
         ("fluorocarbon", 0.16, 0.5, "0.16 mm at 1.1 kg (1.1 kg, not lb)"),
         ("nylon", 6.0, 1.2, "0.152 mm at 1.2 kg (thousandths of an inch, not mm)"),
         ("nylon", 0.0055, 1.8, "0.14 mm at 1.8 kg (inches, not mm)"),

@@ -82,7 +82,7 @@ def _limits(rules: Rules) -> Iterator[_Limit]:
     if rules.no_braid_main_line:
         left = [m for m in ("nylon", "fluorocarbon") if m not in rules.forbidden_materials]
         right = " or ".join(left)
-        yield _Limit(_BRAID, Kind.LINE, "material", lambda v: v != "gel-spun", right, True)
+        yield _Limit(_BRAID, Kind.LINE, "material", lambda v: v != "braid", right, True)
     if least is not None:
         rule, right = _main_line_rule(rules), f"{rules.least_main_line} or more"
         strong = partial(operator.le, least * (1 - 1e-6))
@@ -95,7 +95,7 @@ def _limits(rules: Rules) -> Iterator[_Limit]:
         if judged:
             yield _Limit(rule, kind, "shape", partial(_no_shape_of, methods), "another kind")
     banned, rule = rules.forbidden_materials, _materials_rule(rules)
-    in_line = {"nylon", "fluorocarbon", "gel-spun"} & banned
+    in_line = {"nylon", "fluorocarbon", "braid"} & banned
     for kind, those in ((Kind.LINE, in_line), (Kind.WEIGHT, banned - in_line)):
         if those:
             yield _Limit(rule, kind, "material", lambda v: v not in banned, "another material")

@@ -71,7 +71,7 @@ class Rules(StrictModel):
 
     @property
     def forbidden_materials(self) -> frozenset[str]:
-        """The banned materials by the names that items have: braid is gel-spun."""
+        """The banned materials by the names that items have."""
         names = (m.strip().lower() for m in self.materials_banned)
         return frozenset(BY_WORD[n].name if n in BY_WORD else n for n in names)
 
@@ -248,7 +248,7 @@ def _contradictions(rules: Rules) -> list[str]:
     lines = {m.name for m in MATERIALS} - rules.forbidden_materials
     if not lines:
         faults.append('"rules.materials_banned": no line at all is left to fish with.')
-    elif rules.no_braid_main_line and lines == {"gel-spun"}:
+    elif rules.no_braid_main_line and lines == {"braid"}:
         faults.append(
             '"rules.no_braid_main_line": no main line is left; materials_banned bans all the others.'
         )

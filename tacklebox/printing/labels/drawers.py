@@ -54,7 +54,7 @@ def _large(figures: Figures) -> tuple[str, ...]:
     words = of_row(figures).words_of
     match figures:
         case Line():
-            material = "braid" if figures.material == "gel-spun" else figures.material
+            material = figures.material
             said = [f"{words('diameter')} {words('strain')}", words("diameter") or words("strain")]
             said.insert(0, f"{material} {said[0].strip()}")
         case Hook():

@@ -54,6 +54,6 @@ def _spool_of(figures: dict[str, Figure]) -> Figure:
     if "sort" in figures and "leader" in str(figures["sort"].value):
         return _spool(50)
     thick = figures["diameter"].value if "diameter" in figures else None
-    if not isinstance(thick, float) or material == "gel-spun" or thick >= MAIN_MM - 1e-9:
+    if not isinstance(thick, float) or material == "braid" or thick >= MAIN_MM - 1e-9:
         return _spool(150, COMMON)
     return _spool(50 if thick <= FINE_MM + 1e-9 else 100, COMMON)

@@ -80,7 +80,7 @@ def _without(words: Mapping[str, str], *left_out: str) -> dict[str, str]:
 _MATERIALS = {
     "nylon": "nylon, mono, monofilament, monofil, polyamide, nylon mono",
     "fluorocarbon": "fluorocarbon, fluoro, fluro, flurocarbon, flouro, flourocarbon, pvdf",
-    "gel-spun": "gel spun, braid, braided, braided line, polyethylene, pe braid",
+    "braid": "braid, gel spun, braided, braided line, polyethylene, pe braid",
     "power gum": "power gum",
 }
 _HOOK = {

@@ -68,8 +68,7 @@ def _said(figures: Figures, key: str) -> str:
 
 
 def _line(_: Described, figures: Figures) -> list[str]:
-    material = _said(figures, "material")
-    words = ["braid" if material == "gel-spun" else material]
+    words = [_said(figures, "material")]
     words += [
         _said(figures, key).replace(",", "") for key in ("diameter", "strain", "sort", "colour")
     ]
@@ -94,7 +93,7 @@ def _hook(_: Described, figures: Figures) -> list[str]:
 
 def _hooklength(_: Described, figures: Figures) -> list[str]:
     material = _said(figures, "material")
-    material = "" if material == "nylon" else ("braid" if material == "gel-spun" else material)
+    material = "" if material == "nylon" else material
     line = [_said(figures, key) for key in ("diameter", "strain")]
     return [
         "hooklength",
