@@ -265,6 +265,6 @@ def export(desk: Desk, folder: Path) -> Exported:
 def read_in(desk: Desk, folder: Path) -> ReadIn:
     """Read an export into an empty box: all of it, or nothing."""
     from tacklebox.rigs.tying.snapshot import Snapshot
-    from tacklebox.stock.care.export import import_box
+    from tacklebox.stock.care.reading_in import import_box
 
     return ReadIn(desk.box.folder, import_box(desk.box, folder, Snapshot.from_json))

@@ -19,10 +19,11 @@ from tacklebox.matches.files.match import parse_match
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.rigs.tying.tied import mark_labelled, strip_rigs, tied_with
-from tacklebox.stock.care import export as portable
+from tacklebox.stock.care import reading_in
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
-from tacklebox.stock.care.export import as_it_was, export_box, harmless, import_box
+from tacklebox.stock.care.export import as_it_was, export_box, harmless, write_new
+from tacklebox.stock.care.reading_in import import_box
 from tacklebox.stock.care.schema import SCHEMA_VERSION
 from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.ledger import begin, edit_item, find, move
@@ -329,9 +330,8 @@ def test_an_import_that_fails_at_a_file_leaves_nothing(
         if path.stem == "pond":
             raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
 
-    write_new = portable._write_new
     with monkeypatch.context() as patched:
-        patched.setattr(portable, "_write_new", full)
+        patched.setattr(reading_in, "write_new", full)
         with pytest.raises(CannotBeDoneError, match=r"No space left.* Nothing was imported\."):
             import_box(other, tmp_path / "out")
     assert dump(other) == empty
