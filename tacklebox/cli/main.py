@@ -1,4 +1,7 @@
-"""The command ``tacklebox``."""
+"""The command ``tacklebox``.
+
+A command imports what it needs when it runs, and the help is plain text, for both are felt.
+"""
 
 import errno
 import gc

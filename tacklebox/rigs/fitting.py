@@ -1,4 +1,8 @@
-"""Fitting: which stock serves each part of a recipe, best first, and what is missing."""
+"""Fitting: which stock serves each part of a recipe, best first, and what is missing.
+
+Best is nearest to the middle of what is asked, then what is open already, then the oldest. Two small rests of
+one size are never joined to serve one part.
+"""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field

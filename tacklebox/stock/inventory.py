@@ -1,4 +1,8 @@
-"""Stock held in memory while rigs are fitted: items with their figures, and what is reserved."""
+"""Stock held in memory while rigs are fitted: items with their figures, and what is reserved.
+
+Only what SQL says may serve is read, by a condition a shade wider than the ask, which decides. What meets an
+ask is ranked once for all rigs. Line on a reel serves only what is in place already.
+"""
 
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field

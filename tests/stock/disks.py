@@ -1,4 +1,8 @@
-"""Small disks that are full, disks that are read-only, and programs without root's right to pass by."""
+"""Small disks that are full, disks that are read-only, and programs without root's right to pass by.
+
+As root a small disk in memory is mounted, else the size of files is limited; programs that must not pass by
+a folder's rights are run by ``setpriv``.
+"""
 
 import os
 import shutil

@@ -1,4 +1,8 @@
-"""After a match: what came back, what was lost or worn out, what did well. One transaction."""
+"""After a match: what came back, what was lost or worn out, what did well. One transaction.
+
+Each debrief's action holds all its own losses and givings-back. A correction writes its own first, then
+reverses those of the one before; rigs of which both say the same are not turned.
+"""
 
 from collections.abc import Mapping
 from collections.abc import Set as AnySet

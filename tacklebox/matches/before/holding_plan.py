@@ -1,4 +1,9 @@
-"""The plan whose rigs hold: what fails a check is left out where something else would do."""
+"""The plan whose rigs hold: what fails a check is left out where something else would do.
+
+A plan is made and every rig of it checked. Where one fails and another item would make it hold, the weak
+one and all line printed no stronger are left out for that want, and the plan is made again with the answers
+of what did not change. What is doubtful goes on.
+"""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace

@@ -1,4 +1,8 @@
-"""What runs low: what is short of its minimum, and what the rigs wanted would use up."""
+"""What runs low: what is short of its minimum, and what the rigs wanted would use up.
+
+Rigs are tied on paper, one at a time in the order asked, so that a part may go over to another item within
+its ask. What the rest would take is bought in whole packets, minimums included.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field

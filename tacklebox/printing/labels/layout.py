@@ -1,7 +1,8 @@
 """Where everything goes on one label: words in order of importance, QR and drawing.
 
 Labels larger than a winder's have larger type. Millimetres from the label's lower left corner.
-No ink is laid here.
+No ink is laid here. A field that is there only with room never makes the
+others smaller than an x-height of 1.2 mm.
 """
 
 from collections.abc import Callable, Sequence

@@ -1,4 +1,7 @@
-"""Pages in large type with boxes to tick, for the shed wall and the shop."""
+"""Pages in large type with boxes to tick, for the shed wall and the shop.
+
+What does not fit goes on to another page, and that is said.
+"""
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass

@@ -4,6 +4,8 @@ A box may stay open for weeks under many threads. It has one engine; its threads
 one at a time; a database that was put in the place of the one before (a restore) is opened anew. The journal
 is SQLite's rollback journal, not WAL: a box lies in synced folders and on network drives, where WAL's shared
 memory does not work. The price: a reader holds up a commit, so that a read ends before its answer is shown.
+Every commit waits for the disk (``synchronous = FULL``; 1 to 15 ms where it was measured), so that a power
+cut loses nothing that was said to be done.
 """
 
 import os

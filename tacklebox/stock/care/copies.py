@@ -1,4 +1,9 @@
-"""Copies of a box: one file, consistent while others write; put back only when it is in order."""
+"""Copies of a box: one file, consistent while others write.
+
+SQLite's own backup writes beside the place; the copy gets its name when it is whole, by a link that no other
+file can have, or, on a disk without links, in the place of an empty file. A kill can leave a hidden ``.half``
+file beside it, which nothing clears.
+"""
 
 import os
 import sqlite3

@@ -1,4 +1,8 @@
-"""Putting a copy in the place of the box: staged and audited beside it, the old box set aside first."""
+"""Putting a copy in the place of the box: staged and audited beside it, the old box set aside first.
+
+The box is held from setting it aside to the end. What a restore that failed had set aside is taken away
+again, the box being as it was. How much newer the box is, is told by the columns that both versions know.
+"""
 
 import json
 import os
