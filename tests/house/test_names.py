@@ -1,7 +1,9 @@
 """Names that keep the house readable: no class of one name in two rooms, no circle of imports."""
 
 import ast
+import re
 from collections import defaultdict
+from collections.abc import Iterator
 from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
@@ -45,3 +47,44 @@ def test_no_modules_import_each_other() -> None:
         TopologicalSorter(graph).prepare()
     except CycleError as circle:
         raise AssertionError(" -> ".join(circle.args[1])) from None
+
+
+OPTION = re.compile(r"(?:^|[\s`(\"'])--[a-z]|`tacklebox ")
+
+
+def sentences(tree: ast.Module) -> Iterator[str]:
+    """The words of a module that are shown to anyone: its strings but the docstrings."""
+    docstrings = {
+        id(node.body[0].value)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Module | ast.ClassDef | ast.FunctionDef)
+        and node.body
+        and isinstance(node.body[0], ast.Expr)
+    }
+    for node in ast.walk(tree):
+        if (
+            isinstance(node, ast.Constant)
+            and isinstance(node.value, str)
+            and id(node) not in docstrings
+        ):
+            yield node.value
+
+
+def test_only_the_command_line_knows_its_options_and_only_faces_print() -> None:
+    below = {
+        module: tree
+        for module, tree in MODULES.items()
+        if not module.startswith(("tacklebox.cli", "tacklebox.web"))
+    }
+    assert len(below) > 200
+    named = [
+        (module, s) for module, tree in below.items() for s in sentences(tree) if OPTION.search(s)
+    ]
+    assert named == []
+    printing = [
+        module
+        for module, tree in below.items()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Name) and node.id == "print"
+    ]
+    assert printing == []
