@@ -141,12 +141,12 @@ def test_line_and_hooklengths_have_no_level(desk: Desk, item: str, words: str) -
 
 
 def test_an_amount_of_what_is_not_counted_is_refused(desk: Desk) -> None:
-    with pytest.raises(AskedWronglyError, match="it is plenty") as told:
+    with pytest.raises(AskedWronglyError, match="it is plenty") as refused:
         stock.take(desk, "4", "3")
-    assert (told.value.field, told.value.see) == ("item", "stock.level 4")
-    with pytest.raises(AskedWronglyError) as told:
+    assert (refused.value.field, refused.value.see) == ("item", "stock.level 4")
+    with pytest.raises(AskedWronglyError) as refused:
         stock.level(desk, "4", "half full")
-    assert told.value.field == "level"
+    assert refused.value.field == "level"
 
 
 def test_a_box_with_levels_is_exported_and_read_in_the_same(desk: Desk, tmp_path: Path) -> None:

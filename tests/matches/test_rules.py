@@ -198,7 +198,7 @@ is = "hook"
 
 
 @pytest.mark.parametrize(
-    ("item", "rules", "verdict", "part", "would_pass"),
+    ("item", "rules", "verdict", "part", "remedy"),
     [
         ("hook 16 barbed eyed", "barbless = true", NOT, "hook", "barbless"),
         ("hook 16 barbless eyed", "barbless = true", ALLOWED, "hook", ""),
@@ -215,7 +215,7 @@ is = "hook"
     ],
 )  # fmt: skip
 def test_each_rule_on_what_serves(
-    tmp_path: Path, item: str, rules: str, verdict: Verdict, part: str, would_pass: str
+    tmp_path: Path, item: str, rules: str, verdict: Verdict, part: str, remedy: str
 ) -> None:
     box = make_box(tmp_path, "winder 13 cm 18 mm")
     add(box, item, pack_size=10_000)
@@ -223,7 +223,7 @@ def test_each_rule_on_what_serves(
     rig = resolve(parse_recipe(ASKS_FOR_ALL, "of-all-sorts"), {}, below)
     (ruling,) = [r for r in judged(box, rules, rig) if r.part == part]
     assert ruling.verdict is verdict, ruling
-    assert would_pass in ruling.remedy
+    assert remedy in ruling.remedy
     assert bool(ruling.remedy) is (verdict is not ALLOWED)
 
 

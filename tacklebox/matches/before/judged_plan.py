@@ -23,7 +23,7 @@ def judge_plan(box: Box, venue: Venue, plan: Plan) -> list[list[Ruling]]:
     with box.reading() as session:
         inventory = Inventory.read(session, Kind)
         uses_of = tied_from(session, [code for want in plan.wants for code in want.ready])
-    # What it is tied from is settled; how much of it is left does not matter to a rule.
+    # What it is tied from is known; how much of it is left does not matter to a rule.
     inventory.reserved = {s.id: -MOST for items in inventory.by_kind.values() for s in items}
     judged = []
     for want in plan.wants:
