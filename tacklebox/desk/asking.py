@@ -58,8 +58,9 @@ def count_of(said: int, most: int, field: str = "count") -> int:
 
 def celsius(said: str, field: str = "water") -> float:
     """The temperature of the water in °C, the usual one where nothing is said."""
+    from tacklebox.trade.limits import within
     from tacklebox.trade.quantities import read_number
-    from tacklebox.trade.water import USUAL_C
+    from tacklebox.trade.water import FISHED_C, USUAL_C
 
     words = said.lower().replace("°", "").strip().removesuffix("c").strip()
     if not words:
@@ -68,7 +69,7 @@ def celsius(said: str, field: str = "water") -> float:
         raise AskedWronglyError(
             f"water of {said} is ice.", field=field, right="Give it between 0 and 30 °C."
         )
-    return in_field(field, read_number, words)
+    return within(in_field(field, read_number, words), *FISHED_C, "water", "°C", field=field)
 
 
 def chances(sound_from: str, doubtful_from: str) -> tuple[float, float]:

@@ -16,10 +16,11 @@ WATER_VISCOSITY = published(
 )
 WATER_SKIN = published("IAPWS R1-76(2014), Surface tension of ordinary water substance")
 USUAL_C = 10.0  # taken where no temperature of the water is given (our choice)
+FISHED_C = 0.0, 30.0  # what water is fished at (our choice)
 
 
 def _fished(temperature_c: float) -> None:
-    within(temperature_c, 0, 30, "water", "°C")
+    within(temperature_c, *FISHED_C, "water", "°C")
 
 
 def water_density_kg_m3(temperature_c: float = USUAL_C) -> float:
