@@ -42,6 +42,8 @@ COMMANDS = {
     "stock.buy": "Write `tacklebox stock buy {}` for more of it, or give this one its own --name.",
     "stock.count": "Count it and put the count right with `tacklebox stock count`.",
     "stock.as_printed": "If the packet really says so, add --as-printed.",
+    "stock.unretire": "`tacklebox stock unretire {}` puts it in use again.",
+    "stock.reword_anew": "With --anew it is retired, and a new item takes its place.",
     "stock.level": "`tacklebox stock level {} low` says that it is low.",
     "reels.add": "`tacklebox reels add NAME` adds one.",
     "reels.instead": "Throw that out with --instead, or wind it back first: `reels unload --back`.",

@@ -28,18 +28,18 @@ def _reading(example: str) -> Any:
 def pull(
     context: typer.Context,
     item: ItemArg,
-    reading: Annotated[list[str], _reading("1.75 kg")],
+    reading: Annotated[list[str], _reading("2.6lb 2.5lb 2.7lb")],
     knot: Annotated[str, typer.Option(help="The knot it broke with; else plain line.")] = "",
     on: On = "",
     as_read: AsRead = False,
     as_json: Json = False,
 ) -> None:
-    """Record a pull test: at what the line broke on a balance, in kg or lb."""
+    """Record a pull test: at what the line broke on a balance, in kg or lb; one reading or several."""
     from tacklebox.desk import measuring
 
-    kept = measuring.record_pull(
-        desk_of(context), item, " ".join(reading), knot=knot, on=on, as_read=as_read
-    )
+    desk = desk_of(context)
+    named, readings = measuring.item_and_reading(desk, [item, *reading])
+    kept = measuring.record_pull(desk, named, readings, knot=knot, on=on, as_read=as_read)
     _show_kept(kept, as_json)
 
 

@@ -12,6 +12,7 @@ from tacklebox.cli.output import say, say_folded, show_answer, show_table
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
+    from tacklebox.desk.adding import StockQuestion
     from tacklebox.desk.stock import ItemRow, Moved
 
 app = typer.Typer(
@@ -74,16 +75,17 @@ def add(
     as_printed: AsPrinted = False,
     as_json: Json = False,
 ) -> None:
-    """Add a new item, with what there is of it."""
-    from tacklebox.desk import stock
+    """Add a new item, with what there is of it; what is not sure is asked."""
+    from tacklebox.cli.adding import ask_or_refuse, show_added
+    from tacklebox.desk import adding
 
     if bool(words) == bool(kind):
         raise AskedWronglyError(
             "say what it is, in words or by --kind and --with.",
             right='Write it like `stock add "hook 18 barbless spade pack 10"`.',
         )
-    text = stock.words_of_figures(kind, with_ or []) if kind else " ".join(words or ())
-    said = stock.NewStock(
+    text = adding.words_of_figures(kind, with_ or []) if kind else " ".join(words or ())
+    said = adding.NewStock(
         name or "",
         place or "",
         pack or "",
@@ -93,14 +95,17 @@ def add(
         amount or "",
         level or "",
     )
-    added = stock.add(desk_of(context), text, said, on=on, as_printed=as_printed)
+    desk = desk_of(context)
+
+    def question(words: str, answers: Sequence[str]) -> "StockQuestion | None":
+        return adding.question(desk, words, said, answers)
+
+    text, answers = ask_or_refuse(text, question, can_ask=not as_json)
+    added = adding.add(desk, text, said, answers=answers, on=on, as_printed=as_printed)
     if as_json:
         show_answer(added)
         return
-    say(f"Item {added.item.number}: {added.item.name}, {added.item.on_hand} on hand.")
-    if added.forbidden_lead:
-        lead = added.forbidden_lead
-        say_folded(f"{lead.outcome.upper()}: {lead.says}.")
+    show_added(added)
 
 
 @app.command("import")
@@ -115,9 +120,9 @@ def import_(
 
     Columns: item (words, needed), name, place, pack, price, minimum, packs, amount.
     """
-    from tacklebox.desk import stock
+    from tacklebox.desk import adding
 
-    imported = stock.import_csv(desk_of(context), file, on=on, as_printed=as_printed)
+    imported = adding.import_csv(desk_of(context), file, on=on, as_printed=as_printed)
     if as_json:
         show_answer(imported)
         return
@@ -133,13 +138,18 @@ def list_(
         list[str] | None,
         typer.Option(help='With --kind: a figure, like "diameter 0.12 to 0.16 mm".'),
     ] = None,
+    retired: Annotated[bool, typer.Option("--retired", help="What is retired.")] = False,
     as_json: Json = False,
 ) -> None:
     """List what is in stock, all of it or what is searched for."""
     from tacklebox.desk import stock
 
     found = stock.listed(
-        desk_of(context), " ".join(words or ()), kind=kind or "", where=where or ()
+        desk_of(context),
+        " ".join(words or ()),
+        kind=kind or "",
+        where=where or (),
+        retired=retired,
     )
     if as_json:
         show_answer(found)
@@ -318,6 +328,52 @@ def edit(
         on=on,
     )
     _show(edited, as_json)
+
+
+@app.command()
+def reword(
+    context: typer.Context,
+    item: ItemArg,
+    words: Annotated[list[str], typer.Argument(help="What it is, as you would say it.")],
+    anew: Annotated[
+        bool, typer.Option("--anew", help="Retire it; a new item takes its place.")
+    ] = False,
+    on: On = "",
+    as_printed: AsPrinted = False,
+    as_json: Json = False,
+) -> None:
+    """Put right what an item is, while nothing was tied from it."""
+    from tacklebox.cli.adding import ask_or_refuse
+    from tacklebox.desk import adding, putting_right
+
+    text, answers = ask_or_refuse(" ".join(words), adding.question_of_words, can_ask=not as_json)
+    row = putting_right.reword(
+        desk_of(context), item, text, answers=answers, anew=anew, on=on, as_printed=as_printed
+    )
+    _show_row(row, "is", as_json)
+
+
+@app.command()
+def retire(context: typer.Context, item: ItemArg, on: On = "", as_json: Json = False) -> None:
+    """Hide an item that is done with; its history is kept."""
+    from tacklebox.desk import putting_right
+
+    _show_row(putting_right.retire(desk_of(context), item, on=on), "is retired:", as_json)
+
+
+@app.command()
+def unretire(context: typer.Context, item: ItemArg, on: On = "", as_json: Json = False) -> None:
+    """Put a retired item in use again."""
+    from tacklebox.desk import putting_right
+
+    _show_row(putting_right.unretire(desk_of(context), item, on=on), "is in use:", as_json)
+
+
+def _show_row(row: "ItemRow", what: str, as_json: bool) -> None:
+    if as_json:
+        show_answer(row)
+        return
+    say_folded(f"Item {row.number} {what} {row.name}.")
 
 
 def _show(moved: "Moved", as_json: bool) -> None:

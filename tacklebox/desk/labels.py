@@ -11,6 +11,8 @@ from tacklebox.desk.opening import Desk
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError, nearest_word
 
 if TYPE_CHECKING:
+    from sqlmodel import Session
+
     from tacklebox.outputs import Target
     from tacklebox.printing.labels.papers import Paper
     from tacklebox.printing.labels.sheets import Label, Lacks, PrintReport
@@ -265,7 +267,6 @@ def _chosen_items(desk: Desk, named: Sequence[str], kind: str, place: str) -> "l
     """The items named, or those of the kind at the place, in the order they were added."""
     from tacklebox.stock.asks import read_filters
     from tacklebox.stock.inventory import Inventory
-    from tacklebox.stock.ledger import find
     from tacklebox.stock.tables import Kind
 
     if named and (kind or place):
@@ -276,7 +277,7 @@ def _chosen_items(desk: Desk, named: Sequence[str], kind: str, place: str) -> "l
         )
     ask = in_field("kind", lambda said: read_filters(said, []), kind) if kind else None
     with desk.box.reading() as session:
-        numbers = [in_field("item", lambda words: find(session, words), n).id for n in named]
+        numbers = [in_field("item", lambda words: _in_use(session, words), n) for n in named]
         by_kind = Inventory.read(session, [ask.kind] if ask else list(Kind)).by_kind
     those = ask.among(by_kind[ask.kind]) if ask else [s for of in by_kind.values() for s in of]
     stock = {s.id: s for s in those}
@@ -287,6 +288,15 @@ def _chosen_items(desk: Desk, named: Sequence[str], kind: str, place: str) -> "l
     if not found:
         raise _nothing_found(list(stock.values()), kind, place)
     return found
+
+
+def _in_use(session: "Session", words: str) -> int:
+    """The number of the item that is meant. Raises AskedWronglyError for one that is retired."""
+    from tacklebox.stock.ledger import find, refuse_retired
+
+    item = find(session, words)
+    refuse_retired(item)
+    return item.id or 0
 
 
 def _nothing_found(stock: "Sequence[Stocked]", kind: str, place: str) -> AskedWronglyError:

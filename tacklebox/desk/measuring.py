@@ -1,5 +1,6 @@
 """The angler's own measurements: pull tests, weighings, bucket tests; they count in every check."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
@@ -56,18 +57,44 @@ class Readings:
 def record_pull(
     desk: Desk, item: str, reading: str, *, knot: str = "", on: str = "", as_read: bool = False
 ) -> Readings:
-    """Record a pull test: at what the line broke on a balance, plain or with a knot.
+    """Record a pull test: at what the line broke on a balance, plain or with a knot; one reading or
+    several, all of them or none.
 
     Raises AskedWronglyError for an item that is no line, and for a reading far from what is printed unless it
     is taken ``as_read``.
     """
+    from tacklebox.stock.measured import read_pulls
     from tacklebox.stock.measured import record_pull as record
-    from tacklebox.trade.quantities import read_strain_kg
 
-    pulled_kg, day = in_field("reading", read_strain_kg, reading), past_day(desk, on)
-    return _record(
-        desk, item, lambda s, found: record(s, found, pulled_kg, knot, day, as_read=as_read)
-    )
+    pulled, day = in_field("reading", read_pulls, reading), past_day(desk, on)
+    with desk.box.writing() as session:
+        found = find_item(session, item)
+        rows = [
+            in_field(
+                "reading", lambda kg: record(session, found, kg, knot, day, as_read=as_read), one
+            )
+            for one in pulled
+        ]
+        return _answer(session, found, rows)
+
+
+def item_and_reading(desk: Desk, words: Sequence[str]) -> tuple[str, str]:
+    """The item and the readings of a pull test, said in one go: the longest beginning that names one item.
+
+    "8 2.6lb 2.5lb" are two readings of item 8, "nylon 0.14 2.6lb" is one of that line.
+    """
+    from tacklebox.stock.measured import read_pulls
+
+    with desk.box.reading() as session:
+        for end in range(len(words) - 1, 1, -1):
+            item, reading = " ".join(words[:end]), " ".join(words[end:])
+            try:
+                read_pulls(reading)
+                find_item(session, item)
+            except AskedWronglyError:
+                continue
+            return item, reading
+    return words[0], " ".join(words[1:])
 
 
 def record_weighing(

@@ -3,7 +3,6 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from tacklebox.desk.answers import Amount, amount, on_hand, packet
@@ -16,7 +15,6 @@ if TYPE_CHECKING:
 
     from tacklebox.stock.ledger import Listed
     from tacklebox.stock.levels import Level
-    from tacklebox.stock.naming.described import Described
     from tacklebox.stock.tables import Action, Item
 
 MOST_PACKS = 10_000
@@ -38,6 +36,7 @@ class ItemRow:
     packet: Amount
     packet_price_cents: int | None
     level: str  # plenty, low or out of what is not counted, "" of what is
+    retired: bool = False
 
 
 @dataclass(frozen=True)
@@ -88,22 +87,6 @@ class ItemHistory:
 
 
 @dataclass(frozen=True)
-class Added:
-    """A new item, and whether it is lead that may not weight a line."""
-
-    item: ItemRow
-    forbidden_lead: Lead | None
-
-
-@dataclass(frozen=True)
-class Imported:
-    """The items that a file added."""
-
-    file: str
-    items: tuple[int, ...]
-
-
-@dataclass(frozen=True)
 class Moved:
     """An item after its amount was changed."""
 
@@ -113,98 +96,16 @@ class Moved:
     short: bool
 
 
-@dataclass(frozen=True)
-class NewStock:
-    """What is said of a new item beside what it is; what is empty is not said."""
-
-    name: str = ""
-    place: str = ""
-    pack: str = ""
-    price: str = ""
-    minimum: str = ""
-    packs: int | None = None
-    amount: str = ""
-    level: str = ""
-
-
-def add(
+def listed(
     desk: Desk,
-    words: str,
-    said: NewStock | None = None,
+    words: str = "",
     *,
-    on: str = "",
-    as_printed: bool = False,
-) -> Added:
-    """Add a new item, said in words, with what there is of it.
-
-    Raises AskedWronglyError for words that are not understood, line that no packet holds (unless it is
-    taken ``as_printed``), a name that is in the box already.
-    """
-    from tacklebox.stock.lead import lead_in_stock
-    from tacklebox.stock.ledger import add_item, begin
-    from tacklebox.stock.notation import read_notation
-
-    said = said or NewStock()
-    if said.packs is not None and said.amount:
-        raise AskedWronglyError(
-            "packets and an amount are both given.", field="packs", right="Give one of them."
-        )
-    if said.packs is not None and not 0 <= said.packs <= MOST_PACKS:
-        raise _no_packets(said.packs, 0)
-    described = in_field("words", read_notation, words)
-    new, day = _new_item(described, said), past_day(desk, on)
-    with desk.box.writing() as session:
-        item = add_item(session, begin(session, "add", day), new, as_printed=as_printed)
-        lead = next((one for one in lead_in_stock(session) if one[0].id == item.id), None)
-    judged = Lead(*_named(lead[0]), lead[1].outcome, lead[1].says) if lead else None
-    return Added(item_row(item), judged)
-
-
-def words_of_figures(kind: str, figures: Sequence[str]) -> str:
-    """Figures by name ("size 18", "diameter 0.14 mm") as the words that ``add`` reads."""
-    from tacklebox.stock.asks import read_filters
-    from tacklebox.stock.notation import words_from_flags
-
-    asks = in_field("kind", lambda said: read_filters(said, list(figures)), kind)
-    return words_from_flags(asks.kind, {key: text for key, text, _ in asks.wanted})
-
-
-def _new_item(described: "Described", said: NewStock) -> "Any":
-    from tacklebox.stock.ledger import NewItem, packet_as_said, read_amount, read_price_cents
-    from tacklebox.stock.tables import MEASURED_KINDS
-
-    measured = described.kind in MEASURED_KINDS
-
-    def held(text: str) -> int:
-        return read_amount(text, measured)
-
-    return NewItem(
-        described,
-        name=said.name,
-        place=said.place,
-        pack_size=in_field("pack", held, said.pack) if said.pack else None,
-        pack_said=packet_as_said(said.pack, measured),
-        pack_price_cents=in_field("price", read_price_cents, said.price) if said.price else None,
-        minimum=said.minimum,
-        packs=said.packs,
-        amount=said.amount,
-        level=_read_level(said.level) if said.level else "",
-    )
-
-
-def import_csv(desk: Desk, file: Path, *, on: str = "", as_printed: bool = False) -> Imported:
-    """Add many items from a CSV file: all of its rows, or none.
-
-    Raises ManyFaultsError with every row that cannot be read.
-    """
-    from tacklebox.stock.csv_file import import_items
-
-    added = import_items(desk.box, file, past_day(desk, on), as_printed=as_printed)
-    return Imported(file.name, tuple(item.id or 0 for item in added))
-
-
-def listed(desk: Desk, words: str = "", *, kind: str = "", where: Sequence[str] = ()) -> StockList:
-    """What is in stock: all of it, or what the words, the kind and its figures leave.
+    kind: str = "",
+    where: Sequence[str] = (),
+    retired: bool = False,
+) -> StockList:
+    """What is in stock: all of it, or what the words, the kind and its figures leave; or what is
+    ``retired``.
 
     ``where`` narrows a kind by its figures, like "diameter 0.12 to 0.16 mm".
     """
@@ -227,7 +128,7 @@ def listed(desk: Desk, words: str = "", *, kind: str = "", where: Sequence[str] 
         items = [one.item for one in ask.among(stock)]
     else:
         with desk.box.reading() as session:
-            items = list_items(session)
+            items = list_items(session, retired=retired)
             lead = lead_in_stock(session)
     shown = tuple(item_row(item) for item in (search(items, words) if words else items))
     numbers = {row.number for row in shown}
@@ -279,7 +180,7 @@ def buy(desk: Desk, item: str, *, packs: int = 1, price: str = "", on: str = "")
     from tacklebox.stock.tables import Why
 
     if not 1 <= packs <= MOST_PACKS:
-        raise _no_packets(packs, 1)
+        raise no_packets(packs, 1)
     cents = in_field("price", read_price_cents, price) if price else None
 
     def bought(session: "Session", action: "Action", found: "Item") -> None:
@@ -316,7 +217,7 @@ def level(desk: Desk, item: str, said: str, *, on: str = "") -> Moved:
     """
     from tacklebox.stock.ledger import set_level
 
-    wanted = _read_level(said)
+    wanted = read_level(said)
 
     def set_to(session: "Session", action: "Action", found: "Item") -> None:
         set_level(session, action, found, wanted)
@@ -324,7 +225,8 @@ def level(desk: Desk, item: str, said: str, *, on: str = "") -> Moved:
     return _change(desk, item, "level", on, set_to)
 
 
-def _read_level(said: str) -> "Level":
+def read_level(said: str) -> "Level":
+    """A level by its word. Raises AskedWronglyError, naming the field."""
     from tacklebox.stock.levels import Level
 
     word = said.strip().lower()
@@ -411,13 +313,22 @@ def edit(
 
 def _change(desk: Desk, item: str, what: str, on: str, change: "Any") -> Moved:
     """One action on one item, in a transaction of its own."""
-    from tacklebox.stock.ledger import begin
+    from tacklebox.stock.ledger import begin, refuse_retired
 
     day = past_day(desk, on)
     with desk.box.writing() as session:
         found = find_item(session, item)
+        in_field("item", refuse_retired, found)
         change(session, begin(session, what, day), found)
     return moved(found)
+
+
+def lead_of(session: "Session", item: "Item") -> Lead | None:
+    """The judgement on an item that is lead which may not weight a line, else None."""
+    from tacklebox.stock.lead import lead_in_stock
+
+    found = next((one for one in lead_in_stock(session) if one[0].id == item.id), None)
+    return Lead(*_named(found[0]), found[1].outcome, found[1].says) if found else None
 
 
 def moved(item: "Item") -> Moved:
@@ -451,6 +362,7 @@ def item_row(item: "Item | Listed") -> ItemRow:
         packet(item),
         item.pack_price_cents,
         item.level,
+        item.retired,
     )
 
 
@@ -459,7 +371,8 @@ def _named(item: "Item") -> tuple[int, str]:
     return item.id, item.name
 
 
-def _no_packets(packs: int, least: int) -> AskedWronglyError:
+def no_packets(packs: int, least: int) -> AskedWronglyError:
+    """The fault of a number of packets that nobody buys."""
     return AskedWronglyError(
         f"{packs} packets cannot be bought.", field="packs", right=f"From {least} to {MOST_PACKS}."
     )

@@ -27,9 +27,11 @@ from tacklebox.trade.shot import WEIGHT_MATERIALS, read_mark
 
 Wanted = Range | frozenset[str]
 
-# A float of the asked size may carry this share more or less: marks are nominal
-# (common practice).
-CAPACITY_SLACK = 0.10
+# A pole float of the asked mark may carry this share more or less: published tables of what such marks
+# mean differ by as much (from memory). No mark is so near to another.
+POLE_MARK_SLACK = 0.10
+CAPACITY_SLACK = 0.001  # rounding alone: another float is not the one that the pattern is for
+FEEDER_SLACK = 0.10  # of a feeder's or bomb's mass (common practice)
 
 
 def _one_of(text: str, known: Collection[str], reader: Callable[[str], str] | None) -> Wanted:
@@ -52,7 +54,8 @@ def _range(text: str, reader: Callable[[str], float]) -> Wanted:
 def _capacity(text: str) -> Wanted:
     wanted = q.read_range(text, lambda t: read_capacity(t).mass_g)
     if wanted.low == wanted.high:
-        slack = CAPACITY_SLACK * wanted.low
+        share = POLE_MARK_SLACK if "×" in text.replace("x", "×") else CAPACITY_SLACK
+        slack = share * wanted.low
         return Range(wanted.low - slack, wanted.high + slack)
     return wanted
 
@@ -62,6 +65,12 @@ def _mass(text: str) -> Wanted:
     if wanted.low == wanted.high:  # ounces on one packet, grams on the next
         return Range(wanted.low - 0.0015, wanted.high + 0.0015)
     return wanted
+
+
+def _feeder_mass(text: str) -> Wanted:
+    """Feeders and bombs are sold by ounces and by grams: within a tenth they serve each other."""
+    wanted = q.read_range(text, q.read_mass_g)
+    return Range(wanted.low * (1 - FEEDER_SLACK), wanted.high * (1 + FEEDER_SLACK))
 
 
 def _any_text(text: str) -> Wanted:
@@ -135,7 +144,7 @@ ASKABLE: Mapping[Kind, Mapping[str, AskField]] = {
     },
     Kind.FEEDER: {
         "shape": _words("shape", FEEDER_SHAPES),
-        "mass": AskField("mass_g", _mass, 1.0),
+        "mass": AskField("mass_g", _feeder_mass, 1.0),
         "volume": _figure("volume_ml", q.read_volume_ml, 0.1),
     },
     Kind.PART: {

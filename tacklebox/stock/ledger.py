@@ -18,11 +18,12 @@ from sqlmodel import Session, col, or_, select
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.stock.levels import ALWAYS_COUNTED, Level
 from tacklebox.stock.naming.rows import as_row, of_row
-from tacklebox.stock.naming.tokens import tokenise
+from tacklebox.stock.naming.tokens import as_said
 from tacklebox.stock.naming.writing import write
 from tacklebox.stock.tables import (
     IN_USE,
     MEASURED_KINDS,
+    RETIRED,
     Action,
     Change,
     Figures,
@@ -42,7 +43,7 @@ MOST_CENTS = 10_000_000
 MAKER_LETTERS = 60
 
 
-@dataclass(frozen=True)
+@dataclass
 class NewItem:
     """An item to be added: what it is and what is kept beside the figures."""
 
@@ -91,7 +92,7 @@ def write_amount(amount: int, measured: bool) -> str:
 
 def packet_as_said(text: str, measured: bool) -> str:
     """The words of a spool's length, "" of a number of pieces: "100yds" is "100 yd"."""
-    return " ".join(token.said for token in tokenise(text)) if measured else ""
+    return as_said(text) if measured else ""
 
 
 def write_packet(item: "Item | Listed") -> str:
@@ -256,6 +257,12 @@ def refuse_uncounted(item: Item) -> None:
         )
 
 
+def refuse_retired(item: Item) -> None:
+    """Raises AskedWronglyError for an item that is retired."""
+    if item.retired:
+        raise AskedWronglyError(f"{item.name} is retired.", see=f"stock.unretire {item.id}")
+
+
 def count_anew(session: Session, action: Action, item: Item, counted: int) -> None:
     """Put right what is on hand, as counted; what had a level is counted from here on."""
     item.level = ""
@@ -298,7 +305,7 @@ def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool
     figures, words = as_row(described), write(described)
     if not as_printed:
         question_line(figures)
-    name = _free_name(session, tidy(new.name) or words)
+    name = free_name(session, tidy(new.name) or words)
     level = level_of(new)
     if level:
         refuse_level(described.kind, words)
@@ -357,6 +364,13 @@ def level_of(new: NewItem) -> str:
     return Level.PLENTY if all(number is None for number in numbers) else ""
 
 
+def set_packet(item: Item, described: "Described") -> None:
+    """Take over what was said of a packet; what was not said stays."""
+    if described.pack and described.pack_size and not described.pack.because:
+        item.pack_size = described.pack_size
+        item.pack_said = described.pack.words if item.measured else ""
+
+
 def _packet(new: NewItem, level: str) -> tuple[int, str]:
     """What a packet holds, and in which words; floats, feeders and winders come singly."""
     described = new.described
@@ -385,10 +399,10 @@ def edit_item(
 ) -> None:
     """Change what is kept beside an item's figures, or a line's maker; what is None stays as it is."""
     if name is not None:
-        item.name = _free_name(session, tidy(name) or item.words, item.id)
+        item.name = free_name(session, tidy(name) or item.words, item.id)
     if place is not None:
         item.place = tidy(place)
-    if pack is not None:
+    if pack is not None and pack.strip() != write_packet(item):
         size = read_amount(pack, item.measured)
         if size < 1:
             raise AskedWronglyError("a packet holds at least one.", field="pack")
@@ -421,7 +435,7 @@ def _note_maker(session: Session, item: Item, maker: str) -> None:
     line.maker = maker
     words = write(of_row(line, item.note))
     if item.name == item.words:
-        item.name = _free_name(session, words, item.id)
+        item.name = free_name(session, words, item.id)
     item.words = words
     session.add(line)
 
@@ -431,7 +445,7 @@ def tidy(text: str) -> str:
     return " ".join("".join(" " if category(c) == "Cc" else c for c in text).split())
 
 
-def _free_name(session: Session, name: str, own_id: int | None = None) -> str:
+def free_name(session: Session, name: str, own_id: int | None = None) -> str:
     """The name, if no other item bears it. Raises AskedWronglyError otherwise."""
     if len(name) > 400:
         raise AskedWronglyError(f"the name is {len(name)} letters long.", right="At most 400.")
@@ -483,6 +497,7 @@ class Listed(NamedTuple):
     added_on: date
     level: str
     pack_said: str
+    retired: bool
 
     @property
     def measured(self) -> bool:
@@ -506,10 +521,10 @@ class _Worded(Protocol):
 Worded = TypeVar("Worded", bound=_Worded)
 
 
-def list_items(session: Session, kind: str | None = None) -> list[Listed]:
-    """All items, or those of a kind, in the order they were added."""
+def list_items(session: Session, kind: str | None = None, *, retired: bool = False) -> list[Listed]:
+    """All items in use, or those of a kind, in the order they were added; or the ``retired`` ones."""
     query = select(*(getattr(Item, column) for column in Listed._fields)).order_by(col(Item.id))
-    query = query.where(IN_USE)
+    query = query.where(RETIRED if retired else IN_USE)
     if kind:
         query = query.where(Item.kind == kind)
     return [Listed._make(row) for row in session.exec(query)]
@@ -545,7 +560,7 @@ def find(session: Session, said: str) -> Item:
         return item
     items = list_items(session)
     exact = [item for item in items if said.strip() in (item.name, item.words)]
-    found = exact if len(exact) == 1 else _by_words(items, said)
+    found = exact if len(exact) == 1 else _by_words(session, items, said)
     if len(found) == 1:
         return session.get_one(Item, found[0].id)
     if not found:
@@ -556,9 +571,9 @@ def find(session: Session, said: str) -> Item:
     )
 
 
-def _by_words(items: Sequence[Listed], said: str) -> list[Listed]:
-    """By words as said, else by the figures that the words describe ("hooks size 18")."""
-    from tacklebox.stock.notation import read_notation
+def _by_words(session: Session, items: Sequence[Listed], said: str) -> list[Listed]:
+    """By words as said, else by what they describe ("hooks size 18", "1 kg nylon" for 2.2 lb)."""
+    from tacklebox.stock.same_items import items_meant
 
     phrase = " ".join(said.lower().split())
     found = [i for i in items if phrase in i.name.lower() or phrase in i.words.lower()]
@@ -567,8 +582,5 @@ def _by_words(items: Sequence[Listed], said: str) -> list[Listed]:
     found = search(items, said)
     if found:
         return found
-    try:
-        described = read_notation(said)
-    except AskedWronglyError:
-        return []
-    return [i for i in search(items, write(described)) if i.kind == described.kind]
+    meant = items_meant(session, said)
+    return [item for item in items if item.id in meant]

@@ -11,6 +11,7 @@ from sqlmodel import Session, col, select
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.ledger import begin, undone_actions
+from tacklebox.stock.naming.tokens import tokenise
 from tacklebox.stock.tables import FIGURES, Figures, Float, Item, Kind, Line, Measurement, Weight
 from tacklebox.trade.floats import read_capacity
 from tacklebox.trade.knots import BY_NAME, KNOT_SPREAD, PLAIN_SPREAD, Knot, keeps, knot_named
@@ -25,7 +26,7 @@ from tacklebox.trade.pulls import (
     strain_from_pulls,
     stretch_from_readings,
 )
-from tacklebox.trade.quantities import KG_PER_LB, write_mass, write_strain
+from tacklebox.trade.quantities import KG_PER_LB, read_strain_kg, write_mass, write_strain
 from tacklebox.trade.shot import read_mark
 from tacklebox.trade.sources import MEASURED, PRINTED
 
@@ -223,6 +224,27 @@ def _question(what: str, read: float, expected: float, words: str, meant: str) -
         right=meant + "Read it again.",
         see="measure.as_read",
     )
+
+
+def read_pulls(text: str) -> list[float]:
+    """The readings of a pull test, in kg: "2.6lb 2.5lb 2.7lb", "1.7, 1.75 and 1.8 kg".
+
+    A number without a unit has that of the next one that has. Raises AskedWronglyError for anything else,
+    and where no unit is said.
+    """
+    said: list[str] = []
+    unit = ""
+    for token in reversed(tokenise(text)):
+        if token.text in (",", ";", "and", "/"):
+            continue
+        if token.kind != "number" or not (token.unit or unit):
+            read_strain_kg(text)  # says what is wrong with it
+            raise AskedWronglyError(
+                f'"{token.said}" is no strain.', right='Write it like "1.9 kg".'
+            )
+        unit = token.unit or unit
+        said.insert(0, token.said if token.unit else f"{token.text} {unit}")
+    return [read_strain_kg(one) for one in said] or [read_strain_kg(text)]
 
 
 def record_pull(

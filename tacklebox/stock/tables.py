@@ -109,6 +109,7 @@ class Item(_Row, table=True):
 
 # An item that is in lists, on labels and in rigs.
 IN_USE = and_(not_(col(Item.withdrawn)), not_(col(Item.retired)))
+RETIRED = and_(not_(col(Item.withdrawn)), col(Item.retired))
 
 
 class Figures(_Row):

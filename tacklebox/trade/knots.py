@@ -33,42 +33,85 @@ class Knot:
 # figure-of-eight (Toledo-Bend bass tips), lies within the spread of its own.
 KNOTS: tuple[Knot, ...] = (
     Knot("overhand loop", "loop", 0.65, 80),
-    Knot("figure-of-eight loop", "loop", 0.75, 80, words=("figure of eight loop",)),
-    Knot("double overhand loop", "loop", 0.80, 80, words=("surgeon's loop",)),
-    Knot("half blood", "tackle", 0.80, 80),
-    Knot("tucked half blood", "tackle", 0.85, 80),
+    Knot(
+        "figure-of-eight loop",
+        "loop",
+        0.75,
+        80,
+        words=("figure of eight loop", "figure eight loop", "figure of 8 loop", "figure eight"),
+    ),
+    Knot(
+        "double overhand loop",
+        "loop",
+        0.80,
+        80,
+        words=("surgeon's loop", "surgeons loop", "double overhand"),
+    ),
+    Knot("half blood", "tackle", 0.80, 80, words=("clinch", "half blood knot")),
+    Knot(
+        "tucked half blood",
+        "tackle",
+        0.85,
+        80,
+        words=("tucked blood", "improved half blood", "improved clinch", "locked half blood"),
+    ),
     Knot("palomar", "tackle", 0.90, 120, 0.75),
-    Knot("grinner", "tackle", 0.87, 80, 0.65, words=("uni", "uni knot")),
-    Knot("knotless knot", "hook", 0.80, 100),
+    Knot(
+        "grinner", "tackle", 0.87, 80, 0.65, words=("uni", "uni knot", "universal", "grinner knot")
+    ),
+    Knot("knotless knot", "hook", 0.80, 100, words=("knotless", "no knot", "hair rig knot")),
     Knot(
         "spade knot",
         "hook",
         0.88,
         80,
-        words=("spade-end whipping", "spade end whipping", "whipping"),
+        words=("spade-end whipping", "spade end whipping", "whipping", "whipped", "spade end knot"),
     ),
-    Knot("blood knot", "line", 0.75, 100, words=("double blood",)),
-    Knot("double grinner", "line", 0.80, 100, 0.70),
-    Knot("water knot", "line", 0.85, 120, words=("four-turn water knot",)),
+    Knot(
+        "blood knot",
+        "line",
+        0.75,
+        100,
+        words=("double blood", "blood", "barrel knot", "full blood"),
+    ),
+    Knot("double grinner", "line", 0.80, 100, 0.70, words=("double uni", "back to back grinner")),
+    Knot(
+        "water knot",
+        "line",
+        0.85,
+        120,
+        words=("four-turn water knot", "water", "4 turn water knot", "cove knot"),
+    ),
 )
 LOOP_MM = 20  # usual loop of a hooklength or rig line; it is eaten twice (our choice)
 BY_NAME = {word: knot for knot in KNOTS for word in (knot.name, *knot.words)}
 
 
+def _plain(word: str) -> str:
+    """A knot's name without case, hyphens and the word "knot": "Grinner knot" is a grinner."""
+    letters = word.lower().replace("’", "'").replace("-", " ").split()
+    return " ".join(letters[:-1] if letters[-1:] == ["knot"] and len(letters) > 1 else letters)
+
+
+_BY_PLAIN_NAME = {_plain(word): knot for word, knot in BY_NAME.items()}
+
+
 def knot_named(word: str) -> Knot:
-    """The knot of that name. Raises AskedWronglyError for an unknown one.
+    """The knot of that name, in whatever way it is called. Raises AskedWronglyError for an unknown one.
 
     "Snell" is asked about, for some mean a knotless knot by it and some a whipping.
 
     >>> knot_named("tucked half blood").keeps, knot_named("surgeon's loop").name
     (0.85, 'double overhand loop')
+    >>> knot_named("Uni Knot").name, knot_named("figure-of-8 loop").name
+    ('grinner', 'figure-of-eight loop')
     """
-    if word.strip().lower() in ("snell", "snood knot"):
+    if _plain(word) in ("snell", "snood"):
         raise AskedWronglyError(
             f'"{word}" may be a knotless knot or a spade knot.', right="Name one of them."
         )
     try:
-        return BY_NAME[word.strip().lower()]
+        return _BY_PLAIN_NAME[_plain(word)]
     except KeyError:
         raise AskedWronglyError(
             f'"{word}" is no knot known here.', right=nearest_word(word, list(BY_NAME))

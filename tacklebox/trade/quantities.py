@@ -36,8 +36,7 @@ LENGTH_MM: Mapping[str, float] = {
     "foot": 12 * MM_PER_INCH,
     "feet": 12 * MM_PER_INCH,
     "'": 12 * MM_PER_INCH,
-    "yd": 36 * MM_PER_INCH,
-    "yards": 36 * MM_PER_INCH,
+    **dict.fromkeys(("yd", "yds", "yard", "yards"), 36 * MM_PER_INCH),
 }
 MASS_G: Mapping[str, float] = {
     "mg": 0.001,
@@ -78,12 +77,20 @@ _TERM = re.compile(rf"\s*({_NUMBER})\s*([a-zA-Z]+|[\"'])?")
 def read_number(text: str) -> float:
     """A plain number as people write it: "0.14", "0,14", "3/4", "1 1/2", "½".
 
-    Raises AskedWronglyError for anything else, and for a fraction over zero.
+    Raises AskedWronglyError for anything else, for a fraction over zero, and for "1,000", which is a
+    thousand to some and one to others.
 
     >>> read_number("1 1/2"), read_number("0,14"), read_number("¾")
     (1.5, 0.14, 0.75)
     """
     plain = _spell_out(text).strip()
+    if found := re.fullmatch(r"([1-9]\d{0,2})[,.](000)|([1-9]\d{0,2}),(\d{3})", plain):
+        whole, after = (part for part in found.groups() if part)
+        either = f"{whole}.{after}".rstrip("0").rstrip(".")
+        raise AskedWronglyError(
+            f'"{plain}" may be {whole}{after} or {either}.',
+            right=f'Write "{whole}{after}" or "{either}".',
+        )
     if not re.fullmatch(_NUMBER, plain):
         raise AskedWronglyError(f'"{text}" is no number.', right='Write it like "1.5" or "3/4".')
     try:

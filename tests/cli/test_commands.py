@@ -129,7 +129,7 @@ def test_recipe_check_tie_label_apart(stocked: Path, tmp_path: Path) -> None:
     )
     assert tied["codes"] == ["A01T", "A02R", "A03P", "A04N"]
     listed = json.loads(run("rigs", "list", "--json", box=stocked).stdout)
-    assert [r["made"]["set_for"] for r in listed] == ["depth 150 cm"] * 4
+    assert [r["made"]["set_for"] for r in listed] == ["depth 1.5 m"] * 4
     out = tmp_path / "l.pdf"
     assert "4 labels on 1 sheet" in run("labels", "--to", str(out), box=stocked).stdout
     assert "has its label" in run("labels", "--to", str(tmp_path / "m.pdf"), box=stocked).stdout
@@ -205,7 +205,7 @@ def test_low(stocked: Path) -> None:
         (["stock", "add", "nylon 0.14 mm 4 lbb 100 m"], 'Is "lbb" for "lb" a slip?'),
         (["stock", "add", "nylon 0.010 mm 1.9 kg 100 m"], "MPa"),
         (["stock", "add", "hook 99 pack 10"], "no hook size"),
-        (["stock", "add", "shot No 4"], "number in a pack"),
+        (["stock", "add", "shot No 4", "--amount", "40"], "number in a pack"),
         (["stock", "add", "hook 18 pack 10", "--price", "cheap"], "no price"),
         (["stock", "add", "hook 18 pack 10", "--on", "2999-01-01"], "has not come yet"),
         (["stock", "add", "hook 18 pack 10", "--on", "5 Marsh"], "no date"),

@@ -79,7 +79,7 @@ def test_the_form_asks_for_rigs_want_by_want_and_for_their_tackle(desk: Desk) ->
         ["A01T"],
         ["A02R", "A03P", "A04N", "A05L", "A06J", "A07H"],
     ]
-    assert form.rigs[0].name == "Canal pole, shot, 4×12, depth 120 cm"
+    assert form.rigs[0].name == "Canal pole, shot, 4×12, depth 1.2 m"
     assert [(one.name, one.stock_before.value) for one in form.tackle] == [
         (HOOK, 4), (SHOT, 18), ("shot No 10 tin", 18),
     ]  # fmt: skip

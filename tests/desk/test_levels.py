@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.desk import Desk, care, low, plans, rigs, stock, tying
+from tacklebox.desk import Desk, adding, care, low, plans, rigs, stock, tying
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tests.desk.boxes import CANAL, desk_at, make_desk, make_match_box
 
@@ -24,8 +24,8 @@ def level_of(desk: Desk, item: str = "4") -> str:
 def test_shot_of_which_no_number_is_said_is_a_tub(desk: Desk) -> None:
     row = stock.show(desk, "4").item
     assert (row.level, str(row.on_hand), row.on_hand.counted) == ("plenty", "plenty", False)
-    assert stock.add(desk, "shot BB pack 100").item.level == ""
-    assert stock.add(desk, "shot AAA", stock.NewStock(level="low")).item.level == "low"
+    assert adding.add(desk, "shot BB pack 100").item.level == ""
+    assert adding.add(desk, "shot AAA", adding.NewStock(level="low")).item.level == "low"
 
 
 def test_a_rig_takes_nothing_from_what_is_not_counted(desk: Desk) -> None:
@@ -113,7 +113,7 @@ def test_a_level_is_undone_and_done_again(desk: Desk) -> None:
 
 
 def test_a_tub_that_was_added_is_gone_once_that_is_undone(desk: Desk) -> None:
-    stock.add(desk, "shot No 6, a tub")
+    adding.add(desk, "shot No 6, a tub")
     care.undo(desk)
     assert stock.listed(desk, "No 6").items == ()
     care.redo(desk)
@@ -133,11 +133,11 @@ def test_what_was_tied_while_it_was_counted_gives_nothing_to_a_tub(desk: Desk) -
     ("item", "words"), [("1", "line is measured"), ("18 to 0.10", "hooklength is counted")]
 )
 def test_line_and_hooklengths_have_no_level(desk: Desk, item: str, words: str) -> None:
-    stock.add(desk, "18 to 0.10")
+    adding.add(desk, "18 to 0.10")
     with pytest.raises(AskedWronglyError, match=words):
         stock.level(desk, item, "low")
     with pytest.raises(AskedWronglyError, match="measured"):
-        stock.add(desk, "6 lb nylon", stock.NewStock(level="plenty"))
+        adding.add(desk, "6 lb nylon", adding.NewStock(level="plenty"))
 
 
 def test_an_amount_of_what_is_not_counted_is_refused(desk: Desk) -> None:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.desk import Desk, care, checking, reels, stock
+from tacklebox.desk import Desk, adding, care, checking, reels, stock
 from tacklebox.errors import AlreadyDoneError, AskedWronglyError, BenchError, CannotBeDoneError
 from tests.desk.boxes import copied, make_desk
 from tests.stock.test_audit import force
@@ -185,7 +185,7 @@ def test_elastic_in_a_top_kit_serves_the_pole(desk: Desk) -> None:
 
 def test_a_part_that_only_a_reel_has_says_so(desk: Desk) -> None:
     """A leader is cut from a spool: what is on the reel would do, and is not cut."""
-    stock.add(desk, "nylon 0.25 mm 8 lb 100 m", stock.NewStock(place="match reel"))
+    adding.add(desk, "nylon 0.25 mm 8 lb 100 m", adding.NewStock(place="match reel"))
     by_place = part(desk, FEEDER, "leader")
     assert (by_place.item, by_place.only_on) == (None, ("match reel",))
     stock.edit(desk, "4", place="drawer 1")

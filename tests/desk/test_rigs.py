@@ -32,8 +32,8 @@ def desk(made: Path, tmp_path: Path) -> Desk:
 def test_what_was_tied_is_told_as_it_was_tied(desk: Desk) -> None:
     one = rigs.show(desk, "ao1-t")
     assert (one.code, one.state, one.tied_on, one.labelled_on) == ("A01T", "ready", DAY, None)
-    assert (one.made.name, one.made.set_for) == ("Canal pole, shot", "depth 150 cm")
-    assert (one.made.lengths, one.made.sizes) == ({"depth": "150 cm"}, {"float": "4×12"})
+    assert (one.made.name, one.made.set_for) == ("Canal pole, shot", "depth 1.5 m")
+    assert (one.made.lengths, one.made.sizes) == ({"depth": "1.5 m"}, {"float": "4×12"})
     assert one.length == "185 cm"
     assert as_json(one)["made"]["size"] == "4×12"
 

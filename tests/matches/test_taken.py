@@ -44,7 +44,7 @@ def test_ready_rigs_of_the_wants_that_were_tied_by_then(tmp_path: Path) -> None:
     answer = taken(box, fine_hooklength(), canal_rig())
     assert [(g.name, g.codes) for g in answer.groups] == [
         ("Fine hooklength, 15 cm", ("A02R",)),
-        ("Canal pole, shot, 4×12, depth 120 cm", ("A04N",)),
+        ("Canal pole, shot, 4×12, depth 1.2 m", ("A04N",)),
     ]
     assert [item.name for item in answer.tackle] == [HOOK, SHOT, "shot No 10 tin"]
     assert answer.others == ("A03P",)

@@ -261,7 +261,7 @@ def test_the_label_keeps_what_was_tied(tmp_path: Path) -> None:
     assert snapshot.hooklength == "15 cm nylon 0.08 mm 0.7 kg"
     assert snapshot.hook == "20 barbless spade"
     assert snapshot.shot == "2 No 8 at 50 cm, 2 No 10 20–35 cm"
-    assert snapshot.set_for == "depth 150 cm"
+    assert snapshot.set_for == "depth 1.5 m"
     distances = [m.from_hook_mm for m in snapshot.marks]
     assert distances == sorted(distances, reverse=True)
     assert [m.what for m in snapshot.marks if m.what == "float"] == ["float"]
@@ -292,7 +292,7 @@ def test_outcomes_of_older_boxes_are_read_in_todays_words(
 
 def test_lengths_of_older_rigs_are_read_from_their_words(tmp_path: Path) -> None:
     snapshot = describe(fit_and_check(make_box(tmp_path), canal_rig()), "A01T", DAY)
-    assert (snapshot.lengths, snapshot.sizes) == ({"depth": "120 cm"}, {"float": "4×12"})
+    assert (snapshot.lengths, snapshot.sizes) == ({"depth": "1.2 m"}, {"float": "4×12"})
     kept = json.loads(snapshot.to_json())
     del kept["lengths"], kept["sizes"]
     assert Snapshot.from_json(json.dumps(kept)) == replace(snapshot, sizes={})

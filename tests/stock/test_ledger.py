@@ -179,6 +179,31 @@ def test_found_by_what_is_said(box: Box, said: str, names: str) -> None:
         assert find(session, said).name == names
 
 
+@pytest.mark.parametrize(
+    ("said", "name"),
+    [
+        ("2.2 lb line", "nylon 0.10 mm 1 kg"),
+        ("point one nylon", "nylon 0.10 mm 1 kg"),
+        ("14 g bombs", "bomb 1/2 oz"),
+        ("BB's", "shot BB tin"),
+        ("eighteen to point ten", "hooklength 18 to 0.10 mm"),
+        ("swan shot", "shot SSG tin"),
+    ],
+)
+def test_found_by_what_the_words_mean(box: Box, said: str, name: str) -> None:
+    for words in (
+        "nylon 0.10 1 kg",
+        "nylon 0.12 3 lb",
+        "1/2 oz bomb",
+        "shot BB",
+        "shot SSG",
+        "18 to 0.10",
+    ):
+        add(box, words)
+    with box.reading() as session:
+        assert find(session, said).name == name
+
+
 def test_words_in_the_order_said_mean_more_than_the_same_words_anywhere(box: Box) -> None:
     """Be they of the name that the angler gave or of the figures."""
     add(box, "hook 18 pack 10", name="The big carp hook")

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tacklebox.cli.demo import MATCH, STOCK, VENUE
-from tacklebox.desk import reels, rigs, stock
+from tacklebox.desk import adding, reels, rigs, stock
 from tests.web.conftest import Served
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ PAGES = (
 @pytest.fixture
 def full(served: Served) -> Served:
     """With the demo's tackle in the box, and a match for which rigs are wanted."""
-    stock.import_csv(served.desk, STOCK)
+    adding.import_csv(served.desk, STOCK)
     reels.add(served.desk, ["feeder reel", "float reel"])
     reels.load(served.desk, "feeder reel", "nylon 0.22 mm 6 lb", "100 m", already=True)
     soon = served.desk.today() + timedelta(days=3)

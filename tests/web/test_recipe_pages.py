@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING
 
 from tacklebox.cli.demo import STOCK
-from tacklebox.desk import rigs, stock
+from tacklebox.desk import adding, rigs
 from tacklebox.web.entry import FIELD
 from tests.web.conftest import Served, form_token
 
@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 
 def test_choices_move_the_drawing_and_the_verdicts(page: "Page", served: Served) -> None:
-    stock.import_csv(served.desk, STOCK)
+    adding.import_csv(served.desk, STOCK)
     page.goto(served.address("/recipes"))
     page.get_by_role("link", name="Canal pole, shot").click()
     assert "Hooklength breaks first" in page.locator("#answer").inner_text()
@@ -25,7 +25,7 @@ def test_choices_move_the_drawing_and_the_verdicts(page: "Page", served: Served)
 
 
 def test_tied_and_labelled_in_three_clicks(page: "Page", served: Served) -> None:
-    stock.import_csv(served.desk, STOCK)
+    adding.import_csv(served.desk, STOCK)
     page.goto(served.address("/recipes/pole-canal-shot?count=2"))
     page.get_by_role("button", name="Tie 2").click()
     codes = page.locator(".done .code").inner_text().split()
@@ -53,7 +53,7 @@ def test_what_fails_is_tied_only_for_a_reason(page: "Page", served: Served) -> N
         "pole 4×12", "shot No 8 tin pack 20", "shot No 10 tin pack 20", "winder 13 cm 18 mm",
         "elastic 4 6 m", "connector pack 4", "nylon 0.08 mm 2.5 lb 50 m",
     ):  # fmt: skip
-        stock.add(served.desk, words, as_printed=True)
+        adding.add(served.desk, words, as_printed=True)
     page.goto(served.address("/recipes/pole-canal-shot"))
     assert "FAILS" in page.locator("#answer").inner_text()
     page.get_by_role("button", name="Tie 1").click()

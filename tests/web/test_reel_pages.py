@@ -1,12 +1,12 @@
 """Reels and top kits on their page: added, loaded, cut back, what is wrong beside its field."""
 
-from tacklebox.desk import reels, stock
+from tacklebox.desk import adding, reels
 from tacklebox.web.entry import FIELD
 from tests.web.conftest import Served, form_token
 
 
 def test_a_reel_is_added_loaded_and_cut_back(served: Served) -> None:
-    stock.add(served.desk, "nylon 0.22 mm 6 lb 150 m")
+    adding.add(served.desk, "nylon 0.22 mm 6 lb 150 m")
     with served.client() as client:
         sent = {FIELD: form_token(client.get("/reels").text)}
         client.post("/reels/add", data=sent | {"name": "feeder reel, bomb/reel", "what": "reel"})

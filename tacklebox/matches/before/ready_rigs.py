@@ -13,7 +13,9 @@ from tacklebox.rigs.recipes.choices import same_size
 from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.stock.tables import FIGURES, Figures, Kind, State, Tied, TiedUse
-from tacklebox.trade.quantities import read_length_mm, write_length
+from tacklebox.trade.quantities import read_length_mm
+
+SAME_MM = 1.0  # lengths said in two units are one up to here
 
 
 @dataclass(frozen=True)
@@ -88,9 +90,14 @@ def is_as_wanted(made: Snapshot, resolved: Resolved) -> bool:
             sizes = [made.sizes[name]] if name in made.sizes else [made.size, hook]
             if not any(same_size(value, size) for size in sizes):
                 return False
-        elif made.kind == "rig" and made.lengths.get(name) != write_length(read_length_mm(value)):
+        elif made.kind == "rig" and not _same_length(made.lengths.get(name, ""), value):
             return False
     return True
+
+
+def _same_length(made: str, wanted: str) -> bool:
+    """Whether a rig has that length, in whatever unit either was said."""
+    return bool(made) and abs(read_length_mm(made) - read_length_mm(wanted)) < SAME_MM
 
 
 def tied_from(session: Session, codes: Sequence[str]) -> Mapping[str, dict[str, int]]:

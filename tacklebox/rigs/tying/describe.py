@@ -11,6 +11,8 @@ from tacklebox.rigs.recipes.resolved import Branch, Resolved, Segment
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
 from tacklebox.stock.asked import figures_asked
 from tacklebox.stock.naming.kin import general
+from tacklebox.stock.naming.rows import of_row
+from tacklebox.stock.naming.tokens import as_said
 from tacklebox.stock.notation import write_notation
 from tacklebox.stock.tables import (
     Elastic,
@@ -24,7 +26,7 @@ from tacklebox.stock.tables import (
     Weight,
     Winder,
 )
-from tacklebox.trade.quantities import read_length_mm, write_length, write_mass
+from tacklebox.trade.quantities import write_length
 
 _F = TypeVar("_F", bound=Figures)
 
@@ -84,9 +86,9 @@ def _over(resolved: Resolved) -> str:
 
 
 def _lengths(resolved: Resolved) -> dict[str, str]:
-    """The lengths that were chosen, by name."""
+    """The lengths that were chosen, by name, in the units that they were said in."""
     lengths = [n for n, choice in resolved.recipe.choose.items() if not choice.any_of]
-    return {n: write_length(read_length_mm(resolved.chosen[n])) for n in lengths}
+    return {n: as_said(resolved.chosen[n]) for n in lengths}
 
 
 def _figures(fit: Fit, part: str) -> Figures:
@@ -122,7 +124,7 @@ def _carried(fit: Fit) -> Float | Feeder | None:
 def _size(carried: Float | Feeder | None) -> str:
     if isinstance(carried, Float):
         return carried.mark
-    return write_mass(carried.mass_g) if carried else ""
+    return of_row(carried).words_of("mass") if carried else ""
 
 
 def _line_words(fit: Fit) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from tacklebox.stock.tables import Kind
+from tacklebox.stock.tables import MEASURED_KINDS, Kind
 from tacklebox.trade import quantities as q
 
 # The figures that a kind can have, in the order in which they are written.
@@ -52,6 +52,11 @@ class Described:
     packs: int | None = None
     count: int | None = None
     note: str = ""
+
+    @property
+    def measured(self) -> bool:
+        """Whether it goes by its length rather than by pieces."""
+        return self.kind in MEASURED_KINDS
 
     @property
     def pack_size(self) -> int | None:

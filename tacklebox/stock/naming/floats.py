@@ -1,6 +1,8 @@
 """Floats by kind and by what they carry: "peacock waggler 4BB", "slim 4×14 wire stem", "2+2AAA"."""
 
+import itertools
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming import usual
@@ -37,11 +39,12 @@ USUAL_MARKS = {
 }
 USUAL_MARK = ("3AAA", "4AAA", "3SSG", "4SSG", "6 g")
 SIGN_X = is_sign("x")
+THICKEST_TIP_MM = 7
 
 
 def read_float(tokens: Iterable[Token]) -> Attempt:
     """The phrase as a float."""
-    hand = Hand(tokens)
+    hand = Hand(_tips_in_mm(list(tokens)))
     made = Attempt(Kind.FLOAT)
     telling = _mark(made, hand)
     said = hand.words(LEXICON[Kind.FLOAT])
@@ -61,6 +64,15 @@ def read_float(tokens: Iterable[Token]) -> Attempt:
     return made
 
 
+def _tips_in_mm(tokens: list[Token]) -> list[Token]:
+    """A bare decimal after a tip is its thickness: "cane tip 1.5"."""
+    for at, (before, token) in enumerate(itertools.pairwise(tokens), 1):
+        bare = token.kind == "number" and not token.unit and not token.lead and "." in token.text
+        if before.text in ("tip", "bristle") and bare and token.value < THICKEST_TIP_MM:
+            tokens[at] = replace(token, unit="mm")
+    return tokens
+
+
 def _mark(made: Attempt, hand: Hand) -> bool:
     """Take what it carries; whether the mark is one that only floats have."""
     crossed = hand.take(is_whole(1, 9), SIGN_X, is_whole(1, 99))
@@ -75,6 +87,9 @@ def _mark(made: Attempt, hand: Hand) -> bool:
         else:
             _pole_mark(made, number, size)
         return True
+    if times := hand.take(is_whole(1, 40), SIGN_X, is_whole(1, 13, "no")):  # "8 x no. 4"
+        _set(made, f"{times[0].text} No {times[2].text}")
+        return False
     loaded = hand.take(_is_count, is_sign("+"), _is_count)
     for at, token in enumerate(hand.left):
         if found := run_at(hand.left, at, MARK_LETTERS):
@@ -170,7 +185,9 @@ def _tip(made: Attempt, hand: Hand) -> None:
     sized = hand.take(has_unit("mm"), SIGN_X, has_unit("mm")) or hand.take(has_unit("mm"))
     if sized is None and "tip" in made.figures and "mark" in made.figures:
         sized = hand.take(
-            lambda t: t.kind == "number" and not t.unit and "." in t.text and t.value < 7
+            lambda t: (
+                t.kind == "number" and not t.unit and "." in t.text and t.value < THICKEST_TIP_MM
+            )
         )
     if sized:
         made.figures["tip diameter"] = _thick(sized[0])

@@ -14,7 +14,7 @@ Lexicon = Mapping[
 LONGEST_RUN = 4
 # Words and signs that say nothing of their own.
 FILLERS = frozenset(
-    "a an the of with and in at on for some my each type style per x - / , : ; ( ) . [ ] is as it "
+    "a an the of with and in at on for some my each type style per - / , : ; ( ) . [ ] is as it "
     "one's approx about fishing".split()
 )
 
@@ -131,17 +131,19 @@ def run_at(
 ) -> tuple[tuple[str, str], int] | None:
     """The longest run of words from ``at`` that the lexicon knows: what it means, and where it ends.
 
-    Words are run together, so that "block end", "block-end" and "blockend" are one; a plural is its word.
+    Words are run together, so that "block end", "block-end" and "blockend" are one; a plural is its word,
+    within the run too ("swivels, barrel").
     """
     letters, found = "", None
     for end in range(at, min(at + 2 * LONGEST_RUN, len(tokens))):
         token = tokens[end]
         if token.kind == "word":
-            letters += token.text
+            letters, before = letters + token.text, letters
             known = lexicon.get(letters) or lexicon.get(_singular(letters))
+            known = known or (lexicon.get(_singular(before) + token.text) if before else None)
             if known:
                 found = (known, end + 1)
-        elif not (letters and token.text in ("-", ".")):
+        elif not (letters and token.text in ("-", ".", ",")):
             break
     return found
 

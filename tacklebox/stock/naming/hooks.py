@@ -81,13 +81,18 @@ def read_hooklength(tokens: Iterable[Token]) -> Attempt:
         made.figures["material"] = word(said["material"][0])
     if "bait" in said:
         made.figures["bait"] = word(", ".join(fix for fix in FIXINGS if fix in said["bait"]))
-    joined = _to_what(made, hand)
+    ranged = hand.take(_is_size, is_sign("-", "/"), _is_size, is_sign("to"))
+    joined = bool(ranged) or _to_what(made, hand)
     thick, strong = hand.all(is_diameter), hand.all(is_strain)
     _line(made, thick, strong)
+    if ranged:  # "18-20 to 0.10"
+        made.doubt("size", ({"size": _size(ranged[at].text)} for at in (0, 2)))
     long = _hook_and_length(made, hand)
     named = bool(said.keys() & {"name", "snell"} or "hair" in said.get("bait", ()))
     of_a_hook = bool(said.keys() & {"hook", "barb", "end", "wire", "bend"})
-    made.evident = named or long or (joined and bool(thick or strong))
+    of_a_hook |= {"rig", "bait"} <= said.keys()  # "banded rigs"
+    of_to = joined and ("bait" in said or of_a_hook)  # "18 to 3 with a band"
+    made.evident = named or long or of_to or (joined and bool(thick or strong))
     made.evident |= of_a_hook and bool(thick or strong) and "size" in made.figures
     made.evident |= {"size", "length"} <= made.figures.keys()
     nylon = word("nylon") if "hook to nylon" in said.get("name", ()) else usual.NYLON
@@ -166,7 +171,7 @@ def _what_is_missing(made: Attempt) -> None:
         if 10 <= size <= 22
     ]
     line = {"diameter", "strain"} & {*made.figures, *(doubt.about for doubt in made.doubts)}
-    if "size" not in made.figures:
+    if "size" not in made.figures and made.about != "size":
         choices = [pair if not line else {"size": pair["size"]} for pair in pairs]
         made.doubt("size", choices, missing=True)
     elif not line:

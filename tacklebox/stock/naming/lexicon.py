@@ -7,6 +7,7 @@ from functools import lru_cache
 from tacklebox.stock.naming.hand import FILLERS, Lexicon
 from tacklebox.stock.naming.tokens import LEADING, UNITS, Token
 from tacklebox.stock.naming.words import WORDS
+from tacklebox.stock.tables import Kind
 
 
 def _letters(form: str) -> str:
@@ -23,6 +24,20 @@ def _lexicon(roles: Mapping[str, Mapping[str, str]]) -> Lexicon:
 
 
 LEXICON: Mapping[str, Lexicon] = {kind: _lexicon(roles) for kind, roles in WORDS.items()}
+
+
+def _noun_first(kind: str, role: str) -> dict[str, tuple[str, str]]:
+    """Names of several words as a list has them, the noun first: "swivels, barrel", "bead quick change"."""
+    found = {}
+    for meaning, forms in WORDS[kind][role].items():
+        for form in forms.split(", "):
+            *others, noun = form.split()
+            if others:
+                found[_letters(f"{noun} {' '.join(others)}")] = (role, meaning)
+    return found
+
+
+LEXICON = {**LEXICON, Kind.PART: {**_noun_first(Kind.PART, "sort"), **LEXICON[Kind.PART]}}
 
 # Bigger weights by letters; the rest go by number. "AA" is no size: it may be AAA or AB.
 MARKS: Mapping[str, str] = {
@@ -41,6 +56,8 @@ PACKETS = frozenset(
     "pack packs packet packets pkt pkts pk pks card cards box boxes tub tubs bag bags spool spools "
     "spl tray trays dispenser dispensers refill refills pot pots pouch pouches".split()
 )
+SPOOLS = frozenset("spool spools spl".split())  # line and elastic come on them
+TUBS = frozenset("tub tubs refill refills dispenser dispensers".split())  # shot comes in them
 PIECES = frozenset("pcs pc pieces off".split())
 
 
@@ -58,6 +75,27 @@ def vocabulary() -> frozenset[str]:
     marks = {"ssg", "swan", "aaa", "triple", "ab", "bb", "double", "to", "pack"}
     words |= marks | PACKETS | PIECES | FILLERS | set(UNITS) | set(LEADING)
     return frozenset(word + ending for word in words for ending in ("", "s"))
+
+
+@lru_cache(maxsize=1)
+def telling() -> frozenset[str]:
+    """Those words without what is only ever a note: a slip of the pen is not taken for one."""
+    notes = {
+        word
+        for roles in WORDS.values()
+        for form in ", ".join(roles.get("note", {}).values()).split(", ")
+        for word in form.split()
+    }
+    others = {
+        word
+        for roles in WORDS.values()
+        for role, meanings in roles.items()
+        if role != "note"
+        for form in ", ".join(meanings.values()).split(", ")
+        for word in form.split()
+    }
+    only_notes = notes - others
+    return frozenset(word for word in vocabulary() if word.removesuffix("s") not in only_notes)
 
 
 def all_known(tokens: Iterable[Token]) -> bool:

@@ -1,10 +1,11 @@
 """Line on a spool: "nylon 0.14 4 lb 100 m", "6 lb mono", "sinking brown 5 lb", "12 line"."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from tacklebox.stock.naming import usual
 from tacklebox.stock.naming.described import Figure, diameter, length, strain, word
-from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit
+from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, is_sign
 from tacklebox.stock.naming.lexicon import LEXICON
 from tacklebox.stock.naming.tokens import Token
 from tacklebox.stock.tables import Kind
@@ -42,8 +43,10 @@ def read_line(tokens: Iterable[Token]) -> Attempt:
         if key in said:
             made.figures[key] = word(", ".join(said[key]))
     lengths = hand.all(has_unit("m", "yd"))
+    hand.all(is_sign("x"))  # "0.12 mm x 100 m"
+    tapered = hand.take(lambda t: t.whole, is_sign("-", "to"), is_strain)
     _thicknesses(made, hand.all(is_diameter))
-    _strains(made, hand.all(is_strain))
+    _strains(made, [*_both_ends(tapered), *hand.all(is_strain)])
     _spools(made, lengths)
     hooklength = bool(lengths) or "hooklength line" not in said.get("note", ())
     made.evident = bool(
@@ -88,6 +91,11 @@ def _strains(made: Attempt, said: Sequence[Token]) -> None:
         made.doubt("strain", ({"strain": figure} for figure in figures))
     else:
         made.figures["strain"] = figures[0]
+
+
+def _both_ends(tapered: Sequence[Token] | None) -> list[Token]:
+    """The strains of "6-12 lb": the number before has the unit of the one after."""
+    return [replace(tapered[0], unit=tapered[2].unit), tapered[2]] if tapered else []
 
 
 def _spools(made: Attempt, said: Sequence[Token]) -> None:

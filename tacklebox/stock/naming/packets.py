@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from tacklebox.stock.naming.hand import run_at
-from tacklebox.stock.naming.lexicon import MARK_LETTERS, PACKETS, PIECES
+from tacklebox.stock.naming.lexicon import MARK_LETTERS, PACKETS, PIECES, SPOOLS, TUBS
 from tacklebox.stock.naming.tokens import Token
 
 MOST = 10_000
@@ -15,7 +15,8 @@ MOST = 10_000
 class Framing:
     """What is left of a phrase once packets and numbers of pieces are taken from it.
 
-    ``times``: "hooks x 25" is a packet of so many, "feeder 30 g x 3" so many pieces.
+    ``times``: "hooks x 25" is a packet of so many, "feeder 30 g x 3" so many pieces. ``vessel`` is "spool"
+    or "tub" where it is said to come in one.
     """
 
     tokens: tuple[Token, ...]
@@ -23,10 +24,12 @@ class Framing:
     times: int | None = None
     packs: int | None = None
     count: int | None = None
+    vessel: str = ""
 
     def take(self, at: int, end: int, **found: int) -> "Framing":
         """Without the tokens from ``at`` to ``end``, and with what they said."""
-        return replace(self, tokens=self.tokens[:at] + self.tokens[end:], **found)
+        left = replace(self, tokens=self.tokens[:at] + self.tokens[end:])
+        return replace(left, **found)  # type: ignore[arg-type]
 
 
 Rule = Callable[[Framing], Iterator[Framing]]
@@ -34,7 +37,9 @@ Rule = Callable[[Framing], Iterator[Framing]]
 
 def framings(tokens: tuple[Token, ...]) -> list[Framing]:
     """Every way to take numbers as packets or pieces, the likeliest first."""
-    frames = [Framing(tokens)]
+    said = {token.text for token in tokens if token.kind == "word"}
+    vessel = "spool" if said & SPOOLS else "tub" if said & TUBS else ""
+    frames = [Framing(tokens, vessel=vessel)]
     for rule in (_per_packet, _packets_of, _holding, _one_packet, _times, _how_many):
         frames = [made for frame in frames for made in rule(frame)]
     return frames
@@ -71,7 +76,7 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
     for at, token in enumerate(frame.tokens):
         if not _is_many(token):
             continue
-        end = at + 1 + (_said(frame, at + 1) == "x")
+        end = at + 1 + (_said(frame, at + 1) in ("x", "of"))
         between = frame.tokens[end] if end < len(frame.tokens) else token
         if between.kind == "number" and between.unit in ("m", "yd") and end > at + 1:
             end += 1
@@ -119,12 +124,19 @@ def _times(frame: Framing) -> Iterator[Framing]:
     tokens = frame.tokens
     yield frame
     for at in range(1, len(tokens) - 1):
+        before = tokens[at - 1]
+        if tokens[at].text == "x" and _is_many(before) and tokens[at + 1].unit in ("m", "yd"):
+            yield frame.take(at - 1, at + 1, packs=int(before.value))  # "2 x 100 m"
+            return
         if tokens[at].text != "x" or not _is_many(tokens[at + 1]):
             continue
-        before = tokens[at - 1]
         if _is_many(before) and run_at(tokens, at + 2, MARK_LETTERS):
             yield frame.take(at - 1, at + 1, count=int(before.value))
-        elif frame.pack is None and not (_is_many(before) and before.value < 10):
+        elif frame.pack is not None:
+            yield frame.take(at, at + 2, packs=int(tokens[at + 1].value))
+        elif _is_many(before) and before.value < 10:
+            continue  # "4 x 14" is a mark
+        else:
             yield frame.take(at, at + 2, times=int(tokens[at + 1].value))
         return
 
@@ -136,6 +148,9 @@ def _how_many(frame: Framing) -> Iterator[Framing]:
         return
     at = 1 if _said(frame, 0) == "a" and len(frame.tokens) > 1 else 0
     first = frame.tokens[at]
+    if _said(frame, at + 1) in ("-", "/", "to") and first.lead != "count":  # "18 to", "18-20"
+        yield frame
+        return
     counted = replace(frame, count=int(first.value)).take(0, at + 1) if _is_many(first) else None
     if counted and first.lead == "count":
         yield counted

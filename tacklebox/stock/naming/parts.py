@@ -144,6 +144,7 @@ def read_winder(tokens: Iterable[Token]) -> Attempt:
     ):
         if token.whole and sign.text == "x" and after.unit in ("mm", "cm", "in"):  # "13 x 2 cm"
             hand.left[at] = replace(token, unit=after.unit)
+    hand.all(is_sign("x"))
     sizes = [length(t.said) for t in hand.all(has_unit("mm", "cm", "in"))]
     sizes.sort(key=lambda figure: -float(figure.value))
     bare = hand.all(lambda t: t.whole and 5 <= t.value <= 400) if made.evident else []

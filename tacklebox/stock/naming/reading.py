@@ -11,7 +11,7 @@ from tacklebox.stock.naming.described import Described, Figure, Question, pieces
 from tacklebox.stock.naming.floats import read_float
 from tacklebox.stock.naming.hand import Attempt
 from tacklebox.stock.naming.hooks import read_hook, read_hooklength
-from tacklebox.stock.naming.lexicon import LEXICON, all_known, vocabulary
+from tacklebox.stock.naming.lexicon import LEXICON, all_known, telling, vocabulary
 from tacklebox.stock.naming.lines import read_line
 from tacklebox.stock.naming.makers import is_maker, without_maker, write_maker
 from tacklebox.stock.naming.packets import Framing, framings
@@ -24,6 +24,8 @@ from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
 MOST_LETTERS = 400
 MOST_READINGS = 9
+MOST_OF_A_KIND = 2  # where any kind may be meant
+MOST_PACKETS_SAID = 5  # fewer are hardly in one packet
 NAMES_A_KIND = ("name", "sort", "shape", "form")
 SINGLY = (Kind.FLOAT, Kind.FEEDER, Kind.WINDER)
 # In this order a phrase that names no kind is asked about.
@@ -38,6 +40,8 @@ READERS: dict[Kind, Callable[[Iterable[Token]], Attempt]] = {
     Kind.PART: read_part,
     Kind.WINDER: read_winder,
 }
+# What a spool or a tub holds, where nothing else is named.
+COMES_IN = (("spool", Kind.LINE), ("tub", Kind.WEIGHT))
 ANSWER_LIKE = {
     "mark": "4BB",
     "size": "18",
@@ -191,15 +195,20 @@ def _best(text: str, tokens: tuple[Token, ...]) -> Described | Question:
     if best == FAULTY:
         raise AskedWronglyError(f'"{text}": {chosen[0].attempt.fault}')
     if best == BARE:
-        return _asked(text, "kind", f'"{text}" may be several things.', _readings(chosen))
+        nearest = [reading for one in chosen for reading in _readings([one])[:MOST_OF_A_KIND]]
+        return _asked(text, "kind", f'"{text}" may be several things.', nearest)
     return _not_understood(text, tokens, tries)
 
 
 def _attempt(reader: Callable[[Iterable[Token]], Attempt], kind: Kind, frame: Framing) -> Attempt:
     if frame.count is not None and kind in MEASURED_KINDS:  # spools are counted by their packets
         return Attempt(kind, fault="it is not counted in pieces.")
+    if frame.vessel == "spool" and kind not in MEASURED_KINDS:
+        return Attempt(kind, fault="it does not come on spools.")
     try:
-        return reader(frame.tokens)
+        made = reader(frame.tokens)
+        made.evident |= (frame.vessel, kind) in COMES_IN
+        return made
     except AskedWronglyError as error:
         return Attempt(kind, evident=_names(kind, frame.tokens), fault=str(error))
 
@@ -225,17 +234,35 @@ def _described(frame: Framing, made: Attempt, choice: dict[str, Figure]) -> Desc
     figures = {**made.figures, **choice}
     pack = figures.pop("pack", None) or made.pack
     count, held = frame.count, frame.pack
+    packs = frame.packs
     if made.kind in SINGLY:
         count = count or frame.times
+    elif made.kind in MEASURED_KINDS:
+        packs = packs or frame.times
     else:
         held = held or frame.times
-    pack = pieces(held) if held else pack or usual_pack(made.kind, figures)
-    return Described(made.kind, figures, pack, frame.packs, count, made.note)
+    pack = pieces(held) if held else pack or usual_pack(made.kind, figures, made.note)
+    return Described(made.kind, figures, pack, packs, count, made.note)
+
+
+def _may_be_packets(made: Described, times: int) -> bool:
+    """Whether "x 2" may be so many packets as well as what one holds; olivettes come by the few."""
+    by_the_few = made.kind in (*SINGLY, *MEASURED_KINDS) or made.words_of("form") == "olivette"
+    return not by_the_few and times <= MOST_PACKETS_SAID
+
+
+def _usual(made: Described) -> Figure | None:
+    return usual_pack(made.kind, dict(made.figures), made.note)
 
 
 def _one_or_asked(text: str, tries: Sequence[_Try]) -> Described | Question:
     readings = _readings(tries)
     first = tries[0].attempt
+    times = tries[0].frame.times
+    if times and len(readings) == 1 and not first.about and _may_be_packets(readings[0], times):
+        packets = replace(readings[0], pack=_usual(readings[0]), packs=times)
+        asks = f"{times} packets, or one packet of {times}?"
+        return _asked(text, "packs", asks, [packets, readings[0]])
     if len(readings) == 1 and not first.about:
         return readings[0]
     if len(tries) > 1:
@@ -287,7 +314,7 @@ def _likely(slip: str) -> str | None:
     """The word that a slip of the pen was likely meant to be; the first letter is seldom wrong."""
     if len(slip) < 3:
         return None
-    words = sorted(word for word in vocabulary() if word[0] == slip[0] and len(word) > 1)
+    words = sorted(word for word in telling() if word[0] == slip[0] and len(word) > 1)
     begun = [word for word in words if word.startswith(slip) and len(word) > 3]
     near = get_close_matches(slip, words, n=1, cutoff=0.8 if len(slip) < 5 else 0.82) or begun[:1]
     return near[0] if near else None

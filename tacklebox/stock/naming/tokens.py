@@ -33,6 +33,7 @@ MOST_FIGURES = 40
 SPOKEN_UNITS = {word for word in UNITS if len(word) > 3}  # "an ounce", never "a m"
 _ERS = ("cher", "chers", "footer", "footers")
 _AFTER_IN = ("a", "the", "each", "line", "-", "turned")
+_PACKET = ("pack", "packet", "pkt", "box", "tub")
 SMALLER = {"lb": "oz", "ft": "in"}  # "1 lb 8 oz", "3 ft 6 in"
 LEADING = {  # what a number is called by
     **dict.fromkeys(("no", "nos", "nr", "num", "number", "numbers", "#"), "no"),
@@ -146,6 +147,15 @@ def tokenise(text: str) -> tuple[Token, ...]:
     return tuple(_joined(_numbered(_pieces(text))))
 
 
+def as_said(text: str) -> str:
+    """A figure in its own unit, spelled as it is printed.
+
+    >>> as_said("5ft 6in"), as_said("100yds"), as_said("10 inches")
+    ('5 ft 6 in', '100 yd', '10 in')
+    """
+    return " ".join(token.said for token in tokenise(text))
+
+
 def _numbered(pieces: Sequence[tuple[str, str]]) -> list[Token]:
     """Numbers in figures and in words made one; everything else a word or a sign."""
     words = [text for _, text in pieces]
@@ -253,5 +263,7 @@ def _with_unit(tokens: list[Token], at: int) -> tuple[Token, int]:
 
 
 def _preposition(tokens: list[Token], at: int) -> bool:
-    """Whether this "in" is no inch: "10 in a packet", "10 in-turned eye"."""
-    return at + 1 < len(tokens) and tokens[at + 1].text in _AFTER_IN
+    """Whether this "in" is no inch: "10 in a packet", "8 in pack", "10 in-turned eye"; "6 in pack 8" is."""
+    following, beyond = ([t.text for t in tokens[at + n : at + n + 1]] or [""] for n in (1, 2))
+    in_packet = following[0] in _PACKET and not (beyond[0] == "of" or beyond[0].isdecimal())
+    return in_packet or following[0] in _AFTER_IN

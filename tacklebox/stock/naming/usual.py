@@ -18,20 +18,21 @@ WINDER_WIDTH = assumed(20.0, "20 mm", COMMON)  # the middle of 15 to 25 mm
 
 # Line up to here comes on spools of 50 m, below the next on 100 m, and from there on 150 m.
 FINE_MM, MAIN_MM = 0.12, 0.20
+FINE_USES = ("hooklength line", "rig line")
 
 
 def _spool(metres: int, because: str = CHOICE) -> Figure:
     return assumed(1000.0 * metres, f"{metres} m", because)
 
 
-def usual_pack(kind: str, figures: dict[str, Figure]) -> Figure | None:
+def usual_pack(kind: str, figures: dict[str, Figure], note: str = "") -> Figure | None:
     """What a packet or spool usually holds; None for what comes singly, and for shot by the tub."""
 
     def said(key: str) -> str | float:
         return figures[key].value if key in figures else ""
 
     if kind == Kind.LINE:
-        return _spool_of(figures)
+        return _spool_of(figures, note)
     if kind in (Kind.HOOK, Kind.HOOKLENGTH):
         return assumed(10, "10", COMMON)
     if kind == Kind.PART:
@@ -47,13 +48,15 @@ def usual_pack(kind: str, figures: dict[str, Figure]) -> Figure | None:
     return None
 
 
-def _spool_of(figures: dict[str, Figure]) -> Figure:
+def _spool_of(figures: dict[str, Figure], note: str) -> Figure:
     material = figures["material"].value if "material" in figures else "nylon"
     if material == "power gum":
         return _spool(10)
     if "sort" in figures and "leader" in str(figures["sort"].value):
         return _spool(50)
     thick = figures["diameter"].value if "diameter" in figures else None
+    if thick is None and material != "braid" and any(use in note for use in FINE_USES):
+        return _spool(100, COMMON)
     if not isinstance(thick, float) or material == "braid" or thick >= MAIN_MM - 1e-9:
         return _spool(150, COMMON)
     return _spool(50 if thick <= FINE_MM + 1e-9 else 100, COMMON)

@@ -58,7 +58,7 @@ def read_weight(tokens: Iterable[Token]) -> Attempt:
 def _olivette(made: Attempt, hand: Hand) -> None:
     if hand.take(is_whole(1, 9), is_sign("x"), is_whole(1, 99)):
         made.fault = "an olivette goes by its grams."
-    said = hand.all(lambda t: t.kind == "number" and not t.lead and t.unit in ("g", "mg", ""))
+    said = hand.all(lambda t: t.kind == "number" and not t.lead and t.unit in ("g", "mg", "oz", ""))
     masses = [mass(t.said if t.unit else f"{t.text} g") for t in said]
     if len(masses) > 1 or (said and said[0].whole):
         made.doubt("mass", ({"mass": one} for one in masses))

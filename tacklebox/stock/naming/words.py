@@ -61,7 +61,7 @@ _USES = {
             "bait",
             "shallow",
         ),
-        *("distance", "float"),
+        *("distance", "float", "bulk", "spare"),
     )
 }
 
@@ -142,6 +142,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "use": {
             "main line": "main line",
             "reel line": "reel line",
+            "backing line": "backing line",
             "float line": "float line, waggler line",
             "feeder line": "feeder line, ledger line, leger line",
             "match line": "match line",
@@ -156,8 +157,13 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "float line": "float",
             "feeder line": "feeder",
             "rig line": "pole rig, rig",
-            "hooklength line": "hooklength, hook length, hooklink, hook link",
-            "backing": "backing, backing line",
+            "hooklength line": "hooklength, hook length, hooklink, hook link, bottom",
+            "backing": "backing",
+            "low diameter": "low diameter, low dia, thin diameter",
+            "low stretch": "low stretch",
+            "high-tech": "hi tech, high tech, hitech",
+            "double strength": "double strength",
+            "abrasion resistant": "abrasion resistant",
             **_without(_USES, "float", "feeder", "waggler"),
         },
         "not": {"in line": "in line, inline"},
@@ -170,7 +176,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
     Kind.HOOK: {
         **_HOOK,
         "note": _without(_USES, "float"),
-        "name": {"hook": "hook"},
+        "name": {"hook": "hook, hk"},
     },
     Kind.HOOKLENGTH: {
         **_HOOK,
@@ -184,12 +190,13 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         },
         "snell": {"snell": "snell, snelled"},
         "note": _without(_USES, "hair rig", "float"),
-        "hook": {"hook": "hook"},
-        "nothing": {"": "line, tied, long, length, breaking strain, bs, b s, rigged, rig"},
+        "hook": {"hook": "hook, hk"},
+        "rig": {"rig": "rig, rigged"},
+        "nothing": {"": "line, tied, long, length, breaking strain, bs, b s"},
     },
     Kind.FLOAT: {
         "shape": {
-            "waggler": "waggler, wag, waggler float",
+            "waggler": "waggler, wag, wagg, waggy, waggler float",
             "waggler straight": "straight, straight waggler",
             "waggler insert": "insert, insert waggler",
             "waggler bodied": "bodied, bodied waggler, bodied float",
@@ -280,8 +287,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
     Kind.FEEDER: {
         "shape": {
             "cage": "cage, wire cage, cage feeder, wire cage feeder",
-            "open-end": "open end, open ended, open end feeder, open ended feeder, openend",
-            "block-end": "block end, block ended, block end feeder, blockend",
+            "open-end": "open end, open ended, open end feeder, open ended feeder, openend, open ender",
+            "block-end": "block end, block ended, block end feeder, blockend, block ender",
             "maggot": "maggot feeder, maggot",
             "method": "method, method feeder",
             "flat method": "flat method, flat bed, flatbed, flat bed method, flat method feeder, "
@@ -398,7 +405,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         },
         "colour": _colours(),
         "note": _without(_USES, "float", "waggler"),
-        "name": {"elastic": "elastic, pole elastic, lastic"},
+        "name": {"elastic": "elastic, pole elastic, lastic, latex elastic, latex"},
         "nothing": {"": "grade, rated, size"},
     },
     Kind.WINDER: {

@@ -1,0 +1,79 @@
+"""Asking at the terminal what is meant, by number keys; and telling what was assumed."""
+
+import sys
+from typing import TYPE_CHECKING
+
+import typer
+
+from tacklebox.cli.output import say, say_folded
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from tacklebox.desk.adding import Added, StockQuestion
+
+# What says otherwise than was assumed.
+OTHERWISE = {
+    "pack": "`tacklebox stock edit {} --pack {}`",
+    "level": "`tacklebox stock count {} NUMBER`",
+}
+
+
+def ask_or_refuse(
+    words: str,
+    question: "Callable[[str, Sequence[str]], StockQuestion | None]",
+    *,
+    can_ask: bool,
+) -> tuple[str, list[str]]:
+    """The words and the answers that leave no ``question``, asked one after the other.
+
+    Raises AskedWronglyError, with the readings, where there is no terminal to ask at.
+    """
+    answers: list[str] = []
+    while asked := question(words, answers):
+        if not (can_ask and sys.stdin.isatty()):
+            raise asked.fault
+        answer = _ask(asked)
+        if answer:
+            answers.append(answer)
+        else:
+            words, answers = typer.prompt("What is it, in other words"), []
+    return words, answers
+
+
+def _ask(asked: "StockQuestion") -> str:
+    """The answer, "" for none of those offered."""
+    say_folded(asked.asks)
+    for number, offered in enumerate(asked.choices, 1):
+        say_folded(f"{number}  {offered.words}", "  ")
+    like = f', or add what is missing, like "{asked.answer_like}"' if asked.answer_like else ""
+    say_folded(f"Press its number{like}; 0 is none of them.")
+    while True:
+        said = typer.prompt("Which", default="1" if len(asked.choices) == 1 else None).strip()
+        if said == "0":
+            return ""
+        if said.isdecimal() and int(said) <= len(asked.choices):
+            return asked.choices[int(said) - 1].answer
+        if said.lower() in ("y", "yes") and len(asked.choices) == 1:
+            return asked.choices[0].answer
+        if asked.answer_like:
+            return str(said)
+        say(f"A number from 0 to {len(asked.choices)}.")
+
+
+def show_added(added: "Added") -> None:
+    """Tell what was put in, and what was assumed of it, with what says otherwise."""
+    item = added.item
+    much = f"{item.on_hand} on hand" if item.on_hand.counted else f"{item.on_hand}, not counted"
+    say(f"Item {item.number}: {item.name}, {much}.")
+    if added.assumed:
+        usual = "; ".join(f"{one.words} ({one.because})" for one in added.assumed)
+        say_folded(f"Nobody said, so taken as usual: {usual}.")
+        unit = "LENGTH" if item.packet.unit == "mm" else "NUMBER"
+        ways = {one.figure: OTHERWISE.get(one.figure, "") for one in added.assumed}
+        other = "`tacklebox stock reword {} WORDS`" if "" in ways.values() else ""
+        said = [way.format(item.number, unit) for way in (*ways.values(), other) if way]
+        say_folded(f"To say otherwise: {', '.join(said)}.")
+    if added.forbidden_lead:
+        lead = added.forbidden_lead
+        say_folded(f"{lead.outcome.upper()}: {lead.says}.")

@@ -1,0 +1,344 @@
+"""Tackle that is put in: read as it is said, asked about where that is not sure, told what was assumed."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tacklebox.desk.answers import amount
+from tacklebox.desk.asking import in_field, past_day
+from tacklebox.desk.opening import Desk
+from tacklebox.desk.stock import (
+    MOST_PACKS,
+    ItemRow,
+    Lead,
+    item_row,
+    lead_of,
+    no_packets,
+    read_level,
+)
+from tacklebox.errors import AskedWronglyError
+
+if TYPE_CHECKING:
+    from sqlmodel import Session
+
+    from tacklebox.stock.ledger import NewItem
+    from tacklebox.stock.naming.described import Described, Question
+    from tacklebox.stock.tables import Action, Item
+
+SAME, ANOTHER = "same", "another"  # what answers whether it is an item that is there
+
+
+@dataclass(frozen=True)
+class NewStock:
+    """What is said of a new item beside what it is; what is empty is not said."""
+
+    name: str = ""
+    place: str = ""
+    pack: str = ""
+    price: str = ""
+    minimum: str = ""
+    packs: int | None = None
+    amount: str = ""
+    level: str = ""
+
+
+@dataclass(frozen=True)
+class Offered:
+    """One answer to a question, and what it means."""
+
+    answer: str
+    words: str
+
+
+@dataclass(frozen=True)
+class StockQuestion:
+    """What must be asked before an item is put in; ``about`` is the figure in doubt, or "kind", "word",
+    "number" or "same".
+
+    One of the ``choices`` is the next answer. ``answer_like`` shows what may be said instead, "" where
+    nothing may. ``see`` is the question of the desk that would do, too.
+    """
+
+    about: str
+    asks: str
+    choices: tuple[Offered, ...]
+    answer_like: str = ""
+    see: str = ""
+
+    @property
+    def fault(self) -> AskedWronglyError:
+        """The same where nobody can answer."""
+        said = [f'"{one.words}"' for one in self.choices if one.answer == one.words]
+        right = f"Say {' or '.join(said)}" if said else ""
+        if self.answer_like:
+            right += f'{", or add" if right else "Add"} it, like "{self.answer_like}"'
+        return AskedWronglyError(
+            self.asks, right=f"{right}." if right else "", field="words", see=self.see
+        )
+
+
+@dataclass(frozen=True)
+class Assumed:
+    """A figure that nobody said, how it was taken, and why."""
+
+    figure: str
+    words: str
+    because: str
+
+
+@dataclass(frozen=True)
+class Added:
+    """An item as it is now, what was assumed of it, and whether it is lead that may not weight a line.
+
+    ``more`` is that it was there before.
+    """
+
+    item: ItemRow
+    forbidden_lead: Lead | None
+    assumed: tuple[Assumed, ...] = ()
+    more: bool = False
+
+
+@dataclass(frozen=True)
+class Imported:
+    """The items that a file added."""
+
+    file: str
+    items: tuple[int, ...]
+
+
+def question(
+    desk: Desk, words: str, said: NewStock | None = None, answers: Sequence[str] = ()
+) -> StockQuestion | None:
+    """What must be asked before ``add`` takes these words and ``answers``; None where nothing must.
+
+    Raises AskedWronglyError for words that are not understood, and for an answer that was not offered.
+    """
+    said = said or NewStock()
+    found, left = _understood(words, answers)
+    if isinstance(found, StockQuestion):
+        return found
+    with desk.box.reading() as session:
+        there = _there_already(session, found, said, left)
+    return there if isinstance(there, StockQuestion) else None
+
+
+def add(
+    desk: Desk,
+    words: str,
+    said: NewStock | None = None,
+    *,
+    answers: Sequence[str] = (),
+    on: str = "",
+    as_printed: bool = False,
+) -> Added:
+    """Put in an item, said in words, with what there is of it; ``answers`` are those to ``question``.
+
+    Raises AskedWronglyError for what must be asked and is not answered, for words that are not
+    understood, line that no packet holds (unless it is taken ``as_printed``), and a name that is in
+    the box already.
+    """
+    from tacklebox.stock.ledger import add_item, begin
+
+    said = said or NewStock()
+    if said.packs is not None and said.amount:
+        raise AskedWronglyError(
+            "packets and an amount are both given.", field="packs", right="Give one of them."
+        )
+    if said.packs is not None and not 0 <= said.packs <= MOST_PACKS:
+        raise no_packets(said.packs, 0)
+    described, left = _understood(words, answers)
+    if isinstance(described, StockQuestion):
+        raise described.fault
+    new, day = _new_item(described, said), past_day(desk, on)
+    with desk.box.writing() as session:
+        there = _there_already(session, described, said, left)
+        if isinstance(there, StockQuestion):
+            raise there.fault
+        if there is None:
+            item = add_item(session, begin(session, "add", day), new, as_printed=as_printed)
+        else:
+            item = there
+            _put_more(session, begin(session, "buy", day), item, new)
+        lead = lead_of(session, item)
+    assumed = () if there else tuple(_assumed(described, said, item))
+    return Added(item_row(item), lead, assumed, there is not None)
+
+
+def question_of_words(words: str, answers: Sequence[str] = ()) -> StockQuestion | None:
+    """What must be asked before the words and ``answers`` name one thing; None where nothing must."""
+    found, _ = _understood(words, answers)
+    return found if isinstance(found, StockQuestion) else None
+
+
+def described_by(words: str, answers: Sequence[str] = ()) -> "Described":
+    """The thing that the words and the answers name. Raises AskedWronglyError where more must be asked."""
+    found, _ = _understood(words, answers)
+    if isinstance(found, StockQuestion):
+        raise found.fault
+    return found
+
+
+def words_of_figures(kind: str, figures: Sequence[str]) -> str:
+    """Figures by name ("size 18", "diameter 0.14 mm") as the words that ``add`` reads."""
+    from tacklebox.stock.asks import read_filters
+    from tacklebox.stock.notation import words_from_flags
+
+    asks = in_field("kind", lambda said: read_filters(said, list(figures)), kind)
+    return words_from_flags(asks.kind, {key: text for key, text, _ in asks.wanted})
+
+
+def import_csv(desk: Desk, file: Path, *, on: str = "", as_printed: bool = False) -> Imported:
+    """Add many items from a CSV file: all of its rows, or none.
+
+    Raises ManyFaultsError with every row that cannot be read.
+    """
+    from tacklebox.stock.csv_file import import_items
+
+    added = import_items(desk.box, file, past_day(desk, on), as_printed=as_printed)
+    return Imported(file.name, tuple(item.id or 0 for item in added))
+
+
+def _understood(
+    words: str, answers: Sequence[str]
+) -> "tuple[Described | StockQuestion, list[str]]":
+    """The item that the words and the answers name, or the next question; and the answers left over."""
+    from tacklebox.stock.naming.described import Question
+    from tacklebox.stock.naming.reading import read
+
+    left = list(answers)
+    found = in_field("words", read, words)
+    while isinstance(found, Question):
+        if not left:
+            return _asked(found), []
+        found = _answered(found, left.pop(0))
+    return found, left
+
+
+def _asked(question: "Question") -> StockQuestion:
+    from tacklebox.stock.naming.writing import write_with_pack
+
+    choices = (write_with_pack(reading) for reading in question.readings)
+    return StockQuestion(
+        question.about,
+        question.asks,
+        tuple(Offered(words, words) for words in dict.fromkeys(choices)),
+        question.answer_like,
+    )
+
+
+def _answered(question: "Question", answer: str) -> "Described | Question":
+    """The reading that was chosen, or the phrase with what was missing in it."""
+    from tacklebox.stock.naming.reading import read
+    from tacklebox.stock.naming.writing import write_with_pack
+
+    for reading in question.readings:
+        if write_with_pack(reading) == answer:
+            return reading
+    if not question.answer_like:
+        raise AskedWronglyError(
+            f'"{answer}" was not asked for.', field="words", right="Choose one of what is offered."
+        )
+    return in_field("words", read, f"{question.phrase} {answer}")
+
+
+def _there_already(
+    session: "Session", described: "Described", said: NewStock, answers: Sequence[str]
+) -> "Item | StockQuestion | None":
+    """The item that this is more of, a question whether it is, or None for another one.
+
+    What has a name of its own is another one.
+    """
+    from tacklebox.stock.naming.writing import write
+    from tacklebox.stock.same_items import same_items
+
+    if said.name:
+        return None
+    found = same_items(session, described)
+    if not found or ANOTHER in answers[:1]:
+        return None
+    if SAME in answers[:1]:
+        return found[0]
+    words, item = write(described), found[0]
+    is_named = f"item {item.id}, {item.name}"
+    same = Offered(SAME, f"the {item.name} that you have: more of it")
+    if item.name == words:
+        return StockQuestion(
+            "same", f'"{words}" is in the box already: {is_named}.', (same,), see=_see(item)
+        )
+    another = Offered(ANOTHER, f"another one, {words}")
+    asks = f'"{words}" may be what you have already: {is_named}.'
+    return StockQuestion("same", asks, (same, another), see=_see(item))
+
+
+def _see(item: "Item") -> str:
+    return f"stock.buy {item.id}"
+
+
+def _put_more(session: "Session", action: "Action", item: "Item", new: "NewItem") -> None:
+    """More of an item that is there: its first wording stays, what else was said is taken over."""
+    from tacklebox.stock.ledger import edit_item, move, read_amount, set_level
+    from tacklebox.stock.levels import Level
+    from tacklebox.stock.tables import Why
+
+    edit_item(session, item, place=new.place or None, minimum=new.minimum or None)
+    if new.pack_price_cents is not None:
+        item.pack_price_cents = new.pack_price_cents
+        session.add(item)
+    if item.level:
+        set_level(session, action, item, Level(new.level or Level.PLENTY), Why.BOUGHT)
+        return
+    described = new.described
+    if new.amount:
+        more = read_amount(new.amount, item.measured)
+    elif new.packs is None and described.count is not None:
+        more = described.count
+    else:
+        packs = described.packs if new.packs is None else new.packs
+        more = (1 if packs is None else packs) * item.pack_size
+    move(session, action, item, more, Why.BOUGHT)
+
+
+def _new_item(described: "Described", said: NewStock) -> "NewItem":
+    from tacklebox.stock.ledger import NewItem, packet_as_said, read_amount, read_price_cents
+    from tacklebox.stock.tables import MEASURED_KINDS
+
+    measured = described.kind in MEASURED_KINDS
+
+    def held(text: str) -> int:
+        return read_amount(text, measured)
+
+    for field in ("minimum", "amount"):
+        if text := getattr(said, field):
+            in_field(field, held, text)
+    return NewItem(
+        described,
+        name=said.name,
+        place=said.place,
+        pack_size=in_field("pack", held, said.pack) if said.pack else None,
+        pack_said=packet_as_said(said.pack, measured),
+        pack_price_cents=in_field("price", read_price_cents, said.price) if said.price else None,
+        minimum=said.minimum,
+        packs=said.packs,
+        amount=said.amount,
+        level=read_level(said.level) if said.level else "",
+    )
+
+
+def _assumed(described: "Described", said: NewStock, item: "Item") -> "list[Assumed]":
+    """What goes without saying, and was taken so."""
+    from tacklebox.stock.naming.usual import COMMON
+
+    found = []
+    for figure, taken in described.assumed.items():
+        if figure != "pack":
+            words = f"{taken.words} wide" if figure == "width" else taken.words
+            found.append(Assumed(figure, words, taken.because))
+        elif not said.pack:
+            packet = amount(item.pack_size, item.measured)
+            words = f"a spool of {packet}" if item.measured else f"{packet} in a packet"
+            found.append(Assumed(figure, words, taken.because))
+    if item.level and not said.level:
+        found.append(Assumed("level", f"a tub that is not counted, {item.level}", COMMON))
+    return found

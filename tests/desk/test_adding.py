@@ -1,0 +1,148 @@
+"""Tackle that is put in: what is asked, what was assumed, and what is there already."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from tacklebox.desk import Desk, adding, care, stock
+from tacklebox.desk.adding import NewStock
+from tacklebox.errors import AskedWronglyError
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Desk:
+    return Desk(tmp_path / "box")
+
+
+def offered(desk: Desk, words: str, *answers: str) -> list[str]:
+    """What is asked with the words and the answers so far."""
+    asked = adding.question(desk, words, answers=answers)
+    return [one.answer for one in asked.choices] if asked else []
+
+
+def test_what_is_sure_is_not_asked(desk: Desk) -> None:
+    assert adding.question(desk, "hook 18 barbless spade") is None
+
+
+@pytest.mark.parametrize(
+    ("words", "first"),
+    [
+        ("3AA waggler", "waggler 3AAA straight"),
+        ("nylon 0.14 1,000 m", "nylon 0.14 mm 1000 m"),
+        ("groundbait feeder 1 1/2 oz", "feeder cage 1 1/2 oz"),
+        ("20s barbless x2", "2 packets of hook 20 barbless"),
+    ],
+)
+def test_what_is_not_sure_is_asked_and_the_chosen_reading_taken(
+    desk: Desk, words: str, first: str
+) -> None:
+    choices = offered(desk, words)
+    assert choices[0] == first
+    for choice in choices:
+        assert adding.question(desk, words, answers=[choice]) is None
+    added = adding.add(desk, words, answers=[first])
+    assert added.item.words in first
+
+
+def test_what_is_missing_may_be_said_instead_of_chosen(desk: Desk) -> None:
+    asked = adding.question(desk, "pole float")
+    assert asked is not None
+    assert asked.answer_like != ""
+    assert adding.add(desk, "pole float", answers=["4x18"]).item.words == "pole 4×18"
+
+
+def test_one_question_may_follow_another(desk: Desk) -> None:
+    adding.add(desk, "waggler 3AAA straight")
+    assert offered(desk, "3AA waggler", "waggler 3AAA straight") == ["same"]
+    more = adding.add(desk, "3AA waggler", answers=["waggler 3AAA straight", "same"])
+    assert (more.more, more.item.on_hand.value) == (True, 2)
+
+
+def test_where_nobody_can_answer_it_is_refused_with_the_readings(desk: Desk) -> None:
+    with pytest.raises(AskedWronglyError) as refused:
+        adding.add(desk, "3AA waggler")
+    assert refused.value.field == "words"
+    assert refused.value.right == 'Say "waggler 3AAA straight" or "waggler 3AB straight".'
+    assert stock.listed(desk).items == ()
+
+
+def test_an_answer_that_was_not_offered_is_refused(desk: Desk) -> None:
+    with pytest.raises(AskedWronglyError, match="not asked for"):
+        adding.add(desk, "3AA waggler", answers=["waggler 5BB"])
+
+
+@pytest.mark.parametrize(
+    ("words", "assumed"),
+    [
+        ("0.14 line", {"material": "nylon", "pack": "a spool of 100 m"}),
+        ("hook 18", {"pack": "10 in a packet"}),
+        ("nylon 0.14 100 yd spool", {}),
+        ("box of 50 hooks 14 eyed", {}),
+        ("hooks 14 eyed packet of 20", {}),
+        ("winder 18 cm", {"width": "20 mm wide"}),
+        ("4BB waggler", {"shape": "waggler straight"}),
+        ("no 8 shot, a tub", {"material": "tin", "level": "a tub that is not counted, plenty"}),
+    ],
+)
+def test_what_nobody_said_is_assumed_and_told(
+    desk: Desk, words: str, assumed: dict[str, str]
+) -> None:
+    added = adding.add(desk, words)
+    assert {one.figure: one.words for one in added.assumed} == assumed
+    assert all(one.because for one in added.assumed)
+
+
+def test_a_packet_that_is_said_beside_the_words_is_not_assumed(desk: Desk) -> None:
+    added = adding.add(desk, "6 lb nylon", NewStock(pack="100yds"))
+    assert [one.figure for one in added.assumed] == []
+    assert (str(added.item.packet), added.item.on_hand.value) == ("100 yd", 91440)
+    assert adding.add(desk, "hook 16", NewStock(pack="25")).item.on_hand.value == 25
+
+
+@pytest.mark.parametrize(
+    ("first", "again"),
+    [
+        ("nylon 0.10 2.2 lb", "nylon 0.10 1 kg"),
+        ("nylon 0.10 1 kg", "2.2 lb nylon .1"),
+        ("1/2 oz bomb", "14 g bomb"),
+        ("hooklength 18 to 0.10 10 in", "18 to 0.10 25 cm"),
+        ("winder 7 in", "winder 18 cm"),
+    ],
+)
+def test_the_same_in_another_unit_is_asked_and_its_first_wording_stays(
+    desk: Desk, first: str, again: str
+) -> None:
+    had = adding.add(desk, first).item
+    asked = adding.question(desk, again)
+    assert asked is not None
+    assert asked.about == "same"
+    assert f"the {had.name} that you have" in asked.choices[0].words
+    more = adding.add(desk, again, NewStock(packs=2, place="tray"), answers=["same"])
+    assert (more.item.number, more.item.words, more.item.place) == (had.number, had.words, "tray")
+    assert more.item.on_hand.value == had.on_hand.value + 2 * had.packet.value
+    another = adding.add(desk, again, answers=["another"])
+    assert another.item.number == had.number + 1
+
+
+def test_more_of_what_is_there_is_one_action_that_is_undone(desk: Desk) -> None:
+    adding.add(desk, "hook 18")
+    adding.add(desk, "hook 18", NewStock(price="1.80"), answers=["same"])
+    care.undo(desk)
+    row = stock.show(desk, "1").item
+    assert (row.on_hand.value, row.packet_price_cents) == (10, None)
+    assert care.audit(desk).in_order
+
+
+def test_a_name_of_its_own_makes_it_another(desk: Desk) -> None:
+    adding.add(desk, "hook 18")
+    assert adding.question(desk, "hook 18", NewStock(name="the old eighteens")) is None
+    assert adding.add(desk, "hook 18", NewStock(name="the old eighteens")).item.number == 2
+
+
+@pytest.mark.parametrize("field", ["pack", "amount", "minimum"])
+def test_a_thousand_with_a_comma_is_asked_about_in_each_field(desk: Desk, field: str) -> None:
+    with pytest.raises(AskedWronglyError, match="1000 or 1") as refused:
+        adding.add(desk, "6 lb nylon", replace(NewStock(), **{field: "1,000 m"}))  # type: ignore[arg-type]
+    assert refused.value.field == field
+    assert stock.listed(desk).items == ()
