@@ -22,6 +22,7 @@ from tacklebox.errors import (
     AskedWronglyError,
     BenchError,
     CannotBeDoneError,
+    KeyFaultError,
     ManyFaultsError,
     nearest_word,
 )
@@ -339,7 +340,7 @@ def _example(key: str, given: Any, like: Mapping[str, str]) -> str:
 
 def _fault(
     error: Any, what: str, keys: Mapping[str, Sequence[str]], like: Mapping[str, str]
-) -> str:
+) -> KeyFaultError:
     # Of a figure that may be a text or a table, pydantic tells which was tried, as a last or later step.
     first, *later = error["loc"] or ("",)
     tried = [i for i, step in enumerate(later) if str(step).startswith(_TRIED)]
@@ -351,13 +352,16 @@ def _fault(
         key += f" {step + 1}" if isinstance(step, int) else f"{'.' if key else ''}{step}"
     if error["type"] == "extra_forbidden":
         known = keys.get(str(place[0]), keys[""]) if len(place) > 1 else keys[""]
-        return f'"{key}" is no key of a {what}. {nearest_word(str(place[-1]), known)}'
+        return KeyFaultError(
+            f'"{key}" is no key of a {what}. {nearest_word(str(place[-1]), known)}', key
+        )
     if error["type"] in _SAYS:
         heading = ".".join(str(step) for step in place if not isinstance(step, int))
         given, limits = error.get("input"), dict(error.get("ctx", {}))
         limits["example"] = _example(heading.rpartition(".")[2], given, like)
         written = _written(given)
-        return _SAYS[error["type"]].format(key=key, given=written, heading=heading, **limits)
+        says = _SAYS[error["type"]].format(key=key, given=written, heading=heading, **limits)
+        return KeyFaultError(says, key)
     message = error["msg"].removeprefix("Value error, ")
     where = f'"{key}": ' if key else ""
-    return f"{where}{message[0].lower()}{message[1:].rstrip('.')}."
+    return KeyFaultError(f"{where}{message[0].lower()}{message[1:].rstrip('.')}.", key)

@@ -66,6 +66,18 @@ class ManyFaultsError(AskedWronglyError):
         return self
 
 
+class KeyFaultError(AskedWronglyError):
+    """A fault of one key of a file, which its sentence names; a form that has the key shows it there."""
+
+    def __init__(self, what: str, key: str) -> None:
+        self.key = key
+        super().__init__(what)
+
+    def _with(self, **_changed: str) -> Self:
+        """It says where it lies."""
+        return self
+
+
 class CannotBeDoneError(BenchError):
     """A sensible wish that stock, rules or the disk do not allow (exit code 1)."""
 

@@ -19,7 +19,19 @@ if TYPE_CHECKING:
     from tacklebox.desk import Desk
 
 HERE = Path(__file__).parent
-SUBJECTS = ("start", "stock", "recipes", "settling", "rigs", "reels", "matches", "care")
+SUBJECTS = (
+    "start",
+    "stock",
+    "recipes",
+    "settling",
+    "rigs",
+    "reels",
+    "match_forms",
+    "debriefs",
+    "matches",
+    "venues",
+    "care",
+)
 
 
 def make_app(desk: "Desk", door: Door) -> Guard:

@@ -12,6 +12,7 @@ from fastapi.responses import HTMLResponse, RedirectResponse, Response
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from tacklebox.desk.answers import Fault
+from tacklebox.desk.own_files import FieldFaultsError
 from tacklebox.errors import BenchError, ManyFaultsError
 from tacklebox.web.entry import FIELD
 from tacklebox.web.fault_words import LABELS, PAGES
@@ -148,5 +149,7 @@ def try_form(
     """What was done, or the form with its fault beside the field."""
     try:
         return do(), None
+    except FieldFaultsError as error:
+        return None, Filled(values, error.by_field)
     except BenchError as error:
         return None, Filled(values, {error.field.partition(".")[0] or "": shown.word(error)})

@@ -24,6 +24,11 @@ PAGES = (
     "/reels",
     "/matches",
     "/matches/sunday",
+    "/matches/_new",
+    "/matches/sunday/edit",
+    "/matches/played/debrief",
+    "/venues",
+    "/venues/old-canal",
     "/care",
     "/care?done=audit",
     "/no-such-page",
@@ -40,6 +45,7 @@ def full(served: Served) -> Served:
     for name, text in (
         ("venues/old-canal.toml", VENUE),
         ("matches/sunday.toml", MATCH.format(today=soon)),
+        ("matches/played.toml", MATCH.format(today=served.desk.today())),
     ):
         file = served.desk.box.folder / name
         file.parent.mkdir(exist_ok=True)

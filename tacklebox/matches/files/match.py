@@ -10,7 +10,7 @@ from typing import Annotated
 from pydantic import Field, ValidationInfo, field_validator
 
 from tacklebox.datafiles import DataFiles, StrictModel, check_name, parse_toml
-from tacklebox.errors import AskedWronglyError, ManyFaultsError
+from tacklebox.errors import AskedWronglyError, KeyFaultError, ManyFaultsError
 from tacklebox.matches.files.clips import CLIP_KEYS, Clip
 from tacklebox.matches.files.feed import FEED_KEYS, Bait, Feed, bait_for
 from tacklebox.stock.dates import read_day
@@ -151,8 +151,11 @@ def parse_match(text: str, stem: str) -> Match:
         key = want.recipe.strip(), tuple(sorted(want.choose.items()))
         if key in seen:
             faults.append(
-                f'"want {number}": {want.recipe} is wanted already, the same, as want {seen[key]}. '
-                "Put the counts together, or choose another size."
+                KeyFaultError(
+                    f'"want {number}": {want.recipe} is wanted already, the same, as want '
+                    f"{seen[key]}. Put the counts together, or choose another size.",
+                    f"want {number}",
+                )
             )
         seen.setdefault(key, number)
     if faults:

@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, model_validator
 
 from tacklebox.datafiles import DataFiles, StrictModel, parse_toml
-from tacklebox.errors import AskedWronglyError, ManyFaultsError, nearest_word
+from tacklebox.errors import AskedWronglyError, KeyFaultError, ManyFaultsError, nearest_word
 from tacklebox.stock.asks import FEEDER_SHAPES
 from tacklebox.stock.naming.kin import general
 from tacklebox.trade import quantities as q
@@ -175,8 +175,9 @@ def parse_venue(text: str, stem: str) -> Venue:
     return venue
 
 
-def _faults(venue: Venue) -> list[str]:
-    rules, faults = venue.rules, []
+def _faults(venue: Venue) -> list[KeyFaultError]:
+    rules = venue.rules
+    faults: list[KeyFaultError] = []
     figures = {
         "largest_hook": "hook_order",
         "least_hooklength": "least_hooklength_mm",
@@ -188,7 +189,7 @@ def _faults(venue: Venue) -> list[str]:
         try:
             getattr(rules, figure)
         except AskedWronglyError as error:
-            faults.append(f'"rules.{key}": {error}')
+            faults.append(_of(f"rules.{key}", str(error)))
     readable: list[tuple[str, str | None, Callable[[str], object]]] = [
         ("depths", venue.depths, lambda text: q.read_range(text, q.read_length_mm)),
         ("keepnet.fish_per_net", venue.keepnet.fish_per_net, q.read_mass_g),
@@ -198,14 +199,17 @@ def _faults(venue: Venue) -> list[str]:
         try:
             read(text) if text is not None else None
         except AskedWronglyError as error:
-            faults.append(f'"{key}": {error}')
+            faults.append(_of(key, str(error)))
     for key, given, known in (
         ("methods_banned", rules.methods_banned, BANNABLE_METHODS),
         ("materials_banned", rules.materials_banned, BANNABLE_MATERIALS),
     ):
         faults += [
-            f'"rules.{key}": "{word}" cannot be judged here. {nearest_word(word, known)} '
-            'Else write it in words under "read".'
+            _of(
+                f"rules.{key}",
+                f'"{word}" cannot be judged here. {nearest_word(word, known)} '
+                'Else write it in words under "read".',
+            )
             for word in given
             if word.strip().lower() not in known
         ]
@@ -215,9 +219,16 @@ def _faults(venue: Venue) -> list[str]:
         and venue.under is not Country.ELSEWHERE
     ):
         faults.append(
-            '"close_season": rivers, streams and drains of England and Wales keep it. Leave it out.'
+            _of(
+                "close_season",
+                "rivers, streams and drains of England and Wales keep it. Leave it out.",
+            )
         )
     return faults or [*_contradictions(rules), *_laxer_nets(venue.keepnet)]
+
+
+def _of(key: str, says: str) -> KeyFaultError:
+    return KeyFaultError(f'"{key}": {says}', key)
 
 
 def _read_net_mm(text: str) -> float:
@@ -227,33 +238,41 @@ def _read_net_mm(text: str) -> float:
     return length_mm
 
 
-def _laxer_nets(net: NetRules) -> list[str]:
+def _laxer_nets(net: NetRules) -> list[KeyFaultError]:
     """A venue may ask for more than the byelaws, never for less."""
     right = f"Leave it out: the byelaws hold. {keepnet_words()}"
     keys = [name.removesuffix("_mm") for name in net.asked.laxer]
-    faults = [f'"keepnet.{key}": {getattr(net, key)} is less strict than' for key in keys]
-    faults += [] if net.knotless else ['"keepnet.knotless": knotted mesh is against']
-    faults += ['"keepnet.metal": mesh of metal is against'] if net.metal else []
-    return [f"{fault} the national byelaws. {right}" for fault in faults]
+    faults = [(key, f"{getattr(net, key)} is less strict than") for key in keys]
+    faults += [] if net.knotless else [("knotless", "knotted mesh is against")]
+    faults += [("metal", "mesh of metal is against")] if net.metal else []
+    return [
+        _of(f"keepnet.{key}", f"{fault} the national byelaws. {right}") for key, fault in faults
+    ]
 
 
-def _contradictions(rules: Rules) -> list[str]:
+def _contradictions(rules: Rules) -> list[KeyFaultError]:
     faults = []
     most = rules.greatest_hooklength_mm
     if most is not None and rules.least_hooklength_mm > most:
         faults.append(
-            f'"rules.least_hooklength": {rules.least_hooklength} is above the greatest_hooklength, '
-            f"{rules.greatest_hooklength}: no hooklength can pass both."
+            _of(
+                "rules.least_hooklength",
+                f"{rules.least_hooklength} is above the greatest_hooklength, "
+                f"{rules.greatest_hooklength}: no hooklength can pass both.",
+            )
         )
     lines = {m.name for m in MATERIALS} - rules.forbidden_materials
     if not lines:
-        faults.append('"rules.materials_banned": no line at all is left to fish with.')
+        faults.append(_of("rules.materials_banned", "no line at all is left to fish with."))
     elif rules.no_braid_main_line and lines == {"braid"}:
         faults.append(
-            '"rules.no_braid_main_line": no main line is left; materials_banned bans all the others.'
+            _of(
+                "rules.no_braid_main_line",
+                "no main line is left; materials_banned bans all the others.",
+            )
         )
     if {"float", "feeder", "pole"} <= rules.forbidden_methods:
-        faults.append('"rules.methods_banned": no method at all is left.')
+        faults.append(_of("rules.methods_banned", "no method at all is left."))
     return faults
 
 

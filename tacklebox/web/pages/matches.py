@@ -26,7 +26,6 @@ def listed(request: Request) -> Response:
             "matches": found.matches,
             "today": shown.desk.today(),
             "faults": [shown.word(fault) for fault in found.faults],
-            "folder": shown.desk.box.folder / "matches",
         },
     )
 

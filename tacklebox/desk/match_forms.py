@@ -1,0 +1,153 @@
+"""A match as a form: the day, the hours, the venue, and what is wanted in its order."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from tacklebox.desk.matches import matches_of
+from tacklebox.desk.opening import Desk
+from tacklebox.desk.own_files import FieldFaultsError, file_name, keys_as_fields, refuse_changed
+from tacklebox.desk.venues import venues_of
+from tacklebox.desk.wants import resolve_wants
+from tacklebox.errors import BenchError, ManyFaultsError
+
+WORDS = ("name", "date", "from", "to", "venue")
+NEW = 'name = "New"\ndate = "2000-01-01"\nfrom = "10:00"\nto = "15:00"\nvenue = "none"\n'
+
+
+@dataclass(frozen=True)
+class WantRow:
+    """One want as it is filled in; ``choose`` reads "depth = 1.2 m, float = 4×12".
+
+    ``was`` is its place in the file, counted from 0, "" for a new one: its notes go with it.
+    """
+
+    recipe: str = ""
+    count: str = "1"
+    spares: str = ""
+    choose: str = ""
+    place: str = ""
+    was: str = ""
+
+
+@dataclass(frozen=True)
+class MatchForm:
+    """What stands in a match's file: ``values`` by its keys, ``wants`` in order of importance.
+
+    ``recipes`` and ``venues`` are what there is to choose from; ``version`` is the file's mark.
+    """
+
+    match: str
+    values: Mapping[str, str]
+    wants: tuple[WantRow, ...]
+    recipes: tuple[str, ...]
+    venues: tuple[str, ...]
+    version: str
+
+
+def form(desk: Desk, match: str = "") -> MatchForm:
+    """The form of a match, or one to fill in for a new one.
+
+    Raises AskedWronglyError for a match that is not there or whose file cannot be read.
+    """
+    from tacklebox.editing import version_of
+
+    recipes = tuple(desk.recipes.names())
+    venues = tuple(venues_of(desk).files.names())
+    if not match:
+        first = {"from": "10:00", "to": "15:00", "venue": venues[0] if venues else ""}
+        return MatchForm("", first, (WantRow(),), recipes, venues, "")
+    matches = matches_of(desk)
+    stem, text = matches.files.read(match)
+    own = matches.load(stem)
+    values = {
+        "name": own.name,
+        "date": own.date,
+        "from": own.begins,
+        "to": own.ends,
+        "venue": own.venue,
+        "also": "\n".join(own.also),
+    }
+    wants = tuple(
+        WantRow(
+            want.recipe,
+            str(want.count),
+            str(want.spares or ""),
+            ", ".join(f"{name} = {value}" for name, value in want.choose.items()),
+            want.place or "",
+            str(number),
+        )
+        for number, want in enumerate(own.want)
+    )
+    return MatchForm(stem, values, wants, recipes, venues, version_of(text))
+
+
+def write(
+    desk: Desk,
+    values: Mapping[str, str],
+    wants: Sequence[WantRow],
+    match: str = "",
+    *,
+    version: str = "",
+) -> str:
+    """Write a match's file from its form and return its name; a new one gets its name from what it
+    is called. Notes, feed and clips in the file stay; a want's notes go with it.
+
+    Raises AskedWronglyError naming the fields that are wrong ("want 2.count" of the second want),
+    and for a file that is no longer what the form was filled from (``version``);
+    CannotBeDoneError where it cannot be written.
+    """
+    from tacklebox.editing import with_tables, with_values
+    from tacklebox.matches.files.match import parse_match
+
+    files = matches_of(desk).files
+    stem, text = files.read(match) if match else (file_name(values.get("name", ""), files), NEW)
+    refuse_changed(text, version)
+    faults: dict[str, str] = {}
+    rows = [_row(desk, number, want, faults) for number, want in enumerate(wants, 1)]
+    kept: dict[str, Any] = {key: " ".join(values.get(key, "").split()) or None for key in WORDS}
+    kept["also"] = [o.strip() for o in values.get("also", "").splitlines() if o.strip()] or None
+    changed = with_tables(with_values(text, kept), "want", rows)
+    try:
+        with keys_as_fields():
+            parse_match(changed, stem)
+    except FieldFaultsError as error:
+        faults = error.by_field | faults
+    if faults:
+        heading = f"{stem}: this match cannot be written."
+        raise FieldFaultsError(faults, ManyFaultsError(heading, list(faults.values())))
+    (files.write_over if match else files.write_new)(stem, changed)
+    return stem
+
+
+def _row(
+    desk: Desk, number: int, want: WantRow, faults: dict[str, str]
+) -> tuple[int | None, dict[str, Any]]:
+    """One want as the file has it, and what is wrong with it by field."""
+    at = f"want {number}"
+    choose: dict[str, str] = {}
+    for part in want.choose.split(","):
+        name, equals, value = (word.strip() for word in part.partition("="))
+        if part.strip() and not (name and equals and value):
+            faults[f"{at}.choose"] = f'"{part.strip()}" chooses nothing: write depth = 1.2 m.'
+        elif part.strip():
+            choose[name] = value
+    if want.recipe:
+        try:
+            resolve_wants(desk.recipes, [want.recipe], choose)
+        except BenchError as error:
+            chosen = error.field.startswith("set")
+            faults.setdefault(f"{at}.{'choose' if chosen else 'recipe'}", str(error))
+    else:
+        faults[f"{at}.recipe"] = "Choose a recipe."
+    values: dict[str, Any] = {"recipe": want.recipe, "choose": choose, "place": want.place.strip()}
+    for key, said in (("count", want.count), ("spares", want.spares)):
+        digits = said.strip()
+        if digits.isascii() and digits.isdecimal() and len(digits) < 6:
+            values[key] = int(digits)
+        elif digits or key == "count":
+            faults[f"{at}.{key}"] = f'"{digits}" is no number: write it like 4.'
+            values[key] = 1
+        else:
+            values[key] = None
+    return (int(want.was) if want.was.isdecimal() else None), values
