@@ -45,7 +45,7 @@ def full(served: Served) -> Served:
     for name, text in (
         ("venues/old-canal.toml", VENUE),
         ("matches/sunday.toml", MATCH.format(today=soon)),
-        ("matches/played.toml", MATCH.format(today=served.desk.today())),
+        ("matches/played.toml", MATCH.format(today=served.desk.today()).replace("Club", "Last")),
     ):
         file = served.desk.box.folder / name
         file.parent.mkdir(exist_ok=True)
