@@ -42,6 +42,7 @@ COMMANDS = {
     "stock.buy": "Write `tacklebox stock buy {}` for more of it, or give this one its own --name.",
     "stock.count": "Count it and put the count right with `tacklebox stock count`.",
     "stock.as_printed": "If the packet really says so, add --as-printed.",
+    "stock.not_counted": "`tacklebox stock level {} plenty --not-counted` counts it no longer.",
     "stock.unretire": "`tacklebox stock unretire {}` puts it in use again.",
     "stock.reword_anew": "With --anew it is retired, and a new item takes its place.",
     "stock.level": "`tacklebox stock level {} low` says that it is low.",

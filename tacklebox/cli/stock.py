@@ -245,13 +245,17 @@ def level(
     context: typer.Context,
     item: ItemArg,
     how: Annotated[str, typer.Argument(metavar="LEVEL", help="plenty, low or out.")],
+    not_counted: Annotated[
+        bool, typer.Option("--not-counted", help="Count it no longer from here on.")
+    ] = False,
     on: On = "",
     as_json: Json = False,
 ) -> None:
     """Say of what is not counted that there is plenty, that it is low, or out."""
     from tacklebox.desk import stock
 
-    _show(stock.level(desk_of(context), item, how, on=on), as_json)
+    moved = stock.level(desk_of(context), item, how, not_counted=not_counted, on=on)
+    _show(moved, as_json)
 
 
 @app.command()

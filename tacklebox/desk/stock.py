@@ -209,17 +209,19 @@ def count(desk: Desk, item: str, counted: str, *, on: str = "") -> Moved:
     return _change(desk, item, "count", on, put_right)
 
 
-def level(desk: Desk, item: str, said: str, *, on: str = "") -> Moved:
+def level(desk: Desk, item: str, said: str, *, not_counted: bool = False, on: str = "") -> Moved:
     """Say of what is not counted that there is plenty of it, that it is low, or out.
 
-    What was counted is counted no longer. Raises AskedWronglyError for another word, and for line, elastic
-    and hooklengths, which are always counted.
+    With ``not_counted`` an item is counted no longer from here on. Raises AskedWronglyError for another
+    word, for an item that is counted, and for line, elastic and hooklengths, which always are.
     """
-    from tacklebox.stock.ledger import set_level
+    from tacklebox.stock.ledger import refuse_counted, set_level
 
     wanted = read_level(said)
 
     def set_to(session: "Session", action: "Action", found: "Item") -> None:
+        if not not_counted:
+            in_field("item", refuse_counted, found)
         set_level(session, action, found, wanted)
 
     return _change(desk, item, "level", on, set_to)

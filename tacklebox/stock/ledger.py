@@ -257,6 +257,16 @@ def refuse_uncounted(item: Item) -> None:
         )
 
 
+def refuse_counted(item: Item) -> None:
+    """Raises AskedWronglyError for a level of an item that is counted."""
+    if not item.level:
+        refuse_level(item.kind, item.name)
+        raise AskedWronglyError(
+            f"{item.name} is counted: {write_amount(item.on_hand, item.measured)} on hand.",
+            see=f"stock.not_counted {item.id}",
+        )
+
+
 def refuse_retired(item: Item) -> None:
     """Raises AskedWronglyError for an item that is retired."""
     if item.retired:

@@ -23,6 +23,7 @@ PAGES = {
     "stock.buy": "It is item {}: buy more of it, or give this one a name of its own.",
     "stock.count": "Count it and put the count right.",
     "stock.as_printed": "If the packet really says so, tick “as printed”.",
+    "stock.not_counted": "Tick “count it no longer” if it comes by the tub.",
     "stock.unretire": "Its page puts it in use again.",
     "stock.reword_anew": "Tick “a new item in its place” to retire it and put a new one there.",
     "stock.level": "Its page sets its level.",

@@ -72,8 +72,8 @@ def test_a_plan_buys_one_tub_of_what_is_out_and_then_ties(tmp_path: Path) -> Non
     desk = desk_at(tmp_path / "box")
     for item, count in (("pole 4×12", "9"), ("winder", "9"), ("hook 20", "30")):
         stock.count(desk, item, count)
-    stock.level(desk, "shot No 8", "out")
-    stock.level(desk, "shot No 10", "plenty")
+    stock.level(desk, "shot No 8", "out", not_counted=True)
+    stock.level(desk, "shot No 10", "plenty", not_counted=True)
     (made, _) = plans.plan(desk, "open").wants
     assert made.tie == 0
     listed = {one.name: one for one in plans.to_buy(desk, "open").to_buy}
@@ -88,7 +88,10 @@ def test_a_plan_buys_one_tub_of_what_is_out_and_then_ties(tmp_path: Path) -> Non
 def test_a_count_makes_it_counted_and_a_level_uncounted_again(desk: Desk) -> None:
     assert str(stock.count(desk, "4", "180").on_hand) == "180"
     assert str(stock.take(desk, "4", "30").on_hand) == "150"
-    assert str(stock.level(desk, "4", "low").on_hand) == "low"
+    with pytest.raises(AskedWronglyError, match="is counted: 150 on hand") as refused:
+        stock.level(desk, "4", "low")
+    assert refused.value.see == "stock.not_counted 4"
+    assert str(stock.level(desk, "4", "low", not_counted=True).on_hand) == "low"
     then = [(row.why, str(row.change), str(row.then)) for row in stock.history(desk, "4").movements]
     assert then == [
         ("level", "0", "plenty"),
@@ -101,7 +104,7 @@ def test_a_count_makes_it_counted_and_a_level_uncounted_again(desk: Desk) -> Non
 
 def test_a_level_is_undone_and_done_again(desk: Desk) -> None:
     stock.count(desk, "4", "180")
-    stock.level(desk, "4", "out")
+    stock.level(desk, "4", "out", not_counted=True)
     care.undo(desk)
     assert (level_of(desk), str(stock.show(desk, "4").item.on_hand)) == ("", "180")
     care.undo(desk)
@@ -123,7 +126,7 @@ def test_a_tub_that_was_added_is_gone_once_that_is_undone(desk: Desk) -> None:
 def test_what_was_tied_while_it_was_counted_gives_nothing_to_a_tub(desk: Desk) -> None:
     stock.count(desk, "4", "180")
     (code,) = tying.tie(desk, "pole-canal-shot", {}).codes
-    stock.level(desk, "4", "low")
+    stock.level(desk, "4", "low", not_counted=True)
     rigs.strip(desk, [code])
     assert level_of(desk) == "low"
     assert care.audit(desk).in_order

@@ -83,7 +83,7 @@ def test_another_kind_is_only_put_in_its_place(desk: Desk) -> None:
 
 
 def test_a_tub_that_is_put_right_stays_one(desk: Desk) -> None:
-    stock.level(desk, "6", "low")
+    stock.level(desk, "6", "low", not_counted=True)
     row = putting_right.reword(desk, "6", "shot No 9", anew=True)
     assert (row.level, row.words) == ("low", "shot No 9 tin")
 

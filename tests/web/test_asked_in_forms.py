@@ -55,6 +55,10 @@ def test_a_level_is_set_by_a_button(served: Served, level: str) -> None:
         assert f'<dd class="big">{level}</dd>' in page.text
         assert (level in client.get("/").text) is (level != "plenty")
         assert "is no level" in sent(client, "/stock/1/level", level="half").text
+        adding.add(served.desk, "swivel size 12")
+        assert "count it no longer" in sent(client, "/stock/2/level", level=level).text
+        page = sent(client, "/stock/2/level", level=level, not_counted="1")
+        assert f'<dd class="big">{level}</dd>' in page.text
 
 
 def test_an_item_is_put_right_asked_about_and_retired(served: Served) -> None:

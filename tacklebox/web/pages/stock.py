@@ -129,7 +129,9 @@ def _change(request: Request, number: int, what: str, form: dict[str, str]) -> R
             reason=form.get("reason", ""),
         ),
         "count": lambda: stock.count(desk, item, form.get("amount", "")),
-        "level": lambda: stock.level(desk, item, form.get("level", "")),
+        "level": lambda: stock.level(
+            desk, item, form.get("level", ""), not_counted=bool(form.get("not_counted"))
+        ),
         "edit": lambda: stock.edit(
             desk,
             item,
