@@ -188,7 +188,7 @@ def _move_back(session: Session, action: Action, first: Debrief, why: Why) -> No
     moved = select(Movement).where(Movement.action_id == first.action_id, Movement.why == why)
     for movement in session.exec(moved.order_by(col(Movement.id))).all():
         item = session.get_one(Item, movement.item_id)
-        if item.on_hand < movement.amount:
+        if not item.level and item.on_hand < movement.amount:
             raise CannotBeDoneError(
                 f"a rig of the first debrief gave back {item.name}, which is in use again.",
                 right="Nothing was saved. Strip the rig that has it now, or count it.",
