@@ -1,10 +1,14 @@
-"""Names that keep the house readable: no class of one name in two rooms, no circle of imports."""
+"""Names that keep the house readable: no class of one name in two rooms, no circle of imports; what is
+imported is declared."""
 
 import ast
 import re
+import sys
+import tomllib
 from collections import defaultdict
 from collections.abc import Iterator
 from graphlib import CycleError, TopologicalSorter
+from importlib.metadata import packages_distributions
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
@@ -88,3 +92,19 @@ def test_only_the_command_line_knows_its_options_and_only_faces_print() -> None:
         if isinstance(node, ast.Name) and node.id == "print"
     ]
     assert printing == []
+
+
+def test_what_is_imported_is_declared() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    declared = {re.split(r"[^\w-]", line)[0].lower() for line in project["dependencies"]}
+    imports = {
+        (node.module or "") if isinstance(node, ast.ImportFrom) else node.names[0].name
+        for tree in MODULES.values()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Import | ast.ImportFrom)
+    }
+    others = {name.partition(".")[0] for name in imports} - sys.stdlib_module_names - {"tacklebox"}
+    known = packages_distributions()
+    missing = {name for name in others if not declared & {d.lower() for d in known.get(name, ())}}
+    assert len(others) > 10
+    assert missing == set()
