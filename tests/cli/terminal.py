@@ -4,6 +4,7 @@ import os
 import pty
 import re
 import select
+import signal
 import subprocess
 import sys
 import time
@@ -60,4 +61,5 @@ def _take_terminal() -> None:
     import fcntl
     import termios
 
+    signal.signal(signal.SIGINT, signal.SIG_DFL)  # whoever runs the tests may ignore it
     fcntl.ioctl(0, termios.TIOCSCTTY, 0)
