@@ -18,6 +18,7 @@ from tacklebox.stock.care import schema
 from tacklebox.stock.care.waiting import Notice
 from tests.copied_boxes import Original, is_empty
 
+collect_ignore = ["long/mutants.py"]  # a program that loads much and has no examples
 IN_MEMORY, ROOM = Path("/dev/shm"), 2**30
 
 

@@ -7,6 +7,7 @@ import sys
 import tomllib
 from collections import defaultdict
 from collections.abc import Iterator
+from functools import cache
 from graphlib import CycleError, TopologicalSorter
 from importlib.metadata import packages_distributions
 from pathlib import Path
@@ -19,7 +20,9 @@ def module_of(file: Path) -> str:
     return ".".join(file.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__")
 
 
-MODULES = {module_of(file): ast.parse(file.read_text(encoding="utf-8")) for file in FILES}
+@cache
+def modules() -> dict[str, ast.Module]:
+    return {module_of(file): ast.parse(file.read_text(encoding="utf-8")) for file in FILES}
 
 
 def imported(tree: ast.Module) -> set[str]:
@@ -30,13 +33,13 @@ def imported(tree: ast.Module) -> set[str]:
             found |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom) and node.module:
             inside = {f"{node.module}.{alias.name}" for alias in node.names}
-            found |= inside & MODULES.keys() or {node.module}
-    return found & MODULES.keys()
+            found |= inside & modules().keys() or {node.module}
+    return found & modules().keys()
 
 
 def test_no_class_has_the_name_of_another() -> None:
     where = defaultdict(list)
-    for module, tree in MODULES.items():
+    for module, tree in modules().items():
         for node in ast.walk(tree):
             if isinstance(node, ast.ClassDef):
                 where[node.name].append(module)
@@ -45,7 +48,7 @@ def test_no_class_has_the_name_of_another() -> None:
 
 
 def test_no_modules_import_each_other() -> None:
-    graph = {module: imported(tree) for module, tree in MODULES.items()}
+    graph = {module: imported(tree) for module, tree in modules().items()}
     assert sum(map(len, graph.values())) > 500
     try:
         TopologicalSorter(graph).prepare()
@@ -77,7 +80,7 @@ def sentences(tree: ast.Module) -> Iterator[str]:
 def test_only_the_command_line_knows_its_options_and_only_faces_print() -> None:
     below = {
         module: tree
-        for module, tree in MODULES.items()
+        for module, tree in modules().items()
         if not module.startswith(("tacklebox.cli", "tacklebox.web"))
     }
     assert len(below) > 200

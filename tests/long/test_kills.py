@@ -23,7 +23,8 @@ from tests.long.stopping import FILES, STATEMENTS, Stopping, compiled
 
 SHORT = 6  # moments of each command
 DAY = "2026-03-05"
-BOX, OUT = "box", "out"  # the folders that every command finds
+BOX, UNDONE, NONE = "box", "undone", "none"  # what a command finds where its box is looked for
+OUT = "out"  # and beside it
 RANDOM = re.compile(r"'[0-9a-f]{32}'|'\d{4}-\d\d-\d\d \d\d:\d\d:\d\d(\.\d+)?'")  # marks and times
 LABELS, SHEETS, COPY, EXPORT = "labels.pdf", "sheets.pdf", "copy.sqlite3", "export"
 
@@ -70,11 +71,12 @@ CASES = {
     ),
     "labels": Case(f"labels --to {{out}}/{LABELS}", again="--replace", beside=_pdfs_are_whole),
     "undo": Case("undo"),
+    "redo": Case("redo", begins_with=UNDONE),
     "copy": Case(f"copy {{out}}/{COPY}", writes=0, beside=_copy_is_whole),
     "restore": Case("restore {out}/older.sqlite3 --yes"),
-    "restore where there is no box": Case("restore {out}/older.sqlite3", begins_with="none"),
+    "restore where there is no box": Case("restore {out}/older.sqlite3", begins_with=NONE),
     "export": Case(f"export {{out}}/{EXPORT}", writes=0, beside=_export_is_whole),
-    "import of an export": Case("import {out}/kept", begins_with="none", writes=2),
+    "import of an export": Case("import {out}/kept", begins_with=NONE, writes=2),
 }
 
 
@@ -92,7 +94,7 @@ def kept(tmp_path_factory: pytest.TempPathFactory) -> Kept:
     folder = tmp_path_factory.mktemp("kept")
     box, out = make_match_box(folder / BOX, hooks="30"), folder / OUT
     out.mkdir()
-    (folder / "none").mkdir()
+    (folder / NONE).mkdir()
     for item in ("shot No 8", "shot No 10", "pole 4×12", "winder 13 cm"):
         run("stock", "give", item, "20", box=box)
     (box / "matches" / "been.toml").write_text(spring_match(DAY, 2), "utf-8")
@@ -103,6 +105,8 @@ def kept(tmp_path_factory: pytest.TempPathFactory) -> Kept:
     run("copy", str(out / "older.sqlite3"), box=box)
     run("tie", "pole-canal-shot", "-n", "3", "--on", DAY, box=box)
     run("export", str(out / "kept"), box=box)
+    shutil.copytree(box, folder / UNDONE)
+    run("undo", box=folder / UNDONE)
     tied = sorted(re.findall(r"\bA\d\d[A-Z]\b", run("rigs", "list", box=box).stdout))
     return Kept(folder, {"ready": tied[0], "other": tied[1]})
 
