@@ -79,8 +79,8 @@ def marks_of(pdf: Path, box: Path, codes: list[str], target: Path) -> None:
     target.write_text(json.dumps({"lines": drawn, "symbols": symbols}), encoding="utf-8")
 
 
-def time_commands(folder: Path) -> tuple[Path, Path, list[str]]:
-    """Print the times of commands; hands back the boxes, and the codes of the labels' rigs."""
+def time_commands(folder: Path) -> tuple[Path, list[str]]:
+    """Print the times of commands; hands back a box, and the codes of the rigs of its labels."""
     python = sys.executable
     print(HEAD)
     run = [python, "-m", "tacklebox"]
@@ -105,7 +105,7 @@ def time_commands(folder: Path) -> tuple[Path, Path, list[str]]:
     bare = [python, str(BARE_LABELS), str(folder / "marks.json"), str(folder / "bare.pdf")]
     compare(f"sheet of {SHEET} labels / bare script", sheet, bare, 1.3)
     labels.compare_many(folder)
-    return many, box, codes
+    return box, codes
 
 
 def time_checks(box: Path) -> None:
@@ -133,13 +133,13 @@ def main() -> None:
     """Print the tables."""
     gc.set_threshold(200_000, 20, 20)  # as a command sets it
     with tempfile.TemporaryDirectory() as name:
-        many, box, codes = time_commands(Path(name))
+        box, codes = time_commands(Path(name))
         # Imported late: the peak memory of a child starts at what its parent has.
         from tests.benchmarks import matches, warm
 
         time_checks(box)
         matches.time_plans(Path(name))
-        warm.time_answers(many, box, codes)
+        warm.time_answers(Path(name) / "packets begun" / "box", box, codes)
 
 
 if __name__ == "__main__":
