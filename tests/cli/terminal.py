@@ -8,10 +8,12 @@ import signal
 import subprocess
 import sys
 import time
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from tests.cli.runs import ROOT
+from tests.long.length import WHOLE
+from tests.programs import loaded
 
 CTRL_C, CTRL_D = "\x03", "\x04"
 PATIENCE_S = 120.0  # without a word, which is that it hangs
@@ -26,11 +28,7 @@ def typed(*words: str, box: Path, answers: Sequence[str]) -> tuple[int, str]:
     inner, outer = pty.openpty()
     environment = {k: v for k, v in os.environ.items() if k != "TACKLEBOX_BOX"}
     environment |= {"TACKLEBOX_BOX": str(box), "PYTHONPATH": str(ROOT), "TERM": "dumb"}
-    command = [sys.executable, "-m", "tacklebox", *words]
-    done = subprocess.Popen(
-        command, stdin=outer, stdout=outer, stderr=outer, env=environment, cwd=ROOT,
-        start_new_session=True, preexec_fn=_take_terminal,
-    )  # fmt: skip
+    ended = _begun(words, environment, outer) if WHOLE else _copied(words, environment, outer)
     os.close(outer)
     left, screen, since = list(answers), "", ""
     heard = time.monotonic()
@@ -46,20 +44,31 @@ def typed(*words: str, box: Path, answers: Sequence[str]) -> tuple[int, str]:
             answer = left.pop(0)
             os.write(inner, (answer if answer in (CTRL_C, CTRL_D) else answer + "\n").encode())
             since = ""
-        elif done.poll() is not None:
-            break
-    else:
-        done.kill()
-    code = done.wait()
-    os.close(inner)
+    os.close(inner)  # which ends what still waits at it
+    code = ended()
     assert "Traceback" not in screen, screen
     assert not left, (left, screen)
     return code, screen.replace("\r\n", "\n")
+
+
+def _copied(words: Sequence[str], environment: dict[str, str], outer: int) -> Callable[[], int]:
+    program = loaded()
+    program.begin(words, environment, terminal=os.ttyname(outer))
+    return lambda: program.ended()[0]
+
+
+def _begun(words: Sequence[str], environment: dict[str, str], outer: int) -> Callable[[], int]:
+    return subprocess.Popen(
+        [sys.executable, "-m", "tacklebox", *words],
+        stdin=outer, stdout=outer, stderr=outer, env=environment, cwd=ROOT,
+        start_new_session=True, preexec_fn=_take_terminal,
+    ).wait  # fmt: skip
 
 
 def _take_terminal() -> None:
     import fcntl
     import termios
 
-    signal.signal(signal.SIGINT, signal.SIG_DFL)  # whoever runs the tests may ignore it
+    for one in (signal.SIGINT, signal.SIGHUP):  # whoever runs the tests may ignore it
+        signal.signal(one, signal.SIG_DFL)
     fcntl.ioctl(0, termios.TIOCSCTTY, 0)

@@ -5,11 +5,8 @@ way of ``stopping.c``, each write, sync, rename and the like that changes a file
 """
 
 import ctypes
-import gc
-import importlib
 import json
 import os
-import pkgutil
 import shutil
 import signal
 import sqlite3
@@ -21,6 +18,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from sqlite3 import dbapi2
 from typing import Any, Self
+
+from tests.programs import load_all
 
 HERE = Path(__file__).parent
 ROOT = HERE.parents[1]
@@ -102,14 +101,7 @@ def compiled(folder: Path) -> Path | None:
 
 
 def _serve(library: str) -> None:
-    import tacklebox
-
-    for module in pkgutil.walk_packages(tacklebox.__path__, "tacklebox."):
-        if not module.name.endswith("__main__"):
-            importlib.import_module(module.name)
-    for late in ("highspy", "numpy", "reportlab.pdfgen.canvas", "qrcode.main", "tomllib"):
-        importlib.import_module(late)
-    gc.freeze()  # so that a copy of this process does not touch all of its memory
+    load_all()
     below = ctypes.CDLL(library) if library else None
     for line in sys.stdin:
         print(json.dumps(_in_a_copy(below, **json.loads(line))), flush=True)

@@ -15,6 +15,8 @@ from pathlib import Path
 import pytest
 
 from tests.cli.runs import unfolded
+from tests.long.length import WHOLE
+from tests.programs import loaded
 
 IS_ROOT = os.geteuid() == 0
 # Root passes by the permissions of files; without these two capabilities it is an owner like any other.
@@ -56,21 +58,39 @@ def fill(disk: Path, kilobytes_left: int) -> Path:
 
 def program(*words: str, before: Sequence[str] = ()) -> subprocess.CompletedProcess[str]:
     """Run ``tacklebox`` by way of another program; it must never end in a traceback."""
-    command = [*before, sys.executable, "-m", "tacklebox", *words]
-    return _run(command)
+    if WHOLE or before not in ((), AS_OWNER):
+        return _told(_begun([*before, sys.executable, "-m", "tacklebox", *words]))
+    return _told(_copied(words, before=tuple(before)))
 
 
 def limited(most_bytes: int, *words: str) -> subprocess.CompletedProcess[str]:
     """Run ``tacklebox`` where no file may grow beyond so many bytes."""
-    return _run([sys.executable, "-c", LIMITED, str(most_bytes), *words])
+    if WHOLE:
+        return _told(_begun([sys.executable, "-c", LIMITED, str(most_bytes), *words]))
+    return _told(_copied(words, most_bytes=most_bytes))
 
 
-def _run(command: Sequence[str]) -> subprocess.CompletedProcess[str]:
+def _begun(command: Sequence[str]) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        command, capture_output=True, encoding="utf-8", check=False, env=_environment()
+    )
+
+
+def _copied(
+    words: Sequence[str], *, before: tuple[str, ...] = (), most_bytes: int = 0
+) -> subprocess.CompletedProcess[str]:
+    program = loaded(before)
+    program.begin(words, _environment(), most_bytes=most_bytes)
+    code, out, err = program.ended()
+    return subprocess.CompletedProcess(words, code, out, err)
+
+
+def _environment() -> dict[str, str]:
     environment = {k: v for k, v in os.environ.items() if k != "TACKLEBOX_BOX"}
-    done = subprocess.run(
-        command, capture_output=True, encoding="utf-8", check=False,
-        env=environment | {"COLUMNS": "80", "PYTHONIOENCODING": "utf-8"},
-    )  # fmt: skip
+    return environment | {"COLUMNS": "80", "PYTHONIOENCODING": "utf-8"}
+
+
+def _told(done: subprocess.CompletedProcess[str]) -> subprocess.CompletedProcess[str]:
     assert "Traceback" not in done.stderr, done.stderr
     done.stderr = unfolded(done.stderr)
     return done
