@@ -102,7 +102,7 @@ def test_what_is_imported_is_declared() -> None:
     declared = {re.split(r"[^\w-]", line)[0].lower() for line in project["dependencies"]}
     imports = {
         (node.module or "") if isinstance(node, ast.ImportFrom) else node.names[0].name
-        for tree in MODULES.values()
+        for tree in modules().values()
         for node in ast.walk(tree)
         if isinstance(node, ast.Import | ast.ImportFrom)
     }
