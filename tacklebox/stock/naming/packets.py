@@ -92,7 +92,8 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
             yield frame.take(at, end + 1, pack=int(token.value))
             return
         if following in PACKETS:
-            kept = frame.take(end, end + 1).take(at, at + 1, packs=int(token.value))
+            start = at - (_said(frame, at - 1) == "x")  # "x 3 packets"
+            kept = frame.take(end, end + 1).take(start, at + 1, packs=int(token.value))
             yield kept
             return
     yield frame

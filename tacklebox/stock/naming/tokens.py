@@ -210,6 +210,8 @@ def _joined(tokens: list[Token]) -> list[Token]:
             token, step = _with_unit(tokens, at)
             if made and made[-1].unit == "ft" and _is_inches(tokens, at, token):  # "two foot six"
                 token = replace(token, unit="in")
+            if len(made) > 1 and made[-1].text in (".", ":") and made[-2].text in LEADING:
+                made.pop()  # "no. eight"
             if made and made[-1].kind in ("word", "sign") and made[-1].text in LEADING:
                 token = replace(token, lead=LEADING[made.pop().text])
                 if made and made[-1].text in ("size", "grade"):  # "size No 8"

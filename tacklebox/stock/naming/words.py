@@ -15,7 +15,7 @@ COLOURS = (
 HOOK_COLOURS = (*COLOURS, "bronze", "nickel")
 _SPELT = {"grey": "grey, gray", "gold": "gold, golden", "camo": "camo, camouflage"}
 SIZE_WORDS = {
-    "extra small": "extra small, x small, xs",
+    "extra small": "extra small, x small, xs, tiny",
     "micro": "micro",
     "mini": "mini",
     "small": "small, sml",
@@ -115,6 +115,7 @@ _HOOK = {
         "curved shank": "curved shank, curve shank, curved",
         "beaked point": "beaked point, beak point, beaked, beak",
         "straight point": "straight point",
+        "straight shank": "straight shank, straight shanked",
         "circle": "circle",
     },
     "colour": _colours(HOOK_COLOURS),
@@ -159,6 +160,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "rig line": "pole rig, rig",
             "hooklength line": "hooklength, hook length, hooklink, hook link, bottom",
             "backing": "backing",
+            "dark": "dark",
+            "light": "light",
             "low diameter": "low diameter, low dia, thin diameter",
             "low stretch": "low stretch",
             "high-tech": "hi tech, high tech, hitech",
@@ -233,6 +236,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "round": "round, round body, round bodied, ball",
             "rugby": "rugby, rugby ball, rugby ball shape",
             "big": "big, thick, giant",
+            "heavy base": "heavy base, heavy based",
             "dumpy": "dumpy, stubby",
             "topper": "topper",
             "ducker": "ducker",
@@ -278,6 +282,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         },
         "note": {
             "egg": "egg, egg shaped",
+            "flat": "flat",
             "in line": "in line, inline",
             **_without(_USES, "float", "waggler"),
         },
