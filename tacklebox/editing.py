@@ -58,8 +58,8 @@ def with_tables(text: str, name: str, rows: Sequence[tuple[int | None, Mapping[s
     import tomlkit
 
     document = tomlkit.parse(text)
-    there: AoT | list[Table] = document.get(name, [])
-    before = list(there)
+    tables: AoT | list[Table] = document.get(name, [])
+    before = list(tables)
     new = tomlkit.aot()
     for place, values in rows:
         table = tomlkit.table() if place is None else before[place]

@@ -120,8 +120,8 @@ def question(
     if isinstance(found, StockQuestion):
         return found
     with desk.box.reading() as session:
-        there = _there_already(session, found, said, left)
-    return there if isinstance(there, StockQuestion) else None
+        kept = _kept_already(session, found, said, left)
+    return kept if isinstance(kept, StockQuestion) else None
 
 
 def add(
@@ -153,17 +153,17 @@ def add(
         raise described.fault
     new, day = _new_item(described, said), past_day(desk, on)
     with desk.box.writing() as session:
-        there = _there_already(session, described, said, left)
-        if isinstance(there, StockQuestion):
-            raise there.fault
-        if there is None:
+        kept = _kept_already(session, described, said, left)
+        if isinstance(kept, StockQuestion):
+            raise kept.fault
+        if kept is None:
             item = add_item(session, begin(session, "add", day), new, as_printed=as_printed)
         else:
-            item = there
+            item = kept
             _put_more(session, begin(session, "buy", day), item, new)
         lead = lead_of(session, item)
-    assumed = () if there else tuple(_assumed(described, said, item))
-    return Added(item_row(item), lead, assumed, there is not None)
+    assumed = () if kept else tuple(_assumed(described, said, item))
+    return Added(item_row(item), lead, assumed, kept is not None)
 
 
 def question_of_words(words: str, answers: Sequence[str] = ()) -> StockQuestion | None:
@@ -243,7 +243,7 @@ def _answered(question: "Question", answer: str) -> "Described | Question":
     return in_field("words", read, f"{question.phrase} {answer}")
 
 
-def _there_already(
+def _kept_already(
     session: "Session", described: "Described", said: NewStock, answers: Sequence[str]
 ) -> "Item | StockQuestion | None":
     """The item that this is more of, a question whether it is, or None for another one.

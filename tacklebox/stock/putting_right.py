@@ -83,7 +83,7 @@ def put_in_its_place(
     and own name."""
     own_name = "" if item.name == item.words else item.name
     retire(session, item)
-    there = write_amount(item.on_hand, item.measured)
+    held = write_amount(item.on_hand, item.measured)
     minimum = write_amount(item.minimum, item.measured) if item.minimum else ""
     new = NewItem(
         described,
@@ -97,7 +97,7 @@ def put_in_its_place(
     if item.measured != described.measured:  # what was metres are no pieces
         new = NewItem(described, name=own_name, place=item.place)
     elif not item.level:
-        exact = f"{item.on_hand} mm" if item.measured and item.on_hand else there
+        exact = f"{item.on_hand} mm" if item.measured and item.on_hand else held
         new.amount, new.minimum = exact, minimum
         new.packs = 0 if not item.on_hand else None
     made = add_item(session, action, new, as_printed=as_printed)
