@@ -41,8 +41,8 @@ class PartServed:
     """A part of a recipe and what serves it; ``missing`` says why nothing does.
 
     ``takes`` is for all rigs together, None of what is not taken: ``already`` says where that is,
-    "on the reel" or "in the pole", and ``reels`` name the reels or top kits that it is on. Where nothing
-    serves it, ``only_on`` name the reels that alone have what would do.
+    "on the reel", "in the pole" or "at hand", and ``reels`` name the reels or top kits that it is
+    on. Where nothing serves it, ``only_on`` name the reels that alone have what would do.
     """
 
     part: str
@@ -204,20 +204,23 @@ def _parts(fit: "Fit") -> "Iterator[PartServed]":
             NamedItem(item.id or 0, item.name) if item else None,
             item.place if item else "",
             amount(serving.amount, item.measured) if item and serving.amount else None,
-            _already(serving),
+            _already(fit, serving),
             tuple(NamedItem(other.id, other.item.name) for other in serving.others),
-            serving.gap,
+            "" if serving.need.in_place else serving.gap,
             serving.item.reels if serving.item and serving.need.in_place else (),
             serving.only_on,
         )
 
 
-def _already(serving: "Serving") -> str:
+def _already(fit: "Fit", serving: "Serving") -> str:
     from tacklebox.stock.tables import Kind
 
     if not serving.need.in_place:
         return ""
-    return "on the reel" if serving.need.ask.kind is Kind.LINE else "in the pole"
+    if serving.need.ask.kind is Kind.LINE:
+        return "on the reel"
+    holds_float = any(thing.held_by is serving.need for thing in fit.resolved.along)
+    return "at hand" if holds_float else "in the pole"
 
 
 def _pull(breaks: "Breaks") -> UnderPull:

@@ -147,6 +147,8 @@ def _parts(resolved: "Resolved") -> Iterator[Asked]:
         yield from _chain(branch.chain, "branch", branch.hangs_from)
     for thing in resolved.along:
         yield Asked(thing.name, str(thing.need.ask), "along", where=thing.on, held=thing.held)
+        if thing.held_by:
+            yield Asked(thing.held_by.part, str(thing.held_by.ask), "along", where=thing.name)
     for group in resolved.shot:
         yield Asked("shot", group.words, "shot")
 

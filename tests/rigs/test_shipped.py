@@ -81,6 +81,7 @@ def shop(tmp_path_factory: pytest.TempPathFactory) -> Box:
         "adaptor pack 90",
         "bait band pack 90",
         "connector pack 90",
+        "silicone tube 0.5 mm pack 90",
         "winder 13 cm 18 mm pack 90",
         "winder 18 cm 20 mm pack 90",
     )

@@ -8,10 +8,11 @@ from tacklebox.errors import ManyFaultsError
 from tacklebox.rigs.checking.check import Checked
 from tacklebox.rigs.recipes.file import Choice
 from tacklebox.rigs.recipes.resolving import resolve
+from tacklebox.rigs.tying.steps import steps
 from tacklebox.rigs.tying.tie import fit_and_check
 from tacklebox.trade.judgement import Judgement, Outcome
 from tests.outside import outside
-from tests.rigs.boxes import CANAL, SHELF, canal_rig, fine_hooklength, make_box
+from tests.rigs.boxes import CANAL, SHELF, add, canal_rig, fine_hooklength, make_box
 
 DEEP = [*CANAL[:3], "pole 4×12 tip 1.5 mm × 60 mm", *CANAL[5:]]
 
@@ -84,3 +85,21 @@ def test_how_it_is_fished_may_be_chosen() -> None:
         resolve(recipe.model_copy(update={"fished": "over 1.2 m"}), {}, fine_hooklength())
     assert any("nothing would hang" in str(f) for f in nothing_hangs.value.faults)
     assert any("fished" in str(f) and "off bottom" in str(f) for f in refused.value.faults)
+
+
+def test_what_holds_a_float_is_asked_for_and_nothing_of_it_is_taken(tmp_path: Path) -> None:
+    box = make_box(tmp_path, *DEEP)
+    bare = fit_and_check(box, canal_rig()).fit
+    assert bare.gaps == ()  # an angler without any in his box ties all the same
+    add(box, "silicone tubing 0.5 mm bore")
+    fit = fit_and_check(box, canal_rig(), 2).fit
+    tubes = fit.serving("silicone tube")
+    assert tubes.item is not None
+    assert (tubes.item.item.name, tubes.need.amount, tubes.amount) == ("silicone tube 0.5 mm", 3, 0)
+    float_ = next(step for step in steps(fit) if "float" in step)
+    assert float_.endswith("top and bottom, held by 3 × silicone tube 0.5 mm.")
+    recipe = SHELF.load("pole-canal-shot")
+    for said in ("silicone", "3 swivels", "0 silicone tubes", "3 or 4"):
+        float_part = recipe.along[0].model_copy(update={"held_by": said})
+        with pytest.raises(ManyFaultsError, match=r"holds no float\. Write it like"):
+            resolve(recipe.model_copy(update={"along": (float_part,)}), {}, fine_hooklength())

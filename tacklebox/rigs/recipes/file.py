@@ -55,13 +55,15 @@ class AlongPart(_Asking):
     """Something that is on a line: a float, a running feeder, a bead, a stop.
 
     ``bore`` is what the line runs through it by; ``seat`` says that a bead or swivel is pushed into
-    it; ``tried_by_hand``, that what gives way under pull did so.
+    it; ``tried_by_hand``, that what gives way under pull did so. ``held_by`` is what holds a float
+    on its line, and how many pieces: "3 silicone tubes".
     """
 
     name: Text
     is_: Text = Field(alias="is")
     on: Text
     held: Held
+    held_by: Text | None = None
     at: Text | None = None
     count: int = Field(default=1, ge=1, le=50)
     bore: Text | None = None

@@ -19,7 +19,8 @@ COMES_BACK = (Kind.FLOAT, Kind.FEEDER, Kind.WINDER)  # to stock, when a rig is s
 class Need:
     """One thing that stock must serve: for one rig, ``amount`` of an item that meets ``ask``.
 
-    ``part`` names it. ``in_place``: it is on the reel or pole already and is not taken.
+    ``part`` names it. ``in_place``: it is on the reel or pole already, or at hand as silicone is, and
+    is not taken.
     """
 
     part: str
@@ -73,7 +74,7 @@ class Branch:
 
 @dataclass(frozen=True)
 class OnLine:
-    """Something on a line, at a distance from the hook."""
+    """Something on a line, at a distance from the hook; ``held_by`` is what holds a float there."""
 
     name: str
     kind: Kind
@@ -84,6 +85,7 @@ class OnLine:
     bore_mm: float | None = None
     is_seated: bool = False
     is_tried: bool = False
+    held_by: Need | None = None
 
 
 @dataclass(frozen=True)
@@ -148,7 +150,8 @@ class Resolved:
         """Everything stock must serve for one of it, rod to hook; without the hooklength."""
         segments = [*self.chain, *(s for branch in self.branches for s in branch.chain)]
         winder = [self.winder] if self.winder else []
-        along = (a.need for a in self.along)
+        holding = {a.held_by.part: a.held_by for a in self.along if a.held_by}
+        along = (*(a.need for a in self.along), *holding.values())
         return (*(s.need for s in segments), *along, *self.shot_needs, *winder)
 
     @property

@@ -3,6 +3,7 @@
 Nothing here looks at stock. Every fault is told with the recipe's key and what would be right.
 """
 
+import re
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
@@ -20,6 +21,9 @@ from tacklebox.trade.knots import LOOP_MM, knot_named
 from tacklebox.trade.passing import Bore
 from tacklebox.trade.quantities import write_length
 from tacklebox.trade.shot import read_pattern
+
+# What an angler slides over a float's stem or quill and the line (common practice).
+HOLD_FLOATS = frozenset({"silicone tube", "float rubber"})
 
 
 def resolve(
@@ -259,9 +263,23 @@ def _along(
                     _bore_mm(part, figures),
                     part.seat is not None,
                     part.tried_by_hand,
+                    _held_by(part.held_by) if part.held_by else None,
                 )
             )
     return tuple(placed)
+
+
+def _held_by(text: str) -> Need:
+    """What holds a float on its line: "3 silicone tubes", "2 float rubbers or silicone tubes"."""
+    found = re.fullmatch(r"\s*(\d{1,2})\s+(.+)", text)
+    names = re.split(r"\s+or\s+", found.group(2).strip().lower()) if found else []
+    sorts = [name.removesuffix("s") for name in names]
+    if not found or not 1 <= int(found.group(1)) <= 50 or not set(sorts) <= HOLD_FLOATS:
+        raise AskedWronglyError(
+            f'"{text}" holds no float.', right='Write it like "3 silicone tubes".'
+        ).at("held_by")
+    ask = read_ask(Kind.PART, {"sort": " or ".join(sorts)})
+    return Need(sorts[0], ask, int(found.group(1)), in_place=True)
 
 
 def _bore_mm(part: AlongPart, figures: RecipeFigures) -> float | None:

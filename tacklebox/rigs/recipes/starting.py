@@ -56,6 +56,7 @@ name = "float"
 is = "float"
 on = "rig line"
 held = "two points"
+held_by = "3 silicone tubes"      # at hand: nothing is taken; also "2 float rubbers"
 at = "depth"
 shape = "pole"                    # waggler insert, waggler straight, stick, pole
 capacity = "float"                # the float size that you choose

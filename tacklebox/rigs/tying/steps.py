@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from tacklebox.rigs.fitting import Fit
-from tacklebox.rigs.recipes.resolved import Branch, Segment
+from tacklebox.rigs.recipes.resolved import Branch, Need, Segment
 from tacklebox.stock.inventory import piece_name
 from tacklebox.stock.ledger import write_amount
 from tacklebox.stock.tables import Kind
@@ -139,12 +139,20 @@ def _line_steps(
         held = {"one point": "held by its one end", "two points": "held top and bottom"}.get(
             thing.held, thing.held
         )
+        if thing.held_by:
+            with_side += f", held by {_holding(fit, thing.held_by)}"
         yield f"Thread on the {_with_item(fit, thing.name)}: {held}{with_side}."
     if segment.bottom and segment.bottom.use != "loop" and below:
         what = f"the {_with_item(fit, below.name)}"
         yield f"Tie {what} to the {segment.name}: {segment.bottom.name}, wetted."
     elif segment.bottom:
         yield _tie(segment.bottom, f"the lower end of the {segment.name}", segment)
+
+
+def _holding(fit: Fit, need: Need) -> str:
+    """What holds a float: how many pieces, and of what."""
+    item = fit.serving(need.part).item
+    return f"{need.amount} × {item.item.name if item else need.part}"
 
 
 def _tie(knot: Knot, where: str, segment: Segment) -> str:

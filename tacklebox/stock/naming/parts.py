@@ -59,6 +59,8 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
         made.figures["strain"] = strain(strong.said)
     measured = weighed or hand.one(has_unit("mm", "cm", "in"))
     numbered = None if measured else hand.one(_is_size)
+    if numbered and "." in numbered.text and _by_bore(made):
+        numbered, measured = None, replace(numbered, unit="mm", lead="")
     if numbered and numbered.whole and not numbered.lead and not _by_number(made):
         made.doubt("size", _size_or_number(numbered.text, sizes))
         numbered = None
@@ -73,6 +75,11 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
 
 def _is_size(token: Token) -> bool:
     return token.kind == "number" and not token.unit and token.lead in ("", "size", "no")
+
+
+def _by_bore(made: Attempt) -> bool:
+    """Whether it is tubing, which goes by its bore in millimetres."""
+    return "sort" in made.figures and "tube" in made.figures["sort"].words
 
 
 def _by_number(made: Attempt) -> bool:

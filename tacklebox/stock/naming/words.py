@@ -401,7 +401,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "internal": "internal",
             "external": "external",
         },
-        "nothing": {"": "size, elastic, breaking strain, bs"},
+        "nothing": {"": "size, elastic, breaking strain, bs, bore, internal diameter, id"},
     },
     Kind.ELASTIC: {
         "core": {
