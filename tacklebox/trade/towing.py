@@ -293,7 +293,8 @@ def breaks_by_snag(rig: Rig, name: str) -> tuple[Break, ...]:
     """Every single break when the angler pulls on that weight, snagged; weakest first.
 
     Loaded are the joints above the weight, its link, and for a weight that runs on the line
-    the first thing below that it comes up against. A fish on the hook tows as in
+    the first thing below that it comes up against; of one at the line's end, its own knot. What
+    hangs below a joint of the link goes with it. A fish on the hook tows as in
     ``breaks_by_fish``; when the link parts it tows nothing. Every strength must be known. Raises
     AskedWronglyError for a name that is on no weight of the rig.
     """
@@ -310,8 +311,10 @@ def breaks_by_snag(rig: Rig, name: str) -> tuple[Break, ...]:
     chances = chances_first([*chain, *link])
     breaks = [_break_at(rig, n, chance) for n, chance in zip(loaded, chances, strict=False)]
     for joint, chance in zip(link, chances[len(loaded) :], strict=True):
-        says = f"if the {joint.name} goes, the {name} is given up and the fish stays on the line"
-        breaks.append(Break(joint, chance, (name,), (), Left.STAYS_ON, says))
+        lost = sorted(p.name for p in rig.chain if isinstance(p, Link) and joint in p.joints)
+        given = f"the {' and the '.join(lost)} {'are' if len(lost) > 1 else 'is'} given up"
+        says = f"if the {joint.name} goes, {given} and the fish stays on the line"
+        breaks.append(Break(joint, chance, tuple(lost), (), Left.STAYS_ON, says))
     return tuple(sorted(breaks, key=lambda parted: parted.joint.mean_kg))
 
 
@@ -322,11 +325,12 @@ def _loaded_by_snag(rig: Rig, place: int) -> Iterator[int]:
     if not isinstance(piece, Thing | Link) or not piece.runs:
         return
     bore = bore_of(piece)
+    at_end = isinstance(piece, Link) and piece.behind  # the line itself ends at the weight
     for n in range(place + 1, len(rig.chain)):
         below = rig.chain[n]
         if isinstance(below, Stretch):
             yield n
-            if passes(bore, below.obstacle) is not Passes.YES:
+            if at_end or passes(bore, below.obstacle) is not Passes.YES:
                 return
 
 

@@ -267,12 +267,17 @@ name = "bomb"
 is = "bomb"
 """
     )
-    rig = rig_of(fit_and_check(box, written(text)).fit)
+    fit = fit_and_check(box, written(text)).fit
+    rig = rig_of(fit)
     assert rig is not None
     links = {piece.name: piece for piece in rig.chain if isinstance(piece, Link)}
     assert not any("lower" in joint.name for joint in links["bomb"].joints)
     assert any("lower" in joint.name for joint in links["feeder"].joints)
     assert any(joint.name == "side swivel" for joint in links["bomb"].joints)
+    snagged = next(p for p in all_breaks(fit) if p.pull == "snag at the feeder")
+    lost = {b.joint.name: b.lost for b in snagged.breaks}
+    assert lost["upper link"] == lost["side swivel"] == ("bomb", "feeder")  # both hang from it
+    assert lost["lower link"] == ("feeder",)
 
 
 WEAK = LINK.replace('from = "FROM"', 'from = "swivel"\nweak_link = true')
@@ -321,6 +326,12 @@ def test_a_helicopter_comes_free_by_the_hooklengths_ring(box: Box) -> None:
     lost = {b.joint.name: b.lost for b in all_breaks(checked.fit)[0].breaks}
     assert "feeder" in lost["half blood at the bottom of the main line"]
     assert "feeder" not in lost["figure-of-eight loop at the top of the hooklength line"]
+    snagged = all_breaks(checked.fit)[1]
+    assert snagged.pull == "snag at the feeder"
+    assert not any("hooklength" in b.joint.name for b in snagged.breaks)  # the lead alone is pulled
+    assert {"main line", "half blood at the bottom of the main line"} <= {
+        b.joint.name for b in snagged.breaks
+    }
     stopped = HELICOPTER + along("top stop", "stop", "one point", more='at = "50 cm"')
     (judged,) = comes_free(fit_and_check(box, written(stopped)))
     assert judged.outcome is Outcome.DOUBTFUL
