@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.balance import (
     DOTTED_MM,
+    FINEST_G,
     OWN_MASS_TIMES,
     RATED_IN,
     SPECK_MM,
@@ -75,7 +76,7 @@ def judge_load(
     says = f"{write_mass(round(acts_as, 2))} on a float that carries {write_mass(capacity_g)}: "
     if over > slack + 1e-9:
         outcome, ends = Outcome.FAILS, f"{over:.2f} g too much, it sinks"
-        do = _lighten(groups, over, acts_as, rated_in, temperature_c)
+        do = _lighten(groups, over, over + slack, acts_as, rated_in, temperature_c)
     elif over < -slack - 1e-9:
         outcome, ends = Outcome.DOUBTFUL, f"{-over:.2f} g too little, it rides high"
         do = _load_more(-over)
@@ -131,8 +132,8 @@ def judge_balance(
     give = f", give or take {skin:.0f} mm by the water's skin"
     g_per_mm = 1 / moves_mm(1.0, tip, rated_in, temperature_c)
     if last.shows_mm < -tip.finest_mm:
-        wanting = over + WISHED_MM * g_per_mm
-        do = _lighten(groups, wanting, last.registered_g, rated_in, temperature_c)
+        wanting, most = over + WISHED_MM * g_per_mm, over + DOTTED_MM * g_per_mm
+        do = _lighten(groups, wanting, most, last.registered_g, rated_in, temperature_c)
         much = over > slack_g(capacity_g) + 1e-9
         outcome = Outcome.FAILS if much else Outcome.DOUBTFUL
         ends = (
@@ -172,12 +173,18 @@ def _acts_as_g(
 
 
 def _lighten(
-    groups: Sequence[Group], over_g: float, registered_g: float, rated_in: str, temperature_c: float
+    groups: Sequence[Group],
+    over_g: float,
+    most_g: float,
+    registered_g: float,
+    rated_in: str,
+    temperature_c: float,
 ) -> str:
-    """What takes so much off, else the float that would carry it all."""
+    """What takes so much off and no more than ``most_g``, which would leave it riding high; else the
+    float that would carry it all."""
     off = to_take_off(groups, over_g, rated_in, temperature_c)
     float_ = f"a float that carries {write_mass(math.ceil(100 * registered_g) / 100)}"
-    if off is None:
+    if off is None or off[1] > most_g + FINEST_G:
         return f"Fish {float_}"
     return f"{off[0][0].upper()}{off[0][1:]}, or fish {float_}"
 

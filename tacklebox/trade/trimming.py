@@ -131,4 +131,5 @@ def _lighter(
             for smaller in _KNOWN:
                 if smaller.mass_g < load.mass_g and smaller.mark != load.mark:
                     left = equal_mass_g(smaller.mass_g, material, rated_in, temperature_c)
-                    yield f"change 1 {load.mark} {where} for a {smaller.mark}", whole - left
+                    article = "an" if smaller.mark in ("AB", "SSG") else "a"
+                    yield f"change 1 {load.mark} {where} for {article} {smaller.mark}", whole - left
