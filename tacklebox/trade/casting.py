@@ -23,6 +23,8 @@ from tacklebox.trade.sources import (
     weakest,
 )
 
+# So long a line has turns on the reel in the cast, knot and all (our choice).
+LEADER_LEAST_MM = 4000
 SWEEP_M = 3.0  # of the rod tip (our choice)
 STEADY_TIMES = 5.0  # even pulls that the line should hold (from memory)
 LEAST_TIMES = 2.0  # below this it parts in an ordinary cast (from memory)

@@ -40,6 +40,7 @@ class Check(StrEnum):
     ELASTIC = "elastic"
     FLOAT = "float"
     FLOAT_HELD = "float held"
+    BULK = "bulk"
     CASTING = "casting"
     LEAD = "lead"
     WINDER = "winder"

@@ -4,6 +4,7 @@ from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.quantities import write_length
 from tacklebox.trade.sources import BY_RECIPE, COMMON
 
+BESIDE_MM = 50.0  # a shot or stop so near to a float is one that locks it (our choice)
 _FORMULA = "a shot or stop on both sides of it, or a stop above and a shot that parks it"
 
 

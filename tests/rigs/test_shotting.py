@@ -10,7 +10,7 @@ from tacklebox.rigs.recipes.file import Choice
 from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.rigs.tying.steps import steps
 from tacklebox.rigs.tying.tie import fit_and_check
-from tacklebox.trade.judgement import Judgement, Outcome
+from tacklebox.trade.judgement import Check, Judgement, Outcome
 from tests.outside import outside
 from tests.rigs.boxes import CANAL, SHELF, add, canal_rig, fine_hooklength, make_box
 
@@ -68,6 +68,25 @@ def test_what_lies_on_the_bottom_does_not_load_the_float(
     assert value(answer, f"tip that shows, {hangs}") == pytest.approx(end_mm, abs=0.2)
     expected = "at dead depth" if fished is None else fished
     assert set(expected.split()) & set(str(value(answer, "fished")).split())
+
+
+def test_a_recipes_own_bulk_is_judged(tmp_path: Path) -> None:
+    recipe = SHELF.load("pole-canal-shot")
+    box = make_box(tmp_path, *DEEP, "shot No 5 tin pack 20", "shot No 11 tin pack 20")
+
+    def bulk(of: str) -> Judgement:
+        shot = tuple(
+            g.model_copy(update={"of": of}) if g.place == "bulk" else g for g in recipe.shot
+        )
+        changed = recipe.model_copy(update={"shot": shot})
+        return next(
+            j
+            for j in fit_and_check(box, resolve(changed, {}, fine_hooklength())).judgements
+            if j.key is Check.BULK
+        )
+
+    assert bulk("2 No 8").outcome is Outcome.SOUND
+    assert bulk("No 5 + No 11").line.startswith("the bulk is one No 5 with a trimming shot")
 
 
 def test_how_it_is_fished_may_be_chosen() -> None:

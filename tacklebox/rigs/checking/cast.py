@@ -8,14 +8,10 @@ from tacklebox.rigs.checking.joints import Bond, Joints, chain_of, joints_by_bon
 from tacklebox.rigs.fitting import Fit
 from tacklebox.rigs.recipes.resolved import Resolved, Segment
 from tacklebox.stock.tables import Feeder, Kind
-from tacklebox.trade.casting import SWEEP_M, judge_casting
+from tacklebox.trade.casting import LEADER_LEAST_MM, SWEEP_M, judge_casting
 from tacklebox.trade.judgement import Check, Judgement, Outcome
 from tacklebox.trade.sources import MEASURED, PRINTED, Basis
 from tacklebox.trade.strength import Joint
-
-LEADER_LEAST_MM = (
-    4000  # so long a line has turns on the reel in the cast, knot and all (our choice)
-)
 
 
 @dataclass(frozen=True)

@@ -7,9 +7,7 @@ from tacklebox.rigs.recipes.resolved import OnLine, Resolved
 from tacklebox.stock.naming.kin import general
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.judgement import Judgement
-from tacklebox.trade.locking import judge_locked, judge_slider
-
-BESIDE_MM = 50.0  # a shot or stop so near to a float is one that locks it (our choice)
+from tacklebox.trade.locking import BESIDE_MM, judge_locked, judge_slider
 
 
 def judge_places(fit: Fit) -> Iterator[Judgement]:

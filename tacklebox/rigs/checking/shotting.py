@@ -9,6 +9,7 @@ from tacklebox.rigs.fitting import Fit
 from tacklebox.rigs.recipes.resolved import PlacedShot, Resolved
 from tacklebox.stock.tables import Float, Hook, Kind, Weight
 from tacklebox.trade.balance import RATED_IN, Group, Place, Tip
+from tacklebox.trade.bulk import judge_bulk
 from tacklebox.trade.dotting import judge_balance, judge_load
 from tacklebox.trade.hanging import FishedDepth, Hanging, LineBelow, hanging_below
 from tacklebox.trade.judgement import Check, Judgement, Outcome
@@ -103,6 +104,7 @@ def _line_below(bond: Bond) -> LineBelow | None:
 def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
     """How each float sits with what hangs on it: stage by stage where its tip is known, else by
     the load alone. ``water_c`` is the temperature of the water in °C."""
+    yield from _bulk(fit)
     for thing in fit.resolved.along:
         if thing.kind is not Kind.FLOAT:
             continue
@@ -135,3 +137,12 @@ def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
                 temperature_c=water_c,
                 capacity_source=carries.source,
             )
+
+
+def _bulk(fit: Fit) -> Iterator[Judgement]:
+    """Each bulk of the recipe, by nominal masses: it and the droppers below."""
+    groups = groups_of(fit.resolved)
+    droppers = [load for group in groups if group.what is Place.DROPPER for load in group.loads]
+    for group in groups:
+        if group.what is Place.BULK:
+            yield judge_bulk(group.loads, droppers)

@@ -1,0 +1,57 @@
+"""Whether what is called a bulk is one: several equal shot, none lighter than a dropper below it."""
+
+from collections.abc import Sequence
+
+from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
+from tacklebox.trade.shot import Load, write_pattern
+from tacklebox.trade.sources import BY_RECIPE, COMMON
+from tacklebox.trade.supply import TRIMS_UP_TO_G
+
+_FORMULA = (
+    "shot of one size, two or more, and at most one trimming shot; none lighter than a dropper"
+)
+
+
+def judge_bulk(bulk: Sequence[Load], droppers: Sequence[Load]) -> Judgement:
+    """Whether the weights of a bulk sit together as one, above droppers that are no heavier.
+
+    Sound: one or more olivettes, or two or more shot of one size; with either at most one trimming
+    shot (No 11 to No 13) more, and nothing else in it lighter than the heaviest dropper. Else
+    doubtful, with what would be right. Masses in g. Source: common practice.
+
+    >>> from tacklebox.trade.shot import read_pattern
+    >>> judge_bulk(read_pattern("6 No 8 + No 12"), read_pattern("2 No 10")).outcome.value
+    'sound'
+    >>> judge_bulk(read_pattern("No 5 + No 11"), read_pattern("No 8")).line
+    'the bulk is one No 5 with a trimming shot; make it of two or more of one size'
+    """
+    rest, trimming = _without_trimming(bulk)
+    sizes = list(dict.fromkeys(load.mark for load in rest))
+    heaviest = max(droppers, key=lambda load: load.mass_g, default=None)
+    light = [load for load in rest if heaviest and load.mass_g < heaviest.mass_g - 1e-9]
+    says = remedy = ""
+    if len(sizes) > 1:
+        says = f"the bulk is of several sizes, {write_pattern(tuple(bulk))}"
+        remedy = "make it of one size, with at most one trimming shot"
+    elif light and heaviest:
+        says = f"the bulk's {light[0].mark} is lighter than the {heaviest.mark} below it"
+        remedy = f"make it of {heaviest.mark} or bigger, or the droppers smaller"
+    elif rest and rest[0].kind != "olivette" and sum(load.count for load in rest) < 2:
+        says = f"the bulk is one {rest[0].mark}" + (" with a trimming shot" if trimming else "")
+        remedy = "make it of two or more of one size"
+    facts = (
+        Fact("bulk", write_pattern(tuple(bulk)), "", BY_RECIPE),
+        Fact("droppers", write_pattern(tuple(droppers)) or "none", "", BY_RECIPE),
+        Fact("a bulk is of several equal shot", "usual", "", COMMON),
+    )
+    outcome = Outcome.DOUBTFUL if says else Outcome.SOUND
+    whole = says or "the bulk is of one size, none lighter than a dropper"
+    return Judgement("bulk", outcome, whole, _FORMULA, facts, Check.BULK, remedy, dull=True)
+
+
+def _without_trimming(bulk: Sequence[Load]) -> tuple[list[Load], Load | None]:
+    """The bulk without the one trimming shot that it may have beside what it is made of."""
+    loads = sorted(bulk, key=lambda load: -load.mass_g)
+    last = loads[-1] if len(loads) > 1 else None
+    trims = last and last.kind == "shot" and last.count == 1 and last.mass_g <= TRIMS_UP_TO_G
+    return (loads[:-1], last) if trims else (loads, None)
