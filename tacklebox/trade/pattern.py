@@ -19,9 +19,9 @@ from tacklebox.trade.shot import Load, weight_material, write_pattern
 from tacklebox.trade.supply import Supply, acts_as_mg, usable_of
 from tacklebox.trade.water import USUAL_C, share_in_water
 
-# A pattern is proven the best to this: 0.1 mm of a bristle of 1 mm, which nobody sees (our
+# A pattern is proven the best to this: 0.3 mm of a bristle of 1 mm, which nobody sees (our
 # choice). With shot of 40 sizes the proof to a thousandth takes several times as long.
-PROVEN_TO_MG = 0.1
+PROVEN_TO_MG = 0.25
 Picked = tuple[tuple[Supply, int], ...]
 
 
@@ -101,7 +101,7 @@ def best_patterns(
     """The best patterns, and next-best ones with other shot, that leave ``wished_tip_mm`` showing.
 
     Best: least error in mg (pull in water, as mg of ``rated_in``, by true masses) plus 1 mg for each
-    shot used, by an integer solver, which proves each to 0.1 mg or says that it did not within
+    shot used, by an integer solver, which proves each to 0.25 mg or says that it did not within
     ``most_nodes``.
     Capacity in g, above 0, up to 100; tip wished 0 mm up to its length. What hangs beside the shot
     is left for. Raises AskedWronglyError outside, and CannotBeDoneError when the shot in hand cannot

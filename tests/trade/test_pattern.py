@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.trade.balance import Group, Place, Tip, stages
 from tacklebox.trade.hanging import Hanging
-from tacklebox.trade.nearest import Problem, Row, nearest_choices
+from tacklebox.trade.nearest import MOST_NODES, Problem, Row, nearest_choices
 from tacklebox.trade.pattern import Pattern, best_patterns
 from tacklebox.trade.shape import Shape
 from tacklebox.trade.shot import SHOT, read_pattern
@@ -304,6 +304,21 @@ def test_an_answer_that_is_not_proven_says_so() -> None:
     assert [p.proven for p in few[0]].count(False) <= 1
     assert not few[0][-1].proven or len(few[0]) == 3
     assert all(p.proven for p in best_patterns(8.0, box, tip=BRISTLE, how_many=2))
+
+
+def test_forty_sizes_are_proven_in_a_quarter_of_the_nodes_allowed() -> None:
+    """The best alone, of forty sizes as they might be weighed: by nodes, for time is the machine's."""
+    sizes = [
+        Supply(f"{s.mark} {t}", round(s.mass_g * (0.9 + (7 * n + 5 * t) % 23 / 100), 5), count=30)
+        for t in range(3)
+        for n, s in enumerate(every_size())
+    ][:40]
+    for capacity in (0.4, 1.2, 2.0, 3.2, 8.0):
+        shape = POLE if capacity < 1 else None
+        (best,) = best_patterns(
+            capacity, sizes, shape, tip=INSERT, how_many=1, most_nodes=MOST_NODES // 4
+        )
+        assert best.proven, capacity
 
 
 def test_no_refusal_is_said_before_it_is_proven() -> None:
