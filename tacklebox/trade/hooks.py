@@ -5,7 +5,7 @@ import re
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.knots import Knot
-from tacklebox.trade.quantities import Range
+from tacklebox.trade.quantities import Range, write_diameter
 from tacklebox.trade.sources import COMMON, PRINTED, Basis, Source
 
 SHANK_ENDS = ("spade", "eyed")
@@ -128,16 +128,16 @@ def judge_hook_and_line(size: str, diameter_mm: float, fish: str = "") -> Judgem
     usual = f"{band.low:.2f}–{band.high:.2f} mm is usual" + (" for carp" if fish == CARP else "")
     formula = "diameter within the usual band of the hook size"
     if band.contains(diameter_mm):
-        says = f"{diameter_mm:.3g} mm on a size {size} hook: {usual}"
+        says = f"{write_diameter(diameter_mm)} on a size {size} hook: {usual}"
         return Judgement(about, Outcome.SOUND, says, formula, facts, key, dull=True)
     if diameter_mm < band.low:
         says = (
-            f"{diameter_mm:.3g} mm is fine for a size {size} ({usual}): "
+            f"{write_diameter(diameter_mm)} is fine for a size {size} ({usual}): "
             "it may be cut or break on the strike"
         )
     else:
         says = (
-            f"{diameter_mm:.3g} mm is thick for a size {size} ({usual}): "
+            f"{write_diameter(diameter_mm)} is thick for a size {size} ({usual}): "
             "the bait hangs badly and the hook may straighten"
         )
     return Judgement(about, Outcome.DOUBTFUL, says, formula, facts, key)

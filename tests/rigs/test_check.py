@@ -274,6 +274,7 @@ def test_a_rig_is_judged_in_the_order_of_what_matters(canal: Checked) -> None:
         "hook knot",
         "elastic",
         "shot against float",
+        "bulk",
         "winder",
     ]
     assert canal.outcome is Outcome.SOUND

@@ -104,7 +104,6 @@ def _line_below(bond: Bond) -> LineBelow | None:
 def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
     """How each float sits with what hangs on it: stage by stage where its tip is known, else by
     the load alone. ``water_c`` is the temperature of the water in °C."""
-    yield from _bulk(fit)
     for thing in fit.resolved.along:
         if thing.kind is not Kind.FLOAT:
             continue
@@ -137,6 +136,7 @@ def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
                 temperature_c=water_c,
                 capacity_source=carries.source,
             )
+    yield from _bulk(fit)
 
 
 def _bulk(fit: Fit) -> Iterator[Judgement]:
