@@ -289,7 +289,7 @@ def test_demo_twice_gives_the_same_and_harms_nothing(tmp_path: Path) -> None:
     assert (tmp_path / "tacklebox-demo" / "labels.pdf").read_bytes() == labels
     assert (tmp_path / "tacklebox-demo-2" / "labels.pdf").read_bytes() == labels
     assert "Runs out first: hook 20 barbless spade" in first
-    assert "All in order: 45 items" in first
+    assert "All in order: 46 items" in first
     for name in ("strips", "more-labels", "tie-sheets", "pack"):
         assert (tmp_path / "tacklebox-demo" / f"{name}.pdf").read_bytes().startswith(b"%PDF")
     run("demo", "--into", "tacklebox-demo", cwd=tmp_path, expect=2)
