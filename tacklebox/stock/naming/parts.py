@@ -60,7 +60,7 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
     measured = weighed or hand.one(has_unit("mm", "cm", "in"))
     numbered = None if measured else hand.one(_is_size)
     if numbered and "." in numbered.text and _by_bore(made):
-        numbered, measured = None, replace(numbered, unit="mm", lead="")
+        measured, numbered = replace(numbered, unit="mm", lead=""), None
     if numbered and numbered.whole and not numbered.lead and not _by_number(made):
         made.doubt("size", _size_or_number(numbered.text, sizes))
         numbered = None
