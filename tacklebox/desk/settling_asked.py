@@ -281,7 +281,8 @@ def _shot_changed(plain: str) -> "Callable[[FallingRig], FallingRig]":
         by_mm = read_length_mm(moved["by"]) * (1 if moved["way"] == "up" else -1)
         return lambda rig: bulk_moved(rig, by_mm)
     if put:
-        at_mm = read_length_mm(put["at"])
+        below = put["at"].startswith(("-", "−"))
+        at_mm = read_length_mm(put["at"].lstrip("-−")) * (-1 if below else 1)
         return lambda rig: bulked(rig, at_mm)
     raise AskedWronglyError(
         f'"{plain}" is nothing that can be otherwise.',

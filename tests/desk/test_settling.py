@@ -159,7 +159,10 @@ def test_so_does_one_of_what_stands_beside_it(desk: Desk, beside: str) -> None:
         (canal(plumbed="2 m"), "", "off bottom"),
         (FallQuestion("feeder-window"), "", "no float"),
         (FallQuestion("feeder-window"), "", "no shot"),
+        (canal(fished="over 2 m"), "", "over the line"),
+        (canal(plumbed="5 cm"), "", "over the line"),
         (canal(), "bulk down 70 cm", "shot below hook"),
+        (canal(), "bulk at -10 cm", "shot below hook"),
         (FallQuestion(CANAL, {"float": "4×10"}), "bulk at 3 m", "shot above float"),
     ],
 )

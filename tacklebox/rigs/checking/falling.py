@@ -47,6 +47,7 @@ FALLS_LIKE = {
     **dict.fromkeys(("avon", "balsa", "chubber", "bolo"), "stick"),
     **dict.fromkeys(("dibber", "flat"), "pole"),
 }
+LEAST_DEPTH_MM = 100.0  # of water that a rig falls through (our choice)
 SHORTEST_MM = 1.0  # a shorter piece of line is none
 
 
@@ -86,12 +87,25 @@ def falling_rig(fit: Fit, fished: Fished) -> Falling:
             fished.bait,
             tuple(_weights(fit, min(top_mm, length_mm))),
             _float(fit, float_at, notes) if float_at else None,
-            over_mm=fished.over_mm if float_at else None,
+            over_mm=_over_mm(fished, length_mm, notes) if float_at else None,
             temperature_c=fished.water_c,
             wind_m_s=fished.wind_m_s,
         ),
         tuple(notes),
     )
+
+
+def _over_mm(fished: Fished, length_mm: float, notes: list[Note]) -> float | None:
+    """By how much it is over depth; no more than leaves it a little water to fall through."""
+    over_mm, most_mm = fished.over_mm, max(0.0, length_mm - LEAST_DEPTH_MM)
+    if over_mm is None or over_mm <= most_mm:
+        return over_mm
+    says = (
+        f"{write_length(over_mm)} over depth is more than its {write_length(length_mm)} of line: "
+        f"computed for {write_length(LEAST_DEPTH_MM)} of water"
+    )
+    notes.append(Note("over the line", says))
+    return most_mm
 
 
 def as_recipe_fishes(fit: Fit) -> Fished:

@@ -172,7 +172,7 @@ def settle(
         tip_mm=tip,
         rest_mm=rest,
         tip_says=says,
-        settled_by_s=settled_by_s,
+        settled_by_s=settled_by_s if says is TipSays.SETTLES else None,
         seen_mm=seen_mm,
         notes=(
             *near.notes,

@@ -97,7 +97,7 @@ def test_no_bite_shows_without_float() -> None:
 
 
 def test_layers_too_thin(worked: Settling) -> None:
-    with pytest.raises(AskedWronglyError, match="layers"):
+    with pytest.raises(AskedWronglyError, match="layer"):
         bites_by_layer(worked, layer_mm=1.0)
 
 

@@ -20,7 +20,9 @@ from tests.long.length import WHOLE, so_many
 from tests.outside import outside
 from tests.trade.settling.angles import ByAngles
 from tests.trade.settling.chains import drag_w, energy_j, hook_at, longest_off, worked_rig
+from tests.trade.settling.edges import EDGES
 
+WHOLE_ONLY = pytest.mark.skipif(not WHOLE, reason="minutes; TACKLEBOX_LONG=1")
 SECONDS = [float(second) for second in range(21)]
 
 STRUNG_OUT = worked_rig(
@@ -90,6 +92,26 @@ def test_against_link_angles_and_scipy(name: str) -> None:
 def test_against_all_stiff_solvers_of_scipy(name: str, method: str) -> None:
     x, z = ByAngles(RIGS[name], 40).hook(SECONDS, method)
     assert furthest_apart(fall(RIGS[name]), list(x), list(z)) < 0.010
+
+
+@outside("depth of the hook at the edges", "link angles solved by scipy", "library")
+@pytest.mark.parametrize(
+    "name",
+    [
+        pytest.param(name, marks=[] if n == 0 else [pytest.mark.long, WHOLE_ONLY])
+        for n, name in enumerate(EDGES)
+    ],
+)
+def test_depth_at_the_edges_against_link_angles_and_scipy(name: str) -> None:
+    """Within 2 % of the depth at each second, laid straight."""
+    rig = EDGES[name]
+    _, z = ByAngles(rig, 28).hook(SECONDS)
+    found = fall(rig)
+    off = max(
+        abs(hook_at(found, second)[1] - deep)
+        for second, deep in zip(SECONDS[1:], z[1:], strict=True)
+    )
+    assert off < 0.02 * rig.length_mm / 1000
 
 
 def test_more_points_come_nearer_as_their_square() -> None:
