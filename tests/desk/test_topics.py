@@ -16,6 +16,7 @@ def test_each_subject_has_a_title_and_text() -> None:
         "recipes",
         "settling",
         "sources",
+        "tackle",
         "times",
     ]
     assert all(one.title and one.paragraphs for one in found)
