@@ -118,7 +118,7 @@ def import_(
 ) -> None:
     """Add many items from a CSV file: all of its rows, or none.
 
-    Columns: item (words, needed), name, place, pack, price, minimum, packs, amount.
+    Columns: item (words, needed), name, place, pack, price, minimum, packs, amount, level.
     """
     from tacklebox.desk import adding
 

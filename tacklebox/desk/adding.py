@@ -15,7 +15,6 @@ from tacklebox.desk.stock import (
     item_row,
     lead_of,
     no_packets,
-    read_level,
 )
 from tacklebox.errors import AskedWronglyError
 
@@ -302,6 +301,7 @@ def _put_more(session: "Session", action: "Action", item: "Item", new: "NewItem"
 
 def _new_item(described: "Described", said: NewStock) -> "NewItem":
     from tacklebox.stock.ledger import NewItem, packet_as_said, read_amount, read_price_cents
+    from tacklebox.stock.levels import read_level
     from tacklebox.stock.tables import MEASURED_KINDS
 
     measured = described.kind in MEASURED_KINDS
@@ -322,7 +322,7 @@ def _new_item(described: "Described", said: NewStock) -> "NewItem":
         minimum=said.minimum,
         packs=said.packs,
         amount=said.amount,
-        level=read_level(said.level) if said.level else "",
+        level=in_field("level", read_level, said.level) if said.level else "",
     )
 
 

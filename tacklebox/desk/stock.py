@@ -14,7 +14,6 @@ if TYPE_CHECKING:
     from sqlmodel import Session
 
     from tacklebox.stock.ledger import Listed
-    from tacklebox.stock.levels import Level
     from tacklebox.stock.tables import Action, Item
 
 MOST_PACKS = 10_000
@@ -216,8 +215,9 @@ def level(desk: Desk, item: str, said: str, *, not_counted: bool = False, on: st
     word, for an item that is counted, and for line, elastic and hooklengths, which always are.
     """
     from tacklebox.stock.ledger import refuse_counted, set_level
+    from tacklebox.stock.levels import read_level
 
-    wanted = read_level(said)
+    wanted = in_field("level", read_level, said)
 
     def set_to(session: "Session", action: "Action", found: "Item") -> None:
         if not not_counted:
@@ -225,18 +225,6 @@ def level(desk: Desk, item: str, said: str, *, not_counted: bool = False, on: st
         set_level(session, action, found, wanted)
 
     return _change(desk, item, "level", on, set_to)
-
-
-def read_level(said: str) -> "Level":
-    """A level by its word. Raises AskedWronglyError, naming the field."""
-    from tacklebox.stock.levels import Level
-
-    word = said.strip().lower()
-    if word not in list(Level):
-        raise AskedWronglyError(
-            f'"{said}" is no level.', field="level", right=nearest_word(said, list(Level))
-        )
-    return Level(word)
 
 
 def take(

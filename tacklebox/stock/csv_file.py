@@ -18,10 +18,11 @@ from tacklebox.stock.ledger import (
     read_amount,
     read_price_cents,
 )
+from tacklebox.stock.levels import read_level
 from tacklebox.stock.notation import read_notation
 from tacklebox.stock.tables import MEASURED_KINDS, Item
 
-COLUMNS = ("item", "name", "place", "pack", "price", "minimum", "packs", "amount")
+COLUMNS = ("item", "name", "place", "pack", "price", "minimum", "packs", "amount", "level")
 OLDER = {"keep": "minimum"}  # headings of files written for earlier versions
 MOST_BYTES = 16_000_000
 
@@ -156,4 +157,5 @@ def _new_item(cells: dict[str, str]) -> NewItem:
         minimum=get["minimum"],
         packs=read_amount(get["packs"], False) if get["packs"] else None,
         amount=get["amount"],
+        level=read_level(get["level"]) if get["level"] else "",
     )

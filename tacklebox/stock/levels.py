@@ -6,6 +6,7 @@ Plenty and low serve any number of rigs and nothing is taken from them; what is 
 from enum import StrEnum
 from typing import Protocol
 
+from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
 
@@ -15,6 +16,14 @@ class Level(StrEnum):
     PLENTY = "plenty"
     LOW = "low"
     OUT = "out"
+
+
+def read_level(said: str) -> Level:
+    """A level by its word. Raises AskedWronglyError for another."""
+    word = said.strip().lower()
+    if word not in list(Level):
+        raise AskedWronglyError(f'"{said}" is no level.', right=nearest_word(said, list(Level)))
+    return Level(word)
 
 
 ANY_NUMBER = 10**9  # pieces: more than all plans ask for

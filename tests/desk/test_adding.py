@@ -7,7 +7,7 @@ import pytest
 
 from tacklebox.desk import Desk, adding, care, stock
 from tacklebox.desk.adding import NewStock
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, ManyFaultsError
 
 
 @pytest.fixture
@@ -146,3 +146,21 @@ def test_a_thousand_with_a_comma_is_asked_about_in_each_field(desk: Desk, field:
         adding.add(desk, "6 lb nylon", replace(NewStock(), **{field: "1,000 m"}))  # type: ignore[arg-type]
     assert refused.value.field == field
     assert stock.listed(desk).items == ()
+
+
+def test_a_file_says_levels_and_is_refused_with_the_readings(desk: Desk, tmp_path: Path) -> None:
+    file = tmp_path / "stock.csv"
+    file.write_text("item,level,amount\nno 8 shot,low,\nswivel 12,,30\n", encoding="utf-8")
+    assert adding.import_csv(desk, file).items == (1, 2)
+    assert [str(row.on_hand) for row in stock.listed(desk).items] == ["low", "30"]
+    file.write_text(
+        'item,level,amount\n3AA waggler,,\nhook 18,half,\nhook 16,low,\n6 lb line,,"1,000 m"\n',
+        encoding="utf-8",
+    )
+    with pytest.raises(ManyFaultsError) as refused:
+        adding.import_csv(desk, file)
+    told = str(refused.value)
+    assert 'line 2: "3AA waggler" may be read in several ways. Say "waggler 3AAA straight"' in told
+    assert 'line 3: "half" is no level.' in told
+    assert '"1,000" may be 1000 or 1.' in told
+    assert len(stock.listed(desk).items) == 2
