@@ -79,14 +79,16 @@ def record_pull(
 
 
 def item_and_reading(desk: Desk, words: Sequence[str]) -> tuple[str, str]:
-    """The item and the readings of a pull test, said in one go: the longest beginning that names one item.
+    """The item and the readings of a pull test, said in one go: the fewest words that name one item.
 
-    "8 2.6lb 2.5lb" are two readings of item 8, "nylon 0.14 2.6lb" is one of that line.
+    "8 2.6lb 2.5lb" are two readings of item 8, "nylon 0.14 2.6lb" is one of that line. A first word that
+    is a number, or several words in one, is the item.
     """
     from tacklebox.stock.measured import read_pulls
 
+    alone = words[0].removeprefix("#").isdecimal() or " " in words[0]
     with desk.box.reading() as session:
-        for end in range(len(words) - 1, 1, -1):
+        for end in range(1, len(words) if not alone else 1):
             item, reading = " ".join(words[:end]), " ".join(words[end:])
             try:
                 read_pulls(reading)

@@ -63,10 +63,18 @@ def test_one_slip_among_them_keeps_none(desk: Desk) -> None:
         ("1 2.6 lb", "1", "2.6 lb"),
         ("nylon 0.14 4.4lb 4.6lb", "nylon 0.14", "4.4lb 4.6lb"),
         ("0.14 4.4 lb", "0.14", "4.4 lb"),
-        ("nylon 0.14 4.5 lb 4.4lb", "nylon 0.14 4.5 lb", "4.4lb"),
+        ("1 2.1lb 2.2lb 2.6lb", "1", "2.1lb 2.2lb 2.6lb"),
+        ("nylon 0.12 4.4lb", "nylon", "0.12 4.4lb"),  # there is none: the fault names it
     ],
 )
 def test_the_item_by_its_number_or_in_words(
     desk: Desk, words: str, item: str, reading: str
 ) -> None:
     assert measuring.item_and_reading(desk, words.split()) == (item, reading)
+
+
+def test_words_that_are_one_are_the_item(desk: Desk) -> None:
+    assert measuring.item_and_reading(desk, ["nylon 0.14 4.5 lb", "4.4lb", "4.6lb"]) == (
+        "nylon 0.14 4.5 lb",
+        "4.4lb 4.6lb",
+    )

@@ -138,7 +138,8 @@ def _thousands(text: str) -> Question | None:
         except AskedWronglyError:
             continue
         readings += [made] if isinstance(made, Described) else made.readings
-    asks = f'"{found.group()}" may be {found.group(1)}{digits} or {found.group(1)}.{digits}.'
+    one = f"{found.group(1)}.{digits}".rstrip("0").rstrip(".")
+    asks = f'"{found.group()}" may be {found.group(1)}{digits} or {one}.'
     return Question(text, "number", asks, tuple(readings))
 
 
