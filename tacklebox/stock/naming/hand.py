@@ -143,7 +143,7 @@ def run_at(
             known = known or (lexicon.get(_singular(before) + token.text) if before else None)
             if known:
                 found = (known, end + 1)
-        elif not (letters and token.text in ("-", ".", ",")):
+        elif not (letters and token.text in ("-", ".", ",", "/")):
             break
     return found
 

@@ -116,7 +116,7 @@ def _to_what(made: Attempt, hand: Hand) -> bool:
         if not is_sign("to", "/", "on")(token) or after is None or after.kind != "number":
             continue
         before = [t for t in hand.left[:at] if _is_size(t)]
-        if token.text == "/" and not before:
+        if token.text in ("/", "on") and not before:
             continue
         if after.whole and not after.lead and before:
             del hand.left[at : at + 2]

@@ -304,6 +304,9 @@ def _corrected(text: str, strange: Sequence[str]) -> Question | None:
         made = read(mended)
     except AskedWronglyError:
         return None
+    readings = [made] if isinstance(made, Described) else made.readings
+    if any(right in reading.note.split() for reading in readings for right in meant.values()):
+        return None  # it would mean nothing there
     said = ", ".join(f'"{slip}" for "{right}"' for slip, right in meant.items())
     asks = f"Is {said} a slip?"
     if isinstance(made, Described):
