@@ -207,14 +207,15 @@ def _is_same(one: Target, other: Target) -> bool:
 
 
 def _refuse(target: Path, form: Form, *, overwrite: bool) -> None:
-    refuse_own(target)
-    _refuse_no_file(target)
-    if not target.exists():
-        return
-    if not overwrite:
-        raise _exists_already(target)
-    with _disk_faults_at(target), target.open("rb") as file:
-        start = file.read(_MOST_READ)
+    with _disk_faults_at(target):  # a name may be too long to be looked for
+        refuse_own(target)
+        _refuse_no_file(target)
+        if not target.exists():
+            return
+        if not overwrite:
+            raise _exists_already(target)
+        with target.open("rb") as file:
+            start = file.read(_MOST_READ)
     if start and not form.is_one(start):
         raise AskedWronglyError(
             f"the file that is there is no {form.name}; it was left as it is.",

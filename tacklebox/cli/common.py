@@ -17,6 +17,20 @@ PLAIN: dict[str, Any] = {
     "rich_markup_mode": None,
     "pretty_exceptions_enable": False,
 }
+
+
+def whole_number(said: str | int) -> int:
+    """A number as it is typed: digits alone, so that "1_0" or "1e3" is none. Raises BadParameter."""
+    if isinstance(said, int):
+        return said
+    digits = said.strip()
+    if not (digits.isascii() and digits.removeprefix("-").isdecimal() and len(digits) <= 9):
+        raise typer.BadParameter(f'"{said[:20]}" is no whole number. Write it like 10.')
+    return int(digits)
+
+
+# Of an option whose value is a number
+NUMBER: dict[str, Any] = {"parser": whole_number, "metavar": "NUMBER"}
 Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
 On = Annotated[str, typer.Option("--on", help="The day it was done, like 2026-03-05.")]
 Set = Annotated[

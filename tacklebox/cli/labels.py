@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from tacklebox.cli.common import On, desk_of
+from tacklebox.cli.common import NUMBER, On, desk_of
 from tacklebox.cli.output import say, say_folded
 
 if TYPE_CHECKING:
@@ -23,7 +23,7 @@ Paper = Annotated[
 DrawerPaper = Annotated[str, typer.Option(help="The paper; `tacklebox paper list` shows them.")]
 Start = Annotated[str, typer.Option(help='First place on a part-used sheet: a number, or "next".')]
 Skip = Annotated[
-    list[int] | None, typer.Option(help="A spoiled place to leave empty; again for more.")
+    list[int] | None, typer.Option(help="A spoiled place to leave empty; again for more.", **NUMBER)
 ]
 Qr = Annotated[bool, typer.Option("--qr/--no-qr", help="With the words as a QR.")]
 Replace = Annotated[bool, typer.Option("--replace", help="Write over an older file.")]

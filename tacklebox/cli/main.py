@@ -114,6 +114,11 @@ def main(words: Sequence[str]) -> int:
 
         typer.echo(word_fault(error), err=True)
         return error.exit_code
+    except OSError as error:
+        if error.filename is None:  # not of a file that was named: see ``run``
+            raise
+        _tell(f"{error.filename}: it cannot be used: {error.strerror}.")
+        return 1
     return 0
 
 

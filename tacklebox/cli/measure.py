@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from tacklebox.cli.common import PLAIN, Json, On, desk_of
+from tacklebox.cli.common import NUMBER, PLAIN, Json, On, desk_of
 from tacklebox.cli.output import say, say_folded, show_answer, show_table
 
 if TYPE_CHECKING:
@@ -48,7 +48,7 @@ def weigh(
     context: typer.Context,
     item: ItemArg,
     reading: Annotated[list[str], _reading("1.62 g")],
-    count: Annotated[int, typer.Option(help="How many lay on the scale together.")] = 20,
+    count: Annotated[int, typer.Option(help="How many lay on the scale together.", **NUMBER)] = 20,
     on: On = "",
     as_read: AsRead = False,
     as_json: Json = False,
@@ -116,7 +116,7 @@ def list_(context: typer.Context, item: ItemArg, as_json: Json = False) -> None:
 @app.command()
 def withdraw(
     context: typer.Context,
-    number: Annotated[int, typer.Argument(metavar="NUMBER", help="Of the reading, from the list.")],
+    number: Annotated[int, typer.Argument(help="Of the reading, from the list.", **NUMBER)],
     on: On = "",
     as_json: Json = False,
 ) -> None:

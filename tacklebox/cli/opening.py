@@ -4,13 +4,15 @@ from typing import Annotated
 
 import typer
 
-from tacklebox.cli.common import desk_of
+from tacklebox.cli.common import NUMBER, desk_of
 from tacklebox.cli.output import say
 
 
 def open_(
     context: typer.Context,
-    port: Annotated[int, typer.Option(help="The port to listen on; else any that is free.")] = 0,
+    port: Annotated[
+        int, typer.Option(help="The port to listen on; else any that is free.", **NUMBER)
+    ] = 0,
     browser: Annotated[
         bool, typer.Option(help="Open the browser; else the address is printed.")
     ] = True,

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from tacklebox.cli.common import (
+    NUMBER,
     PLAIN,
     DoubtfulFrom,
     Json,
@@ -33,7 +34,7 @@ app = typer.Typer(
 )
 
 Recipe = Annotated[str, typer.Argument(metavar="RECIPE", help="A recipe's name.")]
-Count = Annotated[int, typer.Option("--count", "-n", help="How many.")]
+Count = Annotated[int, typer.Option("--count", "-n", help="How many.", **NUMBER)]
 Codes = Annotated[list[str], typer.Argument(metavar="CODE...", help="Codes from labels.")]
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from tacklebox.cli.common import PLAIN, Json, On, desk_of
+from tacklebox.cli.common import NUMBER, PLAIN, Json, On, desk_of
 from tacklebox.cli.labels import drawer_labels
 from tacklebox.cli.output import say, say_folded, show_answer, show_table
 from tacklebox.errors import AskedWronglyError
@@ -64,7 +64,7 @@ def add(
     pack: Pack = None,
     price: Price = None,
     minimum: Minimum = None,
-    packs: Annotated[int | None, typer.Option(help="Packets bought.")] = None,
+    packs: Annotated[int | None, typer.Option(help="Packets bought.", **NUMBER)] = None,
     amount: Annotated[
         str | None, typer.Option(help="What there is, counted, instead of --packs.")
     ] = None,
@@ -215,7 +215,7 @@ def history(context: typer.Context, item: ItemArg, as_json: Json = False) -> Non
 def buy(
     context: typer.Context,
     item: ItemArg,
-    packs: Annotated[int, typer.Option(help="How many packets.")] = 1,
+    packs: Annotated[int, typer.Option(help="How many packets.", **NUMBER)] = 1,
     price: Price = None,
     on: On = "",
     as_json: Json = False,

@@ -4,7 +4,7 @@ from typing import Annotated
 
 import typer
 
-from tacklebox.cli.common import PLAIN, Json, Set, desk_of, pairs
+from tacklebox.cli.common import NUMBER, PLAIN, Json, Set, desk_of, pairs
 from tacklebox.cli.output import say, show_answer, show_table
 from tacklebox.cli.rulings import show_comes_first, show_overhead_lines, show_ruling
 
@@ -123,7 +123,7 @@ def keepnet(
     metal: Annotated[
         bool | None, typer.Option("--metal/--no-metal", help="Whether the mesh is of metal.")
     ] = None,
-    nets: Annotated[int | None, typer.Option(help="How many at a time.")] = None,
+    nets: Annotated[int | None, typer.Option(help="How many at a time.", **NUMBER)] = None,
     as_json: Json = False,
 ) -> None:
     """Judge a keepnet by the byelaws and the venue's rules; exit 1 if it fails any."""

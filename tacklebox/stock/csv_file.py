@@ -9,6 +9,7 @@ from io import StringIO
 from pathlib import Path
 
 from tacklebox.errors import AskedWronglyError, BenchError, ManyFaultsError, nearest_word
+from tacklebox.inputs import read_file
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.ledger import (
     NewItem,
@@ -68,18 +69,7 @@ def read_cells(path: Path, most_bytes: int = MOST_BYTES) -> Iterator[tuple[int, 
     out. Raises AskedWronglyError for a file that cannot be read, is too long or is no CSV.
     """
     try:
-        with path.open("rb") as file:
-            raw = file.read(most_bytes + 1)  # what has no end is not read on
-    except OSError as error:
-        raise AskedWronglyError(
-            f"the file cannot be read: {error.strerror}.", where=str(path), right="Check its name."
-        ) from None
-    if len(raw) > most_bytes:
-        raise AskedWronglyError(
-            f"the file is over {most_bytes // 10**6} MB.", where=str(path), right="Split it."
-        )
-    try:
-        text = _decoded(raw)
+        text = _decoded(read_file(path, most_bytes))
     except UnicodeDecodeError:
         raise AskedWronglyError(
             "the file is no text of UTF-8, UTF-16 or Windows-1252.",
@@ -135,6 +125,12 @@ def _check_heading(heading: list[str], path: Path) -> None:
             raise AskedWronglyError(
                 f'"{cell}" is no column.', where=path.name, right=nearest_word(cell, COLUMNS)
             )
+        if heading.count(cell) > 1:
+            raise AskedWronglyError(
+                f'the column "{cell}" stands there twice.',
+                where=path.name,
+                right="Take one of them away.",
+            )
     if "item" not in heading:
         raise AskedWronglyError(
             'the first line has no column "item".',
@@ -147,6 +143,11 @@ def _new_item(cells: dict[str, str]) -> NewItem:
     described = read_notation(cells["item"])
     measured = described.kind in MEASURED_KINDS
     get = {key: (cells.get(key) or "").strip() for key in COLUMNS}
+    if get["packs"] and get["amount"]:
+        raise AskedWronglyError(
+            f"packs ({get['packs']}) and amount ({get['amount']}) both say how much there is.",
+            right="Give one of them.",
+        )
     return NewItem(
         described,
         name=get["name"],

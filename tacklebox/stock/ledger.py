@@ -5,7 +5,7 @@ anything below zero; the functions here say so in words before it must.
 """
 
 import json
-import math
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
@@ -40,6 +40,7 @@ if TYPE_CHECKING:
 
 MOST_PIECES = 1_000_000
 MOST_CENTS = 10_000_000
+_PRICE = re.compile(r"(\d{1,9})(?:[.,](\d{1,2}))?", re.ASCII)
 MAKER_LETTERS = 60
 
 
@@ -71,7 +72,12 @@ def read_amount(text: str, measured: bool) -> int:
     if plain == "0":
         return 0
     if measured:
-        return round(q.read_length_mm(plain))
+        length_mm = q.read_length_mm(plain)
+        if round(length_mm) == 0:
+            raise AskedWronglyError(
+                f'"{text}" is less than a millimetre.', right="Lengths are kept in millimetres."
+            )
+        return round(length_mm)
     if not plain.isdecimal() or not plain.isascii() or len(plain) > 7 or int(plain) > MOST_PIECES:
         raise AskedWronglyError(
             f'"{text}" is no number of pieces.', right=f"Write a whole number up to {MOST_PIECES}."
@@ -111,17 +117,20 @@ def write_gap(item: "Item | Listed", left: int, needed: int) -> str:
 def read_price_cents(text: str) -> int:
     """The price of a pack, in hundredths of the angler's money: "3.49", "3,49", "£3.49".
 
+    What has more than two decimals may be thousands, and is refused.
+
     >>> read_price_cents("3,49")
     349
     """
-    plain = text.strip().strip("£€$ ").replace(",", ".")
-    try:
-        price = float(plain)
-    except ValueError:
-        price = math.nan
-    if not 0 <= price <= MOST_CENTS / 100:  # not a number fails too
+    plain = text.strip().strip("£€$ ")
+    found = _PRICE.fullmatch(plain)
+    if not found:
         raise AskedWronglyError(f'"{text}" is no price.', right='Write it like "3.49".')
-    return round(price * 100)
+    whole, part = found.groups()
+    cents = int(whole) * 100 + int((part or "").ljust(2, "0"))
+    if cents > MOST_CENTS:
+        raise AskedWronglyError(f'"{text}" is no price.', right='Write it like "3.49".')
+    return cents
 
 
 def write_price(cents: int) -> str:

@@ -1,7 +1,6 @@
 """A stock list read again after its import was undone, and files that no spreadsheet wrote."""
 
 import os
-import threading
 from pathlib import Path
 
 import pytest
@@ -10,7 +9,7 @@ from tacklebox.errors import AskedWronglyError, ManyFaultsError
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.care.undo import redo_last, undo_last
-from tacklebox.stock.csv_file import import_items, read_cells
+from tacklebox.stock.csv_file import import_items
 from tacklebox.stock.ledger import Listed, begin, find, list_items, move
 from tacklebox.stock.tables import Why
 from tests.rigs.boxes import DAY, on_hand
@@ -100,19 +99,12 @@ def test_columns_once_in_use_are_left_out(box: Box) -> None:
         read(box, "item,pack,,\nhook 12,10,,7\n")
 
 
-def test_a_file_without_an_end_is_not_read_on() -> None:
-    with pytest.raises(AskedWronglyError, match="over 16 MB"):
-        list(read_cells(Path("/dev/zero")))
-
-
-def test_what_another_program_pipes_in_is_read(box: Box) -> None:
-    pipe = box.folder / "pipe"
-    os.mkfifo(pipe)
-    writing = threading.Thread(target=pipe.write_text, args=("item,pack\nhook 18,10\n",))
-    writing.start()
-    import_items(box, pipe, DAY)
-    writing.join()
-    assert on_hand(box) == {"hook 18": 10}
+def test_pipes_and_devices_are_refused_at_once(box: Box) -> None:
+    """A pipe that nobody writes to would be waited for, a device never ends."""
+    os.mkfifo(box.folder / "pipe")
+    for path in (box.folder / "pipe", Path("/dev/zero")):
+        with pytest.raises(AskedWronglyError, match="device, pipe or socket"):
+            import_items(box, path, DAY)
 
 
 @pytest.mark.parametrize(
@@ -124,4 +116,22 @@ def test_a_file_of_no_known_letters_is_not_guessed_at(box: Box, data: bytes) -> 
     path.write_bytes(data)
     with pytest.raises(AskedWronglyError, match=r"no text of UTF-8, UTF-16 or Windows-1252"):
         import_items(box, path, DAY)
+    assert items(box) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("item,name,item\nhook 18,,hook 20\n", 'the column "item" stands there twice'),
+        ("item,keep,minimum\nhook 18,1,2\n", 'the column "minimum" stands there twice'),
+        (f"{HEAD}hook 18,,,10,,,2,30\n", r"packs \(2\) and amount \(30\) both say"),
+        (f"{HEAD}nylon 0.14 mm 4 lb,,,100 m,,,,0.0001 mm\n", "less than a millimetre"),
+        (f"{HEAD}hook 18,,,1_0,,,,\n", '"1_0" is no number of pieces'),
+        (f"{HEAD}hook 18,,,10,1.234,,,\n", '"1.234" is no price'),
+        (f"{HEAD}hook 18,,,10,,,1e3,\n", '"1e3" is no number of pieces'),
+    ],
+)
+def test_what_was_once_taken_in_silence_is_refused(box: Box, text: str, says: str) -> None:
+    with pytest.raises(AskedWronglyError, match=says):
+        read(box, text)
     assert items(box) == []

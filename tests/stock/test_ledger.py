@@ -364,7 +364,9 @@ def test_a_file_is_no_folder(tmp_path: Path) -> None:
         open_box(tmp_path / "file")
 
 
-@pytest.mark.parametrize("text", ["2E306", "inf", "nan", "-1", "100000.01", "", "x"])
+@pytest.mark.parametrize(
+    "text", ["2E306", "inf", "nan", "-1", "100000.01", "", "x", "1.234", "1,234", "1_0", "1e3", "٣"]
+)
 def test_what_is_no_price(text: str) -> None:
     with pytest.raises(AskedWronglyError, match="is no price") as refused:
         read_price_cents(text)
