@@ -195,7 +195,7 @@ def _remedy(joints: Sequence[Joint], sound_from: float) -> str:
     test = pull_test(joints, sound_from)
     other = "a stronger line above or a finer hooklength would"
     if test is None:
-        return other
+        return f"{other} make it surer"
     each = " of each" if len(test.spools) > 1 else ""
     spools = " and ".join(test.spools)
     words = f"{_NUMBERS[test.pulls]}{each} ({spools}) would make this {write_share(test.chance)}"

@@ -29,10 +29,11 @@ def judge_step(rig_line_mm: float, hooklength_mm: float) -> Judgement:
     """
     step = _checked_mm(rig_line_mm, "rig line") - _checked_mm(hooklength_mm, "hooklength")
     sound = step >= LEAST_STEP_MM - 1e-9
-    lies = "finer than" if step >= 0 else "thicker than"
+    lies = f"{write_diameter(abs(step))} {'finer' if step > 0 else 'thicker'} than"
     says = (
-        f"the hooklength ({hooklength_mm:.3g} mm) is {abs(step):.3f} mm {lies} the rig line "
-        f"({rig_line_mm:.3g} mm); {LEAST_STEP_MM:.2f} mm finer is usual"
+        f"the hooklength ({write_diameter(hooklength_mm)}) is "
+        f"{lies if abs(step) > 1e-9 else 'as thick as'} the rig line "
+        f"({write_diameter(rig_line_mm)}); {LEAST_STEP_MM:.2f} mm finer is usual"
     )
     facts = (
         Fact("rig line's diameter", rig_line_mm, "mm", PRINTED),

@@ -21,7 +21,7 @@ from tacklebox.rigs.tying.tie import fit_and_check
 from tacklebox.stock.care.box import Box
 from tacklebox.trade.judgement import Check, Judgement, Outcome
 from tacklebox.trade.towing import Link
-from tests.rigs.boxes import SHELF, make_box
+from tests.rigs.boxes import SHELF, add, make_box
 
 BOX = (
     "nylon 0.22 mm 4.3 kg 200 m",
@@ -378,3 +378,16 @@ def test_recipes_that_cannot_be_are_refused_in_words(text: str, words: str) -> N
     with pytest.raises((ManyFaultsError, AskedWronglyError)) as refused:
         written(text)
     assert words in str(refused.value)
+
+
+def test_the_step_is_judged_between_lines_of_one_sort(box: Box) -> None:
+    """Braid of 8 kg is finer than nylon of 2 kg (common practice): its diameter says nothing."""
+
+    def judged(main: str) -> list[Judgement]:
+        text = MAIN.replace('diameter = "0.22 mm"', main) + SWIVEL + PLACE
+        checked = fit_and_check(box, written(text))
+        return [j for j in checked.judgements if j.key is Check.STEP]
+
+    add(box, "braid 0.10 mm 8 kg 150 m")
+    assert judged('material = "braid"') == []
+    assert [j.outcome for j in judged('diameter = "0.22 mm"')] == [Outcome.SOUND]

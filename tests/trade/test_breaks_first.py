@@ -109,7 +109,7 @@ def test_a_hooklength_stronger_than_the_rig_line_fails_and_no_pull_is_asked_for(
     judged = judge_breaks_first([low, high])
     assert judged.outcome is Outcome.FAILS
     assert judged.says.startswith("Hooklength breaks first only 3 times in 10")
-    assert judged.remedy == "a stronger line above or a finer hooklength would"
+    assert judged.remedy == "a stronger line above or a finer hooklength would make it surer"
     assert pull_test([low, high]) is None
 
 

@@ -41,8 +41,8 @@ def test_what_a_step_says_and_rests_on() -> None:
         "hooklength's diameter": (0.125, "mm", Basis.PRINTED),
         "least step": (0.02, "mm", Basis.COMMON),
     }
-    assert "0.000 mm finer than" in judge_step(0.14, 0.14).says
-    assert "0.020 mm thicker than" in judge_step(0.12, 0.14).says
+    assert "is as thick as the rig line (0.14 mm)" in judge_step(0.14, 0.14).says
+    assert "0.02 mm thicker than" in judge_step(0.12, 0.14).says
 
 
 @pytest.mark.parametrize(

@@ -19,7 +19,7 @@ from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM, judge_breaks
 from tacklebox.trade.comes_free import judge_comes_free, ways_off
 from tacklebox.trade.elastic import judge_elastic, judge_elastic_pull
 from tacklebox.trade.hooks import judge_hook_and_line, judge_hook_knot
-from tacklebox.trade.joins import judge_join, judge_step
+from tacklebox.trade.joins import BRAID, judge_join, judge_step
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome, worst
 from tacklebox.trade.law import judge_lead
 from tacklebox.trade.sources import Basis
@@ -133,8 +133,8 @@ def judge_weights(
 
 def _steps(bonds: Sequence[Bond]) -> Iterator[Judgement]:
     above, below = _lines(bonds)
-    if not above or not below:
-        return
+    if not above or not below or BRAID in (above[-1].material, below[0].material):
+        return  # braid is finer than nylon of its strain: their diameters say nothing
     upper, lower = above[-1].diameter_mm, below[0].diameter_mm
     if upper is None or lower is None:
         yield _thickness_unknown(Check.STEP, above[-1], below[0])
