@@ -9,6 +9,7 @@ import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import closing
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -80,7 +81,7 @@ CASES = {
 }
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Kept:
     """What each command finds, and the codes of two ready rigs."""
 
@@ -162,7 +163,7 @@ def test_killed_at_each_moment(
     """What it was killed in is as if it had not been, and can be done then."""
     if what == FILES and not stopping.below:
         pytest.skip("no compiler, so nothing can be laid below SQLite")
-    case, allowed = CASES[name], _states(kept, CASES[name], stopping, tmp_path)
+    case, allowed = CASES[name], _states(kept, name, stopping)
     assert len(allowed) == 1 + case.writes
     words, box = _afresh(kept, case, tmp_path / "run")
     total = stopping.run(words, box, what).passed
@@ -180,8 +181,10 @@ def test_killed_at_each_moment(
     print(f"{name}: killed at {len(moments)} of {total} {what}")
 
 
-def _states(kept: Kept, case: Case, stopping: Stopping, folder: Path) -> list[list[str]]:
+@cache
+def _states(kept: Kept, name: str, stopping: Stopping) -> list[list[str]]:
     """The box before the command and after each of its transactions, where nobody kills it."""
+    case, folder = CASES[name], kept.folder / "states" / name
     words, box = _afresh(kept, case, folder / "run")
     found, states = [_rows(box / DATABASE_NAME)], folder / "states"
     states.mkdir()

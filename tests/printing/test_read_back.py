@@ -94,6 +94,7 @@ def with_qr(printed: Callable[[str, str, bool], Sheet], named: tuple[str, str]) 
 
 def test_every_letter_lies_inside_its_own_label(sheet: Sheet) -> None:
     paper = sheet.paper
+    edges = [place_of(paper, place) for place in range(paper.places)]
     used = set()
     for number, page in enumerate(sheet.letters):
         for letter in page:
@@ -101,8 +102,7 @@ def test_every_letter_lies_inside_its_own_label(sheet: Sheet) -> None:
             ink_low = letter["bottom"] if letter["text"] in TAILED else _base(letter)
             inside = [
                 place
-                for place in range(paper.places)
-                for left, top, right, bottom in [place_of(paper, place)]
+                for place, (left, top, right, bottom) in enumerate(edges)
                 if letter["x0"] >= (left + INSET_MM) * MM - 0.01
                 and letter["x1"] <= (right - INSET_MM) * MM + 0.1
                 and ink_top >= (top + INSET_MM) * MM - 0.01
@@ -121,13 +121,14 @@ def test_no_type_under_the_rule_for_small_packs(sheet: Sheet) -> None:
 
 def test_no_text_lies_on_other_text(sheet: Sheet) -> None:
     for page in sheet.letters:
-        letters = sorted((c for c in page if c["text"].strip()), key=lambda c: float(c["x0"]))
-        for i, a in enumerate(letters):
-            for b in letters[i + 1 :]:
-                if b["x0"] > a["x1"] - 0.3:
+        letters = sorted(
+            (c["x0"], c["x1"], _top(c), _base(c), c["text"]) for c in page if c["text"].strip()
+        )
+        for i, (_, ends, top, base, text) in enumerate(letters):
+            for begins, _, other_top, other_base, other in letters[i + 1 :]:
+                if begins > ends - 0.3:
                     break
-                down = min(_base(a), _base(b)) - max(_top(a), _top(b))
-                assert down < 0.1, (a["text"], b["text"])
+                assert min(base, other_base) - max(top, other_top) < 0.1, (text, other)
 
 
 def _base(letter: dict[str, float]) -> float:
