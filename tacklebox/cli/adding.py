@@ -10,7 +10,7 @@ from tacklebox.cli.output import say, say_folded
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-    from tacklebox.desk.adding import Added, StockQuestion
+    from tacklebox.desk.adding import Added, Imported, StockQuestion
 
 # What says otherwise than was assumed.
 OTHERWISE = {
@@ -59,6 +59,16 @@ def _ask(asked: "StockQuestion") -> str:
         if asked.answer_like:
             return str(said)
         say(f"A number from 0 to {len(asked.choices)}.")
+
+
+def show_assumed_of(imported: "Imported") -> None:
+    """Tell what was assumed of the items of a file."""
+    if imported.assumed:
+        say("Nobody said, so taken as usual:")
+    for one in imported.assumed:
+        numbers = ", ".join(map(str, one.items))
+        words, because = one.assumed.words, one.assumed.because
+        say_folded(f"{words} ({because}): {numbers}", "  ")
 
 
 def show_added(added: "Added") -> None:

@@ -13,7 +13,7 @@ from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
     from tacklebox.desk.adding import StockQuestion
-    from tacklebox.desk.stock import ItemRow, Moved
+    from tacklebox.desk.stock import ItemRow, Moved, MovementRow
 
 app = typer.Typer(
     help="Tackle in stock: add, list, count, buy, take.", no_args_is_help=True, **PLAIN
@@ -120,6 +120,7 @@ def import_(
 
     Columns: item (words, needed), name, place, pack, price, minimum, packs, amount, level.
     """
+    from tacklebox.cli.adding import show_assumed_of
     from tacklebox.desk import adding
 
     imported = adding.import_csv(desk_of(context), file, on=on, as_printed=as_printed)
@@ -127,6 +128,7 @@ def import_(
         show_answer(imported)
         return
     say(f"{len(imported.items)} items added.")
+    show_assumed_of(imported)
 
 
 @app.command("list")
@@ -201,7 +203,7 @@ def history(context: typer.Context, item: ItemArg, as_json: Json = False) -> Non
         (
             str(m.on),
             m.why,
-            ("+" if m.change.value > 0 else "") + m.change.words,
+            _change_words(m),
             m.then.words,
             m.reason,
         )
@@ -209,6 +211,13 @@ def history(context: typer.Context, item: ItemArg, as_json: Json = False) -> Non
     ]
     say(found.name)
     show_table(["day", "why", "change", "then", "reason"], rows, flexible=4)
+
+
+def _change_words(movement: "MovementRow") -> str:
+    """Nothing where a level was set and nothing was counted before."""
+    if not (movement.change.value or movement.then.counted):
+        return ""
+    return ("+" if movement.change.value > 0 else "") + movement.change.words
 
 
 @app.command()

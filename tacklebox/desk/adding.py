@@ -100,11 +100,20 @@ class Added:
 
 
 @dataclass(frozen=True)
+class AssumedOf:
+    """A figure that was assumed of several items, by their numbers."""
+
+    assumed: Assumed
+    items: tuple[int, ...]
+
+
+@dataclass(frozen=True)
 class Imported:
-    """The items that a file added."""
+    """The items that a file added, and what was assumed of them."""
 
     file: str
     items: tuple[int, ...]
+    assumed: tuple[AssumedOf, ...] = ()
 
 
 def question(
@@ -195,8 +204,20 @@ def import_csv(desk: Desk, file: Path, *, on: str = "", as_printed: bool = False
     """
     from tacklebox.stock.csv_file import import_items
 
-    added = import_items(desk.box, file, past_day(desk, on), as_printed=as_printed)
-    return Imported(file.name, tuple(item.id or 0 for item in added))
+    assumed: dict[Assumed, list[int]] = {}
+
+    def note(item: "Item", new: "NewItem") -> None:
+        for one in _assumed(
+            new.described, NewStock(pack=str(new.pack_size or ""), level=new.level), item
+        ):
+            assumed.setdefault(one, []).append(item.id or 0)
+
+    added = import_items(desk.box, file, past_day(desk, on), as_printed=as_printed, each=note)
+    return Imported(
+        file.name,
+        tuple(item.id or 0 for item in added),
+        tuple(AssumedOf(one, tuple(items)) for one, items in assumed.items()),
+    )
 
 
 def _understood(

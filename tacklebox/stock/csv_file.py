@@ -2,7 +2,7 @@
 
 import csv
 from codecs import BOM_UTF16_BE, BOM_UTF16_LE
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from io import StringIO
@@ -34,8 +34,15 @@ class _CsvRow:
     cells: dict[str, str]
 
 
-def import_items(box: Box, path: Path, on: date, *, as_printed: bool = False) -> list[Item]:
-    """Add every row of the file as a new item, in one transaction.
+def import_items(
+    box: Box,
+    path: Path,
+    on: date,
+    *,
+    as_printed: bool = False,
+    each: Callable[[Item, NewItem], None] = lambda _item, _new: None,
+) -> list[Item]:
+    """Add every row of the file as a new item, in one transaction; ``each`` is told of every one.
 
     Columns: item (the one-line notation; needed), name, place, pack (number or length of
     one packet), price (of a packet), minimum, and either packs or amount. Who undoes an import
@@ -52,6 +59,7 @@ def import_items(box: Box, path: Path, on: date, *, as_printed: bool = False) ->
             try:
                 new = _new_item(row.cells)
                 added.append(add_item(session, action, new, as_printed=as_printed))
+                each(added[-1], new)
             except BenchError as error:
                 faults.append(error.at(f"line {row.number}"))
         if faults:

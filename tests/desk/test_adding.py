@@ -151,7 +151,12 @@ def test_a_thousand_with_a_comma_is_asked_about_in_each_field(desk: Desk, field:
 def test_a_file_says_levels_and_is_refused_with_the_readings(desk: Desk, tmp_path: Path) -> None:
     file = tmp_path / "stock.csv"
     file.write_text("item,level,amount\nno 8 shot,low,\nswivel 12,,30\n", encoding="utf-8")
-    assert adding.import_csv(desk, file).items == (1, 2)
+    imported = adding.import_csv(desk, file)
+    assert imported.items == (1, 2)
+    assert [(one.assumed.words, one.items) for one in imported.assumed] == [
+        ("tin", (1,)),
+        ("10 in a packet", (2,)),
+    ]
     assert [str(row.on_hand) for row in stock.listed(desk).items] == ["low", "30"]
     file.write_text(
         'item,level,amount\n3AA waggler,,\nhook 18,half,\nhook 16,low,\n6 lb line,,"1,000 m"\n',

@@ -34,6 +34,10 @@ def test_a_rig_takes_nothing_from_what_is_not_counted(desk: Desk) -> None:
     rigs.strip(desk, tied.codes)
     assert level_of(desk) == "plenty"
     assert care.audit(desk).in_order
+    for step in (care.undo, care.undo, care.redo, care.redo):
+        step(desk)
+        assert level_of(desk) == "plenty"
+        assert care.audit(desk).in_order
 
 
 @pytest.mark.parametrize("level", ["plenty", "low"])
