@@ -8,8 +8,8 @@ import re
 from tacklebox.stock.naming.lexicon import vocabulary
 
 _SAID = re.compile(
-    r"""\b(?:maker|make|made\s+by|brand)\b(?!['’])\s*:?\s*
-    (?:["“](?P<quoted>[^"“”]+)["”]|(?P<bare>[^\W\d][\w&'’.-]*(?:\s+(?:&\s*)?[^\W\d][\w&'’.-]*)*))""",
+    r"""\b(?P<by>maker|make|made\s+by|brand)\b(?!['’])\s*:?\s*
+    (?:["“](?P<quoted>[^"“”]*\w[^"“”]*)["”]|['‘](?P<single>[^'‘’]*\w[^'‘’]*)['’](?!\w)|(?P<bare>[^\W\d][\w&'’.-]*(?:\s+(?:&\s*)?[^\W\d][\w&'’.-]*)*))""",
     re.IGNORECASE | re.VERBOSE,
 )
 
@@ -28,18 +28,26 @@ def without_maker(text: str) -> tuple[str, str]:
     found = _SAID.search(text)
     if found is None:
         return text, ""
-    quoted = found.group("quoted")
-    if quoted is not None:
+    quoted = found.group("quoted") or found.group("single")
+    if quoted:
         return f"{text[: found.start()]} {text[found.end() :]}", " ".join(quoted.split())
     first, *more = re.finditer(r"\S+", found.group("bare"))
+    is_word = len(first.group()) > 1 and _is_known(first.group())
+    if is_word and found.group("by").lower() == "make":
+        return text, ""  # "same make nylon" names nobody
     end = first.end()
     for word in more:
-        if word.group() != "&" and word.group().lower() in vocabulary():
+        if word.group() != "&" and _is_known(word.group()):
             break
         end = word.end()
     name = found.group("bare")[:end]
     rest = text[found.start("bare") + end :]
     return f"{text[: found.start()]} {rest}", " ".join(name.split())
+
+
+def _is_known(word: str) -> bool:
+    """Whether it is a word of the trade, so that a name that holds it is put in quotes."""
+    return word.lower() in vocabulary() or bool(re.fullmatch("maker|made|make|brand", word.lower()))
 
 
 def write_maker(name: str) -> str:
