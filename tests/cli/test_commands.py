@@ -1,4 +1,4 @@
-"""The commands as processes: what they print, their exit codes, JSON, bad input."""
+"""The commands: what they print, their exit codes, JSON, bad input."""
 
 import json
 import shutil
@@ -52,29 +52,27 @@ def test_box_option_wins_over_the_environment(box: Path, tmp_path: Path) -> None
     assert not box.exists()
 
 
-def test_stock_by_words_flags_and_csv(stocked: Path) -> None:
-    run(
-        "stock",
-        "add",
-        "hook 18 barbless spade pack 10",
-        "--packs",
-        "2",
-        "--place",
-        "drawer 2",
-        box=stocked,
-    )
+def test_an_item_is_added_by_words_or_by_its_figures(stocked: Path) -> None:
+    words = "hook 18 barbless spade pack 10"
+    run("stock", "add", words, "--packs", "2", "--place", "drawer 2", box=stocked)
     run("stock", "add", "--kind", "line", "--with", "material nylon", "--with", "diameter 0.14",
         "--with", "strain 4 lb", "--pack", "100 m", "--price", "2.90", box=stocked)  # fmt: skip
     listed = json.loads(run("stock", "list", "--json", box=stocked).stdout)["items"]
     assert len(listed) == 9
-    assert listed[-1]["name"] == "nylon 0.14 mm 4 lb"
-    assert listed[-1]["on_hand"] == {"value": 100_000, "unit": "mm", "words": "100 m"}
-    found = run(
-        "stock", "list", "--kind", "line", "--where", "diameter 0.10 to 0.13 mm", box=stocked
-    )
-    assert "0.12 mm" in found.stdout
-    assert "0.14 mm" not in found.stdout
-    assert "hook 18" in run("stock", "list", "drawer 2", box=stocked).stdout
+    hook, line = listed[-2:]
+    assert (hook["name"], hook["on_hand"]["value"]) == ("hook 18 barbless spade", 20)
+    assert line["name"] == "nylon 0.14 mm 4 lb"
+    assert line["on_hand"] == {"value": 100_000, "unit": "mm", "words": "100 m"}
+
+
+def test_the_list_is_of_what_was_asked_for(stocked: Path) -> None:
+    asked = ("--kind", "line", "--where", "diameter 0.10 to 0.13 mm")
+    found = run("stock", "list", *asked, box=stocked).stdout
+    assert "0.12 mm" in found
+    assert "0.08 mm" not in found
+    in_tray = run("stock", "list", "pole tray", box=stocked).stdout
+    assert "pole 4×12" in in_tray
+    assert "nylon" not in in_tray
 
 
 def test_a_sort_of_a_kind_is_asked_for_by_its_name(stocked: Path) -> None:
@@ -86,13 +84,12 @@ def test_a_sort_of_a_kind_is_asked_for_by_its_name(stocked: Path) -> None:
     assert {item["name"].split()[0] for item in answer} == {"shot"}
 
 
-def test_counts_and_history(stocked: Path) -> None:
+def test_each_change_of_a_count_stands_in_its_history_with_why(stocked: Path) -> None:
     run("stock", "take", "hook 20", "3", "--why", "lost", "--reason", "in the reeds", box=stocked)
     run("stock", "count", "hook 20", "6", box=stocked)
     run("stock", "buy", "hook 20", "--packs", "2", "--price", "1.95", box=stocked)
     run("stock", "give", "hook 20", "1", box=stocked)
     run("stock", "correct", "hook 20", "--reason", "typing", "--", "-2", box=stocked)
-    run("stock", "edit", "hook 20", "--place", "drawer 9", "--minimum", "30", box=stocked)
     answer = json.loads(run("stock", "history", "hook 20", "--json", box=stocked).stdout)
     assert [(m["why"], m["change"]["value"]) for m in answer["movements"]] == [
         ("bought", 10),
@@ -102,44 +99,57 @@ def test_counts_and_history(stocked: Path) -> None:
         ("given back", 1),
         ("corrected", -2),
     ]
-    shown = json.loads(run("stock", "show", "hook 20", "--json", box=stocked).stdout)
-    row = shown["item"]
-    assert (row["on_hand"]["value"], row["place"], row["packet_price_cents"]) == (
-        25,
-        "drawer 9",
-        195,
-    )
+    row = json.loads(run("stock", "show", "hook 20", "--json", box=stocked).stdout)["item"]
+    assert (row["on_hand"]["value"], row["packet_price_cents"]) == (25, 195)
+
+
+def test_an_items_place_and_minimum_are_edited(stocked: Path) -> None:
+    run("stock", "edit", "hook 20", "--place", "drawer 9", "--minimum", "30", box=stocked)
+    row = json.loads(run("stock", "show", "hook 20", "--json", box=stocked).stdout)["item"]
+    assert row["place"] == "drawer 9"
     assert "short" in run("stock", "list", "hook 20", box=stocked).stdout
 
 
-def test_recipe_check_tie_label_apart(stocked: Path, tmp_path: Path) -> None:
+def test_a_recipe_is_started_listed_and_shown(stocked: Path) -> None:
     run("recipe", "start", "mine", box=stocked)
     assert "mine" in run("recipe", "list", box=stocked).stdout
     assert "rig line" in run("recipe", "show", "mine", box=stocked).stdout
+
+
+def test_a_check_says_how_sure_and_on_what(stocked: Path) -> None:
     checked = json.loads(run("check", "pole-canal-shot", "-n", "4", "--json", box=stocked).stdout)
     assert checked["outcome"] == "sound"
     assert {j["about"] for j in checked["judgements"]} >= {"breaks first", "hook and line"}
     strength = next(j for j in checked["judgements"] if j["about"] == "breaks first")
     assert any(fact["source"]["basis"] == "published" for fact in strength["facts"])
     assert "(from memory)" in run("check", "pole-canal-shot", "--why", box=stocked).stdout
-    tied = json.loads(
-        run(
-            "tie", "pole-canal-shot", "-n", "4", "--set", "depth=1.5m", "--json", box=stocked
-        ).stdout
-    )
+
+
+def test_what_is_tied_gets_codes_and_keeps_its_choices(stocked: Path) -> None:
+    words = ("tie", "pole-canal-shot", "-n", "4", "--set", "depth=1.5m", "--json")
+    tied = json.loads(run(*words, box=stocked).stdout)
     assert tied["codes"] == ["A01T", "A02R", "A03P", "A04N"]
     listed = json.loads(run("rigs", "list", "--json", box=stocked).stdout)
     assert [r["made"]["set_for"] for r in listed] == ["depth 1.5 m"] * 4
-    out = tmp_path / "l.pdf"
-    assert "4 labels on 1 sheet" in run("labels", "--to", str(out), box=stocked).stdout
-    assert "has its label" in run("labels", "--to", str(tmp_path / "m.pdf"), box=stocked).stdout
-    run("labels", "A02R", "--to", str(out), box=stocked, expect=2)
-    run("labels", "A02R", "--to", str(out), "--replace", "--start", "65", box=stocked)
+
+
+def test_labels_are_printed_once_and_again_when_named(stocked: Path, tmp_path: Path) -> None:
+    run("tie", "pole-canal-shot", "-n", "4", box=stocked)
+    out, other = str(tmp_path / "l.pdf"), str(tmp_path / "m.pdf")
+    on = ("--paper", "a4-65")
+    assert "4 labels on 1 sheet" in run("labels", *on, "--to", out, box=stocked).stdout
+    assert "has its label" in run("labels", *on, "--to", other, box=stocked).stdout
+    run("labels", "A02R", *on, "--to", out, box=stocked, expect=2)
+    run("labels", "A02R", *on, "--to", out, "--replace", "--start", "65", box=stocked)
+
+
+def test_a_rig_that_is_stripped_gives_back_what_it_was_of(stocked: Path, tmp_path: Path) -> None:
+    run("tie", "pole-canal-shot", "-n", "2", box=stocked)
     assert "back in stock" in run("rigs", "strip", "ao2r", box=stocked).stdout
+    assert "stripped" in run("rigs", "show", "A02R", box=stocked).stdout
     run("rigs", "lost", "A01T", box=stocked)
     run("labels", "A02R", "--to", str(tmp_path / "m.pdf"), box=stocked, expect=2)
     assert not (tmp_path / "m.pdf").exists()
-    assert "stripped" in run("rigs", "show", "A02R", box=stocked).stdout
 
 
 def test_labels_of_the_last_tying_go_on_where_the_sheet_was_left(
@@ -147,10 +157,22 @@ def test_labels_of_the_last_tying_go_on_where_the_sheet_was_left(
 ) -> None:
     run("tie", "pole-canal-shot", "-n", "2", box=stocked)
     run("tie", "hooklength-fine", "-n", "3", box=stocked)
-    first = run("labels", "--last", "--to", str(tmp_path / "a.pdf"), box=stocked).stdout
+    first = run(
+        "labels", "--last", "--paper", "a4-65", "--to", str(tmp_path / "a.pdf"), box=stocked
+    ).stdout
     assert "3 labels on 1 sheet" in first
     assert "Next free place: 4" in first
-    words = ["labels", "--start", "next", "--skip", "5", "--to", str(tmp_path / "b.pdf")]
+    words = [
+        "labels",
+        "--paper",
+        "a4-65",
+        "--start",
+        "next",
+        "--skip",
+        "5",
+        "--to",
+        str(tmp_path / "b.pdf"),
+    ]
     then = run(*words, box=stocked).stdout
     assert "2 labels on 1 sheet" in then
     assert "Next free place: 7" in then
@@ -159,14 +181,14 @@ def test_labels_of_the_last_tying_go_on_where_the_sheet_was_left(
     assert "Next free place: 2" in strips
 
 
-def test_papers_and_the_printers_truth(stocked: Path, tmp_path: Path) -> None:
-    papers = {
-        p["paper"]: p
-        for p in json.loads(run("paper", "list", "--json", box=stocked).stdout)["papers"]
-    }
-    assert papers["a4-65"]["places"] == 65
+def test_a_paper_has_a_page_to_test_the_printer_by(stocked: Path, tmp_path: Path) -> None:
+    listed = json.loads(run("paper", "list", "--json", box=stocked).stdout)["papers"]
+    assert {p["paper"]: p["places"] for p in listed}["a4-65"] == 65
     run("paper", "test", "a4-65", "--to", str(tmp_path / "t.pdf"), box=stocked)
     assert (tmp_path / "t.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_what_was_measured_on_it_is_kept_unless_no_printer_is_so_far_out(stocked: Path) -> None:
     run("paper", "measured", "a4-65", "--left", "21 mm", "--across", "99.5 mm", box=stocked)
     assert 'left = "21 mm"' in (stocked / "labels" / "a4-65.toml").read_text(encoding="utf-8")
     answer = run("paper", "measured", "a4-65", "--left", "90 mm", box=stocked, expect=2).stderr
@@ -183,17 +205,19 @@ def test_the_tie_sheet_has_rigs_and_hooklengths_on_a_page(stocked: Path, tmp_pat
     assert "already" in again.stderr
 
 
-def test_low(stocked: Path) -> None:
+def test_nothing_is_short_where_nobody_asks_for_rigs(stocked: Path) -> None:
     assert "Nothing is short of its minimum" in run("low", box=stocked).stdout
-    answer = json.loads(
-        run("low", "hooklength-fine=12", "pole-canal-shot=2", "--json", box=stocked).stdout
-    )
+
+
+def test_low_says_what_can_be_tied_and_what_to_buy_for_the_rest(stocked: Path) -> None:
+    """12 hooks to tie and a minimum of 10, 10 there: 12 short, so 2 packets of 10 at 1.80."""
+    wants = ("hooklength-fine=12", "pole-canal-shot=2")
+    answer = json.loads(run("low", *wants, "--json", box=stocked).stdout)
     assert [(w["recipe"], w["can_tie"]) for w in answer["wanted"]] == [
         ("hooklength-fine", 10),
         ("pole-canal-shot", 2),
     ]
     assert answer["runs_out_first"] == "hook 20 barbless spade"
-    # 12 hooks to tie and a minimum of 10, 10 there: 12 short, so 2 packets of 10 at 1.80.
     assert [(b["name"], b["packs"], b["cost_cents"]) for b in answer["shopping"]["to_buy"]] == [
         ("hook 20 barbless spade", 2, 360)
     ]
@@ -290,7 +314,7 @@ def test_demo_twice_gives_the_same_and_harms_nothing(tmp_path: Path) -> None:
     assert (tmp_path / "tacklebox-demo-2" / "labels.pdf").read_bytes() == labels
     assert "Runs out first: hook 20 barbless spade" in first
     assert "All in order: 46 items" in first
-    for name in ("strips", "more-labels", "tie-sheets", "pack"):
+    for name in ("sticky", "more-labels", "tie-sheets", "pack"):
         assert (tmp_path / "tacklebox-demo" / f"{name}.pdf").read_bytes().startswith(b"%PDF")
     run("demo", "--into", "tacklebox-demo", cwd=tmp_path, expect=2)
     own = run("--box", "mine", "demo", cwd=tmp_path, expect=2)
