@@ -20,7 +20,7 @@ def tie(
     context: typer.Context,
     match: MatchArg,
     labels: Annotated[Path | None, typer.Option(help="Print their labels to this PDF.")] = None,
-    paper: Paper = "a4-65",
+    paper: Paper = "",
     start: Start = "1",
     skip: Skip = None,
     sheets: Annotated[Path | None, typer.Option(help="Print their tie sheets to this PDF.")] = None,
