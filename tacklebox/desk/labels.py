@@ -204,8 +204,8 @@ def papers_for(desk: Desk, wanted: OnPaper) -> Papers:
     counted = wanted.start != NEXT and in_field("start", _place_number, wanted.start) != 1
     if counted or wanted.skip:
         raise AskedWronglyError(
-            "places are counted on one paper, and none is named.",
-            field="paper",
+            "places are counted on one paper, and no paper is named.",
+            field="start" if counted else "skip",
             right="Name it; without it each label is cut out of a new sheet of plain paper.",
         )
     return Papers(wanted, None)

@@ -17,7 +17,8 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def test_what_is_tied_and_what_is_not_is_shown(box: Path, tmp_path: Path) -> None:
     labels, sheets = tmp_path / "labels.pdf", tmp_path / "sheets.pdf"
-    words = ["--labels", str(labels), "--sheets", str(sheets), "--start", "60"]
+    words = ["--labels", str(labels), "--sheets", str(sheets)]
+    words += ["--paper", "a4-65", "--start", "60"]
     shown = run("match", "tie", "open", *words, box=box).stdout
     assert max(len(row) for row in shown.splitlines() if str(tmp_path) not in row) <= 80
     for answer in (

@@ -102,7 +102,7 @@ def test_rigs_are_tied_where_only_their_labels_fail(
         (ToPrint(Path("l.pdf"), sheets=Path("l.pdf")), "sheets", "cannot go to one place"),
         (ToPrint(Path("l.pdf"), OnPaper("a4-66")), "paper", 'there is no paper "a4-66"'),
         (ToPrint(Path("l.pdf"), OnPaper("a4-65", start="66")), "start", "66 is not on"),
-        (ToPrint(Path("l.pdf"), OnPaper(start="2")), "paper", "none is named"),
+        (ToPrint(Path("l.pdf"), OnPaper(start="2")), "start", "no paper is named"),
         (ToPrint(Path("l.pdf"), OnPaper(start="first")), "start", "is no place"),
         (ToPrint(Path("l.pdf"), OnPaper("a4-65", skip=(0,))), "skip", "0 is not on"),
         (ToPrint(sheets=Path("s.pdf"), page="a6"), "page", "is no page size"),
