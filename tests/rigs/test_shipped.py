@@ -141,11 +141,15 @@ def test_what_the_prints_leave_doubtful_the_pulls_that_are_named_make_sound(shop
 
 
 @pytest.mark.parametrize("name", [n for n in RIGS if "float" in SHELF.load(n).choose])
-def test_every_size_of_float_dots_down(shop: Box, name: str) -> None:
-    for size in SHELF.load(name).choose["float"].any_of:
-        found = checked(shop, name, float=size)
-        (sits,) = (j for j in found.judgements if j.about == "float's balance")
-        assert sits.outcome is Outcome.SOUND, (size, sits.says)
+def test_every_size_of_float_dots_down_shallow_and_deep(shop: Box, name: str) -> None:
+    choose = SHELF.load(name).choose
+    depth = choose["depth"]
+    for size in choose["float"].any_of:
+        for set_at in (depth.low, depth.usual, depth.high):
+            assert set_at
+            found = checked(shop, name, float=size, depth=set_at)
+            (sits,) = (j for j in found.judgements if j.about == "float's balance")
+            assert sits.outcome is Outcome.SOUND, (size, set_at, sits.says)
 
 
 @pytest.mark.parametrize("name", [n for n in RIGS if SHELF.load(n).shot])
