@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.balance import RATED_IN, Tip
-from tacklebox.trade.nearest import Problem, Row, nearest_choices
+from tacklebox.trade.nearest import NearChoice, Problem, Row, nearest_choices
 from tacklebox.trade.pattern import Picked, write_picked
 from tacklebox.trade.shot import MOST_SHOT, Load, pattern_mass_g, weight_material
 from tacklebox.trade.supply import Supply, acts_as_mg, usable_of
@@ -38,7 +38,8 @@ def replacements(
 ) -> tuple[Replacement, ...]:
     """What stands in for shot that is gone, nearest first and none skipped.
 
-    Nearest: least error in mg plus 1 mg for each shot, by true masses. Compared by pull in water as
+    Nearest: least error in mg plus 1 mg for each shot, by true masses; of equally near ones that of
+    fewer sizes first. Compared by pull in water as
     mass of the ``material`` that is gone; shot of the marks and material that are gone is not
     offered. Raises AskedWronglyError when nothing is gone, CannotBeDoneError when there is no other
     shot.
@@ -74,9 +75,13 @@ def replacements(
         share = share_in_water(weight_material(material).density_g_cm3, temperature_c)
         mm_per_mg = share / (1000 * tip.lift_g_per_mm(temperature_c))
     stands_in = []
-    for choice in found.choices:
+    for choice in sorted(found.choices, key=_nearest_and_plainest):
         error = 0.0 if abs(choice.error_mg) < 1e-6 else choice.error_mg
         moved = None if mm_per_mg is None else 0.0 - error * mm_per_mg
         picked = tuple((one, n) for one, n in zip(usable, choice.counts, strict=True) if n)
         stands_in.append(Replacement(picked, error, moved, choice.proven))
     return tuple(stands_in)
+
+
+def _nearest_and_plainest(choice: NearChoice) -> tuple[float, int]:
+    return round(choice.cost_mg, 3), sum(1 for count in choice.counts if count)

@@ -67,6 +67,12 @@ def test_one_size_alone_is_offered_in_order_on_both_sides() -> None:
     assert [str(one) for one in found] == ["7 No 8", "6 No 8", "8 No 8", "5 No 8"]
 
 
+def test_of_equally_near_ones_that_of_fewer_sizes_comes_first() -> None:
+    """The published guide: No 4 = 2 No 6 (Soar Tackle, as in shot.py); No 5 + No 9 weigh as much."""
+    answer = replacements(read_pattern("No 4"), every_size())
+    assert [str(one) for one in answer[:2]] == ["2 No 6", "1 No 5 + 1 No 9"]
+
+
 def test_lead_in_place_of_tin_pulls_more() -> None:
     box = [Supply("No 8", 0.06, "lead")]
     answer = replacements(read_pattern("1 No 8"), box, tip=INSERT, how_many=1)[0]
