@@ -52,6 +52,8 @@ def _whole(words: list[str], at: int) -> tuple[int, int, bool] | None:
                 value, end, plural = value + ONES[unit], end + 1, plural_unit
     elif words[at] == "a" and words[at + 1 : at + 2] == ["hundred"]:
         value, end = 1, at + 1
+    elif words[at] == "hundred":  # "hundred metres"
+        value, end = 1, at
     else:
         return None
     if words[end : end + 1] == ["hundred"]:

@@ -147,6 +147,10 @@ def _how_many(frame: Framing) -> Iterator[Framing]:
     if not frame.tokens:
         yield frame
         return
+    for at, token in enumerate(frame.tokens):
+        if _is_many(token) and [_said(frame, at + n) for n in (1, 2)] == ["of", "them"]:
+            yield replace(frame, count=int(token.value)).take(at, at + 3)
+            return
     at = 1 if _said(frame, 0) == "a" and len(frame.tokens) > 1 else 0
     first = frame.tokens[at]
     if _said(frame, at + 1) in ("-", "/", "to") and first.lead != "count":  # "18 to", "18-20"

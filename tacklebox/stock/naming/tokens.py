@@ -225,6 +225,8 @@ def _joined(tokens: list[Token]) -> list[Token]:
                 made[-1] = replace(before, text=f"{before.said} {token.text}", unit=token.unit)
                 at += step
                 continue
+        elif token.text in UNITS and [t.text for t in tokens[at + 1 : at + 2]] == ["long"]:
+            token = replace(number("1"), unit=UNITS[token.text])  # "foot long"
         elif token.text in HOW_MANY:
             times = made.pop().value if made and made[-1].kind == "number" else 1
             token = replace(number(str(max(1, round(times * HOW_MANY[token.text])))), lead="count")

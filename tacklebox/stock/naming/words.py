@@ -149,7 +149,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "match line": "match line",
             "rig line": "rig line, pole line, pole rig line",
             "hooklength line": "bottom line, hooklength line, hook length line, hooklink line, "
-            "hooklink material, "
+            "hooklink material, for hooklengths, for hook lengths, for hooklinks, "
             "hook link material, hooklength material, hook length material",
         },
         "note": {
