@@ -1,6 +1,6 @@
 """A debrief as rows of a table: as it is answered, and as it stands."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from tacklebox.cli.output import show_table
@@ -17,6 +17,7 @@ def answers_shown(shown: "DebriefShown") -> "Sequence[tuple[str, str]]":
         ("worn out", " ".join(shown.worn_out)),
         ("did well", " ".join(shown.did_well)),
         ("tackle lost", ", ".join(f"{one.amount} × {one.name}" for one in shown.tackle_lost)),
+        *_row_of_worn_out(f"{one.amount} × {one.name}" for one in shown.hooklengths_worn_out),
         ("weighed in", shown.weight),
         ("peg", shown.peg),
         ("notes", shown.notes),
@@ -28,16 +29,23 @@ def answers_said(said: "DebriefAnswers") -> "Sequence[tuple[str, str]]":
     from tacklebox.desk.debriefs import weighed
 
     tackle = [f"{amount} × {name}" for name, amount in said.tackle_lost.items()]
+    worn_out = (f"{amount} × {name}" for name, amount in said.worn_out_tackle.items())
     return [
         ("back", " ".join(said.back)),
         ("lost", " ".join(said.lost)),
         ("worn out", " ".join(said.worn_out)),
         ("did well", " ".join(said.did_well)),
         ("tackle lost", ", ".join(tackle)),
+        *_row_of_worn_out(worn_out),
         ("weighed in", weighed(said.weight or "")),
         ("peg", said.peg or ""),
         ("notes", said.notes or ""),
     ]
+
+
+def _row_of_worn_out(hooklengths: Iterable[str]) -> Sequence[tuple[str, str]]:
+    words = ", ".join(hooklengths)
+    return [("hooklengths worn out", words)] if words else []
 
 
 def show_answers(rows: "Sequence[tuple[str, str]]") -> None:

@@ -65,16 +65,18 @@ AT_HOME = (
     "tie feeder-running-paternoster -n 2",
     "tie hooklength-fine -n 6 --set length=15cm",
     "rigs list",
+    "hooklengths list",
     "labels --to labels.pdf",
     "labels --paper a4-65 --to sticky.pdf A01T A02R A05L A07H",
-    "low pole-canal-shot=2 hooklength-fine=12",
+    "low pole-canal-shot=2 hooklength-fine=16",
 )
 FOR_THE_MATCH = (
     "match plan club-match",
     "match tie club-match --labels more-labels.pdf --sheets tie-sheets.pdf",
     'stock buy "hook 20" --packs 2',
     "match pack club-match --to pack.pdf",
-    'match debrief club-match --back A01T --lost A02R --tackle-lost "hook 20=2" --did-well A01T'
+    'match debrief club-match --back A01T --lost A02R --lost "20 to 0.08=2"'
+    ' --tackle-lost "hook 20=2" --did-well A01T'
     ' --weight "4 kg" --notes "skimmers down the far shelf"',
     "match did-well --method pole",
     "audit",

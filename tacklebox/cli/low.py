@@ -81,7 +81,10 @@ def _show_reach(found: "RunsLow") -> None:
     rows = []
     for rig in found.wanted:
         stops = "; ".join(f"{missing.part}: {missing.because}" for missing in rig.stopped_by)
-        rows.append((rig.recipe, f"{rig.can_tie} of {rig.wanted}", stops or "all can be tied"))
+        held = f"{rig.in_wallet} in the wallet, " if rig.in_wallet else ""
+        wanted = rig.wanted - rig.in_wallet
+        reach = f"{rig.can_tie} of {wanted}" if wanted else "-"
+        rows.append((rig.recipe, reach, held + (stops or "all can be tied")))
     show_table(["wanted", "can be tied", "because"], rows, flexible=2)
     if found.runs_out_first:
         say(f"Runs out first: {found.runs_out_first}")

@@ -24,8 +24,12 @@ def debrief(
     back: Annotated[
         Codes, typer.Option("--back", help="Rigs that came back, by their codes.")
     ] = None,
-    lost: Annotated[Codes, typer.Option("--lost", help="Rigs that were lost.")] = None,
-    worn_out: Annotated[Codes, typer.Option("--worn-out", help="Rigs that are worn out.")] = None,
+    lost: Annotated[
+        Codes, typer.Option("--lost", help='Rigs that were lost; hooklengths: "18 to 0.10=3".')
+    ] = None,
+    worn_out: Annotated[
+        Codes, typer.Option("--worn-out", help="Rigs, or hooklengths, that are worn out.")
+    ] = None,
     not_taken: Annotated[
         Codes,
         typer.Option("--not-taken", help="With --correct: rigs that stayed at home after all."),

@@ -67,7 +67,7 @@ def tie(
 
 def _show(done: "PlanTied") -> None:
     for one in done.tied:
-        say_folded(f"Tied {len(one.codes)} × {one.name}: {', '.join(one.codes)}")
+        say_folded(f"Tied {one.count} × {one.name}: {', '.join(one.codes)}")
     doubts = [
         f"{j.outcome.upper()}: {one.recipe}: {j.about}: {j.says}."
         for one in done.tied

@@ -14,7 +14,13 @@ from tacklebox.errors import AskedWronglyError, BenchError
 
 if TYPE_CHECKING:
     from tacklebox.desk import Desk
-    from tacklebox.desk.debriefs import DebriefAnswers, DebriefForm, DebriefShown, RigAsked
+    from tacklebox.desk.debriefs import (
+        DebriefAnswers,
+        DebriefForm,
+        DebriefShown,
+        RigAsked,
+        TackleAsked,
+    )
 
 Answer = TypeVar("Answer")
 
@@ -92,7 +98,8 @@ class _Walk:
             others = self._rigs("Other rigs taken", self.form.others, "back")
             self._became([rig for rig in self.form.others if rig.code in others])
         say()
-        tackle = self._tackle()
+        hooklengths, worn_out = self._hooklengths()
+        tackle = hooklengths | self._tackle()
         stood = self.stands
         weight = _ask(
             "Weighed in, like 5.4 kg or 12-8 (0 is a blank)",
@@ -110,6 +117,7 @@ class _Walk:
             weight=weight,
             peg=peg,
             notes=notes,
+            worn_out_tackle=worn_out,
         )
 
     def _became(self, rigs: "Sequence[RigAsked]") -> None:
@@ -142,20 +150,38 @@ class _Walk:
         of = named if became == "back" else set(getattr(self.stands, became))
         return [rig.code for rig in among if rig.code in of]
 
+    def _hooklengths(self) -> tuple[dict[str, str], dict[str, str]]:
+        """How many of each kind of hooklength were lost, and how many are worn out."""
+        stood = self.stands
+        before = (stood.tackle_lost, stood.worn_out_tackle) if stood else ({}, {})
+        found: tuple[dict[str, str], dict[str, str]] = ({}, {})
+        if self.form.hooklengths:
+            say("Hooklengths (how many; Enter is none):")
+        for asked in self.form.hooklengths:
+            say_folded(f"  {asked.name}, {asked.stock_before}:")
+            for became, was, gone in zip(("lost", "worn out"), before, found, strict=True):
+                count = self._count_of(f"    {became}", asked, was.get(asked.name, ""))
+                if count:
+                    gone[asked.name] = count
+        return found
+
+    def _count_of(self, question: str, asked: "TackleAsked", stood: str) -> str:
+        from tacklebox.desk.debriefs import read_tackle
+
+        return _ask(question, lambda said: read_tackle(said, asked), stood)
+
     def _tackle(self) -> dict[str, str]:
         """Hooks and shot lost beside whole rigs, by the item's name, then anything else."""
-        from tacklebox.desk.debriefs import read_other_tackle, read_tackle
+        from tacklebox.desk.debriefs import read_other_tackle
 
-        before = dict(self.stands.tackle_lost) if self.stands else {}
+        own = {asked.name for asked in self.form.hooklengths}
+        stood = self.stands.tackle_lost if self.stands else {}
+        before = {name: amount for name, amount in stood.items() if name not in own}
         lost = {}
         if self.form.tackle:
             say("Lost beside what was on lost rigs (how many; Enter is none):")
         for asked in self.form.tackle:
-            amount = _ask(
-                f"  {asked.name}",
-                lambda said, asked=asked: read_tackle(said, asked),  # type: ignore[misc]
-                before.pop(asked.name, ""),
-            )
+            amount = self._count_of(f"  {asked.name}", asked, before.pop(asked.name, ""))
             if amount:
                 lost[asked.name] = amount
         shown = ", ".join(f"{name}={amount}" for name, amount in before.items())

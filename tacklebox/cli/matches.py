@@ -112,13 +112,15 @@ app.command("did-well")(did_well)
 
 def _show_wants(made: "MatchPlan") -> None:
     rows = [
-        (want.name, str(want.wanted), str(len(want.ready)), str(want.tie), str(want.unmet or "-"))
+        (want.name, str(want.wanted), str(want.has), str(want.tie), str(want.unmet or "-"))
         for want in made.wants
     ]
     show_table(["most important first", "wanted", "ready", "tie", "unmet"], rows, flexible=0)
     for want in made.wants:
         if want.ready:
             say_folded(f"Ready, {want.name}: {', '.join(want.ready)}")
+        for one in want.from_wallet:
+            say_folded(f"In the wallet, {want.name}: {one.count} × {one.item} {one.name}")
         if want.barred:
             away = ", ".join(f"{one.code} ({one.rule})" for one in want.barred)
             say_folded(f"Ready, but not allowed there, {want.name}: {away}")

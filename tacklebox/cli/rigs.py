@@ -158,7 +158,10 @@ def tie(
     if as_json:
         show_answer(tied)
         return
-    say(f"Tied {len(tied.codes)} × {tied.name}: {', '.join(tied.codes)}")
+    say(f"Tied {tied.count} × {tied.name}: {', '.join(tied.codes)}")
+    if tied.hooklength:
+        one = tied.hooklength
+        say_folded(f"In the wallet, item {one.item}: {one.on_hand} × {one.name}")
     say(f"Outcome of the checks: {tied.outcome}")
     for judgement in tied.judgements:
         if judgement.outcome != "sound":
@@ -185,7 +188,7 @@ def list_(
     every: Annotated[bool, typer.Option("--all", help="Also stripped and lost.")] = False,
     as_json: Json = False,
 ) -> None:
-    """List tied rigs and hooklengths that are ready."""
+    """List tied rigs that are ready; `tacklebox hooklengths list` has the wallet."""
     from tacklebox.desk import rigs
 
     tied = rigs.listed(desk_of(context), every=every)
@@ -296,6 +299,10 @@ def lost(context: typer.Context, codes: Codes, on: On = "") -> None:
 
 def _show_ended(rigs: "Sequence[RigEnded]") -> None:
     for one in rigs:
+        if one.hooklengths:
+            state = "thrown out" if one.state == "stripped" else one.state
+            say_folded(f"{one.hooklengths} of {one.code} {state}; {one.left} left.")
+            continue
         names = ", ".join(item.name for item in one.back)
         names = names or ("nothing, nothing was taken" if one.in_tray_before else "nothing")
         say_folded(f"{one.code} is {one.state}; back in stock: {names}.")

@@ -214,7 +214,8 @@ def _undone(undone: "Turned") -> Undone:
         for edit in undone.edits
     )
     useless = [r.code for r in rigs if r.state == State.UNTIED and r.labelled]
-    useless += [e.rig.code for e in undone.edits if e.rig and e.rig.labelled_on is None]
+    labelled = [edit.rig or edit.batch for edit in undone.edits if edit.column == "labelled_on"]
+    useless += [made.code for made in labelled if made and made.labelled_on is None]
     return Undone(
         undone.action.id or 0,
         undone.action.what,

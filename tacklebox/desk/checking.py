@@ -40,9 +40,9 @@ class NamedItem:
 class PartServed:
     """A part of a recipe and what serves it; ``missing`` says why nothing does.
 
-    ``takes`` is for all rigs together, None of what is not taken: ``already`` says where that is,
-    "on the reel", "in the pole" or "at hand", and ``reels`` name the reels or top kits that it is
-    on. Where nothing serves it, ``only_on`` name the reels that alone have what would do.
+    ``takes`` is for all rigs together, None of what is not taken: ``already`` says where that is, "on
+    the reel", "in the pole", "at hand" or "in the wallet", and ``reels`` name the reels or top kits
+    that it is on. Where nothing serves it, ``only_on`` name the reels that alone have what would do.
     """
 
     part: str
@@ -196,14 +196,14 @@ def _fitted(fit: "Fit") -> Fitted:
 
 
 def _parts(fit: "Fit") -> "Iterator[PartServed]":
-    for serving in fit.servings:
+    for serving in [fit.in_wallet] if fit.in_wallet else fit.servings:
         item = serving.item.item if serving.item else None
         yield PartServed(
             serving.need.part,
             str(serving.need.ask),
             NamedItem(item.id or 0, item.name) if item else None,
             item.place if item else "",
-            amount(serving.amount, item.measured) if item and serving.amount else None,
+            _takes(fit, serving),
             _already(fit, serving),
             tuple(NamedItem(other.id, other.item.name) for other in serving.others),
             "" if serving.need.in_place else serving.gap,
@@ -212,9 +212,17 @@ def _parts(fit: "Fit") -> "Iterator[PartServed]":
         )
 
 
+def _takes(fit: "Fit", serving: "Serving") -> Amount | None:
+    if serving.item is None or not serving.amount or fit.in_wallet:
+        return None
+    return amount(serving.amount, serving.item.item.measured)
+
+
 def _already(fit: "Fit", serving: "Serving") -> str:
     from tacklebox.stock.tables import Kind
 
+    if fit.in_wallet:
+        return "in the wallet"
     if not serving.need.in_place:
         return ""
     if serving.need.ask.kind is Kind.LINE:

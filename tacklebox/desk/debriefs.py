@@ -53,7 +53,8 @@ class TackleAsked:
 @dataclass(frozen=True)
 class DebriefAnswers:
     """What is answered, in words. Codes are typed as on the labels; tackle is named by number or
-    words, with how much of it was lost. What is None stays as it stands, "none" clears it.
+    words, with how much of it was lost; "18 to 0.10=3" among what is lost or worn out is so many
+    hooklengths. What is None stays as it stands, "none" clears it.
 
     ``not_taken`` are rigs that the debrief there is names, and that stayed at home after all.
     """
@@ -67,6 +68,7 @@ class DebriefAnswers:
     weight: str | None = None
     peg: str | None = None
     notes: str | None = None
+    worn_out_tackle: Mapping[str, str] = field(default_factory=dict)  # hooklengths
 
 
 @dataclass(frozen=True)
@@ -84,6 +86,7 @@ class DebriefForm:
     others: tuple[RigAsked, ...]
     tackle: tuple[TackleAsked, ...]
     stands: DebriefAnswers | None
+    hooklengths: tuple[TackleAsked, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -113,6 +116,7 @@ class DebriefShown:
     weight: str  # in words
     peg: str
     notes: str
+    hooklengths_worn_out: tuple[TackleMoved, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -146,11 +150,16 @@ def form(desk: Desk, match: str) -> DebriefForm:
         own.venue,
         tuple(RigsAsked(group.name, _rigs(taken, group.codes)) for group in taken.groups),
         _rigs(taken, taken.others),
-        tuple(
-            TackleAsked(item.id or 0, item.name, amount(taken.had(item), item.measured))
-            for item in taken.tackle
-        ),
+        _asked(taken, taken.tackle),
         _answers(taken.before.account) if taken.before else None,
+        _asked(taken, taken.hooklengths),
+    )
+
+
+def _asked(taken: "Taken", items: "Iterable[Item]") -> tuple[TackleAsked, ...]:
+    return tuple(
+        TackleAsked(item.id or 0, item.name, amount(taken.had(item), item.measured))
+        for item in items
     )
 
 
@@ -182,6 +191,7 @@ def _answers(account: "Account") -> DebriefAnswers:
         weight=_weight_words(account.weight_g),
         peg=account.peg,
         notes=account.notes,
+        worn_out_tackle=dict(account.worn_out_tackle),
     )
 
 
@@ -331,6 +341,7 @@ def write(
         weight_g,
         cleared(answers.notes or ""),
         answers.not_taken,
+        answers.worn_out_tackle,
     )
     said = {"peg": answers.peg is not None, "notes": answers.notes is not None,
             "weight_g": not is_kept}  # fmt: skip
@@ -392,6 +403,7 @@ def _shown(found: "Debriefed") -> DebriefShown:
         _weight_words(debrief.weight_g),
         debrief.peg,
         debrief.notes,
+        _moved(found.worn_out),
     )
 
 

@@ -51,7 +51,7 @@ def on_the_day(forecasts: "Sequence[Forecast]", *, planned_only: bool = False) -
     """The forecasts in groups; with ``planned_only`` what is not planned stands apart."""
     likely, unlikely, not_planned = [], [], []
     for forecast in forecasts:
-        if planned_only and not forecast.planned:
+        if planned_only and not (forecast.planned or forecast.is_taken):
             not_planned.append(_of_item(forecast))
         elif forecast.runs_out >= LEAST_SHOWN:
             likely.append(_of_item(forecast))

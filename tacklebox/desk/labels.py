@@ -103,8 +103,8 @@ def print_rigs(
     last: bool = False,
     on: str = "",
 ) -> LabelsPrinted:
-    """Print labels of the rigs with these codes, else of the ``last`` tying, else of all that are
-    ready and have none yet; and note that they have one.
+    """Print labels of the rigs and batches of hooklengths with these codes, else of the ``last`` tying,
+    else of all that are ready and have none yet; and note that they have one.
 
     Raises AskedWronglyError for a code, a paper, a place or a day that cannot be, and for a file
     that is there already; CannotBeDoneError where it cannot be written.
@@ -238,8 +238,8 @@ def _place_number(said: str) -> int:
 def _snapshots(desk: Desk, codes: Sequence[str], last: bool) -> "list[Snapshot]":
     from tacklebox.rigs.tying.codes import each_code
     from tacklebox.rigs.tying.snapshot import Snapshot
-    from tacklebox.rigs.tying.tied import find_snapshot, tied_with
-    from tacklebox.stock.tables import State
+    from tacklebox.rigs.tying.tied import batches_with, find_labelled, tied_with
+    from tacklebox.stock.tables import Batch, State, Tied
 
     if codes and last:
         raise AskedWronglyError(
@@ -249,13 +249,20 @@ def _snapshots(desk: Desk, codes: Sequence[str], last: bool) -> "list[Snapshot]"
         )
     if not codes:
         tied = tied_with(desk.box, state=State.READY, unlabelled=not last, last=last)
-        return [Snapshot.from_json(t.snapshot) for t in tied]
+        batches = batches_with(desk.box, unlabelled=not last, last=last)
+        made: list[Tied | Batch] = [*tied, *batches]
+        made.sort(key=lambda one: one.code_number)
+        return [Snapshot.from_json(one.snapshot) for one in made]
     found = []
     for code in each_code(codes):
-        one, snapshot = in_field("code", lambda typed: find_snapshot(desk.box, typed), code)
-        if one.state != State.READY:
+        one, snapshot = in_field("code", lambda typed: find_labelled(desk.box, typed), code)
+        if isinstance(one, Batch):
+            is_ready, what = one.left > 0, f"batch {one.code} is used up"
+        else:
+            is_ready, what = one.state == State.READY, f"{one.code} is {one.state}"
+        if not is_ready:
             raise AskedWronglyError(
-                f"{one.code} is {one.state}; it needs no label.",
+                f"{what}; it needs no label.",
                 field="code",
                 right="Nothing was printed.",
             )

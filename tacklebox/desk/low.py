@@ -24,10 +24,12 @@ class PartMissing:
 
 @dataclass(frozen=True)
 class CanBeTied:
-    """How many of a recipe stock ties beside those before it, and what stops the next one."""
+    """How many of a recipe the wallet holds, how many more stock ties beside those before it, and what stops
+    the next one."""
 
     recipe: str
     wanted: int
+    in_wallet: int
     can_tie: int
     stopped_by: tuple[PartMissing, ...]
 
@@ -75,6 +77,7 @@ def _can_be_tied(reach: "Reach") -> CanBeTied:
     return CanBeTied(
         reach.want.resolved.recipe.stem,
         reach.want.count,
+        reach.in_wallet,
         reach.can_tie,
         tuple(PartMissing(gap.need.part, gap.gap) for gap in reach.stopped_by),
     )

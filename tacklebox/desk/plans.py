@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Barred:
-    """A ready rig that stays at home, and the venue's rule for which it does."""
+    """A ready rig, or a kind of hooklength, that stays at home, and the venue's rule for which it does."""
 
     code: str
     rule: str
@@ -41,8 +41,17 @@ class PartFrom:
 
 
 @dataclass(frozen=True)
+class FromWallet:
+    """Hooklengths of the wallet that serve a want: of which item, and how many."""
+
+    item: int
+    name: str
+    count: int
+
+
+@dataclass(frozen=True)
 class WantInPlan:
-    """One want: what is ready, what is tied and from what, what stays unmet and why.
+    """One want: what is ready, what is in the wallet, what is tied and from what, what stays unmet and why.
 
     ``fails`` and ``doubtful`` are the checks of what is to be tied that are not sound, each once.
     """
@@ -52,6 +61,8 @@ class WantInPlan:
     chosen: Mapping[str, str]
     wanted: int
     ready: tuple[str, ...]
+    from_wallet: tuple[FromWallet, ...]
+    has: int  # ready, and in the wallet
     barred: tuple[Barred, ...]
     tie: int
     unmet: int
@@ -169,6 +180,8 @@ def _want(want: "PlannedWant", rulings: "Sequence[Ruling]") -> WantInPlan:
         dict(want.resolved.chosen),
         want.wanted.total,
         want.ready,
+        tuple(FromWallet(s.id, s.item.name, count) for s, count in want.from_wallet),
+        want.has,
         tuple(Barred(code, rule.words) for code, rule in want.barred),
         want.tie,
         want.unmet,

@@ -1,4 +1,5 @@
-"""Tied rigs and hooklengths: what is ready, one by its code, stripped, lost; those that are there."""
+"""Tied rigs: what is ready, one by its code, stripped, lost; those that are there; and hooklengths of a
+batch by its code."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -13,12 +14,13 @@ from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
     from tacklebox.rigs.tying.snapshot import Snapshot as Snapshot
-    from tacklebox.stock.tables import Item, Tied
+    from tacklebox.rigs.tying.tied import Departed
+    from tacklebox.stock.tables import Tied
 
 
 @dataclass(frozen=True)
 class TiedRig:
-    """A tied rig or hooklength: what it is was kept when it was tied.
+    """A tied rig: what it is was kept when it was tied.
 
     ``tied_because`` is why it was tied although a check failed; ``falls`` says how it falls. Of one that
     was in the tray before the box knew it (``made.in_tray_before``) ``tied_on`` is None where nobody
@@ -37,7 +39,8 @@ class TiedRig:
 
 @dataclass(frozen=True)
 class RigEnded:
-    """A rig that is no longer ready, and what of it went back to stock.
+    """A rig that is no longer ready, and what of it went back to stock; or so many ``hooklengths`` of a
+    batch, and how many it still holds.
 
     Of one that was ``in_tray_before`` nothing did, since nothing was taken.
     """
@@ -46,6 +49,8 @@ class RigEnded:
     state: str
     back: tuple[Moved, ...]
     in_tray_before: bool = False
+    hooklengths: int = 0
+    left: int = 0
 
 
 @dataclass(frozen=True)
@@ -121,7 +126,8 @@ def draw(desk: Desk, code: str, *, glance: bool = False) -> str:
 def strip(desk: Desk, codes: Sequence[str], *, on: str = "") -> tuple[RigEnded, ...]:
     """Strip rigs: floats, feeders and winders go back to stock; all of them or none.
 
-    Raises AskedWronglyError for a code that is not known, is named twice or is not ready.
+    Of a batch so many hooklengths are named, "A03P=2": they are thrown out. Raises AskedWronglyError for a
+    code that is not known, is named twice or is not ready, and for more than a batch holds.
     """
     from tacklebox.rigs.tying.tied import strip_rigs
 
@@ -137,17 +143,20 @@ def lose(desk: Desk, codes: Sequence[str], *, on: str = "") -> tuple[RigEnded, .
     return _ended(in_field("code", lambda typed: mark_lost(desk.box, typed, day), codes))
 
 
-def _ended(rigs: "Sequence[tuple[Tied, list[Item]]]") -> tuple[RigEnded, ...]:
+def _ended(those: "Sequence[Departed]") -> tuple[RigEnded, ...]:
     from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.stock.tables import Batch
 
     return tuple(
         RigEnded(
-            tied.code,
-            tied.state,
-            tuple(moved(item) for item in back),
-            Snapshot.from_json(tied.snapshot).in_tray_before,
+            one.made.code,
+            one.state.value,
+            tuple(map(moved, one.back)),
+            Snapshot.from_json(one.made.snapshot).in_tray_before,
+            one.count if isinstance(one.made, Batch) else 0,
+            one.made.left if isinstance(one.made, Batch) else 0,
         )
-        for tied, back in rigs
+        for one in those
     )
 
 

@@ -51,11 +51,15 @@ class ToPrint:
 
 @dataclass(frozen=True)
 class TiedOfPlan:
-    """Rigs of one recipe with the same choices, and the checks of them that are not sound."""
+    """Rigs of one recipe with the same choices, and the checks of them that are not sound.
+
+    Hooklengths that were tied together have one code.
+    """
 
     recipe: str
     name: str  # with what is chosen
     chosen: Mapping[str, str]
+    count: int
     codes: tuple[str, ...]
     outcome: "Outcome"
     doubts: "tuple[Judgement, ...]"
@@ -197,18 +201,18 @@ def _print_labels(
 ) -> LabelsPrinted:
     from tacklebox.rigs.tying.snapshot import Snapshot
 
-    rigs = [rig for tying in done for rig in tying.rigs]
-    snapshots = [Snapshot.from_json(rig.snapshot) for rig in rigs]
+    made = [one for tying in done for one in tying.made]
+    snapshots = [Snapshot.from_json(one.snapshot) for one in made]
     assert wanted.labels is not None
     try:
         return print_snapshots(
-            desk, snapshots, wanted.labels, papers, day, tied_by=rigs[0].action_id
+            desk, snapshots, wanted.labels, papers, day, tied_by=made[0].action_id
         )
     except NotNotedError:
         raise
     except BenchError as error:
         raise CannotBeDoneError(
-            f"{len(snapshots)} rigs are tied, but their labels were not printed: {error}",
+            f"{sum(tying.count for tying in done)} are tied, but their labels were not printed: {error}",
             see=f"labels.last_on {on_it}" if (on_it := papers.wanted.paper) else "labels.last",
         ) from None
 
@@ -229,7 +233,7 @@ def _answer(
         prepared.match.stem,
         prepared.match.name,
         _tied(done),
-        sum(len(want.ready) for want in wants),
+        sum(want.has for want in wants),
         tuple(
             StaysUnmet(want.resolved.recipe.stem, want.name, want.unmet, want.because)
             for want in wants
@@ -258,7 +262,8 @@ def _tied(done: "Sequence[Tying]") -> tuple[TiedOfPlan, ...]:
             stem,
             name,
             dict(same[0].checked.fit.resolved.chosen),
-            tuple(rig.code for tying in same for rig in tying.rigs),
+            sum(tying.count for tying in same),
+            tuple(made.code for tying in same for made in tying.made),
             worst([tying.checked.outcome for tying in same]),
             tuple(
                 dict.fromkeys(

@@ -15,15 +15,20 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class RigsTied:
-    """What was tied, what the checks said of it, and what is left of what was used."""
+    """What was tied, what the checks said of it, and what is left of what was used.
+
+    ``codes`` are the rigs'; hooklengths have one for all, and ``hooklength`` is what they were added to.
+    """
 
     recipe: str
     name: str
+    count: int
     codes: tuple[str, ...]
     outcome: "Outcome"
     judgements: "tuple[Judgement, ...]"
     left: tuple[Moved, ...]
     cautions: "tuple[Caution, ...]"
+    hooklength: Moved | None = None
 
 
 def tie(
@@ -60,9 +65,11 @@ def _answer(done: "Tying") -> RigsTied:
     return RigsTied(
         recipe.stem,
         recipe.name,
-        tuple(rig.code for rig in done.rigs),
+        done.count,
+        tuple(one.code for one in done.made),
         done.checked.outcome,
         done.checked.judgements,
         tuple(moved(item) for item in done.left),
         cautions_for(recipe.method, recipe.makes),
+        moved(done.item) if done.item else None,
     )

@@ -8,11 +8,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from tacklebox.errors import AskedWronglyError, nearest_word
+from tacklebox.rigs import wallet
 from tacklebox.rigs.recipes.resolved import Need, Resolved
 from tacklebox.stock.inventory import Inventory, Stocked
 from tacklebox.stock.ledger import write_gap
 from tacklebox.stock.measured import Measured
 from tacklebox.stock.reels import names_in_words
+from tacklebox.stock.tables import Kind
 
 
 @dataclass(frozen=True)
@@ -35,13 +37,18 @@ class Serving:
 @dataclass(frozen=True)
 class Fit:
     """A resolved recipe with stock for ``count`` of it, the fit of its hooklength, and what
-    the angler measured himself."""
+    the angler measured himself.
+
+    ``in_wallet`` serves a hooklength as a whole: its parts are then what that is tied of. ``is_bought``: it
+    came in a packet, and holds what is printed there."""
 
     resolved: Resolved
     count: int
     servings: tuple[Serving, ...]
     hooklength: "Fit | None" = None
     measured: Measured = field(default_factory=Measured)
+    in_wallet: Serving | None = None
+    is_bought: bool = False
 
     @property
     def gaps(self) -> tuple[Serving, ...]:
@@ -71,9 +78,9 @@ def fit(
     below = None
     if resolved.hooklength is not None:
         # Its stock is only looked at: hooklengths are tied and counted apart.
-        own = {n.part for n in resolved.hooklength.needs}
+        own = {wallet.PART, *(n.part for n in resolved.hooklength.needs)}
         taken = {part: chosen.pop(part) for part in list(chosen) if part in own}
-        below = fit(resolved.hooklength, inventory.copy(), count, taken)
+        below = _fit_hooklength(resolved.hooklength, inventory.copy(), count, taken)
     if chosen:
         part = next(iter(chosen))
         raise AskedWronglyError(
@@ -82,6 +89,45 @@ def fit(
             right=nearest_word(part, [n.part for n in resolved.needs]),
         )
     return Fit(resolved, count, servings, below, inventory.measured)
+
+
+def _fit_hooklength(
+    hooklength: Resolved, inventory: Inventory, count: int, use: Mapping[str, int]
+) -> Fit:
+    """The hooklength of so many rigs: from the wallet where that has enough, else from hook and line."""
+    chosen = dict(use)
+    named = chosen.pop(wallet.PART, None)
+    if not chosen:
+        serving = wallet_serving(hooklength, inventory, count, named)
+        if serving.item or named is not None:
+            return fit_from_wallet(hooklength, inventory, count, serving)
+    return fit(hooklength, inventory, count, chosen)
+
+
+def wallet_serving(
+    hooklength: Resolved, inventory: Inventory, count: int, wanted_id: int | None = None
+) -> Serving:
+    """What of the wallet serves so many of a hooklength recipe, or what is missing."""
+    return _serve(Need(wallet.PART, wallet.ask_of(hooklength), 1), inventory, count, wanted_id)
+
+
+def fit_from_wallet(
+    hooklength: Resolved, inventory: Inventory, count: int, serving: Serving
+) -> Fit:
+    """A hooklength recipe served by hooklengths of the wallet: its parts are what those are tied of."""
+    stocked = serving.item
+    as_part = {}
+    if stocked:
+        as_part = {
+            Kind.HOOK: wallet.as_hook(stocked),
+            Kind.LINE: wallet.as_line(stocked, inventory),
+        }
+    servings = tuple(
+        Serving(need, 0, as_part.get(need.ask.kind), (), "" if stocked else serving.gap)
+        for need in hooklength.needs
+    )
+    is_bought = stocked is not None and stocked.id not in inventory.spools
+    return Fit(hooklength, count, servings, None, inventory.measured, serving, is_bought)
 
 
 def unfitted(resolved: Resolved) -> Fit:
@@ -93,7 +139,7 @@ def unfitted(resolved: Resolved) -> Fit:
 
 def _serve(need: Need, inventory: Inventory, count: int, wanted_id: int | None) -> Serving:
     amount = 0 if need.in_place else need.amount * count
-    stock = inventory.by_kind[need.ask.kind]
+    stock = inventory.by_kind.get(need.ask.kind, [])
     fitting = inventory.ranked(need.ask, in_place=need.in_place)
     if wanted_id is not None:
         fitting = _only(need, fitting, stock, wanted_id)

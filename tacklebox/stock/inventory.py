@@ -19,11 +19,15 @@ from tacklebox.stock.tables import FIGURES, IN_USE, Figures, Item, Kind, Weight
 
 @dataclass(frozen=True)
 class Stocked:
-    """An item with the figures of its kind, and the reels and top kits that it is loaded on."""
+    """An item with the figures of its kind, and the reels and top kits that it is loaded on.
+
+    ``spool`` is what the line of a hooklength was tied from: what the angler measured of it counts.
+    """
 
     item: Item
     figures: Figures
     reels: tuple[str, ...] = ()
+    spool: Item | None = None
 
     @property
     def id(self) -> int:
@@ -35,6 +39,11 @@ class Stocked:
     def on_reel(self) -> bool:
         """Whether rigs hang on it: it is loaded, or lies on a reel by its place."""
         return bool(self.reels) or self.item.on_reel
+
+    @property
+    def measured_as(self) -> Item:
+        """The item of which his measurements tell of this one."""
+        return self.spool or self.item
 
 
 def piece_name(stocked: Stocked) -> str:
@@ -48,18 +57,22 @@ def piece_name(stocked: Stocked) -> str:
 @dataclass
 class Inventory:
     """Items by kind, how much of each is reserved by rigs that are planned already, and
-    what the angler measured himself."""
+    what the angler measured himself.
+
+    ``spools`` tells of hooklengths that were tied at home the spool they are of, None where nobody noted it;
+    what is bought in packets is not in it."""
 
     by_kind: dict[Kind, list[Stocked]]
     reserved: dict[int, int] = field(default_factory=dict)
     measured: Measured = field(default_factory=Measured)
+    spools: dict[int, Stocked | None] = field(default_factory=dict)
     _ranked: dict[tuple[Ask, bool], list[Stocked]] = field(default_factory=dict)
 
     @classmethod
     def read(cls, session: Session, kinds: Iterable[Kind] = Kind) -> "Inventory":
         """Read the items of the kinds, in the order they were added."""
         by_kind = {kind: _stocked(session, kind) for kind in kinds}
-        return cls(by_kind, measured=read_measured(session))
+        return cls(by_kind, measured=read_measured(session), spools=_spools(session, by_kind))
 
     @classmethod
     def read_for(
@@ -73,14 +86,14 @@ class Inventory:
             kind: _stocked(session, kind, [ask.condition() for ask in those], named)
             for kind, those in by_ask.items()
         }
-        return cls(by_kind, measured=read_measured(session))
+        return cls(by_kind, measured=read_measured(session), spools=_spools(session, by_kind))
 
     def ranked(self, ask: Ask, *, in_place: bool) -> list[Stocked]:
         """What meets the ask, the best first: closest to its middle, then packets already open,
         then the oldest. What is on a reel or in a pole is the best for what is ``in_place`` already;
         line whose place is a reel, and what is retired, is for nothing else."""
         if (ask, in_place) not in self._ranked:
-            found = self.by_kind[ask.kind]
+            found = self.by_kind.get(ask.kind, [])
             if not in_place:
                 found = [s for s in found if not (s.item.on_reel or s.item.retired)]
             self._ranked[ask, in_place] = sorted(
@@ -98,7 +111,9 @@ class Inventory:
 
     def copy(self) -> "Inventory":
         """The same items, with what is reserved kept apart from here on."""
-        return Inventory(self.by_kind, dict(self.reserved), self.measured, self._ranked)
+        return Inventory(
+            self.by_kind, dict(self.reserved), self.measured, self.spools, self._ranked
+        )
 
 
 def rank(ask: Ask, stock: Sequence[Any]) -> list[Any]:
@@ -112,6 +127,15 @@ def rank(ask: Ask, stock: Sequence[Any]) -> list[Any]:
             one.id,
         ),
     )
+
+
+def _spools(session: Session, by_kind: dict[Kind, list[Stocked]]) -> dict[int, Stocked | None]:
+    """The spool of each hooklength whose next batch was tied at home."""
+    if not by_kind.get(Kind.HOOKLENGTH):
+        return {}
+    from tacklebox.stock.batches import spools
+
+    return {number: Stocked(*found) if found else None for number, found in spools(session).items()}
 
 
 def _stocked(

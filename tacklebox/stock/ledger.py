@@ -227,12 +227,18 @@ def reversals(session: Session, since: int = 0) -> dict[int, tuple[int, bool]]:
 def move(
     session: Session, action: Action, item: Item, amount: int, why: Why, reason: str = ""
 ) -> None:
-    """Write one movement; nothing is taken from or added to what is not counted.
+    """Write one movement, of hooklengths in their batches too, the oldest first; nothing is taken from or
+    added to what is not counted.
 
     Raises CannotBeDoneError when less than nothing would be left.
     """
-    if not item.level:
-        write_movement(session, action, item, amount, why, reason)
+    if item.level:
+        return
+    write_movement(session, action, item, amount, why, reason)
+    if item.kind == Kind.HOOKLENGTH:
+        from tacklebox.stock.batches import settle
+
+        settle(session, item, amount, why, lambda: undone_actions(session))
 
 
 def set_level(
@@ -286,13 +292,13 @@ def count_anew(session: Session, action: Action, item: Item, counted: int) -> No
     """Put right what is on hand, as counted; what had a level is counted from here on."""
     item.level = ""
     session.add(item)
-    write_movement(session, action, item, counted - item.on_hand, Why.COUNTED)
+    move(session, action, item, counted - item.on_hand, Why.COUNTED)
 
 
 def write_movement(
     session: Session, action: Action, item: Item, amount: int, why: Why, reason: str = ""
 ) -> None:
-    """Write one movement, whatever the item's level. Raises as ``move``."""
+    """Write one movement, whatever the item's level, and nothing of batches. Raises as ``move``."""
     if item.on_hand + amount < 0:
         raise CannotBeDoneError(
             f"only {write_amount(item.on_hand, item.measured)} of {item.name} is in stock; "
@@ -315,8 +321,8 @@ def write_movement(
     session.refresh(item)
 
 
-def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool = False) -> Item:
-    """Add a new item with what there is of it. Raises AskedWronglyError; see ``NewItem``.
+def make_item(session: Session, action: Action, new: NewItem, *, as_printed: bool = False) -> Item:
+    """A new item of which nothing is there yet. Raises AskedWronglyError; see ``NewItem``.
 
     One whose adding was undone, and that is just the same, is in stock again under its number.
     """
@@ -349,8 +355,15 @@ def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool
     if is_new:
         figures.item_id = item.id
         session.add(figures)
-    if level:
-        write_movement(session, action, item, 0, Why.LEVEL, level)
+        session.flush()
+    return item
+
+
+def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool = False) -> Item:
+    """Add a new item, as ``make_item``, with what there is of it."""
+    item, described = make_item(session, action, new, as_printed=as_printed), new.described
+    if item.level:
+        write_movement(session, action, item, 0, Why.LEVEL, item.level)
     elif new.amount:
         move(
             session,
@@ -364,7 +377,7 @@ def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool
         move(session, action, item, described.count, Why.COUNTED, "first count")
     else:
         packs = described.packs if new.packs is None else new.packs
-        move(session, action, item, (1 if packs is None else packs) * pack_size, Why.BOUGHT)
+        move(session, action, item, (1 if packs is None else packs) * item.pack_size, Why.BOUGHT)
     return item
 
 

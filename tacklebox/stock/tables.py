@@ -384,6 +384,7 @@ class Batch(_Row, table=True):
     """Hooklengths of one item that were tied together: how many were ``tied``, and how many are ``left``.
 
     ``snapshot`` is what the wallet label is drawn from; ``recipe`` is "" for those that were there already.
+    ``forced_because`` is why they were tied although a check failed.
     """
 
     id: int | None = Field(default=None, primary_key=True)
@@ -396,6 +397,7 @@ class Batch(_Row, table=True):
     tied: int
     left: int
     labelled_on: date | None = None
+    forced_because: str = ""
     snapshot: str
 
 

@@ -16,7 +16,10 @@ from tacklebox.trade.sources import MEMORY, Basis, Source, published
 GAMMA_POISSON = published("Gelman and others, Bayesian Data Analysis, 3rd ed., section 2.6")
 
 # Lost at one match before anything is known (from memory); it weighs as much as one match.
-PRIOR_MEAN = {"hook": 2.0, "weight": 2.0, "float": 0.5, "feeder": 1.0, "part": 0.5, "line": 1.0}
+PRIOR_MEAN = {
+    **{"hook": 2.0, "hooklength": 2.0, "weight": 2.0},
+    **{"float": 0.5, "feeder": 1.0, "part": 0.5, "line": 1.0},
+}
 PRIOR_MEAN_ELSE = 0.2
 PRIOR_MATCHES = 1.0
 MOST = 10_000_000  # pieces or metres
@@ -52,7 +55,7 @@ def loss_rate(kind: str, lost: int, matches: int) -> LossRate:
     """The loss rate of one item after so many matches at which so much of it was lost in all.
 
     Formula: gamma(a + lost, b + matches), with b = 1 match and a the prior's mean for the kind
-    (hooks and shot 2, feeders and line in metres 1, floats and small parts 0.5, else 0.2; from
+    (hooks, hooklengths and shot 2, feeders and line in metres 1, floats and small parts 0.5, else 0.2; from
     memory). Arguments: kind of item; pieces or metres lost and matches, from 0. Raises
     AskedWronglyError below 0, or for a loss without a match. Source: Gelman and others,
     Bayesian Data Analysis, 3rd ed., section 2.6.

@@ -25,6 +25,7 @@ SUBJECTS = (
     "recipes",
     "settling",
     "rigs",
+    "wallet",
     "reels",
     "match_forms",
     "debriefs",

@@ -25,6 +25,7 @@ ROOMS = (
     ("/stock", "Stock"),
     ("/recipes", "Recipes"),
     ("/rigs", "Winder tray"),
+    ("/wallet", "Wallet"),
     ("/reels", "Reels"),
     ("/matches", "Matches"),
     ("/care", "Care"),

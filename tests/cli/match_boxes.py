@@ -6,7 +6,7 @@ from pathlib import Path
 from tacklebox.matches.files.match import write_starting_match
 from tacklebox.matches.files.venue import write_starting_venue
 from tacklebox.stock.care.box import open_box
-from tests.rigs.boxes import add
+from tests.rigs.boxes import add, keep_short_rig
 
 SOON = str(date.today() + timedelta(days=10))
 CANAL = (
@@ -22,6 +22,7 @@ CANAL = (
 def make_match_box(folder: Path, hooks: str = "10") -> Path:
     """The starting files of a venue and a match; of its rigs one of three can be tied."""
     box = open_box(folder)
+    keep_short_rig(folder)
     add(box, "hook 20 barbless spade pack 10", pack_price_cents=180, amount=hooks)
     for words in CANAL:
         add(box, words)
@@ -30,10 +31,10 @@ def make_match_box(folder: Path, hooks: str = "10") -> Path:
     return folder
 
 
-def spring_match(day: str, hooklengths: int) -> str:
-    """The file of a match that has been: one canal rig and so many fine hooklengths."""
+def spring_match(day: str, short: int) -> str:
+    """The file of a match that has been: one canal rig and so many short ones."""
     head = f'name = "Spring open"\ndate = "{day}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"\n'
-    wants = (("pole-canal-shot", 1), ("hooklength-fine", hooklengths))
+    wants = (("pole-canal-shot", 1), ("short-rig", short))
     return head + "".join(f'[[want]]\nrecipe = "{stem}"\ncount = {n}\n' for stem, n in wants)
 
 

@@ -147,7 +147,8 @@ def test_what_was_left_off_which_label_is_said(box: Path, tmp_path: Path) -> Non
     out = run(*on, str(tmp_path / "out.pdf"), box=box).stdout
     assert "1 label on 1 sheet" in out
     assert "A01T: no room for drawing, name, purpose" in " ".join(out.split())
-    run("tie", "hooklength-fine", "-n", "2", box=box)
+    for length in ("15 cm", "20 cm"):
+        run("tie", "hooklength-fine", "-n", "2", "--set", f"length={length}", box=box)
     out = run(*on, str(tmp_path / "two.pdf"), box=box).stdout
     assert "All: no room for drawing, purpose." in out
     large = run(

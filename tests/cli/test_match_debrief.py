@@ -9,7 +9,7 @@ from tests.cli.match_boxes import change, make_match_box, spring_match
 from tests.cli.runs import run
 from tests.cli.terminal import CTRL_C, CTRL_D, typed
 
-# A01T is the rig, A02R, A03P and A04N are hooklengths
+# A01T is the rig, A02R, A03P and A04N are short rigs
 RIG_BY_RIG = ["", "", "", "A01T", "", "a02r", "A03P", "A04N"]  # rig by rig
 LOST = ["2", "5", "", "bead=1"]  # hooks, No 8, No 10, the rest
 REST = ["5.4 kg", "14", "slow at first"]
@@ -20,7 +20,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = make_match_box(tmp_path_factory.mktemp("made"))
     run("stock", "add", "bead 4 mm pack 10", "--on", "2026-03-05", box=folder)
     run("tie", "pole-canal-shot", "--on", "2026-03-05", box=folder)
-    run("tie", "hooklength-fine", "-n", "3", "--on", "2026-03-05", box=folder)
+    run("tie", "short-rig", "-n", "3", "--on", "2026-03-05", box=folder)
     (folder / "matches" / "open.toml").write_text(spring_match("2026-04-18", 3), encoding="utf-8")
     return folder
 
@@ -44,7 +44,7 @@ def test_a_whole_walk_is_written_once(box: Path) -> None:
     code, screen = walked(box, *RIG_BY_RIG, *LOST, *REST, "y")
     assert code == 0
     for words in (
-        "Canal pole, shot, 4×12, depth 120 cm: A01T", "Fine hooklength, 15 cm: A02R A03P A04N",
+        "Canal pole, shot, 4×12, depth 120 cm: A01T", "Short rig, length 15 cm: A02R A03P A04N",
         "back             A01T A04N", "lost             A02R", "worn out         A03P",
         "did well         A01T A04N",
         "2 × hook 20 barbless spade, 5 × shot No 8 tin, 1 × bead 4 mm",
@@ -134,7 +134,7 @@ def test_a_second_walk_offers_to_correct_the_first(box: Path) -> None:
 
 
 def test_other_rigs_that_were_taken(box: Path) -> None:
-    run("tie", "hooklength-fine", "--set", "length=20cm", "--on", "2026-03-05", box=box)
+    run("tie", "short-rig", "--set", "length=20cm", "--on", "2026-03-05", box=box)
     code, _ = walked(box, "all", "all", "A05L", "A05L", *[""] * 8, "y")
     assert code == 0
     assert states(box)["A05L"] == "lost"

@@ -18,10 +18,10 @@ SAID = ("--back", "A02R", "--lost", "A01T", "--worn-out", "A03P", "--did-well", 
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A01T is the rig, A02R to A07H are hooklengths; the matches are "open" and then "later"."""
+    """A01T is the rig, A02R to A07H are short rigs; the matches are "open" and then "later"."""
     folder = make_match_box(tmp_path_factory.mktemp("made"))
     run("tie", "pole-canal-shot", "--on", "2026-03-05", box=folder)
-    run("tie", "hooklength-fine", "-n", "6", "--on", "2026-03-05", box=folder)
+    run("tie", "short-rig", "-n", "6", "--on", "2026-03-05", box=folder)
     for stem, day in (("open", "2026-04-18"), ("later", "2026-05-02")):
         text = spring_match(day, 6)
         (folder / "matches" / f"{stem}.toml").write_text(text, encoding="utf-8")
@@ -49,7 +49,7 @@ def in_order(box: Path) -> bool:
 
 
 def test_lost_rigs_make_hooks_run_out_sooner(box: Path) -> None:
-    """Six hooklengths lost are six hooks lost at one match: (2 + 6) / 2 to be expected."""
+    """Six short rigs lost are six hooks lost at one match: (2 + 6) / 2 to be expected."""
 
     def forecast() -> dict[str, Any]:
         run("stock", "edit", HOOK, "--minimum", "1", box=box)

@@ -10,7 +10,7 @@ from tacklebox.desk.debriefs import DebriefAnswers, RigAsked, TackleAsked
 from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError, ManyFaultsError
 from tacklebox.rigs.tying.tie import tie
 from tests.desk.boxes import change, copied, desk_at, make_match_box
-from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength
+from tests.rigs.boxes import DAY, add, canal_rig, keep_short_rig, short_rig
 
 HOOK, SHOT, WINDER = "hook 20 barbless spade", "shot No 8 tin", "winder 13 cm 18 mm"
 AFTER = date(2026, 7, 1)
@@ -23,7 +23,7 @@ venue = "pond"
 recipe = "pole-canal-shot"
 count = 1
 [[want]]
-recipe = "hooklength-fine"
+recipe = "short-rig"
 count = 6
 """
 SAID = DebriefAnswers(
@@ -34,13 +34,14 @@ SAID = DebriefAnswers(
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A01T is the rig, A02R to A07H are hooklengths; the matches are "open" and then "later"."""
+    """A01T is the rig, A02R to A07H are short rigs; the matches are "open" and then "later"."""
     folder = tmp_path_factory.mktemp("made") / "box"
     make_match_box(folder)
     desk = desk_at(folder)
+    keep_short_rig(folder)
     add(desk.box, "bead 4 mm pack 10")
     tie(desk.box, canal_rig(), 1, DAY)
-    tie(desk.box, fine_hooklength(), 6, DAY)
+    tie(desk.box, short_rig(), 6, DAY)
     desk.close()
     for stem, day in (("open", "2026-04-18"), ("later", "2026-05-02"), ("last", "2026-06-30")):
         text = MATCH.format(name=stem.capitalize(), day=day)
@@ -87,7 +88,7 @@ def test_the_form_asks_for_rigs_want_by_want_and_for_their_tackle(desk: Desk) ->
 
 
 def test_other_ready_rigs_may_have_been_taken(desk: Desk) -> None:
-    tie(desk.box, fine_hooklength(length="20 cm"), 1, DAY)
+    tie(desk.box, short_rig(length="20 cm"), 1, DAY)
     assert [rig.code for rig in debriefs.form(desk, "open").others] == ["A08F"]
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pdfplumber
 import pytest
 
-from tacklebox.desk import Desk, labels, rigs
+from tacklebox.desk import Desk, hooklengths, labels, rigs
 from tacklebox.desk.labels import OnPaper
 from tacklebox.errors import AskedWronglyError, BenchError
 from tacklebox.rigs.tying.tie import tie
@@ -21,13 +21,15 @@ STICKY = OnPaper("a4-65")
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Two canal rigs, the second taken apart since, and two hooklengths tied after them."""
+    """Two canal rigs, the second taken apart since, and two batches of hooklengths after them."""
     box = open_box(tmp_path_factory.mktemp("tied") / "box")
     for words in CANAL:
         add(box, words, packs=2)
     tie(box, canal_rig(), 2, DAY)
     strip_rigs(box, ["A02R"], DAY)
-    tie(box, fine_hooklength(), 2, DAY)
+    with box.writing():
+        tie(box, fine_hooklength(), 2, DAY)
+        tie(box, fine_hooklength(length="20 cm"), 5, DAY)
     box.engine.dispose()
     return box.folder
 
@@ -46,7 +48,7 @@ def test_all_without_a_label_get_one_and_then_none_does(desk: Desk) -> None:
 
 
 def test_without_a_paper_each_goes_on_the_one_that_fits(desk: Desk) -> None:
-    """A rig on a winder of 13 cm and two hooklengths for the wallet, in one file."""
+    """A rig on a winder of 13 cm and two batches for the wallet, in one file."""
     stream = io.BytesIO()
     printed = labels.print_rigs(desk, stream, OnPaper())
     assert [(p.paper, p.labels) for p in printed.on] == [("strips-130", 1), ("wallet-60", 2)]
@@ -55,6 +57,11 @@ def test_without_a_paper_each_goes_on_the_one_that_fits(desk: Desk) -> None:
     assert ["A01T" in text for text in pages] == [True, False]
     assert all(code in pages[1] for code in ("A03P", "A04N"))
     assert all(rig.labelled_on for rig in rigs.listed(desk))
+    wallet = [batch for one in hooklengths.listed(desk) for batch in one.batches]
+    assert [(batch.code, bool(batch.labelled_on)) for batch in wallet] == [
+        ("A03P", True),
+        ("A04N", True),
+    ]
 
 
 def test_codes_may_be_typed_badly_and_in_one_word(desk: Desk) -> None:
@@ -83,7 +90,7 @@ def test_drawers_by_number_by_words_and_by_kind(desk: Desk) -> None:
     assert named.codes == ("no. 3", "no. 8")
     lines = labels.print_items(desk, io.BytesIO(), paper, kind="line")
     assert lines.codes == ("no. 1", "no. 2")
-    assert len(labels.print_items(desk, io.BytesIO(), paper).codes) == 10
+    assert len(labels.print_items(desk, io.BytesIO(), paper).codes) == 12
 
 
 @pytest.mark.parametrize(

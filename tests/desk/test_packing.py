@@ -43,7 +43,8 @@ def test_what_is_ready_has_its_code_and_what_is_tied_a_box(desk: Desk) -> None:
     found = packing.pack(desk, "open")
     sections = {section.heading: section.entries for section in found.sections}
     assert list(sections)[:3] == ["Before anything else", "Rigs", "Hooklengths"]
-    assert "A01T" in [entry.first for entry in sections["Hooklengths"]]
+    held = next(entry for entry in sections["Hooklengths"] if "A01T" in entry.words)
+    assert (held.first, held.tick) == ("1 ×", True)
     assert found.still_to_tie == 5  # one rig, four hooklengths
     assert found.facts[0].startswith("Saturday 20 June, 10:00 to 15:00. My venue, still water")
     assert "come first" in found.comes_first

@@ -9,17 +9,17 @@ from tacklebox.desk import Desk, as_json, rigs
 from tacklebox.errors import AskedWronglyError
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.stock.care.box import open_box
-from tests.rigs.boxes import CANAL, DAY, add, canal_rig, fine_hooklength
+from tests.rigs.boxes import CANAL, DAY, add, canal_rig, short_rig
 
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Two canal rigs, and a hooklength tied after them."""
+    """Two canal rigs, and a short one tied after them."""
     box = open_box(tmp_path_factory.mktemp("tied") / "box")
     for words in CANAL:
         add(box, words, packs=2)
     tie(box, canal_rig(depth="1.5 m"), 2, DAY)
-    tie(box, fine_hooklength(), 1, DAY)
+    tie(box, short_rig(), 1, DAY)
     box.engine.dispose()
     return box.folder
 

@@ -7,7 +7,7 @@ from typing import Any
 import pdfplumber
 import pytest
 
-from tacklebox.desk import Desk, care, measuring, rigs, tie_plan
+from tacklebox.desk import Desk, care, hooklengths, measuring, rigs, tie_plan
 from tacklebox.desk.judgements import Outcome
 from tacklebox.desk.labels import OnPaper
 from tacklebox.desk.papers import listed
@@ -30,20 +30,22 @@ def desk(made: Path, tmp_path: Path) -> Desk:
 
 
 def codes(desk: Desk) -> list[str]:
-    return [rig.code for rig in rigs.listed(desk)]
+    """Of what is tied: the rigs', and the batches' that hold any."""
+    batches = [batch.code for one in hooklengths.listed(desk) for batch in one.batches]
+    return [rig.code for rig in rigs.listed(desk)] + batches
 
 
 def test_all_of_it_is_one_action(desk: Desk) -> None:
     done = tie_plan.tie(desk, "open")
-    assert [(one.recipe, len(one.codes), one.outcome) for one in done.tied] == [
-        ("pole-canal-shot", 1, Outcome.SOUND),
-        ("hooklength-fine", 10, Outcome.SOUND),
+    assert [(one.recipe, one.count, one.codes, one.outcome) for one in done.tied] == [
+        ("pole-canal-shot", 1, ("A01T",), Outcome.SOUND),
+        ("hooklength-fine", 10, ("A02R",), Outcome.SOUND),
     ]
     assert [(one.name, one.count) for one in done.unmet] == [("pole-canal-shot (depth 1.2 m)", 2)]
     left = {item.name: item.on_hand.value for item in done.left}
     assert (left["hook 20 barbless spade"], left["shot No 8 tin"]) == (0, 18)
     assert done.cautions == ()  # no feeder
-    assert len(codes(desk)) == 11
+    assert codes(desk) == ["A01T", "A02R"]
     care.undo(desk)
     assert codes(desk) == []
     assert care.audit(desk).in_order
@@ -58,12 +60,10 @@ def test_once_more_there_is_nothing_to_tie(desk: Desk) -> None:
 
 def test_labels_and_tie_sheets_are_printed_with_it(desk: Desk) -> None:
     labels, sheets = io.BytesIO(), io.BytesIO()
-    wanted = ToPrint(labels, OnPaper("a4-65", start="60"), sheets)
+    wanted = ToPrint(labels, OnPaper("a4-65", start="65"), sheets)
     done = tie_plan.tie(desk, "open", wanted)
     assert done.labels is not None
-    assert [(p.sheets, p.next_free) for p in done.labels.on] == [
-        (2, 6)
-    ]  # six are left on the first
+    assert [(p.sheets, p.next_free) for p in done.labels.on] == [(2, 2)]  # one is left on the first
     with pdfplumber.open(labels) as read:
         text = "".join(str(page.extract_text()) for page in read.pages)
     assert all(code in text for code in codes(desk))
@@ -73,7 +73,7 @@ def test_labels_and_tie_sheets_are_printed_with_it(desk: Desk) -> None:
         assert len(read.pages) == done.sheets.pages
     assert "Tie 10, for" in text
     assert all(rig.labelled_on for rig in rigs.listed(desk))
-    assert next(p for p in listed(desk).papers if p.paper == "a4-65").next_free == 6
+    assert next(p for p in listed(desk).papers if p.paper == "a4-65").next_free == 2
 
 
 def test_rigs_are_tied_where_only_their_labels_fail(
@@ -88,10 +88,10 @@ def test_rigs_are_tied_where_only_their_labels_fail(
     with pytest.raises(CannotBeDoneError) as refused:
         tie_plan.tie(desk, "open", ToPrint(tmp_path / "l.pdf"))
     assert refused.value.what == (
-        "11 rigs are tied, but their labels were not printed: the disk is full."
+        "11 are tied, but their labels were not printed: the disk is full."
     )
     assert refused.value.see == "labels.last"
-    assert len(codes(desk)) == 11
+    assert len(codes(desk)) == 2
 
 
 @pytest.mark.parametrize(
@@ -169,7 +169,7 @@ def test_a_plan_overtaken_by_another_is_not_tied_again(
     monkeypatch.setattr(before, "tie_portions", overtaken)
     with pytest.raises(CannotBeDoneError, match="changed while the plan was made; nothing was"):
         tie_plan.tie(desk, "open")
-    assert len(codes(desk)) == 11
+    assert len(codes(desk)) == 2
 
 
 def test_what_fails_is_not_tied_unless_told_why(desk: Desk, tmp_path: Path) -> None:
@@ -188,7 +188,8 @@ def test_what_fails_is_not_tied_unless_told_why(desk: Desk, tmp_path: Path) -> N
     assert sheets.read_bytes().startswith(b"%PDF")
     assert done.tied[0].outcome is Outcome.FAILS
     kept = {rig.made.recipe: rig.tied_because for rig in rigs.listed(desk)}
-    assert kept == {"pole-canal-shot": "for the canal only", "hooklength-fine": ""}
+    assert kept == {"pole-canal-shot": "for the canal only"}
+    assert hooklengths.show(desk, "A02R").tied_because == ""
 
 
 def test_how_sure_it_must_be_can_be_said(desk: Desk) -> None:

@@ -19,10 +19,10 @@ from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.undo import redo_last, undo_last
 from tacklebox.stock.ledger import find
 from tacklebox.stock.tables import Action, Movement, StateChange
-from tests.rigs.boxes import DAY, fine_hooklength, make_box, on_hand
+from tests.rigs.boxes import DAY, make_box, on_hand, short_rig
 
 HOOK, SHOT, TODAY = "hook 20 barbless spade", "shot No 8 tin", date(2026, 7, 1)
-WANT = '[[want]]\nrecipe = "hooklength-fine"\ncount = 6\n'
+WANT = '[[want]]\nrecipe = "short-rig"\ncount = 6\n'
 
 
 def match(day: str = "2026-06-20", stem: str = "open", venue: str = "pond") -> Match:
@@ -31,9 +31,9 @@ def match(day: str = "2026-06-20", stem: str = "open", venue: str = "pond") -> M
 
 
 def taken(tmp_path: Path) -> Box:
-    """Three hooklengths A01T, A02R, A03P; seven hooks and twenty No 8 are left."""
+    """Three short rigs A01T, A02R, A03P; seven hooks and twenty No 8 are left."""
     box = make_box(tmp_path)
-    tie(box, fine_hooklength(), 3, DAY)
+    tie(box, short_rig(), 3, DAY)
     return box
 
 

@@ -17,8 +17,8 @@ from tacklebox.rigs.tying.tied import mark_lost, strip_rigs, tied_with
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.care.undo import redo_last, undo_last
-from tacklebox.stock.ledger import move
-from tests.rigs.boxes import CANAL, DAY, add, canal_rig, fine_hooklength, make_box, on_hand
+from tacklebox.stock.ledger import write_movement
+from tests.rigs.boxes import CANAL, DAY, add, canal_rig, make_box, on_hand, short_rig
 
 HOOK, SHOT, WINDER = "hook 20 barbless spade", "shot No 8 tin", "winder 13 cm 18 mm"
 FLOATS = ("pole 4×12", "pole 4×12 tip 1.2 mm")
@@ -31,13 +31,13 @@ FIRST = Account(
 
 def match(day: str = JANUARY, stem: str = "open") -> Match:
     head = f'name = "O"\ndate = "{day}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"\n'
-    return parse_match(f'{head}[[want]]\nrecipe = "hooklength-fine"\ncount = 6\n', stem)
+    return parse_match(f'{head}[[want]]\nrecipe = "short-rig"\ncount = 6\n', stem)
 
 
-def hooklengths(folder: Path) -> Box:
-    """Three hooklengths A01T, A02R, A03P; seven hooks and twenty No 8 are left."""
+def short_rigs(folder: Path) -> Box:
+    """Three short rigs A01T, A02R, A03P; seven hooks and twenty No 8 are left."""
     box = make_box(folder)
-    tie(box, fine_hooklength(), 3, DAY)
+    tie(box, short_rig(), 3, DAY)
     return box
 
 
@@ -97,7 +97,7 @@ def in_order(box: Box) -> bool:
 def test_what_is_not_named_stays_as_it_stood(
     tmp_path: Path, said: Account, kept: frozenset[str], now: dict[str, object]
 ) -> None:
-    box = hooklengths(tmp_path)
+    box = short_rigs(tmp_path)
     untouched = on_hand(box)
     write_debrief(box, match(), FIRST, TODAY)
     first = on_hand(box), states(box)
@@ -115,7 +115,7 @@ def test_what_is_not_named_stays_as_it_stood(
 
 
 def test_without_what_is_kept_all_is_told_anew(tmp_path: Path) -> None:
-    box = hooklengths(tmp_path)
+    box = short_rigs(tmp_path)
     write_debrief(box, match(), FIRST, TODAY)
     write_debrief(box, match(), Account(notes="nothing"), TODAY, correct=True)
     assert says(box) == lists(Account(notes="nothing"))
@@ -123,7 +123,7 @@ def test_without_what_is_kept_all_is_told_anew(tmp_path: Path) -> None:
 
 
 def test_lengths_are_kept_to_the_millimetre(tmp_path: Path) -> None:
-    box = hooklengths(tmp_path)
+    box = short_rigs(tmp_path)
     before = on_hand(box)["nylon 0.12 mm 1.6 kg"]
     write_debrief(box, match(), Account(tackle_lost={"nylon 0.12": "1234 mm"}), TODAY)
     write_debrief(box, match(), says(box), TODAY, correct=True)
@@ -209,7 +209,7 @@ def test_a_winder_in_use_again_stays_where_it_is(tmp_path: Path) -> None:
 
 def test_a_rig_that_moved_on_is_left_alone(tmp_path: Path) -> None:
     """A01T is stripped since, A02R was lost in March: January is corrected all the same."""
-    box = hooklengths(tmp_path)
+    box = short_rigs(tmp_path)
     write_debrief(box, match(), Account(["A01T", "A02R"], peg="3"), TODAY)
     strip_rigs(box, ["A01T"], date(2027, 2, 1))
     write_debrief(box, match(MARCH, "spring"), Account(lost=["A02R"]), TODAY)
@@ -227,7 +227,7 @@ def test_a_rig_that_moved_on_is_left_alone(tmp_path: Path) -> None:
 
 
 def test_what_later_history_contradicts_is_refused(tmp_path: Path) -> None:
-    box = hooklengths(tmp_path)
+    box = short_rigs(tmp_path)
     write_debrief(box, match(), Account(["A01T", "A02R"]), TODAY)
     write_debrief(box, match(MARCH, "spring"), Account(["A02R"]), TODAY)
     strip_rigs(box, ["A01T"], date(2027, 3, 20))
@@ -254,7 +254,7 @@ def test_what_later_history_contradicts_is_refused(tmp_path: Path) -> None:
 
 
 def test_a_rig_gone_before_the_match_did_not_come_back(tmp_path: Path) -> None:
-    box = hooklengths(tmp_path)
+    box = short_rigs(tmp_path)
     mark_lost(box, ["A01T"], date(2027, 1, 9))
     with pytest.raises(
         BenchError, match='A01T is lost already, by "lost A01T" of Saturday 9 January 2027'
@@ -280,10 +280,10 @@ def test_a_correction_that_breaks_off_leaves_nothing(
         moved += 1
         if moved == breaks_at:
             raise KeyboardInterrupt
-        move(*args, **kwargs)  # type: ignore[arg-type]
+        write_movement(*args, **kwargs)  # type: ignore[arg-type]
 
-    monkeypatch.setattr("tacklebox.matches.after.debrief.move", breaks_off)
-    monkeypatch.setattr("tacklebox.rigs.tying.tied.move", breaks_off)
+    monkeypatch.setattr("tacklebox.matches.after.debrief.write_movement", breaks_off)
+    monkeypatch.setattr("tacklebox.stock.ledger.write_movement", breaks_off)
     with pytest.raises(KeyboardInterrupt):
         write_debrief(
             box,

@@ -21,7 +21,7 @@ from tacklebox.stock.care.undo import redo_last, undo_last
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.tables import Why
 from tests.outside import outside
-from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box, on_hand
+from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box, on_hand, short_rig
 
 HOOK = "hook 20 barbless spade"
 LINE, WINDER = "nylon 0.08 mm 0.7 kg", "winder 13 cm 18 mm"
@@ -116,7 +116,7 @@ def test_only_the_last_movements_are_looked_through(
 
 def a_match(day: str = "2026-06-20", stem: str = "open") -> Match:
     head = f'name = "O"\ndate = "{day}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"\n'
-    return parse_match(f'{head}[[want]]\nrecipe = "hooklength-fine"\ncount = 6\n', stem)
+    return parse_match(f'{head}[[want]]\nrecipe = "short-rig"\ncount = 6\n', stem)
 
 
 def chance(box: Box, wanted: int) -> float:
@@ -125,10 +125,10 @@ def chance(box: Box, wanted: int) -> float:
 
 
 def test_what_was_tied_into_lost_rigs_is_lost(tmp_path: Path) -> None:
-    """Six hooklengths lost: a hook each, and their line; hooks are then lost by NB(2 + 6, 2/3)."""
+    """Six short rigs lost: a hook each, and their line; hooks are then lost by NB(2 + 6, 2/3)."""
     box = make_box(tmp_path)
     start = on_hand(box)
-    codes = [rig.code for rig in tie(box, fine_hooklength(), 6, DAY).rigs]
+    codes = [rig.code for rig in tie(box, short_rig(), 6, DAY).rigs]
     metres = -((on_hand(box)[LINE] - start[LINE]) // 1000)
     before = chance(box, 2)  # two of four hooks are left
     write_debrief(box, a_match(), Account(lost=codes), LATER)
@@ -152,7 +152,7 @@ def test_a_lost_rig_counts_with_all_but_its_winder(tmp_path: Path) -> None:
 
 def test_spent_and_taken_apart_is_not_lost(tmp_path: Path) -> None:
     box = make_box(tmp_path)
-    one, two = (rig.code for rig in tie(box, fine_hooklength(), 2, DAY).rigs)
+    one, two = (rig.code for rig in tie(box, short_rig(), 2, DAY).rigs)
     write_debrief(box, a_match(), Account(worn_out=[one]), LATER)
     strip_rigs(box, [two], LATER)
     assert counted(box, HOOK) == (2, 1)
@@ -160,7 +160,7 @@ def test_spent_and_taken_apart_is_not_lost(tmp_path: Path) -> None:
 
 def test_rigs_marked_lost_count_on_that_day(tmp_path: Path) -> None:
     box = make_box(tmp_path)
-    one, two, three = (rig.code for rig in tie(box, fine_hooklength(), 3, DAY).rigs)
+    one, two, three = (rig.code for rig in tie(box, short_rig(), 3, DAY).rigs)
     mark_lost(box, [one, two], date(2026, 6, 20))
     assert counted(box, HOOK) == (2 + 2, 1)
     write_debrief(box, a_match(), Account(lost=[three]), LATER)
@@ -173,7 +173,7 @@ def test_rigs_marked_lost_count_on_that_day(tmp_path: Path) -> None:
 
 def test_a_correction_counts_in_place_of_the_first(tmp_path: Path) -> None:
     box = make_box(tmp_path)
-    one, two = (rig.code for rig in tie(box, fine_hooklength(), 2, DAY).rigs)
+    one, two = (rig.code for rig in tie(box, short_rig(), 2, DAY).rigs)
     write_debrief(box, a_match(), Account(lost=[one, two]), LATER)
     write_debrief(box, a_match("2026-06-21"), Account(lost=[two]), LATER, correct=True)
     with box.reading() as session:
@@ -192,7 +192,7 @@ def test_rigs_lost_long_ago_are_not_looked_through(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     box = make_box(tmp_path)
-    one, two = (rig.code for rig in tie(box, fine_hooklength(), 2, DAY).rigs)
+    one, two = (rig.code for rig in tie(box, short_rig(), 2, DAY).rigs)
     mark_lost(box, [one], date(2026, 6, 20))
     lose(box, "shot No 8", 1, 200)
     mark_lost(box, [two], date(2026, 9, 27))

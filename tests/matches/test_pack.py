@@ -74,8 +74,12 @@ def test_the_places_that_the_match_tells_win(tmp_path: Path) -> None:
     box = make_box(tmp_path)
     tie(box, fine_hooklength(), 2, DAY)
     packing = packed(box, fine_hooklength(), more='place = "wallet 1"\n')
-    assert lines(packing, "Hooklengths")[1:] == ["wallet 1:", "A01T", "A02R", "to tie"]
-    assert "no place noted:" in lines(packed(box, fine_hooklength()), "Hooklengths")
+    assert lines(packing, "Hooklengths")[1:] == [
+        "wallet 1:",
+        "2 × hooklength 20 barbless spade to 0.08 mm 0.7 kg 15 cm (2 of A01T)",
+        "1 × to tie",
+    ]
+    assert "in the wallet:" in lines(packed(box, fine_hooklength()), "Hooklengths")[1]
     assert lines(packing, "Rigs") == []
 
 

@@ -18,7 +18,7 @@ from tacklebox.rigs.tying.tie import tie
 from tacklebox.rigs.tying.tied import mark_lost
 from tacklebox.stock.care.box import Box
 from tacklebox.trade.quantities import G_PER_OZ, WEIGHED_LIMIT_G, read_weighed_g, write_weighed
-from tests.rigs.boxes import DAY, canal_rig, fine_hooklength, make_box
+from tests.rigs.boxes import DAY, canal_rig, make_box, short_rig
 
 TODAY = date(2026, 7, 1)
 HOOK, SHOT = "hook 20 barbless spade", "shot No 8 tin"
@@ -26,24 +26,24 @@ HOOK, SHOT = "hook 20 barbless spade", "shot No 8 tin"
 
 def match(day: str = "2026-06-20") -> Match:
     head = f'name = "O"\ndate = "{day}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"\n'
-    return parse_match(f'{head}[[want]]\nrecipe = "hooklength-fine"\ncount = 2\n', "open")
+    return parse_match(f'{head}[[want]]\nrecipe = "short-rig"\ncount = 2\n', "open")
 
 
 def taken(box: Box, *wants: Resolved | None, day: str = "2026-06-20") -> Taken:
-    asked = [(WantedRig(recipe="hooklength-fine", count=2), resolved) for resolved in wants]
+    asked = [(WantedRig(recipe="short-rig", count=2), resolved) for resolved in wants]
     return what_was_taken(box, match(day), asked)
 
 
 def test_ready_rigs_of_the_wants_that_were_tied_by_then(tmp_path: Path) -> None:
     box = make_box(tmp_path)
-    tie(box, fine_hooklength(), 2, DAY)  # A01T, A02R
-    tie(box, fine_hooklength(length="20 cm"), 1, DAY)  # A03P, not wanted
+    tie(box, short_rig(), 2, DAY)  # A01T, A02R
+    tie(box, short_rig(length="20 cm"), 1, DAY)  # A03P, not wanted
     tie(box, canal_rig(), 1, DAY)  # A04N
-    tie(box, fine_hooklength(), 1, date(2026, 6, 21))  # a day too late
+    tie(box, short_rig(), 1, date(2026, 6, 21))  # a day too late
     mark_lost(box, ["A01T"], DAY)
-    answer = taken(box, fine_hooklength(), canal_rig())
+    answer = taken(box, short_rig(), canal_rig())
     assert [(g.name, g.codes) for g in answer.groups] == [
-        ("Fine hooklength, 15 cm", ("A02R",)),
+        ("Short rig, length 15 cm", ("A02R",)),
         ("Canal pole, shot, 4×12, depth 1.2 m", ("A04N",)),
     ]
     assert [item.name for item in answer.tackle] == [HOOK, SHOT, "shot No 10 tin"]
@@ -53,18 +53,18 @@ def test_ready_rigs_of_the_wants_that_were_tied_by_then(tmp_path: Path) -> None:
 
 def test_a_recipe_that_is_gone_counts_by_its_name(tmp_path: Path) -> None:
     box = make_box(tmp_path)
-    tie(box, fine_hooklength(), 1, DAY)
-    tie(box, fine_hooklength(length="20 cm"), 1, DAY)
+    tie(box, short_rig(), 1, DAY)
+    tie(box, short_rig(length="20 cm"), 1, DAY)
     assert [g.codes for g in taken(box, None).groups] == [("A01T", "A02R")]
 
 
 def test_what_an_earlier_debrief_told_is_taken_too(tmp_path: Path) -> None:
     box = make_box(tmp_path)
-    tie(box, fine_hooklength(), 3, DAY)
+    tie(box, short_rig(), 3, DAY)
     tie(box, canal_rig(), 1, DAY)
     first = Account(["A01T"], ["A02R"], ["A04N"], ["A01T"], {HOOK: "3", "connector": "1"})
     write_debrief(box, match(), first, TODAY)
-    answer = taken(box, fine_hooklength())
+    answer = taken(box, short_rig())
     assert [g.codes for g in answer.groups] == [("A01T", "A02R", "A03P"), ("A04N",)]
     assert answer.before is not None
     assert dict(answer.before.became) == {"A01T": "back", "A02R": "lost", "A04N": "worn out"}

@@ -4,7 +4,7 @@ from datetime import date
 from pathlib import Path
 
 from tacklebox.boxfolder import DATABASE_NAME
-from tacklebox.rigs.recipes.file import Shelf
+from tacklebox.rigs.recipes.file import Shelf, parse_recipe
 from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.stock.care import schema
@@ -29,6 +29,29 @@ CANAL = (
     "connector pack 4",
 )
 _ORIGINALS: dict[tuple[int, tuple[str, ...]], Original] = {}
+
+SHORT_RIG = """name = "Short rig"
+makes = "rig"
+method = "float"
+for = "whatever holds of any rig"
+[choose.length]
+usual = "15 cm"
+from = "10 cm"
+to = "50 cm"
+[[part]]
+name = "line"
+is = "line"
+material = "nylon"
+diameter = "0.08 to 0.09 mm"
+length = "length"
+top = "palomar"
+bottom = "spade knot"
+[[part]]
+name = "hook"
+is = "hook"
+size = "20"
+end = "spade"
+"""
 
 
 def make_box(folder: Path, *words: str) -> Box:
@@ -61,6 +84,17 @@ def canal_rig(**wishes: str) -> Resolved:
 def fine_hooklength(**wishes: str) -> Resolved:
     """The shipped fine hooklength."""
     return resolve(SHELF.load("hooklength-fine"), wishes)
+
+
+def short_rig(**wishes: str) -> Resolved:
+    """A rig of hook and line alone, for what holds of any rig; it takes what a fine hooklength takes."""
+    return resolve(parse_recipe(SHORT_RIG, "short-rig"), wishes)
+
+
+def keep_short_rig(folder: Path) -> None:
+    """Put its recipe into the box in that folder."""
+    (folder / "recipes").mkdir(parents=True, exist_ok=True)
+    (folder / "recipes" / "short-rig.toml").write_text(SHORT_RIG, encoding="utf-8")
 
 
 def on_hand(box: Box) -> dict[str, int]:

@@ -20,7 +20,16 @@ from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.tables import Kind, Movement, Tied, Why
 from tacklebox.trade.judgement import Check, Outcome
-from tests.rigs.boxes import DAY, SHELF, add, canal_rig, fine_hooklength, make_box, on_hand
+from tests.rigs.boxes import (
+    DAY,
+    SHELF,
+    add,
+    canal_rig,
+    fine_hooklength,
+    make_box,
+    on_hand,
+    short_rig,
+)
 
 
 def chosen(fitted: object, part: str) -> str | None:
@@ -233,7 +242,7 @@ def test_taken_apart_gives_back_float_and_winder(tmp_path: Path) -> None:
 
 def test_lost_gives_back_the_winder_alone_and_all_or_none(tmp_path: Path) -> None:
     box = make_box(tmp_path)
-    rigs = [*tie(box, canal_rig(), 1, DAY).rigs, *tie(box, fine_hooklength(), 2, DAY).rigs]
+    rigs = [*tie(box, canal_rig(), 1, DAY).rigs, *tie(box, short_rig(), 2, DAY).rigs]
     before = on_hand(box)
     with pytest.raises(AskedWronglyError, match="no rig has the code"):
         mark_lost(box, [rigs[0].code, "K8ML"], DAY)

@@ -25,7 +25,7 @@ def main() -> None:
         box = make_box(Path(folder))
         strip_rigs(box, [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs], DAY)
         tie(box, canal_rig(), 1, DAY)
-        mark_lost(box, [rig.code for rig in tie(box, fine_hooklength(), 1, DAY).rigs], DAY)
+        mark_lost(box, [made.code for made in tie(box, fine_hooklength(), 1, DAY).made], DAY)
         tie(box, fine_hooklength(), 2, DAY)
         undo_last(box, DAY)
         add(box, "hook 22 barbless spade pack 10", name="undone")

@@ -16,8 +16,7 @@ from tacklebox.stock.care.box import Box
 from tacklebox.stock.ledger import begin, find, move
 from tacklebox.stock.measured import record_pull
 from tacklebox.stock.tables import Why
-from tests.rigs.boxes import DAY, canal_rig, make_box
-from tests.rigs.boxes import fine_hooklength as hooklength
+from tests.rigs.boxes import DAY, canal_rig, make_box, short_rig
 
 ITEM = "item (id, kind, words, name, place, pack_size, minimum, on_hand, last_movement, added_on, withdrawn)"
 MATCH = f"""name = "Open"\ndate = "{DAY}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"
@@ -34,7 +33,7 @@ def guarded(tmp_path_factory: pytest.TempPathFactory) -> Box:
     strip_rigs(box, [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs], DAY)
     mark_lost(box, [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs], DAY)
     match = parse_match(MATCH, "open")
-    write_debrief(box, match, Account(back=(tie(box, hooklength(), 1, DAY).rigs[0].code,)), DAY)
+    write_debrief(box, match, Account(back=(tie(box, short_rig(), 1, DAY).rigs[0].code,)), DAY)
     with box.writing() as session:
         record_pull(session, find(session, "0.12"), 1.5, "", DAY)
         action = begin(session, "buy", DAY)

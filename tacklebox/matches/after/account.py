@@ -8,10 +8,12 @@ from enum import StrEnum
 from sqlmodel import Session
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
+from tacklebox.rigs.tying.batches import count_of_batch, find_batch, read_count
 from tacklebox.rigs.tying.codes import each_code
 from tacklebox.rigs.tying.tied import find_tied
+from tacklebox.stock.hooklengths import find_hooklength
 from tacklebox.stock.ledger import find, read_amount, refuse_uncounted
-from tacklebox.stock.tables import Item, State, Tied
+from tacklebox.stock.tables import Batch, Item, State, Tied
 
 
 class Became(StrEnum):
@@ -27,7 +29,9 @@ class Became(StrEnum):
 class Account:
     """Codes of rigs as they are typed, and tackle lost beside them by words or number, with its amount.
 
-    ``not_taken`` are rigs that an earlier debrief told of and that were not taken after all.
+    Among what is lost or worn out, "WORDS=COUNT" is so many hooklengths, by what they are or their
+    batch. ``worn_out_tackle`` are hooklengths that were thrown out, as ``tackle_lost``. ``not_taken``
+    are rigs that an earlier debrief told of and that were not taken after all.
     """
 
     back: Sequence[str] = ()
@@ -39,6 +43,7 @@ class Account:
     weight_g: float | None = None
     notes: str = ""
     not_taken: Sequence[str] = ()
+    worn_out_tackle: Mapping[str, str] = field(default_factory=dict)
 
 
 # What each field of an account says of its rigs.
@@ -52,13 +57,19 @@ FIELDS = {
 
 @dataclass(frozen=True)
 class Understood:
-    """An account as the box knows its rigs and items; ``fields`` say where each rig was named."""
+    """An account as the box knows its rigs and items; ``fields`` say where each rig was named.
+
+    ``worn_out`` are hooklengths by their item; ``of_batch`` are those lost or worn out that were named by the
+    code of their batch.
+    """
 
     rigs: Mapping[str, Tied]
     became: Mapping[str, Became]
     did_well: frozenset[str]
     tackle_lost: Mapping[int, tuple[Item, int]]
     fields: Mapping[str, str]
+    worn_out: Mapping[int, tuple[Item, int]] = field(default_factory=dict)
+    of_batch: Mapping[Became, Sequence[tuple[Batch, int]]] = field(default_factory=dict)
 
 
 class AccountFaults:
@@ -89,9 +100,18 @@ def understand(session: Session, account: Account, faults: AccountFaults) -> Und
     rigs: dict[str, Tied] = {}
     became: dict[str, Became] = {}
     fields: dict[str, str] = {}
+    hooklengths = _Hooklengths(session)
     for name, what in FIELDS.items():
-        for typed in each_code(getattr(account, name)):
+        counted = [said for said in getattr(account, name) if "=" in said]
+        for said in counted:
             with faults.of(name):
+                hooklengths.add(said, what)
+        typed_codes = each_code(said for said in getattr(account, name) if "=" not in said)
+        for typed in typed_codes:
+            with faults.of(name):
+                if batch := find_batch(session, typed):
+                    hooklengths.add_batch(batch, None, what)
+                    continue
                 tied = find_tied(session, typed)
                 if tied.code in became:
                     raise AskedWronglyError(
@@ -102,12 +122,66 @@ def understand(session: Session, account: Account, faults: AccountFaults) -> Und
     for typed in each_code(account.did_well):
         with faults.of("did_well"):
             well.add(find_tied(session, typed).code)
-    tackle: dict[int, tuple[Item, int]] = {}
+    tackle = hooklengths.gone[Became.LOST]
     for said, amount in account.tackle_lost.items():
         with faults.of(f"tackle_lost.{said}"):
             item = find(session, said)
             refuse_uncounted(item)
-            if item.id in tackle:
-                raise AskedWronglyError(f"{item.name} is named twice.", right="Name it once.")
-            tackle[item.id or 0] = item, read_amount(amount, item.measured)
-    return Understood(rigs, became, frozenset(well), tackle, fields)
+            _add(tackle, item, read_amount(amount, item.measured))
+    worn_out = hooklengths.gone[Became.WORN_OUT]
+    for said, amount in account.worn_out_tackle.items():
+        with faults.of(f"worn_out_tackle.{said}"):
+            item = find_hooklength(session, said)
+            _add(worn_out, item, read_amount(amount, item.measured))
+    return Understood(rigs, became, frozenset(well), tackle, fields, worn_out, hooklengths.of_batch)
+
+
+def _add(to: dict[int, tuple[Item, int]], item: Item, amount: int) -> None:
+    if item.id in to:
+        raise AskedWronglyError(f"{item.name} is named twice.", right="Name it once.")
+    to[item.id or 0] = item, amount
+
+
+class _Hooklengths:
+    """Hooklengths that were lost or worn out, by item, and of which batch where that was said."""
+
+    def __init__(self, session: Session) -> None:
+        self.session = session
+        self.gone: dict[Became, dict[int, tuple[Item, int]]] = {
+            Became.LOST: {},
+            Became.WORN_OUT: {},
+        }
+        self.of_batch: dict[Became, list[tuple[Batch, int]]] = {
+            Became.LOST: [],
+            Became.WORN_OUT: [],
+        }
+
+    def add(self, said: str, became: Became) -> None:
+        """ "18 to 0.10=3", or a batch's code in the place of the words."""
+        words, _, count = said.rpartition("=")
+        batch = find_batch(self.session, words)
+        number = 0 if count.strip() == "0" else read_count(count.strip())
+        if batch and number:
+            self.add_batch(batch, number, became)
+            return
+        item = find_hooklength(self.session, words)
+        self._refuse_other(item.name, became)
+        _add(self.gone[became], item, number)
+
+    def add_batch(self, batch: Batch, count: int | None, became: Became) -> None:
+        """So many of a batch; of one that holds a single one, that."""
+        item = self.session.get_one(Item, batch.item_id)
+        self._refuse_other(batch.code, became)
+        number = count_of_batch(batch, item, count)
+        if any(other.id == batch.id for other, _ in self.of_batch[became]):
+            raise AskedWronglyError(f"{batch.code} is named twice.", right="Name it once.")
+        before = self.gone[became].get(batch.item_id, (item, 0))[1]
+        self.gone[became][batch.item_id] = item, before + number
+        self.of_batch[became].append((batch, number))
+
+    def _refuse_other(self, name: str, became: Became) -> None:
+        if became not in self.gone:
+            raise AskedWronglyError(
+                f"{name}: hooklengths are counted.",
+                right="Name only those that were lost or are worn out.",
+            )

@@ -4,7 +4,7 @@ Each debrief's action holds all its own losses and givings-back. A correction wr
 reverses those of the one before; rigs of which both say the same are not turned.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from collections.abc import Set as AnySet
 from datetime import date
 
@@ -22,10 +22,21 @@ from tacklebox.matches.after.debriefed import Debriefed, read_debrief
 from tacklebox.matches.after.rig_history import later_debriefs, refuse_contradiction
 from tacklebox.matches.files.match import Match
 from tacklebox.rigs.tying.tied import find_tied, give_back
+from tacklebox.stock.batch_moves import put_back, take_of
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.dates import write_day
-from tacklebox.stock.ledger import begin, move, write_amount
-from tacklebox.stock.tables import Action, Debrief, DebriefRig, Item, Movement, State, Why
+from tacklebox.stock.ledger import begin, move, write_amount, write_movement
+from tacklebox.stock.tables import (
+    Action,
+    Batch,
+    Debrief,
+    DebriefRig,
+    Item,
+    Kind,
+    Movement,
+    State,
+    Why,
+)
 
 OF_THE_MATCH = frozenset(("peg", "weight_g", "notes"))  # what is said once of a match
 
@@ -82,15 +93,35 @@ def write_debrief(
         session.flush()
         if first:
             _move_back(session, action, first.debrief, Why.LOST)
+            _move_back(session, action, first.debrief, Why.THROWN_OUT)
         _write_rigs(session, action, written, whole, first)
         if first:  # after the new ones, so that no winder is short that was given back both times
             _move_back(session, action, first.debrief, Why.GIVEN_BACK)
-        for item, amount in whole.tackle_lost.values():
-            if not item.level:
-                refuse_more_than_stock(item, amount, item.on_hand)
-            if amount:
-                move(session, action, item, -amount, Why.LOST, match.stem)
+        for became, gone in ((Became.LOST, whole.tackle_lost), (Became.WORN_OUT, whole.worn_out)):
+            _take(session, action, gone, whole.of_batch.get(became, ()), became, match.stem)
     return written
+
+
+def _take(
+    session: Session,
+    action: Action,
+    gone: Mapping[int, tuple[Item, int]],
+    of_batch: Sequence[tuple[Batch, int]],
+    became: Became,
+    match: str,
+) -> None:
+    """Take what is lost or worn out; hooklengths of the batch that was named, else of the oldest."""
+    why = Why.LOST if became is Became.LOST else Why.THROWN_OUT
+    for item, amount in gone.values():
+        if not item.level:
+            refuse_more_than_stock(item, amount, item.on_hand, why)
+        still = amount
+        for batch, count in of_batch:
+            if batch.item_id == item.id:
+                take_of(session, action, batch, count, why, match)
+                still -= count
+        if still:
+            move(session, action, item, -still, why, match)
 
 
 def _refuse_second(match: Match, first: Debriefed | None, *, correct: bool) -> None:
@@ -121,12 +152,13 @@ def _whole(
     faults = AccountFaults(f"{match.stem}: this debrief cannot be written.")
     said = understand(session, account, faults)
     rigs, became, well = dict(said.rigs), dict(said.became), said.did_well
-    tackle = dict(said.tackle_lost)
+    tackle, worn_out = dict(said.tackle_lost), dict(said.worn_out)
     if first and only_changes:
         well |= first.did_well - became.keys()
         became = {**first.became, **became}
         rigs |= {code: find_tied(session, code) for code in first.became.keys() - rigs.keys()}
         tackle = {item.id or 0: (item, amount) for item, amount in first.lost} | tackle
+        worn_out = {item.id or 0: (item, amount) for item, amount in first.worn_out} | worn_out
     became = {code: what for code, what in became.items() if what is not Became.NOT_TAKEN}
     with faults.of("did_well"):
         if untold := sorted(well - became.keys()):
@@ -139,16 +171,17 @@ def _whole(
         with faults.of(said.fields.get(code, "")):
             refuse_contradiction(session, rigs[code], what, before.get(code), match.day, later)
     faults.refuse()
-    return Understood(rigs, became, frozenset(well), tackle, said.fields)
+    return Understood(rigs, became, frozenset(well), tackle, said.fields, worn_out, said.of_batch)
 
 
-def refuse_more_than_stock(item: Item, amount: int, stock_before: int) -> None:
-    """Raises CannotBeDoneError where more of an item would be lost than there was."""
+def refuse_more_than_stock(item: Item, amount: int, stock_before: int, why: Why = Why.LOST) -> None:
+    """Raises CannotBeDoneError where more of an item would be lost, or worn out, than there was."""
     if amount > stock_before:
+        became, name = ("lost", "tackle_lost") if why is Why.LOST else ("worn out", "worn_out")
         raise CannotBeDoneError(
-            f"{write_amount(amount, item.measured)} of {item.name} cannot be lost: "
+            f"{write_amount(amount, item.measured)} of {item.name} cannot be {became}: "
             f"{write_amount(stock_before, item.measured)} is in stock.",
-            field=f"tackle_lost.{item.name}",
+            field=f"{name}.{item.name}" if why is Why.LOST else name,
             right="Nothing was saved. Count it, or put the amount right.",
         )
 
@@ -195,4 +228,6 @@ def _move_back(session: Session, action: Action, first: Debrief, why: Why) -> No
                 see="stock.count",
             )
         reason = f"against movement {movement.id}"
-        move(session, action, item, -movement.amount, Why.CORRECTED, reason)
+        write_movement(session, action, item, -movement.amount, Why.CORRECTED, reason)
+        if item.kind == Kind.HOOKLENGTH:
+            put_back(session, item, -movement.amount, first.action_id)

@@ -22,6 +22,7 @@ class Debriefed:
     did_well: frozenset[str]
     lost: Sequence[tuple[Item, int]]
     given_back: Sequence[tuple[Item, int]]
+    worn_out: Sequence[tuple[Item, int]] = ()  # hooklengths
 
     def rigs(self, became: Became) -> list[str]:
         """The rigs of which that became, by their codes."""
@@ -39,6 +40,7 @@ class Debriefed:
             peg=self.debrief.peg,
             weight_g=self.debrief.weight_g,
             notes=self.debrief.notes,
+            worn_out_tackle={item.name: write_exactly(n, item) for item, n in self.worn_out},
         )
 
 
@@ -62,6 +64,7 @@ def read_debrief(session: Session, match: str) -> Debriefed | None:
         frozenset(code for code, rig in rigs if rig.did_well),
         _moved(session, debrief, Why.LOST),
         _moved(session, debrief, Why.GIVEN_BACK),
+        _moved(session, debrief, Why.THROWN_OUT),
     )
 
 

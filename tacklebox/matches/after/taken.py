@@ -13,7 +13,9 @@ from tacklebox.matches.before.ready_rigs import is_as_wanted
 from tacklebox.matches.files.match import Match, WantedRig
 from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.tying.snapshot import Snapshot
+from tacklebox.rigs.wallet import ask_of
 from tacklebox.stock.care.box import Box
+from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.tables import Item, Kind, State, Tied, TiedUse
 
 LOST_SINGLY = (Kind.HOOK, Kind.WEIGHT)  # what is lost beside whole rigs
@@ -31,8 +33,9 @@ class RigsTaken:
 class Taken:
     """What may have been taken: rigs in groups, and the hooks and shot that they are tied from.
 
-    ``others`` are ready rigs beside those of the wants. ``only_back`` are the rigs that cannot have
-    been lost or worn out then, with the fault that says why.
+    ``hooklengths`` are what the wallet holds for the wants. ``others`` are ready rigs beside those of
+    the wants. ``only_back`` are the rigs that cannot have been lost or worn out then, with the fault
+    that says why.
     """
 
     groups: tuple[RigsTaken, ...]
@@ -40,11 +43,12 @@ class Taken:
     before: Debriefed | None = None
     others: tuple[str, ...] = ()
     only_back: Mapping[str, AskedWronglyError] = field(default_factory=dict)
+    hooklengths: tuple[Item, ...] = ()
 
     def had(self, item: Item) -> int:
         """What there was of an item before an earlier debrief took away what was lost."""
-        lost = self.before.lost if self.before else ()
-        return item.on_hand + sum(amount for other, amount in lost if other.id == item.id)
+        gone = (*self.before.lost, *self.before.worn_out) if self.before else ()
+        return item.on_hand + sum(amount for other, amount in gone if other.id == item.id)
 
 
 def what_was_taken(
@@ -76,9 +80,30 @@ def what_was_taken(
         if named_too:
             groups.append(RigsTaken("Other rigs of the first debrief", named_too))
         every = [code for group in groups for code in group.codes]
-        tackle = _lost_singly(session, every, before)
+        hooklengths = _hooklengths(session, wants, before)
+        own = {item.id for item in hooklengths}
+        tackle = tuple(i for i in _lost_singly(session, every, before) if i.id not in own)
     others = tuple(code for code in free if code not in named)
-    return Taken(tuple(groups), tackle, before, others, only_back)
+    return Taken(tuple(groups), tackle, before, others, only_back, hooklengths)
+
+
+def _hooklengths(
+    session: Session,
+    wants: Sequence[tuple[WantedRig, Resolved | None]],
+    before: Debriefed | None,
+) -> tuple[Item, ...]:
+    """The hooklengths that serve a want, or that go with a rig of one; and those that an earlier debrief
+    named."""
+    own = (r if r.recipe.makes == "hooklength" else r.hooklength for _, r in wants if r)
+    asks = [ask_of(hooklength) for hooklength in own if hooklength]
+    inventory = Inventory.read_for(session, asks) if asks else None
+    found = {
+        s.id: s.item for ask in asks if inventory for s in inventory.ranked(ask, in_place=False)
+    }
+    named = {item.id or 0: item for item, _ in (*before.lost, *before.worn_out)} if before else {}
+    kept = {n: item for n, item in named.items() if item.kind == Kind.HOOKLENGTH}
+    in_stock = {number: item for number, item in found.items() if item.on_hand}
+    return tuple(item for _, item in sorted((kept | in_stock).items()))
 
 
 def _only_back(

@@ -8,8 +8,9 @@ from tacklebox.matches.before.ready_rigs import tied_from
 from tacklebox.matches.before.rulings import About, Rule, Ruling, Verdict
 from tacklebox.matches.before.venue_rules import judge_rig
 from tacklebox.matches.files.venue import Venue
-from tacklebox.rigs.fitting import fit, unfitted
-from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.rigs.fitting import Serving, fit, fit_from_wallet, unfitted
+from tacklebox.rigs.recipes.resolved import Need, Resolved
+from tacklebox.rigs.wallet import PART, ask_of
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.tables import Kind
@@ -29,9 +30,13 @@ def judge_plan(box: Box, venue: Venue, plan: Plan) -> list[list[Ruling]]:
     for want in plan.wants:
         uses = [uses_of[code] for code in want.ready if uses_of.get(code)]
         rows = max((len(items) for _, items in want.parts), default=0)
-        for row in range(rows or (0 if want.ready else 1)):
+        for row in range(rows or (0 if want.has else 1)):
             uses.append({part: items[min(row, len(items) - 1)][0].id for part, items in want.parts})
         rulings: dict[Ruling, None] = {}
+        for stocked, count in want.from_wallet:
+            served = Serving(Need(PART, ask_of(want.resolved), 1), count, stocked, ())
+            fitted = fit_from_wallet(want.resolved, inventory, count, served)
+            rulings |= dict.fromkeys(judge_rig(venue, fitted))
         if any(not uses_of.get(code) for code in want.ready):
             rulings |= dict.fromkeys(judge_rig(venue, unfitted(want.resolved)))
         for use in uses:

@@ -43,6 +43,7 @@ class Forecast:
     item: AnyItem
     planned: int  # in the item's smallest unit, as all amounts here
     rate: LossRate
+    is_taken: bool = False  # as it is, to be lost or come back
 
     @property
     def left(self) -> int:
@@ -182,13 +183,16 @@ def items_to_watch(session: Session) -> list[Listed]:
 
 
 def forecasts(
-    items: Iterable[AnyItem], planned: Mapping[int, int], losses: Losses
+    items: Iterable[AnyItem],
+    planned: Mapping[int, int],
+    losses: Losses,
+    taken: Collection[int] = (),
 ) -> tuple[Forecast, ...]:
-    """The forecast of every item that is counted and is planned or has a minimum, the likeliest to run
-    out first."""
+    """The forecast of every item that is counted and is planned, ``taken`` as it is, or has a minimum, the
+    likeliest to run out first."""
     found = [
-        Forecast(item, planned.get(item.id or 0, 0), losses.rate_of(item))
+        Forecast(item, planned.get(item.id or 0, 0), losses.rate_of(item), item.id in taken)
         for item in items
-        if not item.level and (planned.get(item.id or 0, 0) or item.minimum)
+        if not item.level and (planned.get(item.id or 0, 0) or item.id in taken or item.minimum)
     ]
     return tuple(sorted(found, key=lambda f: -f.runs_out))

@@ -18,10 +18,12 @@ from tacklebox.matches.before.losses import (
     read_losses,
 )
 from tacklebox.matches.before.purchases import Purchase, purchases, total_cents
+from tacklebox.stock.batches import tied_at_home
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.levels import is_short, to_hand
 
 if TYPE_CHECKING:
+    from tacklebox.matches.before.in_wallet import InWallet
     from tacklebox.matches.dividing.candidates import Candidate, Candidates
     from tacklebox.rigs.recipes.resolved import Need, Resolved
 
@@ -44,11 +46,13 @@ class Gap:
 
 @dataclass(frozen=True)
 class Reach:
-    """How many of a want can be tied from what is left, and what stops the next one."""
+    """How many of a want are in the wallet, how many more can be tied from what is left, and what stops
+    the next one."""
 
     want: Want
     can_tie: int
     stopped_by: tuple[Gap, ...]
+    in_wallet: int = 0
 
 
 @dataclass(frozen=True)
@@ -71,28 +75,44 @@ class Outlook:
 def look_ahead(box: Box, wants: Sequence[Want]) -> Outlook:
     """How many of each want can be tied from stock together, in the order they are given.
 
-    Earlier wants take first; each takes substitutes only within its recipe's own asks.
-    To buy: what the untied rest needs, and what brings each item back to its minimum after tying,
-    in whole packs.
+    Hooklengths that the wallet holds are not tied again. Earlier wants take first; each takes
+    substitutes only within its recipe's own asks. To buy: what the untied rest needs, and what brings
+    each item back to its minimum after tying, in whole packs.
     """
     with box.reading() as session:
         watched = items_to_watch(session)
         items: dict[int, AnyItem] = {item.id: item for item in watched}
         losses = read_losses(session)
+        tied = tied_at_home(session)
         tying = _tying_on_paper(session, wants) if wants else None
-    reaches = tuple(tying.reach(want) for want in wants) if tying else ()
+        held = _in_wallet(session, wants)
+    reaches = (
+        tuple(tying.reach(want, one.count) for want, one in zip(wants, held, strict=True))
+        if tying
+        else ()
+    )
     planned = tying.all_rigs if tying else {}
     if tying:
         items |= {number: tying.used[number].item for number in planned}
+    taken = {stocked.id: stocked.item for one in held for stocked, _ in one.served}
+    items |= taken
     ordered = [item for _, item in sorted(items.items())]
     return Outlook(
         tuple(item for item in watched if is_short(item)),
         reaches,
         tying.runs_out_first.item if tying and tying.runs_out_first else None,
-        purchases(ordered, planned),
+        purchases(ordered, planned, tied),
         tuple(tying.no_item_for) if tying else (),
-        forecasts(ordered, planned, losses),
+        forecasts(ordered, planned, losses, taken),
     )
+
+
+def _in_wallet(session: Session, wants: Sequence[Want]) -> "list[InWallet]":
+    if not wants:
+        return []
+    from tacklebox.matches.before.in_wallet import in_wallet
+
+    return in_wallet(session, [(want.count, want.resolved) for want in wants])
 
 
 def _tying_on_paper(session: Session, wants: Sequence[Want]) -> "_TyingOnPaper":
@@ -123,19 +143,20 @@ class _TyingOnPaper:
         numbers = {**self.tied, **self.untied}
         return {n: self.tied.get(n, 0) + self.untied.get(n, 0) for n in numbers}
 
-    def reach(self, want: Want) -> Reach:
-        """Tie one at a time, so that a part may go over to the next item when one is used up."""
-        needs = _needs(want)
-        for count in range(want.count):
+    def reach(self, want: Want, has: int = 0) -> Reach:
+        """Tie those that are not there already one at a time, so that a part may go over to the next item
+        when one is used up."""
+        needs, to_tie = _needs(want), want.count - has
+        for count in range(to_tie):
             takes: dict[int, int] = {}
             serving = [self._first_of(need, takes) for need in needs]
             if None in serving:
                 gaps = [n for n, s in zip(needs, serving, strict=True) if s is None]
-                self._miss(needs, serving, want.count - count)
-                return Reach(want, count, tuple(self._gap(need) for need in gaps))
+                self._miss(needs, serving, to_tie - count)
+                return Reach(want, count, tuple(self._gap(need) for need in gaps), has)
             for number, amount in takes.items():
                 self.tied[number] = self.tied.get(number, 0) + amount
-        return Reach(want, want.count, ())
+        return Reach(want, to_tie, (), has)
 
     def _left(self, stocked: "Candidate") -> int:
         return to_hand(stocked.item) - self.tied.get(stocked.id, 0)

@@ -22,13 +22,14 @@ from tacklebox.matches.files.match import Match
 from tacklebox.matches.files.venue import Venue
 from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.recipes.resolving import resolve
+from tacklebox.stock.batches import batches_of
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.dates import write_day
 from tacklebox.stock.inventory import Inventory, Stocked, piece_name
 from tacklebox.stock.lead import lead_in_stock
 from tacklebox.stock.ledger import write_amount
 from tacklebox.stock.levels import to_hand
-from tacklebox.stock.tables import Item, Kind, Tied, TiedUse
+from tacklebox.stock.tables import Batch, Item, Kind, Tied, TiedUse
 from tacklebox.trade import law
 from tacklebox.trade.sources import LEAD_USE_ENGLAND
 
@@ -94,12 +95,13 @@ def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList
     with box.reading() as session:
         inventory = Inventory.read(session, (*SPARES, *CHANGED))
         winders, used = _of_ready(session, plan)
+        batches = _of_wallet(session, plan)
         lead = [item for item, _ in lead_in_stock(session)]
     left = _left(inventory, plan)
     packed = (
         (FIRST, _warnings(venue, plan, day, judged, lead)),
-        ("Rigs", _made(plan, "rig", winders)),
-        ("Hooklengths", _made(plan, "hooklength", winders)),
+        ("Rigs", _made(plan, "rig", winders, batches)),
+        ("Hooklengths", _made(plan, "hooklength", winders, batches)),
         ("Floats and feeders to change to", _to_change_to(plan, inventory, left)),
         ("Spare tackle for what was tied", _spares(plan, inventory, left, used)),
         ("Also", [Entry(words, tick=True) for words in match.also]),
@@ -145,6 +147,15 @@ def _of_ready(session: Session, plan: Plan) -> tuple[dict[str, _Winder], set[int
     return winders, used
 
 
+def _of_wallet(session: Session, plan: Plan) -> dict[int, list[Batch]]:
+    """The batches of the hooklengths that are taken along, by their item, the oldest first."""
+    taken = {stocked.id for want in plan.wants for stocked, _ in want.from_wallet}
+    found: dict[int, list[Batch]] = {}
+    for batch in batches_of(session, taken):
+        found.setdefault(batch.item_id, []).append(batch)
+    return found
+
+
 def uses_of(plan: Plan) -> Mapping[int, int]:
     """What the plan ties from each item, by its number, in its smallest unit."""
     taken: Counter[int] = Counter()
@@ -186,7 +197,7 @@ def _judged(plan: Plan, judged: Sequence[Sequence[Ruling]], verdict: Verdict) ->
         f"{want.resolved.recipe.name}: {_ruling_words(ruling)}"
         for want, rulings in zip(plan.wants, judged, strict=True)
         for ruling in rulings
-        if ruling.verdict is verdict and (want.ready or want.tie)
+        if ruling.verdict is verdict and (want.has or want.tie)
     )
 
 
@@ -196,8 +207,14 @@ def _ruling_words(ruling: Ruling) -> str:
     return ": ".join(word for word in words if word) + right.rstrip(".") + "."
 
 
-def _made(plan: Plan, makes: str, winders: Mapping[str, _Winder]) -> Iterator[Entry]:
-    """Rigs or hooklengths, want by want: the ready ones by code, boxes for those to be tied."""
+def _made(
+    plan: Plan,
+    makes: str,
+    winders: Mapping[str, _Winder],
+    batches: Mapping[int, Sequence[Batch]],
+) -> Iterator[Entry]:
+    """Rigs or hooklengths, want by want: the ready ones by code, those in the wallet by their batches, boxes
+    for those to be tied."""
     for want in plan.wants:
         if want.resolved.recipe.makes != makes:
             continue
@@ -206,7 +223,8 @@ def _made(plan: Plan, makes: str, winders: Mapping[str, _Winder]) -> Iterator[En
         title = f"{want.resolved.recipe.name}{chosen}{spares}"
         yield Entry(title, f"{want.wanted.total} ×", strong=True)
         yield from _ready(want, winders)
-        yield from [Entry("", "to tie", tick=True)] * want.tie
+        yield from _from_wallet(want, batches)
+        yield from _to_tie(want)
         if want.unmet:
             yield Entry(f"cannot be tied: {want.because}.", str(want.unmet))
 
@@ -216,13 +234,39 @@ def _ready(want: PlannedWant, winders: Mapping[str, _Winder]) -> Iterator[Entry]
     by_winder: dict[_Winder | None, list[str]] = {}
     for code in want.ready:
         by_winder.setdefault(winders.get(code), []).append(code)
-    if want.tie and not by_winder and want.wanted.place:
+    if want.tie and not by_winder and not want.from_wallet and want.wanted.place:
         yield Entry(f"{want.wanted.place}:")
     for winder, codes in by_winder.items():
         place = want.wanted.place or (winder.place if winder else "")
         words = [f"on {winder.name}" if winder else "", place or "no place noted"]
         yield Entry(", ".join(word for word in words if word) + ":")
         yield from (Entry("", code, tick=True) for code in codes)
+
+
+def _from_wallet(want: PlannedWant, batches: Mapping[int, Sequence[Batch]]) -> Iterator[Entry]:
+    """So many of each item, where it is or will be, and the batches that they are of, the oldest first."""
+    at = ""
+    for stocked, count in want.from_wallet:
+        place = want.wanted.place or stocked.item.place or "in the wallet"
+        if place != at:
+            yield Entry(f"{place}:")
+            at = place
+        of, still = [], count
+        for batch in batches.get(stocked.id, ()):
+            many = min(still, batch.left)
+            still -= many
+            if many:
+                of.append(f"{many} of {batch.code}")
+        words = [stocked.item.name, *([f"({', '.join(of)})"] if of else [])]
+        yield Entry(" ".join(words), f"{count} ×", tick=True)
+
+
+def _to_tie(want: PlannedWant) -> Iterator[Entry]:
+    """A box for each rig, one for all hooklengths together."""
+    if want.tie and want.resolved.recipe.makes == "hooklength":
+        yield Entry("to tie", f"{want.tie} ×", tick=True)
+    else:
+        yield from [Entry("", "to tie", tick=True)] * want.tie
 
 
 def _rules(venue: Venue, plan: Plan, judged: Sequence[Sequence[Ruling]]) -> Iterator[Entry]:

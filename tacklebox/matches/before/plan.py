@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from sqlmodel import func, select
 
 from tacklebox.errors import AskedWronglyError
+from tacklebox.matches.before.in_wallet import in_wallet
 from tacklebox.matches.before.losses import (
     AnyItem,
     Forecast,
@@ -26,7 +27,9 @@ from tacklebox.matches.files.venue import Rules
 from tacklebox.rigs.checking.check import Checked
 from tacklebox.rigs.recipes.resolved import Need, Resolved
 from tacklebox.stock.asks import Ask
+from tacklebox.stock.batches import tied_at_home
 from tacklebox.stock.care.box import Box
+from tacklebox.stock.inventory import Stocked
 from tacklebox.stock.levels import Level, least, to_hand
 from tacklebox.stock.tables import Action
 
@@ -40,7 +43,8 @@ class PlannedWant:
     """One want of the plan: what is ready, what stock ties, from which items, and why no more.
 
     ``parts`` are the parts with the items that serve them and the number of rigs each serves.
-    ``barred`` are ready rigs that stay at home, by code, each with the venue's rule;
+    ``from_wallet`` are the hooklengths of the wallet that serve it, with the number of each;
+    ``barred`` are ready rigs, and kinds of hooklength, that stay at home, each with the venue's rule;
     ``none_allowed`` says that it lets none be tied either. ``checked`` is what the checks say of
     what is to be tied, where they were asked.
     """
@@ -51,6 +55,7 @@ class PlannedWant:
     tie: int
     parts: tuple[tuple[str, tuple[tuple[Candidate, int], ...]], ...]
     because: str
+    from_wallet: tuple[tuple[Stocked, int], ...] = ()
     barred: tuple[tuple[str, Rule], ...] = ()
     none_allowed: bool = False
     checked: tuple[Checked, ...] = ()
@@ -62,9 +67,14 @@ class PlannedWant:
         return f"{self.resolved.recipe.stem}{f' ({chosen})' if chosen else ''}"
 
     @property
+    def has(self) -> int:
+        """How many there are already: ready rigs, and hooklengths in the wallet."""
+        return len(self.ready) + sum(count for _, count in self.from_wallet)
+
+    @property
     def unmet(self) -> int:
-        """How many are neither ready nor can be tied from stock."""
-        return self.wanted.total - len(self.ready) - self.tie
+        """How many are neither there already nor can be tied from stock."""
+        return self.wanted.total - self.has - self.tie
 
 
 @dataclass(frozen=True)
@@ -97,18 +107,21 @@ def make_plan(
 ) -> Plan:
     """The best plan for the wants, the most important first; nothing is written.
 
-    Ready rigs of the recipe and choices are taken first, the oldest first, each once; those that
-    the venue's ``rules`` turn away stay at home. The rest is divided by ``matches.division``;
-    substitutes only within a recipe's own asks, and only such as the rules allow: what they turn
-    away is neither tied nor bought for. ``unsound`` items serve nothing of that want. Items that no
-    want asks for are bought, too, where they are short of their minimum. ``kept`` holds answers
-    for the next plan of the same wants. Raises CannotBeDoneError when no plan is proven best in time.
+    Ready rigs of the recipe and choices are taken first, the oldest first, each once, and hooklengths
+    of the wallet; those that the venue's ``rules`` turn away stay at home. The rest is divided by
+    ``matches.division``; substitutes only within a recipe's own asks, and only such as the rules allow:
+    what they turn away is neither tied nor bought for. ``unsound`` items serve nothing of that want.
+    Items that no want asks for are bought, too, where they are short of their minimum. ``kept`` holds
+    answers for the next plan of the same wants. Raises CannotBeDoneError when no plan is proven best in
+    time.
     """
     needs = [[n for n in resolved.needs if not n.in_place] for _, resolved in wants]
     with box.reading() as session:
         watched = items_to_watch(session)
         candidates = Candidates(session, (n.ask for own in needs for n in own))
         ready = ready_rigs(session, wants, rules)
+        held = in_wallet(session, [(want.total, resolved) for want, resolved in wants], rules)
+        tied = tied_at_home(session)
         losses = read_losses(session)
         as_of = session.exec(select(func.max(Action.id))).one() or 0
     stock = candidates.every
@@ -131,7 +144,7 @@ def make_plan(
     refused_by = [turned_away(rules, resolved) if rules else None for _, resolved in wants]
     asked = [
         Wanted(
-            0 if refused_by[w] else want.total - len(ready[w].codes),
+            0 if refused_by[w] else want.total - len(ready[w].codes) - held[w].count,
             tuple(PartAsk(n.amount, would_do(w, n)) for n in needs[w]),
         )
         for w, (want, _) in enumerate(wants)
@@ -143,7 +156,8 @@ def make_plan(
     reasons = Reasons(rules, candidates, stock, _left(stacks, asked, division), weakened)
     planned_wants = []
     for w, (want, resolved) in enumerate(wants):
-        is_met = len(ready[w].codes) + division.tied[w] >= want.total
+        has = len(ready[w].codes) + held[w].count
+        is_met = has + division.tied[w] >= want.total
         because = "" if is_met else reasons.of(w, resolved, needs[w], asked[w], refused_by[w])
         planned_wants.append(
             PlannedWant(
@@ -153,18 +167,22 @@ def make_plan(
                 division.tied[w],
                 served[w],
                 because,
-                ready[w].not_allowed,
+                held[w].served,
+                (*ready[w].not_allowed, *((s.item.name, rule) for s, rule in held[w].not_allowed)),
                 reasons.none_allowed(needs[w], asked[w], refused_by[w]),
             )
         )
     planned = {items[s].id or 0: amount for s, amount in division.taken.items()}
+    taken = {s.id: s.item for one in held for s, _ in one.served}
+    known = {item.id for item in items}
+    items += [item for number, item in taken.items() if number not in known]
     items.sort(key=lambda item: item.id or 0)
     return Plan(
         tuple(planned_wants),
-        purchases(items, planned),
+        purchases(items, planned, tied),
         division.opened,
         division.proven_fewest,
-        forecasts(items, planned, losses),
+        forecasts(items, planned, losses, taken),
         as_of,
     )
 

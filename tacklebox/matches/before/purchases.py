@@ -1,6 +1,6 @@
 """What to buy of each item, in whole packets, and what it costs."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from tacklebox.matches.before.losses import AnyItem
@@ -45,11 +45,16 @@ class Purchase:
         return "for the minimum" if self.for_minimum == self.short else "for rigs and minimum"
 
 
-def purchases(items: Iterable[AnyItem], planned: Mapping[int, int]) -> tuple[Purchase, ...]:
+def purchases(
+    items: Iterable[AnyItem], planned: Mapping[int, int], tied_at_home: Collection[int] = ()
+) -> tuple[Purchase, ...]:
     """What the plan takes beyond what is on hand, and what brings each item back to its minimum; one
-    packet of what is low or out, which then serves any number."""
+    packet of what is low or out, which then serves any number. Nothing of what is ``tied_at_home`` and has
+    no price, for none is sold."""
     found = []
     for item in items:
+        if item.id in tied_at_home and item.pack_price_cents is None:
+            continue
         if item.level:
             if is_short(item):
                 for_rigs = item.level == Level.OUT and planned.get(item.id or 0, 0)

@@ -108,5 +108,5 @@ def tie_portions(
                 ) from None
             done.append(made)
             if progress:
-                progress(sum(len(tying.rigs) for tying in done))
+                progress(sum(tying.count for tying in done))
     return done

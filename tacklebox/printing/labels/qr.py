@@ -19,7 +19,7 @@ LEAST_MODULE_MM = 0.33
 
 _TIGHTENED = (("size", "set for", "line", "hooklength"), ("shot",), ("kind",), ("hook",))
 _SIGNS = str.maketrans(
-    {"×": "X", "–": "-", "—": "-", "−": "-", "&": "+", "⁄": "/", "…": ".", "_": "-"}
+    {"×": "X", "·": "/", "–": "-", "—": "-", "−": "-", "&": "+", "⁄": "/", "…": ".", "_": "-"}
 )
 _QUOTES = re.compile(r"[\"'“”‘’«»„!?()]")
 _LEADING_ZERO = re.compile(r"\b0\.(?=\d)")
@@ -112,11 +112,11 @@ def rig_sayings(snapshot: Snapshot) -> Sayings:
     return Sayings(
         wordings=tuple(wordings),
         importance=(
-            *("code", "size", "hooklength", "hook", "line", "shot"),
+            *("code", "looked for", "size", "hooklength", "count", "hook", "line", "shot"),
             *("set for", "date", "kind", "name"),
         ),
-        one_phrase=("code", "size", "kind", "set for"),
-        after=("line", "hooklength", "hook", "shot", "date", "name"),
+        one_phrase=("code", "looked for", "size", "kind", "set for"),
+        after=("line", "hooklength", "count", "hook", "shot", "date", "name"),
         unsaid=("name",) if lost else (),
     )
 
@@ -136,12 +136,14 @@ def _parts(snapshot: Snapshot) -> dict[str, str]:
     depth = set_for and said["set for"].heading == "Depth"
     parts = {
         "code": snapshot.code,
+        "looked for": snapshot.looked_for,
         "size": snapshot.size,
-        "kind": kind_words(snapshot),
+        "kind": "" if snapshot.looked_for else kind_words(snapshot),
         "set for": f"depth {set_for}" if depth else set_for,
         "line": text_of("line"),
         "hooklength": text_of("hooklength"),
         "hook": f"hook {snapshot.hook}" if snapshot.hook else "",
+        "count": f"count {text_of('count')}" if "count" in said else "",
         "shot": text_of("shot").replace(", ", "/"),
         "date": text_of("date"),
     }

@@ -96,12 +96,12 @@ def print_labels(
 
 
 def rig_label(snapshot: Snapshot) -> Label:
-    """The label of a tied rig or hooklength."""
+    """The label of a tied rig, or of a batch of hooklengths."""
     said = fields(snapshot)
     depth = next((f for f in said if f.about == "set for"), None)
     words = Words(
         code=snapshot.code,
-        heads=((snapshot.size, kind_words(snapshot)),),
+        heads=((snapshot.looked_for or snapshot.size, kind_words(snapshot)),),
         second=f"{depth.heading} {depth.full}" if depth else "",
         fields=tuple(f for f in said if f is not depth),
         second_is="depth",

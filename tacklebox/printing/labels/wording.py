@@ -40,9 +40,9 @@ def carried_mark(snapshot: Snapshot) -> Mark | None:
 
 
 def kind_words(snapshot: Snapshot) -> str:
-    """What stands beside the size: "waggler insert", "cage feeder", "hooklength"."""
+    """What stands beside the size: "waggler insert", "cage feeder"; a hooklength's length."""
     if snapshot.kind == "hooklength":
-        return "hooklength"
+        return snapshot.size if snapshot.looked_for else "hooklength"
     mark = carried_mark(snapshot)
     if mark is None:
         return ""
@@ -70,6 +70,7 @@ def fields(snapshot: Snapshot) -> tuple[Field, ...]:
         ("set for", "Depth" if depth else "Set for", _spaced(set_for) if is_rig else ""),
         ("line", "Line", _spaced(snapshot.rig_line)),
         ("hooklength", "Hooklength" if is_rig else "Line", below),
+        ("count", "Count", str(snapshot.count) if snapshot.looked_for else ""),
         ("hook", "Hook", snapshot.hook),
         ("elastic", "Elastic", snapshot.elastic.removeprefix("elastic ")),
         ("shot", "Shot", _spaced(snapshot.shot)),

@@ -50,11 +50,11 @@ def _pieces(fit: Fit) -> Iterator[Piece]:
             yield Thing("hook", segment.name)
             return
         if segment.kind is Kind.LINE:
-            if segment.top:
+            if segment.top and not bond.is_bought:
                 yield _knot(bond, joints.top, segment.top.use)
             yield _stretch(bond, joints.plain, Obstacle(segment.name, Meets.LINE, bond.line_mm))
             yield from own.on_line(segment.name)
-            if segment.bottom and bond.is_loaded_below:
+            if segment.bottom and bond.is_loaded_below and not bond.is_bought:
                 yield _knot(bond, joints.bottom, segment.bottom.use)
         elif segment.kind is Kind.FEEDER:
             yield Thing(_what(segment.kind, bond.figures), segment.name, "on its stem")

@@ -184,9 +184,8 @@ def _hook(fit: Fit, bonds: Sequence[Bond]) -> Iterator[Judgement]:
             yield _thickness_unknown(Check.HOOK_AND_LINE, upper.line)
         elif upper.line and upper.line.diameter_mm:
             yield judge_hook_and_line(hook.size, upper.line.diameter_mm, fish or "")
-        knotted = upper.segment.bottom and judge_hook_knot(
-            upper.segment.bottom, hook.end, hook.size
-        )
+        tied_with = None if upper.is_bought else upper.segment.bottom
+        knotted = tied_with and judge_hook_knot(tied_with, hook.end, hook.size)
         if knotted:
             yield knotted
 

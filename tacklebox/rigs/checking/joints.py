@@ -44,6 +44,11 @@ class Bond:
         return self.fit.measured
 
     @property
+    def is_bought(self) -> bool:
+        """Whether it is of a hooklength from a packet: what is printed there holds, knots and all."""
+        return self.fit.is_bought
+
+    @property
     def line_mm(self) -> float | None:
         """The diameter of a line: of what serves it, else the most that is asked for."""
         if self.line is not None:
@@ -73,12 +78,12 @@ class Bond:
         """What plain line holds, in kg, with the uncertainty of it."""
         if self.line is None or self.serving.item is None:
             return None
-        return self.measured.strain(self.serving.item.id, self.line)
+        return self.measured.strain(self.serving.item.measured_as.id or 0, self.line)
 
     def top(self) -> Joint | None:
         """The knot at the upper end of a line."""
         knot = self.segment.top
-        if knot is None:
+        if knot is None or self.is_bought:
             return None
         called = "its loop" if knot.use == "loop" else f"its {knot.name}"
         return self._joint(knot, "top of", self.in_hooklength, called)
@@ -94,7 +99,7 @@ class Bond:
         """The knot at the lower end of a line; ``gives_first`` counts it to the hooklength."""
         knot = self.segment.bottom
         inside = self.in_hooklength if gives_first is None else gives_first
-        if knot is None or not self.is_loaded_below:
+        if knot is None or self.is_bought or not self.is_loaded_below:
             return None
         called = "its hook knot" if self.at_hook else f"its lower {knot.name}"
         return self._joint(knot, "bottom of", inside, called)
@@ -107,8 +112,9 @@ class Bond:
         name = self.segment.name
         if knot:
             name = f"{knot.name} at the {where} the {name}"
-        spool = f"{self.serving.item.id} {self.serving.item.item.name}"
-        own = self.measured.pulled(self.serving.item.id, line, knot) if knot else None
+        its = self.serving.item.measured_as
+        spool = f"{its.id} {its.name}"
+        own = self.measured.pulled(its.id or 0, line, knot) if knot else None
         if own is not None:
             facts: tuple[Fact, ...] = (
                 Fact(f"{name}: holds", own.mean, "kg", MEASURED),

@@ -1,5 +1,6 @@
 """What was tied, in words and as things on the line: the snapshot that labels are drawn from."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
@@ -31,15 +32,23 @@ from tacklebox.trade.quantities import write_length
 _F = TypeVar("_F", bound=Figures)
 
 
-def describe(checked: Checked, code: str, on: date) -> Snapshot:
-    """The snapshot of a rig or hooklength as fitted and checked."""
-    return describe_fit(checked.fit, code, on.isoformat(), outcome=checked.outcome.value)
+def describe(checked: Checked, code: str, on: date, count: int = 1) -> Snapshot:
+    """The snapshot of a rig, or of a batch of ``count`` hooklengths, as fitted and checked."""
+    outcome = checked.outcome.value
+    return describe_fit(checked.fit, code, on.isoformat(), outcome=outcome, count=count)
 
 
 def describe_fit(
-    fit: Fit, code: str, tied_on: str, *, outcome: str = "", in_tray_before: bool = False
+    fit: Fit,
+    code: str,
+    tied_on: str,
+    *,
+    outcome: str = "",
+    in_tray_before: bool = False,
+    count: int = 1,
 ) -> Snapshot:
-    """The snapshot of a rig or hooklength; a part that no item serves is as the recipe asks for it."""
+    """The snapshot of a rig, or of a batch of ``count`` hooklengths; a part that no item serves is as the
+    recipe asks for it."""
     resolved = fit.resolved
     recipe = resolved.recipe
     below = fit.hooklength or (fit if recipe.makes == "hooklength" else None)
@@ -49,7 +58,7 @@ def describe_fit(
     lengths = _lengths(resolved) if recipe.makes == "rig" else {}
     size = _size(carried)
     if recipe.makes == "hooklength":
-        size = write_length(resolved.length_mm)
+        size = length_words(resolved)
     return Snapshot(
         code=code,
         recipe=recipe.stem,
@@ -76,6 +85,8 @@ def describe_fit(
         in_tray_before=in_tray_before,
         lengths=lengths,
         sizes={n: resolved.chosen[n] for n, choice in recipe.choose.items() if choice.any_of},
+        count=count,
+        looked_for=_looked_for(fit) if recipe.makes == "hooklength" else "",
     )
 
 
@@ -83,6 +94,28 @@ def _over(resolved: Resolved) -> str:
     """How it is fished, where that was said when it was tied or the depth was plumbed for it."""
     said = resolved.plumbed
     return str(said.fished or resolved.fished) if said.words or said.fished else ""
+
+
+def _looked_for(fit: Fit) -> str:
+    """What a hooklength is looked for by: its hook, and its line's diameter or strain."""
+    hook, line = (
+        next((f for s in fit.resolved.chain if isinstance(f := _figures(fit, s.name), kind)), None)
+        for kind in (Hook, Line)
+    )
+    words = of_row(line).words_of if line else (lambda _: "")
+    size = hook.size if isinstance(hook, Hook) else ""
+    to = words("diameter").removesuffix(" mm") or words("strain")
+    return " · ".join(part for part in (size, to) if part)
+
+
+def length_words(resolved: Resolved) -> str:
+    """The length as it was chosen or is in the recipe: "6 in"."""
+    lengths = [text for part in resolved.recipe.part if (text := part.length) and not part.in_place]
+    if len(lengths) == 1:
+        said = resolved.chosen.get(lengths[0], lengths[0])
+        if re.fullmatch(r"\d[\d./ ]*\s*[a-z]+", said.strip()):
+            return as_said(said)
+    return write_length(resolved.length_mm)
 
 
 def _lengths(resolved: Resolved) -> dict[str, str]:
@@ -137,8 +170,14 @@ def _hooklength_words(fit: Fit | None) -> str:
     if fit is None:
         return ""
     line = next((_figures(fit, s.name) for s in fit.resolved.chain if s.kind is Kind.LINE), None)
-    length = write_length(fit.resolved.length_mm)
-    return f"{length} {write_notation(line)}" if line else length
+    words = f" {write_notation(line)}" if line else ""
+    return f"{_length_of(fit)}{words}"
+
+
+def _length_of(fit: Fit) -> str:
+    """The length of a hooklength in words: of the one in the wallet that serves, else as it is tied."""
+    held = fit.in_wallet.item if fit.in_wallet else None
+    return (of_row(held.figures).words_of("length") if held else "") or length_words(fit.resolved)
 
 
 def _hook_words(fit: Fit) -> str:

@@ -64,7 +64,8 @@ class Snapshot:
     Empty strings stand for what the rig does not have. ``size`` is what is looked for
     first: the float's or feeder's size on a rig, the length on a hooklength. Lengths in mm.
     ``marks`` run from the rod to the hook. ``fall`` None: of hooklengths, and of what was tied before
-    falls were kept.
+    falls were kept. ``count`` is how many hooklengths of a batch it is of, ``looked_for`` what anglers look
+    for them by: hook and line.
     """
 
     code: str
@@ -94,6 +95,8 @@ class Snapshot:
     lengths: Mapping[str, str] = field(default_factory=dict)
     sizes: Mapping[str, str] = field(default_factory=dict)
     fall: KeptFall | None = None
+    count: int = 1
+    looked_for: str = ""  # of a hooklength: "18 · 0.10"
 
     def to_json(self) -> str:
         """The snapshot as JSON, for keeping in the box."""

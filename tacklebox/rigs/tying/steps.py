@@ -121,7 +121,10 @@ def steps(fit: Fit) -> list[str]:
             found.append(f"Hang the {_with_item(fit, segment.name)} on the {above.name}.")
     if resolved.hooklength:
         length = write_length(resolved.hooklength.length_mm)
-        found.append(f"Put on the hooklength: {resolved.hooklength.recipe.name}, {length}.")
+        what = f"{resolved.hooklength.recipe.name}, {length}"
+        if fit.hooklength and fit.hooklength.in_wallet and (one := fit.hooklength.in_wallet.item):
+            what = f"{one.item.name}, from the wallet"
+        found.append(f"Put on the hooklength: {what}.")
     found += [f"{what}, {where}." for what, where in shot_places(fit)]
     return found
 

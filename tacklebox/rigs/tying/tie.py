@@ -4,20 +4,22 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
-from sqlmodel import Session, func, select
+from sqlmodel import Session
 
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.rigs.checking.cast import Cast
 from tacklebox.rigs.checking.check import Checked, check
 from tacklebox.rigs.fitting import Fit, Serving, fit
 from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.rigs.tying.batches import add_batch, newest_number
 from tacklebox.rigs.tying.codes import next_code
 from tacklebox.rigs.tying.describe import describe
 from tacklebox.rigs.tying.falls import kept_fall
+from tacklebox.rigs.wallet import ask_of
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin, move
-from tacklebox.stock.tables import Action, Item, Tied, TiedUse, Why
+from tacklebox.stock.tables import Action, Batch, BatchUse, Item, Tied, TiedUse, Why
 from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 from tacklebox.trade.limits import within
 from tacklebox.trade.water import USUAL_C
@@ -27,11 +29,28 @@ MOST_AT_ONCE = 500
 
 @dataclass(frozen=True)
 class Tying:
-    """What a tying did: the rigs, the checks they passed, and what is left of what was used."""
+    """What a tying did: the rigs, or the batch of hooklengths, the checks they passed, and what is left of
+    what was used."""
 
-    rigs: tuple[Tied, ...]
+    made: tuple[Tied | Batch, ...]
     checked: Checked
     left: tuple[Item, ...]
+    item: Item | None = None  # that hooklengths were added to
+
+    @property
+    def rigs(self) -> tuple[Tied, ...]:
+        """The rigs; none where hooklengths were tied."""
+        return tuple(one for one in self.made if isinstance(one, Tied))
+
+    @property
+    def batch(self) -> Batch | None:
+        """The batch of hooklengths; None where rigs were tied."""
+        return next((one for one in self.made if isinstance(one, Batch)), None)
+
+    @property
+    def count(self) -> int:
+        """How many were tied."""
+        return self.checked.fit.count
 
 
 def fit_and_check(
@@ -56,8 +75,10 @@ def fit_and_check(
 
 def inventory_for(session: Session, resolved: Resolved, use: Mapping[str, int] | None) -> Inventory:
     """What of stock may serve the recipe, and the items that are named."""
-    needs = [*resolved.needs, *(resolved.hooklength.needs if resolved.hooklength else ())]
-    return Inventory.read_for(session, [need.ask for need in needs], (use or {}).values())
+    below = resolved.hooklength
+    needs = [*resolved.needs, *(below.needs if below else ())]
+    asks = [*(need.ask for need in needs), *([ask_of(below)] if below else ())]
+    return Inventory.read_for(session, asks, (use or {}).values())
 
 
 def tie(
@@ -72,8 +93,10 @@ def tie(
 ) -> Tying:
     """Tie so many from stock: the rigs and every movement in one transaction, or nothing.
 
-    Raises CannotBeDoneError when stock is short, or when a check says it fails and no
-    reason to go on is given in ``because`` (it is kept with the rigs).
+    Hooklengths are one batch, added to their item. Raises AskedWronglyError for a count out of its
+    range, and for hooklengths tied before their hooks came into the box; CannotBeDoneError when stock
+    is short, or when a check says it fails and no reason to go on is given in ``because`` (it is kept
+    with the rigs).
     """
     within(count, 1, MOST_AT_ONCE, "a number to tie at once", field="count")
     recipe = resolved.recipe
@@ -83,6 +106,11 @@ def tie(
         _refuse(checked, because)
         fall = kept_fall(checked.fit)
         action = begin(session, f"tie {count} × {recipe.stem}", on)
+        forced = because if checked.refusals else ""
+        if recipe.makes == "hooklength":
+            batch = add_batch(session, action, checked, count, on, forced)
+            left = _take(session, checked.fit, action, batch)
+            return Tying((batch,), checked, left, session.get_one(Item, batch.item_id))
         rigs = []
         for number, code in next_codes(session, count):
             snapshot = replace(describe(checked, code, on), fall=fall)
@@ -92,7 +120,7 @@ def tie(
                 recipe=recipe.stem,
                 kind=recipe.makes,
                 tied_on=on,
-                forced_because=because if checked.refusals else "",
+                forced_because=forced,
                 snapshot=snapshot.to_json(),
                 action_id=action.id or 0,
             )
@@ -104,9 +132,8 @@ def tie(
 
 
 def next_codes(session: Session, count: int) -> Iterator[tuple[int, str]]:
-    """So many codes that no rig has, with their numbers."""
-    last = session.exec(select(func.max(Tied.code_number))).one()
-    number = -1 if last is None else last
+    """So many codes that no rig or batch has, with their numbers."""
+    number = newest_number(session)
     for _ in range(count):
         number, code = next_code(number)
         yield number, code
@@ -128,8 +155,10 @@ def _refuse(checked: Checked, because: str) -> None:
         )
 
 
-def _take(session: Session, fitted: Fit, action: Action, rigs: Sequence[Tied]) -> tuple[Item, ...]:
-    """Write what the rigs took; hands back the items as they are then, each once."""
+def _take(
+    session: Session, fitted: Fit, action: Action, made: Sequence[Tied] | Batch
+) -> tuple[Item, ...]:
+    """Write what the rigs, or all of a batch, took; hands back the items as they are then, each once."""
     used: dict[int, Item] = {}
     for serving in fitted.servings:
         item = _item(serving)
@@ -138,7 +167,17 @@ def _take(session: Session, fitted: Fit, action: Action, rigs: Sequence[Tied]) -
         item = session.merge(item)
         move(session, action, item, -serving.amount, Why.TIED, fitted.resolved.recipe.stem)
         used[item.id or 0] = item
-        for rig in rigs:
+        if isinstance(made, Batch):
+            session.add(
+                BatchUse(
+                    batch_id=made.id or 0,
+                    item_id=item.id or 0,
+                    part=serving.need.part,
+                    amount=0 if item.level else serving.amount,
+                )
+            )
+            continue
+        for rig in made:
             session.add(
                 TiedUse(
                     tied_id=rig.id or 0,

@@ -58,8 +58,12 @@ _FIGURES = (
          SELECT t.action_id, u.item_id, u.amount AS used, 0 AS took
            FROM tieduse u JOIN tied t ON t.id = u.tied_id
          UNION ALL
-         SELECT action_id, item_id, 0, -amount FROM movement
-           WHERE action_id IN (SELECT action_id FROM tied)) JOIN action a ON a.id = action_id
+         SELECT b.action_id, u.item_id, u.amount, 0 FROM batchuse u JOIN batch b ON b.id = u.batch_id
+         UNION ALL
+         SELECT action_id, item_id, -tied, 0 FROM batch
+         UNION ALL
+         SELECT action_id, item_id, 0, -amount FROM movement WHERE action_id IN
+           (SELECT action_id FROM tied UNION SELECT action_id FROM batch)) JOIN action a ON a.id = action_id
        GROUP BY action_id, item_id HAVING sum(used) <> sum(took)""",
     """SELECT 'rig ' || code, 'it is ' || state || ', its last change says ' || became FROM (
          SELECT t.code, t.state, coalesce((SELECT became FROM statechange s WHERE s.tied_id = t.id
@@ -220,12 +224,16 @@ def _tables() -> list[str]:
 
 
 def _of_snapshots(box: sqlite3.Connection, read: Callable[[str], object]) -> Iterator[Finding]:
-    for code, snapshot in box.execute("SELECT code, snapshot FROM tied ORDER BY id"):
+    made = box.execute(
+        """SELECT 'rig ', code, snapshot FROM tied UNION ALL
+           SELECT 'batch ', code, snapshot FROM batch"""
+    )
+    for what, code, snapshot in made:
         try:
             read(snapshot)
             named = json.loads(snapshot)["code"]
         except (ValueError, TypeError, KeyError, AttributeError) as error:
-            yield Finding(f"rig {code}", f"what was tied cannot be read: {error!r:.80}")
+            yield Finding(f"{what}{code}", f"what was tied cannot be read: {error!r:.80}")
             continue
         if named != code:
-            yield Finding(f"rig {code}", f"what was tied is kept for {named}")
+            yield Finding(f"{what}{code}", f"what was tied is kept for {named}")

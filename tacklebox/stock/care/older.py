@@ -30,6 +30,7 @@ _ADDED = {
         "winder": {"length_said": "", "width_said": "", "colour": ""},
     },
     5: {"line": {"maker": ""}},
+    6: {"batch": {"forced_because": ""}},
 }
 
 
@@ -56,14 +57,14 @@ def heading_of_today(
 
 def bring_rows_up_to_date(connection: Connection, version: int) -> None:
     """What the steps since that version do with rows, for rows that were read from an export."""
-    if version >= 4:
+    if version >= 6:
         return
-    from tacklebox.stock.care.migrations import v3, v4
+    from tacklebox.stock.care.migrations import v3, v4, v6
 
     run = connection.exec_driver_sql
     for rule in RULES:
         run(f"DROP TRIGGER {rule.split()[2]}")
-    for step, convert_rows in ((3, v3.convert_rows), (4, v4.convert_rows)):
+    for step, convert_rows in ((3, v3.convert_rows), (4, v4.convert_rows), (6, v6.convert_rows)):
         if version < step:
             convert_rows(connection)
     for rule in RULES:

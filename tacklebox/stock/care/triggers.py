@@ -54,7 +54,8 @@ WRITTEN = (
 _TIED_FROM = """(EXISTS (SELECT 1 FROM tieduse u JOIN tied t ON t.id = u.tied_id
             WHERE u.item_id = OLD.{key} AND t.state <> 'untied')
            OR EXISTS (SELECT 1 FROM batchuse u JOIN batch b ON b.id = u.batch_id
-            WHERE u.item_id = OLD.{key} AND b."left" > 0))"""
+            WHERE u.item_id = OLD.{key} AND b."left" > 0)
+           OR EXISTS (SELECT 1 FROM batch b WHERE b.item_id = OLD.{key} AND b."left" > 0))"""
 
 # Words that differ in more than the maker of a line, which stands behind its figures.
 _OTHER_WORDS = """NEW.words <> OLD.words AND (OLD.kind <> 'line'
@@ -216,10 +217,12 @@ RULES = (
     _begins_with("sheetinuse", "next_free", "1", "paper"),
     _refuse(
         "batch_stays_as_tied",
-        """UPDATE OF id, code, code_number, item_id, action_id, recipe, tied_on, tied, snapshot ON batch
+        """UPDATE OF id, code, code_number, item_id, action_id, recipe, tied_on, tied, forced_because,
+             snapshot ON batch
            WHEN NEW.id <> OLD.id OR NEW.code <> OLD.code OR NEW.code_number <> OLD.code_number
            OR NEW.item_id <> OLD.item_id OR NEW.action_id <> OLD.action_id OR NEW.recipe <> OLD.recipe
-           OR NEW.tied_on <> OLD.tied_on OR NEW.tied <> OLD.tied OR NEW.snapshot <> OLD.snapshot""",
+           OR NEW.tied_on <> OLD.tied_on OR NEW.tied <> OLD.tied
+           OR NEW.forced_because <> OLD.forced_because OR NEW.snapshot <> OLD.snapshot""",
         "what was tied is never changed",
     ),
     _refuse(

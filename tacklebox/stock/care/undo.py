@@ -18,6 +18,7 @@ from tacklebox.stock.care.triggers import KINDS, MUTABLE
 from tacklebox.stock.ledger import begin, reversals, write_movement
 from tacklebox.stock.tables import (
     Action,
+    Batch,
     Change,
     Identity,
     Item,
@@ -35,8 +36,8 @@ UNDO, REDO = "undo of ", "redo of "
 
 @dataclass(frozen=True)
 class Edit:
-    """A cell that was changed: of which item, rig or reel, or of what else by table and key, and what it
-    held."""
+    """A cell that was changed: of which item, rig, reel or batch, or of what else by table and key, and what
+    it held."""
 
     item: Item | None
     rig: Tied | None
@@ -46,12 +47,13 @@ class Edit:
     was: str | int | float | None
     became: str | int | float | None
     reel: Reel | None = None
+    batch: Batch | None = None
 
     @property
     def name(self) -> str:
         """What the thing is called."""
-        if self.rig:
-            return self.rig.code
+        if made := self.rig or self.batch:
+            return made.code
         named = self.item or self.reel
         return named.name if named else self.key
 
@@ -220,8 +222,11 @@ def _change_back(session: Session, source: Action) -> Iterator[Edit]:
         item = session.get_one(Item, int(change.row_key)) if of_item else None
         rig = session.get_one(Tied, int(change.row_key)) if change.table_name == "tied" else None
         reel = session.get_one(Reel, int(change.row_key)) if change.table_name == "reel" else None
-        if item or rig or reel:
-            session.refresh(item or rig or reel)
+        batch = (
+            session.get_one(Batch, int(change.row_key)) if change.table_name == "batch" else None
+        )
+        if turned := item or rig or reel or batch:
+            session.refresh(turned)
         yield Edit(
             item,
             rig,
@@ -231,6 +236,7 @@ def _change_back(session: Session, source: Action) -> Iterator[Edit]:
             json.loads(change.became),
             json.loads(change.was),
             reel,
+            batch,
         )
 
 

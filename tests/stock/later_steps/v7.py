@@ -3,7 +3,7 @@
 import sqlalchemy as sa
 from alembic import op
 
-revision = "6"
+revision = "7"
 down_revision = None
 
 

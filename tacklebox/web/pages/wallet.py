@@ -1,0 +1,92 @@
+"""The wallet: hooklengths by hook and line, their batches; lost, thrown out, labelled."""
+
+import io
+
+from fastapi import APIRouter, Request
+from fastapi.responses import Response
+from starlette.concurrency import run_in_threadpool
+from starlette.exceptions import HTTPException
+
+from tacklebox.errors import BenchError
+from tacklebox.web.showing import form_of, go, page, pdf, shown_for
+
+router = APIRouter(prefix="/wallet")
+WHY = {"lost": "lost", "thrown-out": "thrown out"}
+
+
+@router.get("")
+def wallet(request: Request, every: str = "", done: str = "") -> Response:
+    """What there is; with ``every`` those too of which none is left."""
+    return _wallet(request, bool(every), done, "")
+
+
+@router.get("/{code}")
+def batch(request: Request, code: str) -> Response:
+    """One batch by the code on its label."""
+    from tacklebox.desk import hooklengths
+
+    shown = shown_for(request)
+    one = hooklengths.show(shown.desk, code)
+    return page(shown, "batch.html", {"title": f"{one.batch.code} · {one.made.name}", "one": one})
+
+
+@router.post("/labels")
+async def labels(request: Request) -> Response:
+    """Labels of the batches that are ticked."""
+    form = await form_of(request)
+    return await run_in_threadpool(_labels, request, form)
+
+
+def _labels(request: Request, form: dict[str, str]) -> Response:
+    from tacklebox.desk import labels as printing
+
+    shown = shown_for(request)
+    codes = [key.removeprefix("code-") for key in form if key.startswith("code-")]
+    if not codes:
+        return _wallet(request, False, "", "No batch is ticked.")
+    paper = printing.OnPaper(form.get("paper") or "wallet-60", form.get("start") or printing.NEXT)
+    printed = io.BytesIO()
+    try:
+        made = printing.print_rigs(shown.desk, printed, paper, codes)
+    except BenchError as error:
+        return _wallet(request, False, "", shown.word(error))
+    return pdf(printed.getvalue(), f"labels-{made.codes[0]}.pdf")
+
+
+@router.post("/{item}/{what}")
+async def take(request: Request, item: int, what: str) -> Response:
+    """So many of a kind are lost or thrown out, of the oldest batch first."""
+    form = await form_of(request)
+    return await run_in_threadpool(_take, request, item, what, form)
+
+
+def _take(request: Request, item: int, what: str, form: dict[str, str]) -> Response:
+    from tacklebox.desk import stock
+
+    shown = shown_for(request)
+    if what not in WHY:
+        raise HTTPException(404)
+    try:
+        stock.take(shown.desk, str(item), form.get("count", ""), why=WHY[what])
+    except BenchError as error:
+        return _wallet(request, False, "", shown.word(error))
+    return go(f"/wallet?done={what}")
+
+
+def _wallet(request: Request, every: bool, done: str, fault: str) -> Response:
+    from tacklebox.desk import hooklengths, papers
+
+    shown = shown_for(request)
+    return page(
+        shown,
+        "wallet.html",
+        {
+            "title": "Hooklength wallet",
+            "hooklengths": hooklengths.listed(shown.desk, every=every),
+            "papers": papers.listed(shown.desk).papers,
+            "every": every,
+            "done": done,
+            "fault": fault,
+        },
+        400 if fault else 200,
+    )
