@@ -62,6 +62,20 @@ def test_a_maker_is_noted_later_though_rigs_were_tied_from_the_line(tmp_path: Pa
     assert names(box) == before
 
 
+def test_a_form_that_sends_the_old_name_too_lets_it_follow(tmp_path: Path) -> None:
+    box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
+    for maker, name in (("A", "nylon 0.08 mm 0.7 kg maker A"), ("", "nylon 0.08 mm 0.7 kg")):
+        with box.writing() as session:
+            begin(session, "edit", DAY)
+            item = find(session, "1")
+            edit_item(session, item, name=item.name, maker=maker)
+        assert names(box) == {1: name}
+    with box.writing() as session:
+        begin(session, "edit", DAY)
+        edit_item(session, find(session, "1"), name="bottom line", maker="A")
+    assert names(box) == {1: "bottom line"}  # a name of his own stays
+
+
 def test_what_the_maker_may_not_be(tmp_path: Path) -> None:
     box = make_box(tmp_path, "hook 20 barbless spade pack 10", "nylon 0.08 mm 0.7 kg 50 m")
     add(box, "nylon 0.08 mm 0.7 kg maker A 50 m")
