@@ -50,6 +50,7 @@ _LIKE = {
     "--tackle-lost": "hook 20=3",
     "lost": "hook 20=3",  # as the walk asks for it
     "RECIPE=COUNT": "hooklength-fine=6",
+    "RIG=COUNT": "pole-canal-shot=6",
 }
 Why = Annotated[bool, typer.Option("--why", help="Show formulas, figures, sources.")]
 Water = Annotated[str, typer.Option(help="Temperature of the water in °C; else 10.")]

@@ -20,6 +20,7 @@ ARGUMENTS = {
     "file": "FILE",
     "wanted": "RECIPE=COUNT",
     "reel": "REEL",
+    "age": "the age of",
 }
 
 # What a question of the desk is asked by here, as a sentence.
@@ -51,6 +52,7 @@ COMMANDS = {
     "stock.level": "`tacklebox stock level {} low` says that it is low.",
     "reels.add": "`tacklebox reels add NAME` adds one.",
     "reels.instead": "Throw that out with --instead, or wind it back first: `reels unload --back`.",
+    "reels.top_kit": "`tacklebox reels add --top-kit NAME` adds a top kit.",
     "reels.unload": "To take all of it off: `tacklebox reels unload`.",
     "measure.of": "`tacklebox measure list ITEM` shows the numbers.",
     "measure.as_read": "If that is what it read, add --as-read.",

@@ -44,6 +44,7 @@ def low(
     if found.wanted:
         _show_reach(found)
     _show_purchases(found.shopping)
+    _show_past_age(found)
     show_forecasts(found.on_the_day)
 
 
@@ -88,6 +89,24 @@ def _show_reach(found: "RunsLow") -> None:
     show_table(["wanted", "can be tied", "because"], rows, flexible=2)
     if found.runs_out_first:
         say(f"Runs out first: {found.runs_out_first}")
+
+
+def _show_past_age(found: "RunsLow") -> None:
+    if not found.past_age:
+        return
+    say()
+    say("Past its age:")
+    rows = [
+        (
+            str(one.item.number),
+            f"{one.item.name}, on {one.reel}" if one.reel else one.item.name,
+            str(one.since),
+            one.age,
+            f"{one.limit.age} ({one.limit.source})",
+        )
+        for one in found.past_age
+    ]
+    show_table(["no.", "line", "since", "age", "renewed at"], rows)
 
 
 def _show_purchases(shopping: "ShoppingList") -> None:

@@ -51,7 +51,11 @@ COMMANDS: dict[str, tuple[str, str, str]] = {
     "restore": ("care", "restore", "Put a copy back, once it is found in order."),
     "export": ("care", "export", "The whole box as plain files: CSV and TOML."),
     "import": ("care", "import_", "Read an export into an empty box."),
-    "help": ("help", "help_", "Read on recipe keys, matches, papers, settling, sources, times."),
+    "help": (
+        "help",
+        "help_",
+        "Read on recipe keys, reels, matches, papers, settling, sources, times.",
+    ),
     "demo": ("demo", "demo", "The whole job on a demo box in a folder of its own."),
 }
 

@@ -39,13 +39,19 @@ def _show(rows: "Sequence[ReelRow]") -> None:
         (
             row.reel,
             row.what,
-            f"{row.item.number} {row.item.name}" if row.item else "nothing",
+            _on_it(row),
             str(row.loaded or ""),
             str(row.since or ""),
         )
         for row in rows
     ]
     show_table(["name", "", "on it", "how much", "since"], table, flexible=2)
+
+
+def _on_it(row: "ReelRow") -> str:
+    if row.item is None:
+        return "nothing"
+    return f"{row.item.number} {row.item.name}" + (f", over {row.backing}" if row.backing else "")
 
 
 @app.command()
@@ -82,6 +88,7 @@ def load(
     instead: Annotated[
         bool, typer.Option("--instead", help="Throw out what is on it first.")
     ] = False,
+    backing: Annotated[str, typer.Option(help='What lies under it: "old 0.25".')] = "",
     on: On = "",
     as_json: Json = False,
 ) -> None:
@@ -89,7 +96,14 @@ def load(
     from tacklebox.desk import reels
 
     loaded = reels.load(
-        desk_of(context), reel, item, amount, already=already, instead=instead, on=on
+        desk_of(context),
+        reel,
+        item,
+        amount,
+        already=already,
+        instead=instead,
+        backing=backing,
+        on=on,
     )
     _show_done(loaded, as_json)
 
@@ -146,6 +160,41 @@ def retire(context: typer.Context, reel: Reel, on: On = "", as_json: Json = Fals
         show_answer(retired)
         return
     say(f"{retired.reel} is out of use.")
+
+
+@app.command()
+def age(
+    context: typer.Context,
+    hooklength_line: Annotated[
+        str | None, typer.Option("--hooklength-line", help='Renew it at: "a season", "never".')
+    ] = None,
+    reel: Annotated[
+        str | None, typer.Option("--reel", help='Renew line on reels at: "2 years".')
+    ] = None,
+    top_kit: Annotated[
+        str | None, typer.Option("--top-kit", help='Renew elastic in top kits at: "18 months".')
+    ] = None,
+    on: On = "",
+    as_json: Json = False,
+) -> None:
+    """At what age line is renewed; older line is told by `low` and on the pack list."""
+    from tacklebox.desk import ageing
+
+    desk = desk_of(context)
+    said = {
+        "hooklength line": hooklength_line,
+        "line on a reel": reel,
+        "elastic in a top kit": top_kit,
+    }
+    ageing.set_limits(
+        desk, {what: words for what, words in said.items() if words is not None}, on=on
+    )
+    limits = ageing.limits(desk)
+    if as_json:
+        show_answer(limits)
+        return
+    rows = [(limit.what, limit.age or "no limit", limit.source) for limit in limits]
+    show_table(["what", "renewed at", "by"], rows)
 
 
 def _show_done(done: "OnReel", as_json: bool) -> None:

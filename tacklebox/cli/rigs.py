@@ -51,6 +51,8 @@ def check(
     sound_from: SoundFrom = "",
     doubtful_from: DoubtfulFrom = "",
     settle: Annotated[bool, typer.Option("--settle", help="Say how it falls too.")] = False,
+    plumbed: Plumbed = "",
+    over: Over = "",
     as_json: Json = False,
 ) -> None:
     """Fit a recipe to stock and say whether it holds together; nothing is tied."""
@@ -59,7 +61,7 @@ def check(
     checked = checking.check(
         desk_of(context),
         recipe,
-        pairs(chosen, "--set"),
+        with_depth(pairs(chosen, "--set"), plumbed, over),
         count=count,
         use=pairs(use, "--use"),
         water=water,
@@ -219,7 +221,7 @@ def _depth_words(made: "Snapshot") -> str:
 def add(
     context: typer.Context,
     wanted: Annotated[
-        list[str], typer.Argument(metavar="RECIPE=COUNT...", help="Rigs that are there already.")
+        list[str], typer.Argument(metavar="RIG=COUNT...", help="Rigs that are there already.")
     ],
     chosen: Set = None,
     use: Use = None,
@@ -233,7 +235,7 @@ def add(
 
     added = rigs.add(
         desk_of(context),
-        pairs(wanted, "RECIPE=COUNT"),
+        pairs(wanted, "RIG=COUNT"),
         with_depth(pairs(chosen, "--set"), plumbed, over),
         use=pairs(use, "--use"),
         on=on,

@@ -183,6 +183,7 @@ def show(context: typer.Context, item: ItemArg, as_json: Json = False) -> None:
             ("what", row.words),
             ("place", row.place or "not said"),
             ("on hand", row.on_hand.words),
+            *([("loaded", ", ".join(shown.loaded))] if shown.loaded else []),
             *([("minimum", row.minimum.words)] if row.on_hand.counted else []),
             ("in a packet", row.packet.words),
             ("a packet costs", shown.packet_price or "not said"),

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from tacklebox.desk.ageing import OldLine, old_lines
 from tacklebox.desk.forecasts import OnTheDay, on_the_day
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.shopping import ListFiles, ShoppingList, shopping_list
@@ -43,6 +44,7 @@ class RunsLow:
     runs_out_first: str  # "" where nothing does
     shopping: ShoppingList
     on_the_day: OnTheDay
+    past_age: tuple[OldLine, ...]  # line and elastic to renew
 
 
 def runs_low(
@@ -70,6 +72,7 @@ def runs_low(
         found.runs_out_first.name if found.runs_out_first else "",
         shopping_list(shopping, "To buy", files),
         on_the_day(found.forecasts),
+        old_lines(desk),
     )
 
 

@@ -15,21 +15,25 @@ from tacklebox.errors import AskedWronglyError, nearest_word
 if TYPE_CHECKING:
     from sqlmodel import Session
 
-    from tacklebox.stock.reels import Loaded
+    from tacklebox.stock.reels import ReelLoad
     from tacklebox.stock.tables import Action, Item, Reel
 
-ALL = "all"  # of what is on the spool
+ALL = ("all", "all of it", "the lot", "everything")  # of what is on the spool
 
 
 @dataclass(frozen=True)
 class ReelRow:
-    """A reel or a top kit, and what is on it: which item, how much, since when; None where it is empty."""
+    """A reel or a top kit, and what is on it: which item, how much, since when; None where it is empty.
+
+    ``backing`` is what lies under it, where that was said.
+    """
 
     reel: str
     what: str  # "reel" or "top kit"
     item: NamedItem | None
     loaded: Amount | None
     since: date | None
+    backing: str
 
 
 @dataclass(frozen=True)
@@ -56,7 +60,7 @@ def add(
     Raises AskedWronglyError for a name that is none or taken, and for what is neither.
     """
     from tacklebox.stock.ledger import begin
-    from tacklebox.stock.reels import Holder, Loaded, add_reel
+    from tacklebox.stock.reels import Holder, ReelLoad, add_reel
 
     if what not in list(Holder):
         raise AskedWronglyError(
@@ -70,7 +74,7 @@ def add(
     with desk.box.keyed(key or None).writing() as session:
         begin(session, f"add {', '.join(names)}", day)
         added = [add_reel(session, name, holder) for name in names]
-        return tuple(_row(Loaded(reel, None)) for reel in added)
+        return tuple(_row(ReelLoad(reel, None)) for reel in added)
 
 
 def load(
@@ -81,6 +85,7 @@ def load(
     *,
     already: bool = False,
     instead: bool = False,
+    backing: str = "",
     on: str = "",
     key: str = "",
 ) -> OnReel:
@@ -101,7 +106,7 @@ def load(
         mm = in_field("amount", lambda said: _mm(said, spool, already=already), how_much)
         if instead and found.item_id is not None:
             unload_reel(session, action, found)
-        load_reel(session, action, found, spool, mm, already=already)
+        load_reel(session, action, found, spool, mm, already=already, backing=backing)
         return _answer(found, spool)
 
 
@@ -120,11 +125,18 @@ def _spool(session: "Session", action: "Action", said: str, *, already: bool) ->
 
 
 def _mm(said: str, spool: "Item", *, already: bool) -> int:
+    if said.strip().lower() in ALL and not already:
+        return spool.on_hand
+    return _length_mm(said)
+
+
+def _length_mm(said: str) -> int:
     from tacklebox.stock.ledger import read_amount
 
-    if said.strip().lower() == ALL and not already:
-        return spool.on_hand
-    return read_amount(said, measured=True)
+    try:
+        return read_amount(said, measured=True)
+    except AskedWronglyError as error:
+        raise AskedWronglyError(error.what, right='Write it like "20 m".') from None
 
 
 def unload(desk: Desk, reel: str, *, back: bool = False, on: str = "", key: str = "") -> OnReel:
@@ -148,13 +160,13 @@ def shorten(desk: Desk, reel: str, by: str, *, on: str = "", key: str = "") -> O
 
     Raises AskedWronglyError for no length, CannotBeDoneError where less is on it.
     """
-    from tacklebox.stock.ledger import begin, read_amount
+    from tacklebox.stock.ledger import begin
     from tacklebox.stock.reels import shorten_reel
 
     day = past_day(desk, on)
     with desk.box.keyed(key or None).writing() as session:
         found = _found(session, reel)
-        cut = in_field("amount", lambda said: read_amount(said, measured=True), by)
+        cut = in_field("amount", _length_mm, by)
         begin(session, f"cut back {found.name}", day)
         return _answer(found, shorten_reel(session, found, cut))
 
@@ -177,7 +189,7 @@ def rename(desk: Desk, reel: str, name: str, *, on: str = "", key: str = "") -> 
 def retire(desk: Desk, reel: str, *, on: str = "", key: str = "") -> ReelRow:
     """Take a reel or top kit out of use, with what is on it; it is in no list any more."""
     from tacklebox.stock.ledger import begin
-    from tacklebox.stock.reels import Loaded, retire_reel
+    from tacklebox.stock.reels import ReelLoad, retire_reel
     from tacklebox.stock.tables import Item
 
     day = past_day(desk, on)
@@ -186,7 +198,7 @@ def retire(desk: Desk, reel: str, *, on: str = "", key: str = "") -> ReelRow:
         begin(session, f"retire {found.name}", day)
         retire_reel(session, found)
         item = session.get_one(Item, found.item_id) if found.item_id else None
-        return _row(Loaded(found, item))
+        return _row(ReelLoad(found, item))
 
 
 def _found(session: "Session", said: str) -> "Reel":
@@ -196,13 +208,13 @@ def _found(session: "Session", said: str) -> "Reel":
 
 
 def _answer(reel: "Reel", item: "Item | None") -> OnReel:
-    from tacklebox.stock.reels import Loaded
+    from tacklebox.stock.reels import ReelLoad
 
-    row = _row(Loaded(reel, item if reel.item_id else None))
+    row = _row(ReelLoad(reel, item if reel.item_id else None))
     return OnReel(row, moved(item) if item else None)
 
 
-def _row(loaded: "Loaded") -> ReelRow:
+def _row(loaded: "ReelLoad") -> ReelRow:
     reel, item = loaded.reel, loaded.item
     return ReelRow(
         reel.name,
@@ -210,4 +222,5 @@ def _row(loaded: "Loaded") -> ReelRow:
         NamedItem(item.id or 0, item.name) if item else None,
         amount(reel.loaded_mm, measured=True) if item else None,
         reel.loaded_on,
+        reel.backing,
     )

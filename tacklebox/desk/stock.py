@@ -58,11 +58,12 @@ class StockList:
 
 @dataclass(frozen=True)
 class ItemShown:
-    """One item with the figures of its kind."""
+    """One item with the figures of its kind, and how much of it is on which reels and top kits."""
 
     item: ItemRow
     figures: Mapping[str, Any]
     packet_price: str  # "" where none is known
+    loaded: tuple[str, ...] = ()  # "120 m on feeder reel"
 
 
 @dataclass(frozen=True)
@@ -142,14 +143,17 @@ def listed(
 def show(desk: Desk, item: str) -> ItemShown:
     """One item, by its number or words that name it, with its figures."""
     from tacklebox.stock.ledger import write_price
+    from tacklebox.stock.reels import list_reels
     from tacklebox.stock.tables import FIGURES
 
     with desk.box.reading() as session:
         found = find_item(session, item)
         row = session.get(FIGURES[found.kind], found.id)
+        reels = [one.reel for one in list_reels(session) if one.reel.item_id == found.id]
     figures = row.model_dump(mode="json", exclude={"item_id"}) if row else {}
     price = found.pack_price_cents
-    return ItemShown(item_row(found), figures, "" if price is None else write_price(price))
+    loaded = tuple(f"{amount(one.loaded_mm, measured=True)} on {one.name}" for one in reels)
+    return ItemShown(item_row(found), figures, "" if price is None else write_price(price), loaded)
 
 
 def history(desk: Desk, item: str) -> ItemHistory:

@@ -29,7 +29,7 @@ LOADED_WITH = {Holder.REEL: Kind.LINE, Holder.TOP_KIT: Kind.ELASTIC}
 
 
 @dataclass(frozen=True)
-class Loaded:
+class ReelLoad:
     """A reel or top kit that is in use, and the item on it; None where it is empty."""
 
     reel: Reel
@@ -41,7 +41,7 @@ class Loaded:
         return self.reel.loaded_on
 
 
-def list_reels(session: Session) -> list[Loaded]:
+def list_reels(session: Session) -> list[ReelLoad]:
     """All that are in use, reels first, in the order they were added."""
     query = (
         select(Reel, Item)
@@ -49,7 +49,7 @@ def list_reels(session: Session) -> list[Loaded]:
         .where(not_(col(Reel.withdrawn)), not_(col(Reel.retired)))
         .order_by(col(Reel.what), col(Reel.id))
     )
-    return [Loaded(reel, item) for reel, item in session.exec(query)]
+    return [ReelLoad(reel, item) for reel, item in session.exec(query)]
 
 
 def holders(session: Session) -> dict[int, tuple[str, ...]]:
@@ -68,10 +68,10 @@ def holders(session: Session) -> dict[int, tuple[str, ...]]:
 
 def find_reel(session: Session, said: str) -> Reel:
     """The reel or top kit of that name, whatever its case. Raises AskedWronglyError where there is none."""
-    plain = tidy(said).casefold()
+    plain = _plain(said)
     every = [loaded.reel for loaded in list_reels(session)]
-    named = [reel for reel in every if reel.name.casefold() == plain]
-    named = named or [reel for reel in every if plain and plain in reel.name.casefold()]
+    named = [reel for reel in every if _plain(reel.name) == plain]
+    named = named or [reel for reel in every if plain and plain in _plain(reel.name)]
     if len(named) == 1:
         return named[0]
     names = [reel.name for reel in named or every]
@@ -84,6 +84,11 @@ def find_reel(session: Session, said: str) -> Reel:
         right=nearest_word(said, names) if names else "",
         see="" if names else "reels.add",
     )
+
+
+def _plain(name: str) -> str:
+    """A name as far as it tells reels apart."""
+    return tidy(name.replace("-", " ").replace("_", " ")).casefold()
 
 
 def add_reel(session: Session, name: str, what: Holder) -> Reel:
@@ -109,12 +114,10 @@ def _free_name(session: Session, said: str, own: Reel | None = None) -> str:
             field="name",
             right=f'Write one of up to {MOST_LETTERS} letters, like "feeder reel" or "top kit 3".',
         )
-    taken = select(Reel).where(not_(col(Reel.withdrawn)))
-    for other in session.exec(taken):
-        if other.name.casefold() == name.casefold() and (own is None or other.id != own.id):
-            state = "was called so and is retired" if other.retired else "is called so already"
+    for other in (loaded.reel for loaded in list_reels(session)):
+        if _plain(other.name) == _plain(name) and (own is None or other.id != own.id):
             raise AskedWronglyError(
-                f'a {other.what} {state}: "{other.name}".',
+                f'a {other.what} is called so already: "{other.name}".',
                 field="name",
                 right="Give this one another name.",
             )
@@ -129,17 +132,22 @@ def load_reel(
     amount: int,
     *,
     already: bool = False,
+    backing: str = "",
 ) -> None:
     """Load so much of an item (mm), taken from its spool; the reel must be empty.
 
-    Of what was on it already, ``already``, nothing is missing from the spool: it is counted first.
+    Of what was on it ``already`` nothing is missing from the spool: it is counted first. ``backing`` is what
+    lies under it, in the angler's words.
     Raises AskedWronglyError for what does not go on it or is nothing, CannotBeDoneError where it is not
     empty or the spool has less.
     """
     kind = LOADED_WITH[Holder(reel.what)]
     if item.kind != kind:
         raise AskedWronglyError(
-            f"{item.name} does not go on a {reel.what}.", field="item", right=f"Name {kind} for it."
+            f"{item.name} does not go on a {reel.what}.",
+            field="item",
+            right=f"Name {kind} for it.",
+            see="reels.top_kit" if item.kind == Kind.ELASTIC else "",
         )
     if amount < 1:
         raise AskedWronglyError("the amount is nothing.", field="amount", right="Write how much.")
@@ -163,6 +171,7 @@ def load_reel(
         )
     move(session, action, item, -amount, Why.LOADED, f"on {reel.name}")
     reel.item_id, reel.loaded_mm, reel.loaded_on = item.id, amount, action.on
+    reel.backing = tidy(backing)[:MOST_LETTERS]
     session.add(reel)
     session.flush()
 
@@ -175,7 +184,7 @@ def unload_reel(session: Session, action: Action, reel: Reel, *, back: bool = Fa
     item = _on_it(session, reel)
     if back:
         move(session, action, item, reel.loaded_mm, Why.GIVEN_BACK, f"from {reel.name}")
-    reel.item_id, reel.loaded_mm, reel.loaded_on = None, 0, None
+    reel.item_id, reel.loaded_mm, reel.loaded_on, reel.backing = None, 0, None, ""
     session.add(reel)
     session.flush()
     return item

@@ -412,13 +412,19 @@ class BatchUse(_Row, table=True):
 
 
 class Reel(_Row, table=True):
-    """A reel or a top kit (``what``), and what is on it: which item, how much, since when.
+    """A reel or a top kit (``what``), and what is on it: which item, how much, since when, over what
+    ``backing``, where one was said.
 
     ``withdrawn``: the action that added it is undone.
     """
 
     __table_args__ = (
-        Index("one_reel_of_a_name", "name", unique=True, sqlite_where=text("NOT withdrawn")),
+        Index(
+            "one_reel_of_a_name",
+            "name",
+            unique=True,
+            sqlite_where=text("NOT withdrawn AND NOT retired"),
+        ),
     )
 
     id: int | None = Field(default=None, primary_key=True)
@@ -427,8 +433,16 @@ class Reel(_Row, table=True):
     item_id: int | None = Field(default=None, foreign_key="item.id", index=True)
     loaded_mm: int = 0
     loaded_on: date | None = None
+    backing: str = ""
     retired: bool = False
     withdrawn: bool = False
+
+
+class Setting(_Row, table=True):
+    """Something that the angler set for the whole box, in his words; "" is as usual."""
+
+    name: str = Field(primary_key=True)
+    said: str = ""
 
 
 class StateChange(_Row, table=True):

@@ -32,6 +32,7 @@ PAGES = {
     "stock.level": "Its page sets its level.",
     "reels.add": "The reels' page adds one.",
     "reels.instead": "Tick “throw out what is on it”, or take it off first.",
+    "reels.top_kit": "Add it as a top kit, below.",
     "reels.unload": "To take all of it off, throw it out.",
     "measure.of": "The item's page shows its readings.",
     "measure.as_read": "If that is what it read, tick “as read”.",

@@ -60,6 +60,7 @@ def test_loading_takes_from_the_spool_and_is_undone_and_done_again(desk: Desk) -
     care.redo(desk)
     assert words(desk) == full
     assert on_hand(desk, LINE) == "30 m"
+    assert stock.show(desk, "1").loaded == ("120 m on Feeder reel",)
     assert care.audit(desk).in_order
 
 
@@ -220,6 +221,7 @@ def test_an_export_carries_what_is_loaded(desk: Desk, tmp_path: Path) -> None:
         ("UPDATE reel SET item_id = 3 WHERE id = 1", "reel Feeder reel"),
         ("UPDATE reel SET item_id = NULL WHERE id = 1", "reel Feeder reel"),
         ("UPDATE reel SET loaded_mm = -1 WHERE id = 1", "reel Feeder reel"),
+        ("UPDATE reel SET item_id = 1, loaded_mm = 9 WHERE id = 2", "reel bomb reel"),
         ("UPDATE reel SET loaded_mm = 130000 WHERE id = 1", "reel id 1"),  # no action says so
     ],
 )

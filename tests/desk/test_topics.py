@@ -14,10 +14,12 @@ def test_each_subject_has_a_title_and_text() -> None:
         "matches",
         "papers",
         "recipes",
+        "reels",
         "settling",
         "sources",
         "tackle",
         "times",
+        "tray",
     ]
     assert all(one.title and one.paragraphs for one in found)
 

@@ -305,6 +305,45 @@ def test_every_section_is_in_the_order_of_loading(tmp_path: Path) -> None:
     add(box, "pole 4×10")
     answer = [s.heading for s in packed(box, canal_rig(), fine_hooklength(), more=more).sections]
     assert answer == [
-        FIRST, "Rigs", "Hooklengths", "Floats and feeders to change to",
-        "Spare tackle for what was tied", "Bait", "Rules of The pond", "Line clip", "Mind",
+        FIRST, "Rigs", "Hooklengths", "Reels and top kits", "Floats and feeders to change to",
+        "Spare tackle for what was tied", "Spare spools", "Bait", "Rules of The pond", "Line clip", "Mind",
     ]  # fmt: skip
+
+
+def test_reels_that_rigs_hang_on_top_kits_and_spare_spools(tmp_path: Path) -> None:
+    """One reel of two would do; no top kit is noted; the line is old on the day of the match."""
+    from tacklebox.stock.ledger import begin, find
+    from tacklebox.stock.reels import Holder, add_reel, load_reel
+    from tests.rigs.boxes import CANAL
+
+    box = make_box(tmp_path, *CANAL[:-2])
+    add(box, "waggler 5BB insert", packs=3)
+    for words in ("nylon 0.18 mm 4 lb 150 m", "nylon 0.22 mm 6 lb 150 m"):
+        add(box, words)
+    with box.writing() as session:
+        action = begin(session, "load", DAY)
+        for name, words in (("float reel", "nylon 0.18"), ("feeder reel", "nylon 0.22")):
+            load_reel(
+                session, action, add_reel(session, name, Holder.REEL), find(session, words), 90_000
+            )
+    bomb = resolve(SHELF.load("bomb-running"), {}, resolve(SHELF.load("hooklength-feeder")))
+    packing = packed(box, canal_rig(), fine_hooklength(), bomb, day="2027-06-20")
+    assert lines(packing, "Reels and top kits") == ["A top kit with elastic 3–4: none is noted."]
+    spare = lines(packing, "Spare spools")
+    assert [words.split(" of ")[1].split(".")[0] for words in spare] == ["nylon 0", "nylon 0"]
+    assert [
+        "OLD: 15 months, renewed at a season (common practice)" in words for words in spare
+    ] == [
+        True,  # what hooklengths are tied from
+        False,
+    ]
+    for words in (
+        "swivel 8 kg pack 9", "bomb 20 g", "link swivel pack 9", "bead pack 9",
+        "nylon 0.13 mm 3 lb 50 m", "hook 16 barbless spade pack 9",
+    ):  # fmt: skip
+        add(box, words, packs=3)
+    packing = packed(box, canal_rig(), fine_hooklength(), bomb, day="2027-06-20")
+    assert lines(packing, "Reels and top kits")[1:] == [
+        "feeder reel: 90 m of nylon 0.22 mm 6 lb, since 2026-03-05",
+        "float reel: 90 m of nylon 0.18 mm 4 lb, since 2026-03-05",
+    ]

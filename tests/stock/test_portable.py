@@ -28,7 +28,8 @@ from tacklebox.stock.care.schema import SCHEMA_VERSION
 from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.ledger import begin, edit_item, find, move
 from tacklebox.stock.measured import record_pull
-from tacklebox.stock.tables import Reel, Why
+from tacklebox.stock.reels import Holder, add_reel, load_reel
+from tacklebox.stock.tables import Item, Setting, Why
 from tests.copied_boxes import copy_of
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box
 from tests.stock.test_upgrade import old_box
@@ -100,10 +101,11 @@ def _hold_what_has_tables_of_its_own(box: Box) -> None:
     line = add(box, "nylon 0.10 mm 2.2 lb 100 yd")
     tie(box, fine_hooklength(), 2, DAY)
     with box.writing() as session:
-        begin(session, "load", DAY)
-        session.add(
-            Reel(name="match", what="reel", item_id=line.id, loaded_mm=90_000, loaded_on=DAY)
-        )
+        action = begin(session, "load", DAY)
+        reel = add_reel(session, "match", Holder.REEL)
+        spool = session.get_one(Item, line.id)
+        load_reel(session, action, reel, spool, 90_000, already=True, backing="=1")
+        session.add(Setting(name="age of line on a reel", said="2 years"))
 
 
 def dump(box: Box) -> list[str]:

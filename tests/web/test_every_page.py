@@ -24,6 +24,7 @@ PAGES = (
     "/recipes/pole-canal-shot",
     "/recipes/pole-canal-shot/fall",
     "/rigs",
+    "/rigs/add",
     "/wallet",
     "/reels",
     "/matches",

@@ -65,7 +65,7 @@ def test_a_code_that_is_not_known_is_said_on_its_page(served: Served) -> None:
 
 def test_those_that_are_there_already_are_added(served: Served) -> None:
     with served.client() as client:
-        sent = {FIELD: form_token(client.get("/rigs").text), "recipe": "pole-canal-shot"}
+        sent = {FIELD: form_token(client.get("/rigs/add").text), "recipe": "pole-canal-shot"}
         refused = client.post("/rigs/add", data=sent | {"count": "none", "plumbed": "5 ft"})
         assert refused.status_code == 400
         assert "is no count" in refused.text

@@ -14,6 +14,12 @@ from sqlmodel import Session, col, select
 from tacklebox.errors import AskedWronglyError
 from tacklebox.matches.before.day_rules import judge_day
 from tacklebox.matches.before.judged_plan import judge_plan
+from tacklebox.matches.before.pack_reels import (
+    age_words,
+    old_on_the_day,
+    reels_to_take,
+    spools_to_take,
+)
 from tacklebox.matches.before.plan import Plan, PlannedWant
 from tacklebox.matches.before.rulings import About, Ruling, Verdict
 from tacklebox.matches.before.venue_rules import rule_words
@@ -29,6 +35,7 @@ from tacklebox.stock.inventory import Inventory, Stocked, piece_name
 from tacklebox.stock.lead import lead_in_stock
 from tacklebox.stock.ledger import write_amount
 from tacklebox.stock.levels import to_hand
+from tacklebox.stock.line_age import PastAge
 from tacklebox.stock.tables import Batch, Item, Kind, Tied, TiedUse
 from tacklebox.trade import law
 from tacklebox.trade.sources import LEAD_USE_ENGLAND
@@ -93,17 +100,22 @@ def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList
     judged = judge_plan(box, venue, plan)
     day = judge_day(venue, match.day, match.groundbait_g)
     with box.reading() as session:
-        inventory = Inventory.read(session, (*SPARES, *CHANGED))
+        inventory = Inventory.read(session, (*SPARES, *CHANGED, Kind.LINE, Kind.ELASTIC))
         winders, used = _of_ready(session, plan)
         batches = _of_wallet(session, plan)
         lead = [item for item, _ in lead_in_stock(session)]
+        taken = used | set(uses_of(plan))
+        old = old_on_the_day(session, plan, taken, match.day)
+        reels = list(reels_to_take(session, inventory, plan, old))
     left = _left(inventory, plan)
     packed = (
         (FIRST, _warnings(venue, plan, day, judged, lead)),
         ("Rigs", _made(plan, "rig", winders, batches)),
-        ("Hooklengths", _made(plan, "hooklength", winders, batches)),
+        ("Hooklengths", [*_made(plan, "hooklength", winders, batches), *_old_of_wallet(plan, old)]),
+        ("Reels and top kits", [Entry(words, first, tick=True) for first, words in reels]),
         ("Floats and feeders to change to", _to_change_to(plan, inventory, left)),
         ("Spare tackle for what was tied", _spares(plan, inventory, left, used)),
+        ("Spare spools", _spools(inventory, taken, left, old)),
         ("Also", [Entry(words, tick=True) for words in match.also]),
         ("Bait", _bait(bait)),
     )
@@ -154,6 +166,14 @@ def _of_wallet(session: Session, plan: Plan) -> dict[int, list[Batch]]:
     for batch in batches_of(session, taken):
         found.setdefault(batch.item_id, []).append(batch)
     return found
+
+
+def _old_of_wallet(plan: Plan, old: Sequence[PastAge]) -> Iterator[Entry]:
+    """Hooklengths of the plan that are past their age."""
+    taken = {stocked.id for want in plan.wants for stocked, _ in want.from_wallet}
+    for one in old:
+        if one.item.id in taken:
+            yield Entry(f"{one.item.name}: {age_words(one)}.", "OLD:")
 
 
 def uses_of(plan: Plan) -> Mapping[int, int]:
@@ -344,6 +364,14 @@ def _spares(
     used_up = [s.item.name for s in found if left.get(s.id, 0) <= 0]
     if used_up:
         yield Entry(", ".join(used_up) + ".", "None is left of")
+
+
+def _spools(
+    inventory: Inventory, taken: set[int], left: Mapping[int, int], old: Sequence[PastAge]
+) -> Iterator[Entry]:
+    """What is left of the line that the rigs are tied from, each with its place."""
+    for place, (amount, words) in spools_to_take(inventory, taken, left, old):
+        yield Entry(f"{amount} of {words}", f"{place}:" if place else "", tick=True)
 
 
 def _by_place(found: Sequence[Stocked], left: Mapping[int, int]) -> Iterator[Entry]:

@@ -7,7 +7,7 @@ from datetime import date
 from tacklebox.printing.fonts import ELLIPSIS
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
 
-_ONLY_WITH_ROOM = ("date", "name", "origin", "purpose", "float or feeder in full")
+_ONLY_WITH_ROOM = ("date", "name", "purpose", "float or feeder in full")
 MOST_NAME = 60  # letters of a rig's name
 _CARRIED = ("float", "feeder", "bomb")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -66,6 +66,7 @@ def fields(snapshot: Snapshot) -> tuple[Field, ...]:
     plumbed = f"plumbed {snapshot.plumbed}" if snapshot.plumbed else ""
     if at_the_water := ", ".join(filter(None, (plumbed, snapshot.over))):
         set_for = f"{set_for} ({at_the_water})"
+    unknown_day = "before, or bought" if snapshot.in_tray_before else ""
     said = (
         ("set for", "Depth" if depth else "Set for", _spaced(set_for) if is_rig else ""),
         ("line", "Line", _spaced(snapshot.rig_line)),
@@ -74,9 +75,8 @@ def fields(snapshot: Snapshot) -> tuple[Field, ...]:
         ("hook", "Hook", snapshot.hook),
         ("elastic", "Elastic", snapshot.elastic.removeprefix("elastic ")),
         ("shot", "Shot", _spaced(snapshot.shot)),
-        ("date", "Tied", day_words(snapshot.tied_on)),
+        ("date", "Tied", day_words(snapshot.tied_on) or unknown_day),
         ("name", "Rig" if is_rig else "", _cut(snapshot.name)),
-        ("origin", "", "in the tray before" if snapshot.in_tray_before else ""),
         ("purpose", "For", snapshot.purpose),
         ("float or feeder in full", "Carries", snapshot.carries if _says_more(snapshot) else ""),
     )

@@ -74,6 +74,9 @@ _REELS = (
     """SELECT 'reel ' || name, 'it holds ' || loaded_mm || ' mm' FROM reel WHERE loaded_mm < 0""",
     """SELECT 'reel ' || name, 'nothing is on it, yet it holds ' || loaded_mm || ' mm' FROM reel
        WHERE item_id IS NULL AND (loaded_mm <> 0 OR loaded_on IS NOT NULL)""",
+    """SELECT 'reel ' || name, 'it holds ' || loaded_mm || ' mm, and no action loaded it' FROM reel
+       WHERE loaded_mm > 0 AND NOT EXISTS (SELECT 1 FROM change WHERE table_name = 'reel'
+         AND column_name = 'loaded_mm' AND row_key = CAST(reel.id AS TEXT))""",
     """SELECT 'reel ' || r.name, 'a ' || r.what || ' is loaded with ' || i.name FROM reel r
        JOIN item i ON i.id = r.item_id
        WHERE (r.what, i.kind) NOT IN (VALUES ('reel', 'line'), ('top kit', 'elastic'))""",

@@ -8,7 +8,11 @@ from tacklebox.stock.care.triggers import RULES
 
 # By the version that brought them: tables, columns that were called otherwise, and new columns with
 # the cell that stands for all rows of before.
-_TABLES = {"change": 3, **dict.fromkeys(("hooklength", "batch", "batchuse", "reel"), 4)}
+_TABLES = {
+    "change": 3,
+    **dict.fromkeys(("hooklength", "batch", "batchuse", "reel"), 4),
+    "setting": 7,
+}
 _RENAMED = {3: {"item": {"keep_at_least": "minimum"}}}
 _ADDED = {
     3: {
@@ -31,6 +35,7 @@ _ADDED = {
     },
     5: {"line": {"maker": ""}},
     6: {"batch": {"forced_because": ""}},
+    7: {"reel": {"backing": ""}},
 }
 
 

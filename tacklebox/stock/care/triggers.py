@@ -43,12 +43,16 @@ MUTABLE = {
     **{kind: ("item_id", columns) for kind, columns in KINDS.items()},
     "tied": ("id", ("labelled_on",)),
     "batch": ("id", ("left", "labelled_on")),
-    "reel": ("id", ("name", "item_id", "loaded_mm", "loaded_on", "retired", "withdrawn")),
+    "reel": (
+        "id",
+        ("name", "item_id", "loaded_mm", "loaded_on", "backing", "retired", "withdrawn"),
+    ),
+    "setting": ("name", ("said",)),
     "sheetinuse": ("paper", ("next_free",)),
 }
 WRITTEN = (
     *("action", "change", "item", *KINDS, "movement", "measurement", "tied", "tieduse"),
-    *("batch", "batchuse", "reel", "statechange", "sheetinuse", "debrief", "debriefrig"),
+    *("batch", "batchuse", "reel", "setting", "statechange", "sheetinuse", "debrief", "debriefrig"),
 )
 # Whether anything that counts was tied from the item.
 _TIED_FROM = """(EXISTS (SELECT 1 FROM tieduse u JOIN tied t ON t.id = u.tied_id
@@ -241,6 +245,19 @@ RULES = (
     _never_deleted("reel", "reels"),
     _never_replaced("reel", "reels"),
     _begins_with("reel", "withdrawn", "1"),
+    _refuse(
+        "reel_holds_no_less_than_nothing",
+        "UPDATE OF loaded_mm ON reel WHEN NEW.loaded_mm < 0",
+        "a reel holds no less than nothing",
+    ),
+    _never_deleted("setting", "settings"),
+    _never_replaced("setting", "settings", "name"),
+    _refuse(
+        "setting_keeps_its_name",
+        "UPDATE OF name ON setting WHEN NEW.name <> OLD.name",
+        "a setting keeps its name",
+    ),
+    _begins_with("setting", "said", '""', "name"),
     *(_remembered(table, key, one) for table, (key, columns) in MUTABLE.items() for one in columns),
     _refuse(
         "identity_stays",

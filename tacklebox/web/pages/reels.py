@@ -1,11 +1,17 @@
 """Reels and top kits: what is on each, loaded, cut back, emptied; new ones."""
 
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
 from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, try_form
+
+if TYPE_CHECKING:
+    from tacklebox.desk import Desk
 
 router = APIRouter(prefix="/reels")
 
@@ -24,7 +30,7 @@ async def change(request: Request, what: str) -> Response:
 
 
 def _change(request: Request, what: str, form: dict[str, str]) -> Response:
-    from tacklebox.desk import reels
+    from tacklebox.desk import ageing, reels
 
     shown = shown_for(request)
     desk, reel, amount = shown.desk, form.get("reel", ""), form.get("amount", "")
@@ -39,12 +45,14 @@ def _change(request: Request, what: str, form: dict[str, str]) -> Response:
             amount,
             already=bool(form.get("there")),
             instead=bool(form.get("instead")),
+            backing=form.get("backing", ""),
         ),
         "cut": lambda: reels.shorten(desk, reel, amount),
         "out": lambda: reels.unload(desk, reel),
         "back": lambda: reels.unload(desk, reel, back=True),
         "rename": lambda: reels.rename(desk, reel, form.get("name", "")),
         "retire": lambda: reels.retire(desk, reel),
+        "age": lambda: ageing.set_limits(desk, _changed(desk, form)),
     }
     if what not in asked:
         raise HTTPException(404)
@@ -54,8 +62,17 @@ def _change(request: Request, what: str, form: dict[str, str]) -> Response:
     return go(f"/reels?done={what}")
 
 
+def _changed(desk: "Desk", form: Mapping[str, str]) -> dict[str, str]:
+    """The ages that are not as they were."""
+    from tacklebox.desk import ageing
+
+    was = {limit.what: limit.age for limit in ageing.limits(desk)}
+    said = {key.removeprefix("age-"): age for key, age in form.items() if key.startswith("age-")}
+    return {what: age for what, age in said.items() if age.strip() != was.get(what)}
+
+
 def _page(request: Request, done: str, filled: Filled, status: int = 200) -> Response:
-    from tacklebox.desk import reels, stock
+    from tacklebox.desk import ageing, reels, stock
 
     shown = shown_for(request)
     return page(
@@ -68,6 +85,8 @@ def _page(request: Request, done: str, filled: Filled, status: int = 200) -> Res
                 what: stock.listed(shown.desk, kind=kind).items
                 for what, kind in (("reel", "line"), ("top kit", "elastic"))
             },
+            "old": ageing.old_lines(shown.desk),
+            "limits": ageing.limits(shown.desk),
             "done": done,
             "filled": filled,
         },

@@ -10,7 +10,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
 from tacklebox.errors import BenchError
-from tacklebox.web.showing import EMPTY, form_of, go, page, pdf, shown_for, svg
+from tacklebox.web.showing import form_of, go, page, pdf, shown_for, svg
 
 router = APIRouter(prefix="/rigs")
 
@@ -19,6 +19,12 @@ router = APIRouter(prefix="/rigs")
 def tray(request: Request, every: str = "", done: str = "") -> Response:
     """What is ready; with ``every`` what was stripped and lost too."""
     return _tray(request, bool(every), done, "")
+
+
+@router.get("/add")
+def add_page(request: Request) -> Response:
+    """A form for rigs that were tied before, or bought."""
+    return _add_page(request, {})
 
 
 @router.get("/{code}")
@@ -92,14 +98,25 @@ def _add(request: Request, form: dict[str, str]) -> Response:
     try:
         rigs.add(shown.desk, wanted, choices, on=form.get("on", ""))
     except BenchError as error:
-        return _tray(request, False, "", "", form | {"fault": shown.word(error)})
+        return _add_page(request, form | {"fault": shown.word(error)}, 400)
     return go("/rigs?done=added")
 
 
-def _tray(
-    request: Request, every: bool, done: str, fault: str, adding: Mapping[str, str] = EMPTY.values
-) -> Response:
-    from tacklebox.desk import papers, recipes, rigs
+def _add_page(request: Request, form: Mapping[str, str], status: int = 200) -> Response:
+    from tacklebox.desk import recipes
+
+    shown = shown_for(request)
+    rigs = [one for one in recipes.listed(shown.desk).recipes if one.makes == "rig"]
+    values = {
+        "title": "Rigs that are there already",
+        "recipes": rigs,
+        "adding": defaultdict(str, form),
+    }
+    return page(shown, "rigs_add.html", values, status)
+
+
+def _tray(request: Request, every: bool, done: str, fault: str) -> Response:
+    from tacklebox.desk import papers, rigs
 
     shown = shown_for(request)
     return page(
@@ -112,8 +129,6 @@ def _tray(
             "every": every,
             "done": done,
             "fault": fault,
-            "recipes": [r for r in recipes.listed(shown.desk).recipes if r.makes == "rig"],
-            "adding": defaultdict(str, adding),
         },
-        400 if fault or adding else 200,
+        400 if fault else 200,
     )

@@ -11,7 +11,7 @@ router = APIRouter()
 @router.get("/")
 def bench(request: Request) -> HTMLResponse:
     """The first page."""
-    from tacklebox.desk import care, stock
+    from tacklebox.desk import ageing, care, stock
 
     shown = shown_for(request)
     items = stock.listed(shown.desk).items
@@ -22,6 +22,7 @@ def bench(request: Request) -> HTMLResponse:
             "title": "Bench",
             "short": [row for row in items if row.short],
             "items": len(items),
+            "old": ageing.old_lines(shown.desk),
             "history": care.history(shown.desk),
         },
     )

@@ -3,7 +3,7 @@
 import sqlalchemy as sa
 from alembic import op
 
-revision = "7"
+revision = "8"
 down_revision = None
 
 
