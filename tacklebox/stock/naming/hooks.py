@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming import usual
-from tacklebox.stock.naming.described import Figure, diameter, length, strain, word
+from tacklebox.stock.naming.described import Figure, diameter, length, pieces, strain, word
 from tacklebox.stock.naming.hand import Attempt, Figures, Hand, is_sign
 from tacklebox.stock.naming.lexicon import LEXICON
 from tacklebox.stock.naming.lines import in_hundredths, is_diameter, is_strain
@@ -54,8 +54,11 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
     if not sizes:
         alike = len({token.value for token in bare}) == 1
         sizes, bare = (bare[:1], bare[1:]) if alike else (bare, [])
-    made.left = (*hand.rest(), *bare)
     made.evident = bool(said.keys() & {"name", "barb", "end", "wire", "bend", "eye"})
+    if made.evident and named and len(bare) == 1 and bare[0].whole and not bare[0].plural:
+        made.doubt("pack", [{"pack": pieces(int(bare[0].value))}])  # "size 18 barbless, ten"
+        bare = []
+    made.left = (*hand.rest(), *bare)
     if not sizes:
         made.doubt("size", ({"size": word(size)} for size in USUAL_SIZES), missing=True)
         return made

@@ -251,6 +251,15 @@ def _and_a_half(tokens: list[Token], at: int) -> str:
 
 
 def _with_unit(tokens: list[Token], at: int) -> tuple[Token, int]:
+    """A number with its unit, "and a half" after it too, and how many tokens that took."""
+    token, step = _unit_after(tokens, at)
+    half = _and_a_half(tokens, at + 1) if token.unit and token.text.isdecimal() else ""
+    if half:
+        return replace(number(f"{token.text} {half}"), unit=token.unit), step + 3
+    return token, step
+
+
+def _unit_after(tokens: list[Token], at: int) -> tuple[Token, int]:
     """A number with the unit or the plural that follows it, and how many tokens that took."""
     token = tokens[at]
     following = tokens[at + 1].text if at + 1 < len(tokens) else ""
