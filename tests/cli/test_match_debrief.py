@@ -44,7 +44,7 @@ def test_a_whole_walk_is_written_once(box: Path) -> None:
     code, screen = walked(box, *RIG_BY_RIG, *LOST, *REST, "y")
     assert code == 0
     for words in (
-        "Canal pole, shot, 4×12, depth 120 cm: A01T", "Short rig, length 15 cm: A02R A03P A04N",
+        "Canal pole, shot, 4×12, depth 1.2 m: A01T", "Short rig, length 15 cm: A02R A03P A04N",
         "back             A01T A04N", "lost             A02R", "worn out         A03P",
         "did well         A01T A04N",
         "2 × hook 20 barbless spade, 5 × shot No 8 tin, 1 × bead 4 mm",

@@ -99,7 +99,7 @@ KINDS: dict[str, dict[str, st.SearchStrategy[Figure] | st.SearchStrategy[Figure 
         "strain": maybe(STRAINS),
         "colour": maybe(meaning(Kind.LINE, "colour")),
         "maker": maybe(
-            st.sampled_from(["A", "Dace & Sons", "Old Mill 3", "brown", "0.14"]).map(word)
+            st.sampled_from(["A", "Nobody & Sons", "Nowhere 3", "brown", "0.14"]).map(word)
         ),
     },
     Kind.HOOK: HOOK,
