@@ -4,14 +4,16 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
-from tacklebox.cli.common import NUMBER, PLAIN, Json, On, desk_of
+from tacklebox.cli.common import NUMBER, PLAIN, Json, On, Water, desk_of
 from tacklebox.cli.output import say, say_folded, show_answer, show_table
 
 if TYPE_CHECKING:
     from tacklebox.desk.measuring import Readings
 
 app = typer.Typer(
-    help="Your own pull tests, weighings and bucket tests.", no_args_is_help=True, **PLAIN
+    help="Your own pull tests, weighings and bucket tests; how baits sink.",
+    no_args_is_help=True,
+    **PLAIN,
 )
 
 ItemArg = Annotated[str, typer.Argument(metavar="ITEM", help="Its number, or words that name it.")]
@@ -53,11 +55,50 @@ def weigh(
     as_read: AsRead = False,
     as_json: Json = False,
 ) -> None:
-    """Record a weighing of shot: twenty together, unless --count says otherwise."""
+    """Record a weighing of shot or hooks: twenty together, unless --count says otherwise."""
     from tacklebox.desk import measuring
 
     kept = measuring.record_weighing(
         desk_of(context), item, " ".join(reading), count=count, on=on, as_read=as_read
+    )
+    _show_kept(kept, as_json)
+
+
+@app.command()
+def hook(
+    context: typer.Context,
+    reading: Annotated[
+        list[str],
+        typer.Argument(
+            metavar="READING", help='How many of which hook weigh what: "20 of 20 0.2 g".'
+        ),
+    ],
+    on: On = "",
+    as_read: AsRead = False,
+    as_json: Json = False,
+) -> None:
+    """Record what hooks weigh: "20 of 20 0.2 g" is twenty of size 20."""
+    from tacklebox.desk import measuring
+
+    kept = measuring.record_hooks(desk_of(context), " ".join(reading), on=on, as_read=as_read)
+    _show_kept(kept, as_json)
+
+
+@app.command()
+def sink(
+    context: typer.Context,
+    bait: Annotated[str, typer.Argument(metavar="BAIT", help='Like "maggot" or "4 mm pellet".')],
+    reading: Annotated[list[str], _reading("1 m 24 s")],
+    water: Water = "",
+    on: On = "",
+    as_read: AsRead = False,
+    as_json: Json = False,
+) -> None:
+    """Record how long a bait took to sink, over a metre of water or so."""
+    from tacklebox.desk import measuring
+
+    kept = measuring.record_sinking(
+        desk_of(context), bait, " ".join(reading), water=water, on=on, as_read=as_read
     )
     _show_kept(kept, as_json)
 

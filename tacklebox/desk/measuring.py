@@ -1,5 +1,7 @@
-"""The angler's own measurements: pull tests, weighings, bucket tests; they count in every check."""
+"""The angler's own measurements: pull tests, weighings, bucket tests, how fast a bait sinks; they count
+in every check."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -19,6 +21,13 @@ if TYPE_CHECKING:
     from tacklebox.stock.tables import Item, Measurement
 
 
+USUALLY_WEIGHED = 20  # together, as a rule
+_HOOKS = re.compile(
+    r"^(?:(?P<count>\d{1,4}) of (?:size )?)?(?P<hook>.+?) (?P<mass>[\d.,/½¼¾]+ ?[a-z]+)$",
+    re.IGNORECASE,
+)
+
+
 @dataclass(frozen=True)
 class Reading:
     """One reading that is kept."""
@@ -30,6 +39,9 @@ class Reading:
     mass_g: float | None
     knot: str  # "" for plain line
     count: int
+    distance_mm: float | None
+    seconds: float | None
+    water_c: float | None
 
 
 @dataclass(frozen=True)
@@ -46,9 +58,9 @@ class TakenNow:
 
 @dataclass(frozen=True)
 class Readings:
-    """The readings of an item, and what they make of its figures."""
+    """The readings of an item, or of a bait (``item`` None), and what they make of its figures."""
 
-    item: int
+    item: int | None
     name: str
     readings: tuple[Reading, ...]
     now: tuple[TakenNow, ...]
@@ -102,7 +114,7 @@ def item_and_reading(desk: Desk, words: Sequence[str]) -> tuple[str, str]:
 def record_weighing(
     desk: Desk, item: str, reading: str, *, count: int = 20, on: str = "", as_read: bool = False
 ) -> Readings:
-    """Record what ``count`` of one shot weighed together."""
+    """Record what ``count`` of one shot or hook weighed together."""
     from tacklebox.stock.measured import record_weighing as record
     from tacklebox.trade.quantities import read_mass_g
 
@@ -110,6 +122,49 @@ def record_weighing(
     return _record(
         desk, item, lambda s, found: record(s, found, total_g, count, day, as_read=as_read)
     )
+
+
+def record_hooks(desk: Desk, said: str, *, on: str = "", as_read: bool = False) -> Readings:
+    """Record what hooks weighed together, in one sentence: "20 of 20 0.2 g" is twenty of size 20.
+
+    Without a number there were twenty. Raises AskedWronglyError for a hook that is not in the box.
+    """
+    found = _HOOKS.match(" ".join(said.split()))
+    if not found:
+        raise AskedWronglyError(
+            f'"{said}" is no weighing of hooks.',
+            field="reading",
+            right='Write how many of which size weigh what, like "20 of 20 0.2 g".',
+        )
+    hook = found["hook"].strip()
+    return record_weighing(
+        desk,
+        hook if hook.lower().startswith(("hook", "#")) else f"hook {hook}",
+        found["mass"],
+        count=int(found["count"] or USUALLY_WEIGHED),
+        on=on,
+        as_read=as_read,
+    )
+
+
+def record_sinking(
+    desk: Desk, bait: str, reading: str, *, water: str = "", on: str = "", as_read: bool = False
+) -> Readings:
+    """Record how long a bait took to sink: "1 m in 24 s", in water of 10 °C unless said otherwise."""
+    from tacklebox.desk.asking import celsius
+    from tacklebox.desk.settling_asked import read_timing
+    from tacklebox.stock.bait_timings import record_sinking as record
+    from tacklebox.trade.settling.sizes import Timing, plain_bait
+
+    if not plain_bait(bait):
+        raise AskedWronglyError("no bait is named.", right='Name it, like "maggot".')
+    timing = Timing(*in_field("reading", read_timing, reading), celsius(water))
+    day = past_day(desk, on)
+    with desk.box.writing() as session:
+        row = in_field(
+            "reading", lambda one: record(session, bait, one, day, as_read=as_read), timing
+        )
+        return _of_bait(session, row.bait, [row])
 
 
 def record_bucket(
@@ -133,10 +188,15 @@ def record_stretch(desk: Desk, item: str, reading: str, *, on: str = "") -> Read
 
 
 def readings_of(desk: Desk, item: str) -> Readings:
-    """All readings of an item that stand, and what they make of its figures."""
+    """All readings of an item, or of a bait by its name, that stand, and what they make of its figures."""
     from tacklebox.stock.measured import standing
+    from tacklebox.trade.settling.sizes import BAITS, plain_bait
 
     with desk.box.reading() as session:
+        bait = plain_bait(item)
+        timed = standing(session, bait=bait) if bait else []
+        if timed or any(one.name == bait for one in BAITS):
+            return _of_bait(session, bait, timed)
         found = find_item(session, item)
         rows = standing(session, found)
         return _answer(session, found, rows)
@@ -155,6 +215,8 @@ def withdraw(desk: Desk, number: int, *, on: str = "") -> Readings:
     day = past_day(desk, on)
     with desk.box.writing() as session:
         row = in_field("number", lambda n: take_back(session, n, day), number)
+        if row.item_id is None:
+            return _of_bait(session, row.bait, [row])
         found = session.get_one(Item, row.item_id)
         return _answer(session, found, [row])
 
@@ -178,9 +240,25 @@ def _answer(session: "Session", item: "Item", rows: "list[Measurement]") -> Read
     )
 
 
+def _of_bait(session: "Session", bait: str, rows: "list[Measurement]") -> Readings:
+    from tacklebox.stock.bait_timings import known_of_bait
+
+    now = tuple(_taken(one) for one in known_of_bait(session, bait))
+    return Readings(None, bait, tuple(_reading(row) for row in rows), now)
+
+
 def _reading(row: "Measurement") -> Reading:
     return Reading(
-        row.id or 0, row.on, _words(row), row.breaks_at_kg, row.mass_g, row.knot, row.count
+        row.id or 0,
+        row.on,
+        _words(row),
+        row.breaks_at_kg,
+        row.mass_g,
+        row.knot,
+        row.count,
+        row.distance_mm,
+        row.seconds,
+        row.water_c,
     )
 
 
@@ -192,11 +270,14 @@ def _taken(one: "Known") -> TakenNow:
 
 
 def _words(row: "Measurement") -> str:
-    from tacklebox.trade.quantities import write_mass, write_strain
+    from tacklebox.trade.quantities import write_length, write_mass, write_strain
 
     if row.breaks_at_kg is not None:
         words = f"broke at {write_strain(row.breaks_at_kg)}"
         return words + (f" with a {row.knot}" if row.knot else ", plain line")
+    if row.what == "sinking":
+        far = write_length(row.distance_mm or 0.0)
+        return f"sank {far} in {row.seconds:g} s, water of {row.water_c:g} °C"
     if row.what == "weighing":
         return f"{row.count} weighed {write_mass(row.mass_g or 0.0)}"
     if row.what == "stretch":

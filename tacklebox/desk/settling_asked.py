@@ -11,6 +11,8 @@ from tacklebox.errors import AskedWronglyError
 if TYPE_CHECKING:
     from tacklebox.desk.opening import Desk
     from tacklebox.rigs.checking.falling import Fished
+    from tacklebox.rigs.fitting import Fit
+    from tacklebox.stock.measured import Measured
     from tacklebox.trade.settling.rig import FallingRig, Note
     from tacklebox.trade.settling.sizes import FallingBait
 
@@ -81,7 +83,7 @@ def pattern_of(desk: "Desk", asked: FallQuestion, what: str = "as it is") -> Fal
     resolved = resolved_recipe(desk.recipes, asked.recipe, asked.choices)
     fit = fit_and_check(desk.box, resolved, 1, items_to_use(desk, asked.use)).fit
     reach_mm = float_to_hook_mm(fit)
-    set_, words = _set(asked.fishing, reach_mm, str(resolved.fished), resolved.fished)
+    set_, words = _set(asked.fishing, reach_mm, fit)
     falling = falling_rig(fit, set_)
     notes = falling.notes
     if reach_mm == 0 and (asked.fishing.fished or asked.fishing.plumbed):
@@ -91,15 +93,16 @@ def pattern_of(desk: "Desk", asked: FallQuestion, what: str = "as it is") -> Fal
     )
 
 
-def _set(fishing: Fishing, reach_mm: float, said: str, by_recipe: object) -> "tuple[Fished, str]":
+def _set(fishing: Fishing, reach_mm: float, fit: "Fit") -> "tuple[Fished, str]":
     """How it is fished, as figures and in words."""
     from tacklebox.rigs.checking.falling import Fished
 
-    over_mm, words = _over(fishing, reach_mm, said, by_recipe)
+    by_recipe = fit.resolved.fished
+    over_mm, words = _over(fishing, reach_mm, str(by_recipe), by_recipe)
     water_c = celsius(fishing.water)
     hook_mg = in_field("hook_mass", _one_hook_mg, fishing.hook_mass) if fishing.hook_mass else None
     wind = in_field("wind", _wind, fishing.wind) if fishing.wind.strip() else 0.0
-    return Fished(_bait(fishing), over_mm, water_c, wind, hook_mg), words
+    return Fished(_bait(fishing, fit.measured), over_mm, water_c, wind, hook_mg), words
 
 
 def _over(
@@ -126,7 +129,7 @@ def _over(
     return (None if how.depth is Depth.OFF else how.over_mm), str(how) if fishing.fished else said
 
 
-def _bait(fishing: Fishing) -> "FallingBait | None":
+def _bait(fishing: Fishing, measured: "Measured") -> "FallingBait | None":
     from tacklebox.trade.hanging import USUAL_BAIT
     from tacklebox.trade.settling.sizes import BAITS, bait_named, bait_timed
     from tacklebox.trade.sources import ASKED
@@ -136,18 +139,18 @@ def _bait(fishing: Fishing) -> "FallingBait | None":
         return None
     sinks = " ".join(fishing.sinks.lower().split())
     if not sinks:
-        return in_field("bait", bait_named, name)
+        return measured.bait(name) or in_field("bait", bait_named, name)
     if sinks in ("floats", "it floats", "not at all"):
         known = next((bait for bait in BAITS if bait.name == name), BAITS[0])
         return replace(known, name=name, sinks_m_s=-0.01, source=ASKED)
 
     def timed(words: str) -> "FallingBait":
-        return bait_timed(name, *_timing(words))
+        return bait_timed(name, *read_timing(words))
 
     return in_field("sinks", timed, sinks)
 
 
-def _timing(words: str) -> tuple[float, float]:
+def read_timing(words: str) -> tuple[float, float]:
     """How far something sank, in m, and how long it took, in s: "1 m in 24 s"."""
     from tacklebox.trade.quantities import read_length_mm, read_number
 
@@ -164,7 +167,7 @@ def _timing(words: str) -> tuple[float, float]:
 
 def speed_m_s(words: str) -> float:
     """A sinking speed by its timing, in m/s."""
-    far_m, seconds = _timing(words)
+    far_m, seconds = read_timing(words)
     return far_m / seconds
 
 

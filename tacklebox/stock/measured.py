@@ -6,13 +6,24 @@ Readings are written once. One that was misread is taken back by a row of its ow
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
+from typing import TYPE_CHECKING
 
 from sqlmodel import Session, col, select
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.ledger import begin, undone_actions
 from tacklebox.stock.naming.tokens import tokenise
-from tacklebox.stock.tables import FIGURES, Figures, Float, Item, Kind, Line, Measurement, Weight
+from tacklebox.stock.tables import (
+    FIGURES,
+    Figures,
+    Float,
+    Hook,
+    Item,
+    Kind,
+    Line,
+    Measurement,
+    Weight,
+)
 from tacklebox.trade.floats import read_capacity
 from tacklebox.trade.knots import BY_NAME, KNOT_SPREAD, PLAIN_SPREAD, Knot, keeps, knot_named
 from tacklebox.trade.limits import within
@@ -20,6 +31,7 @@ from tacklebox.trade.pulls import (
     Estimate,
     Pull,
     capacity_from_bucket,
+    hook_from_weighings,
     knot_from_pulls,
     knotted_from_pulls,
     shot_from_weighings,
@@ -30,11 +42,15 @@ from tacklebox.trade.quantities import KG_PER_LB, read_strain_kg, write_mass, wr
 from tacklebox.trade.shot import read_mark
 from tacklebox.trade.sources import MEASURED, PRINTED
 
+if TYPE_CHECKING:
+    from tacklebox.trade.settling.sizes import FallingBait, Timing
+
 PULL, WEIGHING, BUCKET, STRETCH = "pull", "weighing", "bucket", "stretch"
+SINKING, HOOKS = "sinking", "hooks"
 TAKEN_BACK = "taken back"
 MOST_TOGETHER = 500
 # A reading further off than this is a slip rather than a surprise (from memory).
-FURTHEST = {PULL: 2.0, WEIGHING: 1.5, BUCKET: 2.0}
+FURTHEST = {PULL: 2.0, WEIGHING: 1.5, BUCKET: 2.0, HOOKS: 2.0, SINKING: 3.0}
 _MEASURED_OF = {
     PULL: Kind.LINE,
     WEIGHING: Kind.WEIGHT,
@@ -43,7 +59,7 @@ _MEASURED_OF = {
 }
 _WHAT_IT_IS = {
     PULL: "a pull test is of line on a spool",
-    WEIGHING: "shot and olivettes are what is weighed",
+    WEIGHING: "shot, olivettes and hooks are what is weighed",
     BUCKET: "floats are what is tried in a bucket",
     STRETCH: "elastic is what is stretched",
 }
@@ -61,6 +77,7 @@ class Measured:
     buckets: Mapping[int, tuple[float, ...]] = field(default_factory=dict)
     knots: Mapping[tuple[str, str], Estimate] = field(default_factory=dict)
     stretches: Mapping[int, tuple[float, ...]] = field(default_factory=dict)
+    sinkings: "Mapping[str, tuple[Timing, ...]]" = field(default_factory=dict)
 
     def strain(self, item_id: int, line: Line) -> Estimate | None:
         """What plain line holds, in kg; None where nothing is printed and nothing was pulled.
@@ -110,6 +127,18 @@ class Measured:
         readings = self.weighings.get(item_id, ())
         return shot_from_weighings(weight.mass_g, readings, source=source)
 
+    def hook(self, item_id: int) -> Estimate | None:
+        """Mass of one hook, in g; None where nobody weighed it."""
+        readings = self.weighings.get(item_id, ())
+        return hook_from_weighings(readings) if readings else None
+
+    def bait(self, name: str) -> "FallingBait | None":
+        """A bait as he timed it himself; None where he did not."""
+        from tacklebox.trade.settling.sizes import bait_from_timings, plain_bait
+
+        timings = self.sinkings.get(plain_bait(name), ())
+        return bait_from_timings(name, timings) if timings else None
+
     def stretch(self, item_id: int) -> Estimate | None:
         """What an elastic pulls at three to four times its length, in kg; None where nobody
         measured it."""
@@ -136,8 +165,13 @@ def read_measured(session: Session) -> Measured:
     weighings: dict[int, list[tuple[int, float]]] = {}
     buckets: dict[int, list[float]] = {}
     stretches: dict[int, list[float]] = {}
+    sinkings: dict[str, list[Timing]] = {}
     for one in standing(session):
-        if one.breaks_at_kg is not None:
+        if one.what == SINKING:
+            sinkings.setdefault(one.bait, []).append(_timing(one))
+        elif one.item_id is None:
+            continue
+        elif one.breaks_at_kg is not None:
             knot = BY_NAME.get(one.knot)
             pulls.setdefault(one.item_id, []).append(Pull(one.breaks_at_kg, knot))
         elif one.what == WEIGHING and one.mass_g is not None:
@@ -152,14 +186,27 @@ def read_measured(session: Session) -> Measured:
         {item: tuple(those) for item, those in buckets.items()},
         _own_knots(session, pulls),
         {item: tuple(those) for item, those in stretches.items()},
+        {bait: tuple(those) for bait, those in sinkings.items()},
     )
 
 
-def standing(session: Session, item: Item | None = None) -> list[Measurement]:
-    """The readings that were neither taken back nor undone, oldest first; of one item or of all."""
+def _timing(row: Measurement) -> "Timing":
+    from tacklebox.trade.settling.sizes import Timing
+
+    assert row.distance_mm is not None
+    assert row.seconds is not None
+    assert row.water_c is not None
+    return Timing(row.distance_mm / 1000, row.seconds, row.water_c)
+
+
+def standing(session: Session, item: Item | None = None, *, bait: str = "") -> list[Measurement]:
+    """The readings that were neither taken back nor undone, oldest first; of one item, of a bait or of
+    all."""
     query = select(Measurement).order_by(col(Measurement.id))
     if item is not None:
         query = query.where(Measurement.item_id == item.id)
+    if bait:
+        query = query.where(Measurement.bait == bait)
     undone = undone_actions(session)
     rows = [row for row in session.exec(query) if row.action_id not in undone]
     taken_back = {row.takes_back for row in rows}
@@ -203,7 +250,7 @@ def _joined(knot: Knot, material: str, a: Estimate, b: Estimate) -> Estimate:
 
 
 def _figures_of(session: Session, item: Item, what: str) -> Figures:
-    if item.kind != _MEASURED_OF[what]:
+    if item.kind != _MEASURED_OF[what] and not (what == WEIGHING and item.kind == Kind.HOOK):
         raise AskedWronglyError(
             f"{item.name} is a {item.kind}; {_WHAT_IT_IS[what]}.",
             right=f"Name a {_MEASURED_OF[what]}.",
@@ -214,7 +261,7 @@ def _figures_of(session: Session, item: Item, what: str) -> Figures:
     return figures
 
 
-def _question(what: str, read: float, expected: float, words: str, meant: str) -> None:
+def refuse_a_slip(what: str, read: float, expected: float, words: str, meant: str) -> None:
     """Refuse a reading too far from what is expected to be anything but a slip."""
     furthest = FURTHEST[what]
     if expected / furthest <= read <= expected * furthest:
@@ -266,10 +313,10 @@ def record_pull(
             if abs(pulled_kg * factor / expected - 1) < 0.25 and pulled_kg != expected:
                 meant = f"Was it in {unit}? "
         words = f"{write_strain(pulled_kg)} on line that should hold {write_strain(expected)}"
-        _question(
+        refuse_a_slip(
             PULL, pulled_kg, expected, words + (f" with a {tied.name}" if tied else ""), meant
         )
-    return _keep(
+    return keep_reading(
         session,
         f"pull test of {item.name}",
         Measurement(
@@ -285,13 +332,13 @@ def record_pull(
 def record_weighing(
     session: Session, item: Item, total_g: float, count: int, on: date, *, as_read: bool = False
 ) -> Measurement:
-    """Keep a weighing of so many weights together, in g.
+    """Keep a weighing of so many weights or hooks together, in g.
 
-    Raises AskedWronglyError for an item that is no weight, a count outside 1–500, and, unless
-    ``as_read``, a mass less than two thirds or more than one and a half of what is expected.
+    Raises AskedWronglyError for an item that is neither, a count outside 1–500, and, unless
+    ``as_read``, a mass less than two thirds or more than one and a half of what is expected; of hooks
+    less than half or more than twice.
     """
-    weight = _figures_of(session, item, WEIGHING)
-    assert isinstance(weight, Weight)
+    figures = _figures_of(session, item, WEIGHING)
     within(
         count,
         1,
@@ -300,20 +347,36 @@ def record_weighing(
         field="count",
         hint="About twenty is good.",
     )
-    shot_from_weighings(weight.mass_g, [(count, total_g)])  # checks the range
-    unknown = weight.form != "olivette" and read_mark(weight.mark).must_be_weighed
-    if not as_read and not unknown:
-        expected = count * weight.mass_g
+    if isinstance(figures, Hook):
+        one_g, what = _hook_g(figures, total_g / count), HOOKS
+    else:
+        assert isinstance(figures, Weight)
+        shot_from_weighings(figures.mass_g, [(count, total_g)])  # checks the range
+        unknown = figures.form != "olivette" and read_mark(figures.mark).must_be_weighed
+        one_g, what = None if unknown else figures.mass_g, WEIGHING
+    if not as_read and one_g is not None:
+        expected = count * one_g
         words = (
             f"{write_mass(total_g)} for {count} × {item.name}, nominally {write_mass(expected)},"
         )
         meant = ""
-        if abs(total_g / weight.mass_g - round(total_g / weight.mass_g)) < 0.1:
-            near = round(total_g / weight.mass_g)
+        if abs(total_g / one_g - round(total_g / one_g)) < 0.1:
+            near = round(total_g / one_g)
             meant = f"That would be about {near} of them: is the count right? " if near >= 1 else ""
-        _question(WEIGHING, total_g, expected, words, meant)
+        refuse_a_slip(what, total_g, expected, words, meant)
     row = Measurement(item_id=item.id or 0, what=WEIGHING, mass_g=total_g, count=count, on=on)
-    return _keep(session, f"weighing of {item.name}", row)
+    return keep_reading(session, f"weighing of {item.name}", row)
+
+
+def _hook_g(hook: Hook, weighed_g: float) -> float | None:
+    """What one is from memory, in g; None beyond the sizes that are known. Checks the weighing's range."""
+    from tacklebox.trade.settling.sizes import hook_of_size, hook_weighed
+
+    hook_weighed(hook.size, 1000 * weighed_g)
+    try:
+        return hook_of_size(hook.size).mass_mg / 1000
+    except AskedWronglyError:
+        return None
 
 
 def record_bucket(
@@ -332,9 +395,9 @@ def record_bucket(
             f"{write_mass(carried_g)} in a float marked {figures.mark}, which means "
             f"{write_mass(figures.capacity_g)},"
         )
-        _question(BUCKET, carried_g, figures.capacity_g, words, "")
+        refuse_a_slip(BUCKET, carried_g, figures.capacity_g, words, "")
     row = Measurement(item_id=item.id or 0, what=BUCKET, mass_g=carried_g, on=on)
-    return _keep(session, f"bucket test of {item.name}", row)
+    return keep_reading(session, f"bucket test of {item.name}", row)
 
 
 def record_stretch(session: Session, item: Item, pulled_g: float, on: date) -> Measurement:
@@ -345,10 +408,11 @@ def record_stretch(session: Session, item: Item, pulled_g: float, on: date) -> M
     _figures_of(session, item, STRETCH)
     stretch_from_readings([pulled_g / 1000])  # checks the range
     row = Measurement(item_id=item.id or 0, what=STRETCH, mass_g=pulled_g, on=on)
-    return _keep(session, f"pull of {item.name}", row)
+    return keep_reading(session, f"pull of {item.name}", row)
 
 
-def _keep(session: Session, what: str, row: Measurement) -> Measurement:
+def keep_reading(session: Session, what: str, row: Measurement) -> Measurement:
+    """Keep a reading by an action of its own, which ``what`` names."""
     row.action_id = begin(session, what, row.on).id
     session.add(row)
     session.flush()
@@ -365,10 +429,10 @@ def take_back(session: Session, number: int, on: date) -> Measurement:
         raise AskedWronglyError(f"there is no reading {number}.", see="measure.of")
     if not any(one.id == row.id for one in standing(session)):
         raise AskedWronglyError(f"reading {number} is taken back already.")
-    _keep(
+    keep_reading(
         session,
         f"reading {number} taken back",
-        Measurement(item_id=row.item_id, what=TAKEN_BACK, takes_back=row.id, on=on),
+        Measurement(item_id=row.item_id, bait=row.bait, what=TAKEN_BACK, takes_back=row.id, on=on),
     )
     return row
 
@@ -391,6 +455,10 @@ def known_of(session: Session, item: Item) -> list[Known]:
         return [Known("one weighs", "g", measured.shot(number, figures))]
     if isinstance(figures, Float):
         return [Known("carries", "g", measured.capacity(number, figures))]
+    weighed = measured.hook(number) if isinstance(figures, Hook) else None
+    if weighed is not None:
+        in_mg = replace(weighed, mean=1000 * weighed.mean, spread=1000 * weighed.spread)
+        return [Known("one weighs", "mg", in_mg)]
     stretch = measured.stretch(number)
     if stretch is not None:
         return [Known("at three to four lengths it pulls", "kg", stretch)]

@@ -333,16 +333,17 @@ class Movement(_Row, table=True):
 
 
 class Measurement(_Row, table=True):
-    """One reading of the angler's own. Never changed, never deleted.
+    """One reading of the angler's own, of an item or of a bait. Never changed, never deleted.
 
     ``what`` is "pull" (``breaks_at_kg``; ``knot`` "" for plain line), "weighing" (``mass_g`` of
     ``count`` together), "bucket" (``mass_g`` that a float carried), "stretch" (``mass_g`` that an
-    elastic pulled) or "taken back", which takes back the reading ``takes_back``. Readings kept
+    elastic pulled), "sinking" (a ``bait`` that sank ``distance_mm`` in so many ``seconds``, in water of
+    ``water_c``) or "taken back", which takes back the reading ``takes_back``. Readings kept
     before version 3 of the box have no action.
     """
 
     id: int | None = Field(default=None, primary_key=True)
-    item_id: int = Field(foreign_key="item.id", index=True)
+    item_id: int | None = Field(default=None, foreign_key="item.id", index=True)
     what: str
     breaks_at_kg: float | None = None
     mass_g: float | None = None
@@ -351,6 +352,10 @@ class Measurement(_Row, table=True):
     takes_back: int | None = Field(default=None, foreign_key="measurement.id")
     on: date
     action_id: int | None = Field(default=None, foreign_key="action.id", index=True)
+    bait: str = ""
+    distance_mm: float | None = None
+    seconds: float | None = None
+    water_c: float | None = None
 
 
 class Tied(_Row, table=True):

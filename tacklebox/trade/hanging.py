@@ -15,7 +15,13 @@ from tacklebox.trade.judgement import Fact
 from tacklebox.trade.limits import within
 from tacklebox.trade.line import material_named
 from tacklebox.trade.quantities import STANDARD_GRAVITY, read_length_mm, write_length
-from tacklebox.trade.settling.sizes import STEEL_G_CM3, bait_named, hook_of_size
+from tacklebox.trade.settling.sizes import (
+    STEEL_G_CM3,
+    FallingBait,
+    FallingHook,
+    bait_named,
+    hook_of_size,
+)
 from tacklebox.trade.sources import (
     BY_RECIPE,
     COMMON,
@@ -147,6 +153,8 @@ class Hanging:
     bait_mg: float = 0.0
     bait: str = USUAL_BAIT
     left_out: tuple[str, ...] = ()
+    hook_source: Source = MEMORY
+    bait_source: Source = MEMORY
 
     @property
     def pull_g(self) -> float:
@@ -166,8 +174,8 @@ class Hanging:
         facts = [Fact("fished", str(self.fished), "", self.fished.source)]
         if self.fished.depth is Depth.OFF:
             facts += [
-                Fact("hook under water", self.hook_mg, "mg", MEMORY),
-                Fact(f"bait under water, {self.bait}", self.bait_mg, "mg", MEMORY),
+                Fact("hook under water", self.hook_mg, "mg", self.hook_source),
+                Fact(f"bait under water, {self.bait}", self.bait_mg, "mg", self.bait_source),
             ]
         facts.append(
             Fact(
@@ -189,14 +197,15 @@ def hanging_below(
     lines: Sequence[LineBelow],
     float_at_mm: float,
     *,
-    hook: str | None = None,
-    bait: str | None = USUAL_BAIT,
+    hook: str | FallingHook | None = None,
+    bait: str | FallingBait | None = USUAL_BAIT,
     temperature_c: float = USUAL_C,
 ) -> Hanging:
     """What hangs below a float that is set so far above the hook.
 
     Of the line what lies above ``fished.over_mm``; hook and bait only off bottom. Lengths in mm;
     hook size as printed, left out where nobody knows what it weighs; ``bait`` None for a bare hook;
+    either as he measured it himself, where he did;
     water in °C, 0–30. Raises AskedWronglyError for a bait not known. Sources: densities of the
     line's materials; masses of hook and bait from memory, see ``settling.sizes``.
 
@@ -210,20 +219,29 @@ def hanging_below(
     line = sum(one.pull_mg(fished.over_mm, float_at_mm, temperature_c) for one in lines)
     if fished.depth is not Depth.OFF:
         return Hanging(fished, line)
-    mass = _hook_mg(hook)
-    pull = pull_in_water_g((mass or 0.0) / 1000, STEEL_G_CM3, temperature_c) * 1000
-    weighs = 0.0
-    if bait is not None:
-        weighs = bait_named(bait).weight_n() / STANDARD_GRAVITY * 1e6
-    return Hanging(fished, line, pull, weighs, bait or "no bait", () if mass else ("hook",))
+    known = hook if isinstance(hook, FallingHook) else _hook(hook)
+    hook_mg = known.mass_mg if known else 0.0
+    pull = pull_in_water_g(hook_mg / 1000, STEEL_G_CM3, temperature_c) * 1000
+    baited = bait_named(bait) if isinstance(bait, str) else bait
+    weighs = baited.weight_n() / STANDARD_GRAVITY * 1e6 if baited else 0.0
+    return Hanging(
+        fished,
+        line,
+        pull,
+        weighs,
+        baited.name if baited else "no bait",
+        () if known else ("hook",),
+        known.source if known else MEMORY,
+        baited.source if baited else MEMORY,
+    )
 
 
-def _hook_mg(size: str | None) -> float | None:
-    """A hook's mass, None where nobody knows it."""
+def _hook(size: str | None) -> FallingHook | None:
+    """A hook as it is from memory, None where nobody knows what it weighs."""
     if size is None:
         return None
     try:
-        return hook_of_size(size).mass_mg
+        return hook_of_size(size)
     except AskedWronglyError:
         return None
 

@@ -186,6 +186,29 @@ def shot_from_weighings(
     return Estimate(mean, spread, len(weighings), MEASURED if weighings else source)
 
 
+def hook_from_weighings(
+    weighings: Sequence[tuple[int, float]], *, scale_g: float = SCALE_G
+) -> Estimate:
+    """Mass of one hook, in g, from weighings of (count, g in all); nothing is printed of it.
+
+    A weighing of n together says one to ``scale_g`` / n. Range: masses above 0, counts from 1. Raises
+    AskedWronglyError outside, and for none.
+
+    >>> weighed = hook_from_weighings([(20, 0.2)])
+    >>> round(1000 * weighed.mean, 1), round(1000 * weighed.spread, 1)
+    (10.0, 0.5)
+    """
+    for count, total_g in weighings:
+        _check(total_g, MASS_LIMIT_G, "weighing", "g")
+        if count < 1:
+            raise AskedWronglyError(
+                f"{count} hooks cannot be weighed.", right="Weigh about twenty."
+            )
+    readings = [(total_g / count, scale_g / count) for count, total_g in weighings]
+    mean, spread = posterior(None, readings)
+    return Estimate(mean, spread, len(weighings), MEASURED)
+
+
 def capacity_from_bucket(
     printed_g: float | None, measured_g: Sequence[float], *, source: Source = PRINTED
 ) -> Estimate:

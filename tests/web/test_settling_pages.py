@@ -4,10 +4,11 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tacklebox.desk import settling
+from tacklebox.desk import measuring, settling
 from tacklebox.desk.playing import EVERY_S, played
+from tacklebox.web.entry import FIELD
 from tests.rigs.boxes import make_box
-from tests.web.conftest import Served
+from tests.web.conftest import Served, form_token
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -85,6 +86,21 @@ def test_a_feeders_hooklength_swings_down_on_its_page(served: Served) -> None:
     after = settling.swing(served.desk, asked, "3 m").bait_after_s.tight
     assert f"lies {after:.0f}" in text
     assert 'id="bite_at"' not in text
+
+
+def test_a_timing_is_kept_from_the_page(served: Served) -> None:
+    make_box(served.desk.box.folder).engine.dispose()
+    with served.client() as client:
+        client.timeout = 60  # a fall is much to compute on a busy machine
+        sent = {FIELD: form_token(client.get(FALL).text), "bait": "maggot", "reading": "1 m 24 s"}
+        kept = client.post(FALL, data=sent)
+        assert "Your timing is kept" in kept.text
+        assert "maggot 4.167 cm/s (own measurement)" in kept.text
+        sent |= {FIELD: form_token(kept.text), "reading": "soon"}
+        wrong = client.post(FALL, data=sent)
+        assert wrong.status_code == 400
+        assert "no timing over a depth" in wrong.text
+    assert len(measuring.readings_of(served.desk, "maggot").readings) == 1
 
 
 def test_it_is_played_with_a_slider(page: "Page", served: Served) -> None:

@@ -112,7 +112,7 @@ def as_recipe_fishes(fit: Fit) -> Fished:
     """The fitted recipe as it says that it is fished, with the usual bait in usual water."""
     how = fit.resolved.fished
     over_mm = None if how.depth is Depth.OFF else how.over_mm
-    return Fished(bait_named(USUAL_BAIT), over_mm)
+    return Fished(fit.measured.bait(USUAL_BAIT) or bait_named(USUAL_BAIT), over_mm)
 
 
 def float_to_hook_mm(fit: Fit) -> float:
@@ -159,6 +159,9 @@ def _hook(fit: Fit, weighed_mg: float | None, notes: list[Note]) -> FallingHook:
     if not size:
         size = USUAL_HOOK
         notes.append(Note("hook not known", f"nobody says what hook is on it: a {size} taken"))
+    if weighed_mg is None and bond is not None and bond.serving.item is not None:
+        own = fit.measured.hook(bond.serving.item.id)
+        weighed_mg = 1000 * own.mean if own else None
     return hook_of_size(size) if weighed_mg is None else hook_weighed(size, weighed_mg)
 
 

@@ -11,9 +11,10 @@ from tacklebox.stock.tables import Float, Hook, Kind, Weight
 from tacklebox.trade.balance import RATED_IN, Group, Place, Tip
 from tacklebox.trade.bulk import judge_bulk
 from tacklebox.trade.dotting import judge_balance, judge_load
-from tacklebox.trade.hanging import FishedDepth, Hanging, LineBelow, hanging_below
+from tacklebox.trade.hanging import USUAL_BAIT, FishedDepth, Hanging, LineBelow, hanging_below
 from tacklebox.trade.judgement import Check, Judgement, Outcome
 from tacklebox.trade.line import material_named
+from tacklebox.trade.settling.sizes import FallingHook, hook_weighed
 from tacklebox.trade.shot import Load, weight_material
 from tacklebox.trade.water import USUAL_C
 
@@ -84,11 +85,26 @@ def hanging_of(
     lines = [line for bond in bonds if (line := _line_below(bond))]
     below = [b for b in bonds if b.segment.kind is Kind.LINE and b.segment.low_mm < float_at_mm]
     unknown = tuple(b.segment.name for b in below if b.line is None or b.line.diameter_mm is None)
-    figures = [bond.serving.item.figures for bond in bonds if bond.serving.item]
-    hook = next((one.size for one in figures if isinstance(one, Hook)), None)
+    items = [bond.serving.item for bond in bonds if bond.serving.item]
+    hook = next(
+        (_hook_of(fit, one.id, one.figures) for one in items if isinstance(one.figures, Hook)), None
+    )
     how = fished or fit.resolved.fished
-    hangs = hanging_below(how, lines, float_at_mm, hook=hook, temperature_c=water_c)
+    hangs = hanging_below(
+        how,
+        lines,
+        float_at_mm,
+        hook=hook,
+        bait=fit.measured.bait(USUAL_BAIT) or USUAL_BAIT,
+        temperature_c=water_c,
+    )
     return replace(hangs, left_out=(*hangs.left_out, *unknown))
+
+
+def _hook_of(fit: Fit, item_id: int, hook: Hook) -> FallingHook | str:
+    """The hook as he weighed it, else its size."""
+    own = fit.measured.hook(item_id)
+    return hook_weighed(hook.size, 1000 * own.mean) if own else hook.size
 
 
 def _line_below(bond: Bond) -> LineBelow | None:

@@ -36,6 +36,7 @@ _ADDED = {
     5: {"line": {"maker": ""}},
     6: {"batch": {"forced_because": ""}},
     7: {"reel": {"backing": ""}},
+    8: {"measurement": {"bait": "", "distance_mm": "", "seconds": "", "water_c": ""}},
 }
 
 

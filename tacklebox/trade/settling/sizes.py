@@ -4,6 +4,8 @@ What the angler has measured himself goes before all of it: make the dataclass w
 ``MEASURED``.
 """
 
+import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from tacklebox.errors import AskedWronglyError, nearest_word
@@ -17,6 +19,7 @@ STEEL_G_CM3 = 7.85
 PELLETS = published("Vassallo et al. 2006, settling of fish feed pellets (in sea water; abstract)")
 HOOK_LIMIT_MG = 5000.0
 FASTEST_BAIT_M_S = 1.0
+SINKING_SPREAD = 0.15  # of a bait's speed, from one to the next (from memory)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,12 +79,23 @@ def hook_of_size(size: str) -> FallingHook:
 def hook_weighed(size: str, mass_mg: float) -> FallingHook:
     """A hook of that size that the angler has weighed; its wire is still from memory.
 
-    Mass of one in mg, 0.5 to 5000. Raises AskedWronglyError outside.
+    Mass of one in mg, 0.5 to 5000. The wire of a size beyond 26 to 8 is that of the nearest, thicker
+    and longer as the cube root of the mass. Raises AskedWronglyError outside.
 
     >>> hook_weighed("20", 9.0).source.basis.value
     'own measurement'
+    >>> hook_weighed("6", 720.0).wire_mm, hook_of_size("8").wire_mm
+    (1.32, 0.66)
     """
-    return replace(hook_of_size(size), mass_mg=mass_mg, source=MEASURED)
+    number = -read_hook_order(size)
+    known = hook_of_size(write_hook_order(-min(max(number, min(_HOOKS)), max(_HOOKS))))
+    weighed = replace(known, size=size, mass_mg=mass_mg, source=MEASURED)
+    if min(_HOOKS) <= number <= max(_HOOKS):
+        return weighed
+    bigger = math.cbrt(mass_mg / known.mass_mg)
+    return replace(
+        weighed, wire_mm=known.wire_mm * bigger, wire_length_mm=known.wire_length_mm * bigger
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,13 +151,24 @@ BAITS: tuple[FallingBait, ...] = (
 )
 
 
+def plain_bait(name: str) -> str:
+    """A bait's name as it is kept: in small letters, one of them.
+
+    >>> plain_bait(" Maggots"), plain_bait("4 mm pellets"), plain_bait("bread")
+    ('maggot', '4 mm pellet', 'bread')
+    """
+    plain = " ".join(name.lower().split())
+    one = plain.removesuffix("s")
+    return one if any(bait.name == one for bait in BAITS) else plain
+
+
 def bait_named(name: str) -> FallingBait:
     """The bait of that name. Raises AskedWronglyError for one whose sinking is not known.
 
     >>> bait_named("Maggot").sinks_m_s
     0.04
     """
-    plain = name.strip().lower()
+    plain = plain_bait(name)
     for bait in BAITS:
         if bait.name == plain:
             return bait
@@ -168,10 +193,40 @@ def bait_timed(
     hint = "Time it over about a metre; a maggot takes about 25 s."
     within(distance_m, 0.05, 10, "a bait's way down", "m", where="bait", hint=hint)
     within(seconds, 0.1, 1000, "a bait's time", "s", where="bait", hint=hint)
-    plain = name.strip().lower()
+    plain = plain_bait(name)
     known = next((bait for bait in BAITS if bait.name == plain), BAITS[0])
     speed = distance_m / seconds
     return replace(known, name=plain, sinks_m_s=speed, source=MEASURED, timed_c=timed_c)
+
+
+@dataclass(frozen=True, slots=True)
+class Timing:
+    """One timing of a bait: how far it sank, in m, in how many s, in water how warm."""
+
+    distance_m: float
+    seconds: float
+    water_c: float = USUAL_C
+
+
+def bait_from_timings(name: str, timings: Sequence[Timing]) -> FallingBait:
+    """A bait by all of his timings of it: the whole way over the whole time, Σ s / Σ t.
+
+    The water's temperature is their mean by time. Each timing as ``bait_timed`` has it; raises
+    AskedWronglyError outside, ValueError for none.
+
+    >>> round(bait_from_timings("maggot", [Timing(1.0, 24.0), Timing(1.0, 26.0)]).sinks_m_s, 4)
+    0.04
+    """
+    if not timings:
+        raise ValueError("there is no timing")
+    for one in timings:
+        bait_timed(name, one.distance_m, one.seconds, one.water_c)  # checks the ranges
+    time = math.fsum(one.seconds for one in timings)
+    far = math.fsum(one.distance_m for one in timings)
+    warm = math.fsum(one.seconds * one.water_c for one in timings) / time
+    plain = plain_bait(name)
+    known = next((bait for bait in BAITS if bait.name == plain), BAITS[0])
+    return replace(known, name=plain, sinks_m_s=far / time, source=MEASURED, timed_c=warm)
 
 
 def loose_feed_lands_s(bait: FallingBait, depth_m: float) -> float:

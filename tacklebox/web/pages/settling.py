@@ -5,12 +5,14 @@ A bite, a feeder's hooklength and the wind's tow are told where they are asked f
 
 from dataclasses import dataclass, fields
 from typing import TYPE_CHECKING, Any
+from urllib.parse import quote
 
 from fastapi import APIRouter, Request
 from fastapi.responses import JSONResponse, Response
+from starlette.concurrency import run_in_threadpool
 
 from tacklebox.errors import BenchError
-from tacklebox.web.showing import page, shown_for, svg
+from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, svg, try_form
 
 if TYPE_CHECKING:
     from tacklebox.desk import Desk
@@ -35,6 +37,37 @@ class FallAsked:
 @router.get("/{recipe}/fall")
 def fall(request: Request, recipe: str) -> Response:
     """The figures of the fall with its still pictures, and the form that asks for them."""
+    return _fall(request, recipe, EMPTY)
+
+
+@router.post("/{recipe}/fall")
+async def time_bait(request: Request, recipe: str) -> Response:
+    """His own timing of a bait, kept for this rig and all others."""
+    form = await form_of(request)
+    return await run_in_threadpool(_time_bait, request, recipe, form)
+
+
+def _time_bait(request: Request, recipe: str, form: dict[str, str]) -> Response:
+    from tacklebox.desk import measuring
+
+    shown = shown_for(request)
+    kept, filled = try_form(
+        shown,
+        form | {"form": "sink"},
+        lambda: measuring.record_sinking(
+            shown.desk,
+            form.get("bait", ""),
+            form.get("reading", ""),
+            water=form.get("water", ""),
+            as_read=bool(form.get("as_read")),
+        ),
+    )
+    if filled:
+        return _fall(request, recipe, filled)
+    return go(f"/recipes/{quote(recipe, safe='')}/fall?bait={quote(kept.name)}&done=sink")
+
+
+def _fall(request: Request, recipe: str, filled: Filled) -> Response:
     from tacklebox.desk import recipes
 
     shown = shown_for(request)
@@ -54,8 +87,10 @@ def fall(request: Request, recipe: str) -> Response:
         "rarely": any(request.query_params.get(name, "").strip() for name in RARELY),
         "query": request.url.query,
         "fault": fault,
+        "filled": filled,
     }
-    return page(shown, "settling.html", values | found, 400 if fault else 200)
+    status = 400 if fault or filled.faults else 200
+    return page(shown, "settling.html", values | found, status)
 
 
 def _find(desk: "Desk", asked: FallAsked, found: dict[str, Any]) -> None:

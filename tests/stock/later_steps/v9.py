@@ -3,7 +3,7 @@
 import sqlalchemy as sa
 from alembic import op
 
-revision = "8"
+revision = "9"
 down_revision = None
 
 
