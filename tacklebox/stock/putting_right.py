@@ -52,6 +52,7 @@ def reword(session: Session, item: Item, described: Described, *, as_printed: bo
 
     Raises CannotBeDoneError for another kind of tackle, and once something was tied from it.
     """
+    _refuse_tied_hooklengths(session, item)
     if described.kind != item.kind or is_in_use(session, item):
         why = (
             f"{item.name} is a {item.kind}, no {described.kind}"
@@ -81,6 +82,7 @@ def put_in_its_place(
 ) -> Item:
     """Retire an item and put a new one in its place, with what there is of it, its place, price, minimum
     and own name."""
+    _refuse_tied_hooklengths(session, item)
     own_name = "" if item.name == item.words else item.name
     retire(session, item)
     held = write_amount(item.on_hand, item.measured)
@@ -103,6 +105,16 @@ def put_in_its_place(
     made = add_item(session, action, new, as_printed=as_printed)
     move(session, action, item, -item.on_hand, Why.CORRECTED, f"it is item {made.id}")
     return made
+
+
+def _refuse_tied_hooklengths(session: Session, item: Item) -> None:
+    """Raises CannotBeDoneError for hooklengths that were tied: they are in the wallet as what they are."""
+    tied = select(Batch).where(col(Batch.item_id) == item.id, col(Batch.left) > 0)
+    if batch := session.exec(tied).first():
+        raise CannotBeDoneError(
+            f"{item.name} was tied: its labels say so, {batch.code} first.",
+            right="Undo the tying, or use them up.",
+        )
 
 
 def retire(session: Session, item: Item) -> None:

@@ -135,3 +135,13 @@ def test_an_add_undone_leaves_nothing(desk: Desk) -> None:
             ask(desk, "11")
     assert adding.add(desk, "hook 16 eyed").item.number == 11  # it is the same again
     assert care.audit(desk).in_order
+
+
+def test_hooklengths_that_were_tied_stay_what_they_are(desk: Desk) -> None:
+    tying.tie(desk, "hooklength-fine", {}, count=2)
+    (item,) = stock.listed(desk, kind="hooklength").items
+    number = str(item.number)
+    for anew in (False, True):
+        with pytest.raises(CannotBeDoneError, match="was tied: its labels say so"):
+            putting_right.reword(desk, number, "hooklength 20 to 0.10 15 cm", anew=anew)
+    assert care.audit(desk).in_order
