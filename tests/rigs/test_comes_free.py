@@ -391,3 +391,21 @@ def test_the_step_is_judged_between_lines_of_one_sort(box: Box) -> None:
     add(box, "braid 0.10 mm 8 kg 150 m")
     assert judged('material = "braid"') == []
     assert [j.outcome for j in judged('diameter = "0.22 mm"')] == [Outcome.SOUND]
+
+
+def test_what_suits_a_hook_is_said_of_nylon_alone(box: Box) -> None:
+    add(box, "braid 0.06 mm 4 kg 20 m")
+
+    def judged(line: str) -> list[Check | None]:
+        text = (
+            'name = "A hooklength"\nmakes = "hooklength"\nmethod = "feeder"\nfor = "tests"\n'
+            f'[[part]]\nname = "hooklength line"\nis = "line"\n{line}\nlength = "60 cm"\n'
+            'top = "figure-of-eight loop"\nbottom = "spade knot"\n'
+            '[[part]]\nname = "hook"\nis = "hook"\n'
+        )
+        below = resolve(parse_recipe(text, "own"))
+        rig = resolve(parse_recipe(HEAD + MAIN + SWIVEL + PLACE, "mine"), {}, below)
+        return [j.key for j in fit_and_check(box, rig).judgements]
+
+    assert Check.HOOK_AND_LINE in judged('diameter = "0.12 mm"')
+    assert Check.HOOK_AND_LINE not in judged('material = "braid"')

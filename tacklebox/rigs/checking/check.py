@@ -180,10 +180,11 @@ def _hook(fit: Fit, bonds: Sequence[Bond]) -> Iterator[Judgement]:
         hook = lower.figures
         if not isinstance(hook, Hook):
             continue
-        if upper.line and upper.line.diameter_mm is None:
-            yield _thickness_unknown(Check.HOOK_AND_LINE, upper.line)
-        elif upper.line and upper.line.diameter_mm:
-            yield judge_hook_and_line(hook.size, upper.line.diameter_mm, fish or "")
+        nylon = upper.line if upper.line and upper.line.material != BRAID else None
+        if nylon and nylon.diameter_mm is None:
+            yield _thickness_unknown(Check.HOOK_AND_LINE, nylon)
+        elif nylon and nylon.diameter_mm:  # what suits a hook is said of nylon
+            yield judge_hook_and_line(hook.size, nylon.diameter_mm, fish or "")
         tied_with = None if upper.is_bought else upper.segment.bottom
         knotted = tied_with and judge_hook_knot(tied_with, hook.end, hook.size)
         if knotted:
