@@ -323,7 +323,7 @@ def test_a_hooklength_on_bare_elastic_has_nothing_above_to_compare(tmp_path: Pat
 def test_a_leader_is_the_line_above_the_hooklength(feeders: Box, knot: str, by: str) -> None:
     """It is what the hooklength steps down from, and is joined to the main line by its own knot."""
     answer = fit_and_check(feeders, written(LEADER.replace("KNOT", knot)))
-    assert "the rig line (0.2 mm)" in of(answer, "step down to the hooklength").says
+    assert "the rig line (0.20 mm)" in of(answer, "step down to the hooklength").says
     joins = [j.says for j in answer.judgements if j.about == "join between lines"]
     assert joins == [f"0.22 mm joined to 0.20 mm by {by}"]
 

@@ -394,7 +394,7 @@ def test_the_step_is_judged_between_lines_of_one_sort(box: Box) -> None:
 
 
 def test_what_suits_a_hook_is_said_of_nylon_alone(box: Box) -> None:
-    add(box, "braid 0.06 mm 4 kg 20 m")
+    add(box, "braid 0.08 mm 4 kg 20 m")
 
     def judged(line: str) -> list[Check | None]:
         text = (
