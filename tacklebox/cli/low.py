@@ -81,12 +81,14 @@ def _show_reach(found: "RunsLow") -> None:
     say()
     rows = []
     for rig in found.wanted:
-        stops = "; ".join(f"{missing.part}: {missing.because}" for missing in rig.stopped_by)
-        held = f"{rig.in_wallet} in the wallet, " if rig.in_wallet else ""
-        wanted = rig.wanted - rig.in_wallet
-        reach = f"{rig.can_tie} of {wanted}" if wanted else "-"
-        rows.append((rig.recipe, reach, held + (stops or "all can be tied")))
-    show_table(["wanted", "can be tied", "because"], rows, flexible=2)
+        stops = "; ".join(": ".join(w for w in (m.part, m.because) if w) for m in rig.stopped_by)
+        to_tie = rig.wanted - rig.ready
+        reach = f"{rig.can_tie} of {to_tie}" if to_tie else "-"
+        rows.append((rig.recipe, str(rig.wanted), str(rig.ready), reach, stops or "all of it"))
+    heads = ["recipe", "wanted", "ready", "can be tied", "because"]
+    show_table(heads, rows, flexible=4)
+    if not found.proven:
+        say_folded("Not proven the most: there are more ways than are looked through.")
     if found.runs_out_first:
         say(f"Runs out first: {found.runs_out_first}")
 

@@ -100,3 +100,5 @@ def _show_unmet(done: "PlanTied") -> None:
         say_folded(f"Unmet, {one.count} × {one.name}: {one.because}.")
     if done.not_allowed:
         say_folded("To tie what the venue does not allow, for another water: --despite-rules.")
+    if done.fails:
+        say_folded("To tie what fails a check, say why: --because.")

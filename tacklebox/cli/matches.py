@@ -136,14 +136,20 @@ def _show_wants(made: "MatchPlan") -> None:
         say()
     for want in unmet:
         say_folded(f"Unmet, {want.unmet} × {want.name}: {want.because}.")
+        if not want.tie:
+            _show_checks(want)
     if any(want.fails for want in made.wants):
-        say_folded("`tacklebox match tie` ties none of it as it is, unless you say --because.")
-    say_folded(
-        "Proven: no division ties more of what is more important, then costs less"
-        + (", then opens fewer packets" if made.proven_fewest else "")
-        + f". New packets opened, bought ones too: {made.packets_opened}"
-        + ("." if made.proven_fewest else ", the fewest found in time.")
-    )
+        say_folded("`tacklebox match tie` ties what fails only with --because.")
+    say_folded(f"{_how_sure(made)} New packets opened, bought ones too: {made.packets_opened}.")
+
+
+def _how_sure(made: "MatchPlan") -> str:
+    if made.proven:
+        return (
+            "Proven: every rig holds, and no other plan ties more of what is more important, then has "
+            "fewer doubtful rigs, then costs less, then opens fewer packets."
+        )
+    return "Every rig holds. Not proven the best plan: there are more ways than are looked through."
 
 
 def _show_checks(want: "WantInPlan") -> None:

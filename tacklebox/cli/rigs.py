@@ -161,8 +161,7 @@ def tie(
         show_answer(tied)
         return
     say(f"Tied {tied.count} × {tied.name}: {', '.join(tied.codes)}")
-    if tied.hooklength:
-        one = tied.hooklength
+    for one in tied.hooklengths:
         say_folded(f"In the wallet, item {one.item}: {one.on_hand} × {one.name}")
     say(f"Outcome of the checks: {tied.outcome}")
     for judgement in tied.judgements:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class PartMissing:
-    """A part that nothing is left for, and what there is of it."""
+    """A part that nothing is left for, "" for the rig as a whole, and why."""
 
     part: str
     because: str
@@ -25,19 +25,21 @@ class PartMissing:
 
 @dataclass(frozen=True)
 class CanBeTied:
-    """How many of a recipe the wallet holds, how many more stock ties beside those before it, and what stops
-    the next one."""
+    """How many of a recipe are ready, or in the wallet, how many more stock ties beside those before it,
+    and what stops the next one."""
 
     recipe: str
     wanted: int
-    in_wallet: int
+    ready: int
     can_tie: int
     stopped_by: tuple[PartMissing, ...]
 
 
 @dataclass(frozen=True)
 class RunsLow:
-    """The whole answer, with a shopping list and what may run out on the day."""
+    """The whole answer, with a shopping list and what may run out on the day.
+
+    ``proven``: as a plan's."""
 
     short: tuple[ItemRow, ...]  # of their minimum
     wanted: tuple[CanBeTied, ...]
@@ -45,6 +47,7 @@ class RunsLow:
     shopping: ShoppingList
     on_the_day: OnTheDay
     past_age: tuple[OldLine, ...]  # line and elastic to renew
+    proven: bool
 
 
 def runs_low(
@@ -53,7 +56,8 @@ def runs_low(
     choices: Mapping[str, str],
     files: ListFiles | None = None,
 ) -> RunsLow:
-    """What runs low; with rigs ``wanted``, the most important first, how many can be tied of each.
+    """What runs low; with rigs ``wanted``, the most important first, how many of each are ready, and can
+    be tied.
 
     ``choices`` go to every recipe that knows them. Raises AskedWronglyError for a recipe, a count
     or a choice that is none, and as ``shopping_list`` for its files.
@@ -73,6 +77,7 @@ def runs_low(
         shopping_list(shopping, "To buy", files),
         on_the_day(found.forecasts),
         old_lines(desk),
+        found.proven,
     )
 
 
@@ -80,7 +85,7 @@ def _can_be_tied(reach: "Reach") -> CanBeTied:
     return CanBeTied(
         reach.want.resolved.recipe.stem,
         reach.want.count,
-        reach.in_wallet,
+        reach.ready,
         reach.can_tie,
-        tuple(PartMissing(gap.need.part, gap.gap) for gap in reach.stopped_by),
+        tuple(PartMissing(stop.part, stop.says) for stop in reach.stopped_by),
     )

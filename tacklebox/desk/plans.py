@@ -53,7 +53,8 @@ class FromWallet:
 class WantInPlan:
     """One want: what is ready, what is in the wallet, what is tied and from what, what stays unmet and why.
 
-    ``fails`` and ``doubtful`` are the checks of what is to be tied that are not sound, each once.
+    ``doubtful`` are the checks of what is to be tied that are not sound, each once; ``fails`` are those
+    of what would be the nearest, where nothing in the box holds.
     """
 
     recipe: str
@@ -75,7 +76,8 @@ class WantInPlan:
 
 @dataclass(frozen=True)
 class MatchPlan:
-    """The whole plan of a match; ``proven_fewest``: no plan at its cost opens fewer packets."""
+    """The whole plan of a match. ``proven``: every rig of it holds, and no other plan ties more of what
+    is more important, has fewer doubtful rigs, costs less or opens fewer packets, in that order."""
 
     match: str
     name: str
@@ -90,7 +92,7 @@ class MatchPlan:
     shopping: ShoppingList
     on_the_day: OnTheDay
     packets_opened: int
-    proven_fewest: bool
+    proven: bool
     day: Judged
     comes_first: str
 
@@ -108,7 +110,7 @@ def plan(desk: Desk, match: str, files: ListFiles | None = None) -> MatchPlan:
     """The best plan for a match that is still to come, judged by its venue.
 
     ``files`` take its shopping list. Raises AskedWronglyError for a match, venue or recipe that is
-    none or faulty, and a match that is past; CannotBeDoneError when no plan is proven best in time.
+    none or faulty, and a match that is past; CannotBeDoneError when no plan is found.
     """
     from tacklebox.matches.before.day_rules import judge_day
     from tacklebox.matches.before.judged_plan import judge_plan
@@ -136,7 +138,7 @@ def plan(desk: Desk, match: str, files: ListFiles | None = None) -> MatchPlan:
         shopping_list(shopping, shopping_heading(own), files),
         on_the_day(made.forecasts, planned_only=True),
         made.opened,
-        made.proven_fewest,
+        made.proven,
         judged(day),
         DEFERS,
     )
@@ -148,13 +150,15 @@ def prepare(
     limits: tuple[float, float] | None = None,
     *,
     despite_rules: bool = False,
+    despite_checks: bool = False,
 ) -> Prepared:
     """A match that is still to come, its venue and its plan.
 
     ``limits`` are the chances from which a rig is sound, and doubtful; ``despite_rules`` plans as
-    if the venue had none. Raises as ``plan``.
+    if the venue had none; ``despite_checks`` what fails is planned, too, where nothing holds. Raises as
+    ``plan``.
     """
-    from tacklebox.matches.before.holding_plan import plan_that_holds
+    from tacklebox.matches.before.plan import make_plan
     from tacklebox.matches.files.match import refuse_past
     from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 
@@ -166,7 +170,13 @@ def prepare(
         raise error.at(f"{own.stem}.toml, venue") from None
     rules = None if despite_rules else venue.rules
     wants = wants_of_match(desk, own)
-    made = plan_that_holds(desk.box, wants, rules, limits or (SOUND_FROM, DOUBTFUL_FROM))
+    made = make_plan(
+        desk.box,
+        wants,
+        rules,
+        limits or (SOUND_FROM, DOUBTFUL_FROM),
+        despite_checks=despite_checks,
+    )
     return Prepared(own, venue, made)
 
 

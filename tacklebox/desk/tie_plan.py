@@ -79,8 +79,8 @@ class StaysUnmet:
 class PlanTied:
     """What was tied for a match, and what of it was not.
 
-    ``not_allowed`` says that some of what is unmet is turned away by the venue; ``left`` are the
-    items that were used, as they are now.
+    ``not_allowed`` says that some of what is unmet is turned away by the venue, ``fails`` that nothing
+    in the box holds in some of it; ``left`` are the items that were used, as they are now.
     """
 
     match: str
@@ -89,6 +89,7 @@ class PlanTied:
     ready: int
     unmet: tuple[StaysUnmet, ...]
     not_allowed: bool
+    fails: bool
     left: tuple[Moved, ...]
     cautions: "tuple[Caution, ...]"
     sheets: "Printed | None" = None
@@ -108,8 +109,8 @@ def tie(
 ) -> PlanTied:
     """Tie all that the plan of a match says, from the items it chose: everything at once, or nothing.
 
-    ``because`` is why to go on where a check fails; ``despite_rules`` ties what the venue does not
-    allow, too. Raises AskedWronglyError as ``plans.plan``, and for what cannot be printed;
+    ``because`` is why to tie what fails a check, too, where nothing holds; ``despite_rules`` ties what
+    the venue does not allow, too. Raises AskedWronglyError as ``plans.plan``, and for what cannot be printed;
     CannotBeDoneError where the venue, a check or the stock is against it, and where the box was
     changed meanwhile.
     """
@@ -118,7 +119,10 @@ def tie(
     printing = wanted or ToPrint()
     limits, day = chances(sound_from, doubtful_from), past_day(desk, on)
     papers = _tried(desk, printing)
-    prepared = prepare(desk, match, limits, despite_rules=despite_rules)
+    despite_checks = bool(because.strip())
+    prepared = prepare(
+        desk, match, limits, despite_rules=despite_rules, despite_checks=despite_checks
+    )
     if not portions_of(prepared.plan):
         return _answer(prepared, [])
     if not despite_rules:
@@ -240,6 +244,7 @@ def _answer(
             if want.unmet
         ),
         any(want.none_allowed for want in wants),
+        any(want.holds_in_nothing for want in wants),
         tuple(moved(item) for _, item in sorted(left.items())),
         tuple(dict.fromkeys(cautions)),
         sheets,

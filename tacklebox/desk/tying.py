@@ -1,6 +1,6 @@
 """Tying from stock: rigs get codes, and the count of stock stays true."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -17,7 +17,8 @@ if TYPE_CHECKING:
 class RigsTied:
     """What was tied, what the checks said of it, and what is left of what was used.
 
-    ``codes`` are the rigs'; hooklengths have one for all, and ``hooklength`` is what they were added to.
+    ``codes`` are the rigs'; hooklengths have one for all that are tied from the same, and
+    ``hooklengths`` is what they were added to.
     """
 
     recipe: str
@@ -28,7 +29,7 @@ class RigsTied:
     judgements: "tuple[Judgement, ...]"
     left: tuple[Moved, ...]
     cautions: "tuple[Caution, ...]"
-    hooklength: Moved | None = None
+    hooklengths: tuple[Moved, ...] = ()
 
 
 def tie(
@@ -45,31 +46,35 @@ def tie(
 ) -> RigsTied:
     """Tie so many from stock: the rigs and every movement in one transaction, or nothing.
 
-    Raises AskedWronglyError for what is not known or is outside its range, CannotBeDoneError where
-    stock is short, or a check fails and ``because`` gives no reason to go on, which is kept.
+    A part may be tied from several items, where one does not reach or does not hold. Raises
+    AskedWronglyError for what is not known or is outside its range, CannotBeDoneError where stock is
+    short, or a check fails and ``because`` gives no reason to go on, which is kept.
     """
-    from tacklebox.rigs.tying import tie as tying
+    from tacklebox.matches.before.tie_plan import tie_so_many
 
     limits = chances(sound_from, doubtful_from)
     day = past_day(desk, on)
     resolved = resolved_recipe(desk.recipes, recipe, choices)
     items = items_to_use(desk, use or {})
-    done = tying.tie(desk.box, resolved, count, day, use=items, because=because, limits=limits)
+    done = tie_so_many(desk.box, resolved, count, day, use=items, because=because, limits=limits)
     return _answer(done)
 
 
-def _answer(done: "Tying") -> RigsTied:
+def _answer(done: "Sequence[Tying]") -> RigsTied:
+    from tacklebox.trade.judgement import worst
     from tacklebox.trade.law import cautions_for
 
-    recipe = done.checked.fit.resolved.recipe
+    recipe = done[0].checked.fit.resolved.recipe
+    left = {item.id or 0: item for tying in done for item in tying.left}  # as the last left it
+    added = {tying.item.id: tying.item for tying in done if tying.item}
     return RigsTied(
         recipe.stem,
         recipe.name,
-        done.count,
-        tuple(one.code for one in done.made),
-        done.checked.outcome,
-        done.checked.judgements,
-        tuple(moved(item) for item in done.left),
+        sum(tying.count for tying in done),
+        tuple(one.code for tying in done for one in tying.made),
+        worst([tying.checked.outcome for tying in done]),
+        tuple(dict.fromkeys(j for tying in done for j in tying.checked.judgements)),
+        tuple(moved(item) for item in left.values()),
         cautions_for(recipe.method, recipe.makes),
-        moved(done.item) if done.item else None,
+        tuple(moved(item) for item in added.values()),
     )

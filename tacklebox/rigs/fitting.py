@@ -77,10 +77,10 @@ def fit(
     servings = tuple(_serve(n, inventory, count, chosen.pop(n.part, None)) for n in resolved.needs)
     below = None
     if resolved.hooklength is not None:
-        # Its stock is only looked at: hooklengths are tied and counted apart.
+        # Its stock is only looked at, for one: hooklengths are tied and counted apart.
         own = {wallet.PART, *(n.part for n in resolved.hooklength.needs)}
         taken = {part: chosen.pop(part) for part in list(chosen) if part in own}
-        below = _fit_hooklength(resolved.hooklength, inventory.copy(), count, taken)
+        below = _fit_hooklength(resolved.hooklength, inventory.copy(), 1, taken)
     if chosen:
         part = next(iter(chosen))
         raise AskedWronglyError(

@@ -143,13 +143,14 @@ def judge_breaks_first(
     doubtful_from: float = DOUBTFUL_FROM,
     *,
     first: str = "hooklength",
+    with_remedy: bool = True,
 ) -> Judgement:
     """Whether the hooklength breaks first, and how sure that is.
 
     Outcome by ``chance_hooklength_first``: sound from ``sound_from``, doubtful from
     ``doubtful_from``, else fails. ``first`` is what is made to go first, the "hook knot" of a rig
-    without a hooklength. Raises AskedWronglyError for a rig without joints on both sides, or limits
-    out of order.
+    without a hooklength; without its remedy it is judged in half the time. Raises AskedWronglyError
+    for a rig without joints on both sides, or limits out of order.
 
     >>> judge_breaks_first([Joint("loop", 0.5, 0.04, True, called="its loop"),
     ...     Joint("rig line's loop", 1.134, 0.09, False)]).says
@@ -180,7 +181,7 @@ def judge_breaks_first(
         "∫ f(x) S(x) dx: f density of the hooklength's least strength, S all above holding",
         facts,
         Check.BREAKS_FIRST,
-        "" if outcome is Outcome.SOUND else _remedy(joints, sound_from),
+        _remedy(joints, sound_from) if with_remedy and outcome is not Outcome.SOUND else "",
         f"{write_chance(chance)}: {low.name} at {write_strain(low.mean_kg)} against "
         f"{high.name} at {write_strain(high.mean_kg)}",
     )

@@ -30,7 +30,7 @@ def test_what_is_short_and_what_to_buy_stands_in_tables(box: Path) -> None:
     rows = [" ".join(line.split()) for line in lines]
     for row in (
         "2 shot No 8 tin 20 30",
-        "hooklength-fine 12 of 14 hook: hook 20 barbless spade: 0 left, 1 needed",
+        "hooklength-fine 14 0 12 of 14 hook: 0 of hook 20 barbless spade",
         "1 hook 20 barbless spade 7 1 × 10 1.80 for rigs and minimum",
         "2 shot No 8 tin 10 1 × 20 1.50 for the minimum",
         "total 3.30",

@@ -64,7 +64,12 @@ def test_what_fails_is_told_with_what_tie_will_do(box: Path) -> None:
     for _ in range(3):
         run("measure", "pull", "nylon 0.12", "0.6 kg", "--as-read", box=box)
     answer = unfolded(run("match", "plan", "open", box=box).stdout)
-    assert "`tacklebox match tie` ties none of it as it is, unless you say --because." in answer
+    assert "`tacklebox match tie` ties what fails only with --because." in answer
+    assert "FAILS: breaks first: " in answer
+    assert (
+        "To tie what fails a check, say why: --because."
+        in run("match", "tie", "open", box=box).stdout
+    )
 
 
 def test_a_file_with_faults_hides_no_other(box: Path) -> None:

@@ -33,7 +33,10 @@ def test_how_far_stock_reaches_and_what_stops_it(desk: Desk) -> None:
     (rig,) = runs_low(desk, {"hooklength-fine": "14"}, {}).wanted
     assert (rig.recipe, rig.wanted, rig.can_tie) == ("hooklength-fine", 14, 12)
     (missing,) = rig.stopped_by
-    assert (missing.part, missing.because) == ("hook", "hook 20 barbless spade: 0 left, 1 needed")
+    assert (missing.part, missing.because) == (
+        "hook",
+        "0 of hook 20 barbless spade left, 1 needed for one",
+    )
 
 
 def test_what_to_buy_and_what_for(desk: Desk) -> None:

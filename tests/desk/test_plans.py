@@ -45,7 +45,7 @@ def test_the_match_and_its_day(desk: Desk) -> None:
     made = plans.plan(desk, "open")
     assert (made.match, made.on.isoformat(), made.hours) == ("open", MATCH_DAY, 5)
     assert (made.venue, made.venue_name, made.overhead_lines) == ("pond", "My venue", "")
-    assert made.proven_fewest
+    assert made.proven
 
 
 def test_what_to_buy_and_what_may_run_out(desk: Desk) -> None:

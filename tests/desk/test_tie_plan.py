@@ -11,6 +11,7 @@ from tacklebox.desk import Desk, care, hooklengths, measuring, rigs, tie_plan
 from tacklebox.desk.judgements import Outcome
 from tacklebox.desk.labels import OnPaper
 from tacklebox.desk.papers import listed
+from tacklebox.desk.plans import prepare
 from tacklebox.desk.tie_plan import ToPrint
 from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError
 from tests.desk.boxes import MATCH_DAY, change, copied, desk_at, make_match_box
@@ -173,28 +174,27 @@ def test_a_plan_overtaken_by_another_is_not_tied_again(
 
 
 def test_what_fails_is_not_tied_unless_told_why(desk: Desk, tmp_path: Path) -> None:
-    """Nor are its tie sheets kept: an older file stays as it was."""
     sheets = tmp_path / "sheets.pdf"
     sheets.write_text("%PDF-mine", encoding="utf-8")
     for _ in range(3):
         measuring.record_pull(desk, "nylon 0.12", "0.6 kg", as_read=True)
     onto = ToPrint(sheets=sheets, replace=True)
-    with pytest.raises(CannotBeDoneError, match="nothing of the plan was tied"):
-        tie_plan.tie(desk, "open", onto)
-    assert [p.name for p in tmp_path.iterdir() if p.is_file()] == ["sheets.pdf"]
-    assert sheets.read_bytes() == b"%PDF-mine"
-    assert codes(desk) == []
+    held = tie_plan.tie(desk, "open")
+    assert [one.recipe for one in held.tied] == ["hooklength-fine"]
+    assert (held.unmet[0].count, held.fails) == (3, True)
+    assert held.unmet[0].because == "nothing in the box holds in it: breaks first"
     done = tie_plan.tie(desk, "open", onto, because="for the canal only")
     assert sheets.read_bytes().startswith(b"%PDF")
     assert done.tied[0].outcome is Outcome.FAILS
+    assert not done.fails
     kept = {rig.made.recipe: rig.tied_because for rig in rigs.listed(desk)}
     assert kept == {"pole-canal-shot": "for the canal only"}
-    assert hooklengths.show(desk, "A02R").tied_because == ""
+    assert hooklengths.show(desk, held.tied[0].codes[0]).tied_because == ""
 
 
 def test_how_sure_it_must_be_can_be_said(desk: Desk) -> None:
-    with pytest.raises(CannotBeDoneError, match="nothing of the plan was tied"):
-        tie_plan.tie(desk, "open", sound_from="99.9999", doubtful_from="99.999")
+    plan = prepare(desk, "open", (0.999999, 0.99999)).plan
+    assert [want.tie for want in plan.wants] == [0, 10]
     with pytest.raises(AskedWronglyError) as refused:
         tie_plan.tie(desk, "open", sound_from="80", doubtful_from="90")
     assert refused.value.field == "doubtful_from"

@@ -63,8 +63,8 @@ def test_those_that_the_water_does_not_allow_stay_at_home(box: Box) -> None:
 def test_what_runs_low_counts_them(box: Box) -> None:
     outlook = look_ahead(box, [Want(fine_hooklength(), 12)])
     (reach,) = outlook.reaches
-    assert (reach.in_wallet, reach.can_tie) == (6, 4)
-    assert [gap.need.part for gap in reach.stopped_by] == ["hook"]
+    assert (reach.ready, reach.can_tie) == (6, 4)
+    assert [stop.part for stop in reach.stopped_by] == ["hook"]
     assert NAME in {f.item.name for f in outlook.forecasts}
 
 

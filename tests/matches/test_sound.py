@@ -8,9 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tacklebox.errors import CannotBeDoneError
-from tacklebox.matches.before.holding_plan import plan_that_holds
 from tacklebox.matches.before.plan import Plan, make_plan
-from tacklebox.matches.before.tie_plan import check_portions, portions_of, tie_portions
+from tacklebox.matches.before.tie_plan import portions_of, tie_portions
 from tacklebox.rigs.tying.tie import fit_and_check
 from tacklebox.rigs.tying.tied import tied_with
 from tacklebox.stock.care.box import Box
@@ -47,12 +46,10 @@ def test_weaker_line_does_not_save_money(tmp_path: Path) -> None:
     """Keeping 49 m of the strong line costs a packet; the weak one would go before the hooklength."""
     box = box_with(tmp_path, WEAK)
     add(box, STRONG, minimum="49 m", pack_price_cents=300)
-    cheap = make_plan(box, [wanted(canal_rig(), 3)])
-    assert (from_line(cheap), cheap.total_cents) == ({"nylon 0.10 mm 0.6 kg"}, 0)
-    [checked] = check_portions(box, portions_of(cheap))
-    assert checked.outcome is Outcome.FAILS
+    weak = fit_and_check(box, canal_rig(), 1, {"rig line": 7})
+    assert weak.outcome is Outcome.FAILS
 
-    plan = plan_that_holds(box, [wanted(canal_rig(), 3)])
+    plan = make_plan(box, [wanted(canal_rig(), 3)])
     assert (from_line(plan), plan.total_cents) == ({"nylon 0.12 mm 1.6 kg"}, 300)
     assert [c.outcome for c in plan.wants[0].checked] == [Outcome.SOUND]
     tie_portions(box, portions_of(plan), DAY, as_of=plan.as_of)
@@ -66,25 +63,31 @@ def test_a_spool_that_was_pulled_is_judged_by_its_pulls(tmp_path: Path) -> None:
     with box.writing() as session:
         for _ in range(3):
             record_pull(session, pulled, 1.4, "", DAY, as_read=True)
-    plan = plan_that_holds(box, [wanted(canal_rig(), 1)])
+    plan = make_plan(box, [wanted(canal_rig(), 1)])
     assert from_line(plan) == {"nylon 0.11 mm 0.6 kg"}
     assert [c.outcome for c in plan.wants[0].checked] == [Outcome.SOUND]
 
 
-def test_what_nothing_makes_good_stays_and_is_told(tmp_path: Path) -> None:
+def test_what_nothing_makes_good_is_not_tied_nor_bought_for(tmp_path: Path) -> None:
+    """Unless it is asked for all the same."""
     box = box_with(tmp_path, WEAK)
-    plan = plan_that_holds(box, [wanted(canal_rig(), 2)])
-    assert plan.wants[0].tie == 2
-    assert [j.about for c in plan.wants[0].checked for j in c.refusals] == [
-        "breaks first",
-    ]
+    (want,) = make_plan(box, [wanted(canal_rig(), 2)]).wants
+    assert (want.tie, want.unmet) == (0, 2)
+    assert want.because == "nothing in the box holds in it: breaks first"
+    assert [j.about for c in want.checked for j in c.refusals] == ["breaks first"]
+    despite = make_plan(box, [wanted(canal_rig(), 2)], despite_checks=True)
+    assert despite.wants[0].tie == 2
+    with pytest.raises(CannotBeDoneError, match="fails a check"):
+        tie_portions(box, portions_of(despite), DAY)
+    tie_portions(box, portions_of(despite), DAY, because="for bleak")
+    assert len(tied_with(box)) == 2
 
 
 def test_it_says_that_the_rest_does_not_hold(tmp_path: Path) -> None:
     """A rig takes 1.79 m: of the strong line there is enough for one."""
     box = box_with(tmp_path, WEAK)
     add(box, STRONG, amount="2 m")
-    (line,) = plan_that_holds(box, [wanted(canal_rig(), 3)]).wants
+    (line,) = make_plan(box, [wanted(canal_rig(), 3)]).wants
     assert (line.tie, line.unmet) == (1, 2)
     assert line.because == (
         "rig line: 0.21 m of nylon 0.12 mm 1.6 kg left, 1.79 m needed for one, "
@@ -95,7 +98,7 @@ def test_it_says_that_the_rest_does_not_hold(tmp_path: Path) -> None:
 def test_what_the_venue_turns_away_is_no_way_out(tmp_path: Path) -> None:
     box = box_with(tmp_path, WEAK, STRONG)
     rules = pond('least_main_line = "2 kg"').rules
-    (line,) = plan_that_holds(box, [wanted(canal_rig(), 1)], rules).wants
+    (line,) = make_plan(box, [wanted(canal_rig(), 1)], rules).wants
     assert (line.tie, line.none_allowed) == (0, True)
 
 
@@ -104,14 +107,14 @@ def test_how_sure_it_must_be_counts(tmp_path: Path) -> None:
     box = box_with(tmp_path, "nylon 0.10 mm 1 kg 50 m")
     add(box, STRONG, minimum="49 m", pack_price_cents=300)
     wants = [wanted(canal_rig(), 1)]
-    assert from_line(plan_that_holds(box, wants)) == {"nylon 0.10 mm 1 kg"}
-    sure = plan_that_holds(box, wants, limits=(0.99, 0.95))
+    assert from_line(make_plan(box, wants)) == {"nylon 0.10 mm 1 kg"}
+    sure = make_plan(box, wants, limits=(0.99, 0.95))
     assert from_line(sure) == {"nylon 0.12 mm 1.6 kg"}
 
 
 def test_a_plan_made_before_something_else_was_done_is_not_tied(tmp_path: Path) -> None:
     box = box_with(tmp_path, STRONG)
-    plan = plan_that_holds(box, [wanted(canal_rig(), 2)])
+    plan = make_plan(box, [wanted(canal_rig(), 2)])
     add(box, WEAK)
     with pytest.raises(CannotBeDoneError, match="changed while the plan was made"):
         tie_portions(box, portions_of(plan), DAY, as_of=plan.as_of)
@@ -131,7 +134,7 @@ def test_what_is_planned_holds_wherever_a_check_finds_something_that_does(
         box = box_with(Path(name), rigs=3)
         for diameter, strain, amount in spools:
             add(box, f"nylon {diameter} mm {strain} kg 50 m", amount=f"{amount} m")
-        plan = plan_that_holds(box, [wanted(canal_rig(), 2), wanted(fine_hooklength(), 2)])
+        plan = make_plan(box, [wanted(canal_rig(), 2), wanted(fine_hooklength(), 2)])
         would = []
         for number in range(len(OTHERS) + 3, len(OTHERS) + 3 + len(spools)):
             try:

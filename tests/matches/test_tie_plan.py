@@ -26,8 +26,9 @@ from tacklebox.stock.tables import Action, TiedUse, Why
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box
 
 
-def planned(box: Box, *wants: tuple[Resolved, int]) -> Plan:
-    return make_plan(box, [(WantedRig(recipe=r.recipe.stem, count=n), r) for r, n in wants])
+def planned(box: Box, *wants: tuple[Resolved, int], despite_checks: bool = False) -> Plan:
+    wanted = [(WantedRig(recipe=r.recipe.stem, count=n), r) for r, n in wants]
+    return make_plan(box, wanted, despite_checks=despite_checks)
 
 
 def amounts(box: Box) -> dict[int, int]:
@@ -129,7 +130,9 @@ def test_what_will_not_do_is_refused_unless_told_why(tmp_path: Path) -> None:
         action = begin(session, "add", DAY)
         for words in ("nylon 0.12 mm 0.5 kg 50 m", "nylon 0.08 mm 1 kg 50 m"):
             add_item(session, action, NewItem(read_notation(words)), as_printed=True)
-    portions = portions_of(planned(box, (fine_hooklength(), 2), (canal_rig(), 1)))
+    wants = (fine_hooklength(), 2), (canal_rig(), 1)
+    assert [want.tie for want in planned(box, *wants).wants] == [2, 0]
+    portions = portions_of(planned(box, *wants, despite_checks=True))
     before = amounts(box)
     with pytest.raises(
         BenchError, match=r"nothing of the plan was tied: .* fails a check"

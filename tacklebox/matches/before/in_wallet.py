@@ -29,6 +29,9 @@ class InWallet:
         return sum(count for _, count in self.served)
 
 
+NONE_HELD = InWallet()
+
+
 def in_wallet(
     session: Session, wants: Sequence[tuple[int, Resolved]], rules: Rules | None = None
 ) -> list[InWallet]:

@@ -28,10 +28,8 @@ def judge_plan(box: Box, venue: Venue, plan: Plan) -> list[list[Ruling]]:
     inventory.reserved = {s.id: -MOST for items in inventory.by_kind.values() for s in items}
     judged = []
     for want in plan.wants:
-        uses = [uses_of[code] for code in want.ready if uses_of.get(code)]
-        rows = max((len(items) for _, items in want.parts), default=0)
-        for row in range(rows or (0 if want.has else 1)):
-            uses.append({part: items[min(row, len(items) - 1)][0].id for part, items in want.parts})
+        uses: list[Mapping[str, int]] = [uses_of[code] for code in want.ready if uses_of.get(code)]
+        uses += [alike.use for alike in want.alike]
         rulings: dict[Ruling, None] = {}
         for stocked, count in want.from_wallet:
             served = Serving(Need(PART, ask_of(want.resolved), 1), count, stocked, ())
@@ -39,7 +37,7 @@ def judge_plan(box: Box, venue: Venue, plan: Plan) -> list[list[Ruling]]:
             rulings |= dict.fromkeys(judge_rig(venue, fitted))
         if any(not uses_of.get(code) for code in want.ready):
             rulings |= dict.fromkeys(judge_rig(venue, unfitted(want.resolved)))
-        for use in uses:
+        for use in uses or ([] if want.has else [{}]):
             rulings |= dict.fromkeys(_judge_made(venue, want.resolved, inventory, use))
         judged.append(list(rulings))
     return judged

@@ -1,12 +1,13 @@
 """The plan before a match: ready rigs first, then what to tie from which items, what to buy."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from sqlmodel import func, select
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.before.in_wallet import in_wallet
+from tacklebox.matches.before.holding import Holding, Limits
+from tacklebox.matches.before.in_wallet import NONE_HELD, in_wallet
 from tacklebox.matches.before.losses import (
     AnyItem,
     Forecast,
@@ -15,13 +16,14 @@ from tacklebox.matches.before.losses import (
     read_losses,
 )
 from tacklebox.matches.before.purchases import Purchase, purchases, total_cents
-from tacklebox.matches.before.ready_rigs import ready_rigs
+from tacklebox.matches.before.ready_rigs import NONE_READY, ready_rigs
 from tacklebox.matches.before.rulings import Rule
-from tacklebox.matches.before.unmet import Reasons
+from tacklebox.matches.before.unmet import Reasons, Stopped
 from tacklebox.matches.before.venue_rules import is_main_line, not_barred, turned_away
 from tacklebox.matches.dividing.candidates import Candidate, Candidates
-from tacklebox.matches.dividing.division import Division, divide
-from tacklebox.matches.dividing.stacks import KeptAnswers, PartAsk, Stack, Wanted
+from tacklebox.matches.dividing.division import Division, MostLookedThrough, divide
+from tacklebox.matches.dividing.flaws import Rig
+from tacklebox.matches.dividing.stacks import PartAsk, Stack, Wanted
 from tacklebox.matches.files.match import WantedRig
 from tacklebox.matches.files.venue import Rules
 from tacklebox.rigs.checking.check import Checked
@@ -29,24 +31,32 @@ from tacklebox.rigs.recipes.resolved import Need, Resolved
 from tacklebox.stock.asks import Ask
 from tacklebox.stock.batches import tied_at_home
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.inventory import Stocked
+from tacklebox.stock.inventory import Inventory, Stocked
 from tacklebox.stock.levels import Level, least, to_hand
-from tacklebox.stock.tables import Action
+from tacklebox.stock.tables import Action, Kind
+from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 
 MOST = 10**9
 
-Unsound = tuple[int, str, int]  # a want, one of its parts, and an item that would not hold in it
+
+@dataclass(frozen=True)
+class Alike:
+    """So many rigs of a want that are tied from the same items, the item of each part by its number."""
+
+    count: int
+    use: Mapping[str, int]
 
 
 @dataclass(frozen=True)
 class PlannedWant:
     """One want of the plan: what is ready, what stock ties, from which items, and why no more.
 
-    ``parts`` are the parts with the items that serve them and the number of rigs each serves.
+    ``parts`` are the parts with the items that serve them and the number of rigs each serves, and
+    ``alike`` says which of them go together in one rig. ``stopped_by`` is why no more can be tied.
     ``from_wallet`` are the hooklengths of the wallet that serve it, with the number of each;
     ``barred`` are ready rigs, and kinds of hooklength, that stay at home, each with the venue's rule;
     ``none_allowed`` says that it lets none be tied either. ``checked`` is what the checks say of
-    what is to be tied, where they were asked.
+    what is to be tied, or, where nothing in the box holds, of what would be the nearest.
     """
 
     wanted: WantedRig
@@ -54,7 +64,8 @@ class PlannedWant:
     ready: tuple[str, ...]  # codes
     tie: int
     parts: tuple[tuple[str, tuple[tuple[Candidate, int], ...]], ...]
-    because: str
+    alike: tuple[Alike, ...] = ()
+    stopped_by: tuple[Stopped, ...] = ()
     from_wallet: tuple[tuple[Stocked, int], ...] = ()
     barred: tuple[tuple[str, Rule], ...] = ()
     none_allowed: bool = False
@@ -65,6 +76,16 @@ class PlannedWant:
         """The recipe with what was chosen, so that it is not taken for another want."""
         chosen = ", ".join(f"{name} {value}" for name, value in self.wanted.choose.items())
         return f"{self.resolved.recipe.stem}{f' ({chosen})' if chosen else ''}"
+
+    @property
+    def because(self) -> str:
+        """Why no more can be tied, in words."""
+        return "; ".join(map(str, self.stopped_by))
+
+    @property
+    def holds_in_nothing(self) -> bool:
+        """Whether nothing in the box holds in it."""
+        return not self.tie and any(checked.refusals for checked in self.checked)
 
     @property
     def has(self) -> int:
@@ -79,7 +100,8 @@ class PlannedWant:
 
 @dataclass(frozen=True)
 class Plan:
-    """The whole plan; ``proven_fewest`` says whether no plan at that cost opens fewer packets.
+    """The whole plan. ``proven``: every rig of it holds, and no other plan ties more of what is more
+    important, has fewer doubtful rigs, costs less or opens fewer packets, in that order.
 
     ``purchases`` are for what is unmet and for minimums; ``forecasts`` say of all that is planned
     or has a minimum whether it lasts on the day. ``as_of`` is the last action that it knows of.
@@ -88,7 +110,7 @@ class Plan:
     wants: tuple[PlannedWant, ...]
     purchases: tuple[Purchase, ...]
     opened: int
-    proven_fewest: bool
+    proven: bool
     forecasts: tuple[Forecast, ...] = ()
     as_of: int = 0
 
@@ -102,25 +124,34 @@ def make_plan(
     box: Box,
     wants: Sequence[tuple[WantedRig, Resolved]],
     rules: Rules | None = None,
-    unsound: Collection[Unsound] = (),
-    kept: KeptAnswers | None = None,
+    limits: tuple[float, float] = (SOUND_FROM, DOUBTFUL_FROM),
+    *,
+    despite_checks: bool = False,
+    anew: bool = False,
+    use: Mapping[str, int] | None = None,
+    most: MostLookedThrough | None = None,
 ) -> Plan:
-    """The best plan for the wants, the most important first; nothing is written.
+    """The best plan for the wants, the most important first, of which no rig fails a check; nothing is
+    written.
 
-    Ready rigs of the recipe and choices are taken first, the oldest first, each once, and hooklengths
-    of the wallet; those that the venue's ``rules`` turn away stay at home. The rest is divided by
-    ``matches.division``; substitutes only within a recipe's own asks, and only such as the rules allow:
-    what they turn away is neither tied nor bought for. ``unsound`` items serve nothing of that want.
-    Items that no want asks for are bought, too, where they are short of their minimum. ``kept`` holds
-    answers for the next plan of the same wants. Raises CannotBeDoneError when no plan is proven best in
-    time.
+    Ready rigs of the recipe and choices are taken first, the oldest first, each once, and hooklengths of
+    the wallet; those that the venue's ``rules`` turn away stay at home. The rest is divided by
+    ``matches.dividing``; substitutes only within a recipe's own asks, and only such as the rules allow:
+    what they turn away is neither tied nor bought for. ``limits`` are the chances from which a rig is
+    sound, and doubtful; ``despite_checks`` rigs that fail are tied, too, where nothing holds. Items that
+    no want asks for are bought, too, where they are short of their minimum. ``anew`` ties all that is
+    wanted, whatever is ready; ``use`` names the item for a part. ``most`` is what is looked through
+    before it is told as not proven. Raises CannotBeDoneError when no plan is found.
     """
     needs = [[n for n in resolved.needs if not n.in_place] for _, resolved in wants]
     with box.reading() as session:
         watched = items_to_watch(session)
         candidates = Candidates(session, (n.ask for own in needs for n in own))
-        ready = ready_rigs(session, wants, rules)
-        held = in_wallet(session, [(want.total, resolved) for want, resolved in wants], rules)
+        inventory = Inventory.read(session, Kind)
+        ready = [NONE_READY for _ in wants] if anew else ready_rigs(session, wants, rules)
+        held = [NONE_HELD for _ in wants]
+        if not anew:
+            held = in_wallet(session, [(want.total, resolved) for want, resolved in wants], rules)
         tied = tied_at_home(session)
         losses = read_losses(session)
         as_of = session.exec(select(func.max(Action.id))).one() or 0
@@ -129,7 +160,7 @@ def make_plan(
     items: list[AnyItem] = [s.item for s in stock]
     items += [i for i in watched if i.id not in place]  # what no want asks for is bought, too
     serving: dict[tuple[Ask, bool], tuple[int, ...]] = {}
-    weakened = {(w, part) for w, part, _ in unsound}
+    named = use or {}
 
     def would_do(w: int, need: Need) -> tuple[int, ...]:
         key = need.ask, is_main_line(wants[w][1], need.part)
@@ -137,9 +168,8 @@ def make_plan(
             every = candidates.of(need.ask)
             let_in = not_barred(rules, need.ask.kind, every, main_line=key[1]) if rules else every
             serving[key] = tuple(place[s.id] for s in let_in)
-        if (w, need.part) in weakened:
-            return tuple(s for s in serving[key] if (w, need.part, stock[s].id) not in unsound)
-        return serving[key]
+        only = named.get(need.part)
+        return tuple(s for s in serving[key] if stock[s].id == only) if only else serving[key]
 
     refused_by = [turned_away(rules, resolved) if rules else None for _, resolved in wants]
     asked = [
@@ -151,14 +181,20 @@ def make_plan(
     ]
     wanted_of = _wanted_of(asked)
     stacks = [_stack(item, wanted_of.get(s, 0)) for s, item in enumerate(items)]
-    division = divide(stacks, asked, kept)
+    run_free = "the venue" if rules and rules.feeders_run_free else ""
+    numbers = {number: one.id for number, one in enumerate(stock)}
+    recipes = [resolved for _, resolved in wants]
+    holding = Holding(inventory, recipes, asked, numbers, Limits(*limits, run_free))
+    division = divide(stacks, asked, holding.flaws, despite=despite_checks, most=most)
     served = _served(needs, division, stock)
-    reasons = Reasons(rules, candidates, stock, _left(stacks, asked, division), weakened)
+    reasons = Reasons(
+        rules, candidates, stock, _left(stacks, asked, division), holding, division.flaws
+    )
     planned_wants = []
     for w, (want, resolved) in enumerate(wants):
         has = len(ready[w].codes) + held[w].count
         is_met = has + division.tied[w] >= want.total
-        because = "" if is_met else reasons.of(w, resolved, needs[w], asked[w], refused_by[w])
+        stopped_by = () if is_met else reasons.of(w, resolved, needs[w], asked[w], refused_by[w])
         planned_wants.append(
             PlannedWant(
                 want,
@@ -166,10 +202,12 @@ def make_plan(
                 ready[w].codes,
                 division.tied[w],
                 served[w],
-                because,
+                _alike(needs[w], division.rigs[w], stock),
+                tuple(stopped_by),
                 held[w].served,
                 (*ready[w].not_allowed, *((s.item.name, rule) for s, rule in held[w].not_allowed)),
                 reasons.none_allowed(needs[w], asked[w], refused_by[w]),
+                tuple(holding.checked(w, rig) for rig in division.rigs[w] or reasons.nearest(w)),
             )
         )
     planned = {items[s].id or 0: amount for s, amount in division.taken.items()}
@@ -181,9 +219,16 @@ def make_plan(
         tuple(planned_wants),
         purchases(items, planned, tied),
         division.opened,
-        division.proven_fewest,
+        division.proven,
         forecasts(items, planned, losses, taken),
         as_of,
+    )
+
+
+def wanted_of(resolved: Resolved, count: int) -> WantedRig:
+    """So many of a resolved recipe as a want, where no file says so; more than one match asks for, too."""
+    return WantedRig.model_construct(
+        recipe=resolved.recipe.stem, count=count, spares=0, choose=dict(resolved.chosen), place=None
     )
 
 
@@ -228,6 +273,15 @@ def _left(stacks: Sequence[Stack], asked: Sequence[Wanted], division: Division) 
     for (w, p, s), count in division.serves.items():
         left[s] -= count * asked[w].parts[p].amount
     return left
+
+
+def _alike(
+    needs: Sequence[Need], rigs: Mapping[Rig, int], stock: Sequence[Candidate]
+) -> tuple[Alike, ...]:
+    return tuple(
+        Alike(count, {need.part: stock[s].id for need, s in zip(needs, rig, strict=True)})
+        for rig, count in rigs.items()
+    )
 
 
 def _served(

@@ -26,6 +26,9 @@ class ReadyRigs:
     not_allowed: tuple[tuple[str, Rule], ...]
 
 
+NONE_READY = ReadyRigs((), ())
+
+
 def ready_rigs(
     session: Session, wants: Sequence[tuple[WantedRig, Resolved]], rules: Rules | None
 ) -> list[ReadyRigs]:

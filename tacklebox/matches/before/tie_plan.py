@@ -3,23 +3,25 @@
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
-from itertools import groupby
 
 from sqlmodel import func, select
 
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.matches.before.day_rules import judge_day
 from tacklebox.matches.before.judged_plan import judge_plan
-from tacklebox.matches.before.plan import Plan, PlannedWant
+from tacklebox.matches.before.plan import Plan, PlannedWant, make_plan, wanted_of
 from tacklebox.matches.before.rulings import Ruling, Verdict
 from tacklebox.matches.files.venue import Venue
 from tacklebox.rigs.checking.check import Checked, check
 from tacklebox.rigs.fitting import fit
-from tacklebox.rigs.tying.tie import Tying, tie
+from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.rigs.tying.tie import MOST_AT_ONCE, Tying, fit_and_check, inventory_for, tie
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.tables import Action, Kind
 from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
+from tacklebox.trade.judgement import Outcome
+from tacklebox.trade.limits import within
 
 
 @dataclass(frozen=True)
@@ -37,15 +39,7 @@ def portions_of(plan: Plan) -> list[Portion]:
     Hooklengths come after the rigs, whose checks look at the hooklength that stock would serve.
     """
     wants = sorted(plan.wants, key=lambda want: want.resolved.recipe.makes == "hooklength")
-    return [portion for want in wants for portion in _portions(want)]
-
-
-def _portions(want: PlannedWant) -> Iterator[Portion]:
-    """The first rig takes the first item of each part, and so on down each part's own list."""
-    by_part = {part: [s.id for s, n in items for _ in range(n)] for part, items in want.parts}
-    each = [{part: ids[rig] for part, ids in by_part.items()} for rig in range(want.tie)]
-    for use, rigs in groupby(each):
-        yield Portion(want, len(list(rigs)), use)
+    return [Portion(want, alike.count, alike.use) for want in wants for alike in want.alike]
 
 
 def check_portions(
@@ -70,6 +64,67 @@ def not_allowed(box: Box, venue: Venue, on: date, plan: Plan) -> list[tuple[str,
         for ruling in rulings
     ]
     return [(about, r) for about, r in rulings if r.verdict is Verdict.NOT_ALLOWED]
+
+
+def tie_so_many(
+    box: Box,
+    resolved: Resolved,
+    count: int,
+    on: date,
+    *,
+    use: Mapping[str, int] | None = None,
+    because: str = "",
+    limits: tuple[float, float] = (SOUND_FROM, DOUBTFUL_FROM),
+) -> list[Tying]:
+    """Tie so many of one recipe, all of them or nothing, as one action.
+
+    They are tied from the nearest items where those reach for all and every check is sound; else stock
+    is divided as for a match, so that a part may come from several items. ``use`` names the item for a
+    part. Raises CannotBeDoneError when stock does not reach, or when nothing in the box holds and no
+    reason to go on is given in ``because``.
+    """
+    within(count, 1, MOST_AT_ONCE, "a number to tie at once", field="count")
+    nearest = fit_and_check(box, resolved, count, use, limits)
+    reaches = not nearest.fit.gaps
+    if reaches and nearest.outcome is Outcome.SOUND:
+        return [tie(box, resolved, count, on, use=use, limits=limits)]
+    despite = bool(because.strip())
+    wanted = [(wanted_of(resolved, count), resolved)]
+    plan = make_plan(box, wanted, None, limits, despite_checks=despite, anew=True, use=use)
+    (want,) = plan.wants
+    if reaches and (want.holds_in_nothing or not _is_better(want, nearest)):
+        # As good from the nearest; where all fails, that is what says so.
+        return [tie(box, resolved, count, on, use=use, because=because, limits=limits)]
+    if want.tie < count:
+        missing = list(_missing(box, nearest, use or {})) or list(map(str, want.stopped_by))
+        raise CannotBeDoneError(
+            f"stock is short for {count} × {resolved.recipe.stem}, {want.tie} can be tied; nothing was "
+            "tied." + "".join(f"\n  {line}" for line in missing)
+        )
+    return tie_portions(
+        box, portions_of(plan), on, because=because, limits=limits, as_of=plan.as_of
+    )
+
+
+def _missing(box: Box, nearest: Checked, use: Mapping[str, int]) -> Iterator[str]:
+    """The parts that all that would do for them does not reach for, and what there is."""
+    fitted = nearest.fit
+    with box.reading() as session:
+        inventory = inventory_for(session, fitted.resolved, use)
+    for serving in fitted.gaps:
+        need, only = serving.need, use.get(serving.need.part)
+        would = inventory.ranked(need.ask, in_place=False)
+        lefts = (inventory.left(stocked) for stocked in would if only in (None, stocked.id))
+        if sum(max(left, 0) // need.amount for left in lefts) < fitted.count:
+            yield f"{need.part}: {serving.gap}"
+
+
+def _is_better(want: PlannedWant, nearest: Checked) -> bool:
+    """Whether any rig of it is better than all would be from the nearest items."""
+    if not want.tie:
+        return False
+    best = min(want.checked, key=lambda checked: list(Outcome).index(checked.outcome))
+    return list(Outcome).index(best.outcome) < list(Outcome).index(nearest.outcome)
 
 
 def tie_portions(

@@ -1,255 +1,299 @@
 """Dividing stock among what is to be tied, over all wants at once, proven best by a solver.
 
 First the wants in their order: as many of the first as can be, then of the second, and so on.
-Then the least money: for what the rest needs, and for what is to be kept. Then the fewest new
-packets opened.
+Then as few doubtful rigs as can be, of the first want, and so on. Then the least money: for what
+the rest needs, and for what is to be kept. Then the fewest new packets opened.
+
+Whether a rig holds is asked of those that a division comes to. What they are found to fail by, or to
+be doubtful by, is a flaw of all rigs that have it; the stock is divided again by the flaws that are
+known, until no rig has a new one. Such a division is the best of all: each before it let in more.
 
 What has no say in an answer is decided before the solver is asked: a stack that reaches for
 all that could be asked of it serves whatever it would do for, and parts that share no stack, not even
 through others, are divided apart.
 """
 
-import time
-from collections.abc import Iterable, Mapping, Sequence
+from collections import Counter
+from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import Any
 
+from tacklebox.matches.dividing.flaws import Asked, Flaws, Judge, Rig, TooManyPatternsError
 from tacklebox.matches.dividing.most_tied import most_tied
-from tacklebox.matches.dividing.solver import Model, Solver
+from tacklebox.matches.dividing.question import BoundDemand, Demand, Group, Question
+from tacklebox.matches.dividing.solver import MOST_NODES, Solver
 from tacklebox.matches.dividing.stacks import (
-    KeptAnswers,
     PartAsk,
     Stack,
+    Stacks,
     Wanted,
-    amounts_asked,
     linked,
-    packets,
     plainly_served,
 )
 
-PACKET_SECONDS = 3.0
-INFINITE = 1e30
+MOST_FLAWS = 2000
 
 Share = tuple[int, int, int]  # a want, one of its parts, and a stack
+Rigs = Mapping[Rig, int]  # so many of each, in the order they are tied
 
 
 @dataclass(frozen=True)
 class Division:
-    """The best division. ``tied`` counts rigs of each want that stock serves; ``serves`` says
-    how many of them, by (want, part, stack); ``packs`` are to be bought, by stack; ``taken`` is what
+    """The best division. ``rigs`` are, want by want, those that stock ties, ``later`` those that can
+    be tied when what is missing was bought; ``packs`` are to be bought, by stack; ``taken`` is what
     all of it takes, bought or not, by stack; ``opened`` are new packets, bought ones too; pieces
     that come singly are no packets.
 
-    That no other division ties more or costs less is always proven; ``proven_fewest`` says
-    whether it is proven, too, that none opens fewer packets."""
+    ``proven``: no rig fails, and no other division ties more, has fewer doubtful rigs, costs less or
+    opens fewer packets, in that order. ``despite`` flaws, rigs may fail, but no more than need be.
+    """
 
-    tied: tuple[int, ...]
-    serves: dict[Share, int]
-    packs: dict[int, int]
-    taken: dict[int, int]
+    rigs: tuple[Rigs, ...]
+    later: tuple[Rigs, ...]
+    packs: Mapping[int, int]
+    taken: Mapping[int, int]
     cost_cents: int
     opened: int
-    proven_fewest: bool
+    proven: bool
+    flaws: Flaws
+
+    @property
+    def tied(self) -> tuple[int, ...]:
+        """How many rigs of each want stock ties."""
+        return tuple(sum(rigs.values()) for rigs in self.rigs)
+
+    @property
+    def serves(self) -> dict[Share, int]:
+        """How many of those each stack serves, by want, part and stack."""
+        found: dict[Share, int] = {}
+        for w, rigs in enumerate(self.rigs):
+            for rig, count in rigs.items():
+                for p, s in enumerate(rig):
+                    found[w, p, s] = found.get((w, p, s), 0) + count
+        return dict(sorted(found.items()))
+
+
+@dataclass(frozen=True)
+class MostLookedThrough:
+    """What is looked through before a division is handed back as not proven: the solver's nodes, and
+    flaws. Counts, so that the same question has the same answer on every machine."""
+
+    nodes: int = MOST_NODES
+    flaws: int = MOST_FLAWS
 
 
 def divide(
-    stacks: Sequence[Stack], wants: Sequence[Wanted], kept: KeptAnswers | None = None
+    stacks: Sequence[Stack],
+    wants: Sequence[Wanted],
+    judge: Judge | None = None,
+    *,
+    despite: bool = False,
+    most: MostLookedThrough | None = None,
 ) -> Division:
     """Divide the stacks among the wants, the most important first.
 
-    A want with a part that no stack would do for is not tied and nothing is bought for it.
-    Packets of unknown price count as the dearest of known price, so that none looks free.
-    ``kept`` are answers of an earlier division, kept for a next one of the same stacks.
-    Raises CannotBeDoneError when no plan is proven best in time.
+    ``judge`` tells the flaws of a rig; ``despite`` them, what fails may be tied, but nothing that
+    fails where something holds. A want with a part that no stack would do for, or of which no rig
+    holds, is not tied and nothing is bought for it. Packets of unknown price count as the dearest
+    of known price, so that none looks free. Raises CannotBeDoneError when no plan is found at all.
     """
-    kept = kept or KeptAnswers()
-    kept.forget_other_than(stacks)
-    tied = most_tied(stacks, wants, kept)
-    return _cheapest(stacks, wants, tied, kept)
+    most = most or MostLookedThrough()
+    solver, flaws = Solver(most.nodes), Flaws(wants, despite=despite)
+    answers: dict[Hashable, Any] = {}
+    judged: set[tuple[int, Rig]] = set()
+    best = None
+    while True:
+        try:
+            best = _divided(stacks, wants, flaws, solver, answers)
+        except TooManyPatternsError:
+            if best is None:  # a want's own flaws are none yet the first time
+                raise
+            return _only_what_holds(stacks, wants, best)
+        fresh = [one for one in _every_rig(best) if one not in judged] if judge else []
+        judged.update(fresh)
+        found = [
+            flaws.add(w, flaw) for w, rig in fresh for flaw in (judge(w, rig) if judge else ())
+        ]
+        if not any(found):
+            return best
+        if flaws.added > most.flaws:
+            return _only_what_holds(stacks, wants, best)
+
+
+def _every_rig(division: Division) -> Iterator[tuple[int, Rig]]:
+    for every in (division.rigs, division.later):
+        for w, rigs in enumerate(every):
+            yield from ((w, rig) for rig in rigs)
+
+
+def _divided(
+    stacks: Sequence[Stack],
+    wants: Sequence[Wanted],
+    flaws: Flaws,
+    solver: Solver,
+    answers: dict[Hashable, Any],
+) -> Division:
+    """The best division by the flaws that are known."""
+    everyone = range(len(wants))
+    tied = most_tied(stacks, [flaws.asked(w, graded=False) for w in everyone], solver, answers)
+    asked = [flaws.asked(w) for w in everyone]
+    missing = [
+        one.count - t if one.can_be_met else 0 for one, t in zip(asked, tied.counts, strict=True)
+    ]
+    prices = _prices(stacks, (s for one in wants for part in one.parts for s in part.stacks))
+    filled = _Filled(asked, tied.counts, missing)
+    groups = _groups(stacks, filled)
+    proven = tied.proven
+    for group in groups:
+        key = group.key, tuple(prices[s] for s in group.stacks)
+        if key not in answers:
+            asking = Question(stacks, group, prices)
+            answers[key] = asking, asking.answer(solver)
+        question, answer = answers[key]
+        proven &= answer.proven
+        filled.add(question, answer.values)
+    return _division(
+        stacks, wants, filled.rigs(filled.now), filled.rigs(filled.later), proven, flaws
+    )
+
+
+def _groups(stacks: Sequence[Stack], filled: "_Filled") -> list[Group]:
+    """What is left for the solver, in groups that share no stack; the rest is filled."""
+    wanted = list(zip(filled.asked, filled.now.counts, filled.later.counts, strict=True))
+    amounts: dict[Stacks, int] = {}
+    beside: list[tuple[Stacks, int]] = []
+    for one, now, later in wanted:
+        for _, part in one.loose if now + later else ():
+            amounts[part.stacks] = amounts.get(part.stacks, 0) + (now + later) * part.amount
+        for p in one.bound.parts if one.bound and now + later else ():
+            beside.append((one.parts[p].stacks, (now + later) * one.parts[p].amount))
+    free = plainly_served(amounts, [s.at_no_cost for s in stacks], beside)
+    demands: dict[PartAsk, Demand] = {}
+    bound: list[BoundDemand] = []
+    for w, (one, now, later) in enumerate(wanted):
+        for p, part in one.loose if now + later else ():
+            if part.stacks in free:
+                filled.now.loose[w, p] = filled.later.loose[w, p] = [free[part.stacks]]
+                continue
+            demand = demands.setdefault(part, Demand(part))
+            for count, of in ((now, demand.now), (later, demand.later)):
+                if count:
+                    of[w, p] = count
+        if one.bound and now + later:
+            bound.append(BoundDemand(w, one, now, later))
+    links = {of.want: tuple(Group(bound=[of]).stacks) for of in bound}
+    roots = linked([*(part.stacks for part in demands), *links.values()])
+    groups: dict[int, Group] = {}
+    for part, demand in demands.items():
+        groups.setdefault(roots[part.stacks[0]], Group()).loose.append(demand)
+    for one_bound in bound:
+        root = roots[links[one_bound.want][0]]
+        groups.setdefault(root, Group()).bound.append(one_bound)
+    return list(groups.values())
 
 
 @dataclass
-class _Demand:
-    """What asks for the same amount of the same stacks: so many ``now`` are tied from stock, by
-    (want, part), so many ``later``, when what is missing was bought."""
+class _Rows:
+    """So many rigs of each want: the stacks of each loose part, in turn (one alone serves all), and
+    the rows of the bound parts."""
 
-    ask: PartAsk
-    now: dict[tuple[int, int], int] = field(default_factory=dict)
-    later: int = 0
+    counts: Sequence[int]
+    loose: dict[tuple[int, int], list[int]] = field(default_factory=dict)
+    bound: dict[int, list[dict[int, int]]] = field(default_factory=dict)
 
 
-def _cheapest(
-    stacks: Sequence[Stack], wants: Sequence[Wanted], tied: Sequence[int], kept: KeptAnswers
-) -> Division:
-    """The least money for what is missing and what is to be kept, then the fewest new packets."""
-    missing = [w.count - t if w.can_be_bought_for else 0 for w, t in zip(wants, tied, strict=True)]
-    amounts = amounts_asked(wants, [t + m for t, m in zip(tied, missing, strict=True)])
-    prices = _prices(stacks, (s for of in amounts for s in of))
-    free = plainly_served(amounts, [s.at_no_cost for s in stacks])
-    taken: dict[int, int] = {}
-    for of, s in free.items():
-        taken[s] = taken.get(s, 0) + amounts[of]
-    serves: dict[Share, int] = {}
-    demands: dict[PartAsk, _Demand] = {}
-    for w, want in enumerate(wants):
-        for p, part in enumerate(want.parts if tied[w] + missing[w] else ()):
-            if part.stacks not in free:
-                demand = demands.setdefault(part, _Demand(part))
-                demand.later += missing[w]
-                if tied[w]:
-                    demand.now[w, p] = tied[w]
-            elif tied[w]:
-                serves[w, p, free[part.stacks]] = tied[w]
-    roots = linked(part.stacks for part in demands)
-    groups: dict[int, list[_Demand]] = {}
-    for part, demand in demands.items():
-        groups.setdefault(roots[part.stacks[0]], []).append(demand)
-    until, proven, solver = time.monotonic() + PACKET_SECONDS, True, None
-    for group in groups.values():
-        question = _Question(stacks, group, prices)
-        asked_for = tuple((d.ask, tuple(d.now.items()), d.later) for d in group)
-        asked_at = tuple(prices[s] for d in group for s in d.ask.stacks)
-        if (asked_for, asked_at) not in kept.answers:
-            solver = solver or Solver()
-            is_proven = question.answer(solver, until)
-            kept.answers[asked_for, asked_at] = question.values, is_proven
-        question.values, is_proven = kept.answers[asked_for, asked_at]
-        proven &= is_proven
-        question.add_to(serves, taken)
-    return _division(stacks, tied, serves, taken, proven)
+class _Filled:
+    """The rigs of every want as they are filled, part by part: now and later."""
+
+    def __init__(self, asked: Sequence[Asked], now: Sequence[int], later: Sequence[int]) -> None:
+        self.asked, self.now, self.later = asked, _Rows(now), _Rows(later)
+
+    def add(self, question: Question, values: Sequence[int]) -> None:
+        """What the solver says of one group, each part from its nearest."""
+        for demand, pair in zip(question.group.loose, question.loose, strict=True):
+            for rows, of, columns in (
+                (self.now, demand.now, pair[0]),
+                (self.later, demand.later, pair[1]),
+            ):
+                each = iter([s for s, column in columns.items() for _ in range(values[column])])
+                for key, count in of.items():
+                    rows.loose[key] = [next(each) for _ in range(count)]
+        for bound, shares in zip(question.group.bound, question.bound, strict=True):
+            for rows, share in ((self.now, shares[0]), (self.later, shares[1])):
+                if share:
+                    counts = [values[column] for column in share.patterns]
+                    serves = {key: values[column] for key, column in share.serves.items()}
+                    rows.bound[bound.want] = list(_bound_rows(bound.asked, counts, serves))
+
+    def rigs(self, rows: _Rows) -> list[Rigs]:
+        """The rigs of each want, the same together."""
+        found: list[Rigs] = []
+        for w, (one, count) in enumerate(zip(self.asked, rows.counts, strict=True)):
+            made: Counter[Rig] = Counter()
+            for row in range(count):
+                of = {p: rows.loose[w, p] for p, _ in one.loose}
+                rig = {p: those[row] if len(those) > 1 else those[0] for p, those in of.items()}
+                rig |= rows.bound[w][row] if one.bound else {}
+                made[tuple(rig[p] for p in range(len(one.parts)))] += 1
+            found.append(made)
+        return found
+
+
+def _bound_rows(
+    asked: Asked, counts: Sequence[int], serves: Mapping[tuple[int, int], int]
+) -> Iterator[dict[int, int]]:
+    """The stacks of the bound parts, rig by rig: of each class what serves it, in turn."""
+    bound = asked.bound
+    assert bound is not None
+    left = {
+        (p, number): iter([s for s in stacks for _ in range(serves[p, s])])
+        for p, classes in zip(bound.parts, bound.classes, strict=True)
+        for number, stacks in enumerate(classes)
+    }
+    for pattern, count in zip(bound.patterns, counts, strict=True):
+        for _ in range(count):
+            yield {p: next(left[p, c]) for p, c in zip(bound.parts, pattern, strict=True)}
 
 
 def _division(
     stacks: Sequence[Stack],
-    tied: Sequence[int],
-    serves: Mapping[Share, int],
-    taken: Mapping[int, int],
+    wants: Sequence[Wanted],
+    now: Sequence[Rigs],
+    later: Sequence[Rigs],
     proven: bool,
+    flaws: Flaws,
 ) -> Division:
+    taken: dict[int, int] = {}
+    for every in (now, later):
+        for one, rigs in zip(wants, every, strict=True):
+            for rig, count in rigs.items():
+                for part, s in zip(one.parts, rig, strict=True):
+                    taken[s] = taken.get(s, 0) + part.amount * count
     packs = {s: n for s, stack in enumerate(stacks) if (n := stack.packs_for(taken.get(s, 0)))}
     cost = sum((stacks[s].price_cents or 0) * n for s, n in packs.items())
     opened = sum(stacks[s].opened_by(amount) for s, amount in taken.items())
-    return Division(
-        tuple(tied), dict(sorted(serves.items())), packs, dict(taken), cost, opened, proven
-    )
+    return Division(tuple(now), tuple(later), packs, taken, cost, opened, proven, flaws)
 
 
-class _Uses:
-    """What is asked of each stack: the columns with what one of each takes, and the most of all."""
+def _only_what_holds(
+    stacks: Sequence[Stack], wants: Sequence[Wanted], division: Division
+) -> Division:
+    """The division without the rigs that are known to fail; nothing is proven of it."""
+    flaws = division.flaws
 
-    def __init__(self) -> None:
-        self.of: dict[int, list[tuple[int, float]]] = {}
-        self.most: dict[int, int] = {}
+    def holding(every: Sequence[Rigs]) -> list[Rigs]:
+        return [
+            {
+                rig: count
+                for rig, count in rigs.items()
+                if flaws.despite
+                or not any(f.fails and f.is_in(rig) for f in flaws.known.get(w, ()))
+            }
+            for w, rigs in enumerate(every)
+        ]
 
-    def add(self, stack: int, column: int, amount: int, count: int) -> None:
-        """So many rigs at most, of so much each."""
-        self.of.setdefault(stack, []).append((column, float(amount)))
-        self.most[stack] = self.most.get(stack, 0) + amount * count
-
-
-class _Question:
-    """One group of demands for the solver: least money, then fewest packets."""
-
-    def __init__(
-        self, stacks: Sequence[Stack], group: Sequence[_Demand], prices: Mapping[int, int]
-    ) -> None:
-        self.group, self.model = group, Model()
-        self.now: dict[tuple[int, int], int] = {}
-        self.later: dict[tuple[int, int], int] = {}
-        taken, wished = _Uses(), _Uses()
-        for d, demand in enumerate(group):
-            for count, columns, uses in (
-                (sum(demand.now.values()), self.now, taken),
-                (demand.later, self.later, wished),
-            ):
-                if not count:
-                    continue
-                shares = []
-                for s in demand.ask.stacks:
-                    columns[d, s] = self.model.column(count)
-                    shares.append((columns[d, s], 1.0))
-                    uses.add(s, columns[d, s], demand.ask.amount, count)
-                self.model.row(count, count, shares)
-        self.opened: list[int] = []
-        self.costs: dict[int, float] = {}
-        for s in dict.fromkeys([*taken.of, *wished.of]):
-            self._stack(stacks[s], taken, wished, s, prices.get(s, 0))
-        if self.costs:
-            self.spent = self.model.row(0.0, INFINITE, list(self.costs.items()))
-
-    def _stack(self, stack: Stack, now: "_Uses", later: "_Uses", s: int, price: int) -> None:
-        """What is taken comes from the open rest, from packets there are, from bought ones."""
-        taken, wished = now.of.get(s, []), later.of.get(s, [])
-        most_now = now.most.get(s, 0)
-        most = most_now + later.most.get(s, 0)
-        model, used, pack = self.model, [*taken, *wished], -float(stack.pack)
-        if most_now > stack.on_hand and (wished or stack.minimum):
-            model.row(0.0, stack.on_hand, taken)
-        bought = opened = 0
-        if wished or stack.minimum:
-            bought = packets(most, stack.spare, stack.pack)
-        if stack.pack > 1:
-            opened = packets(most, stack.open_rest, stack.pack)
-        if stack.minimum:  # what is bought is not opened all
-            if bought:
-                model.row(-INFINITE, stack.spare, [*used, (self._bought(bought, price), pack)])
-            if opened:
-                model.row(-INFINITE, stack.open_rest, [*used, (self._opened(opened), pack)])
-            return
-        takes = list(used)
-        if opened > bought:
-            takes.append((self._opened(min(opened, stack.on_hand // stack.pack)), pack))
-        if bought:
-            takes.append((self._bought(bought, price), pack))
-            if stack.pack > 1:
-                self.opened.append(takes[-1][0])
-        if most > stack.at_no_cost:
-            model.row(-INFINITE, stack.at_no_cost, takes)
-
-    def _bought(self, most: int, price: int) -> int:
-        column = self.model.column(most)
-        if price:
-            self.costs[column] = float(price)
-        return column
-
-    def _opened(self, most: int) -> int:
-        self.opened.append(self.model.column(most))
-        return self.opened[-1]
-
-    def answer(self, solver: Solver, until: float) -> bool:
-        """Ask the solver; whether the fewest packets were proven in time, too."""
-        solver.take(self.model)
-        self.values: list[int] = []
-        if self.costs:
-            self.values = solver.least(self.costs)
-            spent = sum(cost * self.values[column] for column, cost in self.costs.items())
-            solver.bound_row(self.spent, spent + 0.5)
-            if not self.opened:
-                return True
-        seconds = max(until - time.monotonic(), 0.0)
-        fewest, proven = solver.least_within(dict.fromkeys(self.opened, 1.0), seconds)
-        self.values = fewest or self.values or solver.least({})
-        return proven
-
-    def add_to(self, serves: dict[Share, int], taken: dict[int, int]) -> None:
-        """Add who serves what, each part from its nearest, and what is taken of each stack."""
-        for d, demand in enumerate(self.group):
-            left = {}
-            for s in demand.ask.stacks:
-                now, later = (
-                    self.values[columns[d, s]] if (d, s) in columns else 0
-                    for columns in (self.now, self.later)
-                )
-                left[s] = now
-                if now + later:
-                    taken[s] = taken.get(s, 0) + (now + later) * demand.ask.amount
-            for (w, p), count in demand.now.items():
-                still = count
-                for s in left:
-                    served = min(still, left[s])
-                    if served:
-                        serves[w, p, s] = served
-                        left[s] -= served
-                        still -= served
+    now, later = holding(division.rigs), holding(division.later)
+    return _division(stacks, wants, now, later, False, flaws)
 
 
 def _prices(stacks: Sequence[Stack], of: Iterable[int]) -> dict[int, int]:

@@ -2,11 +2,11 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import Any
 
-from tacklebox.errors import CannotBeDoneError
 from tacklebox.trade.solving import new_solver
 
-MOST_SECONDS = 60.0
+MOST_NODES = 20_000
 
 
 @dataclass
@@ -31,12 +31,33 @@ class Model:
         return len(self.rows) - 1
 
 
-class Solver:
-    """The solver, for one model after the other; every answer is proven to the last whole number."""
+@dataclass(frozen=True)
+class Answer:
+    """The columns' values, where any were found; whether they are ``proven`` the best, or it is
+    ``impossible`` that there are any."""
 
-    def __init__(self, most_seconds: float = MOST_SECONDS) -> None:
-        self._highs = new_solver(0.999)  # every question has a whole answer
-        self._most_seconds = most_seconds
+    values: tuple[int, ...]
+    proven: bool
+    impossible: bool = False
+
+
+class Solver:
+    """The solver, for one model after the other.
+
+    What it looks through is counted: after so many nodes, in all its answers together, what is
+    found by then is handed back as not proven.
+    """
+
+    def __init__(self, most_nodes: int = MOST_NODES) -> None:
+        self.nodes_left = most_nodes
+        self._made: Any = None
+
+    @property
+    def _highs(self) -> Any:
+        """Made when it is first asked, for it takes long to load."""
+        if self._made is None:
+            self._made = new_solver(0.999)  # every question has a whole answer
+        return self._made
 
     def take(self, model: Model) -> None:
         """Put a model in the place of the last one."""
@@ -59,32 +80,23 @@ class Solver:
         """From here on the row lies between 0 and that."""
         self._highs.changeRowBounds(row, 0.0, high)
 
-    def least(self, costs: Mapping[int, float]) -> list[int]:
-        """The columns' values at the least Σ cost × column.
-
-        Raises CannotBeDoneError when that is not proven in the time given.
-        """
-        values, proven = self.least_within(costs, self._most_seconds)
-        if not proven:
-            raise CannotBeDoneError(
-                f"no best plan was proven within {self._most_seconds:g} s.",
-                right="Plan for fewer rigs.",
-            )
-        return values
-
-    def least_within(self, costs: Mapping[int, float], seconds: float) -> tuple[list[int], bool]:
-        """The best values found in that time, none at all perhaps, and whether they are proven."""
+    def least(self, costs: Mapping[int, float]) -> Answer:
+        """The columns' values at the least Σ cost × column, or the best found in the nodes left."""
         import highspy
         import numpy as np
 
         highs = self._highs
         columns = np.array(list(costs), dtype=np.int32)
         highs.changeColsCost(len(costs), columns, np.array(list(costs.values()), dtype=float))
-        highs.setOptionValue("time_limit", highs.getRunTime() + seconds)  # it counts all its runs
+        highs.setOptionValue("mip_max_nodes", max(self.nodes_left, 0))
         highs.run()
-        proven = highs.getModelStatus() == highspy.HighsModelStatus.kOptimal
-        status = highs.getInfo().primal_solution_status
-        found = status == highspy.SolutionStatus.kSolutionStatusFeasible
-        values = np.rint(highs.getSolution().col_value).astype(int).tolist() if found else []
+        info, status = highs.getInfo(), highs.getModelStatus()
+        self.nodes_left -= max(info.mip_node_count, 0)
+        found = info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible
+        values = np.rint(highs.getSolution().col_value).astype(int).tolist() if found else ()
         highs.changeColsCost(len(costs), columns, np.zeros(len(costs)))
-        return values, proven
+        return Answer(
+            tuple(values),
+            status == highspy.HighsModelStatus.kOptimal,
+            status == highspy.HighsModelStatus.kInfeasible,
+        )

@@ -1,8 +1,7 @@
 """What is divided: stacks of items, and what rigs ask of them; what is served without a solver."""
 
-from collections.abc import Hashable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 Stacks = tuple[int, ...]  # what would do for a part, the nearest first
 
@@ -56,39 +55,27 @@ class Wanted:
     count: int
     parts: tuple[PartAsk, ...]
 
-    @property
-    def can_be_bought_for(self) -> bool:
-        """Whether every part has an item that would do."""
-        return all(part.stacks for part in self.parts)
 
-
-class KeptAnswers:
-    """Answers that are kept from one division to the next, as long as the stacks are the same."""
-
-    def __init__(self) -> None:
-        self.stacks: tuple[Stack, ...] = ()
-        self.answers: dict[Hashable, Any] = {}
-
-    def forget_other_than(self, stacks: Sequence[Stack]) -> None:
-        """Drop the answers of other stacks."""
-        if self.stacks != tuple(stacks):
-            self.stacks, self.answers = tuple(stacks), {}
-
-
-def plainly_served(asked: Mapping[Stacks, int], reach: Sequence[int]) -> dict[Stacks, int]:
+def plainly_served(
+    asked: Mapping[Stacks, int],
+    reach: Sequence[int],
+    beside: Iterable[tuple[Stacks, int]] = (),
+) -> dict[Stacks, int]:
     """Asks that a stack serves whatever the others take, with the nearest such stack.
 
     ``asked`` says how much is asked of any of those stacks, ``reach`` what each stack has. One
     that reaches for all that it would do for can serve every bit of it; without that, less is
-    asked of the other stacks, and more of them may reach.
+    asked of the other stacks, and more of them may reach. What is asked ``beside`` is never served so.
     """
     load: dict[int, int] = {}
-    for stacks, amount in asked.items():
+    for stacks, amount in (*asked.items(), *beside):
         for s in stacks:
             load[s] = load.get(s, 0) + amount
     served: dict[Stacks, int] = {}
     plenty = {s for s, amount in load.items() if amount <= reach[s]}
-    while plenty:
+    served_before = -1
+    while len(served) > served_before:
+        served_before = len(served)
         for stacks, amount in asked.items():
             nearest = next((s for s in stacks if s in plenty), None)
             if nearest is not None and stacks not in served:
@@ -114,15 +101,6 @@ def linked(every: Iterable[Stacks]) -> dict[int, int]:
                 group += less
                 group_of.update(dict.fromkeys(less, group))
     return {s: group[0] for s, group in group_of.items()}
-
-
-def amounts_asked(wants: Sequence[Wanted], counts: Sequence[int]) -> dict[Stacks, int]:
-    """How much so many of each want ask of the same stacks."""
-    amounts: dict[Stacks, int] = {}
-    for want, count in zip(wants, counts, strict=False):
-        for part in want.parts if count else ():
-            amounts[part.stacks] = amounts.get(part.stacks, 0) + count * part.amount
-    return amounts
 
 
 def packets(taken: int, on_hand: int, pack: int) -> int:

@@ -3,7 +3,7 @@
 No check reads the database; each hands back an outcome, a sentence and its figures.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -61,22 +61,43 @@ def check(
     where one is given. ``free_running_by`` names who asks for weights that run free, where the
     recipe itself does not.
     """
+    every = judging(fit, sound_from, doubtful_from, water_c, cast, free_running_by)
+    return Checked(fit, tuple(judgement for judgements in every for judgement in judgements))
+
+
+def judging(
+    fit: Fit,
+    sound_from: float = SOUND_FROM,
+    doubtful_from: float = DOUBTFUL_FROM,
+    water_c: float = USUAL_C,
+    cast: Cast | None = None,
+    free_running_by: str = "",
+    *,
+    with_remedies: bool = True,
+) -> Iterator[Iterator[Judgement]]:
+    """As ``check``: one check after the other, each with its judgements as it comes to them.
+
+    Without remedies it takes less time, and the outcomes are the same. None looks at what serves a
+    part before it is asked, nor at what another found.
+    """
     bonds = bonds_of(fit)
-    judgements: list[Judgement] = []
     if fit.resolved.recipe.makes == "rig":
-        judgements += _breaks_first(bonds, sound_from, doubtful_from)
-        judgements += [j for _, j in judge_weights(fit, sound_from, free_running_by)]
-        judgements += _steps(bonds)
-    judgements += _joins(bonds)
-    judgements += _hook(fit, bonds)
-    judgements += _elastic(fit, bonds)
-    judgements += judge_places(fit)
-    judgements += judge_float(fit, water_c)
+        yield _in_words(_breaks_first(bonds, sound_from, doubtful_from, with_remedies))
+        yield _in_words(j for _, j in judge_weights(fit, sound_from, free_running_by))
+        yield _in_words(_steps(bonds))
+    yield _in_words(_joins(bonds))
+    yield _in_words(_hook(fit, bonds))
+    yield _in_words(_elastic(fit, bonds))
+    yield _in_words(judge_places(fit))
+    yield _in_words(judge_float(fit, water_c))
     if cast:
-        judgements += judge_cast(fit, cast)
-    judgements += _lead(fit)
-    judgements += _winder(fit)
-    return Checked(fit, tuple(_with_own(j) for j in judgements))
+        yield _in_words(judge_cast(fit, cast))
+    yield _in_words(_lead(fit))
+    yield _in_words(_winder(fit))
+
+
+def _in_words(judgements: Iterable[Judgement]) -> Iterator[Judgement]:
+    return map(_with_own, judgements)
 
 
 _BY_PULLS = (Check.BREAKS_FIRST, Check.CASTING)
@@ -99,7 +120,7 @@ def _named(fact: Fact) -> str:
 
 
 def _breaks_first(
-    bonds: Sequence[Bond], sound_from: float, doubtful_from: float
+    bonds: Sequence[Bond], sound_from: float, doubtful_from: float, with_remedy: bool
 ) -> Iterator[Judgement]:
     unknown = [bond.segment.name for bond in bonds if not bond.is_known]
     joints = joints_of(bonds)
@@ -114,7 +135,9 @@ def _breaks_first(
         )
         return
     first = "hooklength" if any(bond.in_hooklength for bond in bonds) else "hook knot"
-    yield judge_breaks_first(joints, sound_from, doubtful_from, first=first)
+    yield judge_breaks_first(
+        joints, sound_from, doubtful_from, first=first, with_remedy=with_remedy
+    )
 
 
 def judge_weights(

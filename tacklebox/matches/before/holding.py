@@ -1,0 +1,215 @@
+"""Whether rigs hold, by what serves their parts, and which of those parts make that so.
+
+A rig is checked whole, with the hooklength that stock would serve it with now. While a check runs it
+is noted which parts it looks at: up to a judgement it does the same whatever serves the others, so
+that the judgement holds for every rig of the want with the same items in those parts. That makes
+a flaw of a rig one of all rigs that have it, and saves asking a check again for the same items.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import islice, product
+from math import prod
+from typing import Any
+
+from tacklebox.matches.dividing.flaws import Flaw, Rig
+from tacklebox.matches.dividing.stacks import Wanted
+from tacklebox.rigs.checking.check import Checked, judging
+from tacklebox.rigs.fitting import Fit, Serving, fit
+from tacklebox.rigs.recipes.resolved import Need, Resolved
+from tacklebox.stock.inventory import Inventory, Stocked
+from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
+from tacklebox.trade.judgement import Judgement, Outcome
+
+MOST_TRIED = 200  # rigs, when it is looked for the least that makes a flaw
+
+Parts = tuple[int, ...]
+_SEVERITY = {Outcome.SOUND: 0, Outcome.DOUBTFUL: 1, Outcome.FAILS: 2}
+
+
+@dataclass(frozen=True)
+class Limits:
+    """What a rig must meet: the chances from which it is sound, and doubtful; who asks for weights that
+    run free where the recipe itself does not."""
+
+    sound_from: float = SOUND_FROM
+    doubtful_from: float = DOUBTFUL_FROM
+    free_running_by: str = ""
+
+
+@dataclass(frozen=True)
+class _Watched(Serving):
+    """What serves a part, noting its ``place`` among the parts when a check looks at it."""
+
+    place: int = 0
+    seen: set[int] = field(default_factory=set, compare=False)
+
+    def __getattribute__(self, name: str) -> Any:
+        get = super().__getattribute__
+        if name == "item":
+            get("seen").add(get("place"))
+        return get(name)
+
+
+@dataclass(frozen=True)
+class _Found:
+    """A judgement, and the parts that it was come to by."""
+
+    judgement: Judgement
+    parts: frozenset[int]
+
+
+@dataclass
+class _Check:
+    """What one check of a want found so far, by the parts that it looked at and their stacks."""
+
+    found: dict[Parts, dict[Rig, tuple[_Found, ...]]] = field(default_factory=dict)
+
+    def of(self, rig: Rig) -> tuple[_Found, ...] | None:
+        for parts, by_stacks in self.found.items():
+            found = by_stacks.get(tuple(rig[p] for p in parts))
+            if found is not None:
+                return found
+        return None
+
+    def keep(self, rig: Rig, seen: set[int], found: tuple[_Found, ...]) -> None:
+        parts = tuple(sorted(seen))
+        self.found.setdefault(parts, {})[tuple(rig[p] for p in parts)] = found
+
+
+class Holding:
+    """The judge of all rigs of a plan: by want, and by the stack of each part."""
+
+    def __init__(
+        self,
+        inventory: Inventory,
+        recipes: Sequence[Resolved],
+        asked: Sequence[Wanted],
+        stacks: Mapping[int, int],
+        limits: Limits,
+    ) -> None:
+        """``stacks`` are the items of the box, by the numbers that the division gives them."""
+        self.inventory, self.asked, self.limits = inventory, asked, limits
+        self.recipes = recipes
+        by_item = {s.id: s for items in inventory.by_kind.values() for s in items}
+        self.stock: dict[int, Stocked] = {
+            stack: by_item[item] for stack, item in stacks.items() if item in by_item
+        }
+        self._usual: dict[int, Fit] = {}
+        self._checks: dict[int, list[_Check]] = {}
+
+    def needs(self, w: int) -> list[Need]:
+        """What a rig of the want takes from stock."""
+        return [need for need in self.recipes[w].needs if not need.in_place]
+
+    def usual(self, w: int) -> Fit:
+        """What stock would serve a want with now: what is in place, and its hooklength."""
+        if w not in self._usual:
+            self._usual[w] = fit(self.recipes[w], self.inventory.copy())
+        return self._usual[w]
+
+    def checked(self, w: int, rig: Rig) -> Checked:
+        """The whole check of one rig."""
+        judgements: list[Judgement] = []
+        for number, found in enumerate(self._every(w, rig)):
+            told = [one.judgement for one in found]
+            if any(judgement.outcome is not Outcome.SOUND for judgement in told):
+                told = list(self._judging(w, rig, number, set(), with_remedies=True))
+            judgements += told
+        return Checked(self._fit(w, rig, set()), tuple(judgements))
+
+    def flaws(self, w: int, rig: Rig) -> Iterator[Flaw]:
+        """What makes a rig fail or doubtful: as few parts as can be, each with all that does the same."""
+        for number, found in enumerate(self._every(w, rig)):
+            worst: dict[frozenset[int], int] = {}
+            for one in found:
+                grade = _SEVERITY[one.judgement.outcome]
+                if grade:
+                    worst[one.parts] = max(grade, worst.get(one.parts, 0))
+            for parts, grade in worst.items():
+                yield from self._of_parts(w, rig, number, tuple(sorted(parts)), grade)
+
+    def _of_parts(self, w: int, rig: Rig, number: int, parts: Parts, grade: int) -> Iterator[Flaw]:
+        """A part that makes no difference is left out; then each part in turn takes in what does as
+        badly beside the others."""
+        every = self.asked[w].parts
+
+        def grade_with(change: Mapping[int, int]) -> int:
+            other = tuple(change.get(p, s) for p, s in enumerate(rig))
+            return max(
+                (
+                    _SEVERITY[one.judgement.outcome]
+                    for one in self._one(w, other, number)
+                    if one.parts <= set(parts)
+                ),
+                default=0,
+            )
+
+        def least_of(free: Parts, fixed: Mapping[int, int]) -> int:
+            least = 2
+            for change in product(*(every[p].stacks for p in free)):
+                least = min(least, grade_with({**fixed, **dict(zip(free, change, strict=True))}))
+                if not least:
+                    break
+            return least
+
+        free: Parts = ()
+        for p in parts if len(parts) > 1 else ():
+            trial = (*free, p)
+            if prod(len(every[q].stacks) for q in trial) <= MOST_TRIED:
+                free = trial if least_of(trial, {}) >= grade else free
+        core = [p for p in parts if p not in free]
+        if not core:
+            yield Flaw(grade == 2, ())
+        for p in core:
+            by_grade: dict[int, set[int]] = {grade: {rig[p]}}
+            for s in every[p].stacks:
+                by_grade.setdefault(least_of(free, {p: s}), set()).add(s)
+            for its, those in by_grade.items():
+                if its:
+                    alone = ((q, frozenset(those if q == p else {rig[q]})) for q in core)
+                    yield Flaw(its == 2, tuple(alone))
+
+    def _every(self, w: int, rig: Rig) -> list[tuple[_Found, ...]]:
+        if w not in self._checks:
+            self._checks[w] = [_Check() for _ in judging(self._fit(w, rig, set()))]
+        return [self._one(w, rig, number) for number in range(len(self._checks[w]))]
+
+    def _one(self, w: int, rig: Rig, number: int) -> tuple[_Found, ...]:
+        """What the check of that number finds; it is only asked where it was not for those items."""
+        known = self._checks[w][number].of(rig)
+        if known is None:
+            seen: set[int] = set()
+            judgements = self._judging(w, rig, number, seen, with_remedies=False)
+            known = tuple(_Found(judgement, frozenset(seen)) for judgement in judgements)
+            self._checks[w][number].keep(rig, seen, known)
+        return known
+
+    def _judging(
+        self, w: int, rig: Rig, number: int, seen: set[int], *, with_remedies: bool
+    ) -> Iterator[Judgement]:
+        """The check of that number; what it looks at comes to be ``seen``."""
+        its = self.limits
+        every = judging(
+            self._fit(w, rig, seen),
+            its.sound_from,
+            its.doubtful_from,
+            free_running_by=its.free_running_by,
+            with_remedies=with_remedies,
+        )
+        return next(islice(every, number, None))
+
+    def _fit(self, w: int, rig: Rig, seen: set[int]) -> Fit:
+        usual = self.usual(w)
+        places = iter(enumerate(rig))
+        servings = []
+        for serving in usual.servings:
+            if serving.need.in_place:
+                servings.append(serving)
+                continue
+            place, stack = next(places)
+            need = serving.need
+            servings.append(
+                _Watched(need, need.amount, self.stock[stack], (), place=place, seen=seen)
+            )
+        return replace(usual, servings=tuple(servings))
