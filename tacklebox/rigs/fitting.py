@@ -65,22 +65,25 @@ def fit(
     inventory: Inventory,
     count: int = 1,
     use: Mapping[str, int] | None = None,
+    *,
+    hooklengths: int = 0,
 ) -> Fit:
     """Match every need with stock for so many rigs; speaks for what it takes in ``inventory``.
 
     Candidates are ranked: closest to the middle of the ask, then packets already open, then
     oldest; line on a reel serves only what is there already. What cannot be met is a named
-    gap, never an exception. ``use`` names an item for a part; raises AskedWronglyError when
-    there is no such part or the item does not meet the ask.
+    gap, never an exception. ``use`` names an item for a part; ``hooklengths`` is how many of
+    those are looked at, else one for each rig. Raises AskedWronglyError when there is no such part or
+    the item does not meet the ask.
     """
     chosen = dict(use or {})
     servings = tuple(_serve(n, inventory, count, chosen.pop(n.part, None)) for n in resolved.needs)
     below = None
     if resolved.hooklength is not None:
-        # Its stock is only looked at, for one: hooklengths are tied and counted apart.
+        # Its stock is only looked at: hooklengths are tied and counted apart.
         own = {wallet.PART, *(n.part for n in resolved.hooklength.needs)}
         taken = {part: chosen.pop(part) for part in list(chosen) if part in own}
-        below = _fit_hooklength(resolved.hooklength, inventory.copy(), 1, taken)
+        below = _fit_hooklength(resolved.hooklength, inventory.copy(), hooklengths or count, taken)
     if chosen:
         part = next(iter(chosen))
         raise AskedWronglyError(

@@ -6,7 +6,7 @@ from itertools import product
 
 import pytest
 
-from tacklebox.matches.before.holding import Holding, Limits
+from tacklebox.matches.before.holding import Holding, MustMeet
 from tacklebox.matches.dividing.division import divide
 from tacklebox.matches.dividing.flaws import DOUBTFUL, FAILS, SOUND, Rig
 from tacklebox.matches.dividing.stacks import PartAsk, Stack, Wanted
@@ -131,7 +131,7 @@ def test_the_plan_is_the_best_of_all_whose_every_rig_holds(block: int) -> None:
     fails = 0
     for seed in range(30 * block, 30 * block + 30):
         box = Box(random.Random(seed))
-        holding = Holding(box.inventory, box.rigs, box.wants, box.numbers, Limits())
+        holding = Holding(box.inventory, box.rigs, box.wants, box.numbers, MustMeet())
         found = divide(box.stacks, box.wants, holding.flaws)
         is_true(box.stacks, box.wants, box, found)
         assert found.proven
@@ -145,7 +145,7 @@ def test_a_flaw_is_told_of_the_fewest_parts_with_all_that_does_the_same() -> Non
     """Every rig with those items has it, by a check of its own."""
     for seed in range(20):
         box = Box(random.Random(seed))
-        holding = Holding(box.inventory, box.rigs, box.wants, box.numbers, Limits())
+        holding = Holding(box.inventory, box.rigs, box.wants, box.numbers, MustMeet())
         for w, want in enumerate(box.wants):
             every = list(product(*(part.stacks for part in want.parts)))
             for rig in every:

@@ -28,7 +28,7 @@ _SEVERITY = {Outcome.SOUND: 0, Outcome.DOUBTFUL: 1, Outcome.FAILS: 2}
 
 
 @dataclass(frozen=True)
-class Limits:
+class MustMeet:
     """What a rig must meet: the chances from which it is sound, and doubtful; who asks for weights that
     run free where the recipe itself does not."""
 
@@ -86,7 +86,7 @@ class Holding:
         recipes: Sequence[Resolved],
         asked: Sequence[Wanted],
         stacks: Mapping[int, int],
-        limits: Limits,
+        limits: MustMeet,
     ) -> None:
         """``stacks`` are the items of the box, by the numbers that the division gives them."""
         self.inventory, self.asked, self.limits = inventory, asked, limits

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from sqlmodel import func, select
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.before.holding import Holding, Limits
+from tacklebox.matches.before.holding import Holding, MustMeet
 from tacklebox.matches.before.in_wallet import NONE_HELD, in_wallet
 from tacklebox.matches.before.losses import (
     AnyItem,
@@ -184,7 +184,7 @@ def make_plan(
     run_free = "the venue" if rules and rules.feeders_run_free else ""
     numbers = {number: one.id for number, one in enumerate(stock)}
     recipes = [resolved for _, resolved in wants]
-    holding = Holding(inventory, recipes, asked, numbers, Limits(*limits, run_free))
+    holding = Holding(inventory, recipes, asked, numbers, MustMeet(*limits, run_free))
     division = divide(stacks, asked, holding.flaws, despite=despite_checks, most=most)
     served = _served(needs, division, stock)
     reasons = Reasons(

@@ -50,7 +50,10 @@ def check_portions(
     """Every portion fitted to stock one after the other, and checked; nothing is written."""
     with box.reading() as session:
         inventory = Inventory.read(session, Kind)
-    return [check(fit(p.want.resolved, inventory, p.count, p.use), *limits) for p in portions]
+    return [
+        check(fit(p.want.resolved, inventory, p.count, p.use, hooklengths=1), *limits)
+        for p in portions
+    ]
 
 
 def not_allowed(box: Box, venue: Venue, on: date, plan: Plan) -> list[tuple[str, Ruling]]:
@@ -84,7 +87,7 @@ def tie_so_many(
     reason to go on is given in ``because``.
     """
     within(count, 1, MOST_AT_ONCE, "a number to tie at once", field="count")
-    nearest = fit_and_check(box, resolved, count, use, limits)
+    nearest = fit_and_check(box, resolved, count, use, limits, hooklengths=1)
     reaches = not nearest.fit.gaps
     if reaches and nearest.outcome is Outcome.SOUND:
         return [tie(box, resolved, count, on, use=use, limits=limits)]

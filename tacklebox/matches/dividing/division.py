@@ -18,9 +18,9 @@ from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
-from tacklebox.matches.dividing.flaws import Asked, Flaws, Judge, Rig, TooManyPatternsError
+from tacklebox.matches.dividing.flaws import AskedOfStock, Flaws, Judge, Rig, TooManyPatternsError
 from tacklebox.matches.dividing.most_tied import most_tied
-from tacklebox.matches.dividing.question import BoundDemand, Demand, Group, Question
+from tacklebox.matches.dividing.question import BoundDemand, Demand, SharedStacks, SharingModel
 from tacklebox.matches.dividing.solver import MOST_NODES, Solver
 from tacklebox.matches.dividing.stacks import (
     PartAsk,
@@ -147,7 +147,7 @@ def _divided(
     for group in groups:
         key = group.key, tuple(prices[s] for s in group.stacks)
         if key not in answers:
-            asking = Question(stacks, group, prices)
+            asking = SharingModel(stacks, group, prices)
             answers[key] = asking, asking.answer(solver)
         question, answer = answers[key]
         proven &= answer.proven
@@ -157,7 +157,7 @@ def _divided(
     )
 
 
-def _groups(stacks: Sequence[Stack], filled: "_Filled") -> list[Group]:
+def _groups(stacks: Sequence[Stack], filled: "_Filled") -> list[SharedStacks]:
     """What is left for the solver, in groups that share no stack; the rest is filled."""
     wanted = list(zip(filled.asked, filled.now.counts, filled.later.counts, strict=True))
     amounts: dict[Stacks, int] = {}
@@ -181,14 +181,14 @@ def _groups(stacks: Sequence[Stack], filled: "_Filled") -> list[Group]:
                     of[w, p] = count
         if one.bound and now + later:
             bound.append(BoundDemand(w, one, now, later))
-    links = {of.want: tuple(Group(bound=[of]).stacks) for of in bound}
+    links = {of.want: tuple(SharedStacks(bound=[of]).stacks) for of in bound}
     roots = linked([*(part.stacks for part in demands), *links.values()])
-    groups: dict[int, Group] = {}
+    groups: dict[int, SharedStacks] = {}
     for part, demand in demands.items():
-        groups.setdefault(roots[part.stacks[0]], Group()).loose.append(demand)
+        groups.setdefault(roots[part.stacks[0]], SharedStacks()).loose.append(demand)
     for one_bound in bound:
         root = roots[links[one_bound.want][0]]
-        groups.setdefault(root, Group()).bound.append(one_bound)
+        groups.setdefault(root, SharedStacks()).bound.append(one_bound)
     return list(groups.values())
 
 
@@ -205,10 +205,12 @@ class _Rows:
 class _Filled:
     """The rigs of every want as they are filled, part by part: now and later."""
 
-    def __init__(self, asked: Sequence[Asked], now: Sequence[int], later: Sequence[int]) -> None:
+    def __init__(
+        self, asked: Sequence[AskedOfStock], now: Sequence[int], later: Sequence[int]
+    ) -> None:
         self.asked, self.now, self.later = asked, _Rows(now), _Rows(later)
 
-    def add(self, question: Question, values: Sequence[int]) -> None:
+    def add(self, question: SharingModel, values: Sequence[int]) -> None:
         """What the solver says of one group, each part from its nearest."""
         for demand, pair in zip(question.group.loose, question.loose, strict=True):
             for rows, of, columns in (
@@ -240,7 +242,7 @@ class _Filled:
 
 
 def _bound_rows(
-    asked: Asked, counts: Sequence[int], serves: Mapping[tuple[int, int], int]
+    asked: AskedOfStock, counts: Sequence[int], serves: Mapping[tuple[int, int], int]
 ) -> Iterator[dict[int, int]]:
     """The stacks of the bound parts, rig by rig: of each class what serves it, in turn."""
     bound = asked.bound

@@ -63,7 +63,7 @@ class Bound:
 
 
 @dataclass(frozen=True)
-class Asked:
+class AskedOfStock:
     """What is asked for a want: so many rigs, each part without the stacks that fail by themselves."""
 
     count: int
@@ -91,7 +91,7 @@ class Flaws:
         self.wants, self.despite = wants, despite
         self.known: dict[int, list[Flaw]] = {}
         self.added = 0
-        self._asked: dict[tuple[int, bool], Asked] = {}
+        self._asked: dict[tuple[int, bool], AskedOfStock] = {}
 
     def add(self, w: int, flaw: Flaw) -> bool:
         """Note a flaw of a want; whether it says more than those that are known."""
@@ -113,21 +113,21 @@ class Flaws:
         self._asked.pop((w, False), None)
         return True
 
-    def asked(self, w: int, *, graded: bool = True) -> Asked:
+    def asked(self, w: int, *, graded: bool = True) -> AskedOfStock:
         """What is asked for a want by what is known; not ``graded``: only what must not be tied counts."""
         if (w, graded) not in self._asked:
             self._asked[w, graded] = self._ask(w, graded=graded)
         return self._asked[w, graded]
 
-    def _ask(self, w: int, *, graded: bool) -> Asked:
+    def _ask(self, w: int, *, graded: bool) -> AskedOfStock:
         want, known = self.wants[w], self.known.get(w, [])
         if not known:
-            return Asked(want.count, want.parts)
+            return AskedOfStock(want.count, want.parts)
         barred = [one for one in known if one.fails and not self.despite]
         alone = {p: set[int]() for p in range(len(want.parts))}
         for flaw in barred:
             if not flaw.stacks:
-                return Asked(want.count, tuple(PartAsk(p.amount, ()) for p in want.parts))
+                return AskedOfStock(want.count, tuple(PartAsk(p.amount, ()) for p in want.parts))
             if len(flaw.stacks) == 1:
                 (p, those), *_ = flaw.stacks
                 alone[p] |= those
@@ -137,7 +137,7 @@ class Flaws:
         )
         firm = [one for one in barred if len(one.stacks) > 1]
         soft = [one for one in known if one.stacks and (self.despite or not one.fails)]
-        return Asked(want.count, parts, _bound(parts, firm, soft if graded else []))
+        return AskedOfStock(want.count, parts, _bound(parts, firm, soft if graded else []))
 
 
 def _bound(parts: Sequence[PartAsk], firm: Sequence[Flaw], soft: Sequence[Flaw]) -> Bound | None:

@@ -4,7 +4,7 @@ from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from tacklebox.errors import CannotBeDoneError
-from tacklebox.matches.dividing.flaws import Asked
+from tacklebox.matches.dividing.flaws import AskedOfStock
 from tacklebox.matches.dividing.shares import Total, Uses, share_bound, share_part
 from tacklebox.matches.dividing.solver import Model, Solver
 from tacklebox.matches.dividing.stacks import PartAsk, Stack, Stacks, linked, plainly_served
@@ -13,7 +13,7 @@ MOST_WEIGHT = 100_000  # of one want beside another, small beside the solver's t
 
 
 @dataclass(frozen=True)
-class Tied:
+class MostTied:
     """The most of each want, in their order, and whether that was proven."""
 
     counts: tuple[int, ...]
@@ -25,7 +25,7 @@ class _Scarce:
     """What of one want stock may not reach for: loose parts, and whether its bound ones are in it."""
 
     parts: list[PartAsk] = field(default_factory=list)
-    bound: Asked | None = None
+    bound: AskedOfStock | None = None
 
     @property
     def stacks(self) -> list[Stacks]:
@@ -43,10 +43,10 @@ _Group = dict[int, _Scarce]  # by want
 
 def most_tied(
     stacks: Sequence[Stack],
-    asked: Sequence[Asked],
+    asked: Sequence[AskedOfStock],
     solver: Solver,
     answers: dict[Hashable, tuple[tuple[int, ...], bool]],
-) -> Tied:
+) -> MostTied:
     """The most of each want, in their order.
 
     Where simply taking meets all, that is the answer; what shares no stack is answered apart.
@@ -65,13 +65,13 @@ def most_tied(
             proven &= is_proven
             for w, most in zip(members, found, strict=True):
                 counts[w] = most
-    return Tied(tuple(counts), proven)
+    return MostTied(tuple(counts), proven)
 
 
 def _lower(
     solver: Solver,
     stacks: Sequence[Stack],
-    asked: Sequence[Asked],
+    asked: Sequence[AskedOfStock],
     counts: list[int],
     members: Sequence[int],
 ) -> bool:
@@ -103,7 +103,9 @@ def blocks(counts: Mapping[int, int] | Sequence[int], members: Sequence[int]) ->
     return found
 
 
-def _scarce(stacks: Sequence[Stack], asked: Sequence[Asked], counts: Sequence[int]) -> list[_Group]:
+def _scarce(
+    stacks: Sequence[Stack], asked: Sequence[AskedOfStock], counts: Sequence[int]
+) -> list[_Group]:
     """The parts of each want that stock may not reach for, wants together that share a stack."""
     amounts: dict[Stacks, int] = {}
     bound: list[tuple[Stacks, int]] = []

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from tacklebox.errors import CannotBeDoneError
-from tacklebox.matches.dividing.flaws import DOUBTFUL, FAILS, Asked
+from tacklebox.matches.dividing.flaws import DOUBTFUL, FAILS, AskedOfStock
 from tacklebox.matches.dividing.most_tied import blocks
 from tacklebox.matches.dividing.shares import (
     BoundShares,
@@ -14,7 +14,7 @@ from tacklebox.matches.dividing.shares import (
     share_bound,
     share_part,
 )
-from tacklebox.matches.dividing.solver import Answer, Model, Solver
+from tacklebox.matches.dividing.solver import Model, Solver, SolverAnswer
 from tacklebox.matches.dividing.stacks import PartAsk, Stack, packets
 
 INFINITE = 1e30
@@ -37,13 +37,13 @@ class BoundDemand:
     """The bound parts of one want, so many now and so many later."""
 
     want: int
-    asked: Asked
+    asked: AskedOfStock
     now: int
     later: int
 
 
 @dataclass
-class Group:
+class SharedStacks:
     """What shares stacks, if only through others."""
 
     loose: list[Demand] = field(default_factory=list)
@@ -65,10 +65,12 @@ class Group:
                 yield from of.asked.parts[p].stacks
 
 
-class Question:
+class SharingModel:
     """The model of one group."""
 
-    def __init__(self, stacks: Sequence[Stack], group: Group, prices: Mapping[int, int]) -> None:
+    def __init__(
+        self, stacks: Sequence[Stack], group: SharedStacks, prices: Mapping[int, int]
+    ) -> None:
         self.group, self.model = group, Model()
         taken, wished = Uses(), Uses()
         self.loose = [
@@ -90,7 +92,7 @@ class Question:
         count = sum(of.values())
         return share_part(self.model, ask, Total(count), uses) if count else {}
 
-    def _bound(self, asked: Asked, count: int, uses: Uses) -> BoundShares | None:
+    def _bound(self, asked: AskedOfStock, count: int, uses: Uses) -> BoundShares | None:
         return share_bound(self.model, asked, Total(count), uses) if count else None
 
     def _worse_than(self, least: int) -> dict[int, tuple[int, list[int]]]:
@@ -149,7 +151,7 @@ class Question:
         self.opened.append(self.model.column(most))
         return self.opened[-1]
 
-    def answer(self, solver: Solver) -> Answer:
+    def answer(self, solver: Solver) -> SolverAnswer:
         """Ask the solver; raises CannotBeDoneError where it found nothing at all."""
         solver.take(self.model)
         worse = [row for of_wants in self.worse for row, _ in of_wants.values()]
@@ -173,7 +175,7 @@ class Question:
             raise CannotBeDoneError(
                 "no plan was found in all that was looked through.", right="Plan for fewer rigs."
             )
-        return Answer(best.values, proven)
+        return SolverAnswer(best.values, proven)
 
     def _fewest_worse(self, solver: Solver) -> bool:
         """From here on no rig is worse than need be, those of the most important wants first;

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from tacklebox.matches.dividing.flaws import Asked
+from tacklebox.matches.dividing.flaws import AskedOfStock
 from tacklebox.matches.dividing.solver import Model
 from tacklebox.matches.dividing.stacks import PartAsk, Stacks
 
@@ -59,7 +59,7 @@ class BoundShares:
     serves: dict[tuple[int, int], int]
 
 
-def share_bound(model: Model, asked: Asked, total: Total, uses: Uses) -> BoundShares:
+def share_bound(model: Model, asked: AskedOfStock, total: Total, uses: Uses) -> BoundShares:
     """The columns of a want's bound parts: what a class serves, its patterns take."""
     bound = asked.bound
     assert bound is not None

@@ -32,7 +32,7 @@ class Model:
 
 
 @dataclass(frozen=True)
-class Answer:
+class SolverAnswer:
     """The columns' values, where any were found; whether they are ``proven`` the best, or it is
     ``impossible`` that there are any."""
 
@@ -80,7 +80,7 @@ class Solver:
         """From here on the row lies between 0 and that."""
         self._highs.changeRowBounds(row, 0.0, high)
 
-    def least(self, costs: Mapping[int, float]) -> Answer:
+    def least(self, costs: Mapping[int, float]) -> SolverAnswer:
         """The columns' values at the least Σ cost × column, or the best found in the nodes left."""
         import highspy
         import numpy as np
@@ -95,7 +95,7 @@ class Solver:
         found = info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible
         values = np.rint(highs.getSolution().col_value).astype(int).tolist() if found else ()
         highs.changeColsCost(len(costs), columns, np.zeros(len(costs)))
-        return Answer(
+        return SolverAnswer(
             tuple(values),
             status == highspy.HighsModelStatus.kOptimal,
             status == highspy.HighsModelStatus.kInfeasible,

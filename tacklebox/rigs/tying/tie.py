@@ -62,14 +62,17 @@ def fit_and_check(
     *,
     water_c: float = USUAL_C,
     cast: Cast | None = None,
+    hooklengths: int = 0,
 ) -> Checked:
     """Fit a recipe to the box's stock and check it; nothing is written.
 
     ``limits`` are the chances from which it is sound, and to be looked at again; ``water_c`` is
-    the temperature of the water in °C.
+    the temperature of the water in °C; ``hooklengths`` as for ``fit``.
     """
     with box.reading() as session:
-        fitted = fit(resolved, inventory_for(session, resolved, use), count, use)
+        fitted = fit(
+            resolved, inventory_for(session, resolved, use), count, use, hooklengths=hooklengths
+        )
         return check(fitted, *limits, water_c=water_c, cast=cast)
 
 
@@ -102,7 +105,8 @@ def tie(
     recipe = resolved.recipe
     with box.writing() as session:
         inventory = inventory_for(session, resolved, use)
-        checked = check(fit(resolved, inventory, count, use), *limits)
+        # What is tied hangs on no hooklength that the others take: one is looked at, as by a plan.
+        checked = check(fit(resolved, inventory, count, use, hooklengths=1), *limits)
         _refuse(checked, because)
         fall = kept_fall(checked.fit)
         action = begin(session, f"tie {count} × {recipe.stem}", on)
