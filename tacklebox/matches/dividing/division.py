@@ -141,7 +141,7 @@ def _divided(
         one.count - t if one.can_be_met else 0 for one, t in zip(asked, tied.counts, strict=True)
     ]
     prices = _prices(stacks, (s for one in wants for part in one.parts for s in part.stacks))
-    filled = _Filled(asked, tied.counts, missing)
+    filled = _FilledRigs(asked, tied.counts, missing)
     groups = _groups(stacks, filled)
     proven = tied.proven
     for group in groups:
@@ -157,7 +157,7 @@ def _divided(
     )
 
 
-def _groups(stacks: Sequence[Stack], filled: "_Filled") -> list[SharedStacks]:
+def _groups(stacks: Sequence[Stack], filled: "_FilledRigs") -> list[SharedStacks]:
     """What is left for the solver, in groups that share no stack; the rest is filled."""
     wanted = list(zip(filled.asked, filled.now.counts, filled.later.counts, strict=True))
     amounts: dict[Stacks, int] = {}
@@ -202,7 +202,7 @@ class _Rows:
     bound: dict[int, list[dict[int, int]]] = field(default_factory=dict)
 
 
-class _Filled:
+class _FilledRigs:
     """The rigs of every want as they are filled, part by part: now and later."""
 
     def __init__(
