@@ -1,5 +1,6 @@
 """The desk as it stands open: one box, opened when it is first needed."""
 
+import copy
 import threading
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -43,6 +44,15 @@ class Desk:
                 if self._box.is_new:
                     self.notice(f"Made a new box in {self._box.folder}")
             return self._box
+
+    def keyed(self, key: str) -> "Desk":
+        """The same desk for one call, which bears that key: whatever it does is done once for that key.
+
+        The call then raises AlreadyDoneError where a call of that key was done before.
+        """
+        one = copy.copy(self)
+        one._box = self.box.keyed(key or None)
+        return one
 
     @property
     def recipes(self) -> "Shelf":

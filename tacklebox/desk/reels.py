@@ -53,7 +53,7 @@ def listed(desk: Desk) -> tuple[ReelRow, ...]:
 
 
 def add(
-    desk: Desk, names: Sequence[str], *, what: str = "reel", on: str = "", key: str = ""
+    desk: Desk, names: Sequence[str], *, what: str = "reel", on: str = ""
 ) -> tuple[ReelRow, ...]:
     """Add reels, or top kits, by their names: all of them or none.
 
@@ -71,7 +71,7 @@ def add(
     if not names:
         raise AskedWronglyError("it needs a name.", field="name", right='Like "feeder reel".')
     day, holder = past_day(desk, on), Holder(what)
-    with desk.box.keyed(key or None).writing() as session:
+    with desk.box.writing() as session:
         begin(session, f"add {', '.join(names)}", day)
         added = [add_reel(session, name, holder) for name in names]
         return tuple(_row(ReelLoad(reel, None)) for reel in added)
@@ -87,7 +87,6 @@ def load(
     instead: bool = False,
     backing: str = "",
     on: str = "",
-    key: str = "",
 ) -> OnReel:
     """Load so much of an item, taken from its spool: "150 m", or "all" that is on it.
 
@@ -99,7 +98,7 @@ def load(
     from tacklebox.stock.reels import find_reel, load_reel, unload_reel
 
     day = past_day(desk, on)
-    with desk.box.keyed(key or None).writing() as session:
+    with desk.box.writing() as session:
         found = in_field("reel", lambda said: find_reel(session, said), reel)
         action = begin(session, f"load {found.name}", day)
         spool = _spool(session, action, item, already=already)
@@ -139,7 +138,7 @@ def _length_mm(said: str) -> int:
         raise AskedWronglyError(error.what, right='Write it like "20 m".') from None
 
 
-def unload(desk: Desk, reel: str, *, back: bool = False, on: str = "", key: str = "") -> OnReel:
+def unload(desk: Desk, reel: str, *, back: bool = False, on: str = "") -> OnReel:
     """Take off what is on a reel or top kit: thrown out, or wound ``back`` on its spool.
 
     Raises AskedWronglyError where there is no such reel, CannotBeDoneError where it is empty.
@@ -148,14 +147,14 @@ def unload(desk: Desk, reel: str, *, back: bool = False, on: str = "", key: str 
     from tacklebox.stock.reels import unload_reel
 
     day = past_day(desk, on)
-    with desk.box.keyed(key or None).writing() as session:
+    with desk.box.writing() as session:
         found = _found(session, reel)
         action = begin(session, f"{'unload' if back else 'throw out what is on'} {found.name}", day)
         item = unload_reel(session, action, found, back=back)
         return _answer(found, item)
 
 
-def shorten(desk: Desk, reel: str, by: str, *, on: str = "", key: str = "") -> OnReel:
+def shorten(desk: Desk, reel: str, by: str, *, on: str = "") -> OnReel:
     """So much of what is on a reel was cut off or lost: "20 m".
 
     Raises AskedWronglyError for no length, CannotBeDoneError where less is on it.
@@ -164,21 +163,21 @@ def shorten(desk: Desk, reel: str, by: str, *, on: str = "", key: str = "") -> O
     from tacklebox.stock.reels import shorten_reel
 
     day = past_day(desk, on)
-    with desk.box.keyed(key or None).writing() as session:
+    with desk.box.writing() as session:
         found = _found(session, reel)
         cut = in_field("amount", _length_mm, by)
         begin(session, f"cut back {found.name}", day)
         return _answer(found, shorten_reel(session, found, cut))
 
 
-def rename(desk: Desk, reel: str, name: str, *, on: str = "", key: str = "") -> OnReel:
+def rename(desk: Desk, reel: str, name: str, *, on: str = "") -> OnReel:
     """Give a reel or top kit another name. Raises AskedWronglyError for one that is none or taken."""
     from tacklebox.stock.ledger import begin
     from tacklebox.stock.reels import rename_reel
     from tacklebox.stock.tables import Item
 
     day = past_day(desk, on)
-    with desk.box.keyed(key or None).writing() as session:
+    with desk.box.writing() as session:
         found = _found(session, reel)
         begin(session, f"rename {found.name}", day)
         rename_reel(session, found, name)
@@ -186,14 +185,14 @@ def rename(desk: Desk, reel: str, name: str, *, on: str = "", key: str = "") -> 
         return _answer(found, item)
 
 
-def retire(desk: Desk, reel: str, *, on: str = "", key: str = "") -> ReelRow:
+def retire(desk: Desk, reel: str, *, on: str = "") -> ReelRow:
     """Take a reel or top kit out of use, with what is on it; it is in no list any more."""
     from tacklebox.stock.ledger import begin
     from tacklebox.stock.reels import ReelLoad, retire_reel
     from tacklebox.stock.tables import Item
 
     day = past_day(desk, on)
-    with desk.box.keyed(key or None).writing() as session:
+    with desk.box.writing() as session:
         found = _found(session, reel)
         begin(session, f"retire {found.name}", day)
         retire_reel(session, found)

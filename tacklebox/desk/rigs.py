@@ -88,7 +88,6 @@ def add(
     *,
     use: Mapping[str, str] | None = None,
     on: str = "",
-    key: str = "",
 ) -> tuple[RigsAdded, ...]:
     """Give codes to rigs that are there already, so many of each recipe: nothing is taken from stock.
 
@@ -104,7 +103,7 @@ def add(
         raise AskedWronglyError("no rig is named.", field="wanted", right="Say which, how many.")
     wants, items = wants_of(desk, wanted, choices), items_to_use(desk, use or {})
     added = []
-    with desk.box.keyed(key or None).writing():
+    with desk.box.writing():
         for want in wants:
             rigs = add_rigs(
                 desk.box, want.resolved, want.count, desk.today(), tied_on=tied_on, use=items

@@ -10,7 +10,7 @@ from fastapi.staticfiles import StaticFiles
 from starlette.exceptions import HTTPException
 from starlette.middleware.gzip import GZipMiddleware
 
-from tacklebox.errors import BenchError
+from tacklebox.errors import AlreadyDoneError, BenchError
 from tacklebox.web.entry import COOKIE, Door
 from tacklebox.web.guard import Guard, token_of
 from tacklebox.web.showing import Shown, page, shown_for
@@ -42,6 +42,7 @@ def make_app(desk: "Desk", door: Door) -> Guard:
     app.add_middleware(GZipMiddleware, minimum_size=1000)
     app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")
     app.add_api_route("/enter", _enter, response_class=HTMLResponse)
+    app.add_exception_handler(AlreadyDoneError, _done_already)
     app.add_exception_handler(BenchError, _fault)
     app.add_exception_handler(HTTPException, _missing)
     for subject in SUBJECTS:
@@ -73,6 +74,13 @@ def _fault(request: Request, error: Exception) -> Response:
         {"title": "That cannot be done", "fault": shown.word(error), "back": _back(request)},
         status=400 if error.exit_code == 2 else 409,
     )
+
+
+def _done_already(request: Request, error: Exception) -> Response:
+    """The same form came twice: what it asked for is done, once."""
+    assert isinstance(error, AlreadyDoneError)
+    said = {"title": "Done already", "words": str(error), "back": _back(request)}
+    return page(shown_for(request), "done_already.html", said)
 
 
 def _missing(request: Request, error: Exception) -> Response:

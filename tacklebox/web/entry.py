@@ -15,6 +15,7 @@ from urllib.parse import urlsplit
 
 COOKIE = "tacklebox"
 FIELD = "form_token"
+KEY = "once"  # the field of a form that makes one of it, however often it is sent
 MOST_TOKENS = 20  # not yet used; an older one is forgotten
 
 

@@ -1,5 +1,8 @@
 """Answers as pages: templates, what each page needs to know, faults in the words of a form."""
 
+import hashlib
+import json
+import secrets
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -13,8 +16,8 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from tacklebox.desk.answers import Fault
 from tacklebox.desk.own_files import FieldFaultsError
-from tacklebox.errors import BenchError, ManyFaultsError
-from tacklebox.web.entry import FIELD
+from tacklebox.errors import AlreadyDoneError, BenchError, ManyFaultsError
+from tacklebox.web.entry import FIELD, KEY
 from tacklebox.web.fault_words import LABELS, PAGES
 
 if TYPE_CHECKING:
@@ -56,7 +59,14 @@ class Shown:
     def render(self, template: str, values: Mapping[str, Any]) -> str:
         """The page as text."""
         room = max((r for r, _ in ROOMS if self.path.startswith(r)), key=len, default="/")
-        known = {"rooms": ROOMS, "room": room, "form_field": FIELD, "form_token": self.token}
+        known = {
+            "rooms": ROOMS,
+            "room": room,
+            "form_field": FIELD,
+            "form_token": self.token,
+            "key_field": KEY,
+            "new_key": _new_key,
+        }
         return _templates().get_template(template).render(known | dict(values))
 
     def word(self, error: BenchError | Fault) -> str:
@@ -79,7 +89,12 @@ def shown_for(request: Request) -> Shown:
     session = request.state.session
     door = request.app.state.door
     token = door.form_token(session) if session else ""
-    return Shown(request.app.state.desk, token, request.url.path)
+    desk, key = request.app.state.desk, getattr(request.state, "key", "")
+    return Shown(desk.keyed(key) if key else desk, token, request.url.path)
+
+
+def _new_key() -> str:
+    return secrets.token_hex(12)
 
 
 def page(shown: Shown, template: str, values: Mapping[str, Any], status: int = 200) -> HTMLResponse:
@@ -120,14 +135,22 @@ def label_of(field: str) -> str:
 
 
 async def form_of(request: Request) -> dict[str, str]:
-    """The form that was sent, once it is known to be ours. Raises a refusal otherwise."""
+    """The form that was sent, once it is known to be ours. Raises a refusal otherwise.
+
+    What is done for it from here on bears the form's key, so that a form sent twice is one action.
+    """
     from starlette.exceptions import HTTPException
 
     form = await request.form(max_files=1, max_fields=2000)
     door = request.app.state.door
     if not door.is_form_token(request.state.session, str(form.get(FIELD, ""))):
         raise HTTPException(403, "This form is not of the bench that is open. Load the page again.")
-    return {key: value for key, value in form.items() if isinstance(value, str) and key != FIELD}
+    said = sorted((name, str(value)) for name, value in form.multi_items() if name != FIELD)
+    if form.get(KEY):  # the same form with other words in it is another
+        request.state.key = hashlib.sha256(
+            json.dumps([request.url.path, said]).encode()
+        ).hexdigest()
+    return {n: v for n, v in form.items() if isinstance(v, str) and n not in (FIELD, KEY)}
 
 
 @dataclass
@@ -150,6 +173,8 @@ def try_form(
     """What was done, or the form with its fault beside the field."""
     try:
         return do(), None
+    except AlreadyDoneError:
+        raise
     except FieldFaultsError as error:
         return None, Filled(values, error.by_field)
     except BenchError as error:

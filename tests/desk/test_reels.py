@@ -98,9 +98,9 @@ def test_new_line_in_place_of_old_is_one_action(desk: Desk) -> None:
 
 
 def test_what_is_sent_twice_is_done_once(desk: Desk) -> None:
-    reels.load(desk, "kit 1", "3", "2.2 m", key="form 7")
+    reels.load(desk.keyed("form 7"), "kit 1", "3", "2.2 m")
     with pytest.raises(AlreadyDoneError):
-        reels.load(desk, "kit 1", "3", "2.2 m", key="form 7")
+        reels.load(desk.keyed("form 7"), "kit 1", "3", "2.2 m")
     assert on_hand(desk, ELASTIC) == "3.8 m"
 
 

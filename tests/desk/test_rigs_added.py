@@ -127,7 +127,7 @@ def test_what_cannot_be_is_refused_whole(
 
 
 def test_what_is_sent_twice_is_done_once(desk: Desk) -> None:
-    rigs.add(desk, {RIG: "1"}, {}, key="form 3")
+    rigs.add(desk.keyed("form 3"), {RIG: "1"}, {})
     with pytest.raises(AlreadyDoneError):
-        rigs.add(desk, {RIG: "1"}, {}, key="form 3")
+        rigs.add(desk.keyed("form 3"), {RIG: "1"}, {})
     assert len(rigs.listed(desk)) == 1

@@ -62,7 +62,9 @@ def test_once_more_there_is_nothing_to_tie(desk: Desk) -> None:
 def test_labels_and_tie_sheets_are_printed_with_it(desk: Desk) -> None:
     labels, sheets = io.BytesIO(), io.BytesIO()
     wanted = ToPrint(labels, OnPaper("a4-65", start="65"), sheets)
-    done = tie_plan.tie(desk, "open", wanted)
+    done = tie_plan.tie(
+        desk.keyed("one form"), "open", wanted
+    )  # the labels are an action of theirs
     assert done.labels is not None
     assert [(p.sheets, p.next_free) for p in done.labels.on] == [(2, 2)]  # one is left on the first
     with pdfplumber.open(labels) as read:

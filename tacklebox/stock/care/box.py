@@ -66,6 +66,7 @@ class Box:
     is_new: bool
     _shared: _Shared = field(repr=False)
     key: str | None = None
+    _key_used: threading.Event = field(default_factory=threading.Event, repr=False)
 
     @property
     def database(self) -> Path:
@@ -83,8 +84,8 @@ class Box:
         return self.folder / "labels"
 
     def keyed(self, key: str | None) -> "Box":
-        """The same box for one call with a mark of its own: what is written is done once for that mark."""
-        return replace(self, key=key)
+        """The same box for one call with a key: the call's first action is done once for that key."""
+        return self if key is None else replace(self, key=key, _key_used=threading.Event())
 
     def close(self) -> None:
         """Let go of the database; the box opens it again when it is asked."""
@@ -145,9 +146,11 @@ class Box:
             run = session.connection().exec_driver_sql
             patiently(run, "COMMIT", self._shared.notice, "reading")
             session.commit()
+            if "action" in session.info:
+                self._key_used.set()  # what the call does beside it bears none
 
     def _refuse_done(self, session: Session) -> None:
-        if self.key is None:
+        if self.key is None or self._key_used.is_set():
             return
         done = session.exec(select(Action).where(Action.key == self.key)).first()
         if done is not None:

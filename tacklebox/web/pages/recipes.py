@@ -7,7 +7,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
-from tacklebox.errors import BenchError
+from tacklebox.errors import AlreadyDoneError, BenchError
 from tacklebox.web.showing import form_of, go, page, shown_for, svg, try_form, whole
 
 router = APIRouter(prefix="/recipes")
@@ -91,6 +91,8 @@ def _tie(request: Request, recipe: str, form: dict[str, str]) -> Response:
             count=whole(form.get("count", "1")),
             because=form.get("because", ""),
         )
+    except AlreadyDoneError:
+        raise
     except BenchError as error:
         return _recipe(request, recipe, "recipe.html", form, shown.word(error), status=400)
     return page(shown, "tied.html", {"title": f"Tied: {done.name}", "done": done})
@@ -114,6 +116,8 @@ def _add(request: Request, recipe: str, form: dict[str, str]) -> Response:
             _choices(form),
             on=form.get("on", ""),
         )
+    except AlreadyDoneError:
+        raise
     except BenchError as error:
         return _recipe(request, recipe, "recipe.html", form, shown.word(error), status=400)
     return go("/rigs?done=added")
@@ -132,6 +136,8 @@ def _start(request: Request, recipe: str, form: dict[str, str]) -> Response:
     shown = shown_for(request)
     try:
         started = recipes.start(shown.desk, form.get("name", ""), like=recipe)
+    except AlreadyDoneError:
+        raise
     except BenchError as error:
         return _recipe(request, recipe, "recipe.html", form, shown.word(error), status=400)
     return go(f"/recipes/{started.recipe}?started=1")

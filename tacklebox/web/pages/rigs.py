@@ -9,7 +9,7 @@ from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
-from tacklebox.errors import BenchError
+from tacklebox.errors import AlreadyDoneError, BenchError
 from tacklebox.web.showing import form_of, go, page, pdf, shown_for, svg
 
 router = APIRouter(prefix="/rigs")
@@ -83,6 +83,8 @@ def _change(request: Request, what: str, form: dict[str, str]) -> Response:
             if not made.codes:
                 return _tray(request, False, "", "Every rig that is ready has its label.")
             return pdf(printed.getvalue(), f"labels-{made.codes[0]}.pdf")
+    except AlreadyDoneError:
+        raise
     except BenchError as error:
         return _tray(request, False, "", shown.word(error))
     return go(f"/rigs?done={what}")
@@ -97,6 +99,8 @@ def _add(request: Request, form: dict[str, str]) -> Response:
     wanted = {form.get("recipe", ""): form.get("count", "")}
     try:
         rigs.add(shown.desk, wanted, choices, on=form.get("on", ""))
+    except AlreadyDoneError:
+        raise
     except BenchError as error:
         return _add_page(request, form | {"fault": shown.word(error)}, 400)
     return go("/rigs?done=added")

@@ -1,0 +1,68 @@
+"""Forms: each bears a key, and one that is sent twice is one action."""
+
+import re
+from pathlib import Path
+
+import httpx
+
+from tacklebox.desk import adding, care, stock
+from tacklebox.web import showing
+from tests.web.conftest import Served
+
+TEMPLATES = Path(showing.__file__).with_name("templates")
+FORM = re.compile(r'<form method="post" action="([^"]+)".*?</form>', re.DOTALL)
+HIDDEN = re.compile(r'<input type="hidden" name="([^"]+)" value="([^"]*)">')
+
+
+def hidden_of(client: httpx.Client, page: str, action: str) -> dict[str, str]:
+    """What a form of a page sends without being filled in."""
+    forms = {found[1]: found[0] for found in FORM.finditer(client.get(page).text)}
+    return dict(HIDDEN.findall(forms[action]))
+
+
+def test_every_form_that_writes_bears_a_key() -> None:
+    forms = [
+        form[0] for file in TEMPLATES.glob("*.html") for form in FORM.finditer(file.read_text())
+    ]
+    assert len(forms) > 10
+    assert [form for form in forms if "{{ token() }}" not in form] == []
+
+
+def test_a_form_sent_twice_is_one_action(served: Served) -> None:
+    adding.add(served.desk, "hook 18 barbless spade pack 10")
+    with served.client() as client:
+        form = hidden_of(client, "/stock/1", "/stock/1/buy")
+        first = client.post("/stock/1/buy", data=form | {"packs": "2", "price": ""})
+        again = client.post("/stock/1/buy", data=form | {"packs": "2", "price": ""})
+        assert first.url.path == "/stock/1"
+        assert (again.status_code, "This was done already: buy" in again.text) == (200, True)
+        assert stock.show(served.desk, "1").item.on_hand.value == 30
+        client.post("/stock/1/buy", data=form | {"packs": "3", "price": ""})  # he went back
+        fresh = hidden_of(client, "/stock/1", "/stock/1/buy")
+        client.post("/stock/1/buy", data=fresh | {"packs": "2", "price": ""})
+    assert fresh != form
+    assert stock.show(served.desk, "1").item.on_hand.value == 80
+
+
+def test_a_form_that_was_refused_may_be_sent_again(served: Served) -> None:
+    adding.add(served.desk, "hook 18 barbless spade pack 10")
+    with served.client() as client:
+        form = hidden_of(client, "/stock/1", "/stock/1/take") | {"why": "lost", "reason": ""}
+        assert client.post("/stock/1/take", data=form | {"amount": "11"}).status_code == 400
+        stock.buy(served.desk, "1")
+        client.post("/stock/1/take", data=form | {"amount": "11"})
+    assert stock.show(served.desk, "1").item.on_hand.value == 9
+
+
+def test_undo_takes_the_action_that_was_shown(served: Served) -> None:
+    adding.add(served.desk, "hook 18 barbless spade pack 10")
+    with served.client() as client:
+        form = hidden_of(client, "/", "/care/undo")
+        stock.buy(served.desk, "1")
+        refused = client.post("/care/undo", data=form)
+        assert refused.status_code == 409
+        last = care.last_done(served.desk)
+        assert last is not None
+        assert last.what.startswith("buy")
+        assert client.post("/care/undo", data=hidden_of(client, "/", "/care/undo")).is_success
+    assert stock.show(served.desk, "1").item.on_hand.value == 10
