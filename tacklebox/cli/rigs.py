@@ -136,6 +136,12 @@ def tie(
     chosen: Set = None,
     use: Use = None,
     because: Annotated[str, typer.Option(help="Why to go on where a check fails.")] = "",
+    with_hooklength: Annotated[
+        bool,
+        typer.Option(
+            "--with-hooklength", help="Put one on each rig, from the wallet if it can be."
+        ),
+    ] = False,
     sound_from: SoundFrom = "",
     doubtful_from: DoubtfulFrom = "",
     plumbed: Plumbed = "",
@@ -153,6 +159,7 @@ def tie(
         count=count,
         use=pairs(use, "--use"),
         because=because,
+        with_hooklength=with_hooklength,
         sound_from=sound_from,
         doubtful_from=doubtful_from,
         on=on,

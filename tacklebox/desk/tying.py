@@ -40,23 +40,37 @@ def tie(
     count: int = 1,
     use: Mapping[str, str] | None = None,
     because: str = "",
+    with_hooklength: bool = False,
     sound_from: str = "",
     doubtful_from: str = "",
     on: str = "",
 ) -> RigsTied:
     """Tie so many from stock: the rigs and every movement in one transaction, or nothing.
 
-    A part may be tied from several items, where one does not reach or does not hold. Raises
-    AskedWronglyError for what is not known or is outside its range, CannotBeDoneError where stock is
-    short, or a check fails and ``because`` gives no reason to go on, which is kept.
+    A part may be tied from several items, where one does not reach or does not hold.
+    ``with_hooklength`` puts one on each rig, all from the same items: from the wallet where that has
+    enough, else of hook and line. Raises AskedWronglyError for what is not known or is outside its range,
+    CannotBeDoneError where stock is short, or a check fails and ``because`` gives no reason to go on, which
+    is kept.
     """
     from tacklebox.matches.before.tie_plan import tie_so_many
+    from tacklebox.rigs.tying.tie import tie as tie_alike
 
     limits = chances(sound_from, doubtful_from)
     day = past_day(desk, on)
     resolved = resolved_recipe(desk.recipes, recipe, choices)
     items = items_to_use(desk, use or {})
-    done = tie_so_many(desk.box, resolved, count, day, use=items, because=because, limits=limits)
+    if with_hooklength:
+        done = [
+            tie_alike(
+                desk.box, resolved, count, day,
+                use=items, because=because, limits=limits, with_hooklength=True,
+            )
+        ]  # fmt: skip
+    else:
+        done = tie_so_many(
+            desk.box, resolved, count, day, use=items, because=because, limits=limits
+        )
     return _answer(done)
 
 

@@ -10,14 +10,17 @@ from tacklebox.rigs.checking.joints import bonds_of, joints_of
 from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.rigs.tying.describe import describe
 from tacklebox.rigs.tying.tie import fit_and_check, tie
+from tacklebox.rigs.tying.tied import mark_lost
 from tacklebox.rigs.wallet import ask_of
+from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box
+from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.measured import record_pull
 from tacklebox.stock.tables import Item, Kind
 from tacklebox.trade.judgement import Check, Outcome
 from tacklebox.trade.knots import knot_named
-from tests.rigs.boxes import DAY, SHELF, add, canal_rig, fine_hooklength, make_box
+from tests.rigs.boxes import DAY, SHELF, add, canal_rig, fine_hooklength, make_box, on_hand
 
 BOUGHT = "hooklength 20 barbless spade to 0.08 mm 0.9 kg 6 in pack 10"
 
@@ -123,3 +126,24 @@ def test_a_band_is_asked_for_by_a_recipe_that_ties_one_on(tmp_path: Path) -> Non
         inventory = Inventory.read(session, [Kind.HOOKLENGTH])
     assert inventory.ranked(ask_of(banded), in_place=False)
     assert not inventory.ranked(ask_of(plain), in_place=False)
+
+
+def test_a_rig_may_be_tied_with_a_hooklength_from_the_wallet(box: Box) -> None:
+    """The oldest go first; where the wallet has too few, hook and line are taken."""
+    add(box, "winder 13 cm 18 mm", name="more winders", packs=2)
+    tie(box, fine_hooklength(), 1, DAY)
+    before = on_hand(box)
+    (rig,) = tie(box, canal_rig(), 1, DAY, with_hooklength=True).rigs
+    name = "hooklength 20 barbless spade to 0.08 mm 0.7 kg 15 cm"
+    after = on_hand(box)
+    assert (before[name], after[name]) == (1, 0)
+    assert after["hook 20 barbless spade"] == before["hook 20 barbless spade"]
+    undo_last(box, DAY)
+    assert on_hand(box)[name] == 1
+    mark_lost(box, ["A01T"], DAY)
+    tie(box, canal_rig(), 1, DAY, with_hooklength=True)
+    assert on_hand(box)["hook 20 barbless spade"] == before["hook 20 barbless spade"] - 1
+    assert audit(box.database).faults == ()
+    with pytest.raises(AskedWronglyError, match="no hooklength goes with"):
+        tie(box, fine_hooklength(), 1, DAY, with_hooklength=True)
+    assert rig.code == "A02R"

@@ -6,7 +6,7 @@ from datetime import date
 
 from sqlmodel import Session
 
-from tacklebox.errors import CannotBeDoneError
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.rigs.checking.cast import Cast
 from tacklebox.rigs.checking.check import Checked, check
 from tacklebox.rigs.fitting import Fit, Serving, fit
@@ -93,21 +93,25 @@ def tie(
     use: Mapping[str, int] | None = None,
     because: str = "",
     limits: tuple[float, float] = (SOUND_FROM, DOUBTFUL_FROM),
+    with_hooklength: bool = False,
 ) -> Tying:
     """Tie so many from stock: the rigs and every movement in one transaction, or nothing.
 
-    Hooklengths are one batch, added to their item. Raises AskedWronglyError for a count out of its
-    range, and for hooklengths tied before their hooks came into the box; CannotBeDoneError when stock
-    is short, or when a check says it fails and no reason to go on is given in ``because`` (it is kept
-    with the rigs).
+    Hooklengths are one batch, added to their item. ``with_hooklength`` puts one on each rig: from the
+    wallet where that has enough of them, else of hook and line. Raises AskedWronglyError for a count
+    out of its range, and for hooklengths tied before their hooks came into the box; CannotBeDoneError
+    when stock is short, or when a check says it fails and no reason to go on is given in ``because``
+    (it is kept with the rigs).
     """
     within(count, 1, MOST_AT_ONCE, "a number to tie at once", field="count")
     recipe = resolved.recipe
     with box.writing() as session:
         inventory = inventory_for(session, resolved, use)
         # What is tied hangs on no hooklength that the others take: one is looked at, as by a plan.
-        checked = check(fit(resolved, inventory, count, use, hooklengths=1), *limits)
-        _refuse(checked, because)
+        each = count if with_hooklength else 1
+        checked = check(fit(resolved, inventory, count, use, hooklengths=each), *limits)
+        on_each = _hooklengths(checked.fit) if with_hooklength else ()
+        _refuse(checked, because, on_each)
         fall = kept_fall(checked.fit)
         action = begin(session, f"tie {count} × {recipe.stem}", on)
         forced = because if checked.refusals else ""
@@ -131,7 +135,7 @@ def tie(
             session.add(tied)
             rigs.append(tied)
         session.flush()
-        left = _take(session, checked.fit, action, rigs)
+        left = _take(session, checked.fit, action, rigs, on_each)
     return Tying(tuple(rigs), checked, left)
 
 
@@ -143,8 +147,18 @@ def next_codes(session: Session, count: int) -> Iterator[tuple[int, str]]:
         yield number, code
 
 
-def _refuse(checked: Checked, because: str) -> None:
-    gaps = checked.fit.gaps
+def _hooklengths(fitted: Fit) -> tuple[Serving, ...]:
+    """What the hooklengths of so many rigs take. Raises AskedWronglyError where the recipe names none."""
+    below = fitted.hooklength
+    if below is None:
+        raise AskedWronglyError(
+            f"no hooklength goes with {fitted.resolved.recipe.stem}.", field="with_hooklength"
+        )
+    return (below.in_wallet,) if below.in_wallet else below.servings
+
+
+def _refuse(checked: Checked, because: str, on_each: Sequence[Serving] = ()) -> None:
+    gaps = (*checked.fit.gaps, *(serving for serving in on_each if serving.gap))
     if gaps:
         missing = "".join(f"\n  {s.need.part}: {s.gap}" for s in gaps)
         raise CannotBeDoneError(
@@ -160,11 +174,15 @@ def _refuse(checked: Checked, because: str) -> None:
 
 
 def _take(
-    session: Session, fitted: Fit, action: Action, made: Sequence[Tied] | Batch
+    session: Session,
+    fitted: Fit,
+    action: Action,
+    made: Sequence[Tied] | Batch,
+    on_each: Sequence[Serving] = (),
 ) -> tuple[Item, ...]:
     """Write what the rigs, or all of a batch, took; hands back the items as they are then, each once."""
     used: dict[int, Item] = {}
-    for serving in fitted.servings:
+    for serving in (*fitted.servings, *on_each):
         item = _item(serving)
         if item is None:
             continue

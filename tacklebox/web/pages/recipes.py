@@ -90,6 +90,7 @@ def _tie(request: Request, recipe: str, form: dict[str, str]) -> Response:
             _choices(form),
             count=whole(form.get("count", "1")),
             because=form.get("because", ""),
+            with_hooklength=bool(form.get("with_hooklength")),
         )
     except AlreadyDoneError:
         raise
