@@ -1,4 +1,4 @@
-"""Who made it, as said: "maker A", "made by Dace & Sons", 'make "Old Mill 3"'.
+"""Who made it, as said: "maker A", "made by Nobody & Sons", 'make "Nowhere 3"'.
 
 A name ends where a figure, a comma or a word of the trade begins; in quotes it may hold anything.
 """
@@ -22,8 +22,8 @@ def is_maker(text: str) -> bool:
 def without_maker(text: str) -> tuple[str, str]:
     """The words without the maker, and his name, "" where none is named.
 
-    >>> without_maker("nylon 0.14 maker Dace & Sons sinking 4 lb")
-    ('nylon 0.14   sinking 4 lb', 'Dace & Sons')
+    >>> without_maker("nylon 0.14 maker Nobody & Sons sinking 4 lb")
+    ('nylon 0.14   sinking 4 lb', 'Nobody & Sons')
     """
     found = _SAID.search(text)
     if found is None:
