@@ -192,7 +192,7 @@ def _tight(part: str, text: str) -> str:
         text = re.sub(r"(?<=\d) NO (?=\d)", "NO", text)
         text = _WHOLE_METRES.sub(lambda m: f"{int(m[1]) / 100:g}M", text)
     elif part == "shot":
-        text = text.replace(" SPREAD ", " ")
+        text = text.replace(" SPREAD ", " ").replace("OLIVETTE ", "OLIV ")
         groups = text.split("/")
         placed = [n for n, group in enumerate(groups) if group.endswith("CM")]
         for n in placed[:-1]:

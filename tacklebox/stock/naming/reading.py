@@ -300,6 +300,8 @@ def _corrected(text: str, strange: Sequence[str]) -> Question | None:
     mended = re.sub(
         r"[^\W\d_]+", lambda found: meant.get(found.group().lower(), found.group()), text
     )
+    if mended == text:  # a slip that is joined to what is no letter
+        return None
     try:
         made = read(mended)
     except AskedWronglyError:
