@@ -26,6 +26,7 @@ from tacklebox.stock.tables import MEASURED_KINDS, Item
 COLUMNS = ("item", "name", "place", "pack", "price", "minimum", "packs", "amount", "level")
 OLDER = {"keep": "minimum"}  # headings of files written for earlier versions
 MOST_BYTES = 16_000_000
+MOST_FAULTS = 50  # that are told
 
 
 @dataclass(frozen=True)
@@ -48,14 +49,18 @@ def import_items(
     one packet), price (of a packet), minimum, and either packs or amount. Who undoes an import
     mends the file and repeats it: its items have the numbers that they had.
 
-    Raises ManyFaultsError listing every bad row; nothing is saved then.
+    Raises ManyFaultsError listing the bad rows, of very many the first; nothing is saved then.
     """
     rows = _read_rows(path)
     faults: list[BenchError] = []
     added: list[Item] = []
+    looked_at = 0
     with box.writing() as session:
         action = begin(session, f"import {path.name}", on)
         for row in rows:
+            if len(faults) == MOST_FAULTS:
+                break  # it is another sort of file, perhaps a long one
+            looked_at += 1
             try:
                 new = _new_item(row.cells)
                 added.append(add_item(session, action, new, as_printed=as_printed))
@@ -63,8 +68,10 @@ def import_items(
             except BenchError as error:
                 faults.append(error.at(f"line {row.number}"))
         if faults:
+            rest = len(rows) - looked_at
+            more = f"; {rest} after them were not looked at" if rest else ""
             raise ManyFaultsError(
-                f"{path.name}: {len(faults)} of {len(rows)} rows cannot be read; none was saved.",
+                f"{path.name}: {len(faults)} of {looked_at} rows cannot be read{more}; none was saved.",
                 faults,
             )
     return added

@@ -15,6 +15,7 @@ from types import CodeType
 from typing import Any
 
 import pytest
+from sqlmodel import SQLModel
 
 from tests.long.length import so_many
 from tests.outside.figures import ROOT, Figure, figures, without_check
@@ -60,6 +61,7 @@ def outcome_with(figure: Figure | None) -> int:
 def _run_changed(figure: Figure | None) -> int:
     for name in [n for n in sys.modules if n.partition(".")[0] in ("tacklebox", "tests")]:
         del sys.modules[name]
+    SQLModel.metadata.clear()  # the tables of the modules that are gone
     if figure is not None:
         _serve(figure.file, figure.changed(figure.file.read_text(encoding="utf-8")))
     nowhere = os.open(os.devnull, os.O_WRONLY)

@@ -245,7 +245,7 @@ def test_csv_gives_only_documented_errors(tmp_path: Path) -> None:
     path = tmp_path / "stock.csv"
 
     def items(_: str) -> None:
-        for row in _read_rows(path):
+        for row in _read_rows(path)[: 4 * MOST_FAULTS]:  # an import stops at so many bad ones
             only_documented(lambda _, row=row: _new_item(row.cells), "")  # type: ignore[misc]
 
     inputs, before, longest = Inputs(7), from_anew(), 0.0

@@ -135,3 +135,11 @@ def test_what_was_once_taken_in_silence_is_refused(box: Box, text: str, says: st
     with pytest.raises(AskedWronglyError, match=says):
         read(box, text)
     assert items(box) == []
+
+
+def test_of_very_many_bad_rows_the_first_are_told_and_the_rest_counted(box: Box) -> None:
+    with pytest.raises(ManyFaultsError) as refused:
+        read(box, HEAD + "nonsense,,,,,,,\n" * 2000)
+    assert len(refused.value.faults) == 50
+    assert "50 of 50 rows cannot be read; 1950 after them were not looked at" in str(refused.value)
+    assert items(box) == []

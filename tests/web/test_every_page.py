@@ -153,7 +153,9 @@ def test_a_match_is_planned_tied_and_packed(browser: "Browser", full: Served) ->
     page.get_by_role("button", name="Tie all").click()
     page.get_by_role("button", name="Print their labels").wait_for()
     tied = page.locator("section .code").all_inner_texts()
-    assert [rig.code for rig in rigs.listed(full.desk)] == " ".join(tied).split()
+    shown = " ".join(tied).split()
+    assert {rig.code for rig in rigs.listed(full.desk)} <= set(shown)
+    assert len(shown) == len(set(shown))
     page.get_by_role("link", name="Back to the match").click()
     assert page.get_by_role("button", name="Tie all").count() == 0
     for name in ("Pack list", "Shopping list"):
