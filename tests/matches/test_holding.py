@@ -1,8 +1,10 @@
 """Rigs that hold, by the whole check: against a check of every way to tie them, on boxes in memory."""
 
 import random
+from collections.abc import Iterator
 from datetime import date
 from itertools import product
+from typing import Any
 
 import pytest
 
@@ -10,14 +12,16 @@ from tacklebox.matches.before.holding import Holding, MustMeet
 from tacklebox.matches.dividing.division import divide
 from tacklebox.matches.dividing.flaws import DOUBTFUL, FAILS, SOUND, Rig
 from tacklebox.matches.dividing.stacks import PartAsk, Stack, Wanted
-from tacklebox.rigs.checking.check import check
+from tacklebox.rigs.checking.check import check, judging
 from tacklebox.rigs.fitting import fit
 from tacklebox.rigs.recipes.file import parse_recipe
 from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.stock.inventory import Inventory, Stocked
+from tacklebox.stock.measured import Measured
 from tacklebox.stock.tables import Hook, Item, Kind, Line
-from tacklebox.trade.judgement import Outcome
+from tacklebox.trade.judgement import Judgement, Outcome
+from tacklebox.trade.pulls import Pull
 from tests.long.length import so_many
 from tests.matches.test_flaws import by_trying_everything, is_true, value_of
 from tests.outside import outside
@@ -157,3 +161,29 @@ def test_a_flaw_is_told_of_the_fewest_parts_with_all_that_does_the_same() -> Non
                 for flaw in flaws:
                     least = FAILS if flaw.fails else DOUBTFUL
                     assert all(box.grade(w, one) >= least for one in every if flaw.is_in(one))
+
+
+def test_items_with_the_same_figures_are_checked_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Twelve spools of one weak line for a rig line; a thirteenth, pulled, is judged by itself."""
+    box = Box(random.Random(0))
+    weak = [spool(number, 0.12, 0.6) for number in range(1, 14)]
+    box.inventory.by_kind[Kind.LINE][:] = [*weak, spool(90, 0.08, 0.8)]
+    box.inventory.measured = Measured(pulls={13: (Pull(3.0, None),) * 3})
+    text = LEADER.format(length="60 cm", knot="double overhand loop")
+    rig_text = text[: text.index('[[part]]\nname = "leader"')] + text[text.rindex("[[part]]") :]
+    rig = resolve(parse_recipe(rig_text, "leger"), {}, fine_hooklength())
+    want = Wanted(1, (PartAsk(1, tuple(range(13))),))
+    holding = Holding(box.inventory, [rig], [want], {s: s + 1 for s in range(13)}, MustMeet())
+    asked = []
+
+    def counted(*case: Any, **more: Any) -> Iterator[Iterator[Judgement]]:
+        asked.append(case)
+        return judging(*case, **more)
+
+    monkeypatch.setattr("tacklebox.matches.before.holding.judging", counted)
+    fails = [flaw for flaw in holding.flaws(0, (4,)) if flaw.fails]
+    assert [dict(flaw.stacks) for flaw in fails] == [{0: frozenset(range(12))}]
+    first = len(asked)
+    assert not [flaw for flaw in holding.flaws(0, (12,)) if flaw.fails]
+    assert len(asked) < 2 * first
+    assert first < 24

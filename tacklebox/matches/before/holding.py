@@ -18,10 +18,13 @@ from tacklebox.rigs.checking.check import Checked, judging
 from tacklebox.rigs.fitting import Fit, Serving, fit
 from tacklebox.rigs.recipes.resolved import Need, Resolved
 from tacklebox.stock.inventory import Inventory, Stocked
+from tacklebox.stock.tables import Kind
 from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 from tacklebox.trade.judgement import Judgement, Outcome
 
-MOST_TRIED = 200  # rigs, when it is looked for the least that makes a flaw
+MOST_TRIED = (
+    400  # rigs beside one that fails, part by part, when it is looked for what does the same
+)
 
 Parts = tuple[int, ...]
 _SEVERITY = {Outcome.SOUND: 0, Outcome.DOUBTFUL: 1, Outcome.FAILS: 2}
@@ -97,6 +100,8 @@ class Holding:
         }
         self._usual: dict[int, Fit] = {}
         self._checks: dict[int, list[_Check]] = {}
+        self._told_by: dict[int, tuple[Any, ...]] = {}
+        self._others: set[int] = set()
 
     def needs(self, w: int) -> list[Need]:
         """What a rig of the want takes from stock."""
@@ -132,7 +137,6 @@ class Holding:
     def _of_parts(self, w: int, rig: Rig, number: int, parts: Parts, grade: int) -> Iterator[Flaw]:
         """A part that makes no difference is left out; then each part in turn takes in what does as
         badly beside the others."""
-        every = self.asked[w].parts
 
         def grade_with(change: Mapping[int, int]) -> int:
             other = tuple(change.get(p, s) for p, s in enumerate(rig))
@@ -147,28 +151,78 @@ class Holding:
 
         def least_of(free: Parts, fixed: Mapping[int, int]) -> int:
             least = 2
-            for change in product(*(every[p].stacks for p in free)):
+            for change in product(*(options[p] for p in free)):
                 least = min(least, grade_with({**fixed, **dict(zip(free, change, strict=True))}))
                 if not least:
                     break
             return least
 
+        alike = {p: self._alike(w, p, parts) for p in parts}
+        options = {p: list({those[0]: those for those in alike[p].values()}) for p in parts}
         free: Parts = ()
-        for p in parts if len(parts) > 1 else ():
+        for p in sorted(parts, key=lambda p: len(options[p])) if len(parts) > 1 else ():
             trial = (*free, p)
-            if prod(len(every[q].stacks) for q in trial) <= MOST_TRIED:
+            if prod(len(options[q]) for q in trial) <= MOST_TRIED:
                 free = trial if least_of(trial, {}) >= grade else free
         core = [p for p in parts if p not in free]
         if not core:
             yield Flaw(grade == 2, ())
         for p in core:
-            by_grade: dict[int, set[int]] = {grade: {rig[p]}}
-            for s in every[p].stacks:
-                by_grade.setdefault(least_of(free, {p: s}), set()).add(s)
+            by_grade: dict[int, set[int]] = {grade: set(alike[p][rig[p]])}
+            tried = prod(len(options[q]) for q in (*free, p))
+            for s in options[p] if len(parts) == 1 or tried <= MOST_TRIED else ():
+                by_grade.setdefault(least_of(free, {p: s}), set()).update(alike[p][s])
             for its, those in by_grade.items():
                 if its:
-                    alone = ((q, frozenset(those if q == p else {rig[q]})) for q in core)
-                    yield Flaw(its == 2, tuple(alone))
+                    with_others = (
+                        (q, frozenset(those if q == p else alike[q][rig[q]])) for q in core
+                    )
+                    yield Flaw(its == 2, tuple(with_others))
+
+    def _alike(self, w: int, p: int, parts: Parts) -> dict[int, list[int]]:
+        """The stacks of a part, each with those that are the same by every figure and were not measured.
+
+        Joints of one spool hang together, so that spools are the same only where no other line counts.
+        """
+        every = self.asked[w].parts[p].stacks
+        needs = self.needs(w)
+        lines = sum(needs[q].ask.kind is Kind.LINE for q in parts)
+        if needs[p].ask.kind is Kind.LINE and lines > 1:
+            return {s: [s] for s in every}
+        found: dict[Any, list[int]] = {}
+        for s in every:
+            found.setdefault(self._figures(s), []).append(s)
+        return {s: those for those in found.values() for s in those}
+
+    def _figures(self, stack: int) -> tuple[Any, ...]:
+        """What tells an item from others where it is checked."""
+        if stack not in self._told_by:
+            stocked = self.stock[stack]
+            figures, own = stocked.figures, self.inventory.measured
+            measured = (own.pulls, own.weighings, own.buckets, own.stretches)
+            if stocked.id in self._looked_at or any(stocked.id in of for of in measured):
+                self._told_by[stack] = (stocked.id,)
+            else:
+                names = (
+                    n for n in type(figures).model_fields if n != "item_id" and "_said" not in n
+                )
+                values = (getattr(figures, name) for name in names)
+                self._told_by[stack] = (type(figures).__name__, *values)
+        return self._told_by[stack]
+
+    @property
+    def _looked_at(self) -> set[int]:
+        """Lines that hooklengths are of, or that are in place: they may be a rig's own spool, too."""
+        if not self._others:
+            for w in range(len(self.recipes)):
+                usual = self.usual(w)
+                below = usual.hooklength.servings if usual.hooklength else ()
+                self._others |= {
+                    serving.item.measured_as.id or 0
+                    for serving in (*usual.servings, *below)
+                    if serving.item and (serving.need.in_place or serving in below)
+                } | {0}
+        return self._others
 
     def _every(self, w: int, rig: Rig) -> list[tuple[_Found, ...]]:
         if w not in self._checks:

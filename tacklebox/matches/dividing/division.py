@@ -31,7 +31,7 @@ from tacklebox.matches.dividing.stacks import (
     plainly_served,
 )
 
-MOST_FLAWS = 2000
+MOST_FLAWS = 400
 
 Share = tuple[int, int, int]  # a want, one of its parts, and a stack
 Rigs = Mapping[Rig, int]  # so many of each, in the order they are tied
