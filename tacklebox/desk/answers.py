@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass, replace
 from datetime import date
 from enum import Enum
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -31,6 +32,7 @@ class Amount:
         return self.unit != "level"
 
 
+@lru_cache(maxsize=4096)  # a long list says few different ones
 def amount(value: int, measured: bool) -> Amount:
     """An amount of the ledger, ``measured`` if it is a length in mm."""
     from tacklebox.stock.ledger import write_amount
@@ -45,9 +47,8 @@ def on_hand(item: "Item | Listed") -> Amount:
 
 def packet(item: "Item | Listed") -> Amount:
     """What a packet of it holds, in the words that were said."""
-    from tacklebox.stock.ledger import write_packet
-
-    return replace(amount(item.pack_size, item.measured), words=write_packet(item))
+    holds = amount(item.pack_size, item.measured)
+    return replace(holds, words=item.pack_said) if item.pack_said else holds
 
 
 def write_day(day: date, *, with_year: bool = False) -> str:

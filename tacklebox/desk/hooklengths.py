@@ -11,7 +11,8 @@ from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
     from tacklebox.rigs.tying.snapshot import Snapshot
-    from tacklebox.stock.tables import Batch, Hooklength, Item
+    from tacklebox.stock.made import Batch
+    from tacklebox.stock.tables import Hooklength, Item
 
 
 @dataclass(frozen=True)

@@ -239,7 +239,8 @@ def _snapshots(desk: Desk, codes: Sequence[str], last: bool) -> "list[Snapshot]"
     from tacklebox.rigs.tying.codes import each_code
     from tacklebox.rigs.tying.snapshot import Snapshot
     from tacklebox.rigs.tying.tied import batches_with, find_labelled, tied_with
-    from tacklebox.stock.tables import Batch, State, Tied
+    from tacklebox.stock.made import Batch, Tied
+    from tacklebox.stock.tables import State
 
     if codes and last:
         raise AskedWronglyError(

@@ -15,7 +15,7 @@ from tacklebox.errors import AskedWronglyError
 if TYPE_CHECKING:
     from tacklebox.rigs.tying.snapshot import Snapshot as Snapshot
     from tacklebox.rigs.tying.tied import Departed
-    from tacklebox.stock.tables import Tied
+    from tacklebox.stock.made import Tied
 
 
 @dataclass(frozen=True)
@@ -144,7 +144,7 @@ def lose(desk: Desk, codes: Sequence[str], *, on: str = "") -> tuple[RigEnded, .
 
 def _ended(those: "Sequence[Departed]") -> tuple[RigEnded, ...]:
     from tacklebox.rigs.tying.snapshot import Snapshot
-    from tacklebox.stock.tables import Batch
+    from tacklebox.stock.made import Batch
 
     return tuple(
         RigEnded(

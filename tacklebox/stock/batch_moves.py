@@ -7,7 +7,8 @@ from sqlmodel import Session, col, select
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.stock.batches import settle
 from tacklebox.stock.ledger import undone_actions, write_movement
-from tacklebox.stock.tables import Action, Batch, Change, Item, Why
+from tacklebox.stock.made import Batch
+from tacklebox.stock.tables import Action, Change, Item, Why
 
 
 def take_of(

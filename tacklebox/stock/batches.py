@@ -9,7 +9,8 @@ from collections.abc import Callable, Collection, Iterable
 
 from sqlmodel import Session, col, func, select
 
-from tacklebox.stock.tables import Batch, BatchUse, Item, Line, Why
+from tacklebox.stock.made import Batch, BatchUse
+from tacklebox.stock.tables import Item, Line, Why
 
 OWN_ACCOUNT = (Why.BOUGHT, Why.TIED)  # what so comes is of no batch that there was
 

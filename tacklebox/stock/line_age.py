@@ -8,17 +8,9 @@ from itertools import groupby
 
 from sqlmodel import Session, and_, col, exists, or_, select
 
+from tacklebox.stock.made import BatchUse, Setting, Tied, TiedUse
 from tacklebox.stock.reels import Holder, list_reels
-from tacklebox.stock.tables import (
-    IN_USE,
-    BatchUse,
-    Item,
-    Kind,
-    Movement,
-    Setting,
-    Tied,
-    TiedUse,
-)
+from tacklebox.stock.tables import IN_USE, Item, Kind, Movement
 from tacklebox.trade.ageing import (
     HOOKLENGTH_LINE_LASTS,
     HOOKLENGTH_LINE_LASTS_BY,

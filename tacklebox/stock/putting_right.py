@@ -14,20 +14,11 @@ from tacklebox.stock.ledger import (
     set_packet,
     write_amount,
 )
+from tacklebox.stock.made import Batch, BatchUse, Tied, TiedUse
 from tacklebox.stock.naming.described import Described, word
 from tacklebox.stock.naming.rows import as_row
 from tacklebox.stock.naming.writing import write
-from tacklebox.stock.tables import (
-    FIGURES,
-    Action,
-    Batch,
-    BatchUse,
-    Item,
-    State,
-    Tied,
-    TiedUse,
-    Why,
-)
+from tacklebox.stock.tables import FIGURES, Action, Item, State, Why
 
 
 def is_in_use(session: Session, item: Item) -> bool:

@@ -55,13 +55,13 @@ class State(StrEnum):
     UNTIED = "untied"  # the tying itself was undone
 
 
-class _Row(SQLModel):
+class BoxRow(SQLModel):
     """Any table's row; pydantic's share of it is made when first asked for, not on import."""
 
     model_config = {"defer_build": True}
 
 
-class Item(_Row, table=True):
+class Item(BoxRow, table=True):
     """A kind of thing in stock: what all kinds have in common.
 
     ``withdrawn``: the action that added it is undone, so it is not in stock and its name is free.
@@ -112,7 +112,7 @@ IN_USE = and_(not_(col(Item.withdrawn)), not_(col(Item.retired)))
 RETIRED = and_(not_(col(Item.withdrawn)), col(Item.retired))
 
 
-class Figures(_Row):
+class Figures(BoxRow):
     """The figures of one kind; ``item_id`` links them to the item.
 
     A column that ends in ``_said`` holds a figure's words as they were said, "" where nobody said them.
@@ -281,7 +281,7 @@ FIGURES: dict[str, type[Figures]] = {
 }
 
 
-class Action(_Row, table=True):
+class Action(BoxRow, table=True):
     """One thing the angler did: every change of the box belongs to one.
 
     ``undoes`` and ``redoes`` name the action that it reverses or does again. ``key`` is the call's own
@@ -305,7 +305,7 @@ class Action(_Row, table=True):
     key: str | None = Field(default=None, unique=True)
 
 
-class Change(_Row, table=True):
+class Change(BoxRow, table=True):
     """One cell that an action changed, written by the database itself (see stock.care.triggers).
 
     ``table_name``, ``row_key`` and ``column_name`` say which; ``was`` and ``became`` are its value as JSON.
@@ -320,7 +320,7 @@ class Change(_Row, table=True):
     became: str
 
 
-class Movement(_Row, table=True):
+class Movement(BoxRow, table=True):
     """One change of one item's amount. Never changed, never deleted."""
 
     id: int | None = Field(default=None, primary_key=True)
@@ -332,7 +332,7 @@ class Movement(_Row, table=True):
     reason: str = ""
 
 
-class Measurement(_Row, table=True):
+class Measurement(BoxRow, table=True):
     """One reading of the angler's own, of an item or of a bait. Never changed, never deleted.
 
     ``what`` is "pull" (``breaks_at_kg``; ``knot`` "" for plain line), "weighing" (``mass_g`` of
@@ -358,65 +358,7 @@ class Measurement(_Row, table=True):
     water_c: float | None = None
 
 
-class Tied(_Row, table=True):
-    """A tied rig or hooklength. ``snapshot`` is what the label is drawn from."""
-
-    id: int | None = Field(default=None, primary_key=True)
-    code: str = Field(unique=True)
-    code_number: int = Field(unique=True)
-    recipe: str = Field(index=True)
-    kind: str
-    state: str = Field(default=State.READY.value, index=True)
-    tied_on: date
-    labelled_on: date | None = None
-    forced_because: str = ""
-    snapshot: str
-    action_id: int = Field(foreign_key="action.id")
-
-
-class TiedUse(_Row, table=True):
-    """What one tied rig took from stock; ``comes_back`` when the rig is stripped."""
-
-    id: int | None = Field(default=None, primary_key=True)
-    tied_id: int = Field(foreign_key="tied.id", index=True)
-    item_id: int = Field(foreign_key="item.id", index=True)
-    part: str
-    amount: int
-    comes_back: bool = False
-
-
-class Batch(_Row, table=True):
-    """Hooklengths of one item that were tied together: how many were ``tied``, and how many are ``left``.
-
-    ``snapshot`` is what the wallet label is drawn from; ``recipe`` is "" for those that were there already.
-    ``forced_because`` is why they were tied although a check failed.
-    """
-
-    id: int | None = Field(default=None, primary_key=True)
-    code: str = Field(unique=True)
-    code_number: int = Field(unique=True)
-    item_id: int = Field(foreign_key="item.id", index=True)
-    action_id: int = Field(foreign_key="action.id", index=True)
-    recipe: str = ""
-    tied_on: date
-    tied: int
-    left: int
-    labelled_on: date | None = None
-    forced_because: str = ""
-    snapshot: str
-
-
-class BatchUse(_Row, table=True):
-    """What the tying of one batch took from stock, for all of it."""
-
-    id: int | None = Field(default=None, primary_key=True)
-    batch_id: int = Field(foreign_key="batch.id", index=True)
-    item_id: int = Field(foreign_key="item.id", index=True)
-    part: str
-    amount: int
-
-
-class Reel(_Row, table=True):
+class Reel(BoxRow, table=True):
     """A reel or a top kit (``what``), and what is on it: which item, how much, since when, over what
     ``backing``, where one was said.
 
@@ -443,55 +385,7 @@ class Reel(_Row, table=True):
     withdrawn: bool = False
 
 
-class Setting(_Row, table=True):
-    """Something that the angler set for the whole box, in his words; "" is as usual."""
-
-    name: str = Field(primary_key=True)
-    said: str = ""
-
-
-class StateChange(_Row, table=True):
-    """A tied rig that became something else, written by the database itself (see stock.care.triggers)."""
-
-    id: int | None = Field(default=None, primary_key=True)
-    tied_id: int = Field(foreign_key="tied.id", index=True)
-    action_id: int = Field(foreign_key="action.id", index=True)
-    was: str
-    became: str
-
-
-class SheetInUse(_Row, table=True):
-    """The next free place on the part-used sheet of a paper."""
-
-    paper: str = Field(primary_key=True)
-    next_free: int
-
-
-class Debrief(_Row, table=True):
-    """What was told of a match afterwards. ``corrects`` is the debrief that it stands in for."""
-
-    id: int | None = Field(default=None, primary_key=True)
-    action_id: int = Field(foreign_key="action.id", index=True)
-    match: str = Field(index=True)
-    venue: str
-    on: date
-    peg: str = ""
-    weight_g: float | None = None
-    notes: str = ""
-    corrects: int | None = Field(default=None, foreign_key="debrief.id")
-
-
-class DebriefRig(_Row, table=True):
-    """One rig that was taken to a match: it came "back", was "lost" or "worn out"."""
-
-    id: int | None = Field(default=None, primary_key=True)
-    debrief_id: int = Field(foreign_key="debrief.id", index=True)
-    tied_id: int = Field(foreign_key="tied.id", index=True)
-    became: str
-    did_well: bool = False
-
-
-class Identity(_Row, table=True):
+class Identity(BoxRow, table=True):
     """The box itself, in one row.
 
     ``box`` is its own mark for good; ``stamp`` is made anew when another state takes the place of this

@@ -33,19 +33,18 @@ def make_box(folder: Path, items: int) -> Path:
 
 
 def make_rigs(folder: Path) -> Path:
-    """A demo box with 65 rigs and hooklengths that have no label yet."""
+    """A demo box with 65 rigs that have no label yet."""
     run = [sys.executable, "-m", "tacklebox"]
     subprocess.run([*run, "demo", "--into", str(folder / "demo")], check=True, stdout=-3)
     box = folder / "demo" / "box"
     run += ["--box", str(box)]
     for item in ("pole 4×12", "winder 13 cm", "waggler 5BB insert", "winder 18 cm", "hook 20",
-                 "adaptor", "shot No 10", "shot No 8"):  # fmt: skip
+                 "adaptor", "shot No 10", "shot No 8", "shot AAA"):  # fmt: skip
         subprocess.run([*run, "stock", "give", item, "99"], check=True, stdout=-3)
     subprocess.run([*run, "stock", "give", "nylon 0.10 mm", "60 m"], check=True, stdout=-3)
     for recipe, count in (
-        ("pole-canal-shot", 30),
-        ("waggler-insert-bulk", 10),
-        ("hooklength-fine", 25),
+        ("pole-canal-shot", 50),
+        ("waggler-insert-bulk", 15),
     ):
         subprocess.run([*run, "tie", recipe, "-n", str(count)], check=True, stdout=-3)
     return box

@@ -17,7 +17,8 @@ from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.ledger import begin, load, move
-from tacklebox.stock.tables import Item, Kind, TiedUse, Why
+from tacklebox.stock.made import TiedUse
+from tacklebox.stock.tables import Item, Kind, Why
 from tacklebox.trade.judgement import Outcome
 from tests.long.length import so_many
 from tests.matches.test_plan import wanted

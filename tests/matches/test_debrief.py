@@ -18,7 +18,8 @@ from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.undo import redo_last, undo_last
 from tacklebox.stock.ledger import find
-from tacklebox.stock.tables import Action, Movement, StateChange
+from tacklebox.stock.made import StateChange
+from tacklebox.stock.tables import Action, Movement
 from tests.rigs.boxes import DAY, make_box, on_hand, short_rig
 
 HOOK, SHOT, TODAY = "hook 20 barbless spade", "shot No 8 tin", date(2026, 7, 1)

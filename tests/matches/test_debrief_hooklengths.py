@@ -19,7 +19,7 @@ from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.hooklengths import find_hooklength
-from tacklebox.stock.tables import Batch
+from tacklebox.stock.made import Batch
 from tests.rigs.boxes import DAY, fine_hooklength, make_box, on_hand
 
 NAME = "hooklength 20 barbless spade to 0.08 mm 0.7 kg 15 cm"

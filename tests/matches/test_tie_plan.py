@@ -21,8 +21,9 @@ from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.care.undo import redo_last, undo_last
 from tacklebox.stock.ledger import NewItem, add_item, begin, find, load, move
+from tacklebox.stock.made import TiedUse
 from tacklebox.stock.notation import read_notation
-from tacklebox.stock.tables import Action, TiedUse, Why
+from tacklebox.stock.tables import Action, Why
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box
 
 

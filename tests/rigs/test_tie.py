@@ -18,7 +18,8 @@ from tacklebox.rigs.tying.tie import fit_and_check, tie
 from tacklebox.rigs.tying.tied import find_snapshot, mark_lost, strip_rigs, tied_with
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin, find, move
-from tacklebox.stock.tables import Kind, Movement, Tied, Why
+from tacklebox.stock.made import Tied
+from tacklebox.stock.tables import Kind, Movement, Why
 from tacklebox.trade.judgement import Check, Outcome
 from tests.rigs.boxes import (
     DAY,

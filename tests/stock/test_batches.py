@@ -15,7 +15,8 @@ from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.undo import redo_last, undo_last
 from tacklebox.stock.hooklengths import find_hooklength
 from tacklebox.stock.ledger import begin, move
-from tacklebox.stock.tables import Batch, Item, Why
+from tacklebox.stock.made import Batch
+from tacklebox.stock.tables import Item, Why
 from tests.rigs.boxes import DAY, add, fine_hooklength, make_box, on_hand
 
 NAME = "hooklength 20 barbless spade to 0.08 mm 0.7 kg 15 cm"

@@ -27,9 +27,10 @@ from tacklebox.stock.care.reading_in import import_box
 from tacklebox.stock.care.schema import SCHEMA_VERSION
 from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.ledger import begin, edit_item, find, move
+from tacklebox.stock.made import Setting
 from tacklebox.stock.measured import record_pull
 from tacklebox.stock.reels import Holder, add_reel, load_reel
-from tacklebox.stock.tables import Item, Setting, Why
+from tacklebox.stock.tables import Item, Why
 from tests.copied_boxes import copy_of
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box
 from tests.stock.test_upgrade import old_box

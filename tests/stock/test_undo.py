@@ -28,8 +28,9 @@ from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.care.undo import read_history, redo_last, undo_last
 from tacklebox.stock.csv_file import import_items
 from tacklebox.stock.ledger import begin, edit_item, find, list_items, move
+from tacklebox.stock.made import Tied
 from tacklebox.stock.measured import record_pull, standing, take_back
-from tacklebox.stock.tables import Tied, Why
+from tacklebox.stock.tables import Why
 from tests.copied_boxes import copy_of
 from tests.rigs.boxes import DAY, add, canal_rig, make_box, on_hand
 

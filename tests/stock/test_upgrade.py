@@ -19,7 +19,7 @@ from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.care.restoring import restore
 from tacklebox.stock.care.schema import SCHEMA_VERSION
 from tacklebox.stock.care.undo import LatestActions, read_history, redo_last, undo_last
-from tacklebox.stock.tables import Batch
+from tacklebox.stock.made import Batch
 from tests.rigs.boxes import DAY, on_hand
 from tests.stock.keep_box import BOXES
 

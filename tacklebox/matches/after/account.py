@@ -13,7 +13,8 @@ from tacklebox.rigs.tying.codes import each_code
 from tacklebox.rigs.tying.tied import find_tied
 from tacklebox.stock.hooklengths import find_hooklength
 from tacklebox.stock.ledger import find, read_amount, refuse_uncounted
-from tacklebox.stock.tables import Batch, Item, State, Tied
+from tacklebox.stock.made import Batch, Tied
+from tacklebox.stock.tables import Item, State
 
 
 class Became(StrEnum):

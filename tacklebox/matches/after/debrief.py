@@ -26,17 +26,8 @@ from tacklebox.stock.batch_moves import put_back, take_of
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.dates import write_day
 from tacklebox.stock.ledger import begin, move, write_amount, write_movement
-from tacklebox.stock.tables import (
-    Action,
-    Batch,
-    Debrief,
-    DebriefRig,
-    Item,
-    Kind,
-    Movement,
-    State,
-    Why,
-)
+from tacklebox.stock.made import Batch, Debrief, DebriefRig
+from tacklebox.stock.tables import Action, Item, Kind, Movement, State, Why
 
 OF_THE_MATCH = frozenset(("peg", "weight_g", "notes"))  # what is said once of a match
 

@@ -9,7 +9,8 @@ from tacklebox.matches.after.account import Account, Became
 from tacklebox.matches.before.losses import valid_debriefs
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.ledger import read_amount, write_amount
-from tacklebox.stock.tables import Debrief, DebriefRig, Item, Movement, Tied, Why
+from tacklebox.stock.made import Debrief, DebriefRig, Tied
+from tacklebox.stock.tables import Item, Movement, Why
 
 
 @dataclass(frozen=True)

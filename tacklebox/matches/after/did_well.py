@@ -8,7 +8,7 @@ from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.matches.before.losses import valid_debriefs
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.tables import Debrief, DebriefRig, Tied
+from tacklebox.stock.made import Debrief, DebriefRig, Tied
 
 METHODS = ("float", "feeder", "pole")
 MONTHS = {

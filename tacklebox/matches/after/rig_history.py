@@ -10,7 +10,8 @@ from tacklebox.matches.after.account import Became
 from tacklebox.matches.before.losses import valid_debriefs
 from tacklebox.stock.dates import write_day
 from tacklebox.stock.ledger import undone_actions
-from tacklebox.stock.tables import Action, Debrief, DebriefRig, State, StateChange, Tied
+from tacklebox.stock.made import Debrief, DebriefRig, StateChange, Tied
+from tacklebox.stock.tables import Action, State
 
 
 def later_debriefs(session: Session, match: str, on: date) -> dict[int, str]:

@@ -16,7 +16,8 @@ from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.rigs.wallet import ask_of
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.inventory import Inventory
-from tacklebox.stock.tables import Item, Kind, State, Tied, TiedUse
+from tacklebox.stock.made import Tied, TiedUse
+from tacklebox.stock.tables import Item, Kind, State
 
 LOST_SINGLY = (Kind.HOOK, Kind.WEIGHT)  # what is lost beside whole rigs
 

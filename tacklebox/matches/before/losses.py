@@ -14,20 +14,8 @@ from sqlmodel import Session, and_, col, exists, func, or_, select
 
 from tacklebox.stock.ledger import Listed, undone_actions
 from tacklebox.stock.levels import TO_BUY
-from tacklebox.stock.tables import (
-    IN_USE,
-    Action,
-    Debrief,
-    DebriefRig,
-    Item,
-    Kind,
-    Movement,
-    State,
-    StateChange,
-    Tied,
-    TiedUse,
-    Why,
-)
+from tacklebox.stock.made import Debrief, DebriefRig, StateChange, Tied, TiedUse
+from tacklebox.stock.tables import IN_USE, Action, Item, Kind, Movement, State, Why
 from tacklebox.trade.forecast import LossRate, chance_of_losing_more, loss_rate
 
 MM_PER_M = 1000

@@ -36,7 +36,8 @@ from tacklebox.stock.lead import lead_in_stock
 from tacklebox.stock.ledger import write_amount
 from tacklebox.stock.levels import to_hand
 from tacklebox.stock.line_age import PastAge
-from tacklebox.stock.tables import Batch, Item, Kind, Tied, TiedUse
+from tacklebox.stock.made import Batch, Tied, TiedUse
+from tacklebox.stock.tables import Item, Kind
 from tacklebox.trade import law
 from tacklebox.trade.sources import LEAD_USE_ENGLAND
 

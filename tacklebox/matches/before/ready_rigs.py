@@ -12,7 +12,8 @@ from tacklebox.matches.files.venue import Rules
 from tacklebox.rigs.recipes.choices import same_size
 from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.tying.snapshot import Snapshot
-from tacklebox.stock.tables import FIGURES, Figures, Kind, State, Tied, TiedUse
+from tacklebox.stock.made import Tied, TiedUse
+from tacklebox.stock.tables import FIGURES, Figures, Kind, State
 from tacklebox.trade.quantities import read_length_mm
 
 SAME_MM = 1.0  # lengths said in two units are one up to here

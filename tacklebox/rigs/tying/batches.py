@@ -15,24 +15,13 @@ from tacklebox.rigs.tying.describe import describe, length_words
 from tacklebox.stock.batches import newest_code
 from tacklebox.stock.dates import write_day
 from tacklebox.stock.ledger import NewItem, make_item, write_movement
+from tacklebox.stock.made import Batch, Tied
 from tacklebox.stock.naming.described import Described, Figure, word
 from tacklebox.stock.naming.hooks import OF_THE_HOOK
 from tacklebox.stock.naming.rows import of_row
 from tacklebox.stock.naming.sameness import Same, same
 from tacklebox.stock.naming.writing import write
-from tacklebox.stock.tables import (
-    IN_USE,
-    Action,
-    Batch,
-    Hook,
-    Hooklength,
-    Item,
-    Kind,
-    Line,
-    Part,
-    Tied,
-    Why,
-)
+from tacklebox.stock.tables import IN_USE, Action, Hook, Hooklength, Item, Kind, Line, Part, Why
 
 USUAL_PACKET = 10
 

@@ -16,7 +16,7 @@ from tacklebox.rigs.tying.describe import describe_fit
 from tacklebox.rigs.tying.tie import MOST_AT_ONCE, inventory_for, next_codes
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.ledger import begin
-from tacklebox.stock.tables import Tied, TiedUse
+from tacklebox.stock.made import Tied, TiedUse
 
 ENOUGH = 10**12  # of an item that a rig was tied from before
 

@@ -19,7 +19,8 @@ from tacklebox.rigs.wallet import ask_of
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin, move
-from tacklebox.stock.tables import Action, Batch, BatchUse, Item, Tied, TiedUse, Why
+from tacklebox.stock.made import Batch, BatchUse, Tied, TiedUse
+from tacklebox.stock.tables import Action, Item, Why
 from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 from tacklebox.trade.limits import within
 from tacklebox.trade.water import USUAL_C

@@ -19,17 +19,8 @@ from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.stock.batch_moves import take_of
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.ledger import begin, go_on, move
-from tacklebox.stock.tables import (
-    Action,
-    Batch,
-    Item,
-    Kind,
-    SheetInUse,
-    State,
-    Tied,
-    TiedUse,
-    Why,
-)
+from tacklebox.stock.made import Batch, SheetInUse, Tied, TiedUse
+from tacklebox.stock.tables import Action, Item, Kind, State, Why
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from tacklebox.errors import AskedWronglyError
+from tacklebox.stock import made as _made  # noqa: F401  (registers its tables)
 from tacklebox.stock.care import schema
 from tacklebox.stock.care.schema import APPLICATION_ID
 from tacklebox.stock.care.triggers import MUTABLE, RULES

@@ -20,6 +20,7 @@ from tacklebox.boxfolder import KINDS
 from tacklebox.datafiles import MOST_BYTES, NAME, check_inside
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.outputs import refuse_own
+from tacklebox.stock import made as _made  # noqa: F401  (registers its tables)
 from tacklebox.stock.care import schema
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.schema import plain_words

@@ -12,7 +12,7 @@ from sqlmodel import SQLModel
 
 from tacklebox.boxfolder import DATABASE_NAME, newest_copy
 from tacklebox.errors import CannotBeDoneError
-from tacklebox.stock import tables as _tables  # noqa: F401  (registers the tables)
+from tacklebox.stock import tables as _tables  # noqa: F401  (registers them)
 from tacklebox.stock.care.triggers import RULES
 from tacklebox.stock.care.waiting import code_of, is_locked
 
@@ -43,6 +43,8 @@ def new_stamp() -> str:
 def make_tables(connection: Connection) -> None:
     """Make the tables and rules of an empty box in a database without any."""
     run = connection.exec_driver_sql
+    import tacklebox.stock.made  # noqa: F401  (registers its tables)
+
     SQLModel.metadata.create_all(connection)
     for rule in RULES:
         run(rule)

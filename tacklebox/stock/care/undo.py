@@ -16,9 +16,9 @@ from tacklebox.errors import CannotBeDoneError
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.triggers import KINDS, MUTABLE
 from tacklebox.stock.ledger import begin, reversals, write_movement
+from tacklebox.stock.made import Batch, StateChange, Tied
 from tacklebox.stock.tables import (
     Action,
-    Batch,
     Change,
     Identity,
     Item,
@@ -26,8 +26,6 @@ from tacklebox.stock.tables import (
     Movement,
     Reel,
     State,
-    StateChange,
-    Tied,
     Why,
 )
 
