@@ -40,7 +40,7 @@ def make_rigs(folder: Path) -> Path:
     run += ["--box", str(box)]
     for item in ("pole 4×12", "winder 13 cm", "waggler 5BB insert", "winder 18 cm", "hook 20",
                  "adaptor", "shot No 10", "shot No 8", "shot AAA"):  # fmt: skip
-        subprocess.run([*run, "stock", "give", item, "99"], check=True, stdout=-3)
+        subprocess.run([*run, "stock", "give", item, "199"], check=True, stdout=-3)
     subprocess.run([*run, "stock", "give", "nylon 0.10 mm", "60 m"], check=True, stdout=-3)
     for recipe, count in (
         ("pole-canal-shot", 50),
@@ -96,7 +96,8 @@ def time_commands(folder: Path) -> tuple[Path, list[str]]:
     box = make_rigs(folder)
     codes = unlabelled(box)
     assert len(codes) == SHEET
-    sheet = [*run, "--box", str(box), "labels", *codes, "--replace", "--to", str(folder / "l.pdf")]
+    sheet = [*run, "--box", str(box), "labels", *codes, "--paper", "a4-65"]
+    sheet += ["--replace", "--to", str(folder / "l.pdf")]
     once(sheet)
     marks = Process(target=marks_of, args=(folder / "l.pdf", box, codes, folder / "marks.json"))
     marks.start()

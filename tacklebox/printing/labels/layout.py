@@ -249,7 +249,7 @@ def _best(
         missed = max(needed - count, 0) + (not whole)
         if best is None or (missed, len(left_off)) < (best.missed, len(best.left_off)):
             best = _Filled((*second, *said), missed, left_off)
-        if not left_off:
+        if not left_off or not words.second:
             break
     assert best is not None
     return best

@@ -11,7 +11,7 @@ from tacklebox.rigs.checking.cast import Cast
 from tacklebox.rigs.checking.check import Checked, check
 from tacklebox.rigs.fitting import Fit, Serving, fit
 from tacklebox.rigs.recipes.resolved import Resolved
-from tacklebox.rigs.tying.batches import add_batch, newest_number
+from tacklebox.rigs.tying.batch_making import add_batch, newest_number
 from tacklebox.rigs.tying.codes import next_code
 from tacklebox.rigs.tying.describe import describe
 from tacklebox.rigs.tying.falls import kept_fall
