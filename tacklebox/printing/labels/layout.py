@@ -224,7 +224,7 @@ def _best(
     """What comes second and the fields together.
 
     What comes second is larger than usual only where the fields then still have their largest type,
-    and it gives way where more is said then.
+    and it gives way before a field is left off that must be said.
     """
     fields = words.fields
     needed = sum(not f.only_with_room for f in fields)
@@ -247,9 +247,9 @@ def _best(
         if not whole:
             left_off = (f"the end of the {words.second_is}", *left_off)
         missed = max(needed - count, 0) + (not whole)
-        if best is None or (missed, len(left_off)) < (best.missed, len(best.left_off)):
+        if best is None or missed < best.missed:
             best = _Filled((*second, *said), missed, left_off)
-        if not left_off or not words.second:
+        if not missed:
             break
     assert best is not None
     return best
