@@ -146,7 +146,7 @@ def test_what_was_left_off_which_label_is_said(box: Path, tmp_path: Path) -> Non
     on = ("labels", "--paper", "a4-65", "--to")
     out = run(*on, str(tmp_path / "out.pdf"), box=box).stdout
     assert "1 label on 1 sheet" in out
-    assert "A01T: no room for drawing, name, purpose" in " ".join(out.split())
+    assert "A01T: no room for drawing, date, name, purpose" in " ".join(out.split())
     for length in ("15 cm", "20 cm"):
         run("tie", "hooklength-fine", "-n", "2", "--set", f"length={length}", box=box)
     out = run(*on, str(tmp_path / "two.pdf"), box=box).stdout

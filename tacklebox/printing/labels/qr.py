@@ -2,12 +2,12 @@
 
 import re
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
 from tacklebox.printing.labels.qr_mask import best_mask
-from tacklebox.printing.labels.wording import fields, kind_words
+from tacklebox.printing.labels.wording import Field, fields, kind_words
 from tacklebox.rigs.tying.snapshot import Snapshot
 
 # Letters that versions 1 to 4 hold (ISO/IEC 18004, table 7: error level M, alphanumeric)
@@ -94,15 +94,16 @@ class Sayings:
         return fullest, QrWords(tightest)
 
 
-def rig_sayings(snapshot: Snapshot) -> Sayings:
+def rig_sayings(snapshot: Snapshot, said: Sequence[Field] = ()) -> Sayings:
     """What the QR of a rig or hooklength says, reading from rod to hook.
 
     In full; in short (no "nylon", no blanks in figures, diameters without mm); then tighter and
     tighter, as anglers jot: no leading zeros, cm at the last shot alone, only "waggler" of a waggler
     insert, no shank end.
-    A name with letters that the set does not have is left out.
+    A name with letters that the set does not have is left out. ``said`` are the label's fields, where
+    they are known already.
     """
-    full = _parts(snapshot)
+    full = _parts(snapshot, said or fields(snapshot))
     name, lost = letters(snapshot.name)
     full["name"] = "" if lost else name
     short = {part: shorter(part, text) for part, text in full.items()}
@@ -126,8 +127,8 @@ def qr_words(snapshot: Snapshot) -> QrWords:
     return rig_sayings(snapshot).fitted()
 
 
-def _parts(snapshot: Snapshot) -> dict[str, str]:
-    said = {field.about: field for field in fields(snapshot)}
+def _parts(snapshot: Snapshot, of_label: Sequence[Field]) -> dict[str, str]:
+    said = {field.about: field for field in of_label}
 
     def text_of(about: str) -> str:
         return said[about].full if about in said else ""

@@ -106,7 +106,7 @@ def rig_label(snapshot: Snapshot) -> Label:
         fields=tuple(f for f in said if f is not depth),
         second_is="depth",
     )
-    return Label(words, rig_sayings(snapshot), snapshot)
+    return Label(words, rig_sayings(snapshot, said), snapshot)
 
 
 def print_each(
