@@ -180,6 +180,7 @@ SAID = st.sampled_from(
 
 
 @given(st.lists(SAID, max_size=9).map(" ".join) | st.text(max_size=60))
+@example("4 4 m to 4")  # what is written may be asked about, with itself among the readings
 @example("nylon MDl¼")  # a slip that is joined to what is no letter
 @settings(max_examples=600, deadline=None)
 def test_any_text_is_read_asked_or_refused_in_words(text: str) -> None:
@@ -191,5 +192,5 @@ def test_any_text_is_read_asked_or_refused_in_words(text: str) -> None:
     assert isinstance(made, Question) or write(made)
     for reading in readings_of(text):
         again = read(write(reading))
-        assert isinstance(again, Described), write(reading)
-        assert plain(again) == plain(reading)
+        offered = again.readings if isinstance(again, Question) else (again,)
+        assert any(plain(one) == plain(reading) for one in offered), write(reading)
