@@ -12,7 +12,7 @@ from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.trade.balance import Group, Place, Tip, stages
 from tacklebox.trade.hanging import Hanging
 from tacklebox.trade.nearest import MOST_NODES, Problem, Row, nearest_choices
-from tacklebox.trade.pattern import Pattern, best_patterns
+from tacklebox.trade.pattern import PROVEN_TO_MG, Pattern, best_patterns
 from tacklebox.trade.shape import Shape
 from tacklebox.trade.shot import SHOT, read_pattern
 from tacklebox.trade.supply import Supply, every_size
@@ -183,7 +183,7 @@ def test_true_masses_against_cp_sat(box: list[Supply], capacity_g: float) -> Non
         return
     assert best[0].proven
     cost = abs(best[0].error_mg) + best[0].shot
-    assert cost == pytest.approx(by_cp_sat(box, shape, 1000 * capacity_g), abs=0.105)
+    assert cost == pytest.approx(by_cp_sat(box, shape, 1000 * capacity_g), abs=PROVEN_TO_MG + 0.005)
 
 
 def test_true_masses_beat_whole_milligrams() -> None:

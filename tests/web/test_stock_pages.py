@@ -18,7 +18,7 @@ def put_in(page: "Page", served: Served, words: str, **more: str) -> None:
 
 def test_an_item_is_put_in_bought_taken_and_undone(page: "Page", served: Served) -> None:
     put_in(page, served, "hook 18 barbless spade pack 10", Place="drawer 2", Minimum="20")
-    assert page.get_by_role("heading", name="hook 18 barbless spade").is_visible()
+    page.get_by_role("heading", name="hook 18 barbless spade").wait_for()
     assert "10 short" in page.locator(".big").inner_text()
     page.get_by_label("Packets").fill("2")
     page.get_by_role("button", name="Bought").click()
