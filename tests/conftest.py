@@ -11,6 +11,7 @@ from pathlib import Path
 from unittest.mock import patch
 
 import pytest
+from hypothesis import settings
 from sqlalchemy import Engine, create_engine
 
 from tacklebox.stock.care import box as boxes
@@ -25,8 +26,11 @@ IN_MEMORY, ROOM = Path("/dev/shm"), 2**30
 def pytest_configure() -> None:
     """Nothing that is tested outlives a power cut, so that no test need wait for a disk.
 
-    Nor need the programs that are run read all of their source each time.
+    Nor need the programs that are run read all of their source each time. Properties are tried on
+    the same cases each time; the long set looks for new ones.
     """
+    if not os.environ.get("TACKLEBOX_LONG"):
+        settings.load_profile("ci")
     if IN_MEMORY.is_dir() and shutil.disk_usage(IN_MEMORY).free > ROOM:
         tempfile.tempdir = os.environ.setdefault("TMPDIR", str(IN_MEMORY))
     os.environ.pop("PYTHONDONTWRITEBYTECODE", None)

@@ -178,6 +178,6 @@ def _what_is_missing(made: Attempt) -> None:
         choices = [pair if not line else {"size": pair["size"]} for pair in pairs]
         made.doubt("size", choices, missing=True)
     elif not line:
-        size = str(made.figures["size"].value)
-        fitting = [pair for pair in pairs if pair["size"].value == size] or pairs
+        size = made.figures.get("size")
+        fitting = [pair for pair in pairs if size and pair["size"].value == size.value] or pairs
         made.doubt("diameter", ({"diameter": p["diameter"]} for p in fitting), missing=True)

@@ -182,6 +182,7 @@ SAID = st.sampled_from(
 @given(st.lists(SAID, max_size=9).map(" ".join) | st.text(max_size=60))
 @example("4 4 m to 4")  # what is written may be asked about, with itself among the readings
 @example("nylon MDl¼")  # a slip that is joined to what is no letter
+@example("8 -1 to")  # a size that cannot be is not asked about by it
 @settings(max_examples=600, deadline=None)
 def test_any_text_is_read_asked_or_refused_in_words(text: str) -> None:
     try:
