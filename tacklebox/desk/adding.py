@@ -21,7 +21,7 @@ from tacklebox.errors import AskedWronglyError
 if TYPE_CHECKING:
     from sqlmodel import Session
 
-    from tacklebox.stock.ledger import NewItem
+    from tacklebox.stock.entering import NewItem
     from tacklebox.stock.naming.described import Described, Question
     from tacklebox.stock.tables import Action, Item
 
@@ -147,7 +147,8 @@ def add(
     understood, line that no packet holds (unless it is taken ``as_printed``), and a name that is in
     the box already.
     """
-    from tacklebox.stock.ledger import add_item, begin
+    from tacklebox.stock.entering import add_item
+    from tacklebox.stock.ledger import begin
 
     said = said or NewStock()
     if said.packs is not None and said.amount:
@@ -298,7 +299,9 @@ def _see(item: "Item") -> str:
 
 def _put_more(session: "Session", action: "Action", item: "Item", new: "NewItem") -> None:
     """More of an item that is there: its first wording stays, what else was said is taken over."""
-    from tacklebox.stock.ledger import edit_item, move, read_amount, set_level
+    from tacklebox.stock.amounts import read_amount
+    from tacklebox.stock.entering import edit_item
+    from tacklebox.stock.ledger import move, set_level
     from tacklebox.stock.levels import Level
     from tacklebox.stock.tables import Why
 
@@ -321,7 +324,8 @@ def _put_more(session: "Session", action: "Action", item: "Item", new: "NewItem"
 
 
 def _new_item(described: "Described", said: NewStock) -> "NewItem":
-    from tacklebox.stock.ledger import NewItem, packet_as_said, read_amount, read_price_cents
+    from tacklebox.stock.amounts import packet_as_said, read_amount, read_price_cents
+    from tacklebox.stock.entering import NewItem
     from tacklebox.stock.levels import read_level
     from tacklebox.stock.tables import MEASURED_KINDS
 

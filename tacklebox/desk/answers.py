@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from tacklebox.errors import BenchError
 
 if TYPE_CHECKING:
-    from tacklebox.stock.ledger import Listed
+    from tacklebox.stock.finding import Listed
     from tacklebox.stock.tables import Item
 
 
@@ -35,7 +35,7 @@ class Amount:
 @lru_cache(maxsize=4096)  # a long list says few different ones
 def amount(value: int, measured: bool) -> Amount:
     """An amount of the ledger, ``measured`` if it is a length in mm."""
-    from tacklebox.stock.ledger import write_amount
+    from tacklebox.stock.amounts import write_amount
 
     return Amount(value, "mm" if measured else "pieces", write_amount(value, measured))
 

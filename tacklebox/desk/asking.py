@@ -107,7 +107,7 @@ def items_to_use(desk: "Desk", said: Mapping[str, str]) -> dict[str, int]:
     name of the reel or top kit that it is on."""
     if not said:
         return {}
-    from tacklebox.stock.ledger import find
+    from tacklebox.stock.finding import find
     from tacklebox.stock.reels import list_reels
 
     found = {}

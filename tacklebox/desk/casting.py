@@ -96,7 +96,7 @@ def _main_line(desk: Desk, line: str, knot: str, material: str) -> "tuple[float,
                 field="line",
                 right='Write it like "2.5 kg", or name an item of the box.',
             ) from None
-    from tacklebox.stock.ledger import find
+    from tacklebox.stock.finding import find
     from tacklebox.stock.measured import holds_after
 
     with desk.box.reading() as session:

@@ -252,7 +252,7 @@ def read_tackle(said: str, asked: TackleAsked) -> str:
 
 
 def _lost(words: str, stock_before: Amount, name: str) -> int:
-    from tacklebox.stock.ledger import read_amount, write_amount
+    from tacklebox.stock.amounts import read_amount, write_amount
 
     measured = stock_before.unit == "mm"
     lost = read_amount(words, measured)
@@ -272,7 +272,8 @@ def read_other_tackle(
     ``besides`` are names that are answered already. Raises AskedWronglyError for what is not known,
     is named twice, or cannot be lost.
     """
-    from tacklebox.stock.ledger import find, refuse_uncounted
+    from tacklebox.stock.finding import find
+    from tacklebox.stock.ledger import refuse_uncounted
 
     found: dict[str, str] = {}
     for words, lost in said.items():

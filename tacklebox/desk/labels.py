@@ -300,7 +300,8 @@ def _chosen_items(desk: Desk, named: Sequence[str], kind: str, place: str) -> "l
 
 def _in_use(session: "Session", words: str) -> int:
     """The number of the item that is meant. Raises AskedWronglyError for one that is retired."""
-    from tacklebox.stock.ledger import find, refuse_retired
+    from tacklebox.stock.finding import find
+    from tacklebox.stock.ledger import refuse_retired
 
     item = find(session, words)
     refuse_retired(item)

@@ -75,8 +75,8 @@ def record_pull(
     Raises AskedWronglyError for an item that is no line, and for a reading far from what is printed unless it
     is taken ``as_read``.
     """
-    from tacklebox.stock.measured import read_pulls
-    from tacklebox.stock.measured import record_pull as record
+    from tacklebox.stock.measuring import read_pulls
+    from tacklebox.stock.measuring import record_pull as record
 
     pulled, day = in_field("reading", read_pulls, reading), past_day(desk, on)
     with desk.box.writing() as session:
@@ -96,7 +96,7 @@ def item_and_reading(desk: Desk, words: Sequence[str]) -> tuple[str, str]:
     "8 2.6lb 2.5lb" are two readings of item 8, "nylon 0.14 2.6lb" is one of that line. A first word that
     is a number, or several words in one, is the item.
     """
-    from tacklebox.stock.measured import read_pulls
+    from tacklebox.stock.measuring import read_pulls
 
     alone = words[0].removeprefix("#").isdecimal() or " " in words[0]
     with desk.box.reading() as session:
@@ -115,7 +115,7 @@ def record_weighing(
     desk: Desk, item: str, reading: str, *, count: int = 20, on: str = "", as_read: bool = False
 ) -> Readings:
     """Record what ``count`` of one shot or hook weighed together."""
-    from tacklebox.stock.measured import record_weighing as record
+    from tacklebox.stock.measuring import record_weighing as record
     from tacklebox.trade.quantities import read_mass_g
 
     total_g, day = in_field("reading", read_mass_g, reading), past_day(desk, on)
@@ -171,7 +171,7 @@ def record_bucket(
     desk: Desk, item: str, reading: str, *, on: str = "", as_read: bool = False
 ) -> Readings:
     """Record what a float carried in a bucket before it dotted down."""
-    from tacklebox.stock.measured import record_bucket as record
+    from tacklebox.stock.measuring import record_bucket as record
     from tacklebox.trade.quantities import read_mass_g
 
     carried_g, day = in_field("reading", read_mass_g, reading), past_day(desk, on)
@@ -180,7 +180,7 @@ def record_bucket(
 
 def record_stretch(desk: Desk, item: str, reading: str, *, on: str = "") -> Readings:
     """Record what an elastic pulled on a balance at three to four times its length."""
-    from tacklebox.stock.measured import record_stretch as record
+    from tacklebox.stock.measuring import record_stretch as record
     from tacklebox.trade.quantities import read_mass_g
 
     pulled_g, day = in_field("reading", read_mass_g, reading), past_day(desk, on)
@@ -207,7 +207,7 @@ def withdraw(desk: Desk, number: int, *, on: str = "") -> Readings:
 
     Raises AskedWronglyError when there is no such reading, or it was withdrawn before.
     """
-    from tacklebox.stock.measured import take_back
+    from tacklebox.stock.measuring import take_back
     from tacklebox.stock.tables import Item
 
     if number < 1:

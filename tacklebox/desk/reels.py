@@ -116,7 +116,7 @@ def _spool(session: "Session", action: "Action", said: str, *, already: bool) ->
     except AskedWronglyError as error:
         if not already or error.see != "stock.listed" or said.strip().isdecimal():
             raise
-    from tacklebox.stock.ledger import NewItem, add_item
+    from tacklebox.stock.entering import NewItem, add_item
     from tacklebox.stock.notation import read_notation
 
     described = in_field("item", read_notation, said)
@@ -130,7 +130,7 @@ def _mm(said: str, spool: "Item", *, already: bool) -> int:
 
 
 def _length_mm(said: str) -> int:
-    from tacklebox.stock.ledger import read_amount
+    from tacklebox.stock.amounts import read_amount
 
     try:
         return read_amount(said, measured=True)

@@ -13,7 +13,7 @@ from tacklebox.errors import AskedWronglyError, nearest_word
 if TYPE_CHECKING:
     from sqlmodel import Session
 
-    from tacklebox.stock.ledger import Listed
+    from tacklebox.stock.finding import Listed
     from tacklebox.stock.tables import Action, Item
 
 MOST_PACKS = 10_000
@@ -109,8 +109,8 @@ def listed(
 
     ``where`` narrows a kind by its figures, like "diameter 0.12 to 0.16 mm".
     """
+    from tacklebox.stock.finding import list_items, search
     from tacklebox.stock.lead import lead_in_stock
-    from tacklebox.stock.ledger import list_items, search
 
     if where and not kind:
         raise AskedWronglyError(
@@ -142,7 +142,7 @@ def listed(
 
 def show(desk: Desk, item: str) -> ItemShown:
     """One item, by its number or words that name it, with its figures."""
-    from tacklebox.stock.ledger import write_price
+    from tacklebox.stock.amounts import write_price
     from tacklebox.stock.reels import list_reels
     from tacklebox.stock.tables import FIGURES
 
@@ -179,7 +179,7 @@ def buy(desk: Desk, item: str, *, packs: int = 1, price: str = "", on: str = "")
 
     Raises AskedWronglyError for an item that is not known, a price or a day that cannot be.
     """
-    from tacklebox.stock.ledger import read_price_cents
+    from tacklebox.stock.amounts import read_price_cents
     from tacklebox.stock.tables import Why
 
     if not 1 <= packs <= MOST_PACKS:
@@ -203,7 +203,8 @@ def buy(desk: Desk, item: str, *, packs: int = 1, price: str = "", on: str = "")
 
 def count(desk: Desk, item: str, counted: str, *, on: str = "") -> Moved:
     """Put right what is on hand, as counted: "23", "85 m"; what had a level is counted from here on."""
-    from tacklebox.stock.ledger import count_anew, read_amount
+    from tacklebox.stock.amounts import read_amount
+    from tacklebox.stock.ledger import count_anew
 
     def put_right(session: "Session", action: "Action", found: "Item") -> None:
         now = in_field("amount", lambda said: read_amount(said, found.measured), counted)
@@ -260,7 +261,8 @@ def correct(desk: Desk, item: str, change: str, *, reason: str, on: str = "") ->
 def _move_by(
     desk: Desk, item: str, how_much: str, sign: int, why: str, reason: str, on: str
 ) -> Moved:
-    from tacklebox.stock.ledger import move, read_amount, refuse_uncounted
+    from tacklebox.stock.amounts import read_amount
+    from tacklebox.stock.ledger import move, refuse_uncounted
     from tacklebox.stock.tables import Why
 
     def move_by(session: "Session", action: "Action", found: "Item") -> None:
@@ -288,7 +290,7 @@ def edit(
     on: str = "",
 ) -> Moved:
     """Change an item's name, place, packet, price or minimum, or a line's maker; what is None stays."""
-    from tacklebox.stock.ledger import edit_item
+    from tacklebox.stock.entering import edit_item
 
     def edited(session: "Session", _action: "Action", found: "Item") -> None:
         edit_item(
@@ -334,7 +336,7 @@ def moved(item: "Item") -> Moved:
 
 def find_item(session: "Session", said: str) -> "Item":
     """The one item that is meant by its number or by words; a fault names the field."""
-    from tacklebox.stock.ledger import find
+    from tacklebox.stock.finding import find
 
     return in_field("item", lambda text: find(session, text), said)
 

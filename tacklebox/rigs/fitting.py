@@ -10,8 +10,8 @@ from dataclasses import dataclass, field
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.rigs import wallet
 from tacklebox.rigs.recipes.resolved import Need, Resolved
+from tacklebox.stock.finding import write_gap
 from tacklebox.stock.inventory import Inventory, Stocked
-from tacklebox.stock.ledger import write_gap
 from tacklebox.stock.measured import Measured
 from tacklebox.stock.reels import names_in_words
 from tacklebox.stock.tables import Kind

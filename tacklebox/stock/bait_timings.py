@@ -5,7 +5,8 @@ from datetime import date
 from sqlmodel import Session
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.stock.measured import SINKING, Known, keep_reading, read_measured, refuse_a_slip
+from tacklebox.stock.measured import SINKING, Known, read_measured
+from tacklebox.stock.measuring import keep_reading, refuse_a_slip
 from tacklebox.stock.tables import Measurement
 from tacklebox.trade.pulls import Estimate
 from tacklebox.trade.settling.sizes import BAITS, SINKING_SPREAD, Timing, bait_named, bait_timed

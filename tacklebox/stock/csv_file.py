@@ -10,15 +10,10 @@ from pathlib import Path
 
 from tacklebox.errors import AskedWronglyError, BenchError, ManyFaultsError, nearest_word
 from tacklebox.inputs import read_file
+from tacklebox.stock.amounts import packet_as_said, read_amount, read_price_cents
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.ledger import (
-    NewItem,
-    add_item,
-    begin,
-    packet_as_said,
-    read_amount,
-    read_price_cents,
-)
+from tacklebox.stock.entering import NewItem, add_item
+from tacklebox.stock.ledger import begin
 from tacklebox.stock.levels import read_level
 from tacklebox.stock.notation import read_notation
 from tacklebox.stock.tables import MEASURED_KINDS, Item

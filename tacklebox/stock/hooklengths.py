@@ -3,7 +3,7 @@
 from sqlmodel import Session, col, select
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.stock.ledger import find
+from tacklebox.stock.finding import find
 from tacklebox.stock.naming.described import Described
 from tacklebox.stock.naming.reading import read
 from tacklebox.stock.naming.rows import of_row

@@ -5,15 +5,9 @@ from dataclasses import replace
 from sqlmodel import Session, col, exists, or_, select
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
-from tacklebox.stock.ledger import (
-    NewItem,
-    add_item,
-    free_name,
-    move,
-    question_line,
-    set_packet,
-    write_amount,
-)
+from tacklebox.stock.amounts import write_amount
+from tacklebox.stock.entering import NewItem, add_item, free_name, question_line, set_packet
+from tacklebox.stock.ledger import move
 from tacklebox.stock.made import Batch, BatchUse, Tied, TiedUse
 from tacklebox.stock.naming.described import Described, word
 from tacklebox.stock.naming.rows import as_row

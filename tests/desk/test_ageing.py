@@ -8,7 +8,7 @@ import pytest
 from tacklebox.desk import Desk, ageing, care, low, reels, stock
 from tacklebox.errors import AskedWronglyError
 from tacklebox.rigs.tying.tie import tie
-from tacklebox.stock.ledger import find
+from tacklebox.stock.finding import find
 from tacklebox.stock.line_age import oldest_on_hand
 from tests.desk.boxes import copied, make_desk
 from tests.rigs.boxes import CANAL, fine_hooklength

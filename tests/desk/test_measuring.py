@@ -6,7 +6,7 @@ import pytest
 
 from tacklebox.desk import Desk, adding, care, measuring
 from tacklebox.errors import AskedWronglyError
-from tacklebox.stock.measured import read_pulls
+from tacklebox.stock.measuring import read_pulls
 
 LB = 0.45359237  # NIST SP 811, appendix B
 

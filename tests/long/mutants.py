@@ -24,9 +24,9 @@ ROOT = Path(__file__).parents[2]
 SECONDS = 120  # what takes longer has lost its way
 TESTS = {  # of each file, those of its own room: tests/ROOM/test_*.py
     "stock/care/triggers.py": ("rules", "audit", "undo"),
-    "stock/ledger.py": ("ledger",),
+    "stock/ledger.py": ("ledger", "entering"),
     "stock/care/audit.py": ("audit", "rules"),
-    "stock/care/box.py": ("box", "ledger", "upgrade", "bad_days"),
+    "stock/care/box.py": ("box", "ledger", "upgrade", "bad_days", "csv_file"),
     "trade/strength.py": ("strength_edges", "strength"),
     "rigs/checking/check.py": ("check",),
 }

@@ -16,7 +16,8 @@ from tacklebox.stock.care import upgrade as upgrading
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import open_box
 from tacklebox.stock.care.schema import SCHEMA_VERSION
-from tacklebox.stock.ledger import begin, find, move
+from tacklebox.stock.finding import find
+from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.tables import Why
 from tests.cli.runs import run
 from tests.long.length import WHOLE

@@ -17,7 +17,8 @@ import sys
 from datetime import date
 from pathlib import Path
 from tacklebox.stock.care.box import open_box
-from tacklebox.stock.ledger import begin, find, move
+from tacklebox.stock.ledger import begin, move
+from tacklebox.stock.finding import find
 from tacklebox.stock.tables import Why
 
 box = open_box(Path(sys.argv[1]))

@@ -16,7 +16,8 @@ from tacklebox.rigs.tying.tied import tied_with
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.undo import undo_last
-from tacklebox.stock.ledger import begin, load, move
+from tacklebox.stock.finding import load
+from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.made import TiedUse
 from tacklebox.stock.tables import Item, Kind, Why
 from tacklebox.trade.judgement import Outcome

@@ -17,7 +17,7 @@ from tacklebox.rigs.tying.tied import tied_with
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.undo import redo_last, undo_last
-from tacklebox.stock.ledger import find
+from tacklebox.stock.finding import find
 from tacklebox.stock.made import StateChange
 from tacklebox.stock.tables import Action, Movement
 from tests.rigs.boxes import DAY, make_box, on_hand, short_rig

@@ -69,7 +69,9 @@ def test_what_runs_low_counts_them(box: Box) -> None:
 
 
 def test_what_is_tied_at_home_is_short_but_not_bought(box: Box) -> None:
-    from tacklebox.stock.ledger import begin, edit_item, find
+    from tacklebox.stock.entering import edit_item
+    from tacklebox.stock.finding import find
+    from tacklebox.stock.ledger import begin
 
     add(box, "hooklength 18 barbless spade to 0.10 mm 20 cm pack 10", minimum="20")
     with box.writing() as session:

@@ -18,7 +18,8 @@ from tacklebox.rigs.tying.tie import tie
 from tacklebox.rigs.tying.tied import mark_lost, strip_rigs
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.undo import redo_last, undo_last
-from tacklebox.stock.ledger import begin, find, move
+from tacklebox.stock.finding import find
+from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.tables import Why
 from tests.outside import outside
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box, on_hand, short_rig

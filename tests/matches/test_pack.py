@@ -312,7 +312,8 @@ def test_every_section_is_in_the_order_of_loading(tmp_path: Path) -> None:
 
 def test_reels_that_rigs_hang_on_top_kits_and_spare_spools(tmp_path: Path) -> None:
     """One reel of two would do; no top kit is noted; the line is old on the day of the match."""
-    from tacklebox.stock.ledger import begin, find
+    from tacklebox.stock.finding import find
+    from tacklebox.stock.ledger import begin
     from tacklebox.stock.reels import Holder, add_reel, load_reel
     from tests.rigs.boxes import CANAL
 

@@ -28,7 +28,8 @@ from tacklebox.rigs.tying.tie import fit_and_check, tie
 from tacklebox.rigs.tying.tied import mark_lost
 from tacklebox.stock.asks import read_ask
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.ledger import begin, find
+from tacklebox.stock.finding import find
+from tacklebox.stock.ledger import begin
 from tacklebox.stock.tables import Kind
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box, short_rig
 

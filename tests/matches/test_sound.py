@@ -13,7 +13,7 @@ from tacklebox.matches.before.tie_plan import portions_of, tie_portions
 from tacklebox.rigs.tying.tie import fit_and_check
 from tacklebox.rigs.tying.tied import tied_with
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.measured import record_pull
+from tacklebox.stock.measuring import record_pull
 from tacklebox.trade.judgement import Outcome
 from tests.matches.test_plan import pond, wanted
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box

@@ -20,7 +20,9 @@ from tacklebox.rigs.tying.tied import batches_with, tied_with
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.care.undo import redo_last, undo_last
-from tacklebox.stock.ledger import NewItem, add_item, begin, find, load, move
+from tacklebox.stock.entering import NewItem, add_item
+from tacklebox.stock.finding import find, load
+from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.made import TiedUse
 from tacklebox.stock.notation import read_notation
 from tacklebox.stock.tables import Action, Why

@@ -9,7 +9,8 @@ from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.stock.care import schema
 from tacklebox.stock.care.box import Box, open_box
-from tacklebox.stock.ledger import NewItem, add_item, begin
+from tacklebox.stock.entering import NewItem, add_item
+from tacklebox.stock.ledger import begin
 from tacklebox.stock.notation import read_notation
 from tacklebox.stock.tables import Item
 from tests.copied_boxes import Original, is_empty
@@ -99,7 +100,7 @@ def keep_short_rig(folder: Path) -> None:
 
 def on_hand(box: Box) -> dict[str, int]:
     """What is on hand of each item, by name."""
-    from tacklebox.stock.ledger import load
+    from tacklebox.stock.finding import load
 
     with box.reading() as session:
         return {item.name: item.on_hand for item in load(session)}

@@ -18,13 +18,8 @@ from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.rigs.tying.tie import fit_and_check
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.ledger import find
-from tacklebox.stock.measured import (
-    record_bucket,
-    record_pull,
-    record_stretch,
-    record_weighing,
-)
+from tacklebox.stock.finding import find
+from tacklebox.stock.measuring import record_bucket, record_pull, record_stretch, record_weighing
 from tacklebox.trade.judgement import Judgement, Outcome
 from tacklebox.trade.strength import chance_hooklength_first
 from tests.rigs.boxes import CANAL, DAY, SHELF, canal_rig, fine_hooklength, make_box

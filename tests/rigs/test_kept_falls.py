@@ -13,7 +13,8 @@ from tacklebox.rigs.tying.falls import LINKS, NO_FLOAT, kept_fall
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.rigs.tying.tie import fit_and_check, tie
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.ledger import begin, find, move
+from tacklebox.stock.finding import find
+from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.tables import Why
 from tacklebox.trade.settling.outcome import settle
 from tests.rigs.boxes import CANAL, DAY, SHELF, canal_rig, fine_hooklength, make_box

@@ -16,8 +16,9 @@ from tacklebox.rigs.tying.describe import describe
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.rigs.tying.tie import fit_and_check, tie
 from tacklebox.rigs.tying.tied import find_snapshot, mark_lost, strip_rigs, tied_with
+from tacklebox.stock.finding import find
 from tacklebox.stock.inventory import Inventory
-from tacklebox.stock.ledger import begin, find, move
+from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.made import Tied
 from tacklebox.stock.tables import Kind, Movement, Why
 from tacklebox.trade.judgement import Check, Outcome
@@ -189,7 +190,7 @@ def test_what_will_not_do_is_refused_unless_a_reason_is_given(tmp_path: Path) ->
         strong = find(session, "nylon 0.12 mm 1.6 kg")
         move(session, begin(session, "x", DAY), strong, -strong.on_hand, Why.LOST)
     with box.writing() as session:
-        from tacklebox.stock.ledger import NewItem, add_item
+        from tacklebox.stock.entering import NewItem, add_item
         from tacklebox.stock.notation import read_notation
 
         weak = NewItem(read_notation("nylon 0.12 mm 0.6 kg 50 m"))

@@ -16,7 +16,7 @@ from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.inventory import Inventory
-from tacklebox.stock.measured import record_pull
+from tacklebox.stock.measuring import record_pull
 from tacklebox.stock.tables import Item, Kind
 from tacklebox.trade.judgement import Check, Outcome
 from tacklebox.trade.knots import knot_named

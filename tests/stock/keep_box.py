@@ -12,8 +12,10 @@ from tacklebox.rigs.tying.tie import tie
 from tacklebox.rigs.tying.tied import mark_labelled, mark_lost, strip_rigs
 from tacklebox.stock.care.schema import APPLICATION_ID, SCHEMA_VERSION
 from tacklebox.stock.care.undo import undo_last
-from tacklebox.stock.ledger import begin, edit_item, find
-from tacklebox.stock.measured import record_pull
+from tacklebox.stock.entering import edit_item
+from tacklebox.stock.finding import find
+from tacklebox.stock.ledger import begin
+from tacklebox.stock.measuring import record_pull
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box
 
 BOXES = Path(__file__).with_name("boxes")

@@ -15,7 +15,9 @@ from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.schema import APPLICATION_ID, SCHEMA_VERSION
 from tacklebox.stock.care.triggers import RULES
 from tacklebox.stock.care.undo import undo_last
-from tacklebox.stock.ledger import begin, edit_item, find, move
+from tacklebox.stock.entering import edit_item
+from tacklebox.stock.finding import find
+from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.tables import Why
 from tests.copied_boxes import copy_of
 from tests.rigs.boxes import DAY, canal_rig, make_box

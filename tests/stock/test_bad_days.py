@@ -18,7 +18,8 @@ from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.care.copies import copy_database
 from tacklebox.stock.care.undo import undo_last
-from tacklebox.stock.ledger import begin, find, move
+from tacklebox.stock.finding import find
+from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.tables import Why
 from tests.cli.runs import run
 from tests.rigs.boxes import DAY, canal_rig, make_box, on_hand

@@ -21,7 +21,8 @@ from tacklebox.stock.care.box import Box, default_folder, open_box
 from tacklebox.stock.care.copies import set_aside
 from tacklebox.stock.care.restoring import restore
 from tacklebox.stock.care.schema import SCHEMA_VERSION, make_tables, plain_words
-from tacklebox.stock.ledger import begin, find, load, move
+from tacklebox.stock.finding import find, load
+from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.tables import Why
 from tests.rigs.boxes import DAY, make_box, on_hand
 from tests.stock.test_upgrade import old_box

@@ -19,7 +19,9 @@ from tacklebox.stock.care.copies import copy_database, set_aside
 from tacklebox.stock.care.restoring import Newer, restore
 from tacklebox.stock.care.schema import SCHEMA_VERSION
 from tacklebox.stock.care.waiting import Notice
-from tacklebox.stock.ledger import begin, edit_item, find, move
+from tacklebox.stock.entering import edit_item
+from tacklebox.stock.finding import find
+from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.tables import Why
 from tests.rigs.boxes import DAY, make_box, on_hand
 

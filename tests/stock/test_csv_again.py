@@ -10,7 +10,8 @@ from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.care.undo import redo_last, undo_last
 from tacklebox.stock.csv_file import import_items
-from tacklebox.stock.ledger import Listed, begin, find, list_items, move
+from tacklebox.stock.finding import Listed, find, list_items
+from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.tables import Why
 from tests.rigs.boxes import DAY, on_hand
 

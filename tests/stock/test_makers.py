@@ -8,7 +8,9 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.undo import undo_last
-from tacklebox.stock.ledger import begin, edit_item, find, load
+from tacklebox.stock.entering import edit_item
+from tacklebox.stock.finding import find, load
+from tacklebox.stock.ledger import begin
 from tacklebox.stock.naming.reading import described
 from tacklebox.stock.naming.sameness import Same, fits, same
 from tacklebox.stock.naming.writing import write

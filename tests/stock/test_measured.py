@@ -10,18 +10,11 @@ from sqlmodel import select
 from tacklebox.errors import AskedWronglyError
 from tacklebox.rigs.tying.tie import fit_and_check
 from tacklebox.stock.care.box import Box
+from tacklebox.stock.finding import find
 from tacklebox.stock.lead import lead_in_stock
-from tacklebox.stock.ledger import begin, find, move
-from tacklebox.stock.measured import (
-    holds_after,
-    known_of,
-    read_measured,
-    record_bucket,
-    record_pull,
-    record_weighing,
-    standing,
-    take_back,
-)
+from tacklebox.stock.ledger import begin, move
+from tacklebox.stock.measured import holds_after, known_of, read_measured, standing
+from tacklebox.stock.measuring import record_bucket, record_pull, record_weighing, take_back
 from tacklebox.stock.shot_supply import shot_in_stock
 from tacklebox.stock.tables import Item, Line, Measurement, Why
 from tacklebox.trade.judgement import Judgement, Outcome

@@ -26,9 +26,11 @@ from tacklebox.stock.care.export import as_it_was, export_box, harmless, write_n
 from tacklebox.stock.care.reading_in import import_box
 from tacklebox.stock.care.schema import SCHEMA_VERSION
 from tacklebox.stock.care.undo import undo_last
-from tacklebox.stock.ledger import begin, edit_item, find, move
+from tacklebox.stock.entering import edit_item
+from tacklebox.stock.finding import find
+from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.made import Setting
-from tacklebox.stock.measured import record_pull
+from tacklebox.stock.measuring import record_pull
 from tacklebox.stock.reels import Holder, add_reel, load_reel
 from tacklebox.stock.tables import Item, Why
 from tests.copied_boxes import copy_of

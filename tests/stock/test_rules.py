@@ -13,8 +13,9 @@ from tacklebox.rigs.tying.tie import tie
 from tacklebox.rigs.tying.tied import mark_lost, strip_rigs
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.ledger import begin, find, move
-from tacklebox.stock.measured import record_pull
+from tacklebox.stock.finding import find
+from tacklebox.stock.ledger import begin, move
+from tacklebox.stock.measuring import record_pull
 from tacklebox.stock.tables import Why
 from tests.rigs.boxes import DAY, canal_rig, make_box, short_rig
 

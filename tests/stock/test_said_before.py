@@ -9,7 +9,7 @@ import pytest
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import open_box
 from tacklebox.stock.care.migrations.v4 import _inches, _ounces, _pounds
-from tacklebox.stock.ledger import load
+from tacklebox.stock.finding import load
 from tacklebox.stock.naming.rows import of_row
 from tacklebox.stock.naming.writing import write
 from tacklebox.stock.tables import FIGURES

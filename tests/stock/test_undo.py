@@ -27,9 +27,12 @@ from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.care.undo import read_history, redo_last, undo_last
 from tacklebox.stock.csv_file import import_items
-from tacklebox.stock.ledger import begin, edit_item, find, list_items, move
+from tacklebox.stock.entering import edit_item
+from tacklebox.stock.finding import find, list_items
+from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.made import Tied
-from tacklebox.stock.measured import record_pull, standing, take_back
+from tacklebox.stock.measured import standing
+from tacklebox.stock.measuring import record_pull, take_back
 from tacklebox.stock.tables import Why
 from tests.copied_boxes import copy_of
 from tests.rigs.boxes import DAY, add, canal_rig, make_box, on_hand

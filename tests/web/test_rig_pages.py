@@ -6,7 +6,8 @@ import pypdfium2
 
 from tacklebox.desk import rigs
 from tacklebox.rigs.tying.tie import tie
-from tacklebox.stock.ledger import begin, find, move
+from tacklebox.stock.finding import find
+from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.tables import Why
 from tacklebox.web.entry import FIELD
 from tests.rigs.boxes import DAY, canal_rig, make_box

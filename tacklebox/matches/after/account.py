@@ -11,8 +11,10 @@ from tacklebox.errors import AskedWronglyError, ManyFaultsError
 from tacklebox.rigs.tying.batches import count_of_batch, find_batch, read_count
 from tacklebox.rigs.tying.codes import each_code
 from tacklebox.rigs.tying.tied import find_tied
+from tacklebox.stock.amounts import read_amount
+from tacklebox.stock.finding import find
 from tacklebox.stock.hooklengths import find_hooklength
-from tacklebox.stock.ledger import find, read_amount, refuse_uncounted
+from tacklebox.stock.ledger import refuse_uncounted
 from tacklebox.stock.made import Batch, Tied
 from tacklebox.stock.tables import Item, State
 

@@ -22,10 +22,11 @@ from tacklebox.matches.after.debriefed import Debriefed, read_debrief
 from tacklebox.matches.after.rig_history import later_debriefs, refuse_contradiction
 from tacklebox.matches.files.match import Match
 from tacklebox.rigs.tying.tied import find_tied, give_back
+from tacklebox.stock.amounts import write_amount
 from tacklebox.stock.batch_moves import put_back, take_of
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.dates import write_day
-from tacklebox.stock.ledger import begin, move, write_amount, write_movement
+from tacklebox.stock.ledger import begin, move, write_movement
 from tacklebox.stock.made import Batch, Debrief, DebriefRig
 from tacklebox.stock.tables import Action, Item, Kind, Movement, State, Why
 

@@ -7,8 +7,8 @@ from sqlmodel import Session, col, select
 
 from tacklebox.matches.after.account import Account, Became
 from tacklebox.matches.before.losses import valid_debriefs
+from tacklebox.stock.amounts import read_amount, write_amount
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.ledger import read_amount, write_amount
 from tacklebox.stock.made import Debrief, DebriefRig, Tied
 from tacklebox.stock.tables import Item, Movement, Why
 

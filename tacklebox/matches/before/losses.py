@@ -12,7 +12,8 @@ from datetime import date
 
 from sqlmodel import Session, and_, col, exists, func, or_, select
 
-from tacklebox.stock.ledger import Listed, undone_actions
+from tacklebox.stock.finding import Listed
+from tacklebox.stock.ledger import undone_actions
 from tacklebox.stock.levels import TO_BUY
 from tacklebox.stock.made import Debrief, DebriefRig, StateChange, Tied, TiedUse
 from tacklebox.stock.tables import IN_USE, Action, Item, Kind, Movement, State, Why

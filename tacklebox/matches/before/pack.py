@@ -28,12 +28,12 @@ from tacklebox.matches.files.match import Match
 from tacklebox.matches.files.venue import Venue
 from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.recipes.resolving import resolve
+from tacklebox.stock.amounts import write_amount
 from tacklebox.stock.batches import batches_of
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.dates import write_day
 from tacklebox.stock.inventory import Inventory, Stocked, piece_name
 from tacklebox.stock.lead import lead_in_stock
-from tacklebox.stock.ledger import write_amount
 from tacklebox.stock.levels import to_hand
 from tacklebox.stock.line_age import PastAge
 from tacklebox.stock.made import Batch, Tied, TiedUse

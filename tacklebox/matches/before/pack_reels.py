@@ -7,9 +7,9 @@ from sqlmodel import Session
 
 from tacklebox.matches.before.plan import Plan
 from tacklebox.rigs.recipes.resolved import Need
+from tacklebox.stock.amounts import write_amount
 from tacklebox.stock.asked import figures_asked
 from tacklebox.stock.inventory import Inventory, Stocked
-from tacklebox.stock.ledger import write_amount
 from tacklebox.stock.line_age import PastAge, past_age
 from tacklebox.stock.notation import write_notation
 from tacklebox.stock.reels import LOADED_WITH, ReelLoad, list_reels

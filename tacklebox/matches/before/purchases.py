@@ -29,7 +29,7 @@ class Purchase:
     @property
     def packets(self) -> str:
         """Whole packets and what one holds: "2 × 10"; what comes singly is only counted."""
-        from tacklebox.stock.ledger import write_packet
+        from tacklebox.stock.finding import write_packet
 
         if self.item.pack_size == 1:
             return str(self.packs)
@@ -82,14 +82,14 @@ def unpriced(of: Sequence[Purchase]) -> int:
 
 def write_price_or_missing(cents: int | None) -> str:
     """A price in words, or that it is missing."""
-    from tacklebox.stock.ledger import write_price
+    from tacklebox.stock.amounts import write_price
 
     return "missing" if cents is None else write_price(cents)
 
 
 def write_total(of: Sequence[Purchase]) -> str:
     """What they cost together, and how many prices are not in it: "6.75, 2 prices missing"."""
-    from tacklebox.stock.ledger import write_price
+    from tacklebox.stock.amounts import write_price
 
     missing = unpriced(of)
     words = [write_price(total_cents(of))] if not missing or missing < len(of) else []

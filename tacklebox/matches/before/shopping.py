@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from tacklebox.matches.before.plan import Plan
 from tacklebox.matches.before.purchases import Purchase, Shopping
 from tacklebox.matches.dividing.candidates import Candidates
+from tacklebox.stock.amounts import write_amount
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.ledger import write_amount
 
 
 def make_shopping(box: Box, plan: Plan) -> Shopping:

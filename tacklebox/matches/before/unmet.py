@@ -12,7 +12,7 @@ from tacklebox.matches.dividing.flaws import Flaws, Rig
 from tacklebox.matches.dividing.stacks import PartAsk, Wanted
 from tacklebox.matches.files.venue import Rules
 from tacklebox.rigs.recipes.resolved import Need, Resolved
-from tacklebox.stock.ledger import write_amount
+from tacklebox.stock.amounts import write_amount
 
 
 @dataclass(frozen=True)

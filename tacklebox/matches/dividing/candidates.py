@@ -7,8 +7,8 @@ from typing import Any, NamedTuple
 from sqlmodel import Session, col, or_, select
 
 from tacklebox.stock.asks import ASKABLE, Ask
+from tacklebox.stock.finding import Listed
 from tacklebox.stock.inventory import rank
-from tacklebox.stock.ledger import Listed
 from tacklebox.stock.tables import FIGURES, IN_USE, Item, Kind
 
 # So many asks are looked up by SQL; more take longer to prepare than whole kinds take to read.

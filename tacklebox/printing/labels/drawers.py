@@ -4,7 +4,8 @@ from tacklebox.printing.labels.layout import Words
 from tacklebox.printing.labels.qr import Sayings, letters, shorter
 from tacklebox.printing.labels.sheets import Label
 from tacklebox.printing.labels.wording import Field
-from tacklebox.stock.ledger import write_amount, write_packet
+from tacklebox.stock.amounts import write_amount
+from tacklebox.stock.finding import write_packet
 from tacklebox.stock.levels import least
 from tacklebox.stock.naming.rows import of_row
 from tacklebox.stock.tables import (

@@ -12,7 +12,8 @@ from tacklebox.rigs.tying.codes import next_code
 from tacklebox.rigs.tying.describe import describe, length_words
 from tacklebox.stock.batches import newest_code
 from tacklebox.stock.dates import write_day
-from tacklebox.stock.ledger import NewItem, make_item, write_movement
+from tacklebox.stock.entering import NewItem, make_item
+from tacklebox.stock.ledger import write_movement
 from tacklebox.stock.made import Batch, Tied
 from tacklebox.stock.naming.described import Described, Figure, word
 from tacklebox.stock.naming.hooks import OF_THE_HOOK

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from tacklebox.rigs.fitting import Fit
 from tacklebox.rigs.recipes.resolved import Branch, Need, Segment
+from tacklebox.stock.amounts import write_amount
 from tacklebox.stock.inventory import piece_name
-from tacklebox.stock.ledger import write_amount
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.knots import Knot, eaten_mm
 from tacklebox.trade.quantities import write_length

@@ -1,0 +1,78 @@
+"""Amounts, packets and prices, read as they are said and written as they are told."""
+
+import re
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.stock.naming.tokens import as_said
+from tacklebox.trade import quantities as q
+
+MOST_PIECES = 1_000_000
+
+MOST_CENTS = 10_000_000
+
+_PRICE = re.compile(r"(\d{1,9})(?:[.,](\d{1,2}))?", re.ASCII)
+
+
+def read_amount(text: str, measured: bool) -> int:
+    """An amount in the item's smallest unit: a length in mm, or a number of pieces.
+
+    Raises AskedWronglyError: a length needs its unit, pieces are whole.
+
+    >>> read_amount("12.5 m", measured=True), read_amount("30", measured=False)
+    (12500, 30)
+    """
+    plain = text.strip()
+    if plain == "0":
+        return 0
+    if measured:
+        length_mm = q.read_length_mm(plain)
+        if round(length_mm) == 0:
+            raise AskedWronglyError(
+                f'"{text}" is less than a millimetre.', right="Lengths are kept in millimetres."
+            )
+        return round(length_mm)
+    if not plain.isdecimal() or not plain.isascii() or len(plain) > 7 or int(plain) > MOST_PIECES:
+        raise AskedWronglyError(
+            f'"{text}" is no number of pieces.', right=f"Write a whole number up to {MOST_PIECES}."
+        )
+    return int(plain)
+
+
+def write_amount(amount: int, measured: bool) -> str:
+    """An amount as an angler reads it: metres of line, pieces of all else.
+
+    >>> write_amount(12_500, True), write_amount(-3, False)
+    ('12.5 m', '-3')
+    """
+    if not measured:
+        return str(amount)
+    return f"{amount / 1000:.2f}".rstrip("0").rstrip(".") + " m"
+
+
+def packet_as_said(text: str, measured: bool) -> str:
+    """The words of a spool's length, "" of a number of pieces: "100yds" is "100 yd"."""
+    return as_said(text) if measured else ""
+
+
+def read_price_cents(text: str) -> int:
+    """The price of a pack, in hundredths of the angler's money: "3.49", "3,49", "£3.49".
+
+    What has more than two decimals may be thousands, and is refused.
+
+    >>> read_price_cents("3,49")
+    349
+    """
+    plain = text.strip().strip("£€$ ")
+    found = _PRICE.fullmatch(plain)
+    if not found:
+        raise AskedWronglyError(f'"{text}" is no price.', right='Write it like "3.49".')
+    whole, part = found.groups()
+    cents = int(whole) * 100 + int((part or "").ljust(2, "0"))
+    if cents > MOST_CENTS:
+        raise AskedWronglyError(f'"{text}" is no price.', right='Write it like "3.49".')
+    return cents
+
+
+def write_price(cents: int) -> str:
+    """A price with two decimals."""
+    return f"{cents / 100:.2f}"

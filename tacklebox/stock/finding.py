@@ -1,0 +1,135 @@
+"""Items found again: by number, name or words, and listed with what is on hand."""
+
+from collections.abc import Sequence
+from datetime import date
+from typing import NamedTuple, Protocol, TypeVar
+
+from sqlmodel import Session, col, select
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.stock.amounts import write_amount
+from tacklebox.stock.levels import Level
+from tacklebox.stock.tables import (
+    IN_USE,
+    MEASURED_KINDS,
+    RETIRED,
+    Item,
+)
+
+
+def write_packet(item: "Item | Listed") -> str:
+    """What a packet of it holds, as it was said: "10", "100 yd"."""
+    return item.pack_said or write_amount(item.pack_size, item.measured)
+
+
+def write_gap(item: "Item | Listed", left: int, needed: int) -> str:
+    """What there is of an item, and what is needed: "hook 20: 2 left, 4 needed"."""
+    if item.level == Level.OUT:
+        return f"{item.name}: {Level.OUT}"
+    has, takes = (write_amount(max(a, 0), item.measured) for a in (left, needed))
+    return f"{item.name}: {has} left, {takes} needed"
+
+
+class Listed(NamedTuple):
+    """An item's row as it is listed and searched: read in a tenth of an ``Item``'s time, never written."""
+
+    id: int
+    kind: str
+    words: str
+    name: str
+    place: str
+    pack_size: int
+    pack_price_cents: int | None
+    minimum: int
+    on_hand: int
+    last_movement: int
+    added_on: date
+    level: str
+    pack_said: str
+    retired: bool
+
+    @property
+    def measured(self) -> bool:
+        """Whether the amount is a length in mm rather than a number of pieces."""
+        return self.kind in MEASURED_KINDS
+
+
+class _Worded(Protocol):
+    """What can be searched for words."""
+
+    @property
+    def name(self) -> str: ...
+    @property
+    def words(self) -> str: ...
+    @property
+    def place(self) -> str: ...
+    @property
+    def kind(self) -> str: ...
+
+
+Worded = TypeVar("Worded", bound=_Worded)
+
+
+def list_items(session: Session, kind: str | None = None, *, retired: bool = False) -> list[Listed]:
+    """All items in use, or those of a kind, in the order they were added; or the ``retired`` ones."""
+    query = select(*(getattr(Item, column) for column in Listed._fields)).order_by(col(Item.id))
+    query = query.where(RETIRED if retired else IN_USE)
+    if kind:
+        query = query.where(Item.kind == kind)
+    return [Listed._make(row) for row in session.exec(query)]
+
+
+def load(session: Session, kind: str | None = None) -> list[Item]:
+    """As ``list_items``, as items that can be changed."""
+    query = select(Item).where(IN_USE).order_by(col(Item.id))
+    return list(session.exec(query.where(Item.kind == kind) if kind else query))
+
+
+def search(items: Sequence[Worded], text: str) -> list[Worded]:
+    """The items in whose name, figures or place every word occurs."""
+    words = [word for word in text.lower().replace("×", "x").split() if word]
+    found = []
+    for item in items:
+        searched = f"{item.name} {item.words} {item.place} {item.kind}".lower().replace("×", "x")
+        if all(word in searched for word in words):
+            found.append(item)
+    return found
+
+
+def find(session: Session, said: str) -> Item:
+    """The one item that is meant by its number or by words.
+
+    Raises AskedWronglyError when none or several fit.
+    """
+    plain = said.strip().removeprefix("#")
+    if plain.isdecimal() and plain.isascii() and len(plain) < 12:
+        item = session.get(Item, int(plain))
+        if item is None or item.withdrawn:
+            raise AskedWronglyError(f"there is no item {plain}.", see="stock.listed")
+        return item
+    items = list_items(session)
+    exact = [item for item in items if said.strip() in (item.name, item.words)]
+    found = exact if len(exact) == 1 else _by_words(session, items, said)
+    if len(found) == 1:
+        return session.get_one(Item, found[0].id)
+    if not found:
+        raise AskedWronglyError(f'nothing in stock is called "{said}".', see="stock.listed")
+    some = "; ".join(f"{item.id} {item.name}" for item in found[:6])
+    raise AskedWronglyError(
+        f'"{said}" fits {len(found)} items.', right=f"Say which by its number: {some}."
+    )
+
+
+def _by_words(session: Session, items: Sequence[Listed], said: str) -> list[Listed]:
+    """By words as said, else by what they describe ("hooks size 18", "1 kg nylon" for 2.2 lb)."""
+    from tacklebox.stock.same_items import items_meant
+
+    phrase = " ".join(said.lower().split())
+    found = [i for i in items if phrase in i.name.lower() or phrase in i.words.lower()]
+    if len(found) == 1:  # "winder 18 cm" is not the winder of 13 cm by 18 mm
+        return found
+    found = search(items, said)
+    if found:
+        return found
+    meant = items_meant(session, said)
+    return [item for item in items if item.id in meant]
