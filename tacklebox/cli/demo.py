@@ -15,44 +15,29 @@ from tacklebox.cli.output import say, say_folded
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 
 STOCK = Path(__file__).with_name("demo_stock.csv")
-VENUE = """name = "The old canal"
-water = "canal"
-depths = "1.2 to 1.8 m"
-overhead_lines = true
-read = ["Nets are dipped before and after the match."]
-
-[rules]
-barbless = true
-largest_hook = "14"
-groundbait_limit = "2 kg"
-"""
-MATCH = """name = "Club match"
-date = "{today}"
-from = "10:00"
-to = "15:00"
-venue = "old-canal"
-also = ["landing net", "keepnet", "rod licence"]
-
-[[want]]
-recipe = "pole-canal-shot"
-count = 5
-spares = 1
-
-[[want]]
-recipe = "hooklength-fine"
-count = 8
-spares = 4
-
-[[want]]
-recipe = "waggler-made-up"
-count = 2
-[want.choose]
-depth = "1.8 m"
-
-[feed]
-loose = 10
-loose_every = 2
-"""
+VENUE = {
+    "name": "The old canal",
+    "water": "canal",
+    "depths": "1.2 to 1.8 m",
+    "overhead_lines": "yes",
+    "read": "Nets are dipped before and after the match.",
+    "rules.barbless": "yes",
+    "rules.largest_hook": "14",
+    "rules.groundbait_limit": "2 kg",
+}
+MATCH = {
+    "name": "Club match",
+    "from": "10:00",
+    "to": "15:00",
+    "also": "landing net\nkeepnet\nrod licence",
+    "feed.loose": "10",
+    "feed.loose_every": "2",
+}
+WANTS = (
+    ("pole-canal-shot", "5", "1", ""),
+    ("hooklength-fine", "8", "4", ""),
+    ("waggler-made-up", "2", "", "depth = 1.8 m"),
+)
 AT_HOME = (
     "stock import stock.csv",
     'stock list --kind line --where "diameter at most 0.12 mm"',
@@ -106,13 +91,7 @@ def demo(
         _run(folder, command)
     say()
     say("The venue and the match are files in the box. What is to be tied and taken?")
-    for name, text in (
-        ("venues/old-canal.toml", VENUE),
-        ("matches/club-match.toml", MATCH.format(today=date.today())),
-    ):
-        file = folder / "box" / name
-        file.parent.mkdir(exist_ok=True)
-        file.write_text(text, encoding="utf-8")
+    _write_match(folder / "box")
     for command in FOR_THE_MATCH:
         _run(folder, command)
     say()
@@ -120,6 +99,16 @@ def demo(
     for name in FILES:
         say(f"  {folder / name}")
     say(f"Go on with it in the browser: tacklebox --box {folder / 'box'} open")
+
+
+def _write_match(box: Path) -> None:
+    from tacklebox.desk import Desk, match_forms, venue_forms
+
+    desk = Desk(box)
+    venue = venue_forms.write(desk, VENUE)
+    day = {**MATCH, "date": date.today().isoformat(), "venue": venue}
+    match_forms.write(desk, day, [match_forms.WantRow(*want) for want in WANTS])
+    desk.close()
 
 
 def _new_folder(into: Path | None) -> Path:

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from tacklebox.desk.matches import matches_of
 from tacklebox.desk.opening import Desk
@@ -11,7 +11,11 @@ from tacklebox.desk.venues import venues_of
 from tacklebox.desk.wants import resolve_wants
 from tacklebox.errors import BenchError, ManyFaultsError
 
+if TYPE_CHECKING:
+    from tacklebox.matches.files.feed import Feed
+
 WORDS = ("name", "date", "from", "to", "venue")
+FED = ("feed.feeder", "feed.cast_every", "feed.loose", "feed.loose_every")
 NEW = 'name = "New"\ndate = "2000-01-01"\nfrom = "10:00"\nto = "15:00"\nvenue = "none"\n'
 
 
@@ -67,6 +71,7 @@ def form(desk: Desk, match: str = "") -> MatchForm:
         "to": own.ends,
         "venue": own.venue,
         "also": "\n".join(own.also),
+        **{key: _fed(own.feed, key) for key in FED},
     }
     wants = tuple(
         WantRow(
@@ -91,7 +96,7 @@ def write(
     version: str = "",
 ) -> str:
     """Write a match's file from its form and return its name; a new one gets its name from what it
-    is called. Notes, feed and clips in the file stay; a want's notes go with it.
+    is called. Notes, clips and what else is said of feed stay; a want's notes go with it.
 
     Raises AskedWronglyError naming the fields that are wrong ("want 2.count" of the second want),
     and for a file that is no longer what the form was filled from (``version``);
@@ -107,6 +112,7 @@ def write(
     rows = [_row(desk, number, want, faults) for number, want in enumerate(wants, 1)]
     kept: dict[str, Any] = {key: " ".join(values.get(key, "").split()) or None for key in WORDS}
     kept["also"] = [o.strip() for o in values.get("also", "").splitlines() if o.strip()] or None
+    kept |= _feed(values, faults)
     changed = with_tables(with_values(text, kept), "want", rows)
     try:
         with keys_as_fields():
@@ -118,6 +124,27 @@ def write(
         raise FieldFaultsError(faults, ManyFaultsError(heading, list(faults.values())))
     (files.write_over if match else files.write_new)(stem, changed)
     return stem
+
+
+def _fed(feed: "Feed | None", key: str) -> str:
+    value = getattr(feed, key.removeprefix("feed."), None)
+    return f"{value:g}" if isinstance(value, float) else str(value or "")
+
+
+def _feed(values: Mapping[str, str], faults: dict[str, str]) -> dict[str, Any]:
+    """The keys of the file's feed; where neither feeder nor loose feed is said there is none."""
+    said = {key: values[key].strip() for key in FED if key in values}
+    if said and not (said.get("feed.feeder") or said.get("feed.loose")):
+        return {"feed": None}
+    kept: dict[str, Any] = {}
+    for key, words in said.items():
+        if key == "feed.feeder" or not words:
+            kept[key] = words or None
+        elif words.isascii() and words.isdecimal() and len(words) < 6:
+            kept[key] = int(words) if key == "feed.loose" else float(words)
+        else:
+            faults[key] = f'"{words}" is no whole number: write it like 10.'
+    return kept
 
 
 def _row(

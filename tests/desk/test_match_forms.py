@@ -35,9 +35,33 @@ def test_a_new_match_is_written_and_read_again(desk: Desk) -> None:
     name = match_forms.write(desk, DAY, WANTS)
     assert name == "sunday-at-the-pond"
     form = match_forms.form(desk, name)
-    assert form.values == DAY | {"date": "2099-12-06", "from": "09:30"}
+    assert {key: form.values[key] for key in DAY} == DAY | {"date": "2099-12-06", "from": "09:30"}
     assert [replace(row, was="") for row in form.wants] == list(WANTS)
     assert matches.listed(desk).faults == ()
+
+
+def test_feed_is_written_read_and_taken_away_again(desk: Desk) -> None:
+    fed = {"feed.feeder": "40 ml", "feed.cast_every": "6", "feed.loose": "", "feed.loose_every": ""}
+    name = match_forms.write(desk, DAY | fed, WANTS)
+    form = match_forms.form(desk, name)
+    assert {key: form.values[key] for key in fed} == fed
+    loose = dict.fromkeys(fed, "") | {"feed.loose": "12"}
+    match_forms.write(desk, {**form.values, **loose}, form.wants, name)
+    assert match_forms.form(desk, name).values["feed.loose"] == "12"
+    match_forms.write(desk, DAY | dict.fromkeys(fed, ""), form.wants, name)
+    file = desk.box.folder / "matches" / f"{name}.toml"
+    assert "feed" not in file.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("field", "words"),
+    [("feed.feeder", "a lot"), ("feed.cast_every", "often"), ("feed.loose", "-3"),
+     ("feed.loose", "a few"), ("feed.loose_every", "0")],
+)  # fmt: skip
+def test_feed_that_cannot_be_is_told_at_its_field(desk: Desk, field: str, words: str) -> None:
+    with pytest.raises(FieldFaultsError) as refused:
+        match_forms.write(desk, DAY | {"feed.loose": "10", field: words}, WANTS)
+    assert set(refused.value.by_field) == {field}
 
 
 def test_wants_change_places_with_their_notes_and_the_rest_of_the_file_stays(desk: Desk) -> None:

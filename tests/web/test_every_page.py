@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Literal
 
 import pytest
 
-from tacklebox.cli.demo import MATCH, STOCK, VENUE
-from tacklebox.desk import Desk, adding, reels, rigs, stock
+from tacklebox.cli.demo import MATCH, STOCK, VENUE, WANTS
+from tacklebox.desk import Desk, adding, match_forms, reels, rigs, stock, venue_forms
 from tests.web.conftest import Served, serving
 
 if TYPE_CHECKING:
@@ -33,7 +33,7 @@ PAGES = (
     "/matches/sunday/edit",
     "/matches/played/debrief",
     "/venues",
-    "/venues/old-canal",
+    "/venues/the-old-canal",
     "/care",
     "/care?done=audit",
     "/no-such-page",
@@ -47,15 +47,11 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     adding.import_csv(desk, STOCK)
     reels.add(desk, ["feeder reel", "float reel"])
     reels.load(desk, "feeder reel", "nylon 0.22 mm 6 lb", "100 m", already=True)
-    soon = desk.today() + timedelta(days=3)
-    for name, text in (
-        ("venues/old-canal.toml", VENUE),
-        ("matches/sunday.toml", MATCH.format(today=soon)),
-        ("matches/played.toml", MATCH.format(today=desk.today()).replace("Club", "Last")),
-    ):
-        file = desk.box.folder / name
-        file.parent.mkdir(exist_ok=True)
-        file.write_text(text, encoding="utf-8")
+    venue = venue_forms.write(desk, VENUE)
+    wants = [match_forms.WantRow(*want) for want in WANTS]
+    for name, day in (("Sunday", desk.today() + timedelta(days=3)), ("Played", desk.today())):
+        kept = {**MATCH, "name": name, "date": day.isoformat(), "venue": venue}
+        match_forms.write(desk, kept, wants)
     desk.close()
     return desk.box.folder
 
@@ -148,7 +144,7 @@ def test_without_scripts_all_is_read_and_written(browser: "Browser", full: Serve
 def test_a_match_is_planned_tied_and_packed(browser: "Browser", full: Served) -> None:
     page = inside(browser, full)
     page.get_by_role("link", name="Matches").click()
-    page.get_by_role("link", name="Club match").click()
+    page.get_by_role("link", name="Sunday").click()
     assert "3 days left" in page.locator("main").inner_text()
     page.get_by_role("button", name="Tie all").click()
     page.get_by_role("button", name="Print their labels").wait_for()
