@@ -352,16 +352,22 @@ def _fault(
         key += f" {step + 1}" if isinstance(step, int) else f"{'.' if key else ''}{step}"
     if error["type"] == "extra_forbidden":
         known = keys.get(str(place[0]), keys[""]) if len(place) > 1 else keys[""]
-        return KeyFaultError(
-            f'"{key}" is no key of a {what}. {nearest_word(str(place[-1]), known)}', key
-        )
+        says = f"There is no such key in a {what}. {nearest_word(str(place[-1]), known)}"
+        whole = f'"{key}" is no key of a {what}. {nearest_word(str(place[-1]), known)}'
+        return KeyFaultError(whole, key, says)
     if error["type"] in _SAYS:
         heading = ".".join(str(step) for step in place if not isinstance(step, int))
         given, limits = error.get("input"), dict(error.get("ctx", {}))
         limits["example"] = _example(heading.rpartition(".")[2], given, like)
         written = _written(given)
-        says = _SAYS[error["type"]].format(key=key, given=written, heading=heading, **limits)
-        return KeyFaultError(says, key)
+        said = _SAYS[error["type"]]
+        beside = said.removeprefix('"{key}": ').replace('"{key}" is', "It is")
+        whole, says = (
+            each.format(key=key, given=written, heading=heading, **limits)
+            for each in (said, beside)
+        )
+        return KeyFaultError(whole, key, says)
     message = error["msg"].removeprefix("Value error, ")
     where = f'"{key}": ' if key else ""
-    return KeyFaultError(f"{where}{message[0].lower()}{message[1:].rstrip('.')}.", key)
+    says = f"{message[0].lower()}{message[1:].rstrip('.')}."
+    return KeyFaultError(f"{where}{says}", key, f"{says[0].upper()}{says[1:]}")

@@ -67,10 +67,14 @@ class ManyFaultsError(AskedWronglyError):
 
 
 class KeyFaultError(AskedWronglyError):
-    """A fault of one key of a file, which its sentence names; a form that has the key shows it there."""
+    """A fault of one key of a file, which its sentence names; a form that has the key shows it there.
 
-    def __init__(self, what: str, key: str) -> None:
+    ``says`` is the fault beside the key, where it need not be named.
+    """
+
+    def __init__(self, what: str, key: str, says: str = "") -> None:
         self.key = key
+        self.says = says or what
         super().__init__(what)
 
     def _with(self, **_changed: str) -> Self:

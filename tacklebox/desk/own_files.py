@@ -45,7 +45,7 @@ def keys_as_fields() -> Iterator[None]:
         yield
     except ManyFaultsError as error:
         raise FieldFaultsError(
-            {f.key: str(f) for f in error.faults if isinstance(f, KeyFaultError)},
+            {f.key: f.says for f in error.faults if isinstance(f, KeyFaultError)},
             error,
         ) from None
 

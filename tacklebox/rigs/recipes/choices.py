@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from fractions import Fraction
 
-from tacklebox.errors import AskedWronglyError, nearest_word
+from tacklebox.errors import AskedWronglyError, KeyFaultError, nearest_word
 from tacklebox.rigs.recipes.file import Choice, Recipe
 from tacklebox.stock.asks import Ask, read_ask, read_is
 from tacklebox.trade.quantities import read_length_mm
@@ -70,14 +70,30 @@ class FileFaults:
     """Gathers what is wrong, so that an angler can mend a file in one go."""
 
     def __init__(self) -> None:
-        self.found: list[str] = []
+        self.found: list[KeyFaultError] = []
 
     @contextmanager
-    def at(self, key: str) -> Iterator[None]:
+    def at(self, words: str, key: str = "") -> Iterator[None]:
+        """What is wrong here is told with these words, of this key or of the field below it."""
         try:
             yield
         except AskedWronglyError as error:
-            self.found.append(f"{key}: {error}")
+            place = ".".join(part for part in (key, error.field) if part)
+            says = f"{error.what} {error.right}".strip()
+            self.found.append(KeyFaultError(f"{words}: {error}", place, says))
+
+    def add(self, says: str, key: str, where: str = "") -> None:
+        """A fault of a key, told with where that is."""
+        self.found.append(KeyFaultError(f"{where}: {says}" if where else says, key, says))
+
+
+@contextmanager
+def in_key(key: str) -> Iterator[None]:
+    """What is wrong here lies in that key of a part."""
+    try:
+        yield
+    except AskedWronglyError as error:
+        raise error.in_field(key) from None
 
 
 _SHARES = {"half": Fraction(1, 2), "third": Fraction(1, 3), "quarter": Fraction(1, 4)}
@@ -120,12 +136,21 @@ class RecipeFigures:
 
     def ask(self, is_: str, asks: Mapping[str, object]) -> Ask:
         """What a part asks of stock, the chosen values put in."""
-        kind, extra = read_is(is_)
+        with in_key("is"):
+            kind, extra = read_is(is_)
         words: dict[str, str] = dict(extra)
         for key, value in asks.items():
             if not isinstance(value, str):
                 raise AskedWronglyError(
-                    f"{key} is {value!r}.", right=f'Write it in quotes with its unit: {key} = "…".'
+                    f"{key} is {value!r}.",
+                    right=f'Write it in quotes with its unit: {key} = "…".',
+                    field=key,
                 )
             words[key] = self.chosen.get(value, value)
-        return read_ask(kind, words)
+        try:
+            return read_ask(kind, words)
+        except AskedWronglyError:
+            for key, word in words.items():
+                with in_key(key):
+                    read_ask(kind, {key: word})
+            raise

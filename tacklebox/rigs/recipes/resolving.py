@@ -10,19 +10,26 @@ from dataclasses import dataclass, replace
 from math import inf
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError, nearest_word
-from tacklebox.rigs.recipes.choices import HOOKLENGTH, FileFaults, RecipeFigures, choose, same_size
-from tacklebox.rigs.recipes.file import AlongPart, ChainPart, Recipe, ShotGroup, WrittenBranch
+from tacklebox.rigs.recipes.choices import (
+    HOOKLENGTH,
+    FileFaults,
+    RecipeFigures,
+    choose,
+    in_key,
+)
+from tacklebox.rigs.recipes.file import AlongPart, ChainPart, Recipe, WrittenBranch
+from tacklebox.rigs.recipes.placing_shot import place_shot, shot_needs
 from tacklebox.rigs.recipes.plumbed import plumb
-from tacklebox.rigs.recipes.resolved import Branch, Need, OnLine, PlacedShot, Resolved, Segment
+from tacklebox.rigs.recipes.resolved import Branch, Need, OnLine, Resolved, Segment
 from tacklebox.stock.asks import read_ask
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.hanging import DEPTH_NOT_SAID, read_fished
 from tacklebox.trade.knots import LOOP_MM, knot_named
 from tacklebox.trade.passing import Bore
 from tacklebox.trade.quantities import write_length
-from tacklebox.trade.shot import read_pattern
 
 # What an angler slides over a float's stem or quill and the line (common practice).
+
 HOLD_FLOATS = frozenset({"silicone tube", "float rubber"})
 
 
@@ -40,7 +47,7 @@ def resolve(
     faults, figures = FileFaults(), RecipeFigures(chosen, below_mm)
     hook = _place_of_hook(recipe, hooklength, faults)
     parts = recipe.part[:-1] if hook.takes_hooklength and hook.branch is None else recipe.part
-    chain = _chain(parts, figures, faults, "part")
+    chain = _chain(parts, figures, faults, "part", "part")
     branches = tuple(
         _branch(branch, number, hook, figures, faults)
         for number, branch in enumerate(recipe.branch)
@@ -51,9 +58,9 @@ def resolve(
     _check_names(recipe, chain, along, hook, faults)
     top_mm = max((s.high_mm for s in chain if not s.need.in_place), default=0.0) if whole else inf
     float_at = next((a.at_mm for a in along if a.kind is Kind.FLOAT), None if whole else inf)
-    shot = _place_shot(recipe, chosen, figures, float_at, top_mm, faults)
+    shot = place_shot(recipe, chosen, figures, float_at, top_mm, faults)
     fished = DEPTH_NOT_SAID
-    with faults.at("fished"):
+    with faults.at("fished", "fished"):
         if recipe.fished is not None:
             fished = read_fished(chosen.get(recipe.fished, recipe.fished))
         fished = plumbed.fished or fished
@@ -64,12 +71,11 @@ def resolve(
                 right="Say less, or set the float deeper.",
             )
     winder = None
-    with faults.at("winder"):
+    with faults.at("winder", "winder"):
         if recipe.winder is not None:
             winder = Need("winder", figures.ask("winder", recipe.winder), 1)
     if faults.found:
         raise ManyFaultsError(f"{recipe.stem}.toml: this recipe cannot be used.", faults.found)
-    shot_needs = _shot_needs(shot, recipe.shot)
     return Resolved(
         recipe,
         chosen,
@@ -77,7 +83,7 @@ def resolve(
         along,
         branches,
         shot,
-        shot_needs,
+        shot_needs(shot, recipe.shot),
         winder,
         hooklength,
         fished,
@@ -104,7 +110,7 @@ def _place_of_hook(recipe: Recipe, hooklength: Resolved | None, faults: FileFaul
         if (kind := part.is_.strip().lower()) in ("hook", HOOKLENGTH)
     ]
     on_lines = [a.name for a in recipe.along if a.is_.strip().lower() in ("hook", HOOKLENGTH)]
-    with faults.at("part"):
+    with faults.at("part", "part"):
         if not found and not on_lines:
             raise AskedWronglyError(
                 "there is no hook.", right='The last part must be is = "hook" or is = "hooklength".'
@@ -129,7 +135,8 @@ def _place_of_hook(recipe: Recipe, hooklength: Resolved | None, faults: FileFaul
             raise AskedWronglyError("a hooklength cannot take a hooklength.", right="Give a hook.")
         if takes and not recipe.hooklengths:
             raise AskedWronglyError(
-                "no hooklength recipe is named.", right='Add hooklengths = ["NAME", …].'
+                "no hooklength recipe is named.",
+                right='Add hooklengths = ["NAME", …].',
             )
         if takes and hooklength is None:
             raise AskedWronglyError("it needs a hooklength to be worked out with.")
@@ -162,36 +169,45 @@ def _lowest_mm(
 
 
 def _chain(
-    parts: Sequence[ChainPart], figures: RecipeFigures, faults: FileFaults, key: str
+    parts: Sequence[ChainPart], figures: RecipeFigures, faults: FileFaults, words: str, key: str
 ) -> tuple[Segment, ...]:
     chain = []
     for index, part in enumerate(parts, 1):
-        with faults.at(f"{key} {index} ({part.name})"):
+        with faults.at(f"{words} {index} ({part.name})", f"{key} {index}"):
             chain.append(_segment(part, figures))
     return tuple(chain)
 
 
 def _segment(part: ChainPart, figures: RecipeFigures) -> Segment:
     ask = figures.ask(part.is_, part.asks)
-    knots = [knot_named(k) if k else None for k in (part.top, part.bottom)]
+    knots = []
+    for end in ("top", "bottom"):
+        with in_key(end):
+            named = getattr(part, end)
+            knots.append(knot_named(named) if named else None)
     if ask.kind not in (Kind.LINE, Kind.ELASTIC):
         for key in ("length", "top", "bottom", "loop"):
             if getattr(part, key) is not None:
                 raise AskedWronglyError(
-                    f"a {ask.kind} has no {key} of its own.", right="Leave it out."
+                    f"a {ask.kind} has no {key} of its own.", right="Leave it out.", field=key
                 )
         return Segment(part.name, ask.kind, Need(part.name, ask, 1, part.in_place))
-    length = figures.length_mm(part.length) if part.length else 0.0
+    with in_key("length"):
+        length = figures.length_mm(part.length) if part.length else 0.0
     if ask.kind is Kind.LINE:
         if not part.in_place and not length:
-            raise AskedWronglyError("its length is missing.", right='Add length = "40 cm".')
+            raise AskedWronglyError(
+                "its length is missing.", right='Add length = "40 cm".', field="length"
+            )
         if not knots[1] or not (part.in_place or knots[0]):
             end = "bottom" if not knots[1] else "top"
             raise AskedWronglyError(
                 f"nothing says what it is tied with at the {end}.",
                 right=f'Add {end} = "half blood".',
+                field=end,
             )
-    loop = figures.length_mm(part.loop) if part.loop else LOOP_MM
+    with in_key("loop"):
+        loop = figures.length_mm(part.loop) if part.loop else LOOP_MM
     segment = Segment(
         part.name,
         ask.kind,
@@ -221,7 +237,8 @@ def _branch(
 ) -> Branch:
     bears_hook = hook.branch == number
     parts = branch.part[:-1] if bears_hook and hook.takes_hooklength else branch.part
-    chain = _chain(parts, figures, faults, f"branch {number + 1} ({branch.name}) part")
+    words, key = f"branch {number + 1} ({branch.name}) part", f"branch {number + 1}.part"
+    chain = _chain(parts, figures, faults, words, key)
     return Branch(branch.name, branch.hangs_from, chain, bears_hook, branch.weak_link)
 
 
@@ -238,18 +255,21 @@ def _along(
     from_mm = min((s.low_mm for s in chain), default=0.0) if hook.branch is not None else 0.0
     placed = []
     for index, part in enumerate(parts, 1):
-        with faults.at(f"along {index} ({part.name})"):
+        with faults.at(f"along {index} ({part.name})", f"along {index}"):
             line = lines.get(part.on)
             if line is None:
                 raise AskedWronglyError(
                     f'it is on "{part.on}", which is no line of this recipe.',
                     right=nearest_word(part.on, list(lines) or ["(no line)"]),
+                    field="on",
                 )
-            at = from_mm + figures.length_mm(part.at) if part.at else line.low_mm
+            with in_key("at"):
+                at = from_mm + figures.length_mm(part.at) if part.at else line.low_mm
             if not line.low_mm - 0.5 <= at <= line.high_mm + 0.5 and not line.need.in_place:
                 raise AskedWronglyError(
                     f"{write_length(at)} above the hook is not on {part.on}.",
                     right=f"It runs from {write_length(line.low_mm)} to {write_length(line.high_mm)}.",
+                    field="at",
                 )
             need = Need(part.name, figures.ask(part.is_, part.asks), part.count)
             placed.append(
@@ -276,7 +296,7 @@ def _held_by(text: str) -> Need:
     sorts = [name.removesuffix("s") for name in names]
     if not found or not 1 <= int(found.group(1)) <= 50 or not set(sorts) <= HOLD_FLOATS:
         raise AskedWronglyError(
-            f'"{text}" holds no float.', right='Write it like "3 silicone tubes".'
+            f'"{text}" holds no float.', right='Write it like "3 silicone tubes".', field="held_by"
         ).at("held_by")
     ask = read_ask(Kind.PART, {"sort": " or ".join(sorts)})
     return Need(sorts[0], ask, int(found.group(1)), in_place=True)
@@ -288,8 +308,9 @@ def _bore_mm(part: AlongPart, figures: RecipeFigures) -> float | None:
     try:
         bore_mm = figures.length_mm(part.bore)
     except AskedWronglyError as error:
-        raise error.at("bore") from None
-    return Bore(part.name, mm=bore_mm).mm
+        raise error.at("bore").in_field("bore") from None
+    with in_key("bore"):
+        return Bore(part.name, mm=bore_mm).mm
 
 
 def _check_names(
@@ -300,108 +321,34 @@ def _check_names(
     faults: FileFaults,
 ) -> None:
     """Every part has a name of its own, and every branch hangs from a part that is not its own."""
-    in_branches = [p.name for branch in recipe.branch for p in branch.part]
+    named = [
+        *((f"part {n}", part.name) for n, part in enumerate(recipe.part, 1)),
+        *((f"along {n}", part.name) for n, part in enumerate(recipe.along, 1)),
+        *(
+            (f"branch {number}.part {n}", part.name)
+            for number, branch in enumerate(recipe.branch, 1)
+            for n, part in enumerate(branch.part, 1)
+        ),
+    ]
     seen: set[str] = set()
-    for name in [*(p.name for p in recipe.part), *(a.name for a in recipe.along), *in_branches]:
+    for key, name in named:
         if name in seen:
-            faults.found.append(f'two parts are called "{name}". Give each a name of its own.')
+            says = f'two parts are called "{name}". Give each a name of its own.'
+            faults.add(says, f"{key}.name")
         seen.add(name)
     bearers = {s.name for s in chain} | {a.name for a in along}
     for index, branch in enumerate(recipe.branch, 1):
-        own = {p.name for p in branch.part}
+        own, where = {p.name for p in branch.part}, f"branch {index} ({branch.name})"
+        key = f"branch {index}.from"
         earlier = {p.name for other in recipe.branch[: index - 1] for p in other.part}
         if branch.hangs_from in own:
-            faults.found.append(f"branch {index} ({branch.name}): it hangs from itself.")
+            faults.add("it hangs from itself.", key, where)
         elif branch.hangs_from not in bearers | earlier and not faults.found:
-            faults.found.append(
-                f'branch {index} ({branch.name}): it hangs from "{branch.hangs_from}", which is no part. '
-                + nearest_word(branch.hangs_from, sorted(bearers | earlier))
-            )
+            says = f'it hangs from "{branch.hangs_from}", which is no part. '
+            says += nearest_word(branch.hangs_from, sorted(bearers | earlier))
+            faults.add(says, key, where)
         elif hook.branch == index - 1 and branch.hangs_from not in bearers and not faults.found:
-            faults.found.append(
-                f"branch {index} ({branch.name}): the hook hangs from a branch of a branch. Hang it from a "
-                "part of the rig itself."
+            says = (
+                "the hook hangs from a branch of a branch. Hang it from a part of the rig itself."
             )
-
-
-def _place_shot(
-    recipe: Recipe,
-    chosen: Mapping[str, str],
-    figures: RecipeFigures,
-    float_at: float | None,
-    top_mm: float,
-    faults: FileFaults,
-) -> tuple[PlacedShot, ...]:
-    placed = []
-    for index, group in enumerate(recipe.shot, 1):
-        with faults.at(f"shot {index} ({group.place})"):
-            loads = read_pattern(_pattern_text(group, chosen))
-            count = sum(load.count for load in loads)
-            positions = _positions(group, count, figures, float_at)
-            limit = float_at if float_at is not None else top_mm
-            if max(positions) > limit + 0.5:
-                raise AskedWronglyError(
-                    f"shot at {write_length(max(positions))} from the hook would be past the "
-                    f"{'float' if float_at is not None else 'end of the line'}, which is at "
-                    f"{write_length(limit)}.",
-                    right="Bring it nearer to the hook.",
-                )
-            placed.append(PlacedShot(group.place, loads, positions))
-    return tuple(placed)
-
-
-def _pattern_text(group: ShotGroup, chosen: Mapping[str, str]) -> str:
-    if isinstance(group.of, str):
-        return group.of
-    for size, pattern in group.of.items():
-        if any(same_size(size, value) for value in chosen.values()):
-            return pattern
-    raise AskedWronglyError(
-        f"no pattern is given for what is chosen ({', '.join(chosen.values())}).",
-        right="Patterns are given for: " + ", ".join(group.of) + ".",
-    )
-
-
-def _positions(
-    group: ShotGroup, count: int, figures: RecipeFigures, float_at: float | None
-) -> tuple[float, ...]:
-    def needed(key: str, text: str | None) -> float:
-        if text is None:
-            raise AskedWronglyError(
-                f"{key} is missing.", right=f'Add {key} = "20 cm" (from the hook).'
-            )
-        return figures.length_mm(text)
-
-    if group.place == "at the float":
-        if float_at is None:
-            raise AskedWronglyError("there is no float.", right="Put the float under [[along]].")
-        return (float_at,) * count
-    if group.place == "bulk":
-        return (needed("at", group.at),) * count
-    if group.place == "droppers":
-        low = needed("at", group.at)
-        step = needed("apart", group.apart) if count > 1 else 0.0
-        return tuple(low + step * n for n in range(count - 1, -1, -1))
-    low, high = needed("from", group.low), needed("to", group.high)
-    if high <= low:
-        raise AskedWronglyError("its range runs backwards.", right="from is nearer to the hook.")
-    step = (high - low) / (count - 1) if count > 1 else 0.0
-    return tuple(high - step * n for n in range(count))
-
-
-def _shot_needs(placed: Sequence[PlacedShot], groups: Sequence[ShotGroup]) -> tuple[Need, ...]:
-    """One need for each size of weight, over all places together."""
-    needs: dict[str, Need] = {}
-    for one, group in zip(placed, groups, strict=True):
-        for load in one.loads:
-            name = f"{load.kind} {load.mark}"
-            if name in needs:
-                needs[name] = replace(needs[name], amount=needs[name].amount + load.count)
-                continue
-            asks = {"form": load.form, "mass" if load.kind == "olivette" else "mark": load.mark}
-            if group.material:
-                asks["material"] = group.material
-            elif load.mass_g > 0.06:  # lead of this size is outlawed for weighting lines
-                asks["material"] = "tin or tungsten"
-            needs[name] = Need(name, read_ask(Kind.WEIGHT, asks), load.count)
-    return tuple(needs.values())
+            faults.add(says, key, where)
