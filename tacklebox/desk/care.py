@@ -268,4 +268,5 @@ def read_in(desk: Desk, folder: Path) -> ReadIn:
     from tacklebox.rigs.tying.snapshot import Snapshot
     from tacklebox.stock.care.reading_in import import_box
 
-    return ReadIn(desk.box.folder, import_box(desk.box, folder, Snapshot.from_json))
+    rows = import_box(desk.box, folder, Snapshot.from_json, desk.notice)
+    return ReadIn(desk.box.folder, rows)

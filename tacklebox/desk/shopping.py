@@ -137,7 +137,7 @@ def _write_csv(to_buy: tuple[ToBuy, ...], to: "Target", *, replace: bool) -> Non
     import io
 
     from tacklebox.outputs import csv_with, write_aside
-    from tacklebox.stock.care.export import harmless
+    from tacklebox.stock.care.cells import harmless
 
     with write_aside(to, csv_with(COLUMNS), overwrite=replace) as aside:
         text = io.TextIOWrapper(aside, "utf-8", newline="")

@@ -1,7 +1,7 @@
 """Many items at once from a CSV file: all of its rows, or none and every bad row told."""
 
 import csv
-from codecs import BOM_UTF16_BE, BOM_UTF16_LE
+from codecs import BOM_UTF8, BOM_UTF16_BE, BOM_UTF16_LE
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import date
@@ -20,6 +20,7 @@ from tacklebox.stock.tables import MEASURED_KINDS, Item
 
 COLUMNS = ("item", "name", "place", "pack", "price", "minimum", "packs", "amount", "level")
 OLDER = {"keep": "minimum"}  # headings of files written for earlier versions
+_MARK_MISREAD = BOM_UTF8.decode("cp1252")
 MOST_BYTES = 16_000_000
 MOST_FAULTS = 50  # that are told
 
@@ -80,7 +81,7 @@ def read_cells(path: Path, most_bytes: int = MOST_BYTES) -> Iterator[tuple[int, 
     """
     try:
         text = _decoded(read_file(path, most_bytes))
-    except UnicodeDecodeError:
+    except UnicodeError:
         raise AskedWronglyError(
             "the file is no text of UTF-8, UTF-16 or Windows-1252.",
             where=path.name,
@@ -105,9 +106,21 @@ def _decoded(raw: bytes) -> str:
     if raw.startswith((BOM_UTF16_LE, BOM_UTF16_BE)):
         return raw.decode("utf-16")
     try:
-        return raw.decode("utf-8-sig")
+        text = raw.decode("utf-8-sig")
     except UnicodeDecodeError:
         return raw.decode("cp1252")
+    return _as_meant(text) if text.startswith(_MARK_MISREAD) else text
+
+
+def _as_meant(text: str) -> str:
+    """UTF-8 that a spreadsheet took for Windows-1252, as its misread mark tells, and wrote as UTF-8 again."""
+    raw = bytearray()
+    for letter in text:
+        try:
+            raw += letter.encode("cp1252")
+        except UnicodeEncodeError:
+            raw += letter.encode("latin-1")  # five bytes that Windows-1252 has no letter for
+    return raw.decode("utf-8-sig")
 
 
 def _read_rows(path: Path) -> list[_CsvRow]:

@@ -14,8 +14,8 @@ from tacklebox.stock.care.export import export_box
 from tacklebox.stock.care.reading_in import import_box
 from tacklebox.stock.care.undo import LatestActions, read_history, redo_last, undo_last
 from tests.rigs.boxes import DAY, on_hand
+from tests.stock.full_box import dump
 from tests.stock.keep_box import BOXES
-from tests.stock.test_portable import dump
 
 # Six of 15 cm: one lost, one lost at a match and found by a correction of its debrief, one worn out there.
 # Three of 20 cm that were undone and done again: one lost at the match, one stripped and that undone. Two of

@@ -1,19 +1,17 @@
 """The whole box as plain files, one CSV per table and TOML for own recipes and papers.
 
-The CSV survives spreadsheets: what one would run as a formula is written so that it is only text,
-and comes back as it was; separators, decimal commas and line ends may be theirs.
+The CSV survives spreadsheets: how its cells are written see ``cells``; separators, decimal commas and line
+ends may be theirs. What one changed all the same is told when it is read.
 """
 
 import csv
-import re
 import shutil
 import sqlite3
-from collections.abc import Callable, Mapping, Sequence
-from datetime import datetime
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from uuid import uuid4
 
-from sqlalchemy import Column, Table, TypeDecorator
+from sqlalchemy import Column, Table
 from sqlmodel import Session, SQLModel, select
 
 from tacklebox.boxfolder import KINDS
@@ -23,35 +21,13 @@ from tacklebox.outputs import refuse_own
 from tacklebox.stock import made as _made  # noqa: F401  (registers its tables)
 from tacklebox.stock.care import schema
 from tacklebox.stock.care.box import Box
+from tacklebox.stock.care.cells import CHECK, read_cell, row_check, write_cell
 from tacklebox.stock.care.schema import plain_words
 from tacklebox.stock.tables import Identity
 
 WHOLE = "box.toml"  # comes last: a folder without it is no whole export
-# What a spreadsheet runs, or takes for a number or a date of its own and writes back otherwise
-# ("0012", "3/4", "2.50"); apostrophes before it are ours.
-_RUNS = re.compile(
-    r"'*(?:[=+\-@\t\r]|(?!(?:0|[1-9][0-9]{0,14})\Z)[0-9.,:/ eE-]*[0-9][0-9.,:/ eE-]*\Z)"
-)
+FORM = 2  # of the cells; 1, which does not stand there, had no checks
 KEPT_BY_RULES = {"item": ("on_hand", "last_movement")}  # the movements give them anew
-STORED = "%Y-%m-%d %H:%M:%S.%f"  # a time, as SQLAlchemy keeps it in SQLite
-
-
-def harmless(cell: str) -> str:
-    """A text that no spreadsheet runs or changes: an apostrophe before what it would.
-
-    >>> harmless("=1+1"), harmless("waggler"), harmless("'-x"), harmless("0012"), harmless("18")
-    ("'=1+1", 'waggler', "''-x", "'0012", '18')
-    """
-    return f"'{cell}" if _RUNS.match(cell) else cell
-
-
-def as_it_was(cell: str) -> str:
-    """What ``harmless`` made harmless, unchanged.
-
-    >>> as_it_was("'=1+1"), as_it_was("'tis")
-    ('=1+1', "'tis")
-    """
-    return cell[1:] if cell.startswith("'") and _RUNS.match(cell) else cell
 
 
 def tables() -> Sequence[Table]:
@@ -109,15 +85,18 @@ def export_box(box: Box, folder: Path) -> list[Path]:
 
 def _write_all(box: Box, own: Mapping[Path, bytes], folder: Path) -> list[Path]:
     """Write every file; hands back their names within the folder."""
-    names = []
+    names, rows = [], {}
     with box.reading() as session:
         itself = session.exec(select(Identity.box)).one()
         for table in tables():
-            _write_table(driver(session), table, folder / f"{table.name}.csv")
             names.append(Path(f"{table.name}.csv"))
+            rows[table.name] = _write_table(driver(session), table, folder / names[-1])
     for name, data in own.items():
         write_new(folder / name, data)
-    whole = f'version = {schema.SCHEMA_VERSION}\nbox = "{itself}"\n'
+    counted = "".join(f"{table} = {count}\n" for table, count in rows.items())
+    whole = (
+        f'version = {schema.SCHEMA_VERSION}\nform = {FORM}\nbox = "{itself}"\n\n[rows]\n{counted}'
+    )
     write_new(folder / WHOLE, whole.encode())
     return [*names, *own, Path(WHOLE)]
 
@@ -166,31 +145,26 @@ def read_bytes(path: Path) -> bytes:
     return data
 
 
-def _write_table(connection: sqlite3.Connection, table: Table, path: Path) -> None:
+def _write_table(connection: sqlite3.Connection, table: Table, path: Path) -> int:
+    """Write every row with its check; hands back how many."""
     columns = list(table.columns)
     names = ", ".join(f'"{c.name}"' for c in columns)
     order = ", ".join(f'"{c.name}"' for c in table.primary_key)
-    write = [_writer(c) for c in columns]
+    count = 0
     with path.open("x", encoding="utf-8-sig", newline="") as file:
         to = csv.writer(file)
-        to.writerow([c.name for c in columns])
+        to.writerow([*(c.name for c in columns), CHECK])
         for row in connection.execute(f'SELECT {names} FROM "{table.name}" ORDER BY {order}'):
-            to.writerow(
-                ["" if cell is None else how(cell) for cell, how in zip(row, write, strict=True)]
-            )
+            held = list(zip(columns, row, strict=True))
+            cells = [write_cell(cell, may_be_nothing=bool(c.nullable)) for c, cell in held]
+            to.writerow([*cells, row_check(table.name, [_as_read(c, cell) for c, cell in held])])
+            count += 1
+    return count
 
 
-def kind_of(column: "Column[object]") -> type:
-    """What its cells are in Python."""
-    held = column.type
-    return (held.impl_instance if isinstance(held, TypeDecorator) else held).python_type
-
-
-def _writer(column: "Column[object]") -> Callable[[object], object]:
-    """How a cell of the column is written."""
-    kind = kind_of(column)
-    if kind is datetime:
-        return lambda cell: str(cell).replace(" ", "T")  # as no spreadsheet's own date
-    if kind is str:
-        return lambda cell: harmless(str(cell))
-    return lambda cell: cell
+def _as_read(column: "Column[object]", cell: object) -> object:
+    """A cell as an import will hold it; what it cannot hold as it is."""
+    try:
+        return read_cell(column, write_cell(cell, may_be_nothing=bool(column.nullable)))
+    except ValueError:
+        return str(cell)

@@ -1,28 +1,25 @@
 """An export read into an empty box, by the same tables and rules, all or nothing."""
 
 import json
-import math
 import re
 import sqlite3
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
-from datetime import date, datetime
 from pathlib import Path
 
-from sqlalchemy import Column, Table
+from sqlalchemy import Table
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError, ManyFaultsError
 from tacklebox.stock.care import older, schema
 from tacklebox.stock.care.audit import audit_open
 from tacklebox.stock.care.box import Box
+from tacklebox.stock.care.cells import CHECK, read_cell, row_check, write_cell
 from tacklebox.stock.care.export import (
+    FORM,
     KEPT_BY_RULES,
-    STORED,
     WHOLE,
-    as_it_was,
     driver,
-    kind_of,
     own_files,
     read_bytes,
     tables,
@@ -30,10 +27,22 @@ from tacklebox.stock.care.export import (
 )
 from tacklebox.stock.care.schema import plain_words
 from tacklebox.stock.care.triggers import RULES
+from tacklebox.stock.care.waiting import Notice, Progress, keep_quiet
 from tacklebox.stock.csv_file import read_cells
 
 MOST_FAULTS = 50
 MOST_CSV_BYTES = 256_000_000
+
+
+@dataclass(frozen=True)
+class _Exported:
+    """What an export says of itself: the version of its box, that box's own mark where it had one, whether
+    its rows have checks, and how many rows each table had."""
+
+    version: int
+    box: str | None
+    is_checked: bool
+    rows: Mapping[str, int]
 
 
 @dataclass(frozen=True)
@@ -49,29 +58,37 @@ class _Read:
 
 
 def import_box(
-    box: Box, folder: Path, read_snapshot: Callable[[str], object] = json.loads
+    box: Box,
+    folder: Path,
+    read_snapshot: Callable[[str], object] = json.loads,
+    notice: Notice = keep_quiet,
 ) -> dict[str, int]:
     """Read an export into an empty box, all or nothing; hands back how many rows of each table.
 
-    ``read_snapshot`` raises for a snapshot that cannot be read.
-    Raises AskedWronglyError when it is no export, CannotBeDoneError when the box is not empty or cannot be
-    written, ManyFaultsError naming each row that cannot be read or would leave less than nothing on hand.
+    What an import that was broken off left behind is written anew. ``read_snapshot`` raises for a snapshot
+    that cannot be read. Raises AskedWronglyError when it is no export, CannotBeDoneError when the box is not
+    empty or cannot be written, ManyFaultsError naming each row that cannot be read, is not as it was exported
+    or would leave less than nothing on hand.
     """
-    version, itself = _read_whole(folder)
+    progress = Progress(notice)
+    exported = _read_whole(folder)
     own = own_files(folder)
-    read = _read_all(folder, version)
+    read = _read_all(folder, exported, progress)
     written: list[Path] = []
     try:
         with box.writing() as session:
-            _check_empty(driver(session), box)
+            left_behind = _check_empty(driver(session), box, own)
             driver(session).execute(
                 "UPDATE identity SET box = coalesce(?, box), stamp = ?",
-                (itself, schema.new_stamp()),
+                (exported.box, schema.new_stamp()),
             )
-            _write_rows(driver(session), read)
-            older.bring_rows_up_to_date(session.connection(), version)
+            _write_rows(driver(session), read, progress)
+            older.bring_rows_up_to_date(session.connection(), exported.version)
+            progress("Looking through what was read…")
             faults = audit_open(driver(session), read_snapshot).faults
             _refuse([f"{fault.where}: {fault.what}" for fault in faults], folder)
+            for path in left_behind:
+                path.unlink()
             for name, data in own.items():
                 write_new(box.folder / name, data, written)
     except BaseException as error:
@@ -90,8 +107,8 @@ def import_box(
     return {one.table.name: len(one.rows) for one in read}
 
 
-def _read_whole(folder: Path) -> tuple[int, str | None]:
-    """The version of the box that was exported, and its own mark where it had one."""
+def _read_whole(folder: Path) -> _Exported:
+    """What the export says of itself."""
     import tomllib
 
     try:
@@ -100,8 +117,12 @@ def _read_whole(folder: Path) -> tuple[int, str | None]:
         raise AskedWronglyError(
             "this is no folder that a box was exported to.", where=str(folder)
         ) from None
-    version, itself = whole.get("version"), whole.get("box")
-    if type(version) is not int or not 1 <= version <= schema.SCHEMA_VERSION:
+    version, form, itself = whole.get("version"), whole.get("form", 1), whole.get("box")
+    if (
+        type(version) is not int
+        or not 1 <= version <= schema.SCHEMA_VERSION
+        or form not in (1, FORM)
+    ):
         raise CannotBeDoneError(
             f"it was exported from a box of version {version}; this program knows "
             f"{schema.SCHEMA_VERSION}.",
@@ -114,27 +135,37 @@ def _read_whole(folder: Path) -> tuple[int, str | None]:
             where=str(folder / WHOLE),
             right="It was written as 32 letters and digits.",
         )
-    return version, itself
+    rows = whole.get("rows", {})
+    if not isinstance(rows, dict) or not all(type(count) is int for count in rows.values()):
+        raise AskedWronglyError(
+            "the numbers of rows are not as they were written.", where=str(folder / WHOLE)
+        )
+    return _Exported(version, itself, form == FORM, rows)
 
 
-def _check_empty(connection: sqlite3.Connection, box: Box) -> None:
+def _check_empty(connection: sqlite3.Connection, box: Box, own: Mapping[Path, bytes]) -> list[Path]:
+    """Raises CannotBeDoneError where there is anything in the box; hands back the files that an import of
+    the same left behind when it was broken off, whole or in part."""
     filled = any(
         connection.execute(f'SELECT 1 FROM "{t.name}" LIMIT 1').fetchone() for t in tables()
     )
-    if filled or own_files(box.folder):
+    there = own_files(box.folder)
+    if filled or not all(own.get(name, b"").startswith(data) for name, data in there.items()):
         raise CannotBeDoneError(
             "the box is not empty; it was left as it is.",
             where=str(box.folder),
             right="Name a new folder.",
             field="box",
         )
+    return [box.folder / name for name in there]
 
 
-def _read_all(folder: Path, version: int) -> list[_Read]:
+def _read_all(folder: Path, exported: _Exported, progress: Progress) -> list[_Read]:
     faults: list[str] = []
-    read = [_read_table(table, folder, faults, version) for table in tables()]
+    read = [_read_table(table, folder, faults, exported, progress) for table in tables()]
+    by_name = {one.table.name: one for one in read}
+    faults += _names_twice(by_name["item"])
     if not faults:
-        by_name = {one.table.name: one for one in read}
         faults += _would_be_below_nothing(by_name["movement"], by_name["item"])
     _refuse(faults, folder)
     return read
@@ -147,73 +178,80 @@ def _refuse(faults: list[str], folder: Path) -> None:
         raise ManyFaultsError(f"{folder}: nothing was imported.", shown)
 
 
-def _read_table(table: Table, folder: Path, faults: list[str], version: int) -> _Read:
+def _read_table(
+    table: Table, folder: Path, faults: list[str], exported: _Exported, progress: Progress
+) -> _Read:
     name = f"{table.name}.csv"
-    if not older.had_table(table.name, version):
+    if not older.had_table(table.name, exported.version):
         return _Read(table, [])
     lines = read_cells(folder / name, MOST_CSV_BYTES)
     _, heading = next(lines, (1, []))
     while heading and not heading[-1]:
         heading.pop()
-    heading, filled = older.heading_of_today(table.name, heading, version)
     columns = list(table.columns)
-    if sorted(heading) != sorted(c.name for c in columns):
+    heading, filled = older.heading_of_today(table.name, heading, exported.version)
+    wanted = [*(c.name for c in columns), *([CHECK] if exported.is_checked else [])]
+    if sorted(heading) != sorted(wanted):
         raise AskedWronglyError(
-            "its columns are not those of the export.",
-            where=name,
-            right=", ".join(c.name for c in columns),
+            "its columns are not those of the export.", where=name, right=", ".join(wanted)
         )
     places = [heading.index(c.name) for c in columns]
+    check_at = heading.index(CHECK) if exported.is_checked else None
     rows: list[tuple[int, list[object]]] = []
+    count = 0
     for line, cells in lines:
+        count += 1
+        progress(f"Reading {name}, line {line:,}…")
         own = len(heading) - len(filled)
         if any(cells[own:]):
             faults.append(f"{name} line {line}: {len(cells)} cells under {own} headings.")
             continue
         # Some spreadsheets leave out the separators of empty cells at a row's end, or add some.
         cells = [*cells[:own], *[""] * (own - len(cells)), *filled]
+        own_cells = [cells[at] for at in places]
         try:
-            rows.append(
-                (line, [_value(c, cells[at]) for c, at in zip(columns, places, strict=True)])
-            )
+            row = _read_row(table, own_cells, exported.is_checked)
         except ValueError as error:
             faults.append(f"{name} line {line}: {error}.")
+            continue
+        rows.append((line, row))
+        check = cells[check_at] if check_at is not None else ""
+        if check and row_check(table.name, row) != check.strip():
+            faults.append(f"{name} line {line}: {_changed(table, own_cells, row)}")
+    there_were = exported.rows.get(table.name, count)
+    if count != there_were:
+        faults.append(f"{name}: it has {count} rows, {there_were} were exported.")
     return _Read(table, rows)
 
 
-def _value(column: "Column[object]", cell: str) -> object:
-    """A cell as the column holds it. Raises ValueError saying what it should be."""
-    if cell == "" and column.nullable:
-        return None
-    kind = kind_of(column)
-    if kind is str:
-        return as_it_was(cell)
-    what = "number"
-    try:
-        if kind is date:
-            what = "date like 2026-03-05"
-            return date.fromisoformat(cell).isoformat()
-        if kind is datetime:
-            what = "date and time like 2026-03-05T10:00:00"
-            return datetime.fromisoformat(cell).strftime(STORED)
-        if cell.isascii() and "_" not in cell:
-            return _number(kind, cell)
-    except ValueError:
-        pass
-    raise ValueError(f'{column.name}: "{cell[:40]}" is no {what}')
+def _read_row(table: Table, cells: Sequence[str], is_checked: bool) -> list[object]:
+    return [
+        read_cell(column, cell, is_checked=is_checked)
+        for column, cell in zip(table.columns, cells, strict=True)
+    ]
 
 
-def _number(kind: type, cell: str) -> float | int:
-    """A number of that type as SQLite holds it; raises ValueError."""
-    if kind is float:
-        number = float(cell.replace(",", "."))
-        if math.isfinite(number):
-            return number
-    else:
-        whole = int(cell)
-        if (whole in (0, 1)) if kind is bool else (abs(whole) < 2**63):
-            return whole
-    raise ValueError(cell)
+def _changed(table: Table, cells: Sequence[str], row: Sequence[object]) -> str:
+    """What to say of a row that is not as it was exported: with the cells that no export writes so."""
+    odd = [
+        f'{column.name} "{cell[:40]}"'
+        for column, cell, value in zip(table.columns, cells, row, strict=True)
+        if cell != write_cell(value, may_be_nothing=bool(column.nullable))
+    ]
+    look = f"; look at {', '.join(odd)}" if odd else ""
+    return f"it is not as it was exported{look}. If you meant it, empty its cell under {CHECK}."
+
+
+def _names_twice(items: _Read) -> Iterator[str]:
+    """Each item in use whose name another bears: a spreadsheet may have made two names one."""
+    name, withdrawn, retired = (items.at(column) for column in ("name", "withdrawn", "retired"))
+    first: dict[object, int] = {}
+    for line, row in items.rows:
+        if not (row[withdrawn] or row[retired]) and first.setdefault(row[name], line) != line:
+            yield (
+                f'item.csv line {line}: its name "{row[name]!s:.60}" is that of line {first[row[name]]}, '
+                "too; two items in use cannot share one."
+            )
 
 
 def _would_be_below_nothing(movements: _Read, items: _Read) -> Iterator[str]:
@@ -236,7 +274,7 @@ def _would_be_below_nothing(movements: _Read, items: _Read) -> Iterator[str]:
             )
 
 
-def _write_rows(connection: sqlite3.Connection, read: Sequence[_Read]) -> None:
+def _write_rows(connection: sqlite3.Connection, read: Sequence[_Read], progress: Progress) -> None:
     connection.execute("PRAGMA defer_foreign_keys = ON")
     remembering = [rule for rule in RULES if rule.split()[2].endswith("_is_remembered")]
     for rule in remembering:  # what they would write comes with the export
@@ -251,6 +289,7 @@ def _write_rows(connection: sqlite3.Connection, read: Sequence[_Read]) -> None:
         for line, row in sorted(one.rows, key=lambda r: str(r[1][key]).zfill(20)):
             for place in kept:
                 row[place] = 0
+            progress(f"Writing the rows of {one.table.name}…")
             try:
                 connection.execute(insert, row)
             except sqlite3.IntegrityError as error:

@@ -2,6 +2,7 @@
 
 import sqlite3
 from collections.abc import Callable
+from time import monotonic
 
 from sqlalchemy.exc import DatabaseError, OperationalError
 
@@ -11,6 +12,23 @@ Notice = Callable[[str], None]  # takes a sentence that is worth showing while s
 
 def keep_quiet(_words: str) -> None:
     """What is said while waiting goes nowhere."""
+
+
+class Progress:
+    """Says now and then how far a long thing has come; a short one says nothing."""
+
+    every_s = 2.0
+
+    def __init__(self, notice: Notice) -> None:
+        self._notice = notice
+        self._said = monotonic()
+
+    def __call__(self, words: str) -> None:
+        """Where things are now; said where the last was said long enough ago."""
+        now = monotonic()
+        if now - self._said >= self.every_s:
+            self._said = now
+            self._notice(words)
 
 
 def code_of(error: BaseException) -> int:
