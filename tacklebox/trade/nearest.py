@@ -16,11 +16,15 @@ PROVEN_TO_MG = 1e-3
 MOST_NODES = 4_000  # for one question, about two seconds of the solver (our choice)
 
 # What the solver tries in vain on problems of a few pieces among many sizes: a quarter of its time.
-_OF_NO_HELP = (
-    "mip_heuristic_run_feasibility_jump",
-    "mip_heuristic_run_rins",
-    "mip_allow_restart",
-)
+# Its presolve would also take away the count of all pieces, on which it branches best; most of its
+# cuts cost more than they spare.
+_SET = {
+    "mip_heuristic_run_feasibility_jump": False,
+    "mip_heuristic_run_rins": False,
+    "mip_allow_restart": False,
+    "presolve": "off",
+    "mip_pool_soft_limit": 50,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +55,9 @@ class Problem:
 
     ``kinds`` gives a number to each piece; pieces of one kind may stand in several places.
     Empty: each piece is a kind of its own. ``switches`` are so many more columns, after the
-    pieces, that are 0 or 1 and weigh and cost nothing: rows tie them to the pieces.
+    pieces, that are 0 or 1 and weigh and cost nothing: rows tie them to the pieces. ``starts``
+    are counts of all columns to begin the search at, cheapest first; they spare time and decide
+    nothing.
     """
 
     masses_mg: tuple[float, ...]
@@ -60,6 +66,7 @@ class Problem:
     rows: tuple[Row, ...] = ()
     kinds: tuple[int, ...] = ()
     switches: int = 0
+    starts: tuple[tuple[int, ...], ...] = ()
 
     def places(self) -> list[list[int]]:
         """The pieces of each kind."""
@@ -67,6 +74,10 @@ class Problem:
         for piece, kind in enumerate(self.kinds or range(len(self.masses_mg))):
             by_kind.setdefault(kind, []).append(piece)
         return list(by_kind.values())
+
+    def content(self, counts: Sequence[int]) -> tuple[int, ...]:
+        """How many of each kind, wherever they stand."""
+        return tuple(sum(counts[place] for place in places) for places in self.places())
 
     def choice(self, counts: Sequence[int], *, proven: bool = True) -> NearChoice:
         """The choice that these counts are; whether they keep the rows is not looked at."""
@@ -129,9 +140,10 @@ class _Search:
         from highspy import HighsVarType
 
         self.problem, self.to_mg = problem, to_mg
+        self.starts = list(problem.starts)
         self.solver = new_solver(to_mg)
-        for option in _OF_NO_HELP:
-            self.solver.setOptionValue(option, False)
+        for option, value in _SET.items():
+            self.solver.setOptionValue(option, value)
         self.whole = HighsVarType.kInteger
         infinity = self.solver.inf
         self.pieces = [self._column(PER_PIECE_MG, most) for most in problem.most]
@@ -139,6 +151,8 @@ class _Search:
             self._column(0.0, 1.0)
         over = self._column(1.0, infinity, whole=False)
         under = self._column(1.0, infinity, whole=False)
+        pieces = self._column(0.0, sum(problem.most))
+        self._row(0.0, 0.0, [*((piece, 1.0) for piece in self.pieces), (pieces, -1.0)])
         weighed = list(zip(self.pieces, problem.masses_mg, strict=True))
         target = problem.target_mg
         self._row(target, target, [*weighed, (over, -1.0), (under, 1.0)])
@@ -162,6 +176,8 @@ class _Search:
         from highspy import SolutionStatus
 
         self.solver.setOptionValue("mip_max_nodes", most_nodes)
+        if self.starts:
+            self._begin_at(self.starts[0])
         self.solver.run()
         info = self.solver.getInfo()
         nodes = max(int(info.mip_node_count), 0)
@@ -171,9 +187,19 @@ class _Search:
         counts = [round(values[column]) for column in self.pieces]
         return self.solver.getModelStatus(), counts, nodes
 
+    def _begin_at(self, start: Sequence[int]) -> None:
+        """Give the solver a solution; the columns after the start's follow from it."""
+        import numpy as np
+
+        self.solver.setSolution(
+            len(start), np.arange(len(start), dtype=np.int32), np.array(start, dtype=np.float64)
+        )
+
     def ask_for_another(self, counts: Sequence[int], cost_mg: float) -> None:
         """A row that leaves these counts out, and one that leaves out what is cheaper."""
         infinity = self.solver.inf
+        content, pieces = self.problem.content(counts), len(self.pieces)
+        self.starts = [s for s in self.starts if self.problem.content(s[:pieces]) != content]
         differs = []
         for places in self.problem.places():
             here = sum(counts[place] for place in places)

@@ -110,7 +110,7 @@ def best_patterns(
     >>> from tacklebox.trade.supply import every_size
     >>> best = best_patterns(2.0, every_size(), tip=Tip(3.0, 60.0), wished_tip_mm=0.0)[0]
     >>> str(best), best.error_mg, best.proven
-    ('at the float 1 AAA + 1 BB + 1 No 1, bulk 2 No 4, droppers 2 No 9', 0.0, True)
+    ('at the float 1 AAA + 1 AB + 1 No 6, bulk 2 No 4, droppers 2 No 9', 0.0, True)
     """
     slack_mg = 1000 * slack_g(capacity_g)
     within(wished_tip_mm, 0, tip.length_mm, "a tip that shows", "mm")

@@ -7,6 +7,7 @@ size, none lighter than a dropper; a switch for each size says which it is.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from tacklebox.trade.first_guess import Sizes, Wanted, guesses
 from tacklebox.trade.nearest import Problem, Row
 from tacklebox.trade.shape import HEAVIER, Shape
 from tacklebox.trade.supply import Supply
@@ -97,7 +98,37 @@ def problem_of(
         lighter = [is_bulk[b] for b in bulk if masses[b] < masses[column] - 1e-9]
         rows.append(_sum([switch, *lighter], 0, 1))
     rows += _in_stock(usable, kinds)
-    return Problem(masses, most, target_mg, tuple(rows), kinds, len(switches))
+    starts = _starts(usable, columns, shape, target_mg, how_many)
+    return Problem(masses, most, target_mg, tuple(rows), kinds, len(switches), starts)
+
+
+def _starts(
+    usable: Sequence[Supply], columns: Columns, shape: Shape, target_mg: float, how_many: int
+) -> tuple[tuple[int, ...], ...]:
+    """Guesses as counts of every column, the switches after them."""
+    stock = [shape.most_shot if one.count is None else one.count for one in usable]
+    top = columns.at_float or columns.under
+    sizes = Sizes(columns.acts_as, stock, top, columns.bulk, columns.droppers)
+    wanted = Wanted(
+        target_mg,
+        (shape.float_low * target_mg, shape.float_high * target_mg)
+        if columns.at_float
+        else (0.0, target_mg),
+        (shape.lock_least, shape.most_shot) if columns.at_float else (0, 1),
+        (shape.bulk_least, shape.most_shot if shape.bulk_least else 0),
+        shape.droppers,
+        shape.most_shot,
+    )
+    return tuple(
+        (
+            *(guess.top.get(size, 0) for size in top),
+            *(guess.bulk.get(size, 0) for size in columns.bulk),
+            *(guess.droppers.get(size, 0) for size in columns.droppers),
+            *(int(size in guess.bulk) for size in columns.bulk),
+            *(int(size in guess.droppers) for size in columns.droppers),
+        )
+        for guess in guesses(sizes, wanted, how_many)
+    )
 
 
 def _sum(columns: Sequence[int], low: float, high: float) -> Row:

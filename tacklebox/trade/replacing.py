@@ -1,10 +1,12 @@
 """What stands in for shot that is gone, nearest first."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.balance import RATED_IN, Tip
+from tacklebox.trade.first_guess import Sizes, Wanted, guesses
 from tacklebox.trade.nearest import NearChoice, Problem, Row, nearest_choices
 from tacklebox.trade.pattern import Picked, write_picked
 from tacklebox.trade.shot import MOST_SHOT, Load, pattern_mass_g, weight_material
@@ -69,7 +71,13 @@ def replacements(
         for one, mass in zip(usable, masses, strict=True)
     )
     rows = (Row(1, MOST_SHOT, tuple((n, 1.0) for n in range(len(usable)))),)
-    found = nearest_choices(Problem(masses, most, target_mg, rows), how_many)
+    sizes = Sizes(masses, most, range(len(usable)), (), ())
+    wanted = Wanted(target_mg, (0.0, math.inf), (1, MOST_SHOT), (0, 0), 0, MOST_SHOT)
+    starts = tuple(
+        tuple(guess.top.get(n, 0) for n in range(len(usable)))
+        for guess in guesses(sizes, wanted, how_many)
+    )
+    found = nearest_choices(Problem(masses, most, target_mg, rows, starts=starts), how_many)
     mm_per_mg = None
     if tip is not None:
         share = share_in_water(weight_material(material).density_g_cm3, temperature_c)

@@ -2,6 +2,7 @@
 
 import subprocess
 import sys
+from dataclasses import replace
 from itertools import product
 
 import pytest
@@ -13,9 +14,10 @@ from tacklebox.trade.balance import Group, Place, Tip, stages
 from tacklebox.trade.hanging import Hanging
 from tacklebox.trade.nearest import MOST_NODES, Problem, Row, nearest_choices
 from tacklebox.trade.pattern import PROVEN_TO_MG, Pattern, best_patterns
+from tacklebox.trade.pattern_rows import Columns, problem_of
 from tacklebox.trade.shape import Shape
 from tacklebox.trade.shot import SHOT, read_pattern
-from tacklebox.trade.supply import Supply, every_size
+from tacklebox.trade.supply import Supply, acts_as_mg, every_size, usable_of
 from tests.outside import outside
 
 INSERT, BRISTLE = Tip(3.0, 60.0), Tip(1.2, 40.0)
@@ -319,6 +321,36 @@ def test_forty_sizes_are_proven_in_a_quarter_of_the_nodes_allowed() -> None:
             capacity, sizes, shape, tip=INSERT, how_many=1, most_nodes=MOST_NODES // 4
         )
         assert best.proven, capacity
+
+
+@settings(max_examples=15, deadline=None)
+@given(weighed_boxes(), st.sampled_from([0.3, 1.0, 3.2]), st.integers(0, 3))
+def test_what_the_search_begins_at_keeps_every_rule(
+    box: list[Supply], target_g: float, droppers: int
+) -> None:
+    """A start that broke a rule would be dropped by the solver without a word."""
+    shape = replace(POLE if target_g < 1 else Shape(), droppers=droppers)
+    usable = usable_of(box)
+    acts_as = acts_as_mg(usable, "tin", 10.0)
+    columns = Columns.of(usable, acts_as, shape)
+    problem = problem_of(usable, columns, shape, 1000 * target_g, 3)
+    pieces = len(problem.masses_mg)
+    contents = [problem.content(start[:pieces]) for start in problem.starts]
+    assert len(set(contents)) == len(contents)
+    costs = [problem.choice(start[:pieces]).cost_mg for start in problem.starts]
+    assert costs == pytest.approx(sorted(costs), abs=1e-3)
+    for start in problem.starts:
+        assert all(0 <= n <= most for n, most in zip(start, problem.most, strict=False))
+        for row in problem.rows:
+            assert row.low - 1e-6 <= sum(f * start[n] for n, f in row.factors) <= row.high + 1e-6
+
+
+def test_full_boxes_have_something_to_begin_at() -> None:
+    for target_mg in (300.0, 1200.0, 3200.0):
+        shape = POLE if target_mg < 1000 else Shape()
+        usable = usable_of(every_size())
+        columns = Columns.of(usable, acts_as_mg(usable, "tin", 10.0), shape)
+        assert len(problem_of(usable, columns, shape, target_mg, 3).starts) == 3
 
 
 def test_no_refusal_is_said_before_it_is_proven() -> None:
