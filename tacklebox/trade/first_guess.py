@@ -32,7 +32,7 @@ class Sizes:
 
 
 @dataclass(frozen=True, slots=True)
-class Wanted:
+class Bounds:
     """The target in mg, what of it may be at the float, and the least and most shot of each part."""
 
     target_mg: float
@@ -74,30 +74,30 @@ class _Handfuls:
         return _added({first: self.times}, *({size: 1} for size in others))
 
 
-def guesses(sizes: Sizes, wanted: Wanted, how_many: int) -> list[Guess]:
+def guesses(sizes: Sizes, bounds: Bounds, how_many: int) -> list[Guess]:
     """Up to so many patterns of different content that keep the shape and the stock, cheapest first.
 
     Nothing is proven of them, and none may be found where there is one.
 
     >>> sizes = Sizes((800.0, 200.0, 40.0), (9, 9, 9), (0, 1), (1,), (2,))
-    >>> wanted = Wanted(2080.0, (1000.0, 1700.0), (2, 9), (2, 9), 2, 40)
-    >>> [(g.cost_mg, g.top, g.bulk, g.droppers) for g in guesses(sizes, wanted, 1)]
+    >>> bounds = Bounds(2080.0, (1000.0, 1700.0), (2, 9), (2, 9), 2, 40)
+    >>> [(g.cost_mg, g.top, g.bulk, g.droppers) for g in guesses(sizes, bounds, 1)]
     [(6.0, {0: 2}, {1: 2}, {2: 2})]
     """
     found: dict[tuple[tuple[int, int], ...], Guess] = {}
     tops: dict[int, _Handfuls | None] = {}
-    droppers = _handfuls(sizes, sizes.droppers, wanted.droppers, others=1)
+    droppers = _handfuls(sizes, sizes.droppers, bounds.droppers, others=1)
     if droppers is None:
         return []
-    least = wanted.top[0] + wanted.bulk[0] + wanted.droppers
+    least = bounds.top[0] + bounds.bulk[0] + bounds.droppers
     pairings = 0
-    for shot in range(least, wanted.most_shot + 1):
-        for at_float, bulk in _numbers(sizes, wanted, shot - wanted.droppers):
+    for shot in range(least, bounds.most_shot + 1):
+        for at_float, bulk in _numbers(sizes, bounds, shot - bounds.droppers):
             pairings += 1
             if at_float not in tops:
-                tops[at_float] = _at_float(sizes, wanted, at_float)
+                tops[at_float] = _at_float(sizes, bounds, at_float)
             top = tops[at_float]
-            for guess in _paired(sizes, wanted, top, droppers, bulk) if top else ():
+            for guess in _paired(sizes, bounds, top, droppers, bulk) if top else ():
                 known = found.get(guess.content())
                 if known is None or guess.in_order() < known.in_order():
                     found[guess.content()] = guess
@@ -108,19 +108,19 @@ def guesses(sizes: Sizes, wanted: Wanted, how_many: int) -> list[Guess]:
     return sorted(found.values(), key=Guess.in_order)[:how_many]
 
 
-def _numbers(sizes: Sizes, wanted: Wanted, shot: int) -> Iterator[tuple[int, int]]:
+def _numbers(sizes: Sizes, bounds: Bounds, shot: int) -> Iterator[tuple[int, int]]:
     """So many shot at the float and in the bulk, where together they can reach the target."""
     most_of = {
         part: max((sizes.pull_mg[n] for n in those), default=0.0)
         for part, those in (("float", sizes.top), ("bulk", sizes.bulk), ("drop", sizes.droppers))
     }
-    for at_float in range(wanted.top[0], min(wanted.top[1], shot) + 1):
+    for at_float in range(bounds.top[0], min(bounds.top[1], shot) + 1):
         bulk = shot - at_float
-        if not wanted.bulk[0] <= bulk <= wanted.bulk[1]:
+        if not bounds.bulk[0] <= bulk <= bounds.bulk[1]:
             continue
-        float_mg = min(at_float * most_of["float"], wanted.top_mg[1])
-        below_mg = bulk * most_of["bulk"] + wanted.droppers * most_of["drop"]
-        if float_mg + below_mg >= wanted.target_mg - shot and float_mg >= wanted.top_mg[0]:
+        float_mg = min(at_float * most_of["float"], bounds.top_mg[1])
+        below_mg = bulk * most_of["bulk"] + bounds.droppers * most_of["drop"]
+        if float_mg + below_mg >= bounds.target_mg - shot and float_mg >= bounds.top_mg[0]:
             yield at_float, bulk
 
 
@@ -152,18 +152,18 @@ def _handfuls(sizes: Sizes, those: Sequence[int], shot: int, *, others: int) -> 
     return _Handfuls(sums[order], picks[order], shot - free)
 
 
-def _at_float(sizes: Sizes, wanted: Wanted, shot: int) -> _Handfuls | None:
+def _at_float(sizes: Sizes, bounds: Bounds, shot: int) -> _Handfuls | None:
     """The handfuls at the float that are the share of the load that they may be."""
     top = _handfuls(sizes, sizes.top, shot, others=2)
     if top is None:
         return None
-    low, high = wanted.top_mg
+    low, high = bounds.top_mg
     fits = (top.sums >= low - 1e-9) & (top.sums <= high + 1e-9)
     return _Handfuls(top.sums[fits], top.sizes[fits], top.times) if fits.any() else None
 
 
 def _paired(
-    sizes: Sizes, wanted: Wanted, top: _Handfuls, droppers: _Handfuls, bulk: int
+    sizes: Sizes, bounds: Bounds, top: _Handfuls, droppers: _Handfuls, bulk: int
 ) -> Iterator[Guess]:
     """The nearest of every handful at the float with every bulk and droppers below it."""
     import numpy as np
@@ -171,13 +171,13 @@ def _paired(
     below, of_bulk = _below(sizes, droppers, bulk)
     if below is None:
         return
-    lacks = wanted.target_mg - below
+    lacks = bounds.target_mg - below
     right = np.searchsorted(top.sums, lacks).clip(0, len(top.sums) - 1)
     left = (right - 1).clip(0)
     nearer = np.where(np.abs(top.sums[left] - lacks) < np.abs(top.sums[right] - lacks), left, right)
     off = np.abs(top.sums[nearer] - lacks)
     at_float = top.times + max(0, top.sizes.shape[1] - 1)
-    shot = at_float + bulk + wanted.droppers
+    shot = at_float + bulk + bounds.droppers
     best = np.unravel_index(np.argsort(off, axis=None, kind="stable")[:KEPT], off.shape)
     for row, column in zip(*best, strict=True):
         if not np.isfinite(off[row, column]):
@@ -185,7 +185,7 @@ def _paired(
         parts = (
             top.counts(nearer[row, column]) if at_float else {},
             {of_bulk[row]: bulk} if bulk else {},
-            droppers.counts(column) if wanted.droppers else {},
+            droppers.counts(column) if bounds.droppers else {},
         )
         if all(n <= sizes.stock[size] for size, n in _added(*parts).items()):
             yield Guess(float(off[row, column]) + PER_PIECE_MG * shot, *parts)

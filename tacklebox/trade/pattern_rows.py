@@ -7,7 +7,7 @@ size, none lighter than a dropper; a switch for each size says which it is.
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from tacklebox.trade.first_guess import Sizes, Wanted, guesses
+from tacklebox.trade.first_guess import Bounds, Sizes, guesses
 from tacklebox.trade.nearest import Problem, Row
 from tacklebox.trade.shape import HEAVIER, Shape
 from tacklebox.trade.supply import Supply
@@ -109,7 +109,7 @@ def _starts(
     stock = [shape.most_shot if one.count is None else one.count for one in usable]
     top = columns.at_float or columns.under
     sizes = Sizes(columns.acts_as, stock, top, columns.bulk, columns.droppers)
-    wanted = Wanted(
+    bounds = Bounds(
         target_mg,
         (shape.float_low * target_mg, shape.float_high * target_mg)
         if columns.at_float
@@ -127,7 +127,7 @@ def _starts(
             *(int(size in guess.bulk) for size in columns.bulk),
             *(int(size in guess.droppers) for size in columns.droppers),
         )
-        for guess in guesses(sizes, wanted, how_many)
+        for guess in guesses(sizes, bounds, how_many)
     )
 
 

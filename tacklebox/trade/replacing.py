@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.balance import RATED_IN, Tip
-from tacklebox.trade.first_guess import Sizes, Wanted, guesses
+from tacklebox.trade.first_guess import Bounds, Sizes, guesses
 from tacklebox.trade.nearest import NearChoice, Problem, Row, nearest_choices
 from tacklebox.trade.pattern import Picked, write_picked
 from tacklebox.trade.shot import MOST_SHOT, Load, pattern_mass_g, weight_material
@@ -72,10 +72,10 @@ def replacements(
     )
     rows = (Row(1, MOST_SHOT, tuple((n, 1.0) for n in range(len(usable)))),)
     sizes = Sizes(masses, most, range(len(usable)), (), ())
-    wanted = Wanted(target_mg, (0.0, math.inf), (1, MOST_SHOT), (0, 0), 0, MOST_SHOT)
+    bounds = Bounds(target_mg, (0.0, math.inf), (1, MOST_SHOT), (0, 0), 0, MOST_SHOT)
     starts = tuple(
         tuple(guess.top.get(n, 0) for n in range(len(usable)))
-        for guess in guesses(sizes, wanted, how_many)
+        for guess in guesses(sizes, bounds, how_many)
     )
     found = nearest_choices(Problem(masses, most, target_mg, rows, starts=starts), how_many)
     mm_per_mg = None
