@@ -48,7 +48,11 @@ def read_float(tokens: Iterable[Token]) -> Attempt:
     made = Attempt(Kind.FLOAT)
     telling = _mark(made, hand)
     said = hand.words(LEXICON[Kind.FLOAT])
-    made.note = ", ".join(said.get("note", ()))
+    made.note = ", ".join(n for n in (*said.get("note", ()), made.note) if n)
+    if "mark" not in made.figures and not said.get("shape") and "name" in said and not made.doubts:
+        bare = hand.one(lambda t: _bare_mark(t) and "." in t.text)
+        if bare:  # "float .3"
+            _set(made, f"{bare.text} g")
     bodies = [*said.get("body", ()), *said.get("bulk", ())]
     for key, values in {**said, "body": bodies}.items():
         if values and key in ("material", "body", "stem", "tip", "colour"):
@@ -82,6 +86,11 @@ def _mark(made: Attempt, hand: Hand) -> bool:
         return False
     if crossed:
         number, size = int(crossed[0].value), int(crossed[2].value)
+        grams = hand.one(has_unit("g")) if not _is_known(number, size) else None
+        if grams:  # a mark that no table has goes by what it carries
+            _set(made, grams.said)
+            made.note = f"{number}×{size}"
+            return True
         if size < 10:
             made.doubt("mark", [{"mark": word(f"{number} No {size}")}])
         else:
@@ -106,6 +115,10 @@ def _mark(made: Attempt, hand: Hand) -> bool:
     if grams := hand.one(has_unit("g", "mg")):
         _set(made, grams.said)
     return False
+
+
+def _is_known(number: int, size: int) -> bool:
+    return size < 10 or f"{number}×{size}" in POLE_MARKS
 
 
 def _grams_beside(made: Attempt, hand: Hand) -> None:
@@ -155,10 +168,7 @@ def _pole_mark(made: Attempt, number: int, size: int) -> None:
         for known in POLE_MARKS
         if known[0] == str(number) and abs(int(known.partition("×")[2]) - size) <= 2
     ]
-    if near:
-        made.doubt("mark", ({"mark": word(known)} for known in near))
-    else:
-        _set(made, mark)
+    made.doubt("mark", ({"mark": word(known)} for known in near or POLE_MARKS))
 
 
 def _lettered(

@@ -52,9 +52,14 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
     sizes = named + ([ranged[0], ranged[2]] if ranged else [])
     bare = hand.all(_is_size)
     if not sizes:
-        alike = len({token.value for token in bare}) == 1
+        plural = [token for token in bare if token.plural]
+        if len(plural) == 1:  # "10 20s"
+            bare = [*plural, *(token for token in bare if token is not plural[0])]
+        alike = len(plural) == 1 or len({token.value for token in bare}) == 1
         sizes, bare = (bare[:1], bare[1:]) if alike else (bare, [])
     made.evident = bool(said.keys() & {"name", "barb", "end", "wire", "bend", "eye"})
+    if "hair rig" in said.get("note", ()) and "name" not in said:
+        made.evident = False  # "14 barbless hair rig" has its line on it
     if made.evident and named and len(bare) == 1 and bare[0].whole and not bare[0].plural:
         made.doubt("pack", [{"pack": pieces(int(bare[0].value))}])  # "size 18 barbless, ten"
         bare = []
@@ -87,6 +92,8 @@ def read_hooklength(tokens: Iterable[Token]) -> Attempt:
     ranged = hand.take(_is_size, is_sign("-", "/"), _is_size, is_sign("to"))
     joined = bool(ranged) or _to_what(made, hand)
     thick, strong = hand.all(is_diameter), hand.all(is_strain)
+    if thick:
+        hand.all(is_sign("x"))  # "18 x 0.11 x 15 cm"
     _line(made, thick, strong)
     if ranged:  # "18-20 to 0.10"
         made.doubt("size", ({"size": _size(ranged[at].text)} for at in (0, 2)))

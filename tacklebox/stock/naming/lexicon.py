@@ -26,13 +26,17 @@ def _lexicon(roles: Mapping[str, Mapping[str, str]]) -> Lexicon:
 LEXICON: Mapping[str, Lexicon] = {kind: _lexicon(roles) for kind, roles in WORDS.items()}
 
 
+# "Link ledger" is a lead on a link.
+NEVER_TURNED = ("ledger link", "leger link")
+
+
 def _noun_first(kind: str, role: str) -> dict[str, tuple[str, str]]:
     """Names of several words as a list has them, the noun first: "swivels, barrel", "bead quick change"."""
     found = {}
     for meaning, forms in WORDS[kind][role].items():
         for form in forms.split(", "):
             *others, noun = form.split()
-            if others:
+            if others and form not in NEVER_TURNED:
                 found[_letters(f"{noun} {' '.join(others)}")] = (role, meaning)
     return found
 

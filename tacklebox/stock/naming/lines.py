@@ -19,8 +19,8 @@ is_strain = has_unit("lb", "oz", "kg", "g")
 
 def is_diameter(token: Token) -> bool:
     """Whether a number can only be a line's thickness: mm, thousandths, or a bare decimal."""
-    if token.kind != "number" or token.lead:
-        return False
+    if token.kind != "number" or (token.lead and (token.unit or "." not in token.text)):
+        return False  # "size .13" is one
     if token.unit in ("mm", "thou"):
         return token.value < 2 or token.unit == "thou"
     if token.unit == "in":
@@ -112,14 +112,17 @@ def _bare(made: Attempt, said: Sequence[Token], *, plain: bool) -> None:
         known = made.figures.keys() & {"diameter", "strain"}
         if made.about:
             return
-        if not known and token.whole and 5 <= token.value <= 40:
+        ounces = _with_ounces(made, token)
+        if ounces and known == {"diameter", "strain"}:
+            made.doubt("strain", [ounces])
+        elif not known and token.whole and 5 <= token.value <= 40:
             _thick_or_strong(made, token, plain=plain)
         elif known == {"strain"} and token.whole and 5 <= token.value <= 40:
             thick = {"diameter": in_hundredths(token)}
             if plain and token.value >= 11:
                 made.figures |= thick
             else:
-                made.doubt("diameter", [thick])
+                made.doubt("diameter", [thick, ounces] if ounces else [thick])
         elif (
             "strain" not in known and ("diameter" in known or not token.whole) and token.value < 60
         ):
@@ -132,6 +135,15 @@ def _bare(made: Attempt, said: Sequence[Token], *, plain: bool) -> None:
         else:
             made.left = (*made.left, token)
             made.fault = f'"{token.text}" has no unit.'
+
+
+def _with_ounces(made: Attempt, token: Token) -> Figures:
+    """ "1lb 12" is perhaps 1 lb 12 oz; nothing where it cannot be."""
+    said = made.figures["strain"].words if "strain" in made.figures else ""
+    whole_pounds = said.removesuffix(" lb").isdecimal() and said.endswith(" lb")
+    if not (whole_pounds and token.whole and 1 <= token.value <= 15):
+        return {}
+    return {"strain": strain(f"{said} {token.text} oz")}
 
 
 def _thick_or_strong(made: Attempt, token: Token, *, plain: bool) -> None:

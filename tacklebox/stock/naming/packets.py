@@ -9,6 +9,7 @@ from tacklebox.stock.naming.lexicon import MARK_LETTERS, PACKETS, PIECES, SPOOLS
 from tacklebox.stock.naming.tokens import Token
 
 MOST = 10_000
+BEFORE_A_POT = ("pole", "cad", "toss", "feeding")
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +54,14 @@ def _is_many(token: Token) -> bool:
 
 def _is_packet(token: Token) -> bool:
     return token.kind == "word" and token.text in PACKETS
+
+
+def _first_packet(frame: Framing) -> int:
+    """Where the first packet is named, -1 for none; a pole pot is none."""
+    for at, token in enumerate(frame.tokens):
+        if _is_packet(token) and _said(frame, at - 1) not in BEFORE_A_POT:
+            return at
+    return -1
 
 
 def _said(frame: Framing, at: int) -> str:
@@ -114,10 +123,10 @@ def _one_packet(frame: Framing) -> Iterator[Framing]:
     """ "a packet of", "tub of" at the start is one of it."""
     at = 1 if _said(frame, 0) in ("a", "one", "an") else 0
     if frame.packs is None and _said(frame, at) in PACKETS and not _said(frame, at).endswith("s"):
-        yield frame.take(0, at + 1, packs=1)
-        return
-    at = next((i for i, token in enumerate(frame.tokens) if _is_packet(token)), -1)
-    yield frame.take(at, at + 1) if at >= 0 else frame
+        frame = frame.take(0, at + 1, packs=1)
+    while (at := _first_packet(frame)) >= 0:  # "refill tub"
+        frame = frame.take(at, at + 1)
+    yield frame
 
 
 def _times(frame: Framing) -> Iterator[Framing]:
@@ -151,8 +160,18 @@ def _how_many(frame: Framing) -> Iterator[Framing]:
         if _is_many(token) and [_said(frame, at + n) for n in (1, 2)] == ["of", "them"]:
             yield replace(frame, count=int(token.value)).take(at, at + 3)
             return
+    last = frame.tokens[-2:]
+    if len(last) == 2 and _is_many(last[0]) and last[1].text in ("of", "left"):  # "4x12 (10 of)"
+        size = len(frame.tokens)
+        yield replace(frame, count=int(last[0].value)).take(size - 2, size)
+        return
     at = 1 if _said(frame, 0) == "a" and len(frame.tokens) > 1 else 0
     first = frame.tokens[at]
+    if _is_many(first) and _said(frame, at + 1) == "no" and len(frame.tokens) > at + 2:
+        beyond = frame.tokens[at + 2]  # "5 no hooklengths"; "5 no 4" is a number four
+        if beyond.kind == "word" and beyond.text not in ("barb", "eye"):
+            yield replace(frame, count=int(first.value)).take(at, at + 2)
+            return
     if _said(frame, at + 1) in ("-", "/", "to") and first.lead != "count":  # "18 to", "18-20"
         yield frame
         return

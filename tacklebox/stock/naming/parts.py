@@ -17,7 +17,7 @@ MAY_BE = {
     "band": ("bait band",),
     "tail": ("tail rubber",),
 }
-SHORTEST_WINDER_MM = 40
+SHORTEST_WINDER_MM, WIDEST_WINDER_MM = 40, 50
 SOFTEST, HARDEST = 1, 40
 USUAL_GRADES = (4, 5, 6, 8, 10, 12)
 
@@ -30,7 +30,7 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
         Kind.PART, note=", ".join(n for n in said.get("note", ()) if n not in ("ptfe", "latex"))
     )
     made.evident = bool(said.keys() & {"sort", "loose"})
-    sorts = said.get("sort", [])
+    sorts = _own_names(said.get("sort", []))
     if len(sorts) == 1:
         made.figures["sort"] = word(sorts[0])
         if "loose" in said:
@@ -73,13 +73,18 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
     return made
 
 
+def _own_names(sorts: list[str]) -> list[str]:
+    """Without a sort that another of them is one of: "swivel 14 rolling" is a rolling swivel."""
+    return [s for s in sorts if not any(other.endswith(f" {s}") for other in sorts)]
+
+
 def _is_size(token: Token) -> bool:
     return token.kind == "number" and not token.unit and token.lead in ("", "size", "no")
 
 
 def _by_bore(made: Attempt) -> bool:
-    """Whether it is tubing, which goes by its bore in millimetres."""
-    return "sort" in made.figures and "tube" in made.figures["sort"].words
+    """Whether it is tubing or a bush, which go by their bore in millimetres."""
+    return "sort" in made.figures and made.figures["sort"].words.endswith(("tube", "bush"))
 
 
 def _by_number(made: Attempt) -> bool:
@@ -150,6 +155,8 @@ def read_winder(tokens: Iterable[Token]) -> Attempt:
         zip(hand.left, hand.left[1:], hand.left[2:], strict=False)
     ):
         if token.whole and sign.text == "x" and after.unit in ("mm", "cm", "in"):  # "13 x 2 cm"
+            if length(after.said).value > WIDEST_WINDER_MM:  # type: ignore[operator]
+                made.fault = f'"{after.said}" is no width of a winder.'  # "20 x 13 cm" is twenty
             hand.left[at] = replace(token, unit=after.unit)
     hand.all(is_sign("x"))
     sizes = [length(t.said) for t in hand.all(has_unit("mm", "cm", "in"))]

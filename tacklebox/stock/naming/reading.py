@@ -8,7 +8,7 @@ from difflib import get_close_matches
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.described import Described, Figure, Question, pieces, word
-from tacklebox.stock.naming.floats import read_float
+from tacklebox.stock.naming.floats import BY_GRAMS, read_float
 from tacklebox.stock.naming.hand import Attempt
 from tacklebox.stock.naming.hooks import read_hook, read_hooklength
 from tacklebox.stock.naming.lexicon import LEXICON, all_known, telling, vocabulary
@@ -27,6 +27,7 @@ MOST_READINGS = 9
 MOST_OF_A_KIND = 2  # where any kind may be meant
 MOST_PACKETS_SAID = 5  # fewer are hardly in one packet
 NAMES_A_KIND = ("name", "sort", "shape", "form")
+NOT = ("no", "not", "non", "without", "never")  # what it is not says the opposite of the rest
 SINGLY = (Kind.FLOAT, Kind.FEEDER, Kind.WINDER)
 # In this order a phrase that names no kind is asked about.
 READERS: dict[Kind, Callable[[Iterable[Token]], Attempt]] = {
@@ -190,6 +191,8 @@ def _best(text: str, tokens: tuple[Token, ...]) -> Described | Question:
     ]
     best = min(one.rank for one in tries)
     chosen = [one for one in tries if one.rank == best]
+    if best == CLEAR and (sizes := _or_two_sizes(tries, chosen[0])):
+        return _asked(text, "size", f'"{text}" may be read in several ways.', sizes)
     if best <= MISSING:
         chosen = [one for one in chosen if one.frame == chosen[0].frame]
         return _one_or_asked(text, chosen)
@@ -199,6 +202,21 @@ def _best(text: str, tokens: tuple[Token, ...]) -> Described | Question:
         nearest = [reading for one in chosen for reading in _readings([one])[:MOST_OF_A_KIND]]
         return _asked(text, "kind", f'"{text}" may be several things.', nearest)
     return _not_understood(text, tokens, tries)
+
+
+def _or_two_sizes(tries: Sequence[_Try], taken: _Try) -> list[Described]:
+    """ "16 20 hooks" is sixteen of one size, or hooks of two: every reading, none where it is sure."""
+    if taken.attempt.kind is not Kind.HOOK or taken.frame.count is None:
+        return []
+    sizes = [
+        one
+        for one in tries
+        if one.attempt.kind is Kind.HOOK
+        and one.rank == DOUBTFUL
+        and one.attempt.about == "size"
+        and one.frame.count is None
+    ]
+    return _readings([taken, *sizes[:1]]) if sizes else []
 
 
 def _attempt(reader: Callable[[Iterable[Token]], Attempt], kind: Kind, frame: Framing) -> Attempt:
@@ -269,9 +287,19 @@ def _one_or_asked(text: str, tries: Sequence[_Try]) -> Described | Question:
     if len(tries) > 1:
         return _asked(text, "kind", f'"{text}" may be several things.', readings)
     if first.missing:
-        like = ANSWER_LIKE.get(first.about, "")
+        like = _answer_like(first)
+        readings += _on_a_spool(tries[0])
         return _asked(text, first.about, HOW_MUCH.get(first.about, "Which is it?"), readings, like)
-    return _asked(text, first.about, f'"{text}" may be read in several ways.', readings)
+    like = _answer_like(first) if first.about == "mark" and first.kind is Kind.FLOAT else ""
+    return _asked(text, first.about, f'"{text}" may be read in several ways.', readings, like)
+
+
+def _on_a_spool(one: _Try) -> list[Described]:
+    """ "Hooklink 0.15" without a hook may be the line that hooklengths are tied from."""
+    if one.attempt.kind is not Kind.HOOKLENGTH or "size" in one.attempt.figures:
+        return []
+    line = _Try(one.frame, _attempt(read_line, Kind.LINE, one.frame))
+    return _readings([line])[:1] if line.rank == BARE else []
 
 
 def _asked(
@@ -286,11 +314,18 @@ def _not_understood(
     """Slips of the pen are asked with what was likely meant, unknown words as a note."""
     known = vocabulary()
     strange = [t.text for t in tokens if t.kind == "word" and t.text not in known]
-    if strange and (question := _corrected(text, strange)):
-        return question
-    if question := _noted(text, strange, tries):
-        return question
+    mended = _corrected(text, strange) if strange else None
+    noted = _noted(text, strange, tries)
+    if mended and not (noted and _words_noted(noted) <= _words_noted(mended)):
+        return mended
+    if noted:
+        return noted
     raise _fault(text, tries)
+
+
+def _words_noted(question: Question) -> int:
+    """How much the first reading would leave to its note: a slip put right leaves less than before."""
+    return len(question.readings[0].note.split()) if question.readings else MOST_LETTERS
 
 
 def _corrected(text: str, strange: Sequence[str]) -> Question | None:
@@ -323,7 +358,14 @@ def _likely(slip: str) -> str | None:
     words = sorted(word for word in telling() if word[0] == slip[0] and len(word) > 1)
     begun = [word for word in words if word.startswith(slip) and len(word) > 3]
     near = get_close_matches(slip, words, n=1, cutoff=0.8 if len(slip) < 5 else 0.82) or begun[:1]
+    near = near or sorted((word for word in words if _shortens(slip, word)), key=len)[:1]
     return near[0] if near else None
+
+
+def _shortens(slip: str, full: str) -> bool:
+    """Whether it may be the word with its vowels left out, "fdr" for "feeder": a plural stays one."""
+    left = iter(full)
+    return len(full) > 4 and slip[-1] == full[-1] and all(letter in left for letter in slip)
 
 
 def _noted(text: str, strange: Sequence[str], tries: Sequence[_Try]) -> Question | None:
@@ -339,7 +381,7 @@ def _noted(text: str, strange: Sequence[str], tries: Sequence[_Try]) -> Question
         )
         and (named or not one.attempt.missing)
     ]
-    if not fitting:
+    if not fitting or any(token.text in NOT for one in fitting for token in one.attempt.left):
         return None
     best = min(map(_not_taken, fitting))
     fitting = [one for one in fitting if _not_taken(one) == best]
@@ -353,7 +395,16 @@ def _noted(text: str, strange: Sequence[str], tries: Sequence[_Try]) -> Question
         readings += [reading for reading in noted if reading not in readings]
     made = first[0].attempt
     asks = f'"{_left_words(first[0])}" is not understood. Keep it as a note?'
-    return _asked(text, made.about or "word", asks, readings, ANSWER_LIKE.get(made.about, ""))
+    return _asked(text, made.about or "word", asks, readings, _answer_like(made))
+
+
+def _answer_like(made: Attempt) -> str:
+    """What may be said instead of a reading that is offered, "" where nothing may."""
+    if made.about == "shape" and made.kind is Kind.FEEDER:
+        return "cage 30 g"
+    if made.about == "mark" and made.figures.get("shape", word("")).value in BY_GRAMS:
+        return "0.4 g"
+    return ANSWER_LIKE.get(made.about, "")
 
 
 def _left_words(one: _Try) -> str:

@@ -8,6 +8,7 @@ from math import gcd
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.numbers import FRACTIONS, HOW_MANY, spoken_number
+from tacklebox.stock.naming.shorthand import spelt_out
 
 UNITS: dict[str, str] = {
     spelling: unit
@@ -115,7 +116,7 @@ def _pieces(text: str) -> list[tuple[str, str]]:
         plain = plain.replace(sign, instead)
     for sign, instead in _VULGAR.items():
         plain = plain.replace(sign, f" {instead} ")
-    plain = re.sub(r"(?<=[a-z\d])'s\b", "s", plain)
+    plain = spelt_out(re.sub(r"(?<=[a-z\d])'s\b", "s", plain))
     pieces: list[tuple[str, str]] = []
     at = 0
     while found := _PIECE.search(plain, at):

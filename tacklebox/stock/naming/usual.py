@@ -18,6 +18,10 @@ WINDER_WIDTH = assumed(20.0, "20 mm", COMMON)  # the middle of 15 to 25 mm
 
 # Line up to here comes on spools of 50 m, below the next on 100 m, and from there on 150 m.
 FINE_MM, MAIN_MM = 0.12, 0.20
+SOLD_SINGLY = (
+    *("plummet", "pole pot", "disgorger", "baiting needle", "hook tyer", "puller kit"),
+    *("bung extractor", "method mould"),
+)
 FINE_USES = ("hooklength line", "rig line")
 
 
@@ -36,11 +40,8 @@ def usual_pack(kind: str, figures: dict[str, Figure], note: str = "") -> Figure 
     if kind in (Kind.HOOK, Kind.HOOKLENGTH):
         return assumed(10, "10", COMMON)
     if kind == Kind.PART:
-        return assumed(
-            1 if said("sort") == "plummet" else 10,
-            "1" if said("sort") == "plummet" else "10",
-            CHOICE,
-        )
+        one = said("sort") in SOLD_SINGLY
+        return assumed(1 if one else 10, "1" if one else "10", CHOICE)
     if kind == Kind.WEIGHT and said("form") == "olivette":
         return assumed(5, "5", CHOICE)
     if kind == Kind.ELASTIC:

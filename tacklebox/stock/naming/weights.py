@@ -6,7 +6,7 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming import usual
 from tacklebox.stock.naming.described import Figure, mass, pieces, word
 from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, is_sign, is_whole, run_at
-from tacklebox.stock.naming.lexicon import LEXICON, MARK_LETTERS
+from tacklebox.stock.naming.lexicon import LEXICON, MARK_LETTERS, MARKS
 from tacklebox.stock.naming.tokens import Token
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.quantities import read_volume_ml
@@ -16,6 +16,7 @@ DUST = tuple(f"No {n}" for n in (8, 9, 10, 11, 12, 13))
 USUAL_SHOT = ("AAA", "BB", "No 4", "No 6", "No 8", "No 10")
 # A plural number is shot where hooks of that size are hardly used: "number ones", not "number eights".
 ONLY_SHOT = (1, 3, 5, 7, 9, 11, 13)
+HEAVIEST_OLIVETTE_G = 6  # what a bare mass in grams may be
 BOMBS = (
     *("bomb", "lead", "straight lead", "strap lead", "drilled bullet"),
     *("flat lead", "coffin lead", "pear lead", "back lead", "gripper lead"),
@@ -38,10 +39,12 @@ def read_weight(tokens: Iterable[Token]) -> Attempt:
     made.figures["form"] = word(form)
     made.figures["material"] = word(said["material"][0]) if "material" in said else usual.TIN
     made.evident = bool(forms or "dust" in said)
+    if "material" in said:  # "lead no 8"
+        made.evident |= any(t.lead == "no" and t.whole for t in hand.left)
     if len(said.get("material", ())) > 1:
         made.fault = f"a weight is not of both {' and '.join(said['material'])}."
     small = [t for t in hand.left if t.kind == "number"]
-    if not made.evident and len(small) == 1 and "." in small[0].text and not small[0].unit:
+    if not made.evident and len(small) == 1 and _is_small_mass(small[0]):
         made.figures["form"], form = word("olivette"), "olivette"
     if form == "olivette":
         _olivette(made, hand)
@@ -53,6 +56,11 @@ def read_weight(tokens: Iterable[Token]) -> Attempt:
         _shot(made, hand)
     made.left = hand.rest()
     return made
+
+
+def _is_small_mass(token: Token) -> bool:
+    grams = token.unit == "g" and token.value <= HEAVIEST_OLIVETTE_G
+    return grams or ("." in token.text and not token.unit)
 
 
 def _olivette(made: Attempt, hand: Hand) -> None:
@@ -92,6 +100,7 @@ def _shot(made: Attempt, hand: Hand) -> None:
             if len(marks) > 1:
                 made.doubt("mark", ({"mark": word(m)} for m in marks))
             made.figures["mark"] = word(marks[0])
+            _several(made, hand)
             _so_many(made, hand)
             return
     numbers = [t for t in hand.left if _whole_or_marked(t)]
@@ -99,7 +108,27 @@ def _shot(made: Attempt, hand: Hand) -> None:
     if number and number.plural and number.lead == "no" and number.value in ONLY_SHOT:
         made.evident = True
     _numbered(made, hand, "", USUAL_SHOT)
+    _several(made, hand)
     _so_many(made, hand)
+
+
+def _several(made: Attempt, hand: Hand) -> None:
+    """ "AAA to No 8" is a dispenser of several sizes, each an item of its own: asked which."""
+    first = made.figures.get("mark")
+    others = [mark for token in hand.left if (mark := _mark_of(token))]
+    if first is None or not made.evident or not others:
+        return
+    hand.all(lambda token: bool(_mark_of(token)) or token.text in ("to", "and", "&"))
+    made.doubt("mark", ({"mark": figure} for figure in dict.fromkeys((first, *map(word, others)))))
+
+
+def _mark_of(token: Token) -> str:
+    """The size of shot that a token names whatever stands beside it, "" for none."""
+    if token.kind == "word":
+        mark = MARKS.get(token.text, "")
+        return "" if mark == "AA" else mark
+    sized = token.whole and token.lead == "no" and 1 <= token.value <= 14
+    return f"No {token.text}" if sized else ""
 
 
 def _so_many(made: Attempt, hand: Hand) -> None:

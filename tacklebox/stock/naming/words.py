@@ -10,17 +10,17 @@ from tacklebox.stock.tables import Kind
 
 COLOURS = (
     *("clear", "green", "brown", "black", "white", "red", "orange", "yellow"),
-    *("blue", "grey", "pink", "purple", "gold", "silver", "sand", "camo"),
+    *("blue", "grey", "pink", "purple", "gold", "silver", "sand", "camo", "olive", "lime"),
 )
 HOOK_COLOURS = (*COLOURS, "bronze", "nickel")
-_SPELT = {"grey": "grey, gray", "gold": "gold, golden", "camo": "camo, camouflage"}
+_SPELT = {"grey": "grey, gray", "gold": "gold, golden", "camo": "camo, camouflage", "olive": "olive, olive green", "lime": "lime, lime green"}
 SIZE_WORDS = {
     "extra small": "extra small, x small, xs, tiny",
     "micro": "micro",
     "mini": "mini",
-    "small": "small, sml",
-    "medium": "medium, med",
-    "large": "large, lge, big",
+    "small": "small, sml, s",
+    "medium": "medium, med, m",
+    "large": "large, lge, big, l",
     "extra large": "extra large, x large, xl, jumbo",
 }
 _USES = {
@@ -61,8 +61,12 @@ _USES = {
             "bait",
             "shallow",
         ),
-        *("distance", "float", "bulk", "spare"),
+        *("distance", "float", "bulk", "spare", "old", "new", "special"),
     )
+}
+_USES |= {
+    "assorted": "assorted, mixed, various",
+    "part used": "part used, opened",
 }
 
 
@@ -86,7 +90,7 @@ _MATERIALS = {
 _HOOK = {
     "barb": {
         "barbless": "barbless, no barb, without barb, unbarbed, debarbed",
-        "micro-barbed": "micro, micro barbed, micro barb, whisker barb, whisker barbed, "
+        "micro-barbed": "micro, micro barbed, micro barb, whisker, whisker barb, whisker barbed, "
         "semi barbed, semi barb, mini barb",
         "barbed": "barbed, barb",
     },
@@ -95,12 +99,12 @@ _HOOK = {
         "eyed": "eyed, eye, with eye, ring eye, ringed, eyed end",
     },
     "eye": {
-        "in-turned": "in turned eye, inturned, in turned",
-        "out-turned": "out turned eye, outturned, out turned",
+        "in-turned": "in turned eye, inturned, in turned, turned down eye, down turned eye",
+        "out-turned": "out turned eye, outturned, out turned, turned up eye, up turned eye",
         "straight": "straight eye, straight eyed",
     },
     "wire": {
-        "fine": "fine wire, fine, fine gauge, light wire, thin wire, light gauge",
+        "fine": "fine wire, fine, fine gauge, light wire, thin wire, light gauge, extra fine",
         "medium": "medium wire, medium gauge",
         "strong": "strong wire, strong, heavy wire, heavy gauge, thick wire, x strong, extra strong, "
         "strong gauge",
@@ -117,6 +121,7 @@ _HOOK = {
         "straight point": "straight point",
         "straight shank": "straight shank, straight shanked",
         "circle": "circle",
+        "offset": "offset, kirbed, reversed",
     },
     "colour": _colours(HOOK_COLOURS),
 }
@@ -156,12 +161,15 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "main line": "main",
             "reel line": "reel",
             "float line": "float",
-            "feeder line": "feeder",
+            "feeder line": "feeder, ledger, leger",
             "rig line": "pole rig, rig",
             "hooklength line": "hooklength, hook length, hooklink, hook link, bottom",
             "backing": "backing",
             "dark": "dark",
             "light": "light",
+            "thin": "thin, fine",
+            "stiff": "stiff, hard",
+            "supple": "supple, limp",
             "low diameter": "low diameter, low dia, thin diameter",
             "low stretch": "low stretch",
             "high-tech": "hi tech, high tech, hitech",
@@ -173,7 +181,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "colour": _colours(),
         "name": {"line": "line, fishing line"},
         "nothing": {
-            "": "diameter, dia, diam, breaking strain, breaking, strain, bs, b s, test, size"
+            "": "diameter, dia, diam, breaking strain, breaking, strain, bs, b s, test, size, "
+            "material, thick, thickness, ish"
         },
     },
     Kind.HOOK: {
@@ -204,13 +213,13 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "waggler insert": "insert, insert waggler",
             "waggler bodied": "bodied, bodied waggler, bodied float",
             "waggler loaded": "loaded, loaded waggler, semi loaded, part loaded, self cocking",
-            "waggler pellet": "pellet waggler, pellet wag, pellet",
+            "waggler pellet": "pellet waggler, pellet wag, pellet, splasher, splasher waggler",
             "waggler slider": "slider, sliding float, sliding waggler, slider float, sliding",
             "waggler antenna": "antenna, antenna waggler, antenna float",
-            "waggler driftbeater": "driftbeater, drift beater, driftbeater waggler",
+            "waggler driftbeater": "driftbeater, drift beater, driftbeater waggler, windbeater, wind beater",
             "waggler onion": "onion, onion float, onion waggler",
             "stick": "stick, stick float",
-            "pole": "pole, pole float, pole rig float",
+            "pole": "pole, pole float, pole rig float, paste float, edge float",
             "avon": "avon, avon float",
             "balsa": "balsa float",
             "chubber": "chubber, loafer, loafer float, chubber float",
@@ -239,6 +248,9 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "heavy base": "heavy base, heavy based",
             "dumpy": "dumpy, stubby",
             "topper": "topper",
+            "dome top": "dome top, dome topped, domed top, domed",
+            "shouldered": "shouldered, shoulder",
+            "teardrop": "teardrop, tear drop, teardrop shape, teardrop shaped",
             "ducker": "ducker",
             "trotter": "trotter, trotting",
         },
@@ -254,7 +266,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "plastic": "plastic stem, nylon stem",
         },
         "tip": {
-            "fine bristle": "fine bristle, thin bristle",
+            "fine bristle": "fine bristle, thin bristle, fine tip",
+            "thick": "thick tip, thick tipped",
             "thick bristle": "thick bristle",
             "bristle": "bristle, bristle tip, bristle tipped",
             "hollow": "hollow tip, hollow, hollow tipped, hollow bristle",
@@ -297,18 +310,18 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "maggot": "maggot feeder, maggot",
             "method": "method, method feeder",
             "flat method": "flat method, flat bed, flatbed, flat bed method, flat method feeder, "
-            "flat bed feeder, flatbed method",
+            "flat bed feeder, flatbed method, flat feeder",
             "hybrid": "hybrid, hybrid feeder, hybrid method",
             "pellet": "pellet feeder, pellet",
             "window": "window, window feeder",
             "bullet": "bullet feeder",
             "bomb": "bomb, arlesey bomb, swivel bomb, ledger bomb, leger bomb, casting bomb, arlesey",
             "straight lead": "straight lead, straight bomb",
-            "flat lead": "flat lead, flat bomb",
+            "flat lead": "flat lead, flat bomb, square lead, square bomb",
             "coffin lead": "coffin lead, coffin",
-            "pear lead": "pear lead, pear bomb",
+            "pear lead": "pear lead, pear bomb, flat pear, flat pear lead, flat pear bomb",
             "back lead": "back lead",
-            "gripper lead": "gripper lead, gripper",
+            "gripper lead": "gripper lead, gripper, grip lead",
             "strap lead": "strap lead, strap",
             "drilled bullet": "drilled bullet, bullet lead",
             "lead": "lead, ledger weight, leger weight, ledger lead, leger lead, lead weight, ledger",
@@ -344,11 +357,12 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "rubber bead": "rubber bead, soft bead",
             "buffer bead": "buffer bead, shock bead, buffer",
             "tulip bead": "tulip bead",
-            "puller bead": "puller bead, pulla bead, pole puller bead",
+            "puller bead": "puller bead, pulla bead, pole puller bead, side puller bead",
             "bead": "bead, plastic bead",
             "float stop": "float stop, sliding float stop, sliding stop, rubber stop, rubber float stop, "
             "stopper, rubber stopper",
             "line stop": "line stop",
+            "stop bead": "stop bead",
             "ledger stop": "ledger stop, leger stop, ledgering stop, legering stop",
             "hair stop": "hair stop, boilie stop, hair rig stop, bait stop",
             "push stop": "push stop, pushstop, quick stop, quickstop",
@@ -363,8 +377,11 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "float silicone, pole silicone, silicone sleeve, silicone rubber, silicon rubber, silicon",
             "shrink tube": "shrink tube, shrink tubing, heat shrink",
             "line aligner": "line aligner, aligner",
-            "quick link": "quick link, speed link",
+            "quick link": "quick link, speed link, quick change clip, quick change link",
+            "quick-change swivel": "quick change swivel, quick change feeder swivel",
             "lead clip": "lead clip, safety clip",
+            "line clip": "line clip",
+            "helicopter bead": "helicopter bead",
             "tube": "tube, tubing, rig tube, rig tubing",
             "feeder link": "feeder link, ledger link, leger link, swivel feeder link",
             "twisted boom": "twisted boom, twizzle boom",
@@ -373,14 +390,22 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "sleeve": "sleeve",
             "connector": "connector, pole connector, elastic connector, dacron connector, rig connector, "
             "pole elastic connector",
-            "bung": "bung, pole bung, elastic bung",
-            "bush": "bush, ptfe bush, pole bush, bushes, tip bush, elastic bush",
+            "bung": "bung, pole bung, elastic bung, bung and hook, bung with hook, bung and extractor",
+            "bush": "bush, ptfe, ptfe bush, pole bush, bushes, tip bush, elastic bush",
             "adaptor": "adaptor, adapter, float adaptor, float adapter, waggler adaptor, waggler adapter, "
             "float attachment, waggler attachment, quick change float adaptor, quick change float adapter, "
             "quick change waggler adaptor, silicone float adaptor, silicone float adapter, silicone adaptor, "
             "silicone adapter, swivel float adaptor, swivel float adapter, swivelled float adaptor, "
             "swivel adaptor, swivel adapter, swivelled adaptor",
-            "plummet": "plummet, plumb, clip on plummet",
+            "plummet": "plummet, plumb, clip on plummet, clip plummet",
+            "winder anchor": "winder anchor, anchor, rig anchor, winder band",
+            "pole pot": "pole pot, cad pot, toss pot, pole cup, feeding pot",
+            "disgorger": "disgorger",
+            "baiting needle": "baiting needle, bait needle, boilie needle, hair needle",
+            "hook tyer": "hook tyer, hook tier",
+            "puller kit": "puller kit, side puller kit, side puller",
+            "bung extractor": "bung extractor, extractor, extractor tool",
+            "method mould": "method mould, feeder mould, mould",
         },
         "loose": {"stop": "stop", "link": "link, clip", "band": "band", "tail": "tail"},
         "size": {
@@ -406,7 +431,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
     Kind.ELASTIC: {
         "core": {
             "solid": "solid, solid core",
-            "hollow": "hollow, hollow core, hollow elastic",
+            "hollow": "hollow, hollow core, hollow elastic, hollo",
+            "dual core": "dual core, double core, twin core, dual",
         },
         "colour": _colours(),
         "note": _without(_USES, "float", "waggler"),

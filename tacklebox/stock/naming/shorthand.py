@@ -1,0 +1,74 @@
+"""How anglers shorten words on winders, tubs and shopping lists, spelt out before anything is read.
+
+All of it is common practice. What is not here and looks like a word without its vowels is asked about.
+"""
+
+import re
+from collections.abc import Mapping
+
+_SHORT: Mapping[str, str] = {
+    short: full
+    for full, shorts in {
+        "barbless": "b'less b/less bless blss bbls brls brbls brbless brblss barbls bl/less",
+        "micro barbed": "m/barb m/barbed mbarb",
+        "spade": "spd spde",
+        "wide gape": "w/g wg w/gape",
+        "fine wire": "f/wire f/w",
+        "extra strong": "x-strong xstrong",
+        "extra fine": "x-fine xfine",
+        "hair rig": "h/rig hrig h/r",
+        "hooklength": "h/l hl h/length h/lgth hklth hklgth hklen h/link",
+        "hooklengths": "h/ls hls h/lengths hooklgths",
+        "hook to nylon": "h2n h/n",
+        "hooks to nylon": "hooks-nylon",
+        "main line": "m/line",
+        "fluorocarbon": "fc fluo",
+        "copolymer": "copol",
+        "material": "mtl matl mtrl",
+        "feeder": "fdr fder f/dr",
+        "feeders": "fdrs",
+        "open end": "o/e o/end",
+        "block end": "b/e b/end",
+        "quick change": "q/c qc q/change",
+        "waggler": "wglr wgglr wgr",
+        "wagglers": "wglrs",
+        "float": "flt",
+        "floats": "flts",
+        "swivel": "swvl swiv",
+        "swivels": "swvls swivs",
+        "connector": "conn",
+        "connectors": "conns",
+        "leader": "ldr",
+        "tungsten": "tung tngstn",
+        "straight": "str strt",
+        "black": "blk",
+        "brown": "brn",
+        "green": "grn",
+        "yellow": "yel ylw",
+        "silver": "slv slvr",
+        "small": "sm",
+        "medium": "md",
+        "large": "lg lrg",
+        "assorted": "asstd asst assrtd",
+    }.items()
+    for short in shorts.split()
+}
+_ANY = "|".join(re.escape(short) for short in sorted(_SHORT, key=len, reverse=True))
+_SHORTENED = re.compile(rf"(?<![\w/'-])(?:{_ANY})(?![\w/'])")
+_MAIN_LINE = re.compile(r"(?<![\w.])ml(?=\W|$)(?<!\d ml)")
+_EXTRA = re.compile(r"\bx+ (?=strong|fine)")
+_SIZED = re.compile(r"\bs(?=\d{1,2}\b)")
+_TIMES = re.compile(r"(?<=\d)\s*x(?=(?:no|nos|bb|aaa|ab|ssg)\b|(?:no|nos)\.?\d)")
+
+
+def spelt_out(text: str) -> str:
+    """A phrase in lower case with what is shortened written in full.
+
+    >>> spelt_out("18 b/less to .10 h/l"), spelt_out("4xno4 flt"), spelt_out("ml 5lb"), spelt_out("60 ml")
+    ('18 barbless to .10 hooklength', '4 x no4 float', 'main line 5lb', '60 ml')
+    """
+    text = _EXTRA.sub("extra ", text)
+    text = _TIMES.sub(" x ", text)
+    text = _SIZED.sub("size ", text)
+    text = _MAIN_LINE.sub("main line", text)
+    return _SHORTENED.sub(lambda found: _SHORT[found.group()], text)
