@@ -1,11 +1,12 @@
 """Hooks, and hooks to nylon: "18 fine wire spade", "ten 18s to 0.10 at six inches"."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming import usual
 from tacklebox.stock.naming.described import Figure, diameter, length, pieces, strain, word
-from tacklebox.stock.naming.hand import Attempt, Figures, Hand, is_sign
+from tacklebox.stock.naming.hand import Attempt, Figures, Hand, is_sign, is_whole
 from tacklebox.stock.naming.lexicon import LEXICON
 from tacklebox.stock.naming.lines import in_hundredths, is_diameter, is_strain
 from tacklebox.stock.naming.tokens import Token
@@ -41,9 +42,31 @@ def _of_the_hook(made: Attempt, said: dict[str, list[str]]) -> None:
         made.figures["end"] = word("eyed")
 
 
+def _last_times(tokens: list[Token]) -> list[Token]:
+    """ "0.15 x 2" at the end says how many, never a size."""
+    if len(tokens) > 2 and tokens[-2].text == "x" and tokens[-1].whole:
+        tokens[-1] = replace(tokens[-1], lead="count")
+    return tokens
+
+
+def _hardly_a_size(tokens: list[Token]) -> list[Token]:
+    """ "Eleven hooks" are so many: odd sizes are seldom made, and then called by name."""
+    first = tokens[0] if tokens else None
+    if (
+        first
+        and first.whole
+        and not first.lead
+        and not first.plural
+        and first.value % 2
+        and first.value > 1
+    ):
+        return [replace(first, lead="count"), *tokens[1:]]
+    return tokens
+
+
 def read_hook(tokens: Iterable[Token]) -> Attempt:
     """The phrase as hooks."""
-    hand = Hand(tokens)
+    hand = Hand(_hardly_a_size(_last_times(list(tokens))))
     said = hand.words(LEXICON[Kind.HOOK])
     made = Attempt(Kind.HOOK, note=", ".join(said.get("note", ())))
     _of_the_hook(made, said)
@@ -81,7 +104,7 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
 
 def read_hooklength(tokens: Iterable[Token]) -> Attempt:
     """The phrase as hooks to nylon."""
-    hand = Hand(tokens)
+    hand = Hand(_last_times(list(tokens)))
     said = hand.words(LEXICON[Kind.HOOKLENGTH])
     made = Attempt(Kind.HOOKLENGTH, note=", ".join(said.get("note", ())))
     _of_the_hook(made, said)
@@ -107,7 +130,11 @@ def read_hooklength(tokens: Iterable[Token]) -> Attempt:
     made.evident |= {"size", "length"} <= made.figures.keys()
     nylon = word("nylon") if "hook to nylon" in said.get("name", ()) else usual.NYLON
     made.figures.setdefault("material", nylon)
+    if made.evident:
+        _left_over(made, hand)
     made.left = hand.rest()
+    if "not" in said:
+        made.fault = "that is line to tie them from."
     if "snell" in said and "size" not in made.figures:
         made.fault = SNELL
     elif "snell" in said and "end" not in made.figures:
@@ -123,18 +150,45 @@ def _to_what(made: Attempt, hand: Hand) -> bool:
     """
     for at, token in enumerate(hand.left):
         after = hand.left[at + 1] if at + 1 < len(hand.left) else None
-        if not is_sign("to", "/", "on")(token) or after is None or after.kind != "number":
+        joins = is_sign("to", "/", "on")(token) or (token.text == "-" and _is_thick(after))
+        if not joins or after is None or after.kind != "number":
             continue
         before = [t for t in hand.left[:at] if _is_size(t)]
-        if token.text in ("/", "on") and not before:
+        if token.text in ("/", "on", "-") and not before:
             continue
         if after.whole and not after.lead and before:
             del hand.left[at : at + 2]
             made.doubt(*_hundredths_or_pounds(after))
+        elif before and not after.unit and not after.lead and not is_diameter(after):  # "20 to 1.5"
+            del hand.left[at : at + 2]
+            made.doubt(*_pounds_or_kilos(after))
         else:
             del hand.left[at]
         return True
     return False
+
+
+def _is_thick(token: Token | None) -> bool:
+    return token is not None and is_diameter(token)
+
+
+def _left_over(made: Attempt, hand: Hand) -> None:
+    """A bare number behind the rest: ounces, a length, or how many, and asked."""
+    signs = ("-", "/", ",", "(", ")")
+    if [t for t in hand.rest() if t.text not in signs and not is_whole(2, 100)(t)]:
+        return
+    bare = [t for t in hand.left if is_whole(2, 100)(t)]
+    if len(bare) != 1 or "size" not in made.figures:
+        return
+    said, choices = bare[0].text, list[Figures]()
+    pounds = made.figures["strain"].words if "strain" in made.figures else ""
+    if pounds.removesuffix(" lb").isdecimal() and pounds.endswith(" lb") and bare[0].value < 16:
+        choices.append({"strain": strain(f"{pounds} {said} oz")})
+    if "length" not in made.figures:
+        choices += [{"length": length(f"{said} {unit}")} for unit in ("in", "cm")]
+    choices.append({"pack": pieces(int(said))})
+    hand.one(is_whole(2, 100))
+    made.doubt("length", choices)
 
 
 def _hundredths_or_pounds(said: Token) -> tuple[str, list[Figures]]:
@@ -143,6 +197,10 @@ def _hundredths_or_pounds(said: Token) -> tuple[str, list[Figures]]:
         return "strain", [pounds]
     thick: Figures = {"diameter": in_hundredths(said)}
     return "diameter", [thick, pounds] if said.value <= 8 else [thick]
+
+
+def _pounds_or_kilos(said: Token) -> tuple[str, list[Figures]]:
+    return "strain", [{"strain": strain(f"{said.text} {unit}")} for unit in ("lb", "kg")]
 
 
 def _line(made: Attempt, thick: Sequence[Token], strong: Sequence[Token]) -> None:

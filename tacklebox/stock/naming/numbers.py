@@ -46,10 +46,11 @@ def _whole(words: list[str], at: int) -> tuple[int, int, bool] | None:
         value, end = ONES[word], at + 1
     elif word in TENS:
         value, end = TENS[word], at + 1
-        if not plural and end < len(words):
-            unit, plural_unit = _singular(words[end])
+        hyphen = words[end : end + 1] == ["-"]  # "twenty-two"
+        if not plural and end + hyphen < len(words):
+            unit, plural_unit = _singular(words[end + hyphen])
             if 0 < ONES.get(unit, 0) < 10:
-                value, end, plural = value + ONES[unit], end + 1, plural_unit
+                value, end, plural = value + ONES[unit], end + hyphen + 1, plural_unit
     elif words[at] == "a" and words[at + 1 : at + 2] == ["hundred"]:
         value, end = 1, at + 1
     elif words[at] == "hundred":  # "hundred metres"

@@ -112,7 +112,9 @@ def _holding(frame: Framing) -> Iterator[Framing]:
     """ "packet of 10", "pack 10", "box of 100"; "pkt 18 spade" may be one packet of size 18."""
     for at, token in enumerate(frame.tokens):
         end = at + 1 + (_said(frame, at + 1) == "of")
-        if _is_packet(token) and end < len(frame.tokens) and _is_many(frame.tokens[end]):
+        one_of_two = _said(frame, end + 1) in ("and", "to", "-", "/")  # "tub of 8 and 10"
+        held = end < len(frame.tokens) and _is_many(frame.tokens[end]) and not one_of_two
+        if _is_packet(token) and held:
             yield frame.take(at, end + 1, pack=int(frame.tokens[end].value))
             yield frame
             return

@@ -2,23 +2,34 @@
 all of it is taken. What two understand, what may be several things, and what is not said is asked."""
 
 import re
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
-from difflib import get_close_matches
+from collections.abc import Sequence
+from dataclasses import replace
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.stock.naming.described import Described, Figure, Question, pieces, word
-from tacklebox.stock.naming.floats import BY_GRAMS, read_float
+from tacklebox.stock.naming.described import Described, Question, word
+from tacklebox.stock.naming.floats import BY_GRAMS
 from tacklebox.stock.naming.hand import Attempt
-from tacklebox.stock.naming.hooks import read_hook, read_hooklength
-from tacklebox.stock.naming.lexicon import LEXICON, all_known, telling, vocabulary
+from tacklebox.stock.naming.hooks import read_hooklength
+from tacklebox.stock.naming.lexicon import LEXICON, all_known, vocabulary
 from tacklebox.stock.naming.lines import read_line
 from tacklebox.stock.naming.makers import is_maker, without_maker, write_maker
-from tacklebox.stock.naming.packets import Framing, framings
-from tacklebox.stock.naming.parts import read_elastic, read_part, read_winder
+from tacklebox.stock.naming.packets import framings
+from tacklebox.stock.naming.several import one_each
+from tacklebox.stock.naming.slips import likely_word
 from tacklebox.stock.naming.tokens import Token, tokenise
-from tacklebox.stock.naming.usual import usual_pack
-from tacklebox.stock.naming.weights import read_feeder, read_weight
+from tacklebox.stock.naming.tries import (
+    BARE,
+    CLEAR,
+    DOUBTFUL,
+    FAULTY,
+    MISSING,
+    READERS,
+    SINGLY,
+    Try,
+    attempted,
+    readings_of,
+    usual_of,
+)
 from tacklebox.stock.naming.writing import write_with_pack
 from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
@@ -28,21 +39,6 @@ MOST_OF_A_KIND = 2  # where any kind may be meant
 MOST_PACKETS_SAID = 5  # fewer are hardly in one packet
 NAMES_A_KIND = ("name", "sort", "shape", "form")
 NOT = ("no", "not", "non", "without", "never")  # what it is not says the opposite of the rest
-SINGLY = (Kind.FLOAT, Kind.FEEDER, Kind.WINDER)
-# In this order a phrase that names no kind is asked about.
-READERS: dict[Kind, Callable[[Iterable[Token]], Attempt]] = {
-    Kind.WEIGHT: read_weight,
-    Kind.HOOK: read_hook,
-    Kind.HOOKLENGTH: read_hooklength,
-    Kind.LINE: read_line,
-    Kind.FEEDER: read_feeder,
-    Kind.FLOAT: read_float,
-    Kind.ELASTIC: read_elastic,
-    Kind.PART: read_part,
-    Kind.WINDER: read_winder,
-}
-# What a spool or a tub holds, where nothing else is named.
-COMES_IN = (("spool", Kind.LINE), ("tub", Kind.WEIGHT))
 ANSWER_LIKE = {
     "mark": "4BB",
     "size": "18",
@@ -65,30 +61,6 @@ HOW_MUCH = {
 }
 
 
-# How well a phrase was understood as one kind. A phrase of which nothing belongs to one kind is bare.
-CLEAR, DOUBTFUL, MISSING, FAULTY, IN_PART, BARE, NEVER = range(7)
-
-
-@dataclass(frozen=True)
-class _Try:
-    """One kind's reading of one framing."""
-
-    frame: Framing
-    attempt: Attempt
-
-    @property
-    def rank(self) -> int:
-        """How good a reading it is, the lowest the best."""
-        made = self.attempt
-        if made.fault:
-            return (FAULTY if not made.left else NEVER) if made.evident else NEVER
-        if made.left:
-            return IN_PART if made.evident else NEVER
-        if made.evident:
-            return (MISSING if made.missing else DOUBTFUL) if made.about else CLEAR
-        return NEVER if made.missing else BARE
-
-
 def read(text: str) -> Described | Question:
     """The item that the words name, or what must be asked before it is taken.
 
@@ -100,6 +72,8 @@ def read(text: str) -> Described | Question:
         )
     plain = " ".join(text.split())
     if question := _thousands(plain):
+        return question
+    if question := _several(plain, one_each(plain)):
         return question
     tokens, note, maker = _without_own_notes(plain)
     made = _best(plain, tokens)
@@ -144,6 +118,24 @@ def _thousands(text: str) -> Question | None:
     return Question(text, "number", asks, tuple(readings))
 
 
+def _several(text: str, phrases: Sequence[str]) -> Question | None:
+    """The question which of several things is meant, None where a phrase of them is none."""
+    readings: list[Described] = []
+    for phrase in phrases:
+        try:
+            made = read(phrase)
+        except AskedWronglyError:
+            return None
+        if isinstance(made, Question) and made.about in ("word", "packs"):
+            return None  # more than the figures is unclear
+        found = [made] if isinstance(made, Described) else made.readings[:MOST_OF_A_KIND]
+        readings += [one for one in found if one not in readings]
+    if len(readings) < 2:
+        return None
+    asks = f'"{text}" names several things: one at a time.'
+    return _asked(text, "several", asks, readings)
+
+
 def _without_own_notes(text: str) -> tuple[tuple[Token, ...], str, str]:
     """The tokens, the notes and the maker: what stands in brackets and is no word of the trade is a note."""
     notes = []
@@ -185,7 +177,7 @@ def _with_note(made: Described | Question, note: str) -> Described | Question:
 
 def _best(text: str, tokens: tuple[Token, ...]) -> Described | Question:
     tries = [
-        _Try(frame, _attempt(reader, kind, frame))
+        Try(frame, attempted(reader, kind, frame))
         for frame in framings(tokens)
         for kind, reader in READERS.items()
     ]
@@ -199,12 +191,12 @@ def _best(text: str, tokens: tuple[Token, ...]) -> Described | Question:
     if best == FAULTY:
         raise AskedWronglyError(f'"{text}": {chosen[0].attempt.fault}')
     if best == BARE:
-        nearest = [reading for one in chosen for reading in _readings([one])[:MOST_OF_A_KIND]]
+        nearest = [reading for one in chosen for reading in readings_of([one])[:MOST_OF_A_KIND]]
         return _asked(text, "kind", f'"{text}" may be several things.', nearest)
     return _not_understood(text, tokens, tries)
 
 
-def _or_two_sizes(tries: Sequence[_Try], taken: _Try) -> list[Described]:
+def _or_two_sizes(tries: Sequence[Try], taken: Try) -> list[Described]:
     """ "16 20 hooks" is sixteen of one size, or hooks of two: every reading, none where it is sure."""
     if taken.attempt.kind is not Kind.HOOK or taken.frame.count is None:
         return []
@@ -216,52 +208,7 @@ def _or_two_sizes(tries: Sequence[_Try], taken: _Try) -> list[Described]:
         and one.attempt.about == "size"
         and one.frame.count is None
     ]
-    return _readings([taken, *sizes[:1]]) if sizes else []
-
-
-def _attempt(reader: Callable[[Iterable[Token]], Attempt], kind: Kind, frame: Framing) -> Attempt:
-    if frame.count is not None and kind in MEASURED_KINDS:  # spools are counted by their packets
-        return Attempt(kind, fault="it is not counted in pieces.")
-    if frame.vessel == "spool" and kind not in MEASURED_KINDS:
-        return Attempt(kind, fault="it does not come on spools.")
-    try:
-        made = reader(frame.tokens)
-        made.evident |= (frame.vessel, kind) in COMES_IN
-        return made
-    except AskedWronglyError as error:
-        return Attempt(kind, evident=_names(kind, frame.tokens), fault=str(error))
-
-
-def _names(kind: str, tokens: Sequence[Token]) -> bool:
-    return any(token.text in LEXICON[kind] for token in tokens)
-
-
-def _readings(tries: Sequence[_Try]) -> list[Described]:
-    readings: list[Described] = []
-    for one in tries:
-        made = one.attempt
-        if made.fault:
-            continue
-        for choice in made.choices():
-            reading = _described(one.frame, made, choice)
-            if reading not in readings:
-                readings.append(reading)
-    return readings
-
-
-def _described(frame: Framing, made: Attempt, choice: dict[str, Figure]) -> Described:
-    figures = {**made.figures, **choice}
-    pack = figures.pop("pack", None) or made.pack
-    count, held = frame.count, frame.pack
-    packs = frame.packs
-    if made.kind in SINGLY:
-        count = count or frame.times
-    elif made.kind in MEASURED_KINDS:
-        packs = packs or frame.times
-    else:
-        held = held or frame.times
-    pack = pieces(held) if held else pack or usual_pack(made.kind, figures, made.note)
-    return Described(made.kind, figures, pack, packs, count, made.note)
+    return readings_of([taken, *sizes[:1]]) if sizes else []
 
 
 def _may_be_packets(made: Described, times: int) -> bool:
@@ -270,16 +217,15 @@ def _may_be_packets(made: Described, times: int) -> bool:
     return not by_the_few and times <= MOST_PACKETS_SAID
 
 
-def _usual(made: Described) -> Figure | None:
-    return usual_pack(made.kind, dict(made.figures), made.note)
-
-
-def _one_or_asked(text: str, tries: Sequence[_Try]) -> Described | Question:
-    readings = _readings(tries)
+def _one_or_asked(text: str, tries: Sequence[Try]) -> Described | Question:
+    readings = readings_of(tries)
     first = tries[0].attempt
     times = tries[0].frame.times
-    if times and len(readings) == 1 and not first.about and _may_be_packets(readings[0], times):
-        packets = replace(readings[0], pack=_usual(readings[0]), packs=times)
+    tub = tries[0].frame.vessel and first.kind not in MEASURED_KINDS
+    if times and tub and len(readings) == 1:  # "bb tub x2" is two tubs
+        readings = [replace(readings[0], pack=usual_of(readings[0]), packs=times)]
+    elif times and len(readings) == 1 and not first.about and _may_be_packets(readings[0], times):
+        packets = replace(readings[0], pack=usual_of(readings[0]), packs=times)
         asks = f"{times} packets, or one packet of {times}?"
         return _asked(text, "packs", asks, [packets, readings[0]])
     if len(readings) == 1 and not first.about:
@@ -290,16 +236,19 @@ def _one_or_asked(text: str, tries: Sequence[_Try]) -> Described | Question:
         like = _answer_like(first)
         readings += _on_a_spool(tries[0])
         return _asked(text, first.about, HOW_MUCH.get(first.about, "Which is it?"), readings, like)
+    if first.kind is Kind.LINE and first.about == "strain":  # "18 nylon .12"
+        tied = Try(tries[0].frame, attempted(read_hooklength, Kind.HOOKLENGTH, tries[0].frame))
+        readings += readings_of([tied])[:1] if tied.rank == BARE else []
     like = _answer_like(first) if first.about == "mark" and first.kind is Kind.FLOAT else ""
     return _asked(text, first.about, f'"{text}" may be read in several ways.', readings, like)
 
 
-def _on_a_spool(one: _Try) -> list[Described]:
+def _on_a_spool(one: Try) -> list[Described]:
     """ "Hooklink 0.15" without a hook may be the line that hooklengths are tied from."""
     if one.attempt.kind is not Kind.HOOKLENGTH or "size" in one.attempt.figures:
         return []
-    line = _Try(one.frame, _attempt(read_line, Kind.LINE, one.frame))
-    return _readings([line])[:1] if line.rank == BARE else []
+    line = Try(one.frame, attempted(read_line, Kind.LINE, one.frame))
+    return readings_of([line])[:1] if line.rank == BARE else []
 
 
 def _asked(
@@ -309,11 +258,13 @@ def _asked(
 
 
 def _not_understood(
-    text: str, tokens: Sequence[Token], tries: Sequence[_Try]
+    text: str, tokens: Sequence[Token], tries: Sequence[Try]
 ) -> Described | Question:
     """Slips of the pen are asked with what was likely meant, unknown words as a note."""
     known = vocabulary()
     strange = [t.text for t in tokens if t.kind == "word" and t.text not in known]
+    if question := _several(text, one_each(text, listed=True)):
+        return question
     mended = _corrected(text, strange) if strange else None
     noted = _noted(text, strange, tries)
     if mended and not (noted and _words_noted(noted) <= _words_noted(mended)):
@@ -329,7 +280,7 @@ def _words_noted(question: Question) -> int:
 
 
 def _corrected(text: str, strange: Sequence[str]) -> Question | None:
-    meant = {slip: right for slip in strange if (right := _likely(slip))}
+    meant = {slip: right for slip in strange if (right := likely_word(slip))}
     if not meant:
         return None
     mended = re.sub(
@@ -351,24 +302,7 @@ def _corrected(text: str, strange: Sequence[str]) -> Question | None:
     return replace(made, phrase=text, asks=f"{asks} {made.asks}")
 
 
-def _likely(slip: str) -> str | None:
-    """The word that a slip of the pen was likely meant to be; the first letter is seldom wrong."""
-    if len(slip) < 3:
-        return None
-    words = sorted(word for word in telling() if word[0] == slip[0] and len(word) > 1)
-    begun = [word for word in words if word.startswith(slip) and len(word) > 3]
-    near = get_close_matches(slip, words, n=1, cutoff=0.8 if len(slip) < 5 else 0.82) or begun[:1]
-    near = near or sorted((word for word in words if _shortens(slip, word)), key=len)[:1]
-    return near[0] if near else None
-
-
-def _shortens(slip: str, full: str) -> bool:
-    """Whether it may be the word with its vowels left out, "fdr" for "feeder": a plural stays one."""
-    left = iter(full)
-    return len(full) > 4 and slip[-1] == full[-1] and all(letter in left for letter in slip)
-
-
-def _noted(text: str, strange: Sequence[str], tries: Sequence[_Try]) -> Question | None:
+def _noted(text: str, strange: Sequence[str], tries: Sequence[Try]) -> Question | None:
     """The readings that understand most, and keep what they do not understand as a note."""
     partly = [one for one in tries if one.attempt.left and not one.attempt.fault]
     named = [one for one in partly if one.attempt.evident]
@@ -390,7 +324,7 @@ def _noted(text: str, strange: Sequence[str], tries: Sequence[_Try]) -> Question
     for one in first:
         note = _left_words(one)
         noted = (
-            replace(r, note=", ".join(n for n in (r.note, note) if n)) for r in _readings([one])
+            replace(r, note=", ".join(n for n in (r.note, note) if n)) for r in readings_of([one])
         )
         readings += [reading for reading in noted if reading not in readings]
     made = first[0].attempt
@@ -407,11 +341,11 @@ def _answer_like(made: Attempt) -> str:
     return ANSWER_LIKE.get(made.about, "")
 
 
-def _left_words(one: _Try) -> str:
+def _left_words(one: Try) -> str:
     return " ".join(token.said for token in one.attempt.left)
 
 
-def _not_taken(one: _Try) -> tuple[int, int]:
+def _not_taken(one: Try) -> tuple[int, int]:
     """How much a reading leaves: first the words that name another kind, then all."""
     others = [
         token
@@ -423,7 +357,7 @@ def _not_taken(one: _Try) -> tuple[int, int]:
     return len(others), len(one.attempt.left)
 
 
-def _fault(text: str, tries: Sequence[_Try]) -> AskedWronglyError:
+def _fault(text: str, tries: Sequence[Try]) -> AskedWronglyError:
     evident = [one.attempt for one in tries if one.attempt.evident]
     faulty = [made for made in evident if made.fault and not made.left] or [
         made for made in evident if made.fault

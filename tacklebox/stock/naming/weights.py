@@ -103,6 +103,12 @@ def _shot(made: Attempt, hand: Hand) -> None:
             _several(made, hand)
             _so_many(made, hand)
             return
+    several = hand.take(_whole_or_marked, is_sign("and", "to", "-", "/", ","), _whole_or_marked)
+    if several and made.evident:  # "8 and 10 shot" are two
+        made.doubt("mark", ({"mark": word(f"No {several[at].text}")} for at in (0, 2)))
+        return
+    if several:
+        hand.left[:0] = several
     numbers = [t for t in hand.left if _whole_or_marked(t)]
     number = numbers[0] if numbers else None
     if number and number.plural and number.lead == "no" and number.value in ONLY_SHOT:
@@ -142,7 +148,9 @@ def read_feeder(tokens: Iterable[Token]) -> Attempt:
     hand = Hand(tokens)
     said = hand.words(LEXICON[Kind.FEEDER])
     made = Attempt(Kind.FEEDER, note=", ".join(said.get("note", ())))
+    weighed = any(token.unit in ("g", "oz", "dram") for token in hand.left)
     made.evident = bool(said.keys() & {"shape", "name", "bullet", "groundbait"})
+    made.evident |= "bait" in said and weighed  # "18 red maggot" is a hook
     for key in ("fitting", "size"):
         if key in said:
             made.figures[key] = word(said[key][0])
@@ -155,7 +163,7 @@ def read_feeder(tokens: Iterable[Token]) -> Attempt:
 
 
 def _feeder_shape(made: Attempt, said: dict[str, list[str]]) -> None:
-    shapes = said.get("shape", [])
+    shapes = list(dict.fromkeys((*said.get("shape", ()), *said.get("bait", ()))))
     if "bullet" in said:
         shapes = [*shapes, "bullet"]
     if shapes == ["bullet"] and "name" in said:

@@ -13,7 +13,13 @@ COLOURS = (
     *("blue", "grey", "pink", "purple", "gold", "silver", "sand", "camo", "olive", "lime"),
 )
 HOOK_COLOURS = (*COLOURS, "bronze", "nickel")
-_SPELT = {"grey": "grey, gray", "gold": "gold, golden", "camo": "camo, camouflage", "olive": "olive, olive green", "lime": "lime, lime green"}
+_SPELT = {
+    "grey": "grey, gray",
+    "gold": "gold, golden",
+    "camo": "camo, camouflage",
+    "olive": "olive, olive green",
+    "lime": "lime, lime green",
+}
 SIZE_WORDS = {
     "extra small": "extra small, x small, xs, tiny",
     "micro": "micro",
@@ -200,6 +206,11 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "pre tied hook, ready tied, ready tied hook, tied hook, hair rig hook, trace, "
             "pre tied hooklength, ready tied hooklength",
         },
+        "not": {
+            "line": "hooklength line, hook length line, hooklink line, hook link line, bottom line, "
+            "hooklength material, hook length material, hooklink material, hook link material, "
+            "for hooklengths, for hook lengths, for hooklinks"
+        },
         "snell": {"snell": "snell, snelled"},
         "note": _without(_USES, "hair rig", "float"),
         "hook": {"hook": "hook, hk"},
@@ -307,12 +318,12 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "cage": "cage, wire cage, cage feeder, wire cage feeder",
             "open-end": "open end, open ended, open end feeder, open ended feeder, openend, open ender",
             "block-end": "block end, block ended, block end feeder, blockend, block ender",
-            "maggot": "maggot feeder, maggot",
+            "maggot": "maggot feeder",
             "method": "method, method feeder",
             "flat method": "flat method, flat bed, flatbed, flat bed method, flat method feeder, "
-            "flat bed feeder, flatbed method, flat feeder",
+            "flat bed feeder, flatbed method, flat feeder, method flat, method flatbed",
             "hybrid": "hybrid, hybrid feeder, hybrid method",
-            "pellet": "pellet feeder, pellet",
+            "pellet": "pellet feeder",
             "window": "window, window feeder",
             "bullet": "bullet feeder",
             "bomb": "bomb, arlesey bomb, swivel bomb, ledger bomb, leger bomb, casting bomb, arlesey",
@@ -326,6 +337,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "drilled bullet": "drilled bullet, bullet lead",
             "lead": "lead, ledger weight, leger weight, ledger lead, leger lead, lead weight, ledger",
         },
+        "bait": {"maggot": "maggot", "pellet": "pellet"},
         "bullet": {"bullet": "bullet"},
         "groundbait": {"groundbait": "groundbait, groundbait feeder, ground bait"},
         "fitting": {
@@ -361,7 +373,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "bead": "bead, plastic bead",
             "float stop": "float stop, sliding float stop, sliding stop, rubber stop, rubber float stop, "
             "stopper, rubber stopper",
-            "line stop": "line stop",
+            "line stop": "line stop, power gum stop, gum stop",
             "stop bead": "stop bead",
             "ledger stop": "ledger stop, leger stop, ledgering stop, legering stop",
             "hair stop": "hair stop, boilie stop, hair rig stop, bait stop",
@@ -372,7 +384,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "run ring": "run ring, running ring, ledger ring, leger ring",
             "ring": "ring",
             "tail rubber": "tail rubber",
-            "float rubber": "float rubber, pole float rubber, float cap, float band",
+            "float rubber": "float rubber, pole rubber, pole float rubber, float cap, float band",
             "silicone tube": "silicone tube, silicone tubing, silicon tube, silicon tubing, silicone, "
             "float silicone, pole silicone, silicone sleeve, silicone rubber, silicon rubber, silicon",
             "shrink tube": "shrink tube, shrink tubing, heat shrink",

@@ -1,0 +1,49 @@
+"""Several figures where a thing has one: "18s and 20s to 0.10", "insert 3BB or 4BB" name two things."""
+
+import re
+
+_UNIT = r"(?:mm|cm|m|kg|g|lbs?|oz|in|ft|bb|aaa|ab|ssg|s)\b"
+_FIGURE = (
+    rf"""(?:(?:nos?|size)\.?\s*|\#)?(?:\d*\.\d+|\d+(?:/\d+)?)(?:\s*[x×]\s*\d+)?(?:\s*{_UNIT})?"""
+)
+_JOINED = r"\s*(?:,?\s*\b(?:and|or)\b|&)\s*"
+_LISTED = r"(?:\s*(?:,|\b(?:and|or)\b|&)\s*|\s+)"
+
+
+def _chain(joint: str) -> re.Pattern[str]:
+    return re.compile(
+        rf"(?<![\w./×x-]){_FIGURE}(?:{joint}{_FIGURE})+(?![\w/×-]|\.\d)", re.IGNORECASE
+    )
+
+
+_BY_AND, _BY_COMMA = _chain(_JOINED), _chain(_LISTED)
+_FRACTION_AFTER_AND = re.compile(r"\b\d+\s+and\s+\d+/\d+", re.IGNORECASE)
+
+
+def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
+    """The phrase with one figure at a time where several are joined by "and" or "or"; else nothing.
+
+    ``listed``: figures that only commas or spaces part are several too.
+
+    >>> one_each("18 & 20 to .10"), one_each("30 and 40g cages"), one_each("1 and 1/2 oz bomb")
+    (('18 to .10', '20 to .10'), ('30g cages', '40g cages'), ())
+    >>> one_each("4x14, 4x16 wire pole", listed=True), one_each("nylon 0.14, 4 lb", listed=True)
+    (('4x14 wire pole', '4x16 wire pole'), ())
+    """
+    found = (_BY_COMMA if listed else _BY_AND).search(text)
+    if found is None or _FRACTION_AFTER_AND.search(found.group()):
+        return ()
+    figures = re.findall(_FIGURE, found.group(), re.IGNORECASE)
+    if listed and len({(_unit(f), "." in f, f[:1].isalpha()) for f in figures}) > 1:
+        return ()  # "no 8 50g" are two figures of one thing
+    unit = _unit(figures[-1])
+    whole = [f if _unit(f) or not unit else f"{f}{unit}" for f in figures]
+    if len({_unit(f) for f in whole}) > 1:
+        return ()
+    start, end = found.span()
+    return tuple(f"{text[:start]}{figure}{text[end:]}" for figure in dict.fromkeys(whole))
+
+
+def _unit(figure: str) -> str:
+    ends = re.search(rf"{_UNIT}$", figure, re.IGNORECASE)
+    return ends.group().lower() if ends else ""

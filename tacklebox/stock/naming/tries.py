@@ -1,0 +1,105 @@
+"""One kind's reading of one way to take a phrase: how good it is, and the items that it names."""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.stock.naming.described import Described, Figure, pieces
+from tacklebox.stock.naming.floats import read_float
+from tacklebox.stock.naming.hand import Attempt
+from tacklebox.stock.naming.hooks import read_hook, read_hooklength
+from tacklebox.stock.naming.lexicon import LEXICON
+from tacklebox.stock.naming.lines import read_line
+from tacklebox.stock.naming.packets import Framing
+from tacklebox.stock.naming.parts import read_elastic, read_part, read_winder
+from tacklebox.stock.naming.tokens import Token
+from tacklebox.stock.naming.usual import usual_pack
+from tacklebox.stock.naming.weights import read_feeder, read_weight
+from tacklebox.stock.tables import MEASURED_KINDS, Kind
+
+SINGLY = (Kind.FLOAT, Kind.FEEDER, Kind.WINDER)
+# In this order a phrase that names no kind is asked about.
+READERS: dict[Kind, Callable[[Iterable[Token]], Attempt]] = {
+    Kind.WEIGHT: read_weight,
+    Kind.HOOK: read_hook,
+    Kind.HOOKLENGTH: read_hooklength,
+    Kind.LINE: read_line,
+    Kind.FEEDER: read_feeder,
+    Kind.FLOAT: read_float,
+    Kind.ELASTIC: read_elastic,
+    Kind.PART: read_part,
+    Kind.WINDER: read_winder,
+}
+# What a spool or a tub holds, where nothing else is named.
+COMES_IN = (("spool", Kind.LINE), ("tub", Kind.WEIGHT))
+# How well a phrase was understood as one kind. A phrase of which nothing belongs to one kind is bare.
+CLEAR, DOUBTFUL, MISSING, FAULTY, IN_PART, BARE, NEVER = range(7)
+
+
+@dataclass(frozen=True)
+class Try:
+    """One kind's reading of one framing."""
+
+    frame: Framing
+    attempt: Attempt
+
+    @property
+    def rank(self) -> int:
+        """How good a reading it is, the lowest the best."""
+        made = self.attempt
+        if made.fault:
+            return (FAULTY if not made.left else NEVER) if made.evident else NEVER
+        if made.left:
+            return IN_PART if made.evident else NEVER
+        if made.evident:
+            return (MISSING if made.missing else DOUBTFUL) if made.about else CLEAR
+        return NEVER if made.missing else BARE
+
+
+def attempted(reader: Callable[[Iterable[Token]], Attempt], kind: Kind, frame: Framing) -> Attempt:
+    if frame.count is not None and kind in MEASURED_KINDS:  # spools are counted by their packets
+        return Attempt(kind, fault="it is not counted in pieces.")
+    if frame.vessel == "spool" and kind not in MEASURED_KINDS:
+        return Attempt(kind, fault="it does not come on spools.")
+    try:
+        made = reader(frame.tokens)
+        made.evident |= (frame.vessel, kind) in COMES_IN
+        return made
+    except AskedWronglyError as error:
+        return Attempt(kind, evident=_names(kind, frame.tokens), fault=str(error))
+
+
+def readings_of(tries: Sequence[Try]) -> list[Described]:
+    readings: list[Described] = []
+    for one in tries:
+        made = one.attempt
+        if made.fault:
+            continue
+        for choice in made.choices():
+            reading = _described(one.frame, made, choice)
+            if reading not in readings:
+                readings.append(reading)
+    return readings
+
+
+def _described(frame: Framing, made: Attempt, choice: dict[str, Figure]) -> Described:
+    figures = {**made.figures, **choice}
+    pack = figures.pop("pack", None) or made.pack
+    count, held = frame.count, frame.pack
+    packs = frame.packs
+    if made.kind in SINGLY:
+        count = count or frame.times
+    elif made.kind in MEASURED_KINDS:
+        packs = packs or frame.times
+    else:
+        held = held or frame.times
+    pack = pieces(held) if held else pack or usual_pack(made.kind, figures, made.note)
+    return Described(made.kind, figures, pack, packs, count, made.note)
+
+
+def _names(kind: str, tokens: Sequence[Token]) -> bool:
+    return any(token.text in LEXICON[kind] for token in tokens)
+
+
+def usual_of(made: Described) -> Figure | None:
+    return usual_pack(made.kind, dict(made.figures), made.note)
