@@ -81,7 +81,7 @@ def test_reads_the_packet(said: str, size: int) -> None:
         ("nylon", 'add it, like "0.12 mm"'),
         ("stick insert 4BB", 'Say "waggler 4BB insert" or "stick 4BB"'),
         ("8s", 'Say "shot No 8 tin" or "hook 8" or'),
-        ("pole 4×99", "no capacity is known"),
+        ("pole 4×99", "No capacity is known"),
         ("shot ZZZ", "Keep it as a note?"),
         ("wibble", "no kind of tackle"),
         ("nylon 0 mm", "cannot be a diameter"),

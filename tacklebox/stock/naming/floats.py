@@ -168,7 +168,8 @@ def _pole_mark(made: Attempt, number: int, size: int) -> None:
         for known in POLE_MARKS
         if known[0] == str(number) and abs(int(known.partition("×")[2]) - size) <= 2
     ]
-    made.doubt("mark", ({"mark": word(known)} for known in near or POLE_MARKS))
+    asks = f'No capacity is known for the mark "{mark}".'
+    made.doubt("mark", ({"mark": word(known)} for known in near or POLE_MARKS), asks=asks)
 
 
 def _lettered(

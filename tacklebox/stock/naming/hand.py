@@ -25,12 +25,13 @@ Figures = dict[str, Figure]
 class Doubt:
     """What one figure may be, each with the figures that follow from it, the likeliest first.
 
-    ``missing``: it was not said at all.
+    ``missing``: it was not said at all. ``asks`` is the question where the usual one says too little.
     """
 
     about: str
     choices: tuple[Figures, ...]
     missing: bool = False
+    asks: str = ""
 
 
 @dataclass
@@ -50,11 +51,12 @@ class Attempt:
     left: tuple[Token, ...] = ()
     fault: str = ""
 
-    def doubt(self, about: str, choices: Iterable[Figures], *, missing: bool = False) -> None:
+    def doubt(
+        self, about: str, choices: Iterable[Figures], *, missing: bool = False, asks: str = ""
+    ) -> None:
         """Note that one figure may be several; what is missing is asked first."""
-        self.doubts.insert(
-            0 if missing else len(self.doubts), Doubt(about, tuple(choices), missing)
-        )
+        at = 0 if missing else len(self.doubts)
+        self.doubts.insert(at, Doubt(about, tuple(choices), missing, asks))
 
     @property
     def about(self) -> str:

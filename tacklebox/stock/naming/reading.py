@@ -239,8 +239,10 @@ def _one_or_asked(text: str, tries: Sequence[Try]) -> Described | Question:
     if first.kind is Kind.LINE and first.about == "strain":  # "18 nylon .12"
         tied = Try(tries[0].frame, attempted(read_hooklength, Kind.HOOKLENGTH, tries[0].frame))
         readings += readings_of([tied])[:1] if tied.rank == BARE else []
-    like = _answer_like(first) if first.about == "mark" and first.kind is Kind.FLOAT else ""
-    return _asked(text, first.about, f'"{text}" may be read in several ways.', readings, like)
+    asks = first.doubts[0].asks if first.doubts else ""
+    like = _answer_like(first) if asks else ""
+    asks = asks or f'"{text}" may be read in several ways.'
+    return _asked(text, first.about, asks, readings, like)
 
 
 def _on_a_spool(one: Try) -> list[Described]:
