@@ -99,13 +99,17 @@ def _show_undone(undone: "Undone", as_json: bool) -> None:
 
 def copy(
     context: typer.Context,
-    to: Annotated[Path, typer.Argument(metavar="FILE", help="The file to write.")],
+    to: Annotated[
+        Path | None,
+        typer.Argument(metavar="FILE", help="The file to write; else to the folder set for it."),
+    ] = None,
     as_json: Json = False,
 ) -> None:
     """Copy the box's stock and rigs to one file, whole even while others write."""
-    from tacklebox.desk import care
+    from tacklebox.desk import care, copies
 
-    copied = care.copy(desk_of(context), to)
+    desk = desk_of(context)
+    copied = copies.copy_there(desk) if to is None else care.copy(desk, to)
     if as_json:
         show_answer(copied)
         return

@@ -27,6 +27,7 @@ ARGUMENTS = {
 COMMANDS = {
     "stock.add": "`tacklebox stock add` adds tackle.",
     "care.restore": "`tacklebox restore {}` puts a copy back.",
+    "settings.set": "`tacklebox settings --copies FOLDER` sets it.",
     "care.agree": "With --yes it is.",
     "stock.listed": "`tacklebox stock list` shows what there is.",
     "tie.because": "To tie it all the same, say why with --because; the reason is kept.",

@@ -45,6 +45,8 @@ COMMANDS: dict[str, tuple[str, str, str]] = {
     "cast": ("trade", "cast", "What a cast pulls on the line; wraps and turns for the clip."),
     "law": ("trade", "law", "Lead in the box that is forbidden, and the usual cautions."),
     "audit": ("care", "audit", "Prove that the whole box is in order."),
+    "find": ("finding", "find", "Find tackle, a rig by its code, a recipe, a venue."),
+    "settings": ("settings", "settings", "What is set: where copies go, paper, chances."),
     "undo": ("care", "undo", "Undo the last action as a whole; again for the one before."),
     "redo": ("care", "redo", "Do again what was undone last."),
     "copy": ("care", "copy", "Copy the box to one file, even while others write."),

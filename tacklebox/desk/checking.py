@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from tacklebox.desk.answers import Amount, amount
 from tacklebox.desk.asking import (
     celsius,
-    chances,
     count_of,
     in_field,
     items_to_use,
@@ -15,6 +14,7 @@ from tacklebox.desk.asking import (
 )
 from tacklebox.desk.casting import load_g
 from tacklebox.desk.opening import Desk
+from tacklebox.desk.settings import chances_of
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
@@ -134,7 +134,7 @@ def check(
     from tacklebox.rigs.tying.tie import MOST_AT_ONCE, fit_and_check
     from tacklebox.stock.lead import lead_in_stock
 
-    limits = chances(sound_from, doubtful_from)
+    limits = chances_of(desk, sound_from, doubtful_from)
     resolved = resolved_recipe(desk.recipes, recipe, choices)
     checked = fit_and_check(
         desk.box,

@@ -198,7 +198,13 @@ def print_items(
 
 
 def papers_for(desk: Desk, wanted: OnPaper) -> Papers:
-    """What labels are to go on, tried before anything is done; raises as ``start_place``."""
+    """What labels are to go on, tried before anything is done; raises as ``start_place``.
+
+    Where no paper is named it is the one that is set for the box.
+    """
+    from tacklebox.desk.settings import settings
+
+    wanted = replace(wanted, paper=wanted.paper or settings(desk).paper)
     if wanted.paper:
         return Papers(wanted, start_place(desk, wanted))
     counted = wanted.start != NEXT and in_field("start", _place_number, wanted.start) != 1

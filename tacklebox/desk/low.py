@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from tacklebox.desk.ageing import OldLine, old_lines
 from tacklebox.desk.forecasts import OnTheDay, on_the_day
 from tacklebox.desk.opening import Desk
+from tacklebox.desk.settings import chances_of
 from tacklebox.desk.shopping import ListFiles, ShoppingList, shopping_list
 from tacklebox.desk.stock import ItemRow, item_row
 from tacklebox.desk.wants import wants_of
@@ -67,7 +68,7 @@ def runs_low(
 
     files = files or ListFiles()
     files.refuse()
-    found = look_ahead(desk.box, wants_of(desk, wanted, choices))
+    found = look_ahead(desk.box, wants_of(desk, wanted, choices), chances_of(desk, "", ""))
     what_for = {p.item.id or 0: p.because for p in found.purchases}
     shopping = Shopping(found.purchases, what_for, found.no_item_for)
     return RunsLow(

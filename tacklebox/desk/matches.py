@@ -67,6 +67,12 @@ def listed(desk: Desk) -> MatchList:
     )
 
 
+def coming(desk: Desk) -> MatchName | None:
+    """The next match that is neither past nor debriefed; None where there is none."""
+    today = desk.today()
+    return next((m for m in listed(desk).matches if m.on >= today and not m.debriefed), None)
+
+
 def start(desk: Desk, match: str, *, venue: str, on: str) -> MatchStarted:
     """Write a commented starting file for a match, whether or not its venue has a file yet.
 

@@ -9,6 +9,7 @@ from tacklebox.desk.asking import in_field
 from tacklebox.desk.forecasts import OnTheDay, on_the_day
 from tacklebox.desk.matches import matches_of
 from tacklebox.desk.opening import Desk
+from tacklebox.desk.settings import chances_of
 from tacklebox.desk.shopping import ListFiles, ShoppingList, shopping_heading, shopping_list
 from tacklebox.desk.venues import Judged, judged, overhead_lines, venues_of
 from tacklebox.desk.wants import wants_of_match
@@ -160,7 +161,6 @@ def prepare(
     """
     from tacklebox.matches.before.plan import make_plan
     from tacklebox.matches.files.match import refuse_past
-    from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 
     own = in_field("match", matches_of(desk).load, match)
     refuse_past(own, desk.today())
@@ -174,7 +174,7 @@ def prepare(
         desk.box,
         wants,
         rules,
-        limits or (SOUND_FROM, DOUBTFUL_FROM),
+        limits or chances_of(desk, "", ""),
         despite_checks=despite_checks,
     )
     return Prepared(own, venue, made)

@@ -11,7 +11,7 @@ from contextlib import nullcontext
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.asking import chances, page_size, past_day
+from tacklebox.desk.asking import page_size, past_day
 from tacklebox.desk.labels import (
     LabelsPrinted,
     NotNotedError,
@@ -23,6 +23,7 @@ from tacklebox.desk.labels import (
 from tacklebox.desk.notices import each_second
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.plans import Prepared, prepare
+from tacklebox.desk.settings import chances_of
 from tacklebox.desk.stock import Moved, moved
 from tacklebox.errors import BenchError, CannotBeDoneError
 
@@ -117,7 +118,7 @@ def tie(
     from tacklebox.matches.before.tie_plan import portions_of
 
     printing = wanted or ToPrint()
-    limits, day = chances(sound_from, doubtful_from), past_day(desk, on)
+    limits, day = chances_of(desk, sound_from, doubtful_from), past_day(desk, on)
     papers = _tried(desk, printing)
     despite_checks = bool(because.strip())
     prepared = prepare(

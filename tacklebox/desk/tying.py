@@ -4,8 +4,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.asking import chances, items_to_use, past_day, resolved_recipe
+from tacklebox.desk.asking import items_to_use, past_day, resolved_recipe
 from tacklebox.desk.opening import Desk
+from tacklebox.desk.settings import chances_of
 from tacklebox.desk.stock import Moved, moved
 
 if TYPE_CHECKING:
@@ -56,7 +57,7 @@ def tie(
     from tacklebox.matches.before.tie_plan import tie_so_many
     from tacklebox.rigs.tying.tie import tie as tie_alike
 
-    limits = chances(sound_from, doubtful_from)
+    limits = chances_of(desk, sound_from, doubtful_from)
     day = past_day(desk, on)
     resolved = resolved_recipe(desk.recipes, recipe, choices)
     items = items_to_use(desk, use or {})

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from fastapi import FastAPI, Request
-from fastapi.responses import HTMLResponse, Response
+from fastapi.responses import HTMLResponse, PlainTextResponse, Response
 from fastapi.staticfiles import StaticFiles
 from starlette.exceptions import HTTPException
 from starlette.middleware.gzip import GZipMiddleware
@@ -13,6 +13,7 @@ from starlette.middleware.gzip import GZipMiddleware
 from tacklebox.errors import AlreadyDoneError, BenchError
 from tacklebox.web.entry import COOKIE, Door
 from tacklebox.web.guard import Guard, token_of
+from tacklebox.web.kept import KeptAnswers
 from tacklebox.web.showing import Shown, page, shown_for
 
 if TYPE_CHECKING:
@@ -38,10 +39,11 @@ SUBJECTS = (
 def make_app(desk: "Desk", door: Door) -> Guard:
     """The whole of the bench, to be served."""
     app = FastAPI(docs_url=None, redoc_url=None, openapi_url=None)
-    app.state.desk, app.state.door = desk, door
+    app.state.desk, app.state.door, app.state.kept = desk, door, KeptAnswers(desk)
     app.add_middleware(GZipMiddleware, minimum_size=1000)
     app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")
     app.add_api_route("/enter", _enter, response_class=HTMLResponse)
+    app.add_api_route("/state", _state, response_class=PlainTextResponse)
     app.add_exception_handler(AlreadyDoneError, _done_already)
     app.add_exception_handler(BenchError, _fault)
     app.add_exception_handler(HTTPException, _missing)
@@ -62,6 +64,13 @@ def _enter(request: Request) -> Response:
     answer = HTMLResponse(shown_for(request).render("enter.html", {"title": "Tacklebox"}))
     answer.set_cookie(COOKIE, session, httponly=True, samesite="strict", path="/")
     return answer
+
+
+def _state(request: Request) -> Response:
+    """The mark of the box as it is now, by which a page that is open sees that it was changed."""
+    from tacklebox.desk.changes import state
+
+    return PlainTextResponse(state(request.app.state.desk))
 
 
 def _fault(request: Request, error: Exception) -> Response:

@@ -6,11 +6,13 @@ LABELS = {
     "minimum": "Minimum",
     "on": "Day",
     "named_venue": "Venue",
+    "copies": "Folder for copies",
 }
 
 # What a question of the desk is asked by here, as a sentence.
 PAGES = {
     "care.restore": "Put a copy back: {}.",
+    "settings.set": "The page of the box's care sets it.",
     "care.agree": "Look at both before you decide.",
     "output.replace": "",
     "stock.listed": "The stock page shows what there is.",

@@ -2,12 +2,14 @@
 
 import hashlib
 import json
+import re
 import secrets
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ParamSpec, TypeVar
 from urllib.parse import quote
 
 from fastapi import Request
@@ -22,7 +24,15 @@ from tacklebox.web.fault_words import LABELS, PAGES
 
 if TYPE_CHECKING:
     from tacklebox.desk import Desk
+    from tacklebox.web.kept import KeptAnswers
 
+P = ParamSpec("P")
+T = TypeVar("T")
+# What is another one each time a page is made, though it shows the same.
+_NOT_SHOWN = re.compile(
+    rf'<input type="hidden" name="(?:{FIELD}|{KEY})" value="[^"]*">|<!--beside-->.*?<!--/beside-->',
+    re.DOTALL,
+)
 ROOMS = (
     ("/", "Bench"),
     ("/stock", "Stock"),
@@ -55,6 +65,16 @@ class Shown:
     desk: "Desk"
     token: str
     path: str
+    kept: "KeptAnswers"
+    is_read: bool  # not what a form was answered with
+
+    def ask(self, question: "Callable[P, T]", *args: P.args, **kwargs: P.kwargs) -> T:
+        """What the desk answers, kept until the box changes; for pages that only show."""
+        return self.kept.answer(question, *args, **kwargs)
+
+    def ready(self, question: "Callable[P, T]", *args: P.args, **kwargs: P.kwargs) -> T | None:
+        """What the desk answers, or None while that is made beside."""
+        return self.kept.ready(question, *args, **kwargs)
 
     def render(self, template: str, values: Mapping[str, Any]) -> str:
         """The page as text."""
@@ -66,8 +86,23 @@ class Shown:
             "form_token": self.token,
             "key_field": KEY,
             "new_key": _new_key,
+            "state": "",
+            "again": "",
         }
         return _templates().get_template(template).render(known | dict(values))
+
+    def render_kept_up(self, template: str, values: Mapping[str, Any]) -> str:
+        """The page as text, with the marks by which it tells that what it shows was changed since."""
+        from tacklebox.desk.changes import state
+
+        now = ""
+        with suppress(BenchError):  # of a box that cannot be read; the page says so
+            now = state(self.desk)
+        text = self.render(template, {"state": now, **values})
+        if not self.is_read or "<main" not in text:
+            return text
+        shows = hashlib.sha256(_NOT_SHOWN.sub("", text.partition("<main")[2]).encode()).hexdigest()
+        return text.replace('data-shows=""', f'data-shows="{shows[:20]}"', 1)
 
     def word(self, error: BenchError | Fault) -> str:
         """The fault in one line, without the name of the field that it stands beside."""
@@ -90,7 +125,10 @@ def shown_for(request: Request) -> Shown:
     door = request.app.state.door
     token = door.form_token(session) if session else ""
     desk, key = request.app.state.desk, getattr(request.state, "key", "")
-    return Shown(desk.keyed(key) if key else desk, token, request.url.path)
+    kept = request.app.state.kept
+    return Shown(
+        desk.keyed(key) if key else desk, token, request.url.path, kept, request.method == "GET"
+    )
 
 
 def _new_key() -> str:
@@ -99,7 +137,7 @@ def _new_key() -> str:
 
 def page(shown: Shown, template: str, values: Mapping[str, Any], status: int = 200) -> HTMLResponse:
     """A page of the template."""
-    return HTMLResponse(shown.render(template, values), status_code=status)
+    return HTMLResponse(shown.render_kept_up(template, values), status_code=status)
 
 
 def svg(drawn: str) -> Response:

@@ -120,9 +120,7 @@ def crowd(client: httpx.Client, box: Path) -> None:
 
     def busy(number: int) -> int:
         bought = 0
-        with httpx.Client(
-            base_url=client.base_url, headers=client.headers, timeout=120
-        ) as own:
+        with httpx.Client(base_url=client.base_url, headers=client.headers, timeout=120) as own:
             for n in range(EACH):
                 if n % 5:
                     answer = own.get(PAGES[(number + n) % len(PAGES)])

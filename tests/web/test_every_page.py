@@ -28,12 +28,13 @@ PAGES = (
     "/wallet",
     "/reels",
     "/matches",
-    "/matches/sunday",
+    "/matches/sunday?wait=1",
     "/matches/_new",
     "/matches/sunday/edit",
     "/matches/played/debrief",
     "/venues",
     "/venues/the-old-canal",
+    "/find?words=hook",
     "/care",
     "/care?done=audit",
     "/no-such-page",
@@ -145,7 +146,7 @@ def test_a_match_is_planned_tied_and_packed(browser: "Browser", full: Served) ->
     page = inside(browser, full)
     page.get_by_role("link", name="Matches").click()
     page.get_by_role("link", name="Sunday").click()
-    assert "3 days left" in page.locator("main").inner_text()
+    page.locator("main", has_text="3 days left").wait_for()  # the plan comes when it is made
     page.get_by_role("button", name="Tie all").click()
     page.get_by_role("button", name="Print their labels").wait_for()
     tied = page.locator("section .code").all_inner_texts()

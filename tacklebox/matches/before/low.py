@@ -18,6 +18,7 @@ from tacklebox.matches.before.purchases import Purchase, purchases, total_cents
 from tacklebox.stock.batches import tied_at_home
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.levels import is_short
+from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 
 if TYPE_CHECKING:
     from tacklebox.matches.before.plan import Plan, PlannedWant
@@ -64,7 +65,11 @@ class Outlook:
         return total_cents(self.purchases)
 
 
-def look_ahead(box: Box, wants: Sequence[Want]) -> Outlook:
+def look_ahead(
+    box: Box,
+    wants: Sequence[Want],
+    limits: tuple[float, float] = (SOUND_FROM, DOUBTFUL_FROM),
+) -> Outlook:
     """How many of each want are ready, and can be tied from stock together, the first first.
 
     To buy: what the untied rest needs, and what brings each item back to its minimum after tying,
@@ -80,7 +85,8 @@ def look_ahead(box: Box, wants: Sequence[Want]) -> Outlook:
         return Outlook(short, (), None, to_buy, (), forecasts(watched, {}, losses))
     from tacklebox.matches.before.plan import make_plan, wanted_of
 
-    plan = make_plan(box, [(wanted_of(want.resolved, want.count), want.resolved) for want in wants])
+    asked = [(wanted_of(want.resolved, want.count), want.resolved) for want in wants]
+    plan = make_plan(box, asked, limits=limits)
     reaches = tuple(
         Reach(want, planned.has, planned.tie, planned.stopped_by)
         for want, planned in zip(wants, plan.wants, strict=True)

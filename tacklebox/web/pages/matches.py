@@ -31,13 +31,21 @@ def listed(request: Request) -> Response:
 
 
 @router.get("/{match}")
-def plan(request: Request, match: str) -> Response:
+def plan(request: Request, match: str, wait: str = "") -> Response:
     """The plan of a match: what is ready, what to tie, what to buy, what the venue says."""
     from tacklebox.desk import plans
 
     shown = shown_for(request)
-    made = plans.plan(shown.desk, match)
-    return page(shown, "plan.html", {"title": made.name, "plan": made, "today": shown.desk.today()})
+    made = (shown.ask if wait else shown.ready)(plans.plan, shown.desk, match)
+    if made is None:
+        return page(shown, "plan_coming.html", {"title": "The plan", "match": match})
+    values = {
+        "title": made.name,
+        "plan": made,
+        "today": shown.desk.today(),
+        "again": f"/matches/{match}?wait=1",
+    }
+    return page(shown, "plan.html", values)
 
 
 @router.post("/{match}/tie")

@@ -1,20 +1,83 @@
-"""The bench: what is next, what is short, what was last done."""
+"""The bench: what is next, what is short, what was last done; and one field that finds anything."""
 
 from fastapi import APIRouter, Request
-from fastapi.responses import HTMLResponse
+from fastapi.responses import Response
+from starlette.concurrency import run_in_threadpool
 
-from tacklebox.web.showing import page, shown_for
+from tacklebox.errors import BenchError
+from tacklebox.web.showing import Shown, form_of, go, page, shown_for
 
 router = APIRouter()
+# Where a thing that was found has its page.
+PAGES = {
+    "item": "/stock/",
+    "rig": "/rigs/",
+    "batch": "/wallet/",
+    "recipe": "/recipes/",
+    "venue": "/venues/",
+    "match": "/matches/",
+}
 
 
 @router.get("/")
-def bench(request: Request) -> HTMLResponse:
+def bench(request: Request, copied: str = "") -> Response:
     """The first page."""
-    from tacklebox.desk import ageing, care, stock
+    return _bench(shown_for(request), copied, "")
+
+
+@router.get("/next")
+def next_match(request: Request) -> Response:
+    """What the next match still wants, once its plan is made."""
+    from tacklebox.desk import matches, plans
 
     shown = shown_for(request)
-    items = stock.listed(shown.desk).items
+    match = shown.ask(matches.coming, shown.desk)
+    made = shown.ask(plans.plan, shown.desk, match.match) if match else None
+    return page(shown, "bench_next.html", {"plan": made})
+
+
+@router.get("/find")
+def find(request: Request, words: str = "") -> Response:
+    """What one field finds; a code or words that find one thing lead to it at once."""
+    from tacklebox.desk import finding
+
+    shown = shown_for(request)
+    found = finding.find(shown.desk, words)
+    if len(found.things) == 1:
+        (only,) = found.things
+        return go(f"{PAGES[only.sort]}{only.key}")
+    values = {"title": "Find", "words": words, "found": found, "pages": PAGES}
+    return page(shown, "find.html", values)
+
+
+@router.post("/copy")
+async def copy(request: Request) -> Response:
+    """A copy to the folder that is set for it."""
+    await form_of(request)
+    return await run_in_threadpool(_copy, request)
+
+
+def _copy(request: Request) -> Response:
+    from tacklebox.desk import copies
+
+    shown = shown_for(request)
+    try:
+        copies.copy_there(shown.desk)
+    except BenchError as error:
+        return _bench(shown, "", shown.word(error))
+    return go("/?copied=yes")
+
+
+def _bench(shown: Shown, copied: str, fault: str) -> Response:
+    from tacklebox.desk import ageing, care, copies, matches, plans, stock
+
+    items = shown.ask(stock.listed, shown.desk).items
+    match = shown.ask(matches.coming, shown.desk)
+    plan, plan_fault = None, ""
+    try:
+        plan = shown.ready(plans.plan, shown.desk, match.match) if match else None
+    except BenchError as error:
+        plan_fault = shown.word(error)
     return page(
         shown,
         "bench.html",
@@ -22,7 +85,15 @@ def bench(request: Request) -> HTMLResponse:
             "title": "Bench",
             "short": [row for row in items if row.short],
             "items": len(items),
-            "old": ageing.old_lines(shown.desk),
+            "old": shown.ask(ageing.old_lines, shown.desk),
             "history": care.history(shown.desk),
+            "match": match,
+            "days": (match.on - shown.desk.today()).days if match else 0,
+            "plan": plan,
+            "plan_fault": plan_fault,
+            "copies": copies.elsewhere(shown.desk),
+            "copied": copied,
+            "fault": fault,
         },
+        400 if fault else 200,
     )

@@ -1,0 +1,39 @@
+"""Whether anything of the box is other than it was: its database, its own files, the day."""
+
+import hashlib
+from functools import lru_cache
+from pathlib import Path
+
+from tacklebox.desk.opening import Desk
+
+
+def state(desk: Desk) -> str:
+    """A mark that is another one once anything is other that an answer could rest on.
+
+    Of the database it is the count of its changes, of the angler's own files their hash.
+    """
+    from tacklebox.boxfolder import KINDS
+
+    mark = desk.box.mark()
+    said = [mark.box, mark.stamp, str(mark.changes), desk.today().isoformat()]
+    for kind in KINDS:
+        said += [f"{kind}/{path.name} {_hash_of(path)}" for path in _files(desk.box.folder / kind)]
+    return hashlib.sha256("\n".join(said).encode()).hexdigest()[:20]
+
+
+def _files(folder: Path) -> list[Path]:
+    return sorted(folder.glob("*.toml"))
+
+
+def _hash_of(path: Path) -> str:
+    try:
+        stat = path.stat()
+        return _hash(path, stat.st_ino, stat.st_mtime_ns, stat.st_ctime_ns, stat.st_size)
+    except OSError:
+        return "unreadable"
+
+
+@lru_cache(maxsize=2000)
+def _hash(path: Path, *_seen: int) -> str:
+    """The hash of a file as it was seen; one that is changed is read anew."""
+    return hashlib.sha256(path.read_bytes()).hexdigest()

@@ -1,0 +1,108 @@
+"""What the angler sets for his box: where copies go, which paper labels go on."""
+
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tacklebox.desk.asking import in_field, past_day
+from tacklebox.desk.opening import Desk
+from tacklebox.errors import AskedWronglyError, nearest_word
+
+if TYPE_CHECKING:
+    from sqlmodel import Session
+
+
+@dataclass(frozen=True)
+class Settings:
+    """What is set, in the angler's words; "" is as usual.
+
+    ``copies`` is the folder that copies go to, ``paper`` what labels go on, ``sound_from`` and
+    ``doubtful_from`` the chances, in percent, from which a rig is sound, and doubtful.
+    """
+
+    copies: str = ""
+    paper: str = ""
+    sound_from: str = ""
+    doubtful_from: str = ""
+
+
+NAMES = tuple(one.name for one in fields(Settings))
+
+
+def settings(desk: Desk) -> Settings:
+    """What is set now."""
+    with desk.box.reading() as session:
+        return _read(session)
+
+
+def set_them(desk: Desk, said: Mapping[str, str], *, on: str = "") -> Settings:
+    """Set what is said, "" as usual; what is not named stays.
+
+    Raises AskedWronglyError, naming the field, for what is no setting, a folder that is not there,
+    a paper that is none and chances that cannot be.
+    """
+    from tacklebox.stock.ledger import begin
+    from tacklebox.stock.made import Setting
+
+    for name in said:
+        if name not in NAMES:
+            raise AskedWronglyError(
+                f'"{name}" is no setting.', field="name", right=nearest_word(name, NAMES)
+            )
+    new = {name: " ".join(words.split()) for name, words in said.items()}
+    before = settings(desk)
+    _refuse(desk, {name: getattr(before, name) for name in NAMES} | new)
+    changed = {name: words for name, words in new.items() if words != getattr(before, name)}
+    if not changed:
+        return before
+    day = past_day(desk, on)
+    with desk.box.writing() as session:
+        begin(session, "set " + ", ".join(name.replace("_", " ") for name in changed), day)
+        for name, words in changed.items():
+            setting = session.get(Setting, name) or Setting(name=name)
+            setting.said = words
+            session.add(setting)
+        session.flush()
+        return _read(session)
+
+
+def chances_of(desk: Desk, sound_from: str, doubtful_from: str) -> tuple[float, float]:
+    """From which chances a rig is sound, and doubtful: as is said, else as is set, else the usual."""
+    from tacklebox.desk.asking import chances
+
+    if sound_from.strip() and doubtful_from.strip():
+        return chances(sound_from, doubtful_from)
+    set_ = settings(desk)
+    return chances(sound_from or set_.sound_from, doubtful_from or set_.doubtful_from)
+
+
+def _read(session: "Session") -> Settings:
+    from sqlmodel import select
+
+    from tacklebox.stock.made import Setting
+
+    said = {setting.name: setting.said for setting in session.exec(select(Setting))}
+    return Settings(**{name: said.get(name, "") for name in NAMES})
+
+
+def _refuse(desk: Desk, said: Mapping[str, str]) -> None:
+    from tacklebox.desk.asking import chances
+    from tacklebox.printing.labels.papers import load_paper
+
+    if said["paper"]:
+        in_field("paper", lambda name: load_paper(name, desk.box.labels), said["paper"])
+    chances(said["sound_from"], said["doubtful_from"])
+    if said["copies"]:
+        folder = Path(said["copies"]).expanduser()
+        if not folder.is_absolute() or not folder.is_dir():
+            raise AskedWronglyError(
+                f"{said['copies']} is no folder.",
+                field="copies",
+                right="Write the whole name of a folder that is there, on another drive.",
+            )
+        if not os.access(folder, os.W_OK):
+            raise AskedWronglyError(
+                f"{folder} may not be written.", field="copies", right="Name another folder."
+            )

@@ -1,0 +1,92 @@
+"""Answers of the desk, kept until the box changes: made once, however many pages ask for them.
+
+What takes longer than a page may take is made beside it, and comes into the page when it is ready.
+"""
+
+import threading
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+from concurrent.futures import Future
+from typing import TYPE_CHECKING, ParamSpec, TypeVar
+
+if TYPE_CHECKING:
+    from tacklebox.desk import Desk
+
+P = ParamSpec("P")
+T = TypeVar("T")
+MOST = 48  # answers that are kept; the one that was asked for longest ago goes
+SOON_S = 0.03  # what is ready by then is in the page from the start
+
+
+class KeptAnswers:
+    """What the desk answered in the state that the box is in."""
+
+    def __init__(self, desk: "Desk") -> None:
+        self.desk = desk
+        self._state = ""
+        self._answers: OrderedDict[Hashable, Future[object]] = OrderedDict()
+        self._turning = threading.Lock()
+        self._makers = threading.Semaphore(2)  # more would only hold one another up
+
+    def answer(self, ask: "Callable[P, T]", *args: P.args, **kwargs: P.kwargs) -> T:
+        """What the desk answers, made now unless it is there or is being made."""
+        future, is_mine = self._future(ask, args, kwargs)
+        if is_mine:
+            _make(future, ask, args, kwargs)
+            if future.exception():
+                self._forget(future)
+        return future.result()  # type: ignore[return-value]
+
+    def ready(self, ask: "Callable[P, T]", *args: P.args, **kwargs: P.kwargs) -> T | None:
+        """What the desk answers, if that is there at once; else it is made beside, and None is said."""
+        future, is_mine = self._future(ask, args, kwargs)
+        if is_mine:
+
+            def make() -> None:
+                with self._makers:
+                    _make(future, ask, args, kwargs)
+
+            threading.Thread(target=make, daemon=True).start()  # closing does not wait for it
+        try:
+            return future.result(timeout=SOON_S)  # type: ignore[return-value]
+        except TimeoutError:
+            if future.done():
+                raise
+            return None
+
+    def _forget(self, future: "Future[object]") -> None:
+        with self._turning:
+            for key in [key for key, kept in self._answers.items() if kept is future]:
+                del self._answers[key]
+
+    def _future(
+        self, ask: Callable[..., object], args: tuple[object, ...], kwargs: dict[str, object]
+    ) -> "tuple[Future[object], bool]":
+        """The answer to be, and whether who asked is the first, and is to make it."""
+        from tacklebox.desk.changes import state
+
+        key = (ask, *args[1:], *sorted(kwargs.items()))  # the first is the desk
+        now = state(self.desk)
+        with self._turning:
+            if now != self._state:
+                self._state = now
+                self._answers.clear()
+            if key in self._answers:
+                self._answers.move_to_end(key)
+                return self._answers[key], False
+            future = self._answers[key] = Future()
+            while len(self._answers) > MOST:
+                self._answers.popitem(last=False)
+            return future, True
+
+
+def _make(
+    future: "Future[object]",
+    ask: Callable[..., object],
+    args: tuple[object, ...],
+    kwargs: dict[str, object],
+) -> None:
+    try:
+        future.set_result(ask(*args, **kwargs))
+    except BaseException as error:  # it is the answer of all who wait for it
+        future.set_exception(error)

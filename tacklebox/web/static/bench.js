@@ -1,0 +1,91 @@
+"use strict";
+// What a page does beyond its forms: parts that come when they are ready, word of what was changed
+// elsewhere, a reading while he types, a list dropped on the page. Without this all of it is there by buttons.
+(() => {
+  const body = document.body;
+  const page = async (where) => {
+    const answer = await fetch(where);
+    return [answer.ok, new DOMParser().parseFromString(await answer.text(), "text/html")];
+  };
+
+  for (const part of document.querySelectorAll("[data-comes]")) {
+    page(part.dataset.comes).then(([, made]) => {
+      const main = made.querySelector("main");
+      part.replaceChildren(...(main ?? made.body).childNodes);
+      if (main) {
+        document.querySelector("main").replaceChildren(...part.childNodes);
+        body.dataset.shows = made.body.dataset.shows;
+        body.dataset.state = made.body.dataset.state;
+      }
+    }).catch(() => { part.textContent = "It did not come. Load the page again."; });
+  }
+
+  const tell = (words, again) => {
+    const word = document.getElementById("changed");
+    word.hidden = false;
+    word.firstElementChild.textContent = words;
+    word.querySelector("a").hidden = !again;
+  };
+  let asking = false;
+  const look = async () => {
+    if (asking || document.hidden || !body.dataset.state) return;
+    asking = true;
+    try {
+      const state = await (await fetch("/state")).text();
+      if (state === body.dataset.state) return;
+      body.dataset.state = state;
+      if (!body.dataset.shows) {
+        tell("The box was changed since this page was made.", false);
+        return;
+      }
+      const [there, now] = await page(body.dataset.again || location.href);
+      if (!there || now.body.dataset.shows !== body.dataset.shows) {
+        tell("What this page shows was changed since, elsewhere.", true);
+      }
+    } catch {
+      tell("The bench is closed. Open Tacklebox again; what you typed is still here.", false);
+    } finally {
+      asking = false;
+    }
+  };
+  if (body.dataset.state) {
+    setInterval(look, 15000);
+    for (const when of ["visibilitychange", "pageshow"]) document.addEventListener(when, look);
+    window.addEventListener("focus", look);
+  }
+
+  for (const field of document.querySelectorAll("[data-reading]")) {
+    const shown = document.getElementById(field.dataset.into);
+    let asked = 0;
+    field.addEventListener("input", async () => {
+      const mine = ++asked;
+      const query = new URLSearchParams({ words: field.value });
+      const answer = await fetch(`${field.dataset.reading}?${query}`);
+      if (mine === asked) shown.innerHTML = await answer.text();
+    });
+  }
+
+  const drop = document.querySelector("form[data-drop]");
+  if (drop) {
+    document.addEventListener("dragover", (event) => event.preventDefault());
+    document.addEventListener("drop", (event) => {
+      event.preventDefault();
+      if (!event.dataTransfer.files.length) return;
+      drop.querySelector("[type=file]").files = event.dataTransfer.files;
+      drop.requestSubmit();
+    });
+  }
+
+  const list = document.querySelector("[data-ticks]");
+  if (list) {
+    const name = `ticks ${list.dataset.ticks}`;
+    const ticked = new Set(JSON.parse(localStorage.getItem(name) || "[]"));
+    for (const box of list.querySelectorAll("[type=checkbox]")) {
+      box.checked = ticked.has(box.value);
+      box.addEventListener("change", () => {
+        if (box.checked) ticked.add(box.value); else ticked.delete(box.value);
+        localStorage.setItem(name, JSON.stringify([...ticked]));
+      });
+    }
+  }
+})();

@@ -1,0 +1,108 @@
+"""What is set for the box, copies to the folder that is set, one field that finds anything."""
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from tacklebox.desk import Desk, adding, care, changes, checking, copies, finding, rigs, settings
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tests.desk.boxes import desk_at, make_match_box
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Desk:
+    make_match_box(tmp_path / "box")
+    return desk_at(tmp_path / "box")
+
+
+def test_settings_are_kept_refused_and_undone(desk: Desk, tmp_path: Path) -> None:
+    assert settings.settings(desk) == settings.Settings()
+    folder = tmp_path / "stick"
+    folder.mkdir()
+    said = {"copies": str(folder), "paper": "a4-65", "sound_from": "99.9"}
+    assert settings.set_them(desk, said).copies == str(folder)
+    for name, words in (
+        ("copies", "/no/such/place"), ("copies", "stick"), ("paper", "a4-66"),
+        ("sound_from", "120"), ("doubtful_from", "99.95"), ("colour", "green"),
+    ):  # fmt: skip
+        with pytest.raises(AskedWronglyError) as refused:
+            settings.set_them(desk, {name: words})
+        assert refused.value.field == ("name" if name == "colour" else name)
+    assert settings.settings(desk).sound_from == "99.9"
+    care.undo(desk)
+    assert settings.settings(desk) == settings.Settings()
+
+
+def test_the_chance_that_is_set_is_what_a_rig_is_judged_by(desk: Desk) -> None:
+    recipe = "hooklength-fine"
+    usual = {j.about: j.outcome for j in checking.check(desk, recipe, {}).judgements}
+    rig = checking.check(desk, "pole-canal-shot", {})
+    settings.set_them(desk, {"sound_from": "99.999999", "doubtful_from": "50"})
+    strict = checking.check(desk, "pole-canal-shot", {})
+    assert rig.outcome == "sound"
+    assert strict.outcome == "doubtful"
+    assert {j.about: j.outcome for j in checking.check(desk, recipe, {}).judgements} == usual
+    assert checking.check(desk, "pole-canal-shot", {}, sound_from="90").outcome == "sound"
+
+
+def test_a_copy_goes_to_the_folder_that_is_set(desk: Desk, tmp_path: Path) -> None:
+    with pytest.raises(AskedWronglyError, match="no folder is set"):
+        copies.copy_there(desk)
+    folder = tmp_path / "stick"
+    folder.mkdir()
+    settings.set_them(desk, {"copies": str(folder)})
+    assert copies.elsewhere(desk) == copies.CopiesElsewhere(
+        str(folder), None, is_there=True, same_drive=True
+    )
+    first, second = copies.copy_there(desk).copy, copies.copy_there(desk).copy
+    assert (first.name, second.name) == tuple(f"tacklebox-{desk.today()}-{n}" for n in (1, 2))
+    own = sorted(path.name for path in (desk.box.folder / "matches").glob("*.toml"))
+    assert sorted(path.name for path in (first / "matches").glob("*.toml")) == own != []
+    assert copies.elsewhere(desk).last == desk.today()
+    assert {one.path.parent for one in copies.to_put_back(desk)} == {first, second}
+    before = adding.add(desk, "hook 24 barbless spade pack 10").item.number
+    care.restore(desk, second / copies.DATABASE, lambda newer: bool(newer))
+    with pytest.raises(AskedWronglyError):
+        rigs.show(desk, str(before))
+    folder.rename(tmp_path / "unplugged")
+    assert copies.elsewhere(desk) == copies.CopiesElsewhere(
+        str(folder), desk.today(), is_there=False, same_drive=False
+    )
+    with pytest.raises(CannotBeDoneError, match="plugged in"):
+        copies.copy_there(desk)
+
+
+def test_the_mark_of_the_box_is_another_after_each_change(desk: Desk) -> None:
+    marks = [changes.state(desk), changes.state(desk)]
+    assert marks[0] == marks[1]
+    file = next((desk.box.folder / "matches").glob("*.toml"))
+    adding.add(desk, "hook 24 barbless spade pack 10")
+    marks.append(changes.state(desk))
+    file.write_text(file.read_text("utf-8") + "# a note\n", "utf-8")
+    marks.append(changes.state(desk))
+    file.unlink()
+    marks.append(changes.state(desk))
+    desk.today = lambda: date(2030, 1, 1)
+    marks.append(changes.state(desk))
+    assert len(set(marks)) == len(marks) - 1
+
+
+@pytest.mark.parametrize(
+    ("words", "sort", "key"),
+    [
+        ("ao1t", "rig", "A01T"), ("a 01t", "rig", "A01T"), ("A01K", "rig", "A01T"),
+        ("canal shot", "recipe", "pole-canal-shot"), ("pond", "venue", "pond"),
+        ("nylon 0.12", "item", ""),
+    ],
+)  # fmt: skip
+def test_one_field_finds_anything(desk: Desk, words: str, sort: str, key: str) -> None:
+    rigs.add(desk, {"pole-canal-shot": "1"}, {})
+    found = [one for one in finding.find(desk, words).things if one.sort == sort]
+    assert found
+    assert key in ("", *(one.key for one in found))
+
+
+def test_nothing_finds_nothing(desk: Desk) -> None:
+    assert finding.find(desk, " ") == finding.Findings((), 0)
+    assert finding.find(desk, "no such thing at all").things == ()
