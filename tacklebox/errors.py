@@ -42,6 +42,10 @@ class BenchError(Exception):
         """The same fault, told with the field it lies in; one that names a field already keeps it."""
         return self._with(field=self.field or field)
 
+    def without_field(self) -> Self:
+        """The same fault where the question itself stood in the field's place."""
+        return self._with(field="")
+
     def _with(self, **changed: str) -> Self:
         kept = {"where": self.where, "right": self.right, "field": self.field, "see": self.see}
         return type(self)(self.what, **(kept | changed))
@@ -51,6 +55,32 @@ class AskedWronglyError(BenchError):
     """Input that cannot be understood or makes no sense (exit code 2)."""
 
     exit_code = 2
+
+
+class SeveralFitError(AskedWronglyError):
+    """Words that fit several things he has: a face that can ask offers each.
+
+    ``said`` are the words; a reading is what may be said in their place, and what that is.
+    """
+
+    def __init__(
+        self,
+        what: str,
+        said: str,
+        readings: "Sequence[tuple[str, str]]",
+        *,
+        where: str = "",
+        right: str = "",
+        field: str = "",
+        see: str = "",
+    ) -> None:
+        self.said = said
+        self.readings = tuple(readings)
+        super().__init__(what, where=where, right=right, field=field, see=see)
+
+    def _with(self, **changed: str) -> Self:
+        kept = {"where": self.where, "right": self.right, "field": self.field, "see": self.see}
+        return type(self)(self.what, self.said, self.readings, **(kept | changed))
 
 
 class ManyFaultsError(AskedWronglyError):

@@ -43,22 +43,31 @@ def ask_or_refuse(
 
 def _ask(asked: "StockQuestion") -> str:
     """The answer, "" for none of those offered."""
-    say_folded(asked.asks)
-    for number, offered in enumerate(asked.choices, 1):
-        say_folded(f"{number}  {offered.words}", "  ")
-    like = f', or add what is missing, like "{asked.answer_like}"' if asked.answer_like else ""
+    choices = [(one.answer, one.words) for one in asked.choices]
+    return choose(asked.asks, choices, asked.answer_like)
+
+
+def choose(asks: str, choices: "Sequence[tuple[str, str]]", answer_like: str = "") -> str:
+    """The answer that is chosen of those offered, each with its words; "" for none of them.
+
+    Where ``answer_like`` shows what may be said instead, that is the answer as it was said.
+    """
+    say_folded(asks)
+    for number, (_, words) in enumerate(choices, 1):
+        say_folded(f"{number}  {words}", "  ")
+    like = f', or add what is missing, like "{answer_like}"' if answer_like else ""
     say_folded(f"Press its number{like}; 0 is none of them.")
     while True:
-        said = typer.prompt("Which", default="1" if len(asked.choices) == 1 else None).strip()
+        said = typer.prompt("Which", default="1" if len(choices) == 1 else None).strip()
         if said == "0":
             return ""
-        if said.isdecimal() and int(said) <= len(asked.choices):
-            return asked.choices[int(said) - 1].answer
-        if said.lower() in ("y", "yes") and len(asked.choices) == 1:
-            return asked.choices[0].answer
-        if asked.answer_like:
+        if said.isdecimal() and int(said) <= len(choices):
+            return choices[int(said) - 1][0]
+        if said.lower() in ("y", "yes") and len(choices) == 1:
+            return choices[0][0]
+        if answer_like:
             return str(said)
-        say(f"A number from 0 to {len(asked.choices)}.")
+        say(f"A number from 0 to {len(choices)}.")
 
 
 def show_assumed_of(imported: "Imported") -> None:

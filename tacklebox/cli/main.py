@@ -118,6 +118,10 @@ def main(words: Sequence[str]) -> int:
         return int(ended.code or 0)
     except BenchError as error:
         from tacklebox.cli.faults import word_fault
+        from tacklebox.cli.which import say_which
+
+        if said := say_which(words, error):
+            return main(said)
 
         typer.echo(word_fault(error), err=True)
         return error.exit_code

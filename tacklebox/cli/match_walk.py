@@ -6,11 +6,12 @@ from typing import TYPE_CHECKING, TypeVar
 
 import typer
 
+from tacklebox.cli.adding import choose
 from tacklebox.cli.common import pairs
 from tacklebox.cli.debrief_rows import answers_said, show_answers
 from tacklebox.cli.faults import fault_as_said
 from tacklebox.cli.output import say, say_folded
-from tacklebox.errors import AskedWronglyError, BenchError
+from tacklebox.errors import AskedWronglyError, BenchError, SeveralFitError
 
 if TYPE_CHECKING:
     from tacklebox.desk import Desk
@@ -50,16 +51,11 @@ def walk(desk: "Desk", form: "DebriefForm") -> "DebriefShown | None":
             try:
                 return debriefs.write(desk, form.match, stands, correct=correct)
             except BenchError as error:
-                say_folded(fault_as_said(replace_field(error)))
+                say_folded(fault_as_said(error.without_field()))
                 say(f'Once more: Enter keeps what stands in [ ], "{debriefs.NONE}" clears it.')
     except typer.Abort:
         say()
         return None
-
-
-def replace_field(error: BenchError) -> BenchError:
-    """The fault without the option that its field would be: at the terminal it was a question."""
-    return type(error)(error.what, where=error.where, right=error.right, see=error.see)
 
 
 def _goes_on(stands: "DebriefAnswers") -> bool:
@@ -210,6 +206,18 @@ def _ask(question: str, read: Callable[[str], Answer], default: str = "") -> Ans
     while True:
         said = str(typer.prompt(shown, default=default, show_default=False)).strip()
         try:
-            return read(cleared(said))
+            return _read(cleared(said), read)
         except AskedWronglyError as error:
-            say_folded(fault_as_said(replace_field(error)), "  ")
+            say_folded(fault_as_said(error.without_field()), "  ")
+
+
+def _read(said: str, read: Callable[[str], Answer]) -> Answer:
+    """What is read from it, once it was asked which of several things its words mean."""
+    while True:
+        try:
+            return read(said)
+        except SeveralFitError as error:
+            chosen = choose(error.what, error.readings)
+            if not chosen or error.said not in said:
+                raise
+            said = said.replace(error.said, chosen, 1)

@@ -6,7 +6,7 @@ from typing import NamedTuple, Protocol, TypeVar
 
 from sqlmodel import Session, col, select
 
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, SeveralFitError
 from tacklebox.stock.amounts import write_amount
 from tacklebox.stock.levels import Level
 from tacklebox.stock.tables import (
@@ -15,6 +15,8 @@ from tacklebox.stock.tables import (
     RETIRED,
     Item,
 )
+
+MOST_OFFERED = 6
 
 
 def write_packet(item: "Item | Listed") -> str:
@@ -114,9 +116,24 @@ def find(session: Session, said: str) -> Item:
         return session.get_one(Item, found[0].id)
     if not found:
         raise AskedWronglyError(f'nothing in stock is called "{said}".', see="stock.listed")
-    some = "; ".join(f"{item.id} {item.name}" for item in found[:6])
-    raise AskedWronglyError(
-        f'"{said}" fits {len(found)} items.', right=f"Say which by its number: {some}."
+    raise several_fit(said, f"{len(found)} items", [(item.id, item.name) for item in found])
+
+
+def several_fit(
+    said: str, what: str, found: Sequence[tuple[int | None, str]], also: str = ""
+) -> SeveralFitError:
+    """That words fit several things: the first of them by number, to be chosen from.
+
+    ``also`` is what would tell them apart as well as a number.
+    """
+    some = found[:MOST_OFFERED]
+    names = "; ".join(f"{number} {name}" for number, name in some)
+    more = f"; and {len(found) - len(some)} more" if len(found) > len(some) else ""
+    return SeveralFitError(
+        f'"{said.strip()}" fits {what}.',
+        said.strip(),
+        [(str(number), name) for number, name in some],
+        right=f"Say which by its number{also}: {names}{more}.",
     )
 
 

@@ -3,14 +3,12 @@
 from sqlmodel import Session, col, select
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.stock.finding import find
+from tacklebox.stock.finding import find, several_fit
 from tacklebox.stock.naming.described import Described
 from tacklebox.stock.naming.reading import read
 from tacklebox.stock.naming.rows import of_row
 from tacklebox.stock.naming.sameness import fits
 from tacklebox.stock.tables import IN_USE, Hooklength, Item, Kind
-
-MOST_SHOWN = 6
 
 
 def find_hooklength(session: Session, said: str) -> Item:
@@ -44,11 +42,9 @@ def find_hooklength(session: Session, said: str) -> Item:
             f'no hooklength in the wallet is "{said.strip()}".', see="hooklengths.listed"
         )
     if len(found) > 1:
-        some = "; ".join(f"{i.id} {i.name}, {i.on_hand}" for i in found[:MOST_SHOWN])
-        raise AskedWronglyError(
-            f'"{said.strip()}" fits {len(found)} kinds of hooklength.',
-            right=f"Say which by its number, or with its length: {some}.",
-        )
+        offered = [(i.id, f"{i.name}, {i.on_hand}") for i in found]
+        what = f"{len(found)} kinds of hooklength"
+        raise several_fit(said, what, offered, ", or with its length")
     return found[0]
 
 

@@ -18,7 +18,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from tacklebox.desk.answers import Fault
 from tacklebox.desk.own_files import FieldFaultsError
-from tacklebox.errors import AlreadyDoneError, BenchError, ManyFaultsError
+from tacklebox.errors import AlreadyDoneError, BenchError, ManyFaultsError, SeveralFitError
 from tacklebox.web.entry import FIELD, KEY
 from tacklebox.web.fault_words import LABELS, PAGES
 
@@ -33,6 +33,8 @@ _NOT_SHOWN = re.compile(
     rf'<input type="hidden" name="(?:{FIELD}|{KEY})" value="[^"]*">|<!--beside-->.*?<!--/beside-->',
     re.DOTALL,
 )
+# Which of several things was meant: the number chosen, the field, the words that stand there.
+MEANT, MEANT_IN, MEANT_FOR = "meant", "meant_in", "meant_for"
 ROOMS = (
     ("/", "Bench"),
     ("/stock", "Stock"),
@@ -188,7 +190,16 @@ async def form_of(request: Request) -> dict[str, str]:
         request.state.key = hashlib.sha256(
             json.dumps([request.url.path, said]).encode()
         ).hexdigest()
-    return {n: v for n, v in form.items() if isinstance(v, str) and n not in (FIELD, KEY)}
+    filled = {n: v for n, v in form.items() if isinstance(v, str) and n not in (FIELD, KEY)}
+    return _with_what_was_meant(filled)
+
+
+def _with_what_was_meant(form: dict[str, str]) -> dict[str, str]:
+    """The form with what was chosen in the place of words that fit several things."""
+    chosen, field, said = form.pop(MEANT, ""), form.pop(MEANT_IN, ""), form.pop(MEANT_FOR, "")
+    if chosen and said and said in form.get(field, ""):
+        form[field] = form[field].replace(said, chosen, 1)
+    return form
 
 
 @dataclass
@@ -197,9 +208,15 @@ class Filled:
 
     values: Mapping[str, str]
     faults: dict[str, str]
+    several: SeveralFitError | None = None  # what is asked by its field
 
     def __getitem__(self, field: str) -> str:
         return self.values.get(field, "")
+
+    def which(self, field: str) -> SeveralFitError | None:
+        """What is asked of the field: which of several things its words mean."""
+        asked = self.several
+        return asked if asked and asked.field.partition(".")[0] == field else None
 
 
 EMPTY = Filled({}, {})
@@ -216,4 +233,8 @@ def try_form(
     except FieldFaultsError as error:
         return None, Filled(values, error.by_field)
     except BenchError as error:
-        return None, Filled(values, {error.field.partition(".")[0] or "": shown.word(error)})
+        several = error if isinstance(error, SeveralFitError) else None
+        for fault in error.faults if isinstance(error, ManyFaultsError) else ():
+            several = several or (fault if isinstance(fault, SeveralFitError) else None)
+        words = several.what if several is error else shown.word(error)
+        return None, Filled(values, {error.field.partition(".")[0]: words}, several)

@@ -85,7 +85,7 @@ def test_of_very_many_that_fit_six_are_named(box: Box) -> None:
         pytest.raises(AskedWronglyError, match="fits 7 items") as refused,
     ):
         find(session, "hook")
-    assert refused.value.right.endswith("5 hook 18; 6 hook 20.")
+    assert refused.value.right.endswith("5 hook 18; 6 hook 20; and 1 more.")
 
 
 def test_filter_by_figures(box: Box) -> None:

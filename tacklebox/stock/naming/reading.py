@@ -5,7 +5,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, SeveralFitError
 from tacklebox.stock.naming.described import Described, Question, word
 from tacklebox.stock.naming.floats import BY_GRAMS
 from tacklebox.stock.naming.hand import Attempt
@@ -84,7 +84,7 @@ def read(text: str) -> Described | Question:
 def described(text: str) -> Described:
     """The item that the words name, where nothing needs asking.
 
-    Raises AskedWronglyError, naming the readings, where something does.
+    Raises SeveralFitError with the readings where something does.
     """
     made = read(text)
     if isinstance(made, Described):
@@ -97,7 +97,8 @@ def described(text: str) -> Described:
             if right
             else f'Add it, like "{made.answer_like}"'
         )
-    raise AskedWronglyError(made.asks, right=f"{right}." if right else "")
+    offered = [(words, words) for words in map(write_with_pack, made.readings)]
+    raise SeveralFitError(made.asks, text, offered, right=f"{right}." if right else "")
 
 
 def _thousands(text: str) -> Question | None:
