@@ -8,7 +8,7 @@ from tacklebox.errors import AskedWronglyError, nearest_word
 
 if TYPE_CHECKING:
     from tacklebox.desk.opening import Desk
-    from tacklebox.rigs.recipes.file import Shelf
+    from tacklebox.rigs.recipes.file import Recipe, Shelf
     from tacklebox.rigs.recipes.resolved import Resolved
 
 PAGES = ("a4", "a5")
@@ -125,9 +125,13 @@ def resolved_recipe(shelf: "Shelf", name: str, choices: Mapping[str, str]) -> "R
 
     A choice that the rig does not know is its hooklength's; one that neither knows is a fault.
     """
+    return resolved_with(shelf, in_field("recipe", shelf.load, name), choices)
+
+
+def resolved_with(shelf: "Shelf", recipe: "Recipe", choices: Mapping[str, str]) -> "Resolved":
+    """The same of a recipe that need not be on the shelf; its hooklengths are."""
     from tacklebox.rigs.recipes.resolving import resolve
 
-    recipe = in_field("recipe", shelf.load, name)
     if not recipe.hooklengths:
         return resolve(recipe, dict(choices))
     own = dict(choices)

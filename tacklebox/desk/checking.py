@@ -132,7 +132,6 @@ def check(
     outside its range.
     """
     from tacklebox.rigs.tying.tie import MOST_AT_ONCE, fit_and_check
-    from tacklebox.stock.lead import lead_in_stock
 
     limits = chances_of(desk, sound_from, doubtful_from)
     resolved = resolved_recipe(desk.recipes, recipe, choices)
@@ -145,9 +144,7 @@ def check(
         water_c=celsius(water),
         cast=_cast(distance, load),
     )
-    with desk.box.reading() as session:
-        lead = tuple(NamedItem(i.id or 0, i.name) for i, _ in lead_in_stock(session))
-    answer = _answer(checked, lead)
+    answer = answer_of(desk, checked)
     return replace(answer, falls=_falls(desk, answer, use or {}, water)) if settle else answer
 
 
@@ -172,9 +169,13 @@ def _cast(distance: str, load: str) -> "Cast | None":
     return None
 
 
-def _answer(checked: "Checked", lead: tuple[NamedItem, ...]) -> RigChecked:
+def answer_of(desk: Desk, checked: "Checked") -> RigChecked:
+    """What was checked, as it is answered; with the lead that is in the box."""
     from tacklebox.rigs.checking.breaks import all_breaks
+    from tacklebox.stock.lead import lead_in_stock
 
+    with desk.box.reading() as session:
+        lead = tuple(NamedItem(i.id or 0, i.name) for i, _ in lead_in_stock(session))
     fit = checked.fit
     return RigChecked(
         _fitted(fit),

@@ -18,13 +18,22 @@ def file_name(name: str, files: "DataFiles") -> str:
 
     Raises AskedWronglyError for a name without a letter or digit.
     """
-    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
-    stem = "-".join(re.findall(r"[a-z0-9]+", plain))[:50].strip("-")
+    stem = stem_of(name)
     if not stem:
         raise AskedWronglyError("it has no name.", field="name", right="Give it one.")
     taken = set(files.names())
     numbered = (stem if n == 1 else f"{stem}-{n}" for n in range(1, len(taken) + 2))
     return next(one for one in numbered if one not in taken)
+
+
+def stem_of(name: str) -> str:
+    """A file's name for what is called so, taken or not; "" where no letter or digit is in it.
+
+    >>> stem_of("Canal pole, 4×12")
+    'canal-pole-4-12'
+    """
+    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+    return "-".join(re.findall(r"[a-z0-9]+", plain))[:50].strip("-")
 
 
 def refuse_changed(text: str, version: str) -> None:

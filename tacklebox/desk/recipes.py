@@ -34,10 +34,11 @@ class RecipeName:
 
 @dataclass(frozen=True)
 class RecipeList:
-    """All recipes by name, and what is wrong with those that cannot be read."""
+    """All recipes by name, and what is wrong with those that cannot be read; ``faulty`` names them."""
 
     recipes: tuple[RecipeName, ...]
     faults: tuple[Fault, ...]
+    faulty: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -106,12 +107,14 @@ def listed(desk: Desk) -> RecipeList:
     """All recipes; the angler's own win over shipped ones of the same name."""
     recipes = desk.recipes
     found, faults = recipes.files.load_each(recipes.load)
+    loaded = {recipe.stem for recipe in found}
     return RecipeList(
         tuple(
             RecipeName(r.stem, r.name, r.purpose, r.makes, r.method, recipes.is_own(r.stem))
             for r in found
         ),
         tuple(Fault.of(error) for error in faults),
+        tuple(name for name in recipes.names() if name not in loaded),
     )
 
 

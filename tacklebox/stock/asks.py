@@ -168,6 +168,17 @@ ASKABLE: Mapping[Kind, Mapping[str, AskField]] = {
 }
 
 
+def known_words(kind: Kind, key: str) -> tuple[str, ...]:
+    """The words that may be asked for, where a figure is a word; none of a number.
+
+    >>> known_words(Kind.LINE, "material"), known_words(Kind.HOOK, "size")
+    (('nylon', 'fluorocarbon', 'braid'), ())
+    """
+    asked: Any = getattr(ASKABLE[kind][key].read, "keywords", {})
+    reader, known = asked.get("reader"), asked.get("known", ())
+    return tuple(dict.fromkeys(reader(word) if reader else word for word in known))
+
+
 def read_kind(text: str) -> Kind:
     """A kind of item by its name. Raises AskedWronglyError for an unknown one."""
     word = text.strip().lower()

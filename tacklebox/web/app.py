@@ -23,6 +23,7 @@ HERE = Path(__file__).parent
 SUBJECTS = (
     "start",
     "stock",
+    "recipe_forms",
     "recipes",
     "settling",
     "rigs",

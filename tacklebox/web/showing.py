@@ -15,6 +15,7 @@ from urllib.parse import quote
 from fastapi import Request
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup, escape
 
 from tacklebox.desk.answers import Fault
 from tacklebox.desk.own_files import FieldFaultsError
@@ -57,6 +58,8 @@ def _templates() -> Environment:
         lstrip_blocks=True,
     )
     env.filters["in_address"] = lambda text: quote(str(text), safe="")
+    env.filters["as_id"] = lambda field: _NO_ID.sub("-", str(field))
+    env.filters["drawn"] = _drawn
     return env
 
 
@@ -140,6 +143,27 @@ def _new_key() -> str:
 def page(shown: Shown, template: str, values: Mapping[str, Any], status: int = 200) -> HTMLResponse:
     """A page of the template."""
     return HTMLResponse(shown.render_kept_up(template, values), status_code=status)
+
+
+_NO_ID = re.compile(r"[^A-Za-z0-9]+")
+_STYLE = re.compile(r' style="([^"]*)"')
+_CLIP = re.compile(
+    r"<title>.*?</desc>|<clipPath.*?</clipPath>|clip-path: url\(#clip\);?", re.DOTALL
+)
+_SIZE = re.compile(r' (?:width|height)="[^"]*"| id="group"')
+
+
+def _drawn(svg: str, words: str) -> Markup:
+    """A drawing as a part of a page, which allows no styles: they become attributes."""
+
+    def attributes(style: re.Match[str]) -> str:
+        pairs = (pair.partition(":") for pair in style[1].split(";") if ":" in pair)
+        return "".join(f' {name.strip()}="{value.strip()}"' for name, _, value in pairs)
+
+    whole = _CLIP.sub("", svg[svg.index("<svg") :])
+    head, end, body = whole.partition(">")
+    head = _SIZE.sub("", head).replace("<svg", f'<svg role="img" aria-label="{escape(words)}"', 1)
+    return Markup(head + end + _STYLE.sub(attributes, body.replace(' id="group"', "", 1)))
 
 
 def svg(drawn: str) -> Response:

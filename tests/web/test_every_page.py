@@ -23,6 +23,8 @@ PAGES = (
     "/recipes",
     "/recipes/pole-canal-shot",
     "/recipes/pole-canal-shot/fall",
+    "/recipes/feeder-running-paternoster/edit",
+    "/recipes/pole-canal-shot/text",
     "/rigs",
     "/rigs/add",
     "/wallet",

@@ -4,8 +4,7 @@ from typing import TYPE_CHECKING
 
 from tacklebox.cli.demo import STOCK
 from tacklebox.desk import adding, rigs
-from tacklebox.web.entry import FIELD
-from tests.web.conftest import Served, form_token
+from tests.web.conftest import Served
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -34,16 +33,6 @@ def test_tied_and_labelled_in_three_clicks(page: "Page", served: Served) -> None
         page.get_by_role("button", name="Print their labels").click()
     assert download.value.suggested_filename == f"labels-{codes[0]}.pdf"
     assert all(rig.labelled_on for rig in rigs.listed(served.desk))
-
-
-def test_a_recipe_is_copied_on_its_page(served: Served) -> None:
-    with served.client() as client:
-        sent = {FIELD: form_token(client.get("/recipes/pole-canal-shot").text), "name": "my-rig"}
-        refused = client.post("/recipes/pole-canal-shot/start", data=sent | {"name": "My rig!"})
-        assert (refused.status_code, "no recipe name" in refused.text) == (400, True)
-        made = client.post("/recipes/pole-canal-shot/start", data=sent)
-    assert str(made.url).endswith("/recipes/my-rig?started=1")
-    assert "It is a recipe of your own now" in made.text
 
 
 def test_what_fails_is_tied_only_for_a_reason(page: "Page", served: Served) -> None:

@@ -100,6 +100,18 @@ _SHARES = {"half": Fraction(1, 2), "third": Fraction(1, 3), "quarter": Fraction(
 _TERM = re.compile(r"^(?:(\d+/\d+|half|third|quarter)\s+)?(?:of\s+)?([a-z][a-z_-]*)$")
 
 
+def is_name_of_choice(name: str, *, a_length: bool) -> bool:
+    """Whether a choice may be called so; a length is named in sums like "depth + 50 cm".
+
+    >>> is_name_of_choice("depth", a_length=True), is_name_of_choice("1 m", a_length=True)
+    (True, False)
+    """
+    if not a_length:
+        return bool(name) and "." not in name
+    found = _TERM.fullmatch(name)
+    return bool(found and not found.group(1) and found.group(2) == name and name != HOOKLENGTH)
+
+
 class RecipeFigures:
     """Puts the chosen values into the recipe's words and reads the figures."""
 

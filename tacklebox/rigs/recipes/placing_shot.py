@@ -59,16 +59,14 @@ def _positions(
 ) -> tuple[float, ...]:
     def needed(key: str, text: str | None) -> float:
         if text is None:
-            raise AskedWronglyError(
-                f"{key} is missing.", right=f'Add {key} = "20 cm" (from the hook).', field=key
-            )
+            raise AskedWronglyError(f"{key} is missing.", right='Say how far: "20 cm".', field=key)
         with in_key(key):
             return figures.length_mm(text)
 
     if group.place == "at the float":
         if float_at is None:
             raise AskedWronglyError(
-                "there is no float.", right="Put the float under [[along]].", field="place"
+                "there is no float.", right="Put one along the line.", field="place"
             )
         return (float_at,) * count
     if group.place == "bulk":

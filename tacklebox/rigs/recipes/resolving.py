@@ -113,7 +113,8 @@ def _place_of_hook(recipe: Recipe, hooklength: Resolved | None, faults: FileFaul
     with faults.at("part", "part"):
         if not found and not on_lines:
             raise AskedWronglyError(
-                "there is no hook.", right='The last part must be is = "hook" or is = "hooklength".'
+                "there is no hook.",
+                right="The last part is the hook, or the place of the hooklength.",
             )
         if len(found) + len(on_lines) > 1:
             both = [kind for _, _, kind in found] == [HOOKLENGTH, HOOKLENGTH]
@@ -134,10 +135,9 @@ def _place_of_hook(recipe: Recipe, hooklength: Resolved | None, faults: FileFaul
         if takes and recipe.makes == HOOKLENGTH:
             raise AskedWronglyError("a hooklength cannot take a hooklength.", right="Give a hook.")
         if takes and not recipe.hooklengths:
-            raise AskedWronglyError(
-                "no hooklength recipe is named.",
-                right='Add hooklengths = ["NAME", …].',
-            )
+            says = "no hooklength recipe is named. Name one that goes with it."
+            faults.add(says, "hooklengths", "hooklengths")
+            return _PlaceOfHook(takes, branch)
         if takes and hooklength is None:
             raise AskedWronglyError("it needs a hooklength to be worked out with.")
         return _PlaceOfHook(takes, branch)
@@ -197,13 +197,13 @@ def _segment(part: ChainPart, figures: RecipeFigures) -> Segment:
     if ask.kind is Kind.LINE:
         if not part.in_place and not length:
             raise AskedWronglyError(
-                "its length is missing.", right='Add length = "40 cm".', field="length"
+                "its length is missing.", right='Say how long: "40 cm".', field="length"
             )
         if not knots[1] or not (part.in_place or knots[0]):
             end = "bottom" if not knots[1] else "top"
             raise AskedWronglyError(
                 f"nothing says what it is tied with at the {end}.",
-                right=f'Add {end} = "half blood".',
+                right='Name a knot, like "half blood".',
                 field=end,
             )
     with in_key("loop"):

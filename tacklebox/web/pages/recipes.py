@@ -36,7 +36,11 @@ def wall(request: Request) -> Response:
     return page(
         shown,
         "recipes.html",
-        {"title": "Recipes", "walls": walls, "faults": [shown.word(f) for f in found.faults]},
+        {
+            "title": "Recipes",
+            "walls": walls,
+            "faults": list(zip(found.faulty, map(shown.word, found.faults), strict=True)),
+        },
     )
 
 
@@ -124,26 +128,6 @@ def _add(request: Request, recipe: str, form: dict[str, str]) -> Response:
     return go("/rigs?done=added")
 
 
-@router.post("/{recipe}/start")
-async def start(request: Request, recipe: str) -> Response:
-    """A recipe of his own like this one."""
-    form = await form_of(request)
-    return await run_in_threadpool(_start, request, recipe, form)
-
-
-def _start(request: Request, recipe: str, form: dict[str, str]) -> Response:
-    from tacklebox.desk import recipes
-
-    shown = shown_for(request)
-    try:
-        started = recipes.start(shown.desk, form.get("name", ""), like=recipe)
-    except AlreadyDoneError:
-        raise
-    except BenchError as error:
-        return _recipe(request, recipe, "recipe.html", form, shown.word(error), status=400)
-    return go(f"/recipes/{started.recipe}?started=1")
-
-
 def _choices(values: Mapping[str, str]) -> dict[str, str]:
     """The choices among them; what is left empty is the usual one.
 
@@ -187,8 +171,7 @@ def _recipe(
             "count": count,
             "because": values.get("because", ""),
             "on": values.get("on", ""),
-            "own_name": values.get("name", ""),
-            "file": recipes.file_of(shown.desk, recipe) if values.get("started") else None,
+            "file": recipes.file_of(shown.desk, recipe) if values.get("kept") else None,
             "fault": fault or (next(iter(wrong.faults.values())) if wrong else ""),
         },
         400 if wrong else status,

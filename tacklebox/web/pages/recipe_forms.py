@@ -1,0 +1,236 @@
+"""A recipe as a form and as text: rows to add, move and take away, with the drawing beside them."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from fastapi import APIRouter, Request
+from fastapi.responses import Response
+from starlette.concurrency import run_in_threadpool
+
+from tacklebox.desk.recipe_forms import FormLookedAt, RecipeForm
+from tacklebox.desk.recipe_rows import FormRow, Rows, fields_of, moved, names_in, sizes_in
+from tacklebox.desk.recipe_texts import LineFault
+from tacklebox.errors import BenchError
+from tacklebox.web.recipe_words import SECTIONS, UNPICKED, hint_of_row, label_of_row
+from tacklebox.web.showing import Shown, form_of, go, page, shown_for, try_form
+
+router = APIRouter(prefix="/recipes")
+_ROW = re.compile(r"(choose|part|along|branch|shot) (\d{1,3})\.(?:part (\d{1,3})\.)?(.+)")
+
+
+@router.get("/_new")
+def new(request: Request) -> Response:
+    """The form of a new recipe, begun from another or from nothing."""
+    from tacklebox.desk import recipe_forms
+
+    shown, asked = shown_for(request), request.query_params
+    made = asked.get("makes", recipe_forms.RIG)
+    said = recipe_forms.form(shown.desk, like=asked.get("like", ""), makes=made)
+    return _page(shown, said)
+
+
+@router.get("/{recipe}/edit")
+def edit(request: Request, recipe: str) -> Response:
+    """The form of a recipe; of a shipped one it begins a new one. What is no TOML is mended as text."""
+    from tacklebox.desk import recipe_forms
+
+    shown = shown_for(request)
+    try:
+        said = recipe_forms.form(shown.desk, recipe)
+    except BenchError:
+        return _text_page(request, recipe)
+    return _page(shown, said)
+
+
+@router.post("/_new")
+async def write_new(request: Request) -> Response:
+    """A new recipe is written, or looked at, or its rows change places."""
+    return await run_in_threadpool(_written, request, "", await form_of(request))
+
+
+@router.post("/{recipe}/edit")
+async def write(request: Request, recipe: str) -> Response:
+    """A recipe of one's own is written over, or looked at, or its rows change places."""
+    return await run_in_threadpool(_written, request, recipe, await form_of(request))
+
+
+def _written(request: Request, recipe: str, form: dict[str, str]) -> Response:
+    from tacklebox.desk import recipe_forms
+
+    shown, said = shown_for(request), _said(recipe, form)
+    if form.get("move"):
+        rows, at = moved(said.rows, form["move"])
+        return _page(shown, replace(said, rows=rows), at)
+    if not form.get("save"):
+        return _page(shown, said, only_answer=form.get("only") == "answer")
+    stem, wrong = try_form(shown, form, lambda: recipe_forms.write(shown.desk, said))
+    if wrong:
+        return _page(shown, said, faults=wrong.faults, status=400)
+    return go(f"/recipes/{stem}?kept=1")
+
+
+def _said(recipe: str, form: Mapping[str, str]) -> RecipeForm:
+    """The form as it was sent."""
+    values = {key: words for key, words in form.items() if not _ROW.fullmatch(key)}
+    goes_with = [w for key, w in form.items() if key.startswith("hooklength ") and w]
+    return RecipeForm(
+        recipe,
+        form.get("like", ""),
+        form.get("begun_as", "rig"),
+        values | {"hooklengths": ", ".join(goes_with)},
+        _rows(form),
+        form.get("version", ""),
+    )
+
+
+def _rows(form: Mapping[str, str]) -> Rows:
+    found: dict[str, dict[int, dict[int, dict[str, str]]]] = {kind: {} for kind, *_ in SECTIONS}
+    for name, words in form.items():
+        row = _ROW.fullmatch(name)
+        if row:
+            kind, number, part, key = row.groups()
+            found[kind].setdefault(int(number), {}).setdefault(int(part or 0), {})[key] = words
+    return {
+        kind: tuple(
+            replace(
+                _row(each.get(0, {})),
+                parts=tuple(_row(values) for n, values in sorted(each.items()) if n),
+            )
+            for _, each in sorted(numbered.items())
+        )
+        for kind, numbered in found.items()
+    }
+
+
+def _row(values: Mapping[str, str]) -> FormRow:
+    return FormRow({k: v for k, v in values.items() if k != "was"}, values.get("was", ""))
+
+
+def _page(
+    shown: Shown,
+    said: RecipeForm,
+    at: str = "",
+    *,
+    faults: Mapping[str, str] | None = None,
+    status: int = 200,
+    only_answer: bool = False,
+) -> Response:
+    from tacklebox.desk import recipe_forms, recipes
+
+    looked, wrong = try_form(shown, {}, lambda: recipe_forms.look(shown.desk, said))
+    seen = looked or FormLookedAt(wrong.faults if wrong else {}, "", None, ())
+    seen = replace(seen, faults={**seen.faults, **(faults or {})})
+    names = names_in(said.rows)
+    values: dict[str, Any] = {
+        "said": said,
+        "looked": seen,
+        "faults": seen.faults,
+        "fields": lambda kind, row: fields_of(kind, row, names),
+        "label": label_of_row,
+        "hint": hint_of_row,
+        "unpicked": UNPICKED,
+        "sections": SECTIONS,
+        "where": {field: _where(said.rows, field) for field in seen.faults},
+        "at": at,
+    }
+    if only_answer:
+        return page(shown, "recipe_form_answer.html", values)
+    known = [
+        (one.recipe, one.name)
+        for one in recipes.listed(shown.desk).recipes
+        if one.makes == "hooklength"
+    ]
+    values |= {
+        "title": said["name"] or f"A new {said.makes}",
+        "hooklengths": known,
+        "goes_with": sizes_in(said["hooklengths"]),
+        "short": _short,
+        "is_wrong": lambda place: any(f == place or f.startswith(f"{place}.") for f in seen.faults),
+    }
+    return page(shown, "recipe_form.html", values, status)
+
+
+def _where(rows: Rows, field: str) -> str:
+    """The row and the field that a fault lies in, in words."""
+    row = _ROW.fullmatch(field if "." in field else f"{field}.")
+    kind, _, rest = field.partition(" ")
+    number, _, key = rest.partition(".")
+    if kind not in rows or not number.isdecimal() or int(number) > len(rows[kind]):
+        return label_of_row("", field) if field else ""
+    one = rows[kind][int(number) - 1]
+    if kind == "branch" and row and row[3] and int(row[3]) <= len(one.parts):
+        one, key = one.parts[int(row[3]) - 1], row[4]
+    called = one["name"] or one["is"] or one["place"] or f"{kind} {number}"
+    return f"{called}, {label_of_row(kind, key).lower()}" if key else called
+
+
+def _short(kind: str, row: FormRow) -> str:
+    """A row in a few words."""
+    if kind == "choose":
+        span = row["any_of"] or (f"{row['from']} to {row['to']}" if row["from"] else "")
+        return ", ".join(word for word in (row["usual"], span) if word)
+    if kind == "branch":
+        return f"from {row['from']}" if row["from"] else ""
+    if kind == "shot":
+        of = row["of"] or " / ".join(
+            w for key, w in row.values.items() if key.startswith("of.") and w
+        )
+        return ", ".join(word for word in (of, row["at"] or row["from"]) if word)
+    keys = ("material", "diameter", "strain", "size", "end", "shape", "mass", "capacity", "grade")
+    said = [row["is"] if row["is"] != row["name"] else "", *(row[key] for key in keys)]
+    ends = [row["length"], row["at"] and f"at {row['at']}", row["held"]]
+    return ", ".join(word for word in (*said, *ends) if word)
+
+
+@router.get("/{recipe}/text")
+def text(request: Request, recipe: str) -> Response:
+    """The recipe's file as text."""
+    return _text_page(request, recipe)
+
+
+@router.post("/{recipe}/text")
+async def write_text(request: Request, recipe: str) -> Response:
+    """The text is written, over one's own or as a new one."""
+    return await run_in_threadpool(_text_written, request, recipe, await form_of(request))
+
+
+def _text_written(request: Request, recipe: str, form: dict[str, str]) -> Response:
+    from tacklebox.desk import recipe_texts
+
+    shown, said = shown_for(request), form.get("text", "")
+    try:
+        stem = recipe_texts.write_text(
+            shown.desk, said, form.get("over", ""), version=form.get("version", "")
+        )
+    except recipe_texts.TextFaultsError as error:
+        return _text_page(request, recipe, said, error.faults, version=form.get("version", ""))
+    except BenchError as error:
+        fault = recipe_texts.LineFault(0, shown.word(error))
+        return _text_page(request, recipe, said, (fault,), version=form.get("version", ""))
+    return go(f"/recipes/{stem}?kept=1")
+
+
+def _text_page(
+    request: Request,
+    recipe: str,
+    said: str | None = None,
+    faults: tuple[LineFault, ...] = (),
+    version: str = "",
+) -> Response:
+    from tacklebox.desk import recipe_texts
+
+    shown = shown_for(request)
+    asked = recipe_texts.text_of(shown.desk, recipe)
+    if said is None:
+        said, faults = asked.text, recipe_texts.faults_of(shown.desk, asked.text)
+    values = {
+        "title": f"{asked.recipe or asked.like}, as text",
+        "asked": asked,
+        "text": said.replace("\r\n", "\n"),
+        "lines": said.replace("\r\n", "\n").split("\n"),
+        "faults": faults,
+        "version": version or asked.version,
+    }
+    return page(shown, "recipe_text.html", values, 400 if request.method == "POST" else 200)

@@ -1,0 +1,66 @@
+"use strict";
+// Drawing and verdicts keep up with what is typed, rows move without a new page; the buttons do the same.
+(() => {
+  const form = document.getElementById("workbench");
+  let asked = 0, waiting = 0;
+
+  const send = async (more) => {
+    const body = new URLSearchParams(new FormData(form));
+    for (const [name, value] of Object.entries(more)) body.set(name, value);
+    const mine = ++asked;
+    const answer = await fetch(form.getAttribute("action"), { method: "POST", body });
+    const text = await answer.text();
+    return mine === asked ? text : null;
+  };
+  // Each fault beside its field, as the whole page has it.
+  const mark = () => {
+    for (const one of form.querySelectorAll(".fault[id]")) one.textContent = "";
+    for (const one of form.querySelectorAll(".wrong")) one.classList.remove("wrong");
+    for (const one of form.querySelectorAll("[data-at]")) {
+      const place = document.getElementById(`${one.dataset.at}-fault`);
+      if (!place) continue;
+      place.textContent = `✗ ${one.querySelector("span").textContent}`;
+      place.closest(".field").classList.add("wrong");
+    }
+  };
+  const look = async () => {
+    const text = await send({ look: "1", only: "answer" });
+    if (text === null) return;
+    document.getElementById("answer").innerHTML = text;
+    mark();
+  };
+  // A row is known again by its place; one that was moved may be at another, so by its name.
+  const known = (row, focus) => (focus ? row.closest("li").id : row.querySelector("strong").textContent);
+  const anew = async (more, focus) => {
+    clearTimeout(waiting);
+    const open = [...form.querySelectorAll(".rung > [open] > summary")].map((one) => known(one, focus));
+    const text = await send(more);
+    if (text === null) return;
+    const page = new DOMParser().parseFromString(text, "text/html");
+    for (const id of ["rows", "answer"])
+      document.getElementById(id).replaceWith(document.adoptNode(page.getElementById(id)));
+    for (const one of form.querySelectorAll(".rung summary"))
+      if (open.includes(known(one, focus))) one.parentElement.open = true;
+    (document.getElementById(focus) || form.querySelector("[autofocus]"))?.focus();
+  };
+
+  form.addEventListener("input", (event) => {
+    if (event.target.dataset.anew !== undefined) return;
+    clearTimeout(waiting);
+    waiting = setTimeout(look, 250);
+  });
+  form.addEventListener("change", (event) => {
+    if (event.target.dataset.anew !== undefined) anew({ look: "1" }, event.target.id);
+  });
+  form.addEventListener("submit", (event) => {
+    const button = event.submitter;
+    if (!button || button.name === "save") return;
+    event.preventDefault();
+    anew({ [button.name]: button.value });
+  });
+  form.addEventListener("click", (event) => {
+    const link = event.target.closest("#answer a[href^='#']");
+    const row = link && document.getElementById(link.hash.slice(1));
+    for (let one = row; one; one = one.parentElement) if (one.tagName === "DETAILS") one.open = true;
+  });
+})();
