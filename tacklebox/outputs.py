@@ -41,6 +41,8 @@ def _is_svg(start: bytes) -> bool:
 
 PDF = Form("PDF", lambda start: start.startswith(b"%PDF-"))
 SVG = Form("SVG", _is_svg)
+WATER_MARK = '<meta name="generator" content="Tacklebox, at the water">'
+WATER_PAGE = Form("page for the water", lambda start: WATER_MARK.encode() in start)
 
 
 def csv_with(heading: Sequence[str]) -> Form:

@@ -26,7 +26,7 @@ def answers_shown(shown: "DebriefShown") -> "Sequence[tuple[str, str]]":
 
 def answers_said(said: "DebriefAnswers") -> "Sequence[tuple[str, str]]":
     """What is answered, as rows of a table, before it is written."""
-    from tacklebox.desk.debriefs import weighed
+    from tacklebox.desk.debrief_words import weighed
 
     tackle = [f"{amount} × {name}" for name, amount in said.tackle_lost.items()]
     worn_out = (f"{amount} × {name}" for name, amount in said.worn_out_tackle.items())

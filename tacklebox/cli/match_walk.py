@@ -15,13 +15,8 @@ from tacklebox.errors import AskedWronglyError, BenchError, SeveralFitError
 
 if TYPE_CHECKING:
     from tacklebox.desk import Desk
-    from tacklebox.desk.debriefs import (
-        DebriefAnswers,
-        DebriefForm,
-        DebriefShown,
-        RigAsked,
-        TackleAsked,
-    )
+    from tacklebox.desk.debrief_words import RigAsked, TackleAsked
+    from tacklebox.desk.debriefs import DebriefAnswers, DebriefForm, DebriefShown
 
 Answer = TypeVar("Answer")
 
@@ -32,7 +27,7 @@ def walk(desk: "Desk", form: "DebriefForm") -> "DebriefShown | None":
     Where what was answered cannot be written, why is told, and all is asked once more with it as
     what Enter keeps.
     """
-    from tacklebox.desk import debriefs
+    from tacklebox.desk import debrief_words, debriefs
     from tacklebox.desk.answers import write_day
 
     stands, correct = form.stands, form.stands is not None
@@ -52,7 +47,7 @@ def walk(desk: "Desk", form: "DebriefForm") -> "DebriefShown | None":
                 return debriefs.write(desk, form.match, stands, correct=correct)
             except BenchError as error:
                 say_folded(fault_as_said(error.without_field()))
-                say(f'Once more: Enter keeps what stands in [ ], "{debriefs.NONE}" clears it.')
+                say(f'Once more: Enter keeps what stands in [ ], "{debrief_words.NONE}" clears it.')
     except typer.Abort:
         say()
         return None
@@ -132,7 +127,7 @@ class _Walk:
 
     def _rigs(self, question: str, among: "Sequence[RigAsked]", became: str) -> tuple[str, ...]:
         """The rigs of which that is said; Enter keeps those of which it stands."""
-        from tacklebox.desk.debriefs import read_rigs
+        from tacklebox.desk.debrief_words import read_rigs
 
         stood = self._stood(among, became)
         return _ask(question, lambda said: read_rigs(said, among, became, stood), " ".join(stood))
@@ -162,13 +157,13 @@ class _Walk:
         return found
 
     def _count_of(self, question: str, asked: "TackleAsked", stood: str) -> str:
-        from tacklebox.desk.debriefs import read_tackle
+        from tacklebox.desk.debrief_words import read_tackle
 
         return _ask(question, lambda said: read_tackle(said, asked), stood)
 
     def _tackle(self) -> dict[str, str]:
         """Hooks and shot lost beside whole rigs, by the item's name, then anything else."""
-        from tacklebox.desk.debriefs import read_other_tackle
+        from tacklebox.desk.debrief_words import read_other_tackle
 
         own = {asked.name for asked in self.form.hooklengths}
         stood = self.stands.tackle_lost if self.stands else {}
@@ -192,7 +187,7 @@ class _Walk:
 
     def _weight(self, said: str) -> str:
         """The weight in his words, read once so that a slip is told at once."""
-        from tacklebox.desk.debriefs import read_weight
+        from tacklebox.desk.debrief_words import read_weight
 
         read_weight(said)
         return said
@@ -200,7 +195,7 @@ class _Walk:
 
 def _ask(question: str, read: Callable[[str], Answer], default: str = "") -> Answer:
     """Ask until the answer can be read; Enter takes the default, "none" is nothing."""
-    from tacklebox.desk.debriefs import cleared
+    from tacklebox.desk.debrief_words import cleared
 
     shown = f"{question} [{default}]" if default else question
     while True:

@@ -8,6 +8,17 @@ from typing import TYPE_CHECKING
 
 from tacklebox.desk.answers import Amount, amount
 from tacklebox.desk.asking import in_field
+from tacklebox.desk.debrief_words import (
+    RigAsked,
+    TackleAsked,
+    cleared,
+    plain_number,
+    read_place,
+    read_points,
+    read_water,
+    read_weight,
+    weight_words,
+)
 from tacklebox.desk.matches import matches_of
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.wants import resolve_wants
@@ -21,16 +32,17 @@ if TYPE_CHECKING:
     from tacklebox.rigs.recipes.resolved import Resolved
     from tacklebox.stock.tables import Item
 
-NONE = "none"  # clears what stands
-ALL = "all"
 
-
-@dataclass(frozen=True)
-class RigAsked:
-    """A rig that may have been taken; ``only_back`` says why it cannot have been lost or worn out."""
-
-    code: str
-    only_back: str = ""
+# The fields of the answers, by what an account calls them; the weight is looked at apart.
+SAID_AS = {
+    "peg": "peg",
+    "section": "section",
+    "place": "place",
+    "points": "points",
+    "water_c": "water",
+    "notes": "notes",
+    "record": "record",
+}
 
 
 @dataclass(frozen=True)
@@ -39,15 +51,6 @@ class RigsAsked:
 
     name: str
     rigs: tuple[RigAsked, ...]
-
-
-@dataclass(frozen=True)
-class TackleAsked:
-    """Tackle that may have been lost beside whole rigs, and how much of it there was."""
-
-    item: int
-    name: str
-    stock_before: Amount
 
 
 @dataclass(frozen=True)
@@ -69,6 +72,11 @@ class DebriefAnswers:
     peg: str | None = None
     notes: str | None = None
     worn_out_tackle: Mapping[str, str] = field(default_factory=dict)  # hooklengths
+    section: str | None = None
+    place: str | None = None
+    points: str | None = None
+    water: str | None = None  # its temperature
+    record: str | None = None  # of the water, as ``bank.read_record`` keeps it
 
 
 @dataclass(frozen=True)
@@ -117,6 +125,11 @@ class DebriefShown:
     peg: str
     notes: str
     hooklengths_worn_out: tuple[TackleMoved, ...] = ()
+    section: str = ""
+    place: int | None = None
+    points: float | None = None
+    water_c: float | None = None
+    record: str = ""
 
 
 @dataclass(frozen=True)
@@ -188,123 +201,16 @@ def _answers(account: "Account") -> DebriefAnswers:
         tuple(account.worn_out),
         did_well=tuple(account.did_well),
         tackle_lost=dict(account.tackle_lost),
-        weight=_weight_words(account.weight_g),
+        weight=weight_words(account.weight_g),
         peg=account.peg,
         notes=account.notes,
         worn_out_tackle=dict(account.worn_out_tackle),
+        section=account.section,
+        place=plain_number(account.place),
+        points=plain_number(account.points),
+        water=plain_number(account.water_c),
+        record=account.record,
     )
-
-
-def _weight_words(weight_g: float | None) -> str:
-    from tacklebox.trade.quantities import write_weighed
-
-    return "" if weight_g is None else write_weighed(weight_g)
-
-
-def read_rigs(
-    said: str, among: Sequence[RigAsked], became: str, stands: Sequence[str] = ()
-) -> tuple[str, ...]:
-    """The rigs that are said of those asked for: their codes, "all", or nothing for none.
-
-    ``became`` is the field they are said for; ``stands`` are those that it says already. Raises
-    AskedWronglyError for a code that is not among them, offering near ones, and for a rig of which
-    that cannot have become.
-    """
-    asked = {rig.code: rig for rig in among}
-    if cleared(said).lower() == ALL:
-        codes = list(asked)
-    else:
-        codes = [_code_among(word, list(asked)) for word in _words(said)]
-    for code in codes:
-        why = asked[code].only_back
-        if why and code not in stands and became in ("lost", "worn_out"):
-            raise AskedWronglyError(why, field=became)
-    return tuple(dict.fromkeys(codes))
-
-
-def _words(said: str) -> list[str]:
-    from tacklebox.rigs.tying.codes import each_code
-
-    return each_code([words]) if (words := cleared(said)) else []
-
-
-def _code_among(typed: str, codes: Sequence[str]) -> str:
-    from tacklebox.rigs.tying.codes import near_codes, read_code
-
-    near = near_codes(typed, list(codes))
-    right = f"Near it: {', '.join(near)}." if near else f"There are {', '.join(codes)}."
-    try:
-        code = read_code(typed)
-    except AskedWronglyError as error:
-        raise AskedWronglyError(error.what, right=right) from None
-    if code not in codes:
-        raise AskedWronglyError(f"{code} is not among these.", right=right)
-    return code
-
-
-def read_tackle(said: str, asked: TackleAsked) -> str:
-    """How much of an item was lost, "" for none.
-
-    Raises AskedWronglyError for no amount of it, and for more than there was.
-    """
-    words = cleared(said)
-    return words if words and _lost(words, asked.stock_before, asked.name) else ""
-
-
-def _lost(words: str, stock_before: Amount, name: str) -> int:
-    from tacklebox.stock.amounts import read_amount, write_amount
-
-    measured = stock_before.unit == "mm"
-    lost = read_amount(words, measured)
-    if lost > stock_before.value:
-        raise AskedWronglyError(
-            f"{write_amount(lost, measured)} of {name} cannot be lost: {stock_before} is in stock.",
-            field="tackle_lost",
-        )
-    return lost
-
-
-def read_other_tackle(
-    desk: Desk, said: Mapping[str, str], besides: Sequence[str]
-) -> dict[str, str]:
-    """Other tackle that was lost, by the names of its items.
-
-    ``besides`` are names that are answered already. Raises AskedWronglyError for what is not known,
-    is named twice, or cannot be lost.
-    """
-    from tacklebox.stock.finding import find
-    from tacklebox.stock.ledger import refuse_uncounted
-
-    found: dict[str, str] = {}
-    for words, lost in said.items():
-        with desk.box.reading() as session:
-            item = in_field("tackle_lost", lambda text: find(session, text), words)
-        in_field("tackle_lost", refuse_uncounted, item)
-        if item.name in {*besides, *found}:
-            raise AskedWronglyError(
-                f"{item.name} is answered already.", field="tackle_lost", right="Name it once."
-            )
-        if _lost(lost, amount(item.on_hand, item.measured), item.name):
-            found[item.name] = lost
-    return found
-
-
-def read_weight(said: str) -> float | None:
-    """What was weighed in, in g; None where nothing is said of it."""
-    from tacklebox.trade.quantities import read_weighed_g
-
-    words = cleared(said)
-    return in_field("weight", read_weighed_g, words) if words else None
-
-
-def weighed(said: str) -> str:
-    """A weight as it is understood, in kilograms and in pounds and ounces."""
-    return _weight_words(read_weight(said))
-
-
-def cleared(said: str) -> str:
-    """What is said, without "none"."""
-    return "" if said.strip().lower() == NONE else said.strip()
 
 
 def write(
@@ -322,8 +228,8 @@ def write(
     not been, a second debrief, and what cannot be, naming its field, all of it together;
     CannotBeDoneError for more lost than there was.
     """
-    from tacklebox.matches.after.account import Account
-    from tacklebox.matches.after.debrief import OF_THE_MATCH, refuse_coming, write_debrief
+    from tacklebox.matches.after.account import OF_THE_MATCH, Account
+    from tacklebox.matches.after.debrief import refuse_coming, write_debrief
 
     own = in_field("match", matches_of(desk).load, match)
     refuse_coming(own, desk.today())
@@ -343,10 +249,14 @@ def write(
         cleared(answers.notes or ""),
         answers.not_taken,
         answers.worn_out_tackle,
+        cleared(answers.section or ""),
+        read_place(answers.place or ""),
+        read_points(answers.points or ""),
+        read_water(answers.water or ""),
+        answers.record or "",
     )
-    said = {"peg": answers.peg is not None, "notes": answers.notes is not None,
-            "weight_g": not is_kept}  # fmt: skip
-    kept = OF_THE_MATCH - {name for name, is_said in said.items() if is_said}
+    said = {name for name, field in SAID_AS.items() if getattr(answers, field) is not None}
+    kept = OF_THE_MATCH - said - (set() if is_kept else {"weight_g"})
     write_debrief(
         desk.box, own, account, desk.today(),
         correct=correct, only_changes=only_changes, kept=kept if correct else frozenset(),
@@ -363,7 +273,7 @@ def _weight(desk: Desk, match: str, said: str | None) -> tuple[float | None, boo
     if said is None:
         return None, True
     first = debriefed(desk.box, match)
-    if first and cleared(said) and cleared(said) == _weight_words(first.debrief.weight_g):
+    if first and cleared(said) and cleared(said) == weight_words(first.debrief.weight_g):
         return first.debrief.weight_g, True
     return read_weight(said), False
 
@@ -401,10 +311,15 @@ def _shown(found: "Debriefed") -> DebriefShown:
         _moved(found.lost),
         _moved(found.given_back),
         debrief.weight_g,
-        _weight_words(debrief.weight_g),
+        weight_words(debrief.weight_g),
         debrief.peg,
         debrief.notes,
         _moved(found.worn_out),
+        debrief.section,
+        debrief.place,
+        debrief.points,
+        debrief.water_c,
+        debrief.record,
     )
 
 
@@ -433,7 +348,7 @@ def did_well(
             one.debrief.on,
             one.debrief.peg,
             one.debrief.weight_g,
-            _weight_words(one.debrief.weight_g),
+            weight_words(one.debrief.weight_g),
             one.debrief.notes,
         )
         for one in find(desk.box, venue=venue, season=season, method=method)

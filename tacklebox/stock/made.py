@@ -86,7 +86,10 @@ class SheetInUse(BoxRow, table=True):
 
 
 class Debrief(BoxRow, table=True):
-    """What was told of a match afterwards. ``corrects`` is the debrief that it stands in for."""
+    """What was told of a match afterwards. ``corrects`` is the debrief that it stands in for.
+
+    ``record`` is what was tapped at the water, as ``matches.water.record`` reads it.
+    """
 
     id: int | None = Field(default=None, primary_key=True)
     action_id: int = Field(foreign_key="action.id", index=True)
@@ -94,8 +97,13 @@ class Debrief(BoxRow, table=True):
     venue: str
     on: date
     peg: str = ""
+    section: str = ""
+    place: int | None = None
+    points: float | None = None
+    water_c: float | None = None
     weight_g: float | None = None
     notes: str = ""
+    record: str = ""
     corrects: int | None = Field(default=None, foreign_key="debrief.id")
 
 

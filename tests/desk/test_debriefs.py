@@ -5,8 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.desk import Desk, as_json, care, debriefs, rigs, stock
-from tacklebox.desk.debriefs import DebriefAnswers, RigAsked, TackleAsked
+from tacklebox.desk import Desk, as_json, care, debrief_words, debriefs, rigs, stock
+from tacklebox.desk.debrief_words import RigAsked, TackleAsked
+from tacklebox.desk.debriefs import DebriefAnswers
 from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError, ManyFaultsError
 from tacklebox.rigs.tying.tie import tie
 from tests.desk.boxes import change, copied, desk_at, make_match_box
@@ -106,6 +107,7 @@ def test_a_debriefed_match_is_asked_for_with_what_it_says(desk: Desk) -> None:
     assert form.stands == DebriefAnswers(
         ("A02R",), ("A01T",), ("A03P",), did_well=("A02R",), tackle_lost={HOOK: "2", SHOT: "3"},
         weight="5.67 kg (12 lb 8 oz)", peg="14", notes="slow",
+        section="", place="", points="", water="", record="",
     )  # fmt: skip
     assert next(one for one in form.tackle if one.name == HOOK).stock_before.value == 4
 
@@ -145,7 +147,7 @@ ASKED = (RigAsked("A01T"), RigAsked("A02R", "it came back later."), RigAsked("A0
     ],
 )
 def test_rigs_are_said_by_their_codes(said: str, became: str, codes: tuple[str, ...]) -> None:
-    assert debriefs.read_rigs(said, ASKED, became) == codes
+    assert debrief_words.read_rigs(said, ASKED, became) == codes
 
 
 @pytest.mark.parametrize(
@@ -159,17 +161,17 @@ def test_rigs_are_said_by_their_codes(said: str, became: str, codes: tuple[str, 
 )
 def test_a_rig_that_cannot_be_meant(said: str, became: str, expected: str) -> None:
     with pytest.raises(AskedWronglyError) as error:
-        debriefs.read_rigs(said, ASKED, became)
+        debrief_words.read_rigs(said, ASKED, became)
     assert expected in str(error.value)
 
 
 def test_a_rig_may_stay_what_it_was() -> None:
-    assert debriefs.read_rigs("A02R", ASKED, "lost", ["A02R"]) == ("A02R",)
+    assert debrief_words.read_rigs("A02R", ASKED, "lost", ["A02R"]) == ("A02R",)
 
 
 def test_an_amount_of_tackle_is_no_more_than_there_was(desk: Desk) -> None:
     (hooks, *_) = debriefs.form(desk, "open").tackle
-    assert [debriefs.read_tackle(said, hooks) for said in ("2", "", "0", "none")] == [
+    assert [debrief_words.read_tackle(said, hooks) for said in ("2", "", "0", "none")] == [
         "2",
         "",
         "",
@@ -177,15 +179,17 @@ def test_an_amount_of_tackle_is_no_more_than_there_was(desk: Desk) -> None:
     ]
     for said in ("5", "x", "-1"):
         with pytest.raises(AskedWronglyError):
-            debriefs.read_tackle(said, hooks)
+            debrief_words.read_tackle(said, hooks)
     assert isinstance(hooks, TackleAsked)
 
 
 def test_other_tackle_is_named_by_words(desk: Desk) -> None:
-    assert debriefs.read_other_tackle(desk, {"bead": "2", "winder": "0"}, []) == {"bead 4 mm": "2"}
+    assert debrief_words.read_other_tackle(desk, {"bead": "2", "winder": "0"}, []) == {
+        "bead 4 mm": "2"
+    }
     for said, besides in (({"bead": "99"}, []), ({"beed": "1"}, []), ({"hook 20": "1"}, [HOOK])):
         with pytest.raises(AskedWronglyError) as refused:
-            debriefs.read_other_tackle(desk, said, besides)
+            debrief_words.read_other_tackle(desk, said, besides)
         assert refused.value.field == "tackle_lost"
 
 

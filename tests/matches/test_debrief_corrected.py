@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from tacklebox.errors import BenchError
-from tacklebox.matches.after.account import Account
-from tacklebox.matches.after.debrief import OF_THE_MATCH, write_debrief
+from tacklebox.matches.after.account import OF_THE_MATCH, Account
+from tacklebox.matches.after.debrief import write_debrief
 from tacklebox.matches.after.debriefed import debriefed
 from tacklebox.matches.files.match import Match, parse_match
 from tacklebox.rigs.tying.tie import tie

@@ -47,8 +47,17 @@ class Account:
     notes: str = ""
     not_taken: Sequence[str] = ()
     worn_out_tackle: Mapping[str, str] = field(default_factory=dict)
+    section: str = ""
+    place: int | None = None
+    points: float | None = None
+    water_c: float | None = None
+    record: str = ""
 
 
+# What is said once of a match
+OF_THE_MATCH = frozenset(
+    ("peg", "section", "place", "points", "water_c", "weight_g", "notes", "record")
+)
 # What each field of an account says of its rigs.
 FIELDS = {
     "back": Became.BACK,

@@ -12,6 +12,7 @@ from sqlmodel import Session, col, select
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.matches.after.account import (
+    OF_THE_MATCH,
     Account,
     AccountFaults,
     Became,
@@ -29,8 +30,6 @@ from tacklebox.stock.dates import write_day
 from tacklebox.stock.ledger import begin, move, write_movement
 from tacklebox.stock.made import Batch, Debrief, DebriefRig
 from tacklebox.stock.tables import Action, Item, Kind, Movement, State, Why
-
-OF_THE_MATCH = frozenset(("peg", "weight_g", "notes"))  # what is said once of a match
 
 
 def refuse_coming(match: Match, today: date) -> None:

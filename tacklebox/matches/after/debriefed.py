@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from sqlmodel import Session, col, select
 
-from tacklebox.matches.after.account import Account, Became
+from tacklebox.matches.after.account import OF_THE_MATCH, Account, Became
 from tacklebox.matches.before.losses import valid_debriefs
 from tacklebox.stock.amounts import read_amount, write_amount
 from tacklebox.stock.care.box import Box
@@ -38,9 +38,7 @@ class Debriefed:
             self.rigs(Became.WORN_OUT),
             did_well=[code for code in self.became if code in self.did_well],
             tackle_lost={item.name: write_exactly(amount, item) for item, amount in self.lost},
-            peg=self.debrief.peg,
-            weight_g=self.debrief.weight_g,
-            notes=self.debrief.notes,
+            **{name: getattr(self.debrief, name) for name in OF_THE_MATCH},
             worn_out_tackle={item.name: write_exactly(n, item) for item, n in self.worn_out},
         )
 

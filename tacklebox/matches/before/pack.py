@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from sqlmodel import Session, col, select
 
-from tacklebox.errors import AskedWronglyError
+from tacklebox.matches.before.along import CHANGED, SPARES, spares_of, to_change_to
 from tacklebox.matches.before.day_rules import judge_day
 from tacklebox.matches.before.judged_plan import judge_plan
 from tacklebox.matches.before.pack_reels import (
@@ -26,8 +26,6 @@ from tacklebox.matches.before.venue_rules import rule_words
 from tacklebox.matches.files.feed import Bait
 from tacklebox.matches.files.match import Match
 from tacklebox.matches.files.venue import Venue
-from tacklebox.rigs.recipes.resolved import Resolved
-from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.stock.amounts import write_amount
 from tacklebox.stock.batches import batches_of
 from tacklebox.stock.care.box import Box
@@ -43,8 +41,6 @@ from tacklebox.trade.sources import LEAD_USE_ENGLAND
 
 FIRST = "Before anything else"
 MOST_LETTERS = 400  # of an entry with a box
-SPARES = (Kind.HOOK, Kind.WEIGHT, Kind.PART)
-CHANGED = (Kind.FLOAT, Kind.FEEDER)  # at the water, for another size
 TO_WRITE = "Peg ……………   Weighed in ………………   Lost …………………………"  # what the debrief asks for
 LEAD = (
     f"Lead over {law.LEAD_FREE_UP_TO_G:g} g and up to {law.LEAD_BANNED_UP_TO_G:g} g may not be used "
@@ -102,19 +98,19 @@ def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList
     day = judge_day(venue, match.day, match.groundbait_g)
     with box.reading() as session:
         inventory = Inventory.read(session, (*SPARES, *CHANGED, Kind.LINE, Kind.ELASTIC))
-        winders, used = _of_ready(session, plan)
+        winders, used = of_ready(session, plan)
         batches = _of_wallet(session, plan)
         lead = [item for item, _ in lead_in_stock(session)]
         taken = used | set(uses_of(plan))
         old = old_on_the_day(session, plan, taken, match.day)
         reels = list(reels_to_take(session, inventory, plan, old))
-    left = _left(inventory, plan)
+    left = left_of(inventory, plan)
     packed = (
         (FIRST, _warnings(venue, plan, day, judged, lead)),
         ("Rigs", _made(plan, "rig", winders, batches)),
         ("Hooklengths", [*_made(plan, "hooklength", winders, batches), *_old_of_wallet(plan, old)]),
         ("Reels and top kits", [Entry(words, first, tick=True) for first, words in reels]),
-        ("Floats and feeders to change to", _to_change_to(plan, inventory, left)),
+        ("Floats and feeders to change to", _by_place(to_change_to(plan, inventory), left)),
         ("Spare tackle for what was tied", _spares(plan, inventory, left, used)),
         ("Spare spools", _spools(inventory, taken, left, old)),
         ("Also", [Entry(words, tick=True) for words in match.also]),
@@ -143,7 +139,7 @@ def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList
     )
 
 
-def _of_ready(session: Session, plan: Plan) -> tuple[dict[str, _Winder], set[int]]:
+def of_ready(session: Session, plan: Plan) -> tuple[dict[str, _Winder], set[int]]:
     """The winder of each ready rig, by code, and the items that ready rigs were tied from."""
     codes = [code for want in plan.wants for code in want.ready]
     query = (
@@ -188,7 +184,7 @@ def uses_of(plan: Plan) -> Mapping[int, int]:
     return taken
 
 
-def _left(inventory: Inventory, plan: Plan) -> dict[int, int]:
+def left_of(inventory: Inventory, plan: Plan) -> dict[int, int]:
     taken = uses_of(plan)
     every = (s for stock in inventory.by_kind.values() for s in stock if not s.item.on_reel)
     return {s.id: to_hand(s.item) - taken.get(s.id, 0) for s in every}
@@ -324,43 +320,12 @@ def _bait(bait: Bait | None) -> Iterator[Entry]:
         yield Entry("By densities and counts from memory: weigh and count your own.")
 
 
-def _to_change_to(plan: Plan, inventory: Inventory, left: Mapping[int, int]) -> Iterator[Entry]:
-    """Floats and feeders in the box that the recipes' choices let in, where any are left."""
-    asks = {
-        str(need.ask): need.ask
-        for want in plan.wants
-        if want.resolved.recipe.makes == "rig"
-        for variant in _variants(want.resolved)
-        for need in variant.needs
-        if need.ask.kind in CHANGED
-    }
-    found = [
-        stocked
-        for kind in CHANGED
-        for stocked in inventory.by_kind[kind]
-        if any(ask.kind == kind and ask.matches(stocked.figures) for ask in asks.values())
-    ]
-    yield from _by_place(found, left)
-
-
-def _variants(resolved: Resolved) -> Iterator[Resolved]:
-    """The recipe with every size that it lets one choose."""
-    yield resolved
-    for name, choice in resolved.recipe.choose.items():
-        for size in choice.any_of:
-            try:
-                wishes = {**resolved.chosen, name: size}
-                yield resolve(resolved.recipe, wishes, resolved.hooklength)
-            except AskedWronglyError:  # a size that goes with another depth only
-                continue
-
-
 def _spares(
     plan: Plan, inventory: Inventory, left: Mapping[int, int], used: set[int]
 ) -> Iterator[Entry]:
     """What is left of the hooks, shot and small parts that the rigs are tied from."""
     used = used | set(uses_of(plan))
-    found = [s for kind in SPARES for s in inventory.by_kind[kind] if s.id in used]
+    found = spares_of(inventory, used)
     yield from _by_place(found, left)
     used_up = [s.item.name for s in found if left.get(s.id, 0) <= 0]
     if used_up:

@@ -16,7 +16,7 @@ from tacklebox.stock import tables as _tables  # noqa: F401  (registers them)
 from tacklebox.stock.care.triggers import RULES
 from tacklebox.stock.care.waiting import code_of, is_locked
 
-SCHEMA_VERSION = 8
+SCHEMA_VERSION = 9
 APPLICATION_ID = 0x54434B42  # "TCKB", so that another SQLite file is not taken for a box
 
 

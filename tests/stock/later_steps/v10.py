@@ -3,7 +3,7 @@
 import sqlalchemy as sa
 from alembic import op
 
-revision = "9"
+revision = "10"
 down_revision = None
 
 

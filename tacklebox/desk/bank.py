@@ -1,0 +1,250 @@
+"""At the water: the page that is taken along, and the record that comes home from it.
+
+The page is made for what is ready now; make it after the rigs are tied.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from typing import TYPE_CHECKING
+
+from tacklebox.desk.asking import in_field
+from tacklebox.desk.debriefs import DebriefAnswers
+from tacklebox.desk.matches import matches_of
+from tacklebox.desk.opening import Desk
+from tacklebox.desk.plans import prepare
+from tacklebox.errors import AskedWronglyError
+
+if TYPE_CHECKING:
+    from tacklebox.matches.files.match import Match
+    from tacklebox.matches.water.record import LineFault as LineFault
+    from tacklebox.matches.water.record import Record
+    from tacklebox.matches.water.sheet import WaterSheet
+    from tacklebox.matches.water.tally import Heap, Tally
+    from tacklebox.outputs import Target
+
+AS_IT_IS = "as it is"
+
+
+@dataclass(frozen=True)
+class WaterPage:
+    """The page that was written: how large, and what stands on it."""
+
+    match: str
+    size: int  # bytes
+    rigs: int
+    hooklengths: int
+    still_to_tie: int
+
+
+def page(desk: Desk, match: str, to: "Target", *, overwrite: bool = False) -> WaterPage:
+    """Write the page for the water of a match that is still to come.
+
+    Raises AskedWronglyError as ``plans.plan``, and for a file that is there already;
+    CannotBeDoneError where it cannot be written.
+    """
+    from tacklebox.outputs import WATER_PAGE, Output, try_outputs
+    from tacklebox.printing.water.page import write_water_page
+
+    try_outputs([Output(to, WATER_PAGE, overwrite, "to")])
+    sheet, still_to_tie = _sheet(desk, match)
+    size = write_water_page(sheet, to, overwrite=overwrite)
+    hooklengths = sum(one.count for one in sheet.hooklengths)
+    return WaterPage(sheet.match, size, len(sheet.rigs), hooklengths, still_to_tie)
+
+
+def _sheet(desk: Desk, match: str) -> "tuple[WaterSheet, int]":
+    from tacklebox.matches.water.sheet import make_sheet
+
+    prepared = prepare(desk, match)
+    sheet = make_sheet(desk.box, prepared.match, prepared.venue, prepared.plan)
+    return sheet, sum(want.tie for want in prepared.plan.wants)
+
+
+@dataclass(frozen=True)
+class Caught:
+    """So many fish of a net, a species or on a rig, how many were weighed, and what those weigh."""
+
+    name: str
+    fish: int
+    weighed: int
+    weighs_g: float
+    weighs: str  # in words
+
+
+@dataclass(frozen=True)
+class RecordRead:
+    """A record as it fills the debrief's form. ``text`` is what is kept of it.
+
+    ``faults`` are lines that cannot be taken as they stand; ``clock`` asks about a clock that seems
+    wrong, with ``clock_choices``; ``remarks`` are what is told and needs no answer.
+    """
+
+    match: str
+    answers: DebriefAnswers
+    nets: tuple[Caught, ...]
+    species: tuple[Caught, ...]
+    rigs: tuple[Caught, ...]
+    faults: "tuple[LineFault, ...]"
+    clock: str
+    clock_choices: tuple[str, ...]
+    remarks: tuple[str, ...]
+    text: str
+
+
+def read_record(
+    desk: Desk,
+    match: str,
+    text: str,
+    *,
+    put_right: Mapping[int, str] | None = None,
+    clock: str = "",
+) -> RecordRead:
+    """What a record says for the debrief of a match; nothing is written.
+
+    ``put_right`` has other words for its lines by their number, "" leaves one out; ``clock`` is
+    "as it is" or by how many hours the phone's clock is to be put, as ``clock_choices`` has it.
+    Raises AskedWronglyError for text that is no record, for one of another match, day or box, for
+    one that a debrief has taken already, and for a clock that is none of the choices.
+    """
+    from tacklebox.matches.after.debriefed import debriefed
+    from tacklebox.matches.water.record import read_record as read
+    from tacklebox.matches.water.record import record_key, write_record
+    from tacklebox.matches.water.tally import tally
+
+    own = in_field("match", matches_of(desk).load, match)
+    record = read(text, put_right)
+    box, _, rest = record.key.partition("/")
+    if box != desk.box.mark().box:
+        raise AskedWronglyError(
+            "this record is of another box.", field="record", right="Open the box it was made from."
+        )
+    if record.key != record_key(box, own.stem, own.date):
+        raise AskedWronglyError(
+            f"this record is of {rest.replace('/', ', ')}, not of {own.stem}, {own.date}.",
+            field="record",
+            right=f"Debrief {record.match} with it.",
+        )
+    record, asks, choices = _clocked(record, own, clock)
+    record, remarks = _known(desk, record)
+    kept, first = write_record(record), debriefed(desk.box, own.stem)
+    if first and first.debrief.record == kept:
+        raise AskedWronglyError(
+            "the debrief has this record already; nothing was changed.",
+            field="record",
+            right="Nothing is left to be done with it.",
+        )
+    added = tally(record.taps)
+    if not record.is_whole:
+        remarks = ("It is cut off: what stands before that is kept.", *remarks)
+    return RecordRead(
+        own.stem,
+        _answers(record, added, kept),
+        _caught(added.nets),
+        _caught(added.species),
+        _caught(added.rigs),
+        record.faults,
+        asks,
+        choices,
+        remarks,
+        kept,
+    )
+
+
+def _clocked(record: "Record", match: "Match", clock: str) -> "tuple[Record, str, tuple[str, ...]]":
+    """The record by the clock that was meant, and what is to be asked of the clock, with its choices."""
+    from tacklebox.matches.water.record import clock_doubt
+
+    day = datetime.combine(match.day, datetime.min.time())
+    begins, ends = (
+        day + timedelta(hours=int(said[:2]), minutes=int(said[3:]))
+        for said in (match.begins, match.ends)
+    )
+    doubt = clock_doubt(record, begins, ends)
+    if doubt is None:
+        return record, "", ()
+    choices = (*([_shift_words(doubt.shift)] if doubt.shift else []), AS_IT_IS)
+    if clock and clock not in choices:
+        raise AskedWronglyError(
+            f'"{clock}" is none of what the clock can be.',
+            field="clock",
+            right=f"There are {', '.join(choices)}.",
+        )
+    if not clock:
+        asks = (
+            f"{doubt.outside} taps are outside the match's hours, {match.begins} to {match.ends}."
+        )
+        return record, asks, choices
+    shift = doubt.shift if clock != AS_IT_IS else None
+    taps = tuple(replace(tap, at=tap.at + (shift or timedelta())) for tap in record.taps)
+    return replace(record, taps=taps), "", ()
+
+
+def _shift_words(shift: timedelta) -> str:
+    hours = round(shift / timedelta(hours=1))
+    days, hours = (hours // 24, 0) if hours % 24 == 0 else (0, hours)
+    return f"{days:+d} d" if days else f"{hours:+d} h"
+
+
+def _known(desk: Desk, record: "Record") -> "tuple[Record, tuple[str, ...]]":
+    """The record with rigs and hooklengths that the box knows; others are faults of their lines, but a
+    fish, a cast or a change is kept without its rig, which is told."""
+    from tacklebox.matches.water.record import Did, LineFault, write_line
+    from tacklebox.rigs.tying.tied import find_tied
+    from tacklebox.stock.hooklengths import find_hooklength
+
+    faults, remarks, taps = list(record.faults), [], []
+    known: dict[tuple[str, int], AskedWronglyError | None] = {}
+    for tap in record.taps:
+        asked = (tap.rig, tap.item)
+        if asked not in known:
+            known[asked] = None
+            try:
+                with desk.box.reading() as session:
+                    if tap.rig:
+                        find_tied(session, tap.rig)
+                    if tap.item:
+                        find_hooklength(session, str(tap.item))
+            except AskedWronglyError as error:
+                known[asked] = error
+        fault = known[asked]
+        if fault is None:
+            taps.append(tap)
+        elif tap.did in (Did.LOST, Did.WORN_OUT):
+            faults.append(LineFault(tap.line, write_line(tap), fault.what, fault.right))
+        else:
+            remarks.append(f"Line {tap.line}: {fault.what} The {tap.did} is kept without it.")
+            taps.append(replace(tap, rig="", item=0))
+    return replace(record, taps=tuple(taps), faults=tuple(faults)), tuple(remarks)
+
+
+def _answers(record: "Record", added: "Tally", kept: str) -> DebriefAnswers:
+    """What the record answers of the form; what nobody tapped is not answered."""
+    day = dict(added.day)
+    gone = {*added.lost, *added.worn_out}
+    words = [f"{name} {said}" for name, said in added.day if name in ("draw", "wind", "depth")]
+    notes = "\n".join([*words, *added.notes])
+    return DebriefAnswers(
+        back=tuple(code for code in record.rigs if code not in gone),
+        lost=added.lost,
+        worn_out=tuple(code for code in added.worn_out if code not in added.lost),
+        tackle_lost={str(item): str(count) for item, count in added.hooklengths_lost},
+        worn_out_tackle={str(item): str(count) for item, count in added.hooklengths_worn_out},
+        weight=day.get("weighed"),
+        peg=day.get("peg"),
+        notes=notes or None,
+        section=day.get("section"),
+        place=day.get("place"),
+        points=day.get("points"),
+        water=day.get("water"),
+        record=kept,
+    )
+
+
+def _caught(heaps: "tuple[Heap, ...]") -> tuple[Caught, ...]:
+    from tacklebox.trade.quantities import write_weighed
+
+    return tuple(
+        Caught(one.name, one.fish, one.weighed, one.weighs_g, write_weighed(one.weighs_g))
+        for one in heaps
+    )

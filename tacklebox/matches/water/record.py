@@ -1,0 +1,321 @@
+"""The record of a day at the water: a line for each tap, as the page for the water writes them.
+
+A record may come back cut off, edited by hand, or with a clock that was wrong. What can be read is
+kept; each line that cannot be is a fault of its own, to be put right or left out. Times are the
+phone's own.
+"""
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from datetime import datetime, timedelta
+from enum import StrEnum
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.matches.water.fish import NETS, species_named
+from tacklebox.trade.quantities import read_weighed_g
+
+FIRST_LINE = "TACKLEBOX RECORD"
+VERSION = 1
+MOST_LINES, MOST_LETTERS = 5000, 500
+HEAVIEST_G = 50_000.0
+DAY_KEYS = (
+    "peg", "section", "draw", "wind", "depth", "water", "weighed", "place", "points",
+)  # fmt: skip
+_FIRST = re.compile(rf"{FIRST_LINE} (\d{{1,6}})", re.ASCII)
+_TIME = "%Y-%m-%d %H:%M:%S"
+
+
+class Did(StrEnum):
+    """What a tap says."""
+
+    FISH = "fish"
+    LOST = "lost"
+    WORN_OUT = "worn out"
+    RIG = "rig"  # is fished from now on
+    CHANGE = "change"
+    NOTE = "note"
+    CAST = "cast"
+    FEED = "feed"
+    NET = "net"  # a new one, of silvers or carp
+    DAY = "day"
+
+
+@dataclass(frozen=True)
+class Tap:
+    """One tap: its number, when, what it says. ``weighs_g`` in g, None where nobody said.
+
+    ``rig`` is a code, ``item`` the number of hooklengths, ``net`` "silvers 1"; ``says`` is a
+    change, a note, or what is said of the day, by its word in ``about``.
+    """
+
+    number: int
+    at: datetime
+    did: Did
+    species: str = ""
+    weighs_g: float | None = None
+    rig: str = ""
+    item: int = 0
+    net: str = ""
+    about: str = ""
+    says: str = ""
+    line: int = field(default=0, compare=False)  # of the text that it was read from
+
+
+@dataclass(frozen=True)
+class LineFault:
+    """A line that cannot be taken as it stands: its number in the text, the line, what is wrong."""
+
+    line: int
+    text: str
+    what: str
+    right: str = ""
+
+
+@dataclass(frozen=True)
+class Record:
+    """What a record says. ``key`` names box, match and day; ``is_whole`` is False without its end."""
+
+    key: str
+    match: str
+    taps: tuple[Tap, ...]
+    rigs: tuple[str, ...] = ()  # that went along, by their codes
+    faults: tuple[LineFault, ...] = ()
+    is_whole: bool = True
+
+
+def record_key(box: str, match: str, day: str) -> str:
+    """What names a record: the box, the match and its day."""
+    return f"{box}/{match}/{day}"
+
+
+def read_record(text: str, put_right: Mapping[int, str] | None = None) -> Record:
+    """A record from its text; ``put_right`` has other words for lines by number, "" leaves one out.
+
+    Raises AskedWronglyError for text that is no record, one without its first lines, of a newer
+    version, and one of more than MOST_LINES lines.
+    """
+    lines = [" ".join(line.split()) for line in text.lstrip("\ufeff").splitlines()]
+    if len(lines) > MOST_LINES:
+        raise AskedWronglyError(
+            f"{len(lines)} lines are more than the {MOST_LINES} of a record.",
+            field="record",
+            right="Give the record of one match.",
+        )
+    start = _first_line(lines)
+    reading = _Reading()
+    for number, line in enumerate(lines[start:], start + 1):
+        said = (put_right or {}).get(number, line)
+        if said.strip():
+            reading.take(number, line, " ".join(said.split()))
+    if not (reading.key and reading.match):
+        raise AskedWronglyError(
+            "its first lines are missing: nobody can tell which match it is of.",
+            field="record",
+            right="Copy it whole, from its first line on.",
+        )
+    return reading.record()
+
+
+def write_record(record: Record) -> str:
+    """The record as text that ``read_record`` reads again; what was taken back or left out is gone."""
+    last = max((tap.number for tap in record.taps), default=0)
+    head = [f"{FIRST_LINE} {VERSION}", f"record | {record.key}", f"match | {record.match}"]
+    head += [f"rigs | {' '.join(record.rigs)}"] if record.rigs else []
+    return "\n".join([*head, *map(write_line, record.taps), f"end | {last}", ""])
+
+
+def write_line(tap: Tap) -> str:
+    """A tap as a line of the record."""
+    parts = [str(tap.number), tap.at.strftime(_TIME), tap.did.value]
+    for word, (name, _) in _READERS.items():
+        value = getattr(tap, name)
+        if value and word not in ("to", "says"):
+            parts.append(f"{word} {value:.1f} g" if name == "weighs_g" else f"{word} {value}")
+    if tap.says:
+        parts.append(f"{tap.about or 'says'} {tap.says}")
+    return " | ".join(parts)
+
+
+def _first_line(lines: list[str]) -> int:
+    for at, line in enumerate(lines):
+        found = _FIRST.search(line)
+        if found and int(found[1]) > VERSION:
+            raise AskedWronglyError(
+                f"this record is of version {found[1]}, from a newer Tacklebox.",
+                field="record",
+                right="Update Tacklebox here first.",
+            )
+        if found:
+            return at + 1
+    raise AskedWronglyError(
+        f'this is no record of a day at the water: none of its lines is "{FIRST_LINE} {VERSION}".',
+        field="record",
+        right="Copy all that the page for the water shows as its record.",
+    )
+
+
+@dataclass
+class _Reading:
+    """What was read so far."""
+
+    key: str = ""
+    match: str = ""
+    rigs: tuple[str, ...] = ()
+    taps: dict[int, Tap] = field(default_factory=dict)
+    taken_back: set[int] = field(default_factory=set)
+    faults: list[LineFault] = field(default_factory=list)
+    ends_at: int | None = None
+
+    def take(self, number: int, line: str, said: str) -> None:
+        try:
+            self._take(number, [part.strip() for part in said[:MOST_LETTERS].split("|")])
+        except AskedWronglyError as error:
+            self.faults.append(LineFault(number, line[:MOST_LETTERS], error.what, error.right))
+
+    def _take(self, line: int, parts: list[str]) -> None:
+        first, rest = parts[0], parts[1:]
+        if first in ("record", "match", "day") and rest:
+            if first != "day":
+                setattr(self, "key" if first == "record" else first, rest[0])
+        elif first == "rigs" and rest:
+            self.rigs = tuple(rest[0].split())
+        elif first == "taken back" and rest:
+            self.taken_back |= {_whole(word) for word in rest[0].split(",")}
+        elif first == "end" and rest:
+            self.ends_at = _whole(rest[0])
+        else:
+            tap = replace(_tap(_whole(first), rest), line=line)
+            before = self.taps.setdefault(tap.number, tap)
+            if before != tap:
+                raise AskedWronglyError(
+                    f"tap {tap.number} is there twice, and the two differ.",
+                    right="Leave out the one that is wrong.",
+                )
+
+    def record(self) -> Record:
+        every = [self.taps[n] for n in sorted(self.taps.keys() - self.taken_back)]
+        last = max(self.taps.keys() | self.taken_back, default=0)
+        is_whole = self.ends_at is not None and self.ends_at == last
+        return Record(self.key, self.match, tuple(every), self.rigs, tuple(self.faults), is_whole)
+
+
+def _whole(word: str) -> int:
+    digits = word.strip()
+    if not (digits.isascii() and digits.isdecimal() and len(digits) < 7):
+        raise AskedWronglyError(
+            f'"{digits[:60]}" is no number of a tap.',
+            right="A line begins like: 12 | 2026-11-29 10:42:07 | fish.",
+        )
+    return int(digits)
+
+
+def _tap(number: int, parts: list[str]) -> Tap:
+    """A line's parts after its number: when, what, and more of it, each begun by its word."""
+    if len(parts) < 2:
+        raise AskedWronglyError(
+            "the line is cut off.", right="It goes on like: 2026-11-29 10:42:07 | fish."
+        )
+    at = _time(parts[0])
+    try:
+        did = Did(parts[1])
+    except ValueError:
+        raise AskedWronglyError(
+            f'"{parts[1]}" is nothing that is tapped.', right=f"There are {', '.join(Did)}."
+        ) from None
+    more = dict(_more(did, parts[2:]))
+    if did in (Did.LOST, Did.WORN_OUT) and not (more.keys() & {"rig", "item"}):
+        raise AskedWronglyError(f"it does not say what was {did}.", right="Like: rig A01T.")
+    return Tap(number, at, did, **more)  # type: ignore[arg-type]
+
+
+def _time(words: str) -> datetime:
+    try:
+        return datetime.strptime(words, _TIME)
+    except ValueError:
+        raise AskedWronglyError(
+            f'"{words[:60]}" is no time.', right="Write it like 2026-11-29 10:42:07."
+        ) from None
+
+
+def _more(did: Did, parts: list[str]) -> Iterator[tuple[str, object]]:
+    for part in parts:
+        word, _, said = part.partition(" ")
+        said = said.strip()
+        if word == "is":  # what an item is, for who reads the record
+            continue
+        if did is Did.DAY and word in DAY_KEYS:
+            yield "about", word
+            yield "says", said
+        elif word in _READERS:
+            yield _READERS[word][0], _READERS[word][1](said)
+        elif part:
+            raise AskedWronglyError(
+                f'"{part[:60]}" says nothing of a {did}.',
+                right=f"There are {', '.join(_READERS)}.",
+            )
+
+
+def _weight(said: str) -> float:
+    weight_g = read_weighed_g(said)
+    if not 0 < weight_g <= HEAVIEST_G:
+        raise AskedWronglyError(
+            f"{said} is no weight of a fish.", right="Write it like 2 lb 4 oz, or 250 g."
+        )
+    return weight_g
+
+
+def _net(said: str) -> str:
+    kind, _, number = said.partition(" ")
+    if kind not in NETS:
+        raise AskedWronglyError(
+            f'"{said[:60]}" is no net.', right=f"There are {' and '.join(NETS)}, like: silvers 1."
+        )
+    return f"{kind} {_whole(number or '1')}"
+
+
+_READERS: dict[str, tuple[str, Callable[[str], object]]] = {
+    "species": ("species", species_named),
+    "weighs": ("weighs_g", _weight),
+    "rig": ("rig", str),
+    "item": ("item", _whole),
+    "net": ("net", _net),
+    "to": ("says", str),
+    "says": ("says", str),
+}
+
+
+@dataclass(frozen=True)
+class ClockDoubt:
+    """Taps that fall outside the match's hours, and by how much the clock would have to be put
+    so that all fall within; ``shift`` None where no whole hour or day does it."""
+
+    outside: int
+    shift: timedelta | None
+
+
+BEFORE, AFTER = timedelta(hours=2), timedelta(hours=3)  # what is tapped while he sets up, and packs
+PLAYED = timedelta(minutes=20)  # a fish that was on at the whistle is landed by then (our choice)
+SHIFTS = tuple(
+    timedelta(days=days, hours=hours) for days in (0, -1, 1) for hours in (0, 1, -1, 2, -2, 12, -12)
+)
+
+
+def clock_doubt(record: Record, begins: datetime, ends: datetime) -> ClockDoubt | None:
+    """Whether the phone's clock was wrong: fish or casts stand outside the match, or other taps more
+    than two hours before it or three after it. None where none do.
+    """
+
+    def outside(shift: timedelta) -> int:
+        return sum(not _can_be_at(tap, tap.at + shift, begins, ends) for tap in record.taps)
+
+    many = outside(timedelta())
+    if not many:
+        return None
+    return ClockDoubt(many, next((shift for shift in SHIFTS if not outside(shift)), None))
+
+
+def _can_be_at(tap: Tap, at: datetime, begins: datetime, ends: datetime) -> bool:
+    if tap.did in (Did.FISH, Did.CAST):
+        return begins <= at <= ends + PLAYED
+    return begins - BEFORE <= at <= ends + AFTER
