@@ -20,6 +20,7 @@ def answers_shown(shown: "DebriefShown") -> "Sequence[tuple[str, str]]":
         *_row_of_worn_out(f"{one.amount} × {one.name}" for one in shown.hooklengths_worn_out),
         ("weighed in", shown.weight),
         ("peg", shown.peg),
+        *_rows_said(shown.section, shown.place, shown.points, shown.water_c),
         ("notes", shown.notes),
     ]
 
@@ -39,8 +40,16 @@ def answers_said(said: "DebriefAnswers") -> "Sequence[tuple[str, str]]":
         *_row_of_worn_out(worn_out),
         ("weighed in", weighed(said.weight or "")),
         ("peg", said.peg or ""),
+        *_rows_said(said.section, said.place, said.points, said.water),
         ("notes", said.notes or ""),
     ]
+
+
+def _rows_said(*said: str | float | None) -> Sequence[tuple[str, str]]:
+    """Section, place, points and the water's temperature, where they are said."""
+    names = ("section", "place", "points", "water")
+    words = (f"{one:g}" if isinstance(one, int | float) else one for one in said)
+    return [(name, one) for name, one in zip(names, words, strict=True) if one]
 
 
 def _row_of_worn_out(hooklengths: Iterable[str]) -> Sequence[tuple[str, str]]:

@@ -2,6 +2,7 @@
 
 import sys
 from collections.abc import Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -47,6 +48,17 @@ def debrief(
     ] = None,
     peg: Annotated[str | None, typer.Option(help="The peg.")] = None,
     notes: Annotated[str | None, typer.Option(help="What worked, in your words.")] = None,
+    section: Annotated[str | None, typer.Option(help="The section.")] = None,
+    place: Annotated[str | None, typer.Option(help='Where you came: "3rd of 20".')] = None,
+    points: Annotated[str | None, typer.Option(help="The points that it gave.")] = None,
+    water: Annotated[str | None, typer.Option(help="The water's temperature: 9 C.")] = None,
+    record: Annotated[
+        Path | None,
+        typer.Option("--from", help="The record of the page for the water; it fills all this in."),
+    ] = None,
+    clock: Annotated[
+        str, typer.Option(help='By how much the phone\'s clock is put: "-1 h", "as it is".')
+    ] = "",
     correct: Annotated[
         bool,
         typer.Option(
@@ -66,7 +78,8 @@ def debrief(
     """
     from tacklebox.desk import debriefs
 
-    named, single = (back, lost, worn_out, not_taken, well, tackle), (weight, peg, notes)
+    named = (back, lost, worn_out, not_taken, well, tackle)
+    single = (weight, peg, notes, section, place, points, water)
     answered = any((*named, *single)) or (correct and any(said is not None for said in single))
     answers = debriefs.DebriefAnswers(
         back or (),
@@ -78,6 +91,10 @@ def debrief(
         weight,
         peg,
         notes,
+        section=section,
+        place=place,
+        points=points,
+        water=water,
     )
     desk = desk_of(context)
     if show:
@@ -87,6 +104,14 @@ def debrief(
             )
         _show_debrief(debriefs.show(desk, match), match, as_json)
         return
+    if record is not None:
+        from tacklebox.cli.match_water import read_record, show_record
+        from tacklebox.desk import bank
+
+        found = read_record(desk, match, record, clock)
+        answers, answered = bank.filled(found, answers), True
+        if not as_json:
+            show_record(found)
     if answered:
         written = debriefs.write(desk, match, answers, correct=correct, only_changes=correct)
     else:
@@ -103,7 +128,7 @@ def debrief(
     if as_json:
         show_answer(written)
         return
-    if answered and correct:
+    if answered and (correct or record):
         show_answers(answers_shown(written))
     if written.back_in_stock:
         say_folded(f"Back in stock: {_in_words(written.back_in_stock)}.")

@@ -10,13 +10,18 @@ from tacklebox.cli.match_debrief import debrief, did_well
 from tacklebox.cli.match_options import Csv, MatchArg, Replace
 from tacklebox.cli.match_pack import pack, shopping, show_shopping
 from tacklebox.cli.match_tie import tie
+from tacklebox.cli.match_water import bank, card
 from tacklebox.cli.output import say, say_folded, show_answer, show_table
 from tacklebox.cli.rulings import show_comes_first, show_overhead_lines, show_ruling
 
 if TYPE_CHECKING:
     from tacklebox.desk.plans import MatchPlan, WantInPlan
 
-app = typer.Typer(help="Matches: plan, tie, shop, pack, debrief.", no_args_is_help=True, **PLAIN)
+app = typer.Typer(
+    help="Matches: plan, tie, shop, pack, what goes to the water, debrief.",
+    no_args_is_help=True,
+    **PLAIN,
+)
 
 
 @app.command()
@@ -106,6 +111,8 @@ def plan(
 app.command("shopping")(shopping)
 app.command("tie")(tie)
 app.command("pack")(pack)
+app.command("bank")(bank)
+app.command("card")(card)
 app.command("debrief")(debrief)
 app.command("did-well")(did_well)
 

@@ -6,14 +6,15 @@ The page is made for what is ready now; make it after the rigs are tied.
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
-from typing import TYPE_CHECKING
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
 
 from tacklebox.desk.asking import in_field
 from tacklebox.desk.debriefs import DebriefAnswers
 from tacklebox.desk.matches import matches_of
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.plans import prepare
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, ManyFaultsError
 
 if TYPE_CHECKING:
     from tacklebox.matches.files.match import Match
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from tacklebox.outputs import Target
 
 AS_IT_IS = "as it is"
+MOST_BYTES = 2 * 10**6
 
 
 @dataclass(frozen=True)
@@ -51,6 +53,27 @@ def page(desk: Desk, match: str, to: "Target", *, overwrite: bool = False) -> Wa
     size = write_water_page(sheet, to, overwrite=overwrite)
     hooklengths = sum(one.count for one in sheet.hooklengths)
     return WaterPage(sheet.match, size, len(sheet.rigs), hooklengths, still_to_tie)
+
+
+@dataclass(frozen=True)
+class WaterCard:
+    """The card that was written; ``left_out`` is what found no room, ``unknown`` what the font has not."""
+
+    match: str
+    left_out: tuple[str, ...]
+    unknown: str
+    still_to_tie: int
+
+
+def card(desk: Desk, match: str, to: "Target", *, overwrite: bool = False) -> WaterCard:
+    """Write the card for the pocket. Raises as ``page``."""
+    from tacklebox.outputs import PDF, Output, try_outputs
+    from tacklebox.printing.water.card import print_card
+
+    try_outputs([Output(to, PDF, overwrite, "to")])
+    sheet, still_to_tie = _sheet(desk, match)
+    printed = print_card(sheet, to, overwrite=overwrite)
+    return WaterCard(sheet.match, printed.left_out, printed.unknown, still_to_tie)
 
 
 def _sheet(desk: Desk, match: str) -> "tuple[WaterSheet, int]":
@@ -148,6 +171,61 @@ def read_record(
         choices,
         remarks,
         kept,
+    )
+
+
+def record_text(file: Path) -> str:
+    """The text of a record's file.
+
+    Raises AskedWronglyError for what is no plain file, is too large or no text.
+    """
+    from tacklebox.inputs import read_file
+
+    try:
+        return read_file(file, MOST_BYTES).decode()
+    except UnicodeDecodeError:
+        raise AskedWronglyError(
+            "this is no text.", where=str(file), right="Name the file that the page saved."
+        ) from None
+
+
+def refuse_doubts(found: RecordRead) -> None:
+    """Raises what is to be asked of a record, line by line, where nobody can answer."""
+    faults = [
+        AskedWronglyError(f'{fault.what} It says "{fault.text}".', where=f"line {fault.line}",
+                          right=fault.right)
+        for fault in found.faults
+    ]  # fmt: skip
+    if found.clock:
+        choices = " or ".join(found.clock_choices)
+        faults.append(AskedWronglyError(found.clock, field="clock", right=f"Say {choices}."))
+    if len(faults) == 1:
+        raise faults[0]
+    if faults:
+        raise ManyFaultsError("The record cannot be taken as it stands; nothing was saved.", faults)
+
+
+def filled(found: RecordRead, said: DebriefAnswers) -> DebriefAnswers:
+    """The form as the record fills it, with what was said besides in its place."""
+    own = found.answers
+    named = {*said.back, *said.lost, *said.worn_out, *said.not_taken}
+    once: dict[str, Any] = {
+        name: getattr(said, name)
+        for name in ("weight", "peg", "notes", "section", "place", "points", "water")
+        if getattr(said, name) is not None
+    }
+    became: dict[str, Any] = {
+        name: (*(code for code in getattr(own, name) if code not in named), *getattr(said, name))
+        for name in ("back", "lost", "worn_out")
+    }
+    return replace(
+        own,
+        not_taken=said.not_taken,
+        did_well=said.did_well,
+        tackle_lost={**own.tackle_lost, **said.tackle_lost},
+        worn_out_tackle={**own.worn_out_tackle, **said.worn_out_tackle},
+        **became,
+        **once,
     )
 
 

@@ -253,7 +253,7 @@ def write(
         read_place(answers.place or ""),
         read_points(answers.points or ""),
         read_water(answers.water or ""),
-        answers.record or "",
+        _record(answers.record or ""),
     )
     said = {name for name, field in SAID_AS.items() if getattr(answers, field) is not None}
     kept = OF_THE_MATCH - said - (set() if is_kept else {"weight_g"})
@@ -264,6 +264,19 @@ def write(
     written = show(desk, own.stem)
     assert written is not None
     return written
+
+
+def _record(text: str) -> str:
+    """A record of the water as it is kept. Raises AskedWronglyError for one with lines in doubt."""
+    from tacklebox.matches.water.record import read_record, write_record
+
+    if not text:
+        return ""
+    record = read_record(text)
+    if record.faults:
+        fault = record.faults[0]
+        raise AskedWronglyError(fault.what, field="record", right=fault.right)
+    return write_record(record)
 
 
 def _weight(desk: Desk, match: str, said: str | None) -> tuple[float | None, bool]:

@@ -174,9 +174,14 @@ def svg(drawn: str) -> Response:
 
 def pdf(printed: bytes, name: str) -> Response:
     """A printed page, to be kept or sent to the printer."""
+    return download(printed, name, "application/pdf")
+
+
+def download(made: bytes, name: str, media_type: str) -> Response:
+    """A file to be kept; the browser does not show it as one of our pages."""
     return Response(
-        printed,
-        media_type="application/pdf",
+        made,
+        media_type=media_type,
         headers={"Content-Disposition": f'attachment; filename="{name}"'},
     )
 

@@ -256,9 +256,9 @@ def test_no_file_is_told_and_none_is_made(tmp_path: Path) -> None:
     [
         (["PRAGMA application_id = 1"], "file", "it is no Tacklebox box"),
         (
-            ["PRAGMA user_version = 9"],
+            [f"PRAGMA user_version = {SCHEMA_VERSION + 1}"],
             "file",
-            f"the box has version 9, this program {SCHEMA_VERSION}",
+            f"the box has version {SCHEMA_VERSION + 1}, this program {SCHEMA_VERSION}",
         ),
         (["DROP TABLE measurement"], "file", "the table measurement is missing"),
         (

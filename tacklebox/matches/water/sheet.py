@@ -11,7 +11,6 @@ from sqlmodel import Session, col, select
 from tacklebox.matches.before.along import CHANGED, SPARES, spares_of, to_change_to
 from tacklebox.matches.before.pack import Section, left_of, make_pack_list, of_ready, uses_of
 from tacklebox.matches.before.plan import Plan
-from tacklebox.matches.files.clips import Clip
 from tacklebox.matches.files.feed import USUAL, Feed
 from tacklebox.matches.files.match import Match
 from tacklebox.matches.files.venue import NetRules, Venue
@@ -52,11 +51,12 @@ class HooklengthAlong:
 
 
 @dataclass(frozen=True)
-class TryAlong:
+class RemedyAlong:
     """What to try, and what of it is along."""
 
     words: str
     have: tuple[str, ...]
+    changes: bool
 
 
 @dataclass(frozen=True)
@@ -64,7 +64,7 @@ class SignAlong:
     """What is seen, and what to try in turn."""
 
     seen: str
-    tries: tuple[TryAlong, ...]
+    tries: tuple[RemedyAlong, ...]
 
 
 @dataclass(frozen=True)
@@ -86,14 +86,6 @@ class Rhythm:
 
 
 @dataclass(frozen=True)
-class ClipAlong:
-    """A distance, and how it is found again."""
-
-    distance: str
-    words: str
-
-
-@dataclass(frozen=True)
 class WaterSheet:
     """Everything that is said at the water. ``record`` names its record by box, match and day."""
 
@@ -109,7 +101,6 @@ class WaterSheet:
     rigs: tuple[RigAlong, ...]
     hooklengths: tuple[HooklengthAlong, ...]
     signs: tuple[SignAlong, ...]
-    clips: tuple[ClipAlong, ...]
     rules: tuple[Section, ...]
     first: tuple[Section, ...]
     net: NetLimit
@@ -141,18 +132,17 @@ def make_sheet(box: Box, match: Match, venue: Venue, plan: Plan) -> WaterSheet:
         venue.water,
         venue.depths or "",
         tuple(rigs),
-        tuple(HooklengthAlong(s.id, s.item.name, n) for s, n in have.hooklengths),
+        tuple(HooklengthAlong(s.id, _short(s), n) for s, n in have.hooklengths),
         tuple(
             SignAlong(
                 sign.seen,
                 tuple(
-                    TryAlong(one.words, have.for_(one.wants) if one.wants else ())
+                    RemedyAlong(one.words, have.for_(one.wants) if one.wants else (), one.changes)
                     for one in sign.tries
                 ),
             )
             for sign in signs_for(methods, venue.water)
         ),
-        tuple(_clip(clip) for clip in match.clip),
         tuple(section for section in packing.sections if section.at_the_water),
         packing.sections[:1],
         _net(venue.keepnet),
@@ -205,7 +195,7 @@ class _Along:
                 for s, n in self._heaviest_first(_KIND_OF[wants])
             ]
         else:
-            found = [f"{count} × {s.item.name}" for s, count in self._hooklengths(wants)]
+            found = [f"{count} × {_short(s)}" for s, count in self._hooklengths(wants)]
         return tuple(found[:MOST_NAMED])
 
     def _heaviest_first(self, kind: Kind) -> Sequence[tuple[Stocked, int]]:
@@ -238,8 +228,15 @@ _ORDER = {
 }
 
 
-def _clip(clip: Clip) -> ClipAlong:
-    return ClipAlong(clip.heading.rstrip(":"), clip.words)
+def _short(stocked: Stocked) -> str:
+    """A kind of hooklength as it is looked for at the water: "20 to 0.08 mm, 15 cm"."""
+    figures = stocked.figures
+    if stocked.item.name != stocked.item.words or not isinstance(figures, Hooklength):
+        return stocked.item.name
+    line = figures.diameter_said or figures.strain_said
+    to = f"{figures.size} to {line}" if line else stocked.item.name
+    held = " ".join(word for word in (figures.barb, figures.bait) if word)
+    return ", ".join(word for word in (to, figures.length_said, held) if word)
 
 
 def _net(rules: NetRules) -> NetLimit:

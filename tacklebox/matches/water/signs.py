@@ -28,11 +28,12 @@ class Wants(StrEnum):
 
 
 @dataclass(frozen=True)
-class Try:
-    """One thing to try, and what of his tackle it asks for."""
+class Remedy:
+    """One thing to try, and what of his tackle it asks for; or what to do, which changes nothing."""
 
     words: str
     wants: Wants | None = None
+    changes: bool = True
 
 
 @dataclass(frozen=True)
@@ -41,7 +42,7 @@ class Sign:
 
     key: str
     seen: str
-    tries: tuple[Try, ...]
+    tries: tuple[Remedy, ...]
     methods: frozenset[str] = ANY
     waters: frozenset[str] = WATERS
 
@@ -51,60 +52,77 @@ SIGNS = (
         "missed",
         "Bites missed, or no bites",
         (
-            Try("Depth first: an inch at a time."),
-            Try("Then the line under the float."),
-            Try("Then a longer hooklength.", Wants.LONGER),
-            Try("Then a smaller hook.", Wants.SMALLER),
-            Try("Then other shot.", Wants.SHOT),
+            Remedy("Depth first: an inch at a time."),
+            Remedy("Then the line under the float."),
+            Remedy("Then a longer hooklength.", Wants.LONGER),
+            Remedy("Then a smaller hook.", Wants.SMALLER),
+            Remedy("Then other shot.", Wants.SHOT),
         ),
         FLOATS,
     ),
-    Sign("lifts", "Float lifts", (Try("A bait is picked up off the bottom: strike."),), FLOATS),
+    Sign(
+        "lifts",
+        "Float lifts",
+        (Remedy("A bait is picked up off the bottom: strike.", changes=False),),
+        FLOATS,
+    ),
     Sign(
         "late",
         "Float does not settle in its time",
         (
-            Try("A fish has it on the drop: strike."),
-            Try("It goes on: string the shot out."),
-            Try("Lighter droppers.", Wants.SHOT),
-            Try("A longer hooklength.", Wants.LONGER),
+            Remedy("A fish has it on the drop: strike.", changes=False),
+            Remedy("It goes on: string the shot out."),
+            Remedy("Lighter droppers.", Wants.SHOT),
+            Remedy("A longer hooklength.", Wants.LONGER),
         ),
         FLOATS,
     ),
-    Sign("pester", "Small fish pester on the drop", (Try("Bulk the shot, and lower."),), FLOATS),
-    Sign("dips", "Tip dips and comes back", (Try("Shorten, or lower the last dropper."),), FLOATS),
+    Sign("pester", "Small fish pester on the drop", (Remedy("Bulk the shot, and lower."),), FLOATS),
+    Sign(
+        "dips", "Tip dips and comes back", (Remedy("Shorten, or lower the last dropper."),), FLOATS
+    ),
     Sign(
         "waggler",
         "Waggler out, nothing yet",
-        (Try("Bites come as the bait settles: after three or four minutes cast again."),),
+        (
+            Remedy(
+                "Bites come as the bait settles: after three or four minutes cast again.",
+                changes=False,
+            ),
+        ),
         frozenset({"float"}),
         frozenset({"still water", "canal"}),
     ),
     Sign(
         "feeder-missed",
         "Bites missed; maggots sucked or burst, nothing seen",
-        (Try("A shorter hooklength, down to 30 cm.", Wants.SHORTER),),
+        (Remedy("A shorter hooklength, down to 30 cm.", Wants.SHORTER),),
         FEEDER,
     ),
     Sign(
         "feeder-none",
         "No bites on the feeder",
         (
-            Try("A longer hooklength, 1 m and more: the bait falls naturally.", Wants.LONGER),
-            Try("And a finer one.", Wants.FINER),
+            Remedy("A longer hooklength, 1 m and more: the bait falls naturally.", Wants.LONGER),
+            Remedy("And a finer one.", Wants.FINER),
         ),
         FEEDER,
     ),
     Sign(
         "feeder-warm",
         "Feeder, warm water, nothing happens",
-        (Try("A twitch after about two minutes; cast again after five."),),
+        (Remedy("A twitch after about two minutes; cast again after five.", changes=False),),
         FEEDER,
     ),
     Sign(
         "feeder-cold",
         "Feeder, cold water, nothing happens",
-        (Try("Wait 8 to 15 minutes. Nothing touched: cast without filling it again."),),
+        (
+            Remedy(
+                "Wait 8 to 15 minutes. Nothing touched: cast without filling it again.",
+                changes=False,
+            ),
+        ),
         FEEDER,
         frozenset({"still water", "canal"}),
     ),
@@ -112,8 +130,8 @@ SIGNS = (
         "better",
         "Better fish come, the water is warm",
         (
-            Try("A bigger feeder.", Wants.FEEDERS),
-            Try("More bait and bigger bait in it; damp micro pellets for skimmers."),
+            Remedy("A bigger feeder.", Wants.FEEDERS),
+            Remedy("More bait and bigger bait in it; damp micro pellets for skimmers."),
         ),
         FEEDER,
     ),
@@ -121,38 +139,42 @@ SIGNS = (
         "stopped",
         "Bites stop",
         (
-            Try("Less feed."),
-            Try("Another bait: red for bronze maggot, a pinkie, a caster; one bait in the cold."),
-            Try("Rest a line that has given two fish."),
+            Remedy("Less feed."),
+            Remedy(
+                "Another bait: red for bronze maggot, a pinkie, a caster; one bait in the cold."
+            ),
+            Remedy("Rest a line that has given two fish."),
         ),
     ),
     Sign(
         "cold",
         "It is cold, and slow",
         (
-            Try("Hook down a size.", Wants.SMALLER),
-            Try("Line down a step.", Wants.FINER),
-            Try("One maggot or a pinkie before more feed."),
-            Try("One line fed, one hardly, one never. Clear water: a foot or two off the feed."),
+            Remedy("Hook down a size.", Wants.SMALLER),
+            Remedy("Line down a step.", Wants.FINER),
+            Remedy("One maggot or a pinkie before more feed."),
+            Remedy("One line fed, one hardly, one never. Clear water: a foot or two off the feed."),
         ),
     ),
     Sign(
         "pulls",
         "Hook pulls out",
         (
-            Try("Foul-hooked fish first: change the depth, or come off the feed."),
-            Try("A softer elastic or rod."),
-            Try("A sharper or a larger hook."),
+            Remedy("Foul-hooked fish first: change the depth, or come off the feed."),
+            Remedy("A softer elastic or rod."),
+            Remedy("A sharper or a larger hook."),
         ),
     ),
-    Sign("breaks", "Hooklength breaks", (Try("One step stronger, or longer.", Wants.STRONGER),)),
-    Sign("line-bites", "Line bites", (Try("Shallower, or shorter of the feed. Do not strike."),)),
+    Sign("breaks", "Hooklength breaks", (Remedy("One step stronger, or longer.", Wants.STRONGER),)),
+    Sign(
+        "line-bites", "Line bites", (Remedy("Shallower, or shorter of the feed. Do not strike."),)
+    ),
     Sign(
         "tows",
         "Float tows",
         (
-            Try("Lay on 2 to 6 inches and hold back."),
-            Try("A heavier float. Tow turns when a lock is worked.", Wants.FLOATS),
+            Remedy("Lay on 2 to 6 inches and hold back."),
+            Remedy("A heavier float. Tow turns when a lock is worked.", Wants.FLOATS),
         ),
         FLOATS,
         frozenset({"canal"}),
@@ -160,15 +182,15 @@ SIGNS = (
     Sign(
         "boat",
         "A boat has been through",
-        (Try("Wait, plumb again, feed again."),),
+        (Remedy("Wait, plumb again, feed again.", changes=False),),
         waters=frozenset({"canal"}),
     ),
     Sign(
         "river-waggler",
         "Waggler runs too fast, or is dragged under",
         (
-            Try("Over depth, slowed by the last shot."),
-            Try("Dragged under: shallower by an inch or two."),
+            Remedy("Over depth, slowed by the last shot."),
+            Remedy("Dragged under: shallower by an inch or two."),
         ),
         frozenset({"float"}),
         frozenset({"river"}),
@@ -177,8 +199,8 @@ SIGNS = (
         "river-feeder",
         "River feeder moves, or bites are small",
         (
-            Try("Just the weight that holds, and a longer bow.", Wants.FEEDERS),
-            Try("Drop-back bites: it is right."),
+            Remedy("Just the weight that holds, and a longer bow.", Wants.FEEDERS),
+            Remedy("Drop-back bites: it is right.", changes=False),
         ),
         FEEDER,
         frozenset({"river"}),

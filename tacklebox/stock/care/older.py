@@ -37,6 +37,9 @@ _ADDED = {
     6: {"batch": {"forced_because": ""}},
     7: {"reel": {"backing": ""}},
     8: {"measurement": {"bait": "", "distance_mm": "", "seconds": "", "water_c": ""}},
+    9: {
+        "debrief": dict.fromkeys(("section", "place", "points", "water_c", "record"), ""),
+    },
 }
 
 

@@ -9,16 +9,55 @@ from starlette.concurrency import run_in_threadpool
 from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, try_form
 
 if TYPE_CHECKING:
+    from tacklebox.desk.bank import RecordRead
     from tacklebox.desk.debriefs import DebriefAnswers, DebriefForm
 
 router = APIRouter(prefix="/matches")
 BECAME = ("back", "lost", "worn_out")
+OF_THE_DAY = ("weight", "peg", "section", "place", "points", "water", "notes")
 
 
 @router.get("/{match}/debrief")
 def asked(request: Request, match: str, done: str = "") -> Response:
     """What is asked of the match, and what its debrief says already."""
     return _page(request, match, done, EMPTY)
+
+
+@router.post("/{match}/record")
+async def record(request: Request, match: str) -> Response:
+    """The form, filled from the record of the water; what is not sure of it is asked beside its line."""
+    form = await form_of(request)
+    return await run_in_threadpool(_read_record, request, match, form)
+
+
+def _read_record(request: Request, match: str, form: dict[str, str]) -> Response:
+    """What was filled in stays where it was said; what the record says stands in the rest."""
+    from tacklebox.desk import bank, debriefs
+
+    shown = shown_for(request)
+    lines = {
+        int(name.removeprefix("line-")): said
+        for name, said in form.items()
+        if name.startswith("line-") and name.removeprefix("line-").isdecimal()
+    }
+    found, filled = try_form(
+        shown,
+        form,
+        lambda: bank.read_record(
+            shown.desk,
+            match,
+            form.get("water_record", ""),
+            put_right=lines,
+            clock=form.get("clock", ""),
+        ),
+    )
+    if filled or found is None:
+        return _page(request, match, "", filled or EMPTY, 400)
+    asked = debriefs.form(shown.desk, match)
+    if found.faults or found.clock:
+        return _page(request, match, "", Filled(form, {}), read=found)
+    said = _of_answers(asked, found.answers)
+    return _page(request, match, "", Filled({**form, **said}, {}), read=found)
 
 
 @router.post("/{match}/debrief")
@@ -55,7 +94,7 @@ def _answers(asked: "DebriefForm", form: dict[str, str]) -> "DebriefAnswers":
             became[said].append(field.removeprefix("rig-"))
     tackle = {
         str(one.item): form[f"tackle-{one.item}"].strip()
-        for one in asked.tackle
+        for one in (*asked.hooklengths, *asked.tackle)
         if form.get(f"tackle-{one.item}", "").strip()
     }
     for line in form.get("tackle_lost", "").splitlines():
@@ -68,19 +107,32 @@ def _answers(asked: "DebriefForm", form: dict[str, str]) -> "DebriefAnswers":
             )
         if line.strip():
             tackle[name.strip()] = much.strip()
+    worn_out = {
+        str(one.item): form[f"worn-{one.item}"].strip()
+        for one in asked.hooklengths
+        if form.get(f"worn-{one.item}", "").strip()
+    }
     return DebriefAnswers(
         became["back"],
         became["lost"],
         became["worn_out"],
         did_well=[field.removeprefix("well-") for field in form if field.startswith("well-")],
         tackle_lost=tackle,
-        weight=form.get("weight", ""),
-        peg=form.get("peg", ""),
-        notes=form.get("notes", ""),
+        worn_out_tackle=worn_out,
+        **{name: form.get(name, "") for name in OF_THE_DAY},
+        record=form.get("record", "") or (asked.stands.record if asked.stands else None),
     )
 
 
-def _page(request: Request, match: str, done: str, filled: Filled, status: int = 200) -> Response:
+def _page(
+    request: Request,
+    match: str,
+    done: str,
+    filled: Filled,
+    status: int = 200,
+    *,
+    read: "RecordRead | None" = None,
+) -> Response:
     from tacklebox.desk import debriefs
 
     shown = shown_for(request)
@@ -94,6 +146,7 @@ def _page(request: Request, match: str, done: str, filled: Filled, status: int =
             "stands": _standing(asked),
             "done": done,
             "filled": filled,
+            "read": read,
         },
         status,
     )
@@ -101,21 +154,24 @@ def _page(request: Request, match: str, done: str, filled: Filled, status: int =
 
 def _standing(asked: "DebriefForm") -> dict[str, str]:
     """What the debrief that is there says, by the fields of the form."""
-    stands = asked.stands
-    if stands is None:
-        return {}
+    return _of_answers(asked, asked.stands) if asked.stands else {}
+
+
+def _of_answers(asked: "DebriefForm", stands: "DebriefAnswers") -> dict[str, str]:
+    """Answers by the fields of the form."""
     said = {f"rig-{code}": name for name in BECAME for code in getattr(stands, name)}
     said |= {f"well-{code}": "1" for code in stands.did_well}
-    by_name = {one.name: one.item for one in asked.tackle}
-    known = {f"tackle-{by_name[n]}": much for n, much in stands.tackle_lost.items() if n in by_name}
-    others = [f"{n} = {much}" for n, much in stands.tackle_lost.items() if n not in by_name]
+    every = (*asked.hooklengths, *asked.tackle)
+    of = {one.name: one.item for one in every} | {str(one.item): one.item for one in every}
+    known = {f"tackle-{of[n]}": much for n, much in stands.tackle_lost.items() if n in of}
+    known |= {f"worn-{of[n]}": much for n, much in stands.worn_out_tackle.items() if n in of}
+    others = [f"{n} = {much}" for n, much in stands.tackle_lost.items() if n not in of]
     return (
         said
         | known
         | {
             "tackle_lost": "\n".join(others),
-            "weight": stands.weight or "",
-            "peg": stands.peg or "",
-            "notes": stands.notes or "",
+            "record": stands.record or "",
+            **{name: getattr(stands, name) or "" for name in OF_THE_DAY},
         }
     )

@@ -6,7 +6,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
-from tacklebox.web.showing import form_of, page, pdf, shown_for
+from tacklebox.web.showing import download, form_of, page, pdf, shown_for
 
 router = APIRouter(prefix="/matches")
 
@@ -79,6 +79,26 @@ def pack(request: Request, match: str) -> Response:
     printed = io.BytesIO()
     packing.pack(shown_for(request).desk, match, printed)
     return pdf(printed.getvalue(), f"pack-{match}.pdf")
+
+
+@router.get("/{match}/bank.html")
+def for_the_water(request: Request, match: str) -> Response:
+    """The page for the water: a download, to be opened on the phone; here nothing of it runs."""
+    from tacklebox.desk import bank
+
+    made = io.BytesIO()
+    bank.page(shown_for(request).desk, match, made)
+    return download(made.getvalue(), f"bank-{match}.html", "text/html")
+
+
+@router.get("/{match}/card.pdf")
+def card(request: Request, match: str) -> Response:
+    """The same for a pen, to be folded into a shirt's pocket."""
+    from tacklebox.desk import bank
+
+    printed = io.BytesIO()
+    bank.card(shown_for(request).desk, match, printed)
+    return pdf(printed.getvalue(), f"card-{match}.pdf")
 
 
 @router.get("/{match}/shopping.pdf")

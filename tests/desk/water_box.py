@@ -1,0 +1,36 @@
+"""A box with two canal rigs and four hooklengths tied for a match on Sunday 29 November 2026."""
+
+from datetime import date, timedelta
+from pathlib import Path
+
+from tacklebox.desk import Desk, match_forms, stock, tie_plan, venue_forms
+from tacklebox.desk.match_forms import WantRow
+from tests.rigs.boxes import make_box
+
+DAY = date(2026, 11, 29)
+
+
+def make_water_box(folder: Path) -> Path:
+    """The box, its venue "canal", its match "club", all that is wanted tied on the Thursday."""
+    make_box(folder).engine.dispose()
+    desk = Desk(folder, today=lambda: DAY - timedelta(days=3))
+    venue = venue_forms.write(
+        desk,
+        {
+            "name": "Canal",
+            "water": "canal",
+            "overhead_lines": "yes",
+            "keepnet.fish_per_net": "20 lb",
+        },
+    )
+    wants = [WantRow("pole-canal-shot", "2"), WantRow("hooklength-fine", "4")]
+    day = {
+        "name": "Club", "date": DAY.isoformat(), "from": "10:00", "to": "15:00",
+        "venue": venue, "feed.loose": "10",
+    }  # fmt: skip
+    match_forms.write(desk, day, wants)
+    for item in stock.listed(desk).items:
+        stock.buy(desk, item.name, packs=2)
+    tie_plan.tie(desk, "club")
+    desk.close()
+    return folder
