@@ -118,7 +118,8 @@ def import_(
 ) -> None:
     """Add many items from a CSV file: all of its rows, or none.
 
-    Columns: item (words, needed), name, place, pack, price, minimum, packs, amount, level.
+    Columns: item (words, needed), name, place, pack, price, minimum, packs, amount, level, and
+    same: yes or no where an item may be one that you have, in another unit.
     """
     from tacklebox.cli.adding import show_assumed_of
     from tacklebox.desk import adding
@@ -128,6 +129,8 @@ def import_(
         show_answer(imported)
         return
     say(f"{len(imported.items)} items added.")
+    if imported.more:
+        say_folded(f"More of what was there: {', '.join(map(str, imported.more))}.")
     show_assumed_of(imported)
 
 

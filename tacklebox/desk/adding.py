@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     from tacklebox.stock.entering import NewItem
     from tacklebox.stock.naming.described import Described, Question
-    from tacklebox.stock.tables import Action, Item
+    from tacklebox.stock.tables import Item
 
 SAME, ANOTHER = "same", "another"  # what answers whether it is an item that is there
 
@@ -109,11 +109,12 @@ class AssumedOf:
 
 @dataclass(frozen=True)
 class Imported:
-    """The items that a file added, and what was assumed of them."""
+    """The items that a file added, what was assumed of them, and those of which there is more now."""
 
     file: str
     items: tuple[int, ...]
     assumed: tuple[AssumedOf, ...] = ()
+    more: tuple[int, ...] = ()
 
 
 def question(
@@ -147,7 +148,7 @@ def add(
     understood, line that no packet holds (unless it is taken ``as_printed``), and a name that is in
     the box already.
     """
-    from tacklebox.stock.entering import add_item
+    from tacklebox.stock.entering import add_item, put_more
     from tacklebox.stock.ledger import begin
 
     said = said or NewStock()
@@ -169,7 +170,7 @@ def add(
             item = add_item(session, begin(session, "add", day), new, as_printed=as_printed)
         else:
             item = kept
-            _put_more(session, begin(session, "buy", day), item, new)
+            put_more(session, begin(session, "buy", day), item, new)
         lead = lead_of(session, item)
     assumed = () if kept else tuple(_assumed(described, said, item))
     return Added(item_row(item), lead, assumed, kept is not None)
@@ -201,7 +202,8 @@ def words_of_figures(kind: str, figures: Sequence[str]) -> str:
 def import_csv(desk: Desk, file: Path, *, on: str = "", as_printed: bool = False) -> Imported:
     """Add many items from a CSV file: all of its rows, or none.
 
-    Raises ManyFaultsError with every row that cannot be read.
+    A row that may be what he has already, in another unit, says under "same" whether it is. Raises
+    ManyFaultsError with every row that cannot be read, or that must say so.
     """
     from tacklebox.stock.csv_file import import_items
 
@@ -213,11 +215,12 @@ def import_csv(desk: Desk, file: Path, *, on: str = "", as_printed: bool = False
         ):
             assumed.setdefault(one, []).append(item.id or 0)
 
-    added = import_items(desk.box, file, past_day(desk, on), as_printed=as_printed, each=note)
+    read = import_items(desk.box, file, past_day(desk, on), as_printed=as_printed, each=note)
     return Imported(
         file.name,
-        tuple(item.id or 0 for item in added),
+        tuple(item.id or 0 for item in read.added),
         tuple(AssumedOf(one, tuple(items)) for one, items in assumed.items()),
+        tuple(dict.fromkeys(item.id or 0 for item in read.more)),
     )
 
 
@@ -295,32 +298,6 @@ def _kept_already(
 
 def _see(item: "Item") -> str:
     return f"stock.buy {item.id}"
-
-
-def _put_more(session: "Session", action: "Action", item: "Item", new: "NewItem") -> None:
-    """More of an item that is there: its first wording stays, what else was said is taken over."""
-    from tacklebox.stock.amounts import read_amount
-    from tacklebox.stock.entering import edit_item
-    from tacklebox.stock.ledger import move, set_level
-    from tacklebox.stock.levels import Level
-    from tacklebox.stock.tables import Why
-
-    edit_item(session, item, place=new.place or None, minimum=new.minimum or None)
-    if new.pack_price_cents is not None:
-        item.pack_price_cents = new.pack_price_cents
-        session.add(item)
-    if item.level:
-        set_level(session, action, item, Level(new.level or Level.PLENTY), Why.BOUGHT)
-        return
-    described = new.described
-    if new.amount:
-        more = read_amount(new.amount, item.measured)
-    elif new.packs is None and described.count is not None:
-        more = described.count
-    else:
-        packs = described.packs if new.packs is None else new.packs
-        more = (1 if packs is None else packs) * item.pack_size
-    move(session, action, item, more, Why.BOUGHT)
 
 
 def _new_item(described: "Described", said: NewStock) -> "NewItem":

@@ -3,23 +3,29 @@
 import csv
 from codecs import BOM_UTF8, BOM_UTF16_BE, BOM_UTF16_LE
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from io import StringIO
 from pathlib import Path
+
+from sqlmodel import Session
 
 from tacklebox.errors import AskedWronglyError, BenchError, ManyFaultsError, nearest_word
 from tacklebox.inputs import read_file
 from tacklebox.stock.amounts import packet_as_said, read_amount, read_price_cents
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.entering import NewItem, add_item
+from tacklebox.stock.entering import NewItem, add_item, put_more
 from tacklebox.stock.ledger import begin
 from tacklebox.stock.levels import read_level
+from tacklebox.stock.naming.writing import write
 from tacklebox.stock.notation import read_notation
+from tacklebox.stock.same_items import same_items
 from tacklebox.stock.tables import MEASURED_KINDS, Item
 
-COLUMNS = ("item", "name", "place", "pack", "price", "minimum", "packs", "amount", "level")
+COLUMNS = ("item", "name", "place", "pack", "price", "minimum", "packs", "amount", "level", "same")
+SAYS_SAME = {"yes": True, "y": True, "same": True, "no": False, "n": False, "another": False}
 OLDER = {"keep": "minimum"}  # headings of files written for earlier versions
+ANSWER_SAME = 'Write yes under "same" for more of it, no for another one.'
 _MARK_MISREAD = BOM_UTF8.decode("cp1252")
 MOST_BYTES = 16_000_000
 MOST_FAULTS = 50  # that are told
@@ -31,6 +37,14 @@ class _CsvRow:
     cells: dict[str, str]
 
 
+@dataclass
+class Read:
+    """The items that the rows of a file made, and those that were there, of which there is more now."""
+
+    added: list[Item] = field(default_factory=list)
+    more: list[Item] = field(default_factory=list)
+
+
 def import_items(
     box: Box,
     path: Path,
@@ -38,18 +52,19 @@ def import_items(
     *,
     as_printed: bool = False,
     each: Callable[[Item, NewItem], None] = lambda _item, _new: None,
-) -> list[Item]:
-    """Add every row of the file as a new item, in one transaction; ``each`` is told of every one.
+) -> Read:
+    """Add every row of the file as a new item, in one transaction; ``each`` is told of every new one.
 
     Columns: item (the one-line notation; needed), name, place, pack (number or length of
-    one packet), price (of a packet), minimum, and either packs or amount. Who undoes an import
-    mends the file and repeats it: its items have the numbers that they had.
+    one packet), price (of a packet), minimum, either packs or amount, level, and same: whether what may
+    be in the box already, said in another unit, is it. Who undoes an import mends the file and repeats
+    it: its items have the numbers that they had.
 
     Raises ManyFaultsError listing the bad rows, of very many the first; nothing is saved then.
     """
     rows = _read_rows(path)
     faults: list[BenchError] = []
-    added: list[Item] = []
+    read = Read()
     looked_at = 0
     with box.writing() as session:
         action = begin(session, f"import {path.name}", on)
@@ -59,8 +74,12 @@ def import_items(
             looked_at += 1
             try:
                 new = _new_item(row.cells)
-                added.append(add_item(session, action, new, as_printed=as_printed))
-                each(added[-1], new)
+                if kept := _kept_already(session, new, row.cells.get("same", "")):
+                    put_more(session, action, kept, new)
+                    read.more.append(kept)
+                    continue
+                read.added.append(add_item(session, action, new, as_printed=as_printed))
+                each(read.added[-1], new)
             except BenchError as error:
                 faults.append(error.at(f"line {row.number}"))
         if faults:
@@ -70,7 +89,36 @@ def import_items(
                 f"{path.name}: {len(faults)} of {looked_at} rows cannot be read{more}; none was saved.",
                 faults,
             )
-    return added
+    return read
+
+
+def _kept_already(session: Session, new: NewItem, same: str) -> Item | None:
+    """The item that a row is more of, None for another one; what has a name of its own is another.
+
+    Raises AskedWronglyError for what may be there already, where the row does not say whether it is it.
+    """
+    said = SAYS_SAME.get(same.strip().lower()) if same.strip() else None
+    if same.strip() and said is None:
+        raise AskedWronglyError(f'"{same.strip()}" under "same" is no answer.', right=ANSWER_SAME)
+    if said is False or (new.name and not said):
+        return None
+    found = same_items(session, new.described)
+    words = write(new.described)
+    if said:
+        if not found:
+            raise AskedWronglyError(f'"{words}" is not in the box, so there is no more of it.')
+        return found[0]
+    if not found:
+        return None
+    item = found[0]
+    if item.name == words:
+        raise AskedWronglyError(
+            f'"{words}" is in the box already, as item {item.id}.',
+            right='Write yes under "same" for more of it.',
+        )
+    raise AskedWronglyError(
+        f'"{words}" may be what you have already: item {item.id}, {item.name}.', right=ANSWER_SAME
+    )
 
 
 def read_cells(path: Path, most_bytes: int = MOST_BYTES) -> Iterator[tuple[int, list[str]]]:

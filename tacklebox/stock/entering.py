@@ -9,7 +9,7 @@ from sqlmodel import Session, col, select
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.amounts import packet_as_said, read_amount, read_price_cents
 from tacklebox.stock.finding import write_packet
-from tacklebox.stock.ledger import move, refuse_level, write_movement
+from tacklebox.stock.ledger import move, refuse_level, set_level, write_movement
 from tacklebox.stock.levels import Level
 from tacklebox.stock.naming.rows import as_row, of_row
 from tacklebox.stock.naming.writing import write
@@ -129,6 +129,26 @@ def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool
         packs = described.packs if new.packs is None else new.packs
         move(session, action, item, (1 if packs is None else packs) * item.pack_size, Why.BOUGHT)
     return item
+
+
+def put_more(session: Session, action: Action, item: Item, new: NewItem) -> None:
+    """More of an item that is there: its first wording stays, what else was said is taken over."""
+    edit_item(session, item, place=new.place or None, minimum=new.minimum or None)
+    if new.pack_price_cents is not None:
+        item.pack_price_cents = new.pack_price_cents
+        session.add(item)
+    if item.level:
+        set_level(session, action, item, Level(new.level or Level.PLENTY), Why.BOUGHT)
+        return
+    described = new.described
+    if new.amount:
+        more = read_amount(new.amount, item.measured)
+    elif new.packs is None and described.count is not None:
+        more = described.count
+    else:
+        packs = described.packs if new.packs is None else new.packs
+        more = (1 if packs is None else packs) * item.pack_size
+    move(session, action, item, more, Why.BOUGHT)
 
 
 def _withdrawn(session: Session, name: str, words: str) -> Item | None:

@@ -144,3 +144,40 @@ def test_of_very_many_bad_rows_the_first_are_told_and_the_rest_counted(box: Box)
     assert len(refused.value.faults) == 50
     assert "50 of 50 rows cannot be read; 1950 after them were not looked at" in str(refused.value)
     assert items(box) == []
+
+
+def test_the_same_thing_in_another_unit_is_told_to_be_decided(box: Box) -> None:
+    read(box, "item,amount\nnylon 0.10 mm 2.2 lb 50 m,50 m\n")
+    receipt = "item,packs,same\nnylon 0.10 mm 1 kg 50 m,2,{}\nhook 18,1,\n"
+    with pytest.raises(ManyFaultsError) as refused:
+        read(box, receipt.format(""))
+    told = str(refused.value)
+    assert 'line 2: "nylon 0.10 mm 1 kg" may be what you have already: item 1' in told
+    assert 'Write yes under "same" for more of it, no for another one.' in told
+    assert on_hand(box) == {"nylon 0.10 mm 2.2 lb": 50_000}
+    with pytest.raises(ManyFaultsError, match='"perhaps" under "same" is no answer'):
+        read(box, receipt.format("perhaps"))
+    read(box, receipt.format("Yes"))
+    assert on_hand(box) == {"nylon 0.10 mm 2.2 lb": 150_000, "hook 18": 10}
+    undo_last(box, DAY)
+    read(box, receipt.format("no"))
+    assert on_hand(box)["nylon 0.10 mm 1 kg"] == 100_000
+    assert audit(box.database).faults == ()
+
+
+def test_a_row_that_is_there_already_may_be_more_of_it(box: Box) -> None:
+    read(box, "item,amount\nhook 18,5\n")
+    with pytest.raises(ManyFaultsError, match="in the box already, as item 1"):
+        read(box, "item,packs\nhook 18,2\n")
+    read(box, "item,packs,same\nhook 18,2,yes\n")
+    assert on_hand(box) == {"hook 18": 25}
+    with pytest.raises(ManyFaultsError, match="is not in the box"):
+        read(box, "item,packs,same\nhook 20,2,yes\n")
+
+
+def test_two_rows_of_one_file_may_be_one_thing(box: Box) -> None:
+    twice = "item,amount,same\nnylon 0.10 mm 2.2 lb 50 m,50 m,\nnylon 0.10 mm 1 kg 50 m,20 m,{}\n"
+    with pytest.raises(ManyFaultsError, match="line 3"):
+        read(box, twice.format(""))
+    read(box, twice.format("yes"))
+    assert on_hand(box) == {"nylon 0.10 mm 2.2 lb": 70_000}

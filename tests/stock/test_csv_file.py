@@ -54,7 +54,7 @@ def test_csv_in_every_spelling(
     mark = "\ufeff" if encoding in ("utf-16-be", "utf-16-le") else ""
     path = tmp_path / "stock.csv"
     path.write_bytes((mark + text.getvalue()).encode(encoding))
-    (hook,) = import_items(box, path, DAY)
+    (hook,) = import_items(box, path, DAY).added
     assert (hook.name, hook.place) == ('Hook "fine"; für Döbel', "Fach 2 €")
     assert (hook.on_hand, hook.pack_price_cents) == (10, 180)
 
