@@ -18,7 +18,7 @@ from tacklebox.errors import AskedWronglyError, ManyFaultsError
 
 if TYPE_CHECKING:
     from tacklebox.matches.files.match import Match
-    from tacklebox.matches.water.record import LineFault as LineFault
+    from tacklebox.matches.water.record import DoubtfulLine as DoubtfulLine
     from tacklebox.matches.water.record import Record
     from tacklebox.matches.water.sheet import WaterSheet
     from tacklebox.matches.water.tally import Heap, Tally
@@ -108,7 +108,7 @@ class RecordRead:
     nets: tuple[Caught, ...]
     species: tuple[Caught, ...]
     rigs: tuple[Caught, ...]
-    faults: "tuple[LineFault, ...]"
+    faults: "tuple[DoubtfulLine, ...]"
     clock: str
     clock_choices: tuple[str, ...]
     remarks: tuple[str, ...]
@@ -267,7 +267,7 @@ def _shift_words(shift: timedelta) -> str:
 def _known(desk: Desk, record: "Record") -> "tuple[Record, tuple[str, ...]]":
     """The record with rigs and hooklengths that the box knows; others are faults of their lines, but a
     fish, a cast or a change is kept without its rig, which is told."""
-    from tacklebox.matches.water.record import Did, LineFault, write_line
+    from tacklebox.matches.water.record import Did, DoubtfulLine, write_line
     from tacklebox.rigs.tying.tied import find_tied
     from tacklebox.stock.hooklengths import find_hooklength
 
@@ -289,7 +289,7 @@ def _known(desk: Desk, record: "Record") -> "tuple[Record, tuple[str, ...]]":
         if fault is None:
             taps.append(tap)
         elif tap.did in (Did.LOST, Did.WORN_OUT):
-            faults.append(LineFault(tap.line, write_line(tap), fault.what, fault.right))
+            faults.append(DoubtfulLine(tap.line, write_line(tap), fault.what, fault.right))
         else:
             remarks.append(f"Line {tap.line}: {fault.what} The {tap.did} is kept without it.")
             taps.append(replace(tap, rig="", item=0))

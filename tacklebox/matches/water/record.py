@@ -63,7 +63,7 @@ class Tap:
 
 
 @dataclass(frozen=True)
-class LineFault:
+class DoubtfulLine:
     """A line that cannot be taken as it stands: its number in the text, the line, what is wrong."""
 
     line: int
@@ -80,7 +80,7 @@ class Record:
     match: str
     taps: tuple[Tap, ...]
     rigs: tuple[str, ...] = ()  # that went along, by their codes
-    faults: tuple[LineFault, ...] = ()
+    faults: tuple[DoubtfulLine, ...] = ()
     is_whole: bool = True
 
 
@@ -164,14 +164,14 @@ class _Reading:
     rigs: tuple[str, ...] = ()
     taps: dict[int, Tap] = field(default_factory=dict)
     taken_back: set[int] = field(default_factory=set)
-    faults: list[LineFault] = field(default_factory=list)
+    faults: list[DoubtfulLine] = field(default_factory=list)
     ends_at: int | None = None
 
     def take(self, number: int, line: str, said: str) -> None:
         try:
             self._take(number, [part.strip() for part in said[:MOST_LETTERS].split("|")])
         except AskedWronglyError as error:
-            self.faults.append(LineFault(number, line[:MOST_LETTERS], error.what, error.right))
+            self.faults.append(DoubtfulLine(number, line[:MOST_LETTERS], error.what, error.right))
 
     def _take(self, line: int, parts: list[str]) -> None:
         first, rest = parts[0], parts[1:]
