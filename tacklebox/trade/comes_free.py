@@ -89,9 +89,12 @@ def judge_comes_free(
     if asked_by and way.free in (Free.STOPPED, Free.FIXED, Free.WEAK_LINK):
         outcome = Outcome.FAILS
     says, remedy, facts = _words(rig, way, piece, sound_from)
-    if isinstance(piece, Link) and piece.weak and _outlasts_the_line(rig, way.place, piece):
+    outlasted = (
+        piece.weak and _outlasted(rig, way.place, piece) if isinstance(piece, Link) else None
+    )
+    if outlasted:
         outcome = Outcome.FAILS
-        remedy = "a weak link is weaker than the line"
+        says, remedy = _too_strong(rig, way, outlasted)
     if asked_by and outcome is Outcome.FAILS:
         says += f", and {asked_by} asks for weights that run free"
     formula = "what its bore meets on its way off the broken end"
@@ -190,10 +193,27 @@ def _goes_before_the_hooklength(rig: Rig, link: Link) -> float | None:
     )
 
 
-def _outlasts_the_line(rig: Rig, place: int, link: Link) -> bool:
+def _outlasted(rig: Rig, place: int, link: Link) -> tuple[Joint, Joint] | None:
+    """A weak link's weakest joint and the weakest of the line above it, where the link is no weaker."""
     above = weakest_above(rig, place)
     weakest: Joint | None = min(link.joints, key=lambda j: j.mean_kg, default=None)
-    return bool(above and weakest and weakest.mean_kg >= above.mean_kg)
+    return (weakest, above) if above and weakest and weakest.mean_kg >= above.mean_kg else None
+
+
+def _too_strong(rig: Rig, way: WayOff, outlasted: tuple[Joint, Joint]) -> tuple[str, str]:
+    weakest, above = (write_strain_lb(joint.mean_kg) for joint in outlasted)
+    says = (
+        f"The {way.weight} does not come free: its weak link at {weakest} is no weaker than the line "
+        f"above it at {above}, and gives nothing up"
+    )
+    below = [p.joint for p in rig.chain if isinstance(p, Stretch) and p.in_hooklength and p.joint]
+    if not below:
+        return says, "take a link weaker than the hooklength"
+    lowest = write_strain_lb(min(joint.mean_kg for joint in below))
+    return (
+        says,
+        f"take a link that goes below the hooklength's {lowest}, or one that runs on the line",
+    )
 
 
 def _past(stopped: Sequence[Obstacle]) -> str:

@@ -297,6 +297,33 @@ def test_a_weak_link_is_weaker_than_the_line_or_fails(
     assert asked.outcome is Outcome.FAILS
 
 
+@pytest.mark.parametrize(
+    ("line", "link", "words"),
+    [
+        ('strain = "4 to 6 lb"', 'strain = "8 to 10 lb"', "at least 8 lb"),
+        ('strain = "at least 5 lb"', 'strain = "8 lb"', ""),  # what stock serves decides
+        ('strain = "5 lb"', 'strain = "5 lb"', "not weaker than the main line"),
+        ('strain = "5 lb"', 'strain = "3 lb"', ""),
+        ('diameter = "0.20 mm"', 'diameter = "0.22 to 0.26 mm"', "at least 0.22 mm"),
+        ('diameter = "0.20 mm"', 'diameter = "0.20 mm"', ""),
+        ('diameter = "0.10 mm"\nmaterial = "braid"', 'diameter = "0.20 mm"', ""),
+    ],
+)
+def test_a_weak_link_that_is_asked_to_be_stronger_than_the_line_is_no_recipe(
+    line: str, link: str, words: str
+) -> None:
+    weak = WEAK.replace('diameter = "0.18 mm"', link)
+    text = MAIN.replace('diameter = "0.22 mm"', line) + SWIVEL + PLACE + weak
+    if not words:
+        written(text)
+        return
+    with pytest.raises(ManyFaultsError) as refused:
+        written(text)
+    assert words in str(refused.value)
+    assert "branch 1 (link)" in str(refused.value)
+    assert not str(refused.value).count("part:")
+
+
 HELICOPTER = MAIN + """
 [[part]]
 name = "lead swivel"

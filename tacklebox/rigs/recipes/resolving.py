@@ -21,6 +21,7 @@ from tacklebox.rigs.recipes.file import AlongPart, ChainPart, Recipe, WrittenBra
 from tacklebox.rigs.recipes.placing_shot import place_shot, shot_needs
 from tacklebox.rigs.recipes.plumbed import plumb
 from tacklebox.rigs.recipes.resolved import Branch, Need, OnLine, Resolved, Segment
+from tacklebox.rigs.recipes.weak_links import check_weak_links
 from tacklebox.stock.asks import read_ask
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.hanging import DEPTH_NOT_SAID, read_fished
@@ -29,7 +30,6 @@ from tacklebox.trade.passing import Bore
 from tacklebox.trade.quantities import write_length
 
 # What an angler slides over a float's stem or quill and the line (common practice).
-
 HOLD_FLOATS = frozenset({"silicone tube", "float rubber"})
 
 
@@ -56,6 +56,7 @@ def resolve(
     whole = not faults.found  # with a part missing, places on the line mean nothing
     along = _along(recipe.along, chain, figures, faults, hook) if whole else ()
     _check_names(recipe, chain, along, hook, faults)
+    check_weak_links(chain, along, branches, faults)
     top_mm = max((s.high_mm for s in chain if not s.need.in_place), default=0.0) if whole else inf
     float_at = next((a.at_mm for a in along if a.kind is Kind.FLOAT), None if whole else inf)
     shot = place_shot(recipe, chosen, figures, float_at, top_mm, faults)
