@@ -4,20 +4,27 @@ from collections.abc import Sequence
 
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.shot import Load, write_pattern
-from tacklebox.trade.sources import BY_RECIPE, COMMON
+from tacklebox.trade.sources import BY_RECIPE, COMMON, STRUNG_OUT
 from tacklebox.trade.supply import TRIMS_UP_TO_G
 
+AT_BULK_MM = 30.0  # shot so near above a bulk holds it or trims it (our choice)
 _FORMULA = (
-    "shot of one size, two or more, and at most one trimming shot; none lighter than a dropper"
+    "shot of one size, two or more, and at most one trimming shot; none lighter than a shot below "
+    "it, none above it lighter than its own"
 )
 
 
-def judge_bulk(bulk: Sequence[Load], droppers: Sequence[Load]) -> Judgement:
+def judge_bulk(
+    bulk: Sequence[Load], droppers: Sequence[Load], above: Sequence[Load] = ()
+) -> Judgement:
     """Whether the weights of a bulk sit together as one, above droppers that are no heavier.
 
     Sound: one or more olivettes, or two or more shot of one size; with either at most one trimming
-    shot (No 11 to No 13) more, and nothing else in it lighter than the heaviest dropper. Else
-    doubtful, with what would be right. Masses in g. Source: common practice.
+    shot (No 11 to No 13) more, and nothing else in it lighter than the heaviest shot below it. Of
+    what sits ``above``, between it and the float, none is lighter than its shot: each shot is no
+    heavier than the one above it, or it sinks past that and hangs the rig up; one trimming shot may
+    be. Else doubtful, with what would be right. Masses in g. Sources: common practice; of what is
+    above, Black Country Fishing, "Shot".
 
     >>> from tacklebox.trade.shot import read_pattern
     >>> judge_bulk(read_pattern("6 No 8 + No 12"), read_pattern("2 No 10")).outcome.value
@@ -39,14 +46,36 @@ def judge_bulk(bulk: Sequence[Load], droppers: Sequence[Load]) -> Judgement:
     elif rest and rest[0].kind != "olivette" and sum(load.count for load in rest) < 2:
         says = f"the bulk is one {rest[0].mark}" + (" with a trimming shot" if trimming else "")
         remedy = "make it of two or more of one size"
+    over = [load for load in _not_trimming(above) if _is_lighter(load, rest)]
+    if over and not says:
+        says = f"the {over[0].mark} above the bulk is lighter than the {rest[0].mark} in it"
+        remedy = f"put it below the bulk, or take {rest[0].mark} or bigger there"
+    strung: tuple[Fact, ...] = ()
+    if above:
+        strung = (
+            Fact("above the bulk", write_pattern(tuple(above)), "", BY_RECIPE),
+            Fact("each shot is no heavier than the one above", "usual", "", STRUNG_OUT),
+        )
     facts = (
         Fact("bulk", write_pattern(tuple(bulk)), "", BY_RECIPE),
-        Fact("droppers", write_pattern(tuple(droppers)) or "none", "", BY_RECIPE),
+        Fact("below it", write_pattern(tuple(droppers)) or "none", "", BY_RECIPE),
         Fact("a bulk is of several equal shot", "usual", "", COMMON),
+        *strung,
     )
     outcome = Outcome.DOUBTFUL if says else Outcome.SOUND
-    whole = says or "the bulk is of one size, none lighter than a dropper"
+    whole = says or "the bulk is of one size, none lighter than what is below it"
     return Judgement("bulk", outcome, whole, _FORMULA, facts, Check.BULK, remedy, dull=True)
+
+
+def _is_lighter(load: Load, bulk: Sequence[Load]) -> bool:
+    return bool(bulk) and load.mass_g < min(one.mass_g for one in bulk) - 1e-9
+
+
+def _not_trimming(above: Sequence[Load]) -> list[Load]:
+    """What is above the bulk without the one trimming shot that may sit under the float."""
+    trims = [load for load in above if load.mass_g <= TRIMS_UP_TO_G]
+    alone = sum(load.count for load in trims) == 1
+    return [load for load in above if not (alone and load in trims)]
 
 
 def _without_trimming(bulk: Sequence[Load]) -> tuple[list[Load], Load | None]:

@@ -81,6 +81,7 @@ def write_risk(chance: float) -> str:
 
 
 SHOT_GUIDE = published('Soar Tackle knowledge base, "Guide to float shotting & weights"')
+STRUNG_OUT = published('Black Country Fishing, "Shot"')
 SHOT_DENSITIES = published('Due West Anglers, "Don\'t overlook split shot"; tables of elements')
 FIBRE_DENSITIES = published(
     "textbook values; G. Klust, Netting Materials for Fishing Gear, 2nd ed., FAO 1982"

@@ -2,6 +2,7 @@
 
 import pytest
 
+from tacklebox.trade.bulk import judge_bulk
 from tacklebox.trade.shape import Shape
 from tacklebox.trade.shot import BY_MARK, pattern_mass_g, read_pattern, weight_material
 from tests.outside import outside
@@ -50,3 +51,16 @@ def test_densities() -> None:
     assert weight_material("tin").density_g_cm3 == pytest.approx(7.287, abs=0.005)
     # of the metal 19.25: an olivette's alloy is lighter, and heavier than lead
     assert 11.342 < weight_material("tungsten").density_g_cm3 < 19.25
+
+
+@outside(
+    "strung out, each shot no heavier than the one above it",
+    'Black Country Fishing, "Shot"',
+    "published",
+)
+@pytest.mark.parametrize(("above", "outcome"), [("No 6", "sound"), ("No 10", "doubtful")])
+def test_heavier_above_lighter(above: str, outcome: str) -> None:
+    judged = judge_bulk(read_pattern("4 No 8"), (), read_pattern(above))
+    assert judged.outcome.value == outcome
+    cited = [fact.source.citation for fact in judged.facts]
+    assert 'Black Country Fishing, "Shot"' in cited

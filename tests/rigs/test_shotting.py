@@ -6,10 +6,12 @@ import pytest
 
 from tacklebox.errors import ManyFaultsError
 from tacklebox.rigs.checking.check import Checked
+from tacklebox.rigs.checking.shotting import fitted_groups
 from tacklebox.rigs.recipes.file import Choice
 from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.rigs.tying.steps import steps
 from tacklebox.rigs.tying.tie import fit_and_check
+from tacklebox.trade.balance import Place
 from tacklebox.trade.judgement import Check, Judgement, Outcome
 from tests.outside import outside
 from tests.rigs.boxes import CANAL, SHELF, add, canal_rig, fine_hooklength, make_box
@@ -87,6 +89,34 @@ def test_a_recipes_own_bulk_is_judged(tmp_path: Path) -> None:
 
     assert bulk("2 No 8").outcome is Outcome.SOUND
     assert bulk("No 5 + No 11").line.startswith("the bulk is one No 5 with a trimming shot")
+
+
+def test_droppers_on_both_sides_of_a_bulk_register_in_their_place_and_are_judged_there(
+    tmp_path: Path,
+) -> None:
+    recipe = SHELF.load("pole-canal-shot")
+    box = make_box(tmp_path, *DEEP)
+
+    def changed(of: str, bulk_at: str) -> Checked:
+        new = {"bulk": {"at": bulk_at}, "droppers": {"of": of, "at": "10 cm", "apart": "15 cm"}}
+        shot = tuple(g.model_copy(update=new[g.place]) for g in recipe.shot)
+        return fit_and_check(
+            box, resolve(recipe.model_copy(update={"shot": shot}), {}, fine_hooklength())
+        )
+
+    straddling = changed("No 8 + No 8 + No 10", "30 cm")  # at 40, 25 and 10 cm
+    in_order = [(g.what, [str(load) for load in g.loads]) for g in fitted_groups(straddling.fit)]
+    assert [what for what, _ in in_order] == [Place.DROPPER, Place.BULK, Place.DROPPER]
+    assert in_order[0][1] == ["1 No 8"]
+    assert in_order[2][1] == ["1 No 8", "1 No 10"]
+    bulk = {j.key: j for j in straddling.judgements}[Check.BULK]
+    assert bulk.outcome is Outcome.SOUND
+    assert value(bulk, "above the bulk") == "1 No 8"
+    light = {j.key: j for j in changed("No 10 + No 10", "20 cm").judgements}[Check.BULK]
+    assert light.outcome is Outcome.DOUBTFUL
+    assert "above the bulk" in light.says
+    beside = {j.key: j for j in changed("No 10 + No 10", "24 cm").judgements}[Check.BULK]
+    assert beside.outcome is Outcome.SOUND  # a centimetre above it: it holds the bulk
 
 
 def test_how_it_is_fished_may_be_chosen() -> None:

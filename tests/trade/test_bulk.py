@@ -35,3 +35,26 @@ def test_a_bulk_is_of_equal_shot_none_lighter_than_a_dropper(
     assert judged.outcome is (Outcome.DOUBTFUL if says else Outcome.SOUND)
     assert judged.is_shown is bool(says)
     assert says in judged.line
+
+
+@pytest.mark.parametrize(
+    ("bulk", "above", "says"),
+    [
+        ("6 No 8", "", ""),
+        ("6 No 8", "2 No 6", ""),  # a strung rig over a small bulk
+        ("6 No 8", "No 8", ""),
+        ("6 No 8", "No 11", ""),  # one that trims, under the float
+        (
+            "6 No 8",
+            "No 10",
+            "the No 10 above the bulk is lighter than the No 8 in it; put it below",
+        ),
+        ("6 No 8", "No 6 + No 9", "the No 9 above the bulk"),
+        ("olivette 0.4 g", "No 8", "the No 8 above the bulk is lighter than the 0.4 g in it"),
+        ("4 No 10", "2 No 12", "the No 12 above the bulk"),
+    ],
+)
+def test_what_is_above_a_bulk_is_no_lighter(bulk: str, above: str, says: str) -> None:
+    judged = judge_bulk(read_pattern(bulk), (), read_pattern(above) if above else ())
+    assert judged.outcome is (Outcome.DOUBTFUL if says else Outcome.SOUND)
+    assert says in judged.line

@@ -1,6 +1,6 @@
 """The float of a fitted recipe with its shot: what it carries, what hangs on it, how it sits."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import inf
 
@@ -9,7 +9,7 @@ from tacklebox.rigs.fitting import Fit
 from tacklebox.rigs.recipes.resolved import PlacedShot, Resolved
 from tacklebox.stock.tables import Float, Hook, Kind, Weight
 from tacklebox.trade.balance import RATED_IN, Group, Place, Tip
-from tacklebox.trade.bulk import judge_bulk
+from tacklebox.trade.bulk import AT_BULK_MM, judge_bulk
 from tacklebox.trade.dotting import judge_balance, judge_load
 from tacklebox.trade.hanging import USUAL_BAIT, FishedDepth, Hanging, LineBelow, hanging_below
 from tacklebox.trade.judgement import Check, Judgement, Outcome
@@ -29,25 +29,41 @@ _CALLED = {
 def groups_of(resolved: Resolved, *, above_mm: float = -1.0) -> tuple[Group, ...]:
     """The recipe's own groups of shot from the float down, at nominal masses, of the material
     that it names first, else of tin; only what is higher than ``above_mm`` above the hook."""
-    pairs = zip(resolved.shot, resolved.recipe.shot, strict=True)
-    groups = sorted(pairs, key=lambda pair: -pair[0].positions_mm[0])
-    found = (
-        Group(_CALLED[placed.place], _higher(placed, above_mm), first_material(group.material))
-        for placed, group in groups
-    )
-    return tuple(group for group in found if group.loads)
+    found: list[tuple[float, Group]] = []
+    for placed, asked in zip(resolved.shot, resolved.recipe.shot, strict=True):
+        what, material = _CALLED[placed.place], first_material(asked.material)
+        singly = [one for one in _singly(placed) if one[0] > above_mm]
+        if what is Place.DROPPER:  # each registers by itself, in its place among the others
+            found += [(at_mm, Group(what, (load,), material)) for at_mm, load in singly]
+        elif singly:
+            found.append((singly[0][0], Group(what, _together(singly), material)))
+    found.sort(key=lambda one: -one[0])
+    groups: list[Group] = []
+    for _, group in found:
+        last = groups[-1] if groups else None
+        if last and last.what is group.what is Place.DROPPER and last.material == group.material:
+            both = [(0.0, load) for load in (*last.loads, *group.loads)]
+            groups[-1] = replace(last, loads=_together(both))
+        else:
+            groups.append(group)
+    return tuple(groups)
 
 
-def _higher(placed: PlacedShot, above_mm: float) -> tuple[Load, ...]:
-    """The loads of a group that are higher above the hook than that; positions run from the
-    highest down, as the loads do."""
-    left, kept = list(placed.positions_mm), []
-    for load in placed.loads:
-        those, left = left[: load.count], left[load.count :]
-        count = sum(position > above_mm for position in those)
-        if count:
-            kept.append(replace(load, count=count))
-    return tuple(kept)
+def _singly(placed: PlacedShot) -> list[tuple[float, Load]]:
+    """Each weight by itself with its height above the hook, the highest first."""
+    loads = [replace(load, count=1) for load in placed.loads for _ in range(load.count)]
+    return list(zip(placed.positions_mm, loads, strict=True))
+
+
+def _together(singly: Sequence[tuple[float, Load]]) -> tuple[Load, ...]:
+    """Weights in their order, those next to one another that are the same as one load."""
+    loads: list[Load] = []
+    for _, load in singly:
+        if loads and replace(loads[-1], count=1) == replace(load, count=1):
+            loads[-1] = replace(loads[-1], count=loads[-1].count + load.count)
+        else:
+            loads.append(load)
+    return tuple(loads)
 
 
 def first_material(text: str | None) -> str:
@@ -156,9 +172,16 @@ def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
 
 
 def _bulk(fit: Fit) -> Iterator[Judgement]:
-    """Each bulk of the recipe, by nominal masses: it and the droppers below."""
-    groups = groups_of(fit.resolved)
-    droppers = [load for group in groups if group.what is Place.DROPPER for load in group.loads]
-    for group in groups:
-        if group.what is Place.BULK:
-            yield judge_bulk(group.loads, droppers)
+    """Each bulk of the recipe, by nominal masses: it and what is above it and below."""
+    others = [
+        one
+        for placed in fit.resolved.shot
+        if _CALLED[placed.place] in (Place.DROPPER, Place.SPREAD)
+        for one in _singly(placed)
+    ]
+    for placed in fit.resolved.shot:
+        if _CALLED[placed.place] is Place.BULK:
+            at_mm = placed.positions_mm[0]
+            above = _together([one for one in others if one[0] > at_mm + AT_BULK_MM])
+            below = _together([one for one in others if one[0] <= at_mm])
+            yield judge_bulk(placed.loads, below, above)
