@@ -20,6 +20,7 @@ from tacklebox.trade.hanging import NOTHING, Hanging
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.quantities import write_mass
 from tacklebox.trade.shot import weight_material
+from tacklebox.trade.sold_floats import write_about, write_float_for
 from tacklebox.trade.sources import MEMORY, OUR_CHOICE, PRINTED, Source, weakest
 from tacklebox.trade.trimming import WISHED_MM, moves_mm, to_add, to_take_off, trimming_shot
 from tacklebox.trade.water import (
@@ -54,6 +55,7 @@ def judge_load(
     rated_in: str = RATED_IN,
     capacity_source: Source = PRINTED,
     temperature_c: float = USUAL_C,
+    shape: str = "",
 ) -> Judgement:
     """Whether what hangs on a float is what it carries, where its tip is not known.
 
@@ -67,19 +69,21 @@ def judge_load(
     >>> mixed = [Group(Place.BULK, read_pattern("2 AAA"), "lead"),
     ...          Group(Place.DROPPER, read_pattern("BB"))]
     >>> judge_load(2.0, mixed).says
-    '2.09 g on a float that carries 2 g: it dots down; as lead it pulls 0.09 g more than tin. Try it in the water, and add or take off a No 11 until the last of the tip shows'
+    '2.1 g on a float that carries 2 g: it dots down; as lead it pulls about 0.09 g more than tin. Try it in the water, and add or take off a No 11 until the last of the tip shows'
     """  # noqa: E501
     slack = slack_g(capacity_g)
     carries = carries_at_g(capacity_g, temperature_c, rated_in)
     acts_as = _acts_as_g(groups, hanging, rated_in, temperature_c)
     over = acts_as - carries
-    says = f"{write_mass(round(acts_as, 2))} on a float that carries {write_mass(capacity_g)}: "
+    carried = write_mass(float(f"{capacity_g:.2g}"))
+    says = f"{write_mass(float(f'{acts_as:.2g}'))} on a float that carries {carried}: "
     if over > slack + 1e-9:
-        outcome, ends = Outcome.FAILS, f"{over:.2f} g too much, it sinks"
-        do = _lighten(groups, over, over + slack, acts_as, rated_in, temperature_c)
+        outcome, ends = Outcome.FAILS, f"{write_about(over)} too much, it sinks"
+        another = write_float_for(acts_as, shape, not_g=capacity_g)
+        do = _lighten(groups, over, over + slack, another, rated_in, temperature_c)
     elif over < -slack - 1e-9:
-        outcome, ends = Outcome.DOUBTFUL, f"{-over:.2f} g too little, it rides high"
-        do = _load_more(-over)
+        outcome, ends = Outcome.DOUBTFUL, f"{write_about(-over)} too little, it rides high"
+        do = _load_more(-over, write_float_for(acts_as, shape, not_g=capacity_g))
     else:
         outcome, ends = Outcome.SOUND, "it dots down"
         do = "Try it in the water, and add or take off a No 11 until the last of the tip shows"
@@ -104,6 +108,7 @@ def judge_balance(
     temperature_c: float = USUAL_C,
     capacity_source: Source = PRINTED,
     tip_source: Source = PRINTED,
+    shape: str = "",
 ) -> Judgement:
     """How the float ends: dotted down (sound), rides high (doubtful) or sinks.
 
@@ -131,13 +136,16 @@ def judge_balance(
     skin = tip.skin_usual_mm(temperature_c)
     give = f", give or take {skin:.0f} mm by the water's skin"
     g_per_mm = 1 / moves_mm(1.0, tip, rated_in, temperature_c)
+    another = write_float_for(last.registered_g, shape, not_g=capacity_g)
     if last.shows_mm < -tip.finest_mm:
         wanting, most = over + WISHED_MM * g_per_mm, over + DOTTED_MM * g_per_mm
-        do = _lighten(groups, wanting, most, last.registered_g, rated_in, temperature_c)
+        do = _lighten(groups, wanting, most, another, rated_in, temperature_c)
         much = over > slack_g(capacity_g) + 1e-9
         outcome = Outcome.FAILS if much else Outcome.DOUBTFUL
         ends = (
-            f"sinks, {over:.2f} g too much" if much else f"just sinks, {over:.2f} g too much{give}"
+            f"sinks, {write_about(over)} too much"
+            if much
+            else f"just sinks, {write_about(over)} too much{give}"
         )
     elif last.shows_mm <= DOTTED_MM:
         speck = "a speck" if last.shows_mm <= SPECK_MM else f"{last.shows_mm:.0f} mm"
@@ -146,7 +154,7 @@ def judge_balance(
         do = f"If it stands {down:.0f} mm high, add a {mark} under the float"
     else:
         outcome, ends = Outcome.DOUBTFUL, f"rides high, {last.shows_mm:.0f} mm shows{give}"
-        do = _load_more(-over - WISHED_MM * g_per_mm)
+        do = _load_more(-over - WISHED_MM * g_per_mm, another)
     says = ends + _other_material(groups, rated_in, temperature_c) + f". {do}"
     load = _load_facts(capacity_g, groups, hanging, rated_in, capacity_source, temperature_c)
     computed = weakest([*(fact.source for fact in load), tip_source])
@@ -176,23 +184,22 @@ def _lighten(
     groups: Sequence[Group],
     over_g: float,
     most_g: float,
-    registered_g: float,
+    another: str,
     rated_in: str,
     temperature_c: float,
 ) -> str:
     """What takes so much off and no more than ``most_g``, which would leave it riding high; else the
-    float that would carry it all."""
+    float that would carry it all, ``another``."""
     off = to_take_off(groups, over_g, rated_in, temperature_c)
-    float_ = f"a float that carries {write_mass(math.ceil(100 * registered_g) / 100)}"
     if off is None or off[1] > most_g + FINEST_G:
-        return f"Fish {float_}"
-    return f"{off[0][0].upper()}{off[0][1:]}, or fish {float_}"
+        return f"Fish a bigger float, {another}"
+    return f"{off[0][0].upper()}{off[0][1:]}, or fish a bigger float, {another}"
 
 
-def _load_more(lacks_g: float) -> str:
+def _load_more(lacks_g: float, another: str) -> str:
     more = to_add(lacks_g)
     if more is None:
-        return f"Fish a smaller float: {lacks_g:.2f} g is wanting"
+        return f"Fish a smaller float, {another}"
     return f"Add {more} under the float"
 
 
@@ -205,7 +212,7 @@ def _other_material(groups: Sequence[Group], rated_in: str, temperature_c: float
     if not others or abs(more) < 0.005:
         return ""
     way = "more" if more > 0 else "less"
-    return f"; as {' and '.join(others)} it pulls {abs(more):.2f} g {way} than {rated_in}"
+    return f"; as {' and '.join(others)} it pulls {write_about(abs(more))} {way} than {rated_in}"
 
 
 def _load_facts(

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
-from tacklebox.trade.sources import Basis, Source
+from tacklebox.trade.sources import COMPUTED, Basis, Source
 
 
 class Outcome(StrEnum):
@@ -55,8 +55,27 @@ class Fact:
     unit: str
     source: Source
 
+    @property
+    def shown(self) -> str:
+        """The value no finer than what it rests on, without its unit.
+
+        >>> from tacklebox.trade.sources import MEASURED, MEMORY, weakest
+        >>> Fact("tip that shows", 7.326, "mm", weakest([MEMORY])).shown
+        '7'
+        >>> Fact("line", 1.5563, "kg", MEASURED).shown
+        '1.56'
+        """
+        if isinstance(self.value, str):
+            return self.value
+        if self.source.citation == COMPUTED and self.unit == "mm":
+            return f"{self.value + 0.0:.0f}"
+        if self.unit == "%":
+            return f"{self.value:.2g}"
+        rough = self.source.citation == COMPUTED or self.source.basis is Basis.MEASURED
+        return f"{self.value:.3g}" if rough else f"{self.value:.4g}"
+
     def __str__(self) -> str:
-        value = self.value if isinstance(self.value, str) else f"{self.value:.4g}"
+        value = self.shown
         return f"{self.name} {value}{' ' + self.unit if self.unit else ''} ({self.source})"
 
 

@@ -39,6 +39,7 @@ class Source:
         return f"{self.basis}: {self.citation}" if self.citation else str(self.basis)
 
 
+COMPUTED = "computed"
 MEMORY = Source(Basis.MEMORY)
 OUR_CHOICE = Source(Basis.CHOICE)
 COMMON = Source(Basis.COMMON)
@@ -60,7 +61,7 @@ def weakest(sources: Iterable[Source]) -> Source:
     """
     firmness = list(Basis)
     basis = min((source.basis for source in sources), key=firmness.index)
-    return Source(basis, "computed")
+    return Source(basis, COMPUTED)
 
 
 def published(citation: str) -> Source:

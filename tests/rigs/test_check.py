@@ -154,7 +154,7 @@ def test_lead_for_tin_is_noticed_and_small_lead_is_lawful(tmp_path: Path) -> Non
     words = [w.replace("tin", "lead") for w in CANAL]
     checked = fit_and_check(make_box(tmp_path, *words), canal_rig())
     answer = of(checked, "shot against float")
-    assert "as lead it pulls 0.01 g more than tin" in answer.says
+    assert "as lead it pulls about 0.01 g more than tin" in answer.says
     assert not any(j.about == "lead" for j in checked.judgements)
 
 

@@ -58,7 +58,7 @@ def test_lead_swapped_for_tin_is_noticed() -> None:
     lead = [Group(group.what, group.loads, "lead") for group in WAGGLER]
     answer = judge_balance(2.0, INSERT, lead, rated_in="tin")
     assert answer.outcome is Outcome.FAILS
-    assert "as lead it pulls 0.11 g more" in answer.says
+    assert "as lead it pulls about 0.1 g more" in answer.says
     high = judge_balance(2.0, INSERT, WAGGLER, rated_in="lead")
     assert high.outcome is Outcome.DOUBTFUL
     assert "rides high" in high.says
@@ -157,6 +157,27 @@ def test_the_trimming_shot_and_how_far_it_takes_the_tip(
     assert trimming_shot(tip)[1] == pytest.approx(down_mm, abs=0.05)
     says = judge_balance(2.0, tip, [Group(Place.BULK, read_pattern("2 AAA + BB"))]).says
     assert f"If it stands {down_mm:.0f} mm high, add a {mark} under the float" in says
+
+
+@pytest.mark.parametrize(
+    ("shape", "words"),
+    [
+        ("waggler insert", "fish a bigger float, a 6BB (about 2.4 g)"),
+        ("stick", "fish a bigger float, a 12 No 4 (about 2.4 g)"),
+        ("pole", "fish a bigger float, one of 2.5 g"),
+        ("", "fish a bigger float, one of 2.5 g"),
+    ],
+)
+def test_another_float_is_one_that_is_sold(shape: str, words: str) -> None:
+    groups = [Group(Place.LOCK, read_pattern("2 AAA + 4 No 4"))]
+    for answer in (
+        judge_balance(2.0, INSERT, groups, shape=shape),
+        judge_load(2.0, groups, shape=shape),
+    ):
+        assert answer.says.lower().endswith(words.lower())
+        assert "about 0.4 g too much" in answer.says
+    smaller = judge_load(8.0, groups, shape=shape).says
+    assert "Fish a smaller float, " + words.rpartition("float, ")[2] in smaller
 
 
 @pytest.mark.parametrize(

@@ -201,7 +201,7 @@ def _float(fit: Fit, float_at: OnLine, notes: list[Note]) -> FallingFloat:
         )
     carries_g = capacity.middle if math.isfinite(capacity.middle) else capacity.low
     notes.append(
-        Note("float not chosen", f"no float is chosen: one that carries {carries_g:.2f} g taken")
+        Note("float not chosen", f"no float is chosen: one that carries {carries_g:.2g} g taken")
     )
     return usual_float(shape, carries_g, _tip(shape, notes))
 

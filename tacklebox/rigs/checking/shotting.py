@@ -159,6 +159,7 @@ def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
                 hanging=hanging,
                 temperature_c=water_c,
                 capacity_source=carries.source,
+                shape=figures.shape,
             )
         else:
             yield judge_load(
@@ -167,6 +168,7 @@ def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
                 hanging=hanging,
                 temperature_c=water_c,
                 capacity_source=carries.source,
+                shape=figures.shape,
             )
     yield from _bulk(fit)
 

@@ -8,12 +8,13 @@ import math
 from dataclasses import dataclass, field, replace
 
 from tacklebox.errors import AskedWronglyError, nearest_word
-from tacklebox.trade.balance import Tip
+from tacklebox.trade.balance import FINEST_G, Tip
 from tacklebox.trade.limits import within
 from tacklebox.trade.quantities import STANDARD_GRAVITY
 from tacklebox.trade.settling.drag import Water, water_at
 from tacklebox.trade.settling.sizes import STEEL_G_CM3, FallingBait, FallingHook
 from tacklebox.trade.shot import Load, pattern_mass_g, weight_material
+from tacklebox.trade.sold_floats import write_about
 from tacklebox.trade.sources import MEMORY, Source
 from tacklebox.trade.water import USUAL_C
 
@@ -327,10 +328,9 @@ def _float_that_carries(rig: FallingRig, notes: list[Note]) -> FallingRig:
     # At dead depth hook and bait hang on it until they touch, and must not draw it under before.
     falls = replace(rig, over_mm=None) if rig.lies_mm == 0 else rig
     carries_g = just_carries_g(falls, LEFT_OUT_MM)
-    says = (
-        f"the load sinks a float that carries {rig.float_.capacity_g:.2f} g: "
-        f"computed for one that carries {carries_g:.2f} g"
-    )
+    over_g = just_carries_g(rig) - rig.float_.capacity_g
+    much = f", {write_about(over_g)} too much" if over_g >= FINEST_G else ""
+    says = f"the load sinks its float{much}: computed for one that just carries it"
     notes.append(Note("float sinks", says))
     return replace(rig, float_=replace(rig.float_, capacity_g=carries_g))
 
