@@ -124,7 +124,7 @@ def plan(desk: Desk, match: str, files: ListFiles | None = None) -> MatchPlan:
     own, venue, made = prepared.match, prepared.venue, prepared.plan
     day = judge_day(venue, own.day, own.groundbait_g)
     rulings = judge_plan(desk.box, venue, made)
-    shopping = make_shopping(desk.box, made)
+    shopping = make_shopping(made)
     return MatchPlan(
         own.stem,
         own.name,
@@ -217,5 +217,5 @@ def to_buy(desk: Desk, match: str, files: ListFiles | None = None) -> ShoppingLi
     files = files or ListFiles()
     files.refuse()
     prepared = prepare(desk, match)
-    shopping = make_shopping(desk.box, prepared.plan)
+    shopping = make_shopping(prepared.plan)
     return shopping_list(shopping, shopping_heading(prepared.match), files)

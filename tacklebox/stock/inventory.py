@@ -28,12 +28,11 @@ class Stocked:
     figures: Figures
     reels: tuple[str, ...] = ()
     spool: Item | None = None
+    id: int = field(init=False, compare=False)  # the item's number, which is asked for very often
 
-    @property
-    def id(self) -> int:
-        """The item's number."""
+    def __post_init__(self) -> None:
         assert self.item.id is not None
-        return self.item.id
+        object.__setattr__(self, "id", self.item.id)
 
     @property
     def on_reel(self) -> bool:
@@ -67,6 +66,7 @@ class Inventory:
     measured: Measured = field(default_factory=Measured)
     spools: dict[int, Stocked | None] = field(default_factory=dict)
     _ranked: dict[tuple[Ask, bool], list[Stocked]] = field(default_factory=dict)
+    _for_rigs: dict[Kind, list[Stocked]] = field(default_factory=dict)
 
     @classmethod
     def read(cls, session: Session, kinds: Iterable[Kind] = Kind) -> "Inventory":
@@ -93,13 +93,18 @@ class Inventory:
         then the oldest. What is on a reel or in a pole is the best for what is ``in_place`` already;
         line whose place is a reel, and what is retired, is for nothing else."""
         if (ask, in_place) not in self._ranked:
-            found = self.by_kind.get(ask.kind, [])
-            if not in_place:
-                found = [s for s in found if not (s.item.on_reel or s.item.retired)]
+            found = self.by_kind.get(ask.kind, []) if in_place else self._of_kind(ask.kind)
             self._ranked[ask, in_place] = sorted(
                 rank(ask, found), key=lambda s: in_place and not s.on_reel
             )
         return self._ranked[ask, in_place]
+
+    def _of_kind(self, kind: Kind) -> list[Stocked]:
+        """Those that rigs are tied from."""
+        if kind not in self._for_rigs:
+            every = self.by_kind.get(kind, [])
+            self._for_rigs[kind] = [s for s in every if not (s.item.on_reel or s.item.retired)]
+        return self._for_rigs[kind]
 
     def left(self, stocked: Stocked) -> int:
         """What is to hand and not reserved, in the item's smallest unit."""
@@ -112,7 +117,12 @@ class Inventory:
     def copy(self) -> "Inventory":
         """The same items, with what is reserved kept apart from here on."""
         return Inventory(
-            self.by_kind, dict(self.reserved), self.measured, self.spools, self._ranked
+            self.by_kind,
+            dict(self.reserved),
+            self.measured,
+            self.spools,
+            self._ranked,
+            self._for_rigs,
         )
 
 

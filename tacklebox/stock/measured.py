@@ -5,6 +5,7 @@ Readings are written once. One that was misread is taken back by a row of its ow
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from sqlmodel import Session, col, select
@@ -84,7 +85,7 @@ class Measured:
         pulls = _telling(self.pulls.get(item_id, ()))
         if not pulls and line.breaks_at_kg is None:
             return None
-        return strain_from_pulls(line.breaks_at_kg, pulls, line.material)
+        return _strain(line.breaks_at_kg, tuple(pulls), line.material)
 
     def pulled(self, item_id: int, line: Line, knot: Knot) -> Estimate | None:
         """What the angler's own knot holds in this line, in kg, with the uncertainty of that,
@@ -148,6 +149,11 @@ class Measured:
         return capacity_from_bucket(
             figures.capacity_g, self.buckets.get(item_id, ()), source=source
         )
+
+
+@lru_cache(maxsize=1024)  # a plan asks for the same line again and again
+def _strain(printed_kg: float | None, pulls: tuple[Pull, ...], material: str) -> Estimate:
+    return strain_from_pulls(printed_kg, pulls, material)
 
 
 def _telling(pulls: Sequence[Pull]) -> Sequence[Pull]:

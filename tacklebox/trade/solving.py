@@ -26,6 +26,8 @@ def new_solver(nearer_than: float) -> Any:
         ("random_seed", 0),
         ("mip_rel_gap", 0.0),
         ("mip_abs_gap", nearer_than),
+        # Jumping about for a first answer takes longer than such small questions take without it.
+        ("mip_heuristic_run_feasibility_jump", False),
     ):
         solver.setOptionValue(option, value)
     return solver

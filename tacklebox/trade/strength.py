@@ -69,6 +69,7 @@ class Joint:
         return math.hypot(self.spread_kg, self.mean_kg * shared)
 
 
+@lru_cache(maxsize=4096)  # rigs of one plan are tied of the same lines by the same knots
 def line_joint(
     name: str,
     material: str,

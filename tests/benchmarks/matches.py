@@ -52,7 +52,8 @@ def timed_plan(box: Box) -> tuple[float, float, float, int, Plan]:
             patches.enter_context(mock.patch.object(highspy.Highs, name, call))
 
         def divided(stacks: Any, asked: Any, judge: Any, **more: Any) -> Any:
-            return timed("divide", divide)(stacks, asked, timed("checks", judge), **more)
+            checks = timed("checks", lambda w, rig: list(judge(w, rig)))
+            return timed("divide", divide)(stacks, asked, checks, **more)
 
         patches.enter_context(mock.patch("tacklebox.matches.before.plan.divide", divided))
         plan = timed("plan", make_plan)(box, wants)

@@ -8,7 +8,6 @@ import pytest
 
 from tacklebox.matches.before.low import Want, look_ahead
 from tacklebox.matches.before.purchases import Purchase, unpriced, write_total
-from tacklebox.matches.dividing.candidates import FEW, Candidates
 from tacklebox.rigs.fitting import fit
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.inventory import Inventory
@@ -107,23 +106,20 @@ def random_box(folder: Path, seed: int) -> Box:
 
 
 @pytest.mark.parametrize("seed", range(3))
-def test_candidates_are_ranked_as_when_a_rig_is_fitted(tmp_path: Path, seed: int) -> None:
-    """Whether few asks are looked up by SQL or the whole kinds are read."""
+def test_what_is_looked_up_is_ranked_as_whole_kinds_are(tmp_path: Path, seed: int) -> None:
+    """Asks that are looked up by SQL find what is found in all of the box."""
     box = random_box(tmp_path, seed)
     rig = canal_rig()
     sizes = [canal_rig(float=size) for size in ("4×10", "4×14")]
     asks = [n.ask for one in (rig, *sizes, fine_hooklength()) for n in one.needs if not n.in_place]
-    assert len(set(asks)) > FEW
     with box.reading() as session:
-        servings = fit(rig, Inventory.read(session), 1).servings
-        whole = Candidates(session, asks)
-        few = Candidates(session, [s.need.ask for s in servings if not s.need.in_place])
+        whole, few = Inventory.read(session), Inventory.read_for(session, asks)
+    servings = fit(rig, whole.copy(), 1).servings
     for serving in servings:
         if not serving.need.in_place:
             ids = [s.id for s in (*([serving.item] if serving.item else []), *serving.others)]
-            found = whole.of(serving.need.ask)
-            assert [c.id for c in found if c.item.on_hand >= serving.amount] == ids
-            assert few.of(serving.need.ask) == found
+            found = few.ranked(serving.need.ask, in_place=False)
+            assert [s.id for s in found if s.item.on_hand >= serving.amount] == ids
 
 
 def test_what_is_bought_says_what_for(tmp_path: Path) -> None:

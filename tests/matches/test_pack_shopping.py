@@ -13,7 +13,7 @@ from tests.rigs.boxes import add, fine_hooklength, make_box
 
 def listed(box: Box, *wants: tuple[Resolved, int]) -> Shopping:
     asked = [(WantedRig(recipe=r.recipe.stem, count=n), r) for r, n in wants]
-    return make_shopping(box, make_plan(box, asked))
+    return make_shopping(make_plan(box, asked))
 
 
 def test_for_the_wants_and_to_keep(tmp_path: Path) -> None:

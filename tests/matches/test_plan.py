@@ -12,7 +12,6 @@ from tacklebox.matches.before.plan import Plan, make_plan, refuse_overlap
 from tacklebox.matches.before.ready_rigs import is_as_wanted
 from tacklebox.matches.before.rulings import About, Rule, Verdict
 from tacklebox.matches.before.venue_rules import not_barred
-from tacklebox.matches.dividing.candidates import Candidates
 from tacklebox.matches.files.match import (
     Match,
     Matches,
@@ -29,6 +28,7 @@ from tacklebox.rigs.tying.tied import mark_lost
 from tacklebox.stock.asks import read_ask
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.finding import find
+from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin
 from tacklebox.stock.tables import Kind
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box, short_rig
@@ -254,8 +254,8 @@ def test_each_figure_of_a_rule_counts(tmp_path: Path, rules: str, good: str, bad
     box = make_box(tmp_path, bad, good)
     with box.reading() as session:
         asks = [read_ask(Kind.HOOK, {}), read_ask(Kind.WEIGHT, {})]
-        candidates = Candidates(session, asks)
-    found = next(answer for ask in asks if (answer := candidates.of(ask)))
+        inventory = Inventory.read(session)
+    found = next(answer for ask in asks if (answer := inventory.ranked(ask, in_place=False)))
     kind = Kind(found[0].item.kind)
     let_in = not_barred(pond(rules).rules, kind, found, main_line=False)
     assert [loose.id for loose in let_in] == [2]

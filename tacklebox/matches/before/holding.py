@@ -107,6 +107,10 @@ class Holding:
         """What a rig of the want takes from stock."""
         return [need for need in self.recipes[w].needs if not need.in_place]
 
+    def would_do(self, need: Need) -> list[Stocked]:
+        """What of stock would do for a need, whatever the venue allows."""
+        return self.inventory.ranked(need.ask, in_place=False)
+
     def usual(self, w: int) -> Fit:
         """What stock would serve a want with now: what is in place, and its hooklength."""
         if w not in self._usual:
@@ -119,7 +123,8 @@ class Holding:
         for number, found in enumerate(self._every(w, rig)):
             told = [one.judgement for one in found]
             if any(judgement.outcome is not Outcome.SOUND for judgement in told):
-                told = list(self._judging(w, rig, number, set(), with_remedies=True))
+                every = self._judging(w, rig, set(), with_remedies=True)
+                told = list(next(islice(every, number, None)))
             judgements += told
         return Checked(self._fit(w, rig, set()), tuple(judgements))
 
@@ -225,33 +230,47 @@ class Holding:
         return self._others
 
     def _every(self, w: int, rig: Rig) -> list[tuple[_Found, ...]]:
+        """What each check finds; those that are not known for these items are asked in one go."""
         if w not in self._checks:
             self._checks[w] = [_Check() for _ in judging(self._fit(w, rig, set()))]
-        return [self._one(w, rig, number) for number in range(len(self._checks[w]))]
+        every = [check.of(rig) for check in self._checks[w]]
+        if None in every:
+            seen: set[int] = set()
+            for number, judgements in enumerate(self._judging(w, rig, seen)):
+                if every[number] is None:
+                    every[number] = self._note(w, rig, number, judgements, seen)
+        return [found for found in every if found is not None]
 
     def _one(self, w: int, rig: Rig, number: int) -> tuple[_Found, ...]:
         """What the check of that number finds; it is only asked where it was not for those items."""
         known = self._checks[w][number].of(rig)
         if known is None:
             seen: set[int] = set()
-            judgements = self._judging(w, rig, number, seen, with_remedies=False)
-            known = tuple(_Found(judgement, frozenset(seen)) for judgement in judgements)
-            self._checks[w][number].keep(rig, seen, known)
+            judgements = next(islice(self._judging(w, rig, seen), number, None))
+            known = self._note(w, rig, number, judgements, seen)
         return known
 
+    def _note(
+        self, w: int, rig: Rig, number: int, judgements: Iterator[Judgement], seen: set[int]
+    ) -> tuple[_Found, ...]:
+        """Come to the judgements of the check of that number, and keep them by what it looked at."""
+        seen.clear()
+        found = tuple(_Found(judgement, frozenset(seen)) for judgement in judgements)
+        self._checks[w][number].keep(rig, seen, found)
+        return found
+
     def _judging(
-        self, w: int, rig: Rig, number: int, seen: set[int], *, with_remedies: bool
-    ) -> Iterator[Judgement]:
-        """The check of that number; what it looks at comes to be ``seen``."""
+        self, w: int, rig: Rig, seen: set[int], *, with_remedies: bool = False
+    ) -> Iterator[Iterator[Judgement]]:
+        """Every check; what one looks at comes to be ``seen``."""
         its = self.limits
-        every = judging(
+        return judging(
             self._fit(w, rig, seen),
             its.sound_from,
             its.doubtful_from,
             free_running_by=its.free_running_by,
             with_remedies=with_remedies,
         )
-        return next(islice(every, number, None))
 
     def _fit(self, w: int, rig: Rig, seen: set[int]) -> Fit:
         usual = self.usual(w)

@@ -20,7 +20,6 @@ from tacklebox.matches.before.ready_rigs import NONE_READY, ready_rigs
 from tacklebox.matches.before.rulings import Rule
 from tacklebox.matches.before.unmet import Reasons, Stopped
 from tacklebox.matches.before.venue_rules import is_main_line, not_barred, turned_away
-from tacklebox.matches.dividing.candidates import Candidate, Candidates
 from tacklebox.matches.dividing.division import Division, MostLookedThrough, divide
 from tacklebox.matches.dividing.flaws import Rig
 from tacklebox.matches.dividing.stacks import PartAsk, Stack, Wanted
@@ -56,20 +55,22 @@ class PlannedWant:
     ``from_wallet`` are the hooklengths of the wallet that serve it, with the number of each;
     ``barred`` are ready rigs, and kinds of hooklength, that stay at home, each with the venue's rule;
     ``none_allowed`` says that it lets none be tied either. ``checked`` is what the checks say of
-    what is to be tied, or, where nothing in the box holds, of what would be the nearest.
+    what is to be tied, or, where nothing in the box holds, of what would be the nearest. ``lacking``
+    are the needs of what is unmet, each with the items that would do for it.
     """
 
     wanted: WantedRig
     resolved: Resolved
     ready: tuple[str, ...]  # codes
     tie: int
-    parts: tuple[tuple[str, tuple[tuple[Candidate, int], ...]], ...]
+    parts: tuple[tuple[str, tuple[tuple[Stocked, int], ...]], ...]
     alike: tuple[Alike, ...] = ()
     stopped_by: tuple[Stopped, ...] = ()
     from_wallet: tuple[tuple[Stocked, int], ...] = ()
     barred: tuple[tuple[str, Rule], ...] = ()
     none_allowed: bool = False
     checked: tuple[Checked, ...] = ()
+    lacking: tuple[tuple[Need, frozenset[int]], ...] = ()
 
     @property
     def name(self) -> str:
@@ -146,7 +147,6 @@ def make_plan(
     needs = [[n for n in resolved.needs if not n.in_place] for _, resolved in wants]
     with box.reading() as session:
         watched = items_to_watch(session)
-        candidates = Candidates(session, (n.ask for own in needs for n in own))
         inventory = Inventory.read(session, Kind)
         ready = [NONE_READY for _ in wants] if anew else ready_rigs(session, wants, rules)
         held = [NONE_HELD for _ in wants]
@@ -155,17 +155,21 @@ def make_plan(
         tied = tied_at_home(session)
         losses = read_losses(session)
         as_of = session.exec(select(func.max(Action.id))).one() or 0
-    stock = candidates.every
+    would_do = {n.ask: inventory.ranked(n.ask, in_place=False) for own in needs for n in own}
+    stock = sorted(
+        {s.id: s for every in would_do.values() for s in every}.values(), key=lambda s: s.id
+    )
     place = {s.id: number for number, s in enumerate(stock)}
+    ids_of = {ask: frozenset(s.id for s in those) for ask, those in would_do.items()}
     items: list[AnyItem] = [s.item for s in stock]
     items += [i for i in watched if i.id not in place]  # what no want asks for is bought, too
     serving: dict[tuple[Ask, bool], tuple[int, ...]] = {}
     named = use or {}
 
-    def would_do(w: int, need: Need) -> tuple[int, ...]:
+    def serves(w: int, need: Need) -> tuple[int, ...]:
         key = need.ask, is_main_line(wants[w][1], need.part)
         if key not in serving:
-            every = candidates.of(need.ask)
+            every = would_do[need.ask]
             let_in = not_barred(rules, need.ask.kind, every, main_line=key[1]) if rules else every
             serving[key] = tuple(place[s.id] for s in let_in)
         only = named.get(need.part)
@@ -175,7 +179,7 @@ def make_plan(
     asked = [
         Wanted(
             0 if refused_by[w] else want.total - len(ready[w].codes) - held[w].count,
-            tuple(PartAsk(n.amount, would_do(w, n)) for n in needs[w]),
+            tuple(PartAsk(n.amount, serves(w, n)) for n in needs[w]),
         )
         for w, (want, _) in enumerate(wants)
     ]
@@ -187,9 +191,7 @@ def make_plan(
     holding = Holding(inventory, recipes, asked, numbers, MustMeet(*limits, run_free))
     division = divide(stacks, asked, holding.flaws, despite=despite_checks, most=most)
     served = _served(needs, division, stock)
-    reasons = Reasons(
-        rules, candidates, stock, _left(stacks, asked, division), holding, division.flaws
-    )
+    reasons = Reasons(rules, stock, _left(stacks, asked, division), holding, division.flaws)
     planned_wants = []
     for w, (want, resolved) in enumerate(wants):
         has = len(ready[w].codes) + held[w].count
@@ -208,6 +210,7 @@ def make_plan(
                 (*ready[w].not_allowed, *((s.item.name, rule) for s, rule in held[w].not_allowed)),
                 reasons.none_allowed(needs[w], asked[w], refused_by[w]),
                 tuple(holding.checked(w, rig) for rig in division.rigs[w] or reasons.nearest(w)),
+                tuple((n, ids_of[n.ask]) for n in (() if is_met else needs[w])),
             )
         )
     planned = {items[s].id or 0: amount for s, amount in division.taken.items()}
@@ -276,7 +279,7 @@ def _left(stacks: Sequence[Stack], asked: Sequence[Wanted], division: Division) 
 
 
 def _alike(
-    needs: Sequence[Need], rigs: Mapping[Rig, int], stock: Sequence[Candidate]
+    needs: Sequence[Need], rigs: Mapping[Rig, int], stock: Sequence[Stocked]
 ) -> tuple[Alike, ...]:
     return tuple(
         Alike(count, {need.part: stock[s].id for need, s in zip(needs, rig, strict=True)})
@@ -285,10 +288,10 @@ def _alike(
 
 
 def _served(
-    needs: Sequence[Sequence[Need]], division: Division, stock: Sequence[Candidate]
-) -> list[tuple[tuple[str, tuple[tuple[Candidate, int], ...]], ...]]:
+    needs: Sequence[Sequence[Need]], division: Division, stock: Sequence[Stocked]
+) -> list[tuple[tuple[str, tuple[tuple[Stocked, int], ...]], ...]]:
     """For each want its parts that stock serves, in their order, each with its items."""
-    items: dict[tuple[int, int], list[tuple[Candidate, int]]] = {}
+    items: dict[tuple[int, int], list[tuple[Stocked, int]]] = {}
     for (w, p, s), count in division.serves.items():
         items.setdefault((w, p), []).append((stock[s], count))
     return [

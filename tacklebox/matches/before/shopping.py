@@ -4,36 +4,25 @@ from collections.abc import Sequence
 
 from tacklebox.matches.before.plan import Plan
 from tacklebox.matches.before.purchases import Purchase, Shopping
-from tacklebox.matches.dividing.candidates import Candidates
 from tacklebox.stock.amounts import write_amount
-from tacklebox.stock.care.box import Box
 
 
-def make_shopping(box: Box, plan: Plan) -> Shopping:
-    """The plan's purchases with the wants that each serves; nothing is written."""
-    lacking = [
-        (want, [need for need in want.resolved.needs if not need.in_place])
-        for want in plan.wants
-        if want.unmet and not want.none_allowed
-    ]
-    with box.reading() as session:
-        candidates = Candidates(session, (need.ask for _, needs in lacking for need in needs))
+def make_shopping(plan: Plan) -> Shopping:
+    """The plan's purchases with the wants that each serves."""
+    lacking = [want for want in plan.wants if want.unmet and not want.none_allowed]
     serving = [
-        (
-            f"{want.unmet} × {want.name}",
-            {item.id for need in needs for item in candidates.of(need.ask)},
-        )
-        for want, needs in lacking
+        (f"{want.unmet} × {want.name}", frozenset[int]().union(*(ids for _, ids in want.lacking)))
+        for want in lacking
     ]
     no_item_for = {
         f"{need.part} of {want.resolved.recipe.stem}: {need.ask}": None
-        for want, needs in lacking
-        for need in needs
-        if not candidates.of(need.ask)
+        for want in lacking
+        for need, ids in want.lacking
+        if not ids
     }
     what_for = {
         purchase.item.id or 0: _what_for(
-            purchase, [want for want, items in serving if purchase.item.id in items]
+            purchase, [want for want, ids in serving if purchase.item.id in ids]
         )
         for purchase in plan.purchases
     }

@@ -7,12 +7,12 @@ from tacklebox.matches.before.holding import Holding
 from tacklebox.matches.before.losses import AnyItem
 from tacklebox.matches.before.rulings import Ruling
 from tacklebox.matches.before.venue_rules import barred_by, is_main_line
-from tacklebox.matches.dividing.candidates import Candidate, Candidates
 from tacklebox.matches.dividing.flaws import Flaws, Rig
 from tacklebox.matches.dividing.stacks import PartAsk, Wanted
 from tacklebox.matches.files.venue import Rules
 from tacklebox.rigs.recipes.resolved import Need, Resolved
 from tacklebox.stock.amounts import write_amount
+from tacklebox.stock.inventory import Stocked
 
 
 @dataclass(frozen=True)
@@ -38,8 +38,7 @@ class Reasons:
     """
 
     rules: Rules | None
-    candidates: Candidates
-    stock: Sequence[Candidate]
+    stock: Sequence[Stocked]
     left: Sequence[int]
     holding: Holding
     flaws: Flaws
@@ -80,13 +79,13 @@ class Reasons:
     def none_allowed(self, needs: Sequence[Need], asked: Wanted, refused_by: Ruling | None) -> bool:
         """Whether the venue lets none of it be tied."""
         parts = zip(needs, asked.parts, strict=True)
-        return bool(refused_by) or any(self.candidates.of(n.ask) for n, p in parts if not p.stacks)
+        return bool(refused_by) or any(self.holding.would_do(n) for n, p in parts if not p.stacks)
 
     def _of_part(
         self, resolved: Resolved, need: Need, part: PartAsk, holds: PartAsk
     ) -> Stopped | None:
         """``holds``: the part without what fails in it by itself."""
-        every = self.candidates.of(need.ask)
+        every = self.holding.would_do(need)
         if not every:
             return Stopped(need.part, f"no item in the box is {need.ask}", unknown=True)
         if not part.stacks and self.rules:

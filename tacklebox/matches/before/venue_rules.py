@@ -10,11 +10,10 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import partial
 from itertools import chain
-from typing import Any, TypeVar
+from typing import Any
 
 from tacklebox.matches.before.day_rules import groundbait_rule
 from tacklebox.matches.before.rulings import About, InBox, Rule, Ruling, Verdict
-from tacklebox.matches.dividing.candidates import Candidate
 from tacklebox.matches.files.venue import Rules, Venue
 from tacklebox.rigs.checking.check import judge_weights
 from tacklebox.rigs.fitting import Fit, Serving, unfitted
@@ -32,9 +31,6 @@ ROUNDED = 0.99  # a packet that says "1.8 kg" may say "4 lb" too, which is 1.81 
 _BARBS = Rule(About.BARBS, "barbless hooks")
 _BRAID = Rule(About.BRAID, "no braid as main line")
 _RUNNING = Rule(About.FREE_RUNNING, "feeders run free")
-
-
-_Any = TypeVar("_Any", Candidate, Stocked)
 
 
 def judge_rig(venue: Venue, fit: Fit) -> list[Ruling]:
@@ -106,7 +102,9 @@ def _no_shape_of(banned: frozenset[str], shape: str) -> bool:
     return not {*names, *(f"{name} feeder" for name in names)} & banned
 
 
-def not_barred(rules: Rules, kind: Kind, stock: Sequence[_Any], *, main_line: bool) -> list[_Any]:
+def not_barred(
+    rules: Rules, kind: Kind, stock: Sequence[Stocked], *, main_line: bool
+) -> list[Stocked]:
     """What the rules let a part be tied from."""
     limits = [
         limit for limit in _limits(rules) if limit.kind is kind and main_line >= limit.main_line
