@@ -147,16 +147,7 @@ def _show_wants(made: "MatchPlan") -> None:
             _show_checks(want)
     if any(want.fails for want in made.wants):
         say_folded("`tacklebox match tie` ties what fails only with --because.")
-    say_folded(f"{_how_sure(made)} New packets opened, bought ones too: {made.packets_opened}.")
-
-
-def _how_sure(made: "MatchPlan") -> str:
-    if made.proven:
-        return (
-            "Proven: every rig holds, and no other plan ties more of what is more important, then has "
-            "fewer doubtful rigs, then costs less, then opens fewer packets."
-        )
-    return "Every rig holds. Not proven the best plan: there are more ways than are looked through."
+    say_folded(f"{made.how_sure} New packets opened, bought ones too: {made.packets_opened}.")
 
 
 def _show_checks(want: "WantInPlan") -> None:

@@ -77,8 +77,9 @@ class WantInPlan:
 
 @dataclass(frozen=True)
 class MatchPlan:
-    """The whole plan of a match. ``proven``: every rig of it holds, and no other plan ties more of what
-    is more important, has fewer doubtful rigs, costs less or opens fewer packets, in that order."""
+    """The whole plan of a match. ``proven``: every rig to tie holds, and no other plan has more of what
+    is more important, ties fewer, has fewer doubtful rigs, costs less or opens fewer packets, in that
+    order."""
 
     match: str
     name: str
@@ -96,6 +97,22 @@ class MatchPlan:
     proven: bool
     day: Judged
     comes_first: str
+
+    @property
+    def how_sure(self) -> str:
+        """What is proven of it, in words."""
+        words = (
+            "Proven: every rig to tie holds, and no other plan has more of what is more important, then "
+            "ties fewer, then has fewer doubtful rigs, then costs less, then opens fewer packets."
+        )
+        if not self.proven:
+            words = (
+                "Every rig to tie holds. Not proven the best plan: there are more ways than are looked "
+                "through."
+            )
+        if any(want.has for want in self.wants):
+            words += " What is ready, and in the wallet, is taken as it was made."
+        return words
 
 
 @dataclass(frozen=True)

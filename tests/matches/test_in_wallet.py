@@ -4,10 +4,10 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.matches.before.in_wallet import allot
 from tacklebox.matches.before.low import Want, look_ahead
 from tacklebox.matches.before.plan import make_plan
 from tacklebox.matches.before.tie_plan import portions_of, tie_portions
+from tacklebox.matches.dividing.allotting import allot
 from tacklebox.matches.files.match import WantedRig
 from tacklebox.matches.files.venue import Rules
 from tacklebox.rigs.tying.tie import tie

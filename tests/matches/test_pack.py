@@ -348,3 +348,16 @@ def test_reels_that_rigs_hang_on_top_kits_and_spare_spools(tmp_path: Path) -> No
         "feeder reel: 90 m of nylon 0.22 mm 6 lb, since 2026-03-05",
         "float reel: 90 m of nylon 0.18 mm 4 lb, since 2026-03-05",
     ]
+
+
+def test_the_oldest_batch_goes_with_the_first_want_that_takes_it(tmp_path: Path) -> None:
+    """Two batches, of four and of three: three wanted twice, as 15 cm and as 6 in, which is the same item."""
+    box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m", "hook 20 barbless spade pack 10")
+    tie(box, fine_hooklength(), 4, DAY)
+    tie(box, fine_hooklength(), 3, DAY)
+    rigs = fine_hooklength(), fine_hooklength(length="6 in")
+    more = '[[want]]\nrecipe = "hooklength-fine"\ncount = 3\nchoose = {length = "6 in"}\n'
+    answer = match(rigs[0], more=more)
+    packing = make_pack_list(box, answer, pond(), planned(box, answer, *rigs))
+    taken = [line.partition("(")[2] for line in lines(packing, "Hooklengths") if "(" in line]
+    assert taken == ["3 of A01T)", "1 of A01T, 2 of A02R)"]

@@ -34,7 +34,7 @@ from tacklebox.stock.inventory import Inventory, Stocked, piece_name
 from tacklebox.stock.lead import lead_in_stock
 from tacklebox.stock.levels import to_hand
 from tacklebox.stock.line_age import PastAge
-from tacklebox.stock.made import Batch, Tied, TiedUse
+from tacklebox.stock.made import Tied, TiedUse
 from tacklebox.stock.tables import Item, Kind
 from tacklebox.trade import law
 from tacklebox.trade.sources import LEAD_USE_ENGLAND
@@ -77,6 +77,10 @@ class PackList:
     title: str
     facts: tuple[str, ...]
     sections: tuple[Section, ...]
+
+
+# Of each want, by its number, and each item: so many hooklengths of the batches of those codes.
+_Batches = dict[tuple[int, int], list[tuple[int, str]]]
 
 
 @dataclass(frozen=True)
@@ -156,12 +160,21 @@ def of_ready(session: Session, plan: Plan) -> tuple[dict[str, _Winder], set[int]
     return winders, used
 
 
-def _of_wallet(session: Session, plan: Plan) -> dict[int, list[Batch]]:
-    """The batches of the hooklengths that are taken along, by their item, the oldest first."""
+def _of_wallet(session: Session, plan: Plan) -> _Batches:
+    """The batches of the hooklengths that each want takes along, by its number and their item, the oldest
+    first: of each item the first want takes the oldest."""
     taken = {stocked.id for want in plan.wants for stocked, _ in want.from_wallet}
-    found: dict[int, list[Batch]] = {}
-    for batch in batches_of(session, taken):
-        found.setdefault(batch.item_id, []).append(batch)
+    batches = batches_of(session, taken)
+    left = {batch.code: batch.left for batch in batches}
+    found: _Batches = {}
+    for number, want in enumerate(plan.wants):
+        for stocked, count in want.from_wallet:
+            still, of = count, found.setdefault((number, stocked.id), [])
+            for code in [batch.code for batch in batches if batch.item_id == stocked.id]:
+                if many := min(still, left[code]):
+                    of.append((many, code))
+                    left[code] -= many
+                    still -= many
     return found
 
 
@@ -228,11 +241,11 @@ def _made(
     plan: Plan,
     makes: str,
     winders: Mapping[str, _Winder],
-    batches: Mapping[int, Sequence[Batch]],
+    batches: _Batches,
 ) -> Iterator[Entry]:
     """Rigs or hooklengths, want by want: the ready ones by code, those in the wallet by their batches, boxes
     for those to be tied."""
-    for want in plan.wants:
+    for number, want in enumerate(plan.wants):
         if want.resolved.recipe.makes != makes:
             continue
         spares = f", {want.wanted.spares} of them spare" if want.wanted.spares else ""
@@ -240,7 +253,7 @@ def _made(
         title = f"{want.resolved.recipe.name}{chosen}{spares}"
         yield Entry(title, f"{want.wanted.total} ×", strong=True)
         yield from _ready(want, winders)
-        yield from _from_wallet(want, batches)
+        yield from _from_wallet(number, want, batches)
         yield from _to_tie(want)
         if want.unmet:
             yield Entry(f"cannot be tied: {want.because}.", str(want.unmet))
@@ -260,7 +273,7 @@ def _ready(want: PlannedWant, winders: Mapping[str, _Winder]) -> Iterator[Entry]
         yield from (Entry("", code, tick=True) for code in codes)
 
 
-def _from_wallet(want: PlannedWant, batches: Mapping[int, Sequence[Batch]]) -> Iterator[Entry]:
+def _from_wallet(number: int, want: PlannedWant, batches: _Batches) -> Iterator[Entry]:
     """So many of each item, where it is or will be, and the batches that they are of, the oldest first."""
     at = ""
     for stocked, count in want.from_wallet:
@@ -268,12 +281,7 @@ def _from_wallet(want: PlannedWant, batches: Mapping[int, Sequence[Batch]]) -> I
         if place != at:
             yield Entry(f"{place}:")
             at = place
-        of, still = [], count
-        for batch in batches.get(stocked.id, ()):
-            many = min(still, batch.left)
-            still -= many
-            if many:
-                of.append(f"{many} of {batch.code}")
+        of = [f"{many} of {code}" for many, code in batches[number, stocked.id]]
         words = [stocked.item.name, *([f"({', '.join(of)})"] if of else [])]
         yield Entry(" ".join(words), f"{count} ×", tick=True)
 

@@ -101,8 +101,9 @@ class PlannedWant:
 
 @dataclass(frozen=True)
 class Plan:
-    """The whole plan. ``proven``: every rig of it holds, and no other plan ties more of what is more
-    important, has fewer doubtful rigs, costs less or opens fewer packets, in that order.
+    """The whole plan. ``proven``: every rig to tie holds, and no other plan has more of what is more
+    important, ties fewer, has fewer doubtful rigs, costs less or opens fewer packets, in that order. What
+    is ready, and in the wallet, was checked when it was made, and is taken as it is.
 
     ``purchases`` are for what is unmet and for minimums; ``forecasts`` say of all that is planned
     or has a minimum whether it lasts on the day. ``as_of`` is the last action that it knows of.
@@ -135,30 +136,30 @@ def make_plan(
     """The best plan for the wants, the most important first, of which no rig fails a check; nothing is
     written.
 
-    Ready rigs of the recipe and choices are taken first, the oldest first, each once, and hooklengths of
-    the wallet; those that the venue's ``rules`` turn away stay at home. The rest is divided by
-    ``matches.dividing``; substitutes only within a recipe's own asks, and only such as the rules allow:
-    what they turn away is neither tied nor bought for. ``limits`` are the chances from which a rig is
-    sound, and doubtful; ``despite_checks`` rigs that fail are tied, too, where nothing holds. Items that
-    no want asks for are bought, too, where they are short of their minimum. ``anew`` ties all that is
-    wanted, whatever is ready; ``use`` names the item for a part. ``most`` is what is looked through
-    before it is told as not proven. Raises CannotBeDoneError when no plan is found.
+    Ready rigs of the recipe and choices are taken first, the oldest first, each once; those that the
+    venue's ``rules`` turn away stay at home, as hooklengths do. The wallet and all other stock are divided by
+    ``matches.dividing``: a hooklength is taken from the wallet before it is tied, and substitutes only
+    within a recipe's own asks, and only such as the rules allow: what they turn away is neither tied nor
+    bought for. ``limits`` are the chances from which a rig is sound, and doubtful; ``despite_checks`` rigs
+    that fail are tied, too, where nothing holds. Items that no want asks for are bought, too, where they are
+    short of their minimum. ``anew`` ties all that is wanted, whatever is ready; ``use`` names the item for a
+    part. ``most`` is what is looked through before it is told as not proven. Raises CannotBeDoneError
+    when no plan is found.
     """
     needs = [[n for n in resolved.needs if not n.in_place] for _, resolved in wants]
     with box.reading() as session:
         watched = items_to_watch(session)
         inventory = Inventory.read(session, Kind)
         ready = [NONE_READY for _ in wants] if anew else ready_rigs(session, wants, rules)
-        held = [NONE_HELD for _ in wants]
-        if not anew:
-            held = in_wallet(session, [(want.total, resolved) for want, resolved in wants], rules)
         tied = tied_at_home(session)
         losses = read_losses(session)
         as_of = session.exec(select(func.max(Action.id))).one() or 0
     would_do = {n.ask: inventory.ranked(n.ask, in_place=False) for own in needs for n in own}
-    stock = sorted(
-        {s.id: s for every in would_do.values() for s in every}.values(), key=lambda s: s.id
-    )
+    recipes = [resolved for _, resolved in wants]
+    held = [NONE_HELD for _ in wants] if anew else in_wallet(inventory, recipes, rules)
+    every = (*would_do.values(), *(one.would_do for one in held))
+    by_id = {s.id: s for those in every for s in those}
+    stock = [by_id[number] for number in sorted(by_id)]
     place = {s.id: number for number, s in enumerate(stock)}
     ids_of = {ask: frozenset(s.id for s in those) for ask, those in would_do.items()}
     items: list[AnyItem] = [s.item for s in stock]
@@ -169,8 +170,9 @@ def make_plan(
     def serves(w: int, need: Need) -> tuple[int, ...]:
         key = need.ask, is_main_line(wants[w][1], need.part)
         if key not in serving:
-            every = would_do[need.ask]
-            let_in = not_barred(rules, need.ask.kind, every, main_line=key[1]) if rules else every
+            let_in = would_do[need.ask]
+            if rules:
+                let_in = not_barred(rules, need.ask.kind, let_in, main_line=key[1])
             serving[key] = tuple(place[s.id] for s in let_in)
         only = named.get(need.part)
         return tuple(s for s in serving[key] if stock[s].id == only) if only else serving[key]
@@ -178,8 +180,9 @@ def make_plan(
     refused_by = [turned_away(rules, resolved) if rules else None for _, resolved in wants]
     asked = [
         Wanted(
-            0 if refused_by[w] else want.total - len(ready[w].codes) - held[w].count,
+            0 if refused_by[w] else want.total - len(ready[w].codes),
             tuple(PartAsk(n.amount, serves(w, n)) for n in needs[w]),
+            tuple(place[s.id] for s in held[w].would_do),
         )
         for w, (want, _) in enumerate(wants)
     ]
@@ -187,14 +190,14 @@ def make_plan(
     stacks = [_stack(item, wanted_of.get(s, 0)) for s, item in enumerate(items)]
     run_free = "the venue" if rules and rules.feeders_run_free else ""
     numbers = {number: one.id for number, one in enumerate(stock)}
-    recipes = [resolved for _, resolved in wants]
     holding = Holding(inventory, recipes, asked, numbers, MustMeet(*limits, run_free))
     division = divide(stacks, asked, holding.flaws, despite=despite_checks, most=most)
     served = _served(needs, division, stock)
     reasons = Reasons(rules, stock, _left(stacks, asked, division), holding, division.flaws)
     planned_wants = []
     for w, (want, resolved) in enumerate(wants):
-        has = len(ready[w].codes) + held[w].count
+        whole = division.whole[w]
+        has = len(ready[w].codes) + sum(whole.values())
         is_met = has + division.tied[w] >= want.total
         stopped_by = () if is_met else reasons.of(w, resolved, needs[w], asked[w], refused_by[w])
         planned_wants.append(
@@ -206,7 +209,7 @@ def make_plan(
                 served[w],
                 _alike(needs[w], division.rigs[w], stock),
                 tuple(stopped_by),
-                held[w].served,
+                tuple((stock[s], count) for s, count in whole.items()),
                 (*ready[w].not_allowed, *((s.item.name, rule) for s, rule in held[w].not_allowed)),
                 reasons.none_allowed(needs[w], asked[w], refused_by[w]),
                 tuple(holding.checked(w, rig) for rig in division.rigs[w] or reasons.nearest(w)),
@@ -214,9 +217,7 @@ def make_plan(
             )
         )
     planned = {items[s].id or 0: amount for s, amount in division.taken.items()}
-    taken = {s.id: s.item for one in held for s, _ in one.served}
-    known = {item.id for item in items}
-    items += [item for number, item in taken.items() if number not in known]
+    taken = {stock[s].id for whole in division.whole for s in whole}
     items.sort(key=lambda item: item.id or 0)
     return Plan(
         tuple(planned_wants),

@@ -72,7 +72,7 @@ class Reasons:
     def nearest(self, w: int) -> list[Rig]:
         """The rig that is nearest to what a want asks for, where none holds that the box could make."""
         parts = self.holding.asked[w].parts
-        if not all(part.stacks for part in parts) or self.flaws.asked(w).can_be_met:
+        if not all(part.stacks for part in parts) or self.flaws.asked(w).can_be_tied:
             return []
         return [tuple(part.stacks[0] for part in parts)]
 

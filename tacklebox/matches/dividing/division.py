@@ -1,8 +1,9 @@
 """Dividing stock among what is to be tied, over all wants at once, proven best by a solver.
 
-First the wants in their order: as many of the first as can be, then of the second, and so on.
-Then as few doubtful rigs as can be, of the first want, and so on. Then the least money: for what
-the rest needs, and for what is to be kept. Then the fewest new packets opened.
+First the wants in their order: as many of the first as can be, then of the second, and so on; of those
+as many as can be from what serves one whole, in the same order, and only the rest is tied. Then as few
+doubtful rigs as can be, of the first want, and so on. Then the least money: for what the rest needs, and
+for what is to be kept. Then the fewest new packets opened.
 
 Whether a rig holds is asked of those that a division comes to. What they are found to fail by, or to
 be doubtful by, is a flaw of all rigs that have it; the stock is divided again by the flaws that are
@@ -18,8 +19,9 @@ from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from tacklebox.matches.dividing.allotting import allot
 from tacklebox.matches.dividing.flaws import AskedOfStock, Flaws, Judge, Rig, TooManyPatternsError
-from tacklebox.matches.dividing.most_tied import most_tied
+from tacklebox.matches.dividing.most_of_each import MostOfEach, most_of_each
 from tacklebox.matches.dividing.question import BoundDemand, Demand, SharedStacks, SharingModel
 from tacklebox.matches.dividing.solver import MOST_NODES, Solver
 from tacklebox.matches.dividing.stacks import (
@@ -39,15 +41,17 @@ Rigs = Mapping[Rig, int]  # so many of each, in the order they are tied
 
 @dataclass(frozen=True)
 class Division:
-    """The best division. ``rigs`` are, want by want, those that stock ties, ``later`` those that can
-    be tied when what is missing was bought; ``packs`` are to be bought, by stack; ``taken`` is what
-    all of it takes, bought or not, by stack; ``opened`` are new packets, bought ones too; pieces
-    that come singly are no packets.
+    """The best division. ``whole`` are, want by want, how many each stack serves whole; ``rigs`` are those
+    that stock ties, ``later`` those that can be tied when what is missing was bought; ``packs`` are to be
+    bought, by stack; ``taken`` is what tying takes, bought or not, by stack; ``opened`` are new packets,
+    bought ones too; pieces that come singly are no packets.
 
-    ``proven``: no rig fails, and no other division ties more, has fewer doubtful rigs, costs less or
-    opens fewer packets, in that order. ``despite`` flaws, rigs may fail, but no more than need be.
+    ``proven``: no rig fails, and no other division has more of what is wanted, ties fewer of that, has fewer
+    doubtful rigs, costs less or opens fewer packets, in that order. ``despite`` flaws, rigs may fail, but no
+    more than need be.
     """
 
+    whole: tuple[Mapping[int, int], ...]
     rigs: tuple[Rigs, ...]
     later: tuple[Rigs, ...]
     packs: Mapping[int, int]
@@ -98,17 +102,17 @@ def divide(
     of known price, so that none looks free. Raises CannotBeDoneError when no plan is found at all.
     """
     most = most or MostLookedThrough()
-    solver, flaws = Solver(most.nodes), Flaws(wants, despite=despite)
-    answers: dict[Hashable, Any] = {}
+    flaws = Flaws(wants, despite=despite)
+    dividing = _Dividing(stacks, wants, flaws, Solver(most.nodes))
     judged: set[tuple[int, Rig]] = set()
     best = None
     while True:
         try:
-            best = _divided(stacks, wants, flaws, solver, answers)
+            best = dividing.best()
         except TooManyPatternsError:
             if best is None:  # a want's own flaws are none yet the first time
                 raise
-            return _only_what_holds(stacks, wants, best)
+            return dividing.only_what_holds(best)
         fresh = [one for one in _every_rig(best) if one not in judged] if judge else []
         judged.update(fresh)
         found = [
@@ -117,7 +121,7 @@ def divide(
         if not any(found):
             return best
         if flaws.added > most.flaws:
-            return _only_what_holds(stacks, wants, best)
+            return dividing.only_what_holds(best)
 
 
 def _every_rig(division: Division) -> Iterator[tuple[int, Rig]]:
@@ -126,80 +130,133 @@ def _every_rig(division: Division) -> Iterator[tuple[int, Rig]]:
             yield from ((w, rig) for rig in rigs)
 
 
-def _divided(
-    stacks: Sequence[Stack],
-    wants: Sequence[Wanted],
-    flaws: Flaws,
-    solver: Solver,
-    answers: dict[Hashable, Any],
-) -> Division:
-    """The best division by the flaws that are known."""
-    everyone = range(len(wants))
-    tied = most_tied(stacks, [flaws.asked(w, graded=False) for w in everyone], solver, answers)
-    asked = [flaws.asked(w) for w in everyone]
-    missing = [
-        one.count - t if one.can_be_met else 0 for one, t in zip(asked, tied.counts, strict=True)
-    ]
-    prices = _prices(stacks, (s for one in wants for part in one.parts for s in part.stacks))
-    filled = _FilledRigs(asked, tied.counts, missing)
-    groups = _groups(stacks, filled)
-    proven = tied.proven
-    for group in groups:
-        key = group.key, tuple(prices[s] for s in group.stacks)
-        if key not in answers:
-            asking = SharingModel(stacks, group, prices)
-            answers[key] = asking, asking.answer(solver)
-        question, answer = answers[key]
-        proven &= answer.proven
-        filled.add(question, answer.values)
-    return _division(
-        stacks, wants, filled.rigs(filled.now), filled.rigs(filled.later), proven, flaws
-    )
+class _Dividing:
+    """One stock and its wants, divided anew as more flaws are known; what is answered is not asked again."""
 
+    def __init__(
+        self, stacks: Sequence[Stack], wants: Sequence[Wanted], flaws: Flaws, solver: Solver
+    ) -> None:
+        self.stacks, self.wants, self.flaws, self.solver = stacks, wants, flaws, solver
+        asked = (s for one in wants for part in one.parts for s in part.stacks)
+        self.prices = _prices(stacks, asked)
+        self.at_no_cost = [stack.at_no_cost for stack in stacks]
+        short = ((s, stack.packs_for(0)) for s, stack in enumerate(stacks) if stack.minimum)
+        self.short = {s: packs for s, packs in short if packs}  # of their minimum
+        self._most: dict[Hashable, Any] = {}
+        self._answers: dict[Hashable, Any] = {}
 
-def _groups(stacks: Sequence[Stack], filled: "_FilledRigs") -> list[SharedStacks]:
-    """What is left for the solver, in groups that share no stack; the rest is filled."""
-    wanted = list(zip(filled.asked, filled.now.counts, filled.later.counts, strict=True))
-    amounts: dict[Stacks, int] = {}
-    beside: list[tuple[Stacks, int]] = []
-    for one, now, later in wanted:
-        for _, part in one.loose if now + later else ():
-            amounts[part.stacks] = amounts.get(part.stacks, 0) + (now + later) * part.amount
-        for p in one.bound.parts if one.bound and now + later else ():
-            beside.append((one.parts[p].stacks, (now + later) * one.parts[p].amount))
-    free = plainly_served(amounts, [s.at_no_cost for s in stacks], beside)
-    demands: dict[PartAsk, Demand] = {}
-    bound: list[BoundDemand] = []
-    for w, (one, now, later) in enumerate(wanted):
-        for p, part in one.loose if now + later else ():
-            if part.stacks in free:
-                filled.now.loose[w, p] = filled.later.loose[w, p] = [free[part.stacks]]
-                continue
-            demand = demands.setdefault(part, Demand(part))
-            for count, of in ((now, demand.now), (later, demand.later)):
-                if count:
-                    of[w, p] = count
-        if one.bound and now + later:
-            bound.append(BoundDemand(w, one, now, later))
-    links = {of.want: tuple(SharedStacks(bound=[of]).stacks) for of in bound}
-    roots = linked([*(part.stacks for part in demands), *links.values()])
-    groups: dict[int, SharedStacks] = {}
-    for part, demand in demands.items():
-        groups.setdefault(roots[part.stacks[0]], SharedStacks()).loose.append(demand)
-    for one_bound in bound:
-        root = roots[links[one_bound.want][0]]
-        groups.setdefault(root, SharedStacks()).bound.append(one_bound)
-    return list(groups.values())
+    def best(self) -> Division:
+        """The best division by the flaws that are known."""
+        everyone = range(len(self.wants))
+        of_each = most_of_each(
+            self.stacks,
+            [self.flaws.asked(w, graded=False) for w in everyone],
+            self.solver,
+            self._most,
+        )
+        asked = [self.flaws.asked(w) for w in everyone]
+        counts = list(zip(asked, of_each.counts, of_each.whole, strict=True))
+        tied = [count - whole for _, count, whole in counts]
+        missing = [one.count - count if one.can_be_tied else 0 for one, count, _ in counts]
+        filled = _FilledRigs(asked, tied, missing)
+        proven = of_each.proven
+        for group in self._groups(filled):
+            key = group.key
+            if key not in self._answers:
+                asking = SharingModel(self.stacks, group, self.prices)
+                self._answers[key] = asking, asking.answer(self.solver)
+            question, answer = self._answers[key]
+            proven &= answer.proven
+            filled.add(question, answer.values)
+        now, later = filled.rigs(filled.now), filled.rigs(filled.later)
+        return self._division(self._whole(of_each), now, later, proven)
+
+    def only_what_holds(self, division: Division) -> Division:
+        """The division without the rigs that fail; whether it is the best, nobody knows."""
+
+        def holding(every: Sequence[Rigs]) -> list[Rigs]:
+            return [
+                {
+                    rig: count
+                    for rig, count in rigs.items()
+                    if self.flaws.despite
+                    or not any(f.fails and f.is_in(rig) for f in self.flaws.known.get(w, ()))
+                }
+                for w, rigs in enumerate(every)
+            ]
+
+        now, later = holding(division.rigs), holding(division.later)
+        return self._division(division.whole, now, later, False)
+
+    def _whole(self, of_each: MostOfEach) -> list[Mapping[int, int]]:
+        """The stacks that serve whole, each want's nearest first."""
+        those = [one.whole for one in self.wants]
+        on_hand = {s: self.stacks[s].on_hand for every in those for s in every}
+        every = allot(of_each.whole, those, on_hand)
+        return [{s: count for s, count in given.items() if count} for given in every]
+
+    def _groups(self, filled: "_FilledRigs") -> list[SharedStacks]:
+        """What is left for the solver, in groups that share no stack; the rest is filled."""
+        wanted = list(zip(filled.asked, filled.now.counts, filled.later.counts, strict=True))
+        amounts: dict[Stacks, int] = {}
+        beside: list[tuple[Stacks, int]] = []
+        for one, now, later in wanted:
+            for _, part in one.loose if now + later else ():
+                amounts[part.stacks] = amounts.get(part.stacks, 0) + (now + later) * part.amount
+            for p in one.bound.parts if one.bound and now + later else ():
+                beside.append((one.parts[p].stacks, (now + later) * one.parts[p].amount))
+        free = plainly_served(amounts, self.at_no_cost, beside)
+        demands: dict[PartAsk, Demand] = {}
+        bound: list[BoundDemand] = []
+        for w, (one, now, later) in enumerate(wanted):
+            for p, part in one.loose if now + later else ():
+                if part.stacks in free:
+                    filled.now.parts[w, p] = filled.later.parts[w, p] = [free[part.stacks]]
+                    continue
+                demand = demands.setdefault(part, Demand(part))
+                for count, of in ((now, demand.now), (later, demand.later)):
+                    if count:
+                        of[w, p] = count
+            if one.bound and now + later:
+                bound.append(BoundDemand(w, one, now, later))
+        links = {of.want: tuple(SharedStacks(bound=[of]).stacks) for of in bound}
+        roots = linked([*(part.stacks for part in demands), *links.values()])
+        groups: dict[int, SharedStacks] = {}
+        for part, demand in demands.items():
+            groups.setdefault(roots[part.stacks[0]], SharedStacks()).loose.append(demand)
+        for one_bound in bound:
+            root = roots[links[one_bound.want][0]]
+            groups.setdefault(root, SharedStacks()).bound.append(one_bound)
+        return list(groups.values())
+
+    def _division(
+        self,
+        whole: Sequence[Mapping[int, int]],
+        now: Sequence[Rigs],
+        later: Sequence[Rigs],
+        proven: bool,
+    ) -> Division:
+        taken: dict[int, int] = {}
+        for every in (now, later):
+            for one, rigs in zip(self.wants, every, strict=True):
+                for rig, count in rigs.items():
+                    for part, s in zip(one.parts, rig, strict=True):
+                        taken[s] = taken.get(s, 0) + part.amount * count
+        packs = self.short | {s: self.stacks[s].packs_for(amount) for s, amount in taken.items()}
+        packs = {s: packs[s] for s in sorted(packs) if packs[s]}
+        cost = sum((self.stacks[s].price_cents or 0) * n for s, n in packs.items())
+        opened = sum(self.stacks[s].opened_by(amount) for s, amount in taken.items())
+        return Division(
+            tuple(whole), tuple(now), tuple(later), packs, taken, cost, opened, proven, self.flaws
+        )
 
 
 @dataclass
 class _Rows:
-    """So many rigs of each want: the stacks of each loose part, in turn (one alone serves all), and
-    the rows of the bound parts."""
+    """So many rigs of each want, and the stacks of each part in turn; one alone serves all."""
 
     counts: Sequence[int]
-    loose: dict[tuple[int, int], list[int]] = field(default_factory=dict)
-    bound: dict[int, list[dict[int, int]]] = field(default_factory=dict)
+    parts: dict[tuple[int, int], list[int]] = field(default_factory=dict)
 
 
 class _FilledRigs:
@@ -217,89 +274,51 @@ class _FilledRigs:
                 (self.now, demand.now, pair[0]),
                 (self.later, demand.later, pair[1]),
             ):
-                each = iter([s for s, column in columns.items() for _ in range(values[column])])
+                each = [s for s, column in columns.items() for _ in range(values[column])]
+                begin = 0
                 for key, count in of.items():
-                    rows.loose[key] = [next(each) for _ in range(count)]
+                    rows.parts[key] = each[begin : begin + count]
+                    begin += count
         for bound, shares in zip(question.group.bound, question.bound, strict=True):
             for rows, share in ((self.now, shares[0]), (self.later, shares[1])):
                 if share:
                     counts = [values[column] for column in share.patterns]
                     serves = {key: values[column] for key, column in share.serves.items()}
-                    rows.bound[bound.want] = list(_bound_rows(bound.asked, counts, serves))
+                    for p, those in _bound_parts(bound.asked, counts, serves):
+                        rows.parts[bound.want, p] = those
 
     def rigs(self, rows: _Rows) -> list[Rigs]:
         """The rigs of each want, the same together."""
         found: list[Rigs] = []
         for w, (one, count) in enumerate(zip(self.asked, rows.counts, strict=True)):
-            made: Counter[Rig] = Counter()
-            for row in range(count):
-                of = {p: rows.loose[w, p] for p, _ in one.loose}
-                rig = {p: those[row] if len(those) > 1 else those[0] for p, those in of.items()}
-                rig |= rows.bound[w][row] if one.bound else {}
-                made[tuple(rig[p] for p in range(len(one.parts)))] += 1
-            found.append(made)
+            every = [rows.parts[w, p] for p in range(len(one.parts))] if count else []
+            each = (those if len(those) > 1 else those * count for those in every)
+            found.append(
+                Counter(zip(*each, strict=True)) if every else Counter({(): count} if count else {})
+            )
         return found
 
 
-def _bound_rows(
+def _bound_parts(
     asked: AskedOfStock, counts: Sequence[int], serves: Mapping[tuple[int, int], int]
-) -> Iterator[dict[int, int]]:
-    """The stacks of the bound parts, rig by rig: of each class what serves it, in turn."""
+) -> Iterator[tuple[int, list[int]]]:
+    """The stacks of each bound part, rig by rig: of each class what serves it, in turn."""
     bound = asked.bound
     assert bound is not None
-    left = {
-        (p, number): iter([s for s in stacks for _ in range(serves[p, s])])
-        for p, classes in zip(bound.parts, bound.classes, strict=True)
-        for number, stacks in enumerate(classes)
-    }
-    for pattern, count in zip(bound.patterns, counts, strict=True):
-        for _ in range(count):
-            yield {p: next(left[p, c]) for p, c in zip(bound.parts, pattern, strict=True)}
-
-
-def _division(
-    stacks: Sequence[Stack],
-    wants: Sequence[Wanted],
-    now: Sequence[Rigs],
-    later: Sequence[Rigs],
-    proven: bool,
-    flaws: Flaws,
-) -> Division:
-    taken: dict[int, int] = {}
-    for every in (now, later):
-        for one, rigs in zip(wants, every, strict=True):
-            for rig, count in rigs.items():
-                for part, s in zip(one.parts, rig, strict=True):
-                    taken[s] = taken.get(s, 0) + part.amount * count
-    packs = {s: n for s, stack in enumerate(stacks) if (n := stack.packs_for(taken.get(s, 0)))}
-    cost = sum((stacks[s].price_cents or 0) * n for s, n in packs.items())
-    opened = sum(stacks[s].opened_by(amount) for s, amount in taken.items())
-    return Division(tuple(now), tuple(later), packs, taken, cost, opened, proven, flaws)
-
-
-def _only_what_holds(
-    stacks: Sequence[Stack], wants: Sequence[Wanted], division: Division
-) -> Division:
-    """The division without the rigs that are known to fail; nothing is proven of it."""
-    flaws = division.flaws
-
-    def holding(every: Sequence[Rigs]) -> list[Rigs]:
-        return [
-            {
-                rig: count
-                for rig, count in rigs.items()
-                if flaws.despite
-                or not any(f.fails and f.is_in(rig) for f in flaws.known.get(w, ()))
-            }
-            for w, rigs in enumerate(every)
-        ]
-
-    now, later = holding(division.rigs), holding(division.later)
-    return _division(stacks, wants, now, later, False, flaws)
+    for place, (p, classes) in enumerate(zip(bound.parts, bound.classes, strict=True)):
+        left = [iter([s for s in those for _ in range(serves.get((p, s), 0))]) for those in classes]
+        yield (
+            p,
+            [
+                next(left[pattern[place]])
+                for pattern, count in zip(bound.patterns, counts, strict=True)
+                for _ in range(count)
+            ],
+        )
 
 
 def _prices(stacks: Sequence[Stack], of: Iterable[int]) -> dict[int, int]:
     """The price of a packet of each; an unknown one counts as the dearest that is known."""
-    known = {s: stacks[s].price_cents for s in of}
+    known = {s: stacks[s].price_cents for s in set(of)}
     dearest = max((cents or 0 for cents in known.values()), default=0) or 1
     return {s: dearest if cents is None else cents for s, cents in known.items()}

@@ -64,15 +64,17 @@ class Bound:
 
 @dataclass(frozen=True)
 class AskedOfStock:
-    """What is asked for a want: so many rigs, each part without the stacks that fail by themselves."""
+    """What is asked for a want: so many rigs, each part without the stacks that fail by themselves;
+    ``whole`` are the stacks that serve one as they are."""
 
     count: int
     parts: tuple[PartAsk, ...]
     bound: Bound | None = None
+    whole: Stacks = ()
 
     @property
-    def can_be_met(self) -> bool:
-        """Whether there is a rig, were there enough of everything."""
+    def can_be_tied(self) -> bool:
+        """Whether there is a rig to tie, were there enough of everything."""
         return all(part.stacks for part in self.parts) and (
             self.bound is None or bool(self.bound.patterns)
         )
@@ -122,12 +124,13 @@ class Flaws:
     def _ask(self, w: int, *, graded: bool) -> AskedOfStock:
         want, known = self.wants[w], self.known.get(w, [])
         if not known:
-            return AskedOfStock(want.count, want.parts)
+            return AskedOfStock(want.count, want.parts, whole=want.whole)
         barred = [one for one in known if one.fails and not self.despite]
         alone = {p: set[int]() for p in range(len(want.parts))}
         for flaw in barred:
             if not flaw.stacks:
-                return AskedOfStock(want.count, tuple(PartAsk(p.amount, ()) for p in want.parts))
+                none = tuple(PartAsk(p.amount, ()) for p in want.parts)
+                return AskedOfStock(want.count, none, whole=want.whole)
             if len(flaw.stacks) == 1:
                 (p, those), *_ = flaw.stacks
                 alone[p] |= those
@@ -137,7 +140,8 @@ class Flaws:
         )
         firm = [one for one in barred if len(one.stacks) > 1]
         soft = [one for one in known if one.stacks and (self.despite or not one.fails)]
-        return AskedOfStock(want.count, parts, _bound(parts, firm, soft if graded else []))
+        bound = _bound(parts, firm, soft if graded else [])
+        return AskedOfStock(want.count, parts, bound, want.whole)
 
 
 def _bound(parts: Sequence[PartAsk], firm: Sequence[Flaw], soft: Sequence[Flaw]) -> Bound | None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.matches.dividing.flaws import DOUBTFUL, FAILS, AskedOfStock
-from tacklebox.matches.dividing.most_tied import blocks
+from tacklebox.matches.dividing.most_of_each import blocks
 from tacklebox.matches.dividing.shares import (
     BoundShares,
     Total,
@@ -72,7 +72,7 @@ class SharingModel:
         self, stacks: Sequence[Stack], group: SharedStacks, prices: Mapping[int, int]
     ) -> None:
         self.group, self.model = group, Model()
-        taken, wished = Uses(), Uses()
+        taken, wished = Uses([stack.on_hand for stack in stacks]), Uses()
         self.loose = [
             (self._part(d.ask, d.now, taken), self._part(d.ask, d.later, wished))
             for d in group.loose

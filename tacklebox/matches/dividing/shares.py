@@ -1,28 +1,37 @@
 """The columns of a model that say how many rigs each stack serves, and how much of it they take."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 
 from tacklebox.matches.dividing.flaws import AskedOfStock
 from tacklebox.matches.dividing.solver import Model
-from tacklebox.matches.dividing.stacks import PartAsk, Stacks
+from tacklebox.matches.dividing.stacks import PartAsk
 
 
 @dataclass
 class Uses:
-    """What is asked of each stack: the columns with what one of each takes, and the most of all."""
+    """What is asked of each stack: the columns with what one of each takes, and the most of all.
 
+    Of a stack ``by_rigs`` each rig takes one, whatever it asks for. ``reach`` is what each stack has at
+    most, where it is known: what is not enough for one rig gets no column.
+    """
+
+    reach: Sequence[int] | None = None
+    by_rigs: Collection[int] = ()
     of: dict[int, list[tuple[int, float]]] = field(default_factory=dict)
     most: dict[int, int] = field(default_factory=dict)
 
-    def add(self, stack: int, column: int, amount: int) -> None:
-        """A column that says how many rigs take so much each."""
-        self.of.setdefault(stack, []).append((column, float(amount)))
-
-    def add_most(self, stacks: Stacks, amount: int) -> None:
-        """So much at most of each of those stacks."""
-        for s in stacks:
-            self.most[s] = self.most.get(s, 0) + amount
+    def column(self, model: Model, stack: int, amount: int, most: int) -> int | None:
+        """A new column: so many rigs at most take that amount each; None where there is not enough."""
+        if self.reach is not None:
+            most = min(most, self.reach[stack] // amount)
+        if not most:
+            return None
+        column = model.column(most)
+        takes = 1.0 if stack in self.by_rigs else float(amount)
+        self.of.setdefault(stack, []).append((column, takes))
+        self.most[stack] = self.most.get(stack, 0) + amount * most
+        return column
 
 
 @dataclass(frozen=True)
@@ -43,10 +52,11 @@ class Total:
 
 def share_part(model: Model, part: PartAsk, total: Total, uses: Uses) -> dict[int, int]:
     """The columns of one loose part, by stack."""
-    columns = {s: model.column(total.most) for s in part.stacks}
-    for s, column in columns.items():
-        uses.add(s, column, part.amount)
-    uses.add_most(part.stacks, part.amount * total.most)
+    columns = {}
+    for s in part.stacks:
+        column = uses.column(model, s, part.amount, total.most)
+        if column is not None:
+            columns[s] = column
     total.is_sum_of(model, list(columns.values()))
     return columns
 
@@ -67,20 +77,15 @@ def share_bound(model: Model, asked: AskedOfStock, total: Total, uses: Uses) -> 
     total.is_sum_of(model, patterns)
     serves: dict[tuple[int, int], int] = {}
     for place, p in enumerate(bound.parts):
-        part = asked.parts[p]
-        uses.add_most(part.stacks, part.amount * total.most)
-        for number, stacks in enumerate(bound.classes[place]):
-            of_class = [
-                column
-                for column, pattern in zip(patterns, bound.patterns, strict=True)
-                if pattern[place] == number
-            ]
+        amount = asked.parts[p].amount
+        of_class: list[list[tuple[int, float]]] = [[] for _ in bound.classes[place]]
+        for column, pattern in zip(patterns, bound.patterns, strict=True):
+            of_class[pattern[place]].append((column, -1.0))
+        for stacks, taken in zip(bound.classes[place], of_class, strict=True):
             for s in stacks:
-                serves[p, s] = model.column(total.most)
-                uses.add(s, serves[p, s], part.amount)
-            model.row(
-                0.0,
-                0.0,
-                [*((serves[p, s], 1.0) for s in stacks), *((column, -1.0) for column in of_class)],
-            )
+                served = uses.column(model, s, amount, total.most)
+                if served is not None:
+                    serves[p, s] = served
+                    taken.append((served, 1.0))
+            model.row(0.0, 0.0, taken)
     return BoundShares(patterns, serves)

@@ -50,10 +50,12 @@ class PartAsk:
 
 @dataclass(frozen=True)
 class Wanted:
-    """So many rigs to be tied, each of these parts."""
+    """So many rigs, each of these parts where it is tied; ``whole`` are the stacks of which a piece serves
+    as it is, the nearest first."""
 
     count: int
     parts: tuple[PartAsk, ...]
+    whole: Stacks = ()
 
 
 def plainly_served(
