@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from tacklebox.rigs.recipes.resolved import Resolved, Segment
 
 
-# Points; the smaller the room, the larger is tackle in it.
-ON_PAPER, ON_SCREEN = (300.0, 420.0), (220.0, 310.0)
+# Points: width, height and size of words; the smaller the room, the larger is tackle in it.
+ON_PAPER, ON_SCREEN = (300.0, 420.0), (230.0, 350.0, 9.5)
 
 
 @dataclass(frozen=True)
@@ -219,8 +219,10 @@ def draw(
 
     resolved = resolved_recipe(desk.recipes, recipe, choices)
     snapshot = describe(fit_and_check(desk.box, resolved), "", desk.today())
-    size = ON_SCREEN if large else ON_PAPER
-    svg = glance_svg(snapshot) if glance else drawing_svg(snapshot, *size)
+    if glance:
+        svg = glance_svg(snapshot)
+    else:
+        svg = drawing_svg(snapshot, *ON_SCREEN) if large else drawing_svg(snapshot, *ON_PAPER)
     if to is not None:
         with write_aside(to, SVG, overwrite=replace) as aside:
             aside.write(svg.encode())

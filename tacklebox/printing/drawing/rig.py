@@ -12,7 +12,7 @@ from itertools import groupby, pairwise
 
 from reportlab.graphics.shapes import Drawing, Group, Line, String
 
-from tacklebox.printing.drawing.shapes import INK, THIN, above, extent, reach, shapes_of
+from tacklebox.printing.drawing.shapes import INK, THIN, above, below, extent, reach, shapes_of
 from tacklebox.printing.fonts import REGULAR, SMALLEST_MM, printable, register, width_of
 from tacklebox.printing.pdf import MM
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
@@ -23,6 +23,9 @@ MOST_WIDENED = 4.0
 LIFE_SIZE = MM  # points to a millimetre: nothing is drawn larger than it is to fill room
 USUAL_HEIGHT, USUAL_WIDTH = 17.6, 130.0  # larger drawings are enlarged
 MOST_ENLARGED = 2.0
+MOST_LARGER = 2.6  # times, for tackle beside the distances on a hanging rig
+JOINS = ("loop", "knot", "connector")
+TACKLE_SHARE = 0.6  # of the room that enlarged tackle may take up
 MOST_LINES = 6  # for one thing on an upright drawing
 ABOVE_LINE = 3.0  # words over shot, from the line
 _BREAK = ((-2.6, -2.6, -0.6, 2.6), (0.6, -2.6, 2.6, 2.6))  # two slanting strokes
@@ -106,7 +109,9 @@ def _from_rod(mark: Mark) -> int:
     return 1 if mark.side_mm else 2
 
 
-def space_out(spots: Sequence[Spot], room: float, needed: Sequence[float]) -> Spacing:
+def space_out(
+    spots: Sequence[Spot], room: float, needed: Sequence[float], life_size: float = LIFE_SIZE
+) -> Spacing:
     """Places for the spots along so much room.
 
     ``needed`` is what the words at each spot take up along the line. One scale for all
@@ -123,7 +128,7 @@ def space_out(spots: Sequence[Spot], room: float, needed: Sequence[float]) -> Sp
     if sum(least) >= free:
         least = things
     apart = [a.from_hook_mm - b.from_hook_mm for a, b in pairwise(spots)]
-    gaps, broken = _gaps(least, apart, free)
+    gaps, broken = _gaps(least, apart, free, life_size)
     places = [start]
     for gap in gaps:
         places.append(places[-1] + gap)
@@ -132,7 +137,7 @@ def space_out(spots: Sequence[Spot], room: float, needed: Sequence[float]) -> Sp
 
 
 def _gaps(
-    least: Sequence[float], apart: Sequence[float], free: float
+    least: Sequence[float], apart: Sequence[float], free: float, life_size: float
 ) -> tuple[list[float], list[bool]]:
     """How long each stretch is drawn, and whether it is shortened."""
     if not apart:
@@ -147,7 +152,7 @@ def _gaps(
     if all(gap <= MOST_WIDENED * scale * d for gap, d in zip(gaps, apart, strict=True)):
         return gaps, [False] * len(gaps)
     scale = max(short / d for d, short in zip(apart, least, strict=True)) / MOST_WIDENED
-    scale = min(scale, LIFE_SIZE)
+    scale = min(scale, life_size)
 
     def at_most(cap: float) -> list[float]:
         return [max(short, min(scale * d, cap)) for d, short in zip(apart, least, strict=True)]
@@ -253,34 +258,79 @@ def draw_upright(
         return drawing
     leading = size * 1.2
     figures = [f"{d} cm" if (d := distance_words(s.from_hook_mm)) else "" for s in spots]
-    axis = max(width_of(f) for f in figures) * size + 12
-    room = width - axis - 11
-    words = [[part for line in _words(s) for part in _folded(line, size, room)] for s in spots]
-    planned = space_out(spots, height, [leading * len(lines) for lines in words])
-    _draw(drawing, planned, lambda a, out: (axis + out, height - a), (0, -1, 1, 0), axis)
+    marks = [mark for spot in spots for mark, _ in spot.things]
+    over, under = max(map(above, marks)), max(map(below, marks))
+    wide = max(width_of(f) for f in figures) * size
+
+    def laid_out(larger: float) -> tuple[float, float, list[list[str]], list[float]]:
+        axis = wide + 3 + larger * under
+        room = width - axis - 3 - larger * over
+        words = [[part for line in _words(s) for part in _folded(line, size, room)] for s in spots]
+        return axis, room, words, [leading * len(lines) for lines in words]
+
+    larger, planned = as_large_as_it_can(spots, height, lambda larger: laid_out(larger)[3])
+    axis, room, words, _ = laid_out(larger)
+    _hang(drawing, planned, axis, height, larger)
     for spot, lines, figure in zip(planned.spots, words, figures, strict=True):
-        y = height - spot.at + leading * len(lines) / 2 - leading * 0.8
+        at = height - larger * spot.at
+        y = at + leading * len(lines) / 2 - leading * 0.8
         if figure:
-            drawing.add(_text(figure, axis - 12, height - spot.at - size * 0.36, "end", size))
+            drawing.add(_text(figure, wide, at - size * 0.36, "end", size))
         for line in lines:
-            drawing.add(_text(_cut(line, size, room), axis + 11, y, "start", size))
+            drawing.add(_text(_cut(line, size, room), width - room, y, "start", size))
             y -= leading
     return drawing
 
 
+def as_large_as_it_can(
+    spots: Sequence[Spot], room: float, needed: Callable[[float], Sequence[float]]
+) -> tuple[float, Spacing]:
+    """How many times as large tackle is drawn on a hanging rig, and where it is then, in such lengths.
+
+    As large as leaves all distances to one scale and the line its share of the room; where they are
+    never to one scale, as large as leaves the line its share. ``needed`` is what words take up.
+    """
+
+    def planned(larger: float) -> Spacing:
+        words = [length / larger for length in needed(larger)]
+        return space_out(spots, room / larger, words, LIFE_SIZE / larger)
+
+    taken = sum(spot.before + spot.after for spot in spots)
+    most = max(1.0, min(MOST_LARGER, TACKLE_SHARE * room / max(taken, 0.1)))
+    tries = [most - 0.2 * n for n in range(int((most - 1) / 0.2) + 1)]
+    for larger in tries:
+        if (plan := planned(larger)).to_scale:
+            return larger, plan
+    return most, planned(most)
+
+
+def _hang(drawing: Drawing, planned: Spacing, axis: float, height: float, larger: float) -> None:
+    """Draw the rig hanging at an axis, its tackle so many times as large."""
+    group = Group()
+    _draw(group, planned, lambda a, out: (out, -a), (0, -1, 1, 0), 20.0)
+    group.transform = (larger, 0, 0, larger, axis, height)
+    drawing.add(group)
+
+
 def draw_glance(snapshot: Snapshot, width: float, height: float) -> Drawing:
-    """The rig hanging without a word: known at a glance by its float, feeder, shot and hook."""
+    """The rig hanging without a word: known at a glance by its float, feeder, shot and hook.
+
+    What joins its lines is left out, so that those are larger; not on a hooklength, which has no more.
+    """
     drawing = Drawing(width, height)
-    spots = spots_of(snapshot)
+    every = snapshot.marks
+    known_by = tuple(m for n, m in enumerate(every) if n == 0 or m.what not in JOINS)
+    spots = spots_of(
+        snapshot if snapshot.kind == "hooklength" else replace(snapshot, marks=known_by)
+    )
     if not spots:
         return drawing
-    planned = space_out(spots, height, [0.0] * len(spots))
-    axis = 0.4 * width
-    _draw(drawing, planned, lambda a, out: (axis + out, height - a), (0, -1, 1, 0), axis)
+    larger, planned = as_large_as_it_can(spots, height, lambda _: [0.0] * len(spots))
+    _hang(drawing, planned, 0.4 * width, height, larger)
     return drawing
 
 
-def glance_svg(snapshot: Snapshot, width: float = 90.0, height: float = 110.0) -> str:
+def glance_svg(snapshot: Snapshot, width: float = 90.0, height: float = 140.0) -> str:
     """``draw_glance`` as an SVG document."""
     from reportlab.graphics import renderSVG
 
@@ -288,13 +338,22 @@ def glance_svg(snapshot: Snapshot, width: float = 90.0, height: float = 110.0) -
 
 
 def drawing_svg(
-    snapshot: Snapshot, width: float = 300.0, height: float = 420.0, *, upright: bool = True
+    snapshot: Snapshot,
+    width: float = 300.0,
+    height: float = 420.0,
+    size: float = SMALLEST * 1.5,
+    *,
+    upright: bool = True,
 ) -> str:
-    """The drawing as an SVG document, ``width`` by ``height`` points."""
+    """The drawing as an SVG document, ``width`` by ``height`` points; ``size`` is that of its words."""
     from reportlab.graphics import renderSVG
 
-    draw = draw_upright if upright else draw_across
-    svg = str(renderSVG.drawToString(draw(snapshot, width, height)))
+    drawn = (
+        draw_upright(snapshot, width, height, size)
+        if upright
+        else draw_across(snapshot, width, height)
+    )
+    svg = str(renderSVG.drawToString(drawn))
     return svg.replace(
         f"font-family: {REGULAR}", "font-family: 'DejaVu Sans Condensed', sans-serif"
     )

@@ -32,6 +32,7 @@ _EXTENT = {
     "link swivel": (2.2, 2.2),
     "snap link": (3.4, 3.4),
     "bead": (1.5, 1.5),
+    "bait band": (1.3, 2.4),
     "stop": (1.0, 1.0),
     "adaptor": (1.4, 1.4),
     "connector": (3.2, 3.2),
@@ -44,8 +45,14 @@ _EXTENT = {
 
 
 def shot_radius(mass_g: float) -> float:
-    """A shot's radius: as the cube root of its mass, within what can be seen and finds room."""
-    return float(min(max(2.4 * mass_g ** (1 / 3), 0.8), 2.6))
+    """A shot's radius: it grows as the cube root of its mass, and the smallest can still be seen."""
+    return float(min(0.45 + 2.0 * mass_g ** (1 / 3), 2.6))
+
+
+def hook_larger(size: str) -> float:
+    """How many times as large as a 15 a hook is drawn: a bigger number is a smaller hook."""
+    number = int(size) if size.isascii() and size.isdecimal() else 8 if "/" in size else 15
+    return min(max(1.6 - 0.04 * number, 0.7), 1.4)
 
 
 def extent(mark: Mark) -> tuple[float, float]:
@@ -59,6 +66,9 @@ def extent(mark: Mark) -> tuple[float, float]:
         return half, half
     if mark.what == "float" and mark.held in STANDS_OFF:
         return 0.0, 0.0  # stands off the line
+    if mark.what == "hook":
+        larger = hook_larger(mark.kind)
+        return larger * _EXTENT["hook"][0], larger * _EXTENT["hook"][1]
     return _EXTENT.get(mark.what, (1.3, 1.3))
 
 
@@ -75,7 +85,12 @@ def above(mark: Mark) -> float:
     """How high a thing stands over the line, at the most."""
     if mark.what == "float" and mark.held in STANDS_OFF and not mark.side_mm:
         return _WAGGLER * math.sin(_LEAN) + _HALF_WAGGLER
-    return 5.1 if mark.what == "hook" else 3.0
+    return 5.1 * hook_larger(mark.kind) if mark.what == "hook" else 3.0
+
+
+def below(mark: Mark) -> float:
+    """How far a thing reaches under the line, at the most."""
+    return 6.8 - BRANCH_AT if mark.side_mm and mark.what in ("feeder", "bomb") else 3.0
 
 
 def shapes_of(mark: Mark, at: float, room: float = 20.0) -> Iterator[Shape]:
@@ -252,15 +267,22 @@ def _elastic(_mark: Mark, at: float) -> Iterator[Shape]:
         yield _line(xs[n], ys[n], xs[n + 1], ys[n + 1])
 
 
-def _hook(_mark: Mark, at: float) -> Iterator[Shape]:
-    """Its bend is where distances from the hook are measured from."""
+def _hook(mark: Mark, at: float) -> Iterator[Shape]:
+    """Its bend is where distances from the hook are measured from; large hooks are drawn larger."""
+    k = hook_larger(mark.kind)
     bend = Path(fillColor=None, strokeColor=INK, strokeWidth=0.9)
-    bend.moveTo(at - 7, 0)
-    bend.lineTo(at - 0.6, 0)
-    bend.curveTo(at + 3.2, 0, at + 3.2, 4.6, at - 0.6, 4.6)
-    bend.lineTo(at - 2.6, 4.1)
+    bend.moveTo(at - 7 * k, 0)
+    bend.lineTo(at - 0.6 * k, 0)
+    bend.curveTo(at + 3.2 * k, 0, at + 3.2 * k, 4.6 * k, at - 0.6 * k, 4.6 * k)
+    bend.lineTo(at - 2.6 * k, 4.1 * k)
     yield bend
-    yield _line(at - 7, -0.9, at - 7, 0.9)
+    yield _line(at - 7 * k, -0.9, at - 7 * k, 0.9)
+
+
+def _band(_mark: Mark, at: float) -> Iterator[Shape]:
+    """A band in the hair, beside the hook."""
+    yield _line(at - 1.3, 0, at, 0)
+    yield Ellipse(at + 1.0, 0, 1.3, 1.0, fillColor=PAPER, strokeColor=INK, strokeWidth=0.9)
 
 
 _SHAPES: dict[str, Callable[[Mark, float], Iterator[Shape]]] = {
@@ -272,6 +294,7 @@ _SHAPES: dict[str, Callable[[Mark, float], Iterator[Shape]]] = {
     "snap link": _snap_link,
     "connector": _connector,
     "bead": _ring,
+    "bait band": _band,
     "adaptor": _ring,
     "ring": _ring,
     "sleeve": _sleeve,
