@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 
 # Points: width, height and size of words; the smaller the room, the larger is tackle in it.
+MOST_STEPS = 40  # of a slider
 ON_PAPER, ON_SCREEN = (300.0, 420.0), (230.0, 350.0, 9.5)
 
 
@@ -43,13 +44,15 @@ class RecipeList:
 
 @dataclass(frozen=True)
 class Chosen:
-    """What is chosen when a recipe is tied: one of several sizes, or a length in a range."""
+    """What is chosen when a recipe is tied: one of several sizes, or a length in a range, which is passed
+    through in ``steps``."""
 
     name: str
     usual: str
     any_of: tuple[str, ...]
     lowest: str
     highest: str
+    steps: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -84,6 +87,7 @@ class RecipePage:
     parts: tuple[Asked, ...]
     hooklengths: tuple[str, ...]
     takes_depth: bool
+    called: Mapping[str, str]  # what its hooklengths are called, by recipe
 
 
 @dataclass(frozen=True)
@@ -136,12 +140,48 @@ def show(desk: Desk, recipe: str) -> RecipePage:
         parts=tuple(_parts(resolved)),
         hooklengths=file.hooklengths,
         takes_depth=takes_depth(file),
+        called={name: _name_of(desk, name) for name in file.hooklengths},
     )
+
+
+def _name_of(desk: Desk, recipe: str) -> str:
+    """What a hooklength is called; one that cannot be read is told of where it is chosen."""
+    try:
+        return desk.recipes.load(recipe).name
+    except AskedWronglyError:
+        return recipe
 
 
 def _choices(recipe: "Recipe") -> Iterator[Chosen]:
     for name, choice in recipe.choose.items():
-        yield Chosen(name, choice.usual, choice.any_of, choice.low or "", choice.high or "")
+        steps = () if choice.any_of else lengths_between(choice.low, choice.usual, choice.high)
+        low, high = choice.low or "", choice.high or ""
+        yield Chosen(name, choice.usual, choice.any_of, low, high, steps)
+
+
+def lengths_between(low: str | None, usual: str, high: str | None) -> tuple[str, ...]:
+    """Lengths from low to high at which a slider stops, in the unit of the usual one, which is among them.
+
+    >>> lengths_between("90 cm", "1 m", "2 m")[:4], lengths_between("4 in", "6 in", "8 in")[-3:]
+    (('90 cm', '95 cm', '1 m', '105 cm'), ('7 in', '7.5 in', '8 in'))
+    """
+    from tacklebox.trade.quantities import MM_PER_INCH, read_length_mm, write_length
+
+    try:
+        ends = [read_length_mm(said) for said in (low or "", usual, high or "")]
+    except AskedWronglyError:
+        return ()
+    unit = MM_PER_INCH if usual.rstrip().endswith(("in", '"', "ft")) else 1.0
+    sizes = (0.5, 1, 2, 6, 12) if unit == MM_PER_INCH else (5, 10, 50, 100, 500)
+    across = (ends[2] - ends[0]) / unit
+    step = unit * next((size for size in sizes if across / size <= MOST_STEPS), sizes[-1])
+    said = dict(zip(ends, (low or "", usual, high or ""), strict=True))
+    for n in range(int(ends[0] / step) + 1, int(ends[2] / step) + 1):
+        if all(abs(n * step - end) > step / 2 for end in ends):
+            said[n * step] = (
+                f"{n * step / unit:g} in" if unit == MM_PER_INCH else write_length(n * step)
+            )
+    return tuple(words for _, words in sorted(said.items()))
 
 
 def _parts(resolved: "Resolved") -> Iterator[Asked]:
@@ -204,25 +244,25 @@ def draw(
     *,
     replace: bool = False,
     glance: bool = False,
-    large: bool = False,
 ) -> Drawn:
     """Draw a recipe as stock serves it now, and write the SVG where it is to go.
 
-    At a ``glance`` it has no words; ``large``, as at a glance, tackle is large beside the distances.
+    At a ``glance`` it has no words, and is as the recipe asks for it, whatever is in stock.
 
     Raises AskedWronglyError for a recipe or choice that is not there, and as ``write_aside``.
     """
     from tacklebox.outputs import SVG, write_aside
     from tacklebox.printing.drawing.rig import drawing_svg, glance_svg
-    from tacklebox.rigs.tying.describe import describe
+    from tacklebox.rigs.fitting import unfitted
+    from tacklebox.rigs.tying.describe import describe, describe_fit
     from tacklebox.rigs.tying.tie import fit_and_check
 
     resolved = resolved_recipe(desk.recipes, recipe, choices)
-    snapshot = describe(fit_and_check(desk.box, resolved), "", desk.today())
     if glance:
-        svg = glance_svg(snapshot)
+        svg = glance_svg(describe_fit(unfitted(resolved), "", ""))
     else:
-        svg = drawing_svg(snapshot, *ON_SCREEN) if large else drawing_svg(snapshot, *ON_PAPER)
+        checked = fit_and_check(desk.box, resolved)
+        svg = drawing_svg(describe(checked, "", desk.today()), *ON_PAPER)
     if to is not None:
         with write_aside(to, SVG, overwrite=replace) as aside:
             aside.write(svg.encode())

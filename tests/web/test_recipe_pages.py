@@ -16,9 +16,12 @@ def test_choices_move_the_drawing_and_the_verdicts(page: "Page", served: Served)
     page.get_by_role("link", name="Canal pole, shot").click()
     assert "Hooklength breaks first" in page.locator("#answer").inner_text()
     page.wait_for_load_state()  # the script that keeps up is there
-    page.get_by_label("Depth").fill("1.5 m")
-    page.locator("#answer img[src*='1.5']").wait_for(state="attached")
-    page.get_by_label("Depth").fill("deep")
+    page.get_by_label("Depth", exact=True).fill("1.5 m")
+    page.locator("#answer svg text", has_text="150 cm").wait_for()
+    page.get_by_role("slider", name="Depth, slide").press("ArrowRight")
+    page.locator("#answer svg text", has_text="155 cm").wait_for()
+    assert page.get_by_label("Depth", exact=True).input_value() == "155 cm"
+    page.get_by_label("Depth", exact=True).fill("deep")
     page.get_by_role("alert").wait_for()
     assert "deep" in page.get_by_role("alert").inner_text()
 

@@ -168,7 +168,8 @@ def _along_float(mark: Mark, at: float) -> Iterator[Shape]:
 
 
 def _carried(mark: Mark, at: float, y: float) -> Iterator[Shape]:
-    """A feeder or bomb, on the line or at the end of a branch."""
+    """A feeder or bomb, on the line or at the end of a branch; of "cage or open-end" the first."""
+    kind = general(mark.kind.partition(" or ")[0])
     if mark.what == "bomb":
         drop = Path(fillColor=INK, strokeColor=INK, strokeWidth=THIN)
         drop.moveTo(at - 5.5, y)
@@ -177,13 +178,13 @@ def _carried(mark: Mark, at: float, y: float) -> Iterator[Shape]:
         drop.curveTo(at + 2, y - 2.4, at, y - 1, at - 5.5, y)
         drop.closePath()
         yield drop
-    elif general(mark.kind) in ("method", "pellet"):
+    elif kind in ("method", "pellet"):
         yield Ellipse(at, y, 7, 2.8, fillColor=PAPER, strokeColor=INK, strokeWidth=THIN)
         yield Rect(at - 5.5, y - 2.8, 11, 1.5, fillColor=INK, strokeColor=INK, strokeWidth=THIN)
         for across in (-3, 0, 3):
             yield _line(at + across, y - 1.5, at + across, y + 2.5)
     else:
-        yield from _tube(general(mark.kind), at, y)
+        yield from _tube(kind, at, y)
 
 
 def _tube(kind: str, at: float, y: float) -> Iterator[Shape]:

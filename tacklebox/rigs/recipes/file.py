@@ -5,6 +5,7 @@ This module knows the file's shape; ``resolving`` puts figures to it. Files of e
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 from typing import Annotated, Any, Literal
 
@@ -128,6 +129,7 @@ _KEYS = {
 }  # fmt: skip
 
 
+@lru_cache(maxsize=200)  # a page of all recipes reads each; the same text is the same recipe
 def parse_recipe(text: str, stem: str) -> Recipe:
     """A recipe from its TOML text. Raises ManyFaultsError naming file, key, and what was expected."""
     return parse_toml(Recipe, text, stem, "recipe", _KEYS)

@@ -1,7 +1,6 @@
 """Recipes: a wall of drawings, and one recipe with its choices, its parts and its verdicts."""
 
 from collections.abc import Mapping
-from urllib.parse import urlencode
 
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
@@ -63,17 +62,6 @@ def recipe_page(request: Request, recipe: str) -> Response:
 def answer(request: Request, recipe: str) -> Response:
     """What follows from the choices, for the page that keeps up while they move."""
     return _recipe(request, recipe, "recipe_answer.html", dict(request.query_params), "")
-
-
-@router.get("/{recipe}/drawing.svg")
-def drawing(request: Request, recipe: str) -> Response:
-    """The recipe drawn as stock serves it now, with the choices of the address."""
-    from tacklebox.desk import recipes
-
-    drawn = recipes.draw(
-        shown_for(request).desk, recipe, _choices(request.query_params), large=True
-    )
-    return svg(drawn.svg)
 
 
 @router.post("/{recipe}/tie")
@@ -151,13 +139,13 @@ def _recipe(
     fault: str,
     status: int = 200,
 ) -> Response:
-    from tacklebox.desk import checking, recipes
+    from tacklebox.desk import looking, recipes
 
     shown = shown_for(request)
     one = recipes.show(shown.desk, recipe)
     choices, count = _choices(values), whole(values.get("count", "1")) or 1
-    checked, wrong = try_form(
-        shown, values, lambda: checking.check(shown.desk, recipe, choices, count=count)
+    seen, wrong = try_form(
+        shown, values, lambda: looking.look(shown.desk, recipe, choices, count=count)
     )
     return page(
         shown,
@@ -165,9 +153,9 @@ def _recipe(
         {
             "title": one.name,
             "one": one,
-            "checked": checked,
+            "checked": seen.checked if seen else None,
+            "drawing": seen.svg if seen else "",
             "choices": choices,
-            "query": urlencode({f"choose-{key}": value for key, value in choices.items()}),
             "count": count,
             "because": values.get("because", ""),
             "on": values.get("on", ""),

@@ -1,15 +1,46 @@
 "use strict";
-// Drawing, parts and verdicts keep up while the choices move; without this the button does the same.
+// Drawing, parts and verdicts keep up while the choices move, lengths by a slider too; the button does the same.
 (() => {
   const form = document.getElementById("choices");
-  const shown = document.getElementById("answer");
-  let asked = 0;
+  let busy = false, again = false;
   const keepUp = async () => {
-    const mine = ++asked;
-    const query = new URLSearchParams(new FormData(form));
-    const answer = await fetch(`${form.dataset.answer}?${query}`);
-    const text = await answer.text();
-    if (mine === asked) shown.innerHTML = text;
+    if (busy) {
+      again = true;
+      return;
+    }
+    busy = true;
+    do {
+      again = false;
+      const query = new URLSearchParams(new FormData(form));
+      const answer = await fetch(`${form.dataset.answer}?${query}`);
+      const text = await answer.text();
+      if (!again) document.getElementById("answer").innerHTML = text;
+    } while (again);
+    busy = false;
   };
+  const MM = { mm: 1, cm: 10, m: 1000, in: 25.4, ft: 304.8 };
+  const mm = (words) => {
+    const [, figure, unit] = words.trim().match(/^([\d.]+)\s*(mm|cm|m|in|ft)$/) ?? [];
+    return figure * MM[unit];
+  };
+  for (const field of form.querySelectorAll("[data-steps]")) {
+    const steps = field.dataset.steps.split("|");
+    const slider = document.createElement("input");
+    Object.assign(slider, { type: "range", min: 0, max: steps.length - 1 });
+    slider.setAttribute("aria-label", `${field.labels[0].textContent}, slide`);
+    const follow = () => {
+      const far = steps.map((step) => Math.abs(mm(step) - mm(field.value)));
+      const nearest = far.indexOf(Math.min(...far));
+      if (nearest >= 0) slider.value = nearest;
+      slider.setAttribute("aria-valuetext", field.value);
+    };
+    follow();
+    field.addEventListener("input", follow);
+    slider.addEventListener("input", () => {
+      field.value = steps[slider.value];
+      follow();
+    });
+    field.after(slider);
+  }
   form.addEventListener("input", keepUp);
 })();
