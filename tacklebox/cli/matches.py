@@ -13,6 +13,7 @@ from tacklebox.cli.match_tie import tie
 from tacklebox.cli.match_water import bank, card
 from tacklebox.cli.output import say, say_folded, show_answer, show_table
 from tacklebox.cli.rulings import show_comes_first, show_overhead_lines, show_ruling
+from tacklebox.cli.season import season
 
 if TYPE_CHECKING:
     from tacklebox.desk.plans import MatchPlan, WantInPlan
@@ -113,6 +114,7 @@ app.command("tie")(tie)
 app.command("pack")(pack)
 app.command("bank")(bank)
 app.command("card")(card)
+app.command("season")(season)
 app.command("debrief")(debrief)
 app.command("did-well")(did_well)
 

@@ -113,6 +113,8 @@ def write(
     kept: dict[str, Any] = {key: " ".join(values.get(key, "").split()) or None for key in WORDS}
     kept["also"] = [o.strip() for o in values.get("also", "").splitlines() if o.strip()] or None
     kept |= _feed(values, faults)
+    there = len(matches_of(desk).load(stem).want) if match else 0
+    rows = [(was if was is not None and was < there else None, own) for was, own in rows]
     changed = with_tables(with_values(text, kept), "want", rows)
     try:
         with keys_as_fields():
@@ -177,4 +179,6 @@ def _row(
             values[key] = 1
         else:
             values[key] = None
-    return (int(want.was) if want.was.isdecimal() else None), values
+    was = want.was.strip()
+    is_place = was.isascii() and was.isdecimal() and len(was) < 6
+    return (int(was) if is_place else None), values

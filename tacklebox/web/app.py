@@ -32,6 +32,7 @@ SUBJECTS = (
     "match_forms",
     "debriefs",
     "matches",
+    "season",
     "venues",
     "care",
 )

@@ -40,6 +40,13 @@ def test_a_new_match_is_written_and_read_again(desk: Desk) -> None:
     assert matches.listed(desk).faults == ()
 
 
+@pytest.mark.parametrize("was", ["7", "99999999999999999999", "²", "x", "-1"])
+def test_a_row_that_the_file_has_not_is_a_new_one(desk: Desk, was: str) -> None:
+    for match in ("", "sunday-at-the-pond"):
+        name = match_forms.write(desk, DAY, [replace(want, was=was) for want in WANTS], match)
+        assert len(match_forms.form(desk, name).wants) == len(WANTS)
+
+
 def test_feed_is_written_read_and_taken_away_again(desk: Desk) -> None:
     fed = {"feed.feeder": "40 ml", "feed.cast_every": "6", "feed.loose": "", "feed.loose_every": ""}
     name = match_forms.write(desk, DAY | fed, WANTS)

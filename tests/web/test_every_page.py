@@ -35,6 +35,7 @@ PAGES = (
     "/matches/sunday/edit",
     "/matches/played/debrief",
     "/venues",
+    "/season",
     "/venues/the-old-canal",
     "/find?words=hook",
     "/care",

@@ -20,7 +20,7 @@ VERSION = 1
 MOST_LINES, MOST_LETTERS = 5000, 500
 HEAVIEST_G = 50_000.0
 DAY_KEYS = (
-    "peg", "section", "draw", "wind", "depth", "water", "weighed", "place", "points",
+    "peg", "section", "draw", "wind", "depth", "water", "bait", "weighed", "place", "points",
 )  # fmt: skip
 _FIRST = re.compile(rf"{FIRST_LINE} (\d{{1,6}})", re.ASCII)
 _TIME = "%Y-%m-%d %H:%M:%S"

@@ -5,9 +5,11 @@ Nothing is judged at the water: what the page looks up there was judged here.
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from sqlmodel import Session, col, select
 
+from tacklebox.matches.after.season import Outing, outings
 from tacklebox.matches.before.along import CHANGED, SPARES, spares_of, to_change_to
 from tacklebox.matches.before.pack import Section, left_of, make_pack_list, of_ready, uses_of
 from tacklebox.matches.before.plan import Plan
@@ -21,10 +23,11 @@ from tacklebox.matches.water.signs import Wants, signs_for
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.stock.amounts import write_amount
 from tacklebox.stock.care.box import Box
+from tacklebox.stock.dates import write_day
 from tacklebox.stock.inventory import Inventory, Stocked, piece_name
 from tacklebox.stock.made import Tied
 from tacklebox.stock.tables import Float, Hooklength, Kind
-from tacklebox.trade.quantities import read_mass_g
+from tacklebox.trade.quantities import read_mass_g, write_weighed
 
 NEAR = 0.8  # of a net's limit: from there on it is told (our choice)
 MOST_NAMED = 6
@@ -86,6 +89,14 @@ class Rhythm:
 
 
 @dataclass(frozen=True)
+class PegBefore:
+    """A peg of this venue, and what was weighed in there before."""
+
+    peg: str
+    words: str
+
+
+@dataclass(frozen=True)
 class WaterSheet:
     """Everything that is said at the water. ``record`` names its record by box, match and day."""
 
@@ -105,6 +116,7 @@ class WaterSheet:
     first: tuple[Section, ...]
     net: NetLimit
     rhythm: Rhythm
+    pegs: tuple[PegBefore, ...]
     fish: tuple[str, ...]
     net_of: Mapping[str, str]
     nets: tuple[str, ...] = (SILVERS, CARP)
@@ -147,6 +159,7 @@ def make_sheet(box: Box, match: Match, venue: Venue, plan: Plan) -> WaterSheet:
         packing.sections[:1],
         _net(venue.keepnet),
         _rhythm(match.feed),
+        tuple(_pegs(outings(box, venue=venue.stem), match.day)),
         USUAL_FISH[venue.water],
         NET_OF,
     )
@@ -243,6 +256,21 @@ def _net(rules: NetRules) -> NetLimit:
     most_g = read_mass_g(rules.fish_per_net) if rules.fish_per_net else None
     words = f"At most {rules.fish_per_net} in a net." if rules.fish_per_net else ""
     return NetLimit(words, most_g, most_g and NEAR * most_g, rules.nets)
+
+
+def _pegs(every: Sequence[Outing], day: date) -> Iterator[PegBefore]:
+    """The pegs that he had there before that day, the latest first."""
+    of: dict[str, list[str]] = {}
+    for one in reversed(every):
+        debrief = one.debrief
+        if debrief.peg and debrief.on < day:
+            weight = "" if debrief.weight_g is None else write_weighed(debrief.weight_g)
+            place = f"place {debrief.place}" if debrief.place else ""
+            words = ", ".join(word for word in (weight, place) if word) or "not weighed"
+            of.setdefault(debrief.peg, []).append(
+                f"{words} on {write_day(debrief.on, with_year=True)}"
+            )
+    yield from (PegBefore(peg, "; ".join(found[:MOST_NAMED])) for peg, found in of.items())
 
 
 def _rhythm(feed: Feed | None) -> Rhythm:

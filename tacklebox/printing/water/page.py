@@ -24,6 +24,7 @@ DAY_FIELDS = (
     ("wind", "Wind"),
     ("depth", "Depth"),
     ("water", "Water's temperature"),
+    ("bait", "Bait"),
     ("weighed", "Weighed in"),
     ("place", "Place"),
     ("points", "Points"),

@@ -133,10 +133,11 @@ def _page(
     *,
     read: "RecordRead | None" = None,
 ) -> Response:
-    from tacklebox.desk import debriefs
+    from tacklebox.desk import debriefs, season
 
     shown = shown_for(request)
     asked = debriefs.form(shown.desk, match)
+    peg = filled["peg"] or (asked.stands.peg if asked.stands else "") or ""
     return page(
         shown,
         "debrief.html",
@@ -147,6 +148,8 @@ def _page(
             "done": done,
             "filled": filled,
             "read": read,
+            "peg": peg,
+            "at_peg": season.at_peg(shown.desk, asked.venue, peg, before=asked.on) if peg else (),
         },
         status,
     )

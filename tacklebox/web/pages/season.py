@@ -1,0 +1,34 @@
+"""The season: what matches weighed, placed and cost, by one thing or another; what came after a change."""
+
+import io
+
+from fastapi import APIRouter, Request
+from fastapi.responses import Response
+
+from tacklebox.web.showing import download, page, shown_for
+
+router = APIRouter(prefix="/season")
+
+
+@router.get("")
+def season(request: Request, by: str = "venue", year: str = "", venue: str = "") -> Response:
+    """Plots with the tables behind them, and the choices as a form."""
+    from tacklebox.desk import season as seasons
+
+    shown = shown_for(request)
+    found = seasons.season(shown.desk, by=by, year=year, venue=venue)
+    return page(
+        shown,
+        "season.html",
+        {"title": "The season", "season": found, "plots": seasons.plots(found)},
+    )
+
+
+@router.get("/matches.csv")
+def matches(request: Request, year: str = "", venue: str = "") -> Response:
+    """The matches for a spreadsheet."""
+    from tacklebox.desk import season as seasons
+
+    made = io.BytesIO()
+    seasons.season(shown_for(request).desk, year=year, venue=venue, to=made)
+    return download(made.getvalue(), "season.csv", "text/csv; charset=utf-8")
