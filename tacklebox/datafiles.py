@@ -54,6 +54,9 @@ _PLAIN = frozenset((
     "name", "notes", "for", "read", "also", "place", "is", "on", "held", "top", "bottom", "what",
     "material", "hooklengths",
 ))  # fmt: skip
+# A key of over ten names joined by dots, in a line or heading, or in an inline table.
+_KEY = r"""(?:[\w-]+|"[^"\n]*"|'[^'\n]*')"""
+_DEEP = re.compile(rf"(?:^|[\[{{,])[ \t]*(?:{_KEY}[ \t]*\.[ \t]*){{10}}", re.MULTILINE)
 _MOST_SHOWN = 60  # letters of what was given instead
 _TRIED = ("constrained-str", "dict[str,")
 Model = TypeVar("Model", bound=BaseModel)
@@ -281,6 +284,10 @@ def parse_toml(
     expected.
     """
     where = f"{stem}.toml"
+    if _DEEP.search(text):  # it would take a reader long, and those that follow too deep
+        raise AskedWronglyError(
+            "this is no TOML of ours: its keys are nested too deep.", where=where
+        )
     try:
         raw = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
@@ -296,6 +303,8 @@ def parse_toml(
     raw["stem"] = stem
     try:
         return model.model_validate(_tuples(raw))
+    except RecursionError:
+        raise AskedWronglyError("this is no TOML: nested too deep.", where=where) from None
     except ValidationError as error:
         every = error.errors(include_url=False)
         deeper = {e["loc"][:-n] for e in every for n in range(1, len(e["loc"]))}

@@ -26,6 +26,7 @@ ARGUMENTS = {
 # What a question of the desk is asked by here, as a sentence.
 COMMANDS = {
     "stock.add": "`tacklebox stock add` adds tackle.",
+    "care.audit": "`tacklebox audit` looks through the whole box.",
     "care.restore": "`tacklebox restore {}` puts a copy back.",
     "settings.set": "`tacklebox settings --copies FOLDER` sets it.",
     "care.agree": "With --yes it is.",

@@ -16,6 +16,7 @@ import typer
 from typer.core import TyperGroup
 
 from tacklebox.cli.common import PLAIN
+from tacklebox.cli.edge import refuse_hopeless, safe_streams
 from tacklebox.errors import AskedWronglyError, BenchError, nearest_word
 
 if TYPE_CHECKING:
@@ -65,6 +66,21 @@ COMMANDS: dict[str, tuple[str, str, str]] = {
 class _Commands(TyperGroup):
     """The commands of the table, each made when it is called."""
 
+    def invoke(self, ctx: "Context") -> Any:
+        """Run the command; where the box is damaged and nothing said so before, that is told."""
+        try:
+            return super().invoke(ctx)
+        except (BenchError, OSError, RuntimeError, UnicodeEncodeError):
+            raise
+        except Exception as error:
+            from tacklebox.desk.care import damage_behind
+
+            desk = ctx.meta.get("desk")
+            fault = damage_behind(desk) if desk else None
+            if fault is None:
+                raise
+            raise fault from error
+
     def list_commands(self, ctx: "Context") -> list[str]:  # noqa: ARG002
         return list(COMMANDS)
 
@@ -112,10 +128,21 @@ def main(words: Sequence[str]) -> int:
 
     Returns the exit code. What holds for the whole process is left to ``run``.
     """
+    with safe_streams():
+        return _main(words)
+
+
+def _main(words: Sequence[str]) -> int:
     try:
+        refuse_hopeless(words)
         app(list(words), prog_name="tacklebox")
     except SystemExit as ended:
         return int(ended.code or 0)
+    except UnicodeEncodeError as error:
+        if error.reason != "surrogates not allowed":
+            raise
+        _tell(f'"{error.object[:60]}" is no text: there are bytes in it that are no UTF-8.')
+        return 2
     except BenchError as error:
         from tacklebox.cli.faults import word_fault
         from tacklebox.cli.which import say_which

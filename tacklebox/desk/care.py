@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from tacklebox.desk.answers import Amount, amount, on_hand
 from tacklebox.desk.asking import past_day
 from tacklebox.desk.opening import Desk
+from tacklebox.errors import CannotBeDoneError
 
 if TYPE_CHECKING:
     from tacklebox.stock.care.restoring import Newer
@@ -144,6 +145,22 @@ def audit(desk: Desk) -> Audited:
     found = look_through(desk.box.database, Snapshot.from_json)
     faults = tuple(FaultFound(fault.where, fault.what) for fault in found.faults)
     return Audited(not faults, found.items, found.movements, found.rigs, faults)
+
+
+def damage_behind(desk: Desk) -> CannotBeDoneError | None:
+    """The damage that made a question fail as nothing foresaw; None where the box is in order, so that the
+    fault is the program's own."""
+    from tacklebox.stock.care.schema import damaged
+
+    try:
+        faults = audit(desk).faults
+    except CannotBeDoneError as error:
+        return error
+    if not faults:
+        return None
+    first = "; ".join(f"{fault.where}: {fault.what}" for fault in faults[:3])
+    more = f"; and {len(faults) - 3} more" if len(faults) > 3 else ""
+    return damaged(f"the box is damaged: {first}{more}.", desk.box.folder)
 
 
 def last_done(desk: Desk) -> LastDone | None:

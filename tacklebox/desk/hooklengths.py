@@ -102,7 +102,7 @@ def _batch_row(batch: "Batch") -> BatchRow:
 def show(desk: Desk, code: str) -> BatchShown:
     """A batch by the code on its label, as typed. Raises AskedWronglyError, offering near codes."""
     from tacklebox.rigs.tying.batches import find_batch
-    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.rigs.tying.snapshot import read_kept
     from tacklebox.rigs.tying.tied import find_tied
     from tacklebox.stock.tables import Item
 
@@ -116,5 +116,5 @@ def show(desk: Desk, code: str) -> BatchShown:
                 see=f"rigs.show {rig.code}",
             )
         item = session.get_one(Item, batch.item_id)
-        made = Snapshot.from_json(batch.snapshot)
+        made = read_kept(batch)
         return BatchShown(_batch_row(batch), item_row(item), batch.forced_because, made)

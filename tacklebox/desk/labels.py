@@ -243,7 +243,7 @@ def _place_number(said: str) -> int:
 
 def _snapshots(desk: Desk, codes: Sequence[str], last: bool) -> "list[Snapshot]":
     from tacklebox.rigs.tying.codes import each_code
-    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.rigs.tying.snapshot import read_kept
     from tacklebox.rigs.tying.tied import batches_with, find_labelled, tied_with
     from tacklebox.stock.made import Batch, Tied
     from tacklebox.stock.tables import State
@@ -259,7 +259,13 @@ def _snapshots(desk: Desk, codes: Sequence[str], last: bool) -> "list[Snapshot]"
         batches = batches_with(desk.box, unlabelled=not last, last=last)
         made: list[Tied | Batch] = [*tied, *batches]
         made.sort(key=lambda one: one.code_number)
-        return [Snapshot.from_json(one.snapshot) for one in made]
+        snapshots = [read_kept(one) for one in made]
+        unreadable = ", ".join(one.code for one in snapshots if one.unreadable)
+        if unreadable:
+            desk.notice(
+                f"What was tied cannot be read of {unreadable}: no label is printed for it."
+            )
+        return [one for one in snapshots if not one.unreadable]
     found = []
     for code in each_code(codes):
         one, snapshot = in_field("code", lambda typed: find_labelled(desk.box, typed), code)
@@ -272,6 +278,12 @@ def _snapshots(desk: Desk, codes: Sequence[str], last: bool) -> "list[Snapshot]"
                 f"{what}; it needs no label.",
                 field="code",
                 right="Nothing was printed.",
+            )
+        if snapshot.unreadable:
+            raise CannotBeDoneError(
+                f"{snapshot.name} of {one.code}, so it gets no label.",
+                field="code",
+                see="care.audit",
             )
         found.append(snapshot)
     return found

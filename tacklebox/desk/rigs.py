@@ -10,7 +10,7 @@ from tacklebox.desk.asking import in_field, items_to_use, past_day
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.recipes import ON_SCREEN
 from tacklebox.desk.stock import Moved, moved
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 
 if TYPE_CHECKING:
     from tacklebox.rigs.tying.snapshot import Snapshot as Snapshot
@@ -24,7 +24,7 @@ class TiedRig:
 
     ``tied_because`` is why it was tied although a check failed; ``falls`` says how it falls. Of one that
     was in the tray before the box knew it (``made.in_tray_before``) ``tied_on`` is None where nobody
-    knows the day.
+    knows the day. Of one whose snapshot is damaged (``made.unreadable``) no more than this is known.
     """
 
     code: str
@@ -119,6 +119,8 @@ def draw(desk: Desk, code: str, *, glance: bool = False) -> str:
     from tacklebox.printing.drawing.rig import drawing_svg, glance_svg
 
     made = show(desk, code).made
+    if made.unreadable:
+        raise CannotBeDoneError(f"{made.name}, so {made.code} cannot be drawn.", see="care.audit")
     return glance_svg(made) if glance else drawing_svg(made, *ON_SCREEN)
 
 
@@ -143,7 +145,7 @@ def lose(desk: Desk, codes: Sequence[str], *, on: str = "") -> tuple[RigEnded, .
 
 
 def _ended(those: "Sequence[Departed]") -> tuple[RigEnded, ...]:
-    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.rigs.tying.snapshot import read_kept
     from tacklebox.stock.made import Batch
 
     return tuple(
@@ -151,7 +153,7 @@ def _ended(those: "Sequence[Departed]") -> tuple[RigEnded, ...]:
             one.made.code,
             one.state.value,
             tuple(map(moved, one.back)),
-            Snapshot.from_json(one.made.snapshot).in_tray_before,
+            read_kept(one.made).in_tray_before,
             one.count if isinstance(one.made, Batch) else 0,
             one.made.left if isinstance(one.made, Batch) else 0,
         )
@@ -160,14 +162,14 @@ def _ended(those: "Sequence[Departed]") -> tuple[RigEnded, ...]:
 
 
 def _tied_rig(tied: "Tied") -> TiedRig:
-    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.rigs.tying.snapshot import read_kept
     from tacklebox.trade.quantities import write_length
 
-    made = Snapshot.from_json(tied.snapshot)
+    made = read_kept(tied)
     return TiedRig(
         tied.code,
         tied.state,
-        tied.tied_on if made.tied_on else None,
+        tied.tied_on if made.tied_on or made.unreadable else None,
         tied.labelled_on,
         tied.forced_because,
         write_length(made.length_mm) if made.length_mm else "",

@@ -141,9 +141,9 @@ class Load:
         return words if self.count == 1 and self.kind == "olivette" else f"{self.count} {words}"
 
 
-_OLIVETTE = re.compile(r"^(?:(\d+)\s*[x×]?\s+)?olivettes?\s+(.+)$", re.IGNORECASE)
+_OLIVETTE = re.compile(r"^(?:(\d{1,6})\s*[x×]?\s+)?olivettes?\s+(.+)$", re.IGNORECASE)
 _COUNTED = re.compile(
-    r"^(\d+)\s*[x×]?\s*((?:styls?\s*)?(?:no|number|nr)\.?\s*\d+s?|styls?\s*\d+|[a-z]+)$",
+    r"^(\d{1,6})\s*[x×]?\s*((?:styls?\s*)?(?:no|number|nr)\.?\s*\d+s?|styls?\s*\d+|[a-z]+)$",
     re.IGNORECASE,
 )
 MOST_SHOT = 200

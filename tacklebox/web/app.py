@@ -4,7 +4,7 @@ from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from fastapi import FastAPI, Request
+from fastapi import Depends, FastAPI, Request
 from fastapi.responses import HTMLResponse, PlainTextResponse, Response
 from fastapi.staticfiles import StaticFiles
 from starlette.exceptions import HTTPException
@@ -14,7 +14,7 @@ from tacklebox.errors import AlreadyDoneError, BenchError
 from tacklebox.web.entry import COOKIE, Door
 from tacklebox.web.guard import Guard, token_of
 from tacklebox.web.kept import KeptAnswers
-from tacklebox.web.showing import Shown, page, shown_for
+from tacklebox.web.showing import Shown, page, refuse_hopeless, shown_for
 
 if TYPE_CHECKING:
     from tacklebox.desk import Desk
@@ -40,7 +40,12 @@ SUBJECTS = (
 
 def make_app(desk: "Desk", door: Door) -> Guard:
     """The whole of the bench, to be served."""
-    app = FastAPI(docs_url=None, redoc_url=None, openapi_url=None)
+    app = FastAPI(
+        docs_url=None,
+        redoc_url=None,
+        openapi_url=None,
+        dependencies=[Depends(refuse_hopeless)],
+    )
     app.state.desk, app.state.door, app.state.kept = desk, door, KeptAnswers(desk)
     app.add_middleware(GZipMiddleware, minimum_size=1000)
     app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")

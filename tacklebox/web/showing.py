@@ -13,13 +13,14 @@ from typing import TYPE_CHECKING, Any, ParamSpec, TypeVar
 from urllib.parse import quote
 
 from fastapi import Request
-from fastapi.responses import HTMLResponse, RedirectResponse, Response
+from fastapi.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
 from tacklebox.desk.answers import Fault
 from tacklebox.desk.own_files import FieldFaultsError
 from tacklebox.errors import AlreadyDoneError, BenchError, ManyFaultsError, SeveralFitError
+from tacklebox.signs import all_written_out, refuse_no_words, written_out
 from tacklebox.web.entry import FIELD, KEY
 from tacklebox.web.fault_words import LABELS, PAGES
 
@@ -94,7 +95,7 @@ class Shown:
             "state": "",
             "again": "",
         }
-        return _templates().get_template(template).render(known | dict(values))
+        return written_out(_templates().get_template(template).render(known | dict(values)))
 
     def render_kept_up(self, template: str, values: Mapping[str, Any]) -> str:
         """The page as text, with the marks by which it tells that what it shows was changed since."""
@@ -169,7 +170,13 @@ def _drawn(svg: str, words: str) -> Markup:
 def svg(drawn: str) -> Response:
     """A drawing; what it needs beyond a page is its own lines' colours and widths."""
     policy = "default-src 'none'; style-src 'unsafe-inline'"
+    drawn = written_out(drawn)
     return Response(drawn, media_type="image/svg+xml", headers={"Content-Security-Policy": policy})
+
+
+def data(answer: Any, status: int = 200) -> JSONResponse:
+    """What a script of a page shows."""
+    return JSONResponse(all_written_out(answer), status)
 
 
 def pdf(printed: bytes, name: str) -> Response:
@@ -214,6 +221,9 @@ async def form_of(request: Request) -> dict[str, str]:
     door = request.app.state.door
     if not door.is_form_token(request.state.session, str(form.get(FIELD, ""))):
         raise HTTPException(403, "This form is not of the bench that is open. Load the page again.")
+    for name, value in form.multi_items():
+        refuse_no_words(str(value), name)
+        refuse_no_words(name)
     said = sorted((name, str(value)) for name, value in form.multi_items() if name != FIELD)
     if form.get(KEY):  # the same form with other words in it is another
         request.state.key = hashlib.sha256(
@@ -249,6 +259,14 @@ class Filled:
 
 
 EMPTY = Filled({}, {})
+
+
+async def refuse_hopeless(request: Request) -> None:
+    """Raise AskedWronglyError for an address with words that nothing could read."""
+    for words in (request.path_params, request.query_params):
+        for name, said in words.items():
+            refuse_no_words(str(said), name)
+            refuse_no_words(name)
 
 
 def try_form(

@@ -26,6 +26,11 @@ def tacklebox(*words: str, box: Path | None = None, cwd: Path | None = None) -> 
     """Run ``tacklebox`` with the words; it must never end in a traceback."""
     if WHOLE:
         return tacklebox_alone(*words, box=box, cwd=cwd)
+    return tacklebox_here(*words, box=box, cwd=cwd)
+
+
+def tacklebox_here(*words: str, box: Path | None = None, cwd: Path | None = None) -> Ended:
+    """Run ``tacklebox`` with the words in this process, whatever is asked for; a traceback is raised."""
     out, err = _Stream(), _Stream()
     with (
         patch.dict(os.environ, _environment(box), clear=True),

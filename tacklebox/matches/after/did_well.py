@@ -6,7 +6,7 @@ from sqlmodel import col, select
 
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.matches.before.losses import valid_debriefs
-from tacklebox.rigs.tying.snapshot import Snapshot
+from tacklebox.rigs.tying.snapshot import Snapshot, read_kept
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.made import Debrief, DebriefRig, Tied
 
@@ -53,7 +53,7 @@ def did_well(box: Box, *, venue: str = "", season: str = "", method: str = "") -
             )
         query = select(DebriefRig, Tied).join(Tied, col(Tied.id) == DebriefRig.tied_id)
         for rig, tied in session.exec(query.where(col(DebriefRig.did_well))):
-            debrief, made = debriefs.get(rig.debrief_id), Snapshot.from_json(tied.snapshot)
+            debrief, made = debriefs.get(rig.debrief_id), read_kept(tied)
             if (
                 debrief is not None
                 and venue in ("", debrief.venue)

@@ -12,7 +12,7 @@ from tacklebox.matches.after.rig_history import later_debriefs, refuse_contradic
 from tacklebox.matches.before.ready_rigs import is_as_wanted
 from tacklebox.matches.files.match import Match, WantedRig
 from tacklebox.rigs.recipes.resolved import Resolved
-from tacklebox.rigs.tying.snapshot import Snapshot
+from tacklebox.rigs.tying.snapshot import Snapshot, read_kept
 from tacklebox.rigs.wallet import ask_of
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.inventory import Inventory
@@ -68,7 +68,7 @@ def what_was_taken(
             Tied.tied_on <= match.day,
         )
         rigs = session.exec(query.order_by(col(Tied.id))).all()
-        free = {tied.code: Snapshot.from_json(tied.snapshot) for tied in rigs}
+        free = {tied.code: read_kept(tied) for tied in rigs}
         only_back = _only_back(session, match, rigs, named)
         groups = []
         for want, resolved in wants:

@@ -11,7 +11,7 @@ from tacklebox.matches.files.match import WantedRig
 from tacklebox.matches.files.venue import Rules
 from tacklebox.rigs.recipes.choices import same_size
 from tacklebox.rigs.recipes.resolved import Resolved
-from tacklebox.rigs.tying.snapshot import Snapshot
+from tacklebox.rigs.tying.snapshot import Snapshot, read_kept
 from tacklebox.stock.made import Tied, TiedUse
 from tacklebox.stock.tables import FIGURES, Figures, Kind, State
 from tacklebox.trade.quantities import read_length_mm
@@ -36,9 +36,7 @@ def ready_rigs(
     """For each want its ready rigs, the oldest first; each rig serves one want."""
     stems = {resolved.recipe.stem for _, resolved in wants}
     query = select(Tied).where(Tied.state == State.READY, col(Tied.recipe).in_(stems))
-    free = {
-        t.code: Snapshot.from_json(t.snapshot) for t in session.exec(query.order_by(col(Tied.id)))
-    }
+    free = {t.code: read_kept(t) for t in session.exec(query.order_by(col(Tied.id)))}
     uses = tied_from(session, list(free)) if rules else {}
     figures = _figures(session, {i for use in uses.values() for i in use.values()})
     found = []
@@ -85,7 +83,9 @@ def is_as_wanted(made: Snapshot, resolved: Resolved) -> bool:
 
     A size that the rig does not say of itself does not count as the same.
     """
-    if made.recipe != resolved.recipe.stem or abs(made.length_mm - resolved.length_mm) > 1:
+    if made.unreadable or made.recipe != resolved.recipe.stem:
+        return False
+    if abs(made.length_mm - resolved.length_mm) > 1:
         return False
     for name, choice in resolved.recipe.choose.items():
         value = resolved.chosen[name]

@@ -1,10 +1,11 @@
 """What was tied, kept with the rig: an edited recipe never changes an old rig's label."""
 
 import json
+import math
 import re
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, field
-from typing import Any
+from dataclasses import asdict, dataclass, field, fields
+from typing import Any, Protocol
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,22 +98,96 @@ class Snapshot:
     fall: KeptFall | None = None
     count: int = 1
     looked_for: str = ""  # of a hooklength: "18 · 0.10"
+    unreadable: bool = (
+        False  # it stands in for one that was damaged: no more than the code is known
+    )
 
     def to_json(self) -> str:
         """The snapshot as JSON, for keeping in the box."""
-        return json.dumps(asdict(self), ensure_ascii=False, sort_keys=True)
+        kept = asdict(self)
+        if not self.unreadable:
+            del kept["unreadable"]
+        return json.dumps(kept, ensure_ascii=False, sort_keys=True)
 
     @classmethod
     def from_json(cls, text: str) -> "Snapshot":
-        """The snapshot that ``to_json`` wrote."""
-        raw: dict[str, Any] = json.loads(text)
-        raw["outcome"] = _ONCE_CALLED.get(raw["outcome"], raw["outcome"])
-        raw.setdefault("lengths", dict(_ONCE_SET_FOR.findall(raw["set_for"])))
-        marks = tuple(Mark(**mark) for mark in raw.pop("marks"))
-        fall = raw.pop("fall", None)
-        return cls(**raw, marks=marks, fall=_read_fall(fall) if fall else None)
+        """The snapshot that ``to_json`` wrote. Raises ValueError for what it did not write."""
+        try:
+            raw: dict[str, Any] = json.loads(text)
+            raw["outcome"] = _ONCE_CALLED.get(raw["outcome"], raw["outcome"])
+            raw.setdefault("lengths", dict(_ONCE_SET_FOR.findall(raw["set_for"])))
+            marks = tuple(Mark(**mark) for mark in raw.pop("marks"))
+            fall = raw.pop("fall", None)
+            made = cls(**raw, marks=marks, fall=_read_fall(fall) if fall else None)
+        except (ValueError, TypeError, KeyError, AttributeError, RecursionError) as error:
+            raise ValueError(f"it is no snapshot: {error!r:.60}") from None
+        for one in (made, *made.marks, *([made.fall] if made.fall else ())):
+            _verify(one)
+        return made
+
+
+class Kept(Protocol):
+    """A rig or a batch as it is kept."""
+
+    @property
+    def code(self) -> str: ...
+    @property
+    def recipe(self) -> str: ...
+    @property
+    def snapshot(self) -> str: ...
+
+
+def read_kept(made: Kept) -> Snapshot:
+    """What was tied; where that was damaged, what stands in for it."""
+    try:
+        return Snapshot.from_json(made.snapshot)
+    except ValueError:
+        return stand_in(made.code, made.recipe)
+
+
+def stand_in(code: str, recipe: str) -> Snapshot:
+    """Of a rig or batch whose snapshot cannot be read: its code and its recipe.
+
+    >>> stand_in("A01T", "pole-canal-shot").name
+    'what was tied cannot be read'
+    """
+    unknown: dict[str, Any] = dict.fromkeys(
+        (
+            *("kind", "method", "purpose", "tied_on", "size", "carries", "rig_line", "hooklength"),
+            *("hook", "shot", "set_for", "outcome"),
+        ),
+        "",
+    )
+    name = "what was tied cannot be read"
+    return Snapshot(code=code, recipe=recipe, name=name, length_mm=0.0, unreadable=True, **unknown)
 
 
 def _read_fall(raw: dict[str, Any]) -> KeptFall:
     rows: dict[str, Any] = {k: tuple(map(tuple, raw.pop(k))) for k in ("rig", "tight", "slack")}
+    for name, row in ((name, row) for name, those in rows.items() for row in those):
+        if len(row) != 3 or not all(map(_is_number, row)):
+            raise TypeError(f"a row of {name} is none")
     return KeptFall(notes=tuple(raw.pop("notes")), **rows, **raw)
+
+
+def _is_number(value: object) -> bool:
+    return isinstance(value, int | float) and math.isfinite(value)
+
+
+def _verify(one: Snapshot | Mark | KeptFall) -> None:
+    """Raise ValueError where a text or a number is none."""
+    for kept in _FIELDS[type(one)]:
+        value = getattr(one, kept.name)
+        if kept.type is float or kept.type is int:
+            fits = _is_number(value)
+        elif kept.type is str or kept.type is bool:
+            fits = isinstance(value, kept.type)
+        elif kept.type == Mapping[str, str]:
+            fits = isinstance(value, dict) and all(isinstance(v, str) for v in value.values())
+        else:
+            continue  # looked at where it is made
+        if not fits:
+            raise ValueError(f"it is no snapshot: {kept.name} is {value!r:.40}")
+
+
+_FIELDS = {made: fields(made) for made in (Snapshot, Mark, KeptFall)}

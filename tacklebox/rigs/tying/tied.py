@@ -15,7 +15,7 @@ from tacklebox.rigs.tying.batches import (
     read_counted,
 )
 from tacklebox.rigs.tying.codes import each_code, near_codes, read_code
-from tacklebox.rigs.tying.snapshot import Snapshot
+from tacklebox.rigs.tying.snapshot import Snapshot, read_kept
 from tacklebox.stock.batch_moves import take_of
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.ledger import begin, go_on, move
@@ -98,14 +98,14 @@ def find_snapshot(box: Box, typed: str) -> tuple[Tied, Snapshot]:
     """A rig by its code, and what was tied."""
     with box.reading() as session:
         tied = find_tied(session, typed)
-    return tied, Snapshot.from_json(tied.snapshot)
+    return tied, read_kept(tied)
 
 
 def find_labelled(box: Box, typed: str) -> tuple[Tied | Batch, Snapshot]:
     """A rig or a batch by its code, and what was tied."""
     with box.reading() as session:
         made = find_batch(session, typed) or find_tied(session, typed)
-    return made, Snapshot.from_json(made.snapshot)
+    return made, read_kept(made)
 
 
 def strip_rigs(box: Box, codes: Sequence[str], on: date) -> list[Departed]:

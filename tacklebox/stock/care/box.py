@@ -52,6 +52,7 @@ class _Shared:
     def __init__(self, notice: Notice) -> None:
         self.notice = notice
         self.opened: tuple[int, int] | None = None  # device and inode of the database
+        self.glanced_at: tuple[int, int] | None = None  # the same, of the one that was looked at
         self.opening = threading.Lock()
         self.writer = threading.Lock()
         self.of_thread = threading.local()
@@ -130,6 +131,7 @@ class Box:
                 raise
             return
         with self._one_writer(), self._transaction("BEGIN IMMEDIATE") as session:
+            self._refuse_what_is_seen(session)
             self._refuse_done(session)
             event.listen(session, "before_flush", _refuse_without_action)
             self._shared.of_thread.session = session
@@ -148,6 +150,22 @@ class Box:
             session.commit()
             if "action" in session.info:
                 self._key_used.set()  # what the call does beside it bears none
+
+    def _refuse_what_is_seen(self, session: Session) -> None:
+        """Nothing is written to a box whose damage shows at a glance; looked at once, and not to read."""
+        if self._shared.glanced_at == self._shared.opened:
+            return
+        from tacklebox.stock.care.glance import seen_at_a_glance
+
+        connection = session.connection().connection.driver_connection
+        assert isinstance(connection, sqlite3.Connection)
+        try:
+            seen = seen_at_a_glance(connection)
+        except sqlite3.DatabaseError as error:
+            raise plain_words(error, self.folder) from error
+        if seen:
+            raise damaged(f"the box is damaged, so nothing was written: {seen}.", self.folder)
+        self._shared.glanced_at = self._shared.opened
 
     def _refuse_done(self, session: Session) -> None:
         if self.key is None or self._key_used.is_set():

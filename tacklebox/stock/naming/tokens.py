@@ -168,7 +168,7 @@ def _numbered(pieces: Sequence[tuple[str, str]]) -> list[Token]:
             mixed = pieces[at + 1 : at + 2]
             if (
                 text.isdecimal()
-                and int(text) < 10
+                and len(text.lstrip("0")) < 2
                 and mixed
                 and re.fullmatch(r"\d+/[1-9]\d*", mixed[0][1])
             ):

@@ -8,11 +8,21 @@ from typing import TYPE_CHECKING, Any
 from urllib.parse import quote
 
 from fastapi import APIRouter, Request
-from fastapi.responses import JSONResponse, Response
+from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
 from tacklebox.errors import BenchError
-from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, svg, try_form
+from tacklebox.web.showing import (
+    EMPTY,
+    Filled,
+    data,
+    form_of,
+    go,
+    page,
+    shown_for,
+    svg,
+    try_form,
+)
 
 if TYPE_CHECKING:
     from tacklebox.desk import Desk
@@ -130,9 +140,9 @@ def stills(request: Request, recipe: str, band: str = "") -> Response:
         found = played(
             shown.desk, asked.first, asked.beside, band=bool(band), bite_at=asked.bite_at
         )
-        return JSONResponse(as_json(found))
+        return data(as_json(found))
     except BenchError as error:
-        return JSONResponse({"fault": shown.word(error)}, 400)
+        return data({"fault": shown.word(error)}, 400)
 
 
 def _asked(request: Request, recipe: str) -> FallAsked:
