@@ -26,6 +26,7 @@ from tacklebox.errors import (
     ManyFaultsError,
     nearest_word,
 )
+from tacklebox.halves import clear_abandoned, in_hand
 from tacklebox.outputs import name_new
 
 MOST_BYTES = 64 * 1024
@@ -193,9 +194,10 @@ def _keep(folder: Path, before: bytes) -> None:
 
 def _write_whole(path: Path, data: bytes, name: Callable[[Path, Path], object]) -> None:
     """Write a file that appears whole, by the way it gets its name."""
+    clear_abandoned(path.parent)
     half = path.with_name(f".{secrets.token_hex(6)}.half")
     try:
-        with half.open("xb") as file:
+        with half.open("xb") as file, in_hand(half):
             file.write(data)
             file.flush()
             os.fsync(file.fileno())

@@ -19,6 +19,7 @@ from weakref import WeakKeyDictionary
 
 from tacklebox.boxfolder import DATABASE_NAME, KINDS, SET_ASIDE
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.halves import clear_abandoned, in_hand
 
 Target = Path | BinaryIO  # where a file goes: a place on the disk, or any stream
 Identity = tuple[int, int]  # device and inode
@@ -110,18 +111,19 @@ def write_aside(target: Target, form: Form, *, overwrite: bool = False) -> Itera
         target.write(held.getvalue())
         return
     _refuse(target, form, overwrite=overwrite)
+    clear_abandoned(target.parent)
     aside = _aside(target)
     with _disk_faults_at(target):
         try:
-            with os.fdopen(
-                os.open(aside, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o666), "w+b"
-            ) as file:
-                yield file
-            if target.exists():
-                _refuse(target, form, overwrite=overwrite)  # another may have come meanwhile
-                aside.replace(target)
-            else:
-                name_new(aside, target)
+            handle = os.open(aside, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o666)
+            with in_hand(aside):
+                with os.fdopen(handle, "w+b") as file:
+                    yield file
+                if target.exists():
+                    _refuse(target, form, overwrite=overwrite)  # another may have come meanwhile
+                    aside.replace(target)
+                else:
+                    name_new(aside, target)
         except FileExistsError:
             raise _exists_already(target) from None
         finally:

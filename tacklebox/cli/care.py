@@ -10,8 +10,13 @@ from tacklebox.cli.common import Json, On, desk_of
 from tacklebox.cli.output import say, say_folded, show_answer, show_table
 
 if TYPE_CHECKING:
-    from tacklebox.desk.care import Undone
+    from collections.abc import Sequence
 
+    from tacklebox.desk.care import FaultFound, Undone
+
+Rescue = Annotated[
+    bool, typer.Option("--rescue", help="Of a damaged box, what can be saved; the rest is listed.")
+]
 _CELLS = {
     "name": "its name is",
     "place": "its place is",
@@ -103,20 +108,30 @@ def copy(
         Path | None,
         typer.Argument(metavar="FILE", help="The file to write; else to the folder set for it."),
     ] = None,
+    rescue: Rescue = False,
     as_json: Json = False,
 ) -> None:
     """Copy the box's stock and rigs to one file, whole even while others write."""
     from tacklebox.desk import care, copies
 
     desk = desk_of(context)
-    copied = copies.copy_there(desk) if to is None else care.copy(desk, to)
+    copied = (
+        copies.copy_there(desk, rescue=rescue) if to is None else care.copy(desk, to, rescue=rescue)
+    )
     if as_json:
         show_answer(copied)
         return
     say(f"Copied to {copied.copy}")
+    _show_not_saved(copied.not_saved)
     if copied.left_out:
         own = " and ".join(copied.left_out)
         say_folded(f"Your own {own} are files beside it; `export` takes them along.")
+
+
+def _show_not_saved(faults: "Sequence[FaultFound]") -> None:
+    if faults:
+        say("What could not be saved, or is still wrong:")
+        show_table(["where", "what"], [(one.where, one.what) for one in faults])
 
 
 def restore(
@@ -148,16 +163,18 @@ def restore(
 def export(
     context: typer.Context,
     folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="An empty or new folder.")],
+    rescue: Rescue = False,
     as_json: Json = False,
 ) -> None:
     """Write the whole box as plain files: CSV, and TOML for recipes, papers, venues, matches."""
     from tacklebox.desk import care
 
-    exported = care.export(desk_of(context), folder)
+    exported = care.export(desk_of(context), folder, rescue=rescue)
     if as_json:
         show_answer(exported)
         return
     say(f"Wrote {len(exported.files)} files to {exported.folder}")
+    _show_not_saved(exported.not_saved)
 
 
 def import_(

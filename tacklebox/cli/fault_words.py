@@ -27,6 +27,7 @@ ARGUMENTS = {
 COMMANDS = {
     "stock.add": "`tacklebox stock add` adds tackle.",
     "care.audit": "`tacklebox audit` looks through the whole box.",
+    "care.rescue": "With --rescue, what can be saved is, and the rest is listed.",
     "care.restore": "`tacklebox restore {}` puts a copy back.",
     "settings.set": "`tacklebox settings --copies FOLDER` sets it.",
     "care.agree": "With --yes it is.",

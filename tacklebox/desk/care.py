@@ -1,6 +1,7 @@
 """Care of the box: looked through, undone, copied, put back, written out and read in."""
 
 from collections.abc import Callable, Mapping
+from contextlib import closing
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -12,6 +13,8 @@ from tacklebox.desk.opening import Desk
 from tacklebox.errors import CannotBeDoneError
 
 if TYPE_CHECKING:
+    import sqlite3
+
     from tacklebox.stock.care.restoring import Newer
     from tacklebox.stock.care.undo import Turned
 
@@ -106,11 +109,15 @@ class UndoRedo:
 
 @dataclass(frozen=True)
 class Copied:
-    """Where a copy lies, its size, and the kinds of own files that are not in it."""
+    """Where a copy lies, its size, and the kinds of own files that are not in it.
+
+    ``not_saved`` is what of a damaged box could not be saved, or is still wrong.
+    """
 
     copy: Path
     bytes: int
     left_out: tuple[str, ...]
+    not_saved: tuple[FaultFound, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -123,10 +130,11 @@ class Restored:
 
 @dataclass(frozen=True)
 class Exported:
-    """The folder and the files that an export wrote."""
+    """The folder and the files that an export wrote; ``not_saved`` as of a copy."""
 
     folder: Path
     files: tuple[Path, ...]
+    not_saved: tuple[FaultFound, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -246,15 +254,48 @@ def _undone(undone: "Turned") -> Undone:
     )
 
 
-def copy(desk: Desk, to: Path) -> Copied:
-    """Copy the box's stock and rigs to one new file, whole even while others write."""
+def copy(desk: Desk, to: Path, *, rescue: bool = False) -> Copied:
+    """Copy the box's stock and rigs to one new file, whole even while others write.
+
+    A damaged box is refused with CannotBeDoneError, lest its copies be; with ``rescue`` what can be saved of
+    it is copied, and what cannot is told.
+    """
     from tacklebox.boxfolder import KINDS
+    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.stock.care.audit import audit as look_through
+    from tacklebox.stock.care.audit import refuse_damaged
     from tacklebox.stock.care.copies import copy_database
 
-    box = desk.box
-    copy_database(box.database, to, desk.notice)
-    own = tuple(kind for kind in KINDS if any((box.folder / kind).glob("*.toml")))
-    return Copied(to, to.stat().st_size, own)
+    folder = _folder_of(desk)
+    not_saved: tuple[FaultFound, ...] = ()
+
+    def verify(half: Path) -> None:
+        found = look_through(half, Snapshot.from_json)
+        refuse_damaged(found, folder, "it was not copied")
+
+    if rescue:
+        not_saved = _rescue(desk, to)
+    else:
+        copy_database(desk.box.database, to, desk.notice, verify)
+    own = tuple(kind for kind in KINDS if any((folder / kind).glob("*.toml")))
+    return Copied(to, to.stat().st_size, own, not_saved)
+
+
+def _folder_of(desk: Desk) -> Path:
+    """The box's folder, though the box be not fit to open."""
+    from tacklebox.stock.care.box import default_folder
+
+    return (desk.folder or default_folder()).expanduser()
+
+
+def _rescue(desk: Desk, to: Path) -> tuple[FaultFound, ...]:
+    from tacklebox.boxfolder import DATABASE_NAME
+    from tacklebox.rigs.tying.snapshot import Snapshot, stand_in
+    from tacklebox.stock.care.rescue import Snapshots, rescue
+
+    snapshots = Snapshots(Snapshot.from_json, lambda *made: stand_in(*made).to_json())
+    left_out = rescue(_folder_of(desk) / DATABASE_NAME, to, snapshots, desk.notice)
+    return tuple(FaultFound(one.where, one.what) for one in left_out)
 
 
 def restore(desk: Desk, copy: Path, agree: Callable[["Newer"], bool]) -> Restored:
@@ -264,20 +305,36 @@ def restore(desk: Desk, copy: Path, agree: Callable[["Newer"], bool]) -> Restore
     the copy is not in order.
     """
     from tacklebox.rigs.tying.snapshot import Snapshot
-    from tacklebox.stock.care.box import default_folder
     from tacklebox.stock.care.restoring import restore as put_back
 
-    folder = (desk.folder or default_folder()).expanduser()
-    aside = put_back(folder, copy, agree, Snapshot.from_json, desk.notice)
+    aside = put_back(_folder_of(desk), copy, agree, Snapshot.from_json, desk.notice)
     desk.close()
     return Restored(copy, aside)
 
 
-def export(desk: Desk, folder: Path) -> Exported:
-    """Write the whole box as plain files: CSV, and TOML for recipes, papers, venues, matches."""
+def export(desk: Desk, folder: Path, *, rescue: bool = False) -> Exported:
+    """Write the whole box as plain files: CSV, and TOML for recipes, papers, venues, matches.
+
+    A damaged box is refused and ``rescue`` saves what can be saved, as for a copy.
+    """
+    import tempfile
+
+    from tacklebox.boxfolder import DATABASE_NAME
+    from tacklebox.rigs.tying.snapshot import Snapshot
+    from tacklebox.stock.care.audit import audit_open, refuse_damaged
     from tacklebox.stock.care.export import export_box
 
-    return Exported(folder, tuple(export_box(desk.box, folder)))
+    own = _folder_of(desk)
+    if rescue:
+        with tempfile.TemporaryDirectory() as saved:
+            not_saved = _rescue(desk, Path(saved) / DATABASE_NAME)
+            with closing(Desk(Path(saved)).box) as box:
+                return Exported(folder, tuple(export_box(box, folder, own)), not_saved)
+
+    def verify(view: "sqlite3.Connection") -> None:
+        refuse_damaged(audit_open(view, Snapshot.from_json), own, "it was not written out")
+
+    return Exported(folder, tuple(export_box(desk.box, folder, verify=verify)))
 
 
 def read_in(desk: Desk, folder: Path) -> ReadIn:

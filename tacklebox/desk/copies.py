@@ -52,8 +52,8 @@ def elsewhere(desk: Desk) -> CopiesElsewhere:
     return CopiesElsewhere(said, max(days, default=None), is_there=True, same_drive=same)
 
 
-def copy_there(desk: Desk) -> Copied:
-    """Copy stock, rigs and own files to a new folder in the one that is set.
+def copy_there(desk: Desk, *, rescue: bool = False) -> Copied:
+    """Copy stock, rigs and own files to a new folder in the one that is set; ``rescue`` as in ``care.copy``.
 
     Raises AskedWronglyError where none is set, CannotBeDoneError where it cannot be written.
     """
@@ -73,7 +73,7 @@ def copy_there(desk: Desk) -> Copied:
         half = to.with_name(f".{to.name}.half")
         shutil.rmtree(half, ignore_errors=True)  # of one that was killed
         half.mkdir()
-        copied = copy(desk, half / DATABASE)
+        copied = copy(desk, half / DATABASE, rescue=rescue)
         for kind in KINDS:
             for file in sorted((desk.box.folder / kind).glob("*.toml")):
                 (half / kind).mkdir(exist_ok=True)
@@ -92,7 +92,7 @@ def copy_there(desk: Desk) -> Copied:
     finally:
         if half != folder:
             shutil.rmtree(half, ignore_errors=True)
-    return Copied(to, copied.bytes, ())
+    return Copied(to, copied.bytes, (), copied.not_saved)
 
 
 def to_put_back(desk: Desk) -> tuple[CopyToPutBack, ...]:

@@ -1,6 +1,7 @@
 """Labels for winders and for drawers: which things get one, on which paper, from which place on."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
 from typing import TYPE_CHECKING, Any
@@ -132,15 +133,38 @@ def print_snapshots(
     """
     from tacklebox.printing.labels.sheets import print_runs, rig_label, run_of
 
-    places = _sorted_by_paper(desk, snapshots, papers)
-    skip = papers.wanted.skip
-    reports = print_runs(
-        [run_of(those, rig_label, p.paper, p.start, skip) for p, those in places],
-        to,
-        **_options(desk, papers.wanted, len(snapshots)),
-    )
-    codes = [snapshot.code for _, those in places for snapshot in those]
-    return _noted(desk, codes, codes, [p for p, _ in places], day, reports, tied_by)
+    with _next_place_held(desk, papers.wanted):
+        papers = papers_for(desk, papers.wanted)
+        places = _sorted_by_paper(desk, snapshots, papers)
+        skip = papers.wanted.skip
+        reports = print_runs(
+            [run_of(those, rig_label, p.paper, p.start, skip) for p, those in places],
+            to,
+            **_options(desk, papers.wanted, len(snapshots)),
+        )
+        codes = [snapshot.code for _, those in places for snapshot in those]
+        return _noted(desk, codes, codes, [p for p, _ in places], day, reports, tied_by)
+
+
+@contextmanager
+def _next_place_held(desk: Desk, wanted: OnPaper) -> Iterator[None]:
+    """From reading the next free place of a sheet to noting what was printed on it, no other takes it."""
+    if wanted.start != NEXT:
+        yield
+        return
+    printed = False
+    try:
+        with desk.box.writing():
+            yield
+            printed = True
+    except CannotBeDoneError as error:
+        if printed:
+            raise _not_noted(error) from None
+        raise
+
+
+def _not_noted(error: CannotBeDoneError) -> NotNotedError:
+    return NotNotedError(f"the labels are printed, but the box could not note it: {error}")
 
 
 def _sorted_by_paper(
@@ -178,23 +202,23 @@ def print_items(
     from tacklebox.printing.labels.drawers import drawer_label
     from tacklebox.printing.labels.sheets import print_each
 
-    sheet = start_place(desk, replace(paper, paper=paper.paper or DRAWERS))
-    chosen = _chosen_items(desk, items, kind, place)
-
     def label(stocked: "Stocked") -> "Label":
         return drawer_label(stocked.item, stocked.figures)
 
-    report = print_each(
-        chosen,
-        label,
-        sheet.paper,
-        to,
-        start=sheet.start,
-        skip=paper.skip,
-        **_options(desk, paper, len(chosen)),
-    )
-    numbers = [f"no. {stocked.id}" for stocked in chosen]
-    return _noted(desk, numbers, (), [sheet], desk.today(), [report])
+    with _next_place_held(desk, paper):
+        sheet = start_place(desk, replace(paper, paper=paper.paper or DRAWERS))
+        chosen = _chosen_items(desk, items, kind, place)
+        report = print_each(
+            chosen,
+            label,
+            sheet.paper,
+            to,
+            start=sheet.start,
+            skip=paper.skip,
+            **_options(desk, paper, len(chosen)),
+        )
+        numbers = [f"no. {stocked.id}" for stocked in chosen]
+        return _noted(desk, numbers, (), [sheet], desk.today(), [report])
 
 
 def papers_for(desk: Desk, wanted: OnPaper) -> Papers:
@@ -369,9 +393,7 @@ def _noted(
         free = {of.paper: of.next_free for of in sheets}
         mark_labelled(desk.box, rigs, day, free, tied_by=tied_by)
     except CannotBeDoneError as error:
-        raise NotNotedError(
-            f"the labels are printed, but the box could not note it: {error}"
-        ) from None
+        raise _not_noted(error) from None
     return LabelsPrinted(tuple(codes), tuple(sheets), _not_on_label(reports))
 
 

@@ -8,6 +8,8 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tacklebox.boxfolder import LABELS_OWED
+
 if TYPE_CHECKING:
     from tacklebox.rigs.recipes.file import Shelf
     from tacklebox.stock.care.box import Box
@@ -43,7 +45,17 @@ class Desk:
                 self._box = open_box(self.folder, notice=self.notice, threads=self.threads)
                 if self._box.is_new:
                     self.notice(f"Made a new box in {self._box.folder}")
+                elif (self._box.folder / LABELS_OWED).exists():
+                    self._tell_owed(self._box)
             return self._box
+
+    def _tell_owed(self, box: "Box") -> None:
+        from tacklebox.rigs.tying.owed import codes_owed
+
+        if codes := codes_owed(box):
+            self.notice(
+                f"No label was printed for {', '.join(codes)}: that was broken off after tying."
+            )
 
     def keyed(self, key: str) -> "Desk":
         """The same desk for one call, which bears that key: whatever it does is done once for that key.

@@ -116,6 +116,7 @@ def tie(
     changed meanwhile.
     """
     from tacklebox.matches.before.tie_plan import portions_of
+    from tacklebox.rigs.tying.owed import labels_owed
 
     printing = wanted or ToPrint()
     limits, day = chances_of(desk, sound_from, doubtful_from), past_day(desk, on)
@@ -128,8 +129,9 @@ def tie(
         return _answer(prepared, [])
     if not despite_rules:
         _refuse_not_allowed(desk, prepared)
-    done, sheets = _tie(desk, prepared, printing, limits, day, because)
-    labels = _print_labels(desk, printing, papers, done, day) if papers else None
+    with labels_owed(desk.box) if papers else nullcontext():
+        done, sheets = _tie(desk, prepared, printing, limits, day, because)
+        labels = _print_labels(desk, printing, papers, done, day) if papers else None
     return _answer(prepared, done, sheets, labels)
 
 

@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING, Any
 from fastapi import Depends, FastAPI, Request
 from fastapi.responses import HTMLResponse, PlainTextResponse, Response
 from fastapi.staticfiles import StaticFiles
+from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 from starlette.middleware.gzip import GZipMiddleware
 
 from tacklebox.errors import AlreadyDoneError, BenchError
 from tacklebox.web.entry import COOKIE, Door
-from tacklebox.web.guard import Guard, token_of
+from tacklebox.web.guard import App, Guard, Message, Receive, Scope, Send, token_of
 from tacklebox.web.kept import KeptAnswers
 from tacklebox.web.showing import Shown, page, refuse_hopeless, shown_for
 
@@ -38,6 +39,31 @@ SUBJECTS = (
 )
 
 
+class _DamageTold:
+    """Tells of the box's damage where a page fails by it as nothing foresaw."""
+
+    def __init__(self, app: App, desk: "Desk") -> None:
+        self.app, self.desk = app, desk
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        from tacklebox.desk.care import damage_behind
+
+        begun = False
+
+        async def noted(message: Message) -> None:
+            nonlocal begun
+            begun = True
+            await send(message)
+
+        try:
+            await self.app(scope, receive, noted)
+        except Exception:
+            fault = None if begun else await run_in_threadpool(damage_behind, self.desk)
+            if fault is None:
+                raise
+            await _fault(Request(scope, receive), fault)(scope, receive, send)
+
+
 def make_app(desk: "Desk", door: Door) -> Guard:
     """The whole of the bench, to be served."""
     app = FastAPI(
@@ -47,6 +73,7 @@ def make_app(desk: "Desk", door: Door) -> Guard:
         dependencies=[Depends(refuse_hopeless)],
     )
     app.state.desk, app.state.door, app.state.kept = desk, door, KeptAnswers(desk)
+    app.add_middleware(_DamageTold, desk=desk)
     app.add_middleware(GZipMiddleware, minimum_size=1000)
     app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")
     app.add_api_route("/enter", _enter, response_class=HTMLResponse)

@@ -12,6 +12,7 @@ LABELS = {
 # What a question of the desk is asked by here, as a sentence.
 PAGES = {
     "care.audit": "Care of the box looks through the whole of it.",
+    "care.rescue": "Care of the box can save what can be saved of it.",
     "care.restore": "Put a copy back: {}.",
     "settings.set": "The page of the box's care sets it.",
     "care.agree": "Look at both before you decide.",

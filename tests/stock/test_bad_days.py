@@ -17,6 +17,7 @@ from tacklebox.stock.care import waiting
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.care.copies import copy_database
+from tacklebox.stock.care.restoring import restore
 from tacklebox.stock.care.undo import undo_last
 from tacklebox.stock.finding import find
 from tacklebox.stock.ledger import begin, move
@@ -241,6 +242,62 @@ def test_a_power_cut_in_the_middle_of_a_write(box: Box, tmp_path: Path) -> None:
     assert after.with_name(f"{DATABASE_NAME}-journal").stat().st_size > 0
     assert audit(after).faults == ()
     assert dump(open_box(tmp_path / "after").database) == before
+
+
+def test_a_write_broken_off_in_a_folder_that_is_read_only_is_told_as_that(
+    box: Box, tmp_path: Path
+) -> None:
+    """A journal is hot: SQLite must first take back what it says, and may not."""
+    without_root()
+    box.close()
+    after = tmp_path / "after"
+    with closing(sqlite3.connect(box.database, isolation_level=None)) as connection:
+        connection.execute("PRAGMA cache_size = 1")
+        connection.execute("BEGIN IMMEDIATE")
+        connection.execute("UPDATE identity SET changes = changes + 1")
+        for _ in range(200):
+            connection.execute(
+                "INSERT INTO action (what, \"on\", written_at) VALUES (?, '2026-03-05', '')",
+                ("x" * 400,),
+            )
+        shutil.copytree(box.folder, after)
+        connection.execute("ROLLBACK")
+    for file in after.iterdir():
+        file.chmod(0o555 if file.is_dir() else 0o444)
+    after.chmod(0o555)
+    try:
+        done = program("--box", str(after), "stock", "list", before=AS_OWNER)
+    finally:
+        after.chmod(0o755)
+    assert done.returncode == 1
+    assert "the last write was broken off, by a power cut perhaps" in done.stderr
+    assert "Allow writing in the folder" in done.stderr
+
+
+def test_a_box_is_private_to_its_user(tmp_path: Path) -> None:
+    box = open_box(tmp_path / "deep" / "box")
+    buy_from = copy_database(box.database, tmp_path / "copy")
+    modes = {path: path.stat().st_mode & 0o777 for path in (box.folder, box.database, buy_from)}
+    assert modes == {box.folder: 0o700, box.database: 0o600, buy_from: 0o600}
+
+
+@pytest.mark.parametrize("of", ["box", "copy"])
+def test_what_is_in_wal_mode_comes_back_in_the_rollback_journal(
+    box: Box, tmp_path: Path, of: str
+) -> None:
+    """As another program may have left the box, or the copy."""
+    copy = copy_database(box.database, tmp_path / "copy")
+    box.close()
+    with closing(sqlite3.connect(box.database if of == "box" else copy)) as connection:
+        assert connection.execute("PRAGMA journal_mode = WAL").fetchone()[0] == "wal"
+    if of == "copy":
+        restore(box.folder, copy, lambda _: True)
+    else:
+        copy = copy_database(box.database, tmp_path / "second")
+        assert copy.read_bytes()[18:20] == b"\x01\x01"
+        buy(open_box(box.folder))
+    assert box.database.read_bytes()[18:20] == b"\x01\x01"
+    assert audit(box.database).faults == ()
 
 
 def test_what_is_committed_is_on_the_disk(box: Box) -> None:

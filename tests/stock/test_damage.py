@@ -28,12 +28,15 @@ def buy(box: Box) -> None:
         move(session, begin(session, "buy", DAY), find(session, "3"), 10, Why.BOUGHT)
 
 
-def cut_a_page(database: Path) -> None:
-    """The page of the items' names, as a bad disk would give it back."""
+def cut_a_page(database: Path, table: str = "item") -> None:
+    """A table's first page, as a bad disk would give it back."""
     with closing(sqlite3.connect(database)) as connection:
         root, size = (
             connection.execute(of).fetchone()[0]
-            for of in ("SELECT rootpage FROM sqlite_master WHERE name = 'item'", "PRAGMA page_size")
+            for of in (
+                f"SELECT rootpage FROM sqlite_master WHERE name = '{table}'",
+                "PRAGMA page_size",
+            )
         )
     with database.open("r+b") as file:
         file.seek((root - 1) * size)

@@ -7,7 +7,7 @@ from contextlib import closing
 from dataclasses import dataclass
 from pathlib import Path
 
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.stock import made as _made  # noqa: F401  (registers its tables)
 from tacklebox.stock.care import schema
 from tacklebox.stock.care.schema import APPLICATION_ID
@@ -241,3 +241,14 @@ def _of_snapshots(box: sqlite3.Connection, read: Callable[[str], object]) -> Ite
             continue
         if named != code:
             yield Finding(f"{what}{code}", f"what was tied is kept for {named}")
+
+
+def refuse_damaged(found: Audit, folder: Path, what_not: str) -> None:
+    """Raise CannotBeDoneError where an audit of the box in that folder found anything, with the first of it;
+    ``what_not`` says what was not done."""
+    if not found.faults:
+        return
+    first = "".join(f"\n  {fault.where}: {fault.what}" for fault in found.faults[:5])
+    more = f"\n  and {len(found.faults) - 5} more" if len(found.faults) > 5 else ""
+    error = schema.damaged(f"the box is damaged, so {what_not}:{first}{more}", folder)
+    raise CannotBeDoneError(error.what, where=error.where, right=error.right, see="care.rescue")

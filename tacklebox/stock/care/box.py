@@ -12,7 +12,7 @@ import os
 import sqlite3
 import threading
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -240,9 +240,11 @@ def open_box(folder: Path | None = None, *, notice: Notice = keep_quiet, threads
     _refuse_damage(place)
     is_new = _size(place / DATABASE_NAME) <= 1
     try:
-        for sub in (place, place / "recipes", place / "labels"):
-            sub.mkdir(parents=True, exist_ok=True)
-        (place / DATABASE_NAME).touch()
+        place.parent.mkdir(parents=True, exist_ok=True)
+        place.mkdir(mode=0o700, exist_ok=True)  # it is nobody else's to read
+        for sub in (place / "recipes", place / "labels"):
+            sub.mkdir(exist_ok=True)
+        (place / DATABASE_NAME).touch(mode=0o600)
     except OSError as error:
         if is_new or not (place / DATABASE_NAME).is_file():
             raise CannotBeDoneError(
@@ -321,6 +323,9 @@ def _make_or_verify(box: Box) -> None:
         version = run("PRAGMA user_version").scalar_one()
         known = run("PRAGMA application_id").scalar_one() == APPLICATION_ID
         run("COMMIT")
+        if known and run("PRAGMA journal_mode").scalar_one() == "wal":  # another program's doing
+            with suppress(DatabaseError):  # as long as another has it open
+                run("PRAGMA journal_mode = DELETE")
         if version != schema.SCHEMA_VERSION or not known:
             patiently(run, "BEGIN IMMEDIATE", notice)
             version = run("PRAGMA user_version").scalar_one()  # another program may have been first

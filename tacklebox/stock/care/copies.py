@@ -2,36 +2,57 @@
 
 SQLite's own backup writes beside the place; the copy gets its name when it is whole, by a link that no other
 file can have, or, on a disk without links, in the place of an empty file. A kill can leave a hidden ``.half``
-file beside it, which nothing clears.
+file beside it, which the next copy to that folder clears. A copy can be read by its user alone, as the box.
 """
 
 import os
 import sqlite3
 import time
-from contextlib import closing, suppress
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager, suppress
 from datetime import UTC, datetime
 from pathlib import Path
 from uuid import uuid4
 
 from tacklebox.boxfolder import SET_ASIDE
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.halves import clear_abandoned, in_hand
 from tacklebox.outputs import name_new, refuse_own
 from tacklebox.stock.care import waiting
 from tacklebox.stock.care.schema import plain_words
 from tacklebox.stock.care.waiting import Notice, keep_quiet, patiently
 
+Verify = Callable[
+    [Path], None
+]  # looks through a copy before it gets its name; raises where it is damaged
 
-def copy_database(database: Path, to: Path, notice: Notice = keep_quiet) -> Path:
+
+def _take_as_it_is(_half: Path) -> None:
+    """What is set aside is kept as it is."""
+
+
+def copy_database(
+    database: Path, to: Path, notice: Notice = keep_quiet, verify: Verify = _take_as_it_is
+) -> Path:
     """Write a consistent copy of the database to a new file, while others may write.
 
-    The copy appears under its name only when it is whole. Raises AskedWronglyError where there is such a
-    file already or a box keeps its own there, CannotBeDoneError when it cannot be written.
+    The copy appears under its name only when it is whole, and ``verify`` found nothing. Raises
+    AskedWronglyError where there is such a file already or a box keeps its own there, CannotBeDoneError when
+    it cannot be written.
     """
     refuse_own(to)
-    return _copy(database, to, notice)
+    return _copy(database, to, notice, verify)
 
 
-def _copy(database: Path, to: Path, notice: Notice) -> Path:
+def _copy(database: Path, to: Path, notice: Notice, verify: Verify = _take_as_it_is) -> Path:
+    with new_copy(to), opened(database, notice) as source:
+        write_copy(source, to, notice, verify)
+    return to
+
+
+@contextmanager
+def new_copy(to: Path) -> Iterator[None]:
+    """A copy is written to a place where nothing is; what hinders it is told in words."""
     try:
         if to.is_dir():
             raise AskedWronglyError(
@@ -39,8 +60,7 @@ def _copy(database: Path, to: Path, notice: Notice) -> Path:
             )
         if to.exists():
             raise FileExistsError
-        with opened(database, notice) as source:
-            write_copy(source, to, notice)
+        yield
     except FileExistsError:
         raise AskedWronglyError(
             "there is such a file already; it was left as it is.",
@@ -50,7 +70,6 @@ def _copy(database: Path, to: Path, notice: Notice) -> Path:
     except (OSError, sqlite3.DatabaseError) as error:
         right = "Name a place that may be written and has room."
         raise refused("the copy cannot be written", error, to, right) from error
-    return to
 
 
 def opened(database: Path, notice: Notice) -> "closing[sqlite3.Connection]":
@@ -64,15 +83,26 @@ def opened(database: Path, notice: Notice) -> "closing[sqlite3.Connection]":
     return closing(connection)
 
 
-def write_copy(source: sqlite3.Connection, to: Path, notice: Notice) -> None:
-    """A copy under a name that appears when it is whole, and never over another file."""
+def write_copy(
+    source: sqlite3.Connection, to: Path, notice: Notice, verify: Verify = _take_as_it_is
+) -> None:
+    """A copy under a name that appears when it is whole, and never over another file.
+
+    Its journal is the rollback journal, whatever the source's is.
+    """
+    clear_abandoned(to.parent)
     half = to.with_name(f".{uuid4().hex}.half")
     try:
-        with closing(sqlite3.connect(half)) as target:
-            back_up(source, target, notice)
-        with half.open("rb+") as written:
-            os.fsync(written.fileno())
-        name_new(half, to)
+        os.close(os.open(half, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o600))
+        with in_hand(half):
+            with closing(sqlite3.connect(half)) as target:
+                back_up(source, target, notice)
+                with suppress(sqlite3.DatabaseError):  # a damaged one is copied as it is
+                    target.execute("PRAGMA journal_mode = DELETE")
+            with half.open("rb+") as written:
+                os.fsync(written.fileno())
+            verify(half)
+            name_new(half, to)
     finally:
         with suppress(OSError):
             half.unlink(missing_ok=True)

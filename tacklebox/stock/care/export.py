@@ -7,7 +7,7 @@ ends may be theirs. What one changed all the same is told when it is read.
 import csv
 import shutil
 import sqlite3
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from uuid import uuid4
 
@@ -17,6 +17,7 @@ from sqlmodel import Session, SQLModel, select
 from tacklebox.boxfolder import KINDS
 from tacklebox.datafiles import MOST_BYTES, NAME, check_inside
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.halves import clear_abandoned, in_hand
 from tacklebox.outputs import refuse_own
 from tacklebox.stock import made as _made  # noqa: F401  (registers its tables)
 from tacklebox.stock.care import schema
@@ -44,10 +45,16 @@ def driver(session: Session) -> sqlite3.Connection:
     return connection
 
 
-def export_box(box: Box, folder: Path) -> list[Path]:
-    """Write the whole box into an empty or new folder, from one consistent view.
+Verify = Callable[[sqlite3.Connection], None]  # looks through the view; raises where it is damaged
 
-    Raises AskedWronglyError when there is something in the folder or an own file cannot be taken along,
+
+def export_box(
+    box: Box, folder: Path, own_from: Path | None = None, verify: Verify = lambda _: None
+) -> list[Path]:
+    """Write the whole box into an empty or new folder, from one consistent view, once ``verify`` found
+    nothing.
+
+    ``own_from`` is the folder of the own files, where it is not the box's. Raises AskedWronglyError when there is something in the folder or an own file cannot be taken along,
     CannotBeDoneError when it cannot be written.
     """
     folder = folder.absolute()
@@ -62,14 +69,16 @@ def export_box(box: Box, folder: Path) -> list[Path]:
             )
         half = (folder if is_present else folder.parent) / f".{uuid4().hex}.half"
         try:
-            own = own_files(box.folder)
+            own = own_files(own_from or box.folder)
+            clear_abandoned(half.parent)
             half.mkdir(parents=True)
-            names = _write_all(box, own, half)
-            if not is_present:
-                half.rename(folder)  # it appears when it is whole
-            else:  # it may be a disk of its own, and someone may stand in it
-                for path in sorted(half.iterdir(), key=lambda p: p.name == WHOLE):
-                    path.rename(folder / path.name)
+            with in_hand(half):
+                names = _write_all(box, own, half, verify)
+                if not is_present:
+                    half.rename(folder)  # it appears when it is whole
+                else:  # it may be a disk of its own, and someone may stand in it
+                    for path in sorted(half.iterdir(), key=lambda p: p.name == WHOLE):
+                        path.rename(folder / path.name)
         finally:
             shutil.rmtree(half, ignore_errors=True)
     except sqlite3.DatabaseError as error:
@@ -83,10 +92,11 @@ def export_box(box: Box, folder: Path) -> list[Path]:
     return [folder / name for name in names]
 
 
-def _write_all(box: Box, own: Mapping[Path, bytes], folder: Path) -> list[Path]:
+def _write_all(box: Box, own: Mapping[Path, bytes], folder: Path, verify: Verify) -> list[Path]:
     """Write every file; hands back their names within the folder."""
     names, rows = [], {}
     with box.reading() as session:
+        verify(driver(session))
         itself = session.exec(select(Identity.box)).one()
         for table in tables():
             names.append(Path(f"{table.name}.csv"))

@@ -15,6 +15,7 @@ from uuid import uuid4
 
 from tacklebox.boxfolder import DATABASE_NAME, SET_ASIDE
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.halves import in_hand
 from tacklebox.stock.care import schema, waiting
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.copies import (
@@ -70,17 +71,8 @@ def restore(
     try:
         asides.mkdir(parents=True, exist_ok=True)
         _stage(copy, staged, read_snapshot, notice)
-        if not _is_box(database, notice):
-            return _take_the_place(database, staged)
-        newer = newer_than(database, staged)
-        if newer and not agree(newer):
-            raise CannotBeDoneError(
-                f"the box holds what the copy does not: {newer}.",
-                where=str(folder),
-                right="Nothing was put back. Where you agree it is put back, and the box is set aside.",
-                see="care.agree",
-            )
-        return _write_over(database, staged, notice)
+        with in_hand(staged):  # however long he is asked
+            return _put_in_place(database, staged, agree, notice)
     except (OSError, sqlite3.DatabaseError) as error:
         right = "Make room there, and see that it may be written. The box was left as it is."
         raise refused("the copy cannot be put back", error, folder, right) from error
@@ -89,6 +81,22 @@ def restore(
             staged.unlink(missing_ok=True)
         with suppress(OSError):
             asides.rmdir()  # if nothing is in it
+
+
+def _put_in_place(
+    database: Path, staged: Path, agree: Callable[[Newer], bool], notice: Notice
+) -> Path | None:
+    if not _is_box(database, notice):
+        return _take_the_place(database, staged)
+    newer = newer_than(database, staged)
+    if newer and not agree(newer):
+        raise CannotBeDoneError(
+            f"the box holds what the copy does not: {newer}.",
+            where=str(database.parent),
+            right="Nothing was put back. Where you agree it is put back, and the box is set aside.",
+            see="care.agree",
+        )
+    return _write_over(database, staged, notice)
 
 
 def _stage(

@@ -68,11 +68,26 @@ def damaged(what: str, folder: Path) -> CannotBeDoneError:
     return CannotBeDoneError(what, where=str(folder / DATABASE_NAME), right=right, see=see)
 
 
+def _is_journal_hot(folder: Path) -> bool:
+    try:
+        return (folder / f"{DATABASE_NAME}-journal").stat().st_size > 0
+    except OSError:
+        return False
+
+
 def plain_words(error: DatabaseError | sqlite3.DatabaseError, place: Path) -> CannotBeDoneError:
     """What SQLite says, with what to do about it."""
     field = ""
     said = str(error.orig if isinstance(error, DatabaseError) else error)
     code = code_of(error)
+    if code in (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN) and _is_journal_hot(place):
+        return CannotBeDoneError(
+            "the last write was broken off, by a power cut perhaps; it must be taken back before anything"
+            " is read, and that cannot be written here.",
+            where=str(place),
+            right="Allow writing in the folder, or copy all of it to one that may be written.",
+            field="box",
+        )
     if is_locked(error):
         right = "Another program is writing to the box; try again in a moment."
     elif code in (sqlite3.SQLITE_READONLY, sqlite3.SQLITE_CANTOPEN):

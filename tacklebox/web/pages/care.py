@@ -9,6 +9,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
+from tacklebox.signs import written_out
 from tacklebox.web.showing import form_of, page, shown_for, whole
 
 router = APIRouter(prefix="/care")
@@ -58,16 +59,19 @@ async def _turn(request: Request, title: str) -> Response:
 
 
 @router.get("/export.zip")
-def export(request: Request) -> Response:
-    """The whole box as plain files in one download."""
+def export(request: Request, rescue: str = "") -> Response:
+    """The whole box as plain files in one download; of a damaged one what can be saved, with ``rescue``."""
     from tacklebox.desk import care
 
     shown = shown_for(request)
     packed = io.BytesIO()
     with tempfile.TemporaryDirectory() as folder, zipfile.ZipFile(packed, "w") as archive:
-        exported = care.export(shown.desk, Path(folder) / "tacklebox-export")
+        exported = care.export(shown.desk, Path(folder) / "tacklebox-export", rescue=bool(rescue))
         for file in exported.files:
             archive.write(file, file.relative_to(folder), zipfile.ZIP_DEFLATED)
+        if exported.not_saved:
+            listed = "".join(f"{one.where}: {one.what}\n" for one in exported.not_saved)
+            archive.writestr("not-saved.txt", written_out(listed))
     name = f"tacklebox-{shown.desk.today()}.zip"
     return Response(
         packed.getvalue(),
