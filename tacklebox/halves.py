@@ -43,7 +43,7 @@ def in_hand(half: Path) -> Iterator[None]:
 def clear_abandoned(folder: Path, names: "Sequence[re.Pattern[str]]" = HALVES) -> None:
     """Take away what was left half written in the folder; what cannot be taken away stays."""
     with suppress(OSError):
-        present = os.listdir(folder)
+        present = [path.name for path in folder.iterdir()]
         for pattern in names:
             for name in filter(pattern.fullmatch, present):
                 if _is_abandoned(folder / name):

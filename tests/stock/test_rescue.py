@@ -1,4 +1,4 @@
-"""Of a damaged box no copy or export is made unasked; asked, all that can be saved is, and the rest listed."""
+"""Of a damaged box no copy is made unasked; asked, all that can be saved is, and the rest is listed."""
 
 import shutil
 import sqlite3

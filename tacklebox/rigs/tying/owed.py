@@ -33,7 +33,7 @@ def labels_owed(box: Box) -> Iterator[None]:
 
 
 def codes_owed(box: Box) -> list[str]:
-    """The rigs and batches that were to get their labels and have none; where there are none, the word goes."""
+    """The rigs and batches that were to get their labels and have none; without any, the word goes."""
     word = box.folder / LABELS_OWED
     try:
         last = int(word.read_text(encoding="ascii")[:18])

@@ -126,7 +126,7 @@ class Snapshot:
         return made
 
 
-class Kept(Protocol):
+class KeptMade(Protocol):
     """A rig or a batch as it is kept."""
 
     @property
@@ -137,7 +137,7 @@ class Kept(Protocol):
     def snapshot(self) -> str: ...
 
 
-def read_kept(made: Kept) -> Snapshot:
+def read_kept(made: KeptMade) -> Snapshot:
     """What was tied; where that was damaged, what stands in for it."""
     try:
         return Snapshot.from_json(made.snapshot)

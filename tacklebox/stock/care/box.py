@@ -240,8 +240,7 @@ def open_box(folder: Path | None = None, *, notice: Notice = keep_quiet, threads
     _refuse_damage(place)
     is_new = _size(place / DATABASE_NAME) <= 1
     try:
-        place.parent.mkdir(parents=True, exist_ok=True)
-        place.mkdir(mode=0o700, exist_ok=True)  # it is nobody else's to read
+        place.mkdir(mode=0o700, parents=True, exist_ok=True)  # it is nobody else's to read
         for sub in (place / "recipes", place / "labels"):
             sub.mkdir(exist_ok=True)
         (place / DATABASE_NAME).touch(mode=0o600)

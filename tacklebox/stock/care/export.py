@@ -54,8 +54,9 @@ def export_box(
     """Write the whole box into an empty or new folder, from one consistent view, once ``verify`` found
     nothing.
 
-    ``own_from`` is the folder of the own files, where it is not the box's. Raises AskedWronglyError when there is something in the folder or an own file cannot be taken along,
-    CannotBeDoneError when it cannot be written.
+    ``own_from`` is the folder of the own files, where it is not the box's. Raises AskedWronglyError when
+    there is something in the folder or an own file cannot be taken along, CannotBeDoneError when it cannot be
+    written.
     """
     folder = folder.absolute()
     refuse_own(folder / WHOLE)
