@@ -14,6 +14,7 @@ from tacklebox.matches.water.record import (
     Record,
     Tap,
     clock_doubt,
+    read_kept,
     read_record,
     write_record,
 )
@@ -161,6 +162,7 @@ def test_what_is_written_is_read_again(taps: list[Tap]) -> None:
     numbered = tuple(replace(tap, number=n) for n, tap in enumerate(taps, 1))
     record = Record("b/m/2026-11-29", "m", numbered, ("A01T",))
     assert read_record(write_record(record)) == record
+    assert read_kept(write_record(record)) == numbered
 
 
 @pytest.mark.parametrize("word", DAY_KEYS)
@@ -168,6 +170,7 @@ def test_each_word_of_the_day_is_read_again(word: str) -> None:
     tap = Tap(1, TEN, Did.DAY, about=word, says="12")
     record = Record("b/m/2026-11-29", "m", (tap,))
     assert read_record(write_record(record)) == record
+    assert read_kept(write_record(record)) == (tap,)
 
 
 @pytest.mark.parametrize(

@@ -7,17 +7,19 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
+from functools import lru_cache
 
 from sqlmodel import Session, col, func, select
 
 from tacklebox.matches.before.losses import valid_debriefs
-from tacklebox.matches.water.record import Did, Record, Tap, read_record
+from tacklebox.matches.water.record import Did, Tap, read_kept
 from tacklebox.matches.water.tally import Heap, Tally, tally
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.made import Debrief, DebriefRig, Tied, TiedUse
 from tacklebox.stock.tables import Item, Kind, Movement, State, Why
 from tacklebox.trade.chance import chance_of_as_many, too_few
 
+KEPT = 500  # records that are added up already
 BANDS_C = 5  # water is told in bands so wide (our choice)
 
 
@@ -160,15 +162,20 @@ def _cents(amount: int, pack_size: int, pack_price_cents: int | None) -> int | N
 
 
 def _outing(debrief: Debrief, rigs: Sequence[RigTaken], lost: Mapping[int, int | None]) -> Outing:
-    record = read_record(debrief.record) if debrief.record else Record("", "", ())
     return Outing(
         debrief,
         tuple(rigs),
-        tally(record.taps),
-        changes_of(record.taps),
+        *_of_record(debrief.record),
         sum(cents for cents in lost.values() if cents is not None),
         sum(cents is None for cents in lost.values()),
     )
+
+
+@lru_cache(maxsize=KEPT)
+def _of_record(text: str) -> tuple[Tally, tuple[WaterChange, ...]]:
+    """What a kept record adds up to; kept, since a record never changes."""
+    taps = read_kept(text)
+    return tally(taps), changes_of(taps)
 
 
 def changes_of(taps: Sequence[Tap]) -> tuple[WaterChange, ...]:

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from enum import StrEnum
+from typing import Any
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.matches.water.fish import NETS, species_named
@@ -135,6 +136,32 @@ def write_line(tap: Tap) -> str:
     if tap.says:
         parts.append(f"{tap.about or 'says'} {tap.says}")
     return " | ".join(parts)
+
+
+def read_kept(text: str) -> tuple[Tap, ...]:
+    """The taps of a record as ``write_record`` wrote it, ten times as quick: nothing in it is doubted."""
+    taps = []
+    for line in text.splitlines():
+        number, _, rest = line.partition(" | ")
+        if not number.isdecimal():
+            continue
+        at, did, *parts = rest.split(" | ")
+        more: dict[str, Any] = {}
+        for part in parts:
+            word, _, said = part.partition(" ")
+            if word == "weighs":
+                more["weighs_g"] = float(said[:-2])
+            elif word == "item":
+                more["item"] = int(said)
+            elif word in _READERS:
+                more[_READERS[word][0]] = said
+            else:
+                more["about"], more["says"] = word, said
+        taps.append(Tap(int(number), datetime.fromisoformat(at), _DID[did], **more))
+    return tuple(taps)
+
+
+_DID = {did.value: did for did in Did}
 
 
 def _first_line(lines: list[str]) -> int:

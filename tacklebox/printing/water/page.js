@@ -230,7 +230,8 @@
       if (tap.says) parts.push(`${tap.about || "says"} ${plain(tap.says)}`);
       lines.push(parts.join(" | "));
     }
-    const without = taps.filter((t) => !now.standing.some((s) => s.id === t.id)).map((t) => number.get(t.id));
+    const standing = new Set(now.standing.map((tap) => tap.id));
+    const without = taps.filter((t) => !standing.has(t.id)).map((t) => number.get(t.id));
     if (without.length) lines.push(`taken back | ${without.join(", ")}`);
     return [...lines, `end | ${taps.length}`, ""].join("\n");
   }
