@@ -1,5 +1,6 @@
 """The rows of a recipe's form: what each has to fill in, what may be picked there, and moving them."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
@@ -119,8 +120,8 @@ def names_in(rows: Rows) -> FormNames:
 
 
 def sizes_in(said: str) -> list[str]:
-    """Sizes parted by commas."""
-    return [word for part in said.split(",") if (word := " ".join(part.split()))]
+    """Sizes parted by commas, or by "or"."""
+    return [word for part in re.split(r"[,;]|\sor\s", said) if (word := " ".join(part.split()))]
 
 
 def fields_of(kind: str, row: FormRow, names: FormNames) -> tuple[RowField, ...]:

@@ -50,8 +50,7 @@ MASS_G: Mapping[str, float] = {
 }
 STRAIN_KG: Mapping[str, float] = {
     "kg": 1.0,
-    "lb": KG_PER_LB,
-    "lbs": KG_PER_LB,
+    **dict.fromkeys(("lb", "lbs", "pound", "pounds"), KG_PER_LB),
     "oz": KG_PER_LB / 16,
     "g": 0.001,
 }
@@ -174,7 +173,7 @@ def read_strain_kg(text: str) -> float:
     >>> round(read_strain_kg("4 lb"), 4), read_strain_kg("1.9 kg")
     (1.8144, 1.9)
     """
-    return _read(text, "strain", STRAIN_KG, STRAIN_LIMIT_KG, None, "1.9 kg")
+    return _read(text, "strain", STRAIN_KG, STRAIN_LIMIT_KG, None, "4 lb")
 
 
 def read_mass_g(text: str) -> float:
@@ -299,14 +298,24 @@ class Range:
 
 
 _BETWEEN = re.compile(r"^(.+?)\s*(?:\bto\b|–|—|(?<=\d)\s*-\s*(?=[\d.,]))\s*(.+)$")
+_AT_LEAST = re.compile(
+    r"(?:at least|min(?:imum|\.)?(?: of)?|over|more than|above|>=?|≥)\s*(.+)"
+    r"|(.+?)\s*(?:or|and) (?:more|over|above|stronger|thicker|longer|up)",
+    re.IGNORECASE,
+)
+_AT_MOST = re.compile(
+    r"(?:at most|max(?:imum|\.)?(?: of)?|up to|under|less than|below|<=?|≤)\s*(.+)"
+    r"|(.+?)\s*(?:or|and) (?:less|under|below|weaker|finer|thinner|shorter)",
+    re.IGNORECASE,
+)
 _TRAILING_UNIT = re.compile(r"[\d.,/\s]+([a-zA-Z\"']+)\s*$")
 
 
 def read_range(text: str, reader: Callable[[str], float]) -> Range:
     """A range as an angler writes it, each end read by ``reader``.
 
-    Forms: "0.13 to 0.15 mm", "0.13–0.15 mm", "at least 1.6 kg", "at most 5 lb", and a
-    single value. A unit at the end serves both ends. Raises AskedWronglyError, also for
+    Forms: "0.13 to 0.15 mm", "0.13–0.15 mm", "at least 1.6 kg", "4 lb or more", "at most 5 lb",
+    "up to 5 lb", and a single value. A unit at the end serves both ends. Raises AskedWronglyError, also for
     a range that runs backwards.
 
     >>> read_range("0.13 to 0.15 mm", read_diameter_mm)
@@ -315,11 +324,10 @@ def read_range(text: str, reader: Callable[[str], float]) -> Range:
     Range(low=1.6, high=inf)
     """
     plain = text.strip()
-    lower = plain.lower()
-    if lower.startswith("at least "):
-        return Range(reader(plain[9:]), math.inf)
-    if lower.startswith("at most "):
-        return Range(0.0, reader(plain[8:]))
+    if least := _AT_LEAST.fullmatch(plain):
+        return Range(reader(least[1] or least[2]), math.inf)
+    if most := _AT_MOST.fullmatch(plain):
+        return Range(0.0, reader(most[1] or most[2]))
     between = _BETWEEN.match(plain)
     if not between:
         value = reader(plain)

@@ -141,34 +141,50 @@ class Load:
         return words if self.count == 1 and self.kind == "olivette" else f"{self.count} {words}"
 
 
-_OLIVETTE = re.compile(r"^(?:(\d{1,6})\s*[x×]?\s+)?olivettes?\s+(.+)$", re.IGNORECASE)
+_OLIVETTE = re.compile(
+    r"^(?:(\d{1,6})\s*[x×]?\s+)?(?:olivettes?\s+(.+)|(\d[\d.,]*\s*g)\s+olivettes?)$", re.IGNORECASE
+)
 _COUNTED = re.compile(
     r"^(\d{1,6})\s*[x×]?\s*((?:styls?\s*)?(?:no|number|nr)\.?\s*\d+s?|styls?\s*\d+|[a-z]+)$",
     re.IGNORECASE,
 )
+_BY_NUMBER = re.compile(r"^(\d{1,6})(?:\s*[x×]\s*(\d{1,2})|\s+(\d{1,2})s)$", re.IGNORECASE)
+_BEHIND = re.compile(r"^([a-z].*?)\s*[x×]\s*(\d{1,6})$", re.IGNORECASE)
 MOST_SHOT = 200
 
 
+def _counted(term: str) -> tuple[int, str]:
+    """How many, and of which mark: "4 No 8", "2x8", "3 10s", "No 12 x 2", "a No 10"."""
+    if behind := _BEHIND.match(term):
+        return int(behind[2]), behind[1]
+    if numbered := _BY_NUMBER.match(term):
+        return int(numbered[1]), numbered[2] or numbered[3]
+    if counted := _COUNTED.match(term):
+        return int(counted[1]), counted[2]
+    return 1, re.sub(r"^(?:an?|one)\s+", "", term, flags=re.IGNORECASE)
+
+
 def read_pattern(text: str) -> tuple[Load, ...]:
-    """A shot pattern: "2 AAA + 4 No 8", "BB", "olivette 0.4 g".
+    """A shot pattern: "2 AAA + 4 No 8", "BB", "olivette 0.4 g", "2 8s and a No 10".
 
     Raises AskedWronglyError for an unknown size, a count of none, or more than 200 shot.
 
     >>> [str(load) for load in read_pattern("2 AAA + 4 no.8 + olivette 0.4g")]
     ['2 AAA', '4 No 8', 'olivette 0.4 g']
+    >>> [str(load) for load in read_pattern("2x8, 3 10s and No 12 x 2")]
+    ['2 No 8', '3 No 10', '2 No 12']
     >>> round(pattern_mass_g(read_pattern("6 No 4")), 3)
     1.2
     """
     loads = []
-    for term in re.split(r"\s*[+,&]\s*", text.strip()):
+    for term in re.split(r"\s*(?:[+,&]|\band\b)\s*", text.strip()):
         olivette = _OLIVETTE.match(term)
         if olivette:
-            mass = read_mass_g(olivette.group(2))
+            mass = read_mass_g(olivette.group(2) or olivette.group(3))
             loads.append(Load(int(olivette.group(1) or 1), write_mass(mass), mass, "olivette"))
             continue
-        counted = _COUNTED.match(term)
-        count = int(counted.group(1)) if counted else 1
-        shot = read_mark(counted.group(2) if counted else term)
+        count, mark = _counted(term)
+        shot = read_mark(mark)
         loads.append(Load(count, shot.mark, shot.mass_g))
     if any(load.count < 1 for load in loads) or sum(load.count for load in loads) > MOST_SHOT:
         raise AskedWronglyError(

@@ -115,6 +115,46 @@ def test_each_fault_is_told_with_its_key(written: str, instead: str, expected: s
     assert "my-rig.toml" in str(error.value)
 
 
+SAID = [
+    ('diameter = "0.11 to 0.13 mm"', 'diameter = "0.11-0.13"', 'diameter = "0.11 to 0.13 mm"'),
+    ('diameter = "0.11 to 0.13 mm"', 'strain = "4 lb or more"', 'strain = "at least 4 lb"'),
+    ('diameter = "0.11 to 0.13 mm"', 'strain = "over 4 pound"', 'strain = "at least 4 lb"'),
+    ('diameter = "0.11 to 0.13 mm"', 'strain = "up to 5lb"', 'strain = "at most 5 lb"'),
+    (
+        '"depth + 50 cm - hooklength"',
+        '"Depth+50cm less hooklength"',
+        '"depth + 50 cm - hooklength"',
+    ),
+    ('"depth + 50 cm - hooklength"', '"five feet minus hooklength"', '"5 ft - hooklength"'),
+    ('at = "depth"', 'at = "at the depth"', 'at = "depth"'),
+    ('at = "50 cm"', 'at = "half the depth"', 'at = "1/2 depth"'),
+    ('"4×12" = "2 No 8"', '"4×12" = "2x8"', '"4×12" = "2 No 8"'),
+    ('"4×12" = "2 No 8"', '"4×12" = "2 8s and a No 10"', '"4×12" = "2 No 8 + No 10"'),
+    ('"4×12" = "2 No 8"', '"4×12" = "No 8 x 2"', '"4×12" = "2 No 8"'),
+    ('"4×12" = "2 No 8"', '"4×12" = "0.4 g olivette"', '"4×12" = "olivette 0.4 g"'),
+    ('"3 silicone tubes"', '"3 bits of silicone"', '"3 silicone tubes"'),
+    ('"3 silicone tubes"', '"2 rubbers"', '"2 float rubbers"'),
+]
+
+
+@pytest.mark.parametrize(("written", "said", "plain"), SAID)
+def test_it_may_be_written_as_it_is_said(written: str, said: str, plain: str) -> None:
+    below = resolve(SHELF.load("hooklength-fine"))
+    assert written in RIG
+    one, other = (
+        resolve(parse_recipe(RIG.replace(written, words, 1), "x"), {"float": "4×12"}, below)
+        for words in (said, plain)
+    )
+    assert (one.chain[0].length_mm, one.along[0].at_mm) == pytest.approx(
+        (other.chain[0].length_mm, other.along[0].at_mm)
+    )
+    assert one.shot == other.shot
+    assert [n.amount for n in one.needs] == [n.amount for n in other.needs]
+    assert [[w for _, _, w in n.ask.wanted] for n in one.needs] == [
+        [w for _, _, w in n.ask.wanted] for n in other.needs
+    ]
+
+
 def test_an_older_spelling_of_a_key_means_the_same() -> None:
     _, text = SHELF.files.read("feeder-running-paternoster")
     older = text.replace("in_place =", "there =").replace("[[branch", "[[side")

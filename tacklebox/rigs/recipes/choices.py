@@ -8,6 +8,7 @@ from fractions import Fraction
 from tacklebox.errors import AskedWronglyError, KeyFaultError, nearest_word
 from tacklebox.rigs.recipes.file import Choice, Recipe
 from tacklebox.stock.asks import Ask, read_ask, read_is
+from tacklebox.trade.hanging import read_spoken_length_mm
 from tacklebox.trade.quantities import read_length_mm
 
 HOOKLENGTH = "hooklength"
@@ -97,7 +98,10 @@ def in_key(key: str) -> Iterator[None]:
 
 
 _SHARES = {"half": Fraction(1, 2), "third": Fraction(1, 3), "quarter": Fraction(1, 4)}
-_TERM = re.compile(r"^(?:(\d+/\d+|half|third|quarter)\s+)?(?:of\s+)?([a-z][a-z_-]*)$")
+_TERM = re.compile(
+    r"^(?:at )?(?:a )?(?:(\d+/\d+|half|third|quarter)\s+)?(?:of\s+)?(?:the )?([a-z][a-z_-]*)$"
+)
+_SUM = re.compile(r"\s*(\+)\s*|\s([−-]|plus|minus|less)\s", re.IGNORECASE)
 
 
 def is_name_of_choice(name: str, *, a_length: bool) -> bool:
@@ -120,11 +124,11 @@ class RecipeFigures:
         self.hooklength_mm = hooklength_mm
 
     def length_mm(self, text: str) -> float:
-        """A length like "40 cm", "depth + 50 cm - hooklength", "half depth"; never below 0."""
+        """A length like "40 cm", "depth + 50 cm - hooklength", "half the depth"; never below 0."""
         total, sign = 0.0, 1
-        for piece in re.split(r"\s([+−-])\s", text.strip()):
-            if piece in ("+", "-", "−"):
-                sign = 1 if piece == "+" else -1
+        for piece in filter(None, _SUM.split(text.strip())):
+            if piece.lower() in ("+", "plus", "-", "−", "minus", "less"):
+                sign = 1 if piece.lower() in ("+", "plus") else -1
                 continue
             total += sign * self._term_mm(piece.strip(), text)
         if total < 0:
@@ -132,9 +136,9 @@ class RecipeFigures:
         return total
 
     def _term_mm(self, term: str, text: str) -> float:
-        named = _TERM.match(term)
+        named = _TERM.match(term.lower())
         if not named:
-            return read_length_mm(term)
+            return read_spoken_length_mm(term)
         share, name = named.groups()
         factor = _SHARES.get(share) or Fraction(share) if share else Fraction(1)
         if name == HOOKLENGTH and self.hooklength_mm is not None:

@@ -30,6 +30,7 @@ from tacklebox.trade.passing import Bore
 from tacklebox.trade.quantities import write_length
 
 # What an angler slides over a float's stem or quill and the line (common practice).
+HOLDING_IN_SHORT = {"silicone": "silicone tube", "rubber": "float rubber"}
 HOLD_FLOATS = frozenset({"silicone tube", "float rubber"})
 
 
@@ -292,9 +293,9 @@ def _along(
 
 def _held_by(text: str) -> Need:
     """What holds a float on its line: "3 silicone tubes", "2 float rubbers or silicone tubes"."""
-    found = re.fullmatch(r"\s*(\d{1,2})\s+(.+)", text)
-    names = re.split(r"\s+or\s+", found.group(2).strip().lower()) if found else []
-    sorts = [name.removesuffix("s") for name in names]
+    found = re.fullmatch(r"\s*(\d{1,2})\s+(?:(?:bits|pieces|lengths) of\s+)?(.+)", text.lower())
+    names = re.split(r"\s+or\s+", found.group(2).strip()) if found else []
+    sorts = [HOLDING_IN_SHORT.get(name, name) for name in (n.removesuffix("s") for n in names)]
     if not found or not 1 <= int(found.group(1)) <= 50 or not set(sorts) <= HOLD_FLOATS:
         raise AskedWronglyError(
             f'"{text}" holds no float.', right='Write it like "3 silicone tubes".', field="held_by"
