@@ -248,6 +248,32 @@ def moved(rows: Rows, move: str) -> tuple[Rows, str]:
     return {**rows, kind: there}, f"{kind} {at}" if at else ""
 
 
+def row_at(rows: Rows, where: str) -> FormRow | None:
+    """The row of a place like "part 2" or "branch 1.part 2"; None where there is none."""
+    head, _, below = where.partition(".")
+    kind, number = _place(head)
+    there: tuple[FormRow, ...] = rows.get(kind, ())
+    if below and 1 <= number <= len(there):
+        there, number = there[number - 1].parts, _place(below)[1]
+    return there[number - 1] if 1 <= number <= len(there) else None
+
+
+def put_back(rows: Rows, where: str, row: FormRow) -> Rows:
+    """The rows with one that was taken away in its place again."""
+    head, _, below = where.partition(".")
+    kind, number = _place(head)
+    there = rows.get(kind, ())
+    if kind not in KINDS or not 1 <= number <= len(there) + 1:
+        return rows
+    if not below:
+        return {**rows, kind: (*there[: number - 1], row, *there[number - 1 :])}
+    if number > len(there):
+        return rows
+    branch, place = there[number - 1], max(_place(below)[1], 1)
+    parts = (*branch.parts[: place - 1], row, *branch.parts[place - 1 :])
+    return {**rows, kind: (*there[: number - 1], replace(branch, parts=parts), *there[number:])}
+
+
 def _place(said: str) -> tuple[str, int]:
     kind, _, digits = said.partition(" ")
     is_number = digits.isascii() and digits.isdecimal() and len(digits) < 4

@@ -63,7 +63,8 @@ HINTS = {
     "strain": "4 lb, or at least 5 kg",
     "length": "6 in, or depth + 50 cm - hooklength",
     "loop": "2 cm",
-    "size": "18, or 16 to 18",
+    "size": "size 12",
+    "hook.size": "18, or 16 to 18",
     "mass": "30 g, 3/4 oz",
     "volume": "40 ml",
     "grade": "4, or 3 to 4",
@@ -99,6 +100,7 @@ def label_of_row(kind: str, key: str) -> str:
     return LABELS.get(f"{kind}.{key}") or LABELS.get(key) or key.replace("_", " ").capitalize()
 
 
-def hint_of_row(kind: str, key: str) -> str:
+def hint_of_row(kind: str, key: str, is_: str = "") -> str:
     """How it is filled in, as an example."""
-    return HINTS.get(f"{kind}.{key}") or HINTS.get(key.partition(".")[0], "")
+    named = HINTS.get(f"{is_}.{key}") or HINTS.get(f"{kind}.{key}")
+    return named or HINTS.get(key.partition(".")[0], "")

@@ -11,7 +11,7 @@ from tacklebox.datafiles import shipped_folder
 from tacklebox.desk import Desk, recipe_forms, recipe_texts, recipes, tying
 from tacklebox.desk.own_files import FieldFaultsError
 from tacklebox.desk.recipe_forms import RecipeForm
-from tacklebox.desk.recipe_rows import FormRow, fields_of, moved, names_in
+from tacklebox.desk.recipe_rows import FormRow, fields_of, moved, names_in, put_back, row_at
 from tacklebox.errors import AskedWronglyError, BenchError
 from tests.rigs.boxes import make_box
 
@@ -118,6 +118,18 @@ def test_rows_move_are_added_and_taken_away(desk: Desk) -> None:
         "out branch 1.part 1",
     ):
         assert moved(said.rows, nothing)[0] == said.rows
+
+
+@pytest.mark.parametrize("place", ["choose 1", "part 2", "along 1", "branch 1", "branch 1.part 2"])
+def test_what_was_taken_away_is_put_back(desk: Desk, place: str) -> None:
+    rows = recipe_forms.form(desk, PATERNOSTER).rows
+    gone = row_at(rows, place)
+    assert gone is not None
+    without, _ = moved(rows, f"out {place}")
+    assert without != rows
+    assert put_back(without, place, gone) == rows
+    for nowhere in ("part 99", "boat 1", "part", "branch 9.part 1"):
+        assert put_back(rows, nowhere, gone) == rows
 
 
 def test_a_branch_is_made_and_its_parts_moved(desk: Desk) -> None:

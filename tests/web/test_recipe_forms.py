@@ -41,6 +41,12 @@ def test_rows_change_by_buttons_and_nothing_typed_is_lost(served: Served) -> Non
         assert (moved["shot 1.was"], moved["part 3.diameter"]) == ("1", "0.11 <mm>")
         moved = filled(client.post("/recipes/_new", data=sent | {"move": "add branch"}).text)
         assert moved["branch 1.part 1.is"] == "feeder"
+        gone = filled(client.post("/recipes/_new", data=sent | {"move": "out shot 1"}).text)
+        assert "shot 2.place" not in gone
+        back = filled(client.post("/recipes/_new", data=gone | {"back": "shot 1"}).text)
+        assert {k: v for k, v in back.items() if k in sent} == {
+            k: v for k, v in sent.items() if k not in ("move",)
+        } | {k: back[k] for k in ("once", "form_token")}
         swivel = client.post("/recipes/_new", data=sent | {"part 2.is": "line", "look": "1"}).text
         assert 'name="part 2.bottom"' in swivel
     assert not list(served.desk.box.recipes.glob("*.toml"))

@@ -10,14 +10,23 @@ from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
 from tacklebox.desk.recipe_forms import FormLookedAt, RecipeForm
-from tacklebox.desk.recipe_rows import FormRow, Rows, fields_of, moved, names_in, sizes_in
+from tacklebox.desk.recipe_rows import (
+    FormRow,
+    Rows,
+    fields_of,
+    moved,
+    names_in,
+    put_back,
+    row_at,
+    sizes_in,
+)
 from tacklebox.desk.recipe_texts import LineFault
 from tacklebox.errors import BenchError
 from tacklebox.web.recipe_words import SECTIONS, UNPICKED, hint_of_row, label_of_row
 from tacklebox.web.showing import Shown, form_of, go, page, shown_for, try_form
 
 router = APIRouter(prefix="/recipes")
-_ROW = re.compile(r"(choose|part|along|branch|shot) (\d{1,3})\.(?:part (\d{1,3})\.)?(.+)")
+_ROW = re.compile(r"(choose|part|along|branch|shot|gone) (\d{1,3})\.(?:part (\d{1,3})\.)?(.+)")
 
 
 @router.get("/_new")
@@ -60,9 +69,13 @@ def _written(request: Request, recipe: str, form: dict[str, str]) -> Response:
     from tacklebox.desk import recipe_forms
 
     shown, said = shown_for(request), _said(recipe, form)
+    if form.get("back"):
+        return _page(shown, _with_back(said, form["back"], form), form["back"])
     if form.get("move"):
         rows, at = moved(said.rows, form["move"])
-        return _page(shown, replace(said, rows=rows), at)
+        what, _, where = form["move"].partition(" ")
+        gone = (where, row_at(said.rows, where)) if what == "out" else None
+        return _page(shown, replace(said, rows=rows), "" if gone else at, gone=gone)
     if not form.get("save"):
         return _page(shown, said, only_answer=form.get("only") == "answer")
     stem, wrong = try_form(shown, form, lambda: recipe_forms.write(shown.desk, said))
@@ -85,23 +98,33 @@ def _said(recipe: str, form: Mapping[str, str]) -> RecipeForm:
     )
 
 
+def _with_back(said: RecipeForm, where: str, form: Mapping[str, str]) -> RecipeForm:
+    """The form with the row that was taken away last in its place again."""
+    gone = _numbered(form)["gone"]
+    return replace(said, rows=put_back(said.rows, where, _with_parts(gone[1]))) if gone else said
+
+
 def _rows(form: Mapping[str, str]) -> Rows:
-    found: dict[str, dict[int, dict[int, dict[str, str]]]] = {kind: {} for kind, *_ in SECTIONS}
+    found = _numbered(form)
+    return {kind: tuple(_with_parts(each) for _, each in sorted(found[kind].items()))
+            for kind, *_ in SECTIONS}  # fmt: skip
+
+
+def _numbered(form: Mapping[str, str]) -> dict[str, dict[int, dict[int, dict[str, str]]]]:
+    """What the rows have, by kind, number and number of a branch's part, 0 for the row itself."""
+    kinds = (*(kind for kind, *_ in SECTIONS), "gone")
+    found: dict[str, dict[int, dict[int, dict[str, str]]]] = {kind: {} for kind in kinds}
     for name, words in form.items():
         row = _ROW.fullmatch(name)
         if row:
             kind, number, part, key = row.groups()
             found[kind].setdefault(int(number), {}).setdefault(int(part or 0), {})[key] = words
-    return {
-        kind: tuple(
-            replace(
-                _row(each.get(0, {})),
-                parts=tuple(_row(values) for n, values in sorted(each.items()) if n),
-            )
-            for _, each in sorted(numbered.items())
-        )
-        for kind, numbered in found.items()
-    }
+    return found
+
+
+def _with_parts(each: Mapping[int, Mapping[str, str]]) -> FormRow:
+    parts = tuple(_row(values) for n, values in sorted(each.items()) if n)
+    return replace(_row(each.get(0, {})), parts=parts)
 
 
 def _row(values: Mapping[str, str]) -> FormRow:
@@ -116,6 +139,7 @@ def _page(
     faults: Mapping[str, str] | None = None,
     status: int = 200,
     only_answer: bool = False,
+    gone: tuple[str, FormRow | None] | None = None,
 ) -> Response:
     from tacklebox.desk import recipe_forms, recipes
 
@@ -147,6 +171,7 @@ def _page(
         "hooklengths": known,
         "goes_with": sizes_in(said["hooklengths"]),
         "short": _short,
+        "gone": gone if gone and gone[1] else None,
         "is_wrong": lambda place: any(f == place or f.startswith(f"{place}.") for f in seen.faults),
     }
     return page(shown, "recipe_form.html", values, status)
