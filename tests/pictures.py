@@ -1,12 +1,14 @@
 """Makes the README's pictures anew: ``python -m tests.pictures``."""
 
+import io
 import math
 import tempfile
 from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pypdfium2
-from PIL import ImageOps
+from PIL import Image, ImageOps
 from reportlab.graphics import renderPDF, renderSVG
 from reportlab.graphics.shapes import Drawing, Line, Polygon, Rect, String
 from reportlab.lib.colors import white
@@ -20,8 +22,18 @@ from tacklebox.rigs.tying.tied import tied_with
 from tacklebox.stock.care.box import open_box
 from tests.cli.runs import ROOT, run
 
+if TYPE_CHECKING:
+    from playwright.sync_api import ViewportSize
+
 PICTURES = ROOT / ".pictures"
 ROUND = ("stock", "check", "tie", "label", "plan", "pack", "debrief")
+PAGES = {
+    "bench": "/",
+    "recipe": "/recipes/waggler-insert-bulk",
+    "workbench": "/recipes/waggler-insert-bulk/edit",
+    "match": "/matches/club-match",
+}
+SCREEN: "ViewportSize" = {"width": 1060, "height": 800}
 RIGS = ("waggler-made-up", "feeder-running-paternoster", "pole-canal-shot")
 
 
@@ -76,6 +88,27 @@ def _edge(along: float, up: float) -> float:
     return min(53 / max(abs(along), 1e-9), 18 / max(abs(up), 1e-9))
 
 
+def picture_pages(box: Path) -> None:
+    """Pages of the bench as Chromium shows them, at the size of a small screen."""
+    from playwright.sync_api import sync_playwright
+
+    from tests.web.conftest import CHROMIUM, serving
+
+    if CHROMIUM is None:
+        print("There is no Chromium on this machine: the pictures of pages stay as they are.")
+        return
+    with serving(box) as served, sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
+        page = browser.new_page(viewport=SCREEN)
+        page.goto(served.address(f"/enter?token={served.door.new_token()}"))
+        page.wait_for_url(served.address("/"))
+        for name, path in PAGES.items():
+            page.goto(served.address(path), wait_until="networkidle")
+            image = Image.open(io.BytesIO(page.screenshot()))
+            image.quantize(32).save(PICTURES / f"page-{name}.png", optimize=True)
+        browser.close()
+
+
 def main() -> None:
     """Run the demo; picture its labels, its pack list and the drawings of rigs."""
     PICTURES.mkdir(exist_ok=True)
@@ -98,6 +131,7 @@ def main() -> None:
         run("stock", "buy", "pole 4×12", box=box)  # the demo uses them up
         fall = ("--beside", "strung out", "--svg", str(PICTURES / "fall.svg"), "--replace")
         run("settle", "waggler-insert-bulk", *fall, box=box)
+        picture_pages(box)
         (PICTURES / "recipes").mkdir(exist_ok=True)
         for recipe in Shelf().names():
             drawn = PICTURES / "recipes" / f"{recipe}.svg"
