@@ -143,6 +143,7 @@ def list_(
         list[str] | None,
         typer.Option(help='With --kind: a figure, like "diameter 0.12 to 0.16 mm".'),
     ] = None,
+    place: Annotated[str, typer.Option(help='Only what lies there: "drawer 2".')] = "",
     retired: Annotated[bool, typer.Option("--retired", help="What is retired.")] = False,
     as_json: Json = False,
 ) -> None:
@@ -154,6 +155,7 @@ def list_(
         " ".join(words or ()),
         kind=kind or "",
         where=where or (),
+        place=place,
         retired=retired,
     )
     if as_json:

@@ -95,6 +95,7 @@ class DebriefForm:
     tackle: tuple[TackleAsked, ...]
     stands: DebriefAnswers | None
     hooklengths: tuple[TackleAsked, ...] = ()
+    version: str = ""  # the mark of what stands
 
 
 @dataclass(frozen=True)
@@ -156,6 +157,7 @@ def form(desk: Desk, match: str) -> DebriefForm:
     own = in_field("match", matches_of(desk).load, match)
     refuse_coming(own, desk.today())
     taken = what_was_taken(desk.box, own, _wants(desk, own))
+    stands = _answers(taken.before.account) if taken.before else None
     return DebriefForm(
         own.stem,
         own.name,
@@ -164,9 +166,16 @@ def form(desk: Desk, match: str) -> DebriefForm:
         tuple(RigsAsked(group.name, _rigs(taken, group.codes)) for group in taken.groups),
         _rigs(taken, taken.others),
         _asked(taken, taken.tackle),
-        _answers(taken.before.account) if taken.before else None,
+        stands,
         _asked(taken, taken.hooklengths),
+        _version(stands),
     )
+
+
+def _version(stands: DebriefAnswers | None) -> str:
+    from tacklebox.editing import version_of
+
+    return version_of(repr(stands))
 
 
 def _asked(taken: "Taken", items: "Iterable[Item]") -> tuple[TackleAsked, ...]:
@@ -220,12 +229,14 @@ def write(
     *,
     correct: bool = False,
     only_changes: bool = False,
+    version: str = "",
 ) -> DebriefShown:
     """Write what became of everything that was taken to a match: all of it, or nothing.
 
     With ``correct`` it takes the place of the debrief there is; with ``only_changes`` what that
     says of rigs and items that are not named stays. Raises AskedWronglyError for a match that has
-    not been, a second debrief, and what cannot be, naming its field, all of it together;
+    not been, a second debrief, one that is another than the form was filled from (``version``), and what
+    cannot be, naming its field, all of it together;
     CannotBeDoneError for more lost than there was.
     """
     from tacklebox.matches.after.account import OF_THE_MATCH, Account
@@ -237,6 +248,8 @@ def write(
         raise AskedWronglyError(
             "a rig that was not taken need not be named.", field="not_taken", see="debriefs.correct"
         )
+    if version:
+        _refuse_changed(desk, own.stem, version)
     weight_g, is_kept = _weight(desk, own.stem, answers.weight)
     account = Account(
         answers.back,
@@ -277,6 +290,17 @@ def _record(text: str) -> str:
         fault = record.faults[0]
         raise AskedWronglyError(fault.what, field="record", right=fault.right)
     return write_record(record)
+
+
+def _refuse_changed(desk: Desk, match: str, version: str) -> None:
+    from tacklebox.matches.after.debriefed import debriefed
+
+    before = debriefed(desk.box, match)
+    if _version(_answers(before.account) if before else None) != version:
+        raise AskedWronglyError(
+            "the debrief was changed elsewhere since this was opened; nothing was written over.",
+            right="Open it anew: what you typed is below.",
+        )
 
 
 def _weight(desk: Desk, match: str, said: str | None) -> tuple[float | None, bool]:

@@ -112,7 +112,7 @@ def print_rigs(
     """
     day = past_day(desk, on)
     papers = papers_for(desk, paper)
-    snapshots = _snapshots(desk, codes, last)
+    snapshots = rigs_for_labels(desk, codes, last)
     if not snapshots:
         return LabelsPrinted((), (), ())
     return print_snapshots(desk, snapshots, to, papers, day)
@@ -135,7 +135,7 @@ def print_snapshots(
 
     with _next_place_held(desk, papers.wanted):
         papers = papers_for(desk, papers.wanted)
-        places = _sorted_by_paper(desk, snapshots, papers)
+        places = sorted_by_paper(desk, snapshots, papers)
         skip = papers.wanted.skip
         reports = print_runs(
             [run_of(those, rig_label, p.paper, p.start, skip) for p, those in places],
@@ -167,7 +167,7 @@ def _not_noted(error: CannotBeDoneError) -> NotNotedError:
     return NotNotedError(f"the labels are printed, but the box could not note it: {error}")
 
 
-def _sorted_by_paper(
+def sorted_by_paper(
     desk: Desk, snapshots: "Sequence[Snapshot]", papers: Papers
 ) -> "list[tuple[StartPlace, list[Snapshot]]]":
     """The rigs with the paper that they go on, papers by name."""
@@ -207,7 +207,7 @@ def print_items(
 
     with _next_place_held(desk, paper):
         sheet = start_place(desk, replace(paper, paper=paper.paper or DRAWERS))
-        chosen = _chosen_items(desk, items, kind, place)
+        chosen = items_for_labels(desk, items, kind, place)
         report = print_each(
             chosen,
             label,
@@ -265,7 +265,8 @@ def _place_number(said: str) -> int:
     return int(said)
 
 
-def _snapshots(desk: Desk, codes: Sequence[str], last: bool) -> "list[Snapshot]":
+def rigs_for_labels(desk: Desk, codes: Sequence[str], last: bool) -> "list[Snapshot]":
+    """What is to be labelled: those with the codes, of the ``last`` tying, or all that have none yet."""
     from tacklebox.rigs.tying.codes import each_code
     from tacklebox.rigs.tying.snapshot import read_kept
     from tacklebox.rigs.tying.tied import batches_with, find_labelled, tied_with
@@ -313,7 +314,7 @@ def _snapshots(desk: Desk, codes: Sequence[str], last: bool) -> "list[Snapshot]"
     return found
 
 
-def _chosen_items(desk: Desk, named: Sequence[str], kind: str, place: str) -> "list[Stocked]":
+def items_for_labels(desk: Desk, named: Sequence[str], kind: str, place: str) -> "list[Stocked]":
     """The items named, or those of the kind at the place, in the order they were added."""
     from tacklebox.stock.asks import read_filters
     from tacklebox.stock.inventory import Inventory

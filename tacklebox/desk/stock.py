@@ -102,10 +102,11 @@ def listed(
     *,
     kind: str = "",
     where: Sequence[str] = (),
+    place: str = "",
     retired: bool = False,
 ) -> StockList:
-    """What is in stock: all of it, or what the words, the kind and its figures leave; or what is
-    ``retired``.
+    """What is in stock: all of it, or what the words, the kind with its figures and the place leave; or
+    what is ``retired``.
 
     ``where`` narrows a kind by its figures, like "diameter 0.12 to 0.16 mm".
     """
@@ -130,6 +131,8 @@ def listed(
         with desk.box.reading() as session:
             items = list_items(session, retired=retired)
             lead = lead_in_stock(session)
+    if place:
+        items = [item for item in items if item.place.casefold() == place.strip().casefold()]
     shown = tuple(item_row(item) for item in (search(items, words) if words else items))
     numbers = {row.number for row in shown}
     forbidden = tuple(
@@ -138,6 +141,14 @@ def listed(
         if item.id in numbers
     )
     return StockList(shown, forbidden)
+
+
+def places(desk: Desk) -> tuple[str, ...]:
+    """Where tackle lies, each place once, by name."""
+    from tacklebox.stock.finding import list_items
+
+    with desk.box.reading() as session:
+        return tuple(sorted({item.place for item in list_items(session) if item.place}))
 
 
 def show(desk: Desk, item: str) -> ItemShown:
@@ -287,12 +298,18 @@ def edit(
     price: str | None = None,
     minimum: str | None = None,
     maker: str | None = None,
+    was: Mapping[str, str] | None = None,
     on: str = "",
 ) -> Moved:
-    """Change an item's name, place, packet, price or minimum, or a line's maker; what is None stays."""
+    """Change an item's name, place, packet, price or minimum, or a line's maker; what is None stays.
+
+    ``was`` is what some of them were when they were shown. Raises AskedWronglyError where one of those is
+    another by now.
+    """
     from tacklebox.stock.entering import edit_item
 
     def edited(session: "Session", _action: "Action", found: "Item") -> None:
+        _refuse_changed(session, found, was or {})
         edit_item(
             session,
             found,
@@ -305,6 +322,29 @@ def edit(
         )
 
     return _change(desk, item, "edit", on, edited)
+
+
+def _refuse_changed(session: "Session", item: "Item", was: Mapping[str, str]) -> None:
+    """Raises AskedWronglyError where something is no longer as it was shown."""
+    from tacklebox.stock.amounts import write_price
+    from tacklebox.stock.tables import FIGURES
+
+    row, price = item_row(item), item.pack_price_cents
+    now = {
+        "name": item.name,
+        "place": item.place,
+        "pack": str(row.packet),
+        "price": "" if price is None else write_price(price),
+        "minimum": str(row.minimum) if row.minimum.value else "",
+        "maker": getattr(session.get(FIGURES[item.kind], item.id), "maker", ""),
+    }
+    for field, words in was.items():
+        if now[field] != words:
+            raise AskedWronglyError(
+                f'it was changed elsewhere since this was shown: it is "{now[field]}" now.',
+                field=field,
+                right="Nothing was written over. Say again what it should be.",
+            )
 
 
 def _change(desk: Desk, item: str, what: str, on: str, change: "Any") -> Moved:

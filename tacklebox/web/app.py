@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 HERE = Path(__file__).parent
 SUBJECTS = (
     "start",
+    "stock_lists",
     "stock",
     "recipe_forms",
     "recipes",
@@ -30,6 +31,8 @@ SUBJECTS = (
     "rigs",
     "wallet",
     "reels",
+    "labels",
+    "match_lists",
     "match_forms",
     "debriefs",
     "matches",
@@ -74,6 +77,7 @@ def make_app(desk: "Desk", door: Door) -> Guard:
     )
     app.state.desk, app.state.door, app.state.kept = desk, door, KeptAnswers(desk)
     app.add_middleware(_DamageTold, desk=desk)
+    app.state.lists = {}  # that were sent and wait to be taken
     app.add_middleware(GZipMiddleware, minimum_size=1000)
     app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")
     app.add_api_route("/enter", _enter, response_class=HTMLResponse)

@@ -44,6 +44,7 @@ ROOMS = (
     ("/rigs", "Winder tray"),
     ("/wallet", "Wallet"),
     ("/reels", "Reels"),
+    ("/labels", "Labels"),
     ("/matches", "Matches"),
     ("/care", "Care"),
 )

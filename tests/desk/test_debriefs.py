@@ -349,3 +349,13 @@ def test_what_no_debrief_can_be_found_by(
     with pytest.raises(AskedWronglyError) as refused:
         debriefs.did_well(desk, venue=venue, season=season, method=method)
     assert refused.value.field == field
+
+
+def test_what_was_written_elsewhere_meanwhile_is_not_written_over(desk: Desk) -> None:
+    seen = debriefs.form(desk, "open").version
+    debriefs.write(desk, "open", DebriefAnswers(peg="7"), version=seen)
+    with pytest.raises(AskedWronglyError, match="changed elsewhere"):
+        debriefs.write(desk, "open", DebriefAnswers(peg="9"), correct=True, version=seen)
+    shown = debriefs.show(desk, "open")
+    assert shown is not None
+    assert shown.peg == "7"

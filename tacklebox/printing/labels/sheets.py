@@ -153,11 +153,11 @@ def print_runs(
     ``progress`` is told after each label how many are done. Raises AskedWronglyError for a place that
     is not on the sheet and for a file that is there already, CannotBeDoneError if it cannot be written.
     """
-    placed = [_places(len(b.labels), b.paper, b.start, b.skip) for b in runs]
+    placed = [places_to_fill(len(b.labels), b.paper, b.start, b.skip) for b in runs]
     first = runs[0].paper.page
     with write_aside(target, PDF, overwrite=overwrite) as aside:
         canvas = new_canvas(aside, first.width, first.height, "Labels")
-        inker = _Inker(canvas)
+        inker = Inker(canvas)
         reports: list[PrintReport] = []
         for run, places in zip(runs, placed, strict=True):
             before = sum(report.labels for report in reports)
@@ -169,7 +169,7 @@ def print_runs(
 
 def _print_run(
     canvas: Any,
-    inker: "_Inker",
+    inker: "Inker",
     run: PaperRun,
     places: Sequence[int],
     *,
@@ -194,7 +194,7 @@ def _print_run(
     return PrintReport(page + 1, len(run.labels), after % paper.places + 1, tuple(left_off))
 
 
-def _places(count: int, paper: Paper, start: int, skip: Collection[int]) -> list[int]:
+def places_to_fill(count: int, paper: Paper, start: int, skip: Collection[int]) -> list[int]:
     """The places to fill, counted on from the first sheet's first (0), and the one after them."""
     if count < 1:
         raise AskedWronglyError("there is nothing to print a label for.", right="Name it.")
@@ -253,11 +253,11 @@ def put_right(canvas: Any, paper: Paper) -> None:
 
 def _finish_page(canvas: Any, paper: Paper) -> None:
     if paper.cut:
-        _draw_cut_lines(canvas, paper)
+        draw_cut_lines(canvas, paper)
     canvas.showPage()
 
 
-def _draw_cut_lines(canvas: Any, paper: Paper) -> None:
+def draw_cut_lines(canvas: Any, paper: Paper) -> None:
     """Dashed lines to cut along, each drawn once where labels touch, and dotted ones to fold."""
     cuts: dict[tuple[float, ...], None] = {}
     folds = []
@@ -278,7 +278,7 @@ def _draw_cut_lines(canvas: Any, paper: Paper) -> None:
     canvas.restoreState()
 
 
-class _Inker:
+class Inker:
     """Lays the ink of labels on a canvas; a drawing is kept once for all rigs tied alike."""
 
     def __init__(self, canvas: Any) -> None:

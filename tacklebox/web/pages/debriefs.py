@@ -76,7 +76,13 @@ def _write(request: Request, match: str, form: dict[str, str]) -> Response:
     _, filled = try_form(
         shown,
         form,
-        lambda: debriefs.write(shown.desk, match, _answers(asked, form), correct=correct),
+        lambda: debriefs.write(
+            shown.desk,
+            match,
+            _answers(asked, form),
+            correct=correct,
+            version=form.get("version", ""),
+        ),
     )
     if filled:
         return _page(request, match, "", filled, 400)
@@ -136,7 +142,7 @@ def _page(
     from tacklebox.desk import debriefs, season
 
     shown = shown_for(request)
-    asked = debriefs.form(shown.desk, match)
+    asked = shown.ask(debriefs.form, shown.desk, match)
     peg = filled["peg"] or (asked.stands.peg if asked.stands else "") or ""
     return page(
         shown,
@@ -150,6 +156,7 @@ def _page(
             "read": read,
             "peg": peg,
             "at_peg": season.at_peg(shown.desk, asked.venue, peg, before=asked.on) if peg else (),
+            "version": filled["version"] or asked.version,
         },
         status,
     )

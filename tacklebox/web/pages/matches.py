@@ -1,12 +1,16 @@
 """Matches: what is ready, what to tie and to buy, the plan tied, what to take, what it will cost."""
 
 import io
+from typing import TYPE_CHECKING
 
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
-from tacklebox.web.showing import download, form_of, page, pdf, shown_for
+from tacklebox.web.showing import Shown, download, form_of, page, pdf, shown_for
+
+if TYPE_CHECKING:
+    from tacklebox.desk.plans import MatchPlan
 
 router = APIRouter(prefix="/matches")
 
@@ -37,6 +41,10 @@ def plan(request: Request, match: str, wait: str = "") -> Response:
 
     shown = shown_for(request)
     made = (shown.ask if wait else shown.ready)(plans.plan, shown.desk, match)
+    return _plan(shown, match, made, "")
+
+
+def _plan(shown: Shown, match: str, made: "MatchPlan | None", fault: str) -> Response:
     if made is None:
         return page(shown, "plan_coming.html", {"title": "The plan", "match": match})
     values = {
@@ -44,18 +52,30 @@ def plan(request: Request, match: str, wait: str = "") -> Response:
         "plan": made,
         "today": shown.desk.today(),
         "again": f"/matches/{match}?wait=1",
+        "fault": fault,
     }
-    return page(shown, "plan.html", values)
+    return page(shown, "plan.html", values, 409 if fault else 200)
 
 
 @router.post("/{match}/tie")
 async def tie(request: Request, match: str) -> Response:
     """All that the plan says is tied, as one action."""
-    from tacklebox.desk import tie_plan
-
     form = await form_of(request)
+    return await run_in_threadpool(_tie, request, match, form)
+
+
+def _tie(request: Request, match: str, form: dict[str, str]) -> Response:
+    from tacklebox.desk import changes, plans, tie_plan
+
     shown = shown_for(request)
-    done = await run_in_threadpool(tie_plan.tie, shown.desk, match, because=form.get("because", ""))
+    if form.get("seen") and form["seen"] != changes.state(shown.desk):
+        changes.refuse_done(shown.desk)
+        made = shown.ask(plans.plan, shown.desk, match)
+        fault = (
+            "The box was changed since this plan was shown. Nothing was tied: this is the plan now."
+        )
+        return _plan(shown, match, made, fault)
+    done = tie_plan.tie(shown.desk, match, because=form.get("because", ""))
     return page(shown, "plan_tied.html", {"title": f"Tied for {done.name}", "done": done})
 
 

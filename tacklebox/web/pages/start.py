@@ -2,10 +2,9 @@
 
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
-from starlette.concurrency import run_in_threadpool
 
 from tacklebox.errors import BenchError
-from tacklebox.web.showing import Shown, form_of, go, page, shown_for
+from tacklebox.web.showing import Shown, go, page, shown_for
 
 router = APIRouter()
 # Where a thing that was found has its page.
@@ -20,9 +19,9 @@ PAGES = {
 
 
 @router.get("/")
-def bench(request: Request, copied: str = "") -> Response:
+def bench(request: Request) -> Response:
     """The first page."""
-    return _bench(shown_for(request), copied, "")
+    return _bench(shown_for(request))
 
 
 @router.get("/next")
@@ -50,25 +49,7 @@ def find(request: Request, words: str = "") -> Response:
     return page(shown, "find.html", values)
 
 
-@router.post("/copy")
-async def copy(request: Request) -> Response:
-    """A copy to the folder that is set for it."""
-    await form_of(request)
-    return await run_in_threadpool(_copy, request)
-
-
-def _copy(request: Request) -> Response:
-    from tacklebox.desk import copies
-
-    shown = shown_for(request)
-    try:
-        copies.copy_there(shown.desk)
-    except BenchError as error:
-        return _bench(shown, "", shown.word(error))
-    return go("/?copied=yes")
-
-
-def _bench(shown: Shown, copied: str, fault: str) -> Response:
+def _bench(shown: Shown) -> Response:
     from tacklebox.desk import ageing, care, copies, matches, plans, stock
 
     items = shown.ask(stock.listed, shown.desk).items
@@ -92,8 +73,5 @@ def _bench(shown: Shown, copied: str, fault: str) -> Response:
             "plan": plan,
             "plan_fault": plan_fault,
             "copies": copies.elsewhere(shown.desk),
-            "copied": copied,
-            "fault": fault,
         },
-        400 if fault else 200,
     )

@@ -1,21 +1,23 @@
 """Stock: listed, searched, added, bought, taken, counted; one item with its history."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
+from urllib.parse import urlencode
 
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
-from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, try_form, whole
+from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, svg, try_form, whole
 
 if TYPE_CHECKING:
     from tacklebox.desk.adding import StockQuestion
 
 router = APIRouter(prefix="/stock")
 ASSUMED = ("material", "pack", "width", "shape", "level")  # what goes without saying
-MOST_ROWS = 100
+MOST_ROWS, MOST_MOVEMENTS = 100, 60
 KINDS = (
     *("line", "hook", "hooklength", "float", "weight"),
     *("feeder", "part", "elastic", "winder"),
@@ -24,20 +26,26 @@ KINDS = (
 
 @router.get("")
 def listed(
-    request: Request, words: str = "", kind: str = "", every: str = "", retired: str = ""
+    request: Request,
+    words: str = "",
+    kind: str = "",
+    place: str = "",
+    every: str = "",
+    retired: str = "",
 ) -> Response:
-    """What there is, as far as the words and the kind leave it; or what is retired."""
-    return _list(request, words, kind, bool(every), EMPTY, retired=bool(retired))
+    """What there is, as far as the words, the kind and the place leave it; or what is retired."""
+    return _list(request, Narrowed(words, kind, place), bool(every), EMPTY, retired=bool(retired))
 
 
 @router.get("/rows")
-def rows(request: Request, words: str = "", kind: str = "") -> Response:
+def rows(request: Request, words: str = "", kind: str = "", place: str = "") -> Response:
     """The rows alone, for the list that narrows while he types."""
     from tacklebox.desk import stock
 
-    shown = shown_for(request)
-    found = stock.listed(shown.desk, words, kind=kind).items
-    return page(shown, "stock_rows.html", {"rows": found[:MOST_ROWS], "found": len(found)})
+    shown, wanted = shown_for(request), Narrowed(words, kind, place)
+    found = shown.ask(stock.listed, shown.desk, words, kind=kind, place=place).items
+    values = {"rows": found[:MOST_ROWS], "found": len(found), "back": wanted.address}
+    return page(shown, "stock_rows.html", values)
 
 
 @router.post("")
@@ -62,7 +70,7 @@ def _add(request: Request, form: dict[str, str]) -> Response:
     words, answers = form.get("words", ""), _answers(form)
     asked, filled = try_form(shown, form, lambda: adding.question(shown.desk, words, said, answers))
     if asked:
-        return _list(request, "", "", False, Filled(form, {}), Asking(asked, answers, words))
+        return _list(request, Narrowed(), False, Filled(form, {}), Asking(asked, answers, words))
     if not filled:
         added, filled = try_form(
             shown,
@@ -72,12 +80,27 @@ def _add(request: Request, form: dict[str, str]) -> Response:
             ),
         )
     if filled:
-        return _list(request, "", "", False, filled, status=400)
+        return _list(request, Narrowed(), False, filled, status=400)
     assumed = ",".join(one.figure for one in added.assumed)
     done = "more" if added.more else "added"
     return go(
         f"/stock/{added.item.number}?done={done}" + (f"&assumed={assumed}" if assumed else "")
     )
+
+
+@dataclass(frozen=True)
+class Narrowed:
+    """What a list is narrowed to."""
+
+    words: str = ""
+    kind: str = ""
+    place: str = ""
+
+    @property
+    def address(self) -> str:
+        """Where that list is."""
+        said = {name: value for name, value in vars(self).items() if value}
+        return "/stock?" + urlencode(said)
 
 
 @dataclass(frozen=True)
@@ -98,9 +121,20 @@ def _answers(form: dict[str, str]) -> list[str]:
 
 
 @router.get("/{number}")
-def item(request: Request, number: int, done: str = "", assumed: str = "") -> Response:
+def item(
+    request: Request, number: int, done: str = "", assumed: str = "", every: str = ""
+) -> Response:
     """One item: its figures, its movements, his own readings; what was assumed of it when it was added."""
-    return _item(request, number, done, EMPTY, assumed=assumed)
+    return _item(request, number, done, EMPTY, assumed=assumed, every=bool(every))
+
+
+@router.get("/{number}/on-hand.svg")
+def on_hand(request: Request, number: int) -> Response:
+    """What was on hand over time."""
+    from tacklebox.desk import plots
+
+    shown = shown_for(request)
+    return svg(shown.ask(plots.on_hand_plot, shown.desk, str(number)))
 
 
 @router.post("/{number}/{what}")
@@ -119,7 +153,10 @@ def _change(request: Request, number: int, what: str, form: dict[str, str]) -> R
     said, as_read = form.get("reading", ""), bool(form.get("as_read"))
     asked = {
         "buy": lambda: stock.buy(
-            desk, item, packs=whole(form.get("packs", "1")), price=form.get("price", "")
+            desk,
+            item,
+            packs=whole(form.get("packs") or form.get("amount") or "1"),
+            price=form.get("price", ""),
         ),
         "take": lambda: stock.take(
             desk,
@@ -132,16 +169,7 @@ def _change(request: Request, number: int, what: str, form: dict[str, str]) -> R
         "level": lambda: stock.level(
             desk, item, form.get("level", ""), not_counted=bool(form.get("not_counted"))
         ),
-        "edit": lambda: stock.edit(
-            desk,
-            item,
-            name=form.get("name"),
-            place=form.get("place"),
-            pack=form.get("pack") or None,
-            price=form.get("price") or None,
-            minimum=form.get("minimum") or None,
-            maker=form.get("maker"),
-        ),
+        "edit": lambda: stock.edit(desk, item, **_edited(form), was=_was(form)),
         "reword": lambda: putting_right.reword(
             desk, item, words, answers=answers, anew=bool(form.get("anew"))
         ),
@@ -154,6 +182,8 @@ def _change(request: Request, number: int, what: str, form: dict[str, str]) -> R
             desk, item, said, count=whole(form.get("count", "20")), as_read=as_read
         ),
         "bucket": lambda: measuring.record_bucket(desk, item, said, as_read=as_read),
+        "stretch": lambda: measuring.record_stretch(desk, item, said),
+        "withdraw": lambda: measuring.withdraw(desk, whole(form.get("number", ""))),
     }
     if what not in asked:
         raise HTTPException(404)
@@ -169,13 +199,30 @@ def _change(request: Request, number: int, what: str, form: dict[str, str]) -> R
         return _item(request, number, "", filled, status=400)
     if what == "reword":
         number = done.number
+    if form.get("back", "").startswith("/stock?"):
+        return go(f"{form['back']}&item={number}#item-{number}")
     return go(f"/stock/{number}?done={what}")
+
+
+def _edited(form: Mapping[str, str]) -> dict[str, str]:
+    """What he changed of what was shown; a packet, price or minimum that is left empty stays."""
+    return {
+        name: form[name]
+        for name in ("name", "place", "pack", "price", "minimum", "maker")
+        if name in form
+        and form[name] != form.get(f"was-{name}")
+        and (form[name] or name in ("name", "place", "maker"))
+    }
+
+
+def _was(form: Mapping[str, str]) -> dict[str, str]:
+    """What that was when it was shown."""
+    return {name: form[f"was-{name}"] for name in _edited(form) if f"was-{name}" in form}
 
 
 def _list(
     request: Request,
-    words: str,
-    kind: str,
+    wanted: Narrowed,
     every: bool,
     filled: Filled,
     asking: Asking | None = None,
@@ -186,7 +233,16 @@ def _list(
     from tacklebox.desk import stock
 
     shown = shown_for(request)
-    found = stock.listed(shown.desk, words, kind=kind, retired=retired)
+    found = shown.ask(
+        stock.listed,
+        shown.desk,
+        wanted.words,
+        kind=wanted.kind,
+        place=wanted.place,
+        retired=retired,
+    )
+    query = request.query_params
+    done = whole(query.get("item", ""))
     return page(
         shown,
         "stock.html",
@@ -196,8 +252,11 @@ def _list(
             "found": len(found.items),
             "lead": found.forbidden_lead,
             "kinds": KINDS,
-            "kind": kind,
-            "words": words,
+            "places": shown.ask(stock.places, shown.desk),
+            "wanted": wanted,
+            "back": wanted.address,
+            "done": next((row for row in found.items if row.number == done), None),
+            "put_in": whole(query.get("put_in", "")),
             "filled": filled,
             "asking": asking,
         },
@@ -213,12 +272,14 @@ def _item(
     asking: Asking | None = None,
     *,
     assumed: str = "",
+    every: bool = False,
     status: int = 200,
 ) -> Response:
-    from tacklebox.desk import measuring, stock
+    from tacklebox.desk import measuring, stock, using
 
     shown = shown_for(request)
-    one = stock.show(shown.desk, str(number))
+    one = shown.ask(stock.show, shown.desk, str(number))
+    movements = shown.ask(stock.history, shown.desk, str(number)).movements[::-1]
     return page(
         shown,
         "item.html",
@@ -226,8 +287,10 @@ def _item(
             "title": one.item.name,
             "shown": one,
             "row": one.item,
-            "movements": stock.history(shown.desk, str(number)).movements[::-1],
-            "own": measuring.readings_of(shown.desk, str(number)),
+            "movements": movements if every else movements[:MOST_MOVEMENTS],
+            "moved": len(movements),
+            "own": shown.ask(measuring.readings_of, shown.desk, str(number)),
+            "serves": shown.ask(using.recipes_for, shown.desk, str(number)),
             "done": done,
             "asking": asking,
             "assumed": [key for key in assumed.split(",") if key in ASSUMED],
