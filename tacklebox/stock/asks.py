@@ -27,9 +27,6 @@ from tacklebox.trade.shot import WEIGHT_MATERIALS, read_mark
 
 Wanted = Range | frozenset[str]
 
-# A pole float of the asked mark may carry this share more or less: published tables of what such marks
-# mean differ by as much (from memory). No mark is so near to another.
-POLE_MARK_SLACK = 0.10
 CAPACITY_SLACK = 0.001  # rounding alone: another float is not the one that the pattern is for
 FEEDER_SLACK = 0.10  # of a feeder's or bomb's mass (common practice)
 
@@ -54,10 +51,22 @@ def _range(text: str, reader: Callable[[str], float]) -> Wanted:
 def _capacity(text: str) -> Wanted:
     wanted = q.read_range(text, lambda t: read_capacity(t).mass_g)
     if wanted.low == wanted.high:
-        share = POLE_MARK_SLACK if "×" in text.replace("x", "×") else CAPACITY_SLACK
-        slack = share * wanted.low
+        slack = CAPACITY_SLACK * wanted.low
         return Range(wanted.low - slack, wanted.high + slack)
     return wanted
+
+
+def _pole_mark(text: str) -> str:
+    """The mark that is asked for where it is a pole float's, else "".
+
+    What such a mark means differs from table to table, so a float of that mark meets the ask whatever it
+    carries; one that is called otherwise must carry what the mark means.
+
+    >>> _pole_mark("4x14"), _pole_mark("0.4 g"), _pole_mark("4×12 to 4×16")
+    ('4×14', '', '')
+    """
+    plain = text.replace("x", "×").replace(" ", "")
+    return plain if re.fullmatch(r"\d×\d\d", plain) else ""
 
 
 def _mass(text: str) -> Wanted:
@@ -88,6 +97,7 @@ class AskField:
     column: str
     read: Callable[[str], Wanted]
     weight: float = 0.0  # how much nearness to the middle of the ask counts; 0: not at all
+    named: Callable[[str], str] = lambda _: ""  # the mark that meets it whatever the figure is
 
 
 def _words(
@@ -137,7 +147,7 @@ ASKABLE: Mapping[Kind, Mapping[str, AskField]] = {
     },
     Kind.FLOAT: {
         "shape": _words("shape", FLOAT_SHAPES),
-        "capacity": AskField("capacity_g", _capacity, 1.0),
+        "capacity": AskField("capacity_g", _capacity, 1.0, _pole_mark),
         "tip": _figure("tip_diameter_mm", q.read_diameter_mm, 0.1),
     },
     Kind.WEIGHT: {
@@ -226,32 +236,42 @@ class Ask:
     def matches(self, figures: Figures) -> bool:
         """Whether the figures meet every wish; an unknown figure meets none."""
         return all(
-            _meets(getattr(figures, ASKABLE[self.kind][key].column), wish)
-            for key, _, wish in self.wanted
+            _meets(getattr(figures, field.column), wish) or (mark and figures.mark == mark)  # type: ignore[attr-defined]
+            for field, mark, wish in self._fields
         )
+
+    @cached_property
+    def _fields(self) -> list[tuple[AskField, str, Wanted]]:
+        """Each wish with its field, and the mark that meets it, "" for none."""
+        fields = ((ASKABLE[self.kind][key], text, wish) for key, text, wish in self.wanted)
+        return [(field, field.named(text), wish) for field, text, wish in fields]
 
     def among(self, stock: Sequence[F]) -> list[F]:
         """Those whose figures match, in their order; each figure that many share is judged once."""
         left = list(stock)
-        for key, _, wish in self.wanted:
-            figure = attrgetter(f"figures.{ASKABLE[self.kind][key].column}")
+        for field, mark, wish in self._fields:
+            figure = attrgetter(f"figures.{field.column}")
             meeting = {value for value in set(map(figure, left)) if _meets(value, wish)}
-            left = [one for one in left if figure(one) in meeting]
+            left = [
+                one for one in left if figure(one) in meeting or (mark and one.figures.mark == mark)
+            ]
         return left
 
     def condition(self) -> Any:
         """The ask in SQL, on the table of its kind: true of all that ``matches``, and a shade wider."""
         table = FIGURES[self.kind]
-        wishes = ((ASKABLE[self.kind][key].column, wish) for key, _, wish in self.wanted)
-        return and_(True, *(_condition(getattr(table, column), wish) for column, wish in wishes))
+        met = []
+        for field, mark, wish in self._fields:
+            by_figure = _condition(getattr(table, field.column), wish)
+            met.append(or_(by_figure, col(table.mark) == mark) if mark else by_figure)  # type: ignore[attr-defined]
+        return and_(True, *met)
 
     @cached_property
     def _middles(self) -> list[tuple[str, float, float]]:
         """Where nearness counts: the column, its weight, and the middle of what is asked."""
-        fields = ((ASKABLE[self.kind][key], wish) for key, _, wish in self.wanted)
         return [
             (field.column, field.weight, wish.middle)
-            for field, wish in fields
+            for field, _, wish in self._fields
             if field.weight and isinstance(wish, Range) and math.isfinite(wish.middle)
         ]
 

@@ -24,6 +24,10 @@ from tacklebox.stock.tables import Kind
         (Kind.FLOAT, {"capacity": "12 No 4"}, "stick 11 No 4", False),  # 2.2 g, not 2.4
         (Kind.FLOAT, {"capacity": "5BB"}, "waggler 2 g loaded", True),
         (Kind.FLOAT, {"capacity": "4×14"}, "pole 4×14 0.42 g", True),  # its mark, as he weighed it
+        (Kind.FLOAT, {"capacity": "4×14"}, "pole 4×14 0.6 g", True),  # tables of marks disagree
+        (Kind.FLOAT, {"capacity": "4×14"}, "pole 0.4 g", True),
+        (Kind.FLOAT, {"capacity": "4×14"}, "pole 0.42 g", False),  # floats are met to the letter
+        (Kind.FLOAT, {"capacity": "0.4 g"}, "pole 4×14 0.42 g", False),
         (Kind.FLOAT, {"capacity": "4×14"}, "pole 4×16", False),
         (Kind.HOOK, {"size": "18"}, "hook 18", True),
         (Kind.HOOK, {"size": "18"}, "hook 17", False),
