@@ -97,7 +97,12 @@ class AskField:
     column: str
     read: Callable[[str], Wanted]
     weight: float = 0.0  # how much nearness to the middle of the ask counts; 0: not at all
-    named: Callable[[str], str] = lambda _: ""  # the mark that meets it whatever the figure is
+    named: Callable[[str], str] | None = None  # the mark that meets it whatever the figure is
+
+    @property
+    def columns(self) -> tuple[str, ...]:
+        """The columns that it is judged by."""
+        return (self.column, "mark") if self.named else (self.column,)
 
 
 def _words(
@@ -244,7 +249,9 @@ class Ask:
     def _fields(self) -> list[tuple[AskField, str, Wanted]]:
         """Each wish with its field, and the mark that meets it, "" for none."""
         fields = ((ASKABLE[self.kind][key], text, wish) for key, text, wish in self.wanted)
-        return [(field, field.named(text), wish) for field, text, wish in fields]
+        return [
+            (field, field.named(text) if field.named else "", wish) for field, text, wish in fields
+        ]
 
     def among(self, stock: Sequence[F]) -> list[F]:
         """Those whose figures match, in their order; each figure that many share is judged once."""
