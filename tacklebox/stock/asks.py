@@ -99,11 +99,6 @@ class AskField:
     weight: float = 0.0  # how much nearness to the middle of the ask counts; 0: not at all
     named: Callable[[str], str] | None = None  # the mark that meets it whatever the figure is
 
-    @property
-    def columns(self) -> tuple[str, ...]:
-        """The columns that it is judged by."""
-        return (self.column, "mark") if self.named else (self.column,)
-
 
 def _words(
     column: str, known: Collection[str], reader: Callable[[str], str] | None = None
