@@ -207,7 +207,7 @@ def _made(desk: Desk, said: RecipeForm, stem: str) -> tuple[str, "Recipe", "Reso
                for n, row in enumerate(rows.get(kind, ()), 1)]
         for name, kind in names.items()
     }  # fmt: skip
-    text = with_rows(with_values(begun, _own_values(said)), tables)
+    text = with_rows(with_values(begun, _own_values(said, raw)), tables)
     try:
         with keys_as_fields():
             recipe = parse_recipe(text, stem)
@@ -226,14 +226,24 @@ def _made(desk: Desk, said: RecipeForm, stem: str) -> tuple[str, "Recipe", "Reso
     return text, recipe, resolved
 
 
-def _own_values(said: RecipeForm) -> dict[str, Any]:
+def _own_values(said: RecipeForm, raw: Mapping[str, Any]) -> dict[str, Any]:
     """The recipe's own keys as its file has them."""
-    values: dict[str, Any] = {key: " ".join(said[key].split()) or None for key in WORDS}
+    values: dict[str, Any] = {key: _plain(said[key]) or None for key in WORDS}
     values["notes"] = said["notes"].replace("\r\n", "\n").strip() or None
     values["free_running"] = True if said["free_running"] else None
     values["hooklengths"] = sizes_in(said["hooklengths"]) or None
-    winder = {f"winder.{key}": said[f"winder.{key}"].strip() or None for key in WINDER}
+    values = {key: raw[key] if _is_same(raw, key, said[key]) else v for key, v in values.items()}
+    winder = {f"winder.{key}": _plain(said[f"winder.{key}"]) or None for key in WINDER}
     return values | (winder if any(winder.values()) else {"winder": None})
+
+
+def _plain(words: str) -> str:
+    return " ".join(words.split())
+
+
+def _is_same(before: Mapping[str, Any], key: str, said: str) -> bool:
+    """Whether a field says what the file has; then that stays as it is written there."""
+    return key in before and _plain(_said(before[key])) == _plain(said)
 
 
 def _table_row(
@@ -254,15 +264,17 @@ def _table_row(
     for key in known:
         if key.startswith(BY_SIZE):
             continue
-        values[key] = _kept(key, row[key], faults, place)
-    by_size = {k.removeprefix(BY_SIZE): " ".join(row[k].split()) for k in known if BY_SIZE in k}
+        called = OLDER[key] if key in OLDER and OLDER[key] in before else key
+        is_same = _is_same(before, called, row[key])
+        values[called] = before[called] if is_same else _kept(key, row[key], faults, place)
+    by_size = {k.removeprefix(BY_SIZE): _plain(row[k]) for k in known if BY_SIZE in k}
     by_size = {size: said for size, said in by_size.items() if said}
     if by_size and values.get("of"):
         faults[f"{place}.of"] = "Say it once here, or for each size below; not both."
     values |= {"of": by_size} if by_size else {}
-    values |= {key: None for key in before if key not in values and key not in ("part", "name")}
-    if OLDER["in_place"] in before:
-        values[OLDER["in_place"]] = values.pop("in_place", None)
+    if any(_plain(row[key]) != _plain(_said(before.get(key))) for key in ("is", "place")):
+        # what is another thing now has not what the old one had
+        values |= {key: None for key in before if key not in (*values, "part", "name")}
     below = {}
     if kind == "branch":
         parts = [dict(part) for part in before.get("part", [])]
@@ -278,7 +290,7 @@ def _table_row(
 
 def _kept(key: str, said: str, faults: dict[str, str], place: str) -> Any:
     """What a field says as the file has it; None for what is not said."""
-    words = " ".join(said.split())
+    words = _plain(said)
     if key in TICKS:
         return True if words else None
     if key == "any_of":

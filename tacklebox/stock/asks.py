@@ -8,7 +8,7 @@ import math
 import re
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property, partial
+from functools import cached_property, lru_cache, partial
 from operator import attrgetter
 from typing import Any, Protocol, TypeVar
 
@@ -309,6 +309,11 @@ def _condition(column: Any, wish: Wanted) -> Any:
     return or_(col(column).in_(any_kind), first_word.in_(wish))
 
 
+@lru_cache(maxsize=2000)  # recipes ask in the same words again and again
+def _read_wish(kind: Kind, key: str, text: str) -> Wanted:
+    return ASKABLE[kind][key].read(text)
+
+
 def read_ask(kind: Kind, asks: Mapping[str, str]) -> Ask:
     """A requirement from its words. Raises AskedWronglyError for an unknown key or bad figure.
 
@@ -318,14 +323,13 @@ def read_ask(kind: Kind, asks: Mapping[str, str]) -> Ask:
     """
     wanted = []
     for key, text in asks.items():
-        field = ASKABLE[kind].get(key)
-        if field is None:
+        if key not in ASKABLE[kind]:
             raise AskedWronglyError(
                 f'"{key}" cannot be asked of a {kind}.',
                 right=nearest_word(key, list(ASKABLE[kind])),
             )
         try:
-            wanted.append((key, text, field.read(text)))
+            wanted.append((key, text, _read_wish(kind, key, text)))
         except AskedWronglyError as error:
             raise error.at(key) from None
     return Ask(kind, tuple(wanted))

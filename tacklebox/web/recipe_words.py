@@ -1,6 +1,16 @@
 """What the fields of a recipe's form are called on the page, and how each is filled in."""
 
 LABELS = {
+    ".name": "Name on the label",
+    ".for": "What it is for",
+    ".makes": "It makes a",
+    ".method": "Fished by",
+    ".fish": "For a certain fish",
+    ".fished": "How deep it is fished",
+    ".hooklengths": "Hooklength",
+    ".winder.length": "Winder, how long",
+    ".winder.width": "Winder, how wide",
+    ".part": "Parts",
     "name": "Called",
     "is": "What it is",
     "choose.name": "What is chosen",

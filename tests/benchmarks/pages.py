@@ -35,7 +35,8 @@ RIGS = {
 WANTS = ("pole-canal-shot", 110), ("hooklength-fine", 10), ("waggler-insert-bulk", 3)
 PAGES = (
     "/", "/stock", "/stock?words=hook", "/stock/rows?words=nylon", "/stock?every=1", "/stock/1",
-    "/recipes", "/recipes/pole-canal-shot", "/recipes/pole-canal-shot/answer", "/rigs",
+    "/recipes", "/recipes/pole-canal-shot", "/recipes/pole-canal-shot/answer",
+    "/recipes/pole-canal-shot/edit", "/rigs",
     "/rigs/A01T", "/wallet", "/reels", "/matches", "/matches/club", "/matches/club/edit",
     "/matches/last/debrief", "/venues", "/venues/pond", "/care",
 )  # fmt: skip

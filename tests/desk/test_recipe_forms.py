@@ -275,6 +275,47 @@ def test_an_older_file_keeps_what_it_calls_things(desk: Desk) -> None:
     assert own(desk, "older") == older.replace('mass = "feeder"', 'mass = "40 g"')
 
 
+ODD = """\
+name = "Mine"
+makes = "hooklength"
+method = "float"
+for = "roach  and  rudd"
+notes = \"\"\"
+Two
+lines.
+\"\"\"
+[choose.hook]
+usual = "18"
+any_of = [
+  "18",  # for maggot
+  "16",
+]
+[[part]]
+name = "line"
+is = "line"
+in_place = false  # not yet
+diameter = "0.10  mm"
+length = '15 cm'
+top = "surgeons loop"
+bottom = "spade knot"
+[[part]]
+name = "hook"
+is = "Hook"
+size = "hook"
+"""
+
+
+def test_what_nobody_touched_stays_to_the_letter(desk: Desk) -> None:
+    recipes.start(desk, "mine", hooklength=True)
+    (desk.box.recipes / "mine.toml").write_text(ODD, encoding="utf-8")
+    said = recipe_forms.form(desk, "mine")
+    assert recipe_forms.look(desk, said).faults == {}
+    recipe_forms.write(desk, said)
+    assert own(desk, "mine") == ODD
+    recipe_forms.write(desk, changed(said, "part 1.length", "6 in"))
+    assert own(desk, "mine") == ODD.replace("'15 cm'", '"6 in"')
+
+
 def test_a_recipe_with_a_slip_is_put_right_in_its_form(desk: Desk) -> None:
     recipes.start(desk, "mine")
     file = desk.box.recipes / "mine.toml"

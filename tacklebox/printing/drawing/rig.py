@@ -25,6 +25,7 @@ USUAL_HEIGHT, USUAL_WIDTH = 17.6, 130.0  # larger drawings are enlarged
 MOST_ENLARGED = 2.0
 MOST_LARGER = 2.6  # times, for tackle beside the distances on a hanging rig
 JOINS = ("loop", "knot", "connector")
+MUCH_SMALLER = 0.6
 TACKLE_SHARE = 0.6  # of the room that enlarged tackle may take up
 MOST_LINES = 6  # for one thing on an upright drawing
 ABOVE_LINE = 3.0  # words over shot, from the line
@@ -287,8 +288,8 @@ def as_large_as_it_can(
 ) -> tuple[float, Spacing]:
     """How many times as large tackle is drawn on a hanging rig, and where it is then, in such lengths.
 
-    As large as leaves all distances to one scale and the line its share of the room; where they are
-    never to one scale, as large as leaves the line its share. ``needed`` is what words take up.
+    As large as leaves all distances to one scale and the line its share of the room; where tackle would
+    be much smaller for that, as large as leaves the line its share. ``needed`` is what words take up.
     """
 
     def planned(larger: float) -> Spacing:
@@ -297,7 +298,8 @@ def as_large_as_it_can(
 
     taken = sum(spot.before + spot.after for spot in spots)
     most = max(1.0, min(MOST_LARGER, TACKLE_SHARE * room / max(taken, 0.1)))
-    tries = [most - 0.2 * n for n in range(int((most - 1) / 0.2) + 1)]
+    least = max(1.0, MUCH_SMALLER * most)
+    tries = [most - 0.2 * n for n in range(int((most - least) / 0.2) + 1)]
     for larger in tries:
         if (plan := planned(larger)).to_scale:
             return larger, plan
