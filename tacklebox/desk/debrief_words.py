@@ -59,13 +59,13 @@ def read_rigs(
 
 
 def _words(said: str) -> list[str]:
-    from tacklebox.rigs.tying.codes import each_code
+    from tacklebox.stock.codes import each_code
 
     return each_code([words]) if (words := cleared(said)) else []
 
 
 def _code_among(typed: str, codes: Sequence[str]) -> str:
-    from tacklebox.rigs.tying.codes import near_codes, read_code
+    from tacklebox.stock.codes import near_codes, read_code
 
     near = near_codes(typed, list(codes))
     right = f"Near it: {', '.join(near)}." if near else f"There are {', '.join(codes)}."

@@ -38,9 +38,9 @@ def find(desk: Desk, words: str) -> Findings:
 
 def _made(desk: Desk, typed: str) -> list[FoundThing]:
     """The rig or batch of the code, else those whose codes are nearest to what was typed."""
-    from tacklebox.rigs.tying.codes import near_codes
     from tacklebox.rigs.tying.snapshot import Snapshot
     from tacklebox.rigs.tying.tied import batches_with, find_labelled, tied_with
+    from tacklebox.stock.codes import near_codes
     from tacklebox.stock.made import Batch, Tied
 
     if len(typed.split()) > 2 or len(typed) > 12:

@@ -267,9 +267,9 @@ def _place_number(said: str) -> int:
 
 def rigs_for_labels(desk: Desk, codes: Sequence[str], last: bool) -> "list[Snapshot]":
     """What is to be labelled: those with the codes, of the ``last`` tying, or all that have none yet."""
-    from tacklebox.rigs.tying.codes import each_code
     from tacklebox.rigs.tying.snapshot import read_kept
     from tacklebox.rigs.tying.tied import batches_with, find_labelled, tied_with
+    from tacklebox.stock.codes import each_code
     from tacklebox.stock.made import Batch, Tied
     from tacklebox.stock.tables import State
 

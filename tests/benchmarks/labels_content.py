@@ -24,11 +24,11 @@ from tacklebox.printing.labels.papers import Paper, load_paper
 from tacklebox.printing.labels.sheets import rig_label
 from tacklebox.printing.pdf import MM
 from tacklebox.rigs.recipes.file import Shelf
-from tacklebox.rigs.tying.codes import next_code
 from tacklebox.rigs.tying.describe import describe
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.rigs.tying.tie import fit_and_check
 from tacklebox.stock.care.box import open_box
+from tacklebox.stock.codes import next_code
 from tacklebox.stock.csv_file import import_items
 
 DAY = date(2026, 3, 5)

@@ -16,8 +16,8 @@ from tacklebox.datafiles import shipped_folder
 from tacklebox.errors import AskedWronglyError
 from tacklebox.printing.labels.papers import parse_paper
 from tacklebox.rigs.recipes.file import parse_recipe
-from tacklebox.rigs.tying.codes import ALPHABET, read_code
 from tacklebox.stock.amounts import read_amount, read_price_cents
+from tacklebox.stock.codes import ALPHABET, read_code
 from tacklebox.stock.csv_file import COLUMNS, MOST_FAULTS, _new_item, _read_rows
 from tacklebox.stock.dates import read_past_date
 from tacklebox.stock.notation import read_notation

@@ -122,9 +122,46 @@ def test_a_box_in_order(box: Box) -> None:
             "sheetinuse paper a4-65",
             "next_free is 9, its last",
         ),
-        ("DELETE FROM change", "", ""),
+        ("DELETE FROM change", "sheetinuse a4-65", "next_free is 2, and nothing changed it"),
         ("DELETE FROM identity", "identity", "the box has 0 marks of its own, not one"),
         ("DROP INDEX ix_movement_item_id", "", ""),
+        ("CREATE TABLE mine (x)", "file", "the table mine is none of a box"),
+        ("CREATE VIEW stock AS SELECT 1", "file", "the view stock is none of a box"),
+        ("ALTER TABLE hook ADD COLUMN mine TEXT", "file", "the table hook is made otherwise"),
+        (
+            "CREATE TRIGGER mine AFTER INSERT ON movement BEGIN DELETE FROM change; END",
+            "rule mine",
+            "no box has it",
+        ),
+        (
+            "UPDATE line SET diameter_mm = 0.8 WHERE item_id = 1",
+            "item 1 nylon 0.08",
+            'diameter_mm is 0.8, "0.08 mm" was said',
+        ),
+        (
+            "UPDATE hook SET barb = '' WHERE item_id = 3",
+            "item 3 hook 20",
+            'words are "hook 20 barbless spade", its figures say "hook 20 spade"',
+        ),
+        ("UPDATE weight SET mass_g = 0.6 WHERE item_id = 6", "item 6", "its mark means 0.06"),
+        ("UPDATE item SET minimum = -1 WHERE id = 3", "item 3 hook 20", "its minimum is -1"),
+        ("UPDATE item SET pack_price_cents = -5 WHERE id = 3", "item 3", "its price is -5"),
+        ("UPDATE item SET name = '' WHERE id = 3", "item 3", "its name is ''"),
+        ("UPDATE movement SET why = 'found' WHERE id = 3", "movement 3", 'its reason is "found"'),
+        ("UPDATE movement SET why = 'lost' WHERE id = 3", "movement 3", "10 were lost"),
+        ("UPDATE action SET undoes = 2 WHERE id = 9", "action 9", "of item 2 it moved 0, against"),
+        ("UPDATE action SET undoes = 9 WHERE id = 2", "action 2", "action 9, which cannot be"),
+        (
+            "UPDATE tied SET snapshot = replace(snapshot, '0.08', '0.09') WHERE id = 1",
+            "rig A01T",
+            "is not as it was written",
+        ),
+        ("UPDATE tied SET code_number = 77 WHERE id = 1", "rig A01T", "another number than 77"),
+        (
+            "UPDATE change SET was = '4'",
+            "change ",
+            "next_free of sheetinuse a4-65 was 4, and before",
+        ),
     ],
 )
 def test_what_is_wrong_is_told_with_its_place(
@@ -210,7 +247,7 @@ def test_an_item_without_movements_and_one_at_nothing_are_in_order(box: Box) -> 
         box,
         "INSERT INTO item (kind, words, name, place, pack_size, minimum, on_hand,"
         " last_movement, added_on, withdrawn, retired, level, note, pack_said)"
-        " VALUES ('hook', '', 'x', '', 1, 0, 0, 0, '2026-03-05', 0, 0, '', '', '')",
+        " VALUES ('hook', 'hook 20', 'x', '', 1, 0, 0, 0, '2026-03-05', 0, 0, '', '', '')",
         HOOKS,
     )
     assert faults(box) == []
@@ -238,7 +275,7 @@ def test_of_many_faults_of_one_sort_a_hundred_are_told(box: Box) -> None:
         "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 120)"
         " INSERT INTO item (kind, words, name, place, pack_size, minimum, on_hand,"
         " last_movement, added_on, withdrawn, retired, level, note, pack_said)"
-        " SELECT 'hook', '', 'x' || i, '', 1, 0, 5, 0, '2026-03-05', 0, 0, '', '', '' FROM n",
+        " SELECT 'hook', 'hook 20', 'x' || i, '', 1, 0, 5, 0, '2026-03-05', 0, 0, '', '', '' FROM n",
         HOOKS,
     )
     assert len(faults(box)) == 100

@@ -316,3 +316,16 @@ def test_set_aside_never_writes_over_another(box: Box) -> None:
     assert len(set(names)) == 3
     assert {p.name for p in (box.folder / SET_ASIDE).iterdir()} == set(names)
     assert DATABASE_NAME not in names
+
+
+def test_a_copy_with_a_foreign_rule_is_refused(box: Box, tmp_path: Path) -> None:
+    """Whoever made it would have his say in each later write of the box."""
+    copy = copy_database(box.database, tmp_path / "copy.sqlite3")
+    with closing(sqlite3.connect(copy)) as connection:
+        connection.execute(
+            "CREATE TRIGGER mine AFTER INSERT ON movement BEGIN DELETE FROM setting; END"
+        )
+    before = box.database.read_bytes()
+    with pytest.raises(CannotBeDoneError, match=r"not in order.*\n  rule mine: no box has it"):
+        restore(box.folder, copy, never)
+    assert box.database.read_bytes() == before

@@ -9,9 +9,9 @@ from sqlmodel import Session
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
 from tacklebox.rigs.tying.batches import count_of_batch, find_batch, read_count
-from tacklebox.rigs.tying.codes import each_code
 from tacklebox.rigs.tying.tied import find_tied
 from tacklebox.stock.amounts import read_amount
+from tacklebox.stock.codes import each_code
 from tacklebox.stock.finding import find
 from tacklebox.stock.hooklengths import find_hooklength
 from tacklebox.stock.ledger import refuse_uncounted

@@ -8,9 +8,9 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.rigs import wallet
 from tacklebox.rigs.checking.check import Checked
 from tacklebox.rigs.fitting import Fit
-from tacklebox.rigs.tying.codes import next_code
 from tacklebox.rigs.tying.describe import describe, length_words
 from tacklebox.stock.batches import newest_code
+from tacklebox.stock.codes import next_code
 from tacklebox.stock.dates import write_day
 from tacklebox.stock.entering import NewItem, make_item
 from tacklebox.stock.ledger import write_movement

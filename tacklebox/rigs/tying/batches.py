@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from sqlmodel import Session, select
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.rigs.tying.codes import near_codes, read_code
+from tacklebox.stock.codes import near_codes, read_code
 from tacklebox.stock.made import Batch
 from tacklebox.stock.tables import Item
 

@@ -7,6 +7,8 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field, fields
 from typing import Any, Protocol
 
+from tacklebox.stock.checks import CHECK, as_checked_json
+
 
 @dataclass(frozen=True, slots=True)
 class Mark:
@@ -103,17 +105,20 @@ class Snapshot:
     )
 
     def to_json(self) -> str:
-        """The snapshot as JSON, for keeping in the box."""
+        """The snapshot as JSON with a check, for keeping in the box; who ever changes it there makes that
+        anew."""
         kept = asdict(self)
         if not self.unreadable:
             del kept["unreadable"]
-        return json.dumps(kept, ensure_ascii=False, sort_keys=True)
+        return as_checked_json(kept)
 
     @classmethod
     def from_json(cls, text: str) -> "Snapshot":
-        """The snapshot that ``to_json`` wrote. Raises ValueError for what it did not write."""
+        """The snapshot that ``to_json`` wrote; whether each sign is as it was, the audit tells. Raises
+        ValueError for what it did not write."""
         try:
             raw: dict[str, Any] = json.loads(text)
+            raw.pop(CHECK, None)  # older ones have none
             raw["outcome"] = _ONCE_CALLED.get(raw["outcome"], raw["outcome"])
             raw.setdefault("lengths", dict(_ONCE_SET_FOR.findall(raw["set_for"])))
             marks = tuple(Mark(**mark) for mark in raw.pop("marks"))

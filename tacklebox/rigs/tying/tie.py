@@ -12,11 +12,11 @@ from tacklebox.rigs.checking.check import Checked, check
 from tacklebox.rigs.fitting import Fit, Serving, fit
 from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.tying.batch_making import add_batch, newest_number
-from tacklebox.rigs.tying.codes import next_code
 from tacklebox.rigs.tying.describe import describe
 from tacklebox.rigs.tying.falls import kept_fall
 from tacklebox.rigs.wallet import ask_of
 from tacklebox.stock.care.box import Box
+from tacklebox.stock.codes import next_code
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.made import Batch, BatchUse, Tied, TiedUse

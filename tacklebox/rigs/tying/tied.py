@@ -14,10 +14,10 @@ from tacklebox.rigs.tying.batches import (
     find_batch,
     read_counted,
 )
-from tacklebox.rigs.tying.codes import each_code, near_codes, read_code
 from tacklebox.rigs.tying.snapshot import Snapshot, read_kept
 from tacklebox.stock.batch_moves import take_of
 from tacklebox.stock.care.box import Box
+from tacklebox.stock.codes import each_code, near_codes, read_code
 from tacklebox.stock.ledger import begin, go_on, move
 from tacklebox.stock.made import Batch, SheetInUse, Tied, TiedUse
 from tacklebox.stock.tables import Action, Item, Kind, State, Why

@@ -5,13 +5,15 @@ import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import closing
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.stock import made as _made  # noqa: F401  (registers its tables)
 from tacklebox.stock.care import schema
+from tacklebox.stock.care.auditing import guarded, history, items, made
 from tacklebox.stock.care.schema import APPLICATION_ID
-from tacklebox.stock.care.triggers import MUTABLE, RULES
+from tacklebox.stock.care.triggers import MUTABLE
 from tacklebox.stock.tables import Kind, State
 
 MOST_FOUND = 100  # of one sort
@@ -63,7 +65,7 @@ _FIGURES = (
          UNION ALL
          SELECT action_id, item_id, -tied, 0 FROM batch
          UNION ALL
-         SELECT action_id, item_id, 0, -amount FROM movement WHERE action_id IN
+         SELECT action_id, item_id, 0, -amount FROM movement WHERE why = 'tied' AND action_id IN
            (SELECT action_id FROM tied UNION SELECT action_id FROM batch)) JOIN action a ON a.id = action_id
        GROUP BY action_id, item_id HAVING sum(used) <> sum(took)""",
     """SELECT 'rig ' || code, 'it is ' || state || ', its last change says ' || became FROM (
@@ -151,15 +153,22 @@ def audit(database: Path, read_snapshot: Callable[[str], object] = json.loads) -
 
 
 def audit_open(
-    box: sqlite3.Connection, read_snapshot: Callable[[str], object] = json.loads
+    box: sqlite3.Connection,
+    read_snapshot: Callable[[str], object] = json.loads,
+    *,
+    is_judged: bool = True,
 ) -> Audit:
-    """Go through a box that is open, as its transaction sees it."""
-    faults = list(_of_the_file(box))
+    """Go through a box that is open, as its transaction sees it; not ``is_judged``: its sums and states
+    alone, for what was right once and is not judged anew."""
+    faults = list(_of_the_file(box, is_judged))
     if not any(fault.where == "file" for fault in faults):
-        faults += _of_the_cells(box)
+        of_the_cells = list(_of_the_cells(box))
+        faults += of_the_cells
         for query in (*_FIGURES, *_REELS, *_WORDS, *_CHANGES, *_IDENTITY):
             faults += [Finding(*row) for row in box.execute(f"{query} LIMIT {MOST_FOUND}")]
         faults += _of_snapshots(box, read_snapshot)
+        if is_judged and not of_the_cells:
+            faults += _judged(box)
     counts = [
         box.execute(f"SELECT count(*) FROM {table}").fetchone()[0] if _has(box, table) else 0
         for table in ("item", "movement", "tied")
@@ -172,8 +181,8 @@ def _has(box: sqlite3.Connection, table: str) -> bool:
     return box.execute(query, (table,)).fetchone() is not None
 
 
-def _of_the_file(box: sqlite3.Connection) -> Iterator[Finding]:
-    """Whether the file is whole, a box, and guarded by all rules."""
+def _of_the_file(box: sqlite3.Connection, is_judged: bool) -> Iterator[Finding]:
+    """Whether the file is whole, a box, and guarded by all rules, and holds nothing else."""
     for (said,) in box.execute(f"PRAGMA integrity_check({MOST_FOUND})"):
         if said.startswith("CHECK constraint failed"):
             yield Finding("rule never_below_zero", said)
@@ -191,9 +200,26 @@ def _of_the_file(box: sqlite3.Connection) -> Iterator[Finding]:
     for table in _tables():
         if not _has(box, table):
             yield Finding("file", f"the table {table} is missing")
-    yield from _of_the_rules(box)
+    yield from (Finding(*fault) for fault in guarded.judge_rules(box))
+    if is_judged:
+        yield from (Finding(*fault) for fault in guarded.judge_tables(box))
     for table, row, other, _ in box.execute("PRAGMA foreign_key_check"):
         yield Finding(f"{table} row {row}", f"it points at a row of {other} that is not there")
+
+
+def _judged(box: sqlite3.Connection) -> Iterator[Finding]:
+    """What cannot be, though the sums hold: figures, reasons, what undoes what."""
+    for query in (*history.MOVED, *made.MADE):
+        yield from (Finding(*row) for row in box.execute(f"{query} LIMIT {MOST_FOUND}"))
+    for judge in (
+        items.judge_items,
+        items.lone_figures,
+        history.judge_actions,
+        history.judge_changes,
+        made.judge_made,
+        made.judge_readings,
+    ):
+        yield from (Finding(*fault) for fault in islice(judge(box), MOST_FOUND))
 
 
 def _of_the_cells(box: sqlite3.Connection) -> Iterator[Finding]:
@@ -206,19 +232,6 @@ def _of_the_cells(box: sqlite3.Connection) -> Iterator[Finding]:
                     WHERE "{name}" IS NOT NULL AND NOT ({good}) LIMIT {MOST_FOUND}"""
                 for row, cell in box.execute(query):
                     yield Finding(f"{table} row {row}", f"{name} is {cell!r:.60}")
-
-
-def _of_the_rules(box: sqlite3.Connection) -> Iterator[Finding]:
-    kept = dict(box.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'"))
-    for rule in RULES:
-        name = rule.split()[2]
-        if name not in kept:
-            yield Finding(f"rule {name}", "it is missing")
-        elif " ".join(kept[name].split()) != " ".join(rule.split()):
-            yield Finding(f"rule {name}", "it was changed")
-    made = box.execute("SELECT sql FROM sqlite_master WHERE name = 'item'").fetchone()
-    if made and "never_below_zero" not in made[0]:
-        yield Finding("rule never_below_zero", "it is missing")
 
 
 def _tables() -> list[str]:

@@ -6,7 +6,6 @@ for its own and leaves it out does no harm: the cell is read the same. What came
 the row's ``check`` tells: letters, made of all its cells.
 """
 
-import hashlib
 import json
 import math
 import re
@@ -16,15 +15,14 @@ from unicodedata import category
 
 from sqlalchemy import Column, TypeDecorator
 
+from tacklebox.stock.checks import check_letters
+
 STORED = "%Y-%m-%d %H:%M:%S.%f"  # a time, as SQLAlchemy keeps it in SQLite
-CHECK = "check"  # the last heading
 # What a spreadsheet runs, or takes for a number or a date ("0012", "3/4"); apostrophes before it are ours.
 _RUNS = re.compile(
     r"'*(?:[=+\-@\t\r]|(?!(?:0|[1-9][0-9]{0,14})\Z)[0-9.,:/ eE-]*[0-9][0-9.,:/ eE-]*\Z)"
 )
 _MOST_DIGITS = 10**15  # a spreadsheet keeps so many
-_CONSONANTS = "BCDFGHJKLMNPQRSTVWXZ"  # no word, and no month, can be made of them
-_CHECK_LETTERS = 6
 # Words that a spreadsheet takes for yes and no, in the languages of its countries.
 _YES_AND_NO = frozenset(
     "true false wahr falsch vrai faux verdadero falso vero verdadeiro waar onwaar sant falskt sann usann "
@@ -150,10 +148,4 @@ def row_check(table: str, cells: Sequence[object]) -> str:
     >>> row_check("shot", [1, 0.125]), row_check("shot", [1, 125.0])
     ('XLCRCP', 'QZWZRX')
     """
-    said = json.dumps([table, *cells])
-    number = int.from_bytes(hashlib.blake2b(said.encode(), digest_size=8).digest())
-    letters = ""
-    for _ in range(_CHECK_LETTERS):
-        number, at = divmod(number, len(_CONSONANTS))
-        letters += _CONSONANTS[at]
-    return letters
+    return check_letters(json.dumps([table, *cells]))

@@ -22,8 +22,9 @@ from tacklebox.outputs import refuse_own
 from tacklebox.stock import made as _made  # noqa: F401  (registers its tables)
 from tacklebox.stock.care import schema
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.care.cells import CHECK, read_cell, row_check, write_cell
+from tacklebox.stock.care.cells import read_cell, row_check, write_cell
 from tacklebox.stock.care.schema import plain_words
+from tacklebox.stock.checks import CHECK
 from tacklebox.stock.tables import Identity
 
 WHOLE = "box.toml"  # comes last: a folder without it is no whole export

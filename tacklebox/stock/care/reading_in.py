@@ -14,7 +14,7 @@ from tacklebox.errors import AskedWronglyError, CannotBeDoneError, ManyFaultsErr
 from tacklebox.stock.care import older, schema
 from tacklebox.stock.care.audit import audit_open
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.care.cells import CHECK, read_cell, row_check, write_cell
+from tacklebox.stock.care.cells import read_cell, row_check, write_cell
 from tacklebox.stock.care.export import (
     FORM,
     KEPT_BY_RULES,
@@ -28,6 +28,7 @@ from tacklebox.stock.care.export import (
 from tacklebox.stock.care.schema import plain_words
 from tacklebox.stock.care.triggers import RULES
 from tacklebox.stock.care.waiting import Notice, Progress, keep_quiet
+from tacklebox.stock.checks import CHECK
 from tacklebox.stock.csv_file import read_cells
 
 MOST_FAULTS = 50

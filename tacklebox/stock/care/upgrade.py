@@ -98,7 +98,7 @@ def _steps_between(connection: Connection, version: int, to: int) -> None:
 def _verify(connection: Connection, database: Path) -> None:
     driver = connection.connection.driver_connection
     assert isinstance(driver, sqlite3.Connection)
-    faults = audit_open(driver).faults
+    faults = audit_open(driver, is_judged=False).faults
     if faults:
         first = "".join(f"\n  {fault.where}: {fault.what}" for fault in faults[:5])
         raise CannotBeDoneError(

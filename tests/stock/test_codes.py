@@ -9,7 +9,7 @@ from stdnum import grid
 from stdnum.iso7064 import mod_37_36
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.rigs.tying.codes import ALPHABET, each_code, near_codes, next_code, read_code
+from tacklebox.stock.codes import ALPHABET, each_code, near_codes, next_code, read_code
 from tests.outside import outside
 
 ISO_ALPHABET = string.digits + string.ascii_uppercase

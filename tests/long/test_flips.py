@@ -1,0 +1,100 @@
+"""Cells made something else one at a time: the audit finds those that matter, and no command falls over."""
+
+import sqlite3
+from contextlib import closing, suppress
+from pathlib import Path
+
+import pytest
+
+from tacklebox.boxfolder import DATABASE_NAME
+from tacklebox.stock.care.triggers import RULES
+from tests.cli import runs
+from tests.long.flips import Flip, every_flip, is_found, random_flips, without_rules
+from tests.long.length import WHOLE, so_many
+from tests.stock.full_box import make_full_box
+
+pytestmark = pytest.mark.long
+# What must be found, whatever it becomes: amounts, figures, codes, snapshots, states, levels.
+SURE = {
+    *("movement.amount", "movement.item_id", "item.on_hand", "item.last_movement", "item.level"),
+    *("item.kind", "item.words", "item.retired", "item.withdrawn", "item.added_on", "movement.on"),
+    *("line.material", "line.diameter_mm", "line.breaks_at_kg", "hook.size", "hook.size_order"),
+    *("hooklength.size", "hooklength.diameter_mm", "hooklength.length_mm", "hooklength.material"),
+    *("float.mark", "float.capacity_g", "weight.form", "weight.mark", "weight.mass_g"),
+    *("feeder.shape", "feeder.mass_g", "feeder.volume_ml", "part.sort", "elastic.grade"),
+    *(
+        "winder.length_mm",
+        "winder.width_mm",
+        "tieduse.amount",
+        "tieduse.item_id",
+        "batchuse.amount",
+    ),
+    *("tied.code", "tied.code_number", "tied.state", "tied.snapshot", "tied.recipe", "tied.kind"),
+    *(
+        "tied.action_id",
+        "tied.tied_on",
+        "batch.code",
+        "batch.code_number",
+        "batch.tied",
+        "batch.left",
+    ),
+    *(
+        "batch.snapshot",
+        "batch.item_id",
+        "batch.action_id",
+        "statechange.was",
+        "statechange.became",
+    ),
+    *("reel.what", "reel.item_id", "reel.loaded_mm", "reel.loaded_on", "reel.retired"),
+    *("change.became", "change.table_name", "change.column_name", "sheetinuse.next_free"),
+    *("measurement.what", "debriefrig.became", "action.on", "action.redoes"),
+}
+ASKED = (
+    "audit", "stock list", "stock show 1", "rigs", "rigs show A01T", "labels A01T --to {}/l.pdf",
+    "low", "undo", "copy {}/c.sqlite3", "export {}/out", "measure list", "hooklengths", "reels",
+    "tie pole-canal-shot", "match list",
+)  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def database(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return make_full_box(tmp_path_factory.mktemp("made") / "box") / DATABASE_NAME
+
+
+def test_what_matters_is_found_and_of_all_else_most(database: Path) -> None:
+    with closing(without_rules(database)) as box:
+        every = list(every_flip(box, rows_of_each=so_many(3, 1)))
+        tried = every if WHOLE else every[:: len(every) // 40]
+        missed = [flip for flip in tried if not is_found(box, flip)]
+        assert [flip for flip in missed if flip.place in SURE] == []
+        assert len(missed) < 0.15 * len(tried)
+        assert {flip.place for flip in every} >= SURE
+
+
+@pytest.mark.parametrize("seed", range(so_many(4, 1)))
+def test_no_command_falls_over_a_flipped_box(
+    database: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, seed: int
+) -> None:
+    monkeypatch.setattr(runs, "WHOLE", False)  # a process for each would take the day
+    with closing(without_rules(database)) as box:
+        flips = list(random_flips(box, so_many(250, 2), seed))
+    for number, flip in enumerate(flips):
+        folder = tmp_path / str(number)
+        folder.mkdir()
+        _write_flipped(database, folder / DATABASE_NAME, flip)
+        asked = ASKED[number % 4 :: 4]
+        for words in asked:
+            ended = runs.tacklebox(*words.format(folder).split(), box=folder)
+            assert ended.returncode in (0, 1, 2), (flip, words, ended)
+
+
+def _write_flipped(database: Path, to: Path, flip: Flip) -> None:
+    with closing(without_rules(database)) as box:
+        with suppress(sqlite3.IntegrityError):  # not even the database holds it
+            box.execute(
+                f'UPDATE "{flip.table}" SET "{flip.column}" = ? WHERE rowid = ?',
+                (flip.becomes, flip.row),
+            )
+        for rule in RULES:
+            box.execute(rule)
+        to.write_bytes(box.serialize())
