@@ -63,17 +63,17 @@ def test_any_figure_comes_back(figure: float) -> None:
     assert cell.startswith("'") or (str(int(cell)) == cell and len(cell.lstrip("-")) <= 15)
 
 
-@given(st.lists(st.integers(0, 99), min_size=2, max_size=9), st.data())
+@given(st.dictionaries(st.sampled_from("abcdef"), st.integers(0, 99), min_size=2), st.data())
 def test_a_check_tells_what_changed_and_what_was_swapped(
-    cells: list[int], data: st.DataObject
+    cells: dict[str, int], data: st.DataObject
 ) -> None:
-    at = data.draw(st.integers(0, len(cells) - 1))
-    changed = [*cells[:at], cells[at] + data.draw(st.integers(1, 1000)), *cells[at + 1 :]]
+    one, other = data.draw(st.permutations(sorted(cells)))[:2]
+    changed = {**cells, one: cells[one] + data.draw(st.integers(1, 1000))}
     assert row_check("item", changed) != row_check("item", cells)
     assert row_check("tied", cells) != row_check("item", cells)
-    if cells[0] != cells[1]:
-        swapped = [cells[1], cells[0], *cells[2:]]
-        assert row_check("item", swapped) != row_check("item", cells)
+    assert row_check("item", dict(reversed(cells.items()))) == row_check("item", cells)
+    swapped = {**cells, one: cells[other], other: cells[one]}
+    assert (row_check("item", swapped) == row_check("item", cells)) is (cells[one] == cells[other])
 
 
 @pytest.fixture

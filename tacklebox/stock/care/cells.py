@@ -9,7 +9,7 @@ the row's ``check`` tells: letters, made of all its cells.
 import json
 import math
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping
 from datetime import date, datetime
 from unicodedata import category
 
@@ -142,10 +142,11 @@ def _number(kind: type, cell: str) -> float | int:
     raise ValueError(cell)
 
 
-def row_check(table: str, cells: Sequence[object]) -> str:
-    """The check of a row: the same for the same cells, as ``read_cell`` reads them.
+def row_check(table: str, cells: Mapping[str, object]) -> str:
+    """The check of a row by its columns, in whatever order: the same for the same cells, as ``read_cell``
+    reads them.
 
-    >>> row_check("shot", [1, 0.125]), row_check("shot", [1, 125.0])
-    ('XLCRCP', 'QZWZRX')
+    >>> row_check("shot", {"id": 1, "g": 0.125}), row_check("shot", {"id": 1, "g": 125.0})
+    ('JJCPDW', 'KMQTKL')
     """
-    return check_letters(json.dumps([table, *cells]))
+    return check_letters(json.dumps([table, sorted(cells.items())]))

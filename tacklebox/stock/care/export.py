@@ -169,7 +169,9 @@ def _write_table(connection: sqlite3.Connection, table: Table, path: Path) -> in
         for row in connection.execute(f'SELECT {names} FROM "{table.name}" ORDER BY {order}'):
             held = list(zip(columns, row, strict=True))
             cells = [write_cell(cell, may_be_nothing=bool(c.nullable)) for c, cell in held]
-            to.writerow([*cells, row_check(table.name, [_as_read(c, cell) for c, cell in held])])
+            to.writerow(
+                [*cells, row_check(table.name, {c.name: _as_read(c, cell) for c, cell in held})]
+            )
             count += 1
     return count
 

@@ -197,13 +197,14 @@ def _read_table(
             "its columns are not those of the export.", where=name, right=", ".join(wanted)
         )
     places = [heading.index(c.name) for c in columns]
+    own = len(heading) - len(filled)  # what stands in the file
+    exported_at = [n for n, at in enumerate(places) if at < own]
     check_at = heading.index(CHECK) if exported.is_checked else None
     rows: list[tuple[int, list[object]]] = []
     count = 0
     for line, cells in lines:
         count += 1
         progress(f"Reading {name}, line {line:,}…")
-        own = len(heading) - len(filled)
         if any(cells[own:]):
             faults.append(f"{name} line {line}: {len(cells)} cells under {own} headings.")
             continue
@@ -217,7 +218,8 @@ def _read_table(
             continue
         rows.append((line, row))
         check = cells[check_at] if check_at is not None else ""
-        if check and row_check(table.name, row) != check.strip():
+        as_exported = {columns[n].name: row[n] for n in exported_at}
+        if check and row_check(table.name, as_exported) != check.strip():
             faults.append(f"{name} line {line}: {_changed(table, own_cells, row)}")
     there_were = exported.rows.get(table.name, count)
     if count != there_were:

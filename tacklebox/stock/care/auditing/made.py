@@ -98,7 +98,7 @@ def judge_made(box: sqlite3.Connection) -> Iterator[Fault]:
 
 
 @dataclass(frozen=True)
-class _Reading:
+class _Measured:
     """A reading with its item's kind, what is printed of that, and the day of its action."""
 
     id: int
@@ -118,7 +118,7 @@ def judge_readings(box: sqlite3.Connection) -> Iterator[Fault]:
     """Each reading has the figures of its sort, of an item that can be measured so."""
     of_what: dict[int, tuple[int | None, str]] = {}
     any_done = False  # those of boxes before schema 3 have no action, and come first
-    for reading in _readings(box):
+    for reading in _measured(box):
         where = f"reading {reading.id}"
         if reading.figures.keys() != _READINGS.get(reading.what, ({"?"}, ()))[0]:
             yield where, f'a "{reading.what!s:.20}" with {", ".join(reading.figures) or "nothing"}'
@@ -133,7 +133,7 @@ def judge_readings(box: sqlite3.Connection) -> Iterator[Fault]:
             yield where, f"it takes back reading {back:g}, which cannot be"
 
 
-def _readings(box: sqlite3.Connection) -> Iterator[_Reading]:
+def _measured(box: sqlite3.Connection) -> Iterator[_Measured]:
     query = f"""SELECT m.id, m.what, i.kind, m.knot, m.count, m.bait, m."on", a."on", m.item_id,
           coalesce(l.breaks_at_kg, f.capacity_g, w.mass_g),
           {", ".join(f"m.{column}" for column in _FIGURES)}
@@ -145,10 +145,10 @@ def _readings(box: sqlite3.Connection) -> Iterator[_Reading]:
         number, what, kind, knot, count, bait, on, done_on, item, printed, *cells = row
         held = zip(_FIGURES, cells, strict=True)
         figures = {name: value for name, value in held if value is not None}
-        yield _Reading(number, what, kind, knot, count, bait, on, done_on, item, printed, figures)
+        yield _Measured(number, what, kind, knot, count, bait, on, done_on, item, printed, figures)
 
 
-def _of_a_reading(reading: _Reading) -> Iterator[str]:
+def _of_a_reading(reading: _Measured) -> Iterator[str]:
     what, figures = reading.what, reading.figures
     kinds = _READINGS[what][1]
     if kinds and reading.kind not in kinds:
