@@ -209,16 +209,14 @@ def _of_the_file(box: sqlite3.Connection, is_judged: bool) -> Iterator[Finding]:
 
 def _judged(box: sqlite3.Connection) -> Iterator[Finding]:
     """What cannot be, though the sums hold: figures, reasons, what undoes what."""
-    for query in (*history.MOVED, *made.MADE):
+    queries, judges = [*made.MADE], [items.judge_items, items.lone_figures]
+    judges += [made.judge_made, made.judge_readings]
+    if history.is_whole(box):
+        queries += history.MOVED
+        judges += [history.judge_actions, history.judge_changes]
+    for query in queries:
         yield from (Finding(*row) for row in box.execute(f"{query} LIMIT {MOST_FOUND}"))
-    for judge in (
-        items.judge_items,
-        items.lone_figures,
-        history.judge_actions,
-        history.judge_changes,
-        made.judge_made,
-        made.judge_readings,
-    ):
+    for judge in judges:
         yield from (Finding(*fault) for fault in islice(judge(box), MOST_FOUND))
 
 

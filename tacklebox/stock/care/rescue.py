@@ -20,6 +20,7 @@ from tacklebox.errors import CannotBeDoneError
 from tacklebox.halves import in_hand
 from tacklebox.outputs import name_new, refuse_own
 from tacklebox.stock.care.audit import Finding, audit
+from tacklebox.stock.care.auditing.history import NEVER
 from tacklebox.stock.care.cells import kind_of
 from tacklebox.stock.care.copies import new_copy, opened, write_copy
 from tacklebox.stock.care.export import KEPT_BY_RULES, tables
@@ -30,7 +31,6 @@ from tacklebox.stock.care.waiting import Notice
 MOST_TRIES = 5_000  # at the rows of one table, where pages of it cannot be read
 MOST_LISTED = 50  # of one table
 LOST_ACTION = "(what was done is lost)"
-NEVER = "1970-01-01"  # its day
 Row = tuple[object, ...]
 
 
@@ -71,8 +71,10 @@ def _fill(half: Path, raw: Path, snapshots: Snapshots) -> Iterator[Finding]:
     engine.dispose()
     with closing(sqlite3.connect(raw)) as damaged, closing(_unruled(half)) as new:
         damaged.text_factory = bytes
-        yield from _save_all(damaged, new, snapshots)
-        yield from _let_go(new)
+        left_out = [*_save_all(damaged, new, snapshots), *_let_go(new)]
+        yield from left_out
+        if left_out:
+            _stand_in(new)
         _agree(new)
         for rule in RULES:
             new.execute(rule)
@@ -221,6 +223,14 @@ def _let_go(new: sqlite3.Connection) -> Iterator[Finding]:
             else:
                 new.execute(f'DELETE FROM "{table}" WHERE rowid = ?', (row,))
                 yield Finding(f"{table} row {row}", f"left out: its {other} is gone")
+
+
+def _stand_in(new: sqlite3.Connection) -> None:
+    """An action for all that is gone: what is left is no whole history, as the audit then knows."""
+    new.execute(
+        'INSERT INTO action (what, "on", written_at) VALUES (?, ?, ?)',
+        (LOST_ACTION, NEVER, f"{NEVER} 00:00:00.000000"),
+    )
 
 
 def _agree(new: sqlite3.Connection) -> None:

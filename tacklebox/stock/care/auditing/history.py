@@ -10,6 +10,7 @@ from tacklebox.stock.levels import Level
 from tacklebox.stock.tables import State, Why
 
 Fault = tuple[str, str]
+NEVER = "1970-01-01"  # the day of an action that stands in for what was lost in a damaged box
 # Numbered without a gap, for none is ever deleted; of rigs a step to a newer schema made batches.
 _NUMBERED = (
     *("action", "item", "movement", "change", "measurement", "statechange", "batch", "batchuse"),
@@ -35,10 +36,9 @@ MOVED = (
     f"""SELECT 'movement ' || id, 'it is tied, and its action tied nothing' FROM movement
        WHERE why = 'tied' AND action_id NOT IN {_MADE}""",
     """SELECT 'movement ' || m.id, 'it was tied as "' || m.reason || '"' FROM movement m
-       WHERE m.why = 'tied' AND m.reason <> ''
-         AND NOT EXISTS (SELECT 1 FROM tied t WHERE t.action_id = m.action_id AND t.recipe = m.reason)
-         AND NOT EXISTS (SELECT 1 FROM batch b WHERE b.action_id = m.action_id
-           AND m.reason IN (b.recipe, b.code))""",
+       WHERE m.why = 'tied' AND m.reason <> '' AND (m.action_id, m.reason) NOT IN (
+         SELECT action_id, recipe FROM tied UNION SELECT action_id, recipe FROM batch
+         UNION SELECT action_id, code FROM batch)""",
     """SELECT 'movement ' || m.id, 'it is ' || m.why || ', and its action takes another back'
        FROM movement m JOIN action a ON a.id = m.action_id
        WHERE m.why <> 'corrected' AND coalesce(a.undoes, a.redoes) IS NOT NULL""",
@@ -93,6 +93,12 @@ _BEGINS = {
     ("tied", "labelled_on"): "null",
     ("batch", "labelled_on"): "null",
 }
+
+
+def is_whole(box: sqlite3.Connection) -> bool:
+    """Whether the box has its whole history; one that was saved from damage has what was left of it."""
+    query = 'SELECT 1 FROM action WHERE "on" = ? LIMIT 1'
+    return box.execute(query, (NEVER,)).fetchone() is None
 
 
 def judge_actions(box: sqlite3.Connection) -> Iterator[Fault]:

@@ -5,6 +5,7 @@ import sqlite3
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from tacklebox.stock.care.auditing.history import NEVER
 from tacklebox.stock.checks import is_as_written
 from tacklebox.stock.codes import next_code
 from tacklebox.trade.knots import BY_NAME
@@ -24,8 +25,9 @@ MADE = (
        JOIN batch b ON b.id = u.batch_id WHERE u.amount < 0""",
     f"""SELECT 'debrief ' || d.match, 'a rig became "' || r.became || '"' FROM debriefrig r
        JOIN debrief d ON d.id = r.debrief_id WHERE r.became NOT IN {_BECAME}""",
-    """SELECT 'debrief ' || d.match, 'it is of ' || d."on" || ', its action of ' || a."on"
-       FROM debrief d JOIN action a ON a.id = d.action_id WHERE d."on" <> a."on" """,
+    f"""SELECT 'debrief ' || d.match, 'it is of ' || d."on" || ', its action of ' || a."on"
+       FROM debrief d JOIN action a ON a.id = d.action_id
+       WHERE d."on" <> a."on" AND a."on" <> '{NEVER}'""",
     """SELECT 'debrief ' || d.match, 'it corrects one of another match' FROM debrief d
        JOIN debrief c ON c.id = d.corrects WHERE c.match <> d.match OR c.id >= d.id""",
     """SELECT 'debrief ' || id, 'its match is "' || match || '", it weighed ' || coalesce(weight_g, 0)
@@ -81,6 +83,8 @@ def judge_made(box: sqlite3.Connection) -> Iterator[Fault]:
             yield where, f"its code is of another number than {number}"
         try:
             kept = json.loads(snapshot)
+            if kept.get("unreadable"):  # it stands in for one that was damaged
+                continue
             said = {key: kept[key] for key in ("recipe", "kind", "tied_on", "outcome")}
             of_so_many = kept.get("count", 1)
         except (AttributeError, KeyError, TypeError, ValueError):
@@ -167,5 +171,5 @@ def _of_a_reading(reading: _Measured) -> Iterator[str]:
         yield f'its knot is "{reading.knot!s:.30}"'
     if (what == "sinking" and not reading.bait) or (reading.bait and reading.item is not None):
         yield f'its bait is "{reading.bait!s:.30}"'
-    if reading.done_on is not None and reading.on != reading.done_on:
+    if reading.done_on not in (None, NEVER, reading.on):
         yield f"it is of {reading.on}, its action of {reading.done_on}"
