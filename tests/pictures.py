@@ -14,6 +14,7 @@ from reportlab.graphics.shapes import Drawing, Line, Polygon, Rect, String
 from reportlab.lib.colors import white
 from reportlab.pdfgen.canvas import Canvas
 
+from tacklebox.desk import Desk, bank
 from tacklebox.printing.drawing.rig import draw_upright
 from tacklebox.printing.drawing.shapes import INK
 from tacklebox.rigs.recipes.file import Shelf
@@ -21,6 +22,8 @@ from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.rigs.tying.tied import tied_with
 from tacklebox.stock.care.box import open_box
 from tests.cli.runs import ROOT, run
+from tests.desk.water_box import DAY, make_water_box
+from tests.web.conftest import CHROMIUM, chromium, serving
 
 if TYPE_CHECKING:
     from playwright.sync_api import ViewportSize
@@ -90,15 +93,10 @@ def _edge(along: float, up: float) -> float:
 
 def picture_pages(box: Path) -> None:
     """Pages of the bench as Chromium shows them, at the size of a small screen."""
-    from playwright.sync_api import sync_playwright
-
-    from tests.web.conftest import CHROMIUM, serving
-
     if CHROMIUM is None:
         print("There is no Chromium on this machine: the pictures of pages stay as they are.")
         return
-    with serving(box) as served, sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=["--no-sandbox"])
+    with serving(box) as served, chromium() as browser:
         page = browser.new_page(viewport=SCREEN)
         page.goto(served.address(f"/enter?token={served.door.new_token()}"))
         page.wait_for_url(served.address("/"))
@@ -106,7 +104,20 @@ def picture_pages(box: Path) -> None:
             page.goto(served.address(path), wait_until="networkidle")
             image = Image.open(io.BytesIO(page.screenshot()))
             image.quantize(32).save(PICTURES / f"page-{name}.png", optimize=True)
-        browser.close()
+
+
+def photograph_water_page(file: Path, target: Path) -> None:
+    """The page for the water at noon on a phone, after a few fish."""
+    with chromium() as browser:
+        page = browser.new_page(viewport={"width": 360, "height": 780})
+        page.clock.set_fixed_time(f"{DAY}T12:00:00")
+        page.goto(file.as_uri())
+        for name in ("Fish", "roach", "2 oz", "Same again", "Same again", "Cast"):
+            page.get_by_role("button", name=name, exact=True).click()
+            page.locator("#kept", has_text="✓").wait_for()
+        page.evaluate("window.scrollTo(0, 0)")
+        page.screenshot(path=target)
+    Image.open(target).convert("L").quantize(16).save(target, optimize=True)
 
 
 def main() -> None:
@@ -132,6 +143,9 @@ def main() -> None:
         fall = ("--beside", "strung out", "--svg", str(PICTURES / "fall.svg"), "--replace")
         run("settle", "waggler-insert-bulk", *fall, box=box)
         picture_pages(box)
+        water = Desk(make_water_box(folder / "water"), today=lambda: DAY)
+        bank.page(water, "club", folder / "bank.html")
+        photograph_water_page(folder / "bank.html", PICTURES / "bank.png")
         (PICTURES / "recipes").mkdir(exist_ok=True)
         for recipe in Shelf().names():
             drawn = PICTURES / "recipes" / f"{recipe}.svg"

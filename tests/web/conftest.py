@@ -74,19 +74,26 @@ def served(tmp_path: Path) -> Iterator[Served]:
         yield pages
 
 
+@contextmanager
+def chromium() -> "Iterator[Browser]":
+    """The machine's browser, without a window."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        opened = playwright.chromium.launch(
+            executable_path=CHROMIUM,
+            args=["--no-sandbox", "--disable-gpu", "--disable-background-networking"],
+        )
+        yield opened
+        opened.close()
+
+
 @pytest.fixture(scope="session")
 def browser() -> "Iterator[Browser]":
     if CHROMIUM is None:
         pytest.skip("there is no Chromium on this machine")
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(
-            executable_path=CHROMIUM,
-            args=["--no-sandbox", "--disable-gpu", "--disable-background-networking"],
-        )
-        yield chromium
-        chromium.close()
+    with chromium() as opened:
+        yield opened
 
 
 @pytest.fixture
