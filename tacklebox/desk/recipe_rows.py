@@ -227,8 +227,8 @@ NEW: Mapping[str, FormRow] = {
 def moved(rows: Rows, move: str) -> tuple[Rows, str]:
     """The rows after a move, and the place of the row that it was about, as in "part 2".
 
-    A move is "up part 2", "down shot 1", "out branch 1.part 2" or "add along"; what is no such move
-    leaves the rows, and its place is "".
+    A move is "up part 2", "down shot 1", "to-4 part 2", "out branch 1.part 2" or "add along"; what is no
+    such move leaves the rows, and its place is "".
     """
     what, _, where = move.partition(" ")
     head, dot, below = where.partition(".")
@@ -293,7 +293,10 @@ def _moved(
     place, others = number - 1, (*there[: number - 1], *there[number:])
     if what == "out":
         return others, min(number, len(others))
-    if what in ("up", "down"):
-        to = min(max(place + (-1 if what == "up" else 1), 0), len(others))
+    places = {"up": place - 1, "down": place + 1}
+    if drawn_to := _place(what.replace("to-", "to ", 1))[1]:
+        places[what] = drawn_to - 1
+    if what in places:
+        to = min(max(places[what], 0), len(others))
         return (*others[:to], there[place], *others[to:]), to + 1
     return there, 0

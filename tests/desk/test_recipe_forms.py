@@ -104,6 +104,7 @@ def test_rows_move_are_added_and_taken_away(desk: Desk) -> None:
     assert rows["part"][-1]["is"] == "hooklength"
     rows, at = moved(rows, "up shot 2")
     assert at == "shot 1"
+    assert moved(moved(rows, "to-2 shot 1")[0], "to-1 shot 2")[0] == rows
     rows, _ = moved(rows, "out part 2")
     said = changed(replace(said, rows=rows), "part 3.is", "swivel")
     recipe = desk.recipes.load(recipe_forms.write(desk, said))
@@ -116,6 +117,9 @@ def test_rows_move_are_added_and_taken_away(desk: Desk) -> None:
         "add boat",
         "up",
         "out branch 1.part 1",
+        "to part 1",
+        "to-x part 1",
+        "up-2 part 1",
     ):
         assert moved(said.rows, nothing)[0] == said.rows
 

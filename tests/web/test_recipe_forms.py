@@ -109,6 +109,8 @@ def test_a_recipe_made_in_the_editor_is_checked_and_tied(page: "Page", served: S
     page.get_by_role("button", name="Move droppers up").click()
     page.locator("#shot-1 strong", has_text="droppers").wait_for()
     assert page.evaluate("document.activeElement.closest('li').id") == "shot-1"
+    page.locator("#choose-1 summary").drag_to(page.locator("#choose-2 summary"))
+    page.locator("#choose-2 strong", has_text="depth").wait_for()
     page.get_by_role("button", name="Save the recipe").first.click()
     page.get_by_role("heading", name="Far bank").wait_for()
     page.get_by_role("button", name="Tie 1").click()

@@ -171,6 +171,7 @@ def _page(
         "hooklengths": known,
         "goes_with": sizes_in(said["hooklengths"]),
         "short": _short,
+        "refused": status == 400,
         "gone": gone if gone and gone[1] else None,
         "is_wrong": lambda place: any(f == place or f.startswith(f"{place}.") for f in seen.faults),
     }

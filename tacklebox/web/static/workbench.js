@@ -58,6 +58,25 @@
     event.preventDefault();
     anew({ [button.name]: button.value });
   });
+  // A row is drawn to its place by its heading, as an extra: the buttons do the same.
+  let drawn = null;
+  const under = (event) => {
+    const row = event.target.closest(".rung");
+    return drawn && row && row !== drawn && row.parentElement === drawn.parentElement ? row : null;
+  };
+  form.addEventListener("dragstart", (event) => {
+    drawn = event.target.closest(".rung");
+    event.dataTransfer.effectAllowed = "move";
+  });
+  form.addEventListener("dragover", (event) => {
+    if (under(event)) event.preventDefault();
+  });
+  form.addEventListener("drop", (event) => {
+    const row = under(event);
+    if (!row) return;
+    event.preventDefault();
+    anew({ move: `to-${[...row.parentElement.children].indexOf(row) + 1} ${drawn.dataset.place}` });
+  });
   form.addEventListener("click", (event) => {
     const link = event.target.closest("#answer a[href^='#']");
     const row = link && document.getElementById(link.hash.slice(1));
