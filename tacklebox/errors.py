@@ -83,6 +83,27 @@ class SeveralFitError(AskedWronglyError):
         return type(self)(self.what, self.said, self.readings, **(kept | changed))
 
 
+class ToConfirmError(AskedWronglyError):
+    """What is likely a slip, and may be meant: ``yes`` is the key of what says that it is."""
+
+    def __init__(
+        self,
+        what: str,
+        yes: str,
+        *,
+        where: str = "",
+        right: str = "",
+        field: str = "",
+        see: str = "",
+    ) -> None:
+        self.yes = yes
+        super().__init__(what, where=where, right=right, field=field, see=see)
+
+    def _with(self, **changed: str) -> Self:
+        kept = {"where": self.where, "right": self.right, "field": self.field, "see": self.see}
+        return type(self)(self.what, self.yes, **(kept | changed))
+
+
 class ManyFaultsError(AskedWronglyError):
     """Several faults of one file, told together so that all can be mended at once."""
 

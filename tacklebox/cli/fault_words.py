@@ -32,6 +32,7 @@ COMMANDS = {
     "settings.set": "`tacklebox settings --copies FOLDER` sets it.",
     "care.agree": "With --yes it is.",
     "stock.listed": "`tacklebox stock list` shows what there is.",
+    "tie.entered_late": "If it was, say so with --entered-late; else say a later day.",
     "tie.because": "To tie it all the same, say why with --because; the reason is kept.",
     "hooklengths.listed": "`tacklebox hooklengths list` shows the wallet.",
     "rigs.show": "`tacklebox rigs show {}` shows it.",

@@ -147,6 +147,10 @@ def tie(
     plumbed: Plumbed = "",
     over: Over = "",
     on: On = "",
+    entered_late: Annotated[
+        bool,
+        typer.Option("--entered-late", help="With --on: what it takes was there before that day."),
+    ] = False,
     as_json: Json = False,
 ) -> None:
     """Tie from stock: rigs get codes, and the count of stock stays true."""
@@ -163,6 +167,7 @@ def tie(
         sound_from=sound_from,
         doubtful_from=doubtful_from,
         on=on,
+        entered_late=entered_late,
     )
     if as_json:
         show_answer(tied)
@@ -251,6 +256,10 @@ def add(
         return
     for one in added:
         say_folded(f"Added {len(one.codes)} × {one.name}: {', '.join(one.codes)}")
+    if not on.strip():
+        say_folded(
+            "No day was said, so they bear none, and may have been at any match; `--on` says it."
+        )
     say("Nothing was taken from stock. `tacklebox labels --last` prints their labels.")
 
 

@@ -3,17 +3,21 @@
 import sys
 from collections.abc import Sequence
 
-from tacklebox.errors import BenchError, ManyFaultsError, SeveralFitError
+from tacklebox.errors import BenchError, ManyFaultsError, SeveralFitError, ToConfirmError
 
 
 def say_which(words: Sequence[str], error: BenchError) -> list[str] | None:
     """The command's words with what was chosen in the place of what fits several things.
 
     None where nobody can be asked, where nothing was chosen, or where it is not clear which of the
-    command's words were meant.
+    command's words were meant. What is likely a slip is asked about too: a yes says that it is none.
     """
     several = _first(error)
-    if several is None or "--json" in words or not sys.stdin.isatty():
+    if "--json" in words or not sys.stdin.isatty():
+        return None
+    if isinstance(error, ToConfirmError):
+        return _confirmed(words, error)
+    if several is None:
         return None
     places = [at for at, word in enumerate(words) if several.said in _parts(word)]
     if len(places) != 1:
@@ -27,6 +31,17 @@ def say_which(words: Sequence[str], error: BenchError) -> list[str] | None:
     parts = [chosen if part.strip() == several.said else part for part in said[at].split("=")]
     said[at] = "=".join(parts)
     return said
+
+
+def _confirmed(words: Sequence[str], error: ToConfirmError) -> list[str] | None:
+    import typer
+
+    from tacklebox.cli.faults import option
+    from tacklebox.cli.output import say_folded
+
+    say_folded(error.what[:1].upper() + error.what[1:])
+    meant = typer.confirm("Is it so", default=False)
+    return [*words, option(error.yes)] if meant else None
 
 
 def _first(error: BenchError) -> SeveralFitError | None:

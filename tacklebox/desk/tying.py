@@ -45,14 +45,16 @@ def tie(
     sound_from: str = "",
     doubtful_from: str = "",
     on: str = "",
+    entered_late: bool = False,
 ) -> RigsTied:
     """Tie so many from stock: the rigs and every movement in one transaction, or nothing.
 
     A part may be tied from several items, where one does not reach or does not hold.
     ``with_hooklength`` puts one on each rig, all from the same items: from the wallet where that has
-    enough, else of hook and line. Raises AskedWronglyError for what is not known or is outside its range,
-    CannotBeDoneError where stock is short, or a check fails and ``because`` gives no reason to go on, which
-    is kept.
+    enough, else of hook and line. Hooklengths may be tied on a day before their hook and line came into the
+    box where those were there, and ``entered_late``. Raises AskedWronglyError for what is not known or is
+    outside its range, CannotBeDoneError where stock is short, or a check fails and ``because`` gives no
+    reason to go on, which is kept.
     """
     from tacklebox.matches.before.tie_plan import tie_so_many
     from tacklebox.rigs.tying.tie import tie as tie_alike
@@ -70,8 +72,9 @@ def tie(
         ]  # fmt: skip
     else:
         done = tie_so_many(
-            desk.box, resolved, count, day, use=items, because=because, limits=limits
-        )
+            desk.box, resolved, count, day,
+            use=items, because=because, limits=limits, entered_late=entered_late,
+        )  # fmt: skip
     return _answer(done)
 
 

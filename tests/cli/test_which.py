@@ -11,7 +11,7 @@ from tacklebox.cli.main import main
 from tacklebox.cli.match_walk import _read
 from tacklebox.cli.which import say_which
 from tacklebox.desk import Desk, adding, reels, stock
-from tacklebox.errors import ManyFaultsError, SeveralFitError
+from tacklebox.errors import ManyFaultsError, SeveralFitError, ToConfirmError
 
 
 class Keys(io.StringIO):
@@ -102,3 +102,11 @@ def test_a_question_of_the_debrief_goes_on_with_what_was_chosen() -> None:
         assert _read("bead=2", read) == "8=2"
     with patch.object(sys, "stdin", Keys("0\n")), pytest.raises(SeveralFitError):
         _read("bead=2", read)
+
+
+def test_what_is_likely_a_slip_is_confirmed() -> None:
+    error = ToConfirmError("tied before its hooks came.", "entered_late")
+    for key, said in (("y", ["tie", "fine", "--entered-late"]), ("n", None)):
+        with patch.object(sys, "stdin", Keys(f"{key}\n")):
+            assert say_which(["tie", "fine"], error) == said
+    assert say_which(["tie", "fine"], error.in_field("on")) is None  # nobody is there to ask

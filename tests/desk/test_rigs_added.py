@@ -1,10 +1,11 @@
 """Rigs that are there already: codes and labels for a tray tied before, and nothing taken from stock."""
 
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
 
-from tacklebox.desk import Desk, care, labels, rigs, stock
+from tacklebox.desk import Desk, care, debriefs, labels, rigs, stock
 from tacklebox.errors import AlreadyDoneError, AskedWronglyError
 from tests.desk.boxes import CANAL, copied, make_desk
 
@@ -131,3 +132,20 @@ def test_what_is_sent_twice_is_done_once(desk: Desk) -> None:
     with pytest.raises(AlreadyDoneError):
         rigs.add(desk.keyed("form 3"), {RIG: "1"}, {})
     assert len(rigs.listed(desk)) == 1
+
+
+def test_one_of_which_nobody_knows_the_day_may_have_been_at_any_match(desk: Desk) -> None:
+    rigs.add(desk, {RIG: "1"}, {})
+    rigs.add(desk, {RIG: "1"}, {}, on=desk.today().isoformat())
+    unknown, today = (row.code for row in rigs.listed(desk))
+    before = desk.today() - timedelta(days=3)
+    (desk.box.folder / "matches").mkdir(exist_ok=True)
+    (desk.box.folder / "matches" / "canal.toml").write_text(
+        f'name = "Open"\ndate = "{before}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"\n'
+        f'[[want]]\nrecipe = "{RIG}"\ncount = 1\n',
+        encoding="utf-8",
+    )
+    with pytest.raises(AskedWronglyError, match=f"{today} was tied"):
+        debriefs.write(desk, "canal", debriefs.DebriefAnswers(lost=[today]))
+    assert debriefs.write(desk, "canal", debriefs.DebriefAnswers(lost=[unknown])).lost == (unknown,)
+    assert care.audit(desk).in_order

@@ -128,6 +128,13 @@ def test_a_batch_is_not_older_than_its_hooks(box: Box) -> None:
     assert on_hand(box) == before
 
 
+def test_its_hooks_may_have_been_entered_late(box: Box) -> None:
+    """He ties on Tuesday, and enters the packet on Thursday."""
+    (batch,) = tie(box, fine_hooklength(), 2, DAY - timedelta(days=2), entered_late=True).made
+    assert batch.tied_on == DAY - timedelta(days=2)
+    assert audit(box.database).faults == ()
+
+
 def test_several_that_the_words_fit_are_asked(box: Box) -> None:
     tie(box, fine_hooklength(length="20 cm"), 2, DAY)
     with box.reading() as session:

@@ -8,6 +8,7 @@ from sqlmodel import Session, col, select
 from tacklebox.errors import AskedWronglyError
 from tacklebox.matches.after.account import Became
 from tacklebox.matches.before.losses import valid_debriefs
+from tacklebox.rigs.tying.snapshot import read_kept
 from tacklebox.stock.dates import write_day
 from tacklebox.stock.ledger import undone_actions
 from tacklebox.stock.made import Debrief, DebriefRig, StateChange, Tied
@@ -42,7 +43,7 @@ def refuse_contradiction(
     Raises AskedWronglyError with what stands against it; never for what was said before.
     """
     day = write_day(on, with_year=True)
-    if tied.tied_on > on:
+    if tied.tied_on > on and read_kept(tied).tied_on:  # else nobody knows when
         raise AskedWronglyError(
             f"{tied.code} was tied on {write_day(tied.tied_on, with_year=True)}, after the match of "
             f"{day}.",

@@ -55,7 +55,8 @@ class Taken:
 def what_was_taken(
     box: Box, match: Match, wants: Sequence[tuple[WantedRig, Resolved | None]]
 ) -> Taken:
-    """The rigs that may have been taken: ready ones of the wants, tied by the day of the match.
+    """The rigs that may have been taken: ready ones of the wants, tied by the day of the match as far as
+    anybody knows.
 
     Where a want's recipe can no longer be read, all rigs of its name count. What an earlier
     debrief of the match named is taken, too, whatever became of it since.
@@ -63,11 +64,9 @@ def what_was_taken(
     with box.reading() as session:
         before = read_debrief(session, match.stem)
         named = before.became if before else {}
-        query = select(Tied).where(
-            or_(col(Tied.state) == State.READY, col(Tied.code).in_(named)),
-            Tied.tied_on <= match.day,
-        )
-        rigs = session.exec(query.order_by(col(Tied.id))).all()
+        query = select(Tied).where(or_(col(Tied.state) == State.READY, col(Tied.code).in_(named)))
+        every_rig = session.exec(query.order_by(col(Tied.id))).all()
+        rigs = [t for t in every_rig if t.tied_on <= match.day or not read_kept(t).tied_on]
         free = {tied.code: read_kept(tied) for tied in rigs}
         only_back = _only_back(session, match, rigs, named)
         groups = []

@@ -78,6 +78,7 @@ def tie_so_many(
     use: Mapping[str, int] | None = None,
     because: str = "",
     limits: tuple[float, float] = (SOUND_FROM, DOUBTFUL_FROM),
+    entered_late: bool = False,
 ) -> list[Tying]:
     """Tie so many of one recipe, all of them or nothing, as one action.
 
@@ -90,14 +91,19 @@ def tie_so_many(
     nearest = fit_and_check(box, resolved, count, use, limits, hooklengths=1)
     reaches = not nearest.fit.gaps
     if reaches and nearest.outcome is Outcome.SOUND:
-        return [tie(box, resolved, count, on, use=use, limits=limits)]
+        return [tie(box, resolved, count, on, use=use, limits=limits, entered_late=entered_late)]
     despite = bool(because.strip())
     wanted = [(wanted_of(resolved, count), resolved)]
     plan = make_plan(box, wanted, None, limits, despite_checks=despite, anew=True, use=use)
     (want,) = plan.wants
     if reaches and (want.holds_in_nothing or not _is_better(want, nearest)):
         # As good from the nearest; where all fails, that is what says so.
-        return [tie(box, resolved, count, on, use=use, because=because, limits=limits)]
+        return [
+            tie(
+                box, resolved, count, on,
+                use=use, because=because, limits=limits, entered_late=entered_late,
+            )
+        ]  # fmt: skip
     if want.tie < count:
         missing = list(_missing(box, nearest, use or {})) or list(map(str, want.stopped_by))
         raise CannotBeDoneError(
@@ -105,7 +111,13 @@ def tie_so_many(
             "tied." + "".join(f"\n  {line}" for line in missing)
         )
     return tie_portions(
-        box, portions_of(plan), on, because=because, limits=limits, as_of=plan.as_of
+        box,
+        portions_of(plan),
+        on,
+        because=because,
+        limits=limits,
+        as_of=plan.as_of,
+        entered_late=entered_late,
     )
 
 
@@ -139,6 +151,7 @@ def tie_portions(
     limits: tuple[float, float] = (SOUND_FROM, DOUBTFUL_FROM),
     as_of: int | None = None,
     progress: Callable[[int], None] | None = None,
+    entered_late: bool = False,
 ) -> list[Tying]:
     """Tie every portion, in one transaction and as one action: all of them or nothing.
 
@@ -158,7 +171,7 @@ def tie_portions(
             try:
                 made = tie(
                     box, portion.want.resolved, portion.count, on,
-                    use=portion.use, because=because, limits=limits,
+                    use=portion.use, because=because, limits=limits, entered_late=entered_late,
                 )  # fmt: skip
             except CannotBeDoneError as error:
                 raise CannotBeDoneError(

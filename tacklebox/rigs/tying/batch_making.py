@@ -4,7 +4,7 @@ from datetime import date
 
 from sqlmodel import Session, col, func, select
 
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, ToConfirmError
 from tacklebox.rigs import wallet
 from tacklebox.rigs.checking.check import Checked
 from tacklebox.rigs.fitting import Fit
@@ -26,13 +26,22 @@ USUAL_PACKET = 10
 
 
 def add_batch(
-    session: Session, action: Action, checked: Checked, count: int, on: date, because: str = ""
+    session: Session,
+    action: Action,
+    checked: Checked,
+    count: int,
+    on: date,
+    because: str = "",
+    *,
+    entered_late: bool = False,
 ) -> Batch:
     """So many hooklengths as fitted, added to their item as one batch; the item is made if it is new.
 
-    Raises AskedWronglyError for a day before its hook or line came into the box.
+    Raises ToConfirmError for a day before its hook or line came into the box, unless that was there before
+    and was ``entered_late``.
     """
-    _refuse_older_than_tackle(checked.fit, on)
+    if not entered_late:
+        _refuse_older_than_tackle(checked.fit, on)
     described = describe_item(checked.fit)
     item = _item_of(session, described) or make_item(
         session, action, NewItem(described, name=_free_name(session, write(described)))
@@ -67,11 +76,13 @@ def _refuse_older_than_tackle(fit: Fit, on: date) -> None:
         item = serving.item.item if serving.item else None
         if item and item.added_on > on:
             tied, came = (write_day(day, with_year=True) for day in (on, item.added_on))
-            raise AskedWronglyError(
+            raise ToConfirmError(
                 f"hooklengths tied on {tied} cannot be of {item.name}, which came into the box on "
-                f"{came}.",
+                f"{came}, unless it was there before and was entered late.",
+                "entered_late",
                 field="on",
-                right="Say a later day; nothing was tied.",
+                right="Nothing was tied.",
+                see="tie.entered_late",
             )
 
 

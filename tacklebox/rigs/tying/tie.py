@@ -95,14 +95,15 @@ def tie(
     because: str = "",
     limits: tuple[float, float] = (SOUND_FROM, DOUBTFUL_FROM),
     with_hooklength: bool = False,
+    entered_late: bool = False,
 ) -> Tying:
     """Tie so many from stock: the rigs and every movement in one transaction, or nothing.
 
     Hooklengths are one batch, added to their item. ``with_hooklength`` puts one on each rig: from the
     wallet where that has enough of them, else of hook and line. Raises AskedWronglyError for a count
-    out of its range, and for hooklengths tied before their hooks came into the box; CannotBeDoneError
-    when stock is short, or when a check says it fails and no reason to go on is given in ``because``
-    (it is kept with the rigs).
+    out of its range, and for hooklengths tied before their hooks came into the box, unless those were
+    there and ``entered_late``; CannotBeDoneError when stock is short, or when a check says it fails and no
+    reason to go on is given in ``because`` (it is kept with the rigs).
     """
     within(count, 1, MOST_AT_ONCE, "a number to tie at once", field="count")
     recipe = resolved.recipe
@@ -117,7 +118,9 @@ def tie(
         action = begin(session, f"tie {count} × {recipe.stem}", on)
         forced = because if checked.refusals else ""
         if recipe.makes == "hooklength":
-            batch = add_batch(session, action, checked, count, on, forced)
+            batch = add_batch(
+                session, action, checked, count, on, forced, entered_late=entered_late
+            )
             left = _take(session, checked.fit, action, batch)
             return Tying((batch,), checked, left, session.get_one(Item, batch.item_id))
         rigs = []
