@@ -215,7 +215,14 @@ def import_csv(desk: Desk, file: Path, *, on: str = "", as_printed: bool = False
         ):
             assumed.setdefault(one, []).append(item.id or 0)
 
-    read = import_items(desk.box, file, past_day(desk, on), as_printed=as_printed, each=note)
+    read = import_items(
+        desk.box,
+        file,
+        past_day(desk, on),
+        as_printed=as_printed,
+        each=note,
+        notice=desk.notice,
+    )
     return Imported(
         file.name,
         tuple(item.id or 0 for item in read.added),

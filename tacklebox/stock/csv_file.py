@@ -1,6 +1,7 @@
 """Many items at once from a CSV file: all of its rows, or none and every bad row told."""
 
 import csv
+import re
 from codecs import BOM_UTF8, BOM_UTF16_BE, BOM_UTF16_LE
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
@@ -14,6 +15,7 @@ from tacklebox.errors import AskedWronglyError, BenchError, ManyFaultsError, nea
 from tacklebox.inputs import read_file
 from tacklebox.stock.amounts import packet_as_said, read_amount, read_price_cents
 from tacklebox.stock.care.box import Box
+from tacklebox.stock.care.waiting import Notice, Progress, keep_quiet
 from tacklebox.stock.entering import NewItem, add_item, put_more
 from tacklebox.stock.ledger import begin
 from tacklebox.stock.levels import read_level
@@ -26,6 +28,7 @@ COLUMNS = ("item", "name", "place", "pack", "price", "minimum", "packs", "amount
 SAYS_SAME = {"yes": True, "y": True, "same": True, "no": False, "n": False, "another": False}
 OLDER = {"keep": "minimum"}  # headings of files written for earlier versions
 ANSWER_SAME = 'Write yes under "same" for more of it, no for another one.'
+_NONE = "\x1f"  # stands in no file
 _MARK_MISREAD = BOM_UTF8.decode("cp1252")
 MOST_BYTES = 16_000_000
 MOST_FAULTS = 50  # that are told
@@ -52,8 +55,10 @@ def import_items(
     *,
     as_printed: bool = False,
     each: Callable[[Item, NewItem], None] = lambda _item, _new: None,
+    notice: Notice = keep_quiet,
 ) -> Read:
-    """Add every row of the file as a new item, in one transaction; ``each`` is told of every new one.
+    """Add every row of the file as a new item, in one transaction; ``each`` is told of every new one,
+    ``notice`` how far it is where that takes long.
 
     Columns: item (the one-line notation; needed), name, place, pack (number or length of
     one packet), price (of a packet), minimum, either packs or amount, level, and same: whether what may
@@ -66,12 +71,14 @@ def import_items(
     faults: list[BenchError] = []
     read = Read()
     looked_at = 0
+    progress = Progress(notice)
     with box.writing() as session:
         action = begin(session, f"import {path.name}", on)
         for row in rows:
             if len(faults) == MOST_FAULTS:
                 break  # it is another sort of file, perhaps a long one
             looked_at += 1
+            progress(f"Row {looked_at:,} of {len(rows):,}…")
             try:
                 new = _new_item(row.cells)
                 if kept := _kept_already(session, new, row.cells.get("same", "")):
@@ -135,8 +142,10 @@ def read_cells(path: Path, most_bytes: int = MOST_BYTES) -> Iterator[tuple[int, 
             where=path.name,
             right="Save it as CSV in UTF-8.",
         ) from None
-    first = text.partition("\n")[0]
+    first = re.split(r"[\r\n]", text, maxsplit=1)[0]
     separator = max(",;\t", key=first.count)
+    if separator not in first:
+        separator = _NONE  # of one column, where "0,14 mm" is one cell
     try:
         # newline="" leaves line ends inside a cell as they are
         table = csv.reader(StringIO(text, newline=""), delimiter=separator, strict=True)

@@ -9,6 +9,7 @@ import pytest
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
 from tacklebox.stock.care.box import Box
+from tacklebox.stock.care.waiting import Progress
 from tacklebox.stock.csv_file import import_items
 from tacklebox.stock.finding import load
 
@@ -57,6 +58,49 @@ def test_csv_in_every_spelling(
     (hook,) = import_items(box, path, DAY).added
     assert (hook.name, hook.place) == ('Hook "fine"; für Döbel', "Fach 2 €")
     assert (hook.on_hand, hook.pack_price_cents) == (10, 180)
+
+
+GERMAN = """item;name;place;pack;price;minimum;packs
+nylon 0,14 mm 1,9 kg;;Schublade ä;100 m;3,49;12,5 m;2
+hook 18 barbless;5%;;10;1,80;20;3
+"""
+
+
+@pytest.mark.parametrize("encoding", ["utf-8-sig", "cp1252", "utf-16"])
+def test_csv_of_a_country_of_decimal_commas(box: Box, tmp_path: Path, encoding: str) -> None:
+    path = tmp_path / "stock.csv"
+    path.write_bytes(GERMAN.encode(encoding))
+    nylon, hook = import_items(box, path, DAY).added
+    assert (nylon.words, nylon.on_hand, nylon.minimum) == ("nylon 0.14 mm 1.9 kg", 200_000, 12_500)
+    assert (nylon.pack_price_cents, nylon.place) == (349, "Schublade ä")
+    assert (hook.name, hook.on_hand, hook.pack_price_cents) == ("5%", 30, 180)
+
+
+@pytest.mark.parametrize("end", ["\n", "\r"])
+def test_csv_of_one_column_where_commas_are_decimal(box: Box, tmp_path: Path, end: str) -> None:
+    """Nothing there parts cells."""
+    path = tmp_path / "stock.csv"
+    rows = ["item", "nylon 0,14 mm 1,9 kg 100 m", '"hook 18; barbless pack 10"', ""]
+    path.write_bytes(end.join(rows).encode())
+    added = import_items(box, path, DAY).added
+    assert [item.words for item in added] == ["nylon 0.14 mm 1.9 kg", "hook 18 barbless"]
+
+
+def test_what_may_be_thousands_is_asked(box: Box, tmp_path: Path) -> None:
+    path = tmp_path / "stock.csv"
+    path.write_text("item;amount\nnylon 0,14 mm 1,9 kg 100 m;1.000 m\n")
+    with pytest.raises(ManyFaultsError, match=r'"1\.000" may be 1000 or 1'):
+        import_items(box, path, DAY)
+
+
+def test_a_long_list_says_how_far_it_is(
+    box: Box, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    said: list[str] = []
+    (tmp_path / "stock.csv").write_text(CSV)
+    monkeypatch.setattr(Progress, "every_s", 0.0)
+    import_items(box, tmp_path / "stock.csv", DAY, notice=said.append)
+    assert said == ["Row 1 of 2…", "Row 2 of 2…"]
 
 
 def test_csv_with_bad_rows_saves_none_and_lists_each(box: Box, tmp_path: Path) -> None:
