@@ -45,6 +45,7 @@ Use = Annotated[
 
 # How options of the form KEY=VALUE are written.
 _LIKE = {
+    "HOOKLENGTH=COUNT": "18 to 0.10 6 in=12",
     "--set": "depth=1.5 m",
     "--use": "rig line=12",
     "--tackle-lost": "hook 20=3",

@@ -19,6 +19,7 @@ ARGUMENTS = {
     "code": "CODE",
     "file": "FILE",
     "wanted": "RECIPE=COUNT",
+    "hooklengths": "HOOKLENGTH=COUNT",
     "reel": "REEL",
     "age": "the age of",
 }
@@ -34,6 +35,8 @@ COMMANDS = {
     "stock.listed": "`tacklebox stock list` shows what there is.",
     "tie.entered_late": "If it was, say so with --entered-late; else say a later day.",
     "tie.because": "To tie it all the same, say why with --because; the reason is kept.",
+    "hooklengths.add": '`tacklebox hooklengths add "18 to 0.10 6 in=12"` adds those that are there.',
+    "hooklengths.counted": "Add --counted yes if they are, --counted no if there are more of them.",
     "hooklengths.listed": "`tacklebox hooklengths list` shows the wallet.",
     "rigs.show": "`tacklebox rigs show {}` shows it.",
     "hooklengths.show": "`tacklebox hooklengths show {}` shows it.",

@@ -35,6 +35,9 @@ app = typer.Typer(
 
 Recipe = Annotated[str, typer.Argument(metavar="RECIPE", help="A recipe's name.")]
 Count = Annotated[int, typer.Option("--count", "-n", help="How many.", **NUMBER)]
+AtVenue = Annotated[
+    str, typer.Option("--venue", help="For a water that may ask that weights come free.")
+]
 Codes = Annotated[list[str], typer.Argument(metavar="CODE...", help="Codes from labels.")]
 
 
@@ -51,6 +54,7 @@ def check(
     sound_from: SoundFrom = "",
     doubtful_from: DoubtfulFrom = "",
     settle: Annotated[bool, typer.Option("--settle", help="Say how it falls too.")] = False,
+    venue: AtVenue = "",
     plumbed: Plumbed = "",
     over: Over = "",
     as_json: Json = False,
@@ -70,6 +74,7 @@ def check(
         sound_from=sound_from,
         doubtful_from=doubtful_from,
         settle=settle,
+        venue=venue,
     )
     if as_json:
         show_answer(checked)
@@ -142,6 +147,7 @@ def tie(
             "--with-hooklength", help="Put one on each rig, from the wallet if it can be."
         ),
     ] = False,
+    venue: AtVenue = "",
     sound_from: SoundFrom = "",
     doubtful_from: DoubtfulFrom = "",
     plumbed: Plumbed = "",
@@ -164,6 +170,7 @@ def tie(
         use=pairs(use, "--use"),
         because=because,
         with_hooklength=with_hooklength,
+        venue=venue,
         sound_from=sound_from,
         doubtful_from=doubtful_from,
         on=on,

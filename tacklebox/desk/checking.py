@@ -15,6 +15,7 @@ from tacklebox.desk.asking import (
 from tacklebox.desk.casting import load_g
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.settings import chances_of
+from tacklebox.desk.venues import asked_at
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
@@ -124,9 +125,11 @@ def check(
     sound_from: str = "",
     doubtful_from: str = "",
     settle: bool = False,
+    venue: str = "",
 ) -> RigChecked:
     """Fit a recipe to stock and check it; with a ``distance``, that cast too; with ``settle`` how it falls.
 
+    A ``venue`` may ask that weights come free.
     ``use`` names an item for a part, ``load`` is what the feeder is filled with; ``sound_from`` and
     ``doubtful_from`` are chances in percent. Raises AskedWronglyError for what is not known or is
     outside its range.
@@ -134,7 +137,7 @@ def check(
     from tacklebox.rigs.tying.tie import MOST_AT_ONCE, fit_and_check
 
     limits = chances_of(desk, sound_from, doubtful_from)
-    resolved = resolved_recipe(desk.recipes, recipe, choices)
+    resolved = asked_at(desk, resolved_recipe(desk.recipes, recipe, choices), venue)
     checked = fit_and_check(
         desk.box,
         resolved,

@@ -1,30 +1,34 @@
-"""The wallet: hooklengths by kind, and the batches that they were tied in."""
+"""The wallet: hooklengths by kind, and the batches that they were tied in; those that are there already."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.asking import in_field
+from tacklebox.desk.asking import in_field, past_day
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.stock import ItemRow, item_row
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
+    from sqlmodel import Session
+
+    from tacklebox.desk.adding import StockQuestion
     from tacklebox.rigs.tying.snapshot import Snapshot
     from tacklebox.stock.made import Batch
-    from tacklebox.stock.tables import Hooklength, Item
+    from tacklebox.stock.tables import Action, Hooklength, Item
 
 
 @dataclass(frozen=True)
 class BatchRow:
     """Hooklengths that were tied together, and how many of them are left.
 
-    ``recipe`` is "" for those that were there already.
+    ``recipe`` is "" for those that were there already; of them ``tied_on`` is None where nobody knows it.
     """
 
     code: str
     recipe: str
-    tied_on: date
+    tied_on: date | None
     tied: int
     left: int
     labelled_on: date | None
@@ -51,6 +55,146 @@ class BatchShown:
     item: ItemRow
     tied_because: str
     made: "Snapshot"
+
+
+@dataclass(frozen=True)
+class BatchAdded:
+    """Hooklengths that were there already, as a batch, and their item as it is now; ``were_counted``: they
+    were in stock before, of no batch."""
+
+    batch: BatchRow
+    item: ItemRow
+    were_counted: bool
+
+
+def question(desk: Desk, words: str, answers: Sequence[str] = ()) -> "StockQuestion | None":
+    """What must be asked before ``add`` takes these words for a hooklength; None where nothing must.
+
+    Raises AskedWronglyError for words that are not understood.
+    """
+    from tacklebox.desk.adding import question_of_words
+
+    with desk.box.reading() as session:
+        if _named(session, words):
+            return None
+    return question_of_words(words, answers)
+
+
+def add(
+    desk: Desk,
+    wanted: Mapping[str, str],
+    *,
+    answers: Mapping[str, Sequence[str]] | None = None,
+    counted: str = "",
+    place: str = "",
+    on: str = "",
+) -> tuple[BatchAdded, ...]:
+    """Give codes to hooklengths that are there already, so many of each that is named or said in words: a
+    batch each, and nothing is taken from stock. All of them or none.
+
+    ``answers`` are those to ``question``, by the words. Where stock has some of the kind that are of no
+    batch, ``counted`` says whether these are among them: "yes", or "no", for they are more. ``on`` is the
+    day on which they were tied, where that is known. Raises AskedWronglyError for what is no hooklength, a
+    count or a day that cannot be, and where it is open whether they are counted.
+    """
+    from tacklebox.stock.ledger import begin
+
+    tied_on = past_day(desk, on) if on.strip() else None
+    if counted not in ("", "yes", "no"):
+        raise AskedWronglyError(f'"{counted}" is no answer.', field="counted", right="yes or no.")
+    if not wanted:
+        raise AskedWronglyError(
+            "no hooklength is named.", field="hooklengths", right="Say which, how many."
+        )
+    counts = {words: _count(words, said) for words, said in wanted.items()}
+    added = []
+    with desk.box.writing() as session:
+        total = sum(counts.values())
+        action = begin(session, f"add {total} hooklengths", desk.today())
+        for words, count in counts.items():
+            item = _item(session, action, words, (answers or {}).get(words, ()))
+            if place.strip():
+                _lies_in(session, item, place)
+            added.append(_enter(session, action, item, count, counted, tied_on))
+    return tuple(added)
+
+
+def _count(words: str, said: str) -> int:
+    from tacklebox.rigs.tying.batches import read_count
+    from tacklebox.rigs.tying.tie import MOST_AT_ONCE
+
+    count = in_field(f"hooklengths.{words}", read_count, said)
+    if count > MOST_AT_ONCE:
+        raise AskedWronglyError(
+            f"{count} hooklengths cannot be added at once.",
+            field=f"hooklengths.{words}",
+            right=f"From 1 to {MOST_AT_ONCE}.",
+        )
+    return count
+
+
+def _named(session: "Session", words: str) -> "Item | None":
+    """The hooklength of that number or name. Raises AskedWronglyError for the number of another item."""
+    from sqlmodel import select
+
+    from tacklebox.stock.hooklengths import find_hooklength
+    from tacklebox.stock.tables import IN_USE, Item, Kind
+
+    if words.strip().removeprefix("#").isdecimal():
+        return find_hooklength(session, words)
+    said = Item.name == words.strip(), Item.kind == Kind.HOOKLENGTH
+    return session.exec(select(Item).where(IN_USE, *said)).first()
+
+
+def _item(session: "Session", action: "Action", words: str, answers: Sequence[str]) -> "Item":
+    """The item that is meant, a new one where the box has none that is just the same."""
+    from tacklebox.desk.adding import described_by
+    from tacklebox.rigs.tying.batch_making import item_for
+    from tacklebox.stock.ledger import refuse_retired
+    from tacklebox.stock.tables import Kind
+
+    if named := _named(session, words):
+        refuse_retired(named)
+        return named
+    described = described_by(words, answers)
+    if described.kind is not Kind.HOOKLENGTH:
+        raise AskedWronglyError(
+            f'"{words}" is no hooklength.', field="words", right='Say it like "18 to 0.10 6 in".'
+        )
+    if described.count is not None:
+        raise AskedWronglyError(
+            f'"{words}" says how many, too.', field="words", right="Say how many once."
+        )
+    return item_for(session, action, described)
+
+
+def _enter(
+    session: "Session",
+    action: "Action",
+    item: "Item",
+    count: int,
+    counted: str,
+    tied_on: date | None,
+) -> BatchAdded:
+    from tacklebox.rigs.tying.batch_entering import enter_batch, of_no_batch
+
+    loose = of_no_batch(session, item)
+    if loose and not counted:
+        raise AskedWronglyError(
+            f"{loose} of {item.name} are in stock already, of no batch.",
+            field="counted",
+            right="Say whether these are among them.",
+            see="hooklengths.counted",
+        )
+    were_counted = counted == "yes"
+    batch = enter_batch(session, action, item, count, tied_on, are_counted=were_counted)
+    return BatchAdded(_batch_row(batch), item_row(item), were_counted)
+
+
+def _lies_in(session: "Session", item: "Item", place: str) -> None:
+    from tacklebox.stock.entering import edit_item
+
+    edit_item(session, item, place=place)
 
 
 def listed(desk: Desk, *, every: bool = False) -> tuple[HooklengthRow, ...]:
@@ -94,8 +238,16 @@ def _row(item: "Item", figures: "Hooklength", batches: "list[Batch]") -> Hooklen
 
 
 def _batch_row(batch: "Batch") -> BatchRow:
+    from tacklebox.rigs.tying.snapshot import Snapshot
+
+    is_known = batch.recipe or Snapshot.from_json(batch.snapshot).tied_on
     return BatchRow(
-        batch.code, batch.recipe, batch.tied_on, batch.tied, batch.left, batch.labelled_on
+        batch.code,
+        batch.recipe,
+        batch.tied_on if is_known else None,
+        batch.tied,
+        batch.left,
+        batch.labelled_on,
     )
 
 

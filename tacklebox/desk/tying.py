@@ -8,6 +8,7 @@ from tacklebox.desk.asking import items_to_use, past_day, resolved_recipe
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.settings import chances_of
 from tacklebox.desk.stock import Moved, moved
+from tacklebox.desk.venues import asked_at
 
 if TYPE_CHECKING:
     from tacklebox.desk.judgements import Caution, Judgement, Outcome
@@ -42,6 +43,7 @@ def tie(
     use: Mapping[str, str] | None = None,
     because: str = "",
     with_hooklength: bool = False,
+    venue: str = "",
     sound_from: str = "",
     doubtful_from: str = "",
     on: str = "",
@@ -51,17 +53,17 @@ def tie(
 
     A part may be tied from several items, where one does not reach or does not hold.
     ``with_hooklength`` puts one on each rig, all from the same items: from the wallet where that has
-    enough, else of hook and line. Hooklengths may be tied on a day before their hook and line came into the
-    box where those were there, and ``entered_late``. Raises AskedWronglyError for what is not known or is
-    outside its range, CannotBeDoneError where stock is short, or a check fails and ``because`` gives no
-    reason to go on, which is kept.
+    enough, else of hook and line. A ``venue`` may ask that weights come free. Hooklengths may be tied on a
+    day before their hook and line came into the box where those were there, and ``entered_late``. Raises
+    AskedWronglyError for what is not known or is outside its range, CannotBeDoneError where stock is short,
+    or a check fails and ``because`` gives no reason to go on, which is kept.
     """
     from tacklebox.matches.before.tie_plan import tie_so_many
     from tacklebox.rigs.tying.tie import tie as tie_alike
 
     limits = chances_of(desk, sound_from, doubtful_from)
     day = past_day(desk, on)
-    resolved = resolved_recipe(desk.recipes, recipe, choices)
+    resolved = asked_at(desk, resolved_recipe(desk.recipes, recipe, choices), venue)
     items = items_to_use(desk, use or {})
     if with_hooklength:
         done = [

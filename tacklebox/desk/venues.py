@@ -14,8 +14,21 @@ from tacklebox.desk.wants import resolve_wants
 if TYPE_CHECKING:
     from tacklebox.matches.before.rulings import Ruling, Verdict
     from tacklebox.matches.files.venue import Rules, Venue, Venues
+    from tacklebox.rigs.recipes.resolved import Resolved
 
 MOST_NETS = 20
+
+
+def asked_at(desk: Desk, resolved: "Resolved", venue: str) -> "Resolved":
+    """The recipe as it is checked for a venue, which may ask that weights come free; "" for none.
+
+    Raises AskedWronglyError for a venue that is none.
+    """
+    from tacklebox.matches.before.venue_rules import asked_there
+
+    if not venue.strip():
+        return resolved
+    return asked_there(resolved, in_field("venue", venues_of(desk).load, venue.strip()).rules)
 
 
 @dataclass(frozen=True)

@@ -18,6 +18,8 @@ PAGES = {
     "care.agree": "Look at both before you decide.",
     "output.replace": "",
     "stock.listed": "The stock page shows what there is.",
+    "hooklengths.add": "The wallet's page adds those that are there already.",
+    "hooklengths.counted": "Tick “they are counted” or “more of them”.",
     "hooklengths.listed": "The wallet's page shows them.",
     "hooklengths.show": "The wallet's page shows {}.",
     "rigs.show": "The winder tray shows {}.",

@@ -4,9 +4,10 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.desk import Desk, rigs, tying
+from tacklebox.desk import Desk, checking, rigs, tying
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.stock.care.box import open_box
+from tests.desk.boxes import desk_at
 from tests.rigs.boxes import CANAL, add, make_box, on_hand
 
 WEAK = tuple(words.replace("0.12 mm 1.6 kg", "0.12 mm 0.6 kg") for words in CANAL)
@@ -74,3 +75,26 @@ def test_a_fault_names_the_field(desk: Desk, said: dict[str, object], field: str
         tying.tie(desk, "pole-canal-shot", {}, **said)  # type: ignore[arg-type]
     assert refused.value.field == field
     assert rigs.listed(desk) == ()
+
+
+def test_what_a_venue_asks_goes_into_the_check_and_into_the_tying(tmp_path: Path) -> None:
+    """A fixed feeder is doubtful; where the water asks for weights that come free it fails."""
+    make_box(
+        tmp_path / "box", "nylon 0.20 mm 3.6 kg 100 m", "nylon 0.12 mm 1.2 kg 50 m",
+        "hook 16 barbless spade pack 10", "cage feeder 30 g", "swivel size 14 12 kg pack 20",
+        "winder 18 cm 20 mm",
+    ).engine.dispose()  # fmt: skip
+    for name, rule in (("easy", ""), ("strict", "[rules]\nfeeders_run_free = true\n")):
+        file = tmp_path / "box" / "venues" / f"{name}.toml"
+        file.parent.mkdir(exist_ok=True)
+        file.write_text(f'name = "{name}"\nwater = "still water"\n{rule}', encoding="utf-8")
+    desk, fixed = desk_at(tmp_path / "box"), "feeder-fixed-paternoster"
+    outcomes = [checking.check(desk, fixed, {}, venue=venue).outcome for venue in ("", "easy")]
+    assert outcomes == ["doubtful", "doubtful"]
+    assert checking.check(desk, fixed, {}, venue="strict").outcome == "fails"
+    with pytest.raises(CannotBeDoneError, match="fails a check; nothing was tied"):
+        tying.tie(desk, fixed, {}, venue="strict")
+    with pytest.raises(AskedWronglyError, match="nowhere"):
+        tying.tie(desk, fixed, {}, venue="nowhere")
+    assert rigs.listed(desk) == ()
+    assert tying.tie(desk, fixed, {}, venue="easy").outcome == "doubtful"

@@ -9,11 +9,11 @@ import pytest
 
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
 from tacklebox.matches.before.rulings import About, Verdict
-from tacklebox.matches.before.venue_rules import judge_rig, turned_away
+from tacklebox.matches.before.venue_rules import asked_there, judge_rig, turned_away
 from tacklebox.matches.files.venue import Rules, Venue
 from tacklebox.rigs.checking.breaks import all_breaks
 from tacklebox.rigs.checking.chain import rig_of
-from tacklebox.rigs.checking.check import Checked, check
+from tacklebox.rigs.checking.check import Checked
 from tacklebox.rigs.recipes.file import parse_recipe
 from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.recipes.resolving import resolve
@@ -165,7 +165,7 @@ def test_check_and_venue_say_the_same(box: Box, text: str, expected: str) -> Non
     assert judged.outcome is (Outcome.SOUND if expected == "free" else Outcome.DOUBTFUL)
     assert bool(judged.remedy) is (expected != "free")
     (by_recipe,) = comes_free(fit_and_check(box, written(text, "free_running = true" + HEAD)))
-    (asked,) = comes_free(check(checked.fit, free_running_by="the venue"))
+    (asked,) = comes_free(fit_and_check(box, asked_there(resolved, Rules(feeders_run_free=True))))
     fails = expected in ("stopped", "fixed")
     for answer in (by_recipe, asked):
         assert (answer.outcome is Outcome.FAILS) is fails

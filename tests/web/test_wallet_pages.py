@@ -4,7 +4,7 @@ import io
 
 import pypdfium2
 
-from tacklebox.desk import hooklengths
+from tacklebox.desk import adding, hooklengths
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.web.entry import FIELD
 from tests.rigs.boxes import DAY, fine_hooklength, make_box
@@ -40,3 +40,24 @@ def test_hooklengths_are_seen_labelled_lost_and_thrown_out(served: Served) -> No
         tied = client.post("/recipes/hooklength-fine/tie", data={FIELD: token, "count": "2"}).text
         assert "2 tied" in tied
         assert "in the wallet" in tied
+
+
+def test_hooklengths_that_are_there_already_are_added_by_a_form(served: Served) -> None:
+    with served.client() as client:
+        token = form_token(client.get("/wallet/add").text)
+
+        def sent(**said: str) -> str:
+            return client.post("/wallet/add", data={FIELD: token, **said}).text
+
+        words = "18 barbless to 0.10 mm 6 in"
+        assert "no number of hooklengths" in sent(words=words, count="a few", place="wallet 1")
+        assert f'value="{words}"' in sent(words=words, count="")
+        assert "Added." in sent(words=words, count="12", place="wallet 1")
+        [row] = hooklengths.listed(served.desk)
+        assert (row.item.on_hand.value, row.batches[0].tied_on) == (12, None)
+        assert "there already" in client.get("/wallet").text
+        assert "tied before the box knew them" in client.get("/wallet/A01T").text
+        adding.add(served.desk, "3 x hooks to nylon 16 to 3 lb barbless")
+        assert "of no batch" in sent(words="2", count="2")
+        assert "Added." in sent(words="2", count="2", counted="yes")
+        assert "is no hooklength" in sent(words="hook 18 barbless spade", count="2")

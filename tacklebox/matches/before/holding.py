@@ -32,12 +32,10 @@ _SEVERITY = {Outcome.SOUND: 0, Outcome.DOUBTFUL: 1, Outcome.FAILS: 2}
 
 @dataclass(frozen=True)
 class MustMeet:
-    """What a rig must meet: the chances from which it is sound, and doubtful; who asks for weights that
-    run free where the recipe itself does not."""
+    """What a rig must meet: the chances from which it is sound, and doubtful."""
 
     sound_from: float = SOUND_FROM
     doubtful_from: float = DOUBTFUL_FROM
-    free_running_by: str = ""
 
 
 @dataclass(frozen=True)
@@ -268,7 +266,6 @@ class Holding:
             self._fit(w, rig, seen),
             its.sound_from,
             its.doubtful_from,
-            free_running_by=its.free_running_by,
             with_remedies=with_remedies,
         )
 

@@ -19,7 +19,12 @@ from tacklebox.matches.before.purchases import Purchase, purchases, total_cents
 from tacklebox.matches.before.ready_rigs import NONE_READY, ready_rigs
 from tacklebox.matches.before.rulings import Rule
 from tacklebox.matches.before.unmet import Reasons, Stopped
-from tacklebox.matches.before.venue_rules import is_main_line, not_barred, turned_away
+from tacklebox.matches.before.venue_rules import (
+    asked_there,
+    is_main_line,
+    not_barred,
+    turned_away,
+)
 from tacklebox.matches.dividing.division import Division, MostLookedThrough, divide
 from tacklebox.matches.dividing.flaws import Rig
 from tacklebox.matches.dividing.stacks import PartAsk, Stack, Wanted
@@ -146,6 +151,7 @@ def make_plan(
     part. ``most`` is what is looked through before it is told as not proven. Raises CannotBeDoneError
     when no plan is found.
     """
+    wants = [(want, asked_there(resolved, rules)) for want, resolved in wants]
     needs = [[n for n in resolved.needs if not n.in_place] for _, resolved in wants]
     with box.reading() as session:
         watched = items_to_watch(session)
@@ -188,9 +194,8 @@ def make_plan(
     ]
     wanted_of = _wanted_of(asked)
     stacks = [_stack(item, wanted_of.get(s, 0)) for s, item in enumerate(items)]
-    run_free = "the venue" if rules and rules.feeders_run_free else ""
     numbers = {number: one.id for number, one in enumerate(stock)}
-    holding = Holding(inventory, recipes, asked, numbers, MustMeet(*limits, run_free))
+    holding = Holding(inventory, recipes, asked, numbers, MustMeet(*limits))
     division = divide(stacks, asked, holding.flaws, despite=despite_checks, most=most)
     served = _served(needs, division, stock)
     reasons = Reasons(rules, stock, _left(stacks, asked, division), holding, division.flaws)

@@ -7,7 +7,7 @@ all that it lets in would pass.
 
 import operator
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from itertools import chain
 from typing import Any
@@ -26,11 +26,19 @@ from tacklebox.trade.hooks import write_hook_order
 from tacklebox.trade.judgement import Outcome
 from tacklebox.trade.quantities import Range, write_length, write_strain
 
+THE_VENUE = "the venue"  # as it is called where it asks for something
 ROUNDED = 0.99  # a packet that says "1.8 kg" may say "4 lb" too, which is 1.81 kg
 # The rules as they are called.
 _BARBS = Rule(About.BARBS, "barbless hooks")
 _BRAID = Rule(About.BRAID, "no braid as main line")
 _RUNNING = Rule(About.FREE_RUNNING, "feeders run free")
+
+
+def asked_there(resolved: Resolved, rules: Rules | None) -> Resolved:
+    """The recipe as it is checked for a water, which may ask that weights come free."""
+    if rules is None or not rules.feeders_run_free:
+        return resolved
+    return replace(resolved, free_running_by=THE_VENUE)
 
 
 def judge_rig(venue: Venue, fit: Fit) -> list[Ruling]:
@@ -288,7 +296,8 @@ _BY_OUTCOME = {
 
 def _free_running(fit: Fit) -> Iterator[Ruling]:
     """What the check says of each weight where a venue asks for weights that run free."""
-    for weight, judged in judge_weights(fit, free_running_by="the venue"):
+    asking = replace(fit, resolved=replace(fit.resolved, free_running_by=THE_VENUE))
+    for weight, judged in judge_weights(asking):
         verdict = _BY_OUTCOME[judged.outcome]
         yield Ruling(_RUNNING, verdict, weight, judged.says, judged.remedy)
 

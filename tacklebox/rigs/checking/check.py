@@ -52,16 +52,14 @@ def check(
     *,
     water_c: float = USUAL_C,
     cast: Cast | None = None,
-    free_running_by: str = "",
 ) -> Checked:
     """Every judgement on a fitted recipe, what breaks first before all others.
 
     ``sound_from`` and ``doubtful_from`` are the chances that the hooklength breaks first from which
     a rig is sound, or doubtful. ``water_c`` is the water's temperature in °C; a ``cast`` is judged
-    where one is given. ``free_running_by`` names who asks for weights that run free, where the
-    recipe itself does not.
+    where one is given.
     """
-    every = judging(fit, sound_from, doubtful_from, water_c, cast, free_running_by)
+    every = judging(fit, sound_from, doubtful_from, water_c, cast)
     return Checked(fit, tuple(judgement for judgements in every for judgement in judgements))
 
 
@@ -71,7 +69,6 @@ def judging(
     doubtful_from: float = DOUBTFUL_FROM,
     water_c: float = USUAL_C,
     cast: Cast | None = None,
-    free_running_by: str = "",
     *,
     with_remedies: bool = True,
 ) -> Iterator[Iterator[Judgement]]:
@@ -83,7 +80,7 @@ def judging(
     bonds = bonds_of(fit)
     if fit.resolved.recipe.makes == "rig":
         yield _in_words(_breaks_first(bonds, sound_from, doubtful_from, with_remedies))
-        yield _in_words(j for _, j in judge_weights(fit, sound_from, free_running_by))
+        yield _in_words(j for _, j in judge_weights(fit, sound_from))
         yield _in_words(_steps(bonds))
     yield _in_words(_joins(bonds))
     yield _in_words(_hook(fit, bonds))
@@ -140,13 +137,11 @@ def _breaks_first(
     )
 
 
-def judge_weights(
-    fit: Fit, sound_from: float = SOUND_FROM, free_running_by: str = ""
-) -> Iterator[tuple[str, Judgement]]:
-    """Each feeder, bomb and lead by its name, and whether it comes free; ``free_running_by`` asks
-    for it where the recipe itself does not."""
+def judge_weights(fit: Fit, sound_from: float = SOUND_FROM) -> Iterator[tuple[str, Judgement]]:
+    """Each feeder, bomb and lead by its name, and whether it comes free."""
     rig = rig_of(fit)
-    asked_by = "the recipe" if fit.resolved.recipe.free_running else free_running_by
+    resolved = fit.resolved
+    asked_by = "the recipe" if resolved.recipe.free_running else resolved.free_running_by
     if rig is None:
         return
     for way in ways_off(rig):

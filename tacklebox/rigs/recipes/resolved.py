@@ -112,7 +112,10 @@ class PlacedShot:
 
 @dataclass(frozen=True)
 class Resolved:
-    """A recipe with its choices made: chain rod to hook, what is on it, and what it needs."""
+    """A recipe with its choices made: chain rod to hook, what is on it, and what it needs.
+
+    ``free_running_by`` names who asks, beside the recipe itself, that its weights come free.
+    """
 
     recipe: Recipe
     chosen: Mapping[str, str]
@@ -125,6 +128,7 @@ class Resolved:
     hooklength: "Resolved | None"
     fished: FishedDepth = DEPTH_NOT_SAID
     plumbed: PlumbedDepth = field(default_factory=PlumbedDepth)
+    free_running_by: str = ""
 
     @property
     def hook_branch(self) -> Branch | None:

@@ -1,5 +1,6 @@
 """Hooklengths tied at home: one batch for all that were tied together, of one item, with one code."""
 
+from dataclasses import replace
 from datetime import date
 
 from sqlmodel import Session, col, func, select
@@ -42,10 +43,7 @@ def add_batch(
     """
     if not entered_late:
         _refuse_older_than_tackle(checked.fit, on)
-    described = describe_item(checked.fit)
-    item = _item_of(session, described) or make_item(
-        session, action, NewItem(described, name=_free_name(session, write(described)))
-    )
+    item = item_for(session, action, describe_item(checked.fit))
     number, code = next_code(newest_number(session))
     snapshot = describe(checked, code, on, count)
     batch = Batch(
@@ -63,6 +61,15 @@ def add_batch(
     session.add(batch)
     write_movement(session, action, item, count, Why.TIED, code)
     return batch
+
+
+def item_for(session: Session, action: Action, described: Described) -> Item:
+    """The item of the wallet that is just the same, or a new one."""
+    if described.pack is None:
+        described = replace(described, pack=Figure(USUAL_PACKET, str(USUAL_PACKET)))
+    return _item_of(session, described) or make_item(
+        session, action, NewItem(described, name=_free_name(session, write(described)))
+    )
 
 
 def newest_number(session: Session) -> int:
@@ -105,7 +112,7 @@ def describe_item(fit: Fit) -> Described:
     parts = (s.item.figures for s in fit.servings if s.item)
     if held := wallet.bait_words(part.sort for part in parts if isinstance(part, Part)):
         figures["bait"] = word(held)
-    return Described(Kind.HOOKLENGTH, figures, pack=Figure(USUAL_PACKET, str(USUAL_PACKET)))
+    return Described(Kind.HOOKLENGTH, figures)
 
 
 def _figures(fit: Fit, segment: object) -> object:

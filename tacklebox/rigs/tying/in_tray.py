@@ -46,7 +46,7 @@ def add_rigs(
         raise AskedWronglyError(
             f"{recipe.stem} makes a hooklength: those are counted in stock.",
             field=f"wanted.{recipe.stem}",
-            see="stock.add",
+            see="hooklengths.add",
         )
     with box.writing() as session:
         fitted = _fit(session, resolved, use or {})

@@ -63,10 +63,11 @@ _FIGURES = (
          UNION ALL
          SELECT b.action_id, u.item_id, u.amount, 0 FROM batchuse u JOIN batch b ON b.id = u.batch_id
          UNION ALL
-         SELECT action_id, item_id, -tied, 0 FROM batch
+         SELECT action_id, item_id, -tied, 0 FROM batch WHERE recipe <> ''
          UNION ALL
          SELECT action_id, item_id, 0, -amount FROM movement WHERE why = 'tied' AND action_id IN
-           (SELECT action_id FROM tied UNION SELECT action_id FROM batch)) JOIN action a ON a.id = action_id
+           (SELECT action_id FROM tied
+            UNION SELECT action_id FROM batch WHERE recipe <> '')) JOIN action a ON a.id = action_id
        GROUP BY action_id, item_id HAVING sum(used) <> sum(took)""",
     """SELECT 'rig ' || code, 'it is ' || state || ', its last change says ' || became FROM (
          SELECT t.code, t.state, coalesce((SELECT became FROM statechange s WHERE s.tied_id = t.id

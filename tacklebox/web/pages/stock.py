@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 from urllib.parse import urlencode
 
 from fastapi import APIRouter, Request
@@ -10,10 +9,8 @@ from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
+from tacklebox.web.asking import Asking, answers_of
 from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, svg, try_form, whole
-
-if TYPE_CHECKING:
-    from tacklebox.desk.adding import StockQuestion
 
 router = APIRouter(prefix="/stock")
 ASSUMED = ("material", "pack", "width", "shape", "level")  # what goes without saying
@@ -67,7 +64,7 @@ def _add(request: Request, form: dict[str, str]) -> Response:
         minimum=form.get("minimum", ""),
         amount=form.get("amount", ""),
     )
-    words, answers = form.get("words", ""), _answers(form)
+    words, answers = form.get("words", ""), answers_of(form)
     asked, filled = try_form(shown, form, lambda: adding.question(shown.desk, words, said, answers))
     if asked:
         return _list(request, Narrowed(), False, Filled(form, {}), Asking(asked, answers, words))
@@ -103,23 +100,6 @@ class Narrowed:
         return "/stock?" + urlencode(said)
 
 
-@dataclass(frozen=True)
-class Asking:
-    """A question in the form: what was answered before it, and the words that all of it is about."""
-
-    question: "StockQuestion"
-    answers: list[str]
-    words: str
-
-
-def _answers(form: dict[str, str]) -> list[str]:
-    """What was answered so far; nothing once the words were changed."""
-    answers: list[str] = []
-    while (answer := form.get(f"answer{len(answers)}")) and form.get("asked") == form.get("words"):
-        answers.append(answer)
-    return answers
-
-
 @router.get("/{number}")
 def item(
     request: Request, number: int, done: str = "", assumed: str = "", every: str = ""
@@ -149,7 +129,7 @@ def _change(request: Request, number: int, what: str, form: dict[str, str]) -> R
 
     shown = shown_for(request)
     desk, item = shown.desk, str(number)
-    words, answers = form.get("words", ""), _answers(form)
+    words, answers = form.get("words", ""), answers_of(form)
     said, as_read = form.get("reading", ""), bool(form.get("as_read"))
     asked = {
         "buy": lambda: stock.buy(

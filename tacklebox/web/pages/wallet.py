@@ -8,7 +8,8 @@ from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
 from tacklebox.errors import BenchError
-from tacklebox.web.showing import form_of, go, page, pdf, shown_for
+from tacklebox.web.asking import Asking, answers_of
+from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, pdf, shown_for, try_form
 
 router = APIRouter(prefix="/wallet")
 WHY = {"lost": "lost", "thrown-out": "thrown out"}
@@ -20,6 +21,57 @@ def wallet(request: Request, every: str = "", done: str = "") -> Response:
     return _wallet(request, bool(every), done, "")
 
 
+@router.get("/add")
+def add_page(request: Request) -> Response:
+    """A form for hooklengths that were tied before, or bought."""
+    return _add_page(request, EMPTY)
+
+
+@router.post("/add")
+async def add(request: Request) -> Response:
+    """Those that are there already, as a batch."""
+    form = await form_of(request)
+    return await run_in_threadpool(_add, request, form)
+
+
+def _add(request: Request, form: dict[str, str]) -> Response:
+    from tacklebox.desk import hooklengths
+
+    shown = shown_for(request)
+    words, answers = form.get("words", "").strip(), answers_of(form)
+    asked, filled = try_form(shown, form, lambda: hooklengths.question(shown.desk, words, answers))
+    if asked:
+        return _add_page(request, Filled(form, {}), Asking(asked, answers, words))
+    if not filled:
+        _, filled = try_form(
+            shown,
+            form,
+            lambda: hooklengths.add(
+                shown.desk,
+                {words: form.get("count", "")},
+                answers={words: answers},
+                counted=form.get("counted", ""),
+                place=form.get("place", ""),
+                on=form.get("on", ""),
+            ),
+        )
+    if not filled:
+        return go("/wallet?done=added")
+    # The desk names the count by what it is of; here it has a field of its own.
+    faults = {
+        {"hooklengths": "count"}.get(name, name): says for name, says in filled.faults.items()
+    }
+    still_asked = Asking(None, answers, words) if answers else None
+    return _add_page(request, Filled(form, faults), still_asked, status=400)
+
+
+def _add_page(
+    request: Request, filled: Filled, asking: Asking | None = None, status: int = 200
+) -> Response:
+    values = {"title": "Hooklengths that are there already", "filled": filled, "asking": asking}
+    return page(shown_for(request), "wallet_add.html", values, status)
+
+
 @router.get("/{code}")
 def batch(request: Request, code: str) -> Response:
     """One batch by the code on its label."""
@@ -27,7 +79,11 @@ def batch(request: Request, code: str) -> Response:
 
     shown = shown_for(request)
     one = hooklengths.show(shown.desk, code)
-    return page(shown, "batch.html", {"title": f"{one.batch.code} · {one.made.name}", "one": one})
+    return page(
+        shown,
+        "batch.html",
+        {"title": f"{one.batch.code} · {one.made.name or one.item.name}", "one": one},
+    )
 
 
 @router.post("/labels")
