@@ -8,6 +8,7 @@ from tacklebox.desk.asking import count_of, resolved_recipe
 from tacklebox.desk.checking import RigChecked, answer_of
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.recipes import ON_SCREEN
+from tacklebox.desk.venues import asked_at
 
 if TYPE_CHECKING:
     from tacklebox.rigs.recipes.resolved import Resolved
@@ -21,9 +22,15 @@ class LookedAt:
     svg: str
 
 
-def look(desk: Desk, recipe: str, choices: Mapping[str, str], *, count: int = 1) -> LookedAt:
-    """Check a recipe and draw it. Raises AskedWronglyError for a recipe or choice that is not there."""
-    return look_at(desk, resolved_recipe(desk.recipes, recipe, choices), count)
+def look(
+    desk: Desk, recipe: str, choices: Mapping[str, str], *, count: int = 1, venue: str = ""
+) -> LookedAt:
+    """Check a recipe and draw it, for a ``venue`` as ``checking.check`` does.
+
+    Raises AskedWronglyError for a recipe, choice or venue that is not there.
+    """
+    resolved = asked_at(desk, resolved_recipe(desk.recipes, recipe, choices), venue)
+    return look_at(desk, resolved, count)
 
 
 def look_at(desk: Desk, resolved: "Resolved", count: int = 1) -> LookedAt:

@@ -54,3 +54,19 @@ def test_what_fails_is_tied_only_for_a_reason(page: "Page", served: Served) -> N
     page.get_by_role("button", name="Tie 1").click()
     page.locator(".done").wait_for()
     assert [rig.tied_because for rig in rigs.listed(served.desk)] == ["only for bleak"]
+
+
+def test_the_water_that_it_is_for_may_ask_that_weights_come_free(served: Served) -> None:
+    adding.add(served.desk, "nylon 0.20 mm 3.6 kg 100 m")
+    file = served.desk.box.folder / "venues" / "strict.toml"
+    file.parent.mkdir(exist_ok=True)
+    rules = "[rules]\nfeeders_run_free = true\n"
+    file.write_text(f'name = "Strict pond"\nwater = "still water"\n{rules}', encoding="utf-8")
+    with served.client() as client:
+        anywhere = client.get("/recipes/feeder-fixed-paternoster").text
+        there = client.get("/recipes/feeder-fixed-paternoster?venue=strict").text
+    assert '<option value="strict">Strict pond</option>' in anywhere
+    assert '<option value="strict" selected>Strict pond</option>' in there
+    assert '<input type="hidden" name="venue" value="strict">' in there
+    assert "✗ FAILS" in there
+    assert "✗ FAILS" not in anywhere

@@ -12,7 +12,7 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.rigs import wallet
 from tacklebox.rigs.tying.batch_making import newest_number
 from tacklebox.rigs.tying.codes import next_code
-from tacklebox.rigs.tying.snapshot import Mark, Snapshot
+from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.stock.batches import batches_of
 from tacklebox.stock.inventory import Inventory, Stocked
 from tacklebox.stock.ledger import write_movement
@@ -96,7 +96,6 @@ def _describe(stocked: Stocked, code: str, tied_on: date | None, count: int) -> 
         set_for="",
         outcome="",
         length_mm=figures.length_mm or 0.0,
-        marks=(Mark("hook", figures.size, hook, 0.0),),
         in_tray_before=True,
         count=count,
         looked_for=" · ".join(filter(None, (figures.size, to))),

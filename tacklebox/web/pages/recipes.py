@@ -83,6 +83,7 @@ def _tie(request: Request, recipe: str, form: dict[str, str]) -> Response:
             count=whole(form.get("count", "1")),
             because=form.get("because", ""),
             with_hooklength=bool(form.get("with_hooklength")),
+            venue=form.get("venue", ""),
         )
     except AlreadyDoneError:
         raise
@@ -139,13 +140,16 @@ def _recipe(
     fault: str,
     status: int = 200,
 ) -> Response:
-    from tacklebox.desk import looking, recipes
+    from tacklebox.desk import looking, recipes, venues
 
     shown = shown_for(request)
     one = recipes.show(shown.desk, recipe)
     choices, count = _choices(values), whole(values.get("count", "1")) or 1
+    venue = values.get("venue", "")
     seen, wrong = try_form(
-        shown, values, lambda: looking.look(shown.desk, recipe, choices, count=count)
+        shown,
+        values,
+        lambda: looking.look(shown.desk, recipe, choices, count=count, venue=venue),
     )
     return page(
         shown,
@@ -158,6 +162,8 @@ def _recipe(
             "choices": choices,
             "count": count,
             "because": values.get("because", ""),
+            "venue": venue,
+            "venues": venues.listed(shown.desk).venues if one.makes == "rig" else (),
             "on": values.get("on", ""),
             "file": recipes.file_of(shown.desk, recipe) if values.get("kept") else None,
             "fault": fault or (next(iter(wrong.faults.values())) if wrong else ""),
