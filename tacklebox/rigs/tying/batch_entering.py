@@ -11,9 +11,9 @@ from sqlmodel import Session
 from tacklebox.errors import AskedWronglyError
 from tacklebox.rigs import wallet
 from tacklebox.rigs.tying.batch_making import newest_number
-from tacklebox.rigs.tying.codes import next_code
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.stock.batches import batches_of
+from tacklebox.stock.codes import next_code
 from tacklebox.stock.inventory import Inventory, Stocked
 from tacklebox.stock.ledger import write_movement
 from tacklebox.stock.made import Batch
