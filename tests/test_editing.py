@@ -5,6 +5,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from tacklebox.datafiles import shipped_folder
 from tacklebox.editing import TableRow, line_of, with_rows, with_values
@@ -257,3 +259,37 @@ def test_a_shipped_recipe_with_nothing_changed_is_the_same_to_the_letter(file: P
         for n, each in enumerate(raw.get("branch", []))
     ]  # fmt: skip
     assert with_rows(text, same) == text
+
+
+@given(
+    st.fixed_dictionaries(
+        {
+            kind: st.lists(st.sampled_from([0, 1, None]), max_size=3)
+            for kind in ("part", "along", "shot")
+        }
+    )
+)
+@settings(max_examples=60, deadline=None)
+def test_whatever_is_moved_the_file_says_just_that(picks: dict[str, list[int | None]]) -> None:
+    """Tables in any order, some gone, some new: read again, it is what was asked, and notes are of those."""
+    asked = {
+        kind: list(dict.fromkeys(p for p in places if p is not None))
+        for kind, places in picks.items()
+    }
+    wanted = {
+        kind: [
+            *(TableRow({}, place) for place in asked[kind]),
+            *(TableRow({"name": "new"}) for p in places if p is None),
+        ]
+        for kind, places in picks.items()
+    }
+    changed = with_rows(NOTED, wanted)
+    was, now = tomllib.loads(NOTED), tomllib.loads(changed)
+    for kind, places in picks.items():
+        kept = [was[kind][place] for place in asked[kind]]
+        assert now.get(kind, []) == [*kept, *({"name": "new"} for p in places if p is None)]
+        for place, name in enumerate(NAMES[kind]):
+            assert (f"# {name}\n" in changed) == (place in asked[kind])
+    assert {k: v for k, v in now.items() if k not in picks} == {
+        k: v for k, v in was.items() if k not in picks
+    }

@@ -2,7 +2,7 @@
 
 import tomllib
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from tacklebox.desk.asking import resolved_with
@@ -112,7 +112,7 @@ def write(desk: Desk, said: RecipeForm) -> str:
     """
     text, _, _ = _made(desk, said, said.recipe or "new")
     files = desk.recipes.files
-    if said.recipe:
+    if said.recipe and desk.recipes.is_own(said.recipe):
         files.write_over(said.recipe, text)
         return said.recipe
     return write_named(desk, said["name"], text)
@@ -198,7 +198,8 @@ def _made(desk: Desk, said: RecipeForm, stem: str) -> tuple[str, "Recipe", "Reso
 
     begun = _begun_from(desk, said.recipe, said.like, said.makes)
     refuse_changed(begun, said.version)
-    raw, rows = tomllib.loads(begun), named(said.rows)
+    raw = tomllib.loads(begun)
+    rows = {kind: _each_once(there) for kind, there in named(said.rows).items()}
     faults: dict[str, str] = dict(_faults_of_rows(rows))
     can_name = names_in(rows)
     names = {OLDER["branch"] if k == "branch" and OLDER["branch"] in raw else k: k for k in KINDS}
@@ -208,22 +209,31 @@ def _made(desk: Desk, said: RecipeForm, stem: str) -> tuple[str, "Recipe", "Reso
         for name, kind in names.items()
     }  # fmt: skip
     text = with_rows(with_values(begun, _own_values(said, raw)), tables)
+    recipe, resolved = None, None
     try:
         with keys_as_fields():
             recipe = parse_recipe(text, stem)
-            if any(field.endswith((".name", ".usual")) for field in faults):
-                raise FieldFaultsError(
-                    {}, ManyFaultsError("", ())
-                )  # all that follows from it is wrong
-            resolved = resolved_with(desk.recipes, recipe, {})
+            if not any(field.endswith((".name", ".usual")) for field in faults):
+                resolved = resolved_with(desk.recipes, recipe, {})  # else much follows from that
     except FieldFaultsError as error:
         faults = {_field(key, rows): says for key, says in error.by_field.items()} | faults
     except AskedWronglyError as error:  # of the hooklength that goes with it
         faults = {"hooklengths": str(error)} | faults
-    if faults:
+    if faults or recipe is None or resolved is None:
         heading = f"{said['name'] or 'This recipe'} cannot be used."
         raise FieldFaultsError(faults, ManyFaultsError(heading, list(faults.values())))
     return text, recipe, resolved
+
+
+def _each_once(there: tuple[FormRow, ...]) -> tuple[FormRow, ...]:
+    """Rows of which no two are the same table of the file: the second is a new one."""
+    seen, once = {""}, []
+    for row in there:
+        was = "" if row.was in seen else row.was
+        parts = row.parts if was else tuple(replace(part, was="") for part in row.parts)
+        once.append(replace(row, was=was, parts=_each_once(parts)))
+        seen.add(was)
+    return tuple(once)
 
 
 def _own_values(said: RecipeForm, raw: Mapping[str, Any]) -> dict[str, Any]:

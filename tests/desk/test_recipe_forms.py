@@ -136,6 +136,21 @@ def test_what_was_taken_away_is_put_back(desk: Desk, place: str) -> None:
         assert put_back(rows, nowhere, gone) == rows
 
 
+def test_a_row_that_comes_twice_is_two_tables_with_the_notes_of_one(desk: Desk) -> None:
+    said = recipe_forms.form(desk, PATERNOSTER)
+    twice = put_back(said.rows, "along 2", said.rows["along"][0])
+    twice = put_back(twice, "branch 1", said.rows["branch"][0])
+    said = changed(replace(said, rows=twice), "along 2.name", "second link")
+    said = changed(changed(said, "branch 2.name", "second"), "branch 2.part 1.name", "second line")
+    said = changed(said, "branch 2.part 2.name", "second feeder")
+    text = own(desk, recipe_forms.write(desk, said))
+    recipe = desk.recipes.load("running-paternoster-feeder-my-own")
+    assert [thing.name for thing in recipe.along][:2] == ["running link", "second link"]
+    assert [branch.part[1].name for branch in recipe.branch] == ["feeder", "second feeder"]
+    notes = [line for line in shipped(PATERNOSTER).splitlines() if "#" in line]
+    assert [line for line in text.splitlines() if "#" in line] == notes
+
+
 def test_a_branch_is_made_and_its_parts_moved(desk: Desk) -> None:
     said = recipe_forms.form(desk, PATERNOSTER)
     rows, at = moved(said.rows, "add branch 1.part")

@@ -100,8 +100,9 @@ def _said(recipe: str, form: Mapping[str, str]) -> RecipeForm:
 
 def _with_back(said: RecipeForm, where: str, form: Mapping[str, str]) -> RecipeForm:
     """The form with the row that was taken away last in its place again."""
-    gone = _numbered(form)["gone"]
-    return replace(said, rows=put_back(said.rows, where, _with_parts(gone[1]))) if gone else said
+    for gone in _numbered(form)["gone"].values():
+        said = replace(said, rows=put_back(said.rows, where, _with_parts(gone)))
+    return said
 
 
 def _rows(form: Mapping[str, str]) -> Rows:
@@ -180,15 +181,15 @@ def _page(
 
 def _where(rows: Rows, field: str) -> str:
     """The row and the field that a fault lies in, in words."""
-    row = _ROW.fullmatch(field if "." in field else f"{field}.")
-    kind, _, rest = field.partition(" ")
-    number, _, key = rest.partition(".")
-    if kind not in rows or not number.isdecimal() or int(number) > len(rows[kind]):
+    found = _ROW.fullmatch(field)
+    place, kind, key = field, "", ""
+    if found:
+        kind, number, part, key = found.groups()
+        place = f"{kind} {number}.part {part}" if part else f"{kind} {number}"
+    row = row_at(rows, place)
+    if row is None:
         return label_of_row("", field) if field else ""
-    one = rows[kind][int(number) - 1]
-    if kind == "branch" and row and row[3] and int(row[3]) <= len(one.parts):
-        one, key = one.parts[int(row[3]) - 1], row[4]
-    called = one["name"] or one["is"] or one["place"] or f"{kind} {number}"
+    called = row["name"] or row["is"] or row["place"] or place
     return f"{called}, {label_of_row(kind, key).lower()}" if key else called
 
 
