@@ -113,21 +113,32 @@ def divide(
             if best is None:  # a want's own flaws are none yet the first time
                 raise
             return dividing.only_what_holds(best)
-        fresh = [one for one in _every_rig(best) if one not in judged] if judge else []
+        fresh = [one for one in best.every_rig if one not in judged] if judge else []
         judged.update(fresh)
         found = [
             flaws.add(w, flaw) for w, rig in fresh for flaw in (judge(w, rig) if judge else ())
         ]
         if not any(found):
-            return best
+            return dividing.division(best)
         if flaws.added > most.flaws:
             return dividing.only_what_holds(best)
 
 
-def _every_rig(division: Division) -> Iterator[tuple[int, Rig]]:
-    for every in (division.rigs, division.later):
-        for w, rigs in enumerate(every):
-            yield from ((w, rig) for rig in rigs)
+@dataclass(frozen=True)
+class _Best:
+    """The best rigs by the flaws that are known, and what serves whole beside them."""
+
+    whole: Sequence[Mapping[int, int]]
+    rigs: Sequence[Rigs]
+    later: Sequence[Rigs]
+    proven: bool
+
+    @property
+    def every_rig(self) -> Iterator[tuple[int, Rig]]:
+        """Each with the number of its want."""
+        for every in (self.rigs, self.later):
+            for w, rigs in enumerate(every):
+                yield from ((w, rig) for rig in rigs)
 
 
 class _Dividing:
@@ -137,23 +148,20 @@ class _Dividing:
         self, stacks: Sequence[Stack], wants: Sequence[Wanted], flaws: Flaws, solver: Solver
     ) -> None:
         self.stacks, self.wants, self.flaws, self.solver = stacks, wants, flaws, solver
+        self.on_hand = [stack.on_hand for stack in stacks]
         asked = (s for one in wants for part in one.parts for s in part.stacks)
         self.prices = _prices(stacks, asked)
         self.at_no_cost = [stack.at_no_cost for stack in stacks]
         short = ((s, stack.packs_for(0)) for s, stack in enumerate(stacks) if stack.minimum)
         self.short = {s: packs for s, packs in short if packs}  # of their minimum
         self._most: dict[Hashable, Any] = {}
+        self._last: tuple[Sequence[AskedOfStock], MostOfEach] | None = None
         self._answers: dict[Hashable, Any] = {}
 
-    def best(self) -> Division:
-        """The best division by the flaws that are known."""
+    def best(self) -> _Best:
+        """The best by the flaws that are known."""
         everyone = range(len(self.wants))
-        of_each = most_of_each(
-            self.stacks,
-            [self.flaws.asked(w, graded=False) for w in everyone],
-            self.solver,
-            self._most,
-        )
+        of_each = self._of_each([self.flaws.asked(w, graded=False) for w in everyone])
         asked = [self.flaws.asked(w) for w in everyone]
         counts = list(zip(asked, of_each.counts, of_each.whole, strict=True))
         tied = [count - whole for _, count, whole in counts]
@@ -163,15 +171,21 @@ class _Dividing:
         for group in self._groups(filled):
             key = group.key
             if key not in self._answers:
-                asking = SharingModel(self.stacks, group, self.prices)
+                asking = SharingModel(self.stacks, self.on_hand, group, self.prices)
                 self._answers[key] = asking, asking.answer(self.solver)
             question, answer = self._answers[key]
             proven &= answer.proven
             filled.add(question, answer.values)
         now, later = filled.rigs(filled.now), filled.rigs(filled.later)
-        return self._division(self._whole(of_each), now, later, proven)
+        return _Best(self._whole(of_each), now, later, proven)
 
-    def only_what_holds(self, division: Division) -> Division:
+    def _of_each(self, asked: Sequence[AskedOfStock]) -> MostOfEach:
+        """The most of each want; as it was, where no want asks otherwise."""
+        if self._last is None or any(a is not b for a, b in zip(self._last[0], asked, strict=True)):
+            self._last = asked, most_of_each(self.on_hand, asked, self.solver, self._most)
+        return self._last[1]
+
+    def only_what_holds(self, best: _Best) -> Division:
         """The division without the rigs that fail; whether it is the best, nobody knows."""
 
         def holding(every: Sequence[Rigs]) -> list[Rigs]:
@@ -185,13 +199,12 @@ class _Dividing:
                 for w, rigs in enumerate(every)
             ]
 
-        now, later = holding(division.rigs), holding(division.later)
-        return self._division(division.whole, now, later, False)
+        return self.division(_Best(best.whole, holding(best.rigs), holding(best.later), False))
 
     def _whole(self, of_each: MostOfEach) -> list[Mapping[int, int]]:
         """The stacks that serve whole, each want's nearest first."""
         those = [one.whole for one in self.wants]
-        on_hand = {s: self.stacks[s].on_hand for every in those for s in every}
+        on_hand = {s: self.on_hand[s] for every in those for s in every}
         every = allot(of_each.whole, those, on_hand)
         return [{s: count for s, count in given.items() if count} for given in every]
 
@@ -229,15 +242,10 @@ class _Dividing:
             groups.setdefault(root, SharedStacks()).bound.append(one_bound)
         return list(groups.values())
 
-    def _division(
-        self,
-        whole: Sequence[Mapping[int, int]],
-        now: Sequence[Rigs],
-        later: Sequence[Rigs],
-        proven: bool,
-    ) -> Division:
+    def division(self, best: _Best) -> Division:
+        """All that it takes and costs."""
         taken: dict[int, int] = {}
-        for every in (now, later):
+        for every in (best.rigs, best.later):
             for one, rigs in zip(self.wants, every, strict=True):
                 for rig, count in rigs.items():
                     for part, s in zip(one.parts, rig, strict=True):
@@ -247,7 +255,15 @@ class _Dividing:
         cost = sum((self.stacks[s].price_cents or 0) * n for s, n in packs.items())
         opened = sum(self.stacks[s].opened_by(amount) for s, amount in taken.items())
         return Division(
-            tuple(whole), tuple(now), tuple(later), packs, taken, cost, opened, proven, self.flaws
+            tuple(best.whole),
+            tuple(best.rigs),
+            tuple(best.later),
+            packs,
+            taken,
+            cost,
+            opened,
+            best.proven,
+            self.flaws,
         )
 
 

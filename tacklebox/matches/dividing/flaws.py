@@ -7,6 +7,7 @@ one class, so that a rig's pattern is one class for each part, and patterns stay
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import product
 from math import prod
 
@@ -72,7 +73,7 @@ class AskedOfStock:
     bound: Bound | None = None
     whole: Stacks = ()
 
-    @property
+    @cached_property
     def can_be_tied(self) -> bool:
         """Whether there is a rig to tie, were there enough of everything."""
         return all(part.stacks for part in self.parts) and (
@@ -112,7 +113,8 @@ class Flaws:
         known.append(flaw)
         self.added += 1
         self._asked.pop((w, True), None)
-        self._asked.pop((w, False), None)
+        if flaw.fails and not self.despite:
+            self._asked.pop((w, False), None)
         return True
 
     def asked(self, w: int, *, graded: bool = True) -> AskedOfStock:

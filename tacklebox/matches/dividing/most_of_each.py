@@ -12,7 +12,7 @@ from tacklebox.matches.dividing.allotting import allot
 from tacklebox.matches.dividing.flaws import AskedOfStock
 from tacklebox.matches.dividing.shares import Total, Uses, share_bound, share_part
 from tacklebox.matches.dividing.solver import Model, Solver
-from tacklebox.matches.dividing.stacks import PartAsk, Stack, Stacks, linked, plainly_served
+from tacklebox.matches.dividing.stacks import PartAsk, Stacks, linked, plainly_served
 
 MOST_WEIGHT = 100_000  # of one want beside another, small beside the solver's tolerance
 
@@ -56,7 +56,7 @@ _Group = dict[int, _Scarce]  # by want
 
 
 def most_of_each(
-    stacks: Sequence[Stack],
+    on_hand: Sequence[int],
     asked: Sequence[AskedOfStock],
     solver: Solver,
     answers: dict[Hashable, GroupAnswer],
@@ -66,21 +66,21 @@ def most_of_each(
     Where simply taking meets all, that is the answer; what shares no stack is answered apart.
     ``answers`` are those of earlier divisions of the same stacks, and of this one after it.
     """
-    plenty = _served_whole(stacks, asked)
+    plenty = _served_whole(on_hand, asked)
     left = [one.whole if one.whole not in plenty else () for one in asked]
     counts = [
-        0 if one.whole in plenty else _most(stacks, one, whole)
+        0 if one.whole in plenty else _most(on_hand, one, whole)
         for one, whole in zip(asked, left, strict=True)
     ]
-    whole = [sum(given.values()) for given in allot(counts, left, _on_hand(stacks, left))]
+    whole = [sum(given.values()) for given in allot(counts, left, _of_those(on_hand, left))]
     proven = True
-    for group in _scarce(stacks, asked, counts):
-        if _can_all_be_tied(stacks, group, _tied(counts, whole)):
+    for group in _scarce(on_hand, asked, counts):
+        if _can_all_be_tied(on_hand, group, _tied(counts, whole)):
             continue
         members = sorted(group)
         key = tuple((w, counts[w], group[w].key) for w in members)
         if key not in answers:
-            answers[key] = _of_group(solver, stacks, asked, list(counts), whole, members)
+            answers[key] = _of_group(solver, on_hand, asked, list(counts), whole, members)
         had, of_those, is_proven = answers[key]
         proven &= is_proven
         for w, most, taken in zip(members, had, of_those, strict=True):
@@ -91,24 +91,24 @@ def most_of_each(
     return MostOfEach(tuple(counts), tuple(whole), proven)
 
 
-def _served_whole(stacks: Sequence[Stack], asked: Sequence[AskedOfStock]) -> Collection[Stacks]:
+def _served_whole(on_hand: Sequence[int], asked: Sequence[AskedOfStock]) -> Collection[Stacks]:
     """What serves whole all that could be asked of it."""
     amounts: dict[Stacks, int] = {}
     for one in asked:
         if one.whole:
             amounts[one.whole] = amounts.get(one.whole, 0) + one.count
-    return plainly_served(amounts, [s.on_hand for s in stacks]) if amounts else {}
+    return plainly_served(amounts, on_hand) if amounts else {}
 
 
-def _most(stacks: Sequence[Stack], one: AskedOfStock, whole: Stacks) -> int:
+def _most(on_hand: Sequence[int], one: AskedOfStock, whole: Stacks) -> int:
     """The most that there can be, were there no other want."""
     if one.can_be_tied:
         return one.count
-    return min(one.count, sum(stacks[s].on_hand for s in whole))
+    return min(one.count, sum(on_hand[s] for s in whole))
 
 
-def _on_hand(stacks: Sequence[Stack], whole: Sequence[Stacks]) -> dict[int, int]:
-    return {s: stacks[s].on_hand for those in whole for s in those}
+def _of_those(on_hand: Sequence[int], whole: Sequence[Stacks]) -> dict[int, int]:
+    return {s: on_hand[s] for those in whole for s in those}
 
 
 def _tied(counts: Sequence[int], whole: Sequence[int]) -> list[int]:
@@ -117,7 +117,7 @@ def _tied(counts: Sequence[int], whole: Sequence[int]) -> list[int]:
 
 def _of_group(
     solver: Solver,
-    stacks: Sequence[Stack],
+    on_hand: Sequence[int],
     asked: Sequence[AskedOfStock],
     counts: list[int],
     whole: Sequence[int],
@@ -131,15 +131,15 @@ def _of_group(
     proven = True
     for block in blocks(counts, members):
         so_far = {w: counts[w] for w in members if w <= block[-1]}
-        for group in _scarce(stacks, asked, [so_far.get(w, 0) for w in range(len(asked))]):
+        for group in _scarce(on_hand, asked, [so_far.get(w, 0) for w in range(len(asked))]):
             own = [w for w in block if w in group]
-            if own and not _can_all_be_tied(stacks, group, _tied(counts, whole)):
-                proven &= _lower_own(solver, stacks, group, counts, own)
+            if own and not _can_all_be_tied(on_hand, group, _tied(counts, whole)):
+                proven &= _lower_own(solver, on_hand, group, counts, own)
     taken = list(whole)
     of_members = [counts[w] if w in members else 0 for w in range(len(asked))]
-    for group in _scarce(stacks, asked, of_members):
+    for group in _scarce(on_hand, asked, of_members):
         if any(of.whole for of in group.values()):
-            proven &= _most_whole(solver, stacks, group, counts, taken)
+            proven &= _most_whole(solver, on_hand, group, counts, taken)
     return tuple(counts[w] for w in members), tuple(taken[w] for w in members), proven
 
 
@@ -157,7 +157,7 @@ def blocks(counts: Mapping[int, int] | Sequence[int], members: Sequence[int]) ->
 
 
 def _scarce(
-    stacks: Sequence[Stack], asked: Sequence[AskedOfStock], counts: Sequence[int]
+    on_hand: Sequence[int], asked: Sequence[AskedOfStock], counts: Sequence[int]
 ) -> list[_Group]:
     """What of each want stock may not reach for, wants together that share a stack."""
     amounts: dict[Stacks, int] = {}
@@ -169,7 +169,7 @@ def _scarce(
         if count and one.bound:
             parts = (one.parts[p] for p in one.bound.parts)
             bound += [(part.stacks, count * part.amount) for part in parts]
-    served_plainly = plainly_served(amounts, [s.on_hand for s in stacks], bound)
+    served_plainly = plainly_served(amounts, on_hand, bound)
     scarce: dict[int, _Scarce] = {}
     for w, one in enumerate(asked):
         loose = [part for _, part in one.loose if part.stacks not in served_plainly] * bool(tied[w])
@@ -185,7 +185,7 @@ def _scarce(
     return list(groups.values())
 
 
-def _can_all_be_tied(stacks: Sequence[Stack], group: _Group, tied: Sequence[int]) -> bool:
+def _can_all_be_tied(on_hand: Sequence[int], group: _Group, tied: Sequence[int]) -> bool:
     """Whether simply taking, the part with the fewest stacks first, already meets all; where parts
     are bound that is not asked."""
     if any(tied[w] and (of.bound or not of.can_be_tied) for w, of in group.items()):
@@ -197,9 +197,9 @@ def _can_all_be_tied(stacks: Sequence[Stack], group: _Group, tied: Sequence[int]
         for s in part.stacks:
             if not still:
                 break
-            on_hand = left.setdefault(s, stacks[s].on_hand)
-            served = min(still, on_hand // part.amount)
-            left[s] = on_hand - served * part.amount
+            has = left.setdefault(s, on_hand[s])
+            served = min(still, has // part.amount)
+            left[s] = has - served * part.amount
             still -= served
         if still:
             return False
@@ -213,14 +213,13 @@ class _Pools:
     rig alone. What is not enough for any is left out.
     """
 
-    def __init__(self, stacks: Sequence[Stack], group: _Group) -> None:
-        self._stacks = stacks
+    def __init__(self, on_hand: Sequence[int], group: _Group) -> None:
+        self._on_hand = on_hand
         self.rigs: dict[int, int] = {}  # that a pool serves, by the stack that stands for it
         self._kept: set[int] = set()
         pools: dict[Hashable, int] = {}
-        for s, amounts in _asked_of(stacks, group).items():
-            least, on_hand = min(amounts.values()), stacks[s].on_hand
-            rigs = on_hand // least
+        for s, amounts in _asked_of(on_hand, group).items():
+            rigs = on_hand[s] // min(amounts.values())
             if rigs > 1 and len(set(amounts.values())) > 1:
                 self._kept.add(s)
                 continue
@@ -229,7 +228,7 @@ class _Pools:
             self.rigs[stands] = self.rigs.get(stands, 0) + rigs
 
     def _those(self, those: Stacks, amount: int) -> Stacks:
-        return tuple(s for s in those if s in self._kept and self._stacks[s].on_hand >= amount)
+        return tuple(s for s in those if s in self._kept and self._on_hand[s] >= amount)
 
     def part(self, part: PartAsk) -> PartAsk:
         """The part as asked of those that stand for their pools."""
@@ -247,16 +246,16 @@ class _Pools:
 
     def has(self, stack: int) -> int:
         """What there is of it, or of its pool."""
-        return self.rigs.get(stack, self._stacks[stack].on_hand)
+        return self.rigs.get(stack, self._on_hand[stack])
 
 
-def _asked_of(stacks: Sequence[Stack], group: _Group) -> dict[int, dict[Hashable, int]]:
+def _asked_of(on_hand: Sequence[int], group: _Group) -> dict[int, dict[Hashable, int]]:
     """What a group asks of each stack that has enough for one rig, and how much of it."""
     found: dict[int, dict[Hashable, int]] = {}
 
     def note(ask: Hashable, those: Stacks, amount: int) -> None:
         for s in those:
-            if stacks[s].on_hand >= amount:
+            if on_hand[s] >= amount:
                 found.setdefault(s, {})[ask] = amount
 
     for w, of in group.items():
@@ -275,12 +274,12 @@ class _GroupModel:
     """The model of a group: so many of each want, or, of its ``own``, as many as a column says."""
 
     def __init__(
-        self, stacks: Sequence[Stack], group: _Group, counts: Sequence[int], own: Collection[int]
+        self, on_hand: Sequence[int], group: _Group, counts: Sequence[int], own: Collection[int]
     ) -> None:
         self.model = Model()
         self.most = {w: self.model.column(counts[w]) for w in own}
         self.tied: dict[int, int] = {}  # how many are tied of what could be whole
-        pools = _Pools(stacks, group)
+        pools = _Pools(on_hand, group)
         self._uses = Uses(by_rigs=pools.rigs)
         known: dict[PartAsk, int] = {}
         for w, of in group.items():
@@ -311,14 +310,14 @@ class _GroupModel:
 
 def _lower_own(
     solver: Solver,
-    stacks: Sequence[Stack],
+    on_hand: Sequence[int],
     group: _Group,
     counts: list[int],
     own: Sequence[int],
 ) -> bool:
     """Lower its own wants to the most of each, while the group's other wants keep their counts;
     whether that is proven."""
-    asking = _GroupModel(stacks, group, counts, own)
+    asking = _GroupModel(on_hand, group, counts, own)
     weight, costs = 1.0, {}
     for w in reversed(own):  # one more of a want outweighs all of those after it
         costs[asking.most[w]] = -weight
@@ -331,10 +330,10 @@ def _lower_own(
 
 
 def _most_whole(
-    solver: Solver, stacks: Sequence[Stack], group: _Group, counts: Sequence[int], whole: list[int]
+    solver: Solver, on_hand: Sequence[int], group: _Group, counts: Sequence[int], whole: list[int]
 ) -> bool:
     """Of each want as many whole as can be, its count kept, in their order; whether that is proven."""
-    asking = _GroupModel(stacks, group, counts, ())
+    asking = _GroupModel(on_hand, group, counts, ())
     rows = {w: asking.model.row(0.0, counts[w], [(c, 1.0)]) for w, c in asking.tied.items()}
     solver.take(asking.model)
     proven = True

@@ -69,10 +69,14 @@ class SharingModel:
     """The model of one group."""
 
     def __init__(
-        self, stacks: Sequence[Stack], group: SharedStacks, prices: Mapping[int, int]
+        self,
+        stacks: Sequence[Stack],
+        on_hand: Sequence[int],
+        group: SharedStacks,
+        prices: Mapping[int, int],
     ) -> None:
         self.group, self.model = group, Model()
-        taken, wished = Uses([stack.on_hand for stack in stacks]), Uses()
+        taken, wished = Uses(on_hand), Uses()
         self.loose = [
             (self._part(d.ask, d.now, taken), self._part(d.ask, d.later, wished))
             for d in group.loose

@@ -51,6 +51,7 @@ class Solver:
     def __init__(self, most_nodes: int = MOST_NODES) -> None:
         self.nodes_left = most_nodes
         self._made: Any = None
+        self._costs: Mapping[int, float] = {}
 
     @property
     def _highs(self) -> Any:
@@ -64,6 +65,7 @@ class Solver:
         import highspy
         import numpy as np
 
+        self._costs = {}
         columns, factors = zip(*model.factors, strict=True) if model.factors else ((), ())
         zeros = np.zeros(len(model.high))
         lows, highs = np.array(model.rows, dtype=float).reshape(-1, 2).T
@@ -85,16 +87,16 @@ class Solver:
         import highspy
         import numpy as np
 
-        highs = self._highs
-        columns = np.array(list(costs), dtype=np.int32)
-        highs.changeColsCost(len(costs), columns, np.array(list(costs.values()), dtype=float))
+        highs, changed = self._highs, dict.fromkeys(self._costs, 0.0) | dict(costs)
+        columns = np.fromiter(changed, dtype=np.int32)
+        highs.changeColsCost(len(changed), columns, np.fromiter(changed.values(), dtype=float))
+        self._costs = costs
         highs.setOptionValue("mip_max_nodes", max(self.nodes_left, 0))
         highs.run()
         info, status = highs.getInfo(), highs.getModelStatus()
         self.nodes_left -= max(info.mip_node_count, 0)
         found = info.primal_solution_status == highspy.SolutionStatus.kSolutionStatusFeasible
-        values = np.rint(highs.getSolution().col_value).astype(int).tolist() if found else ()
-        highs.changeColsCost(len(costs), columns, np.zeros(len(costs)))
+        values = map(round, highs.getSolution().col_value) if found else ()
         return SolverAnswer(
             tuple(values),
             status == highspy.HighsModelStatus.kOptimal,

@@ -75,16 +75,16 @@ def plainly_served(
             load[s] = load.get(s, 0) + amount
     served: dict[Stacks, int] = {}
     plenty = {s for s, amount in load.items() if amount <= reach[s]}
-    served_before = -1
-    while len(served) > served_before:
-        served_before = len(served)
+    while plenty:
+        less: set[int] = set()  # is asked of these from here on
         for stacks, amount in asked.items():
             nearest = next((s for s in stacks if s in plenty), None)
             if nearest is not None and stacks not in served:
                 served[stacks] = nearest
+                less.update(stacks)
                 for s in stacks:
                     load[s] -= amount
-        plenty = {s for s, amount in load.items() if 0 < amount <= reach[s]}
+        plenty = {s for s in less if 0 < load[s] <= reach[s]}
     return served
 
 
