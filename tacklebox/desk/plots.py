@@ -5,14 +5,14 @@ from tacklebox.desk.stock import history, show
 
 
 def on_hand_plot(desk: Desk, item: str) -> str:
-    """How much there was of an item at the end of each day that changed it, as SVG; "" where it is not
-    counted."""
-    from tacklebox.printing.drawing.plots import plot_over_days
+    """How much there was of an item at the end of each day that changed it, as SVG that takes the ink of
+    the page around it; "" where it is not counted."""
+    from tacklebox.printing.drawing.plot import Plot, plot_svg
 
     row = show(desk, item).item
     if not row.on_hand.counted:
         return ""
-    share, unit = (1000.0, "metres on hand") if row.on_hand.unit == "mm" else (1.0, "on hand")
+    share, unit = (1000.0, "m") if row.on_hand.unit == "mm" else (1.0, "pieces")
     by_day = {
         one.on: one.then.value / share for one in history(desk, item).movements if one.then.counted
     }
@@ -21,4 +21,4 @@ def on_hand_plot(desk: Desk, item: str) -> str:
     points = sorted(by_day.items())
     if points[-1][0] < desk.today():
         points.append((desk.today(), points[-1][1]))
-    return plot_over_days(points, unit, minimum=row.minimum.value / share, steps=True)
+    return plot_svg(Plot(f"{row.name}: on hand", unit, tuple(points), stepped=True))

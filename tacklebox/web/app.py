@@ -1,5 +1,6 @@
 """The pages as one application: the guard in front, each subject's pages behind it."""
 
+from collections.abc import Callable
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -67,8 +68,8 @@ class _DamageTold:
             await _fault(Request(scope, receive), fault)(scope, receive, send)
 
 
-def make_app(desk: "Desk", door: Door) -> Guard:
-    """The whole of the bench, to be served."""
+def make_app(desk: "Desk", door: Door, close: Callable[[], None] = lambda: None) -> Guard:
+    """The whole of the bench, to be served; ``close`` ends the serving."""
     app = FastAPI(
         docs_url=None,
         redoc_url=None,
@@ -77,6 +78,7 @@ def make_app(desk: "Desk", door: Door) -> Guard:
     )
     app.state.desk, app.state.door, app.state.kept = desk, door, KeptAnswers(desk)
     app.add_middleware(_DamageTold, desk=desk)
+    app.state.close = close
     app.state.lists = {}  # that were sent and wait to be taken
     app.add_middleware(GZipMiddleware, minimum_size=1000)
     app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")

@@ -54,19 +54,29 @@ class KeptAnswers:
                 raise
             return None
 
+    def there(self, ask: "Callable[P, T]", *args: P.args, **kwargs: P.kwargs) -> T | None:
+        """What the desk answers, if that is there; else nothing is begun, and None is said."""
+        with self._turning:
+            future = self._answers.get(_key(ask, args, kwargs))
+        if self._state != self._now() or future is None or not future.done():
+            return None
+        return future.result()  # type: ignore[return-value]
+
     def _forget(self, future: "Future[object]") -> None:
         with self._turning:
             for key in [key for key, kept in self._answers.items() if kept is future]:
                 del self._answers[key]
 
+    def _now(self) -> str:
+        from tacklebox.desk.changes import state
+
+        return state(self.desk)
+
     def _future(
         self, ask: Callable[..., object], args: tuple[object, ...], kwargs: dict[str, object]
     ) -> "tuple[Future[object], bool]":
         """The answer to be, and whether who asked is the first, and is to make it."""
-        from tacklebox.desk.changes import state
-
-        key = (ask, *args[1:], *sorted(kwargs.items()))  # the first is the desk
-        now = state(self.desk)
+        key, now = _key(ask, args, kwargs), self._now()
         with self._turning:
             if now != self._state:
                 self._state = now
@@ -78,6 +88,12 @@ class KeptAnswers:
             while len(self._answers) > MOST:
                 self._answers.popitem(last=False)
             return future, True
+
+
+def _key(
+    ask: Callable[..., object], args: tuple[object, ...], kwargs: dict[str, object]
+) -> Hashable:
+    return (ask, *args[1:], *sorted(kwargs.items()))  # the first is the desk
 
 
 def _make(

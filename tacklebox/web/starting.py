@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
     from tacklebox.desk import Desk
 
-THREADS = 40  # that a server of pages asks with at a time
+THREADS = 8  # that answer at a time: more would only hold one another up, and each takes its memory
 
 LOOPBACK = "127.0.0.1"
 SOCKET = "open.socket"
@@ -90,6 +90,7 @@ def ask_running(folder: Path) -> Path | None:
 
 def _server(desk: "Desk", door: Door) -> "uvicorn.Server":
     import uvicorn
+    from anyio import to_thread
 
     from tacklebox.web.app import make_app
 
@@ -99,11 +100,12 @@ def _server(desk: "Desk", door: Door) -> "uvicorn.Server":
         on_up: Callable[[], None] = staticmethod(lambda: None)
 
         async def startup(self, sockets: list[socket.socket] | None = None) -> None:
+            to_thread.current_default_thread_limiter().total_tokens = THREADS
             await super().startup(sockets)
             threading.Thread(target=self.on_up, daemon=True).start()
 
     config = uvicorn.Config(
-        make_app(desk, door),
+        make_app(desk, door, close=lambda: setattr(server, "should_exit", True)),
         log_level="error",
         access_log=False,
         server_header=False,
@@ -111,7 +113,8 @@ def _server(desk: "Desk", door: Door) -> "uvicorn.Server":
         timeout_graceful_shutdown=5,
         timeout_keep_alive=5,
     )
-    return Server(config)
+    server = Server(config)
+    return server
 
 
 def _listen(port: int, say: Callable[[str], None]) -> socket.socket:

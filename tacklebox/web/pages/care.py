@@ -7,6 +7,7 @@ from pathlib import Path
 
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
+from starlette.background import BackgroundTask
 from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
 
@@ -131,6 +132,15 @@ def export(request: Request, rescue: str = "") -> Response:
         media_type="application/zip",
         headers={"Content-Disposition": f'attachment; filename="{name}"'},
     )
+
+
+@router.post("/close")
+async def close(request: Request) -> Response:
+    """The bench is closed; what is being written is finished first."""
+    await form_of(request)
+    answer = page(shown_for(request), "closed_now.html", {"title": "The bench is closed"})
+    answer.background = BackgroundTask(request.app.state.close)
+    return answer
 
 
 @router.post("/copy")

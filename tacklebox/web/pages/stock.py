@@ -10,7 +10,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
 from tacklebox.web.asking import Asking, answers_of
-from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, svg, try_form, whole
+from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, try_form, whole
 
 router = APIRouter(prefix="/stock")
 ASSUMED = ("material", "pack", "width", "shape", "level")  # what goes without saying
@@ -106,15 +106,6 @@ def item(
 ) -> Response:
     """One item: its figures, its movements, his own readings; what was assumed of it when it was added."""
     return _item(request, number, done, EMPTY, assumed=assumed, every=bool(every))
-
-
-@router.get("/{number}/on-hand.svg")
-def on_hand(request: Request, number: int) -> Response:
-    """What was on hand over time."""
-    from tacklebox.desk import plots
-
-    shown = shown_for(request)
-    return svg(shown.ask(plots.on_hand_plot, shown.desk, str(number)))
 
 
 @router.post("/{number}/{what}")
@@ -255,7 +246,7 @@ def _item(
     every: bool = False,
     status: int = 200,
 ) -> Response:
-    from tacklebox.desk import measuring, stock, using
+    from tacklebox.desk import measuring, plots, stock, using
 
     shown = shown_for(request)
     one = shown.ask(stock.show, shown.desk, str(number))
@@ -269,6 +260,7 @@ def _item(
             "row": one.item,
             "movements": movements if every else movements[:MOST_MOVEMENTS],
             "moved": len(movements),
+            "plot": shown.ask(plots.on_hand_plot, shown.desk, str(number)),
             "own": shown.ask(measuring.readings_of, shown.desk, str(number)),
             "serves": shown.ask(using.recipes_for, shown.desk, str(number)),
             "done": done,
