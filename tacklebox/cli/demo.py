@@ -98,7 +98,8 @@ def demo(
     say("The files:")
     for name in FILES:
         say(f"  {folder / name}")
-    say(f"Go on with it in the browser: tacklebox --box {folder / 'box'} open")
+    say("Go on with it in the browser; with --icon a starter of it lies on the desktop:")
+    say(f"  tacklebox --box {folder / 'box'} open")
 
 
 def _write_match(box: Path) -> None:

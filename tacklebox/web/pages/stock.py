@@ -1,7 +1,8 @@
 """Stock: listed, searched, added, bought, taken, counted; one item with its history."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 from urllib.parse import urlencode
 
 from fastapi import APIRouter, Request
@@ -11,6 +12,9 @@ from starlette.exceptions import HTTPException
 
 from tacklebox.web.asking import Asking, answers_of
 from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, try_form, whole
+
+if TYPE_CHECKING:
+    from tacklebox.desk.stock import ItemRow
 
 router = APIRouter(prefix="/stock")
 ASSUMED = ("material", "pack", "width", "shape", "level")  # what goes without saying
@@ -27,20 +31,25 @@ def listed(
     words: str = "",
     kind: str = "",
     place: str = "",
+    short: str = "",
     every: str = "",
     retired: str = "",
 ) -> Response:
-    """What there is, as far as the words, the kind and the place leave it; or what is retired."""
-    return _list(request, Narrowed(words, kind, place), bool(every), EMPTY, retired=bool(retired))
+    """What there is, as far as the words, the kind and the place leave it, of it what is short alone; or
+    what is retired."""
+    narrowed = Narrowed(words, kind, place, short)
+    return _list(request, narrowed, bool(every), EMPTY, retired=bool(retired))
 
 
 @router.get("/rows")
-def rows(request: Request, words: str = "", kind: str = "", place: str = "") -> Response:
+def rows(
+    request: Request, words: str = "", kind: str = "", place: str = "", short: str = ""
+) -> Response:
     """The rows alone, for the list that narrows while he types."""
     from tacklebox.desk import stock
 
-    shown, wanted = shown_for(request), Narrowed(words, kind, place)
-    found = shown.ask(stock.listed, shown.desk, words, kind=kind, place=place).items
+    shown, wanted = shown_for(request), Narrowed(words, kind, place, short)
+    found = wanted.of(shown.ask(stock.listed, shown.desk, words, kind=kind, place=place).items)
     values = {"rows": found[:MOST_ROWS], "found": len(found), "back": wanted.address}
     return page(shown, "stock_rows.html", values)
 
@@ -92,6 +101,11 @@ class Narrowed:
     words: str = ""
     kind: str = ""
     place: str = ""
+    short: str = ""
+
+    def of(self, rows: "Sequence[ItemRow]") -> "list[ItemRow]":
+        """Of the rows those that are asked for."""
+        return [row for row in rows if row.short or not self.short]
 
     @property
     def address(self) -> str:
@@ -212,15 +226,15 @@ def _list(
         place=wanted.place,
         retired=retired,
     )
-    query = request.query_params
+    rows, query = wanted.of(found.items), request.query_params
     done = whole(query.get("item", ""))
     return page(
         shown,
         "stock.html",
         {
             "title": "Retired" if retired else "Stock",
-            "rows": found.items if every else found.items[:MOST_ROWS],
-            "found": len(found.items),
+            "rows": rows if every else rows[:MOST_ROWS],
+            "found": len(rows),
             "lead": found.forbidden_lead,
             "kinds": KINDS,
             "places": shown.ask(stock.places, shown.desk),
