@@ -5,7 +5,7 @@ What takes longer than a page may take is made beside it, and comes into the pag
 
 import threading
 from collections import OrderedDict
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Hashable, Mapping
 from concurrent.futures import Future
 from typing import TYPE_CHECKING, ParamSpec, TypeVar
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 P = ParamSpec("P")
 T = TypeVar("T")
-MOST = 48  # answers that are kept; the one that was asked for longest ago goes
+MOST = 120  # answers that are kept; the one that was asked for longest ago goes
 SOON_S = 0.03  # what is ready by then is in the page from the start
 
 
@@ -93,7 +93,15 @@ class KeptAnswers:
 def _key(
     ask: Callable[..., object], args: tuple[object, ...], kwargs: dict[str, object]
 ) -> Hashable:
-    return (ask, *args[1:], *sorted(kwargs.items()))  # the first is the desk
+    """What is asked; the first argument is the desk."""
+    return (ask, *map(_fixed, args[1:]), *((k, _fixed(v)) for k, v in sorted(kwargs.items())))
+
+
+def _fixed(said: object) -> Hashable:
+    """What was said, as something that stays as it is."""
+    if isinstance(said, Mapping):
+        return tuple((name, _fixed(one)) for name, one in said.items())
+    return tuple(map(_fixed, said)) if isinstance(said, list | tuple) else said
 
 
 def _make(

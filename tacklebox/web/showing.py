@@ -172,6 +172,11 @@ def _drawn(svg: str, words: str) -> Markup:
     return Markup(head + end + _STYLE.sub(attributes, body.replace(' id="group"', "", 1)))
 
 
+def coming(shown: Shown, title: str, words: str, where: str) -> HTMLResponse:
+    """A page while what it is to show is being made: it comes into it from ``where``."""
+    return page(shown, "coming.html", {"title": title, "words": words, "where": where})
+
+
 def svg(drawn: str) -> Response:
     """A drawing; what it needs beyond a page is its own lines' colours and widths."""
     policy = "default-src 'none'; style-src 'unsafe-inline'"

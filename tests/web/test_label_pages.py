@@ -68,7 +68,9 @@ def test_what_found_no_room_is_marked(served: Served, codes: list[str]) -> None:
     lacking = {p.code for p in shown.sheets[0].places if p.lacks}
     assert lacking == {code for one in printed.not_on_label for code in one.codes} != set()
     with served.client() as client:
-        text = client.get("/labels", params={"paper": "a4-65", "code": " ".join(codes)}).text
+        text = client.get(
+            "/labels", params={"paper": "a4-65", "code": " ".join(codes), "wait": "1"}
+        ).text
     assert text.count('class="lacks"') == len(lacking)
 
 
@@ -76,18 +78,18 @@ def test_places_are_said_by_clicks_and_what_is_shown_is_printed(
     served: Served, codes: list[str]
 ) -> None:
     with served.client() as client:
-        text = client.get("/labels", params={"paper": "a4-65"}).text
+        text = client.get("/labels", params={"paper": "a4-65", "wait": "1"}).text
         links = re.findall(r'<a href="(/labels\?[^"]+)" aria-label="(place \d+)', text)
         assert len(links) == 65
         seventh = next(link for link, place in links if place == "place 7")
-        text = client.get(seventh.replace("&amp;", "&")).text
+        text = client.get(seventh.replace("&amp;", "&") + "&wait=1").text
         assert f'aria-label="place 7: {codes[0]}' in text
         spoil = re.search(r'href="(/labels\?[^"]*pick=spoiled[^"]*)"', text)
         assert spoil
-        text = client.get(spoil[1].replace("&amp;", "&")).text
+        text = client.get(spoil[1].replace("&amp;", "&") + "&wait=1").text
         eighth = re.search(r'<a href="(/labels\?[^"]+)" aria-label="place 8:', text)
         assert eighth
-        where = eighth[1].replace("&amp;", "&")
+        where = eighth[1].replace("&amp;", "&") + "&wait=1"
         text = client.get(where).text
         assert 'aria-label="place 8, spoiled' in text
         assert f'aria-label="place 9: {codes[1]}' in text
@@ -99,8 +101,10 @@ def test_places_are_said_by_clicks_and_what_is_shown_is_printed(
         sent = {FIELD: form_token(text), "paper": "a4-65", "start": "7", "skip": "8"}
         printed = client.post("/labels/print", data=sent | {"code": " ".join(codes)})
         assert printed.content.startswith(b"%PDF")
-        assert "has its label" in client.get("/labels").text
-        wrong = client.get("/labels", params={"paper": "a4-65", "start": "66", "code": codes[0]})
+        assert "has its label" in client.get("/labels?wait=1").text
+        wrong = client.get(
+            "/labels", params={"paper": "a4-65", "start": "66", "code": codes[0], "wait": "1"}
+        )
         assert wrong.status_code == 400
         assert "place 66 is not on the paper" in wrong.text
     assert {p.paper: p.next_free for p in papers.listed(served.desk).papers}["a4-65"] == 11
@@ -108,11 +112,11 @@ def test_places_are_said_by_clicks_and_what_is_shown_is_printed(
 
 def test_a_drawer_gets_its_label(served: Served, codes: list[str]) -> None:
     with served.client() as client:
-        text = client.get("/labels", params={"item": "1"}).text
+        text = client.get("/labels", params={"item": "1", "wait": "1"}).text
         assert "place 1: no. 1" in text
         sent = {FIELD: form_token(text), "item": "1"}
         assert client.post("/labels/print", data=sent).content.startswith(b"%PDF")
-        assert "no. 1" in client.get("/labels", params={"kind": "all"}).text
+        assert "no. 1" in client.get("/labels", params={"kind": "all", "wait": "1"}).text
     assert len(codes) == 3
 
 

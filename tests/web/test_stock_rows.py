@@ -42,7 +42,8 @@ def test_a_row_is_bought_counted_lost_and_the_list_stays_as_it_was(served: Serve
             "shot No 8 tin: low now"
             in sent(client, "/stock/2/level", level="low", back="/stock?").text
         )
-        assert "hook 18" not in client.get("/stock?short=1").text
+        short = client.get("/stock?short=1").text
+        assert ('id="item-1"' in short, 'id="item-2"' in short) == (False, True)
         away = sent(client, "/stock/1/buy", back="//evil.example/stock?")
         assert away.url.path == "/stock/1"
         assert "shot No 8" not in client.get("/stock/rows", params={"place": "drawer 2"}).text

@@ -14,6 +14,7 @@ from tacklebox.web.showing import (
     EMPTY,
     Filled,
     Shown,
+    coming,
     form_of,
     go,
     page,
@@ -100,15 +101,16 @@ def _asked(said: "dict[str, str]") -> LabelsAsked:
 
 
 @router.get("")
-def sheets(request: Request) -> Response:
-    """The sheets as they will print."""
-    return _page(shown_for(request), _asked(dict(request.query_params)), "")
+def sheets(request: Request, wait: str = "") -> Response:
+    """The sheets as they will print, once they are laid out."""
+    return _page(shown_for(request), _asked(dict(request.query_params)), "", wait=bool(wait))
 
 
 @router.get("/sheet.svg")
 def sheet(request: Request, sheet: int = 0) -> Response:
     """One of them, drawn by the model that prints it."""
-    found = _sheets(shown_for(request), _asked(dict(request.query_params))).sheets
+    laid = _sheets(shown_for(request), _asked(dict(request.query_params)), wait=True)
+    found = laid.sheets if laid else ()
     return svg(found[sheet].svg if 0 <= sheet < len(found) else "")
 
 
@@ -138,26 +140,33 @@ def _print(request: Request, form: dict[str, str]) -> Response:
     return pdf(printed.getvalue(), f"labels-{made.codes[0]}.pdf")
 
 
-def _sheets(shown: Shown, asked: LabelsAsked) -> "SheetsShown":
+def _sheets(shown: Shown, asked: LabelsAsked, *, wait: bool) -> "SheetsShown | None":
+    """The sheets; None while they are laid out, unless that is waited for."""
     from tacklebox.desk import label_sheets
 
+    ask = shown.ask if wait else shown.ready
     if asked.for_drawers:
-        return shown.ask(
+        return ask(
             label_sheets.drawer_sheets,
             shown.desk,
             asked.on_paper,
             asked.items,
             kind="" if asked.kind == "all" else asked.kind,
         )
-    return shown.ask(label_sheets.rig_sheets, shown.desk, asked.on_paper, asked.codes)
+    return ask(label_sheets.rig_sheets, shown.desk, asked.on_paper, asked.codes)
 
 
-def _page(shown: Shown, asked: LabelsAsked, fault: str, status: int = 200) -> Response:
+def _page(
+    shown: Shown, asked: LabelsAsked, fault: str, status: int = 200, *, wait: bool = True
+) -> Response:
     from tacklebox.desk import papers
 
     found = None
     try:
-        found = _sheets(shown, asked)
+        found = _sheets(shown, asked, wait=wait)
+        if found is None:
+            where = f"/labels?{asked.address(wait='1')}"
+            return coming(shown, "Labels", "The sheets are being laid out.", where)
     except BenchError as error:
         fault, status = fault or shown.word(error), 400
     values = {
@@ -166,7 +175,7 @@ def _page(shown: Shown, asked: LabelsAsked, fault: str, status: int = 200) -> Re
         "found": found,
         "papers": shown.ask(papers.listed, shown.desk).papers,
         "fault": fault,
-        "again": f"/labels?{asked.address()}",
+        "again": f"/labels?{asked.address(wait='1')}",
     }
     return page(shown, "labels.html", values, status)
 

@@ -7,7 +7,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
-from tacklebox.web.showing import Shown, download, form_of, page, pdf, shown_for
+from tacklebox.web.showing import Shown, coming, download, form_of, page, pdf, shown_for
 
 if TYPE_CHECKING:
     from tacklebox.desk.plans import MatchPlan
@@ -46,7 +46,8 @@ def plan(request: Request, match: str, wait: str = "") -> Response:
 
 def _plan(shown: Shown, match: str, made: "MatchPlan | None", fault: str) -> Response:
     if made is None:
-        return page(shown, "plan_coming.html", {"title": "The plan", "match": match})
+        words = "Your stock is being divided over all that is wanted."
+        return coming(shown, "The plan", words, f"/matches/{match}?wait=1")
     values = {
         "title": made.name,
         "plan": made,

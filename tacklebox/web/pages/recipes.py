@@ -18,7 +18,7 @@ def wall(request: Request) -> Response:
     from tacklebox.desk import recipes
 
     shown = shown_for(request)
-    found = recipes.listed(shown.desk)
+    found = shown.ask(recipes.listed, shown.desk)
     kinds = (
         ("Float", "rig", "float"),
         ("Feeder and bomb", "rig", "feeder"),
@@ -49,7 +49,7 @@ def glance(request: Request, recipe: str) -> Response:
     from tacklebox.desk import recipes
 
     shown = shown_for(request)
-    return svg(recipes.draw(shown.desk, recipe, {}, glance=True).svg)
+    return svg(shown.ask(recipes.draw, shown.desk, recipe, {}, glance=True).svg)
 
 
 @router.get("/{recipe}")
@@ -143,13 +143,13 @@ def _recipe(
     from tacklebox.desk import looking, recipes, venues
 
     shown = shown_for(request)
-    one = recipes.show(shown.desk, recipe)
+    one = shown.ask(recipes.show, shown.desk, recipe)
     choices, count = _choices(values), whole(values.get("count", "1")) or 1
     venue = values.get("venue", "")
     seen, wrong = try_form(
         shown,
         values,
-        lambda: looking.look(shown.desk, recipe, choices, count=count, venue=venue),
+        lambda: shown.ask(looking.look, shown.desk, recipe, choices, count=count, venue=venue),
     )
     return page(
         shown,

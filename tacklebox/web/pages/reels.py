@@ -80,13 +80,13 @@ def _page(request: Request, done: str, filled: Filled, status: int = 200) -> Res
         "reels.html",
         {
             "title": "Reels and top kits",
-            "rows": reels.listed(shown.desk),
+            "rows": shown.ask(reels.listed, shown.desk),
             "items": {
-                what: stock.listed(shown.desk, kind=kind).items
+                what: shown.ask(stock.listed, shown.desk, kind=kind).items
                 for what, kind in (("reel", "line"), ("top kit", "elastic"))
             },
-            "old": ageing.old_lines(shown.desk),
-            "limits": ageing.limits(shown.desk),
+            "old": shown.ask(ageing.old_lines, shown.desk),
+            "limits": shown.ask(ageing.limits, shown.desk),
             "done": done,
             "filled": filled,
         },

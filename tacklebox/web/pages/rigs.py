@@ -33,7 +33,7 @@ def rig(request: Request, code: str) -> Response:
     from tacklebox.desk import rigs
 
     shown = shown_for(request)
-    one = rigs.show(shown.desk, code)
+    one = shown.ask(rigs.show, shown.desk, code)
     return page(shown, "rig.html", {"title": f"{one.code} · {one.made.name}", "rig": one})
 
 
@@ -110,7 +110,7 @@ def _add_page(request: Request, form: Mapping[str, str], status: int = 200) -> R
     from tacklebox.desk import recipes
 
     shown = shown_for(request)
-    rigs = [one for one in recipes.listed(shown.desk).recipes if one.makes == "rig"]
+    rigs = [one for one in shown.ask(recipes.listed, shown.desk).recipes if one.makes == "rig"]
     values = {
         "title": "Rigs that are there already",
         "recipes": rigs,
@@ -128,8 +128,8 @@ def _tray(request: Request, every: bool, done: str, fault: str) -> Response:
         "rigs.html",
         {
             "title": "Winder tray",
-            "rigs": rigs.listed(shown.desk, every=every),
-            "papers": papers.listed(shown.desk).papers,
+            "rigs": shown.ask(rigs.listed, shown.desk, every=every),
+            "papers": shown.ask(papers.listed, shown.desk).papers,
             "every": every,
             "done": done,
             "fault": fault,

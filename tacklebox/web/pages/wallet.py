@@ -138,8 +138,8 @@ def _wallet(request: Request, every: bool, done: str, fault: str) -> Response:
         "wallet.html",
         {
             "title": "Hooklength wallet",
-            "hooklengths": hooklengths.listed(shown.desk, every=every),
-            "papers": papers.listed(shown.desk).papers,
+            "hooklengths": shown.ask(hooklengths.listed, shown.desk, every=every),
+            "papers": shown.ask(papers.listed, shown.desk).papers,
             "every": every,
             "done": done,
             "fault": fault,
