@@ -143,6 +143,7 @@ class DataFiles:
         it cannot be written; then nothing is left of it.
         """
         path = self._own_path(name)
+        _check_size(text)
         try:
             path.parent.mkdir(exist_ok=True)
             _write_whole(path, text.encode(), name_new)
@@ -163,6 +164,7 @@ class DataFiles:
         CannotBeDoneError where it cannot be written; then it is as it was.
         """
         path = self._own_path(name)
+        _check_size(text)
         try:
             path.parent.mkdir(exist_ok=True)
             if path.exists() or path.is_symlink():
@@ -204,6 +206,12 @@ def _write_whole(path: Path, data: bytes, name: Callable[[Path, Path], object]) 
         name(half, path)
     finally:
         half.unlink(missing_ok=True)
+
+
+def _check_size(text: str) -> None:
+    """Raise AskedWronglyError for a file so large that it would not be read again."""
+    if len(text.encode()) > MOST_BYTES:
+        raise AskedWronglyError("this is over 64 kB.", right="Shorten its notes.")
 
 
 def _unwritable(path: Path, error: OSError) -> CannotBeDoneError:

@@ -224,6 +224,12 @@ NEW: Mapping[str, FormRow] = {
 }
 
 
+def _new(kind: str, rows: Rows) -> FormRow:
+    """A new row, as far as it follows from the others: a thing is on the line that is named first."""
+    lines = names_in(rows).lines if kind == "along" else ()
+    return replace(NEW[kind], values={**NEW[kind].values, "on": lines[0]}) if lines else NEW[kind]
+
+
 def moved(rows: Rows, move: str) -> tuple[Rows, str]:
     """The rows after a move, and the place of the row that it was about, as in "part 2".
 
@@ -244,7 +250,7 @@ def moved(rows: Rows, move: str) -> tuple[Rows, str]:
         changed = replace(branch, parts=parts)
         there = (*there[: number - 1], changed, *there[number:])
         return {**rows, kind: there}, f"{kind} {number}.part {at}" if at else ""
-    there, at = _moved(there, what, number, NEW[kind])
+    there, at = _moved(there, what, number, _new(kind, rows))
     return {**rows, kind: there}, f"{kind} {at}" if at else ""
 
 

@@ -169,7 +169,6 @@ def test_a_part_without_a_name_is_called_what_it_is(desk: Desk) -> None:
     said = replace(said, rows=rows)
     for number in (1, 2):
         said = changed(said, f"along {number}.name", "")
-    said = changed(said, "along 2.on", "rig line")
     recipe = desk.recipes.load(recipe_forms.write(desk, said))
     assert [thing.name for thing in recipe.along] == ["float", "bead"]
 
@@ -376,6 +375,13 @@ def test_a_slip_in_the_text_is_told_at_its_line(
     lines = [text.splitlines()[fault.line - 1] for fault in refused.value.faults]
     assert any(each.startswith(line) for each in lines)
     assert recipe_texts.faults_of(desk, text) == refused.value.faults
+    assert not list(desk.box.recipes.glob("*.toml"))
+
+
+def test_a_text_that_could_not_be_read_again_is_not_written(desk: Desk) -> None:
+    text = recipe_texts.text_of(desk, CANAL).text
+    with pytest.raises(AskedWronglyError, match="64 kB"):
+        recipe_texts.write_text(desk, text + "# more\n" * 10_000)
     assert not list(desk.box.recipes.glob("*.toml"))
 
 

@@ -41,7 +41,9 @@
       document.getElementById(id).replaceWith(document.adoptNode(page.getElementById(id)));
     for (const one of form.querySelectorAll(".rung summary"))
       if (open.includes(known(one, focus))) one.parentElement.open = true;
-    (document.getElementById(focus) || form.querySelector("[autofocus]"))?.focus();
+    const here = document.getElementById(focus) || form.querySelector("[autofocus]");
+    here?.focus();
+    if (here?.type === "text") here.setSelectionRange(here.value.length, here.value.length);
   };
 
   form.addEventListener("input", (event) => {
@@ -56,7 +58,7 @@
     const button = event.submitter;
     if (!button || button.name === "save") return;
     event.preventDefault();
-    anew({ [button.name]: button.value });
+    anew({ [button.name]: button.value }, button.name === "look" ? document.activeElement.id : "");
   });
   // A row is drawn to its place by its heading, as an extra: the buttons do the same.
   let drawn = null;
