@@ -1,6 +1,7 @@
 """The pages as one application: the guard in front, each subject's pages behind it."""
 
 from collections.abc import Callable
+from functools import partial
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -16,6 +17,8 @@ from tacklebox.errors import AlreadyDoneError, BenchError
 from tacklebox.web.entry import COOKIE, Door
 from tacklebox.web.guard import App, Guard, Message, Receive, Scope, Send, token_of
 from tacklebox.web.kept import KeptAnswers
+from tacklebox.web.phone_listener import Phones
+from tacklebox.web.phones import PhoneDoor, PhoneGuard
 from tacklebox.web.showing import Shown, page, refuse_hopeless, shown_for
 
 if TYPE_CHECKING:
@@ -38,6 +41,7 @@ SUBJECTS = (
     "debriefs",
     "matches",
     "season",
+    "phones",
     "venues",
     "care",
 )
@@ -68,8 +72,15 @@ class _DamageTold:
             await _fault(Request(scope, receive), fault)(scope, receive, send)
 
 
-def make_app(desk: "Desk", door: Door, close: Callable[[], None] = lambda: None) -> Guard:
-    """The whole of the bench, to be served; ``close`` ends the serving."""
+def make_app(
+    desk: "Desk",
+    door: Door,
+    *,
+    phones: Phones | None = None,
+    close: Callable[[], None] = lambda: None,
+) -> Guard:
+    """The whole of the bench, to be served by its own door or by that for phones; ``close`` ends the
+    serving."""
     app = FastAPI(
         docs_url=None,
         redoc_url=None,
@@ -89,6 +100,10 @@ def make_app(desk: "Desk", door: Door, close: Callable[[], None] = lambda: None)
     app.add_exception_handler(HTTPException, _missing)
     for subject in SUBJECTS:
         app.include_router(import_module(f"tacklebox.web.pages.{subject}").router)
+    if isinstance(door, PhoneDoor):
+        app.include_router(import_module("tacklebox.web.pages.pair").router)
+        return PhoneGuard(app, door)
+    app.state.phones, app.state.pairing = phones or Phones(desk, partial(make_app, desk)), ""
     return Guard(app, door)
 
 

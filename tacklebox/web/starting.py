@@ -11,18 +11,18 @@ import threading
 import webbrowser
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.web.entry import Door
+from tacklebox.web.phone_listener import Phones
+from tacklebox.web.phones import OVERHEARD
+from tacklebox.web.server import THREADS, Certificate, server_of
 
 if TYPE_CHECKING:
-    import uvicorn
-
     from tacklebox.desk import Desk
-
-THREADS = 8  # that answer at a time: more would only hold one another up, and each takes its memory
 
 LOOPBACK = "127.0.0.1"
 SOCKET = "open.socket"
@@ -38,12 +38,17 @@ def open_pages(
     *,
     port: int = 0,
     browser: bool = True,
+    phone: bool = False,
+    certificate: Certificate | None = None,
     say: Callable[[str], None] = print,
 ) -> None:
     """Serve the pages of the desk's box until stopped; where they are served already, open those.
 
-    Raises CannotBeDoneError when no port can be had.
+    ``phone``: phones of the network are let in at once, by TLS where there is a ``certificate``.
+    Raises CannotBeDoneError when no port can be had, or no phone can be let in.
     """
+    from tacklebox.web.app import make_app
+
     desk.threads = THREADS
     folder = desk.box.folder
     running = ask_running(folder)
@@ -53,7 +58,7 @@ def open_pages(
         return
     listening = _listen(port, say)
     door = Door(f"{host_name()}:{listening.getsockname()[1]}")
-    server = _server(desk, door)
+    phones = Phones(desk, partial(make_app, desk))
     with _private_folder() as private, _answering(folder, lambda: _way_in(door, private)):
         way_in = _way_in(door, private)
 
@@ -61,9 +66,24 @@ def open_pages(
             _show(way_in, browser=browser, say=say)
             say("The bench is open. Ctrl-C closes it.")
 
-        server.on_up = show_when_up  # type: ignore[attr-defined]
+        pages = make_app(
+            desk, door, phones=phones, close=lambda: setattr(server, "should_exit", True)
+        )
+        server = server_of(pages, show_when_up)
+        if phone:
+            _let_phones_in(phones, certificate, say)
         server.run(sockets=[listening])
+        phones.stop()
     desk.close()
+
+
+def _let_phones_in(
+    phones: Phones, certificate: Certificate | None, say: Callable[[str], None]
+) -> None:
+    door = phones.begin(certificate=certificate)
+    say(f"Phones of this network are let in at {door.origin}; pair one on the bench, under Phones.")
+    if not door.is_secured:
+        say(OVERHEARD)
 
 
 def host_name() -> str:
@@ -86,35 +106,6 @@ def ask_running(folder: Path) -> Path | None:
         except OSError:
             return None
     return Path(answer) if answer else None
-
-
-def _server(desk: "Desk", door: Door) -> "uvicorn.Server":
-    import uvicorn
-    from anyio import to_thread
-
-    from tacklebox.web.app import make_app
-
-    class Server(uvicorn.Server):
-        """Tells when it is up, so that no browser comes before it."""
-
-        on_up: Callable[[], None] = staticmethod(lambda: None)
-
-        async def startup(self, sockets: list[socket.socket] | None = None) -> None:
-            to_thread.current_default_thread_limiter().total_tokens = THREADS
-            await super().startup(sockets)
-            threading.Thread(target=self.on_up, daemon=True).start()
-
-    config = uvicorn.Config(
-        make_app(desk, door, close=lambda: setattr(server, "should_exit", True)),
-        log_level="error",
-        access_log=False,
-        server_header=False,
-        date_header=False,
-        timeout_graceful_shutdown=5,
-        timeout_keep_alive=5,
-    )
-    server = Server(config)
-    return server
 
 
 def _listen(port: int, say: Callable[[str], None]) -> socket.socket:

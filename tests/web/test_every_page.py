@@ -36,6 +36,7 @@ PAGES = (
     "/matches/played/debrief",
     "/venues",
     "/season",
+    "/phones",
     "/venues/the-old-canal",
     "/find?words=hook",
     "/labels?wait=1",
