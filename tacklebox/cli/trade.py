@@ -87,7 +87,8 @@ def _show_balance(found: "Balance") -> None:
     left = f" ({' and '.join(found.left_out)} left out)" if found.left_out else ""
     said = ", a usual one (give yours with --tip)" if found.tip_is_usual else ""
     say_folded(
-        f"{found.mark}: {round(found.shot_g, 3):g} g of shot{loaded} ({found.source}); tip {tip}{said}; "
+        f"{found.mark}: {round(found.shot_g, 3):g} g of shot{loaded}, give or take "
+        f"{found.give_g:.2g} g until it was tried in a bucket ({found.source}); tip {tip}{said}; "
         f"{found.shows_mm:g} mm to show; {found.fished}, what hangs beside the shot pulls "
         f"{found.hangs_mg:.0f} mg{left}; shape: {found.shape}."
     )
@@ -106,11 +107,12 @@ def _show_balance(found: "Balance") -> None:
 
 
 def _off(error_mg: float, error_mm: float | None) -> str:
-    if abs(error_mg) < 0.05:
+    if abs(error_mg) < 0.5:
         return "exact"
-    found = f"{abs(error_mg):.1f} mg too {'heavy' if error_mg > 0 else 'light'}"
+    found = f"{abs(error_mg):.0f} mg too {'heavy' if error_mg > 0 else 'light'}"
     if error_mm is not None:
-        found += f" ({abs(error_mm):.1f} mm {'more' if error_mm > 0 else 'less'} tip)"
+        much = f"{abs(error_mm):.0f} mm" if abs(error_mm) >= 1 else "under 1 mm"
+        found += f" ({much} {'more' if error_mm > 0 else 'less'} tip)"
     return found
 
 
@@ -191,7 +193,7 @@ def cast(
         show_answer(judged)
         return
     show_judgement(judged.judgement, why)
-    say(f"To find it again: {judged.wraps:.1f} wraps round sticks {judged.sticks} apart")
+    say(f"To find it again: {judged.wraps_in_words} wraps round sticks {judged.sticks} apart")
     if judged.handle_turns is not None:
         say(
             f"or {judged.handle_turns:.0f} turns of the handle at {judged.line_per_turn} a turn, "

@@ -28,6 +28,12 @@ class CastJudged:
     handle_turns: float | None
     line_per_turn: str
 
+    @property
+    def wraps_in_words(self) -> str:
+        """To the half wrap, which is as near as line is led round a stick."""
+        halves = round(2 * self.wraps)
+        return f"{halves // 2 or ''}{'½' if halves % 2 else ''}" or "0"
+
 
 def judge_cast(
     desk: Desk,
@@ -60,6 +66,7 @@ def judge_cast(
         away_m,
         in_field("rod_tip_travel", read_length_mm, rod_tip_travel) / 1000,
         line_source=source,
+        said=("" if load_g(load) else mass.strip(), distance.strip()),
     )
     turn_cm = in_field("line_per_turn", read_length_mm, line_per_turn) / 10 if line_per_turn else 0
     return CastJudged(

@@ -68,6 +68,7 @@ class Balance:
     capacity_g: float
     inside_g: float
     shot_g: float
+    give_g: float  # it may carry so much more or less than its mark says
     source: str
     tip_diameter_mm: float
     tip_length_mm: float
@@ -124,7 +125,7 @@ def balance_float(
     words that are not understood, CannotBeDoneError where no shot in hand will do.
     """
     from tacklebox.trade.balance import Tip, stages
-    from tacklebox.trade.floats import left_for_shot_g, read_capacity
+    from tacklebox.trade.floats import give_g, left_for_shot_g, read_capacity
     from tacklebox.trade.pattern import best_patterns
     from tacklebox.trade.quantities import read_length_mm, read_mass_g
     from tacklebox.trade.sources import ASKED, weakest
@@ -160,6 +161,7 @@ def balance_float(
         carries.mass_g,
         inside_g,
         takes_g,
+        give_g(carries.mark, carries.mass_g)[0],
         str(weakest([carries.source, ASKED]) if inside else carries.source),
         watched.diameter_mm,
         watched.length_mm,

@@ -9,7 +9,6 @@ from tacklebox.trade.quantities import (
     KG_PER_LB,
     STANDARD_GRAVITY,
     STRAIN_LIMIT_KG,
-    write_mass,
     write_strain_lb,
 )
 from tacklebox.trade.sources import (
@@ -93,13 +92,15 @@ def judge_casting(
     line: str = "main line",
     line_source: Source = PRINTED,
     full_blooded: bool = False,
+    said: tuple[str, str] = ("", ""),
 ) -> Judgement:
     """Whether the line that bears the cast, after its knot, stands it, and what is due if not.
 
     A lob, as feeder anglers cast: sound from five times the even pull, doubtful down to twice,
     below that it fails. ``full_blooded``: sound from the shock-leader rule of the beach,
     doubtful down to five times the even pull. Arguments: what the line holds after its knot in kg, and
-    its name; the empty feeder or bomb and its load in g; distance and rod-tip travel in m.
+    its name; the empty feeder or bomb and its load in g; distance and rod-tip travel in m; weight
+    and distance as they were ``said``, where they were.
     Raises AskedWronglyError outside their ranges. Sources: textbook mechanics; Planet Sea Fishing
     glossary; the five and two times from memory, the sweep our choice.
 
@@ -119,7 +120,8 @@ def judge_casting(
         enough, least = max(rule, enough), enough
         asks = f"full-blooded casting asks for {write_strain_lb(enough)}"
     says = (
-        f"{write_mass(mass)} cast {distance_m:g} m pulls {write_strain_lb(even)}; the {line} holds "
+        f"{said[0] or f'{mass:.3g} g'} cast {said[1] or f'{distance_m:.0f} m'} pulls "
+        f"{write_strain_lb(even)}; the {line} holds "
         f"{write_strain_lb(line_kg)} after its knot"
     )
     due = (

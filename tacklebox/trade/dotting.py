@@ -21,7 +21,7 @@ from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.quantities import write_mass
 from tacklebox.trade.shot import weight_material
 from tacklebox.trade.sold_floats import write_about, write_float_for
-from tacklebox.trade.sources import MEMORY, OUR_CHOICE, PRINTED, Source, weakest
+from tacklebox.trade.sources import MEMORY, OUR_CHOICE, PRINTED, Basis, Source, weakest
 from tacklebox.trade.trimming import WISHED_MM, moves_mm, to_add, to_take_off, trimming_shot
 from tacklebox.trade.water import (
     USUAL_C,
@@ -122,7 +122,7 @@ def judge_balance(
     >>> from tacklebox.trade.balance import Place
     >>> from tacklebox.trade.shot import read_pattern
     >>> judge_balance(2.0, Tip(3.0, 60.0), [Group(Place.BULK, read_pattern("2 AAA + 9 No 10"))]).says
-    "dotted down, 5 mm shows, give or take 3 mm by the water's skin. If it stands 5 mm high, add a No 10 under the float"
+    "dotted down by its mark, 5 mm shows, give or take 3 mm by the water's skin. If it stands 5 mm high, add a No 10 under the float"
     """  # noqa: E501
     if not any(group.loads for group in groups):
         raise AskedWronglyError(
@@ -149,7 +149,8 @@ def judge_balance(
         )
     elif last.shows_mm <= DOTTED_MM:
         speck = "a speck" if last.shows_mm <= SPECK_MM else f"{last.shows_mm:.0f} mm"
-        outcome, ends = Outcome.SOUND, f"dotted down, {speck} shows{give}"
+        by = "" if capacity_source.basis in (Basis.MEASURED, Basis.GIVEN) else " by its mark"
+        outcome, ends = Outcome.SOUND, f"dotted down{by}, {speck} shows{give}"
         mark, down = trimming_shot(tip, temperature_c)
         do = f"If it stands {down:.0f} mm high, add a {mark} under the float"
     else:

@@ -7,7 +7,7 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.limits import within
 from tacklebox.trade.quantities import read_mass_g
 from tacklebox.trade.shot import read_mark
-from tacklebox.trade.sources import MEMORY, PRINTED, Source
+from tacklebox.trade.sources import MEMORY, OUR_CHOICE, PRINTED, Source
 
 FLOAT_KINDS = ("waggler straight", "waggler insert", "waggler loaded", "stick", "pole")
 
@@ -42,6 +42,24 @@ class Capacity:
     mark: str
     mass_g: float
     source: Source
+
+
+GIVE_OF_POLE_MARK = 0.10  # published tables differ by so much (from memory)
+GIVE_OF_PRINT = 0.05  # of what is printed on any other float (our choice)
+
+
+def give_g(mark: str, carries_g: float) -> tuple[float, Source]:
+    """By how much a float may carry more or less than its mark says, in g, and where that is from.
+
+    A tenth for a pole float's mark, on which tables differ; a twentieth for any other. What it
+    carried in a bucket overrides the mark.
+
+    >>> give_g("4×16", 0.5)[0], give_g("5BB", 2.0)[0]
+    (0.05, 0.1)
+    """
+    is_pole = "×" in mark
+    share, source = (GIVE_OF_POLE_MARK, MEMORY) if is_pole else (GIVE_OF_PRINT, OUR_CHOICE)
+    return round(share * carries_g, 3), source
 
 
 def left_for_shot_g(carries_g: float, inside_g: float) -> float:

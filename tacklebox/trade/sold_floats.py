@@ -6,14 +6,11 @@ whatever is heavier by the gram (common practice, no source).
 
 from tacklebox.trade.floats import POLE_MARKS, Capacity, read_capacity
 
-_GRAMS = (1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100)
+_GRAMS = "1.5 2 2.5 3 4 5 6 8 10 12 15 20 25 30 40 50 60 80 100".split()
 _MARKS = {
     "pole": tuple(POLE_MARKS),
-    "stick": tuple(f"{n} No 4" for n in (3, 4, 5, 6, 7, 8, 10, 12)),
-    "waggler": (
-        *(f"{n}BB" for n in (1, 2, 3, 4, 5, 6)),
-        *("4AAA", "5AAA", "3SSG", "4SSG", "5SSG"),
-    ),
+    "stick": tuple(f"{n} No 4" for n in "3 4 5 6 7 8 10 12".split()),
+    "waggler": tuple("1BB 2BB 3BB 4BB 5BB 6BB 4AAA 5AAA 3SSG 4SSG 5SSG".split()),
 }
 
 
@@ -29,7 +26,7 @@ def float_for(load_g: float, shape: str, *, not_g: float = 0.0) -> Capacity:
     >>> float_for(0.33, "pole").mark, float_for(2.0, "waggler straight", not_g=2.0).mark
     ('4×14', '6BB')
     """
-    marks = [*_MARKS.get(shape.split(" ")[0], ()), *(f"{grams:g} g" for grams in _GRAMS)]
+    marks = [*_MARKS.get(shape.split(" ")[0], ()), *(f"{grams} g" for grams in _GRAMS)]
     each = sorted((read_capacity(mark) for mark in marks), key=lambda one: one.mass_g)
     marked = [one for one in each if not one.mark.endswith(" g")]
     heaviest = marked[-1].mass_g if marked else 0.0

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from reportlab.graphics.shapes import Circle, Drawing, Group, Line, Polygon, PolyLine, String
 from reportlab.lib.colors import Color, HexColor
 
+from tacklebox.printing.drawing.rig import as_svg
 from tacklebox.printing.drawing.shapes import INK, PAPER, THIN, shot_radius
 from tacklebox.printing.fonts import REGULAR, printable, register, width_of
 from tacklebox.rigs.tying.snapshot import KeptFall
@@ -43,12 +44,7 @@ def still_moments(fall: Fall) -> tuple[float, ...]:
 
 def fall_svg(patterns: Sequence[Settling], words: Sequence[str], bite: Bite | None = None) -> str:
     """The section and the tip over time as an SVG document; ``words`` name each pattern."""
-    from reportlab.graphics import renderSVG
-
-    svg = str(renderSVG.drawToString(draw_fall(patterns, words, bite)))
-    return svg.replace(
-        f"font-family: {REGULAR}", "font-family: 'DejaVu Sans Condensed', sans-serif"
-    )
+    return as_svg(draw_fall(patterns, words, bite))
 
 
 def draw_fall(

@@ -199,7 +199,7 @@ def _lying(spots: Sequence[Spot], width: float, height: float) -> Group:
     wide = [width_of(text) * SMALLEST for text in figures]
     planned = space_out(spots, width, wide)
     axis = SMALLEST + 0.35 * (height - SMALLEST) + 0.6
-    _draw(group, planned, lambda a, out: (a, axis + out), (1, 0, 0, 1), height - axis)
+    draw_planned(group, planned, lambda a, out: (a, axis + out), (1, 0, 0, 1), height - axis)
     end = 0.0
     for spot, text, across in zip(planned.spots, figures, wide, strict=True):
         branch = next((place for m, place in spot.things if m.side_mm), None)
@@ -309,7 +309,7 @@ def as_large_as_it_can(
 def _hang(drawing: Drawing, planned: Spacing, axis: float, height: float, larger: float) -> None:
     """Draw the rig hanging at an axis, its tackle so many times as large."""
     group = Group()
-    _draw(group, planned, lambda a, out: (out, -a), (0, -1, 1, 0), 20.0)
+    draw_planned(group, planned, lambda a, out: (out, -a), (0, -1, 1, 0), 20.0)
     group.transform = (larger, 0, 0, larger, axis, height)
     drawing.add(group)
 
@@ -339,6 +339,15 @@ def glance_svg(snapshot: Snapshot, width: float = 90.0, height: float = 140.0) -
     return str(renderSVG.drawToString(draw_glance(snapshot, width, height)))
 
 
+def as_svg(drawing: Drawing) -> str:
+    """A drawing as an SVG document, its words in a face that browsers have."""
+    from reportlab.graphics import renderSVG
+
+    return str(renderSVG.drawToString(drawing)).replace(
+        f"font-family: {REGULAR}", "font-family: 'DejaVu Sans Condensed', sans-serif"
+    )
+
+
 def drawing_svg(
     snapshot: Snapshot,
     width: float = 300.0,
@@ -348,17 +357,12 @@ def drawing_svg(
     upright: bool = True,
 ) -> str:
     """The drawing as an SVG document, ``width`` by ``height`` points; ``size`` is that of its words."""
-    from reportlab.graphics import renderSVG
-
     drawn = (
         draw_upright(snapshot, width, height, size)
         if upright
         else draw_across(snapshot, width, height)
     )
-    svg = str(renderSVG.drawToString(drawn))
-    return svg.replace(
-        f"font-family: {REGULAR}", "font-family: 'DejaVu Sans Condensed', sans-serif"
-    )
+    return as_svg(drawn)
 
 
 def _words(spot: Spot) -> list[str]:
@@ -405,7 +409,7 @@ def _text(text: str, x: float, y: float, anchor: str, size: float) -> String:
     return String(x, y, text, fontName=REGULAR, fontSize=size, fillColor=INK, textAnchor=anchor)
 
 
-def _draw(
+def draw_planned(
     drawing: Drawing | Group,
     planned: Spacing,
     turn: Turn,

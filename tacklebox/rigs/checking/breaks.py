@@ -2,10 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import inf
 
 from tacklebox.rigs.checking.chain import rig_of
+from tacklebox.rigs.checking.joints import bonds_of, joints_by_bond
 from tacklebox.rigs.fitting import Fit
 from tacklebox.trade.towing import (
+    HEAVY,
     WEIGHTS,
     Break,
     Link,
@@ -42,3 +45,27 @@ def _weights(rig: Rig) -> Iterator[str]:
     for piece in rig.chain:
         if isinstance(piece, Thing | Link) and piece.what in (*WEIGHTS, "shot", "olivette"):
             yield piece.name
+
+
+def places_mm(fit: Fit) -> dict[str, float]:
+    """How far above the hook each joint is that a pull at the hook loads, by its name; of plain line
+    its middle. Endless for line that runs on to the reel."""
+    found: dict[str, float] = {}
+    for joints in joints_by_bond(bonds_of(fit)):
+        segment = joints.bond.segment
+        high = inf if segment.need.in_place else segment.high_mm
+        for joint, at_mm in (
+            (joints.top, high),
+            (joints.plain, (segment.low_mm + high) / 2),
+            (joints.bottom, segment.low_mm),
+        ):
+            if joint:
+                found[joint.name] = at_mm
+    return found
+
+
+def heavy_by_name(fit: Fit) -> dict[str, str]:
+    """What each float, feeder, bomb and olivette of a rig is, by the name that breaks call it by."""
+    rig = rig_of(fit)
+    things = [p for p in rig.chain if isinstance(p, Thing | Link)] if rig else []
+    return {thing.name: thing.what for thing in things if thing.what in HEAVY}

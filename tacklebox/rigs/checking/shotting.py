@@ -1,14 +1,14 @@
 """The float of a fitted recipe with its shot: what it carries, what hangs on it, how it sits."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import inf
 
 from tacklebox.rigs.checking.joints import Bond, bonds_of
 from tacklebox.rigs.fitting import Fit
 from tacklebox.rigs.recipes.resolved import PlacedShot, Resolved
 from tacklebox.stock.tables import Float, Hook, Kind, Weight
-from tacklebox.trade.balance import RATED_IN, Group, Place, Tip
+from tacklebox.trade.balance import RATED_IN, Group, Place, Stage, Tip, stages
 from tacklebox.trade.bulk import AT_BULK_MM, judge_bulk
 from tacklebox.trade.dotting import judge_balance, judge_load
 from tacklebox.trade.hanging import USUAL_BAIT, FishedDepth, Hanging, LineBelow, hanging_below
@@ -131,6 +131,38 @@ def _line_below(bond: Bond) -> LineBelow | None:
         inf if segment.need.in_place else segment.high_mm
     )  # the reel's line runs on through the float
     return LineBelow(bond.line.diameter_mm, density, segment.low_mm, high)
+
+
+@dataclass(frozen=True)
+class FloatSits:
+    """A float whose tip is known, and how it sits as each weight registers."""
+
+    name: str
+    tip: Tip
+    stages: tuple[Stage, ...]
+    skin_mm: float
+
+
+def floats_sit(fit: Fit, water_c: float = USUAL_C) -> tuple[FloatSits, ...]:
+    """Each float with a known tip and shot on it, stage by stage."""
+    found = []
+    groups = fitted_groups(fit)
+    for thing in fit.resolved.along:
+        item = fit.serving(thing.name).item if thing.kind is Kind.FLOAT else None
+        figures = item.figures if item else None
+        if not item or not isinstance(figures, Float) or not groups:
+            continue
+        if figures.tip_diameter_mm and figures.tip_length_mm:
+            tip = Tip(figures.tip_diameter_mm, figures.tip_length_mm)
+            sits = stages(
+                fit.measured.capacity(item.id, figures).mean,
+                tip,
+                groups,
+                hanging=hanging_of(fit, thing.at_mm, water_c),
+                temperature_c=water_c,
+            )
+            found.append(FloatSits(thing.name, tip, sits, tip.skin_usual_mm(water_c)))
+    return tuple(found)
 
 
 def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:

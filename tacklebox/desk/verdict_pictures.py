@@ -1,0 +1,129 @@
+"""What a verdict on a recipe rests on, as pictures: strengths, where it breaks, the float's tip."""
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from tacklebox.desk.asking import items_to_use, resolved_recipe
+from tacklebox.desk.opening import Desk
+from tacklebox.desk.recipes import Drawn
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError, nearest_word
+
+if TYPE_CHECKING:
+    from reportlab.graphics.shapes import Drawing
+
+    from tacklebox.outputs import Target
+    from tacklebox.printing.drawing.verdicts import Parting
+    from tacklebox.rigs.checking.breaks import Breaks
+    from tacklebox.rigs.checking.check import Checked
+
+STRENGTHS, BREAKS, TIP = "strengths", "breaks", "tip"
+PICTURES = (STRENGTHS, BREAKS, TIP)
+
+
+def draw_verdict(
+    desk: Desk,
+    recipe: str,
+    choices: Mapping[str, str],
+    what: str,
+    to: "Target | None" = None,
+    *,
+    replace: bool = False,
+    use: Mapping[str, str] | None = None,
+) -> Drawn:
+    """Draw what a verdict rests on, as stock serves the recipe now, and write the SVG where it is to go.
+
+    ``what`` is "strengths": each joint's strength as a curve; "breaks": where it breaks and what that
+    leaves a fish with; or "tip": the float's tip at each stage, life size. Raises AskedWronglyError for
+    another, or a recipe or choice that is not there; CannotBeDoneError where a strength or the tip is not
+    known; and as ``write_aside``.
+    """
+    from tacklebox.outputs import SVG, write_aside
+    from tacklebox.printing.drawing.rig import as_svg
+    from tacklebox.rigs.tying.tie import fit_and_check
+
+    if what not in PICTURES:
+        raise AskedWronglyError(
+            f'there is no picture "{what}" of a verdict.',
+            field="what",
+            right=nearest_word(what, PICTURES),
+        )
+    resolved = resolved_recipe(desk.recipes, recipe, choices)
+    checked = fit_and_check(desk.box, resolved, use=items_to_use(desk, use or {}))
+    svg = as_svg(_drawn(desk, checked, what))
+    if what == TIP:
+        svg = _life_size(svg)
+    if to is not None:
+        with write_aside(to, SVG, overwrite=replace) as aside:
+            aside.write(svg.encode())
+    return Drawn(resolved.recipe.stem, resolved.recipe.name, svg)
+
+
+def _drawn(desk: Desk, checked: "Checked", what: str) -> "Drawing":
+    from tacklebox.printing.drawing.verdicts import (
+        TipStage,
+        draw_partings,
+        draw_strengths,
+        draw_tips,
+    )
+    from tacklebox.rigs.checking.breaks import all_breaks
+    from tacklebox.rigs.checking.shotting import floats_sit
+    from tacklebox.rigs.tying.describe import describe
+
+    if what == TIP:
+        sits = next(iter(floats_sit(checked.fit)), None)
+        if sits is None:
+            raise CannotBeDoneError(
+                "no float with a known tip is on it.", right="Note its tip's diameter and length."
+            )
+        stages = [TipStage(stage.what, stage.shows_mm) for stage in sits.stages]
+        return draw_tips(stages, sits.tip.diameter_mm, sits.tip.length_mm)
+    pulls = all_breaks(checked.fit)
+    if not pulls:
+        raise CannotBeDoneError(
+            "a strength in it is not known.", right="Pull the line, or read it off the spool."
+        )
+    if what == STRENGTHS:
+        joints = [one.joint for one in pulls[0].breaks]
+        return draw_strengths(joints)
+    return draw_partings(describe(checked, "", desk.today()), _partings(checked, pulls[0]))
+
+
+def _partings(checked: "Checked", pull: "Breaks") -> "list[Parting]":
+    """The breaks under a pull at the hook, those together that leave a fish with the same."""
+    from tacklebox.printing.drawing.verdicts import Parting
+    from tacklebox.rigs.checking.breaks import heavy_by_name, places_mm
+    from tacklebox.trade.breaks_first import write_chance
+
+    places, kinds = places_mm(checked.fit), heavy_by_name(checked.fit)
+    together: dict[tuple[str, tuple[str, ...]], list[tuple[int, float, float]]] = {}
+    for number, one in enumerate(pull.breaks, 1):
+        place = places.get(one.joint.name, 0.0)
+        together.setdefault((one.key, one.tows), []).append((number, place, one.chance))
+    partings = []
+    for (left, tows), those in together.items():
+        numbers = " and ".join(str(number) for number, _, _ in those)
+        chance = write_chance(sum(chance for _, _, chance in those))
+        keeps = f"tows the {' and the '.join(tows)}" if tows else f"is left with {left}"
+        partings.append(
+            Parting(
+                tuple((number, place) for number, place, _ in those),
+                f"{numbers}: the fish {keeps}; {chance}",
+                frozenset(kinds.values()) - {kinds[name] for name in tows if name in kinds},
+            )
+        )
+    return partings
+
+
+def _life_size(svg: str) -> str:
+    """Width and height in mm, so that it is shown and printed as large as it is."""
+    import re
+
+    from tacklebox.printing.pdf import MM
+
+    def in_mm(found: "re.Match[str]") -> str:
+        return f'{found[1]}="{float(found[2]) / MM:.2f}mm"'
+
+    head, _, rest = svg.partition("<svg")
+    tag, _, body = rest.partition(">")
+    sized = re.sub(r'\b(width|height)="([0-9.]+)"', in_mm, tag)
+    return f"{head}<svg{sized}>{body}"
