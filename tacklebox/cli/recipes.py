@@ -91,9 +91,19 @@ def draw(
     to: Annotated[Path, typer.Option(help="The SVG to write.")],
     chosen: Set = None,
     replace: Annotated[bool, typer.Option("--replace", help="Write over an older file.")] = False,
+    what: Annotated[
+        str,
+        typer.Option(
+            help='The "rig", or what a check rests on: "strengths", "breaks", "tip" (life size).'
+        ),
+    ] = "rig",
 ) -> None:
     """Draw a recipe as SVG, as stock serves it now."""
-    from tacklebox.desk import recipes
+    from tacklebox.desk import recipes, verdict_pictures
 
-    drawn = recipes.draw(desk_of(context), recipe, pairs(chosen, "--set"), to, replace=replace)
+    desk, choices = desk_of(context), pairs(chosen, "--set")
+    if what == "rig":
+        drawn = recipes.draw(desk, recipe, choices, to, replace=replace)
+    else:
+        drawn = verdict_pictures.draw_verdict(desk, recipe, choices, what, to, replace=replace)
     say(f"Drew {drawn.name}: {to}")

@@ -15,6 +15,7 @@ from tacklebox.desk.asking import (
 from tacklebox.desk.casting import load_g
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.settings import chances_of
+from tacklebox.desk.shot import TipSeen
 from tacklebox.desk.venues import asked_at
 from tacklebox.errors import AskedWronglyError
 
@@ -83,6 +84,8 @@ class BreakShown:
     lost: tuple[str, ...]
     tows: tuple[str, ...]
     says: str
+    left_with: str  # what a fish is left with: "the hook and a short length"
+    in_hooklength: bool
 
 
 @dataclass(frozen=True)
@@ -91,6 +94,18 @@ class UnderPull:
 
     what: str  # "pull at the hook", "snag at the feeder"
     breaks: tuple[BreakShown, ...]
+
+
+@dataclass(frozen=True)
+class TipSits:
+    """A float's tip and what shows of it at each stage; by ``skin_mm`` the water's skin usually holds
+    it higher or lower."""
+
+    name: str
+    diameter_mm: float
+    length_mm: float
+    stages: tuple[TipSeen, ...]
+    skin_mm: float
 
 
 @dataclass(frozen=True)
@@ -109,6 +124,7 @@ class RigChecked:
     judgements: "tuple[Judgement, ...]"
     pulls: tuple[UnderPull, ...]
     lead: tuple[NamedItem, ...]
+    floats: tuple[TipSits, ...] = ()  # those whose tip is known
     falls: "Settles | None" = None
 
 
@@ -147,7 +163,7 @@ def check(
         water_c=celsius(water),
         cast=_cast(distance, load),
     )
-    answer = answer_of(desk, checked)
+    answer = answer_of(desk, checked, celsius(water))
     return replace(answer, falls=_falls(desk, answer, use or {}, water)) if settle else answer
 
 
@@ -172,10 +188,12 @@ def _cast(distance: str, load: str) -> "Cast | None":
     return None
 
 
-def answer_of(desk: Desk, checked: "Checked") -> RigChecked:
+def answer_of(desk: Desk, checked: "Checked", water_c: float | None = None) -> RigChecked:
     """What was checked, as it is answered; with the lead that is in the box."""
     from tacklebox.rigs.checking.breaks import all_breaks
+    from tacklebox.rigs.checking.shotting import floats_sit
     from tacklebox.stock.lead import lead_in_stock
+    from tacklebox.trade.water import USUAL_C
 
     with desk.box.reading() as session:
         lead = tuple(NamedItem(i.id or 0, i.name) for i, _ in lead_in_stock(session))
@@ -189,6 +207,16 @@ def answer_of(desk: Desk, checked: "Checked") -> RigChecked:
         checked.judgements,
         tuple(_pull(breaks) for breaks in all_breaks(fit)),
         lead,
+        tuple(
+            TipSits(
+                one.name,
+                one.tip.diameter_mm,
+                one.tip.length_mm,
+                tuple(TipSeen(s.what, s.shows_mm, s.says) for s in one.stages),
+                one.skin_mm,
+            )
+            for one in floats_sit(fit, USUAL_C if water_c is None else water_c)
+        ),
     )
 
 
@@ -253,6 +281,8 @@ def _pull(breaks: "Breaks") -> UnderPull:
                 one.lost,
                 one.tows,
                 one.says,
+                str(one.key),
+                one.joint.in_hooklength,
             )
             for one in breaks.breaks
         ),

@@ -95,19 +95,24 @@ def _partings(checked: "Checked", pull: "Breaks") -> "list[Parting]":
     from tacklebox.trade.breaks_first import write_chance
 
     places, kinds = places_mm(checked.fit), heavy_by_name(checked.fit)
+    lost_below = {number: one.lost for number, one in enumerate(pull.breaks, 1)}
     together: dict[tuple[str, tuple[str, ...]], list[tuple[int, float, float]]] = {}
     for number, one in enumerate(pull.breaks, 1):
         place = places.get(one.joint.name, 0.0)
         together.setdefault((one.key, one.tows), []).append((number, place, one.chance))
     partings = []
     for (left, tows), those in together.items():
-        numbers = " and ".join(str(number) for number, _, _ in those)
+        *most, last = [str(number) for number, _, _ in those]
+        numbers = f"{', '.join(most)} or {last}" if most else last
         chance = write_chance(sum(chance for _, _, chance in those))
+        off = [name for name in kinds if name in lost_below[those[0][0]] and name not in tows]
         keeps = f"tows the {' and the '.join(tows)}" if tows else f"is left with {left}"
+        if off:
+            keeps += f", and the {' and the '.join(off)} {'come' if len(off) > 1 else 'comes'} off"
         partings.append(
             Parting(
                 tuple((number, place) for number, place, _ in those),
-                f"{numbers}: the fish {keeps}; {chance}",
+                f"{numbers} first, {chance}: the fish {keeps}",
                 frozenset(kinds.values()) - {kinds[name] for name in tows if name in kinds},
             )
         )

@@ -67,16 +67,17 @@ class Fact:
         """
         if isinstance(self.value, str):
             return self.value
-        if self.source.citation == COMPUTED and self.unit == "mm":
-            return f"{self.value + 0.0:.0f}"
+        rough = self.source.citation == COMPUTED or self.source.basis is Basis.MEMORY
+        if rough and self.unit == "mm" and (self.source.citation or self.value >= 1):
+            return f"{round(self.value)}"
         if self.unit == "%":
             return f"{self.value:.2g}"
-        rough = self.source.citation == COMPUTED or self.source.basis is Basis.MEASURED
+        rough = rough or self.unit == "kg" or self.source.basis is Basis.MEASURED
         return f"{self.value:.3g}" if rough else f"{self.value:.4g}"
 
     def __str__(self) -> str:
-        value = self.shown
-        return f"{self.name} {value}{' ' + self.unit if self.unit else ''} ({self.source})"
+        words = (self.name, self.shown, self.unit, f"({self.source})")
+        return " ".join(word for word in words if word)
 
 
 @dataclass(frozen=True, slots=True)

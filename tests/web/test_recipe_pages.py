@@ -16,8 +16,11 @@ def test_choices_move_the_drawing_and_the_verdicts(page: "Page", served: Served)
     page.get_by_role("link", name="Canal pole, shot").click()
     assert "Hooklength breaks first" in page.locator("#answer").inner_text()
     page.wait_for_load_state()  # the script that keeps up is there
+    page.get_by_text("Hooklength breaks first").click()
+    page.locator("img[src*='strengths']").wait_for()  # its picture, now that it is open
     page.get_by_label("Depth", exact=True).fill("1.5 m")
     page.locator("#answer svg text", has_text="150 cm").wait_for()
+    page.locator("img[src*='strengths'][src*='1.5']").wait_for()  # and it stays open
     page.get_by_role("slider", name="Depth, slide").press("ArrowRight")
     page.locator("#answer svg text", has_text="155 cm").wait_for()
     assert page.get_by_label("Depth", exact=True).input_value() == "155 cm"
@@ -70,3 +73,20 @@ def test_the_water_that_it_is_for_may_ask_that_weights_come_free(served: Served)
     assert '<input type="hidden" name="venue" value="strict">' in there
     assert "✗ FAILS" in there
     assert "✗ FAILS" not in anywhere
+
+
+def test_a_verdict_opens_to_its_picture_with_a_table_behind_it(served: Served) -> None:
+    adding.import_csv(served.desk, STOCK)
+    with served.client() as client:
+        text = client.get("/recipes/waggler-made-up?choose-depth=1.8m").text
+        for what in ("strengths", "breaks", "tip"):
+            address = f"/recipes/waggler-made-up/verdict/{what}.svg?choose-depth=1.8m"
+            assert f'src="{address}"' in text
+            drawn = client.get(address)
+            assert (drawn.status_code, drawn.headers["content-type"]) == (200, "image/svg+xml")
+        assert "The strengths as a table" in text
+        assert "6. line below the float" in text
+        assert client.get("/recipes/waggler-made-up/verdict/strength.svg").status_code == 400
+        feeder = client.get("/recipes/feeder-running-paternoster").text
+        assert "verdict/breaks.svg" in feeder
+        assert "verdict/tip.svg" not in feeder

@@ -17,23 +17,24 @@ from tacklebox.printing.drawing.shapes import INK, PAPER, THIN
 from tacklebox.printing.fonts import REGULAR, printable, register, width_of
 from tacklebox.printing.pdf import MM
 from tacklebox.rigs.tying.snapshot import Snapshot
-from tacklebox.trade.quantities import KG_PER_LB
+from tacklebox.trade.quantities import KG_PER_LB, write_strain_lb
 from tacklebox.trade.strength import Joint
 
-WIDTH, SIZE, EDGE = 300.0, 11.0, 6.0
+WIDTH, SIZE, EDGE = 232.0, 12.0, 5.0  # on the narrowest screen its words are 16 px high
 LINE = 1.25 * SIZE
 CURVE = 26.0  # how high the highest curve is
+FAR = 2.5  # times the weakest above the hooklength: what holds more is named without its curve
 REACH = 3.2  # standard deviations that a curve is drawn to
 STEPS = 60
 HATCH = 3.0
 GREY, PALE = HexColor(0x777777), HexColor(0xD8D8D8)
 DASHED = (4, 2)
 TICKS = (0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0)
-MOST_TICKS = 6
-STRIP, LARGER = 52.0, 1.5  # how high a rig lies, and how much larger than on a label
+MOST_TICKS = 5
+STRIP, LARGER = 38.0, 1.3  # how high a rig lies, and how much larger than on a label
 BAND_MM = 5.0  # a tip's rings
 UNDER_MM = 14.0  # of what is under water so much is drawn
-COLUMN_MM, SCALE_MM = 12.0, 16.0
+COLUMN_MM, SCALE_MM, ALL_MM = 9.0, 13.0, 72.0  # with all its columns it fits the narrowest screen
 OVER_TIP_MM, FOOT_MM = 6.0, 6.0
 
 
@@ -48,17 +49,24 @@ def draw_strengths(joints: Sequence[Joint]) -> Drawing:
     ordered = sorted(joints, key=lambda joint: joint.mean_kg)
     weakest = next(joint for joint in ordered if joint.in_hooklength)
     above = next(joint for joint in ordered if not joint.in_hooklength)
-    low = max(0.0, min(j.mean_kg - REACH * j.whole_spread_kg for j in ordered))
-    high = max(j.mean_kg + REACH * j.whole_spread_kg for j in ordered)
+    drawn = [joint for joint in ordered if joint.mean_kg <= FAR * above.mean_kg]
+    low = max(0.0, min(j.mean_kg - REACH * j.whole_spread_kg for j in drawn))
+    high = max(j.mean_kg + REACH * j.whole_spread_kg for j in drawn)
     peak = max(_density(joint, joint.mean_kg) for joint in ordered)
     legend = _folded(
         "Drawn through: the hooklength. Dashed: above it. Hatched: pulls at which one of each side may "
         "go before the other."
     )
-    rows = [_folded(f"{n}. {joint.name}") for n, joint in enumerate(ordered, 1)]
-    row = [LINE * len(words) + CURVE + 4 for words in rows]
-    axis = 2 * LINE + LINE * len(legend) + 8
-    drawing = Drawing(WIDTH, sum(row) + axis + LINE)
+    rows = [
+        _folded(f"{n}. {joint.name}" + ("" if joint in drawn else _beyond(joint)))
+        for n, joint in enumerate(ordered, 1)
+    ]
+    row = [
+        LINE * len(words) + (CURVE + 4 if joint in drawn else 2)
+        for joint, words in zip(ordered, rows, strict=True)
+    ]
+    axis = 2 * LINE + LINE * len(legend) + 6
+    drawing = Drawing(WIDTH, sum(row) + axis)
 
     def across(kg: float) -> float:
         return EDGE + (WIDTH - 2 * EDGE) * (kg - low) / (high - low)
@@ -68,14 +76,19 @@ def draw_strengths(joints: Sequence[Joint]) -> Drawing:
         other = above if joint.in_hooklength else weakest
         for n, line in enumerate(words):
             drawing.add(_text(line, EDGE, top - LINE * (n + 1) + 3))
-        for shape in _curve(joint, other, across, top - tall + 2, CURVE / peak):
-            drawing.add(shape)
+        if joint in drawn:
+            for shape in _curve(joint, other, across, top - tall + 2, CURVE / peak):
+                drawing.add(shape)
         top -= tall
     for shape in _pull_axis(across, low, high, top):
         drawing.add(shape)
     for n, line in enumerate(legend):
         drawing.add(_text(line, EDGE, LINE * (len(legend) - 1 - n) + 4))
     return drawing
+
+
+def _beyond(joint: Joint) -> str:
+    return f": {write_strain_lb(joint.mean_kg)}, far to the right"
 
 
 def _density(joint: Joint, kg: float) -> float:
@@ -157,7 +170,7 @@ def draw_partings(snapshot: Snapshot, partings: Sequence[Parting]) -> Drawing:
         strip.translate(0, top - height)
         drawing.add(strip)
         top -= height
-    drawing.add(_text("Rod to the left, hook to the right; crosses: where it breaks.", EDGE, 3))
+    drawing.add(_text("Rod left, hook right; cross: it breaks.", EDGE, 3))
     return drawing
 
 
@@ -172,11 +185,12 @@ def _strip(snapshot: Snapshot, parting: Parting) -> Group:
     wide = (WIDTH - 2 * EDGE) / LARGER
     planned = space_out(spots, wide, [0.0] * len(spots))
     lying, whole = Group(), Group()
-    axis = 0.5 * STRIP / LARGER
+    axis = 0.45 * STRIP / LARGER
     draw_planned(lying, planned, lambda a, out: (a, axis + out), (1, 0, 0, 1), axis)
     lying.scale(LARGER, LARGER)
-    lying.shift(EDGE / LARGER, LINE / LARGER)
-    whole.add(lying)
+    lifted = Group(lying)
+    lifted.translate(EDGE, LINE)
+    whole.add(lifted)
     y = LARGER * axis + LINE
     start = spots[0].from_hook_mm
     broken = EDGE + LARGER * _place(planned, min(furthest, start))
@@ -230,14 +244,15 @@ def draw_tips(stages: Sequence[TipStage], diameter_mm: float, length_mm: float) 
     highest = max(10.0, *(stage.shows_mm for stage in stages)) + OVER_TIP_MM
     deepest = min(0.0, *(stage.shows_mm for stage in stages))
     under = min(UNDER_MM, length_mm) - max(deepest, -2 * UNDER_MM)
-    wide = SCALE_MM + COLUMN_MM * len(stages)
+    column = max(diameter_mm + 2.5, min(COLUMN_MM, (ALL_MM - SCALE_MM) / len(stages)))
+    wide = SCALE_MM + column * len(stages)
     drawing = Drawing(wide * MM, (highest + under + FOOT_MM) * MM)
     group = Group()
     group.translate(0, (under + FOOT_MM) * MM)
     for shape in _tip_scale(highest, wide):
         group.add(shape)
     for number, stage in enumerate(stages, 1):
-        x = (SCALE_MM + COLUMN_MM * (number - 0.5)) * MM
+        x = (SCALE_MM + column * (number - 0.5)) * MM
         for shape in _tip(stage, x, diameter_mm * MM, length_mm):
             group.add(shape)
         group.add(_text(str(number), x, -(under + FOOT_MM) * MM + 4, "middle"))

@@ -51,13 +51,18 @@ def places_mm(fit: Fit) -> dict[str, float]:
     """How far above the hook each joint is that a pull at the hook loads, by its name; of plain line
     its middle. Endless for line that runs on to the reel."""
     found: dict[str, float] = {}
+    on_line = {thing.name: thing.at_mm for thing in fit.resolved.along}
     for joints in joints_by_bond(bonds_of(fit)):
         segment = joints.bond.segment
-        high = inf if segment.need.in_place else segment.high_mm
+        low, high = segment.low_mm, segment.high_mm
+        if joints.bond.is_on_line:
+            low = high = on_line[segment.name]
+        elif segment.need.in_place:
+            high = inf
         for joint, at_mm in (
             (joints.top, high),
-            (joints.plain, (segment.low_mm + high) / 2),
-            (joints.bottom, segment.low_mm),
+            (joints.plain, (low + high) / 2),
+            (joints.bottom, low),
         ):
             if joint:
                 found[joint.name] = at_mm

@@ -1,6 +1,7 @@
 """Recipes: a wall of drawings, and one recipe with its choices, its parts and its verdicts."""
 
 from collections.abc import Mapping
+from urllib.parse import urlencode
 
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
@@ -62,6 +63,17 @@ def recipe_page(request: Request, recipe: str) -> Response:
 def answer(request: Request, recipe: str) -> Response:
     """What follows from the choices, for the page that keeps up while they move."""
     return _recipe(request, recipe, "recipe_answer.html", dict(request.query_params), "")
+
+
+@router.get("/{recipe}/verdict/{what}.svg")
+def verdict(request: Request, recipe: str, what: str) -> Response:
+    """What a verdict rests on, drawn, with the choices of the address."""
+    from tacklebox.desk import verdict_pictures
+
+    desk = shown_for(request).desk
+    return svg(
+        verdict_pictures.draw_verdict(desk, recipe, _choices(request.query_params), what).svg
+    )
 
 
 @router.post("/{recipe}/tie")
@@ -160,6 +172,7 @@ def _recipe(
             "checked": seen.checked if seen else None,
             "drawing": seen.svg if seen else "",
             "choices": choices,
+            "query": urlencode({f"choose-{key}": value for key, value in choices.items()}),
             "count": count,
             "because": values.get("because", ""),
             "venue": venue,

@@ -1,0 +1,136 @@
+"""What a verdict rests on, drawn: read back from the drawing itself."""
+
+import re
+from pathlib import Path
+
+import pytest
+from reportlab.graphics.shapes import Drawing, Group, Line, PolyLine, Rect, Shape, String
+
+from tacklebox.cli.demo import STOCK
+from tacklebox.desk import Desk, adding
+from tacklebox.desk.checking import check
+from tacklebox.desk.verdict_pictures import draw_verdict
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.printing.drawing.verdicts import (
+    CURVE,
+    EDGE,
+    SIZE,
+    WIDTH,
+    TipStage,
+    draw_strengths,
+    draw_tips,
+)
+from tacklebox.printing.fonts import width_of
+from tacklebox.printing.pdf import MM
+from tacklebox.trade.strength import Joint
+
+LOOP = Joint("its loop", 1.0, 0.1, True)
+KNOT = Joint("main line's knot", 1.3, 0.12, False)
+FAR = Joint("swivel", 9.0, 0.5, False)
+
+
+def every(shape: Shape | Drawing) -> list[Shape]:
+    inside = shape.contents if isinstance(shape, Drawing | Group) else []
+    return [shape, *(one for child in inside for one in every(child))]
+
+
+def curves(drawing: Drawing) -> list[PolyLine]:
+    return [s for s in every(drawing) if isinstance(s, PolyLine)]
+
+
+def hatching(drawing: Drawing) -> list[Line]:
+    return [s for s in every(drawing) if isinstance(s, Line) and s.strokeWidth == 0.6]
+
+
+def words(drawing: Drawing) -> str:
+    return " ".join(s.text for s in every(drawing) if isinstance(s, String))
+
+
+def test_each_joint_is_a_curve_over_one_axis_the_weakest_first() -> None:
+    drawing = draw_strengths([KNOT, LOOP, FAR])
+    drawn = curves(drawing)
+    assert len(drawn) == 2  # what holds so much more is named alone
+    peaks = [max(zip(c.points[1::2], c.points[::2], strict=True)) for c in drawn]
+    (_, loop_x), (_, knot_x) = peaks
+    assert loop_x < knot_x
+    assert peaks[0][0] > peaks[1][0]  # drawn higher on the page
+    assert drawn[0].strokeDashArray is None  # of the hooklength: drawn through
+    assert drawn[1].strokeDashArray
+    assert "1. its loop" in words(drawing)
+    assert "3. swivel: 19.8 lb, far to the right" in words(drawing)
+    assert "pull, lb" in words(drawing)
+    assert "pull, kg" in words(drawing)
+    tall = max(drawn[0].points[1::2]) - min(drawn[0].points[1::2])
+    assert tall == pytest.approx(CURVE, rel=0.02)
+
+
+def test_what_curves_have_in_common_is_hatched_and_nothing_else() -> None:
+    near, apart = (
+        draw_strengths([LOOP, KNOT]),
+        draw_strengths([LOOP, Joint("knot", 2.4, 0.1, False)]),
+    )
+    assert len(hatching(near)) > 8
+    assert hatching(apart) == []
+    outer = [p for c in curves(near) for p in c.points[::2]]
+    assert all(min(outer) <= line.x1 <= max(outer) for line in hatching(near))
+
+
+def test_all_words_are_on_the_paper() -> None:
+    drawing = draw_strengths(
+        [LOOP, KNOT, Joint("a very long name of a knot " * 4, 1.2, 0.1, False)]
+    )
+    for text in (s for s in every(drawing) if isinstance(s, String)):
+        wide = width_of(text.text) * SIZE
+        left = {"start": text.x, "middle": text.x - wide / 2, "end": text.x - wide}[text.textAnchor]
+        assert left >= EDGE - 1
+        assert left + wide <= WIDTH - EDGE + 1
+        assert 0 <= text.y <= drawing.height
+
+
+@pytest.mark.parametrize(
+    ("shows", "length"), [(40.0, 40.0), (12.2, 40.0), (0.0, 25.0), (-3.0, 25.0)]
+)
+def test_a_tip_is_life_size(shows: float, length: float) -> None:
+    drawing = draw_tips([TipStage("bulk", shows)], 3.0, length)
+    rings = [s for s in every(drawing) if isinstance(s, Rect)]
+    assert [ring.width for ring in rings] == pytest.approx([3.0 * MM] * len(rings))
+    dry = sum(ring.height for ring in rings if ring.y >= -1e-6)
+    assert dry / MM == pytest.approx(max(shows, 0.0), abs=0.01)
+    assert max(ring.y + ring.height for ring in rings) / MM == pytest.approx(shows, abs=0.01)
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Desk:
+    desk = Desk(tmp_path / "box")
+    adding.import_csv(desk, STOCK)
+    return desk
+
+
+def test_the_pictures_of_a_rig_say_what_its_check_says(desk: Desk) -> None:
+    answer = check(desk, "waggler-made-up", {})
+    strengths = draw_verdict(desk, "waggler-made-up", {}, "strengths").svg
+    for number, one in enumerate(answer.pulls[0].breaks, 1):
+        start = " ".join(one.joint.split()[:3])
+        assert f"{number}. {start}" in strengths
+    breaks = draw_verdict(desk, "waggler-made-up", {}, "breaks").svg
+    assert "the fish is left with" in breaks
+    assert "tows the" in breaks
+    tip = draw_verdict(desk, "waggler-made-up", {}, "tip").svg
+    assert re.search(r'<svg[^>]*width="[0-9.]+mm"', tip)
+    (float_,) = answer.floats
+    assert tip.count("<rect") > len(float_.stages)
+
+
+def test_a_feeder_that_comes_off_is_left_out_and_said(desk: Desk) -> None:
+    svg = draw_verdict(desk, "feeder-running-paternoster", {}, "breaks").svg
+    assert "the feeder comes off" in " ".join(re.sub(r"<[^>]+>", " ", svg).split())
+    assert "tows" not in svg
+
+
+def test_what_cannot_be_drawn_is_told(desk: Desk, tmp_path: Path) -> None:
+    with pytest.raises(AskedWronglyError, match="no picture"):
+        draw_verdict(desk, "waggler-made-up", {}, "strength")
+    with pytest.raises(CannotBeDoneError, match="tip"):
+        draw_verdict(desk, "feeder-running-paternoster", {}, "tip")
+    with pytest.raises(CannotBeDoneError, match="strength"):
+        draw_verdict(Desk(tmp_path / "empty"), "waggler-made-up", {}, "breaks")
