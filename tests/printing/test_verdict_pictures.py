@@ -1,5 +1,6 @@
 """What a verdict rests on, drawn: read back from the drawing itself."""
 
+import math
 import re
 from pathlib import Path
 
@@ -8,6 +9,7 @@ from reportlab.graphics.shapes import Drawing, Group, Line, PolyLine, Rect, Shap
 
 from tacklebox.cli.demo import STOCK
 from tacklebox.desk import Desk, adding
+from tacklebox.desk.asking import resolved_recipe
 from tacklebox.desk.checking import check
 from tacklebox.desk.verdict_pictures import draw_verdict
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
@@ -22,6 +24,8 @@ from tacklebox.printing.drawing.verdicts import (
 )
 from tacklebox.printing.fonts import width_of
 from tacklebox.printing.pdf import MM
+from tacklebox.rigs.checking.breaks import places_mm
+from tacklebox.rigs.tying.tie import fit_and_check
 from tacklebox.trade.strength import Joint
 
 LOOP = Joint("its loop", 1.0, 0.1, True)
@@ -119,6 +123,21 @@ def test_the_pictures_of_a_rig_say_what_its_check_says(desk: Desk) -> None:
     assert re.search(r'<svg[^>]*width="[0-9.]+mm"', tip)
     (float_,) = answer.floats
     assert tip.count("<rect") > len(float_.stages)
+
+
+def test_a_break_is_drawn_where_the_joint_is(desk: Desk) -> None:
+    checked = fit_and_check(desk.box, resolved_recipe(desk.recipes, "pole-canal-shot", {}))
+    at_mm = places_mm(checked.fit)
+    float_mm = next(thing.at_mm for thing in checked.fit.resolved.along if thing.on == "rig line")
+    assert at_mm["spade knot at the bottom of the hooklength line"] == 0
+    assert (
+        at_mm["rig line"] > float_mm > at_mm["double overhand loop at the bottom of the rig line"]
+    )
+    assert at_mm["double overhand loop at the top of the rig line"] > at_mm["rig line"]
+    rod = fit_and_check(desk.box, resolved_recipe(desk.recipes, "waggler-insert-bulk", {}))
+    assert places_mm(rod.fit)["main line"] == math.inf
+    lead = fit_and_check(desk.box, resolved_recipe(desk.recipes, "feeder-helicopter", {}))
+    assert places_mm(lead.fit)["hooklength swivel"] > 0
 
 
 def test_a_feeder_that_comes_off_is_left_out_and_said(desk: Desk) -> None:

@@ -192,13 +192,12 @@ def _strip(snapshot: Snapshot, parting: Parting) -> Group:
     lifted.translate(EDGE, LINE)
     whole.add(lifted)
     y = LARGER * axis + LINE
-    start = spots[0].from_hook_mm
-    broken = EDGE + LARGER * _place(planned, min(furthest, start))
+    broken = EDGE + LARGER * _place(planned, furthest)
     veil = Rect(0, LINE, max(0.0, broken - 2), STRIP, fillColor=_veil(), strokeColor=None)
     whole.add(veil)
     end = 0.0
     for number, at_mm in sorted(parting.breaks, key=lambda one: -one[1]):
-        x = max(EDGE + LARGER * _place(planned, min(at_mm, start)), EDGE)
+        x = max(EDGE + LARGER * _place(planned, at_mm), EDGE)
         for turn in (-1, 1):
             cross = Line(x - 4, y - 4 * turn, x + 4, y + 4 * turn, strokeColor=PAPER, strokeWidth=4)
             whole.add(cross)
@@ -218,8 +217,11 @@ def _veil() -> Color:
 
 
 def _place(planned: Spacing, at_mm: float) -> float:
-    """Where a distance from the hook is on the drawing, between the spots on both sides of it."""
+    """Where a distance from the hook is on the drawing, between the spots on both sides of it; at its
+    end where nothing is further up."""
     spots = planned.spots
+    if at_mm > spots[0].from_hook_mm:
+        return 0.0
     for upper, lower in pairwise(spots):
         if at_mm >= lower.from_hook_mm:
             apart = upper.from_hook_mm - lower.from_hook_mm
@@ -267,8 +269,8 @@ def _tip_scale(highest: float, wide: float) -> Iterator[Line | String]:
         yield Line(
             (SCALE_MM - 3) * MM, y, (SCALE_MM - 1) * MM, y, strokeColor=INK, strokeWidth=THIN
         )
-        words = f"{10 * n}" if n else "0 mm"
-        yield _text(words, (SCALE_MM - 4) * MM, y + (2 if not n else -SIZE / 3), "end")
+        yield _text(f"{10 * n}", (SCALE_MM - 4) * MM, y + (2 if not n else -SIZE / 3), "end")
+    yield _text("mm", (SCALE_MM - 1) * MM, (highest - 3) * MM, "end")
 
 
 def _tip(stage: TipStage, x: float, thick: float, length_mm: float) -> Iterator[Rect | Line]:

@@ -49,7 +49,7 @@ def _weights(rig: Rig) -> Iterator[str]:
 
 def places_mm(fit: Fit) -> dict[str, float]:
     """How far above the hook each joint is that a pull at the hook loads, by its name; of plain line
-    its middle. Endless for line that runs on to the reel."""
+    the middle of what is above all that is on it. Endless for line that runs on to the reel."""
     found: dict[str, float] = {}
     on_line = {thing.name: thing.at_mm for thing in fit.resolved.along}
     for joints in joints_by_bond(bonds_of(fit)):
@@ -59,9 +59,10 @@ def places_mm(fit: Fit) -> dict[str, float]:
             low = high = on_line[segment.name]
         elif segment.need.in_place:
             high = inf
+        on_it = [thing.at_mm for thing in fit.resolved.along if thing.on == segment.name]
         for joint, at_mm in (
             (joints.top, high),
-            (joints.plain, (low + high) / 2),
+            (joints.plain, (max([low, *on_it]) + high) / 2),
             (joints.bottom, low),
         ):
             if joint:
