@@ -67,6 +67,8 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
     sizes = [*(t.said for t in (measured, numbered) if t), *sizes]
     if sizes:
         made.figures["size"] = word(" ".join(sizes))
+    if measured and not measured.value:  # a ring of no bore, a bead of no size
+        made.fault = f'"{measured.said}" is no size of a small part.'
     if made.evident and (many := hand.one(is_whole(4, 500))):  # "swivel 12 10"
         made.doubt("pack", [{"pack": pieces(int(many.value))}])
     made.left = hand.rest()
