@@ -270,7 +270,7 @@ def _taken(one: "Known") -> TakenNow:
 
 
 def _words(row: "Measurement") -> str:
-    from tacklebox.trade.quantities import write_length, write_mass, write_strain
+    from tacklebox.trade.quantities import G_PER_OZ, write_length, write_mass, write_strain
 
     if row.breaks_at_kg is not None:
         words = f"broke at {write_strain(row.breaks_at_kg)}"
@@ -281,5 +281,6 @@ def _words(row: "Measurement") -> str:
     if row.what == "weighing":
         return f"{row.count} weighed {write_mass(row.mass_g or 0.0)}"
     if row.what == "stretch":
-        return f"pulled {write_mass(row.mass_g or 0.0)} at three to four lengths"
+        pulled_g = row.mass_g or 0.0  # read on a balance, whatever it counts in
+        return f"pulled {pulled_g:.0f} g ({pulled_g / G_PER_OZ:.2g} oz) at three to four lengths"
     return f"carried {write_mass(row.mass_g or 0.0)} in a bucket"
