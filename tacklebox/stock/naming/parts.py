@@ -67,12 +67,18 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
     sizes = [*(t.said for t in (measured, numbered) if t), *sizes]
     if sizes:
         made.figures["size"] = word(" ".join(sizes))
-    if measured and not measured.value:  # a ring of no bore, a bead of no size
-        made.fault = f'"{measured.said}" is no size of a small part.'
+    made.fault = _of_no_size(measured)
     if made.evident and (many := hand.one(is_whole(4, 500))):  # "swivel 12 10"
         made.doubt("pack", [{"pack": pieces(int(many.value))}])
     made.left = hand.rest()
     return made
+
+
+def _of_no_size(measured: Token | None) -> str:
+    """The fault of a ring of no bore, or a bead of no size."""
+    if measured is None or measured.value:
+        return ""
+    return f'"{measured.said}" is no size of a small part.'
 
 
 def _own_names(sorts: list[str]) -> list[str]:
