@@ -67,7 +67,7 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
     sizes = [*(t.said for t in (measured, numbered) if t), *sizes]
     if sizes:
         made.figures["size"] = word(" ".join(sizes))
-    made.fault = _of_no_size(measured)
+    made.fault = made.fault or _of_no_size(measured)
     if made.evident and (many := hand.one(is_whole(4, 500))):  # "swivel 12 10"
         made.doubt("pack", [{"pack": pieces(int(many.value))}])
     made.left = hand.rest()
