@@ -328,11 +328,11 @@ def draw_glance(snapshot: Snapshot, width: float, height: float) -> Drawing:
     if not spots:
         return drawing
     larger, planned = as_large_as_it_can(spots, height, lambda _: [0.0] * len(spots))
-    _hang(drawing, planned, 0.4 * width, height, larger)
+    _hang(drawing, planned, 0.46 * width, height, larger)
     return drawing
 
 
-def glance_svg(snapshot: Snapshot, width: float = 90.0, height: float = 140.0) -> str:
+def glance_svg(snapshot: Snapshot, width: float = 66.0, height: float = 140.0) -> str:
     """``draw_glance`` as an SVG document."""
     from reportlab.graphics import renderSVG
 

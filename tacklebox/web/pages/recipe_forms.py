@@ -164,7 +164,7 @@ def _page(
         return page(shown, "recipe_form_answer.html", values)
     known = [
         (one.recipe, one.name)
-        for one in recipes.listed(shown.desk).recipes
+        for one in shown.ask(recipes.listed, shown.desk).recipes
         if one.makes == "hooklength"
     ]
     values |= {
