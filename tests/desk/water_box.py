@@ -10,10 +10,10 @@ from tests.rigs.boxes import make_box
 DAY = date(2026, 11, 29)
 
 
-def make_water_box(folder: Path) -> Path:
-    """The box, its venue "canal", its match "club", all that is wanted tied on the Thursday."""
+def make_water_box(folder: Path, on: date = DAY) -> Path:
+    """The box, its venue "canal", its match "club", all that is wanted tied three days before."""
     make_box(folder).engine.dispose()
-    desk = Desk(folder, today=lambda: DAY - timedelta(days=3))
+    desk = Desk(folder, today=lambda: on - timedelta(days=3))
     venue = venue_forms.write(
         desk,
         {
@@ -25,7 +25,7 @@ def make_water_box(folder: Path) -> Path:
     )
     wants = [WantRow("pole-canal-shot", "2"), WantRow("hooklength-fine", "4")]
     day = {
-        "name": "Club", "date": DAY.isoformat(), "from": "10:00", "to": "15:00",
+        "name": "Club", "date": on.isoformat(), "from": "10:00", "to": "15:00",
         "venue": venue, "feed.loose": "10",
     }  # fmt: skip
     match_forms.write(desk, day, wants)

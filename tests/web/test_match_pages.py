@@ -1,10 +1,16 @@
 """Venues, matches and debriefs as forms: written, moved, what is wrong beside its field."""
 
+import html
+import re
+from datetime import date
+from pathlib import Path
+
 from tacklebox.desk import debriefs, match_forms, rigs, tying, venues
 from tacklebox.desk.match_forms import WantRow
 from tacklebox.web.entry import FIELD
+from tests.desk.water_box import make_water_box
 from tests.rigs.boxes import CANAL
-from tests.web.conftest import Served, form_token
+from tests.web.conftest import Served, form_token, serving
 
 
 def test_a_venue_and_a_match_are_made_changed_and_planned(served: Served) -> None:
@@ -71,3 +77,42 @@ def test_a_debrief_is_written_and_corrected(served: Served) -> None:
     assert shown is not None
     assert (shown.back, shown.lost, shown.peg) == (("A01T", "A02R"), (), "15")
     assert {rig.code for rig in rigs.listed(desk)} == {"A01T", "A02R"}
+
+
+def test_the_record_of_the_phone_fills_the_form(tmp_path: Path) -> None:
+    """A line that cannot be is asked beside it; what was typed already stays."""
+    folder = make_water_box(tmp_path / "box", date(2026, 3, 29))
+    with serving(folder) as served, served.client() as client:
+        item = debriefs.form(served.desk, "club").hooklengths[0].item
+        text = (
+            f"TACKLEBOX RECORD 1\nrecord | {served.desk.box.mark().box}/club/2026-03-29\n"
+            "match | club\nrigs | A01T A02R\n"
+            f"1 | 2026-03-29 10:12:07 | fish | weighs -2 lb\n"
+            f"2 | 2026-03-29 10:40:00 | lost | item {item}\n3 | 2026-03-29 12:00:00 | day | peg 14\n"
+            "4 | 2026-03-29 12:30:00 | lost | rig A02R\nend | 4\n"
+        )
+        sent = {FIELD: form_token(client.get("/matches/club/debrief").text)}
+        asked = client.post("/matches/club/record", data=sent | {"water_record": text}).text
+        assert 'name="line-5"' in asked
+        assert "is no weight" in asked or "-2 lb" in asked
+        right = {"water_record": text, "line-5": "1 | 2026-03-29 10:12:07 | fish | weighs 2 lb"}
+        filled = client.post("/matches/club/record", data=sent | right).text
+        assert 'name="peg" value="14"' in filled
+        assert re.search(r'name="rig-A02R" value="lost" checked', filled)
+        assert "1 fish, 907 g (2 lb)" in filled
+        kept = html.unescape(re.search(r'name="record" value="([^"]*)"', filled)[1])  # type: ignore[index]
+        done = client.post(
+            "/matches/club/debrief",
+            data=sent | {"record": kept, "peg": "14", "rig-A01T": "back", "rig-A02R": "lost",
+                         f"tackle-{item}": "1"},
+        )  # fmt: skip
+        assert "The debrief is written" in done.text
+        again = client.post("/matches/club/record", data=sent | right)
+        assert "has this record already" in again.text
+        shown = debriefs.show(served.desk, "club")
+        assert shown is not None
+        assert "fish | weighs 907.2 g" in shown.record
+        assert client.get("/season").text.count("<circle") >= 1
+        foreign = client.post("/matches/club/record", data=sent | {"water_record": "peg 14"})
+        assert foreign.status_code == 400
+        assert "no record" in foreign.text
