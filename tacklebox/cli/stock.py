@@ -9,6 +9,7 @@ import typer
 from tacklebox.cli.common import NUMBER, PLAIN, Json, On, desk_of
 from tacklebox.cli.labels import drawer_labels
 from tacklebox.cli.output import say, say_folded, show_answer, show_table
+from tacklebox.cli.stock_looking import look, read, serves
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
@@ -19,6 +20,9 @@ app = typer.Typer(
     help="Tackle in stock: add, list, count, buy, take.", no_args_is_help=True, **PLAIN
 )
 app.command("labels")(drawer_labels)
+app.command("read")(read)
+app.command("look")(look)
+app.command("serves")(serves)
 
 ItemArg = Annotated[str, typer.Argument(metavar="ITEM", help="Its number, or words that name it.")]
 Place = Annotated[str | None, typer.Option(help='Where it lies, like "drawer 2".')]
