@@ -48,6 +48,7 @@ ROOMS = (
     ("/matches", "Matches"),
     ("/care", "Care"),
 )
+WITHIN = {"/season": "/matches", "/venues": "/matches", "/phones": "/care"}  # of which room
 
 
 @cache
@@ -89,7 +90,8 @@ class Shown:
 
     def render(self, template: str, values: Mapping[str, Any]) -> str:
         """The page as text."""
-        room = max((r for r, _ in ROOMS if self.path.startswith(r)), key=len, default="/")
+        at = next((room for path, room in WITHIN.items() if self.path.startswith(path)), self.path)
+        room = max((r for r, _ in ROOMS if at.startswith(r)), key=len, default="/")
         known = {
             "rooms": ROOMS,
             "room": room,

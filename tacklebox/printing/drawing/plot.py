@@ -32,7 +32,7 @@ def plot_svg(plot: Plot) -> str:
     across, down = WIDTH - LEFT - RIGHT, HEIGHT - TOP - BOTTOM
 
     def x(day: date) -> float:
-        return LEFT + across * (day - first).days / span
+        return LEFT + across * ((day - first).days / span if last > first else 0.5)
 
     def y(value: float) -> float:
         return TOP + down * (1 - value / steps[-1])
