@@ -229,6 +229,15 @@ def check_name(name: str, what: str) -> str:
     return stem
 
 
+def named_after(stem: str) -> str:
+    """What a thing is called that was only named by its file.
+
+    >>> named_after("club-open")
+    'Club open'
+    """
+    return stem.replace("-", " ").capitalize()
+
+
 def check_inside(path: Path, folder: Path) -> None:
     """Raise AskedWronglyError for a file that is a link to somewhere outside its folder."""
     if not path.resolve().is_relative_to(folder.resolve()):

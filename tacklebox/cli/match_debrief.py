@@ -35,7 +35,10 @@ def debrief(
         Codes,
         typer.Option("--not-taken", help="With --correct: rigs that stayed at home after all."),
     ] = None,
-    well: Annotated[Codes, typer.Option("--did-well", help="Rigs that did well.")] = None,
+    well: Annotated[
+        Codes,
+        typer.Option("--did-well", help="Rigs that did well; they came back unless you say more."),
+    ] = None,
     tackle: Annotated[
         Codes,
         typer.Option(

@@ -124,7 +124,6 @@ def test_what_did_well_is_a_table_with_what_was_weighed_in(box: Path) -> None:
         (["--lost", "ZZZZ"], '--lost: "ZZZZ" is mistyped'),
         (["--worn-out", "A02R, A9"], '--worn-out: "A9" is no code'),
         (["--not-taken", "A03P"], "--not-taken: a rig that was not taken need not be named."),
-        (["--did-well", "A02R"], "--did-well: A02R did well but was not taken."),
         (["--tackle-lost", "beed=1"], '--tackle-lost beed: nothing in stock is called "beed".'),
         (["--tackle-lost", "bead"], 'Write it like "hook 20=3".'),
         (["--correct", "--peg", "1"], "--correct: open has no debrief to correct."),

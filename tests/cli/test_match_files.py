@@ -32,14 +32,14 @@ def test_a_bad_match_takes_no_list_down(box: Path) -> None:
         ("zone", '"10:00"', '"10:00Z"'),
         ("week", SOON, "2027-W02-1"),
         ("long", "count = 2", f"count = {'9' * 5000}"),
-        ("share", 'name = "My match"', 'name = "M"\nfeed = {loose = 1, share = 101}'),
+        ("share", 'name = "Open"', 'name = "M"\nfeed = {loose = 1, share = 101}'),
     ):
         assert old in good
         bad = good.replace(old, new)
         (box / "matches" / f"{name}.toml").write_text(bad, encoding="utf-8")
     (box / "matches" / "folder.toml").mkdir()
     shown = run("match", "list", box=box)
-    assert "My match" in shown.stdout
+    assert "Open" in shown.stdout
     assert len(json.loads(run("match", "list", "--json", box=box).stdout)["matches"]) == 1
     for name in ("zone", "week", "long", "share", "folder"):
         assert f"{name}.toml: " in shown.stderr

@@ -28,7 +28,7 @@ def test_what_is_tied_and_what_is_not_is_shown(box: Path, tmp_path: Path) -> Non
     ):  # fmt: skip
         assert answer in shown
     again = run("match", "tie", "open", box=box).stdout
-    assert "There is nothing to tie for My match: 11 ready." in again
+    assert "There is nothing to tie for Open: 11 ready." in again
     assert "Unmet, 2" in again
 
 
@@ -79,5 +79,5 @@ def test_a_closed_day_is_told_with_the_option_for_another_water(box: Path) -> No
     change(box / "venues" / "pond.toml", ('"still water"', '"river"'), ("country", "# country"))
     change(box / "matches" / "open.toml", ("date = ", 'date = "2099-05-01" # '))
     answer = run("match", "tie", "open", box=box, expect=1).stderr
-    assert "My venue does not allow this; nothing was tied." in answer
+    assert "Pond does not allow this; nothing was tied." in answer
     assert "To tie it for another water, add --despite-rules." in answer

@@ -40,7 +40,7 @@ def test_each_ruling_is_a_sentence(pond: Path) -> None:
     words = ["venue", "judge", "pond", "pole-canal-shot", "--on", "2026-07-01"]
     answer = run(*words, box=pond).stdout
     assert max(map(len, answer.splitlines())) <= 80
-    assert answer.startswith("My venue, still water, Wednesday 1 July\n")
+    assert answer.startswith("Pond, still water, Wednesday 1 July\n")
     assert "ALLOWED: barbless hooks: hook: the recipe asks for barb barbless." in unfolded(answer)
     assert "CHECK THIS YOURSELF: No fishing within a rod's length of the lilies." in unfolded(
         answer
@@ -74,7 +74,7 @@ def test_a_keepnet_that_fails_ends_with_one(pond: Path) -> None:
     answer = run("venue", "keepnet", "pond", *words, box=pond, expect=1).stdout
     assert max(map(len, answer.splitlines())) <= 80
     assert (
-        "NOT ALLOWED: keepnet at least 3 m long (rule of My venue): 250 cm long. "
+        "NOT ALLOWED: keepnet at least 3 m long (rule of Pond): 250 cm long. "
         "Would pass: at least 3 m long."
     ) in unfolded(answer)
 

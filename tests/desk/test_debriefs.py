@@ -268,7 +268,6 @@ def test_weights_as_matches_are_weighed(desk: Desk, said: str, grams: float, wor
         (DebriefAnswers(lost=["ZZZZ"]), "lost", '"ZZZZ" is mistyped'),
         (DebriefAnswers(worn_out=["A02R A9"]), "worn_out", '"A9" is no code'),
         (DebriefAnswers(back=["A02R"], lost=["A02R"]), "lost", "A02R is named twice"),
-        (DebriefAnswers(did_well=["A02R"]), "did_well", "A02R did well but was not taken."),
         (DebriefAnswers(tackle_lost={"beed": "1"}), "tackle_lost.beed", "beed"),
         (DebriefAnswers(tackle_lost={"bead": "x"}), "tackle_lost.bead", '"x" is no number'),
         (DebriefAnswers(weight="5"), "weight", '"5" has no unit for a weight'),
@@ -283,6 +282,18 @@ def test_a_fault_names_its_field_and_writes_nothing(
     assert refused.value.field == field
     assert what in refused.value.what
     assert (debriefs.show(desk, "open"), states(desk)) == (None, {})
+
+
+def test_what_did_well_came_back_unless_more_is_said(desk: Desk) -> None:
+    written = debriefs.write(desk, "open", DebriefAnswers(did_well=["A02R", "A03P"], lost=["A03P"]))
+    assert (written.back, written.lost, written.did_well) == (
+        ("A02R",),
+        ("A03P",),
+        ("A02R", "A03P"),
+    )
+    contrary = DebriefAnswers(not_taken=["A02R"], did_well=["A02R"])
+    with pytest.raises(AskedWronglyError, match="did well but was not taken"):
+        debriefs.write(desk, "open", contrary, correct=True, only_changes=True)
 
 
 def test_several_faults_are_told_together(desk: Desk) -> None:

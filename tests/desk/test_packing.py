@@ -46,7 +46,7 @@ def test_what_is_ready_has_its_code_and_what_is_tied_a_box(desk: Desk) -> None:
     held = next(entry for entry in sections["Hooklengths"] if "A01T" in entry.words)
     assert (held.first, held.tick) == ("1 ×", True)
     assert found.still_to_tie == 5  # one rig, four hooklengths
-    assert found.facts[0].startswith("Saturday 20 June, 10:00 to 15:00. My venue, still water")
+    assert found.facts[0].startswith("Saturday 20 June, 10:00 to 15:00. Pond, still water")
     assert "come first" in found.comes_first
     assert found.printed is None
 
@@ -91,7 +91,7 @@ def test_a_page_for_the_shop(desk: Desk) -> None:
     to_buy(desk, "open", ListFiles(pdf=stream))
     with pdfplumber.open(stream) as read:
         text = " ".join(read.pages[0].extract_text().split())
-    assert "To buy for My match, Saturday 20 June" in text
+    assert "To buy for Open, Saturday 20 June" in text
     assert "total 1.80, 2 prices missing" in text
 
 

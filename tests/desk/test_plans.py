@@ -44,7 +44,7 @@ def test_what_is_tied_from_what_and_what_stays_unmet(desk: Desk) -> None:
 def test_the_match_and_its_day(desk: Desk) -> None:
     made = plans.plan(desk, "open")
     assert (made.match, made.on.isoformat(), made.hours) == ("open", MATCH_DAY, 5)
-    assert (made.venue, made.venue_name, made.overhead_lines) == ("pond", "My venue", "")
+    assert (made.venue, made.venue_name, made.overhead_lines) == ("pond", "Pond", "")
     assert made.proven
 
 
@@ -55,7 +55,7 @@ def test_what_to_buy_and_what_may_run_out(desk: Desk) -> None:
         ("winder 13 cm 18 mm", 2, f"for 2 × {RIG}"),
     ]
     assert (made.shopping.heading, made.shopping.total) == (
-        "To buy for My match, Saturday 20 June",
+        "To buy for Open, Saturday 20 June",
         "2 prices missing",
     )
     hooks = next(one for one in made.on_the_day.likely if one.name.startswith("hook"))

@@ -148,7 +148,7 @@ def test_nothing_is_tied_for_a_day_that_is_closed(desk: Desk, tmp_path: Path) ->
     change(desk.box.folder / "matches" / "open.toml", (MATCH_DAY, "2026-05-01"))
     with pytest.raises(CannotBeDoneError) as refused:
         tie_plan.tie(desk, "open", ToPrint(sheets=tmp_path / "s.pdf"))
-    assert refused.value.what.startswith("My venue does not allow this; nothing was tied.\n  close")
+    assert refused.value.what.startswith("Pond does not allow this; nothing was tied.\n  close")
     assert "would pass: from 16 June" in refused.value.what
     assert "come first" in refused.value.right
     assert refused.value.see == "tie_plan.despite_rules"

@@ -382,7 +382,9 @@ def test_rules_that_make_no_sense_are_refused(rules: str, expected: str) -> None
 
 def test_the_starting_file_is_a_venue_and_is_never_overwritten(tmp_path: Path) -> None:
     write_starting_venue(tmp_path, "pond")
-    assert Venues(tmp_path).load("pond") == parse_venue(STARTING, "pond")
+    assert Venues(tmp_path).load("pond") == parse_venue(
+        STARTING.replace("My venue", "Pond"), "pond"
+    )
     with pytest.raises(AskedWronglyError, match="already"):
         write_starting_venue(tmp_path, "pond")
     with pytest.raises(AskedWronglyError, match="no venue name"):

@@ -150,12 +150,14 @@ def _whole(
         rigs |= {code: find_tied(session, code) for code in first.became.keys() - rigs.keys()}
         tackle = {item.id or 0: (item, amount) for item, amount in first.lost} | tackle
         worn_out = {item.id or 0: (item, amount) for item, amount in first.worn_out} | worn_out
+    for code in well - became.keys():  # what did well was there, and nobody says that it is gone
+        became[code], rigs[code] = Became.BACK, find_tied(session, code)
     became = {code: what for code, what in became.items() if what is not Became.NOT_TAKEN}
     with faults.of("did_well"):
         if untold := sorted(well - became.keys()):
             raise AskedWronglyError(
                 f"{', '.join(untold)} did well but was not taken.",
-                right="Say too whether it came back, was lost or is worn out.",
+                right="Say only one of the two.",
             )
     later, before = later_debriefs(session, match.stem, match.day), first.became if first else {}
     for code, what in became.items():

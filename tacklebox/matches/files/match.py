@@ -9,7 +9,7 @@ from typing import Annotated
 
 from pydantic import Field, ValidationInfo, field_validator
 
-from tacklebox.datafiles import DataFiles, StrictModel, check_name, parse_toml
+from tacklebox.datafiles import DataFiles, StrictModel, check_name, named_after, parse_toml
 from tacklebox.errors import AskedWronglyError, KeyFaultError, ManyFaultsError
 from tacklebox.matches.files.clips import CLIP_KEYS, Clip
 from tacklebox.matches.files.feed import FEED_KEYS, Bait, Feed, bait_for
@@ -193,7 +193,7 @@ def refuse_past(match: Match, today: datetime.date) -> None:
 STARTING = """\
 # A match and what to take to it. Text after # is a note.
 
-name = "My match"
+name = "{name}"
 date = "{day}"
 from = "10:00"
 to = "15:00"
@@ -230,5 +230,6 @@ place = "hooklength wallet"       # where they lie, for the pack list
 
 def write_starting_match(folder: Path, name: str, venue: str, day: datetime.date) -> Path:
     """Write the commented starting file as ``name.toml``; raises as ``DataFiles.write_new``."""
-    text = STARTING.format(day=day, venue=check_name(venue, "venue"))
+    called = named_after(check_name(name, "match"))
+    text = STARTING.format(name=called, day=day, venue=check_name(venue, "venue"))
     return Matches(folder).files.write_new(name, text)

@@ -7,7 +7,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, model_validator
 
-from tacklebox.datafiles import DataFiles, StrictModel, parse_toml
+from tacklebox.datafiles import DataFiles, StrictModel, check_name, named_after, parse_toml
 from tacklebox.errors import AskedWronglyError, KeyFaultError, ManyFaultsError, nearest_word
 from tacklebox.stock.asks import FEEDER_SHAPES
 from tacklebox.stock.naming.kin import general
@@ -338,4 +338,5 @@ fish_per_net = "60 lb"            # at most
 
 def write_starting_venue(folder: Path, name: str) -> Path:
     """Write the commented starting file as ``name.toml``; raises as ``DataFiles.write_new``."""
-    return Venues(folder).files.write_new(name, STARTING)
+    called = named_after(check_name(name, "venue"))
+    return Venues(folder).files.write_new(name, STARTING.replace("My venue", called))

@@ -6,6 +6,7 @@ from typing import TypeVar
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.rigs.recipes.file import Recipe
+from tacklebox.stock.naming.tokens import as_said
 from tacklebox.trade.hanging import (
     DEPTH_NOT_SAID,
     Depth,
@@ -44,7 +45,7 @@ def plumb(recipe: Recipe, wishes: Mapping[str, str]) -> tuple[dict[str, str], Pl
     if not takes_depth(recipe):
         return others, PlumbedDepth()
     words, over = (
-        "" if name in recipe.choose else others.pop(name, "").strip() for name in (PLUMBED, OVER)
+        "" if name in recipe.choose else as_said(others.pop(name, "")) for name in (PLUMBED, OVER)
     )
     fished = _in_choice(OVER, _read_over, over) if over else None
     if words and DEPTH not in others:

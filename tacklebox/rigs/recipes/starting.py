@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from tacklebox.datafiles import check_name
+from tacklebox.datafiles import check_name, named_after
 from tacklebox.rigs.recipes.file import Shelf
 
 RIG = """\
@@ -142,5 +142,5 @@ def write_copy(folder: Path, name: str, like: str) -> Path:
     _, text = shelf.files.read(like)
     copy = tomlkit.parse(text)
     stem = check_name(name, shelf.files.what)
-    copy["name"] = stem.replace("-", " ").capitalize()
+    copy["name"] = named_after(stem)
     return shelf.files.write_new(stem, tomlkit.dumps(copy))
