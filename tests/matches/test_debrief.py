@@ -105,7 +105,7 @@ def test_a_match_without_a_loss_counts(tmp_path: Path) -> None:
         (Account(lost=["A01T"], tackle_lost={"hook 4": "1"}), "nothing in stock"),
         (Account(lost=["A01T"], back=["A01T"]), "named twice"),
         (Account(lost=["A01T", "A04N"]), "no rig has the code"),
-        (Account(lost=["A01T"], did_well=["A02R"]), "was not taken"),
+        (Account(not_taken=["A02R"], did_well=["A02R"]), "was not taken"),
     ],
 )
 def test_nothing_is_half_saved(tmp_path: Path, expected: Account, says: str) -> None:

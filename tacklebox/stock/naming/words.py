@@ -72,6 +72,7 @@ _USES = {
 }
 _USES |= {
     "assorted": "assorted, mixed, various",
+    "bloodworm": "bloodworm, blood worm",
     "part used": "part used, opened",
 }
 
@@ -355,7 +356,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
     },
     Kind.PART: {
         "sort": {
-            "swivel": "swivel, barrel swivel, ledger swivel, leger swivel, crane swivel, diamond eye swivel",
+            "swivel": "swivel, barrel swivel, ball swivel, ball bearing swivel, ledger swivel, leger swivel, crane swivel, diamond eye swivel",
             "rolling swivel": "rolling swivel, roller swivel, rolling",
             "link swivel": "link swivel, snap swivel, swivel link, clip swivel, swivel with link, "
             "swivel snap, "
