@@ -356,7 +356,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
     },
     Kind.PART: {
         "sort": {
-            "swivel": "swivel, barrel swivel, ball swivel, ball bearing swivel, ledger swivel, leger swivel, crane swivel, diamond eye swivel",
+            "swivel": "swivel, barrel swivel, ball swivel, ball bearing swivel, "
+            "ledger swivel, leger swivel, crane swivel, diamond eye swivel",
             "rolling swivel": "rolling swivel, roller swivel, rolling",
             "link swivel": "link swivel, snap swivel, swivel link, clip swivel, swivel with link, "
             "swivel snap, "
