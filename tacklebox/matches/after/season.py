@@ -17,7 +17,7 @@ from tacklebox.matches.water.tally import Heap, Tally, tally
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.made import Debrief, DebriefRig, Tied, TiedUse
 from tacklebox.stock.tables import Item, Kind, Movement, State, Why
-from tacklebox.trade.chance import chance_of_as_many, too_few
+from tacklebox.trade.chance import MOST_MIN, chance_of_as_many, too_few
 
 KEPT = 500  # records that are added up already
 BANDS_C = 5  # water is told in bands so wide (our choice)
@@ -181,7 +181,8 @@ def _of_record(text: str) -> tuple[Tally, tuple[WaterChange, ...]]:
 def changes_of(taps: Sequence[Tap]) -> tuple[WaterChange, ...]:
     """The changes of a record, each with the fish from the change before to the one after it.
 
-    The first tap and the last begin and end the time; a change with no time before or after it is left out.
+    The first tap and the last begin and end the time; a change with no time before or after it, or with
+    more than a day, is left out.
     """
     if not taps:
         return ()
@@ -193,7 +194,7 @@ def changes_of(taps: Sequence[Tap]) -> tuple[WaterChange, ...]:
     for number, tap in enumerate(changed, 1):
         begin, at, end = marks[number - 1 : number + 2]
         before_min, after_min = (at - begin).total_seconds() / 60, (end - at).total_seconds() / 60
-        if before_min <= 0 or after_min <= 0:
+        if not (0 < before_min <= MOST_MIN and 0 < after_min <= MOST_MIN):
             continue
         before = sum(begin <= one < at for one in fish)
         after = sum(at <= one <= end for one in fish)

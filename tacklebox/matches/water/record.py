@@ -7,6 +7,7 @@ phone's own.
 
 import re
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from enum import StrEnum
@@ -19,6 +20,7 @@ from tacklebox.trade.quantities import read_weighed_g
 FIRST_LINE = "TACKLEBOX RECORD"
 VERSION = 1
 MOST_LINES, MOST_LETTERS = 5000, 500
+YEARS = range(2000, 2200)
 HEAVIEST_G = 50_000.0
 DAY_KEYS = (
     "peg", "section", "draw", "wind", "depth", "water", "bait", "weighed", "place", "points",
@@ -96,7 +98,7 @@ def read_record(text: str, put_right: Mapping[int, str] | None = None) -> Record
     Raises AskedWronglyError for text that is no record, one without its first lines, of a newer
     version, and one of more than MOST_LINES lines.
     """
-    lines = [" ".join(line.split()) for line in text.lstrip("\ufeff").splitlines()]
+    lines = [_plain(line) for line in text.lstrip("\ufeff").splitlines()]
     if len(lines) > MOST_LINES:
         raise AskedWronglyError(
             f"{len(lines)} lines are more than the {MOST_LINES} of a record.",
@@ -108,7 +110,7 @@ def read_record(text: str, put_right: Mapping[int, str] | None = None) -> Record
     for number, line in enumerate(lines[start:], start + 1):
         said = (put_right or {}).get(number, line)
         if said.strip():
-            reading.take(number, line, " ".join(said.split()))
+            reading.take(number, line, _plain(said))
     if not (reading.key and reading.match):
         raise AskedWronglyError(
             "its first lines are missing: nobody can tell which match it is of.",
@@ -116,6 +118,11 @@ def read_record(text: str, put_right: Mapping[int, str] | None = None) -> Record
             right="Copy it whole, from its first line on.",
         )
     return reading.record()
+
+
+def _plain(line: str) -> str:
+    """One blank between words, and nothing that is not seen."""
+    return "".join(sign for sign in " ".join(line.split()) if sign.isprintable())
 
 
 def write_record(record: Record) -> str:
@@ -251,18 +258,19 @@ def _tap(number: int, parts: list[str]) -> Tap:
             f'"{parts[1]}" is nothing that is tapped.', right=f"There are {', '.join(Did)}."
         ) from None
     more = dict(_more(did, parts[2:]))
-    if did in (Did.LOST, Did.WORN_OUT) and not (more.keys() & {"rig", "item"}):
+    if did in (Did.LOST, Did.WORN_OUT) and not (more.get("rig") or more.get("item")):
         raise AskedWronglyError(f"it does not say what was {did}.", right="Like: rig A01T.")
     return Tap(number, at, did, **more)  # type: ignore[arg-type]
 
 
 def _time(words: str) -> datetime:
-    try:
-        return datetime.strptime(words, _TIME)
-    except ValueError:
-        raise AskedWronglyError(
-            f'"{words[:60]}" is no time.', right="Write it like 2026-11-29 10:42:07."
-        ) from None
+    with suppress(ValueError):
+        at = datetime.strptime(words, _TIME)
+        if at.year in YEARS:
+            return at
+    raise AskedWronglyError(
+        f'"{words[:60]}" is no time.', right="Write it like 2026-11-29 10:42:07."
+    )
 
 
 def _more(did: Did, parts: list[str]) -> Iterator[tuple[str, object]]:
@@ -271,20 +279,20 @@ def _more(did: Did, parts: list[str]) -> Iterator[tuple[str, object]]:
         said = said.strip()
         if word == "is":  # what an item is, for who reads the record
             continue
-        if did is Did.DAY and word in DAY_KEYS:
+        if did is Did.DAY and word in DAY_KEYS and said:
             yield "about", word
             yield "says", said
-        elif word in _READERS:
+        elif did is not Did.DAY and word in _READERS:
             yield _READERS[word][0], _READERS[word][1](said)
         elif part:
             raise AskedWronglyError(
                 f'"{part[:60]}" says nothing of a {did}.',
-                right=f"There are {', '.join(_READERS)}.",
+                right=f"There are {', '.join(DAY_KEYS if did is Did.DAY else _READERS)}.",
             )
 
 
 def _weight(said: str) -> float:
-    weight_g = read_weighed_g(said)
+    weight_g = round(read_weighed_g(said), 1)  # as it is kept
     if not 0 < weight_g <= HEAVIEST_G:
         raise AskedWronglyError(
             f"{said} is no weight of a fish.", right="Write it like 2 lb 4 oz, or 250 g."
