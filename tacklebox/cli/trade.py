@@ -88,7 +88,7 @@ def _show_balance(found: "Balance") -> None:
     said = ", a usual one (give yours with --tip)" if found.tip_is_usual else ""
     say_folded(
         f"{found.mark}: {round(found.shot_g, 3):g} g of shot{loaded}, give or take "
-        f"{found.give_g:.2g} g until it was tried in a bucket ({found.source}); tip {tip}{said}; "
+        f"{found.give_g:.1g} g until it was tried in a bucket ({found.source}); tip {tip}{said}; "
         f"{found.shows_mm:g} mm to show; {found.fished}, what hangs beside the shot pulls "
         f"{found.hangs_mg:.0f} mg{left}; shape: {found.shape}."
     )
@@ -97,13 +97,18 @@ def _show_balance(found: "Balance") -> None:
         proven = "" if pattern.proven else ", not proven the best"
         say_folded(
             f"{pattern.shot} shot, {_off(pattern.error_mg, pattern.error_tip_mm)}{proven}; shows "
-            + ", ".join(f"{s.what} {s.shows_mm:.0f} mm" for s in pattern.stages[1:]),
+            + ", ".join(f"{s.what} {_shown(s.shows_mm)}" for s in pattern.stages[1:]),
             "   ",
         )
     say_folded(
         f"The water's skin may hold the tip {found.skin_mm:.0f} mm higher or lower, the same for all "
         f"of them. If it stands {found.trims_mm:.0f} mm high, add a {found.to_trim} under the float."
     )
+
+
+def _shown(tip_mm: float) -> str:
+    under = tip_mm <= -0.5
+    return f"{abs(tip_mm):.0f} mm{' under' if under else ''}"
 
 
 def _off(error_mg: float, error_mm: float | None) -> str:

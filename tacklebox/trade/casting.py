@@ -120,12 +120,12 @@ def judge_casting(
         enough, least = max(rule, enough), enough
         asks = f"full-blooded casting asks for {write_strain_lb(enough)}"
     says = (
-        f"{said[0] or f'{mass:.3g} g'} cast {said[1] or f'{distance_m:.0f} m'} pulls "
+        f"{said[0] or f'{mass:.0f} g'} cast {said[1] or f'{distance_m:.0f} m'} pulls "
         f"{write_strain_lb(even)}; the {line} holds "
         f"{write_strain_lb(line_kg)} after its knot"
     )
     due = (
-        f"fit a shock leader of at least {write_strain_lb(enough)}, or cast no more than "
+        f"fit a shock leader of {math.ceil(enough / KG_PER_LB - 1e-6)} lb or more, or cast no more than "
         f"{heaviest_cast_g(line_kg, distance_m, sweep_m):.0f} g with the load"
     )
     outcome, remedy = Outcome.SOUND, ""

@@ -45,6 +45,7 @@ class Capacity:
 
 
 GIVE_OF_POLE_MARK = 0.10  # published tables differ by so much (from memory)
+GIVES_OF_MARKS_G = {"4×10": 0.025}  # where tables differ by more (from memory)
 GIVE_OF_PRINT = 0.05  # of what is printed on any other float (our choice)
 
 
@@ -54,12 +55,12 @@ def give_g(mark: str, carries_g: float) -> tuple[float, Source]:
     A tenth for a pole float's mark, on which tables differ; a twentieth for any other. What it
     carried in a bucket overrides the mark.
 
-    >>> give_g("4×16", 0.5)[0], give_g("5BB", 2.0)[0]
-    (0.05, 0.1)
+    >>> give_g("4×16", 0.5)[0], give_g("4×10", 0.125)[0], give_g("5BB", 2.0)[0]
+    (0.05, 0.025, 0.1)
     """
     is_pole = "×" in mark
     share, source = (GIVE_OF_POLE_MARK, MEMORY) if is_pole else (GIVE_OF_PRINT, OUR_CHOICE)
-    return round(share * carries_g, 3), source
+    return GIVES_OF_MARKS_G.get(mark, round(share * carries_g, 3)), source
 
 
 def left_for_shot_g(carries_g: float, inside_g: float) -> float:
