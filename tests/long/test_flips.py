@@ -11,7 +11,8 @@ from tacklebox.stock.care.triggers import RULES
 from tests.cli import runs
 from tests.long.flips import Flip, every_flip, is_found, random_flips, without_rules
 from tests.long.length import WHOLE, so_many
-from tests.stock.full_box import make_full_box
+from tests.rigs.boxes import DAY
+from tests.stock.full_box import MATCH, make_full_box
 
 pytestmark = pytest.mark.long
 # What must be found, whatever it becomes: amounts, figures, codes, snapshots, states, levels.
@@ -50,10 +51,16 @@ SURE = {
     *("measurement.what", "debriefrig.became", "action.on", "action.redoes"),
 }
 ASKED = (
-    "audit", "stock list", "stock show 1", "rigs", "rigs show A01T", "labels A01T --to {}/l.pdf",
-    "low", "undo", "copy {}/c.sqlite3", "export {}/out", "measure list", "hooklengths", "reels",
-    "tie pole-canal-shot", "match list",
+    "audit", "stock list", "stock show 2", "stock history 3", "rigs list", "rigs show A01T", "law",
+    "labels A01T A03P --to {}/l.pdf", "stock labels --to {}/d.pdf", "low", "undo", "redo", "reels list",
+    "measure list 2", "measure list 4", "hooklengths list", "hooklengths show A03P", "check pole-canal-shot",
+    "tie pole-canal-shot", "match plan open", "match tie open", "match season", "match debrief open",
+    "match pack open", "match shopping open", "match did-well", "match bank open --to {}/b.html",
+    "copy {}/c.sqlite3", "export {}/out", "stock count 3 7", "stock buy 3",
 )  # fmt: skip
+
+COMING = MATCH.replace(str(DAY), "2099-06-07")
+OWN = {"matches/open.toml": COMING, "venues/pond.toml": 'name = "P"\nwater = "still water"\n'}
 
 
 @pytest.fixture(scope="module")
@@ -82,7 +89,10 @@ def test_no_command_falls_over_a_flipped_box(
         folder = tmp_path / str(number)
         folder.mkdir()
         _write_flipped(database, folder / DATABASE_NAME, flip)
-        asked = ASKED[number % 4 :: 4]
+        for name, text in OWN.items():
+            (folder / name).parent.mkdir()
+            (folder / name).write_text(text)
+        asked = ASKED[number % 5 :: 5]
         for words in asked:
             ended = runs.tacklebox(*words.format(folder).split(), box=folder)
             assert ended.returncode in (0, 1, 2), (flip, words, ended)
