@@ -369,6 +369,29 @@ def test_each_row_that_goes_below_nothing_is_named(box: Box, tmp_path: Path) -> 
     )
 
 
+def test_no_row_with_a_cell_that_differs_is_taken(box: Box, tmp_path: Path) -> None:
+    """In each row of each table another cell: fifty are told, the rest counted."""
+    export_box(box, tmp_path / "out")
+    changed, places = 0, set()
+    for path in (tmp_path / "out").glob("*.csv"):
+        with path.open(encoding="utf-8-sig", newline="") as file:
+            heading, *rows = csv.reader(file)
+        for number, row in enumerate(rows):
+            at = number % (len(row) - 1)  # all but the check
+            is_time = heading[at] == "written_at"  # of which no seventh digit is read
+            row[at] = row[at].replace("20", "19", 1) if is_time else f"{row[at]}7"
+            places.add((path.stem, heading[at]))
+        changed += len(rows)
+        with path.open("w", encoding="utf-8", newline="") as file:
+            csv.writer(file).writerows([heading, *rows])
+    assert len(places) > 80
+    other = open_box(tmp_path / "other")
+    with pytest.raises(ManyFaultsError) as refused:
+        import_box(other, tmp_path / "out")
+    *fifty, rest = refused.value.faults
+    assert (len(fifty), rest) == (50, f"and {changed - 50} more")
+
+
 def test_no_export_at_all(tmp_path: Path) -> None:
     with pytest.raises(AskedWronglyError, match="no folder that"):
         import_box(open_box(tmp_path / "box"), tmp_path)
