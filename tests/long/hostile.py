@@ -302,6 +302,8 @@ DAMAGE = {
     "schema text that is none": "UPDATE sqlite_master SET sql = 'CREATE TABLE item(' WHERE name = 'item'",
     "schema text of another table": "UPDATE sqlite_master SET sql = 'CREATE TABLE item (id)'"
     " WHERE name = 'item'",
+    "schema text that is no UTF-8": "UPDATE sqlite_master SET sql ="
+    " CAST('CREATE TABLE ' || x'c6c6' || ' (' AS TEXT) WHERE name = 'item'",
     "schema text that is no text": "UPDATE sqlite_master SET sql = x'ff00' WHERE name = 'item'",
     "a root that is none": "UPDATE sqlite_master SET rootpage = 9999 WHERE name = 'item'",
     "a setting of digits": f"INSERT INTO setting VALUES ('reel', '{'9' * 5000} years')",

@@ -128,6 +128,7 @@ _IDENTITY = (
 )
 # What a column of that type must hold.
 _HOLDS = {
+    "VARCHAR": "typeof({}) = 'text'",
     "INTEGER": "typeof({}) = 'integer'",
     "BOOLEAN": "{} IN (0, 1)",
     "FLOAT": "typeof({}) IN ('real', 'integer')",
@@ -149,7 +150,7 @@ def audit(database: Path, read_snapshot: Callable[[str], object] = json.loads) -
         with closing(sqlite3.connect(f"{database.absolute().as_uri()}?mode=rw", uri=True)) as box:
             box.execute("BEGIN")
             return audit_open(box, read_snapshot)
-    except sqlite3.DatabaseError as error:
+    except (sqlite3.DatabaseError, UnicodeDecodeError) as error:
         return Audit((Finding(database.name, f"SQLite says: {error}"),), 0, 0, 0)
 
 

@@ -256,7 +256,7 @@ def open_box(folder: Path | None = None, *, notice: Notice = keep_quiet, threads
     box = Box(place, _engine(place / DATABASE_NAME, notice, threads), is_new, shared)
     try:
         _make_or_verify(box)
-    except DatabaseError as error:
+    except (DatabaseError, UnicodeDecodeError) as error:
         box.close()
         raise plain_words(error, place) from error
     except BaseException:

@@ -77,7 +77,7 @@ def opened(database: Path, notice: Notice) -> "closing[sqlite3.Connection]":
     connection = sqlite3.connect(database, timeout=waiting.ALONE_MS / 1000)
     try:
         patiently(connection.execute, "SELECT 1 FROM sqlite_master", notice)
-    except sqlite3.DatabaseError as error:
+    except (sqlite3.DatabaseError, UnicodeDecodeError) as error:
         connection.close()
         raise plain_words(error, database.parent) from error
     return closing(connection)

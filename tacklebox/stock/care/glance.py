@@ -21,7 +21,10 @@ def seen_at_a_glance(box: sqlite3.Connection) -> str:
 
     Raises sqlite3.DatabaseError where SQLite itself sees it.
     """
-    return next(_damage(box), "")
+    try:
+        return next(_damage(box), "")
+    except UnicodeDecodeError:  # of what SQLite says of a schema whose text is none
+        return "the text of its tables is none"
 
 
 def _damage(box: sqlite3.Connection) -> Iterator[str]:

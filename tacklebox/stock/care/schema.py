@@ -75,8 +75,12 @@ def _is_journal_hot(folder: Path) -> bool:
         return False
 
 
-def plain_words(error: DatabaseError | sqlite3.DatabaseError, place: Path) -> CannotBeDoneError:
-    """What SQLite says, with what to do about it."""
+def plain_words(
+    error: DatabaseError | sqlite3.DatabaseError | UnicodeDecodeError, place: Path
+) -> CannotBeDoneError:
+    """What SQLite says, with what to do about it; of a schema whose text is none it says no text."""
+    if isinstance(error, UnicodeDecodeError):
+        return damaged("the file is damaged: the text of its tables is none.", place)
     field = ""
     said = str(error.orig if isinstance(error, DatabaseError) else error)
     code = code_of(error)
