@@ -86,7 +86,13 @@ LINES = (
     "match pack open --to {out}/pack.pdf --page a5",
     "match debrief been --back {rig} --lost {batch}=1 --worn-out {batch}=1 --not-taken {rig} --did-well {rig}"
     " --tackle-lost 'hook 20=1' --weight '5.4 kg' --peg 12 --notes cold",
-    "match debrief been --correct --notes none",
+    "match debrief been --correct --notes none --section A --place 3 --points 4 --water 12"
+    " --from {out}/record.txt --clock 5",
+    "match bank open --to {out}/bank.html",
+    "match card open --to {out}/card.pdf",
+    "match season --by peg --year 2026 --venue pond --csv {out}/season.csv",
+    "find hook 20",
+    "settings --copies {out} --paper a4-65 --sound-from 90 --doubtful-from 50",
     "match did-well --venue pond --season summer --method pole",
     "feed open --hours 5 --venue pond --feeder '40 ml' --cast-every 5 --share 50 --density 1.1 --water 60"
     " --loose 10 --loose-every 2 --per-pint 2500 --casters",
@@ -207,6 +213,35 @@ LISTS = {
     "a formula": b"item,name\nhook 18 pack 10,=cmd|' /C calc'!A0\n",
     "one column twice": b"item,name,name\nhook 18 pack 10,a,b\n",
     "an unknown column": b"item,\x1b[31mred\nhook 18 pack 10,a\n",
+}
+# What stands where the record of a day at the water is read.
+_FIRST = b"TACKLEBOX RECORD 1\nrecord | been\nmatch | been\n"
+_TAP = b"%d | 2026-03-05 10:00:00 | %s\n"
+RECORDS = {
+    "nothing": b"",
+    "no record": b"\x1b[2J\xff\xfe",
+    "its first line": _FIRST,
+    "thousands of digits": b"TACKLEBOX RECORD " + b"9" * 5000 + b"\n",
+    "too many lines": _FIRST + b"x\n" * 6000,
+    "lines that are none": _FIRST + b"".join(_TAP % (n, b"fish | roach | x") for n in range(4000)),
+    "signs that clear the screen": _FIRST + _TAP % (1, b"note | says \x1b[2J\x9b2J") + b"end | 1\n",
+    "words turned round": _FIRST + _TAP % (1, "note | says \u202ex\u2066".encode()) + b"end | 1\n",
+    "a line without end": _FIRST + _TAP % (1, b"note | says " + b"x" * 1_000_000),
+    "days that are none": _FIRST
+    + b"1 | 0000-99-99 99:99:99 | cast\n2 | 9999-12-31 23:59:59 | cast\n",
+    "numbers of digits": _FIRST
+    + b"9" * 5000
+    + b" | 2026-03-05 10:00:00 | cast\nend | "
+    + b"9" * 5000,
+    "what is taken back of digits": _FIRST
+    + b"back | "
+    + b"9" * 5000
+    + b",,,\nrigs | "
+    + b"A01T " * 900,
+    "weights without end": _FIRST + _TAP % (1, b"fish | to roach | weighs 1e999 kg") + b"end | 1\n",
+    "weights of digits": _FIRST + _TAP % (1, b"fish | weighs " + b"9" * 400 + b" g") + b"end | 1\n",
+    "rigs of nobody": _FIRST + _TAP % (1, b"lost | rig ???? | item 99999999") + b"end | 1\n",
+    "UTF-16": "TACKLEBOX RECORD 1\nmatch been\n".encode("utf-16"),
 }
 _HEAD = 'name = "Mine"\nmakes = "rig"\nmethod = "float"\nfor = "any"\n'
 # What stands where a TOML file of one's own is read.
@@ -341,7 +376,7 @@ def cases(count: int) -> list[Case]:
     """So many of all, a good share of each sort, the same ones each time."""
     by_sort = [list(sort()) for sort in (_of_words, _of_lists, _of_tables, _of_damage)]
     chosen: list[Case] = []
-    for sort, share in zip(by_sort, (0.6, 0.06, 0.14, 0.2), strict=True):
+    for sort, share in zip(by_sort, (0.6, 0.08, 0.14, 0.18), strict=True):
         chosen += Random(15).sample(sort, min(len(sort), round(count * share)))
     return chosen
 
@@ -374,6 +409,11 @@ def _of_lists() -> Iterator[Case]:
         for more in ("", " --as-printed", " --json", " --on 2026-03-05"):
             words = shlex.split(f"stock import {{out}}/stock.csv{more}")
             yield Case(f"import{more}: {name}", words, beside={"stock.csv": data})
+
+    for name, data in RECORDS.items():
+        for more in ("", " --correct", " --json"):
+            words = shlex.split(f"match debrief been --from {{out}}/record.txt{more}")
+            yield Case(f"debrief{more}: {name}", words, beside={"record.txt": data})
 
 
 def _of_tables() -> Iterator[Case]:

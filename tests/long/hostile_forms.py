@@ -19,10 +19,11 @@ from tacklebox.web.entry import FIELD, KEY, Door
 from tests.long.hostile import WORDS
 
 PAGES = (
-    "/", "/stock", "/stock/3", "/recipes", "/recipes/mine", "/recipes/pole-canal-shot",
+    "/", "/find", "/stock", "/stock/3", "/stock/rows", "/recipes", "/recipes/mine",
+    "/recipes/pole-canal-shot", "/recipes/mine/edit", "/recipes/mine/text", "/recipes/mine/answer",
     "/recipes/pole-canal-shot/fall", "/rigs", "/rigs/add", "/rigs/{rig}", "/wallet", "/wallet/{batch}",
-    "/reels", "/matches", "/matches/_new", "/matches/open", "/matches/open/edit", "/matches/been/debrief",
-    "/venues", "/venues/pond", "/care",
+    "/reels", "/matches", "/matches/_new", "/matches/open", "/matches/open/edit", "/matches/open/bank.html",
+    "/matches/been/debrief", "/venues", "/venues/pond", "/season", "/season/matches.csv", "/care",
 )  # fmt: skip
 HEADERS = (
     {"cookie": "x" * 5000},
