@@ -28,6 +28,7 @@ from tacklebox.errors import (
 )
 from tacklebox.halves import clear_abandoned, in_hand
 from tacklebox.outputs import name_new
+from tacklebox.reading_toml import read_toml
 
 MOST_BYTES = 64 * 1024
 KEPT = 10  # earlier versions of a file that was written over
@@ -55,9 +56,6 @@ _PLAIN = frozenset((
     "name", "notes", "for", "read", "also", "place", "is", "on", "held", "top", "bottom", "what",
     "material", "hooklengths",
 ))  # fmt: skip
-# A key of over ten names joined by dots, in a line or heading, or in an inline table.
-_KEY = r"""(?:[\w-]+|"[^"\n]*"|'[^'\n]*')"""
-_DEEP = re.compile(rf"(?:^|[\[{{,])[ \t]*(?:{_KEY}[ \t]*\.[ \t]*){{10}}", re.MULTILINE)
 _MOST_SHOWN = 60  # letters of what was given instead
 _TRIED = ("constrained-str", "dict[str,")
 Model = TypeVar("Model", bound=BaseModel)
@@ -303,27 +301,17 @@ def parse_toml(
     expected.
     """
     where = f"{stem}.toml"
-    if _DEEP.search(text):  # it would take a reader long, and those that follow too deep
-        raise AskedWronglyError(
-            "this is no TOML of ours: its keys are nested too deep.", where=where
-        )
     try:
-        raw = tomllib.loads(text)
+        raw = read_toml(text)
     except tomllib.TOMLDecodeError as error:
         raise AskedWronglyError(
             f"this is no TOML: {error}.",
             where=where,
             right='Words, and figures with their unit, stand in quotes: depth = "1.2 m".',
         ) from None
-    except RecursionError:
-        raise AskedWronglyError("this is no TOML: nested too deep.", where=where) from None
-    except ValueError:  # thousands of digits
-        raise AskedWronglyError("this is no TOML: a number is too long.", where=where) from None
     raw["stem"] = stem
     try:
         return model.model_validate(_tuples(raw))
-    except RecursionError:
-        raise AskedWronglyError("this is no TOML: nested too deep.", where=where) from None
     except ValidationError as error:
         every = error.errors(include_url=False)
         deeper = {e["loc"][:-n] for e in every for n in range(1, len(e["loc"]))}

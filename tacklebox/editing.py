@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from tacklebox.reading_toml import read_toml
 from tacklebox.written_toml import (
     WrittenTable,
     change_keys,
@@ -44,7 +45,7 @@ def with_values(text: str, values: Mapping[str, Any]) -> str:
     [rules]
     barbless = true
     """
-    tomllib.loads(text)
+    read_toml(text)
     blocks, foot = read_tables(text)
     by_table: dict[tuple[str, ...], dict[str, Any]] = {}
     for name, value in values.items():
@@ -76,7 +77,7 @@ def _change_table(
 def _whole(text: str, blocks: Sequence[WrittenTable], foot: str) -> str:
     """The changed text, its lines ended as they were."""
     changed = "".join(block.text for block in blocks) + foot
-    tomllib.loads(changed)
+    read_toml(changed)
     is_windows = "\r\n" in text and not re.search(r"(?<!\r)\n", text)
     return re.sub(r"(?<!\r)\n", "\r\n", changed) if is_windows else changed
 
@@ -128,7 +129,7 @@ def with_rows(text: str, rows: Mapping[str, Sequence[TableRow]]) -> str:
     [[part]]
     is = "line"
     """
-    tomllib.loads(text)
+    read_toml(text)
     blocks, foot = read_tables(text)
     names = list(rows)
     for name in names:
@@ -146,7 +147,7 @@ def line_of(text: str, key: str) -> int:
     4
     """
     try:
-        tomllib.loads(text)
+        read_toml(text)
     except tomllib.TOMLDecodeError:
         return 1
     blocks, _ = read_tables(text)
@@ -319,7 +320,7 @@ def _renamed(block: WrittenTable, path: tuple[str, ...]) -> str:
 
 def _is_toml(text: str) -> bool:
     try:
-        tomllib.loads(text)
+        read_toml(text)
     except tomllib.TOMLDecodeError:
         return False
     return True

@@ -46,7 +46,7 @@ def all_written_out(answer: Any) -> Any:
         return written_out(answer)
     if isinstance(answer, dict):
         return {written_out(key): all_written_out(value) for key, value in answer.items()}
-    if isinstance(answer, list):
+    if isinstance(answer, list | tuple):
         return [all_written_out(each) for each in answer]
     return answer
 

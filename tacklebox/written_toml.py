@@ -10,6 +10,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from tacklebox.reading_toml import read_toml
+
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 _LINES = re.compile(r"[^\n]*\n|[^\n]+")
 
@@ -40,7 +42,7 @@ class WrittenTable:
 
     @property
     def value(self) -> dict[str, Any]:
-        return tomllib.loads("".join(entry.text for entry in self.entries))
+        return read_toml("".join(entry.text for entry in self.entries))
 
 
 def read_tables(text: str) -> tuple[list[WrittenTable], str]:
@@ -58,7 +60,7 @@ def read_tables(text: str) -> tuple[list[WrittenTable], str]:
         else:
             begun += line
             try:
-                value = tomllib.loads(begun)
+                value = read_toml(begun)
             except tomllib.TOMLDecodeError:
                 continue  # it goes on in the next line
             key = next(iter(value))
@@ -70,7 +72,7 @@ def read_tables(text: str) -> tuple[list[WrittenTable], str]:
 def _path(head: str) -> tuple[tuple[str, ...], bool]:
     """The names in a heading, and whether it is one of a list."""
     names: list[str] = []
-    found: Any = tomllib.loads(head)
+    found: Any = read_toml(head)
     while isinstance(found, dict) and found:
         name, found = next(iter(found.items()))
         names.append(name)

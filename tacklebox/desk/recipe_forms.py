@@ -1,6 +1,5 @@
 """A recipe as a form: its rows filled in, looked at and written, its notes kept."""
 
-import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
@@ -28,6 +27,7 @@ from tacklebox.desk.recipe_rows import (
     sizes_in,
 )
 from tacklebox.errors import AskedWronglyError, BenchError, ManyFaultsError
+from tacklebox.reading_toml import read_toml
 
 if TYPE_CHECKING:
     from tacklebox.editing import TableRow
@@ -152,7 +152,7 @@ def _filled(stem: str, text: str) -> tuple[dict[str, str], Rows]:
     from tacklebox.rigs.recipes.file import parse_recipe
 
     try:
-        raw = tomllib.loads(text)
+        raw = read_toml(text)
         tables = {kind: _tables(raw, kind) for kind in KINDS}
     except (ValueError, TypeError, AttributeError, RecursionError):
         parse_recipe(text, stem)
@@ -198,7 +198,7 @@ def _made(desk: Desk, said: RecipeForm, stem: str) -> tuple[str, "Recipe", "Reso
 
     begun = _begun_from(desk, said.recipe, said.like, said.makes)
     refuse_changed(begun, said.version)
-    raw = tomllib.loads(begun)
+    raw = read_toml(begun)
     rows = {kind: _each_once(there) for kind, there in named(said.rows).items()}
     faults: dict[str, str] = dict(_faults_of_rows(rows))
     can_name = names_in(rows)

@@ -8,6 +8,7 @@ from tacklebox.desk.opening import Desk
 from tacklebox.desk.own_files import refuse_changed
 from tacklebox.desk.recipe_forms import name_of_ones_own, write_named
 from tacklebox.errors import AskedWronglyError, BenchError, KeyFaultError, ManyFaultsError
+from tacklebox.reading_toml import line_too_deep, read_toml
 
 
 @dataclass(frozen=True)
@@ -101,11 +102,13 @@ def _line_of_slip(text: str) -> int:
     from tomlkit.exceptions import ParseError
 
     try:
-        tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, ValueError, RecursionError) as slip:
+        read_toml(text)
+    except tomllib.TOMLDecodeError as slip:
         known = getattr(slip, "lineno", 0)  # from Python 3.14 on
         if known:
             return int(known)
+        if at := line_too_deep(text):
+            return at
         try:
             parse(text)
         except ParseError as error:

@@ -279,7 +279,14 @@ TABLES = {
     "a shot pattern of all": (_HEAD + "shotting = '" + "2 AAA, " * 3000 + "'\n").encode(),
 }
 OWN = {
-    "recipes": ("recipe list", "recipe show mine", "check mine", "tie mine", "low mine=1"),
+    "recipes": (
+        "recipe list",
+        "recipe start other --like mine",
+        "recipe show mine",
+        "check mine",
+        "tie mine",
+        "low mine=1",
+    ),
     "venues": ("venue list", "venue show pond", "match plan open", "venue judge pond mine"),
     "matches": (
         "match list",

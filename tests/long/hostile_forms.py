@@ -16,7 +16,7 @@ from tacklebox.desk import Desk
 from tacklebox.signs import written_out
 from tacklebox.web.app import make_app
 from tacklebox.web.entry import FIELD, KEY, Door
-from tests.long.hostile import WORDS
+from tests.long.hostile import TABLES, WORDS
 
 PAGES = (
     "/", "/find", "/stock", "/stock/3", "/stock/rows", "/recipes", "/recipes/mine",
@@ -131,6 +131,9 @@ class Pages:
 
 
 def _of_form(action: str, fields: dict[str, str]) -> Iterator[Request]:
+    for name, table in TABLES.items() if "text" in fields else ():
+        said = urlencode(fields | {"text": table.decode("utf-8", "replace")}).encode()
+        yield Request(f"{action} text: {name}", "POST", action, said, FORM)
     for name, hostile in WORDS.items():
         for one in fields:
             if one not in (FIELD, KEY):

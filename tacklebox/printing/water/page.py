@@ -14,6 +14,7 @@ from pathlib import Path
 from tacklebox.matches.water.sheet import WaterSheet
 from tacklebox.matches.water.signs import BASIS
 from tacklebox.outputs import WATER_MARK, WATER_PAGE, Target, write_aside
+from tacklebox.signs import all_written_out, written_out
 from tacklebox.stock.dates import write_day
 
 HERE = Path(__file__).parent
@@ -44,7 +45,7 @@ def water_page(sheet: WaterSheet) -> bytes:
     pages = Environment(
         loader=FileSystemLoader(HERE), autoescape=True, undefined=StrictUndefined, trim_blocks=True
     )
-    facts = json.dumps(asdict(sheet), ensure_ascii=False).replace("<", "\\u003c")
+    facts = json.dumps(all_written_out(asdict(sheet)), ensure_ascii=False).replace("<", "\\u003c")
     words = pages.get_template("page.html").render(
         sheet=sheet,
         day=write_day(date.fromisoformat(sheet.on)),
@@ -56,7 +57,7 @@ def water_page(sheet: WaterSheet) -> bytes:
         script=Markup(script),
         facts=Markup(facts),
     )
-    return words.encode()
+    return written_out(words).encode()
 
 
 def write_water_page(sheet: WaterSheet, to: Target, *, overwrite: bool = False) -> int:

@@ -140,6 +140,7 @@ def write_copy(folder: Path, name: str, like: str) -> Path:
 
     shelf = Shelf(folder)
     _, text = shelf.files.read(like)
+    shelf.load(like)  # one that cannot be read is told
     copy = tomlkit.parse(text)
     stem = check_name(name, shelf.files.what)
     copy["name"] = named_after(stem)

@@ -60,6 +60,10 @@ _ONCE_SET_FOR = re.compile(r"([^\d, ]+) ([^,]+)")
 _ONCE_CALLED = {"look again": "doubtful", "will not do": "fails"}
 
 
+class UnreadableError(ValueError):
+    """What is kept of a rig or batch is no snapshot; why not."""
+
+
 @dataclass(frozen=True, slots=True)
 class Snapshot:
     """A tied rig or hooklength in words, and the things on it from rod to hook.
@@ -115,7 +119,7 @@ class Snapshot:
     @classmethod
     def from_json(cls, text: str) -> "Snapshot":
         """The snapshot that ``to_json`` wrote; whether each sign is as it was, the audit tells. Raises
-        ValueError for what it did not write."""
+        UnreadableError for what it did not write."""
         try:
             raw: dict[str, Any] = json.loads(text)
             raw.pop(CHECK, None)  # older ones have none
@@ -124,8 +128,10 @@ class Snapshot:
             marks = tuple(Mark(**mark) for mark in raw.pop("marks"))
             fall = raw.pop("fall", None)
             made = cls(**raw, marks=marks, fall=_read_fall(fall) if fall else None)
-        except (ValueError, TypeError, KeyError, AttributeError, RecursionError) as error:
-            raise ValueError(f"it is no snapshot: {error!r:.60}") from None
+        except (ValueError, RecursionError):
+            raise UnreadableError("its text is damaged") from None
+        except (TypeError, KeyError, AttributeError):
+            raise UnreadableError("a part of it is missing, or is none of ours") from None
         for one in (made, *made.marks, *([made.fall] if made.fall else ())):
             _verify(one)
         return made
@@ -146,7 +152,7 @@ def read_kept(made: KeptMade) -> Snapshot:
     """What was tied; where that was damaged, what stands in for it."""
     try:
         return Snapshot.from_json(made.snapshot)
-    except ValueError:
+    except UnreadableError:
         return stand_in(made.code, made.recipe)
 
 
@@ -180,7 +186,7 @@ def _is_number(value: object) -> bool:
 
 
 def _verify(one: Snapshot | Mark | KeptFall) -> None:
-    """Raise ValueError where a text or a number is none."""
+    """Raise UnreadableError where a text or a number is none."""
     for kept in _FIELDS[type(one)]:
         value = getattr(one, kept.name)
         if kept.type is float or kept.type is int:
@@ -192,7 +198,7 @@ def _verify(one: Snapshot | Mark | KeptFall) -> None:
         else:
             continue  # looked at where it is made
         if not fits:
-            raise ValueError(f"it is no snapshot: {kept.name} is {value!r:.40}")
+            raise UnreadableError(f"{kept.name} is {value!r:.40}")
 
 
 _FIELDS = {made: fields(made) for made in (Snapshot, Mark, KeptFall)}

@@ -110,10 +110,10 @@ def import_box(
 
 def _read_whole(folder: Path) -> _Exported:
     """What the export says of itself."""
-    import tomllib
+    from tacklebox.reading_toml import read_toml
 
     try:
-        whole = tomllib.loads(read_bytes(folder / WHOLE).decode())
+        whole = read_toml(read_bytes(folder / WHOLE).decode())
     except (OSError, ValueError):
         raise AskedWronglyError(
             "this is no folder that a box was exported to.", where=str(folder)
