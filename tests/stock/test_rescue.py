@@ -49,10 +49,8 @@ DAMAGE = (
     ("UPDATE tied SET snapshot = '{' WHERE id = 2", "tied", 1),
     ("DELETE FROM action WHERE id = 3", "", 0),
     ("UPDATE movement SET amount = 'some' WHERE id = 3", "movement", 1),
-    ("UPDATE tied SET state = 'lost' WHERE id = 2", "rig", 0),
     ("DELETE FROM hook WHERE item_id = 1", "item 1", 1),
     ("DROP TRIGGER {trigger}", "rule", 0),
-    ("DELETE FROM identity", "identity", 0),
 )
 
 
