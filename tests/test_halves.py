@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tacklebox.datafiles import DataFiles
+from tacklebox.desk.private import private_folder
 from tacklebox.halves import YOUNG_S, clear_abandoned, in_hand
 from tacklebox.outputs import PDF, write_aside
 from tacklebox.stock.care.copies import copy_database
@@ -62,6 +63,22 @@ def test_boxes_come_before_pages(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
     leave(tmp_path)
     clear_abandoned(tmp_path)
     assert [name.startswith(".printing") for name in gone] == [False] * 4 + [True] * 2
+
+
+def test_a_private_folder_that_a_kill_left_is_taken_away(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("HOME", str(tmp_path))
+    killed, mine = tmp_path / "tacklebox-open-ab12cd_9", tmp_path / "tacklebox-open-of-mine"
+    for folder in (killed, mine):
+        folder.mkdir()
+        os.utime(folder, (0, 0))
+    with private_folder() as first:
+        os.utime(first, (0, 0))
+        with private_folder() as second:
+            assert {*tmp_path.iterdir()} == {first, second, mine}
+        assert first.stat().st_mode & 0o777 == 0o700
+    assert {*tmp_path.iterdir()} == {mine}
 
 
 def test_each_that_writes_clears_where_it_writes(tmp_path: Path) -> None:

@@ -2,11 +2,9 @@
 
 import os
 import secrets
-import shutil
 import socket
 import stat
 import sys
-import tempfile
 import threading
 import webbrowser
 from collections.abc import Callable, Iterator
@@ -15,6 +13,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tacklebox.desk.private import private_folder
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.web.entry import Door
 from tacklebox.web.phone_listener import Phones
@@ -59,7 +58,7 @@ def open_pages(
     listening = _listen(port, say)
     door = Door(f"{host_name()}:{listening.getsockname()[1]}")
     phones = Phones(desk, partial(make_app, desk))
-    with _private_folder() as private, _answering(folder, lambda: _way_in(door, private)):
+    with private_folder() as private, _answering(folder, lambda: _way_in(door, private)):
         way_in = _way_in(door, private)
 
         def show_when_up() -> None:
@@ -118,18 +117,6 @@ def _listen(port: int, say: Callable[[str], None]) -> socket.socket:
         say(f"Port {port} is in use; another is taken.")
         listening.bind((LOOPBACK, 0))
     return listening
-
-
-@contextmanager
-def _private_folder() -> Iterator[Path]:
-    """A folder that only its owner can read; not a hidden one, which some browsers may not read."""
-    home = Path.home()
-    base = home if os.access(home, os.W_OK) else Path(tempfile.gettempdir())
-    private = Path(tempfile.mkdtemp(prefix="tacklebox-open-", dir=base))  # made with 0700
-    try:
-        yield private
-    finally:
-        shutil.rmtree(private, ignore_errors=True)
 
 
 def _way_in(door: Door, private: Path) -> Path:

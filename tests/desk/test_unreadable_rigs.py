@@ -1,6 +1,8 @@
 """A rig whose snapshot is damaged is listed as unreadable, and takes nothing else down."""
 
+import io
 import shutil
+import zipfile
 from pathlib import Path
 
 import pytest
@@ -56,7 +58,7 @@ def test_it_serves_no_match_gets_no_label_and_no_drawing_but_can_be_stripped(
     printed = labels.print_rigs(desk, tmp_path / "labels.pdf", labels.OnPaper())
     assert first not in printed.codes
     assert second in printed.codes
-    assert said == [f"What was tied cannot be read of {first}: no label is printed for it."]
+    assert said[0] == f"What was tied cannot be read of {first}: no label is printed for it."
     with pytest.raises(CannotBeDoneError, match=f"{UNREADABLE} of {first}, so it gets no label"):
         labels.print_rigs(desk, tmp_path / "one.pdf", labels.OnPaper(), [first])
     with pytest.raises(CannotBeDoneError, match=f"{UNREADABLE}, so {first} cannot be drawn"):
@@ -87,3 +89,17 @@ def test_the_command_line_and_the_pages_say_so(box: Path) -> None:
         assert "What was tied cannot be read: the box is damaged." in one
         assert client.get(f"/rigs/{code}/drawing.svg").status_code == 409
         assert client.get("/").status_code == 200
+        assert "Save what can be saved" in client.get("/care?done=audit").text
+        assert client.get("/care/export.zip").status_code == 409
+        saved = client.get("/care/export.zip?rescue=1").content
+        with zipfile.ZipFile(io.BytesIO(saved)) as archive:
+            assert "what was tied cannot be read" in archive.read("not-saved.txt").decode()
+
+
+def test_a_page_that_fails_by_damage_tells_of_it(box: Path) -> None:
+    """A price of words is met by no page but the item's, and looked for by none."""
+    damage(box / "tacklebox.sqlite3", "UPDATE item SET added_on = 'soon' WHERE id = 3")
+    with serving(box) as pages, pages.client() as client:
+        answer = client.get("/stock/3")
+        assert answer.status_code == 409
+        assert "the box is damaged" in answer.text

@@ -56,6 +56,7 @@ LINES = (
     "rigs lost {rig} {batch}=2 --on 2026-03-05",
     "hooklengths list --all",
     "hooklengths show {batch}",
+    "hooklengths add '20 to 0.08 15 cm=2' --counted no --place wallet --on 2026-03-05",
     "reels list",
     "reels add reel --top-kit --on 2026-03-05",
     "reels load first 2 '20 m' --instead --backing old --on 2026-03-05",

@@ -250,7 +250,7 @@ def _of_snapshots(box: sqlite3.Connection, read: Callable[[str], object]) -> Ite
             read(snapshot)
             named = json.loads(snapshot)["code"]
         except (ValueError, TypeError, KeyError, AttributeError) as error:
-            yield Finding(f"{what}{code}", f"what was tied cannot be read: {str(error):.80}")
+            yield Finding(f"{what}{code}", f"what was tied cannot be read: {error!s:.80}")
             continue
         if named != code:
             yield Finding(f"{what}{code}", f"what was tied is kept for {named}")
