@@ -321,7 +321,7 @@ def export(desk: Desk, folder: Path, *, rescue: bool = False) -> Exported:
 
     from tacklebox.boxfolder import DATABASE_NAME
     from tacklebox.rigs.tying.snapshot import Snapshot
-    from tacklebox.stock.care.audit import audit_open, refuse_damaged
+    from tacklebox.stock.care.audit import audit_view, refuse_damaged
     from tacklebox.stock.care.export import export_box
 
     own = _folder_of(desk)
@@ -332,7 +332,7 @@ def export(desk: Desk, folder: Path, *, rescue: bool = False) -> Exported:
                 return Exported(folder, tuple(export_box(box, folder, own)), not_saved)
 
     def verify(view: "sqlite3.Connection") -> None:
-        refuse_damaged(audit_open(view, Snapshot.from_json), own, "it was not written out")
+        refuse_damaged(audit_view(view, Snapshot.from_json), own, "it was not written out")
 
     return Exported(folder, tuple(export_box(desk.box, folder, verify=verify)))
 

@@ -37,6 +37,7 @@ def box(made: Path, tmp_path: Path) -> Path:
 
 def rows(database: Path, table: str) -> list[tuple[object, ...]]:
     with closing(sqlite3.connect(database)) as connection:
+        connection.text_factory = bytes
         return connection.execute(f'SELECT * FROM "{table}" ORDER BY 1').fetchall()
 
 
@@ -47,6 +48,8 @@ DAMAGE = (
     ("UPDATE movement SET amount = 'some' WHERE id = 3", "movement", 1),
     ("DELETE FROM hook WHERE item_id = 1", "item 1", 40),
     ("DROP TRIGGER {trigger}", "rule", 0),
+    ("CREATE TRIGGER foreign_rule AFTER INSERT ON action BEGIN DELETE FROM item; END", "rule", 0),
+    ("UPDATE item SET name = CAST(x'fffe' AS TEXT) WHERE id = 5", "", 40),
 )
 
 

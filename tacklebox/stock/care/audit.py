@@ -149,9 +149,23 @@ def audit(database: Path, read_snapshot: Callable[[str], object] = json.loads) -
     try:
         with closing(sqlite3.connect(f"{database.absolute().as_uri()}?mode=rw", uri=True)) as box:
             box.execute("BEGIN")
-            return audit_open(box, read_snapshot)
+            return audit_view(box, read_snapshot)
+    except sqlite3.DatabaseError as error:
+        return _unreadable(error)
+
+
+def audit_view(
+    box: sqlite3.Connection, read_snapshot: Callable[[str], object] = json.loads
+) -> Audit:
+    """``audit_open``; what cannot be read at all is a fault like any other."""
+    try:
+        return audit_open(box, read_snapshot)
     except (sqlite3.DatabaseError, UnicodeDecodeError) as error:
-        return Audit((Finding(database.name, f"SQLite says: {error}"),), 0, 0, 0)
+        return _unreadable(error)
+
+
+def _unreadable(error: Exception) -> Audit:
+    return Audit((Finding("file", f"SQLite says: {error}"),), 0, 0, 0)
 
 
 def audit_open(
