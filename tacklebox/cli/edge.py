@@ -19,6 +19,8 @@ class _Shown:
         return len(text)
 
     def __getattr__(self, name: str) -> Any:
+        if name == "buffer":  # by which bytes would go out as they are
+            raise AttributeError(name)
         return getattr(self._stream, name)
 
 

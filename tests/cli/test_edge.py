@@ -10,6 +10,7 @@ import typer
 from tacklebox.cli.edge import safe_streams
 from tacklebox.signs import written_out
 from tests.cli.runs import run, tacklebox
+from tests.long.hostile import damage
 from tests.rigs.boxes import add, keep_short_rig, make_box
 
 CLEAR, TURNED, HIDDEN = "\x1b[2J\x9b2J", "\u202emoor\u2066", "\u200b\ufeff"
@@ -88,6 +89,15 @@ def test_a_terminal_is_not_steered(monkeypatch: pytest.MonkeyPatch) -> None:
         typer.echo(f"a{STEERING}b")
         print(f"{CLEAR}\tc")
     assert screen.getvalue() == f"a\\u001b[2J{SEEN}b\n\\u001b[2J\\u009b2J\tc\n"
+
+
+def test_no_bytes_go_out_as_they_are(box: Path) -> None:
+    """As a damaged box may hold a name."""
+    damage(box / "tacklebox.sqlite3", "UPDATE item SET name = x'1b5b324a' WHERE id = 2")
+    for words in (("stock", "history", "2"), ("stock", "show", "2")):
+        done = tacklebox(*words, box=box)
+        assert "\x1b" not in done.stdout
+        assert "the box is damaged" in done.stderr or "\\x1b[2J" in done.stdout
 
 
 def test_what_was_there_is_seen_and_json_says_the_same(box: Path) -> None:

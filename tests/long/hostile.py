@@ -21,6 +21,9 @@ LINES = (
     "stock add nylon 0.10 mm 1 kg --amount '40 m' --as-printed",
     "stock add groundbait hooks --level low",
     "stock import {out}/stock.csv --on 2026-03-05 --as-printed",
+    "stock look {out}/stock.csv --as-printed",
+    "stock read hook 18 barbless",
+    "stock serves 3",
     "stock list hook --kind hook --where size=20 --retired",
     "stock show 3",
     "stock history 3",
@@ -414,9 +417,10 @@ _GROUPS = {line.split()[0] for line in LINES if line.split()[0] in (
 
 def _of_lists() -> Iterator[Case]:
     for name, data in LISTS.items():
-        for more in ("", " --as-printed", " --json", " --on 2026-03-05"):
-            words = shlex.split(f"stock import {{out}}/stock.csv{more}")
-            yield Case(f"import{more}: {name}", words, beside={"stock.csv": data})
+        for line in ("import", "look", "import --as-printed", "import --json", "look --json"):
+            command, _, more = line.partition(" ")
+            words = shlex.split(f"stock {command} {{out}}/stock.csv {more}")
+            yield Case(f"{line}: {name}", words, beside={"stock.csv": data})
 
     for name, data in RECORDS.items():
         for more in ("", " --correct", " --json"):
