@@ -50,7 +50,12 @@ def rows(
 
     shown, wanted = shown_for(request), Narrowed(words, kind, place, short)
     found = wanted.of(shown.ask(stock.listed, shown.desk, words, kind=kind, place=place).items)
-    values = {"rows": found[:MOST_ROWS], "found": len(found), "back": wanted.address}
+    values = {
+        "rows": found[:MOST_ROWS],
+        "found": len(found),
+        "every": False,
+        "back": wanted.address,
+    }
     return page(shown, "stock_rows.html", values)
 
 
@@ -235,6 +240,7 @@ def _list(
             "title": "Retired" if retired else "Stock",
             "rows": rows if every else rows[:MOST_ROWS],
             "found": len(rows),
+            "every": every,
             "lead": found.forbidden_lead,
             "kinds": KINDS,
             "places": shown.ask(stock.places, shown.desk),
