@@ -18,6 +18,10 @@ MOST = 120  # answers that are kept; the one that was asked for longest ago goes
 SOON_S = 0.03  # what is ready by then is in the page from the start
 
 
+class _OutdatedError(Exception):
+    """Of what was to be answered the box is another by now; it is asked anew."""
+
+
 class KeptAnswers:
     """What the desk answered in the state that the box is in."""
 
@@ -30,12 +34,16 @@ class KeptAnswers:
 
     def answer(self, ask: "Callable[P, T]", *args: P.args, **kwargs: P.kwargs) -> T:
         """What the desk answers, made now unless it is there or is being made."""
-        future, is_mine = self._future(ask, args, kwargs)
-        if is_mine:
-            _make(future, ask, args, kwargs)
-            if future.exception():
-                self._forget(future)
-        return future.result()  # type: ignore[return-value]
+        while True:
+            future, is_mine = self._future(ask, args, kwargs)
+            if is_mine:
+                _make(future, ask, args, kwargs)
+                if future.exception():
+                    self._forget(future)
+            try:
+                return future.result()  # type: ignore[return-value]
+            except _OutdatedError:
+                continue
 
     def ready(self, ask: "Callable[P, T]", *args: P.args, **kwargs: P.kwargs) -> T | None:
         """What the desk answers, if that is there at once; else it is made beside, and None is said."""
@@ -44,7 +52,10 @@ class KeptAnswers:
 
             def make() -> None:
                 with self._makers:
-                    _make(future, ask, args, kwargs)
+                    if future in self._answers.values():
+                        _make(future, ask, args, kwargs)
+                    else:  # the box was changed while this waited for its turn
+                        future.set_exception(_OutdatedError())
 
             threading.Thread(target=make, daemon=True).start()  # closing does not wait for it
         try:
@@ -52,6 +63,8 @@ class KeptAnswers:
         except TimeoutError:
             if future.done():
                 raise
+            return None
+        except _OutdatedError:
             return None
 
     def there(self, ask: "Callable[P, T]", *args: P.args, **kwargs: P.kwargs) -> T | None:
