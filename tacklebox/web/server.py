@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
     from tacklebox.web.guard import Guard
 
-THREADS = 8  # that answer at a time: more would only hold one another up, and each takes its memory
+THREADS = 5  # that answer at a time: more would only hold one another up, and each takes its memory
 
 
 @dataclass(frozen=True)

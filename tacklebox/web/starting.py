@@ -1,5 +1,6 @@
 """``tacklebox open``: the server on the loopback, the browser let in, one server for a box."""
 
+import gc
 import os
 import secrets
 import socket
@@ -22,6 +23,8 @@ from tacklebox.web.server import THREADS, Certificate, server_of
 
 if TYPE_CHECKING:
     from tacklebox.desk import Desk
+
+COLLECTED_AT = (5000, 10, 10)  # a bench lives for weeks: what it leaves behind matters
 
 LOOPBACK = "127.0.0.1"
 SOCKET = "open.socket"
@@ -49,6 +52,7 @@ def open_pages(
     from tacklebox.web.app import make_app
 
     desk.threads = THREADS
+    gc.set_threshold(*COLLECTED_AT)
     folder = desk.box.folder
     running = ask_running(folder)
     if running:
