@@ -142,7 +142,9 @@ def run_at(
         if token.kind == "word":
             letters, before = letters + token.text, letters
             known = lexicon.get(letters) or lexicon.get(_singular(letters))
-            known = known or (lexicon.get(_singular(before) + token.text) if before else None)
+            known = known or (
+                lexicon.get(_singular(before) + token.text) if _singular(before) else None
+            )
             if known:
                 found = (known, end + 1)
         elif not (letters and token.text in ("-", ".", ",", "/")):

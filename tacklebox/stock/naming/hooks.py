@@ -17,6 +17,7 @@ USUAL_SIZES = ("20", "18", "16", "14", "12", "10")
 FIXINGS = ("hair", "band", "push stop", "bait spike")
 OF_THE_HOOK = ("barb", "end", "eye", "wire", "bend", "colour")
 LONGEST_MM = 5000.0
+FEW = 5  # so many of something, where it stands after an "x"
 SNELL = "a snell is a knot: a knotless knot on an eyed hook, or a whipping on a spade end."
 
 
@@ -43,9 +44,11 @@ def _of_the_hook(made: Attempt, said: dict[str, list[str]]) -> None:
 
 
 def _last_times(tokens: list[Token]) -> list[Token]:
-    """ "0.15 x 2" at the end says how many, never a size."""
-    if len(tokens) > 2 and tokens[-2].text == "x" and tokens[-1].whole:
-        tokens[-1] = replace(tokens[-1], lead="count")
+    """ "0.15 x 2" at the end says how many, never a size; so does a small number anywhere."""
+    for at in range(2, len(tokens)):
+        token, last = tokens[at], at == len(tokens) - 1
+        if tokens[at - 1].text == "x" and token.whole and (last or token.value <= FEW):
+            tokens[at] = replace(token, lead="count")
     return tokens
 
 
