@@ -171,4 +171,4 @@ def test_a_long_import_says_how_far_it_is(
     monkeypatch.setattr(Progress, "every_s", 0.0)
     import_box(open_box(tmp_path / "long"), out, notice=said.append)
     assert said[0] == "Reading action.csv, line 2…"
-    assert {"Writing the rows of movement…", "Looking through what was read…"} <= set(said)
+    assert {"Writing movement, row 4 of 4…", "Looking through what was read…"} <= set(said)

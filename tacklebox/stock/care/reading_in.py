@@ -289,10 +289,11 @@ def _write_rows(connection: sqlite3.Connection, read: Sequence[_Read], progress:
         marks = ", ".join("?" for _ in columns)
         insert = f'INSERT INTO "{one.table.name}" ({names}) VALUES ({marks})'
         key = one.at(next(iter(one.table.primary_key)).name)
-        for line, row in sorted(one.rows, key=lambda r: str(r[1][key]).zfill(20)):
+        in_order = sorted(one.rows, key=lambda r: str(r[1][key]).zfill(20))
+        for number, (line, row) in enumerate(in_order, 1):
             for place in kept:
                 row[place] = 0
-            progress(f"Writing the rows of {one.table.name}…")
+            progress(f"Writing {one.table.name}, row {number:,} of {len(in_order):,}…")
             try:
                 connection.execute(insert, row)
             except sqlite3.IntegrityError as error:
