@@ -110,7 +110,8 @@ def add(
     added = []
     with desk.box.writing() as session:
         total = sum(counts.values())
-        action = begin(session, f"add {total} hooklengths", desk.today())
+        what = f"add {total} hooklength{'' if total == 1 else 's'}"
+        action = begin(session, what, desk.today())
         for words, count in counts.items():
             item = _item(session, action, words, (answers or {}).get(words, ()))
             if place.strip():
