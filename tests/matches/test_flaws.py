@@ -292,3 +292,14 @@ def test_flaws_that_differ_in_one_part_are_one() -> None:
     assert not flaws.add(0, Flaw(False, ((0, frozenset({1})), (1, frozenset({2})))))
     bound = flaws.asked(0).bound
     assert bound is None or bound.patterns == ((1,),)
+
+
+def test_too_many_patterns_are_said_not_to_be_proven(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What the nearest rigs have already leaves more than one: those that hold are tied, unproven."""
+    monkeypatch.setattr("tacklebox.matches.dividing.flaws.MOST_PATTERNS", 1)
+    stacks = [Stack(3, 1, 1), Stack(3, 1, 1)]
+    wants = [Wanted(2, (PartAsk(1, (0, 1)), PartAsk(1, (0, 1))))]
+    known = Known({0: [Flaw(True, ((0, frozenset({0})), (1, frozenset({0}))))]})
+    found = divide(stacks, wants, known.judge)
+    assert not found.proven
+    assert all(known.grade(0, rig) < FAILS for rig in found.rigs[0])

@@ -105,23 +105,38 @@ def divide(
     flaws = Flaws(wants, despite=despite)
     dividing = _Dividing(stacks, wants, flaws, Solver(most.nodes))
     judged: set[tuple[int, Rig]] = set()
+
+    def found_in(rigs: Iterable[tuple[int, Rig]]) -> bool:
+        """Whether those of the rigs that were not judged yet have flaws that nobody knew."""
+        fresh = [one for one in rigs if one not in judged] if judge else []
+        judged.update(fresh)
+        found = [
+            flaws.add(w, flaw) for w, rig in fresh for flaw in (judge(w, rig) if judge else ())
+        ]
+        return any(found)
+
+    found_in(_nearest(wants))  # mostly they are in the division, too: that saves dividing again
     best = None
     while True:
         try:
             best = dividing.best()
         except TooManyPatternsError:
-            if best is None:  # a want's own flaws are none yet the first time
-                raise
+            if best is None:  # without any flaw there are not
+                flaws.forget()
+                judged.clear()
+                continue
             return dividing.only_what_holds(best)
-        fresh = [one for one in best.every_rig if one not in judged] if judge else []
-        judged.update(fresh)
-        found = [
-            flaws.add(w, flaw) for w, rig in fresh for flaw in (judge(w, rig) if judge else ())
-        ]
-        if not any(found):
+        if not found_in(best.every_rig):
             return dividing.division(best)
         if flaws.added > most.flaws:
             return dividing.only_what_holds(best)
+
+
+def _nearest(wants: Sequence[Wanted]) -> Iterator[tuple[int, Rig]]:
+    """Of each want the rig that is nearest to what it asks for."""
+    for w, want in enumerate(wants):
+        if want.count and all(part.stacks for part in want.parts):
+            yield w, tuple(part.stacks[0] for part in want.parts)
 
 
 @dataclass(frozen=True)

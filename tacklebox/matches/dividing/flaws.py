@@ -117,6 +117,12 @@ class Flaws:
             self._asked.pop((w, False), None)
         return True
 
+    def forget(self) -> None:
+        """From here on none is known."""
+        self.known.clear()
+        self._asked.clear()
+        self.added = 0
+
     def asked(self, w: int, *, graded: bool = True) -> AskedOfStock:
         """What is asked for a want by what is known; not ``graded``: only what must not be tied counts."""
         if (w, graded) not in self._asked:

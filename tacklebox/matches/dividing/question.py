@@ -159,20 +159,20 @@ class SharingModel:
         """Ask the solver; raises CannotBeDoneError where it found nothing at all."""
         solver.take(self.model)
         worse = [row for of_wants in self.worse for row, _ in of_wants.values()]
+        opened = dict.fromkeys(self.opened, 1.0)
         for row in worse:  # mostly no rig need be doubtful
             solver.bound_row(row, 0.0)
-        best, proven = solver.least(self.costs), True
+        best, proven = solver.least(self.costs or opened), True
         if worse and not best.values:
             for row in worse:
                 solver.bound_row(row, INFINITE)
             proven = self._fewest_worse(solver)
-            best = solver.least(self.costs)
+            best = solver.least(self.costs or opened)
         proven &= best.proven
-        if best.values and self.costs:
+        if best.values and self.costs and any(best.values[column] for column in opened):
             spent = sum(cost * best.values[column] for column, cost in self.costs.items())
             solver.bound_row(self.spent, spent + 0.5)
-        if best.values and self.opened:
-            last = solver.least(dict.fromkeys(self.opened, 1.0))
+            last = solver.least(opened)
             proven &= last.proven
             best = last if last.values else best
         if not best.values:
