@@ -109,12 +109,16 @@ class AssumedOf:
 
 @dataclass(frozen=True)
 class Imported:
-    """The items that a file added, what was assumed of them, and those of which there is more now."""
+    """The items that a file added, what was assumed of them, and those of which there is more now.
+
+    ``rows`` are both, an item for each row of the file.
+    """
 
     file: str
     items: tuple[int, ...]
     assumed: tuple[AssumedOf, ...] = ()
     more: tuple[int, ...] = ()
+    rows: tuple[int, ...] = ()
 
 
 def question(
@@ -228,6 +232,7 @@ def import_csv(desk: Desk, file: Path, *, on: str = "", as_printed: bool = False
         tuple(item.id or 0 for item in read.added),
         tuple(AssumedOf(one, tuple(items)) for one, items in assumed.items()),
         tuple(dict.fromkeys(item.id or 0 for item in read.more)),
+        tuple(item.id or 0 for item in read.rows),
     )
 
 

@@ -80,7 +80,7 @@ def look_through(desk: Desk, file: Path, *, as_printed: bool = False) -> ListLoo
     try:
         with desk.box.writing() as session:
             added = import_csv(desk, file, as_printed=as_printed)
-            found = [session.get_one(Item, number) for number in added.items]
+            found = [session.get_one(Item, number) for number in added.rows]
             session.expunge_all()
             raise _LeaveError
     except _LeaveError:

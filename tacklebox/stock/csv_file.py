@@ -42,10 +42,14 @@ class _CsvRow:
 
 @dataclass
 class Read:
-    """The items that the rows of a file made, and those that were there, of which there is more now."""
+    """The items that the rows of a file made, and those that were there, of which there is more now.
+
+    ``rows`` are both, an item for each row of the file.
+    """
 
     added: list[Item] = field(default_factory=list)
     more: list[Item] = field(default_factory=list)
+    rows: list[Item] = field(default_factory=list)
 
 
 def import_items(
@@ -84,8 +88,10 @@ def import_items(
                 if kept := _kept_already(session, new, row.cells.get("same", "")):
                     put_more(session, action, kept, new)
                     read.more.append(kept)
+                    read.rows.append(kept)
                     continue
                 read.added.append(add_item(session, action, new, as_printed=as_printed))
+                read.rows.append(read.added[-1])
                 each(read.added[-1], new)
             except BenchError as error:
                 faults.append(error.at(f"line {row.number}"))

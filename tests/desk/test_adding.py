@@ -7,6 +7,7 @@ import pytest
 
 from tacklebox.desk import Desk, adding, care, stock
 from tacklebox.desk.adding import NewStock
+from tacklebox.desk.looking_through import look_through
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
 
 
@@ -169,3 +170,20 @@ def test_a_file_says_levels_and_is_refused_with_the_readings(desk: Desk, tmp_pat
     assert 'line 3: "half" is no level.' in told
     assert '"1,000" may be 1000 or 1.' in told
     assert len(stock.listed(desk).items) == 2
+
+
+def test_a_list_looked_through_shows_what_there_would_be_more_of(
+    desk: Desk, tmp_path: Path
+) -> None:
+    adding.add(desk, "nylon 0.10 mm 2.2 lb 50 m")
+    file = tmp_path / "receipt.csv"
+    receipt = "item,same\nnylon 0.10 mm 1 kg 50 m,{}\nhook 18,\n"
+    file.write_text(receipt.format(""), encoding="utf-8")
+    first, _ = look_through(desk, file).rows
+    assert 'Write yes under "same"' in first.fault
+    file.write_text(receipt.format("yes"), encoding="utf-8")
+    more, new = look_through(desk, file).rows
+    assert (more.words, str(more.there)) == ("nylon 0.10 mm 2.2 lb", "100 m")
+    assert (new.words, str(new.there)) == ("hook 18", "10")
+    done = adding.import_csv(desk, file)
+    assert (done.rows, done.items, done.more) == ((1, 2), (2,), (1,))

@@ -75,7 +75,7 @@ def _take(request: Request, key: str, as_printed: bool) -> Response:
             fault = shown.word(error)
             return _page(request, key, as_printed=as_printed, fault=fault, status=400)
     request.app.state.lists.pop(key, None)
-    return go(f"/stock?put_in={len(done.items)}")
+    return go(f"/stock?put_in={len(done.rows)}")
 
 
 def _page(request: Request, key: str, *, as_printed: bool, fault: str, status: int) -> Response:
