@@ -24,6 +24,8 @@ PAGES = (
     "/recipes/pole-canal-shot/fall", "/rigs", "/rigs/add", "/rigs/{rig}", "/wallet", "/wallet/{batch}",
     "/reels", "/matches", "/matches/_new", "/matches/open", "/matches/open/edit", "/matches/open/bank.html",
     "/matches/been/debrief", "/venues", "/venues/pond", "/season", "/season/matches.csv", "/care",
+    "/labels", "/labels/sheet.svg", "/labels/papers", "/stock/reading", "/matches/open/pack",
+    "/matches/open/shopping",
 )  # fmt: skip
 HEADERS = (
     {"cookie": "x" * 5000},
