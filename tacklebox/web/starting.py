@@ -24,6 +24,7 @@ from tacklebox.web.server import THREADS, Certificate, server_of
 if TYPE_CHECKING:
     from tacklebox.desk import Desk
 
+M_ARENA_MAX = -8  # of glibc's malloc.h
 COLLECTED_AT = (5000, 10, 10)  # a bench lives for weeks: what it leaves behind matters
 
 LOOPBACK = "127.0.0.1"
@@ -53,6 +54,7 @@ def open_pages(
 
     desk.threads = THREADS
     gc.set_threshold(*COLLECTED_AT)
+    _share_memory()
     folder = desk.box.folder
     running = ask_running(folder)
     if running:
@@ -87,6 +89,15 @@ def _let_phones_in(
     say(f"Phones of this network are let in at {door.origin}; pair one on the bench, under Phones.")
     if not door.is_secured:
         say(OVERHEARD)
+
+
+def _share_memory() -> None:
+    """Let threads share two stores of memory, where the C library is glibc: it gives each thread one of its
+    own, which is not given back (a third more was held by twenty clients at once)."""
+    import ctypes
+
+    with suppress(OSError, AttributeError, TypeError):
+        ctypes.CDLL(None).mallopt(M_ARENA_MAX, 2)
 
 
 def host_name() -> str:
