@@ -47,3 +47,9 @@ def test_pictures_are_there() -> None:
     assert len(pictures) >= 2
     for picture in pictures:
         assert (ROOT / picture).stat().st_size > 1000
+
+
+def test_no_paragraph_is_longer_than_a_leaflets() -> None:
+    text = re.sub(r"```.*?```", "", (ROOT / "README.md").read_text(encoding="utf-8"), flags=re.S)
+    long = [p for p in text.split("\n\n") if not p.startswith("|") and len(p.split()) > 80]
+    assert long == []
