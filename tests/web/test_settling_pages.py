@@ -95,7 +95,7 @@ def test_a_timing_is_kept_from_the_page(served: Served) -> None:
         sent = {FIELD: form_token(client.get(FALL).text), "bait": "maggot", "reading": "1 m 24 s"}
         kept = client.post(FALL, data=sent)
         assert "Your timing is kept" in kept.text
-        assert "maggot 4.167 cm/s (own measurement)" in kept.text
+        assert "maggot 4.17 cm/s (own measurement)" in kept.text
         sent |= {FIELD: form_token(kept.text), "reading": "soon"}
         wrong = client.post(FALL, data=sent)
         assert wrong.status_code == 400
