@@ -72,7 +72,7 @@ class Phones:
                     "this machine is on no network of its own.",
                     right="Join the network that the phone is on.",
                 )
-            listening = socket.socket()
+            listening = socket.socket(proto=socket.IPPROTO_TCP)  # so that asyncio sends at once
             try:
                 listening.bind((address, 0))
                 port = listening.getsockname()[1]

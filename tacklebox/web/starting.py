@@ -123,7 +123,7 @@ def ask_running(folder: Path) -> Path | None:
 
 
 def _listen(port: int, say: Callable[[str], None]) -> socket.socket:
-    listening = socket.socket()
+    listening = socket.socket(proto=socket.IPPROTO_TCP)  # so that asyncio sends at once
     try:
         listening.bind((LOOPBACK, port))
     except OSError:
