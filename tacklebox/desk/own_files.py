@@ -32,7 +32,12 @@ def stem_of(name: str) -> str:
     >>> stem_of("Canal pole, 4×12")
     'canal-pole-4-12'
     """
-    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+    plain = (
+        unicodedata.normalize("NFKD", name.replace("×", "-"))
+        .encode("ascii", "ignore")
+        .decode()
+        .lower()
+    )
     return "-".join(re.findall(r"[a-z0-9]+", plain))[:50].strip("-")
 
 

@@ -109,8 +109,8 @@ def test_weighed_shot_and_a_measured_float_change_the_balance(box: Box) -> None:
         record_bucket(session, find(session, "4"), 0.26, DAY)
     answer = judgement(box, "shot against float")
     # 2 No 8 at 0.08 g and 2 No 10 at 0.04 g are 0.24 g; marked 0.20 ± 0.03 g and measured
-    # 0.26 ± 0.02 g, the float carries (0.2/9 + 0.26/4) / (1/9 + 1/4) = 0.242 g.
-    assert "0.24 g on a float that carries 0.242 g" in answer.says
+    # 0.26 ± 0.02 g, the float carries (0.2/9 + 0.26/4) / (1/9 + 1/4) = 0.242 g, told as 0.24 g.
+    assert "0.24 g on a float that carries 0.24 g" in answer.says
     assert "by your own measurement of the float and the No 8" in answer.says
     assert answer.outcome is Outcome.SOUND
     with box.reading() as session:

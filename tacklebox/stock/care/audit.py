@@ -151,7 +151,7 @@ def audit(database: Path, read_snapshot: Callable[[str], object] = json.loads) -
             box.execute("BEGIN")
             return audit_view(box, read_snapshot)
     except sqlite3.DatabaseError as error:
-        return _unreadable(error)
+        return _unreadable(error, database.name)
 
 
 def audit_view(
@@ -164,8 +164,8 @@ def audit_view(
         return _unreadable(error)
 
 
-def _unreadable(error: Exception) -> Audit:
-    return Audit((Finding("file", f"SQLite says: {error}"),), 0, 0, 0)
+def _unreadable(error: Exception, where: str = "file") -> Audit:
+    return Audit((Finding(where, f"SQLite says: {error}"),), 0, 0, 0)
 
 
 def audit_open(
