@@ -8,7 +8,7 @@ import re
 import shlex
 from pathlib import Path
 
-from tests.cli.runs import ROOT, tacklebox_alone
+from tests.cli.runs import ROOT, tacklebox
 
 README = ROOT / "README.md"
 BLOCK = re.compile(r"```console\n(.*?)```", re.DOTALL)
@@ -22,7 +22,7 @@ def shown(block: str, folder: Path) -> str:
             continue
         program, *words = shlex.split(line[2:])
         assert program == "tacklebox"
-        done = tacklebox_alone(*words, box=Path("box"), cwd=folder)
+        done = tacklebox(*words, box=Path("box"), cwd=folder)
         said = done.stdout if done.returncode == 0 else done.stderr
         lines += [line, *said.splitlines()]
     return "\n".join(lines) + "\n"

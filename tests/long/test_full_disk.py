@@ -162,7 +162,7 @@ def test_an_upgrade_without_room(tmp_path: Path, monkeypatch: pytest.MonkeyPatch
     monkeypatch.setattr("tacklebox.stock.care.schema.SCHEMA_VERSION", SCHEMA_VERSION + 1)
     monkeypatch.setattr(upgrading, "STEPS", LATER)
     answer = set()
-    for room in range(8, 1000, 4 if WHOLE else 24):
+    for room in range(8, 1000, 4 if WHOLE else 32):
         with small_disk(tmp_path / f"disk-{room}", 2000) as disk:
             database = old_box(disk / "box", SCHEMA_VERSION)
             for folder in ("recipes", "labels"):

@@ -22,7 +22,7 @@ from tests.cli.runs import run
 from tests.long.length import WHOLE
 from tests.long.stopping import FILES, STATEMENTS, Stopping, compiled
 
-SHORT = 6  # moments of each command
+SHORT = 3  # moments of each command
 DAY = "2026-03-05"
 BOX, UNDONE, NONE = "box", "undone", "none"  # what a command finds where its box is looked for
 OUT = "out"  # and beside it

@@ -130,10 +130,10 @@ def spool(number: int, diameter_mm: float, strain_kg: float) -> Stocked:
 @outside("rigs that hold by every check", "every way to tie them, each checked", "other way")
 @pytest.mark.parametrize("block", range(so_many(10, 1)))
 def test_the_plan_is_the_best_of_all_whose_every_rig_holds(block: int) -> None:
-    """Thirty boxes in a block, three hundred in the whole form: near strengths, knots that suit few
+    """Three hundred boxes in the whole form, thirty in a block: near strengths, knots that suit few
     diameters."""
     fails = 0
-    for seed in range(30 * block, 30 * block + 30):
+    for seed in range(30 * block, 30 * block + so_many(30, 20)):
         box = Box(random.Random(seed))
         holding = Holding(box.inventory, box.rigs, box.wants, box.numbers, MustMeet())
         found = divide(box.stacks, box.wants, holding.flaws)
@@ -142,7 +142,7 @@ def test_the_plan_is_the_best_of_all_whose_every_rig_holds(block: int) -> None:
         best = by_trying_everything(box.stacks, box.wants, box)
         assert (seed, value_of(found, box)) == (seed, best)
         fails += FAILS in box.grades.values()
-    assert fails > 10
+    assert fails > 8
 
 
 def test_a_flaw_is_told_of_the_fewest_parts_with_all_that_does_the_same() -> None:

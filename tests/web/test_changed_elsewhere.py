@@ -51,8 +51,8 @@ def test_two_tabs(page: "Page", served: Served) -> None:
         page.evaluate(LOOK)
     assert page.locator("#changed").is_hidden()  # it was of another item
     stock.take(served.desk, "1", "4")  # by a command
-    page.evaluate(LOOK)
-    page.locator("#changed", has_text="changed since").wait_for()
+    page.wait_for_function(f"() => {{ {LOOK}; return !document.getElementById('changed').hidden }}")
+    assert "changed since" in page.locator("#changed").inner_text()
     assert page.locator("form[action$=take]").get_by_label("How much").input_value() == "3"
     page.get_by_role("link", name="Show it as it is now").click()
     page.locator(".big", has_text="6").wait_for()

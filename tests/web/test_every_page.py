@@ -10,6 +10,7 @@ import pytest
 
 from tacklebox.cli.demo import MATCH, STOCK, VENUE, WANTS
 from tacklebox.desk import Desk, adding, match_forms, reels, rigs, stock, venue_forms
+from tests.long.length import WHOLE
 from tests.web.conftest import Served, serving
 
 if TYPE_CHECKING:
@@ -86,7 +87,7 @@ RULES: dict[Literal["light", "dark"], object] = {
     "light": ["wcag2a", "wcag2aa", "wcag21aa", "wcag22aa"],
     "dark": {"type": "rule", "values": ["color-contrast", "link-in-text-block"]},
 }
-WIDTHS = (360, 800, 1600)
+WIDTHS = (360, 800, 1600) if WHOLE else (360, 1600)
 
 
 def inside(browser: "Browser", served: Served, **options: object) -> "Page":

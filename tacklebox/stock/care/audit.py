@@ -149,8 +149,8 @@ def audit(database: Path, read_snapshot: Callable[[str], object] = json.loads) -
     try:
         with closing(sqlite3.connect(f"{database.absolute().as_uri()}?mode=rw", uri=True)) as box:
             box.execute("BEGIN")
-            return audit_view(box, read_snapshot)
-    except sqlite3.DatabaseError as error:
+            return audit_open(box, read_snapshot)
+    except (sqlite3.DatabaseError, UnicodeDecodeError) as error:
         return _unreadable(error, database.name)
 
 
