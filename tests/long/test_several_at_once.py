@@ -31,7 +31,7 @@ for number in range(int(sys.argv[3])):
 
 @pytest.mark.long
 def test_eight_writers_at_once(tmp_path: Path) -> None:
-    writers, writes = 8, so_many(250, 20)
+    writers, writes = 8, so_many(250, 12)
     box = make_box(tmp_path)
     programs = [
         subprocess.Popen(

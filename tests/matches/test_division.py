@@ -17,6 +17,7 @@ from tacklebox.matches.dividing.stacks import (
     linked,
     plainly_served,
 )
+from tests.long.length import so_many
 from tests.outside import outside
 
 Uses = tuple[int, ...]
@@ -107,7 +108,7 @@ def small_cases(draw: st.DrawFn) -> tuple[list[Stack], list[Wanted]]:
 
 
 @outside("stock divided among wants", "every way to divide it", "other way")
-@settings(max_examples=250, deadline=None)
+@settings(max_examples=so_many(250, 120), deadline=None)
 @given(small_cases())
 def test_against_full_enumeration(case: tuple[list[Stack], list[Wanted]]) -> None:
     stacks, wants = case

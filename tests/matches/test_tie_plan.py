@@ -26,6 +26,7 @@ from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.made import TiedUse
 from tacklebox.stock.notation import read_notation
 from tacklebox.stock.tables import Action, Why
+from tests.long.length import so_many
 from tests.rigs.boxes import DAY, add, canal_rig, fine_hooklength, make_box
 
 
@@ -170,7 +171,7 @@ def test_what_is_ready_already_is_not_judged_again(tmp_path: Path) -> None:
     assert not_allowed(box, strict, date(2026, 6, 20), plan) == []
 
 
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=so_many(30, 16), deadline=None)
 @given(
     hooks=st.integers(1, 12),
     spools=st.lists(st.integers(2, 5000), min_size=1, max_size=3),
