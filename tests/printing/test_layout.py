@@ -13,6 +13,7 @@ from tacklebox.printing.labels.layout import INSET_MM, Layout, lay_out
 from tacklebox.printing.labels.papers import SMALLEST_LABEL_MM, LabelSize
 from tacklebox.printing.labels.sheets import Label, rig_label
 from tacklebox.printing.labels.typesetting import Rectangle, TextLine, measure
+from tests.long.length import so_many
 from tests.printing.samples import ALL, DRAWERS, WAGGLER
 
 LABELS = (*map(rig_label, ALL), *(drawer_label(*item) for item in DRAWERS))
@@ -48,7 +49,7 @@ def sizes(draw: st.DrawFn) -> LabelSize:
     return LabelSize(width=float(width), height=float(height), corner=corner, fold=float(fold))
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=so_many(150, 75), deadline=None)
 @given(sizes(), st.sampled_from(LABELS), st.booleans())
 @example(LabelSize(width=20.0, height=8.0), LABELS[0], True)
 @example(LabelSize(width=280.0, height=150.0), LABELS[0], True)
@@ -73,7 +74,7 @@ def test_any_label_holds_all_apart_and_inside(size: LabelSize, label: Label, qr:
         assert lie_apart(a, b), (a, b, laid)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=so_many(100, 50), deadline=None)
 @given(sizes(), st.sampled_from(LABELS))
 def test_what_is_not_on_a_label_is_told(size: LabelSize, label: Label) -> None:
     laid = lay_out(label.words, size, [33], drawn=label.rig is not None)

@@ -15,6 +15,7 @@ from tacklebox.printing import fonts
 from tacklebox.printing.pages.pack_page import print_pack_list
 from tacklebox.printing.pages.tick_page import LEAST_IN_HAND_PT, LEAST_PT, MARGIN_MM
 from tacklebox.trade import law
+from tests.long.length import so_many
 from tests.printing.reading import MM, Read, pages_of
 
 RIGS = Section(
@@ -258,7 +259,7 @@ WORDS = st.text("aA é×0№≥ -", min_size=1, max_size=400).filter(lambda t: t
 ENTRY = st.builds(Entry, WORDS, st.sampled_from(["", "A01T", "12"]), st.booleans())
 
 
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=so_many(20, 10), deadline=None)
 @given(st.lists(ENTRY, min_size=1, max_size=30), st.sampled_from(["a4", "a5"]))
 def test_whatever_is_said_is_printed(
     tmp_path_factory: pytest.TempPathFactory, entries: list[Entry], page: str

@@ -12,6 +12,7 @@ from tacklebox.errors import AskedWronglyError, ManyFaultsError
 from tacklebox.printing.labels.papers import Paper, Printer, keep_measured, load_paper, parse_paper
 from tacklebox.printing.labels.printer_page import print_test_page
 from tacklebox.printing.labels.sheets import print_labels
+from tests.long.length import so_many
 from tests.printing.reading import MM, letters_of
 from tests.printing.samples import FEEDER, WAGGLER
 
@@ -59,7 +60,7 @@ def test_tape_has_no_test_page(tmp_path: Path) -> None:
         print_test_page(load_paper("tape-24"), tmp_path / "page.pdf")
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=so_many(15, 8), deadline=None)
 @given(st.floats(-3, 3), st.floats(-3, 3), st.floats(97, 103), st.floats(97, 103))
 def test_labels_come_out_right_on_a_printer_that_is_out(
     tmp_path_factory: pytest.TempPathFactory, right: float, below: float, across: float, down: float

@@ -22,6 +22,7 @@ from tacklebox.stock.finding import find
 from tacklebox.stock.measuring import record_bucket, record_pull, record_stretch, record_weighing
 from tacklebox.trade.judgement import Judgement, Outcome
 from tacklebox.trade.strength import chance_hooklength_first
+from tests.long.length import so_many
 from tests.rigs.boxes import CANAL, DAY, SHELF, canal_rig, fine_hooklength, make_box
 
 FEEDER_BOX = (
@@ -172,7 +173,7 @@ def test_lead_that_a_recipe_asks_for_is_named_with_the_regulation(tmp_path: Path
     assert "the law of the land come first" in answer.says
 
 
-@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=40)
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], max_examples=so_many(40, 20))
 @given(st.floats(0.9, 3.0), st.floats(1.0, 1.5))
 def test_a_stronger_rig_line_never_lowers_the_chance(
     canal: Checked, strain_kg: float, more: float

@@ -12,6 +12,7 @@ from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.rigs.recipes.starting import HOOKLENGTH, RIG, write_starting_file
 from tacklebox.trade.knots import eaten_mm, knot_named
+from tests.long.length import so_many
 
 SHELF = Shelf()
 RIGS = [name for name in SHELF.names() if SHELF.load(name).makes == "rig"]
@@ -233,7 +234,7 @@ LINES = RIG.splitlines()
 
 
 @given(st.lists(st.tuples(st.integers(0, len(LINES) - 1), st.text(max_size=20)), max_size=4))
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=so_many(150, 75), deadline=None)
 def test_any_edit_is_read_or_refused_in_words(edits: list[tuple[int, str]]) -> None:
     lines = list(LINES)
     for index, text in edits:

@@ -16,6 +16,7 @@ from tacklebox.stock.care.schema import SCHEMA_VERSION
 from tacklebox.stock.finding import find
 from tacklebox.stock.ledger import begin, move, movements_of
 from tacklebox.stock.tables import Why
+from tests.long.length import so_many
 from tests.stock.entered import add
 
 DAY = date(2026, 3, 5)
@@ -72,7 +73,7 @@ def test_the_database_refuses_to_change_a_movement(box: Box, sql: str) -> None:
 
 
 @given(st.lists(st.integers(-30, 30), max_size=30))
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=so_many(25, 13), deadline=None)
 def test_any_run_of_movements_keeps_the_sum(
     tmp_path_factory: pytest.TempPathFactory, amounts: list[int]
 ) -> None:

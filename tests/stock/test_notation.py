@@ -9,6 +9,7 @@ from tacklebox.stock.naming.rows import as_row, of_row
 from tacklebox.stock.naming.writing import write
 from tacklebox.stock.notation import read_notation, words_from_flags
 from tacklebox.stock.tables import Feeder, Float, Hook, Kind, Line, Part, Weight, Winder
+from tests.long.length import so_many
 
 SAID = [
     ("nylon 0.14 mm 4 lb 100 m", Kind.LINE, {"material": "nylon", "diameter_mm": 0.14}),
@@ -104,7 +105,7 @@ WORDS = st.sampled_from(
 
 
 @given(st.lists(WORDS, max_size=8).map(" ".join) | st.text(max_size=60))
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=so_many(400, 200), deadline=None)
 def test_any_text_is_read_or_refused_in_words(text: str) -> None:
     try:
         described = read_notation(text)

@@ -35,6 +35,7 @@ from tacklebox.stock.measured import standing
 from tacklebox.stock.measuring import record_pull, take_back
 from tacklebox.stock.tables import Why
 from tests.copied_boxes import copy_of
+from tests.long.length import so_many
 from tests.rigs.boxes import DAY, add, canal_rig, make_box, on_hand
 
 Did = Callable[[Box], None]
@@ -432,7 +433,7 @@ def test_an_undo_that_fails_changes_nothing(box: Box, monkeypatch: pytest.Monkey
 
 
 @given(st.lists(st.sampled_from(sorted(DOINGS)), max_size=7))
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=so_many(12, 6), deadline=None)
 def test_any_run_of_doings_can_be_undone(
     tmp_path_factory: pytest.TempPathFactory, names: list[str]
 ) -> None:

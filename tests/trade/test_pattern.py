@@ -18,6 +18,7 @@ from tacklebox.trade.pattern_rows import Columns, problem_of
 from tacklebox.trade.shape import Shape
 from tacklebox.trade.shot import SHOT, read_pattern
 from tacklebox.trade.supply import Supply, acts_as_mg, every_size, usable_of
+from tests.long.length import so_many
 from tests.outside import outside
 
 INSERT, BRISTLE = Tip(3.0, 60.0), Tip(1.2, 40.0)
@@ -55,7 +56,7 @@ def problems(draw: st.DrawFn) -> Problem:
 
 
 @outside("the best choices of pieces", "every choice there is", "other way")
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=so_many(60, 30), deadline=None)
 @given(problems())
 def test_solver_against_full_enumeration(problem: Problem) -> None:
     expected = by_enumeration(problem, 4)
@@ -174,7 +175,7 @@ def weighed_boxes(draw: st.DrawFn) -> list[Supply]:
 
 
 @outside("the best pattern from weighed shot", "OR-tools' CP-SAT on another model", "library")
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=so_many(12, 6), deadline=None)
 @given(weighed_boxes(), st.sampled_from([0.3, 0.5, 1.0, 2.0, 3.2]))
 def test_true_masses_against_cp_sat(box: list[Supply], capacity_g: float) -> None:
     """OR-tools' CP-SAT, another solver and another model, on masses as they were weighed."""
@@ -209,7 +210,7 @@ def used(pattern: Pattern) -> dict[str, int]:
     return counts
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=so_many(25, 13), deadline=None)
 @given(st.floats(0.8, 5.0), st.floats(0.0, 8.0))
 def test_patterns_balance_the_float_as_the_stages_see_it(capacity_g: float, wish_mm: float) -> None:
     found = best_patterns(capacity_g, every_size(), tip=INSERT, wished_tip_mm=wish_mm, how_many=2)
@@ -323,7 +324,7 @@ def test_forty_sizes_are_proven_in_a_quarter_of_the_nodes_allowed() -> None:
         assert best.proven, capacity
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=so_many(15, 8), deadline=None)
 @given(weighed_boxes(), st.sampled_from([0.3, 1.0, 3.2]), st.integers(0, 3))
 def test_what_the_search_begins_at_keeps_every_rule(
     box: list[Supply], target_g: float, droppers: int

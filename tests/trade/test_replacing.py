@@ -11,6 +11,7 @@ from tacklebox.trade.balance import Tip
 from tacklebox.trade.replacing import replacements
 from tacklebox.trade.shot import read_pattern
 from tacklebox.trade.supply import Supply, every_size
+from tests.long.length import so_many
 from tests.outside import outside
 
 INSERT = Tip(3.0, 60.0)
@@ -37,7 +38,7 @@ def test_two_aaa_are_replaced() -> None:
 
 
 @outside("the nearest replacements in order", "every choice there is", "other way")
-@settings(max_examples=20, deadline=None)
+@settings(max_examples=so_many(20, 10), deadline=None)
 @given(
     st.lists(st.integers(200, 9000), min_size=2, max_size=3, unique=True),
     st.sampled_from(["2 AAA", "1 BB", "1 No 4", "3 No 8"]),

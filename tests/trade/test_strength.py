@@ -21,6 +21,7 @@ from tacklebox.trade.strength import (
     line_joint,
     rated_joint,
 )
+from tests.long.length import so_many
 from tests.outside import outside
 
 means = st.floats(0.2, 20.0)
@@ -163,7 +164,7 @@ def test_a_pull_just_as_printed_makes_a_rig_surer(hooklength_kg: float, rig_kg: 
     assert chance(pulled) > chance(PRINTED_SPREAD)
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=so_many(40, 20))
 @given(joints())
 def test_chances_add_up_to_one(rig: list[Joint]) -> None:
     chances = chances_first(rig)
@@ -177,7 +178,7 @@ def test_chances_add_up_with_very_unequal_spreads(ratio: float) -> None:
     assert sum(chances_first(rig)) == pytest.approx(1, abs=1e-6)
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=so_many(40, 20))
 @given(joints(), st.randoms())
 def test_order_of_joints_changes_nothing(rig: list[Joint], random: Random) -> None:
     shuffled = list(rig)
@@ -187,7 +188,7 @@ def test_order_of_joints_changes_nothing(rig: list[Joint], random: Random) -> No
     )
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=so_many(40, 20))
 @given(joints(), st.floats(1.0, 3.0))
 def test_stronger_main_line_never_lowers_the_chance(rig: list[Joint], stronger: float) -> None:
     better = [
