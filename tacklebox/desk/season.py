@@ -235,7 +235,8 @@ def _chance(chance: float | None) -> str:
         return "no more than before"
     if chance < 0.01:
         return "chance alone: less than 1 time in 100"
-    return f"chance alone: about {round(100 * chance)} times in 100"
+    times = round(100 * chance)
+    return f"chance alone: about {times} time{'' if times == 1 else 's'} in 100"
 
 
 def _weight(weight_g: float | None) -> str:

@@ -125,7 +125,7 @@ def test_a_change_is_told_with_its_counts_and_chance(desk: Desk) -> None:
     assert (change.at, change.words) == ("12:00", "bulk lower")
     assert (change.before, change.before_min, change.after, change.after_min) == (1, 120, 9, 120)
     # by hand: P(X >= 9) of ten at a half is (10 + 1) / 1024
-    assert change.chance == "chance alone: about 1 times in 100"
+    assert change.chance == "chance alone: about 1 time in 100"
 
 
 def test_a_peg_has_its_history(desk: Desk) -> None:
