@@ -73,6 +73,7 @@ def desk_of(context: typer.Context) -> "Desk":
     if desk is None:
         desk = context.meta["desk"] = Desk(context.obj, notice=_notice)
         context.find_root().call_on_close(desk.close)
+        context.find_root().with_resource(desk.in_his_units())
     return desk
 
 

@@ -22,6 +22,10 @@ def settings(
     doubtful_from: Annotated[
         str | None, typer.Option("--doubtful-from", help="Doubtful from this chance; else fails.")
     ] = None,
+    units: Annotated[
+        str | None,
+        typer.Option(help='Told first: "imperial" (lb, oz, feet) or "metric"; "" as usual.'),
+    ] = None,
     as_json: Json = False,
 ) -> None:
     """Show what is set for the box, or set it; at what age line is renewed: `tacklebox reels age`."""
@@ -32,6 +36,7 @@ def settings(
         "paper": paper,
         "sound_from": sound_from,
         "doubtful_from": doubtful_from,
+        "units": units,
     }
     changed = {name: words for name, words in said.items() if words is not None}
     now = desk_settings.set_them(desk_of(context), changed)
@@ -43,5 +48,6 @@ def settings(
         ("paper of labels", now.paper or "what fits each winder, or the wallet"),
         ("sound from", f"{now.sound_from or '90'} %"),
         ("doubtful from", f"{now.doubtful_from or '50'} %"),
+        ("units told first", now.units or "as is usual for each figure"),
     ]
     show_table(["setting", "as it is"], rows)

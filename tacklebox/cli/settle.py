@@ -8,6 +8,7 @@ import typer
 
 from tacklebox.cli.common import Json, Set, Use, Water, Why, desk_of, pairs
 from tacklebox.cli.output import say, say_folded, show_answer, show_table
+from tacklebox.desk import units
 
 if TYPE_CHECKING:
     from tacklebox.desk.settling import Band, FallQuestion, Fell, HeldBite, Note, Settles
@@ -96,7 +97,7 @@ def _ask_else(
             return
         say_folded(
             f"{swung.recipe}: the feeder is down after {swung.feeder_s:.0f} s, its hooklength of "
-            f"{swung.length_mm / 10:.0f} cm with {swung.bait} lies {_band(swung.bait_after_s)} s "
+            f"{units.nearly(swung.length_mm)} with {swung.bait} lies {_band(swung.bait_after_s)} s "
             "after it."
         )
         _notes(swung.notes, swung.unproven)
@@ -139,7 +140,7 @@ def _show(found: "Settles", why: bool) -> None:
         say()
         show_table(
             ["shot", "above the hook", "in place after, s"],
-            [(s.shot, f"{s.above_hook_mm / 10:.0f} cm", _band(s.after_s)) for s in first.shot],
+            [(s.shot, units.nearly(s.above_hook_mm), _band(s.after_s)) for s in first.shot],
             0,
         )
     say()
@@ -147,7 +148,7 @@ def _show(found: "Settles", why: bool) -> None:
         ["bait passes", "after, s", "for, s", "cm/s", "cm from the float's cast"],
         [
             (
-                f"{x.from_mm / 10:.0f}–{x.to_mm / 10:.0f} cm",
+                units.between(x.from_mm, x.to_mm),
                 _band(x.enters_s),
                 _band(x.takes_s),
                 _band(x.speed_cm_s, 1),
@@ -180,7 +181,7 @@ def show_in_short(found: "Settles") -> None:
 def _show_head(one: "Fell") -> None:
     start = one.name if one.what == "as it is" else one.what
     set_ = f", {one.fished}" if one.fished else ""
-    say_folded(f"{start}: {one.bait}, {one.length_mm / 10:.0f} cm to the hook{set_}.")
+    say_folded(f"{start}: {one.bait}, {units.nearly(one.length_mm)} to the hook{set_}.")
     if one.settled_by_s is not None and one.tip_says == "settles":
         say_folded(f"Settled by {one.settled_by_s} s, else strike.", "  ")
     elif one.tip_says == "nothing":
@@ -218,12 +219,12 @@ def _show_bite(held: "HeldBite") -> None:
         else "may stay unseen"
     )
     say_folded(
-        f"{held.recipe}: a fish that holds the bait still at {held.depth_mm / 10:.0f} cm takes it "
+        f"{held.recipe}: a fish that holds the bait still at {units.nearly(held.depth_mm)} takes it "
         f"after {_band(held.taken_s)} s and {said} (by {held.seen_mm:.0f} mm of tip)."
     )
     rows = [
         (
-            f"{x.from_mm / 10:.0f}–{x.to_mm / 10:.0f} cm",
+            units.between(x.from_mm, x.to_mm),
             _band(x.seen_after_s, 1),
             "may stay unseen"
             if x.seen_after_s.tight is None or x.seen_after_s.slack is None

@@ -32,12 +32,18 @@ class Amount:
         return self.unit != "level"
 
 
-@lru_cache(maxsize=4096)  # a long list says few different ones
 def amount(value: int, measured: bool) -> Amount:
     """An amount of the ledger, ``measured`` if it is a length in mm."""
-    from tacklebox.stock.amounts import write_amount
+    from tacklebox.trade.units_first import first
 
-    return Amount(value, "mm" if measured else "pieces", write_amount(value, measured))
+    return _amount(value, measured, first() if measured else "")
+
+
+@lru_cache(maxsize=4096)  # a long list says few different ones
+def _amount(value: int, measured: bool, _units: str) -> Amount:
+    from tacklebox.stock.amounts import show_amount
+
+    return Amount(value, "mm" if measured else "pieces", show_amount(value, measured))
 
 
 def on_hand(item: "Item | Listed") -> Amount:

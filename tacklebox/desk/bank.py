@@ -320,9 +320,9 @@ def _answers(record: "Record", added: "Tally", kept: str) -> DebriefAnswers:
 
 
 def _caught(heaps: "tuple[Heap, ...]") -> tuple[Caught, ...]:
-    from tacklebox.trade.quantities import write_weighed
+    from tacklebox.trade.units_first import show_weighed
 
     return tuple(
-        Caught(one.name, one.fish, one.weighed, one.weighs_g, write_weighed(one.weighs_g))
+        Caught(one.name, one.fish, one.weighed, one.weighs_g, show_weighed(one.weighs_g))
         for one in heaps
     )

@@ -27,8 +27,6 @@ if TYPE_CHECKING:
     from tacklebox.rigs.checking.check import Checked
     from tacklebox.rigs.fitting import Fit, Serving
 
-PULLS_KG_TO = 2  # decimals
-
 
 @dataclass(frozen=True)
 class NamedItem:
@@ -79,6 +77,7 @@ class BreakShown:
     holds_kg: float
     holds: str
     spread_kg: float
+    give_or_take: str
     chance_first: float
     chance: str
     lost: tuple[str, ...]
@@ -265,7 +264,7 @@ def _already(fit: "Fit", serving: "Serving") -> str:
 
 def _pull(breaks: "Breaks") -> UnderPull:
     from tacklebox.trade.breaks_first import write_chance
-    from tacklebox.trade.quantities import write_strain_kg
+    from tacklebox.trade.units_first import METRIC, show_spread, show_strain
 
     return UnderPull(
         breaks.pull,
@@ -274,8 +273,9 @@ def _pull(breaks: "Breaks") -> UnderPull:
                 one.joint.name,
                 one.joint.maker,
                 one.joint.mean_kg,
-                write_strain_kg(round(one.joint.mean_kg, PULLS_KG_TO)),
+                show_strain(one.joint.mean_kg, METRIC),
                 one.joint.whole_spread_kg,
+                show_spread(one.joint.whole_spread_kg),
                 one.chance,
                 write_chance(one.chance),
                 one.lost,

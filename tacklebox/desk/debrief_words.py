@@ -32,9 +32,9 @@ class TackleAsked:
 
 
 def weight_words(weight_g: float | None) -> str:
-    from tacklebox.trade.quantities import write_weighed
+    from tacklebox.trade.units_first import show_weighed
 
-    return "" if weight_g is None else write_weighed(weight_g)
+    return "" if weight_g is None else show_weighed(weight_g)
 
 
 def read_rigs(

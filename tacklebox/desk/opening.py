@@ -2,7 +2,8 @@
 
 import copy
 import threading
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
@@ -47,7 +48,31 @@ class Desk:
                     self.notice(f"Made a new box in {self._box.folder}")
                 elif (self._box.folder / LABELS_OWED).exists():
                     self._tell_owed(self._box)
-            return self._box
+            box = self._box
+        self._look_which_units(box)
+        return box
+
+    @contextmanager
+    def in_his_units(self) -> Iterator[None]:
+        """Within it figures that were computed are told in the units which are set for the box."""
+        from tacklebox.trade.units_first import in_units
+
+        with in_units(None):
+            yield
+
+    def _look_which_units(self, box: "Box") -> None:
+        """Before the first figure is told: what is set, if it is asked for and can be read."""
+        from tacklebox.trade.units_first import wanted
+
+        if (now := wanted()) is None or now.first is not None:
+            return
+        from tacklebox.errors import BenchError
+        from tacklebox.stock.made import Setting
+
+        now.first = ""
+        with suppress(BenchError), box.reading() as session:
+            setting = session.get(Setting, "units")
+            now.first = setting.said if setting else ""
 
     def _tell_owed(self, box: "Box") -> None:
         from tacklebox.rigs.tying.owed import codes_owed

@@ -8,11 +8,15 @@ def on_hand_plot(desk: Desk, item: str) -> str:
     """How much there was of an item at the end of each day that changed it, as SVG that takes the ink of
     the page around it; "" where it is not counted."""
     from tacklebox.printing.drawing.plot import Plot, plot_svg
+    from tacklebox.trade.quantities import MM_PER_INCH
+    from tacklebox.trade.units_first import IMPERIAL, first
 
     row = show(desk, item).item
     if not row.on_hand.counted:
         return ""
-    share, unit = (1000.0, "m") if row.on_hand.unit == "mm" else (1.0, "pieces")
+    share, unit = (1.0, "pieces")
+    if row.on_hand.unit == "mm":
+        share, unit = (36 * MM_PER_INCH, "yd") if first() == IMPERIAL else (1000.0, "m")
     by_day = {
         one.on: one.then.value / share for one in history(desk, item).movements if one.then.counted
     }

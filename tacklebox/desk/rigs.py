@@ -163,7 +163,7 @@ def _ended(those: "Sequence[Departed]") -> tuple[RigEnded, ...]:
 
 def _tied_rig(tied: "Tied") -> TiedRig:
     from tacklebox.rigs.tying.snapshot import read_kept
-    from tacklebox.trade.quantities import write_length
+    from tacklebox.trade.units_first import show_length
 
     made = read_kept(tied)
     return TiedRig(
@@ -172,7 +172,7 @@ def _tied_rig(tied: "Tied") -> TiedRig:
         tied.tied_on if made.tied_on or made.unreadable else None,
         tied.labelled_on,
         tied.forced_because,
-        write_length(made.length_mm) if made.length_mm else "",
+        show_length(made.length_mm) if made.length_mm else "",
         _falls(made),
         made,
     )

@@ -146,10 +146,13 @@ def season(
 def plots(found: SeasonShown) -> tuple[tuple[str, str], ...]:
     """Plots of the weights and of what was lost, match by match: a title and an SVG of each."""
     from tacklebox.printing.drawing.plot import Plot, plot_svg
+    from tacklebox.trade.quantities import KG_PER_LB
+    from tacklebox.trade.units_first import IMPERIAL, first
 
-    weighed = tuple((m.on, m.weight_g / 1000) for m in found.matches if m.weight_g is not None)
+    unit, share = ("lb", 1000 * KG_PER_LB) if first() == IMPERIAL else ("kg", 1000.0)
+    weighed = tuple((m.on, m.weight_g / share) for m in found.matches if m.weight_g is not None)
     lost = tuple((m.on, m.lost_cents / 100) for m in found.matches)
-    both = (("Weighed in, kg", "kg", weighed), ("Tackle lost, at prices of today", "", lost))
+    both = ((f"Weighed in, {unit}", unit, weighed), ("Tackle lost, at prices of today", "", lost))
     return tuple(
         (title, plot_svg(Plot(title, unit, points))) for title, unit, points in both if points
     )

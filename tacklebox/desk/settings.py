@@ -1,6 +1,7 @@
 """What the angler sets for his box: where copies go, which paper labels go on."""
 
 import os
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
 from pathlib import Path
@@ -19,13 +20,15 @@ class Settings:
     """What is set, in the angler's words; "" is as usual.
 
     ``copies`` is the folder that copies go to, ``paper`` what labels go on, ``sound_from`` and
-    ``doubtful_from`` the chances, in percent, from which a rig is sound, and doubtful.
+    ``doubtful_from`` the chances, in percent, from which a rig is sound, and doubtful; ``units``
+    are those told first where he did not say a figure himself: "imperial" or "metric".
     """
 
     copies: str = ""
     paper: str = ""
     sound_from: str = ""
     doubtful_from: str = ""
+    units: str = ""
 
 
 NAMES = tuple(one.name for one in fields(Settings))
@@ -41,7 +44,7 @@ def set_them(desk: Desk, said: Mapping[str, str], *, on: str = "") -> Settings:
     """Set what is said, "" as usual; what is not named stays.
 
     Raises AskedWronglyError, naming the field, for what is no setting, a folder that is not there,
-    a paper that is none and chances that cannot be.
+    a paper that is none, units that are none and chances that cannot be.
     """
     from tacklebox.stock.ledger import begin
     from tacklebox.stock.made import Setting
@@ -52,6 +55,8 @@ def set_them(desk: Desk, said: Mapping[str, str], *, on: str = "") -> Settings:
                 f'"{name}" is no setting.', field="name", right=nearest_word(name, NAMES)
             )
     new = {name: " ".join(words.split()) for name, words in said.items()}
+    if "units" in new:
+        new["units"] = _units(new["units"])
     before = settings(desk)
     _refuse(desk, {name: getattr(before, name) for name in NAMES} | new)
     changed = {name: words for name, words in new.items() if words != getattr(before, name)}
@@ -85,6 +90,26 @@ def _read(session: "Session") -> Settings:
 
     said = {setting.name: setting.said for setting in session.exec(select(Setting))}
     return Settings(**{name: said.get(name, "") for name in NAMES})
+
+
+def _units(said: str) -> str:
+    """The units that are meant by one of their names, "" for none."""
+    from tacklebox.trade.units_first import IMPERIAL, METRIC
+
+    named = {"lb": IMPERIAL, "oz": IMPERIAL, "ft": IMPERIAL, "feet": IMPERIAL, "in": IMPERIAL,
+             "kg": METRIC, "g": METRIC, "m": METRIC, "cm": METRIC}  # fmt: skip
+    word = said.lower()
+    if word in ("", IMPERIAL, METRIC):
+        return word
+    words = re.findall("[a-z]+", word.replace(" and ", " "))
+    meant = {named.get(one, "") for one in words}
+    if len(meant) == 1 and "" not in meant:
+        return meant.pop()
+    raise AskedWronglyError(
+        f'"{said}" names no units to tell first.',
+        field="units",
+        right='Write "imperial" for lb, oz and feet, or "metric" for kg, g and metres.',
+    )
 
 
 def _refuse(desk: Desk, said: Mapping[str, str]) -> None:

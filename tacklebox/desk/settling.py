@@ -255,14 +255,15 @@ def _bait_at(found: "Settling", second: int) -> BaitAt:
 
 def _bite_depth_mm(found: "Settling", said: str) -> tuple[float, "list[Note]"]:
     """Where a bait is held, at the most where it comes to, and what is said of it."""
-    from tacklebox.trade.quantities import read_length_mm, write_length
+    from tacklebox.trade.quantities import read_length_mm
     from tacklebox.trade.settling.rig import Note
+    from tacklebox.trade.units_first import show_length
 
     depth_mm = in_field("bite_at", read_length_mm, said)
     nearest = min(depth_mm, DEEPEST_BITE * found.rig.down_mm)
     if nearest == depth_mm:
         return depth_mm, []
-    says = f"the bait comes no deeper than {write_length(nearest)}: a bite there computed"
+    says = f"the bait comes no deeper than {show_length(nearest)}: a bite there computed"
     return nearest, [Note("deeper than the bait", says)]
 
 

@@ -109,7 +109,8 @@ def _over(
     fishing: Fishing, reach_mm: float, said: str, by_recipe: object
 ) -> tuple[float | None, str]:
     from tacklebox.trade.hanging import Depth, FishedDepth, read_fished
-    from tacklebox.trade.quantities import read_length_mm, write_length
+    from tacklebox.trade.quantities import read_length_mm
+    from tacklebox.trade.units_first import show_length
 
     if fishing.plumbed:
         if fishing.fished:
@@ -119,11 +120,11 @@ def _over(
                 right="Say how it is fished, or how deep the water is.",
             )
         deep = in_field("plumbed", read_length_mm, fishing.plumbed)
-        return reach_mm - deep, f"in {write_length(deep)} of water"
+        return reach_mm - deep, f"in {show_length(deep)} of water"
     by = _OFF_BY.match(" ".join(fishing.fished.lower().split()))
     if by:
         off = in_field("fished", read_length_mm, by["by"])
-        return -off, f"{write_length(off)} off bottom"
+        return -off, f"{show_length(off)} off bottom"
     how = in_field("fished", read_fished, fishing.fished) if fishing.fished else by_recipe
     assert isinstance(how, FishedDepth)
     return (None if how.depth is Depth.OFF else how.over_mm), str(how) if fishing.fished else said

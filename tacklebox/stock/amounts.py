@@ -5,6 +5,7 @@ import re
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.tokens import as_said
 from tacklebox.trade import quantities as q
+from tacklebox.trade.units_first import IMPERIAL, first
 
 MOST_PIECES = 1_000_000
 
@@ -47,6 +48,17 @@ def write_amount(amount: int, measured: bool) -> str:
     if not measured:
         return str(amount)
     return f"{amount / 1000:.2f}".rstrip("0").rstrip(".") + " m"
+
+
+def show_amount(amount: int, measured: bool) -> str:
+    """An amount as it is told: as ``write_amount`` writes it, line in yards where those are wanted first.
+
+    >>> show_amount(12_500, True)
+    '12.5 m'
+    """
+    if not measured or first() != IMPERIAL:
+        return write_amount(amount, measured)
+    return f"{round(amount / (36 * q.MM_PER_INCH), 1):g} yd"
 
 
 def packet_as_said(text: str, measured: bool) -> str:

@@ -7,7 +7,7 @@ from typing import NamedTuple, Protocol, TypeVar
 from sqlmodel import Session, col, select
 
 from tacklebox.errors import AskedWronglyError, SeveralFitError
-from tacklebox.stock.amounts import write_amount
+from tacklebox.stock.amounts import show_amount
 from tacklebox.stock.levels import Level
 from tacklebox.stock.tables import (
     IN_USE,
@@ -21,14 +21,14 @@ MOST_OFFERED = 6
 
 def write_packet(item: "Item | Listed") -> str:
     """What a packet of it holds, as it was said: "10", "100 yd"."""
-    return item.pack_said or write_amount(item.pack_size, item.measured)
+    return item.pack_said or show_amount(item.pack_size, item.measured)
 
 
 def write_gap(item: "Item | Listed", left: int, needed: int) -> str:
     """What there is of an item, and what is needed: "hook 20: 2 left, 4 needed"."""
     if item.level == Level.OUT:
         return f"{item.name}: {Level.OUT}"
-    has, takes = (write_amount(max(a, 0), item.measured) for a in (left, needed))
+    has, takes = (show_amount(max(a, 0), item.measured) for a in (left, needed))
     return f"{item.name}: {has} left, {takes} needed"
 
 

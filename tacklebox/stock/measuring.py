@@ -35,8 +35,9 @@ from tacklebox.trade.pulls import (
     strain_from_pulls,
     stretch_from_readings,
 )
-from tacklebox.trade.quantities import KG_PER_LB, read_strain_kg, write_mass, write_strain
+from tacklebox.trade.quantities import KG_PER_LB, read_strain_kg, write_mass
 from tacklebox.trade.shot import read_mark
+from tacklebox.trade.units_first import show_both_strains
 
 MOST_TOGETHER = 500
 
@@ -96,7 +97,9 @@ def record_pull(
         for factor, unit in ((KG_PER_LB, "lb"), (1 / KG_PER_LB, "kg")):
             if abs(pulled_kg * factor / expected - 1) < 0.25 and pulled_kg != expected:
                 meant = f"Was it in {unit}? "
-        words = f"{write_strain(pulled_kg)} on line that should hold {write_strain(expected)}"
+        words = (
+            f"{show_both_strains(pulled_kg)} on line that should hold {show_both_strains(expected)}"
+        )
         refuse_a_slip(
             PULL, pulled_kg, expected, words + (f" with a {tied.name}" if tied else ""), meant
         )

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.knots import PLAIN_SPREAD
-from tacklebox.trade.quantities import write_strain, write_strain_lb
 from tacklebox.trade.sources import INTERFERENCE, OUR_CHOICE, Source, weakest
 from tacklebox.trade.strength import Joint, chance_hooklength_first, weakest_two
+from tacklebox.trade.units_first import show_both_strains, show_strain
 
 SOUND_FROM = 0.90  # chance that the hooklength breaks first (our choice, may be set)
 DOUBTFUL_FROM = 0.50
@@ -163,8 +163,8 @@ def judge_breaks_first(
     only = "" if chance >= doubtful_from else " only"
     says = (
         f"{first.capitalize()} breaks first{only or ','} {write_times(chance)}. Weakest: "
-        f"{low.called or low.name}, {write_strain_lb(low.mean_kg)}; above it "
-        f"{write_strain_lb(high.mean_kg)}"
+        f"{low.called or low.name}, {show_strain(low.mean_kg)}; above it "
+        f"{show_strain(high.mean_kg)}"
     )
     method = Fact("chance", write_chance(chance), "", weakest(_sources(joints)))
     facts = (
@@ -182,8 +182,8 @@ def judge_breaks_first(
         facts,
         Check.BREAKS_FIRST,
         _remedy(joints, sound_from) if with_remedy and outcome is not Outcome.SOUND else "",
-        f"{write_chance(chance)}: {low.name} at {write_strain(low.mean_kg)} against "
-        f"{high.name} at {write_strain(high.mean_kg)}",
+        f"{write_chance(chance)}: {low.name} at {show_both_strains(low.mean_kg)} against "
+        f"{high.name} at {show_both_strains(high.mean_kg)}",
     )
 
 

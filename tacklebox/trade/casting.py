@@ -4,13 +4,7 @@ import math
 
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.limits import within
-from tacklebox.trade.quantities import (
-    G_PER_OZ,
-    KG_PER_LB,
-    STANDARD_GRAVITY,
-    STRAIN_LIMIT_KG,
-    write_strain_lb,
-)
+from tacklebox.trade.quantities import G_PER_OZ, KG_PER_LB, STANDARD_GRAVITY, STRAIN_LIMIT_KG
 from tacklebox.trade.sources import (
     ASKED,
     MEMORY,
@@ -21,6 +15,7 @@ from tacklebox.trade.sources import (
     published,
     weakest,
 )
+from tacklebox.trade.units_first import show_length, show_strain
 
 # So long a line has turns on the reel in the cast, knot and all (our choice).
 LEADER_LEAST_MM = 4000
@@ -118,11 +113,11 @@ def judge_casting(
     asks = "five times that is asked"
     if full_blooded:
         enough, least = max(rule, enough), enough
-        asks = f"full-blooded casting asks for {write_strain_lb(enough)}"
+        asks = f"full-blooded casting asks for {show_strain(enough)}"
     says = (
-        f"{said[0] or f'{mass:.0f} g'} cast {said[1] or f'{distance_m:.0f} m'} pulls "
-        f"{write_strain_lb(even)}; the {line} holds "
-        f"{write_strain_lb(line_kg)} after its knot"
+        f"{said[0] or f'{mass:.0f} g'} cast {said[1] or show_length(1000 * distance_m)} pulls "
+        f"{show_strain(even)}; the {line} holds "
+        f"{show_strain(line_kg)} after its knot"
     )
     due = (
         f"fit a shock leader of {math.ceil(enough / KG_PER_LB - 1e-6)} lb or more, or cast no more than "

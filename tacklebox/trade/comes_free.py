@@ -12,7 +12,6 @@ from enum import StrEnum
 from tacklebox.trade.breaks_first import SOUND_FROM, write_chance, write_share
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.passing import Meets, Obstacle, Passes, facts_of, knot_width_mm
-from tacklebox.trade.quantities import write_strain_lb
 from tacklebox.trade.sources import COMMON, INTERFERENCE, published, weakest
 from tacklebox.trade.strength import Joint, chance_hooklength_first
 from tacklebox.trade.towing import (
@@ -26,6 +25,7 @@ from tacklebox.trade.towing import (
     met_between,
     weakest_above,
 )
+from tacklebox.trade.units_first import show_strain
 
 LOOP_DEBATE = published("fishingmagic.com, articles for and against loop rigs")
 
@@ -170,7 +170,7 @@ def _weak_link(rig: Rig, way: WayOff, link: Link, sound_from: float) -> _Words:
         Fact("method", "stress–strength interference, normal strengths", "", INTERFERENCE),
     )
     says = (
-        f"{name} does not come free: its weak link at {write_strain_lb(lowest.mean_kg)} gives it up "
+        f"{name} does not come free: its weak link at {show_strain(lowest.mean_kg)} gives it up "
         f"when it is snagged, before the hooklength {write_share(chance)}"
     )
     remedy = "hang it from a link that runs on the main line"
@@ -201,7 +201,7 @@ def _outlasted(rig: Rig, place: int, link: Link) -> tuple[Joint, Joint] | None:
 
 
 def _too_strong(rig: Rig, way: WayOff, outlasted: tuple[Joint, Joint]) -> tuple[str, str]:
-    weakest, above = (write_strain_lb(joint.mean_kg) for joint in outlasted)
+    weakest, above = (show_strain(joint.mean_kg) for joint in outlasted)
     says = (
         f"The {way.weight} does not come free: its weak link at {weakest} is no weaker than the line "
         f"above it at {above}, and gives nothing up"
@@ -209,7 +209,7 @@ def _too_strong(rig: Rig, way: WayOff, outlasted: tuple[Joint, Joint]) -> tuple[
     below = [p.joint for p in rig.chain if isinstance(p, Stretch) and p.in_hooklength and p.joint]
     if not below:
         return says, "take a link weaker than the hooklength"
-    lowest = write_strain_lb(min(joint.mean_kg for joint in below))
+    lowest = show_strain(min(joint.mean_kg for joint in below))
     return (
         says,
         f"take a link that goes below the hooklength's {lowest}, or one that runs on the line",

@@ -12,13 +12,7 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.hooks import read_hook_order, read_hook_range
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.limits import within
-from tacklebox.trade.quantities import (
-    KG_PER_LB,
-    STRAIN_LIMIT_KG,
-    Range,
-    write_diameter,
-    write_strain_lb,
-)
+from tacklebox.trade.quantities import KG_PER_LB, STRAIN_LIMIT_KG, Range, write_diameter
 from tacklebox.trade.sources import (
     ELASTIC_GUIDE,
     MEASURED,
@@ -27,6 +21,7 @@ from tacklebox.trade.sources import (
     PRINTED,
     Source,
 )
+from tacklebox.trade.units_first import show_strain
 
 LENGTHS = (3, 4)  # how far it is stretched when its pull is measured, in its own lengths
 SOUND_PULL = 0.5  # of what the hooklength's weakest knot holds (our choice)
@@ -225,8 +220,8 @@ def judge_elastic_pull(pull_kg: float, weakest_kg: float, weakest: str) -> Judge
         within(kg, 0, STRAIN_LIMIT_KG, unit="kg", above=True, where=what)
     low, high = LENGTHS
     says = (
-        f"the elastic pulls {write_strain_lb(pull_kg)} at {low} to {high} times its length; the "
-        f"hooklength's weakest, {weakest}, holds {write_strain_lb(weakest_kg)}"
+        f"the elastic pulls {show_strain(pull_kg)} at {low} to {high} times its length; the "
+        f"hooklength's weakest, {weakest}, holds {show_strain(weakest_kg)}"
     )
     outcome, remedy = Outcome.SOUND, ""
     if pull_kg > weakest_kg:
@@ -254,7 +249,7 @@ def _band_facts(what: str, band: Range, unit: str, source: Source) -> tuple[Fact
 def _remark(what: str, have: float, band: Range, *, by_mm: bool) -> list[str]:
     """What to say of a line outside its band: too weak and the elastic breaks it, too
     strong and the elastic bottoms out first."""
-    write = write_diameter if by_mm else write_strain_lb
+    write = write_diameter if by_mm else show_strain
     if band.contains(have):
         return []
     if have < band.low:

@@ -14,7 +14,7 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Fact
 from tacklebox.trade.limits import within
 from tacklebox.trade.line import material_named
-from tacklebox.trade.quantities import STANDARD_GRAVITY, read_length_mm, write_length
+from tacklebox.trade.quantities import STANDARD_GRAVITY, read_length_mm
 from tacklebox.trade.settling.sizes import (
     STEEL_G_CM3,
     FallingBait,
@@ -32,6 +32,7 @@ from tacklebox.trade.sources import (
     Source,
     weakest,
 )
+from tacklebox.trade.units_first import show_length
 from tacklebox.trade.water import USUAL_C, pull_in_water_g, water_density_kg_m3
 
 NOT_KNOWN = Source(Basis.GIVEN, "nobody knows what it weighs")
@@ -58,7 +59,7 @@ class FishedDepth:
 
     def __str__(self) -> str:
         if self.depth is Depth.OVER:
-            return f"{self.said or write_length(self.over_mm)} over depth"
+            return f"{self.said or show_length(self.over_mm)} over depth"
         return f"at {self.depth}" if self.depth is Depth.DEAD else str(self.depth)
 
 

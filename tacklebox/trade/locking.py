@@ -1,8 +1,8 @@
 """Whether a float keeps its place on the line: locked, fixed top and bottom, or meant to slide."""
 
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
-from tacklebox.trade.quantities import write_length
 from tacklebox.trade.sources import BY_RECIPE, COMMON
+from tacklebox.trade.units_first import show_length
 
 BESIDE_MM = 50.0  # a shot or stop so near to a float is one that locks it (our choice)
 _FORMULA = "a shot or stop on both sides of it, or a stop above and a shot that parks it"
@@ -71,7 +71,7 @@ def judge_slider(
     if parked_at_mm is None:
         faults.append(("nothing parks it above the hook", "pinch a shot on below it"))
     elif parked_at_mm <= hooklength_mm:
-        at, length = write_length(parked_at_mm), write_length(hooklength_mm)
+        at, length = show_length(parked_at_mm), show_length(hooklength_mm)
         faults.append((f"it parks {at} from a hook on {length}", "park it further up"))
     says = f"the {name} " + (
         "slides up to its stop"

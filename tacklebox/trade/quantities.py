@@ -224,27 +224,9 @@ def write_diameter(diameter_mm: float) -> str:
     return f"{text[:-1] if text.endswith('0') else text} mm"
 
 
-def write_strain(breaks_at_kg: float) -> str:
-    """A strain in kg and lb, as both stand on packets.
-
-    >>> write_strain(1.8144)
-    '1.81 kg (4 lb)'
-    """
-    return f"{_digits(breaks_at_kg, 2)} kg ({_digits(breaks_at_kg / KG_PER_LB, 1)} lb)"
-
-
 def write_strain_kg(breaks_at_kg: float) -> str:
     """A strain in kg alone, for where there is no room; ``read_strain_kg`` reads it back."""
     return f"{_digits(breaks_at_kg, 3)} kg"
-
-
-def write_strain_lb(breaks_at_kg: float) -> str:
-    """A strain in lb alone, to the nearest tenth, as a verdict names it.
-
-    >>> write_strain_lb(0.5), write_strain_lb(1.8144)
-    ('1.1 lb', '4 lb')
-    """
-    return f"{_digits(breaks_at_kg / KG_PER_LB, 1)} lb"
 
 
 def write_strain_as_printed(breaks_at_kg: float) -> str:
@@ -374,19 +356,3 @@ def read_weighed_g(text: str) -> float:
         plain = f"{pounds * 16 + ounces} oz"
     example = '5.4 kg", "12 lb 8 oz" or "12-8'
     return _read(plain, "weight", MASS_G, WEIGHED_LIMIT_G, None, example)
-
-
-def write_weighed(weight_g: float) -> str:
-    """A weight as it is told after a match, in metric and in pounds and ounces: kilograms to 10 g,
-    less than that to three figures, ounces whole. ``read_weighed_g`` reads it back, rounded so.
-
-    >>> write_weighed(2353.01), write_weighed(85.0), write_weighed(0)
-    ('2.35 kg (5 lb 3 oz)', '85 g (3 oz)', '0 kg (a blank)')
-    """
-    if not weight_g:
-        return "0 kg (a blank)"
-    pounds, ounces = divmod(round(weight_g / G_PER_OZ), 16)
-    imperial = " ".join(f"{n} {unit}" for n, unit in ((pounds, "lb"), (ounces, "oz")) if n)
-    kilos = f"{weight_g / 1000:.2f}".rstrip("0").rstrip(".")
-    metric = f"{kilos} kg" if weight_g >= 999.5 else f"{weight_g:.3g} g"
-    return f"{metric} ({imperial or 'under 1 oz'})"

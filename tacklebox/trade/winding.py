@@ -1,8 +1,8 @@
 """Whether a rig fits its winder."""
 
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
-from tacklebox.trade.quantities import write_length
 from tacklebox.trade.sources import BY_ITEM, BY_RECIPE, MEMORY
+from tacklebox.trade.units_first import show_length
 
 # Turns that lie well on a winder, and the most before the line slips off (from memory).
 TURNS_EASY = 20
@@ -36,9 +36,7 @@ def judge_winding(length_mm: float, winder_mm: float) -> Judgement:
         Fact("easy turns", TURNS_EASY, "", MEMORY),
         Fact("most turns", TURNS_MOST, "", MEMORY),
     )
-    says = (
-        f"{write_length(length_mm)} on a winder of {write_length(winder_mm)} is {turns:.0f} turns"
-    )
+    says = f"{show_length(length_mm)} on a winder of {show_length(winder_mm)} is {turns:.0f} turns"
     outcome = Outcome.SOUND
     if turns > TURNS_MOST:
         outcome, says = Outcome.FAILS, f"{says}; over {TURNS_MOST} do not stay on"

@@ -72,6 +72,17 @@ class _DamageTold:
             await _fault(Request(scope, receive), fault)(scope, receive, send)
 
 
+class _InHisUnits:
+    """Each page tells what was computed in the units that are set for the box."""
+
+    def __init__(self, app: App, desk: "Desk") -> None:
+        self.app, self.desk = app, desk
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        with self.desk.in_his_units():
+            await self.app(scope, receive, send)
+
+
 def make_app(
     desk: "Desk",
     door: Door,
@@ -89,6 +100,7 @@ def make_app(
     )
     app.state.desk, app.state.door, app.state.kept = desk, door, KeptAnswers(desk)
     app.add_middleware(_DamageTold, desk=desk)
+    app.add_middleware(_InHisUnits, desk=desk)
     app.state.close = close
     app.state.lists = {}  # that were sent and wait to be taken
     app.add_middleware(GZipMiddleware, minimum_size=1000)

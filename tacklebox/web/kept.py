@@ -3,6 +3,7 @@
 What takes longer than a page may take is made beside it, and comes into the page when it is ready.
 """
 
+import contextvars
 import threading
 from collections import OrderedDict
 from collections.abc import Callable, Hashable, Mapping
@@ -57,7 +58,9 @@ class KeptAnswers:
                     else:  # the box was changed while this waited for its turn
                         future.set_exception(_OutdatedError())
 
-            threading.Thread(target=make, daemon=True).start()  # closing does not wait for it
+            told_so = contextvars.copy_context()  # in the units in which the page is told
+            threading.Thread(target=told_so.run, args=(make,), daemon=True).start()
+            # closing does not wait for it
         try:
             return future.result(timeout=SOON_S)  # type: ignore[return-value]
         except TimeoutError:

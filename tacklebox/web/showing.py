@@ -17,6 +17,7 @@ from fastapi.responses import HTMLResponse, JSONResponse, RedirectResponse, Resp
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup, escape
 
+from tacklebox.desk import units
 from tacklebox.desk.answers import Fault
 from tacklebox.desk.own_files import FieldFaultsError
 from tacklebox.errors import AlreadyDoneError, BenchError, ManyFaultsError, SeveralFitError
@@ -63,6 +64,7 @@ def _templates() -> Environment:
     env.filters["in_address"] = lambda text: quote(str(text), safe="")
     env.filters["as_id"] = lambda field: _NO_ID.sub("-", str(field))
     env.filters["drawn"] = _drawn
+    env.filters["nearly"], env.filters["between"] = units.nearly, units.between
     return env
 
 

@@ -5,7 +5,19 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.desk import Desk, adding, care, changes, checking, copies, finding, rigs, settings
+from tacklebox.desk import (
+    Desk,
+    adding,
+    care,
+    changes,
+    checking,
+    copies,
+    finding,
+    recipes,
+    rigs,
+    settings,
+    stock,
+)  # fmt: skip
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tests.desk.boxes import desk_at, make_match_box
 
@@ -32,6 +44,35 @@ def test_settings_are_kept_refused_and_undone(desk: Desk, tmp_path: Path) -> Non
     assert settings.settings(desk).sound_from == "99.9"
     care.undo(desk)
     assert settings.settings(desk) == settings.Settings()
+
+
+def test_the_units_that_are_set_are_told_first_and_what_he_said_stays(desk: Desk) -> None:
+    for words, units in (("lb and oz", "imperial"), ("feet", "imperial"), ("kg, g, m", "metric"),
+                         ("Metric", "metric"), ("", "")):  # fmt: skip
+        assert settings.set_them(desk, {"units": words}).units == units
+    for wrong in ("stones", "lb and kg", "12"):
+        with pytest.raises(AskedWronglyError) as refused:
+            settings.set_them(desk, {"units": wrong})
+        assert refused.value.field == "units"
+    said = [row.name for row in stock.listed(desk).items]
+
+    def told() -> tuple[str, str, str, str]:
+        with desk.in_his_units():
+            (pull, *_) = checking.check(desk, "pole-canal-shot", {}).pulls
+            line = next(r for r in stock.listed(desk).items if r.on_hand.unit == "mm")
+            drawn = recipes.draw(desk, "pole-canal-shot", {}).svg
+            assert [row.name for row in stock.listed(desk).items] == said
+        weakest = pull.breaks[0]
+        return weakest.holds[-2:], weakest.give_or_take[-2:], line.on_hand.words[-2:].strip(), drawn
+
+    assert told()[:3] == ("kg", "kg", "m")
+    settings.set_them(desk, {"units": "imperial"})
+    *units_, drawn = told()
+    assert units_ == ["lb", "lb", "yd"]
+    assert " in<" in drawn
+    assert " cm<" not in drawn
+    (pull, *_) = checking.check(desk, "pole-canal-shot", {}).pulls
+    assert pull.breaks[0].holds.endswith("kg")  # who does not ask for his units gets the usual ones
 
 
 def test_the_chance_that_is_set_is_what_a_rig_is_judged_by(desk: Desk) -> None:

@@ -17,7 +17,8 @@ from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.rigs.tying.tied import mark_lost
 from tacklebox.stock.care.box import Box
-from tacklebox.trade.quantities import G_PER_OZ, WEIGHED_LIMIT_G, read_weighed_g, write_weighed
+from tacklebox.trade.quantities import G_PER_OZ, WEIGHED_LIMIT_G, read_weighed_g
+from tacklebox.trade.units_first import show_weighed
 from tests.rigs.boxes import DAY, canal_rig, make_box, short_rig
 
 TODAY = date(2026, 7, 1)
@@ -89,9 +90,9 @@ def test_a_match_that_is_still_to_come() -> None:
 def test_a_weight_is_read_back_as_it_was_written(weight_g: float) -> None:
     """To the 10 g, and the ounce, to which it is told; small ones to the gram."""
     near = 5.0 if weight_g >= 999.5 else 0.5
-    assert read_weighed_g(write_weighed(weight_g)) == pytest.approx(weight_g, abs=near)
+    assert read_weighed_g(show_weighed(weight_g)) == pytest.approx(weight_g, abs=near)
     if weight_g:
-        imperial = write_weighed(weight_g).partition("(")[2].removesuffix(")")
+        imperial = show_weighed(weight_g).partition("(")[2].removesuffix(")")
         assert read_weighed_g(imperial) == pytest.approx(weight_g, abs=G_PER_OZ / 2)
 
 
@@ -115,6 +116,6 @@ def test_any_words_are_a_weight_or_told_to_be_none(said: str) -> None:
 
 @given(st.integers(0, 600), st.integers(0, 15))
 def test_pounds_and_ounces_are_told_as_they_were_said(pounds: int, ounces: int) -> None:
-    answer = write_weighed(read_weighed_g(f"{pounds}-{ounces}"))
+    answer = show_weighed(read_weighed_g(f"{pounds}-{ounces}"))
     words = " ".join(f"{n} {unit}" for n, unit in ((pounds, "lb"), (ounces, "oz")) if n)
     assert answer.endswith(f"({words or 'a blank'})")

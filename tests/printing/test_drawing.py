@@ -17,7 +17,6 @@ from tacklebox.printing.drawing.rig import (
     BETWEEN,
     SMALLEST,
     Spot,
-    distance_words,
     draw_across,
     draw_upright,
     drawing_svg,
@@ -27,6 +26,7 @@ from tacklebox.printing.drawing.rig import (
 from tacklebox.printing.drawing.shapes import shapes_of
 from tacklebox.printing.fonts import width_of
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
+from tacklebox.trade.units_first import show_distance
 from tests.printing.samples import (
     ALL,
     BOMB,
@@ -184,7 +184,7 @@ STRIP_HIGH = (700.0, 17.6)
 def plan_of(snapshot: Snapshot, width: float) -> tuple[Spot, ...]:
     spots = spots_of(snapshot)
     return space_out(
-        spots, width, [width_of(distance_words(s.from_hook_mm)) * SMALLEST for s in spots]
+        spots, width, [width_of(show_distance(s.from_hook_mm)[0]) * SMALLEST for s in spots]
     ).spots
 
 
@@ -208,7 +208,7 @@ def test_a_larger_place_has_a_larger_drawing() -> None:
     ("mm", "words"), [(0, ""), (115, "11.5"), (203.2, "20"), (1391.7, "139"), (150, "15"), (1, "")]
 )
 def test_distances_are_told_as_near_as_they_are_laid(mm: float, words: str) -> None:
-    assert distance_words(mm) == words
+    assert show_distance(mm)[0] == words
 
 
 def test_upright_names_what_is_there() -> None:

@@ -11,6 +11,7 @@ from tacklebox.desk import adding, care, copies, settings, stock
 from tacklebox.errors import AskedWronglyError
 from tacklebox.web import unpacking
 from tacklebox.web.entry import FIELD
+from tests.cli.runs import run
 from tests.web.conftest import Served, form_token, serving
 
 
@@ -42,6 +43,25 @@ def test_a_folder_is_set_copied_to_and_put_back(served: Served, tmp_path: Path) 
         assert "The copy is put back" in done.text
         assert stock.show(served.desk, "1").item.on_hand.value == 10
         assert "The last copy to" in client.get("/").text
+
+
+def test_pages_and_commands_tell_in_the_units_that_are_set(served: Served) -> None:
+    adding.add(served.desk, "nylon 0.14 mm 4 lb 100 m")
+    stock.take(served.desk, "1", "10 m")
+    with served.client() as client:
+        assert "90 m" in client.get("/stock").text
+        assert "Set." in sent(client, "/care/settings", units="imperial").text
+        assert '<option value="imperial" selected>' in client.get("/care").text
+        page = client.get("/stock").text
+        assert "98.4 yd" in page
+        assert "nylon 0.14 mm" in page
+        assert "4 lb" in page
+        box = served.desk.box.folder
+        assert "98.4 yd" in run("stock", "show", "1", box=box).stdout
+        assert "units told first  metric" in run("settings", "--units", "kg", box=box).stdout
+        assert "90 m" in client.get("/stock").text
+        wrong = sent(client, "/care/settings", units="stones")
+        assert wrong.status_code == 400
 
 
 def test_an_export_is_read_into_an_empty_box(served: Served, tmp_path: Path) -> None:

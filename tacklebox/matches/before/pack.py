@@ -26,7 +26,7 @@ from tacklebox.matches.before.venue_rules import rule_words
 from tacklebox.matches.files.feed import Bait
 from tacklebox.matches.files.match import Match
 from tacklebox.matches.files.venue import Venue
-from tacklebox.stock.amounts import write_amount
+from tacklebox.stock.amounts import show_amount
 from tacklebox.stock.batches import batches_of
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.dates import write_day
@@ -355,7 +355,7 @@ def _by_place(found: Sequence[Stocked], left: Mapping[int, int]) -> Iterator[Ent
         amount = left.get(stocked.id, 0)
         if amount > 0:
             item = stocked.item
-            has = item.level or write_amount(amount, item.measured)
+            has = item.level or show_amount(amount, item.measured)
             words = f"{piece_name(stocked)}: {has}"
             by_place.setdefault(stocked.item.place, []).append(words)
     for place, amounts in by_place.items():

@@ -7,7 +7,7 @@ from sqlmodel import Session
 
 from tacklebox.matches.before.plan import Plan
 from tacklebox.rigs.recipes.resolved import Need
-from tacklebox.stock.amounts import write_amount
+from tacklebox.stock.amounts import show_amount
 from tacklebox.stock.asked import figures_asked
 from tacklebox.stock.inventory import Inventory, Stocked
 from tacklebox.stock.line_age import PastAge, past_age
@@ -71,7 +71,7 @@ def _on_it(stocked: Stocked, load: ReelLoad | None) -> str:
     name = stocked.item.name
     if load is None:
         return name
-    return f"{write_amount(load.reel.loaded_mm, measured=True)} of {name}, since {load.since}"
+    return f"{show_amount(load.reel.loaded_mm, measured=True)} of {name}, since {load.since}"
 
 
 def spools_to_take(
@@ -86,7 +86,7 @@ def spools_to_take(
         amount = left.get(stocked.id, 0)
         if stocked.id in taken and amount > 0:
             words = f"{stocked.item.name}{of_spool.get(stocked.id, '')}"
-            yield stocked.item.place, (write_amount(amount, measured=True), words)
+            yield stocked.item.place, (show_amount(amount, measured=True), words)
 
 
 def age_words(one: PastAge) -> str:

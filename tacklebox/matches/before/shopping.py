@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from tacklebox.matches.before.plan import Plan
 from tacklebox.matches.before.purchases import Purchase, Shopping
-from tacklebox.stock.amounts import write_amount
+from tacklebox.stock.amounts import show_amount
 
 
 def make_shopping(plan: Plan) -> Shopping:
@@ -35,5 +35,5 @@ def _what_for(purchase: Purchase, wants: Sequence[str]) -> str:
         return f"for {for_wants}" if for_wants else ""
     if purchase.item.level:
         return f"it is {purchase.item.level}"
-    minimum = write_amount(purchase.item.minimum, purchase.item.measured)
+    minimum = show_amount(purchase.item.minimum, purchase.item.measured)
     return f"for {for_wants}{', and ' if for_wants else ''}a minimum of {minimum}"

@@ -11,7 +11,7 @@ from tacklebox.matches.dividing.flaws import Flaws, Rig
 from tacklebox.matches.dividing.stacks import PartAsk, Wanted
 from tacklebox.matches.files.venue import Rules
 from tacklebox.rigs.recipes.resolved import Need, Resolved
-from tacklebox.stock.amounts import write_amount
+from tacklebox.stock.amounts import show_amount
 from tacklebox.stock.inventory import Stocked
 
 
@@ -97,7 +97,7 @@ class Reasons:
             return None
         most = max(holds.stacks, key=lambda s: self.left[s])
         item = self.stock[most].item
-        has, takes = (write_amount(a, item.measured) for a in (self.left[most], part.amount))
+        has, takes = (show_amount(a, item.measured) for a in (self.left[most], part.amount))
         says = f"{has} of {item.name} left, {takes} needed for one"
         if item.level:
             says = f"{item.name}: {item.level}"

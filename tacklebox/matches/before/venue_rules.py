@@ -24,7 +24,8 @@ from tacklebox.stock.naming.kin import general
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.hooks import write_hook_order
 from tacklebox.trade.judgement import Outcome
-from tacklebox.trade.quantities import Range, write_length, write_strain
+from tacklebox.trade.quantities import Range
+from tacklebox.trade.units_first import show_both_strains, show_length
 
 THE_VENUE = "the venue"  # as it is called where it asks for something
 ROUNDED = 0.99  # a packet that says "1.8 kg" may say "4 lb" too, which is 1.81 kg
@@ -255,7 +256,9 @@ def _judge(limit: _Limit, serving: Serving, limits: Sequence[_Limit]) -> Ruling:
         if limit.passes(value):
             return Ruling(rule, Verdict.ALLOWED, part, name)
         if not limit.bars(item.figures):
-            see = f"{write_strain(value)}: see whether its packet says {right.split(' or ')[0]}"
+            see = (
+                f"{show_both_strains(value)}: see whether its packet says {right.split(' or ')[0]}"
+            )
             return Ruling(rule, Verdict.CHECK_YOURSELF, part, f"{name}, {see}", right)
         better = _better(serving, limit, limits)
         return Ruling(rule, Verdict.NOT_ALLOWED, part, name, right, better)
@@ -318,7 +321,7 @@ def _lengths(rules: Rules, resolved: Resolved) -> Iterator[Ruling]:
 
 def _length(rule: Rule, part: str, length_mm: float, right: str) -> Ruling:
     verdict = Verdict.NOT_ALLOWED if right else Verdict.ALLOWED
-    return Ruling(rule, verdict, part, f"it is {write_length(length_mm)} long", right)
+    return Ruling(rule, verdict, part, f"it is {show_length(length_mm)} long", right)
 
 
 def _method(rule: Rule, rules: Rules, resolved: Resolved) -> Iterator[Ruling]:

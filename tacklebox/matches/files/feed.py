@@ -8,8 +8,9 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, field_validat
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade import feeding as f
-from tacklebox.trade.quantities import read_volume_ml, write_mass
+from tacklebox.trade.quantities import read_volume_ml
 from tacklebox.trade.sources import Basis
+from tacklebox.trade.units_first import show_mass
 
 
 class Feed(BaseModel):
@@ -105,7 +106,7 @@ class Bait:
         if self.groundbait.dry_g:
             dry, litres = self.groundbait.dry_g, self.groundbait.water_ml / 1000
             words.append(
-                f"groundbait {write_mass(round(dry, -1))} dry, with {litres:.2f} l of water "
+                f"groundbait {show_mass(round(dry, -1))} dry, with {litres:.2f} l of water "
                 f"({self.casts} casts of {self.feeder_ml:g} ml)"
             )
         if self.feeder_pints:

@@ -21,13 +21,14 @@ from tacklebox.matches.water.fish import USUAL as USUAL_FISH
 from tacklebox.matches.water.record import record_key
 from tacklebox.matches.water.signs import Wants, signs_for
 from tacklebox.rigs.tying.snapshot import Snapshot
-from tacklebox.stock.amounts import write_amount
+from tacklebox.stock.amounts import show_amount
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.dates import write_day
 from tacklebox.stock.inventory import Inventory, Stocked, piece_name
 from tacklebox.stock.made import Tied
 from tacklebox.stock.tables import Float, Hooklength, Kind
-from tacklebox.trade.quantities import read_mass_g, write_weighed
+from tacklebox.trade.quantities import read_mass_g
+from tacklebox.trade.units_first import show_weighed
 
 NEAR = 0.8  # of a net's limit: from there on it is told (our choice)
 MOST_NAMED = 6
@@ -204,7 +205,7 @@ class _Along:
         """What is along of that, in words."""
         if wants in _KIND_OF:
             found = [
-                f"{piece_name(s)}: {s.item.level or write_amount(n, s.item.measured)}"
+                f"{piece_name(s)}: {s.item.level or show_amount(n, s.item.measured)}"
                 for s, n in self._heaviest_first(_KIND_OF[wants])
             ]
         else:
@@ -264,7 +265,7 @@ def _pegs(every: Sequence[Outing], day: date) -> Iterator[PegBefore]:
     for one in reversed(every):
         debrief = one.debrief
         if debrief.peg and debrief.on < day:
-            weight = "" if debrief.weight_g is None else write_weighed(debrief.weight_g)
+            weight = "" if debrief.weight_g is None else show_weighed(debrief.weight_g)
             place = f"place {debrief.place}" if debrief.place else ""
             words = ", ".join(word for word in (weight, place) if word) or "not weighed"
             of.setdefault(debrief.peg, []).append(

@@ -16,6 +16,7 @@ from tacklebox.printing.drawing.shapes import INK, THIN, above, below, extent, r
 from tacklebox.printing.fonts import REGULAR, SMALLEST_MM, printable, register, width_of
 from tacklebox.printing.pdf import MM
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
+from tacklebox.trade.units_first import show_distance
 
 SMALLEST = SMALLEST_MM * MM
 BETWEEN = 2.0  # between neighbours at the least
@@ -166,19 +167,8 @@ def _gaps(
     return gaps, [gap < scale * d - 0.5 for gap, d in zip(gaps, apart, strict=True)]
 
 
-def distance_words(from_hook_mm: float) -> str:
-    """A distance from the hook in cm, as near as it is laid: to 5 mm, from 20 cm on to 1 cm.
-
-    >>> distance_words(115.0), distance_words(1391.7), distance_words(0.0)
-    ('11.5', '139', '')
-    """
-    step = 5.0 if from_hook_mm < 200 else 10.0
-    rounded = round(from_hook_mm / step) * step / 10
-    return f"{rounded:g}" if rounded else ""
-
-
 def draw_across(snapshot: Snapshot, width: float, height: float) -> Drawing:
-    """The rig lying, rod to the left, hook to the right, distances from the hook in cm.
+    """The rig lying, rod to the left, hook to the right, distances from the hook.
 
     Over shot stands what they are, where there is room for it.
     """
@@ -195,7 +185,7 @@ def draw_across(snapshot: Snapshot, width: float, height: float) -> Drawing:
 
 def _lying(spots: Sequence[Spot], width: float, height: float) -> Group:
     group = Group()
-    figures = [distance_words(s.from_hook_mm) for s in spots]
+    figures = [show_distance(s.from_hook_mm)[0] for s in spots]
     wide = [width_of(text) * SMALLEST for text in figures]
     planned = space_out(spots, width, wide)
     axis = SMALLEST + 0.35 * (height - SMALLEST) + 0.6
@@ -211,7 +201,8 @@ def _lying(spots: Sequence[Spot], width: float, height: float) -> Group:
             end = right + BETWEEN
         if branch is not None:
             end = spot.at + spot.after + BETWEEN
-    for unit in ("cm from the hook", "cm"):
+    _, of = show_distance(0.0)
+    for unit in (f"{of} from the hook", of):
         if width - width_of(unit) * SMALLEST > end:
             group.add(_text(unit, width, 0.6, "end", SMALLEST))
             break
@@ -258,7 +249,7 @@ def draw_upright(
     if not spots:
         return drawing
     leading = size * 1.2
-    figures = [f"{d} cm" if (d := distance_words(s.from_hook_mm)) else "" for s in spots]
+    figures = [" ".join(said) if (said := show_distance(s.from_hook_mm))[0] else "" for s in spots]
     marks = [mark for spot in spots for mark, _ in spot.things]
     over, under = max(map(above, marks)), max(map(below, marks))
     wide = max(width_of(f) for f in figures) * size

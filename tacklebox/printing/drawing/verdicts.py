@@ -17,8 +17,9 @@ from tacklebox.printing.drawing.shapes import INK, PAPER, THIN
 from tacklebox.printing.fonts import REGULAR, printable, register, width_of
 from tacklebox.printing.pdf import MM
 from tacklebox.rigs.tying.snapshot import Snapshot
-from tacklebox.trade.quantities import KG_PER_LB, write_strain_lb
+from tacklebox.trade.quantities import KG_PER_LB
 from tacklebox.trade.strength import Joint
+from tacklebox.trade.units_first import show_strain
 
 WIDTH, SIZE, EDGE = 232.0, 12.0, 5.0  # on the narrowest screen its words are 16 px high
 LINE = 1.25 * SIZE
@@ -88,7 +89,7 @@ def draw_strengths(joints: Sequence[Joint]) -> Drawing:
 
 
 def _beyond(joint: Joint) -> str:
-    return f": {write_strain_lb(joint.mean_kg)}, far to the right"
+    return f": {show_strain(joint.mean_kg)}, far to the right"
 
 
 def _density(joint: Joint, kg: float) -> float:

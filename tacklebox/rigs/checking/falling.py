@@ -19,7 +19,7 @@ from tacklebox.trade.balance import Group, Place, Tip
 from tacklebox.trade.hanging import USUAL_BAIT, Depth
 from tacklebox.trade.hooks import write_hook_order
 from tacklebox.trade.line import material_named
-from tacklebox.trade.quantities import Range, write_length
+from tacklebox.trade.quantities import Range
 from tacklebox.trade.settling.rig import (
     NYLON_G_CM3,
     FallingFloat,
@@ -37,6 +37,7 @@ from tacklebox.trade.settling.sizes import (
     hook_weighed,
 )
 from tacklebox.trade.shot import Load
+from tacklebox.trade.units_first import show_length
 from tacklebox.trade.water import USUAL_C
 
 USUAL_LINE_MM, USUAL_HOOK = 0.14, "20"  # where neither stock nor recipe says (our choice)
@@ -101,8 +102,8 @@ def _over_mm(fished: Fished, length_mm: float, notes: list[Note]) -> float | Non
     if over_mm is None or over_mm <= most_mm:
         return over_mm
     says = (
-        f"{write_length(over_mm)} over depth is more than its {write_length(length_mm)} of line: "
-        f"computed for {write_length(LEAST_DEPTH_MM)} of water"
+        f"{show_length(over_mm)} over depth is more than its {show_length(length_mm)} of line: "
+        f"computed for {show_length(LEAST_DEPTH_MM)} of water"
     )
     notes.append(Note("over the line", says))
     return most_mm
@@ -270,7 +271,7 @@ def _down_the_line(rig: FallingRig) -> list[Weights]:
     if not down:
         raise AskedWronglyError(
             f"there is no shot down the line to move; all is at the float, "
-            f"{write_length(rig.length_mm)} above the hook.",
+            f"{show_length(rig.length_mm)} above the hook.",
             where="shot",
         )
     return down

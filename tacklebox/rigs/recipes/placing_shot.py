@@ -9,8 +9,8 @@ from tacklebox.rigs.recipes.file import Recipe, ShotGroup
 from tacklebox.rigs.recipes.resolved import Need, PlacedShot
 from tacklebox.stock.asks import read_ask
 from tacklebox.stock.tables import Kind
-from tacklebox.trade.quantities import write_length
 from tacklebox.trade.shot import read_pattern
+from tacklebox.trade.units_first import show_length
 
 
 def place_shot(
@@ -32,9 +32,9 @@ def place_shot(
             limit = float_at if float_at is not None else top_mm
             if max(positions) > limit + 0.5:
                 raise AskedWronglyError(
-                    f"shot at {write_length(max(positions))} from the hook would be past the "
+                    f"shot at {show_length(max(positions))} from the hook would be past the "
                     f"{'float' if float_at is not None else 'end of the line'}, which is at "
-                    f"{write_length(limit)}.",
+                    f"{show_length(limit)}.",
                     right="Bring it nearer to the hook.",
                     field="to" if group.place == "spread" else "at",
                 )

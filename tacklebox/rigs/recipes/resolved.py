@@ -9,8 +9,8 @@ from tacklebox.stock.asks import Ask
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.hanging import DEPTH_NOT_SAID, FishedDepth
 from tacklebox.trade.knots import LOOP_MM, Knot, eaten_mm
-from tacklebox.trade.quantities import write_length
 from tacklebox.trade.shot import Load, write_pattern
+from tacklebox.trade.units_first import show_length
 
 COMES_BACK = (Kind.FLOAT, Kind.FEEDER, Kind.WINDER)  # to stock, when a rig is stripped
 
@@ -100,7 +100,7 @@ class PlacedShot:
     def words(self) -> str:
         """The group as an angler writes it."""
         pattern = write_pattern(self.loads)
-        low, high = (write_length(self.positions_mm[end]) for end in (-1, 0))
+        low, high = (show_length(self.positions_mm[end]) for end in (-1, 0))
         if self.place == "at the float":
             return f"{pattern} at the float"
         if low == high:

@@ -27,7 +27,7 @@ from tacklebox.stock.tables import Kind
 from tacklebox.trade.hanging import DEPTH_NOT_SAID, read_fished
 from tacklebox.trade.knots import LOOP_MM, knot_named
 from tacklebox.trade.passing import Bore
-from tacklebox.trade.quantities import write_length
+from tacklebox.trade.units_first import show_length
 
 # What an angler slides over a float's stem or quill and the line (common practice).
 HOLDING_IN_SHORT = {"silicone": "silicone tube", "rubber": "float rubber"}
@@ -68,7 +68,7 @@ def resolve(
         fished = plumbed.fished or fished
         if fished is not DEPTH_NOT_SAID and float_at is not None and fished.over_mm >= float_at:
             raise AskedWronglyError(
-                f"{fished}, nothing would hang from a float {write_length(float_at)} above the "
+                f"{fished}, nothing would hang from a float {show_length(float_at)} above the "
                 "hook.",
                 right="Say less, or set the float deeper.",
             )
@@ -269,8 +269,8 @@ def _along(
                 at = from_mm + figures.length_mm(part.at) if part.at else line.low_mm
             if not line.low_mm - 0.5 <= at <= line.high_mm + 0.5 and not line.need.in_place:
                 raise AskedWronglyError(
-                    f"{write_length(at)} above the hook is not on {part.on}.",
-                    right=f"It runs from {write_length(line.low_mm)} to {write_length(line.high_mm)}.",
+                    f"{show_length(at)} above the hook is not on {part.on}.",
+                    right=f"It runs from {show_length(line.low_mm)} to {show_length(line.high_mm)}.",
                     field="at",
                 )
             need = Need(part.name, figures.ask(part.is_, part.asks), part.count)

@@ -4,14 +4,15 @@ Only where both are asked for by strain, or by diameter in the same material; wh
 wider asks is for the check to judge.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from tacklebox.rigs.recipes.choices import FileFaults
 from tacklebox.rigs.recipes.resolved import Branch, OnLine, Segment
 from tacklebox.stock.tables import Kind
-from tacklebox.trade.quantities import Range, write_diameter, write_strain_lb
+from tacklebox.trade.quantities import Range, write_diameter
+from tacklebox.trade.units_first import show_strain
 
-_WRITE = {"strain": write_strain_lb, "diameter": write_diameter}
+_WRITE: Mapping[str, Callable[[float], str]] = {"strain": show_strain, "diameter": write_diameter}
 
 
 def check_weak_links(

@@ -27,7 +27,7 @@ from tacklebox.stock.tables import (
     Weight,
     Winder,
 )
-from tacklebox.trade.quantities import write_length
+from tacklebox.trade.units_first import show_length
 
 _F = TypeVar("_F", bound=Figures)
 
@@ -115,7 +115,7 @@ def length_words(resolved: Resolved) -> str:
         said = resolved.chosen.get(lengths[0], lengths[0])
         if re.fullmatch(r"\d[\d./ ]*\s*[a-z]+", said.strip()):
             return as_said(said)
-    return write_length(resolved.length_mm)
+    return show_length(resolved.length_mm)
 
 
 def _lengths(resolved: Resolved) -> dict[str, str]:

@@ -8,12 +8,12 @@ from dataclasses import dataclass
 
 from tacklebox.rigs.fitting import Fit
 from tacklebox.rigs.recipes.resolved import Branch, Need, Segment
-from tacklebox.stock.amounts import write_amount
+from tacklebox.stock.amounts import show_amount
 from tacklebox.stock.inventory import piece_name
 from tacklebox.stock.tables import Kind
 from tacklebox.trade.knots import Knot, eaten_mm
-from tacklebox.trade.quantities import write_length
 from tacklebox.trade.shot import Load
+from tacklebox.trade.units_first import show_length
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +29,7 @@ class Taking:
     @property
     def words(self) -> str:
         """The amount as an angler reads it."""
-        return write_amount(self.amount, self.measured) if self.amount else ""
+        return show_amount(self.amount, self.measured) if self.amount else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +120,7 @@ def steps(fit: Fit) -> list[str]:
         elif segment.kind is Kind.FEEDER and above and above.kind is not Kind.LINE:
             found.append(f"Hang the {_with_item(fit, segment.name)} on the {above.name}.")
     if resolved.hooklength:
-        length = write_length(resolved.hooklength.length_mm)
+        length = show_length(resolved.hooklength.length_mm)
         what = f"{resolved.hooklength.recipe.name}, {length}"
         if fit.hooklength and fit.hooklength.in_wallet and (one := fit.hooklength.in_wallet.item):
             what = f"{one.item.name}, from the wallet"
@@ -159,14 +159,14 @@ def _holding(fit: Fit, need: Need) -> str:
 
 
 def _tie(knot: Knot, where: str, segment: Segment) -> str:
-    loop = f", {write_length(segment.loop_mm)} long" if knot.use == "loop" else ""
+    loop = f", {show_length(segment.loop_mm)} long" if knot.use == "loop" else ""
     return f"Tie a {knot.name} at {where}{loop}, wetted."
 
 
 def _make_up(fit: Fit, branch: Branch) -> str:
     parts = []
     for segment in branch.chain:
-        length = f" {write_length(segment.length_mm)}" if segment.length_mm else ""
+        length = f" {show_length(segment.length_mm)}" if segment.length_mm else ""
         knots = " and ".join(dict.fromkeys(k.name for k in (segment.top, segment.bottom) if k))
         parts.append(
             f"{segment.name}{length} ({_item_words(fit, segment.name)}"

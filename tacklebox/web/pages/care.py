@@ -17,7 +17,7 @@ from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, t
 from tacklebox.web.unpacking import unpack
 
 router = APIRouter(prefix="/care")
-SETTINGS = ("copies", "paper", "sound_from", "doubtful_from")
+SETTINGS = ("copies", "paper", "sound_from", "doubtful_from", "units")
 
 
 @router.get("")

@@ -1,0 +1,197 @@
+"""How a figure is told that was computed or that nobody said: in the units which the angler wants first.
+
+What he said stays in his own words, whatever is set. ``in_units`` holds for all that is told within
+it; where nothing is set, each figure is told as is usual for it. Factors: NIST SP 811, appendix B.
+"""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
+from dataclasses import dataclass
+
+from tacklebox.trade.quantities import (
+    G_PER_OZ,
+    KG_PER_LB,
+    MM_PER_INCH,
+    write_length,
+    write_mass,
+    write_strain_kg,
+)
+
+METRIC, IMPERIAL = "metric", "imperial"
+UNITS = (IMPERIAL, METRIC)
+
+_LEAST_MM, _MOST_IN_INCHES_MM, _MOST_IN_FEET_MM = MM_PER_INCH, 36 * MM_PER_INCH, 10_000.0
+_PARTS = ("", " 1/4", " 1/2", " 3/4")
+
+
+@dataclass
+class UnitsWanted:
+    """The units that are wanted first, "" as is usual, None while nobody has looked yet."""
+
+    first: str | None = None
+
+
+_wanted: ContextVar[UnitsWanted | None] = ContextVar("units wanted first", default=None)
+
+
+@contextmanager
+def in_units(first: str | None) -> Iterator[UnitsWanted]:
+    """What is told within it is told so; None: as ``wanted`` is given before the first figure."""
+    wanted = UnitsWanted(first)
+    before = _wanted.set(wanted)
+    try:
+        yield wanted
+    finally:
+        _wanted.reset(before)
+
+
+def wanted() -> UnitsWanted | None:
+    """What is wanted where this is called; None where nobody asked for any."""
+    return _wanted.get()
+
+
+def first() -> str:
+    """The units told first, "" where each figure is told as is usual for it."""
+    now = _wanted.get()
+    return (now.first if now else "") or ""
+
+
+def show_length(length_mm: float) -> str:
+    """A length, from 0 mm: metric as ``write_length`` writes it; in the others from an inch on, to a
+    quarter inch below a yard, an inch below 10 m, then to half a yard. ``read_length_mm`` reads it
+    back, rounded.
+
+    >>> show_length(457.2)
+    '45.7 cm'
+    >>> with in_units("imperial"):
+    ...     [show_length(mm) for mm in (15, 101, 457.2, 1300, 30_000)]
+    ['15 mm', '4 in', '18 in', '4 ft 3 in', '33 yd']
+    """
+    if first() != IMPERIAL or length_mm < _LEAST_MM:
+        return write_length(length_mm)
+    if length_mm >= _MOST_IN_FEET_MM:
+        return f"{round(length_mm / MM_PER_INCH / 18) / 2:g} yd"
+    quarters = round(length_mm / MM_PER_INCH * 4)
+    if length_mm < _MOST_IN_INCHES_MM and quarters < 4 * 36:
+        return f"{quarters // 4}{_PARTS[quarters % 4]} in"
+    return _feet(length_mm)
+
+
+def show_nearly(length_mm: float) -> str:
+    """A length that is known only about, from 0 mm: to a centimetre, or to an inch.
+
+    >>> show_nearly(457.2)
+    '46 cm'
+    >>> with in_units("imperial"):
+    ...     show_nearly(457.2), show_nearly(1300)
+    ('18 in', '4 ft 3 in')
+    """
+    if first() != IMPERIAL:
+        return f"{length_mm / 10:.0f} cm"
+    if length_mm < _MOST_IN_INCHES_MM:
+        return f"{length_mm / MM_PER_INCH:.0f} in"
+    return _feet(length_mm)
+
+
+def _feet(length_mm: float) -> str:
+    feet, inches = divmod(round(length_mm / MM_PER_INCH), 12)
+    return f"{feet} ft {inches} in" if inches else f"{feet} ft"
+
+
+def show_distance(from_hook_mm: float) -> tuple[str, str]:
+    """A distance on a rig as near as it is laid, and its unit: to 5 mm, from 20 cm on to 1 cm; or to a
+    quarter of an inch, from 8 inches on to half of one. "" for nothing.
+
+    >>> show_distance(115.0), show_distance(1391.7), show_distance(0.0)
+    (('11.5', 'cm'), ('139', 'cm'), ('', 'cm'))
+    >>> with in_units("imperial"):
+    ...     show_distance(115.0), show_distance(1391.7)
+    (('4.5', 'in'), ('55', 'in'))
+    """
+    fine, coarse, unit_mm, unit = 5.0, 10.0, 10.0, "cm"
+    if first() == IMPERIAL:
+        fine, coarse, unit_mm, unit = MM_PER_INCH / 4, MM_PER_INCH / 2, MM_PER_INCH, "in"
+    step = fine if from_hook_mm < 200 else coarse
+    rounded = round(from_hook_mm / step) * step / unit_mm
+    return (f"{rounded:g}" if rounded else ""), unit
+
+
+def show_strain(breaks_at_kg: float, usual: str = IMPERIAL) -> str:
+    """A strain in one unit, to a tenth of a pound or two decimals of a kilogram; ``usual`` is which,
+    where nothing is set.
+
+    >>> show_strain(0.5), show_strain(0.5, METRIC), show_strain(1.8144)
+    ('1.1 lb', '0.5 kg', '4 lb')
+    """
+    if (first() or usual) == METRIC:
+        return write_strain_kg(round(breaks_at_kg, 2))
+    return _lb(breaks_at_kg)
+
+
+def show_spread(kg: float) -> str:
+    """By how much a strain may be other, to two figures, in the unit that ``show_strain`` has for
+    tables.
+
+    >>> show_spread(0.1234)
+    '0.12 kg'
+    """
+    return f"{kg / KG_PER_LB:.2g} lb" if first() == IMPERIAL else f"{kg:.2g} kg"
+
+
+def show_both_strains(breaks_at_kg: float) -> str:
+    """A strain in kg and lb, as both stand on packets.
+
+    >>> show_both_strains(1.8144)
+    '1.81 kg (4 lb)'
+    >>> with in_units("imperial"):
+    ...     show_both_strains(1.8144)
+    '4 lb (1.81 kg)'
+    """
+    kg, lb = f"{round(breaks_at_kg, 2):g} kg", _lb(breaks_at_kg)
+    return f"{lb} ({kg})" if first() == IMPERIAL else f"{kg} ({lb})"
+
+
+def _lb(breaks_at_kg: float) -> str:
+    return f"{round(breaks_at_kg / KG_PER_LB, 1):g} lb"
+
+
+def show_mass(mass_g: float) -> str:
+    """A mass: metric as ``write_mass`` writes it; in the others from an ounce on, to a quarter ounce
+    below a pound, then to an ounce.
+
+    >>> show_mass(0.06), show_mass(850)
+    ('0.06 g', '850 g')
+    >>> with in_units("imperial"):
+    ...     [show_mass(grams) for grams in (0.06, 42.5, 850)]
+    ['0.06 g', '1 1/2 oz', '1 lb 14 oz']
+    """
+    if first() != IMPERIAL or mass_g < G_PER_OZ:
+        return write_mass(mass_g)
+    quarters = round(mass_g / G_PER_OZ * 4)
+    if quarters < 4 * 16:
+        return f"{quarters // 4}{_PARTS[quarters % 4]} oz"
+    pounds, ounces = divmod(round(mass_g / G_PER_OZ), 16)
+    return f"{pounds} lb {ounces} oz" if ounces else f"{pounds} lb"
+
+
+def show_weighed(weight_g: float) -> str:
+    """A weight as it is told after a match, in metric and in pounds and ounces: kilograms to 10 g,
+    less than that to three figures, ounces whole. ``read_weighed_g`` reads it back, rounded so.
+
+    >>> show_weighed(2353.01), show_weighed(85.0), show_weighed(0)
+    ('2.35 kg (5 lb 3 oz)', '85 g (3 oz)', '0 kg (a blank)')
+    >>> with in_units("imperial"):
+    ...     show_weighed(2353.01), show_weighed(0)
+    ('5 lb 3 oz (2.35 kg)', '0 lb (a blank)')
+    """
+    pounds_first = first() == IMPERIAL
+    if not weight_g:
+        return f"0 {'lb' if pounds_first else 'kg'} (a blank)"
+    pounds, ounces = divmod(round(weight_g / G_PER_OZ), 16)
+    imperial = " ".join(f"{n} {unit}" for n, unit in ((pounds, "lb"), (ounces, "oz")) if n)
+    kilos = f"{weight_g / 1000:.2f}".rstrip("0").rstrip(".")
+    metric = f"{kilos} kg" if weight_g >= 999.5 else f"{weight_g:.3g} g"
+    if pounds_first and imperial:
+        return f"{imperial} ({metric})"
+    return f"{metric} ({imperial or 'under 1 oz'})"
