@@ -3,7 +3,8 @@
 from pathlib import Path
 
 DATABASE_NAME = "tacklebox.sqlite3"
-KINDS = ("recipes", "labels", "venues", "matches")  # folders of own files
+READ = ("recipes", "labels", "venues", "matches")  # folders of own files that answers rest on
+KINDS = (*READ, "bags")  # of all own files
 LABELS_OWED = "labels-owed"  # there while labels are printed of what was just tied
 SET_ASIDE = "set-aside"  # copies made before something is replaced, and own files as they were
 

@@ -22,6 +22,7 @@ ARGUMENTS = {
     "hooklengths": "HOOKLENGTH=COUNT",
     "reel": "REEL",
     "age": "the age of",
+    "in_bag": "the bag",
 }
 
 # What a question of the desk is asked by here, as a sentence.
@@ -44,6 +45,7 @@ COMMANDS = {
     "venues.start": "`tacklebox venue start NAME` writes a first one.",
     "matches.start": "`tacklebox match start NAME --venue VENUE --on DAY` writes a first one.",
     "debriefs.correct": "To change what it says, add --correct.",
+    "debriefs.in_bag": "Name each with --back, --lost, --worn-out or --not-taken.",
     "tie_plan.despite_rules": "To tie it for another water, add --despite-rules.",
     "labels.last": "Print them: `tacklebox labels --last --to FILE.pdf`.",
     "labels.last_on": "Print them: `tacklebox labels --last --paper {} --to FILE.pdf`.",

@@ -33,7 +33,7 @@ def debrief(
     ] = None,
     not_taken: Annotated[
         Codes,
-        typer.Option("--not-taken", help="With --correct: rigs that stayed at home after all."),
+        typer.Option("--not-taken", help="Rigs of the bag that stayed at home after all."),
     ] = None,
     well: Annotated[
         Codes,
@@ -136,6 +136,7 @@ def debrief(
     if written.back_in_stock:
         say_folded(f"Back in stock: {_in_words(written.back_in_stock)}.")
     _say_counts(written)
+    _ask_of_bag(written)
 
 
 def _nothing_said(match: str) -> AskedWronglyError:
@@ -145,6 +146,14 @@ def _nothing_said(match: str) -> AskedWronglyError:
         right="Say --back, --lost, --worn-out, --did-well CODE, --tackle-lost ITEM=AMOUNT, "
         '--weight, --peg or --notes; for a day that cost nothing, --notes "nothing lost".',
     )
+
+
+def _ask_of_bag(shown: "DebriefShown") -> None:
+    """What was in the bag beside rigs and is not said to have come home."""
+    from tacklebox.cli.match_bag import show_not_said
+
+    not_said = tuple(line.words for line in shown.bag if line.became == "not said")
+    show_not_said(shown.match, not_said)
 
 
 def _say_counts(written: "DebriefShown") -> None:
@@ -173,7 +182,22 @@ def _show_debrief(found: "DebriefShown | None", match: str, as_json: bool) -> No
         return
     day = write_day(found.on, with_year=True)
     say_folded(f"Debrief of {found.match}, {day}, {found.venue}.")
-    show_answers([*answers_shown(found), ("back in stock", _in_words(found.back_in_stock))])
+    show_answers(
+        [
+            *answers_shown(found),
+            ("back in stock", _in_words(found.back_in_stock)),
+            *_rows_of_bag(found),
+        ]
+    )
+
+
+def _rows_of_bag(found: "DebriefShown") -> list[tuple[str, str]]:
+    """What was in the bag, by what became of it."""
+    by: dict[str, list[str]] = {}
+    for line in found.bag:
+        gone = f" ({line.gone})" if line.gone else ""
+        by.setdefault(line.became.value, []).append(f"{line.rig or line.words}{gone}")
+    return [(f"of the bag, {became}", "; ".join(lines)) for became, lines in by.items()]
 
 
 def did_well(

@@ -72,6 +72,7 @@ class _Walk:
     worn_out: list[str] = field(default_factory=list)
     back: list[str] = field(default_factory=list)
     did_well: list[str] = field(default_factory=list)
+    not_taken: list[str] = field(default_factory=list)
 
     def answers(self) -> "DebriefAnswers":
         """What is answered."""
@@ -81,6 +82,7 @@ class _Walk:
             say()
             say_folded(f"{group.name}: {' '.join(rig.code for rig in group.rigs)}")
             home = self._rigs("Left at home", group.rigs, "not_taken")
+            self.not_taken += [rig.code for rig in group.rigs if rig.in_bag and rig.code in home]
             self._became([rig for rig in group.rigs if rig.code not in home])
         if not self.form.rigs:
             say("No rig of its wants is ready.")
@@ -91,6 +93,7 @@ class _Walk:
         say()
         hooklengths, worn_out = self._hooklengths()
         tackle = hooklengths | self._tackle()
+        came_home, not_home = self._bag()
         stood = self.stands
         weight = _ask(
             "Weighed in, like 5.4 kg or 12-8 (0 is a blank)",
@@ -109,6 +112,9 @@ class _Walk:
             peg=peg,
             notes=notes,
             worn_out_tackle=worn_out,
+            not_taken=self.not_taken,
+            came_home=came_home,
+            not_home=not_home,
         )
 
     def _became(self, rigs: "Sequence[RigAsked]") -> None:
@@ -184,6 +190,29 @@ class _Walk:
             return read_other_tackle(self.desk, pairs(words, "lost"), list(lost))
 
         return lost | _ask('Other tackle lost, like "bead=2, swivel=1"', read, shown)
+
+    def _bag(self) -> tuple[list[str], list[str]]:
+        """What else was in the bag: by their numbers what did not come home; "all" came by Enter."""
+        lines = self.form.bag
+        if not lines:
+            return [], []
+        say("In the bag beside rigs:")
+        for number, line in enumerate(lines, 1):
+            say_folded(f"{number}  {line.words}", "  ")
+        gone = [str(n) for n, line in enumerate(lines, 1) if line.became == "not home"]
+
+        def read(said: str) -> set[int]:
+            numbers = said.replace(",", " ").split()
+            if all(n.isdecimal() and 1 <= int(n) <= len(lines) for n in numbers):
+                return {int(n) for n in numbers}
+            raise AskedWronglyError(f'"{said}" is no number of these.', right="Like: 2 5.")
+
+        missing = _ask("Which of these did not come home? Enter: all did", read, " ".join(gone))
+        keys = [line.key for line in lines]
+        return (
+            [key for n, key in enumerate(keys, 1) if n not in missing],
+            [key for n, key in enumerate(keys, 1) if n in missing],
+        )
 
     def _weight(self, said: str) -> str:
         """The weight in his words, read once so that a slip is told at once."""

@@ -6,6 +6,7 @@ import typer
 
 from tacklebox.cli.common import PLAIN, Json, desk_of
 from tacklebox.cli.forecasts import show_forecasts
+from tacklebox.cli.match_bag import bag
 from tacklebox.cli.match_debrief import debrief, did_well
 from tacklebox.cli.match_options import Csv, MatchArg, Replace
 from tacklebox.cli.match_pack import pack, shopping, show_shopping
@@ -112,6 +113,7 @@ def plan(
 app.command("shopping")(shopping)
 app.command("tie")(tie)
 app.command("pack")(pack)
+app.command("bag")(bag)
 app.command("bank")(bank)
 app.command("card")(card)
 app.command("season")(season)

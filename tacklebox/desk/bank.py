@@ -3,7 +3,7 @@
 The page is made for what is ready now; make it after the rigs are tied.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -130,6 +130,7 @@ def read_record(
     Raises AskedWronglyError for text that is no record, for one of another match, day or box, for
     one that a debrief has taken already, and for a clock that is none of the choices.
     """
+    from tacklebox.desk.bag import rigs_in_bag
     from tacklebox.matches.after.debriefed import debriefed
     from tacklebox.matches.water.record import read_record as read
     from tacklebox.matches.water.record import record_key, write_record
@@ -150,6 +151,7 @@ def read_record(
         )
     record, asks, choices = _clocked(record, own, clock)
     record, remarks = _known(desk, record)
+    in_bag = rigs_in_bag(desk, own.stem)
     kept, first = write_record(record), debriefed(desk.box, own.stem)
     if first and first.debrief.record == kept:
         raise AskedWronglyError(
@@ -162,7 +164,7 @@ def read_record(
         remarks = ("It is cut off: what stands before that is kept.", *remarks)
     return RecordRead(
         own.stem,
-        _answers(record, added, kept),
+        _answers(record, added, kept, in_bag),
         _caught(added.nets),
         _caught(added.species),
         _caught(added.rigs),
@@ -296,14 +298,18 @@ def _known(desk: Desk, record: "Record") -> "tuple[Record, tuple[str, ...]]":
     return replace(record, taps=tuple(taps), faults=tuple(faults)), tuple(remarks)
 
 
-def _answers(record: "Record", added: "Tally", kept: str) -> DebriefAnswers:
-    """What the record answers of the form; what nobody tapped is not answered."""
+def _answers(record: "Record", added: "Tally", kept: str, in_bag: Sequence[str]) -> DebriefAnswers:
+    """What the record answers of the form; what nobody tapped is not answered.
+
+    Where a bag was ticked, a rig that was on the page came back if it was in the bag, or was fished.
+    """
     day = dict(added.day)
     gone = {*added.lost, *added.worn_out}
+    taken = {*in_bag, *(tap.rig for tap in record.taps)} if in_bag else set(record.rigs)
     words = [f"{name} {said}" for name, said in added.day if name in ("draw", "wind", "depth")]
     notes = "\n".join([*words, *added.notes])
     return DebriefAnswers(
-        back=tuple(code for code in record.rigs if code not in gone),
+        back=tuple(code for code in record.rigs if code in taken and code not in gone),
         lost=added.lost,
         worn_out=tuple(code for code in added.worn_out if code not in added.lost),
         tackle_lost={str(item): str(count) for item, count in added.hooklengths_lost},

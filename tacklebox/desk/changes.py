@@ -12,11 +12,11 @@ def state(desk: Desk) -> str:
 
     Of the database it is the count of its changes, of the angler's own files their hash.
     """
-    from tacklebox.boxfolder import KINDS
+    from tacklebox.boxfolder import READ
 
     mark = desk.box.mark()
     said = [mark.box, mark.stamp, str(mark.changes), desk.today().isoformat()]
-    for kind in KINDS:
+    for kind in READ:
         said += [f"{kind}/{path.name} {_hash_of(path)}" for path in _files(desk.box.folder / kind)]
     return hashlib.sha256("\n".join(said).encode()).hexdigest()[:20]
 

@@ -16,10 +16,14 @@ ALL = "all"
 
 @dataclass(frozen=True)
 class RigAsked:
-    """A rig that may have been taken; ``only_back`` says why it cannot have been lost or worn out."""
+    """A rig that may have been taken; ``only_back`` says why it cannot have been lost or worn out.
+
+    ``in_bag``: it was ticked, so that something is to be said of it.
+    """
 
     code: str
     only_back: str = ""
+    in_bag: bool = False
 
 
 @dataclass(frozen=True)

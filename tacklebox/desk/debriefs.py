@@ -25,6 +25,7 @@ from tacklebox.desk.wants import resolve_wants
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
+    from tacklebox.desk.bag import InBag
     from tacklebox.matches.after.account import Account
     from tacklebox.matches.after.debriefed import Debriefed
     from tacklebox.matches.after.taken import Taken
@@ -59,7 +60,7 @@ class DebriefAnswers:
     words, with how much of it was lost; "18 to 0.10=3" among what is lost or worn out is so many
     hooklengths. What is None stays as it stands, "none" clears it.
 
-    ``not_taken`` are rigs that the debrief there is names, and that stayed at home after all.
+    ``not_taken`` are rigs in the bag, or that the debrief there is names, that stayed at home after all.
     """
 
     back: Sequence[str] = ()
@@ -77,13 +78,16 @@ class DebriefAnswers:
     points: str | None = None
     water: str | None = None  # its temperature
     record: str | None = None  # of the water, as ``bank.read_record`` keeps it
+    came_home: Sequence[str] = ()  # lines of the bag, as ``bag.home`` names them
+    not_home: Sequence[str] = ()
 
 
 @dataclass(frozen=True)
 class DebriefForm:
     """What is asked of a match: its rigs, want by want, then ready rigs beside them, and tackle.
 
-    ``stands`` is what its debrief says already, to be corrected; None where it has none.
+    ``stands`` is what its debrief says already, to be corrected; None where it has none. ``bag`` is what
+    was in the bag beside rigs.
     """
 
     match: str
@@ -96,6 +100,7 @@ class DebriefForm:
     stands: DebriefAnswers | None
     hooklengths: tuple[TackleAsked, ...] = ()
     version: str = ""  # the mark of what stands
+    bag: "tuple[InBag, ...]" = ()
 
 
 @dataclass(frozen=True)
@@ -131,6 +136,7 @@ class DebriefShown:
     points: float | None = None
     water_c: float | None = None
     record: str = ""
+    bag: "tuple[InBag, ...]" = ()
 
 
 @dataclass(frozen=True)
@@ -151,24 +157,28 @@ class WorkedWell:
 
 def form(desk: Desk, match: str) -> DebriefForm:
     """What is asked of a match. Raises AskedWronglyError for one that has not been yet."""
+    from tacklebox.desk.bag import of_debrief
     from tacklebox.matches.after.debrief import refuse_coming
     from tacklebox.matches.after.taken import what_was_taken
 
     own = in_field("match", matches_of(desk).load, match)
     refuse_coming(own, desk.today())
-    taken = what_was_taken(desk.box, own, _wants(desk, own))
+    bag = of_debrief(desk, own.stem, None)
+    in_bag = [line.rig for line in bag if line.rig]
+    taken = what_was_taken(desk.box, own, _wants(desk, own), in_bag)
     stands = _answers(taken.before.account) if taken.before else None
     return DebriefForm(
         own.stem,
         own.name,
         own.day,
         own.venue,
-        tuple(RigsAsked(group.name, _rigs(taken, group.codes)) for group in taken.groups),
-        _rigs(taken, taken.others),
+        tuple(RigsAsked(group.name, _rigs(taken, group.codes, in_bag)) for group in taken.groups),
+        _rigs(taken, taken.others, in_bag),
         _asked(taken, taken.tackle),
         stands,
         _asked(taken, taken.hooklengths),
         _version(stands),
+        tuple(line for line in bag if not line.rig),
     )
 
 
@@ -185,9 +195,12 @@ def _asked(taken: "Taken", items: "Iterable[Item]") -> tuple[TackleAsked, ...]:
     )
 
 
-def _rigs(taken: "Taken", codes: Iterable[str]) -> tuple[RigAsked, ...]:
+def _rigs(taken: "Taken", codes: Iterable[str], in_bag: Sequence[str]) -> tuple[RigAsked, ...]:
     faults = taken.only_back
-    return tuple(RigAsked(code, str(faults[code]) if code in faults else "") for code in codes)
+    return tuple(
+        RigAsked(code, str(faults[code]) if code in faults else "", code in in_bag)
+        for code in codes
+    )
 
 
 def _wants(desk: Desk, match: "Match") -> "list[tuple[WantedRig, Resolved | None]]":
@@ -235,16 +248,20 @@ def write(
 
     With ``correct`` it takes the place of the debrief there is; with ``only_changes`` what that
     says of rigs and items that are not named stays. Raises AskedWronglyError for a match that has
-    not been, a second debrief, one that is another than the form was filled from (``version``), and what
-    cannot be, naming its field, all of it together;
+    not been, a second debrief, one that is another than the form was filled from (``version``), a rig that
+    was in the bag and of which nothing is said, and what cannot be, naming its field, all of it together;
     CannotBeDoneError for more lost than there was.
     """
+    from tacklebox.desk.bag import rigs_in_bag, say_home
     from tacklebox.matches.after.account import OF_THE_MATCH, Account
     from tacklebox.matches.after.debrief import refuse_coming, write_debrief
+    from tacklebox.stock.codes import each_code, read_code
 
     own = in_field("match", matches_of(desk).load, match)
     refuse_coming(own, desk.today())
-    if not correct and answers.not_taken:
+    in_bag = rigs_in_bag(desk, own.stem)
+    at_home = [in_field("not_taken", read_code, one) for one in each_code(answers.not_taken)]
+    if not correct and set(at_home) - set(in_bag):
         raise AskedWronglyError(
             "a rig that was not taken need not be named.", field="not_taken", see="debriefs.correct"
         )
@@ -270,10 +287,12 @@ def write(
     )
     said = {name for name, field in SAID_AS.items() if getattr(answers, field) is not None}
     kept = OF_THE_MATCH - said - (set() if is_kept else {"weight_g"})
-    write_debrief(
-        desk.box, own, account, desk.today(),
-        correct=correct, only_changes=only_changes, kept=kept if correct else frozenset(),
-    )  # fmt: skip
+    with desk.box.writing():  # with the bag's file, or nothing of it
+        write_debrief(
+            desk.box, own, account, desk.today(), correct=correct, only_changes=only_changes,
+            kept=kept if correct else frozenset(), in_bag=in_bag,
+        )  # fmt: skip
+        say_home(desk, own.stem, came=answers.came_home, not_home=answers.not_home)
     written = show(desk, own.stem)
     assert written is not None
     return written
@@ -329,10 +348,11 @@ def show(desk: Desk, match: str) -> DebriefShown | None:
     if found is None:
         in_field("match", matches_of(desk).load, stem)
         return None
-    return _shown(found)
+    return _shown(desk, found)
 
 
-def _shown(found: "Debriefed") -> DebriefShown:
+def _shown(desk: Desk, found: "Debriefed") -> DebriefShown:
+    from tacklebox.desk.bag import of_debrief
     from tacklebox.matches.after.account import Became
 
     debrief = found.debrief
@@ -357,6 +377,7 @@ def _shown(found: "Debriefed") -> DebriefShown:
         debrief.points,
         debrief.water_c,
         debrief.record,
+        of_debrief(desk, debrief.match, found),
     )
 
 

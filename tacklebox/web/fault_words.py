@@ -26,6 +26,7 @@ PAGES = {
     "venues.start": "The venues' page starts a first one.",
     "matches.start": "The matches' page starts a first one.",
     "debriefs.correct": "Its page corrects it.",
+    "debriefs.in_bag": "Say what became of each: it came back, was lost, is worn out, or stayed at home.",
     "tie_plan.despite_rules": "To tie it for another water, tick “despite its rules”.",
     "labels.last": "The labels' page prints them.",
     "labels.last_on": "The labels' page prints them.",

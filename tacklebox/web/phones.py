@@ -31,7 +31,7 @@ PAIRING_S, MOST_TRIES = 300.0, 5
 MOST_PHONES = 20
 OPEN_PATHS = ("/pair", "/static/house.css")
 AT_THE_BENCH = ("/care", "/phones")  # are not looked at from a phone
-MAY_SEND = re.compile(r"/pair|/matches/[^/]+/(?:debrief|record)")
+MAY_SEND = re.compile(r"/pair|/matches/[^/]+/(?:debrief|record|pack)")
 NOT_PAIRED = "This phone is not paired. On the bench, open Phones and scan what stands there."
 ONLY_LOOK = (
     "From a phone you can look, tick the pack list and fill a debrief. Do this at the bench: without a "

@@ -1,7 +1,10 @@
 """A box with two canal rigs and four hooklengths tied for a match on Sunday 29 November 2026."""
 
+import shutil
 from datetime import date, timedelta
+from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from tacklebox.desk import Desk, match_forms, stock, tie_plan, venue_forms
 from tacklebox.desk.match_forms import WantRow
@@ -12,6 +15,18 @@ DAY = date(2026, 11, 29)
 
 def make_water_box(folder: Path, on: date = DAY) -> Path:
     """The box, its venue "canal", its match "club", all that is wanted tied three days before."""
+    return Path(shutil.copytree(Path(_made(on).name) / "box", folder))
+
+
+@cache
+def _made(on: date) -> "TemporaryDirectory[str]":
+    """The box as it is made once in a run, and copied from then on."""
+    made = TemporaryDirectory(prefix="tacklebox-water-", ignore_cleanup_errors=True)
+    _make(Path(made.name) / "box", on)
+    return made
+
+
+def _make(folder: Path, on: date) -> None:
     make_box(folder).engine.dispose()
     desk = Desk(folder, today=lambda: on - timedelta(days=3))
     venue = venue_forms.write(
@@ -33,4 +48,3 @@ def make_water_box(folder: Path, on: date = DAY) -> Path:
         stock.buy(desk, item.name, packs=2)
     tie_plan.tie(desk, "club")
     desk.close()
-    return folder

@@ -88,6 +88,8 @@ LINES = (
     "match tie open --labels {out}/labels.pdf --paper a4-65 --start 2 --skip 3 --sheets {out}/sheets.pdf"
     " --page a5 --because mine --sound-from 90 --doubtful-from 50 --on 2026-03-05",
     "match pack open --to {out}/pack.pdf --page a5",
+    "match bag open --tick 1 --untick all",
+    "match bag been --home all --not-home all",
     "match debrief been --back {rig} --lost {batch}=1 --worn-out {batch}=1 --not-taken {rig} --did-well {rig}"
     " --tackle-lost 'hook 20=1' --weight '5.4 kg' --peg 12 --notes cold",
     "match debrief been --correct --notes none --section A --place 3 --points 4 --water 12"
@@ -292,6 +294,7 @@ OWN = {
         "low mine=1",
     ),
     "venues": ("venue list", "venue show pond", "match plan open", "venue judge pond mine"),
+    "bags": ("match bag open", "match bag open --tick all"),
     "matches": (
         "match list",
         "match plan open",
@@ -304,7 +307,7 @@ OWN = {
         "labels --paper mine --to {out}/l.pdf",
     ),
 }
-_NAMES = {"recipes": "mine", "venues": "pond", "matches": "open", "labels": "mine"}
+_NAMES = {"recipes": "mine", "venues": "pond", "matches": "open", "labels": "mine", "bags": "open"}
 # What may have become of the database: by SQL, with nothing to hold it back.
 DAMAGE = {
     "a day that is none": 'UPDATE movement SET "on" = \'2026-99-99\'',

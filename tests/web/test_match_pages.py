@@ -5,7 +5,7 @@ import re
 from datetime import date
 from pathlib import Path
 
-from tacklebox.desk import debriefs, match_forms, rigs, tying, venues
+from tacklebox.desk import Desk, bag, debriefs, match_forms, rigs, tying, venues
 from tacklebox.desk.match_forms import WantRow
 from tacklebox.web.entry import FIELD
 from tests.desk.water_box import make_water_box
@@ -116,3 +116,26 @@ def test_the_record_of_the_phone_fills_the_form(tmp_path: Path) -> None:
         foreign = client.post("/matches/club/record", data=sent | {"water_record": "peg 14"})
         assert foreign.status_code == 400
         assert "no record" in foreign.text
+
+
+def test_what_was_in_the_bag_is_asked_on_the_form(tmp_path: Path) -> None:
+    """Nothing of it is passed over: a rig of which nothing is said is refused, of all else it is told."""
+    folder = make_water_box(tmp_path / "box", date(2026, 3, 29))
+    before = Desk(folder, today=lambda: date(2026, 3, 28))
+    bag.put(before, "club", into=["A01T", "A02R", "No 10 shot", "No 8 shot"])
+    before.close()
+    with serving(folder) as served, served.client() as client:
+        asked = client.get("/matches/club/debrief").text
+        assert 'name="rig-A02R" value="" checked> not said' in asked
+        assert "What else was in the bag" in asked
+        sent = {FIELD: form_token(asked), "rig-A01T": "back", "bag-spare No 10 shot": "no"}
+        refused = client.post("/matches/club/debrief", data=sent)
+        assert refused.status_code == 400
+        assert "A02R: in the bag, and nothing is said of it" in refused.text
+        assert 'name="bag-spare No 10 shot" value="no" checked' in refused.text
+        done = client.post("/matches/club/debrief", data=sent | {"rig-A02R": "not_taken"})
+        assert "Nobody said that it came home: No 8 shot: 56." in done.text
+        assert 'name="bag-spare No 10 shot" value="no" checked' in done.text
+        assert 'name="rig-A02R" value="not_taken" checked' in done.text
+        sent |= {"rig-A02R": "not_taken", "bag-spare No 8 shot": "yes"}
+        assert "Nobody said" not in client.post("/matches/club/debrief", data=sent).text

@@ -28,7 +28,7 @@ from tacklebox.stock.batch_moves import put_back, take_of
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.dates import write_day
 from tacklebox.stock.ledger import begin, move, write_movement
-from tacklebox.stock.made import Batch, Debrief, DebriefRig
+from tacklebox.stock.made import Batch, Debrief, DebriefRig, Tied
 from tacklebox.stock.tables import Action, Item, Kind, Movement, State, Why
 
 
@@ -51,6 +51,7 @@ def write_debrief(
     correct: bool = False,
     only_changes: bool = False,
     kept: AnySet[str] = frozenset(),
+    in_bag: Sequence[str] = (),
 ) -> Debrief:
     """Write what became of everything that was taken: all of it or nothing.
 
@@ -59,15 +60,16 @@ def write_debrief(
     there is stands no longer: its losses come back, and rigs of which the new one says something
     else become that; rigs of which it says the same are left alone, whatever became of them later.
     With ``only_changes``, rigs and items that are not named stay as they stood; so do those of
-    ``OF_THE_MATCH`` that are in ``kept``. Raises AskedWronglyError for a match that has not been, a
-    second debrief, and for what cannot be of a rig or an item, naming its field: all of it together
-    as ManyFaultsError; CannotBeDoneError for more lost than there was.
+    ``OF_THE_MATCH`` that are in ``kept``. Of each rig ``in_bag`` something is to be said. Raises
+    AskedWronglyError for a match that has not been, a second debrief, and for what cannot be of a rig or an
+    item, naming its field: all of it together as ManyFaultsError; CannotBeDoneError for more lost than
+    there was.
     """
     refuse_coming(match, today)
     with box.writing() as session:
         first = read_debrief(session, match.stem)
         _refuse_second(match, first, correct=correct)
-        whole = _whole(session, match, account, first, only_changes=only_changes)
+        whole = _whole(session, match, account, first, in_bag, only_changes=only_changes)
         single = {name: getattr(account, name) for name in OF_THE_MATCH}
         if first:
             single |= {name: getattr(first.debrief, name) for name in kept}
@@ -133,12 +135,14 @@ def _whole(
     match: Match,
     account: Account,
     first: Debriefed | None,
+    in_bag: Sequence[str],
     *,
     only_changes: bool,
 ) -> Understood:
     """The account as the box knows it; with ``only_changes`` what else the first one says is in it.
 
-    Raises AskedWronglyError for what cannot be, also by the rest of a rig's history.
+    Raises AskedWronglyError for what cannot be, also by the rest of a rig's history, and for a rig in the
+    bag of which nothing is said.
     """
     faults = AccountFaults(f"{match.stem}: this debrief cannot be written.")
     said = understand(session, account, faults)
@@ -152,6 +156,8 @@ def _whole(
         worn_out = {item.id or 0: (item, amount) for item, amount in first.worn_out} | worn_out
     for code in well - became.keys():  # what did well was there, and nobody says that it is gone
         became[code], rigs[code] = Became.BACK, find_tied(session, code)
+    if not (first and only_changes):
+        _ask_of_bag(session, [code for code in in_bag if code not in became], first, faults)
     became = {code: what for code, what in became.items() if what is not Became.NOT_TAKEN}
     with faults.of("did_well"):
         if untold := sorted(well - became.keys()):
@@ -165,6 +171,23 @@ def _whole(
             refuse_contradiction(session, rigs[code], what, before.get(code), match.day, later)
     faults.refuse()
     return Understood(rigs, became, frozenset(well), tackle, said.fields, worn_out, said.of_batch)
+
+
+def _ask_of_bag(
+    session: Session, unsaid: Sequence[str], first: Debriefed | None, faults: AccountFaults
+) -> None:
+    """A fault for what was in the bag and is not said to have come home; what left the ready rigs since,
+    as one that was stripped, need not be."""
+    before = first.became if first else {}
+    query = select(Tied.code).where(col(Tied.code).in_(unsaid), Tied.state == State.READY)
+    ready = set(session.exec(query))
+    if asked := [code for code in unsaid if code in ready or code in before]:
+        with faults.of("in_bag"):
+            them = "them" if asked[1:] else "it"
+            raise AskedWronglyError(
+                f"{', '.join(asked)}: in the bag, and nothing is said of {them}.",
+                see="debriefs.in_bag",
+            )
 
 
 def refuse_more_than_stock(item: Item, amount: int, stock_before: int, why: Why = Why.LOST) -> None:

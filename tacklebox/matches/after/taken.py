@@ -53,13 +53,16 @@ class Taken:
 
 
 def what_was_taken(
-    box: Box, match: Match, wants: Sequence[tuple[WantedRig, Resolved | None]]
+    box: Box,
+    match: Match,
+    wants: Sequence[tuple[WantedRig, Resolved | None]],
+    in_bag: Sequence[str] = (),
 ) -> Taken:
     """The rigs that may have been taken: ready ones of the wants, tied by the day of the match as far as
     anybody knows.
 
     Where a want's recipe can no longer be read, all rigs of its name count. What an earlier
-    debrief of the match named is taken, too, whatever became of it since.
+    debrief of the match named is taken, too, whatever became of it since, and what was ``in_bag``.
     """
     with box.reading() as session:
         before = read_debrief(session, match.stem)
@@ -79,11 +82,14 @@ def what_was_taken(
         named_too = tuple(code for code in free if code in named)
         if named_too:
             groups.append(RigsTaken("Other rigs of the first debrief", named_too))
+        ticked = tuple(code for code in free if code in in_bag and code not in named)
+        if ticked:
+            groups.append(RigsTaken("Other rigs in the bag", ticked))
         every = [code for group in groups for code in group.codes]
         hooklengths = _hooklengths(session, wants, before)
         own = {item.id for item in hooklengths}
         tackle = tuple(i for i in _lost_singly(session, every, before) if i.id not in own)
-    others = tuple(code for code in free if code not in named)
+    others = tuple(code for code in free if code not in named and code not in in_bag)
     return Taken(tuple(groups), tackle, before, others, only_back, hooklengths)
 
 

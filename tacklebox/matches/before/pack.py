@@ -7,7 +7,7 @@ What may stop the day comes first, what is read at the water last.
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sqlmodel import Session, col, select
 
@@ -52,13 +52,18 @@ LEAD = (
 class Entry:
     """One entry of the list; ``first`` is what is looked for: a code, a count.
 
-    ``tick``: it has a box to tick. ``strong``: it stands out.
+    ``tick``: it has a box to tick. ``strong``: it stands out. ``key`` names what is ticked, whatever its
+    amount; "" for a rig that is still to be tied. ``rig`` is a code, ``item`` and ``count`` hooklengths.
     """
 
     words: str
     first: str = ""
     tick: bool = False
     strong: bool = False
+    key: str = ""
+    rig: str = ""
+    item: int = 0
+    count: int = 0
 
 
 @dataclass(frozen=True)
@@ -113,11 +118,17 @@ def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList
         (FIRST, _warnings(venue, plan, day, judged, lead)),
         ("Rigs", _made(plan, "rig", winders, batches)),
         ("Hooklengths", [*_made(plan, "hooklength", winders, batches), *_old_of_wallet(plan, old)]),
-        ("Reels and top kits", [Entry(words, first, tick=True) for first, words in reels]),
-        ("Floats and feeders to change to", _by_place(to_change_to(plan, inventory), left)),
+        (
+            "Reels and top kits",
+            [Entry(words, first, tick=True, key=_reel_key(first, words)) for first, words in reels],
+        ),
+        (
+            "Floats and feeders to change to",
+            _by_place("change", to_change_to(plan, inventory), left),
+        ),
         ("Spare tackle for what was tied", _spares(plan, inventory, left, used)),
         ("Spare spools", _spools(inventory, taken, left, old)),
-        ("Also", [Entry(words, tick=True) for words in match.also]),
+        ("Also", [Entry(words, tick=True, key=f"also {words}") for words in match.also]),
         ("Bait", _bait(bait)),
     )
     read = (
@@ -126,6 +137,7 @@ def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList
         ("Mind", _cautions(plan, day)),
     )
     depths = f", {venue.depths}" if venue.depths else ""
+    seen: Counter[str] = Counter()
     return PackList(
         match.name,
         (
@@ -138,9 +150,24 @@ def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList
             Section(heading, entries, at_the_water)
             for at_the_water, sections in ((False, packed), (True, read))
             for heading, found in sections
-            if (entries := tuple(found))
+            if (entries := tuple(_named_apart(found, seen)))
         ),
     )
+
+
+def _named_apart(entries: Iterable[Entry], seen: Counter[str]) -> Iterator[Entry]:
+    """Entries of which no two have one key: of several pieces the later are numbered."""
+    for entry in entries:
+        if entry.key:
+            seen[entry.key] += 1
+            key, number = entry.key[: MOST_LETTERS - 10], seen[entry.key]
+            entry = replace(entry, key=key if number == 1 else f"{key}, {number}")
+        yield entry
+
+
+def _reel_key(first: str, words: str) -> str:
+    """A reel or top kit by its name; one that is none yet by what it should hold."""
+    return f"reel {first.rstrip(':')}" if first.endswith(":") else f"reel {words}"
 
 
 def of_ready(session: Session, plan: Plan) -> tuple[dict[str, _Winder], set[int]]:
@@ -270,7 +297,7 @@ def _ready(want: PlannedWant, winders: Mapping[str, _Winder]) -> Iterator[Entry]
         place = want.wanted.place or (winder.place if winder else "")
         words = [f"on {winder.name}" if winder else "", place or "no place noted"]
         yield Entry(", ".join(word for word in words if word) + ":")
-        yield from (Entry("", code, tick=True) for code in codes)
+        yield from (Entry("", code, tick=True, key=f"rig {code}", rig=code) for code in codes)
 
 
 def _from_wallet(number: int, want: PlannedWant, batches: _Batches) -> Iterator[Entry]:
@@ -283,7 +310,14 @@ def _from_wallet(number: int, want: PlannedWant, batches: _Batches) -> Iterator[
             at = place
         of = [f"{many} of {code}" for many, code in batches[number, stocked.id]]
         words = [stocked.item.name, *([f"({', '.join(of)})"] if of else [])]
-        yield Entry(" ".join(words), f"{count} ×", tick=True)
+        yield Entry(
+            " ".join(words),
+            f"{count} ×",
+            tick=True,
+            key=f"hooklengths {stocked.id}",
+            item=stocked.id,
+            count=count,
+        )
 
 
 def _to_tie(want: PlannedWant) -> Iterator[Entry]:
@@ -300,9 +334,9 @@ def _rules(venue: Venue, plan: Plan, judged: Sequence[Sequence[Ruling]]) -> Iter
     if judged_rules:
         yield Entry(f"{judged_rules[0].upper()}{judged_rules[1:]}.")
     for words in _in_lengths(venue.keepnet.words(venue.under), ". "):
-        yield Entry(words, tick=True)
+        yield Entry(words, tick=True, key=f"rule {words}")
     for words in venue.read:
-        yield Entry(words.rstrip("."), tick=True)
+        yield Entry(words.rstrip("."), tick=True, key=f"rule {words}")
     for words in _judged(plan, judged, Verdict.CHECK_YOURSELF):
         yield Entry(words, "Check this yourself:")
 
@@ -323,7 +357,7 @@ def _bait(bait: Bait | None) -> Iterator[Entry]:
     if bait is None:
         return
     for words in bait.words:
-        yield Entry(words, tick=True)
+        yield Entry(words, tick=True, key=f"bait {words}")
     if bait.from_memory:
         yield Entry("By densities and counts from memory: weigh and count your own.")
 
@@ -334,7 +368,7 @@ def _spares(
     """What is left of the hooks, shot and small parts that the rigs are tied from."""
     used = used | set(uses_of(plan))
     found = spares_of(inventory, used)
-    yield from _by_place(found, left)
+    yield from _by_place("spare", found, left)
     used_up = [s.item.name for s in found if left.get(s.id, 0) <= 0]
     if used_up:
         yield Entry(", ".join(used_up) + ".", "None is left of")
@@ -345,24 +379,26 @@ def _spools(
 ) -> Iterator[Entry]:
     """What is left of the line that the rigs are tied from, each with its place."""
     for place, (amount, words) in spools_to_take(inventory, taken, left, old):
-        yield Entry(f"{amount} of {words}", f"{place}:" if place else "", tick=True)
+        yield Entry(
+            f"{amount} of {words}", f"{place}:" if place else "", tick=True, key=f"spool {words}"
+        )
 
 
-def _by_place(found: Sequence[Stocked], left: Mapping[int, int]) -> Iterator[Entry]:
+def _by_place(what: str, found: Sequence[Stocked], left: Mapping[int, int]) -> Iterator[Entry]:
     """One box to tick for each place: the shot box is taken as a whole."""
-    by_place: dict[str, list[str]] = {}
+    by_place: dict[str, list[tuple[str, str]]] = {}
     for stocked in found:
         amount = left.get(stocked.id, 0)
         if amount > 0:
-            item = stocked.item
+            item, name = stocked.item, piece_name(stocked)
             has = item.level or show_amount(amount, item.measured)
-            words = f"{piece_name(stocked)}: {has}"
-            by_place.setdefault(stocked.item.place, []).append(words)
-    for place, amounts in by_place.items():
+            by_place.setdefault(item.place, []).append((name, f"{name}: {has}"))
+    for place, pieces in by_place.items():
         if place:
-            yield from (Entry(words, f"{place}:", tick=True) for words in _in_lengths(amounts))
+            for words in _in_lengths([words for _, words in pieces]):
+                yield Entry(words, f"{place}:", tick=True, key=f"{what} {place}")
         else:
-            yield from (Entry(words, tick=True) for words in amounts)
+            yield from (Entry(words, tick=True, key=f"{what} {name}") for name, words in pieces)
 
 
 def _in_lengths(sentences: Sequence[str], between: str = ", ") -> Iterator[str]:

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 router = APIRouter(prefix="/matches")
 BECAME = ("back", "lost", "worn_out")
+BAG = "bag-"  # begins the name of a field that says whether a line of the bag came home
 OF_THE_DAY = ("weight", "peg", "section", "place", "points", "water", "notes")
 
 
@@ -57,7 +58,7 @@ def _read_record(request: Request, match: str, form: dict[str, str]) -> Response
     if found.faults or found.clock:
         return _page(request, match, "", Filled(form, {}), read=found)
     said = _of_answers(asked, found.answers)
-    return _page(request, match, "", Filled({**form, **said}, {}), read=found)
+    return _page(request, match, "", Filled({**_of_bag(asked), **form, **said}, {}), read=found)
 
 
 @router.post("/{match}/debrief")
@@ -94,7 +95,7 @@ def _answers(asked: "DebriefForm", form: dict[str, str]) -> "DebriefAnswers":
     from tacklebox.desk.debriefs import DebriefAnswers
     from tacklebox.errors import AskedWronglyError
 
-    became: dict[str, list[str]] = {name: [] for name in BECAME}
+    became: dict[str, list[str]] = {name: [] for name in (*BECAME, "not_taken")}
     for field, said in form.items():
         if field.startswith("rig-") and said in became:
             became[said].append(field.removeprefix("rig-"))
@@ -122,12 +123,24 @@ def _answers(asked: "DebriefForm", form: dict[str, str]) -> "DebriefAnswers":
         became["back"],
         became["lost"],
         became["worn_out"],
+        became["not_taken"],
         did_well=[field.removeprefix("well-") for field in form if field.startswith("well-")],
         tackle_lost=tackle,
         worn_out_tackle=worn_out,
         **{name: form.get(name, "") for name in OF_THE_DAY},
         record=form.get("record", "") or (asked.stands.record if asked.stands else None),
+        came_home=_lines(form, "yes"),
+        not_home=_lines(form, "no"),
     )
+
+
+def _lines(form: dict[str, str], said: str) -> list[str]:
+    """The lines of the bag of which that is said."""
+    return [
+        name.removeprefix(BAG)
+        for name, word in form.items()
+        if name.startswith(BAG) and word == said
+    ]
 
 
 def _page(
@@ -142,7 +155,9 @@ def _page(
     from tacklebox.desk import debriefs, season
 
     shown = shown_for(request)
-    asked = shown.ask(debriefs.form, shown.desk, match)
+    asked = debriefs.form(
+        shown.desk, match
+    )  # never kept: what is in the bag changes beside the box
     peg = filled["peg"] or (asked.stands.peg if asked.stands else "") or ""
     return page(
         shown,
@@ -157,6 +172,9 @@ def _page(
             "peg": peg,
             "at_peg": season.at_peg(shown.desk, asked.venue, peg, before=asked.on) if peg else (),
             "version": filled["version"] or asked.version,
+            "not_said": [
+                one.words for one in asked.bag if asked.stands and one.became == "not said"
+            ],
         },
         status,
     )
@@ -164,13 +182,28 @@ def _page(
 
 def _standing(asked: "DebriefForm") -> dict[str, str]:
     """What the debrief that is there says, by the fields of the form."""
-    return _of_answers(asked, asked.stands) if asked.stands else {}
+    return _of_bag(asked) | (_of_answers(asked, asked.stands) if asked.stands else {})
+
+
+def _of_bag(asked: "DebriefForm") -> dict[str, str]:
+    """What is said already of what was in the bag, by the fields of the form."""
+    return {f"{BAG}{one.key}": _HOME.get(one.became.value, "") for one in asked.bag}
+
+
+_HOME = {"home": "yes", "not home": "no"}
 
 
 def _of_answers(asked: "DebriefForm", stands: "DebriefAnswers") -> dict[str, str]:
     """Answers by the fields of the form."""
     said = {f"rig-{code}": name for name in BECAME for code in getattr(stands, name)}
     said |= {f"well-{code}": "1" for code in stands.did_well}
+    if stands is asked.stands:  # what a debrief that stands does not name stayed at home
+        every_rig = [rig for group in asked.rigs for rig in group.rigs]
+        said |= {
+            f"rig-{r.code}": "not_taken"
+            for r in every_rig
+            if r.in_bag and f"rig-{r.code}" not in said
+        }
     every = (*asked.hooklengths, *asked.tackle)
     of = {one.name: one.item for one in every} | {str(one.item): one.item for one in every}
     known = {f"tackle-{of[n]}": much for n, much in stands.tackle_lost.items() if n in of}
