@@ -60,6 +60,7 @@ class WantInPlan:
 
     recipe: str
     name: str  # with what is chosen
+    called: str  # the same by the recipe's own name
     chosen: Mapping[str, str]
     wanted: int
     ready: tuple[str, ...]
@@ -197,6 +198,11 @@ def prepare(
     return Prepared(own, venue, made)
 
 
+def _called(want: "PlannedWant") -> str:
+    recipe = want.resolved.recipe
+    return want.name.replace(recipe.stem, recipe.name, 1)
+
+
 def _want(want: "PlannedWant", rulings: "Sequence[Ruling]") -> WantInPlan:
     from tacklebox.trade.judgement import Outcome
 
@@ -204,6 +210,7 @@ def _want(want: "PlannedWant", rulings: "Sequence[Ruling]") -> WantInPlan:
     return WantInPlan(
         want.resolved.recipe.stem,
         want.name,
+        _called(want),
         dict(want.resolved.chosen),
         want.wanted.total,
         want.ready,

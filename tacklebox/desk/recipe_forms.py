@@ -86,7 +86,7 @@ def form(desk: Desk, recipe: str = "", *, like: str = "", makes: str = RIG) -> R
     text = _begun_from(desk, own, begun, makes)
     values, rows = _filled(own or begun or "recipe", text)
     if not own:
-        values["name"] = name_of_ones_own(desk, values["name"]) if begun else ""
+        values["name"] = name_of_ones_own(desk, values["name"]) if begun else _new_name(desk, makes)
     return RecipeForm(own, begun, makes, values, rows, version_of(text))
 
 
@@ -136,6 +136,12 @@ def name_of_ones_own(desk: Desk, name: str) -> str:
         f"{name}, my own" if n == 1 else f"{name}, my own {n}" for n in range(1, len(taken) + 2)
     )
     return next(way for way in ways if stem_of(way) not in taken)
+
+
+def _new_name(desk: Desk, makes: str) -> str:
+    """What a new one is called until he names it, so that it is drawn from the start."""
+    name = f"New {makes}"
+    return name_of_ones_own(desk, name) if stem_of(name) in desk.recipes.names() else name
 
 
 def _begun_from(desk: Desk, own: str, like: str, makes: str) -> str:

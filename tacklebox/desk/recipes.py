@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 # Points: width, height and size of words; the smaller the room, the larger is tackle in it.
 MOST_STEPS = 40  # of a slider
-ON_PAPER, ON_SCREEN = (300.0, 420.0), (230.0, 350.0, 9.5)
+ON_PAPER, ON_SCREEN = (300.0, 420.0), (230.0, 400.0, 11.5)
 
 
 @dataclass(frozen=True)

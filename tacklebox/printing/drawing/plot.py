@@ -6,11 +6,11 @@ from datetime import date, timedelta
 from math import floor, log10
 from xml.sax.saxutils import escape, quoteattr
 
-WIDTH, HEIGHT = 640.0, 300.0
-LEFT, RIGHT, TOP, BOTTOM = 64.0, 16.0, 28.0, 48.0
-LETTERS = 15.0
+WIDTH, HEIGHT = 312.0, 260.0  # on the narrowest screen its letters are 16 px high
+LEFT, RIGHT, TOP, BOTTOM = 52.0, 12.0, 30.0, 50.0
+LETTERS = 17.0
 MOST_STEPS = 5
-MOST_DAYS_NAMED = 6
+MOST_DAYS_NAMED = 4
 
 
 @dataclass(frozen=True)
@@ -49,7 +49,9 @@ def plot_svg(plot: Plot) -> str:
         for day in _named(first, last)
     ]
     path = " ".join(f"{x(day):.1f},{y(value):.1f}" for day, value in _cornered(plot))
-    dots = [f'<circle cx="{x(day):.1f}" cy="{y(value):.1f}" r="4"/>' for day, value in plot.points]
+    dots = [
+        f'<circle cx="{x(day):.1f}" cy="{y(value):.1f}" r="3.5"/>' for day, value in plot.points
+    ]
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {HEIGHT:g}" role="img" '
         f'aria-label={quoteattr(plot.title)} fill="currentColor" font-size="{LETTERS:g}">'

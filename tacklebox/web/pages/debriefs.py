@@ -6,6 +6,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
+from tacklebox.web.names import match_names, venue_names
 from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, try_form
 
 if TYPE_CHECKING:
@@ -165,6 +166,8 @@ def _page(
         {
             "title": f"Debrief of {asked.name}",
             "asked": asked,
+            "venue": venue_names(shown).get(asked.venue, asked.venue),
+            "matches": match_names(shown),
             "stands": _standing(asked),
             "done": done,
             "filled": filled,

@@ -7,6 +7,7 @@ from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
 from tacklebox.desk.match_forms import MatchForm, WantRow
+from tacklebox.web.names import recipe_names, venue_names
 from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, try_form
 
 router = APIRouter(prefix="/matches")
@@ -91,6 +92,8 @@ def _page(
         {
             "title": asked.values["name"] if match else "A new match",
             "asked": asked,
+            "recipes": recipe_names(shown),
+            "venues": venue_names(shown),
             "rows": asked.wants if rows is None else rows,
             "version": filled["version"] or asked.version,
             "filled": filled,

@@ -7,6 +7,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
+from tacklebox.web.names import venue_names
 from tacklebox.web.showing import Shown, coming, download, form_of, page, pdf, shown_for
 
 if TYPE_CHECKING:
@@ -28,6 +29,7 @@ def listed(request: Request) -> Response:
         {
             "title": "Matches",
             "matches": found.matches,
+            "called": venue_names(shown),
             "today": shown.desk.today(),
             "faults": [shown.word(fault) for fault in found.faults],
         },

@@ -5,6 +5,7 @@ import io
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
 
+from tacklebox.web.names import match_names, venue_names
 from tacklebox.web.showing import download, page, shown_for
 
 router = APIRouter(prefix="/season")
@@ -20,7 +21,13 @@ def season(request: Request, by: str = "venue", year: str = "", venue: str = "")
     return page(
         shown,
         "season.html",
-        {"title": "The season", "season": found, "plots": seasons.plots(found)},
+        {
+            "title": "The season",
+            "season": found,
+            "plots": seasons.plots(found),
+            "matches": match_names(shown),
+            "venues": venue_names(shown),
+        },
     )
 
 

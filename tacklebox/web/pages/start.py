@@ -4,6 +4,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 
 from tacklebox.errors import BenchError
+from tacklebox.web.names import venue_names
 from tacklebox.web.showing import Shown, go, page, shown_for
 
 router = APIRouter()
@@ -69,6 +70,7 @@ def _bench(shown: Shown) -> Response:
             "old": shown.ask(ageing.old_lines, shown.desk),
             "history": care.history(shown.desk),
             "match": match,
+            "venue": venue_names(shown).get(match.venue, match.venue) if match else "",
             "days": (match.on - shown.desk.today()).days if match else 0,
             "plan": plan,
             "plan_fault": plan_fault,

@@ -8,8 +8,8 @@
   const now = document.getElementById("now");
   const play = document.getElementById("play");
   const fault = document.getElementById("fault");
-  const W = 600, EDGE = 50, TIP = 160;
-  let fell = null, asked = 0, running = 0;
+  const EDGE = 50, TIP = 160;
+  let W = 600, fell = null, asked = 0, running = 0;
 
   const draw = (parent, name, attributes, words) => {
     const one = document.createElementNS("http://www.w3.org/2000/svg", name);
@@ -107,6 +107,7 @@
 
   const show = () => {
     const n = Number(slider.value);
+    W = Math.min(600, document.getElementById("section").clientWidth - 16 || 600);
     now.textContent = (n * fell.every_s).toFixed(1);
     water(n);
     tip(n);
