@@ -141,3 +141,25 @@ def test_what_was_in_the_bag_is_asked_on_the_form(tmp_path: Path) -> None:
         assert 'name="rig-A02R" value="not_taken" checked' in done.text
         sent |= {"rig-A02R": "not_taken", "bag-spare No 8 shot": "yes"}
         assert "Nobody said" not in client.post("/matches/club/debrief", data=sent).text
+
+
+def test_ticks_of_the_pack_list_are_in_the_bag_whoever_ticks(tmp_path: Path) -> None:
+    make_water_box(tmp_path / "box", date.today())
+    with serving(tmp_path / "box") as served, served.client() as client:
+        text = client.get("/matches/club/pack").text
+        keys = [html.unescape(key) for key in re.findall(r'name="in-([^"]+)"', text)]
+        assert len(keys) > 5
+        sent = {FIELD: form_token(text)}
+        done = client.post(
+            "/matches/club/pack", data=sent | dict.fromkeys(("in-" + keys[0], "in-" + keys[1]), "1")
+        )
+        assert "2 ticked" in done.text
+        assert bag.ticked(served.desk, "club") == {keys[0], keys[1]}
+        bag.put(served.desk, "club", into=[keys[2]])  # a phone, meanwhile
+        stale = {"was-" + keys[0]: "1", "was-" + keys[1]: "1", "in-" + keys[1]: "1"}
+        client.post("/matches/club/pack", data=sent | stale)
+        assert bag.ticked(served.desk, "club") == {keys[1], keys[2]}
+        gone = client.post("/matches/club/pack", data=sent | {"in-no such line": "1"})
+        assert gone.status_code == 400
+        again = client.get("/matches/club/pack").text
+        assert again.count("checked") == 2

@@ -4,20 +4,59 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
-from tacklebox.errors import BenchError
+from tacklebox.errors import AskedWronglyError, BenchError
 from tacklebox.web.showing import form_of, go, page, shown_for, whole
 
 router = APIRouter(prefix="/matches")
 
 
+WAS, IN = "was-", "in-"  # begin the names of fields: ticked when it was shown, and now
+
+
 @router.get("/{match}/pack")
-def pack(request: Request, match: str) -> Response:
+def pack(request: Request, match: str, kept: str = "") -> Response:
     """What to take, in the order of loading, to tick on the screen."""
-    from tacklebox.desk import packing
+    return _pack(request, match, kept, "")
+
+
+@router.post("/{match}/pack")
+async def tick(request: Request, match: str) -> Response:
+    """What was ticked since it was shown is in the bag, what was unticked is out of it."""
+    return await run_in_threadpool(_tick, request, match, await form_of(request))
+
+
+def _tick(request: Request, match: str, form: dict[str, str]) -> Response:
+    from tacklebox.desk import bag, packing
+
+    shown = shown_for(request)
+    was = {name.removeprefix(WAS) for name in form if name.startswith(WAS)}
+    now = [name.removeprefix(IN) for name in form if name.startswith(IN)]
+    try:
+        bag.put(
+            shown.desk,
+            match,
+            into=[key for key in now if key not in was],
+            out=sorted(was.difference(now)),
+            of=shown.ask(packing.pack, shown.desk, match),
+        )
+    except AskedWronglyError as error:
+        return _pack(request, match, "", shown.word(error))
+    return go(f"/matches/{match}/pack?kept=1")
+
+
+def _pack(request: Request, match: str, kept: str, fault: str) -> Response:
+    from tacklebox.desk import bag, packing
 
     shown = shown_for(request)
     made = shown.ask(packing.pack, shown.desk, match)
-    return page(shown, "pack.html", {"title": made.title, "packing": made})
+    values = {
+        "title": made.title,
+        "packing": made,
+        "ticked": bag.ticked(shown.desk, match),  # never kept: a phone ticks beside the box
+        "kept": kept,
+        "fault": fault,
+    }
+    return page(shown, "pack.html", values, 400 if fault else 200)
 
 
 @router.get("/{match}/shopping")

@@ -76,16 +76,27 @@
     });
   }
 
-  const list = document.querySelector("[data-ticks]");
+  const list = document.querySelector("form[data-ticks]");
   if (list) {
-    const name = `ticks ${list.dataset.ticks}`;
-    const ticked = new Set(JSON.parse(localStorage.getItem(name) || "[]"));
-    for (const box of list.querySelectorAll("[type=checkbox]")) {
-      box.checked = ticked.has(box.value);
-      box.addEventListener("change", () => {
-        if (box.checked) ticked.add(box.value); else ticked.delete(box.value);
-        localStorage.setItem(name, JSON.stringify([...ticked]));
+    const kept = document.getElementById("kept");
+    let sending = Promise.resolve();
+    list.addEventListener("change", (event) => {
+      const box = event.target, key = box.name.slice(3);
+      sending = sending.then(async () => {
+        const form = new FormData();
+        for (const one of list.querySelectorAll("[type=hidden]:not([name^=was-])")) form.set(one.name, one.value);
+        form.set(`${box.checked ? "in" : "was"}-${key}`, "1");
+        try {
+          const answer = await fetch(list.action, { method: "POST", body: form });
+          if (!answer.ok) throw answer;
+          for (const one of list.querySelectorAll("[name^=was-]")) if (one.name === `was-${key}`) one.remove();
+          if (box.checked) list.insertAdjacentElement("afterbegin", Object.assign(
+            document.createElement("input"), { type: "hidden", name: `was-${key}`, value: "1" }));
+          kept.textContent = "✓ Kept as you tick.";
+        } catch {
+          kept.textContent = "✗ The last tick is not kept: press Keep the ticks.";
+        }
       });
-    }
+    });
   }
 })();
