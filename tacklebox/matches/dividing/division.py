@@ -11,7 +11,8 @@ known, until no rig has a new one. Such a division is the best of all: each befo
 
 What has no say in an answer is decided before the solver is asked: a stack that reaches for
 all that could be asked of it serves whatever it would do for, and parts that share no stack, not even
-through others, are divided apart.
+through others, are divided apart. What simply taking serves out of packets that are open, and that no
+minimum holds back, buys and opens nothing, so that nothing is better.
 """
 
 from collections import Counter
@@ -22,7 +23,15 @@ from typing import Any
 from tacklebox.matches.dividing.allotting import allot
 from tacklebox.matches.dividing.flaws import AskedOfStock, Flaws, Judge, Rig, TooManyPatternsError
 from tacklebox.matches.dividing.most_of_each import MostOfEach, most_of_each
-from tacklebox.matches.dividing.question import BoundDemand, Demand, SharedStacks, SharingModel
+from tacklebox.matches.dividing.question import (
+    BoundDemand,
+    BoundTied,
+    Demand,
+    Shared,
+    SharedStacks,
+    SharingModel,
+    at_no_cost_at_all,
+)
 from tacklebox.matches.dividing.solver import MOST_NODES, Solver
 from tacklebox.matches.dividing.stacks import (
     PartAsk,
@@ -164,14 +173,14 @@ class _Dividing:
     ) -> None:
         self.stacks, self.wants, self.flaws, self.solver = stacks, wants, flaws, solver
         self.on_hand = [stack.on_hand for stack in stacks]
-        asked = (s for one in wants for part in one.parts for s in part.stacks)
+        asked = set[int]().union(*{part.stacks for one in wants for part in one.parts})
         self.prices = _prices(stacks, asked)
-        self.at_no_cost = [stack.at_no_cost for stack in stacks]
+        self.at_no_cost = {s: stacks[s].at_no_cost for s in asked}
         short = ((s, stack.packs_for(0)) for s, stack in enumerate(stacks) if stack.minimum)
         self.short = {s: packs for s, packs in short if packs}  # of their minimum
         self._most: dict[Hashable, Any] = {}
         self._last: tuple[Sequence[AskedOfStock], MostOfEach] | None = None
-        self._answers: dict[Hashable, Any] = {}
+        self._answers: dict[Hashable, Shared] = {}
 
     def best(self) -> _Best:
         """The best by the flaws that are known."""
@@ -186,13 +195,20 @@ class _Dividing:
         for group in self._groups(filled):
             key = group.key
             if key not in self._answers:
-                asking = SharingModel(self.stacks, self.on_hand, group, self.prices)
-                self._answers[key] = asking, asking.answer(self.solver)
-            question, answer = self._answers[key]
-            proven &= answer.proven
-            filled.add(question, answer.values)
+                self._answers[key] = self._answer(group)
+            proven &= self._answers[key].proven
+            filled.add(group, self._answers[key])
         now, later = filled.rigs(filled.now), filled.rigs(filled.later)
         return _Best(self._whole(of_each), now, later, proven)
+
+    def _answer(self, group: SharedStacks) -> Shared:
+        """What serves a group best; the solver is asked where simply taking would buy or open."""
+        simply = at_no_cost_at_all(group, self.at_no_cost)
+        if simply is not None:
+            return simply
+        return SharingModel(self.stacks, self.on_hand, self.at_no_cost, group, self.prices).answer(
+            self.solver
+        )
 
     def _of_each(self, asked: Sequence[AskedOfStock]) -> MostOfEach:
         """The most of each want; as it was, where no want asks otherwise."""
@@ -298,24 +314,22 @@ class _FilledRigs:
     ) -> None:
         self.asked, self.now, self.later = asked, _Rows(now), _Rows(later)
 
-    def add(self, question: SharingModel, values: Sequence[int]) -> None:
-        """What the solver says of one group, each part from its nearest."""
-        for demand, pair in zip(question.group.loose, question.loose, strict=True):
-            for rows, of, columns in (
-                (self.now, demand.now, pair[0]),
-                (self.later, demand.later, pair[1]),
+    def add(self, group: SharedStacks, shared: Shared) -> None:
+        """What serves one group, each part from its nearest."""
+        for demand, (now, later) in zip(group.loose, shared.loose, strict=True):
+            for rows, of, counts in (
+                (self.now, demand.now, now),
+                (self.later, demand.later, later),
             ):
-                each = [s for s, column in columns.items() for _ in range(values[column])]
+                each = [s for s, count in counts.items() for _ in range(count)]
                 begin = 0
                 for key, count in of.items():
                     rows.parts[key] = each[begin : begin + count]
                     begin += count
-        for bound, shares in zip(question.group.bound, question.bound, strict=True):
-            for rows, share in ((self.now, shares[0]), (self.later, shares[1])):
-                if share:
-                    counts = [values[column] for column in share.patterns]
-                    serves = {key: values[column] for key, column in share.serves.items()}
-                    for p, those in _bound_parts(bound.asked, counts, serves):
+        for bound, (tied_now, tied_later) in zip(group.bound, shared.bound, strict=True):
+            for rows, tied in ((self.now, tied_now), (self.later, tied_later)):
+                if tied:
+                    for p, those in _bound_parts(bound.asked, tied):
                         rows.parts[bound.want, p] = those
 
     def rigs(self, rows: _Rows) -> list[Rigs]:
@@ -330,19 +344,19 @@ class _FilledRigs:
         return found
 
 
-def _bound_parts(
-    asked: AskedOfStock, counts: Sequence[int], serves: Mapping[tuple[int, int], int]
-) -> Iterator[tuple[int, list[int]]]:
+def _bound_parts(asked: AskedOfStock, tied: BoundTied) -> Iterator[tuple[int, list[int]]]:
     """The stacks of each bound part, rig by rig: of each class what serves it, in turn."""
     bound = asked.bound
     assert bound is not None
     for place, (p, classes) in enumerate(zip(bound.parts, bound.classes, strict=True)):
-        left = [iter([s for s in those for _ in range(serves.get((p, s), 0))]) for those in classes]
+        left = [
+            iter([s for s in those for _ in range(tied.serves.get((p, s), 0))]) for those in classes
+        ]
         yield (
             p,
             [
                 next(left[pattern[place]])
-                for pattern, count in zip(bound.patterns, counts, strict=True)
+                for pattern, count in zip(bound.patterns, tied.patterns, strict=True)
                 for _ in range(count)
             ],
         )
@@ -350,6 +364,6 @@ def _bound_parts(
 
 def _prices(stacks: Sequence[Stack], of: Iterable[int]) -> dict[int, int]:
     """The price of a packet of each; an unknown one counts as the dearest that is known."""
-    known = {s: stacks[s].price_cents for s in set(of)}
+    known = {s: stacks[s].price_cents for s in of}
     dearest = max((cents or 0 for cents in known.values()), default=0) or 1
     return {s: dearest if cents is None else cents for s, cents in known.items()}

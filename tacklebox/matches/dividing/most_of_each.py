@@ -12,7 +12,13 @@ from tacklebox.matches.dividing.allotting import allot
 from tacklebox.matches.dividing.flaws import AskedOfStock
 from tacklebox.matches.dividing.shares import Total, Uses, share_bound, share_part
 from tacklebox.matches.dividing.solver import Model, Solver
-from tacklebox.matches.dividing.stacks import PartAsk, Stacks, linked, plainly_served
+from tacklebox.matches.dividing.stacks import (
+    PartAsk,
+    Stacks,
+    linked,
+    plainly_served,
+    simply_taken,
+)
 
 MOST_WEIGHT = 100_000  # of one want beside another, small beside the solver's tolerance
 
@@ -186,24 +192,11 @@ def _scarce(
 
 
 def _can_all_be_tied(on_hand: Sequence[int], group: _Group, tied: Sequence[int]) -> bool:
-    """Whether simply taking, the part with the fewest stacks first, already meets all; where parts
-    are bound that is not asked."""
+    """Whether simply taking already meets all; where parts are bound that is not asked."""
     if any(tied[w] and (of.bound or not of.can_be_tied) for w, of in group.items()):
         return False
-    left: dict[int, int] = {}
     asks = [(part, tied[w]) for w, of in group.items() for part in of.parts]
-    for part, count in sorted(asks, key=lambda ask: len(ask[0].stacks)):
-        still = count
-        for s in part.stacks:
-            if not still:
-                break
-            has = left.setdefault(s, on_hand[s])
-            served = min(still, has // part.amount)
-            left[s] = has - served * part.amount
-            still -= served
-        if still:
-            return False
-    return True
+    return simply_taken(asks, on_hand) is not None
 
 
 class _Pools:

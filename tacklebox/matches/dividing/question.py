@@ -9,13 +9,14 @@ from tacklebox.matches.dividing.flaws import DOUBTFUL, FAILS, AskedOfStock
 from tacklebox.matches.dividing.most_of_each import blocks
 from tacklebox.matches.dividing.shares import (
     BoundShares,
+    Takes,
     Total,
     Uses,
     share_bound,
     share_part,
 )
-from tacklebox.matches.dividing.solver import Model, Solver, SolverAnswer
-from tacklebox.matches.dividing.stacks import PartAsk, Stack, packets
+from tacklebox.matches.dividing.solver import Model, Solver
+from tacklebox.matches.dividing.stacks import PartAsk, Stack, packets, simply_taken
 
 INFINITE = 1e30
 
@@ -65,6 +66,42 @@ class SharedStacks:
                 yield from of.asked.parts[p].stacks
 
 
+@dataclass(frozen=True)
+class BoundTied:
+    """So many rigs of each pattern, and how many of those each stack serves, by part and stack."""
+
+    patterns: Sequence[int]
+    serves: Mapping[tuple[int, int], int]
+
+
+@dataclass(frozen=True)
+class Shared:
+    """The answer: of each loose demand so many rigs by stack, now and later; of each bound one what is
+    tied, now and later. ``proven``: there is none better."""
+
+    loose: Sequence[tuple[Mapping[int, int], Mapping[int, int]]]
+    bound: Sequence[tuple[BoundTied | None, BoundTied | None]]
+    proven: bool
+
+
+def at_no_cost_at_all(group: SharedStacks, at_no_cost: Mapping[int, int]) -> Shared | None:
+    """The answer where simply taking buys nothing and opens nothing, for then there is none better.
+
+    None where it would, and where parts are bound.
+    """
+    if group.bound:
+        return None
+    asks = [
+        (demand.ask, sum(of.values()))
+        for demand in group.loose
+        for of in (demand.now, demand.later)
+    ]
+    taken = simply_taken(asks, at_no_cost)
+    return (
+        None if taken is None else Shared(list(zip(taken[::2], taken[1::2], strict=True)), (), True)
+    )
+
+
 class SharingModel:
     """The model of one group."""
 
@@ -72,6 +109,7 @@ class SharingModel:
         self,
         stacks: Sequence[Stack],
         on_hand: Sequence[int],
+        at_no_cost: Mapping[int, int],
         group: SharedStacks,
         prices: Mapping[int, int],
     ) -> None:
@@ -88,7 +126,10 @@ class SharingModel:
         self.opened: list[int] = []
         self.costs: dict[int, float] = {}
         for s in dict.fromkeys([*taken.of, *wished.of]):
-            self._stack(stacks[s], taken, wished, s, prices.get(s, 0))
+            now, later = taken.most.get(s, 0), wished.most.get(s, 0)
+            if now + later > at_no_cost[s]:
+                asked = taken.of.get(s, []), wished.of.get(s, [])
+                self._stack(stacks[s], asked, now, now + later, prices[s])
         self.spent = self.model.row(0.0, INFINITE, list(self.costs.items())) if self.costs else -1
         self.worse = [self._worse_than(grade) for grade in (DOUBTFUL, FAILS)]
 
@@ -116,11 +157,16 @@ class SharingModel:
                 found[of.want] = row, columns
         return found
 
-    def _stack(self, stack: Stack, now: Uses, later: Uses, s: int, price: int) -> None:
+    def _stack(
+        self,
+        stack: Stack,
+        asked: tuple[list[Takes], list[Takes]],
+        most_now: int,
+        most: int,
+        price: int,
+    ) -> None:
         """What is taken comes from the open rest, from packets there are, from bought ones."""
-        taken, wished = now.of.get(s, []), later.of.get(s, [])
-        most_now = now.most.get(s, 0)
-        most = most_now + later.most.get(s, 0)
+        taken, wished = asked
         model, used, pack = self.model, [*taken, *wished], -float(stack.pack)
         if most_now > stack.on_hand and (wished or stack.minimum):
             model.row(0.0, stack.on_hand, taken)
@@ -142,8 +188,7 @@ class SharingModel:
             takes.append((self._bought(bought, price), pack))
             if stack.pack > 1:
                 self.opened.append(takes[-1][0])
-        if most > stack.at_no_cost:
-            model.row(-INFINITE, stack.at_no_cost, takes)
+        model.row(-INFINITE, stack.at_no_cost, takes)
 
     def _bought(self, most: int, price: int) -> int:
         column = self.model.column(most)
@@ -155,8 +200,29 @@ class SharingModel:
         self.opened.append(self.model.column(most))
         return self.opened[-1]
 
-    def answer(self, solver: Solver) -> SolverAnswer:
+    def answer(self, solver: Solver) -> Shared:
         """Ask the solver; raises CannotBeDoneError where it found nothing at all."""
+        values, proven = self._least(solver)
+
+        def counted(columns: Mapping[int, int]) -> dict[int, int]:
+            return {s: values[column] for s, column in columns.items() if values[column]}
+
+        def tied(shares: BoundShares | None) -> BoundTied | None:
+            if shares is None:
+                return None
+            return BoundTied(
+                [values[column] for column in shares.patterns],
+                {key: values[column] for key, column in shares.serves.items()},
+            )
+
+        return Shared(
+            [(counted(now), counted(later)) for now, later in self.loose],
+            [(tied(now), tied(later)) for now, later in self.bound],
+            proven,
+        )
+
+    def _least(self, solver: Solver) -> tuple[Sequence[int], bool]:
+        """The columns' values, and whether they are proven the best."""
         solver.take(self.model)
         worse = [row for of_wants in self.worse for row, _ in of_wants.values()]
         opened = dict.fromkeys(self.opened, 1.0)
@@ -179,7 +245,7 @@ class SharingModel:
             raise CannotBeDoneError(
                 "no plan was found in all that was looked through.", right="Plan for fewer rigs."
             )
-        return SolverAnswer(best.values, proven)
+        return best.values, proven
 
     def _fewest_worse(self, solver: Solver) -> bool:
         """From here on no rig is worse than need be, those of the most important wants first;

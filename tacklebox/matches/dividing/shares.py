@@ -7,6 +7,8 @@ from tacklebox.matches.dividing.flaws import AskedOfStock
 from tacklebox.matches.dividing.solver import Model
 from tacklebox.matches.dividing.stacks import PartAsk
 
+Takes = tuple[int, float]  # a column, and what one of it takes
+
 
 @dataclass
 class Uses:
@@ -18,7 +20,7 @@ class Uses:
 
     reach: Sequence[int] | None = None
     by_rigs: Collection[int] = ()
-    of: dict[int, list[tuple[int, float]]] = field(default_factory=dict)
+    of: dict[int, list[Takes]] = field(default_factory=dict)
     most: dict[int, int] = field(default_factory=dict)
 
     def column(self, model: Model, stack: int, amount: int, most: int) -> int | None:

@@ -60,7 +60,7 @@ class Wanted:
 
 def plainly_served(
     asked: Mapping[Stacks, int],
-    reach: Sequence[int],
+    reach: Mapping[int, int] | Sequence[int],
     beside: Iterable[tuple[Stacks, int]] = (),
 ) -> dict[Stacks, int]:
     """Asks that a stack serves whatever the others take, with the nearest such stack.
@@ -86,6 +86,37 @@ def plainly_served(
                     load[s] -= amount
         plenty = {s for s in less if 0 < load[s] <= reach[s]}
     return served
+
+
+def simply_taken(
+    asks: Sequence[tuple[PartAsk, int]], reach: Mapping[int, int] | Sequence[int]
+) -> list[dict[int, int]] | None:
+    """So many rigs of each ask by stack, where simply taking meets them all: the ask with the fewest
+    stacks first, each from its nearest. None where it does not, though another way may.
+
+    ``reach`` says what each stack has.
+
+    >>> simply_taken([(PartAsk(2, (0, 1)), 2), (PartAsk(3, (0,)), 1)], [5, 9])
+    [{0: 1, 1: 1}, {0: 1}]
+    >>> simply_taken([(PartAsk(2, (0,)), 3)], [5]) is None
+    True
+    """
+    left: dict[int, int] = {}
+    taken: list[dict[int, int]] = [{} for _ in asks]
+    for number in sorted(range(len(asks)), key=lambda n: len(asks[n][0].stacks)):
+        part, still = asks[number]
+        for s in part.stacks:
+            if not still:
+                break
+            has = left[s] if s in left else reach[s]
+            served = min(still, has // part.amount)
+            if served:
+                left[s] = has - served * part.amount
+                taken[number][s] = served
+                still -= served
+        if still:
+            return None
+    return taken
 
 
 def linked(every: Iterable[Stacks]) -> dict[int, int]:
