@@ -50,12 +50,16 @@ def weigh(
     context: typer.Context,
     item: ItemArg,
     reading: Annotated[list[str], _reading("1.62 g")],
-    count: Annotated[int, typer.Option(help="How many lay on the scale together.", **NUMBER)] = 20,
+    count: Annotated[
+        int | None,
+        typer.Option(help="How many lay on the scale; else 20, or one float.", **NUMBER),
+    ] = None,
     on: On = "",
     as_read: AsRead = False,
     as_json: Json = False,
 ) -> None:
-    """Record a weighing of shot or hooks: twenty together, unless --count says otherwise."""
+    """Record a weighing: twenty shot or hooks together, or a float by itself, unless --count says
+    otherwise."""
     from tacklebox.desk import measuring
 
     kept = measuring.record_weighing(

@@ -26,6 +26,9 @@ def settle(
     hook_mass: Annotated[
         str, typer.Option("--hook-mass", help='Your weighing of the hook: "0.2 g for 20".')
     ] = "",
+    float_mass: Annotated[
+        str, typer.Option("--float-mass", help='Of the float, without shot: "2.4 g".')
+    ] = "",
     fished: Annotated[
         str, typer.Option(help='"off bottom", "dead depth", "over 2 in"; else as the recipe says.')
     ] = "",
@@ -61,7 +64,7 @@ def settle(
     from tacklebox.desk import settling
 
     fishing = settling.Fishing(
-        bait, sinks, hook_mass, fished, plumbed, water, wind, seen, away, seconds
+        bait, sinks, hook_mass, float_mass, fished, plumbed, water, wind, seen, away, seconds
     )
     asked = settling.FallQuestion(recipe, pairs(chosen, "--set"), pairs(use, "--use"), fishing)
     if feeder_in or tow or (bite_at and svg is None):

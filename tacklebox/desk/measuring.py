@@ -112,16 +112,26 @@ def item_and_reading(desk: Desk, words: Sequence[str]) -> tuple[str, str]:
 
 
 def record_weighing(
-    desk: Desk, item: str, reading: str, *, count: int = 20, on: str = "", as_read: bool = False
+    desk: Desk,
+    item: str,
+    reading: str,
+    *,
+    count: int | None = None,
+    on: str = "",
+    as_read: bool = False,
 ) -> Readings:
-    """Record what ``count`` of one shot or hook weighed together."""
+    """Record what ``count`` of one shot, hook or float weighed together; None: twenty, or one float."""
     from tacklebox.stock.measuring import record_weighing as record
     from tacklebox.trade.quantities import read_mass_g
 
     total_g, day = in_field("reading", read_mass_g, reading), past_day(desk, on)
-    return _record(
-        desk, item, lambda s, found: record(s, found, total_g, count, day, as_read=as_read)
-    )
+
+    def weighed(session: "Session", found: "Item") -> "Measurement":
+        usual = 1 if found.kind == "float" else USUALLY_WEIGHED
+        many = usual if count is None else count
+        return record(session, found, total_g, many, day, as_read=as_read)
+
+    return _record(desk, item, weighed)
 
 
 def record_hooks(desk: Desk, said: str, *, on: str = "", as_read: bool = False) -> Readings:

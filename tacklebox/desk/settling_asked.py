@@ -33,15 +33,16 @@ class Fishing:
     """How a rig is fished, in words; what is left empty is as usual, or as the recipe says.
 
     ``bait`` may be "none"; ``sinks`` is his own timing of it ("1 m in 24 s", "floats"), ``hook_mass``
-    his weighing ("0.2 g for 20"). ``fished``: "off bottom", "off bottom by 10 cm", "dead depth", "over 2
-    in"; or ``plumbed``, the water's depth. ``seen``: how little of the tip he sees move ("4 mm"), or
-    ``away``, how far off it is. ``seconds``: how long it is looked at. ``wind`` blows from the float
-    towards where the line was laid.
+    his weighing ("0.2 g for 20"), ``float_mass`` that of the float itself. ``fished``: "off bottom",
+    "off bottom by 10 cm", "dead depth", "over 2 in"; or ``plumbed``, the water's depth. ``seen``: how
+    little of the tip he sees move ("4 mm"), or ``away``, how far off it is. ``seconds``: how long it is
+    looked at. ``wind`` blows from the float towards where the line was laid.
     """
 
     bait: str = ""
     sinks: str = ""
     hook_mass: str = ""
+    float_mass: str = ""
     fished: str = ""
     plumbed: str = ""
     water: str = ""
@@ -101,8 +102,10 @@ def _set(fishing: Fishing, reach_mm: float, fit: "Fit") -> "tuple[Fished, str]":
     over_mm, words = _over(fishing, reach_mm, str(by_recipe), by_recipe)
     water_c = celsius(fishing.water)
     hook_mg = in_field("hook_mass", _one_hook_mg, fishing.hook_mass) if fishing.hook_mass else None
+    float_g = in_field("float_mass", _float_g, fishing.float_mass) if fishing.float_mass else None
     wind = in_field("wind", _wind, fishing.wind) if fishing.wind.strip() else 0.0
-    return Fished(_bait(fishing, fit.measured), over_mm, water_c, wind, hook_mg), words
+    bait = _bait(fishing, fit.measured)
+    return Fished(bait, over_mm, water_c, wind, hook_mg, float_g), words
 
 
 def _over(
@@ -184,6 +187,14 @@ def _one_hook_mg(words: str) -> float:
     mass_mg = 1000 * read_mass_g(found["mass"] if found else words) / count
     hint = 'Write what one weighs, "10 mg", or several together, "0.2 g for 20".'
     return within(mass_mg, 0.5, HOOK_LIMIT_MG, "a hook", "mg", hint=hint)
+
+
+def _float_g(words: str) -> float:
+    """What a float itself weighs, in g."""
+    from tacklebox.trade.floats import checked_own_mass_g
+    from tacklebox.trade.quantities import read_mass_g
+
+    return checked_own_mass_g(read_mass_g(words), words)
 
 
 def _wind(words: str) -> float:

@@ -125,7 +125,13 @@ def balance_float(
     words that are not understood, CannotBeDoneError where no shot in hand will do.
     """
     from tacklebox.trade.balance import Tip, stages
-    from tacklebox.trade.floats import give_g, left_for_shot_g, read_capacity
+    from tacklebox.trade.floats import (
+        give_g,
+        inside_g,
+        left_for_shot_g,
+        read_capacity,
+        usual_own_mass_g,
+    )
     from tacklebox.trade.pattern import best_patterns
     from tacklebox.trade.quantities import read_length_mm, read_mass_g
     from tacklebox.trade.sources import ASKED, weakest
@@ -133,8 +139,9 @@ def balance_float(
 
     water_c = celsius(water)
     carries = in_field("capacity", read_capacity, capacity)
-    inside_g = in_field("inside", read_mass_g, inside) if inside else 0.0
-    takes_g = in_field("inside", lambda load: left_for_shot_g(carries.mass_g, load), inside_g)
+    load_g = in_field("inside", read_mass_g, inside) if inside else 0.0
+    takes_g = in_field("inside", lambda load: left_for_shot_g(carries.mass_g, load), load_g)
+    own_g = usual_own_mass_g(takes_g, load_g + inside_g(carries.mark))
     wished_mm = 0.0 if show.strip() == "0" else in_field("show", read_length_mm, show)
     usual = Tip(1.5, 25.0) if _is_pole(carries.mark) else Tip(3.0, 60.0)
     watched = in_field("tip", _read_tip, tip) if tip else usual
@@ -149,9 +156,10 @@ def balance_float(
         hanging=hangs,
         how_many=count_of(show_best, MOST_SHOWN, "show_best"),
         temperature_c=water_c,
+        own_g=own_g,
     )
     sits = [
-        stages(takes_g, watched, one.groups(), hanging=hangs, temperature_c=water_c)
+        stages(takes_g, watched, one.groups(), hanging=hangs, temperature_c=water_c, own_g=own_g)
         for one in found
     ]
     seen = [tuple(TipSeen(s.what, s.shows_mm, s.says) for s in each) for each in sits]
@@ -159,7 +167,7 @@ def balance_float(
     return Balance(
         carries.mark,
         carries.mass_g,
-        inside_g,
+        load_g,
         takes_g,
         give_g(carries.mark, carries.mass_g)[0],
         str(weakest([carries.source, ASKED]) if inside else carries.source),

@@ -16,7 +16,6 @@ from tacklebox.stock.tables import (
     FIGURES,
     Figures,
     Float,
-    Hook,
     Item,
     Kind,
     Line,
@@ -29,9 +28,9 @@ from tacklebox.trade.pulls import (
     Estimate,
     Pull,
     capacity_from_bucket,
-    hook_from_weighings,
     knot_from_pulls,
     knotted_from_pulls,
+    own_mass_from_weighings,
     shot_from_weighings,
     strain_from_pulls,
     stretch_from_readings,
@@ -45,7 +44,7 @@ if TYPE_CHECKING:
 
 PULL, WEIGHING, BUCKET, STRETCH = "pull", "weighing", "bucket", "stretch"
 
-SINKING, HOOKS = "sinking", "hooks"
+SINKING, HOOKS, FLOATS = "sinking", "hooks", "floats"
 
 TAKEN_BACK = "taken back"
 
@@ -55,9 +54,10 @@ _MEASURED_OF = {
     BUCKET: Kind.FLOAT,
     STRETCH: Kind.ELASTIC,
 }
+_WEIGHED = (Kind.WEIGHT, Kind.HOOK, Kind.FLOAT)
 _WHAT_IT_IS = {
     PULL: "a pull test is of line on a spool",
-    WEIGHING: "shot, olivettes and hooks are what is weighed",
+    WEIGHING: "shot, olivettes, hooks and floats are what is weighed",
     BUCKET: "floats are what is tried in a bucket",
     STRETCH: "elastic is what is stretched",
 }
@@ -125,10 +125,10 @@ class Measured:
         readings = self.weighings.get(item_id, ())
         return shot_from_weighings(weight.mass_g, readings, source=source)
 
-    def hook(self, item_id: int) -> Estimate | None:
-        """Mass of one hook, in g; None where nobody weighed it."""
+    def own_mass(self, item_id: int) -> Estimate | None:
+        """Mass of one hook or float, in g; None where nobody weighed it."""
         readings = self.weighings.get(item_id, ())
-        return hook_from_weighings(readings) if readings else None
+        return own_mass_from_weighings(readings) if readings else None
 
     def bait(self, name: str) -> "FallingBait | None":
         """A bait as he timed it himself; None where he did not."""
@@ -218,7 +218,7 @@ def standing(session: Session, item: Item | None = None, *, bait: str = "") -> l
 
 def figures_of(session: Session, item: Item, what: str) -> Figures:
     """The figures of an item that can be measured so; AskedWronglyError for any other."""
-    if item.kind != _MEASURED_OF[what] and not (what == WEIGHING and item.kind == Kind.HOOK):
+    if item.kind != _MEASURED_OF[what] and not (what == WEIGHING and item.kind in _WEIGHED):
         raise AskedWronglyError(
             f"{item.name} is a {item.kind}; {_WHAT_IT_IS[what]}.",
             right=f"Name a {_MEASURED_OF[what]}.",
@@ -281,9 +281,10 @@ def known_of(session: Session, item: Item) -> list[Known]:
     number = item.id or 0
     if isinstance(figures, Weight):
         return [Known("one weighs", "g", measured.shot(number, figures))]
+    weighed = measured.own_mass(number)
     if isinstance(figures, Float):
-        return [Known("carries", "g", measured.capacity(number, figures))]
-    weighed = measured.hook(number) if isinstance(figures, Hook) else None
+        carries = Known("carries", "g", measured.capacity(number, figures))
+        return [carries, *([Known("one weighs", "g", weighed)] if weighed else [])]
     if weighed is not None:
         in_mg = replace(weighed, mean=1000 * weighed.mean, spread=1000 * weighed.spread)
         return [Known("one weighs", "mg", in_mg)]

@@ -8,6 +8,7 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.ledger import begin
 from tacklebox.stock.measured import (
     BUCKET,
+    FLOATS,
     HOOKS,
     PULL,
     SINKING,
@@ -26,6 +27,7 @@ from tacklebox.stock.tables import (
     Measurement,
     Weight,
 )
+from tacklebox.trade.floats import checked_own_mass_g, inside_g, usual_own_mass_g
 from tacklebox.trade.knots import keeps, knot_named
 from tacklebox.trade.limits import within
 from tacklebox.trade.pulls import (
@@ -43,7 +45,7 @@ MOST_TOGETHER = 500
 
 
 # A reading further off than this is a slip rather than a surprise (from memory).
-FURTHEST = {PULL: 2.0, WEIGHING: 1.5, BUCKET: 2.0, HOOKS: 2.0, SINKING: 3.0}
+FURTHEST = {PULL: 2.0, WEIGHING: 1.5, BUCKET: 2.0, HOOKS: 2.0, FLOATS: 4.0, SINKING: 3.0}
 
 
 def refuse_a_slip(what: str, read: float, expected: float, words: str, meant: str) -> None:
@@ -119,11 +121,11 @@ def record_pull(
 def record_weighing(
     session: Session, item: Item, total_g: float, count: int, on: date, *, as_read: bool = False
 ) -> Measurement:
-    """Keep a weighing of so many weights or hooks together, in g.
+    """Keep a weighing of so many weights, hooks or floats together, in g.
 
-    Raises AskedWronglyError for an item that is neither, a count outside 1–500, and, unless
+    Raises AskedWronglyError for an item that is none of them, a count outside 1–500, and, unless
     ``as_read``, a mass less than two thirds or more than one and a half of what is expected; of hooks
-    less than half or more than twice.
+    less than half or more than twice, of floats less than a quarter or more than four times.
     """
     figures = figures_of(session, item, WEIGHING)
     within(
@@ -136,6 +138,9 @@ def record_weighing(
     )
     if isinstance(figures, Hook):
         one_g, what = _hook_g(figures, total_g / count), HOOKS
+    elif isinstance(figures, Float):
+        checked_own_mass_g(total_g / count)
+        one_g, what = usual_own_mass_g(figures.capacity_g, inside_g(figures.mark)), FLOATS
     else:
         assert isinstance(figures, Weight)
         shot_from_weighings(figures.mass_g, [(count, total_g)])  # checks the range

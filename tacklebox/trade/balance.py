@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from tacklebox.trade.floats import CAPACITY_LIMIT_G
+from tacklebox.trade.floats import CAPACITY_LIMIT_G, usual_own_mass_g
 from tacklebox.trade.hanging import NOTHING, Hanging
 from tacklebox.trade.limits import within
 from tacklebox.trade.quantities import STANDARD_GRAVITY
@@ -22,7 +22,6 @@ DOTTED_MM = 8.0  # the last few millimetres of the tip (our choice)
 SPECK_MM = 1.0  # our choice
 FINEST_G = 0.005  # half a No 13: a float is set no finer (our choice)
 SKIN_SHARE = 1 / 3  # of what the water's skin can pull with that it usually does (from memory)
-OWN_MASS_TIMES = 1.25  # a float's own mass to what it carries (from memory)
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,7 +164,7 @@ def carries_at_g(
     >>> round(carries_at_g(2.0, 10.0), 6), round(carries_at_g(2.0, 20.0), 4)
     (2.0, 1.9922)
     """
-    own = OWN_MASS_TIMES * checked_capacity(capacity_g) if own_g is None else own_g
+    own = usual_own_mass_g(checked_capacity(capacity_g)) if own_g is None else own_g
     displaces = own + capacity_g * _share_of(rated_in, USUAL_C)
     lighter = water_density_kg_m3(temperature_c) / water_density_kg_m3(USUAL_C)
     return (displaces * lighter - own) / _share_of(rated_in, temperature_c)

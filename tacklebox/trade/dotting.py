@@ -7,7 +7,6 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.balance import (
     DOTTED_MM,
     FINEST_G,
-    OWN_MASS_TIMES,
     RATED_IN,
     SPECK_MM,
     Group,
@@ -16,6 +15,7 @@ from tacklebox.trade.balance import (
     checked_capacity,
     stages,
 )
+from tacklebox.trade.floats import OwnMass, usual_own_mass_g
 from tacklebox.trade.hanging import NOTHING, Hanging
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.quantities import write_mass
@@ -56,13 +56,15 @@ def judge_load(
     capacity_source: Source = PRINTED,
     temperature_c: float = USUAL_C,
     shape: str = "",
+    own: OwnMass | None = None,
 ) -> Judgement:
     """Whether what hangs on a float is what it carries, where its tip is not known.
 
     Sound within 5 % of the capacity or one No 10 (0.04 g), whichever is more; less: doubtful, the
     float rides high; more: it fails, the float sinks. Compared as pull in water, so that weights of
-    another material count for what they pull. Capacity in g, above 0, up to 100. Raises
-    AskedWronglyError outside. Source of the limits: our choice.
+    another material count for what they pull. Capacity in g, above 0, up to 100; ``own`` None: what
+    the float itself weighs is from memory. Raises AskedWronglyError outside. Source of the limits:
+    our choice.
 
     >>> from tacklebox.trade.balance import Place
     >>> from tacklebox.trade.shot import read_pattern
@@ -71,8 +73,8 @@ def judge_load(
     >>> judge_load(2.0, mixed).says
     '2.1 g on a float that carries 2 g: it dots down; as lead it pulls about 0.09 g more than tin. Try it in the water, and add or take off a No 11 until the last of the tip shows'
     """  # noqa: E501
-    slack = slack_g(capacity_g)
-    carries = carries_at_g(capacity_g, temperature_c, rated_in)
+    slack, own = slack_g(capacity_g), own or OwnMass(usual_own_mass_g(capacity_g))
+    carries = carries_at_g(capacity_g, temperature_c, rated_in, own.mass_g)
     acts_as = _acts_as_g(groups, hanging, rated_in, temperature_c)
     over = acts_as - carries
     carried = write_mass(float(f"{capacity_g:.2g}"))
@@ -88,7 +90,7 @@ def judge_load(
         outcome, ends = Outcome.SOUND, "it dots down"
         do = "Try it in the water, and add or take off a No 11 until the last of the tip shows"
     says += ends + _other_material(groups, rated_in, temperature_c) + f". {do}"
-    load = _load_facts(capacity_g, groups, hanging, rated_in, capacity_source, temperature_c)
+    load = _load_facts(capacity_g, own, groups, hanging, rated_in, capacity_source, temperature_c)
     facts = (
         *load,
         Fact("all of it pulls as", acts_as, "g", weakest(fact.source for fact in load)),
@@ -109,6 +111,7 @@ def judge_balance(
     capacity_source: Source = PRINTED,
     tip_source: Source = PRINTED,
     shape: str = "",
+    own: OwnMass | None = None,
 ) -> Judgement:
     """How the float ends: dotted down (sound), rides high (doubtful) or sinks.
 
@@ -128,11 +131,18 @@ def judge_balance(
         raise AskedWronglyError(
             "there is no shot to balance the float with.", right="Give it a shot pattern."
         )
+    own = own or OwnMass(usual_own_mass_g(capacity_g))
     sits = stages(
-        capacity_g, tip, groups, hanging=hanging, rated_in=rated_in, temperature_c=temperature_c
+        capacity_g,
+        tip,
+        groups,
+        hanging=hanging,
+        rated_in=rated_in,
+        temperature_c=temperature_c,
+        own_g=own.mass_g,
     )
     last = sits[-1]
-    over = last.registered_g - carries_at_g(capacity_g, temperature_c, rated_in)
+    over = last.registered_g - carries_at_g(capacity_g, temperature_c, rated_in, own.mass_g)
     skin = tip.skin_usual_mm(temperature_c)
     give = f", give or take {skin:.0f} mm by the water's skin"
     g_per_mm = 1 / moves_mm(1.0, tip, rated_in, temperature_c)
@@ -157,7 +167,7 @@ def judge_balance(
         outcome, ends = Outcome.DOUBTFUL, f"rides high, {last.shows_mm:.0f} mm shows{give}"
         do = _load_more(-over - WISHED_MM * g_per_mm, another)
     says = ends + _other_material(groups, rated_in, temperature_c) + f". {do}"
-    load = _load_facts(capacity_g, groups, hanging, rated_in, capacity_source, temperature_c)
+    load = _load_facts(capacity_g, own, groups, hanging, rated_in, capacity_source, temperature_c)
     computed = weakest([*(fact.source for fact in load), tip_source])
     facts = (
         *load,
@@ -218,6 +228,7 @@ def _other_material(groups: Sequence[Group], rated_in: str, temperature_c: float
 
 def _load_facts(
     capacity_g: float,
+    own: OwnMass,
     groups: Sequence[Group],
     hanging: Hanging,
     rated_in: str,
@@ -228,10 +239,11 @@ def _load_facts(
     each = {(load.mark, load.mass_g): load.mass_source for load, _ in loads}
     materials = sorted({weight_material(rated_in).name, *(material for _, material in loads)})
     known = [weight_material(name) for name in materials]
-    carries = carries_at_g(capacity_g, temperature_c, rated_in)
+    carries = carries_at_g(capacity_g, temperature_c, rated_in, own.mass_g)
+    ground = weakest([own.source, capacity_source])
     warmer = (
-        Fact("float's own mass to its capacity", OWN_MASS_TIMES, "", MEMORY),
-        Fact(f"carries at {temperature_c:g} °C", carries, "g", weakest([MEMORY])),
+        Fact("float's own mass", own.mass_g, "g", own.source),
+        Fact(f"carries at {temperature_c:g} °C", carries, "g", ground),
     )
     return (
         Fact("float's capacity", capacity_g, "g", capacity_source),

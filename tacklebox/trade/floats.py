@@ -33,6 +33,7 @@ POLE_MARKS: dict[str, tuple[float, Source]] = {
     "5×20": (1.25, MEMORY),
 }
 CAPACITY_LIMIT_G = 100.0
+OWN_MASS_TIMES = 1.25  # a float's own mass to what it carries in all, inside and out (from memory)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +82,45 @@ def left_for_shot_g(carries_g: float, inside_g: float) -> float:
             right=f"Inside may be less than {carries_g:g} g; or the float carries more than that.",
         )
     return carries_g - inside_g
+
+
+@dataclass(frozen=True, slots=True)
+class OwnMass:
+    """What a float itself weighs, in g, loads inside included, and where that is from."""
+
+    mass_g: float
+    source: Source = MEMORY
+
+
+def checked_own_mass_g(mass_g: float, typed: str = "", where: str = "") -> float:
+    """The mass itself. Raises AskedWronglyError for one that no float has: 0.01 to 200 g."""
+    return within(mass_g, 0.01, 200, "a float's own mass", "g", typed=typed, where=where)
+
+
+def usual_own_mass_g(carries_g: float, inside_g: float = 0.0) -> float:
+    """What a float itself weighs, in g, that nobody put on a scale: 1.25 (C + L) + L.
+
+    ``carries_g`` is what it takes in shot, C, above 0, up to 100 g; ``inside_g`` what is inside it
+    besides, L, from 0 on. Raises AskedWronglyError outside. From memory.
+
+    >>> usual_own_mass_g(2.0), usual_own_mass_g(1.5, 2.5)
+    (2.5, 7.5)
+    """
+    within(carries_g, 0, CAPACITY_LIMIT_G, "a float capacity", "g", above=True)
+    within(inside_g, 0, CAPACITY_LIMIT_G, "a load inside", "g")
+    return OWN_MASS_TIMES * (carries_g + inside_g) + inside_g
+
+
+def inside_g(mark: str) -> float:
+    """What a float's mark says is inside it already, in g of shot; 0 where it says nothing.
+
+    >>> inside_g("2+2AAA"), inside_g("5BB")
+    (1.6, 0.0)
+    """
+    counted = _COUNT_MARK.match(mark)
+    if not counted or not counted.group(1):
+        return 0.0
+    return float(counted.group(1)) * read_mark(counted.group(3)).mass_g
 
 
 _POLE = re.compile(r"^(\d)\s*[x×*]\s*(\d{2})$", re.IGNORECASE)

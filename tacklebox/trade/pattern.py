@@ -97,13 +97,15 @@ def best_patterns(
     rated_in: str = RATED_IN,
     temperature_c: float = USUAL_C,
     most_nodes: int = MOST_NODES,
+    own_g: float | None = None,
 ) -> tuple[Pattern, ...]:
     """The best patterns, and next-best ones with other shot, that leave ``wished_tip_mm`` showing.
 
     Best: least error in mg (pull in water, as mg of ``rated_in``, by true masses) plus 1 mg for each
     shot used, by an integer solver, which proves each to 0.25 mg or says that it did not within
     ``most_nodes``.
-    Capacity in g, above 0, up to 100; tip wished 0 mm up to its length. What hangs beside the shot
+    Capacity in g, above 0, up to 100; ``own_g`` is what the float itself weighs, as in
+    ``carries_at_g``; tip wished 0 mm up to its length. What hangs beside the shot
     is left for. Raises AskedWronglyError outside, and CannotBeDoneError when the shot in hand cannot
     make the shape or is further off than ``dotting.slack_g``, with the nearest that would.
 
@@ -118,7 +120,7 @@ def best_patterns(
     usable = usable_of(supply)
     rated = share_in_water(weight_material(rated_in).density_g_cm3, temperature_c)
     mg_per_mm = 1000 * tip.lift_g_per_mm(temperature_c) / rated
-    carries_mg = 1000 * carries_at_g(capacity_g, temperature_c, rated_in)
+    carries_mg = 1000 * carries_at_g(capacity_g, temperature_c, rated_in, own_g)
     target_mg = carries_mg - wished_tip_mm * mg_per_mm - 1000 * hanging.pull_g / rated
     if target_mg <= 0:
         raise AskedWronglyError(

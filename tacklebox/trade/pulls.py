@@ -186,15 +186,15 @@ def shot_from_weighings(
     return Estimate(mean, spread, len(weighings), MEASURED if weighings else source)
 
 
-def hook_from_weighings(
+def own_mass_from_weighings(
     weighings: Sequence[tuple[int, float]], *, scale_g: float = SCALE_G
 ) -> Estimate:
-    """Mass of one hook, in g, from weighings of (count, g in all); nothing is printed of it.
+    """Mass of one hook or float, in g, from weighings of (count, g in all); none is printed on it.
 
     A weighing of n together says one to ``scale_g`` / n. Range: masses above 0, counts from 1. Raises
     AskedWronglyError outside, and for none.
 
-    >>> weighed = hook_from_weighings([(20, 0.2)])
+    >>> weighed = own_mass_from_weighings([(20, 0.2)])
     >>> round(1000 * weighed.mean, 1), round(1000 * weighed.spread, 1)
     (10.0, 0.5)
     """
@@ -202,7 +202,7 @@ def hook_from_weighings(
         _check(total_g, MASS_LIMIT_G, "weighing", "g")
         if count < 1:
             raise AskedWronglyError(
-                f"{count} hooks cannot be weighed.", right="Weigh about twenty."
+                f"{count} cannot be weighed.", right="Weigh twenty hooks, or a float."
             )
     readings = [(total_g / count, scale_g / count) for count, total_g in weighings]
     mean, spread = posterior(None, readings)

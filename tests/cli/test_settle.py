@@ -66,6 +66,7 @@ def test_each_answer_says_that_it_is_unproven(box: Path, words: tuple[str, ...],
     [
         (("--fished", "deep"), "--fished"),
         (("--hook-mass", "heavy"), "--hook-mass"),
+        (("--float-mass", "heavy"), "--float-mass"),
         (("--beside", "upside down"), "--beside"),
         (("--bite-at", "deep"), "--bite-at"),
         (("--tow",), "--wind"),

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.desk import Desk, care, checking, measuring, settling
+from tacklebox.desk import Desk, adding, care, checking, measuring, settling
 from tacklebox.desk.settling import FallQuestion, Fishing
 from tacklebox.errors import AskedWronglyError
 from tests.desk.boxes import make_desk
@@ -98,6 +98,48 @@ def test_the_static_stages_take_his_own_too(desk: Desk) -> None:
     assert before["bait under water, maggot"] == "from memory"
     measuring.record_sinking(desk, "maggot", "1 m 22 s")
     assert facts()["bait under water, maggot"] == "own measurement"
+
+
+def own_mass_in_check(desk: Desk) -> tuple[object, str]:
+    """What a check in warm water takes the float itself to weigh, and on what ground."""
+    judgements = checking.check(desk, "pole-shallow", {}, water="24").judgements
+    facts = (fact for one in judgements for fact in one.facts)
+    return next((f.value, str(f.source)) for f in facts if f.name == "float's own mass")
+
+
+def test_a_float_weighed_by_itself_counts_in_falls_and_in_warm_water(desk: Desk) -> None:
+    assert ground(desk, "float's own mass") == (0.25, "from memory")
+    kept = measuring.record_weighing(desk, "pole 4×12", "0.31 g")
+    assert kept.readings[0].words == "1 weighed 0.31 g"
+    assert [(one.what, one.readings) for one in kept.now] == [("carries", 0), ("one weighs", 1)]
+    mass, source = ground(desk, "float's own mass")
+    assert mass == pytest.approx(0.31)
+    assert source == "own measurement"
+    assert own_mass_in_check(desk) == (mass, source)
+    assert care.audit(desk).faults == ()
+    measuring.withdraw(desk, 1)
+    assert ground(desk, "float's own mass") == own_mass_in_check(desk) == (0.25, "from memory")
+
+
+def test_a_float_s_mass_said_with_the_question_and_what_it_carried(desk: Desk) -> None:
+    measuring.record_weighing(desk, "pole 4×12", "0.62 g", count=2)
+    asked = FallQuestion("pole-canal-shot", fishing=Fishing(float_mass="0.4 g"))
+    assert ground(desk, "float's own mass", asked) == (0.4, "own measurement")
+    assert ground(desk, "float's capacity")[1] == "our choice"  # of 0.20 g, its load sinks it
+    measuring.record_bucket(desk, "pole 4×12", "0.28 g", as_read=True)
+    assert ground(desk, "float's capacity")[1] == "own measurement"
+
+
+def test_a_load_inside_is_part_of_what_a_float_weighs(desk: Desk) -> None:
+    adding.add(desk, "waggler loaded 2+2AAA")
+    kept = measuring.record_weighing(desk, "waggler loaded", "6 g")
+    assert kept.now[-1].mean == pytest.approx(6.0)
+    with pytest.raises(AskedWronglyError, match=r"nominally 5.6 g, is too far off"):
+        measuring.record_weighing(desk, "waggler loaded", "40 g")
+    measuring.record_weighing(desk, "waggler loaded", "40 g", as_read=True)
+    with pytest.raises(AskedWronglyError, match="cannot be right"):
+        measuring.record_weighing(desk, "waggler loaded", "0.1 g", count=20, as_read=True)
+    assert care.audit(desk).faults == ()
 
 
 def test_readings_go_through_an_export(desk: Desk, tmp_path: Path) -> None:

@@ -126,6 +126,7 @@ def test_his_own_measurements_go_before(desk: Desk) -> None:
         ({"sinks": "slowly"}, "sinks"),
         ({"sinks": "1 m in 0 s"}, "sinks"),
         ({"hook_mass": "heavy"}, "hook_mass"),
+        ({"float_mass": "900 g"}, "float_mass"),
         ({"fished": "deep"}, "fished"),
         ({"fished": "dead depth", "plumbed": "1 m"}, "plumbed"),
         ({"plumbed": "deep"}, "plumbed"),

@@ -48,7 +48,8 @@ LINES = (
     " --load '20 g' --sound-from 90 --doubtful-from 50",
     "check pole-canal-shot --plumbed '1.2 m' --over '2 in'",
     "settle pole-canal-shot --set depth=1.2m --bait maggot --sinks '1 m in 24 s' --hook-mass '0.2 g for 20'"
-    " --fished 'off bottom' --water 12 --wind '2 m/s' --seen '4 mm' --seconds 20 --svg {out}/fall.svg",
+    " --float-mass '0.3 g' --fished 'off bottom' --water 12 --wind '2 m/s' --seen '4 mm' --seconds 20"
+    " --svg {out}/fall.svg",
     "settle pole-canal-shot --plumbed '1.4 m' --away '6 m' --beside 'strung out' --bite-at '1 m' --tow",
     "tie mine --count 1 --set hooklength=hooklength-fine --use hook=3 --because mine --sound-from 90"
     " --doubtful-from 50 --on 2026-03-05",
@@ -104,6 +105,7 @@ LINES = (
     " --loose 10 --loose-every 2 --per-pint 2500 --casters",
     "measure pull 2 '1.5 kg' --knot palomar --on 2026-03-05 --as-read",
     "measure weigh 4 '1.6 g' --count 20 --on 2026-03-05 --as-read",
+    "measure weigh 'waggler 5BB' '2.4 g' --as-read",
     "measure hook '20 0.2 g' --on 2026-03-05 --as-read",
     "measure sink maggot '1 m 24 s' --water 12 --on 2026-03-05 --as-read",
     "measure float 5 '0.3 g' --on 2026-03-05 --as-read",

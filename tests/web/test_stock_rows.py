@@ -108,6 +108,11 @@ def test_an_item_s_page_has_its_plot_its_recipes_and_its_readings(served: Served
         assert "Printed: nylon 0.12 mm 3.5 lb" in text
         assert "Taken now" in text
         assert "counts no longer" in sent(client, "/stock/1/withdraw", number="1").text
+        adding.add(served.desk, "waggler straight 5BB")
+        weighed = sent(client, "/stock/2/weigh", reading="2.4 g").text
+        assert "1 weighed 2.4 g" in weighed
+        assert "one weighs 2.4 g" in weighed
+        assert "one weighs 2.4 g" in sent(client, "/stock/2/bucket", reading="1.9 g").text
 
 
 def test_what_another_changed_is_never_written_over(served: Served) -> None:

@@ -10,12 +10,13 @@ from dataclasses import dataclass, replace
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.rigs.checking.joints import Bond, bonds_of
-from tacklebox.rigs.checking.shotting import as_served, first_material
+from tacklebox.rigs.checking.shotting import as_served, first_material, own_mass_of
 from tacklebox.rigs.fitting import Fit
 from tacklebox.rigs.recipes.resolved import OnLine
 from tacklebox.stock.asks import Ask
 from tacklebox.stock.tables import Float, Hook, Kind, Line
 from tacklebox.trade.balance import Group, Place, Tip
+from tacklebox.trade.floats import OwnMass
 from tacklebox.trade.hanging import USUAL_BAIT, Depth
 from tacklebox.trade.hooks import write_hook_order
 from tacklebox.trade.line import material_named
@@ -37,6 +38,7 @@ from tacklebox.trade.settling.sizes import (
     hook_weighed,
 )
 from tacklebox.trade.shot import Load
+from tacklebox.trade.sources import BY_RECIPE, MEASURED
 from tacklebox.trade.units_first import show_length
 from tacklebox.trade.water import USUAL_C
 
@@ -56,7 +58,8 @@ SHORTEST_MM = 1.0  # a shorter piece of line is none
 class Fished:
     """How a rig is fished: what is on the hook, the water, and how it is set.
 
-    ``over_mm`` as ``FallingRig`` has it; ``hook_mg`` is what the angler weighed his hook at.
+    ``over_mm`` as ``FallingRig`` has it; ``hook_mg`` and ``float_g`` are what the angler weighed his
+    hook and his float at.
     """
 
     bait: FallingBait | None = None
@@ -64,6 +67,7 @@ class Fished:
     water_c: float = USUAL_C
     wind_m_s: float = 0.0
     hook_mg: float | None = None
+    float_g: float | None = None
 
 
 @dataclass(frozen=True)
@@ -87,7 +91,7 @@ def falling_rig(fit: Fit, fished: Fished) -> Falling:
             _hook(fit, fished.hook_mg, notes),
             fished.bait,
             tuple(_weights(fit, min(top_mm, length_mm))),
-            _float(fit, float_at, notes) if float_at else None,
+            _float(fit, float_at, fished.float_g, notes) if float_at else None,
             over_mm=_over_mm(fished, length_mm, notes) if float_at else None,
             temperature_c=fished.water_c,
             wind_m_s=fished.wind_m_s,
@@ -161,7 +165,7 @@ def _hook(fit: Fit, weighed_mg: float | None, notes: list[Note]) -> FallingHook:
         size = USUAL_HOOK
         notes.append(Note("hook not known", f"nobody says what hook is on it: a {size} taken"))
     if weighed_mg is None and bond is not None and bond.serving.item is not None:
-        own = fit.measured.hook(bond.serving.item.id)
+        own = fit.measured.own_mass(bond.serving.item.id)
         weighed_mg = 1000 * own.mean if own else None
     return hook_of_size(size) if weighed_mg is None else hook_weighed(size, weighed_mg)
 
@@ -179,16 +183,20 @@ def _wish(ask: Ask, key: str) -> object:
     return next((wish for name, _, wish in ask.wanted if name == key), None)
 
 
-def _float(fit: Fit, float_at: OnLine, notes: list[Note]) -> FallingFloat:
+def _float(fit: Fit, float_at: OnLine, weighed_g: float | None, notes: list[Note]) -> FallingFloat:
     item = fit.serving(float_at.name).item
     if item is not None and isinstance(item.figures, Float):
         figures = item.figures
-        carries_g = fit.measured.capacity(item.id, figures).mean
+        carries = fit.measured.capacity(item.id, figures)
         tip = None
         if figures.tip_diameter_mm and figures.tip_length_mm:
             tip = Tip(figures.tip_diameter_mm, figures.tip_length_mm)
         shape = FALLS_LIKE.get(figures.shape, figures.shape)
-        return usual_float(shape, carries_g, tip or _tip(shape, notes))
+        own = own_mass_of(fit, item.id, figures)
+        if weighed_g is not None:
+            own = OwnMass(weighed_g, MEASURED)
+        chosen = usual_float(shape, carries.mean, tip or _tip(shape, notes), own=own)
+        return replace(chosen, capacity_source=carries.source)
     shapes = _wish(float_at.need.ask, "shape")
     shape = min(shapes) if isinstance(shapes, frozenset) and shapes else "waggler"
     shape = FALLS_LIKE.get(shape, shape)
@@ -204,7 +212,9 @@ def _float(fit: Fit, float_at: OnLine, notes: list[Note]) -> FallingFloat:
     notes.append(
         Note("float not chosen", f"no float is chosen: one that carries {carries_g:.2g} g taken")
     )
-    return usual_float(shape, carries_g, _tip(shape, notes))
+    weighed = OwnMass(weighed_g, MEASURED) if weighed_g is not None else None
+    asked = usual_float(shape, carries_g, _tip(shape, notes), own=weighed)
+    return replace(asked, capacity_source=BY_RECIPE)
 
 
 def _tip(shape: str, notes: list[Note]) -> Tip:

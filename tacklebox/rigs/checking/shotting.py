@@ -11,6 +11,7 @@ from tacklebox.stock.tables import Float, Hook, Kind, Weight
 from tacklebox.trade.balance import RATED_IN, Group, Place, Stage, Tip, stages
 from tacklebox.trade.bulk import AT_BULK_MM, judge_bulk
 from tacklebox.trade.dotting import judge_balance, judge_load
+from tacklebox.trade.floats import OwnMass, inside_g, usual_own_mass_g
 from tacklebox.trade.hanging import USUAL_BAIT, FishedDepth, Hanging, LineBelow, hanging_below
 from tacklebox.trade.judgement import Check, Judgement, Outcome
 from tacklebox.trade.line import material_named
@@ -117,9 +118,18 @@ def hanging_of(
     return replace(hangs, left_out=(*hangs.left_out, *unknown))
 
 
+def own_mass_of(fit: Fit, item_id: int, float_: Float) -> OwnMass:
+    """What a float itself weighs: as he weighed it, else as is usual for what it carries."""
+    own = fit.measured.own_mass(item_id)
+    if own:
+        return OwnMass(own.mean, own.source)
+    carries_g = fit.measured.capacity(item_id, float_).mean
+    return OwnMass(usual_own_mass_g(carries_g, inside_g(float_.mark)))
+
+
 def _hook_of(fit: Fit, item_id: int, hook: Hook) -> FallingHook | str:
     """The hook as he weighed it, else its size."""
-    own = fit.measured.hook(item_id)
+    own = fit.measured.own_mass(item_id)
     return hook_weighed(hook.size, 1000 * own.mean) if own else hook.size
 
 
@@ -160,6 +170,7 @@ def floats_sit(fit: Fit, water_c: float = USUAL_C) -> tuple[FloatSits, ...]:
                 groups,
                 hanging=hanging_of(fit, thing.at_mm, water_c),
                 temperature_c=water_c,
+                own_g=own_mass_of(fit, item.id, figures).mass_g,
             )
             found.append(FloatSits(thing.name, tip, sits, tip.skin_usual_mm(water_c)))
     return tuple(found)
@@ -181,7 +192,7 @@ def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
             continue
         figures, groups = item.figures, fitted_groups(fit)
         carries = fit.measured.capacity(item.id, figures)
-        hanging = hanging_of(fit, thing.at_mm, water_c)
+        hanging, own = hanging_of(fit, thing.at_mm, water_c), own_mass_of(fit, item.id, figures)
         if figures.tip_diameter_mm and figures.tip_length_mm and groups:
             tip = Tip(figures.tip_diameter_mm, figures.tip_length_mm)
             yield judge_balance(
@@ -192,6 +203,7 @@ def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
                 temperature_c=water_c,
                 capacity_source=carries.source,
                 shape=figures.shape,
+                own=own,
             )
         else:
             yield judge_load(
@@ -201,6 +213,7 @@ def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
                 temperature_c=water_c,
                 capacity_source=carries.source,
                 shape=figures.shape,
+                own=own,
             )
     yield from _bulk(fit)
 

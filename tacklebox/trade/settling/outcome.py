@@ -325,7 +325,10 @@ def facts_of(rig: FallingRig) -> tuple[Fact, ...]:
     if rig.bait:
         facts.insert(0, Fact(rig.bait.name, 100 * rig.bait.sinks_m_s, "cm/s", rig.bait.source))
     if rig.float_:
-        facts.append(Fact("float's own mass", rig.float_.own_mass_g, "g", rig.float_.source))
+        facts += [
+            Fact("float's capacity", rig.float_.capacity_g, "g", rig.float_.capacity_source),
+            Fact("float's own mass", rig.float_.own_mass_g, "g", rig.float_.source),
+        ]
     return tuple(facts)
 
 

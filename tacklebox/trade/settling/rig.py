@@ -9,13 +9,14 @@ from dataclasses import dataclass, field, replace
 
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.trade.balance import FINEST_G, Tip
+from tacklebox.trade.floats import OwnMass, checked_own_mass_g, usual_own_mass_g
 from tacklebox.trade.limits import within
 from tacklebox.trade.quantities import STANDARD_GRAVITY
 from tacklebox.trade.settling.drag import Water, water_at
 from tacklebox.trade.settling.sizes import STEEL_G_CM3, FallingBait, FallingHook
 from tacklebox.trade.shot import Load, pattern_mass_g, weight_material
 from tacklebox.trade.sold_floats import write_about
-from tacklebox.trade.sources import MEMORY, Source
+from tacklebox.trade.sources import MEMORY, OUR_CHOICE, PRINTED, Source
 from tacklebox.trade.water import USUAL_C
 
 LONGEST_MM = 20_000.0
@@ -31,8 +32,10 @@ class FallingFloat:
     """A float: what it carries in g of shot, its tip, and what of it the water moves.
 
     ``lock_g`` is the shot at the float itself, loads inside left out (they belong to its own mass).
-    The body under water counts as a cylinder. ``held``: kept in its place, as by a pole's tip. Own
-    mass, body and length are from memory. Raises AskedWronglyError for figures that make no sense.
+    The body under water counts as a cylinder. ``held``: kept in its place, as by a pole's tip. Body
+    and length are from memory; ``source`` is that of its own mass, ``capacity_source`` that of what it
+    carries. Raises AskedWronglyError for
+    figures that make no sense.
     """
 
     capacity_g: float
@@ -45,11 +48,12 @@ class FallingFloat:
     under_water_mm: float = 200.0
     held: bool = False
     source: Source = MEMORY
+    capacity_source: Source = PRINTED
 
     def __post_init__(self) -> None:
         within(self.capacity_g, 0.01, MOST_LOAD_G, "a float capacity", "g", where="float")
         within(self.lock_g, 0, MOST_LOAD_G, "shot at the float", "g", where="float")
-        within(self.own_mass_g, 0.01, 200, "a float's own mass", "g", where="float")
+        checked_own_mass_g(self.own_mass_g, where="float")
         within(self.body_mm, 0.5, 60, "a float's body", "mm", where="float")
         within(self.under_water_mm, 1, 1000, "a float's length under water", "mm", where="float")
         weight_material(self.lock_material), weight_material(self.rated_in)
@@ -58,17 +62,15 @@ class FallingFloat:
 # A float's part under water as a cylinder, mm across and long, by the first word of its kind (from
 # memory; from a pole float's to a fat waggler's it changes the times by 4 % less to 1 % more).
 BODIES = {"waggler": (6.0, 200.0), "stick": (7.0, 130.0), "pole": (8.0, 30.0)}
-OWN_MASS_TIMES = 1.25  # a float's own mass to what it carries (from memory)
 
 
 def usual_float(
-    kind: str, capacity_g: float, tip: Tip, lock_g: float = 0.0, inside_g: float = 0.0
+    kind: str, capacity_g: float, tip: Tip, lock_g: float = 0.0, own: OwnMass | None = None
 ) -> FallingFloat:
-    """A float of that kind that nobody has weighed: own mass 1.25 times what it carries in all.
+    """A float of that kind, by what it takes in shot; ``own`` None: nobody has weighed it.
 
-    ``capacity_g`` is what it takes in shot, ``inside_g`` what is inside it besides. A pole float is
-    held by the line to the pole's tip; others lie free. All from memory. Raises AskedWronglyError for
-    a kind that is not known.
+    A pole float is held by the line to the pole's tip; others lie free. All but ``own`` from memory.
+    Raises AskedWronglyError for a kind that is not known.
 
     >>> usual_float("waggler insert", 2.0, Tip(3.0, 60.0), lock_g=1.6).own_mass_g
     2.5
@@ -87,10 +89,11 @@ def usual_float(
         capacity_g,
         tip,
         lock_g,
-        own_mass_g=OWN_MASS_TIMES * (capacity_g + inside_g) + inside_g,
+        own_mass_g=own.mass_g if own else usual_own_mass_g(capacity_g),
         body_mm=body_mm,
         under_water_mm=under_mm,
         held=name == "pole",
+        source=own.source if own else MEMORY,
     )
 
 
@@ -332,7 +335,8 @@ def _float_that_carries(rig: FallingRig, notes: list[Note]) -> FallingRig:
     much = f", {write_about(over_g)} too much" if over_g >= FINEST_G else ""
     says = f"the load sinks its float{much}: computed for one that just carries it"
     notes.append(Note("float sinks", says))
-    return replace(rig, float_=replace(rig.float_, capacity_g=carries_g))
+    carries = replace(rig.float_, capacity_g=carries_g, capacity_source=OUR_CHOICE)
+    return replace(rig, float_=carries)
 
 
 def carries_n(float_: FallingFloat, water: Water) -> float:

@@ -30,7 +30,15 @@ if TYPE_CHECKING:
 
 router = APIRouter(prefix="/recipes")
 CHOOSE = "choose-"
-RARELY = ("wind", "plumbed", "hook_mass", "away", "seen", "seconds")  # asked for, so folded away
+RARELY = (
+    "wind",
+    "plumbed",
+    "hook_mass",
+    "float_mass",
+    "away",
+    "seen",
+    "seconds",
+)  # asked for, so folded away
 
 
 @dataclass(frozen=True)

@@ -169,7 +169,11 @@ def _change(request: Request, number: int, what: str, form: dict[str, str]) -> R
             desk, item, said, knot=form.get("knot", ""), as_read=as_read
         ),
         "weigh": lambda: measuring.record_weighing(
-            desk, item, said, count=whole(form.get("count", "20")), as_read=as_read
+            desk,
+            item,
+            said,
+            count=whole(count) if (count := form.get("count", "")) else None,
+            as_read=as_read,
         ),
         "bucket": lambda: measuring.record_bucket(desk, item, said, as_read=as_read),
         "stretch": lambda: measuring.record_stretch(desk, item, said),

@@ -6,6 +6,7 @@ import pytest
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.balance import Tip
+from tacklebox.trade.floats import OwnMass
 from tacklebox.trade.settling.chain import chain_of, places_m, share_links
 from tacklebox.trade.settling.outcome import settle
 from tacklebox.trade.settling.rig import (
@@ -29,7 +30,7 @@ from tacklebox.trade.settling.sizes import (
     loose_feed_lands_s,
 )
 from tacklebox.trade.shot import read_pattern
-from tacklebox.trade.sources import Basis
+from tacklebox.trade.sources import MEASURED, Basis
 from tests.trade.settling.chains import worked_rig
 
 NO_8 = read_pattern("No 8")
@@ -187,7 +188,8 @@ def test_published_pellets_and_the_rest_from_memory() -> None:
 def test_a_float_nobody_weighed() -> None:
     waggler = usual_float("waggler insert", 2.0, Tip(3, 60), 1.6)
     assert waggler == FallingFloat(2.0, Tip(3, 60), 1.6)
-    assert usual_float("waggler loaded", 1.5, Tip(3, 60), 1.0, inside_g=2.5).own_mass_g == 7.5
+    weighed = usual_float("waggler", 2.0, Tip(3, 60), own=OwnMass(3.1, MEASURED))
+    assert (weighed.own_mass_g, weighed.source) == (3.1, MEASURED)
     assert usual_float("pole", 0.4, Tip(1.2, 25)).held
     with pytest.raises(AskedWronglyError, match="no kind of float") as refused:
         usual_float("wagler", 2.0, Tip(3, 60))

@@ -52,7 +52,7 @@ MADE = (
 # What a reading of each sort has, and of which kinds of item it is.
 _READINGS = {
     "pull": ({"breaks_at_kg"}, ("line",)),
-    "weighing": ({"mass_g"}, ("weight", "hook")),
+    "weighing": ({"mass_g"}, ("weight", "hook", "float")),
     "bucket": ({"mass_g"}, ("float",)),
     "stretch": ({"mass_g"}, ("elastic",)),
     "sinking": ({"distance_mm", "seconds", "water_c"}, (None,)),
@@ -139,7 +139,8 @@ def judge_readings(box: sqlite3.Connection) -> Iterator[Fault]:
 
 def _measured(box: sqlite3.Connection) -> Iterator[_Measured]:
     query = f"""SELECT m.id, m.what, i.kind, m.knot, m.count, m.bait, m."on", a."on", m.item_id,
-          coalesce(l.breaks_at_kg, f.capacity_g, w.mass_g),
+          CASE WHEN m.what <> 'weighing' OR i.kind <> 'float'
+            THEN coalesce(l.breaks_at_kg, f.capacity_g, w.mass_g) END,
           {", ".join(f"m.{column}" for column in _FIGURES)}
         FROM measurement m LEFT JOIN item i ON i.id = m.item_id
           LEFT JOIN action a ON a.id = m.action_id LEFT JOIN line l ON l.item_id = m.item_id
