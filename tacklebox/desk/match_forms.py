@@ -1,6 +1,7 @@
 """A match as a form: the day, the hours, the venue, and what is wanted in its order."""
 
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -111,6 +112,7 @@ def write(
     faults: dict[str, str] = {}
     rows = [_row(desk, number, want, faults) for number, want in enumerate(wants, 1)]
     kept: dict[str, Any] = {key: " ".join(values.get(key, "").split()) or None for key in WORDS}
+    kept["date"] = _day(desk, kept["date"])
     kept["also"] = [o.strip() for o in values.get("also", "").splitlines() if o.strip()] or None
     kept |= _feed(values, faults)
     there = len(matches_of(desk).load(stem).want) if match else 0
@@ -126,6 +128,18 @@ def write(
         raise FieldFaultsError(faults, ManyFaultsError(heading, list(faults.values())))
     (files.write_over if match else files.write_new)(stem, changed)
     return stem
+
+
+def _day(desk: Desk, said: str | None) -> str | None:
+    """The day with its year, for it may be read in another one; what is no day is for the file to refuse."""
+    from tacklebox.stock.dates import read_day
+
+    try:
+        read_day(said or "")
+    except BenchError:
+        with suppress(BenchError):
+            return read_day(said or "", desk.today()).isoformat()
+    return said
 
 
 def _fed(feed: "Feed | None", key: str) -> str:

@@ -14,6 +14,7 @@ WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", 
 _FROM_TODAY = {"yesterday": -1, "today": 0, "tomorrow": 1}
 _ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})", re.ASCII)
 _BRITISH = re.compile(r"(\d{1,2})[/.](\d{1,2})[/.](\d{4})", re.ASCII)
+_WEEKDAY = re.compile(r"(?:on |this |last )?([a-z]+)\.?", re.ASCII)
 _SPOKEN = re.compile(
     r"(?:([a-z]+),? )?(\d{1,2})(?:st|nd|rd|th)?(?: of)? ([a-z]+)\.?,?(?: (\d{4}))?", re.ASCII
 )
@@ -23,8 +24,9 @@ def read_day(text: str, today: date | None = None, *, past: bool = False) -> dat
     """A day, past or coming.
 
     Where no year is said it is the nearest such day, the last one where it is ``past``, and of that
-    weekday where one is said. That, and "today" and its like, need to know ``today``. Raises
-    AskedWronglyError for what is no day, and for a weekday that it does not fall on.
+    weekday where one is said; a weekday alone is the coming one, or the last one. That, and "today" and
+    its like, need to know ``today``. Raises AskedWronglyError for what is no day, for a weekday that it
+    does not fall on, and for today's alone, which may be that of next week.
 
     >>> read_day("Sunday 29 November", date(2026, 3, 5)).isoformat()
     '2026-11-29'
@@ -35,6 +37,8 @@ def read_day(text: str, today: date | None = None, *, past: bool = False) -> dat
     if today is not None and plain in _FROM_TODAY:
         return today + timedelta(days=_FROM_TODAY[plain])
     try:
+        if today is not None and (found := _WEEKDAY.fullmatch(plain)):
+            return _weekday(found, text, today, past)
         if found := _ISO.fullmatch(plain):
             return date(*map(int, found.groups()))
         if found := _BRITISH.fullmatch(plain):
@@ -65,6 +69,16 @@ def _spoken(found: re.Match[str], text: str, today: date | None, past: bool) -> 
             right="Say the day again, without its weekday perhaps.",
         )
     return nearest
+
+
+def _weekday(found: re.Match[str], text: str, today: date, past: bool) -> date:
+    """The coming such day, the last one where it is ``past``. Raises ValueError where that is no day."""
+    ahead = (_number_of(found[1], WEEKDAYS) - today.isoweekday()) % 7
+    if not ahead:
+        raise AskedWronglyError(
+            f'"{text}" may be today or a week off.', right='Say "today", or the date.'
+        )
+    return today + timedelta(days=ahead - 7 if past or found[0].startswith("last") else ahead)
 
 
 def _falls_on(day: date, weekday: str) -> bool:

@@ -32,6 +32,9 @@ TODAY = date(2026, 3, 5)  # a Thursday
         ("today", "2026-03-05"),
         ("Yesterday", "2026-03-04"),
         ("tomorrow", "2026-03-06"),
+        ("Sunday", "2026-03-08"),
+        ("on wed", "2026-03-11"),
+        ("last Sunday", "2026-03-01"),
     ],
 )
 def test_what_is_a_day(said: str, day: str) -> None:

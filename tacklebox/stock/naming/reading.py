@@ -242,7 +242,8 @@ def _one_or_asked(text: str, tries: Sequence[Try]) -> Described | Question:
         readings += readings_of([tied])[:1] if tied.rank == BARE else []
     asks = first.doubts[0].asks if first.doubts else ""
     like = _answer_like(first) if asks else ""
-    asks = asks or f'"{text}" may be read in several ways.'
+    several = "may be read in several ways" if len(readings) > 1 else "is not certain"
+    asks = asks or f'"{text}" {several}.'
     return _asked(text, first.about, asks, readings, like)
 
 

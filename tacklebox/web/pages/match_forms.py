@@ -43,7 +43,8 @@ def _write(request: Request, match: str, form: dict[str, str]) -> Response:
 
     rows = _rows(form)
     if form.get("move"):
-        return _page(request, match, Filled(form, {}), _moved(rows, form["move"]))
+        after = _moved(rows, form["move"])
+        return _page(request, match, Filled(form, {}), after, at_row=_row_at(after, form["move"]))
     shown = shown_for(request)
     stem, filled = try_form(
         shown,
@@ -75,12 +76,22 @@ def _moved(rows: list[WantRow], move: str) -> list[WantRow]:
     return rows
 
 
+def _row_at(rows: list[WantRow], move: str) -> int:
+    """Which row he goes on with after the move, so that keys need not come all the way again."""
+    what, _, which = move.partition(" ")
+    if what == "add" or not which.isdecimal():
+        return len(rows)
+    return min(max(int(which) + {"up": -1, "down": 1}.get(what, 0), 1), len(rows))
+
+
 def _page(
     request: Request,
     match: str,
     filled: Filled,
     rows: list[WantRow] | None = None,
     status: int = 200,
+    *,
+    at_row: int = 0,
 ) -> Response:
     from tacklebox.desk import match_forms
 
@@ -92,6 +103,7 @@ def _page(
         {
             "title": asked.values["name"] if match else "A new match",
             "asked": asked,
+            "at_row": at_row,
             "recipes": recipe_names(shown),
             "venues": venue_names(shown),
             "rows": asked.wants if rows is None else rows,

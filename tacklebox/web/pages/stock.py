@@ -252,6 +252,8 @@ def _list(
             "back": wanted.address,
             "done": next((row for row in found.items if row.number == done), None),
             "put_in": whole(query.get("put_in", "")),
+            "put_next": bool(query.get("next")),
+            "retired": retired,
             "filled": filled,
             "asking": asking,
         },
