@@ -49,6 +49,7 @@ _LIKE = {
     "--set": "depth=1.5 m",
     "--use": "rig line=12",
     "--tackle-lost": "hook 20=3",
+    "--changed": "A01T depth=1.1 m",
     "lost": "hook 20=3",  # as the walk asks for it
     "RECIPE=COUNT": "hooklength-fine=6",
     "RIG=COUNT": "pole-canal-shot=6",

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from tacklebox.desk.debriefs import DebriefShown, TackleMoved
 
 Codes = list[str] | None
+CHANGED = ("hooklength", "depth", "shot_now", "note")
 
 
 def debrief(
@@ -44,6 +45,13 @@ def debrief(
         typer.Option(
             "--tackle-lost",
             help='Tackle lost beside rigs: "hook 20=3"; "hook 20=0" for none.',
+        ),
+    ] = None,
+    changed: Annotated[
+        Codes,
+        typer.Option(
+            "--changed",
+            help='A rig that came back as another: "A01T depth=1.1 m", hooklength, shot-now or note.',
         ),
     ] = None,
     weight: Annotated[
@@ -81,7 +89,7 @@ def debrief(
     """
     from tacklebox.desk import debriefs
 
-    named = (back, lost, worn_out, not_taken, well, tackle)
+    named = (back, lost, worn_out, not_taken, well, tackle, changed)
     single = (weight, peg, notes, section, place, points, water)
     answered = any((*named, *single)) or (correct and any(said is not None for said in single))
     answers = debriefs.DebriefAnswers(
@@ -98,6 +106,7 @@ def debrief(
         place=place,
         points=points,
         water=water,
+        changed=_changed(changed),
     )
     desk = desk_of(context)
     if show:
@@ -135,8 +144,26 @@ def debrief(
         show_answers(answers_shown(written))
     if written.back_in_stock:
         say_folded(f"Back in stock: {_in_words(written.back_in_stock)}.")
+    for was, now in written.changed.items():
+        say_folded(f"{was} is {now} now; `tacklebox labels {now}` prints its label.")
     _say_counts(written)
     _ask_of_bag(written)
+
+
+def _changed(said: Codes) -> dict[str, dict[str, str]]:
+    """What was changed on rigs, by their codes."""
+    found: dict[str, dict[str, str]] = {}
+    for words, value in pairs(said, "--changed").items():
+        code, _, what = words.partition(" ")
+        name = what.strip().replace("-", "_")
+        if name not in CHANGED:
+            raise AskedWronglyError(
+                f'"{words}" does not say what was changed.',
+                where="--changed",
+                right='Write it like "A01T depth=1.1 m"; hooklength, depth, shot-now or note.',
+            )
+        found.setdefault(code, {})[name] = value
+    return found
 
 
 def _nothing_said(match: str) -> AskedWronglyError:
@@ -186,6 +213,7 @@ def _show_debrief(found: "DebriefShown | None", match: str, as_json: bool) -> No
         [
             *answers_shown(found),
             ("back in stock", _in_words(found.back_in_stock)),
+            *((f"{was} is now", now) for was, now in found.changed.items()),
             *_rows_of_bag(found),
         ]
     )

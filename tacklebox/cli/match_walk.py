@@ -73,6 +73,7 @@ class _Walk:
     back: list[str] = field(default_factory=list)
     did_well: list[str] = field(default_factory=list)
     not_taken: list[str] = field(default_factory=list)
+    open_to_change: "list[RigAsked]" = field(default_factory=list)
 
     def answers(self) -> "DebriefAnswers":
         """What is answered."""
@@ -113,6 +114,7 @@ class _Walk:
             notes=notes,
             worn_out_tackle=worn_out,
             not_taken=self.not_taken,
+            changed=self._changed(),
             came_home=came_home,
             not_home=not_home,
         )
@@ -128,8 +130,27 @@ class _Walk:
             found += codes
             left = [rig for rig in left if rig.code not in codes]
         self.back += [rig.code for rig in left]
+        self.open_to_change += [rig for rig in left if not rig.only_back]
         if rigs:
             self.did_well += self._rigs("Did well", rigs, "did_well")
+
+    def _changed(self) -> dict[str, dict[str, str]]:
+        """What the rigs are now that were changed there; each is written as a new one."""
+        asked = self.open_to_change
+        found = {}
+        for code in (
+            self._rigs("Rigs that are other than they were", asked, "changed") if asked else ()
+        ):
+            found[code] = {
+                name: _ask(f"  {code}: {question}", str)
+                for name, question in (
+                    ("hooklength", "hooklength put on, by its number or words"),
+                    ("depth", "depth now"),
+                    ("shot_now", "all of its shot now"),
+                    ("note", "what else"),
+                )
+            }
+        return found
 
     def _rigs(self, question: str, among: "Sequence[RigAsked]", became: str) -> tuple[str, ...]:
         """The rigs of which that is said; Enter keeps those of which it stands."""
@@ -144,6 +165,8 @@ class _Walk:
         named = {*self.stands.back, *self.stands.lost, *self.stands.worn_out}
         if became == "not_taken":
             return [rig.code for rig in among if rig.code not in named]
+        if became == "changed":  # what was is written already
+            return []
         of = named if became == "back" else set(getattr(self.stands, became))
         return [rig.code for rig in among if rig.code in of]
 

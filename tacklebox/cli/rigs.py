@@ -226,7 +226,8 @@ def list_(
         tied_on = str(one.tied_on or "")
         if made.in_tray_before:
             tied_on = f"{tied_on} (already)" if tied_on else "already"
-        rows.append((one.code, ", ".join(filter(None, words)), one.state, tied_on, label))
+        state = f"{one.state} into {one.changed_into}" if one.changed_into else one.state
+        rows.append((one.code, ", ".join(filter(None, words)), state, tied_on, label))
     show_table(["code", "rig", "state", "tied", "label"], rows)
 
 
@@ -301,6 +302,8 @@ def show(
         ("checks", made.outcome),
         ("falls", tied.falls),
         ("tied all the same", tied.tied_because),
+        ("changed from", f"{made.made_from}: {made.changed}" if made.made_from else ""),
+        ("changed into", tied.changed_into),
     ]
     show_table([tied.code, ""], [row for row in rows if row[1]])
 
@@ -319,6 +322,40 @@ def lost(context: typer.Context, codes: Codes, on: On = "") -> None:
     from tacklebox.desk import rigs
 
     _show_ended(rigs.lose(desk_of(context), codes, on=on))
+
+
+@app.command()
+def change(
+    context: typer.Context,
+    code: Annotated[str, typer.Argument(metavar="CODE", help="The code on its label.")],
+    hooklength: Annotated[
+        str, typer.Option(help="One of the wallet that was put on: its number or words.")
+    ] = "",
+    depth: Annotated[str, typer.Option(help="From float to hook now: 1.1 m.")] = "",
+    shot_now: Annotated[
+        str, typer.Option(help='All of its shot now: "2 No 8 at 50 cm, 2 No 10 20–35 cm".')
+    ] = "",
+    note: Annotated[str, typer.Option(help="What else was changed, in your words.")] = "",
+    on: On = "",
+    as_json: Json = False,
+) -> None:
+    """Write a rig that was changed as what it is now: a new code, made from the old, both kept."""
+    from tacklebox.desk import rigs
+
+    done = rigs.change(
+        desk_of(context),
+        code,
+        hooklength=hooklength,
+        depth=depth,
+        shot_now=shot_now,
+        note=note,
+        on=on,
+    )
+    if as_json:
+        show_answer(done)
+        return
+    say_folded(f"{done.was} is {done.now.code} now: {done.now.made.changed}.")
+    say_folded("It was not checked as it is now. `tacklebox labels --last` prints its label.")
 
 
 def _show_ended(rigs: "Sequence[RigEnded]") -> None:

@@ -113,6 +113,7 @@ class RecordRead:
     clock_choices: tuple[str, ...]
     remarks: tuple[str, ...]
     text: str
+    changes: tuple[str, ...] = ()  # what was changed, each with its time, in words
 
 
 def read_record(
@@ -173,6 +174,11 @@ def read_record(
         choices,
         remarks,
         kept,
+        tuple(
+            f"{tap.at:%H:%M} {tap.rig}: {f'{tap.about} {tap.says}'.strip()}"
+            for tap in added.changes
+            if tap.says
+        ),
     )
 
 
@@ -224,6 +230,9 @@ def filled(found: RecordRead, said: DebriefAnswers) -> DebriefAnswers:
         own,
         not_taken=said.not_taken,
         did_well=said.did_well,
+        changed={**own.changed, **said.changed},
+        came_home=said.came_home,
+        not_home=said.not_home,
         tackle_lost={**own.tackle_lost, **said.tackle_lost},
         worn_out_tackle={**own.worn_out_tackle, **said.worn_out_tackle},
         **became,
@@ -306,10 +315,12 @@ def _answers(record: "Record", added: "Tally", kept: str, in_bag: Sequence[str])
     day = dict(added.day)
     gone = {*added.lost, *added.worn_out}
     taken = {*in_bag, *(tap.rig for tap in record.taps)} if in_bag else set(record.rigs)
+    back = tuple(code for code in record.rigs if code in taken and code not in gone)
     words = [f"{name} {said}" for name, said in added.day if name in ("draw", "wind", "depth")]
     notes = "\n".join([*words, *added.notes])
     return DebriefAnswers(
-        back=tuple(code for code in record.rigs if code in taken and code not in gone),
+        back=back,
+        changed=_changed(record, back),
         lost=added.lost,
         worn_out=tuple(code for code in added.worn_out if code not in added.lost),
         tackle_lost={str(item): str(count) for item, count in added.hooklengths_lost},
@@ -323,6 +334,23 @@ def _answers(record: "Record", added: "Tally", kept: str, in_bag: Sequence[str])
         water=day.get("water"),
         record=kept,
     )
+
+
+def _changed(record: "Record", back: Sequence[str]) -> dict[str, dict[str, str]]:
+    """What the rigs that came back are now, as far as it was tapped; the last of each counts."""
+    from tacklebox.matches.water.record import Did
+
+    found: dict[str, dict[str, str]] = {}
+    for tap in record.taps:
+        if tap.did is Did.CHANGE and tap.rig in back:
+            if tap.item:
+                found.setdefault(tap.rig, {})["hooklength"] = str(tap.item)
+            elif tap.about:
+                found.setdefault(tap.rig, {})[_SAID_AS[tap.about]] = tap.says
+    return found
+
+
+_SAID_AS = {"depth": "depth", "shot": "shot_now"}
 
 
 def _caught(heaps: "tuple[Heap, ...]") -> tuple[Caught, ...]:

@@ -80,6 +80,8 @@ class DebriefAnswers:
     record: str | None = None  # of the water, as ``bank.read_record`` keeps it
     came_home: Sequence[str] = ()  # lines of the bag, as ``bag.home`` names them
     not_home: Sequence[str] = ()
+    # Of a rig that was changed, by its code: what ``rigs.change`` takes, by name.
+    changed: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -137,6 +139,7 @@ class DebriefShown:
     water_c: float | None = None
     record: str = ""
     bag: "tuple[InBag, ...]" = ()
+    changed: Mapping[str, str] = field(default_factory=dict)  # what rigs that came back are now
 
 
 @dataclass(frozen=True)
@@ -253,6 +256,7 @@ def write(
     CannotBeDoneError for more lost than there was.
     """
     from tacklebox.desk.bag import rigs_in_bag, say_home
+    from tacklebox.desk.rigs import write_changed
     from tacklebox.matches.after.account import OF_THE_MATCH, Account
     from tacklebox.matches.after.debrief import refuse_coming, write_debrief
     from tacklebox.stock.codes import each_code, read_code
@@ -293,6 +297,7 @@ def write(
             kept=kept if correct else frozenset(), in_bag=in_bag,
         )  # fmt: skip
         say_home(desk, own.stem, came=answers.came_home, not_home=answers.not_home)
+        write_changed(desk, own, answers.changed)
     written = show(desk, own.stem)
     assert written is not None
     return written
@@ -354,6 +359,7 @@ def show(desk: Desk, match: str) -> DebriefShown | None:
 def _shown(desk: Desk, found: "Debriefed") -> DebriefShown:
     from tacklebox.desk.bag import of_debrief
     from tacklebox.matches.after.account import Became
+    from tacklebox.rigs.tying.changed import changed_into
 
     debrief = found.debrief
     return DebriefShown(
@@ -378,6 +384,7 @@ def _shown(desk: Desk, found: "Debriefed") -> DebriefShown:
         debrief.water_c,
         debrief.record,
         of_debrief(desk, debrief.match, found),
+        changed_into(desk.box, found.rigs(Became.BACK)),
     )
 
 

@@ -10,9 +10,10 @@ from tacklebox.desk.asking import in_field, items_to_use, past_day
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.recipes import ON_SCREEN
 from tacklebox.desk.stock import Moved, moved
-from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError
 
 if TYPE_CHECKING:
+    from tacklebox.matches.files.match import Match
     from tacklebox.rigs.tying.snapshot import Snapshot as Snapshot
     from tacklebox.rigs.tying.tied import Departed
     from tacklebox.stock.made import Tied
@@ -25,6 +26,7 @@ class TiedRig:
     ``tied_because`` is why it was tied although a check failed; ``falls`` says how it falls. Of one that
     was in the tray before the box knew it (``made.in_tray_before``) ``tied_on`` is None where nobody
     knows the day. Of one whose snapshot is damaged (``made.unreadable``) no more than this is known.
+    ``changed_into`` is the code of the rig that it became, where it was changed at the water.
     """
 
     code: str
@@ -35,6 +37,7 @@ class TiedRig:
     length: str
     falls: str
     made: "Snapshot"
+    changed_into: str = ""
 
 
 @dataclass(frozen=True)
@@ -54,6 +57,14 @@ class RigEnded:
 
 
 @dataclass(frozen=True)
+class RigChanged:
+    """A rig that was changed, by its code, and what it is now."""
+
+    was: str
+    now: TiedRig
+
+
+@dataclass(frozen=True)
 class RigsAdded:
     """Rigs of one recipe that were there already, by the codes that they got."""
 
@@ -68,9 +79,9 @@ def listed(desk: Desk, *, every: bool = False) -> tuple[TiedRig, ...]:
     from tacklebox.rigs.tying.tied import tied_with
     from tacklebox.stock.tables import State
 
-    return tuple(
-        _tied_rig(one) for one in tied_with(desk.box, state=None if every else State.READY)
-    )
+    found = tied_with(desk.box, state=None if every else State.READY)
+    became = _became(desk, found)
+    return tuple(_tied_rig(one, became.get(one.code, "")) for one in found)
 
 
 def show(desk: Desk, code: str) -> TiedRig:
@@ -78,7 +89,16 @@ def show(desk: Desk, code: str) -> TiedRig:
     from tacklebox.rigs.tying.tied import find_snapshot
 
     tied, _ = in_field("code", lambda typed: find_snapshot(desk.box, typed), code)
-    return _tied_rig(tied)
+    return _tied_rig(tied, *_became(desk, [tied]).values())
+
+
+def _became(desk: Desk, those: "Sequence[Tied]") -> dict[str, str]:
+    """What rigs that were changed are now, by their codes."""
+    from tacklebox.rigs.tying.changed import changed_into
+    from tacklebox.stock.tables import State
+
+    codes = [tied.code for tied in those if tied.state == State.CHANGED]
+    return changed_into(desk.box, codes) if codes else {}
 
 
 def add(
@@ -144,6 +164,59 @@ def lose(desk: Desk, codes: Sequence[str], *, on: str = "") -> tuple[RigEnded, .
     return _ended(in_field("code", lambda typed: mark_lost(desk.box, typed, day), codes))
 
 
+def change(
+    desk: Desk,
+    code: str,
+    *,
+    hooklength: str = "",
+    depth: str = "",
+    shot_now: str = "",
+    note: str = "",
+    on: str = "",
+) -> RigChanged:
+    """Write a rig that was changed as what it is now, with a code of its own; the old one is kept.
+
+    ``hooklength`` is one of the wallet that was put on, by its number or words, ``depth`` from float to hook,
+    ``shot_now`` all that is on it, ``note`` what else. Raises AskedWronglyError for a rig that is not ready
+    and for what cannot be of it, naming the field; CannotBeDoneError for a hooklength or shot that is not
+    there.
+    """
+    from tacklebox.rigs.tying.changed import RigChange, change_rig
+
+    said, day = RigChange(hooklength, depth, shot_now, note), past_day(desk, on)
+    old, new = in_field("code", lambda typed: change_rig(desk.box, typed, said, day), code)
+    return RigChanged(old.code, _tied_rig(new))
+
+
+def write_changed(desk: Desk, match: "Match", changed: Mapping[str, Mapping[str, str]]) -> None:
+    """Write rigs that came back from a match as what they are now, within the debrief's transaction.
+
+    Raises as ``change``, and AskedWronglyError for a rig that is not said to have come back.
+    """
+    from tacklebox.matches.after.account import Became
+    from tacklebox.matches.after.debriefed import read_debrief
+    from tacklebox.rigs.tying.changed import RigChange, change_rig
+    from tacklebox.stock.codes import read_code
+
+    for typed, said in changed.items():
+        change = RigChange(**said)
+        if not change.is_one:
+            continue
+        code = in_field("changed", read_code, typed)
+        with desk.box.writing() as session:
+            found = read_debrief(session, match.stem)
+        if found is None or found.became.get(code) is not Became.BACK:
+            raise AskedWronglyError(
+                f"{code} was changed, and is not said to have come back.",
+                field="changed",
+                right="Say that it came back.",
+            )
+        try:
+            change_rig(desk.box, code, change, match.day)
+        except BenchError as error:
+            raise error.without_field().in_field("changed").at(code) from None
+
+
 def _ended(those: "Sequence[Departed]") -> tuple[RigEnded, ...]:
     from tacklebox.rigs.tying.snapshot import read_kept
     from tacklebox.stock.made import Batch
@@ -161,7 +234,7 @@ def _ended(those: "Sequence[Departed]") -> tuple[RigEnded, ...]:
     )
 
 
-def _tied_rig(tied: "Tied") -> TiedRig:
+def _tied_rig(tied: "Tied", changed_into: str = "") -> TiedRig:
     from tacklebox.rigs.tying.snapshot import read_kept
     from tacklebox.trade.units_first import show_length
 
@@ -175,6 +248,7 @@ def _tied_rig(tied: "Tied") -> TiedRig:
         show_length(made.length_mm) if made.length_mm else "",
         _falls(made),
         made,
+        changed_into,
     )
 
 

@@ -53,6 +53,7 @@ class State(StrEnum):
     LOST = "lost"
     WORN_OUT = "worn out"
     UNTIED = "untied"  # the tying itself was undone
+    CHANGED = "changed"  # at the water: another is written as made from it
 
 
 class BoxRow(SQLModel):

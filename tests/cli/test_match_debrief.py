@@ -12,7 +12,7 @@ from tests.cli.terminal import CTRL_C, CTRL_D, typed
 # A01T is the rig, A02R, A03P and A04N are short rigs
 RIG_BY_RIG = ["", "", "", "A01T", "", "a02r", "A03P", "A04N"]  # rig by rig
 LOST = ["2", "5", "", "bead=1"]  # hooks, No 8, No 10, the rest
-REST = ["5.4 kg", "14", "slow at first"]
+REST = ["5.4 kg", "14", "slow at first", ""]  # and no rig that was changed
 
 
 @pytest.fixture(scope="module")
@@ -89,7 +89,7 @@ def test_a_bad_answer_is_asked_for_again(box: Path) -> None:
     code, screen = walked(
         box, "A02R", "A0IX", "", "", "", "", "", "", "", "",  # no such code there
         "40", "2", "x", "", "", "beed=1", "bead=99", "bead", "",  # more than there is
-        "5", "", "", "", "y",
+        "5", "", "", "", "", "y",
     )  # fmt: skip
     assert code == 0
     for words in (
@@ -120,7 +120,7 @@ def test_a_second_walk_offers_to_correct_the_first(box: Path) -> None:
     for words in ("It was debriefed already:", "back             A01T A04N",
                   "notes            slow at first"):  # fmt: skip
         assert words in screen
-    answers = [*[""] * 5, "none", "A02R", "", "3", *[""] * 7, "y"]
+    answers = [*[""] * 5, "none", "A02R", "", "3", *[""] * 8, "y"]
     code, screen = walked(box, "y", *answers)
     assert code == 0
     for words in ("Lost [A02R]:", "Did well [A01T]:", "(0 is a blank) [5.4 kg (11 lb 14 oz)]:",

@@ -58,6 +58,8 @@ LINES = (
     "rigs show {rig}",
     "rigs strip {rig} --on 2026-03-05",
     "rigs lost {rig} {batch}=2 --on 2026-03-05",
+    "rigs change {rig} --hooklength 7 --depth '60 cm' --shot-now '2 No 8 at 20 cm' --note mine"
+    " --on 2026-03-05",
     "hooklengths list --all",
     "hooklengths show {batch}",
     "hooklengths add '20 to 0.08 15 cm=2' --counted no --place wallet --on 2026-03-05",
@@ -92,7 +94,7 @@ LINES = (
     "match bag open --tick 1 --untick all",
     "match bag been --home all --not-home all",
     "match debrief been --back {rig} --lost {batch}=1 --worn-out {batch}=1 --not-taken {rig} --did-well {rig}"
-    " --tackle-lost 'hook 20=1' --weight '5.4 kg' --peg 12 --notes cold",
+    " --tackle-lost 'hook 20=1' --changed '{rig} note=mine' --weight '5.4 kg' --peg 12 --notes cold",
     "match debrief been --correct --notes none --section A --place 3 --points 4 --water 12"
     " --from {out}/record.txt --clock 5",
     "match bank open --to {out}/bank.html",

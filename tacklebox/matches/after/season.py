@@ -203,7 +203,7 @@ def changes_of(taps: Sequence[Tap]) -> tuple[WaterChange, ...]:
             if too_few(before + after, before_min, after_min)
             else chance_of_as_many(before, after, before_min, after_min)
         )
-        words = tap.says or f"fishing {tap.rig}"
+        words = f"{tap.about} {tap.says}".strip() or f"fishing {tap.rig}"
         found.append(WaterChange(at, words, before, before_min, after, after_min, chance))
     return tuple(found)
 

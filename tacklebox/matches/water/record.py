@@ -25,6 +25,7 @@ HEAVIEST_G = 50_000.0
 DAY_KEYS = (
     "peg", "section", "draw", "wind", "depth", "water", "bait", "weighed", "place", "points",
 )  # fmt: skip
+CHANGE_KEYS = ("depth", "shot")  # what of a rig is something else from now on, as the rest of it is
 _FIRST = re.compile(rf"{FIRST_LINE} (\d{{1,6}})", re.ASCII)
 _TIME = "%Y-%m-%d %H:%M:%S"
 
@@ -49,7 +50,7 @@ class Tap:
     """One tap: its number, when, what it says. ``weighs_g`` in g, None where nobody said.
 
     ``rig`` is a code, ``item`` the number of hooklengths, ``net`` "silvers 1"; ``says`` is a
-    change, a note, or what is said of the day, by its word in ``about``.
+    change, a note, or what is said of the day or of a rig's depth or shot, by its word in ``about``.
     """
 
     number: int
@@ -279,7 +280,8 @@ def _more(did: Did, parts: list[str]) -> Iterator[tuple[str, object]]:
         said = said.strip()
         if word == "is":  # what an item is, for who reads the record
             continue
-        if did is Did.DAY and word in DAY_KEYS and said:
+        about = DAY_KEYS if did is Did.DAY else CHANGE_KEYS if did is Did.CHANGE else ()
+        if word in about and said:
             yield "about", word
             yield "says", said
         elif did is not Did.DAY and word in _READERS:

@@ -214,6 +214,11 @@
         lose.push(button(`${one.name} ${did}`, () => keep({ did, item: one.item, is: one.name }, `${one.name} ${did}`)));
     }
     fill("lose", lose);
+    find("changed-rig").textContent = now.rig || "no rig";
+    fill("put-on", facts.hooklengths.map((one) => button(one.name, () =>
+      keep({ did: "change", rig: now.rig, item: one.item, is: one.name, says: plain(`hooklength ${one.name}`) }, `${now.rig}: hooklength ${one.name}`))));
+    const rig = facts.rigs.find((one) => one.code === now.rig);
+    find("with-float").hidden = !rig || rig.method === "feeder";
     const count = (did) => now.standing.filter((t) => t.did === did && t.item).length;
     find("lost-count").textContent =
       `Lost: ${count("lost")} hooklengths; rigs gone: ${[...gone].filter(Boolean).join(", ") || "none"}.`;
@@ -296,6 +301,12 @@
         const says = plain(find(did).value);
         if (says) keep({ did, says, ...(did === "change" ? { rig: fold().rig } : {}) }, `${did}: ${says}`);
         find(did).value = "";
+      });
+    for (const about of ["depth", "shot"])
+      find(`${about}-now-keep`).addEventListener("click", () => {
+        const says = plain(find(`${about}-now`).value);
+        if (says) keep({ did: "change", rig: fold().rig, about, says }, `${about} ${says}`);
+        find(`${about}-now`).value = "";
       });
     for (const tried of document.querySelectorAll("[data-try]"))
       tried.addEventListener("click", () => keep({ did: "change", says: plain(tried.dataset.try), rig: fold().rig }, `change: ${tried.dataset.try}`));

@@ -21,6 +21,7 @@ from tacklebox.stock.tables import (
     Figures,
     Float,
     Hook,
+    Hooklength,
     Kind,
     Line,
     Part,
@@ -87,6 +88,7 @@ def describe_fit(
         sizes={n: resolved.chosen[n] for n, choice in recipe.choose.items() if choice.any_of},
         count=count,
         looked_for=_looked_for(fit) if recipe.makes == "hooklength" else "",
+        hooklength_mm=_long(below) if below and recipe.makes == "rig" else 0.0,
     )
 
 
@@ -172,6 +174,13 @@ def _hooklength_words(fit: Fit | None) -> str:
     line = next((_figures(fit, s.name) for s in fit.resolved.chain if s.kind is Kind.LINE), None)
     words = f" {write_notation(line)}" if line else ""
     return f"{_length_of(fit)}{words}"
+
+
+def _long(fit: Fit) -> float:
+    """The length of a hooklength in mm, as ``_length_of`` words it."""
+    held = fit.in_wallet.item if fit.in_wallet else None
+    own = held.figures if held else None
+    return (own.length_mm if isinstance(own, Hooklength) else None) or fit.resolved.length_mm
 
 
 def _length_of(fit: Fit) -> str:

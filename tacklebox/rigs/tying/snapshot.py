@@ -4,10 +4,13 @@ import json
 import math
 import re
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import asdict, dataclass, field, fields
 from typing import Any, Protocol
 
+from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.checks import CHECK, as_checked_json
+from tacklebox.trade.quantities import read_length_mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +59,8 @@ class KeptFall:
 
 # A length and its name, as they stood only in words in boxes of schema 1 to 5.
 _ONCE_SET_FOR = re.compile(r"([^\d, ]+) ([^,]+)")
+# How long a hooklength is stood only in words, before rigs could be changed.
+_ONCE_LONG = re.compile(r"\d[\d./]* ?(?:mm|cm|m|in|ft)\b")
 # What outcomes were called in boxes of schema 1 and 2.
 _ONCE_CALLED = {"look again": "doubtful", "will not do": "fails"}
 
@@ -104,6 +109,9 @@ class Snapshot:
     fall: KeptFall | None = None
     count: int = 1
     looked_for: str = ""  # of a hooklength: "18 · 0.10"
+    hooklength_mm: float = 0.0  # how long its hooklength is, 0 where nobody knows
+    made_from: str = ""  # the code of the rig that it was before it was changed
+    changed: str = ""  # what was changed then, in words
     unreadable: bool = (
         False  # it stands in for one that was damaged: no more than the code is known
     )
@@ -125,6 +133,8 @@ class Snapshot:
             raw.pop(CHECK, None)  # older ones have none
             raw["outcome"] = _ONCE_CALLED.get(raw["outcome"], raw["outcome"])
             raw.setdefault("lengths", dict(_ONCE_SET_FOR.findall(raw["set_for"])))
+            if "hooklength_mm" not in raw:
+                raw["hooklength_mm"] = _once_long(raw["hooklength"])
             marks = tuple(Mark(**mark) for mark in raw.pop("marks"))
             fall = raw.pop("fall", None)
             made = cls(**raw, marks=marks, fall=_read_fall(fall) if fall else None)
@@ -171,6 +181,13 @@ def stand_in(code: str, recipe: str) -> Snapshot:
     )
     name = "what was tied cannot be read"
     return Snapshot(code=code, recipe=recipe, name=name, length_mm=0.0, unreadable=True, **unknown)
+
+
+def _once_long(words: str) -> float:
+    with suppress(AskedWronglyError):
+        found = _ONCE_LONG.match(words)
+        return read_length_mm(found[0]) if found else 0.0
+    return 0.0
 
 
 def _read_fall(raw: dict[str, Any]) -> KeptFall:

@@ -68,7 +68,21 @@ _FIGURES = (
          SELECT action_id, item_id, 0, -amount FROM movement WHERE why = 'tied' AND action_id IN
            (SELECT action_id FROM tied
             UNION SELECT action_id FROM batch WHERE recipe <> '')) JOIN action a ON a.id = action_id
+       WHERE action_id NOT IN (SELECT action_id FROM statechange WHERE became = 'changed')
        GROUP BY action_id, item_id HAVING sum(used) <> sum(took)""",
+    # Of a rig that was changed the new one has what passed to it from the old, and what was taken.
+    """SELECT 'action ' || a.id || ' "' || a.what || '"', 'item ' || item_id || ': a changed rig has '
+         || sum(used) || ', it had ' || sum(had) || ', its movements took ' || sum(took) FROM (
+         SELECT t.action_id, u.item_id, u.amount AS used, 0 AS had, 0 AS took
+           FROM tieduse u JOIN tied t ON t.id = u.tied_id
+         UNION ALL
+         SELECT s.action_id, u.item_id, 0, u.amount, 0 FROM tieduse u
+           JOIN statechange s ON s.tied_id = u.tied_id WHERE s.became = 'changed'
+         UNION ALL
+         SELECT action_id, item_id, 0, 0, -amount FROM movement WHERE why = 'tied'
+       ) JOIN action a ON a.id = action_id
+       WHERE action_id IN (SELECT action_id FROM statechange WHERE became = 'changed')
+       GROUP BY action_id, item_id HAVING sum(used) - sum(took) NOT BETWEEN 0 AND sum(had)""",
     """SELECT 'rig ' || code, 'it is ' || state || ', its last change says ' || became FROM (
          SELECT t.code, t.state, coalesce((SELECT became FROM statechange s WHERE s.tied_id = t.id
            ORDER BY s.id DESC LIMIT 1), 'ready') AS became FROM tied t)

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
 router = APIRouter(prefix="/matches")
 BECAME = ("back", "lost", "worn_out")
+CHANGED, NEW = ("hooklength", "depth", "shot_now", "note"), "new-"  # new-A01T-depth
 BAG = "bag-"  # begins the name of a field that says whether a line of the bag came home
 OF_THE_DAY = ("weight", "peg", "section", "place", "points", "water", "notes")
 
@@ -130,9 +131,21 @@ def _answers(asked: "DebriefForm", form: dict[str, str]) -> "DebriefAnswers":
         worn_out_tackle=worn_out,
         **{name: form.get(name, "") for name in OF_THE_DAY},
         record=form.get("record", "") or (asked.stands.record if asked.stands else None),
+        changed=_changed(form),
         came_home=_lines(form, "yes"),
         not_home=_lines(form, "no"),
     )
+
+
+def _changed(form: dict[str, str]) -> dict[str, dict[str, str]]:
+    """What is said of rigs that were changed, by their codes."""
+    found: dict[str, dict[str, str]] = {}
+    for name in CHANGED:
+        for field, said in form.items():
+            code, _, what = field.removeprefix(NEW).partition("-")
+            if field.startswith(NEW) and what == name and said.strip():
+                found.setdefault(code, {})[name] = said
+    return found
 
 
 def _lines(form: dict[str, str], said: str) -> list[str]:
@@ -200,6 +213,11 @@ def _of_answers(asked: "DebriefForm", stands: "DebriefAnswers") -> dict[str, str
     """Answers by the fields of the form."""
     said = {f"rig-{code}": name for name in BECAME for code in getattr(stands, name)}
     said |= {f"well-{code}": "1" for code in stands.did_well}
+    said |= {
+        f"{NEW}{code}-{name}": words
+        for code, changed in stands.changed.items()
+        for name, words in changed.items()
+    }
     if stands is asked.stands:  # what a debrief that stands does not name stayed at home
         every_rig = [rig for group in asked.rigs for rig in group.rigs]
         said |= {

@@ -10,7 +10,18 @@ from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
 from tacklebox.errors import AlreadyDoneError, BenchError
-from tacklebox.web.showing import form_of, go, page, pdf, shown_for, svg
+from tacklebox.web.showing import (
+    EMPTY,
+    Filled,
+    Shown,
+    form_of,
+    go,
+    page,
+    pdf,
+    shown_for,
+    svg,
+    try_form,
+)
 
 router = APIRouter(prefix="/rigs")
 
@@ -30,11 +41,31 @@ def add_page(request: Request) -> Response:
 @router.get("/{code}")
 def rig(request: Request, code: str) -> Response:
     """One rig by the code on its label."""
+    return _rig(shown_for(request), code, EMPTY)
+
+
+def _rig(shown: Shown, code: str, filled: Filled, status: int = 200) -> Response:
+    from tacklebox.desk import rigs
+
+    one = shown.ask(rigs.show, shown.desk, code)
+    values = {"title": f"{one.code} · {one.made.name}", "rig": one, "filled": filled}
+    return page(shown, "rig.html", values, status)
+
+
+@router.post("/{code}/changed")
+async def changed(request: Request, code: str) -> Response:
+    """It is written as what it is now: a new rig, made from this one."""
+    form = await form_of(request)
+    return await run_in_threadpool(_changed, request, code, form)
+
+
+def _changed(request: Request, code: str, form: dict[str, str]) -> Response:
     from tacklebox.desk import rigs
 
     shown = shown_for(request)
-    one = shown.ask(rigs.show, shown.desk, code)
-    return page(shown, "rig.html", {"title": f"{one.code} · {one.made.name}", "rig": one})
+    said = {name: form.get(name, "") for name in ("hooklength", "depth", "shot_now", "note")}
+    done, filled = try_form(shown, form, lambda: rigs.change(shown.desk, code, **said))
+    return _rig(shown, code, filled, 400) if filled else go(f"/rigs/{done.now.code}")
 
 
 @router.get("/{code}/drawing.svg")

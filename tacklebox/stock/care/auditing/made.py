@@ -35,7 +35,8 @@ MADE = (
     """SELECT 'debrief ' || d.match, 'a rig came ' || r.became || ', and then it became ' || s.became
        FROM debriefrig r JOIN debrief d ON d.id = r.debrief_id
        JOIN statechange s ON s.tied_id = r.tied_id AND s.action_id = d.action_id
-       WHERE s.became <> CASE r.became WHEN 'back' THEN 'ready' ELSE r.became END""",
+       WHERE s.became <> CASE r.became WHEN 'back' THEN 'ready' ELSE r.became END
+         AND NOT (r.became = 'back' AND s.became = 'changed')""",
     """SELECT 'debrief ' || d.match, 'a rig was ' || r.became || ', and never became it'
        FROM debriefrig r JOIN debrief d ON d.id = r.debrief_id WHERE r.became <> 'back'
          AND NOT EXISTS (SELECT 1 FROM statechange s WHERE s.tied_id = r.tied_id AND s.became = r.became)""",
