@@ -82,6 +82,8 @@ def _show_reach(found: "RunsLow") -> None:
     rows = []
     for rig in found.wanted:
         stops = "; ".join(": ".join(w for w in (m.part, m.because) if w) for m in rig.stopped_by)
+        if rig.buy_ready_made:
+            stops += f"; to buy ready-made: {rig.buy_ready_made}"
         to_tie = rig.wanted - rig.ready
         reach = f"{rig.can_tie} of {to_tie}" if to_tie else "-"
         rows.append((rig.recipe, str(rig.wanted), str(rig.ready), reach, stops or "all of it"))

@@ -147,6 +147,8 @@ def _show_wants(made: "MatchPlan") -> None:
         say()
     for want in unmet:
         say_folded(f"Unmet, {want.unmet} × {want.name}: {want.because}.")
+        for one in want.ready_made:
+            say_folded(f"To buy ready-made, {want.name}: {one.count} × {one.item} {one.name}")
         if not want.tie:
             _show_checks(want)
     if any(want.fails for want in made.wants):

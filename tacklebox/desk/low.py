@@ -27,13 +27,14 @@ class PartMissing:
 @dataclass(frozen=True)
 class CanBeTied:
     """How many of a recipe are ready, or in the wallet, how many more stock ties beside those before it,
-    and what stops the next one."""
+    what stops the next one, and how many are to be bought ready-made."""
 
     recipe: str
     wanted: int
     ready: int
     can_tie: int
     stopped_by: tuple[PartMissing, ...]
+    buy_ready_made: int
 
 
 @dataclass(frozen=True)
@@ -89,4 +90,5 @@ def _can_be_tied(reach: "Reach") -> CanBeTied:
         reach.ready,
         reach.can_tie,
         tuple(PartMissing(stop.part, stop.says) for stop in reach.stopped_by),
+        reach.to_buy,
     )

@@ -42,8 +42,8 @@ class PartFrom:
 
 
 @dataclass(frozen=True)
-class FromWallet:
-    """Hooklengths of the wallet that serve a want: of which item, and how many."""
+class Hooklengths:
+    """Hooklengths that serve a want, from the wallet or bought ready-made: of which item, and how many."""
 
     item: int
     name: str
@@ -64,12 +64,13 @@ class WantInPlan:
     chosen: Mapping[str, str]
     wanted: int
     ready: tuple[str, ...]
-    from_wallet: tuple[FromWallet, ...]
+    from_wallet: tuple[Hooklengths, ...]
     has: int  # ready, and in the wallet
     barred: tuple[Barred, ...]
     tie: int
     unmet: int
     because: str
+    ready_made: tuple[Hooklengths, ...]  # to be bought for what is unmet
     parts: tuple[PartFrom, ...]
     fails: "tuple[Judgement, ...]"
     doubtful: "tuple[Judgement, ...]"
@@ -214,12 +215,13 @@ def _want(want: "PlannedWant", rulings: "Sequence[Ruling]") -> WantInPlan:
         dict(want.resolved.chosen),
         want.wanted.total,
         want.ready,
-        tuple(FromWallet(s.id, s.item.name, count) for s, count in want.from_wallet),
+        tuple(Hooklengths(s.id, s.item.name, count) for s, count in want.from_wallet),
         want.has,
         tuple(Barred(code, rule.words) for code, rule in want.barred),
         want.tie,
         want.unmet,
         want.because,
+        tuple(Hooklengths(s.id, s.item.name, count) for s, count in want.ready_made),
         tuple(
             PartFrom(part, stocked.id, stocked.item.name, rigs)
             for part, items in want.parts

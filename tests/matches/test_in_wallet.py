@@ -5,13 +5,17 @@ from pathlib import Path
 import pytest
 
 from tacklebox.matches.before.low import Want, look_ahead
-from tacklebox.matches.before.plan import make_plan
+from tacklebox.matches.before.plan import Plan, make_plan
+from tacklebox.matches.before.shopping import make_shopping
 from tacklebox.matches.before.tie_plan import portions_of, tie_portions
 from tacklebox.matches.dividing.allotting import allot
 from tacklebox.matches.files.match import WantedRig
 from tacklebox.matches.files.venue import Rules
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.stock.care.box import Box
+from tacklebox.stock.entering import edit_item
+from tacklebox.stock.finding import find
+from tacklebox.stock.ledger import begin
 from tests.rigs.boxes import DAY, add, fine_hooklength, make_box, on_hand
 
 NAME = "hooklength 20 barbless spade to 0.08 mm 0.7 kg 15 cm"
@@ -69,10 +73,6 @@ def test_what_runs_low_counts_them(box: Box) -> None:
 
 
 def test_what_is_tied_at_home_is_short_but_not_bought(box: Box) -> None:
-    from tacklebox.stock.entering import edit_item
-    from tacklebox.stock.finding import find
-    from tacklebox.stock.ledger import begin
-
     add(box, "hooklength 18 barbless spade to 0.10 mm 20 cm pack 10", minimum="20")
     with box.writing() as session:
         begin(session, "edit", DAY)
@@ -104,3 +104,72 @@ def test_the_most_for_the_first_then_for_the_next(
     assert [sum(one.values()) for one in found] == given
     for item, count in there.items():
         assert sum(one.get(item, 0) for one in found) <= count
+
+
+def packets_to_buy(plan: Plan) -> list[tuple[str, int, int | None]]:
+    return [(p.item.name, p.packs, p.cost_cents) for p in plan.purchases]
+
+
+def test_ready_made_ones_are_bought_where_nothing_ties_them(tmp_path: Path) -> None:
+    """There is no line of 0.08 mm: three of a packet are left, nine more take one packet of ten."""
+    box = make_box(tmp_path, "hook 20 barbless spade pack 10")
+    add(box, f"{NAME} pack 10", amount="3", pack_price_cents=220)
+    plan = make_plan(box, [wanted(12)])  # type: ignore[list-item]
+    (want,) = plan.wants
+    assert (want.has, want.tie, want.unmet, want.to_buy) == (3, 0, 9, 9)
+    assert packets_to_buy(plan) == [(NAME, 1, 220)]
+    assert (plan.opened, plan.proven) == (1, True)
+    shopping = make_shopping(plan)
+    assert list(shopping.what_for.values()) == ["for 9 × hooklength-fine"]
+    assert shopping.no_item_for == ()
+    outlook = look_ahead(box, [Want(fine_hooklength(), 12)])
+    assert [(r.ready, r.can_tie, r.to_buy) for r in outlook.reaches] == [(3, 0, 9)]
+    assert (outlook.purchases, outlook.no_item_for) == (plan.purchases, ())
+
+
+@pytest.mark.parametrize(
+    ("hooks", "ready_made", "bought"), [(180, 220, 0), (220, 180, 2), (180, 180, 0)]
+)
+def test_the_cheaper_is_bought(tmp_path: Path, hooks: int, ready_made: int, bought: int) -> None:
+    """Ten hooks for twelve: a packet of hooks, or one of hooklengths; at the same price they are tied."""
+    box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
+    add(box, "hook 20 barbless spade pack 10", pack_price_cents=hooks)
+    add(box, f"{NAME} pack 10", packs=0, pack_price_cents=ready_made)
+    plan = make_plan(box, [wanted(12)])  # type: ignore[list-item]
+    (want,) = plan.wants
+    assert (want.tie, want.unmet, want.to_buy) == (10, 2, bought)
+    assert packets_to_buy(plan) == [
+        (NAME if bought else "hook 20 barbless spade", 1, min(hooks, ready_made))
+    ]
+    assert list(make_shopping(plan).what_for.values()) == ["for 2 × hooklength-fine"]
+
+
+def test_what_is_bought_for_the_minimum_serves_too(tmp_path: Path) -> None:
+    """Three of a minimum of ten: the packet for it has seven more than the minimum and the match need."""
+    box = make_box(tmp_path)
+    add(box, f"{NAME} pack 10", amount="3", minimum="10", pack_price_cents=500)
+    plan = make_plan(box, [wanted(15)])  # type: ignore[list-item]
+    (want,) = plan.wants
+    assert (want.has, want.tie, want.to_buy) == (3, 10, 2)
+    (purchase,) = plan.purchases
+    assert (purchase.short, purchase.for_minimum, purchase.packs) == (7, 5, 1)
+    assert purchase.because == "for rigs and minimum"
+
+
+def test_what_is_tied_at_home_is_bought_only_at_a_price(box: Box) -> None:
+    """Two at 0.50 are less than a packet of hooks at 1.80."""
+    plan = make_plan(box, [wanted(12)])  # type: ignore[list-item]
+    assert plan.wants[0].ready_made == ()
+    with box.writing() as session:
+        begin(session, "edit", DAY)
+        edit_item(session, find(session, "hook 20 barbless spade"), price="1.80")
+        edit_item(session, find(session, NAME), price="0.50")
+    plan = make_plan(box, [wanted(12)])  # type: ignore[list-item]
+    assert [(s.item.name, count) for s, count in plan.wants[0].ready_made] == [(NAME, 2)]
+
+
+def test_what_the_water_does_not_allow_is_not_bought(tmp_path: Path) -> None:
+    box = make_box(tmp_path)
+    add(box, f"{NAME} pack 10", packs=0, pack_price_cents=100)
+    (want,) = make_plan(box, [wanted(12)], Rules(least_hooklength="16 cm")).wants  # type: ignore[list-item]
+    assert want.to_buy == 0

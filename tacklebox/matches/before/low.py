@@ -36,13 +36,14 @@ class Want:
 
 @dataclass(frozen=True)
 class Reach:
-    """How many of a want are ready, or in the wallet, how many more can be tied from what is left, and
-    what stops the next one."""
+    """How many of a want are ready, or in the wallet, how many more can be tied from what is left,
+    what stops the next one, and how many hooklengths are to be bought ready-made."""
 
     want: Want
     ready: int
     can_tie: int
     stopped_by: "tuple[Stopped, ...]"
+    to_buy: int
 
 
 @dataclass(frozen=True)
@@ -72,8 +73,8 @@ def look_ahead(
 ) -> Outlook:
     """How many of each want are ready, and can be tied from stock together, the first first.
 
-    To buy: what the untied rest needs, and what brings each item back to its minimum after tying,
-    in whole packs.
+    To buy: what the untied rest needs, ready-made where that costs less, and what brings each item back
+    to its minimum after tying, in whole packs.
     """
     with box.reading() as session:
         watched = items_to_watch(session)
@@ -88,7 +89,7 @@ def look_ahead(
     asked = [(wanted_of(want.resolved, want.count), want.resolved) for want in wants]
     plan = make_plan(box, asked, limits=limits)
     reaches = tuple(
-        Reach(want, planned.has, planned.tie, planned.stopped_by)
+        Reach(want, planned.has, planned.tie, planned.stopped_by, planned.to_buy)
         for want, planned in zip(wants, plan.wants, strict=True)
     )
     return Outlook(
@@ -112,6 +113,7 @@ def _no_item_for(plan: "Plan") -> tuple[str, ...]:
     unknown = (
         f"{need.part}: {need.ask}"
         for want in plan.wants
+        if want.to_tie_later
         for need in want.resolved.needs
         if any(stop.part == need.part and stop.unknown for stop in want.stopped_by)
     )

@@ -1,5 +1,6 @@
 """The plan before a match: ready rigs first, then what to tie from which items, what to buy."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -57,7 +58,8 @@ class PlannedWant:
 
     ``parts`` are the parts with the items that serve them and the number of rigs each serves, and
     ``alike`` says which of them go together in one rig. ``stopped_by`` is why no more can be tied.
-    ``from_wallet`` are the hooklengths of the wallet that serve it, with the number of each;
+    ``from_wallet`` are the hooklengths of the wallet that serve it, with the number of each, and
+    ``ready_made`` those to be bought for what is unmet, where that costs less than what they are tied from;
     ``barred`` are ready rigs, and kinds of hooklength, that stay at home, each with the venue's rule;
     ``none_allowed`` says that it lets none be tied either. ``checked`` is what the checks say of
     what is to be tied, or, where nothing in the box holds, of what would be the nearest. ``lacking``
@@ -76,6 +78,7 @@ class PlannedWant:
     none_allowed: bool = False
     checked: tuple[Checked, ...] = ()
     lacking: tuple[tuple[Need, frozenset[int]], ...] = ()
+    ready_made: tuple[tuple[Stocked, int], ...] = ()
 
     @property
     def name(self) -> str:
@@ -102,6 +105,16 @@ class PlannedWant:
     def unmet(self) -> int:
         """How many are neither there already nor can be tied from stock."""
         return self.wanted.total - self.has - self.tie
+
+    @property
+    def to_buy(self) -> int:
+        """How many of those are bought ready-made."""
+        return sum(count for _, count in self.ready_made)
+
+    @property
+    def to_tie_later(self) -> int:
+        """How many of those are tied when what they lack was bought."""
+        return self.unmet - self.to_buy
 
 
 @dataclass(frozen=True)
@@ -145,7 +158,8 @@ def make_plan(
     venue's ``rules`` turn away stay at home, as hooklengths do. The wallet and all other stock are divided by
     ``matches.dividing``: a hooklength is taken from the wallet before it is tied, and substitutes only
     within a recipe's own asks, and only such as the rules allow: what they turn away is neither tied nor
-    bought for. ``limits`` are the chances from which a rig is sound, and doubtful; ``despite_checks`` rigs
+    bought for. What stock does not reach for is bought, ready-made hooklengths where they
+    cost less. ``limits`` are the chances from which a rig is sound, and doubtful; ``despite_checks`` rigs
     that fail are tied, too, where nothing holds. Items that no want asks for are bought, too, where they are
     short of their minimum. ``anew`` ties all that is wanted, whatever is ready; ``use`` names the item for a
     part. ``most`` is what is looked through before it is told as not proven. Raises CannotBeDoneError
@@ -162,8 +176,8 @@ def make_plan(
         as_of = session.exec(select(func.max(Action.id))).one() or 0
     would_do = {n.ask: inventory.ranked(n.ask, in_place=False) for own in needs for n in own}
     recipes = [resolved for _, resolved in wants]
-    held = [NONE_HELD for _ in wants] if anew else in_wallet(inventory, recipes, rules)
-    every = (*would_do.values(), *(one.would_do for one in held))
+    held = [NONE_HELD for _ in wants] if anew else in_wallet(inventory, recipes, rules, tied)
+    every = (*would_do.values(), *(those for one in held for those in (one.would_do, one.for_sale)))
     by_id = {s.id: s for those in every for s in those}
     stock = [by_id[number] for number in sorted(by_id)]
     place = {s.id: number for number, s in enumerate(stock)}
@@ -189,6 +203,7 @@ def make_plan(
             0 if refused_by[w] else want.total - len(ready[w].codes),
             tuple(PartAsk(n.amount, serves(w, n)) for n in needs[w]),
             tuple(place[s.id] for s in held[w].would_do),
+            tuple(place[s.id] for s in held[w].for_sale),
         )
         for w, (want, _) in enumerate(wants)
     ]
@@ -219,6 +234,7 @@ def make_plan(
                 reasons.none_allowed(needs[w], asked[w], refused_by[w]),
                 tuple(holding.checked(w, rig) for rig in division.rigs[w] or reasons.nearest(w)),
                 tuple((n, ids_of[n.ask]) for n in (() if is_met else needs[w])),
+                tuple((stock[s], count) for s, count in division.ready_made[w].items()),
             )
         )
     planned = {items[s].id or 0: amount for s, amount in division.taken.items()}
@@ -226,12 +242,20 @@ def make_plan(
     items.sort(key=lambda item: item.id or 0)
     return Plan(
         tuple(planned_wants),
-        purchases(items, planned, tied),
+        purchases(items, planned, tied, _ready_made(planned_wants)),
         division.opened,
         division.proven,
         forecasts(items, planned, losses, taken),
         as_of,
     )
+
+
+def _ready_made(wants: Sequence[PlannedWant]) -> Counter[int]:
+    """How many of each item are to be bought ready-made."""
+    bought = Counter[int]()
+    for want in wants:
+        bought.update({stocked.id: count for stocked, count in want.ready_made})
+    return bought
 
 
 def wanted_of(resolved: Resolved, count: int) -> WantedRig:
@@ -262,6 +286,8 @@ def _wanted_of(asked: Sequence[Wanted]) -> dict[int, int]:
     """The most that may be asked of each stack."""
     most: dict[int, int] = {}
     for want in asked:
+        for s in want.for_sale:
+            most[s] = most.get(s, 0) + want.count
         for part in want.parts:
             for s in part.stacks:
                 most[s] = most.get(s, 0) + want.count * part.amount

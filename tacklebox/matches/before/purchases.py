@@ -45,26 +45,39 @@ class Purchase:
         return "for the minimum" if self.for_minimum == self.short else "for rigs and minimum"
 
 
+def is_sold(item: AnyItem, tied_at_home: Collection[int]) -> bool:
+    """Whether it can be bought: what was ever tied at home and has no price is not sold."""
+    return item.id not in tied_at_home or item.pack_price_cents is not None
+
+
 def purchases(
-    items: Iterable[AnyItem], planned: Mapping[int, int], tied_at_home: Collection[int] = ()
+    items: Iterable[AnyItem],
+    planned: Mapping[int, int],
+    tied_at_home: Collection[int] = (),
+    ready_made: Mapping[int, int] | None = None,
 ) -> tuple[Purchase, ...]:
     """What the plan takes beyond what is on hand, and what brings each item back to its minimum; one
-    packet of what is low or out, which then serves any number. Nothing of what is ``tied_at_home`` and has
-    no price, for none is sold."""
+    packet of what is low or out, which then serves any number. Nothing of what is not sold.
+
+    So many of ``ready_made`` are to be bought beside what is there; they are not used up, so that they count
+    for the minimum, too.
+    """
     found = []
+    bought = ready_made or {}
     for item in items:
-        if item.id in tied_at_home and item.pack_price_cents is None:
+        if not is_sold(item, tied_at_home):
             continue
         if item.level:
             if is_short(item):
                 for_rigs = item.level == Level.OUT and planned.get(item.id or 0, 0)
                 one = item.pack_size
+                for_rigs = for_rigs or bought.get(item.id or 0, 0)
                 found.append(Purchase(item, one, 1, 0 if for_rigs else one))
             continue
-        taken = planned.get(item.id or 0, 0)
-        short = taken + item.minimum - item.on_hand
+        taken, for_rigs = planned.get(item.id or 0, 0), bought.get(item.id or 0, 0)
+        short = max(taken + item.minimum - item.on_hand, for_rigs)
         if short > 0:
-            for_rigs = max(taken - item.on_hand, 0)
+            for_rigs = max(taken - item.on_hand, for_rigs)
             packs = -(-short // item.pack_size)
             found.append(Purchase(item, short, packs, short - for_rigs))
     return tuple(found)

@@ -9,10 +9,20 @@ from tacklebox.stock.amounts import show_amount
 
 def make_shopping(plan: Plan) -> Shopping:
     """The plan's purchases with the wants that each serves."""
-    lacking = [want for want in plan.wants if want.unmet and not want.none_allowed]
+    lacking = [want for want in plan.wants if want.to_tie_later and not want.none_allowed]
     serving = [
-        (f"{want.unmet} × {want.name}", frozenset[int]().union(*(ids for _, ids in want.lacking)))
-        for want in lacking
+        *(
+            (
+                f"{want.to_tie_later} × {want.name}",
+                frozenset[int]().union(*(ids for _, ids in want.lacking)),
+            )
+            for want in lacking
+        ),
+        *(
+            (f"{count} × {want.name}", frozenset({stocked.id}))
+            for want in plan.wants
+            for stocked, count in want.ready_made
+        ),
     ]
     no_item_for = {
         f"{need.part} of {want.resolved.recipe.stem}: {need.ask}": None

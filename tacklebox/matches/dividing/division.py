@@ -2,8 +2,9 @@
 
 First the wants in their order: as many of the first as can be, then of the second, and so on; of those
 as many as can be from what serves one whole, in the same order, and only the rest is tied. Then as few
-doubtful rigs as can be, of the first want, and so on. Then the least money: for what the rest needs, and
-for what is to be kept. Then the fewest new packets opened.
+doubtful rigs as can be, of the first want, and so on. Then the least money: for what the rest needs, be
+it to tie it or ready-made, and for what is to be kept. Then the fewest new packets opened; then the fewest
+bought ready-made.
 
 Whether a rig holds is asked of those that a division comes to. What they are found to fail by, or to
 be doubtful by, is a flaw of all rigs that have it; the stock is divided again by the flaws that are
@@ -17,16 +18,15 @@ minimum holds back, buys and opens nothing, so that nothing is better.
 
 from collections import Counter
 from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 from tacklebox.matches.dividing.allotting import allot
+from tacklebox.matches.dividing.filling import FilledRigs
 from tacklebox.matches.dividing.flaws import AskedOfStock, Flaws, Judge, Rig, TooManyPatternsError
+from tacklebox.matches.dividing.grouping import groups_of
 from tacklebox.matches.dividing.most_of_each import MostOfEach, most_of_each
 from tacklebox.matches.dividing.question import (
-    BoundDemand,
-    BoundTied,
-    Demand,
     Shared,
     SharedStacks,
     SharingModel,
@@ -34,12 +34,8 @@ from tacklebox.matches.dividing.question import (
 )
 from tacklebox.matches.dividing.solver import MOST_NODES, Solver
 from tacklebox.matches.dividing.stacks import (
-    PartAsk,
     Stack,
-    Stacks,
     Wanted,
-    linked,
-    plainly_served,
 )
 
 MOST_FLAWS = 400
@@ -51,9 +47,10 @@ Rigs = Mapping[Rig, int]  # so many of each, in the order they are tied
 @dataclass(frozen=True)
 class Division:
     """The best division. ``whole`` are, want by want, how many each stack serves whole; ``rigs`` are those
-    that stock ties, ``later`` those that can be tied when what is missing was bought; ``packs`` are to be
-    bought, by stack; ``taken`` is what tying takes, bought or not, by stack; ``opened`` are new packets,
-    bought ones too; pieces that come singly are no packets.
+    that stock ties, ``later`` those that can be tied when what is missing was bought, ``ready_made`` how
+    many of each stack are to be bought that serve whole; ``packs`` are to be bought, by stack; ``taken`` is
+    what tying takes, bought or not, by stack; ``opened`` are new packets, bought ones too; pieces that come
+    singly are no packets.
 
     ``proven``: no rig fails, and no other division has more of what is wanted, ties fewer of that, has fewer
     doubtful rigs, costs less or opens fewer packets, in that order. ``despite`` flaws, rigs may fail, but no
@@ -63,6 +60,7 @@ class Division:
     whole: tuple[Mapping[int, int], ...]
     rigs: tuple[Rigs, ...]
     later: tuple[Rigs, ...]
+    ready_made: tuple[Mapping[int, int], ...]
     packs: Mapping[int, int]
     taken: Mapping[int, int]
     cost_cents: int
@@ -107,8 +105,9 @@ def divide(
 
     ``judge`` tells the flaws of a rig; ``despite`` them, what fails may be tied, but nothing that
     fails where something holds. A want with a part that no stack would do for, or of which no rig
-    holds, is not tied and nothing is bought for it. Packets of unknown price count as the dearest
-    of known price, so that none looks free. Raises CannotBeDoneError when no plan is found at all.
+    holds, is not tied and nothing is bought for it but what serves whole. Packets of unknown price
+    count as the dearest of known price, so that none looks free. Raises CannotBeDoneError when no plan
+    is found at all.
     """
     most = most or MostLookedThrough()
     flaws = Flaws(wants, despite=despite)
@@ -155,6 +154,7 @@ class _Best:
     whole: Sequence[Mapping[int, int]]
     rigs: Sequence[Rigs]
     later: Sequence[Rigs]
+    ready_made: Sequence[Mapping[int, int]]
     proven: bool
 
     @property
@@ -174,7 +174,7 @@ class _Dividing:
         self.stacks, self.wants, self.flaws, self.solver = stacks, wants, flaws, solver
         self.on_hand = [stack.on_hand for stack in stacks]
         asked = set[int]().union(*{part.stacks for one in wants for part in one.parts})
-        self.prices = _prices(stacks, asked)
+        self.prices = _prices(stacks, asked.union(*(one.for_sale for one in wants)))
         self.at_no_cost = {s: stacks[s].at_no_cost for s in asked}
         short = ((s, stack.packs_for(0)) for s, stack in enumerate(stacks) if stack.minimum)
         self.short = {s: packs for s, packs in short if packs}  # of their minimum
@@ -190,16 +190,21 @@ class _Dividing:
         counts = list(zip(asked, of_each.counts, of_each.whole, strict=True))
         tied = [count - whole for _, count, whole in counts]
         missing = [one.count - count if one.can_be_tied else 0 for one, count, _ in counts]
-        filled = _FilledRigs(asked, tied, missing)
+        either = {
+            w: one.count - counted
+            for w, (one, counted) in enumerate(zip(self.wants, of_each.counts, strict=True))
+            if one.for_sale and one.count > counted
+        }
+        filled = FilledRigs(asked, tied, missing, either)
         proven = of_each.proven
-        for group in self._groups(filled):
+        for group in groups_of(filled, self.wants, self.at_no_cost):
             key = group.key
             if key not in self._answers:
                 self._answers[key] = self._answer(group)
             proven &= self._answers[key].proven
             filled.add(group, self._answers[key])
         now, later = filled.rigs(filled.now), filled.rigs(filled.later)
-        return _Best(self._whole(of_each), now, later, proven)
+        return _Best(self._whole(of_each), now, later, filled.ready_made, proven)
 
     def _answer(self, group: SharedStacks) -> Shared:
         """What serves a group best; the solver is asked where simply taking would buy or open."""
@@ -230,7 +235,8 @@ class _Dividing:
                 for w, rigs in enumerate(every)
             ]
 
-        return self.division(_Best(best.whole, holding(best.rigs), holding(best.later), False))
+        now, later = holding(best.rigs), holding(best.later)
+        return self.division(_Best(best.whole, now, later, best.ready_made, False))
 
     def _whole(self, of_each: MostOfEach) -> list[Mapping[int, int]]:
         """The stacks that serve whole, each want's nearest first."""
@@ -238,40 +244,6 @@ class _Dividing:
         on_hand = {s: self.on_hand[s] for every in those for s in every}
         every = allot(of_each.whole, those, on_hand)
         return [{s: count for s, count in given.items() if count} for given in every]
-
-    def _groups(self, filled: "_FilledRigs") -> list[SharedStacks]:
-        """What is left for the solver, in groups that share no stack; the rest is filled."""
-        wanted = list(zip(filled.asked, filled.now.counts, filled.later.counts, strict=True))
-        amounts: dict[Stacks, int] = {}
-        beside: list[tuple[Stacks, int]] = []
-        for one, now, later in wanted:
-            for _, part in one.loose if now + later else ():
-                amounts[part.stacks] = amounts.get(part.stacks, 0) + (now + later) * part.amount
-            for p in one.bound.parts if one.bound and now + later else ():
-                beside.append((one.parts[p].stacks, (now + later) * one.parts[p].amount))
-        free = plainly_served(amounts, self.at_no_cost, beside)
-        demands: dict[PartAsk, Demand] = {}
-        bound: list[BoundDemand] = []
-        for w, (one, now, later) in enumerate(wanted):
-            for p, part in one.loose if now + later else ():
-                if part.stacks in free:
-                    filled.now.parts[w, p] = filled.later.parts[w, p] = [free[part.stacks]]
-                    continue
-                demand = demands.setdefault(part, Demand(part))
-                for count, of in ((now, demand.now), (later, demand.later)):
-                    if count:
-                        of[w, p] = count
-            if one.bound and now + later:
-                bound.append(BoundDemand(w, one, now, later))
-        links = {of.want: tuple(SharedStacks(bound=[of]).stacks) for of in bound}
-        roots = linked([*(part.stacks for part in demands), *links.values()])
-        groups: dict[int, SharedStacks] = {}
-        for part, demand in demands.items():
-            groups.setdefault(roots[part.stacks[0]], SharedStacks()).loose.append(demand)
-        for one_bound in bound:
-            root = roots[links[one_bound.want][0]]
-            groups.setdefault(root, SharedStacks()).bound.append(one_bound)
-        return list(groups.values())
 
     def division(self, best: _Best) -> Division:
         """All that it takes and costs."""
@@ -282,83 +254,26 @@ class _Dividing:
                     for part, s in zip(one.parts, rig, strict=True):
                         taken[s] = taken.get(s, 0) + part.amount * count
         packs = self.short | {s: self.stacks[s].packs_for(amount) for s, amount in taken.items()}
+        opened = sum(self.stacks[s].opened_by(amount) for s, amount in taken.items())
+        ready_made: Counter[int] = Counter()
+        for bought in best.ready_made:
+            ready_made.update(bought)
+        for s, many in ready_made.items():
+            packs[s], unpacked = self.stacks[s].ready_made(many)
+            opened += unpacked
         packs = {s: packs[s] for s in sorted(packs) if packs[s]}
         cost = sum((self.stacks[s].price_cents or 0) * n for s, n in packs.items())
-        opened = sum(self.stacks[s].opened_by(amount) for s, amount in taken.items())
         return Division(
             tuple(best.whole),
             tuple(best.rigs),
             tuple(best.later),
+            tuple(best.ready_made),
             packs,
             taken,
             cost,
             opened,
             best.proven,
             self.flaws,
-        )
-
-
-@dataclass
-class _Rows:
-    """So many rigs of each want, and the stacks of each part in turn; one alone serves all."""
-
-    counts: Sequence[int]
-    parts: dict[tuple[int, int], list[int]] = field(default_factory=dict)
-
-
-class _FilledRigs:
-    """The rigs of every want as they are filled, part by part: now and later."""
-
-    def __init__(
-        self, asked: Sequence[AskedOfStock], now: Sequence[int], later: Sequence[int]
-    ) -> None:
-        self.asked, self.now, self.later = asked, _Rows(now), _Rows(later)
-
-    def add(self, group: SharedStacks, shared: Shared) -> None:
-        """What serves one group, each part from its nearest."""
-        for demand, (now, later) in zip(group.loose, shared.loose, strict=True):
-            for rows, of, counts in (
-                (self.now, demand.now, now),
-                (self.later, demand.later, later),
-            ):
-                each = [s for s, count in counts.items() for _ in range(count)]
-                begin = 0
-                for key, count in of.items():
-                    rows.parts[key] = each[begin : begin + count]
-                    begin += count
-        for bound, (tied_now, tied_later) in zip(group.bound, shared.bound, strict=True):
-            for rows, tied in ((self.now, tied_now), (self.later, tied_later)):
-                if tied:
-                    for p, those in _bound_parts(bound.asked, tied):
-                        rows.parts[bound.want, p] = those
-
-    def rigs(self, rows: _Rows) -> list[Rigs]:
-        """The rigs of each want, the same together."""
-        found: list[Rigs] = []
-        for w, (one, count) in enumerate(zip(self.asked, rows.counts, strict=True)):
-            every = [rows.parts[w, p] for p in range(len(one.parts))] if count else []
-            each = (those if len(those) > 1 else those * count for those in every)
-            found.append(
-                Counter(zip(*each, strict=True)) if every else Counter({(): count} if count else {})
-            )
-        return found
-
-
-def _bound_parts(asked: AskedOfStock, tied: BoundTied) -> Iterator[tuple[int, list[int]]]:
-    """The stacks of each bound part, rig by rig: of each class what serves it, in turn."""
-    bound = asked.bound
-    assert bound is not None
-    for place, (p, classes) in enumerate(zip(bound.parts, bound.classes, strict=True)):
-        left = [
-            iter([s for s in those for _ in range(tied.serves.get((p, s), 0))]) for those in classes
-        ]
-        yield (
-            p,
-            [
-                next(left[pattern[place]])
-                for pattern, count in zip(bound.patterns, tied.patterns, strict=True)
-                for _ in range(count)
-            ],
         )
 
 

@@ -66,12 +66,13 @@ class Bound:
 @dataclass(frozen=True)
 class AskedOfStock:
     """What is asked for a want: so many rigs, each part without the stacks that fail by themselves;
-    ``whole`` are the stacks that serve one as they are."""
+    ``whole`` are the stacks that serve one as they are, and ``grade`` is of every rig where none is bound."""
 
     count: int
     parts: tuple[PartAsk, ...]
     bound: Bound | None = None
     whole: Stacks = ()
+    grade: int = SOUND
 
     @cached_property
     def can_be_tied(self) -> bool:
@@ -148,12 +149,17 @@ class Flaws:
         )
         firm = [one for one in barred if len(one.stacks) > 1]
         soft = [one for one in known if one.stacks and (self.despite or not one.fails)]
-        bound = _bound(parts, firm, soft if graded else [])
-        return AskedOfStock(want.count, parts, bound, want.whole)
+        in_all = (FAILS if f.fails else DOUBTFUL for f in known if not f.stacks)
+        least = max(in_all, default=SOUND) if graded else SOUND
+        bound, grade = _bound(parts, firm, soft if graded else [], least)
+        return AskedOfStock(want.count, parts, bound, want.whole, grade)
 
 
-def _bound(parts: Sequence[PartAsk], firm: Sequence[Flaw], soft: Sequence[Flaw]) -> Bound | None:
-    """The parts that those flaws bind, by classes; None where none is bound.
+def _bound(
+    parts: Sequence[PartAsk], firm: Sequence[Flaw], soft: Sequence[Flaw], least: int
+) -> tuple[Bound | None, int]:
+    """The parts that those flaws bind, by classes; none where all rigs can be, and are of one grade, which
+    is handed back with it. No rig is better than ``least``.
 
     Raises TooManyPatternsError where the classes make more patterns than MOST_PATTERNS.
     """
@@ -183,15 +189,16 @@ def _bound(parts: Sequence[PartAsk], firm: Sequence[Flaw], soft: Sequence[Flaw])
     patterns = []
     for pattern in product(*(enumerate(alike) for alike in classes.values())):
         has_all = in_all.intersection(*(has for _, has in pattern))
-        grade = max((every[n][0] for n in has_all), default=SOUND)
+        grade = max((least, *(every[n][0] for n in has_all)))
         if grade < BARRED:
             patterns.append((tuple(c for c, _ in pattern), grade))
     grades = tuple(grade for _, grade in patterns)
     if len(patterns) == possible and len(set(grades)) == 1:
-        return None
-    return Bound(
+        return None, grades[0]
+    bound = Bound(
         tuple(classes),
         tuple(tuple(map(tuple, alike.values())) for alike in classes.values()),
         tuple(pattern for pattern, _ in patterns),
         grades,
     )
+    return bound, max(grades, default=least)

@@ -16,7 +16,7 @@ from tacklebox.matches.dividing.shares import (
     share_part,
 )
 from tacklebox.matches.dividing.solver import Model, Solver
-from tacklebox.matches.dividing.stacks import PartAsk, Stack, packets, simply_taken
+from tacklebox.matches.dividing.stacks import PartAsk, Stack, Stacks, packets, simply_taken
 
 INFINITE = 1e30
 
@@ -43,24 +43,44 @@ class BoundDemand:
     later: int
 
 
+@dataclass(frozen=True)
+class TiedOrBought:
+    """So many of a want that stock does not reach for: each is tied later, of these loose parts and of
+    the want's bound ones, or bought ready-made."""
+
+    want: int
+    count: int
+    asked: AskedOfStock
+    parts: tuple[tuple[int, PartAsk], ...]
+    for_sale: Stacks
+
+    @property
+    def stacks(self) -> Stacks:
+        """All that would do for any of it."""
+        return (*self.for_sale, *(s for _, part in self.parts for s in part.stacks))
+
+
 @dataclass
 class SharedStacks:
     """What shares stacks, if only through others."""
 
     loose: list[Demand] = field(default_factory=list)
     bound: list[BoundDemand] = field(default_factory=list)
+    tied_or_bought: list[TiedOrBought] = field(default_factory=list)
 
     @property
     def key(self) -> tuple[object, ...]:
         """What the answer hangs on, beside the stacks and their prices."""
         loose = ((d.ask, tuple(d.now.items()), tuple(d.later.items())) for d in self.loose)
-        return (*loose, *self.bound)
+        return (*loose, *self.bound, *self.tied_or_bought)
 
     @property
     def stacks(self) -> Iterable[int]:
         """All that would do for any of it."""
         for demand in self.loose:
             yield from demand.ask.stacks
+        for either in self.tied_or_bought:
+            yield from either.stacks
         for of in self.bound:
             for p in of.asked.bound.parts if of.asked.bound else ():
                 yield from of.asked.parts[p].stacks
@@ -75,21 +95,32 @@ class BoundTied:
 
 
 @dataclass(frozen=True)
+class PartlyBought:
+    """So many are tied later, each loose part served by so many of each stack; the others are bought
+    ready-made, so many of each stack."""
+
+    tied: int
+    parts: Mapping[int, Mapping[int, int]]
+    bought: Mapping[int, int]
+
+
+@dataclass(frozen=True)
 class Shared:
     """The answer: of each loose demand so many rigs by stack, now and later; of each bound one what is
-    tied, now and later. ``proven``: there is none better."""
+    tied, now and later; how many are bought ready-made. ``proven``: there is none better."""
 
     loose: Sequence[tuple[Mapping[int, int], Mapping[int, int]]]
-    bound: Sequence[tuple[BoundTied | None, BoundTied | None]]
-    proven: bool
+    bound: Sequence[tuple[BoundTied | None, BoundTied | None]] = ()
+    tied_or_bought: Sequence[PartlyBought] = ()
+    proven: bool = True
 
 
 def at_no_cost_at_all(group: SharedStacks, at_no_cost: Mapping[int, int]) -> Shared | None:
     """The answer where simply taking buys nothing and opens nothing, for then there is none better.
 
-    None where it would, and where parts are bound.
+    None where it would, and where parts are bound or something may be bought ready-made.
     """
-    if group.bound:
+    if group.bound or group.tied_or_bought:
         return None
     asks = [
         (demand.ask, sum(of.values()))
@@ -97,9 +128,20 @@ def at_no_cost_at_all(group: SharedStacks, at_no_cost: Mapping[int, int]) -> Sha
         for of in (demand.now, demand.later)
     ]
     taken = simply_taken(asks, at_no_cost)
-    return (
-        None if taken is None else Shared(list(zip(taken[::2], taken[1::2], strict=True)), (), True)
-    )
+    return None if taken is None else Shared(list(zip(taken[::2], taken[1::2], strict=True)))
+
+
+class _TiedOrBoughtColumns:
+    """The columns of what is tied later or bought ready-made."""
+
+    def __init__(self, model: Model, of: TiedOrBought, wished: Uses) -> None:
+        self.of = of
+        self.tied = model.column(of.count if of.asked.can_be_tied else 0)
+        self.bought = {s: model.column(of.count) for s in of.for_sale}
+        each = [(column, 1.0) for column in (self.tied, *self.bought.values())]
+        model.row(of.count, of.count, each)
+        total = Total(of.count, self.tied)
+        self.parts = {p: share_part(model, part, total, wished) for p, part in of.parts}
 
 
 class SharingModel:
@@ -119,12 +161,19 @@ class SharingModel:
             (self._part(d.ask, d.now, taken), self._part(d.ask, d.later, wished))
             for d in group.loose
         ]
-        self.bound = [
-            (self._bound(of.asked, of.now, taken), self._bound(of.asked, of.later, wished))
-            for of in group.bound
-        ]
         self.opened: list[int] = []
         self.costs: dict[int, float] = {}
+        self.either = [_TiedOrBoughtColumns(self.model, of, wished) for of in group.tied_or_bought]
+        tied = {one.of.want: one.tied for one in self.either}
+        self.bound = [
+            (
+                self._bound(of.asked, Total(of.now), taken),
+                self._bound(of.asked, Total(of.later, tied.get(of.want)), wished),
+            )
+            for of in group.bound
+        ]
+        for s in dict.fromkeys(s for one in self.either for s in one.bought):
+            self._ready_made(stacks[s], s, prices[s])
         for s in dict.fromkeys([*taken.of, *wished.of]):
             now, later = taken.most.get(s, 0), wished.most.get(s, 0)
             if now + later > at_no_cost[s]:
@@ -137,8 +186,8 @@ class SharingModel:
         count = sum(of.values())
         return share_part(self.model, ask, Total(count), uses) if count else {}
 
-    def _bound(self, asked: AskedOfStock, count: int, uses: Uses) -> BoundShares | None:
-        return share_bound(self.model, asked, Total(count), uses) if count else None
+    def _bound(self, asked: AskedOfStock, total: Total, uses: Uses) -> BoundShares | None:
+        return share_bound(self.model, asked, total, uses) if total.most else None
 
     def _worse_than(self, least: int) -> dict[int, tuple[int, list[int]]]:
         """The row and the columns of each want's rigs that are of that grade or worse."""
@@ -153,9 +202,15 @@ class SharingModel:
                 if grade >= least
             ]
             if columns:
-                row = self.model.row(0.0, INFINITE, [(column, 1.0) for column in columns])
-                found[of.want] = row, columns
+                found[of.want] = self._row_of(columns)
+        for one in self.either:
+            asked = one.of.asked
+            if asked.bound is None and asked.grade >= least:
+                found[one.of.want] = self._row_of([one.tied])
         return found
+
+    def _row_of(self, columns: list[int]) -> tuple[int, list[int]]:
+        return self.model.row(0.0, INFINITE, [(column, 1.0) for column in columns]), columns
 
     def _stack(
         self,
@@ -190,6 +245,18 @@ class SharingModel:
                 self.opened.append(takes[-1][0])
         model.row(-INFINITE, stack.at_no_cost, takes)
 
+    def _ready_made(self, stack: Stack, s: int, price: int) -> None:
+        """What serves whole comes from bought packets, those bought for the minimum first."""
+        model, pack = self.model, -float(stack.pack)
+        those = [one for one in self.either if s in one.bought]
+        used = [(one.bought[s], 1.0) for one in those]
+        most, least = sum(one.of.count for one in those), stack.packs_for(0)
+        bought = self._bought(packets(most, least * stack.pack, stack.pack), price)
+        model.row(-INFINITE, least * stack.pack, [*used, (bought, pack)])
+        if stack.pack > 1:
+            opened = self._opened(packets(most, 0, stack.pack))
+            model.row(-INFINITE, 0.0, [*used, (opened, pack)])
+
     def _bought(self, most: int, price: int) -> int:
         column = self.model.column(most)
         if price:
@@ -215,9 +282,14 @@ class SharingModel:
                 {key: values[column] for key, column in shares.serves.items()},
             )
 
+        def partly(one: _TiedOrBoughtColumns) -> PartlyBought:
+            parts = {p: counted(columns) for p, columns in one.parts.items()}
+            return PartlyBought(values[one.tied], parts, counted(one.bought))
+
         return Shared(
             [(counted(now), counted(later)) for now, later in self.loose],
             [(tied(now), tied(later)) for now, later in self.bound],
+            [partly(one) for one in self.either],
             proven,
         )
 
@@ -225,7 +297,10 @@ class SharingModel:
         """The columns' values, and whether they are proven the best."""
         solver.take(self.model)
         worse = [row for of_wants in self.worse for row, _ in of_wants.values()]
-        opened = dict.fromkeys(self.opened, 1.0)
+        ready_made = [column for one in self.either for column in one.bought.values()]
+        outweighs = 1.0 + sum(one.of.count for one in self.either)
+        # Of what is alike in money and packets, the most is tied.
+        opened = dict.fromkeys(self.opened, outweighs) | dict.fromkeys(ready_made, 1.0)
         for row in worse:  # mostly no rig need be doubtful
             solver.bound_row(row, 0.0)
         best, proven = solver.least(self.costs or opened), True
@@ -251,7 +326,8 @@ class SharingModel:
         """From here on no rig is worse than need be, those of the most important wants first;
         whether that is proven."""
         proven = True
-        counts = {of.want: of.now + of.later for of in self.group.bound}
+        counts = {of.want: of.count for of in self.group.tied_or_bought}
+        counts |= {of.want: of.now + of.later for of in self.group.bound}
         for of_wants in reversed(self.worse):  # what fails before what is doubtful
             for block in blocks(counts, sorted(of_wants)):
                 weight, costs = 1.0, {}

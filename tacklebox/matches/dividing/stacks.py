@@ -26,6 +26,14 @@ class Stack:
         beside = self.on_hand - self.minimum
         return beside if beside >= 0 else beside % self.pack
 
+    def ready_made(self, bought: int) -> tuple[int, int]:
+        """Packets to buy where so many are bought that serve whole, and how many of those are opened.
+
+        They are not used up, so that what is bought for the minimum serves as well.
+        """
+        for_them = packets(bought, 0, self.pack)
+        return max(for_them, self.packs_for(0)), for_them if self.pack > 1 else 0
+
     @property
     def at_no_cost(self) -> int:
         """What can be taken without buying or opening a packet; what comes singly is in none."""
@@ -51,11 +59,12 @@ class PartAsk:
 @dataclass(frozen=True)
 class Wanted:
     """So many rigs, each of these parts where it is tied; ``whole`` are the stacks of which a piece serves
-    as it is, the nearest first."""
+    as it is, the nearest first, and ``for_sale`` those of which packets can be bought that serve so."""
 
     count: int
     parts: tuple[PartAsk, ...]
     whole: Stacks = ()
+    for_sale: Stacks = ()
 
 
 def plainly_served(
