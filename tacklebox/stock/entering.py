@@ -97,7 +97,7 @@ def make_item(session: Session, action: Action, new: NewItem, *, as_printed: boo
     item.place = tidy(new.place)
     item.pack_size, item.pack_said = pack_size, pack_said
     item.level = level
-    item.pack_price_cents = new.pack_price_cents
+    item.pack_price_cents = price_of(new)
     item.minimum = read_amount(new.minimum, item.measured) if new.minimum else 0
     is_new = item.id is None
     session.add(item)
@@ -125,6 +125,8 @@ def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool
         )
     elif new.packs is None and described.count is not None:
         move(session, action, item, described.count, Why.COUNTED, "first count")
+    elif new.packs is None and described.left:
+        move(session, action, item, round(float(described.left.value)), Why.COUNTED, "first count")
     else:
         packs = described.packs if new.packs is None else new.packs
         move(session, action, item, (1 if packs is None else packs) * item.pack_size, Why.BOUGHT)
@@ -134,8 +136,8 @@ def add_item(session: Session, action: Action, new: NewItem, *, as_printed: bool
 def put_more(session: Session, action: Action, item: Item, new: NewItem) -> None:
     """More of an item that is there: its first wording stays, what else was said is taken over."""
     edit_item(session, item, place=new.place or None, minimum=new.minimum or None)
-    if new.pack_price_cents is not None:
-        item.pack_price_cents = new.pack_price_cents
+    if (price := price_of(new)) is not None:
+        item.pack_price_cents = price
         session.add(item)
     if item.level:
         set_level(session, action, item, Level(new.level or Level.PLENTY), Why.BOUGHT)
@@ -145,10 +147,18 @@ def put_more(session: Session, action: Action, item: Item, new: NewItem) -> None
         more = read_amount(new.amount, item.measured)
     elif new.packs is None and described.count is not None:
         more = described.count
+    elif new.packs is None and described.left:
+        more = round(float(described.left.value))
     else:
         packs = described.packs if new.packs is None else new.packs
         more = (1 if packs is None else packs) * item.pack_size
     move(session, action, item, more, Why.BOUGHT)
+
+
+def price_of(new: NewItem) -> int | None:
+    """What a packet costs: as given apart from the words, else as said in them."""
+    said = new.pack_price_cents
+    return new.described.price_cents if said is None else said
 
 
 def _withdrawn(session: Session, name: str, words: str) -> Item | None:

@@ -43,7 +43,8 @@ class Described:
     """An item as described: its kind, its figures, and what was said of packets and numbers.
 
     ``pack`` is what one packet or spool holds, in pieces or mm; ``packs`` how many packets and
-    ``count`` how many pieces were named.
+    ``count`` how many pieces were named; ``left`` is what there is of it where that is part of a spool,
+    ``price_cents`` what a packet costs.
     """
 
     kind: Kind
@@ -52,6 +53,8 @@ class Described:
     packs: int | None = None
     count: int | None = None
     note: str = ""
+    left: Figure | None = None
+    price_cents: int | None = None
 
     @property
     def measured(self) -> bool:
@@ -75,7 +78,7 @@ class Described:
 
     def without_pack(self) -> "Described":
         """The item alone: what it is, and nothing of how much was named."""
-        return replace(self, pack=None, packs=None, count=None)
+        return replace(self, pack=None, packs=None, count=None, left=None, price_cents=None)
 
 
 @dataclass(frozen=True, slots=True)

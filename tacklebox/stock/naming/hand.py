@@ -15,7 +15,7 @@ LONGEST_RUN = 4
 # Words and signs that say nothing of their own.
 FILLERS = frozenset(
     "a an the few of with and in at on for some my each type style per - / , : ; ( ) . [ ] is as it "
-    "one's approx about fishing wallet material qty worth".split()
+    "one's approx about roughly around left remaining fishing wallet material qty worth".split()
 )
 
 Figures = dict[str, Figure]

@@ -69,6 +69,7 @@ def _hardly_a_size(tokens: list[Token]) -> list[Token]:
 
 def read_hook(tokens: Iterable[Token]) -> Attempt:
     """The phrase as hooks."""
+    tokens = list(tokens)
     hand = Hand(_hardly_a_size(_last_times(list(tokens))))
     said = hand.words(LEXICON[Kind.HOOK])
     made = Attempt(Kind.HOOK, note=", ".join(said.get("note", ())))
@@ -77,6 +78,10 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
     ranged = hand.take(_is_size, is_sign("to", "-", "/", "and"), _is_size)
     sizes = named + ([ranged[0], ranged[2]] if ranged else [])
     bare = hand.all(_is_size)
+    either = _size_or_packet(bare, tokens) if not sizes else []
+    if either:  # "20 barbless spade 10s"
+        sizes, bare = either[:1], []
+        made.doubt("size", _either(either))
     if not sizes:
         plural = [token for token in bare if token.plural]
         if len(plural) == 1:  # "10 20s"
@@ -100,14 +105,29 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
         return made
     if len({figure.value for figure in found}) > 1:
         made.doubt("size", ({"size": figure} for figure in found))
-    else:
+    elif not either:
         made.figures["size"] = found[0]
     return made
 
 
+def _size_or_packet(bare: Sequence[Token], tokens: Sequence[Token]) -> list[Token]:
+    """A size and, last of all, "10s": what a packet holds, or the size itself; else nothing."""
+    apart = len(bare) == 2 and bare[1] is tokens[-1] and bare[0] is not tokens[-2]
+    return list(bare) if apart and bare[1].plural and not bare[0].plural else []
+
+
+def _either(numbers: Sequence[Token]) -> list[Figures]:
+    one, other = numbers
+    return [
+        {"size": _size(size.text), "pack": pieces(int(pack.value))}
+        for size, pack in ((one, other), (other, one))
+    ]
+
+
 def read_hooklength(tokens: Iterable[Token]) -> Attempt:
     """The phrase as hooks to nylon."""
-    hand = Hand(_last_times(list(tokens)))
+    tokens = list(tokens)
+    hand = Hand(_last_times(tokens))
     said = hand.words(LEXICON[Kind.HOOKLENGTH])
     made = Attempt(Kind.HOOKLENGTH, note=", ".join(said.get("note", ())))
     _of_the_hook(made, said)
@@ -123,7 +143,7 @@ def read_hooklength(tokens: Iterable[Token]) -> Attempt:
     _line(made, thick, strong)
     if ranged:  # "18-20 to 0.10"
         made.doubt("size", ({"size": _size(ranged[at].text)} for at in (0, 2)))
-    long = _hook_and_length(made, hand)
+    long = _hook_and_length(made, hand, tokens)
     named = bool(said.keys() & {"name", "snell"} or "hair" in said.get("bait", ()))
     of_a_hook = bool(said.keys() & {"hook", "barb", "end", "wire", "bend"})
     of_a_hook |= {"rig", "bait"} <= said.keys()  # "banded rigs"
@@ -216,7 +236,7 @@ def _line(made: Attempt, thick: Sequence[Token], strong: Sequence[Token]) -> Non
             made.fault = f'both "{said[0].said}" and "{said[1].said}" are said of its {key}.'
 
 
-def _hook_and_length(made: Attempt, hand: Hand) -> bool:
+def _hook_and_length(made: Attempt, hand: Hand, tokens: Sequence[Token]) -> bool:
     """Whether its length was said as anglers name hooklengths by it: "four-inchers"."""
     long = hand.one(
         lambda t: t.unit in ("in", "ft", "cm", "m", "yd") or (t.unit == "mm" and t.value > 9)
@@ -225,6 +245,11 @@ def _hook_and_length(made: Attempt, hand: Hand) -> bool:
         made.figures["length"] = length(long.said)
         if float(made.figures["length"].value) > LONGEST_MM:
             made.fault = f'"{long.said}" is too long for a hooklength.'
+    either = _size_or_packet([t for t in hand.left if _is_size(t)], tokens)
+    if either:
+        hand.all(_is_size)
+        made.doubt("size", _either(either))
+        return long is not None and long.plural
     named = hand.one(lambda t: _is_size(t) and (t.lead in ("size", "no") or t.plural))
     sizes = [named] if named else [t for t in (hand.one(_is_size),) if t]
     if sizes:

@@ -1,5 +1,6 @@
 """Line on a spool: "nylon 0.14 4 lb 100 m", "6 lb mono", "sinking brown 5 lb", "12 line"."""
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
@@ -55,14 +56,14 @@ def read_line(tokens: Iterable[Token]) -> Attempt:
         or ({"diameter", "strain"} & made.figures.keys() and lengths)
     )
     bare = hand.all(lambda t: t.kind == "number" and not t.unit and not t.lead and not t.plural)
-    _bare(made, bare, plain=said.keys() <= {"name", "note", "colour"} and "name" in said)
+    strange = _bare(made, bare, plain=said.keys() <= {"name", "note", "colour"} and "name" in said)
     if set(said.get("sort", ())) & {"copolymer", "pre-stretched"}:
         made.figures["material"] = made.figures.get("material", word("nylon"))
     if "not" in said:
         made.fault = "line is not in line."
     if "material" not in made.figures:
         made.figures["material"] = usual.NYLON
-    made.left = hand.rest()
+    made.left = (*hand.rest(), *strange)
     if not {"diameter", "strain"} & {*made.figures, *(doubt.about for doubt in made.doubts)}:
         made.doubt(*_what_is_usual(made), missing=True)
     return made
@@ -106,14 +107,14 @@ def _spools(made: Attempt, said: Sequence[Token]) -> None:
         made.pack = length(said[0].said)
 
 
-def _bare(made: Attempt, said: Sequence[Token], *, plain: bool) -> None:
-    """Numbers without a unit: hundredths of a mm, a strain, or what is on the spool."""
-    for token in said:
+def _bare(made: Attempt, said: Sequence[Token], *, plain: bool) -> list[Token]:
+    """Numbers without a unit: hundredths of a mm, a strain, or what is on the spool; the rest left over."""
+    for at, token in enumerate(said):
         known = made.figures.keys() & {"diameter", "strain"}
         if made.about:
-            return
+            return list(said[at:])
         ounces = _with_ounces(made, token)
-        if ounces and known == {"diameter", "strain"}:
+        if ounces and (known == {"diameter", "strain"} or "/" in token.text):
             made.doubt("strain", [ounces])
         elif not known and token.whole and 5 <= token.value <= 40:
             _thick_or_strong(made, token, plain=plain)
@@ -133,13 +134,15 @@ def _bare(made: Attempt, said: Sequence[Token], *, plain: bool) -> None:
         elif made.pack is None and token.whole and 20 <= token.value <= 3000:
             made.doubt("pack", ({"pack": length(f"{token.text} {unit}")} for unit in ("m", "yd")))
         else:
-            made.left = (*made.left, token)
-            made.fault = f'"{token.text}" has no unit.'
+            return list(said[at:])
+    return []
 
 
 def _with_ounces(made: Attempt, token: Token) -> Figures:
     """ "1lb 12" is perhaps 1 lb 12 oz; nothing where it cannot be."""
     said = made.figures["strain"].words if "strain" in made.figures else ""
+    if re.fullmatch(r"\d+ lb", said) and re.fullmatch(r"\d/\d", token.text):  # "1 lb 1/2"
+        return {"strain": strain(f"{said.removesuffix(' lb')} {token.text} lb")}
     whole_pounds = said.removesuffix(" lb").isdecimal() and said.endswith(" lb")
     if not (whole_pounds and token.whole and 1 <= token.value <= 15):
         return {}

@@ -1,5 +1,7 @@
 """Numbers as they are spoken, turned into figures: "point one two", "one and a half", "a dozen"."""
 
+from math import gcd
+
 ONES = {
     word: number
     for number, word in enumerate(
@@ -88,6 +90,8 @@ def _fraction(words: list[str], at: int) -> tuple[str, int] | None:
     if end >= len(words) or words[end] not in FRACTIONS:
         return None
     below = FRACTIONS[words[end]].split("/")[1]
+    if end > at and (count >= int(below) or gcd(count, int(below)) > 1):
+        return None  # "eight quarter ounce bombs", "two half ounce feeders"
     end += 1
     if words[end : end + 2] in (["of", "an"], ["of", "a"]):
         end += 2

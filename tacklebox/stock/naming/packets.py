@@ -9,7 +9,19 @@ from tacklebox.stock.naming.lexicon import MARK_LETTERS, PACKETS, PIECES, SPOOLS
 from tacklebox.stock.naming.tokens import Token
 
 MOST = 10_000
+FEW = 5  # fewer are hardly in one packet
 BEFORE_A_POT = ("pole", "cad", "toss", "feeding")
+KEPT_IN_BOXES = (
+    "rig",
+    "winder",
+    "hooklength",
+    "length",
+    "hooklink",
+    "bait",
+    "tackle",
+    "float",
+    "feeder",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,9 +71,18 @@ def _is_packet(token: Token) -> bool:
 def _first_packet(frame: Framing) -> int:
     """Where the first packet is named, -1 for none; a pole pot is none."""
     for at, token in enumerate(frame.tokens):
-        if _is_packet(token) and _said(frame, at - 1) not in BEFORE_A_POT:
+        if _is_packet(token) and not _is_for_tackle(frame, at):
             return at
     return -1
+
+
+def _is_for_tackle(frame: Framing, at: int) -> bool:
+    """Whether the pot is a pole's, or the box one that rigs are kept in: "winder box", never "hook box of"."""
+    before, word = _said(frame, at - 1), _said(frame, at)
+    if before in BEFORE_A_POT:
+        return True
+    boxes = ("box", "tray", "boxes", "trays")
+    return word in boxes and before in KEPT_IN_BOXES and _said(frame, at + 1) != "of"
 
 
 def _said(frame: Framing, at: int) -> str:
@@ -98,11 +119,18 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
             yield frame.take(at, end + 1, pack=int(token.value))
             return
         if following in ("pack", "pk") and at and token.lead != "count":
-            yield frame.take(at, end + 1, pack=int(token.value))
+            number = int(token.value)
+            if number == 1:
+                yield frame.take(at, end + 1, packs=1)
+            elif number <= FEW:  # "2 pk" may be two of them
+                yield frame.take(at, end + 1, times=number)
+            else:
+                yield frame.take(at, end + 1, pack=number)
             return
         if following in PACKETS:
             start = at - (_said(frame, at - 1) == "x")  # "x 3 packets"
-            kept = frame.take(end, end + 1).take(start, at + 1, packs=int(token.value))
+            last = at + 1 + (_said(frame, at + 1) == "x" and end == at + 2)  # "2 x pkt"
+            kept = frame.take(end, end + 1).take(start, last, packs=int(token.value))
             yield kept
             return
     yield frame
@@ -137,8 +165,8 @@ def _times(frame: Framing) -> Iterator[Framing]:
     yield frame
     for at in range(1, len(tokens) - 1):
         before = tokens[at - 1]
-        if tokens[at].text == "x" and _is_many(before) and tokens[at + 1].unit in ("m", "yd"):
-            yield frame.take(at - 1, at + 1, packs=int(before.value))  # "2 x 100 m"
+        if tokens[at].text == "x" and _is_many(before) and _is_of_a_spool(tokens[at + 1], at):
+            yield frame.take(at - 1, at + 1, packs=int(before.value))  # "2 x 100 m", "3 x 0.17"
             return
         if tokens[at].text != "x" or not _is_many(tokens[at + 1]):
             continue
@@ -151,6 +179,12 @@ def _times(frame: Framing) -> Iterator[Framing]:
         else:
             yield frame.take(at, at + 2, times=int(tokens[at + 1].value))
         return
+
+
+def _is_of_a_spool(token: Token, at: int) -> bool:
+    """Whether it is a spool's length, or at the start of a phrase a line's thickness."""
+    thick = "." in token.text and token.value < 1 and token.unit in ("", "mm")
+    return token.unit in ("m", "yd") or (at == 1 and token.kind == "number" and thick)
 
 
 def _how_many(frame: Framing) -> Iterator[Framing]:
@@ -166,6 +200,11 @@ def _how_many(frame: Framing) -> Iterator[Framing]:
     if len(last) == 2 and _is_many(last[0]) and last[1].text in ("of", "left"):  # "4x12 (10 of)"
         size = len(frame.tokens)
         yield replace(frame, count=int(last[0].value)).take(size - 2, size)
+        return
+    if frame.tokens[-1].lead == "count" and len(frame.tokens) > 1:  # "18 to 0.10, a dozen"
+        yield replace(frame, count=int(frame.tokens[-1].value)).take(
+            len(frame.tokens) - 1, len(frame.tokens)
+        )
         return
     at = 1 if _said(frame, 0) == "a" and len(frame.tokens) > 1 else 0
     first = frame.tokens[at]

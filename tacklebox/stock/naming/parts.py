@@ -62,7 +62,7 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
     if numbered and "." in numbered.text and _by_bore(made):
         measured, numbered = replace(numbered, unit="mm", lead=""), None
     if numbered and numbered.whole and not numbered.lead and not _by_number(made):
-        made.doubt("size", _size_or_number(numbered.text, sizes))
+        made.doubt("size", _size_or_number(made, numbered.text, sizes))
         numbered = None
     sizes = [*(t.said for t in (measured, numbered) if t), *sizes]
     if sizes:
@@ -101,13 +101,14 @@ def _by_number(made: Attempt) -> bool:
     return any(word in sort for word in ("swivel", "snap", "ring", "quick link"))
 
 
-def _size_or_number(number: str, sizes: list[str]) -> list[Figures]:
+def _size_or_number(made: Attempt, number: str, sizes: list[str]) -> list[Figures]:
     """A bare number beside beads or stops: their millimetres, their size, or how many in a packet."""
     choices: list[Figures] = []
-    if int(number) <= 20:
+    sort = made.figures["sort"].words if "sort" in made.figures else ""
+    if int(number) <= 20 and sort not in usual.SOLD_SINGLY:
         choices.append({"size": word(" ".join([f"{number} mm", *sizes]))})
         choices.append({"size": word(" ".join([number, *sizes]))})
-    if int(number) >= 4:
+    if int(number) > 0:
         choices.append({"pack": pieces(int(number))})
     return choices
 
@@ -121,7 +122,7 @@ def read_elastic(tokens: Iterable[Token]) -> Attempt:
     for key in ("core", "colour"):
         if key in said:
             made.figures[key] = word(", ".join(said[key]))
-    if long := hand.one(has_unit("m")):
+    if long := hand.one(has_unit("m", "ft", "yd")):
         made.pack = length(long.said)
     band = hand.take(_is_grade, is_sign("-", "to", "/"), _is_grade)
     grades = [band[0], band[2]] if band else hand.all(_is_grade)
@@ -183,7 +184,10 @@ def read_winder(tokens: Iterable[Token]) -> Attempt:
         made.fault = "a winder has a length and a width."
     elif sizes and float(sizes[0].value) < SHORTEST_WINDER_MM:
         made.fault = f'"{sizes[0].words}" is no length of a winder.'
-    if bare:
+    if bare and len(sizes) == 2 and len(bare) == 1:  # "26 cm, black, 10" may be ten of them
+        alone: Figures = {"length": sizes[0], "width": usual.WINDER_WIDTH}
+        made.doubt("length", [figures, {**alone, "pack": pieces(int(bare[0].value))}])
+    elif bare:
         made.doubt("length", [figures])
     elif not sizes:
         choices = (length(f"{n} cm") for n in (13, 18, 20, 26))

@@ -8,15 +8,18 @@ from dataclasses import replace
 from tacklebox.errors import AskedWronglyError, SeveralFitError
 from tacklebox.stock.naming.described import Described, Question, word
 from tacklebox.stock.naming.floats import BY_GRAMS
-from tacklebox.stock.naming.hand import Attempt
+from tacklebox.stock.naming.hand import FILLERS, Attempt
 from tacklebox.stock.naming.hooks import read_hooklength
 from tacklebox.stock.naming.lexicon import LEXICON, all_known, vocabulary
 from tacklebox.stock.naming.lines import read_line
 from tacklebox.stock.naming.makers import is_maker, without_maker, write_maker
-from tacklebox.stock.naming.packets import framings
+from tacklebox.stock.naming.own import is_own, own_thing, with_own, without_own
+from tacklebox.stock.naming.packets import FEW, framings
+from tacklebox.stock.naming.prices import with_price, without_price
+from tacklebox.stock.naming.remainders import with_remainder, without_remainder
 from tacklebox.stock.naming.several import one_each
 from tacklebox.stock.naming.slips import likely_word
-from tacklebox.stock.naming.tokens import Token, tokenise
+from tacklebox.stock.naming.tokens import UNITS, Token, tokenise
 from tacklebox.stock.naming.tries import (
     BARE,
     CLEAR,
@@ -36,8 +39,10 @@ from tacklebox.stock.tables import MEASURED_KINDS, Kind
 MOST_LETTERS = 400
 MOST_READINGS = 9
 MOST_OF_A_KIND = 2  # where any kind may be meant
-MOST_PACKETS_SAID = 5  # fewer are hardly in one packet
 NAMES_A_KIND = ("name", "sort", "shape", "form")
+_WITH = re.compile(
+    r"\s(?:with|w/|c/w|complete with|inc\.?|incl\.?|including)\s(?P<more>.+)$", re.IGNORECASE
+)
 NOT = ("no", "not", "non", "without", "never")  # what it is not says the opposite of the rest
 ANSWER_LIKE = {
     "mark": "4BB",
@@ -71,6 +76,36 @@ def read(text: str) -> Described | Question:
             f"the description is {len(text)} letters long.", right=f"At most {MOST_LETTERS}."
         )
     plain = " ".join(text.split())
+    bare, own = without_own(plain)
+    bare, pence, each = without_price(bare)
+    made = _read_but_money(bare)
+    if pence is not None:
+        made = _with_price(made, pence, each=each)
+    made = with_own(made, own) if own else made
+    return replace(made, phrase=plain) if isinstance(made, Question) else made
+
+
+def _read_but_money(plain: str) -> Described | Question:
+    """The item that the words name, of which a part may be left."""
+    whole, left = without_remainder(plain)
+    if left and whole:
+        try:
+            made = with_remainder(_read_words(whole), left)
+        except AskedWronglyError:
+            made = None
+        if made is not None:
+            return made
+    return _read_words(plain)
+
+
+def _with_price(made: Described | Question, pence: int, *, each: bool) -> Described | Question:
+    if isinstance(made, Described):
+        return with_price(made, pence, each=each)
+    return replace(made, readings=tuple(with_price(one, pence, each=each) for one in made.readings))
+
+
+def _read_words(plain: str) -> Described | Question:
+    """The item that the words name, with all that there is of it and without a price."""
     if question := _thousands(plain):
         return question
     if question := _several(plain, one_each(plain)):
@@ -110,7 +145,7 @@ def _thousands(text: str) -> Question | None:
     readings: list[Described] = []
     for number in (found.group(1) + digits, f"{found.group(1)}.{digits}".rstrip("0").rstrip(".")):
         try:
-            made = read(f"{text[: found.start()]}{number}{text[found.end() :]}")
+            made = _read_words(f"{text[: found.start()]}{number}{text[found.end() :]}")
         except AskedWronglyError:
             continue
         readings += [made] if isinstance(made, Described) else made.readings
@@ -124,7 +159,7 @@ def _several(text: str, phrases: Sequence[str]) -> Question | None:
     readings: list[Described] = []
     for phrase in phrases:
         try:
-            made = read(phrase)
+            made = _read_words(phrase)
         except AskedWronglyError:
             return None
         if isinstance(made, Question) and made.about in ("word", "packs"):
@@ -215,7 +250,7 @@ def _or_two_sizes(tries: Sequence[Try], taken: Try) -> list[Described]:
 def _may_be_packets(made: Described, times: int) -> bool:
     """Whether "x 2" may be so many packets as well as what one holds; olivettes come by the few."""
     by_the_few = made.kind in (*SINGLY, *MEASURED_KINDS) or made.words_of("form") == "olivette"
-    return not by_the_few and times <= MOST_PACKETS_SAID
+    return not by_the_few and times <= FEW
 
 
 def _one_or_asked(text: str, tries: Sequence[Try]) -> Described | Question:
@@ -269,18 +304,70 @@ def _not_understood(
     strange = [t.text for t in tokens if t.kind == "word" and t.text not in known]
     if question := _several(text, one_each(text, listed=True)):
         return question
+    if apart := _parted(text, strange):
+        return _read_words(apart)
+    if question := _with_more(text):
+        return question
     mended = _corrected(text, strange) if strange else None
     noted = _noted(text, strange, tries)
     if mended and not (noted and _words_noted(noted) <= _words_noted(mended)):
         return mended
     if noted:
         return noted
-    raise _fault(text, tries)
+    fault = _fault(text, tries)
+    if fault is None:
+        return _own_or_refused(text)
+    raise fault
+
+
+def _parted(text: str, strange: Sequence[str]) -> str:
+    """The phrase with words that were run together parted, "" where none are: "30gcage", "10mhollow"."""
+    apart = text
+    for run in strange:
+        for at in range(1, len(run) - 2):
+            first, rest = run[:at], run[at:]
+            unit = first in UNITS and re.search(rf"\d\s*{run}", text, re.IGNORECASE)
+            if rest in vocabulary() and (unit or (at > 2 and first in vocabulary())):
+                apart = re.sub(
+                    rf"(?<![^\W\d_]){run}(?![^\W\d_])", f"{first} {rest}", apart, flags=re.IGNORECASE
+                )
+                break
+    return apart if apart != text else ""
+
+
+def _own_or_refused(text: str) -> Question:
+    """What names no kind of tackle may be a thing of its own. Raises AskedWronglyError if that cannot be."""
+    own = own_thing(text)
+    right = (
+        'Say what it is, like "nylon 0.14 mm 4 lb 100 m", "hook 18 barbless spade", '
+        '"waggler 5BB insert", "shot AAA tin", "feeder cage 30 g", "swivel size 14 12 kg"'
+    )
+    asks = f'no kind of tackle is named in "{text}".'
+    if own is None:
+        raise AskedWronglyError(asks, right=f"{right}.")
+    return Question(text, "kind", f"{asks} Keep it as a thing of its own?", (own,))
+
+
+def _with_more(text: str) -> Question | None:
+    """What comes with a thing ("feeder 30 g with snap link") is a note of it, and asked."""
+    found = _WITH.search(text)
+    if found is None or not all_known(tokenise(found.group("more"))):
+        return None
+    try:
+        made = _read_words(text[: found.start()])
+    except AskedWronglyError:
+        return None
+    noted = _with_note(made, f"with {found.group('more')}")
+    asks = f'Keep "{found.group().strip()}" as a note?'
+    if isinstance(noted, Described):
+        return Question(text, "word", asks, (noted,))
+    return replace(noted, phrase=text, asks=f"{asks} {noted.asks}")
 
 
 def _words_noted(question: Question) -> int:
     """How much the first reading would leave to its note: a slip put right leaves less than before."""
-    return len(question.readings[0].note.split()) if question.readings else MOST_LETTERS
+    usual = [one for one in question.readings if not is_own(one)]
+    return len(usual[0].note.split()) if usual else MOST_LETTERS
 
 
 def _corrected(text: str, strange: Sequence[str]) -> Question | None:
@@ -293,10 +380,12 @@ def _corrected(text: str, strange: Sequence[str]) -> Question | None:
     if mended == text:  # a slip that is joined to what is no letter
         return None
     try:
-        made = read(mended)
+        made = _read_words(mended)
     except AskedWronglyError:
         return None
     readings = [made] if isinstance(made, Described) else made.readings
+    if any(is_own(reading) for reading in readings):
+        return None
     if any(right in reading.note.split() for reading in readings for right in meant.values()):
         return None  # it would mean nothing there
     said = ", ".join(f'"{slip}" for "{right}"' for slip, right in meant.items())
@@ -333,7 +422,16 @@ def _noted(text: str, strange: Sequence[str], tries: Sequence[Try]) -> Question 
         readings += [reading for reading in noted if reading not in readings]
     made = first[0].attempt
     asks = f'"{_left_words(first[0])}" is not understood. Keep it as a note?'
+    if _hardly_understood(first[0]) and (own := own_thing(text)):
+        readings = [*readings[: MOST_READINGS - 1], own] if made.evident else [own, *readings]
     return _asked(text, made.about or "word", asks, readings, _answer_like(made))
+
+
+def _hardly_understood(one: Try) -> bool:
+    """Whether so much is strange that it may be a thing of its own: figures are missing, or most words."""
+    strange = sum(token.kind == "word" for token in one.attempt.left)
+    words = sum(token.kind == "word" and token.text not in FILLERS for token in one.frame.tokens)
+    return one.attempt.missing or not one.attempt.evident or 2 * strange > words
 
 
 def _answer_like(made: Attempt) -> str:
@@ -361,7 +459,8 @@ def _not_taken(one: Try) -> tuple[int, int]:
     return len(others), len(one.attempt.left)
 
 
-def _fault(text: str, tries: Sequence[Try]) -> AskedWronglyError:
+def _fault(text: str, tries: Sequence[Try]) -> AskedWronglyError | None:
+    """Why the words cannot be tackle; None where no kind is named."""
     evident = [one.attempt for one in tries if one.attempt.evident]
     faulty = [made for made in evident if made.fault and not made.left] or [
         made for made in evident if made.fault
@@ -369,11 +468,7 @@ def _fault(text: str, tries: Sequence[Try]) -> AskedWronglyError:
     if faulty:
         return AskedWronglyError(f'"{text}": {faulty[0].fault}')
     if not evident:
-        return AskedWronglyError(
-            f'no kind of tackle is named in "{text}".',
-            right='Say what it is, like "nylon 0.14 mm 4 lb 100 m", "hook 18 barbless spade", '
-            '"waggler 5BB insert", "shot AAA tin", "feeder cage 30 g", "swivel size 14 12 kg".',
-        )
+        return None
     nearest = min(evident, key=lambda made: len(made.left))
     left = nearest.left[0]
     return AskedWronglyError(

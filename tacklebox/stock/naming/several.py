@@ -2,6 +2,8 @@
 
 import re
 
+from tacklebox.stock.naming.numbers import ONES, spoken_number
+
 _UNIT = r"(?:mm|cm|m|kg|g|lbs?|oz|in|ft|bb|aaa|ab|ssg|s)\b"
 _FIGURE = (
     rf"""(?:(?:nos?|size)\.?\s*|\#)?(?:\d*\.\d+|\d+(?:/\d+)?)(?:\s*[x×]\s*\d+)?(?:\s*{_UNIT})?"""
@@ -17,6 +19,8 @@ def _chain(joint: str) -> re.Pattern[str]:
 
 
 _BY_AND, _BY_COMMA = _chain(_JOINED), _chain(_LISTED)
+_WORDS = "|".join(f"{word}(?:e?s)?" for word in ONES if word not in ("zero", "one", "six"))
+_SPOKEN = re.compile(rf"\b(?:{_WORDS}|six(?:es)?|twenties)\b", re.IGNORECASE)
 _FRACTION_AFTER_AND = re.compile(r"\b\d+\s+and\s+\d+/\d+", re.IGNORECASE)
 
 
@@ -30,6 +34,7 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     >>> one_each("4x14, 4x16 wire pole", listed=True), one_each("nylon 0.14, 4 lb", listed=True)
     (('4x14 wire pole', '4x16 wire pole'), ())
     """
+    text = _SPOKEN.sub(lambda said: _in_figures(said.group().lower()), text)
     found = (_BY_COMMA if listed else _BY_AND).search(text)
     if found is None or _FRACTION_AFTER_AND.search(found.group()):
         return ()
@@ -42,6 +47,12 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
         return ()
     start, end = found.span()
     return tuple(f"{text[:start]}{figure}{text[end:]}" for figure in dict.fromkeys(whole))
+
+
+def _in_figures(word: str) -> str:
+    """ "eights" as "8s", "ten" as "10"."""
+    number, _, plural = spoken_number([word], 0) or (word, 1, False)
+    return f"{number}s" if plural else number
 
 
 def _unit(figure: str) -> str:

@@ -19,7 +19,7 @@ _SHORT: Mapping[str, str] = {
         "hair rig": "h/rig hrig h/r",
         "hooklength": "h/l hl h/length h/lgth hklth hklgth hklen h/link",
         "hooklengths": "h/ls hls h/lengths hooklgths",
-        "hook to nylon": "h2n h/n",
+        "hook to nylon": "h2n h/n hk/nyl h/nyl hk/nylon hook/nylon hk-nyl",
         "hooks to nylon": "hooks-nylon",
         "main line": "m/line",
         "fluorocarbon": "fc fluo",
@@ -49,10 +49,53 @@ _SHORT: Mapping[str, str] = {
         "small": "sm",
         "medium": "md",
         "large": "lg lrg",
+        "pole float": "p/flt p/float p/fl",
+        "pole floats": "p/flts p/floats",
+        "float stop": "f/stop flt/stop",
+        "float stops": "f/stops flt/stops",
+        "pellet waggler": "p/wag p/waggler p/wagg",
+        "peacock": "pcock p/cock",
+        "internal": "int intl",
+        "external": "ext extl",
+        "olivette": "oliv olv olvt",
+        "olivettes": "olivs",
+        "elastic": "elas elstc elast",
+        "braid": "brd",
+        "link": "lnk",
+        "links": "lnks",
+        "clear": "clr",
+        "nylon": "nyl",
+        "hook": "hk",
+        "hooks": "hks",
+        "pieces": "pce pces",
+        "rubber": "rbr rubb",
+        "rubbers": "rbrs",
+        "bead": "bd",
+        "beads": "bds",
+        "stops": "stps",
+        "orange": "orng",
+        "purple": "purp",
+        "white": "wht",
+        "method": "mthd meth",
+        "hybrid": "hybd hyb",
+        "distance": "dist",
+        "winder": "wndr",
+        "winders": "wndrs",
+        "loaded": "ldd",
+        "sinking": "snkg",
+        "bomb": "bmb",
+        "bristle": "brstl",
         "assorted": "asstd asst assrtd",
     }.items()
     for short in shorts.split()
 }
+_STRANDS = re.compile(
+    r"\b(?P<n>4|8|9|12|four|eight|nine|twelve)[\s-]*(?:str|strnd|strands?|carrier|carr)\b"
+)
+_SAID = {"4": "four", "8": "eight", "9": "nine", "12": "twelve"}
+_INSERT = re.compile(r"\bins\b(?<!\d ins)(?<!\dins)")
+_PEACOCK = re.compile(r"\bpck(?=\s+(?:ins|insert|wag|str|quill))|(?<=wag )pck\b")
+_SLEEVE = re.compile(r"(?<=tangle)([\s-]+)slv(?=s?\b)")
 _ANY = "|".join(re.escape(short) for short in sorted(_SHORT, key=len, reverse=True))
 _SHORTENED = re.compile(rf"(?<![\w/'-])(?:{_ANY})(?![\w/'])")
 _MAIN_LINE = re.compile(r"(?<![\w.])ml(?=\W|$)(?<!\d ml)")
@@ -68,6 +111,9 @@ def spelt_out(text: str) -> str:
     ('18 barbless to .10 hooklength', '4 x no4 float', 'main line 5lb', '60 ml')
     """
     text = _EXTRA.sub("extra ", text)
+    text = _STRANDS.sub(lambda found: f"{_SAID.get(found['n'], found['n'])}strand", text)
+    text = _INSERT.sub("insert", _PEACOCK.sub("peacock", text))
+    text = _SLEEVE.sub(r"\1sleeve", text)
     text = _TIMES.sub(" x ", text)
     text = _SIZED.sub("size ", text)
     text = _MAIN_LINE.sub("main line", text)

@@ -2,6 +2,7 @@
 
 from difflib import get_close_matches
 
+from tacklebox.stock.naming.hand import FILLERS
 from tacklebox.stock.naming.lexicon import telling
 
 
@@ -9,7 +10,9 @@ def likely_word(slip: str) -> str | None:
     """The word that a slip of the pen was likely meant to be; the first letter is seldom wrong."""
     if len(slip) < 3:
         return None
-    words = sorted(word for word in telling() if word[0] == slip[0] and len(word) > 1)
+    words = sorted(
+        word for word in telling() if word[0] == slip[0] and len(word) > 1 and word not in FILLERS
+    )
     begun = [word for word in words if word.startswith(slip) and len(word) > 3]
     near = get_close_matches(slip, words, n=1, cutoff=0.8 if len(slip) < 5 else 0.82) or begun[:1]
     near = near or sorted((word for word in words if _shortens(slip, word)), key=len)[:1]
@@ -19,4 +22,9 @@ def likely_word(slip: str) -> str | None:
 def _shortens(slip: str, full: str) -> bool:
     """Whether it may be the word with its vowels left out, "fdr" for "feeder": a plural stays one."""
     left = iter(full)
-    return len(full) > 4 and slip[-1] == full[-1] and all(letter in left for letter in slip)
+    spelt = [letter for letter in slip if letter not in "aeiou"]
+    heard = [letter for letter in full if letter not in "aeiou"]
+    most = 2 * len(spelt) > len(heard)  # "loop" is no "lollipop"
+    return (
+        len(full) > 4 and slip[-1] == full[-1] and most and all(letter in left for letter in slip)
+    )

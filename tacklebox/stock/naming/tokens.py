@@ -57,6 +57,11 @@ _PIECE = re.compile(
     r"(?P<lead>(?:nos?|nr)\.?(?=\s*\d))|(?P<frac>\d+/\d+(?![\d.,]*\d))|(?P<num>\d*[.,]\d+|\d+)"
     r"|(?P<word>f1(?=s?\b)|[^\W\d_]+(?:'(?=s\b))?)|(?P<sign>''|\S)"
 )
+_NOUGHT = re.compile(r"(?<![\w.])o(?=\.\d)")  # "O.14"
+_OUNCES = re.compile(r"(?<=\d)\s*0z\b")
+_RUN_ON = re.compile(  # "3AAAwaggler", "18sto.10", "4lbmono"
+    r"(?<=\d)(?:(?:aaa|ssg|bb|lbs?|kg|mm|cm)(?=[a-z]{3})(?!mms|lbs|gs)|s(?=to\b))"
+)
 _CODE = re.compile(r"(?!(?:no|nr|pk|sz|by|bb|ab|x|f)\d)[a-z]{1,2}\d{2,}[a-z]*\b")  # a maker's own
 
 
@@ -117,6 +122,8 @@ def _pieces(text: str) -> list[tuple[str, str]]:
     for sign, instead in _VULGAR.items():
         plain = plain.replace(sign, f" {instead} ")
     plain = spelt_out(re.sub(r"(?<=[a-z\d])'s\b", "s", plain))
+    plain = _NOUGHT.sub("0", _OUNCES.sub("oz", plain))
+    plain = _RUN_ON.sub(r"\g<0> ", plain)
     pieces: list[tuple[str, str]] = []
     at = 0
     while found := _PIECE.search(plain, at):
@@ -174,6 +181,9 @@ def _numbered(pieces: Sequence[tuple[str, str]]) -> list[Token]:
             ):
                 tokens.append(number(f"{int(text)} {mixed[0][1]}"))
                 at += 2
+            elif text.isdecimal() and (half := _half_after(words, at + 1)):  # "2 and a half pound"
+                tokens.append(number(f"{int(text)} {half}"))
+                at += 4
             else:
                 tokens.append(number(text))
                 at += 1
@@ -188,6 +198,12 @@ def _numbered(pieces: Sequence[tuple[str, str]]) -> list[Token]:
             tokens.append(Token("word" if sign[:1].isalpha() and sign != "x" else "sign", sign))
             at += 1
     return tokens
+
+
+def _half_after(words: list[str], at: int) -> str:
+    """The fraction of "and a half" from ``at``, "" where there is none."""
+    rest = words[at : at + 3]
+    return FRACTIONS.get(rest[2], "") if rest[:2] == ["and", "a"] and len(rest) == 3 else ""
 
 
 def _is_one(words: list[str], at: int) -> bool:
@@ -228,7 +244,11 @@ def _joined(tokens: list[Token]) -> list[Token]:
                 continue
         elif token.text in UNITS and [t.text for t in tokens[at + 1 : at + 2]] == ["long"]:
             token = replace(number("1"), unit=UNITS[token.text])  # "foot long"
+        elif token.text in ("pound", "ounce"):  # "pound bottom", "ounce bomb"
+            token = replace(number("1"), unit=UNITS[token.text])
         elif token.text in HOW_MANY:
+            if len(made) > 1 and made[-1].text == "of" and made[-2].lead == "count":
+                made.pop()  # "a couple of dozen"
             times = made.pop().value if made and made[-1].kind == "number" else 1
             token = replace(number(str(max(1, round(times * HOW_MANY[token.text])))), lead="count")
         made.append(token)

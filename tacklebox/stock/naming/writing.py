@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from tacklebox.stock.naming.described import FIGURES_OF, Described, Figure
 from tacklebox.stock.naming.lexicon import all_known
 from tacklebox.stock.naming.makers import write_maker
+from tacklebox.stock.naming.own import is_own, write_own
 from tacklebox.stock.naming.tokens import tokenise
 from tacklebox.stock.naming.weights import BOMBS
 from tacklebox.stock.naming.words import WORDS
@@ -43,6 +44,10 @@ def write_with_pack(described: Described) -> str:
         words = f"{words} {pack.words if measured else f'pack {pack.words}'}"
     if described.packs is not None:
         words = f"{described.packs} packet{'s' * (described.packs > 1)} of {words}"
+    if described.left:
+        words = f"{described.left.words} left of {words}"
+    if described.price_cents is not None:
+        words = f"{words} £{described.price_cents / 100:.2f} each"
     return f"{described.count} x {words}" if described.count is not None else words
 
 
@@ -142,10 +147,14 @@ def _feeder(_: Described, figures: Figures) -> list[str]:
     return [first, shape, *(_said(figures, key) for key in ("fitting", "mass", "volume", "size"))]
 
 
-def _part(_: Described, figures: Figures) -> list[str]:
-    size = _said(figures, "size")
+def _part(described: Described, figures: Figures) -> list[str]:
+    size, sort = _said(figures, "size"), _said(figures, "sort")
     bare = size[:1].isdigit() and not size.endswith(("mm", "cm", "in", "g", "oz"))
-    return [_said(figures, "sort"), f"size {size}" if bare else size, _said(figures, "strain")]
+    return [
+        write_own(sort) if is_own(described) else sort,
+        f"size {size}" if bare else size,
+        _said(figures, "strain"),
+    ]
 
 
 def _elastic(_: Described, figures: Figures) -> list[str]:

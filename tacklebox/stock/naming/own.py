@@ -1,0 +1,80 @@
+"""Things that go by a name of the angler's own: 'part "quiver tip 1 oz"'.
+
+What names no kind of tackle is kept so when he says that it should be: counted, found and bought by
+that name, and by no figure.
+"""
+
+import re
+from dataclasses import replace
+
+from tacklebox.stock.naming.described import Described, Question, assumed, word
+from tacklebox.stock.naming.numbers import HOW_MANY, ONES
+from tacklebox.stock.naming.usual import CHOICE
+from tacklebox.stock.naming.words import WORDS
+from tacklebox.stock.tables import Kind
+
+LONGEST = 60
+_SAID = re.compile(rf"""\bpart\s+["“](?P<name>[^"“”]*\w[^"“”]*)["”]""", re.IGNORECASE)
+_MANY = "|".join((r"\d{1,4}", *ONES, *HOW_MANY, "a", "an"))
+_BEFORE = re.compile(
+    rf"^(?:an?\s+)?(?P<many>{_MANY})(?:\s*(?:x|off|pcs|of)\b|\s+(?:pieces|packs?|packets?|bags?|boxe?s?)\b)*(?:\s+of\b)?\s+",
+    re.IGNORECASE,
+)
+_AFTER = re.compile(
+    r"[\s,(]+(?:x\s*(?P<times>\d{1,4})|(?P<many>\d{1,4})\s*(?:off|pcs?|pces?|pieces))\)?$",
+    re.IGNORECASE,
+)
+STAND_IN = "disgorger"  # comes singly and has no figure of its own
+
+
+def without_own(text: str) -> tuple[str, str]:
+    """The words with a usual part's name for the own one, and that; "" where there is none.
+
+    >>> without_own('2 x part "loop tyer"'), without_own("hook 18")
+    (('2 x disgorger', 'loop tyer'), ('hook 18', ''))
+    """
+    found = _SAID.search(text)
+    if found is None:
+        return text, ""
+    rest = f"{text[: found.start()]}{STAND_IN}{text[found.end() :]}"
+    return rest, " ".join(found.group("name").split())[:LONGEST]
+
+
+def with_own(made: Described | Question, name: str) -> Described | Question:
+    """What was read, under the own name."""
+    if isinstance(made, Question):
+        named = (with_own(one, name) for one in made.readings)
+        return replace(made, readings=tuple(one for one in named if isinstance(one, Described)))
+    if made.kind is not Kind.PART or made.words_of("sort") != STAND_IN:
+        return made
+    return replace(made, figures={**made.figures, "sort": word(name)})
+
+
+def is_own(made: Described) -> bool:
+    """Whether it goes by a name of his own."""
+    return made.kind is Kind.PART and made.words_of("sort") not in WORDS[Kind.PART]["sort"]
+
+
+def write_own(name: str) -> str:
+    """The name as it is read back."""
+    return f'part "{name}"'
+
+
+def own_thing(text: str) -> Described | None:
+    """What the words would be as a thing of its own, None where no name is left of them.
+
+    >>> made = own_thing("2 x quiver tip 1oz")
+    >>> made.words_of("sort"), made.count
+    ('quiver tip 1oz', 2)
+    """
+    name, count = text.replace('"', "").strip(), None
+    if after := _AFTER.search(name):
+        name, count = name[: after.start()], int(after.group("times") or after.group("many"))
+    elif before := _BEFORE.match(name):
+        said = before.group("many").lower()
+        number = ONES.get(said) or HOW_MANY.get(said) or (int(said) if said.isdecimal() else 1)
+        name, count = name[before.end() :], number if said not in ("a", "an") else None
+    name = " ".join(name.split()).strip(" ,;")
+    if not re.search(r"[^\W\d_]{2}", name) or len(name) > LONGEST:
+        return None
+    return Described(Kind.PART, {"sort": word(name)}, assumed(1, "1", CHOICE), count=count)
