@@ -141,9 +141,9 @@ def run_at(
         token = tokens[end]
         if token.kind == "word":
             letters, before = letters + token.text, letters
-            known = lexicon.get(letters) or lexicon.get(_singular(letters))
+            known = lexicon.get(letters) or lexicon.get(singular(letters))
             known = known or (
-                lexicon.get(_singular(before) + token.text) if _singular(before) else None
+                lexicon.get(singular(before) + token.text) if singular(before) else None
             )
             if known:
                 found = (known, end + 1)
@@ -152,7 +152,7 @@ def run_at(
     return found
 
 
-def _singular(letters: str) -> str:
+def singular(letters: str) -> str:
     for ending in ("es", "s"):
         if (
             letters.endswith(ending)

@@ -113,6 +113,9 @@ def spoken_number(words: list[str], at: int) -> tuple[str, int, bool] | None:
         return (f"0.{digits}", end, False) if digits else None
     if words[at] in NOUGHTS and words[at + 1 : at + 2] == ["point"]:
         return spoken_number(words, at + 1)
+    if words[at] in ("oh", "nought", "naught"):  # "oh nine" is 0.09, "oh one two" is 0.12
+        digits, end = _after_point(words, at + 1)
+        return (f"0.{digits.rjust(2, '0')}", end, False) if 0 < len(digits) < 3 else None
     if fraction := _fraction(words, at):
         return (*fraction, False)
     whole = _whole(words, at)

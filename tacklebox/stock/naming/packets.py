@@ -108,8 +108,8 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
             continue
         end = at + 1 + (_said(frame, at + 1) in ("x", "of"))
         between = frame.tokens[end] if end < len(frame.tokens) else token
-        if between.kind == "number" and between.unit in ("m", "yd") and end > at + 1:
-            end += 1
+        if between.kind == "number" and between.unit in ("m", "yd") and (end > at + 1 or not at):
+            end += 1  # "3 x 100 m spools", "one 50 yard spool"
         following = _said(frame, end)
         after = end + 1 + (_said(frame, end + 1) == "of")
         beyond = frame.tokens[after] if after < len(frame.tokens) else None

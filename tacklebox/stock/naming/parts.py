@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from tacklebox.stock.naming import usual
 from tacklebox.stock.naming.described import Figure, length, pieces, strain, word
-from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, is_sign, is_whole
+from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, is_sign, is_whole, singular
 from tacklebox.stock.naming.lexicon import LEXICON
 from tacklebox.stock.naming.tokens import Token
 from tacklebox.stock.tables import Kind
@@ -24,6 +24,7 @@ USUAL_GRADES = (4, 5, 6, 8, 10, 12)
 
 def read_part(tokens: Iterable[Token]) -> Attempt:
     """The phrase as a small part; with nothing but a size it may be a swivel."""
+    tokens = list(tokens)
     hand = Hand(tokens)
     said = hand.words(LEXICON[Kind.PART])
     made = Attempt(
@@ -31,6 +32,9 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
     )
     made.evident = bool(said.keys() & {"sort", "loose"})
     sorts = _own_names(said.get("sort", []))
+    if len(sorts) > 1:  # "swivels size 20 quick change"
+        together = Hand([replace(t, text=singular(t.text)) for t in tokens if t.kind == "word"]).words(LEXICON[Kind.PART])
+        sorts = min(sorts, _own_names(together.get("sort", [])) or sorts, key=len)
     if len(sorts) == 1:
         made.figures["sort"] = word(sorts[0])
         if "loose" in said:

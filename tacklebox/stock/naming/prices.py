@@ -10,12 +10,14 @@ _NOTES = {"quid": 1, "fiver": 5, "tenner": 10}
 _SPOKEN = {"a": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10}
 _MONEY = r"""(?:£\s?(?P<pounds>\d{1,4}(?:\.\d{1,2})?)(?![\d.,]*\d)|(?P<pence>\d{1,2})p\b
     |(?P<many>\d{1,3}|a|two|three|four|five|six|eight|ten)\s(?P<note>quid|fiver|tenner)\b
-    |(?<=@)\s?(?P<bare>\d{1,4}\.\d\d)(?![\d.])|(?P<plain>\d{1,4}\.\d\d)(?=\s*(?:each|ea)\b))"""
+    |(?<=@)\s?(?P<bare>\d{1,4}\.\d\d)(?![\d.])|(?P<plain>\d{1,4}\.\d\d)(?=\s*(?:each\b|ea\b|(?:a|per)\s+(?:pack|packet|pkt|spool|tub|box)\b))
+    |^(?P<first>\d{1,3}\.\d\d)(?=\s+for\s+(?!\d{1,3}\b(?!\.))))"""
 _SAID = re.compile(
     rf"""(?:,\s*)?(?:\b(?P<before>\d{{1,3}})\s+for\s+|(?:\b(?:for|at|paid|cost|costs|costing|only|was|rrp)\b|@)\s*)*
     {_MONEY}
     (?P<each>\s*(?:each|ea|apiece|(?:a|per)\s(?:pack|packet|pkt|pk|spool|tub|box|pop|go|one))\b)?
-    (?:\s*for\s+(?P<after>\d{{1,3}})\b)?\s*,?""",
+    (?P<lot>\s*(?:for\s+)?(?:the\s+lot|altogether|in\s+all))?
+    (?:\s*for\s+(?P<after>\d{{1,3}})\b(?![.]))?(?:\s*for\b)?\s*,?""",
     re.IGNORECASE | re.VERBOSE,
 )
 
@@ -35,12 +37,19 @@ def without_price(text: str) -> tuple[str, int | None, bool]:
     start, rest = text[: found.start()].strip(), text[found.end() :].strip()
     many = f"x {number}" if number and start else f"{number} x" if number else ""
     words = " ".join(part for part in (start, many, rest) if part)
-    total = bool(number) or "for" in found.group().lower().split()
-    return words, _pence(found), bool(found.group("each")) or not total
+    total = bool(number or found.group("lot")) or re.match(
+        r"\W*for\b", found.group(), re.IGNORECASE
+    )
+    return words, _pence(found), bool(found.group("each") or not total)
 
 
 def _pence(found: re.Match[str]) -> int:
-    if pounds := found.group("pounds") or found.group("bare") or found.group("plain"):
+    if (
+        pounds := found.group("pounds")
+        or found.group("bare")
+        or found.group("plain")
+        or found.group("first")
+    ):
         return round(float(pounds) * 100)
     if pence := found.group("pence"):
         return int(pence)

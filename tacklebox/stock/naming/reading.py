@@ -329,7 +329,10 @@ def _parted(text: str, strange: Sequence[str]) -> str:
             unit = first in UNITS and re.search(rf"\d\s*{run}", text, re.IGNORECASE)
             if rest in vocabulary() and (unit or (at > 2 and first in vocabulary())):
                 apart = re.sub(
-                    rf"(?<![^\W\d_]){run}(?![^\W\d_])", f"{first} {rest}", apart, flags=re.IGNORECASE
+                    rf"(?<![^\W\d_]){run}(?![^\W\d_])",
+                    f"{first} {rest}",
+                    apart,
+                    flags=re.IGNORECASE,
                 )
                 break
     return apart if apart != text else ""
@@ -357,6 +360,8 @@ def _with_more(text: str) -> Question | None:
         made = _read_words(text[: found.start()])
     except AskedWronglyError:
         return None
+    if isinstance(made, Question) and made.answer_like:
+        return None  # too little is known without it
     noted = _with_note(made, f"with {found.group('more')}")
     asks = f'Keep "{found.group().strip()}" as a note?'
     if isinstance(noted, Described):
@@ -431,7 +436,8 @@ def _hardly_understood(one: Try) -> bool:
     """Whether so much is strange that it may be a thing of its own: figures are missing, or most words."""
     strange = sum(token.kind == "word" for token in one.attempt.left)
     words = sum(token.kind == "word" and token.text not in FILLERS for token in one.frame.tokens)
-    return one.attempt.missing or not one.attempt.evident or 2 * strange > words
+    most = 2 * strange > words - (one.attempt.kind is Kind.PART)
+    return one.attempt.missing or not one.attempt.evident or most
 
 
 def _answer_like(made: Attempt) -> str:
@@ -447,8 +453,8 @@ def _left_words(one: Try) -> str:
     return " ".join(token.said for token in one.attempt.left)
 
 
-def _not_taken(one: Try) -> tuple[int, int]:
-    """How much a reading leaves: first the words that name another kind, then all."""
+def _not_taken(one: Try) -> tuple[int, int, int]:
+    """How much a reading leaves: first the words that name another kind, then figures, then all."""
     others = [
         token
         for token in one.attempt.left
@@ -456,7 +462,8 @@ def _not_taken(one: Try) -> tuple[int, int]:
         if kind is not one.attempt.kind
         and LEXICON[kind].get(token.text.removesuffix("s"), ("",))[0] in NAMES_A_KIND
     ]
-    return len(others), len(one.attempt.left)
+    figures = sum(token.kind == "number" for token in one.attempt.left)
+    return len(others), figures, len(one.attempt.left)
 
 
 def _fault(text: str, tries: Sequence[Try]) -> AskedWronglyError | None:

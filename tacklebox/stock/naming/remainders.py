@@ -1,6 +1,6 @@
-"""Line and elastic of which a part is there: "half a spool of", "about 40 m left of".
+"""What is there of an opened spool or packet: "half a spool of", "about 40 m left of".
 
-The spool holds what it usually does; what is left on it is what there is.
+The spool or packet holds what it usually does; what is left of it is what there is.
 """
 
 import re
@@ -18,7 +18,7 @@ _SHARES = {
 _ABOUT = r"(?:\b(?:about|roughly|approx\.?|around|some|maybe)\s+)?"
 _SHARE = re.compile(
     rf"""{_ABOUT}(?:\ba\s+)?(?<![\w.])(?P<part>{"|".join(_SHARES)})\s*-?\s*(?:of\s+)?(?:an?\s+)?(?:used\s+)?
-    (?:spool|reel)(?:\s+(?:left\s+)?of\b|\s+left\b)?""",
+    (?:spool|reel|packet|pack|pkt|card|bag)(?:\s+(?:left\s+)?of\b|\s+left\b)?""",
     re.IGNORECASE | re.VERBOSE,
 )
 _LEFT = re.compile(
@@ -29,7 +29,7 @@ _LEFT = re.compile(
 
 
 def without_remainder(text: str) -> tuple[str, str]:
-    """The words without what is left of a spool, and that: a length or a share, "" where all is there.
+    """The words without what is left of it, and that: a length or a share, "" where all is there.
 
     >>> without_remainder("half a spool of 0.09 1.7lb"), without_remainder("nylon 0.16, 40m left")
     (('0.09 1.7lb', 'half'), ('nylon 0.16,', '40m'))
@@ -44,13 +44,16 @@ def without_remainder(text: str) -> tuple[str, str]:
 
 
 def with_remainder(made: Described | Question, said: str) -> Described | Question | None:
-    """With what is left of it, of each reading; None for what does not come on a spool."""
+    """With what is left of it, of each reading; None where that cannot be said of it."""
     if isinstance(made, Question):
         left = (with_remainder(one, said) for one in made.readings)
         readings = tuple(one for one in left if isinstance(one, Described))
         return replace(made, readings=readings) if readings else None
-    if made.kind not in MEASURED_KINDS or made.pack is None:
+    if made.pack is None or made.count or made.packs:
         return None
+    if made.kind not in MEASURED_KINDS:
+        pieces = round(float(made.pack.value) * _SHARES.get(said, 0))
+        return replace(made, count=pieces) if pieces else None
     if said in _SHARES:
         metres = float(made.pack.value) * _SHARES[said] / 1000
         said = f"{metres:.1f}".removesuffix(".0") + " m"

@@ -21,6 +21,9 @@ def _chain(joint: str) -> re.Pattern[str]:
 _BY_AND, _BY_COMMA = _chain(_JOINED), _chain(_LISTED)
 _WORDS = "|".join(f"{word}(?:e?s)?" for word in ONES if word not in ("zero", "one", "six"))
 _SPOKEN = re.compile(rf"\b(?:{_WORDS}|six(?:es)?|twenties)\b", re.IGNORECASE)
+_OF_EACH = re.compile(
+    r",?\s*\b(?:one|two|three|four|five|\d+|an?\s+\w+)\s+of\s+each\b", re.IGNORECASE
+)
 _FRACTION_AFTER_AND = re.compile(r"\b\d+\s+and\s+\d+/\d+", re.IGNORECASE)
 
 
@@ -34,6 +37,7 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     >>> one_each("4x14, 4x16 wire pole", listed=True), one_each("nylon 0.14, 4 lb", listed=True)
     (('4x14 wire pole', '4x16 wire pole'), ())
     """
+    text = _OF_EACH.sub("", text)
     text = _SPOKEN.sub(lambda said: _in_figures(said.group().lower()), text)
     found = (_BY_COMMA if listed else _BY_AND).search(text)
     if found is None or _FRACTION_AFTER_AND.search(found.group()):

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 _SHORT: Mapping[str, str] = {
     short: full
     for full, shorts in {
-        "barbless": "b'less b/less bless blss bbls brls brbls brbless brblss barbls bl/less",
+        "barbless": "b/l b'less b/less bless blss bbls brls brbls brbless brblss barbls bl/less",
         "micro barbed": "m/barb m/barbed mbarb",
         "spade": "spd spde",
         "wide gape": "w/g wg w/gape",
@@ -29,7 +29,10 @@ _SHORT: Mapping[str, str] = {
         "feeders": "fdrs",
         "open end": "o/e o/end",
         "block end": "b/e b/end",
-        "quick change": "q/c qc q/change",
+        "quick change": "q/c qc q/change q/chg q/ch q-change qchange quickchg",
+        "maggot": "mag magg",
+        "crystal": "crys cryst crstl",
+        "standard": "std",
         "waggler": "wglr wgglr wgr",
         "wagglers": "wglrs",
         "float": "flt",
@@ -54,7 +57,7 @@ _SHORT: Mapping[str, str] = {
         "float stop": "f/stop flt/stop",
         "float stops": "f/stops flt/stops",
         "pellet waggler": "p/wag p/waggler p/wagg",
-        "peacock": "pcock p/cock",
+        "peacock": "pcock p/cock pea peac",
         "internal": "int intl",
         "external": "ext extl",
         "olivette": "oliv olv olvt",
@@ -97,8 +100,9 @@ _INSERT = re.compile(r"\bins\b(?<!\d ins)(?<!\dins)")
 _PEACOCK = re.compile(r"\bpck(?=\s+(?:ins|insert|wag|str|quill))|(?<=wag )pck\b")
 _SLEEVE = re.compile(r"(?<=tangle)([\s-]+)slv(?=s?\b)")
 _ANY = "|".join(re.escape(short) for short in sorted(_SHORT, key=len, reverse=True))
-_SHORTENED = re.compile(rf"(?<![\w/'-])(?:{_ANY})(?![\w/'])")
+_SHORTENED = re.compile(rf"(?<![^\W\d_])(?<![/'-])(?:{_ANY})(?![\w/'])")
 _MAIN_LINE = re.compile(r"(?<![\w.])ml(?=\W|$)(?<!\d ml)")
+_OF_HOOKS = re.compile(r"\b(?:hooks?|hks?|spades?|spd|eyed|gape|hair|band(?:ed)?)\b")
 _EXTRA = re.compile(r"\bx+ (?=strong|fine)")
 _SIZED = re.compile(r"\bs(?=\d{1,2}\b)")
 _TIMES = re.compile(r"(?<=\d)\s*x(?=(?:no|nos|bb|aaa|ab|ssg)\b|(?:no|nos)\.?\d)")
@@ -115,6 +119,8 @@ def spelt_out(text: str) -> str:
     text = _INSERT.sub("insert", _PEACOCK.sub("peacock", text))
     text = _SLEEVE.sub(r"\1sleeve", text)
     text = _TIMES.sub(" x ", text)
+    if _OF_HOOKS.search(text):
+        text = re.sub(r"\bbl\b", "barbless", text)
     text = _SIZED.sub("size ", text)
     text = _MAIN_LINE.sub("main line", text)
     return _SHORTENED.sub(lambda found: _SHORT[found.group()], text)

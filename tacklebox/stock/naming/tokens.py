@@ -219,7 +219,11 @@ def _joined(tokens: list[Token]) -> list[Token]:
     at = 0
     while at < len(tokens):
         token, step = tokens[at], 1
-        if token.kind == "word" and token.text in SPOKEN_UNITS and _and_a_half(tokens, at):
+        if (
+            token.kind == "word"
+            and token.text in (*SPOKEN_UNITS, "lb", "oz")
+            and _and_a_half(tokens, at)
+        ):
             token, step = replace(number(f"1 {_and_a_half(tokens, at)}"), unit=UNITS[token.text]), 4
             if made and made[-1] == number("1"):
                 made.pop()

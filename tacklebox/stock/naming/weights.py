@@ -146,7 +146,9 @@ def _so_many(made: Attempt, hand: Hand) -> None:
 def read_feeder(tokens: Iterable[Token]) -> Attempt:
     """The phrase as a feeder, bomb or lead."""
     hand = Hand(tokens)
-    said = hand.words(LEXICON[Kind.FEEDER])
+    numbers = hand.all(lambda token: token.kind == "number")
+    said = hand.words(LEXICON[Kind.FEEDER])  # "method feeder 30 g flat"
+    hand.left += numbers
     made = Attempt(Kind.FEEDER, note=", ".join(said.get("note", ())))
     weighed = any(token.unit in ("g", "oz", "dram") for token in hand.left)
     made.evident = bool(said.keys() & {"shape", "name", "bullet", "groundbait"})

@@ -217,7 +217,14 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "for hooklengths, for hook lengths, for hooklinks"
         },
         "snell": {"snell": "snell, snelled"},
-        "note": _without(_USES, "hair rig", "float"),
+        "note": {
+            **_without(_USES, "hair rig", "float"),
+            "soft": "soft",
+            "supple": "supple, limp",
+            "stiff": "stiff, hard",
+            "copolymer": "copolymer, co polymer, copoly",
+            "pre-stretched": "pre stretched, prestretched, pre stretch",
+        },
         "hook": {"hook": "hook, hk"},
         "rig": {"rig": "rig, rigged"},
         "nothing": {"": "line, tied, long, length, breaking strain, bs, b s"},
@@ -326,7 +333,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "maggot": "maggot feeder",
             "method": "method, method feeder",
             "flat method": "flat method, flat bed, flatbed, flat bed method, flat method feeder, "
-            "flat bed feeder, flatbed method, flat feeder, method flat, method flatbed",
+            "flat bed feeder, flatbed method, flat feeder, method flat, method flatbed, method feeder flat, feeder method flat, feeder flat method",
             "hybrid": "hybrid, hybrid feeder, hybrid method",
             "pellet": "pellet feeder",
             "window": "window, window feeder",
