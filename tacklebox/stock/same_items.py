@@ -1,15 +1,16 @@
 """Items of the box that a description may be of."""
 
+from dataclasses import replace
 from typing import Any
 
 from sqlmodel import Session, col, select
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.stock.naming.described import Described
+from tacklebox.stock.naming.described import Described, Question
 from tacklebox.stock.naming.reading import read
 from tacklebox.stock.naming.rows import as_row, of_row
 from tacklebox.stock.naming.sameness import MOST_APART, Same, fits, same
-from tacklebox.stock.tables import FIGURES, IN_USE, Figures, Item
+from tacklebox.stock.tables import FIGURES, IN_USE, Figures, Item, Kind
 
 
 def same_items(session: Session, described: Described) -> list[Item]:
@@ -35,6 +36,16 @@ def _near(row: Figures) -> list[Any]:
     return found
 
 
+def _meant(made: Described | Question) -> list[Described]:
+    """What the words may be: of a figure that is missing any will do, and a hook may be tied to line."""
+    if isinstance(made, Described):
+        return [made]
+    if made.sure:
+        return [made.sure]
+    tied = [replace(one, kind=Kind.HOOKLENGTH) for one in made.readings if one.kind is Kind.HOOK]
+    return [*made.readings, *(tied if made.about == "kind" else ())]
+
+
 def items_meant(session: Session, said: str) -> frozenset[int]:
     """The numbers of the items in use of which all that the words say is true; none for words that are not
     understood."""
@@ -43,7 +54,7 @@ def items_meant(session: Session, said: str) -> frozenset[int]:
     except AskedWronglyError:
         return frozenset()
     found: set[int] = set()
-    for described in [made] if isinstance(made, Described) else made.readings:
+    for described in _meant(made):
         table = FIGURES[described.kind]
         query = select(Item, table).join(table, table.item_id == col(Item.id))  # type: ignore[attr-defined]
         rows = session.exec(query.where(IN_USE))

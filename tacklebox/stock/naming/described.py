@@ -86,7 +86,7 @@ class Question:
     """What must be asked before a phrase is taken: ``about`` is the figure in doubt, "kind" or "word".
 
     Any of the ``readings`` may be taken as it is; ``answer_like`` shows what can be said instead, added
-    to the phrase and read again, "" where nothing can.
+    to the phrase and read again, "" where nothing can. ``sure`` is what was said without what is missing.
     """
 
     phrase: str
@@ -94,6 +94,7 @@ class Question:
     asks: str
     readings: tuple[Described, ...] = field(default=())
     answer_like: str = ""
+    sure: Described | None = None
 
 
 def word(value: str) -> Figure:

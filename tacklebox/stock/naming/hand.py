@@ -68,6 +68,10 @@ class Attempt:
         """Whether a figure was not said at all."""
         return any(doubt.missing for doubt in self.doubts)
 
+    def words_of(self, key: str) -> str:
+        """A figure as said, or "" where it is not sure."""
+        return self.figures[key].words if key in self.figures else ""
+
     def doubted(self, key: str) -> list[Figure]:
         """What a figure that is in doubt may be."""
         every = (choice for doubt in self.doubts for choice in doubt.choices)

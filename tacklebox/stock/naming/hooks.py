@@ -94,6 +94,9 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
     if made.evident and named and len(bare) == 1 and bare[0].whole and not bare[0].plural:
         made.doubt("pack", [{"pack": pieces(int(bare[0].value))}])  # "size 18 barbless, ten"
         bare = []
+    if made.evident and len(bare) == 1 and bare[0].plural and bare[0] is tokens[-1]:
+        made.doubt("pack", [{"pack": pieces(int(bare[0].value))}])  # "10 forged 10s"
+        bare = []
     made.left = (*hand.rest(), *bare)
     if not sizes:
         made.doubt("size", ({"size": word(size)} for size in USUAL_SIZES), missing=True)

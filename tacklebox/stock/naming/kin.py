@@ -11,7 +11,7 @@ IS_A: Mapping[str, str] = {
     **{lead: "bomb" for lead in BOMBS if lead != "bomb"},
     **dict.fromkeys(("flat method", "hybrid"), "method"),
     "maggot": "block-end",
-    **dict.fromkeys(("rolling swivel", "quick-change swivel"), "swivel"),
+    **dict.fromkeys(("rolling swivel", "quick-change swivel", "three-way swivel"), "swivel"),
     **dict.fromkeys(("ledger bead", "rubber bead", "buffer bead"), "bead"),
     **dict.fromkeys(("float stop", "line stop"), "stop"),
     "run ring": "ring",

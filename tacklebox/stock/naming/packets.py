@@ -29,7 +29,7 @@ class Framing:
     """What is left of a phrase once packets and numbers of pieces are taken from it.
 
     ``times``: "hooks x 25" is a packet of so many, "feeder 30 g x 3" so many pieces. ``vessel`` is "spool"
-    or "tub" where it is said to come in one.
+    or "tub" where it is said to come in one; ``behind`` that the count stood last, as a size may.
     """
 
     tokens: tuple[Token, ...]
@@ -38,6 +38,7 @@ class Framing:
     packs: int | None = None
     count: int | None = None
     vessel: str = ""
+    behind: bool = False
 
     def take(self, at: int, end: int, **found: int) -> "Framing":
         """Without the tokens from ``at`` to ``end``, and with what they said."""
@@ -206,6 +207,10 @@ def _how_many(frame: Framing) -> Iterator[Framing]:
             len(frame.tokens) - 1, len(frame.tokens)
         )
         return
+    end = len(frame.tokens) - (_said(frame, len(frame.tokens) - 1) == ")")
+    joined = _said(frame, end - 2) in ("-", "x", "/", "to", "and", "+")
+    if end > 1 and _is_many(frame.tokens[end - 1]) and not frame.tokens[end - 1].lead and not joined:
+        yield replace(frame, count=int(frame.tokens[end - 1].value), behind=True).take(end - 1, end)
     at = 1 if _said(frame, 0) == "a" and len(frame.tokens) > 1 else 0
     first = frame.tokens[at]
     if _is_many(first) and _said(frame, at + 1) == "no" and len(frame.tokens) > at + 2:

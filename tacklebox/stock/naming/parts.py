@@ -5,7 +5,15 @@ from dataclasses import replace
 
 from tacklebox.stock.naming import usual
 from tacklebox.stock.naming.described import Figure, length, pieces, strain, word
-from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, is_sign, is_whole, singular
+from tacklebox.stock.naming.hand import (
+    Attempt,
+    Figures,
+    Hand,
+    has_unit,
+    is_sign,
+    is_whole,
+    singular,
+)
 from tacklebox.stock.naming.lexicon import LEXICON
 from tacklebox.stock.naming.tokens import Token
 from tacklebox.stock.tables import Kind
@@ -33,7 +41,9 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
     made.evident = bool(said.keys() & {"sort", "loose"})
     sorts = _own_names(said.get("sort", []))
     if len(sorts) > 1:  # "swivels size 20 quick change"
-        together = Hand([replace(t, text=singular(t.text)) for t in tokens if t.kind == "word"]).words(LEXICON[Kind.PART])
+        together = Hand(
+            [replace(t, text=singular(t.text)) for t in tokens if t.kind == "word"]
+        ).words(LEXICON[Kind.PART])
         sorts = min(sorts, _own_names(together.get("sort", [])) or sorts, key=len)
     if len(sorts) == 1:
         made.figures["sort"] = word(sorts[0])

@@ -31,6 +31,7 @@ from tacklebox.stock.naming.tries import (
     Try,
     attempted,
     readings_of,
+    sure_of,
     usual_of,
 )
 from tacklebox.stock.naming.writing import write_with_pack
@@ -38,6 +39,7 @@ from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
 MOST_LETTERS = 400
 MOST_READINGS = 9
+USUAL_PACKETS = (10, 20, 25)
 MOST_OF_A_KIND = 2  # where any kind may be meant
 NAMES_A_KIND = ("name", "sort", "shape", "form")
 _WITH = re.compile(
@@ -244,7 +246,16 @@ def _or_two_sizes(tries: Sequence[Try], taken: Try) -> list[Described]:
         and one.attempt.about == "size"
         and one.frame.count is None
     ]
-    return readings_of([taken, *sizes[:1]]) if sizes else []
+    packets = [
+        one
+        for one in tries
+        if one.attempt.kind is Kind.HOOK
+        and one.rank == CLEAR
+        and one.frame.times in USUAL_PACKETS
+        and one.attempt.words_of("size") == str(taken.frame.count)
+    ]  # "18 x 10 spade"
+    other = [*sizes[:1], *packets[:1]]
+    return readings_of([taken, *other]) if other else []
 
 
 def _may_be_packets(made: Described, times: int) -> bool:
@@ -271,7 +282,8 @@ def _one_or_asked(text: str, tries: Sequence[Try]) -> Described | Question:
     if first.missing:
         like = _answer_like(first)
         readings += _on_a_spool(tries[0])
-        return _asked(text, first.about, HOW_MUCH.get(first.about, "Which is it?"), readings, like)
+        asked = _asked(text, first.about, HOW_MUCH.get(first.about, "Which is it?"), readings, like)
+        return replace(asked, sure=sure_of(tries[0]))
     if first.kind is Kind.LINE and first.about == "strain":  # "18 nylon .12"
         tied = Try(tries[0].frame, attempted(read_hooklength, Kind.HOOKLENGTH, tries[0].frame))
         readings += readings_of([tied])[:1] if tied.rank == BARE else []
@@ -436,8 +448,9 @@ def _hardly_understood(one: Try) -> bool:
     """Whether so much is strange that it may be a thing of its own: figures are missing, or most words."""
     strange = sum(token.kind == "word" for token in one.attempt.left)
     words = sum(token.kind == "word" and token.text not in FILLERS for token in one.frame.tokens)
-    most = 2 * strange > words - (one.attempt.kind is Kind.PART)
-    return one.attempt.missing or not one.attempt.evident or most
+    most = 2 * strange > words
+    unsized = one.attempt.kind is Kind.PART and "size" not in one.attempt.figures
+    return one.attempt.missing or not one.attempt.evident or most or (unsized and strange > 0)
 
 
 def _answer_like(made: Attempt) -> str:

@@ -15,10 +15,15 @@ _SHARES = {
     **{"half": 0.5, "1/2": 0.5, "½": 0.5, "third": 1 / 3, "1/3": 1 / 3},
     **{"quarter": 0.25, "1/4": 0.25, "¼": 0.25},
 }
+GONE = {
+    part: next(p for p, s in _SHARES.items() if s == 1 - share)
+    for part, share in _SHARES.items()
+    if 1 - share in _SHARES.values()
+}
 _ABOUT = r"(?:\b(?:about|roughly|approx\.?|around|some|maybe)\s+)?"
 _SHARE = re.compile(
-    rf"""{_ABOUT}(?:\ba\s+)?(?<![\w.])(?P<part>{"|".join(_SHARES)})\s*-?\s*(?:of\s+)?(?:an?\s+)?(?:used\s+)?
-    (?:spool|reel|packet|pack|pkt|card|bag)(?:\s+(?:left\s+)?of\b|\s+left\b)?""",
+    rf"""{_ABOUT}(?:\ba\s+)?(?<![\w.])(?P<part>{"|".join(_SHARES)})\s*-?\s*(?:of\s+)?(?:an?\s+)?
+    (?:(?P<gone>gone|used)\b(?!\s*(?:spool|reel|pack))|left\b|(?:used\s+)?(?:spool|reel|packet|pack|pkt|card|bag)(?:\s+(?:left\s+)?of\b|\s+left\b)?)""",
     re.IGNORECASE | re.VERBOSE,
 )
 _LEFT = re.compile(
@@ -39,8 +44,14 @@ def without_remainder(text: str) -> tuple[str, str]:
     found = _LEFT.search(text) or _SHARE.search(text)
     if found is None:
         return text, ""
+    if found.groupdict().get("gone"):
+        return _without(text, found), GONE[" ".join(found.group("part").lower().split())]
     said = found.groupdict().get("said") or " ".join(found.group("part").lower().split())
-    return " ".join(f"{text[: found.start()]} {text[found.end() :]}".split()), said
+    return _without(text, found), said
+
+
+def _without(text: str, found: re.Match[str]) -> str:
+    return " ".join(f"{text[: found.start()]} {text[found.end() :]}".split())
 
 
 def with_remainder(made: Described | Question, said: str) -> Described | Question | None:
@@ -49,7 +60,7 @@ def with_remainder(made: Described | Question, said: str) -> Described | Questio
         left = (with_remainder(one, said) for one in made.readings)
         readings = tuple(one for one in left if isinstance(one, Described))
         return replace(made, readings=readings) if readings else None
-    if made.pack is None or made.count or made.packs:
+    if made.pack is None or made.count or (made.packs or 1) > 1:
         return None
     if made.kind not in MEASURED_KINDS:
         pieces = round(float(made.pack.value) * _SHARES.get(said, 0))
@@ -57,4 +68,4 @@ def with_remainder(made: Described | Question, said: str) -> Described | Questio
     if said in _SHARES:
         metres = float(made.pack.value) * _SHARES[said] / 1000
         said = f"{metres:.1f}".removesuffix(".0") + " m"
-    return replace(made, left=length(as_said(said)))
+    return replace(made, packs=None, left=length(as_said(said)))

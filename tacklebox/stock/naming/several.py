@@ -14,7 +14,8 @@ _LISTED = r"(?:\s*(?:,|\b(?:and|or)\b|&)\s*|\s+)"
 
 def _chain(joint: str) -> re.Pattern[str]:
     return re.compile(
-        rf"(?<![\w./×x-]){_FIGURE}(?:{joint}{_FIGURE})+(?![\w/×-]|\.\d)", re.IGNORECASE
+        rf"(?<![\w./×x-]){_FIGURE}(?:\s*,\s*{_FIGURE})*(?:{joint}{_FIGURE})+(?![\w/×-]|\.\d)",
+        re.IGNORECASE,
     )
 
 

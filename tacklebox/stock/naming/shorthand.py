@@ -33,6 +33,10 @@ _SHORT: Mapping[str, str] = {
         "maggot": "mag magg",
         "crystal": "crys cryst crstl",
         "standard": "std",
+        "bodied": "bod bdd",
+        "bronze": "brz bnz",
+        "banded": "bnd bndd",
+        "shock": "shk",
         "waggler": "wglr wgglr wgr",
         "wagglers": "wglrs",
         "float": "flt",
@@ -98,6 +102,7 @@ _STRANDS = re.compile(
 _SAID = {"4": "four", "8": "eight", "9": "nine", "12": "twelve"}
 _INSERT = re.compile(r"\bins\b(?<!\d ins)(?<!\dins)")
 _PEACOCK = re.compile(r"\bpck(?=\s+(?:ins|insert|wag|str|quill))|(?<=wag )pck\b")
+_THREE_WAY = re.compile(r"\b(?:three|3)[\s-]*way\b")
 _SLEEVE = re.compile(r"(?<=tangle)([\s-]+)slv(?=s?\b)")
 _ANY = "|".join(re.escape(short) for short in sorted(_SHORT, key=len, reverse=True))
 _SHORTENED = re.compile(rf"(?<![^\W\d_])(?<![/'-])(?:{_ANY})(?![\w/'])")
@@ -117,6 +122,7 @@ def spelt_out(text: str) -> str:
     text = _EXTRA.sub("extra ", text)
     text = _STRANDS.sub(lambda found: f"{_SAID.get(found['n'], found['n'])}strand", text)
     text = _INSERT.sub("insert", _PEACOCK.sub("peacock", text))
+    text = _THREE_WAY.sub("threeway", text)
     text = _SLEEVE.sub(r"\1sleeve", text)
     text = _TIMES.sub(" x ", text)
     if _OF_HOOKS.search(text):

@@ -18,6 +18,7 @@ from tacklebox.stock.naming.weights import read_feeder, read_weight
 from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
 SINGLY = (Kind.FLOAT, Kind.FEEDER, Kind.WINDER)
+COUNTED_BEHIND = (Kind.FLOAT, Kind.FEEDER)  # "bombs half oz, eight"
 # In this order a phrase that names no kind is asked about.
 READERS: dict[Kind, Callable[[Iterable[Token]], Attempt]] = {
     Kind.WEIGHT: read_weight,
@@ -59,6 +60,8 @@ class Try:
 def attempted(reader: Callable[[Iterable[Token]], Attempt], kind: Kind, frame: Framing) -> Attempt:
     if frame.count is not None and kind in MEASURED_KINDS:  # spools are counted by their packets
         return Attempt(kind, fault="it is not counted in pieces.")
+    if frame.behind and kind not in COUNTED_BEHIND:
+        return Attempt(kind, fault="its number may be a size.")
     if frame.vessel == "spool" and kind not in MEASURED_KINDS:
         return Attempt(kind, fault="it does not come on spools.")
     try:
@@ -80,6 +83,11 @@ def readings_of(tries: Sequence[Try]) -> list[Described]:
             if reading not in readings:
                 readings.append(reading)
     return readings
+
+
+def sure_of(one: Try) -> Described:
+    """What was said of it, without any figure that is missing or in doubt."""
+    return _described(one.frame, one.attempt, {})
 
 
 def _described(frame: Framing, made: Attempt, choice: dict[str, Figure]) -> Described:

@@ -370,6 +370,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "swivel": "swivel, barrel swivel, ball swivel, ball bearing swivel, "
             "ledger swivel, leger swivel, crane swivel, diamond eye swivel",
             "rolling swivel": "rolling swivel, roller swivel, rolling",
+            "three-way swivel": "threeway swivel, threeway barrel swivel",
             "link swivel": "link swivel, snap swivel, swivel link, clip swivel, swivel with link, "
             "swivel snap, "
             "snap link swivel, link ledger swivel, link leger swivel, buckle swivel, cross lock swivel, "
