@@ -93,9 +93,14 @@ def search(items: Sequence[Worded], text: str) -> list[Worded]:
     found = []
     for item in items:
         searched = f"{item.name} {item.words} {item.place} {item.kind}".lower().replace("×", "x")
-        if all(word in searched for word in words):
+        if all(word in searched or _one_of(word) in searched for word in words):
             found.append(item)
     return found
+
+
+def _one_of(word: str) -> str:
+    """Of a plural its word: "quiver tips" finds a quiver tip."""
+    return word.removesuffix("s") if len(word) > 3 else word
 
 
 def find(session: Session, said: str) -> Item:

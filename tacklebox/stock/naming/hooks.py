@@ -36,6 +36,8 @@ def _of_the_hook(made: Attempt, said: dict[str, list[str]]) -> None:
     for key in OF_THE_HOOK:
         if key in said:
             made.figures[key] = word(" ".join(said[key]))
+    if "micro" in said:
+        made.figures.setdefault("barb", word("micro-barbed"))
     for key in ("barb", "end"):
         if len(said.get(key, ())) > 1:
             made.fault = f"a hook is not both {' and '.join(said[key])}."

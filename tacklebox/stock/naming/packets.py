@@ -83,7 +83,8 @@ def _is_for_tackle(frame: Framing, at: int) -> bool:
     if before in BEFORE_A_POT:
         return True
     boxes = ("box", "tray", "boxes", "trays")
-    return word in boxes and before in KEPT_IN_BOXES and _said(frame, at + 1) != "of"
+    hooks = before == "hook" and word == "box" and frame.tokens[at - 1].kind == "word"
+    return word in boxes and (hooks or before in KEPT_IN_BOXES) and _said(frame, at + 1) != "of"
 
 
 def _said(frame: Framing, at: int) -> str:
@@ -163,6 +164,9 @@ def _one_packet(frame: Framing) -> Iterator[Framing]:
 def _times(frame: Framing) -> Iterator[Framing]:
     """ "hooks size 16 x 25", "wagglers 3 x 3AAA"; "4 x 14" is a mark, "18 x 20" may be a winder."""
     tokens = frame.tokens
+    if _said(frame, 0) == "x" and len(tokens) > 2 and _is_many(tokens[1]):  # "x3 30 g feeders"
+        yield frame.take(0, 2, count=int(tokens[1].value))
+        return
     yield frame
     for at in range(1, len(tokens) - 1):
         before = tokens[at - 1]
@@ -199,8 +203,9 @@ def _how_many(frame: Framing) -> Iterator[Framing]:
             return
     last = frame.tokens[-2:]
     if len(last) == 2 and _is_many(last[0]) and last[1].text in ("of", "left"):  # "4x12 (10 of)"
-        size = len(frame.tokens)
-        yield replace(frame, count=int(last[0].value)).take(size - 2, size)
+        size, number = len(frame.tokens), int(last[0].value)
+        left = frame.take(size - 2, size)  # "pkt of 10, 2 of" are two packets
+        yield replace(left, count=number) if frame.pack is None else replace(left, packs=number)
         return
     if frame.tokens[-1].lead == "count" and len(frame.tokens) > 1:  # "18 to 0.10, a dozen"
         yield replace(frame, count=int(frame.tokens[-1].value)).take(
@@ -209,7 +214,12 @@ def _how_many(frame: Framing) -> Iterator[Framing]:
         return
     end = len(frame.tokens) - (_said(frame, len(frame.tokens) - 1) == ")")
     joined = _said(frame, end - 2) in ("-", "x", "/", "to", "and", "+")
-    if end > 1 and _is_many(frame.tokens[end - 1]) and not frame.tokens[end - 1].lead and not joined:
+    if (
+        end > 1
+        and _is_many(frame.tokens[end - 1])
+        and not frame.tokens[end - 1].lead
+        and not joined
+    ):
         yield replace(frame, count=int(frame.tokens[end - 1].value), behind=True).take(end - 1, end)
     at = 1 if _said(frame, 0) == "a" and len(frame.tokens) > 1 else 0
     first = frame.tokens[at]

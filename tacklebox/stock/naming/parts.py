@@ -47,8 +47,6 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
         sorts = min(sorts, _own_names(together.get("sort", [])) or sorts, key=len)
     if len(sorts) == 1:
         made.figures["sort"] = word(sorts[0])
-        if "loose" in said:
-            made.fault = f"a {sorts[0]} is no {said['loose'][0]}."
     elif sorts:
         made.doubt("sort", ({"sort": word(s)} for s in sorts))
     elif "loose" in said:
@@ -71,6 +69,9 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
     )
     if strong := hand.one(has_unit("kg", "lb", "oz")):
         made.figures["strain"] = strain(strong.said)
+    ranged = hand.take(_is_size, is_sign("to", "-", "/"), _is_size) if _by_number(made) else None
+    if ranged:
+        made.doubt("size", ({"size": word(ranged[at].text)} for at in (0, 2)))
     measured = weighed or hand.one(has_unit("mm", "cm", "in"))
     numbered = None if measured else hand.one(_is_size)
     if numbered and "." in numbered.text and _by_bore(made):
@@ -85,6 +86,8 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
     if made.evident and (many := hand.one(is_whole(4, 500))):  # "swivel 12 10"
         made.doubt("pack", [{"pack": pieces(int(many.value))}])
     made.left = hand.rest()
+    if "loose" in said and sorts:  # "run ring with link"
+        made.left = (*made.left, *(Token("word", loose) for loose in said["loose"]))
     return made
 
 
@@ -198,7 +201,11 @@ def read_winder(tokens: Iterable[Token]) -> Attempt:
         made.fault = "a winder has a length and a width."
     elif sizes and float(sizes[0].value) < SHORTEST_WINDER_MM:
         made.fault = f'"{sizes[0].words}" is no length of a winder.'
-    if bare and len(sizes) == 2 and len(bare) == 1:  # "26 cm, black, 10" may be ten of them
+    if len(sizes) == 3 and len(bare) == 1:  # "20 x 2 cm, 20"
+        sizes = [size for size in sizes if size != _winder_size(bare[0], sizes)]
+        figures |= dict(zip(("length", "width"), sizes, strict=False))
+        made.doubt("length", [{**figures, "pack": pieces(int(bare[0].value))}])
+    elif bare and len(sizes) == 2 and len(bare) == 1:  # "26 cm, black, 10" may be ten of them
         alone: Figures = {"length": sizes[0], "width": usual.WINDER_WIDTH}
         made.doubt("length", [figures, {**alone, "pack": pieces(int(bare[0].value))}])
     elif bare:

@@ -90,7 +90,7 @@ def read(text: str) -> Described | Question:
 def _read_but_money(plain: str) -> Described | Question:
     """The item that the words name, of which a part may be left."""
     whole, left = without_remainder(plain)
-    if left and whole:
+    if left is not None and whole:
         try:
             made = with_remainder(_read_words(whole), left)
         except AskedWronglyError:

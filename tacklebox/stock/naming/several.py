@@ -8,7 +8,7 @@ _UNIT = r"(?:mm|cm|m|kg|g|lbs?|oz|in|ft|bb|aaa|ab|ssg|s)\b"
 _FIGURE = (
     rf"""(?:(?:nos?|size)\.?\s*|\#)?(?:\d*\.\d+|\d+(?:/\d+)?)(?:\s*[x×]\s*\d+)?(?:\s*{_UNIT})?"""
 )
-_JOINED = r"\s*(?:,?\s*\b(?:and|or)\b|&)\s*"
+_JOINED = r"\s*(?:,?\s*\b(?:and|or)\b|&)\s*(?:(?:one|two|an?\s+[a-z]+)\s+of\s+)?"
 _LISTED = r"(?:\s*(?:,|\b(?:and|or)\b|&)\s*|\s+)"
 
 

@@ -10,7 +10,7 @@ _SHORT: Mapping[str, str] = {
     short: full
     for full, shorts in {
         "barbless": "b/l b'less b/less bless blss bbls brls brbls brbless brblss barbls bl/less",
-        "micro barbed": "m/barb m/barbed mbarb",
+        "micro barbed": "m/b m/barb m/barbed mbarb",
         "spade": "spd spde",
         "wide gape": "w/g wg w/gape",
         "fine wire": "f/wire f/w",
@@ -108,9 +108,10 @@ _ANY = "|".join(re.escape(short) for short in sorted(_SHORT, key=len, reverse=Tr
 _SHORTENED = re.compile(rf"(?<![^\W\d_])(?<![/'-])(?:{_ANY})(?![\w/'])")
 _MAIN_LINE = re.compile(r"(?<![\w.])ml(?=\W|$)(?<!\d ml)")
 _OF_HOOKS = re.compile(r"\b(?:hooks?|hks?|spades?|spd|eyed|gape|hair|band(?:ed)?)\b")
+_POINTED = re.compile(r"\b([a-z])\.(?=[a-z]{2})")  # "f.wire" as "f/wire"
 _EXTRA = re.compile(r"\bx+ (?=strong|fine)")
 _SIZED = re.compile(r"\bs(?=\d{1,2}\b)")
-_TIMES = re.compile(r"(?<=\d)\s*x(?=(?:no|nos|bb|aaa|ab|ssg)\b|(?:no|nos)\.?\d)")
+_TIMES = re.compile(r"(?<=\d)\s*x(?=(?:no|nos|bb|aaa|aa|ab|ssg)\b|(?:no|nos)\.?\d)")
 
 
 def spelt_out(text: str) -> str:
@@ -119,6 +120,7 @@ def spelt_out(text: str) -> str:
     >>> spelt_out("18 b/less to .10 h/l"), spelt_out("4xno4 flt"), spelt_out("ml 5lb"), spelt_out("60 ml")
     ('18 barbless to .10 hooklength', '4 x no4 float', 'main line 5lb', '60 ml')
     """
+    text = _POINTED.sub(r"\1/", text)
     text = _EXTRA.sub("extra ", text)
     text = _STRANDS.sub(lambda found: f"{_SAID.get(found['n'], found['n'])}strand", text)
     text = _INSERT.sub("insert", _PEACOCK.sub("peacock", text))

@@ -57,6 +57,7 @@ _PIECE = re.compile(
     r"(?P<lead>(?:nos?|nr)\.?(?=\s*\d))|(?P<frac>\d+/\d+(?![\d.,]*\d))|(?P<num>\d*[.,]\d+|\d+)"
     r"|(?P<word>f1(?=s?\b)|[^\W\d_]+(?:'(?=s\b))?)|(?P<sign>''|\S)"
 )
+_LETTER_O = re.compile(r"(?<=[a-z])0(?=[a-z])")  # "h0ok"
 _NOUGHT = re.compile(r"(?<![\w.])o(?=\.\d)")  # "O.14"
 _OUNCES = re.compile(r"(?<=\d)\s*0z\b")
 _RUN_ON = re.compile(  # "3AAAwaggler", "18sto.10", "4lbmono"
@@ -122,6 +123,7 @@ def _pieces(text: str) -> list[tuple[str, str]]:
     for sign, instead in _VULGAR.items():
         plain = plain.replace(sign, f" {instead} ")
     plain = spelt_out(re.sub(r"(?<=[a-z\d])'s\b", "s", plain))
+    plain = _LETTER_O.sub("o", plain)
     plain = _NOUGHT.sub("0", _OUNCES.sub("oz", plain))
     plain = _RUN_ON.sub(r"\g<0> ", plain)
     pieces: list[tuple[str, str]] = []
@@ -131,6 +133,14 @@ def _pieces(text: str) -> list[tuple[str, str]]:
         code = _CODE.match(plain, start) if plain[start - 1 : start].strip() == "" else None
         if code:
             pieces.append(("word", code.group()))
+        elif (
+            found["num"]
+            and found["num"][0] in ".,"
+            and at
+            and plain[at - 1].isdigit()
+            and start == at
+        ):
+            pieces += [("sign", found.group()[0]), ("num", found.group()[1:])]  # ".12.4in"
         else:
             pieces += _piece(str(found.lastgroup), found.group())
         at = (code or found).end()

@@ -97,10 +97,11 @@ _MATERIALS = {
 _HOOK = {
     "barb": {
         "barbless": "barbless, no barb, without barb, unbarbed, debarbed",
-        "micro-barbed": "micro, micro barbed, micro barb, whisker, whisker barb, whisker barbed, "
+        "micro-barbed": "micro barbed, micro barb, whisker, whisker barb, whisker barbed, "
         "semi barbed, semi barb, mini barb",
         "barbed": "barbed, barb",
     },
+    "micro": {"micro-barbed": "micro"},
     "end": {
         "spade": "spade, spade end, spade ended, spaded, spade shank",
         "eyed": "eyed, eye, with eye, ring eye, ringed, eyed end",
@@ -433,6 +434,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "bung extractor": "bung extractor, extractor, extractor tool",
             "method mould": "method mould, feeder mould, mould",
             "winder box": "winder box, winder tray, rig box, rig tray, winder boxes",
+            "tackle box": "tackle box, hook box, bait box, float box, feeder box, shot box, accessory box",
             "hooklength box": "hooklength box, hook length box, hooklink box, hooklength boxes, hook length boxes",
         },
         "loose": {"stop": "stop", "link": "link, clip", "band": "band", "tail": "tail"},
