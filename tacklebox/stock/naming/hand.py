@@ -14,7 +14,7 @@ Lexicon = Mapping[
 LONGEST_RUN = 4
 # Words and signs that say nothing of their own.
 FILLERS = frozenset(
-    "a an the few of with and in at on for some my each type style per - / , : ; ( ) . [ ] is as it "
+    "a an the few of with and in at on for some my each set range type style per - / , : ; ( ) . [ ] is as it "
     "one's approx about roughly around left remaining fishing wallet material qty worth".split()
 )
 
@@ -143,6 +143,8 @@ def run_at(
     letters, found = "", None
     for end in range(at, min(at + 2 * LONGEST_RUN, len(tokens))):
         token = tokens[end]
+        if token.kind == "word" and token.text == "s" and letters and "s" in lexicon:
+            break  # "float stop S" is a small one
         if token.kind == "word":
             letters, before = letters + token.text, letters
             known = lexicon.get(letters) or lexicon.get(singular(letters))

@@ -29,7 +29,7 @@ class Framing:
     """What is left of a phrase once packets and numbers of pieces are taken from it.
 
     ``times``: "hooks x 25" is a packet of so many, "feeder 30 g x 3" so many pieces. ``vessel`` is "spool"
-    or "tub" where it is said to come in one; ``behind`` that the count stood last, as a size may.
+    or "tub" where it is said to come in one; ``behind`` that the count stood last, as a size may; ``spools`` that so many of a thing are spools of it.
     """
 
     tokens: tuple[Token, ...]
@@ -39,6 +39,7 @@ class Framing:
     count: int | None = None
     vessel: str = ""
     behind: bool = False
+    spools: bool = False
 
     def take(self, at: int, end: int, **found: int) -> "Framing":
         """Without the tokens from ``at`` to ``end``, and with what they said."""
@@ -120,7 +121,7 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
         if following in PIECES:
             yield frame.take(at, end + 1, pack=int(token.value))
             return
-        if following in ("pack", "pk") and at and token.lead != "count":
+        if _holds_so_many(frame, at, end):
             number = int(token.value)
             if number == 1:
                 yield frame.take(at, end + 1, packs=1)
@@ -136,6 +137,13 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
             yield kept
             return
     yield frame
+
+
+def _holds_so_many(frame: Framing, at: int, end: int) -> bool:
+    """Whether one packet holds so many: "a hundred box", "10 pk"; never "2 x pkt" or "3 pack of"."""
+    one = _said(frame, end) in PACKETS and not _said(frame, end).endswith("s")
+    counted = frame.tokens[at].lead == "count" or end > at + 1
+    return one and not counted and _said(frame, end + 1) != "of"
 
 
 def _holding(frame: Framing) -> Iterator[Framing]:
@@ -212,6 +220,11 @@ def _how_many(frame: Framing) -> Iterator[Framing]:
             len(frame.tokens) - 1, len(frame.tokens)
         )
         return
+    if len(last) == 2 and _is_many(last[0]) and last[1].text == "x":  # "dibber 0.2 g, 4x"
+        yield replace(frame, count=int(last[0].value)).take(
+            len(frame.tokens) - 2, len(frame.tokens)
+        )
+        return
     end = len(frame.tokens) - (_said(frame, len(frame.tokens) - 1) == ")")
     joined = _said(frame, end - 2) in ("-", "x", "/", "to", "and", "+")
     if (
@@ -240,4 +253,6 @@ def _how_many(frame: Framing) -> Iterator[Framing]:
     if counted and (shot or not run_at(counted.tokens, 0, MARK_LETTERS)):  # "4 BB" is a mark
         yield counted
         if _said(counted, 0) == "x":
-            yield counted.take(0, 1)
+            bare = counted.take(0, 1)
+            yield bare
+            yield replace(bare, count=None, packs=int(first.value), spools=True)  # "1 x elastic"

@@ -16,6 +16,7 @@ from tacklebox.stock.naming.hand import (
 )
 from tacklebox.stock.naming.lexicon import LEXICON
 from tacklebox.stock.naming.tokens import Token
+from tacklebox.stock.naming.words import SIZE_WORDS
 from tacklebox.stock.tables import Kind
 
 # What a word that stands alone may be, the likeliest first.
@@ -76,9 +77,16 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
     numbered = None if measured else hand.one(_is_size)
     if numbered and "." in numbered.text and _by_bore(made):
         measured, numbered = replace(numbered, unit="mm", lead=""), None
+    if numbered and _is_apart(numbered, tokens) and _by_number(made):  # "swivels large, 8"
+        made.doubt("size", _size_or_number(made, numbered.text, sizes)[1:])
+        numbered = None
     if numbered and numbered.whole and not numbered.lead and not _by_number(made):
         made.doubt("size", _size_or_number(made, numbered.text, sizes))
         numbered = None
+    several = [size for size in sizes if size in SIZE_WORDS]
+    if len(several) > 1:  # "bung medium and bung large"
+        made.doubt("size", ({"size": word(size)} for size in several))
+        sizes = []
     sizes = [*(t.said for t in (measured, numbered) if t), *sizes]
     if sizes:
         made.figures["size"] = word(" ".join(sizes))
@@ -110,6 +118,12 @@ def _is_size(token: Token) -> bool:
 def _by_bore(made: Attempt) -> bool:
     """Whether it is tubing or a bush, which go by their bore in millimetres."""
     return "sort" in made.figures and made.figures["sort"].words.endswith(("tube", "bush"))
+
+
+def _is_apart(number: Token, tokens: Sequence[Token]) -> bool:
+    """Whether a bare number stands last of all, behind a comma or a size in words."""
+    behind = len(tokens) > 2 and tokens[-1] is number and number.whole and not number.lead
+    return behind and (tokens[-2].text == "," or tokens[-2].text in SIZE_WORDS)
 
 
 def _by_number(made: Attempt) -> bool:

@@ -10,7 +10,7 @@ from tacklebox.stock.naming.described import Described, Question, word
 from tacklebox.stock.naming.floats import BY_GRAMS
 from tacklebox.stock.naming.hand import FILLERS, Attempt
 from tacklebox.stock.naming.hooks import read_hooklength
-from tacklebox.stock.naming.lexicon import LEXICON, all_known, vocabulary
+from tacklebox.stock.naming.lexicon import LEXICON, MARKS, all_known, vocabulary
 from tacklebox.stock.naming.lines import read_line
 from tacklebox.stock.naming.makers import is_maker, without_maker, write_maker
 from tacklebox.stock.naming.own import is_own, own_thing, with_own, without_own
@@ -236,7 +236,11 @@ def _best(text: str, tokens: tuple[Token, ...]) -> Described | Question:
 
 def _or_two_sizes(tries: Sequence[Try], taken: Try) -> list[Described]:
     """ "16 20 hooks" is sixteen of one size, or hooks of two: every reading, none where it is sure."""
-    if taken.attempt.kind is not Kind.HOOK or taken.frame.count is None:
+    if taken.frame.count is None:
+        return []
+    if taken.attempt.kind is Kind.HOOKLENGTH:
+        return _or_size_first(tries, taken)
+    if taken.attempt.kind is not Kind.HOOK:
         return []
     sizes = [
         one
@@ -256,6 +260,20 @@ def _or_two_sizes(tries: Sequence[Try], taken: Try) -> list[Described]:
     ]  # "18 x 10 spade"
     other = [*sizes[:1], *packets[:1]]
     return readings_of([taken, *other]) if other else []
+
+
+def _or_size_first(tries: Sequence[Try], taken: Try) -> list[Described]:
+    """ "12 hooklengths to 0.19, 50 cm, 10" are twelve of size 10, or ten of size 12."""
+    last = taken.frame.tokens[-1]
+    if not last.whole or last.lead or last.plural:
+        return []
+    whole = [
+        one
+        for one in tries
+        if one.attempt.kind is Kind.HOOKLENGTH and one.frame.count is None and one.rank == DOUBTFUL
+    ]
+    other = [r for r in readings_of(whole[:1]) if r.pack and not r.pack.because]
+    return [*readings_of([taken]), *other] if other else []
 
 
 def _may_be_packets(made: Described, times: int) -> bool:
@@ -475,6 +493,8 @@ def _not_taken(one: Try) -> tuple[int, int, int]:
         if kind is not one.attempt.kind
         and LEXICON[kind].get(token.text.removesuffix("s"), ("",))[0] in NAMES_A_KIND
     ]
+    if one.attempt.kind not in (Kind.FLOAT, Kind.WEIGHT):
+        others += [token for token in one.attempt.left if token.text in MARKS]
     figures = sum(token.kind == "number" for token in one.attempt.left)
     return len(others), figures, len(one.attempt.left)
 

@@ -9,17 +9,18 @@ _FIGURE = (
     rf"""(?:(?:nos?|size)\.?\s*|\#)?(?:\d*\.\d+|\d+(?:/\d+)?)(?:\s*[x×]\s*\d+)?(?:\s*{_UNIT})?"""
 )
 _JOINED = r"\s*(?:,?\s*\b(?:and|or)\b|&)\s*(?:(?:one|two|an?\s+[a-z]+)\s+of\s+)?"
-_LISTED = r"(?:\s*(?:,|\b(?:and|or)\b|&)\s*|\s+)"
+_LISTED = r"(?:\s*(?:,|\b(?:and|or)\b|&)\s*|\s+|/(?=\d\s*[x×]))"
 
 
-def _chain(joint: str) -> re.Pattern[str]:
+def _chain(joint: str, listed: str = r"\s*,\s*") -> re.Pattern[str]:
     return re.compile(
-        rf"(?<![\w./×x-]){_FIGURE}(?:\s*,\s*{_FIGURE})*(?:{joint}{_FIGURE})+(?![\w/×-]|\.\d)",
+        rf"(?<![\w./×x-]){_FIGURE}(?:{listed}{_FIGURE})*(?:{joint}{_FIGURE})+(?![\w/×-]|\.\d)",
         re.IGNORECASE,
     )
 
 
 _BY_AND, _BY_COMMA = _chain(_JOINED), _chain(_LISTED)
+_BY_SPACE = _chain(_JOINED, r"(?:\s*,\s*|\s+)")  # "10 15 and 20 g"
 _WORDS = "|".join(f"{word}(?:e?s)?" for word in ONES if word not in ("zero", "one", "six"))
 _SPOKEN = re.compile(rf"\b(?:{_WORDS}|six(?:es)?|twenties)\b", re.IGNORECASE)
 _OF_EACH = re.compile(
@@ -40,8 +41,15 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     """
     text = _OF_EACH.sub("", text)
     text = _SPOKEN.sub(lambda said: _in_figures(said.group().lower()), text)
-    found = (_BY_COMMA if listed else _BY_AND).search(text)
-    if found is None or _FRACTION_AFTER_AND.search(found.group()):
+    for chain in (_BY_COMMA,) if listed else (_BY_SPACE, _BY_AND):
+        found = chain.search(text)
+        if found and (each := _one_of_each(text, found, listed=listed)):
+            return each
+    return ()
+
+
+def _one_of_each(text: str, found: re.Match[str], *, listed: bool) -> tuple[str, ...]:
+    if _FRACTION_AFTER_AND.search(found.group()):
         return ()
     figures = re.findall(_FIGURE, found.group(), re.IGNORECASE)
     if listed and len({(_unit(f), "." in f, f[:1].isalpha()) for f in figures}) > 1:

@@ -60,6 +60,8 @@ class Try:
 def attempted(reader: Callable[[Iterable[Token]], Attempt], kind: Kind, frame: Framing) -> Attempt:
     if frame.count is not None and kind in MEASURED_KINDS:  # spools are counted by their packets
         return Attempt(kind, fault="it is not counted in pieces.")
+    if frame.spools and kind not in MEASURED_KINDS:
+        return Attempt(kind, fault="it does not come on spools.")
     if frame.behind and kind not in COUNTED_BEHIND:
         return Attempt(kind, fault="its number may be a size.")
     if frame.vessel == "spool" and kind not in MEASURED_KINDS:

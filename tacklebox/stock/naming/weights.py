@@ -154,7 +154,9 @@ def read_feeder(tokens: Iterable[Token]) -> Attempt:
     made.evident = bool(said.keys() & {"shape", "name", "bullet", "groundbait"})
     made.evident |= "bait" in said and weighed  # "18 red maggot" is a hook
     for key in ("fitting", "size"):
-        if key in said:
+        if len(said.get(key, ())) > 1:
+            made.doubt(key, ({key: word(one)} for one in said[key]))
+        elif key in said:
             made.figures[key] = word(said[key][0])
     if volume := hand.one(has_unit("ml")):
         made.figures["volume"] = Figure(read_volume_ml(volume.said), volume.said)

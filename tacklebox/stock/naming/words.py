@@ -435,7 +435,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "method mould": "method mould, feeder mould, mould",
             "winder box": "winder box, winder tray, rig box, rig tray, winder boxes",
             "tackle box": "tackle box, hook box, bait box, float box, feeder box, shot box, accessory box",
-            "hooklength box": "hooklength box, hook length box, hooklink box, hooklength boxes, hook length boxes",
+            "hooklength box": "hook wallet, hooklength wallet, hook length wallet, rig wallet, hooklength box, hook length box, hooklink box, hooklength boxes, hook length boxes",
         },
         "loose": {"stop": "stop", "link": "link, clip", "band": "band", "tail": "tail"},
         "size": {
