@@ -98,6 +98,11 @@ def search(items: Sequence[Worded], text: str) -> list[Worded]:
     return found
 
 
+def _letters(text: str) -> str:
+    """Without spaces and signs: "1oz" is in 'part "quiver tip 1 oz"'."""
+    return "".join(letter for letter in text.lower() if letter.isalnum())
+
+
 def _one_of(word: str) -> str:
     """Of a plural its word: "quiver tips" finds a quiver tip."""
     return word.removesuffix("s") if len(word) > 3 else word
@@ -150,7 +155,7 @@ def _by_words(session: Session, items: Sequence[Listed], said: str) -> list[List
     found = [i for i in items if phrase in i.name.lower() or phrase in i.words.lower()]
     if len(found) == 1:  # "winder 18 cm" is not the winder of 13 cm by 18 mm
         return found
-    found = search(items, said)
+    found = search(items, said) or [i for i in items if _letters(said) in _letters(i.words)]
     if found:
         return found
     meant = items_meant(session, said)

@@ -29,7 +29,8 @@ class Framing:
     """What is left of a phrase once packets and numbers of pieces are taken from it.
 
     ``times``: "hooks x 25" is a packet of so many, "feeder 30 g x 3" so many pieces. ``vessel`` is "spool"
-    or "tub" where it is said to come in one; ``behind`` that the count stood last, as a size may; ``spools`` that so many of a thing are spools of it.
+    or "tub" where it is said to come in one; ``behind`` that the count stood last, as a size may; ``spools`` that so many of a thing are spools of it, ``either`` that they may
+    be packets or pieces.
     """
 
     tokens: tuple[Token, ...]
@@ -40,6 +41,7 @@ class Framing:
     vessel: str = ""
     behind: bool = False
     spools: bool = False
+    either: bool = False
 
     def take(self, at: int, end: int, **found: int) -> "Framing":
         """Without the tokens from ``at`` to ``end``, and with what they said."""
@@ -207,33 +209,44 @@ def _how_many(frame: Framing) -> Iterator[Framing]:
         return
     for at, token in enumerate(frame.tokens):
         if _is_many(token) and [_said(frame, at + n) for n in (1, 2)] == ["of", "them"]:
-            yield replace(frame, count=int(token.value)).take(at, at + 3)
+            yield from _so_many(frame, at, at + 1, at + 3)
             return
-    last = frame.tokens[-2:]
-    if len(last) == 2 and _is_many(last[0]) and last[1].text in ("of", "left"):  # "4x12 (10 of)"
-        size, number = len(frame.tokens), int(last[0].value)
-        left = frame.take(size - 2, size)  # "pkt of 10, 2 of" are two packets
-        yield replace(left, count=number) if frame.pack is None else replace(left, packs=number)
+    size = len(frame.tokens)
+    if size > 1 and _is_many(frame.tokens[-2]) and _said(frame, size - 1) in ("of", "left", "x"):
+        yield from _so_many(frame, size - 2, size - 1, size)  # "4x12 (10 of)", "dibber 0.2 g, 4x"
         return
-    if frame.tokens[-1].lead == "count" and len(frame.tokens) > 1:  # "18 to 0.10, a dozen"
-        yield replace(frame, count=int(frame.tokens[-1].value)).take(
-            len(frame.tokens) - 1, len(frame.tokens)
-        )
+    if size > 1 and frame.tokens[-1].lead == "count":  # "18 to 0.10, a dozen"
+        yield from _so_many(frame, size - 1, size, size)
         return
-    if len(last) == 2 and _is_many(last[0]) and last[1].text == "x":  # "dibber 0.2 g, 4x"
-        yield replace(frame, count=int(last[0].value)).take(
-            len(frame.tokens) - 2, len(frame.tokens)
-        )
+    yield from _behind(frame)
+    yield from _in_front(frame)
+
+
+def _so_many(frame: Framing, at: int, after: int, end: int) -> Iterator[Framing]:
+    """So many of the thing, the tokens from ``at`` to ``end`` say: pieces, or spools of what is measured.
+
+    Of what comes in packets of a number that is said, it is packets where "of" tells so.
+    """
+    number = int(frame.tokens[at].value)
+    rest = frame.take(at, end)
+    if frame.pack is not None and _said(frame, after) == "of":  # "pkt of 10, 2 of"
+        yield replace(rest, packs=number)
         return
+    yield replace(rest, count=number)
+    yield replace(rest, packs=number, spools=True)
+
+
+def _behind(frame: Framing) -> Iterator[Framing]:
+    """A bare number that stands last: "bombs half oz, eight", "insert 4BB (2)"."""
     end = len(frame.tokens) - (_said(frame, len(frame.tokens) - 1) == ")")
+    last = frame.tokens[end - 1]
     joined = _said(frame, end - 2) in ("-", "x", "/", "to", "and", "+")
-    if (
-        end > 1
-        and _is_many(frame.tokens[end - 1])
-        and not frame.tokens[end - 1].lead
-        and not joined
-    ):
-        yield replace(frame, count=int(frame.tokens[end - 1].value), behind=True).take(end - 1, end)
+    if end > 1 and _is_many(last) and not last.lead and not joined:
+        yield replace(frame, count=int(last.value), behind=True).take(end - 1, end)
+
+
+def _in_front(frame: Framing) -> Iterator[Framing]:
+    """ "a dozen", "3 x", "5 no hooklengths", "twelve 14s to 0.17"."""
     at = 1 if _said(frame, 0) == "a" and len(frame.tokens) > 1 else 0
     first = frame.tokens[at]
     if _is_many(first) and _said(frame, at + 1) == "no" and len(frame.tokens) > at + 2:
@@ -253,6 +266,6 @@ def _how_many(frame: Framing) -> Iterator[Framing]:
     if counted and (shot or not run_at(counted.tokens, 0, MARK_LETTERS)):  # "4 BB" is a mark
         yield counted
         if _said(counted, 0) == "x":
-            bare = counted.take(0, 1)
-            yield bare
-            yield replace(bare, count=None, packs=int(first.value), spools=True)  # "1 x elastic"
+            yield from _so_many(frame, at, at + 1, at + 2)  # "1 x elastic"
+        elif frame.pack is not None and counted.tokens:  # "1 swivel 16 pk 20"
+            yield replace(counted, count=None, packs=int(first.value), either=True)

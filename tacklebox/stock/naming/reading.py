@@ -42,6 +42,11 @@ MOST_READINGS = 9
 USUAL_PACKETS = (10, 20, 25)
 MOST_OF_A_KIND = 2  # where any kind may be meant
 NAMES_A_KIND = ("name", "sort", "shape", "form")
+_BARE_PRICE = re.compile(r"\s([1-9]\d{0,2}\.\d\d)(?:\s+\d{1,3}\.\d\d)?$")
+_PATTERN = re.compile(
+    r"\b(?:with\s+)?(pattern|code|ref|model|series)\.?\s+(?:no\.?|number|nr\.?|#)?\s*([a-z-]*\d[\w-]*)",
+    re.IGNORECASE,
+)
 _WITH = re.compile(
     r"\s(?:with|w/|c/w|complete with|inc\.?|incl\.?|including)\s(?P<more>.+)$", re.IGNORECASE
 )
@@ -83,6 +88,8 @@ def read(text: str) -> Described | Question:
     made = _read_but_money(bare)
     if pence is not None:
         made = _with_price(made, pence, each=each)
+    elif isinstance(made, Question):
+        made = _or_priced(bare, made)
     made = with_own(made, own) if own else made
     return replace(made, phrase=plain) if isinstance(made, Question) else made
 
@@ -98,6 +105,23 @@ def _read_but_money(plain: str) -> Described | Question:
         if made is not None:
             return made
     return _read_words(plain)
+
+
+def _or_priced(text: str, made: Question) -> Question:
+    """A figure behind the rest that may be what it costs, "2.49", is offered as that, first of all."""
+    found = _BARE_PRICE.search(text)
+    if found is None:
+        return made
+    try:
+        rest = _read_but_money(text[: found.start()])
+    except AskedWronglyError:
+        return made
+    priced = _with_price(rest, round(float(found.group(1)) * 100), each=True)
+    readings = [priced] if isinstance(priced, Described) else list(priced.readings)
+    asks = f"Is {found.group(1)} its price?"
+    if isinstance(priced, Question):
+        asks = f"{asks} {priced.asks}"
+    return replace(made, asks=asks, readings=tuple([*readings, *made.readings][:MOST_READINGS]))
 
 
 def _with_price(made: Described | Question, pence: int, *, each: bool) -> Described | Question:
@@ -187,6 +211,9 @@ def _without_own_notes(text: str) -> tuple[tuple[Token, ...], str, str]:
         return " "
 
     plain = re.sub(r"\(([^()]*)\)", keep, text)
+    for named in _PATTERN.finditer(plain):
+        notes.append(f"{named.group(1).lower()} {named.group(2)}")
+    plain = _PATTERN.sub(" ", plain)
     plain, maker = without_maker(plain)
     return tokenise(plain), ", ".join(notes), maker
 
@@ -238,6 +265,12 @@ def _or_two_sizes(tries: Sequence[Try], taken: Try) -> list[Described]:
     """ "16 20 hooks" is sixteen of one size, or hooks of two: every reading, none where it is sure."""
     if taken.frame.count is None:
         return []
+    if packets := [
+        t
+        for t in tries
+        if t.frame.either and t.rank == CLEAR and t.attempt.kind is taken.attempt.kind
+    ]:
+        return readings_of([packets[0], taken])
     if taken.attempt.kind is Kind.HOOKLENGTH:
         return _or_size_first(tries, taken)
     if taken.attempt.kind is not Kind.HOOK:

@@ -26,6 +26,7 @@ _SPOKEN = re.compile(rf"\b(?:{_WORDS}|six(?:es)?|twenties)\b", re.IGNORECASE)
 _OF_EACH = re.compile(
     r",?\s*\b(?:one|two|three|four|five|\d+|an?\s+\w+)\s+of\s+each\b", re.IGNORECASE
 )
+_STROKES = re.compile(r"(?<![\w./])\d{1,2}(?:/\d{1,2}){2,}(?![\w./])")
 _FRACTION_AFTER_AND = re.compile(r"\b\d+\s+and\s+\d+/\d+", re.IGNORECASE)
 
 
@@ -41,6 +42,9 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     """
     text = _OF_EACH.sub("", text)
     text = _SPOKEN.sub(lambda said: _in_figures(said.group().lower()), text)
+    if strokes := _STROKES.search(text):  # "16/18/20 eyed"
+        figures = strokes.group().split("/")
+        return tuple(f"{text[: strokes.start()]}{f}{text[strokes.end() :]}" for f in figures)
     for chain in (_BY_COMMA,) if listed else (_BY_SPACE, _BY_AND):
         found = chain.search(text)
         if found and (each := _one_of_each(text, found, listed=listed)):

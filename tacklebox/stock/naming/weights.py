@@ -103,6 +103,11 @@ def _shot(made: Attempt, hand: Hand) -> None:
             _several(made, hand)
             _so_many(made, hand)
             return
+    numbered = [t for t in hand.left if t.whole and t.lead == "no"]
+    if made.evident and len(numbered) > 2:  # "no 10 shot, no 11 shot, no 12 shot"
+        hand.all(lambda t: t in numbered)
+        made.doubt("mark", ({"mark": word(f"No {t.text}")} for t in numbered))
+        return
     several = hand.take(_whole_or_marked, is_sign("and", "to", "-", "/", ","), _whole_or_marked)
     if several and made.evident:  # "8 and 10 shot" are two
         made.doubt("mark", ({"mark": word(f"No {several[at].text}")} for at in (0, 2)))

@@ -294,6 +294,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "thick": "thick tip, thick tipped",
             "thick bristle": "thick bristle",
             "bristle": "bristle, bristle tip, bristle tipped",
+            "thick hollow": "thick hollow, thick hollow tip, thick hollow tipped",
             "hollow": "hollow tip, hollow, hollow tipped, hollow bristle",
             "cane": "cane tip, cane tipped",
             "plastic": "plastic tip, nylon tip, solid tip",
@@ -372,7 +373,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "ledger swivel, leger swivel, crane swivel, diamond eye swivel",
             "rolling swivel": "rolling swivel, roller swivel, rolling",
             "three-way swivel": "threeway swivel, threeway barrel swivel",
-            "link swivel": "link swivel, snap swivel, swivel link, clip swivel, swivel with link, "
+            "link swivel": "link swivel, feeder link swivel, snap swivel, swivel link, clip swivel, swivel with link, "
             "swivel snap, "
             "snap link swivel, link ledger swivel, link leger swivel, buckle swivel, cross lock swivel, "
             "swivel with snap",
