@@ -15,7 +15,10 @@ from typing import Any, Protocol, TypeVar
 from sqlmodel import and_, col, func, or_
 
 from tacklebox.errors import AskedWronglyError, nearest_word
+from tacklebox.stock.naming.hand import run_at
 from tacklebox.stock.naming.kin import general, kinds_of
+from tacklebox.stock.naming.lexicon import LEXICON, MARK_LETTERS
+from tacklebox.stock.naming.tokens import Token, tokenise
 from tacklebox.stock.naming.words import COLOURS, HOOK_COLOURS, WORDS
 from tacklebox.stock.tables import FIGURES, Figures, Kind
 from tacklebox.trade import quantities as q
@@ -90,6 +93,16 @@ def _hook_size(text: str) -> Wanted:
     return read_hook_range(text)
 
 
+def _marked(tokens: Sequence[Token]) -> str:
+    """The tokens as they are printed, sizes of shot by their letters: "3SSG" of "3 swan"."""
+    said, at = "", 0
+    while at < len(tokens):
+        mark = run_at(tokens, at, MARK_LETTERS)
+        said += f"{mark[0][1]}" if mark else f" {tokens[at].said}"
+        at = mark[1] if mark else at + 1
+    return said.strip()
+
+
 @dataclass(frozen=True)
 class AskField:
     """One figure that can be asked for: the column it is in, and how the ask is read."""
@@ -112,6 +125,7 @@ def _figure(column: str, reader: Callable[[str], float], weight: float = 1.0) ->
 
 _STRAIN = _figure("breaks_at_kg", q.read_strain_kg, 0.5)
 _COLOUR = _words("colour", COLOURS)
+ALSO: Mapping[str, tuple[str, ...]] = {"barb": ("micro",), "bait": ("rig",)}  # roles of a word
 FORMS = ("shot", "olivette", "styl")
 FLOAT_SHAPES = tuple(WORDS[Kind.FLOAT]["shape"])
 FEEDER_SHAPES = (*WORDS[Kind.FEEDER]["shape"], "in-line")
@@ -311,7 +325,35 @@ def _condition(column: Any, wish: Wanted) -> Any:
 
 @lru_cache(maxsize=2000)  # recipes ask in the same words again and again
 def _read_wish(kind: Kind, key: str, text: str) -> Wanted:
-    return ASKABLE[kind][key].read(text)
+    read = ASKABLE[kind][key].read
+    try:
+        return read(text)
+    except AskedWronglyError:
+        usual = _in_usual_words(kind, key, text)
+        if usual == text:
+            raise
+        try:
+            return read(usual)
+        except AskedWronglyError:
+            pass
+        raise
+
+
+def _in_usual_words(kind: Kind, key: str, text: str) -> str:
+    """What an angler calls it in the words that are kept: "unbarbed", "four pound", "3 swan".
+
+    >>> _in_usual_words(Kind.HOOK, "barb", "unbarbed"), _in_usual_words(Kind.LINE, "strain", "four pound")
+    ('barbless', '4 lb')
+    """
+    parts = []
+    for part in re.split(r"\s*(?:,|\bor\b)\s*", text.strip()):
+        tokens = tokenise(part)
+        meant = run_at(tokens, 0, LEXICON[kind])
+        if meant and meant[1] == len(tokens) and meant[0][0] in (key, *ALSO.get(key, ())):
+            parts.append(meant[0][1])
+        else:
+            parts.append(_marked(tokens))
+    return " or ".join(parts)
 
 
 def read_ask(kind: Kind, asks: Mapping[str, str]) -> Ask:

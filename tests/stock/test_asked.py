@@ -21,6 +21,28 @@ def test_figures_asked_meet_the_ask(name: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("kind", "key", "said", "usual"),
+    [
+        (Kind.HOOK, "barb", "unbarbed", "barbless"),
+        (Kind.HOOK, "size", "eighteen", "18"),
+        (Kind.LINE, "strain", "four pound", "4 lb"),
+        (Kind.LINE, "diameter", "point one four", "0.14 mm"),
+        (Kind.HOOKLENGTH, "length", "six inches", "6 in"),
+        (Kind.HOOKLENGTH, "bait", "hair rig or banded", "hair or band"),
+        (Kind.FLOAT, "shape", "insert waggler or loafer", "waggler insert or chubber"),
+        (Kind.FLOAT, "capacity", "3 swan", "3SSG"),
+        (Kind.WEIGHT, "mark", "double b", "BB"),
+        (Kind.FEEDER, "mass", "half ounce", "1/2 oz"),
+        (Kind.PART, "sort", "snap swivel", "link swivel"),
+    ],
+)
+def test_an_ask_may_be_said_as_anglers_do(kind: Kind, key: str, said: str, usual: str) -> None:
+    ((_, _, wanted),) = read_ask(kind, {key: said}).wanted
+    ((_, _, meant),) = read_ask(kind, {key: usual}).wanted
+    assert wanted == meant
+
+
+@pytest.mark.parametrize(
     ("kind", "asks", "words"),
     [
         (Kind.LINE, {"material": "nylon", "diameter": "0.13 to 0.15 mm"}, "nylon 0.13 to 0.15 mm"),

@@ -88,6 +88,9 @@ def test_what_is_kept_beside_the_figures(box: Box) -> None:
     assert (item.name, item.place, item.minimum) == ("fine line", "drawer 2", 75_000)
     assert item.pack_price_cents == 349
     assert add(box, "hook 18 pack 10").minimum == 0
+    said = add(box, "3 for £5 feeder cage 30 g")
+    assert (said.on_hand, said.pack_price_cents) == (3, 167)
+    assert add(box, "feeder cage 40 g £2", pack_price_cents=150).pack_price_cents == 150
 
 
 @pytest.mark.parametrize(
@@ -102,6 +105,10 @@ def test_what_is_kept_beside_the_figures(box: Box) -> None:
         ("waggler 4BB", 1),
         ("3 packets of hook 18", 30),
         ("a dozen 4BB wagglers", 12),
+        ("half a spool of 0.12 nylon", 25_000),
+        ("about 40 m left of 0.16 nylon", 40_000),
+        ("half a packet of hook 18", 5),
+        ('2 x part "loop tyer"', 2),
     ],
 )
 def test_what_a_packet_usually_holds_is_taken(box: Box, words: str, on_hand: int) -> None:

@@ -86,7 +86,9 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
         made.doubt("size", _either(either))
     if not sizes:
         plural = [token for token in bare if token.plural]
-        if len(plural) == 1:  # "10 20s"
+        if len(plural) == 1 and plural[0].value == bare[0].value:  # "10 forged 10s"
+            bare.sort(key=lambda token: token.plural)
+        elif len(plural) == 1:  # "10 20s"
             bare = [*plural, *(token for token in bare if token is not plural[0])]
         alike = len(plural) == 1 or len({token.value for token in bare}) == 1
         sizes, bare = (bare[:1], bare[1:]) if alike else (bare, [])

@@ -14,7 +14,7 @@ from tacklebox.stock.naming.words import WORDS
 from tacklebox.stock.tables import Kind
 
 LONGEST = 60
-_SAID = re.compile(rf"""\bpart\s+["“](?P<name>[^"“”]*\w[^"“”]*)["”]""", re.IGNORECASE)
+_SAID = re.compile(r"""\bpart\s+["“](?P<name>[^"“”]*\w[^"“”]*)["”]""", re.IGNORECASE)
 _MANY = "|".join((r"\d{1,4}", *ONES, *HOW_MANY, "a", "an"))
 _BEFORE = re.compile(
     rf"^(?:an?\s+)?(?P<many>{_MANY})(?:\s*(?:x|off|pcs|of)\b|\s+(?:pieces|packs?|packets?|bags?|boxe?s?)\b)*(?:\s+of\b)?\s+",

@@ -29,8 +29,8 @@ class Framing:
     """What is left of a phrase once packets and numbers of pieces are taken from it.
 
     ``times``: "hooks x 25" is a packet of so many, "feeder 30 g x 3" so many pieces. ``vessel`` is "spool"
-    or "tub" where it is said to come in one; ``behind`` that the count stood last, as a size may; ``spools`` that so many of a thing are spools of it, ``either`` that they may
-    be packets or pieces.
+    or "tub" where it is said to come in one. ``behind``: the count stood last, as a size may; ``spools``: so
+    many of a thing are spools of it; ``either``: they may be packets or pieces.
     """
 
     tokens: tuple[Token, ...]
@@ -81,7 +81,7 @@ def _first_packet(frame: Framing) -> int:
 
 
 def _is_for_tackle(frame: Framing, at: int) -> bool:
-    """Whether the pot is a pole's, or the box one that rigs are kept in: "winder box", never "hook box of"."""
+    """Whether the pot is a pole's, or the box one that tackle is kept in: "winder box"."""
     before, word = _said(frame, at - 1), _said(frame, at)
     if before in BEFORE_A_POT:
         return True
@@ -174,6 +174,12 @@ def _one_packet(frame: Framing) -> Iterator[Framing]:
 def _times(frame: Framing) -> Iterator[Framing]:
     """ "hooks size 16 x 25", "wagglers 3 x 3AAA"; "4 x 14" is a mark, "18 x 20" may be a winder."""
     tokens = frame.tokens
+    for at, token in enumerate(tokens[:-1]):
+        if token.text == "qty" and _is_many(tokens[at + 1]):
+            number = int(tokens[at + 1].value)
+            said = {"packs": number} if frame.pack is not None else {"times": number}
+            yield frame.take(at, at + 2, **said)
+            return
     if _said(frame, 0) == "x" and len(tokens) > 2 and _is_many(tokens[1]):  # "x3 30 g feeders"
         yield frame.take(0, 2, count=int(tokens[1].value))
         return

@@ -34,18 +34,24 @@ USUAL_GRADES = (4, 5, 6, 8, 10, 12)
 def read_part(tokens: Iterable[Token]) -> Attempt:
     """The phrase as a small part; with nothing but a size it may be a swivel."""
     tokens = list(tokens)
-    hand = Hand(tokens)
-    said = hand.words(LEXICON[Kind.PART])
+    hand, said = _words_taken(tokens)
     made = Attempt(
         Kind.PART, note=", ".join(n for n in said.get("note", ()) if n not in ("ptfe", "latex"))
     )
     made.evident = bool(said.keys() & {"sort", "loose"})
+    _part_sort(made, said, hand)
+    _part_size(made, said, hand, tokens)
+    if made.evident and (many := hand.one(is_whole(4, 500))):  # "swivel 12 10"
+        made.doubt("pack", [{"pack": pieces(int(many.value))}])
+    made.left = hand.rest()
+    if "loose" in said and "sort" in said:  # "run ring with link"
+        made.left = (*made.left, *(Token("word", loose) for loose in said["loose"]))
+    return made
+
+
+def _part_sort(made: Attempt, said: dict[str, list[str]], hand: Hand) -> None:
+    """Set which part it is: a swivel where nothing but a number is said."""
     sorts = _own_names(said.get("sort", []))
-    if len(sorts) > 1:  # "swivels size 20 quick change"
-        together = Hand(
-            [replace(t, text=singular(t.text)) for t in tokens if t.kind == "word"]
-        ).words(LEXICON[Kind.PART])
-        sorts = min(sorts, _own_names(together.get("sort", [])) or sorts, key=len)
     if len(sorts) == 1:
         made.figures["sort"] = word(sorts[0])
     elif sorts:
@@ -62,6 +68,12 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
             or any("." in t.text or t.unit not in ("", "kg", "lb", "oz") for t in hand.left)
         ):
             made.fault = "it names no part."
+
+
+def _part_size(
+    made: Attempt, said: dict[str, list[str]], hand: Hand, tokens: Sequence[Token]
+) -> None:
+    """Set its size, by number, by measure and in words, and what it bears."""
     sizes = list(said.get("size", ()))
     weighed = (
         hand.one(has_unit("g", "oz"))
@@ -91,12 +103,23 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
     if sizes:
         made.figures["size"] = word(" ".join(sizes))
     made.fault = made.fault or _of_no_size(measured)
-    if made.evident and (many := hand.one(is_whole(4, 500))):  # "swivel 12 10"
-        made.doubt("pack", [{"pack": pieces(int(many.value))}])
-    made.left = hand.rest()
-    if "loose" in said and sorts:  # "run ring with link"
-        made.left = (*made.left, *(Token("word", loose) for loose in said["loose"]))
-    return made
+
+
+def _words_taken(tokens: Sequence[Token]) -> tuple[Hand, dict[str, list[str]]]:
+    """What the words say; a name that numbers part is read as one: "swivels size 20 quick change"."""
+    hand = Hand(tokens)
+    said = hand.words(LEXICON[Kind.PART])
+    apart = Hand(
+        [
+            *(replace(t, text=singular(t.text)) for t in tokens if t.kind == "word"),
+            *(t for t in tokens if t.kind != "word"),
+        ]
+    )
+    together = apart.words(LEXICON[Kind.PART])
+    sorts, fewer = (len(_own_names(words.get("sort", []))) for words in (said, together))
+    if fewer and (fewer, len(apart.left)) < (sorts, len(hand.left)):
+        return apart, together
+    return hand, said
 
 
 def _of_no_size(measured: Token | None) -> str:
@@ -203,6 +226,7 @@ def read_winder(tokens: Iterable[Token]) -> Attempt:
     sizes.sort(key=lambda figure: -float(figure.value))
     bare = hand.all(lambda t: t.whole and 5 <= t.value <= 400) if made.evident else []
     made.left = hand.rest()
+    many = bare.pop() if len(sizes) == 2 and len(bare) == 1 else None  # "20 x 2 cm, 20"
     if not made.evident:
         made.fault = "no winder is named."
     elif bare:
@@ -215,20 +239,26 @@ def read_winder(tokens: Iterable[Token]) -> Attempt:
         made.fault = "a winder has a length and a width."
     elif sizes and float(sizes[0].value) < SHORTEST_WINDER_MM:
         made.fault = f'"{sizes[0].words}" is no length of a winder.'
-    if len(sizes) == 3 and len(bare) == 1:  # "20 x 2 cm, 20"
-        sizes = [size for size in sizes if size != _winder_size(bare[0], sizes)]
-        figures |= dict(zip(("length", "width"), sizes, strict=False))
-        made.doubt("length", [{**figures, "pack": pieces(int(bare[0].value))}])
-    elif bare and len(sizes) == 2 and len(bare) == 1:  # "26 cm, black, 10" may be ten of them
-        alone: Figures = {"length": sizes[0], "width": usual.WINDER_WIDTH}
-        made.doubt("length", [figures, {**alone, "pack": pieces(int(bare[0].value))}])
-    elif bare:
-        made.doubt("length", [figures])
-    elif not sizes:
-        choices = (length(f"{n} cm") for n in (13, 18, 20, 26))
-        made.doubt("length", ({"length": figure} for figure in choices), missing=True)
+    if many:
+        made.doubt("pack", [{"pack": pieces(int(many.value))}])
+    elif bare or not sizes:
+        _winder_in_doubt(made, figures, sizes, bare)
     made.figures |= figures
     return made
+
+
+def _winder_in_doubt(
+    made: Attempt, figures: Figures, sizes: Sequence[Figure], bare: Sequence[Token]
+) -> None:
+    """A bare figure may be a size, or how many: "26 cm, black, 10"; without a length it is asked."""
+    if not sizes:
+        choices = (length(f"{n} cm") for n in (13, 18, 20, 26))
+        made.doubt("length", ({"length": figure} for figure in choices), missing=True)
+    elif len(sizes) == 2 and len(bare) == 1:
+        alone: Figures = {"length": sizes[0], "width": usual.WINDER_WIDTH}
+        made.doubt("length", [figures, {**alone, "pack": pieces(int(bare[0].value))}])
+    else:
+        made.doubt("length", [figures])
 
 
 def _winder_size(bare: Token, said: Sequence[Figure]) -> Figure:

@@ -10,7 +10,7 @@ _NOTES = {"quid": 1, "fiver": 5, "tenner": 10}
 _SPOKEN = {"a": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10}
 _MONEY = r"""(?:£\s?(?P<pounds>\d{1,4}(?:\.\d{1,2})?)(?![\d.,]*\d)|(?P<pence>\d{1,2})p\b
     |(?P<many>\d{1,3}|a|two|three|four|five|six|eight|ten)\s(?P<note>quid|fiver|tenner)\b
-    |(?<=@)\s?(?P<bare>\d{1,4}\.\d\d)(?![\d.])|(?P<plain>\d{1,4}\.\d\d)(?=\s*(?:each\b|ea\b|(?:a|per)\s+(?:pack|packet|pkt|spool|tub|box)\b))
+    |(?<=@)\s?(?P<bare>(?!0\.[0-4])\d{1,4}\.\d\d)(?![\d.])|(?P<plain>\d{1,4}\.\d\d)(?=\s*(?:each\b|ea\b|(?:a|per)\s+(?:pack|packet|pkt|spool|tub|box)\b))
     |^(?P<first>\d{1,3}\.\d\d)(?=\s+for\s+(?!\d{1,3}\b(?!\.))))"""
 _SAID = re.compile(
     rf"""(?:,\s*)?(?:\b(?P<before>\d{{1,3}})\s+for\s+|(?:\b(?:for|at|paid|cost|costs|costing|only|was|rrp|(?P<sum>total(?:\s+of)?))\b|@)\s*)*

@@ -5,9 +5,7 @@ import re
 from tacklebox.stock.naming.numbers import ONES, spoken_number
 
 _UNIT = r"(?:mm|cm|m|kg|g|lbs?|oz|in|ft|bb|aaa|ab|ssg|s)\b"
-_FIGURE = (
-    rf"""(?:(?:nos?|size)\.?\s*|\#)?(?:\d*\.\d+|\d+(?:/\d+)?)(?:\s*[x×]\s*\d+)?(?:\s*{_UNIT})?"""
-)
+_FIGURE = rf"""(?:(?:nos?|size|number)\.?\s*|\#)?(?:\d*\.\d+|\d+(?:/\d+)?)(?:\s*[x×]\s*\d+)?(?:\s*{_UNIT})?"""
 _JOINED = r"\s*(?:,?\s*\b(?:and|or)\b|&)\s*(?:(?:one|two|an?\s+[a-z]+)\s+of\s+)?"
 _LISTED = r"(?:\s*(?:,|\b(?:and|or)\b|&)\s*|\s+|/(?=\d\s*[x×]))"
 
@@ -26,7 +24,7 @@ _SPOKEN = re.compile(rf"\b(?:{_WORDS}|six(?:es)?|twenties)\b", re.IGNORECASE)
 _OF_EACH = re.compile(
     r",?\s*\b(?:one|two|three|four|five|\d+|an?\s+\w+)\s+of\s+each\b", re.IGNORECASE
 )
-_STROKES = re.compile(r"(?<![\w./])\d{1,2}(?:/\d{1,2}){2,}(?![\w./])")
+_STROKES = re.compile(r"(?<![\d/×x])(?<!\d\.)\d{1,2}(?:/\d{1,2}){2,}(?![\w./])")
 _FRACTION_AFTER_AND = re.compile(r"\b\d+\s+and\s+\d+/\d+", re.IGNORECASE)
 
 

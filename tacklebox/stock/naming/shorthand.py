@@ -36,13 +36,15 @@ _SHORT: Mapping[str, str] = {
         "bodied": "bod bdd",
         "bronze": "brz bnz",
         "banded": "bnd bndd",
+        "bands": "bnds",
+        "silicone": "sil silic",
         "shock": "shk",
         "waggler": "wglr wgglr wgr",
         "wagglers": "wglrs",
         "float": "flt",
         "floats": "flts",
-        "swivel": "swvl swiv",
-        "swivels": "swvls swivs",
+        "swivel": "swvl swiv swv",
+        "swivels": "swvls swivs swvs",
         "connector": "conn",
         "connectors": "conns",
         "leader": "ldr",
@@ -101,7 +103,9 @@ _STRANDS = re.compile(
 )
 _SAID = {"4": "four", "8": "eight", "9": "nine", "12": "twelve"}
 _INSERT = re.compile(r"\bins\b(?<!\d ins)(?<!\dins)")
-_PEACOCK = re.compile(r"\bpck(?=\s+(?:ins|insert|wag|str|quill))|(?<=wag )pck\b")
+_PEACOCK = re.compile(
+    r"\bpck(?=\s+(?:ins|insert|wag|str|quill))|(?:(?<=wag )|(?<=ins )|(?<=str ))pck\b"
+)
 _THREE_WAY = re.compile(r"\b(?:three|3)[\s-]*way\b")
 _SLEEVE = re.compile(r"(?<=tangle)([\s-]+)slv(?=s?\b)")
 _ANY = "|".join(re.escape(short) for short in sorted(_SHORT, key=len, reverse=True))

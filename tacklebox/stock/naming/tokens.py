@@ -57,6 +57,7 @@ _PIECE = re.compile(
     r"(?P<lead>(?:nos?|nr)\.?(?=\s*\d))|(?P<frac>\d+/\d+(?![\d.,]*\d))|(?P<num>\d*[.,]\d+|\d+)"
     r"|(?P<word>f1(?=s?\b)|[^\W\d_]+(?:'(?=s\b))?)|(?P<sign>''|\S)"
 )
+_QUOTED = re.compile(r"""(?<!\d)"([^"]*[^"\d\s])\"""")
 _LETTER_O = re.compile(r"(?<=[a-z])0(?=[a-z])")  # "h0ok"
 _NOUGHT = re.compile(r"(?<![\w.])o(?=\.\d)")  # "O.14"
 _OUNCES = re.compile(r"(?<=\d)\s*0z\b")
@@ -123,6 +124,7 @@ def _pieces(text: str) -> list[tuple[str, str]]:
     for sign, instead in _VULGAR.items():
         plain = plain.replace(sign, f" {instead} ")
     plain = spelt_out(re.sub(r"(?<=[a-z\d])'s\b", "s", plain))
+    plain = _QUOTED.sub(r"\1", plain)
     plain = _LETTER_O.sub("o", plain)
     plain = _NOUGHT.sub("0", _OUNCES.sub("oz", plain))
     plain = _RUN_ON.sub(r"\g<0> ", plain)
@@ -229,18 +231,13 @@ def _joined(tokens: list[Token]) -> list[Token]:
     at = 0
     while at < len(tokens):
         token, step = tokens[at], 1
-        if (
-            token.kind == "word"
-            and token.text in (*SPOKEN_UNITS, "lb", "oz")
-            and _and_a_half(tokens, at)
-        ):
+        if token.text in (*SPOKEN_UNITS, "lb", "oz") and _and_a_half(tokens, at):
             token, step = replace(number(f"1 {_and_a_half(tokens, at)}"), unit=UNITS[token.text]), 4
             if made and made[-1] == number("1"):
                 made.pop()
         elif token.kind == "number":
             token, step = _with_unit(tokens, at)
-            if made and made[-1].unit == "ft" and _is_inches(tokens, at, token):  # "two foot six"
-                token = replace(token, unit="in")
+            token = _as_inches(token, tokens, at, made)
             if len(made) > 1 and made[-1].text in (".", ":") and made[-2].text in LEADING:
                 made.pop()  # "no. eight"
             if made and made[-1].kind in ("word", "sign") and made[-1].text in LEADING:
@@ -248,17 +245,11 @@ def _joined(tokens: list[Token]) -> list[Token]:
                 if made and made[-1].text in ("size", "grade"):  # "size No 8"
                     made.pop()
             before = made[-1] if made else None
-            if (
-                before
-                and before.kind == "number"
-                and SMALLER.get(before.unit, "") == token.unit != ""
-            ):
+            if before and SMALLER.get(before.unit, "") == token.unit != "":
                 made[-1] = replace(before, text=f"{before.said} {token.text}", unit=token.unit)
                 at += step
                 continue
-        elif token.text in UNITS and [t.text for t in tokens[at + 1 : at + 2]] == ["long"]:
-            token = replace(number("1"), unit=UNITS[token.text])  # "foot long"
-        elif token.text in ("pound", "ounce"):  # "pound bottom", "ounce bomb"
+        elif token.text in UNITS and _is_one_unit(tokens, at):
             token = replace(number("1"), unit=UNITS[token.text])
         elif token.text in HOW_MANY:
             if len(made) > 1 and made[-1].text == "of" and made[-2].lead == "count":
@@ -268,6 +259,18 @@ def _joined(tokens: list[Token]) -> list[Token]:
         made.append(token)
         at += step
     return made
+
+
+def _is_one_unit(tokens: list[Token], at: int) -> bool:
+    """Whether a unit without a number is one of it: "foot long", "pound bottom", "ounce bomb"."""
+    long = [t.text for t in tokens[at + 1 : at + 2]] == ["long"]
+    return long or tokens[at].text in ("pound", "ounce")
+
+
+def _as_inches(token: Token, tokens: list[Token], at: int, made: list[Token]) -> Token:
+    """The number with its unit where it stands behind feet: "two foot six"."""
+    feet = bool(made) and made[-1].unit == "ft"
+    return replace(token, unit="in") if feet and _is_inches(tokens, at, token) else token
 
 
 def _is_inches(tokens: list[Token], at: int, token: Token) -> bool:

@@ -236,7 +236,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "waggler straight": "straight, straight waggler",
             "waggler insert": "insert, insert waggler",
             "waggler bodied": "bodied, bodied waggler, bodied float",
-            "waggler loaded": "loaded, loaded waggler, semi loaded, part loaded, self cocking",
+            "waggler loaded": "loaded, loaded waggler, semi loaded, part loaded, self cocking, self cocker, "
+            "self cocking waggler",
             "waggler pellet": "pellet waggler, pellet wag, pellet, splasher, splasher waggler",
             "waggler slider": "slider, sliding float, sliding waggler, slider float, sliding",
             "waggler antenna": "antenna, antenna waggler, antenna float",
@@ -335,16 +336,19 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "maggot": "maggot feeder",
             "method": "method, method feeder",
             "flat method": "flat method, flat bed, flatbed, flat bed method, flat method feeder, "
-            "flat bed feeder, flatbed method, flat feeder, method flat, method flatbed, method feeder flat, feeder method flat, feeder flat method",
+            "flat bed feeder, flatbed method, flat feeder, method flat, method flatbed, "
+            "method feeder flat, feeder method flat, feeder flat method",
             "hybrid": "hybrid, hybrid feeder, hybrid method",
             "pellet": "pellet feeder",
             "window": "window, window feeder",
             "bullet": "bullet feeder",
-            "bomb": "bomb, arlesey bomb, swivel bomb, ledger bomb, leger bomb, casting bomb, arlesey, swivel lead",
+            "bomb": "bomb, arlesey bomb, swivel bomb, ledger bomb, leger bomb, casting bomb, "
+            "arlesey, swivel lead",
             "straight lead": "straight lead, straight bomb",
             "flat lead": "flat lead, flat bomb, square lead, square bomb",
             "coffin lead": "coffin lead, coffin",
-            "pear lead": "pear lead, pear bomb, flat pear, flat pear lead, flat pear bomb, swivel pear, pear swivel",
+            "pear lead": "pear lead, pear bomb, flat pear, flat pear lead, flat pear bomb, swivel pear, "
+            "pear swivel",
             "back lead": "back lead",
             "gripper lead": "gripper lead, gripper, grip lead",
             "strap lead": "strap lead, strap",
@@ -373,7 +377,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "ledger swivel, leger swivel, crane swivel, diamond eye swivel",
             "rolling swivel": "rolling swivel, roller swivel, rolling",
             "three-way swivel": "threeway swivel, threeway barrel swivel",
-            "link swivel": "link swivel, feeder link swivel, snap swivel, swivel link, clip swivel, swivel with link, "
+            "link swivel": "link swivel, feeder link swivel, snap swivel, swivel link, clip swivel, "
+            "swivel with link, "
             "swivel snap, "
             "snap link swivel, link ledger swivel, link leger swivel, buckle swivel, cross lock swivel, "
             "swivel with snap",
@@ -436,7 +441,9 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "method mould": "method mould, feeder mould, mould",
             "winder box": "winder box, winder tray, rig box, rig tray, winder boxes",
             "tackle box": "tackle box, hook box, bait box, float box, feeder box, shot box, accessory box",
-            "hooklength box": "hook wallet, hooklength wallet, hook length wallet, rig wallet, hooklength box, hook length box, hooklink box, hooklength boxes, hook length boxes",
+            "hooklength box": "hook wallet, hooklength wallet, hook length wallet, rig wallet, "
+            "hooklength box, "
+            "hook length box, hooklink box, hooklength boxes, hook length boxes",
         },
         "loose": {"stop": "stop", "link": "link, clip", "band": "band", "tail": "tail"},
         "size": {

@@ -63,6 +63,10 @@ def figures_of(made: Described) -> dict[str, str]:
         found["packs"] = str(made.packs)
     if made.count is not None:
         found["count"] = str(made.count)
+    if made.left is not None:
+        found["left"] = made.left.words
+    if made.price_cents is not None:
+        found["price"] = f"{made.price_cents / 100:.2f}"
     if made.note:
         found["note"] = made.note
     return found
