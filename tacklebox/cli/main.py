@@ -45,6 +45,7 @@ COMMANDS: dict[str, tuple[str, str, str]] = {
     "shot": ("trade", "shot_app", "Which shot balances a float, or replaces other shot."),
     "cast": ("trade", "cast", "What a cast pulls on the line; wraps and turns for the clip."),
     "law": ("trade", "law", "Lead in the box that is forbidden, and the usual cautions."),
+    "phones": ("phones", "app", "Phones that were paired: list them, shut one out."),
     "audit": ("care", "audit", "Prove that the whole box is in order."),
     "find": ("finding", "find", "Find tackle, a rig by its code, a recipe, a venue."),
     "settings": ("settings", "settings", "What is set: where copies go, paper, chances."),

@@ -4,6 +4,7 @@ The page is made for what is ready now; make it after the rigs are tied.
 """
 
 from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -14,6 +15,7 @@ from tacklebox.desk.debriefs import DebriefAnswers
 from tacklebox.desk.matches import matches_of
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.plans import prepare
+from tacklebox.desk.venues import venues_of
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
 
 if TYPE_CHECKING:
@@ -160,7 +162,7 @@ def read_record(
             field="record",
             right="Nothing is left to be done with it.",
         )
-    added = tally(record.taps)
+    added = tally(record.taps, _net_of(desk, own))
     if not record.is_whole:
         remarks = ("It is cut off: what stands before that is kept.", *remarks)
     return RecordRead(
@@ -238,6 +240,15 @@ def filled(found: RecordRead, said: DebriefAnswers) -> DebriefAnswers:
         **became,
         **once,
     )
+
+
+def _net_of(desk: Desk, match: "Match") -> Mapping[str, str]:
+    """The net of each fish there; as is common where the venue's file cannot be read."""
+    from tacklebox.trade.fish import NET_OF
+
+    with suppress(AskedWronglyError):
+        return venues_of(desk).load(match.venue).keepnet.net_of
+    return NET_OF
 
 
 def _clocked(record: "Record", match: "Match", clock: str) -> "tuple[Record, str, tuple[str, ...]]":

@@ -16,7 +16,8 @@ if TYPE_CHECKING:
 
 COLUMNS = (
     "match", "day", "venue", "peg", "section", "place", "points", "water C", "weight g", "fish",
-    "rigs", "lost cents",
+    "rigs", "lost cents", "methods", "rig names", "hooklengths", "baits", "species",
+    "fish on rigs", "changes",
 )  # fmt: skip
 TOO_FEW = "too few to say"
 SAYS_NOT = "Counts alone: fish come in shoals, and peg, day and change go together."
@@ -55,6 +56,13 @@ class MatchFished:
     lost_cents: int
     lost: str
     unpriced: int
+    methods: tuple[str, ...]
+    rig_names: tuple[str, ...]
+    hooklengths: tuple[str, ...]
+    baits: tuple[str, ...]
+    species: tuple[str, ...]  # each with how many, and their weight in g where it was said
+    fish_on_rigs: tuple[str, ...]
+    changes: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -144,7 +152,9 @@ def season(
 
 
 def plots(found: SeasonShown) -> tuple[tuple[str, str], ...]:
-    """Plots of the weights and of what was lost, match by match: a title and an SVG of each."""
+    """Plots of the weights and of what was lost, match by match, and of what those put together say: a title
+    and an SVG of each; the tables beside them have the same."""
+    from tacklebox.printing.drawing.bars import Bars, bars_svg
     from tacklebox.printing.drawing.plot import Plot, plot_svg
     from tacklebox.trade.quantities import KG_PER_LB
     from tacklebox.trade.units_first import IMPERIAL, first
@@ -153,8 +163,15 @@ def plots(found: SeasonShown) -> tuple[tuple[str, str], ...]:
     weighed = tuple((m.on, m.weight_g / share) for m in found.matches if m.weight_g is not None)
     lost = tuple((m.on, m.lost_cents / 100) for m in found.matches)
     both = ((f"Weighed in, {unit}", unit, weighed), ("Tackle lost, at prices of today", "", lost))
-    return tuple(
-        (title, plot_svg(Plot(title, unit, points))) for title, unit, points in both if points
+    mean = tuple((r.name, r.mean_g / 1000, r.mean) for r in found.rows if r.mean_g is not None)
+    fish = tuple((r.name, float(r.fish), str(r.fish)) for r in found.rows if r.fish)
+    by = (
+        (f"Weighed in by {found.by}, mean, kg", "kg", mean),
+        (f"Fish tapped by {found.by}", "", fish),
+    )
+    return (
+        *((title, plot_svg(Plot(title, unit, points))) for title, unit, points in both if points),
+        *((title, bars_svg(Bars(title, unit, rows))) for title, unit, rows in by if rows),
     )
 
 
@@ -198,6 +215,21 @@ def _match(one: "Outing") -> MatchFished:
         one.lost_cents,
         _price(one.lost_cents),
         one.unpriced,
+        tuple(dict.fromkeys(rig.method for rig in one.rigs)),
+        tuple(dict.fromkeys(rig.name for rig in one.rigs)),
+        tuple(dict.fromkeys(rig.hooklength for rig in one.rigs if rig.hooklength)),
+        tuple(said for about, said in one.tally.day if about == "bait"),
+        tuple(
+            f"{heap.name or 'not said'} {heap.fish}"
+            + (f" {heap.weighs_g:.0f} g" if heap.weighed else "")
+            for heap in one.tally.species
+        ),
+        tuple(f"{heap.name or 'not said'} {heap.fish}" for heap in one.tally.rigs),
+        tuple(
+            f"{c.at:%H:%M} {c.words}: {c.before} in {c.before_min:.0f} min, then {c.after} in "
+            f"{c.after_min:.0f} min"
+            for c in one.changes
+        ),
     )
 
 
@@ -267,7 +299,10 @@ def _write_csv(matches: Sequence[MatchFished], to: "Target", *, overwrite: bool)
                 [_plain(one.match), one.on.isoformat(), _plain(one.venue), _plain(one.peg),
                  _plain(one.section), one.place or "", one.points if one.points is not None else "",
                  one.water_c if one.water_c is not None else "", weight, one.fish,
-                 " ".join(one.rigs), one.lost_cents]
+                 " ".join(one.rigs), one.lost_cents,
+                 *(_plain("; ".join(many)) for many in
+                   (one.methods, one.rig_names, one.hooklengths, one.baits, one.species, one.fish_on_rigs,
+                    one.changes))]
             )  # fmt: skip
         text.flush()
         text.detach()

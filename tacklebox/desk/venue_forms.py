@@ -15,9 +15,14 @@ WORDS = (
     "rules.greatest_hooklength", "rules.least_main_line", "rules.groundbait_limit",
     "keepnet.length", "keepnet.rings_apart", "keepnet.ring_around", "keepnet.round_rings",
     "keepnet.square_rings", "keepnet.hole_around", "keepnet.fish_per_net",
+    "keepnet.silvers_per_net", "keepnet.carp_per_net",
 )  # fmt: skip
 TICKS = ("overhead_lines", "rules.barbless", "rules.no_braid_main_line", "rules.feeders_run_free")
-LISTS = ("rules.methods_banned", "rules.materials_banned")  # parted by commas
+LISTS = (
+    "rules.methods_banned",
+    "rules.materials_banned",
+    "keepnet.in_carp_nets",
+)  # parted by commas
 LINES = ("read",)  # a rule a line
 NUMBERS = ("keepnet.nets",)
 YES_OR_NO = ("close_season",)  # "" where nobody said

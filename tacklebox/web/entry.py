@@ -31,6 +31,16 @@ class Door:
     _turning: threading.Lock = field(default_factory=threading.Lock, repr=False)
 
     @property
+    def apart(self) -> tuple[str, ...]:
+        """The rooms that whoever comes in here may not look at."""
+        return ()
+
+    @property
+    def may(self) -> str:
+        """What is done from here, where not all is."""
+        return ""
+
+    @property
     def origin(self) -> str:
         """The only origin that may write."""
         return f"http://{self.host}"

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.web.guard import Guard
-from tacklebox.web.phones import PairedPhones, PhoneDoor
+from tacklebox.web.phones import PairedPhones, PhoneDoor, paired_with
 from tacklebox.web.server import Certificate, server_of
 
 if TYPE_CHECKING:
@@ -48,12 +48,7 @@ class Phones:
     @property
     def paired(self) -> PairedPhones:
         """The phones that were paired with this box."""
-        if self._file is None:
-            from platformdirs import user_state_path
-
-            mark = self.desk.box.mark().box
-            self._file = user_state_path("tacklebox") / f"phones-{mark}.json"
-        return PairedPhones(self._file)
+        return PairedPhones(self._file) if self._file else paired_with(self.desk.box.mark().box)
 
     def begin(
         self, address: str | None = None, certificate: Certificate | None = None

@@ -52,6 +52,13 @@ class PairedPhone:
     hashed: str
 
 
+def paired_with(box: str) -> "PairedPhones":
+    """The phones that were paired with the box of that mark."""
+    from platformdirs import user_state_path
+
+    return PairedPhones(user_state_path("tacklebox") / f"phones-{box}.json")
+
+
 class PairedPhones:
     """The phones that were paired with a box, in a file that only this user can read."""
 
@@ -111,6 +118,16 @@ class PhoneDoor(Door):
     is_secured: bool = field(default=False, kw_only=True)
     clock: Callable[[], float] = field(default=time.monotonic, kw_only=True)
     _pairing: _Pairing | None = field(default=None, init=False, repr=False)
+
+    @property
+    def apart(self) -> tuple[str, ...]:
+        """The rooms that whoever comes in here may not look at."""
+        return AT_THE_BENCH
+
+    @property
+    def may(self) -> str:
+        """What is done from a phone where not all is."""
+        return "" if self.is_secured else ONLY_LOOK
 
     @property
     def origin(self) -> str:

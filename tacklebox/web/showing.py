@@ -77,6 +77,8 @@ class Shown:
     path: str
     kept: "KeptAnswers"
     is_read: bool  # not what a form was answered with
+    apart: tuple[str, ...] = ()  # rooms that whoever asks may not look at
+    may: str = ""  # what is done from here where not all is, in words
 
     def ask(self, question: "Callable[P, T]", *args: P.args, **kwargs: P.kwargs) -> T:
         """What the desk answers, kept until the box changes; for pages that only show."""
@@ -95,7 +97,8 @@ class Shown:
         at = next((room for path, room in WITHIN.items() if self.path.startswith(path)), self.path)
         room = max((r for r, _ in ROOMS if at.startswith(r)), key=len, default="/")
         known = {
-            "rooms": ROOMS,
+            "rooms": [one for one in ROOMS if not one[0].startswith(self.apart or ("-",))],
+            "may": self.may,
             "room": room,
             "form_field": FIELD,
             "form_token": self.token,
@@ -142,7 +145,13 @@ def shown_for(request: Request) -> Shown:
     desk, key = request.app.state.desk, getattr(request.state, "key", "")
     kept = request.app.state.kept
     return Shown(
-        desk.keyed(key) if key else desk, token, request.url.path, kept, request.method == "GET"
+        desk.keyed(key) if key else desk,
+        token,
+        request.url.path,
+        kept,
+        request.method == "GET",
+        door.apart,
+        door.may,
     )
 
 

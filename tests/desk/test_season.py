@@ -142,15 +142,22 @@ def test_the_matches_are_written_for_a_spreadsheet(desk: Desk, tmp_path: Path) -
     season.season(desk, to=file)
     rows = list(csv.DictReader(file.read_text(encoding="utf-8").splitlines()))
     assert [row["weight g"] for row in rows] == ["6000", "2000", "4000"]
+    assert [row["baits"] for row in rows] == ["", "", "pinkie"]
+    assert rows[2]["species"] == "roach 10 1000 g"
+    assert rows[2]["fish on rigs"] == "A01T 10"
+    assert rows[2]["changes"] == "12:00 bulk lower: 1 in 120 min, then 9 in 120 min"
+    assert (rows[2]["methods"], rows[2]["rig names"]) == ("pole", "Canal pole, shot")
     with pytest.raises(AskedWronglyError, match="there already"):
         season.season(desk, to=file)
 
 
 def test_plots_have_axes_and_a_title(desk: Desk) -> None:
-    for title, drawn in season.plots(season.season(desk)):
+    found = season.plots(season.season(desk, by="peg"))
+    for title, drawn in found:
         assert title
-        assert drawn.count("<circle") == 3
         assert 'role="img"' in drawn
+    assert [drawn.count("<circle") for _, drawn in found] == [3, 3, 0, 0]
+    assert [drawn.count("<rect") for _, drawn in found] == [0, 0, 2, 1]
     assert season.plots(season.season(desk, year="2025"))
 
 

@@ -41,6 +41,25 @@ def test_a_new_venue_is_named_after_what_it_is_called_and_read_again(desk: Desk)
     assert venue_forms.write(desk, BOARD) == "bottom-pond-match-lake-2"
 
 
+def test_a_venue_says_which_fish_go_into_which_net_and_how_much(desk: Desk) -> None:
+    from tacklebox.matches.files.venue import Venues
+
+    nets = {"keepnet.fish_per_net": "60 lb", "keepnet.silvers_per_net": "40 lb",
+            "keepnet.in_carp_nets": "carp, f1s, Tench"}  # fmt: skip
+    name = venue_forms.write(desk, BOARD | nets)
+    own = Venues(desk.box.folder / "venues").load(name).keepnet
+    assert {fish for fish, net in own.net_of.items() if net == "carp"} == {"carp", "F1", "tench"}
+    assert own.most_g("silvers") == pytest.approx(40 * 453.59237)
+    assert own.most_g("carp") == pytest.approx(60 * 453.59237)
+    assert any("f1s" in words for words in own.words(None))
+    usual = Venues(desk.box.folder / "venues").load(venue_forms.write(desk, BOARD)).keepnet
+    assert {fish for fish, net in usual.net_of.items() if net == "carp"} == {"carp", "F1", "barbel"}
+    assert usual.most_g("carp") is None
+    with pytest.raises(FieldFaultsError) as refused:
+        venue_forms.write(desk, BOARD | {"keepnet.in_carp_nets": "teapot"})
+    assert list(refused.value.by_field) == ["keepnet.in_carp_nets"]
+
+
 def test_notes_in_the_file_stay_and_what_is_emptied_goes(desk: Desk) -> None:
     file = venues.start(desk, "canal").file
     form = venue_forms.form(desk, "canal")

@@ -120,6 +120,8 @@ LINES = (
     "cast --line '2.7 kg' --mass '30 g' --load '25 g' --distance '35 m' --knot palomar --material nylon"
     " --rod-tip-travel '4 m' --sticks 13 --line-per-turn '80 cm' --why",
     "law",
+    "phones list",
+    "phones shut-out 1",
     "audit",
     "undo --on 2026-03-05",
     "redo --on 2026-03-05",

@@ -1,7 +1,9 @@
 """Phones of the network: an unpaired one gets nothing, a paired one looks and debriefs; on the loopback."""
 
 import json
+import shutil
 import stat
+import subprocess
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import partial
@@ -81,6 +83,9 @@ def test_a_paired_phone_looks_at_all_but_care_and_phones(phones: Phones) -> None
             "/season",
         ):
             assert client.get(path).status_code == 200, path
+        page = client.get("/stock").text
+        assert 'href="/care"' not in page  # no way is shown that is refused
+        assert "From a phone you can look" in page
         for path in ("/care", "/care/export.zip", "/phones", "/phones/code.svg"):
             assert client.get(path).status_code == 403, path
 
@@ -178,6 +183,48 @@ def test_a_file_that_is_damaged_lets_nobody_in(phones: Phones, tmp_path: Path) -
     with paired(phones) as client:
         (tmp_path / "state" / "phones.json").write_text("[{", encoding="utf-8")
         assert client.get("/").status_code == 403
+
+
+@pytest.mark.skipif(shutil.which("openssl") is None, reason="there is no openssl on this machine")
+def test_with_a_certificate_of_his_own_a_phone_does_all_but_care(
+    browser: "Browser", phones: Phones, tmp_path: Path
+) -> None:
+    """A certificate made by himself, as he would say yes to on his phone; nothing goes unsecured then."""
+    phones.stop()
+    own = Certificate(tmp_path / "own.pem", tmp_path / "own.key")
+    words = f"req -x509 -newkey rsa:2048 -nodes -days 2 -subj /CN={HOME} -addext subjectAltName=IP:{HOME}"
+    subprocess.run(
+        ["openssl", *words.split(), "-keyout", own.key, "-out", own.file],
+        check=True,
+        capture_output=True,
+    )
+    door = phones.begin(HOME, own)
+    assert door.origin.startswith("https://")
+    context = browser.new_context(viewport={"width": 360, "height": 740}, ignore_https_errors=True)
+    phone = context.new_page()
+    answer = phone.goto(f"{door.origin}/stock")
+    assert answer is not None
+    assert answer.status == 403
+    phone.goto(door.new_pairing())
+    assert "overheard" not in phone.locator("main").inner_text()
+    phone.get_by_label("What it is called").fill("his")
+    phone.get_by_role("button", name="Pair it").click()
+    phone.locator("nav").wait_for()
+    (cookie,) = context.cookies()
+    assert (cookie["secure"], cookie["httpOnly"], cookie["sameSite"]) == (True, True, "Strict")
+    phone.goto(f"{door.origin}/rigs/A02R")
+    phone.locator("summary", has_text="It was changed").click()
+    phone.get_by_label("Depth now, from float to hook").fill("1.1 m")
+    phone.get_by_role(
+        "button", name="Write it as it is now"
+    ).click()  # refused without a certificate
+    phone.get_by_text("A02R: depth 1.1 m").wait_for()
+    answer = phone.goto(f"{door.origin}/care")
+    assert answer is not None
+    assert answer.status == 403
+    with pytest.raises(httpx.HTTPError):
+        httpx.get(f"http://{door.host}/pair")
+    context.close()
 
 
 def test_no_network_and_no_certificate_are_told(tmp_path: Path) -> None:

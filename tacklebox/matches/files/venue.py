@@ -1,6 +1,6 @@
 """Venue files: the water and its rules, as an angler writes them in TOML."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Annotated, Any, Literal
@@ -12,6 +12,7 @@ from tacklebox.errors import AskedWronglyError, KeyFaultError, ManyFaultsError, 
 from tacklebox.stock.asks import FEEDER_SHAPES
 from tacklebox.stock.naming.kin import general
 from tacklebox.trade import quantities as q
+from tacklebox.trade.fish import CARP, NET_OF, SILVERS, species_named
 from tacklebox.trade.floats import FLOAT_KINDS
 from tacklebox.trade.hooks import read_hook_order
 from tacklebox.trade.keepnet import BYELAW, MOST_MM, KeepnetRule, keepnet_words
@@ -20,6 +21,7 @@ from tacklebox.trade.line import BY_WORD, MATERIALS
 from tacklebox.trade.shot import WEIGHT_MATERIALS
 
 Text = Annotated[str, Field(min_length=1, max_length=400)]
+PER_NET = ("fish_per_net", "silvers_per_net", "carp_per_net")
 METHODS = ("float", "feeder", "pole", "waggler", *FLOAT_KINDS[:4])
 SHAPES = (*(f"{shape} feeder" for shape in FEEDER_SHAPES if general(shape) != "bomb"), "bomb")
 BANNABLE_METHODS = (*METHODS, *SHAPES)
@@ -94,6 +96,22 @@ class NetRules(StrictModel):
     metal: bool = False
     nets: int | None = Field(default=None, ge=1, le=20)
     fish_per_net: Text | None = None
+    silvers_per_net: Text | None = None
+    carp_per_net: Text | None = None
+    in_carp_nets: tuple[Text, ...] = ()  # fish that go into these; as is common where none is named
+
+    @property
+    def net_of(self) -> Mapping[str, str]:
+        """The net of each fish. Raises AskedWronglyError for one that is none here."""
+        if not self.in_carp_nets:
+            return NET_OF
+        carp = {species_named(name) for name in self.in_carp_nets}
+        return {name: CARP if name in carp else SILVERS for name in NET_OF}
+
+    def most_g(self, net: str) -> float | None:
+        """How much a net of silvers or carp may hold, in g; None without a rule."""
+        said = (self.silvers_per_net if net == SILVERS else self.carp_per_net) or self.fish_per_net
+        return q.read_mass_g(said) if said else None
 
     @property
     def asked(self) -> KeepnetRule:
@@ -105,11 +123,17 @@ class NetRules(StrictModel):
     def words(self, country: Country | None) -> tuple[str, ...]:
         """All that is asked of keepnets, the byelaws' measures too, in short sentences."""
         nets = f"At most {self.nets} keepnet{'' if self.nets == 1 else 's'} at a time"
-        fish = f"At most {self.fish_per_net} of fish in a keepnet"
+        of_each = (
+            ("fish", self.fish_per_net),
+            ("silvers", self.silvers_per_net),
+            ("carp", self.carp_per_net),
+        )
+        carp = ", ".join(self.in_carp_nets)
         return (
             keepnet_words(self.asked, country).rstrip("."),
             *([nets] if self.nets else []),
-            *([fish] if self.fish_per_net else []),
+            *(f"At most {most} of {what} in a keepnet" for what, most in of_each if most),
+            *([f"Into the carp nets go {carp}; all else into those for silvers"] if carp else []),
         )
 
 
@@ -159,6 +183,9 @@ _LIKE = {
     "materials_banned": "fluorocarbon",
     "groundbait_limit": "2 kg",
     "fish_per_net": "60 lb",
+    "silvers_per_net": "40 lb",
+    "carp_per_net": "60 lb",
+    "in_carp_nets": "carp",
 }
 
 
@@ -192,7 +219,8 @@ def _faults(venue: Venue) -> list[KeyFaultError]:
             faults.append(_of(f"rules.{key}", str(error)))
     readable: list[tuple[str, str | None, Callable[[str], object]]] = [
         ("depths", venue.depths, lambda text: q.read_range(text, q.read_length_mm)),
-        ("keepnet.fish_per_net", venue.keepnet.fish_per_net, q.read_mass_g),
+        *((f"keepnet.{key}", getattr(venue.keepnet, key), q.read_mass_g) for key in PER_NET),
+        *(("keepnet.in_carp_nets", name, species_named) for name in venue.keepnet.in_carp_nets),
         *((f"keepnet.{key}", getattr(venue.keepnet, key), _read_net_mm) for key in NET_MEASURES),
     ]
     for key, text, read in readable:
@@ -333,6 +361,8 @@ square_rings = "40 cm"            # at least, the shorter side
 hole_around = "20 mm"             # at most, measured round a hole of the mesh
 nets = 2                          # at most, at a time
 fish_per_net = "60 lb"            # at most
+# silvers_per_net = "40 lb"       # at most, where it is another for silvers; carp_per_net likewise
+# in_carp_nets = ["carp", "F1", "barbel"]         # these go into the carp nets, all else is silvers
 """
 
 

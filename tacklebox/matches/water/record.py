@@ -14,7 +14,7 @@ from enum import StrEnum
 from typing import Any
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.water.fish import NETS, species_named
+from tacklebox.trade.fish import NETS, species_named
 from tacklebox.trade.quantities import read_weighed_g
 
 FIRST_LINE = "TACKLEBOX RECORD"

@@ -16,8 +16,6 @@ from tacklebox.matches.before.plan import Plan
 from tacklebox.matches.files.feed import USUAL, Feed
 from tacklebox.matches.files.match import Match
 from tacklebox.matches.files.venue import NetRules, Venue
-from tacklebox.matches.water.fish import CARP, NET_OF, SILVERS
-from tacklebox.matches.water.fish import USUAL as USUAL_FISH
 from tacklebox.matches.water.record import record_key
 from tacklebox.matches.water.signs import Wants, signs_for
 from tacklebox.rigs.tying.snapshot import Snapshot
@@ -27,7 +25,8 @@ from tacklebox.stock.dates import write_day
 from tacklebox.stock.inventory import Inventory, Stocked, piece_name
 from tacklebox.stock.made import Tied
 from tacklebox.stock.tables import Float, Hooklength, Kind
-from tacklebox.trade.quantities import read_mass_g
+from tacklebox.trade.fish import CARP, NETS, SILVERS
+from tacklebox.trade.fish import USUAL as USUAL_FISH
 from tacklebox.trade.units_first import show_weighed
 
 NEAR = 0.8  # of a net's limit: from there on it is told (our choice)
@@ -73,11 +72,12 @@ class SignAlong:
 
 @dataclass(frozen=True)
 class NetLimit:
-    """What a net may hold by the venue, in g, None without a rule, and from where on to say so."""
+    """What a net of each kind may hold by the venue, in g, where there is a rule, and from where on to say
+    so; ``words`` by kind, too."""
 
-    words: str
-    most_g: float | None
-    near_g: float | None
+    words: Mapping[str, str]
+    most_g: Mapping[str, float]
+    near_g: Mapping[str, float]
     nets: int | None
 
 
@@ -120,7 +120,7 @@ class WaterSheet:
     pegs: tuple[PegBefore, ...]
     fish: tuple[str, ...]
     net_of: Mapping[str, str]
-    nets: tuple[str, ...] = (SILVERS, CARP)
+    nets: tuple[str, ...] = NETS
 
 
 def make_sheet(box: Box, match: Match, venue: Venue, plan: Plan) -> WaterSheet:
@@ -162,7 +162,7 @@ def make_sheet(box: Box, match: Match, venue: Venue, plan: Plan) -> WaterSheet:
         _rhythm(match.feed),
         tuple(_pegs(outings(box, venue=venue.stem), match.day)),
         USUAL_FISH[venue.water],
-        NET_OF,
+        venue.keepnet.net_of,
     )
 
 
@@ -254,9 +254,10 @@ def _short(stocked: Stocked) -> str:
 
 
 def _net(rules: NetRules) -> NetLimit:
-    most_g = read_mass_g(rules.fish_per_net) if rules.fish_per_net else None
-    words = f"At most {rules.fish_per_net} in a net." if rules.fish_per_net else ""
-    return NetLimit(words, most_g, most_g and NEAR * most_g, rules.nets)
+    most_g = {net: most for net in NETS if (most := rules.most_g(net)) is not None}
+    own = {SILVERS: rules.silvers_per_net, CARP: rules.carp_per_net}
+    words = {net: f"At most {own[net] or rules.fish_per_net} in a net of {net}." for net in most_g}
+    return NetLimit(words, most_g, {net: NEAR * most for net, most in most_g.items()}, rules.nets)
 
 
 def _pegs(every: Sequence[Outing], day: date) -> Iterator[PegBefore]:

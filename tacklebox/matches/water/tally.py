@@ -1,11 +1,11 @@
 """What a record adds up to: fish and weight by net and species, what was lost, what was changed."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from tacklebox.matches.water.fish import NET_OF
 from tacklebox.matches.water.record import Did, Tap
+from tacklebox.trade.fish import NET_OF
 
 
 @dataclass(frozen=True)
@@ -34,12 +34,12 @@ class Tally:
     changes: tuple[Tap, ...]
 
 
-def tally(taps: Sequence[Tap]) -> Tally:
+def tally(taps: Sequence[Tap], net_of: Mapping[str, str] = NET_OF) -> Tally:
     """What the taps of a record add up to; a fish whose net nobody said goes where its kind goes."""
     fish = [tap for tap in taps if tap.did is Did.FISH]
     lost, worn = ([t for t in taps if t.did is did] for did in (Did.LOST, Did.WORN_OUT))
     return Tally(
-        _heaps([(tap.net or NET_OF.get(tap.species, ""), tap) for tap in fish]),
+        _heaps([(tap.net or net_of.get(tap.species, ""), tap) for tap in fish]),
         _heaps([(tap.species, tap) for tap in fish]),
         _heaps([(tap.rig, tap) for tap in fish]),
         tuple(dict.fromkeys(tap.rig for tap in lost if tap.rig)),

@@ -134,7 +134,11 @@ class _Card:
         nets = [(net, n) for n in (1, 2) for net in sheet.nets]
         return [
             ("fish", self._said("A stroke for a fish", heading=True)),
-            *([("fish", self._said(sheet.net.words))] if sheet.net.words else []),
+            *(
+                [("fish", self._said(" ".join(sheet.net.words.values())))]
+                if sheet.net.words
+                else []
+            ),
             *(
                 ("fish", self._boxes(f"{net} {n}, weight ……………", TALLIED, lines=2))
                 for net, n in nets

@@ -161,7 +161,9 @@
       const kind = facts.net_of[name];
       about({ species: name, net: `${kind} ${now.nets[kind]}` }, `fish ${now.fish.length} is ${name}`);
     };
-    fill("species", facts.fish.map((name) => button(name, () => named(name), last.species === name)));
+    const others = Object.keys(facts.net_of).filter((name) => !facts.fish.includes(name));
+    for (const [id, names] of [["species", facts.fish], ["other-species", others]])
+      fill(id, names.map((name) => button(name, () => named(name), last.species === name)));
     const weights = ["1 oz", "2 oz", "4 oz", "8 oz", "12 oz", "1 lb", "2 lb", "3 lb", "5 lb", "8 lb"];
     fill("weights", weights.map((said) =>
       button(said, () => weighs(said), !!last.weighs_g && Math.abs(last.weighs_g - grams(said)) < 1)));
@@ -189,9 +191,10 @@
     for (const [net, heap] of [...heaps].sort()) {
       const not = heap.unweighed ? `, ${heap.unweighed} not weighed` : "";
       row(rows, net || "no kind said", `${heap.fish} fish, ${weight(heap.g)}${not}`);
-      if (net && facts.net.most_g && heap.g >= facts.net.near_g)
-        warned.push(`${heap.g >= facts.net.most_g ? "OVER THE LIMIT" : "Near the limit"}: ${net}. ` +
-          facts.net.words);
+      const kind = net.split(" ")[0];
+      if (kind in facts.net.most_g && heap.g >= facts.net.near_g[kind])
+        warned.push(`${heap.g >= facts.net.most_g[kind] ? "OVER THE LIMIT" : "Near the limit"}: ${net}. ` +
+          facts.net.words[kind]);
     }
     fill("nets", rows);
     const total = now.fish.reduce((sum, fish) => sum + (fish.weighs_g || 0), 0);
@@ -267,6 +270,8 @@
 
   function tick(now) {
     const [begins, ends, at] = [on(facts.begins), on(facts.ends), Date.now()];
+    find("clock").textContent = `This phone says ${stamp(new Date()).slice(0, 16)}; the match is on ` +
+      `${facts.on}, ${facts.begins} to ${facts.ends}. Every tap has this clock's time.`;
     find("left").textContent =
       at < begins ? `Starts in ${span((begins - at) / 1000)}`
         : at < ends ? `${span((ends - at) / 1000)} left` : "All out: the match is over";

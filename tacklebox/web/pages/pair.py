@@ -17,7 +17,9 @@ KEPT_S = 400 * 24 * 3600  # browsers keep a cookie no longer
 @router.get("/pair")
 def asked(request: Request, secret: str = "") -> Response:
     """What the QR leads to: nothing is used up by looking at it."""
-    values = {"title": "Pair this phone", "secret": secret[:100], "overheard": OVERHEARD}
+    door: PhoneDoor = request.app.state.door
+    overheard = "" if door.is_secured else OVERHEARD
+    values = {"title": "Pair this phone", "secret": secret[:100], "overheard": overheard}
     return HTMLResponse(shown_for(request).render("pair.html", values))
 
 

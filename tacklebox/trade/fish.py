@@ -1,6 +1,6 @@
 """Fish by the names that anglers give them, and the net that each goes into.
 
-That carp and their like are kept apart from silvers is common practice; a venue may say otherwise.
+That carp and their like are kept apart from silvers is common practice; a venue's file may say otherwise.
 """
 
 from tacklebox.errors import AskedWronglyError
