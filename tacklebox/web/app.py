@@ -25,26 +25,44 @@ if TYPE_CHECKING:
     from tacklebox.desk import Desk
 
 HERE = Path(__file__).parent
-SUBJECTS = (
-    "start",
-    "stock_lists",
-    "stock",
-    "recipe_forms",
-    "recipes",
-    "settling",
-    "rigs",
-    "wallet",
-    "reels",
-    "labels",
-    "match_lists",
-    "match_forms",
-    "debriefs",
-    "matches",
-    "season",
-    "phones",
-    "venues",
-    "care",
-)
+# By how an address begins: the modules of its pages, in the order in which they are asked.
+SUBJECTS = {
+    "": ("start",),
+    "next": ("start",),
+    "find": ("start",),
+    "stock": ("stock_lists", "stock"),
+    "recipes": ("recipe_forms", "recipes", "settling"),
+    "rigs": ("rigs",),
+    "wallet": ("wallet",),
+    "reels": ("reels",),
+    "labels": ("labels",),
+    "matches": ("match_lists", "match_forms", "debriefs", "matches"),
+    "season": ("season",),
+    "phones": ("phones",),
+    "venues": ("venues",),
+    "care": ("care",),
+}
+
+
+class _LoadedAtNeed:
+    """Loads a subject's pages when the first of them is asked for, since opening the bench is felt."""
+
+    def __init__(self, app: App, pages: FastAPI) -> None:
+        self.app, self.pages = app, pages
+        self.loaded: set[str] = set()
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        if scope["type"] == "http":
+            start = scope["path"].removeprefix("/").partition("/")[0]
+            for subject in SUBJECTS.get(start, ()):
+                if subject not in self.loaded:
+                    _load(self.pages, subject)
+                    self.loaded.add(subject)
+        await self.app(scope, receive, send)
+
+
+def _load(pages: FastAPI, subject: str) -> None:
+    pages.include_router(import_module(f"tacklebox.web.pages.{subject}").router)
 
 
 class _DamageTold:
@@ -110,10 +128,9 @@ def make_app(
     app.add_exception_handler(AlreadyDoneError, _done_already)
     app.add_exception_handler(BenchError, _fault)
     app.add_exception_handler(HTTPException, _missing)
-    for subject in SUBJECTS:
-        app.include_router(import_module(f"tacklebox.web.pages.{subject}").router)
+    app.add_middleware(_LoadedAtNeed, pages=app)
     if isinstance(door, PhoneDoor):
-        app.include_router(import_module("tacklebox.web.pages.pair").router)
+        _load(app, "pair")
         return PhoneGuard(app, door)
     app.state.phones, app.state.pairing = phones or Phones(desk, partial(make_app, desk)), ""
     return Guard(app, door)

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 M_ARENA_MAX = -8  # of glibc's malloc.h
 COLLECTED_AT = (5000, 10, 10)  # a bench lives for weeks: what it leaves behind matters
+SETTLES_S = 2.0  # after a browser came in: by then its first page is there
 
 LOOPBACK = "127.0.0.1"
 SOCKET = "open.socket"
@@ -53,8 +54,6 @@ def open_pages(
     from tacklebox.web.app import make_app
 
     desk.threads = THREADS
-    gc.set_threshold(*COLLECTED_AT)
-    _share_memory()
     folder = desk.box.folder
     running = ask_running(folder)
     if running:
@@ -91,9 +90,15 @@ def _let_phones_in(
         say(OVERHEARD)
 
 
-def _share_memory() -> None:
-    """Let threads share two stores of memory, where the C library is glibc: it gives each thread one of its
-    own, which is not given back (a third more was held by twenty clients at once)."""
+def _settle_in() -> None:
+    """See to what weeks ask for, once the first page is there, which is felt.
+
+    What was made so far stays, so it is not looked through again. Threads share two stores of memory,
+    where the C library is glibc: it gives each thread one of its own, which is not given back (a third
+    more was held by twenty clients at once).
+    """
+    gc.freeze()
+    gc.set_threshold(*COLLECTED_AT)
     import ctypes
 
     with suppress(OSError, AttributeError, TypeError):
@@ -143,7 +148,14 @@ def _way_in(door: Door, private: Path) -> Path:
     handle = os.open(page, os.O_WRONLY | os.O_CREAT | os.O_EXCL, stat.S_IRUSR | stat.S_IWUSR)
     with os.fdopen(handle, "w", encoding="utf-8") as file:
         file.write(PAGE.format(url=url))
-    door.on_entry = lambda: page.unlink(missing_ok=True)
+
+    def entered() -> None:
+        page.unlink(missing_ok=True)
+        after = threading.Timer(SETTLES_S, _settle_in)
+        after.daemon = True
+        after.start()
+
+    door.on_entry = entered
     return page
 
 

@@ -18,11 +18,15 @@ class Ran(NamedTuple):
     megabytes: float
 
 
+def environment() -> dict[str, str]:
+    """That of a program as it is installed: read from its compiled files."""
+    return {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
+
+
 def once(command: Sequence[str]) -> Ran:
     """Run a command. Raises SystemExit where it fails."""
-    environment = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
     begun = time.perf_counter()
-    process = subprocess.Popen(command, stdout=-3, stderr=-3, env=environment)
+    process = subprocess.Popen(command, stdout=-3, stderr=-3, env=environment())
     _, status, usage = os.wait4(process.pid, 0)
     took = time.perf_counter() - begun
     process.returncode = os.waitstatus_to_exitcode(status)
