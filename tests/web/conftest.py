@@ -96,15 +96,37 @@ def browser() -> "Iterator[Browser]":
         yield opened
 
 
+@pytest.fixture(scope="session")
+def _tab(browser: "Browser") -> "Iterator[Page]":
+    """The one that all tests have who need none of their own: a new one is a new program each time."""
+    context = browser.new_context()
+    yield context.new_page()
+    context.close()
+
+
 @pytest.fixture
-def page(browser: "Browser", served: Served) -> "Iterator[Page]":
+def tab(_tab: "Page") -> "Iterator[Page]":
+    """A page of the browser that was nowhere yet, as far as anyone can see."""
+    _tab.set_viewport_size({"width": 1280, "height": 900})
+    yield _tab
+    for other in _tab.context.pages:
+        if other is not _tab:
+            other.close()
+    _tab.goto("about:blank")
+    _tab.context.clear_cookies()
+
+
+@pytest.fixture
+def page(served: Served, tab: "Page") -> "Page":
     """A page of the browser, inside."""
-    context = browser.new_context(viewport={"width": 1280, "height": 900})
-    page = context.new_page()
+    return enter(tab, served)
+
+
+def enter(page: "Page", served: Served) -> "Page":
+    """The page, once it came in by the door."""
     page.goto(served.address(f"/enter?token={served.door.new_token()}"))
     page.wait_for_url(served.address("/"))
-    yield page
-    context.close()
+    return page
 
 
 def form_token(text: str) -> str:
