@@ -5,6 +5,8 @@ was lost. Floats and feeders lie ready, size 20 hooks do not.
 """
 
 import shlex
+import shutil
+import sys
 from datetime import date
 from pathlib import Path
 from typing import Annotated
@@ -99,7 +101,15 @@ def demo(
     for name in FILES:
         say(f"  {folder / name}")
     say("Go on with it in the browser; with --icon a starter of it lies on the desktop:")
-    say(f"  tacklebox --box {folder / 'box'} open")
+    say(f"  {_as_started()} --box {shlex.quote(str(folder / 'box'))} open")
+
+
+def _as_started() -> str:
+    """The program's name where that finds it; else the way that it was started."""
+    started = Path(sys.argv[0])
+    if shutil.which("tacklebox") or not started.name.startswith("tacklebox"):
+        return "tacklebox"
+    return shlex.quote(str(started))
 
 
 def _write_match(box: Path) -> None:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tacklebox.cli import demo
 from tests.cli.runs import run
 
 
@@ -309,3 +310,13 @@ def test_demo_twice_gives_the_same_and_harms_nothing(tmp_path: Path) -> None:
     own = run("--box", "mine", "demo", cwd=tmp_path, expect=2)
     assert "--into" in own.stderr
     assert not (tmp_path / "mine").exists()
+
+
+def test_the_demo_ends_with_the_bench_by_a_name_that_finds_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sys.argv", [".venv/bin/tacklebox", "demo"])
+    monkeypatch.setenv("PATH", str(tmp_path))
+    assert demo._as_started() == ".venv/bin/tacklebox"
+    (tmp_path / "tacklebox").touch(mode=0o700)
+    assert demo._as_started() == "tacklebox"
