@@ -44,7 +44,9 @@ def look(
     if found.fault:
         say_folded(found.fault)
     if found.rows:
-        rows = [(str(row.line), row.fault or row.words, str(row.there or "")) for row in found.rows]
+        rows = [
+            (str(row.line), row.fault or row.words, str(row.amount or "")) for row in found.rows
+        ]
         show_table(["line", "read as, or what is wrong", "there"], rows)
     if not found.fault:
         say(f"{found.count} rows, all of them read. `tacklebox stock import` puts them in.")

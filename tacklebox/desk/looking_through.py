@@ -29,7 +29,7 @@ class RowOfList:
     line: int
     says: str
     words: str
-    there: Amount | None
+    amount: Amount | None
     fault: str
 
 

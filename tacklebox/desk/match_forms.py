@@ -115,8 +115,8 @@ def write(
     kept["date"] = _day(desk, kept["date"])
     kept["also"] = [o.strip() for o in values.get("also", "").splitlines() if o.strip()] or None
     kept |= _feed(values, faults)
-    there = len(matches_of(desk).load(stem).want) if match else 0
-    rows = [(was if was is not None and was < there else None, own) for was, own in rows]
+    before = len(matches_of(desk).load(stem).want) if match else 0
+    rows = [(was if was is not None and was < before else None, own) for was, own in rows]
     changed = with_tables(with_values(text, kept), "want", rows)
     try:
         with keys_as_fields():

@@ -205,7 +205,7 @@ def _made(desk: Desk, said: RecipeForm, stem: str) -> tuple[str, "Recipe", "Reso
     begun = _begun_from(desk, said.recipe, said.like, said.makes)
     refuse_changed(begun, said.version)
     raw = read_toml(begun)
-    rows = {kind: _each_once(there) for kind, there in named(said.rows).items()}
+    rows = {kind: _each_once(of_kind) for kind, of_kind in named(said.rows).items()}
     faults: dict[str, str] = dict(_faults_of_rows(rows))
     can_name = names_in(rows)
     names = {OLDER["branch"] if k == "branch" and OLDER["branch"] in raw else k: k for k in KINDS}
@@ -231,10 +231,10 @@ def _made(desk: Desk, said: RecipeForm, stem: str) -> tuple[str, "Recipe", "Reso
     return text, recipe, resolved
 
 
-def _each_once(there: tuple[FormRow, ...]) -> tuple[FormRow, ...]:
+def _each_once(rows: tuple[FormRow, ...]) -> tuple[FormRow, ...]:
     """Rows of which no two are the same table of the file: the second is a new one."""
     seen, once = {""}, []
-    for row in there:
+    for row in rows:
         was = "" if row.was in seen else row.was
         parts = row.parts if was else tuple(replace(part, was="") for part in row.parts)
         once.append(replace(row, was=was, parts=_each_once(parts)))

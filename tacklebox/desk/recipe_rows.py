@@ -241,43 +241,43 @@ def moved(rows: Rows, move: str) -> tuple[Rows, str]:
     kind, number = _place(head)
     if kind not in KINDS:
         return rows, ""
-    there = rows.get(kind, ())
+    of_kind = rows.get(kind, ())
     if dot:
-        if kind != "branch" or not 1 <= number <= len(there) or _place(below)[0] != "part":
+        if kind != "branch" or not 1 <= number <= len(of_kind) or _place(below)[0] != "part":
             return rows, ""
-        branch = there[number - 1]
+        branch = of_kind[number - 1]
         parts, at = _moved(branch.parts, what, _place(below)[1], NEW["part"])
         changed = replace(branch, parts=parts)
-        there = (*there[: number - 1], changed, *there[number:])
-        return {**rows, kind: there}, f"{kind} {number}.part {at}" if at else ""
-    there, at = _moved(there, what, number, _new(kind, rows))
-    return {**rows, kind: there}, f"{kind} {at}" if at else ""
+        of_kind = (*of_kind[: number - 1], changed, *of_kind[number:])
+        return {**rows, kind: of_kind}, f"{kind} {number}.part {at}" if at else ""
+    of_kind, at = _moved(of_kind, what, number, _new(kind, rows))
+    return {**rows, kind: of_kind}, f"{kind} {at}" if at else ""
 
 
 def row_at(rows: Rows, where: str) -> FormRow | None:
     """The row of a place like "part 2" or "branch 1.part 2"; None where there is none."""
     head, _, below = where.partition(".")
     kind, number = _place(head)
-    there: tuple[FormRow, ...] = rows.get(kind, ())
-    if below and 1 <= number <= len(there):
-        there, number = there[number - 1].parts, _place(below)[1]
-    return there[number - 1] if 1 <= number <= len(there) else None
+    of_kind: tuple[FormRow, ...] = rows.get(kind, ())
+    if below and 1 <= number <= len(of_kind):
+        of_kind, number = of_kind[number - 1].parts, _place(below)[1]
+    return of_kind[number - 1] if 1 <= number <= len(of_kind) else None
 
 
 def put_back(rows: Rows, where: str, row: FormRow) -> Rows:
     """The rows with one that was taken away in its place again."""
     head, _, below = where.partition(".")
     kind, number = _place(head)
-    there = rows.get(kind, ())
-    if kind not in KINDS or not 1 <= number <= len(there) + 1:
+    of_kind = rows.get(kind, ())
+    if kind not in KINDS or not 1 <= number <= len(of_kind) + 1:
         return rows
     if not below:
-        return {**rows, kind: (*there[: number - 1], row, *there[number - 1 :])}
-    if number > len(there):
+        return {**rows, kind: (*of_kind[: number - 1], row, *of_kind[number - 1 :])}
+    if number > len(of_kind):
         return rows
-    branch, place = there[number - 1], max(_place(below)[1], 1)
+    branch, place = of_kind[number - 1], max(_place(below)[1], 1)
     parts = (*branch.parts[: place - 1], row, *branch.parts[place - 1 :])
-    return {**rows, kind: (*there[: number - 1], replace(branch, parts=parts), *there[number:])}
+    return {**rows, kind: (*of_kind[: number - 1], replace(branch, parts=parts), *of_kind[number:])}
 
 
 def _place(said: str) -> tuple[str, int]:
@@ -287,16 +287,16 @@ def _place(said: str) -> tuple[str, int]:
 
 
 def _moved(
-    there: tuple[FormRow, ...], what: str, number: int, new: FormRow
+    of_kind: tuple[FormRow, ...], what: str, number: int, new: FormRow
 ) -> tuple[tuple[FormRow, ...], int]:
     """The rows after the move, and where the row is then; 0 where nothing was moved."""
-    if what == "add" and len(there) < MOST_ROWS:
-        ends = bool(there) and there[-1]["is"] in ENDS  # nothing goes below the hook
-        place = len(there) - ends
-        return (*there[:place], new, *there[place:]), place + 1
-    if not 1 <= number <= len(there):
-        return there, 0
-    place, others = number - 1, (*there[: number - 1], *there[number:])
+    if what == "add" and len(of_kind) < MOST_ROWS:
+        ends = bool(of_kind) and of_kind[-1]["is"] in ENDS  # nothing goes below the hook
+        place = len(of_kind) - ends
+        return (*of_kind[:place], new, *of_kind[place:]), place + 1
+    if not 1 <= number <= len(of_kind):
+        return of_kind, 0
+    place, others = number - 1, (*of_kind[: number - 1], *of_kind[number:])
     if what == "out":
         return others, min(number, len(others))
     places = {"up": place - 1, "down": place + 1}
@@ -304,5 +304,5 @@ def _moved(
         places[what] = drawn_to - 1
     if what in places:
         to = min(max(places[what], 0), len(others))
-        return (*others[:to], there[place], *others[to:]), to + 1
-    return there, 0
+        return (*others[:to], of_kind[place], *others[to:]), to + 1
+    return of_kind, 0

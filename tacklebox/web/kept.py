@@ -70,7 +70,7 @@ class KeptAnswers:
         except _OutdatedError:
             return None
 
-    def there(self, ask: "Callable[P, T]", *args: P.args, **kwargs: P.kwargs) -> T | None:
+    def at_hand(self, ask: "Callable[P, T]", *args: P.args, **kwargs: P.kwargs) -> T | None:
         """What the desk answers, if that is there; else nothing is begun, and None is said."""
         with self._turning:
             future = self._answers.get(_key(ask, args, kwargs))

@@ -88,9 +88,9 @@ class Shown:
         """What the desk answers, or None while that is made beside."""
         return self.kept.ready(question, *args, **kwargs)
 
-    def there(self, question: "Callable[P, T]", *args: P.args, **kwargs: P.kwargs) -> T | None:
+    def at_hand(self, question: "Callable[P, T]", *args: P.args, **kwargs: P.kwargs) -> T | None:
         """What the desk answers, or None where that is still to be made; nothing is begun."""
-        return self.kept.there(question, *args, **kwargs)
+        return self.kept.at_hand(question, *args, **kwargs)
 
     def render(self, template: str, values: Mapping[str, Any]) -> str:
         """The page as text."""

@@ -183,7 +183,7 @@ def test_a_list_looked_through_shows_what_there_would_be_more_of(
     assert 'Write yes under "same"' in first.fault
     file.write_text(receipt.format("yes"), encoding="utf-8")
     more, new = look_through(desk, file).rows
-    assert (more.words, str(more.there)) == ("nylon 0.10 mm 2.2 lb", "100 m")
-    assert (new.words, str(new.there)) == ("hook 18", "10")
+    assert (more.words, str(more.amount)) == ("nylon 0.10 mm 2.2 lb", "100 m")
+    assert (new.words, str(new.amount)) == ("hook 18", "10")
     done = adding.import_csv(desk, file)
     assert (done.rows, done.items, done.more) == ((1, 2), (2,), (1,))

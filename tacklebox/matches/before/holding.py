@@ -119,11 +119,11 @@ class Holding:
         """The whole check of one rig."""
         judgements: list[Judgement] = []
         for number, found in enumerate(self._every(w, rig)):
-            told = [one.judgement for one in found]
-            if any(judgement.outcome is not Outcome.SOUND for judgement in told):
+            judged = [one.judgement for one in found]
+            if any(judgement.outcome is not Outcome.SOUND for judgement in judged):
                 every = self._judging(w, rig, set(), with_remedies=True)
-                told = list(next(islice(every, number, None)))
-            judgements += told
+                judged = list(next(islice(every, number, None)))
+            judgements += judged
         return Checked(self._fit(w, rig, set()), tuple(judgements))
 
     def flaws(self, w: int, rig: Rig) -> Iterator[Flaw]:

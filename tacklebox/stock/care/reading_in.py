@@ -150,15 +150,15 @@ def _check_empty(connection: sqlite3.Connection, box: Box, own: Mapping[Path, by
     filled = any(
         connection.execute(f'SELECT 1 FROM "{t.name}" LIMIT 1').fetchone() for t in tables()
     )
-    there = own_files(box.folder)
-    if filled or not all(own.get(name, b"").startswith(data) for name, data in there.items()):
+    present = own_files(box.folder)
+    if filled or not all(own.get(name, b"").startswith(data) for name, data in present.items()):
         raise CannotBeDoneError(
             "the box is not empty; it was left as it is.",
             where=str(box.folder),
             right="Name a new folder.",
             field="box",
         )
-    return [box.folder / name for name in there]
+    return [box.folder / name for name in present]
 
 
 def _read_all(folder: Path, exported: _Exported, progress: Progress) -> list[_Read]:

@@ -57,7 +57,7 @@ def _bench(shown: Shown) -> Response:
     match = shown.ask(matches.coming, shown.desk)
     plan, plan_fault = None, ""
     try:
-        plan = shown.there(plans.plan, shown.desk, match.match) if match else None
+        plan = shown.at_hand(plans.plan, shown.desk, match.match) if match else None
     except BenchError as error:
         plan_fault = shown.word(error)
     return page(
