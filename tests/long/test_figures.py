@@ -17,7 +17,7 @@ from typing import Any
 import pytest
 from sqlmodel import SQLModel
 
-from tests.long.length import so_many
+from tests.long.length import WHOLE, so_many
 from tests.outside.figures import ROOT, Figure, figures, without_check
 
 # Held by what runs in a second or two; the marked tests elsewhere hold them all the more.
@@ -92,6 +92,7 @@ def survivors(tried: Sequence[Figure]) -> list[str]:
 
 
 @pytest.mark.long
+@pytest.mark.skipif(not WHOLE, reason="the short set runs these checks themselves")
 def test_unchanged_the_outside_checks_pass() -> None:
     assert outcome_with(None) == pytest.ExitCode.OK
 
