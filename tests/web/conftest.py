@@ -19,6 +19,7 @@ from tacklebox.web.entry import FIELD, Door
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
+LONGEST_S = 300  # before a page is given up for lost; a busy machine may take its time
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 
 
@@ -35,7 +36,9 @@ class Served:
     @contextmanager
     def client(self) -> Iterator[httpx.Client]:
         """One that came in by the door."""
-        with httpx.Client(base_url=self.door.origin, follow_redirects=True) as client:
+        with httpx.Client(
+            timeout=LONGEST_S, base_url=self.door.origin, follow_redirects=True
+        ) as client:
             client.get("/enter", params={"token": self.door.new_token()}).raise_for_status()
             yield client
 

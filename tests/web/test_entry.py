@@ -4,13 +4,13 @@ import httpx
 import pytest
 
 from tacklebox.web.entry import COOKIE, FIELD
-from tests.web.conftest import Served, form_token
+from tests.web.conftest import LONGEST_S, Served, form_token
 
 PAGES = ("/", "/stock", "/care", "/care/export.zip", "/stock/rows", "/static/narrow.js")
 
 
 def test_without_the_cookie_there_is_nothing_to_see(served: Served) -> None:
-    with httpx.Client(base_url=served.door.origin) as stranger:
+    with httpx.Client(timeout=LONGEST_S, base_url=served.door.origin) as stranger:
         for path in PAGES:
             answer = stranger.get(path)
             assert answer.status_code == 403, path
@@ -19,14 +19,14 @@ def test_without_the_cookie_there_is_nothing_to_see(served: Served) -> None:
 
 def test_a_token_opens_the_door_once(served: Served) -> None:
     token = served.door.new_token()
-    with httpx.Client(base_url=served.door.origin) as first:
+    with httpx.Client(timeout=LONGEST_S, base_url=served.door.origin) as first:
         entered = first.get("/enter", params={"token": token})
         cookie = entered.headers["set-cookie"]
         assert "HttpOnly" in cookie
         assert "SameSite=strict" in cookie
         assert 'content="0; url=/"' in entered.text  # it goes on by itself
         assert first.get("/").status_code == 200
-    with httpx.Client(base_url=served.door.origin) as second:
+    with httpx.Client(timeout=LONGEST_S, base_url=served.door.origin) as second:
         assert second.get("/enter", params={"token": token}).status_code == 403
         assert second.get("/enter", params={"token": "guess"}).status_code == 403
         assert second.get("/").status_code == 403

@@ -26,7 +26,7 @@ from tacklebox.web.phones import (
 )
 from tacklebox.web.server import Certificate
 from tests.desk.water_box import DAY, make_water_box
-from tests.web.conftest import Served, form_token
+from tests.web.conftest import LONGEST_S, Served, form_token
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser
@@ -56,13 +56,13 @@ def paired(phones: Phones, name: str = "his") -> Iterator[httpx.Client]:
     """A phone that scanned the code."""
     door = door_of(phones)
     secret = door.new_pairing().partition("secret=")[2]
-    with httpx.Client(base_url=door.origin, follow_redirects=True) as client:
+    with httpx.Client(timeout=LONGEST_S, base_url=door.origin, follow_redirects=True) as client:
         client.post("/pair", data={"secret": secret, "name": name}).raise_for_status()
         yield client
 
 
 def test_an_unpaired_phone_gets_nothing_but_the_way_to_pair_it(phones: Phones) -> None:
-    with httpx.Client(base_url=door_of(phones).origin) as client:
+    with httpx.Client(timeout=LONGEST_S, base_url=door_of(phones).origin) as client:
         for path in PATHS:
             for method in ("GET", "POST", "PUT", "DELETE", "HEAD", "OPTIONS"):
                 answer = client.request(method, path)
@@ -165,7 +165,7 @@ def test_it_comes_again_after_the_bench_was_closed(phones: Phones) -> None:
     with paired(phones) as client:
         phones.stop()
         door = phones.begin(HOME)
-        again = httpx.get(f"{door.origin}/", cookies=dict(client.cookies))
+        again = httpx.get(f"{door.origin}/", timeout=LONGEST_S, cookies=dict(client.cookies))
         assert again.status_code == 200
 
 

@@ -25,7 +25,6 @@ def test_figures_and_pictures_without_scripts(served: Served) -> None:
         .settled_by_s
     )
     with served.client() as client:
-        client.timeout = 60  # a fall is much to compute on a busy machine
         text = client.get(FALL).text
         assert f'<span id="by">{by}</span> s, else strike' in text
         assert "never compared with a rig in water" in text
@@ -44,7 +43,6 @@ def test_stills_are_those_of_the_model(served: Served) -> None:
     make_box(served.desk.box.folder).engine.dispose()
     asked = settling.FallQuestion("pole-canal-shot")
     with served.client() as client:
-        client.timeout = 60  # a fall is much to compute on a busy machine
         answer = client.get(f"{FALL}.json", params={"band": "1"}).json()
     fell = settling.settle(served.desk, asked).patterns[0]
     first = answer["patterns"][0]
@@ -62,7 +60,6 @@ def test_a_bite_and_the_tow_are_told_where_they_are_asked_for(served: Served) ->
     asked = settling.FallQuestion("pole-canal-shot")
     windy = replace(asked, fishing=settling.Fishing(wind="2 m/s"))
     with served.client() as client:
-        client.timeout = 60  # a fall is much to compute on a busy machine
         bitten = client.get(FALL, params={"bite_at": "60 cm"}).text
         stills = client.get(f"{FALL}.json", params={"bite_at": "60 cm"}).json()
         towed = client.get(FALL, params={"wind": "2 m/s"}).text
@@ -81,7 +78,6 @@ def test_a_feeders_hooklength_swings_down_on_its_page(served: Served) -> None:
     make_box(served.desk.box.folder).engine.dispose()
     asked = settling.FallQuestion("feeder-window")
     with served.client() as client:
-        client.timeout = 60  # a fall is much to compute on a busy machine
         text = client.get("/recipes/feeder-window/fall", params={"feeder_in": "3 m"}).text
     after = settling.swing(served.desk, asked, "3 m").bait_after_s.tight
     assert f"lies {after:.0f}" in text
@@ -91,7 +87,6 @@ def test_a_feeders_hooklength_swings_down_on_its_page(served: Served) -> None:
 def test_a_timing_is_kept_from_the_page(served: Served) -> None:
     make_box(served.desk.box.folder).engine.dispose()
     with served.client() as client:
-        client.timeout = 60  # a fall is much to compute on a busy machine
         sent = {FIELD: form_token(client.get(FALL).text), "bait": "maggot", "reading": "1 m 24 s"}
         kept = client.post(FALL, data=sent)
         assert "Your timing is kept" in kept.text

@@ -17,7 +17,7 @@ from tacklebox.desk import Desk, adding, stock
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.web import starter, starting
 from tacklebox.web.entry import FIELD
-from tests.web.conftest import form_token
+from tests.web.conftest import LONGEST_S, form_token
 
 QUOTED = re.compile(r'"((?:\\.|[^"\\])*)"')  # an argument in quotes, as desktop entries have it
 
@@ -79,7 +79,9 @@ def entered(shown: list[str]) -> httpx.Client:
     url = httpx.URL(text.partition("url=")[2].partition('"')[0])
     assert url.host == "127.0.0.1" or url.host.endswith(".localhost")
     client = httpx.Client(
-        base_url=f"http://127.0.0.1:{url.port}", headers={"host": f"{url.host}:{url.port}"}
+        base_url=f"http://127.0.0.1:{url.port}",
+        headers={"host": f"{url.host}:{url.port}"},
+        timeout=LONGEST_S,
     )
     answer = client.get("/enter", params=url.params)
     assert answer.status_code == 200
@@ -110,7 +112,9 @@ def test_another_user_gets_at_nothing(home: Path, tmp_path: Path) -> None:
         port = port or client.base_url.port or 0
         for path in ("/", "/stock", "/state", "/care/export.zip", "/enter?token=guess"):
             stranger = httpx.get(
-                f"http://127.0.0.1:{port}{path}", headers={"host": client.headers["host"]}
+                f"http://127.0.0.1:{port}{path}",
+                headers={"host": client.headers["host"]},
+                timeout=LONGEST_S,
             )
             assert stranger.status_code == 403, path
         with pytest.raises(OSError, match="refused"):  # it listens on the loopback alone
