@@ -81,7 +81,7 @@ def read_record(desk: "Desk", match: str, file: Path, clock: str) -> "RecordRead
                 put_right[fault.line] = typer.prompt("What is right? Enter leaves it out", default="",
                                                      show_default=False)  # fmt: skip
             found = at_the_water.read_record(desk, match, text, put_right=put_right, clock=clock)
-        if found.clock:
+        if found.clock and not clock:
             say_folded(found.clock)
             clock = _which(found.clock_choices)
             found = at_the_water.read_record(desk, match, text, put_right=put_right, clock=clock)

@@ -27,7 +27,16 @@ if TYPE_CHECKING:
     from tacklebox.outputs import Target
 
 AS_IT_IS = "as it is"
+CLOCKS = (
+    "-1 h",
+    "+1 h",
+    "-2 h",
+    "+2 h",
+    "-1 d",
+    "+1 d",
+)  # a clock that was not put for the season, or the day
 MOST_BYTES = 2 * 10**6
+MOST_NAMED = 5
 
 
 @dataclass(frozen=True)
@@ -102,7 +111,7 @@ class RecordRead:
     """A record as it fills the debrief's form. ``text`` is what is kept of it.
 
     ``faults`` are lines that cannot be taken as they stand; ``clock`` asks about a clock that seems
-    wrong, with ``clock_choices``; ``remarks`` are what is told and needs no answer.
+    wrong, ``clock_choices`` are by how much it may be put; ``remarks`` are what is told and needs no answer.
     """
 
     match: str
@@ -163,6 +172,15 @@ def read_record(
             right="Nothing is left to be done with it.",
         )
     added = tally(record.taps, _net_of(desk, own))
+    if record.missing:
+        numbers = ", ".join(map(str, record.missing[:MOST_NAMED]))
+        more = (
+            f" and {len(record.missing) - MOST_NAMED} more" if record.missing[MOST_NAMED:] else ""
+        )
+        remarks = (
+            f"Lines are missing in it: what tap {numbers}{more} said nobody knows.",
+            *remarks,
+        )
     if not record.is_whole:
         remarks = ("It is cut off: what stands before that is kept.", *remarks)
     return RecordRead(
@@ -262,22 +280,40 @@ def _clocked(record: "Record", match: "Match", clock: str) -> "tuple[Record, str
     )
     doubt = clock_doubt(record, begins, ends)
     if doubt is None:
-        return record, "", ()
+        return _put(record, _known_shift(clock)), "", CLOCKS
     choices = (*([_shift_words(doubt.shift)] if doubt.shift else []), AS_IT_IS)
-    if clock and clock not in choices:
-        raise AskedWronglyError(
-            f'"{clock}" is none of what the clock can be.',
-            field="clock",
-            right=f"There are {', '.join(choices)}.",
-        )
+    if clock and clock not in (*choices, *CLOCKS):
+        raise _no_clock(clock, choices)
     if not clock:
         asks = (
             f"{doubt.outside} taps are outside the match's hours, {match.begins} to {match.ends}."
         )
         return record, asks, choices
-    shift = doubt.shift if clock != AS_IT_IS else None
-    taps = tuple(replace(tap, at=tap.at + (shift or timedelta())) for tap in record.taps)
-    return replace(record, taps=taps), "", ()
+    return _put(record, _known_shift(clock)), "", choices
+
+
+def _known_shift(clock: str) -> timedelta:
+    """By how much the phone's clock is to be put, as he says it though nothing shows that it was wrong."""
+    from tacklebox.matches.water.record import SHIFTS
+
+    if clock in ("", AS_IT_IS):
+        return timedelta()
+    number, _, unit = clock.partition(" ")
+    if clock not in CLOCKS and clock not in map(_shift_words, SHIFTS):
+        raise _no_clock(clock, CLOCKS)
+    return int(number) * (timedelta(days=1) if unit == "d" else timedelta(hours=1))
+
+
+def _no_clock(clock: str, choices: Sequence[str]) -> AskedWronglyError:
+    return AskedWronglyError(
+        f'"{clock}" is none of what the clock can be.',
+        field="clock",
+        right=f"There are {', '.join(choices)}.",
+    )
+
+
+def _put(record: "Record", by: timedelta) -> "Record":
+    return replace(record, taps=tuple(replace(tap, at=tap.at + by) for tap in record.taps))
 
 
 def _shift_words(shift: timedelta) -> str:

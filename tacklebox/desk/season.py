@@ -165,13 +165,10 @@ def plots(found: SeasonShown) -> tuple[tuple[str, str], ...]:
     both = ((f"Weighed in, {unit}", unit, weighed), ("Tackle lost, at prices of today", "", lost))
     mean = tuple((r.name, r.mean_g / 1000, r.mean) for r in found.rows if r.mean_g is not None)
     fish = tuple((r.name, float(r.fish), str(r.fish)) for r in found.rows if r.fish)
-    by = (
-        (f"Weighed in by {found.by}, mean, kg", "kg", mean),
-        (f"Fish tapped by {found.by}", "", fish),
-    )
+    by = ((f"Weighed in by {found.by}, mean, kg", mean), (f"Fish tapped by {found.by}", fish))
     return (
         *((title, plot_svg(Plot(title, unit, points))) for title, unit, points in both if points),
-        *((title, bars_svg(Bars(title, unit, rows))) for title, unit, rows in by if rows),
+        *((title, bars_svg(Bars(title, rows))) for title, rows in by if rows),
     )
 
 

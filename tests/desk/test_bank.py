@@ -187,6 +187,46 @@ def test_a_clock_that_was_wrong_is_asked_and_put(desk: Desk) -> None:
         bank.read_record(desk, "club", record_of(desk, late), clock="+3 h")
 
 
+def test_a_clock_that_was_an_hour_wrong_within_the_match_is_put_where_he_says_so(
+    desk: Desk,
+) -> None:
+    """Nothing in the record shows it; the page for the water shows its clock all day."""
+    put = bank.read_record(desk, "club", record_of(desk), clock="-1 h")
+    assert "2026-11-29 09:12:07 | fish" in put.text
+    assert put.clock == ""
+    page = io.BytesIO()
+    bank.page(desk, "club", page)
+    assert 'id="clock"' in page.getvalue().decode()
+
+
+@pytest.mark.parametrize("said", [("", 2), ("> ", 2)])
+def test_a_record_that_was_pasted_twice_or_answered_counts_once(
+    desk: Desk, said: tuple[str, int]
+) -> None:
+    mark, times = said
+    lines = record_of(desk).splitlines() * times
+    found = bank.read_record(desk, "club", "\n".join(f"{mark}{line}" for line in lines))
+    assert (found.faults, found.remarks) == ((), ())
+    assert found.text == bank.read_record(desk, "club", record_of(desk)).text
+
+
+def test_two_records_in_one_are_asked_about(desk: Desk) -> None:
+    both = record_of(desk) + record_of(desk, match="spring")
+    found = bank.read_record(desk, "club", both)
+    assert "another match begins" in found.faults[0].what
+    differing = record_of(desk) + record_of(desk, TAPPED.replace("56.7", "99"))
+    (fault,) = bank.read_record(desk, "club", differing).faults
+    assert "there twice" in fault.what
+
+
+def test_a_line_that_was_taken_out_by_hand_is_told(desk: Desk) -> None:
+    without = "\n".join(line for line in TAPPED.splitlines() if not line.startswith("4 |"))
+    found = bank.read_record(desk, "club", record_of(desk, without))
+    assert found.remarks == ("Lines are missing in it: what tap 4 said nobody knows.",)
+    left_out = bank.read_record(desk, "club", record_of(desk), put_right={8: ""})
+    assert left_out.remarks == ()  # he knows
+
+
 def test_a_record_that_was_cut_off_is_told(desk: Desk) -> None:
     found = bank.read_record(desk, "club", record_of(desk).partition("5 |")[0])
     assert "cut off" in found.remarks[0]

@@ -12,6 +12,7 @@ from tacklebox.matches.after.rig_history import later_debriefs, refuse_contradic
 from tacklebox.matches.before.ready_rigs import is_as_wanted
 from tacklebox.matches.files.match import Match, WantedRig
 from tacklebox.rigs.recipes.resolved import Resolved
+from tacklebox.rigs.tying.changed import changed_into
 from tacklebox.rigs.tying.snapshot import Snapshot, read_kept
 from tacklebox.rigs.wallet import ask_of
 from tacklebox.stock.care.box import Box
@@ -45,6 +46,7 @@ class Taken:
     others: tuple[str, ...] = ()
     only_back: Mapping[str, AskedWronglyError] = field(default_factory=dict)
     hooklengths: tuple[Item, ...] = ()
+    changed: Mapping[str, str] = field(default_factory=dict)  # what rigs are now that were changed
 
     def had(self, item: Item) -> int:
         """What there was of an item before an earlier debrief took away what was lost."""
@@ -90,7 +92,8 @@ def what_was_taken(
         own = {item.id for item in hooklengths}
         tackle = tuple(i for i in _lost_singly(session, every, before) if i.id not in own)
     others = tuple(code for code in free if code not in named and code not in in_bag)
-    return Taken(tuple(groups), tackle, before, others, only_back, hooklengths)
+    changed = changed_into(box, list(only_back)) if only_back else {}
+    return Taken(tuple(groups), tackle, before, others, only_back, hooklengths, changed)
 
 
 def _hooklengths(

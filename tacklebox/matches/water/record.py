@@ -78,7 +78,8 @@ class DoubtfulLine:
 
 @dataclass(frozen=True)
 class Record:
-    """What a record says. ``key`` names box, match and day; ``is_whole`` is False without its end."""
+    """What a record says. ``key`` names box, match, day; ``is_whole`` is False without its end; ``missing``
+    are numbers of taps that stand nowhere in it."""
 
     key: str
     match: str
@@ -86,6 +87,7 @@ class Record:
     rigs: tuple[str, ...] = ()  # that went along, by their codes
     faults: tuple[DoubtfulLine, ...] = ()
     is_whole: bool = True
+    missing: tuple[int, ...] = ()
 
 
 def record_key(box: str, match: str, day: str) -> str:
@@ -109,6 +111,7 @@ def read_record(text: str, put_right: Mapping[int, str] | None = None) -> Record
     start = _first_line(lines)
     reading = _Reading()
     for number, line in enumerate(lines[start:], start + 1):
+        reading.see(line)
         said = (put_right or {}).get(number, line)
         if said.strip():
             reading.take(number, line, _plain(said))
@@ -122,8 +125,8 @@ def read_record(text: str, put_right: Mapping[int, str] | None = None) -> Record
 
 
 def _plain(line: str) -> str:
-    """One blank between words, and nothing that is not seen."""
-    return "".join(sign for sign in " ".join(line.split()) if sign.isprintable())
+    """One blank between words, nothing that is not seen, and no mark of a message that was answered."""
+    return "".join(sign for sign in " ".join(line.split()) if sign.isprintable()).lstrip("> ")
 
 
 def write_record(record: Record) -> str:
@@ -201,6 +204,13 @@ class _Reading:
     taken_back: set[int] = field(default_factory=set)
     faults: list[DoubtfulLine] = field(default_factory=list)
     ends_at: int | None = None
+    seen: set[int] = field(default_factory=set)  # also of lines that are left out, or in doubt
+
+    def see(self, line: str) -> None:
+        """Note the number of a tap, whatever becomes of its line."""
+        begins = line.partition("|")[0].strip()
+        if begins.isascii() and begins.isdecimal() and len(begins) < 7:
+            self.seen.add(int(begins))
 
     def take(self, number: int, line: str, said: str) -> None:
         try:
@@ -210,9 +220,17 @@ class _Reading:
 
     def _take(self, line: int, parts: list[str]) -> None:
         first, rest = parts[0], parts[1:]
-        if first in ("record", "match", "day") and rest:
-            if first != "day":
-                setattr(self, "key" if first == "record" else first, rest[0])
+        if _FIRST.search(first):  # it was pasted twice
+            return
+        if first in ("record", "match") and rest:
+            name = "key" if first == "record" else first
+            if getattr(self, name) not in ("", rest[0]):
+                raise AskedWronglyError(
+                    "a record of another match begins here.", right="Give the record of one match."
+                )
+            setattr(self, name, rest[0])
+        elif first == "day" and rest and not rest[1:]:
+            return
         elif first == "rigs" and rest:
             self.rigs = tuple(rest[0].split())
         elif first == "taken back" and rest:
@@ -232,7 +250,11 @@ class _Reading:
         every = [self.taps[n] for n in sorted(self.taps.keys() - self.taken_back)]
         last = max(self.taps.keys() | self.taken_back, default=0)
         is_whole = self.ends_at is not None and self.ends_at == last
-        return Record(self.key, self.match, tuple(every), self.rigs, tuple(self.faults), is_whole)
+        known = self.seen | self.taken_back
+        missing = tuple(n for n in range(1, min(last, MOST_LINES) + 1) if n not in known)
+        return Record(
+            self.key, self.match, tuple(every), self.rigs, tuple(self.faults), is_whole, missing
+        )
 
 
 def _whole(word: str) -> int:

@@ -256,7 +256,11 @@ def _short(stocked: Stocked) -> str:
 def _net(rules: NetRules) -> NetLimit:
     most_g = {net: most for net in NETS if (most := rules.most_g(net)) is not None}
     own = {SILVERS: rules.silvers_per_net, CARP: rules.carp_per_net}
-    words = {net: f"At most {own[net] or rules.fish_per_net} in a net of {net}." for net in most_g}
+    each = any(own.values())
+    words = {
+        net: f"At most {own[net] or rules.fish_per_net} in a net{f' of {net}' if each else ''}."
+        for net in most_g
+    }
     return NetLimit(words, most_g, {net: NEAR * most for net, most in most_g.items()}, rules.nets)
 
 

@@ -5,17 +5,17 @@ from xml.sax.saxutils import escape, quoteattr
 
 from tacklebox.printing.drawing.plot import LETTERS, WIDTH, steps_to
 
-ROW, BAR, TOP, BOTTOM, RIGHT = 46.0, 16.0, 8.0, 36.0, 90.0
-MOST_LETTERS = 60  # of a name above its bar
+LINE, BAR, GAP, BOTTOM, RIGHT = 1.25 * LETTERS, 14.0, 12.0, 30.0, 24.0
+ROW = 2 * LINE + BAR + GAP
+MOST_LETTERS = 32  # of a name above its bar: more have no room
 MOST_BARS = 12
 
 
 @dataclass(frozen=True)
 class Bars:
-    """A value of each name, as it is to be read, from 0 on; ``unit`` is of the values."""
+    """A value of each name from 0 on, and how it is written; the title says the unit."""
 
     title: str
-    unit: str
     rows: tuple[tuple[str, float, str], ...]
 
 
@@ -24,31 +24,30 @@ def bars_svg(bars: Bars) -> str:
     stands a table of all."""
     rows = bars.rows[:MOST_BARS]
     steps = steps_to(max((value for _, value, _ in rows), default=1.0))
-    height = TOP + ROW * len(rows) + BOTTOM
+    foot = ROW * len(rows)
     across = WIDTH - RIGHT
 
     def x(value: float) -> float:
         return 1 + across * value / steps[-1]
 
-    lines = [
-        f'<line x1="{x(step):.1f}" y1="{TOP}" x2="{x(step):.1f}" y2="{height - BOTTOM}" '
-        f'stroke="currentColor" stroke-width="{1.5 if step == 0 else 0.5}"/>'
-        f'<text x="{x(step):.1f}" y="{height - BOTTOM + 20}" '
+    axis = (
+        f'<line x1="1" y1="{foot:g}" x2="{WIDTH - RIGHT:g}" y2="{foot:g}" stroke="currentColor"/>'
+    )
+    marks = [
+        f'<text x="{x(step):.1f}" y="{foot + LINE:g}" '
         f'text-anchor="{"middle" if step else "start"}">{step:g}</text>'
         for step in steps
     ]
     drawn = [
-        f'<text x="6" y="{TOP + ROW * n + 16}">{escape(_cut(name))}</text>'
-        f'<rect x="1" y="{TOP + ROW * n + 22}" width="{max(x(value) - 1, 1):.1f}" height="{BAR}"/>'
-        f'<text x="{x(value) + 6:.1f}" y="{TOP + ROW * n + 22 + BAR - 3}">{escape(words)}</text>'
+        f'<text x="1" y="{ROW * n + LETTERS:g}">{escape(_cut(name))}</text>'
+        f'<text x="1" y="{ROW * n + LETTERS + LINE:g}">{escape(words)}</text>'
+        f'<rect x="1" y="{ROW * n + 2 * LINE + 4:g}" width="{max(x(value) - 1, 1):.1f}" height="{BAR:g}"/>'
         for n, (name, value, words) in enumerate(rows)
     ]
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {height:g}" role="img" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {foot + BOTTOM:g}" role="img" '
         f'aria-label={quoteattr(bars.title)} fill="currentColor" font-size="{LETTERS:g}">'
-        f"{''.join(lines)}{''.join(drawn)}"
-        f'<text x="{WIDTH - 4:g}" y="{height - BOTTOM + 20}" text-anchor="end">{escape(bars.unit)}</text>'
-        "</svg>"
+        f"{axis}{''.join(marks)}{''.join(drawn)}</svg>"
     )
 
 

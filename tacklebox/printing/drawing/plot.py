@@ -10,7 +10,7 @@ WIDTH, HEIGHT = 312.0, 260.0  # on the narrowest screen its letters are 16 px hi
 LEFT, RIGHT, TOP, BOTTOM = 52.0, 12.0, 30.0, 50.0
 LETTERS = 17.0
 MOST_STEPS = 5
-MOST_DAYS_NAMED = 4
+MOST_DAYS_NAMED = 3
 
 
 @dataclass(frozen=True)

@@ -135,7 +135,7 @@ class _Card:
         return [
             ("fish", self._said("A stroke for a fish", heading=True)),
             *(
-                [("fish", self._said(" ".join(sheet.net.words.values())))]
+                [("fish", self._said(" ".join(dict.fromkeys(sheet.net.words.values()))))]
                 if sheet.net.words
                 else []
             ),

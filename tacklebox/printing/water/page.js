@@ -270,8 +270,10 @@
 
   function tick(now) {
     const [begins, ends, at] = [on(facts.begins), on(facts.ends), Date.now()];
-    find("clock").textContent = `This phone says ${stamp(new Date()).slice(0, 16)}; the match is on ` +
-      `${facts.on}, ${facts.begins} to ${facts.ends}. Every tap has this clock's time.`;
+    const here = new Date();
+    find("clock").textContent = `By this phone it is ${clock(here).slice(0, 5)}` +
+      (stamp(here).slice(0, 10) === facts.on ? "." : ` on ${stamp(here).slice(0, 10)}; the match is on ${facts.on}.`) +
+      " Each tap is kept with its time.";
     find("left").textContent =
       at < begins ? `Starts in ${span((begins - at) / 1000)}`
         : at < ends ? `${span((ends - at) / 1000)} left` : "All out: the match is over";

@@ -166,7 +166,7 @@ def _page(
     *,
     read: "RecordRead | None" = None,
 ) -> Response:
-    from tacklebox.desk import debriefs, season
+    from tacklebox.desk import bank, debriefs, season
 
     shown = shown_for(request)
     asked = debriefs.form(
@@ -185,6 +185,7 @@ def _page(
             "done": done,
             "filled": filled,
             "read": read,
+            "clocks": bank.CLOCKS,
             "peg": peg,
             "at_peg": season.at_peg(shown.desk, asked.venue, peg, before=asked.on) if peg else (),
             "version": filled["version"] or asked.version,
