@@ -8,10 +8,15 @@ import subprocess
 import sys
 import time
 import tracemalloc
+from pathlib import Path
+from tempfile import TemporaryDirectory
 
+from tacklebox.desk import Desk, as_json
+from tacklebox.desk.playing import played
+from tacklebox.desk.settling import FallQuestion
 from tacklebox.trade.balance import Tip
 from tacklebox.trade.settling.chain import chain_of
-from tacklebox.trade.settling.fall import SPREAD, Lie, fall
+from tacklebox.trade.settling.fall import SPREAD, Lie, fall, forget_falls
 from tacklebox.trade.settling.outcome import settle
 from tacklebox.trade.settling.rig import FallingFloat, FallingRig, LinePiece, Weights
 from tacklebox.trade.settling.sizes import bait_named, hook_of_size
@@ -65,6 +70,30 @@ def imports(module: str) -> float:
     )
 
 
+def first_answers() -> None:
+    """What a page waits for after a choice has moved: the tight line of each shipped rig with a float,
+    at its usual depth, fitted, checked, followed and cut into stills."""
+    with TemporaryDirectory() as folder:
+        desk = Desk(Path(folder) / "box")
+        took = {}
+        for name in desk.recipes.names():
+            recipe = desk.recipes.load(name)
+            if recipe.makes != "rig" or recipe.method not in ("float", "pole"):
+                continue
+            best = float("inf")
+            for _ in range(ROUNDS):
+                forget_falls()
+                begun = time.process_time()
+                as_json(played(desk, FallQuestion(name), band=False))
+                best = min(best, time.process_time() - begun)
+            took[name] = 1000 * best
+    slowest = max(took, key=lambda name: took[name])
+    print(
+        f"first answer of a page, {len(took)} rigs: {min(took.values()):.0f} to "
+        f"{took[slowest]:.0f} ms ({slowest})"
+    )
+
+
 def main() -> None:
     """Print the tables."""
     print(f"{SECONDS:g} s of fall, the worked rig")
@@ -94,6 +123,7 @@ def main() -> None:
             f"4 m, 40 shot, 0.25 mm, 0 °C, {lie}: {found.seconds:.0f} s of fall, "
             f"{len(found.track.times)} steps, {most:.1f} MB, ended by {found.track.ended}"
         )
+    first_answers()
     for module in ("tacklebox.trade.settling.outcome", "numpy"):
         print(f"import {module}: {1000 * imports(module):.0f} ms")
 

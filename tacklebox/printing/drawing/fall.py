@@ -136,7 +136,7 @@ def _water(to: _Section, fall: Fall, width: float) -> Iterator[Line | String]:
 def _still(to: _Section, fall: Fall, time: float) -> Iterator[Line | PolyLine | Circle | String]:
     """The rig at one moment: line, shot, float's tip above the water, and the second beside the bait."""
     top = fall.place(time, 0)[1]
-    places = [(x, z - top) for x, z in (fall.place(time, n) for n in range(fall.chain.points))]
+    places = [(x, z - top) for x, z in fall.all_places(time)]
     ends = time in (0, fall.seconds)
     yield _poly([to.at(*place) for place in places], INK, 0.7 if ends else 0.45)
     if fall.rig.float_ is not None:

@@ -23,6 +23,7 @@ from tacklebox.trade.settling.sizes import STEEL_G_CM3, FallingBait, FallingHook
 from tacklebox.trade.shot import weight_material
 
 USUAL_LINKS = 40
+LAST_SPAN_TIMES = 1.5  # as many links to the last span's length, which bends most (our choice)
 SAME_PLACE_M = 1e-4
 HOOK_SHOWS = 0.7  # share of a hook's wire that the water meets; the bait hides the rest (memory)
 BAIT_FILLS = 0.75  # of its cylinder (from memory)
@@ -134,14 +135,16 @@ def half_link(length_m: float, diameter_m: float, water: Water) -> HalfLink:
 
 
 def share_links(spans_m: Sequence[float], links: int) -> list[int]:
-    """How many links each span between two given points gets: at least one, then by length.
+    """How many links each span between two given points gets: at least one, then by length; the last,
+    above the hook, as if it were half as long again.
 
-    >>> share_links([0.9, 0.4, 0.2, 0.3], 18)
+    >>> share_links([0.9, 0.4, 0.2, 0.2], 18)
     [9, 4, 2, 3]
     """
     counts = [1] * len(spans_m)
+    weighs_m = [*spans_m[:-1], LAST_SPAN_TIMES * spans_m[-1]]
     for _ in range(links - len(spans_m)):
-        longest = max(range(len(spans_m)), key=lambda n: spans_m[n] / counts[n])
+        longest = max(range(len(spans_m)), key=lambda n: weighs_m[n] / counts[n])
         counts[longest] += 1
     return counts
 

@@ -68,6 +68,15 @@ class Fall:
         )
         return x0 + share * (x1 - x0), z0 + share * (z1 - z0)
 
+    def all_places(self, seconds: float) -> list[tuple[float, float]]:
+        """Where every point is then, from float to hook, x and z in m."""
+        step, share = self._step(seconds)
+        (x0, x1), (z0, z1) = ((kept[step - 1], kept[step]) for kept in (self.track.x, self.track.z))
+        return [
+            (xa + share * (xb - xa), za + share * (zb - za))
+            for xa, xb, za, zb in zip(x0, x1, z0, z1, strict=True)
+        ]
+
     def _step(self, seconds: float) -> tuple[int, float]:
         times = self.track.times
         if len(times) == 1:
@@ -190,6 +199,11 @@ def _followed(rig: FallingRig, lie: Lie, seconds: float | None, links: int, near
         kept = course.paths[0] = _kept_in_place(chain.head, start)
     track = follow(chain, start, course)
     return Fall(rig, lie, chain, track, bed_m, _early(track, seconds), flow, kept)
+
+
+def forget_falls() -> None:
+    """Let the next fall be computed anew, for whoever times it."""
+    _followed.cache_clear()
 
 
 def _kept_in_place(head: FloatHead | None, start: Motion) -> Path:

@@ -356,12 +356,11 @@ def frames(one: Fall, every_s: float = 0.5, until_s: float | None = None) -> tup
     within(every_s, 0.02, 600, "the time between pictures", "s")
     end = min(one.seconds, until_s or one.seconds)
     count = math.floor(end / every_s + 1e-9) + 1
-    points = range(one.chain.points)
     found = []
     for n in range(count):
         time = n * every_s
-        top = one.place(time, 0)[1]
-        places = [one.place(time, point) for point in points]
+        places = one.all_places(time)
+        top = places[0][1]
         found.append(
             Frame(time, -1000 * top, tuple(x for x, _ in places), tuple(z - top for _, z in places))
         )

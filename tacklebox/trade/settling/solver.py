@@ -15,6 +15,7 @@ from tacklebox.trade.settling.sweep import HOLDS, Flow, Held, Motion, Past, Plac
 
 USUAL_ACCURACY_M = 1e-3
 LONGEST_STEP_S = 0.25
+LATE_STEP_SHARE = 1 / 40  # of the time gone by, where that is longer: late, all creeps
 FIRST_STEP_S = 1e-3
 SHORTEST_STEP_S = 1e-8
 MOST_STEPS = 6000
@@ -65,8 +66,8 @@ class Track:
 class Course:
     """What a fall runs under: for how long, how exact, which points are held and what is below.
 
-    ``paths`` gives, for points that are held or moved, where they are at a time. ``steady_s`` sets
-    every step alike, for checks.
+    ``paths`` gives, for points that are held or moved, where they are at a time. ``longest_s`` None: a
+    quarter of a second, late more; ``steady_s`` sets every step alike, for checks.
     """
 
     until_s: float
@@ -75,7 +76,7 @@ class Course:
     flow: Flow | None = None
     done: Done | None = None
     accuracy_m: float = USUAL_ACCURACY_M
-    longest_s: float = LONGEST_STEP_S
+    longest_s: float | None = None
     steady_s: float | None = None
     start_s: float = 0.0
 
@@ -131,7 +132,8 @@ class _Run:
             if course.done and course.done(self.time, self.now):
                 kept.ended = "done"
                 break
-            step = min(step, course.longest_s, course.until_s - self.time)
+            longest = course.longest_s or max(LONGEST_STEP_S, LATE_STEP_SHARE * self.time)
+            step = min(step, longest, course.until_s - self.time)
             went = self._go(step)
             if went is None:
                 kept.ended = "lost"
