@@ -94,9 +94,12 @@ def draw(
     what: Annotated[
         str,
         typer.Option(
-            help='The "rig", or what a check rests on: "strengths", "breaks", "tip" (life size).'
+            help='The "rig", or what a check rests on: "strengths", "breaks", "tip" (life size), '
+            '"comes-free", "step", "join", "hook-and-line", "hook-knot", "elastic", "float-held", '
+            '"bulk", "winder".'
         ),
     ] = "rig",
+    which: Annotated[int, typer.Option(help="Of several such pictures the one to draw.")] = 1,
 ) -> None:
     """Draw a recipe as SVG, as stock serves it now."""
     from tacklebox.desk import recipes, verdict_pictures
@@ -105,5 +108,7 @@ def draw(
     if what == "rig":
         drawn = recipes.draw(desk, recipe, choices, to, replace=replace)
     else:
-        drawn = verdict_pictures.draw_verdict(desk, recipe, choices, what, to, replace=replace)
+        drawn = verdict_pictures.draw_verdict(
+            desk, recipe, choices, what, to, replace=replace, which=which
+        )
     say(f"Drew {drawn.name}: {to}")

@@ -1,6 +1,8 @@
-"""What a verdict on a recipe rests on, as pictures: strengths, where it breaks, the float's tip."""
+"""What a verdict on a recipe rests on, as pictures: strengths, where it breaks, the float's tip, and what the
+other checks went by."""
 
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from tacklebox.desk.asking import items_to_use, resolved_recipe
@@ -11,6 +13,7 @@ from tacklebox.errors import AskedWronglyError, CannotBeDoneError, nearest_word
 if TYPE_CHECKING:
     from reportlab.graphics.shapes import Drawing
 
+    from tacklebox.desk.judgements import Judgement
     from tacklebox.outputs import Target
     from tacklebox.printing.drawing.verdicts import Parting
     from tacklebox.rigs.checking.breaks import Breaks
@@ -18,6 +21,11 @@ if TYPE_CHECKING:
 
 STRENGTHS, BREAKS, TIP = "strengths", "breaks", "tip"
 PICTURES = (STRENGTHS, BREAKS, TIP)
+# The checks that are drawn from the figures they went by; the others' pictures are those above, or words.
+JUDGED = (
+    "comes-free", "step", "join", "hook-and-line", "hook-knot", "elastic", "float-held", "bulk",
+    "winder",
+)  # fmt: skip
 
 
 def draw_verdict(
@@ -29,33 +37,59 @@ def draw_verdict(
     *,
     replace: bool = False,
     use: Mapping[str, str] | None = None,
+    which: int = 1,
 ) -> Drawn:
     """Draw what a verdict rests on, as stock serves the recipe now, and write the SVG where it is to go.
 
     ``what`` is "strengths": each joint's strength as a curve; "breaks": where it breaks and what that
-    leaves a fish with; or "tip": the float's tip at each stage, life size. Raises AskedWronglyError for
+    leaves a fish with; "tip": the float's tip at each stage, life size; or one of ``JUDGED``, of several
+    such verdicts the one that is ``which`` in their order. Raises AskedWronglyError for
     another, or a recipe or choice that is not there; CannotBeDoneError where a strength or the tip is not
-    known; and as ``write_aside``.
+    known, or the rig has no such verdict; and as ``write_aside``.
     """
     from tacklebox.outputs import SVG, write_aside
     from tacklebox.printing.drawing.rig import as_svg
     from tacklebox.rigs.tying.tie import fit_and_check
 
-    if what not in PICTURES:
+    if what not in (*PICTURES, *JUDGED):
         raise AskedWronglyError(
             f'there is no picture "{what}" of a verdict.',
             field="what",
-            right=nearest_word(what, PICTURES),
+            right=nearest_word(what, (*PICTURES, *JUDGED)),
         )
     resolved = resolved_recipe(desk.recipes, recipe, choices)
     checked = fit_and_check(desk.box, resolved, use=items_to_use(desk, use or {}))
-    svg = as_svg(_drawn(desk, checked, what))
+    svg = as_svg(_drawn(desk, checked, what) if what in PICTURES else _judged(checked, what, which))
     if what == TIP:
         svg = _life_size(svg)
     if to is not None:
         with write_aside(to, SVG, overwrite=replace) as aside:
             aside.write(svg.encode())
     return Drawn(resolved.recipe.stem, resolved.recipe.name, svg)
+
+
+def pictures_of(judgements: "Sequence[Judgement]") -> list[tuple[str, int] | None]:
+    """What each judgement's picture is asked for by, and which one it is of several; None for words."""
+    found: list[tuple[str, int] | None] = []
+    counted: Counter[str] = Counter()
+    for one in judgements:
+        what = _name_of(one)
+        counted[what] += one.pictured is not None
+        found.append((what, counted[what]) if one.pictured is not None else None)
+    return found
+
+
+def _name_of(judgement: "Judgement") -> str:
+    return (judgement.key or "").replace(" ", "-")
+
+
+def _judged(checked: "Checked", what: str, which: int) -> "Drawing":
+    from tacklebox.printing.drawing.judged import draw_judged
+
+    every = [j.pictured for j in checked.judgements if _name_of(j) == what and j.pictured]
+    if not 1 <= which <= len(every):
+        raise CannotBeDoneError(f'no check of this rig has the picture "{what}".')
+    return draw_judged(every[which - 1])
 
 
 def _drawn(desk: Desk, checked: "Checked", what: str) -> "Drawing":

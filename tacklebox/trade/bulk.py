@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
+from tacklebox.trade.pictured import Part, Pinched, ShotInOrder
 from tacklebox.trade.shot import Load, write_pattern
 from tacklebox.trade.sources import BY_RECIPE, COMMON, STRUNG_OUT
 from tacklebox.trade.supply import TRIMS_UP_TO_G
@@ -64,7 +65,25 @@ def judge_bulk(
     )
     outcome = Outcome.DOUBTFUL if says else Outcome.SOUND
     whole = says or "the bulk is of one size, none lighter than what is below it"
-    return Judgement("bulk", outcome, whole, _FORMULA, facts, Check.BULK, remedy, dull=True)
+    pictured = _in_order(bulk, droppers, above)
+    return Judgement(
+        "bulk", outcome, whole, _FORMULA, facts, Check.BULK, remedy, dull=True, pictured=pictured
+    )
+
+
+def _in_order(bulk: Sequence[Load], droppers: Sequence[Load], above: Sequence[Load]) -> ShotInOrder:
+    """Each weight by itself, from the float down, with what it is to the bulk."""
+    rest, trimming = _without_trimming(bulk)
+    parted = [(load, Part.ABOVE) for load in above] + [(load, Part.BULK) for load in rest]
+    parted += [(trimming, Part.TRIMS)] if trimming else []
+    parted += [(load, Part.BELOW) for load in droppers]
+    return ShotInOrder(
+        tuple(
+            Pinched(load.kind, load.mark, load.mass_g, part)
+            for load, part in parted
+            for _ in range(load.count)
+        )
+    )
 
 
 def _is_lighter(load: Load, bulk: Sequence[Load]) -> bool:

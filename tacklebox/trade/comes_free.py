@@ -11,7 +11,8 @@ from enum import StrEnum
 
 from tacklebox.trade.breaks_first import SOUND_FROM, write_chance, write_share
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
-from tacklebox.trade.passing import Meets, Obstacle, Passes, facts_of, knot_width_mm
+from tacklebox.trade.passing import Meets, Obstacle, Passes, facts_of, knot_width_mm, passes
+from tacklebox.trade.pictured import OnTheWay, WayPast
 from tacklebox.trade.sources import COMMON, INTERFERENCE, published, weakest
 from tacklebox.trade.strength import Joint, chance_hooklength_first
 from tacklebox.trade.towing import (
@@ -98,7 +99,28 @@ def judge_comes_free(
     if asked_by and outcome is Outcome.FAILS:
         says += f", and {asked_by} asks for weights that run free"
     formula = "what its bore meets on its way off the broken end"
-    return Judgement("comes free", outcome, says, formula, facts, Check.COMES_FREE, remedy)
+    pictured = _way_past(rig, way) if piece.runs else None
+    return Judgement(
+        "comes free", outcome, says, formula, facts, Check.COMES_FREE, remedy, pictured=pictured
+    )
+
+
+def _way_past(rig: Rig, way: WayOff) -> WayPast:
+    """What its bore meets between its place and the rod, what it passes too."""
+    bore = bore_of(rig.chain[way.place])
+    hinder = {one.obstacle.name: one.passes for one in way.met}
+    met = []
+    for piece in reversed(rig.chain[: way.place]):
+        if isinstance(piece, Thing | Link):
+            if piece.name in hinder:
+                met.append(OnTheWay(piece.name, Meets.SHOT, None, hinder[piece.name]))
+            continue  # it runs, and is carried along
+        one = piece.obstacle
+        wide = one.line_mm
+        if wide is not None and one.meets is Meets.KNOT:
+            wide = knot_width_mm(wide)
+        met.append(OnTheWay(one.name, one.meets, wide, passes(bore, one)))
+    return WayPast(bore.name, bore.width_mm, tuple(met))
 
 
 _Words = tuple[str, str, tuple[Fact, ...]]

@@ -6,12 +6,13 @@ hooklength; else a guide by grade serves, published up to 10 and from memory abo
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.hooks import read_hook_order, read_hook_range
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.limits import within
+from tacklebox.trade.pictured import Band, OnBands
 from tacklebox.trade.quantities import KG_PER_LB, STRAIN_LIMIT_KG, Range, write_diameter
 from tacklebox.trade.sources import (
     ELASTIC_GUIDE,
@@ -162,6 +163,7 @@ def judge_elastic(
         return _remarked(says, formula, facts)
     row = guide_for(grade)
     remarks, compared = [], 0
+    bands: list[Band] = []
     for what, mm, kg, band_mm, band_kg in (
         ("rig line", rig_line_mm, rig_line_kg, row.rig_line_mm, row.rig_line_kg),
         ("hooklength", hooklength_mm, hooklength_kg, row.hooklength_mm, row.hooklength_kg),
@@ -176,6 +178,7 @@ def judge_elastic(
         compared += 1
         facts += (Fact(what, have, unit, PRINTED), *_band_facts(what, band, unit, row.source))
         remarks += _remark(what, have, band, by_mm=by_mm)
+        bands += [Band(what, band.low, band.high, value=have)] if by_mm else []
     if hook is not None:
         compared += 1
         order = read_hook_order(hook)
@@ -190,10 +193,12 @@ def judge_elastic(
     says = f"elastic {grade:g}" + (" (its band is from memory)" if row.source is MEMORY else "")
     if not compared:
         return _remarked(f"{says}: nothing on the rig that the guide knows", formula, facts)
+    pictured = OnBands("", None, "mm", tuple(bands)) if bands else None
     if not remarks:
         says += " goes with the rig by the guide"
-        return Judgement(about, Outcome.SOUND, says, formula, facts, Check.ELASTIC, dull=True)
-    return _remarked(f"{says}: " + "; ".join(remarks), formula, facts)
+        sound = Judgement(about, Outcome.SOUND, says, formula, facts, Check.ELASTIC, dull=True)
+        return replace(sound, pictured=pictured)
+    return replace(_remarked(f"{says}: " + "; ".join(remarks), formula, facts), pictured=pictured)
 
 
 def _remarked(says: str, formula: str, facts: tuple[Fact, ...]) -> Judgement:

@@ -5,6 +5,7 @@ import re
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.knots import Knot
+from tacklebox.trade.pictured import Band, OnBands, ShankEnd
 from tacklebox.trade.quantities import Range, write_diameter
 from tacklebox.trade.sources import COMMON, PRINTED, Basis, Source
 
@@ -127,9 +128,12 @@ def judge_hook_and_line(size: str, diameter_mm: float, fish: str = "") -> Judgem
     )
     usual = f"{band.low:.2f}–{band.high:.2f} mm is usual" + (" for carp" if fish == CARP else "")
     formula = "diameter within the usual band of the hook size"
+    pictured = OnBands("hooklength", diameter_mm, "mm", _bands_near(size, fish))
     if band.contains(diameter_mm):
         says = f"{write_diameter(diameter_mm)} on a size {size} hook: {usual}"
-        return Judgement(about, Outcome.SOUND, says, formula, facts, key, dull=True)
+        return Judgement(
+            about, Outcome.SOUND, says, formula, facts, key, dull=True, pictured=pictured
+        )
     if diameter_mm < band.low:
         says = (
             f"{write_diameter(diameter_mm)} is fine for a size {size} ({usual}): "
@@ -140,7 +144,19 @@ def judge_hook_and_line(size: str, diameter_mm: float, fish: str = "") -> Judgem
             f"{write_diameter(diameter_mm)} is thick for a size {size} ({usual}): "
             "the bait hangs badly and the hook may straighten"
         )
-    return Judgement(about, Outcome.DOUBTFUL, says, formula, facts, key)
+    return Judgement(about, Outcome.DOUBTFUL, says, formula, facts, key, pictured=pictured)
+
+
+def _bands_near(size: str, fish: str) -> tuple[Band, ...]:
+    """What is usual on the hook and on the even sizes next to it, the biggest hook first."""
+    number = int(-read_hook_order(size))
+    even = [n for n in sorted(LINE_FOR_SIZE) if n != number and abs(n - number) <= 2]
+    bands = []
+    for one in sorted({*even, number}):
+        band = line_for_hook(str(one), fish)
+        if band:
+            bands.append(Band(f"size {one}", band.low, band.high, own=one == number))
+    return tuple(bands)
 
 
 def judge_hook_knot(knot: Knot, end: str, size: str) -> Judgement | None:
@@ -157,9 +173,10 @@ def judge_hook_knot(knot: Knot, end: str, size: str) -> Judgement | None:
         return None
     about, key = "hook knot", Check.HOOK_KNOT
     facts = (Fact("shank end", end, "", PRINTED), Fact("knot at the hook", knot.name, "", COMMON))
+    pictured = ShankEnd(size, end, knot.name)
     if end == "eyed" or knot.name in FOR_SPADES:
         says = f"a {knot.name} holds on {'an eyed' if end == 'eyed' else 'a spade'} hook"
-        return Judgement(about, Outcome.SOUND, says, "", facts, key, dull=True)
+        return Judgement(about, Outcome.SOUND, says, "", facts, key, dull=True, pictured=pictured)
     return Judgement(
         about,
         Outcome.FAILS,
@@ -168,4 +185,5 @@ def judge_hook_knot(knot: Knot, end: str, size: str) -> Judgement | None:
         facts,
         key,
         remedy=f"whip it ({FOR_SPADES[0]}), or take an eyed hook",
+        pictured=pictured,
     )

@@ -5,6 +5,7 @@ from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.knots import BY_NAME, KNOTS
 from tacklebox.trade.limits import within
 from tacklebox.trade.line import material_named
+from tacklebox.trade.pictured import CutAcross
 from tacklebox.trade.quantities import write_diameter
 from tacklebox.trade.sources import COMMON, PRINTED
 
@@ -49,6 +50,10 @@ def judge_step(rig_line_mm: float, hooklength_mm: float) -> Judgement:
         facts,
         Check.STEP,
         dull=True,
+        pictured=CutAcross(
+            (("rig line", rig_line_mm), ("hooklength", hooklength_mm)),
+            max(rig_line_mm - LEAST_STEP_MM, 0.0),
+        ),
     )
 
 
@@ -107,4 +112,5 @@ def judge_join(
         Check.JOIN,
         remedy,
         dull=True,
+        pictured=CutAcross((("upper line", upper_mm), ("lower line", lower_mm))),
     )

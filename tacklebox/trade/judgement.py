@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from tacklebox.trade.pictured import Pictured
 from tacklebox.trade.sources import COMPUTED, Basis, Source
 
 
@@ -87,7 +88,8 @@ class Judgement:
     ``about`` names the check for the angler and ``key`` for whatever decides on it; ``says`` is
     the verdict in one line, ``remedy`` what would make it better ("" where nothing is to be
     done). ``why`` is more for who asks for it, ``formula`` how the number came about, ``facts``
-    the figures that went in. Where ``dull``, a sound verdict is told only to who asks why.
+    the figures that went in, ``pictured`` what it can be drawn from. Where ``dull``, a sound verdict is
+    told only to who asks why.
     """
 
     about: str
@@ -99,6 +101,7 @@ class Judgement:
     remedy: str = ""
     why: str = ""
     dull: bool = False
+    pictured: Pictured | None = None
 
     @property
     def line(self) -> str:

@@ -1,6 +1,7 @@
 """Whether a float keeps its place on the line: locked, fixed top and bottom, or meant to slide."""
 
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
+from tacklebox.trade.pictured import HeldBetween
 from tacklebox.trade.sources import BY_RECIPE, COMMON
 from tacklebox.trade.units_first import show_length
 
@@ -24,6 +25,7 @@ def judge_locked(name: str, *, above: bool, below: bool) -> Judgement:
         Fact("shot or stop below it", "yes" if below else "no", "", BY_RECIPE),
         Fact("a waggler is locked on both sides", "usual", "", COMMON),
     )
+    pictured = HeldBetween(name, above=above, below=below)
     if above and below:
         return Judgement(
             "float's place",
@@ -33,6 +35,7 @@ def judge_locked(name: str, *, above: bool, below: bool) -> Judgement:
             facts,
             Check.FLOAT_HELD,
             dull=True,
+            pictured=pictured,
         )
     where = " or ".join(
         side for side, stopped in (("above", above), ("below", below)) if not stopped
@@ -45,6 +48,7 @@ def judge_locked(name: str, *, above: bool, below: bool) -> Judgement:
         facts,
         Check.FLOAT_HELD,
         "pinch one on there" if above or below else "pinch one on at each side",
+        pictured=pictured,
     )
 
 

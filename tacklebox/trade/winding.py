@@ -1,6 +1,7 @@
 """Whether a rig fits its winder."""
 
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
+from tacklebox.trade.pictured import TURNS, Band, OnBands
 from tacklebox.trade.sources import BY_ITEM, BY_RECIPE, MEMORY
 from tacklebox.trade.units_first import show_length
 
@@ -42,5 +43,9 @@ def judge_winding(length_mm: float, winder_mm: float) -> Judgement:
         outcome, says = Outcome.FAILS, f"{says}; over {TURNS_MOST} do not stay on"
     elif turns > TURNS_EASY:
         outcome, says = Outcome.DOUBTFUL, f"{says}; over {TURNS_EASY} lie badly"
+    lies = (Band("lie well", 0.0, TURNS_EASY), Band("lie badly", TURNS_EASY, TURNS_MOST, own=False))
+    pictured = OnBands("turns on it", turns, TURNS, lies)
     formula = "length / (2 × winder length)"
-    return Judgement("winder", outcome, says, formula, facts, Check.WINDER, dull=True)
+    return Judgement(
+        "winder", outcome, says, formula, facts, Check.WINDER, dull=True, pictured=pictured
+    )

@@ -54,12 +54,12 @@ def draw_strengths(joints: Sequence[Joint]) -> Drawing:
     low = max(0.0, min(j.mean_kg - REACH * j.whole_spread_kg for j in drawn))
     high = max(j.mean_kg + REACH * j.whole_spread_kg for j in drawn)
     peak = max(_density(joint, joint.mean_kg) for joint in ordered)
-    legend = _folded(
+    legend = folded(
         "Drawn through: the hooklength. Dashed: above it. Hatched: pulls at which one of each side may "
         "go before the other."
     )
     rows = [
-        _folded(f"{n}. {joint.name}" + ("" if joint in drawn else _beyond(joint)))
+        folded(f"{n}. {joint.name}" + ("" if joint in drawn else _beyond(joint)))
         for n, joint in enumerate(ordered, 1)
     ]
     row = [
@@ -76,7 +76,7 @@ def draw_strengths(joints: Sequence[Joint]) -> Drawing:
     for joint, words, tall in zip(ordered, rows, row, strict=True):
         other = above if joint.in_hooklength else weakest
         for n, line in enumerate(words):
-            drawing.add(_text(line, EDGE, top - LINE * (n + 1) + 3))
+            drawing.add(words_at(line, EDGE, top - LINE * (n + 1) + 3))
         if joint in drawn:
             for shape in _curve(joint, other, across, top - tall + 2, CURVE / peak):
                 drawing.add(shape)
@@ -84,7 +84,7 @@ def draw_strengths(joints: Sequence[Joint]) -> Drawing:
     for shape in _pull_axis(across, low, high, top):
         drawing.add(shape)
     for n, line in enumerate(legend):
-        drawing.add(_text(line, EDGE, LINE * (len(legend) - 1 - n) + 4))
+        drawing.add(words_at(line, EDGE, LINE * (len(legend) - 1 - n) + 4))
     return drawing
 
 
@@ -141,8 +141,8 @@ def _pull_axis(
             words = f"{round(n * step, 2):g}"
             half = width_of(words) * SIZE / 2
             if x - half >= EDGE and x + half < end - 3:
-                yield _text(words, x, y - SIZE, "middle")
-        yield _text(f"pull, {unit}", WIDTH - EDGE, y - SIZE, "end")
+                yield words_at(words, x, y - SIZE, "middle")
+        yield words_at(f"pull, {unit}", WIDTH - EDGE, y - SIZE, "end")
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,19 +159,19 @@ def draw_partings(snapshot: Snapshot, partings: Sequence[Parting]) -> Drawing:
     """The rig lying, once for each thing that a break may leave a fish with: numbered crosses where it
     breaks, in grey what the angler keeps. What comes off the broken end is left out."""
     register()
-    said = [_folded(one.words) for one in partings]
+    said = [folded(one.words) for one in partings]
     heights = [LINE * len(words) + STRIP + LINE for words in said]
     foot = LINE
     drawing = Drawing(WIDTH, sum(heights) + foot)
     top = drawing.height
     for one, words, height in zip(partings, said, heights, strict=True):
         for n, line in enumerate(words):
-            drawing.add(_text(line, EDGE, top - LINE * (n + 1) + 3))
+            drawing.add(words_at(line, EDGE, top - LINE * (n + 1) + 3))
         strip = _strip(snapshot, one)
         strip.translate(0, top - height)
         drawing.add(strip)
         top -= height
-    drawing.add(_text("Rod left, hook right; cross: it breaks.", EDGE, 3))
+    drawing.add(words_at("Rod left, hook right; cross: it breaks.", EDGE, 3))
     return drawing
 
 
@@ -208,7 +208,7 @@ def _strip(snapshot: Snapshot, parting: Parting) -> Group:
         words = str(number)
         half = width_of(words) * SIZE / 2
         x = min(max(x, end + half), WIDTH - EDGE - half)
-        whole.add(_text(words, x, 3, "middle"))
+        whole.add(words_at(words, x, 3, "middle"))
         end = x + half + 4
     return whole
 
@@ -258,7 +258,7 @@ def draw_tips(stages: Sequence[TipStage], diameter_mm: float, length_mm: float) 
         x = (SCALE_MM + column * (number - 0.5)) * MM
         for shape in _tip(stage, x, diameter_mm * MM, length_mm):
             group.add(shape)
-        group.add(_text(str(number), x, -(under + FOOT_MM) * MM + 4, "middle"))
+        group.add(words_at(str(number), x, -(under + FOOT_MM) * MM + 4, "middle"))
     drawing.add(group)
     return drawing
 
@@ -270,8 +270,8 @@ def _tip_scale(highest: float, wide: float) -> Iterator[Line | String]:
         yield Line(
             (SCALE_MM - 3) * MM, y, (SCALE_MM - 1) * MM, y, strokeColor=INK, strokeWidth=THIN
         )
-        yield _text(f"{10 * n}", (SCALE_MM - 4) * MM, y + (2 if not n else -SIZE / 3), "end")
-    yield _text("mm", (SCALE_MM - 1) * MM, (highest - 3) * MM, "end")
+        yield words_at(f"{10 * n}", (SCALE_MM - 4) * MM, y + (2 if not n else -SIZE / 3), "end")
+    yield words_at("mm", (SCALE_MM - 1) * MM, (highest - 3) * MM, "end")
 
 
 def _tip(stage: TipStage, x: float, thick: float, length_mm: float) -> Iterator[Rect | Line]:
@@ -300,16 +300,17 @@ def _tip(stage: TipStage, x: float, thick: float, length_mm: float) -> Iterator[
         yield Line(x, 0, x, top * MM, strokeColor=INK, strokeWidth=0.6, strokeDashArray=(1, 2))
 
 
-def _folded(text: str) -> list[str]:
+def folded(text: str, room: float = WIDTH - 2 * EDGE) -> list[str]:
     """The text in lines that have room."""
     lines: list[str] = []
     for word in printable(text)[0].split():
-        if lines and width_of(f"{lines[-1]} {word}") * SIZE <= WIDTH - 2 * EDGE:
+        if lines and width_of(f"{lines[-1]} {word}") * SIZE <= room:
             lines[-1] += f" {word}"
         else:
             lines.append(word)
     return lines
 
 
-def _text(text: str, x: float, y: float, anchor: str = "start") -> String:
+def words_at(text: str, x: float, y: float, anchor: str = "start") -> String:
+    """Words as all of these pictures have them."""
     return String(x, y, text, fontName=REGULAR, fontSize=SIZE, fillColor=INK, textAnchor=anchor)

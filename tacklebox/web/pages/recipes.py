@@ -70,10 +70,9 @@ def verdict(request: Request, recipe: str, what: str) -> Response:
     """What a verdict rests on, drawn, with the choices of the address."""
     from tacklebox.desk import verdict_pictures
 
-    desk = shown_for(request).desk
-    return svg(
-        verdict_pictures.draw_verdict(desk, recipe, _choices(request.query_params), what).svg
-    )
+    desk, asked = shown_for(request).desk, request.query_params
+    which = whole(asked.get("which", "1"))
+    return svg(verdict_pictures.draw_verdict(desk, recipe, _choices(asked), what, which=which).svg)
 
 
 @router.post("/{recipe}/tie")
@@ -153,6 +152,7 @@ def _recipe(
     status: int = 200,
 ) -> Response:
     from tacklebox.desk import looking, recipes, venues
+    from tacklebox.desk.verdict_pictures import pictures_of
 
     shown = shown_for(request)
     one = shown.ask(recipes.show, shown.desk, recipe)
@@ -170,6 +170,7 @@ def _recipe(
             "title": one.name,
             "one": one,
             "checked": seen.checked if seen else None,
+            "pictures_by": pictures_of(seen.checked.judgements) if seen else [],
             "drawing": seen.svg if seen else "",
             "choices": choices,
             "query": urlencode({f"choose-{key}": value for key, value in choices.items()}),
