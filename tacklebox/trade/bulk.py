@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
-from tacklebox.trade.pictured import Part, Pinched, ShotInOrder
+from tacklebox.trade.pictured import Pinched, ShotInOrder, ShotPart
 from tacklebox.trade.shot import Load, write_pattern
 from tacklebox.trade.sources import BY_RECIPE, COMMON, STRUNG_OUT
 from tacklebox.trade.supply import TRIMS_UP_TO_G
@@ -74,9 +74,9 @@ def judge_bulk(
 def _in_order(bulk: Sequence[Load], droppers: Sequence[Load], above: Sequence[Load]) -> ShotInOrder:
     """Each weight by itself, from the float down, with what it is to the bulk."""
     rest, trimming = _without_trimming(bulk)
-    parted = [(load, Part.ABOVE) for load in above] + [(load, Part.BULK) for load in rest]
-    parted += [(trimming, Part.TRIMS)] if trimming else []
-    parted += [(load, Part.BELOW) for load in droppers]
+    parted = [(load, ShotPart.ABOVE) for load in above] + [(load, ShotPart.BULK) for load in rest]
+    parted += [(trimming, ShotPart.TRIMS)] if trimming else []
+    parted += [(load, ShotPart.BELOW) for load in droppers]
     return ShotInOrder(
         tuple(
             Pinched(load.kind, load.mark, load.mass_g, part)

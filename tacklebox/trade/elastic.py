@@ -12,7 +12,7 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.hooks import read_hook_order, read_hook_range
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.limits import within
-from tacklebox.trade.pictured import Band, OnBands
+from tacklebox.trade.pictured import OnBands, UsualBand
 from tacklebox.trade.quantities import KG_PER_LB, STRAIN_LIMIT_KG, Range, write_diameter
 from tacklebox.trade.sources import (
     ELASTIC_GUIDE,
@@ -163,7 +163,7 @@ def judge_elastic(
         return _remarked(says, formula, facts)
     row = guide_for(grade)
     remarks, compared = [], 0
-    bands: list[Band] = []
+    bands: list[UsualBand] = []
     for what, mm, kg, band_mm, band_kg in (
         ("rig line", rig_line_mm, rig_line_kg, row.rig_line_mm, row.rig_line_kg),
         ("hooklength", hooklength_mm, hooklength_kg, row.hooklength_mm, row.hooklength_kg),
@@ -178,7 +178,7 @@ def judge_elastic(
         compared += 1
         facts += (Fact(what, have, unit, PRINTED), *_band_facts(what, band, unit, row.source))
         remarks += _remark(what, have, band, by_mm=by_mm)
-        bands += [Band(what, band.low, band.high, value=have)] if by_mm else []
+        bands += [UsualBand(what, band.low, band.high, value=have)] if by_mm else []
     if hook is not None:
         compared += 1
         order = read_hook_order(hook)

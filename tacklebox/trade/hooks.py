@@ -5,7 +5,7 @@ import re
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.knots import Knot
-from tacklebox.trade.pictured import Band, OnBands, ShankEnd
+from tacklebox.trade.pictured import OnBands, ShankEnd, UsualBand
 from tacklebox.trade.quantities import Range, write_diameter
 from tacklebox.trade.sources import COMMON, PRINTED, Basis, Source
 
@@ -147,7 +147,7 @@ def judge_hook_and_line(size: str, diameter_mm: float, fish: str = "") -> Judgem
     return Judgement(about, Outcome.DOUBTFUL, says, formula, facts, key, pictured=pictured)
 
 
-def _bands_near(size: str, fish: str) -> tuple[Band, ...]:
+def _bands_near(size: str, fish: str) -> tuple[UsualBand, ...]:
     """What is usual on the hook and on the even sizes next to it, the biggest hook first."""
     number = int(-read_hook_order(size))
     even = [n for n in sorted(LINE_FOR_SIZE) if n != number and abs(n - number) <= 2]
@@ -155,7 +155,7 @@ def _bands_near(size: str, fish: str) -> tuple[Band, ...]:
     for one in sorted({*even, number}):
         band = line_for_hook(str(one), fish)
         if band:
-            bands.append(Band(f"size {one}", band.low, band.high, own=one == number))
+            bands.append(UsualBand(f"size {one}", band.low, band.high, own=one == number))
     return tuple(bands)
 
 

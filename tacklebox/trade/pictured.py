@@ -16,7 +16,7 @@ class CutAcross:
 
 
 @dataclass(frozen=True, slots=True)
-class Band:
+class UsualBand:
     """What is usual, from ``low`` to ``high``; ``own`` is one that counts here, ``value`` a figure that
     is looked for in it alone."""
 
@@ -34,10 +34,10 @@ class OnBands:
     name: str
     value: float | None
     unit: str
-    bands: tuple[Band, ...]
+    bands: tuple[UsualBand, ...]
 
 
-class Part(StrEnum):
+class ShotPart(StrEnum):
     """What a shot is to a bulk."""
 
     ABOVE = "above it"
@@ -53,7 +53,7 @@ class Pinched:
     kind: str
     mark: str
     mass_g: float
-    part: Part
+    part: ShotPart
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """Whether a rig fits its winder."""
 
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
-from tacklebox.trade.pictured import TURNS, Band, OnBands
+from tacklebox.trade.pictured import TURNS, OnBands, UsualBand
 from tacklebox.trade.sources import BY_ITEM, BY_RECIPE, MEMORY
 from tacklebox.trade.units_first import show_length
 
@@ -43,7 +43,10 @@ def judge_winding(length_mm: float, winder_mm: float) -> Judgement:
         outcome, says = Outcome.FAILS, f"{says}; over {TURNS_MOST} do not stay on"
     elif turns > TURNS_EASY:
         outcome, says = Outcome.DOUBTFUL, f"{says}; over {TURNS_EASY} lie badly"
-    lies = (Band("lie well", 0.0, TURNS_EASY), Band("lie badly", TURNS_EASY, TURNS_MOST, own=False))
+    lies = (
+        UsualBand("lie well", 0.0, TURNS_EASY),
+        UsualBand("lie badly", TURNS_EASY, TURNS_MOST, own=False),
+    )
     pictured = OnBands("turns on it", turns, TURNS, lies)
     formula = "length / (2 × winder length)"
     return Judgement(

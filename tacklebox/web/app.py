@@ -189,5 +189,5 @@ def _missing(request: Request, error: Exception) -> Response:
 
 
 def _back(request: Request) -> str:
-    path = request.url.path
-    return path if request.method == "GET" else path.rsplit("/", 1)[0] or "/"
+    """The page above: of one that cannot be shown, as of one whose form was sent."""
+    return request.url.path.rsplit("/", 1)[0] or "/"

@@ -161,7 +161,21 @@ def _new_key() -> str:
 
 def page(shown: Shown, template: str, values: Mapping[str, Any], status: int = 200) -> HTMLResponse:
     """A page of the template."""
-    return HTMLResponse(shown.render_kept_up(template, values), status_code=status)
+    text = shown.render_kept_up(template, values)
+    filled = values.get("filled")
+    if isinstance(filled, Filled) and filled.faults:
+        text = _with_every_fault(text, filled)
+    return HTMLResponse(text, status_code=status)
+
+
+def _with_every_fault(text: str, filled: "Filled") -> str:
+    """The page with those faults at its head that stand beside no field of it: a box that is in use,
+    what nobody asked for by name."""
+    shown = text.partition("<main")[2]
+    heading, end, rest = text.partition("</h1>")
+    lost = [one for one in filled.faults.values() if str(escape(written_out(one))) not in shown]
+    told = "".join(f'<p class="fault lines" role="alert">✗ {escape(one)}</p>' for one in lost)
+    return heading + end + written_out(told) + rest if end else text
 
 
 _NO_ID = re.compile(r"[^A-Za-z0-9]+")

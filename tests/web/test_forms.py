@@ -4,8 +4,10 @@ import re
 from pathlib import Path
 
 import httpx
+import pytest
 
 from tacklebox.desk import adding, care, stock
+from tacklebox.errors import CannotBeDoneError
 from tacklebox.web import showing
 from tests.web.conftest import Served
 
@@ -69,3 +71,25 @@ def test_undo_takes_the_action_that_was_shown(served: Served) -> None:
         assert last.what.startswith("buy")
         assert client.post("/care/undo", data=hidden_of(client, "/", "/care/undo")).is_success
     assert stock.show(served.desk, "1").item.on_hand.value == 10
+
+
+def test_a_fault_that_stands_beside_no_field_is_told_all_the_same(
+    served: Served, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def busy(*_: object, **__: object) -> None:
+        raise CannotBeDoneError("the box is in use <elsewhere>.")
+
+    adding.add(served.desk, "hook 18 barbless spade pack 10")
+    monkeypatch.setattr(stock, "buy", busy)
+    with served.client() as client:
+        form = hidden_of(client, "/stock/1", "/stock/1/buy")
+        told = client.post("/stock/1/buy", data=form | {"packs": "2", "price": ""})
+        assert told.status_code == 400
+        assert told.text.count("✗ the box is in use &lt;elsewhere&gt;.") == 1
+        wrong = client.post(
+            "/stock", data=hidden_of(client, "/stock", "/stock#add") | {"words": "hook 99 pack 10"}
+        )
+        assert wrong.text.count("✗") == 1  # beside its field, and not again
+        assert '<a href="/stock">Back' in re.sub(
+            r' class="[^"]*"', "", client.get("/stock/99").text
+        )

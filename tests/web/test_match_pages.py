@@ -74,6 +74,9 @@ def test_a_debrief_is_written_and_corrected(served: Served) -> None:
             "/matches/club/debrief", data=sent | {"weight": "12-8", "well-A01T": "1", "peg": "14"}
         )
         assert "The debrief is written" in done.text
+        well = client.get("/season", params={"method": "pole"}).text
+        assert '<a href="/rigs/A01T">A01T</a> Canal pole, shot' in well
+        assert "No rig did well on the feeder" in client.get("/season?method=feeder").text
         client.post("/matches/club/debrief", data=sent | {"rig-A02R": "back", "peg": "15"})
     shown = debriefs.show(desk, "club")
     assert shown is not None

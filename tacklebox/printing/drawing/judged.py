@@ -27,15 +27,15 @@ from tacklebox.rigs.tying.snapshot import Mark
 from tacklebox.trade.passing import Meets, Passes
 from tacklebox.trade.pictured import (
     TURNS,
-    Band,
     CutAcross,
     HeldBetween,
     OnBands,
     OnTheWay,
-    Part,
     Pictured,
     ShankEnd,
     ShotInOrder,
+    ShotPart,
+    UsualBand,
     WayPast,
 )
 
@@ -140,7 +140,7 @@ def _on_bands(found: OnBands) -> Drawing:
 
 
 def _bar(
-    band: Band, across: Callable[[float], float], y: float, low: float, high: float, unit: str
+    band: UsualBand, across: Callable[[float], float], y: float, low: float, high: float, unit: str
 ) -> Iterator[Shape]:
     left, right = across(max(band.low, low)), across(min(band.high, high))
     yield words_at(band.name, EDGE, y + 3)
@@ -203,7 +203,9 @@ def _shot_in_order(found: ShotInOrder) -> Drawing:
         bracket = x + 22
         for a, b in (((bracket, y), (bracket, y - height)), ((bracket, y), (bracket - 5, y)),
                      ((bracket, y - height), (bracket - 5, y - height))):  # fmt: skip
-            drawing.add(Line(*a, *b, strokeColor=INK, strokeWidth=2 if part is Part.TRIMS else 0.8))
+            drawing.add(
+                Line(*a, *b, strokeColor=INK, strokeWidth=2 if part is ShotPart.TRIMS else 0.8)
+            )
         said = f"{_counted([shot[n].mark for n in those])}: {part}"
         drawing.add(
             words_at(_cut(said, WIDTH - EDGE - bracket - 6), bracket + 6, y - height / 2 - 4)

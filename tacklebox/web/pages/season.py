@@ -9,14 +9,19 @@ from tacklebox.web.names import match_names, venue_names
 from tacklebox.web.showing import download, page, shown_for
 
 router = APIRouter(prefix="/season")
+METHODS = ("float", "feeder", "pole")
 
 
 @router.get("")
-def season(request: Request, by: str = "venue", year: str = "", venue: str = "") -> Response:
-    """Plots with the tables behind them, and the choices as a form."""
+def season(
+    request: Request, by: str = "venue", year: str = "", venue: str = "", method: str = ""
+) -> Response:
+    """Plots with the tables behind them, and the choices as a form; what did well."""
+    from tacklebox.desk import debriefs
     from tacklebox.desk import season as seasons
 
     shown = shown_for(request)
+    well = shown.ask(debriefs.did_well, shown.desk, venue=venue, method=method)
     found = seasons.season(shown.desk, by=by, year=year, venue=venue)
     return page(
         shown,
@@ -25,6 +30,9 @@ def season(request: Request, by: str = "venue", year: str = "", venue: str = "")
             "title": "The season",
             "season": found,
             "plots": seasons.plots(found),
+            "well": [one for one in well if year in ("", str(one.on.year))],
+            "method": method,
+            "methods": METHODS,
             "matches": match_names(shown),
             "venues": venue_names(shown),
         },

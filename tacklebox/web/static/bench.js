@@ -26,6 +26,13 @@
     word.firstElementChild.textContent = words;
     word.querySelector("a").hidden = !again;
   };
+  // What was sent waits while another program writes; until the answer comes this page says so.
+  document.addEventListener("submit", (event) => {
+    if (/\/(labels|print)$/.test(event.submitter?.formAction || event.target.action)) return; // a file comes
+    setTimeout(tell, 2000,
+      "It takes longer than usual: it waits while the box is in use elsewhere, or for long work.", false);
+  });
+  window.addEventListener("pageshow", () => { document.getElementById("changed").hidden = true; });
   let asking = false;
   const look = async () => {
     if (asking || document.hidden || !body.dataset.state) return;
