@@ -166,7 +166,7 @@ def export(
     rescue: Rescue = False,
     as_json: Json = False,
 ) -> None:
-    """Write the whole box as plain files: CSV, and TOML for recipes, papers, venues, matches."""
+    """Write the whole box as plain files: CSV, and TOML for recipes, papers, venues, matches, bags."""
     from tacklebox.desk import care
 
     exported = care.export(desk_of(context), folder, rescue=rescue)

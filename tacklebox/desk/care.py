@@ -313,7 +313,7 @@ def restore(desk: Desk, copy: Path, agree: Callable[["Newer"], bool]) -> Restore
 
 
 def export(desk: Desk, folder: Path, *, rescue: bool = False) -> Exported:
-    """Write the whole box as plain files: CSV, and TOML for recipes, papers, venues, matches.
+    """Write the whole box as plain files: CSV, and TOML for recipes, papers, venues, matches, bags.
 
     A damaged box is refused and ``rescue`` saves what can be saved, as for a copy.
     """

@@ -10,8 +10,9 @@ from tacklebox.errors import AskedWronglyError
 MOST_UNPACKED = 400_000_000  # bytes of all files together
 MOST_FILES = 5000
 # A folder of the export's own before it or not; own files lie in a folder of their kind.
+_OWN = "(?:recipes|labels|venues|matches|bags)/"
 _NAME = re.compile(
-    r"^(?:[A-Za-z0-9_-]{1,60}/)?((?:(?:recipes|labels|venues|matches)/)?[a-z0-9][A-Za-z0-9_-]{0,59}\.(?:csv|toml))$"
+    rf"^(?:(?!{_OWN})[A-Za-z0-9_-]{{1,60}}/)?((?:{_OWN})?[a-z0-9][A-Za-z0-9_-]{{0,59}}\.(?:csv|toml))$"
 )
 
 

@@ -70,6 +70,21 @@ def test_shot_is_read_and_what_was_pinched_on_besides_is_taken(desk: Desk) -> No
 
 
 @pytest.mark.parametrize(
+    ("change", "is_as_wanted"),
+    [
+        ({"note": "a size 16 on it"}, False),
+        ({"shot_now": "3 No 8 at 40 cm"}, False),
+        ({"depth": "1.2 m"}, True),
+    ],
+)
+def test_what_is_no_longer_as_the_recipe_has_it_is_ready_for_no_match(
+    desk: Desk, change: dict[str, str], is_as_wanted: bool
+) -> None:
+    code = rigs.change(desk, "A01T", **change).now.code
+    assert (code in plans.plan(desk, "club").wants[0].ready) is is_as_wanted
+
+
+@pytest.mark.parametrize(
     ("change", "field"),
     [
         ({}, "note"),

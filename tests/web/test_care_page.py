@@ -118,3 +118,10 @@ def test_what_unpacks_to_too_much_is_refused(
         unpacking.unpack(_zip({"a.csv": b"x" * 600, "b.csv": b"x" * 600}), tmp_path)
     with pytest.raises(AskedWronglyError, match="too many files"):
         unpacking.unpack(_zip({f"{n}.csv": b"" for n in "abcd"}), tmp_path)
+
+
+def test_an_export_may_have_own_files_of_every_kind(tmp_path: Path) -> None:
+    from tacklebox.boxfolder import KINDS
+
+    unpacking.unpack(_zip({f"{kind}/mine.toml": b"x" for kind in KINDS}), tmp_path)
+    assert {path.parent.name for path in tmp_path.rglob("mine.toml")} == set(KINDS)

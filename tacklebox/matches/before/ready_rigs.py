@@ -81,9 +81,13 @@ def _not_allowed_by(
 def is_as_wanted(made: Snapshot, resolved: Resolved) -> bool:
     """Whether a tied rig is of the recipe and has the chosen lengths and sizes.
 
-    A size that the rig does not say of itself does not count as the same.
+    A size that the rig does not say of itself does not count as the same; nor does one that was changed
+    at the water in what only words say, or in its shot.
     """
     if made.unreadable or made.recipe != resolved.recipe.stem:
+        return False
+    own_shot = ", ".join(group.words for group in resolved.shot)
+    if made.made_from and (made.changed_otherwise or made.shot != own_shot):
         return False
     if abs(made.length_mm - resolved.length_mm) > 1:
         return False

@@ -161,7 +161,11 @@ def _changed(
         new = _with_shot(new, change.shot_now)
         words.append(f"shot {new.shot}")
     words += [change.note.strip()] if change.note.strip() else []
-    return replace(new, changed="; ".join(words))
+    return replace(
+        new,
+        changed="; ".join(words),
+        changed_otherwise=made.changed_otherwise or bool(change.note.strip()),
+    )
 
 
 def _with_hooklength(made: Snapshot, put_on: _PutOn) -> Snapshot:

@@ -112,6 +112,7 @@ class Snapshot:
     hooklength_mm: float = 0.0  # how long its hooklength is, 0 where nobody knows
     made_from: str = ""  # the code of the rig that it was before it was changed
     changed: str = ""  # what was changed then, in words
+    changed_otherwise: bool = False  # also by what only those words say
     unreadable: bool = (
         False  # it stands in for one that was damaged: no more than the code is known
     )
