@@ -53,6 +53,7 @@ def test_a_hooklength_comes_from_the_wallet_and_all_above_it_stands_so_much_high
     assert taken(desk, before) == {longer.name: 1}
     assert new.hooklength.startswith("25 cm")
     assert new.set_for == "depth 130 cm"  # by hand: 120 cm, and 10 cm more of hooklength
+    assert new.shot == "2 No 8 at 60 cm, 2 No 10 30 cm–45 cm"
     places = [[m.from_hook_mm for m in made.marks if m.what != "hook"] for made in (old, new)]
     assert [high - low for low, high in zip(*places, strict=True)] == [100] * len(places[0])
     assert care.audit(desk).in_order
@@ -107,6 +108,23 @@ def test_what_cannot_be_is_told_and_nothing_is_changed(
         rigs.change(desk, "A01T", **change)
     assert refused.value.field == field
     assert (on_hand(desk), rigs.listed(desk, every=True)) == before
+
+
+@pytest.mark.parametrize(
+    ("said", "shot"),
+    [
+        ("2 No 8 @ 50cm", [("No 8", 500)] * 2),
+        ("bulk 3 no8 at 40 cm, No 11 dropper 10 cm", [*[("No 8", 400)] * 3, ("No 11", 100)]),
+        ("2 No 10 from 20 to 35 cm", [("No 10", 350), ("No 10", 200)]),
+        ("2 8s at 1 ft 6 in", [("No 8", 457.2)] * 2),
+        ("olivette 0.4 g at 60 cm", [("0.4 g", 600)]),
+    ],
+)
+def test_shot_is_said_as_anglers_say_it(said: str, shot: list[tuple[str, float]]) -> None:
+    from tacklebox.rigs.tying.changed import _placed
+
+    marks = [mark for words in said.split(",") for mark in _placed(words.strip())]
+    assert [(mark.kind, round(mark.from_hook_mm, 1)) for mark in marks] == shot
 
 
 def test_a_hooklength_that_is_not_there_is_not_put_on(desk: Desk) -> None:

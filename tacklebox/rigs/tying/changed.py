@@ -9,6 +9,7 @@ from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from itertools import groupby
 
 from sqlmodel import Session, col, func, select
 
@@ -34,7 +35,8 @@ DEPTH = "depth"
 MOST_LETTERS = 200
 SHOT = ("shot", "olivette")
 SAME_MM = 0.5
-_FIGURE = r"\d+(?:\.\d+|/\d+)?(?: \d+/\d+)?"
+_FIGURE = r"(?:\d+ *ft +)?\d+(?:\.\d+|/\d+)?(?: \d+/\d+)?"
+_FILLING = re.compile(r"\b(?:bulk(?:ed)?|droppers?|spread|strung out|from)\b", re.IGNORECASE)
 _PLACED = re.compile(
     rf"(?P<what>.+?)\s+(?:at\s+)?(?:(?P<low>{_FIGURE})\s*(?P<unit>[a-z]*)\s*(?:–|-|to)\s*)?"
     rf"(?P<high>{_FIGURE}\s*[a-z]+)",
@@ -191,12 +193,26 @@ def _with_hooklength(made: Snapshot, put_on: _PutOn) -> Snapshot:
         hooklength=f"{put_on.length} {put_on.line}".strip(),
         hook=write_notation(hook).removeprefix("hook "),
         marks=_sorted(marks),
-        length_mm=made.length_mm,
         hooklength_mm=put_on.length_mm,
     )
+    if by:
+        new = replace(new, shot=_shot_words(new.marks))
     if DEPTH in made.lengths and any(mark.what == "float" for mark in made.marks):
         return _deep(new, write_length(read_length_mm(made.lengths[DEPTH]) + by))
     return new
+
+
+def _shot_words(marks: Iterable[Mark]) -> str:
+    """The shot of a rig as it stands, from the float down, in words that ``_placed`` reads again."""
+    words = []
+    for (what, kind), run in groupby(marks, key=lambda mark: (mark.what, mark.kind)):
+        if what in SHOT:
+            places = [mark.from_hook_mm for mark in run]
+            low, high = write_length(min(places)), write_length(max(places))
+            name = f"olivette {kind}" if what == "olivette" else kind
+            at = f"at {high}" if low == high else f"{low}–{high}"
+            words.append(f"{len(places)} {name} {at}")
+    return ", ".join(words)
 
 
 def _with_depth(made: Snapshot, said: str) -> Snapshot:
@@ -248,7 +264,7 @@ def _with_shot(made: Snapshot, said: str) -> Snapshot:
 
 def _placed(words: str) -> Iterator[Mark]:
     """So many shot at one place, or spread evenly from one place to another."""
-    found = _PLACED.fullmatch(words)
+    found = _PLACED.fullmatch(" ".join(_FILLING.sub(" ", words.replace("@", " at ")).split()))
     if not found:
         raise AskedWronglyError(
             f'"{words[:60]}" does not say which shot, and where.',
