@@ -1,6 +1,8 @@
-"""Whether what is called a bulk is one: several equal shot, none lighter than a dropper below it."""
+"""Whether shot down the line sits as it should: a bulk of several equal shot, none lighter than a
+dropper below it; strung out or as droppers, each no heavier than the one above."""
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from tacklebox.trade.judgement import Check, Fact, Judgement, Outcome
 from tacklebox.trade.pictured import Pinched, ShotInOrder, ShotPart
@@ -83,6 +85,45 @@ def _in_order(bulk: Sequence[Load], droppers: Sequence[Load], above: Sequence[Lo
             for load, part in parted
             for _ in range(load.count)
         )
+    )
+
+
+def judge_order(strung_out: Sequence[Load], droppers: Sequence[Load]) -> Judgement:
+    """Whether shot strung out, or droppers below a bulk, get no heavier down the line.
+
+    Both from the float down, singly or several of one size together; masses in g. A lighter one above
+    a heavier one sinks behind it, and the line hangs in a bow that hides bites: doubtful, with what
+    would be right. Sources: of shot strung out, Black Country Fishing, "Shot"; of droppers, common
+    practice.
+
+    >>> from tacklebox.trade.shot import read_pattern
+    >>> judge_order((), read_pattern("No 8 + 2 No 10")).outcome.value
+    'sound'
+    >>> judge_order((), read_pattern("No 12 + No 10")).line
+    'a dropper of No 12 is above one of No 10, which is heavier; put the No 10 above it'
+    """
+    called = (("a shot", strung_out, STRUNG_OUT), ("a dropper", droppers, COMMON))
+    wrong = [
+        (f"{what} of {above.mark} is above one of {below.mark}, which is heavier", below.mark)
+        for what, loads, _ in called
+        for above, below in pairwise(loads)
+        if above.mass_g < below.mass_g - 1e-9
+    ]
+    facts = tuple(
+        fact
+        for _, loads, source in called
+        if loads
+        for fact in (
+            Fact("from the float down", write_pattern(tuple(loads)), "", BY_RECIPE),
+            Fact("each shot is no heavier than the one above", "usual", "", source),
+        )
+    )
+    says, heavier = wrong[0] if wrong else ("each shot is no heavier than the one above it", "")
+    remedy = f"put the {heavier} above it" if wrong else ""
+    outcome = Outcome.DOUBTFUL if wrong else Outcome.SOUND
+    formula = "each shot no heavier than the one above"
+    return Judgement(
+        "order of shot", outcome, says, formula, facts, Check.SHOT_ORDER, remedy, dull=True
     )
 
 

@@ -42,6 +42,7 @@ class Check(StrEnum):
     FLOAT = "float"
     FLOAT_HELD = "float held"
     BULK = "bulk"
+    SHOT_ORDER = "order of shot"
     CASTING = "casting"
     LEAD = "lead"
     WINDER = "winder"

@@ -271,6 +271,7 @@ def test_a_rig_is_judged_in_the_order_of_what_matters(canal: Checked) -> None:
         "elastic",
         "shot against float",
         "bulk",
+        "order of shot",
         "winder",
     ]
     assert canal.outcome is Outcome.SOUND

@@ -22,7 +22,7 @@ STRONGER = {0.22: 8.0, 0.25: 10.0}
 MARKS = ("AAA", "BB", "No 1", "No 3", "No 4", "No 5", *(f"No {n}" for n in range(6, 14)))
 GUIDES = (
     *(Check.ELASTIC, Check.HOOK_AND_LINE, Check.HOOK_KNOT),
-    *(Check.STEP, Check.JOIN, Check.BULK),
+    *(Check.STEP, Check.JOIN, Check.BULK, Check.SHOT_ORDER),
 )
 TIPS = {"waggler insert": 2.5, "waggler straight": 4.0, "waggler loaded": 4.0, "stick": 3.0}
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tacklebox.trade.bulk import judge_bulk
+from tacklebox.trade.bulk import judge_bulk, judge_order
 from tacklebox.trade.judgement import Check, Outcome
 from tacklebox.trade.shot import read_pattern
 
@@ -57,4 +57,26 @@ def test_a_bulk_is_of_equal_shot_none_lighter_than_a_dropper(
 def test_what_is_above_a_bulk_is_no_lighter(bulk: str, above: str, says: str) -> None:
     judged = judge_bulk(read_pattern(bulk), (), read_pattern(above) if above else ())
     assert judged.outcome is (Outcome.DOUBTFUL if says else Outcome.SOUND)
+    assert says in judged.line
+
+
+@pytest.mark.parametrize(
+    ("strung_out", "droppers", "says"),
+    [
+        ("4 No 8 + 2 No 9 + No 10", "", ""),
+        ("No 8", "2 No 10 + No 11", ""),
+        ("", "2 No 10", ""),
+        ("No 8 + No 10 + No 9", "", "a shot of No 10 is above one of No 9"),
+        ("", "No 12 + No 10", "which is heavier; put the No 10 above it"),
+        ("2 No 8", "No 13 + No 11", "a dropper of No 13 is above one of No 11"),
+    ],
+)
+def test_each_shot_is_no_heavier_than_the_one_above(
+    strung_out: str, droppers: str, says: str
+) -> None:
+    """Of shot strung out: Black Country Fishing, "Shot"; of droppers common practice (no source)."""
+    judged = judge_order(*(read_pattern(one) if one else () for one in (strung_out, droppers)))
+    assert judged.key is Check.SHOT_ORDER
+    assert judged.outcome is (Outcome.DOUBTFUL if says else Outcome.SOUND)
+    assert judged.is_shown is bool(says)
     assert says in judged.line

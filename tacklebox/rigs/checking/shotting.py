@@ -9,7 +9,7 @@ from tacklebox.rigs.fitting import Fit
 from tacklebox.rigs.recipes.resolved import PlacedShot, Resolved
 from tacklebox.stock.tables import Float, Hook, Kind, Weight
 from tacklebox.trade.balance import RATED_IN, Group, Place, Stage, Tip, stages
-from tacklebox.trade.bulk import AT_BULK_MM, judge_bulk
+from tacklebox.trade.bulk import AT_BULK_MM, judge_bulk, judge_order
 from tacklebox.trade.dotting import judge_balance, judge_load
 from tacklebox.trade.floats import OwnMass, inside_g, usual_own_mass_g
 from tacklebox.trade.hanging import USUAL_BAIT, FishedDepth, Hanging, LineBelow, hanging_below
@@ -219,7 +219,7 @@ def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
 
 
 def _bulk(fit: Fit) -> Iterator[Judgement]:
-    """Each bulk of the recipe, by nominal masses: it and what is above it and below."""
+    """Each bulk of the recipe, and what is strung out or drops below it, by nominal masses."""
     others = [
         one
         for placed in fit.resolved.shot
@@ -232,3 +232,12 @@ def _bulk(fit: Fit) -> Iterator[Judgement]:
             above = _together([one for one in others if one[0] > at_mm + AT_BULK_MM])
             below = _together([one for one in others if one[0] <= at_mm])
             yield judge_bulk(placed.loads, below, above)
+    strung, droppers = (_from_the_float_down(fit, what) for what in (Place.SPREAD, Place.DROPPER))
+    if strung or droppers:
+        yield judge_order(strung, droppers)
+
+
+def _from_the_float_down(fit: Fit, what: Place) -> tuple[Load, ...]:
+    """All shot that is strung out, or all droppers, in their order down the line."""
+    singly = [o for p in fit.resolved.shot if _CALLED[p.place] is what for o in _singly(p)]
+    return _together(sorted(singly, key=lambda one: -one[0]))
