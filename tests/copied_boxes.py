@@ -7,6 +7,7 @@ from pathlib import Path
 
 from tacklebox.boxfolder import DATABASE_NAME
 from tacklebox.stock.care import schema
+from tacklebox.stock.care.aswritten import checks_of
 from tacklebox.stock.care.box import Box, open_box
 
 
@@ -17,13 +18,14 @@ class Original:
         mark = box.mark()
         box.close()
         self._data = box.database.read_bytes()
-        self._marks = (mark.box.encode(), mark.stamp.encode())
+        self._marks = (mark.box, mark.stamp)
 
     def copy(self, database: Path) -> None:
         """Write it, with marks of its own; where that cannot be done, the database stays empty."""
-        data = self._data
-        for mark in self._marks:
-            data = data.replace(mark, schema.new_stamp().encode())
+        marks = (schema.new_stamp(), schema.new_stamp())
+        data = self._data.replace(checks_of(1, *self._marks), checks_of(1, *marks))
+        for mark, new in zip(self._marks, marks, strict=True):
+            data = data.replace(mark.encode(), new.encode())
         try:
             database.write_bytes(data)
         except OSError:

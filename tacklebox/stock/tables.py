@@ -400,3 +400,13 @@ class Identity(BoxRow, table=True):
     box: str
     stamp: str
     changes: int = 0
+
+
+class AsWritten(BoxRow, table=True):
+    """A check of each cell of a row, kept by the database itself (see stock.care.aswritten)."""
+
+    __table_args__ = {"sqlite_with_rowid": False}
+
+    table_name: str = Field(primary_key=True)
+    row_key: str = Field(primary_key=True)
+    checks: bytes

@@ -16,6 +16,7 @@ from contextlib import closing
 from pathlib import Path
 
 from tacklebox.boxfolder import DATABASE_NAME
+from tacklebox.stock.care.aswritten import give_checks
 from tests.benchmarks.run import make_box
 from tests.benchmarks.timing import once
 from tests.rigs.boxes import CANAL
@@ -54,8 +55,10 @@ finally:
 REPLAY = """
 import sqlmodel
 import json, sqlite3, sys
+from tacklebox.stock.care.aswritten import give_checks
 
 box = sqlite3.connect(sys.argv[1], isolation_level=None)
+give_checks(box)
 for statement, values in json.load(open(sys.argv[2])):
     if statement not in ("COMMIT", "ROLLBACK") or box.in_transaction:
         box.execute(statement, values).fetchall()
@@ -65,6 +68,7 @@ for statement, values in json.load(open(sys.argv[2])):
 def fill(database: Path, movements: int) -> None:
     """Movements through the box's own rules, until there are so many."""
     with closing(sqlite3.connect(database)) as box:
+        give_checks(box)
         box.execute("PRAGMA synchronous = OFF")
         (before,) = box.execute("SELECT count(*) FROM movement").fetchone()
         (items,) = box.execute("SELECT max(id) FROM item").fetchone()
@@ -81,6 +85,7 @@ def make(folder: Path, movements: int) -> Path:
     make_small_box(folder / "box").engine.dispose()
     make_box(folder, ITEMS - len(CANAL))
     with closing(sqlite3.connect(folder / "box" / DATABASE_NAME)) as box:
+        give_checks(box)
         box.execute("PRAGMA synchronous = OFF")
         box.executemany(
             'INSERT INTO movement (item_id, action_id, amount, why, "on", reason)'

@@ -7,15 +7,24 @@ from pathlib import Path
 import pytest
 
 from tacklebox.boxfolder import DATABASE_NAME
+from tacklebox.stock.care.aswritten import KEPT
 from tacklebox.stock.care.triggers import RULES
 from tests.cli import runs
-from tests.long.flips import Flip, every_flip, is_found, random_flips, without_rules
+from tests.long.flips import (
+    Flip,
+    every_flip,
+    is_found,
+    is_found_by_its_meaning,
+    key_of,
+    random_flips,
+    without_rules,
+)
 from tests.long.length import WHOLE, so_many
 from tests.rigs.boxes import DAY
 from tests.stock.full_box import MATCH, make_full_box
 
 pytestmark = pytest.mark.long
-# What must be found, whatever it becomes: amounts, figures, codes, snapshots, states, levels.
+# Found by what it means alone, whatever it becomes: amounts, figures, codes, snapshots, states, levels.
 SURE = {
     *("movement.amount", "movement.item_id", "item.on_hand", "item.last_movement", "item.level"),
     *("item.kind", "item.words", "item.retired", "item.withdrawn", "item.added_on", "movement.on"),
@@ -68,11 +77,24 @@ def database(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return make_full_box(tmp_path_factory.mktemp("made") / "box") / DATABASE_NAME
 
 
-def test_what_matters_is_found_and_of_all_else_most(database: Path) -> None:
+def test_all_is_found_but_the_count_of_writes(database: Path) -> None:
     with closing(without_rules(database)) as box:
         every = list(every_flip(box, rows_of_each=so_many(3, 1)))
-        tried = every if WHOLE else every[:: len(every) // 40]
-        missed = [flip for flip in tried if not is_found(box, flip)]
+        tried = every if WHOLE else every[:: len(every) // 20]
+        missed = {flip.place for flip in tried if not is_found(box, flip)}
+        assert missed <= {"identity.changes"}
+
+
+def test_what_matters_is_found_by_its_meaning_and_of_all_else_most(database: Path) -> None:
+    """As in an export that was changed and whose checks were taken out, or in a box of an older version."""
+    with closing(without_rules(database)) as box:
+        every = [
+            flip
+            for flip in every_flip(box, rows_of_each=so_many(3, 1))
+            if not flip.place.startswith(KEPT)
+        ]
+        tried = every if WHOLE else every[:: len(every) // 20]
+        missed = [flip for flip in tried if not is_found_by_its_meaning(box, flip)]
         assert [flip for flip in missed if flip.place in SURE] == []
         assert len(missed) < 0.15 * len(tried)
         assert {flip.place for flip in every} >= SURE
@@ -102,7 +124,7 @@ def _write_flipped(database: Path, to: Path, flip: Flip) -> None:
     with closing(without_rules(database)) as box:
         with suppress(sqlite3.IntegrityError):  # not even the database holds it
             box.execute(
-                f'UPDATE "{flip.table}" SET "{flip.column}" = ? WHERE rowid = ?',
+                f'UPDATE "{flip.table}" SET "{flip.column}" = ? WHERE {key_of(flip.table)} = ?',
                 (flip.becomes, flip.row),
             )
         for rule in RULES:

@@ -10,6 +10,7 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.rigs.tying.tied import mark_labelled, mark_lost, strip_rigs
+from tacklebox.stock.care.aswritten import check_all, give_checks
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.schema import APPLICATION_ID, SCHEMA_VERSION
@@ -56,13 +57,15 @@ def faults(box: Box) -> list[tuple[str, str]]:
 
 
 def force(box: Box, *statements: str) -> None:
-    """Change the box as no program should: its rules taken away and put back."""
+    """Change the box as no program should, its rules taken away and put back, but leave no other mark than
+    what the figures themselves say: the rows' checks are made anew."""
     with closing(sqlite3.connect(box.database)) as connection:
         connection.execute("PRAGMA ignore_check_constraints = ON")
         for rule in RULES:
             connection.execute(f"DROP TRIGGER {rule.split()[2]}")
         for statement in statements:
             connection.execute(statement)
+        check_all(connection)
         for rule in RULES:
             connection.execute(rule)
         connection.commit()
@@ -344,6 +347,7 @@ def test_what_is_no_database_is_told_by_its_name(tmp_path: Path) -> None:
 def test_an_audit_sees_one_state_and_changes_nothing(box: Box) -> None:
     before = box.database.read_bytes()
     with closing(sqlite3.connect(box.database)) as writer:
+        give_checks(writer)
         writer.execute(
             "INSERT INTO action VALUES (99, 'x', '2026-03-05', '2026-03-05', NULL, NULL, NULL)"
         )

@@ -14,6 +14,7 @@ from tacklebox.boxfolder import DATABASE_NAME
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.stock.care import waiting
+from tacklebox.stock.care.aswritten import give_checks
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.care.copies import copy_database
@@ -226,6 +227,7 @@ def test_a_power_cut_in_the_middle_of_a_write(box: Box, tmp_path: Path) -> None:
     """The files as a power cut would leave them: half of the pages written, and the journal."""
     before = dump(box.database)
     with closing(sqlite3.connect(box.database, isolation_level=None)) as connection:
+        give_checks(connection)
         connection.execute("PRAGMA cache_size = 5")  # so that pages are written before the commit
         connection.execute("BEGIN IMMEDIATE")
         for _ in range(400):
@@ -252,6 +254,7 @@ def test_a_write_broken_off_in_a_folder_that_is_read_only_is_told_as_that(
     box.close()
     after = tmp_path / "after"
     with closing(sqlite3.connect(box.database, isolation_level=None)) as connection:
+        give_checks(connection)
         connection.execute("PRAGMA cache_size = 1")
         connection.execute("BEGIN IMMEDIATE")
         connection.execute("UPDATE identity SET changes = changes + 1")

@@ -16,6 +16,7 @@ from sqlmodel import Session
 from tacklebox.boxfolder import DATABASE_NAME, SET_ASIDE
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.stock.care import waiting
+from tacklebox.stock.care.aswritten import give_checks
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, default_folder, open_box
 from tacklebox.stock.care.copies import set_aside
@@ -107,11 +108,10 @@ def test_what_was_read_can_be_used_afterwards_and_writes_nothing(box: Box) -> No
 def test_a_view_stays_as_it_was_from_its_start_on(box: Box) -> None:
     """Another program may write, but not commit, from before the first thing is read."""
     with box.reading() as session:
-        with (
-            closing(sqlite3.connect(box.database, timeout=0, isolation_level=None)) as other,
-            pytest.raises(sqlite3.OperationalError, match="locked"),
-        ):
-            other.execute("UPDATE item SET place = 'x'")
+        with closing(sqlite3.connect(box.database, timeout=0, isolation_level=None)) as other:
+            give_checks(other)
+            with pytest.raises(sqlite3.OperationalError, match="locked"):
+                other.execute("UPDATE item SET place = 'x'")
         assert [item.place for item in load(session)] == ["", ""]
 
 

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from tacklebox.boxfolder import DATABASE_NAME
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.stock.care.aswritten import give_checks
 from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.care.schema import SCHEMA_VERSION
 from tacklebox.stock.finding import find
@@ -48,15 +49,14 @@ def test_never_below_zero_and_nothing_half_saved(box: Box) -> None:
     item = add(box, "hook 18 pack 10")
     with pytest.raises(CannotBeDoneError, match="only 10 of hook 18"), box.writing() as session:
         move(session, begin(session, "take", DAY), find(session, "1"), -11, Why.LOST)
-    with (
-        sqlite3.connect(box.folder / DATABASE_NAME) as connection,
-        pytest.raises(sqlite3.IntegrityError, match="never_below_zero"),
-    ):
-        connection.execute(
-            "INSERT INTO movement (item_id, action_id, amount, why, 'on', reason)"
-            " VALUES (?, 1, -11, 'lost', '2026-03-05', '')",
-            (item.id,),
-        )
+    with sqlite3.connect(box.folder / DATABASE_NAME) as connection:
+        give_checks(connection)
+        with pytest.raises(sqlite3.IntegrityError, match="never_below_zero"):
+            connection.execute(
+                "INSERT INTO movement (item_id, action_id, amount, why, 'on', reason)"
+                " VALUES (?, 1, -11, 'lost', '2026-03-05', '')",
+                (item.id,),
+            )
     with sqlite3.connect(box.folder / DATABASE_NAME) as connection:
         assert connection.execute("SELECT count(*) FROM action").fetchone() == (1,)
     assert list(sums(box)) == [(10, 10)]

@@ -44,7 +44,7 @@ def rows(database: Path, table: str) -> list[tuple[object, ...]]:
 DAMAGE = (
     ("UPDATE item SET on_hand = 77 WHERE id = 1", "item 1", 0),
     ("UPDATE tied SET snapshot = '{' WHERE id = 2", "rig", 1),
-    ("DELETE FROM action WHERE id = 3", "", 0),
+    ("DELETE FROM action WHERE id = 3", "", 1),
     ("UPDATE movement SET amount = 'some' WHERE id = 3", "movement", 1),
     ("DELETE FROM hook WHERE item_id = 1", "item 1", 40),
     ("DROP TRIGGER {trigger}", "rule", 0),

@@ -1,4 +1,6 @@
-"""The ledger's rules hold whatever program writes: every statement here is plain SQL on the box's file."""
+"""The ledger's rules hold whatever program writes: every statement here is plain SQL on the box's file, by a
+program that can make the checks of what it writes.
+"""
 
 import sqlite3
 from collections.abc import Iterator
@@ -11,6 +13,7 @@ from tacklebox.matches.after.debrief import write_debrief
 from tacklebox.matches.files.match import parse_match
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.rigs.tying.tied import mark_lost, strip_rigs
+from tacklebox.stock.care.aswritten import give_checks
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.finding import find
@@ -46,6 +49,7 @@ def guarded(tmp_path_factory: pytest.TempPathFactory) -> Box:
 @pytest.fixture
 def sql(guarded: Box) -> Iterator[sqlite3.Connection]:
     with closing(sqlite3.connect(guarded.database)) as connection:
+        give_checks(connection)
         yield connection
         connection.rollback()
     assert audit(guarded.database).faults == ()

@@ -14,6 +14,7 @@ from tacklebox.errors import CannotBeDoneError
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.rigs.tying.tied import tied_with
 from tacklebox.stock.care import upgrade as upgrading
+from tacklebox.stock.care.aswritten import give_checks
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.auditing import guarded
 from tacklebox.stock.care.box import Box, open_box
@@ -110,6 +111,7 @@ def test_an_older_box_is_upgraded_after_a_copy_is_set_aside(tmp_path: Path) -> N
     with closing(sqlite3.connect(database)) as connection:
         assert connection.execute("PRAGMA user_version").fetchone() == (NEXT,)
         assert connection.execute("SELECT shop FROM item WHERE id = 1").fetchone() == ("",)
+        give_checks(connection)
         with pytest.raises(sqlite3.IntegrityError, match="movements alone"):
             connection.execute("UPDATE item SET on_hand = 1")
     undo_last(box, DAY)

@@ -2,8 +2,8 @@
 
 import json
 import sqlite3
-from collections.abc import Callable, Iterator
-from contextlib import closing
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import closing, suppress
 from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
@@ -11,6 +11,7 @@ from pathlib import Path
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.stock import made as _made  # noqa: F401  (registers its tables)
 from tacklebox.stock.care import schema
+from tacklebox.stock.care.aswritten import KEPT, not_as_written
 from tacklebox.stock.care.auditing import guarded, history, items, made
 from tacklebox.stock.care.schema import APPLICATION_ID
 from tacklebox.stock.care.triggers import MUTABLE
@@ -163,23 +164,28 @@ def audit(database: Path, read_snapshot: Callable[[str], object] = json.loads) -
     try:
         with closing(sqlite3.connect(f"{database.absolute().as_uri()}?mode=rw", uri=True)) as box:
             box.execute("BEGIN")
-            return audit_open(box, read_snapshot)
+            return audit_view(box, read_snapshot, database.name)
     except (sqlite3.DatabaseError, UnicodeDecodeError) as error:
         return _unreadable(error, database.name)
 
 
 def audit_view(
-    box: sqlite3.Connection, read_snapshot: Callable[[str], object] = json.loads
+    box: sqlite3.Connection,
+    read_snapshot: Callable[[str], object] = json.loads,
+    named: str = "file",
 ) -> Audit:
-    """``audit_open``; what cannot be read at all is a fault like any other."""
+    """``audit_open``; what cannot be read at all is a fault of the file ``named`` like any other."""
     try:
         return audit_open(box, read_snapshot)
     except (sqlite3.DatabaseError, UnicodeDecodeError) as error:
-        return _unreadable(error)
+        odd: list[Finding] = []
+        with suppress(sqlite3.DatabaseError):
+            odd += _not_as_written(box)
+        return _unreadable(error, named, odd)
 
 
-def _unreadable(error: Exception, where: str = "file") -> Audit:
-    return Audit((Finding(where, f"SQLite says: {error}"),), 0, 0, 0)
+def _unreadable(error: Exception, where: str, odd: Sequence[Finding] = ()) -> Audit:
+    return Audit((Finding(where, f"SQLite says: {error}"), *odd), 0, 0, 0)
 
 
 def audit_open(
@@ -199,11 +205,18 @@ def audit_open(
         faults += _of_snapshots(box, read_snapshot)
         if is_judged and not of_the_cells:
             faults += _judged(box)
+        if is_judged:
+            faults += _not_as_written(box)
     counts = [
         box.execute(f"SELECT count(*) FROM {table}").fetchone()[0] if _has(box, table) else 0
         for table in ("item", "movement", "tied")
     ]
     return Audit(tuple(faults), *counts)
+
+
+def _not_as_written(box: sqlite3.Connection) -> list[Finding]:
+    odd = islice(not_as_written(box), MOST_FOUND)
+    return [Finding(f"{one.table} {one.key}", one.what) for one in odd]
 
 
 def _has(box: sqlite3.Connection, table: str) -> bool:
@@ -253,6 +266,8 @@ def _judged(box: sqlite3.Connection) -> Iterator[Finding]:
 def _of_the_cells(box: sqlite3.Connection) -> Iterator[Finding]:
     """Whether each cell holds what its column is for; SQLite itself takes anything."""
     for table in _tables():
+        if table == KEPT:  # what it holds is compared with the rows
+            continue
         for _, name, holds, *_ in box.execute(f'PRAGMA table_info("{table}")').fetchall():
             if holds in _HOLDS:
                 good = _HOLDS[holds].format(f'"{name}"')

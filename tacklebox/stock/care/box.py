@@ -24,6 +24,7 @@ from tacklebox.boxfolder import DATABASE_NAME, has_own_files, newest_copy
 from tacklebox.errors import AlreadyDoneError, AskedWronglyError, CannotBeDoneError
 from tacklebox.outputs import guard
 from tacklebox.stock.care import schema, waiting
+from tacklebox.stock.care.aswritten import give_checks
 from tacklebox.stock.care.schema import (
     APPLICATION_ID,
     READ_MARK,
@@ -275,6 +276,7 @@ def _engine(database: Path, notice: Notice, threads: int) -> Engine:
         connection = sqlite3.connect(
             address, uri=True, timeout=patience, check_same_thread=False, isolation_level=None
         )
+        give_checks(connection)
         connection.execute("PRAGMA foreign_keys = ON")
         # A power cut loses nothing that was committed.
         patiently(connection.execute, "PRAGMA synchronous = FULL", notice)

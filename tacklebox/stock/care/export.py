@@ -25,7 +25,7 @@ from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.cells import read_cell, row_check, write_cell
 from tacklebox.stock.care.schema import plain_words
 from tacklebox.stock.checks import CHECK
-from tacklebox.stock.tables import Identity
+from tacklebox.stock.tables import AsWritten, Identity
 
 WHOLE = "box.toml"  # comes last: a folder without it is no whole export
 FORM = 2  # of the cells; 1, which does not stand there, had no checks
@@ -33,10 +33,12 @@ KEPT_BY_RULES = {"item": ("on_hand", "last_movement")}  # the movements give the
 
 
 def tables() -> Sequence[Table]:
-    """Every table, those that others point at first; what the box is itself stands in ``WHOLE``."""
-    return [
-        table for table in SQLModel.metadata.sorted_tables if table.name != Identity.__tablename__
-    ]
+    """Every table that holds what he wrote, those that others point at first.
+
+    What the box is itself stands in ``WHOLE``; the checks of its rows are made anew where they are read.
+    """
+    own = (Identity.__tablename__, AsWritten.__tablename__)
+    return [table for table in SQLModel.metadata.sorted_tables if table.name not in own]
 
 
 def driver(session: Session) -> sqlite3.Connection:

@@ -4,6 +4,8 @@ from collections.abc import Sequence
 
 from sqlalchemy import Connection
 
+from tacklebox.stock.care.aswritten import check_all
+from tacklebox.stock.care.schema import of_sqlite
 from tacklebox.stock.care.triggers import RULES
 
 # By the version that brought them: tables, columns that were called otherwise, and new columns with
@@ -76,5 +78,6 @@ def bring_rows_up_to_date(connection: Connection, version: int) -> None:
     for step, convert_rows in ((3, v3.convert_rows), (4, v4.convert_rows), (6, v6.convert_rows)):
         if version < step:
             convert_rows(connection)
+    check_all(of_sqlite(connection))
     for rule in RULES:
         run(rule)

@@ -17,6 +17,7 @@ from tacklebox.boxfolder import DATABASE_NAME, SET_ASIDE
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.halves import in_hand
 from tacklebox.stock.care import schema, waiting
+from tacklebox.stock.care.aswritten import give_checks
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.copies import (
     discard,
@@ -123,6 +124,7 @@ def _stage(
             f"this copy is not in order; nothing was put back.{first}", where=str(copy)
         )
     with closing(sqlite3.connect(staged, isolation_level=None)) as connection:
+        give_checks(connection)
         # Another state of the box, for those who remember the one before.
         connection.execute("UPDATE identity SET stamp = ?", (schema.new_stamp(),))
 

@@ -13,10 +13,11 @@ from sqlmodel import SQLModel
 from tacklebox.boxfolder import DATABASE_NAME, newest_copy
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.stock import tables as _tables  # noqa: F401  (registers them)
+from tacklebox.stock.care.aswritten import give_checks
 from tacklebox.stock.care.triggers import RULES
 from tacklebox.stock.care.waiting import code_of, is_locked
 
-SCHEMA_VERSION = 9
+SCHEMA_VERSION = 10
 APPLICATION_ID = 0x54434B42  # "TCKB", so that another SQLite file is not taken for a box
 
 
@@ -40,12 +41,20 @@ def new_stamp() -> str:
     return secrets.token_hex(16)
 
 
+def of_sqlite(connection: Connection) -> sqlite3.Connection:
+    """SQLite's own connection below."""
+    driver = connection.connection.driver_connection
+    assert isinstance(driver, sqlite3.Connection)
+    return driver
+
+
 def make_tables(connection: Connection) -> None:
     """Make the tables and rules of an empty box in a database without any."""
     run = connection.exec_driver_sql
     import tacklebox.stock.made  # noqa: F401  (registers its tables)
 
     SQLModel.metadata.create_all(connection)
+    give_checks(of_sqlite(connection))
     for rule in RULES:
         run(rule)
     run(

@@ -4,6 +4,8 @@ What is on hand follows each movement and nothing else; what was written of the 
 may be changed is remembered as it was before, with the action that changed it.
 """
 
+from tacklebox.stock.care.aswritten import when_changed, when_written
+
 _HOOK = ("size", "size_order", "end", "eye", "barb", "wire", "bend", "colour")
 _LINE = ("material", "diameter_mm", "diameter_said", "breaks_at_kg", "strain_said")
 # The figures of each kind: they may be put right as long as nothing was tied from the item.
@@ -134,11 +136,16 @@ def _figures_stay_once_used(kind: str) -> tuple[str, ...]:
 
 
 def _counted(table: str) -> tuple[str, ...]:
+    """Each write is counted, and what it wrote gets its checks."""
+    does = {"INSERT": when_written(table)}
+    if table in (*MUTABLE, "action"):
+        does["UPDATE"] = when_changed(table)
     return tuple(
         f"""CREATE TRIGGER {table}_{when.lower()}_is_counted AFTER {when} ON {table} BEGIN
          UPDATE identity SET changes = changes + 1;
+         {checks}
        END"""
-        for when in (("INSERT", "UPDATE") if table in (*MUTABLE, "action") else ("INSERT",))
+        for when, checks in does.items()
     )
 
 
@@ -269,4 +276,10 @@ RULES = (
     _never_deleted("identity", "boxes"),
     _never_replaced("identity", "boxes"),
     *(rule for table in WRITTEN for rule in _counted(table)),
+    f"""CREATE TRIGGER identity_insert_is_checked AFTER INSERT ON identity BEGIN
+         {when_written("identity")}
+       END""",
+    f"""CREATE TRIGGER identity_update_is_checked AFTER UPDATE OF box, stamp ON identity BEGIN
+         {when_changed("identity")}
+       END""",
 )

@@ -12,12 +12,14 @@ from sqlalchemy import Connection, create_engine, event
 
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.stock.care import schema
+from tacklebox.stock.care.aswritten import check_all, not_as_written
 from tacklebox.stock.care.audit import audit_open
 from tacklebox.stock.care.copies import discard, set_aside
 from tacklebox.stock.care.schema import APPLICATION_ID
 from tacklebox.stock.care.triggers import RULES
 from tacklebox.stock.care.waiting import Notice
 
+CHECKED_SINCE = 10  # the version that brought the checks of rows
 STEPS = Path(__file__).with_name("migrations")
 
 
@@ -84,21 +86,23 @@ def _steps_between(connection: Connection, version: int, to: int) -> None:
     from alembic.runtime.migration import MigrationContext
     from alembic.script import ScriptDirectory
 
-    run = connection.exec_driver_sql
+    run, box = connection.exec_driver_sql, schema.of_sqlite(connection)
+    odd = (
+        {(one.table, one.key) for one in not_as_written(box)} if version >= CHECKED_SINCE else set()
+    )
     for (name,) in run("SELECT name FROM sqlite_master WHERE type = 'trigger'").fetchall():
         run(f'DROP TRIGGER "{name}"')
     steps = ScriptDirectory(str(STEPS), version_locations=[str(STEPS)])
     with Operations.context(MigrationContext.configure(connection)):
         for number in range(version + 1, to + 1):
             steps.get_revision(str(number)).module.upgrade()
+    check_all(box, but=odd)
     for rule in RULES:
         run(rule)
 
 
 def _verify(connection: Connection, database: Path) -> None:
-    driver = connection.connection.driver_connection
-    assert isinstance(driver, sqlite3.Connection)
-    faults = audit_open(driver, is_judged=False).faults
+    faults = audit_open(schema.of_sqlite(connection), is_judged=False).faults
     if faults:
         first = "".join(f"\n  {fault.where}: {fault.what}" for fault in faults[:5])
         raise CannotBeDoneError(

@@ -3,7 +3,7 @@
 import sqlalchemy as sa
 from alembic import op
 
-revision = "10"
+revision = "11"
 down_revision = None
 
 
