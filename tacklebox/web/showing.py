@@ -99,6 +99,7 @@ class Shown:
         known = {
             "rooms": [one for one in ROOMS if not one[0].startswith(self.apart or ("-",))],
             "may": self.may,
+            "apart": self.apart,
             "room": room,
             "form_field": FIELD,
             "form_token": self.token,

@@ -123,6 +123,7 @@ def tap_forty_times(browser: "Browser", profile: Path, file: Path, day: datetime
     return text
 
 
+@pytest.mark.long
 @pytest.mark.skipif(not WHOLE, reason="a long run: TACKLEBOX_LONG=1")
 def test_a_day_from_the_plan_to_the_season(
     browser: "Browser", bench: Served, tmp_path: Path

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import httpx
 import pytest
 
-from tacklebox.desk import Desk, care, debriefs
+from tacklebox.desk import Desk, bag, care, debriefs
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.web.app import make_app
 from tacklebox.web.entry import FIELD
@@ -90,7 +90,7 @@ def test_a_paired_phone_looks_at_all_but_care_and_phones(phones: Phones) -> None
             assert client.get(path).status_code == 403, path
 
 
-def test_it_fills_a_debrief_and_changes_nothing_else(phones: Phones) -> None:
+def test_it_ticks_the_pack_list_fills_a_debrief_and_changes_nothing_else(phones: Phones) -> None:
     with paired(phones) as client:
         sent = {FIELD: form_token(client.get("/matches/club/debrief").text)}
         for path in (
@@ -102,6 +102,9 @@ def test_it_fills_a_debrief_and_changes_nothing_else(phones: Phones) -> None:
         ):
             assert client.post(path, data=sent | {"amount": "1"}).status_code == 403, path
         assert client.post("/matches/club/debrief", data={"peg": "1"}).status_code == 403
+        ticked = client.post("/matches/club/pack", data=sent | {"in-rig A01T": "1"})
+        assert ticked.status_code == 200
+        assert bag.ticked(phones.desk, "club") == {"rig A01T"}
         done = client.post("/matches/club/debrief", data=sent | {"peg": "14", "rig-A01T": "back"})
         assert "The debrief is written" in done.text
     shown = debriefs.show(phones.desk, "club")
@@ -252,6 +255,7 @@ def test_phones_are_let_in_paired_and_shut_out_from_the_bench(
     bench.get_by_role("button", name="Show the code").click()
     code = bench.get_by_role("img", name="The code that pairs a phone")
     code.wait_for()
+    bench.wait_for_function("[...document.images].every(one => one.complete && one.naturalWidth)")
     import zxingcpp
     from PIL import Image
 
