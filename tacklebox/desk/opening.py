@@ -67,12 +67,10 @@ class Desk:
         if (now := wanted()) is None or now.first is not None:
             return
         from tacklebox.errors import BenchError
-        from tacklebox.stock.made import Setting
 
         now.first = ""
-        with suppress(BenchError), box.reading() as session:
-            setting = session.get(Setting, "units")
-            now.first = setting.said if setting else ""
+        with suppress(BenchError):
+            now.first = box.said("units")
 
     def _tell_owed(self, box: "Box") -> None:
         from tacklebox.rigs.tying.owed import codes_owed
