@@ -95,6 +95,17 @@ class LabelsPrinted:
         return sum(of_paper.sheets for of_paper in self.on)
 
 
+def owed(desk: Desk) -> tuple[str, ...]:
+    """The codes of what was tied with its labels and has none: the printing was broken off."""
+    from tacklebox.boxfolder import LABELS_OWED
+
+    if not (desk.box.folder / LABELS_OWED).exists():
+        return ()
+    from tacklebox.rigs.tying.owed import codes_owed
+
+    return tuple(codes_owed(desk.box))
+
+
 def print_rigs(
     desk: Desk,
     to: "Target",

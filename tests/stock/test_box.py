@@ -383,3 +383,40 @@ def test_of_a_transaction_of_which_a_part_failed_nothing_is_kept(box: Box) -> No
         goes_on()
     with box.reading() as session:
         assert find(session, "1").place == ""
+
+
+def test_a_box_that_others_could_read_is_its_users_alone_from_its_next_opening_on(
+    tmp_path: Path,
+) -> None:
+    box = make_box(tmp_path / "box", "hook 18 pack 10")
+    box.close()
+    box.folder.chmod(0o755)
+    box.database.chmod(0o644)
+    said: list[str] = []
+    for _ in range(2):
+        open_box(box.folder, notice=said.append).close()
+    assert said == ["Others on this computer could read the box; it is for you alone now."]
+    assert [path.stat().st_mode & 0o777 for path in (box.folder, box.database)] == [0o700, 0o600]
+
+
+def test_a_folder_that_holds_more_than_a_box_keeps_its_rights(tmp_path: Path) -> None:
+    box = make_box(tmp_path / "box", "hook 18 pack 10")
+    box.close()
+    (box.folder / "letters").mkdir()
+    box.folder.chmod(0o755)
+    (box.folder / "recipes").chmod(0o755)
+    box.database.chmod(0o640)
+    said: list[str] = []
+    for _ in range(2):
+        open_box(box.folder, notice=said.append).close()
+    assert said == ["Others on this computer could read the box; it is for you alone now."]
+    for path, rights in ((".", 0o755), ("recipes", 0o700), (DATABASE_NAME, 0o600)):
+        assert (box.folder / path).stat().st_mode & 0o777 == rights
+
+
+def test_a_new_box_in_a_folder_that_was_there_is_private_without_a_word(tmp_path: Path) -> None:
+    (tmp_path / "box").mkdir(mode=0o755)
+    said: list[str] = []
+    box = open_box(tmp_path / "box", notice=said.append)
+    assert said == []
+    assert box.folder.stat().st_mode & 0o777 == 0o700

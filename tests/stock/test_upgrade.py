@@ -31,7 +31,7 @@ NEXT = SCHEMA_VERSION + 1
 
 def old_box(folder: Path, version: int) -> Path:
     """A box of that schema, as it was kept."""
-    folder.mkdir()
+    folder.mkdir(mode=0o700)
     database = folder / DATABASE_NAME
     with closing(sqlite3.connect(database)) as connection:
         connection.executescript((BOXES / f"schema-{version}.sql").read_text(encoding="utf-8"))

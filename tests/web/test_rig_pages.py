@@ -1,9 +1,11 @@
 """The winder tray: seen, stripped, lost, labelled."""
 
 import io
+from pathlib import Path
 
 import pypdfium2
 
+from tacklebox.boxfolder import LABELS_OWED
 from tacklebox.desk import rigs
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.stock.finding import find
@@ -53,6 +55,24 @@ def test_labels_come_as_a_pdf_of_those_that_have_none(served: Served) -> None:
         assert all(code in text for code in codes)
         more = client.post("/rigs/labels", data={FIELD: token, "paper": "a4-65"})
         assert "Every rig that is ready has its label" in more.text
+
+
+def test_labels_that_were_broken_off_are_owed_on_the_bench_and_the_tray(served: Served) -> None:
+    codes = tied(served, 2)
+    owed = f"{served.desk.box.folder}/{LABELS_OWED}"
+    Path(owed).write_text("1\n", encoding="ascii")  # as a kill after the tying leaves it
+    with served.client() as client:
+        for address in ("/", "/rigs"):
+            said = client.get(address).text
+            told = said.partition("No label was printed for ")[2].partition("</section>")[0]
+            assert all(code in told for code in codes)
+            assert "Print 2 labels: the PDF" in told
+        sent = {FIELD: form_token(said), "code": " ".join(codes)}
+        printed = client.post("/labels/print", data=sent)
+        assert printed.headers["content-type"] == "application/pdf"
+        for address in ("/", "/rigs"):
+            assert "No label was printed" not in client.get(address).text
+    assert not Path(owed).exists()
 
 
 def test_a_code_that_is_not_known_is_said_on_its_page(served: Served) -> None:

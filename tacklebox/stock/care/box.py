@@ -25,6 +25,7 @@ from tacklebox.errors import AlreadyDoneError, AskedWronglyError, CannotBeDoneEr
 from tacklebox.outputs import guard
 from tacklebox.stock.care import schema, waiting
 from tacklebox.stock.care.aswritten import give_checks
+from tacklebox.stock.care.privacy import keep_private
 from tacklebox.stock.care.schema import (
     APPLICATION_ID,
     READ_MARK,
@@ -263,6 +264,8 @@ def open_box(folder: Path | None = None, *, notice: Notice = keep_quiet, threads
                 right="Name a folder that may be written.",
                 field="box",
             ) from error
+    if keep_private(place) and not is_new:
+        notice("Others on this computer could read the box; it is for you alone now.")
     shared = _Shared(notice)
     box = Box(place, _engine(place / DATABASE_NAME, notice, threads), is_new, shared)
     try:

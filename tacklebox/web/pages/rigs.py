@@ -151,7 +151,7 @@ def _add_page(request: Request, form: Mapping[str, str], status: int = 200) -> R
 
 
 def _tray(request: Request, every: bool, done: str, fault: str) -> Response:
-    from tacklebox.desk import papers, rigs
+    from tacklebox.desk import labels, papers, rigs
 
     shown = shown_for(request)
     return page(
@@ -159,6 +159,7 @@ def _tray(request: Request, every: bool, done: str, fault: str) -> Response:
         "rigs.html",
         {
             "title": "Winder tray",
+            "owed": labels.owed(shown.desk),
             "rigs": shown.ask(rigs.listed, shown.desk, every=every),
             "papers": shown.ask(papers.listed, shown.desk).papers,
             "every": every,

@@ -51,7 +51,7 @@ def find(request: Request, words: str = "") -> Response:
 
 
 def _bench(shown: Shown) -> Response:
-    from tacklebox.desk import ageing, care, copies, matches, plans, stock
+    from tacklebox.desk import ageing, care, copies, labels, matches, plans, stock
 
     items = shown.ask(stock.listed, shown.desk).items
     match = shown.ask(matches.coming, shown.desk)
@@ -65,6 +65,7 @@ def _bench(shown: Shown) -> Response:
         "bench.html",
         {
             "title": "Bench",
+            "owed": labels.owed(shown.desk),
             "short": [row for row in items if row.short],
             "items": len(items),
             "old": shown.ask(ageing.old_lines, shown.desk),
