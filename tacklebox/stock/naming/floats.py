@@ -252,6 +252,9 @@ def _by_its_parts(made: Attempt) -> str:
     body = str(made.figures["body"].value) if "body" in made.figures else ""
     if "+" in mark:
         return "waggler loaded"
+    if material == "balsa" and mark.endswith(("SSG", "AAA", "AB", "BB")):
+        made.figures.pop("material")
+        return "balsa"
     if stem in ("lignum", "alloy") and "×" not in mark:
         return "stick"
     if (

@@ -17,6 +17,7 @@ USUAL_SIZES = ("20", "18", "16", "14", "12", "10")
 FIXINGS = ("hair", "band", "push stop", "bait spike")
 OF_THE_HOOK = ("barb", "end", "eye", "wire", "bend", "colour")
 LONGEST_MM = 5000.0
+MOST_SIZE = 26  # the smallest hook
 FEW = 5  # so many of something, where it stands after an "x"
 SNELL = "a snell is a knot: a knotless knot on an eyed hook, or a whipping on a spade end."
 
@@ -80,41 +81,53 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
     ranged = hand.take(_is_size, is_sign("to", "-", "/", "and"), _is_size)
     sizes = named + ([ranged[0], ranged[2]] if ranged else [])
     bare = hand.all(_is_size)
+    many = [token for token in bare if token.whole and token.value > MOST_SIZE and not token.plural]
+    if len(bare) == 2 and len(many) == 1:  # "hooks 18 spade 50"
+        bare.remove(many[0])
+        made.doubt("pack", [{"pack": pieces(int(many[0].value))}])
     either = _size_or_packet(bare, tokens) if not sizes else []
     if either:  # "20 barbless spade 10s"
         sizes, bare = either[:1], []
         made.doubt("size", _either(either))
     if not sizes:
-        plural = [token for token in bare if token.plural]
-        if len(plural) == 1 and plural[0].value == bare[0].value:  # "10 forged 10s"
-            bare.sort(key=lambda token: token.plural)
-        elif len(plural) == 1:  # "10 20s"
-            bare = [*plural, *(token for token in bare if token is not plural[0])]
-        alike = len(plural) == 1 or len({token.value for token in bare}) == 1
-        sizes, bare = (bare[:1], bare[1:]) if alike else (bare, [])
+        sizes, bare = _sizes_among(bare)
     made.evident = bool(said.keys() & {"name", "barb", "end", "wire", "bend", "eye"})
     if "hair rig" in said.get("note", ()) and "name" not in said:
         made.evident = False  # "14 barbless hair rig" has its line on it
-    if made.evident and named and len(bare) == 1 and bare[0].whole and not bare[0].plural:
-        made.doubt("pack", [{"pack": pieces(int(bare[0].value))}])  # "size 18 barbless, ten"
-        bare = []
-    if made.evident and len(bare) == 1 and bare[0].plural and bare[0] is tokens[-1]:
-        made.doubt("pack", [{"pack": pieces(int(bare[0].value))}])  # "10 forged 10s"
-        bare = []
+    if made.evident and len(bare) == 1 and bare[0].whole:
+        behind = bare[0].plural and bare[0] is tokens[-1]  # "10 forged 10s"
+        if behind or (named and not bare[0].plural):  # "size 18 barbless, ten"
+            made.doubt("pack", [{"pack": pieces(int(bare[0].value))}])
+            bare = []
     made.left = (*hand.rest(), *bare)
     if not sizes:
         made.doubt("size", ({"size": word(size)} for size in USUAL_SIZES), missing=True)
-        return made
+    elif not either:
+        _set_sizes(made, sizes)
+    return made
+
+
+def _sizes_among(bare: list[Token]) -> tuple[list[Token], list[Token]]:
+    """Which of bare numbers are sizes, and the rest: one that is a plural is it, "10 20s"."""
+    plural = [token for token in bare if token.plural]
+    if len(plural) == 1 and plural[0].value == bare[0].value:  # "10 forged 10s"
+        bare.sort(key=lambda token: token.plural)
+    elif len(plural) == 1:
+        bare = [*plural, *(token for token in bare if token is not plural[0])]
+    alike = len(plural) == 1 or len({token.value for token in bare}) == 1
+    return (bare[:1], bare[1:]) if alike else (bare, [])
+
+
+def _set_sizes(made: Attempt, sizes: Sequence[Token]) -> None:
     try:
         found = [_size(token.text) for token in sizes]
     except AskedWronglyError as error:
         made.fault = str(error)
-        return made
+        return
     if len({figure.value for figure in found}) > 1:
         made.doubt("size", ({"size": figure} for figure in found))
-    elif not either:
+    else:
         made.figures["size"] = found[0]
-    return made
 
 
 def _size_or_packet(bare: Sequence[Token], tokens: Sequence[Token]) -> list[Token]:

@@ -57,7 +57,7 @@ MARKS: Mapping[str, str] = {
 }
 MARK_LETTERS: Lexicon = {letters: ("mark", mark) for letters, mark in MARKS.items()}
 PACKETS = frozenset(
-    "pack packs packet packets pkt pkts pk pks card cards box boxes tub tubs bag bags spool spools "
+    "pack packs packet packets pkt pkts pk pks card cards box boxes bx bxs tub tubs bag bags spool spools "
     "spl tray trays dispenser dispensers refill refills pot pots pouch pouches".split()
 )
 SPOOLS = frozenset("spool spools spl".split())  # line and elastic come on them

@@ -21,7 +21,7 @@ FRACTIONS = {
     **{"third": "1/3", "thirds": "1/3", "eighth": "1/8", "eighths": "1/8"},
     **{"sixteenth": "1/16", "sixteenths": "1/16"},
 }
-HOW_MANY = {"dozen": 12, "doz": 12, "dozens": 12, "couple": 2, "pair": 2}
+HOW_MANY = {"dozen": 12, "doz": 12, "dz": 12, "dozens": 12, "couple": 2, "pair": 2}
 
 
 def _singular(word: str) -> tuple[str, bool]:

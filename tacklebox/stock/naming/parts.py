@@ -41,7 +41,8 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
     made.evident = bool(said.keys() & {"sort", "loose"})
     _part_sort(made, said, hand)
     _part_size(made, said, hand, tokens)
-    if made.evident and (many := hand.one(is_whole(4, 500))):  # "swivel 12 10"
+    single = made.figures.get("sort", word("")).value in usual.SOLD_SINGLY
+    if made.evident and (many := hand.one(is_whole(1 if single else 4, 500))):  # "swivel 12 10"
         made.doubt("pack", [{"pack": pieces(int(many.value))}])
     made.left = hand.rest()
     if "loose" in said and "sort" in said:  # "run ring with link"

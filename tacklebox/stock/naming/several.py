@@ -24,7 +24,11 @@ _SPOKEN = re.compile(rf"\b(?:{_WORDS}|six(?:es)?|twenties)\b", re.IGNORECASE)
 _OF_EACH = re.compile(
     r",?\s*\b(?:one|two|three|four|five|\d+|an?\s+\w+)\s+of\s+each\b", re.IGNORECASE
 )
-_STROKES = re.compile(r"(?<![\d/×x])(?<!\d\.)\d{1,2}(?:/\d{1,2}){2,}(?![\w./])")
+_STROKES = re.compile(  # "16/18/20 eyed", "4BB/5BB inserts"
+    r"(?<![\d/×x])(?<!\d\.)(?:\d{1,2}(?:/\d{1,2}){2,}(?![\w./])"
+    r"|\d{1,2}(?P<unit>bb|aaa|ab|ssg|g|oz|lb)(?:/\d{1,2}(?P=unit))+\b)",
+    re.IGNORECASE,
+)
 _FRACTION_AFTER_AND = re.compile(r"\b\d+\s+and\s+\d+/\d+", re.IGNORECASE)
 
 

@@ -113,6 +113,8 @@ _SHORTENED = re.compile(rf"(?<![^\W\d_])(?<![/'-])(?:{_ANY})(?![\w/'])")
 _MAIN_LINE = re.compile(r"(?<![\w.])ml(?=\W|$)(?<!\d ml)")
 _OF_HOOKS = re.compile(r"\b(?:hooks?|hks?|spades?|spd|eyed|gape|hair|band(?:ed)?)\b")
 _POINTED = re.compile(r"\b([a-z])\.(?=[a-z]{2})")  # "f.wire" as "f/wire"
+_HYPHENED = re.compile(r"(?<=[a-z\d])-(?=(?:oz|lb|mm|no|inch)\b)|(?<=\bno)-(?=\d)")  # "5-no-4"
+_WITH = re.compile(r"\bw/(?=\s|[a-z]{3})")
 _EXTRA = re.compile(r"\bx+ (?=strong|fine)")
 _SIZED = re.compile(r"\bs(?=\d{1,2}\b)")
 _TIMES = re.compile(r"(?<=\d)\s*x(?=(?:no|nos|bb|aaa|aa|ab|ssg)\b|(?:no|nos)\.?\d)")
@@ -124,6 +126,8 @@ def spelt_out(text: str) -> str:
     >>> spelt_out("18 b/less to .10 h/l"), spelt_out("4xno4 flt"), spelt_out("ml 5lb"), spelt_out("60 ml")
     ('18 barbless to .10 hooklength', '4 x no4 float', 'main line 5lb', '60 ml')
     """
+    text = _HYPHENED.sub(" ", text.replace("\u00b7", "."))
+    text = _WITH.sub("with ", text)
     text = _POINTED.sub(r"\1/", text)
     text = _EXTRA.sub("extra ", text)
     text = _STRANDS.sub(lambda found: f"{_SAID.get(found['n'], found['n'])}strand", text)

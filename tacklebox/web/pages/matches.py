@@ -7,6 +7,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
+from tacklebox.errors import AskedWronglyError
 from tacklebox.web.names import venue_names
 from tacklebox.web.showing import Shown, coming, download, form_of, page, pdf, shown_for
 
@@ -46,7 +47,7 @@ def plan(request: Request, match: str, wait: str = "") -> Response:
     return _plan(shown, match, made, "")
 
 
-def _plan(shown: Shown, match: str, made: "MatchPlan | None", fault: str) -> Response:
+def _plan(shown: Shown, match: str, made: "MatchPlan | None", fault: str, on: str = "") -> Response:
     if made is None:
         words = "Your stock is being divided over all that is wanted."
         return coming(shown, "The plan", words, f"/matches/{match}?wait=1")
@@ -56,6 +57,7 @@ def _plan(shown: Shown, match: str, made: "MatchPlan | None", fault: str) -> Res
         "today": shown.desk.today(),
         "again": f"/matches/{match}?wait=1",
         "fault": fault,
+        "on": on,
     }
     return page(shown, "plan.html", values, 409 if fault else 200)
 
@@ -78,7 +80,14 @@ def _tie(request: Request, match: str, form: dict[str, str]) -> Response:
             "The box was changed since this plan was shown. Nothing was tied: this is the plan now."
         )
         return _plan(shown, match, made, fault)
-    done = tie_plan.tie(shown.desk, match, because=form.get("because", ""))
+    because, on = form.get("because", ""), form.get("on", "")
+    try:
+        done = tie_plan.tie(shown.desk, match, because=because, on=on)
+    except AskedWronglyError as error:
+        if error.field != "on":
+            raise
+        made = shown.ask(plans.plan, shown.desk, match)
+        return _plan(shown, match, made, shown.word(error), on)
     return page(shown, "plan_tied.html", {"title": f"Tied for {done.name}", "done": done})
 
 

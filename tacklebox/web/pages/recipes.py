@@ -95,6 +95,8 @@ def _tie(request: Request, recipe: str, form: dict[str, str]) -> Response:
             because=form.get("because", ""),
             with_hooklength=bool(form.get("with_hooklength")),
             venue=form.get("venue", ""),
+            on=form.get("tied", ""),
+            entered_late=bool(form.get("entered_late")),
         )
     except AlreadyDoneError:
         raise
@@ -179,6 +181,7 @@ def _recipe(
             "venue": venue,
             "venues": venues.listed(shown.desk).venues if one.makes == "rig" else (),
             "on": values.get("on", ""),
+            "tied": values.get("tied", ""),
             "file": recipes.file_of(shown.desk, recipe) if values.get("kept") else None,
             "fault": fault or (next(iter(wrong.faults.values())) if wrong else ""),
         },
