@@ -99,7 +99,7 @@ def search(items: Sequence[Worded], text: str) -> list[Worded]:
 
 
 def _letters(text: str) -> str:
-    """Without spaces and signs: "1oz" is in 'part "quiver tip 1 oz"'."""
+    """Without spaces and signs: "1oz" is in "part 'quiver tip 1 oz'"."""
     return "".join(letter for letter in text.lower() if letter.isalnum())
 
 

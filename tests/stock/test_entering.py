@@ -108,7 +108,7 @@ def test_what_is_kept_beside_the_figures(box: Box) -> None:
         ("half a spool of 0.12 nylon", 25_000),
         ("about 40 m left of 0.16 nylon", 40_000),
         ("half a packet of hook 18", 5),
-        ('2 x part "loop tyer"', 2),
+        ("2 x part 'loop tyer'", 2),
     ],
 )
 def test_what_a_packet_usually_holds_is_taken(box: Box, words: str, on_hand: int) -> None:

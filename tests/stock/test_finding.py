@@ -19,7 +19,7 @@ from tests.stock.entered import add
         ("hooks size 20", "hook 20 barbless"),
         ("0.14", "nylon 0.14 mm 4 lb"),
         ("winder 18 cm", "winder 18 cm 20 mm"),
-        ("quiver tip 1oz", 'part "quiver tip 1 oz"'),
+        ("quiver tip 1oz", "part 'quiver tip 1 oz'"),
         ("methods", "feeder method 40 g"),
     ],
 )
@@ -30,7 +30,7 @@ def test_found_by_what_is_said(box: Box, said: str, names: str) -> None:
         "nylon 0.14 mm 4 lb 100 m",
         "winder 13 cm 18 mm",
         "winder 18 cm 20 mm",
-        'part "quiver tip 1 oz"',
+        "part 'quiver tip 1 oz'",
         "feeder method 40 g",
     ):
         add(box, words)

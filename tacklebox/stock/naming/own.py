@@ -1,4 +1,4 @@
-"""Things that go by a name of the angler's own: 'part "quiver tip 1 oz"'.
+"""Things that go by a name of the angler's own: "part 'quiver tip 1 oz'".
 
 What names no kind of tackle is kept so when he says that it should be: counted, found and bought by
 that name, and by no figure.
@@ -14,7 +14,13 @@ from tacklebox.stock.naming.words import WORDS
 from tacklebox.stock.tables import Kind
 
 LONGEST = 60
-_SAID = re.compile(r"""\bpart\s+["“](?P<name>[^"“”]*\w[^"“”]*)["”]""", re.IGNORECASE)
+_SAID = re.compile(
+    r"""\bpart\s+(?:["“](?P<double>[^"“”]*\w[^"“”]*)["”]|['‘](?P<single>[^'‘’]*\w[^'‘’]*)['’](?!\w))""",
+    re.IGNORECASE,
+)
+_UNQUOTED = re.compile(
+    r"^(?P<before>(?:\d{1,4}\s*x\s+)?)part\s+(?!used\b)(?P<name>.+)$", re.IGNORECASE
+)
 _MANY = "|".join((r"\d{1,4}", *ONES, *HOW_MANY, "a", "an"))
 _BEFORE = re.compile(
     rf"^(?:an?\s+)?(?P<many>{_MANY})(?:\s*(?:x|off|pcs|of)\b|\s+(?:pieces|packs?|packets?|bags?|boxe?s?)\b)*(?:\s+of\b)?\s+",
@@ -30,14 +36,20 @@ STAND_IN = "disgorger"  # comes singly and has no figure of its own
 def without_own(text: str) -> tuple[str, str]:
     """The words with a usual part's name for the own one, and that; "" where there is none.
 
-    >>> without_own('2 x part "loop tyer"'), without_own("hook 18")
-    (('2 x disgorger', 'loop tyer'), ('hook 18', ''))
+    >>> without_own("2 x part 'loop tyer'"), without_own("hook 18"), without_own("part loop tyer")
+    (('2 x disgorger', 'loop tyer'), ('hook 18', ''), ('disgorger', 'loop tyer'))
     """
     found = _SAID.search(text)
     if found is None:
-        return text, ""
+        plain = _UNQUOTED.match(text)
+        made = own_thing(plain.group("name")) if plain else None
+        if plain is None or made is None:
+            return text, ""
+        many = f" x {made.count}" if made.count else ""
+        return f"{plain.group('before')}{STAND_IN}{many}", made.words_of("sort")
+    name = found.group("double") or found.group("single")
     rest = f"{text[: found.start()]}{STAND_IN}{text[found.end() :]}"
-    return rest, " ".join(found.group("name").split())[:LONGEST]
+    return rest, " ".join(name.split())[:LONGEST]
 
 
 def with_own(made: Described | Question, name: str) -> Described | Question:
@@ -57,7 +69,7 @@ def is_own(made: Described) -> bool:
 
 def write_own(name: str) -> str:
     """The name as it is read back."""
-    return f'part "{name}"'
+    return f'part "{name}"' if "'" in name else f"part '{name}'"
 
 
 def own_thing(text: str) -> Described | None:
