@@ -48,6 +48,34 @@ def test_a_venue_and_a_match_are_made_changed_and_planned(served: Served) -> Non
     ]  # fmt: skip
 
 
+def test_what_is_tied_has_the_day_that_the_form_says(served: Served) -> None:
+    from tests.rigs.boxes import add
+
+    desk = served.desk
+    for words in CANAL:
+        add(desk.box, words, packs=3)
+    day = {"name": "Club", "date": "2099-12-06", "from": "10:00", "to": "15:00", "venue": ""}
+    with served.client() as client:
+        form = {FIELD: form_token(client.get("/recipes/pole-canal-shot").text)}
+        tie = "/recipes/pole-canal-shot/tie"
+        assert client.post(tie, data=form | {"tied": "soon"}).status_code == 400
+        assert rigs.listed(desk) == ()
+        client.post(tie, data=form | {"tied": "2026-03-06"})
+        client.post(
+            "/venues/_new",
+            data=form | {"name": "Pond", "water": "still water", "country": "England"},
+        )
+        want = {"venue": "pond", "want 1.recipe": "pole-canal-shot", "want 1.count": "3"}
+        client.post("/matches/_new", data=form | day | want)
+        refused = client.post("/matches/club/tie", data=form | {"on": "2099-01-01"})
+        assert 'value="2099-01-01"' in refused.text
+        assert "has not come yet" in refused.text
+        client.post("/matches/club/tie", data=form | {"on": "2026-03-07"})
+    assert [str(one.tied_on) for one in rigs.listed(desk)] == [
+        "2026-03-06", "2026-03-07", "2026-03-07",
+    ]  # fmt: skip
+
+
 def test_a_debrief_is_written_and_corrected(served: Served) -> None:
     from tests.rigs.boxes import add
 
