@@ -86,6 +86,8 @@ def _is_for_tackle(frame: Framing, at: int) -> bool:
     if before in BEFORE_A_POT:
         return True
     boxes = ("box", "tray", "boxes", "trays")
+    if word in boxes and at == 0 and _said(frame, 1) in KEPT_IN_BOXES:  # "box winder 18 cm"
+        return True
     hooks = before == "hook" and word == "box" and frame.tokens[at - 1].kind == "word"
     return word in boxes and (hooks or before in KEPT_IN_BOXES) and _said(frame, at + 1) != "of"
 
@@ -118,7 +120,7 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
         following = _said(frame, end)
         after = end + 1 + (_said(frame, end + 1) == "of")
         beyond = frame.tokens[after] if after < len(frame.tokens) else None
-        if beyond and _is_many(beyond) and not following.endswith("s"):
+        if beyond and _is_many(beyond) and not following.endswith("s") and at:
             continue  # "hook 16 pack 25"
         if following in PIECES:
             yield frame.take(at, end + 1, pack=int(token.value))
@@ -164,7 +166,13 @@ def _holding(frame: Framing) -> Iterator[Framing]:
 def _one_packet(frame: Framing) -> Iterator[Framing]:
     """ "a packet of", "tub of" at the start is one of it."""
     at = 1 if _said(frame, 0) in ("a", "one", "an") else 0
-    if frame.packs is None and _said(frame, at) in PACKETS and not _said(frame, at).endswith("s"):
+    tackle = _is_for_tackle(frame, at)
+    if (
+        frame.packs is None
+        and not tackle
+        and _said(frame, at) in PACKETS
+        and not _said(frame, at).endswith("s")
+    ):
         frame = frame.take(0, at + 1, packs=1)
     while (at := _first_packet(frame)) >= 0:  # "refill tub"
         frame = frame.take(at, at + 1)
@@ -218,11 +226,12 @@ def _how_many(frame: Framing) -> Iterator[Framing]:
             yield from _so_many(frame, at, at + 1, at + 3)
             return
     size = len(frame.tokens)
+    dozens = [at for at, t in enumerate(frame.tokens) if at and t.lead == "count" and t.whole]
+    if dozens:  # "18 to 0.10, a dozen"
+        yield from _so_many(frame, dozens[0], dozens[0] + 1, dozens[0] + 1)
+        return
     if size > 1 and _is_many(frame.tokens[-2]) and _said(frame, size - 1) in ("of", "left", "x"):
         yield from _so_many(frame, size - 2, size - 1, size)  # "4x12 (10 of)", "dibber 0.2 g, 4x"
-        return
-    if size > 1 and frame.tokens[-1].lead == "count":  # "18 to 0.10, a dozen"
-        yield from _so_many(frame, size - 1, size, size)
         return
     yield from _behind(frame)
     yield from _in_front(frame)

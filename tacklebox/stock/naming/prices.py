@@ -13,7 +13,7 @@ _MONEY = r"""(?:£\s?(?P<pounds>\d{1,4}(?:\.\d{1,2})?)(?![\d.,]*\d)|(?P<pence>\d
     |(?<=@)\s?(?P<bare>(?!0\.[0-4])\d{1,4}\.\d\d)(?![\d.])|(?P<plain>\d{1,4}\.\d\d)(?=\s*(?:each\b|ea\b|(?:a|per)\s+(?:pack|packet|pkt|spool|tub|box)\b))
     |^(?P<first>\d{1,3}\.\d\d)(?=\s+for\s+(?!\d{1,3}\b(?!\.))))"""
 _SAID = re.compile(
-    rf"""(?:,\s*)?(?:\b(?P<before>\d{{1,3}})\s+for\s+|(?:\b(?:for|at|paid|cost|costs|costing|only|was|rrp|(?P<sum>total(?:\s+of)?))\b|@)\s*)*
+    rf"""(?:,\s*)?(?:\b(?P<at>\d{{1,3}})\s*(?=@))?(?:\b(?P<before>\d{{1,3}})\s+for\s+|(?:\b(?:for|at|paid|cost|costs|costing|only|was|rrp|(?P<sum>total(?:\s+of)?))\b|@)\s*)*
     {_MONEY}
     (?P<each>\s*(?:each|ea|apiece|(?:a|per)\s(?:pack|packet|pkt|pk|spool|tub|box|pop|go|one))\b)?
     (?P<lot>\s*(?:for\s+)?(?:the\s+lot|altogether|in\s+all))?
@@ -34,8 +34,10 @@ def without_price(text: str) -> tuple[str, int | None, bool]:
     if found is None:
         return text, None, True
     number = found.group("before") or found.group("after")
+    singly = found.group("at")  # "2 @ £5.99"
     start, rest = text[: found.start()].strip(), text[found.end() :].strip()
-    many = f"x {number}" if number and start else f"{number} x" if number else ""
+    times = number or singly
+    many = f"x {times}" if times and start else f"{times} x" if times else ""
     words = " ".join(part for part in (start, many, rest) if part)
     total = bool(number or found.group("lot") or found.group("sum")) or re.match(
         r"\W*for\b", found.group(), re.IGNORECASE

@@ -517,8 +517,8 @@ def _left_words(one: Try) -> str:
     return " ".join(token.said for token in one.attempt.left)
 
 
-def _not_taken(one: Try) -> tuple[int, int, int]:
-    """How much a reading leaves: first the words that name another kind, then figures, then all."""
+def _not_taken(one: Try) -> tuple[int, int, int, int]:
+    """How much a reading leaves: the words that name another kind, what is missing, figures, then all."""
     others = [
         token
         for token in one.attempt.left
@@ -529,7 +529,7 @@ def _not_taken(one: Try) -> tuple[int, int, int]:
     if one.attempt.kind not in (Kind.FLOAT, Kind.WEIGHT):
         others += [token for token in one.attempt.left if token.text in MARKS]
     figures = sum(token.kind == "number" for token in one.attempt.left)
-    return len(others), figures, len(one.attempt.left)
+    return len(others), figures, len(one.attempt.left), one.attempt.missing
 
 
 def _fault(text: str, tries: Sequence[Try]) -> AskedWronglyError | None:

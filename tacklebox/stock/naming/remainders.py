@@ -25,7 +25,7 @@ _HOW_MUCH = [
     for pattern in (
         rf"{_ABOUT}(?<![\w.])(?P<said>\d+(?:\.\d+)?\s*(?:m|mtrs?|metres?|yds?|yards?|ft|feet))\s*"
         r"(?:left|remaining)\b(?:\s+of\b|\s+on(?:\s+(?:it|the\s+spool))?\b)?",
-        rf"{_ABOUT}\b(?P<whole>{'|'.join(_WHOLES)})\s*(?:and\s+)?(?:an?\s+)?{_PART}\s+{_PACKET}s?\b{_OF}",
+        rf"{_ABOUT}\b(?P<whole>{'|'.join(_WHOLES)})(?:\s+and\s+(?:an?\s+)?|\s*(?=[½¼⅓¾])|(?<=\d)\s+(?=\d/)){_PART}\s+{_PACKET}s?\b{_OF}",
         rf"{_ABOUT}(?:\ba\s+)?(?<![\w./]){_PART}\s*-?\s*(?:of\s+)?(?:an?\s+)?(?:used\s+)?{_PACKET}\b{_OF}",
         rf"{_ABOUT}(?<![\w./]){_PART}\s+(?P<gone>gone|used)\b",
         rf"{_ABOUT}(?<![\w./]){_PART}\s+left\b",
@@ -67,6 +67,9 @@ def with_remainder(made: Described | Question, left: Remainder) -> Described | Q
     if isinstance(made, Question):
         every = (with_remainder(one, left) for one in made.readings)
         readings = tuple(one for one in every if isinstance(one, Described))
+        spools = tuple(one for one in readings if one.kind in MEASURED_KINDS)
+        if made.about == "kind" and len(spools) == 1:  # "a quarter spool of 3 lb"
+            return spools[0]
         return replace(made, readings=readings) if readings else None
     if made.pack is None or made.count or (made.packs or 1) > 1:
         return None

@@ -33,6 +33,14 @@ _SHORT: Mapping[str, str] = {
         "maggot": "mag magg",
         "crystal": "crys cryst crstl",
         "standard": "std",
+        "pellet": "pel plt",
+        "lignum": "lig lign",
+        "stem": "stm",
+        "in line": "inl inln",
+        "blue": "blu",
+        "hollow": "holl hlw",
+        "rolling": "roll",
+        "dispenser": "disp",
         "bodied": "bod bdd",
         "bronze": "brz bnz",
         "banded": "bnd bndd",
@@ -82,7 +90,7 @@ _SHORT: Mapping[str, str] = {
         "bead": "bd",
         "beads": "bds",
         "stops": "stps",
-        "orange": "orng",
+        "orange": "orng org",
         "purple": "purp",
         "white": "wht",
         "method": "mthd meth",
@@ -105,6 +113,9 @@ _SAID = {"4": "four", "8": "eight", "9": "nine", "12": "twelve"}
 _INSERT = re.compile(r"\bins\b(?<!\d ins)(?<!\dins)")
 _PEACOCK = re.compile(
     r"\bpck(?=\s+(?:ins|insert|wag|str|quill))|(?:(?<=wag )|(?<=ins )|(?<=str ))pck\b"
+)
+_SECTIONS = re.compile(  # of a dispenser, never a size of shot
+    r"(\bdisp(?:enser)?\b.*?)\b\d{1,2}[\s-]*(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?|sizes?)\b"
 )
 _THREE_WAY = re.compile(r"\b(?:three|3)[\s-]*way\b")
 _SLEEVE = re.compile(r"(?<=tangle)([\s-]+)slv(?=s?\b)")
@@ -132,6 +143,7 @@ def spelt_out(text: str) -> str:
     text = _EXTRA.sub("extra ", text)
     text = _STRANDS.sub(lambda found: f"{_SAID.get(found['n'], found['n'])}strand", text)
     text = _INSERT.sub("insert", _PEACOCK.sub("peacock", text))
+    text = _SECTIONS.sub(r"\1", text)
     text = _THREE_WAY.sub("threeway", text)
     text = _SLEEVE.sub(r"\1sleeve", text)
     text = _TIMES.sub(" x ", text)

@@ -433,7 +433,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "plummet": "plummet, plumb, clip on plummet, clip plummet",
             "winder anchor": "winder anchor, anchor, rig anchor, winder band",
             "pole pot": "pole pot, cad pot, toss pot, pole cup, feeding pot",
-            "disgorger": "disgorger",
+            "disgorger": "disgorger, hook disgorger, hook remover",
             "baiting needle": "baiting needle, bait needle, boilie needle, hair needle",
             "hook tyer": "hook tyer, hook tier",
             "puller kit": "puller kit, side puller kit, side puller",
