@@ -17,7 +17,7 @@ USUAL_SIZES = ("20", "18", "16", "14", "12", "10")
 FIXINGS = ("hair", "band", "push stop", "bait spike")
 OF_THE_HOOK = ("barb", "end", "eye", "wire", "bend", "colour")
 LONGEST_MM = 5000.0
-MOST_SIZE = 26  # the smallest hook
+MANY_IN_A_PACKET = (30, 40, 50, 100, 200, 250, 500)  # no hook is of such a size
 FEW = 5  # so many of something, where it stands after an "x"
 SNELL = "a snell is a knot: a knotless knot on an eyed hook, or a whipping on a spade end."
 
@@ -81,7 +81,7 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
     ranged = hand.take(_is_size, is_sign("to", "-", "/", "and"), _is_size)
     sizes = named + ([ranged[0], ranged[2]] if ranged else [])
     bare = hand.all(_is_size)
-    many = [token for token in bare if token.whole and token.value > MOST_SIZE and not token.plural]
+    many = [token for token in bare if token.whole and token.value in MANY_IN_A_PACKET]
     if len(bare) == 2 and len(many) == 1:  # "hooks 18 spade 50"
         bare.remove(many[0])
         made.doubt("pack", [{"pack": pieces(int(many[0].value))}])

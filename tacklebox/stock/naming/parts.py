@@ -118,7 +118,8 @@ def _words_taken(tokens: Sequence[Token]) -> tuple[Hand, dict[str, list[str]]]:
     )
     together = apart.words(LEXICON[Kind.PART])
     sorts, fewer = (len(_own_names(words.get("sort", []))) for words in (said, together))
-    if fewer and (fewer, len(apart.left)) < (sorts, len(hand.left)):
+    loose, less = ("loose" in words for words in (said, together))
+    if fewer and (fewer, len(apart.left), less) < (sorts, len(hand.left), loose):
         return apart, together
     return hand, said
 

@@ -42,6 +42,7 @@ MOST_READINGS = 9
 USUAL_PACKETS = (10, 20, 25)
 MOST_OF_A_KIND = 2  # where any kind may be meant
 NAMES_A_KIND = ("name", "sort", "shape", "form")
+_SO_MANY = re.compile(r"^(.*\d.*?)\s*\((\d{1,4})\)$")
 _BARE_PRICE = re.compile(r"\s([1-9]\d{0,2}\.\d\d)(?:\s+\d{1,3}\.\d\d)?$")
 _PATTERN = re.compile(
     r"\b(?:with\s+)?(pattern|code|ref|model|series)\.?\s+(?:no\.?|number|nr\.?|#)?\s*([a-z-]*\d[\w-]*)",
@@ -210,7 +211,8 @@ def _without_own_notes(text: str) -> tuple[tuple[Token, ...], str, str]:
         notes.append(own)
         return " "
 
-    plain = re.sub(r"\(([^()]*)\)", keep, text)
+    plain = _SO_MANY.sub(r"\1 x \2", text)  # "hooks 18 (25)"
+    plain = re.sub(r"\(([^()]*)\)", keep, plain)
     for named in _PATTERN.finditer(plain):
         notes.append(f"{named.group(1).lower()} {named.group(2)}")
     plain = _PATTERN.sub(" ", plain)

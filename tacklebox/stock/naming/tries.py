@@ -100,7 +100,7 @@ def _described(frame: Framing, made: Attempt, choice: dict[str, Figure]) -> Desc
     if made.kind in SINGLY:
         count = count or frame.times
     elif made.kind in MEASURED_KINDS:
-        packs = packs or frame.times
+        packs, held = packs or frame.times or held, None  # "nylon 0.12, 2 pcs" are two spools
     else:
         held = held or frame.times
     pack = pieces(held) if held else pack or usual_pack(made.kind, figures, made.note)

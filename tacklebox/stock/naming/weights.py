@@ -154,6 +154,8 @@ def read_feeder(tokens: Iterable[Token]) -> Attempt:
     numbers = hand.all(lambda token: token.kind == "number")
     said = hand.words(LEXICON[Kind.FEEDER])  # "method feeder 30 g flat"
     hand.left += numbers
+    if not set(said.get("shape", ())) & {"bomb", "lead"}:
+        hand.left += [Token("word", body.split(" ")[0]) for body in said.pop("body", ())]
     made = Attempt(Kind.FEEDER, note=", ".join(said.get("note", ())))
     weighed = any(token.unit in ("g", "oz", "dram") for token in hand.left)
     made.evident = bool(said.keys() & {"shape", "name", "bullet", "groundbait"})
@@ -173,6 +175,8 @@ def read_feeder(tokens: Iterable[Token]) -> Attempt:
 
 def _feeder_shape(made: Attempt, said: dict[str, list[str]]) -> None:
     shapes = list(dict.fromkeys((*said.get("shape", ()), *said.get("bait", ()))))
+    if shapes and set(shapes) <= {"bomb", "lead"} and "body" in said:  # "ledger weight 1 oz, pear"
+        shapes = said["body"][:1]
     if "bullet" in said:
         shapes = [*shapes, "bullet"]
     if shapes == ["bullet"] and "name" in said:

@@ -357,6 +357,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         },
         "bait": {"maggot": "maggot", "pellet": "pellet"},
         "bullet": {"bullet": "bullet"},
+        "body": {"pear lead": "pear", "flat lead": "flat, square"},
         "groundbait": {"groundbait": "groundbait, groundbait feeder, ground bait"},
         "fitting": {
             "in line": "in line, inline",
