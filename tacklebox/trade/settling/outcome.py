@@ -13,7 +13,7 @@ from tacklebox.trade.limits import within
 from tacklebox.trade.settling.chain import USUAL_LINKS
 from tacklebox.trade.settling.drag import LINE_ALONG, LINE_DRAG, SPHERE_DRAG
 from tacklebox.trade.settling.fall import Fall, Lie, fall, rest_m
-from tacklebox.trade.settling.rig import FallingRig, Note, hanging_n, nearest_rig
+from tacklebox.trade.settling.rig import FallingFloat, FallingRig, Note, hanging_n, nearest_rig
 from tacklebox.trade.shot import BY_MARK, Load, write_pattern
 from tacklebox.trade.sources import COMMON, MEMORY, PRINTED, Source
 
@@ -328,8 +328,15 @@ def facts_of(rig: FallingRig) -> tuple[Fact, ...]:
         facts += [
             Fact("float's capacity", rig.float_.capacity_g, "g", rig.float_.capacity_source),
             Fact("float's own mass", rig.float_.own_mass_g, "g", rig.float_.source),
+            Fact("float's body across", rig.float_.body_mm, "mm", MEMORY),
+            Fact("float's length under water", rig.float_.under_water_mm, "mm", MEMORY),
+            Fact("the float", _kept_by(rig.float_), "", MEMORY),
         ]
     return tuple(facts)
+
+
+def _kept_by(float_: FallingFloat) -> str:
+    return "is held by the line to the pole's tip" if float_.held else "lies free"
 
 
 def _ground(load: Load) -> Source:
