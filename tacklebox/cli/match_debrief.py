@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from tacklebox.desk.debriefs import DebriefShown, TackleMoved
 
 Codes = list[str] | None
-CHANGED = ("hooklength", "depth", "shot_now", "note")
+CHANGED = ("hooklength", "depth", "shot_now", "carries", "note")
 
 
 def debrief(
@@ -51,7 +51,7 @@ def debrief(
         Codes,
         typer.Option(
             "--changed",
-            help='A rig that came back as another: "A01T depth=1.1 m", hooklength, shot-now or note.',
+            help='A rig that came back as another: "A01T depth=1.1 m", hooklength, shot-now, carries, note.',
         ),
     ] = None,
     weight: Annotated[
@@ -160,7 +160,7 @@ def _changed(said: Codes) -> dict[str, dict[str, str]]:
             raise AskedWronglyError(
                 f'"{words}" does not say what was changed.',
                 where="--changed",
-                right='Write it like "A01T depth=1.1 m"; hooklength, depth, shot-now or note.',
+                right='Write it like "A01T depth=1.1 m"; hooklength, depth, shot-now, carries or note.',
             )
         found.setdefault(code, {})[name] = value
     return found

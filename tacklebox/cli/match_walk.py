@@ -147,6 +147,7 @@ class _Walk:
                     ("hooklength", "hooklength put on, by its number or words"),
                     ("depth", "depth now"),
                     ("shot_now", "all of its shot now"),
+                    ("carries", "float or feeder now"),
                     ("note", "what else"),
                 )
             }

@@ -335,6 +335,9 @@ def change(
     shot_now: Annotated[
         str, typer.Option(help='All of its shot now: "2 No 8 at 50 cm, 2 No 10 20–35 cm".')
     ] = "",
+    carries: Annotated[
+        str, typer.Option(help="The float or feeder that is on it now: its number or words.")
+    ] = "",
     note: Annotated[str, typer.Option(help="What else was changed, in your words.")] = "",
     on: On = "",
     as_json: Json = False,
@@ -348,6 +351,7 @@ def change(
         hooklength=hooklength,
         depth=depth,
         shot_now=shot_now,
+        carries=carries,
         note=note,
         on=on,
     )

@@ -171,19 +171,20 @@ def change(
     hooklength: str = "",
     depth: str = "",
     shot_now: str = "",
+    carries: str = "",
     note: str = "",
     on: str = "",
 ) -> RigChanged:
     """Write a rig that was changed as what it is now, with a code of its own; the old one is kept.
 
     ``hooklength`` is one of the wallet that was put on, by its number or words, ``depth`` from float to hook,
-    ``shot_now`` all that is on it, ``note`` what else. Raises AskedWronglyError for a rig that is not ready
-    and for what cannot be of it, naming the field; CannotBeDoneError for a hooklength or shot that is not
-    there.
+    ``shot_now`` all that is on it, ``carries`` another float or feeder, ``note`` what else. Raises
+    AskedWronglyError for a rig that is not ready and for what cannot be of it, naming the field;
+    CannotBeDoneError for what is put on and not there.
     """
     from tacklebox.rigs.tying.changed import RigChange, change_rig
 
-    said, day = RigChange(hooklength, depth, shot_now, note), past_day(desk, on)
+    said, day = RigChange(hooklength, depth, shot_now, carries, note), past_day(desk, on)
     old, new = in_field("code", lambda typed: change_rig(desk.box, typed, said, day), code)
     return RigChanged(old.code, _tied_rig(new))
 

@@ -157,7 +157,7 @@ def test_the_walk_asks_again_where_history_contradicts(box: Path) -> None:
     run("rigs", "strip", "A03P", "--on", "2026-05-03", box=box)
     answers = ["y", "", "", "", "",  # A01T
                "", "A02R", "A03P", "all", "", "", "A02R",  # lost none, worn out none, A02R did well
-               "", "", "", "", "", "7", "", "y"]  # fmt: skip
+               "", "", "", "", "", "7", "", "", "y"]  # fmt: skip
     code, screen = typed("match", "debrief", "open", box=box, answers=answers)
     words = " ".join(screen.split())
     assert code == 0
@@ -178,7 +178,7 @@ def test_a_walk_that_cannot_be_written_asks_once_more(box: Path) -> None:
     debrief(box, "--lost", "A01T", "--tackle-lost", "hook 20=1")
     run("stock", "add", "pole 4×12", "--name", "new float", "--on", "2026-05-03", box=box)
     run("tie", "pole-canal-shot", "--on", "2026-05-03", box=box)
-    first = ["y", "", "none", "", "", "", *[""] * 5, "12", "slow", "y"]
+    first = ["y", "", "none", "", "", "", *[""] * 5, "12", "slow", "", "y"]
     code, screen = typed("match", "debrief", "open", box=box,
                          answers=[*first, "", "A01T", "", "", *[""] * 7, "y"])  # fmt: skip
     words = " ".join(screen.split())

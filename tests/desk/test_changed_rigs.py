@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.desk import Desk, bank, care, debriefs, hooklengths, plans, rigs, stock
+from tacklebox.desk import Desk, adding, bank, care, debriefs, hooklengths, plans, rigs, stock
 from tacklebox.desk.debriefs import DebriefAnswers
 from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError
 from tests.desk.water_box import DAY, make_water_box
@@ -70,6 +70,28 @@ def test_shot_is_read_and_what_was_pinched_on_besides_is_taken(desk: Desk) -> No
     assert care.audit(desk).in_order
 
 
+def test_another_float_is_taken_and_the_one_before_is_back_in_stock(desk: Desk) -> None:
+    adding.add(desk, "pole 4×14")
+    before = on_hand(desk)
+    new = rigs.change(desk, "A01T", carries="4×14").now
+    assert (new.made.size, new.made.carries, new.made.sizes) == (
+        "4×14",
+        "pole 4×14",
+        {"float": "4×14"},
+    )
+    assert [(m.words, m.from_hook_mm) for m in new.made.marks if m.what == "float"] == [
+        ("pole 4×14", 1200),
+    ]  # fmt: skip
+    assert taken(desk, before) == {"pole 4×12": -1, "pole 4×14": 1}
+    assert care.audit(desk).in_order
+    (ended,) = rigs.strip(desk, [new.code])
+    assert {one.name for one in ended.back} == {"pole 4×14", "winder 13 cm 18 mm"}
+    assert care.audit(desk).in_order
+    care.undo(desk)
+    care.undo(desk)
+    assert on_hand(desk) == before
+
+
 @pytest.mark.parametrize(
     ("change", "is_as_wanted"),
     [
@@ -98,6 +120,8 @@ def test_what_is_no_longer_as_the_recipe_has_it_is_ready_for_no_match(
         ({"shot_now": "1 SSG at 20 cm"}, "shot_now"),  # there is none
         ({"hooklength": "teapot"}, "hooklength"),
         ({"note": "x" * 201}, "note"),
+        ({"carries": "teapot"}, "carries"),
+        ({"carries": "hook 20"}, "carries"),
     ],
 )
 def test_what_cannot_be_is_told_and_nothing_is_changed(

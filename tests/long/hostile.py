@@ -58,7 +58,7 @@ LINES = (
     "rigs show {rig}",
     "rigs strip {rig} --on 2026-03-05",
     "rigs lost {rig} {batch}=2 --on 2026-03-05",
-    "rigs change {rig} --hooklength 7 --depth '60 cm' --shot-now '2 No 8 at 20 cm' --note mine"
+    "rigs change {rig} --hooklength 7 --depth '60 cm' --shot-now '2 No 8 at 20 cm' --carries 5 --note mine"
     " --on 2026-03-05",
     "hooklengths list --all",
     "hooklengths show {batch}",

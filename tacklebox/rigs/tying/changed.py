@@ -14,6 +14,7 @@ from itertools import groupby
 from sqlmodel import Session, col, func, select
 
 from tacklebox.errors import AskedWronglyError
+from tacklebox.rigs.tying.describe import mark_of, size_of
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot, read_kept
 from tacklebox.rigs.tying.tie import next_codes
 from tacklebox.rigs.tying.tied import find_tied
@@ -27,7 +28,18 @@ from tacklebox.stock.made import Tied, TiedUse
 from tacklebox.stock.naming.rows import of_row
 from tacklebox.stock.naming.tokens import as_said
 from tacklebox.stock.notation import write_notation
-from tacklebox.stock.tables import Figures, Hooklength, Item, Kind, State, Weight, Why
+from tacklebox.stock.tables import (
+    FIGURES,
+    Feeder,
+    Figures,
+    Float,
+    Hooklength,
+    Item,
+    Kind,
+    State,
+    Weight,
+    Why,
+)
 from tacklebox.trade.quantities import read_length_mm, write_length
 from tacklebox.trade.shot import read_pattern
 
@@ -35,6 +47,7 @@ DEPTH = "depth"
 MOST_LETTERS = 200
 SHOT = ("shot", "olivette")
 SAME_MM = 0.5
+COME_BACK = (Kind.FLOAT, Kind.FEEDER)
 _FIGURE = r"(?:\d+ *ft +)?\d+(?:\.\d+|/\d+)?(?: \d+/\d+)?"
 _FILLING = re.compile(r"\b(?:bulk(?:ed)?|droppers?|spread|strung out|from)\b", re.IGNORECASE)
 _PLACED = re.compile(
@@ -47,17 +60,19 @@ _PLACED = re.compile(
 @dataclass(frozen=True)
 class RigChange:
     """What was changed, in words, "" where it stays: the hooklength that was put on, the depth from float to
-    hook, all of its shot, and anything else."""
+    hook, all of its shot, the float or feeder, and anything else."""
 
     hooklength: str = ""
     depth: str = ""
     shot_now: str = ""
+    carries: str = ""
     note: str = ""
 
     @property
     def is_one(self) -> bool:
         """Whether anything is said."""
-        return any(said.strip() for said in (self.hooklength, self.depth, self.shot_now, self.note))
+        every = (self.hooklength, self.depth, self.shot_now, self.carries, self.note)
+        return any(said.strip() for said in every)
 
 
 def change_rig(box: Box, typed: str, change: RigChange, on: date) -> tuple[Tied, Tied]:
@@ -77,28 +92,44 @@ def change_rig(box: Box, typed: str, change: RigChange, on: date) -> tuple[Tied,
             raise AskedWronglyError(f"{made.name}, so {old.code} cannot be changed.")
         action = begin(session, f"change {old.code}", on)
         ((number, code),) = next_codes(session, 1)
-        put_on = _put_on(session, change.hooklength)
-        snapshot = _changed(made, change, put_on, code, on)
+        put_on, carried = _put_on(session, change.hooklength), _carried(session, change.carries)
+        snapshot = _changed(made, change, put_on, carried, code, on)
         new = Tied(
             code=code, code_number=number, recipe=old.recipe, kind=old.kind, tied_on=on,
             snapshot=snapshot.to_json(), action_id=action.id or 0,
         )  # fmt: skip
         session.add(new)
         session.flush()
-        added = _pass_on(session, old, new, snapshot, new_hooklength=put_on is not None)
-        if put_on:
-            added.append((put_on.item, PART, 1))
-        for item, part, count in added:
+        added, off = _pass_on(session, old, new, snapshot, put_on is not None, carried)
+        added += [(put_on.item, PART, 1)] if put_on else []
+        for item, part, count in [*off, *added]:
             taken = session.merge(item)
             move(session, action, taken, -count, Why.TIED, old.recipe)
-            amount = 0 if taken.level else count
-            session.add(
-                TiedUse(tied_id=new.id or 0, item_id=item.id or 0, part=part, amount=amount)
-            )
+            if count > 0:
+                session.add(
+                    TiedUse(
+                        tied_id=new.id or 0, item_id=item.id or 0, part=part,
+                        amount=0 if taken.level else count, comes_back=item.kind in COME_BACK,
+                    )
+                )  # fmt: skip
         old.state = State.CHANGED.value
         session.add(old)
         session.flush()
     return old, new
+
+
+def _carried(session: Session, said: str) -> tuple[Item, Float | Feeder] | None:
+    """The float or feeder that is on it now."""
+    if not said.strip():
+        return None
+    try:
+        item = find(session, said.strip())
+    except AskedWronglyError as error:
+        raise error.in_field("carries") from None
+    figures = session.get_one(FIGURES[item.kind], item.id)
+    if not isinstance(figures, Float | Feeder):
+        raise AskedWronglyError(f"{item.name} is no float, feeder or bomb.", field="carries")
+    return item, figures
 
 
 @dataclass(frozen=True)
@@ -135,7 +166,12 @@ def _put_on(session: Session, said: str) -> _PutOn | None:
 
 
 def _changed(
-    made: Snapshot, change: RigChange, put_on: _PutOn | None, code: str, on: date
+    made: Snapshot,
+    change: RigChange,
+    put_on: _PutOn | None,
+    carried: tuple[Item, Float | Feeder] | None,
+    code: str,
+    on: date,
 ) -> Snapshot:
     """The snapshot of the new rig."""
     if not change.is_one:
@@ -162,6 +198,9 @@ def _changed(
     if change.shot_now.strip():
         new = _with_shot(new, change.shot_now)
         words.append(f"shot {new.shot}")
+    if carried is not None:
+        new = _with_carried(new, *carried)
+        words.append(new.carries)
     words += [change.note.strip()] if change.note.strip() else []
     return replace(
         new,
@@ -213,6 +252,26 @@ def _shot_words(marks: Iterable[Mark]) -> str:
             at = f"at {high}" if low == high else f"{low}–{high}"
             words.append(f"{len(places)} {name} {at}")
     return ", ".join(words)
+
+
+def _with_carried(made: Snapshot, item: Item, figures: Float | Feeder) -> Snapshot:
+    """The float or feeder in the place of the one that was there."""
+    whats = ("float",) if isinstance(figures, Float) else ("feeder", "bomb")
+    old = next((mark for mark in made.marks if mark.what in whats), None)
+    if old is None:
+        raise AskedWronglyError(
+            f"{made.code} carries no {whats[0]} that {item.name} could take the place of.",
+            field="carries",
+        )
+    mark = mark_of(figures, Kind(item.kind), old.from_hook_mm, held=old.held, side_mm=old.side_mm)
+    size = size_of(figures)
+    return replace(
+        made,
+        marks=tuple(mark if one is old else one for one in made.marks),
+        carries=write_notation(figures),
+        size=size,
+        sizes={name: size if was == made.size else was for name, was in made.sizes.items()},
+    )
 
 
 def _with_depth(made: Snapshot, said: str) -> Snapshot:
@@ -286,20 +345,34 @@ def _sorted(marks: Iterable[Mark]) -> tuple[Mark, ...]:
     return tuple(sorted(marks, key=lambda mark: -mark.from_hook_mm))
 
 
+_Taken = list[tuple[Item, str, int]]  # of an item, for a part, so many; below nothing is put back
+
+
 def _pass_on(
-    session: Session, old: Tied, new: Tied, snapshot: Snapshot, *, new_hooklength: bool
-) -> list[tuple[Item, str, int]]:
+    session: Session,
+    old: Tied,
+    new: Tied,
+    snapshot: Snapshot,
+    new_hooklength: bool,
+    carried: tuple[Item, Float | Feeder] | None,
+) -> tuple[_Taken, _Taken]:
     """Note that the new rig is of what the old one was tied from, as far as that is still on it; hands back
-    the shot that was pinched on besides, to be taken from stock."""
+    what was put on besides, to be taken from stock, and what came off whole."""
     uses = select(TiedUse, Item).join(Item, col(Item.id) == TiedUse.item_id)
     uses = uses.where(TiedUse.tied_id == old.id).order_by(col(TiedUse.id))
     wanted = Counter((mark.what, mark.kind) for mark in snapshot.marks if mark.what in SHOT)
     before = Counter((m.what, m.kind) for m in read_kept(old).marks if m.what in SHOT)
     more = wanted - before
     of_mark: dict[tuple[str, str], Item] = {}
+    added: _Taken = []
+    off: _Taken = []
     for use, item in session.exec(uses).all():
         amount = use.amount
         if new_hooklength and item.kind in (Kind.HOOKLENGTH, Kind.HOOK):
+            continue
+        if carried and item.kind == carried[0].kind and not off:
+            off.append((item, use.part, -use.amount))
+            added.append((carried[0], use.part, 1))
             continue
         if item.kind == Kind.WEIGHT:
             sort = _sort_of(session, item)
@@ -313,7 +386,10 @@ def _pass_on(
                 comes_back=use.comes_back,
             )
         )  # fmt: skip
-    return [(_shot_of(session, sort, of_mark), "shot", count) for sort, count in more.items()]
+    if carried and not off:  # nobody noted what it carried
+        added.append((carried[0], "float" if isinstance(carried[1], Float) else "feeder", 1))
+    added += [(_shot_of(session, sort, of_mark), "shot", n) for sort, n in more.items()]
+    return added, off
 
 
 def _shot_of(

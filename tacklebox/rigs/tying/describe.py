@@ -57,7 +57,7 @@ def describe_fit(
     winder = next(_served(fit, Winder), None)
     line = _line_words(fit) if recipe.makes == "rig" else ""
     lengths = _lengths(resolved) if recipe.makes == "rig" else {}
-    size = _size(carried)
+    size = size_of(carried)
     if recipe.makes == "hooklength":
         size = length_words(resolved)
     return Snapshot(
@@ -156,7 +156,8 @@ def _carried(fit: Fit) -> Float | Feeder | None:
     return None
 
 
-def _size(carried: Float | Feeder | None) -> str:
+def size_of(carried: Float | Feeder | None) -> str:
+    """What a rig is looked for by: its float's capacity, its feeder's weight."""
     if isinstance(carried, Float):
         return carried.mark
     return of_row(carried).words_of("mass") if carried else ""
@@ -219,7 +220,7 @@ def _own_marks(fit: Fit) -> Iterator[Mark]:
     for segment in resolved.chain:
         yield from _segment_marks(fit, segment, segment.low_mm)
     for thing in resolved.along:
-        yield _mark(_figures(fit, thing.name), thing.kind, thing.at_mm, held=thing.held)
+        yield mark_of(_figures(fit, thing.name), thing.kind, thing.at_mm, held=thing.held)
     for branch in resolved.branches:
         if not branch.bears_hook:
             yield from _marks_beside(fit, branch, _where(resolved, branch.hangs_from))
@@ -246,7 +247,7 @@ def _segment_marks(fit: Fit, segment: Segment, at_mm: float) -> Iterator[Mark]:
             if knot and knot.use in ("loop", "line"):
                 yield Mark("loop" if knot.use == "loop" else "knot", knot.name, segment.name, where)
         return
-    yield _mark(_figures(fit, segment.name), segment.kind, at_mm)
+    yield mark_of(_figures(fit, segment.name), segment.kind, at_mm)
 
 
 def _marks_beside(fit: Fit, branch: Branch, at_mm: float) -> Iterator[Mark]:
@@ -255,7 +256,7 @@ def _marks_beside(fit: Fit, branch: Branch, at_mm: float) -> Iterator[Mark]:
         out += segment.length_mm
         if segment.kind is not Kind.LINE:
             figures = _figures(fit, segment.name)
-            yield _mark(figures, segment.kind, at_mm, side_mm=max(out, 1.0))
+            yield mark_of(figures, segment.kind, at_mm, side_mm=max(out, 1.0))
 
 
 def _where(resolved: Resolved, name: str) -> float:
@@ -265,7 +266,7 @@ def _where(resolved: Resolved, name: str) -> float:
     return next((s.low_mm for s in resolved.chain if s.name == name), 0.0)
 
 
-def _mark(
+def mark_of(
     figures: Figures,
     kind: Kind,
     at_mm: float,
@@ -273,6 +274,7 @@ def _mark(
     held: str = "",
     side_mm: float = 0.0,
 ) -> Mark:
+    """A thing on the line, by the figures of what it is."""
     what, sort, mass = str(kind), "", 0.0
     if isinstance(figures, Float):
         sort = figures.shape

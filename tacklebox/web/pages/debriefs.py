@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 router = APIRouter(prefix="/matches")
 BECAME = ("back", "lost", "worn_out")
-CHANGED, NEW = ("hooklength", "depth", "shot_now", "note"), "new-"  # new-A01T-depth
+CHANGED, NEW = ("hooklength", "depth", "shot_now", "carries", "note"), "new-"  # new-A01T-depth
 BAG = "bag-"  # begins the name of a field that says whether a line of the bag came home
 OF_THE_DAY = ("weight", "peg", "section", "place", "points", "water", "notes")
 

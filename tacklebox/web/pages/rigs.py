@@ -63,7 +63,9 @@ def _changed(request: Request, code: str, form: dict[str, str]) -> Response:
     from tacklebox.desk import rigs
 
     shown = shown_for(request)
-    said = {name: form.get(name, "") for name in ("hooklength", "depth", "shot_now", "note")}
+    said = {
+        name: form.get(name, "") for name in ("hooklength", "depth", "shot_now", "carries", "note")
+    }
     done, filled = try_form(shown, form, lambda: rigs.change(shown.desk, code, **said))
     return _rig(shown, code, filled, 400) if filled else go(f"/rigs/{done.now.code}")
 
