@@ -210,6 +210,20 @@ class QrShape:
     runs: tuple[tuple[int, int, int], ...]
 
 
+def _smallest_version(text: str) -> int:
+    """Of a text in the QR's letters: two take 11 bits, a last one 6. The library finds the same by writing
+    them out, more than once."""
+    from qrcode.constants import ERROR_CORRECT_M
+    from qrcode.exceptions import DataOverflowError
+    from qrcode.util import BIT_LIMIT_TABLE, MODE_ALPHA_NUM, length_in_bits
+
+    letters_take = len(text) // 2 * 11 + len(text) % 2 * 6
+    for version, most in enumerate(BIT_LIMIT_TABLE[ERROR_CORRECT_M][1:], 1):
+        if 4 + length_in_bits(MODE_ALPHA_NUM, version) + letters_take <= most:
+            return version
+    raise DataOverflowError
+
+
 @lru_cache(maxsize=256)
 def qr_shape(text: str) -> QrShape:
     """The QR of a text at error level M, in the smallest version that holds it."""
@@ -218,9 +232,11 @@ def qr_shape(text: str) -> QrShape:
     from qrcode.util import MODE_ALPHA_NUM, QRData
 
     drawn = 0
-    qr = QRCode(error_correction=ERROR_CORRECT_M, border=0, mask_pattern=drawn)
+    qr = QRCode(
+        _smallest_version(text), error_correction=ERROR_CORRECT_M, border=0, mask_pattern=drawn
+    )
     qr.add_data(QRData(text, mode=MODE_ALPHA_NUM))
-    qr.make(fit=True)
+    qr.make(fit=False)
     best = best_mask(
         qr.modules, drawn
     )  # the library's own choice takes six times as long as all else

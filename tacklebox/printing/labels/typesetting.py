@@ -88,11 +88,10 @@ def break_words(runs: Sequence[Run], size: float, widths: Iterator[float]) -> li
     lines: list[list[Run]] = []
     line: list[Run] = []
     used, room = 0.0, next(widths) / size
-    units = deque(_units(runs))
+    units = deque(_measured_units(tuple(runs)))
     while units:
-        unit = units.popleft()
+        unit, wide = units.popleft()
         gap = width_of(" ", unit[0][1]) if line else 0.0
-        wide = measure(unit)
         if used + gap + wide <= room:
             text, bold = unit[0]
             line.append((f" {text}" if line else text, bold))
@@ -100,7 +99,8 @@ def break_words(runs: Sequence[Run], size: float, widths: Iterator[float]) -> li
             used += gap + wide
             continue
         if not line and len(unit) > 1:
-            units.extendleft(((text.strip(), bold),) for text, bold in reversed(unit))
+            words = [((text.strip(), bold),) for text, bold in reversed(unit)]
+            units.extendleft((word, measure(word)) for word in words)
             continue
         if not line:
             text, bold = unit[0]
@@ -110,10 +110,22 @@ def break_words(runs: Sequence[Run], size: float, widths: Iterator[float]) -> li
         lines.append(line)
         line, used, room = [], 0.0, next(widths) / size
         if unit[0][0]:
-            units.appendleft(unit)
+            units.appendleft((unit, measure(unit)))
     if line:
         lines.append(line)
     return lines
+
+
+@lru_cache(maxsize=512)  # they are tried in one size after the other
+def _measured_units(runs: tuple[Run, ...]) -> tuple[tuple[tuple[Run, ...], float], ...]:
+    """The units of runs, each with its width as a multiple of the type size."""
+    return tuple((unit, measure(unit)) for unit in _units(runs))
+
+
+@lru_cache(maxsize=512)
+def _words_width(runs: tuple[Run, ...]) -> float:
+    """The width of all words without what is between them, as a multiple of the type size."""
+    return sum(width_of(text.strip(), bold) for unit in _units(runs) for text, bold in unit)
 
 
 def _units(runs: Sequence[Run]) -> Iterator[tuple[Run, ...]]:
@@ -163,6 +175,11 @@ class _Filler:
             (frame.box.x, bottom, frame.width_at(bottom), count - n)
             for n, bottom in enumerate(bottoms)
         ]
+
+    def may_hold(self, groups: Sequence[Sequence[Run]]) -> bool:
+        """Whether the lines are as wide as all words together: else there is no way to lay them."""
+        wide = sum(_words_width(tuple(runs)) for runs in groups)
+        return wide * self.size <= sum(width for _, _, width, _ in self.slots) + 1e-6
 
     def put(self, runs: Sequence[Run], *, in_one: bool = False) -> None:
         """Lay runs from the next free line on; ``in_one``: in one frame. Raises _NoRoomError."""
@@ -267,6 +284,8 @@ def _laid(
     size, wording = way
     filler = _Filler(frames, size)
     groups = _groups(fields, wording)
+    if not filler.may_hold(groups):
+        return ()
     try:
         for runs in groups:
             filler.put(runs, in_one=len(groups) > 1)
