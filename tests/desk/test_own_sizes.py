@@ -125,6 +125,8 @@ def test_a_float_weighed_by_itself_counts_in_falls_and_in_warm_water(desk: Desk)
 def test_a_float_s_mass_said_with_the_question_and_what_it_carried(desk: Desk) -> None:
     measuring.record_weighing(desk, "pole 4×12", "0.62 g", count=2)
     asked = FallQuestion("pole-canal-shot", fishing=Fishing(float_mass="0.4 g"))
+    said = [note.says for note in settling.settle(desk, asked).patterns[0].notes]
+    assert "down to a speck" in said[0]  # as the check says
     assert ground(desk, "float's own mass", asked) == (0.4, "own measurement")
     assert ground(desk, "float's capacity")[1] == "our choice"  # of 0.20 g, its load sinks it
     measuring.record_bucket(desk, "pole 4×12", "0.28 g", as_read=True)

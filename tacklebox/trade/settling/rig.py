@@ -332,8 +332,10 @@ def _float_that_carries(rig: FallingRig, notes: list[Note]) -> FallingRig:
     falls = replace(rig, over_mm=None) if rig.lies_mm == 0 else rig
     carries_g = just_carries_g(falls, LEFT_OUT_MM)
     over_g = just_carries_g(rig) - rig.float_.capacity_g
-    much = f", {write_about(over_g)} too much" if over_g >= FINEST_G else ""
-    says = f"the load sinks its float{much}: computed for one that just carries it"
+    does = "takes its float down to a speck"  # as the check of how it sits says of so little
+    if over_g >= FINEST_G:
+        does = f"sinks its float, {write_about(over_g)} too much"
+    says = f"the load {does}: computed for one that just carries it"
     notes.append(Note("float sinks", says))
     carries = replace(rig.float_, capacity_g=carries_g, capacity_source=OUR_CHOICE)
     return replace(rig, float_=carries)
