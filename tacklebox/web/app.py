@@ -1,5 +1,7 @@
 """The pages as one application: the guard in front, each subject's pages behind it."""
 
+import gc
+import sys
 from collections.abc import Callable
 from functools import partial
 from importlib import import_module
@@ -45,11 +47,16 @@ SUBJECTS = {
 
 
 class _LoadedAtNeed:
-    """Loads a subject's pages when the first of them is asked for, since opening the bench is felt."""
+    """Loads a subject's pages when the first of them is asked for, since opening the bench is felt.
+
+    What was loaded stays, so it is not looked through again for what is left behind: that would stop a
+    page in a hundred for longer than it takes.
+    """
 
     def __init__(self, app: App, pages: FastAPI) -> None:
         self.app, self.pages = app, pages
         self.loaded: set[str] = set()
+        self.modules = 0
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         if scope["type"] == "http":
@@ -59,6 +66,9 @@ class _LoadedAtNeed:
                     _load(self.pages, subject)
                     self.loaded.add(subject)
         await self.app(scope, receive, send)
+        if self.modules != len(sys.modules):
+            self.modules = len(sys.modules)
+            gc.freeze()
 
 
 def _load(pages: FastAPI, subject: str) -> None:

@@ -93,11 +93,9 @@ def _let_phones_in(
 def _settle_in() -> None:
     """See to what weeks ask for, once the first page is there, which is felt.
 
-    What was made so far stays, so it is not looked through again. Threads share two stores of memory,
-    where the C library is glibc: it gives each thread one of its own, which is not given back (a third
-    more was held by twenty clients at once).
+    Threads share two stores of memory, where the C library is glibc: it gives each thread one of its own,
+    which is not given back (a third more was held by twenty clients at once).
     """
-    gc.freeze()
     gc.set_threshold(*COLLECTED_AT)
     import ctypes
 

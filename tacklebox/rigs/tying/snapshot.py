@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import asdict, dataclass, field, fields
+from functools import lru_cache
 from typing import Any, Protocol
 
 from tacklebox.errors import AskedWronglyError
@@ -129,23 +130,28 @@ class Snapshot:
     def from_json(cls, text: str) -> "Snapshot":
         """The snapshot that ``to_json`` wrote; whether each sign is as it was, the audit tells. Raises
         UnreadableError for what it did not write."""
-        try:
-            raw: dict[str, Any] = json.loads(text)
-            raw.pop(CHECK, None)  # older ones have none
-            raw["outcome"] = _ONCE_CALLED.get(raw["outcome"], raw["outcome"])
-            raw.setdefault("lengths", dict(_ONCE_SET_FOR.findall(raw["set_for"])))
-            if "hooklength_mm" not in raw:
-                raw["hooklength_mm"] = _once_long(raw["hooklength"])
-            marks = tuple(Mark(**mark) for mark in raw.pop("marks"))
-            fall = raw.pop("fall", None)
-            made = cls(**raw, marks=marks, fall=_read_fall(fall) if fall else None)
-        except (ValueError, RecursionError):
-            raise UnreadableError("its text is damaged") from None
-        except (TypeError, KeyError, AttributeError):
-            raise UnreadableError("a part of it is missing, or is none of ours") from None
-        for one in (made, *made.marks, *([made.fall] if made.fall else ())):
-            _verify(one)
-        return made
+        return _read(text)
+
+
+@lru_cache(maxsize=1000)  # what was tied never changes, and is read for each page that names it
+def _read(text: str) -> Snapshot:
+    try:
+        raw: dict[str, Any] = json.loads(text)
+        raw.pop(CHECK, None)  # older ones have none
+        raw["outcome"] = _ONCE_CALLED.get(raw["outcome"], raw["outcome"])
+        raw.setdefault("lengths", dict(_ONCE_SET_FOR.findall(raw["set_for"])))
+        if "hooklength_mm" not in raw:
+            raw["hooklength_mm"] = _once_long(raw["hooklength"])
+        marks = tuple(Mark(**mark) for mark in raw.pop("marks"))
+        fall = raw.pop("fall", None)
+        made = Snapshot(**raw, marks=marks, fall=_read_fall(fall) if fall else None)
+    except (ValueError, RecursionError):
+        raise UnreadableError("its text is damaged") from None
+    except (TypeError, KeyError, AttributeError):
+        raise UnreadableError("a part of it is missing, or is none of ours") from None
+    for one in (made, *made.marks, *([made.fall] if made.fall else ())):
+        _verify(one)
+    return made
 
 
 class KeptMade(Protocol):

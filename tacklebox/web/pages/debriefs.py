@@ -172,6 +172,7 @@ def _page(
     asked = debriefs.form(
         shown.desk, match
     )  # never kept: what is in the bag changes beside the box
+    standing = _standing(asked)
     peg = filled["peg"] or (asked.stands.peg if asked.stands else "") or ""
     return page(
         shown,
@@ -181,9 +182,14 @@ def _page(
             "asked": asked,
             "venue": venue_names(shown).get(asked.venue, asked.venue),
             "matches": match_names(shown),
-            "stands": _standing(asked),
+            "stands": standing,
             "done": done,
             "filled": filled,
+            "said_of": {
+                name.removeprefix(NEW).partition("-")[0]
+                for name, said in (filled.values or standing).items()
+                if name.startswith(NEW) and said
+            },
             "read": read,
             "clocks": bank.CLOCKS,
             "peg": peg,
