@@ -21,8 +21,12 @@ def read_amount(text: str, measured: bool) -> int:
 
     >>> read_amount("12.5 m", measured=True), read_amount("30", measured=False)
     (12500, 30)
+    >>> read_amount("six metres", measured=True), read_amount("half a dozen", measured=False)
+    (6000, 6)
     """
     plain = text.strip()
+    if not any(letter.isdigit() for letter in plain):
+        plain = _in_figures(plain)
     if plain == "0":
         return 0
     if measured:
@@ -37,6 +41,11 @@ def read_amount(text: str, measured: bool) -> int:
             f'"{text}" is no number of pieces.', right=f"Write a whole number up to {MOST_PIECES}."
         )
     return int(plain)
+
+
+def _in_figures(text: str) -> str:
+    """A number in words as figures: "half a dozen" is "6"; as it is where it is none."""
+    return as_said(text) or text
 
 
 def write_amount(amount: int, measured: bool) -> str:

@@ -227,7 +227,7 @@ def test_low_says_what_can_be_tied_and_what_to_buy_for_the_rest(stocked: Path) -
         (["stock", "add"], "say what it is"),
         (["stock", "count", "99", "3"], "there is no item 99"),
         (["stock", "take", "hook 20", "2", "--why", "eaten"], "no reason here"),
-        (["stock", "take", "hook 20", "two"], "no number of pieces"),
+        (["stock", "take", "hook 20", "a few"], "no number of pieces"),
         (["stock", "list", "--kind", "boat"], "no kind of item"),
         (["stock", "list", "--kind", "line", "--where", "girth 3"], "cannot be asked of a line"),
         (["stock", "import", "nothing.csv"], "cannot be read"),

@@ -96,7 +96,7 @@ def test_a_correction_puts_them_back_where_they_were(box: Box) -> None:
         (Account(lost=["A01T=5"]), "4 are left of batch A01T, not 5"),
         (Account(lost=["A01T"]), "of which 4 are left"),
         (Account(lost=["18 to 0.10=1"]), "no hooklength in the wallet"),
-        (Account(lost=["A01T=two"]), "no number of hooklengths"),
+        (Account(lost=["A01T=some"]), "no number of hooklengths"),
         (Account(back=["A01T=1"]), "hooklengths are counted"),
         (Account(lost=["A01T=1", "A01T=1"]), "named twice"),
         (Account(lost=["20 to 0.08 20cm=1"], tackle_lost={LONG: "1"}), "named twice"),

@@ -8,6 +8,7 @@ from sqlmodel import Session, select
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.codes import near_codes, read_code
 from tacklebox.stock.made import Batch
+from tacklebox.stock.naming.tokens import as_said
 from tacklebox.stock.tables import Item
 
 
@@ -35,6 +36,7 @@ def read_counted(typed: str) -> Counted:
 
 def read_count(said: str) -> int:
     """How many hooklengths. Raises AskedWronglyError for what is no number of them."""
+    said = said if any(map(str.isdigit, said)) else as_said(said)  # "ten"
     if not said.isdecimal() or not said.isascii() or len(said) > 4 or int(said) < 1:
         raise AskedWronglyError(
             f'"{said[:20]}" is no number of hooklengths.', right="Write a whole number from 1."

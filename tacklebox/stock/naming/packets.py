@@ -203,11 +203,15 @@ def _times(frame: Framing) -> Iterator[Framing]:
             yield frame.take(at - 1, at + 1, count=int(before.value))
         elif frame.pack is not None:
             yield frame.take(at, at + 2, packs=int(tokens[at + 1].value))
-        elif _is_many(before) and before.value < 10:
+        elif _is_many(before) and before.value < 10 and not _names_elastic(frame):
             continue  # "4 x 14" is a mark
         else:
             yield frame.take(at, at + 2, times=int(tokens[at + 1].value))
         return
+
+
+def _names_elastic(frame: Framing) -> bool:
+    return any(token.text in ("elastic", "elastics", "latex") for token in frame.tokens)
 
 
 def _is_of_a_spool(token: Token, at: int) -> bool:

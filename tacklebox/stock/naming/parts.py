@@ -148,7 +148,8 @@ def _by_bore(made: Attempt) -> bool:
 def _is_apart(number: Token, tokens: Sequence[Token]) -> bool:
     """Whether a bare number stands last of all, behind a comma or a size in words."""
     behind = len(tokens) > 2 and tokens[-1] is number and number.whole and not number.lead
-    return behind and (tokens[-2].text == "," or tokens[-2].text in SIZE_WORDS)
+    sized = LEXICON[Kind.PART].get(tokens[-2].text, ("", ""))[0] == "size" if behind else False
+    return sized or (behind and tokens[-2].text == ",")
 
 
 def _by_number(made: Attempt) -> bool:

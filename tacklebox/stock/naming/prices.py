@@ -22,13 +22,14 @@ _SAID = re.compile(
 )
 
 
-def without_price(text: str) -> tuple[str, int | None, bool]:
-    """The words without their price, the price in pence, and whether it is that of one packet.
+def without_price(text: str) -> tuple[str, int | None, bool | None]:
+    """The words without their price, the price in pence, and whether it is that of one packet: None where
+    nobody says so.
 
-    >>> without_price("hook 18 spade £2.99"), without_price("3 for a tenner 4x12 floats")
+    >>> without_price("hook 18 spade £2.99 each"), without_price("3 for a tenner 4x12 floats")
     (('hook 18 spade', 299, True), ('3 x 4x12 floats', 1000, False))
-    >>> without_price("18s to 0.10, £3.25 for 8"), without_price("nylon 0.14 4 lb")
-    (('18s to 0.10 x 8', 325, False), ('nylon 0.14 4 lb', None, True))
+    >>> without_price("2 packs of hook 18 £3"), without_price("nylon 0.14 4 lb")
+    (('2 packs of hook 18', 300, None), ('nylon 0.14 4 lb', None, True))
     """
     found = _SAID.search(text)
     if found is None:
@@ -42,7 +43,8 @@ def without_price(text: str) -> tuple[str, int | None, bool]:
     total = bool(number or found.group("lot") or found.group("sum")) or re.match(
         r"\W*for\b", found.group(), re.IGNORECASE
     )
-    return words, _pence(found), bool(found.group("each") or not total)
+    each = bool(found.group("each") or singly or "@" in found.group())
+    return words, _pence(found), True if each else False if total else None
 
 
 def _pence(found: re.Match[str]) -> int:
@@ -62,6 +64,10 @@ def _pence(found: re.Match[str]) -> int:
 
 def with_price(made: Described, pence: int, *, each: bool) -> Described:
     """With what a packet costs: a price for all that is named is parted among the packets."""
+    return replace(made, price_cents=pence if each else round(pence / how_many(made)))
+
+
+def how_many(made: Described) -> int:
+    """How many packets are named, or pieces of what comes singly."""
     single = made.pack is None and made.kind not in MEASURED_KINDS
-    many = made.packs or (made.count if single and made.count else 1)
-    return replace(made, price_cents=pence if each else round(pence / many))
+    return made.packs or (made.count if single and made.count else 1)

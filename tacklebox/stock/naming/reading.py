@@ -15,7 +15,7 @@ from tacklebox.stock.naming.lines import read_line
 from tacklebox.stock.naming.makers import is_maker, without_maker, write_maker
 from tacklebox.stock.naming.own import is_own, own_thing, with_own, without_own
 from tacklebox.stock.naming.packets import FEW, framings
-from tacklebox.stock.naming.prices import with_price, without_price
+from tacklebox.stock.naming.prices import how_many, with_price, without_price
 from tacklebox.stock.naming.remainders import with_remainder, without_remainder
 from tacklebox.stock.naming.several import one_each
 from tacklebox.stock.naming.slips import likely_word
@@ -89,6 +89,10 @@ def read(text: str) -> Described | Question:
     made = _read_but_money(bare)
     if pence is not None:
         made = _with_price(made, pence, each=each)
+        if each is None and isinstance(made, Described) and how_many(made) > 1:
+            of_all = with_price(made, pence, each=False)
+            asks = f"Is £{pence / 100:.2f} the price of one, or of all {how_many(made)}?"
+            made = Question(plain, "price", asks, (made, of_all))
     elif isinstance(made, Question):
         made = _or_priced(bare, made)
     made = with_own(made, own) if own else made
@@ -125,10 +129,14 @@ def _or_priced(text: str, made: Question) -> Question:
     return replace(made, asks=asks, readings=tuple([*readings, *made.readings][:MOST_READINGS]))
 
 
-def _with_price(made: Described | Question, pence: int, *, each: bool) -> Described | Question:
+def _with_price(
+    made: Described | Question, pence: int, *, each: bool | None
+) -> Described | Question:
+    """With the price of one, where nobody says that it is that of all."""
     if isinstance(made, Described):
-        return with_price(made, pence, each=each)
-    return replace(made, readings=tuple(with_price(one, pence, each=each) for one in made.readings))
+        return with_price(made, pence, each=each is not False)
+    priced = (with_price(one, pence, each=each is not False) for one in made.readings)
+    return replace(made, readings=tuple(priced))
 
 
 def _read_words(plain: str) -> Described | Question:

@@ -26,7 +26,7 @@ _HOW_MUCH = [
         rf"{_ABOUT}(?<![\w.])(?P<said>\d+(?:\.\d+)?\s*(?:m|mtrs?|metres?|yds?|yards?|ft|feet))\s*"
         r"(?:left|remaining)\b(?:\s+of\b|\s+on(?:\s+(?:it|the\s+spool))?\b)?",
         rf"{_ABOUT}\b(?P<whole>{'|'.join(_WHOLES)})(?:\s+and\s+(?:an?\s+)?|\s*(?=[½¼⅓¾])|(?<=\d)\s+(?=\d/)){_PART}\s+{_PACKET}s?\b{_OF}",
-        rf"{_ABOUT}(?:\ba\s+)?(?<![\w./]){_PART}\s*-?\s*(?:of\s+)?(?:an?\s+)?(?:used\s+)?{_PACKET}\b{_OF}",
+        rf"{_ABOUT}(?:\b(?:a|one)\s+)?(?<![\w./]){_PART}\s*-?\s*(?:of\s+)?(?:an?\s+)?(?:used\s+)?{_PACKET}\b{_OF}",
         rf"{_ABOUT}(?<![\w./]){_PART}\s+(?P<gone>gone|used)\b",
         rf"{_ABOUT}(?<![\w./]){_PART}\s+left\b",
     )
