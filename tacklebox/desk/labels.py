@@ -279,7 +279,7 @@ def _place_number(said: str) -> int:
 def rigs_for_labels(desk: Desk, codes: Sequence[str], last: bool) -> "list[Snapshot]":
     """What is to be labelled: those with the codes, of the ``last`` tying, or all that have none yet."""
     from tacklebox.rigs.tying.snapshot import read_kept
-    from tacklebox.rigs.tying.tied import batches_with, find_labelled, tied_with
+    from tacklebox.rigs.tying.tied import batches_with, find_each_labelled, tied_with
     from tacklebox.stock.codes import each_code
     from tacklebox.stock.made import Batch, Tied
     from tacklebox.stock.tables import State
@@ -303,8 +303,8 @@ def rigs_for_labels(desk: Desk, codes: Sequence[str], last: bool) -> "list[Snaps
             )
         return [one for one in snapshots if not one.unreadable]
     found = []
-    for code in each_code(codes):
-        one, snapshot = in_field("code", lambda typed: find_labelled(desk.box, typed), code)
+    typed = list(each_code(codes))
+    for one, snapshot in in_field("code", lambda given: find_each_labelled(desk.box, given), typed):
         if isinstance(one, Batch):
             is_ready, what = one.left > 0, f"batch {one.code} is used up"
         else:

@@ -176,7 +176,7 @@ def _errors(of_a: float, of_b: float, a: str, b: str) -> tuple[float, ...]:
 _REACH = 6.0  # standard deviations; what lies beyond is below 1e-8 …
 _SPOOL_REACH = 5.25  # … and of a spool's error below 2e-7
 _STEP = 0.5  # over the pull, in the narrowest whole spread
-_SPOOL_STEP = 0.55  # over a spool's error, in the narrowest spread of its joints
+_SPOOL_STEP = 0.7  # over a spool's error, in the narrowest spread of its joints
 _MOST_STEPS = 200_000
 # Gauss–Hermite's nodes and weights for a normal error, in standard deviations.
 _HERMITE = (

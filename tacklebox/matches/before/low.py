@@ -78,12 +78,11 @@ def look_ahead(
     """
     with box.reading() as session:
         watched = items_to_watch(session)
-        losses = read_losses(session)
-        tied = tied_at_home(session)
-    short = tuple(item for item in watched if is_short(item))
-    if not wants:
-        to_buy = purchases(watched, {}, tied)
-        return Outlook(short, (), None, to_buy, (), forecasts(watched, {}, losses))
+        short = tuple(item for item in watched if is_short(item))
+        if not wants:
+            to_buy = purchases(watched, {}, tied_at_home(session))
+            will_last = forecasts(watched, {}, read_losses(session))
+            return Outlook(short, (), None, to_buy, (), will_last)
     from tacklebox.matches.before.plan import make_plan, wanted_of
 
     asked = [(wanted_of(want.resolved, want.count), want.resolved) for want in wants]

@@ -103,9 +103,15 @@ def find_snapshot(box: Box, typed: str) -> tuple[Tied, Snapshot]:
 
 def find_labelled(box: Box, typed: str) -> tuple[Tied | Batch, Snapshot]:
     """A rig or a batch by its code, and what was tied."""
+    (found,) = find_each_labelled(box, [typed])
+    return found
+
+
+def find_each_labelled(box: Box, codes: Sequence[str]) -> list[tuple[Tied | Batch, Snapshot]]:
+    """Rigs and batches by their codes, and what was tied."""
     with box.reading() as session:
-        made = find_batch(session, typed) or find_tied(session, typed)
-    return made, read_kept(made)
+        every = [find_batch(session, typed) or find_tied(session, typed) for typed in codes]
+    return [(made, read_kept(made)) for made in every]
 
 
 def strip_rigs(box: Box, codes: Sequence[str], on: date) -> list[Departed]:
