@@ -99,6 +99,10 @@ def _mark(made: Attempt, hand: Hand) -> bool:
     if times := hand.take(is_whole(1, 40), SIGN_X, is_whole(1, 13, "no")):  # "8 x no. 4"
         _set(made, f"{times[0].text} No {times[2].text}")
         return False
+    turned = hand.take(is_whole(1, 13, "no"), SIGN_X, is_whole(2, 40))
+    if turned:  # "no 4 x 6"
+        made.doubt("mark", [{"mark": word(f"{turned[2].text} No {turned[0].text}")}])
+        return False
     loaded = hand.take(_is_count, is_sign("+"), _is_count)
     for at, token in enumerate(hand.left):
         if found := run_at(hand.left, at, MARK_LETTERS):

@@ -20,7 +20,7 @@ def likely_word(slip: str) -> str | None:
     if turned := [word for word in words if sorted(word) == sorted(slip)]:
         return turned[0]  # "flaot"
     begun = [word for word in words if word.startswith(slip) and len(word) > 3]
-    near = get_close_matches(slip, words, n=1, cutoff=0.8 if len(slip) < 5 else 0.82) or begun[:1]
+    near = get_close_matches(slip, words, n=1, cutoff=0.8 if len(slip) < 6 else 0.82) or begun[:1]
     near = near or sorted((word for word in words if _shortens(slip, word)), key=len)[:1]
     near = near or get_close_matches(slip, _joined(), n=1, cutoff=0.85)
     return near[0] if near else None

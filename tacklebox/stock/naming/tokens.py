@@ -58,6 +58,7 @@ _PIECE = re.compile(
     r"|(?P<word>f1(?=s?\b)|[^\W\d_]+(?:'(?=s\b))?)|(?P<sign>''|\S)"
 )
 _QUOTED = re.compile(r"""(?<!\d)"([^"]*[^"\d\s])\"""")
+_LETTER_I = re.compile(r"(?<=\d[.,])[il](?=\d)|\b[il](?=0\d)")  # "0.I4", "l00m"
 _LETTER_O = re.compile(r"(?<=[a-z])0(?=[a-z])")  # "h0ok"
 _NOUGHT = re.compile(r"(?<![\w.])o(?=\.\d)")  # "O.14"
 _OUNCES = re.compile(r"(?<=\d)\s*0z\b")
@@ -125,6 +126,7 @@ def _pieces(text: str) -> list[tuple[str, str]]:
         plain = plain.replace(sign, f" {instead} ")
     plain = spelt_out(re.sub(r"(?<=[a-z\d])'s\b", "s", plain))
     plain = _QUOTED.sub(r"\1", plain)
+    plain = _LETTER_I.sub("1", plain)
     plain = _LETTER_O.sub("o", plain)
     plain = _NOUGHT.sub("0", _OUNCES.sub("oz", plain))
     plain = _RUN_ON.sub(r"\g<0> ", plain)
