@@ -209,7 +209,7 @@ def _check_heading(heading: list[str], path: Path) -> None:
     for cell in heading:
         if cell not in COLUMNS:
             raise AskedWronglyError(
-                f'"{cell}" is no column.', where=path.name, right=nearest_word(cell, COLUMNS)
+                f'"{cell:.60}" is no column.', where=path.name, right=nearest_word(cell, COLUMNS)
             )
         if heading.count(cell) > 1:
             raise AskedWronglyError(

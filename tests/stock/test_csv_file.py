@@ -123,6 +123,7 @@ def test_csv_with_bad_rows_saves_none_and_lists_each(box: Box, tmp_path: Path) -
     ("text", "expected"),
     [
         ("itm,pack\n", 'Did you mean "item"?'),
+        (f"{'x' * 4000},pack\n", f'"{"x" * 60}" is no column'),
         ("name,pack\n", 'no column "item"'),
         ("", 'no column "item"'),
         ('item\n"hook', "no CSV"),
