@@ -70,9 +70,9 @@ def verdict(request: Request, recipe: str, what: str) -> Response:
     """What a verdict rests on, drawn, with the choices of the address."""
     from tacklebox.desk import verdict_pictures
 
-    desk, asked = shown_for(request).desk, request.query_params
-    which = whole(asked.get("which", "1"))
-    return svg(verdict_pictures.draw_verdict(desk, recipe, _choices(asked), what, which=which).svg)
+    shown, asked = shown_for(request), request.query_params
+    draw, which = verdict_pictures.draw_verdict, whole(asked.get("which", "1"))
+    return svg(shown.ask(draw, shown.desk, recipe, _choices(asked), what, which=which).svg)
 
 
 @router.post("/{recipe}/tie")
