@@ -38,6 +38,9 @@ def settle(
     seen: Annotated[str, typer.Option(help="How little of the tip you see move; else 4 mm.")] = "",
     away: Annotated[str, typer.Option(help="Or how far off the float is.")] = "",
     seconds: Annotated[str, typer.Option(help="How long to look at it.")] = "",
+    held: Annotated[
+        bool, typer.Option("--held", help="A tight line keeps the float in its place.")
+    ] = False,
     beside: Annotated[
         list[str] | None,
         typer.Option(
@@ -66,7 +69,9 @@ def settle(
     fishing = settling.Fishing(
         bait, sinks, hook_mass, float_mass, fished, plumbed, water, wind, seen, away, seconds
     )
-    asked = settling.FallQuestion(recipe, pairs(chosen, "--set"), pairs(use, "--use"), fishing)
+    asked = settling.FallQuestion(
+        recipe, pairs(chosen, "--set"), pairs(use, "--use"), fishing, held
+    )
     if feeder_in or tow or (bite_at and svg is None):
         _ask_else(context, asked, bite_at, feeder_in, feeder_sinks, as_json)
         return

@@ -54,12 +54,17 @@ class Fishing:
 
 @dataclass(frozen=True)
 class FallQuestion:
-    """A recipe, what is chosen and which item serves which part, and how it is fished."""
+    """A recipe, what is chosen and which item serves which part, and how it is fished.
+
+    ``held``: a tight line to the pole or the rod keeps the float in its place, where it else drifts as the
+    rig draws it.
+    """
 
     recipe: str
     choices: Mapping[str, str] = field(default_factory=dict)
     use: Mapping[str, str] = field(default_factory=dict)
     fishing: Fishing = Fishing()
+    held: bool = False
 
 
 @dataclass(frozen=True)
@@ -84,7 +89,7 @@ def pattern_of(desk: "Desk", asked: FallQuestion, what: str = "as it is") -> Fal
     resolved = resolved_recipe(desk.recipes, asked.recipe, asked.choices)
     fit = fit_and_check(desk.box, resolved, 1, items_to_use(desk, asked.use)).fit
     reach_mm = float_to_hook_mm(fit)
-    set_, words = _set(asked.fishing, reach_mm, fit)
+    set_, words = _set(asked, reach_mm, fit)
     falling = falling_rig(fit, set_)
     notes = falling.notes
     if reach_mm == 0 and (asked.fishing.fished or asked.fishing.plumbed):
@@ -94,8 +99,9 @@ def pattern_of(desk: "Desk", asked: FallQuestion, what: str = "as it is") -> Fal
     )
 
 
-def _set(fishing: Fishing, reach_mm: float, fit: "Fit") -> "tuple[Fished, str]":
+def _set(asked: FallQuestion, reach_mm: float, fit: "Fit") -> "tuple[Fished, str]":
     """How it is fished, as figures and in words."""
+    fishing = asked.fishing
     from tacklebox.rigs.checking.falling import Fished
 
     by_recipe = fit.resolved.fished
@@ -105,7 +111,7 @@ def _set(fishing: Fishing, reach_mm: float, fit: "Fit") -> "tuple[Fished, str]":
     float_g = in_field("float_mass", _float_g, fishing.float_mass) if fishing.float_mass else None
     wind = in_field("wind", _wind, fishing.wind) if fishing.wind.strip() else 0.0
     bait = _bait(fishing, fit.measured)
-    return Fished(bait, over_mm, water_c, wind, hook_mg, float_g), words
+    return Fished(bait, over_mm, water_c, wind, hook_mg, float_g, asked.held), words
 
 
 def _over(

@@ -109,7 +109,7 @@ def own_mass_in_check(desk: Desk) -> tuple[object, str]:
 
 def test_a_float_weighed_by_itself_counts_in_falls_and_in_warm_water(desk: Desk) -> None:
     assert ground(desk, "float's own mass") == (0.25, "from memory")
-    assert ground(desk, "the float") == ("is held by the line to the pole's tip", "from memory")
+    assert ground(desk, "the float") == ("lies free", "from memory")
     kept = measuring.record_weighing(desk, "pole 4×12", "0.31 g")
     assert kept.readings[0].words == "1 weighed 0.31 g"
     assert [(one.what, one.readings) for one in kept.now] == [("carries", 0), ("one weighs", 1)]

@@ -43,7 +43,7 @@ def test_line_shot_hook_and_float_are_the_recipes_as_stock_serves_them(tmp_path:
     assert [at.mass_g for at in rig.shot] == pytest.approx([0.12, 0.04, 0.04])
     assert all(load.material == "tin" for at in rig.shot for load in at.loads)
     assert rig.float_ is not None
-    assert rig.float_.held
+    assert not rig.float_.held
     assert (rig.float_.tip.diameter_mm, rig.float_.tip.length_mm) == (1.5, 60)
     assert rig.float_.capacity_g == pytest.approx(0.20)
     assert (rig.over_mm, rig.temperature_c, rig.depth_mm) == (0.0, 6.0, 1200)

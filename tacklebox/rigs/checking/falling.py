@@ -59,7 +59,7 @@ class Fished:
     """How a rig is fished: what is on the hook, the water, and how it is set.
 
     ``over_mm`` as ``FallingRig`` has it; ``hook_mg`` and ``float_g`` are what the angler weighed his
-    hook and his float at.
+    hook and his float at; ``held``: a tight line keeps the float in its place.
     """
 
     bait: FallingBait | None = None
@@ -68,6 +68,7 @@ class Fished:
     wind_m_s: float = 0.0
     hook_mg: float | None = None
     float_g: float | None = None
+    held: bool = False
 
 
 @dataclass(frozen=True)
@@ -91,7 +92,7 @@ def falling_rig(fit: Fit, fished: Fished) -> Falling:
             _hook(fit, fished.hook_mg, notes),
             fished.bait,
             tuple(_weights(fit, min(top_mm, length_mm))),
-            _float(fit, float_at, fished.float_g, notes) if float_at else None,
+            _float(fit, float_at, fished, notes) if float_at else None,
             over_mm=_over_mm(fished, length_mm, notes) if float_at else None,
             temperature_c=fished.water_c,
             wind_m_s=fished.wind_m_s,
@@ -183,7 +184,8 @@ def _wish(ask: Ask, key: str) -> object:
     return next((wish for name, _, wish in ask.wanted if name == key), None)
 
 
-def _float(fit: Fit, float_at: OnLine, weighed_g: float | None, notes: list[Note]) -> FallingFloat:
+def _float(fit: Fit, float_at: OnLine, fished: Fished, notes: list[Note]) -> FallingFloat:
+    weighed_g = fished.float_g
     item = fit.serving(float_at.name).item
     if item is not None and isinstance(item.figures, Float):
         figures = item.figures
@@ -196,7 +198,7 @@ def _float(fit: Fit, float_at: OnLine, weighed_g: float | None, notes: list[Note
         if weighed_g is not None:
             own = OwnMass(weighed_g, MEASURED)
         chosen = usual_float(shape, carries.mean, tip or _tip(shape, notes), own=own)
-        return replace(chosen, capacity_source=carries.source)
+        return replace(chosen, capacity_source=carries.source, held=fished.held)
     shapes = _wish(float_at.need.ask, "shape")
     shape = min(shapes) if isinstance(shapes, frozenset) and shapes else "waggler"
     shape = FALLS_LIKE.get(shape, shape)
@@ -214,7 +216,7 @@ def _float(fit: Fit, float_at: OnLine, weighed_g: float | None, notes: list[Note
     )
     weighed = OwnMass(weighed_g, MEASURED) if weighed_g is not None else None
     asked = usual_float(shape, carries_g, _tip(shape, notes), own=weighed)
-    return replace(asked, capacity_source=BY_RECIPE)
+    return replace(asked, capacity_source=BY_RECIPE, held=fished.held)
 
 
 def _tip(shape: str, notes: list[Note]) -> Tip:

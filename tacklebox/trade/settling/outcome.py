@@ -336,7 +336,7 @@ def facts_of(rig: FallingRig) -> tuple[Fact, ...]:
 
 
 def _kept_by(float_: FallingFloat) -> str:
-    return "is held by the line to the pole's tip" if float_.held else "lies free"
+    return "is held in its place by a tight line" if float_.held else "lies free"
 
 
 def _ground(load: Load) -> Source:

@@ -69,13 +69,13 @@ def usual_float(
 ) -> FallingFloat:
     """A float of that kind, by what it takes in shot; ``own`` None: nobody has weighed it.
 
-    A pole float is held by the line to the pole's tip; others lie free. All but ``own`` from memory.
+    All but ``own`` from memory.
     Raises AskedWronglyError for a kind that is not known.
 
     >>> usual_float("waggler insert", 2.0, Tip(3.0, 60.0), lock_g=1.6).own_mass_g
     2.5
-    >>> usual_float("pole", 0.4, Tip(1.2, 25.0)).held
-    True
+    >>> usual_float("pole", 0.4, Tip(1.2, 25.0)).body_mm
+    8.0
     """
     name = kind.split(" ")[0]
     if name not in BODIES:
@@ -92,7 +92,6 @@ def usual_float(
         own_mass_g=own.mass_g if own else usual_own_mass_g(capacity_g),
         body_mm=body_mm,
         under_water_mm=under_mm,
-        held=name == "pole",
         source=own.source if own else MEMORY,
     )
 

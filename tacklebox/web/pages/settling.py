@@ -38,6 +38,7 @@ RARELY = (
     "away",
     "seen",
     "seconds",
+    "held",
 )  # asked for, so folded away
 
 
@@ -161,7 +162,7 @@ def _asked(request: Request, recipe: str) -> FallAsked:
     choices = {k.removeprefix(CHOOSE): v for k, v in said.items() if k.startswith(CHOOSE)}
     fishing = Fishing(**{f.name: said[f.name] for f in fields(Fishing) if f.name in said})
     return FallAsked(
-        FallQuestion(recipe, choices, {}, fishing),
+        FallQuestion(recipe, choices, {}, fishing, "held" in said),
         tuple(filter(None, map(str.strip, said.get("beside", "").split(";")))),
         *(said.get(name, "") for name in ("bite_at", "feeder_in", "feeder_sinks")),
     )

@@ -190,7 +190,6 @@ def test_a_float_nobody_weighed() -> None:
     assert waggler == FallingFloat(2.0, Tip(3, 60), 1.6)
     weighed = usual_float("waggler", 2.0, Tip(3, 60), own=OwnMass(3.1, MEASURED))
     assert (weighed.own_mass_g, weighed.source) == (3.1, MEASURED)
-    assert usual_float("pole", 0.4, Tip(1.2, 25)).held
     with pytest.raises(AskedWronglyError, match="no kind of float") as refused:
         usual_float("wagler", 2.0, Tip(3, 60))
     assert "waggler" in refused.value.right
