@@ -141,7 +141,7 @@ def test_files_that_may_not_grow(outside: Path, tmp_path: Path, command: str) ->
 
 def test_an_import_into_a_new_box_without_room(outside: Path, tmp_path: Path) -> None:
     """Whatever the room, the new box is empty or holds everything."""
-    for room in (20, 120, 500):
+    for room in (20, 120, 500, 1000):
         with small_disk(tmp_path / f"disk-{room}", 4000) as disk:
             filler = fill(disk, room)
             done = program("--box", str(disk / "box"), "import", str(outside / "export"))

@@ -210,7 +210,7 @@ class Box:
                 yield session
             except (IntegrityError, ProgrammingError):
                 raise
-            except DatabaseError as error:
+            except (DatabaseError, sqlite3.DatabaseError) as error:
                 raise plain_words(error, self.folder) from error
             finally:
                 session.rollback()
@@ -227,7 +227,7 @@ class Box:
             self.engine.dispose()
             try:
                 _make_or_verify(self)
-            except DatabaseError as error:
+            except (DatabaseError, sqlite3.DatabaseError) as error:
                 raise plain_words(error, self.folder) from error
 
 
@@ -270,7 +270,7 @@ def open_box(folder: Path | None = None, *, notice: Notice = keep_quiet, threads
     box = Box(place, _engine(place / DATABASE_NAME, notice, threads), is_new, shared)
     try:
         _make_or_verify(box)
-    except (DatabaseError, UnicodeDecodeError) as error:
+    except (DatabaseError, sqlite3.DatabaseError, UnicodeDecodeError) as error:
         box.close()
         raise plain_words(error, place) from error
     except BaseException:
