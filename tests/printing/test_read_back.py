@@ -18,6 +18,7 @@ from tacklebox.printing.labels.drawers import drawer_label
 from tacklebox.printing.labels.layout import INSET_MM, Layout, lay_out
 from tacklebox.printing.labels.papers import Paper, list_papers
 from tacklebox.printing.labels.sheets import Label, Lacks, PrintReport, print_each, rig_label
+from tests.long.length import WHOLE
 from tests.printing.reading import MM, cut_out, letters_of, place_of, qr_texts, rendered
 from tests.printing.samples import ALL, DRAWERS, RIGS
 
@@ -224,8 +225,8 @@ def _3_percent_lower(label: Image, _dpi: int) -> Image:
 
 
 DISTURBED = (
-    (200, _as_it_is), (300, _as_it_is), (600, _as_it_is), (300, _blurred),
-    (300, _3_percent_wider), (300, _3_percent_lower),
+    (200, _as_it_is), (300, _as_it_is), (300, _blurred), (300, _3_percent_wider),
+    (300, _3_percent_lower), *([(600, _as_it_is)] if WHOLE else []),
 )  # fmt: skip
 
 
