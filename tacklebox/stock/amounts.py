@@ -3,7 +3,6 @@
 import re
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.stock.naming.tokens import as_said
 from tacklebox.trade import quantities as q
 from tacklebox.trade.units_first import IMPERIAL, first
 
@@ -45,6 +44,8 @@ def read_amount(text: str, measured: bool) -> int:
 
 def _in_figures(text: str) -> str:
     """A number in words as figures: "half a dozen" is "6"; as it is where it is none."""
+    from tacklebox.stock.naming.tokens import as_said
+
     return as_said(text) or text
 
 
@@ -72,6 +73,8 @@ def show_amount(amount: int, measured: bool) -> str:
 
 def packet_as_said(text: str, measured: bool) -> str:
     """The words of a spool's length, "" of a number of pieces: "100yds" is "100 yd"."""
+    from tacklebox.stock.naming.tokens import as_said
+
     return as_said(text) if measured else ""
 
 

@@ -1,14 +1,17 @@
 """Lead in stock that the regulations forbid for weighting a line."""
 
+from typing import TYPE_CHECKING
+
 from sqlmodel import Session, col, or_, select
 
 from tacklebox.stock.levels import Level
 from tacklebox.stock.tables import IN_USE, Item, Weight
-from tacklebox.trade.judgement import Judgement, Outcome
-from tacklebox.trade.law import judge_lead
+
+if TYPE_CHECKING:
+    from tacklebox.trade.judgement import Judgement
 
 
-def lead_in_stock(session: Session) -> list[tuple[Item, Judgement]]:
+def lead_in_stock(session: Session) -> "list[tuple[Item, Judgement]]":
     """Every lead item of a forbidden size of which there is any, with the judgement on it."""
     there_is = or_(col(Item.on_hand) > 0, col(Item.level).in_((Level.PLENTY, Level.LOW)))
     query = (
@@ -17,8 +20,14 @@ def lead_in_stock(session: Session) -> list[tuple[Item, Judgement]]:
         .where(Weight.material == "lead", IN_USE, there_is)
         .order_by(col(Item.id))
     )
+    found = session.exec(query).all()
+    if not found:
+        return []
+    from tacklebox.trade.judgement import Outcome
+    from tacklebox.trade.law import judge_lead
+
     judged = [
         (item, judge_lead(weight.material, weight.mass_g, f"{weight.form} {weight.mark}"))
-        for item, weight in session.exec(query)
+        for item, weight in found
     ]
     return [(item, verdict) for item, verdict in judged if verdict.outcome is not Outcome.SOUND]

@@ -2,9 +2,12 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
-from tacklebox.trade.pictured import Pictured
 from tacklebox.trade.sources import COMPUTED, Basis, Source
+
+if TYPE_CHECKING:
+    from tacklebox.trade.pictured import Pictured
 
 
 class Outcome(StrEnum):
@@ -102,7 +105,7 @@ class Judgement:
     remedy: str = ""
     why: str = ""
     dull: bool = False
-    pictured: Pictured | None = None
+    pictured: "Pictured | None" = None
 
     @property
     def line(self) -> str:
