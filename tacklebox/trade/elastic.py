@@ -143,7 +143,8 @@ def judge_elastic(
     """Whether a grade of elastic goes with the rig line, hooklength and hook it works on.
 
     Line is compared by diameter where the guide gives one, else by strain. Outside the
-    guide: doubtful, with the reason; never a refusal, for grades differ between makers. Grade
+    guide's bands: doubtful, with the reason, for grades differ between makers. A grade beyond
+    the guide's ends fails: nothing speaks for it until its pull is measured (our choice). Grade
     above 0, diameters in mm, strains in kg, hook size as printed. Raises AskedWronglyError for a
     grade or figure that makes no sense. Source: see ``guide_for``.
 
@@ -151,6 +152,8 @@ def judge_elastic(
     'sound'
     >>> judge_elastic(10, rig_line_mm=0.10, hook="22").outcome.value
     'doubtful'
+    >>> judge_elastic(25, rig_line_mm=0.22, hook="10").outcome.value
+    'fails'
     """
     facts: tuple[Fact, ...] = (Fact("elastic's grade", grade, "", PRINTED),)
     about, formula = "elastic", "each figure within the guide's band for the grade"
@@ -159,8 +162,11 @@ def judge_elastic(
             f"there is no elastic of grade {grade:g}.", right="Grades run from 1 (softest) upwards."
         )
     if not GUIDE_BEGINS <= grade <= GUIDE_ENDS:
-        says = f"the guide runs from {GUIDE_BEGINS:g} to {GUIDE_ENDS:g}, and this is {grade:g}"
-        return _remarked(says, formula, facts)
+        says = (
+            f"nothing says whether elastic {grade:g} goes with this rig: the guide runs from "
+            f"{GUIDE_BEGINS:g} to {GUIDE_ENDS:g}"
+        )
+        return replace(_remarked(says, formula, facts), outcome=Outcome.FAILS)
     row = guide_for(grade)
     remarks, compared = [], 0
     bands: list[UsualBand] = []

@@ -10,7 +10,7 @@ from sqlmodel import select
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.rigs.checking.check import check
 from tacklebox.rigs.fitting import fit
-from tacklebox.rigs.recipes.file import Choice
+from tacklebox.rigs.recipes.file import Choice, parse_recipe
 from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.rigs.tying.describe import describe
 from tacklebox.rigs.tying.snapshot import Snapshot
@@ -20,9 +20,11 @@ from tacklebox.stock.finding import find
 from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.made import Tied
+from tacklebox.stock.measuring import record_stretch
 from tacklebox.stock.tables import Kind, Movement, Why
 from tacklebox.trade.judgement import Check, Outcome
 from tests.rigs.boxes import (
+    CANAL,
     DAY,
     SHELF,
     add,
@@ -203,6 +205,21 @@ def test_what_will_not_do_is_refused_unless_a_reason_is_given(tmp_path: Path) ->
     assert done.rigs[0].forced_because == "old line, for the pond only"
     _, snapshot = find_snapshot(box, done.rigs[0].code)
     assert snapshot.outcome == "fails"
+
+
+def test_an_elastic_beyond_the_guide_is_refused_until_its_pull_is_measured(tmp_path: Path) -> None:
+    box = make_box(tmp_path, *CANAL[:8], "elastic 25 6 m", *CANAL[9:])
+    text = Path("recipes/pole-canal-shot.toml").read_text()
+    strong = parse_recipe(text.replace('grade = "3 to 4"', 'grade = "25"'), "strong")
+    rig = resolve(strong, {}, fine_hooklength())
+    before = on_hand(box)
+    with pytest.raises(CannotBeDoneError, match="guide runs from 1 to 20"):
+        tie(box, rig, 1, DAY)
+    assert on_hand(box) == before
+    assert tied_with(box) == []
+    with box.writing() as session:
+        record_stretch(session, find(session, "elastic 25"), 100, DAY)
+    assert tie(box, rig, 1, DAY).rigs
 
 
 def test_nothing_is_half_tied_when_it_breaks_off(
