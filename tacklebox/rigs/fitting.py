@@ -13,8 +13,11 @@ from tacklebox.rigs.recipes.resolved import Need, Resolved
 from tacklebox.stock.finding import write_gap
 from tacklebox.stock.inventory import Inventory, Stocked
 from tacklebox.stock.measured import Measured
+from tacklebox.stock.naming.kin import general
 from tacklebox.stock.reels import names_in_words
-from tacklebox.stock.tables import Kind
+from tacklebox.stock.tables import Figures, Kind, Line
+from tacklebox.trade.line import BY_WORD, in_band
+from tacklebox.trade.quantities import Range
 
 
 @dataclass(frozen=True)
@@ -157,10 +160,33 @@ def _serve(need: Need, inventory: Inventory, count: int, wanted_id: int | None) 
         if on_reels:
             return _only_on(need, amount, on_reels)
     if not fitting:
-        return Serving(need, amount, None, (), f"nothing in the box is: {need.ask}")
+        return Serving(need, amount, None, (), _nothing_is(need, stock))
     known = max(fitting, key=inventory.left)
     gap = write_gap(known.item, inventory.left(known), max(amount, 1))
     return Serving(need, amount, None, (), gap, fitting[0])
+
+
+def _nothing_is(need: Need, stock: Sequence[Stocked]) -> str:
+    """Why nothing serves a part: what is there may only lack the figure that is asked."""
+    near = [
+        (s, keys)
+        for s in stock
+        if not s.item.retired and (keys := need.ask.unnoted(s.figures)) and _may_be(need, s.figures)
+    ]
+    if not near:
+        return f"nothing in the box is: {need.ask}"
+    nearest, keys = min(near, key=lambda found: len(found[1]))
+    return f"{nearest.item.name}, whose {' and '.join(keys)} nobody noted; asked: {need.ask}"
+
+
+def _may_be(need: Need, figures: Figures) -> bool:
+    """Whether a line of unknown diameter could be as thick as is asked, by its strain."""
+    if not isinstance(figures, Line) or figures.diameter_mm or not figures.breaks_at_kg:
+        return True
+    material, kg = BY_WORD.get(general(figures.material)), figures.breaks_at_kg
+    asked = next((wish for key, _, wish in need.ask.wanted if key == "diameter"), None)
+    ends = (asked.low, asked.high) if isinstance(asked, Range) else ()
+    return not (material and ends) or any(end > 0 and in_band(material, end, kg) for end in ends)
 
 
 def _only_on(need: Need, amount: int, on_reels: Sequence[Stocked]) -> Serving:

@@ -254,6 +254,23 @@ class Ask:
             for field, mark, wish in self._fields
         )
 
+    def unnoted(self, figures: Figures) -> tuple[str, ...]:
+        """The keys of wishes whose figure is not noted, where all others are met; () where it is not that.
+
+        >>> from tacklebox.stock.notation import read_notation
+        >>> swivel = read_notation("swivel size 12").figures
+        >>> read_ask(Kind.PART, {"sort": "swivel", "strain": "at least 5 kg"}).unnoted(swivel)
+        ('strain',)
+        """
+        missing = []
+        for (key, _, _), (field, mark, wish) in zip(self.wanted, self._fields, strict=True):
+            figure = getattr(figures, field.column)
+            if figure in (None, ""):
+                missing.append(key)
+            elif not (_meets(figure, wish) or (mark and figures.mark == mark)):  # type: ignore[attr-defined]
+                return ()
+        return tuple(missing)
+
     @cached_property
     def _fields(self) -> list[tuple[AskField, str, Wanted]]:
         """Each wish with its field, and the mark that meets it, "" for none."""
@@ -274,11 +291,13 @@ class Ask:
         return left
 
     def condition(self) -> Any:
-        """The ask in SQL, on the table of its kind: true of all that ``matches``, and a shade wider."""
+        """The ask in SQL, on the table of its kind: true of all that ``matches``, and a shade wider: of what
+        lacks a figure, too."""
         table = FIGURES[self.kind]
         met = []
         for field, mark, wish in self._fields:
-            by_figure = _condition(getattr(table, field.column), wish)
+            column = getattr(table, field.column)
+            by_figure = or_(_condition(column, wish), col(column).is_(None), col(column) == "")
             met.append(or_(by_figure, col(table.mark) == mark) if mark else by_figure)  # type: ignore[attr-defined]
         return and_(True, *met)
 

@@ -177,6 +177,23 @@ def test_tying_takes_from_stock_and_gives_codes(tmp_path: Path) -> None:
     assert {i.name: i.on_hand for i in done.left}["shot No 8 tin"] == after["shot No 8 tin"]
 
 
+@pytest.mark.parametrize(
+    ("words", "part", "gap"),
+    [
+        ("hook 20", "hook", "hook 20, whose end and barb nobody noted; asked: hook, size 20"),
+        ("3 lb nylon 100 m", "rig line", "nylon 3 lb, whose diameter nobody noted; asked: line"),
+        ("6 lb nylon 100 m", "rig line", "nothing in the box is: line"),  # far thicker than asked
+    ],
+)
+def test_what_lacks_the_figure_that_is_asked_is_told(
+    tmp_path: Path, words: str, part: str, gap: str
+) -> None:
+    box = make_box(tmp_path, words)
+    fitted = fit_and_check(box, canal_rig()).fit
+    both = [*fitted.gaps, *(fitted.hooklength.gaps if fitted.hooklength else ())]
+    assert {serving.need.part: serving.gap for serving in both}[part].startswith(gap)
+
+
 def test_a_shortage_ties_nothing(tmp_path: Path) -> None:
     box = make_box(tmp_path)
     before = on_hand(box)
