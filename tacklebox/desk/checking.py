@@ -1,5 +1,6 @@
 """Whether a recipe, as stock serves it now, holds together; nothing is tied."""
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
@@ -262,6 +263,12 @@ def _already(fit: "Fit", serving: "Serving") -> str:
     return "at hand" if holds_float else "in the pole"
 
 
+def _together(names: tuple[str, ...]) -> tuple[str, ...]:
+    """Each name once, with how often it comes where it comes more than once."""
+    often = Counter(names)
+    return tuple(f"{name} ({n} times)" if n > 1 else name for name, n in often.items())
+
+
 def _pull(breaks: "Breaks") -> UnderPull:
     from tacklebox.trade.breaks_first import write_chance
     from tacklebox.trade.units_first import METRIC, show_spread, show_strain
@@ -278,7 +285,7 @@ def _pull(breaks: "Breaks") -> UnderPull:
                 show_spread(one.joint.whole_spread_kg),
                 one.chance,
                 write_chance(one.chance),
-                one.lost,
+                _together(one.lost),
                 one.tows,
                 one.says,
                 str(one.key),

@@ -172,8 +172,8 @@ class Left(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Break:
-    """One break: where, the chance that it is the one that goes, what the angler loses, what
-    the fish tows (floats, feeders, weights), what it is left with, and a sentence on it."""
+    """One break: where, the chance that it is the one that goes, what the angler loses from the rod
+    down, what the fish tows (floats, feeders, weights), what it is left with, and a sentence on it."""
 
     joint: Joint
     chance: float
@@ -245,12 +245,12 @@ def _break_at(rig: Rig, broken: int, chance: float) -> Break:
     assert stretch.joint is not None
     below = range(broken + 1, len(rig.chain))
     things = [(n, p) for n, p in enumerate(rig.chain) if isinstance(p, Thing | Link)]
-    tows = sorted(
+    tows = [
         p.name
         for n, p in things
         if n > broken and p.what in HEAVY and not slides_off(rig, n, broken)
-    )
-    lost = sorted(p.name for n, p in things if n > broken or slides_off(rig, n, broken))
+    ]
+    lost = [p.name for n, p in things if n > broken or slides_off(rig, n, broken)]
     if tows:
         key, left = Left.TOWS, f"the fish tows the {' and the '.join(tows)}"
     elif not any(isinstance(rig.chain[n], Stretch) for n in below):
@@ -279,9 +279,9 @@ def breaks_by_fish(rig: Rig) -> tuple[Break, ...]:
     ...     print(parted.says, parted.lost)
     if the loop goes, the fish keeps the hook alone ('size 18 hook',)
     if the swivel knot goes, the fish keeps the hook and the line below the break \
-('bead', 'cage feeder', 'size 18 hook')
+('cage feeder', 'bead', 'size 18 hook')
     if the main line goes, the fish keeps the hook and the line below the break \
-('bead', 'cage feeder', 'size 18 hook')
+('cage feeder', 'bead', 'size 18 hook')
     """
     places = [n for n, piece in enumerate(rig.chain) if isinstance(piece, Stretch)]
     chances = chances_first(rig.joints)

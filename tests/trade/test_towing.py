@@ -55,10 +55,10 @@ def test_a_running_feeder_is_caught_by_a_knot_above_it() -> None:
 def test_lost_is_also_what_slides_off_the_anglers_end() -> None:
     """The swivel's knot parts: feeder and bead run off the bare end above it."""
     by_break = lost(running())
-    assert by_break["swivel knot"] == ("bead", "cage feeder", "size 18 hook")
+    assert by_break["swivel knot"] == ("cage feeder", "bead", "size 18 hook")
     assert by_break["hooklength's loop"] == ("size 18 hook",)  # the swivel keeps them
     assert by_break["hook knot"] == ("size 18 hook",)
-    assert by_break["main line"] == ("bead", "cage feeder", "size 18 hook")
+    assert by_break["main line"] == ("cage feeder", "bead", "size 18 hook")
 
 
 def test_an_in_line_feeder_slides_off_unless_a_bead_is_pushed_into_it() -> None:
@@ -143,7 +143,11 @@ def test_permuting_branches_changes_nothing(links: tuple[Piece, ...], kg: float)
     def rig(branches: tuple[Piece, ...]) -> Rig:
         return Rig((MAIN, knot("paternoster knot", 2.0), *branches, *hooklength(kg)))
 
-    assert breaks_by_fish(rig(links)) == breaks_by_fish(rig(LINKS))
+    def seen(branches: tuple[Piece, ...]) -> list[object]:
+        breaks = breaks_by_fish(rig(branches))
+        return [(b.joint, b.chance, set(b.lost), set(b.tows), b.key) for b in breaks]
+
+    assert seen(links) == seen(LINKS)
 
 
 @pytest.mark.parametrize(
