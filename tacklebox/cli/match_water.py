@@ -74,17 +74,25 @@ def read_record(desk: "Desk", match: str, file: Path, clock: str) -> "RecordRead
     found = at_the_water.read_record(desk, match, text, clock=clock)
     if sys.stdin.isatty():
         put_right: dict[int, str] = {}
-        while found.faults:
+        clock_at: dict[int, str] = {}
+        while found.faults or found.clock_breaks:
             for fault in found.faults:
                 say_folded(f"Line {fault.line}: {fault.what} {fault.right}")
                 say_folded(f"  {fault.text}")
                 put_right[fault.line] = typer.prompt("What is right? Enter leaves it out", default="",
                                                      show_default=False)  # fmt: skip
-            found = at_the_water.read_record(desk, match, text, put_right=put_right, clock=clock)
+            for asked in found.clock_breaks:
+                say_folded(f"Line {asked.line}: {asked.words} Which taps are to be put right?")
+                clock_at[asked.line] = _which(asked.choices)
+            found = at_the_water.read_record(
+                desk, match, text, put_right=put_right, clock=clock, clock_at=clock_at
+            )
         if found.clock and not clock:
             say_folded(found.clock)
             clock = _which(found.clock_choices)
-            found = at_the_water.read_record(desk, match, text, put_right=put_right, clock=clock)
+            found = at_the_water.read_record(
+                desk, match, text, put_right=put_right, clock=clock, clock_at=clock_at
+            )
     at_the_water.refuse_doubts(found)
     return found
 

@@ -6,7 +6,6 @@ The page is made for what is ready now; make it after the rigs are tied.
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -16,25 +15,18 @@ from tacklebox.desk.matches import matches_of
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.plans import prepare
 from tacklebox.desk.venues import venues_of
+from tacklebox.desk.water_clock import CLOCKS as CLOCKS
+from tacklebox.desk.water_clock import ClockAsked, clocked
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
 
 if TYPE_CHECKING:
     from tacklebox.matches.files.match import Match
     from tacklebox.matches.water.record import DoubtfulLine as DoubtfulLine
-    from tacklebox.matches.water.record import Record
+    from tacklebox.matches.water.record import Record, Tap
     from tacklebox.matches.water.sheet import WaterSheet
     from tacklebox.matches.water.tally import Heap, Tally
     from tacklebox.outputs import Target
 
-AS_IT_IS = "as it is"
-CLOCKS = (
-    "-1 h",
-    "+1 h",
-    "-2 h",
-    "+2 h",
-    "-1 d",
-    "+1 d",
-)  # a clock that was not put for the season, or the day
 MOST_BYTES = 2 * 10**6
 MOST_NAMED = 5
 
@@ -111,7 +103,8 @@ class RecordRead:
     """A record as it fills the debrief's form. ``text`` is what is kept of it.
 
     ``faults`` are lines that cannot be taken as they stand; ``clock`` asks about a clock that seems
-    wrong, ``clock_choices`` are by how much it may be put; ``remarks`` are what is told and needs no answer.
+    wrong, ``clock_choices`` are by how much it may be put, ``clock_breaks`` where it was put on the way;
+    ``remarks`` are what is told and needs no answer.
     """
 
     match: str
@@ -125,6 +118,12 @@ class RecordRead:
     remarks: tuple[str, ...]
     text: str
     changes: tuple[str, ...] = ()  # what was changed, each with its time, in words
+    clock_breaks: tuple[ClockAsked, ...] = ()
+
+    @property
+    def is_unsure(self) -> bool:
+        """Whether anything of it is to be asked."""
+        return bool(self.faults or self.clock or self.clock_breaks)
 
 
 def read_record(
@@ -134,11 +133,13 @@ def read_record(
     *,
     put_right: Mapping[int, str] | None = None,
     clock: str = "",
+    clock_at: Mapping[int, str] | None = None,
 ) -> RecordRead:
     """What a record says for the debrief of a match; nothing is written.
 
-    ``put_right`` has other words for its lines by their number, "" leaves one out; ``clock`` is
-    "as it is" or by how many hours the phone's clock is to be put, as ``clock_choices`` has it.
+    ``put_right`` has other words for its lines by their number, "" leaves one out, "as it is" keeps it;
+    ``clock`` is "as it is" or by how many hours the phone's clock is to be put, as ``clock_choices`` has it,
+    ``clock_at`` the same for each of ``clock_breaks`` by its line.
     Raises AskedWronglyError for text that is no record, for one of another match, day or box, for
     one that a debrief has taken already, and for a clock that is none of the choices.
     """
@@ -161,8 +162,9 @@ def read_record(
             field="record",
             right=f"Debrief {record.match} with it.",
         )
-    record, asks, choices = _clocked(record, own, clock)
     record, remarks = _known(desk, record)
+    found = clocked(record, own, clock, clock_at or {}, put_right or {})
+    record = found.record
     in_bag = rigs_in_bag(desk, own.stem)
     kept, first = write_record(record), debriefed(desk.box, own.stem)
     if first and first.debrief.record == kept:
@@ -185,13 +187,13 @@ def read_record(
         remarks = ("It is cut off: what stands before that is kept.", *remarks)
     return RecordRead(
         own.stem,
-        _answers(record, added, kept, in_bag),
+        _answers(desk, record, added, kept, in_bag),
         _caught(added.nets),
         _caught(added.species),
         _caught(added.rigs),
         record.faults,
-        asks,
-        choices,
+        found.asks,
+        found.choices,
         remarks,
         kept,
         tuple(
@@ -199,6 +201,7 @@ def read_record(
             for tap in added.changes
             if tap.says
         ),
+        found.breaks,
     )
 
 
@@ -223,6 +226,11 @@ def refuse_doubts(found: RecordRead) -> None:
         AskedWronglyError(f'{fault.what} It says "{fault.text}".', where=f"line {fault.line}",
                           right=fault.right)
         for fault in found.faults
+    ]  # fmt: skip
+    faults += [
+        AskedWronglyError(asked.words, where=f"line {asked.line}",
+                          right=f"Say {', '.join(asked.choices)}, at a terminal or on the page.")
+        for asked in found.clock_breaks
     ]  # fmt: skip
     if found.clock:
         choices = " or ".join(found.clock_choices)
@@ -269,92 +277,54 @@ def _net_of(desk: Desk, match: "Match") -> Mapping[str, str]:
     return NET_OF
 
 
-def _clocked(record: "Record", match: "Match", clock: str) -> "tuple[Record, str, tuple[str, ...]]":
-    """The record by the clock that was meant, and what is to be asked of the clock, with its choices."""
-    from tacklebox.matches.water.record import clock_doubt
-
-    day = datetime.combine(match.day, datetime.min.time())
-    begins, ends = (
-        day + timedelta(hours=int(said[:2]), minutes=int(said[3:]))
-        for said in (match.begins, match.ends)
-    )
-    doubt = clock_doubt(record, begins, ends)
-    if doubt is None:
-        return _put(record, _known_shift(clock)), "", CLOCKS
-    choices = (*([_shift_words(doubt.shift)] if doubt.shift else []), AS_IT_IS)
-    if clock and clock not in (*choices, *CLOCKS):
-        raise _no_clock(clock, choices)
-    if not clock:
-        asks = (
-            f"{doubt.outside} taps are outside the match's hours, {match.begins} to {match.ends}."
-        )
-        return record, asks, choices
-    return _put(record, _known_shift(clock)), "", choices
-
-
-def _known_shift(clock: str) -> timedelta:
-    """By how much the phone's clock is to be put, as he says it though nothing shows that it was wrong."""
-    from tacklebox.matches.water.record import SHIFTS
-
-    if clock in ("", AS_IT_IS):
-        return timedelta()
-    number, _, unit = clock.partition(" ")
-    if clock not in CLOCKS and clock not in map(_shift_words, SHIFTS):
-        raise _no_clock(clock, CLOCKS)
-    return int(number) * (timedelta(days=1) if unit == "d" else timedelta(hours=1))
-
-
-def _no_clock(clock: str, choices: Sequence[str]) -> AskedWronglyError:
-    return AskedWronglyError(
-        f'"{clock}" is none of what the clock can be.',
-        field="clock",
-        right=f"There are {', '.join(choices)}.",
-    )
-
-
-def _put(record: "Record", by: timedelta) -> "Record":
-    return replace(record, taps=tuple(replace(tap, at=tap.at + by) for tap in record.taps))
-
-
-def _shift_words(shift: timedelta) -> str:
-    hours = round(shift / timedelta(hours=1))
-    days, hours = (hours // 24, 0) if hours % 24 == 0 else (0, hours)
-    return f"{days:+d} d" if days else f"{hours:+d} h"
-
-
 def _known(desk: Desk, record: "Record") -> "tuple[Record, tuple[str, ...]]":
     """The record with rigs and hooklengths that the box knows; others are faults of their lines, but a
     fish, a cast or a change is kept without its rig, which is told."""
-    from tacklebox.matches.water.record import Did, DoubtfulLine, write_line
-    from tacklebox.rigs.tying.tied import find_tied
-    from tacklebox.stock.hooklengths import find_hooklength
+    from tacklebox.matches.water.record import CARRIED, Did, DoubtfulLine, write_line
 
     faults, remarks, taps = list(record.faults), [], []
-    known: dict[tuple[str, int], AskedWronglyError | None] = {}
+    known: dict[tuple[str, int, bool], AskedWronglyError | None] = {}
     for tap in record.taps:
-        asked = (tap.rig, tap.item)
-        if asked not in known:
-            known[asked] = None
-            try:
-                with desk.box.reading() as session:
-                    if tap.rig:
-                        find_tied(session, tap.rig)
-                    if tap.item:
-                        find_hooklength(session, str(tap.item))
-            except AskedWronglyError as error:
-                known[asked] = error
-        fault = known[asked]
+        is_carried = tap.about in CARRIED
+        unknown = dict.fromkeys(("rig", "item"))
+        for name, asked in (("rig", (tap.rig, 0, False)), ("item", ("", tap.item, is_carried))):
+            if asked not in known:
+                known[asked] = _unknown(desk, *asked)
+            unknown[name] = known[asked]
+        fault = unknown["rig"] or unknown["item"]
         if fault is None:
             taps.append(tap)
         elif tap.did in (Did.LOST, Did.WORN_OUT):
             faults.append(DoubtfulLine(tap.line, write_line(tap), fault.what, fault.right))
         else:
             remarks.append(f"Line {tap.line}: {fault.what} The {tap.did} is kept without it.")
-            taps.append(replace(tap, rig="", item=0))
+            rig, item = "" if unknown["rig"] else tap.rig, 0 if unknown["item"] else tap.item
+            taps.append(replace(tap, rig=rig, item=item))
     return replace(record, taps=tuple(taps), faults=tuple(faults)), tuple(remarks)
 
 
-def _answers(record: "Record", added: "Tally", kept: str, in_bag: Sequence[str]) -> DebriefAnswers:
+def _unknown(desk: Desk, rig: str, item: int, is_carried: bool) -> AskedWronglyError | None:
+    """What is wrong with a rig's code, or with the number of hooklengths, or of a float or feeder."""
+    from tacklebox.matches.water.record import CARRIED
+    from tacklebox.rigs.tying.tied import find_tied
+    from tacklebox.stock.finding import find
+    from tacklebox.stock.hooklengths import find_hooklength
+
+    try:
+        with desk.box.reading() as session:
+            if rig:
+                find_tied(session, rig)
+            found = (find if is_carried else find_hooklength)(session, str(item)) if item else None
+            if found and is_carried and found.kind not in CARRIED:
+                return AskedWronglyError(f"{found.name} is no float, feeder or bomb.")
+    except AskedWronglyError as error:
+        return error
+    return None
+
+
+def _answers(
+    desk: Desk, record: "Record", added: "Tally", kept: str, in_bag: Sequence[str]
+) -> DebriefAnswers:
     """What the record answers of the form; what nobody tapped is not answered.
 
     Where a bag was ticked, a rig that was on the page came back if it was in the bag, or was fished.
@@ -367,7 +337,7 @@ def _answers(record: "Record", added: "Tally", kept: str, in_bag: Sequence[str])
     notes = "\n".join([*words, *added.notes])
     return DebriefAnswers(
         back=back,
-        changed=_changed(record, back),
+        changed=_changed(desk, record, back),
         lost=added.lost,
         worn_out=tuple(code for code in added.worn_out if code not in added.lost),
         tackle_lost={str(item): str(count) for item, count in added.hooklengths_lost},
@@ -383,21 +353,43 @@ def _answers(record: "Record", added: "Tally", kept: str, in_bag: Sequence[str])
     )
 
 
-def _changed(record: "Record", back: Sequence[str]) -> dict[str, dict[str, str]]:
+def _changed(desk: Desk, record: "Record", back: Sequence[str]) -> dict[str, dict[str, str]]:
     """What the rigs that came back are now, as far as it was tapped; the last of each counts."""
-    from tacklebox.matches.water.record import Did
+    from tacklebox.matches.water.record import CARRIED, Did
 
     found: dict[str, dict[str, str]] = {}
     for tap in record.taps:
         if tap.did is Did.CHANGE and tap.rig in back:
-            if tap.item:
-                found.setdefault(tap.rig, {})["hooklength"] = str(tap.item)
+            said = found.setdefault(tap.rig, {})
+            if tap.about in CARRIED:
+                said["carries"] = _carries(desk, tap)
+            elif tap.item:
+                said["hooklength"] = str(tap.item)
             elif tap.about:
-                found.setdefault(tap.rig, {})[_SAID_AS[tap.about]] = tap.says
-    return found
+                said[_SAID_AS[tap.about]] = tap.says
+    every = {
+        rig: {key: words for key, words in said.items() if words} for rig, said in found.items()
+    }
+    return {rig: said for rig, said in every.items() if said}
 
 
 _SAID_AS = {"depth": "depth", "shot": "shot_now"}
+
+
+def _carries(desk: Desk, tap: "Tap") -> str:
+    """The float or feeder that was put on, in words that find it, else by its number; "" for the one that the
+    rig was tied with, which is on it again."""
+    from tacklebox.rigs.tying.changed import carried_by
+    from tacklebox.rigs.tying.tied import find_tied
+    from tacklebox.stock.finding import find
+
+    with desk.box.reading() as session:
+        own = carried_by(session, find_tied(session, tap.rig))
+        with suppress(AskedWronglyError):
+            named = find(session, tap.says)
+            if tap.item in (0, named.id):
+                return "" if own and own.id == named.id else named.name
+    return "" if own and own.id == tap.item else str(tap.item or tap.says)
 
 
 def _caught(heaps: "tuple[Heap, ...]") -> tuple[Caught, ...]:

@@ -16,8 +16,8 @@ BEEN = date(2026, 3, 29)
 TAPPED = """1 | 2026-03-29 10:12:07 | fish | species roach | rig A01T | net silvers 1 | weighs 56.7 g
 2 | 2026-03-29 10:14:00 | fish | weighs {weight}
 3 | 2026-03-29 10:40:00 | lost | item {item}
-4 | 2026-03-29 12:00:00 | day | peg 14
-5 | 2026-03-29 11:00:00 | change | rig A01T | says bulk lower
+4 | 2026-03-29 11:00:00 | change | rig A01T | says bulk lower
+5 | 2026-03-29 12:00:00 | day | peg 14
 end | 5
 """
 

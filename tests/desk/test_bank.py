@@ -29,7 +29,7 @@ TAPPED = """1 | 2026-11-29 10:12:07 | fish | species roach | rig A01T | net silv
 6 | 2026-11-29 12:00:00 | day | section B
 7 | 2026-11-29 15:30:00 | day | weighed 4 lb 2 oz
 8 | 2026-11-29 15:40:00 | day | place 3rd
-9 | 2026-11-29 12:01:00 | note | says far shelf
+9 | 2026-11-29 15:41:00 | note | says far shelf
 end | 9
 """
 
@@ -197,6 +197,54 @@ def test_a_clock_that_was_an_hour_wrong_within_the_match_is_put_where_he_says_so
     page = io.BytesIO()
     bank.page(desk, "club", page)
     assert 'id="clock"' in page.getvalue().decode()
+
+
+HOUR_BACK = """1 | 2026-11-29 10:12:07 | fish | rig A01T | open a 100 s
+2 | 2026-11-29 11:14:07 | fish | rig A01T | open a 3820 s
+3 | 2026-11-29 10:44:07 | fish | rig A01T | open a 5620 s
+4 | 2026-11-29 10:54:07 | note | open a 6220 s | says put by the network
+end | 4
+"""
+
+
+@pytest.mark.parametrize(
+    ("chosen", "times"),
+    [
+        ("before -1 h", ["09:12", "10:14", "10:44", "10:54"]),
+        ("from +1 h", ["10:12", "11:14", "11:44", "11:54"]),
+        ("as it is", ["10:12", "11:14", "10:44", "10:54"]),
+    ],
+)
+def test_a_clock_that_was_put_back_on_the_way_is_asked_about_at_its_line(
+    desk: Desk, chosen: str, times: list[str]
+) -> None:
+    found = bank.read_record(desk, "club", record_of(desk, HOUR_BACK))
+    (asked,) = found.clock_breaks
+    assert (asked.line, asked.choices) == (7, ("before -1 h", "from +1 h", "as it is"))
+    assert asked.words == "from 11:14 to 10:44 the page counted 30 min: the clock was put back."
+    with pytest.raises(AskedWronglyError, match="put back"):
+        bank.refuse_doubts(found)
+    put = bank.read_record(desk, "club", record_of(desk, HOUR_BACK), clock_at={7: chosen})
+    assert put.clock_breaks == ()
+    assert [line.split(" | ")[1][11:16] for line in put.text.splitlines()[4:-1]] == times
+    # the first fish is before the match then, so the rest of it is asked about
+    assert bool(put.clock) is (chosen == "before -1 h")
+    with pytest.raises(AskedWronglyError, match="none of what the clock"):
+        bank.read_record(desk, "club", record_of(desk, HOUR_BACK), clock_at={7: "before -9 h"})
+
+
+def test_a_tap_that_no_clock_explains_is_asked_about_at_its_line(desk: Desk) -> None:
+    late = TAPPED.replace("10:14:00 | fish", "19:14:00 | fish").replace("2 | 2026", "10 | 2026", 1)
+    late = re.sub(r"(?m)^(10 \|.*)\n((?:.*\n)*)end \| 9", r"\2\1\nend | 10", late)
+    found = bank.read_record(desk, "club", record_of(desk, late))
+    (fault,) = found.faults
+    assert fault.what == "19:14 is outside the match's hours, 10:00 to 15:00."
+    for said, fish in (("as it is", 2), ("", 1), ("10 | 2026-11-29 14:50:00 | fish", 2)):
+        put = bank.read_record(desk, "club", record_of(desk, late), put_right={fault.line: said})
+        assert (put.faults, put.clock) == ((), "")
+        assert sum(one.fish for one in put.nets) == fish
+    whole = bank.read_record(desk, "club", record_of(desk, late), clock="as it is")
+    assert whole.faults == ()
 
 
 @pytest.mark.parametrize("said", [("", 2), ("> ", 2)])

@@ -1,5 +1,8 @@
 """Rigs that were changed at the water: written as what they are now, both kept, stock as it is."""
 
+import io
+import json
+import re
 from pathlib import Path
 
 import pytest
@@ -228,3 +231,42 @@ def test_what_was_tapped_of_a_rig_fills_the_form(desk: Desk) -> None:
     shown = debriefs.write(desk, "club", found.answers)
     assert rigs.show(desk, shown.changed["A01T"]).made.set_for == "depth 1.1 m"
     assert shown.record.count("| depth 1.1 m") == 1
+
+
+def test_a_float_that_was_put_on_at_the_water_comes_home_on_its_rig(desk: Desk) -> None:
+    adding.add(desk, "pole 4×14")
+    before = on_hand(desk)
+    page = io.BytesIO()
+    bank.page(desk, "club", page)
+    facts = json.loads(re.search(rb'id="facts">(.*?)</script>', page.getvalue()).group(1))  # type: ignore[union-attr]
+    (other,) = [one for one in facts["carried"] if one["name"] == "pole 4×14"]
+    own = facts["rigs"][0]["carries"]
+    assert (other["kind"], facts["rigs"][0]["carries_name"]) == ("float", "pole 4×12")
+    head = f"TACKLEBOX RECORD 1\nrecord | {desk.box.mark().box}/club/{DAY}\nmatch | club\nrigs | A01T A02R\n"
+    on = f"{DAY} 11:00:00 | change | rig A01T | item {other['item']} | is x | float pole 4×14"
+    back = f"{DAY} 12:00:00 | change | rig A01T | item {own} | is x | float pole 4×12"
+    deeper = f"{DAY} 12:10:00 | change | rig A01T | depth 1.1 m"
+    to_and_fro = bank.read_record(
+        desk, "club", f"{head}1 | {on}\n2 | {back}\n3 | {deeper}\nend | 3\n"
+    )
+    assert to_and_fro.answers.changed == {"A01T": {"depth": "1.1 m"}}
+    unknown = bank.read_record(
+        desk, "club", f"{head}1 | {on.replace('item ', 'item 9')}\nend | 1\n"
+    )
+    assert unknown.answers.changed == {"A01T": {"carries": "pole 4×14"}}  # by its words
+    hook = bank.read_record(
+        desk, "club", f"{head}1 | {DAY} 11:00:00 | change | rig A01T | float hook 20\nend | 1\n"
+    )
+    assert hook.answers.changed == {"A01T": {"carries": "hook 20 barbless spade"}}
+    with pytest.raises(AskedWronglyError, match="no float"):
+        debriefs.write(desk, "club", hook.answers)
+    found = bank.read_record(desk, "club", f"{head}1 | {on}\nend | 1\n")
+    assert (found.faults, found.remarks, found.changes) == (
+        (),
+        (),
+        ("11:00 A01T: float pole 4×14",),
+    )
+    shown = debriefs.write(desk, "club", found.answers)
+    assert rigs.show(desk, shown.changed["A01T"]).made.carries == "pole 4×14"
+    assert taken(desk, before) == {"pole 4×12": -1, "pole 4×14": 1}
+    assert care.audit(desk).in_order

@@ -8,12 +8,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError
+from tacklebox.matches.water.clock import clock_breaks, clock_doubt, put_clock
 from tacklebox.matches.water.record import (
+    CHANGE_KEYS,
     DAY_KEYS,
     Did,
     Record,
     Tap,
-    clock_doubt,
     read_kept,
     read_record,
     write_record,
@@ -153,6 +154,7 @@ TAPS = st.builds(
     item=st.integers(0, 999),
     net=st.sampled_from(["", "silvers 1", "carp 2"]),
     says=WORDS,
+    since_open=st.sampled_from(["", "k3f9 1234 s"]),
 )  # fmt: skip
 
 
@@ -168,6 +170,16 @@ def test_what_is_written_is_read_again(taps: list[Tap]) -> None:
 @pytest.mark.parametrize("word", DAY_KEYS)
 def test_each_word_of_the_day_is_read_again(word: str) -> None:
     tap = Tap(1, TEN, Did.DAY, about=word, says="12")
+    record = Record("b/m/2026-11-29", "m", (tap,))
+    assert read_record(write_record(record)) == record
+    assert read_kept(write_record(record)) == (tap,)
+
+
+@pytest.mark.parametrize("word", CHANGE_KEYS)
+def test_each_change_of_a_rig_is_read_again(word: str) -> None:
+    tap = Tap(
+        1, TEN, Did.CHANGE, rig="A01T", item=37, about=word, says="pole 4×14", since_open="a 6 s"
+    )
     record = Record("b/m/2026-11-29", "m", (tap,))
     assert read_record(write_record(record)) == record
     assert read_kept(write_record(record)) == (tap,)
@@ -204,7 +216,81 @@ def test_a_clock_that_no_whole_hour_mends_is_told_without_a_choice() -> None:
     far = (Tap(1, TEN, Did.CAST), Tap(2, TEN + timedelta(days=3), Did.CAST))
     doubt = clock_doubt(Record("k", "m", far), TEN, TEN + timedelta(hours=5))
     assert doubt is not None
-    assert (doubt.outside, doubt.shift) == (1, None)
+    assert (len(doubt.outside), doubt.shift) == (1, None)
+
+
+def test_a_clock_that_was_years_wrong_is_put_by_days() -> None:
+    """As one is whose battery was out: it begins anew at midnight, years ago."""
+    taps = (
+        Tap(1, datetime(2001, 1, 1, 10, 5), Did.FISH),
+        Tap(2, datetime(2001, 1, 1, 14), Did.FISH),
+    )
+    doubt = clock_doubt(Record("k", "m", taps), TEN, TEN + timedelta(hours=5))
+    assert doubt is not None
+    assert doubt.shift == timedelta(days=9463)  # by hand: 25 years with 6 leap days, and 332 days
+
+
+def _tapped(*said: tuple[str, str]) -> tuple[Tap, ...]:
+    """Taps at those times, with the page's own count: "a 60" are 60 s since the opening called a."""
+    return tuple(
+        Tap(
+            n,
+            datetime.fromisoformat(f"2026-11-29 {at}"),
+            Did.FISH,
+            since_open=f"{since} s" if since else "",
+        )
+        for n, (at, since) in enumerate(said, 1)
+    )
+
+
+@pytest.mark.parametrize(
+    ("said", "breaks"),
+    [
+        ((("10:00:00", "a 0"), ("10:30:00", "a 1800"), ("11:00:00", "a 3600")), []),
+        ((("10:00:00", "a 0"), ("10:35:00", "a 1800")), []),  # it slept for five minutes
+        ((("10:00:00", "a 0"), ("12:17:00", "a 60")), []),  # it slept for long, by no whole hour
+        ((("10:00:00", "a 0"), ("09:30:00", "a 1800")), [(2, "-1:00", 1800)]),
+        ((("10:00:00", "a 0"), ("10:01:00", "a 3660")), [(2, "-1:00", 3660)]),  # and nothing runs backwards
+        ((("10:00:00", "a 0"), ("09:53:30", "a 600")), [(2, "-0:16", 600)]),
+        ((("10:00:00", "a 0"), ("11:10:20", "a 600")), [(2, "1:00", 600)]),
+        ((("10:00:00", "a 5"), ("09:50:00", "b 3")), [(2, "-1:00", None)]),  # it was opened anew
+        ((("10:00:00", ""), ("08:50:00", "")), [(2, "-2:00", None)]),  # as an older page wrote it
+        ((("10:00:00", "a 60"), ("10:01:00", "b 900"), ("10:02:00", "a 180")), []),  # two tabs
+        ((("10:00:00", "a 900"), ("10:01:00", "a 3")), []),  # edited by hand: no count
+        ((("10:00:00", "a 0"), ("09:10:00", "a 600"), ("10:20:00", "a 1200")),
+         [(2, "-1:00", 600), (3, "1:00", 600)]),
+    ],
+)  # fmt: skip
+def test_a_clock_that_was_put_is_found_between_two_taps(
+    said: tuple[tuple[str, str], ...], breaks: list[tuple[int, str, int | None]]
+) -> None:
+    found = clock_breaks(_tapped(*said))
+    words = [
+        f"{'-' if one.by < timedelta() else ''}{abs(one.by).total_seconds() // 3600:.0f}:"
+        f"{abs(one.by).total_seconds() % 3600 / 60:02.0f}"
+        for one in found
+    ]
+    assert [(one.at.number, w, one.ran_s) for one, w in zip(found, words, strict=True)] == breaks
+
+
+@given(st.lists(st.integers(1, 1500), min_size=2, max_size=8), st.data())
+@settings(max_examples=40, deadline=None)
+def test_a_record_whose_clock_was_put_once_is_as_it_was_when_put_right(
+    steps: list[int], data: st.DataObject
+) -> None:
+    times = [sum(steps[:n]) for n in range(len(steps))]
+    meant = tuple(
+        Tap(n, TEN + timedelta(seconds=s), Did.FISH, since_open=f"a {s} s")
+        for n, s in enumerate(times, 1)
+    )
+    at = data.draw(st.integers(2, len(meant)))
+    by = timedelta(minutes=data.draw(st.integers(-300, -2)))
+    wrong = put_clock(Record("k", "m", meant), by, range(at, 99))
+    (found,) = clock_breaks(wrong.taps)
+    assert found.at.number == at
+    assert put_clock(wrong, -found.by, range(at, 99)).taps == meant
+    before = put_clock(wrong, found.by, range(at))
+    assert clock_breaks(before.taps) == ()
 
 
 @pytest.mark.parametrize(

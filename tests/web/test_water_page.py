@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tacklebox.desk import Desk, bank
+from tacklebox.desk import Desk, adding, bank
 from tests.desk.water_box import DAY, make_water_box
 from tests.long.length import so_many
 from tests.web.conftest import CHROMIUM
@@ -44,6 +44,7 @@ class Water:
 def water(tmp_path_factory: pytest.TempPathFactory) -> Water:
     folder = tmp_path_factory.mktemp("water")
     desk = Desk(make_water_box(folder / "box"), today=lambda: DAY)
+    adding.add(desk, "pole 4×14")
     bank.page(desk, "club", folder / "bank.html")
     return Water(folder / "bank.html", desk)
 
@@ -108,6 +109,63 @@ def test_taps_add_up_and_their_record_fills_the_debrief(
     assert (found.answers.lost, found.answers.back) == (("A02R",), ("A01T",))
     assert list(found.answers.tackle_lost.values()) == ["1"]
     assert found.answers.peg == "14"
+
+
+def test_a_float_that_is_put_on_is_a_tap(context: "BrowserContext", water: Water) -> None:
+    page = opened(context, water)
+    page.locator("summary", has_text="Change, note").click()
+    assert page.locator("#carried-which").inner_text() == "Float put on"
+    tap(page, "pole 4×14", "A01T: float pole 4×14")
+    found = bank.read_record(water.desk, "club", record(page))
+    assert (found.faults, found.remarks) == ((), ())
+    assert found.answers.changed == {"A01T": {"carries": "pole 4×14"}}
+
+
+OFTEN = ("roach", "ruffe", "1 oz", "1 lb", "Cast", "Fed", "Take back", "Same again", "Fish")
+
+
+def in_reach(page: "Page") -> dict[str, object]:
+    """Where the buttons of the commonest next taps are; none has to be scrolled to."""
+    size = page.viewport_size
+    assert size is not None
+    where = {}
+    for name in OFTEN:
+        box = page.get_by_role("button", name=name, exact=True).bounding_box()
+        assert box is not None
+        assert 0 < box["y"] < box["y"] + box["height"] <= size["height"], name
+        assert box["height"] >= 56, name
+        where[name] = box
+    return where
+
+
+def test_what_is_tapped_most_is_in_reach_without_scrolling(
+    context: "BrowserContext", water: Water
+) -> None:
+    page = opened(context, water)
+    page.set_viewport_size({"width": 360, "height": 640})
+    tap(page, "Fish", "fish 1")
+    before = in_reach(page)
+    tap(page, "roach", "fish 1 is roach")
+    tap(page, "2 oz", "it weighs 2 oz")
+    assert in_reach(page) == before
+    page.set_viewport_size({"width": 640, "height": 360})
+    in_reach(page)
+    tap(page, "Cast", "cast")
+    assert page.locator("#next").is_hidden()
+    assert "Float settled in" in page.locator("#due").inner_text()
+    tap(page, "2 lb", "it weighs 2 lb")  # later, in the page
+
+
+def test_a_clock_that_is_put_on_the_way_is_found_at_home(
+    context: "BrowserContext", water: Water
+) -> None:
+    page = opened(context, water)
+    tap(page, "Fish", "fish 1")
+    page.clock.fast_forward("10:00")
+    page.clock.set_system_time(f"{DAY}T11:10:00")
+    tap(page, "Fish", "fish 2")
+    (asked,) = bank.read_record(water.desk, "club", record(page)).clock_breaks
+    assert asked.choices == ("before -1 h", "from +1 h", "as it is")
 
 
 def test_a_net_is_told_before_its_limit(context: "BrowserContext", water: Water) -> None:

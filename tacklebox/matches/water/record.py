@@ -9,7 +9,7 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
-from datetime import datetime, timedelta
+from datetime import datetime
 from enum import StrEnum
 from typing import Any
 
@@ -25,7 +25,10 @@ HEAVIEST_G = 50_000.0
 DAY_KEYS = (
     "peg", "section", "draw", "wind", "depth", "water", "bait", "weighed", "place", "points",
 )  # fmt: skip
-CHANGE_KEYS = ("depth", "shot")  # what of a rig is something else from now on, as the rest of it is
+# What of a rig is something else from now on, as the rest of it is
+CHANGE_KEYS = ("depth", "shot", "float", "feeder")
+CARRIED = ("float", "feeder")
+AS_IT_IS = "as it is"  # a line that is doubted stands as it stands
 _FIRST = re.compile(rf"{FIRST_LINE} (\d{{1,6}})", re.ASCII)
 _TIME = "%Y-%m-%d %H:%M:%S"
 
@@ -49,8 +52,9 @@ class Did(StrEnum):
 class Tap:
     """One tap: its number, when, what it says. ``weighs_g`` in g, None where nobody said.
 
-    ``rig`` is a code, ``item`` the number of hooklengths, ``net`` "silvers 1"; ``says`` is a
-    change, a note, or what is said of the day or of a rig's depth or shot, by its word in ``about``.
+    ``rig`` is a code, ``item`` the number of hooklengths, or of the float or feeder that was put on, ``net``
+    "silvers 1"; ``says`` is a change, a note, or what is said of the day or of a rig's depth, shot, float or
+    feeder, by its word in ``about``. ``since_open`` is which opening of the page, and the seconds since.
     """
 
     number: int
@@ -63,6 +67,7 @@ class Tap:
     net: str = ""
     about: str = ""
     says: str = ""
+    since_open: str = ""
     line: int = field(default=0, compare=False)  # of the text that it was read from
 
 
@@ -96,7 +101,8 @@ def record_key(box: str, match: str, day: str) -> str:
 
 
 def read_record(text: str, put_right: Mapping[int, str] | None = None) -> Record:
-    """A record from its text; ``put_right`` has other words for lines by number, "" leaves one out.
+    """A record from its text; ``put_right`` has other words for lines by number, "" leaves one out, "as it
+    is" keeps it.
 
     Raises AskedWronglyError for text that is no record, one without its first lines, of a newer
     version, and one of more than MOST_LINES lines.
@@ -112,7 +118,8 @@ def read_record(text: str, put_right: Mapping[int, str] | None = None) -> Record
     reading = _Reading()
     for number, line in enumerate(lines[start:], start + 1):
         reading.see(line)
-        said = (put_right or {}).get(number, line)
+        said = (put_right or {}).get(number, AS_IT_IS)
+        said = line if said.strip() == AS_IT_IS else said
         if said.strip():
             reading.take(number, line, _plain(said))
     if not (reading.key and reading.match):
@@ -306,7 +313,7 @@ def _more(did: Did, parts: list[str]) -> Iterator[tuple[str, object]]:
         if word in about and said:
             yield "about", word
             yield "says", said
-        elif did is not Did.DAY and word in _READERS:
+        elif word in _READERS and (did is not Did.DAY or word == "open"):
             yield _READERS[word][0], _READERS[word][1](said)
         elif part:
             raise AskedWronglyError(
@@ -341,40 +348,5 @@ _READERS: dict[str, tuple[str, Callable[[str], object]]] = {
     "net": ("net", _net),
     "to": ("says", str),
     "says": ("says", str),
+    "open": ("since_open", str),
 }
-
-
-@dataclass(frozen=True)
-class ClockDoubt:
-    """Taps that fall outside the match's hours, and by how much the clock would have to be put
-    so that all fall within; ``shift`` None where no whole hour or day does it."""
-
-    outside: int
-    shift: timedelta | None
-
-
-BEFORE, AFTER = timedelta(hours=2), timedelta(hours=3)  # what is tapped while he sets up, and packs
-PLAYED = timedelta(minutes=20)  # a fish that was on at the whistle is landed by then (our choice)
-SHIFTS = tuple(
-    timedelta(days=days, hours=hours) for days in (0, -1, 1) for hours in (0, 1, -1, 2, -2, 12, -12)
-)
-
-
-def clock_doubt(record: Record, begins: datetime, ends: datetime) -> ClockDoubt | None:
-    """Whether the phone's clock was wrong: fish or casts stand outside the match, or other taps more
-    than two hours before it or three after it. None where none do.
-    """
-
-    def outside(shift: timedelta) -> int:
-        return sum(not _can_be_at(tap, tap.at + shift, begins, ends) for tap in record.taps)
-
-    many = outside(timedelta())
-    if not many:
-        return None
-    return ClockDoubt(many, next((shift for shift in SHIFTS if not outside(shift)), None))
-
-
-def _can_be_at(tap: Tap, at: datetime, begins: datetime, ends: datetime) -> bool:
-    if tap.did in (Did.FISH, Did.CAST):
-        return begins <= at <= ends + PLAYED
-    return begins - BEFORE <= at <= ends + AFTER

@@ -18,6 +18,7 @@ from tacklebox.matches.files.match import Match
 from tacklebox.matches.files.venue import NetRules, Venue
 from tacklebox.matches.water.record import record_key
 from tacklebox.matches.water.signs import Wants, signs_for
+from tacklebox.rigs.tying.changed import carried_by
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.stock.amounts import show_amount
 from tacklebox.stock.care.box import Box
@@ -35,13 +36,25 @@ MOST_NAMED = 6
 
 @dataclass(frozen=True)
 class RigAlong:
-    """A ready rig that goes along. ``settled_by_s`` in s, None where no fall was computed."""
+    """A ready rig that goes along. ``settled_by_s`` in s, None where no fall was computed; ``carries`` is the
+    float or feeder that it was tied with, by its number, 0 where nobody noted it."""
 
     code: str
     name: str
     method: str
     words: str
     settled_by_s: int | None
+    carries: int = 0
+    carries_name: str = ""
+
+
+@dataclass(frozen=True)
+class CarriedAlong:
+    """Floats, or feeders, of one kind that go along to be put on: "float" or "feeder"."""
+
+    item: int
+    name: str
+    kind: str
 
 
 @dataclass(frozen=True)
@@ -112,6 +125,7 @@ class WaterSheet:
     depths: str
     rigs: tuple[RigAlong, ...]
     hooklengths: tuple[HooklengthAlong, ...]
+    carried: tuple[CarriedAlong, ...]
     signs: tuple[SignAlong, ...]
     rules: tuple[Section, ...]
     first: tuple[Section, ...]
@@ -147,6 +161,11 @@ def make_sheet(box: Box, match: Match, venue: Venue, plan: Plan) -> WaterSheet:
         tuple(rigs),
         tuple(HooklengthAlong(s.id, _short(s), n) for s, n in have.hooklengths),
         tuple(
+            CarriedAlong(stocked.id, stocked.item.name, kind)
+            for kind in CHANGED
+            for stocked, _ in have.by_kind[kind]
+        ),
+        tuple(
             SignAlong(
                 sign.seen,
                 tuple(
@@ -172,6 +191,7 @@ def _rigs(session: Session, plan: Plan) -> Iterator[RigAlong]:
     by_code = {tied.code: tied for tied in session.exec(query)}
     for code in codes:
         made = Snapshot.from_json(by_code[code].snapshot)
+        carried = carried_by(session, by_code[code])
         words = [made.carries, made.set_for, made.hooklength, made.hook and f"hook {made.hook}"]
         yield RigAlong(
             code,
@@ -179,6 +199,8 @@ def _rigs(session: Session, plan: Plan) -> Iterator[RigAlong]:
             made.method,
             ", ".join(word for word in words if word),
             made.fall.settled_by_s if made.fall else None,
+            carried.id or 0 if carried else 0,
+            carried.name if carried else "",
         )
 
 

@@ -5,6 +5,14 @@
   const facts = JSON.parse(document.getElementById("facts").textContent);
   const find = (id) => document.getElementById(id);
   const G_PER_OZ = 28.349523125, CUT_OFF = 500;
+  // Which opening of the page this is; its seconds since, which no change of the phone's clock moves, go with
+  // each tap.
+  const opening = crypto.getRandomValues(new Uint32Array(1))[0].toString(36);
+  const WEIGHTS = {
+    silvers: ["1 oz", "2 oz", "4 oz", "8 oz", "1 lb"],
+    carp: ["1 lb", "2 lb", "3 lb", "5 lb", "8 lb"],
+  };
+  const OFTEN = 6; // fish by the thumb
   let taps = [], store = null;
 
   const two = (n) => String(n).padStart(2, "0");
@@ -82,7 +90,7 @@
   }
 
   async function keep(tap, words) {
-    const kept = { ...tap, record: facts.record, at: stamp(new Date()) };
+    const kept = { ...tap, record: facts.record, at: stamp(new Date()), open: `${opening} ${Math.round(performance.now() / 1000)} s` };
     say("Keeping it …");
     try {
       await new Promise((done, failed) => {
@@ -151,7 +159,7 @@
   function showFish(now) {
     const last = now.fish.at(-1);
     find("again").disabled = !last;
-    find("about").hidden = !last;
+    find("about").hidden = find("next").hidden = !last;
     if (!last) return;
     find("about-which").textContent =
       `Fish ${now.fish.length}, ${last.at.slice(11, 16)}` +
@@ -161,12 +169,22 @@
       const kind = facts.net_of[name];
       about({ species: name, net: `${kind} ${now.nets[kind]}` }, `fish ${now.fish.length} is ${name}`);
     };
+    const ofFish = (names) => names.map((name) => button(name, () => named(name), last.species === name));
+    const ofWeight = (all) => all.map((said) =>
+      button(said, () => weighs(said), !!last.weighs_g && Math.abs(last.weighs_g - grams(said)) < 1));
+    // What is by the thumb is not there a second time.
+    const isNext = now.standing.at(-1).did === "fish";
+    const known = now.fish.filter((fish) => fish.species).at(-1);
+    const often = isNext ? facts.fish.slice(0, OFTEN) : [];
+    const heavy = isNext ? WEIGHTS[(known && facts.net_of[known.species]) || "silvers"] : [];
     const others = Object.keys(facts.net_of).filter((name) => !facts.fish.includes(name));
-    for (const [id, names] of [["species", facts.fish], ["other-species", others]])
-      fill(id, names.map((name) => button(name, () => named(name), last.species === name)));
     const weights = ["1 oz", "2 oz", "4 oz", "8 oz", "12 oz", "1 lb", "2 lb", "3 lb", "5 lb", "8 lb"];
-    fill("weights", weights.map((said) =>
-      button(said, () => weighs(said), !!last.weighs_g && Math.abs(last.weighs_g - grams(said)) < 1)));
+    find("next").hidden = !isNext;
+    fill("next-species", ofFish(often));
+    fill("next-weights", ofWeight(heavy));
+    fill("species", ofFish(facts.fish.filter((name) => !often.includes(name))));
+    fill("other-species", ofFish(others));
+    fill("weights", ofWeight(weights.filter((said) => !heavy.includes(said))));
     fill("fish-rigs", facts.rigs.map((rig) =>
       button(rig.code, () => about({ rig: rig.code }, `on ${rig.code}`), last.rig === rig.code)));
   }
@@ -211,10 +229,11 @@
     fill("rigs", facts.rigs.map((rig) => button(`${rig.code} ${rig.name}`, () =>
       keep({ did: "rig", rig: rig.code }, `fishing ${rig.code}`), now.rig === rig.code)));
     const lose = [];
+    still.sort((a, b) => (b.code === now.rig) - (a.code === now.rig)); // what he has in hand first
     for (const did of ["lost", "worn out"]) {
-      for (const rig of still) lose.push(button(`${rig.code} ${did}`, () => keep({ did, rig: rig.code }, `${rig.code} ${did}`)));
       for (const one of facts.hooklengths)
         lose.push(button(`${one.name} ${did}`, () => keep({ did, item: one.item, is: one.name }, `${one.name} ${did}`)));
+      for (const rig of still) lose.push(button(`${rig.code} ${did}`, () => keep({ did, rig: rig.code }, `${rig.code} ${did}`)));
     }
     fill("lose", lose);
     find("changed-rig").textContent = now.rig || "no rig";
@@ -222,6 +241,13 @@
       keep({ did: "change", rig: now.rig, item: one.item, is: one.name, says: plain(`hooklength ${one.name}`) }, `${now.rig}: hooklength ${one.name}`))));
     const rig = facts.rigs.find((one) => one.code === now.rig);
     find("with-float").hidden = !rig || rig.method === "feeder";
+    const kind = rig && rig.method === "feeder" ? "feeder" : "float";
+    const own = rig && rig.carries ? [{ item: rig.carries, name: rig.carries_name }] : [];
+    const carried = [...own, ...facts.carried.filter((one) => one.kind === kind && !(rig && one.item === rig.carries))];
+    find("with-carried").hidden = !rig || !carried.length;
+    find("carried-which").textContent = kind === "feeder" ? "Feeder put on" : "Float put on";
+    fill("carried", carried.map((one) => button(one.name, () =>
+      keep({ did: "change", rig: now.rig, item: one.item, is: one.name, about: kind, says: plain(one.name) }, `${now.rig}: ${kind} ${one.name}`))));
     const count = (did) => now.standing.filter((t) => t.did === did && t.item).length;
     find("lost-count").textContent =
       `Lost: ${count("lost")} hooklengths; rigs gone: ${[...gone].filter(Boolean).join(", ") || "none"}.`;
@@ -235,6 +261,7 @@
       const parts = [number.get(tap.id), tap.at, tap.did];
       for (const key of ["species", "rig", "item", "is", "net"]) if (tap[key]) parts.push(`${key} ${plain(String(tap[key]))}`);
       if (tap.weighs_g) parts.push(`weighs ${tap.weighs_g} g`);
+      if (tap.open) parts.push(`open ${tap.open}`);
       if (tap.says) parts.push(`${tap.about || "says"} ${plain(tap.says)}`);
       lines.push(parts.join(" | "));
     }
@@ -256,6 +283,7 @@
       if (said && document.activeElement !== field) field.value = said.says;
     }
     tick(now);
+    document.documentElement.style.setProperty("--thumb", `${find("thumb").offsetHeight + 12}px`);
   }
 
   const ago = (now, did) => {
@@ -292,6 +320,9 @@
     const feed = facts.rhythm.feed_every_min;
     if (feed) row(rows, "Feed", fed === null ? "not fed yet" : fed >= 60 * feed ? "FEED NOW" : `in ${span(60 * feed - fed)}`);
     fill("times", rows);
+    const words = rows.map((one) => one.textContent); // name, what, name, what
+    find("due").textContent = words.map((said, at) => (at % 2 ? `${said}.` : said)).join(" ");
+    find("due").hidden = !rows.length || !find("next").hidden;
   }
 
   function wire() {

@@ -409,6 +409,13 @@ def _sort_of(session: Session, item: Item) -> tuple[str, str]:
     return ("olivette" if figures.form == "olivette" else "shot", figures.mark)
 
 
+def carried_by(session: Session, tied: Tied) -> Item | None:
+    """The float or feeder that a rig was tied with; None where nobody noted it."""
+    query = select(Item).join(TiedUse, col(TiedUse.item_id) == Item.id)
+    query = query.where(TiedUse.tied_id == tied.id, col(Item.kind).in_(COME_BACK))
+    return session.exec(query).first()
+
+
 def changed_into(box: Box, codes: Collection[str]) -> dict[str, str]:
     """The rigs that those became, by their codes, as far as that stands."""
     kept = func.json_extract(Tied.snapshot, "$.made_from")

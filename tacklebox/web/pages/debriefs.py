@@ -1,5 +1,6 @@
 """The debrief of a match as one form: what became of each rig, what tackle is gone, what was caught."""
 
+import hashlib
 from typing import TYPE_CHECKING
 
 from fastapi import APIRouter, Request
@@ -17,6 +18,10 @@ router = APIRouter(prefix="/matches")
 BECAME = ("back", "lost", "worn_out")
 CHANGED, NEW = ("hooklength", "depth", "shot_now", "carries", "note"), "new-"  # new-A01T-depth
 BAG = "bag-"  # begins the name of a field that says whether a line of the bag came home
+LINE, CLOCK_AT = (
+    "line-",
+    "clock-",
+)  # begin what is said of a line of the record, and of the clock there
 OF_THE_DAY = ("weight", "peg", "section", "place", "points", "water", "notes")
 
 
@@ -38,11 +43,8 @@ def _read_record(request: Request, match: str, form: dict[str, str]) -> Response
     from tacklebox.desk import bank, debriefs
 
     shown = shown_for(request)
-    lines = {
-        int(name.removeprefix("line-")): said
-        for name, said in form.items()
-        if name.startswith("line-") and name.removeprefix("line-").isdecimal()
-    }
+    if form.get("of") != _mark(form.get("water_record", "")):  # what was asked was of another text
+        form = {name: said for name, said in form.items() if not name.startswith((LINE, CLOCK_AT))}
     found, filled = try_form(
         shown,
         form,
@@ -50,17 +52,30 @@ def _read_record(request: Request, match: str, form: dict[str, str]) -> Response
             shown.desk,
             match,
             form.get("water_record", ""),
-            put_right=lines,
+            put_right=_by_line(form, LINE),
             clock=form.get("clock", ""),
+            clock_at=_by_line(form, CLOCK_AT),
         ),
     )
     if filled or found is None:
         return _page(request, match, "", filled or EMPTY, 400)
     asked = debriefs.form(shown.desk, match)
-    if found.faults or found.clock:
+    if found.is_unsure:
         return _page(request, match, "", Filled(form, {}), read=found)
     said = _of_answers(asked, found.answers)
     return _page(request, match, "", Filled({**_of_bag(asked), **form, **said}, {}), read=found)
+
+
+def _mark(text: str) -> str:
+    return hashlib.sha256("\n".join(text.split()).encode()).hexdigest()[:20]
+
+
+def _by_line(form: dict[str, str], begins: str) -> dict[int, str]:
+    """What is said of lines, by their numbers."""
+    numbered = (
+        (name.removeprefix(begins), said) for name, said in form.items() if name.startswith(begins)
+    )
+    return {int(n): said for n, said in numbered if n.isascii() and n.isdecimal() and len(n) < 7}
 
 
 @router.post("/{match}/debrief")
@@ -191,6 +206,8 @@ def _page(
                 if name.startswith(NEW) and said
             },
             "read": read,
+            "of": _mark(filled["water_record"]),
+            "answered": _answered(filled, read) if read and read.is_unsure else {},
             "clocks": bank.CLOCKS,
             "peg": peg,
             "at_peg": season.at_peg(shown.desk, asked.venue, peg, before=asked.on) if peg else (),
@@ -201,6 +218,17 @@ def _page(
         },
         status,
     )
+
+
+def _answered(filled: Filled, read: "RecordRead") -> dict[str, str]:
+    """What was said of the record already, and is not asked again."""
+    asked = {f"{LINE}{fault.line}" for fault in read.faults}
+    asked |= {f"{CLOCK_AT}{one.line}" for one in read.clock_breaks}
+    return {
+        name: said
+        for name, said in filled.values.items()
+        if name.startswith((LINE, CLOCK_AT)) and name not in asked
+    }
 
 
 def _standing(asked: "DebriefForm") -> dict[str, str]:
