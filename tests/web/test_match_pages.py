@@ -122,13 +122,20 @@ def test_the_record_of_the_phone_fills_the_form(tmp_path: Path) -> None:
             "match | club\nrigs | A01T A02R\n"
             f"1 | 2026-03-29 10:12:07 | fish | weighs -2 lb\n"
             f"2 | 2026-03-29 10:40:00 | lost | item {item}\n3 | 2026-03-29 12:00:00 | day | peg 14\n"
-            "4 | 2026-03-29 12:30:00 | lost | rig A02R\nend | 4\n"
+            "4 | 2026-03-29 11:30:00 | lost | rig A02R\nend | 4\n"
         )
         sent = {FIELD: form_token(client.get("/matches/club/debrief").text)}
         asked = client.post("/matches/club/record", data=sent | {"water_record": text}).text
         assert 'name="line-5"' in asked
         assert "is no weight" in asked or "-2 lb" in asked
-        right = {"water_record": text, "line-5": "1 | 2026-03-29 10:12:07 | fish | weighs 2 lb"}
+        of = re.search(r'name="of" value="([^"]*)"', asked)[1]  # type: ignore[index]
+        mended = {"line-5": "1 | 2026-03-29 10:12:07 | fish | weighs 2 lb", "of": of}
+        still = client.post("/matches/club/record", data=sent | {"water_record": text} | mended).text
+        assert "Line 8: the clock went back here: 11:30 comes after 12:00." in still
+        assert 'type="hidden" name="line-5"' in still  # it is not asked again
+        other = client.post("/matches/club/record", data=sent | {"water_record": f"x\n{text}"} | mended)
+        assert 'name="line-6" value="1 | 2026-03-29 10:12:07 | fish | weighs -2 lb"' in other.text
+        right = {"water_record": text, "clock-8": "from +1 h", **mended}
         filled = client.post("/matches/club/record", data=sent | right).text
         assert 'name="peg" value="14"' in filled
         assert re.search(r'name="rig-A02R" value="lost" checked', filled)
@@ -145,6 +152,7 @@ def test_the_record_of_the_phone_fills_the_form(tmp_path: Path) -> None:
         shown = debriefs.show(served.desk, "club")
         assert shown is not None
         assert "fish | weighs 907.2 g" in shown.record
+        assert "4 | 2026-03-29 12:30:00 | lost" in shown.record
         assert client.get("/season").text.count("<circle") >= 1
         foreign = client.post("/matches/club/record", data=sent | {"water_record": "peg 14"})
         assert foreign.status_code == 400
