@@ -130,10 +130,14 @@ def test_the_record_of_the_phone_fills_the_form(tmp_path: Path) -> None:
         assert "is no weight" in asked or "-2 lb" in asked
         of = re.search(r'name="of" value="([^"]*)"', asked)[1]  # type: ignore[index]
         mended = {"line-5": "1 | 2026-03-29 10:12:07 | fish | weighs 2 lb", "of": of}
-        still = client.post("/matches/club/record", data=sent | {"water_record": text} | mended).text
+        still = client.post(
+            "/matches/club/record", data=sent | {"water_record": text} | mended
+        ).text
         assert "Line 8: the clock went back here: 11:30 comes after 12:00." in still
         assert 'type="hidden" name="line-5"' in still  # it is not asked again
-        other = client.post("/matches/club/record", data=sent | {"water_record": f"x\n{text}"} | mended)
+        other = client.post(
+            "/matches/club/record", data=sent | {"water_record": f"x\n{text}"} | mended
+        )
         assert 'name="line-6" value="1 | 2026-03-29 10:12:07 | fish | weighs -2 lb"' in other.text
         right = {"water_record": text, "clock-8": "from +1 h", **mended}
         filled = client.post("/matches/club/record", data=sent | right).text
