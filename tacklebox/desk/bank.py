@@ -17,6 +17,7 @@ from tacklebox.desk.plans import prepare
 from tacklebox.desk.venues import venues_of
 from tacklebox.desk.water_clock import CLOCKS as CLOCKS
 from tacklebox.desk.water_clock import ClockAsked, clocked
+from tacklebox.desk.water_tackle import as_known
 from tacklebox.errors import AskedWronglyError, ManyFaultsError
 
 if TYPE_CHECKING:
@@ -162,7 +163,7 @@ def read_record(
             field="record",
             right=f"Debrief {record.match} with it.",
         )
-    record, remarks = _known(desk, record)
+    record, remarks = as_known(desk, record)
     found = clocked(record, own, clock, clock_at or {}, put_right or {})
     record = found.record
     in_bag = rigs_in_bag(desk, own.stem)
@@ -275,51 +276,6 @@ def _net_of(desk: Desk, match: "Match") -> Mapping[str, str]:
     with suppress(AskedWronglyError):
         return venues_of(desk).load(match.venue).keepnet.net_of
     return NET_OF
-
-
-def _known(desk: Desk, record: "Record") -> "tuple[Record, tuple[str, ...]]":
-    """The record with rigs and hooklengths that the box knows; others are faults of their lines, but a
-    fish, a cast or a change is kept without its rig, which is told."""
-    from tacklebox.matches.water.record import CARRIED, Did, DoubtfulLine, write_line
-
-    faults, remarks, taps = list(record.faults), [], []
-    known: dict[tuple[str, int, bool], AskedWronglyError | None] = {}
-    for tap in record.taps:
-        is_carried = tap.about in CARRIED
-        unknown = dict.fromkeys(("rig", "item"))
-        for name, asked in (("rig", (tap.rig, 0, False)), ("item", ("", tap.item, is_carried))):
-            if asked not in known:
-                known[asked] = _unknown(desk, *asked)
-            unknown[name] = known[asked]
-        fault = unknown["rig"] or unknown["item"]
-        if fault is None:
-            taps.append(tap)
-        elif tap.did in (Did.LOST, Did.WORN_OUT):
-            faults.append(DoubtfulLine(tap.line, write_line(tap), fault.what, fault.right))
-        else:
-            remarks.append(f"Line {tap.line}: {fault.what} The {tap.did} is kept without it.")
-            rig, item = "" if unknown["rig"] else tap.rig, 0 if unknown["item"] else tap.item
-            taps.append(replace(tap, rig=rig, item=item))
-    return replace(record, taps=tuple(taps), faults=tuple(faults)), tuple(remarks)
-
-
-def _unknown(desk: Desk, rig: str, item: int, is_carried: bool) -> AskedWronglyError | None:
-    """What is wrong with a rig's code, or with the number of hooklengths, or of a float or feeder."""
-    from tacklebox.matches.water.record import CARRIED
-    from tacklebox.rigs.tying.tied import find_tied
-    from tacklebox.stock.finding import find
-    from tacklebox.stock.hooklengths import find_hooklength
-
-    try:
-        with desk.box.reading() as session:
-            if rig:
-                find_tied(session, rig)
-            found = (find if is_carried else find_hooklength)(session, str(item)) if item else None
-            if found and is_carried and found.kind not in CARRIED:
-                return AskedWronglyError(f"{found.name} is no float, feeder or bomb.")
-    except AskedWronglyError as error:
-        return error
-    return None
 
 
 def _answers(

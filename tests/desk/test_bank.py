@@ -247,6 +247,24 @@ def test_a_tap_that_no_clock_explains_is_asked_about_at_its_line(desk: Desk) -> 
     assert whole.faults == ()
 
 
+def test_a_code_that_was_written_otherwise_is_the_rig_that_it_is(desk: Desk) -> None:
+    other = TAPPED.replace("rig A02R", "rig ao2r")
+    assert bank.read_record(desk, "club", record_of(desk, other)).answers.lost == ("A02R",)
+    went = record_of(desk).replace("rigs | A01T A02R", "rigs | A01T aO2r Z99Q")
+    found = bank.read_record(desk, "club", went)
+    assert (found.answers.back, len(found.remarks)) == (("A01T",), 1)
+    assert "Z99Q" in found.remarks[0]
+    debriefs.write(desk, "club", found.answers)
+
+
+def test_a_line_that_is_too_long_is_asked_about_and_never_cut(desk: Desk) -> None:
+    long = record_of(desk, TAPPED.replace("far shelf", "far shelf " + "x" * 1000))
+    (fault,) = bank.read_record(desk, "club", long).faults
+    assert "longer than 1000" in fault.what
+    fits = record_of(desk, TAPPED.replace("far shelf", "x" * 900))
+    assert bank.read_record(desk, "club", fits).answers.notes == "x" * 900
+
+
 @pytest.mark.parametrize("said", [("", 2), ("> ", 2)])
 def test_a_record_that_was_pasted_twice_or_answered_counts_once(
     desk: Desk, said: tuple[str, int]

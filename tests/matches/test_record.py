@@ -105,7 +105,8 @@ def test_a_record_cut_in_the_middle_of_a_line_asks_for_that_line_alone() -> None
         ("11 | 29.11. 13:00 | fish", "no time"),
         ("11 | 2026-13-29 13:00:00 | fish", "no time"),
         ("eleven | 2026-11-29 13:00:00 | fish", "no number"),
-        ("9" * 5000 + " | 2026-11-29 13:00:00 | fish", "no number"),
+        ("9" * 900 + " | 2026-11-29 13:00:00 | fish", "no number"),
+        ("9" * 5000 + " | 2026-11-29 13:00:00 | fish", "longer than 1000"),
         ("11 | 2026-11-29 13:00:00 | lost", "what was lost"),
         ("11 | 2026-11-29 13:00:00 | fish | colour red", "says nothing"),
         ("3 | 2026-11-29 10:14:00 | fish | rig A02R", "there twice"),
@@ -248,6 +249,7 @@ def _tapped(*said: tuple[str, str]) -> tuple[Tap, ...]:
     [
         ((("10:00:00", "a 0"), ("10:30:00", "a 1800"), ("11:00:00", "a 3600")), []),
         ((("10:00:00", "a 0"), ("10:35:00", "a 1800")), []),  # it slept for five minutes
+        ((("10:00:00", "a 0"), ("10:01:20", "a 0")), []),
         ((("10:00:00", "a 0"), ("12:17:00", "a 60")), []),  # it slept for long, by no whole hour
         ((("10:00:00", "a 0"), ("09:30:00", "a 1800")), [(2, "-1:00", 1800)]),
         ((("10:00:00", "a 0"), ("10:01:00", "a 3660")), [(2, "-1:00", 3660)]),  # and nothing runs backwards

@@ -128,7 +128,7 @@ def in_reach(page: "Page") -> dict[str, object]:
     """Where the buttons of the commonest next taps are; none has to be scrolled to."""
     size = page.viewport_size
     assert size is not None
-    where = {}
+    where: dict[str, object] = {}
     for name in OFTEN:
         box = page.get_by_role("button", name=name, exact=True).bounding_box()
         assert box is not None

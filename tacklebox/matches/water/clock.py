@@ -47,14 +47,14 @@ def clock_breaks(taps: Sequence[Tap]) -> tuple[ClockBreak, ...]:
     for before, at in pairwise(taps):
         ran_s = _ran(before, at)
         by = at.at - before.at - timedelta(seconds=ran_s or 0)
-        near = round(by / HOUR) * HOUR
-        is_whole = near != timedelta() and abs(by - near) <= NEARLY
         if ran_s is None and by < -SLACK:
             found.append(ClockBreak(before, at, by // HOUR * HOUR, None))
-        elif ran_s is not None and (by < -SLACK or (is_whole and by > SLACK)):
-            found.append(
-                ClockBreak(before, at, near if is_whole else round(by / MINUTE) * MINUTE, ran_s)
-            )
+        elif ran_s is not None and by < -SLACK:
+            found.append(ClockBreak(before, at, round(by / MINUTE) * MINUTE, ran_s))
+        elif ran_s is not None and by >= HOUR - NEARLY:
+            near = round(by / HOUR) * HOUR
+            if abs(by - near) <= NEARLY:
+                found.append(ClockBreak(before, at, near, ran_s))
     return tuple(found)
 
 

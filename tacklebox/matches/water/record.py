@@ -19,8 +19,8 @@ from tacklebox.trade.quantities import read_weighed_g
 
 FIRST_LINE = "TACKLEBOX RECORD"
 VERSION = 1
-MOST_LINES, MOST_LETTERS = 5000, 500
-YEARS = range(2000, 2200)
+MOST_LINES, MOST_LETTERS = 5000, 1000
+YEARS = range(1970, 2200)  # a clock whose battery was out begins anew there
 HEAVIEST_G = 50_000.0
 DAY_KEYS = (
     "peg", "section", "draw", "wind", "depth", "water", "bait", "weighed", "place", "points",
@@ -221,7 +221,12 @@ class _Reading:
 
     def take(self, number: int, line: str, said: str) -> None:
         try:
-            self._take(number, [part.strip() for part in said[:MOST_LETTERS].split("|")])
+            if len(said) > MOST_LETTERS:
+                raise AskedWronglyError(
+                    f"the line is longer than {MOST_LETTERS} letters.",
+                    right="Say it in fewer words.",
+                )
+            self._take(number, [part.strip() for part in said.split("|")])
         except AskedWronglyError as error:
             self.faults.append(DoubtfulLine(number, line[:MOST_LETTERS], error.what, error.right))
 

@@ -24,7 +24,7 @@ BODY_PT = 6.5
 assert BODY_PT * X_HEIGHT / MM >= 1.2  # read in the hand
 HEADING_PT = 9.0
 BOX_MM = 3.5  # a pencil's stroke
-TALLIED, MOST_BOXES = 40, 12
+TALLIED, MOST_BOXES, CHANGES = 40, 12, 2
 
 
 @dataclass(frozen=True)
@@ -130,7 +130,7 @@ class _Card:
         ]
 
     def tally(self, sheet: WaterSheet) -> list[tuple[str, Any]]:
-        """A box for each fish, net by net."""
+        """A box for each fish, net by net, and what was changed."""
         nets = [(net, n) for n in (1, 2) for net in sheet.nets]
         return [
             ("fish", self._said("A stroke for a fish", heading=True)),
@@ -143,6 +143,7 @@ class _Card:
                 ("fish", self._boxes(f"{net} {n}, weight ……………", TALLIED, lines=2))
                 for net, n in nets
             ),
+            *(("changes", self._said(f"At ………… changed {'…' * 34}")) for _ in range(CHANGES)),
         ]
 
     def tackle(self, sheet: WaterSheet) -> list[tuple[str, Any]]:
