@@ -56,6 +56,7 @@ _PLAIN = frozenset((
     "name", "notes", "for", "read", "also", "place", "is", "on", "held", "top", "bottom", "what",
     "material", "hooklengths",
 ))  # fmt: skip
+MOST_NAMED = 12  # files in one fault; more are a list of its own
 _MOST_SHOWN = 60  # letters of what was given instead
 _TRIED = ("constrained-str", "dict[str,")
 Model = TypeVar("Model", bound=BaseModel)
@@ -120,9 +121,9 @@ class DataFiles:
                 f'there is no {self.what} "{stem}", nor any other yet.',
                 see=self.first,
             )
-        raise AskedWronglyError(
-            f'there is no {self.what} "{stem}".', right=nearest_word(stem, known)
-        )
+        right = nearest_word(stem, known, MOST_NAMED)
+        see = "" if right else f"{self.kind}.listed"
+        raise AskedWronglyError(f'there is no {self.what} "{stem}".', right=right, see=see)
 
     def load_each(self, load: Callable[[str], Loaded]) -> tuple[list[Loaded], list[BenchError]]:
         """All that can be read, in alphabetical order, and why the others cannot."""

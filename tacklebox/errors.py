@@ -145,12 +145,15 @@ class AlreadyDoneError(CannotBeDoneError):
         super().__init__(f"this was done already: {what}.", right="Nothing was done twice.")
 
 
-def nearest_word(word: str, known: Sequence[str]) -> str:
-    """A "did you mean" for a mistyped word, or the known words when none is near."""
+def nearest_word(word: str, known: Sequence[str], most: int | None = None) -> str:
+    """A "did you mean" for a mistyped word, or the known words when none is near; "" for more of them
+    than ``most``."""
     from difflib import get_close_matches
 
     near = get_close_matches(word.lower(), [k.lower() for k in known], n=1, cutoff=0.7)
     if near:
         meant = next(k for k in known if k.lower() == near[0])
         return f'Did you mean "{meant}"?'
+    if most is not None and len(known) > most:
+        return ""
     return "Known: " + ", ".join(known) + "."

@@ -120,11 +120,13 @@ def _ask_else(
         if as_json:
             show_answer(towed)
             return
+        (cm, share), (m, far) = units.small(), units.far()
         say_folded(
-            f"{towed.recipe}: the wind moves the surface at {100 * towed.surface_m_s:.0f} cm/s. When "
-            f"the bait is down, after {_band(towed.after_s)} s, it is {_band(towed.dragged_m, 1)} m "
-            f"downwind of where it would be in still water, the float {_band(towed.float_m, 1)} m; "
-            f"then the bait goes on by {_band(towed.per_minute_m, 1)} m a minute."
+            f"{towed.recipe}: the wind moves the surface at {100 * share * towed.surface_m_s:.0f} "
+            f"{cm}/s. When the bait is down, after {_band(towed.after_s)} s, it is "
+            f"{_band(towed.dragged_m, 1, far)} {m} downwind of where it would be in still water, "
+            f"the float {_band(towed.float_m, 1, far)} {m}; then the bait goes on by "
+            f"{_band(towed.per_minute_m, 1, far)} {m} a minute."
         )
         _notes(towed.notes, towed.unproven)
 
@@ -152,15 +154,16 @@ def _show(found: "Settles", why: bool) -> None:
             0,
         )
     say()
+    unit, share = units.small()
     show_table(
-        ["bait passes", "after, s", "for, s", "cm/s", "cm from the float's cast"],
+        ["bait passes", "after, s", "for, s", f"{unit}/s", f"{unit} from the float's cast"],
         [
             (
                 units.between(x.from_mm, x.to_mm),
                 _band(x.enters_s),
                 _band(x.takes_s),
-                _band(x.speed_cm_s, 1),
-                _band(x.aside_m, 0, 100),
+                _band(x.speed_cm_s, 1, share),
+                _band(x.aside_m, 0, 100 * share),
             )
             for x in first.layers
         ],

@@ -47,13 +47,17 @@ def start(context: typer.Context, venue: VenueArg) -> None:
 @app.command()
 def show(context: typer.Context, venue: VenueArg, as_json: Json = False) -> None:
     """Show a venue, its rules and its cautions."""
-    from tacklebox.desk import venues
+    from tacklebox.desk import law, venues
 
     page = venues.show(desk_of(context), venue)
     if as_json:
         show_answer(page)
         return
-    lines = "yes, keep 30 m away" if page.overhead_lines else "none noted; look up all the same"
+    lines = (
+        f"yes, keep {law.power_lines_away()} away"
+        if page.overhead_lines
+        else "none noted; look up all the same"
+    )
     rows = [("water", page.water), ("depths", page.depths), ("overhead lines", lines)]
     rows += [("notes", page.notes)] if page.notes else []
     rows += [(rule.rule, rule.says) for rule in page.rules]

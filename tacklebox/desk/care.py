@@ -96,6 +96,7 @@ class LastDone:
     action: int
     what: str
     on: date
+    item: str = ""  # that alone was moved by it
 
 
 @dataclass(frozen=True)
@@ -178,14 +179,14 @@ def last_done(desk: Desk) -> LastDone | None:
 
 def history(desk: Desk) -> UndoRedo:
     """What undo and redo would do now."""
-    from tacklebox.stock.care.undo import read_history
+    from tacklebox.stock.care.undo import item_moved_by, read_history
 
     with desk.box.reading() as session:
         found = read_history(session)
-    undo, redo = (
-        LastDone(action.id or 0, action.what, action.on) if action else None
-        for action in (found.undo, found.redo)
-    )
+        undo, redo = (
+            LastDone(one.id or 0, one.what, one.on, item_moved_by(session, one)) if one else None
+            for one in (found.undo, found.redo)
+        )
     return UndoRedo(undo, redo, found.stamp)
 
 

@@ -27,11 +27,18 @@ class Law:
     comes_first: str
 
 
+def power_lines_away() -> str:
+    """How far power lines are kept away from at least, in words."""
+    from tacklebox.trade.law import power_lines_away as away
+
+    return away()
+
+
 def law(desk: Desk) -> Law:
     """The lead in the box that may not weight a line, and the cautions."""
     from tacklebox.stock.lead import lead_in_stock
-    from tacklebox.trade.law import CAUTIONS, DEFERS
+    from tacklebox.trade.law import DEFERS, cautions
 
     with desk.box.reading() as session:
         lead = tuple(ForbiddenLead(item_row(item), j) for item, j in lead_in_stock(session))
-    return Law(lead, CAUTIONS, f"{DEFERS[0].upper()}{DEFERS[1:]}.")
+    return Law(lead, cautions(), f"{DEFERS[0].upper()}{DEFERS[1:]}.")

@@ -273,9 +273,18 @@ def _reading(row: "Measurement") -> Reading:
 
 
 def _taken(one: "Known") -> TakenNow:
+    from tacklebox.trade.quantities import KG_PER_LB
+    from tacklebox.trade.units_first import IMPERIAL, first
+
     estimate = one.estimate
+    unit, share = ("lb", KG_PER_LB) if (one.unit, first()) == ("kg", IMPERIAL) else (one.unit, 1.0)
     return TakenNow(
-        one.what, one.unit, estimate.mean, estimate.spread, estimate.readings, str(estimate.source)
+        one.what,
+        unit,
+        estimate.mean / share,
+        estimate.spread / share,
+        estimate.readings,
+        str(estimate.source),
     )
 
 

@@ -61,10 +61,12 @@ class PlayedBite:
 class Played:
     """Patterns side by side, ``every_s`` seconds from still to still.
 
-    ``bite``: the tip's curve where a bait held from a depth on was asked for.
+    ``marks`` are of the depth, in mm and in words; ``bite`` is the tip's curve, where a bait held from a
+    depth on was asked for.
     """
 
     patterns: tuple[PlayedPattern, ...]
+    marks: tuple[tuple[float, str], ...]
     every_s: float
     bite: tuple[PlayedBite, ...]
     unproven: str
@@ -83,6 +85,7 @@ def played(
     ``bite_at`` is the depth from which on a fish holds the bait. Raises as ``settling.settle``.
     """
     from tacklebox.trade.settling.outcome import UNPROVEN, settle
+    from tacklebox.trade.units_first import depth_marks
 
     seen = seen_of(asked.fishing)
     patterns = patterns_of(desk, asked, beside)
@@ -90,6 +93,7 @@ def played(
     held = held_bite(found[0], bite_at) if bite_at.strip() else None
     return Played(
         tuple(_played(one, fell) for one, fell in zip(patterns, found, strict=True)),
+        depth_marks(max(one.rig.down_mm for one in found)),
         EVERY_S,
         tuple(PlayedBite(at.seconds, round(at.shows_mm, 1)) for at in held.tip) if held else (),
         UNPROVEN,

@@ -2,7 +2,7 @@
 
 import csv
 import io
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
@@ -151,9 +151,11 @@ def season(
     return answer
 
 
-def plots(found: SeasonShown) -> tuple[tuple[str, str], ...]:
+def plots(
+    found: SeasonShown, called: Mapping[str, str] | None = None
+) -> tuple[tuple[str, str], ...]:
     """Plots of the weights and of what was lost, match by match, and of what those put together say: a title
-    and an SVG of each; the tables beside them have the same."""
+    and an SVG of each; the tables beside them have the same. ``called`` has the names of files in words."""
     from tacklebox.printing.drawing.bars import Bars, bars_svg
     from tacklebox.printing.drawing.plot import Plot, plot_svg
     from tacklebox.trade.quantities import KG_PER_LB
@@ -163,9 +165,16 @@ def plots(found: SeasonShown) -> tuple[tuple[str, str], ...]:
     weighed = tuple((m.on, m.weight_g / share) for m in found.matches if m.weight_g is not None)
     lost = tuple((m.on, m.lost_cents / 100) for m in found.matches)
     both = ((f"Weighed in, {unit}", unit, weighed), ("Tackle lost, at prices of today", "", lost))
-    mean = tuple((r.name, r.mean_g / 1000, r.mean) for r in found.rows if r.mean_g is not None)
-    fish = tuple((r.name, float(r.fish), str(r.fish)) for r in found.rows if r.fish)
-    by = ((f"Weighed in by {found.by}, mean, kg", mean), (f"Fish tapped by {found.by}", fish))
+    names = called or {}
+    mean = tuple(
+        (names.get(r.name, r.name), r.mean_g / share, r.mean)
+        for r in found.rows
+        if r.mean_g is not None
+    )
+    fish = tuple(
+        (names.get(r.name, r.name), float(r.fish), str(r.fish)) for r in found.rows if r.fish
+    )
+    by = ((f"Weighed in by {found.by}, mean, {unit}", mean), (f"Fish tapped by {found.by}", fish))
     return (
         *((title, plot_svg(Plot(title, unit, points))) for title, unit, points in both if points),
         *((title, bars_svg(Bars(title, rows))) for title, rows in by if rows),

@@ -283,9 +283,9 @@ def judged(rulings: "Sequence[Ruling]") -> Judged:
 
 def overhead_lines(place: "Venue") -> str:
     """The caution for a venue where power lines are noted, "" elsewhere."""
-    from tacklebox.trade.law import POWER_LINES
+    from tacklebox.trade.law import power_lines
 
-    return POWER_LINES.says if place.overhead_lines else ""
+    return power_lines().says if place.overhead_lines else ""
 
 
 def _said(rules: "Rules") -> "list[RuleSaid]":

@@ -116,8 +116,13 @@ def find(session: Session, said: str) -> Item:
     plain = said.strip().removeprefix("#")
     if plain.isdecimal() and plain.isascii() and len(plain) < 12:
         item = session.get(Item, int(plain))
-        if item is None or item.withdrawn:
+        if item is None:
             raise AskedWronglyError(f"there is no item {plain}.", see="stock.listed")
+        if item.withdrawn:
+            raise AskedWronglyError(
+                f"there is no item {plain} any more: what put {item.name} in was undone.",
+                see="stock.listed",
+            )
         return item
     items = list_items(session)
     exact = [item for item in items if said.strip() in (item.name, item.words)]

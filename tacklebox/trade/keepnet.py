@@ -7,6 +7,7 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.law import Country, byelaws_of
 from tacklebox.trade.limits import within
 from tacklebox.trade.quantities import write_length
+from tacklebox.trade.units_first import given_length
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,13 +119,13 @@ def judge_keepnet(net: Keepnet, asked: KeepnetRule = BYELAW) -> tuple[NetRule, .
             by_venue=hole < BYELAW.hole_around_mm,
         ),
         NetRule(
-            f"at least {write_length(length)} long",
+            f"at least {given_length(write_length(length), length, least=True)} long",
             "" if net.length_mm is None else f"{write_length(net.length_mm)} long",
             _at_least(net.length_mm, length),
             by_venue=length > BYELAW.length_mm,
         ),
         NetRule(
-            f"rings at most {write_length(apart)} apart below the first",
+            f"rings at most {given_length(write_length(apart), apart, least=False)} apart below the first",
             "" if has_apart is None else f"rings {write_length(has_apart)} apart",
             _at_most(has_apart, apart),
             by_venue=apart < BYELAW.rings_apart_mm,
@@ -157,7 +158,8 @@ def _refuse_impossible(net: Keepnet) -> None:
 
 
 def _judge_around(net: Keepnet, least: float) -> NetRule:
-    asks, by_venue = f"rings at least {write_length(least)} around", least > BYELAW.ring_around_mm
+    asks = f"rings at least {given_length(write_length(least), least, least=True)} around"
+    by_venue = least > BYELAW.ring_around_mm
     around = net.ring_around_mm or (net.round_mm and math.pi * net.round_mm)
     if around:
         has, passes = f"rings {write_length(around)} around", _at_least(around, least)
@@ -176,7 +178,7 @@ def _judge_across(net: Keepnet, asked: KeepnetRule) -> tuple[NetRule, ...]:
     )
     return tuple(
         NetRule(
-            f"{shape} rings at least {write_length(least)} {across}",
+            f"{shape} rings at least {given_length(write_length(least), least, least=True)} {across}",
             "" if has is None else f"{shape} rings {write_length(has)} {across}",
             _at_least(has, least),
             by_venue=True,

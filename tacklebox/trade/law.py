@@ -25,6 +25,7 @@ from tacklebox.trade.sources import (
     Source,
     published,
 )
+from tacklebox.trade.units_first import given_length, given_mass
 
 LEAD_FREE_UP_TO_G = 0.06
 LEAD_BANNED_UP_TO_G = 28.35
@@ -91,6 +92,15 @@ def lead_may_not_be_supplied(mass_g: float) -> bool:
     return _in_the_band(mass_g)
 
 
+def lead_banned_up_to() -> str:
+    """The heaviest lead that may not be used, as the law gives it, with his unit beside.
+
+    >>> lead_banned_up_to()
+    '28.35 g'
+    """
+    return given_mass(f"{LEAD_BANNED_UP_TO_G:g} g", LEAD_BANNED_UP_TO_G)
+
+
 def _in_the_band(mass_g: float) -> bool:
     within(mass_g, 0, MASS_LIMIT_G, "a weight", "g", above=True)
     over = mass_g > LEAD_FREE_UP_TO_G and not math.isclose(mass_g, LEAD_FREE_UP_TO_G)
@@ -134,7 +144,8 @@ def judge_lead(
     if banned:
         says = (
             f"{what} of lead, {write_mass(mass_g)}: in England and Wales lead may be used only up "
-            f"to 0.06 g (No 14 to No 8) and above 28.35 g ({cited}); use tin or tungsten. "
+            f"to {LEAD_FREE_UP_TO_G:g} g (No 14 to No 8) and above {lead_banned_up_to()} ({cited}); "
+            f"use tin or tungsten. "
             f"Elsewhere: {DEFERS}"
         )
         return Judgement(about, Outcome.FAILS, says, formula, facts, Check.LEAD)
@@ -154,12 +165,43 @@ class Caution:
     source: Source
 
 
-POWER_LINES = Caution(
-    "power lines",
-    f"Keep at least {POWER_LINE_LEAST_M} m from overhead power lines: rods, poles and wet line "
-    "conduct, and current can jump a gap.",
-    POWER_LINE_SAFETY,
-)
+def power_lines_away() -> str:
+    """How far power lines are kept away from at least, with his unit beside.
+
+    >>> power_lines_away()
+    '30 m'
+    """
+    return given_length(f"{POWER_LINE_LEAST_M} m", 1000.0 * POWER_LINE_LEAST_M, least=True)
+
+
+def power_lines() -> Caution:
+    """How far to keep from power lines, in the units that are told first.
+
+    >>> power_lines().source.citation
+    'Energy Networks Association, angler safety'
+    """
+    return Caution(
+        "power lines",
+        f"Keep at least {power_lines_away()} from overhead power lines: rods, poles and wet line "
+        "conduct, and current can jump a gap.",
+        POWER_LINE_SAFETY,
+    )
+
+
+def lead_trade() -> Caution:
+    """Which lead may not be supplied, in the units that are told first.
+
+    >>> lead_trade().about
+    'lead'
+    """
+    return Caution(
+        "lead",
+        f"Lead weights over {LEAD_FREE_UP_TO_G:g} g and up to {lead_banned_up_to()} for weighting "
+        "lines may not be supplied in Great Britain.",
+        LEAD_SUPPLY,
+    )
+
+
 CLOSE_SEASON = Caution(
     "close season",
     "In England and Wales the coarse close season on rivers, streams and drains runs from "
@@ -173,12 +215,6 @@ LICENCE = Caution(
     f"A rod licence is needed from the age of {LICENCE_FROM_AGE}.",
     ROD_LICENCE,
 )
-LEAD_TRADE = Caution(
-    "lead",
-    f"Lead weights over {LEAD_FREE_UP_TO_G:g} g and up to {LEAD_BANNED_UP_TO_G:g} g for weighting "
-    "lines may not be supplied in Great Britain.",
-    LEAD_SUPPLY,
-)
 LINE_LITTER = Caution(
     "line litter",
     "Take line ends and old line home, cut small; hooks and knives are sharp.",
@@ -189,7 +225,15 @@ FREE_RUNNING = Caution(
     f"Many fisheries allow only free-running feeders and leads; {DEFERS}.",
     Source(Basis.COMMON, "usual in the match rules of clubs and fisheries"),
 )
-CAUTIONS = (POWER_LINES, CLOSE_SEASON, LICENCE, LEAD_TRADE, LINE_LITTER, FREE_RUNNING)
+
+
+def cautions() -> tuple[Caution, ...]:
+    """All that every angler is owed, in the units that are told first.
+
+    >>> len(cautions())
+    6
+    """
+    return (power_lines(), CLOSE_SEASON, LICENCE, lead_trade(), LINE_LITTER, FREE_RUNNING)
 
 
 def cautions_for(method: str, makes: str) -> tuple[Caution, ...]:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
+from math import ceil, floor
 
 from tacklebox.trade.quantities import (
     G_PER_OZ,
@@ -23,6 +24,8 @@ UNITS = (IMPERIAL, METRIC)
 
 _LEAST_MM, _MOST_IN_INCHES_MM, _MOST_IN_FEET_MM = MM_PER_INCH, 36 * MM_PER_INCH, 10_000.0
 _PARTS = ("", " 1/4", " 1/2", " 3/4")
+_YARD_MM = 36 * MM_PER_INCH
+_STEPS_CM, _STEPS_IN = (5, 10, 20, 50, 100, 200, 500), (2, 4, 6, 12, 24, 60, 120, 240)
 
 
 @dataclass
@@ -97,6 +100,60 @@ def show_nearly(length_mm: float) -> str:
 def _feet(length_mm: float) -> str:
     feet, inches = divmod(round(length_mm / MM_PER_INCH), 12)
     return f"{feet} ft {inches} in" if inches else f"{feet} ft"
+
+
+def given_length(given: str, length_mm: float, *, least: bool) -> str:
+    """A length as a law or byelaw gives it, from 0 mm, with the unit that is told first beside it where
+    that is another: rounded so that who keeps to it keeps to the law, up for the ``least`` that is
+    allowed, else down; to a quarter inch, from 10 m on to half a yard.
+
+    >>> given_length("30 m", 30_000, least=True)
+    '30 m'
+    >>> with in_units("imperial"):
+    ...     given_length("30 m", 30_000, least=True), given_length("40 cm", 400, least=False)
+    ('30 m (33 yd)', '40 cm (15 1/2 in)')
+    """
+    if first() != IMPERIAL or length_mm < _LEAST_MM:
+        return given
+    turn = ceil if least else floor
+    if length_mm >= _MOST_IN_FEET_MM:
+        return f"{given} ({turn(2 * length_mm / _YARD_MM) / 2:g} yd)"
+    quarters = turn(length_mm / MM_PER_INCH * 4)
+    return f"{given} ({quarters // 4}{_PARTS[quarters % 4]} in)"
+
+
+def given_mass(given: str, mass_g: float) -> str:
+    """A mass as a law gives it, from 0 g, with the unit that is told first beside it where that is
+    another.
+
+    >>> with in_units("imperial"):
+    ...     given_mass("28.35 g", 28.35), given_mass("0.06 g", 0.06)
+    ('28.35 g (1 oz)', '0.06 g')
+    """
+    told = show_mass(mass_g)
+    return given if first() != IMPERIAL or told == given else f"{given} ({told})"
+
+
+def depth_marks(deep_mm: float, most: int = 6) -> tuple[tuple[float, str], ...]:
+    """Where an axis of depth is marked down to ``deep_mm``, above 0, and with what: ``most`` even steps
+    from 0 at the most, in centimetres, or in feet, near the top in inches.
+
+    >>> depth_marks(1600)
+    ((0.0, '0 cm'), (500.0, '50 cm'), (1000.0, '100 cm'), (1500.0, '150 cm'))
+    >>> with in_units("imperial"):
+    ...     depth_marks(1000)
+    ((0.0, '0 ft'), (304.8, '1 ft'), (609.6, '2 ft'), (914.4, '3 ft'))
+    """
+    in_feet = first() == IMPERIAL
+    unit_mm, unit, shown = (MM_PER_INCH, "in", 1) if in_feet else (10.0, "cm", 1)
+    deep = deep_mm / unit_mm
+    step = next((one for one in (_STEPS_IN if in_feet else _STEPS_CM) if deep / one <= most), deep)
+    if in_feet and step % 12 == 0:
+        unit, shown = "ft", 12
+    count = int(deep / step + 1e-6)
+    return tuple(
+        (round(n * step * unit_mm, 1), f"{n * step / shown:g} {unit}") for n in range(count + 1)
+    )
 
 
 def show_distance(from_hook_mm: float) -> tuple[str, str]:

@@ -65,6 +65,7 @@ def _templates() -> Environment:
     env.filters["as_id"] = lambda field: _NO_ID.sub("-", str(field))
     env.filters["drawn"] = _drawn
     env.filters["nearly"], env.filters["between"] = units.nearly, units.between
+    env.globals |= {"small": units.small, "far": units.far}
     return env
 
 

@@ -7,10 +7,10 @@ import pytest
 from tacklebox.trade.keepnet import BYELAW, Keepnet, judge_keepnet
 from tacklebox.trade.law import (
     LICENCE,
-    POWER_LINES,
     in_close_season,
     lead_may_not_be_supplied,
     lead_may_not_be_used,
+    power_lines,
 )
 from tests.outside import outside
 
@@ -78,7 +78,7 @@ def test_keepnets(net: Keepnet, fails: int) -> None:
     "distance from power lines", "Energy Networks Association, angler safety: 30 m", "published"
 )
 def test_power_lines() -> None:
-    assert "at least 30 m from overhead power lines" in POWER_LINES.says
+    assert "at least 30 m from overhead power lines" in power_lines().says
 
 
 @outside(

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.matches.before.pack import FIRST, LEAD, TO_WRITE, Entry, PackList, Section
+from tacklebox.matches.before.pack import FIRST, Entry, PackList, Section, lead_words
 from tacklebox.matches.files.venue import NetRules
 from tacklebox.printing import fonts
 from tacklebox.printing.pages.pack_page import print_pack_list
@@ -137,7 +137,7 @@ def big_match(wants: int, each: int) -> PackList:
     )
     return PackList(
         "Open",
-        (f"{FACTS[0]}. {FACTS[1]}, 1.2 to 1.8 m", TO_WRITE),
+        (f"{FACTS[0]}. {FACTS[1]}, 1.2 to 1.8 m",),
         (
             WARNING,
             Section("Rigs", tuple(made(canal, range(wants // 2)))),
@@ -168,7 +168,8 @@ def big_match(wants: int, each: int) -> PackList:
             Section(
                 "Mind",
                 tuple(
-                    Entry(answer) for answer in (LEAD, law.LINE_LITTER.says, law.FREE_RUNNING.says)
+                    Entry(answer)
+                    for answer in (lead_words(), law.LINE_LITTER.says, law.FREE_RUNNING.says)
                 ),
                 at_the_water=True,
             ),

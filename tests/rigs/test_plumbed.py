@@ -8,6 +8,7 @@ from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.rigs.tying.describe import describe_fit
 from tacklebox.trade.quantities import read_length_mm
+from tacklebox.trade.units_first import in_units
 from tests.rigs.boxes import SHELF, fine_hooklength
 
 
@@ -47,6 +48,20 @@ def test_depth_follows_from_what_was_plumbed(
     plumbed = wishes.get("plumbed", "").replace("five foot", "5 ft")  # spelled as it is printed
     assert (made.plumbed, made.over) == (plumbed, over)
     assert resolve(resolved.recipe, dict(resolved.chosen), resolved.hooklength).plumbed.words == ""
+
+
+@pytest.mark.parametrize(
+    ("units", "plumbed", "told"),
+    [
+        ("", "5 ft", "5 ft"),
+        ("", "1.45 m", "145 cm"),
+        ("imperial", "1.45 m", "4 ft 9 in"),
+        ("metric", "5 ft", "152.4 cm"),
+    ],
+)
+def test_a_plumbed_depth_is_told_in_his_units(units: str, plumbed: str, told: str) -> None:
+    with in_units(units):
+        assert rig("pole-canal-shot", plumbed=plumbed).chosen["depth"] == told
 
 
 @pytest.mark.parametrize(

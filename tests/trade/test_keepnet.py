@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.keepnet import Keepnet, KeepnetRule, judge_keepnet, keepnet_words
 from tacklebox.trade.law import Country
+from tacklebox.trade.units_first import in_units
 from tests.outside import outside
 
 MEASURES = st.floats(1, 20_000)
@@ -59,6 +60,13 @@ def test_the_distance_from_the_top_frame_is_left_out() -> None:
     assert rule.asks.endswith("below the first")
     assert rule.passes
     assert "apart below the first" in keepnet_words()
+
+
+def test_his_unit_stands_beside_and_whoever_keeps_to_it_keeps_to_the_byelaw() -> None:
+    with in_units("imperial"):
+        said = keepnet_words()
+    for one in ("200 cm (78 3/4 in) long", "40 cm (15 1/2 in) apart", "120 cm (47 1/4 in) around"):
+        assert one in said
 
 
 def test_wales_is_told_by_its_own_authority() -> None:

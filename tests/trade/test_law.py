@@ -7,22 +7,23 @@ import pytest
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade.judgement import Outcome
 from tacklebox.trade.law import (
-    CAUTIONS,
     CLOSE_SEASON,
-    LEAD_TRADE,
     LICENCE,
-    POWER_LINES,
     Country,
     Season,
     byelaws_of,
+    cautions,
     in_close_season,
     judge_lead,
     lead_may_not_be_supplied,
     lead_may_not_be_used,
+    lead_trade,
+    power_lines,
     season_at,
 )
 from tacklebox.trade.quantities import G_PER_OZ
 from tacklebox.trade.shot import SHOT
+from tacklebox.trade.units_first import IMPERIAL, in_units
 from tests.outside import outside
 
 
@@ -66,8 +67,8 @@ def test_a_sentence_on_use_cites_the_rule_on_use_and_defers() -> None:
     assert small.outcome is Outcome.SOUND
     assert "law of the land" in small.says
     assert judge_lead("tungsten", 0.4, "olivette").outcome is Outcome.SOUND
-    assert "SI 1986/1992" in LEAD_TRADE.source.citation
-    assert "supplied" in LEAD_TRADE.says
+    assert "SI 1986/1992" in lead_trade().source.citation
+    assert "supplied" in lead_trade().says
 
 
 @pytest.mark.parametrize(
@@ -155,9 +156,16 @@ def test_which_water_keeps_the_close_season(
 
 def test_cautions_say_what_and_who() -> None:
     """30 m: Energy Networks Association; age 13: GOV.UK, national rod fishing byelaws."""
-    assert "30 m" in POWER_LINES.says
-    assert "Energy Networks Association" in POWER_LINES.source.citation
+    assert "30 m" in power_lines().says
+    assert "Energy Networks Association" in power_lines().source.citation
     assert "age of 13" in LICENCE.says
     assert "Broads" in CLOSE_SEASON.says
     assert "Natural Resources Wales" in CLOSE_SEASON.says
-    assert all(caution.says.endswith(".") and str(caution.source) for caution in CAUTIONS)
+    assert all(caution.says.endswith(".") and str(caution.source) for caution in cautions())
+
+
+def test_a_figure_of_the_law_stands_as_the_law_gives_it_and_his_unit_beside() -> None:
+    with in_units(IMPERIAL):
+        assert "at least 30 m (33 yd) from" in power_lines().says
+        assert "over 0.06 g and up to 28.35 g (1 oz) for" in lead_trade().says
+        assert "above 28.35 g (1 oz) (" in judge_lead("lead", 0.8, "AAA shot").says

@@ -41,11 +41,14 @@ from tacklebox.trade.sources import LEAD_USE_ENGLAND
 
 FIRST = "Before anything else"
 MOST_LETTERS = 400  # of an entry with a box
-TO_WRITE = "Peg ……………   Weighed in ………………   Lost …………………………"  # what the debrief asks for
-LEAD = (
-    f"Lead over {law.LEAD_FREE_UP_TO_G:g} g and up to {law.LEAD_BANNED_UP_TO_G:g} g may not be used "
-    f"in England and Wales ({LEAD_USE_ENGLAND.citation}): of lead shot only No 14 to No 8."
-)
+
+
+def lead_words() -> str:
+    """Which lead may not be used, in a sentence."""
+    return (
+        f"Lead over {law.LEAD_FREE_UP_TO_G:g} g and up to {law.lead_banned_up_to()} may not be used "
+        f"in England and Wales ({LEAD_USE_ENGLAND.citation}): of lead shot only No 14 to No 8."
+    )
 
 
 @dataclass(frozen=True)
@@ -144,7 +147,6 @@ def make_pack_list(box: Box, match: Match, venue: Venue, plan: Plan) -> PackList
             f"{write_day(match.day)}, {match.begins} to {match.ends}. "
             f"{venue.name}, {venue.water}{depths}",
             *([venue.notes] if venue.notes else []),
-            TO_WRITE,
         ),
         tuple(
             Section(heading, entries, at_the_water)
@@ -238,7 +240,7 @@ def _warnings(
     lead: Sequence[Item],
 ) -> Iterator[Entry]:
     nearby = venue.overhead_lines
-    yield Entry(law.POWER_LINES.says, "OVERHEAD LINES NEARBY." if nearby else "", strong=nearby)
+    yield Entry(law.power_lines().says, "OVERHEAD LINES NEARBY." if nearby else "", strong=nearby)
     for ruling in day:
         if ruling.verdict is Verdict.NOT_ALLOWED:
             yield Entry(_ruling_words(ruling), "NOT ALLOWED:", strong=True)
@@ -345,7 +347,7 @@ def _cautions(plan: Plan, day: Sequence[Ruling]) -> Iterator[Entry]:
     for ruling in day:
         if ruling.rule.about is About.CLOSE_SEASON and ruling.verdict is not Verdict.NOT_ALLOWED:
             yield Entry(f"Close season: {ruling.says}.")
-    yield Entry(LEAD)
+    yield Entry(lead_words())
     yield Entry(law.LINE_LITTER.says)
     if any(want.resolved.recipe.method == "feeder" for want in plan.wants):
         yield Entry(law.FREE_RUNNING.says)  # it says, too, who comes first

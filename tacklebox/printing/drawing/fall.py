@@ -18,6 +18,7 @@ from tacklebox.trade.settling.bite import Bite
 from tacklebox.trade.settling.fall import Fall
 from tacklebox.trade.settling.outcome import UNPROVEN, Settling
 from tacklebox.trade.settling.rig import Weights
+from tacklebox.trade.units_first import depth_marks, show_nearly
 
 WIDTH, MOST_SECTION, TIP_HEIGHT = 380.0, 400.0, 110.0
 SIZE = 8.0
@@ -28,7 +29,6 @@ LEAST_APART = 1.0
 MOST_MARKS = 6  # of seconds on a small section
 GREY, BAND_GREY = HexColor(0x777777), HexColor(0xD0D0D0)
 DASHED, DOTTED = (4, 2), (1, 2)
-GRIDS_M = (0.05, 0.1, 0.2, 0.5, 1.0, 2.0, 5.0)
 GRIDS_S = (1, 2, 5, 10, 20, 30, 60, 120, 300)
 GRIDS_MM = (1, 2, 5, 10, 20, 50, 100, 200)
 At = Callable[[float, float], tuple[float, float]]
@@ -119,11 +119,10 @@ def _water(to: _Section, fall: Fall, width: float) -> Iterator[Line | String]:
     """The surface, the depths along the left, the bed where there is one near."""
     y = to.at(0, 0)[1]
     yield Line(AXIS, y, width - EDGE, y, strokeColor=INK, strokeWidth=THIN)
-    step = next(grid for grid in (*GRIDS_M, to.deep_m) if to.deep_m / grid <= 6)
-    for n in range(int(to.deep_m / step + 1e-6) + 1):
-        y = to.at(0, n * step)[1]
+    for deep_mm, words in depth_marks(1000 * to.deep_m):
+        y = to.at(0, deep_mm / 1000)[1]
         yield Line(AXIS - 3, y, AXIS, y, strokeColor=INK, strokeWidth=THIN)
-        yield _text(f"{100 * n * step:.0f} cm", AXIS - 5, y - SIZE / 3, "end")
+        yield _text(words, AXIS - 5, y - SIZE / 3, "end")
     if fall.bed_m is None:
         return
     y = to.at(0, to.deep_m)[1]
@@ -285,7 +284,7 @@ def _small_water(kept: KeptFall, at: At, right: float) -> Iterator[Line | String
     x, top = at(min(x for x, _, _ in kept.rig), 0)
     bottom = at(0, kept.deep_mm)[1]
     for y, deep_mm in ((top, 0.0), (bottom, kept.deep_mm)):
-        yield _text(f"{deep_mm / 10:.0f} cm", AXIS - 3, y - SIZE / 3, "end")
+        yield _text(show_nearly(deep_mm), AXIS - 3, y - SIZE / 3, "end")
     yield Line(AXIS, top, right, top, strokeColor=INK, strokeWidth=THIN)
     if kept.has_bed:
         yield Line(AXIS, bottom, right, bottom, strokeColor=INK, strokeWidth=1.2)

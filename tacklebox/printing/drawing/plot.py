@@ -55,7 +55,7 @@ def plot_svg(plot: Plot) -> str:
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH:g} {HEIGHT:g}" role="img" '
         f'aria-label={quoteattr(plot.title)} fill="currentColor" font-size="{LETTERS:g}">'
-        f'<text x="{LEFT - 8}" y="{LETTERS}" text-anchor="end">{escape(plot.unit)}</text>'
+        f'<text x="0" y="{LETTERS}">{escape(plot.unit)}</text>'
         f"{''.join(lines)}{''.join(named)}"
         f'<text x="{WIDTH - RIGHT}" y="{HEIGHT - 6}" text-anchor="end">{_years(first, last)}</text>'
         f'<polyline points="{path}" fill="none" stroke="currentColor" stroke-width="2"/>'

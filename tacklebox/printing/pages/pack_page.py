@@ -8,6 +8,7 @@ from tacklebox.outputs import Target
 from tacklebox.printing.pages.tick_page import Printed, TickPage, print_ticks
 
 COLUMNS = 2  # codes are short
+TO_WRITE = "Peg ……………   Weighed in ………………   Lost …………………………"  # what the debrief asks for
 
 
 def print_pack_list(
@@ -24,6 +25,7 @@ def print_pack_list(
         made.name(packing.title)
         for fact in packing.facts:
             made.say(fact)
+        made.say(TO_WRITE)
         urgent = [s for s in packing.sections if s.heading == FIRST]
         for section in urgent:
             _fill(made, section)

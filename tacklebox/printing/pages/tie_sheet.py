@@ -21,7 +21,7 @@ from tacklebox.rigs.tying.falls import kept_fall
 from tacklebox.rigs.tying.snapshot import KeptFall
 from tacklebox.rigs.tying.steps import Taking, cuts, in_cm, steps, takings, totals
 from tacklebox.trade.judgement import Judgement, Outcome
-from tacklebox.trade.law import FREE_RUNNING, LINE_LITTER, POWER_LINES
+from tacklebox.trade.law import FREE_RUNNING, LINE_LITTER, power_lines
 
 PAGES_MM = {"a4": (210.0, 297.0), "a5": (148.0, 210.0)}  # ISO 216
 SIZES = {"a4": (11.0, 10.0, 9.0, 8.0), "a5": (8.5, 7.5, 6.5)}  # points; the largest for its pages
@@ -212,7 +212,7 @@ class _Sheet:
 
         recipes = [checked.fit.resolved.recipe for checked in rigs]
         feeder = any(recipe.method == "feeder" and recipe.makes == "rig" for recipe in recipes)
-        cautions = (LINE_LITTER, *((FREE_RUNNING,) if feeder else ()), POWER_LINES)
+        cautions = (LINE_LITTER, *((FREE_RUNNING,) if feeder else ()), power_lines())
         words = " ".join(caution.says for caution in cautions)
         self.story.append(Spacer(1, self.size))
         if self.falls:

@@ -1,5 +1,6 @@
 """The depth as it was plumbed, and how much over it a rig is fished: what that makes of a recipe's depth."""
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TypeVar
@@ -14,10 +15,12 @@ from tacklebox.trade.hanging import (
     read_fished,
     read_spoken_length_mm,
 )
-from tacklebox.trade.quantities import write_length
+from tacklebox.trade.quantities import read_length_mm, write_length
+from tacklebox.trade.units_first import IMPERIAL, first, in_units, show_length
 
 Read = TypeVar("Read")
 DEPTH, PLUMBED, OVER = "depth", "plumbed", "over"
+_IMPERIAL = re.compile(r"['\"′″]|\b(?:ft|foot|feet|in|inch|inches|yds?|yards?)\b")
 
 
 @dataclass(frozen=True)
@@ -52,8 +55,20 @@ def plumb(recipe: Recipe, wishes: Mapping[str, str]) -> tuple[dict[str, str], Pl
         deep_mm = _in_choice(PLUMBED, read_spoken_length_mm, words)
         how = fished or _by_recipe(recipe, others)
         if how.depth is not Depth.OFF:
-            others[DEPTH] = write_length(deep_mm + how.over_mm)
+            others[DEPTH] = _as_told(deep_mm + how.over_mm, words)
     return others, PlumbedDepth(words, fished)
+
+
+def _as_told(depth_mm: float, words: str) -> str:
+    """The depth in the units that are told first, else in those that the water's was said in."""
+    if first() == IMPERIAL:
+        return show_length(depth_mm)
+    if not first() and _IMPERIAL.search(words):
+        with in_units(IMPERIAL):
+            told = show_length(depth_mm)
+        if abs(read_length_mm(told) - depth_mm) < 1:
+            return told
+    return write_length(depth_mm)
 
 
 def _by_recipe(recipe: Recipe, wishes: Mapping[str, str]) -> FishedDepth:

@@ -100,6 +100,13 @@ def read_history(session: Session) -> LatestActions:
     )
 
 
+def item_moved_by(session: Session, action: Action) -> str:
+    """The name of the one item that the action moved; "" where it moved none or several."""
+    moved = select(Item.name).join(Movement).where(Movement.action_id == action.id).distinct()
+    names = session.exec(moved.limit(2)).all()
+    return names[0] if len(names) == 1 else ""
+
+
 def undo_last(
     box: Box, on: date, *, expected: int | None = None, stamp: str | None = None
 ) -> Turned:

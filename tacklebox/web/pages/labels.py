@@ -182,7 +182,7 @@ def _page(
 
 @router.get("/papers")
 def papers_page(request: Request, paper: str = "", done: str = "") -> Response:
-    """A printer put right: the test page, and what was measured on it."""
+    """A printer is put right: the test page, and what was measured on it."""
     return _papers(request, paper, done, EMPTY)
 
 
@@ -220,7 +220,7 @@ def _papers(request: Request, paper: str, done: str, filled: Filled, status: int
     shown = shown_for(request)
     found = papers.listed(shown.desk).papers
     values = {
-        "title": "A printer put right",
+        "title": "Put a printer right",
         "papers": found,
         "paper": paper or found[0].paper,
         "done": done,

@@ -23,18 +23,20 @@ def season(
     shown = shown_for(request)
     well = shown.ask(debriefs.did_well, shown.desk, venue=venue, method=method)
     found = seasons.season(shown.desk, by=by, year=year, venue=venue)
+    matches, venues = match_names(shown), venue_names(shown)
+    called = {"venue": venues, "match": matches}.get(found.by)
     return page(
         shown,
         "season.html",
         {
             "title": "The season",
             "season": found,
-            "plots": seasons.plots(found),
+            "plots": seasons.plots(found, called),
             "well": [one for one in well if year in ("", str(one.on.year))],
             "method": method,
             "methods": METHODS,
-            "matches": match_names(shown),
-            "venues": venue_names(shown),
+            "matches": matches,
+            "venues": venues,
         },
     )
 

@@ -8,7 +8,7 @@
   const now = document.getElementById("now");
   const play = document.getElementById("play");
   const fault = document.getElementById("fault");
-  const EDGE = 50, TIP = 160;
+  const EDGE = 64, TIP = 160;
   let W = 600, fell = null, asked = 0, running = 0;
 
   const draw = (parent, name, attributes, words) => {
@@ -46,9 +46,8 @@
     const [, top] = at(0, 0), [, bed] = at(0, deep);
     line(svg, [[EDGE, top], [W - 10, top]]);
     if (all[0].has_bed) line(svg, [[EDGE, bed], [W - 10, bed]], { "stroke-width": 3 });
-    const step = [50, 100, 200, 500, 1000, 2000, 5000].find((each) => deep / each <= 6);
-    for (let z = 0; z <= deep; z += step)
-      say(svg, `${z / 10}`, EDGE - 8, at(0, z)[1] + 5, { "text-anchor": "end" });
+    for (const [z, words] of fell.marks)
+      say(svg, words, EDGE - 6, at(0, z)[1] + 5, { "text-anchor": "end" });
     [...all].reverse().forEach((one, back) => {
       const first = back === all.length - 1;
       const ink = first ? "#000" : "#777";
