@@ -4,12 +4,15 @@ Best is nearest to the middle of what is asked, then what is open already, then 
 one size are never joined to serve one part.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+
+from sqlmodel import Session
 
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.rigs import wallet
 from tacklebox.rigs.recipes.resolved import Need, Resolved
+from tacklebox.stock.asks import Ask
 from tacklebox.stock.finding import write_gap
 from tacklebox.stock.inventory import Inventory, Stocked
 from tacklebox.stock.measured import Measured
@@ -61,6 +64,22 @@ class Fit:
     def serving(self, part: str) -> Serving:
         """What serves the part of that name."""
         return next(s for s in self.servings if s.need.part == part)
+
+
+def inventory_for(
+    session: Session, recipes: Iterable[Resolved], named: Collection[int] = ()
+) -> Inventory:
+    """What of stock may serve the recipes, their hooklengths with them, and the items ``named``."""
+    asks = dict.fromkeys(ask for resolved in recipes for ask in _asks_of(resolved))
+    return Inventory.read_for(session, asks, named)
+
+
+def _asks_of(resolved: Resolved) -> Iterator[Ask]:
+    yield from (need.ask for need in resolved.needs)
+    if resolved.hooklength is not None:
+        yield from _asks_of(resolved.hooklength)
+    if resolved.recipe.makes == "hooklength":
+        yield wallet.ask_of(resolved)
 
 
 def fit(

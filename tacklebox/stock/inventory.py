@@ -16,6 +16,9 @@ from tacklebox.stock.measured import Measured, read_measured
 from tacklebox.stock.reels import LOADED_WITH, holders
 from tacklebox.stock.tables import FIGURES, IN_USE, Figures, Item, Kind, Weight
 
+# To put more of them to SQL takes longer than reading a kind whole in a box of 2,000 items.
+MOST_CONDITIONS = 5
+
 
 @dataclass(frozen=True)
 class Stocked:
@@ -78,12 +81,15 @@ class Inventory:
     def read_for(
         cls, session: Session, asks: Iterable[Ask], named: Collection[int] = ()
     ) -> "Inventory":
-        """Read only what may meet one of the asks, and the items of the numbers ``named``."""
+        """Read only what may meet one of the asks, and the items of the numbers ``named``; of a kind that
+        very many ask for, all of it."""
         by_ask: dict[Kind, list[Ask]] = {}
         for ask in asks:
             by_ask.setdefault(ask.kind, []).append(ask)
         by_kind = {
             kind: _stocked(session, kind, [ask.condition() for ask in those], named)
+            if len(those) <= MOST_CONDITIONS
+            else _stocked(session, kind)
             for kind, those in by_ask.items()
         }
         return cls(by_kind, measured=read_measured(session), spools=_spools(session, by_kind))

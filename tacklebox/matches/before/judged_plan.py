@@ -8,12 +8,11 @@ from tacklebox.matches.before.ready_rigs import tied_from
 from tacklebox.matches.before.rulings import About, Rule, Ruling, Verdict
 from tacklebox.matches.before.venue_rules import judge_rig
 from tacklebox.matches.files.venue import Venue
-from tacklebox.rigs.fitting import Serving, fit, fit_from_wallet, unfitted
+from tacklebox.rigs.fitting import Serving, fit, fit_from_wallet, inventory_for, unfitted
 from tacklebox.rigs.recipes.resolved import Need, Resolved
 from tacklebox.rigs.wallet import PART, ask_of
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.inventory import Inventory
-from tacklebox.stock.tables import Kind
 
 
 def judge_plan(box: Box, venue: Venue, plan: Plan) -> list[list[Ruling]]:
@@ -22,8 +21,12 @@ def judge_plan(box: Box, venue: Venue, plan: Plan) -> list[list[Ruling]]:
     Ready rigs are judged by what they were tied from, and by what their recipe asks where nobody knows that.
     """
     with box.reading() as session:
-        inventory = Inventory.read(session, Kind)
         uses_of = tied_from(session, [code for want in plan.wants for code in want.ready])
+        named = {item for use in uses_of.values() for item in use.values()}
+        named |= {
+            item for want in plan.wants for alike in want.alike for item in alike.use.values()
+        }
+        inventory = inventory_for(session, [want.resolved for want in plan.wants], named)
     # What it is tied from is known; how much of it is left does not matter to a rule.
     inventory.reserved = {s.id: -MOST for items in inventory.by_kind.values() for s in items}
     judged = []

@@ -32,13 +32,14 @@ from tacklebox.matches.dividing.stacks import PartAsk, Stack, Wanted
 from tacklebox.matches.files.match import WantedRig
 from tacklebox.matches.files.venue import Rules
 from tacklebox.rigs.checking.check import Checked
+from tacklebox.rigs.fitting import inventory_for
 from tacklebox.rigs.recipes.resolved import Need, Resolved
 from tacklebox.stock.asks import Ask
 from tacklebox.stock.batches import tied_at_home
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.inventory import Inventory, Stocked
+from tacklebox.stock.inventory import Stocked
 from tacklebox.stock.levels import Level, least, to_hand
-from tacklebox.stock.tables import Action, Kind
+from tacklebox.stock.tables import Action
 from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 
 MOST = 10**9
@@ -166,16 +167,17 @@ def make_plan(
     when no plan is found.
     """
     wants = [(want, asked_there(resolved, rules)) for want, resolved in wants]
-    needs = [[n for n in resolved.needs if not n.in_place] for _, resolved in wants]
+    recipes = [resolved for _, resolved in wants]
+    needs = [[n for n in resolved.needs if not n.in_place] for resolved in recipes]
+    named = use or {}
     with box.reading() as session:
         watched = items_to_watch(session)
-        inventory = Inventory.read(session, Kind)
+        inventory = inventory_for(session, recipes, named.values())
         ready = [NONE_READY for _ in wants] if anew else ready_rigs(session, wants, rules)
         tied = tied_at_home(session)
         losses = read_losses(session)
         as_of = session.exec(select(func.max(Action.id))).one() or 0
     would_do = {n.ask: inventory.ranked(n.ask, in_place=False) for own in needs for n in own}
-    recipes = [resolved for _, resolved in wants]
     held = [NONE_HELD for _ in wants] if anew else in_wallet(inventory, recipes, rules, tied)
     every = (*would_do.values(), *(those for one in held for those in (one.would_do, one.for_sale)))
     by_id = {s.id: s for those in every for s in those}
@@ -185,7 +187,6 @@ def make_plan(
     items: list[AnyItem] = [s.item for s in stock]
     items += [i for i in watched if i.id not in place]  # what no want asks for is bought, too
     serving: dict[tuple[Ask, bool], tuple[int, ...]] = {}
-    named = use or {}
 
     def serves(w: int, need: Need) -> tuple[int, ...]:
         key = need.ask, is_main_line(wants[w][1], need.part)

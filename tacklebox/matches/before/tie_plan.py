@@ -13,12 +13,11 @@ from tacklebox.matches.before.plan import Plan, PlannedWant, make_plan, wanted_o
 from tacklebox.matches.before.rulings import Ruling, Verdict
 from tacklebox.matches.files.venue import Venue
 from tacklebox.rigs.checking.check import Checked, check
-from tacklebox.rigs.fitting import fit
+from tacklebox.rigs.fitting import fit, inventory_for
 from tacklebox.rigs.recipes.resolved import Resolved
-from tacklebox.rigs.tying.tie import MOST_AT_ONCE, Tying, fit_and_check, inventory_for, tie
+from tacklebox.rigs.tying.tie import MOST_AT_ONCE, Tying, fit_and_check, tie
 from tacklebox.stock.care.box import Box
-from tacklebox.stock.inventory import Inventory
-from tacklebox.stock.tables import Action, Kind
+from tacklebox.stock.tables import Action
 from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 from tacklebox.trade.judgement import Outcome
 from tacklebox.trade.limits import within
@@ -49,7 +48,8 @@ def check_portions(
 ) -> list[Checked]:
     """Every portion fitted to stock one after the other, and checked; nothing is written."""
     with box.reading() as session:
-        inventory = Inventory.read(session, Kind)
+        named = {item for p in portions for item in p.use.values()}
+        inventory = inventory_for(session, [p.want.resolved for p in portions], named)
     return [
         check(fit(p.want.resolved, inventory, p.count, p.use, hooklengths=1), *limits)
         for p in portions
@@ -125,7 +125,7 @@ def _missing(box: Box, nearest: Checked, use: Mapping[str, int]) -> Iterator[str
     """The parts that all that would do for them does not reach for, and what there is."""
     fitted = nearest.fit
     with box.reading() as session:
-        inventory = inventory_for(session, fitted.resolved, use)
+        inventory = inventory_for(session, [fitted.resolved], use.values())
     for serving in fitted.gaps:
         need, only = serving.need, use.get(serving.need.part)
         would = inventory.ranked(need.ask, in_place=False)

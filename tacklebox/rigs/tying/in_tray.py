@@ -10,10 +10,10 @@ from datetime import date
 from sqlmodel import Session
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.rigs.fitting import Fit, Serving, fit, unfitted
+from tacklebox.rigs.fitting import Fit, Serving, fit, inventory_for, unfitted
 from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.tying.describe import describe_fit
-from tacklebox.rigs.tying.tie import MOST_AT_ONCE, inventory_for, next_codes
+from tacklebox.rigs.tying.tie import MOST_AT_ONCE, next_codes
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.ledger import begin
 from tacklebox.stock.made import Tied, TiedUse
@@ -77,7 +77,7 @@ def _fit(session: Session, resolved: Resolved, use: Mapping[str, int]) -> Fit:
     whole = unfitted(resolved)
     if not use:
         return whole
-    inventory = inventory_for(session, resolved, use)
+    inventory = inventory_for(session, [resolved], (use or {}).values())
     inventory.reserved = {s.id: -ENOUGH for of in inventory.by_kind.values() for s in of}
     named = fit(resolved, inventory, 1, use)
     return _only_named(whole, named, use)

@@ -9,15 +9,13 @@ from sqlmodel import Session
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.rigs.checking.cast import Cast
 from tacklebox.rigs.checking.check import Checked, check
-from tacklebox.rigs.fitting import Fit, Serving, fit
+from tacklebox.rigs.fitting import Fit, Serving, fit, inventory_for
 from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.tying.batch_making import add_batch, newest_number
 from tacklebox.rigs.tying.describe import describe
 from tacklebox.rigs.tying.falls import kept_fall
-from tacklebox.rigs.wallet import ask_of
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.codes import next_code
-from tacklebox.stock.inventory import Inventory
 from tacklebox.stock.ledger import begin, move
 from tacklebox.stock.made import Batch, BatchUse, Tied, TiedUse
 from tacklebox.stock.tables import Action, Item, Why
@@ -72,17 +70,13 @@ def fit_and_check(
     """
     with box.reading() as session:
         fitted = fit(
-            resolved, inventory_for(session, resolved, use), count, use, hooklengths=hooklengths
+            resolved,
+            inventory_for(session, [resolved], (use or {}).values()),
+            count,
+            use,
+            hooklengths=hooklengths,
         )
         return check(fitted, *limits, water_c=water_c, cast=cast)
-
-
-def inventory_for(session: Session, resolved: Resolved, use: Mapping[str, int] | None) -> Inventory:
-    """What of stock may serve the recipe, and the items that are named."""
-    below = resolved.hooklength
-    needs = [*resolved.needs, *(below.needs if below else ())]
-    asks = [*(need.ask for need in needs), *([ask_of(below)] if below else ())]
-    return Inventory.read_for(session, asks, (use or {}).values())
 
 
 def tie(
@@ -108,7 +102,7 @@ def tie(
     within(count, 1, MOST_AT_ONCE, "a number to tie at once", field="count")
     recipe = resolved.recipe
     with box.writing() as session:
-        inventory = inventory_for(session, resolved, use)
+        inventory = inventory_for(session, [resolved], (use or {}).values())
         # What is tied hangs on no hooklength that the others take: one is looked at, as by a plan.
         each = count if with_hooklength else 1
         checked = check(fit(resolved, inventory, count, use, hooklengths=each), *limits)
