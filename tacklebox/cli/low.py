@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from tacklebox.cli.buying import say_what_for
 from tacklebox.cli.common import Json, Set, desk_of, pairs
 from tacklebox.cli.forecasts import show_forecasts
 from tacklebox.cli.output import say, say_folded, say_unprintable, show_answer, show_table
@@ -121,11 +122,11 @@ def _show_purchases(shopping: "ShoppingList") -> None:
     say()
     say("To buy, in whole packets:")
     rows = [
-        (str(one.item), one.name, str(one.short), one.packets, one.cost, one.what_for)
-        for one in shopping.to_buy
+        (str(one.item), one.name, str(one.short), one.packets, one.cost) for one in shopping.to_buy
     ]
     if not shopping.prices_missing:
-        rows.append(("", "total", "", "", shopping.total, ""))
-    show_table(["no.", "item", "short", "packets", "price", "what for"], rows)
+        rows.append(("", "total", "", "", shopping.total))
+    show_table(["no.", "item", "short", "packets", "price"], rows)
     if shopping.prices_missing:
         say(f"Total {shopping.total}.")
+    say_what_for(shopping)

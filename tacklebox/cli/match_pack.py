@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from tacklebox.cli.buying import say_what_for
 from tacklebox.cli.common import Json, desk_of
 from tacklebox.cli.match_options import Csv, MatchArg, Page, Replace
 from tacklebox.cli.output import WIDTH, say, say_folded, say_unprintable, show_answer, show_table
@@ -124,6 +125,4 @@ def show_shopping(found: "ShoppingList") -> None:
     show_table(["no.", "item", "packets", "a packet", "price"], rows)
     if found.prices_missing:
         say(f"Total {found.total}.")
-    for one in found.to_buy:
-        if one.what_for:
-            say_folded(f"{one.item}: {one.what_for}.")
+    say_what_for(found)

@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from tacklebox.cli.common import PLAIN, Json, desk_of
+from tacklebox.cli.common import PLAIN, Json, Set, desk_of, pairs
 from tacklebox.cli.forecasts import show_forecasts
 from tacklebox.cli.match_bag import bag
 from tacklebox.cli.match_debrief import debrief, did_well
@@ -32,13 +32,31 @@ def start(
     match: MatchArg,
     venue: Annotated[str, typer.Option(help="Its venue's name.")],
     on: Annotated[str, typer.Option("--on", help="The day, like 2026-06-20.")],
+    wanted: Annotated[
+        list[str] | None,
+        typer.Argument(metavar="RECIPE=COUNT...", help="Wanted; else what the latest match wants."),
+    ] = None,
+    chosen: Set = None,
 ) -> None:
     """Write a commented starting file for a match."""
     from tacklebox.desk import matches
     from tacklebox.desk.answers import write_day
 
-    started = matches.start(desk_of(context), match, venue=venue, on=on)
+    started = matches.start(
+        desk_of(context),
+        match,
+        venue=venue,
+        on=on,
+        wanted=pairs(wanted, "RECIPE=COUNT"),
+        choices=pairs(chosen, "--set"),
+    )
     say(f"Wrote {started.file}")
+    if started.wants_as_at:
+        say(f"It wants what {started.wants_as_at} does: change what is another this time.")
+    elif started.wants_own:
+        say("It wants a few of each recipe of your own: put in how many.")
+    elif started.is_example:
+        say("What it wants is an example: name your own recipes.")
     if not started.has_venue:
         place = started.venue
         say(f"There is no venue {place} yet: `tacklebox venue start {place}` writes it.")

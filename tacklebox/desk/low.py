@@ -65,18 +65,15 @@ def runs_low(
     or a choice that is none, and as ``shopping_list`` for its files.
     """
     from tacklebox.matches.before.low import look_ahead
-    from tacklebox.matches.before.purchases import Shopping
 
     files = files or ListFiles()
     files.refuse()
     found = look_ahead(desk.box, wants_of(desk, wanted, choices), chances_of(desk, "", ""))
-    what_for = {p.item.id or 0: p.because for p in found.purchases}
-    shopping = Shopping(found.purchases, what_for, found.no_item_for)
     return RunsLow(
         tuple(item_row(item) for item in found.short),
         tuple(_can_be_tied(reach) for reach in found.reaches),
         found.runs_out_first.name if found.runs_out_first else "",
-        shopping_list(shopping, "To buy", files),
+        shopping_list(found.shopping, "To buy", files),
         on_the_day(found.forecasts),
         old_lines(desk),
         found.proven,

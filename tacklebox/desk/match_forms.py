@@ -5,7 +5,7 @@ from contextlib import suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from tacklebox.desk.matches import matches_of
+from tacklebox.desk.matches import latest_wants, matches_of
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.own_files import FieldFaultsError, file_name, keys_as_fields, refuse_changed
 from tacklebox.desk.venues import venues_of
@@ -14,6 +14,7 @@ from tacklebox.errors import BenchError, ManyFaultsError
 
 if TYPE_CHECKING:
     from tacklebox.matches.files.feed import Feed
+    from tacklebox.matches.files.match import WantedRig
 
 WORDS = ("name", "date", "from", "to", "venue")
 FED = ("feed.feeder", "feed.cast_every", "feed.loose", "feed.loose_every")
@@ -39,7 +40,8 @@ class WantRow:
 class MatchForm:
     """What stands in a match's file: ``values`` by its keys, ``wants`` in order of importance.
 
-    ``recipes`` and ``venues`` are what there is to choose from; ``version`` is the file's mark.
+    ``recipes`` and ``venues`` are what there is to choose from; ``version`` is the file's mark. A new one
+    wants what the latest match does, which is ``wants_as_at``.
     """
 
     match: str
@@ -48,6 +50,7 @@ class MatchForm:
     recipes: tuple[str, ...]
     venues: tuple[str, ...]
     version: str
+    wants_as_at: str = ""
 
 
 def form(desk: Desk, match: str = "") -> MatchForm:
@@ -61,7 +64,9 @@ def form(desk: Desk, match: str = "") -> MatchForm:
     venues = tuple(venues_of(desk).files.names())
     if not match:
         first = {"from": "10:00", "to": "15:00", "venue": venues[0] if venues else ""}
-        return MatchForm("", first, (WantRow(),), recipes, venues, "")
+        as_at, latest = latest_wants(desk)
+        rows = tuple(_row_of(want) for want in latest) or (WantRow(),)
+        return MatchForm("", first, rows, recipes, venues, "", as_at)
     matches = matches_of(desk)
     stem, text = matches.files.read(match)
     own = matches.load(stem)
@@ -74,18 +79,19 @@ def form(desk: Desk, match: str = "") -> MatchForm:
         "also": "\n".join(own.also),
         **{key: _fed(own.feed, key) for key in FED},
     }
-    wants = tuple(
-        WantRow(
-            want.recipe,
-            str(want.count),
-            str(want.spares or ""),
-            ", ".join(f"{name} = {value}" for name, value in want.choose.items()),
-            want.place or "",
-            str(number),
-        )
-        for number, want in enumerate(own.want)
-    )
+    wants = tuple(_row_of(want, str(number)) for number, want in enumerate(own.want))
     return MatchForm(stem, values, wants, recipes, venues, version_of(text))
+
+
+def _row_of(want: "WantedRig", was: str = "") -> WantRow:
+    return WantRow(
+        want.recipe,
+        str(want.count),
+        str(want.spares or ""),
+        ", ".join(f"{name} = {value}" for name, value in want.choose.items()),
+        want.place or "",
+        was,
+    )
 
 
 def write(

@@ -1,5 +1,6 @@
 """Matches: which there are, and a starting file for a new one."""
 
+from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
@@ -10,11 +11,15 @@ from tacklebox.desk.answers import Fault
 from tacklebox.desk.asking import any_day, in_field
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.venues import venues_of
+from tacklebox.desk.wants import wanted_rigs
 from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
     from tacklebox.matches.before.rulings import Ruling
-    from tacklebox.matches.files.match import Matches
+    from tacklebox.matches.files.match import Matches, WantedRig
+
+
+MOST_OWN = 8  # recipes of his own that a match is begun with
 
 
 @dataclass(frozen=True)
@@ -40,7 +45,11 @@ class MatchList:
 
 @dataclass(frozen=True)
 class MatchStarted:
-    """A starting file that was written, and what stands against the day: it is past, or closed."""
+    """A starting file that was written, and what stands against the day: it is past, or closed.
+
+    ``wants_as_at`` is the match whose wants it took over; ``wants_own``: it wants each recipe of his own;
+    ``is_example``: what it wants is none of his.
+    """
 
     match: str
     file: Path
@@ -48,6 +57,9 @@ class MatchStarted:
     is_past: bool
     venue: str
     has_venue: bool  # whether the box has a file of it
+    wants_as_at: str
+    wants_own: bool
+    is_example: bool
     not_allowed: "tuple[Ruling, ...]"
 
 
@@ -73,22 +85,66 @@ def coming(desk: Desk) -> MatchName | None:
     return next((m for m in listed(desk).matches if m.on >= today and not m.debriefed), None)
 
 
-def start(desk: Desk, match: str, *, venue: str, on: str) -> MatchStarted:
+def start(
+    desk: Desk,
+    match: str,
+    *,
+    venue: str,
+    on: str,
+    wanted: Mapping[str, str] | None = None,
+    choices: Mapping[str, str] | None = None,
+) -> MatchStarted:
     """Write a commented starting file for a match, whether or not its venue has a file yet.
 
-    Raises AskedWronglyError for a name that is none or is taken, and a day that is none.
+    So many of each recipe are ``wanted``, the most important first, with the ``choices`` that it knows;
+    else what the latest match in the box wants, or a few of each recipe of his own. Raises
+    AskedWronglyError for a name that is none or is taken, and a day that is none; as ``wanted_rigs`` for
+    what is wanted.
     """
     from tacklebox.datafiles import check_name
     from tacklebox.matches.files.match import write_starting_match
 
     day = any_day(desk, on)
     place = in_field("venue", lambda name: check_name(name, "venue"), venue)
+    as_at, wants_own, wants = "", False, wanted_rigs(desk, wanted or {}, choices or {})
+    if not wants:
+        as_at, wants = latest_wants(desk)
+    if not wants:
+        wants = _own_recipes(desk)
+        wants_own = bool(wants)
+    folder = matches_of(desk).folder
     path = in_field(
-        "match", lambda name: write_starting_match(matches_of(desk).folder, name, place, day), match
+        "match", lambda name: write_starting_match(folder, name, place, day, wants), match
     )
     has_venue = place in venues_of(desk).files.names()
     against = _against(desk, place, day) if has_venue else ()
-    return MatchStarted(path.stem, path, day, day < desk.today(), place, has_venue, against)
+    past = day < desk.today()
+    return MatchStarted(
+        path.stem, path, day, past, place, has_venue, as_at, wants_own, not wants, against
+    )
+
+
+def _own_recipes(desk: Desk) -> "tuple[WantedRig, ...]":
+    """A few of each recipe of his own that can be read, rigs first, whose number he then puts right."""
+    from tacklebox.matches.files.match import WantedRig
+
+    recipes = []
+    for name in filter(desk.recipes.is_own, desk.recipes.names()):
+        with suppress(AskedWronglyError):
+            recipes.append(desk.recipes.load(name))
+    recipes.sort(key=lambda recipe: recipe.makes == "hooklength")
+    return tuple(
+        WantedRig(recipe=recipe.stem, count=6 if recipe.makes == "hooklength" else 2)
+        for recipe in recipes[:MOST_OWN]
+    )
+
+
+def latest_wants(desk: Desk) -> "tuple[str, tuple[WantedRig, ...]]":
+    """The latest match of the box that can be read, and what it wants: mostly the next wants the same."""
+    matches = matches_of(desk)
+    found, _ = matches.files.load_each(matches.load)
+    latest = max(found, key=lambda m: (m.day, m.begins), default=None)
+    return (latest.stem, latest.want) if latest else ("", ())
 
 
 def _against(desk: Desk, venue: str, day: date) -> "tuple[Ruling, ...]":

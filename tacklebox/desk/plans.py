@@ -199,11 +199,6 @@ def prepare(
     return Prepared(own, venue, made)
 
 
-def _called(want: "PlannedWant") -> str:
-    recipe = want.resolved.recipe
-    return want.name.replace(recipe.stem, recipe.name, 1)
-
-
 def _want(want: "PlannedWant", rulings: "Sequence[Ruling]") -> WantInPlan:
     from tacklebox.trade.judgement import Outcome
 
@@ -211,7 +206,7 @@ def _want(want: "PlannedWant", rulings: "Sequence[Ruling]") -> WantInPlan:
     return WantInPlan(
         want.resolved.recipe.stem,
         want.name,
-        _called(want),
+        want.called,
         dict(want.resolved.chosen),
         want.wanted.total,
         want.ready,

@@ -242,7 +242,7 @@ def _answer(
         _tied(done),
         sum(want.has for want in wants),
         tuple(
-            StaysUnmet(want.resolved.recipe.stem, want.name, want.unmet, want.because)
+            StaysUnmet(want.resolved.recipe.stem, want.called, want.unmet, want.because)
             for want in wants
             if want.unmet
         ),

@@ -35,17 +35,36 @@ def wants_of(desk: Desk, wanted: Mapping[str, str], choices: Mapping[str, str]) 
     return [Want(rig, count) for rig, count in zip(rigs, counts, strict=True)]
 
 
-def _count(name: str, said: str) -> int:
+def wanted_rigs(
+    desk: Desk, wanted: Mapping[str, str], choices: Mapping[str, str]
+) -> "tuple[WantedRig, ...]":
+    """The same as they stand in a match's file. Raises as ``wants_of``."""
+    if not wanted and not choices:
+        return ()
+    from tacklebox.matches.files.match import MOST_OF_ONE, WantedRig
+
+    counts = [_count(name, said, MOST_OF_ONE) for name, said in wanted.items()]
+    resolve_wants(desk.recipes, list(wanted), choices)
+    found = []
+    for name, count in zip(wanted, counts, strict=True):
+        known = _known_choices(desk.recipes, name, choices.get("hooklength"))
+        own = {choice: value for choice, value in choices.items() if choice in known}
+        recipe = desk.recipes.load(name).stem
+        found.append(WantedRig(recipe=recipe, count=count, choose=own))
+    return tuple(found)
+
+
+def _count(name: str, said: str, most: int = MOST_WANTED) -> int:
     digits = said.strip()
-    if digits.isdecimal() and digits.isascii() and len(digits) <= len(str(MOST_WANTED)):
+    if digits.isdecimal() and digits.isascii() and len(digits) <= len(str(most)):
         count = int(digits)
-        if 1 <= count <= MOST_WANTED:
+        if 1 <= count <= most:
             return count
     shown = digits if len(digits) <= _MOST_SHOWN else f"{digits[:_MOST_SHOWN]}…"
     raise AskedWronglyError(
         f'"{shown}" is no count.',
         field=f"wanted.{name}",
-        right=f"A whole number from 1 to {MOST_WANTED}.",
+        right=f"A whole number from 1 to {most}.",
     )
 
 

@@ -54,7 +54,7 @@ def test_the_shopping_list_as_a_table(box: Path) -> None:
     assert max(map(len, shown.splitlines())) <= 80
     rows = [" ".join(row.split()) for row in shown.splitlines()]
     assert "1 hook 20 barbless spade 1 × 10 1.80 1.80" in rows
-    assert "1: for 5 × hooklength-fine." in rows
+    assert "1: for 5 × Fine hooklength." in rows
     assert "Total 1.80, 2 prices missing." in rows
 
 

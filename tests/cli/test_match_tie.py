@@ -23,7 +23,7 @@ def test_what_is_tied_and_what_is_not_is_shown(box: Path, tmp_path: Path) -> Non
     assert max(len(row) for row in shown.splitlines() if str(tmp_path) not in row) <= 80
     for answer in (
         "Tied 1 × Canal pole, shot", "Tied 10 × Fine hooklength", "Every check is sound.",
-        "Unmet, 2 × pole-canal", "`tacklebox undo` takes all of it back.",
+        "Unmet, 2 × Canal pole", "`tacklebox undo` takes all of it back.",
         f"Tie sheets: {sheets}, ", f"2 labels on 2 sheets: {labels}",
     ):  # fmt: skip
         assert answer in shown
@@ -69,7 +69,7 @@ def test_what_the_venue_turns_away_is_told_with_what_ties_it_all_the_same(box: P
     change(box / "venues" / "pond.toml", ('"2 lb"', '"4 lb"'))
     answer = unfolded(run("match", "tie", "open", box=box).stdout)
     assert (
-        "Unmet, 3 × pole-canal-shot (depth 1.2 m): rig line: the venue does not allow nylon 0.12 mm "
+        "Unmet, 3 × Canal pole, shot (depth 1.2 m): rig line: the venue does not allow nylon 0.12 mm "
         "1.6 kg (main line at least 4 lb)"
     ) in answer
     assert "for another water: --despite-rules." in answer

@@ -82,7 +82,7 @@ def test_a_plan_buys_one_tub_of_what_is_out_and_then_ties(tmp_path: Path) -> Non
     assert made.tie == 0
     listed = {one.name: one for one in plans.to_buy(desk, "open").to_buy}
     assert listed["shot No 8 tin"].packs == 1
-    assert listed["shot No 8 tin"].what_for == "for 3 × pole-canal-shot (depth 1.2 m)"
+    assert listed["shot No 8 tin"].what_for == "for 3 × Canal pole, shot (depth 1.2 m)"
     assert "shot No 10 tin" not in listed
     stock.buy(desk, "shot No 8")
     assert level_of(desk, "shot No 8") == "plenty"

@@ -46,8 +46,15 @@ def test_what_to_buy_and_what_for(desk: Desk) -> None:
         (one.name, one.short.value, one.for_minimum.value, one.packets, one.cost, one.what_for)
         for one in shopping.to_buy
     ] == [
-        ("hook 20 barbless spade", 7, 5, "1 × 10", "1.80", "for rigs and minimum"),
-        ("shot No 8 tin", 10, 10, "1 × 20", "1.50", "for the minimum"),
+        (
+            "hook 20 barbless spade",
+            7,
+            5,
+            "1 × 10",
+            "1.80",
+            "for 2 × Fine hooklength, and a minimum of 5",
+        ),
+        ("shot No 8 tin", 10, 10, "1 × 20", "1.50", "for a minimum of 30"),
     ]
     assert (shopping.total_cents, shopping.total, shopping.prices_missing) == (330, "3.30", 0)
 

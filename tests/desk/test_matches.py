@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.desk import Desk, matches, venues
+from tacklebox.desk import Desk, match_forms, matches, recipes, venues
 from tacklebox.desk.rulings import About
 from tacklebox.errors import AskedWronglyError
 from tests.desk.boxes import MATCH_DAY, change, desk_at
@@ -26,6 +26,38 @@ def test_a_new_match_is_a_file_of_ones_own(desk: Desk, tmp_path: Path) -> None:
     assert (started.is_past, started.has_venue, started.not_allowed) == (False, True, ())
     with pytest.raises(AskedWronglyError, match="already"):
         matches.start(desk, "open", venue="pond", on=MATCH_DAY)
+
+
+def wants_of(desk: Desk, match: str) -> list[tuple[str, int, dict[str, str]]]:
+    wants = matches.matches_of(desk).load(match).want
+    return [(want.recipe, want.count, want.choose) for want in wants]
+
+
+def test_it_wants_what_is_asked_else_as_the_latest_else_his_own_recipes(desk: Desk) -> None:
+    first = matches.start(desk, "open", venue="pond", on=MATCH_DAY)
+    assert (first.wants_as_at, first.wants_own, first.is_example) == ("", False, True)
+    first.file.unlink()
+    recipes.start(desk, "my-fine", like="hooklength-fine")
+    recipes.start(desk, "my-whip", like="whip-to-hand")
+    own = matches.start(desk, "open", venue="pond", on=MATCH_DAY)
+    assert (own.wants_as_at, own.wants_own, own.is_example) == ("", True, False)
+    assert wants_of(desk, "open") == [("my-whip", 2, {}), ("my-fine", 6, {})]
+    matches.start(
+        desk, "second", venue="pond", on="2026-06-21",
+        wanted={"pole-canal-shot": "4", "hooklength-fine": "10"},
+        choices={"depth": "5 ft", "hook": "20"},
+    )  # fmt: skip
+    asked = [
+        ("pole-canal-shot", 4, {"depth": "5 ft", "hook": "20"}),
+        ("hooklength-fine", 10, {"hook": "20"}),
+    ]
+    assert wants_of(desk, "second") == asked
+    third = matches.start(desk, "third", venue="pond", on=MATCH_DAY)
+    assert (third.wants_as_at, third.wants_own, third.is_example) == ("second", False, False)
+    assert wants_of(desk, "third") == asked
+    assert [row.recipe for row in match_forms.form(desk).wants] == [name for name, _, _ in asked]
+    with pytest.raises(AskedWronglyError, match="no count"):
+        matches.start(desk, "more", venue="pond", on="", wanted={"pole-canal-shot": "101"})
 
 
 def test_its_venue_may_come_later(tmp_path: Path) -> None:

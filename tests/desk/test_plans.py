@@ -51,8 +51,8 @@ def test_the_match_and_its_day(desk: Desk) -> None:
 def test_what_to_buy_and_what_may_run_out(desk: Desk) -> None:
     made = plans.plan(desk, "open")
     assert [(one.name, one.packs, one.what_for) for one in made.shopping.to_buy] == [
-        ("pole 4×12", 2, f"for 2 × {RIG}"),
-        ("winder 13 cm 18 mm", 2, f"for 2 × {RIG}"),
+        ("pole 4×12", 2, "for 2 × Canal pole, shot (depth 1.2 m)"),
+        ("winder 13 cm 18 mm", 2, "for 2 × Canal pole, shot (depth 1.2 m)"),
     ]
     assert (made.shopping.heading, made.shopping.total) == (
         "To buy for Open, Saturday 20 June",

@@ -42,7 +42,7 @@ def test_all_of_it_is_one_action(desk: Desk) -> None:
         ("pole-canal-shot", 1, ("A01T",), Outcome.SOUND),
         ("hooklength-fine", 10, ("A02R",), Outcome.SOUND),
     ]
-    assert [(one.name, one.count) for one in done.unmet] == [("pole-canal-shot (depth 1.2 m)", 2)]
+    assert [(one.name, one.count) for one in done.unmet] == [("Canal pole, shot (depth 1.2 m)", 2)]
     left = {item.name: item.on_hand.value for item in done.left}
     assert (left["hook 20 barbless spade"], left["shot No 8 tin"]) == (0, 18)
     assert done.cautions == ()  # no feeder

@@ -51,7 +51,7 @@ def test_line_for_the_missing_ones_is_bought_too(tmp_path: Path) -> None:
         "hook 20 barbless spade": (15, 2),
         "nylon 0.08 mm 0.7 kg": (25 * ONE_HOOKLENGTH_MM - 4000, 1),
     }
-    assert outlook.total_cents == 320  # the hooks' price is not known
+    assert outlook.shopping.total_cents == 320  # the hooks' price is not known
 
 
 def test_wants_share_what_there_is_in_their_order(tmp_path: Path) -> None:
@@ -83,7 +83,9 @@ def test_what_is_kept_is_kept_beside_what_is_tied(tmp_path: Path) -> None:
 def test_what_the_box_never_knew_is_told(tmp_path: Path) -> None:
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
     outlook = look_ahead(box, [Want(fine_hooklength(), 2)])
-    assert outlook.no_item_for == ("hook: hook, size 20, end spade, barb barbless",)
+    assert outlook.shopping.no_item_for == (
+        "hook of Fine hooklength: hook, size 20, end spade, barb barbless",
+    )
     assert outlook.runs_out_first is None
 
 
@@ -127,11 +129,14 @@ def test_what_is_bought_says_what_for(tmp_path: Path) -> None:
     """8 hooks of 10 for the rigs, 4 to be kept: two short of it, one packet. 12 for 10: all."""
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
     add(box, "hook 20 barbless spade pack 10", minimum="4")
-    (purchase,) = look_ahead(box, [Want(fine_hooklength(), 8)]).purchases
-    assert (purchase.short, purchase.for_minimum, purchase.because) == (2, 2, "for the minimum")
-    (purchase,) = look_ahead(box, [Want(fine_hooklength(), 12)]).purchases
+    shopping = look_ahead(box, [Want(fine_hooklength(), 8)]).shopping
+    (purchase,) = shopping.purchases
+    assert (purchase.short, purchase.for_minimum) == (2, 2)
+    assert list(shopping.what_for.values()) == ["for a minimum of 4"]
+    shopping = look_ahead(box, [Want(fine_hooklength(), 12)]).shopping
+    (purchase,) = shopping.purchases
     assert (purchase.short, purchase.for_minimum, purchase.packs) == (6, 4, 1)
-    assert purchase.because == "for rigs and minimum"
+    assert list(shopping.what_for.values()) == ["for 2 × Fine hooklength, and a minimum of 4"]
 
 
 @pytest.mark.parametrize(

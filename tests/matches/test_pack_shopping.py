@@ -22,7 +22,7 @@ def test_for_the_wants_and_to_keep(tmp_path: Path) -> None:
     add(box, "hook 20 barbless spade pack 10", amount="4", pack_price_cents=180, minimum="10")
     answer = listed(box, (fine_hooklength(), 6))
     assert [(p.item.name, p.packs) for p in answer.purchases] == [("hook 20 barbless spade", 2)]
-    assert dict(answer.what_for) == {2: "for 2 × hooklength-fine, and a minimum of 10"}
+    assert dict(answer.what_for) == {2: "for 2 × Fine hooklength, and a minimum of 10"}
     assert (answer.total_cents, answer.no_item_for) == (360, ())
 
 
@@ -36,4 +36,4 @@ def test_what_no_item_meets_is_told(tmp_path: Path) -> None:
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
     answer = listed(box, (fine_hooklength(), 2))
     assert answer.purchases == ()
-    assert [ask.partition(":")[0] for ask in answer.no_item_for] == ["hook of hooklength-fine"]
+    assert [ask.partition(":")[0] for ask in answer.no_item_for] == ["hook of Fine hooklength"]

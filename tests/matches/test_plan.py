@@ -292,16 +292,16 @@ def test_what_is_to_be_kept_is_on_the_list_with_its_reason(tmp_path: Path) -> No
     add(box, "hook 20 barbless spade pack 10", amount="12", minimum="5", pack_price_cents=180)
     add(box, "shot No 8 tin pack 20", minimum="30", pack_price_cents=150)
     plan = planned(box, wanted(fine_hooklength(), 10))
-    answer = [(p.item.name, p.short, p.for_minimum, p.packs, p.because) for p in plan.purchases]
+    answer = [(p.item.name, p.short, p.for_minimum, p.packs, p.what_for()) for p in plan.purchases]
     assert answer == [
-        ("hook 20 barbless spade", 3, 3, 1, "for the minimum"),
-        ("shot No 8 tin", 10, 10, 1, "for the minimum"),
+        ("hook 20 barbless spade", 3, 3, 1, "for a minimum of 5"),
+        ("shot No 8 tin", 10, 10, 1, "for a minimum of 30"),
     ]
     assert plan.total_cents == 330
     plan = planned(box, wanted(fine_hooklength(), 14))
     hooks = plan.purchases[0]
     assert (plan.wants[0].unmet, hooks.short, hooks.packs) == (2, 7, 1)
-    assert hooks.because == "for rigs and minimum"
+    assert hooks.what_for(["2 × Fine"]) == "for 2 × Fine, and a minimum of 5"
 
 
 def test_each_item_on_the_day(tmp_path: Path) -> None:

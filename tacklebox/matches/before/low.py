@@ -14,14 +14,14 @@ from tacklebox.matches.before.losses import (
     items_to_watch,
     read_losses,
 )
-from tacklebox.matches.before.purchases import Purchase, purchases, total_cents
+from tacklebox.matches.before.purchases import Purchase, Shopping, purchases
 from tacklebox.stock.batches import tied_at_home
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.levels import is_short
 from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 
 if TYPE_CHECKING:
-    from tacklebox.matches.before.plan import Plan, PlannedWant
+    from tacklebox.matches.before.plan import PlannedWant
     from tacklebox.matches.before.unmet import Stopped
     from tacklebox.rigs.recipes.resolved import Resolved
 
@@ -55,15 +55,14 @@ class Outlook:
     short: tuple[AnyItem, ...]  # of their minimum, now; low and out of what is not counted
     reaches: tuple[Reach, ...]
     runs_out_first: AnyItem | None
-    purchases: tuple[Purchase, ...]
-    no_item_for: tuple[str, ...]  # asks that no item in the box meets
+    shopping: Shopping
     forecasts: tuple[Forecast, ...]  # of what is planned or has a minimum
     proven: bool = True
 
     @property
-    def total_cents(self) -> int:
-        """Cost of all purchases with a known price."""
-        return total_cents(self.purchases)
+    def purchases(self) -> tuple[Purchase, ...]:
+        """What to buy."""
+        return self.shopping.purchases
 
 
 def look_ahead(
@@ -81,9 +80,11 @@ def look_ahead(
         short = tuple(item for item in watched if is_short(item))
         if not wants:
             to_buy = purchases(watched, {}, tied_at_home(session))
+            what_for = {p.item.id or 0: p.what_for() for p in to_buy}
             will_last = forecasts(watched, {}, read_losses(session))
-            return Outlook(short, (), None, to_buy, (), will_last)
+            return Outlook(short, (), None, Shopping(to_buy, what_for, ()), will_last)
     from tacklebox.matches.before.plan import make_plan, wanted_of
+    from tacklebox.matches.before.shopping import make_shopping
 
     asked = [(wanted_of(want.resolved, want.count), want.resolved) for want in wants]
     plan = make_plan(box, asked, limits=limits)
@@ -95,8 +96,7 @@ def look_ahead(
         short,
         reaches,
         _runs_out_first(plan.wants),
-        plan.purchases,
-        _no_item_for(plan),
+        make_shopping(plan),
         plan.forecasts,
         plan.proven,
     )
@@ -106,14 +106,3 @@ def _runs_out_first(wants: "Sequence[PlannedWant]") -> AnyItem | None:
     """The item that stops the first want that is not met."""
     stopped = (stop.item for want in wants for stop in want.stopped_by if stop.item)
     return next(stopped, None)
-
-
-def _no_item_for(plan: "Plan") -> tuple[str, ...]:
-    unknown = (
-        f"{need.part}: {need.ask}"
-        for want in plan.wants
-        if want.to_tie_later
-        for need in want.resolved.needs
-        if any(stop.part == need.part and stop.unknown for stop in want.stopped_by)
-    )
-    return tuple(dict.fromkeys(unknown))

@@ -83,9 +83,17 @@ class PlannedWant:
 
     @property
     def name(self) -> str:
-        """The recipe with what was chosen, so that it is not taken for another want."""
+        """The recipe's file with what was chosen, so that it is not taken for another want."""
+        return self._with_chosen(self.resolved.recipe.stem)
+
+    @property
+    def called(self) -> str:
+        """The same by the recipe's own name."""
+        return self._with_chosen(self.resolved.recipe.name)
+
+    def _with_chosen(self, words: str) -> str:
         chosen = ", ".join(f"{name} {value}" for name, value in self.wanted.choose.items())
-        return f"{self.resolved.recipe.stem}{f' ({chosen})' if chosen else ''}"
+        return f"{words} ({chosen})" if chosen else words
 
     @property
     def because(self) -> str:
@@ -261,8 +269,10 @@ def _ready_made(wants: Sequence[PlannedWant]) -> Counter[int]:
 
 def wanted_of(resolved: Resolved, count: int) -> WantedRig:
     """So many of a resolved recipe as a want, where no file says so; more than one match asks for, too."""
+    usual = {name: choice.usual for name, choice in resolved.recipe.choose.items()}
+    choose = {name: value for name, value in resolved.chosen.items() if value != usual.get(name)}
     return WantedRig.model_construct(
-        recipe=resolved.recipe.stem, count=count, spares=0, choose=dict(resolved.chosen), place=None
+        recipe=resolved.recipe.stem, count=count, spares=0, choose=choose, place=None
     )
 
 

@@ -4,6 +4,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from tacklebox.matches.before.losses import AnyItem
+from tacklebox.stock.amounts import show_amount
 from tacklebox.stock.levels import Level, is_short
 
 
@@ -35,14 +36,15 @@ class Purchase:
             return str(self.packs)
         return f"{self.packs} × {write_packet(self.item)}"
 
-    @property
-    def because(self) -> str:
-        """What it is bought for, in words: the rigs, or the minimum, or both."""
+    def what_for(self, wants: Sequence[str] = ()) -> str:
+        """In words: the ``wants`` that it serves, as they are called, or the minimum, or both."""
+        for_wants = ", ".join(wants) if self.short > self.for_minimum else ""
         if not self.for_minimum:
-            return "for the rigs"
+            return f"for {for_wants}" if for_wants else ""
         if self.item.level:
             return f"it is {self.item.level}"
-        return "for the minimum" if self.for_minimum == self.short else "for rigs and minimum"
+        minimum = show_amount(self.item.minimum, self.item.measured)
+        return f"for {for_wants}{', and ' if for_wants else ''}a minimum of {minimum}"
 
 
 def is_sold(item: AnyItem, tied_at_home: Collection[int]) -> bool:

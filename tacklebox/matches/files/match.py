@@ -2,6 +2,7 @@
 
 import datetime
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import time
 from pathlib import Path
@@ -18,6 +19,7 @@ from tacklebox.trade.feeding import FIGURES
 
 Text = Annotated[str, Field(min_length=1, max_length=400)]
 FIRST = "matches.start"
+MOST_OF_ONE = 100
 _HOUR = re.compile(r"(\d{1,2})[:.](\d{2})", re.ASCII)  # some write a dot for the colon
 _SECOND = "what comes after midnight is a second match, on the next day"
 
@@ -26,8 +28,8 @@ class WantedRig(StrictModel):
     """So many rigs or hooklengths of a recipe with its choices, and spares beside them."""
 
     recipe: Text
-    count: int = Field(ge=1, le=100)
-    spares: int = Field(default=0, ge=0, le=100)
+    count: int = Field(ge=1, le=MOST_OF_ONE)
+    spares: int = Field(default=0, ge=0, le=MOST_OF_ONE)
     choose: dict[str, Text] = Field(default_factory=dict)
     place: Text | None = None  # where they lie, for the pack list
 
@@ -201,6 +203,9 @@ venue = "{venue}"                 # a file in the folder venues of your box
 also = ["landing net", "keepnet", "rod licence"]    # stands on the pack list as it is
 
 # What you want to take, the most important first. Spares are tied beside the count.
+"""
+EXAMPLE = """\
+# This is an example: name your own recipes.
 [[want]]
 recipe = "pole-canal-shot"
 count = 2
@@ -213,7 +218,8 @@ recipe = "hooklength-fine"
 count = 6
 spares = 4
 place = "hooklength wallet"       # where they lie, for the pack list
-
+"""
+STARTING_FOOT = """
 # Distances to clip up at, and feed, for the pack list. Take the # away where you want them.
 # [[clip]]
 # distance = "35 m"
@@ -228,8 +234,16 @@ place = "hooklength wallet"       # where they lie, for the pack list
 """
 
 
-def write_starting_match(folder: Path, name: str, venue: str, day: datetime.date) -> Path:
-    """Write the commented starting file as ``name.toml``; raises as ``DataFiles.write_new``."""
+def write_starting_match(
+    folder: Path, name: str, venue: str, day: datetime.date, wants: Sequence[WantedRig] = ()
+) -> Path:
+    """Write the commented starting file as ``name.toml``, with an example where nothing is wanted.
+
+    Raises as ``DataFiles.write_new``."""
+    from tacklebox.editing import with_tables
+
     called = named_after(check_name(name, "match"))
-    text = STARTING.format(name=called, day=day, venue=check_name(venue, "venue"))
-    return Matches(folder).files.write_new(name, text)
+    head = STARTING.format(name=called, day=day, venue=check_name(venue, "venue"))
+    rows = [(None, want.model_dump(exclude_defaults=True)) for want in wants]
+    wanted = with_tables("", "want", rows).lstrip("\n") if rows else EXAMPLE
+    return Matches(folder).files.write_new(name, head + wanted + STARTING_FOOT)

@@ -1,0 +1,15 @@
+"""What each purchase is for, as both lists of what to buy say it."""
+
+from typing import TYPE_CHECKING
+
+from tacklebox.cli.output import say_folded
+
+if TYPE_CHECKING:
+    from tacklebox.desk.shopping import ShoppingList
+
+
+def say_what_for(found: "ShoppingList") -> None:
+    """Print it under the list, one purchase a line."""
+    for one in found.to_buy:
+        if one.what_for:
+            say_folded(f"{one.item}: {one.what_for}.")
