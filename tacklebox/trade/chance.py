@@ -31,13 +31,17 @@ def chance_of_as_many(before: int, after: int, before_min: float, after_min: flo
     p = after_min / (before_min + after_min)
     if after == 0:
         return 1.0
-    first = lgamma(n + 1) - lgamma(after + 1) - lgamma(before + 1)
-    term = exp(first + after * log(p) + before * log(1 - p))
+    rises = after > n * p  # the smaller tail is added up, from its greatest term on
+    k = after if rises else after - 1
+    term = exp(
+        lgamma(n + 1) - lgamma(k + 1) - lgamma(n - k + 1) + k * log(p) + (n - k) * log(1 - p)
+    )
     total = 0.0
-    for k in range(after, n + 1):  # each term from the one before, so that none overflows
+    while 0 <= k <= n:  # each term from the one before, so that none overflows
         total += term
-        term *= (n - k) / (k + 1) * p / (1 - p)
-    return min(1.0, total)
+        term *= (n - k) / (k + 1) * p / (1 - p) if rises else k / (n - k + 1) * (1 - p) / p
+        k += 1 if rises else -1
+    return min(1.0, total if rises else 1 - total)
 
 
 def too_few(n: int, before_min: float, after_min: float) -> bool:

@@ -35,6 +35,10 @@ class Door:
         """The rooms that whoever comes in here may not look at."""
         return ()
 
+    def lets(self, method: str, path: str) -> bool:
+        """Whether whoever is in may look at that path, or send something there."""
+        return bool(method and path)
+
     @property
     def may(self) -> str:
         """What is done from here, where not all is."""

@@ -124,6 +124,12 @@ class PhoneDoor(Door):
         """The rooms that whoever comes in here may not look at."""
         return AT_THE_BENCH
 
+    def lets(self, method: str, path: str) -> bool:
+        """Whether a paired phone may look at that path, or send something there."""
+        if path.startswith(AT_THE_BENCH):
+            return False
+        return method in SAFE or self.is_secured or bool(MAY_SEND.fullmatch(path))
+
     @property
     def may(self) -> str:
         """What is done from a phone where not all is."""
@@ -184,9 +190,7 @@ class PhoneGuard(Guard):
             return 403, NOT_PAIRED
         if path == "/pair" and method in SAFE:
             return None  # from the camera, so from no origin
-        if path.startswith(AT_THE_BENCH):
-            return 403, ONLY_LOOK
-        if method not in SAFE and not self.door.is_secured and not MAY_SEND.fullmatch(path):
+        if not self.door.lets(method, path):
             return 403, ONLY_LOOK
         if path == "/pair":
             return None if self.door.is_own_origin(headers.get("origin")) else (403, NOT_PAIRED)

@@ -24,6 +24,7 @@ from tacklebox.errors import AlreadyDoneError, BenchError, ManyFaultsError, Seve
 from tacklebox.signs import all_written_out, refuse_no_words, written_out
 from tacklebox.web.entry import FIELD, KEY
 from tacklebox.web.fault_words import LABELS, PAGES
+from tacklebox.web.only_looked import only_looked
 
 if TYPE_CHECKING:
     from tacklebox.desk import Desk
@@ -80,6 +81,7 @@ class Shown:
     is_read: bool  # not what a form was answered with
     apart: tuple[str, ...] = ()  # rooms that whoever asks may not look at
     may: str = ""  # what is done from here where not all is, in words
+    lets: "Callable[[str, str], bool]" = lambda method, path: bool(method and path)
 
     def ask(self, question: "Callable[P, T]", *args: P.args, **kwargs: P.kwargs) -> T:
         """What the desk answers, kept until the box changes; for pages that only show."""
@@ -100,7 +102,6 @@ class Shown:
         known = {
             "rooms": [one for one in ROOMS if not one[0].startswith(self.apart or ("-",))],
             "may": self.may,
-            "apart": self.apart,
             "room": room,
             "form_field": FIELD,
             "form_token": self.token,
@@ -109,7 +110,8 @@ class Shown:
             "state": "",
             "again": "",
         }
-        return written_out(_templates().get_template(template).render(known | dict(values)))
+        text = written_out(_templates().get_template(template).render(known | dict(values)))
+        return only_looked(text, self.lets, self.path) if self.apart else text
 
     def render_kept_up(self, template: str, values: Mapping[str, Any]) -> str:
         """The page as text, with the marks by which it tells that what it shows was changed since."""
@@ -154,6 +156,7 @@ def shown_for(request: Request) -> Shown:
         request.method == "GET",
         door.apart,
         door.may,
+        door.lets,
     )
 
 

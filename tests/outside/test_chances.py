@@ -23,7 +23,7 @@ def test_gauss_hermite() -> None:
 @pytest.mark.parametrize(
     ("before", "after", "before_min", "after_min"),
     [(1, 5, 60, 60), (0, 9, 120, 30), (12, 3, 45, 90), (0, 0, 10, 10), (200, 260, 150, 150),
-     (3, 40, 200, 7.5), (2000, 2100, 300, 300)],
+     (3, 40, 200, 7.5), (400, 3, 30, 270), (2500, 40, 30, 1400), (2000, 2100, 300, 300)],
 )  # fmt: skip
 def test_chance_of_as_many_fish_after_a_change(
     before: int, after: int, before_min: float, after_min: float

@@ -1,6 +1,7 @@
 """Phones of the network: an unpaired one gets nothing, a paired one looks and debriefs; on the loopback."""
 
 import json
+import re
 import shutil
 import stat
 import subprocess
@@ -32,6 +33,7 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser
 
 HOME = "127.0.0.1"
+SENDS = re.compile(r'<form[^>]*method="post"|formaction=|href="/(?:care|phones)|name="form_token"')
 PATHS = ("/", "/stock", "/matches", "/matches/club", "/care", "/phones", "/state", "/enter",
          "/care/export.zip", "/static/bench.js", "/nothing")  # fmt: skip
 
@@ -86,6 +88,13 @@ def test_a_paired_phone_looks_at_all_but_care_and_phones(phones: Phones) -> None
         page = client.get("/stock").text
         assert 'href="/care"' not in page  # no way is shown that is refused
         assert "From a phone you can look" in page
+        for path in ("/", "/stock", "/stock/1", "/rigs", "/rigs/A01T", "/wallet", "/reels", "/matches/club",
+                     "/recipes/pole-canal-shot", "/recipes/_new", "/matches/_new"):  # fmt: skip
+            page = client.get(path).text
+            assert not SENDS.search(page), path  # nothing that would be refused, not even hidden
+            assert "<main" in page
+        assert "It was changed" not in client.get("/rigs/A01T").text
+        assert 'action="/matches/club/pack"' in client.get("/matches/club/pack").text
         for path in ("/care", "/care/export.zip", "/phones", "/phones/code.svg"):
             assert client.get(path).status_code == 403, path
 

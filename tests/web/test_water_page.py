@@ -84,7 +84,7 @@ def test_taps_add_up_and_their_record_fills_the_debrief(
     page = opened(context, water)
     tap(page, "Fish", "fish 1")
     tap(page, "roach", "fish 1 is roach")
-    tap(page, "2 oz", "it weighs 2 oz")
+    tap(page, "2 oz", "weighs 2 oz")
     tap(page, "Same again", "fish 2, roach")
     tap(page, "Fish", "fish 3")
     page.get_by_label("Another weight").fill("1-4")
@@ -146,14 +146,14 @@ def test_what_is_tapped_most_is_in_reach_without_scrolling(
     tap(page, "Fish", "fish 1")
     before = in_reach(page)
     tap(page, "roach", "fish 1 is roach")
-    tap(page, "2 oz", "it weighs 2 oz")
+    tap(page, "2 oz", "weighs 2 oz")
     assert in_reach(page) == before
     page.set_viewport_size({"width": 640, "height": 360})
     in_reach(page)
     tap(page, "Cast", "cast")
     assert page.locator("#next").is_hidden()
     assert "Float settled in" in page.locator("#due").inner_text()
-    tap(page, "2 lb", "it weighs 2 lb")  # later, in the page
+    tap(page, "2 lb", "weighs 2 lb")  # later, in the page
 
 
 def test_a_clock_that_is_put_on_the_way_is_found_at_home(

@@ -17,6 +17,9 @@ HOUR, MINUTE = timedelta(hours=1), timedelta(minutes=1)
 SLACK = timedelta(minutes=1)  # a network puts clocks by so much, and nobody asks (our choice)
 NEARLY = timedelta(seconds=90)  # a whole hour (our choice)
 BEFORE, AFTER = timedelta(hours=2), timedelta(hours=3)  # what is tapped while he sets up, and packs
+WRITTEN = timedelta(
+    days=1
+)  # what is only written down: the bait the evening before, the weight at home
 PLAYED = timedelta(minutes=20)  # a fish that was on at the whistle is landed by then (our choice)
 HOURS = (0, 1, -1, 2, -2, 12, -12)  # a clock that was not put for the season, or half a day off
 _OPEN = re.compile(r"(?P<opening>\w{1,12}) (?P<since>\d{1,6}) s", re.ASCII)
@@ -83,8 +86,8 @@ class ClockDoubt:
 
 
 def clock_doubt(record: Record, begins: datetime, ends: datetime) -> ClockDoubt | None:
-    """Whether the phone's clock was wrong: fish or casts stand outside the match, or other taps more
-    than two hours before it or three after it. None where none do.
+    """Whether the phone's clock was wrong: fish or casts stand outside the match, what is written down
+    more than a day from it, other taps more than two hours before it or three after it.
     """
 
     def outside(shift: timedelta) -> list[Tap]:
@@ -102,4 +105,6 @@ def clock_doubt(record: Record, begins: datetime, ends: datetime) -> ClockDoubt 
 def _can_be_at(tap: Tap, at: datetime, begins: datetime, ends: datetime) -> bool:
     if tap.did in (Did.FISH, Did.CAST):
         return begins <= at <= ends + PLAYED
+    if tap.did in (Did.DAY, Did.NOTE):
+        return begins - WRITTEN <= at <= ends + WRITTEN
     return begins - BEFORE <= at <= ends + AFTER

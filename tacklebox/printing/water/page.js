@@ -7,13 +7,14 @@
   const G_PER_OZ = 28.349523125, CUT_OFF = 500;
   // Which opening of the page this is; its seconds since, which no change of the phone's clock moves, go with
   // each tap.
-  const opening = crypto.getRandomValues(new Uint32Array(1))[0].toString(36);
+  const opening = Math.random().toString(36).slice(2, 8);
   const WEIGHTS = {
     silvers: ["1 oz", "2 oz", "4 oz", "8 oz", "1 lb"],
     carp: ["1 lb", "2 lb", "3 lb", "5 lb", "8 lb"],
   };
+  const LOST = { fish: "the fish", about: "what is said of the fish", back: "that it is taken back" };
   const OFTEN = 6; // fish by the thumb
-  let taps = [], store = null;
+  let taps = [], store = null, turn = Promise.resolve();
 
   const two = (n) => String(n).padStart(2, "0");
   const clock = (d) => [d.getHours(), d.getMinutes(), d.getSeconds()].map(two).join(":");
@@ -89,9 +90,20 @@
     });
   }
 
-  async function keep(tap, words) {
-    const kept = { ...tap, record: facts.record, at: stamp(new Date()), open: `${opening} ${Math.round(performance.now() / 1000)} s` };
+  // One tap after the other, as they were tapped, however long each takes to be kept: what is said of "the
+  // last fish" is said of the one tapped before. `make` makes the tap in its turn, null where there is none.
+  function keep(make, words) {
+    const [when, since] = [stamp(new Date()), Math.round(performance.now() / 1000)];
     say("Keeping it …");
+    turn = turn.then(() => keepNow(make, words, when, since));
+    return turn;
+  }
+
+  async function keepNow(make, words, when, since) {
+    const tap = typeof make === "function" ? make() : make;
+    if (!tap) return;
+    const kept = { ...tap, record: facts.record, at: when, open: `${opening} ${since} s` };
+    const before = taps.length ? taps.at(-1).id : 0;
     try {
       await new Promise((done, failed) => {
         const work = store.transaction("taps", "readwrite", { durability: "strict" });
@@ -101,13 +113,28 @@
         work.onabort = work.onerror = () => failed(work.error);
       });
     } catch (error) {
-      alarm(`NOT kept: ${words}. Write it on the card. (${error && error.name})`);
+      alarm(`NOT kept: ${LOST[tap.did] || words}. Write it on the card.${error ? ` (${error.name})` : ""}`);
       return;
     }
     taps.push(kept);
+    if (kept.id !== before + 1) await readAgain(); // tapped in another tab, too
     show();
-    say(`✓ Kept ${kept.at.slice(11, 16)}: ${words}`);
+    say(`✓ Kept ${kept.at.slice(11, 16)}: ${said(words)}`);
     find("kept").dataset.tap = kept.id;
+  }
+
+  // Another tab of this file may have kept taps since.
+  function seeAgain() {
+    turn = turn.then(readAgain).then(show);
+    return turn;
+  }
+
+  const said = (words) => (typeof words === "function" ? words() : words);
+
+  async function readAgain() {
+    try {
+      taps = await readTaps();
+    } catch {} // what is shown stays
   }
 
   function say(words) {
@@ -138,22 +165,32 @@
     list.push(dt, dd);
   }
 
-  function aFish(like) {
-    const now = fold();
-    const { species, weighs_g, net } = like || {};
-    const kept = { did: "fish", rig: (like && like.rig) || now.rig, species, weighs_g, net };
-    keep(JSON.parse(JSON.stringify(kept)), `fish ${now.fish.length + 1}${species ? ", " + species : ""}`);
+  // The last fish again where `again` is said, else one of which nothing is known yet.
+  function aFish(again) {
+    keep(() => {
+      const now = fold();
+      const { rig, species, weighs_g, net } = (again && now.fish.at(-1)) || {};
+      return JSON.parse(JSON.stringify({ did: "fish", rig: rig || now.rig, species, weighs_g, net }));
+    }, () => {
+      const { fish } = fold();
+      return `fish ${fish.length}${again && fish.at(-1).species ? ", " + fish.at(-1).species : ""}`;
+    });
   }
 
   function about(is, words) {
-    const last = fold().fish.at(-1);
-    if (last) keep({ did: "about", of: last.id, is }, words);
+    keep(() => {
+      const last = fold().fish.at(-1);
+      return last && { did: "about", of: last.id, is: typeof is === "function" ? is() : is };
+    }, () => `fish ${fold().fish.length} ${words}`);
   }
 
   function takeBack() {
-    const now = fold();
-    const last = taps.filter((t) => t.did !== "back" && !now.back.has(t.id)).at(-1);
-    if (last) keep({ did: "back", of: last.id }, `taken back: ${last.did}${last.says ? " " + last.says : ""}`);
+    let last;
+    keep(() => {
+      const { back } = fold();
+      last = taps.filter((t) => t.did !== "back" && !back.has(t.id)).at(-1);
+      return last && { did: "back", of: last.id };
+    }, () => `taken back: ${last.did}${last.says ? " " + last.says : ""}`);
   }
 
   function showFish(now) {
@@ -167,7 +204,7 @@
       (last.weighs_g ? `, ${weight(last.weighs_g)}` : "");
     const named = (name) => {
       const kind = facts.net_of[name];
-      about({ species: name, net: `${kind} ${now.nets[kind]}` }, `fish ${now.fish.length} is ${name}`);
+      about(() => ({ species: name, net: `${kind} ${fold().nets[kind]}` }), `is ${name}`);
     };
     const ofFish = (names) => names.map((name) => button(name, () => named(name), last.species === name));
     const ofWeight = (all) => all.map((said) =>
@@ -186,13 +223,13 @@
     fill("other-species", ofFish(others));
     fill("weights", ofWeight(weights.filter((said) => !heavy.includes(said))));
     fill("fish-rigs", facts.rigs.map((rig) =>
-      button(rig.code, () => about({ rig: rig.code }, `on ${rig.code}`), last.rig === rig.code)));
+      button(rig.code, () => about({ rig: rig.code }, `is on ${rig.code}`), last.rig === rig.code)));
   }
 
   function weighs(said) {
     const g = grams(said);
     find("weight-fault").textContent = g ? "" : `"${said}" is no weight: like 2 lb 4 oz, 6 oz or 250 g.`;
-    if (g) about({ weighs_g: Math.round(10 * g) / 10 }, `it weighs ${weight(g)}`);
+    if (g) about({ weighs_g: Math.round(10 * g) / 10 }, `weighs ${weight(g)}`);
     return g;
   }
 
@@ -327,7 +364,7 @@
 
   function wire() {
     find("fish").addEventListener("click", () => aFish());
-    find("again").addEventListener("click", () => aFish(fold().fish.at(-1)));
+    find("again").addEventListener("click", () => aFish(true));
     find("undo").addEventListener("click", takeBack);
     find("cast").addEventListener("click", () => keep({ did: "cast" }, "cast"));
     find("feed").addEventListener("click", () => keep({ did: "feed" }, "fed"));
@@ -354,21 +391,22 @@
         if (says) keep({ did: "day", about: field.dataset.day, says }, `${field.dataset.day} ${says}`);
       });
     find("copy").addEventListener("click", async () => {
+      await seeAgain();
       find("record").select();
       const copied = navigator.clipboard
         ? await navigator.clipboard.writeText(find("record").value).then(() => true, () => false)
         : document.execCommand("copy");
       say(copied ? "✓ Copied: paste it into a message to yourself." : "Marked: hold it and choose Copy.");
     });
-    find("save").addEventListener("click", () => {
+    find("save").addEventListener("click", async () => {
+      await seeAgain();
       const link = document.createElement("a");
       link.href = URL.createObjectURL(new Blob([find("record").value], { type: "text/plain" }));
       link.download = `${facts.match}-record.txt`;
       link.click();
     });
-    document.addEventListener("visibilitychange", async () => {
-      if (document.visibilityState === "visible") { taps = await readTaps(); show(); }
-    });
+    window.addEventListener("focus", seeAgain);
+    document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && seeAgain());
   }
 
   async function begin() {
