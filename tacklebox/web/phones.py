@@ -45,11 +45,13 @@ OVERHEARD = (
 
 @dataclass(frozen=True)
 class PairedPhone:
-    """A phone that was let in: what it is called, since when, and the hash of its key."""
+    """A phone that was let in: what it is called, since when, the hash of its key, and whether that went by
+    TLS alone: one that did not may have been overheard."""
 
     name: str
     since: str
     hashed: str
+    is_secured: bool = False
 
 
 def paired_with(box: str) -> "PairedPhones":
@@ -74,9 +76,9 @@ class PairedPhones:
         except (OSError, ValueError, TypeError):  # damaged: nobody is let in by it
             return ()
 
-    def add(self, session: str, name: str) -> None:
+    def add(self, session: str, name: str, *, is_secured: bool = False) -> None:
         """Let a phone in from now on; of very many the first is forgotten."""
-        one = PairedPhone(name, date.today().isoformat(), _hashed(session))
+        one = PairedPhone(name, date.today().isoformat(), _hashed(session), is_secured)
         with self._turning:
             self._write((*self.listed(), one)[-MOST_PHONES:])
 
@@ -85,10 +87,13 @@ class PairedPhones:
         with self._turning:
             self._write(tuple(one for one in self.listed() if one.hashed != hashed))
 
-    def knows(self, session: str) -> bool:
-        """Whether the cookie is of a phone that may come in."""
+    def knows(self, session: str, *, is_secured: bool = False) -> bool:
+        """Whether the cookie is of a phone that may come in; by TLS, one that was paired by it."""
         hashed = _hashed(session).encode()
-        return any(hmac.compare_digest(one.hashed.encode(), hashed) for one in self.listed())
+        return any(
+            hmac.compare_digest(one.hashed.encode(), hashed) and one.is_secured >= is_secured
+            for one in self.listed()
+        )
 
     def _write(self, phones: tuple[PairedPhone, ...]) -> None:
         self.file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
@@ -167,12 +172,12 @@ class PhoneDoor(Door):
             if not is_right:
                 return None
         session = secrets.token_urlsafe(32)
-        self.paired.add(session, name)
+        self.paired.add(session, name, is_secured=self.is_secured)
         return session
 
     def knows(self, session: str) -> bool:
         """Whether the cookie is of a phone that was paired and not shut out."""
-        return bool(session) and self.paired.knows(session)
+        return bool(session) and self.paired.knows(session, is_secured=self.is_secured)
 
 
 class PhoneGuard(Guard):

@@ -168,6 +168,39 @@ def test_what_is_written_is_read_again(taps: list[Tap]) -> None:
     assert read_kept(write_record(record)) == numbered
 
 
+@st.composite
+def damaged(draw: st.DrawFn) -> str:
+    """The record above with lines dropped, cut, doubled, moved, or with other signs in them."""
+    lines = TEXT.splitlines()
+    for _ in range(draw(st.integers(1, 4))):
+        at = draw(st.integers(5, len(lines) - 1)) if len(lines) > 6 else 5
+        line, where = lines[at], draw(st.integers(0, max(len(lines[at]) - 1, 0)))
+        match draw(st.sampled_from(("drop", "cut", "double", "move", "sign"))):
+            case "drop":
+                del lines[at]
+            case "cut":
+                lines[at] = line[:where]
+            case "double":
+                lines.insert(draw(st.integers(5, len(lines))), line)
+            case "move":
+                lines.insert(draw(st.integers(5, len(lines) - 1)), lines.pop(at))
+            case _:
+                sign = draw(st.sampled_from(" |x9-:\u202e\u00a0é"))
+                lines[at] = line[:where] + sign + line[where + 1 :]
+    return "\n".join(lines)
+
+
+@given(damaged())
+@settings(max_examples=80, deadline=None)
+def test_whatever_becomes_of_its_lines_no_tap_is_gone_in_silence(text: str) -> None:
+    """Each is kept, or its line is asked about, or it is told that nobody knows what it said."""
+    record = read_record(text)
+    known = {tap.number for tap in record.taps} | set(record.missing) | {4}  # that was taken back
+    gone = set(range(1, 11)) - known
+    assert len(gone) <= len(record.faults) or not record.is_whole
+    assert len({tap.number for tap in record.taps}) == len(record.taps)
+
+
 @pytest.mark.parametrize("word", DAY_KEYS)
 def test_each_word_of_the_day_is_read_again(word: str) -> None:
     tap = Tap(1, TEN, Did.DAY, about=word, says="12")

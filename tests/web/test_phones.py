@@ -130,6 +130,20 @@ def test_a_code_is_of_one_use(phones: Phones) -> None:
     assert [one.name for one in phones.paired.listed()] == ["first"]
 
 
+def test_a_key_that_may_have_been_overheard_does_not_open_the_door_with_a_certificate(
+    tmp_path: Path,
+) -> None:
+    paired_phones = PairedPhones(tmp_path / "p.json")
+    plain = PhoneDoor("x:1", paired=paired_phones)
+    secured = PhoneDoor("x:2", paired=paired_phones, is_secured=True)
+    keys = [
+        door.pair(door.new_pairing().partition("secret=")[2], "his") for door in (plain, secured)
+    ]
+    assert all(keys)
+    assert [plain.knows(key or "") for key in keys] == [True, True]
+    assert [secured.knows(key or "") for key in keys] == [False, True]
+
+
 def test_a_code_is_good_for_five_minutes(tmp_path: Path) -> None:
     now = [0.0]
     door = PhoneDoor("x:1", paired=PairedPhones(tmp_path / "p.json"), clock=lambda: now[0])

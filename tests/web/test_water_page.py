@@ -168,6 +168,31 @@ def test_a_clock_that_is_put_on_the_way_is_found_at_home(
     assert asked.choices == ("before -1 h", "from +1 h", "as it is")
 
 
+def test_taps_are_kept_in_the_order_in_which_they_came(
+    context: "BrowserContext", water: Water
+) -> None:
+    """However long one takes to be kept: what is said of a fish is said of the one tapped before it."""
+    page = opened(context, water)
+    page.evaluate(
+        "() => { for (const id of ['fish', 'fish']) document.getElementById(id).click(); }"
+    )
+    kept(page, "fish 2")
+    ids = ("fish", "next-species", "next-weights")
+    page.evaluate(
+        """ids => ids.forEach(id => {
+        const at = document.getElementById(id); (at.querySelector('button') || at).click(); })""",
+        ids,
+    )
+    kept(page, "fish 3 weighs 1 oz")
+    fish = [line for line in record(page).splitlines() if "| fish" in line]
+    assert ["roach" in line and "28.3 g" in line for line in fish] == [False, False, True]
+    other = opened(context, water)  # another tab of the same file
+    tap(other, "Fish", "fish 4")
+    page.evaluate("() => window.dispatchEvent(new Event('focus'))")
+    page.locator("#total", has_text="4 fish").wait_for()
+    tap(page, "Fish", "fish 5")
+
+
 def test_a_net_is_told_before_its_limit(context: "BrowserContext", water: Water) -> None:
     page = opened(context, water)
     tap(page, "Fish", "fish 1")
