@@ -11,8 +11,6 @@ from tacklebox.stock.naming.lines import read_line
 from tacklebox.stock.naming.packets import FEW
 from tacklebox.stock.naming.tries import (
     BARE,
-    CLEAR,
-    DOUBTFUL,
     SINGLY,
     Try,
     attempted,
@@ -23,7 +21,7 @@ from tacklebox.stock.naming.tries import (
 from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
 MOST_READINGS = 9
-USUAL_PACKETS = (10, 20, 25)
+SMALLEST_NUMBER_TIED = 6  # of a hook that a hooklength has
 ANSWER_LIKE = {
     "mark": "4BB",
     "size": "18",
@@ -46,7 +44,10 @@ HOW_MUCH = {
 }
 
 
-def one_or_asked(text: str, tries: Sequence[Try]) -> Described | Question:
+def one_or_asked(
+    text: str, tries: Sequence[Try], others: Sequence[Described] = ()
+) -> Described | Question:
+    """The one thing that it is, or what is asked; ``others`` may be meant, too, where it is asked."""
     readings = readings_of(tries)
     first = tries[0].attempt
     times = tries[0].frame.times
@@ -57,10 +58,15 @@ def one_or_asked(text: str, tries: Sequence[Try]) -> Described | Question:
         packets = replace(readings[0], pack=usual_of(readings[0]), packs=times)
         asks = f"{times} packets, or one packet of {times}?"
         return asked(text, "packs", asks, [packets, readings[0]])
-    if len(readings) == 1 and not first.about:
+    if len(readings) == 1 and not first.about and not tries[0].frame.loose:
         return readings[0]
     if len(tries) > 1:
         return asked(text, "kind", f'"{text}" may be several things.', readings)
+    first_of_all = tries[0].frame.tokens[0] if others else None
+    if first_of_all and first_of_all.whole and first_of_all.value < FEW:  # "two method feeders"
+        readings = [*others, *readings]
+    else:
+        readings += others
     if first.missing:
         like = answer_like(first)
         readings += _on_a_spool(tries[0])
@@ -70,7 +76,9 @@ def one_or_asked(text: str, tries: Sequence[Try]) -> Described | Question:
         return replace(question, sure=sure_of(tries[0]))
     if first.kind is Kind.LINE and first.about == "strain":  # "18 nylon .12"
         tied = Try(tries[0].frame, attempted(read_hooklength, Kind.HOOKLENGTH, tries[0].frame))
-        readings += readings_of([tied])[:1] if tied.rank == BARE else []
+        hook = tied.attempt.words_of("size")
+        likely = tied.rank == BARE and hook.isdecimal() and int(hook) >= SMALLEST_NUMBER_TIED
+        readings += readings_of([tied])[:1] if likely else []
     asks = first.doubts[0].asks if first.doubts else ""
     like = answer_like(first) if asks else ""
     several = "may be read in several ways" if len(readings) > 1 else "is not certain"
@@ -92,54 +100,6 @@ def _on_a_spool(one: Try) -> list[Described]:
     return readings_of([line])[:1] if line.rank == BARE else []
 
 
-def or_two_sizes(tries: Sequence[Try], taken: Try) -> list[Described]:
-    """ "16 20 hooks" is sixteen of one size, or hooks of two: every reading, none where it is sure."""
-    if taken.frame.count is None:
-        return []
-    if packets := [
-        t
-        for t in tries
-        if t.frame.either and t.rank == CLEAR and t.attempt.kind is taken.attempt.kind
-    ]:
-        return readings_of([packets[0], taken])
-    if taken.attempt.kind is Kind.HOOKLENGTH:
-        return _or_size_first(tries, taken)
-    if taken.attempt.kind is not Kind.HOOK:
-        return []
-    sizes = [
-        one
-        for one in tries
-        if one.attempt.kind is Kind.HOOK
-        and one.rank == DOUBTFUL
-        and one.attempt.about == "size"
-        and one.frame.count is None
-    ]
-    packets = [
-        one
-        for one in tries
-        if one.attempt.kind is Kind.HOOK
-        and one.rank == CLEAR
-        and one.frame.times in USUAL_PACKETS
-        and one.attempt.words_of("size") == str(taken.frame.count)
-    ]  # "18 x 10 spade"
-    other = [*sizes[:1], *packets[:1]]
-    return readings_of([taken, *other]) if other else []
-
-
-def _or_size_first(tries: Sequence[Try], taken: Try) -> list[Described]:
-    """ "12 hooklengths to 0.19, 50 cm, 10" are twelve of size 10, or ten of size 12."""
-    last = taken.frame.tokens[-1]
-    if not last.whole or last.lead or last.plural:
-        return []
-    whole = [
-        one
-        for one in tries
-        if one.attempt.kind is Kind.HOOKLENGTH and one.frame.count is None and one.rank == DOUBTFUL
-    ]
-    other = [r for r in readings_of(whole[:1]) if r.pack and not r.pack.because]
-    return [*readings_of([taken]), *other] if other else []
-
-
 def answer_like(made: Attempt) -> str:
     """What may be said instead of a reading that is offered, "" where nothing may."""
     if made.about == "shape" and made.kind is Kind.FEEDER:
@@ -152,4 +112,7 @@ def answer_like(made: Attempt) -> str:
 def asked(
     text: str, about: str, asks: str, readings: Sequence[Described], like: str = ""
 ) -> Question:
-    return Question(text, about, asks, tuple(readings[:MOST_READINGS]), like)
+    each: list[Described] = []
+    for one in readings:
+        each += [one] if one not in each else []
+    return Question(text, about, asks, tuple(each[:MOST_READINGS]), like)

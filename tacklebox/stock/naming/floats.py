@@ -79,7 +79,7 @@ def _tips_in_mm(tokens: list[Token]) -> list[Token]:
 
 def _mark(made: Attempt, hand: Hand) -> bool:
     """Take what it carries; whether the mark is one that only floats have."""
-    crossed = hand.take(is_whole(1, 9), SIGN_X, is_whole(1, 99))
+    crossed = None if _so_many_of(hand) else hand.take(is_whole(1, 9), SIGN_X, is_whole(1, 99))
     slashed = None if crossed else hand.take(is_whole(3, 5), is_sign("/", "-"), is_whole(10, 20))
     if slashed:
         made.doubt("mark", [{"mark": word(f"{slashed[0].text}×{slashed[2].text}")}])
@@ -119,6 +119,15 @@ def _mark(made: Attempt, hand: Hand) -> bool:
     if grams := hand.one(has_unit("g", "mg")):
         _set(made, grams.said)
     return False
+
+
+def _so_many_of(hand: Hand) -> bool:
+    """Whether "2 x 16s" are two of them, for floats have no such mark."""
+    runs = zip(hand.left, hand.left[1:], hand.left[2:], strict=False)
+    return any(
+        SIGN_X(times) and size.plural and f"{many.text}×{size.text}" not in POLE_MARKS
+        for many, times, size in runs
+    )
 
 
 def _is_known(number: int, size: int) -> bool:

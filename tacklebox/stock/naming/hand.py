@@ -16,7 +16,9 @@ LONGEST_RUN = 4
 FILLERS = frozenset(
     "a an the few of with and in at on for some my each set range type style per is as it "
     "? ! @ = - / , : ; ( ) . [ ] "
-    "one's approx about roughly around left remaining fishing wallet material qty worth".split()
+    "one's approx about roughly around left remaining fishing wallet material qty quantity worth "
+    "ones more another them those these this that it its has have still own please any also just only "
+    "got further says all from we are i up down which when there now".split()
 )
 
 Figures = dict[str, Figure]

@@ -16,6 +16,7 @@ from tacklebox.trade.hooks import LINE_FOR_SIZE, read_hook_order, write_hook_ord
 USUAL_SIZES = ("20", "18", "16", "14", "12", "10")
 FIXINGS = ("hair", "band", "push stop", "bait spike")
 OF_THE_HOOK = ("barb", "end", "eye", "wire", "bend", "colour")
+STRONGEST_LB = 20  # that a bare number of a hooklength may be, in pounds or hundredths
 LONGEST_MM = 5000.0
 MANY_IN_A_PACKET = (30, 40, 50, 100, 200, 250, 500)  # no hook is of such a size
 FEW = 5  # so many of something, where it stands after an "x"
@@ -31,6 +32,21 @@ def _is_size(token: Token) -> bool:
     if token.kind != "number" or token.unit or token.lead == "count" or token.lead == "grade":
         return False
     return token.text.isdecimal() or token.text.endswith("/0")
+
+
+def with_sizes(tokens: Sequence[Token]) -> tuple[Token, ...]:
+    """The tokens, in which a hook that is tied "to" a line is called a size: "ten 16 to 0.12" are ten."""
+    made = list(tokens)
+    for at, (hook, joined, line) in enumerate(zip(made, made[1:], made[2:], strict=False)):
+        tied = joined.text in ("to", "/") and (is_diameter(line) or line.unit in ("lb", "oz", "kg"))
+        if tied and _is_size(hook) and not hook.lead and _is_tied(hook):
+            made[at] = replace(hook, lead="size")
+    return tuple(made)
+
+
+def _is_tied(hook: Token) -> bool:
+    """Whether hooks of such a size are tied to hooklengths: "6 to 12 lb" is line."""
+    return hook.text.endswith("/0") or (hook.value >= 8 and hook.value % 2 == 0 and hook.value < 28)
 
 
 def _of_the_hook(made: Attempt, said: dict[str, list[str]]) -> None:
@@ -158,6 +174,8 @@ def read_hooklength(tokens: Iterable[Token]) -> Attempt:
     ranged = hand.take(_is_size, is_sign("-", "/"), _is_size, is_sign("to"))
     joined = bool(ranged) or _to_what(made, hand)
     thick, strong = hand.all(is_diameter), hand.all(is_strain)
+    if "name" in said and not (joined or thick or strong):
+        _line_behind(made, hand)
     if thick:
         hand.all(is_sign("x"))  # "18 x 0.11 x 15 cm"
     _line(made, thick, strong)
@@ -173,9 +191,11 @@ def read_hooklength(tokens: Iterable[Token]) -> Attempt:
     made.evident |= {"size", "length"} <= made.figures.keys()
     nylon = word("nylon") if "hook to nylon" in said.get("name", ()) else usual.NYLON
     made.figures.setdefault("material", nylon)
-    if made.evident:
+    if made.evident or joined or {"size", "diameter"} <= made.figures.keys():
         _left_over(made, hand)
     made.left = hand.rest()
+    if "rig" in said and not {"bait", "name"} & said.keys():
+        made.left = (*made.left, Token("word", "rig"))  # a rig is more than its hooklength
     if "not" in said:
         made.fault = "that is line to tie them from."
     if "snell" in said and "size" not in made.figures:
@@ -209,6 +229,14 @@ def _to_what(made: Attempt, hand: Hand) -> bool:
             del hand.left[at]
         return True
     return False
+
+
+def _line_behind(made: Attempt, hand: Hand) -> None:
+    """ "Hooklength 18 3": the first number is the hook, the next is likely the line."""
+    bare = [t for t in hand.left if t.whole and not t.lead and not t.plural]
+    if len(bare) > 1 and _is_tied(bare[0]) and bare[1].value <= STRONGEST_LB:
+        hand.one(lambda t: t is bare[1])
+        made.doubt(*_hundredths_or_pounds(bare[1]))
 
 
 def _is_thick(token: Token | None) -> bool:

@@ -15,7 +15,14 @@ THINNEST_MM = 0.001  # the last decimal that is written
 THICKEST_BARE_MM = 0.8  # a bare decimal up to here is a line's diameter
 SAME_STRAIN = 0.06  # "3.5 lb/1.6 kg" on one packet is one strain in two units
 
-is_strain = has_unit("lb", "oz", "kg", "g")
+LEAST_STRAIN_G = 100  # less is what a float takes
+
+
+def is_strain(token: Token) -> bool:
+    """Whether a number is what a line bears."""
+    return has_unit("lb", "oz", "kg", "g")(token) and not (
+        token.unit == "g" and token.value < LEAST_STRAIN_G
+    )
 
 
 def is_diameter(token: Token) -> bool:
@@ -112,7 +119,11 @@ def _bare(made: Attempt, said: Sequence[Token], *, plain: bool) -> list[Token]:
     for at, token in enumerate(said):
         known = made.figures.keys() & {"diameter", "strain"}
         if made.about:
-            return list(said[at:])
+            rest = said[at:]
+            if made.about == "strain" and "diameter" in known and _is_spool(made, rest):
+                _spool_in_doubt(made, rest[0])
+                return []
+            return list(rest)
         ounces = _with_ounces(made, token)
         if ounces and (known == {"diameter", "strain"} or "/" in token.text):
             made.doubt("strain", [ounces])
@@ -131,11 +142,20 @@ def _bare(made: Attempt, said: Sequence[Token], *, plain: bool) -> list[Token]:
             made.doubt("strain", ({"strain": strain(f"{token.text} {u}")} for u in units))
         elif "strain" not in known and token.whole and 0 < token.value < 5:
             made.doubt("strain", [{"strain": strain(f"{token.text} lb")}])
-        elif made.pack is None and token.whole and 20 <= token.value <= 3000:
-            made.doubt("pack", ({"pack": length(f"{token.text} {unit}")} for unit in ("m", "yd")))
+        elif _is_spool(made, [token]):
+            _spool_in_doubt(made, token)
         else:
             return list(said[at:])
     return []
+
+
+def _is_spool(made: Attempt, said: Sequence[Token]) -> bool:
+    """Whether the one number left is what is on the spool."""
+    return made.pack is None and len(said) == 1 and said[0].whole and 20 <= said[0].value <= 3000
+
+
+def _spool_in_doubt(made: Attempt, said: Token) -> None:
+    made.doubt("pack", ({"pack": length(f"{said.text} {unit}")} for unit in ("m", "yd")))
 
 
 def _with_ounces(made: Attempt, token: Token) -> Figures:

@@ -15,6 +15,7 @@ TENS = {
         "twenty thirty forty fifty sixty seventy eighty ninety".split(), 2
     )
 }
+_NAMED = (["no"], ["number"], ["nos"], ["size"])  # "number ones"
 NOUGHTS = {"nought": "0", "naught": "0", "zero": "0", "oh": "0", "o": "0"}
 FRACTIONS = {
     **{"half": "1/2", "halves": "1/2", "quarter": "1/4", "quarters": "1/4"},
@@ -119,8 +120,8 @@ def spoken_number(words: list[str], at: int) -> tuple[str, int, bool] | None:
     if fraction := _fraction(words, at):
         return (*fraction, False)
     whole = _whole(words, at)
-    if whole is None:
-        return None
+    if whole is None or (words[at] == "ones" and words[at - 1 : at] not in _NAMED):
+        return None  # "fine wire ones"
     value, end, plural = whole
     if words[end : end + 1] == ["point"]:
         digits, after = _after_point(words, end + 1)

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from tacklebox.stock.naming.described import Described, Question, assumed, word
 from tacklebox.stock.naming.numbers import HOW_MANY, ONES
+from tacklebox.stock.naming.tokens import UNITS
 from tacklebox.stock.naming.usual import CHOICE
 from tacklebox.stock.naming.words import WORDS
 from tacklebox.stock.tables import Kind
@@ -72,6 +73,11 @@ def write_own(name: str) -> str:
     return f'part "{name}"' if "'" in name else f"part '{name}'"
 
 
+def _is_unit(text: str) -> bool:
+    """Whether a unit stands first: "6 inch" are no six."""
+    return text.split(" ")[0].lower() in UNITS
+
+
 def own_thing(text: str) -> Described | None:
     """What the words would be as a thing of its own, None where no name is left of them.
 
@@ -82,11 +88,12 @@ def own_thing(text: str) -> Described | None:
     name, count = text.replace('"', "").strip(), None
     if after := _AFTER.search(name):
         name, count = name[: after.start()], int(after.group("times") or after.group("many"))
-    elif before := _BEFORE.match(name):
+    elif (before := _BEFORE.match(name)) and not _is_unit(name[before.end() :]):
         said = before.group("many").lower()
         number = ONES.get(said) or HOW_MANY.get(said) or (int(said) if said.isdecimal() else 1)
         name, count = name[before.end() :], number if said not in ("a", "an") else None
     name = " ".join(name.split()).strip(" ,;")
-    if not re.search(r"[^\W\d_]{2}", name) or len(name) > LONGEST:
+    letters = re.findall(r"[^\W\d_]{2,}", name.lower())
+    if all(word in UNITS for word in letters) or len(name) > LONGEST:
         return None
     return Described(Kind.PART, {"sort": word(name)}, assumed(1, "1", CHOICE), count=count)

@@ -3,13 +3,35 @@ phrase has several framings, the likeliest first."""
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
-from tacklebox.stock.naming.hand import run_at
-from tacklebox.stock.naming.lexicon import MARK_LETTERS, PACKETS, PIECES, SPOOLS, TUBS
-from tacklebox.stock.naming.tokens import Token
+from tacklebox.stock.naming.hand import FILLERS, run_at
+from tacklebox.stock.naming.lexicon import (
+    MARK_LETTERS,
+    PACKETS,
+    PIECES,
+    SPOOLS,
+    TUBS,
+    vocabulary,
+)
+from tacklebox.stock.naming.tokens import Token, number
 
 MOST = 10_000
+SINGLY = ("single", "loose")
+MOST_SPOOLS = 12  # that a bare number may be
 FEW = 5  # fewer are hardly in one packet
+OF_A_PACKET = (
+    "bulk",
+    "new",
+    "full",
+    "fresh",
+    "more",
+    "further",
+    "other",
+    "refill",
+    "spare",
+    "small",
+)
 BEFORE_A_POT = ("pole", "cad", "toss", "feeding")
 KEPT_IN_BOXES = (
     "rig",
@@ -30,7 +52,8 @@ class Framing:
 
     ``times``: "hooks x 25" is a packet of so many, "feeder 30 g x 3" so many pieces. ``vessel`` is "spool"
     or "tub" where it is said to come in one. ``behind``: the count stood last, as a size may; ``spools``: so
-    many of a thing are spools of it; ``either``: they may be packets or pieces.
+    many of a thing are spools of it; ``either``: they may be packets or pieces; ``told``: the count stood
+    with "x" or "of"; ``loose``: a bare number was taken for so many spools, which is never sure.
     """
 
     tokens: tuple[Token, ...]
@@ -42,6 +65,8 @@ class Framing:
     behind: bool = False
     spools: bool = False
     either: bool = False
+    told: bool = False
+    loose: bool = False
 
     def take(self, at: int, end: int, **found: int) -> "Framing":
         """Without the tokens from ``at`` to ``end``, and with what they said."""
@@ -97,14 +122,19 @@ def _said(frame: Framing, at: int) -> str:
 
 
 def _per_packet(frame: Framing) -> Iterator[Framing]:
-    """ "10 per packet", "10 in a packet"."""
+    """ "10 per packet", "10 in a packet", "eight on the card", "six a pack", "a hundred in it"."""
     for at, token in enumerate(frame.tokens):
         end = at + 1
-        if _is_many(token) and _said(frame, end) in ("per", "in", "to"):
-            end += 2 if _said(frame, end + 1) in ("a", "the", "each") else 1
-            if end < len(frame.tokens) and _is_packet(frame.tokens[end]):
-                yield frame.take(at, end + 1, pack=int(token.value))
-                return
+        joined = _said(frame, end) in ("per", "in", "to", "on")
+        if not _is_many(token) or not (joined or _said(frame, end) in ("a", "each")):
+            continue
+        end += joined
+        one = _said(frame, end)
+        end += one in ("a", "the", "each", "every", "one")
+        packet = end < len(frame.tokens) and _is_packet(frame.tokens[end])
+        if packet or (joined and one in ("each", "it", "them")):
+            yield frame.take(at, end + 1 if packet else end, pack=int(token.value))
+            return
     yield frame
 
 
@@ -115,12 +145,16 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
             continue
         end = at + 1 + (_said(frame, at + 1) in ("x", "of"))
         between = frame.tokens[end] if end < len(frame.tokens) else token
-        if between.kind == "number" and between.unit in ("m", "yd") and (end > at + 1 or not at):
+        apart = end > at + 1 or not at or token.value == 1 or _said(frame, at - 1) in (",", ":")
+        if between.kind == "number" and between.unit in ("m", "yd") and apart:
             end += 1  # "3 x 100 m spools", "one 50 yard spool"
+        while end == at + 1 and _said(frame, end) in OF_A_PACKET:
+            end += 1  # "one bulk spool"
         following = _said(frame, end)
         after = end + 1 + (_said(frame, end + 1) == "of")
         beyond = frame.tokens[after] if after < len(frame.tokens) else None
-        if beyond and _is_many(beyond) and not following.endswith("s") and at:
+        one_of = token.value == 1 and after > end + 1  # "beads 4 mm, one packet of 100"
+        if beyond and _is_many(beyond) and not following.endswith("s") and at and not one_of:
             continue  # "hook 16 pack 25"
         if following in PIECES:
             yield frame.take(at, end + 1, pack=int(token.value))
@@ -138,9 +172,17 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
             start = at - (_said(frame, at - 1) == "x")  # "x 3 packets"
             last = at + 1 + (_said(frame, at + 1) == "x" and end == at + 2)  # "2 x pkt"
             kept = frame.take(end, end + 1).take(start, last, packs=int(token.value))
+            yield from _of_so_many(kept, frame.tokens[after:], after > end + 1)
             yield kept
             return
     yield frame
+
+
+def _of_so_many(kept: Framing, behind: tuple[Token, ...], of: bool) -> Iterator[Framing]:
+    """ "Two packets of eight", where nothing but a sign follows, perhaps each hold eight."""
+    if of and behind and _is_many(behind[0]) and (len(behind) < 2 or behind[1].kind == "sign"):
+        start = len(kept.tokens) - len(behind)
+        yield kept.take(start - 1, start + 1, pack=int(behind[0].value))
 
 
 def _holds_so_many(frame: Framing, at: int, end: int) -> bool:
@@ -183,7 +225,7 @@ def _times(frame: Framing) -> Iterator[Framing]:
     """ "hooks size 16 x 25", "wagglers 3 x 3AAA"; "4 x 14" is a mark, "18 x 20" may be a winder."""
     tokens = frame.tokens
     for at, token in enumerate(tokens[:-1]):
-        if token.text == "qty" and _is_many(tokens[at + 1]):
+        if token.text in ("qty", "quantity") and _is_many(tokens[at + 1]):
             number = int(tokens[at + 1].value)
             said = {"packs": number} if frame.pack is not None else {"times": number}
             yield frame.take(at, at + 2, **said)
@@ -237,6 +279,10 @@ def _how_many(frame: Framing) -> Iterator[Framing]:
     if size > 1 and _is_many(frame.tokens[-2]) and _said(frame, size - 1) in ("of", "left", "x"):
         yield from _so_many(frame, size - 2, size - 1, size)  # "4x12 (10 of)", "dibber 0.2 g, 4x"
         return
+    for at, (many, sized) in enumerate(pairwise(frame.tokens)):
+        if at and _is_many(many) and not many.lead and sized.lead == "size" and not sized.plural:
+            yield from _so_many(frame, at, at + 1, at + 1)  # "hooklengths, ten 16 to 0.12"
+            return
     yield from _behind(frame)
     yield from _in_front(frame)
 
@@ -261,12 +307,26 @@ def _behind(frame: Framing) -> Iterator[Framing]:
     last = frame.tokens[end - 1]
     joined = _said(frame, end - 2) in ("-", "x", "/", "to", "and", "+")
     if end > 1 and _is_many(last) and not last.lead and not joined:
-        yield replace(frame, count=int(last.value), behind=True).take(end - 1, end)
+        rest = frame.take(end - 1, end)
+        yield replace(rest, count=int(last.value), behind=True)
+        if last.value <= MOST_SPOOLS:
+            yield replace(rest, packs=int(last.value), spools=True, loose=True)
+
+
+def _first_number(frame: Framing) -> int:
+    """Where a number stands in front, behind words that say nothing of any tackle."""
+    for at, token in enumerate(frame.tokens):
+        if token.kind == "number":
+            return at
+        if token.kind != "word" or (token.text in vocabulary() and token.text not in FILLERS):
+            break
+    return 0
 
 
 def _in_front(frame: Framing) -> Iterator[Framing]:
     """ "a dozen", "3 x", "5 no hooklengths", "twelve 14s to 0.17"."""
-    at = 1 if _said(frame, 0) == "a" and len(frame.tokens) > 1 else 0
+    yield from _halves(frame)
+    at = _first_number(frame)
     first = frame.tokens[at]
     if _is_many(first) and _said(frame, at + 1) == "no" and len(frame.tokens) > at + 2:
         beyond = frame.tokens[at + 2]  # "5 no hooklengths"; "5 no 4" is a number four
@@ -276,15 +336,38 @@ def _in_front(frame: Framing) -> Iterator[Framing]:
     if _said(frame, at + 1) in ("-", "/", "to") and first.lead != "count":  # "18 to", "18-20"
         yield frame
         return
-    counted = replace(frame, count=int(first.value)).take(0, at + 1) if _is_many(first) else None
+    if _is_many(first) and _said(frame, at + 1) in SINGLY:  # "2 single hook 16 pack 10"
+        yield replace(frame, count=int(first.value), told=True).take(at, at + 2)
+        return
+    start = 0 if _said(frame, 0) == "a" else at
+    counted = (
+        replace(frame, count=int(first.value)).take(start, at + 1) if _is_many(first) else None
+    )
     if counted and first.lead == "count":
         yield counted
         return
     yield frame
     shot = any(token.text in ("shot", "shots") for token in frame.tokens)
-    if counted and (shot or not run_at(counted.tokens, 0, MARK_LETTERS)):  # "4 BB" is a mark
-        yield counted
-        if _said(counted, 0) == "x":
-            yield from _so_many(frame, at, at + 1, at + 2)  # "1 x elastic"
-        elif frame.pack is not None and counted.tokens:  # "1 swivel 16 pk 20"
-            yield replace(counted, count=None, packs=int(first.value), either=True)
+    if not counted or (not shot and run_at(counted.tokens, 0, MARK_LETTERS)):  # "4 BB" is a mark
+        return
+    number, times = int(first.value), _said(counted, 0) == "x"
+    packets = replace(counted.take(0, 1) if times else counted, count=None, packs=number)
+    if times and frame.pack is not None and number <= FEW:
+        yield packets  # "2 x hook 10PK"
+        return
+    yield replace(counted, told=times)
+    if times:
+        yield from _so_many(frame, at, at + 1, at + 2)  # "1 x elastic"
+    if frame.pack is not None and counted.tokens:  # "1 swivel 16 pk 20"
+        yield replace(packets, either=True)
+    if number <= MOST_SPOOLS:
+        yield replace(packets, spools=True, loose=True)
+
+
+def _halves(frame: Framing) -> Iterator[Framing]:
+    """ "2 1/2 oz bombs" may be two of half an ounce."""
+    first = frame.tokens[0]
+    many, _, part = first.text.partition(" ")
+    if part and many.isdecimal() and int(many) > 1 and frame.tokens[-1].text.endswith("s"):
+        half = replace(number(part), unit=first.unit)
+        yield replace(frame, tokens=(half, *frame.tokens[1:]), count=int(many), either=True)

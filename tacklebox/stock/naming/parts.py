@@ -27,6 +27,7 @@ MAY_BE = {
     "tail": ("tail rubber",),
 }
 SHORTEST_WINDER_MM, WIDEST_WINDER_MM = 40, 50
+HIGHEST_SIZE = 30  # of swivels and snaps, which go down to 26 or so
 SOFTEST, HARDEST = 1, 40
 USUAL_GRADES = (4, 5, 6, 8, 10, 12)
 
@@ -90,6 +91,10 @@ def _part_size(
     numbered = None if measured else hand.one(_is_size)
     if numbered and "." in numbered.text and _by_bore(made):
         measured, numbered = replace(numbered, unit="mm", lead=""), None
+    beyond = [t for t in (numbered, *(ranged or ())) if t and t.value > HIGHEST_SIZE]
+    if beyond and _by_number(made):
+        sort = made.figures["sort"].words
+        made.fault = f'"{beyond[0].text}" is no size of a {sort}.' if made.evident else "no part."
     if numbered and _is_apart(numbered, tokens) and _by_number(made):  # "swivels large, 8"
         made.doubt("size", _size_or_number(made, numbered.text, sizes)[1:])
         numbered = None
@@ -254,7 +259,10 @@ def _winder_in_doubt(
     made: Attempt, figures: Figures, sizes: Sequence[Figure], bare: Sequence[Token]
 ) -> None:
     """A bare figure may be a size, or how many: "26 cm, black, 10"; without a length it is asked."""
-    if not sizes:
+    if len(sizes) == 2 and len(bare) == 2:  # "winders 18 x 10" may be ten of 18 cm
+        many: Figures = {**figures, "width": usual.WINDER_WIDTH, "pack": pieces(int(bare[1].value))}
+        made.doubt("length", [figures, many])
+    elif not sizes:
         choices = (length(f"{n} cm") for n in (13, 18, 20, 26))
         made.doubt("length", ({"length": figure} for figure in choices), missing=True)
     elif len(sizes) == 2 and len(bare) == 1:

@@ -5,15 +5,23 @@ import re
 from dataclasses import replace
 
 from tacklebox.errors import AskedWronglyError, SeveralFitError
-from tacklebox.stock.naming.asking import MOST_READINGS, asked, one_or_asked, or_two_sizes
+from tacklebox.stock.naming.asking import MOST_READINGS, asked, one_or_asked
 from tacklebox.stock.naming.described import Described, Question
+from tacklebox.stock.naming.hooks import with_sizes
 from tacklebox.stock.naming.notes import with_maker, with_note, without_own_notes
 from tacklebox.stock.naming.own import with_own, without_own
 from tacklebox.stock.naming.packets import framings
+from tacklebox.stock.naming.plausible import also_so_many, other_readings
 from tacklebox.stock.naming.prices import how_many, with_price, without_price
 from tacklebox.stock.naming.remainders import with_remainder, without_remainder
 from tacklebox.stock.naming.several import one_each
-from tacklebox.stock.naming.strange import MOST_OF_A_KIND, not_understood, several
+from tacklebox.stock.naming.strange import (
+    MOST_OF_A_KIND,
+    not_understood,
+    one_at_a_time,
+    several,
+)
+from tacklebox.stock.naming.talk import Says, without_talk
 from tacklebox.stock.naming.tokens import Token
 from tacklebox.stock.naming.tries import (
     BARE,
@@ -28,6 +36,8 @@ from tacklebox.stock.naming.tries import (
 from tacklebox.stock.naming.writing import write_with_pack
 
 MOST_LETTERS = 400
+_COMMA_DECIMAL = re.compile(r"(?<![\d.,])0,(\d{1,3})(?![\d,])")  # "0,14 mm"
+_COMMA_AND = re.compile(r",\s*and\s", re.IGNORECASE)
 _BARE_PRICE = re.compile(r"\s([1-9]\d{0,2}\.\d\d)(?:\s+\d{1,3}\.\d\d)?$")
 
 
@@ -42,6 +52,7 @@ def read(text: str) -> Described | Question:
         )
     plain = " ".join(text.split())
     bare, own = without_own(plain)
+    bare, says, said = without_talk(bare)
     bare, pence, each = without_price(bare)
     made = _read_but_money(bare)
     if pence is not None:
@@ -53,7 +64,18 @@ def read(text: str) -> Described | Question:
     elif isinstance(made, Question):
         made = _or_priced(bare, made)
     made = with_own(made, own) if own else made
+    made = _not_coming(plain, made, says, said) if says else made
     return replace(made, phrase=plain) if isinstance(made, Question) else made
+
+
+def _not_coming(
+    text: str, made: Described | Question, says: Says, said: str
+) -> Described | Question:
+    """What was said of a thing that does not come in: taken for it only if he says so."""
+    asks = f'"{said}" says {says.value}. Put it in all the same?'
+    if isinstance(made, Described):
+        return Question(text, "says", asks, (made,))
+    return replace(made, asks=f"{asks} {made.asks}")
 
 
 def described(text: str) -> Described:
@@ -120,10 +142,13 @@ def _read_words(plain: str) -> Described | Question:
     """The item that the words name, with all that there is of it and without a price."""
     if question := _thousands(plain):
         return question
+    plain = _COMMA_DECIMAL.sub(r"0.\1", plain)
+    if _COMMA_AND.search(plain) and (question := one_at_a_time(plain, _read_words)):
+        return question
     if question := several(plain, one_each(plain), _read_words):
         return question
     tokens, note, maker = without_own_notes(plain)
-    made = _best(plain, tokens)
+    made = _best(plain, with_sizes(tokens))
     made = with_note(made, note) if note else made
     return with_maker(made, maker) if maker else made
 
@@ -146,6 +171,12 @@ def _thousands(text: str) -> Question | None:
     return Question(text, "number", asks, tuple(readings))
 
 
+def _are_so_many(one: Try) -> bool:
+    """ "10 12s" are likely ten of that size."""
+    counted = one.frame.count or (one.frame.packs and one.frame.pack)
+    return bool(counted) and any(token.plural for token in one.frame.tokens)
+
+
 def _best(text: str, tokens: tuple[Token, ...]) -> Described | Question:
     tries = [
         Try(frame, attempted(reader, kind, frame))
@@ -153,15 +184,17 @@ def _best(text: str, tokens: tuple[Token, ...]) -> Described | Question:
         for kind, reader in READERS.items()
     ]
     best = min(one.rank for one in tries)
-    chosen = [one for one in tries if one.rank == best]
-    if best == CLEAR and (sizes := or_two_sizes(tries, chosen[0])):
-        return asked(text, "size", f'"{text}" may be read in several ways.', sizes)
+    chosen = sorted((one for one in tries if one.rank == best), key=lambda one: one.frame.loose)
+    if best == CLEAR and (readings := other_readings(tries, chosen[0])):
+        return asked(text, "count", f'"{text}" may be read in several ways.', readings)
     if best <= MISSING:
+        others = also_so_many(tries, chosen[0])
         chosen = [one for one in chosen if one.frame == chosen[0].frame]
-        return one_or_asked(text, chosen)
+        return one_or_asked(text, chosen, others)
     if best == FAULTY:
         raise AskedWronglyError(f'"{text}": {chosen[0].attempt.fault}')
     if best == BARE:
+        chosen.sort(key=lambda one: not _are_so_many(one))
         nearest = [reading for one in chosen for reading in readings_of([one])[:MOST_OF_A_KIND]]
         return asked(text, "kind", f'"{text}" may be several things.', nearest)
     return not_understood(text, tokens, tries, _read_words)

@@ -22,7 +22,8 @@ _BY_SPACE = _chain(_JOINED, r"(?:\s*,\s*|\s+)")  # "10 15 and 20 g"
 _WORDS = "|".join(f"{word}(?:e?s)?" for word in ONES if word not in ("zero", "one", "six"))
 _SPOKEN = re.compile(rf"\b(?:{_WORDS}|six(?:es)?|twenties)\b", re.IGNORECASE)
 _OF_EACH = re.compile(
-    r",?\s*\b(?:one|two|three|four|five|\d+|an?\s+\w+)\s+of\s+each\b", re.IGNORECASE
+    r"[,:]?\s*\b(?:one|two|three|four|five|\d+|an?\s+\w+)\s+(?:of\s+each\b|each\s+of\b)",
+    re.IGNORECASE,
 )
 _STROKES = re.compile(  # "16/18/20 eyed", "4BB/5BB inserts"
     r"(?<![\d/×x])(?<!\d\.)(?:\d{1,2}(?:/\d{1,2}){2,}(?![\w./])"

@@ -12,6 +12,7 @@ from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.asking import MOST_READINGS, answer_like, asked
 from tacklebox.stock.naming.described import Described, Question
 from tacklebox.stock.naming.hand import FILLERS
+from tacklebox.stock.naming.in_turn import in_turn, is_headed
 from tacklebox.stock.naming.lexicon import LEXICON, MARKS, all_known, vocabulary
 from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.own import is_own, own_thing
@@ -26,7 +27,12 @@ MOST_WORDS = 400  # more than any phrase has
 MOST_OF_A_KIND = 2  # where any kind may be meant
 NAMES_A_KIND = ("name", "sort", "shape", "form")
 _WITH = re.compile(
-    r"\s(?:with|w/|c/w|complete with|inc\.?|incl\.?|including)\s(?P<more>.+)$", re.IGNORECASE
+    r"\s(?:with|w/|c/w|complete with|inc\.?|incl\.?|including)\s(?P<more>[^\d,;:][^\d,;:]*)",
+    re.IGNORECASE,
+)
+_A_RIG = re.compile(
+    r"\b(?<!hair )(?<!hair-)rigs?\b(?!\s+(?:line|winder|tube|tubing|ring|connector|wallet|box|tray|anchor))",
+    re.IGNORECASE,
 )
 NOT = ("no", "not", "non", "without", "never")  # what it is not says the opposite of the rest
 
@@ -37,7 +43,11 @@ def not_understood(
     """Slips of the pen are asked with what was likely meant, unknown words as a note."""
     known = vocabulary()
     strange = [t.text for t in tokens if t.kind == "word" and t.text not in known]
-    if question := several(text, one_each(text, listed=True), reads):
+    if question := (
+        one_at_a_time(text, reads, listed=is_headed(text))
+        or several(text, one_each(text, listed=True), reads)
+        or one_at_a_time(text, reads, listed=True)
+    ):
         return question
     if apart := _parted(text, strange):
         return reads(apart)
@@ -65,12 +75,43 @@ def several(text: str, phrases: Sequence[str], reads: Reads) -> Question | None:
             return None
         if isinstance(made, Question) and made.about in ("word", "packs"):
             return None  # more than the figures is unclear
-        found = [made] if isinstance(made, Described) else made.readings[:MOST_OF_A_KIND]
+        most = 1 if isinstance(made, Question) and made.about == "count" else MOST_OF_A_KIND
+        found = [made] if isinstance(made, Described) else made.readings[:most]
         readings += [one for one in found if one not in readings]
     if len(readings) < 2:
         return None
     asks = f'"{text}" names several things: one at a time.'
     return asked(text, "several", asks, readings)
+
+
+def one_at_a_time(text: str, reads: Reads, *, listed: bool = False) -> Question | None:
+    """The question which of several unlike things is meant; of a rig whichever of its parts are tackle."""
+    rig = _A_RIG.search(text)
+    asks = f'"{text}" names several things: one at a time.'
+    if rig:
+        asks = "A rig is tied from its recipe. Is one of its parts meant?"
+    most: list[Described] = []
+    for things in in_turn(text, listed=listed):
+        found = [made for ways in things if (made := _as_one(ways, reads))]
+        if len(found) == len(things) or (rig and len(found) > len(most)):
+            most = [made for each in found for made in each]
+    return asked(text, "several", asks, most) if most else None
+
+
+def _as_one(ways: Sequence[str], reads: Reads) -> list[Described]:
+    """What one of several things is, said in one of these ways; none where that is not clear."""
+    for phrase in ways:
+        try:
+            made = reads(phrase)
+        except AskedWronglyError:
+            continue
+        if isinstance(made, Described):
+            return [made]
+        unclear = made.about in ("kind", "several", "word") or made.sure or _A_RIG.search(phrase)
+        if not unclear or (phrase is ways[-1] and made.about == "word"):
+            usual = [one for one in made.readings if not is_own(one)]
+            return usual[:MOST_OF_A_KIND]
+    return []
 
 
 def _parted(text: str, strange: Sequence[str]) -> str:
@@ -97,12 +138,12 @@ def _with_more(text: str, reads: Reads) -> Question | None:
     if found is None or not all_known(tokenise(found.group("more"))):
         return None
     try:
-        made = reads(text[: found.start()])
+        made = reads(f"{text[: found.start()]} {text[found.end() :]}")
     except AskedWronglyError:
         return None
     if isinstance(made, Question) and made.answer_like:
         return None  # too little is known without it
-    noted = with_note(made, f"with {found.group('more')}")
+    noted = with_note(made, f"with {found.group('more').strip()}")
     asks = f'Keep "{found.group().strip()}" as a note?'
     if isinstance(noted, Described):
         return Question(text, "word", asks, (noted,))

@@ -19,6 +19,7 @@ from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
 SINGLY = (Kind.FLOAT, Kind.FEEDER, Kind.WINDER)
 COUNTED_BEHIND = (Kind.FLOAT, Kind.FEEDER)  # "bombs half oz, eight"
+FEWEST_GRAMS = 10  # what a bare number of a feeder or a float may weigh
 # In this order a phrase that names no kind is asked about.
 READERS: dict[Kind, Callable[[Iterable[Token]], Attempt]] = {
     Kind.WEIGHT: read_weight,
@@ -53,7 +54,8 @@ class Try:
         if made.left:
             return IN_PART if made.evident else NEVER
         if made.evident:
-            return (MISSING if made.missing else DOUBTFUL) if made.about else CLEAR
+            sure = DOUBTFUL if made.about or self.frame.loose else CLEAR
+            return MISSING if made.missing else sure
         return NEVER if made.missing else BARE
 
 
@@ -62,7 +64,7 @@ def attempted(reader: Callable[[Iterable[Token]], Attempt], kind: Kind, frame: F
         return Attempt(kind, fault="it is not counted in pieces.")
     if frame.spools and kind not in MEASURED_KINDS:
         return Attempt(kind, fault="it does not come on spools.")
-    if frame.behind and kind not in COUNTED_BEHIND:
+    if frame.behind and (kind not in COUNTED_BEHIND or _may_be_a_figure(frame)):
         return Attempt(kind, fault="its number may be a size.")
     if frame.vessel == "spool" and kind not in MEASURED_KINDS:
         return Attempt(kind, fault="it does not come on spools.")
@@ -72,6 +74,12 @@ def attempted(reader: Callable[[Iterable[Token]], Attempt], kind: Kind, frame: F
         return made
     except AskedWronglyError as error:
         return Attempt(kind, evident=_names(kind, frame.tokens), fault=str(error))
+
+
+def _may_be_a_figure(frame: Framing) -> bool:
+    """Whether so many behind a bare number are as likely another of its kind: "cage 20 30"."""
+    bare = [t for t in frame.tokens if t.whole and not t.lead]
+    return (frame.count or 0) >= FEWEST_GRAMS and len(bare) == 1 and bare[0].value >= FEWEST_GRAMS
 
 
 def readings_of(tries: Sequence[Try]) -> list[Described]:
@@ -103,6 +111,8 @@ def _described(frame: Framing, made: Attempt, choice: dict[str, Figure]) -> Desc
         packs, held = packs or frame.times or held, None  # "nylon 0.12, 2 pcs" are two spools
     else:
         held = held or frame.times
+        if packs and count and not held:  # "3 packs of ten 16s"
+            held, count = count, None
     pack = pieces(held) if held else pack or usual_pack(made.kind, figures, made.note)
     return Described(made.kind, figures, pack, packs, count, made.note)
 

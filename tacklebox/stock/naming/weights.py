@@ -67,6 +67,12 @@ def _olivette(made: Attempt, hand: Hand) -> None:
     if hand.take(is_whole(1, 9), is_sign("x"), is_whole(1, 99)):
         made.fault = "an olivette goes by its grams."
     said = hand.all(lambda t: t.kind == "number" and not t.lead and t.unit in ("g", "mg", "oz", ""))
+    many = [
+        t for t in said if t.whole and len(said) == 2 and any("." in o.text or o.unit for o in said)
+    ]
+    if len(many) == 1:  # "olivette 0.5 10"
+        said.remove(many[0])
+        made.doubt("pack", [{"pack": pieces(int(many[0].value))}])
     masses = [mass(t.said if t.unit else f"{t.text} g") for t in said]
     if len(masses) > 1 or (said and said[0].whole):
         made.doubt("mass", ({"mass": one} for one in masses))

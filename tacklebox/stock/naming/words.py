@@ -60,6 +60,7 @@ _USES = {
         *(
             "silver fish",
             "still water",
+            "running water",
             "winter",
             "summer",
             "method",
@@ -315,7 +316,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "styl": "styl, stil, styl weight, styl lead, stick styl",
         },
         "material": {
-            "tin": "tin, non toxic, nontoxic, non tox, nontox, tin alloy, lead free",
+            "tin": "tin, non lead, non toxic, nontoxic, non tox, nontox, tin alloy, lead free",
             "tungsten": "tungsten",
             "lead": "lead",
         },
@@ -419,6 +420,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "tube": "tube, tubing, rig tube, rig tubing",
             "feeder link": "feeder link, ledger link, leger link, swivel feeder link",
             "twisted boom": "twisted boom, twizzle boom",
+            "feeder stem": "feeder stem, in line feeder stem, inline feeder stem, in line stem, inline stem",
             "boom": "boom, feeder boom, ledger boom, leger boom",
             "anti-tangle sleeve": "anti tangle sleeve, anti tangle, tangle sleeve",
             "sleeve": "sleeve",

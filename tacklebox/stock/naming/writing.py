@@ -48,7 +48,10 @@ def write_with_pack(described: Described) -> str:
         words = f"{described.left.words} left of {words}"
     if described.price_cents is not None:
         words = f"{words} £{described.price_cents / 100:.2f} each"
-    return f"{described.count} x {words}" if described.count is not None else words
+    if described.count is None:
+        return words
+    of_a_packet = described.pack is not None and not described.pack.because
+    return f"{described.count} {'single' if of_a_packet else 'x'} {words}"
 
 
 def _note(described: Described) -> str:

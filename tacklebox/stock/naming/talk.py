@@ -1,0 +1,176 @@
+"""What an angler says round a thing's name: "just got", "please", "for Saturday"; and what says that it does
+not come in but goes, is wanted, looked for, counted or loaded: "lost two", "need four", "which reel has".
+
+The first is left out of what is read. The second is left out, too, but asked about, for whoever says it
+hardly means to put the thing in.
+"""
+
+import re
+from enum import Enum
+
+from tacklebox.stock.naming.lexicon import PACKETS
+from tacklebox.stock.naming.numbers import FRACTIONS, HOW_MANY, ONES, TENS
+
+
+class Says(Enum):
+    """What words beside the name say of a thing, where that is not that it comes in."""
+
+    GONE = "that it is gone"
+    WANTED = "that it is wanted"
+    SOUGHT = "that it is looked for"
+    COUNTED = "how many there are"
+    LEVEL = "how much is left"
+    LOADED = "what it is loaded on"
+
+
+def _any_of(*patterns: str) -> str:
+    return f"(?:{'|'.join(patterns)})"
+
+
+def _says(pattern: str) -> re.Pattern[str]:
+    return re.compile(pattern, re.IGNORECASE)
+
+
+_NUMBER = _any_of(r"\d+", *sorted({*ONES, *TENS, *HOW_MANY, *FRACTIONS, "a", "an", "another"}))
+_SO_MANY = rf"(?=(?:in\s+)?{_NUMBER}(?![\w.]*-))"
+_WE = r"(?:i|we|you|they)"
+_CONTRACTED = _says(
+    r"\b(i|we|you|they|he|she|it|that|there|here|what|where|who)'(?:m|ve|d|ll|re|s)\b"
+)
+_BRACKETS, _KEPT = re.compile(r"\([^()]*\)"), "\ue000"  # notes are his own words
+_ENDS = _says(r"(?<=\w)\s*[.!?]+$")
+
+# When it was, or what for: a day, a match.
+_DAY = _any_of(
+    r"(?:mon|tues|wednes|thurs|fri|satur|sun)day",
+    r"tomorrow|today|tonight|yesterday|the\s+weekend",
+    r"(?:this|last|next)\s+(?:morning|afternoon|evening|night|week|weekend|month|season)",
+    r"(?:the|next|my|our)\s+(?:(?:next|last|club|team|open|river|canal|league|winter|big)\s+)*"
+    r"(?:match|open|league|final)",
+)
+_WHEN = _says(
+    r",?\s*\b(?:(?:ready|done|tied|made|bought|match)\s+)?(?:(?:for|on|by|before|after|since|until|at|from)\s+)?"
+    rf"{_DAY}(?:'s)?\b(?!\s+(?:hook|line|float|rod|reel|box))"
+)
+
+# What is said before and after a name, and says nothing of the thing.
+_BEFORE = _any_of(
+    r"please|ok|right|well|so|also|and|then|now|just|finally|here|there|plus|only|the|it|me|my|our",
+    r"(?:have\s+)?(?:got|get|bought|ordered|received|found|add|added|had|picked\s+up)",
+    rf"{_WE}\s+have|{_WE}|have|to\s+have|some\s+more|some|a\s+few\s+more",
+    r"did\s+me|did|done|(?:made|tied)\s+up",
+)
+_PUT_IN = (
+    r"(?:put|chuck|chucked|pop|popped|tied|made|(?:stick|bung)(?=\s+in\b|.*[a-z]\s+in(?:,|$)))"
+    rf"(?:\s+(?:me|in))*\s+{_SO_MANY}"
+)
+_OPENER = _says(rf"(?!(?:made|make)\s+by\b)(?:{_BEFORE}\b|{_PUT_IN}|tied\b\s*:)[\s,:]*")
+_PUT = _says(rf"^\W*(?:{_BEFORE}\s+)*{_PUT_IN}")
+_IN = _says(r"(?<=[a-z]{3})\s+in(?=\s*,|$)")  # of "put two packets in"
+_AFTER = _any_of(
+    r"please|thanks|ta|cheers|now|too|as\s+well|in\s+stock|on\s+hand|in\s+all|by\s+hand",
+    r"in\s+the\s+(?:box|drawer|bag|shed|van|garage)|on\s+the\s+(?:label|packet|spool)",
+    rf"(?:got|had)\s+(?:it|them)\s+cheap|do\s+{_WE}\s+(?:own|have)|have\s+{_WE}(?:\s+got)?",
+    r"(?:did|tied|fitted)\s+(?:it|them)|done|tied\s+up|tied|(?:(?:in|on)\s+(?:a|the)\s+snags?)",
+    r"(?:just\s+)?the\s+one|one\s+only|only|on\s+(?:it|them)|still\s+on\s+(?:its|the)\s+spool",
+    r"(?:it|that|they|which)\s+(?:is|are)\s+(?:now\s+)?(?:finished|gone|done)",
+)
+_CLOSER = _says(rf"(?:[,;]|\s-)?\s*\b{_AFTER}\s*[,;.!?]*$")
+
+# What says something else than that it comes in: first of all, or wherever it stands.
+_FIRST = {
+    Says.GONE: _any_of(
+        r"(?:lost|used|use|bin|binned|threw|chucked|scrapped|broke|snapped|smashed|lent|sold|cut"
+        r"|stripped|took|take|taken|remove|removed)\b(?:\s+(?:up|out|off|away)\b)*\s*"
+        rf"(?={_NUMBER}|(?:about|all|some|my|the|of)\b)",
+        rf"(?:gave|given)\s+(?:away\s+)?(?:(?:my|a|the)\s+)?\w+\s+{_SO_MANY}",
+    ),
+    Says.SOUGHT: _any_of(
+        rf"do\s+{_WE}\s+(?:still\s+)?(?:have|own)\b(?:\s+any\b)?",
+        rf"have\s+{_WE}\b(?:\s+got\b)?(?:\s+any\b)?",
+        rf"where\b(?:\s+(?:are|is|did\s+{_WE}\s+put|do\s+{_WE}\s+keep)\b)?",
+        r"which\b(?:\s+of\s+my\b)?|how\s+(?:many|much)\b(?:\s+of\b)?|look(?:ing)?\s+for\b|any\b",
+        r"(?:show|find|tell|list)\b(?:\s+me\b)?(?:\s+(?:all|everything|every)\b)?(?:\s+(?:for|of)\b)?",
+        rf"what\b(?:\s+have\s+{_WE}(?:\s+got)?\b)?|when\s+did\s+{_WE}\s+(?:last\s+)?(?:put|load|fit)\b",
+    ),
+    Says.LOADED: r"(?:put|load|loaded)\b(?=.*\b(?:on|onto|through|in|into|to)\b.*\b(?:reel|top\s*kit))",
+}
+_WHEREVER = {
+    Says.WANTED: rf"(?:{_WE}\s+)?(?:(?:am|are)\s+)?(?:(?:shall|will)\s+)?(?:going\s+to\s+)?"
+    + _any_of(
+        "need|needs|needed|want|wants|wanted", r"(?:should|would|will)\s+like|sort\s+me\s+out"
+    )
+    + r"(?:\s+to\s+(?:buy|get|order|tie(?:\s+up)?|have))?",
+    Says.COUNTED: _any_of(
+        r"counted(?:\s+up)?|stock\s*(?:check|take|count)|down\s+to(?:\s+(?:my|the)\s+last)?",
+        r"only\s+(?:got|have)|remain(?:s|ing)?$|(?:there\s+)?(?:are|is)\s+(?:now|only|still)",
+    ),
+    Says.LEVEL: _any_of(
+        r"(?:(?:is|are|we|running|run|getting|all|nearly|almost|quite|very)\s+)*"
+        r"(?:(?:low|out|short)\s+(?:of|on)|empty)",
+        r"(?:is|are)\s+(?:nearly\s+|almost\s+)?(?:low|out|full|finished)|running\s+(?:low|out)",
+        r"(?:plenty|loads|lots)(?:\s+of)?|no\s+more|none\s+left|(?:nearly|almost)\s+(?:out|gone)",
+    ),
+    Says.LOADED: r"(?:(?:re-?)?(?:spooled|filled)|fitted|re-?elasticated)(?:\s+(?:up|with))*",
+}
+_AT_START = [(says, _says(said)) for says, said in _FIRST.items()]
+_ANYWHERE = [(says, _says(rf"\b{said}(?!\w|-)")) for says, said in _WHEREVER.items()]
+# What it is loaded on is not what it is.
+_NO = r"(?:\d{1,2}|one|two|three|four|five|six)"
+_LOADED_ON = _says(
+    r"\b(?:(?:on|onto|through|in|into|to|to\s+refill|for|from)\s+)?"
+    + _any_of(
+        rf"(?:(?:the|my|which|what)\s+)?(?:{_NO}\s+)?top\s*kits?"
+        rf"(?:\s+(?:no\.?\s*|number\s+)?{_NO}(?:\s*(?:,|and|&)\s*{_NO})*)?",
+        r"(?:(?:the|my)\s+|^)(?:\w+\s+){0,2}reels?",
+    )
+    + r"\b(?:\s+(?:with|has|have|now|all|got|is|are)\b)*"
+)
+
+
+def without_talk(text: str) -> tuple[str, Says | None, str]:
+    """The words without what is said round them; what that says where it is not that the thing comes in,
+    and in which words.
+
+    >>> without_talk("just got two 4x12s, please"), without_talk("Lost a 30 g method today.")
+    (('two 4x12s', None, ''), ('a 30 g method', <Says.GONE: 'that it is gone'>, 'Lost'))
+    >>> without_talk("stick 4 No 4"), without_talk("part used spool 0.14")
+    (('stick 4 No 4', None, ''), ('part used spool 0.14', None, ''))
+    """
+    notes = _BRACKETS.findall(text)
+    plain = _ENDS.sub("", _CONTRACTED.sub(r"\1", _BRACKETS.sub(_KEPT, text)))
+    plain, found = _said_of_it(_plain(_WHEN.sub(" ", plain)))
+    if _LOADED_ON.search(plain) and (found or "top kit" in plain.lower()):
+        plain = _LOADED_ON.sub(" ", plain)
+        found.append((Says.LOADED, "top kit"))
+    plain, more = _said_of_it(_plain(plain))
+    if not re.search(r"[^\W\d_]{2}|\d[a-z]*\W", plain) or plain.lower() in PACKETS:
+        return text, None, ""
+    for note in notes:
+        plain = plain.replace(_KEPT, note, 1)
+    says, said = (*found, *more, (None, ""))[0]
+    return plain, says, said
+
+
+def _plain(text: str) -> str:
+    return " ".join(text.split()).strip(" ,;:")
+
+
+def _said_of_it(text: str) -> tuple[str, list[tuple[Says | None, str]]]:
+    """Without remarks before and after, and without what says that it does not come in: that apart."""
+    put, found = _PUT.match(text), list[tuple[Says | None, str]]()
+    while True:
+        first = ((says, one.match(text)) for says, one in _AT_START)
+        says, at = next(((s, m) for s, m in first if m), (None, _OPENER.match(text)))
+        if at is None or at.end() >= len(text):
+            break
+        text = text[at.end() :].strip(" ,;:")
+        found += [(says, at.group().strip())] if says else []
+    for says, anywhere in _ANYWHERE:
+        while (at := anywhere.search(text)) and at.group().strip():
+            text = _plain(f"{text[: at.start()]} {text[at.end() :]}")
+            found.append((says, at.group().strip()))
+    text = _IN.sub("", text) if put else text
+    while (at := _CLOSER.search(text)) and at.start():
+        text = text[: at.start()]
+    return text.strip(" ,;:"), found
