@@ -5,17 +5,23 @@ import re
 from collections.abc import Iterator
 
 from tacklebox.stock.naming.numbers import HOW_MANY, ONES, TENS
+from tacklebox.stock.naming.tokens import UNITS
 
 _MANY = "|".join((r"\d{1,4}", *ONES, *TENS, *HOW_MANY, "an?", "half"))
 _PACKETS = r"(?:packets?|packs?|pkts?|spools?|tubs?|boxes|bags?|cards?)"
-_AND = r"\s*[,;]?\s*\b(?:and|plus|together\s+with|as\s+well\s+as|along\s+with)\s+|\s*[;&+]\s+"
-_BY_AND = re.compile(_AND, re.IGNORECASE)
-_BY_COMMAS = (
-    re.compile(
-        rf"{_AND}|,\s*(?=(?:{_MANY})\b(?![.,]\d|\s*(?:mm|cm|m|g|oz|lb|kg|in|ft)\b))", re.IGNORECASE
-    ),
-    re.compile(rf"{_AND}|\s*,\s*", re.IGNORECASE),
+_AND = (
+    r"\s*[,;]?\s*\b(?:and|plus|together\s+with|as\s+well\s+as|along\s+with)\s+|\s*[;&+]\s+|\s+/\s+"
 )
+_BY_AND = re.compile(_AND, re.IGNORECASE)
+_UNIT = "|".join(sorted(UNITS, key=len, reverse=True))
+_BY_COMMAS = re.compile(
+    rf"{_AND}|,\s*(?=(?:{_MANY})\b(?![.,/]\d|\s*-?\s*(?:{_UNIT})(?![a-z])|\s*(?:,|$)))",
+    re.IGNORECASE,
+)
+_AT_COMMAS = re.compile(rf"{_AND}|\s*,\s*", re.IGNORECASE)
+_NAME = re.compile(
+    r"(?<![\w.])[a-z][a-z-]{2,}(?:\s+[a-z][a-z-]{2,})*$", re.IGNORECASE
+)  # at the end
 _HEADED = re.compile(r"^(?P<head>[^:]*[a-z][^:]*):\s*(?P<rest>.+)$", re.IGNORECASE)
 _SO_MANY_OF = re.compile(rf"^(?P<many>{_MANY})\s+(?:of|at|in)\s+(?P<which>.+)$", re.IGNORECASE)
 _SO_MANY_PACKETS = re.compile(
@@ -23,24 +29,37 @@ _SO_MANY_PACKETS = re.compile(
 )
 
 
-def in_turn(text: str, *, listed: bool = False) -> Iterator[tuple[tuple[str, ...], ...]]:
+def in_turn(
+    text: str, *, listed: bool = False, rig: bool = False
+) -> Iterator[tuple[tuple[str, ...], ...]]:
     """Every way to take the words as several things, the likeliest first: of each thing every way to say it.
 
-    ``listed``: parted by commas, too.
+    ``listed``: parted by commas before a number, too; of a ``rig`` by all of them.
 
     >>> next(in_turn("sticks: four of 4 No 4 and two of 6 No 4"))
     (('four sticks 4 No 4', 'four of 4 No 4'), ('two sticks 6 No 4', 'two of 6 No 4'))
-    >>> next(in_turn("2 hybrids 30 g and ten beads")), list(in_turn("two hybrids 30 g"))
-    ((('2 hybrids 30 g',), ('ten beads',)), [])
+    >>> next(in_turn("ten size 10 swivels and ten size 16")), list(in_turn("two hybrids 30 g"))
+    ((('ten size 10 swivels',), ('ten size 16', 'ten size 16 swivels')), [])
     """
     headed = _HEADED.match(text)
     head = headed.group("head").strip() if headed else ""
-    for joint in _BY_COMMAS if listed else (_BY_AND,):
+    for joint in (_BY_COMMAS, *((_AT_COMMAS,) if rig else ())) if listed else (_BY_AND,):
         parts = [
             part.strip(" ,;:") for part in joint.split(headed.group("rest") if headed else text)
         ]
         if len(parts) > 1 and all(parts):
-            yield tuple((_of_the_head(head, part), part) if head else (part,) for part in parts)
+            if head:
+                yield tuple((_of_the_head(head, part), part) for part in parts)
+            else:
+                yield tuple(_of_its_own(part, parts[0]) for part in parts)
+
+
+def _of_its_own(part: str, first: str) -> tuple[str, ...]:
+    """A part as it stands, or with what the first names: "ten swivels size 10 and ten size 16"."""
+    name = _NAME.search(first)
+    if part == first or name is None or " " not in part:
+        return (part,)
+    return part, f"{part} {name.group()}"
 
 
 def is_headed(text: str) -> bool:

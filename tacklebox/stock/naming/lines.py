@@ -51,7 +51,8 @@ def read_line(tokens: Iterable[Token]) -> Attempt:
         if key in said:
             made.figures[key] = word(", ".join(said[key]))
     lengths = hand.all(has_unit("m", "yd"))
-    hand.all(is_sign("x"))  # "0.12 mm x 100 m"
+    if lengths or any(map(is_diameter, hand.left)):
+        hand.all(is_sign("x"))  # "0.12 mm x 100 m"
     tapered = hand.take(lambda t: t.whole, is_sign("-", "to"), is_strain)
     _thicknesses(made, hand.all(is_diameter))
     _strains(made, [*_both_ends(tapered), *hand.all(is_strain)])

@@ -159,6 +159,9 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
         if following in PIECES:
             yield frame.take(at, end + 1, pack=int(token.value))
             return
+        if _said(frame, at - 1) == "x" and at > 1 and following in PACKETS:  # "stops x3pk"
+            yield frame.take(at - 1, end + 1, packs=int(token.value))
+            return
         if _holds_so_many(frame, at, end):
             number = int(token.value)
             if number == 1:
@@ -368,6 +371,6 @@ def _halves(frame: Framing) -> Iterator[Framing]:
     """ "2 1/2 oz bombs" may be two of half an ounce."""
     first = frame.tokens[0]
     many, _, part = first.text.partition(" ")
-    if part and many.isdecimal() and int(many) > 1 and frame.tokens[-1].text.endswith("s"):
+    if "/" in part and many.isdecimal() and int(many) > 1 and frame.tokens[-1].text.endswith("s"):
         half = replace(number(part), unit=first.unit)
         yield replace(frame, tokens=(half, *frame.tokens[1:]), count=int(many), either=True)

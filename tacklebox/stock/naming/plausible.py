@@ -54,9 +54,14 @@ def _may_count(tokens: Sequence[Token], kind: Kind) -> bool:
         return False
     if kind is Kind.HOOK and first.value not in USUAL_COUNTS:
         return False
-    nouns = [token.text for token in rest if token.kind == "word"]
-    last = nouns[-1] if nouns else ""
-    return last.endswith("s") and not last.endswith("ss") and singular(last) in vocabulary()
+    return any(
+        word.kind == "word"
+        and word.text.endswith("s")
+        and not word.text.endswith("ss")
+        and len(word.text) > 3
+        and singular(word.text) in vocabulary()
+        for word in rest
+    )
 
 
 def _or_either(tries: Sequence[Try], taken: Try) -> list[Described]:

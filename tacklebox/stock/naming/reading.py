@@ -192,6 +192,10 @@ def _best(text: str, tokens: tuple[Token, ...]) -> Described | Question:
         chosen = [one for one in chosen if one.frame == chosen[0].frame]
         return one_or_asked(text, chosen, others)
     if best == FAULTY:
+        if question := one_at_a_time(text, _read_words) or one_at_a_time(
+            text, _read_words, listed=True
+        ):
+            return question
         raise AskedWronglyError(f'"{text}": {chosen[0].attempt.fault}')
     if best == BARE:
         chosen.sort(key=lambda one: not _are_so_many(one))

@@ -128,7 +128,9 @@ _HYPHENED = re.compile(r"(?<=[a-z\d])-(?=(?:oz|lb|mm|no|inch)\b)|(?<=\bno)-(?=\d
 _WITH = re.compile(r"\bw/(?=\s|[a-z]{3})(?!gap)")
 _EXTRA = re.compile(r"\bx+[\s-]?(?=(?:strong|fine|small|large)\b)")
 _SIZED = re.compile(r"\bs(?=\d{1,2}\b)")
-_TIMES = re.compile(r"(?<=\d)\s*x(?=(?:no|nos|bb|aaa|aa|ab|ssg)\b|(?:no|nos)\.?\d)")
+_TIMES = re.compile(
+    r"(?<=\d)\s*x(?=(?:no|nos|bb|aaa|aa|ab|ssg)\b|(?:no|nos)\.?\d)|(?<=[a-z]{3})x(?=\d{1,3}\b)"
+)
 
 
 def spelt_out(text: str) -> str:

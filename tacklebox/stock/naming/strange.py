@@ -55,7 +55,7 @@ def not_understood(
         return question
     mended = _corrected(text, strange, reads) if strange else None
     noted = _noted(text, strange, tries)
-    if mended and not (noted and _words_noted(noted) <= _words_noted(mended)):
+    if mended and not (noted and _words_noted(noted) < _words_noted(mended)):
         return mended
     if noted:
         return noted
@@ -91,7 +91,7 @@ def one_at_a_time(text: str, reads: Reads, *, listed: bool = False) -> Question 
     if rig:
         asks = "A rig is tied from its recipe. Is one of its parts meant?"
     most: list[Described] = []
-    for things in in_turn(text, listed=listed):
+    for things in in_turn(text, listed=listed, rig=bool(rig)):
         found = [made for ways in things if (made := _as_one(ways, reads))]
         if len(found) == len(things) or (rig and len(found) > len(most)):
             most = [made for each in found for made in each]
@@ -178,7 +178,9 @@ def _corrected(text: str, strange: Sequence[str], reads: Reads) -> Question | No
 def _words_noted(question: Question) -> int:
     """How much the first reading would leave to its note: a slip put right leaves less than before."""
     usual = [one for one in question.readings if not is_own(one)]
-    return len(usual[0].note.split()) if usual else MOST_WORDS
+    known = vocabulary()
+    said = usual[0].note.split() if usual else []
+    return sum(w not in known and w.isalpha() for w in said) if usual else MOST_WORDS
 
 
 def _noted(text: str, strange: Sequence[str], tries: Sequence[Try]) -> Question | None:
@@ -238,7 +240,8 @@ def _not_taken(one: Try) -> tuple[int, int, int, int]:
     if one.attempt.kind not in (Kind.FLOAT, Kind.WEIGHT):
         others += [token for token in one.attempt.left if token.text in MARKS]
     figures = sum(token.kind == "number" for token in one.attempt.left)
-    return len(others), figures, len(one.attempt.left), one.attempt.missing
+    unsure = one.attempt.missing + (one.attempt.about != "")
+    return len(others), figures, len(one.attempt.left), unsure
 
 
 def _fault(text: str, tries: Sequence[Try]) -> AskedWronglyError | None:

@@ -10,6 +10,7 @@ from enum import Enum
 
 from tacklebox.stock.naming.lexicon import PACKETS
 from tacklebox.stock.naming.numbers import FRACTIONS, HOW_MANY, ONES, TENS
+from tacklebox.stock.naming.words import USES
 
 
 class Says(Enum):
@@ -40,6 +41,47 @@ _CONTRACTED = _says(
 _BRACKETS, _KEPT = re.compile(r"\([^()]*\)"), "\ue000"  # notes are his own words
 _ENDS = _says(r"(?<=\w)\s*[.!?]+$")
 
+# What thumbs leave of the words below.
+_SHORT = {
+    short: full
+    for full, shorts in {
+        "just": "jst",
+        "today": "tdy 2day",
+        "tomorrow": "tmrw tomoz tmw",
+        "nearly": "nrly",
+        "want": "wnt",
+        "need": "ned nd",
+        "next": "nxt",
+        "which": "whch wich",
+        "what": "wot wht",
+        "how": "hw",
+        "where are": "wheres whers",
+        "please": "plz pls",
+        "any": "ne",
+        "them": "em",
+        "with": "w",
+        "and": "n",
+        "before the": "b4",
+        "bought": "bort bot",
+        "snapped": "snappd",
+        "have": "hav",
+        "top kit": "tk topkit",
+        "top kits": "topkits tks",
+        "monday": "mon",
+        "tuesday": "tue tues",
+        "wednesday": "wed weds",
+        "thursday": "thu thur thurs",
+        "friday": "fri",
+        "saturday": "sat",
+        "sunday": "sun",
+    }.items()
+    for short in shorts.split()
+}
+_SHORTENED = _says(
+    rf"(?<![\w.'/&-])(?:{'|'.join(sorted(_SHORT, key=len, reverse=True))})(?![\w'./-])|\btk(?=\d)"
+)
+_FOR_DAY = _says(r"\b4\s+(?=(?:mon|tues|wednes|thurs|fri|satur|sun)day\b)")
+_RUN_ON = _says(r"\b(need|got|used|lost)(?=\d)")
 # When it was, or what for: a day, a match.
 _DAY = _any_of(
     r"(?:mon|tues|wednes|thurs|fri|satur|sun)day",
@@ -80,9 +122,11 @@ _CLOSER = _says(rf"(?:[,;]|\s-)?\s*\b{_AFTER}\s*[,;.!?]*$")
 # What says something else than that it comes in: first of all, or wherever it stands.
 _FIRST = {
     Says.GONE: _any_of(
-        r"(?:lost|used|use|bin|binned|threw|chucked|scrapped|broke|snapped|smashed|lent|sold|cut"
-        r"|stripped|took|take|taken|remove|removed)\b(?:\s+(?:up|out|off|away)\b)*\s*"
+        r"(?:lost|binned|threw|scrapped|broke|snapped|smashed|lent|sold)\b(?:\s+(?:off|away|out)\b)*",
+        r"(?:used|use|bin|chucked|cut|stripped|took|take|taken|remove|removed)\b"
+        r"(?:\s+(?:up|out|off|away)\b)*\s*"
         rf"(?={_NUMBER}|(?:about|all|some|my|the|of)\b)",
+        r"-\s?(?=\d)|(?:knocked|dropped)\b(?:\s+(?:off|in)\b)?",
         rf"(?:gave|given)\s+(?:away\s+)?(?:(?:my|a|the)\s+)?\w+\s+{_SO_MANY}",
     ),
     Says.SOUGHT: _any_of(
@@ -90,9 +134,10 @@ _FIRST = {
         rf"have\s+{_WE}\b(?:\s+got\b)?(?:\s+any\b)?",
         rf"where\b(?:\s+(?:are|is|did\s+{_WE}\s+put|do\s+{_WE}\s+keep)\b)?",
         r"which\b(?:\s+of\s+my\b)?|how\s+(?:many|much)\b(?:\s+of\b)?|look(?:ing)?\s+for\b|any\b",
-        r"(?:show|find|tell|list)\b(?:\s+me\b)?(?:\s+(?:all|everything|every)\b)?(?:\s+(?:for|of)\b)?",
+        r"(?:show|find|tell|list|look(?:\s+up)?)\b(?:\s+me\b)?(?:\s+(?:all|everything|every)\b)?(?:\s+(?:for|of)\b)?",
         rf"what\b(?:\s+have\s+{_WE}(?:\s+got)?\b)?|when\s+did\s+{_WE}\s+(?:last\s+)?(?:put|load|fit)\b",
     ),
+    Says.LEVEL: r"no(?=\s[^\d]*\bleft$)",
     Says.LOADED: r"(?:put|load|loaded)\b(?=.*\b(?:on|onto|through|in|into|to)\b.*\b(?:reel|top\s*kit))",
 }
 _WHEREVER = {
@@ -106,6 +151,7 @@ _WHEREVER = {
         r"only\s+(?:got|have)|remain(?:s|ing)?$|(?:there\s+)?(?:are|is)\s+(?:now|only|still)",
     ),
     Says.LEVEL: _any_of(
+        r"(?<=s\s)low$|(?<!half )(?<!quarter )(?<!quarters )(?<!third )(?<!thirds )gone$",
         r"(?:(?:is|are|we|running|run|getting|all|nearly|almost|quite|very)\s+)*"
         r"(?:(?:low|out|short)\s+(?:of|on)|empty)",
         r"(?:is|are)\s+(?:nearly\s+|almost\s+)?(?:low|out|full|finished)|running\s+(?:low|out)",
@@ -128,6 +174,16 @@ _LOADED_ON = _says(
 )
 
 
+# "For the method" is a note; a packet, a reel and a hair say more than where.
+_KEPT_WORDS = sorted({*USES, *PACKETS, "hair", "line", "reel", "top", "hook", "bottom", "link"})
+_TOP_KIT = _says(r"\btop\s*kits?\b")
+# Where it happened, or what it is for, at the end of what is said: "in the rocks", "for the deep peg".
+_PLACE = _says(
+    r"\s*\b(?<!\d\s)(?:(?:in|on|at|from)\s+(?:the|a|my)|for\s+(?:the|my))"
+    rf"(?:\s+(?!(?:{'|'.join(_KEPT_WORDS)})s?\b)[a-z]+){{1,3}}(?=\s*(?:,|$))"
+)
+
+
 def without_talk(text: str) -> tuple[str, Says | None, str]:
     """The words without what is said round them; what that says where it is not that the thing comes in,
     and in which words.
@@ -139,12 +195,14 @@ def without_talk(text: str) -> tuple[str, Says | None, str]:
     """
     notes = _BRACKETS.findall(text)
     plain = _ENDS.sub("", _CONTRACTED.sub(r"\1", _BRACKETS.sub(_KEPT, text)))
-    plain, found = _said_of_it(_plain(_WHEN.sub(" ", plain)))
-    if _LOADED_ON.search(plain) and (found or "top kit" in plain.lower()):
+    plain = _SHORTENED.sub(lambda found: f"{_SHORT[found.group().lower()]} ", plain)
+    plain = _WHEN.sub(" ", _FOR_DAY.sub("for ", _RUN_ON.sub(r"\1 ", plain)))
+    plain, found = _said_of_it(_plain(_PLACE.sub(" ", plain)))
+    if _LOADED_ON.search(plain) and (found or _TOP_KIT.search(plain)):
         plain = _LOADED_ON.sub(" ", plain)
         found.append((Says.LOADED, "top kit"))
     plain, more = _said_of_it(_plain(plain))
-    if not re.search(r"[^\W\d_]{2}|\d[a-z]*\W", plain) or plain.lower() in PACKETS:
+    if not re.search(r"\w", plain) or plain.lower() in PACKETS:
         return text, None, ""
     for note in notes:
         plain = plain.replace(_KEPT, note, 1)

@@ -29,7 +29,7 @@ SIZE_WORDS = {
     "large": "large, lge, big, l",
     "extra large": "extra large, x large, xl, jumbo",
 }
-_USES = {
+USES = {
     use: use
     for use in (
         *(
@@ -71,7 +71,7 @@ _USES = {
         *("distance", "float", "bulk", "spare", "old", "new", "special"),
     )
 }
-_USES |= {
+USES |= {
     "assorted": "assorted, mixed, various",
     "bloodworm": "bloodworm, blood worm",
     "part used": "part used, opened",
@@ -188,7 +188,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "8 strand": "eightstrand",
             "9 strand": "ninestrand",
             "12 strand": "twelvestrand",
-            **_without(_USES, "float", "feeder", "waggler"),
+            **_without(USES, "float", "feeder", "waggler"),
         },
         "not": {"in line": "in line, inline"},
         "colour": _colours(),
@@ -200,7 +200,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
     },
     Kind.HOOK: {
         **_HOOK,
-        "note": _without(_USES, "float"),
+        "note": _without(USES, "float"),
         "name": {"hook": "hook, hk"},
     },
     Kind.HOOKLENGTH: {
@@ -220,7 +220,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         },
         "snell": {"snell": "snell, snelled"},
         "note": {
-            **_without(_USES, "hair rig", "float"),
+            **_without(USES, "hair rig", "float"),
             "soft": "soft",
             "supple": "supple, limp",
             "stiff": "stiff, hard",
@@ -302,7 +302,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "plastic": "plastic tip, nylon tip, solid tip",
         },
         "colour": {**_without(_colours(), "clear"), "red": "red, dayglo red"},
-        "note": _without(_USES, *_OF_OTHERS, "pole", "pellet", "feeder", "method"),
+        "note": _without(USES, *_OF_OTHERS, "pole", "pellet", "feeder", "method"),
         "name": {"float": "float"},
         "nothing": {
             "": "unloaded, that, which, take, tip, tipped, stem, body, taking, takes, carrying, carries, "
@@ -324,7 +324,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "egg": "egg, egg shaped",
             "flat": "flat",
             "in line": "in line, inline",
-            **_without(_USES, "float", "waggler"),
+            **_without(USES, "float", "waggler"),
         },
         "dust": {"dust": "dust, dust shot"},
         "nothing": {"": "weight, size"},
@@ -366,7 +366,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         },
         "size": SIZE_WORDS,
         "note": {
-            **_without(_USES, "feeder", "pellet", "method", "maggot", "float", "waggler", "pole"),
+            **_without(USES, "feeder", "pellet", "method", "maggot", "float", "waggler", "pole"),
             "plastic": "plastic",
             "running": "running, free running",
         },
@@ -456,7 +456,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "short": "short",
         },
         "note": {
-            **_without(_USES, "hair rig"),
+            **_without(USES, "hair rig"),
             **_without(_colours()),
             "brass": "brass",
             "ptfe": "ptfe",
@@ -476,13 +476,13 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "dual core": "dual core, double core, twin core, dual",
         },
         "colour": _colours(),
-        "note": _without(_USES, "float", "waggler"),
+        "note": _without(USES, "float", "waggler"),
         "name": {"elastic": "elastic, pole elastic, lastic, latex elastic, latex"},
         "nothing": {"": "grade, rated, size"},
     },
     Kind.WINDER: {
         "colour": _colours(),
-        "note": _without(_USES, "float", "pole"),
+        "note": _without(USES, "float", "pole"),
         "name": {"winder": "winder, pole winder, rig winder, rig winder, pole rig winder"},
         "nothing": {"": "wide, long, width, length, plastic, pole, rig"},
     },
