@@ -103,6 +103,17 @@ def look(desk: Desk, said: RecipeForm) -> FormLookedAt:
     return FormLookedAt({}, seen.svg, seen.checked, tuple(_remarks(desk, recipe)))
 
 
+def draw_verdict(desk: Desk, said: RecipeForm, what: str, which: int = 1) -> str:
+    """What a verdict on the form rests on, drawn as ``verdict_pictures.draw_verdict`` does, as SVG.
+
+    Raises FieldFaultsError for a form that is wrong, and as that does.
+    """
+    from tacklebox.desk.verdict_pictures import picture_of
+
+    _, _, resolved = _made(desk, said, said.recipe or "new")
+    return picture_of(desk, resolved, what, which=which)
+
+
 def write(desk: Desk, said: RecipeForm) -> str:
     """Write the form as a file of one's own and return its name; a new one is named after what it is
     called. Notes go with what they are about.

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from tacklebox.printing.drawing.verdicts import Parting
     from tacklebox.rigs.checking.breaks import Breaks
     from tacklebox.rigs.checking.check import Checked
+    from tacklebox.rigs.recipes.resolved import Resolved
 
 STRENGTHS, BREAKS, TIP = "strengths", "breaks", "tip"
 PICTURES = (STRENGTHS, BREAKS, TIP)
@@ -48,6 +49,24 @@ def draw_verdict(
     known, or the rig has no such verdict; and as ``write_aside``.
     """
     from tacklebox.outputs import SVG, write_aside
+
+    resolved = resolved_recipe(desk.recipes, recipe, choices)
+    svg = picture_of(desk, resolved, what, which=which, use=use)
+    if to is not None:
+        with write_aside(to, SVG, overwrite=replace) as aside:
+            aside.write(svg.encode())
+    return Drawn(resolved.recipe.stem, resolved.recipe.name, svg)
+
+
+def picture_of(
+    desk: Desk,
+    resolved: "Resolved",
+    what: str,
+    *,
+    which: int = 1,
+    use: Mapping[str, str] | None = None,
+) -> str:
+    """The same as SVG, of a recipe that need not be in the box yet."""
     from tacklebox.printing.drawing.rig import as_svg
     from tacklebox.rigs.tying.tie import fit_and_check
 
@@ -57,15 +76,9 @@ def draw_verdict(
             field="what",
             right=nearest_word(what, (*PICTURES, *JUDGED)),
         )
-    resolved = resolved_recipe(desk.recipes, recipe, choices)
     checked = fit_and_check(desk.box, resolved, use=items_to_use(desk, use or {}))
     svg = as_svg(_drawn(desk, checked, what) if what in PICTURES else _judged(checked, what, which))
-    if what == TIP:
-        svg = _life_size(svg)
-    if to is not None:
-        with write_aside(to, SVG, overwrite=replace) as aside:
-            aside.write(svg.encode())
-    return Drawn(resolved.recipe.stem, resolved.recipe.name, svg)
+    return _life_size(svg) if what == TIP else svg
 
 
 def pictures_of(judgements: "Sequence[Judgement]") -> list[tuple[str, int] | None]:

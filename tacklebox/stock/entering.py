@@ -1,5 +1,7 @@
 """Items entered, and what is kept beside their figures changed."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from unicodedata import category
@@ -215,18 +217,30 @@ def edit_item(
     if place is not None:
         item.place = tidy(place)
     if pack is not None and pack.strip() != write_packet(item):
-        size = read_amount(pack, item.measured)
+        with _in_field("pack"):
+            size = read_amount(pack, item.measured)
         if size < 1:
             raise AskedWronglyError("a packet holds at least one.", field="pack")
         item.pack_size, item.pack_said = size, packet_as_said(pack, item.measured)
     if price is not None:
-        item.pack_price_cents = read_price_cents(price)
+        with _in_field("price"):
+            item.pack_price_cents = read_price_cents(price)
     if minimum is not None:
-        item.minimum = read_amount(minimum, item.measured)
+        with _in_field("minimum"):
+            item.minimum = read_amount(minimum, item.measured)
     if maker is not None:
         _note_maker(session, item, tidy(maker))
     session.add(item)
     session.flush()
+
+
+@contextmanager
+def _in_field(name: str) -> Iterator[None]:
+    """A fault within it names the field."""
+    try:
+        yield
+    except AskedWronglyError as error:
+        raise error.in_field(name) from None
 
 
 def _note_maker(session: Session, item: Item, maker: str) -> None:

@@ -114,6 +114,8 @@ def find(session: Session, said: str) -> Item:
     Raises AskedWronglyError when none or several fit.
     """
     plain = said.strip().removeprefix("#")
+    if not plain:
+        raise AskedWronglyError("no item is named.", right="Say its number, or words of its name.")
     if plain.isdecimal() and plain.isascii() and len(plain) < 12:
         item = session.get(Item, int(plain))
         if item is None:

@@ -131,6 +131,7 @@ def make_app(
     app.add_middleware(_InHisUnits, desk=desk)
     app.state.close = close
     app.state.lists = {}  # that were sent and wait to be taken
+    app.state.forms = {}  # of recipes that are being made, for the pictures of their verdicts
     app.add_middleware(GZipMiddleware, minimum_size=1000)
     app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")
     app.add_api_route("/enter", _enter, response_class=HTMLResponse)

@@ -6,7 +6,7 @@ import re
 import secrets
 from collections.abc import Callable, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ParamSpec, TypeVar
@@ -82,6 +82,7 @@ class Shown:
     apart: tuple[str, ...] = ()  # rooms that whoever asks may not look at
     may: str = ""  # what is done from here where not all is, in words
     lets: "Callable[[str, str], bool]" = lambda method, path: bool(method and path)
+    forms: dict[str, Any] = field(default_factory=dict)  # that are being filled in, by their mark
 
     def ask(self, question: "Callable[P, T]", *args: P.args, **kwargs: P.kwargs) -> T:
         """What the desk answers, kept until the box changes; for pages that only show."""
@@ -157,6 +158,7 @@ def shown_for(request: Request) -> Shown:
         door.apart,
         door.may,
         door.lets,
+        request.app.state.forms,
     )
 
 
@@ -167,18 +169,60 @@ def _new_key() -> str:
 def page(shown: Shown, template: str, values: Mapping[str, Any], status: int = 200) -> HTMLResponse:
     """A page of the template."""
     text = shown.render_kept_up(template, values)
-    filled = values.get("filled")
-    if isinstance(filled, Filled) and filled.faults:
-        text = _with_every_fault(text, filled)
+    filled = values.get("filled", EMPTY)
+    faults = {**filled.faults, **values.get("beside", {})}
+    if filled.at:
+        text = _beside(text, filled.at, next(iter(filled.faults.values())))
+    for name, words in values.get("beside", {}).items():
+        text = _beside(text, name, words)
+    if faults:
+        text = _with_every_fault(text, faults)
     return HTMLResponse(text, status_code=status)
 
 
-def _with_every_fault(text: str, filled: "Filled") -> str:
+# How an input is called for what is asked by several, by the first word of the field.
+_INPUTS = {
+    "set": "choose-{}",
+    "tackle_lost": "tackle-{}",
+    "worn_out_tackle": "worn-{}",
+    "age": "age-{}",
+    "wanted": "count",
+}
+
+
+def _input_of(field: str) -> str:
+    head, dot, rest = field.partition(".")
+    return _INPUTS[head].format(rest) if dot and head in _INPUTS else field
+
+
+def _beside(text: str, field: str, words: str) -> str:
+    """The page with the fault beside the field of it, as the name or id of its input, where no template
+    put it there."""
+    name = _input_of(field)
+    said = f"✗ {escape(written_out(words))}</span>"
+    if not name or said in text:
+        return text
+    asks = re.compile(
+        r'<p class="field(?P<kind>[^"]*)">(?P<start>(?:(?!</p>).)*?<(?:input|select|textarea) [^>]*?)'
+        rf'(?P<it>\b(?:name|id)="{re.escape(str(escape(name)))}")(?P<end>(?:(?!</p>).)*)</p>',
+        re.DOTALL,
+    )
+    return asks.sub(
+        lambda found: (
+            f'<p class="field{found["kind"]} wrong">{found["start"]}{found["it"]} aria-invalid="true"'
+            f'{found["end"]}<span class="fault" role="alert">{said}</p>'
+        ),
+        text,
+        count=1,
+    )
+
+
+def _with_every_fault(text: str, faults: Mapping[str, str]) -> str:
     """The page with those faults at its head that stand beside no field of it: a box that is in use,
     what nobody asked for by name."""
     shown = text.partition("<main")[2]
     heading, end, rest = text.partition("</h1>")
-    lost = [one for one in filled.faults.values() if str(escape(written_out(one))) not in shown]
+    lost = [one for one in faults.values() if str(escape(written_out(one))) not in shown]
     told = "".join(f'<p class="fault lines" role="alert">✗ {escape(one)}</p>' for one in lost)
     return heading + end + written_out(told) + rest if end else text
 
@@ -290,6 +334,7 @@ class Filled:
     values: Mapping[str, str]
     faults: dict[str, str]
     several: SeveralFitError | None = None  # what is asked by its field
+    at: str = ""  # the whole name of the field, of one of several that are asked alike
 
     def __getitem__(self, field: str) -> str:
         return self.values.get(field, "")
@@ -326,4 +371,6 @@ def try_form(
         for fault in error.faults if isinstance(error, ManyFaultsError) else ():
             several = several or (fault if isinstance(fault, SeveralFitError) else None)
         words = several.what if several is error else shown.word(error)
-        return None, Filled(values, {error.field.partition(".")[0]: words}, several)
+        name = _input_of(error.field)
+        faults = {name if name in values else error.field.partition(".")[0]: words}
+        return None, Filled(values, faults, several, error.field)

@@ -1,5 +1,7 @@
 """A rig at a glance: every thing on it, and not a word."""
 
+from dataclasses import replace
+
 import pytest
 from reportlab.graphics.shapes import Drawing, Group, Line, String
 
@@ -68,3 +70,14 @@ def test_a_large_hook_and_heavy_shot_are_drawn_larger() -> None:
     hooks = [extent(Mark("hook", size, "", 0)) for size in ("20", "14", "8", "1/0")]
     assert hooks == sorted(hooks)
     assert shot_radius(0.04) >= 1.0  # a No 10 can still be seen
+
+
+def test_a_sliding_float_hangs_below_its_stop_and_bead() -> None:
+    """The stop ends its slide up the line, with a bead between that does not pass it."""
+    marks = (
+        Mark("stop", "stop", "stop", 4000.0, held="one point"),
+        Mark("bead", "bead", "bead 4 mm", 4000.0, held="runs free"),
+        Mark("float", "waggler", "waggler 3SSG", 4000.0, held="slides"),
+    )
+    (spot,) = spots_of(replace(samples.RIGS[0], marks=marks))
+    assert [mark.what for mark, _ in spot.things] == ["stop", "bead", "float"]

@@ -130,3 +130,15 @@ def test_a_drawing_in_a_page_has_no_styles_and_its_words_are_escaped() -> None:
 
 def test_the_scripts_are_small() -> None:
     assert sum(file.stat().st_size for file in (HERE / "static").glob("*.js")) <= 20_000
+
+
+def test_a_verdict_opens_to_its_picture_before_the_recipe_is_saved(served: Served) -> None:
+    """Of what was looked at, also where it is no file yet; one that is forgotten says so."""
+    with served.client() as client:
+        page = client.get("/recipes/pole-canal-shot/edit").text
+        drawn = [unescape(one) for one in re.findall(r'src="(/recipes/_form/verdict/[^"]*)"', page)]
+        assert drawn
+        for address in drawn:
+            assert "<svg" in client.get(address).text
+        gone = client.get("/recipes/_form/verdict/step.svg", params={"form": "none"})
+    assert gone.status_code == 404

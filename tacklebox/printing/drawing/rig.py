@@ -28,6 +28,8 @@ MOST_LARGER = 2.6  # times, for tackle beside the distances on a hanging rig
 JOINS = ("loop", "knot", "connector")
 MUCH_SMALLER = 0.6
 TACKLE_SHARE = 0.6  # of the room that enlarged tackle may take up
+EDGE = 1.5  # of a hanging rig's drawing: lines are as wide as they are
+BESIDE = 5.0  # words, from what is drawn
 MOST_LINES = 6  # for one thing on an upright drawing
 ABOVE_LINE = 3.0  # words over shot, from the line
 _BREAK = ((-2.6, -2.6, -0.6, 2.6), (0.6, -2.6, 2.6, 2.6))  # two slanting strokes
@@ -80,7 +82,8 @@ def spots_of(snapshot: Snapshot) -> list[Spot]:
 def _side_by_side(marks: list[Mark]) -> tuple[tuple[Mark, float], ...]:
     """Things at one distance beside one another along the line.
 
-    A float is locked between its shot; what runs on the line is on the rod's side of what stops it.
+    A float is locked between its shot; what runs on the line is on the rod's side of what stops it, but
+    a float that slides up to its stop.
     """
     shot = [m for m in marks if m.what == "shot" and m.words == "at the float"]
     rest = [m for m in marks if m not in shot]
@@ -88,6 +91,10 @@ def _side_by_side(marks: list[Mark]) -> tuple[tuple[Mark, float], ...]:
         (m for m in rest if m.held in ("runs free", "in line") or m.side_mm), key=_from_rod
     )
     tied = [m for m in rest if m not in running]
+    sliding = [m for m in tied if m.held == "slides"]
+    if sliding:
+        stops = [m for m in tied if m not in sliding]
+        running, tied = [*stops, *running], sliding
     above = len(shot) // 2
     row = [*shot[:above], *running, *tied, *shot[above:]]
     width = sum(sum(extent(m)) for m in row)
@@ -256,15 +263,17 @@ def draw_upright(
 
     def laid_out(larger: float) -> tuple[float, float, list[list[str]], list[float]]:
         axis = wide + 3 + larger * under
-        room = width - axis - 3 - larger * over
+        room = width - axis - BESIDE - larger * over
         words = [[part for line in _words(s) for part in _folded(line, size, room)] for s in spots]
         return axis, room, words, [leading * len(lines) for lines in words]
 
-    larger, planned = as_large_as_it_can(spots, height, lambda larger: laid_out(larger)[3])
+    larger, planned = as_large_as_it_can(
+        spots, height - 2 * EDGE, lambda larger: laid_out(larger)[3]
+    )
     axis, room, words, _ = laid_out(larger)
-    _hang(drawing, planned, axis, height, larger)
+    _hang(drawing, planned, axis, height - EDGE, larger)
     for spot, lines, figure in zip(planned.spots, words, figures, strict=True):
-        at = height - larger * spot.at
+        at = height - EDGE - larger * spot.at
         y = at + leading * len(lines) / 2 - leading * 0.8
         if figure:
             drawing.add(_text(figure, wide, at - size * 0.36, "end", size))
@@ -318,8 +327,9 @@ def draw_glance(snapshot: Snapshot, width: float, height: float) -> Drawing:
     )
     if not spots:
         return drawing
-    larger, planned = as_large_as_it_can(spots, height, lambda _: [0.0] * len(spots))
-    _hang(drawing, planned, 0.46 * width, height, larger)
+    room = height - 2 * EDGE
+    larger, planned = as_large_as_it_can(spots, room, lambda _: [0.0] * len(spots))
+    _hang(drawing, planned, 0.46 * width, height - EDGE, larger)
     return drawing
 
 

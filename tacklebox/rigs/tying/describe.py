@@ -12,6 +12,7 @@ from tacklebox.rigs.recipes.resolved import Branch, Resolved, Segment
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
 from tacklebox.stock.asked import figures_asked
 from tacklebox.stock.naming.kin import general
+from tacklebox.stock.naming.own import without_own
 from tacklebox.stock.naming.rows import of_row
 from tacklebox.stock.naming.tokens import as_said
 from tacklebox.stock.notation import write_notation
@@ -287,4 +288,6 @@ def mark_of(
         sort = figures.size
     elif isinstance(figures, Weight):
         what, sort, mass = figures.form, figures.mark, figures.mass_g
-    return Mark(what, sort, write_notation(figures), at_mm, mass, side_mm, held)
+    words = write_notation(figures)
+    own_name = without_own(words)[1]  # without the quotes that it is noted in
+    return Mark(what, sort, own_name or words, at_mm, mass, side_mm, held)

@@ -1,6 +1,7 @@
 """Labels: the sheets as they will print, places chosen by a click, the PDF; a printer put right."""
 
 import io
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from urllib.parse import urlencode
@@ -49,6 +50,7 @@ class LabelsAsked:
     skip: tuple[int, ...]
     qr: bool
     pick: str
+    no_places: str = ""  # what was said among them and is none
 
     @property
     def for_drawers(self) -> bool:
@@ -94,16 +96,21 @@ def _asked(said: "dict[str, str]") -> LabelsAsked:
         said.get("kind", ""),
         said.get("paper", ""),
         said.get("start", "").strip(),
-        tuple(int(one) for one in skip if one.isdecimal() and len(one) < 5),
+        tuple(int(one) for one in skip if _is_place(one)),
         said.get("qr", "") != "no",
         said.get("pick", ""),
+        ", ".join(one for one in skip if not _is_place(one)),
     )
+
+
+def _is_place(word: str) -> bool:
+    return word.isascii() and word.isdecimal() and len(word) < 5
 
 
 @router.get("")
 def sheets(request: Request, wait: str = "") -> Response:
     """The sheets as they will print, once they are laid out."""
-    return _page(shown_for(request), _asked(dict(request.query_params)), "", wait=bool(wait))
+    return _page(shown_for(request), _asked(dict(request.query_params)), wait=bool(wait))
 
 
 @router.get("/sheet.svg")
@@ -134,9 +141,9 @@ def _print(request: Request, form: dict[str, str]) -> Response:
     except AlreadyDoneError:
         raise
     except BenchError as error:
-        return _page(shown, asked, shown.word(error), 400)
+        return _page(shown, asked, beside={error.field: shown.word(error)})
     if not made.codes:
-        return _page(shown, asked, "Every rig that is ready has its label.", 400)
+        return _page(shown, asked, "Every rig that is ready has its label.")
     return pdf(printed.getvalue(), f"labels-{made.codes[0]}.pdf")
 
 
@@ -157,27 +164,35 @@ def _sheets(shown: Shown, asked: LabelsAsked, *, wait: bool) -> "SheetsShown | N
 
 
 def _page(
-    shown: Shown, asked: LabelsAsked, fault: str, status: int = 200, *, wait: bool = True
+    shown: Shown,
+    asked: LabelsAsked,
+    fault: str = "",
+    *,
+    beside: Mapping[str, str] | None = None,
+    wait: bool = True,
 ) -> Response:
     from tacklebox.desk import papers
 
-    found = None
+    found, wrong = None, dict(beside or {})
+    if asked.no_places:
+        wrong["skip"] = f'"{asked.no_places}" is no place. Give their numbers, with commas.'
     try:
         found = _sheets(shown, asked, wait=wait)
         if found is None:
             where = f"/labels?{asked.address(wait='1')}"
             return coming(shown, "Labels", "The sheets are being laid out.", where)
     except BenchError as error:
-        fault, status = fault or shown.word(error), 400
+        wrong = wrong or {error.field: shown.word(error)}
     values = {
         "title": "Labels for drawers" if asked.for_drawers else "Labels",
         "asked": asked,
         "found": found,
         "papers": shown.ask(papers.listed, shown.desk).papers,
         "fault": fault,
+        "beside": wrong,
         "again": f"/labels?{asked.address(wait='1')}",
     }
-    return page(shown, "labels.html", values, status)
+    return page(shown, "labels.html", values, 400 if fault or wrong else 200)
 
 
 @router.get("/papers")

@@ -7,9 +7,19 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AlreadyDoneError, BenchError
 from tacklebox.web.names import venue_names
-from tacklebox.web.showing import Shown, coming, download, form_of, page, pdf, shown_for
+from tacklebox.web.showing import (
+    EMPTY,
+    Filled,
+    Shown,
+    coming,
+    download,
+    form_of,
+    page,
+    pdf,
+    shown_for,
+)
 
 if TYPE_CHECKING:
     from tacklebox.desk.plans import MatchPlan
@@ -44,10 +54,12 @@ def plan(request: Request, match: str, wait: str = "") -> Response:
 
     shown = shown_for(request)
     made = (shown.ask if wait else shown.ready)(plans.plan, shown.desk, match)
-    return _plan(shown, match, made, "")
+    return _plan(shown, match, made, "", EMPTY)
 
 
-def _plan(shown: Shown, match: str, made: "MatchPlan | None", fault: str, on: str = "") -> Response:
+def _plan(
+    shown: Shown, match: str, made: "MatchPlan | None", fault: str, filled: Filled
+) -> Response:
     if made is None:
         words = "Your stock is being divided over all that is wanted."
         return coming(shown, "The plan", words, f"/matches/{match}?wait=1")
@@ -57,9 +69,9 @@ def _plan(shown: Shown, match: str, made: "MatchPlan | None", fault: str, on: st
         "today": shown.desk.today(),
         "again": f"/matches/{match}?wait=1",
         "fault": fault,
-        "on": on,
+        "filled": filled,
     }
-    return page(shown, "plan.html", values, 409 if fault else 200)
+    return page(shown, "plan.html", values, 409 if fault or filled.faults else 200)
 
 
 @router.post("/{match}/tie")
@@ -79,15 +91,16 @@ def _tie(request: Request, match: str, form: dict[str, str]) -> Response:
         fault = (
             "The box was changed since this plan was shown. Nothing was tied: this is the plan now."
         )
-        return _plan(shown, match, made, fault)
+        return _plan(shown, match, made, fault, Filled(form, {}))
     because, on = form.get("because", ""), form.get("on", "")
     try:
         done = tie_plan.tie(shown.desk, match, because=because, on=on)
-    except AskedWronglyError as error:
-        if error.field != "on":
-            raise
+    except AlreadyDoneError:
+        raise
+    except BenchError as error:
         made = shown.ask(plans.plan, shown.desk, match)
-        return _plan(shown, match, made, shown.word(error), on)
+        filled = Filled(form, {error.field: shown.word(error)}, at=error.field)
+        return _plan(shown, match, made, "", filled)
     return page(shown, "plan_tied.html", {"title": f"Tied for {done.name}", "done": done})
 
 

@@ -1,5 +1,6 @@
 """A recipe as a form and as text: rows to add, move and take away, with the drawing beside them."""
 
+import hashlib
 import re
 from collections.abc import Mapping
 from dataclasses import replace
@@ -8,6 +9,7 @@ from typing import Any
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
+from starlette.exceptions import HTTPException
 
 from tacklebox.desk.recipe_forms import FormLookedAt, RecipeForm
 from tacklebox.desk.recipe_rows import (
@@ -23,9 +25,10 @@ from tacklebox.desk.recipe_rows import (
 from tacklebox.desk.recipe_texts import LineFault
 from tacklebox.errors import BenchError
 from tacklebox.web.recipe_words import SECTIONS, UNPICKED, hint_of_row, label_of_row
-from tacklebox.web.showing import Shown, form_of, go, page, shown_for, try_form
+from tacklebox.web.showing import Shown, form_of, go, page, shown_for, svg, try_form, whole
 
 router = APIRouter(prefix="/recipes")
+MOST_FORMS = 40  # kept for their pictures; the one that was looked at first goes
 _ROW = re.compile(r"(choose|part|along|branch|shot|gone) (\d{1,3})\.(?:part (\d{1,3})\.)?(.+)")
 
 
@@ -38,6 +41,18 @@ def new(request: Request) -> Response:
     made = asked.get("makes", recipe_forms.RIG)
     said = recipe_forms.form(shown.desk, like=asked.get("like", ""), makes=made)
     return _page(shown, said)
+
+
+@router.get("/_form/verdict/{what}.svg")
+def verdict(request: Request, what: str, form: str, which: str = "1") -> Response:
+    """What a verdict on a recipe that is being made rests on, drawn."""
+    from tacklebox.desk import recipe_forms
+
+    said = request.app.state.forms.get(form)
+    if said is None:
+        raise HTTPException(404)
+    desk = shown_for(request).desk
+    return svg(recipe_forms.draw_verdict(desk, said, what, whole(which)))
 
 
 @router.get("/{recipe}/edit")
@@ -143,12 +158,21 @@ def _page(
     gone: tuple[str, FormRow | None] | None = None,
 ) -> Response:
     from tacklebox.desk import recipe_forms, recipes
+    from tacklebox.desk.verdict_pictures import pictures_of
 
     looked, wrong = try_form(shown, {}, lambda: recipe_forms.look(shown.desk, said))
     seen = looked or FormLookedAt(wrong.faults if wrong else {}, "", None, ())
     seen = replace(seen, faults={**seen.faults, **(faults or {})})
     names = names_in(said.rows)
+    key = hashlib.sha256(repr(said).encode()).hexdigest()[:32]
+    forms = shown.forms
+    forms.pop(key, None)
+    forms[key] = said
+    for old in list(forms)[:-MOST_FORMS]:
+        forms.pop(old, None)
     values: dict[str, Any] = {
+        "form_key": key,
+        "pictures_by": pictures_of(seen.checked.judgements) if seen.checked else [],
         "said": said,
         "looked": seen,
         "faults": seen.faults,

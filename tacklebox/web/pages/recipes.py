@@ -8,7 +8,17 @@ from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
 from tacklebox.errors import AlreadyDoneError, BenchError
-from tacklebox.web.showing import form_of, go, page, shown_for, svg, try_form, whole
+from tacklebox.web.showing import (
+    EMPTY,
+    Filled,
+    form_of,
+    go,
+    page,
+    shown_for,
+    svg,
+    try_form,
+    whole,
+)
 
 router = APIRouter(prefix="/recipes")
 
@@ -56,13 +66,13 @@ def glance(request: Request, recipe: str) -> Response:
 @router.get("/{recipe}")
 def recipe_page(request: Request, recipe: str) -> Response:
     """One recipe: its choices, its drawing, its parts from stock, its verdicts."""
-    return _recipe(request, recipe, "recipe.html", dict(request.query_params), "")
+    return _recipe(request, recipe, "recipe.html", dict(request.query_params))
 
 
 @router.get("/{recipe}/answer")
 def answer(request: Request, recipe: str) -> Response:
     """What follows from the choices, for the page that keeps up while they move."""
-    return _recipe(request, recipe, "recipe_answer.html", dict(request.query_params), "")
+    return _recipe(request, recipe, "recipe_answer.html", dict(request.query_params))
 
 
 @router.get("/{recipe}/verdict/{what}.svg")
@@ -101,7 +111,10 @@ def _tie(request: Request, recipe: str, form: dict[str, str]) -> Response:
     except AlreadyDoneError:
         raise
     except BenchError as error:
-        return _recipe(request, recipe, "recipe.html", form, shown.word(error), status=400)
+        wrong = Filled(
+            form, {"": shown.word(error)}, at="tied" if error.field == "on" else error.field
+        )
+        return _recipe(request, recipe, "recipe.html", form, wrong)
     return page(shown, "tied.html", {"title": f"Tied: {done.name}", "done": done})
 
 
@@ -126,7 +139,8 @@ def _add(request: Request, recipe: str, form: dict[str, str]) -> Response:
     except AlreadyDoneError:
         raise
     except BenchError as error:
-        return _recipe(request, recipe, "recipe.html", form, shown.word(error), status=400)
+        wrong = Filled(form, {"": shown.word(error)}, at=error.field)
+        return _recipe(request, recipe, "recipe.html", form, wrong)
     return go("/rigs?done=added")
 
 
@@ -150,21 +164,21 @@ def _recipe(
     recipe: str,
     template: str,
     values: Mapping[str, str],
-    fault: str,
-    status: int = 200,
+    wrong: Filled = EMPTY,
 ) -> Response:
     from tacklebox.desk import looking, recipes, venues
     from tacklebox.desk.verdict_pictures import pictures_of
 
     shown = shown_for(request)
     one = shown.ask(recipes.show, shown.desk, recipe)
-    choices, count = _choices(values), whole(values.get("count", "1")) or 1
+    choices, count = _choices(values), whole(values.get("count") or "1")
     venue = values.get("venue", "")
-    seen, wrong = try_form(
+    seen, refused = try_form(
         shown,
         values,
         lambda: shown.ask(looking.look, shown.desk, recipe, choices, count=count, venue=venue),
     )
+    wrong = wrong if wrong.faults else refused or EMPTY
     return page(
         shown,
         template,
@@ -176,14 +190,15 @@ def _recipe(
             "drawing": seen.svg if seen else "",
             "choices": choices,
             "query": urlencode({f"choose-{key}": value for key, value in choices.items()}),
-            "count": count,
+            "count": values.get("count") or "1",
             "because": values.get("because", ""),
             "venue": venue,
             "venues": venues.listed(shown.desk).venues if one.makes == "rig" else (),
             "on": values.get("on", ""),
             "tied": values.get("tied", ""),
             "file": recipes.file_of(shown.desk, recipe) if values.get("kept") else None,
-            "fault": fault or (next(iter(wrong.faults.values())) if wrong else ""),
+            "fault": next(iter(wrong.faults.values()), ""),
+            "filled": wrong,
         },
-        400 if wrong else status,
+        400 if wrong.faults else 200,
     )

@@ -1,8 +1,6 @@
 """The winder tray: what is tied and ready, by its code; stripped, lost, labelled anew."""
 
 import io
-from collections import defaultdict
-from collections.abc import Mapping
 
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
@@ -35,7 +33,7 @@ def tray(request: Request, every: str = "", done: str = "") -> Response:
 @router.get("/add")
 def add_page(request: Request) -> Response:
     """A form for rigs that were tied before, or bought."""
-    return _add_page(request, {})
+    return _add_page(request, EMPTY)
 
 
 @router.get("/{code}")
@@ -119,7 +117,7 @@ def _change(request: Request, what: str, form: dict[str, str]) -> Response:
     except AlreadyDoneError:
         raise
     except BenchError as error:
-        return _tray(request, False, "", shown.word(error))
+        return _tray(request, False, "", "", Filled(form, {"": shown.word(error)}, at=error.field))
     return go(f"/rigs?done={what}")
 
 
@@ -135,11 +133,12 @@ def _add(request: Request, form: dict[str, str]) -> Response:
     except AlreadyDoneError:
         raise
     except BenchError as error:
-        return _add_page(request, form | {"fault": shown.word(error)}, 400)
+        at = error.field.removeprefix("set.")
+        return _add_page(request, Filled(form, {"": shown.word(error)}, at=at), 400)
     return go("/rigs?done=added")
 
 
-def _add_page(request: Request, form: Mapping[str, str], status: int = 200) -> Response:
+def _add_page(request: Request, filled: Filled, status: int = 200) -> Response:
     from tacklebox.desk import recipes
 
     shown = shown_for(request)
@@ -147,12 +146,12 @@ def _add_page(request: Request, form: Mapping[str, str], status: int = 200) -> R
     values = {
         "title": "Rigs that are there already",
         "recipes": rigs,
-        "adding": defaultdict(str, form),
+        "filled": filled,
     }
     return page(shown, "rigs_add.html", values, status)
 
 
-def _tray(request: Request, every: bool, done: str, fault: str) -> Response:
+def _tray(request: Request, every: bool, done: str, fault: str, filled: Filled = EMPTY) -> Response:
     from tacklebox.desk import labels, papers, rigs
 
     shown = shown_for(request)
@@ -167,6 +166,7 @@ def _tray(request: Request, every: bool, done: str, fault: str) -> Response:
             "every": every,
             "done": done,
             "fault": fault,
+            "filled": filled,
         },
-        400 if fault else 200,
+        400 if fault or filled.faults else 200,
     )

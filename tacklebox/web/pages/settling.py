@@ -42,6 +42,9 @@ RARELY = (
 )  # asked for, so folded away
 
 
+FIELDS = {"depth": "feeder_in"}  # what they are called here, where it is another
+
+
 @dataclass(frozen=True)
 class FallAsked:
     """The question in the address: the first pattern, those beside it, what else is to be told."""
@@ -93,11 +96,12 @@ def _fall(request: Request, recipe: str, filled: Filled) -> Response:
     one = recipes.show(shown.desk, recipe)
     asked = _asked(request, recipe)
     found: dict[str, Any] = dict.fromkeys(("found", "held", "swung", "towed"))
-    fault = ""
+    fault, beside = "", {}
     try:
         _find(shown.desk, asked, found)
     except BenchError as error:
         fault = shown.word(error)
+        beside = {FIELDS.get(error.field, error.field): fault}
     values: dict[str, Any] = {
         "title": f"How it falls: {one.name}",
         "one": one,
@@ -106,6 +110,7 @@ def _fall(request: Request, recipe: str, filled: Filled) -> Response:
         "rarely": any(request.query_params.get(name, "").strip() for name in RARELY),
         "query": request.url.query,
         "fault": fault,
+        "beside": beside,
         "filled": filled,
     }
     status = 400 if fault or filled.faults else 200

@@ -1,13 +1,14 @@
 """The wallet: hooklengths by hook and line, their batches; lost, thrown out, labelled."""
 
 import io
+from dataclasses import replace
 
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
-from tacklebox.errors import BenchError
+from tacklebox.errors import AlreadyDoneError, BenchError
 from tacklebox.web.asking import Asking, answers_of
 from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, pdf, shown_for, try_form
 
@@ -99,13 +100,17 @@ def _labels(request: Request, form: dict[str, str]) -> Response:
     shown = shown_for(request)
     codes = [key.removeprefix("code-") for key in form if key.startswith("code-")]
     if not codes:
-        return _wallet(request, False, "", "No batch is ticked.")
+        return _wallet(request, False, "", "No batch is ticked.", Filled(form, {}))
     paper = printing.OnPaper(form.get("paper") or "wallet-60", form.get("start") or printing.NEXT)
     printed = io.BytesIO()
     try:
         made = printing.print_rigs(shown.desk, printed, paper, codes)
+    except AlreadyDoneError:
+        raise
     except BenchError as error:
-        return _wallet(request, False, "", shown.word(error))
+        return _wallet(
+            request, False, "", "", Filled(form, {"": shown.word(error)}, at=error.field)
+        )
     return pdf(printed.getvalue(), f"labels-{made.codes[0]}.pdf")
 
 
@@ -124,12 +129,17 @@ def _take(request: Request, item: int, what: str, form: dict[str, str]) -> Respo
         raise HTTPException(404)
     try:
         stock.take(shown.desk, str(item), form.get("count", ""), why=WHY[what])
+    except AlreadyDoneError:
+        raise
     except BenchError as error:
-        return _wallet(request, False, "", shown.word(error))
+        filled = Filled({f"count-{item}": form.get("count", "")}, {"": shown.word(error)})
+        return _wallet(request, False, "", "", replace(filled, at=f"count-{item}"))
     return go(f"/wallet?done={what}")
 
 
-def _wallet(request: Request, every: bool, done: str, fault: str) -> Response:
+def _wallet(
+    request: Request, every: bool, done: str, fault: str, filled: Filled = EMPTY
+) -> Response:
     from tacklebox.desk import hooklengths, papers
 
     shown = shown_for(request)
@@ -143,6 +153,7 @@ def _wallet(request: Request, every: bool, done: str, fault: str) -> Response:
             "every": every,
             "done": done,
             "fault": fault,
+            "filled": filled,
         },
-        400 if fault else 200,
+        400 if fault or filled.faults else 200,
     )

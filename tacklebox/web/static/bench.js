@@ -1,6 +1,15 @@
 "use strict";
 // What a page does beyond its forms: parts that come when they are ready, word of what was changed
 // elsewhere, a reading while he types, a list dropped on the page. Without this all of it is there by buttons.
+
+// The answer anew, with those verdicts open that were.
+const keepOpen = (text) => {
+  const shown = document.getElementById("answer");
+  const kept = () => [...shown.querySelectorAll("[data-kept]")];
+  const open = kept().filter((one) => one.open).map((one) => one.dataset.kept);
+  shown.innerHTML = text;
+  for (const one of kept()) one.open = open.includes(one.dataset.kept);
+};
 (() => {
   const body = document.body;
   const page = async (where) => {

@@ -3,13 +3,6 @@
 (() => {
   const form = document.getElementById("choices");
   let busy = false, again = false;
-  const show = (text) => {
-    const shown = document.getElementById("answer");
-    const kept = () => [...shown.querySelectorAll("[data-kept]")];
-    const open = kept().filter((one) => one.open).map((one) => one.dataset.kept);
-    shown.innerHTML = text;
-    for (const one of kept()) one.open = open.includes(one.dataset.kept);
-  };
   const keepUp = async () => {
     if (busy) {
       again = true;
@@ -21,7 +14,7 @@
       const query = new URLSearchParams(new FormData(form));
       const answer = await fetch(`${form.dataset.answer}?${query}`);
       const text = await answer.text();
-      if (!again) show(text);
+      if (!again) keepOpen(text);
     } while (again);
     busy = false;
   };

@@ -26,7 +26,7 @@
   const look = async () => {
     const text = await send({ look: "1", only: "answer" });
     if (text === null) return;
-    document.getElementById("answer").innerHTML = text;
+    keepOpen(text);
     mark();
   };
   // A row is known again by its place; one that was moved may be at another, so by its name.
@@ -37,8 +37,8 @@
     const text = await send(more);
     if (text === null) return;
     const page = new DOMParser().parseFromString(text, "text/html");
-    for (const id of ["rows", "answer"])
-      document.getElementById(id).replaceWith(document.adoptNode(page.getElementById(id)));
+    document.getElementById("rows").replaceWith(document.adoptNode(page.getElementById("rows")));
+    keepOpen(page.getElementById("answer").innerHTML);
     for (const one of form.querySelectorAll(".rung summary"))
       if (open.includes(known(one, focus))) one.parentElement.open = true;
     const here = document.getElementById(focus) || form.querySelector("[autofocus]");
