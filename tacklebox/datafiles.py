@@ -38,9 +38,10 @@ _SAYS = {
     "missing": '"{key}" is missing.',
     "literal_error": '"{key}": {given} should be {expected}.',
     "string_type": '"{key}": {given} should be text in quotes{example}.',
-    "string_too_long": '"{key}" is too long: at most 400 letters.',
+    "string_too_long": '"{key}" is too long: at most {max_length} letters.',
     "string_too_short": '"{key}" is empty.',
     "too_short": '"{key}" is empty.',
+    "too_long": '"{key}": there are too many, at most {max_length}.',
     "bool_type": '"{key}": {given} should be true or false, without quotes.',
     "int_type": '"{key}": {given} should be a whole number, without quotes.',
     "float_type": '"{key}": {given} should be a number, without quotes.',
@@ -103,6 +104,11 @@ class DataFiles:
     def is_own(self, name: str) -> bool:
         """Whether the angler's own file serves that name."""
         return self.own is not None and (self.own / f"{name}.toml").is_file()
+
+    def is_named(self, name: str) -> bool:
+        """Whether something of the angler's own bears that name, be it a file or not."""
+        path = self.own / f"{name}.toml" if self.own else None
+        return path is not None and (path.exists() or path.is_symlink())
 
     def read(self, name: str) -> tuple[str, str]:
         """The name without ending, and the text. Raises AskedWronglyError if there is no such file."""
@@ -214,7 +220,10 @@ def _check_size(text: str) -> None:
 
 
 def _unwritable(path: Path, error: OSError) -> CannotBeDoneError:
-    return CannotBeDoneError(f"the file cannot be written: {error.strerror}.", where=str(path))
+    why = error.strerror
+    if isinstance(error, FileExistsError | NotADirectoryError):
+        why = f"{path.parent} is no folder"
+    return CannotBeDoneError(f"the file cannot be written: {why}.", where=str(path))
 
 
 def check_name(name: str, what: str) -> str:

@@ -3,9 +3,8 @@
 import sys
 from typing import TYPE_CHECKING
 
-import typer
-
 from tacklebox.cli.output import say, say_folded
+from tacklebox.cli.typed import number_typed, typed
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -37,7 +36,7 @@ def ask_or_refuse(
         if answer:
             answers.append(answer)
         else:
-            words, answers = typer.prompt("What is it, in other words"), []
+            words, answers = typed("What is it, in other words", None), []
     return words, answers
 
 
@@ -58,15 +57,17 @@ def choose(asks: str, choices: "Sequence[tuple[str, str]]", answer_like: str = "
     like = f', or add what is missing, like "{answer_like}"' if answer_like else ""
     say_folded(f"Press its number{like}; 0 is none of them.")
     while True:
-        said = typer.prompt("Which", default="1" if len(choices) == 1 else None).strip()
+        said = typed(
+            "Which [1]" if len(choices) == 1 else "Which", "1" if len(choices) == 1 else None
+        )
         if said == "0":
             return ""
-        if said.isdecimal() and int(said) <= len(choices):
-            return choices[int(said) - 1][0]
+        if number := number_typed(said, len(choices)):
+            return choices[number - 1][0]
         if said.lower() in ("y", "yes") and len(choices) == 1:
             return choices[0][0]
         if answer_like:
-            return str(said)
+            return said
         say(f"A number from 0 to {len(choices)}.")
 
 

@@ -31,6 +31,20 @@ def whole_number(said: str | int) -> int:
 
 # Of an option whose value is a number
 NUMBER: dict[str, Any] = {"parser": whole_number, "metavar": "NUMBER"}
+
+
+def number_up_to(most: int) -> dict[str, Any]:
+    """Of an option whose value is a number from 1."""
+
+    def read(said: str | int) -> int:
+        number = whole_number(said)
+        if not 1 <= number <= most:
+            raise typer.BadParameter(f"{number} is not from 1 to {most}.")
+        return number
+
+    return {"parser": read, "metavar": "NUMBER"}
+
+
 Json = Annotated[bool, typer.Option("--json", help="Print JSON.")]
 On = Annotated[str, typer.Option("--on", help="The day it was done, like 2026-03-05.")]
 Set = Annotated[

@@ -11,6 +11,7 @@ from tacklebox.cli.common import pairs
 from tacklebox.cli.debrief_rows import answers_said, show_answers
 from tacklebox.cli.faults import fault_as_said
 from tacklebox.cli.output import say, say_folded
+from tacklebox.cli.typed import number_typed, typed
 from tacklebox.errors import AskedWronglyError, BenchError, SeveralFitError
 
 if TYPE_CHECKING:
@@ -227,8 +228,9 @@ class _Walk:
 
         def read(said: str) -> set[int]:
             numbers = said.replace(",", " ").split()
-            if all(n.isdecimal() and 1 <= int(n) <= len(lines) for n in numbers):
-                return {int(n) for n in numbers}
+            which = {number_typed(one, len(lines)) for one in numbers}
+            if 0 not in which:
+                return which
             raise AskedWronglyError(f'"{said}" is no number of these.', right="Like: 2 5.")
 
         missing = _ask("Which of these did not come home? Enter: all did", read, " ".join(gone))
@@ -252,7 +254,7 @@ def _ask(question: str, read: Callable[[str], Answer], default: str = "") -> Ans
 
     shown = f"{question} [{default}]" if default else question
     while True:
-        said = str(typer.prompt(shown, default=default, show_default=False)).strip()
+        said = typed(shown, default)
         try:
             return _read(cleared(said), read)
         except AskedWronglyError as error:

@@ -9,6 +9,7 @@ import typer
 from tacklebox.cli.common import Json, desk_of
 from tacklebox.cli.match_options import MatchArg, Replace
 from tacklebox.cli.output import say, say_folded, say_unprintable, show_answer
+from tacklebox.cli.typed import number_typed, typed
 
 if TYPE_CHECKING:
     from tacklebox.desk import Desk
@@ -79,8 +80,7 @@ def read_record(desk: "Desk", match: str, file: Path, clock: str) -> "RecordRead
             for fault in found.faults:
                 say_folded(f"Line {fault.line}: {fault.what} {fault.right}")
                 say_folded(f"  {fault.text}")
-                put_right[fault.line] = typer.prompt("What is right? Enter leaves it out", default="",
-                                                     show_default=False)  # fmt: skip
+                put_right[fault.line] = typed("What is right? Enter leaves it out")
             for asked in found.clock_breaks:
                 say_folded(f"Line {asked.line}: {asked.words} Which taps are to be put right?")
                 clock_at[asked.line] = _which(asked.choices)
@@ -101,9 +101,9 @@ def _which(choices: tuple[str, ...]) -> str:
     for number, choice in enumerate(choices, 1):
         say(f"  {number}  {choice}")
     while True:
-        said = typer.prompt("How is the clock to be put? Press its number", default="1").strip()
-        if said.isdecimal() and 1 <= int(said) <= len(choices):
-            return choices[int(said) - 1]
+        said = typed("How is the clock to be put? Press its number [1]", "1")
+        if number := number_typed(said, len(choices)):
+            return choices[number - 1]
 
 
 def show_record(found: "RecordRead") -> None:

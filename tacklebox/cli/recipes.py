@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from tacklebox.cli.common import PLAIN, Json, Set, desk_of, pairs
+from tacklebox.cli.common import NUMBER, PLAIN, Json, Set, desk_of, pairs
 from tacklebox.cli.output import say, say_folded, show_answer, show_table
 
 if TYPE_CHECKING:
@@ -99,7 +99,9 @@ def draw(
             '"bulk", "winder".'
         ),
     ] = "rig",
-    which: Annotated[int, typer.Option(help="Of several such pictures the one to draw.")] = 1,
+    which: Annotated[
+        int, typer.Option(help="Of several such pictures the one to draw.", **NUMBER)
+    ] = 1,
 ) -> None:
     """Draw a recipe as SVG, as stock serves it now."""
     from tacklebox.desk import recipes, verdict_pictures

@@ -10,6 +10,7 @@ from tacklebox.cli.common import (
     Water,
     Why,
     desk_of,
+    number_up_to,
 )
 from tacklebox.cli.output import (
     say,
@@ -30,7 +31,9 @@ shot_app = typer.Typer(
 
 TipOption = Annotated[str, typer.Option("--tip", help='The float\'s tip, like "3 mm × 60 mm".')]
 AnySize = Annotated[bool, typer.Option("--any-size", help="Shot of every size, in the box or not.")]
-HowMany = Annotated[int, typer.Option("--show-best", min=1, max=10, help="How many to offer.")]
+HowMany = Annotated[
+    int, typer.Option("--show-best", help="How many to offer, to 10.", **number_up_to(10))
+]
 Material = Annotated[str, typer.Option(help="What the shot is or was of: tin, tungsten or lead.")]
 
 

@@ -284,9 +284,10 @@ def copy(desk: Desk, to: Path, *, rescue: bool = False) -> Copied:
 
 def _folder_of(desk: Desk) -> Path:
     """The box's folder, though the box be not fit to open."""
+    from tacklebox.boxfolder import at_home
     from tacklebox.stock.care.box import default_folder
 
-    return (desk.folder or default_folder()).expanduser()
+    return at_home(desk.folder or default_folder(), "box")
 
 
 def _rescue(desk: Desk, to: Path) -> tuple[FaultFound, ...]:

@@ -20,6 +20,13 @@ def _keep_quiet(_words: str) -> None:
     """What is said while waiting goes nowhere, unless a face asks for it."""
 
 
+def folder_named(folder: Path) -> Path:
+    """The folder of a box, "~" in its name being a home. Raises AskedWronglyError for nobody's."""
+    from tacklebox.boxfolder import at_home
+
+    return at_home(folder, "box")
+
+
 @dataclass
 class Desk:
     """One angler's box and the day it is; it may live for one command or for weeks.

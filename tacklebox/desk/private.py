@@ -2,6 +2,7 @@
 
 import os
 import re
+import secrets
 import shutil
 import tempfile
 from collections.abc import Iterator
@@ -29,3 +30,20 @@ def private_folder() -> Iterator[Path]:
             yield private
     finally:
         shutil.rmtree(private, ignore_errors=True)
+
+
+def write_private(file: Path, text: str) -> None:
+    """Write a file that only its owner can read, whole, over an older one; one that a kill left half
+    written is taken away first. Raises OSError."""
+    from tacklebox.halves import clear_abandoned, in_hand
+
+    file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+    clear_abandoned(file.parent)
+    half = file.with_name(f".{secrets.token_hex(16)}.half")
+    try:
+        handle = os.open(half, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+        with os.fdopen(handle, "w", encoding="utf-8") as written, in_hand(half):
+            written.write(text)
+        half.replace(file)
+    finally:
+        half.unlink(missing_ok=True)

@@ -315,7 +315,7 @@ def _write_csv(matches: Sequence[MatchFished], to: "Target", *, overwrite: bool)
 
 
 def _plain(words: str) -> str:
-    """Words that no spreadsheet runs."""
-    from tacklebox.stock.care.cells import harmless
+    """Words as they stand in a list."""
+    from tacklebox.stock.care.cells import cell_of_list
 
-    return harmless(words)
+    return cell_of_list(words)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, fields
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tacklebox.boxfolder import at_home
 from tacklebox.desk.asking import in_field, past_day
 from tacklebox.desk.opening import Desk
 from tacklebox.errors import AskedWronglyError, nearest_word
@@ -58,10 +59,10 @@ def set_them(desk: Desk, said: Mapping[str, str], *, on: str = "") -> Settings:
     if "units" in new:
         new["units"] = _units(new["units"])
     before = settings(desk)
-    _refuse(desk, {name: getattr(before, name) for name in NAMES} | new)
     changed = {name: words for name, words in new.items() if words != getattr(before, name)}
     if not changed:
         return before
+    _refuse(desk, before, changed)
     day = past_day(desk, on)
     with desk.box.writing() as session:
         begin(session, "set " + ", ".join(name.replace("_", " ") for name in changed), day)
@@ -112,18 +113,21 @@ def _units(said: str) -> str:
     )
 
 
-def _refuse(desk: Desk, said: Mapping[str, str]) -> None:
+def _refuse(desk: Desk, before: Settings, changed: Mapping[str, str]) -> None:
+    """What stands is not judged anew: the drive of the copies may lie in a drawer."""
     from tacklebox.desk.asking import chances
     from tacklebox.printing.labels.papers import load_paper
 
-    if said["paper"]:
-        in_field("paper", lambda name: load_paper(name, desk.box.labels), said["paper"])
-    chances(said["sound_from"], said["doubtful_from"])
-    if said["copies"]:
-        folder = Path(said["copies"]).expanduser()
+    if changed.get("paper"):
+        in_field("paper", lambda name: load_paper(name, desk.box.labels), changed["paper"])
+    if changed.keys() & {"sound_from", "doubtful_from"}:
+        now = {"sound_from": before.sound_from, "doubtful_from": before.doubtful_from, **changed}
+        chances(now["sound_from"], now["doubtful_from"])
+    if changed.get("copies"):
+        folder = at_home(Path(changed["copies"]), "copies")
         if not folder.is_absolute() or not folder.is_dir():
             raise AskedWronglyError(
-                f"{said['copies']} is no folder.",
+                f"{changed['copies']} is no folder.",
                 field="copies",
                 right="Write the whole name of a folder that is there, on another drive.",
             )

@@ -137,13 +137,13 @@ def _write_csv(to_buy: tuple[ToBuy, ...], to: "Target", *, replace: bool) -> Non
     import io
 
     from tacklebox.outputs import csv_with, write_aside
-    from tacklebox.stock.care.cells import harmless
+    from tacklebox.stock.care.cells import cell_of_list
 
     with write_aside(to, csv_with(COLUMNS), overwrite=replace) as aside:
         text = io.TextIOWrapper(aside, "utf-8", newline="")
         writer = csv.writer(text)
         writer.writerow(COLUMNS)
         for one in to_buy:
-            row = (harmless(one.name), one.packets, one.packet_price, one.cost, one.what_for)
-            writer.writerow((str(one.item), *row))
+            row = (cell_of_list(one.name), one.packets, one.packet_price, one.cost)
+            writer.writerow((str(one.item), *row, cell_of_list(one.what_for)))
         text.detach()

@@ -7,7 +7,6 @@ user and in no box, so that no copy, export or restore brings a phone in.
 
 import hmac
 import json
-import os
 import re
 import secrets
 import threading
@@ -20,6 +19,7 @@ from ipaddress import ip_address
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tacklebox.desk.private import write_private
 from tacklebox.web.entry import Door
 from tacklebox.web.guard import SAFE, Guard, Scope, session_of
 
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 SECRET_BYTES = 16  # 128 bits
 PAIRING_S, MOST_TRIES = 300.0, 5
 MOST_PHONES = 20
+_HASH = re.compile("[0-9a-f]{64}")
 OPEN_PATHS = ("/pair", "/static/house.css")
 AT_THE_BENCH = ("/care", "/phones")  # are not looked at from a phone
 MAY_SEND = re.compile(r"/pair|/matches/[^/]+/(?:debrief|record|pack)")
@@ -71,10 +72,11 @@ class PairedPhones:
     def listed(self) -> tuple[PairedPhone, ...]:
         """The phones, the first paired first."""
         try:
-            rows = json.loads(self.file.read_text(encoding="utf-8"))
-            return tuple(PairedPhone(**row) for row in rows)
-        except (OSError, ValueError, TypeError):  # damaged: nobody is let in by it
+            text = self.file.read_text(encoding="utf-8") if self.file.is_file() else "[]"
+            rows = tuple(PairedPhone(**row) for row in json.loads(text))
+        except (OSError, ValueError, TypeError, RecursionError):  # damaged: nobody is let in by it
             return ()
+        return tuple(one for one in rows if _is_as_written(one))
 
     def add(self, session: str, name: str, *, is_secured: bool = False) -> None:
         """Let a phone in from now on; of very many the first is forgotten."""
@@ -96,12 +98,13 @@ class PairedPhones:
         )
 
     def _write(self, phones: tuple[PairedPhone, ...]) -> None:
-        self.file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
-        aside = self.file.with_name(f".{secrets.token_hex(8)}.half")
-        handle = os.open(aside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
-            json.dump([asdict(one) for one in phones], file)
-        aside.replace(self.file)
+        write_private(self.file, json.dumps([asdict(one) for one in phones]))
+
+
+def _is_as_written(one: PairedPhone) -> bool:
+    texts = (one.name, one.since, one.hashed)
+    is_of_texts = all(isinstance(text, str) for text in texts)
+    return is_of_texts and isinstance(one.is_secured, bool) and bool(_HASH.fullmatch(one.hashed))
 
 
 def _hashed(session: str) -> str:

@@ -32,10 +32,12 @@ def put_on_desktop(box: Path | None, *, system: str = sys.platform) -> Starter:
     """
     from platformdirs import user_desktop_path
 
+    from tacklebox.desk.opening import folder_named
+
     folder = user_desktop_path()
     words = [sys.executable, "-m", "tacklebox"]
     if box is not None:
-        words += ["--box", str(box.expanduser().absolute())]
+        words += ["--box", str(folder_named(box).absolute())]
     words.append("open")
     name, text = _starter(words, system)
     file = folder / name

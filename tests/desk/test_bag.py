@@ -8,7 +8,7 @@ import pytest
 from tacklebox.boxfolder import KINDS
 from tacklebox.desk import Desk, bag, bank, care, changes, debriefs, packing, stock
 from tacklebox.desk.debriefs import DebriefAnswers
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, ManyFaultsError
 from tests.desk.boxes import change
 from tests.desk.water_box import DAY, make_water_box
 
@@ -165,4 +165,12 @@ def test_a_bag_goes_with_the_box_and_one_that_is_damaged_is_told(
     assert bag.ticked(other, "club") == bag.ticked(desk, "club") != frozenset()
     change(desk.box.folder / "bags" / "club.toml", ('key = "rig A01T"', "key = 7"))
     with pytest.raises(AskedWronglyError, match=r"club\.toml"):
+        bag.show(desk, "club")
+    file = desk.box.folder / "bags" / "club.toml"
+    file.write_text('[[line]]\nkey = "a"\n' * 201)
+    with pytest.raises(ManyFaultsError, match='"line": there are too many, at most 200'):
+        bag.show(desk, "club")
+    file.unlink()
+    file.mkdir()
+    with pytest.raises(AskedWronglyError, match="this is a folder"):
         bag.show(desk, "club")

@@ -1,5 +1,6 @@
 """What a kill or a second program leaves: labels that were owed, places on a sheet that nobody shares."""
 
+import os
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -66,6 +67,17 @@ def test_a_kill_before_the_tying_owes_nothing(
 def test_a_tying_with_its_labels_leaves_no_word(box: Path, tmp_path: Path) -> None:
     tie_plan.tie(Desk(box), "open", tie_plan.ToPrint(labels=tmp_path / "labels.pdf"))
     assert not (box / LABELS_OWED).exists()
+
+
+@pytest.mark.parametrize("put", [os.mkfifo, Path.mkdir, lambda word: word.write_bytes(b"9" * 5000)])
+def test_what_is_no_word_of_labels_is_passed_by(
+    box: Path, tmp_path: Path, put: Callable[[Path], Any]
+) -> None:
+    put(box / LABELS_OWED)
+    said: list[str] = []
+    stock.listed(Desk(box, notice=said.append))
+    tied = tie_plan.tie(Desk(box), "open", tie_plan.ToPrint(labels=tmp_path / "labels.pdf"))
+    assert (said, bool(tied.tied)) == ([], True)
 
 
 Print = Callable[[Desk, Path], Any]

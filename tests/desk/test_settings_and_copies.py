@@ -1,10 +1,12 @@
 """What is set for the box, copies to the folder that is set, one field that finds anything."""
 
+import os
 from datetime import date
 from pathlib import Path
 
 import pytest
 
+from tacklebox.boxfolder import SET_ASIDE
 from tacklebox.desk import (
     Desk,
     adding,
@@ -112,6 +114,43 @@ def test_a_copy_goes_to_the_folder_that_is_set(desk: Desk, tmp_path: Path) -> No
     )
     with pytest.raises(CannotBeDoneError, match="plugged in"):
         copies.copy_there(desk)
+    assert settings.set_them(desk, {"paper": "a4-65"}).copies == str(folder)
+    folder.write_text("no folder")
+    assert not copies.elsewhere(desk).is_there
+
+
+def test_what_is_none_of_his_files_is_not_copied_and_told(desk: Desk, tmp_path: Path) -> None:
+    stick, own = tmp_path / "stick", desk.box.folder / "recipes"
+    for name in ("tacklebox-2026-99-99-1", ".0123456789ab.half"):
+        (stick / name).mkdir(parents=True)
+        os.utime(stick / name, (0, 0))
+    settings.set_them(desk, {"copies": str(stick)})
+    assert copies.elsewhere(desk).last is None
+    (own / "mine.toml").write_text('name = "Mine"\n')
+    (own / "folder.toml").mkdir()
+    os.mkfifo(own / "pipe.toml")
+    for name, to in (("loop", "loop.toml"), ("device", "/dev/zero"), ("outside", __file__)):
+        (own / f"{name}.toml").symlink_to(to)
+    (desk.box.folder / SET_ASIDE).mkdir(exist_ok=True)
+    os.mkfifo(desk.box.folder / SET_ASIDE / copies.NOTED)  # what is noted there is not waited for
+    made = copies.copy_there(desk)
+    odd = [f"recipes/{name}.toml" for name in ("device", "folder", "loop", "outside", "pipe")]
+    assert [one.where for one in made.not_saved] == odd
+    assert "mine.toml" in {path.name for path in (made.copy / "recipes").iterdir()}
+    left = {path.name for path in stick.iterdir()}
+    assert left == {"tacklebox-2026-99-99-1", made.copy.name}
+
+
+@pytest.mark.parametrize("said", ["~nobody-of-that-name", "~nobody-of-that-name/copies"])
+def test_the_home_of_nobody_is_no_folder(desk: Desk, said: str) -> None:
+    for field, ask in (
+        ("copies", lambda: settings.set_them(desk, {"copies": said})),
+        ("box", lambda: stock.listed(Desk(Path(said)))),
+        ("box", lambda: care.copy(Desk(Path(said)), Path("copy"))),
+    ):
+        with pytest.raises(AskedWronglyError, match="the home of nobody here") as caught:
+            ask()
+        assert caught.value.field == field
 
 
 def test_the_mark_of_the_box_is_another_after_each_change(desk: Desk) -> None:

@@ -1,5 +1,6 @@
 """Folder read-only, box locked, file cut short, power cut, clock set back: told, and no harm."""
 
+import os
 import shutil
 import sqlite3
 import subprocess
@@ -275,6 +276,19 @@ def test_a_write_broken_off_in_a_folder_that_is_read_only_is_told_as_that(
     assert done.returncode == 1
     assert "the last write was broken off, by a power cut perhaps" in done.stderr
     assert "Allow writing in the folder" in done.stderr
+
+
+def test_a_pipe_in_the_place_of_the_journal_is_refused_not_waited_for(
+    box: Box, tmp_path: Path
+) -> None:
+    box.close()
+    os.mkfifo(box.folder / "tacklebox.sqlite3-journal")
+    for ask in (
+        lambda: open_box(box.folder),
+        lambda: copy_database(box.database, tmp_path / "copy"),
+    ):
+        with pytest.raises(CannotBeDoneError, match="where the database's journal would"):
+            ask()
 
 
 def test_a_box_is_private_to_its_user(tmp_path: Path) -> None:

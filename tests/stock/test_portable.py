@@ -16,7 +16,7 @@ from tacklebox.stock.care import reading_in
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.care.cells import harmless, read_cell, row_check
-from tacklebox.stock.care.export import export_box, tables, write_new
+from tacklebox.stock.care.export import WHOLE, export_box, tables, write_new
 from tacklebox.stock.care.reading_in import import_box
 from tacklebox.stock.care.schema import SCHEMA_VERSION
 from tacklebox.stock.checks import CHECK
@@ -390,6 +390,14 @@ def test_no_row_with_a_cell_that_differs_is_taken(box: Box, tmp_path: Path) -> N
         import_box(other, tmp_path / "out")
     *fifty, rest = refused.value.faults
     assert (len(fifty), rest) == (50, f"and {changed - 50} more")
+
+
+def test_an_export_whose_first_file_is_a_pipe_is_none(box: Box, tmp_path: Path) -> None:
+    export_box(box, tmp_path / "out")
+    (tmp_path / "out" / WHOLE).unlink()
+    os.mkfifo(tmp_path / "out" / WHOLE)
+    with pytest.raises(AskedWronglyError, match="no folder that a box was exported to"):
+        import_box(open_box(tmp_path / "new"), tmp_path / "out")
 
 
 def test_no_export_at_all(tmp_path: Path) -> None:

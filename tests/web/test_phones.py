@@ -1,6 +1,7 @@
 """Phones of the network: an unpaired one gets nothing, a paired one looks and debriefs; on the loopback."""
 
 import json
+import os
 import re
 import shutil
 import stat
@@ -206,9 +207,27 @@ def test_another_origin_or_host_is_refused(phones: Phones) -> None:
 
 
 def test_a_file_that_is_damaged_lets_nobody_in(phones: Phones, tmp_path: Path) -> None:
+    file = tmp_path / "state" / "phones.json"
     with paired(phones) as client:
-        (tmp_path / "state" / "phones.json").write_text("[{", encoding="utf-8")
+        (one,) = json.loads(file.read_text(encoding="utf-8"))
+        for damage in (
+            "[{", "[" * 50_000, "17", "[17]", "null", '"\\ud800"', "[{}]", json.dumps([one | {"name": 7}]),
+            json.dumps([one | {"hashed": None}]), json.dumps([one | {"hashed": "\ud800"}]),
+        ):  # fmt: skip
+            file.write_text(damage, encoding="utf-8")
+            assert client.get("/").status_code == 403, damage
+        file.unlink()
+        os.mkfifo(file)
         assert client.get("/").status_code == 403
+
+
+def test_a_half_that_a_kill_left_is_taken_away(tmp_path: Path) -> None:
+    half = tmp_path / "state" / f".{'0' * 32}.half"
+    half.parent.mkdir()
+    half.write_text("[]")
+    os.utime(half, (0, 0))
+    PairedPhones(half.with_name("phones.json")).add("key", "his")
+    assert [path.name for path in half.parent.iterdir()] == ["phones.json"]
 
 
 @pytest.mark.skipif(shutil.which("openssl") is None, reason="there is no openssl on this machine")

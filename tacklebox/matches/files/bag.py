@@ -66,7 +66,7 @@ class Bags:
 
         Raises AskedWronglyError for a file that cannot be read.
         """
-        if not self.files.is_own(match):
+        if not self.files.is_named(match):
             return ()
         stem, text = self.files.read(match)
         return parse_toml(BagFile, text, stem, "bag", _KEYS, {}).line

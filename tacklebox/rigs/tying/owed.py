@@ -6,10 +6,11 @@ can be told by the next that opens the box.
 
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
+from pathlib import Path
 
 from sqlmodel import col, func, select
 
-from tacklebox.boxfolder import LABELS_OWED
+from tacklebox.boxfolder import LABELS_OWED, read_note, write_note
 from tacklebox.errors import BenchError
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.made import Batch, Tied
@@ -23,22 +24,25 @@ def labels_owed(box: Box) -> Iterator[None]:
     with box.reading() as session:
         last = session.exec(select(func.max(Action.id))).one() or 0
     with suppress(OSError):
-        word.write_text(f"{last}\n", encoding="ascii")
+        write_note(word, str(last))
     try:
         yield
     except BenchError:
-        word.unlink(missing_ok=True)
+        _let_go(word)
         raise
-    word.unlink(missing_ok=True)
+    _let_go(word)
+
+
+def _let_go(word: Path) -> None:
+    with suppress(OSError):  # whatever it is, what was tied is tied
+        word.unlink(missing_ok=True)
 
 
 def codes_owed(box: Box) -> list[str]:
     """The rigs and batches that were to get their labels and have none; without any, the word goes."""
     word = box.folder / LABELS_OWED
-    try:
-        last = int(word.read_text(encoding="ascii")[:18])
-    except (OSError, ValueError):
-        last = -1
+    noted = read_note(word)
+    last = int(noted[:18]) if noted.isdecimal() else -1
     with box.reading() as session:
         codes = (
             []
@@ -59,6 +63,5 @@ def codes_owed(box: Box) -> list[str]:
             ]
         )
     if not codes:
-        with suppress(OSError):
-            word.unlink()
+        _let_go(word)
     return codes

@@ -20,7 +20,7 @@ from sqlalchemy import Engine, QueuePool, event
 from sqlalchemy.exc import DatabaseError, IntegrityError, ProgrammingError
 from sqlmodel import Session, create_engine, select
 
-from tacklebox.boxfolder import DATABASE_NAME, has_own_files, newest_copy
+from tacklebox.boxfolder import DATABASE_NAME, at_home, has_own_files, newest_copy
 from tacklebox.errors import AlreadyDoneError, AskedWronglyError, CannotBeDoneError
 from tacklebox.outputs import guard
 from tacklebox.stock.care import schema, waiting
@@ -33,6 +33,7 @@ from tacklebox.stock.care.schema import (
     damaged,
     make_tables,
     plain_words,
+    refuse_odd_beside,
 )
 from tacklebox.stock.care.waiting import Notice, keep_quiet, patiently
 from tacklebox.stock.tables import Action
@@ -244,7 +245,7 @@ def open_box(folder: Path | None = None, *, notice: Notice = keep_quiet, threads
     AskedWronglyError for a folder that is a file or a database that is no box, CannotBeDoneError for one that
     is damaged, cannot be written or is newer than this program.
     """
-    place = (folder or default_folder()).expanduser()
+    place = at_home(folder or default_folder(), "box")
     if place.exists() and not place.is_dir():
         raise AskedWronglyError(
             f'"{place}" is a file.', field="box", right="Name a folder for the box."
@@ -316,6 +317,7 @@ def _refuse_damage(place: Path) -> None:
     """SQLite takes a file of no byte, or of one, for a new database; where none is, own files may have
     come first, but no copy of it."""
     database = place / DATABASE_NAME
+    refuse_odd_beside(database)
     if _size(database) > 1:
         return
     if has_own_files(place) if database.exists() else newest_copy(place) is not None:

@@ -15,6 +15,7 @@ from unicodedata import category
 
 from sqlalchemy import Column, TypeDecorator
 
+from tacklebox.signs import written_out
 from tacklebox.stock.checks import check_letters
 
 STORED = "%Y-%m-%d %H:%M:%S.%f"  # a time, as SQLAlchemy keeps it in SQLite
@@ -80,13 +81,22 @@ def read_text(cell: str) -> str:
 
 
 def harmless(cell: str) -> str:
-    """A text of a list that is not read in again, so that no spreadsheet runs it; exports before there was
-    a check were written so.
+    """A text that no spreadsheet runs; exports before there was a check were written so.
 
     >>> harmless("=1+1"), harmless("hook 18"), harmless("0012"), harmless("18")
     ("'=1+1", 'hook 18', "'0012", '18')
     """
     return f"'{cell}" if _RUNS.match(cell) else cell
+
+
+def cell_of_list(words: str) -> str:
+    r"""A text of a list that is not read in again: no spreadsheet runs it, and nothing in it steers the
+    terminal that it is shown on.
+
+    >>> cell_of_list("=1+1"), cell_of_list("0012"), cell_of_list("mine\x1b[2J")
+    ("'=1+1", "'0012", 'mine\\u001b[2J')
+    """
+    return harmless(written_out(words))
 
 
 def read_text_of_once(cell: str) -> str:

@@ -19,7 +19,7 @@ from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.halves import clear_abandoned, in_hand
 from tacklebox.outputs import name_new, refuse_own
 from tacklebox.stock.care import waiting
-from tacklebox.stock.care.schema import plain_words
+from tacklebox.stock.care.schema import plain_words, refuse_odd_beside
 from tacklebox.stock.care.waiting import Notice, keep_quiet, patiently
 
 Verify = Callable[
@@ -74,6 +74,7 @@ def new_copy(to: Path) -> Iterator[None]:
 
 def opened(database: Path, notice: Notice) -> "closing[sqlite3.Connection]":
     """The database, once it can be read. Raises CannotBeDoneError for one that cannot."""
+    refuse_odd_beside(database)
     connection = sqlite3.connect(database, timeout=waiting.ALONE_MS / 1000)
     try:
         patiently(connection.execute, "SELECT 1 FROM sqlite_master", notice)

@@ -147,7 +147,10 @@ def own_files(folder: Path) -> dict[Path, bytes]:
 
 
 def read_bytes(path: Path) -> bytes:
-    """What an own file holds. Raises AskedWronglyError for one that no import would read."""
+    """What an own file holds. Raises AskedWronglyError for one that no import would read, OSError where
+    there is no plain file: a pipe would wait for ever."""
+    if not path.is_file():
+        raise FileNotFoundError(2, "there is no such file", str(path))
     with path.open("rb") as file:
         data = file.read(MOST_BYTES + 1)
     if len(data) > MOST_BYTES:

@@ -77,6 +77,19 @@ def damaged(what: str, folder: Path) -> CannotBeDoneError:
     return CannotBeDoneError(what, where=str(folder / DATABASE_NAME), right=right, see=see)
 
 
+def refuse_odd_beside(database: Path) -> None:
+    """Raise CannotBeDoneError where something that is no file bears the name of the database's journal:
+    SQLite would wait at a pipe for ever."""
+    for ending in ("-journal", "-wal", "-shm"):
+        beside = database.with_name(f"{database.name}{ending}")
+        if beside.exists() and not beside.is_file():
+            raise CannotBeDoneError(
+                "this is no file, and stands where the database's journal would.",
+                where=str(beside),
+                right="Take it away.",
+            )
+
+
 def _is_journal_hot(folder: Path) -> bool:
     try:
         return (folder / f"{DATABASE_NAME}-journal").stat().st_size > 0

@@ -3,7 +3,9 @@
 import io
 import tempfile
 import zipfile
+from collections.abc import Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
@@ -15,6 +17,9 @@ from tacklebox.errors import AlreadyDoneError, AskedWronglyError, BenchError
 from tacklebox.signs import written_out
 from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, try_form, whole
 from tacklebox.web.unpacking import unpack
+
+if TYPE_CHECKING:
+    from tacklebox.desk.care import FaultFound
 
 router = APIRouter(prefix="/care")
 SETTINGS = ("copies", "paper", "sound_from", "doubtful_from", "units")
@@ -155,15 +160,23 @@ def _copy(request: Request) -> Response:
 
     shown = shown_for(request)
     try:
-        copies.copy_there(shown.desk)
+        copied = copies.copy_there(shown.desk)
     except AlreadyDoneError:
         raise
     except BenchError as error:
         return _page(request, "", Filled({"form": "copy"}, {"": shown.word(error)}), 400)
+    if copied.not_saved:
+        return _page(request, "copied", Filled({}, {}), not_saved=copied.not_saved)
     return go("/care?done=copied")
 
 
-def _page(request: Request, done: str, filled: Filled, status: int = 200) -> Response:
+def _page(
+    request: Request,
+    done: str,
+    filled: Filled,
+    status: int = 200,
+    not_saved: "Sequence[FaultFound]" = (),
+) -> Response:
     from tacklebox.desk import care, copies, papers, settings, stock
 
     shown = shown_for(request)
@@ -181,6 +194,7 @@ def _page(request: Request, done: str, filled: Filled, status: int = 200) -> Res
             "to_put_back": copies.to_put_back(shown.desk)[:10],
             "is_empty": not shown.ask(stock.listed, shown.desk).items,
             "done": done,
+            "not_saved": not_saved,
             "filled": filled,
         },
         status,
