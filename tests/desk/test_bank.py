@@ -3,6 +3,7 @@
 import io
 import json
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pdfplumber
@@ -18,6 +19,8 @@ from tacklebox.desk import (
 )
 from tacklebox.desk.debriefs import DebriefAnswers
 from tacklebox.errors import AskedWronglyError, BenchError, ManyFaultsError
+from tacklebox.matches.water.sheet import RemedyAlong, SignAlong
+from tacklebox.printing.water.card import print_card
 from tests.desk.boxes import copied
 from tests.desk.water_box import DAY, make_water_box
 
@@ -118,6 +121,24 @@ def test_the_card_has_the_same_for_a_pen_on_one_side(desk: Desk) -> None:
         assert said in words
     assert len(boxes) >= 2 * 2 + 4 + 160
     assert lowest < 148 / 25.4 * 72  # ISO 216: A5 across
+
+
+def test_of_a_guide_that_is_too_long_for_its_panel_the_rest_stands_where_there_is_room(
+    desk: Desk,
+) -> None:
+    sheet, _ = bank._sheet(desk, "club")
+    some = [
+        SignAlong(f"Sign {n}", (RemedyAlong("Do this, and that." * 3, (), True),))
+        for n in range(24)
+    ]
+    made = io.BytesIO()
+    assert print_card(replace(sheet, signs=tuple(some)), made).left_out == ()
+    with pdfplumber.open(io.BytesIO(made.getvalue())) as pdf:
+        words = pdf.pages[0].extract_text()
+    assert words.count("What to change when, more") == 1
+    assert all(f"Sign {n}:" in words for n in range(24))
+    many = print_card(replace(sheet, signs=tuple(some * 5)), io.BytesIO())
+    assert '"Sign 23"' in many.left_out  # and that is told
 
 
 def test_the_record_fills_the_form_and_is_written_with_it(desk: Desk) -> None:

@@ -10,6 +10,7 @@ import pytest
 from tacklebox.desk import Desk, bank, care, debriefs, match_forms, season, stock
 from tacklebox.desk.debriefs import DebriefAnswers
 from tacklebox.errors import AskedWronglyError
+from tacklebox.matches.after.home_made import cost_of_batches
 from tests.desk.boxes import copied
 from tests.desk.water_box import DAY, make_water_box
 
@@ -111,6 +112,21 @@ def test_one_year_and_one_venue(desk: Desk) -> None:
         with pytest.raises(AskedWronglyError) as refused:
             season.season(desk, **wrong)  # type: ignore[arg-type]
         assert refused.value.field == next(iter(wrong))
+
+
+def test_hooklengths_that_were_tied_at_home_cost_what_was_tied_into_them(desk: Desk) -> None:
+    item = next(i.number for i in stock.listed(desk).items if i.name.startswith("hooklength"))
+    with desk.box.reading() as session:
+        assert cost_of_batches(session, [item]) == {}  # the line has no price
+    stock.edit(desk, "nylon 0.08", price="10.00")
+    with desk.box.reading() as session:
+        # by hand: four hooks of ten at 2.00, and 1.4 m of 50 m at 10.00
+        assert cost_of_batches(session, [item]) == {item: (4, 80 + 28)}
+    before = season.season(desk).matches[-1].lost_cents
+    hooklengths = DebriefAnswers(tackle_lost={"hook 20": "3", str(item): "2"})
+    debriefs.write(desk, "club", hooklengths, correct=True, only_changes=True)
+    club = season.season(desk).matches[-1]
+    assert (club.lost_cents - before, club.unpriced) == (54, 3)  # half of that
 
 
 def test_what_was_lost_is_told_at_the_price_of_today(desk: Desk) -> None:

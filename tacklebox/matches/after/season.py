@@ -11,6 +11,7 @@ from functools import lru_cache
 
 from sqlmodel import Session, col, func, select
 
+from tacklebox.matches.after.home_made import cost_of_batches
 from tacklebox.matches.before.losses import valid_debriefs
 from tacklebox.matches.water.record import Did, Tap, read_kept
 from tacklebox.matches.water.tally import Heap, Tally, tally
@@ -150,7 +151,9 @@ def _lost(session: Session) -> dict[int, dict[int, int | None]]:
     items = {item for of in found.values() for item in of}
     query = select(Item.id, Item.pack_size, Item.pack_price_cents)
     query = query.where(col(Item.id).in_(items), Item.kind != Kind.WINDER)
-    known = {number: (size, cents) for number, size, cents in session.exec(query)}
+    known = {number or 0: (size, cents) for number, size, cents in session.exec(query)}
+    at_home = cost_of_batches(session, [n for n, (_, cents) in known.items() if cents is None])
+    known.update(at_home)
     return {
         number: {item: _cents(amount, *known[item]) for item, amount in of.items() if item in known}
         for number, of in found.items()

@@ -25,6 +25,7 @@ assert BODY_PT * X_HEIGHT / MM >= 1.2  # read in the hand
 HEADING_PT = 9.0
 BOX_MM = 3.5  # a pencil's stroke
 TALLIED, MOST_BOXES, CHANGES = 40, 12, 2
+GUIDE, ROOM = 3, (2, 0, 1)  # panels
 
 
 @dataclass(frozen=True)
@@ -45,9 +46,19 @@ def print_card(sheet: WaterSheet, to: Target, *, overwrite: bool = False) -> Car
     with write_aside(to, PDF, overwrite=overwrite) as file:
         canvas = new_canvas(file, *PAGE_MM, f"{sheet.name}: card for the pocket")
         _folds(canvas)
-        panels = (card.day(sheet), card.tally(sheet), card.tackle(sheet), card.guide(sheet))
-        for number, panel in enumerate(panels):
-            left_out += _place(canvas, number, panel)
+        panels = [card.day(sheet), card.tally(sheet), card.tackle(sheet), card.guide(sheet)]
+        frames = [_frame(number) for number in range(len(panels))]
+        left = [_place(canvas, *both) for both in zip(frames, panels, strict=True)]
+        for number in ROOM:  # what finds no room of the guide goes on where some is left
+            if left[GUIDE] and not left[number]:
+                (under, first), *more = left[GUIDE]
+                begun = (
+                    under,
+                    _together(card.said("What to change when, more", heading=True), first),
+                )
+                if not _place(canvas, frames[number], [begun]):
+                    left[GUIDE] = _place(canvas, frames[number], more)
+        left_out += [heading for panel in left for heading, _ in panel]
         canvas.showPage()
         canvas.save()
     return CardPrinted(tuple(dict.fromkeys(left_out)), "".join(sorted(card.unknown)))
@@ -66,23 +77,26 @@ def _folds(canvas: Any) -> None:
     canvas.drawString(EDGE_MM * MM, low - 10, "Cut along the line; fold twice.")
 
 
-def _place(canvas: Any, number: int, panel: Sequence[tuple[str, Any]]) -> Iterator[str]:
-    """Put a panel's pieces on it one below the other; what finds no room is told by its heading."""
+def _frame(number: int) -> Any:
     from reportlab.platypus import Frame
 
     column, row = number % 2, number // 2
-    frame = Frame(
+    return Frame(
         (column * PANEL_MM[0] + EDGE_MM) * MM,
         (PAGE_MM[1] - (row + 1) * PANEL_MM[1] + EDGE_MM) * MM,
         (PANEL_MM[0] - 2 * EDGE_MM) * MM,
         (PANEL_MM[1] - 2 * EDGE_MM) * MM,
         leftPadding=0, rightPadding=0, topPadding=0, bottomPadding=0,
     )  # fmt: skip
-    full = False
-    for heading, piece in panel:
-        full = full or not frame.add(piece, canvas)
-        if full:
-            yield heading
+
+
+def _place(canvas: Any, frame: Any, pieces: Sequence[tuple[str, Any]]) -> list[tuple[str, Any]]:
+    """Put pieces one below the other, each with the heading it stands under; returns those from the first on
+    that finds no room."""
+    for number, (_, piece) in enumerate(pieces):
+        if not frame.add(piece, canvas):
+            return list(pieces[number:])
+    return []
 
 
 class _Card:
@@ -99,7 +113,7 @@ class _Card:
         )
         self.unknown: set[str] = set()
 
-    def _said(self, words: str, first: str = "", *, heading: bool = False) -> Any:
+    def said(self, words: str, first: str = "", *, heading: bool = False) -> Any:
         from reportlab.platypus import Paragraph
 
         self.unknown |= set(printable(f"{first}{words}")[1])
@@ -115,14 +129,15 @@ class _Card:
         lines = (
             "Draw ……………… Peg ……………… Section ……………… Depth ………………",
             "Wind ………………………… Water …………… °C  Weighed in ……………………………",
-            "Place …………… Points …………… Notes ………………………………………………………………",
+            "Place …………… Points …………… Bait ………………………………………………………………",
+            "Notes …………………………………………………………………………………………………………",
         )
         return [
-            ("the day", self._said(sheet.name, heading=True)),
-            ("the day", self._said(f"{when}. {sheet.venue}{sheet.depths and ', '}{sheet.depths}")),
-            *(("the day", self._said(line)) for line in lines),
+            ("the day", self.said(sheet.name, heading=True)),
+            ("the day", self.said(f"{when}. {sheet.venue}{sheet.depths and ', '}{sheet.depths}")),
+            *(("the day", self.said(line)) for line in lines),
             *(piece for part in sheet.first for piece in self._section(part)),
-            ("rigs", self._said("Rigs: tick lost, or worn out", heading=True)),
+            ("rigs", self.said("Rigs: tick lost, or worn out", heading=True)),
             *(
                 ("rigs", self._boxes(f"{rig.code} {rig.name}{_settled(rig.settled_by_s)}", 2))
                 for rig in sheet.rigs
@@ -133,9 +148,9 @@ class _Card:
         """A box for each fish, net by net, and what was changed."""
         nets = [(net, n) for n in (1, 2) for net in sheet.nets]
         return [
-            ("fish", self._said("A stroke for a fish", heading=True)),
+            ("fish", self.said("A stroke for a fish", heading=True)),
             *(
-                [("fish", self._said(" ".join(dict.fromkeys(sheet.net.words.values()))))]
+                [("fish", self.said(" ".join(dict.fromkeys(sheet.net.words.values()))))]
                 if sheet.net.words
                 else []
             ),
@@ -143,29 +158,29 @@ class _Card:
                 ("fish", self._boxes(f"{net} {n}, weight ……………", TALLIED, lines=2))
                 for net, n in nets
             ),
-            *(("changes", self._said(f"At ………… changed {'…' * 34}")) for _ in range(CHANGES)),
+            *(("changes", self.said(f"At ………… changed {'…' * 34}")) for _ in range(CHANGES)),
         ]
 
     def tackle(self, sheet: WaterSheet) -> list[tuple[str, Any]]:
         """Hooklengths with a box for each that goes, clip distances, rules and cautions."""
         lost = [self._boxes(f"{one.name}", min(one.count, MOST_BOXES)) for one in sheet.hooklengths]
         return [
-            *(_under("hooklengths", self._said("Hooklengths gone", heading=True), lost)),
+            *(_under("hooklengths", self.said("Hooklengths gone", heading=True), lost)),
             *(piece for part in sheet.rules for piece in self._section(part)),
         ]
 
     def _section(self, part: Section) -> Iterator[tuple[str, Any]]:
-        entries = [self._said(one.words, one.first) for one in part.entries]
-        return _under(part.heading, self._said(part.heading, heading=True), entries)
+        entries = [self.said(one.words, one.first) for one in part.entries]
+        return _under(part.heading, self.said(part.heading, heading=True), entries)
 
     def guide(self, sheet: WaterSheet) -> list[tuple[str, Any]]:
         """What to change when."""
         return [
-            ("what to change when", self._said("What to change when", heading=True)),
+            ("what to change when", self.said("What to change when", heading=True)),
             *(
                 (
                     f'"{sign.seen}"',
-                    self._said(" ".join(one.words for one in sign.tries), f"{sign.seen}:"),
+                    self.said(" ".join(one.words for one in sign.tries), f"{sign.seen}:"),
                 )
                 for sign in sheet.signs
             ),
@@ -182,6 +197,24 @@ def _under(name: str, heading: Any, pieces: Iterable[Any]) -> Iterator[tuple[str
         if not number:
             yield name, heading
         yield name, piece
+
+
+def _together(*pieces: Any) -> Any:
+    """Pieces that stand in one panel, or not there."""
+    from reportlab.platypus import Flowable
+
+    class Together(Flowable):  # type: ignore[misc]
+        def wrap(self, width: float, height: float) -> tuple[float, float]:
+            self.heights = [piece.wrap(width, height)[1] for piece in pieces]
+            return width, sum(self.heights)
+
+        def draw(self) -> None:
+            up = sum(self.heights)
+            for piece, height in zip(pieces, self.heights, strict=True):
+                up -= height
+                piece.drawOn(self.canv, 0, up)
+
+    return Together()
 
 
 def _boxes(words: str, boxes: int, lines: int) -> Any:
