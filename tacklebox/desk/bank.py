@@ -184,6 +184,12 @@ def read_record(
             f"Lines are missing in it: what tap {numbers}{more} said nobody knows.",
             *remarks,
         )
+    if first and (gone := _not_in(first.debrief.record, kept)):
+        remarks = (
+            f"The debrief has another record: {gone} of its taps {'is' if gone == 1 else 'are'} not in this "
+            "one, which takes its place.",
+            *remarks,
+        )
     if not record.is_whole:
         remarks = ("It is cut off: what stands before that is kept.", *remarks)
     return RecordRead(
@@ -203,6 +209,14 @@ def read_record(
             if tap.says
         ),
         found.breaks,
+    )
+
+
+def _not_in(before: str, now: str) -> int:
+    """How many taps of the record that the debrief has are not in the one that comes now."""
+    lines = set(now.splitlines())
+    return sum(
+        line not in lines and line.partition(" ")[0].isdecimal() for line in before.splitlines()
     )
 
 

@@ -65,13 +65,17 @@ def test_a_line_that_cannot_be_is_refused_where_nobody_can_answer(
 
 
 def test_a_line_that_cannot_be_is_asked_at_a_terminal(box: Path, tmp_path: Path) -> None:
-    file = str(record(box, tmp_path / "record.txt", weight="-2 lb"))
+    back = {"11:00:00 | change": "10:30:00 | change"}
+    file = str(record(box, tmp_path / "record.txt", weight="-2 lb", **back))
+    refused = run("match", "debrief", "club", "--from", file, box=box, expect=2).stderr
+    assert "the clock went back here: 10:30 comes after 10:40" in " ".join(refused.split())
     right = "2 | 2026-03-29 10:14:00 | fish | weighs 2 lb"
-    code, said = typed("match", "debrief", "club", "--from", file, box=box, answers=[right])
+    code, said = typed("match", "debrief", "club", "--from", file, box=box, answers=[right, "2"])
     assert code == 0, said
     assert "Line 6" in said
     shown = json.loads(run("match", "debrief", "club", "--show", "--json", box=box).stdout)
     assert "weighs 907.2 g" in shown["record"]
+    assert "4 | 2026-03-29 11:30:00 | change" in shown["record"]
 
 
 def test_a_clock_that_was_wrong_is_said_by_an_option(box: Path, tmp_path: Path) -> None:

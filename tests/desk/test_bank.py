@@ -306,6 +306,16 @@ def test_two_records_in_one_are_asked_about(desk: Desk) -> None:
     assert "there twice" in fault.what
 
 
+def test_a_record_that_would_take_the_place_of_another_is_told(desk: Desk) -> None:
+    """From two phones, say; the same record with more taps needs no word."""
+    debriefs.write(desk, "club", bank.read_record(desk, "club", record_of(desk)).answers)
+    other = TAPPED.replace("10:14:00", "10:20:00").replace("far shelf", "near shelf")
+    (told,) = bank.read_record(desk, "club", record_of(desk, other)).remarks
+    assert told.startswith("The debrief has another record: 2 of its taps are not in this one")
+    longer = TAPPED.replace("end | 9", "10 | 2026-11-29 15:50:00 | note | says packed up\nend | 10")
+    assert bank.read_record(desk, "club", record_of(desk, longer)).remarks == ()
+
+
 def test_a_line_that_was_taken_out_by_hand_is_told(desk: Desk) -> None:
     without = "\n".join(line for line in TAPPED.splitlines() if not line.startswith("4 |"))
     found = bank.read_record(desk, "club", record_of(desk, without))
