@@ -227,11 +227,19 @@ def record_text(file: Path) -> str:
     """
     from tacklebox.inputs import read_file
 
+    return text_of(read_file(file, MOST_BYTES), str(file))
+
+
+def text_of(sent: bytes, where: str = "") -> str:
+    """The text of a record as it was sent. Raises AskedWronglyError for what is too large or no text."""
+    right = "Name the file that the page saved."
+    if len(sent) > MOST_BYTES:
+        raise AskedWronglyError("this is too large.", field="record", where=where, right=right)
     try:
-        return read_file(file, MOST_BYTES).decode()
+        return sent.decode()
     except UnicodeDecodeError:
         raise AskedWronglyError(
-            "this is no text.", where=str(file), right="Name the file that the page saved."
+            "this is no text.", field="record", where=where, right=right
         ) from None
 
 

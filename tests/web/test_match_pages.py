@@ -141,6 +141,16 @@ def test_the_record_of_the_phone_fills_the_form(tmp_path: Path) -> None:
         assert 'name="line-6" value="1 | 2026-03-29 10:12:07 | fish | weighs -2 lb"' in other.text
         right = {"water_record": text, "clock-8": "from +1 h", **mended}
         filled = client.post("/matches/club/record", data=sent | right).text
+        as_file = {"record_file": ("club-record.txt", text.encode(), "text/plain")}
+        from_file = client.post(
+            "/matches/club/record", data=sent | {"water_record": ""}, files=as_file
+        )
+        assert "-2 lb" in from_file.text
+        assert 'name="line-5"' in from_file.text
+        no_text = client.post(
+            "/matches/club/record", data=sent, files={"record_file": ("x", b"\xff\xfe")}
+        )
+        assert "this is no text" in no_text.text
         assert 'name="peg" value="14"' in filled
         assert re.search(r'name="rig-A02R" value="lost" checked', filled)
         assert "1 fish, 907 g (2 lb)" in filled

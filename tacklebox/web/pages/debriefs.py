@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
+from starlette.datastructures import UploadFile
 
 from tacklebox.web.names import match_names, venue_names
 from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, try_form
@@ -35,14 +36,21 @@ def asked(request: Request, match: str, done: str = "") -> Response:
 async def record(request: Request, match: str) -> Response:
     """The form, filled from the record of the water; what is not sure of it is asked beside its line."""
     form = await form_of(request)
-    return await run_in_threadpool(_read_record, request, match, form)
+    file = (await request.form()).get("record_file")
+    sent = await file.read() if isinstance(file, UploadFile) else b""
+    return await run_in_threadpool(_read_record, request, match, form, sent)
 
 
-def _read_record(request: Request, match: str, form: dict[str, str]) -> Response:
+def _read_record(request: Request, match: str, form: dict[str, str], sent: bytes) -> Response:
     """What was filled in stays where it was said; what the record says stands in the rest."""
     from tacklebox.desk import bank, debriefs
 
     shown = shown_for(request)
+    if sent:
+        text, filled = try_form(shown, form, lambda: bank.text_of(sent))
+        if filled:
+            return _page(request, match, "", filled, 400)
+        form["water_record"] = text
     if form.get("of") != _mark(form.get("water_record", "")):  # what was asked was of another text
         form = {name: said for name, said in form.items() if not name.startswith((LINE, CLOCK_AT))}
     found, filled = try_form(
