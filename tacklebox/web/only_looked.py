@@ -1,5 +1,6 @@
 """Pages for whoever may only look: nothing is sent that would be refused when it came back."""
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from html import escape
@@ -87,11 +88,38 @@ def only_looked(text: str, lets: Callable[[str, str], bool], path: str) -> str:
     """A page, or a part of one, without forms, buttons and links that are refused: ``lets`` says of a method
     and a path whether they are let in, ``path`` is the page's own. What such a form shows besides stays;
     a heading under which nothing is left goes with it."""
+    if not _may_be_refused(text, lets):
+        return text
     reader = _Reader()
     reader.feed(text)
     reader.close()
+    before = set(_names(reader.page))
     _without(reader.page, lets, path, is_refused=False)
+    gone = before - set(_names(reader.page))
+    if gone:
+        known = {f"#{name}" for name in gone}
+        _without(reader.page, lambda _, where: where not in known, path, is_refused=False)
     return reader.page.written()
+
+
+_SENT = re.compile(r'action="([^"?#]*)|href="(/[^"?#]*)|<form(?![^>]*action=)')
+
+
+def _may_be_refused(text: str, lets: Callable[[str, str], bool]) -> bool:
+    """Whether the page has to be looked through at all; the debrief of a full tray has not."""
+    asked = {
+        ("POST", found[1]) if found[1] else ("GET", found[2] or "")
+        for found in _SENT.finditer(text)
+    }
+    return any(not (path and lets(method, path)) for method, path in asked)
+
+
+def _names(one: Element) -> Iterator[str]:
+    """What a link can lead to within a page."""
+    if name := one.known.get("id"):
+        yield name
+    for part in one.elements():
+        yield from _names(part)
 
 
 def _without(
@@ -132,8 +160,9 @@ def _is_control(one: Element, refused: bool) -> bool:
 
 
 def _leads_nowhere(one: Element, lets: Callable[[str, str], bool]) -> bool:
-    if one.tag == "a" and one.known.get("href", "").startswith("/"):
-        return not lets("GET", _path(one.known["href"]))
+    where = one.known.get("href", "")
+    if one.tag == "a" and where.startswith(("/", "#")):
+        return not lets("GET", _path(where) or where)
     return "formaction" in one.known and not lets("POST", _path(one.known["formaction"]))
 
 

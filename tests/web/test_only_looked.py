@@ -44,6 +44,8 @@ def test_what_is_let_in_stays_as_it_was_written(text: str) -> None:
         ('<form method="post"><input>k</form>', "<div>k</div>"),  # to its own page
         ('<form method="post" action="/yes"><button>a</button><button formaction="/no">b</button></form>',
          '<form method="post" action="/yes"><button>a</button></form>'),
+        (f'<p><a href="#a">Add</a></p><p><a href="#b">x</a></p><div id="a">{REFUSED.format(FIELD)}</div>',
+         '<p><a href="#b">x</a></p>'),
         ('<p><a href="/no">Care</a></p><p><a href="/no#x">Care</a> and more</p>', "<p> and more</p>"),
     ],
 )  # fmt: skip

@@ -2,6 +2,7 @@
 // Drawing and verdicts keep up with what is typed, rows move without a new page; the buttons do the same.
 (() => {
   const form = document.getElementById("workbench");
+  if (!form) return; // this is looked at from a phone
   let asked = 0, waiting = 0;
 
   const send = async (more) => {
