@@ -15,6 +15,7 @@ from tacklebox.stock.naming.lexicon import (
     vocabulary,
 )
 from tacklebox.stock.naming.tokens import Token, number
+from tacklebox.trade.floats import POLE_MARKS
 
 MOST = 10_000
 SINGLY = ("single", "loose")
@@ -159,7 +160,13 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
         if following in PIECES:
             yield frame.take(at, end + 1, pack=int(token.value))
             return
-        if _said(frame, at - 1) == "x" and at > 1 and following in PACKETS:  # "stops x3pk"
+        times = frame.tokens[at - 2] if at > 1 and _said(frame, at - 1) == "x" else None
+        few = times and _is_many(times) and times.value <= MOST_SPOOLS < 2 * token.value
+        if times and few and following in PACKETS:
+            packed = {"packs": int(times.value), "pack": int(token.value)}
+            yield frame.take(at - 2, end + 1, **packed)  # "3 x 10 packs"
+            return
+        if times and following in PACKETS:  # "stops x3pk"
             yield frame.take(at - 1, end + 1, packs=int(token.value))
             return
         if _holds_so_many(frame, at, end):
@@ -192,7 +199,8 @@ def _holds_so_many(frame: Framing, at: int, end: int) -> bool:
     """Whether one packet holds so many: "a hundred box", "10 pk"; never "2 x pkt" or "3 pack of"."""
     one = _said(frame, end) in PACKETS and not _said(frame, end).endswith("s")
     counted = frame.tokens[at].lead == "count" or end > at + 1
-    return one and not counted and _said(frame, end + 1) != "of"
+    many = frame.tokens[at].value > FEW  # "3 pack of"; "20 pack of" is one
+    return one and not counted and (many or _said(frame, end + 1) != "of")
 
 
 def _holding(frame: Framing) -> Iterator[Framing]:
@@ -244,6 +252,9 @@ def _times(frame: Framing) -> Iterator[Framing]:
             return
         if tokens[at].text != "x" or not _is_many(tokens[at + 1]):
             continue
+        if _is_packets_of(frame, at):
+            number, held = int(before.value), int(tokens[at + 1].value)
+            yield frame.take(at - 1, at + 2, packs=number, pack=held)  # "hooks 18 fine 2 x 10"
         if _is_many(before) and run_at(tokens, at + 2, MARK_LETTERS):
             yield frame.take(at - 1, at + 1, count=int(before.value))
         elif frame.pack is not None:
@@ -253,6 +264,14 @@ def _times(frame: Framing) -> Iterator[Framing]:
         else:
             yield frame.take(at, at + 2, times=int(tokens[at + 1].value))
         return
+
+
+def _is_packets_of(frame: Framing, at: int) -> bool:
+    """Whether an "x" parts packets from what each holds: last of all, behind another number."""
+    first, held = frame.tokens[at - 1], frame.tokens[at + 1]
+    behind = at + 2 == len(frame.tokens) and any(t.kind == "number" for t in frame.tokens[: at - 1])
+    mark = f"{first.text}×{held.text}" in POLE_MARKS
+    return behind and not mark and _is_many(first) and first.value <= MOST_SPOOLS < 2 * held.value
 
 
 def _names_elastic(frame: Framing) -> bool:

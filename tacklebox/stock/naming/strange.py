@@ -30,6 +30,7 @@ _WITH = re.compile(
     r"\s(?:with|w/|c/w|complete with|inc\.?|incl\.?|including)\s(?P<more>[^\d,;:][^\d,;:]*)",
     re.IGNORECASE,
 )
+OF_A_RIG = "A rig is tied from its recipe. Is one of its parts meant?"
 _A_RIG = re.compile(
     r"\b(?<!hair )(?<!hair-)rigs?\b(?!\s+(?:line|winder|tube|tubing|ring|connector|wallet|box|tray|anchor))",
     re.IGNORECASE,
@@ -58,7 +59,7 @@ def not_understood(
     if mended and not (noted and _words_noted(noted) < _words_noted(mended)):
         return mended
     if noted:
-        return noted
+        return replace(noted, asks=f"{OF_A_RIG} {noted.asks}") if _A_RIG.search(text) else noted
     fault = _fault(text, tries)
     if fault is None:
         return _own_or_refused(text)
@@ -89,7 +90,7 @@ def one_at_a_time(text: str, reads: Reads, *, listed: bool = False) -> Question 
     rig = _A_RIG.search(text)
     asks = f'"{text}" names several things: one at a time.'
     if rig:
-        asks = "A rig is tied from its recipe. Is one of its parts meant?"
+        asks = OF_A_RIG
     most: list[Described] = []
     for things in in_turn(text, listed=listed, rig=bool(rig)):
         found = [made for ways in things if (made := _as_one(ways, reads))]

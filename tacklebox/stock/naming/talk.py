@@ -99,7 +99,7 @@ _WHEN = _says(
 _BEFORE = _any_of(
     r"please|ok|right|well|so|also|and|then|now|just|finally|here|there|plus|only|the|it|me|my|our",
     r"(?:have\s+)?(?:got|get|bought|ordered|received|found|add|added|had|picked\s+up)",
-    rf"{_WE}\s+have|{_WE}|have|to\s+have|some\s+more|some|a\s+few\s+more",
+    rf"{_WE}\s+have|{_WE}|have|to\s+have|some\s+more|some|a\s+few\s+more|(?:a\s+)?(?:load|bunch)\s+of",
     r"did\s+me|did|done|(?:made|tied)\s+up",
 )
 _PUT_IN = (
@@ -166,6 +166,7 @@ _NO = r"(?:\d{1,2}|one|two|three|four|five|six)"
 _LOADED_ON = _says(
     r"\b(?:(?:on|onto|through|in|into|to|to\s+refill|for|from)\s+)?"
     + _any_of(
+        rf"(?:(?:the|my)\s+)?{_NO}\s+top\s*kits?(?=\s+{_NO}\s+[a-z])",
         rf"(?:(?:the|my|which|what)\s+)?(?:{_NO}\s+)?top\s*kits?"
         rf"(?:\s+(?:no\.?\s*|number\s+)?{_NO}(?:\s*(?:,|and|&)\s*{_NO})*)?",
         r"(?:(?:the|my)\s+|^)(?:\w+\s+){0,2}reels?",

@@ -64,7 +64,8 @@ def attempted(reader: Callable[[Iterable[Token]], Attempt], kind: Kind, frame: F
         return Attempt(kind, fault="it is not counted in pieces.")
     if frame.spools and kind not in MEASURED_KINDS:
         return Attempt(kind, fault="it does not come on spools.")
-    if frame.behind and (kind not in COUNTED_BEHIND or _may_be_a_figure(frame)):
+    sized = any(token.plural and token.whole for token in frame.tokens)  # "16s, 10"
+    if frame.behind and not sized and (kind not in COUNTED_BEHIND or _may_be_a_figure(frame)):
         return Attempt(kind, fault="its number may be a size.")
     if frame.vessel == "spool" and kind not in MEASURED_KINDS:
         return Attempt(kind, fault="it does not come on spools.")
