@@ -39,6 +39,7 @@ USUAL_MARKS = {
 }
 USUAL_MARK = ("3AAA", "4AAA", "3SSG", "4SSG", "6 g")
 SIGN_X = is_sign("x")
+NAMES = ("waggler", "wag", "float", "slider", "bolo", "avon")
 THICKEST_TIP_MM = 7
 
 
@@ -116,9 +117,14 @@ def _mark(made: Attempt, hand: Hand) -> bool:
             _set(made, f"{int(hand.left[at - 1].value)} No {int(token.value)}")
             del hand.left[at - 1 : at + 1]
             return False
-    if grams := hand.one(has_unit("g", "mg")):
+    if grams := hand.one(has_unit("g", "mg", *(("oz",) if _is_named(hand) else ()))):
         _set(made, grams.said)
     return False
+
+
+def _is_named(hand: Hand) -> bool:
+    """Whether it is called a float, and no lead, so that it may go by ounces."""
+    return any(token.text.removesuffix("s") in NAMES for token in hand.left)
 
 
 def _so_many_of(hand: Hand) -> bool:
@@ -159,7 +165,7 @@ def _is_count(token: Token) -> bool:
 def _set(made: Attempt, mark: str) -> None:
     try:
         nominal = read_capacity(mark).mark
-        made.figures["mark"] = word(mark if mark.endswith("g") else nominal)
+        made.figures["mark"] = word(mark if mark.endswith(("g", "oz")) else nominal)
     except AskedWronglyError as error:
         made.fault = str(error)
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from tacklebox.stock.naming.numbers import HOW_MANY, ONES, TENS
 from tacklebox.stock.naming.tokens import UNITS
 
-_MANY = "|".join((r"\d{1,4}", *ONES, *TENS, *HOW_MANY, "an?", "half"))
+_MANY = "|".join((r"\d{1,4}", *ONES, *TENS, *HOW_MANY, "an?", r"half\s+an?\s+dozen"))
 _PACKETS = r"(?:packets?|packs?|pkts?|spools?|tubs?|boxes|bags?|cards?)"
 _AND = (
     r"\s*[,;]?\s*\b(?:and|plus|together\s+with|as\s+well\s+as|along\s+with)\s+|\s*[;&+]\s+|\s+/\s+"
@@ -15,7 +15,7 @@ _AND = (
 _BY_AND = re.compile(_AND, re.IGNORECASE)
 _UNIT = "|".join(sorted(UNITS, key=len, reverse=True))
 _BY_COMMAS = re.compile(
-    rf"{_AND}|,\s*(?=(?:{_MANY})\b(?![.,/]\d|\s*-?\s*(?:{_UNIT})(?![a-z])|\s*(?:,|$)))",
+    rf"{_AND}|,\s*(?=(?:{_MANY})\b(?![.,/]\d|\s*-?\s*(?:an?\s+)?(?:{_UNIT})(?![a-z])|\s*(?:,|$)))",
     re.IGNORECASE,
 )
 _AT_COMMAS = re.compile(rf"{_AND}|\s*,\s*", re.IGNORECASE)

@@ -1,5 +1,7 @@
 """Numbers as they are spoken, turned into figures: "point one two", "one and a half", "a dozen"."""
 
+import re
+from collections.abc import Container
 from math import gcd
 
 ONES = {
@@ -18,11 +20,15 @@ TENS = {
 _NAMED = (["no"], ["number"], ["nos"], ["size"])  # "number ones"
 NOUGHTS = {"nought": "0", "naught": "0", "zero": "0", "oh": "0", "o": "0"}
 FRACTIONS = {
-    **{"half": "1/2", "halves": "1/2", "quarter": "1/4", "quarters": "1/4"},
+    **{"half": "1/2", "halves": "1/2", "halfs": "1/2", "quarter": "1/4", "quarters": "1/4"},
     **{"third": "1/3", "thirds": "1/3", "eighth": "1/8", "eighths": "1/8"},
     **{"sixteenth": "1/16", "sixteenths": "1/16"},
 }
-HOW_MANY = {"dozen": 12, "doz": 12, "dz": 12, "dozens": 12, "couple": 2, "pair": 2}
+HOW_MANY = {
+    **{"dozen": 12, "doz": 12, "dz": 12, "dozens": 12, "couple": 2, "pair": 2, "pairs": 2},
+    **{"brace": 2, "score": 20, "gross": 144},
+}
+_HYPHENED = re.compile(r"(?<![\w-])(?:\d+|[a-z]+)(?:-[a-z]+)+(?![\w-])", re.IGNORECASE)
 
 
 def _singular(word: str) -> tuple[str, bool]:
@@ -133,3 +139,27 @@ def spoken_number(words: list[str], at: int) -> tuple[str, int, bool] | None:
     ):
         return f"{value} {FRACTIONS[words[end + 2]]}", end + 3, False
     return str(value), end, plural
+
+
+def without_hyphens(text: str, units: Container[str]) -> str:
+    """Numbers in words as they are read, with spaces between them and the units: "ounce-and-a-half".
+
+    >>> without_hyphens("four two-and-a-half-ounce open-enders", ("ounce",))
+    'four two and a half ounce open-enders'
+    >>> without_hyphens("four ounce-and-a-quarter cages", ("ounce",))
+    'four 1 1/4 ounce cages'
+    """
+
+    def parted(found: re.Match[str]) -> str:
+        said = found.group().lower().split("-")
+        if said[0] in units and said[1:3] == ["and", "a"] and said[3:] and said[3] in FRACTIONS:
+            return f"1 {FRACTIONS[said[3]]} {said[0]}"
+        number = any(_is_number(word) or word in units for word in said)
+        return found.group().replace("-", " ") if number else found.group()
+
+    return _HYPHENED.sub(parted, text)
+
+
+def _is_number(word: str) -> bool:
+    single = _singular(word)[0]
+    return single in ONES or single in TENS or word in FRACTIONS or word in ("double", "triple")

@@ -160,14 +160,8 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
         if following in PIECES:
             yield frame.take(at, end + 1, pack=int(token.value))
             return
-        times = frame.tokens[at - 2] if at > 1 and _said(frame, at - 1) == "x" else None
-        few = times and _is_many(times) and times.value <= MOST_SPOOLS < 2 * token.value
-        if times and few and following in PACKETS:
-            packed = {"packs": int(times.value), "pack": int(token.value)}
-            yield frame.take(at - 2, end + 1, **packed)  # "3 x 10 packs"
-            return
-        if times and following in PACKETS:  # "stops x3pk"
-            yield frame.take(at - 1, end + 1, packs=int(token.value))
+        if following in PACKETS and at > 1 and _said(frame, at - 1) == "x":
+            yield _times_packets(frame, at, end)
             return
         if _holds_so_many(frame, at, end):
             number = int(token.value)
@@ -186,6 +180,14 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
             yield kept
             return
     yield frame
+
+
+def _times_packets(frame: Framing, at: int, end: int) -> Framing:
+    """ "3 x 10 packs" are three of ten, "stops x3pk" three."""
+    token, times = frame.tokens[at], frame.tokens[at - 2]
+    if _is_many(times) and times.value <= MOST_SPOOLS < 2 * token.value:
+        return frame.take(at - 2, end + 1, packs=int(times.value), pack=int(token.value))
+    return frame.take(at - 1, end + 1, packs=int(token.value))
 
 
 def _of_so_many(kept: Framing, behind: tuple[Token, ...], of: bool) -> Iterator[Framing]:
@@ -390,6 +392,11 @@ def _halves(frame: Framing) -> Iterator[Framing]:
     """ "2 1/2 oz bombs" may be two of half an ounce."""
     first = frame.tokens[0]
     many, _, part = first.text.partition(" ")
-    if "/" in part and many.isdecimal() and int(many) > 1 and frame.tokens[-1].text.endswith("s"):
+    if (
+        "/" in part
+        and many.isdecimal()
+        and int(many) > 1
+        and any(t.text.endswith("s") for t in frame.tokens)
+    ):
         half = replace(number(part), unit=first.unit)
         yield replace(frame, tokens=(half, *frame.tokens[1:]), count=int(many), either=True)

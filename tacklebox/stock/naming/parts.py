@@ -25,6 +25,7 @@ MAY_BE = {
     "link": ("snap link", "feeder link", "link swivel"),
     "band": ("bait band",),
     "tail": ("tail rubber",),
+    "barrel": ("swivel",),
 }
 SHORTEST_WINDER_MM, WIDEST_WINDER_MM = 40, 50
 HIGHEST_SIZE = 30  # of swivels and snaps, which go down to 26 or so

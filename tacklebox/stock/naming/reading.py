@@ -9,6 +9,7 @@ from tacklebox.stock.naming.asking import MOST_READINGS, asked, one_or_asked
 from tacklebox.stock.naming.described import Described, Question
 from tacklebox.stock.naming.hooks import with_sizes
 from tacklebox.stock.naming.notes import with_maker, with_note, without_own_notes
+from tacklebox.stock.naming.numbers import without_hyphens
 from tacklebox.stock.naming.own import with_own, without_own
 from tacklebox.stock.naming.packets import framings
 from tacklebox.stock.naming.plausible import also_so_many, other_readings
@@ -22,7 +23,7 @@ from tacklebox.stock.naming.strange import (
     several,
 )
 from tacklebox.stock.naming.talk import Says, without_talk
-from tacklebox.stock.naming.tokens import Token
+from tacklebox.stock.naming.tokens import SPOKEN_UNITS, Token
 from tacklebox.stock.naming.tries import (
     BARE,
     CLEAR,
@@ -52,6 +53,7 @@ def read(text: str) -> Described | Question:
         )
     plain = " ".join(text.split())
     bare, own = without_own(plain)
+    bare = without_hyphens(bare, SPOKEN_UNITS)
     bare, says, said = without_talk(bare)
     bare, pence, each = without_price(bare)
     made = _read_but_money(bare)

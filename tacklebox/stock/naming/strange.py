@@ -101,6 +101,7 @@ def one_at_a_time(text: str, reads: Reads, *, listed: bool = False) -> Question 
 
 def _as_one(ways: Sequence[str], reads: Reads) -> list[Described]:
     """What one of several things is, said in one of these ways; none where that is not clear."""
+    noted: list[Described] = []
     for phrase in ways:
         try:
             made = reads(phrase)
@@ -108,11 +109,12 @@ def _as_one(ways: Sequence[str], reads: Reads) -> list[Described]:
             continue
         if isinstance(made, Described):
             return [made]
+        usual = [one for one in made.readings if not is_own(one)][:MOST_OF_A_KIND]
         unclear = made.about in ("kind", "several", "word") or made.sure or _A_RIG.search(phrase)
-        if not unclear or (phrase is ways[-1] and made.about == "word"):
-            usual = [one for one in made.readings if not is_own(one)]
-            return usual[:MOST_OF_A_KIND]
-    return []
+        if not unclear:
+            return usual
+        noted = noted or (usual if made.about == "word" else [])
+    return noted
 
 
 def _parted(text: str, strange: Sequence[str]) -> str:

@@ -36,7 +36,7 @@ _NUMBER = _any_of(r"\d+", *sorted({*ONES, *TENS, *HOW_MANY, *FRACTIONS, "a", "an
 _SO_MANY = rf"(?=(?:in\s+)?{_NUMBER}(?![\w.]*-))"
 _WE = r"(?:i|we|you|they)"
 _CONTRACTED = _says(
-    r"\b(i|we|you|they|he|she|it|that|there|here|what|where|who)'(?:m|ve|d|ll|re|s)\b"
+    r"\b(i|we|you|they|he|she|it|that|there|here|what|where|who|reel|shot|tub)'(?:m|ve|d|ll|re|s)\b"
 )
 _BRACKETS, _KEPT = re.compile(r"\([^()]*\)"), "\ue000"  # notes are his own words
 _ENDS = _says(r"(?<=\w)\s*[.!?]+$")
@@ -61,7 +61,7 @@ _SHORT = {
         "them": "em",
         "with": "w",
         "and": "n",
-        "before the": "b4",
+        "before": "b4 afore",
         "bought": "bort bot",
         "snapped": "snappd",
         "have": "hav",
@@ -87,7 +87,7 @@ _DAY = _any_of(
     r"(?:mon|tues|wednes|thurs|fri|satur|sun)day",
     r"tomorrow|today|tonight|yesterday|the\s+weekend",
     r"(?:this|last|next)\s+(?:morning|afternoon|evening|night|week|weekend|month|season)",
-    r"(?:the|next|my|our)\s+(?:(?:next|last|club|team|open|river|canal|league|winter|big)\s+)*"
+    r"(?:the|next|my|our)\s+(?:(?:next|last|club|team|pairs|open|river|canal|league|winter|big)\s+)*"
     r"(?:match|open|league|final)",
 )
 _WHEN = _says(
@@ -110,7 +110,7 @@ _OPENER = _says(rf"(?!(?:made|make)\s+by\b)(?:{_BEFORE}\b|{_PUT_IN}|tied\b\s*:)[
 _PUT = _says(rf"^\W*(?:{_BEFORE}\s+)*{_PUT_IN}")
 _IN = _says(r"(?<=[a-z]{3})\s+in(?=\s*,|$)")  # of "put two packets in"
 _AFTER = _any_of(
-    r"please|thanks|ta|cheers|now|too|as\s+well|in\s+stock|on\s+hand|in\s+all|by\s+hand",
+    r"please|thanks|ta|cheers|no\s+worries|now|too|as\s+well|in\s+stock|on\s+hand|in\s+all|by\s+hand",
     r"in\s+the\s+(?:box|drawer|bag|shed|van|garage)|on\s+the\s+(?:label|packet|spool)",
     rf"(?:got|had)\s+(?:it|them)\s+cheap|do\s+{_WE}\s+(?:own|have)|have\s+{_WE}(?:\s+got)?",
     r"(?:did|tied|fitted)\s+(?:it|them)|done|tied\s+up|tied|(?:(?:in|on)\s+(?:a|the)\s+snags?)",
@@ -132,27 +132,28 @@ _FIRST = {
     Says.SOUGHT: _any_of(
         rf"do\s+{_WE}\s+(?:still\s+)?(?:have|own)\b(?:\s+any\b)?",
         rf"have\s+{_WE}\b(?:\s+got\b)?(?:\s+any\b)?",
-        rf"where\b(?:\s+(?:are|is|did\s+{_WE}\s+put|do\s+{_WE}\s+keep)\b)?",
+        rf"(?:whereabouts|where)\b(?:\s+(?:are|is|did\s+{_WE}\s+put|do\s+{_WE}\s+keep)\b)?",
         r"which\b(?:\s+of\s+my\b)?|how\s+(?:many|much)\b(?:\s+of\b)?|look(?:ing)?\s+for\b|any\b",
         r"(?:show|find|tell|list|look(?:\s+up)?)\b(?:\s+me\b)?(?:\s+(?:all|everything|every)\b)?(?:\s+(?:for|of)\b)?",
         rf"what\b(?:\s+have\s+{_WE}(?:\s+got)?\b)?|when\s+did\s+{_WE}\s+(?:last\s+)?(?:put|load|fit)\b",
     ),
-    Says.LEVEL: r"no(?=\s[^\d]*\bleft$)",
-    Says.LOADED: r"(?:put|load|loaded)\b(?=.*\b(?:on|onto|through|in|into|to)\b.*\b(?:reel|top\s*kit))",
+    Says.LEVEL: r"bags\s+of|no(?=\s[^\d]*\bleft$)",
+    Says.LOADED: r"(?:put|load|loaded)\b(?=.*\b(?:on|onto|through|in|into|to)\b.*\b(?:reel|top\b))",
 }
 _WHEREVER = {
     Says.WANTED: rf"(?:{_WE}\s+)?(?:(?:am|are)\s+)?(?:(?:shall|will)\s+)?(?:going\s+to\s+)?"
     + _any_of(
-        "need|needs|needed|want|wants|wanted", r"(?:should|would|will)\s+like|sort\s+me\s+out"
+        "need|needs|needed|want|wants|wanted|must\\s+have",
+        r"(?:should|would|will)\s+like|sort\s+me\s+out",
     )
     + r"(?:\s+to\s+(?:buy|get|order|tie(?:\s+up)?|have))?",
     Says.COUNTED: _any_of(
-        r"counted(?:\s+up)?|stock\s*(?:check|take|count)|down\s+to(?:\s+(?:my|the)\s+last)?",
+        rf"counted(?:\s+up)?|(?:{_WE}\s+)?make\s+(?:it|that)|stock\s*(?:check|take|count)|down\s+to(?:\s+(?:my|the)\s+last)?",
         r"only\s+(?:got|have)|remain(?:s|ing)?$|(?:there\s+)?(?:are|is)\s+(?:now|only|still)",
     ),
     Says.LEVEL: _any_of(
         r"(?<=s\s)low$|(?<!half )(?<!quarter )(?<!quarters )(?<!third )(?<!thirds )gone$",
-        r"(?:(?:is|are|we|running|run|getting|all|nearly|almost|quite|very)\s+)*"
+        r"(?:(?:is|are|we|running|run|getting|all|nearly|almost|quite|very|clean|bit)\s+)*"
         r"(?:(?:low|out|short)\s+(?:of|on)|empty)",
         r"(?:is|are)\s+(?:nearly\s+|almost\s+)?(?:low|out|full|finished)|running\s+(?:low|out)",
         r"(?:plenty|loads|lots)(?:\s+of)?|no\s+more|none\s+left|(?:nearly|almost)\s+(?:out|gone)",
@@ -166,8 +167,8 @@ _NO = r"(?:\d{1,2}|one|two|three|four|five|six)"
 _LOADED_ON = _says(
     r"\b(?:(?:on|onto|through|in|into|to|to\s+refill|for|from)\s+)?"
     + _any_of(
-        rf"(?:(?:the|my)\s+)?{_NO}\s+top\s*kits?(?=\s+{_NO}\s+[a-z])",
-        rf"(?:(?:the|my|which|what)\s+)?(?:{_NO}\s+)?top\s*kits?"
+        rf"(?:(?:the|my)\s+)?{_NO}\s+top\s*(?:kit|section)s?(?=\s+{_NO}\s+[a-z])",
+        rf"(?:(?:the|my|which|what)\s+)?(?:{_NO}\s+)?top\s*(?:kit|section)s?"
         rf"(?:\s+(?:no\.?\s*|number\s+)?{_NO}(?:\s*(?:,|and|&)\s*{_NO})*)?",
         r"(?:(?:the|my)\s+|^)(?:\w+\s+){0,2}reels?",
     )
@@ -177,7 +178,7 @@ _LOADED_ON = _says(
 
 # "For the method" is a note; a packet, a reel and a hair say more than where.
 _KEPT_WORDS = sorted({*USES, *PACKETS, "hair", "line", "reel", "top", "hook", "bottom", "link"})
-_TOP_KIT = _says(r"\btop\s*kits?\b")
+_TOP_KIT = _says(r"\btop\s*(?:kit|section)s?\b")
 # Where it happened, or what it is for, at the end of what is said: "in the rocks", "for the deep peg".
 _PLACE = _says(
     r"\s*\b(?<!\d\s)(?:(?:in|on|at|from)\s+(?:the|a|my)|for\s+(?:the|my))"

@@ -265,7 +265,7 @@ def _joined(tokens: list[Token]) -> list[Token]:
 
 def _is_one_unit(tokens: list[Token], at: int) -> bool:
     """Whether a unit without a number is one of it: "foot long", "pound bottom", "ounce bomb"."""
-    long = [t.text for t in tokens[at + 1 : at + 2]] == ["long"]
+    long = [t.text for t in tokens[at + 1 : at + 2]] in (["long"], ["bore"])
     return long or tokens[at].text in ("pound", "ounce")
 
 

@@ -448,7 +448,13 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "hooklength box, "
             "hook length box, hooklink box, hooklength boxes, hook length boxes",
         },
-        "loose": {"stop": "stop", "link": "link, clip", "band": "band", "tail": "tail"},
+        "loose": {
+            "stop": "stop",
+            "link": "link, clip",
+            "band": "band",
+            "tail": "tail",
+            "barrel": "barrel",
+        },
         "size": {
             **SIZE_WORDS,
             "large bore": "large bore, big bore, wide bore",
