@@ -154,7 +154,7 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
         following = _said(frame, end)
         after = end + 1 + (_said(frame, end + 1) == "of")
         beyond = frame.tokens[after] if after < len(frame.tokens) else None
-        one_of = token.value == 1 and after > end + 1  # "beads 4 mm, one packet of 100"
+        one_of = token.value <= FEW and after > end + 1  # "beads 4 mm, one packet of 100"
         if beyond and _is_many(beyond) and not following.endswith("s") and at and not one_of:
             continue  # "hook 16 pack 25"
         if following in PIECES:
@@ -300,7 +300,9 @@ def _how_many(frame: Framing) -> Iterator[Framing]:
     if dozens:  # "18 to 0.10, a dozen"
         yield from _so_many(frame, dozens[0], dozens[0] + 1, dozens[0] + 1)
         return
-    if size > 1 and _is_many(frame.tokens[-2]) and _said(frame, size - 1) in ("of", "left", "x"):
+    times = _said(frame, size - 3) == "x"  # "4x12 left"
+    behind = size > 1 and _is_many(frame.tokens[-2]) and not times
+    if behind and _said(frame, size - 1) in ("of", "left", "x"):
         yield from _so_many(frame, size - 2, size - 1, size)  # "4x12 (10 of)", "dibber 0.2 g, 4x"
         return
     for at, (many, sized) in enumerate(pairwise(frame.tokens)):

@@ -5,7 +5,8 @@ import re
 from tacklebox.stock.naming.numbers import ONES, spoken_number
 
 _UNIT = r"(?:mm|cm|m|kg|g|lbs?|oz|in|ft|bb|aaa|ab|ssg|s)\b"
-_FIGURE = rf"""(?:(?:nos?|size|number)\.?\s*|\#)?(?:\d*\.\d+|\d+\s+\d{{1,2}}/\d{{1,2}}|\d+(?:/\d+)?)(?:\s*[x×]\s*\d+)?(?:\s*{_UNIT})?"""
+_NUMBER = r"(?:\d*\.\d+|\d+\s+\d{1,2}/\d{1,2}|\d+(?:/\d+)?)"
+_FIGURE = rf"(?:(?:nos?|size|number)\.?\s*|\#)?{_NUMBER}(?:\s*[x×]\s*\d+)?(?:\s*{_UNIT})?"
 _JOINED = r"\s*(?:,?\s*\b(?:and|or)\b|&)\s*(?:(?:one|two|an?\s+[a-z]+)\s+of\s+)?"
 _LISTED = r"(?:\s*(?:,|\b(?:and|or)\b|&)\s*|\s+|/(?=\d\s*[x×]))"
 
@@ -66,7 +67,8 @@ def _one_of_each(text: str, found: re.Match[str], *, listed: bool) -> tuple[str,
     if len({_unit(f) for f in whole}) > 1:
         return ()
     start, end = found.span()
-    return tuple(f"{text[:start]}{figure}{text[end:]}" for figure in dict.fromkeys(whole))
+    each = tuple(f"{text[:start]}{figure}{text[end:]}" for figure in dict.fromkeys(whole))
+    return each if len(each) > 1 else ()
 
 
 def _in_figures(word: str) -> str:

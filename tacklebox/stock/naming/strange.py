@@ -110,8 +110,9 @@ def _as_one(ways: Sequence[str], reads: Reads) -> list[Described]:
         if isinstance(made, Described):
             return [made]
         usual = [one for one in made.readings if not is_own(one)][:MOST_OF_A_KIND]
-        unclear = made.about in ("kind", "several", "word") or made.sure or _A_RIG.search(phrase)
-        if not unclear:
+        if _A_RIG.search(phrase):
+            continue
+        if made.about not in ("kind", "several", "word") and not made.sure:
             return usual
         noted = noted or (usual if made.about == "word" else [])
     return noted
@@ -267,6 +268,11 @@ def _fault(text: str, tries: Sequence[Try]) -> AskedWronglyError | None:
 
 def _own_or_refused(text: str) -> Question:
     """What names no kind of tackle may be a thing of its own. Raises AskedWronglyError if that cannot be."""
+    if _A_RIG.search(text):
+        raise AskedWronglyError(
+            f'"{text}" names a rig, and no tackle.',
+            right="A rig is tied from its recipe; one that is tied already is entered with the rigs.",
+        )
     own = own_thing(text)
     right = (
         'Say what it is, like "nylon 0.14 mm 4 lb 100 m", "hook 18 barbless spade", '

@@ -152,7 +152,7 @@ _WHEREVER = {
         r"only\s+(?:got|have)|remain(?:s|ing)?$|(?:there\s+)?(?:are|is)\s+(?:now|only|still)",
     ),
     Says.LEVEL: _any_of(
-        r"(?<=s\s)low$|(?<!half )(?<!quarter )(?<!quarters )(?<!third )(?<!thirds )gone$",
+        r"(?<=[s\d]\s)low$|(?<!half )(?<!quarter )(?<!quarters )(?<!third )(?<!thirds )gone$",
         r"(?:(?:is|are|we|running|run|getting|all|nearly|almost|quite|very|clean|bit)\s+)*"
         r"(?:(?:low|out|short)\s+(?:of|on)|empty)",
         r"(?:is|are)\s+(?:nearly\s+|almost\s+)?(?:low|out|full|finished)|running\s+(?:low|out)",
