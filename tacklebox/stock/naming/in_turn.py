@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from tacklebox.stock.naming.numbers import HOW_MANY, ONES, TENS
 from tacklebox.stock.naming.tokens import UNITS
 
+MOST_THINGS = 9  # in one breath
 _MANY = "|".join((r"\d{1,4}", *ONES, *TENS, *HOW_MANY, "an?", r"half\s+an?\s+dozen"))
 _PACKETS = r"(?:packets?|packs?|pkts?|spools?|tubs?|boxes|bags?|cards?)"
 _AND = (
@@ -47,7 +48,7 @@ def in_turn(
         parts = [
             part.strip(" ,;:") for part in joint.split(headed.group("rest") if headed else text)
         ]
-        if len(parts) > 1 and all(parts):
+        if 1 < len(parts) <= MOST_THINGS and all(parts):
             if head:
                 yield tuple((_of_the_head(head, part), part) for part in parts)
             else:

@@ -5,7 +5,7 @@ import re
 from tacklebox.stock.naming.numbers import ONES, spoken_number
 
 _UNIT = r"(?:mm|cm|m|kg|g|lbs?|oz|in|ft|bb|aaa|ab|ssg|s)\b"
-_NUMBER = r"(?:\d*\.\d+|\d+\s+\d{1,2}/\d{1,2}|\d+(?:/\d+)?)"
+_NUMBER = r"(?>\d*\.\d+|\d+\s+\d{1,2}/\d{1,2}|\d+(?:/\d+)?)"
 _FIGURE = rf"(?:(?:nos?|size|number)\.?\s*|\#)?{_NUMBER}(?:\s*[x×]\s*\d+)?(?:\s*{_UNIT})?"
 _JOINED = r"\s*(?:,?\s*\b(?:and|or)\b|&)\s*(?:(?:one|two|an?\s+[a-z]+)\s+of\s+)?"
 _LISTED = r"(?:\s*(?:,|\b(?:and|or)\b|&)\s*|\s+|/(?=\d\s*[x×]))"
