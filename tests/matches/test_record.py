@@ -86,6 +86,16 @@ def test_a_record_that_is_cut_off_keeps_what_stands_before_that(lines: int) -> N
     assert len(record.taps) == max(0, lines - 5)
 
 
+@pytest.mark.parametrize("left_out", [False, True])
+def test_a_record_whose_last_tap_is_in_doubt_is_not_cut_off(*, left_out: bool) -> None:
+    lines = TEXT.splitlines()
+    last = next(n for n, line in enumerate(lines) if line.startswith("10 |"))
+    lines[last] = lines[last].partition("|")[0] + "| 25:61 | fish"
+    record = read_record("\n".join(lines), {last + 1: ""} if left_out else {})
+    assert record.is_whole
+    assert len(record.faults) == (0 if left_out else 1)
+
+
 def test_a_record_cut_in_the_middle_of_a_line_asks_for_that_line_alone() -> None:
     record = read_record(TEXT[: TEXT.index("fish | rig A01T")])
     assert [fault.line for fault in record.faults] == [8]

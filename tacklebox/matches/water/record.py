@@ -261,8 +261,8 @@ class _Reading:
     def record(self) -> Record:
         every = [self.taps[n] for n in sorted(self.taps.keys() - self.taken_back)]
         last = max(self.taps.keys() | self.taken_back, default=0)
-        is_whole = self.ends_at is not None and self.ends_at == last
         known = self.seen | self.taken_back
+        is_whole = self.ends_at == last or (self.ends_at in known and self.ends_at > last)
         missing = tuple(n for n in range(1, min(last, MOST_LINES) + 1) if n not in known)
         return Record(
             self.key, self.match, tuple(every), self.rigs, tuple(self.faults), is_whole, missing
