@@ -7,6 +7,7 @@ what a refusal repeats of it. What it is given it shows to ``refuse_no_words`` b
 
 import re
 from typing import Any
+from unicodedata import category
 
 from tacklebox.errors import AskedWronglyError
 
@@ -18,6 +19,11 @@ _STEERING = re.compile(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u00ad\u061c\u180e\u200b-\u200f\u2028-\u202e\u2060-\u206f"
     "\ufeff\ufff9-\ufffb\U000e0000-\U000e007f\ud800-\udfff]|\r(?!\n)"
 )
+
+
+def tidy(text: str) -> str:
+    """The text without control characters, which a terminal would obey, and with single spaces."""
+    return " ".join("".join(" " if category(c) == "Cc" else c for c in text).split())
 
 
 def written_out(text: str) -> str:

@@ -6,8 +6,8 @@ from datetime import date
 from functools import partial
 from typing import TYPE_CHECKING
 
+from tacklebox.desk.answers import NamedItem
 from tacklebox.desk.asking import in_field, past_day
-from tacklebox.desk.checking import NamedItem
 from tacklebox.desk.opening import Desk
 from tacklebox.errors import AskedWronglyError, nearest_word
 

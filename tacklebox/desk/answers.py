@@ -64,6 +64,14 @@ def write_day(day: date, *, with_year: bool = False) -> str:
     return write(day, with_year=with_year)
 
 
+@dataclass(frozen=True)
+class NamedItem:
+    """An item by its number and its name."""
+
+    number: int
+    name: str
+
+
 @dataclass(frozen=True, slots=True)
 class Fault:
     """What is wrong with one of several things, where the others are answered all the same."""

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.answers import Amount, amount
+from tacklebox.desk.answers import Amount, NamedItem, amount
 from tacklebox.desk.asking import (
     celsius,
     count_of,
@@ -27,14 +27,6 @@ if TYPE_CHECKING:
     from tacklebox.rigs.checking.cast import Cast
     from tacklebox.rigs.checking.check import Checked
     from tacklebox.rigs.fitting import Fit, Serving
-
-
-@dataclass(frozen=True)
-class NamedItem:
-    """An item by its number and its name."""
-
-    number: int
-    name: str
 
 
 @dataclass(frozen=True)

@@ -65,11 +65,12 @@ class MatchStarted:
 
 def listed(desk: Desk) -> MatchList:
     """The matches of the box, and which of them are debriefed."""
-    from tacklebox.matches.after.debriefed import debriefed_matches
+    from tacklebox.matches.before.losses import debriefed_matches
 
     matches = matches_of(desk)
     found, faults = matches.files.load_each(matches.load)
-    done = debriefed_matches(desk.box)
+    with desk.box.reading() as session:
+        done = debriefed_matches(session)
     return MatchList(
         tuple(
             MatchName(m.stem, m.name, m.day, m.begins, m.ends, m.venue, m.stem in done)

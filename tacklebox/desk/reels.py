@@ -5,9 +5,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.answers import Amount, amount
+from tacklebox.desk.answers import Amount, NamedItem, amount
 from tacklebox.desk.asking import in_field, past_day
-from tacklebox.desk.checking import NamedItem
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.stock import Moved, find_item, moved
 from tacklebox.errors import AskedWronglyError, nearest_word

@@ -57,6 +57,14 @@ class StockList:
 
 
 @dataclass(frozen=True)
+class ShortItems:
+    """What is short, and of how many items in stock."""
+
+    items: tuple[ItemRow, ...]
+    of: int
+
+
+@dataclass(frozen=True)
 class ItemShown:
     """One item with the figures of its kind, and how much of it is on which reels and top kits."""
 
@@ -141,6 +149,19 @@ def listed(
         if item.id in numbers
     )
     return StockList(shown, forbidden)
+
+
+def short(desk: Desk) -> ShortItems:
+    """What there is less of than is wanted."""
+    from sqlmodel import func, select
+
+    from tacklebox.stock.finding import list_items
+    from tacklebox.stock.tables import IN_USE, Item
+
+    with desk.box.reading() as session:
+        items = list_items(session, short=True)
+        all_items = session.exec(select(func.count()).select_from(Item).where(IN_USE)).one()
+    return ShortItems(tuple(item_row(item) for item in items), all_items)
 
 
 def places(desk: Desk) -> tuple[str, ...]:

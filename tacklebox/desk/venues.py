@@ -10,6 +10,7 @@ from tacklebox.desk.answers import Fault
 from tacklebox.desk.asking import any_day, count_of, in_field
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.wants import resolve_wants
+from tacklebox.errors import BenchError
 
 if TYPE_CHECKING:
     from tacklebox.matches.before.rulings import Ruling, Verdict
@@ -272,6 +273,19 @@ def venues_of(desk: Desk) -> "Venues":
     from tacklebox.matches.files.venue import Venues
 
     return Venues(desk.box.folder / "venues")
+
+
+def called(desk: Desk, venue: str) -> str:
+    """What a venue is called, without its rules being read; where its file tells no name, as its file."""
+    from tacklebox.datafiles import DataFiles
+    from tacklebox.reading_toml import read_toml
+
+    try:
+        _, text = DataFiles("venues", "venue", desk.box.folder / "venues").read(venue)
+        name = read_toml(text).get("name")
+    except (BenchError, ValueError):  # the venues' page says what is wrong
+        return venue
+    return name if isinstance(name, str) and name.strip() else venue
 
 
 def judged(rulings: "Sequence[Ruling]") -> Judged:

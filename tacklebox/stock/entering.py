@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
-from unicodedata import category
 
 from sqlmodel import Session, col, select
 
 from tacklebox.errors import AskedWronglyError
+from tacklebox.signs import tidy
 from tacklebox.stock.amounts import packet_as_said, read_amount, read_price_cents
 from tacklebox.stock.finding import write_packet
 from tacklebox.stock.ledger import move, refuse_level, set_level, write_movement
@@ -264,11 +264,6 @@ def _note_maker(session: Session, item: Item, maker: str) -> None:
         item.name = free_name(session, words, item.id)
     item.words = words
     session.add(line)
-
-
-def tidy(text: str) -> str:
-    """The text without control characters, which a terminal would obey, and with single spaces."""
-    return " ".join("".join(" " if category(c) == "Cc" else c for c in text).split())
 
 
 def free_name(session: Session, name: str, own_id: int | None = None) -> str:

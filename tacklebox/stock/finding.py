@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from datetime import date
 from typing import NamedTuple, Protocol, TypeVar
 
-from sqlmodel import Session, col, select
+from sqlmodel import Session, and_, col, or_, select
 
 from tacklebox.errors import AskedWronglyError, SeveralFitError
 from tacklebox.stock.amounts import show_amount
-from tacklebox.stock.levels import Level
+from tacklebox.stock.levels import TO_BUY, Level
 from tacklebox.stock.tables import (
     IN_USE,
     MEASURED_KINDS,
@@ -72,10 +72,18 @@ class _Worded(Protocol):
 Worded = TypeVar("Worded", bound=_Worded)
 
 
-def list_items(session: Session, kind: str | None = None, *, retired: bool = False) -> list[Listed]:
-    """All items in use, or those of a kind, in the order they were added; or the ``retired`` ones."""
+def list_items(
+    session: Session, kind: str | None = None, *, retired: bool = False, short: bool = False
+) -> list[Listed]:
+    """All items in use, or those of a kind, in the order they were added; or the ``retired`` ones.
+
+    ``short``: only those of which there is less than the angler wants to have.
+    """
     query = select(*(getattr(Item, column) for column in Listed._fields)).order_by(col(Item.id))
     query = query.where(RETIRED if retired else IN_USE)
+    if short:  # as ``levels.is_short`` says it
+        counted, level = col(Item.level) == "", col(Item.level).in_(TO_BUY)
+        query = query.where(or_(and_(counted, Item.on_hand < Item.minimum), level))
     if kind:
         query = query.where(Item.kind == kind)
     return [Listed._make(row) for row in session.exec(query)]

@@ -12,8 +12,8 @@ from enum import StrEnum
 from sqlmodel import Session, col, not_, select
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError, nearest_word
+from tacklebox.signs import tidy
 from tacklebox.stock.amounts import write_amount
-from tacklebox.stock.entering import tidy
 from tacklebox.stock.ledger import move
 from tacklebox.stock.tables import Action, Item, Kind, Reel, Why
 

@@ -82,8 +82,6 @@ class _DamageTold:
         self.app, self.desk = app, desk
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
-        from tacklebox.desk.care import damage_behind
-
         begun = False
 
         async def noted(message: Message) -> None:
@@ -94,6 +92,8 @@ class _DamageTold:
         try:
             await self.app(scope, receive, noted)
         except Exception:
+            from tacklebox.desk.care import damage_behind
+
             fault = None if begun else await run_in_threadpool(damage_behind, self.desk)
             if fault is None:
                 raise
@@ -134,8 +134,8 @@ def make_app(
     app.state.forms = {}  # of recipes that are being made, for the pictures of their verdicts
     app.add_middleware(GZipMiddleware, minimum_size=1000)
     app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")
-    app.add_api_route("/enter", _enter, response_class=HTMLResponse)
-    app.add_api_route("/state", _state, response_class=PlainTextResponse)
+    app.add_route("/enter", _enter)
+    app.add_route("/state", _state)
     app.add_exception_handler(AlreadyDoneError, _done_already)
     app.add_exception_handler(BenchError, _fault)
     app.add_exception_handler(HTTPException, _missing)

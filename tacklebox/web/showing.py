@@ -4,6 +4,7 @@ import hashlib
 import json
 import re
 import secrets
+import sys
 from collections.abc import Callable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
@@ -12,9 +13,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, ParamSpec, TypeVar
 from urllib.parse import quote
 
+import jinja2
 from fastapi import Request
 from fastapi.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
+from jinja2.bccache import Bucket
 from markupsafe import Markup, escape
 
 from tacklebox.desk import units
@@ -53,14 +56,34 @@ ROOMS = (
 WITHIN = {"/season": "/matches", "/venues": "/matches", "/phones": "/care"}  # of which room
 
 
+TEMPLATES = Path(__file__).parent / "templates"
+_READ_AS: dict[str, Any] = {"autoescape": True, "trim_blocks": True, "lstrip_blocks": True}
+
+
+class _CompiledBeside(FileSystemBytecodeCache):
+    """Templates as they were compiled, kept beside them as Python keeps its modules, where it may: the first
+    pages are felt."""
+
+    def __init__(self) -> None:
+        super().__init__(str(TEMPLATES / "__pycache__"))
+
+    def get_source_checksum(self, source: str) -> str:
+        return super().get_source_checksum(f"{jinja2.__version__} {_READ_AS} {source}")
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        if not sys.dont_write_bytecode:
+            with suppress(OSError):
+                Path(self.directory).mkdir(exist_ok=True)
+                super().dump_bytecode(bucket)
+
+
 @cache
 def _templates() -> Environment:
     env = Environment(
-        loader=FileSystemLoader(Path(__file__).parent / "templates"),
-        autoescape=True,
+        loader=FileSystemLoader(TEMPLATES),
         undefined=StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
+        bytecode_cache=_CompiledBeside(),
+        **_READ_AS,
     )
     env.filters["in_address"] = lambda text: quote(str(text), safe="")
     env.filters["as_id"] = lambda field: _NO_ID.sub("-", str(field))

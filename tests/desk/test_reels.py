@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from tacklebox.desk import Desk, adding, care, checking, reels, stock
+from tacklebox.desk.answers import NamedItem
 from tacklebox.errors import AlreadyDoneError, AskedWronglyError, BenchError, CannotBeDoneError
 from tests.desk.boxes import copied, make_desk
 from tests.stock.test_audit import force
@@ -163,7 +164,7 @@ def part(desk: Desk, recipe: str, name: str, **use: str) -> checking.PartServed:
 
 def test_what_is_on_the_reel_serves_though_nothing_is_left_on_the_spool(desk: Desk) -> None:
     before = part(desk, FEEDER, "main line")
-    assert (before.item, before.reels) == (checking.NamedItem(1, "nylon 0.22 mm 6 lb"), ())
+    assert (before.item, before.reels) == (NamedItem(1, "nylon 0.22 mm 6 lb"), ())
     reels.load(desk, "feeder reel", "1", "all")
     after = part(desk, FEEDER, "main line")
     assert (after.item, after.already) == (before.item, "on the reel")

@@ -13,7 +13,7 @@ from sqlmodel import select
 from tacklebox.errors import AlreadyDoneError, AskedWronglyError, CannotBeDoneError
 from tacklebox.matches.after.account import Account
 from tacklebox.matches.after.debrief import write_debrief
-from tacklebox.matches.after.debriefed import debriefed_matches
+from tacklebox.matches.before.losses import debriefed_matches
 from tacklebox.matches.files.match import parse_match
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.rigs.tying.tied import (
@@ -47,8 +47,9 @@ def state(box: Box) -> State:
     with box.reading() as session:
         items = [item._replace(last_movement=0) for item in list_items(session)]
         readings = [reading.id for reading in standing(session)]
+        debriefed = debriefed_matches(session)
     tied = {t.code: (t.state, t.labelled_on) for t in tied_with(box) if t.state != "untied"}
-    return items, readings, tied, next_free_place(box, "a4-65"), debriefed_matches(box)
+    return items, readings, tied, next_free_place(box, "a4-65"), debriefed
 
 
 def moved(what: str, item: str, amount: int, why: Why) -> Did:

@@ -78,12 +78,6 @@ def _moved(session: Session, debrief: Debrief, why: Why) -> list[tuple[Item, int
     return list(amounts.values())
 
 
-def debriefed_matches(box: Box) -> frozenset[str]:
-    """The matches, by the names of their files, that a debrief stands of."""
-    with box.reading() as session:
-        return frozenset(debrief.match for debrief in valid_debriefs(session))
-
-
 def debriefed(box: Box, match: str) -> Debriefed | None:
     """As ``read_debrief``, of a box that is not read already."""
     with box.reading() as session:

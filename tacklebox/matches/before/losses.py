@@ -162,6 +162,11 @@ def valid_debriefs(session: Session, since: int = 0) -> list[Debrief]:
     return valid
 
 
+def debriefed_matches(session: Session) -> frozenset[str]:
+    """The matches, by the names of their files, that a debrief stands of."""
+    return frozenset(debrief.match for debrief in valid_debriefs(session))
+
+
 def items_to_watch(session: Session) -> list[Listed]:
     """The items that have a minimum, and what is low or out, in the order they were added."""
     counted, in_level = col(Item.level) == "", col(Item.level).in_(TO_BUY)

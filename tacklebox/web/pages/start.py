@@ -4,7 +4,6 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 
 from tacklebox.errors import BenchError
-from tacklebox.web.names import venue_names
 from tacklebox.web.showing import Shown, go, page, shown_for
 
 router = APIRouter()
@@ -37,11 +36,11 @@ def next_match(request: Request) -> Response:
 
 
 @router.get("/find")
-def find(request: Request, words: str = "") -> Response:
+def find(request: Request) -> Response:
     """What one field finds; a code or words that find one thing lead to it at once."""
     from tacklebox.desk import finding
 
-    shown = shown_for(request)
+    shown, words = shown_for(request), request.query_params.get("words", "")
     found = finding.find(shown.desk, words)
     if len(found.things) == 1:
         (only,) = found.things
@@ -51,9 +50,9 @@ def find(request: Request, words: str = "") -> Response:
 
 
 def _bench(shown: Shown) -> Response:
-    from tacklebox.desk import ageing, care, copies, labels, matches, plans, stock
+    from tacklebox.desk import ageing, care, copies, labels, matches, plans, stock, venues
 
-    items = shown.ask(stock.listed, shown.desk).items
+    short = shown.ask(stock.short, shown.desk)
     match = shown.ask(matches.coming, shown.desk)
     plan, plan_fault = None, ""
     try:
@@ -66,12 +65,12 @@ def _bench(shown: Shown) -> Response:
         {
             "title": "Bench",
             "owed": labels.owed(shown.desk),
-            "short": [row for row in items if row.short],
-            "items": len(items),
+            "short": short.items,
+            "items": short.of,
             "old": shown.ask(ageing.old_lines, shown.desk),
             "history": care.history(shown.desk),
             "match": match,
-            "venue": venue_names(shown).get(match.venue, match.venue) if match else "",
+            "venue": venues.called(shown.desk, match.venue) if match else "",
             "days": (match.on - shown.desk.today()).days if match else 0,
             "plan": plan,
             "plan_fault": plan_fault,
