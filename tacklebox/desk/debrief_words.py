@@ -18,12 +18,14 @@ ALL = "all"
 class RigAsked:
     """A rig that may have been taken; ``only_back`` says why it cannot have been lost or worn out.
 
-    ``in_bag``: it was ticked, so that something is to be said of it.
+    ``in_bag``: it was ticked, so that something is to be said of it. ``rig`` says what it is, where no
+    heading does.
     """
 
     code: str
     only_back: str = ""
     in_bag: bool = False
+    rig: str = ""
 
 
 @dataclass(frozen=True)

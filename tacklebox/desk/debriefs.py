@@ -201,7 +201,10 @@ def _asked(taken: "Taken", items: "Iterable[Item]") -> tuple[TackleAsked, ...]:
 def _rigs(taken: "Taken", codes: Iterable[str], in_bag: Sequence[str]) -> tuple[RigAsked, ...]:
     why = {code: str(fault) for code, fault in taken.only_back.items()}
     why |= {code: f"It was changed: it is {now} now." for code, now in taken.changed.items()}
-    return tuple(RigAsked(code, why.get(code, ""), code in in_bag) for code in codes)
+    return tuple(
+        RigAsked(code, why.get(code, ""), code in in_bag, taken.called.get(code, ""))
+        for code in codes
+    )
 
 
 def _wants(desk: Desk, match: "Match") -> "list[tuple[WantedRig, Resolved | None]]":

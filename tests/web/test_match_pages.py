@@ -112,6 +112,43 @@ def test_a_debrief_is_written_and_corrected(served: Served) -> None:
     assert {rig.code for rig in rigs.listed(desk)} == {"A01T", "A02R"}
 
 
+def test_a_full_tray_is_ticked_before_it_is_asked_of(tmp_path: Path) -> None:
+    """Each rig has fields once it came along, in the form that was filled in; nothing typed is lost."""
+    folder = make_water_box(tmp_path / "box", date(2026, 3, 29))
+    with serving(folder) as served, served.client() as client:
+        rigs.add(served.desk, {"pole-canal-shot": "40", "stick-float": "1"}, {}, on="2026-03-01")
+        wanted, other = (debriefs.form(served.desk, "club").rigs[0].rigs[-1].code,
+                         debriefs.form(served.desk, "club").others[-1].code)  # fmt: skip
+        asked = client.get("/matches/club/debrief").text
+        for code in (wanted, other):
+            assert f'name="along-{code}"' in asked
+            assert f'name="rig-{code}"' not in asked
+        assert len(asked) < 60_000
+        sent = {
+            FIELD: form_token(asked),
+            "peg": "14",
+            f"along-{wanted}": "1",
+            f"along-{other}": "1",
+        }
+        again = client.post("/matches/club/debrief", data=sent)
+        assert again.status_code == 400
+        assert debriefs.show(served.desk, "club") is None
+        assert 'name="peg" value="14"' in again.text
+        for code in (wanted, other):
+            assert f"What became of {code}?" in again.text
+            assert f'name="rig-{code}" value="lost"' in again.text
+        sent |= {f"rig-{wanted}": "lost", f"rig-{other}": "", "weight": "heavy"}
+        refused = client.post("/matches/club/debrief", data=sent)
+        assert f'name="rig-{wanted}" value="lost" checked' in refused.text
+        assert f'name="rig-{other}" value="" checked' in refused.text
+        client.post("/matches/club/debrief", data=sent | {"weight": "5 lb", f"rig-{other}": "back"})
+        gone = client.post("/matches/club/debrief", data=sent | {"along-A00A": "1"}).text
+        assert "A00A is not ready any more" in gone
+    shown = debriefs.show(served.desk, "club")
+    assert shown is not None
+    assert (shown.lost, shown.back) == ((wanted,), (other,))
+
+
 def test_the_record_of_the_phone_fills_the_form(tmp_path: Path) -> None:
     """A line that cannot be is asked beside it; what was typed already stays."""
     folder = make_water_box(tmp_path / "box", date(2026, 3, 29))

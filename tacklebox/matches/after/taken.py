@@ -36,14 +36,15 @@ class Taken:
     """What may have been taken: rigs in groups, and the hooks and shot that they are tied from.
 
     ``hooklengths`` are what the wallet holds for the wants. ``others`` are ready rigs beside those of
-    the wants. ``only_back`` are the rigs that cannot have been lost or worn out then, with the fault
-    that says why.
+    the wants, ``called`` what each of them is. ``only_back`` are the rigs that cannot have been lost or
+    worn out then, with the fault that says why.
     """
 
     groups: tuple[RigsTaken, ...]
     tackle: tuple[Item, ...]
     before: Debriefed | None = None
     others: tuple[str, ...] = ()
+    called: Mapping[str, str] = field(default_factory=dict)
     only_back: Mapping[str, AskedWronglyError] = field(default_factory=dict)
     hooklengths: tuple[Item, ...] = ()
     changed: Mapping[str, str] = field(default_factory=dict)  # what rigs are now that were changed
@@ -93,7 +94,8 @@ def what_was_taken(
         tackle = tuple(i for i in _lost_singly(session, every, before) if i.id not in own)
     others = tuple(code for code in free if code not in named and code not in in_bag)
     changed = changed_into(box, list(only_back)) if only_back else {}
-    return Taken(tuple(groups), tackle, before, others, only_back, hooklengths, changed)
+    called = {code: _name(free[code]) for code in others}
+    return Taken(tuple(groups), tackle, before, others, called, only_back, hooklengths, changed)
 
 
 def _hooklengths(

@@ -86,8 +86,7 @@ def is_as_wanted(made: Snapshot, resolved: Resolved) -> bool:
     """
     if made.unreadable or made.recipe != resolved.recipe.stem:
         return False
-    own_shot = ", ".join(group.words for group in resolved.shot)
-    if made.made_from and (made.changed_otherwise or made.shot != own_shot):
+    if made.made_from and (made.changed_otherwise or made.shot != _shot_of(resolved)):
         return False
     if abs(made.length_mm - resolved.length_mm) > 1:
         return False
@@ -103,9 +102,15 @@ def is_as_wanted(made: Snapshot, resolved: Resolved) -> bool:
     return True
 
 
+def _shot_of(resolved: Resolved) -> str:
+    return ", ".join(group.words for group in resolved.shot)
+
+
 def _same_length(made: str, wanted: str) -> bool:
     """Whether a rig has that length, in whatever unit either was said."""
-    return bool(made) and abs(read_length_mm(made) - read_length_mm(wanted)) < SAME_MM
+    if not made or made == wanted:
+        return bool(made)
+    return abs(read_length_mm(made) - read_length_mm(wanted)) < SAME_MM
 
 
 def tied_from(session: Session, codes: Sequence[str]) -> Mapping[str, dict[str, int]]:

@@ -1,6 +1,7 @@
 """The debrief of a match as one form: what became of each rig, what tackle is gone, what was caught."""
 
 import hashlib
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from fastapi import APIRouter, Request
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
 router = APIRouter(prefix="/matches")
 BECAME = ("back", "lost", "worn_out")
 CHANGED, NEW = ("hooklength", "depth", "shot_now", "carries", "note"), "new-"  # new-A01T-depth
+ALONG = "along-"  # begins the name of a tick: of a rig that came along, and is to be asked of
+MOST_ASKED = 20  # rigs of one kind that are asked of unticked: few take more
 BAG = "bag-"  # begins the name of a field that says whether a line of the bag came home
 LINE, CLOCK_AT = (
     "line-",
@@ -98,6 +101,8 @@ def _write(request: Request, match: str, form: dict[str, str]) -> Response:
 
     shown = shown_for(request)
     asked = debriefs.form(shown.desk, match)
+    if unasked := _unasked(asked, form):
+        return _page(request, match, "", Filled(form, unasked), 400)
     correct = asked.stands is not None
     _, filled = try_form(
         shown,
@@ -113,6 +118,21 @@ def _write(request: Request, match: str, form: dict[str, str]) -> Response:
     if filled:
         return _page(request, match, "", filled, 400)
     return go(f"/matches/{match}/debrief?done=yes")
+
+
+def _unasked(asked: "DebriefForm", form: dict[str, str]) -> dict[str, str]:
+    """The faults of rigs that were ticked and not yet asked of: nothing is written until they are."""
+    rigs = {rig.code for group in asked.rigs for rig in group.rigs} | {r.code for r in asked.others}
+    ticked = [field.removeprefix(ALONG) for field in form if field.startswith(ALONG)]
+    faults = {
+        f"{ALONG}{code}": f"What became of {code}?"
+        if code in rigs
+        else f"{code} is not ready any more, so nothing is asked of it."
+        for code in ticked
+        if f"rig-{code}" not in form
+    }
+    first = "Nothing is written yet: say what became of the rigs that you ticked."
+    return faults and {"along": first} | faults
 
 
 def _answers(asked: "DebriefForm", form: dict[str, str]) -> "DebriefAnswers":
@@ -196,6 +216,8 @@ def _page(
         shown.desk, match
     )  # never kept: what is in the bag changes beside the box
     standing = _standing(asked)
+    said = filled.values or standing
+    asked_of = _asked_of(asked, said)
     peg = filled["peg"] or (asked.stands.peg if asked.stands else "") or ""
     return page(
         shown,
@@ -208,11 +230,11 @@ def _page(
             "stands": standing,
             "done": done,
             "filled": filled,
-            "said_of": {
-                name.removeprefix(NEW).partition("-")[0]
-                for name, said in (filled.values or standing).items()
-                if name.startswith(NEW) and said
-            },
+            "said_of": _said_of(said, NEW),
+            "asked_of": asked_of,
+            "along_fields": [
+                f"{ALONG}{code}" for code in asked_of
+            ],  # their faults stand beside them
             "read": read,
             "of": _mark(filled["water_record"]),
             "answered": _answered(filled, read) if read and read.is_unsure else {},
@@ -237,6 +259,23 @@ def _answered(filled: Filled, read: "RecordRead") -> dict[str, str]:
         for name, said in filled.values.items()
         if name.startswith((LINE, CLOCK_AT)) and name not in asked
     }
+
+
+def _said_of(said: Mapping[str, str], *begins: str) -> set[str]:
+    """The codes of rigs of which something is said, in fields whose names begin so."""
+    return {
+        name.removeprefix(begin).partition("-")[0]
+        for name, words in said.items()
+        for begin in begins
+        if words and name.startswith(begin)
+    }
+
+
+def _asked_of(asked: "DebriefForm", said: Mapping[str, str]) -> set[str]:
+    """The rigs that have their fields in the form; the others can be ticked, which brings them."""
+    few = [rig for group in asked.rigs if len(group.rigs) <= MOST_ASKED for rig in group.rigs]
+    in_bag = [rig for group in asked.rigs for rig in group.rigs if rig.in_bag]
+    return _said_of(said, ALONG, NEW, "rig-", "well-") | {rig.code for rig in (*few, *in_bag)}
 
 
 def _standing(asked: "DebriefForm") -> dict[str, str]:

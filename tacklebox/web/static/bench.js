@@ -81,6 +81,16 @@ const keepOpen = (text) => {
     });
   }
 
+  // A rig that is ticked has its fields at once; without this it has them when the form comes back.
+  const blank = document.getElementById("rig-fields");
+  if (blank) document.addEventListener("change", ({ target: box }) => {
+    if (!box.name?.startsWith("along-") || "later" in box.dataset) return;
+    const code = box.name.slice(6);
+    document.getElementById(`of-${code}`)?.remove();
+    if (box.checked) box.closest("details").insertAdjacentHTML("beforebegin",
+      `<div id="of-${code}">${blank.innerHTML.replaceAll("%CODE%", code)}</div>`);
+  });
+
   const drop = document.querySelector("form[data-drop]");
   if (drop) {
     document.addEventListener("dragover", (event) => event.preventDefault());
