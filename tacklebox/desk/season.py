@@ -113,31 +113,31 @@ def season(
     Raises AskedWronglyError for a way to put matches together that is none, a year or venue of which
     there is no debrief, and a file that is there already; CannotBeDoneError where it cannot be written.
     """
-    from tacklebox.matches.after.season import By, grouped, outings, years_of
+    from tacklebox.matches.after.season import By, grouped, read_season
     from tacklebox.outputs import Output, csv_with, try_outputs
 
-    ways, years = tuple(By), years_of(desk.box)
+    ways = tuple(By)
     if by not in ways:
         raise AskedWronglyError(
             f'matches are not put together by "{by}".', field="by", right=nearest_word(by, ways)
         )
     if to is not None:
         try_outputs([Output(to, csv_with(COLUMNS), overwrite, "csv")])
-    wanted = _year(year, years)
-    of_year = outings(desk.box, year=wanted)
-    venues = sorted({one.debrief.venue for one in of_year})
+    read = read_season(desk.box, year=year.strip())
+    wanted = _year(year, read.years)
+    venues = sorted({one.debrief.venue for one in read.outings})
     if venue and venue not in venues:
         raise AskedWronglyError(
             f'no debrief is of a match at "{venue}".',
             field="venue",
             right=nearest_word(venue, venues) if venues else "",
         )
-    found = [one for one in of_year if venue in ("", one.debrief.venue)]
+    found = [one for one in read.outings if venue in ("", one.debrief.venue)]
     answer = SeasonShown(
         by,
         ways,
         wanted,
-        tuple(years),
+        read.years,
         venue,
         tuple(venues),
         tuple(map(_match, found)),
@@ -197,9 +197,9 @@ def _year(said: str, years: Sequence[int]) -> int | None:
 def at_peg(desk: Desk, venue: str, peg: str, *, before: date) -> tuple[MatchFished, ...]:
     """What was fished at that peg before a day, the latest first."""
     from tacklebox.matches.after.season import at_peg as find
-    from tacklebox.matches.after.season import outings
+    from tacklebox.matches.after.season import read_season
 
-    every = outings(desk.box, venue=venue)
+    every = read_season(desk.box, venue=venue).outings
     return tuple(map(_match, find(every, venue, peg, before=before)))
 
 

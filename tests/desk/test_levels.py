@@ -40,6 +40,16 @@ def test_a_rig_takes_nothing_from_what_is_not_counted(desk: Desk) -> None:
         assert care.audit(desk).in_order
 
 
+def test_what_is_short_is_what_the_list_calls_so(desk: Desk) -> None:
+    for item, least in (("1", "500 m"), ("2", "1 m"), ("3", "0")):
+        stock.edit(desk, item, minimum=least)
+    stock.level(desk, "5", "low")
+    found = stock.short(desk)
+    every = stock.listed(desk).items
+    assert found.items == tuple(row for row in every if row.short)
+    assert ({row.number for row in found.items} >= {1, 5}, found.of) == (True, len(every))
+
+
 @pytest.mark.parametrize("level", ["plenty", "low"])
 def test_plenty_and_low_serve_any_number(desk: Desk, level: str) -> None:
     stock.level(desk, "4", level)

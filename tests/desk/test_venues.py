@@ -35,6 +35,8 @@ def test_a_new_venue_is_a_file_of_ones_own(tmp_path: Path) -> None:
 
 def test_a_faulty_file_hides_no_other(desk: Desk, tmp_path: Path) -> None:
     (tmp_path / "venues" / "faulty.toml").write_text("name = 1", encoding="utf-8")
+    called = [venues.called(desk, name) for name in ("weir", "faulty", "nowhere", "../weir")]
+    assert called == ["The weir", "faulty", "nowhere", "../weir"]
     found = venues.listed(desk)
     assert [(v.venue, v.water) for v in found.venues] == [
         ("pond", "still water"),

@@ -3,6 +3,7 @@
 Nothing here says why: a peg's weights and a change's fish are counts, and chance is told beside them.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
@@ -13,8 +14,8 @@ from sqlmodel import Session, col, func, select
 
 from tacklebox.matches.after.home_made import cost_of_batches
 from tacklebox.matches.before.losses import valid_debriefs
-from tacklebox.matches.water.record import Did, Tap, read_kept
-from tacklebox.matches.water.tally import Heap, Tally, tally
+from tacklebox.matches.water.record import Did, KeptTaps, read_kept
+from tacklebox.matches.water.tally import Heap, Tally, tally_kept
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.made import Debrief, DebriefRig, Tied, TiedUse
 from tacklebox.stock.tables import Item, Kind, Movement, State, Why
@@ -90,22 +91,28 @@ class AddedUp:
     lost_cents: int
 
 
-def outings(box: Box, *, year: int | None = None, venue: str = "") -> list[Outing]:
-    """The matches that were debriefed, the earliest first, of one year or venue where that is said."""
+@dataclass(frozen=True)
+class Season:
+    """Matches that were debriefed, the earliest first, and the years of which there are any, the latest
+    first."""
+
+    outings: tuple[Outing, ...]
+    years: tuple[int, ...]
+
+
+def read_season(box: Box, *, year: str = "", venue: str = "") -> Season:
+    """The matches of one year or venue, where that is said."""
     with box.reading() as session:
-        debriefs = sorted(
-            (
-                d
-                for d in valid_debriefs(session)
-                if (year is None or d.on.year == year) and venue in ("", d.venue)
-            ),
-            key=lambda d: (d.on, d.id or 0),
-        )
+        every = sorted(valid_debriefs(session), key=lambda d: (d.on, d.id or 0))
         rigs, lost = _rigs(session), _lost(session)
-    return [
-        _outing(debrief, rigs.get(debrief.id or 0, ()), lost.get(debrief.id or 0, {}))
-        for debrief in debriefs
-    ]
+    return Season(
+        tuple(
+            _outing(debrief, rigs.get(debrief.id or 0, ()), lost.get(debrief.id or 0, {}))
+            for debrief in every
+            if year in ("", str(debrief.on.year)) and venue in ("", debrief.venue)
+        ),
+        tuple(sorted({debrief.on.year for debrief in every}, reverse=True)),
+    )
 
 
 def _rigs(session: Session) -> dict[int, list[RigTaken]]:
@@ -177,30 +184,32 @@ def _outing(debrief: Debrief, rigs: Sequence[RigTaken], lost: Mapping[int, int |
 @lru_cache(maxsize=KEPT)
 def _of_record(text: str) -> tuple[Tally, tuple[WaterChange, ...]]:
     """What a kept record adds up to; kept, since a record never changes."""
-    taps = read_kept(text)
-    return tally(taps), changes_of(taps)
+    kept = read_kept(text)
+    return tally_kept(kept), changes_of(kept)
 
 
-def changes_of(taps: Sequence[Tap]) -> tuple[WaterChange, ...]:
+def changes_of(kept: KeptTaps) -> tuple[WaterChange, ...]:
     """The changes of a record, each with the fish from the change before to the one after it.
 
     The first tap and the last begin and end the time; a change with no time before or after it, or with
     more than a day, is left out.
     """
-    if not taps:
+    changed = [tap for tap in kept.others if tap.did in (Did.CHANGE, Did.RIG)]
+    if not changed:
         return ()
-    every = sorted(taps, key=lambda tap: (tap.at, tap.number))
-    fish = [tap.at for tap in every if tap.did is Did.FISH]
-    changed = [tap for tap in every if tap.did in (Did.CHANGE, Did.RIG)]
-    marks = [every[0].at, *(tap.at for tap in changed), every[-1].at]
+    changed.sort(key=lambda tap: (tap.at, tap.number))
+    fish = sorted(at for _, times in kept.fish for at in times)
+    every = (*fish[:1], *fish[-1:], *(tap.at for tap in kept.others))
+    marks = [min(every), *(tap.at for tap in changed), max(every)]
     found = []
     for number, tap in enumerate(changed, 1):
         begin, at, end = marks[number - 1 : number + 2]
         before_min, after_min = (at - begin).total_seconds() / 60, (end - at).total_seconds() / 60
         if not (0 < before_min <= MOST_MIN and 0 < after_min <= MOST_MIN):
             continue
-        before = sum(begin <= one < at for one in fish)
-        after = sum(at <= one <= end for one in fish)
+        so_far = bisect_left(fish, at)
+        before = so_far - bisect_left(fish, begin)
+        after = bisect_right(fish, end) - so_far
         chance = (
             None
             if too_few(before + after, before_min, after_min)
@@ -269,12 +278,6 @@ def _fish(outing: Outing, name: str, by: By) -> int:
 
 def _many(heaps: Sequence[Heap]) -> int:
     return sum(heap.fish for heap in heaps)
-
-
-def years_of(box: Box) -> list[int]:
-    """The years of which there are debriefs, the latest first."""
-    with box.reading() as session:
-        return sorted({d.on.year for d in valid_debriefs(session)}, reverse=True)
 
 
 def at_peg(every: Sequence[Outing], venue: str, peg: str, *, before: date) -> list[Outing]:

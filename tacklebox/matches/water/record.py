@@ -156,27 +156,54 @@ def write_line(tap: Tap) -> str:
     return " | ".join(parts)
 
 
-def read_kept(text: str) -> tuple[Tap, ...]:
-    """The taps of a record as ``write_record`` wrote it, ten times as quick: nothing in it is doubted."""
-    taps = []
-    for line in text.splitlines():
-        number, _, rest = line.partition(" | ")
-        if not number.isdecimal():
+@dataclass(frozen=True)
+class KeptTaps:
+    """The taps of a kept record as they are added up: fish of the same words once, with when each came (the
+    tap is the first of them), and all else one by one."""
+
+    fish: tuple[tuple[Tap, tuple[datetime, ...]], ...]
+    others: tuple[Tap, ...]
+
+
+def read_kept(text: str) -> KeptTaps:
+    """The taps of a record as ``write_record`` wrote it, many times as quick: nothing in it is doubted, and
+    fish of the same words are read once.
+
+    Raises ValueError for a line that it did not write.
+    """
+    first: dict[str, Tap] = {}
+    came: dict[str, list[str]] = {}
+    others = []
+    for line in text.split("\n"):
+        if not line[:1].isdecimal():
             continue
-        at, did, *parts = rest.split(" | ")
-        more: dict[str, Any] = {}
-        for part in parts:
-            word, _, said = part.partition(" ")
-            if word == "weighs":
-                more["weighs_g"] = float(said[:-2])
-            elif word == "item":
-                more["item"] = int(said)
-            elif word in _READERS:
-                more[_READERS[word][0]] = said
-            else:
-                more["about"], more["says"] = word, said
-        taps.append(Tap(int(number), datetime.fromisoformat(at), _DID[did], **more))
-    return tuple(taps)
+        number, at, said = line.split(" | ", 2)
+        if said in first:
+            came[said].append(at)
+            continue
+        tap = _kept_tap(number, at, said)
+        if tap.did is Did.FISH:
+            first[said], came[said] = tap, [at]
+        else:
+            others.append(tap)
+    fish = tuple((tap, tuple(map(datetime.fromisoformat, came[s]))) for s, tap in first.items())
+    return KeptTaps(fish, tuple(others))
+
+
+def _kept_tap(number: str, at: str, words: str) -> Tap:
+    did, *parts = words.split(" | ")
+    more: dict[str, Any] = {}
+    for part in parts:
+        word, _, said = part.partition(" ")
+        if word == "weighs":
+            more["weighs_g"] = float(said[:-2])
+        elif word == "item":
+            more["item"] = int(said)
+        elif word in _READERS:
+            more[_READERS[word][0]] = said
+        else:
+            more["about"], more["says"] = word, said
+    return Tap(int(number), datetime.fromisoformat(at), _DID[did], **more)
 
 
 _DID = {did.value: did for did in Did}

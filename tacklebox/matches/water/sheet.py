@@ -9,7 +9,7 @@ from datetime import date
 
 from sqlmodel import Session, col, select
 
-from tacklebox.matches.after.season import Outing, outings
+from tacklebox.matches.after.season import Outing, read_season
 from tacklebox.matches.before.along import CHANGED, SPARES, spares_of, to_change_to
 from tacklebox.matches.before.pack import Section, left_of, make_pack_list, of_ready, uses_of
 from tacklebox.matches.before.plan import Plan
@@ -179,7 +179,7 @@ def make_sheet(box: Box, match: Match, venue: Venue, plan: Plan) -> WaterSheet:
         packing.sections[:1],
         _net(venue.keepnet),
         _rhythm(match.feed),
-        tuple(_pegs(outings(box, venue=venue.stem), match.day)),
+        tuple(_pegs(read_season(box, venue=venue.stem).outings, match.day)),
         USUAL_FISH[venue.water],
         venue.keepnet.net_of,
     )

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from tacklebox.matches.water.record import Did, Tap
+from tacklebox.matches.water.record import Did, KeptTaps, Tap
 from tacklebox.trade.fish import NET_OF
 
 
@@ -36,12 +36,24 @@ class Tally:
 
 def tally(taps: Sequence[Tap], net_of: Mapping[str, str] = NET_OF) -> Tally:
     """What the taps of a record add up to; a fish whose net nobody said goes where its kind goes."""
-    fish = [tap for tap in taps if tap.did is Did.FISH]
+    fish = [(tap, 1) for tap in taps if tap.did is Did.FISH]
+    return _added(fish, [tap for tap in taps if tap.did is not Did.FISH], net_of)
+
+
+def tally_kept(kept: KeptTaps) -> Tally:
+    """As ``tally``, of a record that is kept."""
+    return _added([(tap, len(times)) for tap, times in kept.fish], kept.others, NET_OF)
+
+
+def _added(
+    fish: Sequence[tuple[Tap, int]], taps: Sequence[Tap], net_of: Mapping[str, str]
+) -> Tally:
+    """Fish, each with how many of it there were, and all other taps."""
     lost, worn = ([t for t in taps if t.did is did] for did in (Did.LOST, Did.WORN_OUT))
     return Tally(
-        _heaps([(tap.net or net_of.get(tap.species, ""), tap) for tap in fish]),
-        _heaps([(tap.species, tap) for tap in fish]),
-        _heaps([(tap.rig, tap) for tap in fish]),
+        _heaps([(tap.net or net_of.get(tap.species, ""), tap, many) for tap, many in fish]),
+        _heaps([(tap.species, tap, many) for tap, many in fish]),
+        _heaps([(tap.rig, tap, many) for tap, many in fish]),
         tuple(dict.fromkeys(tap.rig for tap in lost if tap.rig)),
         tuple(dict.fromkeys(tap.rig for tap in worn if tap.rig)),
         tuple(Counter(tap.item for tap in lost if tap.item).items()),
@@ -52,15 +64,16 @@ def tally(taps: Sequence[Tap], net_of: Mapping[str, str] = NET_OF) -> Tally:
     )
 
 
-def _heaps(named: Sequence[tuple[str, Tap]]) -> tuple[Heap, ...]:
-    names = dict.fromkeys(name for name, _ in named)
-    of = {name: [tap for n, tap in named if n == name] for name in names}
+def _heaps(named: Sequence[tuple[str, Tap, int]]) -> tuple[Heap, ...]:
+    of: dict[str, list[tuple[Tap, int]]] = {}
+    for name, tap, many in named:
+        of.setdefault(name, []).append((tap, many))
     return tuple(
         Heap(
             name,
-            len(taps),
-            sum(tap.weighs_g is not None for tap in taps),
-            sum(tap.weighs_g or 0 for tap in taps),
+            sum(many for _, many in fish),
+            sum(many for tap, many in fish if tap.weighs_g is not None),
+            sum((tap.weighs_g or 0) * many for tap, many in fish),
         )
-        for name, taps in of.items()
+        for name, fish in of.items()
     )
