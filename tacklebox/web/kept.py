@@ -5,6 +5,7 @@ What takes longer than a page may take is made beside it, and comes into the pag
 
 import contextvars
 import threading
+import time
 from collections import OrderedDict
 from collections.abc import Callable, Hashable, Mapping
 from concurrent.futures import Future
@@ -16,11 +17,19 @@ if TYPE_CHECKING:
 P = ParamSpec("P")
 T = TypeVar("T")
 MOST = 120  # answers that are kept; the one that was asked for longest ago goes
-SOON_S = 0.03  # what is ready by then is in the page from the start
+SOON_S = 0.03  # what is ready so soon after it was first asked for is in the page from the start
 
 
 class _OutdatedError(Exception):
     """Of what was to be answered the box is another by now; it is asked anew."""
+
+
+class _Answer(Future[object]):
+    """What is answered, or will be; ``begun`` is when it was first asked for."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.begun = time.monotonic()
 
 
 class KeptAnswers:
@@ -29,7 +38,7 @@ class KeptAnswers:
     def __init__(self, desk: "Desk") -> None:
         self.desk = desk
         self._state = ""
-        self._answers: OrderedDict[Hashable, Future[object]] = OrderedDict()
+        self._answers: OrderedDict[Hashable, _Answer] = OrderedDict()
         self._turning = threading.Lock()
         self._makers = threading.Semaphore(2)  # more would only hold one another up
 
@@ -62,7 +71,8 @@ class KeptAnswers:
             threading.Thread(target=told_so.run, args=(make,), daemon=True).start()
             # closing does not wait for it
         try:
-            return future.result(timeout=SOON_S)  # type: ignore[return-value]
+            soon = max(0, future.begun + SOON_S - time.monotonic())
+            return future.result(timeout=soon)  # type: ignore[return-value]
         except TimeoutError:
             if future.done():
                 raise
@@ -90,7 +100,7 @@ class KeptAnswers:
 
     def _future(
         self, ask: Callable[..., object], args: tuple[object, ...], kwargs: dict[str, object]
-    ) -> "tuple[Future[object], bool]":
+    ) -> tuple[_Answer, bool]:
         """The answer to be, and whether who asked is the first, and is to make it."""
         key, now = _key(ask, args, kwargs), self._now()
         with self._turning:
@@ -100,7 +110,7 @@ class KeptAnswers:
             if key in self._answers:
                 self._answers.move_to_end(key)
                 return self._answers[key], False
-            future = self._answers[key] = Future()
+            future = self._answers[key] = _Answer()
             while len(self._answers) > MOST:
                 self._answers.popitem(last=False)
             return future, True

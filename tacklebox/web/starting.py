@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
 M_ARENA_MAX = -8  # of glibc's malloc.h
 COLLECTED_AT = (5000, 10, 10)  # a bench lives for weeks: what it leaves behind matters
+SWITCHES_S = 0.001  # what is made beside the pages keeps none of them longer from its turn
 SETTLES_S = 2.0  # after a browser came in: by then its first page is there
 
 LOOPBACK = "127.0.0.1"
@@ -97,6 +98,7 @@ def _settle_in() -> None:
     which is not given back (a third more was held by twenty clients at once).
     """
     gc.set_threshold(*COLLECTED_AT)
+    sys.setswitchinterval(SWITCHES_S)
     import ctypes
 
     with suppress(OSError, AttributeError, TypeError):

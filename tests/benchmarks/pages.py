@@ -9,13 +9,10 @@ afterwards. No pass or fail: it prints tables, with the load of the machine whil
 import os
 import re
 import statistics
-import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import contextmanager
 from datetime import date, timedelta
 from pathlib import Path
 
@@ -25,8 +22,10 @@ from tacklebox.boxfolder import DATABASE_NAME
 from tacklebox.desk import Desk, care, match_forms, rigs, stock
 from tacklebox.matches.files.venue import write_starting_venue
 from tests.benchmarks.big_box import make_big_box
+from tests.benchmarks.choices import time_choices
 from tests.benchmarks.scale import fill
-from tests.benchmarks.timing import environment, once
+from tests.benchmarks.served import asked, client_at, opened, peak_mb, processor_s
+from tests.benchmarks.timing import once
 
 ITEMS, MOVEMENTS, ROUNDS, CLIENTS, EACH = 2000, 100_000, 100, 20, 50
 RIGS = {
@@ -35,11 +34,25 @@ RIGS = {
 }  # fmt: skip
 WANTS = ("pole-canal-shot", 100), ("hooklength-fine", 10), ("waggler-insert-bulk", 3)
 PAGES = (
-    "/", "/stock", "/stock?words=hook", "/stock/rows?words=nylon", "/stock?every=1", "/stock/1",
-    "/recipes", "/recipes/pole-canal-shot", "/recipes/pole-canal-shot/answer",
-    "/recipes/pole-canal-shot/edit", "/rigs",
-    "/rigs/A01T", "/wallet", "/reels", "/matches", "/matches/club", "/matches/club/edit",
-    "/matches/last/debrief", "/labels", "/season", "/venues", "/venues/pond", "/care",
+    "/", "/next", "/find?words=hook", "/state", "/stock", "/stock?words=hook",
+    "/stock/rows?words=nylon", "/stock?every=1", "/stock?short=1", "/stock/1",
+    "/stock/reading?words=nylon+0.14+mm,+4+lb,+100+m", "/recipes", "/recipes/_new",
+    "/recipes/pole-canal-shot", "/recipes/pole-canal-shot/answer", "/recipes/pole-canal-shot/edit",
+    "/recipes/pole-canal-shot/text", "/recipes/pole-canal-shot/fall",
+    "/recipes/feeder-running-paternoster/fall", "/rigs", "/rigs/add", "/rigs/A01T", "/wallet",
+    "/wallet/add", "/reels", "/matches", "/matches/_new", "/matches/club", "/matches/club/edit",
+    "/matches/club/pack", "/matches/club/shopping", "/matches/last/debrief", "/labels",
+    "/labels?kind=all&paper=a4-65&skip=5&pick=spoiled", "/labels/papers", "/season",
+    "/season?by=rig", "/venues", "/venues/pond", "/phones", "/care",
+)  # fmt: skip
+DRAWN = (  # beside pages: drawings, and what is printed or taken away as a file
+    "/recipes/pole-canal-shot/glance.svg", "/recipes/pole-canal-shot/verdict/strengths.svg",
+    "/recipes/pole-canal-shot/verdict/breaks.svg", "/recipes/pole-canal-shot/verdict/bulk.svg",
+    "/recipes/pole-canal-shot/verdict/hook-knot.svg", "/recipes/pole-canal-shot/fall.svg",
+    "/recipes/pole-canal-shot/fall.json", "/rigs/A01T/drawing.svg", "/rigs/A01T/glance.svg",
+    "/labels/sheet.svg", "/labels/papers/a4-65/test.pdf", "/matches/club/pack.pdf",
+    "/matches/club/sheets.pdf", "/matches/club/shopping.pdf", "/matches/club/bank.html",
+    "/matches/club/card.pdf", "/season/matches.csv",
 )  # fmt: skip
 FORM = re.compile(r'name="(form_token|once)" value="([^"]+)"')
 
@@ -64,63 +77,21 @@ def make(folder: Path) -> Path:
     return box.folder
 
 
-@contextmanager
-def opened(box: Path) -> Iterator[tuple[str, int]]:
-    """The bench opened on the box: the way in, and the process."""
-    command = [sys.executable, "-m", "tacklebox", "--box", str(box), "open", "--no-browser"]
-    process = subprocess.Popen(
-        command,
-        stdout=subprocess.PIPE,
-        stderr=subprocess.DEVNULL,
-        text=True,
-        env=environment(),
-    )
-    assert process.stdout is not None
-    try:
-        way_in = next(line.strip() for line in process.stdout if "http" in line)
-        yield way_in, process.pid
-    finally:
-        process.terminate()
-        process.wait()
-
-
-@contextmanager
-def client_at(way_in: str) -> Iterator[httpx.Client]:
-    """A client that came in; names of the loopback are resolved here, as a browser does."""
-    address = httpx.URL(way_in)
-    host = f"{address.host}:{address.port}"
-    here = f"http://127.0.0.1:{address.port}"
-    with httpx.Client(base_url=here, headers={"host": host}, timeout=120) as client:
-        entered = client.get("/enter", params=address.params).raise_for_status()
-        # The cookie is of the bench's name, which is not the one that is asked here.
-        cookie = entered.headers["set-cookie"].partition(";")[0]
-        client.headers["cookie"] = cookie
-        yield client
-
-
 def time_pages(client: httpx.Client, pid: int) -> None:
-    """Print for each page the median, the 99th of a hundred, the processor's time for one, and its size.
-
-    The processor's time is the server's own, whatever else the machine does.
-    """
-    print(f"{'page':36}{'first':>9}{'median':>9}{'99th':>9}{'processor':>11}{'wire':>10}")
-    for path in PAGES:
-        took, wire, before = [], 0, 0.0
-        for round_ in range(ROUNDS + 1):
-            before = processor_s(pid) if round_ == 1 else before
-            begun = time.perf_counter()
-            with client.stream("GET", path) as answer:
-                wire = sum(len(part) for part in answer.iter_raw())
-            took.append((time.perf_counter() - begun) * 1000)
-            assert answer.status_code == 200, (path, answer.status_code)
-        one = (processor_s(pid) - before) * 1000 / ROUNDS
-        first, *warm = took
-        warm.sort()
-        print(
-            f"{path:36}{first:6.0f} ms{statistics.median(warm):6.0f} ms{warm[98]:6.0f} ms"
-            f"{one:8.1f} ms{wire / 1000:7.1f} kB",
-            flush=True,
-        )
+    """Print for each page the first time, the median and the 99th of a hundred and its size."""
+    for paths, rounds, head in ((PAGES, ROUNDS, "page"), (DRAWN, 20, "drawn, printed, packed")):
+        print(f"\n{head:44}{'by the wall':>24}{'by the processor':>26}{'wire':>12}")
+        print(f"{'':44}{'first':>8}{'median':>8}{'99th':>8}{'median':>17}{'99th':>9}")
+        for path in paths:
+            first, *warm = (asked(client, pid, path) for _ in range(rounds + 1))
+            wall, processor = (sorted(getattr(t, c) for t in warm) for c in ("wall", "processor"))
+            last = int(rounds * 0.99) - 1
+            print(
+                f"{path[:43]:44}{first.wall:5.0f} ms{statistics.median(wall):5.0f} ms{wall[last]:5.0f} ms"
+                f"{statistics.median(processor):14.1f} ms{processor[last]:6.1f} ms"
+                f"{warm[-1].wire / 1000:9.1f} kB",
+                flush=True,
+            )
 
 
 def crowd(client: httpx.Client, box: Path) -> None:
@@ -152,18 +123,6 @@ def crowd(client: httpx.Client, box: Path) -> None:
     print(f"{CLIENTS} clients × {EACH}: no error in {took:.0f} s, {bought} bought, ledger exact")
 
 
-def processor_s(pid: int) -> float:
-    """The processor's seconds that the process has had."""
-    fields = Path(f"/proc/{pid}/stat").read_text(encoding="ascii").rpartition(")")[2].split()
-    return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
-
-
-def peak_mb(pid: int) -> float:
-    """The most memory that the process had, in MB."""
-    status = Path(f"/proc/{pid}/status").read_text(encoding="ascii")
-    return int(re.findall(r"VmHWM:\s+(\d+)", status)[0]) / 1024
-
-
 def time_opening(box: Path) -> None:
     """From ``tacklebox open`` to the first page, against importing what serves it."""
     import_all = [sys.executable, "-c", "import fastapi, sqlmodel, uvicorn"]
@@ -192,6 +151,7 @@ def main() -> None:
         time_opening(box)
         with opened(box) as (way_in, pid), client_at(way_in) as client:
             time_pages(client, pid)
+            time_choices(client, pid, box)
             print(f"memory so far {peak_mb(pid):.0f} MB")
             crowd(client, box)
             print(f"memory at most {peak_mb(pid):.0f} MB (at most 250)")

@@ -16,7 +16,7 @@ import httpx
 import pytest
 
 from tacklebox.desk import Desk, adding, care, rigs, stock
-from tests.benchmarks.pages import client_at
+from tests.benchmarks.served import client_at
 from tests.long.length import WHOLE, so_many
 from tests.rigs.boxes import make_box
 
