@@ -61,8 +61,9 @@ def record(number: int, on: date) -> str:
         did = (
             "change | rig A01T | says bulk lower"
             if n % 30 == 0
-            else "fish | species roach | rig A01T | weighs 57 g"
+            else f"fish | species roach | weighs {20 + 5 * (n % 20)}.0 g | rig A01T"
         )
+        did += f" | open k3f9 {n * 110} s"
         lines.append(f"{n} | {at} | {did}")
     return "\n".join([*lines, f"end | {TAPS}", ""])
 

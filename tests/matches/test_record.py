@@ -170,6 +170,10 @@ TAPS = st.builds(
 )  # fmt: skip
 
 
+def _alike(tap: Tap) -> Tap:
+    return replace(tap, number=0, at=TEN, says="", item=0, since_open="")
+
+
 @given(st.lists(TAPS, max_size=8))
 @settings(max_examples=60, deadline=None)
 def test_what_is_written_is_read_again(taps: list[Tap]) -> None:
@@ -182,9 +186,7 @@ def test_what_is_written_is_read_again(taps: list[Tap]) -> None:
     )
     assert list(kept.others) == others
     assert Counter(at for _, times in kept.fish for at in times) == Counter(t.at for t in fish)
-    assert {replace(t, number=0, at=TEN) for t, _ in kept.fish} == {
-        replace(t, number=0, at=TEN) for t in fish
-    }
+    assert {_alike(t) for t, _ in kept.fish} == {_alike(t) for t in fish}
     quick, slow = tally_kept(kept), tally(record.taps)
     assert replace(quick, nets=(), species=(), rigs=()) == replace(
         slow, nets=(), species=(), rigs=()
@@ -246,7 +248,7 @@ def test_each_change_of_a_rig_is_read_again(word: str) -> None:
     )
     record = Record("b/m/2026-11-29", "m", (tap,))
     assert read_record(write_record(record)) == record
-    assert read_kept(write_record(record)) == (tap,)
+    assert read_kept(write_record(record)).others == (tap,)
 
 
 @pytest.mark.parametrize(

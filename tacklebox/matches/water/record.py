@@ -11,6 +11,7 @@ from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from enum import StrEnum
+from functools import lru_cache
 from typing import Any
 
 from tacklebox.errors import AskedWronglyError
@@ -158,8 +159,8 @@ def write_line(tap: Tap) -> str:
 
 @dataclass(frozen=True)
 class KeptTaps:
-    """The taps of a kept record as they are added up: fish of the same words once, with when each came (the
-    tap is the first of them), and all else one by one."""
+    """The taps of a kept record as they are added up: fish of one species, weight, rig and net once, with
+    when each came (the tap's own number and time are none), and all else one by one."""
 
     fish: tuple[tuple[Tap, tuple[datetime, ...]], ...]
     others: tuple[Tap, ...]
@@ -167,27 +168,29 @@ class KeptTaps:
 
 def read_kept(text: str) -> KeptTaps:
     """The taps of a record as ``write_record`` wrote it, many times as quick: nothing in it is doubted, and
-    fish of the same words are read once.
+    fish that are alike are read once.
 
     Raises ValueError for a line that it did not write.
     """
-    first: dict[str, Tap] = {}
     came: dict[str, list[str]] = {}
     others = []
     for line in text.split("\n"):
-        if not line[:1].isdecimal():
-            continue
-        number, at, said = line.split(" | ", 2)
-        if said in first:
-            came[said].append(at)
-            continue
-        tap = _kept_tap(number, at, said)
-        if tap.did is Did.FISH:
-            first[said], came[said] = tap, [at]
-        else:
-            others.append(tap)
-    fish = tuple((tap, tuple(map(datetime.fromisoformat, came[s]))) for s, tap in first.items())
-    return KeptTaps(fish, tuple(others))
+        if line[:1].isdecimal():
+            number, at, said = line.split(" | ", 2)
+            if said.startswith(Did.FISH):
+                came.setdefault(said.partition(_OPEN)[0], []).append(at)
+            else:
+                others.append(_kept_tap(number, at, said))
+    fish = ((_fish(said), tuple(map(datetime.fromisoformat, at))) for said, at in came.items())
+    return KeptTaps(tuple(fish), tuple(others))
+
+
+_OPEN = " | open "  # what comes after it adds nothing up
+
+
+@lru_cache(maxsize=2000)  # season by season they are much the same
+def _fish(said: str) -> Tap:
+    return _kept_tap("0", "2000-01-01", said)
 
 
 def _kept_tap(number: str, at: str, words: str) -> Tap:
