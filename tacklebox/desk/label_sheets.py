@@ -1,5 +1,6 @@
 """The sheets of labels as they will print, before they are printed: which label lies in which place."""
 
+import zlib
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
@@ -42,14 +43,22 @@ class PlaceOnSheet:
 
 @dataclass(frozen=True)
 class SheetShown:
-    """A sheet as it will print: its drawing, in SVG, its size in mm, and its places."""
+    """A sheet as it will print: its drawing, its size in mm, and its places.
+
+    The drawing is ``packed``: hundreds of labels are kept until the box changes.
+    """
 
     paper: str
     name: str
     width: float
     height: float
-    svg: str
+    packed: bytes
     places: tuple[PlaceOnSheet, ...]
+
+    @property
+    def svg(self) -> str:
+        """The drawing."""
+        return zlib.decompress(self.packed).decode()
 
 
 @dataclass(frozen=True)
@@ -122,5 +131,10 @@ def _sheet(paper: "Paper", drawn: "SheetDrawn", left: list[str], skip: Sequence[
             )
         )
     return SheetShown(
-        paper.stem, paper.name, paper.page.width, paper.page.height, drawn.svg, tuple(places)
+        paper.stem,
+        paper.name,
+        paper.page.width,
+        paper.page.height,
+        zlib.compress(drawn.svg.encode()),
+        tuple(places),
     )

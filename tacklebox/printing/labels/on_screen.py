@@ -5,9 +5,10 @@ is left out: it is there so that the paper comes out as it is shown.
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
+from itertools import groupby
 from typing import Any
 
 from tacklebox.printing.fonts import BOLD, width_of
@@ -33,25 +34,22 @@ class SheetDrawn:
     left_off: dict[int, tuple[LeftOff, ...]]
 
 
-def draw_run(run: PaperRun, *, qr: bool = True) -> list[SheetDrawn]:
-    """The sheets of a run. Raises AskedWronglyError for a place that is not on the sheet."""
+def draw_run(run: PaperRun, *, qr: bool = True) -> Iterator[SheetDrawn]:
+    """The sheets of a run, one by one, since what is drawn on hundreds is much. Raises AskedWronglyError for
+    a place that is not on the sheet."""
     paper = run.paper.model_copy(update={"printer": Printer()})
     *these, _ = places_to_fill(len(run.labels), paper, run.start, run.skip)
-    sheets: list[tuple[SvgCanvas, dict[int, tuple[LeftOff, ...]]]] = []
-    for label, place in zip(run.labels, these, strict=True):
-        if place // paper.places >= len(sheets):
-            sheets.append((SvgCanvas(), {}))
-        canvas, left_off = sheets[-1]
+    placed = zip(run.labels, these, strict=True)
+    for _, on_sheet in groupby(placed, key=lambda one: one[1] // paper.places):
+        canvas = SvgCanvas()
         inker = ScreenInker(canvas)
-        left_off[place % paper.places] = tuple(
-            inker.label(label(), paper, place % paper.places, qr=qr)
-        )
-    found = []
-    for canvas, left_off in sheets:
+        left_off = {
+            place % paper.places: tuple(inker.label(label(), paper, place % paper.places, qr=qr))
+            for label, place in on_sheet
+        }
         if paper.cut:
             draw_cut_lines(canvas, paper)
-        found.append(SheetDrawn(paper, canvas.document(paper), left_off))
-    return found
+        yield SheetDrawn(paper, canvas.document(paper), left_off)
 
 
 class SvgCanvas:
