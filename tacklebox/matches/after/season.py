@@ -92,7 +92,7 @@ class AddedUp:
 
 
 @dataclass(frozen=True)
-class Fished:
+class SeasonRead:
     """Matches that were debriefed, the earliest first, and the years of which there are any, the latest
     first."""
 
@@ -100,12 +100,12 @@ class Fished:
     years: tuple[int, ...]
 
 
-def read_season(box: Box, *, year: str = "", venue: str = "") -> Fished:
+def read_season(box: Box, *, year: str = "", venue: str = "") -> SeasonRead:
     """The matches of one year or venue, where that is said."""
     with box.reading() as session:
         every = sorted(valid_debriefs(session), key=lambda d: (d.on, d.id or 0))
         rigs, lost = _rigs(session), _lost(session)
-    return Fished(
+    return SeasonRead(
         tuple(
             _outing(debrief, rigs.get(debrief.id or 0, ()), lost.get(debrief.id or 0, {}))
             for debrief in every
