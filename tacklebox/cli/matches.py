@@ -182,6 +182,8 @@ def _show_checks(want: "WantInPlan") -> None:
         outcome = want.doubtful[0].outcome.capitalize()
         names = ", ".join(dict.fromkeys(judgement.about for judgement in want.doubtful))
         say_folded(f"{outcome}: {names} (`tacklebox check {want.recipe}`).")
+    for one in want.fails_with:
+        say_folded(f"CAUTION: {one.words}. Keep those for another rig.")
 
 
 def _show_rules(made: "MatchPlan") -> None:

@@ -51,6 +51,21 @@ class Hooklengths:
 
 
 @dataclass(frozen=True)
+class FailsWithOne:
+    """So many rigs to tie that fail with a hooklength of the same plan, and by which checks."""
+
+    rigs: int
+    hooklength: str  # its name, or what it is tied from
+    fails: "tuple[Judgement, ...]"
+
+    @property
+    def words(self) -> str:
+        """The same in words."""
+        about = ", ".join(dict.fromkeys(judgement.about for judgement in self.fails))
+        return f"{self.rigs} of them would fail with {self.hooklength}: {about}"
+
+
+@dataclass(frozen=True)
 class WantInPlan:
     """One want: what is ready, what is in the wallet, what is tied and from what, what stays unmet and why.
 
@@ -74,14 +89,15 @@ class WantInPlan:
     parts: tuple[PartFrom, ...]
     fails: "tuple[Judgement, ...]"
     doubtful: "tuple[Judgement, ...]"
+    fails_with: tuple[FailsWithOne, ...]  # of the hooklengths of the plan
     venue_says: Judged
 
 
 @dataclass(frozen=True)
 class MatchPlan:
-    """The whole plan of a match. ``proven``: every rig to tie holds, and no other plan has more of what
-    is more important, ties fewer, has fewer doubtful rigs, costs less or opens fewer packets, in that
-    order."""
+    """The whole plan of a match. ``proven``: every rig to tie holds with the hooklength that stock serves
+    it, and no other plan has more of what is more important, ties fewer, has fewer doubtful rigs, costs
+    less or opens fewer packets, in that order. What fails with another hooklength of the plan says so."""
 
     match: str
     name: str
@@ -103,14 +119,17 @@ class MatchPlan:
     @property
     def how_sure(self) -> str:
         """What is proven of it, in words."""
+        holds = "every rig to tie holds"
+        if any(want.fails_with for want in self.wants):
+            holds += ", but not with each of these hooklengths"
         words = (
-            "Proven: every rig to tie holds, and no other plan has more of what is more important, then "
+            f"Proven: {holds}, and no other plan has more of what is more important, then "
             "ties fewer, then has fewer doubtful rigs, then costs less, then opens fewer packets."
         )
         if not self.proven:
             words = (
-                "Every rig to tie holds. Not proven the best plan: there are more ways than are looked "
-                "through."
+                f"{holds[0].upper()}{holds[1:]}. Not proven the best plan: there are more ways than are "
+                "looked through."
             )
         if any(want.has for want in self.wants):
             words += " What is ready, and in the wallet, is taken as it was made."
@@ -199,6 +218,13 @@ def prepare(
     return Prepared(own, venue, made)
 
 
+def fails_with(want: "PlannedWant") -> tuple[FailsWithOne, ...]:
+    """The hooklengths of the plan that are not to go on all of its rigs."""
+    return tuple(
+        FailsWithOne(one.count, one.hooklength, one.checked.refusals) for one in want.fails_with
+    )
+
+
 def _want(want: "PlannedWant", rulings: "Sequence[Ruling]") -> WantInPlan:
     from tacklebox.trade.judgement import Outcome
 
@@ -224,6 +250,7 @@ def _want(want: "PlannedWant", rulings: "Sequence[Ruling]") -> WantInPlan:
         ),
         tuple(j for j in checks if j.outcome is Outcome.FAILS),
         tuple(j for j in checks if j.outcome is Outcome.DOUBTFUL),
+        fails_with(want),
         judged(rulings),
     )
 

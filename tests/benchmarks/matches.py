@@ -90,7 +90,7 @@ def _times_of(box: Box) -> tuple[dict[str, list[float]], Plan]:
             checks = timed("checks", lambda w, rig: list(judge(w, rig)))
             return timed("divide", divide)(stacks, asked, checks, **more)
 
-        patches.enter_context(mock.patch("tacklebox.matches.before.plan.divide", divided))
+        patches.enter_context(mock.patch("tacklebox.matches.before.going_with.divide", divided))
         plan = timed("plan", make_plan)(box, wants)
     return times, plan
 

@@ -100,6 +100,7 @@ class Holding:
         self._checks: dict[int, list[_Check]] = {}
         self._told_by: dict[int, tuple[Any, ...]] = {}
         self._others: set[int] = set()
+        self._of_hooklength_on_rig = False
 
     def needs(self, w: int) -> list[Need]:
         """What a rig of the want takes from stock."""
@@ -114,6 +115,23 @@ class Holding:
         if w not in self._usual:
             self._usual[w] = fit(self.recipes[w], self.inventory.copy())
         return self._usual[w]
+
+    def with_hooklength(self, w: int, hooklength: Fit) -> "Holding":
+        """A judge by all that hangs on both, where the rigs of that want have that hooklength on."""
+        numbers = {stack: stocked.id for stack, stocked in self.stock.items()}
+        other = Holding(self.inventory, self.recipes, self.asked, numbers, self.limits)
+        other._usual = {**self._usual, w: replace(self.usual(w), hooklength=hooklength)}
+        other._of_hooklength_on_rig = True
+        return other
+
+    def fit_of(self, w: int, rig: Rig) -> Fit:
+        """One rig, or hooklength, of the want with what serves it."""
+        return self._fit(w, rig, set())
+
+    def fails(self, w: int, rig: Rig) -> bool:
+        """Whether the whole check lets one rig fail."""
+        every = (one.judgement for found in self._every(w, rig) for one in found)
+        return any(judgement.outcome is Outcome.FAILS for judgement in every)
 
     def checked(self, w: int, rig: Rig) -> Checked:
         """The whole check of one rig."""
@@ -194,10 +212,10 @@ class Holding:
             return {s: [s] for s in every}
         found: dict[Any, list[int]] = {}
         for s in every:
-            found.setdefault(self._figures(s), []).append(s)
+            found.setdefault(self.figures_of(s), []).append(s)
         return {s: those for those in found.values() for s in those}
 
-    def _figures(self, stack: int) -> tuple[Any, ...]:
+    def figures_of(self, stack: int) -> tuple[Any, ...]:
         """What tells an item from others where it is checked."""
         if stack not in self._told_by:
             stocked = self.stock[stack]
@@ -230,7 +248,7 @@ class Holding:
     def _every(self, w: int, rig: Rig) -> list[tuple[_Found, ...]]:
         """What each check finds; those that are not known for these items are asked in one go."""
         if w not in self._checks:
-            self._checks[w] = [_Check() for _ in judging(self._fit(w, rig, set()))]
+            self._checks[w] = [_Check() for _ in self._judging(w, rig, set())]
         every = [check.of(rig) for check in self._checks[w]]
         if None in every:
             seen: set[int] = set()
@@ -267,6 +285,7 @@ class Holding:
             its.sound_from,
             its.doubtful_from,
             with_remedies=with_remedies,
+            of_hooklength_on_rig=self._of_hooklength_on_rig,
         )
 
     def _fit(self, w: int, rig: Rig, seen: set[int]) -> Fit:

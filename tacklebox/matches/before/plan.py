@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from sqlmodel import func, select
 
 from tacklebox.errors import AskedWronglyError
+from tacklebox.matches.before.going_with import FailsWith, GoingWith
 from tacklebox.matches.before.holding import Holding, MustMeet
 from tacklebox.matches.before.in_wallet import NONE_HELD, in_wallet
 from tacklebox.matches.before.losses import (
@@ -26,7 +27,7 @@ from tacklebox.matches.before.venue_rules import (
     not_barred,
     turned_away,
 )
-from tacklebox.matches.dividing.division import Division, MostLookedThrough, divide
+from tacklebox.matches.dividing.division import Division, MostLookedThrough
 from tacklebox.matches.dividing.flaws import Rig
 from tacklebox.matches.dividing.stacks import PartAsk, Stack, Wanted
 from tacklebox.matches.files.match import WantedRig
@@ -64,7 +65,8 @@ class PlannedWant:
     ``barred`` are ready rigs, and kinds of hooklength, that stay at home, each with the venue's rule;
     ``none_allowed`` says that it lets none be tied either. ``checked`` is what the checks say of
     what is to be tied, or, where nothing in the box holds, of what would be the nearest. ``lacking``
-    are the needs of what is unmet, each with the items that would do for it.
+    are the needs of what is unmet, each with the items that would do for it. ``fails_with`` are the
+    hooklengths of the plan that are not to go on all of its rigs.
     """
 
     wanted: WantedRig
@@ -80,6 +82,7 @@ class PlannedWant:
     checked: tuple[Checked, ...] = ()
     lacking: tuple[tuple[Need, frozenset[int]], ...] = ()
     ready_made: tuple[tuple[Stocked, int], ...] = ()
+    fails_with: tuple[FailsWith, ...] = ()
 
     @property
     def name(self) -> str:
@@ -128,9 +131,11 @@ class PlannedWant:
 
 @dataclass(frozen=True)
 class Plan:
-    """The whole plan. ``proven``: every rig to tie holds, and no other plan has more of what is more
-    important, ties fewer, has fewer doubtful rigs, costs less or opens fewer packets, in that order. What
-    is ready, and in the wallet, was checked when it was made, and is taken as it is.
+    """The whole plan. ``proven``: every rig to tie holds with the hooklength that stock serves it now, and
+    no other plan has more of what is more important, ties fewer, has fewer doubtful rigs, costs less or
+    opens fewer packets, in that order. A rig that fails with another hooklength of the plan counts as
+    doubtful, and ``fails_with`` tells it. What is ready, and in the wallet, was checked when it was made,
+    and is taken as it is.
 
     ``purchases`` are for what is unmet and for minimums; ``forecasts`` say of all that is planned
     or has a minimum whether it lasts on the day. ``as_of`` is the last action that it knows of.
@@ -220,7 +225,8 @@ def make_plan(
     stacks = [_stack(item, wanted_of.get(s, 0)) for s, item in enumerate(items)]
     numbers = {number: one.id for number, one in enumerate(stock)}
     holding = Holding(inventory, recipes, asked, numbers, MustMeet(*limits))
-    division = divide(stacks, asked, holding.flaws, despite=despite_checks, most=most)
+    going_with = GoingWith(holding, recipes)
+    division = going_with.divide(stacks, asked, despite=despite_checks, most=most)
     served = _served(needs, division, stock)
     reasons = Reasons(rules, stock, _left(stacks, asked, division), holding, division.flaws)
     planned_wants = []
@@ -244,6 +250,7 @@ def make_plan(
                 tuple(holding.checked(w, rig) for rig in division.rigs[w] or reasons.nearest(w)),
                 tuple((n, ids_of[n.ask]) for n in (() if is_met else needs[w])),
                 tuple((stock[s], count) for s, count in division.ready_made[w].items()),
+                tuple(going_with.failing(w, division)),
             )
         )
     planned = {items[s].id or 0: amount for s, amount in division.taken.items()}

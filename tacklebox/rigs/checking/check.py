@@ -71,9 +71,11 @@ def judging(
     cast: Cast | None = None,
     *,
     with_remedies: bool = True,
+    of_hooklength_on_rig: bool = False,
 ) -> Iterator[Iterator[Judgement]]:
     """As ``check``: one check after the other, each with its judgements as it comes to them.
 
+    ``of_hooklength_on_rig``: only those that hang on both, all of them for a rig whose hooklength is another.
     Without remedies it takes less time, and the outcomes are the same. None looks at what serves a
     part before it is asked, nor at what another found.
     """
@@ -83,8 +85,10 @@ def judging(
         yield _in_words(j for _, j in judge_weights(fit, sound_from))
         yield _in_words(_steps(bonds))
     yield _in_words(_joins(bonds))
-    yield _in_words(_hook(fit, bonds))
     yield _in_words(_elastic(fit, bonds))
+    if of_hooklength_on_rig:
+        return
+    yield _in_words(_hook(fit, bonds))
     yield _in_words(judge_places(fit))
     yield _in_words(judge_float(fit, water_c))
     if cast:
