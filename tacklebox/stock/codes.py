@@ -16,6 +16,7 @@ from tacklebox.errors import AskedWronglyError
 LETTERS = "ACDEFHJKLMNPRTWXY"  # without B8 G6 I1 O0 Q0 S5 Z2 U V
 ALPHABET = "0123456789" + LETTERS
 SHORTEST = 3
+NEAR = 0.7  # of the ratio that SequenceMatcher tells
 _MEANT = str.maketrans({"O": "0", "Q": "0", "I": "1", "S": "5", "B": "8", "Z": "2", "G": "6"})
 
 
@@ -91,5 +92,15 @@ def _is_code(text: str) -> bool:
 def near_codes(typed: str, known: list[str], most: int = 3) -> list[str]:
     """Codes in the box that are nearest to what was typed, best first."""
     plain = typed.upper().replace("-", "").replace(" ", "").translate(_MEANT)
-    scored = [(SequenceMatcher(None, plain, code).ratio(), code) for code in known]
-    return [code for score, code in sorted(scored, reverse=True) if score >= 0.7][:most]
+    scored = [
+        (SequenceMatcher(None, plain, code).ratio(), code)
+        for code in known
+        if _most_alike(plain, code) >= NEAR
+    ]
+    return [code for score, code in sorted(scored, reverse=True) if score >= NEAR][:most]
+
+
+def _most_alike(one: str, other: str) -> float:
+    """What the ratio is at most: that of the letters alone, in whatever order; quick to tell."""
+    shared = sum(min(one.count(letter), other.count(letter)) for letter in set(one))
+    return 2 * shared / max(len(one) + len(other), 1)

@@ -9,6 +9,7 @@ import time
 from collections import OrderedDict
 from collections.abc import Callable, Hashable, Mapping
 from concurrent.futures import Future
+from dataclasses import fields, is_dataclass
 from typing import TYPE_CHECKING, ParamSpec, TypeVar
 
 if TYPE_CHECKING:
@@ -127,6 +128,8 @@ def _fixed(said: object) -> Hashable:
     """What was said, as something that stays as it is."""
     if isinstance(said, Mapping):
         return tuple((name, _fixed(one)) for name, one in said.items())
+    if is_dataclass(said):
+        return (type(said), *(_fixed(getattr(said, one.name)) for one in fields(said)))
     return tuple(map(_fixed, said)) if isinstance(said, list | tuple) else said
 
 

@@ -160,7 +160,7 @@ def _page(
     from tacklebox.desk import recipe_forms, recipes
     from tacklebox.desk.verdict_pictures import pictures_of
 
-    looked, wrong = try_form(shown, {}, lambda: recipe_forms.look(shown.desk, said))
+    looked, wrong = try_form(shown, {}, lambda: shown.ask(recipe_forms.look, shown.desk, said))
     seen = looked or FormLookedAt(wrong.faults if wrong else {}, "", None, ())
     seen = replace(seen, faults={**seen.faults, **(faults or {})})
     names = names_in(said.rows)
