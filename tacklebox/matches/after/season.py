@@ -5,7 +5,7 @@ Nothing here says why: a peg's weights and a change's fish are counts, and chanc
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from enum import StrEnum
 from functools import lru_cache
@@ -121,19 +121,21 @@ def _rigs(session: Session) -> dict[int, list[RigTaken]]:
     def kept(key: str) -> object:
         return func.json_extract(Tied.snapshot, f"$.{key}")
 
+    taken = select(DebriefRig.debrief_id, DebriefRig.tied_id, DebriefRig.did_well)
+    every = session.exec(taken.order_by(col(DebriefRig.id))).all()
     query = select(
-        DebriefRig.debrief_id,
-        Tied.code,
-        kept("name"),
-        kept("method"),
-        kept("hook"),
-        kept("hooklength"),
-        DebriefRig.did_well,
-    ).join(Tied, col(Tied.id) == DebriefRig.tied_id)  # type: ignore[call-overload]
-    found: dict[int, list[RigTaken]] = {}
-    for number, code, name, method, hook, hooklength, well in session.exec(query):
+        Tied.id, Tied.code, kept("name"), kept("method"), kept("hook"), kept("hooklength")
+    )  # type: ignore[call-overload]
+    known: dict[int, RigTaken] = {}
+    for number, code, name, method, hook, hooklength in session.exec(
+        query.where(col(Tied.id).in_(select(DebriefRig.tied_id)))
+    ):
         words = ", ".join(word for word in (hook and f"hook {hook}", hooklength) if word)
-        found.setdefault(number, []).append(RigTaken(code, name, method, words, well))
+        known[number] = RigTaken(code, name, method, words, did_well=False)
+    did_well = {number: replace(rig, did_well=True) for number, rig in known.items()}
+    found: dict[int, list[RigTaken]] = {}
+    for debrief, tied, well in every:
+        found.setdefault(debrief, []).append((did_well if well else known)[tied])
     return found
 
 
@@ -199,7 +201,8 @@ def changes_of(kept: KeptTaps) -> tuple[WaterChange, ...]:
         return ()
     changed.sort(key=lambda tap: (tap.at, tap.number))
     fish = sorted(at for _, times in kept.fish for at in times)
-    every = (*fish[:1], *fish[-1:], *(tap.at for tap in kept.others))
+    ends = [datetime.fromisoformat(at) for at in (*fish[:1], *fish[-1:])]
+    every = (*ends, *(tap.at for tap in kept.others))
     marks = [min(every), *(tap.at for tap in changed), max(every)]
     found = []
     for number, tap in enumerate(changed, 1):
@@ -207,9 +210,9 @@ def changes_of(kept: KeptTaps) -> tuple[WaterChange, ...]:
         before_min, after_min = (at - begin).total_seconds() / 60, (end - at).total_seconds() / 60
         if not (0 < before_min <= MOST_MIN and 0 < after_min <= MOST_MIN):
             continue
-        so_far = bisect_left(fish, at)
-        before = so_far - bisect_left(fish, begin)
-        after = bisect_right(fish, end) - so_far
+        so_far = bisect_left(fish, str(at))  # as it is written
+        before = so_far - bisect_left(fish, str(begin))
+        after = bisect_right(fish, str(end)) - so_far
         chance = (
             None
             if too_few(before + after, before_min, after_min)

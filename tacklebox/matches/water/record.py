@@ -6,7 +6,8 @@ phone's own.
 """
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections import defaultdict
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from datetime import datetime
@@ -160,9 +161,9 @@ def write_line(tap: Tap) -> str:
 @dataclass(frozen=True)
 class KeptTaps:
     """The taps of a kept record as they are added up: fish of one species, weight, rig and net once, with
-    when each came (the tap's own number and time are none), and all else one by one."""
+    when each came, as it is written (the tap's own number and time are none), and all else one by one."""
 
-    fish: tuple[tuple[Tap, tuple[datetime, ...]], ...]
+    fish: tuple[tuple[Tap, Sequence[str]], ...]
     others: tuple[Tap, ...]
 
 
@@ -172,19 +173,19 @@ def read_kept(text: str) -> KeptTaps:
 
     Raises ValueError for a line that it did not write.
     """
-    came: dict[str, list[str]] = {}
+    came: dict[str, list[str]] = defaultdict(list)
     others = []
     for line in text.split("\n"):
         if line[:1].isdecimal():
             number, at, said = line.split(" | ", 2)
-            if said.startswith(Did.FISH):
-                came.setdefault(said.partition(_OPEN)[0], []).append(at)
+            if said[:4] == _FISH:
+                came[said.partition(_OPEN)[0]].append(at)
             else:
                 others.append(_kept_tap(number, at, said))
-    fish = ((_fish(said), tuple(map(datetime.fromisoformat, at))) for said, at in came.items())
-    return KeptTaps(tuple(fish), tuple(others))
+    return KeptTaps(tuple((_fish(said), at) for said, at in came.items()), tuple(others))
 
 
+_FISH = Did.FISH.value
 _OPEN = " | open "  # what comes after it adds nothing up
 
 
