@@ -187,6 +187,8 @@ def _say_counts(written: "DebriefShown") -> None:
     from tacklebox.desk.answers import write_day
 
     counts = f"{len(written.back)} back, {len(written.lost)} lost, {len(written.worn_out)} worn out"
+    if written.tackle_lost:
+        counts += f"; lost beside rigs: {_in_words(written.tackle_lost)}"
     day = write_day(written.on, with_year=True)
     say_folded(f"{written.match}, {day}: {counts}. `tacklebox undo` takes it back.")
 

@@ -141,22 +141,22 @@ app.command("did-well")(did_well)
 
 def _show_wants(made: "MatchPlan") -> None:
     rows = [
-        (want.name, str(want.wanted), str(want.has), str(want.tie), str(want.unmet or "-"))
+        (want.called, str(want.wanted), str(want.has), str(want.tie), str(want.unmet or "-"))
         for want in made.wants
     ]
     show_table(["most important first", "wanted", "ready", "tie", "unmet"], rows, flexible=0)
     for want in made.wants:
         if want.ready:
-            say_folded(f"Ready, {want.name}: {', '.join(want.ready)}")
+            say_folded(f"Ready, {want.called}: {', '.join(want.ready)}")
         for one in want.from_wallet:
-            say_folded(f"In the wallet, {want.name}: {one.count} × {one.item} {one.name}")
+            say_folded(f"In the wallet, {want.called}: {one.count} × {one.item} {one.name}")
         if want.barred:
             away = ", ".join(f"{one.code} ({one.rule})" for one in want.barred)
-            say_folded(f"Ready, but not allowed there, {want.name}: {away}")
+            say_folded(f"Ready, but not allowed there, {want.called}: {away}")
     for want in made.wants:
         if want.tie:
             say()
-            say_folded(f"Tie {want.tie} × {want.name} from:")
+            say_folded(f"Tie {want.tie} × {want.called} from:")
             parts = [(p.part, f"{p.item} {p.name}", str(p.rigs)) for p in want.parts]
             show_table(["part", "item", "rigs"], parts)
             _show_checks(want)
@@ -164,9 +164,9 @@ def _show_wants(made: "MatchPlan") -> None:
     if unmet:
         say()
     for want in unmet:
-        say_folded(f"Unmet, {want.unmet} × {want.name}: {want.because}.")
+        say_folded(f"Unmet, {want.unmet} × {want.called}: {want.because}.")
         for one in want.ready_made:
-            say_folded(f"To buy ready-made, {want.name}: {one.count} × {one.item} {one.name}")
+            say_folded(f"To buy ready-made, {want.called}: {one.count} × {one.item} {one.name}")
         if not want.tie:
             _show_checks(want)
     if any(want.fails for want in made.wants):
@@ -194,7 +194,7 @@ def _show_rules(made: "MatchPlan") -> None:
     for ruling in made.day.rulings:
         show_ruling(ruling)
     for want in made.wants:
-        say(f"{want.name}: {want.venue_says.verdict}")
+        say(f"{want.called}: {want.venue_says.verdict}")
         for ruling in want.venue_says.rulings:
             if ruling.verdict is not Verdict.ALLOWED:
                 show_ruling(ruling)

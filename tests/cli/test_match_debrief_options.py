@@ -67,7 +67,8 @@ def test_what_is_written_is_told_in_a_line(box: Path) -> None:
     answer = debrief(box, *SAID)
     assert f"Back in stock: {WINDER}." in answer
     assert (
-        "open, Saturday 18 April 2026: 1 back, 1 lost, 1 worn out. `tacklebox undo` takes it back."
+        "open, Saturday 18 April 2026: 1 back, 1 lost, 1 worn out; lost beside rigs: "
+        "2 × hook 20 barbless spade, 3 × shot No 8 tin. `tacklebox undo` takes it back."
     ) in answer
 
 

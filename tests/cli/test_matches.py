@@ -20,9 +20,9 @@ def test_a_plan_fits_the_screen_and_says_why(box: Path) -> None:
     answer = run("match", "plan", "open", box=box).stdout
     assert max(map(len, answer.splitlines())) <= 80
     for words in (
-        "Tie 1 × pole-canal-shot (depth 1.2 m) from:",
-        "Unmet, 2 × pole-canal-shot (depth 1.2 m): float: 0 of pole 4×12 left",
-        "pole-canal-shot (depth 1.2 m): allowed",
+        "Tie 1 × Canal pole, shot (depth 1.2 m) from:",
+        "Unmet, 2 × Canal pole, shot (depth 1.2 m): float: 0 of pole 4×12 left",
+        "Canal pole, shot (depth 1.2 m): allowed",
         "short already",
         "* from memory, no match of your own in it yet",
         "come\n  first",

@@ -7,7 +7,7 @@ import pytest
 from tacklebox.matches.before.low import Want, look_ahead
 from tacklebox.matches.before.plan import Plan, make_plan
 from tacklebox.matches.before.shopping import make_shopping
-from tacklebox.matches.before.tie_plan import portions_of, tie_portions
+from tacklebox.matches.before.tie_plan import portions_of, tie_portions, tie_so_many
 from tacklebox.matches.dividing.allotting import allot
 from tacklebox.matches.files.match import WantedRig
 from tacklebox.matches.files.venue import Rules
@@ -142,6 +142,24 @@ def test_the_cheaper_is_bought(tmp_path: Path, hooks: int, ready_made: int, boug
         (NAME if bought else "hook 20 barbless spade", 1, min(hooks, ready_made))
     ]
     assert list(make_shopping(plan).what_for.values()) == ["for 2 × Fine hooklength"]
+
+
+def test_tying_comes_before_sparing_a_minimum(tmp_path: Path) -> None:
+    """Four hooks of a minimum of four, and ready-made ones cost less than hooks: all four are tied, then
+    hooks are bought again, for a minimum says what to buy again, not what to leave alone."""
+    box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
+    add(box, "hook 20 barbless spade pack 10", amount="4", minimum="4", pack_price_cents=180)
+    add(box, f"{NAME} pack 10", packs=0, pack_price_cents=120)
+    plan = make_plan(box, [wanted(4)])  # type: ignore[list-item]
+    assert (plan.wants[0].tie, plan.wants[0].to_buy) == (4, 0)
+    assert packets_to_buy(plan) == [("hook 20 barbless spade", 1, 180)]
+    assert list(make_shopping(plan).what_for.values()) == ["for a minimum of 4"]
+    (reach,) = look_ahead(box, [Want(fine_hooklength(), 4)]).reaches
+    assert (reach.can_tie, reach.to_buy) == (4, 0)
+    assert sum(tying.count for tying in tie_so_many(box, fine_hooklength(), 4, DAY)) == 4
+    again = look_ahead(box, [Want(fine_hooklength(), 4)])
+    assert again.reaches[0].ready == 4
+    assert [(p.item.name, p.packs) for p in again.purchases] == [("hook 20 barbless spade", 1)]
 
 
 def test_what_is_bought_for_the_minimum_serves_too(tmp_path: Path) -> None:

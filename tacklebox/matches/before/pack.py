@@ -297,8 +297,9 @@ def _ready(want: PlannedWant, winders: Mapping[str, _Winder]) -> Iterator[Entry]
         yield Entry(f"{want.wanted.place}:")
     for winder, codes in by_winder.items():
         place = want.wanted.place or (winder.place if winder else "")
-        words = [f"on {winder.name}" if winder else "", place or "no place noted"]
-        yield Entry(", ".join(word for word in words if word) + ":")
+        words = [word for word in (f"on {winder.name}" if winder else "", place) if word]
+        if words:
+            yield Entry(", ".join(words) + ":")
         yield from (Entry("", code, tick=True, key=f"rig {code}", rig=code) for code in codes)
 
 
