@@ -3,6 +3,7 @@
 import sys
 from typing import TYPE_CHECKING
 
+from tacklebox.cli.faults import command_for
 from tacklebox.cli.output import say, say_folded
 from tacklebox.cli.typed import number_typed, typed
 
@@ -43,7 +44,8 @@ def ask_or_refuse(
 def _ask(asked: "StockQuestion") -> str:
     """The answer, "" for none of those offered."""
     choices = [(one.answer, one.words) for one in asked.choices]
-    return choose(asked.asks, choices, asked.answer_like)
+    instead = command_for(asked.see) if asked.about != "same" else ""  # that is one of the choices
+    return choose(f"{asked.asks} {instead}".strip(), choices, asked.answer_like)
 
 
 def choose(asks: str, choices: "Sequence[tuple[str, str]]", answer_like: str = "") -> str:

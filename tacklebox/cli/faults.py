@@ -21,7 +21,7 @@ def fault_as_said(error: BenchError | Fault) -> str:
         return "\n  ".join([error.heading, *lines])
     places = [place for place in (option(error.field), error.where) if place]
     start = ", ".join(places) + ": " if places else ""
-    ends = [end.strip() for end in (error.right, _command(error.see)) if end]
+    ends = [end.strip() for end in (error.right, command_for(error.see)) if end]
     between = "\n" if "\n" in error.what else " "  # what would be right stands below a list
     return start + between.join([error.what, *ends])
 
@@ -35,6 +35,7 @@ def option(field: str) -> str:
     return f"{word} {rest}" if rest else word
 
 
-def _command(see: str) -> str:
+def command_for(see: str) -> str:
+    """The command that a question of the desk is asked by here, as a sentence; "" for none."""
     question, _, words = see.partition(" ")
     return COMMANDS[question].format(words) if question else ""

@@ -261,6 +261,7 @@ def _asked(question: "Question") -> StockQuestion:
         question.asks,
         tuple(Offered(words, words) for words in dict.fromkeys(choices)),
         question.answer_like,
+        question.see,
     )
 
 

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from tacklebox.stock.tables import Action, Item, Reel
 
 ALL = ("all", "all of it", "the lot", "everything")  # of what is on the spool
+# Alone among other names, these are a part of one: "match reel".
+NO_NAME = ("reel", "reels", "top", "kit", "top kit", "rod", "pole", "spool")
 
 
 @dataclass(frozen=True)
@@ -69,6 +71,13 @@ def add(
         )
     if not names:
         raise AskedWronglyError("it needs a name.", field="name", right='Like "feeder reel".')
+    if len(names) > 1 and any(name.strip().lower() in NO_NAME for name in names):
+        one = " ".join(names)
+        raise AskedWronglyError(
+            f'"{one}" was read as {len(names)} {what}s.',
+            field="name",
+            right=f'Put a name of several words in quotes: "{one}".',
+        )
     day, holder = past_day(desk, on), Holder(what)
     with desk.box.writing() as session:
         begin(session, f"add {', '.join(names)}", day)

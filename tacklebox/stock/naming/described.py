@@ -87,6 +87,7 @@ class Question:
 
     Any of the ``readings`` may be taken as it is; ``answer_like`` shows what can be said instead, added
     to the phrase and read again, "" where nothing can. ``sure`` is what was said without what is missing.
+    ``see`` is the question of the desk that was likely meant instead.
     """
 
     phrase: str
@@ -95,6 +96,7 @@ class Question:
     readings: tuple[Described, ...] = field(default=())
     answer_like: str = ""
     sure: Described | None = None
+    see: str = ""
 
 
 def word(value: str) -> Figure:

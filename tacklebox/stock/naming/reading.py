@@ -37,6 +37,13 @@ from tacklebox.stock.naming.tries import (
 from tacklebox.stock.naming.writing import write_with_pack
 
 MOST_LETTERS = 400
+INSTEAD = {  # what is likely meant by words that say something else than that a thing comes in
+    Says.GONE: "stock.take ITEM",
+    Says.SOUGHT: "stock.listed",
+    Says.COUNTED: "stock.counted ITEM",
+    Says.LEVEL: "stock.level ITEM",
+    Says.LOADED: "reels.load",
+}
 _COMMA_DECIMAL = re.compile(r"(?<![\d.,])0,(\d{1,3})(?![\d,])")  # "0,14 mm"
 _COMMA_AND = re.compile(r",\s*and\s", re.IGNORECASE)
 _BARE_PRICE = re.compile(r"\s([1-9]\d{0,2}\.\d\d)(?:\s+\d{1,3}\.\d\d)?$")
@@ -75,9 +82,10 @@ def _not_coming(
 ) -> Described | Question:
     """What was said of a thing that does not come in: taken for it only if he says so."""
     asks = f'"{said}" says {says.value}. Put it in all the same?'
+    see = INSTEAD.get(says, "")
     if isinstance(made, Described):
-        return Question(text, "says", asks, (made,))
-    return replace(made, asks=f"{asks} {made.asks}")
+        return Question(text, "says", asks, (made,), see=see)
+    return replace(made, asks=f"{asks} {made.asks}", see=see)
 
 
 def described(text: str) -> Described:
@@ -97,7 +105,9 @@ def described(text: str) -> Described:
             else f'Add it, like "{made.answer_like}"'
         )
     offered = [(words, words) for words in map(write_with_pack, made.readings)]
-    raise SeveralFitError(made.asks, text, offered, right=f"{right}." if right else "")
+    raise SeveralFitError(
+        made.asks, text, offered, right=f"{right}." if right else "", see=made.see
+    )
 
 
 def _read_but_money(plain: str) -> Described | Question:

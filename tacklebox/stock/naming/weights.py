@@ -160,6 +160,9 @@ def read_feeder(tokens: Iterable[Token]) -> Attempt:
     numbers = hand.all(lambda token: token.kind == "number")
     said = hand.words(LEXICON[Kind.FEEDER])  # "method feeder 30 g flat"
     hand.left += numbers
+    if said.get("shape") == ["method"] and said.get("body") == ["flat lead"]:
+        said["shape"] = ["flat method"]  # "method 35 g large flat"
+        said.pop("body")
     if not set(said.get("shape", ())) & {"bomb", "lead"}:
         hand.left += [Token("word", body.split(" ")[0]) for body in said.pop("body", ())]
     made = Attempt(Kind.FEEDER, note=", ".join(said.get("note", ())))

@@ -288,7 +288,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "carbon": "carbon stem, carbon, carbon stemmed",
             "cane": "cane stem, cane stemmed, cane",
             "lignum": "lignum, lignum stem",
-            "alloy": "alloy, alloy stem, alloy stemmed, aluminium stem",
+            "alloy": "alloy, alloy stem, alloy stemmed, aluminium stem, ali, ali stem, alu, alu stem",
             "plastic": "plastic stem, nylon stem",
         },
         "tip": {
@@ -420,6 +420,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "tube": "tube, tubing, rig tube, rig tubing",
             "feeder link": "feeder link, ledger link, leger link, swivel feeder link",
             "twisted boom": "twisted boom, twizzle boom",
+            "feeder arm": "feeder arm",
             "feeder stem": "feeder stem, in line feeder stem, inline feeder stem, in line stem, inline stem",
             "boom": "boom, feeder boom, ledger boom, leger boom",
             "anti-tangle sleeve": "anti tangle sleeve, anti tangle, tangle sleeve",
