@@ -121,7 +121,7 @@ def _bare(made: Attempt, said: Sequence[Token], *, plain: bool) -> list[Token]:
         known = made.figures.keys() & {"diameter", "strain"}
         if made.about:
             rest = said[at:]
-            if made.about == "strain" and "diameter" in known and _is_spool(made, rest):
+            if made.about in ("strain", "diameter") and _is_spool(made, rest):
                 _spool_in_doubt(made, rest[0])
                 return []
             return list(rest)

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.described import Described, Figure, pieces
 from tacklebox.stock.naming.floats import read_float
+from tacklebox.stock.naming.framing import Framing
 from tacklebox.stock.naming.hand import Attempt
 from tacklebox.stock.naming.hooks import read_hook, read_hooklength
 from tacklebox.stock.naming.lexicon import LEXICON
 from tacklebox.stock.naming.lines import read_line
-from tacklebox.stock.naming.packets import Framing
 from tacklebox.stock.naming.parts import read_elastic, read_part, read_winder
 from tacklebox.stock.naming.tokens import Token
 from tacklebox.stock.naming.usual import usual_pack
