@@ -78,6 +78,11 @@ def add(
             field="name",
             right=f'Put a name of several words in quotes: "{one}".',
         )
+    kits = [name for name in names if name.strip().lower().startswith(("top kit", "topkit"))]
+    if kits and what == Holder.REEL:
+        raise AskedWronglyError(
+            f'"{kits[0]}" is called a top kit, not a reel.', field="name", see="reels.top_kit"
+        )
     day, holder = past_day(desk, on), Holder(what)
     with desk.box.writing() as session:
         begin(session, f"add {', '.join(names)}", day)

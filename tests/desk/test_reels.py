@@ -123,6 +123,7 @@ REFUSED: list[tuple[Callable[[Desk], object], type[BenchError], str]] = [
     (lambda d: reels.shorten(d, "kit 1", "1 m"), CannotBeDoneError, "reel"),
     (lambda d: reels.add(d, ["new", "BOMB reel"]), AskedWronglyError, "name"),
     (lambda d: reels.add(d, [" "]), AskedWronglyError, "name"),
+    (lambda d: reels.add(d, ["top kit 3"]), AskedWronglyError, "name"),
     (lambda d: reels.add(d, ["match", "reel"]), AskedWronglyError, "name"),  # without quotes
     (lambda d: reels.add(d, ["x" * 61]), AskedWronglyError, "name"),
     (lambda d: reels.add(d, ["new"], what="pole"), AskedWronglyError, "what"),

@@ -36,6 +36,7 @@ _ERS = ("cher", "chers", "footer", "footers")
 _AFTER_IN = ("a", "the", "each", "it", "them", "every", "one", "line", "-", "turned")
 _PACKET = ("pack", "packet", "pkt", "box", "tub")
 SMALLER = {"lb": "oz", "ft": "in"}  # "1 lb 8 oz", "3 ft 6 in"
+FULL = {"oz": 16, "in": 12}  # of the smaller make one of the larger
 LEADING = {  # what a number is called by
     **dict.fromkeys(("no", "nos", "nr", "num", "number", "numbers", "#"), "no"),
     **dict.fromkeys(("size", "sizes", "sz"), "size"),
@@ -247,7 +248,8 @@ def _joined(tokens: list[Token]) -> list[Token]:
                 if made and made[-1].text in ("size", "grade"):  # "size No 8"
                     made.pop()
             before = made[-1] if made else None
-            if before and SMALLER.get(before.unit, "") == token.unit != "":
+            part = before and SMALLER.get(before.unit, "") == token.unit != ""
+            if before and part and token.value < FULL[token.unit]:
                 made[-1] = replace(before, text=f"{before.said} {token.text}", unit=token.unit)
                 at += step
                 continue
