@@ -10,9 +10,9 @@ from tacklebox.stock.naming.tokens import UNITS
 MOST_THINGS = 9  # in one breath
 _MANY = "|".join((r"\d{1,4}", *ONES, *TENS, *HOW_MANY, "an?", r"half\s+an?\s+dozen"))
 _PACKETS = r"(?:packets?|packs?|pkts?|spools?|tubs?|boxes|bags?|cards?)"
-_AND = (
-    r"\s*[,;]?\s*\b(?:and|plus|together\s+with|as\s+well\s+as|along\s+with)\s+|\s*[;&+]\s+|\s+/\s+"
-)
+_AND_A_HALF = r"(?!\s+(?:an?\s+)?(?:half|quarter|third)\b)"
+_ALSO = r"together\s+with|as\s+well\s+as|along\s+with"
+_AND = rf"\s*[,;]?\s*\b(?:and{_AND_A_HALF}|plus|{_ALSO})\s+|\s*[;&+]\s+|\s+/\s+"
 _BY_AND = re.compile(_AND, re.IGNORECASE)
 _UNIT = "|".join(sorted(UNITS, key=len, reverse=True))
 _BY_COMMAS = re.compile(

@@ -126,6 +126,7 @@ _OF_HOOKS = re.compile(r"\b(?:hooks?|hks?|spades?|spd|eyed|gape|hair|band(?:ed)?
 _POINTED = re.compile(r"\b([a-z])\.(?=[a-z]{2})")  # "f.wire" as "f/wire"
 _HYPHENED = re.compile(r"(?<=[a-z\d])-(?=(?:oz|lb|mm|no|inch)\b)|(?<=\bno)-(?=\d)")  # "5-no-4"
 _WITH = re.compile(r"\bw/(?=\s|[a-z]{3})(?!gap)")
+_OF = re.compile(r"\bo'\s*(?=[a-z\d])")  # "pack o' ten"
 _EXTRA = re.compile(r"\bx+[\s-]?(?=(?:strong|fine|small|large)\b)")
 _SIZED = re.compile(r"\bs(?=\d{1,2}\b)")
 _TIMES = re.compile(
@@ -140,7 +141,7 @@ def spelt_out(text: str) -> str:
     ('18 barbless to .10 hooklength', '4 x no4 float', 'main line 5lb', '60 ml')
     """
     text = _HYPHENED.sub(" ", text.replace("\u00b7", "."))
-    text = _WITH.sub("with ", text)
+    text = _OF.sub("of ", _WITH.sub("with ", text))
     text = _POINTED.sub(r"\1/", text)
     text = _EXTRA.sub("extra ", text)
     text = _STRANDS.sub(lambda found: f"{_SAID.get(found['n'], found['n'])}strand", text)

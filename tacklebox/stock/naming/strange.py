@@ -30,6 +30,7 @@ _WITH = re.compile(
     r"\s(?:with|w/|c/w|complete with|inc\.?|incl\.?|including)\s(?P<more>[^\d,;:][^\d,;:]*)",
     re.IGNORECASE,
 )
+_ONE_EACH = re.compile(r"\b(?:one|1)\s+(?:each\s+of|of\s+each)\b", re.IGNORECASE)
 OF_A_RIG = "A rig is tied from its recipe. Is one of its parts meant?"
 _A_RIG = re.compile(
     r"\b(?<!hair )(?<!hair-)rigs?\b(?!\s+(?:line|winder|tube|tubing|ring|connector|wallet|box|tray|anchor))",
@@ -78,6 +79,8 @@ def several(text: str, phrases: Sequence[str], reads: Reads) -> Question | None:
             return None  # more than the figures is unclear
         most = 1 if isinstance(made, Question) and made.about == "count" else MOST_OF_A_KIND
         found = [made] if isinstance(made, Described) else made.readings[:most]
+        if _ONE_EACH.search(text):
+            found = [replace(one, packs=1 if one.packs else None) for one in found]
         readings += [one for one in found if one not in readings]
     if len(readings) < 2:
         return None
