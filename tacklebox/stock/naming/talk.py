@@ -100,7 +100,7 @@ _BEFORE = _any_of(
     r"please|ok|right|well|so|also|and|then|now|just|finally|here|there|plus|only|the|it|me|my|our",
     r"(?:have\s+)?(?:got|get|bought|ordered|received|found|add|added|had|picked\s+up)",
     rf"{_WE}\s+have|{_WE}|have|to\s+have|some\s+more|some|a\s+few\s+more|(?:a\s+)?(?:load|bunch)\s+of",
-    r"did\s+me|did|done|(?:made|tied)\s+up",
+    r"did\s+me|did|done|(?:made|tied|whipped)\s+up",
 )
 _PUT_IN = (
     r"(?:put|chuck|chucked|pop|popped|tied|made|(?:stick|bung)(?=\s+in\b|.*[a-z]\s+in(?:,|$)))"
