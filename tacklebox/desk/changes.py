@@ -1,6 +1,7 @@
 """Whether anything of the box is other than it was: its database, its own files, the day."""
 
 import hashlib
+import stat
 from functools import lru_cache
 from pathlib import Path
 
@@ -33,8 +34,10 @@ def _files(folder: Path) -> list[Path]:
 
 def _hash_of(path: Path) -> str:
     try:
-        stat = path.stat()
-        return _hash(path, stat.st_ino, stat.st_mtime_ns, stat.st_ctime_ns, stat.st_size)
+        seen = path.stat()
+        if not stat.S_ISREG(seen.st_mode):  # a pipe would wait for ever, a device have no end
+            return "no file"
+        return _hash(path, seen.st_ino, seen.st_mtime_ns, seen.st_ctime_ns, seen.st_size)
     except OSError:
         return "unreadable"
 

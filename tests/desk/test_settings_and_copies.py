@@ -133,6 +133,7 @@ def test_what_is_none_of_his_files_is_not_copied_and_told(desk: Desk, tmp_path: 
         (own / f"{name}.toml").symlink_to(to)
     (desk.box.folder / SET_ASIDE).mkdir(exist_ok=True)
     os.mkfifo(desk.box.folder / SET_ASIDE / copies.NOTED)  # what is noted there is not waited for
+    assert changes.state(desk) == changes.state(desk)  # nor is a pipe among the files
     made = copies.copy_there(desk)
     odd = [f"recipes/{name}.toml" for name in ("device", "folder", "loop", "outside", "pipe")]
     assert [one.where for one in made.not_saved] == odd

@@ -7,12 +7,15 @@ or a file that it reads is hostile.
 import shlex
 import sqlite3
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import closing
 from dataclasses import dataclass, field
 from pathlib import Path
 from random import Random
 
 from tacklebox.boxfolder import DATABASE_NAME
+from tacklebox.matches.water.record import record_key
 
+DAY = "2026-03-05"  # of the match that has been
 OUT = "{out}"  # the folder beside the box, where files lie and go
 # Every command, with words in every place. {rig} and {batch} are codes that are there.
 LINES = (
@@ -236,7 +239,9 @@ RECORDS = {
     "thousands of digits": b"TACKLEBOX RECORD " + b"9" * 5000 + b"\n",
     "too many lines": _FIRST + b"x\n" * 6000,
     "lines that are none": _FIRST + b"".join(_TAP % (n, b"fish | roach | x") for n in range(4000)),
-    "signs that clear the screen": _FIRST + _TAP % (1, b"note | says \x1b[2J\x9b2J") + b"end | 1\n",
+    "signs that clear the screen": _FIRST
+    + _TAP % (1, "note | says \x1b[2J\x9b2J".encode())
+    + b"end | 1\n",
     "words turned round": _FIRST + _TAP % (1, "note | says \u202ex\u2066".encode()) + b"end | 1\n",
     "a line without end": _FIRST + _TAP % (1, b"note | says " + b"x" * 1_000_000),
     "days that are none": _FIRST
@@ -482,7 +487,7 @@ def _table_of(trigger: str) -> str:
 def lay_out(case: Case, box: Path, out: Path, codes: Mapping[str, str]) -> list[str]:
     """Put what the case needs into its place; hands back the words of the command."""
     for name, data in case.beside.items():
-        (out / name).write_bytes(data)
+        (out / name).write_bytes(data.replace(b"record | been", _record_of(box)))
     for name, data in case.inside.items():
         (box / name).parent.mkdir(exist_ok=True)
         (box / name).write_bytes(data)
@@ -490,6 +495,13 @@ def lay_out(case: Case, box: Path, out: Path, codes: Mapping[str, str]) -> list[
         damage(box / DATABASE_NAME, case.sql)
         (out / "damaged.sqlite3").write_bytes((box / DATABASE_NAME).read_bytes())
     return [_put(word, out, codes) for word in case.words]
+
+
+def _record_of(box: Path) -> bytes:
+    """The line by which a record of the match that has been is known to be of this box."""
+    with closing(sqlite3.connect(box / DATABASE_NAME)) as connection:
+        (mark,) = connection.execute("SELECT box FROM identity").fetchone()
+    return f"record | {record_key(mark, 'been', DAY)}".encode()
 
 
 def _put(word: str, out: Path, codes: Mapping[str, str]) -> str:

@@ -17,7 +17,7 @@ import typer
 from tacklebox.signs import written_out
 from tests.cli.match_boxes import make_match_box, spring_match
 from tests.cli.runs import tacklebox_here
-from tests.long.hostile import LINES, Case, cases, lay_out
+from tests.long.hostile import DAY, LINES, Case, cases, lay_out
 from tests.long.hostile_forms import PAGES, Pages, chosen
 from tests.long.length import WHOLE, so_many
 from tests.rigs.boxes import SHORT_RIG
@@ -25,7 +25,6 @@ from tests.rigs.boxes import SHORT_RIG
 MOST_S = 2.0  # of the processor, so that no other program's work counts
 HANGS_S = 60
 PAPER = Path(__file__).parents[2] / "labels" / "a4-65.toml"
-DAY = "2026-03-05"
 STEERING = (
     "\\u001b[2J\\u009b2J\\u202e\\u2066\\u200b"  # as TOML writes it: names of the box's own files
 )

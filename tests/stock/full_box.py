@@ -2,6 +2,7 @@
 
 import sqlite3
 from contextlib import closing
+from dataclasses import replace
 from pathlib import Path
 
 from tacklebox.matches.after.account import Account
@@ -43,10 +44,29 @@ EVERY_KIND = (
     "swivel size 12 pack 5",
     "waggler 4BB insert tip 3 mm × 40 mm",
     "olivette 0.3 g pack 5",
+    # of each kind one of which all is said that can be
+    "hook 16 barbless eyed straight eye fine wire crystal bend gold pack 10",
+    "braid 0.10 mm 6 kg 100 m sinking green maker mine",
+    "pole 4×14 rugby balsa glass stem bristle tip yellow",
+    "waggler 3 g loaded",
+    "elastic 4-6 hollow red 5 m",
+    "winder 13 cm 18 mm red",
+    "feeder method 30 g large inline 40 ml",
+    "snap link size 12 10 lb pack 5",
+    "hooklength 16 barbless eyed straight eye fine wire round bend gold to 0.12 mm 1.5 kg 15 cm hair pack 10",
 )
 OWN_FILES = ("recipes/my-own.toml", "labels/a4-65.toml", "venues/pond.toml", "matches/open.toml")
 MATCH = f"""name = "Open"\ndate = "{DAY}"\nfrom = "10:00"\nto = "15:00"\nvenue = "pond"
 [[want]]\nrecipe = "pole-canal-shot"\ncount = 2\n"""
+# Of the page for the water, with what a spreadsheet would like to make a date or a sum.
+RECORD = f"""TACKLEBOX RECORD 1
+record | box/open/{DAY}
+match | open
+1 | {DAY} 10:42:07 | fish | to roach | weighs 0.125 kg
+2 | {DAY} 11:00:00 | note | says =1+1, 3/4; 5%
+3 | {DAY} 11:30:00 | day | water 12,5 C
+end | 3
+"""
 
 
 def make_full_box(folder: Path) -> Path:
@@ -78,9 +98,11 @@ def make_full_box(folder: Path) -> Path:
     match = parse_match(MATCH, "open")
     notes = "=cmd|x\nno. 2"
     answer = Account(
-        back=[back], lost=[lost], tackle_lost={"3": "1"}, peg="3/4", weight_g=5.5, notes=notes
-    )
+        back=[back], lost=[lost], did_well=[back], tackle_lost={"3": "1"}, peg="3/4", weight_g=5.5,
+        notes=notes, section="=A", place=3, points=1.5, water_c=12.5, record=RECORD,
+    )  # fmt: skip
     write_debrief(box, match, answer, DAY)
+    write_debrief(box, match, replace(answer, water_c=-0.5, notes="-1,5"), DAY, correct=True)
     for name in OWN_FILES:
         (box.folder / name).parent.mkdir(exist_ok=True)
         (box.folder / name).write_text(f'name = "{name}"\n', encoding="utf-8")
