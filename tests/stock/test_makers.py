@@ -47,6 +47,13 @@ def test_a_maker_of_what_is_no_line_is_a_note() -> None:
     assert described(write(hooks) + " pack 10") == hooks
 
 
+@pytest.mark.parametrize("maker", ["The Open", "Need & Want", "Lost Two", "Top Kits 4"])
+def test_a_makers_name_may_hold_any_words(maker: str) -> None:
+    line = described(f'nylon 0.14 mm 4 lb maker "{maker}" please')
+    assert line.words_of("maker") == maker
+    assert described(f"{write(line)} 100 m").words_of("maker") == maker
+
+
 def test_a_maker_is_noted_later_though_rigs_were_tied_from_the_line(tmp_path: Path) -> None:
     box = make_box(tmp_path, *CANAL)
     tie(box, fine_hooklength(), 1, DAY)

@@ -38,7 +38,11 @@ _WE = r"(?:i|we|you|they)"
 _CONTRACTED = _says(
     r"\b(i|we|you|they|he|she|it|that|there|here|what|where|who|reel|shot|tub)'(?:m|ve|d|ll|re|s)\b"
 )
-_BRACKETS, _KEPT = re.compile(r"\([^()]*\)"), "\ue000"  # notes are his own words
+# His own words: notes, what stands in quotes, a maker's name.
+_OWN = re.compile(
+    r"""\([^()]*\)|"[^"]*"|“[^”]*”|\b(?:maker|made\s+by|brand)\b[^,;()]*""", re.IGNORECASE
+)
+_KEPT = "\ue000"
 _ENDS = _says(r"(?<=\w)\s*[.!?]+$")
 
 # What thumbs leave of the words below.
@@ -195,8 +199,8 @@ def without_talk(text: str) -> tuple[str, Says | None, str]:
     >>> without_talk("stick 4 No 4"), without_talk("part used spool 0.14")
     (('stick 4 No 4', None, ''), ('part used spool 0.14', None, ''))
     """
-    notes = _BRACKETS.findall(text)
-    plain = _ENDS.sub("", _CONTRACTED.sub(r"\1", _BRACKETS.sub(_KEPT, text)))
+    notes = _OWN.findall(text)
+    plain = _ENDS.sub("", _CONTRACTED.sub(r"\1", _OWN.sub(_KEPT, text)))
     plain = _SHORTENED.sub(lambda found: f"{_SHORT[found.group().lower()]} ", plain)
     plain = _WHEN.sub(" ", _FOR_DAY.sub("for ", _RUN_ON.sub(r"\1 ", plain)))
     plain, found = _said_of_it(_plain(_PLACE.sub(" ", plain)))
