@@ -1,14 +1,21 @@
 """An export that was sent as one file, laid out in a folder: only what an export has, and not too much."""
 
 import io
+import lzma
 import re
 import zipfile
+import zlib
 from pathlib import Path
 
 from tacklebox.errors import AskedWronglyError
 
 MOST_UNPACKED = 400_000_000  # bytes of all files together
 MOST_FILES = 5000
+NOT_SAVED = "not-saved.txt"  # beside the export of a damaged box: what is not in it
+_DAMAGED = (
+    *(zipfile.BadZipFile, zlib.error, lzma.LZMAError, EOFError, OSError),
+    *(NotImplementedError, RuntimeError, ValueError),  # of a packing that is unknown, a password
+)
 # A folder of the export's own before it or not; own files lie in a folder of their kind.
 _OWN = "(?:recipes|labels|venues|matches|bags)/"
 _NAME = re.compile(
@@ -23,7 +30,9 @@ def unpack(sent: bytes, folder: Path) -> None:
     """
     try:
         with zipfile.ZipFile(io.BytesIO(sent)) as archive:
-            names = [one for one in archive.infolist() if not one.is_dir()]
+            names = [
+                one for one in archive.infolist() if not one.is_dir() and one.filename != NOT_SAVED
+            ]
             if len(names) > MOST_FILES:
                 raise _refused("there are too many files in it.")
             left = MOST_UNPACKED
@@ -39,7 +48,7 @@ def unpack(sent: bytes, folder: Path) -> None:
                 to = folder / found[1]
                 to.parent.mkdir(exist_ok=True)
                 to.write_bytes(data)
-    except (zipfile.BadZipFile, NotImplementedError, RuntimeError, EOFError, OSError):
+    except _DAMAGED:
         raise _refused("it cannot be unpacked.") from None
 
 

@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.desk import Desk, hooklengths, labels, plans, rigs, tying
+from tacklebox.desk import Desk, care, hooklengths, labels, plans, rigs, tying
 from tacklebox.errors import CannotBeDoneError
+from tacklebox.web.unpacking import NOT_SAVED, unpack
 from tests.cli.match_boxes import make_match_box
 from tests.cli.runs import run
 from tests.long.hostile import damage
@@ -77,7 +78,7 @@ def test_a_batch_likewise(box: Path) -> None:
     desk.close()
 
 
-def test_the_command_line_and_the_pages_say_so(box: Path) -> None:
+def test_the_command_line_and_the_pages_say_so(box: Path, tmp_path: Path) -> None:
     spoil(box)
     assert UNREADABLE in run("rigs", "list", box=box).stdout
     code = run("rigs", "list", box=box).stdout.splitlines()[2].split()[0]
@@ -93,7 +94,10 @@ def test_the_command_line_and_the_pages_say_so(box: Path) -> None:
         assert client.get("/care/export.zip").status_code == 409
         saved = client.get("/care/export.zip?rescue=1").content
         with zipfile.ZipFile(io.BytesIO(saved)) as archive:
-            assert "what was tied cannot be read" in archive.read("not-saved.txt").decode()
+            assert "what was tied cannot be read" in archive.read(NOT_SAVED).decode()
+        unpack(saved, tmp_path)
+        assert not (tmp_path / NOT_SAVED).exists()
+    assert care.read_in(Desk(tmp_path / "new"), tmp_path).rows["tied"]
 
 
 def test_a_page_that_fails_by_damage_tells_of_it(box: Path) -> None:

@@ -3,6 +3,7 @@
 import io
 import zipfile
 from pathlib import Path
+from random import Random
 
 import httpx
 import pytest
@@ -86,9 +87,9 @@ def test_an_export_is_read_into_an_empty_box(served: Served, tmp_path: Path) -> 
         assert [row.words for row in stock.listed(other.desk).items] == ["hook 18 barbless spade"]
 
 
-def _zip(files: dict[str, bytes]) -> bytes:
+def _zip(files: dict[str, bytes], by: int = zipfile.ZIP_DEFLATED) -> bytes:
     packed = io.BytesIO()
-    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as archive:
+    with zipfile.ZipFile(packed, "w", by) as archive:
         for name, data in files.items():
             archive.writestr(name, data)
     return packed.getvalue()
@@ -118,6 +119,23 @@ def test_what_unpacks_to_too_much_is_refused(
         unpacking.unpack(_zip({"a.csv": b"x" * 600, "b.csv": b"x" * 600}), tmp_path)
     with pytest.raises(AskedWronglyError, match="too many files"):
         unpacking.unpack(_zip({f"{n}.csv": b"" for n in "abcd"}), tmp_path)
+
+
+@pytest.mark.parametrize("by", [zipfile.ZIP_DEFLATED, zipfile.ZIP_BZIP2, zipfile.ZIP_LZMA])
+def test_bytes_that_came_damaged_are_refused(tmp_path: Path, by: int) -> None:
+    whole, chance = (
+        _zip({"item.csv": b"hook 18,10\n" * 99, "box.toml": b"version = 1"}, by),
+        Random(3),
+    )
+    refused = 0
+    for at in range(len(whole)):
+        damaged = bytearray(whole)
+        damaged[at] ^= chance.randrange(1, 256)
+        try:
+            unpacking.unpack(bytes(damaged), tmp_path)
+        except AskedWronglyError:
+            refused += 1
+    assert refused > len(whole) / 2  # of the rest are times and notes
 
 
 def test_an_export_may_have_own_files_of_every_kind(tmp_path: Path) -> None:

@@ -16,7 +16,7 @@ from starlette.datastructures import UploadFile
 from tacklebox.errors import AlreadyDoneError, AskedWronglyError, BenchError
 from tacklebox.signs import written_out
 from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, try_form, whole
-from tacklebox.web.unpacking import unpack
+from tacklebox.web.unpacking import NOT_SAVED, unpack
 
 if TYPE_CHECKING:
     from tacklebox.desk.care import FaultFound
@@ -130,7 +130,7 @@ def export(request: Request, rescue: str = "") -> Response:
             archive.write(file, file.relative_to(folder), zipfile.ZIP_DEFLATED)
         if exported.not_saved:
             listed = "".join(f"{one.where}: {one.what}\n" for one in exported.not_saved)
-            archive.writestr("not-saved.txt", written_out(listed))
+            archive.writestr(NOT_SAVED, written_out(listed))
     name = f"tacklebox-{shown.desk.today()}.zip"
     return Response(
         packed.getvalue(),
