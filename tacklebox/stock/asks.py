@@ -293,13 +293,7 @@ class Ask:
     def condition(self) -> Any:
         """The ask in SQL, on the table of its kind: true of all that ``matches``, and a shade wider: of what
         lacks a figure, too."""
-        table = FIGURES[self.kind]
-        met = []
-        for field, mark, wish in self._fields:
-            column = getattr(table, field.column)
-            by_figure = or_(_condition(column, wish), col(column).is_(None), col(column) == "")
-            met.append(or_(by_figure, col(table.mark) == mark) if mark else by_figure)  # type: ignore[attr-defined]
-        return and_(True, *met)
+        return _condition_of(self)
 
     @cached_property
     def _middles(self) -> list[tuple[str, float, float]]:
@@ -328,6 +322,17 @@ def _meets(value: object, wish: Wanted) -> bool:
         return isinstance(value, int | float) and wish.contains(float(value))
     said = str(value)
     return not wish.isdisjoint((said, said.split(" ")[0], general(said)))
+
+
+@lru_cache(maxsize=200)  # each choice that is moved asks for the same parts but one
+def _condition_of(ask: Ask) -> Any:
+    table = FIGURES[ask.kind]
+    met = []
+    for field, mark, wish in ask._fields:
+        column = getattr(table, field.column)
+        by_figure = or_(_condition(column, wish), col(column).is_(None), col(column) == "")
+        met.append(or_(by_figure, col(table.mark) == mark) if mark else by_figure)  # type: ignore[attr-defined]
+    return and_(True, *met)
 
 
 def _condition(column: Any, wish: Wanted) -> Any:
