@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tacklebox.desk import Desk, care, rigs, season, stock, venue_forms
+from tacklebox.desk import Desk, care, debriefs, rigs, season, stock, venue_forms
 from tests.long.length import WHOLE
 from tests.rigs.boxes import make_box
 from tests.web.conftest import Served, serving
@@ -139,6 +139,8 @@ def test_a_day_from_the_plan_to_the_season(
     assert text.count("| fish") == 21 + 8
     assert text.count("taken back | ") == 1
 
+    rigs.add(bench.desk, {"stick-float": "1"}, {})
+    (unwanted,) = (rig.code for rig in debriefs.form(bench.desk, "club").others)
     page.goto(bench.address("/matches/club/debrief"))
     page.locator("summary", has_text="The record of the phone").click()
     page.get_by_label("Paste what the page for the water copied").fill(text)
@@ -146,12 +148,18 @@ def test_a_day_from_the_plan_to_the_season(
     nets = page.locator("dl.facts").inner_text()
     assert "21 fish" in nets
     assert "8 fish" in nets
+    page.locator("summary", has_text="Tick those that came along").click()
+    page.get_by_role("checkbox", name=unwanted, exact=True).check()
+    page.get_by_role("group", name=unwanted, exact=True).get_by_label("came back").check()
     page.get_by_label("Weighed in").fill("21-4")
     page.get_by_label("Place", exact=True).fill("2")
     page.get_by_role("button", name="Write the debrief").click()
     page.get_by_text("The debrief is written").wait_for()
     states = {rig.code: rig.state for rig in rigs.listed(bench.desk, every=True)}
     assert (states["A01T"], states["A02R"]) == ("changed", "lost")
+    written = debriefs.show(bench.desk, "club")
+    assert written is not None
+    assert unwanted in written.back
     assert care.audit(bench.desk).in_order
 
     # By hand: 21 × 4 oz + 8 × 2 lb are 84 oz + 256 oz = 340 oz = 21 lb 4 oz, 340 × 28.3495 g = 9.64 kg; the
