@@ -6,6 +6,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from tacklebox.desk.opening import Desk
+from tacklebox.errors import AlreadyDoneError
 
 
 def state(desk: Desk) -> str:
@@ -24,8 +25,16 @@ def state(desk: Desk) -> str:
 
 def refuse_done(desk: Desk) -> None:
     """Raises AlreadyDoneError where what this call asks for was done under its key."""
-    with desk.box.writing():
-        pass
+    from sqlmodel import select
+
+    from tacklebox.stock.tables import Action
+
+    if desk.box.key is None:
+        return
+    with desk.box.reading() as session:
+        done = session.exec(select(Action).where(Action.key == desk.box.key)).first()
+        if done is not None:
+            raise AlreadyDoneError(done.what, done.id or 0)
 
 
 def _files(folder: Path) -> list[Path]:

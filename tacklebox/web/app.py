@@ -131,6 +131,7 @@ def make_app(
     app.add_middleware(_InHisUnits, desk=desk)
     app.state.close = close
     app.state.lists = {}  # that were sent and wait to be taken
+    app.state.written = {}  # files of his own, by the key of their form
     app.state.forms = {}  # of recipes that are being made, for the pictures of their verdicts
     app.add_middleware(GZipMiddleware, minimum_size=1000)
     app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")
@@ -172,10 +173,11 @@ def _fault(request: Request, error: Exception) -> Response:
     """A fault that no form of its own shows: on a page, with the way back."""
     assert isinstance(error, BenchError)
     shown: Shown = shown_for(request)
+    asked = "shown" if request.method == "GET" else "done"
     return page(
         shown,
         "fault.html",
-        {"title": "That cannot be done", "fault": shown.word(error), "back": _back(request)},
+        {"title": f"That cannot be {asked}", "fault": shown.word(error), "back": _back(request)},
         status=400 if error.exit_code == 2 else 409,
     )
 
@@ -200,5 +202,8 @@ def _missing(request: Request, error: Exception) -> Response:
 
 
 def _back(request: Request) -> str:
-    """The page above: of one that cannot be shown, as of one whose form was sent."""
-    return request.url.path.rsplit("/", 1)[0] or "/"
+    """The page above that whose form was sent; the room of one that cannot be shown."""
+    path = request.url.path
+    room = f"/{path.split('/')[1]}"
+    above = path.rsplit("/", 1)[0] or "/"
+    return room if request.method == "GET" and room != path else above

@@ -5,6 +5,7 @@ import json
 import re
 import secrets
 import sys
+import threading
 from collections.abc import Callable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
@@ -41,6 +42,8 @@ _NOT_SHOWN = re.compile(
     re.DOTALL,
 )
 # Which of several things was meant: the number chosen, the field, the words that stand there.
+MOST_WRITTEN = 100  # files that are known by the key of their form
+_WRITING = threading.Lock()
 MEANT, MEANT_IN, MEANT_FOR = "meant", "meant_in", "meant_for"
 ROOMS = (
     ("/", "Bench"),
@@ -106,6 +109,8 @@ class Shown:
     may: str = ""  # what is done from here where not all is, in words
     lets: "Callable[[str, str], bool]" = lambda method, path: bool(method and path)
     forms: dict[str, Any] = field(default_factory=dict)  # that are being filled in, by their mark
+    key: str = ""  # of the form that was sent
+    written: dict[str, str] = field(default_factory=dict)  # files, by the key of the form
 
     def ask(self, question: "Callable[P, T]", *args: P.args, **kwargs: P.kwargs) -> T:
         """What the desk answers, kept until the box changes; for pages that only show."""
@@ -158,6 +163,34 @@ class Shown:
         start = f"{error.where}: " if error.where else ""
         return start + " ".join(p for p in (error.what, error.right, self.help(error.see)) if p)
 
+    def refused(self, error: BenchError) -> str:
+        """The fault that a form was refused with. Raises AlreadyDoneError where the same form came before,
+        and was done."""
+        from tacklebox.desk.changes import refuse_done
+
+        if self.key and not isinstance(error, AlreadyDoneError):
+            try:
+                refuse_done(self.desk)
+            except AlreadyDoneError as done:
+                error = done
+            except BenchError:
+                pass  # of a box that cannot be read the first fault tells
+        if isinstance(error, AlreadyDoneError):
+            raise error
+        return self.word(error)
+
+    def once(self, write: Callable[[], str]) -> str:
+        """The name of the file that a form writes: written once, however often the form is sent."""
+        with _WRITING:
+            if self.key not in self.written:
+                name = write()
+                if not self.key:
+                    return name
+                self.written[self.key] = name
+                for old in list(self.written)[:-MOST_WRITTEN]:
+                    del self.written[old]
+            return self.written[self.key]
+
     @staticmethod
     def help(see: str) -> str:
         """What a question of the desk is asked by here, as a sentence."""
@@ -182,6 +215,8 @@ def shown_for(request: Request) -> Shown:
         door.may,
         door.lets,
         request.app.state.forms,
+        key,
+        request.app.state.written,
     )
 
 
@@ -385,15 +420,13 @@ def try_form(
     """What was done, or the form with its fault beside the field."""
     try:
         return do(), None
-    except AlreadyDoneError:
-        raise
     except FieldFaultsError as error:
         return None, Filled(values, error.by_field)
     except BenchError as error:
         several = error if isinstance(error, SeveralFitError) else None
         for fault in error.faults if isinstance(error, ManyFaultsError) else ():
             several = several or (fault if isinstance(fault, SeveralFitError) else None)
-        words = several.what if several is error else shown.word(error)
+        words = several.what if several is error else shown.refused(error)
         name = _input_of(error.field)
         faults = {name if name in values else error.field.partition(".")[0]: words}
         return None, Filled(values, faults, several, error.field)

@@ -93,3 +93,24 @@ def test_a_fault_that_stands_beside_no_field_is_told_all_the_same(
         assert '<a href="/stock">Back' in re.sub(
             r' class="[^"]*"', "", client.get("/stock/99").text
         )
+
+
+def test_a_file_that_is_written_twice_is_one_file(served: Served) -> None:
+    with served.client() as client:
+        form = hidden_of(client, "/venues/_new", "/venues/_new") | {"name": "The pond"}
+        form |= {"water": "canal"}
+        answers = [client.post("/venues/_new", data=form) for _ in range(2)]
+    assert [one.url.path for one in answers] == ["/venues", "/venues"]
+    assert [path.stem for path in (served.desk.box.folder / "venues").glob("*.toml")] == [
+        "the-pond"
+    ]
+
+
+def test_what_was_done_is_told_as_done_though_it_cannot_be_done_again(served: Served) -> None:
+    """The last of it was taken: the same form once more is no fault of stock."""
+    adding.add(served.desk, "hook 18 barbless spade pack 10")
+    with served.client() as client:
+        form = hidden_of(client, "/stock/1", "/stock/1/take") | {"why": "lost", "amount": "10"}
+        client.post("/stock/1/take", data=form)
+        again = client.post("/stock/1/take", data=form)
+    assert "This was done already" in again.text

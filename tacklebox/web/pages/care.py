@@ -13,7 +13,7 @@ from starlette.background import BackgroundTask
 from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
 
-from tacklebox.errors import AlreadyDoneError, AskedWronglyError, BenchError
+from tacklebox.errors import AskedWronglyError, BenchError
 from tacklebox.signs import written_out
 from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, try_form, whole
 from tacklebox.web.unpacking import NOT_SAVED, unpack
@@ -161,10 +161,8 @@ def _copy(request: Request) -> Response:
     shown = shown_for(request)
     try:
         copied = copies.copy_there(shown.desk)
-    except AlreadyDoneError:
-        raise
     except BenchError as error:
-        return _page(request, "", Filled({"form": "copy"}, {"": shown.word(error)}), 400)
+        return _page(request, "", Filled({"form": "copy"}, {"": shown.refused(error)}), 400)
     if copied.not_saved:
         return _page(request, "copied", Filled({}, {}), not_saved=copied.not_saved)
     return go("/care?done=copied")

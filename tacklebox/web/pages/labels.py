@@ -10,7 +10,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
-from tacklebox.errors import AlreadyDoneError, BenchError
+from tacklebox.errors import BenchError
 from tacklebox.web.showing import (
     EMPTY,
     Filled,
@@ -138,10 +138,8 @@ def _print(request: Request, form: dict[str, str]) -> Response:
             labels.print_items(shown.desk, printed, asked.on_paper, asked.items, kind=asked.kind)
             return pdf(printed.getvalue(), "drawers.pdf")
         made = labels.print_rigs(shown.desk, printed, asked.on_paper, asked.codes)
-    except AlreadyDoneError:
-        raise
     except BenchError as error:
-        return _page(shown, asked, beside={error.field: shown.word(error)})
+        return _page(shown, asked, beside={error.field: shown.refused(error)})
     if not made.codes:
         return _page(shown, asked, "Every rig that is ready has its label.")
     return pdf(printed.getvalue(), f"labels-{made.codes[0]}.pdf")

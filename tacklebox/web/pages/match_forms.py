@@ -49,7 +49,11 @@ def _write(request: Request, match: str, form: dict[str, str]) -> Response:
     stem, filled = try_form(
         shown,
         form,
-        lambda: match_forms.write(shown.desk, form, rows, match, version=form.get("version", "")),
+        lambda: shown.once(
+            lambda: match_forms.write(
+                shown.desk, form, rows, match, version=form.get("version", "")
+            )
+        ),
     )
     if filled:
         return _page(request, match, filled, rows, 400)

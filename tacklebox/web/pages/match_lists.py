@@ -79,7 +79,7 @@ def _buy(request: Request, match: str, item: int, packs: int) -> Response:
     try:
         done = stock.buy(shown.desk, str(item), packs=packs)
     except BenchError as error:
-        return _shopping(request, match, "", shown.word(error))
+        return _shopping(request, match, "", shown.refused(error))
     return go(f"/matches/{match}/shopping?bought={done.item}")
 
 

@@ -7,7 +7,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
-from tacklebox.errors import AlreadyDoneError, BenchError
+from tacklebox.errors import BenchError
 from tacklebox.web.names import venue_names
 from tacklebox.web.showing import (
     EMPTY,
@@ -95,11 +95,9 @@ def _tie(request: Request, match: str, form: dict[str, str]) -> Response:
     because, on = form.get("because", ""), form.get("on", "")
     try:
         done = tie_plan.tie(shown.desk, match, because=because, on=on)
-    except AlreadyDoneError:
-        raise
     except BenchError as error:
         made = shown.ask(plans.plan, shown.desk, match)
-        filled = Filled(form, {error.field: shown.word(error)}, at=error.field)
+        filled = Filled(form, {error.field: shown.refused(error)}, at=error.field)
         return _plan(shown, match, made, "", filled)
     return page(shown, "plan_tied.html", {"title": f"Tied for {done.name}", "done": done})
 

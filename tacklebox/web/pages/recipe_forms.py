@@ -93,7 +93,9 @@ def _written(request: Request, recipe: str, form: dict[str, str]) -> Response:
         return _page(shown, replace(said, rows=rows), "" if gone else at, gone=gone)
     if not form.get("save"):
         return _page(shown, said, only_answer=form.get("only") == "answer")
-    stem, wrong = try_form(shown, form, lambda: recipe_forms.write(shown.desk, said))
+    stem, wrong = try_form(
+        shown, form, lambda: shown.once(lambda: recipe_forms.write(shown.desk, said))
+    )
     if wrong:
         return _page(shown, said, faults=wrong.faults, status=400)
     return go(f"/recipes/{stem}?kept=1")
@@ -252,8 +254,10 @@ def _text_written(request: Request, recipe: str, form: dict[str, str]) -> Respon
 
     shown, said = shown_for(request), form.get("text", "")
     try:
-        stem = recipe_texts.write_text(
-            shown.desk, said, form.get("over", ""), version=form.get("version", "")
+        stem = shown.once(
+            lambda: recipe_texts.write_text(
+                shown.desk, said, form.get("over", ""), version=form.get("version", "")
+            )
         )
     except recipe_texts.TextFaultsError as error:
         return _text_page(request, recipe, said, error.faults, version=form.get("version", ""))

@@ -7,7 +7,7 @@ from fastapi import APIRouter, Request
 from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
-from tacklebox.errors import AlreadyDoneError, BenchError
+from tacklebox.errors import BenchError
 from tacklebox.web.showing import (
     EMPTY,
     Filled,
@@ -108,11 +108,9 @@ def _tie(request: Request, recipe: str, form: dict[str, str]) -> Response:
             on=form.get("tied", ""),
             entered_late=bool(form.get("entered_late")),
         )
-    except AlreadyDoneError:
-        raise
     except BenchError as error:
         wrong = Filled(
-            form, {"": shown.word(error)}, at="tied" if error.field == "on" else error.field
+            form, {"": shown.refused(error)}, at="tied" if error.field == "on" else error.field
         )
         return _recipe(request, recipe, "recipe.html", form, wrong)
     return page(shown, "tied.html", {"title": f"Tied: {done.name}", "done": done})
@@ -136,10 +134,8 @@ def _add(request: Request, recipe: str, form: dict[str, str]) -> Response:
             _choices(form),
             on=form.get("on", ""),
         )
-    except AlreadyDoneError:
-        raise
     except BenchError as error:
-        wrong = Filled(form, {"": shown.word(error)}, at=error.field)
+        wrong = Filled(form, {"": shown.refused(error)}, at=error.field)
         return _recipe(request, recipe, "recipe.html", form, wrong)
     return go("/rigs?done=added")
 

@@ -7,7 +7,7 @@ from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
-from tacklebox.errors import AlreadyDoneError, BenchError
+from tacklebox.errors import BenchError
 from tacklebox.web.showing import (
     EMPTY,
     Filled,
@@ -114,10 +114,10 @@ def _change(request: Request, what: str, form: dict[str, str]) -> Response:
             if not made.codes:
                 return _tray(request, False, "", "Every rig that is ready has its label.")
             return pdf(printed.getvalue(), f"labels-{made.codes[0]}.pdf")
-    except AlreadyDoneError:
-        raise
     except BenchError as error:
-        return _tray(request, False, "", "", Filled(form, {"": shown.word(error)}, at=error.field))
+        return _tray(
+            request, False, "", "", Filled(form, {"": shown.refused(error)}, at=error.field)
+        )
     return go(f"/rigs?done={what}")
 
 
@@ -130,11 +130,9 @@ def _add(request: Request, form: dict[str, str]) -> Response:
     wanted = {form.get("recipe", ""): form.get("count", "")}
     try:
         rigs.add(shown.desk, wanted, choices, on=form.get("on", ""))
-    except AlreadyDoneError:
-        raise
     except BenchError as error:
         at = error.field.removeprefix("set.")
-        return _add_page(request, Filled(form, {"": shown.word(error)}, at=at), 400)
+        return _add_page(request, Filled(form, {"": shown.refused(error)}, at=at), 400)
     return go("/rigs?done=added")
 
 

@@ -60,11 +60,12 @@ async def take(request: Request, key: str) -> Response:
 
 
 def _take(request: Request, key: str, as_printed: bool) -> Response:
-    from tacklebox.desk import adding
+    from tacklebox.desk import adding, changes
 
     shown = shown_for(request)
     sent = request.app.state.lists.get(key)
     if sent is None:
+        changes.refuse_done(shown.desk)
         return _page(request, key, as_printed=as_printed, fault="Choose it again.", status=400)
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / NAME
@@ -72,7 +73,7 @@ def _take(request: Request, key: str, as_printed: bool) -> Response:
         try:
             done = adding.import_csv(shown.desk, file, as_printed=as_printed)
         except BenchError as error:
-            fault = shown.word(error)
+            fault = shown.refused(error)
             return _page(request, key, as_printed=as_printed, fault=fault, status=400)
     request.app.state.lists.pop(key, None)
     return go(f"/stock?put_in={len(done.rows)}")

@@ -47,7 +47,9 @@ def _write(request: Request, venue: str, form: dict[str, str]) -> Response:
     every = dict.fromkeys(venue_forms.TICKS, "") | form
     version = every.pop("version", "")
     _, filled = try_form(
-        shown, form, lambda: venue_forms.write(shown.desk, every, venue, version=version)
+        shown,
+        form,
+        lambda: shown.once(lambda: venue_forms.write(shown.desk, every, venue, version=version)),
     )
     return _page(request, venue, filled, 400) if filled else go("/venues?done=yes")
 

@@ -8,7 +8,7 @@ from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
-from tacklebox.errors import AlreadyDoneError, BenchError
+from tacklebox.errors import BenchError
 from tacklebox.web.asking import Asking, answers_of
 from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, pdf, shown_for, try_form
 
@@ -105,11 +105,9 @@ def _labels(request: Request, form: dict[str, str]) -> Response:
     printed = io.BytesIO()
     try:
         made = printing.print_rigs(shown.desk, printed, paper, codes)
-    except AlreadyDoneError:
-        raise
     except BenchError as error:
         return _wallet(
-            request, False, "", "", Filled(form, {"": shown.word(error)}, at=error.field)
+            request, False, "", "", Filled(form, {"": shown.refused(error)}, at=error.field)
         )
     return pdf(printed.getvalue(), f"labels-{made.codes[0]}.pdf")
 
@@ -129,10 +127,8 @@ def _take(request: Request, item: int, what: str, form: dict[str, str]) -> Respo
         raise HTTPException(404)
     try:
         stock.take(shown.desk, str(item), form.get("count", ""), why=WHY[what])
-    except AlreadyDoneError:
-        raise
     except BenchError as error:
-        filled = Filled({f"count-{item}": form.get("count", "")}, {"": shown.word(error)})
+        filled = Filled({f"count-{item}": form.get("count", "")}, {"": shown.refused(error)})
         return _wallet(request, False, "", "", replace(filled, at=f"count-{item}"))
     return go(f"/wallet?done={what}")
 

@@ -14,7 +14,10 @@
       const query = new URLSearchParams(new FormData(form));
       const answer = await fetch(`${form.dataset.answer}?${query}`);
       const text = await answer.text();
-      if (!again) keepOpen(text);
+      if (again) continue;
+      keepOpen(text);
+      const at = document.querySelector("#answer [data-at]")?.dataset.at;
+      for (const one of form.elements) one.closest(".field")?.classList.toggle("wrong", one.id === at);
     } while (again);
     busy = false;
   };
