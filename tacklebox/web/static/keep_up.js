@@ -17,7 +17,8 @@
       if (again) continue;
       keepOpen(text);
       const at = document.querySelector("#answer [data-at]")?.dataset.at;
-      for (const one of form.elements) one.closest(".field")?.classList.toggle("wrong", one.id === at);
+      for (const one of form.querySelectorAll(".field"))
+        one.classList.toggle("wrong", one.contains(document.getElementById(at)));
     } while (again);
     busy = false;
   };
