@@ -101,7 +101,7 @@ def test_places_are_said_by_clicks_and_what_is_shown_is_printed(
         sent = {FIELD: form_token(text), "paper": "a4-65", "start": "7", "skip": "8"}
         printed = client.post("/labels/print", data=sent | {"code": " ".join(codes)})
         assert printed.content.startswith(b"%PDF")
-        assert "has its label" in client.get("/labels?wait=1").text
+        assert "waits for its label" in client.get("/labels?wait=1").text
         wrong = client.get(
             "/labels", params={"paper": "a4-65", "start": "66", "code": codes[0], "wait": "1"}
         )
