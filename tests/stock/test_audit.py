@@ -9,16 +9,17 @@ import pytest
 from tacklebox.errors import AskedWronglyError
 from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.rigs.tying.tie import tie
-from tacklebox.rigs.tying.tied import mark_labelled, mark_lost, strip_rigs
+from tacklebox.rigs.tying.tied import mark_labelled, mark_lost, next_free_place, strip_rigs
 from tacklebox.stock.care.aswritten import check_all, give_checks
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.schema import APPLICATION_ID, SCHEMA_VERSION
 from tacklebox.stock.care.triggers import RULES
-from tacklebox.stock.care.undo import undo_last
+from tacklebox.stock.care.undo import redo_last, undo_last
 from tacklebox.stock.entering import edit_item
 from tacklebox.stock.finding import find
 from tacklebox.stock.ledger import begin, move
+from tacklebox.stock.made import SheetInUse
 from tacklebox.stock.tables import Why
 from tests.copied_boxes import copy_of
 from tests.rigs.boxes import DAY, canal_rig, make_box
@@ -54,6 +55,27 @@ def box(made: Path, tmp_path: Path) -> Box:
 
 def faults(box: Box) -> list[tuple[str, str]]:
     return [(f.where, f.what) for f in audit(box.database, Snapshot.from_json).faults]
+
+
+def test_a_sheet_that_is_full_at_once_is_in_order(box: Box) -> None:
+    """A piece of tape has one place; of a sheet of which nothing is noted the next is the first."""
+    codes = [rig.code for rig in tie(box, canal_rig(), 1, DAY).rigs]
+    mark_labelled(box, codes, DAY, {"tape-12": 1})
+    assert faults(box) == []
+    undo_last(box, DAY)
+    redo_last(box, DAY)
+    assert faults(box) == []
+    assert next_free_place(box, "tape-12") == 1
+
+
+def test_that_it_is_full_was_once_noted_and_is_in_order_still(box: Box) -> None:
+    with box.writing() as session:
+        begin(session, "label", DAY)
+        session.add(SheetInUse(paper="tape-12", next_free=1))
+    assert faults(box) == []
+    mark_labelled(box, [], DAY, {"tape-12": 1})
+    undo_last(box, DAY)
+    assert faults(box) == []
 
 
 def force(box: Box, *statements: str) -> None:

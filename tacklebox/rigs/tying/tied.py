@@ -216,5 +216,6 @@ def mark_labelled(
             batch.labelled_on = on
             session.add(batch)
         for paper, place in next_free.items():
-            session.merge(SheetInUse(paper=paper, next_free=place))
+            if place > 1 or session.get(SheetInUse, paper) is not None:
+                session.merge(SheetInUse(paper=paper, next_free=place))
         session.flush()

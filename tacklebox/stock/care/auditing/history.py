@@ -166,10 +166,12 @@ def judge_changes(box: sqlite3.Connection) -> Iterator[Fault]:
         except (TypeError, ValueError):
             yield where, f"{column} became {now!s:.30} from {was!s:.30}"
             continue
-        before = became.get((table, key, column), _BEGINS.get((table, column), was))
+        begins = _BEGINS.get((table, column))
+        is_new_row = begins is not None and (table, key, column) not in became
+        before = became.get((table, key, column), was if begins is None else begins)
         if was != before:
             yield where, f"{column} of {table} {key} was {was!s:.30}, and before it {before!s:.30}"
-        if was == now:
+        if was == now and not is_new_row:  # which may be as what stood for it before
             yield where, f"{column} of {table} {key} became what it was"
         became[table, key, column] = now
     for (table, column), begins in _BEGINS.items():
