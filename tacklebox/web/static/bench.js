@@ -2,9 +2,10 @@
 // What a page does beyond its forms: parts that come when they are ready, word of what was changed
 // elsewhere, a reading while he types, a list dropped on the page. Without this all of it is there by buttons.
 
+const byId = (id) => document.getElementById(id);
 // The answer anew, with those verdicts open that were.
 const keepOpen = (text) => {
-  const shown = document.getElementById("answer");
+  const shown = byId("answer");
   const kept = () => [...shown.querySelectorAll("[data-kept]")];
   const open = kept().filter((one) => one.open).map((one) => one.dataset.kept);
   shown.innerHTML = text;
@@ -30,7 +31,7 @@ const keepOpen = (text) => {
   }
 
   const tell = (words, again) => {
-    const word = document.getElementById("changed");
+    const word = byId("changed");
     word.hidden = false;
     word.firstElementChild.textContent = words;
     word.querySelector("a").hidden = !again;
@@ -41,7 +42,7 @@ const keepOpen = (text) => {
     setTimeout(tell, 2000,
       "It takes longer than usual: it waits while the box is in use elsewhere, or for long work.", false);
   });
-  window.addEventListener("pageshow", () => { document.getElementById("changed").hidden = true; });
+  window.addEventListener("pageshow", () => { byId("changed").hidden = true; });
   let asking = false;
   const look = async () => {
     if (asking || document.hidden || !body.dataset.state) return;
@@ -71,7 +72,7 @@ const keepOpen = (text) => {
   }
 
   for (const field of document.querySelectorAll("[data-reading]")) {
-    const shown = document.getElementById(field.dataset.into);
+    const shown = byId(field.dataset.into);
     let asked = 0;
     field.addEventListener("input", async () => {
       const mine = ++asked;
@@ -82,11 +83,11 @@ const keepOpen = (text) => {
   }
 
   // A rig that is ticked has its fields at once; without this it has them when the form comes back.
-  const blank = document.getElementById("rig-fields");
+  const blank = byId("rig-fields");
   if (blank) document.addEventListener("change", ({ target: box }) => {
     if (!box.name?.startsWith("along-") || "later" in box.dataset) return;
     const code = box.name.slice(6);
-    document.getElementById(`of-${code}`)?.remove();
+    byId(`of-${code}`)?.remove();
     if (box.checked) box.closest("details").insertAdjacentHTML("beforebegin",
       `<div id="of-${code}">${blank.innerHTML.replaceAll("%CODE%", code)}</div>`);
   });
@@ -104,7 +105,7 @@ const keepOpen = (text) => {
 
   const list = document.querySelector("form[data-ticks]");
   if (list) {
-    const kept = document.getElementById("kept");
+    const kept = byId("kept");
     let sending = Promise.resolve();
     list.addEventListener("change", (event) => {
       const box = event.target, key = box.name.slice(3);

@@ -1,13 +1,13 @@
 "use strict";
 // The fall played in his own time, with a slider; without this the still pictures show the same.
 (() => {
-  const played = document.getElementById("played");
+  const played = byId("played");
   if (!played) return;
-  const form = document.getElementById("asked");
-  const slider = document.getElementById("second");
-  const now = document.getElementById("now");
-  const play = document.getElementById("play");
-  const fault = document.getElementById("fault");
+  const form = byId("asked");
+  const slider = byId("second");
+  const now = byId("now");
+  const play = byId("play");
+  const fault = byId("fault");
   const EDGE = 64, TIP = 160;
   let W = 600, fell = null, asked = 0, running = 0;
 
@@ -27,7 +27,7 @@
     draw(parent, "text", { x, y, "font-size": 16, fill: "#000", ...more }, words);
   const last = (row) => row[row.length - 1];
   const paper = (id, height, label) => {
-    const place = document.getElementById(id);
+    const place = byId(id);
     place.replaceChildren();
     return draw(place, "svg", { viewBox: `0 0 ${W} ${height}`, role: "img", "aria-label": label });
   };
@@ -70,7 +70,7 @@
 
   const tip = (n) => {
     const all = fell.patterns.filter((one) => one.has_float);
-    document.getElementById("tip-shown").parentElement.hidden = !all.length;
+    byId("tip-shown").parentElement.hidden = !all.length;
     if (!all.length) return;
     const most = Math.max(...all.map((one) => Math.max(one.stills.length, one.slack.length))) - 1;
     const mm = all.flatMap((one) => [...one.stills, ...one.slack].map((s) => s.tip_mm));
@@ -106,7 +106,7 @@
 
   const show = () => {
     const n = Number(slider.value);
-    W = Math.min(600, document.getElementById("section").clientWidth - 16 || 600);
+    W = Math.min(600, byId("section").clientWidth - 16 || 600);
     now.textContent = (n * fell.every_s).toFixed(1);
     water(n);
     tip(n);
@@ -137,7 +137,7 @@
     const told = await answer.json();
     if (mine !== asked) return false;
     fault.hidden = answer.ok;
-    for (const id of ["answer", "played", "more"]) document.getElementById(id).hidden = !answer.ok;
+    for (const id of ["answer", "played", "more"]) byId(id).hidden = !answer.ok;
     fault.textContent = answer.ok ? "" : `✗ ${told.fault}`;
     if (!answer.ok) return false;
     const ended = !fell || slider.value === slider.max;
@@ -154,7 +154,7 @@
     const page = new DOMParser().parseFromString(await answer.text(), "text/html");
     if (mine !== asked) return;
     for (const id of ["answer", "more"])
-      document.getElementById(id).replaceWith(document.adoptNode(page.getElementById(id)));
+      byId(id).replaceWith(document.adoptNode(page.getElementById(id)));
     history.replaceState(null, "", address);
   };
   // The tight line first, as it is soon there; the band follows, then all figures.

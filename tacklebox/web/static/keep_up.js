@@ -1,7 +1,7 @@
 "use strict";
 // Drawing, parts and verdicts keep up while the choices move, lengths by a slider too; the button does the same.
 (() => {
-  const form = document.getElementById("choices");
+  const form = byId("choices");
   let busy = false, again = false;
   const keepUp = async () => {
     if (busy) {
@@ -18,7 +18,7 @@
       keepOpen(text);
       const at = document.querySelector("#answer [data-at]")?.dataset.at;
       for (const one of form.querySelectorAll(".field"))
-        one.classList.toggle("wrong", one.contains(document.getElementById(at)));
+        one.classList.toggle("wrong", one.contains(byId(at)));
     } while (again);
     busy = false;
   };

@@ -1,8 +1,8 @@
 "use strict";
 // The list narrows while he types; without this the button does the same.
 (() => {
-  const form = document.getElementById("narrow");
-  const rows = document.getElementById("rows");
+  const form = byId("narrow");
+  const rows = byId("rows");
   let asked = 0;
   const narrow = async () => {
     const mine = ++asked;

@@ -1,7 +1,7 @@
 "use strict";
 // Drawing and verdicts keep up with what is typed, rows move without a new page; the buttons do the same.
 (() => {
-  const form = document.getElementById("workbench");
+  const form = byId("workbench");
   if (!form) return; // this is looked at from a phone
   let asked = 0, waiting = 0;
 
@@ -18,7 +18,7 @@
     for (const one of form.querySelectorAll(".fault[id]")) one.textContent = "";
     for (const one of form.querySelectorAll(".wrong")) one.classList.remove("wrong");
     for (const one of form.querySelectorAll("[data-at]")) {
-      const place = document.getElementById(`${one.dataset.at}-fault`);
+      const place = byId(`${one.dataset.at}-fault`);
       if (!place) continue;
       place.textContent = `✗ ${one.querySelector("span").textContent}`;
       place.closest(".field").classList.add("wrong");
@@ -38,11 +38,11 @@
     const text = await send(more);
     if (text === null) return;
     const page = new DOMParser().parseFromString(text, "text/html");
-    document.getElementById("rows").replaceWith(document.adoptNode(page.getElementById("rows")));
+    byId("rows").replaceWith(document.adoptNode(page.getElementById("rows")));
     keepOpen(page.getElementById("answer").innerHTML);
     for (const one of form.querySelectorAll(".rung summary"))
       if (open.includes(known(one, focus))) one.parentElement.open = true;
-    const here = document.getElementById(focus) || form.querySelector("[autofocus]");
+    const here = byId(focus) || form.querySelector("[autofocus]");
     here?.focus();
     if (here?.type === "text") here.setSelectionRange(here.value.length, here.value.length);
   };
@@ -82,7 +82,7 @@
   });
   form.addEventListener("click", (event) => {
     const link = event.target.closest("#answer a[href^='#']");
-    const row = link && document.getElementById(link.hash.slice(1));
+    const row = link && byId(link.hash.slice(1));
     for (let one = row; one; one = one.parentElement) if (one.tagName === "DETAILS") one.open = true;
   });
 })();
