@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.answers import amount
+from tacklebox.desk.answers import amount_of
 from tacklebox.desk.asking import in_field, past_day
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.stock import (
@@ -351,7 +351,7 @@ def _assumed(described: "Described", said: NewStock, item: "Item") -> "list[Assu
             words = f"{taken.words} wide" if figure == "width" else taken.words
             found.append(Assumed(figure, words, taken.because))
         elif not said.pack:
-            packet = amount(item.pack_size, item.measured)
+            packet = amount_of(item, item.pack_size)
             words = f"a spool of {packet}" if item.measured else f"{packet} in a packet"
             found.append(Assumed(figure, words, taken.because))
     if item.level and not said.level:

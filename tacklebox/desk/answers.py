@@ -32,28 +32,33 @@ class Amount:
         return self.unit != "level"
 
 
-def amount(value: int, measured: bool) -> Amount:
-    """An amount of the ledger, ``measured`` if it is a length in mm."""
+def amount(value: int, measured: bool, said: str = "") -> Amount:
+    """An amount of the ledger, ``measured`` if it is a length in mm; ``said``: its spool, in his words."""
     from tacklebox.trade.units_first import first
 
-    return _amount(value, measured, first() if measured else "")
+    return _amount(value, measured, said, first() if measured else "")
+
+
+def amount_of(item: "Item | Listed", value: int) -> Amount:
+    """So much of an item."""
+    return amount(value, item.measured, item.pack_said)
 
 
 @lru_cache(maxsize=4096)  # a long list says few different ones
-def _amount(value: int, measured: bool, _units: str) -> Amount:
+def _amount(value: int, measured: bool, said: str, _units: str) -> Amount:
     from tacklebox.stock.amounts import show_amount
 
-    return Amount(value, "mm" if measured else "pieces", show_amount(value, measured))
+    return Amount(value, "mm" if measured else "pieces", show_amount(value, measured, said))
 
 
 def on_hand(item: "Item | Listed") -> Amount:
     """How much there is of an item: counted, or its level in words."""
-    return Amount(0, "level", item.level) if item.level else amount(item.on_hand, item.measured)
+    return Amount(0, "level", item.level) if item.level else amount_of(item, item.on_hand)
 
 
 def packet(item: "Item | Listed") -> Amount:
     """What a packet of it holds, in the words that were said."""
-    holds = amount(item.pack_size, item.measured)
+    holds = amount_of(item, item.pack_size)
     return replace(holds, words=item.pack_said) if item.pack_said else holds
 
 

@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.answers import Amount, amount, on_hand
+from tacklebox.desk.answers import Amount, amount_of, on_hand
 from tacklebox.desk.asking import past_day
 from tacklebox.desk.opening import Desk
 from tacklebox.errors import CannotBeDoneError
@@ -221,7 +221,7 @@ def _undone(undone: "Turned") -> Undone:
         ItemChange(
             item.id or 0,
             item.name,
-            amount(by, item.measured),
+            amount_of(item, by),
             on_hand(item),
         )
         for item, by in undone.changes

@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from tacklebox.desk.answers import Amount, amount
+from tacklebox.desk.answers import Amount, amount_of
 from tacklebox.desk.asking import celsius, in_field
 from tacklebox.desk.opening import Desk
 from tacklebox.errors import AskedWronglyError
@@ -126,7 +126,7 @@ def read_other_tackle(
             raise AskedWronglyError(
                 f"{item.name} is answered already.", field="tackle_lost", right="Name it once."
             )
-        if _lost(lost, amount(item.on_hand, item.measured), item.name):
+        if _lost(lost, amount_of(item, item.on_hand), item.name):
             found[item.name] = lost
     return found
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.answers import Amount, amount
+from tacklebox.desk.answers import Amount, amount_of
 from tacklebox.desk.asking import in_field
 from tacklebox.desk.debrief_words import (
     RigAsked,
@@ -193,8 +193,7 @@ def _version(stands: DebriefAnswers | None) -> str:
 
 def _asked(taken: "Taken", items: "Iterable[Item]") -> tuple[TackleAsked, ...]:
     return tuple(
-        TackleAsked(item.id or 0, item.name, amount(taken.had(item), item.measured))
-        for item in items
+        TackleAsked(item.id or 0, item.name, amount_of(item, taken.had(item))) for item in items
     )
 
 
@@ -390,9 +389,7 @@ def _shown(desk: Desk, found: "Debriefed") -> DebriefShown:
 
 
 def _moved(moved: "Iterable[tuple[Item, int]]") -> tuple[TackleMoved, ...]:
-    return tuple(
-        TackleMoved(item.id or 0, item.name, amount(by, item.measured)) for item, by in moved
-    )
+    return tuple(TackleMoved(item.id or 0, item.name, amount_of(item, by)) for item, by in moved)
 
 
 def did_well(

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.answers import Amount, amount
+from tacklebox.desk.answers import Amount, amount_of
 
 if TYPE_CHECKING:
     from tacklebox.matches.before.losses import Forecast
@@ -67,10 +67,10 @@ def _of_item(forecast: "Forecast") -> ItemOnTheDay:
     return ItemOnTheDay(
         item.id or 0,
         item.name,
-        amount(item.on_hand, item.measured),
-        amount(forecast.planned, item.measured),
-        amount(forecast.left, item.measured),
-        amount(item.minimum, item.measured),
+        amount_of(item, item.on_hand),
+        amount_of(item, forecast.planned),
+        amount_of(item, forecast.left),
+        amount_of(item, item.minimum),
         forecast.runs_out,
         "short already" if forecast.left < 0 else write_risk(forecast.runs_out),
         rate.mean,

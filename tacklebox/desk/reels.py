@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.answers import Amount, NamedItem, amount
+from tacklebox.desk.answers import Amount, NamedItem, amount_of
 from tacklebox.desk.asking import in_field, past_day
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.stock import Moved, find_item, moved
@@ -232,7 +232,7 @@ def _row(loaded: "ReelLoad") -> ReelRow:
         reel.name,
         reel.what,
         NamedItem(item.id or 0, item.name) if item else None,
-        amount(reel.loaded_mm, measured=True) if item else None,
+        amount_of(item, reel.loaded_mm) if item else None,
         reel.loaded_on,
         reel.backing,
     )

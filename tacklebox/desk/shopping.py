@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.answers import Amount, amount, packet, write_day
+from tacklebox.desk.answers import Amount, amount_of, packet, write_day
 from tacklebox.desk.asking import page_size
 
 if TYPE_CHECKING:
@@ -121,8 +121,8 @@ def _to_buy(purchase: "Purchase", what_for: str) -> ToBuy:
         purchase.packs,
         purchase.packets,
         packet(item),
-        amount(purchase.short, item.measured),
-        amount(purchase.for_minimum, item.measured),
+        amount_of(item, purchase.short),
+        amount_of(item, purchase.for_minimum),
         item.pack_price_cents,
         write_price_or_missing(item.pack_price_cents),
         purchase.cost_cents,

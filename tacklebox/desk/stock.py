@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
-from tacklebox.desk.answers import Amount, amount, on_hand, packet
+from tacklebox.desk.answers import Amount, amount_of, on_hand, packet
 from tacklebox.desk.asking import in_field, past_day
 from tacklebox.desk.opening import Desk
 from tacklebox.errors import AskedWronglyError, nearest_word
@@ -184,7 +184,7 @@ def show(desk: Desk, item: str) -> ItemShown:
         reels = [one.reel for one in list_reels(session) if one.reel.item_id == found.id]
     figures = row.model_dump(mode="json", exclude={"item_id"}) if row else {}
     price = found.pack_price_cents
-    loaded = tuple(f"{amount(one.loaded_mm, measured=True)} on {one.name}" for one in reels)
+    loaded = tuple(f"{amount_of(found, one.loaded_mm)} on {one.name}" for one in reels)
     return ItemShown(item_row(found), figures, "" if price is None else write_price(price), loaded)
 
 
@@ -199,7 +199,7 @@ def history(desk: Desk, item: str) -> ItemHistory:
     rows, total = [], 0
     for one, level in zip(movements, levels, strict=True):
         total += one.amount
-        change, then = amount(one.amount, found.measured), amount(total, found.measured)
+        change, then = amount_of(found, one.amount), amount_of(found, total)
         if level:
             then = Amount(0, "level", level)
         rows.append(MovementRow(one.on, one.why, change, then, one.reason))
@@ -414,7 +414,7 @@ def item_row(item: "Item | Listed") -> ItemRow:
         item.words,
         item.place,
         on_hand(item),
-        amount(least(item), item.measured),
+        amount_of(item, least(item)),
         is_short(item),
         packet(item),
         item.pack_price_cents,

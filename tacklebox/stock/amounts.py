@@ -60,13 +60,14 @@ def write_amount(amount: int, measured: bool) -> str:
     return f"{amount / 1000:.2f}".rstrip("0").rstrip(".") + " m"
 
 
-def show_amount(amount: int, measured: bool) -> str:
-    """An amount as it is told: as ``write_amount`` writes it, line in yards where those are wanted first.
+def show_amount(amount: int, measured: bool, said: str = "") -> str:
+    """An amount as it is told: as ``write_amount`` writes it, line in yards where those are wanted first
+    or its spool was ``said`` in them.
 
-    >>> show_amount(12_500, True)
-    '12.5 m'
+    >>> show_amount(12_500, True), show_amount(91_440, True, "100 yd")
+    ('12.5 m', '100 yd')
     """
-    if not measured or first() != IMPERIAL:
+    if not measured or (first() != IMPERIAL and not said.endswith(" yd")):
         return write_amount(amount, measured)
     return f"{round(amount / (36 * q.MM_PER_INCH), 1):g} yd"
 

@@ -28,7 +28,7 @@ def write_gap(item: "Item | Listed", left: int, needed: int) -> str:
     """What there is of an item, and what is needed: "hook 20: 2 left, 4 needed"."""
     if item.level == Level.OUT:
         return f"{item.name}: {Level.OUT}"
-    has, takes = (show_amount(max(a, 0), item.measured) for a in (left, needed))
+    has, takes = (show_amount(max(a, 0), item.measured, item.pack_said) for a in (left, needed))
     return f"{item.name}: {has} left, {takes} needed"
 
 

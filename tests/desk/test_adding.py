@@ -98,6 +98,7 @@ def test_a_packet_that_is_said_beside_the_words_is_not_assumed(desk: Desk) -> No
     added = adding.add(desk, "6 lb nylon", NewStock(pack="100yds"))
     assert [one.figure for one in added.assumed] == []
     assert (str(added.item.packet), added.item.on_hand.value) == ("100 yd", 91440)
+    assert str(added.item.on_hand) == "100 yd"
     assert adding.add(desk, "hook 16", NewStock(pack="25")).item.on_hand.value == 25
 
 

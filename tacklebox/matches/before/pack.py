@@ -394,7 +394,7 @@ def _by_place(what: str, found: Sequence[Stocked], left: Mapping[int, int]) -> I
         amount = left.get(stocked.id, 0)
         if amount > 0:
             item, name = stocked.item, piece_name(stocked)
-            has = item.level or show_amount(amount, item.measured)
+            has = item.level or show_amount(amount, item.measured, item.pack_said)
             by_place.setdefault(item.place, []).append((name, f"{name}: {has}"))
     for place, pieces in by_place.items():
         if place:

@@ -43,7 +43,7 @@ class Purchase:
             return f"for {for_wants}" if for_wants else ""
         if self.item.level:
             return f"it is {self.item.level}"
-        minimum = show_amount(self.item.minimum, self.item.measured)
+        minimum = show_amount(self.item.minimum, self.item.measured, self.item.pack_said)
         return f"for {for_wants}{', and ' if for_wants else ''}a minimum of {minimum}"
 
 

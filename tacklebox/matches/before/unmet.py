@@ -97,7 +97,9 @@ class Reasons:
             return None
         most = max(holds.stacks, key=lambda s: self.left[s])
         item = self.stock[most].item
-        has, takes = (show_amount(a, item.measured) for a in (self.left[most], part.amount))
+        has, takes = (
+            show_amount(a, item.measured, item.pack_said) for a in (self.left[most], part.amount)
+        )
         says = f"{has} of {item.name} left, {takes} needed for one"
         if item.level:
             says = f"{item.name}: {item.level}"

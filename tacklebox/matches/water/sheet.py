@@ -227,7 +227,7 @@ class _Along:
         """What is along of that, in words."""
         if wants in _KIND_OF:
             found = [
-                f"{piece_name(s)}: {s.item.level or show_amount(n, s.item.measured)}"
+                f"{piece_name(s)}: {s.item.level or show_amount(n, s.item.measured, s.item.pack_said)}"
                 for s, n in self._heaviest_first(_KIND_OF[wants])
             ]
         else:
