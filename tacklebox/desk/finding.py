@@ -2,11 +2,17 @@
 venues, matches."""
 
 from dataclasses import dataclass
+from difflib import get_close_matches
 
 from tacklebox.desk.opening import Desk
 from tacklebox.errors import AskedWronglyError
 
 MOST = 20  # of each sort
+_NEAR = 0.75  # of a mistyped word's letters
+_TALK = frozenset(
+    "a all any anything are did do does find for got have i in is it me my of on put show some "
+    "somewhere that the them there those to was what where which with".split()
+)
 
 
 @dataclass(frozen=True)
@@ -32,8 +38,28 @@ def find(desk: Desk, words: str) -> Findings:
     if not wanted:
         return Findings((), 0)
     sorts = [_made(desk, words), _items(desk, words), _files(desk, wanted)]
+    if not any(sorts):
+        sorts = [[], *_nearly(desk, words)]
     things = tuple(one for sort in sorts for one in sort[:MOST])
     return Findings(things, sum(map(len, sorts)) - len(things))
+
+
+def _nearly(desk: Desk, words: str) -> tuple[list[FoundThing], list[FoundThing]]:
+    """What is found of words with talk around them, in the plural, in letters for figures or mistyped."""
+    from tacklebox.desk.stock import listed
+    from tacklebox.stock.naming.tokens import as_said
+
+    plain = [word for word in words.lower().replace("?", " ").split() if word not in _TALK]
+    single = [word.removesuffix("s") for word in plain]
+    names = [row.name.lower() for row in listed(desk).items]
+    names += [said for _, said in _every_file(desk)]
+    known = sorted({word for name in names for word in name.replace(",", " ").split()})
+    mended = [(get_close_matches(word, known, 1, _NEAR) or [word])[0] for word in single]
+    for tried in (plain, single, as_said(" ".join(plain)).split(), mended):
+        items, files = _items(desk, " ".join(tried)) if tried else [], _files(desk, tried)
+        if tried and (items or files):
+            return items, files
+    return [], []
 
 
 def _made(desk: Desk, typed: str) -> list[FoundThing]:
@@ -75,6 +101,11 @@ def _items(desk: Desk, words: str) -> list[FoundThing]:
 
 def _files(desk: Desk, wanted: list[str]) -> list[FoundThing]:
     """Recipes, venues and matches in whose name or purpose every word occurs."""
+    return [thing for thing, said in _every_file(desk) if all(word in said for word in wanted)]
+
+
+def _every_file(desk: Desk) -> list[tuple[FoundThing, str]]:
+    """Recipes, venues and matches, each with all that is said of it."""
     from tacklebox.desk import matches, recipes, venues
 
     named = [
@@ -83,7 +114,6 @@ def _files(desk: Desk, wanted: list[str]) -> list[FoundThing]:
         *(("match", m.match, m.name, m.venue) for m in matches.listed(desk).matches),
     ]
     return [
-        FoundThing(sort, key, name)
+        (FoundThing(sort, key, name), f"{key} {name} {more}".lower().replace("×", "x"))
         for sort, key, name, more in named
-        if all(word in f"{key} {name} {more}".lower().replace("×", "x") for word in wanted)
     ]

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from tacklebox.desk.asking import in_field, resolved_recipe
 from tacklebox.desk.opening import Desk
 from tacklebox.errors import AskedWronglyError, nearest_word
+from tacklebox.stock.amounts import read_amount
 
 if TYPE_CHECKING:
     from tacklebox.matches.before.low import Want
@@ -56,10 +57,11 @@ def wanted_rigs(
 
 def _count(name: str, said: str, most: int = MOST_WANTED) -> int:
     digits = said.strip()
-    if digits.isdecimal() and digits.isascii() and len(digits) <= len(str(most)):
-        count = int(digits)
-        if 1 <= count <= most:
+    try:
+        if 1 <= (count := read_amount(digits, measured=False)) <= most:
             return count
+    except AskedWronglyError:
+        pass
     shown = digits if len(digits) <= _MOST_SHOWN else f"{digits[:_MOST_SHOWN]}…"
     raise AskedWronglyError(
         f'"{shown}" is no count.',

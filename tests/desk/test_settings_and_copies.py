@@ -175,6 +175,8 @@ def test_the_mark_of_the_box_is_another_after_each_change(desk: Desk) -> None:
         ("ao1t", "rig", "A01T"), ("a 01t", "rig", "A01T"), ("A01K", "rig", "A01T"),
         ("canal shot", "recipe", "pole-canal-shot"), ("pond", "venue", "pond"),
         ("nylon 0.12", "item", ""),
+        ("where did I put the 20s?", "item", ""), ("nylon point one two", "item", ""),
+        ("canal poles", "recipe", "pole-canal-shot"), ("pelet waggler", "recipe", "waggler-pellet"),
     ],
 )  # fmt: skip
 def test_one_field_finds_anything(desk: Desk, words: str, sort: str, key: str) -> None:

@@ -17,7 +17,38 @@ def test_wants_keep_their_order_and_count(tmp_path: Path) -> None:
     assert [(w.resolved.recipe.stem, w.count) for w in wants] == [(FINE, 500), (CANAL, 2)]
 
 
-@pytest.mark.parametrize("said", ["0", "501", "-1", "2.5", "two", "", "٣", "²", "9" * 5000])
+@pytest.mark.parametrize(
+    ("name", "stem"),
+    [
+        ("Pellet waggler", "waggler-pellet"),
+        ("pole pellet rigs", "pole-pellet"),
+        ("method hooklengths", "hooklength-method"),
+        ("Canal pole, shot", CANAL),
+    ],
+)
+def test_a_recipe_is_wanted_by_its_title_or_its_words(tmp_path: Path, name: str, stem: str) -> None:
+    (want,) = wants_of(make_desk(tmp_path), {name: "half a dozen"}, {})
+    assert (want.resolved.recipe.stem, want.count) == (stem, 6)
+
+
+@pytest.mark.parametrize(
+    ("name", "offered"),
+    [
+        ("margin pole", ["pole-margin-strong"]),
+        ("canal rig", [CANAL, "waggler-canal"]),
+        ("pelet waggler", ["waggler-pellet"]),
+        ("pole deep olivete", ["pole-deep-olivette"]),
+    ],
+)
+def test_what_may_be_several_recipes_or_was_mistyped_is_asked(
+    tmp_path: Path, name: str, offered: list[str]
+) -> None:
+    with pytest.raises(AskedWronglyError, match="there is no recipe") as refused:
+        wants_of(make_desk(tmp_path), {name: "1"}, {})
+    assert refused.value.right == "Did you mean " + " or ".join(f'"{o}"' for o in offered) + "?"
+
+
+@pytest.mark.parametrize("said", ["0", "501", "-1", "2.5", "lots", "", "٣", "²", "9" * 5000])
 def test_what_is_no_count(tmp_path: Path, said: str) -> None:
     with pytest.raises(AskedWronglyError, match="is no count") as refused:
         wants_of(make_desk(tmp_path), {FINE: said}, {})

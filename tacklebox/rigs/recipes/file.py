@@ -4,14 +4,18 @@ This module knows the file's shape; ``resolving`` puts figures to it. Files of e
 ``there`` for ``in_place`` and ``side`` for ``branch``; both are read as ever.
 """
 
+import re
+from collections.abc import Iterator
 from dataclasses import dataclass
+from difflib import get_close_matches
 from functools import lru_cache
 from pathlib import Path
 from typing import Annotated, Any, Literal
 
 from pydantic import AliasChoices, BaseModel, ConfigDict, Field
 
-from tacklebox.datafiles import DataFiles, StrictModel, parse_toml
+from tacklebox.datafiles import MOST_NAMED, DataFiles, StrictModel, parse_toml
+from tacklebox.errors import AskedWronglyError
 
 Text = Annotated[str, Field(min_length=1, max_length=400)]
 Held = Literal[
@@ -135,6 +139,15 @@ def parse_recipe(text: str, stem: str) -> Recipe:
     return parse_toml(Recipe, text, stem, "recipe", _KEYS)
 
 
+_NEAR = 0.75  # of a mistyped word's letters
+
+
+def _words_of(name: str) -> frozenset[str]:
+    """What a recipe is called, word by word: "Pellet wagglers" is "waggler-pellet"."""
+    words = re.findall(r"[a-z0-9]+", name.lower().removesuffix(".toml"))
+    return frozenset(word.removesuffix("s") for word in words if word not in ("rig", "rigs"))
+
+
 @dataclass(frozen=True)
 class Shelf:
     """Where recipes stand: the box's own folder first, then the shipped ones."""
@@ -155,6 +168,34 @@ class Shelf:
         return self.files.is_own(name)
 
     def load(self, name: str) -> Recipe:
-        """The recipe of that name. Raises AskedWronglyError if there is none or it is faulty."""
-        stem, text = self.files.read(name)
+        """The recipe of that name, or of that title. Raises AskedWronglyError if there is none or it is
+        faulty."""
+        try:
+            stem, text = self.files.read(name)
+        except AskedWronglyError as unknown:
+            if name.strip().removesuffix(".toml") in self.names():
+                raise
+            stem, text = self.files.read(self._meant_by(name, unknown))
         return parse_recipe(text, stem)
+
+    def _meant_by(self, said: str, unknown: AskedWronglyError) -> str:
+        """The one recipe whose name or title is made of those words, in any order; of those that only have
+        them among others, he is told."""
+        words = _words_of(said)
+        called = [(stem, (_words_of(stem), _words_of(title))) for stem, title in self._titles()]
+        same = [stem for stem, names in called if words in names]
+        if len(same) == 1:
+            return same[0]
+        known = sorted(frozenset().union(*(each for _, names in called for each in names)))
+        mended = {(get_close_matches(word, known, 1, _NEAR) or [word])[0] for word in words}
+        near = same or [stem for stem, names in called if any(mended <= each for each in names)]
+        if not (words and near):
+            raise unknown
+        offered = " or ".join(f'"{stem}"' for stem in near[:MOST_NAMED])
+        raise AskedWronglyError(
+            f'there is no recipe "{said[:60]}".', right=f"Did you mean {offered}?"
+        )
+
+    def _titles(self) -> Iterator[tuple[str, str]]:
+        recipes, _ = self.files.load_each(self.load)
+        return ((recipe.stem, recipe.name) for recipe in recipes)
