@@ -85,10 +85,11 @@ def judging(
         yield _in_words(j for _, j in judge_weights(fit, sound_from))
         yield _in_words(_steps(bonds))
     yield _in_words(_joins(bonds))
-    yield _in_words(_elastic(fit, bonds))
     if of_hooklength_on_rig:
+        yield _in_words(_elastic(fit, bonds))
         return
     yield _in_words(_hook(fit, bonds))
+    yield _in_words(_elastic(fit, bonds))
     yield _in_words(judge_places(fit))
     yield _in_words(judge_float(fit, water_c))
     if cast:
