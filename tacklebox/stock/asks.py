@@ -257,8 +257,8 @@ class Ask:
     def unnoted(self, figures: Figures) -> tuple[str, ...]:
         """The keys of wishes whose figure is not noted, where all others are met; () where it is not that.
 
-        >>> from tacklebox.stock.notation import read_notation
-        >>> swivel = read_notation("swivel size 12").figures
+        >>> from tacklebox.stock.tables import Part
+        >>> swivel = Part(item_id=1, sort="swivel", size="12")
         >>> read_ask(Kind.PART, {"sort": "swivel", "strain": "at least 5 kg"}).unnoted(swivel)
         ('strain',)
         """
