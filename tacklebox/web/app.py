@@ -16,6 +16,7 @@ from starlette.exceptions import HTTPException
 from starlette.middleware.gzip import GZipMiddleware
 
 from tacklebox.errors import AlreadyDoneError, BenchError
+from tacklebox.web.collecting import COLLECTING
 from tacklebox.web.entry import COOKIE, Door
 from tacklebox.web.guard import App, Guard, Message, Receive, Scope, Send, token_of
 from tacklebox.web.kept import KeptAnswers
@@ -69,6 +70,7 @@ class _LoadedAtNeed:
         if self.modules != len(sys.modules):
             self.modules = len(sys.modules)
             gc.freeze()
+        COLLECTING.answered()
 
 
 def _load(pages: FastAPI, subject: str) -> None:

@@ -1,6 +1,5 @@
 """``tacklebox open``: the server on the loopback, the browser let in, one server for a box."""
 
-import gc
 import os
 import secrets
 import socket
@@ -16,6 +15,7 @@ from typing import TYPE_CHECKING
 
 from tacklebox.desk.private import private_folder
 from tacklebox.errors import CannotBeDoneError
+from tacklebox.web.collecting import COLLECTING
 from tacklebox.web.entry import Door
 from tacklebox.web.phone_listener import Phones
 from tacklebox.web.phones import OVERHEARD
@@ -25,7 +25,6 @@ if TYPE_CHECKING:
     from tacklebox.desk import Desk
 
 M_ARENA_MAX = -8  # of glibc's malloc.h
-COLLECTED_AT = (5000, 10, 10)  # a bench lives for weeks: what it leaves behind matters
 SWITCHES_S = 0.001  # what is made beside the pages keeps none of them longer from its turn
 SETTLES_S = 2.0  # after a browser came in: by then its first page is there
 
@@ -97,7 +96,7 @@ def _settle_in() -> None:
     Threads share two stores of memory, where the C library is glibc: it gives each thread one of its own,
     which is not given back (a third more was held by twenty clients at once).
     """
-    gc.set_threshold(*COLLECTED_AT)
+    COLLECTING.begin()
     sys.setswitchinterval(SWITCHES_S)
     import ctypes
 
