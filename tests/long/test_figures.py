@@ -22,7 +22,7 @@ from tests.outside.figures import ROOT, Figure, figures, without_check
 
 # Held by what runs in a second or two; the marked tests elsewhere hold them all the more.
 HELD_BY = (ROOT / "tests" / "outside",)
-SHORT_FORM = 45
+SHORT_FORM = 70
 
 
 def warm_up() -> None:

@@ -25,7 +25,7 @@ from tacklebox.trade import quantities as q
 from tests.long.length import so_many
 from tests.rigs.boxes import DAY
 
-INPUTS = so_many(100_000, 600)
+INPUTS = so_many(100_000, 400)
 LONGEST_S, MOST_GROWTH_KB = 1.0, 200_000
 
 WORDS = (

@@ -126,7 +126,7 @@ STRAINS = st.sampled_from(["0.6", "0.7", "0.8", "0.9", "1.0", "1.2"])
 SPOOL = st.tuples(st.sampled_from(["0.10", "0.11", "0.12"]), STRAINS, st.sampled_from(["2", "50"]))
 
 
-@settings(max_examples=so_many(25, 13), deadline=None)
+@settings(max_examples=so_many(25, 9), deadline=None)
 @given(st.lists(SPOOL, min_size=1, max_size=4, unique_by=lambda s: s[:2]))
 def test_what_is_planned_holds_wherever_a_check_finds_something_that_does(
     spools: list[tuple[str, str, str]],

@@ -171,7 +171,7 @@ def test_what_is_ready_already_is_not_judged_again(tmp_path: Path) -> None:
     assert not_allowed(box, strict, date(2026, 6, 20), plan) == []
 
 
-@settings(max_examples=so_many(30, 16), deadline=None)
+@settings(max_examples=so_many(30, 10), deadline=None)
 @given(
     hooks=st.integers(1, 12),
     spools=st.lists(st.integers(2, 5000), min_size=1, max_size=3),

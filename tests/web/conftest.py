@@ -13,6 +13,7 @@ import pytest
 import uvicorn
 
 from tacklebox.desk import Desk
+from tacklebox.web import starting
 from tacklebox.web.app import make_app
 from tacklebox.web.entry import FIELD, Door
 
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
 LONGEST_S = 300  # before a page is given up for lost; a busy machine may take its time
+starting.SETTLES_S = 3600.0  # a process of tests collects as it is told, and is no bench
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
 
 

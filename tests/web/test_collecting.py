@@ -3,6 +3,7 @@
 import asyncio
 import gc
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
@@ -13,13 +14,16 @@ from tacklebox.web.collecting import Collecting
 @pytest.fixture
 def ours() -> Iterator[Collecting]:
     usual, callbacks = gc.get_threshold(), len(gc.callbacks)
+    gc.disable()  # no collection comes but those that are asked for
     ours = Collecting()
     ours.begin()
-    ours.begin()  # a second bench of the process: nothing is done twice
     assert len(gc.callbacks) == callbacks + 1
     yield ours
     ours.end()
+    assert len(gc.callbacks) == callbacks
     gc.set_threshold(*usual)
+    gc.freeze()  # as tests begin with
+    gc.enable()
 
 
 class Ring:
@@ -51,7 +55,8 @@ def test_what_outlived_a_collection_is_looked_at_again_when_nobody_asks(
         while ours.since:
             await asyncio.sleep(0)
 
-    asyncio.run(idle())
+    with ThreadPoolExecutor(1) as beside:  # here a browser's loop may run already
+        beside.submit(asyncio.run, idle()).result()
     assert Ring.alive == 1
     del young
     later = Ring()

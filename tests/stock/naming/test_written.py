@@ -165,7 +165,7 @@ ITEMS = st.sampled_from(sorted(KINDS)).flatmap(
 
 
 @given(ITEMS)
-@settings(max_examples=so_many(600, 300), deadline=None)
+@settings(max_examples=so_many(600, 120), deadline=None)
 def test_any_item_comes_back_as_it_was_written(item: Described) -> None:
     words = write(item)
     again = read(words)
@@ -184,7 +184,7 @@ SAID = st.sampled_from(
 @example("4 4 m to 4")  # what is written may be asked about, with itself among the readings
 @example("nylon MDl¼")  # a slip that is joined to what is no letter
 @example("8 -1 to")  # a size that cannot be is not asked about by it
-@settings(max_examples=so_many(600, 300), deadline=None)
+@settings(max_examples=so_many(600, 120), deadline=None)
 def test_any_text_is_read_asked_or_refused_in_words(text: str) -> None:
     try:
         made = read(text)
