@@ -1,7 +1,7 @@
 """Every published figure of the trade's tables is held by a check against its source.
 
 Each is made a tenth bigger, one at a time, and the outside checks are run on it: one has to fail.
-Doctests are not among them. In the short form every thirtieth figure is tried, with
+Doctests are not among them. In the short form one figure in seventy is tried, with
 ``TACKLEBOX_LONG=1`` all are. ``python -m tests.long.test_figures [word …]`` tries those whose name
 has a word in it.
 """
