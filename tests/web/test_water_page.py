@@ -14,7 +14,7 @@ import pytest
 
 from tacklebox.desk import Desk, adding, bank
 from tests.desk.water_box import DAY, make_water_box
-from tests.long.length import so_many
+from tests.long.length import WHOLE, so_many
 from tests.web.conftest import CHROMIUM
 
 if TYPE_CHECKING:
@@ -168,6 +168,7 @@ def test_a_clock_that_is_put_on_the_way_is_found_at_home(
     assert asked.choices == ("before -1 h", "from +1 h", "as it is")
 
 
+@pytest.mark.skipif(not WHOLE, reason="a long run: TACKLEBOX_LONG=1")
 def test_taps_are_kept_in_the_order_in_which_they_came(
     context: "BrowserContext", water: Water
 ) -> None:
@@ -226,6 +227,7 @@ def test_the_clock_says_what_is_due(context: "BrowserContext", water: Water) -> 
     page.locator("#left", has_text="All out").wait_for()
 
 
+@pytest.mark.skipif(not WHOLE, reason="a long run: TACKLEBOX_LONG=1")
 def test_what_is_no_weight_of_a_fish_is_told_and_not_kept(
     context: "BrowserContext", water: Water
 ) -> None:
