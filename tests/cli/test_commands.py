@@ -8,6 +8,7 @@ import pytest
 
 from tacklebox.cli import demo
 from tests.cli.runs import run
+from tests.long.length import WHOLE
 
 
 @pytest.fixture
@@ -295,6 +296,7 @@ def test_output_fits_80_columns_without_colour(stocked: Path) -> None:
         assert max(len(line) for line in out.splitlines()) <= 80, words
 
 
+@pytest.mark.skipif(not WHOLE, reason="a long run: TACKLEBOX_LONG=1")
 def test_demo_twice_gives_the_same_and_harms_nothing(tmp_path: Path) -> None:
     first = run("demo", cwd=tmp_path).stdout
     labels = (tmp_path / "tacklebox-demo" / "labels.pdf").read_bytes()

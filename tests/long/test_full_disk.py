@@ -157,6 +157,7 @@ def test_an_import_into_a_new_box_without_room(outside: Path, tmp_path: Path) ->
     raise AssertionError("it was never done")
 
 
+@pytest.mark.skipif(not WHOLE, reason="a long run: TACKLEBOX_LONG=1")
 def test_an_upgrade_without_room(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The older box is as it was, and no copy is left from a try that failed."""
     monkeypatch.setattr("tacklebox.stock.care.schema.SCHEMA_VERSION", SCHEMA_VERSION + 1)

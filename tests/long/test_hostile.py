@@ -177,7 +177,7 @@ def test_no_form_address_or_header_ends_in_a_fault_of_the_program(
             [path.format(**kept.codes) for path in (PAGES if WHOLE else PAGES[::4])]
         )
         faults = []
-        for one in chosen(asked, so_many(1500, 20)):
+        for one in chosen(asked, so_many(1500, 12)):
             fault = pages.fault_of(one, MOST_S)
             if fault:
                 faults.append(f"{one.name}: {fault}")

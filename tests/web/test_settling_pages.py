@@ -4,9 +4,12 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import pytest
+
 from tacklebox.desk import measuring, settling
 from tacklebox.desk.playing import EVERY_S, played
 from tacklebox.web.entry import FIELD
+from tests.long.length import WHOLE
 from tests.rigs.boxes import make_box
 from tests.web.conftest import Served, form_token
 
@@ -54,6 +57,7 @@ def test_stills_are_those_of_the_model(served: Served) -> None:
     assert played(served.desk, asked, band=False).patterns[0].slack == ()
 
 
+@pytest.mark.skipif(not WHOLE, reason="a long run: TACKLEBOX_LONG=1")
 def test_a_bite_and_the_tow_are_told_where_they_are_asked_for(served: Served) -> None:
     """On the page as the desk answers them; the bite's curve with the stills."""
     make_box(served.desk.box.folder).engine.dispose()

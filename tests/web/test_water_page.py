@@ -213,6 +213,7 @@ def test_a_net_is_told_before_its_limit(context: "BrowserContext", water: Water)
     assert "silvers 2" in page.locator("#nets").inner_text()
 
 
+@pytest.mark.skipif(not WHOLE, reason="a long run: TACKLEBOX_LONG=1")
 def test_the_clock_says_what_is_due(context: "BrowserContext", water: Water) -> None:
     page = opened(context, water)
     assert page.locator("#left").inner_text() in ("3 h 00 min left", "2 h 59 min left")
