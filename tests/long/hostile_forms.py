@@ -16,7 +16,7 @@ from tacklebox.desk import Desk
 from tacklebox.signs import written_out
 from tacklebox.web.app import make_app
 from tacklebox.web.entry import FIELD, KEY, Door
-from tests.long.hostile import TABLES, WORDS
+from tests.long.hostile_words import TABLES, WORDS
 
 PAGES = (
     "/", "/find", "/stock", "/stock/3", "/stock/rows", "/recipes", "/recipes/mine",

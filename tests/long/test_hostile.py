@@ -17,9 +17,10 @@ import typer
 from tacklebox.signs import written_out
 from tests.cli.match_boxes import make_match_box, spring_match
 from tests.cli.runs import tacklebox_here
-from tests.long.hostile import DAY, LINES, Case, cases, lay_out
+from tests.long.hostile import Case, cases, lay_out
 from tests.long.hostile_forms import PAGES, Pages, chosen
 from tests.long.length import WHOLE, so_many
+from tests.long.ordinary_lines import DAY, LINES
 from tests.rigs.boxes import SHORT_RIG
 
 MOST_S = 2.0  # of the processor, so that no other program's work counts

@@ -1,0 +1,157 @@
+"""Ordinary command lines: every command, with words in every place, and those that read a damaged box."""
+
+DAY = "2026-03-05"  # of the match that has been
+OUT = "{out}"  # the folder beside the box, where files lie and go
+# Every command, with words in every place. {rig} and {batch} are codes that are there.
+LINES = (
+    "stock add hook 18 barbless spade --pack 10 --price 1.80 --minimum 10 --packs 2 --place tray"
+    " --name mine --on 2026-03-05 --with wire=fine --kind hook",
+    "stock add nylon 0.10 mm 1 kg --amount '40 m' --as-printed",
+    "stock add groundbait hooks --level low",
+    "stock import {out}/stock.csv --on 2026-03-05 --as-printed",
+    "stock look {out}/stock.csv --as-printed",
+    "stock read hook 18 barbless",
+    "stock serves 3",
+    "stock list hook --kind hook --where size=20 --retired",
+    "stock show 3",
+    "stock history 3",
+    "stock buy 3 --packs 2 --price 1.80 --on 2026-03-05",
+    "stock count 3 8 --on 2026-03-05",
+    "stock level 4 low --not-counted --on 2026-03-05",
+    "stock take 3 2 --why lost --reason snag --on 2026-03-05",
+    "stock give 3 2 --reason found --on 2026-03-05",
+    "stock correct 3 +2 --reason miscounted --on 2026-03-05",
+    "stock edit 3 --name mine --place tray --pack 10 --price 1.80 --minimum 5 --maker mine"
+    " --on 2026-03-05",
+    "stock reword 3 hook 18 spade barbless --anew --on 2026-03-05 --as-printed",
+    "stock retire 3 --on 2026-03-05",
+    "stock unretire 3 --on 2026-03-05",
+    "stock labels 3 --paper drawers-60 --to {out}/drawers.pdf --start 2 --skip 3",
+    "stock labels --kind hook --place tray --to {out}/drawers.pdf",
+    "recipe list",
+    "recipe show mine",
+    "recipe start another --like pole-canal-shot",
+    "recipe draw mine --to {out}/rig.svg --set depth=1.2m",
+    "check mine --count 2 --set depth=1.2m --use hook=3 --why --water 12 --distance '20 m'"
+    " --load '20 g' --sound-from 90 --doubtful-from 50",
+    "check pole-canal-shot --plumbed '1.2 m' --over '2 in'",
+    "settle pole-canal-shot --set depth=1.2m --bait maggot --sinks '1 m in 24 s' --hook-mass '0.2 g for 20'"
+    " --float-mass '0.3 g' --fished 'off bottom' --water 12 --wind '2 m/s' --seen '4 mm' --seconds 20"
+    " --svg {out}/fall.svg",
+    "settle pole-canal-shot --plumbed '1.4 m' --away '6 m' --beside 'strung out' --bite-at '1 m' --tow",
+    "tie mine --count 1 --set hooklength=hooklength-fine --use hook=3 --because mine --sound-from 90"
+    " --doubtful-from 50 --on 2026-03-05",
+    "rigs list --all",
+    "rigs add mine=2 --set depth=1.2m --use hook=3 --on 2026-03-05",
+    "rigs show {rig}",
+    "rigs strip {rig} --on 2026-03-05",
+    "rigs lost {rig} {batch}=2 --on 2026-03-05",
+    "rigs change {rig} --hooklength 7 --depth '60 cm' --shot-now '2 No 8 at 20 cm' --carries 5 --note mine"
+    " --on 2026-03-05",
+    "hooklengths list --all",
+    "hooklengths show {batch}",
+    "hooklengths add '20 to 0.08 15 cm=2' --counted no --place wallet --on 2026-03-05",
+    "reels list",
+    "reels add reel --top-kit --on 2026-03-05",
+    "reels load first 2 '20 m' --instead --backing old --on 2026-03-05",
+    "reels unload first --back --on 2026-03-05",
+    "reels cut first '2 m' --on 2026-03-05",
+    "reels rename first second --on 2026-03-05",
+    "reels retire first --on 2026-03-05",
+    "reels age --hooklength-line '2 years' --reel '1 year' --top-kit '1 year' --on 2026-03-05",
+    "labels {rig} {batch} --paper a4-65 --to {out}/labels.pdf --start 3 --skip 4 --on 2026-03-05",
+    "labels --last --to {out}/labels.pdf",
+    "paper list",
+    "paper test a4-65 --to {out}/test.pdf",
+    "paper measured a4-65 --left '20 mm' --top '21 mm' --across '100 mm' --down '99 mm'",
+    "tie-sheet mine=2 --to {out}/sheet.pdf --page a5 --set depth=1.2m --on 2026-03-05",
+    "low mine=2 --set depth=1.2m --csv {out}/list.csv --to {out}/list.pdf",
+    "venue list",
+    "venue start new-water",
+    "venue show pond",
+    "venue judge pond mine --set depth=1.2m --on 2026-06-20 --groundbait '1.5 kg'",
+    "venue keepnet pond --length '3 m' --rings '30 cm' --ring '130 cm' --round '45 cm' --square '40 cm'"
+    " --hole '20 mm' --knotless --nets 2",
+    "match start new-match --venue pond --on 2099-06-14",
+    "match list",
+    "match plan open --csv {out}/plan.csv",
+    "match shopping open --csv {out}/list.csv --to {out}/list.pdf --page a5",
+    "match tie open --labels {out}/labels.pdf --paper a4-65 --start 2 --skip 3 --sheets {out}/sheets.pdf"
+    " --page a5 --because mine --sound-from 90 --doubtful-from 50 --on 2026-03-05",
+    "match pack open --to {out}/pack.pdf --page a5",
+    "match bag open --tick 1 --untick all",
+    "match bag been --home all --not-home all",
+    "match debrief been --back {rig} --lost {batch}=1 --worn-out {batch}=1 --not-taken {rig} --did-well {rig}"
+    " --tackle-lost 'hook 20=1' --changed '{rig} note=mine' --weight '5.4 kg' --peg 12 --notes cold",
+    "match debrief been --correct --notes none --section A --place 3 --points 4 --water 12"
+    " --from {out}/record.txt --clock 5",
+    "match bank open --to {out}/bank.html",
+    "match card open --to {out}/card.pdf",
+    "match season --by peg --year 2026 --venue pond --csv {out}/season.csv",
+    "find hook 20",
+    "settings --copies {out} --paper a4-65 --sound-from 90 --doubtful-from 50",
+    "match did-well --venue pond --season summer --method pole",
+    "feed open --hours 5 --venue pond --feeder '40 ml' --cast-every 5 --share 50 --density 1.1 --water 60"
+    " --loose 10 --loose-every 2 --per-pint 2500 --casters",
+    "measure pull 2 '1.5 kg' --knot palomar --on 2026-03-05 --as-read",
+    "measure weigh 4 '1.6 g' --count 20 --on 2026-03-05 --as-read",
+    "measure weigh 'waggler 5BB' '2.4 g' --as-read",
+    "measure hook '20 0.2 g' --on 2026-03-05 --as-read",
+    "measure sink maggot '1 m 24 s' --water 12 --on 2026-03-05 --as-read",
+    "measure float 5 '0.3 g' --on 2026-03-05 --as-read",
+    "measure elastic 6 '200 g' --on 2026-03-05",
+    "measure list 2",
+    "measure withdraw 1 --on 2026-03-05",
+    "shot balance 5BB --tip '3 mm × 40 mm' --inside '0.1 g' --show '3 mm' --fished 'dead depth'"
+    " --like pole-canal-shot --any-size --material tin --water 12 --show-best 2",
+    "shot replace '2 AAA' --tip '3 mm × 40 mm' --any-size --material tin --water 12 --show-best 2",
+    "cast --line '2.7 kg' --mass '30 g' --load '25 g' --distance '35 m' --knot palomar --material nylon"
+    " --rod-tip-travel '4 m' --sticks 13 --line-per-turn '80 cm' --why",
+    "law",
+    "phones list",
+    "phones shut-out 1",
+    "audit",
+    "undo --on 2026-03-05",
+    "redo --on 2026-03-05",
+    "copy {out}/copy.sqlite3",
+    "restore {out}/older.sqlite3 --yes",
+    "export {out}/export",
+    "import {out}/kept",
+    "help recipes",
+    "demo --into {out}/box",
+    "open --port nine",
+)  # fmt: skip
+# Those that read a file of one's own.
+OWN = {
+    "recipes": (
+        "recipe list",
+        "recipe start other --like mine",
+        "recipe show mine",
+        "check mine",
+        "tie mine",
+        "low mine=1",
+    ),
+    "venues": ("venue list", "venue show pond", "match plan open", "venue judge pond mine"),
+    "bags": ("match bag open", "match bag open --tick all"),
+    "matches": (
+        "match list",
+        "match plan open",
+        "match pack open --to {out}/pack.pdf",
+        "feed open",
+    ),
+    "labels": (
+        "paper list",
+        "paper test mine --to {out}/test.pdf",
+        "labels --paper mine --to {out}/l.pdf",
+    ),
+}
+# Those that read a box whose database was damaged.
+READS = (
+    "stock list", "stock show 3", "stock history 3", "rigs list --all", "rigs show {rig}",
+    "hooklengths list", "reels list", "low", "low mine=1", "match plan open", "match list",
+    "match pack open --to {out}/p.pdf", "match debrief been --show", "match did-well", "measure list",
+    "labels --to {out}/l.pdf", "stock labels --to {out}/d.pdf", "check mine", "law", "audit",
+    "tie mine", "stock buy 3", "undo", "rigs strip {rig}", "copy {out}/c.sqlite3", "export {out}/e",
+    "restore {out}/damaged.sqlite3", "stock add hook 16 pack 10", "shot replace '1 No 8'",
+    "rigs lost {batch}=1", "hooklengths show {batch}", "match tie open --labels {out}/l.pdf",
+)  # fmt: skip
