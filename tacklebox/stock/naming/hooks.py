@@ -6,7 +6,7 @@ from dataclasses import replace
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming import usual
 from tacklebox.stock.naming.described import Figure, diameter, length, pieces, strain, word
-from tacklebox.stock.naming.hand import Attempt, Figures, Hand, is_sign, is_whole
+from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, is_sign, is_whole
 from tacklebox.stock.naming.lexicon import LEXICON
 from tacklebox.stock.naming.lines import in_hundredths, is_diameter, is_strain
 from tacklebox.stock.naming.tokens import Token
@@ -49,6 +49,16 @@ def _is_tied(hook: Token) -> bool:
     return hook.text.endswith("/0") or (hook.value >= 8 and hook.value % 2 == 0 and hook.value < 28)
 
 
+def _without_its_measures(tokens: list[Token]) -> tuple[list[Token], str]:
+    """The tokens without how thick a hook's wire or how wide its eye is, a note: "0.6 mm eye"."""
+    hand = Hand(tokens)
+    found = hand.take(has_unit("mm"), is_sign("eye", "wire", "gape", "gap", "shank", "shanks"))
+    if found is None:
+        return tokens, ""
+    eye = [Token("word", "eyed")] if found[1].text == "eye" else []
+    return [*hand.left, *eye], f"{found[0].said} {found[1].text}"
+
+
 def _of_the_hook(made: Attempt, said: dict[str, list[str]]) -> None:
     for key in OF_THE_HOOK:
         if key in said:
@@ -88,10 +98,10 @@ def _hardly_a_size(tokens: list[Token]) -> list[Token]:
 
 def read_hook(tokens: Iterable[Token]) -> Attempt:
     """The phrase as hooks."""
-    tokens = list(tokens)
+    tokens, measured = _without_its_measures(list(tokens))
     hand = Hand(_hardly_a_size(_last_times(list(tokens))))
     said = hand.words(LEXICON[Kind.HOOK])
-    made = Attempt(Kind.HOOK, note=", ".join(said.get("note", ())))
+    made = Attempt(Kind.HOOK, note=", ".join(n for n in (*said.get("note", ()), measured) if n))
     _of_the_hook(made, said)
     named = hand.all(lambda t: _is_size(t) and t.lead in ("size", "no"))
     ranged = hand.take(_is_size, is_sign("to", "-", "/", "and"), _is_size)
@@ -162,10 +172,12 @@ def _either(numbers: Sequence[Token]) -> list[Figures]:
 
 def read_hooklength(tokens: Iterable[Token]) -> Attempt:
     """The phrase as hooks to nylon."""
-    tokens = list(tokens)
+    tokens, measured = _without_its_measures(list(tokens))
     hand = Hand(_last_times(tokens))
     said = hand.words(LEXICON[Kind.HOOKLENGTH])
-    made = Attempt(Kind.HOOKLENGTH, note=", ".join(said.get("note", ())))
+    made = Attempt(
+        Kind.HOOKLENGTH, note=", ".join(n for n in (*said.get("note", ()), measured) if n)
+    )
     _of_the_hook(made, said)
     if "material" in said:
         made.figures["material"] = word(said["material"][0])

@@ -60,9 +60,10 @@ def _one_of_each(text: str, found: re.Match[str], *, listed: bool) -> tuple[str,
     if _FRACTION_AFTER_AND.search(found.group()):
         return ()
     figures = re.findall(_FIGURE, found.group(), re.IGNORECASE)
-    if listed and len({(_unit(f), "." in f, f[:1].isalpha()) for f in figures}) > 1:
-        return ()  # "no 8 50g" are two figures of one thing
     unit = _unit(figures[-1])
+    bare = len(figures) > 2 and not any(map(_unit, figures[:-1]))  # "20, 30, 40g"
+    if listed and len({("" if bare else _unit(f), "." in f, f[:1].isalpha()) for f in figures}) > 1:
+        return ()  # "no 8 50g" are two figures of one thing
     whole = [f if _unit(f) or not unit else f"{f}{unit}" for f in figures]
     if len({_unit(f) for f in whole}) > 1:
         return ()

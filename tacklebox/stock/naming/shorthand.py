@@ -123,6 +123,8 @@ _ANY = "|".join(re.escape(short) for short in sorted(_SHORT, key=len, reverse=Tr
 _SHORTENED = re.compile(rf"(?<![^\W\d_])(?<![/'-])(?:{_ANY})(?![\w/'])")
 _MAIN_LINE = re.compile(r"(?<![\w.])ml(?=\W|$)(?<!\d ml)")
 _OF_HOOKS = re.compile(r"\b(?:hooks?|hks?|spades?|spd|eyed|gape|hair|band(?:ed)?)\b")
+_ELASTIC = re.compile(r"\b(?:elastics?|elas|lastic|lacky|latex)\b")
+_HOLLOW = re.compile(r"(?<=\d)\s?h\b")  # "elastic 12h"
 _POINTED = re.compile(r"\b([a-z])\.(?=[a-z]{2})")  # "f.wire" as "f/wire"
 _HYPHENED = re.compile(r"(?<=[a-z\d])-(?=(?:oz|lb|mm|no|inch)\b)|(?<=\bno)-(?=\d)")  # "5-no-4"
 _WITH = re.compile(r"\bw/(?=\s|[a-z]{3})(?!gap)")
@@ -152,6 +154,8 @@ def spelt_out(text: str) -> str:
     text = _TIMES.sub(" x ", text)
     if _OF_HOOKS.search(text):
         text = re.sub(r"\bbl\b", "barbless", text)
+    if _ELASTIC.search(text):
+        text = _HOLLOW.sub(" hollow", text)
     text = _SIZED.sub("size ", text)
     text = _MAIN_LINE.sub("main line", text)
     return _SHORTENED.sub(lambda found: _SHORT[found.group()], text)

@@ -393,13 +393,16 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "buffer bead": "buffer bead, shock bead, buffer",
             "tulip bead": "tulip bead",
             "puller bead": "puller bead, pulla bead, pole puller bead, side puller bead",
+            "link bead": "link bead",
+            "snap bead": "snap bead",
+            "paternoster bead": "paternoster bead",
             "bead": "bead, plastic bead",
             "float stop": "float stop, sliding float stop, sliding stop, rubber stop, rubber float stop, "
             "stopper, rubber stopper",
-            "line stop": "line stop, power gum stop, gum stop",
+            "line stop": "line stop, power gum stop, gum stop, stop knot",
             "stop bead": "stop bead",
             "ledger stop": "ledger stop, leger stop, ledgering stop, legering stop",
-            "hair stop": "hair stop, boilie stop, hair rig stop, bait stop",
+            "hair stop": "hair stop, boilie stop, hair rig stop, bait stop, meat stop, corn stop",
             "push stop": "push stop, pushstop, quick stop, quickstop",
             "bait spike": "bait spike, bait bayonet, spike, bayonet",
             "bait band": "bait band, pellet band, latex bait band, latex band, silicone bait band, "
@@ -427,6 +430,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "sleeve": "sleeve",
             "connector": "connector, pole connector, elastic connector, dacron connector, rig connector, "
             "pole elastic connector",
+            "puller bung": "puller bung, pulla bung, side puller bung",
             "bung": "bung, pole bung, elastic bung, bung and hook, bung with hook, bung and extractor",
             "bush": "bush, ptfe, ptfe bush, pole bush, bushes, tip bush, elastic bush",
             "adaptor": "adaptor, adapter, float adaptor, float adapter, waggler adaptor, waggler adapter, "
@@ -440,6 +444,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "disgorger": "disgorger, hook disgorger, hook remover",
             "baiting needle": "baiting needle, bait needle, boilie needle, hair needle",
             "hook tyer": "hook tyer, hook tier",
+            "threader": "threader, diamond eye threader, elastic threader, pole threader",
             "puller kit": "puller kit, side puller kit, side puller",
             "bung extractor": "bung extractor, extractor, extractor tool",
             "method mould": "method mould, feeder mould, mould",
