@@ -1,4 +1,4 @@
-"""What each purchase is for, as both lists of what to buy say it."""
+"""What each purchase is for, and what the law says of it, as both lists of what to buy say it."""
 
 from typing import TYPE_CHECKING
 
@@ -13,3 +13,8 @@ def say_what_for(found: "ShoppingList") -> None:
     for one in found.to_buy:
         if one.what_for:
             say_folded(f"{one.item}: {one.what_for}.")
+    for one in found.to_buy:
+        if one.caution:
+            say_folded(f"CAUTION: {one.item}: {one.caution}")
+    if found.supply:
+        say_folded(f"CAUTION: {found.supply}")

@@ -45,7 +45,7 @@ COMMANDS = {
     "recipes.listed": "`tacklebox recipe list` shows all.",
     "matches.listed": "`tacklebox match list` shows all.",
     "venues.listed": "`tacklebox venue list` shows all.",
-    "labels.listed": "`tacklebox labels --papers` shows all.",
+    "labels.listed": "`tacklebox paper list` shows all.",
     "bags.listed": "",
     "venues.start": "`tacklebox venue start NAME` writes a first one.",
     "matches.start": "`tacklebox match start NAME --venue VENUE --on DAY` writes a first one.",

@@ -75,6 +75,9 @@ def _show(done: "PlanTied") -> None:
     ]
     for words in dict.fromkeys(doubts) or ["Every check is sound."]:
         say_folded(words)
+    for one in done.tied:
+        for pair in one.fails_with:
+            say_folded(f"CAUTION: {one.name}: {pair.words}. Keep those for another rig.")
     _show_unmet(done)
     _show_left(done.left)
     for caution in done.cautions:

@@ -73,7 +73,7 @@ def runs_low(
         tuple(item_row(item) for item in found.short),
         tuple(_can_be_tied(reach) for reach in found.reaches),
         found.runs_out_first.name if found.runs_out_first else "",
-        shopping_list(found.shopping, "To buy", files),
+        shopping_list(desk, found.shopping, "To buy", files),
         on_the_day(found.forecasts),
         old_lines(desk),
         found.proven,

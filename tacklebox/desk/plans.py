@@ -174,7 +174,7 @@ def plan(desk: Desk, match: str, files: ListFiles | None = None) -> MatchPlan:
         venue.name,
         overhead_lines(venue),
         tuple(_want(want, says) for want, says in zip(made.wants, rulings, strict=True)),
-        shopping_list(shopping, shopping_heading(own), files),
+        shopping_list(desk, shopping, shopping_heading(own), files),
         on_the_day(made.forecasts, planned_only=True),
         made.opened,
         made.proven,
@@ -266,4 +266,4 @@ def to_buy(desk: Desk, match: str, files: ListFiles | None = None) -> ShoppingLi
     files.refuse()
     prepared = prepare(desk, match)
     shopping = make_shopping(prepared.plan)
-    return shopping_list(shopping, shopping_heading(prepared.match), files)
+    return shopping_list(desk, shopping, shopping_heading(prepared.match), files)

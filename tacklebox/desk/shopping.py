@@ -5,8 +5,11 @@ from typing import TYPE_CHECKING
 
 from tacklebox.desk.answers import Amount, amount_of, packet, write_day
 from tacklebox.desk.asking import page_size
+from tacklebox.desk.opening import Desk
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from tacklebox.matches.before.purchases import Purchase, Shopping
     from tacklebox.matches.files.match import Match
     from tacklebox.outputs import Target
@@ -17,7 +20,8 @@ COLUMNS = ("no.", "item", "packets", "price of a packet", "price", "what for")  
 
 @dataclass(frozen=True)
 class ToBuy:
-    """One item to buy. Of what it is short of, ``for_minimum`` is for its minimum alone."""
+    """One item to buy. Of what it is short of, ``for_minimum`` is for its minimum alone; ``caution`` is
+    what the law says of lead that may not weight a line, "" of all else."""
 
     item: int
     name: str
@@ -31,14 +35,15 @@ class ToBuy:
     cost_cents: int | None
     cost: str
     what_for: str
+    caution: str
 
 
 @dataclass(frozen=True)
 class ShoppingList:
     """What to buy, the total of the prices that are known, and how many are missing in it.
 
-    ``no_item_for`` are asks that no item in the box meets. ``printed`` tells of the page, where one
-    was written.
+    ``no_item_for`` are asks that no item in the box meets. ``supply`` says which lead may not be sold, where
+    such lead is to be bought, "" else. ``printed`` tells of the page, where one was written.
     """
 
     heading: str
@@ -47,6 +52,7 @@ class ShoppingList:
     total_cents: int
     prices_missing: int
     total: str  # in words: "6.75, 2 prices missing"
+    supply: str
     printed: "Printed | None" = None
 
 
@@ -75,7 +81,7 @@ def shopping_heading(match: "Match") -> str:
     return f"To buy for {match.name}, {write_day(match.day)}"
 
 
-def shopping_list(shopping: "Shopping", heading: str, files: ListFiles) -> ShoppingList:
+def shopping_list(desk: Desk, shopping: "Shopping", heading: str, files: ListFiles) -> ShoppingList:
     """The list as it is shown, once it is written to its files.
 
     Raises AskedWronglyError for a page size that is none or a file that is there already,
@@ -84,7 +90,12 @@ def shopping_list(shopping: "Shopping", heading: str, files: ListFiles) -> Shopp
     from tacklebox.matches.before.purchases import total_cents, unpriced, write_total
 
     bought = shopping.purchases
-    to_buy = tuple(_to_buy(p, shopping.what_for.get(p.item.id or 0, "")) for p in bought)
+    lead = _lead(desk, bought)
+    supply = _supply() if lead else ""
+    to_buy = tuple(
+        _to_buy(p, shopping.what_for.get(p.item.id or 0, ""), lead.get(p.item.id or 0, ""))
+        for p in bought
+    )
     printed = None
     if files.pdf is not None:
         from tacklebox.printing.pages.shopping_page import print_shopping
@@ -95,6 +106,7 @@ def shopping_list(shopping: "Shopping", heading: str, files: ListFiles) -> Shopp
             heading=heading,
             what_for=shopping.what_for,
             no_item_for=shopping.no_item_for,
+            mind=(*lead.values(), supply) if lead else (),
             page=files.page,
             overwrite=files.replace,
         )
@@ -107,11 +119,30 @@ def shopping_list(shopping: "Shopping", heading: str, files: ListFiles) -> Shopp
         total_cents(bought),
         unpriced(bought),
         write_total(bought),
+        supply,
         printed,
     )
 
 
-def _to_buy(purchase: "Purchase", what_for: str) -> ToBuy:
+def _lead(desk: Desk, bought: "Sequence[Purchase]") -> dict[int, str]:
+    """What the law says of each item to buy that is lead which may not weight a line."""
+    if not bought:
+        return {}
+    from tacklebox.stock.lead import lead_among
+
+    with desk.box.reading() as session:
+        found = lead_among(session, [purchase.item.id or 0 for purchase in bought])
+    return {item: f"{judgement.says}." for item, judgement in found.items()}
+
+
+def _supply() -> str:
+    from tacklebox.trade.law import lead_trade
+
+    caution = lead_trade()
+    return f"{caution.says.removesuffix('.')} ({caution.source.citation})."
+
+
+def _to_buy(purchase: "Purchase", what_for: str, caution: str) -> ToBuy:
     from tacklebox.matches.before.purchases import write_price_or_missing
 
     item = purchase.item
@@ -128,6 +159,7 @@ def _to_buy(purchase: "Purchase", what_for: str) -> ToBuy:
         purchase.cost_cents,
         write_price_or_missing(purchase.cost_cents),
         what_for,
+        caution,
     )
 
 

@@ -58,10 +58,11 @@ class StockList:
 
 @dataclass(frozen=True)
 class ShortItems:
-    """What is short, and of how many items in stock."""
+    """What is short, of how many items in stock, and the lead among it that may not weight a line."""
 
     items: tuple[ItemRow, ...]
     of: int
+    forbidden_lead: tuple[Lead, ...]
 
 
 @dataclass(frozen=True)
@@ -156,12 +157,19 @@ def short(desk: Desk) -> ShortItems:
     from sqlmodel import func, select
 
     from tacklebox.stock.finding import list_items
+    from tacklebox.stock.lead import lead_among
     from tacklebox.stock.tables import IN_USE, Item
 
     with desk.box.reading() as session:
         items = list_items(session, short=True)
         all_items = session.exec(select(func.count()).select_from(Item).where(IN_USE)).one()
-    return ShortItems(tuple(item_row(item) for item in items), all_items)
+        judged = lead_among(session, [item.id or 0 for item in items])
+    lead = tuple(
+        Lead(*_named(item), judged[item.id].outcome, judged[item.id].says)
+        for item in items
+        if item.id in judged
+    )
+    return ShortItems(tuple(item_row(item) for item in items), all_items, lead)
 
 
 def places(desk: Desk) -> tuple[str, ...]:

@@ -22,7 +22,7 @@ from tacklebox.desk.labels import (
 )
 from tacklebox.desk.notices import each_second
 from tacklebox.desk.opening import Desk
-from tacklebox.desk.plans import Prepared, prepare
+from tacklebox.desk.plans import FailsWithOne, Prepared, fails_with, prepare
 from tacklebox.desk.settings import chances_of
 from tacklebox.desk.stock import Moved, moved
 from tacklebox.errors import BenchError, CannotBeDoneError
@@ -30,9 +30,11 @@ from tacklebox.errors import BenchError, CannotBeDoneError
 if TYPE_CHECKING:
     from datetime import date
 
+    from tacklebox.matches.before.plan import PlannedWant
     from tacklebox.matches.before.rulings import Ruling
     from tacklebox.outputs import Target
     from tacklebox.printing.pages.tick_page import Printed as Printed
+    from tacklebox.rigs.recipes.resolved import Resolved
     from tacklebox.rigs.tying.tie import Tying
     from tacklebox.trade.judgement import Judgement as Judgement
     from tacklebox.trade.judgement import Outcome
@@ -54,7 +56,8 @@ class ToPrint:
 class TiedOfPlan:
     """Rigs of one recipe with the same choices, and the checks of them that are not sound.
 
-    Hooklengths that were tied together have one code.
+    Hooklengths that were tied together have one code. ``fails_with`` are the hooklengths of the plan that
+    are not to go on all of them.
     """
 
     recipe: str
@@ -64,6 +67,7 @@ class TiedOfPlan:
     codes: tuple[str, ...]
     outcome: "Outcome"
     doubts: "tuple[Judgement, ...]"
+    fails_with: tuple[FailsWithOne, ...]
 
 
 @dataclass(frozen=True)
@@ -239,7 +243,7 @@ def _answer(
     return PlanTied(
         prepared.match.stem,
         prepared.match.name,
-        _tied(done),
+        _tied(done, wants),
         sum(want.has for want in wants),
         tuple(
             StaysUnmet(want.resolved.recipe.stem, want.called, want.unmet, want.because)
@@ -255,16 +259,17 @@ def _answer(
     )
 
 
-def _tied(done: "Sequence[Tying]") -> tuple[TiedOfPlan, ...]:
+def _tied(done: "Sequence[Tying]", wants: "Sequence[PlannedWant]") -> tuple[TiedOfPlan, ...]:
     """What was tied, the same of two portions together."""
     from tacklebox.trade.judgement import Outcome, worst
 
     found: dict[tuple[str, str], list[Tying]] = {}
     for tying in done:
-        resolved = tying.checked.fit.resolved
-        chosen = "".join(f", {name} {value}" for name, value in resolved.chosen.items())
-        key = resolved.recipe.stem, f"{resolved.recipe.name}{chosen}"
-        found.setdefault(key, []).append(tying)
+        found.setdefault(_recipe_and_name(tying.checked.fit.resolved), []).append(tying)
+    failing: dict[tuple[str, str], tuple[FailsWithOne, ...]] = {}
+    for want in wants:
+        key = _recipe_and_name(want.resolved)
+        failing[key] = failing.get(key, ()) + fails_with(want)
     return tuple(
         TiedOfPlan(
             stem,
@@ -281,6 +286,12 @@ def _tied(done: "Sequence[Tying]") -> tuple[TiedOfPlan, ...]:
                     if j.outcome is not Outcome.SOUND
                 )
             ),
+            failing.get((stem, name), ()),
         )
         for (stem, name), same in found.items()
     )
+
+
+def _recipe_and_name(resolved: "Resolved") -> tuple[str, str]:
+    chosen = "".join(f", {name} {value}" for name, value in resolved.chosen.items())
+    return resolved.recipe.stem, f"{resolved.recipe.name}{chosen}"

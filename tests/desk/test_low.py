@@ -2,11 +2,13 @@
 
 from pathlib import Path
 
+import pdfplumber
 import pytest
 
 from tacklebox.desk import Desk, as_json
 from tacklebox.desk.low import runs_low
 from tacklebox.desk.shopping import ListFiles
+from tacklebox.desk.stock import short
 from tests.desk.boxes import make_desk
 from tests.rigs.boxes import add
 
@@ -95,3 +97,26 @@ def test_a_choice_that_nothing_knows_writes_no_list(desk: Desk, tmp_path: Path) 
     with pytest.raises(AskedWronglyError, match='"dpeth" is not chosen'):
         runs_low(desk, {"hooklength-fine": "1"}, {"dpeth": "2 m"}, files)
     assert not (tmp_path / "buy.csv").exists()
+
+
+def test_lead_that_may_not_weight_a_line_is_not_bought_again_without_a_word(
+    desk: Desk, tmp_path: Path
+) -> None:
+    """BB is in the forbidden band, No 8 is not; on screen, on paper, on the bench."""
+    add(desk.box, "shot BB lead pack 20", amount="0", minimum="20")
+    add(desk.box, "shot No 8 lead pack 20", amount="0", minimum="20")
+    found = runs_low(desk, {}, {}, ListFiles(pdf=tmp_path / "shop.pdf"))
+    said = {one.name: one.caution for one in found.shopping.to_buy}
+    assert [name for name, caution in said.items() if caution] == ["shot BB lead"]
+    for words in ("use tin or tungsten", "the byelaws in force and the law of the land come first"):
+        assert words in said["shot BB lead"]
+    assert "may not be supplied in Great Britain (SI 1986/1992" in found.shopping.supply
+    with pdfplumber.open(tmp_path / "shop.pdf") as pages:
+        paper = " ".join((pages.pages[0].extract_text() or "").split())
+    assert said["shot BB lead"] in paper
+    assert found.shopping.supply in paper
+    assert [(one.name, str(one.outcome)) for one in short(desk).forbidden_lead] == [
+        ("shot BB lead", "fails")
+    ]
+    allowed = runs_low(desk, {"hooklength-fine": "14"}, {}).shopping
+    assert [one.caution for one in allowed.to_buy if one.name == "hook 20 barbless spade"] == [""]

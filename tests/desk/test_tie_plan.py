@@ -7,14 +7,18 @@ from typing import Any
 import pdfplumber
 import pytest
 
-from tacklebox.desk import Desk, care, hooklengths, measuring, rigs, tie_plan
+from tacklebox.desk import Desk, care, hooklengths, matches, measuring, plans, rigs, tie_plan
 from tacklebox.desk.judgements import Outcome
 from tacklebox.desk.labels import OnPaper
 from tacklebox.desk.papers import listed
 from tacklebox.desk.plans import prepare
 from tacklebox.desk.tie_plan import ToPrint
 from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError
+from tacklebox.matches.files.venue import write_starting_venue
 from tests.desk.boxes import MATCH_DAY, change, copied, desk_at, make_match_box
+from tests.matches.test_going_with import NEAREST, STRONGER, THIN
+from tests.matches.test_sound import box_with
+from tests.rigs.boxes import add
 
 
 @pytest.fixture(scope="module")
@@ -50,6 +54,27 @@ def test_all_of_it_is_one_action(desk: Desk) -> None:
     care.undo(desk)
     assert codes(desk) == []
     assert care.audit(desk).in_order
+
+
+def test_what_fails_with_a_hooklength_of_the_plan_is_said_when_it_is_tied(tmp_path: Path) -> None:
+    """As the plan says it: one hooklength suits the thin line, five are too strong for it."""
+    box = box_with(tmp_path)
+    add(box, THIN, amount="20 m")
+    add(box, NEAREST, amount="1")
+    add(box, STRONGER, amount="5")
+    box.engine.dispose()
+    write_starting_venue(tmp_path / "venues", "pond")
+    desk, wants = desk_at(tmp_path), {"pole-canal-shot": "2", "hooklength-fine": "4"}
+    matches.start(desk, "open", venue="pond", on=MATCH_DAY, wanted=wants)
+    (planned,) = [want for want in plans.plan(desk, "open").wants if want.fails_with]
+    (tied,) = tie_plan.tie(desk, "open").tied
+    assert (tied.recipe, tied.count, tied.fails_with) == (
+        "pole-canal-shot",
+        2,
+        planned.fails_with,
+    )
+    (one,) = tied.fails_with
+    assert one.words.startswith("2 of them would fail with hooklength 20 barbless spade to 0.08 mm")
 
 
 def test_once_more_there_is_nothing_to_tie(desk: Desk) -> None:

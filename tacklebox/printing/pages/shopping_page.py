@@ -20,13 +20,14 @@ def print_shopping(
     heading: str = "To buy",
     what_for: Mapping[int, str] | None = None,
     no_item_for: Sequence[str] = (),
+    mind: Sequence[str] = (),
     page: str = "a4",
     overwrite: bool = False,
 ) -> Printed:
     """Write whole packets with prices, total, and what each is for, with boxes to tick.
 
     ``what_for`` is in words by item number, like "for 2 × my-rig"; ``no_item_for`` are asks that no
-    item in the box meets. Where there is nothing to buy, the page says so. Raises as
+    item in the box meets; ``mind`` is what the law says of what is to be bought. Where there is nothing to buy, the page says so. Raises as
     ``tick_page.print_ticks``.
     """
 
@@ -39,6 +40,10 @@ def print_shopping(
             made.ticks([("", words) for words in no_item_for])
         if not purchases and not no_item_for:
             made.say("Nothing is to be bought.")
+        if mind:
+            made.head("Mind")
+            for words in mind:
+                made.say(words)
 
     return print_ticks(fill, target, title=heading, page=page, overwrite=overwrite)
 

@@ -67,6 +67,7 @@ def _bench(shown: Shown) -> Response:
             "owed": labels.owed(shown.desk),
             "short": short.items,
             "items": short.of,
+            "lead": short.forbidden_lead,
             "old": shown.ask(ageing.old_lines, shown.desk),
             "history": care.history(shown.desk),
             "match": match,
