@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
+import pdfplumber
 import pytest
 from reportlab.graphics.shapes import PolyLine
 
@@ -158,9 +159,37 @@ def test_the_checks_take_three_lines_and_what_is_not_sound_comes_first(
     )
     print_tie_sheets([many], tmp_path / "sheet.pdf", DAY)
     text = words_of_page(tmp_path / "sheet.pdf")
-    said = ["fails Bad.", "doubtful Perhaps.", "sound Good.", "2 more when you ask for the check."]
+    said = ["fails Bad.", "doubtful Perhaps.", "more when you ask for the check sound: any."]
     assert [text.index(words) for words in said] == sorted(text.index(words) for words in said)
     assert "Dull" not in text
+
+
+@pytest.mark.parametrize("page", ["a4", "a5"])
+@pytest.mark.parametrize("letters", [30, 150, 400])
+def test_long_checks_take_three_lines_too(
+    canal: Checked, tmp_path: Path, page: str, letters: int
+) -> None:
+    """Three that are not sound, and one that is: as many in words as have room, each at least by name."""
+    names = ("breaks first", "hook and line", "step down to the hooklength", "float")
+    words = ("word " * 100)[:letters]
+    judged = [
+        Judgement(name, Outcome.SOUND if name == "float" else Outcome.DOUBTFUL, f"{n} {words}",
+                  remedy=f"remedy {n}")
+        for n, name in enumerate(names, start=1)
+    ]  # fmt: skip
+    sheet = replace(canal, judgements=tuple(judged))
+    print_tie_sheets([sheet], tmp_path / "sheet.pdf", DAY, page=page)
+    with pdfplumber.open(tmp_path / "sheet.pdf") as pages:
+        paper = pages.pages[0]
+        beside = paper.crop((0, 0, 0.64 * float(paper.width), paper.height))
+        lines = (beside.extract_text() or "").splitlines()
+    begin = next(n for n, line in enumerate(lines) if line.startswith("Checks:"))
+    end = next(n for n, line in enumerate(lines) if line.startswith(("Falls.", "Mind.")))
+    checks = lines[begin + 1 : end]
+    assert 1 <= len(checks) <= 3
+    told = " ".join(checks)
+    for n, name in enumerate(names, start=1):
+        assert f"{n} word" in told or name in told
 
 
 def test_a_feeders_caution_is_there_only_with_a_feeder(canal: Checked, tmp_path: Path) -> None:

@@ -15,7 +15,7 @@ from tacklebox.printing.labels.wording import Field
 
 # never broken: a figure and its unit, "4 No 8"
 _BREAK = re.compile(r" (?<!No )(?!(?<=\d )(?:mm|cm|m|in|ft|g|kg|oz|lb|ml|No)\b)")
-_DAY = re.compile(r"\d+ [A-Z][a-z]{2} \d+")
+_DAY = re.compile(r"\d+ [A-Z][a-z]{2} \d+;?")
 MOST_NAME = 200  # letters of a name that could ever find room
 SIZES_MM = (
     5.2,
@@ -242,10 +242,21 @@ def _groups(fields: Sequence[Field], wording: str) -> list[list[Run]]:
         case "short":
             return [_said(f, f.short) for f in fields]
         case "run on":
-            return [[run for f in fields for run in _said(f, f.short)]]
+            return [_run_on([_said(f, f.short) for f in fields])]
         case _:
             bare = [replace(f, heading=f.least_heading) for f in fields]
-            return [[run for f in bare for run in _said(f, f.least)]]
+            return [_run_on([_said(f, f.least) for f in bare])]
+
+
+def _run_on(said: Sequence[list[Run]]) -> list[Run]:
+    """Fields one after the other: a bold heading sets the next one apart, else a sign does."""
+    runs: list[Run] = []
+    for words in said:
+        if runs and not words[0][1]:
+            before, bold = runs.pop()
+            runs.append((f"{before};", bold))
+        runs += words
+    return runs
 
 
 @lru_cache(maxsize=4096)

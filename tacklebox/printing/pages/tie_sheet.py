@@ -171,7 +171,7 @@ class _Sheet:
         if fall is not None:
             yield from self._fall(fall, width)
         yield self._said(f"Checks: {checked.outcome.value}", self.head)
-        yield from self._checks(checked.judgements)
+        yield from self._checks(checked.judgements, width)
 
     def _fall(self, fall: KeptFall, width: float) -> Iterator[Any]:
         """When it has settled, beside a small section with the bait's tracks; or why neither is there."""
@@ -196,15 +196,35 @@ class _Sheet:
         table.setStyle([("VALIGN", (0, 0), (-1, -1), "TOP"), *_UNPADDED])
         yield table
 
-    def _checks(self, judgements: Sequence[Judgement]) -> Iterator[Any]:
-        """What is not sound first; what is sound and dull stays out."""
+    def _checks(self, judgements: Sequence[Judgement], width: float) -> list[Any]:
+        """In three lines of paper: what is not sound first, as many as have room, the rest by name; what
+        is sound and dull stays out."""
         shown = [j for j in judgements if j.is_shown]
         shown.sort(key=lambda j: list(Outcome)[::-1].index(j.outcome))
-        for judgement in shown[:MOST_CHECKS]:
-            line = judgement.line[0].upper() + judgement.line[1:].rstrip(".")
-            yield self._said(f"{line}.", first=judgement.outcome.value)
-        if len(shown) > MOST_CHECKS:
-            yield self._said(f"{len(shown) - MOST_CHECKS} more when you ask for the check.")
+        for remedied in (True, False):
+            for count in range(min(len(shown), MOST_CHECKS), 0, -1):
+                said = self._said_of(shown, count, remedied=remedied)
+                if sum(_lines(one, width) for one in said) <= MOST_CHECKS:
+                    return said
+        return self._said_of(shown, 0)
+
+    def _said_of(
+        self, shown: Sequence[Judgement], count: int, *, remedied: bool = True
+    ) -> list[Any]:
+        """So many of the checks in words, with what makes them better or without, the rest by name."""
+        said = []
+        for judgement in shown[:count]:
+            words = (judgement.line if remedied else judgement.says).rstrip(".")
+            said.append(
+                self._said(f"{words[0].upper()}{words[1:]}.", first=judgement.outcome.value)
+            )
+        named: dict[Outcome, dict[str, None]] = {}
+        for judgement in shown[count:]:
+            named.setdefault(judgement.outcome, {})[judgement.about] = None
+        if named:
+            words = "; ".join(f"{outcome}: {', '.join(names)}" for outcome, names in named.items())
+            said.append(self._said(f"{words}.", first="more when you ask for the check"))
+        return said
 
     def mind(self, rigs: Sequence[Checked]) -> None:
         """The cautions, once for all of it; a feeder's only where there is one."""
@@ -267,6 +287,10 @@ class _Sheet:
         begin_anew(file)
         document.build(self.story)
         return Printed(int(document.page), (), "".join(self.unknown))
+
+
+def _lines(paragraph: Any, width: float) -> int:
+    return round(paragraph.wrap(width, 10**6)[1] / paragraph.style.leading)
 
 
 def _no_scaling(canvas: Any, _document: Any) -> None:

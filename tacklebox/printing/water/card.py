@@ -24,6 +24,7 @@ BODY_PT = 6.5
 assert BODY_PT * X_HEIGHT / MM >= 1.2  # read in the hand
 HEADING_PT = 9.0
 BOX_MM = 3.5  # a pencil's stroke
+BOXES_GAP_PT = 3.0  # below boxes, so that the next words are no part of them
 TALLIED, MOST_BOXES, CHANGES = 40, 12, 2
 GUIDE, ROOM = 3, (2, 0, 1)  # panels
 
@@ -227,7 +228,8 @@ def _boxes(words: str, boxes: int, lines: int) -> Any:
         def wrap(self, width: float, _height: float) -> tuple[float, float]:
             self.width = width
             below = lines if lines > 1 else 0
-            return width, BODY_PT * LINE + 2 + below * (side + 2) if below else side + 2
+            under = 2 + below * (side + 2) + BOXES_GAP_PT
+            return width, BODY_PT * LINE + under if below else side + 2
 
         def draw(self) -> None:
             height = self.wrap(self.width, 0)[1]
