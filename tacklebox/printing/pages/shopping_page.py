@@ -27,8 +27,8 @@ def print_shopping(
     """Write whole packets with prices, total, and what each is for, with boxes to tick.
 
     ``what_for`` is in words by item number, like "for 2 × my-rig"; ``no_item_for`` are asks that no
-    item in the box meets; ``mind`` is what the law says of what is to be bought. Where there is nothing to buy, the page says so. Raises as
-    ``tick_page.print_ticks``.
+    item in the box meets; ``mind`` is what the law says of what is to be bought. Where there is
+    nothing to buy, the page says so. Raises as ``tick_page.print_ticks``.
     """
 
     def fill(made: TickPage) -> None:
