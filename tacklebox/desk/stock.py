@@ -165,7 +165,7 @@ def short(desk: Desk) -> ShortItems:
         all_items = session.exec(select(func.count()).select_from(Item).where(IN_USE)).one()
         judged = lead_among(session, [item.id or 0 for item in items])
     lead = tuple(
-        Lead(*_named(item), judged[item.id].outcome, judged[item.id].says)
+        Lead(item.id, item.name, judged[item.id].outcome, judged[item.id].says)
         for item in items
         if item.id in judged
     )

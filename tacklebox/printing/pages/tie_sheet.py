@@ -290,7 +290,8 @@ class _Sheet:
 
 
 def _lines(paragraph: Any, width: float) -> int:
-    return round(paragraph.wrap(width, 10**6)[1] / paragraph.style.leading)
+    _, height = paragraph.wrap(width, 10**6)
+    return int(round(height / paragraph.style.leading))
 
 
 def _no_scaling(canvas: Any, _document: Any) -> None:
