@@ -290,8 +290,8 @@ class _Sheet:
 
 
 def _lines(paragraph: Any, width: float) -> int:
-    _, height = paragraph.wrap(width, 10**6)
-    return int(round(height / paragraph.style.leading))
+    height: float = paragraph.wrap(width, 10**6)[1]
+    return round(height / paragraph.style.leading)
 
 
 def _no_scaling(canvas: Any, _document: Any) -> None:
