@@ -291,7 +291,8 @@ class _Sheet:
 
 def _lines(paragraph: Any, width: float) -> int:
     height: float = paragraph.wrap(width, 10**6)[1]
-    return round(height / paragraph.style.leading)
+    leading: float = paragraph.style.leading
+    return round(height / leading)
 
 
 def _no_scaling(canvas: Any, _document: Any) -> None:
