@@ -29,6 +29,7 @@ def pytest_configure() -> None:
     Nor need the programs that are run read all of their source each time. Properties are tried on
     the same cases each time; the long set looks for new ones.
     """
+    gc.set_threshold(500_000)  # until all is imported: hardly anything of it goes
     if not os.environ.get("TACKLEBOX_LONG"):
         settings.load_profile("ci")
     if IN_MEMORY.is_dir() and shutil.disk_usage(IN_MEMORY).free > ROOM:

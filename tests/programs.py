@@ -75,12 +75,14 @@ def load_all() -> None:
     """Load all of the program, and what it loads late."""
     import tacklebox
 
+    gc.disable()  # nothing of it goes
     for module in pkgutil.walk_packages(tacklebox.__path__, "tacklebox."):
         if not module.name.endswith("__main__"):
             importlib.import_module(module.name)
     for late in ("highspy", "numpy", "reportlab.pdfgen.canvas", "qrcode.main", "tomllib"):
         importlib.import_module(late)
     gc.freeze()  # so that a copy of this process does not touch all of its memory
+    gc.enable()
 
 
 def _serve() -> None:

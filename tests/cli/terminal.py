@@ -18,6 +18,7 @@ from tests.programs import loaded
 CTRL_C, CTRL_D = "\x03", "\x04"
 PATIENCE_S = 120.0  # without a word, which is that it hangs
 ASKS = re.compile(r"[^:]: $")  # a question ends so, and waits
+NO_MORE_S = 0.003  # without a letter, which is that nothing was cut in its middle
 
 
 def typed(*words: str, box: Path, answers: Sequence[str]) -> tuple[int, str]:
@@ -33,7 +34,7 @@ def typed(*words: str, box: Path, answers: Sequence[str]) -> tuple[int, str]:
     left, screen, since = list(answers), "", ""
     heard = time.monotonic()
     while time.monotonic() < heard + PATIENCE_S:
-        ready, _, _ = select.select([inner], [], [], 0.03)
+        ready, _, _ = select.select([inner], [], [], NO_MORE_S)
         if ready:
             try:
                 some = os.read(inner, 65536).decode("utf-8", "replace")

@@ -1,12 +1,15 @@
 """A box, its pages served on the loopback, and a real browser where the machine has one."""
 
+import asyncio
 import shutil
+import socket
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
+from unittest.mock import patch
 
 import httpx
 import pytest
@@ -21,8 +24,31 @@ if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
 
 LONGEST_S = 300  # before a page is given up for lost; a busy machine may take its time
+LOOKS_S = 0.005  # between two looks of a server at whether it is to end
 starting.SETTLES_S = 3600.0  # a process of tests collects as it is told, and is no bench
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser")
+
+
+async def _until_told(server: uvicorn.Server) -> None:
+    while not await server.on_tick(0):
+        await asyncio.sleep(LOOKS_S)
+
+
+async def _end(server: uvicorn.Server, sockets: list[socket.socket] | None = None) -> None:
+    """What is asked is answered to its end; no time is given away."""
+    for listener in server.servers:
+        listener.close()
+    for listening in sockets or []:
+        listening.close()
+    for connection in list(server.server_state.connections):
+        connection.shutdown()
+    while server.server_state.connections or server.server_state.tasks:
+        await asyncio.sleep(LOOKS_S)
+    await server.lifespan.shutdown()
+
+
+# A server of uvicorn's looks ten times a second; tests end two hundred of them.
+patch.multiple(uvicorn.Server, main_loop=_until_told, shutdown=_end).start()
 
 
 @dataclass
@@ -48,10 +74,8 @@ class Served:
 @contextmanager
 def serving(folder: Path) -> Iterator[Served]:
     """Serve the box in the folder until the block ends."""
-    import socket
-
     desk = Desk(folder)
-    with socket.socket() as listening:
+    with socket.socket(proto=socket.IPPROTO_TCP) as listening:  # so that asyncio sends at once
         listening.bind(("127.0.0.1", 0))
         door = Door(f"127.0.0.1:{listening.getsockname()[1]}")
         up = threading.Event()
