@@ -114,9 +114,11 @@ def usual_own_mass_g(carries_g: float, inside_g: float = 0.0) -> float:
 def inside_g(mark: str) -> float:
     """What a float's mark says is inside it already, in g of shot; 0 where it says nothing.
 
-    >>> inside_g("2+2AAA"), inside_g("5BB")
-    (1.6, 0.0)
+    >>> inside_g("2+2AAA"), inside_g("2+1 g"), inside_g("5BB")
+    (1.6, 2.0, 0.0)
     """
+    if weighed := _LOADED_G.match(mark):
+        return float(weighed.group(1))
     counted = _COUNT_MARK.match(mark)
     if not counted or not counted.group(1):
         return 0.0
@@ -124,6 +126,9 @@ def inside_g(mark: str) -> float:
 
 
 _POLE = re.compile(r"^(\d)\s*[x×*]\s*(\d{2})$", re.IGNORECASE)
+_LOADED_G = re.compile(  # grams inside, and grams to put on
+    r"^(\d{1,2}(?:\.\d{1,2})?)\s*(?:g\s*)?\+\s*(\d{1,2}(?:\.\d{1,2})?)\s*g$", re.IGNORECASE
+)
 _COUNT_MARK = re.compile(
     r"^(?:(\d{1,2}(?:\.\d)?)\s*\+\s*)?(\d{1,2}(?:\.\d{1,2})?)\s*[x×]?\s*"
     r"((?:no|number|nr)\.?\s*\d+s?|[a-z]+)$",
@@ -152,7 +157,7 @@ def _by_count(text: str) -> Capacity | None:
 def read_capacity(text: str) -> Capacity:
     """The capacity that a float's mark means: "5BB", "2.5SSG", "6 No 4", "0.75 g", "4×14".
 
-    Of a loaded float ("2+2AAA") it is what is put on the line, without what is inside. In grams of
+    Of a loaded float ("2+2AAA", "2+1 g") it is what is put on the line, without what is inside. In grams of
     shot, nominal: a capacity measured in a bucket overrides it. Range: more than 0, up to 100 g.
     Raises AskedWronglyError for a mark it does not know.
 
@@ -160,6 +165,8 @@ def read_capacity(text: str) -> Capacity:
     (2.0, '4×14', 0.75)
     >>> round(read_capacity("6 No 4").mass_g, 3), read_capacity("2+2AAA").mass_g
     (1.2, 1.6)
+    >>> read_capacity("2g + 1g").mark, read_capacity("2+1 g").mass_g
+    ('2+1 g', 1.0)
     """
     plain = text.strip()
     pole = _POLE.match(plain)
@@ -173,8 +180,9 @@ def read_capacity(text: str) -> Capacity:
         return Capacity(mark, *POLE_MARKS[mark])
     if by_count := _by_count(plain):
         return by_count
+    loaded = _LOADED_G.match(plain)
     try:
-        mass = read_mass_g(plain)
+        mass = float(loaded.group(2)) if loaded else read_mass_g(plain)
     except AskedWronglyError:
         mass = 0.0
     if not 0 < mass <= CAPACITY_LIMIT_G:
@@ -183,4 +191,5 @@ def read_capacity(text: str) -> Capacity:
         )
     from tacklebox.trade.quantities import write_mass
 
-    return Capacity(write_mass(mass), mass, PRINTED)
+    inside = f"{float(loaded.group(1)):g}+" if loaded else ""
+    return Capacity(f"{inside}{write_mass(mass)}", mass, PRINTED)

@@ -104,6 +104,14 @@ def _mark(made: Attempt, hand: Hand) -> bool:
     if turned:  # "no 4 x 6"
         made.doubt("mark", [{"mark": word(f"{turned[2].text} No {turned[0].text}")}])
         return False
+    return _in_shot_or_grams(made, hand)
+
+
+def _in_shot_or_grams(made: Attempt, hand: Hand) -> bool:
+    """Take what it carries in shot or grams, what is inside it too; whether only floats have such a mark."""
+    if both := hand.take(_is_grams, is_sign("+"), has_unit("g")):  # "2 g + 1 g", "3+1.5 g"
+        _set(made, f"{both[0].text}+{both[2].said}")
+        return True
     loaded = hand.take(_is_count, is_sign("+"), _is_count)
     for at, token in enumerate(hand.left):
         if found := run_at(hand.left, at, MARK_LETTERS):
@@ -118,8 +126,23 @@ def _mark(made: Attempt, hand: Hand) -> bool:
             del hand.left[at - 1 : at + 1]
             return False
     if grams := hand.one(has_unit("g", "mg", *(("oz",) if _is_named(hand) else ()))):
-        _set(made, grams.said)
+        _set(made, mark := _loaded_of(grams, loaded))
+        hand.left += loaded if loaded and mark == grams.said else ()
+    elif loaded:  # "loaded wag 3+1.5"
+        inside, on = (_plain(loaded[at]) for at in (0, 2))
+        made.doubt("mark", ({"mark": word(f"{inside}+{on}{u}")} for u in (" g", "SSG", "AAA")))
     return False
+
+
+def _loaded_of(grams: Token, loaded: Sequence[Token] | None) -> str:
+    """ "12 g (10+2)" is ten inside and two to put on."""
+    if loaded and loaded[0].value + loaded[2].value == grams.value:
+        return f"{_plain(loaded[0])}+{_plain(loaded[2])} {grams.unit}"
+    return grams.said
+
+
+def _is_grams(token: Token) -> bool:
+    return _is_count(token) or has_unit("g")(token)
 
 
 def _is_named(hand: Hand) -> bool:
@@ -165,7 +188,8 @@ def _is_count(token: Token) -> bool:
 def _set(made: Attempt, mark: str) -> None:
     try:
         nominal = read_capacity(mark).mark
-        made.figures["mark"] = word(mark if mark.endswith(("g", "oz")) else nominal)
+        as_said = mark.endswith(("g", "oz")) and "+" not in mark
+        made.figures["mark"] = word(mark if as_said else nominal)
     except AskedWronglyError as error:
         made.fault = str(error)
 
@@ -279,7 +303,7 @@ def _by_its_parts(made: Attempt) -> str:
     if (
         "×" in mark
         or {"stem", "tip"} & made.figures.keys()
-        or body in ("slim", "pear", "body-up", "diamond")
+        or body in ("slim", "pear", "body-up", "diamond", "round", "teardrop")
     ):
         return "pole"
     if any("×" in mark.words for mark in made.doubted("mark")):

@@ -63,7 +63,10 @@ def read_line(tokens: Iterable[Token]) -> Attempt:
         or {"diameter", "strain"} <= made.figures.keys()
         or ({"diameter", "strain"} & made.figures.keys() and lengths)
     )
-    bare = hand.all(lambda t: t.kind == "number" and not t.unit and not t.lead and not t.plural)
+    leads = ("", "no") if "name" in said else ("",)  # "no 10 line"
+    bare = hand.all(
+        lambda t: t.kind == "number" and not t.unit and t.lead in leads and not t.plural
+    )
     strange = _bare(made, bare, plain=said.keys() <= {"name", "note", "colour"} and "name" in said)
     if set(said.get("sort", ())) & {"copolymer", "pre-stretched"}:
         made.figures["material"] = made.figures.get("material", word("nylon"))

@@ -93,7 +93,7 @@ _MATERIALS = {
     "nylon": "nylon, mono, monofilament, monofil, polyamide, nylon mono",
     "fluorocarbon": "fluorocarbon, fluoro, fluro, flurocarbon, flouro, flourocarbon, pvdf",
     "braid": "braid, gel spun, braided, braided line, polyethylene, pe braid",
-    "power gum": "power gum",
+    "power gum": "power gum, feeder gum",
 }
 _HOOK = {
     "barb": {
@@ -116,7 +116,7 @@ _HOOK = {
         "fine": "fine wire, fine, fine gauge, light wire, thin wire, light gauge, extra fine",
         "medium": "medium wire, medium gauge",
         "strong": "strong wire, strong, heavy wire, heavy gauge, thick wire, x strong, extra strong, "
-        "strong gauge",
+        "strong gauge, xs",
         "forged": "forged",
     },
     "bend": {
@@ -131,6 +131,8 @@ _HOOK = {
         "straight shank": "straight shank, straight shanked",
         "circle": "circle",
         "offset": "offset, kirbed, reversed",
+        "sproat": "sproat, sproat bend",
+        "aberdeen": "aberdeen, aberdeen bend",
     },
     "colour": _colours(HOOK_COLOURS),
 }
@@ -296,13 +298,19 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "thick": "thick tip, thick tipped",
             "thick bristle": "thick bristle",
             "bristle": "bristle, bristle tip, bristle tipped",
+            "nylon bristle": "nylon bristle, plastic bristle",
             "thick hollow": "thick hollow, thick hollow tip, thick hollow tipped",
             "hollow": "hollow tip, hollow, hollow tipped, hollow bristle",
             "cane": "cane tip, cane tipped",
             "plastic": "plastic tip, nylon tip, solid tip",
         },
         "colour": {**_without(_colours(), "clear"), "red": "red, dayglo red"},
-        "note": _without(USES, *_OF_OTHERS, "pole", "pellet", "feeder", "method"),
+        "note": {
+            **_without(USES, *_OF_OTHERS, "pole", "pellet", "feeder", "method"),
+            "in line": "in line, inline",
+            "short": "short",
+            "long": "long",
+        },
         "name": {"float": "float"},
         "nothing": {
             "": "unloaded, that, which, take, tip, tipped, stem, body, taking, takes, carrying, carries, "
