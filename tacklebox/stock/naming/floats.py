@@ -45,7 +45,8 @@ THICKEST_TIP_MM = 7
 
 def read_float(tokens: Iterable[Token]) -> Attempt:
     """The phrase as a float."""
-    hand = Hand(_tips_in_mm(list(tokens)))
+    tokens = _tips_in_mm(list(tokens))
+    hand = Hand(tokens)
     made = Attempt(Kind.FLOAT)
     telling = _mark(made, hand)
     said = hand.words(LEXICON[Kind.FLOAT])
@@ -60,9 +61,10 @@ def read_float(tokens: Iterable[Token]) -> Attempt:
             made.figures[key] = word(", ".join(values))
     _grams_beside(made, hand)
     _tip(made, hand)
-    made.evident = telling or bool(
-        said.keys() & {"shape", "material", "body", "stem", "tip", "name"}
-    )
+    named = said.keys() & {"shape", "material", "body", "stem", "tip", "name"}
+    if said.get("tip") == ["hollow"] and not any(token.text == "tip" for token in tokens):
+        named -= {"tip"}  # elastic is hollow, too
+    made.evident = telling or bool(named)
     _shape(made, said.get("shape", []), "name" in said or bool(said))
     _mark_left_over(made, hand)
     made.left = hand.rest()

@@ -30,6 +30,7 @@ MAY_BE = {
 SHORTEST_WINDER_MM, WIDEST_WINDER_MM = 40, 50
 HIGHEST_SIZE = 30  # of swivels and snaps, which go down to 26 or so
 SOFTEST, HARDEST = 1, 40
+THICKEST_BARE_MM = 3  # a bare decimal up to here is how thick elastic is, no grade
 USUAL_GRADES = (4, 5, 6, 8, 10, 12)
 
 
@@ -213,6 +214,7 @@ def _is_grade(token: Token) -> bool:
         and not token.unit
         and token.lead in ("", "no", "grade", "size")
         and "/" not in token.text
+        and ("." not in token.text or token.value > THICKEST_BARE_MM)
     )
 
 
@@ -230,6 +232,7 @@ def read_winder(tokens: Iterable[Token]) -> Attempt:
             if length(after.said).value > WIDEST_WINDER_MM:  # type: ignore[operator]
                 made.fault = f'"{after.said}" is no width of a winder.'  # "20 x 13 cm" is twenty
             hand.left[at] = replace(token, unit=after.unit)
+    _across(made, hand)
     hand.all(is_sign("x"))
     sizes = [length(t.said) for t in hand.all(has_unit("mm", "cm", "in"))]
     sizes.sort(key=lambda figure: -float(figure.value))
@@ -254,6 +257,14 @@ def read_winder(tokens: Iterable[Token]) -> Attempt:
         _winder_in_doubt(made, figures, sizes, bare)
     made.figures |= figures
     return made
+
+
+def _across(made: Attempt, hand: Hand) -> None:
+    """ "Winders 13x1.5" are in cm both ways."""
+    both = hand.take(is_whole(5, 40), is_sign("x"), lambda t: not t.unit and "." in t.text)
+    if both:
+        bare = "" if not made.evident else "cm"
+        hand.left += [replace(token, unit=bare) for token in (both[0], both[2])]
 
 
 def _winder_in_doubt(

@@ -50,7 +50,7 @@ def read_weight(tokens: Iterable[Token]) -> Attempt:
         _olivette(made, hand)
     elif form == "styl":
         _numbered(made, hand, "styl ", ("8", "9", "10", "11"))
-    elif "dust" in said:
+    elif "dust" in said and not any(t.whole and (t.lead or t.plural) for t in hand.left):
         made.doubt("mark", ({"mark": word(mark)} for mark in DUST))
     else:
         _shot(made, hand)

@@ -321,7 +321,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "form": {
             "shot": "shot, split shot, splitshot, round shot",
             "olivette": "olivette, olly, ollie, ollies, olivet, pole weight",
-            "styl": "styl, stil, styl weight, styl lead, stick styl",
+            "styl": "styl, stil, styl weight, styl lead, stick styl, style lead, style weight",
         },
         "material": {
             "tin": "tin, non lead, non toxic, nontoxic, non tox, nontox, tin alloy, lead free",
@@ -354,7 +354,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "bomb": "bomb, arlesey bomb, swivel bomb, ledger bomb, leger bomb, casting bomb, "
             "arlesey, swivel lead",
             "straight lead": "straight lead, straight bomb",
-            "flat lead": "flat lead, flat bomb, square lead, square bomb",
+            "flat lead": "flat lead, flat bomb, square lead, square bomb, watch lead",
             "coffin lead": "coffin lead, coffin",
             "pear lead": "pear lead, pear bomb, flat pear, flat pear lead, flat pear bomb, swivel pear, "
             "pear swivel",
@@ -376,6 +376,9 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "note": {
             **_without(USES, "feeder", "pellet", "method", "maggot", "float", "waggler", "pole"),
             "plastic": "plastic",
+            "heavy": "heavy",
+            "light": "light",
+            "dome": "dome, domed",
             "running": "running, free running",
         },
         "name": {"feeder": "feeder, swimfeeder, swim feeder"},
@@ -417,7 +420,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "hair rig band, banding band",
             "run ring": "run ring, running ring, ledger ring, leger ring",
             "ring": "ring",
-            "tail rubber": "tail rubber",
+            "tail rubber": "tail rubber, tail cone, cone tail rubber, lead clip tail rubber",
             "float rubber": "float rubber, pole rubber, pole float rubber, float cap, float band",
             "silicone tube": "silicone tube, silicone tubing, silicon tube, silicon tubing, silicone, "
             "float silicone, pole silicone, silicone sleeve, silicone rubber, silicon rubber, silicon",
@@ -484,6 +487,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "rubber": "rubber",
             "plastic": "plastic",
             "tungsten": "tungsten",
+            "tapered": "tapered",
             "internal": "internal",
             "external": "external",
         },
@@ -496,7 +500,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "dual core": "dual core, double core, twin core, dual",
         },
         "colour": _colours(),
-        "note": _without(USES, "float", "waggler"),
+        "note": {**_without(USES, "float", "waggler"), "doubled": "doubled, doubled up, double"},
         "name": {"elastic": "elastic, pole elastic, lastic, latex elastic, latex"},
         "nothing": {"": "grade, rated, size"},
     },
