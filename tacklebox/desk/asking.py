@@ -56,6 +56,13 @@ def count_of(said: int, most: int, field: str = "count") -> int:
     return within(said, 1, most, "a number of them", field=field)
 
 
+def how_many(said: str, field: str = "count") -> int:
+    """So many of something, in figures or as it is said: "4", "a dozen"."""
+    from tacklebox.stock.amounts import read_amount
+
+    return in_field(field, lambda words: read_amount(words, measured=False), said)
+
+
 def celsius(said: str, field: str = "water") -> float:
     """The temperature of the water in °C, the usual one where nothing is said."""
     from tacklebox.trade.limits import within

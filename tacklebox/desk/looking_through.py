@@ -37,13 +37,15 @@ class RowOfList:
 class ListLookedThrough:
     """A list as it would be taken; ``fault`` is what is wrong with the file as a whole.
 
-    ``rows`` are the first ones, ``count`` is how many there are.
+    ``rows`` are those that are wrong and the first of the others, ``count`` is how many there are.
+    ``unlikely`` are those of the wrong ones that would be taken as printed.
     """
 
     rows: tuple[RowOfList, ...]
     count: int
     faulty: int
     fault: str
+    unlikely: int = 0
 
 
 def read_as(words: str, answers: Sequence[str] = ()) -> ReadAs:
@@ -76,6 +78,7 @@ def look_through(desk: Desk, file: Path, *, as_printed: bool = False) -> ListLoo
     except ValueError:
         return ListLookedThrough((), 0, 0, "the file is empty.")
     faults: dict[str, str] = {}
+    unlikely = 0
     found: list[Item] = []
     try:
         with desk.box.writing() as session:
@@ -86,18 +89,25 @@ def look_through(desk: Desk, file: Path, *, as_printed: bool = False) -> ListLoo
     except _LeaveError:
         pass
     except ManyFaultsError as error:
-        faults = {f.where: _says(f) for f in error.faults if isinstance(f, BenchError)}
+        told = [one for one in error.faults if isinstance(one, BenchError)]
+        faults = {one.where: _says(one) for one in told}
+        unlikely = sum(one.see == "stock.as_printed" for one in told)
         heading = error.heading
     except AskedWronglyError as error:
         return ListLookedThrough((), len(cells), 0, str(error))
     good = iter(found)
     rows = []
-    for line, said in cells[:MOST_ROWS]:
+    room = MOST_ROWS - len(faults)
+    for line, said in cells:
         fault, item = faults.get(f"line {line}", ""), next(good, None)
+        if not fault and (room := room - 1) < 0:
+            continue
         words = item.name if item else ""
         says = ", ".join(cell for cell in said if cell.strip())
         rows.append(RowOfList(line, says, words, on_hand(item) if item else None, fault))
-    return ListLookedThrough(tuple(rows), len(cells), len(faults), heading if faults else "")
+    return ListLookedThrough(
+        tuple(rows), len(cells), len(faults), heading if faults else "", unlikely
+    )
 
 
 class _LeaveError(Exception):

@@ -77,7 +77,10 @@ def record_pull(
     """
     from tacklebox.stock.measuring import read_pulls
     from tacklebox.stock.measuring import record_pull as record
+    from tacklebox.trade.knots import knot_named
 
+    if knot:
+        in_field("knot", knot_named, knot)
     pulled, day = in_field("reading", read_pulls, reading), past_day(desk, on)
     with desk.box.writing() as session:
         found = find_item(session, item)

@@ -131,6 +131,12 @@ def _refuse(desk: Desk, before: Settings, changed: Mapping[str, str]) -> None:
                 field="copies",
                 right="Write the whole name of a folder that is there, on another drive.",
             )
+        if folder.resolve().is_relative_to(desk.box.folder.resolve()):
+            raise AskedWronglyError(
+                f"{folder} is in the box itself: a copy there goes with it.",
+                field="copies",
+                right="Name a folder on another drive.",
+            )
         if not os.access(folder, os.W_OK):
             raise AskedWronglyError(
                 f"{folder} may not be written.", field="copies", right="Name another folder."

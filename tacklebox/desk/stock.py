@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from tacklebox.desk.answers import Amount, amount_of, on_hand, packet
 from tacklebox.desk.asking import in_field, past_day
 from tacklebox.desk.opening import Desk
-from tacklebox.errors import AskedWronglyError, nearest_word
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError, nearest_word
 
 if TYPE_CHECKING:
     from sqlmodel import Session
@@ -214,16 +214,19 @@ def history(desk: Desk, item: str) -> ItemHistory:
     return ItemHistory(*_named(found), tuple(rows))
 
 
-def buy(desk: Desk, item: str, *, packs: int = 1, price: str = "", on: str = "") -> Moved:
+def buy(desk: Desk, item: str, *, packs: int | str = 1, price: str = "", on: str = "") -> Moved:
     """Add packets bought of an item, its number or words that name it; ``price`` is a packet's.
 
-    Raises AskedWronglyError for an item that is not known, a price or a day that cannot be.
+    ``packs`` may be said in words: "2", "two packets".
+
+    Raises AskedWronglyError for an item that is not known, packets, a price or a day that cannot be.
     """
-    from tacklebox.stock.amounts import read_price_cents
+    from tacklebox.stock.amounts import read_packets, read_price_cents
     from tacklebox.stock.tables import Why
 
-    if not 1 <= packs <= MOST_PACKS:
-        raise no_packets(packs, 1)
+    number = packs if isinstance(packs, int) else in_field("packs", read_packets, packs)
+    if not 1 <= number <= MOST_PACKS:
+        raise no_packets(number, 1)
     cents = in_field("price", read_price_cents, price) if price else None
 
     def bought(session: "Session", action: "Action", found: "Item") -> None:
@@ -236,7 +239,7 @@ def buy(desk: Desk, item: str, *, packs: int = 1, price: str = "", on: str = "")
         if found.level:
             set_level(session, action, found, Level.PLENTY, Why.BOUGHT)
         else:
-            move(session, action, found, packs * found.pack_size, Why.BOUGHT)
+            move(session, action, found, number * found.pack_size, Why.BOUGHT)
 
     return _change(desk, item, "buy", on, bought)
 
@@ -312,7 +315,10 @@ def _move_by(
             raise AskedWronglyError(
                 "the amount is nothing.", field="amount", right="Write how much."
             )
-        move(session, action, found, sign * change, Why(why), reason)
+        try:
+            move(session, action, found, sign * change, Why(why), reason)
+        except CannotBeDoneError as error:
+            raise error.in_field("amount") from None
 
     return _change(desk, item, {"corrected": "correct"}.get(why, why), on, move_by)
 

@@ -24,6 +24,9 @@ def read_amount(text: str, measured: bool) -> int:
     (6000, 6)
     """
     plain = text.strip()
+    if not plain:
+        like = "12.5 m" if measured else "30"
+        raise AskedWronglyError("nothing is said.", right=f'Write how much, like "{like}".')
     if not any(letter.isdigit() for letter in plain):
         plain = _in_figures(plain)
     if plain == "0":
@@ -40,6 +43,21 @@ def read_amount(text: str, measured: bool) -> int:
             f'"{text}" is no number of pieces.', right=f"Write a whole number up to {MOST_PIECES}."
         )
     return int(plain)
+
+
+def read_packets(text: str) -> int:
+    """A number of packets, as it is said or in figures. Raises AskedWronglyError for what is none.
+
+    >>> read_packets("2"), read_packets("two packets"), read_packets("a dozen packs")
+    (2, 2, 12)
+    """
+    plain = re.sub(r"\s*\b(?:packs?|packets?)$", "", text.strip().lower())
+    try:
+        return read_amount(plain, measured=False)
+    except AskedWronglyError:
+        raise AskedWronglyError(
+            f'"{text}" is no number of packets.', right="Write a whole number."
+        ) from None
 
 
 def _in_figures(text: str) -> str:

@@ -94,7 +94,7 @@ def import_items(
                 read.rows.append(read.added[-1])
                 each(read.added[-1], new)
             except BenchError as error:
-                faults.append(error.at(f"line {row.number}"))
+                faults.append(error.without_field().at(f"line {row.number}"))
         if faults:
             rest = len(rows) - looked_at
             more = f"; {rest} after them were not looked at" if rest else ""

@@ -82,7 +82,8 @@ def make_item(session: Session, action: Action, new: NewItem, *, as_printed: boo
     figures, words = as_row(described), write(described)
     if not as_printed:
         question_line(figures)
-    name = free_name(session, tidy(new.name) or words)
+    with _in_field("name" if new.name else ""):
+        name = free_name(session, tidy(new.name) or words)
     level = level_of(new)
     if level:
         refuse_level(described.kind, words)
@@ -211,9 +212,13 @@ def edit_item(
     minimum: str | None = None,
     maker: str | None = None,
 ) -> None:
-    """Change what is kept beside an item's figures, or a line's maker; what is None stays as it is."""
+    """Change what is kept beside an item's figures, or a line's maker; what is None stays as it is.
+
+    A price or a minimum of no words is taken away.
+    """
     if name is not None:
-        item.name = free_name(session, tidy(name) or item.words, item.id)
+        with _in_field("name"):
+            item.name = free_name(session, tidy(name) or item.words, item.id)
     if place is not None:
         item.place = tidy(place)
     if pack is not None and pack.strip() != write_packet(item):
@@ -224,10 +229,10 @@ def edit_item(
         item.pack_size, item.pack_said = size, packet_as_said(pack, item.measured)
     if price is not None:
         with _in_field("price"):
-            item.pack_price_cents = read_price_cents(price)
+            item.pack_price_cents = read_price_cents(price) if price.strip() else None
     if minimum is not None:
         with _in_field("minimum"):
-            item.minimum = read_amount(minimum, item.measured)
+            item.minimum = read_amount(minimum, item.measured) if minimum.strip() else 0
     if maker is not None:
         _note_maker(session, item, tidy(maker))
     session.add(item)

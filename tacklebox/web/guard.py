@@ -22,8 +22,11 @@ HEADERS = (
     (b"referrer-policy", b"same-origin"),
     (b"cross-origin-opener-policy", b"same-origin"),
     (b"cross-origin-resource-policy", b"same-origin"),
-    (b"cache-control", b"no-store"),
 )
+NOT_KEPT = (b"cache-control", b"no-store")
+# What a form was answered with: the way back to it shows that again, where the browser would ask whether
+# to send the form once more.
+KEPT_FOR_BACK = (b"cache-control", b"private, no-cache")
 
 Scope = MutableMapping[str, Any]
 Message = MutableMapping[str, Any]
@@ -53,6 +56,7 @@ class Guard:
             return
 
         received = 0
+        kept = NOT_KEPT if scope["method"] in SAFE else KEPT_FOR_BACK
 
         async def limited() -> Message:
             nonlocal received
@@ -67,7 +71,7 @@ class Guard:
                 known = {name for name, _ in message["headers"]}
                 message["headers"] = [
                     *message["headers"],
-                    *(pair for pair in HEADERS if pair[0] not in known),
+                    *(pair for pair in (*HEADERS, kept) if pair[0] not in known),
                 ]
             await send(message)
 
@@ -120,6 +124,7 @@ async def _plain(send: Send, status: int, words: str) -> None:
                 (b"content-type", b"text/plain; charset=utf-8"),
                 (b"content-length", str(len(body)).encode()),
                 *HEADERS,
+                NOT_KEPT,
             ],
         }
     )

@@ -89,6 +89,8 @@ def _templates() -> Environment:
         **_READ_AS,
     )
     env.filters["in_address"] = lambda text: quote(str(text), safe="")
+    # What begins a sentence; the filter that there is would make the rest of it small.
+    env.filters["begun"] = lambda text: str(text)[:1].upper() + str(text)[1:]
     env.filters["as_id"] = lambda field: _NO_ID.sub("-", str(field))
     env.filters["drawn"] = _drawn
     env.filters["nearly"], env.filters["between"] = units.nearly, units.between

@@ -1,13 +1,14 @@
 """A wrong item is put right while nothing was tied from it; else a new one takes its place."""
 
 import io
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from tacklebox.desk import Desk, adding, care, labels, measuring, putting_right, rigs, stock, tying
 from tacklebox.desk.adding import NewStock
-from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.errors import AskedWronglyError, BenchError, CannotBeDoneError
 from tests.desk.boxes import make_desk
 from tests.rigs.boxes import CANAL
 
@@ -145,3 +146,33 @@ def test_hooklengths_that_were_tied_stay_what_they_are(desk: Desk) -> None:
         with pytest.raises(CannotBeDoneError, match="was tied: its labels say so"):
             putting_right.reword(desk, number, "hooklength 20 to 0.10 15 cm", anew=anew)
     assert care.audit(desk).in_order
+
+
+def test_what_is_emptied_is_taken_away(tmp_path: Path) -> None:
+    desk = make_desk(tmp_path, "hook 20 barbless spade pack 10")
+    stock.edit(desk, "1", price="1.80", minimum="20")
+    stock.edit(desk, "1", price="", minimum=" ")
+    row = stock.show(desk, "1")
+    assert (row.packet_price, row.item.minimum.value) == ("", 0)
+    with pytest.raises(AskedWronglyError, match="nothing is said") as refused:
+        stock.edit(desk, "1", pack="")
+    assert refused.value.field == "pack"
+
+
+def test_a_fault_names_the_field_that_it_lies_in(tmp_path: Path) -> None:
+    desk = make_desk(tmp_path, "hook 20 barbless spade pack 10", "nylon 0.10 mm 2.6 lb 50 m")
+    named = adding.NewStock(name="hook 20 barbless spade")
+    asked: dict[str, Callable[[], object]] = {
+        "name": lambda: stock.edit(desk, "2", name="hook 20 barbless spade"),
+        "amount": lambda: stock.take(desk, "1", "11"),
+        "packs": lambda: stock.buy(desk, "1", packs="some"),
+        "knot": lambda: measuring.record_pull(desk, "2", "2.5 lb", knot="slip of the hand"),
+    }
+    for field, ask in asked.items():
+        with pytest.raises(BenchError) as refused:
+            ask()
+        assert refused.value.field == field
+    with pytest.raises(AskedWronglyError) as refused:
+        adding.add(desk, "hook 18 barbless spade pack 10", named)
+    assert refused.value.field == "name"
+    assert stock.buy(desk, "1", packs="two packets").on_hand.value == 30

@@ -37,7 +37,8 @@ def test_settings_are_kept_refused_and_undone(desk: Desk, tmp_path: Path) -> Non
     said = {"copies": str(folder), "paper": "a4-65", "sound_from": "99.9"}
     assert settings.set_them(desk, said).copies == str(folder)
     for name, words in (
-        ("copies", "/no/such/place"), ("copies", "stick"), ("paper", "a4-66"),
+        ("copies", "/no/such/place"), ("copies", "stick"), ("copies", str(desk.box.folder)),
+        ("paper", "a4-66"),
         ("sound_from", "120"), ("doubtful_from", "99.95"), ("colour", "green"),
     ):  # fmt: skip
         with pytest.raises(AskedWronglyError) as refused:

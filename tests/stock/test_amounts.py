@@ -3,7 +3,13 @@
 import pytest
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.stock.amounts import read_amount, read_price_cents, write_amount, write_price
+from tacklebox.stock.amounts import (
+    read_amount,
+    read_packets,
+    read_price_cents,
+    write_amount,
+    write_price,
+)
 
 
 @pytest.mark.parametrize(
@@ -46,8 +52,20 @@ def test_amounts_as_they_are_written(text: str, measured: bool, amount: int, wri
     assert write_amount(amount, measured) == written
 
 
-@pytest.mark.parametrize("text", ["1000001", "00000030", "3.5", "-1", "٣", "few", ""])
+@pytest.mark.parametrize("text", ["1000001", "00000030", "3.5", "-1", "٣", "few"])
 def test_what_is_no_number_of_pieces(text: str) -> None:
     with pytest.raises(AskedWronglyError, match="is no number of pieces") as refused:
         read_amount(text, measured=False)
     assert "up to 1000000" in refused.value.right
+
+
+@pytest.mark.parametrize("measured", [True, False])
+def test_nothing_said_is_told_as_that(measured: bool) -> None:
+    with pytest.raises(AskedWronglyError, match="nothing is said"):
+        read_amount(" ", measured)
+
+
+@pytest.mark.parametrize("text", ["", "1.5", "two boxes", "-2", "packets"])
+def test_what_is_no_number_of_packets_is_told_as_it_was_said(text: str) -> None:
+    with pytest.raises(AskedWronglyError, match=f'"{text}" is no number of packets'):
+        read_packets(text)

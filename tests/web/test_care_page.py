@@ -11,7 +11,7 @@ import pytest
 from tacklebox.desk import adding, care, copies, settings, stock
 from tacklebox.errors import AskedWronglyError
 from tacklebox.web import unpacking
-from tacklebox.web.entry import FIELD
+from tacklebox.web.entry import FIELD, KEY
 from tests.cli.runs import run
 from tests.web.conftest import Served, form_token, serving
 
@@ -28,12 +28,16 @@ def test_a_folder_is_set_copied_to_and_put_back(served: Served, tmp_path: Path) 
         wrong = sent(client, "/care/settings", copies=str(tmp_path / "none"), paper="")
         assert wrong.status_code == 400
         assert "is no folder" in wrong.text
+        chosen = sent(client, "/care/settings", sound_from="", doubtful_from="none", units="metric")
+        assert 'value="metric" selected' in chosen.text
         assert "Set." in sent(client, "/care/settings", copies=str(stick), paper="a4-65").text
         stale = {"was-copies": "", "was-paper": "", "copies": "", "paper": "", "sound_from": "95"}
         sent(client, "/care/settings", **stale)  # a page from before: what it did not change stays
         now = settings.settings(served.desk)
         assert (now.copies, now.paper, now.sound_from) == (str(stick), "a4-65", "95")
-        assert "Copied." in sent(client, "/care/copy").text
+        key = {KEY: "pressed-twice"}
+        assert "Copied." in sent(client, "/care/copy", **key).text
+        assert "Copied." in sent(client, "/care/copy", **key).text  # one copy, as is seen below
         stock.take(served.desk, "1", "4")
         (copy,) = copies.to_put_back(served.desk)
         refused = sent(client, "/care/restore", copy=str(copy.path))

@@ -79,6 +79,9 @@ TOO_LOW = """() => [...document.querySelectorAll('button, .button, input:not([ty
      + ' summary, nav a, td a, th a, li > a')]
    .filter(e => e.offsetParent && !e.closest('label')).map(e => [e.outerHTML.slice(0, 60),
      e.getBoundingClientRect().height]).filter(([, h]) => h < 43.9)"""
+# A label leads to its field by an id that nothing else bears.
+BORNE_TWICE = """() => [...document.querySelectorAll('[id]')].map(e => e.id)
+   .filter((id, at, all) => all.indexOf(id) !== at)"""
 SMALLEST_LETTERS = """() => Math.min(...[...document.querySelectorAll('main *')].filter(e =>
      e.offsetParent && e.childNodes.length && [...e.childNodes].some(n => n.nodeType === 3
      && n.data.trim())).map(e => parseFloat(getComputedStyle(e).fontSize)))"""
@@ -117,6 +120,7 @@ def test_every_page_is_for_everyone(browser: "Browser", full: Served) -> None:
     page.evaluate(axe.axe_script)
     for number, path in enumerate(PAGES):
         page.evaluate(SHOW, path)
+        assert page.evaluate(BORNE_TWICE) == [], path
         for width in WIDTHS:
             page.set_viewport_size({"width": width, "height": 800})
             assert page.evaluate("document.documentElement.scrollWidth") <= width, (path, width)

@@ -5,7 +5,7 @@ import re
 import pytest
 
 from tacklebox.cli.demo import STOCK
-from tacklebox.desk import adding, reels, rigs
+from tacklebox.desk import adding, reels, rigs, stock
 from tests.web.conftest import Served, form_token
 
 NONSENSE = "?!"
@@ -60,3 +60,11 @@ def test_every_fault_stands_beside_its_field_with_what_was_typed(filled: Served)
                 answer = client.post(address, data=token | more | {name: NONSENSE})
                 assert answer.status_code == 400, (address, name)
                 assert fault_beside(answer.text, name), (address, name)
+
+
+def test_what_was_emptied_stays_empty_where_another_field_is_wrong(filled: Served) -> None:
+    stock.edit(filled.desk, "3", place="drawer 9")
+    with filled.client() as client:
+        sent = {"form_token": form_token(client.get("/stock").text), "place": "", "price": NONSENSE}
+        answer = client.post("/stock/3/edit", data=sent | {"was-place": "drawer 9"})
+    assert 'name="place" type="text" value=""' in answer.text

@@ -53,7 +53,11 @@ def test_a_form_that_was_refused_may_be_sent_again(served: Served) -> None:
     adding.add(served.desk, "hook 18 barbless spade pack 10")
     with served.client() as client:
         form = hidden_of(client, "/stock/1", "/stock/1/take") | {"why": "lost", "reason": ""}
-        assert client.post("/stock/1/take", data=form | {"amount": "11"}).status_code == 400
+        refused = client.post("/stock/1/take", data=form | {"amount": "11"})
+        assert refused.status_code == 400
+        # The way back shows it again, and the browser need not ask whether to send it once more.
+        assert refused.headers["cache-control"] == "private, no-cache"
+        assert client.get("/stock/1").headers["cache-control"] == "no-store"
         stock.buy(served.desk, "1")
         client.post("/stock/1/take", data=form | {"amount": "11"})
     assert stock.show(served.desk, "1").item.on_hand.value == 9
@@ -114,3 +118,4 @@ def test_what_was_done_is_told_as_done_though_it_cannot_be_done_again(served: Se
         client.post("/stock/1/take", data=form)
         again = client.post("/stock/1/take", data=form)
     assert "This was done already" in again.text
+    assert "Nothing was done twice" in again.text

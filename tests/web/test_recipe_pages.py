@@ -24,6 +24,14 @@ def test_choices_move_the_drawing_and_the_verdicts(page: "Page", served: Served)
     page.get_by_role("slider", name="Depth, slide").press("ArrowRight")
     page.locator("#answer svg text", has_text="155 cm").wait_for()
     assert page.get_by_label("Depth", exact=True).input_value() == "155 cm"
+    page.get_by_label("With a hooklength").check()
+    page.get_by_label("Float", exact=True).select_option("4×14")
+    page.locator("#answer svg text", has_text="4×14").wait_for()
+    assert page.get_by_label("With a hooklength").is_checked()  # what he ticked stays
+    page.get_by_role("link", name="How it falls").click()
+    page.locator("#played").wait_for()
+    page.go_back()
+    page.locator("#answer svg text", has_text="155 cm").wait_for()  # as his choices stand
     page.get_by_label("Depth", exact=True).fill("deep")
     page.get_by_role("alert").wait_for()
     assert "deep" in page.get_by_role("alert").inner_text()

@@ -51,3 +51,7 @@ def test_the_list_narrows_while_he_types(page: "Page", served: Served) -> None:
     page.get_by_label("Find").press_sequentially("20")
     page.locator("text=1 item").wait_for()
     assert page.locator("tbody th").all_inner_texts() == ["hook 20 barbless spade"]
+    page.get_by_role("link", name="hook 20").click()
+    page.get_by_role("heading", name="hook 20").wait_for()
+    page.go_back()  # to the list as he narrowed it
+    assert page.locator("tbody tr").count() == 1

@@ -1,9 +1,11 @@
 """Stock in its rows and by lists: bought, counted, lost in the row; words as they are read; a list looked
 through before it is taken; nothing written over."""
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import httpx
+import pytest
 
 from tacklebox.desk import adding, looking_through, stock, using
 from tacklebox.web.entry import FIELD
@@ -39,6 +41,11 @@ def test_a_row_is_bought_counted_lost_and_the_list_stays_as_it_was(served: Serve
         assert wrong.status_code == 400
         assert 'value="99"' in wrong.text
         assert (
+            f'value="{back.replace("&", "&amp;")}"' in wrong.text
+        )  # mended, he is in his list again
+        unread = sent(client, "/stock/1/buy", amount="2 boxes", back=back)
+        assert 'value="2 boxes"' in unread.text
+        assert (
             "shot No 8 tin: low now"
             in sent(client, "/stock/2/level", level="low", back="/stock?").text
         )
@@ -66,7 +73,8 @@ def test_a_list_is_looked_through_before_it_is_taken(served: Served) -> None:
 
         def send(data: bytes) -> httpx.Response:
             token = form_token(client.get("/stock").text)
-            return client.post("/stock/list", data={FIELD: token}, files={"file": ("l.csv", data)})
+            sent = client.post("/stock/list", data={FIELD: token}, files={"file": ("l.csv", data)})
+            return client.get(f"{sent.url}?wait=1")
 
         bad = send(BAD)
         assert "1 of 3 rows cannot be read" in bad.text
@@ -82,7 +90,25 @@ def test_a_list_is_looked_through_before_it_is_taken(served: Served) -> None:
         assert "2 items are in the box" in done.text
         again = client.post(f"/stock/list/{where}", data={FIELD: form_token(good.text)})
         assert "Choose it again" in again.text
-    assert [row.place for row in stock.listed(served.desk).items] == ["drawer 2", "drawer 1"]
+        unlikely = send(b"item\nnylon 0.15 mm 45 lb 50 m\n")
+        assert "look it through again" in unlikely.text
+        as_printed = client.get(unlikely.url.copy_set_param("as_printed", "1"))
+        assert "1 row, all of them read" in as_printed.text
+        client.post(unlikely.url, data={FIELD: form_token(as_printed.text), "as_printed": "1"})
+    assert [row.place for row in stock.listed(served.desk).items] == ["drawer 2", "drawer 1", ""]
+
+
+def test_a_row_that_is_wrong_is_shown_however_long_the_list(
+    served: Served, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(looking_through, "MOST_ROWS", 3)
+    file = tmp_path / "list.csv"
+    file.write_text("item\n" + "".join(f"hook {n} spade\n" for n in (10, 12, 14, 16, 18, 99)))
+    found = looking_through.look_through(served.desk, file)
+    assert [(row.line, bool(row.fault)) for row in found.rows] == [
+        (2, False), (3, False), (7, True),
+    ]  # fmt: skip
+    assert found.count == 6
 
 
 def test_a_list_is_dropped_on_the_page(page: "Page", served: Served) -> None:

@@ -60,13 +60,14 @@ def _restore(request: Request, form: dict[str, str]) -> Response:
 
     shown = shown_for(request)
 
-    def put_back() -> None:
+    def put_back() -> str:
         known = {str(one.path): one.path for one in copies.to_put_back(shown.desk)}
         if form.get("copy") not in known:
             raise AskedWronglyError("that copy is not there any more.", field="copy")
         care.restore(shown.desk, known[form["copy"]], lambda _: bool(form.get("agree")))
+        return form["copy"]
 
-    _, filled = try_form(shown, form | {"form": "restore"}, put_back)
+    _, filled = try_form(shown, form | {"form": "restore"}, lambda: shown.once(put_back))
     return _page(request, "", filled, 400) if filled else go("/care?done=restored")
 
 
@@ -159,12 +160,19 @@ def _copy(request: Request) -> Response:
     from tacklebox.desk import copies
 
     shown = shown_for(request)
+    not_saved: list[FaultFound] = []
+
+    def copied() -> str:
+        made = copies.copy_there(shown.desk)
+        not_saved.extend(made.not_saved)
+        return str(made.copy)
+
     try:
-        copied = copies.copy_there(shown.desk)
+        shown.once(copied)
     except BenchError as error:
         return _page(request, "", Filled({"form": "copy"}, {"": shown.refused(error)}), 400)
-    if copied.not_saved:
-        return _page(request, "copied", Filled({}, {}), not_saved=copied.not_saved)
+    if not_saved:
+        return _page(request, "copied", Filled({}, {}), not_saved=not_saved)
     return go("/care?done=copied")
 
 

@@ -69,10 +69,10 @@ def shopping(request: Request, match: str, bought: str = "") -> Response:
 async def buy(request: Request, match: str, item: int) -> Response:
     """So many packets of an item were bought."""
     form = await form_of(request)
-    return await run_in_threadpool(_buy, request, match, item, whole(form.get("packs", "")))
+    return await run_in_threadpool(_buy, request, match, item, form.get("packs", ""))
 
 
-def _buy(request: Request, match: str, item: int, packs: int) -> Response:
+def _buy(request: Request, match: str, item: int, packs: str) -> Response:
     from tacklebox.desk import stock
 
     shown = shown_for(request)

@@ -94,6 +94,7 @@ async def tie(request: Request, recipe: str) -> Response:
 
 def _tie(request: Request, recipe: str, form: dict[str, str]) -> Response:
     from tacklebox.desk import tying
+    from tacklebox.desk.asking import how_many
 
     shown = shown_for(request)
     try:
@@ -101,7 +102,7 @@ def _tie(request: Request, recipe: str, form: dict[str, str]) -> Response:
             shown.desk,
             recipe,
             _choices(form),
-            count=whole(form.get("count", "1")),
+            count=how_many(form.get("count") or "1"),
             because=form.get("because", ""),
             with_hooklength=bool(form.get("with_hooklength")),
             venue=form.get("venue", ""),
@@ -163,17 +164,18 @@ def _recipe(
     wrong: Filled = EMPTY,
 ) -> Response:
     from tacklebox.desk import looking, recipes, venues
+    from tacklebox.desk.asking import how_many
     from tacklebox.desk.verdict_pictures import pictures_of
 
     shown = shown_for(request)
     one = shown.ask(recipes.show, shown.desk, recipe)
-    choices, count = _choices(values), whole(values.get("count") or "1")
-    venue = values.get("venue", "")
-    seen, refused = try_form(
-        shown,
-        values,
-        lambda: shown.ask(looking.look, shown.desk, recipe, choices, count=count, venue=venue),
-    )
+    choices, venue = _choices(values), values.get("venue", "")
+
+    def look() -> looking.LookedAt:
+        count = how_many(values.get("count") or "1")
+        return shown.ask(looking.look, shown.desk, recipe, choices, count=count, venue=venue)
+
+    seen, refused = try_form(shown, values, look)
     wrong = wrong if wrong.faults else refused or EMPTY
     return page(
         shown,

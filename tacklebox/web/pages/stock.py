@@ -145,7 +145,7 @@ def _change(request: Request, number: int, what: str, form: dict[str, str]) -> R
         "buy": lambda: stock.buy(
             desk,
             item,
-            packs=whole(form.get("packs") or form.get("amount") or "1"),
+            packs=form["packs"] or "1",
             price=form.get("price", ""),
         ),
         "take": lambda: stock.take(
@@ -182,6 +182,10 @@ def _change(request: Request, number: int, what: str, form: dict[str, str]) -> R
     if what not in asked:
         raise HTTPException(404)
     form |= {"form": what}
+    if what == "buy":
+        form.setdefault(
+            "packs", form.get("amount", "")
+        )  # in the row of a list one field serves all
     if what == "reword":
         question, filled = try_form(shown, form, lambda: adding.question_of_words(words, answers))
         if question:
@@ -199,13 +203,11 @@ def _change(request: Request, number: int, what: str, form: dict[str, str]) -> R
 
 
 def _edited(form: Mapping[str, str]) -> dict[str, str]:
-    """What he changed of what was shown; a packet, price or minimum that is left empty stays."""
+    """What he changed of what was shown."""
     return {
         name: form[name]
         for name in ("name", "place", "pack", "price", "minimum", "maker")
-        if name in form
-        and form[name] != form.get(f"was-{name}")
-        and (form[name] or name in ("name", "place", "maker"))
+        if name in form and form[name] != form.get(f"was-{name}")
     }
 
 

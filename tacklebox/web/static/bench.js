@@ -1,14 +1,23 @@
 "use strict";
 // What a page does beyond its forms: parts that come when they are ready, word of what was changed
-// elsewhere, a reading while he types, a list dropped on the page. Without this all of it is there by buttons.
+// elsewhere, a reading while he types, a list dropped on the page. Without this all is there by buttons.
 
 const byId = (id) => document.getElementById(id);
-// The answer anew, with those verdicts open that were.
+// The address of what is shown now, for the way back to it.
+const here = (query) => {
+  document.body.dataset.again ||= location.href;
+  history.replaceState(null, "", `?${query}`);
+};
+// The answer anew, with those verdicts open that were, and with what was typed and ticked in it.
 const keepOpen = (text) => {
   const shown = byId("answer");
   const kept = () => [...shown.querySelectorAll("[data-kept]")];
+  const said = () => shown.querySelectorAll("input:not([type=hidden])");
   const open = kept().filter((one) => one.open).map((one) => one.dataset.kept);
+  const was = Object.fromEntries([...said()].map((one) => [one.name, one]));
   shown.innerHTML = text;
+  for (const one of said())
+    ({ value: one.value, checked: one.checked } = was[one.name] ?? one);
   for (const one of kept()) one.open = open.includes(one.dataset.kept);
 };
 (() => {
@@ -36,11 +45,11 @@ const keepOpen = (text) => {
     word.firstElementChild.textContent = words;
     word.querySelector("a").hidden = !again;
   };
-  // What was sent waits while another program writes; until the answer comes this page says so.
+  // What was sent may wait for another program; this page says so meanwhile.
   document.addEventListener("submit", (event) => {
     if (/\/(labels|print)$/.test(event.submitter?.formAction || event.target.action)) return; // a file comes
     setTimeout(tell, 2000,
-      "It takes longer than usual: it waits while the box is in use elsewhere, or for long work.", false);
+      "It takes longer than usual: the box is in use elsewhere, or it is long work.", false);
   });
   window.addEventListener("pageshow", () => { byId("changed").hidden = true; });
   let asking = false;
@@ -82,7 +91,7 @@ const keepOpen = (text) => {
     });
   }
 
-  // A rig that is ticked has its fields at once; without this it has them when the form comes back.
+  // A rig that is ticked has its fields at once; else when the form comes back.
   const blank = byId("rig-fields");
   if (blank) document.addEventListener("change", ({ target: box }) => {
     if (!box.name?.startsWith("along-") || "later" in box.dataset) return;

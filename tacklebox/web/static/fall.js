@@ -1,5 +1,5 @@
 "use strict";
-// The fall played in his own time, with a slider; without this the still pictures show the same.
+// The fall played in his own time, with a slider; without this the pictures show the same.
 (() => {
   const played = byId("played");
   if (!played) return;
@@ -25,7 +25,7 @@
     });
   const say = (parent, words, x, y, more) =>
     draw(parent, "text", { x, y, "font-size": 16, fill: "#000", ...more }, words);
-  const last = (row) => row[row.length - 1];
+  const last = (row) => row.at(-1);
   const paper = (id, height, label) => {
     const place = byId(id);
     place.replaceChildren();
@@ -147,15 +147,15 @@
     show();
     return true;
   };
-  // The figures and still pictures of the page itself, once something else is asked for.
+  // The page's own figures and pictures, once something else is asked for.
   const anew = async (mine) => {
-    const address = `?${new URLSearchParams(new FormData(form))}`;
-    const answer = await fetch(address);
+    const query = new URLSearchParams(new FormData(form));
+    const answer = await fetch(`?${query}`);
     const page = new DOMParser().parseFromString(await answer.text(), "text/html");
     if (mine !== asked) return;
     for (const id of ["answer", "more"])
       byId(id).replaceWith(document.adoptNode(page.getElementById(id)));
-    history.replaceState(null, "", address);
+    here(query);
   };
   // The tight line first, as it is soon there; the band follows, then all figures.
   const ask = async (event) => {

@@ -16,6 +16,7 @@
       const text = await answer.text();
       if (again) continue;
       keepOpen(text);
+      here(query);
       const at = document.querySelector("#answer [data-at]")?.dataset.at;
       for (const one of form.querySelectorAll(".field"))
         one.classList.toggle("wrong", one.contains(byId(at)));

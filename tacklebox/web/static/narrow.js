@@ -1,5 +1,5 @@
 "use strict";
-// The list narrows while he types; without this the button does the same.
+// The list narrows while he types; without this the button does so.
 (() => {
   const form = byId("narrow");
   const rows = byId("rows");
@@ -8,7 +8,10 @@
     const mine = ++asked;
     const query = new URLSearchParams(new FormData(form));
     const answer = await fetch(`${form.dataset.rows}?${query}`);
-    if (answer.ok && mine === asked) rows.innerHTML = await answer.text();
+    const text = await answer.text();
+    if (!answer.ok || mine !== asked) return;
+    rows.innerHTML = text;
+    here(query);
   };
   form.addEventListener("input", narrow);
 })();

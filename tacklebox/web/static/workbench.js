@@ -30,7 +30,7 @@
     keepOpen(text);
     mark();
   };
-  // A row is known again by its place; one that was moved may be at another, so by its name.
+  // A row is known by its place; one that was moved, by its name.
   const known = (row, focus) => (focus ? row.closest("li").id : row.querySelector("strong").textContent);
   const anew = async (more, focus) => {
     clearTimeout(waiting);
@@ -61,7 +61,7 @@
     event.preventDefault();
     anew({ [button.name]: button.value }, button.name === "look" ? document.activeElement.id : "");
   });
-  // A row is drawn to its place by its heading, as an extra: the buttons do the same.
+  // A row is drawn to its place by its heading; the buttons do the same.
   let drawn = null;
   const under = (event) => {
     const row = event.target.closest(".rung");
