@@ -68,9 +68,9 @@ COMMANDS = {
     "stock.reword_anew": "With --anew it is retired, and a new item takes its place.",
     "stock.level": "`tacklebox stock level {} low` says that it is low.",
     "reels.add": "`tacklebox reels add NAME` adds one.",
-    "reels.instead": "Throw that out with --instead, or wind it back first: `reels unload --back`.",
+    "reels.instead": "Throw it out with --instead, or wind it back: `tacklebox reels unload REEL --back`.",
     "reels.top_kit": "`tacklebox reels add --top-kit NAME` adds a top kit.",
-    "reels.unload": "To take all of it off: `tacklebox reels unload`.",
+    "reels.unload": "To take all of it off: `tacklebox reels unload REEL`.",
     "measure.of": "`tacklebox measure list ITEM` shows the numbers.",
     "measure.as_read": "If that is what it read, add --as-read.",
 }

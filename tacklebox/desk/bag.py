@@ -296,12 +296,12 @@ def _became(line: "BagLine", found: "Debriefed | None") -> Home:
 
 def _gone(found: "Debriefed | None") -> dict[int, str]:
     """How many of each kind of hooklength were lost or worn out, in words."""
-    from tacklebox.stock.amounts import write_amount
+    from tacklebox.stock.amounts import show_amount
 
     words: dict[int, list[str]] = {}
     for became, moved in (("lost", found.lost), ("worn out", found.worn_out)) if found else ():
         for item, much in moved:
             words.setdefault(item.id or 0, []).append(
-                f"{write_amount(much, item.measured)} {became}"
+                f"{show_amount(much, item.measured, item.pack_said)} {became}"
             )
     return {item: ", ".join(said) for item, said in words.items()}

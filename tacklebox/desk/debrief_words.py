@@ -94,13 +94,12 @@ def read_tackle(said: str, asked: TackleAsked) -> str:
 
 
 def _lost(words: str, stock_before: Amount, name: str) -> int:
-    from tacklebox.stock.amounts import read_amount, write_amount
+    from tacklebox.stock.amounts import read_amount
 
-    measured = stock_before.unit == "mm"
-    lost = read_amount(words, measured)
+    lost = read_amount(words, stock_before.unit == "mm")
     if lost > stock_before.value:
         raise AskedWronglyError(
-            f"{write_amount(lost, measured)} of {name} cannot be lost: {stock_before} is in stock.",
+            f"{words} of {name} cannot be lost: {stock_before} is in stock.",
             field="tackle_lost",
         )
     return lost

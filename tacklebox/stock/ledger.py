@@ -12,7 +12,7 @@ from sqlalchemy import insert
 from sqlmodel import Session, col, or_, select
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
-from tacklebox.stock.amounts import write_amount
+from tacklebox.stock.amounts import show_amount
 from tacklebox.stock.levels import ALWAYS_COUNTED, Level
 from tacklebox.stock.tables import (
     MEASURED_KINDS,
@@ -141,7 +141,7 @@ def refuse_counted(item: Item) -> None:
     if not item.level:
         refuse_level(item.kind, item.name)
         raise AskedWronglyError(
-            f"{item.name} is counted: {write_amount(item.on_hand, item.measured)} on hand.",
+            f"{item.name} is counted: {show_amount(item.on_hand, item.measured, item.pack_said)} on hand.",
             see=f"stock.not_counted {item.id}",
         )
 
@@ -165,8 +165,8 @@ def write_movement(
     """Write one movement, whatever the item's level, and nothing of batches. Raises as ``move``."""
     if item.on_hand + amount < 0:
         raise CannotBeDoneError(
-            f"only {write_amount(item.on_hand, item.measured)} of {item.name} is in stock; "
-            f"{write_amount(-amount, item.measured)} cannot be taken.",
+            f"only {show_amount(item.on_hand, item.measured, item.pack_said)} of {item.name} is in "
+            f"stock; {show_amount(-amount, item.measured, item.pack_said)} cannot be taken.",
             see="stock.count",
         )
     assert item.id is not None

@@ -5,7 +5,6 @@ from dataclasses import replace
 from sqlmodel import Session, col, exists, or_, select
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
-from tacklebox.stock.amounts import write_amount
 from tacklebox.stock.entering import NewItem, add_item, free_name, question_line, set_packet
 from tacklebox.stock.ledger import move
 from tacklebox.stock.made import Batch, BatchUse, Tied, TiedUse
@@ -70,8 +69,6 @@ def put_in_its_place(
     _refuse_tied_hooklengths(session, item)
     own_name = "" if item.name == item.words else item.name
     retire(session, item)
-    held = write_amount(item.on_hand, item.measured)
-    minimum = write_amount(item.minimum, item.measured) if item.minimum else ""
     new = NewItem(
         described,
         name=own_name,
@@ -84,8 +81,9 @@ def put_in_its_place(
     if item.measured != described.measured:  # what was metres are no pieces
         new = NewItem(described, name=own_name, place=item.place)
     elif not item.level:
-        exact = f"{item.on_hand} mm" if item.measured and item.on_hand else held
-        new.amount, new.minimum = exact, minimum
+        unit = " mm" if item.measured else ""
+        new.amount = f"{item.on_hand}{unit}" if item.on_hand else "0"
+        new.minimum = f"{item.minimum}{unit}" if item.minimum else ""
         new.packs = 0 if not item.on_hand else None
     made = add_item(session, action, new, as_printed=as_printed)
     move(session, action, item, -item.on_hand, Why.CORRECTED, f"it is item {made.id}")

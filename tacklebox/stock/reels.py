@@ -13,7 +13,7 @@ from sqlmodel import Session, col, not_, select
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError, nearest_word
 from tacklebox.signs import tidy
-from tacklebox.stock.amounts import write_amount
+from tacklebox.stock.amounts import show_amount
 from tacklebox.stock.ledger import move
 from tacklebox.stock.tables import Action, Item, Kind, Reel, Why
 
@@ -156,7 +156,7 @@ def load_reel(
     if reel.item_id is not None:
         on_it = session.get_one(Item, reel.item_id)
         raise CannotBeDoneError(
-            f"{write_amount(reel.loaded_mm, measured=True)} of {on_it.name} is on {reel.name} "
+            f"{show_amount(reel.loaded_mm, True, on_it.pack_said)} of {on_it.name} is on {reel.name} "
             f"since {reel.loaded_on}.",
             field="reel",
             see="reels.instead",
@@ -165,8 +165,8 @@ def load_reel(
         move(session, action, item, amount, Why.COUNTED, f"was on {reel.name} already")
     elif amount > item.on_hand:
         raise CannotBeDoneError(
-            f"{write_amount(amount, measured=True)} of {item.name} cannot be loaded: "
-            f"{write_amount(item.on_hand, measured=True)} is in stock.",
+            f"{show_amount(amount, True, item.pack_said)} of {item.name} cannot be loaded: "
+            f"{show_amount(item.on_hand, True, item.pack_said)} is in stock.",
             field="amount",
             right="Nothing was changed.",
             see="stock.count",
@@ -202,8 +202,8 @@ def shorten_reel(session: Session, reel: Reel, by: int) -> Item:
         raise AskedWronglyError("the amount is nothing.", field="amount", right="Write how much.")
     if by >= reel.loaded_mm:
         raise CannotBeDoneError(
-            f"{write_amount(by, measured=True)} cannot be cut off {reel.name}: "
-            f"{write_amount(reel.loaded_mm, measured=True)} is on it.",
+            f"{show_amount(by, True, item.pack_said)} cannot be cut off {reel.name}: "
+            f"{show_amount(reel.loaded_mm, True, item.pack_said)} is on it.",
             field="amount",
             see="reels.unload",
         )

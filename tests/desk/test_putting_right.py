@@ -76,6 +76,15 @@ def test_a_new_item_takes_its_place(desk: Desk) -> None:
     assert care.audit(desk).in_order
 
 
+def test_what_is_kept_in_yards_is_the_same_to_the_millimetre_in_its_place(desk: Desk) -> None:
+    added = adding.add(desk, "nylon 0.14 mm 5 lb 100 yd", NewStock(minimum="30 yd"))
+    spool = str(added.item.number)
+    stock.take(desk, spool, "7 yd")
+    row = putting_right.reword(desk, spool, "nylon 0.15 mm 5 lb 100 yd", anew=True)
+    assert (row.on_hand.words, row.minimum.words) == ("93 yd", "30 yd")
+    assert (row.on_hand.value, row.minimum.value) == (85_039, 27_432)
+
+
 def test_another_kind_is_only_put_in_its_place(desk: Desk) -> None:
     with pytest.raises(CannotBeDoneError, match="is a hook, no weight"):
         putting_right.reword(desk, "3", "shot No 9")

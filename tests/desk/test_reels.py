@@ -65,6 +65,21 @@ def test_loading_takes_from_the_spool_and_is_undone_and_done_again(desk: Desk) -
     assert care.audit(desk).in_order
 
 
+def test_what_is_refused_of_line_said_in_yards_is_told_in_yards(desk: Desk) -> None:
+    spool = str(adding.add(desk, "nylon 8 lb reel line 100 yd").item.number)
+    refusals = (
+        (("bomb reel", "150 yd"), "150 yd of nylon 8 lb reel line .*: 100 yd is in stock"),
+        (("Feeder reel", "10 yd"), "60 yd of nylon 8 lb reel line is on Feeder reel"),
+    )
+    reels.load(desk, "Feeder reel", spool, "60 yd")
+    stock.give(desk, spool, "60 yd")
+    for (reel, much), says in refusals:
+        with pytest.raises(CannotBeDoneError, match=says):
+            reels.load(desk, reel, spool, much)
+    with pytest.raises(CannotBeDoneError, match="only 100 yd .*; 120 yd cannot be taken"):
+        stock.take(desk, spool, "120 yd")
+
+
 def test_all_of_the_spool_cut_back_then_thrown_out_or_wound_back(desk: Desk) -> None:
     reels.load(desk, "bomb reel", "2", "all")
     cut = reels.shorten(desk, "bomb reel", "20 m")

@@ -23,7 +23,7 @@ from tacklebox.matches.after.debriefed import Debriefed, read_debrief
 from tacklebox.matches.after.rig_history import later_debriefs, refuse_contradiction
 from tacklebox.matches.files.match import Match
 from tacklebox.rigs.tying.tied import find_tied, give_back
-from tacklebox.stock.amounts import write_amount
+from tacklebox.stock.amounts import show_amount
 from tacklebox.stock.batch_moves import put_back, take_of
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.dates import write_day
@@ -195,8 +195,8 @@ def refuse_more_than_stock(item: Item, amount: int, stock_before: int, why: Why 
     if amount > stock_before:
         became, name = ("lost", "tackle_lost") if why is Why.LOST else ("worn out", "worn_out")
         raise CannotBeDoneError(
-            f"{write_amount(amount, item.measured)} of {item.name} cannot be {became}: "
-            f"{write_amount(stock_before, item.measured)} is in stock.",
+            f"{show_amount(amount, item.measured, item.pack_said)} of {item.name} cannot be {became}: "
+            f"{show_amount(stock_before, item.measured, item.pack_said)} is in stock.",
             field=f"{name}.{item.name}" if why is Why.LOST else name,
             right="Nothing was saved. Count it, or put the amount right.",
         )
