@@ -68,7 +68,7 @@ def test_loading_takes_from_the_spool_and_is_undone_and_done_again(desk: Desk) -
 def test_what_is_refused_of_line_said_in_yards_is_told_in_yards(desk: Desk) -> None:
     spool = str(adding.add(desk, "nylon 8 lb reel line 100 yd").item.number)
     refusals = (
-        (("bomb reel", "150 yd"), "150 yd of nylon 8 lb reel line .*: 100 yd is in stock"),
+        (("bomb reel", "150 yd"), r"150 yd of nylon 8 lb reel line .*: 100 yd is in stock"),
         (("Feeder reel", "10 yd"), "60 yd of nylon 8 lb reel line is on Feeder reel"),
     )
     reels.load(desk, "Feeder reel", spool, "60 yd")
@@ -76,7 +76,7 @@ def test_what_is_refused_of_line_said_in_yards_is_told_in_yards(desk: Desk) -> N
     for (reel, much), says in refusals:
         with pytest.raises(CannotBeDoneError, match=says):
             reels.load(desk, reel, spool, much)
-    with pytest.raises(CannotBeDoneError, match="only 100 yd .*; 120 yd cannot be taken"):
+    with pytest.raises(CannotBeDoneError, match=r"only 100 yd .*; 120 yd cannot be taken"):
         stock.take(desk, spool, "120 yd")
 
 

@@ -221,7 +221,7 @@ ODD = (EMOJI, CYRILLIC, GREEK, LONG, ONE_WORD)
 ALL = (*RIGS, *ODD)
 
 
-def _item(number: int, words: str, *, name: str = "", **more: Any) -> tuple[Item, Figures]:
+def drawer_item(number: int, words: str, *, name: str = "", **more: Any) -> tuple[Item, Figures]:
     described = read_notation(words)
     written = write(described)
     item = Item(
@@ -237,19 +237,19 @@ def _item(number: int, words: str, *, name: str = "", **more: Any) -> tuple[Item
 
 
 DRAWERS = (
-    _item(1, "nylon 0.14 mm 4.5 lb clear 100 m", place="drawer 1", minimum=20_000),
-    _item(2, "hook 18 barbless spade pack 10", place="drawer 2", minimum=20),
-    _item(13, "waggler 5BB insert tip 3 mm × 40 mm", place="float tube, left", minimum=2),
-    _item(4, "shot No 10 tin pack 200", place="shot box"),
-    _item(5, "feeder cage 30 g 40 ml", place="feeder tray", minimum=3),
-    _item(6, "bomb 20 g"),
-    _item(107, "link swivel size 12 10 kg pack 10", place="drawer 3", minimum=4),
-    _item(8, "elastic 4 red 6 m", place="pole tray"),
-    _item(9, "winder 18 cm 20 mm pack 10", place="winder tray", minimum=4),
-    _item(10, "olivette 1.5 g tungsten pack 5", name="Long olivettes", place="shot box"),
-    _item(1111, "braid 0.08 mm 5 kg 150 m", name="Плетёнка на фидер, катушка № 2",
+    drawer_item(1, "nylon 0.14 mm 4.5 lb clear 100 m", place="drawer 1", minimum=20_000),
+    drawer_item(2, "hook 18 barbless spade pack 10", place="drawer 2", minimum=20),
+    drawer_item(13, "waggler 5BB insert tip 3 mm × 40 mm", place="float tube, left", minimum=2),
+    drawer_item(4, "shot No 10 tin pack 200", place="shot box"),
+    drawer_item(5, "feeder cage 30 g 40 ml", place="feeder tray", minimum=3),
+    drawer_item(6, "bomb 20 g"),
+    drawer_item(107, "link swivel size 12 10 kg pack 10", place="drawer 3", minimum=4),
+    drawer_item(8, "elastic 4 red 6 m", place="pole tray"),
+    drawer_item(9, "winder 18 cm 20 mm pack 10", place="winder tray", minimum=4),
+    drawer_item(10, "olivette 1.5 g tungsten pack 5", name="Long olivettes", place="shot box"),
+    drawer_item(1111, "braid 0.08 mm 5 kg 150 m", name="Плетёнка на фидер, катушка № 2",
           place="спиннинг-бокс, верхний ярус слева", minimum=50_000),
-    _item(12, "hook 20 barbless spade pack 10", name="The good ones from the tin " * 12 + "end",
+    drawer_item(12, "hook 20 barbless spade pack 10", name="The good ones from the tin " * 12 + "end",
           place="drawer with the broken handle, at the back, under the old shot", minimum=7),
-    _item(3, "bead 4 mm pack 50"),
+    drawer_item(3, "bead 4 mm pack 50"),
 )  # fmt: skip

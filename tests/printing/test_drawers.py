@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from tacklebox.printing.fonts import X_HEIGHT
 from tacklebox.printing.labels.drawers import drawer_label
 from tacklebox.printing.labels.layout import lay_out
 from tacklebox.printing.labels.papers import load_paper
@@ -12,7 +13,7 @@ from tacklebox.printing.labels.sheets import Lacks, LeftOff, print_each
 from tacklebox.stock.notation import write_notation
 from tacklebox.stock.tables import Figures, Item
 from tests.printing.reading import text_of
-from tests.printing.samples import DRAWERS
+from tests.printing.samples import DRAWERS, drawer_item
 
 (
     LINE,
@@ -47,6 +48,15 @@ def test_kind_and_size_are_large(item: tuple[Item, Figures], large: str) -> None
     laid = lay_out(words, PAPER.label, drawn=False)
     largest = max(laid.lines, key=lambda line: line.size)
     assert largest.runs == ((large, True),)
+
+
+@pytest.mark.parametrize("words", ["hook 18 barbless spade fine wire", "winder 18 cm 20 mm",
+                                   "pole 4×14 slim wire stem", "cage feeder 20 g small"])  # fmt: skip
+def test_what_stands_beside_is_as_easy_to_read_or_stands_below(words: str) -> None:
+    """x-height 1.2 mm: Regulation (EU) No 1169/2011, annex IV."""
+    laid = lay_out(drawer_label(*drawer_item(7, words)).words, PAPER.label, drawn=False)
+    assert min(line.size for line in laid.lines) * X_HEIGHT >= 1.2 - 1e-9
+    assert laid.left_off == ()
 
 
 @pytest.mark.parametrize("item", DRAWERS, ids=lambda i: i[0].name[:20])

@@ -193,7 +193,8 @@ def _head(words: Words, room: Rectangle, grown: float) -> tuple[list[TextLine], 
     unsaid = beside
     free = room.width - size_width - code_width - 2 * GAP_MM
     kind_size = min(KIND_MM * grown, below_head, free / width_of(beside)) if beside else 0.0
-    if kind_size >= SMALLEST_MM:
+    easy = EASY_X_HEIGHT_MM / X_HEIGHT if words.larger > 1 else SMALLEST_MM  # else below, in larger
+    if kind_size >= easy:
         x = room.x + (size_width + GAP_MM if size else 0.0)
         lines.append(TextLine(x, baseline, kind_size, ((beside, False),)))
         unsaid = ""

@@ -14,7 +14,7 @@ from tacklebox.printing.fonts import ABOVE, ELLIPSIS, LINE, SMALLEST_MM, X_HEIGH
 from tacklebox.printing.labels.wording import Field
 
 # never broken: a figure and its unit, "4 No 8"
-_BREAK = re.compile(r" (?<!No )(?!(?<=\d )(?:mm|cm|m|in|ft|g|kg|oz|lb|ml|No)\b)")
+_BREAK = re.compile(r" (?<!No )(?!(?<=\d )(?:mm|cm|m|in|ft|yd|g|kg|oz|lb|ml|No)\b)")
 _DAY = re.compile(r"\d+ [A-Z][a-z]{2} \d+;?")
 MOST_NAME = 200  # letters of a name that could ever find room
 SIZES_MM = (
