@@ -63,7 +63,7 @@ def _more(part: "Asked") -> str:
     if part.kind == "branch":
         return f"; from {part.where}"
     if part.kind == "along":
-        return f"; on {part.where}, {part.held}"
+        return f"; on {part.where}{part.held and f', {part.held}'}"
     return f"; {' / '.join(part.knots)}" if part.knots else ""
 
 

@@ -159,7 +159,7 @@ def test_the_checks_take_three_lines_and_what_is_not_sound_comes_first(
     )
     print_tie_sheets([many], tmp_path / "sheet.pdf", DAY)
     text = words_of_page(tmp_path / "sheet.pdf")
-    said = ["fails Bad.", "doubtful Perhaps.", "more when you ask for the check sound: any."]
+    said = ["fails Bad.", "doubtful Perhaps.", "sound Good."]
     assert [text.index(words) for words in said] == sorted(text.index(words) for words in said)
     assert "Dull" not in text
 
@@ -169,7 +169,8 @@ def test_the_checks_take_three_lines_and_what_is_not_sound_comes_first(
 def test_long_checks_take_three_lines_too(
     canal: Checked, tmp_path: Path, page: str, letters: int
 ) -> None:
-    """Three that are not sound, and one that is: as many in words as have room, each at least by name."""
+    """Three that are not sound, and one that is: as many in words as have room, those that are not sound
+    at least by name."""
     names = ("breaks first", "hook and line", "step down to the hooklength", "float")
     words = ("word " * 100)[:letters]
     judged = [
@@ -188,7 +189,7 @@ def test_long_checks_take_three_lines_too(
     checks = lines[begin + 1 : end]
     assert 1 <= len(checks) <= 3
     told = " ".join(checks)
-    for n, name in enumerate(names, start=1):
+    for n, name in enumerate(names[:3], start=1):
         assert f"{n} word" in told or name in told
 
 

@@ -197,33 +197,37 @@ class _Sheet:
         yield table
 
     def _checks(self, judgements: Sequence[Judgement], width: float) -> list[Any]:
-        """In three lines of paper: what is not sound first, as many as have room, the rest by name; what
-        is sound and dull stays out."""
+        """In three lines of paper: what is not sound first, as many as have room, the rest by name where
+        there is room for it; what is sound and dull stays out."""
         shown = [j for j in judgements if j.is_shown]
         shown.sort(key=lambda j: list(Outcome)[::-1].index(j.outcome))
         for remedied in (True, False):
             for count in range(min(len(shown), MOST_CHECKS), 0, -1):
-                said = self._said_of(shown, count, remedied=remedied)
-                if sum(_lines(one, width) for one in said) <= MOST_CHECKS:
-                    return said
-        return self._said_of(shown, 0)
+                for named in (
+                    shown[count:],
+                    [j for j in shown[count:] if j.outcome is not Outcome.SOUND],
+                ):
+                    said = self._said_of(shown[:count], named, remedied=remedied)
+                    if sum(_lines(one, width) for one in said) <= MOST_CHECKS:
+                        return said
+        return self._said_of((), shown)
 
     def _said_of(
-        self, shown: Sequence[Judgement], count: int, *, remedied: bool = True
+        self, told: Sequence[Judgement], named: Sequence[Judgement], *, remedied: bool = True
     ) -> list[Any]:
-        """So many of the checks in words, with what makes them better or without, the rest by name."""
+        """Checks in words, with what makes them better or without, and others by name."""
         said = []
-        for judgement in shown[:count]:
+        for judgement in told:
             words = (judgement.line if remedied else judgement.says).rstrip(".")
             said.append(
                 self._said(f"{words[0].upper()}{words[1:]}.", first=judgement.outcome.value)
             )
-        named: dict[Outcome, dict[str, None]] = {}
-        for judgement in shown[count:]:
-            named.setdefault(judgement.outcome, {})[judgement.about] = None
-        if named:
-            words = "; ".join(f"{outcome}: {', '.join(names)}" for outcome, names in named.items())
-            said.append(self._said(f"{words}.", first="more when you ask for the check"))
+        names: dict[Outcome, dict[str, None]] = {}
+        for judgement in named:
+            names.setdefault(judgement.outcome, {})[judgement.about] = None
+        if names:
+            words = "; ".join(f"{outcome} {', '.join(those)}" for outcome, those in names.items())
+            said.append(self._said(f"{words}.", first="more when you ask for the check:"))
         return said
 
     def mind(self, rigs: Sequence[Checked]) -> None:
