@@ -1,5 +1,6 @@
-"""What each purchase is for, and what the law says of it, as both lists of what to buy say it."""
+"""What ``low`` and a plan say alike: what a purchase is for, what the law says of it, what else is ready."""
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from tacklebox.cli.output import say_folded
@@ -18,3 +19,12 @@ def say_what_for(found: "ShoppingList") -> None:
             say_folded(f"CAUTION: {one.item}: {one.caution}")
     if found.supply:
         say_folded(f"CAUTION: {found.supply}")
+
+
+def say_ready_otherwise(called: str, codes: Sequence[str]) -> None:
+    """Say which ready rigs of a recipe do not count, for they were tied with other choices."""
+    if codes:
+        say_folded(
+            f"Ready, but tied with other choices, so not counted, {called}: {', '.join(codes)}. "
+            "`tacklebox rigs list` says how."
+        )

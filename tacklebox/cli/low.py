@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from tacklebox.cli.buying import say_what_for
+from tacklebox.cli.buying import say_ready_otherwise, say_what_for
 from tacklebox.cli.common import Json, Set, desk_of, pairs
 from tacklebox.cli.forecasts import show_forecasts
 from tacklebox.cli.output import say, say_folded, say_unprintable, show_answer, show_table
@@ -90,6 +90,8 @@ def _show_reach(found: "RunsLow") -> None:
         rows.append((rig.recipe, str(rig.wanted), str(rig.ready), reach, stops or "all of it"))
     heads = ["recipe", "wanted", "ready", "can be tied", "because"]
     show_table(heads, rows, flexible=4)
+    for rig in found.wanted:
+        say_ready_otherwise(rig.recipe, rig.ready_otherwise)
     if not found.proven:
         say_folded("Not proven the most: there are more ways than are looked through.")
     if found.runs_out_first:

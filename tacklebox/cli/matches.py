@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from tacklebox.cli.buying import say_ready_otherwise
 from tacklebox.cli.common import PLAIN, Json, Set, desk_of, pairs
 from tacklebox.cli.forecasts import show_forecasts
 from tacklebox.cli.match_bag import bag
@@ -148,6 +149,7 @@ def _show_wants(made: "MatchPlan") -> None:
     for want in made.wants:
         if want.ready:
             say_folded(f"Ready, {want.called}: {', '.join(want.ready)}")
+        say_ready_otherwise(want.called, want.ready_otherwise)
         for one in want.from_wallet:
             say_folded(f"In the wallet, {want.called}: {one.count} × {one.item} {one.name}")
         if want.barred:

@@ -27,7 +27,9 @@ class PartMissing:
 @dataclass(frozen=True)
 class CanBeTied:
     """How many of a recipe are ready, or in the wallet, how many more stock ties beside those before it,
-    what stops the next one, and how many are to be bought ready-made."""
+    what stops the next one, and how many are to be bought ready-made.
+
+    ``ready_otherwise`` are ready rigs of the recipe with other choices, where those as wanted are too few."""
 
     recipe: str
     wanted: int
@@ -35,6 +37,7 @@ class CanBeTied:
     can_tie: int
     stopped_by: tuple[PartMissing, ...]
     buy_ready_made: int
+    ready_otherwise: tuple[str, ...]  # codes
 
 
 @dataclass(frozen=True)
@@ -88,4 +91,5 @@ def _can_be_tied(reach: "Reach") -> CanBeTied:
         reach.can_tie,
         tuple(PartMissing(stop.part, stop.says) for stop in reach.stopped_by),
         reach.to_buy,
+        reach.ready_otherwise,
     )

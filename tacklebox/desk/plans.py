@@ -70,7 +70,8 @@ class WantInPlan:
     """One want: what is ready, what is in the wallet, what is tied and from what, what stays unmet and why.
 
     ``doubtful`` are the checks of what is to be tied that are not sound, each once; ``fails`` are those
-    of what would be the nearest, where nothing in the box holds.
+    of what would be the nearest, where nothing in the box holds; ``ready_otherwise`` are ready rigs of the
+    recipe with other choices, where those as wanted are too few.
     """
 
     recipe: str
@@ -90,6 +91,7 @@ class WantInPlan:
     fails: "tuple[Judgement, ...]"
     doubtful: "tuple[Judgement, ...]"
     fails_with: tuple[FailsWithOne, ...]  # of the hooklengths of the plan
+    ready_otherwise: tuple[str, ...]  # codes
     venue_says: Judged
 
 
@@ -251,6 +253,7 @@ def _want(want: "PlannedWant", rulings: "Sequence[Ruling]") -> WantInPlan:
         tuple(j for j in checks if j.outcome is Outcome.FAILS),
         tuple(j for j in checks if j.outcome is Outcome.DOUBTFUL),
         fails_with(want),
+        want.ready_otherwise,
         judged(rulings),
     )
 

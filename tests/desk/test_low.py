@@ -5,11 +5,11 @@ from pathlib import Path
 import pdfplumber
 import pytest
 
-from tacklebox.desk import Desk, as_json
+from tacklebox.desk import Desk, as_json, rigs
 from tacklebox.desk.low import runs_low
 from tacklebox.desk.shopping import ListFiles
 from tacklebox.desk.stock import short
-from tests.desk.boxes import make_desk
+from tests.desk.boxes import CANAL, make_desk
 from tests.rigs.boxes import add
 
 
@@ -120,3 +120,16 @@ def test_lead_that_may_not_weight_a_line_is_not_bought_again_without_a_word(
     ]
     allowed = runs_low(desk, {"hooklength-fine": "14"}, {}).shopping
     assert [one.caution for one in allowed.to_buy if one.name == "hook 20 barbless spade"] == [""]
+
+
+def test_ready_rigs_with_other_choices_are_told_and_not_counted(tmp_path: Path) -> None:
+    """Two of three tied at another depth; once there are enough as wanted, nothing is said of them."""
+    desk = make_desk(tmp_path, *CANAL)
+    rigs.add(desk, {"pole-canal-shot": "2"}, {"depth": "4 ft"})
+    (told,) = runs_low(desk, {"pole-canal-shot": "1"}, {}).wanted
+    assert (told.ready, told.ready_otherwise) == (0, ("A01T", "A02R"))
+    (told,) = runs_low(desk, {"pole-canal-shot": "1"}, {"depth": "4 ft"}).wanted
+    assert (told.ready, told.ready_otherwise) == (1, ())
+    rigs.add(desk, {"pole-canal-shot": "1"}, {})
+    (told,) = runs_low(desk, {"pole-canal-shot": "1"}, {}).wanted
+    assert (told.ready, told.ready_otherwise) == (1, ())

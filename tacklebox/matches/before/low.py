@@ -44,6 +44,7 @@ class Reach:
     can_tie: int
     stopped_by: "tuple[Stopped, ...]"
     to_buy: int
+    ready_otherwise: tuple[str, ...]  # codes of ready rigs of the recipe with other choices
 
 
 @dataclass(frozen=True)
@@ -89,7 +90,14 @@ def look_ahead(
     asked = [(wanted_of(want.resolved, want.count), want.resolved) for want in wants]
     plan = make_plan(box, asked, limits=limits)
     reaches = tuple(
-        Reach(want, planned.has, planned.tie, planned.stopped_by, planned.to_buy)
+        Reach(
+            want,
+            planned.has,
+            planned.tie,
+            planned.stopped_by,
+            planned.to_buy,
+            planned.ready_otherwise,
+        )
         for want, planned in zip(wants, plan.wants, strict=True)
     )
     return Outlook(

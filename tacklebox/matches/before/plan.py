@@ -66,7 +66,8 @@ class PlannedWant:
     ``none_allowed`` says that it lets none be tied either. ``checked`` is what the checks say of
     what is to be tied, or, where nothing in the box holds, of what would be the nearest. ``lacking``
     are the needs of what is unmet, each with the items that would do for it. ``fails_with`` are the
-    hooklengths of the plan that are not to go on all of its rigs.
+    hooklengths of the plan that are not to go on all of its rigs. ``ready_otherwise`` are ready rigs of the
+    recipe with other choices, where those that are as wanted are too few.
     """
 
     wanted: WantedRig
@@ -83,6 +84,7 @@ class PlannedWant:
     lacking: tuple[tuple[Need, frozenset[int]], ...] = ()
     ready_made: tuple[tuple[Stocked, int], ...] = ()
     fails_with: tuple[FailsWith, ...] = ()
+    ready_otherwise: tuple[str, ...] = ()  # codes
 
     @property
     def name(self) -> str:
@@ -251,6 +253,7 @@ def make_plan(
                 tuple((n, ids_of[n.ask]) for n in (() if is_met else needs[w])),
                 tuple((stock[s], count) for s, count in division.ready_made[w].items()),
                 tuple(going_with.failing(w, division)),
+                ready[w].otherwise,
             )
         )
     planned = {items[s].id or 0: amount for s, amount in division.taken.items()}

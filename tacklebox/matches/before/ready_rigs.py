@@ -1,7 +1,7 @@
 """Ready rigs that a match can take, and those that its venue does not allow."""
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sqlmodel import Session, col, select
 
@@ -21,10 +21,12 @@ SAME_MM = 1.0  # lengths said in two units are one up to here
 
 @dataclass(frozen=True)
 class ReadyRigs:
-    """The codes that serve a want, and those that stay at home, each with the venue's rule."""
+    """The codes that serve a want, those that stay at home, each with the venue's rule, and where they are
+    too few, ``otherwise``: rigs of the same recipe that were tied with other choices."""
 
     codes: tuple[str, ...]
     not_allowed: tuple[tuple[str, Rule], ...]
+    otherwise: tuple[str, ...] = ()
 
 
 NONE_READY = ReadyRigs((), ())
@@ -51,7 +53,23 @@ def ready_rigs(
                 codes.append(code)
                 del free[code]
         found.append(ReadyRigs(tuple(codes), tuple(not_allowed)))
-    return found
+    return [
+        replace(ready, otherwise=_tied_otherwise(free, resolved))
+        if len(ready.codes) < want.total
+        else ready
+        for ready, (want, resolved) in zip(found, wants, strict=True)
+    ]
+
+
+def _tied_otherwise(free: Mapping[str, Snapshot], resolved: Resolved) -> tuple[str, ...]:
+    return tuple(
+        code
+        for code, made in free.items()
+        if made.kind == "rig"
+        and not made.unreadable
+        and made.recipe == resolved.recipe.stem
+        and not is_as_wanted(made, resolved)
+    )
 
 
 def _figures(session: Session, numbers: Collection[int]) -> dict[int, tuple[Kind, Figures]]:
