@@ -84,6 +84,7 @@ def how_many_said(frame: Framing) -> Iterator[Framing]:
     if dozens:  # "18 to 0.10, a dozen"
         yield from _so_many(frame, dozens[0], dozens[0] + 1, dozens[0] + 1)
         return
+    yield from _between_commas(frame)
     times = said_at(frame, size - 3) == "x"  # "4x12 left"
     behind = size > 1 and is_many(frame.tokens[-2]) and not times
     if behind and said_at(frame, size - 1) in ("of", "left", "x"):
@@ -119,6 +120,18 @@ def _so_many(frame: Framing, at: int, after: int, end: int) -> Iterator[Framing]
         return
     yield replace(rest, count=number)
     yield replace(rest, packs=number, spools=True)
+
+
+def _between_commas(frame: Framing) -> Iterator[Framing]:
+    """A bare number alone in its clause: "dibbers 0.1 g, 5, yellow tips"."""
+    for at, token in enumerate(frame.tokens):
+        alone = said_at(frame, at - 1) in (",", ";") and said_at(frame, at + 1) in (",", ";")
+        if at > 1 and alone and is_many(token) and not token.lead:
+            rest = frame.take(at, at + 1)
+            yield replace(rest, count=int(token.value))
+            if token.value <= MOST_SPOOLS:
+                yield replace(rest, packs=int(token.value), spools=True, loose=True)
+            return
 
 
 def _behind(frame: Framing) -> Iterator[Framing]:

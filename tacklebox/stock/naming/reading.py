@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from tacklebox.errors import AskedWronglyError, SeveralFitError
 from tacklebox.stock.naming.asking import MOST_READINGS, asked, one_or_asked
+from tacklebox.stock.naming.corrections import as_put_right
 from tacklebox.stock.naming.described import Described, Question
 from tacklebox.stock.naming.hooks import with_sizes
 from tacklebox.stock.naming.notes import with_maker, with_note, without_own_notes
@@ -16,8 +17,10 @@ from tacklebox.stock.naming.plausible import also_so_many, other_readings
 from tacklebox.stock.naming.prices import how_many, with_price, without_price
 from tacklebox.stock.naming.remainders import with_remainder, without_remainder
 from tacklebox.stock.naming.several import one_each
+from tacklebox.stock.naming.so_many import with_so_many
 from tacklebox.stock.naming.strange import (
     MOST_OF_A_KIND,
+    Reads,
     not_understood,
     one_at_a_time,
     several,
@@ -60,10 +63,33 @@ def read(text: str) -> Described | Question:
         )
     plain = " ".join(text.split())
     bare, own = without_own(plain)
-    bare = without_hyphens(bare, SPOKEN_UNITS)
-    bare, says, said = without_talk(bare)
+    made = as_put_right(without_hyphens(bare, SPOKEN_UNITS), _read_said)
+    made = with_own(made, own) if own else made
+    return replace(made, phrase=plain) if isinstance(made, Question) else made
+
+
+def _read_said(plain: str) -> Described | Question:
+    """The item that the words name, of which a part may be left, with what is said round its name."""
+    return _with_what_is_left(with_so_many(plain), _read_talk)
+
+
+def _with_what_is_left(plain: str, reads: Reads) -> Described | Question:
+    whole, left = without_remainder(plain)
+    if left is not None and whole:
+        try:
+            made = with_remainder(reads(whole), left)
+        except AskedWronglyError:
+            made = None
+        if made is not None:
+            return made
+    return reads(plain)
+
+
+def _read_talk(plain: str) -> Described | Question:
+    """The item that the words name, with what is said round its name and of money."""
+    bare, says, said = without_talk(plain)
     bare, pence, each = without_price(bare)
-    made = _read_but_money(bare)
+    made = _with_what_is_left(bare, _read_words)
     if pence is not None:
         made = _with_price(made, pence, each=each)
         if each is None and isinstance(made, Described) and how_many(made) > 1:
@@ -72,9 +98,7 @@ def read(text: str) -> Described | Question:
             made = Question(plain, "price", asks, (made, of_all))
     elif isinstance(made, Question):
         made = _or_priced(bare, made)
-    made = with_own(made, own) if own else made
-    made = _not_coming(plain, made, says, said) if says else made
-    return replace(made, phrase=plain) if isinstance(made, Question) else made
+    return _not_coming(plain, made, says, said) if says else made
 
 
 def _not_coming(
@@ -110,26 +134,13 @@ def described(text: str) -> Described:
     )
 
 
-def _read_but_money(plain: str) -> Described | Question:
-    """The item that the words name, of which a part may be left."""
-    whole, left = without_remainder(plain)
-    if left is not None and whole:
-        try:
-            made = with_remainder(_read_words(whole), left)
-        except AskedWronglyError:
-            made = None
-        if made is not None:
-            return made
-    return _read_words(plain)
-
-
 def _or_priced(text: str, made: Question) -> Question:
     """A figure behind the rest that may be what it costs, "2.49", is offered as that, first of all."""
     found = _BARE_PRICE.search(text)
     if found is None:
         return made
     try:
-        rest = _read_but_money(text[: found.start()])
+        rest = _with_what_is_left(text[: found.start()], _read_words)
     except AskedWronglyError:
         return made
     priced = _with_price(rest, round(float(found.group(1)) * 100), each=True)

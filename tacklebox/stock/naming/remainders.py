@@ -1,14 +1,17 @@
-"""What is there of an opened spool or packet: "half a spool of", "about 40 m left of".
+"""What is there of an opened spool or packet: "half a spool of", "about 40 m left of", "used 3 of them".
 
-The spool or packet holds what it usually does; what is left of it is what there is.
+The spool or packet holds what it usually does, or what it held when it was new; what is left is what there
+is.
 """
 
 import re
 from dataclasses import dataclass, replace
 
-from tacklebox.stock.naming.described import Described, Question, length
+from tacklebox.stock.naming.described import Described, Figure, Question, length
+from tacklebox.stock.naming.notes import with_note
+from tacklebox.stock.naming.pieces_left import without_pieces_left
 from tacklebox.stock.naming.tokens import as_said
-from tacklebox.stock.tables import MEASURED_KINDS
+from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
 _SHARES = {
     **{"three quarters": 3 / 4, "3/4": 3 / 4, "¾": 3 / 4, "two thirds": 2 / 3, "2/3": 2 / 3},
@@ -16,65 +19,133 @@ _SHARES = {
     **{"quarter": 1 / 4, "1/4": 1 / 4, "¼": 1 / 4},
 }
 _WHOLES = {"a": 1, "one": 1, "two": 2, "three": 3, "1": 1, "2": 2, "3": 3}
-_ABOUT = r"(?:\b(?:about|roughly|approx\.?|around|some|maybe)\s+)?"
+_ABOUT = r"(?:\b(?:about|roughly|approx\.?|around|some|maybe|only|just|nearly|almost)\s+)*"
 _PART = rf"(?P<part>{'|'.join(_SHARES)})"
-_PACKET = r"(?:spool|reel|packet|pack|pkt|card|bag)"
+_PACKET = r"(?:spool|reel|packet|pack|pkt|card|bag|box|tub)"
 _OF = r"(?:\s+(?:left\s+)?of\b|\s+left\b)?"
+_OF_IT = rf"(?:\s+(?:of\s+)?(?:it|them|that|the\s+{_PACKET})\b)?"
+_LENGTH = r"\d+(?:\.\d+)?\s*(?:m|mtrs?|metres?|yds?|yards?|ft|feet)"
 _HOW_MUCH = [
     re.compile(pattern, re.IGNORECASE)
     for pattern in (
-        rf"{_ABOUT}(?<![\w.])(?P<said>\d+(?:\.\d+)?\s*(?:m|mtrs?|metres?|yds?|yards?|ft|feet))\s*"
+        rf"{_ABOUT}(?<![\w.])(?P<said>{_LENGTH})\s*"
         r"(?:left|remaining)\b(?:\s+of\b|\s+on(?:\s+(?:it|the\s+spool))?\b)?",
-        rf"{_ABOUT}\b(?P<whole>{'|'.join(_WHOLES)})(?:\s+and\s+(?:an?\s+)?|\s*(?=[½¼⅓¾])|(?<=\d)\s+(?=\d/)){_PART}\s+{_PACKET}s?\b{_OF}",
-        rf"{_ABOUT}(?:\b(?:a|one)\s+)?(?<![\w./]){_PART}\s*-?\s*(?:of\s+)?(?:an?\s+)?(?:used\s+)?{_PACKET}\b{_OF}",
-        rf"{_ABOUT}(?<![\w./]){_PART}\s+(?P<gone>gone|used)\b",
-        rf"{_ABOUT}(?<![\w./]){_PART}\s+left\b",
+        rf"{_ABOUT}\b(?P<whole>{'|'.join(_WHOLES)})(?:\s+and\s+(?:an?\s+)?|\s*(?=[½¼⅓¾])|(?<=\d)\s+(?=\d/)){_PART}\s+{_PACKET}s?\b"
+        rf"(?:\s*\((?P<held>\d{{1,3}})'?s?\))?{_OF}",
+        rf"[,\s]\s*(?:(?:but|and|i'?ve|i|have)\s+)*\b(?<!part )(?P<gone>used)\s+{_ABOUT}(?<![\w./]){_PART}(?!\s*(?:oz|lb)){_OF_IT}(?:\s+of(?=\s+\d))?",
+        rf"(?:\b(?:with|and|but)\s+)?{_ABOUT}(?:\b(?:a|one)\s+)?(?<![\w./]){_PART}\s*-?\s*(?:of\s+)?(?:(?:an?|the|my)\s+)?(?:used\s+)?"
+        rf"{_PACKET}\b{_OF}(?:\s+(?P<gone>gone|used))?",
+        rf"{_ABOUT}(?<![\w./]){_PART}{_OF_IT}\s+(?:is\s+|are\s+)?(?P<gone>gone|used|empty)\b",
+        rf"{_ABOUT}(?<![\w./]){_PART}{_OF_IT}\s+(?:left|remaining|full)\b",
+        rf"[,\s]\s*(?:(?:but|and|i'?ve|i|have)\s+)*\b(?<!part )used\s+(?:up\s+)?{_ABOUT}(?P<off>{_LENGTH})\b(?:\s+(?:of|off)\s+it)?",
     )
 ]
+_SAYS_GONE = re.compile(
+    r"\W*(?:(?:i'?ve|i|we|have|just|had|to)\s+)*(?:used|lost|binned|threw|scrapped|broke|snapped|took|taken|gave)\b",
+    re.IGNORECASE,
+)
+# What a spool held when it was new is what it holds: "was 50 m when new".
+_WHEN_NEW = re.compile(
+    r"\b(?:but\s+)?(?:(?:it|they)\s+)?(?:was|were)\s+(?:an?\s+)?(?=\d)|\bbut\s*(?=,|$)"
+    r"|\s*\b(?:when\s+(?:(?:it|they)\s+(?:was|were)\s+)?(?:new|full|bought)|originally|from\s+new|to\s+(?:start|begin)\s+with)\b",
+    re.IGNORECASE,
+)
 
 
 @dataclass(frozen=True, slots=True)
 class Remainder:
-    """What is there: a length as said, or a share of a spool or packet."""
+    """What is there: a length or a share that is left, a length that is used; or pieces, which are "left",
+    "used" or "more" than whole packets. ``words`` are those that said it."""
 
     said: str = ""
     share: float = 0.0
+    off: str = ""
+    pieces: tuple[str, int] = ("", 0)
+    words: str = ""
 
 
 def without_remainder(text: str) -> tuple[str, Remainder | None]:
     """The words without what is left of it, and that.
 
     >>> without_remainder("half a spool of 0.09 1.7lb")
-    ('0.09 1.7lb', Remainder(said='', share=0.5))
-    >>> without_remainder("nylon 0.16, 40m left"), without_remainder("1/2 oz bomb")
-    (('nylon 0.16,', Remainder(said='40m', share=0.0)), ('1/2 oz bomb', None))
+    ('0.09 1.7lb', Remainder(said='', share=0.5, off='', pieces=('', 0), words='half a spool of'))
+    >>> without_remainder("nylon 0.16, was 100m, 40m left")[0], without_remainder("1/2 oz bomb")
+    ('nylon 0.16, 100m,', ('1/2 oz bomb', None))
     """
+    if _SAYS_GONE.match(text):  # that asks first whether it comes in
+        return text, None
     found = next((found for one in _HOW_MUCH if (found := one.search(text))), None)
     if found is None:
-        return text, None
-    rest = " ".join(f"{text[: found.start()]} {text[found.end() :]}".split())
+        return _without_pieces(text)
     groups = {
         key: " ".join((said or "").lower().split()) for key, said in found.groupdict().items()
     }
+    held = f" pack of {groups['held']}" if groups.get("held") else ""
+    rest = _WHEN_NEW.sub(" ", f"{text[: found.start()]}{held} {text[found.end() :]}")
+    rest, words = " ".join(rest.split()), found.group().strip(" ,")
     if "said" in groups:
-        return rest, Remainder(groups["said"])
+        return rest, Remainder(groups["said"], words=words)
+    if "off" in groups:
+        return rest, Remainder(off=groups["off"], words=words)
     share = _SHARES[groups["part"]] + _WHOLES.get(groups.get("whole", ""), 0)
-    return rest, Remainder(share=1 - share if groups.get("gone") else share)
+    return rest, Remainder(share=1 - share if groups.get("gone") else share, words=words)
+
+
+def _without_pieces(text: str) -> tuple[str, Remainder | None]:
+    found = without_pieces_left(text)
+    if found is None:
+        return text, None
+    rest, how, many = found
+    return " ".join(_WHEN_NEW.sub(" ", rest).split()), Remainder(pieces=(how, many))
 
 
 def with_remainder(made: Described | Question, left: Remainder) -> Described | Question | None:
-    """With what is left of it, of each reading; None where that cannot be said of it."""
+    """With what is left of it, of each reading; None where that cannot be said of it.
+
+    Where it goes by a packet that nobody said, it is asked.
+    """
     if isinstance(made, Question):
-        every = (with_remainder(one, left) for one in made.readings)
-        readings = tuple(one for one in every if isinstance(one, Described))
+        readings = tuple(one for each in made.readings if (one := _left_of(each, left)))
         spools = tuple(one for one in readings if one.kind in MEASURED_KINDS)
         if made.about == "kind" and len(spools) == 1:  # "a quarter spool of 3 lb"
             return spools[0]
         return replace(made, readings=readings) if readings else None
-    if made.pack is None or made.count or (made.packs or 1) > 1:
+    found = _left_of(made, left)
+    if found and left.pieces[0] in ("used", "more") and made.pack and made.pack.because:
+        asks = f"Nobody says how many a packet holds: is it {made.pack.words}, and {found.count} are there?"
+        return Question("", "count", asks, (found,))
+    return found
+
+
+def _left_of(made: Described, left: Remainder) -> Described | None:
+    if made.kind not in MEASURED_KINDS and left.pieces[1]:
+        return _pieces_left(made, *left.pieces)
+    if made.count or (made.packs or 1) > 1:
+        return None
+    if made.kind is Kind.WEIGHT and left.share:  # a tub is not counted: what is left of it is a note
+        noted = with_note(made, left.words)
+        return noted if isinstance(noted, Described) else None
+    if made.pack is None or left.pieces[1]:
         return None
     if made.kind in MEASURED_KINDS:
-        metres = f"{float(made.pack.value) * left.share / 1000:.1f}".removesuffix(".0")
-        return replace(made, packs=None, left=length(as_said(left.said or f"{metres} m")))
+        return replace(made, packs=None, left=_length_left(float(made.pack.value), left))
     pieces = round(float(made.pack.value) * left.share)
     return replace(made, packs=None, count=pieces) if pieces else None
+
+
+def _length_left(held_mm: float, left: Remainder) -> Figure | None:
+    if left.said:
+        return length(as_said(left.said))
+    metres = (held_mm - float(length(as_said(left.off)).value if left.off else 0)) / 1000
+    metres *= left.share or 1
+    return length(as_said(f"{metres:.1f} m".replace(".0 m", " m")))
+
+
+def _pieces_left(made: Described, how: str, many: int) -> Described | None:
+    """With so many left; or all that was named but so many, or and so many."""
+    if how == "left":
+        return None if made.count else replace(made, packs=None, count=many)
+    held = made.pack_size
+    named = made.count or (held * (made.packs or 1) if held else 0)
+    count = named - many if how == "used" else named + many
+    return replace(made, packs=None, count=count) if named and count > 0 else None

@@ -27,7 +27,8 @@ MOST_WORDS = 400  # more than any phrase has
 MOST_OF_A_KIND = 2  # where any kind may be meant
 NAMES_A_KIND = ("name", "sort", "shape", "form")
 _WITH = re.compile(
-    r"\s(?:with|w/|c/w|complete with|inc\.?|incl\.?|including)\s(?P<more>[^\d,;:][^\d,;:]*)",
+    r"\s(?:with|w/|c/w|complete with|inc\.?|incl\.?|including)\s"
+    r"(?P<more>(?:(?!\b(?:packets?|packs?|pkts?|pks?|bags?|tubs?|spools?)\b)[^\d,;:])+)",
     re.IGNORECASE,
 )
 _ONE_EACH = re.compile(r"\b(?:one|1)\s+(?:each\s+of|of\s+each)\b", re.IGNORECASE)

@@ -1,0 +1,249 @@
+"""Slips that an angler puts right in the same breath: "0.10, sorry 0.11", "15 cm not 10", "16s i mean".
+
+The later figure takes the place of the earlier one of its sort, and nothing of the slip is kept. A bare
+number that may put two figures right is read in both ways.
+"""
+
+import re
+from collections.abc import Callable, Sequence
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.stock.naming.asking import asked
+from tacklebox.stock.naming.described import Described, Question
+from tacklebox.stock.naming.spots import (
+    BARE,
+    MARK,
+    ON_SPOOL,
+    PACKS,
+    SIZE,
+    THICK,
+    Spot,
+    only_signs,
+    spot_at,
+    spots,
+)
+from tacklebox.stock.naming.tokens import tokenise
+
+MOST_CORRECTIONS = 4  # in one breath
+MOST_MEANT = 3  # figures that one number may put right
+NEAR, FAR = 2.0, 5.0  # times that a slip is too big or too small
+_AKIN = {"strain": {"mass"}, "mass": {"strain"}, "length": {ON_SPOOL}, ON_SPOOL: {"length"}}
+_TO = re.compile(r"\s*(?:to|-|x|/)\s*", re.IGNORECASE)
+_PLAINLY = (
+    r"(?:(?:i'?m\s+)?sorry|oops|whoops|(?:what\s+)?i\s+me(?:an|ant)|meant|(?<!i\s)make\s+(?:that|it)(?:\s+an?)?"
+    r"|(?:no\s+)?it\s+(?:is|was)\s+actually|actually|correction|(?:scrub|scratch|strike|forget)\s+that"
+    r"|(?:hang|hold)\s+on|wait|(?:i\s+)?tell\s+a\s+lie|my\s+(?:mistake|error)|(?:it\s+)?(?:should|shld|shud)\s+"
+    r"(?:be|read|say|have\s+(?:been|said))|or\s+rather|rather(?!\s+than)|(?:beg\s+)?pardon|nope|nah|er+m?(?=[\s,.])"
+    r"|but\s+(?:it'?s|they'?re|really|measures?|actually)|typo|changed\s+my\s+mind)"
+)
+_LIKELY = r"no(?=[\s,.;:!-])"
+_MARKED = re.compile(
+    rf"""(?<=[\w"'%)])(?P<before>[\s,;:.!\-–—…(]+)(?P<said>(?:{_PLAINLY}|{_LIKELY})(?:[\s,.;:!\-–—…]+(?:{_PLAINLY}|no\b))*)
+    (?P<sign>[\s,.:;!\-–—…]+|(?=£))
+    (?:(?:the|it'?s|it\s+is|it\s+was|they'?re|they\s+are|that'?s|i'?ve\s+got|i\s+(?:have|got)|got|a|an|is|are|was|were|there'?s|there\s+are|only|to)\s+)*
+    (?=[\w£.\#½¼¾])""",
+    re.IGNORECASE | re.VERBOSE,
+)
+_AFTER = re.compile(
+    r"""(?:[\s,]*\b(?:i\s+me(?:an|ant)|sorry|it\s+says(?:\s+so)?(?:\s+(?:on|underneath)(?:\s+the\s+\w+)?)?|that\s+is
+    |it\s+should\s+(?:be|say|read)|it\s+(?:is|was)|rather)\b(?!\s*[\d£.]))*\)?""",
+    re.IGNORECASE | re.VERBOSE,
+)
+_BEHIND = re.compile(  # "20 to 0.09, 0.08 i mean"
+    r"[\s,]*\b(?:i\s+me(?:an|ant)|sorry|it\s+should\s+(?:be|say|read)|rather(?!\s+than))\b\)?(?=\s*(?:,|$))",
+    re.IGNORECASE,
+)
+_NOT = re.compile(
+    r"[\s,(]+(?:and\s+)?(?:not|rather\s+than|instead\s+of)\s+(?:(?:the|a)\s+)?(?=[\d.])", re.IGNORECASE
+)
+_BY_NUMBER = re.compile(  # what is called by its number: "2 tubs no 8s"
+    r"\b(?:shots?|tubs?|stotz|styls?|dust|elastic|lackey|lacky|bb|aaa|ssg|swan|solid|hollow)\b", re.IGNORECASE
+)
+_LEFT = re.compile(r"\s+(?:left|of\s+them|in\s+(?:it|all|the))\b", re.IGNORECASE)
+
+
+def put_right(text: str) -> tuple[str, ...]:
+    """The words with what was corrected in the place of the slip: several where it may be of several
+    figures; the words alone where nothing is corrected.
+
+    >>> put_right("0.10 line, sorry 0.11, 3 x 50m"), put_right("cage 20g, no 30g it says on the bottom")
+    (('0.11 line, 3 x 50m',), ('cage 30g',))
+    >>> put_right("10s to 8lb, sorry 12s to 8lb, 24in"), put_right("16 to 0.17, 15cm not 10")
+    (('12s to 8lb, 24in',), ('16 to 0.17, 15cm',))
+    >>> put_right("18 to 3lb, sorry 4")
+    ('18 to 4lb', '4 to 3lb')
+    """
+    meant = (text,)
+    for _ in range(MOST_CORRECTIONS):
+        further = tuple(dict.fromkeys(new for one in meant for new in (_once(one) or (one,))))
+        if further == meant or len(further) > MOST_MEANT:
+            break
+        meant = further
+    return meant
+
+
+def as_put_right(text: str, reads: Callable[[str], Described | Question]) -> Described | Question:
+    """What the words name once the slips in them are put right; asked where that may be done in two ways."""
+    meant = put_right(text)
+    if len(meant) == 1:
+        return reads(meant[0])
+    readings: list[Described] = []
+    for one in meant:
+        try:
+            made = reads(one)
+        except AskedWronglyError:
+            continue
+        readings += [made] if isinstance(made, Described) else made.readings
+    if not readings:
+        return reads(text)
+    return asked(text, "number", "Which figure is put right?", readings)
+
+
+def _once(text: str) -> tuple[str, ...]:
+    """The words with one slip put right, in each way that this may be meant."""
+    if kept := _without_what_it_is_not(text):
+        return (kept,)
+    for found in _MARKED.finditer(text):
+        in_brackets = text.count("(", 0, found.start()) > text.count(")", 0, found.start())
+        if not in_brackets and (ways := _in_front(text, found)):
+            return ways
+    for found in _BEHIND.finditer(text):
+        if ways := _said_behind(text, found):
+            return ways
+    return ()
+
+
+def _in_front(text: str, found: re.Match[str]) -> tuple[str, ...]:
+    """ "..., sorry 0.11": the figures that follow what says that they are right."""
+    head = text[: found.start()]
+    earlier = spots(head)
+    new = spot_at(text, found.end())
+    after = _AFTER.match(text, new.end) if new else None
+    if new is None or after is None or not earlier:
+        return ()
+    plainly = re.search(_PLAINLY, found["said"], re.IGNORECASE) or after.group().strip(" )")
+    if not plainly and not _is_likely(text, found, new, earlier):
+        return ()
+    ways: list[dict[Spot, Spot]] = [{old: new} for old in _put_right_by(new, earlier, head)]
+    end = after.end()
+    while ways and (joint := _TO.match(text, new.end)) and (new := spot_at(text, joint.end())):
+        old = _put_right_by(new, earlier, head)
+        if len(old) != 1:
+            break
+        ways, end = [{**way, old[0]: new} for way in ways], new.end
+    after = _AFTER.match(text, end)
+    end = after.end() if after else end
+    rest = re.sub(r"^\s+of\s*(?=,|$)", "", text[end:])  # "x 3, no, 4 of"
+    if "(" in found["before"] and text[end - 1] != ")":
+        rest = rest.replace(")", "", 1)
+    return tuple(_joined(_with_figures(head, way), rest) for way in ways)
+
+
+def _said_behind(text: str, found: re.Match[str]) -> tuple[str, ...]:
+    """ "20 to 0.09, 0.08 i mean": one figure, and behind it that it is the right one."""
+    before = spots(text, 0, found.start())
+    if len(before) < 2 or before[-1].end != found.start():
+        return ()
+    *earlier, new = before
+    head = re.sub(r"[\s,]+(?:no|not)?[\s,]*$", "", text[: new.start])
+    ways = [{old: new} for old in _put_right_by(new, earlier, head)]
+    return tuple(_joined(_with_figures(head, way), text[found.end() :]) for way in ways)
+
+
+def _without_what_it_is_not(text: str) -> str:
+    """ "15cm not 10", "0.12 rather than 0.14": the words without what it is not; "" where nothing is so."""
+    for found in _NOT.finditer(text):
+        old = spot_at(text, found.end())
+        if old is None:
+            continue
+        head, rest = text[: found.start()], text[old.end :]
+        others = [*spots(head), *spots(rest)]
+        beside = spots(head)[-1:] if only_signs(head[max((s.end for s in spots(head)), default=0) :]) else []
+        alike = [one for one in others if one.sort == old.sort or {one.sort, old.sort} == {BARE, SIZE}]
+        if alike or (old.plain and beside):
+            return _joined(head, re.sub(r"^(?:\s*,?\s*but\b|\s*\))", "", rest))
+    return ""
+
+
+def _is_likely(text: str, found: re.Match[str], new: Spot, earlier: Sequence[Spot]) -> bool:
+    """Whether a bare "no" says that the figure was wrong: "20g, no 30g". "5 no 4" is a number four."""
+    head, parted = text[: found.start()], "," in found["sign"]
+    beside = only_signs(head[earlier[-1].end :])
+    if re.search(r"\b(?:and|or|with|to|of|by|&)$", head, re.IGNORECASE):
+        return False
+    if new.sort == BARE:
+        left = beside and earlier[-1].plain and _LEFT.match(text, new.end)
+        return bool(parted or left)
+    if not any(one.sort == new.sort for one in earlier):
+        return False
+    if new.sort == SIZE:
+        return parted or not ("." in found["sign"] or _BY_NUMBER.search(text))
+    if new.sort == PACKS:
+        return parted or "," in found["before"]
+    counted = beside and earlier[-1].plain  # "3 no 40g feeders"
+    return not counted and (new.sort != MARK or new.number[0].isdecimal())
+
+
+def _put_right_by(new: Spot, earlier: Sequence[Spot], head: str) -> list[Spot]:
+    """The earlier figures of which the new one may take the place, the likeliest first."""
+    beside = earlier[-1] if only_signs(head[earlier[-1].end :]) else None
+    if new.sort == BARE:
+        return _near_in_size(new, _of_bare_number(new, earlier, beside))
+    for sorts in ({new.sort}, _AKIN.get(new.sort, set())):
+        same = [one for one in earlier if one.sort in sorts and _is_formed_like(one, new)]
+        if beside in same:
+            return [beside]
+        if same:
+            return same[::-1][:MOST_MEANT]
+    bare = [one for one in earlier if one.sort == BARE]
+    if beside in bare:
+        return [beside]
+    return bare if new.sort == SIZE or len(earlier) == 1 else []
+
+
+def _of_bare_number(new: Spot, earlier: Sequence[Spot], beside: Spot | None) -> list[Spot]:
+    """What "sorry 16" may put right: the number beside it, else any that is a number of the like."""
+    bare = [one for one in reversed(earlier) if one.sort in (BARE, SIZE, PACKS)]
+    units = [one for one in reversed(earlier) if one not in bare and one.sort not in (THICK, MARK)]
+    if beside in bare:
+        return [beside]
+    if beside in units:
+        return [beside, *(one for one in bare if one.sort != PACKS)]
+    return [*bare, *units]
+
+
+def _near_in_size(new: Spot, found: Sequence[Spot]) -> list[Spot]:
+    """Without those that no slip makes of it, where others are near: 40 was hardly meant to be a 3."""
+    far = {one: _times(one, new) for one in found}
+    near = [one for one in found if far[one] <= NEAR]
+    return [one for one in found if not near or far[one] <= FAR][:MOST_MEANT]
+
+
+def _times(one: Spot, other: Spot) -> float:
+    """How many times the bigger of two figures is the smaller."""
+    values = sorted(tokenise(spot.number)[0].value for spot in (one, other))
+    return values[1] / values[0] if values[0] > 0 else FAR
+
+
+def _is_formed_like(one: Spot, new: Spot) -> bool:
+    """Whether two marks are of one sort: "4x12" and "4x14", "3AAA" and "3BB"."""
+    return new.sort != MARK or ("x" in one.number.lower()) == ("x" in new.number.lower())
+
+
+def _with_figures(head: str, put: dict[Spot, Spot]) -> str:
+    for old, new in sorted(put.items(), key=lambda pair: -pair[0].start):
+        head = f"{head[: old.start]}{_in_place(old, new)}{head[old.end :]}"
+    return head
+
+
+def _in_place(old: Spot, new: Spot) -> str:
+    """The new figure with what only the old one was called by: its unit, "size", its packets."""
+    lead = new.lead or old.lead
+    tail = new.tail or ("" if "size" in lead and old.sort != SIZE else old.tail)
+    return f"{lead}{new.number}{tail}"
+
+
+def _joined(head: str, rest: str) -> str:
+    head, rest = head.rstrip(" ,;:-("), rest.lstrip()
+    apart = ", " if head[-1:].isdigit() and rest[:1].isdigit() else " "
+    return f"{head}{'' if rest[:1] in (',', ')', '') else apart}{rest}"

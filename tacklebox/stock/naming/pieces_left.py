@@ -1,0 +1,68 @@
+"""How many are left of a packet, where it is told by what is there or by what is used: "7 left out of 10",
+"8 left", "think I've used 3", "6 gone", "one packet and 4 loose"."""
+
+import re
+
+from tacklebox.stock.naming.numbers import spoken_number
+from tacklebox.stock.naming.spots import SPOKEN
+
+_PACKET = r"(?:packet|pack|pkt|pk|card|bag|box|tub|tin|wallet)"
+_MANY = rf"(?<![\w./×-])(?<!size\s)(?<!no\s)(?<!x\s)(?:\d{{1,3}}|{SPOKEN})(?![\w/×-]|\.\d)"
+_ABOUT = r"(?:\b(?:about|roughly|approx\.?|around|some|maybe|probably|only|just|say)\s+)*"
+# What is said before it: "but I think I've only", "must have".
+_SO = r"(?:\b(?:i'?ve|i'?d|i|have|has|had|but|and|think|reckon|already|so|must|well|got|still|there'?s|there\s+are|which|with)\s+)*"
+_THEM = r"(?:\s+of\s+(?:them|em|it|these|those))?"
+_ENDS = r"(?=\s*(?:[,;.]|$))"
+_IN_IT = rf"(?:\s+(?:in|on)\s+(?:it|there|(?:the|this|that)\s+(?:\w+\s+)?{_PACKET}))?"
+_OF_HELD = rf"(?:in|out\s+of|of|from)\s+(?:(?:the|an?|my)\s+)?(?:{_PACKET}\s+(?:of\s+)?)?(?P<held>{_MANY})"
+_USED = r"(?:used|gone|lost|missing|snapped)"
+_PATTERNS = (
+    # "7 left out of 10", "6 left of a pack of 8", "7 of the 10 left", "7 out of 10 left"
+    rf"{_SO}{_ABOUT}(?P<left>{_MANY}){_THEM}\s+left\s+{_OF_HELD}(?:\s+of\b)?",
+    rf"{_SO}{_ABOUT}(?P<left>{_MANY})\s+{_OF_HELD}\s+left\b",
+    # ", 8 left", "10 left in the pkt", "box of 50, 30 odd left"
+    rf"(?:^|,\s*|(?<=[a-z])\s+-\s+|(?<=[a-z])\s+(?=(?:but|about|only|with|still|just)\b)){_SO}{_ABOUT}(?P<left>{_MANY})(?:\s+odd)?{_THEM}"
+    rf"\s+(?:left|remaining){_IN_IT}{_ENDS}",
+    # "only used 2", "think i've lost about 3 of them"
+    rf"(?:,\s*{_SO}|\s(?:but|and|only|think|reckon|i'?ve)\s+{_SO}){_ABOUT}\b(?:used|lost|broken?|snapped)\s+{_ABOUT}"
+    rf"(?P<used>{_MANY})(?!\s+(?:packs?|packets?|pkts?)){_THEM}(?:\s+(?:out|so\s+far|already|up))*{_ENDS}",
+    # "6 gone", "with 2 used", "minus 2", "less the 3 i used"
+    rf"(?:,\s*|\s-\s*|\s(?=(?:but|with|and)\b)){_SO}{_ABOUT}(?P<used>{_MANY}){_THEM}\s+(?:(?:are|is|been)\s+)?(?:already\s+)?{_USED}{_ENDS}",
+    rf"[,\s]\s*(?:minus|less|bar)\s+(?:the\s+)?(?P<used>{_MANY})(?:\s+(?:i|that|i'?ve)\s+[^,\d]*|\s+{_USED})?{_ENDS}",
+    # "1 full packet and 4 loose", "a packet of 10 plus 3"
+    rf"(?<=[a-z])(?P<packet>\s+of\s+{_MANY})?\s+(?:and|plus|\+|&)\s+{_ABOUT}(?P<more>{_MANY})"
+    r"\s+(?:more\s+)?(?:loose|odd|singles?|spare|over)\b(?:\s+ones)?",
+    rf"(?P<packet>\b(?:packets?|packs?|pkts?|boxe?s?)(?:\s+of\s+{_MANY})?)\s+(?:and|plus|\+|&)\s+(?P<more>{_MANY})"
+    r"(?=\s*(?:,|$)|\s+(?:of|left)\b)",
+)
+_HOW_MANY = [re.compile(pattern, re.IGNORECASE) for pattern in _PATTERNS]
+
+
+def without_pieces_left(text: str) -> tuple[str, str, int] | None:
+    """The words without it, "left", "used" or "more", and how many; None where none of that is said.
+
+    >>> without_pieces_left("hooks size 10, 7 left out of 10"), without_pieces_left("16s, 8 left")
+    (('hooks size 10, pack of 10', 'left', 7), ('16s', 'left', 8))
+    >>> without_pieces_left("swivels 22, bag of 10, think ive used 3"), without_pieces_left("used 3")
+    (('swivels 22, bag of 10', 'used', 3), None)
+    >>> without_pieces_left("1 packet and 4 loose 18s")
+    ('1 packet 18s', 'more', 4)
+    """
+    for one in _HOW_MANY:
+        found = one.search(text)
+        if found is None or not re.search(r"\w", text[: found.start()] + text[found.end() :]):
+            continue
+        how, many = next((key, found[key]) for key in ("left", "used", "more") if found.groupdict().get(key))
+        groups = found.groupdict()
+        held = f", pack of {groups['held']}" if groups.get("held") else groups.get("packet") or ""
+        held = held if held[:1] in (",", " ", "") else f" {held}"
+        rest = f"{text[: found.start()].rstrip(' ,')}{held} {text[found.end() :].strip()}".strip(" ,")
+        return rest, how, _number(many)
+    return None
+
+
+def _number(said: str) -> int:
+    if said.isdecimal():
+        return int(said)
+    spoken = spoken_number(said.lower().replace("-", " ").split(), 0)
+    return int(spoken[0]) if spoken else 0

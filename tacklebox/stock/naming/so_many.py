@@ -1,0 +1,66 @@
+"""How many there are, said in a clause of its own: ", got four", "call it 35", "5 of the 30 gram ones"; and what
+is said of some of them alone, which is no number of what there is: "couple are a bit bent".
+
+A number that stands alone between commas may be a size; this is left to ``counting``.
+"""
+
+import re
+
+from tacklebox.stock.naming.numbers import HOW_MANY
+from tacklebox.stock.naming.spots import SPOKEN
+
+_MANY = rf"(?<![\w./×-])(?<!size\s)(?<!no\s)(?<!x\s)(?:\d{{1,3}}|{SPOKEN}|(?:half\s+)?(?:a\s+)?(?:{'|'.join(HOW_MANY)}))(?![\w/×-]|\.\d)"
+_AT = r"(?P<at>^|[,;:]\s*|\s-\s*|(?<=[a-z])\s+(?=(?:got|did|have|had|call|there'?s|i'?ve)\b))"
+_GOT = (
+    r"(?:(?:and|so|i|i'?ve|we'?ve|ive|we)\s+)*\b(?:got|did|have|had|bought|tied|made|counted|call\s+it|say|that'?s|there'?s|there\s+are)"
+    r"(?:\s+(?:about|roughly|around|maybe|up|me|only|just))*\s+"
+)
+_IN_ALL = r"(?:\s+(?:of\s+(?:them|em|these|those)|in\s+(?:all|total)|all\s+told|altogether|total|all\s+in\s+all))"
+_MADE_UP = r"\s+(?:ready\s+)?(?:made|tied|whipped)\s+up\b"
+_SAME = r"\s+(?:of\s+)?the\s+same\b"
+_ENDS = r"(?=\s*(?:[,;]|$|\bbut\b|\band\b))"
+_SO_MANY = [
+    re.compile(pattern, re.IGNORECASE)
+    for pattern in (
+        rf"{_AT}{_GOT}(?P<many>{_MANY})(?:{_IN_ALL})?{_ENDS}",
+        rf"{_AT}(?:about\s+)?(?P<many>{_MANY})(?:{_MADE_UP}|{_SAME})",
+        rf"(?P<at>[,;]\s*)(?P<many>{_MANY})\s+of\s+(?:the|these|those|my)\s+(?=\d[^,]*\s(?:ones?|uns)\b)",
+        rf"(?P<at>[,;]\s*)(?P<many>{_MANY})\s+(?=(?:off|from)\s+(?:the|a)\s+[a-z])",
+        rf"(?P<at>[,;]\s*)(?:{_GOT})?(?P<many>{_MANY})(?:{_IN_ALL}){_ENDS}",
+    )
+]
+_HAD_PACKETS = re.compile(  # "pk of 2, had 2 pks"
+    rf"(?<=[,;])\s*(?:{_GOT})(?={_MANY}\s*(?:packets?|packs?|pkts?|pks?|spools?|tubs?|bags?|boxes)\b)",
+    re.IGNORECASE,
+)
+_FROM_WHERE = re.compile(r"(?<=of them )(?:off|from)\s+(?:the|a)\s+(?:[a-z]+\s*)+(?=[,;]|$|\d|£)", re.IGNORECASE)
+_HURT = (
+    r"\b(?:bent|chipped|cracked|broke|broken|blunt|rusty|rusted|split|gone|damaged|tatty|worn|faded|scratched|dodgy"
+    r"|knackered|crushed|wonky|frayed|perished|tangled|repaired|mended|repainted|squashed|loose|missing\s+(?:the|its|a))\b"
+)
+_SOME_ARE = re.compile(
+    rf"[,;(]?\s*\b(?:(?:but|and|though|although)\s+)?(?P<aside>(?:(?:a\s+)?couple|(?:a\s+)?few|some|one|two|three|[1-3])(?:\s+of\s+(?:them|em|which))?"
+    rf"(?:'s\s+|s?\s+(?:with|is|are|has|have|had|got|a\s+bit|bit|slightly)\b)[^,;()]*?{_HURT}[^,;()]*)\)?",
+    re.IGNORECASE,
+)
+
+
+def with_so_many(text: str) -> str:
+    """The words with what is a number of pieces said as such, and what is said of some as a note.
+
+    >>> with_so_many("size 16 spades, call it 35"), with_so_many("dibbers 0.1 g, got four but one's bent")
+    ('size 16 spades, 35 of them', "dibbers 0.1 g, four of them (note: one's bent)")
+    >>> with_so_many("cages, 5 of the 30 gram ones"), with_so_many("15 g, 2 off the bargain bin")
+    ('cages, 5 of them 30 gram ones', '15 g, 2 of them (note: off the bargain bin)')
+    """
+    aside = _SOME_ARE.search(text)
+    if aside and re.search(r"\w", text[: aside.start()]):
+        text = f"{text[: aside.start()]}{text[aside.end() :]}"
+    for one in _SO_MANY:
+        if (found := one.search(text)) and re.search(r"\w", text[: found.start("many")]):
+            text = f"{text[: found.start()].rstrip(' ,')}, {found['many']} of them {text[found.end() :].lstrip()}"
+            break
+    text = _FROM_WHERE.sub(lambda found: f"(note: {found.group().strip()}) ", text)
+    text = _HAD_PACKETS.sub(" ", text)
+    said = f" (note: {aside['aside'].strip()})" if aside else ""
+    return f"{re.sub(r' +,', ',', text).strip(' ,')}{said}"
