@@ -54,10 +54,12 @@ _BEHIND = re.compile(  # "20 to 0.09, 0.08 i mean"
     re.IGNORECASE,
 )
 _NOT = re.compile(
-    r"[\s,(]+(?:and\s+)?(?:not|rather\s+than|instead\s+of)\s+(?:(?:the|a)\s+)?(?=[\d.])", re.IGNORECASE
+    r"[\s,(]+(?:and\s+)?(?:not|rather\s+than|instead\s+of)\s+(?:(?:the|a)\s+)?(?=[\d.])",
+    re.IGNORECASE,
 )
 _BY_NUMBER = re.compile(  # what is called by its number: "2 tubs no 8s"
-    r"\b(?:shots?|tubs?|stotz|styls?|dust|elastic|lackey|lacky|bb|aaa|ssg|swan|solid|hollow)\b", re.IGNORECASE
+    r"\b(?:shots?|tubs?|stotz|styls?|dust|elastic|lackey|lacky|bb|aaa|ssg|swan|solid|hollow)\b",
+    re.IGNORECASE,
 )
 _LEFT = re.compile(r"\s+(?:left|of\s+them|in\s+(?:it|all|the))\b", re.IGNORECASE)
 
@@ -73,7 +75,7 @@ def put_right(text: str) -> tuple[str, ...]:
     >>> put_right("18 to 3lb, sorry 4")
     ('18 to 4lb', '4 to 3lb')
     """
-    meant = (text,)
+    meant: tuple[str, ...] = (text,)
     for _ in range(MOST_CORRECTIONS):
         further = tuple(dict.fromkeys(new for one in meant for new in (_once(one) or (one,))))
         if further == meant or len(further) > MOST_MEANT:
@@ -158,8 +160,14 @@ def _without_what_it_is_not(text: str) -> str:
             continue
         head, rest = text[: found.start()], text[old.end :]
         others = [*spots(head), *spots(rest)]
-        beside = spots(head)[-1:] if only_signs(head[max((s.end for s in spots(head)), default=0) :]) else []
-        alike = [one for one in others if one.sort == old.sort or {one.sort, old.sort} == {BARE, SIZE}]
+        beside = (
+            spots(head)[-1:]
+            if only_signs(head[max((s.end for s in spots(head)), default=0) :])
+            else []
+        )
+        alike = [
+            one for one in others if one.sort == old.sort or {one.sort, old.sort} == {BARE, SIZE}
+        ]
         if alike or (old.plain and beside):
             return _joined(head, re.sub(r"^(?:\s*,?\s*but\b|\s*\))", "", rest))
     return ""
@@ -188,7 +196,7 @@ def _put_right_by(new: Spot, earlier: Sequence[Spot], head: str) -> list[Spot]:
     """The earlier figures of which the new one may take the place, the likeliest first."""
     beside = earlier[-1] if only_signs(head[earlier[-1].end :]) else None
     if new.sort == BARE:
-        return _near_in_size(new, _of_bare_number(new, earlier, beside))
+        return _near_in_size(new, _of_bare_number(earlier, beside))
     for sorts in ({new.sort}, _AKIN.get(new.sort, set())):
         same = [one for one in earlier if one.sort in sorts and _is_formed_like(one, new)]
         if beside in same:
@@ -201,7 +209,7 @@ def _put_right_by(new: Spot, earlier: Sequence[Spot], head: str) -> list[Spot]:
     return bare if new.sort == SIZE or len(earlier) == 1 else []
 
 
-def _of_bare_number(new: Spot, earlier: Sequence[Spot], beside: Spot | None) -> list[Spot]:
+def _of_bare_number(earlier: Sequence[Spot], beside: Spot | None) -> list[Spot]:
     """What "sorry 16" may put right: the number beside it, else any that is a number of the like."""
     bare = [one for one in reversed(earlier) if one.sort in (BARE, SIZE, PACKS)]
     units = [one for one in reversed(earlier) if one not in bare and one.sort not in (THICK, MARK)]

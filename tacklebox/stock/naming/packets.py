@@ -10,6 +10,7 @@ from tacklebox.stock.naming.tokens import Token
 
 OF_A_PACKET = frozenset("bulk new full fresh more further other refill spare small".split())
 BEFORE_A_POT = ("pole", "cad", "toss", "feeding")
+USUALLY_HELD = (5, 6, 8, 10, 12, 15, 20, 25, 50, 100)
 KEPT_IN_BOXES = frozenset("rig winder hooklength length hooklink bait tackle float feeder".split())
 
 
@@ -18,7 +19,15 @@ def framings(tokens: tuple[Token, ...]) -> list[Framing]:
     said = {token.text for token in tokens if token.kind == "word"}
     vessel = "spool" if said & SPOOLS else "tub" if said & TUBS else ""
     frames = [Framing(tokens, vessel=vessel)]
-    for rule in (_per_packet, _packets_of, _holding, _one_packet, times_said, how_many_said):
+    for rule in (
+        _per_packet,
+        _in_tens,
+        _packets_of,
+        _holding,
+        _one_packet,
+        times_said,
+        how_many_said,
+    ):
         frames = [made for frame in frames for made in rule(frame)]
     return frames
 
@@ -61,6 +70,20 @@ def _per_packet(frame: Framing) -> Iterator[Framing]:
         if packet or (joined and one in ("each", "it", "them")):
             yield frame.take(at, end + 1 if packet else end, pack=int(token.value))
             return
+    yield frame
+
+
+def _in_tens(frame: Framing) -> Iterator[Framing]:
+    """ "Two packets of size 12, tens", "packets, 10s in each": what they hold, where the size is said so."""
+    packets = any(_is_packet(token) for token in frame.tokens)
+    sized = any(token.lead == "size" for token in frame.tokens)
+    for at, token in enumerate(frame.tokens):
+        end = at + 1 + (said_at(frame, at + 1) == "in")
+        each = said_at(frame, end) == "each"
+        usual = token.plural and not token.unit and not token.lead and token.value in USUALLY_HELD
+        if packets and usual and (each or (sized and at + 1 == len(frame.tokens))):
+            yield frame.take(at, end + each if each else at + 1, pack=int(token.value))
+            break
     yield frame
 
 

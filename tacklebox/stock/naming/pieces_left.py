@@ -10,11 +10,16 @@ _PACKET = r"(?:packet|pack|pkt|pk|card|bag|box|tub|tin|wallet)"
 _MANY = rf"(?<![\w./×-])(?<!size\s)(?<!no\s)(?<!x\s)(?:\d{{1,3}}|{SPOKEN})(?![\w/×-]|\.\d)"
 _ABOUT = r"(?:\b(?:about|roughly|approx\.?|around|some|maybe|probably|only|just|say)\s+)*"
 # What is said before it: "but I think I've only", "must have".
-_SO = r"(?:\b(?:i'?ve|i'?d|i|have|has|had|but|and|think|reckon|already|so|must|well|got|still|there'?s|there\s+are|which|with)\s+)*"
+_SO = (
+    r"(?:\b(?:i'?ve|i'?d|i|have|has|had|but|and|think|reckon|already|so|must|well|got|still|there'?s"
+    r"|there\s+are|which|with)\s+)*"
+)
 _THEM = r"(?:\s+of\s+(?:them|em|it|these|those))?"
 _ENDS = r"(?=\s*(?:[,;.]|$))"
 _IN_IT = rf"(?:\s+(?:in|on)\s+(?:it|there|(?:the|this|that)\s+(?:\w+\s+)?{_PACKET}))?"
-_OF_HELD = rf"(?:in|out\s+of|of|from)\s+(?:(?:the|an?|my)\s+)?(?:{_PACKET}\s+(?:of\s+)?)?(?P<held>{_MANY})"
+_OF_HELD = (
+    rf"(?:in|out\s+of|of|from)\s+(?:(?:the|an?|my)\s+)?(?:{_PACKET}\s+(?:of\s+)?)?(?P<held>{_MANY})"
+)
 _USED = r"(?:used|gone|lost|missing|snapped)"
 _PATTERNS = (
     # "7 left out of 10", "6 left of a pack of 8", "7 of the 10 left", "7 out of 10 left"
@@ -34,6 +39,8 @@ _PATTERNS = (
     r"\s+(?:more\s+)?(?:loose|odd|singles?|spare|over)\b(?:\s+ones)?",
     rf"(?P<packet>\b(?:packets?|packs?|pkts?|boxe?s?)(?:\s+of\s+{_MANY})?)\s+(?:and|plus|\+|&)\s+(?P<more>{_MANY})"
     r"(?=\s*(?:,|$)|\s+(?:of|left)\b)",
+    # "a packet of 10 and 3 size 16"
+    rf"(?P<packet>\b(?:packet|pack|pkt|box)\s+of\s+{_MANY})\s+(?:and|plus|\+|&)\s+(?P<more>{_MANY})(?!\s+(?:packs?|packets?|pkts?))",
 )
 _HOW_MANY = [re.compile(pattern, re.IGNORECASE) for pattern in _PATTERNS]
 
@@ -52,11 +59,15 @@ def without_pieces_left(text: str) -> tuple[str, str, int] | None:
         found = one.search(text)
         if found is None or not re.search(r"\w", text[: found.start()] + text[found.end() :]):
             continue
-        how, many = next((key, found[key]) for key in ("left", "used", "more") if found.groupdict().get(key))
+        how, many = next(
+            (key, found[key]) for key in ("left", "used", "more") if found.groupdict().get(key)
+        )
         groups = found.groupdict()
         held = f", pack of {groups['held']}" if groups.get("held") else groups.get("packet") or ""
         held = held if held[:1] in (",", " ", "") else f" {held}"
-        rest = f"{text[: found.start()].rstrip(' ,')}{held} {text[found.end() :].strip()}".strip(" ,")
+        rest = f"{text[: found.start()].rstrip(' ,')}{held} {text[found.end() :].strip()}".strip(
+            " ,"
+        )
         return rest, how, _number(many)
     return None
 

@@ -1,65 +1,121 @@
-"""What a phrase says of money: "£3.25 for 8", "3 for a tenner", "@ 2.99 each", "75p"."""
+"""What a phrase says of money: "£3.25 for 8", "3 for a tenner", "@ 2.99 each", "75p", "£4 the pair".
+
+"At" a price is each, as on a shop's ticket. A bare figure with pence is money where words say so:
+"receipt says 6.49", "3.98 total", "2 x 2.79" last of all.
+"""
 
 import re
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from tacklebox.stock.naming.described import Described
+from tacklebox.stock.naming.numbers import spoken_number
+from tacklebox.stock.naming.spots import SPOKEN
 from tacklebox.stock.tables import MEASURED_KINDS
 
-_NOTES = {"quid": 1, "fiver": 5, "tenner": 10}
-_SPOKEN = {"a": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "eight": 8, "ten": 10}
-_MONEY = r"""(?:£\s?(?P<pounds>\d{1,4}(?:\.\d{1,2})?)(?![\d.,]*\d)|(?P<pence>\d{1,2})p\b
-    |(?P<many>\d{1,3}|a|two|three|four|five|six|eight|ten)\s(?P<note>quid|fiver|tenner)\b
-    |(?<=@)\s?(?P<bare>(?!0\.[0-4])\d{1,4}\.\d\d)(?![\d.])|(?P<plain>\d{1,4}\.\d\d)(?=\s*(?:each\b|ea\b|(?:a|per)\s+(?:pack|packet|pkt|spool|tub|box)\b))
-    |^(?P<first>\d{1,3}\.\d\d)(?=\s+for\s+(?!\d{1,3}\b(?!\.))))"""
-_SAID = re.compile(
-    rf"""(?:,\s*)?(?:\b(?P<at>\d{{1,3}})\s*(?=@))?(?:\b(?P<before>\d{{1,3}})\s+for\s+|(?:\b(?:for|at|paid|cost|costs|costing|only|was|rrp|(?P<sum>total(?:\s+of)?))\b|@)\s*)*
-    {_MONEY}
-    (?P<each>\s*(?:each|ea|apiece|(?:a|per)\s(?:pack|packet|pkt|pk|spool|tub|box|pop|go|one))\b)?
-    (?P<lot>\s*(?:for\s+)?(?:the\s+lot|altogether|in\s+all))?
-    (?:\s*for\s+(?P<after>\d{{1,3}})\b(?![.]))?(?:\s*for\b)?\s*,?""",
-    re.IGNORECASE | re.VERBOSE,
+_NOTES = {"quid": 100, "fiver": 500, "tenner": 1000}
+_HOW_MANY = {"pair": 2, "two": 2, "both": 2, "three": 3, "four": 4}
+_EACH = (
+    r"\s*(?:each|ea|apiece|a\s+piece"
+    r"|(?:an?|per)\s+(?:pack|packet|pkt|pk|spool|tub|box|bag|pop|go|one|throw))\b"
 )
+_LOT = (
+    r"\s*(?:for\s+)?(?:the\s+(?:lot|set|bundle|(?P<of>pair|two|three|four))|(?:for\s+)(?P<both>both)|altogether|(?:all\s+)?in\s+(?:all|total)"
+    r"|all\s+in|all\s+told|total|together)\b"
+)
+_MONEY = rf"""(?:£\s?(?P<pounds>\d{{1,4}}(?:\.\d{{1,2}})?)(?![\d.,]*\d)|(?P<pence>\d{{1,2}})\s?(?:p|pence)\b
+    |(?:(?P<many>\d{{1,3}}|a|{SPOKEN})\s)?(?P<note>quid|fiver|tenner)\b(?:\s+(?:and\s+)?(?P<odd>{SPOKEN}|\d\d)\b(?!\s*\w*(?:m|yd|lb)\b))?
+    |(?:(?P<worded>a|{SPOKEN})\s+(?:pounds?\s+)?|pound\s+)(?P<oddly>{SPOKEN})(?={_EACH})
+    |(?<=@)\s?(?P<bare>(?!0\.[0-4])\d{{1,4}}\.\d\d)(?![\d.])|(?P<plain>\d{{1,4}}\.\d\d)(?={_EACH}|\s+(?:total|the\s+lot|altogether|all\s+in|in\s+total)\b)
+    |^(?P<first>\d{{1,3}}\.\d\d)(?=\s+for\s+(?!\d{{1,3}}\b(?!\.))))"""
+_BEHIND = rf"""(?P<each>{_EACH})?(?P<lot>{_LOT})?(?:\s*for\s+(?P<after>\d{{1,3}})\b(?![.]))?
+    (?:\s*=?\s*(?P<summed>\d{{1,4}}\.\d\d)(?![\d.]|\s*[a-z]))?(?:\s*for\b)?\s*,?"""
+_SAID = [
+    re.compile(pattern, re.IGNORECASE | re.VERBOSE)
+    for pattern in (
+        rf"""(?:,\s*)?(?:\b(?P<before>\d{{1,3}})\s+for\s+|(?:\b(?P<at>\d{{1,3}})\s*(?=@))?
+        (?:\b(?:for|(?P<ticket>at)|paid|cost|costs|costing|only|was|rrp|price|priced|(?P<sum>total(?:\s+of)?))\b|@)\s*)*{_MONEY}{_BEHIND}""",
+        # "receipt says 6.49", "cost me 4.25", "three at 1.99"
+        rf"""(?:,\s*)?\b(?:(?:the\s+)?(?:receipt|ticket|till)\s+(?:says?|said)|paid|costs?(?:\s+me)?|priced?(?:\s+at)?|(?P<ticket>at)|(?P<sum>total(?:\s+of)?|came\s+to))
+        \s+£?(?P<pounds>(?!0\.[0-4])\d{{1,3}}\.\d\d)(?![\d.]|\s*(?:mm|cm|m|g|oz|lb|kg|in)\b){_BEHIND}""",
+        # "6.49 on the receipt", "2 x 2.79" behind the rest
+        rf"""(?:,\s*)?\b(?P<pounds>(?!0\.[0-4])\d{{1,3}}\.\d\d)\s+(?:(?:on|off|from)\s+)?(?:the\s+)?(?:receipt|till|ticket)\b{_BEHIND}""",
+        rf"""(?<=[a-z\d]\s)(?P<at>\d{{1,2}})\s*[x×]\s*(?P<pounds>[1-9]\d{{0,2}}\.\d\d)(?![\d.x×])(?={_EACH}|\s*$|\s+for\b|\s*,|\s+\d+\.\d\d$){_BEHIND}""",
+    )
+]
 
 
-def without_price(text: str) -> tuple[str, int | None, bool | None]:
-    """The words without their price, the price in pence, and whether it is that of one packet: None where
-    nobody says so.
+@dataclass(frozen=True, slots=True)
+class Price:
+    """What was paid, in pence: for one, or for all that was bought, or nobody says which (None).
 
-    >>> without_price("hook 18 spade £2.99 each"), without_price("3 for a tenner 4x12 floats")
-    (('hook 18 spade', 299, True), ('3 x 4x12 floats', 1000, False))
-    >>> without_price("2 packs of hook 18 £3"), without_price("nylon 0.14 4 lb")
-    (('2 packs of hook 18', 300, None), ('nylon 0.14 4 lb', None, True))
+    ``of`` is how many that was for, where the price alone says so: "£4 the pair". ``unlike`` is what a
+    receipt says of all of them, where that is not what so many at the price come to.
     """
-    found = _SAID.search(text)
+
+    pence: int
+    each: bool | None
+    of: int = 0
+    unlike: int = 0
+
+
+def without_price(text: str) -> tuple[str, Price | None]:
+    """The words without their price, and that.
+
+    >>> without_price("hook 18 spade £2.99 each"), without_price("nylon 0.14 4 lb")
+    (('hook 18 spade', Price(pence=299, each=True, of=0, unlike=0)), ('nylon 0.14 4 lb', None))
+    >>> without_price("3 for a tenner 4x12 floats")
+    ('3 x 4x12 floats', Price(pence=1000, each=False, of=0, unlike=0))
+    >>> without_price("2 packs of hook 18 £3")
+    ('2 packs of hook 18', Price(pence=300, each=None, of=0, unlike=0))
+    >>> without_price("100 m 3 @ 5.99 17.97")
+    ('100 m x 3', Price(pence=599, each=True, of=0, unlike=0))
+    >>> without_price("wagglers 4BB £5 the pair")
+    ('wagglers 4BB', Price(pence=500, each=False, of=2, unlike=0))
+    """
+    found = next((found for one in _SAID if (found := one.search(text))), None)
     if found is None:
-        return text, None, True
-    number = found.group("before") or found.group("after")
-    singly = found.group("at")  # "2 @ £5.99"
-    start, rest = text[: found.start()].strip(), text[found.end() :].strip()
+        return text, None
+    said = found.groupdict()
+    pence = _pence(said)
+    number = said.get("before") or said["after"]
+    singly = said.get("at")  # "2 @ £5.99"
+    end, summed = found.end(), round(float(said["summed"] or 0) * 100)
+    if summed and not singly:
+        end = found.start("summed")  # a figure of its own
+    start, rest = text[: found.start()].strip(" ,"), text[end:].strip()
     times = number or singly
     many = f"x {times}" if times and start else f"{times} x" if times else ""
     words = " ".join(part for part in (start, many, rest) if part)
-    total = bool(number or found.group("lot") or found.group("sum")) or re.match(
-        r"\W*for\b", found.group(), re.IGNORECASE
+    total = (
+        number
+        or said["lot"]
+        or said.get("sum")
+        or re.match(r"\W*for\b", found.group(), re.IGNORECASE)
     )
-    each = bool(found.group("each") or singly or "@" in found.group())
-    return words, _pence(found), True if each else False if total else None
+    each = said["each"] or singly or "@" in found.group() or said.get("ticket")
+    of = _HOW_MANY.get((said["of"] or said["both"] or "").lower(), 0)
+    unlike = summed if singly and summed != int(singly) * pence else 0
+    for_each = False if said["lot"] else True if each else False if total else None
+    return words, Price(pence, for_each, of, unlike)
 
 
-def _pence(found: re.Match[str]) -> int:
-    if (
-        pounds := found.group("pounds")
-        or found.group("bare")
-        or found.group("plain")
-        or found.group("first")
-    ):
-        return round(float(pounds) * 100)
-    if pence := found.group("pence"):
+def _pence(said: dict[str, str | None]) -> int:
+    for key in ("pounds", "bare", "plain", "first"):
+        if pounds := said.get(key):
+            return round(float(pounds) * 100)
+    if pence := said.get("pence"):
         return int(pence)
-    many = found.group("many").lower()
-    times = int(many) if many.isdecimal() else _SPOKEN[many]
-    return 100 * times * _NOTES[found.group("note").lower()]
+    if odd := said.get("oddly"):  # "two fifty each", "pound fifty each"
+        return 100 * _number(said["worded"] or "a") + _number(odd)
+    note = _NOTES[str(said["note"]).lower()]
+    return note * _number(said["many"] or "a") + (_number(said["odd"]) if said["odd"] else 0)
+
+
+def _number(said: str) -> int:
+    if said.isdecimal():
+        return int(said)
+    spoken = spoken_number(said.lower().replace("-", " ").split(), 0)
+    return int(spoken[0]) if spoken else 1
 
 
 def with_price(made: Described, pence: int, *, each: bool) -> Described:

@@ -14,9 +14,9 @@ from tacklebox.stock.naming.numbers import without_hyphens
 from tacklebox.stock.naming.own import with_own, without_own
 from tacklebox.stock.naming.packets import framings
 from tacklebox.stock.naming.plausible import also_so_many, other_readings
-from tacklebox.stock.naming.prices import how_many, with_price, without_price
+from tacklebox.stock.naming.prices import Price, how_many, with_price, without_price
 from tacklebox.stock.naming.remainders import with_remainder, without_remainder
-from tacklebox.stock.naming.several import one_each
+from tacklebox.stock.naming.several import each_counted, one_each
 from tacklebox.stock.naming.so_many import with_so_many
 from tacklebox.stock.naming.strange import (
     MOST_OF_A_KIND,
@@ -88,17 +88,32 @@ def _with_what_is_left(plain: str, reads: Reads) -> Described | Question:
 def _read_talk(plain: str) -> Described | Question:
     """The item that the words name, with what is said round its name and of money."""
     bare, says, said = without_talk(plain)
-    bare, pence, each = without_price(bare)
+    bare, price = without_price(bare)
     made = _with_what_is_left(bare, _read_words)
-    if pence is not None:
-        made = _with_price(made, pence, each=each)
-        if each is None and isinstance(made, Described) and how_many(made) > 1:
-            of_all = with_price(made, pence, each=False)
-            asks = f"Is £{pence / 100:.2f} the price of one, or of all {how_many(made)}?"
-            made = Question(plain, "price", asks, (made, of_all))
+    if price is not None:
+        made = _priced(plain, bare, made, price)
     elif isinstance(made, Question):
         made = _or_priced(bare, made)
     return _not_coming(plain, made, says, said) if says else made
+
+
+def _priced(text: str, bare: str, made: Described | Question, price: Price) -> Described | Question:
+    """With what it cost; asked where that may be the price of one or of all."""
+    if price.of > 1 and isinstance(made, Described) and how_many(made) == 1:  # "£4 the pair"
+        made = _with_what_is_left(f"{bare}, {price.of} of them", _read_words)
+    if price.unlike and isinstance(made, Described):
+        each, of_all = (
+            with_price(made, price.pence, each=True),
+            with_price(made, price.unlike, each=False),
+        )
+        one, total = (f"£{pence / 100:.2f}" for pence in (price.pence, price.unlike))
+        asks = f"{how_many(made)} at {one} are not {total}: which is right?"
+        return Question(text, "price", asks, (each, of_all))
+    if price.each is None and isinstance(made, Described) and how_many(made) > 1:
+        each, of_all = (with_price(made, price.pence, each=one) for one in (True, False))
+        asks = f"Is £{price.pence / 100:.2f} the price of one, or of all {how_many(made)}?"
+        return Question(text, "price", asks, (each, of_all))
+    return _with_price(made, price.pence, each=price.each)
 
 
 def _not_coming(
@@ -166,6 +181,8 @@ def _read_words(plain: str) -> Described | Question:
     if question := _thousands(plain):
         return question
     plain = _COMMA_DECIMAL.sub(r"0.\1", plain)
+    if question := several(plain, each_counted(plain), _read_words, noted=True):
+        return question
     if _COMMA_AND.search(plain) and (question := one_at_a_time(plain, _read_words)):
         return question
     if question := several(plain, one_each(plain), _read_words):

@@ -24,6 +24,7 @@ _PART = rf"(?P<part>{'|'.join(_SHARES)})"
 _PACKET = r"(?:spool|reel|packet|pack|pkt|card|bag|box|tub)"
 _OF = r"(?:\s+(?:left\s+)?of\b|\s+left\b)?"
 _OF_IT = rf"(?:\s+(?:of\s+)?(?:it|them|that|the\s+{_PACKET})\b)?"
+_AND_I_HAVE = r"[,\s]\s*(?:(?:but|and|i'?ve|i|have)\s+)*\b(?<!part )"
 _LENGTH = r"\d+(?:\.\d+)?\s*(?:m|mtrs?|metres?|yds?|yards?|ft|feet)"
 _HOW_MUCH = [
     re.compile(pattern, re.IGNORECASE)
@@ -32,12 +33,13 @@ _HOW_MUCH = [
         r"(?:left|remaining)\b(?:\s+of\b|\s+on(?:\s+(?:it|the\s+spool))?\b)?",
         rf"{_ABOUT}\b(?P<whole>{'|'.join(_WHOLES)})(?:\s+and\s+(?:an?\s+)?|\s*(?=[½¼⅓¾])|(?<=\d)\s+(?=\d/)){_PART}\s+{_PACKET}s?\b"
         rf"(?:\s*\((?P<held>\d{{1,3}})'?s?\))?{_OF}",
-        rf"[,\s]\s*(?:(?:but|and|i'?ve|i|have)\s+)*\b(?<!part )(?P<gone>used)\s+{_ABOUT}(?<![\w./]){_PART}(?!\s*(?:oz|lb)){_OF_IT}(?:\s+of(?=\s+\d))?",
+        rf"{_AND_I_HAVE}(?P<gone>used)\s+{_ABOUT}(?<![\w./]){_PART}(?!\s*(?:oz|lb)){_OF_IT}"
+        r"(?:\s+of\s+(?P<held>\d{1,3})\b)?",
         rf"(?:\b(?:with|and|but)\s+)?{_ABOUT}(?:\b(?:a|one)\s+)?(?<![\w./]){_PART}\s*-?\s*(?:of\s+)?(?:(?:an?|the|my)\s+)?(?:used\s+)?"
         rf"{_PACKET}\b{_OF}(?:\s+(?P<gone>gone|used))?",
         rf"{_ABOUT}(?<![\w./]){_PART}{_OF_IT}\s+(?:is\s+|are\s+)?(?P<gone>gone|used|empty)\b",
         rf"{_ABOUT}(?<![\w./]){_PART}{_OF_IT}\s+(?:left|remaining|full)\b",
-        rf"[,\s]\s*(?:(?:but|and|i'?ve|i|have)\s+)*\b(?<!part )used\s+(?:up\s+)?{_ABOUT}(?P<off>{_LENGTH})\b(?:\s+(?:of|off)\s+it)?",
+        rf"{_AND_I_HAVE}used\s+(?:up\s+)?{_ABOUT}(?P<off>{_LENGTH})\b(?:\s+(?:of|off)\s+it)?",
     )
 ]
 _SAYS_GONE = re.compile(
@@ -111,10 +113,14 @@ def with_remainder(made: Described | Question, left: Remainder) -> Described | Q
             return spools[0]
         return replace(made, readings=readings) if readings else None
     found = _left_of(made, left)
-    if found and left.pieces[0] in ("used", "more") and made.pack and made.pack.because:
-        asks = f"Nobody says how many a packet holds: is it {made.pack.words}, and {found.count} are there?"
+    if found and left.pieces[0] in ("used", "more") and not made.count and _is_assumed(made.pack):
+        asks = f"Nobody says how many a packet holds: is it {made.pack_size}, and {found.count} are there?"
         return Question("", "count", asks, (found,))
     return found
+
+
+def _is_assumed(pack: Figure | None) -> bool:
+    return bool(pack and pack.because)
 
 
 def _left_of(made: Described, left: Remainder) -> Described | None:
@@ -122,7 +128,9 @@ def _left_of(made: Described, left: Remainder) -> Described | None:
         return _pieces_left(made, *left.pieces)
     if made.count or (made.packs or 1) > 1:
         return None
-    if made.kind is Kind.WEIGHT and left.share:  # a tub is not counted: what is left of it is a note
+    if (
+        made.kind is Kind.WEIGHT and left.share
+    ):  # a tub is not counted: what is left of it is a note
         noted = with_note(made, left.words)
         return noted if isinstance(noted, Described) else None
     if made.pack is None or left.pieces[1]:

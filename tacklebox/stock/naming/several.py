@@ -1,8 +1,11 @@
-"""Several figures where a thing has one: "18s and 20s to 0.10", "insert 3BB or 4BB" name two things."""
+"""Several figures where a thing has one: "18s and 20s to 0.10", "insert 3BB or 4BB" name two things.
+
+How many there are of each is said of each: "two packs of each", "40g x2 and 50g x1"."""
 
 import re
 
 from tacklebox.stock.naming.numbers import ONES, spoken_number
+from tacklebox.stock.naming.spots import spots
 
 _UNIT = r"(?:mm|cm|m|kg|g|lbs?|oz|in|ft|bb|aaa|ab|ssg|s)\b"
 _NUMBER = r"(?>\d*\.\d+|\d+\s+\d{1,2}/\d{1,2}|\d+(?:/\d+)?)"
@@ -22,16 +25,79 @@ _BY_AND, _BY_COMMA = _chain(_JOINED), _chain(_LISTED)
 _BY_SPACE = _chain(_JOINED, r"(?:\s*,\s*|\s+)")  # "10 15 and 20 g"
 _WORDS = "|".join(f"{word}(?:e?s)?" for word in ONES if word not in ("zero", "one", "six"))
 _SPOKEN = re.compile(rf"\b(?:{_WORDS}|six(?:es)?|twenties)\b", re.IGNORECASE)
+_MANY = (
+    r"(?:one|two|three|four|five|six|eight|ten|\d{1,2}"
+    r"|an?(?=\s+(?:pack|packet|pkt|box|tub|spool|bag|couple|pair|dozen)))"
+)
+_PACKETS = r"(?:packs?|packets?|pkts?|pks?|tubs?|spools?|bags?|boxe?s?|couple|pair|dozen)"
 _OF_EACH = re.compile(
-    r"[,:]?\s*\b(?:one|two|three|four|five|\d+|an?\s+\w+)\s+(?:of\s+each\b|each\s+of\b)",
+    rf"[,:]?\s*\b(?P<many>{_MANY})?\s*(?P<packets>\b{_PACKETS})?\s*(?:of\s+each\b(?:\s+(?:size|one|sort))?|each\s+of\b)",
     re.IGNORECASE,
 )
+# Each figure with its own number: "40g x2 and 50g x1", "2 tubs AAA, 1 tub BB".
+_SPOT = (
+    r"(?:(?:nos?|size|number)\.?\s*\d{1,2}s?|\d*\s?(?:bb|aaa|ab|ssg)|\d+\s*[x×]\s*\d+"
+    r"|\d*\.\d+\s*[a-z]{0,2}|\d+(?:/\d+)?\s*(?:g|oz|lbs?|mm|cm|m|in|s))(?![a-z\d.])"
+)
+_NEXT = r"\s*(?:,\s*(?:and\s+)?|\b(?:and|plus)\b|[&+]|(?<=[\w.])\s)\s*"
+_TIMES = rf"(?P<figure>{_SPOT})\s*[x×]\s*(?P<many>\d{{1,2}})\b"
+_SO_MANY = (
+    rf"\b(?P<many>{_MANY})(?P<packets>\s*{_PACKETS}(?:\s+of)?|\s*[x×]|\s+of)?\s+(?P<figure>{_SPOT})"
+)
+_PACKETS_OF = re.compile(
+    rf"\b{_PACKETS}\s+of\b[^:]*:", re.IGNORECASE
+)  # "5 packets of hooks: 2 of 14s"
+_UNNAMED = re.compile(r"\?P<\w+>")
+_COUNTED = [
+    (
+        re.compile(rf"(?<![\w.]){plain}(?:{_NEXT}{plain})+(?![\w.])", re.IGNORECASE),
+        re.compile(one, re.IGNORECASE),
+    )
+    for one in (_TIMES, _SO_MANY)
+    for plain in (_UNNAMED.sub("?:", one),)
+]
 _STROKES = re.compile(  # "16/18/20 eyed", "4BB/5BB inserts"
     r"(?<![\d/×x])(?<!\d\.)(?:\d{1,2}(?:/\d{1,2}){2,}(?![\w./])"
     r"|\d{1,2}(?P<unit>bb|aaa|ab|ssg|g|oz|lb)(?:/\d{1,2}(?P=unit))+\b)",
     re.IGNORECASE,
 )
 _FRACTION_AFTER_AND = re.compile(r"\b\d+\s+and\s+\d+/\d+", re.IGNORECASE)
+
+
+def each_counted(text: str) -> tuple[str, ...]:
+    """The phrase with one figure at a time where each has a number of its own; else nothing.
+
+    >>> each_counted("cages 40g x2 and 50g x1")
+    ('cages 40g x 2', 'cages 50g x 1')
+    >>> each_counted("AAA and BB shot, 2 tubs AAA 1 tub BB, soft")
+    ('2 tubs of shot, AAA , soft', '1 tub of shot, BB , soft')
+    """
+    for chain, one in _COUNTED:
+        found = chain.search(text)
+        if found is None or _PACKETS_OF.search(text, 0, found.start()):
+            continue
+        parts = list(one.finditer(found.group()))
+        figures = [part["figure"].strip().lower() for part in parts]
+        sorts = {spot.sort for figure in figures for spot in spots(figure)[:1]}
+        if len(set(figures)) < 2 or len(sorts) != 1:
+            continue
+        every = "|".join(map(re.escape, figures))
+        listed = re.compile(
+            rf"(?<![\w.])(?:{every})(?:\s*(?:,|and|&|or)\s*(?:{every}))+(?![\w.])", re.IGNORECASE
+        )
+        head, rest = (listed.sub("", said) for said in (text[: found.start()], text[found.end() :]))
+        return tuple(_counted(part, head.strip(), rest.strip()) for part in parts)
+    return ()
+
+
+def _counted(part: re.Match[str], head: str, rest: str) -> str:
+    packets = (part.groupdict().get("packets") or "").strip().removesuffix("of").strip(" x×")
+    words = " ".join(said for said in (head, part["figure"].strip()) if said)
+    if packets:
+        return f"{part['many']} {packets} of {words} {rest}".strip()
+    if "packets" in part.groupdict():
+        return f"{part['many']} x {words} {rest}".strip()
+    return f"{words} x {part['many']} {rest}".strip()
 
 
 def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
@@ -44,16 +110,32 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     >>> one_each("4x14, 4x16 wire pole", listed=True), one_each("nylon 0.14, 4 lb", listed=True)
     (('4x14 wire pole', '4x16 wire pole'), ())
     """
-    text = _OF_EACH.sub("", text)
+    of_each = _OF_EACH.search(text)
+    text = _OF_EACH.sub("", text).strip(" ,")
     text = _SPOKEN.sub(lambda said: _in_figures(said.group().lower()), text)
     if strokes := _STROKES.search(text):  # "16/18/20 eyed"
         figures = strokes.group().split("/")
-        return tuple(f"{text[: strokes.start()]}{f}{text[strokes.end() :]}" for f in figures)
-    for chain in (_BY_COMMA,) if listed else (_BY_SPACE, _BY_AND):
+        each = tuple(f"{text[: strokes.start()]}{f}{text[strokes.end() :]}" for f in figures)
+        return tuple(_so_many(of_each, one) for one in each)
+    chains = [(_BY_COMMA, True)] if listed else [(_BY_SPACE, False), (_BY_AND, False)]
+    chains += [(_BY_COMMA, True)] if of_each else []
+    for chain, by_comma in chains:
         found = chain.search(text)
-        if found and (each := _one_of_each(text, found, listed=listed)):
-            return each
+        if found and (each := _one_of_each(text, found, listed=by_comma)):
+            return tuple(_so_many(of_each, one) for one in each)
     return ()
+
+
+def _so_many(of_each: re.Match[str] | None, phrase: str) -> str:
+    """The phrase with what was said to be of each: "two packs of each"."""
+    if of_each is None or not (of_each["many"] or of_each["packets"]):
+        return phrase
+    many = of_each["many"] or "a"
+    if many.lower() in ("1", "one") and not of_each["packets"]:
+        return phrase
+    return (
+        f"{many} {of_each['packets']} of {phrase}" if of_each["packets"] else f"{many} x {phrase}"
+    )
 
 
 def _one_of_each(text: str, found: re.Match[str], *, listed: bool) -> tuple[str, ...]:

@@ -102,6 +102,7 @@ _SHORT: Mapping[str, str] = {
         "sinking": "snkg",
         "bomb": "bmb",
         "bristle": "brstl",
+        "tens": "tenners",
         "assorted": "asstd asst assrtd",
     }.items()
     for short in shorts.split()

@@ -1,5 +1,5 @@
-"""How many there are, said in a clause of its own: ", got four", "call it 35", "5 of the 30 gram ones"; and what
-is said of some of them alone, which is no number of what there is: "couple are a bit bent".
+"""How many there are, said in a clause of its own: ", got four", "call it 35", "5 of the 30 gram ones"; and
+what is said of some of them alone, which is no number of what there is: "couple are a bit bent".
 
 A number that stands alone between commas may be a size; this is left to ``counting``.
 """
@@ -9,13 +9,16 @@ import re
 from tacklebox.stock.naming.numbers import HOW_MANY
 from tacklebox.stock.naming.spots import SPOKEN
 
-_MANY = rf"(?<![\w./×-])(?<!size\s)(?<!no\s)(?<!x\s)(?:\d{{1,3}}|{SPOKEN}|(?:half\s+)?(?:a\s+)?(?:{'|'.join(HOW_MANY)}))(?![\w/×-]|\.\d)"
+_DOZENS = rf"(?:half\s+)?(?:a\s+)?(?:{'|'.join(HOW_MANY)})"
+_MANY = (
+    rf"(?<![\w./×-])(?<!size\s)(?<!no\s)(?<!x\s)(?:\d{{1,3}}|{SPOKEN}|{_DOZENS})(?![\w/×-]|\.\d)"
+)
 _AT = r"(?P<at>^|[,;:]\s*|\s-\s*|(?<=[a-z])\s+(?=(?:got|did|have|had|call|there'?s|i'?ve)\b))"
 _GOT = (
     r"(?:(?:and|so|i|i'?ve|we'?ve|ive|we)\s+)*\b(?:got|did|have|had|bought|tied|made|counted|call\s+it|say|that'?s|there'?s|there\s+are)"
     r"(?:\s+(?:about|roughly|around|maybe|up|me|only|just))*\s+"
 )
-_IN_ALL = r"(?:\s+(?:of\s+(?:them|em|these|those)|in\s+(?:all|total)|all\s+told|altogether|total|all\s+in\s+all))"
+_IN_ALL = r"(?:\s+(?:of\s+(?:them|em|these|those)|in\s+(?:all|total)|all\s+told|altogether|total))"
 _MADE_UP = r"\s+(?:ready\s+)?(?:made|tied|whipped)\s+up\b"
 _SAME = r"\s+(?:of\s+)?the\s+same\b"
 _ENDS = r"(?=\s*(?:[,;]|$|\bbut\b|\band\b))"
@@ -33,7 +36,9 @@ _HAD_PACKETS = re.compile(  # "pk of 2, had 2 pks"
     rf"(?<=[,;])\s*(?:{_GOT})(?={_MANY}\s*(?:packets?|packs?|pkts?|pks?|spools?|tubs?|bags?|boxes)\b)",
     re.IGNORECASE,
 )
-_FROM_WHERE = re.compile(r"(?<=of them )(?:off|from)\s+(?:the|a)\s+(?:[a-z]+\s*)+(?=[,;]|$|\d|£)", re.IGNORECASE)
+_FROM_WHERE = re.compile(
+    r"(?<=of them )(?:off|from)\s+(?:the|a)(?:\s+[a-z]+)+\s*(?=[,;]|$|\d|£)", re.IGNORECASE
+)
 _HURT = (
     r"\b(?:bent|chipped|cracked|broke|broken|blunt|rusty|rusted|split|gone|damaged|tatty|worn|faded|scratched|dodgy"
     r"|knackered|crushed|wonky|frayed|perished|tangled|repaired|mended|repainted|squashed|loose|missing\s+(?:the|its|a))\b"
@@ -41,6 +46,11 @@ _HURT = (
 _SOME_ARE = re.compile(
     rf"[,;(]?\s*\b(?:(?:but|and|though|although)\s+)?(?P<aside>(?:(?:a\s+)?couple|(?:a\s+)?few|some|one|two|three|[1-3])(?:\s+of\s+(?:them|em|which))?"
     rf"(?:'s\s+|s?\s+(?:with|is|are|has|have|had|got|a\s+bit|bit|slightly)\b)[^,;()]*?{_HURT}[^,;()]*)\)?",
+    re.IGNORECASE,
+)
+_FULL = re.compile(  # "a full packet", "nearly a new spool", "1 and a bit spools"
+    r"\b(?:(?P<nearly>nearly|almost|virtually|not\s+quite)\s+(?P<a>an?\s+)?(?P<full>full|new|whole)|full|(?<=\d\s)(?P<bit>and\s+a\s+bit))"
+    r"\s+(?=(?:spools?|reels?|packets?|packs?|pkts?|boxe?s?|tubs?|bags?)\b)",
     re.IGNORECASE,
 )
 
@@ -58,9 +68,14 @@ def with_so_many(text: str) -> str:
         text = f"{text[: aside.start()]}{text[aside.end() :]}"
     for one in _SO_MANY:
         if (found := one.search(text)) and re.search(r"\w", text[: found.start("many")]):
-            text = f"{text[: found.start()].rstrip(' ,')}, {found['many']} of them {text[found.end() :].lstrip()}"
+            before, after = text[: found.start()].rstrip(" ,"), text[found.end() :].lstrip()
+            text = f"{before}, {found['many']} of them {after}"
             break
     text = _FROM_WHERE.sub(lambda found: f"(note: {found.group().strip()}) ", text)
     text = _HAD_PACKETS.sub(" ", text)
     said = f" (note: {aside['aside'].strip()})" if aside else ""
+    if full := _FULL.search(text):
+        text = f"{text[: full.start()]}{full['a'] or ''}{text[full.end() :]}"
+        nearly = full["bit"] or (f"{full['nearly']} {full['full']}" if full["nearly"] else "")
+        said += f" (note: {nearly})" if nearly else ""
     return f"{re.sub(r' +,', ',', text).strip(' ,')}{said}"

@@ -23,7 +23,9 @@ _SORT_OF_UNIT = {
 _LETTERS = r"(?:bb|aaa|aa|ab|ssg|swan)"
 _ONES = "|".join(sorted(ONES, key=len, reverse=True))
 SPOKEN = rf"(?:(?:{'|'.join(TENS)})(?:[\s-](?:{_ONES}))?|{_ONES})(?:es|s)?"
-NUMBER = rf"(?:\d*\.\d+|\d+\s+\d{{1,2}}/\d{{1,2}}|\d+(?:/\d{{1,2}})?(?:\s?[½¼¾])?|[½¼¾]|\b{SPOKEN}\b)"
+NUMBER = (
+    rf"(?:\d*\.\d+|\d+\s+\d{{1,2}}/\d{{1,2}}|\d+(?:/\d{{1,2}})?(?:\s?[½¼¾])?|[½¼¾]|\b{SPOKEN}\b)"
+)
 _WORDS_OF_UNITS = "|".join(re.escape(u) for u in sorted(UNITS, key=len, reverse=True))
 _UNIT = rf"""\s*-?(?P<unit>{_WORDS_OF_UNITS})(?![a-z])(?!(?<=in)\s+(?:a|each|it|the|pack|packet|pkt|box)\b)"""
 _PACKS = "|".join(sorted(PACKETS | PIECES, key=len, reverse=True))
@@ -90,7 +92,7 @@ def _sort(found: re.Match[str]) -> str:
         return _SORT_OF_UNIT[UNITS[found["unit"].lower()]]
     if re.match(r"0?\.\d", found["number"]):
         return THICK
-    spoken_plural = found["number"].lower().endswith("s") and not found["number"].lower() == "six"
+    spoken_plural = found["number"].lower().endswith("s")
     if found["plural"] or spoken_plural or (found["lead"] or "").lower().startswith(("s", "#")):
         return SIZE
     return BARE

@@ -68,17 +68,23 @@ def not_understood(
     raise fault
 
 
-def several(text: str, phrases: Sequence[str], reads: Reads) -> Question | None:
-    """The question which of several things is meant, None where a phrase of them is none."""
+def several(
+    text: str, phrases: Sequence[str], reads: Reads, *, noted: bool = False
+) -> Question | None:
+    """The question which of several things is meant, None where a phrase of them is none.
+
+    ``noted``: it is sure that they are several, so that strange words are notes of each.
+    """
     readings: list[Described] = []
     for phrase in phrases:
         try:
             made = reads(phrase)
         except AskedWronglyError:
             return None
-        if isinstance(made, Question) and made.about in ("word", "packs"):
+        if isinstance(made, Question) and made.about in ("word", "packs") and not noted:
             return None  # more than the figures is unclear
-        most = 1 if isinstance(made, Question) and made.about == "count" else MOST_OF_A_KIND
+        one = isinstance(made, Question) and (noted or made.about == "count")
+        most = 1 if one else MOST_OF_A_KIND
         found = [made] if isinstance(made, Described) else made.readings[:most]
         if _ONE_EACH.search(text):
             found = [replace(one, packs=1 if one.packs else None) for one in found]

@@ -73,6 +73,7 @@ USES = {
 }
 USES |= {
     "assorted": "assorted, mixed, various",
+    "hair rig": "hair rig, hair rigging",
     "bloodworm": "bloodworm, blood worm",
     "part used": "part used, opened",
 }

@@ -8,7 +8,7 @@ import pytest
 
 from tacklebox.stock.naming.described import Described, Figure
 
-TABLE = Path(__file__).with_name("phrases.txt")
+TABLES = [Path(__file__).with_name(name) for name in ("phrases.txt", "how_much.txt")]
 # Factors to mm, g and kg: NIST SP 811, appendix B.
 MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "ft": 304.8, "yd": 914.4, "thou": 0.0254}
 G = {"g": 1.0, "oz": 28.349523125, "dram": 28.349523125 / 16, "mg": 0.001}
@@ -91,7 +91,7 @@ def in_si(kind: str, key: str, figure: Figure) -> None:
 
 def _read() -> list[Phrase]:
     phrases, section = [], ""
-    for line in TABLE.read_text(encoding="utf-8").splitlines():
+    for line in (line for one in TABLES for line in one.read_text(encoding="utf-8").splitlines()):
         if line.startswith("["):
             section = line.strip("[]")
         elif " -> " in line and not line.startswith("#"):
