@@ -111,7 +111,7 @@ _PUT_IN = (
     rf"(?:\s+(?:me|in))*\s+{_SO_MANY}"
 )
 _OPENER = _says(rf"(?!(?:made|make)\s+by\b)(?:{_BEFORE}\b|{_PUT_IN}|tied\b\s*:)[\s,:]*")
-_PUT = _says(rf"^\W*(?:{_BEFORE}\s+)*{_PUT_IN}")
+_PUT = _says(rf"^\W*(?:{_BEFORE}\s+)*+{_PUT_IN}")
 _IN = _says(r"(?<=[a-z]{3})\s+in(?=\s*,|$)")  # of "put two packets in"
 _AFTER = _any_of(
     r"please|thanks|ta|cheers|no\s+worries|now|too|as\s+well|in\s+stock|on\s+hand|in\s+all|by\s+hand",
