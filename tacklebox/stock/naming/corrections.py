@@ -10,17 +10,17 @@ from collections.abc import Callable, Sequence
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.asking import asked
 from tacklebox.stock.naming.described import Described, Question
-from tacklebox.stock.naming.spots import (
+from tacklebox.stock.naming.said_figures import (
     BARE,
     MARK,
     ON_SPOOL,
     PACKS,
     SIZE,
     THICK,
-    Spot,
+    SaidFigure,
+    figure_at,
+    figures_in,
     only_signs,
-    spot_at,
-    spots,
 )
 from tacklebox.stock.naming.tokens import tokenise
 
@@ -118,17 +118,19 @@ def _once(text: str) -> tuple[str, ...]:
 def _in_front(text: str, found: re.Match[str]) -> tuple[str, ...]:
     """ "..., sorry 0.11": the figures that follow what says that they are right."""
     head = text[: found.start()]
-    earlier = spots(head)
-    new = spot_at(text, found.end())
+    earlier = figures_in(head)
+    new = figure_at(text, found.end())
     after = _AFTER.match(text, new.end) if new else None
     if new is None or after is None or not earlier:
         return ()
     plainly = re.search(_PLAINLY, found["said"], re.IGNORECASE) or after.group().strip(" )")
     if not plainly and not _is_likely(text, found, new, earlier):
         return ()
-    ways: list[dict[Spot, Spot]] = [{old: new} for old in _put_right_by(new, earlier, head)]
+    ways: list[dict[SaidFigure, SaidFigure]] = [
+        {old: new} for old in _put_right_by(new, earlier, head)
+    ]
     end = after.end()
-    while ways and (joint := _TO.match(text, new.end)) and (new := spot_at(text, joint.end())):
+    while ways and (joint := _TO.match(text, new.end)) and (new := figure_at(text, joint.end())):
         old = _put_right_by(new, earlier, head)
         if len(old) != 1:
             break
@@ -143,7 +145,7 @@ def _in_front(text: str, found: re.Match[str]) -> tuple[str, ...]:
 
 def _said_behind(text: str, found: re.Match[str]) -> tuple[str, ...]:
     """ "20 to 0.09, 0.08 i mean": one figure, and behind it that it is the right one."""
-    before = spots(text, 0, found.start())
+    before = figures_in(text, 0, found.start())
     if len(before) < 2 or before[-1].end != found.start():
         return ()
     *earlier, new = before
@@ -155,14 +157,14 @@ def _said_behind(text: str, found: re.Match[str]) -> tuple[str, ...]:
 def _without_what_it_is_not(text: str) -> str:
     """ "15cm not 10", "0.12 rather than 0.14": the words without what it is not; "" where nothing is so."""
     for found in _NOT.finditer(text):
-        old = spot_at(text, found.end())
+        old = figure_at(text, found.end())
         if old is None:
             continue
         head, rest = text[: found.start()], text[old.end :]
-        others = [*spots(head), *spots(rest)]
+        others = [*figures_in(head), *figures_in(rest)]
         beside = (
-            spots(head)[-1:]
-            if only_signs(head[max((s.end for s in spots(head)), default=0) :])
+            figures_in(head)[-1:]
+            if only_signs(head[max((s.end for s in figures_in(head)), default=0) :])
             else []
         )
         alike = [
@@ -173,7 +175,9 @@ def _without_what_it_is_not(text: str) -> str:
     return ""
 
 
-def _is_likely(text: str, found: re.Match[str], new: Spot, earlier: Sequence[Spot]) -> bool:
+def _is_likely(
+    text: str, found: re.Match[str], new: SaidFigure, earlier: Sequence[SaidFigure]
+) -> bool:
     """Whether a bare "no" says that the figure was wrong: "20g, no 30g". "5 no 4" is a number four."""
     head, parted = text[: found.start()], "," in found["sign"]
     beside = only_signs(head[earlier[-1].end :])
@@ -192,7 +196,7 @@ def _is_likely(text: str, found: re.Match[str], new: Spot, earlier: Sequence[Spo
     return not counted and (new.sort != MARK or new.number[0].isdecimal())
 
 
-def _put_right_by(new: Spot, earlier: Sequence[Spot], head: str) -> list[Spot]:
+def _put_right_by(new: SaidFigure, earlier: Sequence[SaidFigure], head: str) -> list[SaidFigure]:
     """The earlier figures of which the new one may take the place, the likeliest first."""
     beside = earlier[-1] if only_signs(head[earlier[-1].end :]) else None
     if new.sort == BARE:
@@ -209,7 +213,7 @@ def _put_right_by(new: Spot, earlier: Sequence[Spot], head: str) -> list[Spot]:
     return bare if new.sort == SIZE or len(earlier) == 1 else []
 
 
-def _of_bare_number(earlier: Sequence[Spot], beside: Spot | None) -> list[Spot]:
+def _of_bare_number(earlier: Sequence[SaidFigure], beside: SaidFigure | None) -> list[SaidFigure]:
     """What "sorry 16" may put right: the number beside it, else any that is a number of the like."""
     bare = [one for one in reversed(earlier) if one.sort in (BARE, SIZE, PACKS)]
     units = [one for one in reversed(earlier) if one not in bare and one.sort not in (THICK, MARK)]
@@ -220,31 +224,31 @@ def _of_bare_number(earlier: Sequence[Spot], beside: Spot | None) -> list[Spot]:
     return [*bare, *units]
 
 
-def _near_in_size(new: Spot, found: Sequence[Spot]) -> list[Spot]:
+def _near_in_size(new: SaidFigure, found: Sequence[SaidFigure]) -> list[SaidFigure]:
     """Without those that no slip makes of it, where others are near: 40 was hardly meant to be a 3."""
     far = {one: _times(one, new) for one in found}
     near = [one for one in found if far[one] <= NEAR]
     return [one for one in found if not near or far[one] <= FAR][:MOST_MEANT]
 
 
-def _times(one: Spot, other: Spot) -> float:
+def _times(one: SaidFigure, other: SaidFigure) -> float:
     """How many times the bigger of two figures is the smaller."""
-    values = sorted(tokenise(spot.number)[0].value for spot in (one, other))
+    values = sorted(tokenise(one_figure.number)[0].value for one_figure in (one, other))
     return values[1] / values[0] if values[0] > 0 else FAR
 
 
-def _is_formed_like(one: Spot, new: Spot) -> bool:
+def _is_formed_like(one: SaidFigure, new: SaidFigure) -> bool:
     """Whether two marks are of one sort: "4x12" and "4x14", "3AAA" and "3BB"."""
     return new.sort != MARK or ("x" in one.number.lower()) == ("x" in new.number.lower())
 
 
-def _with_figures(head: str, put: dict[Spot, Spot]) -> str:
+def _with_figures(head: str, put: dict[SaidFigure, SaidFigure]) -> str:
     for old, new in sorted(put.items(), key=lambda pair: -pair[0].start):
         head = f"{head[: old.start]}{_in_place(old, new)}{head[old.end :]}"
     return head
 
 
-def _in_place(old: Spot, new: Spot) -> str:
+def _in_place(old: SaidFigure, new: SaidFigure) -> str:
     """The new figure with what only the old one was called by: its unit, "size", its packets."""
     lead = new.lead or old.lead
     tail = new.tail or ("" if "size" in lead and old.sort != SIZE else old.tail)

@@ -4,7 +4,7 @@
 import re
 
 from tacklebox.stock.naming.numbers import spoken_number
-from tacklebox.stock.naming.spots import SPOKEN
+from tacklebox.stock.naming.said_figures import SPOKEN
 
 _PACKET = r"(?:packet|pack|pkt|pk|card|bag|box|tub|tin|wallet)"
 _MANY = rf"(?<![\w./×-])(?<!size\s)(?<!no\s)(?<!x\s)(?:\d{{1,3}}|{SPOKEN})(?![\w/×-]|\.\d)"

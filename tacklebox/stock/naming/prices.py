@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from tacklebox.stock.naming.described import Described
 from tacklebox.stock.naming.numbers import spoken_number
-from tacklebox.stock.naming.spots import SPOKEN
+from tacklebox.stock.naming.said_figures import SPOKEN
 from tacklebox.stock.tables import MEASURED_KINDS
 
 _NOTES = {"quid": 100, "fiver": 500, "tenner": 1000}

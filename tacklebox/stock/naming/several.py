@@ -5,7 +5,7 @@ How many there are of each is said of each: "two packs of each", "40g x2 and 50g
 import re
 
 from tacklebox.stock.naming.numbers import ONES, spoken_number
-from tacklebox.stock.naming.spots import spots
+from tacklebox.stock.naming.said_figures import figures_in
 
 _UNIT = r"(?:mm|cm|m|kg|g|lbs?|oz|in|ft|bb|aaa|ab|ssg|s)\b"
 _NUMBER = r"(?>\d*\.\d+|\d+\s+\d{1,2}/\d{1,2}|\d+(?:/\d+)?)"
@@ -35,14 +35,14 @@ _OF_EACH = re.compile(
     re.IGNORECASE,
 )
 # Each figure with its own number: "40g x2 and 50g x1", "2 tubs AAA, 1 tub BB".
-_SPOT = (
+_ONE = (
     r"(?:(?:nos?|size|number)\.?\s*\d{1,2}s?|\d*\s?(?:bb|aaa|ab|ssg)|\d+\s*[x×]\s*\d+"
     r"|\d*\.\d+\s*[a-z]{0,2}|\d+(?:/\d+)?\s*(?:g|oz|lbs?|mm|cm|m|in|s))(?![a-z\d.])"
 )
 _NEXT = r"\s*(?:,\s*(?:and\s+)?|\b(?:and|plus)\b|[&+]|(?<=[\w.])\s)\s*"
-_TIMES = rf"(?P<figure>{_SPOT})\s*[x×]\s*(?P<many>\d{{1,2}})\b"
+_TIMES = rf"(?P<figure>{_ONE})\s*[x×]\s*(?P<many>\d{{1,2}})\b"
 _SO_MANY = (
-    rf"\b(?P<many>{_MANY})(?P<packets>\s*{_PACKETS}(?:\s+of)?|\s*[x×]|\s+of)?\s+(?P<figure>{_SPOT})"
+    rf"\b(?P<many>{_MANY})(?P<packets>\s*{_PACKETS}(?:\s+of)?|\s*[x×]|\s+of)?\s+(?P<figure>{_ONE})"
 )
 _PACKETS_OF = re.compile(
     rf"\b{_PACKETS}\s+of\b[^:]*:", re.IGNORECASE
@@ -78,7 +78,7 @@ def each_counted(text: str) -> tuple[str, ...]:
             continue
         parts = list(one.finditer(found.group()))
         figures = [part["figure"].strip().lower() for part in parts]
-        sorts = {spot.sort for figure in figures for spot in spots(figure)[:1]}
+        sorts = {said.sort for figure in figures for said in figures_in(figure)[:1]}
         if len(set(figures)) < 2 or len(sorts) != 1:
             continue
         every = "|".join(map(re.escape, figures))

@@ -7,7 +7,7 @@ A number that stands alone between commas may be a size; this is left to ``count
 import re
 
 from tacklebox.stock.naming.numbers import HOW_MANY
-from tacklebox.stock.naming.spots import SPOKEN
+from tacklebox.stock.naming.said_figures import SPOKEN
 
 _DOZENS = rf"(?:half\s+)?(?:a\s+)?(?:{'|'.join(HOW_MANY)})"
 _MANY = (

@@ -40,7 +40,7 @@ _FIGURE = re.compile(
 
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class SaidFigure:
     """A figure and where it stands: ``lead`` and ``tail`` are what is said before and after its number."""
 
     start: int
@@ -56,29 +56,29 @@ class Spot:
         return self.sort == BARE and not self.lead
 
 
-def spots(text: str, start: int = 0, end: int | None = None) -> list[Spot]:
+def figures_in(text: str, start: int = 0, end: int | None = None) -> list[SaidFigure]:
     """The figures between two places of the text.
 
-    >>> [(one.number, one.sort) for one in spots("18s to 0.12, 4in, two packs of 4x12")]
+    >>> [(one.number, one.sort) for one in figures_in("18s to 0.12, 4in, two packs of 4x12")]
     [('18', 'size'), ('0.12', 'thickness'), ('4', 'length'), ('two', 'packets'), ('4x12', 'mark')]
     """
     end = len(text) if end is None else end
-    return [_spot(found) for found in _FIGURE.finditer(text, start, end)]
+    return [_figure(found) for found in _FIGURE.finditer(text, start, end)]
 
 
-def spot_at(text: str, at: int) -> Spot | None:
+def figure_at(text: str, at: int) -> SaidFigure | None:
     """The figure that begins there."""
     found = _FIGURE.match(text, at)
-    return _spot(found) if found else None
+    return _figure(found) if found else None
 
 
-def _spot(found: re.Match[str]) -> Spot:
+def _figure(found: re.Match[str]) -> SaidFigure:
     number = found["mark"] or found["letters"] or found["number"]
     lead = (found["money"] or "") + (found["lead"] or "")
     after = found.end("mark") if found["mark"] else found.end("letters")
     after = found.end("number") if found["number"] else after
     tail = found.string[after : found.end()]
-    return Spot(found.start(), found.end(), _sort(found), lead, number.strip(), tail)
+    return SaidFigure(found.start(), found.end(), _sort(found), lead, number.strip(), tail)
 
 
 def _sort(found: re.Match[str]) -> str:
