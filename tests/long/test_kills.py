@@ -123,9 +123,10 @@ def kept(tmp_path_factory: pytest.TempPathFactory) -> Kept:
 
 
 @pytest.fixture(scope="module")
-def stopping(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Stopping]:
-    library = compiled(tmp_path_factory.mktemp("stopping"))
-    with Stopping(library) as begun:
+def stopping(kept: Kept, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Stopping]:
+    folder = tmp_path_factory.mktemp("stopping")
+    with Stopping(compiled(folder)) as begun:
+        begun.work_out(*_afresh(kept, CASES["plan tied"], folder / "run"))
         yield begun
 
 
