@@ -15,7 +15,7 @@ import pytest
 from tacklebox.desk import Desk, adding, bank
 from tests.desk.water_box import DAY, make_water_box
 from tests.long.length import WHOLE, so_many
-from tests.web.conftest import CHROMIUM
+from tests.web.conftest import ARGUMENTS, CHROMIUM
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, BrowserContext, Page
@@ -297,7 +297,7 @@ def own_browser(
     assert CHROMIUM is not None
     port = folder / "DevToolsActivePort"
     port.unlink(missing_ok=True)
-    args = ["--no-sandbox", "--headless=new", "--disable-gpu", "--remote-debugging-port=0"]
+    args = [*ARGUMENTS, "--headless=new", "--remote-debugging-port=0"]
     process = subprocess.Popen(
         [CHROMIUM, *args, f"--user-data-dir={folder}", "about:blank"],
         stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, start_new_session=True,
