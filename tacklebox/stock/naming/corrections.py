@@ -23,11 +23,13 @@ from tacklebox.stock.naming.said_figures import (
     only_signs,
 )
 from tacklebox.stock.naming.tokens import tokenise
+from tacklebox.stock.naming.words_put_right import words_put_right
 
 MOST_CORRECTIONS = 4  # in one breath
 MOST_MEANT = 3  # figures that one number may put right
 NEAR, FAR = 2.0, 5.0  # times that a slip is too big or too small
 _AKIN = {"strain": {"mass"}, "mass": {"strain"}, "length": {ON_SPOOL}, ON_SPOOL: {"length"}}
+_BY_LENGTH = re.compile(r"\d+\s*[x×]\s*\d+", re.IGNORECASE)  # "4x12", which "5 x no 4" is not
 _TO = re.compile(r"\s*(?:to|-|x|/)\s*", re.IGNORECASE)
 _PLAINLY = (
     r"(?:(?:i'?m\s+)?sorry|oops|whoops|(?:what\s+)?i\s+me(?:an|ant)|meant|(?<!i\s)make\s+(?:that|it)(?:\s+an?)?"
@@ -86,7 +88,7 @@ def put_right(text: str) -> tuple[str, ...]:
 
 def as_put_right(text: str, reads: Callable[[str], Described | Question]) -> Described | Question:
     """What the words name once the slips in them are put right; asked where that may be done in two ways."""
-    meant = put_right(text)
+    meant = put_right(words_put_right(text))
     if len(meant) == 1:
         return reads(meant[0])
     readings: list[Described] = []
@@ -123,6 +125,9 @@ def _in_front(text: str, found: re.Match[str]) -> tuple[str, ...]:
     after = _AFTER.match(text, new.end) if new else None
     if new is None or after is None or not earlier:
         return ()
+    if re.search(r"\W\s*no$", found["said"], re.IGNORECASE):  # "sorry, no 12" is a number twelve
+        numbered = [one for one in earlier if one.lead.lower().startswith("no")]
+        earlier = numbered or earlier
     plainly = re.search(_PLAINLY, found["said"], re.IGNORECASE) or after.group().strip(" )")
     if not plainly and not _is_likely(text, found, new, earlier):
         return ()
@@ -239,7 +244,9 @@ def _times(one: SaidFigure, other: SaidFigure) -> float:
 
 def _is_formed_like(one: SaidFigure, new: SaidFigure) -> bool:
     """Whether two marks are of one sort: "4x12" and "4x14", "3AAA" and "3BB"."""
-    return new.sort != MARK or ("x" in one.number.lower()) == ("x" in new.number.lower())
+    return new.sort != MARK or bool(_BY_LENGTH.fullmatch(one.number)) == bool(
+        _BY_LENGTH.fullmatch(new.number)
+    )
 
 
 def _with_figures(head: str, put: dict[SaidFigure, SaidFigure]) -> str:

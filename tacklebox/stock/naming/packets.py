@@ -10,6 +10,7 @@ from tacklebox.stock.naming.tokens import Token
 
 OF_A_PACKET = frozenset("bulk new full fresh more further other refill spare small".split())
 BEFORE_A_POT = ("pole", "cad", "toss", "feeding")
+BEFORE_A_PLACE = ("in", "on", "from", "at", "for")
 USUALLY_HELD = (5, 6, 8, 10, 12, 15, 20, 25, 50, 100)
 KEPT_IN_BOXES = frozenset("rig winder hooklength length hooklink bait tackle float feeder".split())
 
@@ -22,6 +23,7 @@ def framings(tokens: tuple[Token, ...]) -> list[Framing]:
     for rule in (
         _per_packet,
         _in_tens,
+        _held_and_packets,
         _packets_of,
         _holding,
         _one_packet,
@@ -76,14 +78,40 @@ def _per_packet(frame: Framing) -> Iterator[Framing]:
 def _in_tens(frame: Framing) -> Iterator[Framing]:
     """ "Two packets of size 12, tens", "packets, 10s in each": what they hold, where the size is said so."""
     packets = any(_is_packet(token) for token in frame.tokens)
-    sized = any(token.lead == "size" for token in frame.tokens)
+    sized = any(_is_size(frame, at) for at in range(len(frame.tokens)))
     for at, token in enumerate(frame.tokens):
         end = at + 1 + (said_at(frame, at + 1) == "in")
         each = said_at(frame, end) == "each"
         usual = token.plural and not token.unit and not token.lead and token.value in USUALLY_HELD
-        if packets and usual and (each or (sized and at + 1 == len(frame.tokens))):
+        last = at + 1 == len(frame.tokens) or frame.tokens[at + 1].text in ("qty", ",")
+        if usual and ((packets and each) or (sized and (last or _is_packet(frame.tokens[at - 1])))):
             yield frame.take(at, end + each if each else at + 1, pack=int(token.value))
             break
+    yield frame
+
+
+def _is_size(frame: Framing, at: int) -> bool:
+    """Whether the number can be nothing but a size: "size 12", "hooks 16"."""
+    token = frame.tokens[at]
+    return token.lead == "size" or (token.whole and said_at(frame, at - 1) in ("hook", "hooks"))
+
+
+def _held_and_packets(frame: Framing) -> Iterator[Framing]:
+    """ "x 10 pack, 2 packs": what one holds, and how many they are."""
+    named = [
+        at
+        for at, token in enumerate(frame.tokens[:-1])
+        if is_many(token) and _is_packet(frame.tokens[at + 1]) and said_at(frame, at + 2) != "of"
+    ]
+    if len(named) == 2:
+        held, many = named
+        packet, packets = said_at(frame, held + 1), said_at(frame, many + 1)
+        apart = packets.endswith("s") and not packet.endswith("s")
+        if apart and frame.tokens[held].value > FEW and frame.tokens[many].value <= MOST_SPOOLS:
+            rest = frame.take(many, many + 2, packs=int(frame.tokens[many].value))
+            start = held - (said_at(frame, held - 1) == "x")
+            yield rest.take(start, held + 2, pack=int(frame.tokens[held].value))
+            return
     yield frame
 
 
@@ -140,7 +168,12 @@ def _times_packets(frame: Framing, at: int, end: int) -> Framing:
 
 def _of_so_many(kept: Framing, behind: tuple[Token, ...], of: bool) -> Iterator[Framing]:
     """ "Two packets of eight", where nothing but a sign follows, perhaps each hold eight."""
-    if of and behind and is_many(behind[0]) and (len(behind) < 2 or behind[1].kind == "sign"):
+    if (
+        of
+        and behind
+        and is_many(behind[0])
+        and (len(behind) < 2 or behind[1].kind == "sign" or behind[1].text in BEFORE_A_PLACE)
+    ):
         start = len(kept.tokens) - len(behind)
         yield kept.take(start - 1, start + 1, pack=int(behind[0].value))
 

@@ -26,7 +26,7 @@ _PATTERNS = (
     rf"{_SO}{_ABOUT}(?P<left>{_MANY}){_THEM}\s+left\s+{_OF_HELD}(?:\s+of\b)?",
     rf"{_SO}{_ABOUT}(?P<left>{_MANY})\s+{_OF_HELD}\s+left\b",
     # ", 8 left", "10 left in the pkt", "box of 50, 30 odd left"
-    rf"(?:^|,\s*|(?<=[a-z])\s+-\s+|(?<=[a-z])\s+(?=(?:but|about|only|with|still|just)\b)){_SO}{_ABOUT}(?P<left>{_MANY})(?:\s+odd)?{_THEM}"
+    rf"(?:^|,\s*|(?<=[a-z])\s+-\s+|(?<=[a-z])\s+(?=(?:but|about|only|with|still|just)\b)|(?<=[a-z]{{3}})\s+){_SO}{_ABOUT}(?P<left>{_MANY})(?:\s+odd)?{_THEM}"
     rf"\s+(?:left|remaining){_IN_IT}{_ENDS}",
     # "only used 2", "think i've lost about 3 of them"
     rf"(?:,\s*{_SO}|\s(?:but|and|only|think|reckon|i'?ve)\s+{_SO}){_ABOUT}\b(?:used|lost|broken?|snapped)\s+{_ABOUT}"

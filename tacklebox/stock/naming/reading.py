@@ -49,6 +49,7 @@ INSTEAD = {  # what is likely meant by words that say something else than that a
 }
 _COMMA_DECIMAL = re.compile(r"(?<![\d.,])0,(\d{1,3})(?![\d,])")  # "0,14 mm"
 _COMMA_AND = re.compile(r",\s*and\s", re.IGNORECASE)
+_NOTE = re.compile(r"\(note:[^()]*\)", re.IGNORECASE)
 _BARE_PRICE = re.compile(r"\s([1-9]\d{0,2}\.\d\d)(?:\s+\d{1,3}\.\d\d)?$")
 
 
@@ -63,21 +64,30 @@ def read(text: str) -> Described | Question:
         )
     plain = " ".join(text.split())
     bare, own = without_own(plain)
-    made = as_put_right(without_hyphens(bare, SPOKEN_UNITS), _read_said)
+    words, notes = _without_notes(without_hyphens(bare, SPOKEN_UNITS))
+    made = as_put_right(words, lambda right: _read_said(f"{right}{notes}"))
     made = with_own(made, own) if own else made
     return replace(made, phrase=plain) if isinstance(made, Question) else made
 
 
 def _read_said(plain: str) -> Described | Question:
     """The item that the words name, of which a part may be left, with what is said round its name."""
-    return _with_what_is_left(with_so_many(plain), _read_talk)
+    words, notes = _without_notes(plain)
+    return _with_what_is_left(f"{with_so_many(words)}{notes}", _read_talk)
+
+
+def _without_notes(text: str) -> tuple[str, str]:
+    """The words without the notes that stand in them as such, and those."""
+    notes = "".join(f" {note}" for note in _NOTE.findall(text))
+    return " ".join(_NOTE.sub(" ", text).split()), notes
 
 
 def _with_what_is_left(plain: str, reads: Reads) -> Described | Question:
-    whole, left = without_remainder(plain)
+    words, notes = _without_notes(plain)
+    whole, left = without_remainder(words)
     if left is not None and whole:
         try:
-            made = with_remainder(reads(whole), left)
+            made = with_remainder(reads(f"{whole}{notes}"), left)
         except AskedWronglyError:
             made = None
         if made is not None:

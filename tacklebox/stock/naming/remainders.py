@@ -31,9 +31,11 @@ _HOW_MUCH = [
     for pattern in (
         rf"{_ABOUT}(?<![\w.])(?P<said>{_LENGTH})\s*"
         r"(?:left|remaining)\b(?:\s+of\b|\s+on(?:\s+(?:it|the\s+spool))?\b)?",
+        r"(?:,\s*|\s)(?:there'?s\s+|there\s+is\s+|got\s+|still\s+|about\s+|only\s+|maybe\s+|roughly\s+)+"
+        rf"(?P<said>{_LENGTH})\s+(?:still\s+)?on\s+(?:it|there|the\s+spool)\b",
         rf"{_ABOUT}\b(?P<whole>{'|'.join(_WHOLES)})(?:\s+and\s+(?:an?\s+)?|\s*(?=[½¼⅓¾])|(?<=\d)\s+(?=\d/)){_PART}\s+{_PACKET}s?\b"
         rf"(?:\s*\((?P<held>\d{{1,3}})'?s?\))?{_OF}",
-        rf"{_AND_I_HAVE}(?P<gone>used)\s+{_ABOUT}(?<![\w./]){_PART}(?!\s*(?:oz|lb)){_OF_IT}"
+        rf"{_AND_I_HAVE}(?P<gone>used)\s+{_ABOUT}(?:an?\s+)?(?<![\w./]){_PART}(?!\s*(?:oz|lb)){_OF_IT}"
         r"(?:\s+of\s+(?P<held>\d{1,3})\b)?",
         rf"(?:\b(?:with|and|but)\s+)?{_ABOUT}(?:\b(?:a|one)\s+)?(?<![\w./]){_PART}\s*-?\s*(?:of\s+)?(?:(?:an?|the|my)\s+)?(?:used\s+)?"
         rf"{_PACKET}\b{_OF}(?:\s+(?P<gone>gone|used))?",
@@ -42,6 +44,12 @@ _HOW_MUCH = [
         rf"{_AND_I_HAVE}used\s+(?:up\s+)?{_ABOUT}(?P<off>{_LENGTH})\b(?:\s+(?:of|off)\s+it)?",
     )
 ]
+_SOME = re.compile(
+    r"(?:,\s*)?\b(?:(?:there'?s|got|still|only|just)\s+)*(?P<words>(?:(?:a\s+)?(?:little\s+)?(?:bit|few|some)|not\s+(?:much|many|a\s+lot)"
+    r"|hardly\s+any|(?:a\s+)?few|some|most(?:\s+of\s+(?:it|them))?|the\s+dregs|a\s+few\s+(?:yards?|metres?))"
+    r"\s+left)\b(?:\s+(?:of|on|in)\b(?:\s+(?:it|there)\b)?)?",
+    re.IGNORECASE,
+)
 _SAYS_GONE = re.compile(
     r"\W*(?:(?:i'?ve|i|we|have|just|had|to)\s+)*(?:used|lost|binned|threw|scrapped|broke|snapped|took|taken|gave)\b",
     re.IGNORECASE,
@@ -57,20 +65,23 @@ _WHEN_NEW = re.compile(
 @dataclass(frozen=True, slots=True)
 class Remainder:
     """What is there: a length or a share that is left, a length that is used; or pieces, which are "left",
-    "used" or "more" than whole packets. ``words`` are those that said it."""
+    "used" or "more" than whole packets. ``words`` are those that said it; ``vague``: they say nothing more
+    than that it is not whole."""
 
     said: str = ""
     share: float = 0.0
     off: str = ""
     pieces: tuple[str, int] = ("", 0)
     words: str = ""
+    vague: bool = False
 
 
 def without_remainder(text: str) -> tuple[str, Remainder | None]:
     """The words without what is left of it, and that.
 
-    >>> without_remainder("half a spool of 0.09 1.7lb")
-    ('0.09 1.7lb', Remainder(said='', share=0.5, off='', pieces=('', 0), words='half a spool of'))
+    >>> words, left = without_remainder("half a spool of 0.09 1.7lb")
+    >>> words, left.share
+    ('0.09 1.7lb', 0.5)
     >>> without_remainder("nylon 0.16, was 100m, 40m left")[0], without_remainder("1/2 oz bomb")
     ('nylon 0.16, 100m,', ('1/2 oz bomb', None))
     """
@@ -78,7 +89,18 @@ def without_remainder(text: str) -> tuple[str, Remainder | None]:
         return text, None
     found = next((found for one in _HOW_MUCH if (found := one.search(text))), None)
     if found is None:
-        return _without_pieces(text)
+        rest, left = _without_pieces(text)
+        return (rest, left) if left else _without_some(text)
+    length_left = found.groupdict().get("said") or ""
+    beside = next(
+        (share for one in _HOW_MUCH[1:] if length_left and (share := one.search(text))), None
+    )
+    if (
+        beside and "part" in beside.groupdict()
+    ):  # "3/4 of a spool, 300 m left": it may be the whole's
+        whole = f"{text[: found.end('said')]} {text[found.end() :]}"
+        rest, of_whole = without_remainder(whole)
+        return rest, replace(of_whole, said=length_left) if of_whole else None
     groups = {
         key: " ".join((said or "").lower().split()) for key, said in found.groupdict().items()
     }
@@ -89,8 +111,8 @@ def without_remainder(text: str) -> tuple[str, Remainder | None]:
         return rest, Remainder(groups["said"], words=words)
     if "off" in groups:
         return rest, Remainder(off=groups["off"], words=words)
-    share = _SHARES[groups["part"]] + _WHOLES.get(groups.get("whole", ""), 0)
-    return rest, Remainder(share=1 - share if groups.get("gone") else share, words=words)
+    part = _SHARES[groups["part"]] + _WHOLES.get(groups.get("whole", ""), 0)
+    return rest, Remainder(share=1 - part if groups.get("gone") else part, words=words)
 
 
 def _without_pieces(text: str) -> tuple[str, Remainder | None]:
@@ -101,22 +123,48 @@ def _without_pieces(text: str) -> tuple[str, Remainder | None]:
     return " ".join(_WHEN_NEW.sub(" ", rest).split()), Remainder(pieces=(how, many))
 
 
+def _without_some(text: str) -> tuple[str, Remainder | None]:
+    """ "A bit left of the spool": nobody says how much."""
+    found = _SOME.search(text)
+    if found is None or not re.search(r"\w", text[: found.start()] + text[found.end() :]):
+        return text, None
+    rest = " ".join(f"{text[: found.start()]} {text[found.end() :]}".split())
+    return rest, Remainder(words=found["words"], vague=True)
+
+
 def with_remainder(made: Described | Question, left: Remainder) -> Described | Question | None:
     """With what is left of it, of each reading; None where that cannot be said of it.
 
-    Where it goes by a packet that nobody said, it is asked.
+    Where it goes by a packet that nobody said, it is asked; how much is left, too, where that is vague.
     """
+    if left.vague:
+        return _how_much(made, left)
     if isinstance(made, Question):
         readings = tuple(one for each in made.readings if (one := _left_of(each, left)))
         spools = tuple(one for one in readings if one.kind in MEASURED_KINDS)
         if made.about == "kind" and len(spools) == 1:  # "a quarter spool of 3 lb"
             return spools[0]
         return replace(made, readings=readings) if readings else None
+    if left.said and left.share:
+        ways = (replace(left, said=""), replace(left, share=0.0))
+        either = tuple(one for way in ways if (one := _left_of(made, way)))
+        return Question("", "left", "How much of it is left?", either) if either else None
     found = _left_of(made, left)
     if found and left.pieces[0] in ("used", "more") and not made.count and _is_assumed(made.pack):
         asks = f"Nobody says how many a packet holds: is it {made.pack_size}, and {found.count} are there?"
         return Question("", "count", asks, (found,))
     return found
+
+
+def _how_much(made: Described | Question, left: Remainder) -> Question | None:
+    """The question how much is left, where that is kept as a note at the least."""
+    noted = with_note(made, left.words)
+    if isinstance(noted, Question):
+        return replace(noted, asks=f"{noted.asks} How much of it is left?")
+    if noted.kind is Kind.WEIGHT:
+        return None
+    like = "20 m left" if noted.kind in MEASURED_KINDS else "4 left"
+    return Question("", "left", "How much of it is left?", (noted,), like)
 
 
 def _is_assumed(pack: Figure | None) -> bool:

@@ -29,13 +29,19 @@ NUMBER = (
 _WORDS_OF_UNITS = "|".join(re.escape(u) for u in sorted(UNITS, key=len, reverse=True))
 _UNIT = rf"""\s*-?(?P<unit>{_WORDS_OF_UNITS})(?![a-z])(?!(?<=in)\s+(?:a|each|it|the|pack|packet|pkt|box)\b)"""
 _PACKS = "|".join(sorted(PACKETS | PIECES, key=len, reverse=True))
-_FIGURE = re.compile(
-    rf"""(?:(?<![\w./×])|(?<=\s[x×]))(?<!\d\s[x×]\s)
-    (?P<money>£\s?)?(?P<lead>(?:size|sz|number|nos?\.?)\s*|\#)?
-    (?:(?P<mark>\d{{1,2}}\s*[x×]\s*\d{{1,2}}(?![\w.]|\s*(?:{_WORDS_OF_UNITS})\b))
-    |(?P<letters>(?:\d{{1,2}}\s*)?{_LETTERS})s?(?![a-z])
-    |(?P<number>{NUMBER})(?:(?P<packs>\s*(?:{_PACKS})(?![a-z]))|{_UNIT}|(?P<plural>'?s)(?![a-z]))?)(?![\d/]|\.\d)(?<!\.)""",
-    re.IGNORECASE | re.VERBOSE,
+_FLOATS = re.compile(r"\b(?:stick|float|wag|waggler|avon|bolo|chubber|loafer)s?\b", re.IGNORECASE)
+_SHOTTED = r"|\d{1,2}\s*(?:x\s*)?nos?\.?\s*\d{1,2}(?!\s+(?:left|of)\b)"  # "5 no 4" of a float
+_FIGURE, _FIGURE_OF_FLOATS = (
+    re.compile(
+        rf"""(?:(?<![\w./×])|(?<=\s[x×]))(?<!\d\s[x×]\s)
+        (?P<money>£\s?)?(?P<lead>(?:size|sz|number|nos?\.?)\s*|\#)?
+        (?:(?P<mark>\d{{1,2}}\s*[x×]\s*\d{{1,2}}(?![\w.]|\s*(?:{_WORDS_OF_UNITS})\b))
+        |(?P<letters>(?:\d{{1,2}}\s*)?{_LETTERS}{shotted})s?(?![a-z])
+        |(?P<number>{NUMBER})(?:(?P<packs>\s*(?:{_PACKS})(?![a-z]))|{_UNIT}|(?P<plural>'?s)(?![a-z]))?)
+        (?![\d/]|\.\d)(?<!\.)""",
+        re.IGNORECASE | re.VERBOSE,
+    )
+    for shotted in ("", _SHOTTED)
 )
 
 
@@ -63,13 +69,17 @@ def figures_in(text: str, start: int = 0, end: int | None = None) -> list[SaidFi
     [('18', 'size'), ('0.12', 'thickness'), ('4', 'length'), ('two', 'packets'), ('4x12', 'mark')]
     """
     end = len(text) if end is None else end
-    return [_figure(found) for found in _FIGURE.finditer(text, start, end)]
+    return [_figure(found) for found in _figures_of(text).finditer(text, start, end)]
 
 
 def figure_at(text: str, at: int) -> SaidFigure | None:
     """The figure that begins there."""
-    found = _FIGURE.match(text, at)
+    found = _figures_of(text).match(text, at)
     return _figure(found) if found else None
+
+
+def _figures_of(text: str) -> re.Pattern[str]:
+    return _FIGURE_OF_FLOATS if _FLOATS.search(text) else _FIGURE
 
 
 def _figure(found: re.Match[str]) -> SaidFigure:

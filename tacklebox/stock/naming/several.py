@@ -42,7 +42,8 @@ _ONE = (
 _NEXT = r"\s*(?:,\s*(?:and\s+)?|\b(?:and|plus)\b|[&+]|(?<=[\w.])\s)\s*"
 _TIMES = rf"(?P<figure>{_ONE})\s*[x×]\s*(?P<many>\d{{1,2}})\b"
 _SO_MANY = (
-    rf"\b(?P<many>{_MANY})(?P<packets>\s*{_PACKETS}(?:\s+of)?|\s*[x×]|\s+of)?\s+(?P<figure>{_ONE})"
+    rf"\b(?P<many>{_MANY})(?P<packets>\s*{_PACKETS}(?:\s+of)?|\s*[x×]|\s+of(?:\s+the)?)?"
+    rf"\s+(?P<figure>{_ONE})"
 )
 _PACKETS_OF = re.compile(
     rf"\b{_PACKETS}\s+of\b[^:]*:", re.IGNORECASE
@@ -91,7 +92,14 @@ def each_counted(text: str) -> tuple[str, ...]:
 
 
 def _counted(part: re.Match[str], head: str, rest: str) -> str:
-    packets = (part.groupdict().get("packets") or "").strip().removesuffix("of").strip(" x×")
+    packets = (
+        (part.groupdict().get("packets") or "")
+        .strip()
+        .removesuffix("the")
+        .strip()
+        .removesuffix("of")
+        .strip(" x×")
+    )
     words = " ".join(said for said in (head, part["figure"].strip()) if said)
     if packets:
         return f"{part['many']} {packets} of {words} {rest}".strip()

@@ -25,7 +25,7 @@ _ENDS = r"(?=\s*(?:[,;]|$|\bbut\b|\band\b))"
 _SO_MANY = [
     re.compile(pattern, re.IGNORECASE)
     for pattern in (
-        rf"{_AT}{_GOT}(?P<many>{_MANY})(?:{_IN_ALL})?{_ENDS}",
+        rf"{_AT}{_GOT}(?P<many>{_MANY})(?:{_IN_ALL})?(?P<place>\s+(?:in|on)\s+(?:the|a|my|this)\s+[a-z]+(?:\s+[a-z]+)?)?{_ENDS}",
         rf"{_AT}(?:about\s+)?(?P<many>{_MANY})(?:{_MADE_UP}|{_SAME})",
         rf"(?P<at>[,;]\s*)(?P<many>{_MANY})\s+of\s+(?:the|these|those|my)\s+(?=\d[^,]*\s(?:ones?|uns)\b)",
         rf"(?P<at>[,;]\s*)(?P<many>{_MANY})\s+(?=(?:off|from)\s+(?:the|a)\s+[a-z])",
@@ -69,7 +69,8 @@ def with_so_many(text: str) -> str:
     for one in _SO_MANY:
         if (found := one.search(text)) and re.search(r"\w", text[: found.start("many")]):
             before, after = text[: found.start()].rstrip(" ,"), text[found.end() :].lstrip()
-            text = f"{before}, {found['many']} of them {after}"
+            place = f"(note: {found['place'].strip()}) " if found.groupdict().get("place") else ""
+            text = f"{before}, {found['many']} of them {place}{after}"
             break
     text = _FROM_WHERE.sub(lambda found: f"(note: {found.group().strip()}) ", text)
     text = _HAD_PACKETS.sub(" ", text)

@@ -1,0 +1,64 @@
+"""A word of what a thing is that is put right in the same breath: "barbless no barbed", "red, sorry green".
+
+Two words are rivals where one kind of tackle knows both as the same sort of thing, a colour, an end.
+"""
+
+import re
+
+from tacklebox.stock.naming.hand import singular
+from tacklebox.stock.naming.lexicon import LEXICON
+
+_DECIDES = frozenset(
+    "barb end eye wire bend colour core material shape size fitting sort body stem tip loose form".split()
+)
+_PLAINLY = (
+    r"sorry|oops|whoops|i\s+me(?:an|ant)|meant|make\s+(?:that|it)|actually|correction|scrub\s+that|wait|hang\s+on"
+    r"|(?:i\s+)?tell\s+a\s+lie|should\s+(?:be|say)|or\s+rather|nope"
+)
+_SAID = re.compile(
+    rf"(?<=[a-z])(?P<sign>[\s,;.–-]+)(?:(?P<plainly>(?:no[\s,]+)?(?:{_PLAINLY})(?:[\s,]+(?:{_PLAINLY}|no))*)|(?P<no>no))"
+    r"[\s,]+(?:(?:the|its|it's|they're|a)\s+)?(?P<new>[a-z]{3,})(?P<after>[\s,]+(?:i\s+mean|sorry|it\s+says))?(?![a-z])",
+    re.IGNORECASE,
+)
+_NOT = re.compile(r"[\s,]+not\s+(?P<old>[a-z]{3,})(?![a-z])", re.IGNORECASE)
+_WORD = re.compile(r"[a-z]{3,}", re.IGNORECASE)
+
+
+def words_put_right(text: str) -> str:
+    """The words with what was put right in the place of the slip.
+
+    >>> words_put_right("16 spade barbless no barbed"), words_put_right("elastic 8 red, sorry green")
+    ('16 spade barbed', 'elastic 8 green')
+    >>> words_put_right("18s eyed not spade, fine"), words_put_right("eyed, no barb")
+    ('18s eyed, fine', 'eyed, no barb')
+    """
+    for found in _SAID.finditer(text):
+        earlier = list(_WORD.finditer(text, 0, found.start()))
+        beside = earlier[-1:] if earlier and earlier[-1].end() == found.start() else []
+        sure = found["plainly"] or found["after"]
+        for old in reversed(earlier if sure else beside):
+            if _are_rivals(old.group(), found["new"]):
+                new = f"{text[: old.start()]}{found['new']}{text[old.end() : found.start()]}"
+                return words_put_right(f"{new}{text[found.end() :]}")
+    for found in _NOT.finditer(text):  # "waggler not loaded" says more than what it is not
+        others = _WORD.finditer(text, 0, found.start())
+        if any(_are_rivals(other.group(), found["old"], _DECIDES - {"shape"}) for other in others):
+            return words_put_right(f"{text[: found.start()]}{text[found.end() :]}")
+    return text
+
+
+def _are_rivals(one: str, other: str, roles: frozenset[str] = _DECIDES) -> bool:
+    """Whether a kind knows both, in one role and with two meanings."""
+    for known in LEXICON.values():
+        first, second = (
+            known.get(word) or known.get(singular(word)) for word in (one.lower(), other.lower())
+        )
+        if (
+            first
+            and second
+            and first[0] == second[0]
+            and first[0] in roles
+            and first[1] != second[1]
+        ):
+            return True
+    return False
