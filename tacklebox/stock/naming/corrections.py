@@ -29,20 +29,25 @@ MOST_CORRECTIONS = 4  # in one breath
 MOST_MEANT = 3  # figures that one number may put right
 NEAR, FAR = 2.0, 5.0  # times that a slip is too big or too small
 _AKIN = {"strain": {"mass"}, "mass": {"strain"}, "length": {ON_SPOOL}, ON_SPOOL: {"length"}}
+_I_SAID = re.compile(r"\s*\b(?:i|it)\s+(?:said|says|put|wrote|thought)\s*$", re.IGNORECASE)
 _BY_LENGTH = re.compile(r"\d+\s*[x×]\s*\d+", re.IGNORECASE)  # "4x12", which "5 x no 4" is not
 _TO = re.compile(r"\s*(?:to|-|x|/)\s*", re.IGNORECASE)
 _PLAINLY = (
     r"(?:(?:i'?m\s+)?sorry|oops|whoops|(?:what\s+)?i\s+me(?:an|ant)|meant|(?<!i\s)make\s+(?:that|it)(?:\s+an?)?"
-    r"|(?:no\s+)?it\s+(?:is|was)\s+actually|actually|correction|(?:scrub|scratch|strike|forget)\s+that"
+    r"|(?:no\s+)?it\s+(?:is|was)\s+actually|actually|correction|(?:scrub|scrap|scratch|strike|forget)\s+that"
     r"|(?:hang|hold)\s+on|wait|(?:i\s+)?tell\s+a\s+lie|my\s+(?:mistake|error)|(?:it\s+)?(?:should|shld|shud)\s+"
     r"(?:be|read|say|have\s+(?:been|said))|or\s+rather|rather(?!\s+than)|(?:beg\s+)?pardon|nope|nah|er+m?(?=[\s,.])"
     r"|but\s+(?:it'?s|they'?re|really|measures?|actually)|typo|changed\s+my\s+mind)"
 )
 _LIKELY = r"no(?=[\s,.;:!-])"
+_IT_IS = (
+    r"(?:the|it'?s|it\s+is|it\s+was|they'?re|they\s+are|that'?s|i'?ve\s+got|i\s+(?:have|got)|got|an?|is|are"
+    r"|was|were|there'?s|there\s+are|only|to)"
+)
 _MARKED = re.compile(
-    rf"""(?<=[\w"'%)])(?P<before>[\s,;:.!\-–—…(]+)(?P<said>(?:{_PLAINLY}|{_LIKELY})(?:[\s,.;:!\-–—…]+(?:{_PLAINLY}|no\b))*)
-    (?P<sign>[\s,.:;!\-–—…]+|(?=£))
-    (?:(?:the|it'?s|it\s+is|it\s+was|they'?re|they\s+are|that'?s|i'?ve\s+got|i\s+(?:have|got)|got|a|an|is|are|was|were|there'?s|there\s+are|only|to)\s+)*
+    rf"""(?<=[\w"'%)])(?P<before>(?:\s+i\s+(?:think|thought|reckon))?[\s,;:.!\-–—…(]+)
+    (?P<said>(?:{_PLAINLY}|{_LIKELY})(?:[\s,.;:!\-–—…]+(?:{_PLAINLY}|no\b))*)
+    (?P<sign>[\s,.:;!\-–—…]+|(?=£))(?P<is>(?:{_IT_IS}\s+)*)
     (?=[\w£.\#½¼¾])""",
     re.IGNORECASE | re.VERBOSE,
 )
@@ -188,6 +193,8 @@ def _is_likely(
     beside = only_signs(head[earlier[-1].end :])
     if re.search(r"\b(?:and|or|with|to|of|by|&)$", head, re.IGNORECASE):
         return False
+    if re.search(r"\b(?:its?|they|that|thats)\b", found["is"], re.IGNORECASE):  # "no, it's 12"
+        return True
     if new.sort == BARE:
         left = beside and earlier[-1].plain and _LEFT.match(text, new.end)
         return bool(parted or left)
@@ -250,8 +257,10 @@ def _is_formed_like(one: SaidFigure, new: SaidFigure) -> bool:
 
 
 def _with_figures(head: str, put: dict[SaidFigure, SaidFigure]) -> str:
+    """The words before with the right figures in them, and without "i said" before one."""
     for old, new in sorted(put.items(), key=lambda pair: -pair[0].start):
-        head = f"{head[: old.start]}{_in_place(old, new)}{head[old.end :]}"
+        before = _I_SAID.sub(" ", head[: old.start])
+        head = f"{before}{_in_place(old, new)}{head[old.end :]}"
     return head
 
 

@@ -30,6 +30,7 @@ _SO_MANY_OF = re.compile(rf"^(?P<many>{_MANY})\s+(?:of|at|in)\s+(?P<which>.+)$",
 _SO_MANY_PACKETS = re.compile(
     rf"^(?:{_MANY})\s+(?P<packets>{_PACKETS})\s+of\s+(?P<what>.+)$", re.IGNORECASE
 )
+_SO_MANY_SPOOLS = re.compile(rf"^(?:{_MANY})\s+(?P<packets>{_PACKETS})\s+of\b", re.IGNORECASE)
 
 
 def in_turn(
@@ -59,6 +60,9 @@ def in_turn(
 
 def _of_its_own(part: str, first: str) -> tuple[str, ...]:
     """A part as it stands, or with what the first names: "ten swivels size 10 and ten size 16"."""
+    of, packets = _SO_MANY_OF.match(part), _SO_MANY_SPOOLS.match(first)
+    if of and packets:  # "one spool of 0.10 and two of 0.12"
+        return f"{of.group('many')} {packets.group('packets')} of {of.group('which')}", part
     name = _NAME.search(first)
     if part == first or name is None or " " not in part:
         return (part,)

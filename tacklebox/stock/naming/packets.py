@@ -11,6 +11,7 @@ from tacklebox.stock.naming.tokens import Token
 OF_A_PACKET = frozenset("bulk new full fresh more further other refill spare small".split())
 BEFORE_A_POT = ("pole", "cad", "toss", "feeding")
 BEFORE_A_PLACE = ("in", "on", "from", "at", "for")
+OF_HOOKS = ("eyed", "spade", "spades", "barbless", "barbed", "fine", "hook", "hooks")
 USUALLY_HELD = (5, 6, 8, 10, 12, 15, 20, 25, 50, 100)
 KEPT_IN_BOXES = frozenset("rig winder hooklength length hooklink bait tackle float feeder".split())
 
@@ -79,6 +80,9 @@ def _in_tens(frame: Framing) -> Iterator[Framing]:
     """ "Two packets of size 12, tens", "packets, 10s in each": what they hold, where the size is said so."""
     packets = any(_is_packet(token) for token in frame.tokens)
     sized = any(_is_size(frame, at) for at in range(len(frame.tokens)))
+    sized |= (
+        packets and frame.tokens[0].whole and said_at(frame, 1) in OF_HOOKS
+    )  # "16 eyed, tens, 3 packs"
     for at, token in enumerate(frame.tokens):
         end = at + 1 + (said_at(frame, at + 1) == "in")
         each = said_at(frame, end) == "each"

@@ -7,7 +7,10 @@ from tacklebox.stock.naming.numbers import spoken_number
 from tacklebox.stock.naming.said_figures import SPOKEN
 
 _PACKET = r"(?:packet|pack|pkt|pk|card|bag|box|tub|tin|wallet)"
-_MANY = rf"(?<![\w./×-])(?<!size\s)(?<!no\s)(?<!x\s)(?:\d{{1,3}}|{SPOKEN})(?![\w/×-]|\.\d)"
+_DOZENS = r"(?:half\s+)?(?:a\s+)?(?:couple|dozen)"
+_MANY = (
+    rf"(?<![\w./×-])(?<!size\s)(?<!no\s)(?<!x\s)(?:\d{{1,3}}|{SPOKEN}|{_DOZENS})(?![\w/×-]|\.\d)"
+)
 _ABOUT = r"(?:\b(?:about|roughly|approx\.?|around|some|maybe|probably|only|just|say)\s+)*"
 # What is said before it: "but I think I've only", "must have".
 _SO = (
@@ -29,11 +32,12 @@ _PATTERNS = (
     rf"(?:^|,\s*|(?<=[a-z])\s+-\s+|(?<=[a-z])\s+(?=(?:but|about|only|with|still|just)\b)|(?<=[a-z]{{3}})\s+){_SO}{_ABOUT}(?P<left>{_MANY})(?:\s+odd)?{_THEM}"
     rf"\s+(?:left|remaining){_IN_IT}{_ENDS}",
     # "only used 2", "think i've lost about 3 of them"
-    rf"(?:,\s*{_SO}|\s(?:but|and|only|think|reckon|i'?ve)\s+{_SO}){_ABOUT}\b(?:used|lost|broken?|snapped)\s+{_ABOUT}"
+    rf"[,\s]\s*{_SO}{_ABOUT}\b(?<!part )(?:used|lost|broken?|snapped)\s+{_ABOUT}"
     rf"(?P<used>{_MANY})(?!\s+(?:packs?|packets?|pkts?)){_THEM}(?:\s+(?:out|so\s+far|already|up))*{_ENDS}",
     # "6 gone", "with 2 used", "minus 2", "less the 3 i used"
     rf"(?:,\s*|\s-\s*|\s(?=(?:but|with|and)\b)){_SO}{_ABOUT}(?P<used>{_MANY}){_THEM}\s+(?:(?:are|is|been)\s+)?(?:already\s+)?{_USED}{_ENDS}",
     rf"[,\s]\s*(?:minus|less|bar)\s+(?:the\s+)?(?P<used>{_MANY})(?:\s+(?:i|that|i'?ve)\s+[^,\d]*|\s+{_USED})?{_ENDS}",
+    rf"(?:,\s*)?\ball\s+but\s+(?P<used>{_MANY})(?:\s+of\s+them)?(?:\s+(?:are\s+)?(?:still\s+)?(?:there|left|in\s+it))?{_ENDS}",
     # "1 full packet and 4 loose", "a packet of 10 plus 3"
     rf"(?<=[a-z])(?P<packet>\s+of\s+{_MANY})?\s+(?:and|plus|\+|&)\s+{_ABOUT}(?P<more>{_MANY})"
     r"\s+(?:more\s+)?(?:loose|odd|singles?|spare|over)\b(?:\s+ones)?",
@@ -75,5 +79,7 @@ def without_pieces_left(text: str) -> tuple[str, str, int] | None:
 def _number(said: str) -> int:
     if said.isdecimal():
         return int(said)
+    if said.lower().endswith(("couple", "dozen")):
+        return 2 if said.lower().endswith("couple") else 6 if "half" in said.lower() else 12
     spoken = spoken_number(said.lower().replace("-", " ").split(), 0)
     return int(spoken[0]) if spoken else 0

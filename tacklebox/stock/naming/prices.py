@@ -37,40 +37,60 @@ _SAID = [
         # "receipt says 6.49", "cost me 4.25", "three at 1.99"
         rf"""(?:,\s*)?\b(?:(?:the\s+)?(?:receipt|ticket|till)\s+(?:says?|said)|paid|costs?(?:\s+me)?|priced?(?:\s+at)?|(?P<ticket>at)|(?P<sum>total(?:\s+of)?|came\s+to))
         \s+£?(?P<pounds>(?!0\.[0-4])\d{{1,3}}\.\d\d)(?![\d.]|\s*(?:mm|cm|m|g|oz|lb|kg|in)\b){_BEHIND}""",
+        # "10 for 4.50"
+        rf"""(?:,\s*)?\b(?P<before>\d{{1,3}})\s+for\s+(?P<pounds>(?!0\.[0-4])\d{{1,3}}\.\d\d)(?![\d.]|\s*(?:mm|cm|m|g|oz|lb|kg|in)\b){_BEHIND}""",
         # "6.49 on the receipt", "2 x 2.79" behind the rest
         rf"""(?:,\s*)?\b(?P<pounds>(?!0\.[0-4])\d{{1,3}}\.\d\d)\s+(?:(?:on|off|from)\s+)?(?:the\s+)?(?:receipt|till|ticket)\b{_BEHIND}""",
         rf"""(?<=[a-z\d]\s)(?P<at>\d{{1,2}})\s*[x×]\s*(?P<pounds>[1-9]\d{{0,2}}\.\d\d)(?![\d.x×])(?={_EACH}|\s*$|\s+for\b|\s*,|\s+\d+\.\d\d$){_BEHIND}""",
     )
 ]
+_ALSO = re.compile(
+    r"[\s,=]*£\s?(?P<pounds>\d{1,4}(?:\.\d\d)?)(?:\s+(?:the\s+lot|all\s+in|total|altogether))?\s*$"
+)
+# "was 8.99 down to 6.99", "rrp £5 now £4"
+_REDUCED = re.compile(
+    r"\s*\b(?:was|were|rrp|from)\s+£?\d{1,3}(?:\.\d\d)?[\s,]+(?:but\s+)?(?:now|(?:reduced|down|cut)(?:\s+to)?|i\s+paid|paid|got\s+(?:it|them)\s+for)"
+    r"\s+£?(?=\d{1,3}(?:\.\d\d)?(?![\d.]|\s*[a-z]*\d))",
+    re.IGNORECASE,
+)
 
 
 @dataclass(frozen=True, slots=True)
 class Price:
     """What was paid, in pence: for one, or for all that was bought, or nobody says which (None).
 
-    ``of`` is how many that was for, where the price alone says so: "£4 the pair". ``unlike`` is what a
-    receipt says of all of them, where that is not what so many at the price come to.
+    ``of`` is how many that was for, where the price alone says so: "£4 the pair". ``total`` is what all
+    came to, where one price is said and that, too: "3 @ 5.99 17.97".
     """
 
     pence: int
     each: bool | None
     of: int = 0
-    unlike: int = 0
+    total: int = 0
+
+
+def as_reduced(text: str) -> str:
+    """The words with the lower price alone.
+
+    >>> as_reduced("0.20 mono was 8.99 down to 6.99"), as_reduced("0.20 mono £6.99")
+    ('0.20 mono £6.99', '0.20 mono £6.99')
+    """
+    return _REDUCED.sub(" £", text)
 
 
 def without_price(text: str) -> tuple[str, Price | None]:
     """The words without their price, and that.
 
     >>> without_price("hook 18 spade £2.99 each"), without_price("nylon 0.14 4 lb")
-    (('hook 18 spade', Price(pence=299, each=True, of=0, unlike=0)), ('nylon 0.14 4 lb', None))
+    (('hook 18 spade', Price(pence=299, each=True, of=0, total=0)), ('nylon 0.14 4 lb', None))
     >>> without_price("3 for a tenner 4x12 floats")
-    ('3 x 4x12 floats', Price(pence=1000, each=False, of=0, unlike=0))
+    ('3 x 4x12 floats', Price(pence=1000, each=False, of=0, total=0))
     >>> without_price("2 packs of hook 18 £3")
-    ('2 packs of hook 18', Price(pence=300, each=None, of=0, unlike=0))
+    ('2 packs of hook 18', Price(pence=300, each=None, of=0, total=0))
     >>> without_price("100 m 3 @ 5.99 17.97")
-    ('100 m x 3', Price(pence=599, each=True, of=0, unlike=0))
+    ('100 m x 3', Price(pence=599, each=True, of=0, total=1797))
     >>> without_price("wagglers 4BB £5 the pair")
-    ('wagglers 4BB', Price(pence=500, each=False, of=2, unlike=0))
+    ('wagglers 4BB', Price(pence=500, each=False, of=2, total=0))
     """
     found = next((found for one in _SAID if (found := one.search(text))), None)
     if found is None:
@@ -94,9 +114,10 @@ def without_price(text: str) -> tuple[str, Price | None]:
     )
     each = said["each"] or singly or "@" in found.group() or said.get("ticket")
     of = _HOW_MANY.get((said["of"] or said["both"] or "").lower(), 0)
-    unlike = summed if singly and summed != int(singly) * pence else 0
+    if each and not summed and (also := _ALSO.search(words)):  # "£3.25 each, bought 2, £6.50"
+        words, summed = _ALSO.sub("", words).strip(" ,"), round(float(also["pounds"]) * 100)
     for_each = False if said["lot"] else True if each else False if total else None
-    return words, Price(pence, for_each, of, unlike)
+    return words, Price(pence, for_each, of, summed if each else 0)
 
 
 def _pence(said: dict[str, str | None]) -> int:

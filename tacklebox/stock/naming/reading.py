@@ -14,7 +14,7 @@ from tacklebox.stock.naming.numbers import without_hyphens
 from tacklebox.stock.naming.own import with_own, without_own
 from tacklebox.stock.naming.packets import framings
 from tacklebox.stock.naming.plausible import also_so_many, other_readings
-from tacklebox.stock.naming.prices import Price, how_many, with_price, without_price
+from tacklebox.stock.naming.prices import Price, as_reduced, how_many, with_price, without_price
 from tacklebox.stock.naming.remainders import with_remainder, without_remainder
 from tacklebox.stock.naming.several import each_counted, one_each
 from tacklebox.stock.naming.so_many import with_so_many
@@ -73,7 +73,7 @@ def read(text: str) -> Described | Question:
 def _read_said(plain: str) -> Described | Question:
     """The item that the words name, of which a part may be left, with what is said round its name."""
     words, notes = _without_notes(plain)
-    return _with_what_is_left(f"{with_so_many(words)}{notes}", _read_talk)
+    return _with_what_is_left(f"{with_so_many(as_reduced(words))}{notes}", _read_talk)
 
 
 def _without_notes(text: str) -> tuple[str, str]:
@@ -111,12 +111,12 @@ def _priced(text: str, bare: str, made: Described | Question, price: Price) -> D
     """With what it cost; asked where that may be the price of one or of all."""
     if price.of > 1 and isinstance(made, Described) and how_many(made) == 1:  # "£4 the pair"
         made = _with_what_is_left(f"{bare}, {price.of} of them", _read_words)
-    if price.unlike and isinstance(made, Described):
+    if price.total and isinstance(made, Described) and how_many(made) * price.pence != price.total:
         each, of_all = (
             with_price(made, price.pence, each=True),
-            with_price(made, price.unlike, each=False),
+            with_price(made, price.total, each=False),
         )
-        one, total = (f"£{pence / 100:.2f}" for pence in (price.pence, price.unlike))
+        one, total = (f"£{pence / 100:.2f}" for pence in (price.pence, price.total))
         asks = f"{how_many(made)} at {one} are not {total}: which is right?"
         return Question(text, "price", asks, (each, of_all))
     if price.each is None and isinstance(made, Described) and how_many(made) > 1:

@@ -39,11 +39,14 @@ _HOW_MUCH = [
         r"(?:\s+of\s+(?P<held>\d{1,3})\b)?",
         rf"(?:\b(?:with|and|but)\s+)?{_ABOUT}(?:\b(?:a|one)\s+)?(?<![\w./]){_PART}\s*-?\s*(?:of\s+)?(?:(?:an?|the|my)\s+)?(?:used\s+)?"
         rf"{_PACKET}\b{_OF}(?:\s+(?P<gone>gone|used))?",
+        # "half the 100 m spool", of which the length stays said
+        rf"{_ABOUT}(?<![\w./]){_PART}\s+(?:of\s+)?(?:the|my|an?)\s+(?P<keeps>{_LENGTH})\s+(?:spool|reel)\b(?:\s+of\b)?",
         rf"{_ABOUT}(?<![\w./]){_PART}{_OF_IT}\s+(?:is\s+|are\s+)?(?P<gone>gone|used|empty)\b",
         rf"{_ABOUT}(?<![\w./]){_PART}{_OF_IT}\s+(?:left|remaining|full)\b",
         rf"{_AND_I_HAVE}used\s+(?:up\s+)?{_ABOUT}(?P<off>{_LENGTH})\b(?:\s+(?:of|off)\s+it)?",
     )
 ]
+_GONE = re.compile(r"\s*\b(?:gone|used)\s*$", re.IGNORECASE)
 _SOME = re.compile(
     r"(?:,\s*)?\b(?:(?:there'?s|got|still|only|just)\s+)*(?P<words>(?:(?:a\s+)?(?:little\s+)?(?:bit|few|some)|not\s+(?:much|many|a\s+lot)"
     r"|hardly\s+any|(?:a\s+)?few|some|most(?:\s+of\s+(?:it|them))?|the\s+dregs|a\s+few\s+(?:yards?|metres?))"
@@ -104,8 +107,10 @@ def without_remainder(text: str) -> tuple[str, Remainder | None]:
     groups = {
         key: " ".join((said or "").lower().split()) for key, said in found.groupdict().items()
     }
-    held = f" pack of {groups['held']}" if groups.get("held") else ""
-    rest = _WHEN_NEW.sub(" ", f"{text[: found.start()]}{held} {text[found.end() :]}")
+    held = f" pack of {groups['held']}" if groups.get("held") else groups.get("keeps", "")
+    rest = _WHEN_NEW.sub(" ", f"{text[: found.start()]} {held} {text[found.end() :]}")
+    if "keeps" in groups and (gone := _GONE.search(rest)):
+        rest, groups["gone"] = rest[: gone.start()], gone.group()
     rest, words = " ".join(rest.split()), found.group().strip(" ,")
     if "said" in groups:
         return rest, Remainder(groups["said"], words=words)
@@ -181,10 +186,14 @@ def _left_of(made: Described, left: Remainder) -> Described | None:
     ):  # a tub is not counted: what is left of it is a note
         noted = with_note(made, left.words)
         return noted if isinstance(noted, Described) else None
-    if made.pack is None or left.pieces[1]:
+    if made.pack is None or (left.pieces[1] and left.pieces[0] != "used"):
         return None
     if made.kind in MEASURED_KINDS:
-        return replace(made, packs=None, left=_length_left(float(made.pack.value), left))
+        if left.pieces[1]:  # "100 m, used about 40"
+            unit = made.pack.words.split()[-1]
+            left = Remainder(off=f"{left.pieces[1]} {unit}")
+        there = _length_left(float(made.pack.value), left)
+        return replace(made, packs=None, left=there) if there else None
     pieces = round(float(made.pack.value) * left.share)
     return replace(made, packs=None, count=pieces) if pieces else None
 
@@ -193,6 +202,8 @@ def _length_left(held_mm: float, left: Remainder) -> Figure | None:
     if left.said:
         return length(as_said(left.said))
     metres = (held_mm - float(length(as_said(left.off)).value if left.off else 0)) / 1000
+    if metres <= 0:
+        return None
     metres *= left.share or 1
     return length(as_said(f"{metres:.1f} m".replace(".0 m", " m")))
 

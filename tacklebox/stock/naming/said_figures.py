@@ -11,6 +11,7 @@ from tacklebox.stock.naming.numbers import ONES, TENS
 from tacklebox.stock.naming.tokens import UNITS
 
 THICK, SIZE, BARE, PACKS, MARK, MONEY = "thickness", "size", "number", "packets", "mark", "money"
+TIMES = "times"  # "3x"
 ON_SPOOL = "on the spool"
 _SORT_OF_UNIT = {
     **dict.fromkeys(("mm", "thou"), THICK),
@@ -37,7 +38,7 @@ _FIGURE, _FIGURE_OF_FLOATS = (
         (?P<money>£\s?)?(?P<lead>(?:size|sz|number|nos?\.?)\s*|\#)?
         (?:(?P<mark>\d{{1,2}}\s*[x×]\s*\d{{1,2}}(?![\w.]|\s*(?:{_WORDS_OF_UNITS})\b))
         |(?P<letters>(?:\d{{1,2}}\s*)?{_LETTERS}{shotted})s?(?![a-z])
-        |(?P<number>{NUMBER})(?:(?P<packs>\s*(?:{_PACKS})(?![a-z]))|{_UNIT}|(?P<plural>'?s)(?![a-z]))?)
+        |(?P<number>{NUMBER})(?:(?P<packs>\s*(?:{_PACKS})(?![a-z]))|(?P<times>\s?x(?=\s*(?:,|$)|\s+[a-z\d]*[a-z]))|{_UNIT}|(?P<plural>'?s)(?![a-z]))?)
         (?![\d/]|\.\d)(?<!\.)""",
         re.IGNORECASE | re.VERBOSE,
     )
@@ -96,8 +97,8 @@ def _sort(found: re.Match[str]) -> str:
         return MONEY
     if found["mark"] or found["letters"]:
         return MARK
-    if found["packs"]:
-        return PACKS
+    if found["packs"] or found["times"]:
+        return PACKS if found["packs"] else TIMES
     if found["unit"]:
         return _SORT_OF_UNIT[UNITS[found["unit"].lower()]]
     if re.match(r"0?\.\d", found["number"]):

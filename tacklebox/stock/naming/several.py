@@ -42,7 +42,7 @@ _ONE = (
 _NEXT = r"\s*(?:,\s*(?:and\s+)?|\b(?:and|plus)\b|[&+]|(?<=[\w.])\s)\s*"
 _TIMES = rf"(?P<figure>{_ONE})\s*[x×]\s*(?P<many>\d{{1,2}})\b"
 _SO_MANY = (
-    rf"\b(?P<many>{_MANY})(?P<packets>\s*{_PACKETS}(?:\s+of)?|\s*[x×]|\s+of(?:\s+the)?)?"
+    rf"\b(?P<many>{_MANY}|an?)(?P<packets>\s*{_PACKETS}(?:\s+of)?|\s*[x×]|\s+of(?:\s+the)?)?"
     rf"\s+(?P<figure>{_ONE})"
 )
 _PACKETS_OF = re.compile(
@@ -87,25 +87,28 @@ def each_counted(text: str) -> tuple[str, ...]:
             rf"(?<![\w.])(?:{every})(?:\s*(?:,|and|&|or)\s*(?:{every}))+(?![\w.])", re.IGNORECASE
         )
         head, rest = (listed.sub("", said) for said in (text[: found.start()], text[found.end() :]))
-        return tuple(_counted(part, head.strip(), rest.strip()) for part in parts)
+        packets = [_packets_of(part) for part in parts]
+        if packets[0] and not any(packets[1:]):  # "one spool of 0.10 and two of 0.12"
+            packets = packets[:1] * len(parts)
+        each = zip(parts, packets, strict=True)
+        return tuple(_counted(part, held, head.strip(), rest.strip()) for part, held in each)
     return ()
 
 
-def _counted(part: re.Match[str], head: str, rest: str) -> str:
-    packets = (
-        (part.groupdict().get("packets") or "")
-        .strip()
-        .removesuffix("the")
-        .strip()
-        .removesuffix("of")
-        .strip(" x×")
-    )
-    words = " ".join(said for said in (head, part["figure"].strip()) if said)
+def _counted(part: re.Match[str], packets: str, head: str, rest: str) -> str:
+    figure, many = part["figure"].strip(), part["many"]
+    words = " ".join(said for said in (head, figure) if said)
     if packets:
-        return f"{part['many']} {packets} of {words} {rest}".strip()
+        return f"{many} {packets} of {words} {rest}".strip()
     if "packets" in part.groupdict():
-        return f"{part['many']} x {words} {rest}".strip()
-    return f"{words} x {part['many']} {rest}".strip()
+        return f"{'1' if many.lower() in ('a', 'an') else many} x {words} {rest}".strip()
+    return f"{words} x {many} {rest}".strip()
+
+
+def _packets_of(part: re.Match[str]) -> str:
+    """The packets of a part, "" where there are none: "two packs of", "three of the"."""
+    said = part.groupdict().get("packets") or ""
+    return re.sub(r"\s*\bof\b(?:\s+the)?\s*$|\s*[x×]\s*$", "", said.strip(), flags=re.IGNORECASE)
 
 
 def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
@@ -119,7 +122,7 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     (('4x14 wire pole', '4x16 wire pole'), ())
     """
     of_each = _OF_EACH.search(text)
-    text = _OF_EACH.sub("", text).strip(" ,")
+    text = _OF_EACH.sub(_in_its_place, text).strip(" ,")
     text = _SPOKEN.sub(lambda said: _in_figures(said.group().lower()), text)
     if strokes := _STROKES.search(text):  # "16/18/20 eyed"
         figures = strokes.group().split("/")
@@ -134,16 +137,28 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     return ()
 
 
+def _in_its_place(of_each: re.Match[str]) -> str:
+    """What is of each, as it is said of one, where more follows it: ", two packs"."""
+    if _stands_apart(of_each):
+        return ""
+    many, packets = of_each["many"] or "a", of_each["packets"]
+    return f", {many} {packets}" if packets else f", {many} of them"
+
+
 def _so_many(of_each: re.Match[str] | None, phrase: str) -> str:
-    """The phrase with what was said to be of each: "two packs of each"."""
-    if of_each is None or not (of_each["many"] or of_each["packets"]):
+    """The phrase with what stood first or last and is of each: "two packs of each"."""
+    if of_each is None or not _stands_apart(of_each):
         return phrase
-    many = of_each["many"] or "a"
-    if many.lower() in ("1", "one") and not of_each["packets"]:
+    many, packets = of_each["many"] or "a", of_each["packets"]
+    if not packets and many.lower() in ("a", "1", "one"):
         return phrase
-    return (
-        f"{many} {of_each['packets']} of {phrase}" if of_each["packets"] else f"{many} x {phrase}"
-    )
+    return f"{many} {packets} of {phrase}" if packets else f"{many} x {phrase}"
+
+
+def _stands_apart(of_each: re.Match[str]) -> bool:
+    """Whether it stands first or last, or says no number, so that nothing hangs on its place."""
+    one = not of_each["packets"] and (of_each["many"] or "one").lower() in ("1", "one")
+    return one or not of_each.start() or not re.search(r"\w", of_each.string[of_each.end() :])
 
 
 def _one_of_each(text: str, found: re.Match[str], *, listed: bool) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ _DECIDES = frozenset(
     "barb end eye wire bend colour core material shape size fitting sort body stem tip loose form".split()
 )
 _PLAINLY = (
-    r"sorry|oops|whoops|i\s+me(?:an|ant)|meant|make\s+(?:that|it)|actually|correction|scrub\s+that|wait|hang\s+on"
+    r"sorry|oops|whoops|i\s+me(?:an|ant)|meant|make\s+(?:that|it)|actually|correction|(?:scrub|scrap)\s+that|wait|hang\s+on"
     r"|(?:i\s+)?tell\s+a\s+lie|should\s+(?:be|say)|or\s+rather|nope"
 )
 _SAID = re.compile(
