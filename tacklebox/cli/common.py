@@ -102,13 +102,14 @@ def with_depth(choices: dict[str, str], plumbed: str, over: str) -> dict[str, st
     return choices | {name: words for name, words in said.items() if words}
 
 
-def pairs(texts: Sequence[str] | None, option: str) -> dict[str, str]:
-    """Options of the form KEY=VALUE as a mapping; a fault shows the form of that option."""
+def pairs(texts: Sequence[str] | None, option: str, *, alone: bool = False) -> dict[str, str]:
+    """Options of the form KEY=VALUE as a mapping; a fault shows the form of that option. ``alone``: KEY may
+    stand without a value."""
     found: dict[str, str] = {}
     for text in texts or ():
         key, equals, value = text.partition("=")
         key, value = key.strip(), value.strip()
-        if not equals or not key or not value:
+        if not key or not (value or (alone and not equals)):
             raise AskedWronglyError(
                 f'"{text}" is not understood.',
                 where=option,

@@ -64,7 +64,7 @@ def add(
         list[str],
         typer.Argument(
             metavar="HOOKLENGTH=COUNT...",
-            help='What is there already: its number, or words like "18 to 0.10 6 in=12".',
+            help='What is there already: "18 to 0.10 6 in=12", "ten 18s to 0.10 6 in".',
         ),
     ],
     counted: Annotated[
@@ -86,7 +86,7 @@ def add(
 
     counts: dict[str, str] = {}
     answered: dict[str, list[str]] = {}
-    for said, count in pairs(wanted, "HOOKLENGTH=COUNT").items():
+    for said, count in pairs(wanted, "HOOKLENGTH=COUNT", alone=True).items():
         words, answers = ask_or_refuse(said, question, can_ask=not as_json)
         counts[words], answered[words] = count, answers
     added = hooklengths.add(desk, counts, answers=answered, counted=counted, place=place, on=on)

@@ -86,7 +86,7 @@ def add(
     if bool(words) == bool(kind):
         raise AskedWronglyError(
             "say what it is, in words or by --kind and --with.",
-            right='Write it like `stock add "hook 18 barbless spade pack 10"`.',
+            right='Write it like `tacklebox stock add "hook 18 barbless spade pack 10"`.',
         )
     text = adding.words_of_figures(kind, with_ or []) if kind else " ".join(words or ())
     said = adding.NewStock(

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from tacklebox.desk.adding import StockQuestion
     from tacklebox.rigs.tying.snapshot import Snapshot
     from tacklebox.stock.made import Batch
+    from tacklebox.stock.naming.described import Described
     from tacklebox.stock.tables import Action, Hooklength, Item
 
 
@@ -90,7 +91,8 @@ def add(
     on: str = "",
 ) -> tuple[BatchAdded, ...]:
     """Give codes to hooklengths that are there already, so many of each that is named or said in words: a
-    batch each, and nothing is taken from stock. All of them or none.
+    batch each, and nothing is taken from stock. All of them or none. Where no number is said beside the
+    words, they say it themselves: "ten 18s to 0.10 at six inches".
 
     ``answers`` are those to ``question``, by the words. Where stock has some of the kind that are of no
     batch, ``counted`` says whether these are among them: "yes", or "no", for they are more. ``on`` is the
@@ -109,22 +111,33 @@ def add(
     counts = {words: _count(words, said) for words, said in wanted.items()}
     added = []
     with desk.box.writing() as session:
-        total = sum(counts.values())
+        meant = {
+            words: _meant(session, words, (answers or {}).get(words, ()), count)
+            for words, count in counts.items()
+        }
+        total = sum(count for _, count in meant.values())
         what = f"add {total} hooklength{'' if total == 1 else 's'}"
         action = begin(session, what, desk.today())
-        for words, count in counts.items():
-            item = _item(session, action, words, (answers or {}).get(words, ()))
+        for is_meant, count in meant.values():
+            item = _item(session, action, is_meant)
             if place.strip():
                 _lies_in(session, item, place)
             added.append(_enter(session, action, item, count, counted, tied_on))
     return tuple(added)
 
 
-def _count(words: str, said: str) -> int:
+def _count(words: str, said: str) -> int | None:
+    """The number that is said beside the words; None where there is none."""
     from tacklebox.rigs.tying.batches import read_count
+
+    if not said.strip():
+        return None
+    return _not_too_many(words, in_field(f"hooklengths.{words}", read_count, said))
+
+
+def _not_too_many(words: str, count: int) -> int:
     from tacklebox.rigs.tying.tie import MOST_AT_ONCE
 
-    count = in_field(f"hooklengths.{words}", read_count, said)
     if count > MOST_AT_ONCE:
         raise AskedWronglyError(
             f"{count} hooklengths cannot be added at once.",
@@ -147,26 +160,43 @@ def _named(session: "Session", words: str) -> "Item | None":
     return session.exec(select(Item).where(IN_USE, *said)).first()
 
 
-def _item(session: "Session", action: "Action", words: str, answers: Sequence[str]) -> "Item":
-    """The item that is meant, a new one where the box has none that is just the same."""
+def _meant(
+    session: "Session", words: str, answers: Sequence[str], count: int | None
+) -> "tuple[Item | Described, int]":
+    """What the words mean, and how many, as is said beside them or in them."""
     from tacklebox.desk.adding import described_by
-    from tacklebox.rigs.tying.batch_making import item_for
-    from tacklebox.stock.ledger import refuse_retired
     from tacklebox.stock.tables import Kind
 
-    if named := _named(session, words):
-        refuse_retired(named)
-        return named
-    described = described_by(words, answers)
-    if described.kind is not Kind.HOOKLENGTH:
+    meant = _named(session, words) or described_by(words, answers)
+    if meant.kind != Kind.HOOKLENGTH:
         raise AskedWronglyError(
             f'"{words}" is no hooklength.', field="words", right='Say it like "18 to 0.10 6 in".'
         )
-    if described.count is not None:
+    in_words = getattr(meant, "count", None)
+    if in_words is not None and count is not None:
         raise AskedWronglyError(
             f'"{words}" says how many, too.', field="words", right="Say how many once."
         )
-    return item_for(session, action, described)
+    many = count if in_words is None else in_words
+    if many is None:
+        raise AskedWronglyError(
+            "nobody says how many there are.",
+            field=f"hooklengths.{words}",
+            right='Say it like "18 to 0.10 6 in=12".',
+        )
+    return meant, _not_too_many(words, many)
+
+
+def _item(session: "Session", action: "Action", meant: "Item | Described") -> "Item":
+    """The item that is meant, a new one where the box has none that is just the same."""
+    from tacklebox.rigs.tying.batch_making import item_for
+    from tacklebox.stock.ledger import refuse_retired
+    from tacklebox.stock.tables import Item
+
+    if isinstance(meant, Item):
+        refuse_retired(meant)
+        return meant
+    return item_for(session, action, meant)
 
 
 def _enter(

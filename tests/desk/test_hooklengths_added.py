@@ -76,6 +76,19 @@ def test_what_is_just_the_same_is_more_of_that_item(desk: Desk) -> None:
     assert care.audit(desk).in_order
 
 
+def test_the_words_may_say_how_many(desk: Desk) -> None:
+    before = on_hand(desk)
+    said = {"ten 18s to 0.10 at six inches": "", "a dozen 16 to 0.12 4in": "", STOUT: "5"}
+    added = hooklengths.add(desk, said)
+    assert [(one.item.name, one.batch.tied) for one in added] == [
+        ("hooklength 18 to 0.10 mm 6 in", 10),
+        ("hooklength 16 to 0.12 mm 4 in", 12),
+        ("hooklength 16 barbless spade to 0.12 mm 6 in", 5),
+    ]
+    care.undo(desk)
+    assert on_hand(desk) == before
+
+
 def test_those_that_are_counted_already_are_asked_about(desk: Desk) -> None:
     item = str(next(i.number for i in stock.listed(desk).items if "3 lb" in i.name))
     with pytest.raises(AskedWronglyError, match=r"3 of .* are in stock already, of no batch"):
@@ -103,6 +116,7 @@ def test_those_that_are_counted_already_are_asked_about(desk: Desk) -> None:
         ({FINE: "0"}, {}, "no number of hooklengths"),
         ({FINE: "1000"}, {}, "cannot be added at once"),
         ({"5 hooklengths 18 to 0.10 mm 6 in": "3"}, {}, "says how many"),
+        ({"501 hooklengths 18 to 0.10 mm 6 in": ""}, {}, "501 hooklengths cannot be added at once"),
         ({FINE: "3"}, {"on": "2099-01-01"}, "2099"),
         ({FINE: "3"}, {"counted": "perhaps"}, "is no answer"),
     ],
