@@ -4,7 +4,7 @@ import re
 import threading
 from typing import TYPE_CHECKING
 
-from tacklebox.desk import Desk, adding, match_forms, stock
+from tacklebox.desk import Desk, adding, match_forms, matches, stock
 from tacklebox.desk.match_forms import WantRow
 from tacklebox.web.entry import FIELD
 from tacklebox.web.kept import KeptAnswers
@@ -92,3 +92,8 @@ def test_the_bench_tells_what_the_next_match_wants(served: Served) -> None:
         assert "days left" in ready
         assert "2 not met" in ready
         assert client.get("/find", params={"words": "canal shot"}).url.path.endswith("canal-shot")
+        matches.start(served.desk, "first", venue="nowhere", on="2099-12-05")
+        part = client.get("/next")  # the bench stays, whatever is wrong with the match
+        assert part.status_code == 200
+        assert "there is no venue" in part.text
+        assert "<main" not in part.text

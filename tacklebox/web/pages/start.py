@@ -31,8 +31,12 @@ def next_match(request: Request) -> Response:
 
     shown = shown_for(request)
     match = shown.ask(matches.coming, shown.desk)
-    made = shown.ask(plans.plan, shown.desk, match.match) if match else None
-    return page(shown, "bench_next.html", {"plan": made})
+    made, fault = None, ""
+    try:
+        made = shown.ask(plans.plan, shown.desk, match.match) if match else None
+    except BenchError as error:  # a part of the bench, so no page of its own
+        fault = shown.word(error)
+    return page(shown, "bench_next.html", {"plan": made, "plan_fault": fault})
 
 
 @router.get("/find")
