@@ -166,7 +166,9 @@ def list_(
         show_answer(found)
         return
     if not found.items:
-        say("Nothing of that kind is in the box.")
+        is_narrowed = words or kind or place
+        all_of_it = "Nothing is retired." if retired else "The box is empty."
+        say("Nothing of that kind is in the box." if is_narrowed else all_of_it)
         return
     show_items(found.items)
     if found.forbidden_lead:

@@ -38,14 +38,23 @@ KNOTS: tuple[Knot, ...] = (
         "loop",
         0.75,
         80,
-        words=("figure of eight loop", "figure eight loop", "figure of 8 loop", "figure eight"),
+        words=(
+            "figure of eight loop",
+            "figure eight loop",
+            "figure of 8 loop",
+            "figure 8 loop",
+            "figure of eight",
+            "figure eight",
+            "figure of 8",
+            "figure 8",
+        ),
     ),
     Knot(
         "double overhand loop",
         "loop",
         0.80,
         80,
-        words=("surgeon's loop", "surgeons loop", "double overhand"),
+        words=("surgeon's loop", "surgeons loop", "double surgeon's loop", "double overhand"),
     ),
     Knot("half blood", "tackle", 0.80, 80, words=("clinch", "half blood knot")),
     Knot(
@@ -103,7 +112,7 @@ def knot_named(word: str) -> Knot:
 
     >>> knot_named("tucked half blood").keeps, knot_named("surgeon's loop").name
     (0.85, 'double overhand loop')
-    >>> knot_named("Uni Knot").name, knot_named("figure-of-8 loop").name
+    >>> knot_named("Uni Knot").name, knot_named("figure-of-eight").name
     ('grinner', 'figure-of-eight loop')
     """
     if _plain(word) in ("snell", "snood"):

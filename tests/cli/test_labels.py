@@ -206,6 +206,8 @@ def test_an_empty_box_has_no_drawers(tmp_path: Path) -> None:
     done = run("stock", "labels", "--to", str(tmp_path / "d.pdf"), box=tmp_path / "box", expect=2)
     assert "there is nothing in the box. `tacklebox stock add` adds tackle." in done.stderr
     assert not (tmp_path / "d.pdf").exists()
+    assert run("stock", "list", box=tmp_path / "box").stdout == "The box is empty.\n"
+    assert run("stock", "list", "hook", box=tmp_path / "box").stdout.startswith("Nothing of that")
 
 
 def test_an_own_paper_serves_both(box: Path, tmp_path: Path) -> None:

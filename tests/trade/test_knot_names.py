@@ -14,6 +14,8 @@ from tacklebox.trade.knots import KNOTS, knot_named
         ("Uni-knot", "grinner"),
         ("figure-of-8 loop", "figure-of-eight loop"),
         ("figure of eight loop knot", "figure-of-eight loop"),
+        ("Figure of eight", "figure-of-eight loop"),
+        ("figure-8 loop", "figure-of-eight loop"),
         ("surgeon’s loop", "double overhand loop"),
         ("half blood knot", "half blood"),
         ("Tucked half-blood", "tucked half blood"),
