@@ -63,7 +63,7 @@ def _show(found: "SeasonShown") -> None:
         say(f"No debrief says anything of {found.by}.")
     many = len(found.matches)
     say_folded(
-        f"{many} match{'' if many == 1 else 'es'}, {found.lost} of tackle lost, at prices of today."
+        f"{many} match{'' if many == 1 else 'es'}; tackle lost, at prices of today: {found.lost}."
     )
     for one in found.changes:
         say_folded(

@@ -143,7 +143,7 @@ def season(
         tuple(map(_match, found)),
         tuple(map(_row, grouped(found, By(by)))),
         tuple(_change(one.debrief.match, change) for one in found for change in one.changes),
-        _price(sum(one.lost_cents for one in found)),
+        _lost(sum(one.lost_cents for one in found), sum(one.unpriced for one in found)),
         SAYS_NOT,
     )
     if to is not None:
@@ -219,7 +219,7 @@ def _match(one: "Outing") -> MatchFished:
         sum(heap.fish for heap in one.tally.rigs),
         tuple(rig.code for rig in one.rigs),
         one.lost_cents,
-        _price(one.lost_cents),
+        _lost(one.lost_cents, one.unpriced),
         one.unpriced,
         tuple(dict.fromkeys(rig.method for rig in one.rigs)),
         tuple(dict.fromkeys(rig.name for rig in one.rigs)),
@@ -251,7 +251,7 @@ def _row(group: "AddedUp") -> SeasonRow:
         group.points,
         group.fish,
         group.lost_cents,
-        _price(group.lost_cents),
+        _lost(group.lost_cents, group.unpriced),
     )
 
 
@@ -286,10 +286,13 @@ def _weight(weight_g: float | None) -> str:
     return weight_words(weight_g)
 
 
-def _price(cents: int) -> str:
+def _lost(cents: int, unpriced: int) -> str:
+    """What was lost at the prices that are known, and how many are not: "2.10, 3 prices missing"."""
     from tacklebox.stock.amounts import write_price
 
-    return write_price(cents)
+    known = write_price(cents) if cents or not unpriced else ""
+    missing = f"{unpriced} price{'' if unpriced == 1 else 's'} missing" if unpriced else ""
+    return ", ".join(filter(None, (known, missing)))
 
 
 def _write_csv(matches: Sequence[MatchFished], to: "Target", *, overwrite: bool) -> None:

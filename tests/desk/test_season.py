@@ -127,6 +127,10 @@ def test_hooklengths_that_were_tied_at_home_cost_what_was_tied_into_them(desk: D
     debriefs.write(desk, "club", hooklengths, correct=True, only_changes=True)
     club = season.season(desk).matches[-1]
     assert (club.lost_cents - before, club.unpriced) == (54, 3)  # half of that
+    assert club.lost.endswith(", 3 prices missing")
+    read = season.season(desk)
+    assert read.lost.endswith(f", {sum(one.unpriced for one in read.matches)} prices missing")
+    assert any(row.lost.endswith("missing") for row in read.rows)
 
 
 def test_what_was_lost_is_told_at_the_price_of_today(desk: Desk) -> None:

@@ -89,6 +89,7 @@ class AddedUp:
     points: float
     fish: int
     lost_cents: int
+    unpriced: int
 
 
 @dataclass(frozen=True)
@@ -269,6 +270,7 @@ def _group(name: str, found: Sequence[Outing], by: By) -> AddedUp:
         sum(o.debrief.points or 0 for o in found),
         sum(_fish(o, name, by) for o in found),
         sum(o.lost_cents for o in found),
+        sum(o.unpriced for o in found),
     )
 
 
