@@ -63,9 +63,13 @@ def question_line(figures: Figures) -> None:
     diameter, strain = figures.diameter_mm, figures.breaks_at_kg
     if in_band(material, diameter, strain):
         return
-    meanings = " or ".join(m.words for m in likely_meanings(material, diameter, strain)[:3])
+    said = figures.strain_said
+    unit = "lb" if "lb" in said or "oz" in said else "kg"
+    meant = likely_meanings(material, diameter, strain, unit)[:3]
+    meanings = " or ".join(one.words for one in meant)
+    breaks_at = said if unit == "lb" else f"{strain:.3g} kg"
     raise AskedWronglyError(
-        f"{material.name} of {q.write_diameter(diameter)} that breaks at {strain:.3g} kg would bear "
+        f"{material.name} of {q.write_diameter(diameter)} that breaks at {breaks_at} would bear "
         f"{stress_mpa(diameter, strain):,.0f} MPa; such line bears {material.low_mpa:.0f} to "
         f"{material.most_mpa:.0f} MPa (from memory).",
         right=f"Did you mean {meanings}?" if meanings else "Look at the packet again.",

@@ -118,7 +118,7 @@ SENSIBLE_KG = (0.1, 200.0)
 
 
 def likely_meanings(
-    material: Material, diameter_mm: float, breaks_at_kg: float
+    material: Material, diameter_mm: float, breaks_at_kg: float, said_in: str = "kg"
 ) -> tuple[Meaning, ...]:
     """What figures outside the material's stress band were probably meant to be.
 
@@ -127,30 +127,34 @@ def likely_meanings(
     number, the strain's decimal point, another material. Keeps those that land in the
     band, in that order. Where none does, tries a slip of the diameter together with one of
     the strain or of the material. Empty when the figures are already in the band, or when
-    nothing fits. Range: diameter and strain above 0. Bands: from memory.
+    nothing fits. ``said_in``: the unit of the strain, in which the meanings are told; of "lb" that it
+    was lb written as kg is no slip. Range: diameter and strain above 0. Bands: from memory.
 
     >>> [m.words for m in likely_meanings(material_named("nylon"), 0.010, 1.0)]
     ['0.10 mm at 1 kg']
     >>> [m.words for m in likely_meanings(material_named("nylon"), 0.010, 1.9)][0]
     '0.10 mm at 0.862 kg (1.9 lb, not kg)'
+    >>> [m.words for m in likely_meanings(material_named("nylon"), 0.20, 4 * KG_PER_LB / 10, "lb")][0]
+    '0.20 mm at 4 lb'
     """
     if in_band(material, diameter_mm, breaks_at_kg):
         return ()
     as_written_mm, as_written_kg = (diameter_mm, ""), (breaks_at_kg, "")
-    diameters, strains = _meant_diameters(diameter_mm), _meant_strains(breaks_at_kg)
-    units, points = strains[:2], strains[2:]
+    diameters = _meant_diameters(diameter_mm)
+    units = _meant_units(breaks_at_kg)[1 if said_in == "lb" else 0 :]
+    points = [(breaks_at_kg * 10, ""), (breaks_at_kg / 10, "")]
     decimals, others = diameters[:2], diameters[2:]
     single = [
-        *_landing(material, decimals, [as_written_kg]),
-        *_landing(material, [as_written_mm], units),
-        *_landing(material, others, [as_written_kg]),
-        *_landing(material, [as_written_mm], points),
-        *_fitting_another(material, [as_written_mm], breaks_at_kg),
+        *_landing(material, decimals, [as_written_kg], said_in),
+        *_landing(material, [as_written_mm], units, said_in),
+        *_landing(material, others, [as_written_kg], said_in),
+        *_landing(material, [as_written_mm], points, said_in),
+        *_fitting_another(material, [as_written_mm], breaks_at_kg, said_in),
     ]
     pairs = [
-        *_landing(material, diameters, units),
-        *_fitting_another(material, decimals, breaks_at_kg),
-        *_landing(material, diameters, points),
+        *_landing(material, diameters, units, said_in),
+        *_fitting_another(material, decimals, breaks_at_kg, said_in),
+        *_landing(material, diameters, points, said_in),
     ]
     return tuple(single or pairs)
 
@@ -173,13 +177,11 @@ def _meant_diameters(diameter_mm: float) -> list[_Slip]:
     return slips
 
 
-def _meant_strains(breaks_at_kg: float) -> list[_Slip]:
-    """Slips of a strain, the two of the unit first."""
+def _meant_units(breaks_at_kg: float) -> list[_Slip]:
+    """Slips of a strain's unit."""
     return [
         (breaks_at_kg * KG_PER_LB, f"{breaks_at_kg:g} lb, not kg"),
         (breaks_at_kg / KG_PER_LB, f"{breaks_at_kg / KG_PER_LB:.3g} kg, not lb"),
-        (breaks_at_kg * 10, ""),
-        (breaks_at_kg / 10, ""),
     ]
 
 
@@ -191,11 +193,11 @@ def _sensible(diameter_mm: float, breaks_at_kg: float) -> bool:
 
 
 def _landing(
-    material: Material, diameters: Sequence[_Slip], strains: Sequence[_Slip]
+    material: Material, diameters: Sequence[_Slip], strains: Sequence[_Slip], unit: str
 ) -> list[Meaning]:
     """The combinations that land in the material's own band."""
     return [
-        _meaning(d, kg, (d_says, kg_says))
+        _meaning(d, kg, (d_says, kg_says), unit)
         for d, d_says in diameters
         for kg, kg_says in strains
         if _sensible(d, kg) and in_band(material, d, kg)
@@ -203,11 +205,11 @@ def _landing(
 
 
 def _fitting_another(
-    material: Material, diameters: Sequence[_Slip], breaks_at_kg: float
+    material: Material, diameters: Sequence[_Slip], breaks_at_kg: float, unit: str
 ) -> list[Meaning]:
     """The diameters that, at this strain, land in the usual band of another material."""
     return [
-        _meaning(d, breaks_at_kg, (says, f"{other.name}, not {material.name}"))
+        _meaning(d, breaks_at_kg, (says, f"{other.name}, not {material.name}"), unit)
         for d, says in diameters
         for other in MATERIALS
         if other is not material
@@ -216,11 +218,10 @@ def _fitting_another(
     ]
 
 
-def _meaning(diameter_mm: float, breaks_at_kg: float, remarks: Sequence[str]) -> Meaning:
+def _meaning(diameter_mm: float, breaks_at_kg: float, remarks: Sequence[str], unit: str) -> Meaning:
     beside = "; ".join(remark for remark in remarks if remark)
-    words = f"{_plain(diameter_mm)} mm at {breaks_at_kg:.3g} kg" + (
-        f" ({beside})" if beside else ""
-    )
+    strain = breaks_at_kg / KG_PER_LB if unit == "lb" else breaks_at_kg
+    words = f"{_plain(diameter_mm)} mm at {strain:.3g} {unit}" + (f" ({beside})" if beside else "")
     return Meaning(words, diameter_mm, breaks_at_kg, stress_mpa(diameter_mm, breaks_at_kg))
 
 

@@ -44,6 +44,27 @@ def test_the_same_item_twice_is_told(box: Box) -> None:
         add(box, "hooks size 18 pack 10")
 
 
+@pytest.mark.parametrize(
+    ("words", "what", "meant"),
+    [
+        (
+            "fluorocarbon 0.16 6lb 12oz",
+            "6 lb 12 oz",
+            "0.16 mm at 6.75 lb (nylon, not fluorocarbon)",
+        ),
+        ("nylon 0.014 mm 4 lb", "4 lb", "0.14 mm at 4 lb"),
+        ("nylon 0.20 mm 2 lb", "2 lb", "0.20 mm at 4.41 lb (2 kg, not lb)"),
+        ("nylon 0.010 mm 1.9 kg", "1.9 kg", "0.10 mm at 0.862 kg (1.9 lb, not kg)"),
+    ],
+)
+def test_a_strain_is_questioned_in_the_unit_that_was_said(
+    box: Box, words: str, what: str, meant: str
+) -> None:
+    with pytest.raises(AskedWronglyError, match=f"breaks at {what} would bear") as refused:
+        add(box, words)
+    assert refused.value.right.startswith(f"Did you mean {meant}")
+
+
 def test_impossible_line_is_questioned_before_it_is_stored(box: Box) -> None:
     with pytest.raises(AskedWronglyError, match=r"237,\d{3} MPa") as error:
         add(box, "nylon 0.010 mm 1.9 kg 100 m")
