@@ -160,9 +160,9 @@ def _is_apart(number: Token, tokens: Sequence[Token]) -> bool:
 
 
 def _by_number(made: Attempt) -> bool:
-    """Whether such parts go by numbered sizes: swivels, and what is made of them."""
+    """Whether such parts go by numbered sizes: swivels and links; a number of rings may be how many."""
     sort = made.figures["sort"].words if "sort" in made.figures else ""
-    return any(word in sort for word in ("swivel", "snap", "ring", "quick link"))
+    return any(word in sort for word in ("swivel", "snap", "quick link"))
 
 
 def _size_or_number(made: Attempt, number: str, sizes: list[str]) -> list[Figures]:
