@@ -125,6 +125,7 @@ def show(
         ("tied", f"{batch.tied_on}, {batch.tied}" if batch.tied_on else ""),
         ("how many", "" if batch.tied_on else str(batch.tied)),
         ("left", str(batch.left)),
+        ("they are", "untied: the tying was undone" if shown.untied else ""),
         ("checks", made.outcome),
         ("tied all the same", shown.tied_because),
     ]

@@ -23,6 +23,14 @@ def state(desk: Desk) -> str:
     return hashlib.sha256("\n".join(said).encode()).hexdigest()[:20]
 
 
+def state_with_bags(desk: Desk) -> str:
+    """As ``state``, of what is ticked for the bags too: pages show that, and no answer that is kept rests
+    on it."""
+    folder = desk.box.folder / "bags"
+    said = [state(desk), *(f"{path.name} {_hash_of(path)}" for path in _files(folder))]
+    return hashlib.sha256("\n".join(said).encode()).hexdigest()[:20]
+
+
 def refuse_done(desk: Desk) -> None:
     """Raises AlreadyDoneError where what this call asks for was done under its key."""
     from sqlmodel import select

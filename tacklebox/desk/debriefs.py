@@ -257,7 +257,7 @@ def write(
     """
     from tacklebox.desk.bag import rigs_in_bag, say_home
     from tacklebox.desk.rigs import write_changed
-    from tacklebox.matches.after.account import OF_THE_MATCH, Account
+    from tacklebox.matches.after.account import OF_THE_MATCH, Account, AccountFaults
     from tacklebox.matches.after.debrief import refuse_coming, write_debrief
     from tacklebox.stock.codes import each_code, read_code
 
@@ -271,7 +271,19 @@ def write(
         )
     if version:
         _refuse_changed(desk, own.stem, version)
-    weight_g, is_kept = _weight(desk, own.stem, answers.weight)
+    faults = AccountFaults(f"{own.stem}: this debrief cannot be written.")
+    weight_g, is_kept, place, points, water_c, record = None, False, None, None, None, ""
+    with faults.of("weight"):
+        weight_g, is_kept = _weight(desk, own.stem, answers.weight)
+    with faults.of("place"):
+        place = read_place(answers.place or "")
+    with faults.of("points"):
+        points = read_points(answers.points or "")
+    with faults.of("water"):
+        water_c = read_water(answers.water or "")
+    with faults.of("record"):
+        record = _record(answers.record or "")
+    faults.refuse()
     account = Account(
         answers.back,
         answers.lost,
@@ -284,10 +296,10 @@ def write(
         answers.not_taken,
         answers.worn_out_tackle,
         cleared(answers.section or ""),
-        read_place(answers.place or ""),
-        read_points(answers.points or ""),
-        read_water(answers.water or ""),
-        _record(answers.record or ""),
+        place,
+        points,
+        water_c,
+        record,
     )
     said = {name for name, field in SAID_AS.items() if getattr(answers, field) is not None}
     kept = OF_THE_MATCH - said - (set() if is_kept else {"weight_g"})

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from tacklebox.desk.asking import in_field, past_day
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.stock import ItemRow, item_row
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 
 if TYPE_CHECKING:
     from sqlmodel import Session
@@ -50,12 +50,14 @@ class HooklengthRow:
 
 @dataclass(frozen=True)
 class BatchShown:
-    """One batch by its code: what it is of, what was made, and why although a check failed."""
+    """One batch by its code: what it is of, what was made, and why although a check failed; ``untied`` where
+    the tying itself was undone."""
 
     batch: BatchRow
     item: ItemRow
     tied_because: str
     made: "Snapshot"
+    untied: bool = False
 
 
 @dataclass(frozen=True)
@@ -287,6 +289,7 @@ def show(desk: Desk, code: str) -> BatchShown:
     from tacklebox.rigs.tying.batches import find_batch
     from tacklebox.rigs.tying.snapshot import read_kept
     from tacklebox.rigs.tying.tied import find_tied
+    from tacklebox.stock.ledger import undone_actions
     from tacklebox.stock.tables import Item
 
     with desk.box.reading() as session:
@@ -300,4 +303,18 @@ def show(desk: Desk, code: str) -> BatchShown:
             )
         item = session.get_one(Item, batch.item_id)
         made = read_kept(batch)
-        return BatchShown(_batch_row(batch), item_row(item), batch.forced_because, made)
+        untied = batch.action_id in undone_actions(session)
+        return BatchShown(_batch_row(batch), item_row(item), batch.forced_because, made, untied)
+
+
+def draw(desk: Desk, code: str, *, glance: bool = False) -> str:
+    """Hooklengths of a batch as they were tied, as SVG; at a ``glance`` without words and with large tackle.
+
+    Raises CannotBeDoneError for those that were there already: nobody said how they are tied.
+    """
+    from tacklebox.desk.rigs import drawn
+
+    made = show(desk, code).made
+    if not made.marks:
+        raise CannotBeDoneError(f"nobody said how {made.code} is tied, so it cannot be drawn.")
+    return drawn(made, glance=glance)

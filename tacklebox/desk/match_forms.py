@@ -5,12 +5,19 @@ from contextlib import suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from tacklebox.desk.asking import how_many
 from tacklebox.desk.matches import latest_wants, matches_of
 from tacklebox.desk.opening import Desk
-from tacklebox.desk.own_files import FieldFaultsError, file_name, keys_as_fields, refuse_changed
+from tacklebox.desk.own_files import (
+    FieldFaultsError,
+    keys_as_fields,
+    new_name,
+    refuse_changed,
+    refuse_faults,
+)
 from tacklebox.desk.venues import venues_of
 from tacklebox.desk.wants import resolve_wants
-from tacklebox.errors import BenchError, ManyFaultsError
+from tacklebox.errors import BenchError
 
 if TYPE_CHECKING:
     from tacklebox.matches.files.feed import Feed
@@ -113,9 +120,10 @@ def write(
     from tacklebox.matches.files.match import parse_match
 
     files = matches_of(desk).files
-    stem, text = files.read(match) if match else (file_name(values.get("name", ""), files), NEW)
-    refuse_changed(text, version)
     faults: dict[str, str] = {}
+    named = values.get("name", "")
+    stem, text = files.read(match) if match else (new_name(named, files, faults), NEW)
+    refuse_changed(text, version)
     rows = [_row(desk, number, want, faults) for number, want in enumerate(wants, 1)]
     kept: dict[str, Any] = {key: " ".join(values.get(key, "").split()) or None for key in WORDS}
     kept["date"] = _day(desk, kept["date"])
@@ -129,9 +137,7 @@ def write(
             parse_match(changed, stem)
     except FieldFaultsError as error:
         faults = error.by_field | faults
-    if faults:
-        heading = f"{stem}: this match cannot be written."
-        raise FieldFaultsError(faults, ManyFaultsError(heading, list(faults.values())))
+    refuse_faults(faults, "match")
     (files.write_over if match else files.write_new)(stem, changed)
     return stem
 
@@ -191,14 +197,14 @@ def _row(
         faults[f"{at}.recipe"] = "Choose a recipe."
     values: dict[str, Any] = {"recipe": want.recipe, "choose": choose, "place": want.place.strip()}
     for key, said in (("count", want.count), ("spares", want.spares)):
-        digits = said.strip()
-        if digits.isascii() and digits.isdecimal() and len(digits) < 6:
-            values[key] = int(digits)
-        elif digits or key == "count":
-            faults[f"{at}.{key}"] = f'"{digits}" is no number: write it like 4.'
-            values[key] = 1
-        else:
+        if not said.strip() and key != "count":
             values[key] = None
+            continue
+        try:
+            values[key] = how_many(said)
+        except BenchError:
+            faults[f"{at}.{key}"] = f'"{said.strip()}" is no number: write it like 4.'
+            values[key] = 1
     was = want.was.strip()
     is_place = was.isascii() and was.isdecimal() and len(was) < 6
     return (int(was) if is_place else None), values

@@ -26,6 +26,22 @@ def file_name(name: str, files: "DataFiles") -> str:
     return next(one for one in numbered if one not in taken)
 
 
+def new_name(name: str, files: "DataFiles", faults: dict[str, str]) -> str:
+    """As ``file_name``; where it has none, "" and the fault among the others of its form."""
+    try:
+        return file_name(name, files)
+    except AskedWronglyError as error:
+        faults[error.field] = f"{error.what} {error.right}"
+        return ""
+
+
+def refuse_faults(faults: dict[str, str], what: str) -> None:
+    """Raises FieldFaultsError where there are any, of what cannot be written for them."""
+    if faults:
+        heading = f"this {what} cannot be written."
+        raise FieldFaultsError(faults, ManyFaultsError(heading, list(faults.values())))
+
+
 def stem_of(name: str) -> str:
     """A file's name for what is called so, taken or not; "" where no letter or digit is in it.
 

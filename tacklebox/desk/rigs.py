@@ -136,9 +136,13 @@ def add(
 
 def draw(desk: Desk, code: str, *, glance: bool = False) -> str:
     """A tied rig as it was tied, as SVG; at a ``glance`` without words and with large tackle."""
+    return drawn(show(desk, code).made, glance=glance)
+
+
+def drawn(made: "Snapshot", *, glance: bool) -> str:
+    """What was tied, as SVG. Raises CannotBeDoneError where it cannot be read."""
     from tacklebox.printing.drawing.rig import drawing_svg, glance_svg
 
-    made = show(desk, code).made
     if made.unreadable:
         raise CannotBeDoneError(f"{made.name}, so {made.code} cannot be drawn.", see="care.audit")
     return glance_svg(made) if glance else drawing_svg(made, *ON_SCREEN)

@@ -5,7 +5,13 @@ from dataclasses import dataclass
 from typing import Any
 
 from tacklebox.desk.opening import Desk
-from tacklebox.desk.own_files import file_name, keys_as_fields, refuse_changed
+from tacklebox.desk.own_files import (
+    FieldFaultsError,
+    keys_as_fields,
+    new_name,
+    refuse_changed,
+    refuse_faults,
+)
 from tacklebox.desk.venues import venues_of
 from tacklebox.errors import AskedWronglyError
 
@@ -65,11 +71,23 @@ def write(desk: Desk, values: Mapping[str, str], venue: str = "", *, version: st
     from tacklebox.matches.files.venue import parse_venue
 
     files = venues_of(desk).files
-    stem, text = files.read(venue) if venue else (file_name(values.get("name", ""), files), NEW)
+    faults: dict[str, str] = {}
+    named = values.get("name", "")
+    stem, text = files.read(venue) if venue else (new_name(named, files, faults), NEW)
     refuse_changed(text, version)
-    changed = with_values(text, {key: _kept(key, said) for key, said in values.items()})
-    with keys_as_fields():
-        parse_venue(changed, stem)
+    kept: dict[str, Any] = {}
+    for key, said in values.items():
+        try:
+            kept[key] = _kept(key, said)
+        except AskedWronglyError as error:
+            faults[error.field] = f"{error.what} {error.right}"
+    changed = with_values(text, kept)
+    try:
+        with keys_as_fields():
+            parse_venue(changed, stem)
+    except FieldFaultsError as error:
+        faults = error.by_field | faults
+    refuse_faults(faults, "venue")
     (files.write_over if venue else files.write_new)(stem, changed)
     return stem
 
@@ -99,6 +117,8 @@ def _kept(key: str, said: str) -> Any:
     words = " ".join(said.split())
     if key in TICKS:
         return True if words else None
+    if key == "notes":
+        return said.replace("\r\n", "\n").strip() or None
     if key in YES_OR_NO:
         return {"yes": True, "no": False}.get(words)
     if key in LISTS:

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from fastapi import Depends, FastAPI, Request
+from fastapi.exceptions import RequestValidationError
 from fastapi.responses import HTMLResponse, PlainTextResponse, Response
 from fastapi.staticfiles import StaticFiles
 from starlette.concurrency import run_in_threadpool
@@ -142,6 +143,7 @@ def make_app(
     app.add_exception_handler(AlreadyDoneError, _done_already)
     app.add_exception_handler(BenchError, _fault)
     app.add_exception_handler(HTTPException, _missing)
+    app.add_exception_handler(RequestValidationError, _missing)
     app.add_middleware(_LoadedAtNeed, pages=app)
     if isinstance(door, PhoneDoor):
         _load(app, "pair")
@@ -166,9 +168,9 @@ def _enter(request: Request) -> Response:
 
 def _state(request: Request) -> Response:
     """The mark of the box as it is now, by which a page that is open sees that it was changed."""
-    from tacklebox.desk.changes import state
+    from tacklebox.desk.changes import state_with_bags
 
-    return PlainTextResponse(state(request.app.state.desk))
+    return PlainTextResponse(state_with_bags(request.app.state.desk))
 
 
 def _fault(request: Request, error: Exception) -> Response:
@@ -192,7 +194,9 @@ def _done_already(request: Request, error: Exception) -> Response:
 
 
 def _missing(request: Request, error: Exception) -> Response:
-    assert isinstance(error, HTTPException)
+    """No such page, also where an address has words for a number."""
+    if not isinstance(error, HTTPException):
+        error = HTTPException(404)
     words = {404: "There is no such page.", 405: "That is not done here."}
     shown = shown_for(request)
     answer: dict[str, Any] = {

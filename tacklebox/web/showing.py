@@ -146,11 +146,11 @@ class Shown:
 
     def render_kept_up(self, template: str, values: Mapping[str, Any]) -> str:
         """The page as text, with the marks by which it tells that what it shows was changed since."""
-        from tacklebox.desk.changes import state
+        from tacklebox.desk.changes import state_with_bags
 
         now = ""
         with suppress(BenchError):  # of a box that cannot be read; the page says so
-            now = state(self.desk)
+            now = state_with_bags(self.desk)
         text = self.render(template, {"state": now, **values})
         if not self.is_read or "<main" not in text:
             return text
@@ -231,9 +231,8 @@ def page(shown: Shown, template: str, values: Mapping[str, Any], status: int = 2
     text = shown.render_kept_up(template, values)
     filled = values.get("filled", EMPTY)
     faults = {**filled.faults, **values.get("beside", {})}
-    if filled.at:
-        text = _beside(text, filled.at, next(iter(filled.faults.values())))
-    for name, words in values.get("beside", {}).items():
+    first = {filled.at: next(iter(filled.faults.values()))} if filled.at else {}
+    for name, words in {**first, **faults}.items():
         text = _beside(text, name, words)
     if faults:
         text = _with_every_fault(text, faults)
@@ -429,6 +428,25 @@ def try_form(
         for fault in error.faults if isinstance(error, ManyFaultsError) else ():
             several = several or (fault if isinstance(fault, SeveralFitError) else None)
         words = several.what if several is error else shown.refused(error)
-        name = _input_of(error.field)
-        faults = {name if name in values else error.field.partition(".")[0]: words}
-        return None, Filled(values, faults, several, error.field)
+        if isinstance(error, ManyFaultsError) and not several:
+            return None, Filled(values, _each_beside(shown, values, error))
+        return None, Filled(values, {_name_in(values, error): words}, several, error.field)
+
+
+def _name_in(values: Mapping[str, str], error: BenchError) -> str:
+    """The field of a form that a fault lies in, "" where it lies in none."""
+    name = _input_of(error.field)
+    return name if name in values else error.field.partition(".")[0]
+
+
+def _each_beside(shown: Shown, values: Mapping[str, str], error: ManyFaultsError) -> dict[str, str]:
+    """Several faults of one form by their fields; those that lie in none together, under their heading."""
+    faults: dict[str, str] = {}
+    others = [error.heading]
+    for one in error.faults:
+        name = _name_in(values, one) if isinstance(one, BenchError) else ""
+        if name and name not in faults:
+            faults[name] = shown.word(one) if isinstance(one, BenchError) else one
+        else:
+            others.append(shown.word(one) if isinstance(one, BenchError) else one)
+    return {"": "\n".join(others), **faults}

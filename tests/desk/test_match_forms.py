@@ -92,7 +92,7 @@ def test_wants_change_places_with_their_notes_and_the_rest_of_the_file_stays(des
     [
         (WantRow("pole-canal-shott", "2"), "want 3.recipe"),
         (WantRow("", "2"), "want 3.recipe"),
-        (WantRow("stick-float", "two"), "want 3.count"),
+        (WantRow("stick-float", "some"), "want 3.count"),
         (WantRow("stick-float", "0"), "want 3.count"),
         (WantRow("stick-float", "2", "x"), "want 3.spares"),
         (WantRow("stick-float", "2", choose="dpeth = 2 m"), "want 3.choose"),
@@ -110,9 +110,11 @@ def test_a_want_that_cannot_be_is_told_at_its_field(desk: Desk, row: WantRow, fi
 def test_faults_of_the_day_stand_beside_those_of_wants(desk: Desk) -> None:
     with pytest.raises(FieldFaultsError) as refused:
         match_forms.write(
-            desk, DAY | {"date": "soon", "to": "25:00", "venue": ""}, [WantRow("stick-float", "x")]
+            desk,
+            DAY | {"name": "", "date": "soon", "to": "25:00", "venue": ""},
+            [WantRow("stick-float", "x"), WantRow("pole-canal-shot", "two")],
         )
-    assert set(refused.value.by_field) == {"date", "to", "venue", "want 1.count"}
+    assert set(refused.value.by_field) == {"name", "date", "to", "venue", "want 1.count"}
 
 
 def test_a_match_that_was_changed_meanwhile_is_not_written_over(desk: Desk) -> None:

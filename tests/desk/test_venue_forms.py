@@ -86,10 +86,16 @@ def test_faults_stand_at_their_fields_and_nothing_is_written(desk: Desk) -> None
     with pytest.raises(FieldFaultsError) as refused:
         venue_forms.write(desk, BOARD | {"keepnet.length": "1 m"})
     assert set(refused.value.by_field) == {"keepnet.length"}
-    for field, said in (("keepnet.nets", "two"), ("name", "?!")):
-        with pytest.raises(AskedWronglyError) as asked:
-            venue_forms.write(desk, BOARD | {field: said})
-        assert asked.value.field == field
+    every = {"keepnet.nets": "some", "name": "?!", "rules.largest_hook": "teapot"}
+    with pytest.raises(FieldFaultsError) as refused:
+        venue_forms.write(desk, BOARD | every)  # all of them at once
+    assert set(refused.value.by_field) == set(every)
+    assert "rules.largest_hook" not in refused.value.by_field["rules.largest_hook"]
+
+
+def test_notes_keep_their_lines(desk: Desk) -> None:
+    name = venue_forms.write(desk, BOARD | {"notes": "mind the ducks\r\ngate shuts at six\r\n"})
+    assert venue_forms.form(desk, name).values["notes"] == "mind the ducks\ngate shuts at six"
 
 
 def test_a_file_that_was_changed_meanwhile_is_not_written_over(desk: Desk) -> None:

@@ -119,3 +119,10 @@ def test_what_was_done_is_told_as_done_though_it_cannot_be_done_again(served: Se
         again = client.post("/stock/1/take", data=form)
     assert "This was done already" in again.text
     assert "Nothing was done twice" in again.text
+
+
+def test_an_address_with_words_for_a_number_is_told_on_a_page(served: Served) -> None:
+    with served.client() as client:
+        answer = client.get("/stock/hooks")
+    assert answer.status_code == 404
+    assert "There is no such page" in answer.text

@@ -12,6 +12,8 @@ from tests.desk.water_box import make_water_box
 from tests.rigs.boxes import CANAL
 from tests.web.conftest import Served, form_token, serving
 
+SHOWS = re.compile(r'data-shows="([^"]+)"')
+
 
 def test_a_venue_and_a_match_are_made_changed_and_planned(served: Served) -> None:
     with served.client() as client:
@@ -30,6 +32,11 @@ def test_a_venue_and_a_match_are_made_changed_and_planned(served: Served) -> Non
         assert '<option value="whip-to-hand" selected>' in first
         assert '<option value="stick-float" selected>' in second
         assert 'value="Club"' in moved.text
+        drawn = client.post("/matches/_new", data=sent | row | {"move": "to-1 2"}).text
+        assert drawn.index('"whip-to-hand" selected') < drawn.index('"stick-float" selected')
+        button = re.search(r"<button[^>]*>([^<]*)", drawn.partition('action="/matches/_new"')[2])
+        assert button is not None
+        assert button[1] == "Save the match"  # Enter in a field presses it
         day = {
             "name": "Club",
             "date": "2099-12-06",
@@ -94,9 +101,12 @@ def test_a_debrief_is_written_and_corrected(served: Served) -> None:
     with served.client() as client:
         asked = client.get("/matches/club/debrief")
         sent = {FIELD: form_token(asked.text), "rig-A01T": "back", "rig-A02R": "lost"}
-        refused = client.post("/matches/club/debrief", data=sent | {"weight": "heavy"})
+        wrong = {"weight": "heavy", "place": "last", "water": "hot"}
+        refused = client.post("/matches/club/debrief", data=sent | wrong)
         assert refused.status_code == 400
-        assert 'value="heavy"' in refused.text
+        for name, said in wrong.items():  # each of them beside its field
+            beside = re.search(f'name="{name}" value="{said}"(?:(?!</p>).)*?✗', refused.text, re.S)
+            assert beside, name
         assert debriefs.show(desk, "club") is None
         done = client.post(
             "/matches/club/debrief", data=sent | {"weight": "12-8", "well-A01T": "1", "peg": "14"}
@@ -245,7 +255,11 @@ def test_ticks_of_the_pack_list_are_in_the_bag_whoever_ticks(tmp_path: Path) -> 
         )
         assert "2 ticked" in done.text
         assert bag.ticked(served.desk, "club") == {keys[0], keys[1]}
+        shown = [client.get("/state").text, client.get("/matches/club/pack").text]
         bag.put(served.desk, "club", into=[keys[2]])  # a phone, meanwhile
+        now = [client.get("/state").text, client.get("/matches/club/pack").text]
+        assert now[0] != shown[0]
+        assert SHOWS.findall(now[1]) != SHOWS.findall(shown[1])  # so a page that is open tells it
         stale = {"was-" + keys[0]: "1", "was-" + keys[1]: "1", "in-" + keys[1]: "1"}
         client.post("/matches/club/pack", data=sent | stale)
         assert bag.ticked(served.desk, "club") == {keys[1], keys[2]}

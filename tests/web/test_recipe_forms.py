@@ -106,8 +106,13 @@ def test_a_recipe_made_in_the_editor_is_checked_and_tied(page: "Page", served: S
     page.locator("#part-3-diameter-fault", has_text="is no diameter").wait_for()
     page.get_by_label("Diameter").fill("0.12 mm")
     page.locator("#answer h2", has_text="Sound").wait_for()
+    page.evaluate(
+        "window.asked = []; const wait = setTimeout;"
+        "window.setTimeout = (f, ms, ...more) => (asked.push(ms), wait(f, ms, ...more))"
+    )
     page.get_by_role("button", name="Move droppers up").click()
     page.locator("#shot-1 strong", has_text="droppers").wait_for()
+    assert 2000 not in page.evaluate("asked")  # nothing is sent that the page waits for
     assert page.evaluate("document.activeElement.closest('li').id") == "shot-1"
     page.locator("#choose-1 summary").drag_to(page.locator("#choose-2 summary"))
     page.locator("#choose-2 strong", has_text="depth").wait_for()

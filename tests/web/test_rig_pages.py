@@ -37,8 +37,11 @@ def test_ticked_rigs_are_stripped_or_lost_and_the_rest_stays(served: Served) -> 
         states = {rig.code: rig.state for rig in rigs.listed(served.desk, every=True)}
         assert states.pop(first) not in ("ready", "lost")
         assert states == {second: "lost", third: "ready"}
-        none = client.post("/rigs/lost", data={FIELD: token})
+        assert 'formaction="/rigs/lost"' in client.get(f"/rigs/{third}").text  # found by its code
+        assert 'formaction="/rigs/lost"' not in client.get(f"/rigs/{second}").text
+        none = client.post("/rigs/lost", data={FIELD: token, "start": "17"})
         assert none.status_code == 400
+        assert 'value="17"' in none.text
         assert "No rig is ticked" in none.text
         again = client.post("/rigs/lost", data={FIELD: token, f"code-{first}": "1"})
         assert again.status_code == 400

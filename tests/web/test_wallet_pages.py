@@ -4,7 +4,7 @@ import io
 
 import pypdfium2
 
-from tacklebox.desk import adding, hooklengths
+from tacklebox.desk import adding, care, hooklengths
 from tacklebox.rigs.tying.tie import tie
 from tacklebox.web.entry import FIELD
 from tests.rigs.boxes import DAY, fine_hooklength, make_box
@@ -20,6 +20,8 @@ def test_hooklengths_are_seen_labelled_lost_and_thrown_out(served: Served) -> No
         seen = client.get("/wallet").text
         assert "20 · 0.08" in seen
         assert "A01T: 6 of 6" in seen
+        for drawing in ("glance", "drawing"):
+            assert "<svg" in client.get(f"/wallet/A01T/{drawing}.svg").text
         token = form_token(seen)
         printed = client.post("/wallet/labels", data={FIELD: token, "code-A01T": "1"})
         text = pypdfium2.PdfDocument(io.BytesIO(printed.content))[0].get_textpage()
@@ -39,6 +41,8 @@ def test_hooklengths_are_seen_labelled_lost_and_thrown_out(served: Served) -> No
         assert client.post(f"/wallet/{item.id}/eaten", data={FIELD: token}).status_code == 404
         tied = client.post("/recipes/hooklength-fine/tie", data={FIELD: token, "count": "2"}).text
         assert "2 tied" in tied
+        care.undo(served.desk)
+        assert "the tying was undone" in client.get("/wallet/A02R").text
         assert "in the wallet" in tied
 
 
@@ -57,6 +61,7 @@ def test_hooklengths_that_are_there_already_are_added_by_a_form(served: Served) 
         assert (row.item.on_hand.value, row.batches[0].tied_on) == (12, None)
         assert "there already" in client.get("/wallet").text
         assert "tied before the box knew them" in client.get("/wallet/A01T").text
+        assert client.get("/wallet/A01T/drawing.svg").status_code == 409  # nobody said how
         adding.add(served.desk, "3 x hooks to nylon 16 to 3 lb barbless")
         assert "of no batch" in sent(words="2", count="2")
         assert "Added." in sent(words="2", count="2", counted="yes")

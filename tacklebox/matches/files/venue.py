@@ -256,7 +256,7 @@ def _faults(venue: Venue) -> list[KeyFaultError]:
 
 
 def _of(key: str, says: str) -> KeyFaultError:
-    return KeyFaultError(f'"{key}": {says}', key)
+    return KeyFaultError(f'"{key}": {says}', key, says)
 
 
 def _read_net_mm(text: str) -> float:

@@ -74,10 +74,18 @@ def _moved(rows: list[WantRow], move: str) -> list[WantRow]:
         return [*rows, WantRow()]
     if what == "out" and place >= 0:
         return rows[:place] + rows[place + 1 :]
-    if what in ("up", "down") and place >= 0:
-        other = min(max(place + (-1 if what == "up" else 1), 0), len(rows) - 1)
-        rows[place], rows[other] = rows[other], rows[place]
+    if place >= 0:
+        row = rows.pop(place)
+        rows.insert(_place_after(what, place, len(rows)), row)
     return rows
+
+
+def _place_after(what: str, place: int, last: int) -> int:
+    """Where a row goes from its place, counted from 0: up, down, or to the third place ("to-3")."""
+    to = what.removeprefix("to-")
+    if to != what and to.isdecimal() and len(to) < 4:
+        place = int(to) - 1
+    return min(max(place + {"up": -1, "down": 1}.get(what, 0), 0), last)
 
 
 def _row_at(rows: list[WantRow], move: str) -> int:
@@ -85,7 +93,7 @@ def _row_at(rows: list[WantRow], move: str) -> int:
     what, _, which = move.partition(" ")
     if what == "add" or not which.isdecimal():
         return len(rows)
-    return min(max(int(which) + {"up": -1, "down": 1}.get(what, 0), 1), len(rows))
+    return _place_after(what, int(which) - 1, len(rows) - 1) + 1
 
 
 def _page(

@@ -60,12 +60,15 @@ def plan(request: Request, match: str, wait: str = "") -> Response:
 def _plan(
     shown: Shown, match: str, made: "MatchPlan | None", fault: str, filled: Filled
 ) -> Response:
+    from tacklebox.desk import changes
+
     if made is None:
         words = "Your stock is being divided over all that is wanted."
         return coming(shown, "The plan", words, f"/matches/{match}?wait=1")
     values = {
         "title": made.name,
         "plan": made,
+        "seen": changes.state(shown.desk),
         "today": shown.desk.today(),
         "again": f"/matches/{match}?wait=1",
         "fault": fault,

@@ -101,7 +101,7 @@ def _change(request: Request, what: str, form: dict[str, str]) -> Response:
     if what not in ("strip", "lost", "labels"):
         raise HTTPException(404)
     if not codes and what != "labels":
-        return _tray(request, False, "", "No rig is ticked.")
+        return _tray(request, False, "", "No rig is ticked.", Filled(form, {}))
     try:
         if what == "strip":
             rigs.strip(shown.desk, codes)

@@ -10,7 +10,17 @@ from starlette.exceptions import HTTPException
 
 from tacklebox.errors import BenchError
 from tacklebox.web.asking import Asking, answers_of
-from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, pdf, shown_for, try_form
+from tacklebox.web.showing import (
+    EMPTY,
+    Filled,
+    form_of,
+    go,
+    page,
+    pdf,
+    shown_for,
+    svg,
+    try_form,
+)
 
 router = APIRouter(prefix="/wallet")
 WHY = {"lost": "lost", "thrown-out": "thrown out"}
@@ -85,6 +95,22 @@ def batch(request: Request, code: str) -> Response:
         "batch.html",
         {"title": f"{one.batch.code} · {one.made.name or one.item.name}", "one": one},
     )
+
+
+@router.get("/{code}/drawing.svg")
+def drawing(request: Request, code: str) -> Response:
+    """Hooklengths of a batch drawn as they were tied."""
+    from tacklebox.desk import hooklengths
+
+    return svg(hooklengths.draw(shown_for(request).desk, code))
+
+
+@router.get("/{code}/glance.svg")
+def glance(request: Request, code: str) -> Response:
+    """Hooklengths of a batch drawn to be known at a glance."""
+    from tacklebox.desk import hooklengths
+
+    return svg(hooklengths.draw(shown_for(request).desk, code, glance=True))
 
 
 @router.post("/labels")

@@ -1,9 +1,9 @@
 "use strict";
-// What a page does beyond its forms: parts that come when they are ready, word of what was changed
-// elsewhere, a reading while he types, a list dropped on the page. Without this all is there by buttons.
+// What a page does beyond its forms: parts that come when they are ready, word of what changed elsewhere,
+// a reading while he types, a list dropped on it. Without this all is there by buttons.
 
 const byId = (id) => document.getElementById(id);
-// The address of what is shown now, for the way back to it.
+// What is shown now, for the way back to it.
 const here = (query) => {
   document.body.dataset.again ||= location.href;
   history.replaceState(null, "", `?${query}`);
@@ -22,9 +22,9 @@ const keepOpen = (text) => {
 };
 (() => {
   const body = document.body;
-  const page = async (where) => {
-    const answer = await fetch(where);
-    return [answer.ok, new DOMParser().parseFromString(await answer.text(), "text/html")];
+  const page = async (where, sent) => {
+    const answer = await fetch(where, sent);
+    return [answer, new DOMParser().parseFromString(await answer.text(), "text/html")];
   };
 
   for (const part of document.querySelectorAll("[data-comes]")) {
@@ -45,13 +45,14 @@ const keepOpen = (text) => {
     word.firstElementChild.textContent = words;
     word.querySelector("a").hidden = !again;
   };
-  // What was sent may wait for another program; this page says so meanwhile.
+  // What was sent may wait for another program: the page says so, unless a file is to come.
+  let waits = 0;
   document.addEventListener("submit", (event) => {
-    if (/\/(labels|print)$/.test(event.submitter?.formAction || event.target.action)) return; // a file comes
-    setTimeout(tell, 2000,
+    if (event.defaultPrevented || /\/(labels|print)$/.test(event.submitter?.formAction || event.target.action)) return;
+    waits = setTimeout(tell, 2000,
       "It takes longer than usual: the box is in use elsewhere, or it is long work.", false);
   });
-  window.addEventListener("pageshow", () => { byId("changed").hidden = true; });
+  window.addEventListener("pageshow", () => { clearTimeout(waits); byId("changed").hidden = true; });
   let asking = false;
   const look = async () => {
     if (asking || document.hidden || !body.dataset.state) return;
@@ -64,8 +65,8 @@ const keepOpen = (text) => {
         tell("The box was changed since this page was made.", false);
         return;
       }
-      const [there, now] = await page(body.dataset.again || location.href);
-      if (!there || now.body.dataset.shows !== body.dataset.shows) {
+      const [{ ok }, now] = await page(body.dataset.again || location.href);
+      if (!ok || now.body.dataset.shows !== body.dataset.shows) {
         tell("What this page shows was changed since, elsewhere.", true);
       }
     } catch {
@@ -101,6 +102,23 @@ const keepOpen = (text) => {
       `<div id="of-${code}">${blank.innerHTML.replaceAll("%CODE%", code)}</div>`);
   });
 
+  // A row is drawn to its place; the buttons do the same.
+  let drawn = null;
+  const under = ({ target }) => {
+    const row = target.closest("[data-place]");
+    return drawn && row !== drawn && row?.parentElement === drawn.parentElement ? row : null;
+  };
+  document.addEventListener("dragstart", (event) => { drawn = event.target.closest("[data-place]"); });
+  document.addEventListener("dragover", (event) => { if (under(event)) event.preventDefault(); });
+  document.addEventListener("drop", (event) => {
+    const row = under(event);
+    if (!row) return;
+    event.preventDefault();
+    const to = `to-${row.dataset.place.match(/\d+$/)} ${drawn.dataset.place}`;
+    row.insertAdjacentHTML("beforeend", `<button name="move" value="${to}">`);
+    row.lastElementChild.click();
+  });
+
   const drop = document.querySelector("form[data-drop]");
   if (drop) {
     document.addEventListener("dragover", (event) => event.preventDefault());
@@ -123,11 +141,11 @@ const keepOpen = (text) => {
         for (const one of list.querySelectorAll("[type=hidden]:not([name^=was-])")) form.set(one.name, one.value);
         form.set(`${box.checked ? "in" : "was"}-${key}`, "1");
         try {
-          const answer = await fetch(list.action, { method: "POST", body: form });
+          const [answer, made] = await page(list.action, { method: "POST", body: form });
           if (!answer.ok) throw answer;
-          for (const one of list.querySelectorAll("[name^=was-]")) if (one.name === `was-${key}`) one.remove();
-          if (box.checked) list.insertAdjacentElement("afterbegin", Object.assign(
-            document.createElement("input"), { type: "hidden", name: `was-${key}`, value: "1" }));
+          Object.assign(body.dataset, made.body.dataset, { again: answer.url });
+          list.elements[`was-${key}`]?.remove();
+          if (box.checked) box.before(Object.assign(box.cloneNode(), { type: "hidden", name: `was-${key}` }));
           kept.textContent = "✓ Kept as you tick.";
         } catch {
           kept.textContent = "✗ The last tick is not kept: press Keep the ticks.";

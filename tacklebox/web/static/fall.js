@@ -82,7 +82,7 @@
     ];
     const svg = paper("tip-shown", TIP, "What the tip shows over time, and what it shows then");
     line(svg, [at(0, high), at(0, low), at(most, low)]);
-    say(svg, `${Math.round(high)} mm of tip`, 4, 18, {});
+    say(svg, `${Math.round(high)} mm of tip`, 4, 18);
     const first = all[0];
     const rows = (them) => them.map((s, i) => at(i, s.tip_mm));
     if (first.slack.length)
@@ -100,7 +100,7 @@
     }
     line(svg, [at(Math.min(n, most), low), at(Math.min(n, most), high)], { stroke: "#777" });
     const shows = still(first.stills, n).tip_mm;
-    say(svg, `${shows < 0 ? "under water" : `${Math.round(shows)} mm show`}`, W - 4, 18, { "text-anchor": "end" });
+    say(svg, shows < 0 ? "under water" : `${Math.round(shows)} mm show`, W - 4, 18, { "text-anchor": "end" });
     say(svg, `${Math.round(most * fell.every_s)} s`, W - EDGE, TIP - 6, { "text-anchor": "end" });
   };
 

@@ -1,5 +1,5 @@
 "use strict";
-// Drawing, parts and verdicts keep up while the choices move, lengths by a slider too; the button does the same.
+// Drawing, parts and verdicts keep up while the choices move; the button does the same.
 (() => {
   const form = byId("choices");
   let busy = false, again = false;

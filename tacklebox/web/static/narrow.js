@@ -1,5 +1,5 @@
 "use strict";
-// The list narrows while he types; without this the button does so.
+// The list narrows while he types; the button does the same.
 (() => {
   const form = byId("narrow");
   const rows = byId("rows");

@@ -1,5 +1,5 @@
 "use strict";
-// Drawing and verdicts keep up with what is typed, rows move without a new page; the buttons do the same.
+// Drawing and verdicts keep up with what is typed; the buttons do the same.
 (() => {
   const form = byId("workbench");
   if (!form) return; // this is looked at from a phone
@@ -13,7 +13,7 @@
     const text = await answer.text();
     return mine === asked ? text : null;
   };
-  // Each fault beside its field, as the whole page has it.
+  // Each fault beside its field.
   const mark = () => {
     for (const one of form.querySelectorAll(".fault[id]")) one.textContent = "";
     for (const one of form.querySelectorAll(".wrong")) one.classList.remove("wrong");
@@ -60,25 +60,6 @@
     if (!button || button.name === "save") return;
     event.preventDefault();
     anew({ [button.name]: button.value }, button.name === "look" ? document.activeElement.id : "");
-  });
-  // A row is drawn to its place by its heading; the buttons do the same.
-  let drawn = null;
-  const under = (event) => {
-    const row = event.target.closest(".rung");
-    return drawn && row && row !== drawn && row.parentElement === drawn.parentElement ? row : null;
-  };
-  form.addEventListener("dragstart", (event) => {
-    drawn = event.target.closest(".rung");
-    event.dataTransfer.effectAllowed = "move";
-  });
-  form.addEventListener("dragover", (event) => {
-    if (under(event)) event.preventDefault();
-  });
-  form.addEventListener("drop", (event) => {
-    const row = under(event);
-    if (!row) return;
-    event.preventDefault();
-    anew({ move: `to-${[...row.parentElement.children].indexOf(row) + 1} ${drawn.dataset.place}` });
   });
   form.addEventListener("click", (event) => {
     const link = event.target.closest("#answer a[href^='#']");
