@@ -76,6 +76,9 @@ def how_many_said(frame: Framing) -> Iterator[Framing]:
         if is_many(token) and [said_at(frame, at + n) for n in (1, 2)] == ["of", "them"]:
             yield from _so_many(frame, at, at + 1, at + 3)
             return
+        if is_many(token) and said_at(frame, at + 1) == "of" and said_at(frame, at + 2) == ",":
+            yield from _so_many(frame, at, at + 1, at + 2)  # "4 of, cane tip"
+            return
         if is_many(token) and said_at(frame, at + 1) == "off":  # "5 off", "5 off 18 to 0.10"
             yield from _so_many(frame, at, at + 1, at + 2)
             return

@@ -61,6 +61,8 @@ def read_float(tokens: Iterable[Token]) -> Attempt:
             made.figures[key] = word(", ".join(values))
     _grams_beside(made, hand)
     _tip(made, hand)
+    if "mark" in made.figures and (long := hand.one(has_unit("in", "cm"))):  # "3AAA, ten inch"
+        made.note = ", ".join(n for n in (made.note, long.said) if n)
     named = said.keys() & {"shape", "material", "body", "stem", "tip", "name"}
     if said.get("tip") == ["hollow"] and not any(token.text == "tip" for token in tokens):
         named -= {"tip"}  # elastic is hollow, too

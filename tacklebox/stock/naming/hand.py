@@ -153,9 +153,9 @@ def run_at(
         if token.kind == "word":
             letters, before = letters + token.text, letters
             known = lexicon.get(letters) or lexicon.get(singular(letters))
-            known = known or (
-                lexicon.get(singular(before) + token.text) if singular(before) else None
-            )
+            if not known and singular(before):  # "swivels, barrel", "snap links swivels"
+                known = lexicon.get(singular(before) + token.text)
+                known = known or lexicon.get(singular(before) + singular(token.text))
             if known:
                 found = (known, end + 1)
         elif not (letters and token.text in ("-", ".", ",", "/")):

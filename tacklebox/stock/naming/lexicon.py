@@ -62,7 +62,7 @@ PACKETS = frozenset(
 )
 SPOOLS = frozenset("spool spools spl reels".split())  # line and elastic come on them
 TUBS = frozenset("tub tubs refill refills dispenser dispensers".split())  # shot comes in them
-PIECES = frozenset("pcs pc pieces".split())
+PIECES = frozenset("pcs pc pieces count ct".split())
 
 
 @lru_cache(maxsize=1)

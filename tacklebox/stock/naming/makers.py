@@ -8,7 +8,7 @@ import re
 from tacklebox.stock.naming.lexicon import vocabulary
 
 _SAID = re.compile(
-    r"""\b(?P<by>maker|make|made\s+by|brand)\b(?!['’])\s*:?\s*
+    r"""\b(?P<by>maker|make|made\s+by(?!\s+(?:an?|my|the|our|his|me|some)\s)|brand)\b(?!['’])\s*:?\s*
     (?:["“](?P<quoted>[^"“”]*\w[^"“”]*)["”]|['‘](?P<single>[^'‘’]*\w[^'‘’]*)['’](?!\w)|(?P<bare>[^\W\d][\w&'’.-]*(?:\s+(?:&\s*)?[^\W\d][\w&'’.-]*)*))""",
     re.IGNORECASE | re.VERBOSE,
 )

@@ -90,6 +90,8 @@ def _part_size(
     if ranged:
         made.doubt("size", ({"size": word(ranged[at].text)} for at in (0, 2)))
     measured = weighed or hand.one(has_unit("mm", "cm", "in"))
+    if _by_bore(made):
+        measured = _bore_and_length(made, hand, measured)
     numbered = None if measured else hand.one(_is_size)
     if numbered and "." in numbered.text and _by_bore(made):
         measured, numbered = replace(numbered, unit="mm", lead=""), None
@@ -111,6 +113,17 @@ def _part_size(
     if sizes:
         made.figures["size"] = word(" ".join(sizes))
     made.fault = made.fault or _of_no_size(measured)
+
+
+def _bore_and_length(made: Attempt, hand: Hand, measured: Token | None) -> Token | None:
+    """The bore of a tube; how long a piece comes in the packet is a note: "silicone 0.5 mm, 1 m"."""
+    long = measured if measured and measured.unit != "mm" else None
+    if long:
+        measured = hand.one(has_unit("mm"))
+    long = long or hand.one(has_unit("m", "cm", "ft", "in", "yd"))
+    if long:
+        made.note = ", ".join(n for n in (made.note, long.said) if n)
+    return measured
 
 
 def _words_taken(tokens: Sequence[Token]) -> tuple[Hand, dict[str, list[str]]]:

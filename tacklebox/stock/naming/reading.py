@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from tacklebox.errors import AskedWronglyError, SeveralFitError
 from tacklebox.stock.naming.asking import MOST_READINGS, asked, one_or_asked
+from tacklebox.stock.naming.beside import read_beside
 from tacklebox.stock.naming.corrections import as_put_right
 from tacklebox.stock.naming.described import Described, Question
 from tacklebox.stock.naming.hooks import with_sizes
@@ -65,9 +66,20 @@ def read(text: str) -> Described | Question:
     plain = " ".join(text.split())
     bare, own = without_own(plain)
     words, notes = _without_notes(without_hyphens(bare, SPOKEN_UNITS))
-    made = as_put_right(words, lambda right: _read_said(f"{right}{notes}"))
+    made = as_put_right(words, lambda right: _read_beside(f"{right}{notes}"))
     made = with_own(made, own) if own else made
     return replace(made, phrase=plain) if isinstance(made, Question) else made
+
+
+def _read_beside(plain: str) -> Described | Question:
+    """The item that the words name; what is said beside it is its note where that makes it clearer."""
+    try:
+        made = _read_said(plain)
+    except AskedWronglyError:
+        if beside := read_beside(plain, None, _read_said):
+            return beside
+        raise
+    return made if isinstance(made, Described) else read_beside(plain, made, _read_said) or made
 
 
 def _read_said(plain: str) -> Described | Question:
@@ -97,14 +109,15 @@ def _with_what_is_left(plain: str, reads: Reads) -> Described | Question:
 
 def _read_talk(plain: str) -> Described | Question:
     """The item that the words name, with what is said round its name and of money."""
-    bare, says, said = without_talk(plain)
-    bare, price = without_price(bare)
+    heard = without_talk(plain)
+    bare, price = without_price(heard.words)
     made = _with_what_is_left(bare, _read_words)
     if price is not None:
         made = _priced(plain, bare, made, price)
     elif isinstance(made, Question):
         made = _or_priced(bare, made)
-    return _not_coming(plain, made, says, said) if says else made
+    made = with_note(made, ", ".join(heard.places)) if heard.places else made
+    return _not_coming(plain, made, heard.says, heard.said) if heard.says else made
 
 
 def _priced(text: str, bare: str, made: Described | Question, price: Price) -> Described | Question:

@@ -4,6 +4,7 @@ import re
 from enum import Enum
 
 from tacklebox.stock.naming.described import Described, Figure
+from tacklebox.stock.naming.everyday import JOINING
 
 EQUAL = 1e-6  # of the figure
 # Figures in two units may mean one packet up to here, if rounding alone can part them (our choice).
@@ -14,19 +15,22 @@ class Same(Enum):
     """How sure it is that two things are one."""
 
     NO = "no"
-    PERHAPS = "perhaps"  # by figures in two units, one rounded from the other
+    PERHAPS = (
+        "perhaps"  # by figures in two units, one rounded from the other, or but for what is told
+    )
     YES = "yes"
 
 
 def same(one: Described, other: Described) -> Same:
     """Whether both describe one thing; what is assumed counts like what was said."""
-    if (
-        one.kind != other.kind
-        or one.figures.keys() != other.figures.keys()
-        or one.note != other.note
-    ):
+    if one.kind != other.kind or one.figures.keys() != other.figures.keys():
         return Same.NO
-    found = Same.YES
+    if one.note == other.note:
+        found = Same.YES
+    elif _without_talk(one.note) == _without_talk(other.note):
+        found = Same.PERHAPS
+    else:
+        return Same.NO
     for key, figure in one.figures.items():
         alike = _alike(figure, other.figures[key])
         if alike is Same.NO:
@@ -34,6 +38,11 @@ def same(one: Described, other: Described) -> Same:
         if alike is Same.PERHAPS:
             found = Same.PERHAPS
     return found
+
+
+def _without_talk(note: str) -> list[str]:
+    """What a note says of the thing, without what is told of it: "for the far shelf" makes it no other."""
+    return [part for part in note.split(", ") if part and not JOINING & set(part.lower().split())]
 
 
 def _alike(one: Figure, other: Figure) -> Same:

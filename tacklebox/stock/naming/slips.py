@@ -1,29 +1,66 @@
 """Slips of the pen and words without their vowels, with what was likely meant."""
 
+from collections.abc import Iterator
 from difflib import get_close_matches
 from functools import lru_cache
+from string import ascii_lowercase
 
+from tacklebox.stock.naming.everyday import EVERYDAY
 from tacklebox.stock.naming.hand import FILLERS
 from tacklebox.stock.naming.lexicon import LEXICON, telling
 from tacklebox.stock.naming.numbers import FRACTIONS, ONES, TENS
 
+MOST_LIKELY = 3
+LEAST_OF_A_SLIP = 4  # letters; shorter words are near too many
 
-def likely_word(slip: str) -> str | None:
-    """The word that a slip of the pen was likely meant to be; the first letter is seldom wrong."""
-    if len(slip) < 3:
-        return None
+
+def likely_words(slip: str, *, alone: bool = False) -> list[str]:
+    """The words that a slip of the pen was likely meant to be, the likeliest first; the first letter is
+    seldom wrong. Where it stands ``alone`` nothing else tells, so that it must be nearer.
+
+    >>> likely_words("flaot")[0], likely_words("hooklegnth")[0], likely_words("off")
+    ('float', 'hooklength', [])
+    """
+    if len(slip) < 3 or slip in EVERYDAY:
+        return []
     words = sorted(
         word
         for word in telling() | _spoken()
         if word[0] == slip[0] and len(word) > 1 and word not in FILLERS
     )
-    if turned := [word for word in words if sorted(word) == sorted(slip)]:
-        return turned[0]  # "flaot"
-    begun = [word for word in words if word.startswith(slip) and len(word) > 3]
-    near = get_close_matches(slip, words, n=1, cutoff=0.8 if len(slip) < 6 else 0.82) or begun[:1]
-    near = near or sorted((word for word in words if _shortens(slip, word)), key=len)[:1]
-    near = near or get_close_matches(slip, _joined(), n=1, cutoff=0.85)
-    return near[0] if near else None
+    likely = [word for word in words if sorted(word) == sorted(slip)][:1]
+    if len(slip) >= LEAST_OF_A_SLIP and not alone:
+        one_off = {word for word in words if len(word) >= LEAST_OF_A_SLIP} & set(_one_off(slip))
+        likely += get_close_matches(slip, sorted(one_off), n=MOST_LIKELY, cutoff=0)
+    if not likely:
+        likely = get_close_matches(slip, words, n=1, cutoff=0.8 if len(slip) < 6 else 0.82)
+        likely = likely or [w for w in words if w.startswith(slip) and len(w) > 3][:1]
+        likely = likely or sorted((word for word in words if _shortens(slip, word)), key=len)[:1]
+        likely = likely or get_close_matches(slip, _joined(), n=1, cutoff=0.85)
+    return list(dict.fromkeys(likely))
+
+
+def is_near_slip(word: str) -> bool:
+    """Whether it is likely a slip of a word that decides: one letter off, two exchanged, no vowels."""
+    if len(word) < LEAST_OF_A_SLIP or word in EVERYDAY:
+        return False
+    if not set(word) & set("aeiouy"):
+        return True  # its vowels left out: "frgd"
+    return any(
+        near in telling() and len(near) >= LEAST_OF_A_SLIP and near not in FILLERS
+        for near in _one_off(word)
+    )
+
+
+def _one_off(word: str) -> Iterator[str]:
+    """Every spelling that one slip away: a letter left out, put in, taken for another, two exchanged."""
+    for at in range(1, len(word) + 1):
+        before, after = word[:at], word[at:]
+        yield before + after[1:]
+        yield from (before + letter + after[1:] for letter in ascii_lowercase)
+        yield from (before + letter + after for letter in ascii_lowercase)
+        if len(after) > 1:
+            yield before + after[1] + after[0] + after[2:]
 
 
 @lru_cache(maxsize=1)

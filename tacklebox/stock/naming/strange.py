@@ -5,8 +5,9 @@ strange words as a note, or a thing of its own; what is none of them is refused.
 """
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from itertools import product
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.asking import MOST_READINGS, answer_like, asked
@@ -17,13 +18,14 @@ from tacklebox.stock.naming.lexicon import LEXICON, MARKS, all_known, vocabulary
 from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.own import is_own, own_thing
 from tacklebox.stock.naming.several import one_each
-from tacklebox.stock.naming.slips import likely_word
+from tacklebox.stock.naming.slips import likely_words
 from tacklebox.stock.naming.tokens import UNITS, Token, tokenise
 from tacklebox.stock.naming.tries import READERS, Try, readings_of
 from tacklebox.stock.tables import Kind
 
 Reads = Callable[[str], Described | Question]
 MOST_WORDS = 400  # more than any phrase has
+MOST_WAYS = 8  # in which slips may be put right
 MOST_OF_A_KIND = 2  # where any kind may be meant
 NAMES_A_KIND = ("name", "sort", "shape", "form")
 _WITH = re.compile(
@@ -135,7 +137,11 @@ def _parted(text: str, strange: Sequence[str]) -> str:
         for at in range(1, len(run) - 2):
             first, rest = run[:at], run[at:]
             unit = first in UNITS and re.search(rf"\d\s*{run}", text, re.IGNORECASE)
-            if rest in vocabulary() and (unit or (at > 2 and first in vocabulary())):
+            if (
+                len(rest) > 3
+                and rest in vocabulary()
+                and (unit or (at > 2 and first in vocabulary()))
+            ):
                 apart = re.sub(
                     rf"(?<![^\W\d_]){run}(?![^\W\d_])",
                     f"{first} {rest}",
@@ -165,9 +171,20 @@ def _with_more(text: str, reads: Reads) -> Question | None:
 
 
 def _corrected(text: str, strange: Sequence[str], reads: Reads) -> Question | None:
-    meant = {slip: right for slip in strange if (right := likely_word(slip))}
-    if not meant:
-        return None
+    """The question whether slips of the pen were meant as the words that make the surest thing of it."""
+    alone = [text.lower()] == list(strange)
+    likely = {slip: words for slip in strange if (words := likely_words(slip, alone=alone))}
+    ways = [dict(zip(likely, words, strict=True)) for words in product(*likely.values())]
+    found = [made for meant in ways[:MOST_WAYS] if meant and (made := _mended(text, meant, reads))]
+    return min(found, key=_surely, default=None)
+
+
+def _surely(question: Question) -> int:
+    """Of one thing before one in doubt, and of that before what may be of any kind."""
+    return 2 * (question.about == "kind") + (len(question.readings) > 1)
+
+
+def _mended(text: str, meant: Mapping[str, str], reads: Reads) -> Question | None:
     mended = re.sub(
         r"[^\W\d_]+", lambda found: meant.get(found.group().lower(), found.group()), text
     )
@@ -180,7 +197,8 @@ def _corrected(text: str, strange: Sequence[str], reads: Reads) -> Question | No
     readings = [made] if isinstance(made, Described) else made.readings
     if any(is_own(reading) for reading in readings):
         return None
-    if any(right in reading.note.split() for reading in readings for right in meant.values()):
+    notes = [n for reading in readings for n in reading.note.split(", ") if not n.endswith("line")]
+    if any(right in note.split() for note in notes for right in meant.values()):
         return None  # it would mean nothing there
     said = ", ".join(f'"{slip}" for "{right}"' for slip, right in meant.items())
     asks = f"Is {said} a slip?"
@@ -239,7 +257,13 @@ def _hardly_understood(one: Try) -> bool:
 
 
 def _left_words(one: Try) -> str:
-    return " ".join(token.said for token in one.attempt.left)
+    """What is left of a phrase, in the order in which it was said."""
+    left, said = list(one.attempt.left), []
+    for token in one.frame.tokens:
+        if token in left:
+            left.remove(token)
+            said.append(token.said)
+    return " ".join([*said, *(token.said for token in left)])
 
 
 def _not_taken(one: Try) -> tuple[int, int, int, int]:

@@ -6,6 +6,7 @@ hardly means to put the thing in.
 """
 
 import re
+from dataclasses import dataclass
 from enum import Enum
 
 from tacklebox.stock.naming.lexicon import PACKETS
@@ -85,6 +86,9 @@ _SHORTENED = _says(
     rf"(?<![\w.'/&-])(?:{'|'.join(sorted(_SHORT, key=len, reverse=True))})(?![\w'./-])|\btk(?=\d)"
 )
 _FOR_DAY = _says(r"\b4\s+(?=(?:mon|tues|wednes|thurs|fri|satur|sun)day\b)")
+_SUCH_A_ONE = _says(  # "fresh one": what it is like, not how many there are
+    r"\b(fresh|spare|new|old|big|good|nice|used|small|little|proper|decent)\s+one(?=\s*(?:,|$))"
+)
 _RUN_ON = _says(r"\b(need|got|used|lost)(?=\d)")
 # When it was, or what for: a day, a match.
 _DAY = _any_of(
@@ -103,7 +107,7 @@ _WHEN = _says(
 _BEFORE = _any_of(
     r"please|ok|right|well|so|also|and|then|now|just|finally|here|there|plus|only|the|it|me|my|our",
     r"(?:have\s+)?(?:got|get|bought|ordered|received|found|add|added|had|picked\s+up)",
-    rf"{_WE}\s+have|{_WE}|have|to\s+have|some\s+more|some|a\s+few\s+more|(?:a\s+)?(?:load|bunch)\s+of",
+    rf"(?!you\s+(?:want|need)\b)(?:{_WE}\s+have|{_WE})|have|to\s+have|some\s+more|some|a\s+few\s+more|(?:a\s+)?(?:load|bunch)\s+of",
     r"did\s+me|did|done|(?:made|tied|whipped)\s+up",
 )
 _PUT_IN = (
@@ -115,7 +119,7 @@ _PUT = _says(rf"^\W*(?:{_BEFORE}\s+)*+{_PUT_IN}")
 _IN = _says(r"(?<=[a-z]{3})\s+in(?=\s*,|$)")  # of "put two packets in"
 _AFTER = _any_of(
     r"please|thanks|ta|cheers|no\s+worries|now|too|as\s+well|in\s+stock|on\s+hand|in\s+all|by\s+hand",
-    r"in\s+the\s+(?:box|drawer|bag|shed|van|garage)|on\s+the\s+(?:label|packet|spool)",
+    r"on\s+the\s+(?:label|packet|spool)",
     rf"(?:got|had)\s+(?:it|them)\s+cheap|do\s+{_WE}\s+(?:own|have)|have\s+{_WE}(?:\s+got)?",
     r"(?:did|tied|fitted)\s+(?:it|them)|done|tied\s+up|tied|(?:(?:in|on)\s+(?:a|the)\s+snags?)",
     r"(?:just\s+)?the\s+one|one\s+only|only|on\s+(?:it|them)|still\s+on\s+(?:its|the)\s+spool",
@@ -145,7 +149,7 @@ _FIRST = {
     Says.LOADED: r"(?:put|load|loaded)\b(?=.*\b(?:on|onto|through|in|into|to)\b.*\b(?:reel|top\b))",
 }
 _WHEREVER = {
-    Says.WANTED: rf"(?:{_WE}\s+)?(?:(?:am|are)\s+)?(?:(?:shall|will)\s+)?(?:going\s+to\s+)?"
+    Says.WANTED: r"(?<!\byou )(?:(?:i|we|they)\s+)?(?:(?:am|are)\s+)?(?:(?:shall|will)\s+)?(?:going\s+to\s+)?"
     + _any_of(
         "need|needs|needed|want|wants|wanted|must\\s+have",
         r"(?:should|would|will)\s+like|sort\s+me\s+out",
@@ -188,32 +192,64 @@ _PLACE = _says(
     r"\s*\b(?<!\d\s)(?:(?:in|on|at|from)\s+(?:the|a|my)|for\s+(?:the|my))"
     rf"(?:\s+(?!(?:{'|'.join(_KEPT_WORDS)})s?\b)[a-z]+){{1,3}}(?=\s*(?:,|$))"
 )
+_PRINTED = _says(r"\b(?:label|packet|spool|tub)$")  # says nothing of where it lies
 
 
-def without_talk(text: str) -> tuple[str, Says | None, str]:
-    """The words without what is said round them; what that says where it is not that the thing comes in,
-    and in which words.
+@dataclass(frozen=True, slots=True)
+class Heard:
+    """Words without what is said round them.
 
-    >>> without_talk("just got two 4x12s, please"), without_talk("Lost a 30 g method today.")
-    (('two 4x12s', None, ''), ('a 30 g method', <Says.GONE: 'that it is gone'>, 'Lost'))
-    >>> without_talk("stick 4 No 4"), without_talk("part used spool 0.14")
-    (('stick 4 No 4', None, ''), ('part used spool 0.14', None, ''))
+    ``says`` is what that says where it is not that the thing comes in, in the words ``said``; ``places``
+    are where it lies or what it is for, where it does come in.
+    """
+
+    words: str
+    says: Says | None = None
+    said: str = ""
+    places: tuple[str, ...] = ()
+
+
+def without_talk(text: str) -> Heard:
+    """The words without what is said round them.
+
+    >>> without_talk("just got two 4x12s, please").words, without_talk("stick 4 No 4").words
+    ('two 4x12s', 'stick 4 No 4')
+    >>> without_talk("Lost a 30 g method today.").says, without_talk("ten 4x12s for the weir").places
+    (<Says.GONE: 'that it is gone'>, ('for the weir',))
     """
     notes = _OWN.findall(text)
     plain = _ENDS.sub("", _CONTRACTED.sub(r"\1", _OWN.sub(_KEPT, text)))
     plain = _SHORTENED.sub(lambda found: f"{_SHORT[found.group().lower()]} ", plain)
+    plain = _SUCH_A_ONE.sub(r"\1", plain)
     plain = _WHEN.sub(" ", _FOR_DAY.sub("for ", _RUN_ON.sub(r"\1 ", plain)))
+    places = [
+        _plain(at.group()) for at in _PLACE.finditer(plain) if not _PRINTED.search(at.group())
+    ]
     plain, found = _said_of_it(_plain(_PLACE.sub(" ", plain)))
     if _LOADED_ON.search(plain) and (found or _TOP_KIT.search(plain)):
         plain = _LOADED_ON.sub(" ", plain)
         found.append((Says.LOADED, "top kit"))
     plain, more = _said_of_it(_plain(plain))
     if not re.search(r"\w", plain) or plain.lower() in PACKETS:
-        return text, None, ""
+        return Heard(text)
     for note in notes:
         plain = plain.replace(_KEPT, note, 1)
     says, said = (*found, *more, (None, ""))[0]
-    return plain, says, said
+    return Heard(plain, says, said, () if says else tuple(places))
+
+
+def says_first(text: str, *, sought: bool = False) -> bool:
+    """Whether words begin with what says that a thing goes, is wanted, counted or loaded; ``sought``: or
+    looked for."""
+    plain = _ENDS.sub("", _CONTRACTED.sub(r"\1", text))
+    first = [one for says, one in _AT_START if sought or says is not Says.SOUGHT]
+    first += [one for _, one in _ANYWHERE]
+    while not any(one.match(plain) for one in first):
+        at = _OPENER.match(plain)
+        if at is None or not at.group():
+            return False
+        plain = plain[at.end() :]
+    return True
 
 
 def _plain(text: str) -> str:

@@ -54,6 +54,8 @@ def read_weight(tokens: Iterable[Token]) -> Attempt:
         made.doubt("mark", ({"mark": word(mark)} for mark in DUST))
     else:
         _shot(made, hand)
+    if form == "shot" and "mark" in made.figures and (held := hand.one(has_unit("g", "oz", "kg"))):
+        made.note = ", ".join(n for n in (made.note, held.said) if n)  # what a bag holds of it
     made.left = hand.rest()
     return made
 

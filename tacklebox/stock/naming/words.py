@@ -11,9 +11,11 @@ from tacklebox.stock.tables import Kind
 COLOURS = (
     *("clear", "green", "brown", "black", "white", "red", "orange", "yellow"),
     *("blue", "grey", "pink", "purple", "gold", "silver", "sand", "camo", "olive", "lime"),
+    *("lilac", "violet", "turquoise", "cream", "copper", "chartreuse", "amber"),
 )
 HOOK_COLOURS = (*COLOURS, "bronze", "nickel")
 _SPELT = {
+    "green": "green, weedy green, weed green, moss green",
     "grey": "grey, gray",
     "gold": "gold, golden",
     "camo": "camo, camouflage",
@@ -58,7 +60,6 @@ USES = {
             "pinkie",
         ),
         *(
-            "silver fish",
             "still water",
             "running water",
             "winter",
@@ -73,8 +74,9 @@ USES = {
 }
 USES |= {
     "assorted": "assorted, mixed, various",
-    "hair rig": "hair rig, hair rigging",
-    "bloodworm": "bloodworm, blood worm",
+    "bloodworm": "bloodworm, blood worm, bloodworms",
+    "squatt": "squatt, squat",
+    "silver fish": "silver fish, silvers",
     "part used": "part used, opened",
 }
 
@@ -182,6 +184,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "thin": "thin, fine",
             "stiff": "stiff, hard",
             "supple": "supple, limp",
+            "coated": "coated",
             "low diameter": "low diameter, low dia, thin diameter",
             "low stretch": "low stretch",
             "high-tech": "hi tech, high tech, hitech",
@@ -203,7 +206,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
     },
     Kind.HOOK: {
         **_HOOK,
-        "note": _without(USES, "float"),
+        "note": {"big": "big, giant", "small": "small, little", **_without(USES, "float")},
         "name": {"hook": "hook, hk"},
     },
     Kind.HOOKLENGTH: {
@@ -264,6 +267,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "foam": "foam, foam bodied, foam body",
             "plastic": "plastic",
             "quill": "quill, porcupine quill, goose quill, crow quill, crowquill, porcupine",
+            "wood": "wood, wooden, all wood",
         },
         "body": {
             "slim": "slim, slim bodied, slim body, slimline",
@@ -282,6 +286,9 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "teardrop": "teardrop, tear drop, teardrop shape, teardrop shaped",
             "ducker": "ducker",
             "trotter": "trotter, trotting",
+            "pencil": "pencil, pencil shape, pencil shaped, pencil float",
+            "zoomer": "zoomer, zoomer float",
+            "dart": "dart, canal dart, darter",
         },
         "bulk": {"small": "small, mini", "medium": "medium", "large": "large"},
         "stem": {
@@ -311,11 +318,13 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "in line": "in line, inline",
             "short": "short",
             "long": "long",
+            "flights": "flights, flight, flighted, with flights",
+            "dust shot": "dust shot, for dust shot",
         },
         "name": {"float": "float"},
         "nothing": {
-            "": "unloaded, that, which, take, tip, tipped, stem, body, taking, takes, carrying, carries, "
-            "capacity, shape, shaped"
+            "": "unloaded, that, which, take, tip, tipped, top, topped, stem, body, taking, takes, carrying, "
+            "carries, capacity, shape, shaped"
         },
     },
     Kind.WEIGHT: {
@@ -325,7 +334,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "styl": "styl, stil, styl weight, styl lead, stick styl, style lead, style weight",
         },
         "material": {
-            "tin": "tin, non lead, non toxic, nontoxic, non tox, nontox, tin alloy, lead free",
+            "tin": "tin, non lead, non toxic, nontoxic, no toxic, not toxic, non tox, nontox, tin alloy, "
+            "lead free, unleaded",
             "tungsten": "tungsten",
             "lead": "lead",
         },
@@ -333,6 +343,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "egg": "egg, egg shaped",
             "flat": "flat",
             "in line": "in line, inline",
+            "soft": "soft, super soft",
+            "cylindrical": "cylindrical, cylinder",
             **_without(USES, "float", "waggler"),
         },
         "dust": {"dust": "dust, dust shot"},
@@ -380,6 +392,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "heavy": "heavy",
             "light": "light",
             "dome": "dome, domed",
+            "wire": "wire",
+            "swivel top": "with swivel, swivel top, top swivel, swivel topped, swivelled, swivel at top",
             "running": "running, free running",
         },
         "name": {"feeder": "feeder, swimfeeder, swim feeder"},
@@ -437,7 +451,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "twisted boom": "twisted boom, twizzle boom",
             "feeder arm": "feeder arm",
             "feeder stem": "feeder stem, in line feeder stem, inline feeder stem, in line stem, inline stem",
-            "boom": "boom, feeder boom, ledger boom, leger boom",
+            "boom": "boom, feeder boom, ledger boom, leger boom, anti tangle boom",
             "anti-tangle sleeve": "anti tangle sleeve, anti tangle, tangle sleeve",
             "sleeve": "sleeve",
             "connector": "connector, pole connector, elastic connector, dacron connector, rig connector, "
@@ -502,7 +516,9 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         },
         "colour": _colours(),
         "note": {**_without(USES, "float", "waggler"), "doubled": "doubled, doubled up, double"},
-        "name": {"elastic": "elastic, pole elastic, lastic, latex elastic, latex"},
+        "name": {
+            "elastic": "elastic, pole elastic, lastic, lacky, lackey, lakky, latex elastic, latex"
+        },
         "nothing": {"": "grade, rated, size"},
     },
     Kind.WINDER: {

@@ -22,6 +22,9 @@ from tacklebox.stock.naming.sameness import Same, fits, same
         ("hook 18", "hook 18 spade", Same.NO),
         ("hook 18 maggot", "hook 18", Same.NO),
         ("hook 18", "shot No 8", Same.NO),
+        ("hook 18, off the bargain table", "hook 18", Same.PERHAPS),
+        ("hook 18 maggot, off the bargain table", "hook 18", Same.NO),
+        ("hook 18 (Tom)", "hook 18", Same.NO),
     ],
 )
 def test_how_sure_it_is_that_two_are_one(one: str, other: str, sure: Same) -> None:
