@@ -51,6 +51,13 @@ def _amount(value: int, measured: bool, said: str, _units: str) -> Amount:
     return Amount(value, "mm" if measured else "pieces", show_amount(value, measured, said))
 
 
+def least_of(item: "Item | Listed", value: int) -> Amount:
+    """A minimum of an item, as it was set."""
+    from tacklebox.stock.amounts import show_least
+
+    return replace(amount_of(item, value), words=show_least(value, item.measured, item.pack_said))
+
+
 def on_hand(item: "Item | Listed") -> Amount:
     """How much there is of an item: counted, or its level in words."""
     return Amount(0, "level", item.level) if item.level else amount_of(item, item.on_hand)
@@ -62,11 +69,11 @@ def packet(item: "Item | Listed") -> Amount:
     return replace(holds, words=item.pack_said) if item.pack_said else holds
 
 
-def write_day(day: date, *, with_year: bool = False) -> str:
-    """A day as it is spoken: "Sunday 29 November"."""
+def write_day(day: date, *, with_year: bool = False, short: bool = False) -> str:
+    """A day as it is spoken: "Sunday 29 November"; ``short``: "Sun 29 Nov"."""
     from tacklebox.stock.dates import write_day as write
 
-    return write(day, with_year=with_year)
+    return write(day, with_year=with_year, short=short)
 
 
 @dataclass(frozen=True)

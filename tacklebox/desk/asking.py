@@ -145,7 +145,7 @@ def resolved_with(shelf: "Shelf", recipe: "Recipe", choices: Mapping[str, str]) 
     wanted = own.pop("hooklength", recipe.hooklengths[0])
     if wanted not in recipe.hooklengths:
         raise AskedWronglyError(
-            f'"{wanted}" does not go with {recipe.stem}.',
+            f'"{wanted}" does not go with {recipe.name}.',
             field="set.hooklength",
             right="Choose one of: " + ", ".join(recipe.hooklengths) + ".",
         )

@@ -237,9 +237,12 @@ def _parts(fit: "Fit") -> "Iterator[PartServed]":
 
 
 def _takes(fit: "Fit", serving: "Serving") -> Amount | None:
+    from tacklebox.stock.amounts import show_cut
+
     if serving.item is None or not serving.amount or fit.in_wallet:
         return None
-    return amount(serving.amount, serving.item.item.measured)
+    taken = amount(serving.amount, serving.item.item.measured)
+    return replace(taken, words=show_cut(taken.value)) if taken.unit == "mm" else taken
 
 
 def _already(fit: "Fit", serving: "Serving") -> str:

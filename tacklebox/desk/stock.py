@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
-from tacklebox.desk.answers import Amount, amount_of, on_hand, packet
+from tacklebox.desk.answers import Amount, amount_of, least_of, on_hand, packet
 from tacklebox.desk.asking import in_field, past_day
 from tacklebox.desk.opening import Desk
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError, nearest_word
@@ -428,7 +428,7 @@ def item_row(item: "Item | Listed") -> ItemRow:
         item.words,
         item.place,
         on_hand(item),
-        amount_of(item, least(item)),
+        least_of(item, least(item)),
         is_short(item),
         packet(item),
         item.pack_price_cents,

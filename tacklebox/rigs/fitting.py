@@ -109,7 +109,7 @@ def fit(
     if chosen:
         part = next(iter(chosen))
         raise AskedWronglyError(
-            f'there is no part "{part}" in the recipe {resolved.recipe.stem}.',
+            f'there is no part "{part}" in the recipe {resolved.recipe.name}.',
             field=f"use.{part}",
             right=nearest_word(part, [n.part for n in resolved.needs]),
         )

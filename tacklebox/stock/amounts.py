@@ -4,11 +4,13 @@ import re
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.trade import quantities as q
-from tacklebox.trade.units_first import IMPERIAL, first
+from tacklebox.trade.units_first import IMPERIAL, first, show_length
 
 MOST_PIECES = 1_000_000
 
 MOST_CENTS = 10_000_000
+
+_YARD_MM = 36 * q.MM_PER_INCH
 
 _PRICE = re.compile(r"(\d{1,9})(?:[.,](\d{1,2}))?", re.ASCII)
 
@@ -87,7 +89,32 @@ def show_amount(amount: int, measured: bool, said: str = "") -> str:
     """
     if not measured or (first() != IMPERIAL and not said.endswith(" yd")):
         return write_amount(amount, measured)
-    return f"{round(amount / (36 * q.MM_PER_INCH), 1):g} yd"
+    return f"{round(amount / _YARD_MM, 1):g} yd"
+
+
+def show_least(amount: int, measured: bool, said: str = "") -> str:
+    """A minimum, which he set: in the unit in which it is whole, metres or yards; else as ``show_amount``.
+
+    >>> show_least(10_000, True, "100 yd"), show_least(45_720, True), show_least(20, False)
+    ('10 m', '50 yd', '20')
+    """
+    if measured and amount % 1000 == 0:
+        return write_amount(amount, measured)
+    yards = amount / _YARD_MM
+    if measured and abs(amount - round(yards) * _YARD_MM) < 1:
+        return f"{round(yards)} yd"
+    return show_amount(amount, measured, said)
+
+
+def show_cut(length_mm: int) -> str:
+    """What rigs take of a spool: centimetres below a metre, else metres; or feet and inches.
+
+    >>> show_cut(350), show_cut(1790)
+    ('35 cm', '1.79 m')
+    """
+    if first() == IMPERIAL:
+        return show_length(length_mm)
+    return f"{length_mm / 10:g} cm" if length_mm < 1000 else write_amount(length_mm, measured=True)
 
 
 def packet_as_said(text: str, measured: bool) -> str:

@@ -115,17 +115,25 @@ def read_past_date(text: str, today: date) -> date:
     """
     day = read_day(text, today, past=True) if text.strip() else today
     if day > today:
-        raise AskedWronglyError(f"{day} has not come yet.", right="Name today or an earlier day.")
+        raise AskedWronglyError(
+            f"{write_day(day, with_year=True)} has not come yet.",
+            right="Name today or an earlier day.",
+        )
     if day.year < 1950:
-        raise AskedWronglyError(f"{day} is too long ago.", right="Is the year mistyped?")
+        raise AskedWronglyError(
+            f"{write_day(day, with_year=True)} is too long ago.", right="Is the year mistyped?"
+        )
     return day
 
 
-def write_day(day: date, *, with_year: bool = False) -> str:
-    """A day as it is spoken, which ``read_day`` reads.
+def write_day(day: date, *, with_year: bool = False, short: bool = False) -> str:
+    """A day as it is spoken, ``short`` for a table; ``read_day`` reads it.
 
     >>> write_day(date(2026, 11, 29)), write_day(date(2026, 3, 5), with_year=True)
     ('Sunday 29 November', 'Thursday 5 March 2026')
+    >>> write_day(date(2026, 11, 29), with_year=True, short=True)
+    'Sun 29 Nov 2026'
     """
-    weekday, month = WEEKDAYS[day.weekday()].capitalize(), MONTHS[day.month - 1].capitalize()
+    words = (WEEKDAYS[day.weekday()], MONTHS[day.month - 1])
+    weekday, month = ((word[:3] if short else word).capitalize() for word in words)
     return f"{weekday} {day.day} {month}{f' {day.year}' if with_year else ''}"

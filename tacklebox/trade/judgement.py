@@ -5,6 +5,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from tacklebox.trade.sources import COMPUTED, Basis, Source
+from tacklebox.trade.units_first import IMPERIAL, first, show_length, show_strain
 
 if TYPE_CHECKING:
     from tacklebox.trade.pictured import Pictured
@@ -18,6 +19,7 @@ class Outcome(StrEnum):
     FAILS = "fails"
 
 
+_LONG_MM = 100.0  # less than that is told in mm, whatever is told first
 _SEVERITY = {Outcome.SOUND: 0, Outcome.DOUBTFUL: 1, Outcome.FAILS: 2}
 
 
@@ -81,8 +83,19 @@ class Fact:
         return f"{self.value:.3g}" if rough else f"{self.value:.4g}"
 
     def __str__(self) -> str:
-        words = (self.name, self.shown, self.unit, f"({self.source})")
+        words = (self.name, self._told, f"({self.source})")
         return " ".join(word for word in words if word)
+
+    @property
+    def _told(self) -> str:
+        """The value with its unit, and before it in the one that is told first where that is another."""
+        plain = f"{self.shown} {self.unit}".strip()
+        if isinstance(self.value, str) or first() != IMPERIAL:
+            return plain
+        if self.unit == "kg":
+            return f"{show_strain(self.value)} ({plain})"
+        length_mm = self.value * {"m": 1000, "mm": 1}.get(self.unit, 0)
+        return f"{show_length(length_mm)} ({plain})" if length_mm >= _LONG_MM else plain
 
 
 @dataclass(frozen=True, slots=True)

@@ -54,6 +54,11 @@ class PairedPhone:
     hashed: str
     is_secured: bool = False
 
+    @property
+    def day(self) -> date:
+        """The day on which it was let in."""
+        return date.fromisoformat(self.since)
+
 
 def paired_with(box: str) -> "PairedPhones":
     """The phones that were paired with the box of that mark."""
@@ -103,8 +108,12 @@ class PairedPhones:
 
 def _is_as_written(one: PairedPhone) -> bool:
     texts = (one.name, one.since, one.hashed)
-    is_of_texts = all(isinstance(text, str) for text in texts)
-    return is_of_texts and isinstance(one.is_secured, bool) and bool(_HASH.fullmatch(one.hashed))
+    if not all(isinstance(text, str) for text in texts) or not isinstance(one.is_secured, bool):
+        return False
+    try:
+        return bool(one.day) and bool(_HASH.fullmatch(one.hashed))
+    except ValueError:
+        return False
 
 
 def _hashed(session: str) -> str:

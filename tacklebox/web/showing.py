@@ -9,7 +9,7 @@ import threading
 from collections.abc import Callable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, ParamSpec, TypeVar
 from urllib.parse import quote
@@ -22,7 +22,7 @@ from jinja2.bccache import Bucket
 from markupsafe import Markup, escape
 
 from tacklebox.desk import units
-from tacklebox.desk.answers import Fault
+from tacklebox.desk.answers import Fault, write_day
 from tacklebox.desk.own_files import FieldFaultsError
 from tacklebox.errors import AlreadyDoneError, BenchError, ManyFaultsError, SeveralFitError
 from tacklebox.signs import all_written_out, refuse_no_words, written_out
@@ -93,6 +93,8 @@ def _templates() -> Environment:
     env.filters["begun"] = lambda text: str(text)[:1].upper() + str(text)[1:]
     env.filters["as_id"] = lambda field: _NO_ID.sub("-", str(field))
     env.filters["drawn"] = _drawn
+    env.filters["day"] = write_day
+    env.filters["dated"] = partial(write_day, with_year=True, short=True)
     env.filters["nearly"], env.filters["between"] = units.nearly, units.between
     env.globals |= {"small": units.small, "far": units.far}
     return env

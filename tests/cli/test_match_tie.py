@@ -54,7 +54,7 @@ def test_json_is_the_desks_answer(box: Path) -> None:
         (["--labels", "{box}/l.pdf", "--skip", "0"], 2, "--skip: "),
         (["--sheets", "{box}/s.pdf", "--page", "a6"], 2, '--page: "a6" is no page size'),
         (["--labels", "{box}/there.pdf"], 2, "With --replace it is written over."),
-        (["--on", "2099-01-01"], 2, "--on: 2099-01-01 has not come yet"),
+        (["--on", "2099-01-01"], 2, "--on: Thursday 1 January 2099 has not come yet"),
         (["--sound-from", "80", "--doubtful-from", "90"], 2, "--doubtful-from: 90 % is above"),
     ],
 )

@@ -43,7 +43,7 @@ def test_a_feeder_rig_has_its_caution_and_no_other(desk: Desk) -> None:
 def test_what_stock_is_short_of_ties_nothing(desk: Desk) -> None:
     before = on_hand(desk.box)
     with pytest.raises(
-        CannotBeDoneError, match="stock is short for 5 × pole-canal-shot"
+        CannotBeDoneError, match="stock is short for 5 × Canal pole, shot"
     ) as refused:
         tying.tie(desk, "pole-canal-shot", {}, count=5)
     assert "float: pole 4×12: 2 left, 5 needed" in refused.value.what

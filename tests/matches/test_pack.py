@@ -345,8 +345,8 @@ def test_reels_that_rigs_hang_on_top_kits_and_spare_spools(tmp_path: Path) -> No
         add(box, words, packs=3)
     packing = packed(box, canal_rig(), fine_hooklength(), bomb, day="2027-06-20")
     assert lines(packing, "Reels and top kits")[1:] == [
-        "feeder reel: 90 m of nylon 0.22 mm 6 lb, since 2026-03-05",
-        "float reel: 90 m of nylon 0.18 mm 4 lb, since 2026-03-05",
+        "feeder reel: 90 m of nylon 0.22 mm 6 lb, since Thu 5 Mar 2026",
+        "float reel: 90 m of nylon 0.18 mm 4 lb, since Thu 5 Mar 2026",
     ]
 
 

@@ -136,7 +136,7 @@ def test_breaks_at_the_hook_are_the_joints_of_the_strength_chain(canal: Checked)
     assert means == sorted(means)
     assert [s.pull for s in snags] == [
         "snag at the 2 No 8",
-        "snag at the 1 No 10",
+        "snag at the No 10",
     ]
     assert {"float", "2 No 8", "hook"} <= set(at_hook.breaks[-1].lost)
 

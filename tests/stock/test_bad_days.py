@@ -335,7 +335,7 @@ def test_a_clock_set_back(box: Box, tmp_path: Path, monkeypatch: pytest.MonkeyPa
     monkeypatch.setattr("tacklebox.stock.ledger.datetime", Clock)
     monkeypatch.setattr("tacklebox.stock.care.copies.datetime", Clock)
     tie(box, canal_rig(), 1, DAY)
-    assert undo_last(box, DAY).action.what == "tie 1 × pole-canal-shot"
+    assert undo_last(box, DAY).action.what == "tie 1 × Canal pole, shot"
     assert audit(box.database).faults == ()
     from tacklebox.stock.care.restoring import newer_than
 

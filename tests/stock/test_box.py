@@ -218,7 +218,7 @@ def test_damage_is_told_with_the_newest_copy(tmp_path: Path, data: bytes) -> Non
         os.utime(path, (time, time))
     newest = tmp_path / SET_ASIDE / "replaced.sqlite3"
     answer = plain_words(raised.value, tmp_path)
-    assert f"The newest copy in its folder is of 2026-04-07: {newest}." in answer.right
+    assert f"The newest copy in its folder is of Tuesday 7 April 2026: {newest}." in answer.right
     assert answer.see == f"care.restore {newest}"
 
 

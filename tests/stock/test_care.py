@@ -40,7 +40,7 @@ def test_audit(box: Path) -> None:
 
 def test_undo(box: Path) -> None:
     done = run("undo", "--on", "2026-03-06", box=box)
-    assert done.stdout.startswith("Undone: tie 1 × pole-canal-shot, of 2026-03-05.\n")
+    assert done.stdout.startswith("Undone: tie 1 × Canal pole, shot, of 2026-03-05.\n")
     assert "Now untied: A01T." in done.stdout
     assert narrow(done.stdout)
     assert json.loads(run("rigs", "list", "--json", box=box).stdout) == []

@@ -226,9 +226,9 @@ def test_something_new_ends_what_can_be_done_again(box: Box) -> None:
         redo_last(box, DAY)
     assert [undo_last(box, DAY).action.what for _ in range(2)] == [
         "count",
-        "tie 2 × pole-canal-shot",
+        "tie 2 × Canal pole, shot",
     ]
-    assert redo_last(box, DAY).action.what == "tie 2 × pole-canal-shot"
+    assert redo_last(box, DAY).action.what == "tie 2 × Canal pole, shot"
     assert redo_last(box, DAY).action.what == "count"
 
 
@@ -240,7 +240,7 @@ def test_another_action_than_the_one_that_is_meant_is_left(box: Box) -> None:
     moved("buy", "3", 10, Why.BOUGHT)(box)
     before = state(box)
     for number, stamp, says in (
-        (seen.undo.id, seen.stamp, '"buy" of 2026-03-05 would be next'),
+        (seen.undo.id, seen.stamp, '"buy" of Thursday 5 March 2026 would be next'),
         ((seen.undo.id or 0) + 1, "of another box", "another copy of the box was put back since"),
     ):
         with pytest.raises(CannotBeDoneError, match=says):
@@ -332,7 +332,7 @@ def test_several_rigs_taken_apart_together_come_back_together(box: Box) -> None:
 def test_an_untied_rig_stays_known_by_its_code(box: Box) -> None:
     codes = [t.code for t in tied_with(box)]
     answer = undo_last(box, DAY)
-    assert (answer.action.what, answer.again) == ("tie 2 × pole-canal-shot", False)
+    assert (answer.action.what, answer.again) == ("tie 2 × Canal pole, shot", False)
     assert answer.readings == 0
     assert [(t.code, t.state) for t in tied_with(box)] == [(c, "untied") for c in codes]
     with pytest.raises(Exception, match="is untied already"):
@@ -377,7 +377,7 @@ def test_the_ledger_tells_undone_from_done_again(box: Box) -> None:
         (tied_by,) = connection.execute(
             "SELECT count(*) FROM movement WHERE why = 'tied'"
         ).fetchone()
-    tie_ = "tie 2 × pole-canal-shot"
+    tie_ = "tie 2 × Canal pole, shot"
     assert [what for what, *_ in answer] == [
         tie_,
         f"undo of {tie_}",

@@ -36,7 +36,7 @@ def refuse_coming(match: Match, today: date) -> None:
     """Raises AskedWronglyError for a match that has not been yet."""
     if match.day > today:
         raise AskedWronglyError(
-            f"{match.stem} is on {write_day(match.day, with_year=True)}, which has not come yet.",
+            f"{match.name} is on {write_day(match.day, with_year=True)}, which has not come yet.",
             field="match",
             right="Debrief it then.",
         )
@@ -73,7 +73,7 @@ def write_debrief(
         single = {name: getattr(account, name) for name in OF_THE_MATCH}
         if first:
             single |= {name: getattr(first.debrief, name) for name in kept}
-        action = begin(session, f"debrief of {match.stem}", match.day)
+        action = begin(session, f"debrief of {match.name}", match.day)
         written = Debrief(
             action_id=action.id or 0,
             match=match.stem,
@@ -120,11 +120,11 @@ def _take(
 def _refuse_second(match: Match, first: Debriefed | None, *, correct: bool) -> None:
     if first and not correct:
         raise AskedWronglyError(
-            f"{match.stem} was debriefed already; nothing was changed.", see="debriefs.correct"
+            f"{match.name} was debriefed already; nothing was changed.", see="debriefs.correct"
         )
     if correct and not first:
         raise AskedWronglyError(
-            f"{match.stem} has no debrief to correct.",
+            f"{match.name} has no debrief to correct.",
             field="correct",
             right="Say it as a first one.",
         )
@@ -144,7 +144,7 @@ def _whole(
     Raises AskedWronglyError for what cannot be, also by the rest of a rig's history, and for a rig in the
     bag of which nothing is said.
     """
-    faults = AccountFaults(f"{match.stem}: this debrief cannot be written.")
+    faults = AccountFaults(f"{match.name}: this debrief cannot be written.")
     said = understand(session, account, faults)
     rigs, became, well = dict(said.rigs), dict(said.became), said.did_well
     tackle, worn_out = dict(said.tackle_lost), dict(said.worn_out)

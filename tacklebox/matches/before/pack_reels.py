@@ -9,6 +9,7 @@ from tacklebox.matches.before.plan import Plan
 from tacklebox.rigs.recipes.resolved import Need
 from tacklebox.stock.amounts import show_amount
 from tacklebox.stock.asked import figures_asked
+from tacklebox.stock.dates import write_day
 from tacklebox.stock.inventory import Inventory, Stocked
 from tacklebox.stock.line_age import PastAge, past_age
 from tacklebox.stock.notation import write_notation
@@ -71,7 +72,8 @@ def _on_it(stocked: Stocked, load: ReelLoad | None) -> str:
     name = stocked.item.name
     if load is None:
         return name
-    return f"{show_amount(load.reel.loaded_mm, measured=True)} of {name}, since {load.since}"
+    since = f", since {write_day(load.since, with_year=True, short=True)}" if load.since else ""
+    return f"{show_amount(load.reel.loaded_mm, measured=True)} of {name}{since}"
 
 
 def spools_to_take(

@@ -296,7 +296,7 @@ def refuse_overlap(wants: Sequence[tuple[WantedRig, Resolved]]) -> None:
         key = resolved.recipe.stem, dict(resolved.chosen), length
         if key in seen:
             raise AskedWronglyError(
-                f"{resolved.recipe.stem} is wanted twice with the same choices.",
+                f"{resolved.recipe.name} is wanted twice with the same choices.",
                 where=f"want {len(seen) + 1}",
                 right="Put the counts together, or choose another size.",
             )

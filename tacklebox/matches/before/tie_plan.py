@@ -107,7 +107,7 @@ def tie_so_many(
     if want.tie < count:
         missing = list(_missing(box, nearest, use or {})) or list(map(str, want.stopped_by))
         raise CannotBeDoneError(
-            f"stock is short for {count} × {resolved.recipe.stem}, {want.tie} can be tied; nothing was "
+            f"stock is short for {count} × {resolved.recipe.name}, {want.tie} can be tied; nothing was "
             "tied." + "".join(f"\n  {line}" for line in missing)
         )
     return tie_portions(

@@ -14,7 +14,7 @@ from tacklebox.datafiles import DataFiles, StrictModel, check_name, named_after,
 from tacklebox.errors import AskedWronglyError, KeyFaultError, ManyFaultsError
 from tacklebox.matches.files.clips import CLIP_KEYS, Clip
 from tacklebox.matches.files.feed import FEED_KEYS, Bait, Feed, bait_for
-from tacklebox.stock.dates import read_day
+from tacklebox.stock.dates import read_day, write_day
 from tacklebox.trade.feeding import FIGURES
 
 Text = Annotated[str, Field(min_length=1, max_length=400)]
@@ -186,9 +186,9 @@ def refuse_past(match: Match, today: datetime.date) -> None:
     """Raises AskedWronglyError for a match that is over: there is nothing left to plan."""
     if match.day < today:
         raise AskedWronglyError(
-            f"the match was on {match.day}, which is past.",
+            f"the match was on {write_day(match.day, with_year=True)}, which is past.",
             where=f"{match.stem}.toml, date",
-            right=f"Give it a day from {today} on, or debrief it.",
+            right=f"Give it a day from {write_day(today)} on, or debrief it.",
         )
 
 

@@ -64,7 +64,9 @@ def fields(snapshot: Snapshot) -> tuple[Field, ...]:
     depth = snapshot.lengths.get("depth", "")
     set_for = ", ".join(filter(None, (depth, *(f"{n} {length}" for n, length in others.items()))))
     over = snapshot.over.replace(" over depth", " over")  # "4 ft, 1 in over", as anglers write it
-    plumbed = f"plumbed {snapshot.plumbed}" if snapshot.plumbed and not over else snapshot.plumbed
+    plumbed = "" if snapshot.plumbed == depth else snapshot.plumbed  # it stands there already
+    if plumbed and not over:
+        plumbed = f"plumbed {plumbed}"
     if at_the_water := ", ".join(filter(None, (plumbed, over))):
         set_for = f"{set_for} ({at_the_water})"
     unknown_day = "before, or bought" if snapshot.in_tray_before else ""

@@ -37,7 +37,7 @@ def all_breaks(fit: Fit) -> tuple[Breaks, ...]:
         return ()
     found = [Breaks("pull at the hook", breaks_by_fish(rig))]
     for name in dict.fromkeys(_weights(rig)):
-        found.append(Breaks(f"snag at the {name}", breaks_by_snag(rig, name)))
+        found.append(Breaks(f"snag at the {name.removeprefix('1 ')}", breaks_by_snag(rig, name)))
     return tuple(found)
 
 

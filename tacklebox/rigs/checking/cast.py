@@ -32,7 +32,7 @@ def judge_cast(fit: Fit, cast: Cast) -> Iterator[Judgement]:
     weights = [name for name, _ in _weights(fit.resolved)]
     if not weights:
         raise AskedWronglyError(
-            f"{fit.resolved.recipe.stem} has neither feeder nor bomb to cast.",
+            f"{fit.resolved.recipe.name} has neither feeder nor bomb to cast.",
             field="distance",
             right="Leave it out, or name a feeder rig.",
         )

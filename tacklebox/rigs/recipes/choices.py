@@ -34,7 +34,7 @@ def choose(recipe: Recipe, wishes: Mapping[str, str]) -> dict[str, str]:
         if choice is None:
             offered = list(recipe.choose) or ["(nothing is chosen in this recipe)"]
             raise AskedWronglyError(
-                f'"{name}" is not chosen in the recipe {recipe.stem}.',
+                f'"{name}" is not chosen in the recipe {recipe.name}.',
                 field=f"set.{name}",
                 right=nearest_word(name, offered),
             )

@@ -103,7 +103,7 @@ def describe_item(fit: Fit) -> Described:
     if not isinstance(hook, Hook) or not isinstance(line, Line):
         missing = "line" if isinstance(hook, Hook) else "hook"
         raise AskedWronglyError(
-            f"{resolved.recipe.stem} has no {missing} to make a hooklength of; nothing was tied."
+            f"{resolved.recipe.name} has no {missing} to make a hooklength of; nothing was tied."
         )
     of_hook, of_line = of_row(hook).figures, of_row(line).figures
     figures = {key: of_hook[key] for key in ("size", *OF_THE_HOOK) if key in of_hook}

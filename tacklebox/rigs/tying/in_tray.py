@@ -44,13 +44,13 @@ def add_rigs(
         )
     if recipe.makes != "rig":
         raise AskedWronglyError(
-            f"{recipe.stem} makes a hooklength: those are counted in stock.",
+            f"{recipe.name} makes a hooklength: those are counted in stock.",
             field=f"wanted.{recipe.stem}",
             see="hooklengths.add",
         )
     with box.writing() as session:
         fitted = _fit(session, resolved, use or {})
-        action = begin(session, f"add {count} × {recipe.stem}", entered)
+        action = begin(session, f"add {count} × {recipe.name}", entered)
         day = tied_on.isoformat() if tied_on else ""
         rigs = []
         for number, code in next_codes(session, count):

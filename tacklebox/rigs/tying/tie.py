@@ -109,7 +109,7 @@ def tie(
         on_each = _hooklengths(checked.fit) if with_hooklength else ()
         _refuse(checked, because, on_each)
         fall = kept_fall(checked.fit)
-        action = begin(session, f"tie {count} × {recipe.stem}", on)
+        action = begin(session, f"tie {count} × {recipe.name}", on)
         forced = because if checked.refusals else ""
         if recipe.makes == "hooklength":
             batch = add_batch(
@@ -150,7 +150,7 @@ def _hooklengths(fitted: Fit) -> tuple[Serving, ...]:
     below = fitted.hooklength
     if below is None:
         raise AskedWronglyError(
-            f"no hooklength goes with {fitted.resolved.recipe.stem}.", field="with_hooklength"
+            f"no hooklength goes with {fitted.resolved.recipe.name}.", field="with_hooklength"
         )
     return (below.in_wallet,) if below.in_wallet else below.servings
 
@@ -160,13 +160,13 @@ def _refuse(checked: Checked, because: str, on_each: Sequence[Serving] = ()) -> 
     if gaps:
         missing = "".join(f"\n  {s.need.part}: {s.gap}" for s in gaps)
         raise CannotBeDoneError(
-            f"stock is short for {checked.fit.count} × {checked.fit.resolved.recipe.stem}; "
+            f"stock is short for {checked.fit.count} × {checked.fit.resolved.recipe.name}; "
             f"nothing was tied.{missing}"
         )
     if checked.refusals and not because.strip():
         reasons = "".join(f"\n  {j.about}: {j.says}" for j in checked.refusals)
         raise CannotBeDoneError(
-            f"{checked.fit.resolved.recipe.stem} fails a check; nothing was tied.{reasons}",
+            f"{checked.fit.resolved.recipe.name} fails a check; nothing was tied.{reasons}",
             see="tie.because",
         )
 

@@ -16,6 +16,7 @@ from tacklebox.stock import tables as _tables  # noqa: F401  (registers them)
 from tacklebox.stock.care.aswritten import give_checks
 from tacklebox.stock.care.triggers import RULES
 from tacklebox.stock.care.waiting import code_of, is_locked
+from tacklebox.stock.dates import write_day
 
 SCHEMA_VERSION = 10
 APPLICATION_ID = 0x54434B42  # "TCKB", so that another SQLite file is not taken for a box
@@ -71,7 +72,8 @@ def damaged(what: str, folder: Path) -> CannotBeDoneError:
     if copy is None:
         right = "No copy of it lies in the box's folder; look for one that you made."
     else:
-        day = datetime.fromtimestamp(copy.stat().st_mtime).date()
+        made = datetime.fromtimestamp(copy.stat().st_mtime).date()
+        day = write_day(made, with_year=True)
         right = f"It was left as it is. The newest copy in its folder is of {day}: {copy}."
     see = f"care.restore {copy}" if copy else "care.restore FILE"
     return CannotBeDoneError(what, where=str(folder / DATABASE_NAME), right=right, see=see)

@@ -15,6 +15,7 @@ from sqlmodel import Session, col, exists, func, select
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.triggers import KINDS, MUTABLE
+from tacklebox.stock.dates import write_day
 from tacklebox.stock.ledger import begin, reversals, write_movement
 from tacklebox.stock.made import Batch, StateChange, Tied
 from tacklebox.stock.tables import (
@@ -157,8 +158,8 @@ def _refuse_another(action: Action, expected: int | None, stamp: str, seen: str 
         )
     if expected is not None and expected != action.id:
         raise CannotBeDoneError(
-            f'something else came since: "{action.what}" of {action.on} would be next; nothing was '
-            "changed.",
+            f'something else came since: "{action.what}" of {write_day(action.on, with_year=True)} '
+            "would be next; nothing was changed.",
             right="Look at what was done last, then decide again.",
         )
 

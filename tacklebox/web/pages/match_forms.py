@@ -7,7 +7,7 @@ from fastapi.responses import Response
 from starlette.concurrency import run_in_threadpool
 
 from tacklebox.desk.match_forms import MatchForm, WantRow
-from tacklebox.web.names import recipe_names, venue_names
+from tacklebox.web.names import match_names, recipe_names, venue_names
 from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, try_form
 
 router = APIRouter(prefix="/matches")
@@ -117,6 +117,7 @@ def _page(
             "asked": asked,
             "at_row": at_row,
             "recipes": recipe_names(shown),
+            "matches": match_names(shown),
             "venues": venue_names(shown),
             "rows": asked.wants if rows is None else rows,
             "version": filled["version"] or asked.version,

@@ -24,6 +24,7 @@ from tacklebox.desk.recipe_rows import (
 )
 from tacklebox.desk.recipe_texts import LineFault
 from tacklebox.errors import BenchError
+from tacklebox.web.names import recipe_names
 from tacklebox.web.recipe_words import SECTIONS, UNPICKED, hint_of_row, label_of_row
 from tacklebox.web.showing import Shown, form_of, go, page, shown_for, svg, try_form, whole
 
@@ -280,8 +281,9 @@ def _text_page(
     asked = recipe_texts.text_of(shown.desk, recipe)
     if said is None:
         said, faults = asked.text, recipe_texts.faults_of(shown.desk, asked.text)
+    stem = asked.recipe or asked.like
     values = {
-        "title": f"{asked.recipe or asked.like}, as text",
+        "title": f"{recipe_names(shown).get(stem, stem)}, as text",
         "asked": asked,
         "text": said.replace("\r\n", "\n"),
         "lines": said.replace("\r\n", "\n").split("\n"),

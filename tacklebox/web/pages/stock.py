@@ -11,6 +11,7 @@ from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 
 from tacklebox.web.asking import Asking, answers_of
+from tacklebox.web.names import recipe_names
 from tacklebox.web.showing import EMPTY, Filled, form_of, go, page, shown_for, try_form, whole
 
 if TYPE_CHECKING:
@@ -288,6 +289,7 @@ def _item(
             "row": one.item,
             "movements": movements if every else movements[:MOST_MOVEMENTS],
             "moved": len(movements),
+            "recipes": recipe_names(shown) if any(one.reason for one in movements) else {},
             "plot": shown.ask(plots.on_hand_plot, shown.desk, str(number)),
             "own": shown.ask(measuring.readings_of, shown.desk, str(number)),
             "serves": shown.ask(using.recipes_for, shown.desk, str(number)),
