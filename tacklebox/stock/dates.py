@@ -11,6 +11,7 @@ MONTHS = (
     "october", "november", "december",
 )  # fmt: skip
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+_LEAP = 2024  # which has every day
 _FROM_TODAY = {"yesterday": -1, "today": 0, "tomorrow": 1}
 _ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})", re.ASCII)
 _BRITISH = re.compile(r"(\d{1,2})[/.](\d{1,2})[/.](\d{4})", re.ASCII)
@@ -54,7 +55,7 @@ def read_day(text: str, today: date | None = None, *, past: bool = False) -> dat
 def _spoken(found: re.Match[str], text: str, today: date | None, past: bool) -> date:
     """As it was spoken. Raises ValueError where that is no day."""
     weekday, day, month, year = found.groups()
-    if not year and today is None:
+    if not year and today is None and _in_years([_LEAP], _number_of(month, MONTHS), int(day)):
         raise AskedWronglyError(f'"{text}" has no year.', right='Write it like "2026-06-20".')
     near = today or date.min
     years = [int(year)] if year else [near.year + by for by in (-1, 0, 1)]

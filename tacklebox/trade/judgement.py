@@ -83,6 +83,14 @@ class Fact:
         return f"{self.value:.3g}" if rough else f"{self.value:.4g}"
 
     def __str__(self) -> str:
+        """
+        >>> from tacklebox.trade.sources import MEASURED, PRINTED
+        >>> from tacklebox.trade.units_first import in_units
+        >>> facts = (Fact("line", 1.556, "kg", MEASURED), Fact("tip", 25.0, "mm", PRINTED))
+        >>> with in_units("imperial"):
+        ...     [str(fact) for fact in facts]
+        ['line 3.4 lb (1.56 kg) (own measurement)', 'tip 25 mm (as printed on the packet)']
+        """
         words = (self.name, self._told, f"({self.source})")
         return " ".join(word for word in words if word)
 

@@ -320,7 +320,7 @@ def test_what_later_history_contradicts_is_refused(desk: Desk) -> None:
     with pytest.raises(AskedWronglyError) as refused:
         debriefs.write(desk, "open", DebriefAnswers(lost=["A02R"]), correct=True, only_changes=True)
     assert (
-        refused.value.what == 'A02R is lost already, by "debrief of later" of Saturday 2 May 2026.'
+        refused.value.what == 'A02R is lost already, by "debrief of Later" of Saturday 2 May 2026.'
     )
     assert refused.value.field == "lost"
     well = DebriefAnswers(did_well=["A01T"])

@@ -91,8 +91,12 @@ def test_its_label_says_the_depth_and_that_it_was_there(desk: Desk) -> None:
 
     rigs.add(desk, {RIG: "1"}, {"plumbed": "5 ft", "over": "2 in"})
     rigs.add(desk, {RIG: "1"}, {}, on="2025-05-01")
-    first, second = ({f.about: f.full for f in fields(rig.made)} for rig in rigs.listed(desk))
+    rigs.add(desk, {RIG: "1"}, {"plumbed": "4ft"})
+    first, second, third = (
+        {f.about: f.full for f in fields(rig.made)} for rig in rigs.listed(desk)
+    )
     assert first["set for"] == "5 ft 2 in (5 ft, 2 in over)"
+    assert third["set for"] == "4 ft (at dead depth)"
     assert (first["date"], second["date"]) == ("before, or bought", "1 May 2025")
     assert (first["line"], second["set for"]) == ("nylon 0.10 to 0.12 mm", "1.2 m")
 

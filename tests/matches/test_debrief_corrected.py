@@ -249,7 +249,7 @@ def test_what_later_history_contradicts_is_refused(tmp_path: Path) -> None:
         box, match(), Account(lost=["A02R"]), TODAY, correct=True, only_changes=True, kept=ALL
     )
     assert states(box)["A02R"] == "lost"
-    with pytest.raises(BenchError, match='A02R is lost already, by "debrief of open"'):
+    with pytest.raises(BenchError, match='A02R is lost already, by "debrief of O"'):
         write_debrief(box, match(MARCH, "spring"), Account(["A02R"]), TODAY, correct=True)
 
 

@@ -61,8 +61,9 @@ def test_a_weekday_must_be_right() -> None:
 def test_in_a_file_a_day_has_its_year() -> None:
     with pytest.raises(AskedWronglyError, match="has no year"):
         read_day("20 June")
-    with pytest.raises(AskedWronglyError, match="is no date"):
-        read_day("tomorrow")
+    for said in ("tomorrow", "32 May", "30 February"):
+        with pytest.raises(AskedWronglyError, match="is no date"):
+            read_day(said)
 
 
 def test_what_was_done_was_not_done_tomorrow() -> None:

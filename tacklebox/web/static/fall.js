@@ -39,7 +39,7 @@
     const all = fell.patterns;
     const deep = Math.max(...all.map((one) => one.deep_mm));
     const right = Math.max(...all.map((one) => Math.max(...one.stills[0].x_mm)));
-    const left = Math.min(0, ...all.flatMap((one) => one.stills.map((s) => s.x_mm[0])));
+    const left = Math.min(0, ...all.flatMap((one) => one.stills.map((s) => Math.min(...s.x_mm))));
     const scale = Math.min((W - 2 * EDGE) / (right - left), 500 / deep);
     const at = (x, z) => [EDGE + scale * (x - left), 20 + scale * Math.min(deep, Math.max(0, z))];
     const svg = paper("section", scale * deep + 40, "The water in section, with the rig as it is then");
