@@ -127,7 +127,7 @@ def test_what_did_well_is_a_table_with_what_was_weighed_in(box: Path) -> None:
         (["--not-taken", "A03P"], "--not-taken: a rig that was not taken need not be named."),
         (["--tackle-lost", "beed=1"], '--tackle-lost beed: nothing in stock is called "beed".'),
         (["--tackle-lost", "bead"], 'Write it like "hook 20=3".'),
-        (["--correct", "--peg", "1"], "--correct: open has no debrief to correct."),
+        (["--correct", "--peg", "1"], "--correct: Spring open has no debrief to correct."),
     ],
 )
 def test_faults_are_told_by_their_options(box: Path, words: list[str], expected: str) -> None:
