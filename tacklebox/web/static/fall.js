@@ -32,13 +32,13 @@
     return draw(place, "svg", { viewBox: `0 0 ${W} ${height}`, role: "img", "aria-label": label });
   };
 
-  // The still at a moment; one that has ended stays as it ended.
+  // The still at a moment; one that ended stays so.
   const still = (rows, n) => rows[Math.min(n, rows.length - 1)];
 
   const water = (n) => {
     const all = fell.patterns;
     const deep = Math.max(...all.map((one) => one.deep_mm));
-    const right = Math.max(...all.map((one) => Math.max(...one.stills[0].x_mm)));
+    const right = Math.max(...all.flatMap((one) => one.stills[0].x_mm));
     const left = Math.min(0, ...all.flatMap((one) => one.stills.map((s) => Math.min(...s.x_mm))));
     const scale = Math.min((W - 2 * EDGE) / (right - left), 500 / deep);
     const at = (x, z) => [EDGE + scale * (x - left), 20 + scale * Math.min(deep, Math.max(0, z))];
