@@ -33,13 +33,13 @@ _I_SAID = re.compile(r"\s*\b(?:i|it)\s+(?:said|says|put|wrote|thought)\s*$", re.
 _BY_LENGTH = re.compile(r"\d+\s*[x×]\s*\d+", re.IGNORECASE)  # "4x12", which "5 x no 4" is not
 _TO = re.compile(r"\s*(?:to|-|x|/)\s*", re.IGNORECASE)
 _PLAINLY = (
-    r"(?:(?:i'?m\s+)?sorry|oops|whoops|(?:what\s+)?i\s+me(?:an|ant)|meant|(?<!i\s)make\s+(?:that|it)(?:\s+an?)?"
+    r"(?:(?:oh\s+|ah\s+)?(?:(?:i'?m\s+)?sorry|oops|whoops|(?:what\s+)?i\s+me(?:an|ant)|meant(?:\s+to\s+(?:say|put))?|(?<!i\s)make\s+(?:that|it)(?:\s+an?)?"
     r"|(?:no\s+)?it\s+(?:is|was)\s+actually|actually|correction|(?:scrub|scrap|scratch|strike|forget)\s+that"
     r"|(?:hang|hold)\s+on|wait|(?:i\s+)?tell\s+a\s+lie|my\s+(?:mistake|error)|(?:it\s+)?(?:should|shld|shud)\s+"
     r"(?:be|read|say|have\s+(?:been|said))|or\s+rather|rather(?!\s+than)|(?:beg\s+)?pardon|nope|nah|er+m?(?=[\s,.])"
-    r"|but\s+(?:it'?s|they'?re|really|measures?|actually)|typo|changed\s+my\s+mind)"
+    r"|but\s+(?:it'?s|they'?re|really|measures?|actually)|typo|changed\s+my\s+mind))"
 )
-_LIKELY = r"no(?=[\s,.;:!-])"
+_LIKELY = r"(?:oh\s+)?no(?=[\s,.;:!-])"
 _IT_IS = (
     r"(?:the|it'?s|it\s+is|it\s+was|they'?re|they\s+are|that'?s|i'?ve\s+got|i\s+(?:have|got)|got|an?|is|are"
     r"|was|were|there'?s|there\s+are|only|to)"
@@ -47,7 +47,7 @@ _IT_IS = (
 _MARKED = re.compile(
     rf"""(?<=[\w"'%)])(?P<before>(?:\s+i\s+(?:think|thought|reckon))?[\s,;:.!\-–—…(]+)
     (?P<said>(?:{_PLAINLY}|{_LIKELY})(?:[\s,.;:!\-–—…]+(?:{_PLAINLY}|no\b))*)
-    (?P<sign>[\s,.:;!\-–—…]+|(?=£))(?P<is>(?:{_IT_IS}\s+)*)
+    (?P<sign>[\s,.:;!\-–—…]+|(?=£))(?P<is>(?:{_IT_IS}\s+)*(?:x\s?(?=\d))?)
     (?=[\w£.\#½¼¾])""",
     re.IGNORECASE | re.VERBOSE,
 )
@@ -67,6 +67,9 @@ _NOT = re.compile(
 _BY_NUMBER = re.compile(  # what is called by its number: "2 tubs no 8s"
     r"\b(?:shots?|tubs?|stotz|styls?|dust|elastic|lackey|lacky|bb|aaa|ssg|swan|solid|hollow)\b",
     re.IGNORECASE,
+)
+_BY_SHOT = re.compile(
+    r"\b(?:sticks?|floats?|wag(?:gler)?s?|avons?|bolos?|olivettes?)\b", re.IGNORECASE
 )
 _LEFT = re.compile(r"\s+(?:left|of\s+them|in\s+(?:it|all|the))\b", re.IGNORECASE)
 
@@ -197,7 +200,8 @@ def _is_likely(
         return True
     if new.sort == BARE:
         left = beside and earlier[-1].plain and _LEFT.match(text, new.end)
-        return bool(parted or left)
+        named = _BY_NUMBER.search(text) or _BY_SHOT.search(text)  # what "no 8" may be called by
+        return bool(parted or left or ("," in found["before"] and not named))
     if not any(one.sort == new.sort for one in earlier):
         return False
     if new.sort == SIZE:

@@ -90,7 +90,7 @@ def how_many_said(frame: Framing) -> Iterator[Framing]:
     yield from _between_commas(frame)
     times = said_at(frame, size - 3) == "x"  # "4x12 left"
     behind = size > 1 and is_many(frame.tokens[-2]) and not times
-    if behind and said_at(frame, size - 1) in ("of", "left", "x"):
+    if behind and said_at(frame, size - 1) in ("of", "left", "x", "no"):
         yield from _so_many(frame, size - 2, size - 1, size)  # "4x12 (10 of)", "dibber 0.2 g, 4x"
         return
     for at, (many, sized) in enumerate(pairwise(frame.tokens)):
@@ -128,7 +128,7 @@ def _so_many(frame: Framing, at: int, after: int, end: int) -> Iterator[Framing]
 def _between_commas(frame: Framing) -> Iterator[Framing]:
     """A bare number alone in its clause: "dibbers 0.1 g, 5, yellow tips"."""
     for at, token in enumerate(frame.tokens):
-        alone = said_at(frame, at - 1) in (",", ";") and said_at(frame, at + 1) in (",", ";")
+        alone = said_at(frame, at - 1) in (",", ";", ":") and said_at(frame, at + 1) in (",", ";")
         if at > 1 and alone and is_many(token) and not token.lead:
             rest = frame.take(at, at + 1)
             yield replace(rest, count=int(token.value))
@@ -166,7 +166,8 @@ def _in_front(frame: Framing) -> Iterator[Framing]:
     first = frame.tokens[at]
     if is_many(first) and said_at(frame, at + 1) == "no" and len(frame.tokens) > at + 2:
         beyond = frame.tokens[at + 2]  # "5 no hooklengths"; "5 no 4" is a number four
-        if beyond.kind == "word" and beyond.text not in ("barb", "eye"):
+        named = beyond.kind == "word" and beyond.text not in ("barb", "eye")
+        if named or beyond.lead == "size":
             yield replace(frame, count=int(first.value)).take(at, at + 2)
             return
     if said_at(frame, at + 1) in ("-", "/", "to") and first.lead != "count":  # "18 to", "18-20"

@@ -6,7 +6,7 @@ import re
 from tacklebox.stock.naming.numbers import spoken_number
 from tacklebox.stock.naming.said_figures import SPOKEN
 
-_PACKET = r"(?:packet|pack|pkt|pk|card|bag|box|tub|tin|wallet)"
+_PACKET = r"(?:packet|pack|pkt|pk|card|bag|box|tub|tin|wallet|set)"
 _DOZENS = r"(?:half\s+)?(?:a\s+)?(?:couple|dozen)"
 _MANY = (
     rf"(?<![\w./×-])(?<!size\s)(?<!no\s)(?<!x\s)(?:\d{{1,3}}|{SPOKEN}|{_DOZENS})(?![\w/×-]|\.\d)"
@@ -28,12 +28,16 @@ _PATTERNS = (
     # "7 left out of 10", "6 left of a pack of 8", "7 of the 10 left", "7 out of 10 left"
     rf"{_SO}{_ABOUT}(?P<left>{_MANY}){_THEM}\s+left\s+{_OF_HELD}(?:\s+of\b)?",
     rf"{_SO}{_ABOUT}(?P<left>{_MANY})\s+{_OF_HELD}\s+left\b",
+    # "4 floats left from a set of 6"
+    rf"{_SO}{_ABOUT}(?P<left>{_MANY})(?P<thing>(?:\s+[a-z]+){{1,2}})\s+left\s+{_OF_HELD}",
+    # "but i'm down to 30"
+    rf"(?:,\s*|\s)(?:(?:but|and|now|i'?m|we'?re|its|it'?s)\s+)*down\s+to\s+(?:(?:the|my)\s+last\s+)?(?P<left>{_MANY}){_ENDS}",
     # ", 8 left", "10 left in the pkt", "box of 50, 30 odd left"
     rf"(?:^|,\s*|(?<=[a-z])\s+-\s+|(?<=[a-z])\s+(?=(?:but|about|only|with|still|just)\b)|(?<=[a-z]{{3}})\s+){_SO}{_ABOUT}(?P<left>{_MANY})(?:\s+odd)?{_THEM}"
     rf"\s+(?:left|remaining){_IN_IT}{_ENDS}",
     # "only used 2", "think i've lost about 3 of them"
-    rf"[,\s]\s*{_SO}{_ABOUT}\b(?<!part )(?:used|lost|broken?|snapped)\s+{_ABOUT}"
-    rf"(?P<used>{_MANY})(?!\s+(?:packs?|packets?|pkts?)){_THEM}(?:\s+(?:out|so\s+far|already|up))*{_ENDS}",
+    rf"[,\s]\s*{_SO}{_ABOUT}\b(?<!part )(?:used|lost|broken?|snapped|gave|lent|sold)\s+{_ABOUT}"
+    rf"(?P<used>{_MANY})(?!\s+(?:packs?|packets?|pkts?)){_THEM}(?:\s+(?:out|so\s+far|already|up|(?:to|away)\b[^,]*))*{_ENDS}",
     # "6 gone", "with 2 used", "minus 2", "less the 3 i used"
     rf"(?:,\s*|\s-\s*|\s(?=(?:but|with|and)\b)){_SO}{_ABOUT}(?P<used>{_MANY}){_THEM}\s+(?:(?:are|is|been)\s+)?(?:already\s+)?{_USED}{_ENDS}",
     rf"[,\s]\s*(?:minus|less|bar)\s+(?:the\s+)?(?P<used>{_MANY})(?:\s+(?:i|that|i'?ve)\s+[^,\d]*|\s+{_USED})?{_ENDS}",
@@ -69,7 +73,8 @@ def without_pieces_left(text: str) -> tuple[str, str, int] | None:
         groups = found.groupdict()
         held = f", pack of {groups['held']}" if groups.get("held") else groups.get("packet") or ""
         held = held if held[:1] in (",", " ", "") else f" {held}"
-        rest = f"{text[: found.start()].rstrip(' ,')}{held} {text[found.end() :].strip()}".strip(
+        thing = f", {groups['thing'].strip()}" if groups.get("thing") else ""
+        rest = f"{text[: found.start()].rstrip(' ,')}{thing}{held} {text[found.end() :].strip()}".strip(
             " ,"
         )
         return rest, how, _number(many)

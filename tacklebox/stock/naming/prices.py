@@ -33,7 +33,7 @@ _SAID = [
     re.compile(pattern, re.IGNORECASE | re.VERBOSE)
     for pattern in (
         rf"""(?:,\s*)?(?:\b(?P<before>\d{{1,3}})\s+for\s+|(?:\b(?P<at>\d{{1,3}})\s*(?=@))?
-        (?:\b(?:for|(?P<ticket>at)|paid|cost|costs|costing|only|was|rrp|price|priced|(?P<sum>total(?:\s+of)?))\b|@)\s*)*{_MONEY}{_BEHIND}""",
+        (?:\b(?:for|(?P<ticket>at)|paid|costs?(?:\s+me)?|costing|set\s+me\s+back|only|was|rrp|price|priced|(?P<sum>total(?:\s+of)?))\b|@)\s*)*{_MONEY}{_BEHIND}""",
         # "receipt says 6.49", "cost me 4.25", "three at 1.99"
         rf"""(?:,\s*)?\b(?:(?:the\s+)?(?:receipt|ticket|till)\s+(?:says?|said)|paid|costs?(?:\s+me)?|priced?(?:\s+at)?|(?P<ticket>at)|(?P<sum>total(?:\s+of)?|came\s+to))
         \s+£?(?P<pounds>(?!0\.[0-4])\d{{1,3}}\.\d\d)(?![\d.]|\s*(?:mm|cm|m|g|oz|lb|kg|in)\b){_BEHIND}""",

@@ -10,6 +10,7 @@ from tacklebox.stock.naming.beside import read_beside
 from tacklebox.stock.naming.corrections import as_put_right
 from tacklebox.stock.naming.described import Described, Question
 from tacklebox.stock.naming.hooks import with_sizes
+from tacklebox.stock.naming.lexicon import all_known
 from tacklebox.stock.naming.notes import with_maker, with_note, without_own_notes
 from tacklebox.stock.naming.numbers import without_hyphens
 from tacklebox.stock.naming.own import with_own, without_own
@@ -27,7 +28,7 @@ from tacklebox.stock.naming.strange import (
     several,
 )
 from tacklebox.stock.naming.talk import Says, without_talk
-from tacklebox.stock.naming.tokens import SPOKEN_UNITS, Token
+from tacklebox.stock.naming.tokens import SPOKEN_UNITS, Token, tokenise
 from tacklebox.stock.naming.tries import (
     BARE,
     CLEAR,
@@ -50,7 +51,7 @@ INSTEAD = {  # what is likely meant by words that say something else than that a
 }
 _COMMA_DECIMAL = re.compile(r"(?<![\d.,])0,(\d{1,3})(?![\d,])")  # "0,14 mm"
 _COMMA_AND = re.compile(r",\s*and\s", re.IGNORECASE)
-_NOTE = re.compile(r"\(note:[^()]*\)", re.IGNORECASE)
+_BRACKETS = re.compile(r"\([^()]*\)")
 _BARE_PRICE = re.compile(r"\s([1-9]\d{0,2}\.\d\d)(?:\s+\d{1,3}\.\d\d)?$")
 
 
@@ -89,9 +90,14 @@ def _read_said(plain: str) -> Described | Question:
 
 
 def _without_notes(text: str) -> tuple[str, str]:
-    """The words without the notes that stand in them as such, and those."""
-    notes = "".join(f" {note}" for note in _NOTE.findall(text))
-    return " ".join(_NOTE.sub(" ", text).split()), notes
+    """The words without the notes that stand in brackets, and those."""
+    found = [one for one in _BRACKETS.findall(text) if _is_note(one)]
+    plain = _BRACKETS.sub(lambda one: " " if _is_note(one.group()) else one.group(), text)
+    return " ".join(plain.split()), "".join(f" {note}" for note in found)
+
+
+def _is_note(brackets: str) -> bool:
+    return brackets.lower().startswith("(note:") or not all_known(tokenise(brackets))
 
 
 def _with_what_is_left(plain: str, reads: Reads) -> Described | Question:

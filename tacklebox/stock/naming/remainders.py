@@ -29,7 +29,9 @@ _LENGTH = r"\d+(?:\.\d+)?\s*(?:m|mtrs?|metres?|yds?|yards?|ft|feet)"
 _HOW_MUCH = [
     re.compile(pattern, re.IGNORECASE)
     for pattern in (
-        rf"{_ABOUT}(?<![\w.])(?P<said>{_LENGTH})\s*"
+        rf"{_ABOUT}(?<![\w.])(?P<said>{_LENGTH})(?:\s+of\s+(?:it|that))?\s*"
+        r"(?:left|remaining)\s+out\s+of\s+(?:the\s+)?(?P<of>\d{1,4})\b(?!\s*[a-z]*\d)",
+        rf"{_ABOUT}(?<![\w.])(?P<said>{_LENGTH})(?:\s+of\s+(?:it|that))?\s*"
         r"(?:left|remaining)\b(?:\s+of\b|\s+on(?:\s+(?:it|the\s+spool))?\b)?",
         r"(?:,\s*|\s)(?:there'?s\s+|there\s+is\s+|got\s+|still\s+|about\s+|only\s+|maybe\s+|roughly\s+)+"
         rf"(?P<said>{_LENGTH})\s+(?:still\s+)?on\s+(?:it|there|the\s+spool)\b",
@@ -95,12 +97,9 @@ def without_remainder(text: str) -> tuple[str, Remainder | None]:
         rest, left = _without_pieces(text)
         return (rest, left) if left else _without_some(text)
     length_left = found.groupdict().get("said") or ""
-    beside = next(
-        (share for one in _HOW_MUCH[1:] if length_left and (share := one.search(text))), None
-    )
-    if (
-        beside and "part" in beside.groupdict()
-    ):  # "3/4 of a spool, 300 m left": it may be the whole's
+    shares = (one.search(text) for one in _HOW_MUCH if length_left and "part" in one.groupindex)
+    beside = next((share for share in shares if share), None)
+    if beside:  # "3/4 of a spool, 300 m left": it may be the whole's
         whole = f"{text[: found.end('said')]} {text[found.end() :]}"
         rest, of_whole = without_remainder(whole)
         return rest, replace(of_whole, said=length_left) if of_whole else None
@@ -109,6 +108,8 @@ def without_remainder(text: str) -> tuple[str, Remainder | None]:
     }
     held = f" pack of {groups['held']}" if groups.get("held") else groups.get("keeps", "")
     rest = _WHEN_NEW.sub(" ", f"{text[: found.start()]} {held} {text[found.end() :]}")
+    if groups.get("of"):  # "40 m left out of 50"
+        rest = f"{rest} {groups['of']} {as_said(groups['said']).split()[-1]}"
     if "keeps" in groups and (gone := _GONE.search(rest)):
         rest, groups["gone"] = rest[: gone.start()], gone.group()
     rest, words = " ".join(rest.split()), found.group().strip(" ,")

@@ -12,7 +12,7 @@ _DECIDES = frozenset(
     "barb end eye wire bend colour core material shape size fitting sort body stem tip loose form".split()
 )
 _PLAINLY = (
-    r"sorry|oops|whoops|i\s+me(?:an|ant)|meant|make\s+(?:that|it)|actually|correction|(?:scrub|scrap)\s+that|wait|hang\s+on"
+    r"sorry|oops|whoops|i\s+me(?:an|ant)|meant(?:\s+to\s+say)?|make\s+(?:that|it)|actually|correction|(?:scrub|scrap|scratch|strike|forget)\s+that|wait|hang\s+on"
     r"|(?:i\s+)?tell\s+a\s+lie|should\s+(?:be|say)|or\s+rather|nope"
 )
 _SAID = re.compile(
@@ -21,6 +21,7 @@ _SAID = re.compile(
     re.IGNORECASE,
 )
 _NOT = re.compile(r"[\s,]+not\s+(?P<old>[a-z]{3,})(?![a-z])", re.IGNORECASE)
+_AGAIN = re.compile(r"\s+(?P<figure>\d[\w.]*)(?=\s*(?:,|$|\s))")
 _WORD = re.compile(r"[a-z]{3,}", re.IGNORECASE)
 
 
@@ -39,12 +40,18 @@ def words_put_right(text: str) -> str:
         for old in reversed(earlier if sure else beside):
             if _are_rivals(old.group(), found["new"]):
                 new = f"{text[: old.start()]}{found['new']}{text[old.end() : found.start()]}"
-                return words_put_right(f"{new}{text[found.end() :]}")
+                return words_put_right(f"{new}{_without_again(text[found.end() :], new)}")
     for found in _NOT.finditer(text):  # "waggler not loaded" says more than what it is not
         others = _WORD.finditer(text, 0, found.start())
         if any(_are_rivals(other.group(), found["old"], _DECIDES - {"shape"}) for other in others):
             return words_put_right(f"{text[: found.start()]}{text[found.end() :]}")
     return text
+
+
+def _without_again(rest: str, before: str) -> str:
+    """The rest without a figure that was only said again: "eyed 14s, scratch that, spade 14s"."""
+    again = _AGAIN.match(rest)
+    return rest[again.end() :] if again and again["figure"] in before.split() else rest
 
 
 def _are_rivals(one: str, other: str, roles: frozenset[str] = _DECIDES) -> bool:
