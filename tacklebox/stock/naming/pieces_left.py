@@ -29,7 +29,7 @@ _PATTERNS = (
     rf"{_SO}{_ABOUT}(?P<left>{_MANY}){_THEM}\s+left\s+{_OF_HELD}(?:\s+of\b)?",
     rf"{_SO}{_ABOUT}(?P<left>{_MANY})\s+{_OF_HELD}\s+left\b",
     # "4 floats left from a set of 6"
-    rf"{_SO}{_ABOUT}(?P<left>{_MANY})(?P<thing>(?:\s+[a-z]+){{1,2}})\s+left\s+{_OF_HELD}",
+    rf"{_SO}{_ABOUT}(?P<left>{_MANY})(?P<thing>(?:\s+(?!left\b)[\w./]+){{1,5}}?)\s+left\s+(?=out|from){_OF_HELD}",
     # "but i'm down to 30"
     rf"(?:,\s*|\s)(?:(?:but|and|now|i'?m|we'?re|its|it'?s)\s+)*down\s+to\s+(?:(?:the|my)\s+last\s+)?(?P<left>{_MANY}){_ENDS}",
     # ", 8 left", "10 left in the pkt", "box of 50, 30 odd left"
@@ -39,7 +39,7 @@ _PATTERNS = (
     rf"[,\s]\s*{_SO}{_ABOUT}\b(?<!part )(?:used|lost|broken?|snapped|gave|lent|sold)\s+{_ABOUT}"
     rf"(?P<used>{_MANY})(?!\s+(?:packs?|packets?|pkts?)){_THEM}(?:\s+(?:out|so\s+far|already|up|(?:to|away)\b[^,]*))*{_ENDS}",
     # "6 gone", "with 2 used", "minus 2", "less the 3 i used"
-    rf"(?:,\s*|\s-\s*|\s(?=(?:but|with|and)\b)){_SO}{_ABOUT}(?P<used>{_MANY}){_THEM}\s+(?:(?:are|is|been)\s+)?(?:already\s+)?{_USED}{_ENDS}",
+    rf"(?:,\s*|\s-\s*|\s(?=(?:but|with|and)\b)){_SO}{_ABOUT}(?P<used>{_MANY}){_THEM}\s+(?:(?:are|is|been)\s+)?(?:already\s+)?{_USED}(?:\s+already)?{_ENDS}",
     rf"[,\s]\s*(?:minus|less|bar)\s+(?:the\s+)?(?P<used>{_MANY})(?:\s+(?:i|that|i'?ve)\s+[^,\d]*|\s+{_USED})?{_ENDS}",
     rf"(?:,\s*)?\ball\s+but\s+(?P<used>{_MANY})(?:\s+of\s+them)?(?:\s+(?:are\s+)?(?:still\s+)?(?:there|left|in\s+it))?{_ENDS}",
     # "1 full packet and 4 loose", "a packet of 10 plus 3"

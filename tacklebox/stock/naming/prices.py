@@ -28,7 +28,7 @@ _MONEY = rf"""(?:£\s?(?P<pounds>\d{{1,4}}(?:\.\d{{1,2}})?)(?![\d.,]*\d)|(?P<pen
     |(?<=@)\s?(?P<bare>(?!0\.[0-4])\d{{1,4}}\.\d\d)(?![\d.])|(?P<plain>\d{{1,4}}\.\d\d)(?={_EACH}|\s+(?:total|the\s+lot|altogether|all\s+in|in\s+total)\b)
     |^(?P<first>\d{{1,3}}\.\d\d)(?=\s+for\s+(?!\d{{1,3}}\b(?!\.))))"""
 _BEHIND = rf"""(?P<each>{_EACH})?(?P<lot>{_LOT})?(?:\s*for\s+(?P<after>\d{{1,3}})\b(?![.]))?
-    (?:\s*=?\s*(?P<summed>\d{{1,4}}\.\d\d)(?![\d.]|\s*[a-z]))?(?:\s*for\b)?\s*,?"""
+    (?:\s*=?\s*(?P<summed>\d{{1,4}}\.\d\d)(?![\d.]|\s*[a-z]))?(?:\s*for\b|\s+(?:on\s+the\s+)?receipt\b)?\s*,?"""
 _SAID = [
     re.compile(pattern, re.IGNORECASE | re.VERBOSE)
     for pattern in (

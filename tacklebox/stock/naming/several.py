@@ -40,10 +40,10 @@ _ONE = (
     r"|\d*\.\d+\s*[a-z]{0,2}|\d+(?:/\d+)?\s*(?:g|oz|lbs?|mm|cm|m|in|s))(?![a-z\d.])"
 )
 _NEXT = r"\s*(?:,\s*(?:and\s+)?|\b(?:and|plus)\b|[&+]|(?<=[\w.])\s)\s*"
-_TIMES = rf"(?P<figure>{_ONE})\s*[x×]\s*(?P<many>\d{{1,2}})\b"
+_TIMES = rf"(?P<figure>{_ONE}(?:\s+[a-z]{{3,}}){{0,2}})\s*[x×]\s*(?P<many>\d{{1,2}})\b"
 _SO_MANY = (
     rf"\b(?P<many>{_MANY}|an?)(?P<packets>\s*{_PACKETS}(?:\s+of)?|\s*[x×]|\s+of(?:\s+the)?)?"
-    rf"\s+(?P<figure>{_ONE})"
+    rf"\s+(?P<figure>{_ONE})(?P<behind>\s+{_PACKETS}\b)?"  # "2 no 8 tubs"
 )
 _PACKETS_OF = re.compile(
     rf"\b{_PACKETS}\s+of\b[^:]*:", re.IGNORECASE
@@ -107,7 +107,8 @@ def _counted(part: re.Match[str], packets: str, head: str, rest: str) -> str:
 
 def _packets_of(part: re.Match[str]) -> str:
     """The packets of a part, "" where there are none: "two packs of", "three of the"."""
-    said = part.groupdict().get("packets") or ""
+    groups = part.groupdict()
+    said = groups.get("packets") or groups.get("behind") or ""
     return re.sub(r"\s*\bof\b(?:\s+the)?\s*$|\s*[x×]\s*$", "", said.strip(), flags=re.IGNORECASE)
 
 

@@ -48,6 +48,10 @@ _SOME_ARE = re.compile(
     rf"(?:'s\s+|s?\s+(?:with|is|are|has|have|had|got|a\s+bit|bit|slightly)\b)[^,;()]*?{_HURT}[^,;()]*)\)?",
     re.IGNORECASE,
 )
+_ENOUGH = re.compile(  # "enough for a couple of top kits" is no number of what there is
+    r"[,;]?\s*\b(?P<aside>(?:enough|plenty)\s+for\s+(?:about\s+)?(?:a\s+(?:few|couple)|\d+|[a-z]+)\b[^,;()]*)",
+    re.IGNORECASE,
+)
 _FULL = re.compile(  # "a full packet", "nearly a new spool", "1 and a bit spools"
     r"\b(?:(?P<nearly>nearly|almost|virtually|not\s+quite)\s+(?P<a>an?\s+)?(?P<full>full|new|whole)|full|(?<=\d\s)(?P<bit>and\s+a\s+bit))"
     r"\s+(?=(?:spools?|reels?|packets?|packs?|pkts?|boxe?s?|tubs?|bags?)\b)",
@@ -63,7 +67,7 @@ def with_so_many(text: str) -> str:
     >>> with_so_many("cages, 5 of the 30 gram ones"), with_so_many("15 g, 2 off the bargain bin")
     ('cages, 5 of them 30 gram ones', '15 g, 2 of them (note: off the bargain bin)')
     """
-    aside = _SOME_ARE.search(text)
+    aside = _SOME_ARE.search(text) or _ENOUGH.search(text)
     if aside and re.search(r"\w", text[: aside.start()]):
         text = f"{text[: aside.start()]}{text[aside.end() :]}"
     for one in _SO_MANY:
