@@ -53,7 +53,7 @@ class Offered:
 @dataclass(frozen=True)
 class StockQuestion:
     """What must be asked before an item is put in; ``about`` is the figure in doubt, or "kind", "word",
-    "number" or "same".
+    "number" (which one is meant), "left" (how much of it) or "same".
 
     One of the ``choices`` is the next answer. ``answer_like`` shows what may be said instead, "" where
     nothing may. ``see`` is the question of the desk that would do, too.

@@ -53,6 +53,20 @@ def test_what_is_missing_may_be_said_instead_of_chosen(desk: Desk) -> None:
     assert adding.add(desk, "pole float", answers=["4x18"]).item.words == "pole 4×18"
 
 
+def test_how_much_is_left_is_asked_where_that_is_said_vaguely(desk: Desk) -> None:
+    words = "a bit left of the 0.12 50 m spool"
+    asked = adding.question(desk, words)
+    assert asked is not None
+    assert (asked.about, asked.answer_like) == ("left", "20 m left")
+    added = adding.add(desk, words, answers=["15 m left"]).item
+    assert (added.words, added.on_hand.value) == ("nylon 0.12 mm", 15_000)
+
+
+def test_what_was_put_right_is_in_the_box_and_the_slip_is_not(desk: Desk) -> None:
+    added = adding.add(desk, "cage feeder 20g, no 30g it says on the bottom, x2 £2.50 each").item
+    assert (added.words, added.on_hand.value) == ("feeder cage 30 g", 2)
+
+
 def test_one_question_may_follow_another(desk: Desk) -> None:
     adding.add(desk, "waggler 3AAA straight")
     assert offered(desk, "3AA waggler", "waggler 3AAA straight") == ["same"]

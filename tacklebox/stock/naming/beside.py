@@ -23,6 +23,7 @@ from tacklebox.stock.tables import Kind
 
 _WITH = re.compile(r"(?:with|w/|and|they|it|which|that|these|those)\b", re.IGNORECASE)
 _ON_A_REEL = re.compile(r"^(?:on|onto|in)\b.*\b(?:reel|centrepin|pin|top\s*kit)s?\b", re.IGNORECASE)
+ASKED_AS_IT_IS = ("left", "number", "price")  # what is left, put right or paid: never a note
 SAYS_NOTHING = ("note", "nothing", "name", "use")
 
 
@@ -32,6 +33,8 @@ def read_beside(text: str, whole: Question | None, reads: Reads) -> Described | 
     ``whole`` is what the phrase was read as with all of it, None where it was not understood.
     """
     cut = () if says_first(text, sought=True) else asides(text)
+    if isinstance(whole, Question) and whole.about in ASKED_AS_IT_IS:
+        return None
     if isinstance(whole, Question) and whole.about != "says":
         if not any(one.is_told for one in cut):
             return None

@@ -65,15 +65,15 @@ def without_pieces_left(text: str) -> tuple[str, str, int] | None:
     """
     for one in _HOW_MANY:
         found = one.search(text)
-        if found is None or not re.search(r"\w", text[: found.start()] + text[found.end() :]):
+        groups = found.groupdict() if found else {}
+        thing = f", {groups['thing'].strip()}" if groups.get("thing") else ""
+        if found is None or not re.search(
+            r"\w", f"{text[: found.start()]}{thing}{text[found.end() :]}"
+        ):
             continue
-        how, many = next(
-            (key, found[key]) for key in ("left", "used", "more") if found.groupdict().get(key)
-        )
-        groups = found.groupdict()
+        how, many = next((key, found[key]) for key in ("left", "used", "more") if groups.get(key))
         held = f", pack of {groups['held']}" if groups.get("held") else groups.get("packet") or ""
         held = held if held[:1] in (",", " ", "") else f" {held}"
-        thing = f", {groups['thing'].strip()}" if groups.get("thing") else ""
         rest = f"{text[: found.start()].rstrip(' ,')}{thing}{held} {text[found.end() :].strip()}".strip(
             " ,"
         )

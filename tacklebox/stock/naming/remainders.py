@@ -107,7 +107,7 @@ def without_remainder(text: str) -> tuple[str, Remainder | None]:
         key: " ".join((said or "").lower().split()) for key, said in found.groupdict().items()
     }
     held = f" pack of {groups['held']}" if groups.get("held") else groups.get("keeps", "")
-    rest = _WHEN_NEW.sub(" ", f"{text[: found.start()]} {held} {text[found.end() :]}")
+    rest = _as_new(f"{text[: found.start()]} {held} {text[found.end() :]}")
     if groups.get("of"):  # "40 m left out of 50"
         rest = f"{rest} {groups['of']} {as_said(groups['said']).split()[-1]}"
     if "keeps" in groups and (gone := _GONE.search(rest)):
@@ -126,7 +126,12 @@ def _without_pieces(text: str) -> tuple[str, Remainder | None]:
     if found is None:
         return text, None
     rest, how, many = found
-    return " ".join(_WHEN_NEW.sub(" ", rest).split()), Remainder(pieces=(how, many))
+    return _as_new(rest), Remainder(pieces=(how, many))
+
+
+def _as_new(text: str) -> str:
+    """The words of it as it was when it was new, and without what says vaguely what is left."""
+    return " ".join(_SOME.sub(" ", _WHEN_NEW.sub(" ", text)).split())
 
 
 def _without_some(text: str) -> tuple[str, Remainder | None]:
