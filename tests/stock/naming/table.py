@@ -1,11 +1,13 @@
 """The table of phrases, read; and what its figures are in SI, apart from the tool's own factors."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
+from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.described import Described, Figure
 
 TABLES = [Path(__file__).with_name(name) for name in ("phrases.txt", "how_much.txt", "beside.txt")]
@@ -101,3 +103,17 @@ def _read() -> list[Phrase]:
 
 
 PHRASES = _read()
+# The phrases are a thousand: a test of each would take as long to be told of as to run.
+SECTIONS = list(dict.fromkeys(phrase.section for phrase in PHRASES))
+
+
+def faults_in(section: str, check: Callable[[Phrase], None]) -> dict[str, str]:
+    """The phrases of a section that the check does not hold for, and why."""
+    faults = {}
+    for phrase in PHRASES:
+        if phrase.section == section:
+            try:
+                check(phrase)
+            except (AssertionError, AskedWronglyError, pytest.fail.Exception) as fault:
+                faults[phrase.said] = str(fault)
+    return faults
