@@ -6,11 +6,12 @@ import shutil
 import sys
 import tempfile
 import threading
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator
 from pathlib import Path
 from unittest.mock import patch
 
 import pytest
+from _pytest.doctest import DoctestModule
 from hypothesis import settings
 from sqlalchemy import Engine, create_engine
 
@@ -36,6 +37,12 @@ def pytest_configure() -> None:
         tempfile.tempdir = os.environ.setdefault("TMPDIR", str(IN_MEMORY))
     os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     sys.dont_write_bytecode = False
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_collect_file() -> Generator[None, list[pytest.Collector], list[pytest.Collector]]:
+    """Tests have no examples in their docstrings: nobody need look for them."""
+    return [one for one in (yield) if not isinstance(one, DoctestModule)]
 
 
 def pytest_collection_finish() -> None:
