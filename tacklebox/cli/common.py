@@ -108,6 +108,10 @@ def pairs(texts: Sequence[str] | None, option: str, *, alone: bool = False) -> d
     found: dict[str, str] = {}
     for text in texts or ():
         key, equals, value = text.partition("=")
+        if not equals and option in ("RECIPE=COUNT", "RIG=COUNT"):  # "three pole canal"
+            from tacklebox.desk.wants import want_in_words
+
+            key, value = want_in_words(text)
         key, value = key.strip(), value.strip()
         if not key or not (value or (alone and not equals)):
             raise AskedWronglyError(

@@ -119,7 +119,7 @@ def listed(
 
     ``where`` narrows a kind by its figures, like "diameter 0.12 to 0.16 mm".
     """
-    from tacklebox.stock.finding import list_items, search
+    from tacklebox.stock.finding import list_items, looked_for
     from tacklebox.stock.lead import lead_in_stock
 
     if where and not kind:
@@ -142,7 +142,10 @@ def listed(
             lead = lead_in_stock(session)
     if place:
         items = [item for item in items if item.place.casefold() == place.strip().casefold()]
-    shown = tuple(item_row(item) for item in (search(items, words) if words else items))
+    if words:
+        with desk.box.reading() as session:
+            items = looked_for(session, items, words)
+    shown = tuple(item_row(item) for item in items)
     numbers = {row.number for row in shown}
     forbidden = tuple(
         Lead(*_named(item), judged.outcome, judged.says)

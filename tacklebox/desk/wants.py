@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from tacklebox.rigs.recipes.resolved import Resolved
 
 MOST_WANTED = 500
+_MOST_WORDS_OF_A_COUNT = 3  # "half a dozen"
 _MOST_SHOWN = 20  # letters of what is no count
 
 
@@ -34,6 +35,25 @@ def wants_of(desk: Desk, wanted: Mapping[str, str], choices: Mapping[str, str]) 
     counts = [_count(name, said) for name, said in wanted.items()]
     rigs = resolve_wants(ReadOnce(desk.box.recipes), list(wanted), choices)
     return [Want(rig, count) for rig, count in zip(rigs, counts, strict=True)]
+
+
+def want_in_words(said: str) -> tuple[str, str]:
+    """What is wanted and how many, where the number stands first; no number, where none does.
+
+    >>> want_in_words("three pole canal"), want_in_words("half a dozen of hooklength-fine")
+    (('pole canal', 'three'), ('hooklength-fine', 'half a dozen'))
+    >>> want_in_words("pole canal")
+    ('pole canal', '')
+    """
+    words = said.split()
+    for end in range(min(_MOST_WORDS_OF_A_COUNT, len(words) - 1), 0, -1):
+        count = " ".join(words[:end])
+        try:
+            read_amount(count, measured=False)
+        except AskedWronglyError:
+            continue
+        return " ".join(words[end + (words[end] == "of" and len(words) > end + 1) :]), count
+    return said.strip(), ""
 
 
 def wanted_rigs(

@@ -60,6 +60,8 @@ class _Worded(Protocol):
     """What can be searched for words."""
 
     @property
+    def id(self) -> int | None: ...
+    @property
     def name(self) -> str: ...
     @property
     def words(self) -> str: ...
@@ -104,6 +106,26 @@ def search(items: Sequence[Worded], text: str) -> list[Worded]:
         if all(word in searched or _one_of(word) in searched for word in words):
             found.append(item)
     return found
+
+
+def looked_for(session: Session, items: Sequence[Worded], said: str) -> list[Worded]:
+    """The items that are meant by words as an angler says them: "have i any big cage feeders", "pelet wag".
+
+    As they stand, else without what is said round them, else by what they mean, else by those that name
+    a thing.
+    """
+    if found := search(items, said):
+        return found
+    from tacklebox.stock.naming.looking import plainly, ways_to_say
+    from tacklebox.stock.same_items import items_meant
+
+    plain = plainly(said)
+    if found := search(items, plain):
+        return found
+    meant = items_meant(session, plain)
+    if found := [item for item in items if item.id in meant]:
+        return found
+    return next((found for words in ways_to_say(plain) if (found := search(items, words))), [])
 
 
 def _letters(text: str) -> str:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.desk.wants import resolve_wants, wants_of
+from tacklebox.desk.wants import resolve_wants, want_in_words, wants_of
 from tacklebox.errors import AskedWronglyError
 from tests.desk.boxes import make_desk
 from tests.rigs.boxes import SHELF
@@ -46,6 +46,17 @@ def test_what_may_be_several_recipes_or_was_mistyped_is_asked(
     with pytest.raises(AskedWronglyError, match="there is no recipe") as refused:
         wants_of(make_desk(tmp_path), {name: "1"}, {})
     assert refused.value.right == "Did you mean " + " or ".join(f'"{o}"' for o in offered) + "?"
+
+
+def test_a_number_may_stand_before_what_is_wanted(tmp_path: Path) -> None:
+    desk = make_desk(tmp_path)
+    said = ["three pole pellet rigs", "4 pole-canal-shot", "a dozen of hooklength-fine"]
+    wants = wants_of(desk, dict(want_in_words(one) for one in said), {})
+    assert [(w.resolved.recipe.stem, w.count) for w in wants] == [
+        ("pole-pellet", 3),
+        (CANAL, 4),
+        (FINE, 12),
+    ]
 
 
 @pytest.mark.parametrize("said", ["0", "501", "-1", "2.5", "lots", "", "٣", "²", "9" * 5000])

@@ -28,6 +28,10 @@ _BEFORE_OPENERS = frozenset(
 _ARTICLES = frozenset("a an the my our his her this that".split())
 _WITHIN = frozenset("in on as over by off at under".split())  # these may join figures, too
 _FEW = frozenset(("one", "ones", "couple"))  # of them: what is told of is no more than a part
+_BY_NUMBER = frozenset("peg pegs swim drawer bay kit section".split())
+_OF_RIGS = frozenset(
+    "made with on in like as".split()
+)  # a rig that is named, and nothing told of one
 _MONEY = frozenset("quid pence pound pounds fiver tenner p".split())
 _PUTS_RIGHT = re.compile(
     r"\b(?:sorry|no\s+wait|wait|i\s+mean|i\s+meant|make\s+(?:it|that)|correction|scratch\s+that|or\s+rather)\b"
@@ -156,13 +160,16 @@ def _is_talk(chunk: list[_Piece]) -> bool:
     if any(p.is_figure for p in chunk) or says_first(said) or chunk[0].start == 0:
         return False
     words = [piece.word for piece in chunk if piece.is_word]
-    counts = any(word in _NUMBERS - _FEW or word in _MONEY for word in words)
-    if counts or _names_maker(chunk) or _A_RIG.search(said):
+    of_some = words[1:2] == ["of"] and words[2:3] in (["them"], ["em"], ["these"])
+    some = words[3:] if of_some else words  # "half of them squashed flat"
+    counts = any(word in _NUMBERS - _FEW or word in _MONEY for word in some)
+    if not some or counts or _names_maker(chunk) or _A_RIG.search(said):
         return False
     strange = [piece for piece in chunk if piece.is_strange]
-    if any(is_near_slip(piece.word) for piece in strange):
-        return False
     joined = sum(word in JOINING for word in words) + any(p.word in EVERYDAY for p in strange)
+    joined += any(piece.text.lower().replace("’", "'").endswith("'s") for piece in chunk)
+    if joined < 2 and any(is_near_slip(piece.word) for piece in strange):
+        return False
     if not strange:
         first = next((word for word in words if word not in _ARTICLES), "")
         of_packets = first in PACKETS or {"each", "both"} & set(words)
@@ -178,7 +185,7 @@ def _opened(text: str, chunk: list[_Piece]) -> list[Aside]:
         end = _end_of_opened(chunk, at) if _opens(chunk, at) else _end_of_strange(chunk, at)
         run = chunk[at:end]
         said = " ".join(piece.text for piece in run)
-        other = _A_RIG.search(said) and run[0].word != "for"
+        other = _A_RIG.search(said) and run[0].word in _OF_RIGS
         if run and not other and not says_first(said):
             found.append(_aside(text, run, plain=_opens(chunk, at)))
             at = end
@@ -217,6 +224,9 @@ def _end_of_opened(chunk: list[_Piece], at: int) -> int:
     end = at + 1
     while end < len(chunk):
         piece, word = chunk[end], chunk[end].word
+        if _is_numbered(chunk, end):  # "at peg twelve"
+            end += 1
+            continue
         if piece.is_figure or not piece.is_word or word in UNITS or _is_of_packets(chunk, end):
             break
         if word in _NUMBERS and chunk[end - 1].word not in (*_OPENERS, "a", "the", "of", "or"):
@@ -226,6 +236,13 @@ def _end_of_opened(chunk: list[_Piece], at: int) -> int:
         end -= 1
     says = any(piece.word not in JOINING for piece in chunk[at + 1 : end])
     return end if says else at
+
+
+def _is_numbered(chunk: list[_Piece], at: int) -> bool:
+    """Whether a place goes by that number: "peg 12", "drawer three"."""
+    return chunk[at - 1].word in _BY_NUMBER and (
+        chunk[at].text.isdecimal() or chunk[at].word in _NUMBERS
+    )
 
 
 def _is_of_packets(chunk: list[_Piece], at: int) -> bool:

@@ -330,6 +330,9 @@ def _any_shape(made: Attempt, named: bool) -> None:
     if "mark" in made.figures:
         made.doubt("shape", ({"shape": word(s)} for s in shapes))
         return
+    if any(" No " in known.words for known in made.doubted("mark")):  # "wooden floats 4x8"
+        made.doubt("shape", ({"shape": word(s)} for s in ("stick", "pole", "waggler insert")))
+        return
     if made.about == "mark":  # "3AA" alone
         made.figures["shape"] = usual.STRAIGHT
         return

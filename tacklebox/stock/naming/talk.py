@@ -148,10 +148,12 @@ _FIRST = {
     Says.LEVEL: r"bags\s+of|no(?=\s[^\d]*\bleft$)",
     Says.LOADED: r"(?:put|load|loaded)\b(?=.*\b(?:on|onto|through|in|into|to)\b.*\b(?:reel|top\b))",
 }
+# What it needs done to it: "want greasing"; "need tying" is of more of them.
+_TREATED = r"(?!(?:ty|buy|order|topp|restock|replac|gett)ing)[a-z]+ing\s*(?=,|$)"
 _WHEREVER = {
     Says.WANTED: r"(?<!\byou )(?:(?:i|we|they)\s+)?(?:(?:am|are)\s+)?(?:(?:shall|will)\s+)?(?:going\s+to\s+)?"
     + _any_of(
-        "need|needs|needed|want|wants|wanted|must\\s+have",
+        rf"(?:need|want)(?:s|ed)?(?!\s+{_TREATED})|must\s+have",
         r"(?:should|would|will)\s+like|sort\s+me\s+out",
     )
     + r"(?:\s+to\s+(?:buy|get|order|tie(?:\s+up)?|have))?",

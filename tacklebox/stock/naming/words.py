@@ -26,7 +26,7 @@ SIZE_WORDS = {
     "extra small": "extra small, x small, xs, tiny",
     "micro": "micro",
     "mini": "mini",
-    "small": "small, sml, s",
+    "small": "small, sml, s, little",
     "medium": "medium, med, m",
     "large": "large, lge, big, l",
     "extra large": "extra large, x large, xl, jumbo",
@@ -290,7 +290,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "zoomer": "zoomer, zoomer float",
             "dart": "dart, canal dart, darter",
         },
-        "bulk": {"small": "small, mini", "medium": "medium", "large": "large"},
+        "bulk": {"small": "small, mini, little", "medium": "medium", "large": "large"},
         "stem": {
             "wire": "wire stem, wire stemmed, wire",
             "glass": "glass stem, glass, glass fibre, fibreglass, fibre glass, fibre stem, glass fibre stem, "
