@@ -32,6 +32,7 @@ _BY_NUMBER = frozenset("peg pegs swim drawer bay kit section".split())
 _OF_RIGS = frozenset(
     "made with on in like as".split()
 )  # a rig that is named, and nothing told of one
+_TELLS_WHY = frozenset("but because cos coz so".split())
 _MONEY = frozenset("quid pence pound pounds fiver tenner p".split())
 _PUTS_RIGHT = re.compile(
     r"\b(?:sorry|no\s+wait|wait|i\s+mean|i\s+meant|make\s+(?:it|that)|correction|scratch\s+that|or\s+rather)\b"
@@ -43,6 +44,7 @@ _WORD = re.compile(
     r"[^\W\d_][^\W_]*(?:['’-][^\W\d_]+)*['’]?|[,;:]|\s[-–—]+\s|\.{2,}|[!?]+|[^\s,;]+"
 )
 _APART = re.compile(r"[,;:]|\s*[-–—]+\s*|\.{2,}|[!?]+")
+_SO_MANY = re.compile(rf",\s*(?:\d{{1,3}}|{'|'.join(sorted(_NUMBERS))})$", re.IGNORECASE)
 _A_RIG = re.compile(r"\b(?<!hair )rigs?\b", re.IGNORECASE)  # is more than what is read here
 _SHUT = re.compile(r"""[()"“”]""")
 
@@ -119,6 +121,8 @@ def without(text: str, cut: tuple[Aside, ...]) -> str:
     rest = text
     for one in sorted(cut, key=lambda aside: -aside.start):
         before, behind = rest[: one.start].rstrip(" ,;:"), rest[one.end :].lstrip(" ,;:")
+        if _SO_MANY.search(before):
+            before = f"{before} of them"  # "..., ten on a foam wheel"
         rest = f"{before}, {behind}" if before and behind else f"{before}{behind}"
     return rest.strip(" ,;:.!?")
 
@@ -197,6 +201,8 @@ def _opened(text: str, chunk: list[_Piece]) -> list[Aside]:
 def _opens(chunk: list[_Piece], at: int) -> bool:
     """Whether talk opens here: never between figures, "10 in a packet", "18 on 0.12"."""
     word, behind = chunk[at].word, chunk[at + 1].word if at + 1 < len(chunk) else ""
+    if word in ("no", "without"):
+        return _is_lacking(chunk, at)
     if word == "and":
         return behind.split("'")[0] in ("they", "it", "i", "you", "we", "he", "she")
     if word in _BEFORE_OPENERS:
@@ -212,7 +218,17 @@ def _opens(chunk: list[_Piece], at: int) -> bool:
         behind in ("a", "the", "each") and at + 2 < len(chunk) and chunk[at + 2].word in PACKETS
     )
     counted = before.isdecimal() or before in _NUMBERS
-    return not (counted or behind in _NUMBERS or (in_packet and before == "left"))
+    if in_packet:
+        return not counted and before != "left"
+    return behind not in _NUMBERS and not (counted and behind not in _ARTICLES)
+
+
+def _is_lacking(chunk: list[_Piece], at: int) -> bool:
+    """Whether it is told what there is none of: "no discs"; never "5 no", "no 8" or "no barb"."""
+    behind = chunk[at + 1] if at + 1 < len(chunk) else None
+    counted = at and _counts_so_many(chunk[at - 1].word)
+    of_the_thing = behind and behind.word.startswith(("barb", "toxic", "lead"))
+    return bool(behind and behind.is_word and not counted and not of_the_thing)
 
 
 def _names_maker(chunk: list[_Piece]) -> bool:
@@ -229,6 +245,8 @@ def _end_of_opened(chunk: list[_Piece], at: int) -> int:
             continue
         if piece.is_figure or not piece.is_word or word in UNITS or _is_of_packets(chunk, end):
             break
+        if chunk[at].word in _TELLS_WHY and end > at + 1 and _is_last_figure(chunk, end):
+            return len(chunk)  # "but tested at 4lb"
         if word in _NUMBERS and chunk[end - 1].word not in (*_OPENERS, "a", "the", "of", "or"):
             break
         end += 1
@@ -236,6 +254,12 @@ def _end_of_opened(chunk: list[_Piece], at: int) -> int:
         end -= 1
     says = any(piece.word not in JOINING for piece in chunk[at + 1 : end])
     return end if says else at
+
+
+def _is_last_figure(chunk: list[_Piece], at: int) -> bool:
+    """Whether one figure ends what is said, with its unit at most, behind "at", "to" or "of"."""
+    figures = [piece for piece in chunk[at:] if piece.is_figure]
+    return len(figures) == 1 and chunk[at].word in ("at", "to", "of") and len(chunk) - at <= 3
 
 
 def _is_numbered(chunk: list[_Piece], at: int) -> bool:

@@ -22,6 +22,7 @@ from tacklebox.stock.naming.words import USES
 from tacklebox.stock.tables import Kind
 
 _WITH = re.compile(r"(?:with|w/|and|they|it|which|that|these|those)\b", re.IGNORECASE)
+_PLACE = re.compile(r"(?:in|on|at|from|for)\s", re.IGNORECASE)
 _ON_A_REEL = re.compile(r"^(?:on|onto|in)\b.*\b(?:reel|centrepin|pin|top\s*kit)s?\b", re.IGNORECASE)
 ASKED_AS_IT_IS = ("left", "number", "price")  # what is left, put right or paid: never a note
 SAYS_NOTHING = ("note", "nothing", "name", "use")
@@ -58,6 +59,19 @@ def read_beside(text: str, whole: Question | None, reads: Reads) -> Described | 
     return replace(noted, phrase=text, asks=f"{asks} {noted.asks}")
 
 
+def with_whole_asides(text: str, made: Described) -> Described:
+    """The thing with its places told whole: "with the weight at the wrong end", no "at the wrong end"."""
+    notes = made.note.split(", ")
+    if not any(_PLACE.match(note) for note in notes):
+        return made
+    for one in asides(text):
+        notes = [
+            one.text if _PLACE.match(note) and one.text.endswith(f" {note}") else note
+            for note in notes
+        ]
+    return replace(made, note=", ".join(dict.fromkeys(notes)))
+
+
 def _read(text: str, reads: Reads) -> Described | Question | None:
     try:
         return reads(text)
@@ -71,7 +85,12 @@ def _is_clearer(core: Described | Question, whole: Question | None) -> bool:
         return not is_own(core)
     if not core.readings or is_own(core.readings[0]) or core.about == "says":
         return False
-    return whole is None or whole.about in ("word", "several", "says") or core.about != "word"
+    if core.answer_like and whole and not whole.answer_like:
+        return False  # what was cut out says more than that
+    if whole is None or whole.about in ("word", "several", "says") or core.about != "word":
+        return True
+    fewer = len(core.readings) <= len(whole.readings)
+    return fewer and core.readings[0].kind == whole.readings[0].kind
 
 
 def _with_figures(
@@ -103,10 +122,14 @@ def _with_named(
 
 def _words_of(kind: str, said: str) -> str:
     """The words among these that say something of such a thing: "with flights, yellow tips"."""
-    tokens = tokenise(said)
-    return " ".join(
-        t.text for t in tokens if t.text in LEXICON[kind] and _tells(LEXICON[kind][t.text])
-    )
+    tokens, found, at = tokenise(said), list[str](), 0
+    while at < len(tokens):
+        known = run_at(tokens, at, LEXICON[kind])
+        end = known[1] if known else at + 1
+        if known and _tells(known[0]):
+            found += [token.text for token in tokens[at:end]]
+        at = end
+    return " ".join(found)
 
 
 def _tells(known: tuple[str, str]) -> bool:

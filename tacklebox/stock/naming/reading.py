@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from tacklebox.errors import AskedWronglyError, SeveralFitError
 from tacklebox.stock.naming.asking import MOST_READINGS, asked, one_or_asked
-from tacklebox.stock.naming.beside import read_beside
+from tacklebox.stock.naming.beside import read_beside, with_whole_asides
 from tacklebox.stock.naming.corrections import as_put_right
 from tacklebox.stock.naming.described import Described, Question
 from tacklebox.stock.naming.hooks import with_sizes
@@ -80,7 +80,9 @@ def _read_beside(plain: str) -> Described | Question:
         if beside := read_beside(plain, None, _read_said):
             return beside
         raise
-    return made if isinstance(made, Described) else read_beside(plain, made, _read_said) or made
+    if isinstance(made, Described):
+        return with_whole_asides(plain, made)
+    return read_beside(plain, made, _read_said) or made
 
 
 def _read_said(plain: str) -> Described | Question:

@@ -194,6 +194,7 @@ _PLACE = _says(
     r"\s*\b(?<!\d\s)(?:(?:in|on|at|from)\s+(?:the|a|my)|for\s+(?:the|my))"
     rf"(?:\s+(?!(?:{'|'.join(_KEPT_WORDS)})s?\b)[a-z]+){{1,3}}(?=\s*(?:,|$))"
 )
+_OF_THEM = _says(r"(?:and\s+)?(?:they|it|these|those|this|that|which)\b")
 _PRINTED = _says(r"\b(?:label|packet|spool|tub)$")  # says nothing of where it lies
 
 
@@ -245,6 +246,8 @@ def says_first(text: str, *, sought: bool = False) -> bool:
     looked for."""
     plain = _ENDS.sub("", _CONTRACTED.sub(r"\1", text))
     first = [one for says, one in _AT_START if sought or says is not Says.SOUGHT]
+    if _OF_THEM.match(plain):  # "they take the same mould"
+        first = []
     first += [one for _, one in _ANYWHERE]
     while not any(one.match(plain) for one in first):
         at = _OPENER.match(plain)
