@@ -220,11 +220,13 @@ def _fitted(fit: "Fit") -> Fitted:
 
 
 def _parts(fit: "Fit") -> "Iterator[PartServed]":
+    from tacklebox.stock.asked import asked_words
+
     for serving in [fit.in_wallet] if fit.in_wallet else fit.servings:
         item = serving.item.item if serving.item else None
         yield PartServed(
             serving.need.part,
-            str(serving.need.ask),
+            asked_words(serving.need.ask),
             NamedItem(item.id or 0, item.name) if item else None,
             item.place if item else "",
             _takes(fit, serving),

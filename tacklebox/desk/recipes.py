@@ -185,24 +185,31 @@ def lengths_between(low: str | None, usual: str, high: str | None) -> tuple[str,
 
 
 def _parts(resolved: "Resolved") -> Iterator[Asked]:
+    from tacklebox.stock.asked import asked_words
+
     yield from _chain(resolved.chain, "chain")
     for branch in resolved.branches:
         yield from _chain(branch.chain, "branch", branch.hangs_from)
     for thing in resolved.along:
-        yield Asked(thing.name, str(thing.need.ask), "along", where=thing.on, held=thing.held)
+        yield Asked(
+            thing.name, asked_words(thing.need.ask), "along", where=thing.on, held=thing.held
+        )
         if thing.held_by:
-            yield Asked(thing.held_by.part, str(thing.held_by.ask), "along", where=thing.name)
+            yield Asked(
+                thing.held_by.part, asked_words(thing.held_by.ask), "along", where=thing.name
+            )
     for group in resolved.shot:
         yield Asked("shot", group.words, "shot")
 
 
 def _chain(chain: "Sequence[Segment]", kind: str, where: str = "") -> Iterator[Asked]:
+    from tacklebox.stock.asked import asked_words
     from tacklebox.trade.quantities import write_length
 
     for segment in chain:
         knots = tuple(knot.name for knot in (segment.top, segment.bottom) if knot)
         length = write_length(segment.length_mm) if segment.length_mm else ""
-        yield Asked(segment.name, str(segment.need.ask), kind, knots, where, length=length)
+        yield Asked(segment.name, asked_words(segment.need.ask), kind, knots, where, length=length)
 
 
 def start(desk: Desk, recipe: str, *, hooklength: bool = False, like: str = "") -> Started:

@@ -12,6 +12,7 @@ from sqlmodel import Session
 from tacklebox.errors import AskedWronglyError, nearest_word
 from tacklebox.rigs import wallet
 from tacklebox.rigs.recipes.resolved import Need, Resolved
+from tacklebox.stock.asked import asked_words
 from tacklebox.stock.asks import Ask
 from tacklebox.stock.finding import write_gap
 from tacklebox.stock.inventory import Inventory, Stocked
@@ -193,9 +194,9 @@ def _nothing_is(need: Need, stock: Sequence[Stocked]) -> str:
         if not s.item.retired and (keys := need.ask.unnoted(s.figures)) and _may_be(need, s.figures)
     ]
     if not near:
-        return f"nothing in the box is: {need.ask}"
+        return f"nothing in the box is: {asked_words(need.ask)}"
     nearest, keys = min(near, key=lambda found: len(found[1]))
-    return f"{nearest.item.name}, whose {' and '.join(keys)} nobody noted; asked: {need.ask}"
+    return f"{nearest.item.name}, whose {' and '.join(keys)} nobody noted; asked: {asked_words(need.ask)}"
 
 
 def _may_be(need: Need, figures: Figures) -> bool:
@@ -223,7 +224,7 @@ def _only(
     if not wanted:
         named = next((s.item.name for s in stock if s.id == wanted_id), f"item {wanted_id}")
         raise AskedWronglyError(
-            f"{named} is not what {need.part} asks for: {need.ask}.",
+            f"{named} is not what {need.part} asks for: {asked_words(need.ask)}.",
             field=f"use.{need.part}",
             right="Would do: "
             + ("; ".join(f"{s.id} {s.item.name}" for s in fitting[:4]) or "nothing in stock")

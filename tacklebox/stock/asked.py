@@ -1,10 +1,12 @@
 """What a recipe asks for, as figures: of rigs of which nobody can say what they were tied from."""
 
 import math
+import re
 from typing import Any
 
 from tacklebox.stock.asks import ASKABLE, Ask, Wanted
 from tacklebox.stock.naming.rows import MEASURED
+from tacklebox.stock.notation import write_notation
 from tacklebox.stock.tables import FIGURES, Figures, Kind
 from tacklebox.trade.quantities import Range
 
@@ -13,6 +15,28 @@ _CALLED = {
     Kind.FLOAT: {"capacity": "mark", "tip": "tip diameter"},
     Kind.WEIGHT: {"mass": "mark"},  # an olivette goes by it
 }
+
+
+# A part of a sort that is not in the trade's list is quoted where it is put into stock, not here.
+_QUOTED = re.compile(r"part '(.*)'")
+
+
+def asked_words(ask: Ask) -> str:
+    """What a recipe asks for, as an angler would ask for it; what those words do not have, with its key.
+
+    >>> from tacklebox.stock.asks import read_ask
+    >>> asked_words(read_ask(Kind.HOOK, {"size": "20", "end": "spade", "barb": "barbless"}))
+    'hook 20 barbless spade'
+    >>> asked_words(read_ask(Kind.PART, {"sort": "float rubber or silicone tube"}))
+    'float rubber or silicone tube'
+    """
+    words = _QUOTED.sub(r"\1", write_notation(figures_asked(ask)))
+    unsaid = (
+        f"{key} {text}"
+        for key, text, _ in ask.wanted
+        if text not in words and text.replace(" to ", "–") not in words
+    )
+    return ", ".join([words, *unsaid])
 
 
 def figures_asked(ask: Ask) -> Figures:

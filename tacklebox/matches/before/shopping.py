@@ -2,6 +2,7 @@
 
 from tacklebox.matches.before.plan import Plan
 from tacklebox.matches.before.purchases import Shopping
+from tacklebox.stock.asked import asked_words
 
 
 def make_shopping(plan: Plan) -> Shopping:
@@ -22,7 +23,7 @@ def make_shopping(plan: Plan) -> Shopping:
         ),
     ]
     no_item_for = {
-        f"{need.part} of {want.resolved.recipe.name}: {need.ask}": None
+        f"{need.part} of {want.resolved.recipe.name}: {asked_words(need.ask)}": None
         for want in lacking
         for need, ids in want.lacking
         if not ids

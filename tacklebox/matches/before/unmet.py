@@ -12,6 +12,7 @@ from tacklebox.matches.dividing.stacks import PartAsk, Wanted
 from tacklebox.matches.files.venue import Rules
 from tacklebox.rigs.recipes.resolved import Need, Resolved
 from tacklebox.stock.amounts import show_amount
+from tacklebox.stock.asked import asked_words
 from tacklebox.stock.inventory import Stocked
 
 
@@ -87,7 +88,9 @@ class Reasons:
         """``holds``: the part without what fails in it by itself."""
         every = self.holding.would_do(need)
         if not every:
-            return Stopped(need.part, f"no item in the box is {need.ask}", unknown=True)
+            return Stopped(
+                need.part, f"no item in the box is {asked_words(need.ask)}", unknown=True
+            )
         if not part.stacks and self.rules:
             main_line = is_main_line(resolved, need.part)
             kind, nearest = need.ask.kind, every[0]
