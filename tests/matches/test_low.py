@@ -83,9 +83,7 @@ def test_what_is_kept_is_kept_beside_what_is_tied(tmp_path: Path) -> None:
 def test_what_the_box_never_knew_is_told(tmp_path: Path) -> None:
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
     outlook = look_ahead(box, [Want(fine_hooklength(), 2)])
-    assert outlook.shopping.no_item_for == (
-        "hook of Fine hooklength: hook, size 20, end spade, barb barbless",
-    )
+    assert outlook.shopping.no_item_for == ("hook of Fine hooklength: hook 20 barbless spade",)
     assert outlook.runs_out_first is None
 
 

@@ -136,7 +136,7 @@ def test_the_more_important_takes_and_the_rest_is_told_why(tmp_path: Path) -> No
 def test_what_the_box_never_knew_is_told(tmp_path: Path) -> None:
     box = make_box(tmp_path, "nylon 0.08 mm 0.7 kg 50 m")
     plan = planned(box, wanted(fine_hooklength(), 2))
-    assert plan.wants[0].because.startswith("hook: no item in the box is hook, size 20")
+    assert plan.wants[0].because.startswith("hook: no item in the box is hook 20")
     assert plan.purchases == ()
 
 

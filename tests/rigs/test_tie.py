@@ -80,7 +80,7 @@ def test_what_is_missing_is_a_named_gap(tmp_path: Path) -> None:
         fitted = fit(canal_rig(), Inventory.read(session), count=11)
     gaps = {s.need.part: s.gap for s in fitted.gaps}
     assert gaps["shot No 8"] == "shot No 8 tin: 20 left, 22 needed"
-    assert gaps["float"] == "nothing in the box is: float, shape pole, capacity 4×12"
+    assert gaps["float"] == "nothing in the box is: pole 4×12"
     assert "elastic" not in gaps  # it is in the pole, not taken from stock
 
 
@@ -180,9 +180,17 @@ def test_tying_takes_from_stock_and_gives_codes(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("words", "part", "gap"),
     [
-        ("hook 20", "hook", "hook 20, whose end and barb nobody noted; asked: hook, size 20"),
-        ("3 lb nylon 100 m", "rig line", "nylon 3 lb, whose diameter nobody noted; asked: line"),
-        ("6 lb nylon 100 m", "rig line", "nothing in the box is: line"),  # far thicker than asked
+        (
+            "hook 20",
+            "hook",
+            "hook 20, whose end and barb nobody noted; asked: hook 20 barbless spade",
+        ),
+        (
+            "3 lb nylon 100 m",
+            "rig line",
+            "nylon 3 lb, whose diameter nobody noted; asked: nylon 0.10 to 0.12 mm",
+        ),
+        ("6 lb nylon 100 m", "rig line", "nothing in the box is: nylon"),  # far thicker than asked
     ],
 )
 def test_what_lacks_the_figure_that_is_asked_is_told(
