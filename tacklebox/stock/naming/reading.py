@@ -5,6 +5,7 @@ import re
 from dataclasses import replace
 
 from tacklebox.errors import AskedWronglyError, SeveralFitError
+from tacklebox.stock.naming.accounted import asked_what_is_lost
 from tacklebox.stock.naming.asking import MOST_READINGS, asked, one_or_asked
 from tacklebox.stock.naming.beside import read_beside, with_whole_asides
 from tacklebox.stock.naming.corrections import as_put_right
@@ -88,7 +89,9 @@ def _read_beside(plain: str) -> Described | Question:
 def _read_said(plain: str) -> Described | Question:
     """The item that the words name, of which a part may be left, with what is said round its name."""
     words, notes = _without_notes(plain)
-    return _with_what_is_left(f"{with_so_many(as_reduced(words))}{notes}", _read_talk)
+    words = with_so_many(as_reduced(words))
+    made = _with_what_is_left(f"{words}{notes}", _read_talk)
+    return asked_what_is_lost(without_talk(words).words, made)
 
 
 def _without_notes(text: str) -> tuple[str, str]:
