@@ -171,13 +171,11 @@ def _times_packets(frame: Framing, at: int, end: int) -> Framing:
 
 
 def _of_so_many(kept: Framing, behind: tuple[Token, ...], of: bool) -> Iterator[Framing]:
-    """ "Two packets of eight", where nothing but a sign follows, perhaps each hold eight."""
-    if (
-        of
-        and behind
-        and is_many(behind[0])
-        and (len(behind) < 2 or behind[1].kind == "sign" or behind[1].text in BEFORE_A_PLACE)
-    ):
+    """ "Two packets of eight", where nothing but a sign follows, perhaps each hold eight; "8 hooks 14" do."""
+    ends = len(behind) < 2 or behind[1].kind == "sign" or behind[1].text in BEFORE_A_PLACE
+    named = len(behind) > 2 and behind[1].kind == "word" and behind[1].text.endswith("s")
+    numbered = named and any(token.kind == "number" for token in behind[2:])
+    if of and behind and is_many(behind[0]) and (ends or numbered):
         start = len(kept.tokens) - len(behind)
         yield kept.take(start - 1, start + 1, pack=int(behind[0].value))
 

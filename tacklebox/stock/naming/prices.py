@@ -16,7 +16,7 @@ _NOTES = {"quid": 100, "fiver": 500, "tenner": 1000}
 _HOW_MANY = {"pair": 2, "two": 2, "both": 2, "three": 3, "four": 4}
 _EACH = (
     r"\s*(?:each|ea|apiece|a\s+piece"
-    r"|(?:an?|per)\s+(?:pack|packet|pkt|pk|spool|tub|box|bag|pop|go|one|throw))\b"
+    r"|(?:an?|per|the)\s+(?:pack|packet|pkt|pk|spool|tub|box|bag|pop|go|one|throw))\b"
 )
 _LOT = (
     r"\s*(?:for\s+)?(?:the\s+(?:lot|set|bundle|(?P<of>pair|two|three|four))|(?:for\s+)(?P<both>both)|altogether|(?:all\s+)?in\s+(?:all|total)"
@@ -97,12 +97,14 @@ def without_price(text: str) -> tuple[str, Price | None]:
         return text, None
     said = found.groupdict()
     pence = _pence(said)
-    number = said.get("before") or said["after"]
+    before = None if said["each"] else said.get("before")  # "size 14 for £2.75 the packet"
+    begins = found.start() if before or not said.get("before") else found.end("before")
+    number = before or said["after"]
     singly = said.get("at")  # "2 @ £5.99"
     end, summed = found.end(), round(float(said["summed"] or 0) * 100)
     if summed and not singly:
         end = found.start("summed")  # a figure of its own
-    start, rest = text[: found.start()].strip(" ,"), text[end:].strip()
+    start, rest = text[:begins].strip(" ,"), text[end:].strip()
     times = number or singly
     many = f"x {times}" if times and start else f"{times} x" if times else ""
     words = " ".join(part for part in (start, many, rest) if part)

@@ -11,7 +11,7 @@ from enum import Enum
 
 from tacklebox.stock.naming.lexicon import PACKETS
 from tacklebox.stock.naming.numbers import FRACTIONS, HOW_MANY, ONES, TENS
-from tacklebox.stock.naming.words import USES
+from tacklebox.stock.naming.words import COLOURS, USES
 
 
 class Says(Enum):
@@ -195,6 +195,13 @@ _PLACE = _says(
     rf"(?:\s+(?!(?:{'|'.join(_KEPT_WORDS)})s?\b)[a-z]+){{1,3}}(?=\s*(?:,|$))"
 )
 _OF_THEM = _says(r"(?:and\s+)?(?:they|it|these|those|this|that|which)\b")
+# Where it lies: "blue box", "in the top drawer"; nobody buys a box of a hook's name.
+_KEPT_IN = _says(
+    r"\s*(?:,\s*|\b(?:in|from)\s+)(?:(?:in|from)\s+)?(?:(?:the|my|me|an?)\s+)?"
+    rf"(?:(?:{'|'.join((*COLOURS, 'top', 'bottom', 'middle', 'side', 'front', 'back', 'left', 'right'))}"
+    r"|big|small|old|wooden|plastic|seat|tackle|hook|float|feeder|bits|other|second|first)\s+)+"
+    r"(?:box|drawer|tray|tin|case|bag|compartment)(?=\s*(?:,|$))"
+)
 _PRINTED = _says(r"\b(?:label|packet|spool|tub)$")  # says nothing of where it lies
 
 
@@ -225,8 +232,11 @@ def without_talk(text: str) -> Heard:
     plain = _SHORTENED.sub(lambda found: f"{_SHORT[found.group().lower()]} ", plain)
     plain = _SUCH_A_ONE.sub(r"\1", plain)
     plain = _WHEN.sub(" ", _FOR_DAY.sub("for ", _RUN_ON.sub(r"\1 ", plain)))
+    kept = [_plain(at.group()) for at in _KEPT_IN.finditer(plain)]
+    plain = _KEPT_IN.sub(" ", plain)
     places = [
-        _plain(at.group()) for at in _PLACE.finditer(plain) if not _PRINTED.search(at.group())
+        *kept,
+        *(_plain(at.group()) for at in _PLACE.finditer(plain) if not _PRINTED.search(at.group())),
     ]
     plain, found = _said_of_it(_plain(_PLACE.sub(" ", plain)))
     if _LOADED_ON.search(plain) and (found or _TOP_KIT.search(plain)):

@@ -1,6 +1,7 @@
 """Shot, olivettes and styls; feeders, bombs and leads."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming import usual
@@ -134,10 +135,16 @@ def _shot(made: Attempt, hand: Hand) -> None:
 def _several(made: Attempt, hand: Hand) -> None:
     """ "AAA to No 8" is a dispenser of several sizes, each an item of its own: asked which."""
     first = made.figures.get("mark")
+    lettered = [token for token in hand.left if token.kind == "word" and _mark_of(token)]
+    if lettered:  # "SSG AAA BB 1 4 6 8"
+        hand.left = [
+            replace(t, lead="no") if t.whole and not t.lead and 1 <= t.value <= 14 else t
+            for t in hand.left
+        ]
     others = [mark for token in hand.left if (mark := _mark_of(token))]
     if first is None or not made.evident or not others:
         return
-    hand.all(lambda token: bool(_mark_of(token)) or token.text in ("to", "and", "&"))
+    hand.all(lambda token: bool(_mark_of(token)) or token.text in ("to", "and", "&", "-", ","))
     made.doubt("mark", ({"mark": figure} for figure in dict.fromkeys((first, *map(word, others)))))
 
 

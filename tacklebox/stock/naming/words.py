@@ -388,6 +388,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "size": SIZE_WORDS,
         "note": {
             **_without(USES, "feeder", "pellet", "method", "maggot", "float", "waggler", "pole"),
+            **_without(_colours()),
             "plastic": "plastic",
             "heavy": "heavy",
             "light": "light",
