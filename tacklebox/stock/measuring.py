@@ -42,6 +42,7 @@ from tacklebox.trade.shot import read_mark
 from tacklebox.trade.units_first import show_both_strains
 
 MOST_TOGETHER = 500
+MOST_PULLED_G = 20_000  # by an elastic: several times what the strongest is fished with
 
 
 # A reading further off than this is a slip rather than a surprise (from memory).
@@ -195,9 +196,10 @@ def record_bucket(
 def record_stretch(session: Session, item: Item, pulled_g: float, on: date) -> Measurement:
     """Keep what an elastic pulled on a balance at three to four times its length, in g.
 
-    Raises AskedWronglyError for an item that is no elastic, or a pull outside 0–1000 kg.
+    Raises AskedWronglyError for an item that is no elastic, or a pull beyond 20 kg.
     """
     figures_of(session, item, STRETCH)
+    within(pulled_g, 1, MOST_PULLED_G, "what an elastic pulls,", "g", hint="Read it again.")
     stretch_from_readings([pulled_g / 1000])  # checks the range
     row = Measurement(item_id=item.id or 0, what=STRETCH, mass_g=pulled_g, on=on)
     return keep_reading(session, f"pull of {item.name}", row)

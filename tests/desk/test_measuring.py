@@ -78,3 +78,17 @@ def test_words_that_are_one_are_the_item(desk: Desk) -> None:
         "nylon 0.14 4.5 lb",
         "4.4lb 4.6lb",
     )
+
+
+def test_what_was_taken_as_read_leaves_the_box_in_order(desk: Desk) -> None:
+    """However far from what is printed: else no copy could be made of it any more."""
+    for words in ("waggler straight 5BB", "elastic 4 6 m", "olivette 0.8 g"):
+        adding.add(desk, words)
+    measuring.record_pull(desk, "2", "200 kg", as_read=True)
+    measuring.record_pull(desk, "2", "5 g", as_read=True)
+    measuring.record_bucket(desk, "4", "50 g", as_read=True)
+    measuring.record_weighing(desk, "6", "900 g", count=1, as_read=True)
+    measuring.record_stretch(desk, "5", "3 kg")
+    assert care.audit(desk).in_order
+    with pytest.raises(AskedWronglyError, match="cannot be right"):
+        measuring.record_stretch(desk, "5", "40 kg")

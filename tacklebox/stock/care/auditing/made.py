@@ -60,15 +60,14 @@ _READINGS = {
     "taken back": ({"takes_back"}, None),
 }
 _FIGURES = ("breaks_at_kg", "mass_g", "takes_back", "distance_mm", "seconds", "water_c")
-_MOST = {  # what a reading can be, beyond all that is ever fished with
-    "breaks_at_kg": (0.01, 200),
-    "mass_g": (0.0001, 20_000),
+_MOST = {  # what was ever taken as a reading: who ticks "as read" may be far from what is printed
+    "breaks_at_kg": (0, 1000),
+    "mass_g": (0, 100_000),
     "distance_mm": (50, 10_000),
     "seconds": (0.1, 1000),
     "water_c": (-2, 40),
 }
 _MOST_TOGETHER = 500
-_FURTHEST = 8.0  # as many times as printed, or the part of it, no reading is, whoever says so
 
 
 def judge_made(box: sqlite3.Connection) -> Iterator[Fault]:
@@ -104,7 +103,7 @@ def judge_made(box: sqlite3.Connection) -> Iterator[Fault]:
 
 @dataclass(frozen=True)
 class _Measured:
-    """A reading with its item's kind, what is printed of that, and the day of its action."""
+    """A reading with its item's kind, and the day of its action."""
 
     id: int
     what: str
@@ -115,7 +114,6 @@ class _Measured:
     on: str
     done_on: str | None
     item: int | None
-    printed: float | None
     figures: Mapping[str, float]
 
 
@@ -140,18 +138,15 @@ def judge_readings(box: sqlite3.Connection) -> Iterator[Fault]:
 
 def _measured(box: sqlite3.Connection) -> Iterator[_Measured]:
     query = f"""SELECT m.id, m.what, i.kind, m.knot, m.count, m.bait, m."on", a."on", m.item_id,
-          CASE WHEN m.what <> 'weighing' OR i.kind <> 'float'
-            THEN coalesce(l.breaks_at_kg, f.capacity_g, w.mass_g) END,
           {", ".join(f"m.{column}" for column in _FIGURES)}
         FROM measurement m LEFT JOIN item i ON i.id = m.item_id
-          LEFT JOIN action a ON a.id = m.action_id LEFT JOIN line l ON l.item_id = m.item_id
-          LEFT JOIN float f ON f.item_id = m.item_id LEFT JOIN weight w ON w.item_id = m.item_id
+          LEFT JOIN action a ON a.id = m.action_id
         ORDER BY m.id"""
     for row in box.execute(query):
-        number, what, kind, knot, count, bait, on, done_on, item, printed, *cells = row
+        number, what, kind, knot, count, bait, on, done_on, item, *cells = row
         held = zip(_FIGURES, cells, strict=True)
         figures = {name: value for name, value in held if value is not None}
-        yield _Measured(number, what, kind, knot, count, bait, on, done_on, item, printed, figures)
+        yield _Measured(number, what, kind, knot, count, bait, on, done_on, item, figures)
 
 
 def _of_a_reading(reading: _Measured) -> Iterator[str]:
@@ -163,10 +158,6 @@ def _of_a_reading(reading: _Measured) -> Iterator[str]:
         low, high = _MOST.get(name, (1, reading.id - 1))
         if not low <= value <= high:
             yield f"{name} is {value:g}"
-    read = figures.get("breaks_at_kg", figures.get("mass_g", 0)) / max(1, reading.count)
-    printed = reading.printed
-    if printed and read and not printed / _FURTHEST <= read <= printed * _FURTHEST:
-        yield f"{read:g}, where {printed:g} is printed"
     if (reading.count != 1 and what != "weighing") or not 1 <= reading.count <= _MOST_TOGETHER:
         yield f"{reading.count} together"
     if reading.knot and (reading.knot not in BY_NAME or what != "pull"):
