@@ -89,9 +89,14 @@ def test_the_text_shows_its_faults_at_their_lines(served: Served) -> None:
         assert "Put canal-pole-shot-my-own right" in client.get("/recipes").text
         mended = client.get("/recipes/canal-pole-shot-my-own/edit")
         assert "What is to put right" in mended.text
-        client.post(
-            "/recipes/canal-pole-shot-my-own/text", data=filled(mended.text) | {"text": text}
-        )
+        address = "/recipes/canal-pole-shot-my-own/text"
+        sent = filled(mended.text) | {"text": text}
+        file.unlink()  # by another program, while he mends it
+        kept = client.post(address, data=sent)
+        assert "there is no recipe" in kept.text
+        assert "# A light rig" in kept.text
+        client.post(address, data=filled(kept.text) | {"text": text})
+        assert file.read_text(encoding="utf-8") == text
     assert recipes.listed(served.desk).faulty == ()
 
 

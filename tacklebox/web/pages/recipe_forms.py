@@ -278,7 +278,14 @@ def _text_page(
     from tacklebox.desk import recipe_texts
 
     shown = shown_for(request)
-    asked = recipe_texts.text_of(shown.desk, recipe)
+    try:
+        asked = recipe_texts.text_of(shown.desk, recipe)
+    except BenchError:
+        if said is None:
+            raise
+        asked = recipe_texts.RecipeText(
+            "", recipe, said, ""
+        )  # its file is gone: a new one is written
     if said is None:
         said, faults = asked.text, recipe_texts.faults_of(shown.desk, asked.text)
     stem = asked.recipe or asked.like
