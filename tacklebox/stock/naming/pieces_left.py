@@ -30,6 +30,9 @@ _PATTERNS = (
     rf"{_SO}{_ABOUT}(?P<left>{_MANY})\s+{_OF_HELD}\s+left\b",
     # "4 floats left from a set of 6"
     rf"{_SO}{_ABOUT}(?P<left>{_MANY})(?P<thing>(?:\s+(?!left\b)[\w./]+){{1,5}}?)\s+left\s+(?=out|from){_OF_HELD}",
+    # "7 in the packet now, was 10", "7 left, was 10"
+    rf"(?:^|,\s*|(?<=[a-z])\s+){_SO}{_ABOUT}(?P<left>{_MANY})(?:{_IN_IT}\s+now|\s+left{_IN_IT})\s*,?\s*(?:it\s+)?(?:was|were|had)\s+(?P<held>{_MANY}){_ENDS}",
+    rf"(?:^|,\s*|(?<=[a-z])\s+){_SO}{_ABOUT}(?P<left>{_MANY}){_IN_IT}\s+now{_ENDS}",
     # "but i'm down to 30"
     rf"(?:,\s*|\s)(?:(?:but|and|now|i'?m|we'?re|its|it'?s)\s+)*down\s+to\s+(?:(?:the|my)\s+last\s+)?(?P<left>{_MANY}){_ENDS}",
     # ", 8 left", "10 left in the pkt", "box of 50, 30 odd left"

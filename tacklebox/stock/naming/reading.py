@@ -53,7 +53,7 @@ INSTEAD = {  # what is likely meant by words that say something else than that a
 _COMMA_DECIMAL = re.compile(r"(?<![\d.,])0,(\d{1,3})(?![\d,])")  # "0,14 mm"
 _COMMA_AND = re.compile(r",\s*and\s", re.IGNORECASE)
 _BRACKETS = re.compile(r"\([^()]*\)")
-_BARE_PRICE = re.compile(r"\s([1-9]\d{0,2}\.\d\d)(?:\s+\d{1,3}\.\d\d)?$")
+_BARE_PRICE = re.compile(r"\s([1-9]\d{0,2}\.\d\d)(?:\s+\d{1,3}\.\d\d)?(?P<more>,?\s*\w+ of them)?$")
 
 
 def read(text: str) -> Described | Question:
@@ -189,7 +189,7 @@ def _or_priced(text: str, made: Question) -> Question:
     if found is None:
         return made
     try:
-        rest = _with_what_is_left(text[: found.start()], _read_words)
+        rest = _with_what_is_left(f"{text[: found.start()]}{found['more'] or ''}", _read_words)
     except AskedWronglyError:
         return made
     priced = _with_price(rest, round(float(found.group(1)) * 100), each=True)

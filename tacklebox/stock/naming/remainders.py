@@ -39,6 +39,8 @@ _HOW_MUCH = [
         rf"(?:\s*\((?P<held>\d{{1,3}})'?s?\))?{_OF}",
         rf"{_AND_I_HAVE}(?P<gone>used)\s+{_ABOUT}(?:an?\s+)?(?<![\w./]){_PART}(?!\s*(?:oz|lb)){_OF_IT}"
         r"(?:\s+of\s+(?P<held>\d{1,3})\b)?",
+        # "half a pack of 20 beads": no size, as of hooks
+        rf"{_ABOUT}(?<![\w./]){_PART}\s+(?:an?|the|my)\s+{_PACKET}\s+of\s+(?P<held>\d{{1,3}})(?=\s+(?!spades|hooks)[a-z]{{4,}}s\b)",
         rf"(?:\b(?:with|and|but)\s+)?{_ABOUT}(?:\b(?:a|one)\s+)?(?<![\w./]){_PART}\s*-?\s*(?:of\s+)?(?:(?:an?|the|my)\s+)?(?:used\s+)?"
         rf"{_PACKET}\b{_OF}(?:\s+(?P<gone>gone|used))?",
         # "half the 100 m spool", of which the length stays said

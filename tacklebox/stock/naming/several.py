@@ -40,7 +40,10 @@ _ONE = (
     r"|\d*\.\d+\s*[a-z]{0,2}|\d+(?:/\d+)?\s*(?:g|oz|lbs?|mm|cm|m|in|s))(?![a-z\d.])"
 )
 _NEXT = r"\s*(?:,\s*(?:and\s+)?|\b(?:and|plus)\b|[&+]|(?<=[\w.])\s)\s*"
-_TIMES = rf"(?P<figure>{_ONE}(?:\s+[a-z]{{3,}}){{0,2}})\s*[x×]\s*(?P<many>\d{{1,2}})\b"
+_TIMES = (
+    rf"(?P<figure>{_ONE}(?:\s+[a-z]{{3,}}){{0,2}})\s*[x×]\s*(?P<many>\d{{1,2}})\b"
+    rf"(?P<behind>\s+{_PACKETS}\b)?"
+)
 _SO_MANY = (
     rf"\b(?P<many>{_MANY}|an?)(?P<packets>\s*{_PACKETS}(?:\s+of)?|\s*[x×]|\s+of(?:\s+the)?)?"
     rf"\s+(?P<figure>{_ONE})(?P<behind>\s+{_PACKETS}\b)?"  # "2 no 8 tubs"

@@ -13,7 +13,7 @@ _DECIDES = frozenset(
 )
 _PLAINLY = (
     r"sorry|oops|whoops|i\s+me(?:an|ant)|meant(?:\s+to\s+say)?|make\s+(?:that|it)|actually|correction|(?:scrub|scrap|scratch|strike|forget)\s+that|wait|hang\s+on"
-    r"|(?:i\s+)?tell\s+a\s+lie|should\s+(?:be|say)|or\s+rather|nope"
+    r"|(?:i\s+)?tell\s+a\s+lie|should\s+(?:be|say)|or\s+rather|nope|my\s+(?:mistake|error)"
 )
 _SAID = re.compile(
     rf"(?<=[a-z])(?P<sign>[\s,;.–-]+)(?:(?P<plainly>(?:no[\s,]+)?(?:{_PLAINLY})(?:[\s,]+(?:{_PLAINLY}|no))*)|(?P<no>no))"
