@@ -5,7 +5,6 @@ from sqlmodel import Session, col, select
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.finding import find, several_fit
 from tacklebox.stock.naming.described import Described
-from tacklebox.stock.naming.reading import read
 from tacklebox.stock.naming.rows import of_row
 from tacklebox.stock.naming.sameness import fits
 from tacklebox.stock.tables import IN_USE, Hooklength, Item, Kind
@@ -50,6 +49,8 @@ def find_hooklength(session: Session, said: str) -> Item:
 
 def _readings(said: str) -> list[Described]:
     """What the words may mean, as far as that is a hooklength."""
+    from tacklebox.stock.naming.reading import read
+
     try:
         got = read(said)
     except AskedWronglyError:

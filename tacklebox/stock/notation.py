@@ -6,7 +6,6 @@
 """
 
 from tacklebox.stock.naming.described import Described
-from tacklebox.stock.naming.reading import described
 from tacklebox.stock.naming.rows import of_row
 from tacklebox.stock.naming.writing import write
 from tacklebox.stock.tables import Figures, Kind
@@ -23,6 +22,8 @@ def read_notation(text: str) -> Described:
     >>> read_notation("hooks size 18 spade-end barbless pack 10").pack_size
     10
     """
+    from tacklebox.stock.naming.reading import described
+
     return described(text)
 
 

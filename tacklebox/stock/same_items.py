@@ -7,7 +7,6 @@ from sqlmodel import Session, col, select
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.described import Described, Question
-from tacklebox.stock.naming.reading import read
 from tacklebox.stock.naming.rows import as_row, of_row
 from tacklebox.stock.naming.sameness import MOST_APART, Same, fits, same
 from tacklebox.stock.tables import FIGURES, IN_USE, Figures, Item, Kind
@@ -49,6 +48,8 @@ def _meant(made: Described | Question) -> list[Described]:
 def items_meant(session: Session, said: str) -> frozenset[int]:
     """The numbers of the items in use of which all that the words say is true; none for words that are not
     understood."""
+    from tacklebox.stock.naming.reading import read
+
     try:
         made = read(said)
     except AskedWronglyError:

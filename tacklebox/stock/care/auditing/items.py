@@ -8,7 +8,6 @@ from unicodedata import category
 from tacklebox.errors import BenchError
 from tacklebox.stock.amounts import MOST_CENTS, MOST_PIECES
 from tacklebox.stock.naming.described import Described
-from tacklebox.stock.naming.reading import described
 from tacklebox.stock.naming.rows import MEASURED, as_row, of_row
 from tacklebox.stock.naming.writing import write
 from tacklebox.stock.tables import FIGURES, MEASURED_KINDS, Figures, Float, Hook, Hooklength, Weight
@@ -88,6 +87,8 @@ def _mass_said(row: Float | Weight) -> str:
 
 def _read_the_same(row: Figures, whole: Described, words: str) -> bool:
     """Whether words that are not written so today mean the same figures."""
+    from tacklebox.stock.naming.reading import described
+
     try:
         again = as_row(described(words))
     except BenchError:
