@@ -33,6 +33,13 @@ class Settings:
 
 
 NAMES = tuple(one.name for one in fields(Settings))
+CALLED = {  # as it is told what was done last
+    "copies": "the folder for copies",
+    "paper": "the paper of labels",
+    "sound_from": "what is sound",
+    "doubtful_from": "what is doubtful",
+    "units": "the units told first",
+}
 
 
 def settings(desk: Desk) -> Settings:
@@ -65,7 +72,7 @@ def set_them(desk: Desk, said: Mapping[str, str], *, on: str = "") -> Settings:
     _refuse(desk, before, changed)
     day = past_day(desk, on)
     with desk.box.writing() as session:
-        begin(session, "set " + ", ".join(name.replace("_", " ") for name in changed), day)
+        begin(session, "set " + ", ".join(CALLED[name] for name in changed), day)
         for name, words in changed.items():
             setting = session.get(Setting, name) or Setting(name=name)
             setting.said = words

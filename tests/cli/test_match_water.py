@@ -113,7 +113,7 @@ def test_the_season_is_a_table_and_a_file(box: Path, tmp_path: Path) -> None:
     file = str(record(box, tmp_path / "record.txt"))
     run("match", "debrief", "club", "--from", file, "--weight", "4 lb", box=box)
     said = run("match", "season", "--csv", str(tmp_path / "s.csv"), box=box).stdout
-    assert "1 match," in said
+    assert "1 match; tackle lost" in " ".join(said.split())
     assert "too few to say" in " ".join(said.split())
     assert max(map(len, said.partition("Wrote")[0].splitlines())) <= 80
     (row,) = csv.DictReader((tmp_path / "s.csv").read_text(encoding="utf-8").splitlines())

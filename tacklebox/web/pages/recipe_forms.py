@@ -233,7 +233,8 @@ def _short(kind: str, row: FormRow) -> str:
         )
         return ", ".join(word for word in (of, row["at"] or row["from"]) if word)
     keys = ("material", "diameter", "strain", "size", "end", "shape", "mass", "capacity", "grade")
-    said = [row["is"] if row["is"] != row["name"] else "", *(row[key] for key in keys)]
+    is_said = row["is"] == row["name"] or (row["is"] == "line" and row["material"])
+    said = ["" if is_said else row["is"], *(row[key] for key in keys)]
     ends = [row["length"], row["at"] and f"at {row['at']}", row["held"]]
     return ", ".join(word for word in (*said, *ends) if word)
 
