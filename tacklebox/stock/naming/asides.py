@@ -123,7 +123,8 @@ def without(text: str, cut: tuple[Aside, ...]) -> str:
         before, behind = rest[: one.start].rstrip(" ,;:"), rest[one.end :].lstrip(" ,;:")
         if _SO_MANY.search(before):
             before = f"{before} of them"  # "..., ten on a foam wheel"
-        rest = f"{before}, {behind}" if before and behind else f"{before}{behind}"
+        joint = ":" if rest[one.end :].lstrip().startswith(":") else ","  # a list that is headed
+        rest = f"{before}{joint} {behind}" if before and behind else f"{before}{behind}"
     return rest.strip(" ,;:.!?")
 
 

@@ -19,7 +19,9 @@ _SHARES = {
     **{"quarter": 1 / 4, "1/4": 1 / 4, "¼": 1 / 4},
 }
 _WHOLES = {"a": 1, "one": 1, "two": 2, "three": 3, "1": 1, "2": 2, "3": 3}
-_ABOUT = r"(?:\b(?:about|roughly|approx\.?|around|some|maybe|only|just|nearly|almost)\s+)*"
+_ABOUT = (
+    r"(?:\b(?:about|roughly|approx\.?|around|some|maybe|mebbe|perhaps|only|just|nearly|almost)\s+)*"
+)
 _PART = rf"(?P<part>{'|'.join(_SHARES)})"
 _PACKET = r"(?:spool|reel|packet|pack|pkt|card|bag|box|tub)"
 _OF = r"(?:\s+(?:left\s+)?of\b|\s+left\b)?"
@@ -44,7 +46,8 @@ _HOW_MUCH = [
         rf"(?:\b(?:with|and|but)\s+)?{_ABOUT}(?:\b(?:a|one)\s+)?(?<![\w./]){_PART}\s*-?\s*(?:of\s+)?(?:(?:an?|the|my)\s+)?(?:used\s+)?"
         rf"{_PACKET}\b{_OF}(?:\s+(?P<gone>gone|used))?",
         # "half the 100 m spool", of which the length stays said
-        rf"{_ABOUT}(?<![\w./]){_PART}\s+(?:of\s+)?(?:the|my|an?)\s+(?P<keeps>{_LENGTH})\s+(?:spool|reel)\b(?:\s+of\b)?",
+        rf"{_ABOUT}(?<![\w./]){_PART}\s+(?:of\s+)?(?:the|my|an?)\s+(?P<keeps>{_LENGTH})\s+(?:spool|reel)\b"
+        r"(?:\s+(?:left|remaining|full)\b)?(?:\s+of\b)?",
         rf"{_ABOUT}(?<![\w./]){_PART}{_OF_IT}\s+(?:is\s+|are\s+)?(?P<gone>gone|used|empty)\b",
         rf"{_ABOUT}(?<![\w./]){_PART}{_OF_IT}\s+(?:left|remaining|full)\b",
         rf"{_AND_I_HAVE}used\s+(?:up\s+)?{_ABOUT}(?P<off>{_LENGTH})\b(?:\s+(?:of|off)\s+it)?",

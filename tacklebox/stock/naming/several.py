@@ -31,7 +31,8 @@ _MANY = (
 )
 _PACKETS = r"(?:packs?|packets?|pkts?|pks?|tubs?|spools?|bags?|boxe?s?|couple|pair|dozen)"
 _OF_EACH = re.compile(
-    rf"[,:]?\s*\b(?P<many>{_MANY})?\s*(?P<packets>\b{_PACKETS})?\s*(?:of\s+each\b(?:\s+(?:size|one|sort))?|each\s+of\b)",
+    rf"[,:]?\s*\b(?P<many>{_MANY})?\s*(?P<packets>\b{_PACKETS})?\s*(?:of\s+each\b(?:\s+(?:size|one|sort))?|each\s+of\b"
+    r"|(?<=\d\s)each\s*$)",
     re.IGNORECASE,
 )
 # Each figure with its own number: "40g x2 and 50g x1", "2 tubs AAA, 1 tub BB".
@@ -48,6 +49,11 @@ _SO_MANY = (
     rf"\b(?P<many>{_MANY}|an?)(?P<packets>\s*{_PACKETS}(?:\s+of)?|\s*[x×]|\s+of(?:\s+the)?)?"
     rf"\s+(?P<figure>{_ONE})(?P<behind>\s+{_PACKETS}\b)?"  # "2 no 8 tubs"
 )
+_BEHIND = (  # "1/2 oz 5 and 1/4 oz 7"
+    r"(?P<figure>(?:\d+(?:\.\d+)?|\d/\d|half|quarter)\s*(?:g|gram|grams|oz|ounce)(?:\s+[a-z]{3,})?)\s+"
+    r"(?P<many>\d{1,2})(?!\s*(?:g|oz|mm|cm|m|in|lb)\b|[\d./])(?P<behind>\s+"
+    rf"{_PACKETS}\b)?"
+)
 _PACKETS_OF = re.compile(
     rf"\b{_PACKETS}\s+of\b[^:]*:", re.IGNORECASE
 )  # "5 packets of hooks: 2 of 14s"
@@ -57,7 +63,7 @@ _COUNTED = [
         re.compile(rf"(?<![\w.]){plain}(?:{_NEXT}{plain})+(?![\w.])", re.IGNORECASE),
         re.compile(one, re.IGNORECASE),
     )
-    for one in (_TIMES, _SO_MANY)
+    for one in (_TIMES, _SO_MANY, _BEHIND)
     for plain in (_UNNAMED.sub("?:", one),)
 ]
 _STROKES = re.compile(  # "16/18/20 eyed", "4BB/5BB inserts"

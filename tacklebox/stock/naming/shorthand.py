@@ -130,7 +130,7 @@ _POINTED = re.compile(r"\b([a-z])\.(?=[a-z]{2})")  # "f.wire" as "f/wire"
 _HYPHENED = re.compile(r"(?<=[a-z\d])-(?=(?:oz|lb|mm|no|inch)\b)|(?<=\bno)-(?=\d)")  # "5-no-4"
 _WITH = re.compile(r"\bw/(?=\s|[a-z]{3})(?!gap)")
 _OF = re.compile(r"\bo'\s*(?=[a-z\d])")  # "pack o' ten"
-_EXTRA = re.compile(r"\bx+[\s-]?(?=(?:strong|fine|small|large)\b)")
+_EXTRA = re.compile(r"(?<!\d )\bx+[\s-]?(?=(?:strong|fine|small|large)\b)")
 _SIZED = re.compile(r"\bs(?=\d{1,2}\b)")
 _TIMES = re.compile(
     r"(?<=\d)\s*x(?=(?:no|nos|bb|aaa|aa|ab|ssg)\b|(?:no|nos)\.?\d)|(?<=[a-z]{3})x(?=\d{1,3}\b)"

@@ -255,6 +255,8 @@ def says_first(text: str, *, sought: bool = False) -> bool:
     """Whether words begin with what says that a thing goes, is wanted, counted or loaded; ``sought``: or
     looked for."""
     plain = _ENDS.sub("", _CONTRACTED.sub(r"\1", text))
+    plain = _SHORTENED.sub(lambda found: f"{_SHORT[found.group().lower()]} ", plain)
+    plain = _plain(_WHEN.sub(" ", _FOR_DAY.sub("for ", _RUN_ON.sub(r"\1 ", plain))))
     first = [one for says, one in _AT_START if sought or says is not Says.SOUGHT]
     if _OF_THEM.match(plain):  # "they take the same mould"
         first = []

@@ -116,7 +116,8 @@ _HOOK = {
         "straight": "straight eye, straight eyed",
     },
     "wire": {
-        "fine": "fine wire, fine, fine gauge, light wire, thin wire, light gauge, extra fine",
+        "fine": "fine wire, fine, fine gauge, light wire, thin wire, light gauge, extra fine, "
+        "extra fine wire",
         "medium": "medium wire, medium gauge",
         "strong": "strong wire, strong, heavy wire, heavy gauge, thick wire, x strong, extra strong, "
         "strong gauge, xs",
@@ -524,7 +525,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
     },
     Kind.WINDER: {
         "colour": _colours(),
-        "note": _without(USES, "float", "pole"),
+        "note": {**_without(USES, "float", "pole"), "slide in": "slide in", "slim": "slim"},
         "name": {"winder": "winder, pole winder, rig winder, rig winder, pole rig winder"},
         "nothing": {"": "wide, long, width, length, plastic, pole, rig"},
     },
