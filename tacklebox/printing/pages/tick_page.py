@@ -245,13 +245,19 @@ class TickPage:
 
     def box(self) -> Any:
         """A box to tick, as high as the letters beside it."""
-        from reportlab.graphics.shapes import Drawing, Rect
+        from reportlab.platypus import Flowable
 
         side = max(self.size * 0.95, LEAST_BOX_PT)
-        drawing = Drawing(side, max(self.size * 1.15, side))
-        low = (drawing.height - side) / 10
-        drawing.add(Rect(0.5, low, side - 1, side - 1, fillColor=None, strokeWidth=0.9))
-        return drawing
+
+        class _Box(Flowable):  # type: ignore[misc]
+            def draw(self) -> None:
+                low = (self.height - side) / 10
+                self.canv.setLineWidth(0.9)
+                self.canv.rect(0.5, low, side - 1, side - 1)
+
+        made = _Box()
+        made.width, made.height = side, max(self.size * 1.15, side)
+        return made
 
     def write(self, file: BinaryIO, title: str) -> Printed:
         """Write the PDF, over what was written there before."""
