@@ -188,6 +188,8 @@ def _opened(text: str, chunk: list[_Piece]) -> list[Aside]:
     at = 0
     while at < len(chunk):
         end = _end_of_opened(chunk, at) if _opens(chunk, at) else _end_of_strange(chunk, at)
+        if end == at == 1 and _counts_so_many(chunk[0].word):  # "seven usable"
+            end = _end_of_plain(chunk)
         run = chunk[at:end]
         said = " ".join(piece.text for piece in run)
         other = _A_RIG.search(said) and run[0].word in _OF_RIGS
@@ -202,7 +204,7 @@ def _opened(text: str, chunk: list[_Piece]) -> list[Aside]:
 def _opens(chunk: list[_Piece], at: int) -> bool:
     """Whether talk opens here: never between figures, "10 in a packet", "18 on 0.12"."""
     word, behind = chunk[at].word, chunk[at + 1].word if at + 1 < len(chunk) else ""
-    if word in ("no", "without"):
+    if word in ("no", "not", "without"):
         return _is_lacking(chunk, at)
     if word == "and":
         return behind.split("'")[0] in ("they", "it", "i", "you", "we", "he", "she")
@@ -279,6 +281,14 @@ def _is_of_packets(chunk: list[_Piece], at: int) -> bool:
 
 def _counts_so_many(word: str) -> bool:
     return word in _NUMBERS or any(letter.isdigit() for letter in word)
+
+
+def _end_of_plain(chunk: list[_Piece]) -> int:
+    """Where the words behind a number end, if all of them are strange: what those are like; else at once."""
+    behind = chunk[1:]
+    strange = all(piece.is_strange and not is_near_slip(piece.word) for piece in behind)
+    priced = any(piece.word in _MONEY for piece in behind)
+    return len(chunk) if behind and strange and not priced and chunk[0].start else 1
 
 
 def _end_of_strange(chunk: list[_Piece], at: int) -> int:

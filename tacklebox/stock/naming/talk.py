@@ -135,9 +135,10 @@ _FIRST = {
         r"(?:\s+(?:up|out|off|away)\b)*\s*"
         rf"(?={_NUMBER}|(?:about|all|some|my|the|of)\b)",
         r"-\s?(?=\d)|(?:knocked|dropped)\b(?:\s+(?:off|in)\b)?",
-        rf"(?:gave|given)\s+(?:away\s+)?(?:(?:my|a|the)\s+)?\w+\s+{_SO_MANY}",
+        rf"(?:gave|given)\s+(?:away\s+)?(?:(?:my|a|the|our)\s+)?\w+\s+{_SO_MANY}",
     ),
     Says.SOUGHT: _any_of(
+        r"(?:are|is)\s+there\b(?:\s+(?:any|some|a)\b)?",
         rf"do\s+{_WE}\s+(?:still\s+)?(?:have|own)\b(?:\s+any\b)?",
         rf"have\s+{_WE}\b(?:\s+got\b)?(?:\s+any\b)?",
         rf"(?:whereabouts|where)\b(?:\s+(?:are|is|did\s+{_WE}\s+put|do\s+{_WE}\s+keep)\b)?",
@@ -146,7 +147,7 @@ _FIRST = {
         rf"what\b(?:\s+have\s+{_WE}(?:\s+got)?\b)?|when\s+did\s+{_WE}\s+(?:last\s+)?(?:put|load|fit)\b",
     ),
     Says.LEVEL: r"bags\s+of|no(?=\s[^\d]*\bleft$)",
-    Says.LOADED: r"(?:put|load|loaded)\b(?=.*\b(?:on|onto|through|in|into|to)\b.*\b(?:reel|top\b))",
+    Says.LOADED: r"(?:put|load|loaded)\b(?=.*\b(?:on|onto|through|in|into|to)\b.*\b(?:reel|centrepin|top\b))",
 }
 # What it needs done to it: "want greasing"; "need tying" is of more of them.
 _TREATED = r"(?!(?:ty|buy|order|topp|restock|replac|gett)ing)[a-z]+ing\s*(?=,|$)"
@@ -154,7 +155,8 @@ _WHEREVER = {
     Says.WANTED: r"(?<!\byou )(?:(?:i|we|they)\s+)?(?:(?:am|are)\s+)?(?:(?:shall|will)\s+)?(?:going\s+to\s+)?"
     + _any_of(
         rf"(?:need|want)(?:s|ed)?(?!\s+{_TREATED})|must\s+have",
-        r"(?:should|would|will)\s+like|sort\s+me\s+out",
+        r"(?:should|would|will)\s+like|sort\s+me\s+out|(?:could|can)\s+(?:do\s+with|use)|ought\s+to\s+(?:get|have)",
+        r"(?:must|better|gotta|got\s+to|have\s+to)\s+(?:get|buy|order)|on\s+the\s+(?:shopping\s+)?list",
     )
     + r"(?:\s+to\s+(?:buy|get|order|tie(?:\s+up)?|have))?",
     Says.COUNTED: _any_of(
@@ -180,21 +182,23 @@ _LOADED_ON = _says(
         rf"(?:(?:the|my)\s+)?{_NO}\s+top\s*(?:kit|section)s?(?=\s+{_NO}\s+[a-z])",
         rf"(?:(?:the|my|which|what)\s+)?(?:{_NO}\s+)?top\s*(?:kit|section)s?"
         rf"(?:\s+(?:no\.?\s*|number\s+)?{_NO}(?:\s*(?:,|and|&)\s*{_NO})*)?",
-        r"(?:(?:the|my)\s+|^)(?:\w+\s+){0,2}reels?",
+        r"(?:(?:the|my)\s+|^)(?:\w+\s+){0,2}(?:reel|centrepin)s?",
     )
     + r"\b(?:\s+(?:with|has|have|now|all|got|is|are)\b)*"
 )
 
 
 # "For the method" is a note; a packet, a reel and a hair say more than where.
-_KEPT_WORDS = sorted({*USES, *PACKETS, "hair", "line", "reel", "top", "hook", "bottom", "link"})
+_KEPT_WORDS = sorted(
+    {*USES, *PACKETS, "hair", "line", "reel", "centrepin", "top", "hook", "bottom", "link"}
+)
 _TOP_KIT = _says(r"\btop\s*(?:kit|section)s?\b")
 # Where it happened, or what it is for, at the end of what is said: "in the rocks", "for the deep peg".
 _PLACE = _says(
     r"\s*\b(?<!\d\s)(?:(?:in|on|at|from)\s+(?:the|a|my)|for\s+(?:the|my))"
     rf"(?:\s+(?!(?:{'|'.join(_KEPT_WORDS)})s?\b)[a-z]+){{1,3}}(?=\s*(?:,|$))"
 )
-_OF_THEM = _says(r"(?:and\s+)?(?:they|it|these|those|this|that|which)\b")
+_OF_THEM = _says(r"(?:and\s+)?(?:they|it|these|those|this|that)\b")
 # Where it lies: "blue box", "in the top drawer"; nobody buys a box of a hook's name.
 _KEPT_IN = _says(
     r"\s*(?:,\s*|\b(?:in|from)\s+)(?:(?:in|from)\s+)?(?:(?:the|my|me|an?)\s+)?"

@@ -399,7 +399,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "running": "running, free running",
         },
         "name": {"feeder": "feeder, swimfeeder, swim feeder"},
-        "nothing": {"": "weight, weighted, loaded"},
+        "nothing": {"": "weight, weighted, loaded, shape, shaped"},
     },
     Kind.PART: {
         "sort": {
