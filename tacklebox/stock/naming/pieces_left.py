@@ -24,6 +24,9 @@ _OF_HELD = (
     rf"(?:in|out\s+of|of|from)\s+(?:(?:the|an?|my)\s+)?(?:{_PACKET}\s+(?:of\s+)?)?(?P<held>{_MANY})"
 )
 _USED = r"(?:used|gone|lost|missing|snapped)"
+_OF_THOSE = (
+    rf"(?:\s+[a-z]{{3,}}s)?\s+{_USED}(?:\s+(?:on|at|in)\s+[a-z ]+)?"  # "three hooks used on Sunday"
+)
 _PATTERNS = (
     # "7 left out of 10", "6 left of a pack of 8", "7 of the 10 left", "7 out of 10 left"
     rf"{_SO}{_ABOUT}(?P<left>{_MANY}){_THEM}\s+left\s+{_OF_HELD}(?:\s+of\b)?",
@@ -43,7 +46,7 @@ _PATTERNS = (
     rf"(?P<used>{_MANY})(?!\s+(?:packs?|packets?|pkts?)){_THEM}(?:\s+(?:out|so\s+far|already|up|(?:to|away)\b[^,]*))*{_ENDS}",
     # "6 gone", "with 2 used", "minus 2", "less the 3 i used"
     rf"(?:,\s*|\s-\s*|\s(?=(?:but|with|and)\b)){_SO}{_ABOUT}(?P<used>{_MANY}){_THEM}\s+(?:(?:are|is|been)\s+)?(?:already\s+)?{_USED}(?:\s+already)?{_ENDS}",
-    rf"[,\s]\s*(?:minus|less|bar)\s+(?:the\s+)?(?P<used>{_MANY})(?:\s+(?:i|that|i'?ve)\s+[^,\d]*|\s+{_USED})?{_ENDS}",
+    rf"[,\s]\s*(?:minus|less|bar)\s+(?:the\s+)?(?P<used>{_MANY})(?:\s+(?:i|that|i'?ve)\s+[^,\d]*|{_OF_THOSE})?{_ENDS}",
     rf"(?:,\s*)?\ball\s+but\s+(?P<used>{_MANY})(?:\s+of\s+them)?(?:\s+(?:are\s+)?(?:still\s+)?(?:there|left|in\s+it))?{_ENDS}",
     # "1 full packet and 4 loose", "a packet of 10 plus 3"
     rf"(?<=[a-z])(?P<packet>\s+of\s+{_MANY})?\s+(?:and|plus|\+|&)\s+{_ABOUT}(?P<more>{_MANY})"

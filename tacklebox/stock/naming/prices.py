@@ -25,6 +25,7 @@ _LOT = (
 _MONEY = rf"""(?:£\s?(?P<pounds>\d{{1,4}}(?:\.\d{{1,2}})?)(?![\d.,]*\d)|(?P<pence>\d{{1,2}})\s?(?:p|pence)\b
     |(?:(?P<many>\d{{1,3}}|a|{SPOKEN})\s)?(?P<note>quid|fiver|tenner)\b(?:\s+(?:and\s+)?(?P<odd>{SPOKEN}|\d\d)\b(?!\s*\w*(?:m|yd|lb)\b))?
     |(?:(?P<worded>a|{SPOKEN})\s+(?:pounds?\s+)?|pound\s+)(?P<oddly>{SPOKEN})(?={_EACH})
+    |(?P<pounds_odd>{SPOKEN}|\d{{1,2}})\s+pounds?\s+(?P<odd_pence>(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:[\s-](?:five|nine))?)(?=\s*(?:,|$))
     |(?<=@)\s?(?P<bare>(?!0\.[0-4])\d{{1,4}}\.\d\d)(?![\d.])|(?P<plain>\d{{1,4}}\.\d\d)(?={_EACH}|\s+(?:total|the\s+lot|altogether|all\s+in|in\s+total)\b)
     |^(?P<first>\d{{1,3}}\.\d\d)(?=\s+for\s+(?!\d{{1,3}}\b(?!\.))))"""
 _BEHIND = rf"""(?P<each>{_EACH})?(?P<lot>{_LOT})?(?:\s*for\s+(?P<after>\d{{1,3}})\b(?![.]))?
@@ -128,6 +129,8 @@ def _pence(said: dict[str, str | None]) -> int:
             return round(float(pounds) * 100)
     if pence := said.get("pence"):
         return int(pence)
+    if pounds := said.get("pounds_odd"):  # "three pounds twenty"
+        return 100 * _number(pounds) + _number(str(said["odd_pence"]))
     if odd := said.get("oddly"):  # "two fifty each", "pound fifty each"
         return 100 * _number(said["worded"] or "a") + _number(odd)
     note = _NOTES[str(said["note"]).lower()]

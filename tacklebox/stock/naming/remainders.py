@@ -20,7 +20,8 @@ _SHARES = {
 }
 _WHOLES = {"a": 1, "one": 1, "two": 2, "three": 3, "1": 1, "2": 2, "3": 3}
 _ABOUT = (
-    r"(?:\b(?:about|roughly|approx\.?|around|some|maybe|mebbe|perhaps|only|just|nearly|almost)\s+)*"
+    r"(?:\b(?:about|roughly|approx\.?|around|some|maybe|mebbe|perhaps|only|just|nearly|almost"
+    r"|so|call\s+it|say)\s+)*"
 )
 _PART = rf"(?P<part>{'|'.join(_SHARES)})"
 _PACKET = r"(?:spool|reel|packet|pack|pkt|card|bag|box|tub)"
@@ -37,6 +38,9 @@ _HOW_MUCH = [
         r"(?:left|remaining)\b(?:\s+of\b|\s+on(?:\s+(?:it|the\s+spool))?\b)?",
         r"(?:,\s*|\s)(?:there'?s\s+|there\s+is\s+|got\s+|still\s+|about\s+|only\s+|maybe\s+|roughly\s+)+"
         rf"(?P<said>{_LENGTH})\s+(?:still\s+)?on\s+(?:it|there|the\s+spool)\b",
+        # "one full spool of 50 m and one half used", of which the length stays said
+        rf"\b(?P<whole>one|an?|1|two|2)\s+(?:full\s+)?{_PACKET}s?(?:\s+of)?(?P<keeps>\s+{_LENGTH})?\s+and\s+(?:one|an?|another)\s+"
+        rf"{_PART}[\s-]*(?:used|full|left|gone)\b",
         rf"{_ABOUT}\b(?P<whole>{'|'.join(_WHOLES)})(?:\s+and\s+(?:an?\s+)?|\s*(?=[½¼⅓¾])|(?<=\d)\s+(?=\d/)){_PART}\s+{_PACKET}s?\b"
         rf"(?:\s*\((?P<held>\d{{1,3}})'?s?\))?{_OF}",
         rf"{_AND_I_HAVE}(?P<gone>used)\s+{_ABOUT}(?:an?\s+)?(?<![\w./]){_PART}(?!\s*(?:oz|lb)){_OF_IT}"
@@ -53,6 +57,7 @@ _HOW_MUCH = [
         rf"{_AND_I_HAVE}used\s+(?:up\s+)?{_ABOUT}(?P<off>{_LENGTH})\b(?:\s+(?:of|off)\s+it)?",
     )
 ]
+_AND_A_HALF = re.compile(r"\b(\d{1,3})\s+and\s+an?\s+half\s+(?=m\b|met|yd|yard)", re.IGNORECASE)
 _GONE = re.compile(r"\s*\b(?:gone|used)\s*$", re.IGNORECASE)
 _SOME = re.compile(
     r"(?:,\s*)?\b(?:(?:there'?s|got|still|only|just)\s+)*(?P<words>(?:(?:a\s+)?(?:little\s+)?(?:bit|few|some)|not\s+(?:much|many|a\s+lot)"
@@ -95,6 +100,7 @@ def without_remainder(text: str) -> tuple[str, Remainder | None]:
     >>> without_remainder("nylon 0.16, was 100m, 40m left")[0], without_remainder("1/2 oz bomb")
     ('nylon 0.16, 100m,', ('1/2 oz bomb', None))
     """
+    text = _AND_A_HALF.sub(r"\1.5 ", text)
     if _SAYS_GONE.match(text):  # that asks first whether it comes in
         return text, None
     found = next((found for one in _HOW_MUCH if (found := one.search(text))), None)

@@ -71,6 +71,8 @@ _STROKES = re.compile(  # "16/18/20 eyed", "4BB/5BB inserts"
     r"|\d{1,2}(?P<unit>bb|aaa|ab|ssg|g|oz|lb)(?:/\d{1,2}(?P=unit))+\b)",
     re.IGNORECASE,
 )
+_SIZES = re.compile(r"\bsizes\s+(?P<first>\d{1,2})\s*(?:to|-)\s*(?P<last>\d{1,2})\b", re.I)
+_WIDEST = 12  # from the largest hook of a run to the smallest
 _FRACTION_AFTER_AND = re.compile(r"\b\d+\s+and\s+\d+/\d+", re.IGNORECASE)
 
 
@@ -131,6 +133,7 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     >>> one_each("4x14, 4x16 wire pole", listed=True), one_each("nylon 0.14, 4 lb", listed=True)
     (('4x14 wire pole', '4x16 wire pole'), ())
     """
+    text = _SIZES.sub(_between, text)
     of_each = _OF_EACH.search(text)
     text = _OF_EACH.sub(_in_its_place, text).strip(" ,")
     text = _SPOKEN.sub(lambda said: _in_figures(said.group().lower()), text)
@@ -185,6 +188,15 @@ def _one_of_each(text: str, found: re.Match[str], *, listed: bool) -> tuple[str,
     start, end = found.span()
     each = tuple(f"{text[:start]}{figure}{text[end:]}" for figure in dict.fromkeys(whole))
     return each if len(each) > 1 else ()
+
+
+def _between(sizes: re.Match[str]) -> str:
+    """ "Sizes 16 to 20" as 16, 18 and 20."""
+    first, last = int(sizes["first"]), int(sizes["last"])
+    if first % 2 or last % 2 or not 0 < last - first <= _WIDEST:
+        return sizes.group()
+    every = [str(size) for size in range(first, last + 1, 2)]
+    return f"{', '.join(every[:-1])} and {every[-1]}"
 
 
 def _in_figures(word: str) -> str:

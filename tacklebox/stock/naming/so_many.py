@@ -39,6 +39,12 @@ _HAD_PACKETS = re.compile(  # "pk of 2, had 2 pks"
 _FROM_WHERE = re.compile(
     r"(?<=of them )(?:off|from)\s+(?:the|a)(?:\s+[a-z]+)+\s*(?=[,;]|$|\d|£)", re.IGNORECASE
 )
+_SUMMED = re.compile(  # "did 10 but binned two, so 8"
+    rf"[,;]?\s*(?P<aside>\b(?:got|did|had|bought|purchased|tied|made|have)\s+{_MANY}\s+(?:but|and|then|less)\b[^;,\d]*?)"
+    rf",?\s*\b(?:so|therefore|hence|(?:which\s+|that\s+)?(?:leaves|leaving))(?:\s+(?:now|me|with|just|got|have|call\s+it))*"
+    rf"\s+(?P<many>{_MANY})(?:\s+left)?{_ENDS}",
+    re.IGNORECASE,
+)
 _HURT = (
     r"\b(?:bent|chipped|cracked|broke|broken|blunt|rusty|rusted|split|gone|damaged|tatty|worn|faded|scratched|dodgy"
     r"|knackered|crushed|wonky|frayed|perished|tangled|repaired|mended|repainted|squashed|loose|missing\s+(?:the|its|a))\b"
@@ -64,9 +70,14 @@ def with_so_many(text: str) -> str:
 
     >>> with_so_many("size 16 spades, call it 35"), with_so_many("dibbers 0.1 g, got four but one's bent")
     ('size 16 spades, 35 of them', "dibbers 0.1 g, four of them (note: one's bent)")
+    >>> with_so_many("16 to 2 lb, did 10 but binned two, so 8")
+    '16 to 2 lb, 8 of them (note: did 10 but binned two)'
     >>> with_so_many("cages, 5 of the 30 gram ones"), with_so_many("15 g, 2 off the bargain bin")
     ('cages, 5 of them 30 gram ones', '15 g, 2 of them (note: off the bargain bin)')
     """
+    if (summed := _SUMMED.search(text)) and re.search(r"\w", text[: summed.start()]):
+        rest = f"{summed['many']} of them{text[summed.end() :]} (note: {summed['aside'].strip()})"
+        return f"{text[: summed.start()].rstrip(' ,')}, {rest}"
     aside = _SOME_ARE.search(text) or _ENOUGH.search(text)
     if aside and re.search(r"\w", text[: aside.start()]):
         text = f"{text[: aside.start()]}{text[aside.end() :]}"

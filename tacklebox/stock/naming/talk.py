@@ -160,7 +160,7 @@ _WHEREVER = {
     )
     + r"(?:\s+to\s+(?:buy|get|order|tie(?:\s+up)?|have))?",
     Says.COUNTED: _any_of(
-        rf"counted(?:\s+up)?|(?:{_WE}\s+)?make\s+(?:it|that)|stock\s*(?:check|take|count)|down\s+to(?:\s+(?:my|the)\s+last)?",
+        rf"counted(?:\s+up)?|(?:{_WE}\s+)?make\s+(?:it|that)|stock\s*(?:check|take|count)|down\s+to(?!\s+(?:no|number|nr|size)\b)(?:\s+(?:my|the)\s+last)?",
         r"only\s+(?:got|have)|remain(?:s|ing)?$|(?:there\s+)?(?:are|is)\s+(?:now|only|still)",
     ),
     Says.LEVEL: _any_of(

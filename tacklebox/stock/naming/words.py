@@ -78,6 +78,7 @@ USES |= {
     "squatt": "squatt, squat",
     "silver fish": "silver fish, silvers",
     "part used": "part used, opened",
+    "unopened": "unopened, not opened, sealed",
 }
 
 
