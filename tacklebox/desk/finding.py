@@ -40,6 +40,8 @@ def find(desk: Desk, words: str) -> Findings:
     sorts = [_made(desk, words), _items(desk, words), _files(desk, wanted)]
     if not any(sorts):
         sorts = [[], *_nearly(desk, words)]
+    elif not sorts[-1]:  # "canal poles" are floats, and a recipe's
+        sorts[-1] = _files(desk, [word.removesuffix("s") for word in _without_talk(words)])
     things = tuple(one for sort in sorts for one in sort[:MOST])
     return Findings(things, sum(map(len, sorts)) - len(things))
 
@@ -49,7 +51,7 @@ def _nearly(desk: Desk, words: str) -> tuple[list[FoundThing], list[FoundThing]]
     from tacklebox.desk.stock import listed
     from tacklebox.stock.naming.tokens import as_said
 
-    plain = [word for word in words.lower().replace("?", " ").split() if word not in _TALK]
+    plain = _without_talk(words)
     single = [word.removesuffix("s") for word in plain]
     names = [row.name.lower() for row in listed(desk).items]
     names += [said for _, said in _every_file(desk)]
@@ -60,6 +62,10 @@ def _nearly(desk: Desk, words: str) -> tuple[list[FoundThing], list[FoundThing]]
         if tried and (items or files):
             return items, files
     return [], []
+
+
+def _without_talk(words: str) -> list[str]:
+    return [word for word in words.lower().replace("?", " ").split() if word not in _TALK]
 
 
 def _made(desk: Desk, typed: str) -> list[FoundThing]:
@@ -101,7 +107,8 @@ def _items(desk: Desk, words: str) -> list[FoundThing]:
 
 def _files(desk: Desk, wanted: list[str]) -> list[FoundThing]:
     """Recipes, venues and matches in whose name or purpose every word occurs."""
-    return [thing for thing, said in _every_file(desk) if all(word in said for word in wanted)]
+    every = _every_file(desk) if wanted else []
+    return [thing for thing, said in every if all(word in said for word in wanted)]
 
 
 def _every_file(desk: Desk) -> list[tuple[FoundThing, str]]:
