@@ -227,11 +227,13 @@ def _opens(chunk: list[_Piece], at: int) -> bool:
 
 
 def _is_lacking(chunk: list[_Piece], at: int) -> bool:
-    """Whether it is told what there is none of: "no discs"; never "5 no", "no 8" or "no barb"."""
+    """Whether it is told what there is none of: "no discs"; never "5 no", "no 8", "no barb", "not loaded"."""
     behind = chunk[at + 1] if at + 1 < len(chunk) else None
-    counted = at and _counts_so_many(chunk[at - 1].word)
-    of_the_thing = behind and behind.word.startswith(("barb", "toxic", "lead"))
-    return bool(behind and behind.is_word and not counted and not of_the_thing)
+    if behind is None or not behind.is_word or behind.word.startswith(("barb", "toxic", "lead")):
+        return False
+    if chunk[at].word == "not":
+        return behind.is_strange or behind.word in EVERYDAY
+    return not (at and _counts_so_many(chunk[at - 1].word))
 
 
 def _names_maker(chunk: list[_Piece]) -> bool:
