@@ -195,7 +195,7 @@ def _mended(text: str, meant: Mapping[str, str], reads: Reads) -> Question | Non
     except AskedWronglyError:
         return None
     readings = [made] if isinstance(made, Described) else made.readings
-    if any(is_own(reading) for reading in readings):
+    if not readings or is_own(readings[0]):
         return None
     notes = [n for reading in readings for n in reading.note.split(", ") if not n.endswith("line")]
     if any(right in note.split() for note in notes for right in meant.values()):
