@@ -14,7 +14,7 @@ Lexicon = Mapping[
 LONGEST_RUN = 4
 # Words and signs that say nothing of their own.
 FILLERS = frozenset(
-    "a an the few of with and in at on for some my each apiece set range type style per is as it "
+    "a an the wee few of with and in at on for some my each apiece set range type style per is as it "
     "? ! @ = - / , : ; ( ) . [ ] "
     "one's approx about roughly around left remaining fishing wallet material qty quantity worth "
     "ones more another them those these this that it its has have still own please any also just only "

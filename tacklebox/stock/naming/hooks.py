@@ -101,7 +101,9 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
     tokens, measured = _without_its_measures(list(tokens))
     hand = Hand(_hardly_a_size(_last_times(list(tokens))))
     said = hand.words(LEXICON[Kind.HOOK])
-    made = Attempt(Kind.HOOK, note=", ".join(n for n in (*said.get("note", ()), measured) if n))
+    treble = ["treble"] if "treble" in said.get("name", ()) else []
+    notes = (*treble, *said.get("note", ()), measured)
+    made = Attempt(Kind.HOOK, note=", ".join(note for note in notes if note))
     _of_the_hook(made, said)
     named = hand.all(lambda t: _is_size(t) and t.lead in ("size", "no"))
     ranged = hand.take(_is_size, is_sign("to", "-", "/", "and"), _is_size)

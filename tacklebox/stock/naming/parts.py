@@ -60,6 +60,8 @@ def _part_sort(made: Attempt, said: dict[str, list[str]], hand: Hand) -> None:
         made.figures["sort"] = word(sorts[0])
     elif sorts:
         made.doubt("sort", ({"sort": word(s)} for s in sorts))
+    elif said.get("loose") == ["barrel"]:
+        made.figures["sort"] = word("swivel")
     elif "loose" in said:
         made.doubt("sort", ({"sort": word(s)} for s in MAY_BE[said["loose"][0]]))
     else:

@@ -19,7 +19,7 @@ from tacklebox.stock.naming.packets import framings
 from tacklebox.stock.naming.plausible import also_so_many, other_readings
 from tacklebox.stock.naming.prices import Price, as_reduced, how_many, with_price, without_price
 from tacklebox.stock.naming.remainders import with_remainder, without_remainder
-from tacklebox.stock.naming.several import each_counted, one_each
+from tacklebox.stock.naming.several import each_counted, one_each, says_of_each
 from tacklebox.stock.naming.so_many import with_so_many
 from tacklebox.stock.naming.strange import (
     MOST_OF_A_KIND,
@@ -147,6 +147,8 @@ def _priced(text: str, bare: str, made: Described | Question, price: Price) -> D
         each, of_all = (with_price(made, price.pence, each=one) for one in (True, False))
         asks = f"Is £{price.pence / 100:.2f} the price of one, or of all {how_many(made)}?"
         return Question(text, "price", asks, (each, of_all))
+    if price.of > 1 and isinstance(made, Question) and len(made.readings) == price.of:
+        return _with_price(made, round(price.pence / price.of), each=True)  # "£9 the three"
     return _with_price(made, price.pence, each=price.each)
 
 
@@ -219,7 +221,7 @@ def _read_words(plain: str) -> Described | Question:
         return question
     if _COMMA_AND.search(plain) and (question := one_at_a_time(plain, _read_words)):
         return question
-    if question := several(plain, one_each(plain), _read_words):
+    if question := several(plain, one_each(plain), _read_words, noted=says_of_each(plain)):
         return question
     tokens, note, maker = without_own_notes(plain)
     made = _best(plain, with_sizes(tokens))

@@ -67,7 +67,8 @@ _COUNTED = [
     for plain in (_UNNAMED.sub("?:", one),)
 ]
 _STROKES = re.compile(  # "16/18/20 eyed", "4BB/5BB inserts"
-    r"(?<![\d/×x])(?<!\d\.)(?:\d{1,2}(?:/\d{1,2}){2,}(?![\w./])"
+    r"(?<![\d/×x])(?<!\d\.)(?:\d{1,2}(?:/\d{1,2}){2,}(?:\s*(?P<last>g|oz|mm|lb)\b)?(?![\w./])"
+    r"|\d?\.\d+(?:/\d?\.\d+)+\s*(?P<thick>mm|g)\b"
     r"|\d{1,2}(?P<unit>bb|aaa|ab|ssg|g|oz|lb)(?:/\d{1,2}(?P=unit))+\b)",
     re.IGNORECASE,
 )
@@ -123,6 +124,11 @@ def _packets_of(part: re.Match[str]) -> str:
     return re.sub(r"\s*\bof\b(?:\s+the)?\s*$|\s*[x×]\s*$", "", said.strip(), flags=re.IGNORECASE)
 
 
+def says_of_each(text: str) -> bool:
+    """Whether it is said that there are so many of each."""
+    return bool(_OF_EACH.search(text))
+
+
 def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     """The phrase with one figure at a time where several are joined by "and" or "or"; else nothing.
 
@@ -138,7 +144,8 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     text = _OF_EACH.sub(_in_its_place, text).strip(" ,")
     text = _SPOKEN.sub(lambda said: _in_figures(said.group().lower()), text)
     if strokes := _STROKES.search(text):  # "16/18/20 eyed"
-        figures = strokes.group().split("/")
+        unit = strokes["last"] or strokes["thick"] or ""
+        figures = [f"{one.removesuffix(unit).strip()}{unit}" for one in strokes.group().split("/")]
         each = tuple(f"{text[: strokes.start()]}{f}{text[strokes.end() :]}" for f in figures)
         return tuple(_so_many(of_each, one) for one in each)
     chains = [(_BY_COMMA, True)] if listed else [(_BY_SPACE, False), (_BY_AND, False)]

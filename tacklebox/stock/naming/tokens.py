@@ -31,6 +31,7 @@ UNITS: dict[str, str] = {
     for spelling in spellings.split()
 }
 MOST_FIGURES = 40
+MOST_DOZENS = 9  # more before "dozen" is a figure of the thing
 SPOKEN_UNITS = {word for word in UNITS if len(word) > 3}  # "an ounce", never "a m"
 _ERS = ("cher", "chers", "footer", "footers")
 _AFTER_IN = ("a", "the", "each", "it", "them", "every", "one", "line", "-", "turned")
@@ -258,11 +259,16 @@ def _joined(tokens: list[Token]) -> list[Token]:
         elif token.text in HOW_MANY:
             if len(made) > 1 and made[-1].text == "of" and made[-2].lead == "count":
                 made.pop()  # "a couple of dozen"
-            times = made.pop().value if made and made[-1].kind == "number" else 1
+            times = made.pop().value if made and _multiplies(made[-1]) else 1
             token = replace(number(str(max(1, round(times * HOW_MANY[token.text])))), lead="count")
         made.append(token)
         at += step
     return made
+
+
+def _multiplies(token: Token) -> bool:
+    """Whether it is so many dozen: "three dozen", "half a dozen"; never "25 mm, a dozen", "size 12 doz"."""
+    return token.kind == "number" and not (token.unit or token.plural) and token.value < MOST_DOZENS
 
 
 def _is_one_unit(tokens: list[Token], at: int) -> bool:

@@ -119,7 +119,8 @@ def _described(frame: Framing, made: Attempt, choice: dict[str, Figure]) -> Desc
 
 
 def _names(kind: str, tokens: Sequence[Token]) -> bool:
-    return any(token.text in LEXICON[kind] for token in tokens)
+    said = (LEXICON[kind].get(token.text, ("nothing", "")) for token in tokens)
+    return any(role not in ("note", "nothing", "colour") for role, _ in said)
 
 
 def usual_of(made: Described) -> Figure | None:

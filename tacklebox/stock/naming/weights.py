@@ -51,7 +51,9 @@ def read_weight(tokens: Iterable[Token]) -> Attempt:
         _olivette(made, hand)
     elif form == "styl":
         _numbered(made, hand, "styl ", ("8", "9", "10", "11"))
-    elif "dust" in said and not any(t.whole and (t.lead or t.plural) for t in hand.left):
+    elif "dust" in said and (marks := _of_dust(hand)):
+        made.doubt("mark", ({"mark": word(mark)} for mark in marks))
+    elif "dust" in said and not any(t.whole for t in hand.left):
         made.doubt("mark", ({"mark": word(mark)} for mark in DUST))
     else:
         _shot(made, hand)
@@ -59,6 +61,15 @@ def read_weight(tokens: Iterable[Token]) -> Attempt:
         made.note = ", ".join(n for n in (made.note, held.said) if n)  # what a bag holds of it
     made.left = hand.rest()
     return made
+
+
+def _of_dust(hand: Hand) -> list[str]:
+    """The sizes of dust shot, where several are said: "dust 10 11 12"."""
+    said = [token for token in hand.left if token.whole and f"No {token.text}" in DUST]
+    if len(said) < 2 or any(token.text == "x" for token in hand.left):
+        return []
+    hand.all(lambda token: token in said or token.text in (",", "-", "/"))
+    return [f"No {token.text}" for token in said]
 
 
 def _is_small_mass(token: Token) -> bool:

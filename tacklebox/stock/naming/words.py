@@ -17,7 +17,7 @@ HOOK_COLOURS = (*COLOURS, "bronze", "nickel")
 _SPELT = {
     "green": "green, weedy green, weed green, moss green",
     "grey": "grey, gray",
-    "gold": "gold, golden",
+    "gold": "gold, golden, gilt",
     "camo": "camo, camouflage",
     "olive": "olive, olive green",
     "lime": "lime, lime green",
@@ -103,7 +103,7 @@ _HOOK = {
     "barb": {
         "barbless": "barbless, no barb, without barb, unbarbed, debarbed",
         "micro-barbed": "micro barbed, micro barb, whisker, whisker barb, whisker barbed, "
-        "semi barbed, semi barb, mini barb",
+        "semi barbed, semi barb, semi barbless, mini barb",
         "barbed": "barbed, barb",
     },
     "micro": {"micro-barbed": "micro"},
@@ -208,8 +208,13 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
     },
     Kind.HOOK: {
         **_HOOK,
-        "note": {"big": "big, giant", "small": "small, little", **_without(USES, "float")},
-        "name": {"hook": "hook, hk"},
+        "note": {
+            "big": "big, giant",
+            "small": "small, little",
+            "single": "single",
+            **_without(USES, "float"),
+        },
+        "name": {"hook": "hook, hk, singles", "treble": "treble, treble hook"},
     },
     Kind.HOOKLENGTH: {
         **_HOOK,
