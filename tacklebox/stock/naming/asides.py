@@ -214,6 +214,8 @@ def _opens(chunk: list[_Piece], at: int) -> bool:
         return False
     if not behind or behind in PACKETS or behind in ("each", "it", "em", "them"):
         return False
+    if word == "for" and any(piece.word in _MONEY for piece in chunk[at + 1 : at + 3]):
+        return False  # "3 for a tenner"
     before = chunk[at - 1].word if at else ""
     if word not in _WITHIN or (word == "off" and behind in _ARTICLES):  # "2 off the bargain bin"
         return True

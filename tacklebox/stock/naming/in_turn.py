@@ -12,11 +12,15 @@ _MANY = "|".join((r"\d{1,4}", *ONES, *TENS, *HOW_MANY, "an?", r"half\s+an?\s+doz
 _PACKETS = r"(?:packets?|packs?|pkts?|pks?|spools?|tubs?|boxes|box|bags?|cards?)"
 _AND_A_HALF = r"(?!\s+(?:an?\s+)?(?:half|quarter|third)\b)"
 _ALSO = r"together\s+with|as\s+well\s+as|along\s+with"
-_AND = rf"\s*[,;]?\s*\b(?:and{_AND_A_HALF}|plus|{_ALSO})\s+|\s*[;&+]\s+|\s+/\s+(?!0?\.\d)"
+_LOADED = r"(?!\d+(?:\.\d+)?\s*(?:bb|aaa|ab|ssg|swan|g|no)\b)"  # "6 g + 2 BB" is one float
+_AND = (
+    rf"\s*[,;]?\s*\b(?:and{_AND_A_HALF}|plus|{_ALSO})\s+|\s*[;&]\s+|\s*\+\s+{_LOADED}"
+    r"|\s+/\s+(?!0?\.\d)"
+)
 _BY_AND = re.compile(_AND, re.IGNORECASE)
 _UNIT = "|".join(sorted(UNITS, key=len, reverse=True))
 _BY_COMMAS = re.compile(
-    rf"{_AND}|,\s*(?=(?:{_MANY})\b(?![.,/]\d|\s*-?\s*(?:an?\s+)?(?:{_UNIT})(?![a-z])"
+    rf"{_AND}|,\s*(?=(?:{_MANY})\b(?!\s+(?:on|in)\s+(?:a|the|my)\b)(?![.,/]\d|\s*-?\s*(?:an?\s+)?(?:{_UNIT})(?![a-z])"
     rf"|\s*(?:,|$)|\s*(?:\d+\s*-?\s*(?:{_UNIT})\s+)?{_PACKETS}(?:\s+(?:of\s+)?(?:{_MANY})s?)?"
     r"\s*(?:,|$|\b(?:off|from|in|at|for)\b)))",  # ", 2 packs of 10", ", two 150m spools off the shelf"
     re.IGNORECASE,

@@ -13,6 +13,7 @@ from tacklebox.stock.tables import Kind
 
 THINNEST_MM = 0.001  # the last decimal that is written
 THICKEST_BARE_MM = 0.8  # a bare decimal up to here is a line's diameter
+THICKEST_LINE_MM = 1.2  # that is taken for line where nothing else says so
 SAME_STRAIN = 0.06  # "3.5 lb/1.6 kg" on one packet is one strain in two units
 
 LEAST_STRAIN_G = 100  # less is what a float takes
@@ -64,6 +65,9 @@ def read_line(tokens: Iterable[Token]) -> Attempt:
         or ({"diameter", "strain"} & made.figures.keys() and lengths)
     )
     leads = ("", "no") if "name" in said else ("",)  # "no 10 line"
+    thick = made.figures.get("diameter")
+    if thick and float(thick.value) > THICKEST_LINE_MM and not said.keys() & {"material", "name"}:
+        made.evident = False  # "1.7 mm hollow, 3 m" is elastic
     bare = hand.all(
         lambda t: t.kind == "number" and not t.unit and t.lead in leads and not t.plural
     )

@@ -9,7 +9,10 @@ from tacklebox.stock.naming.makers import is_maker, without_maker, write_maker
 from tacklebox.stock.naming.tokens import Token, tokenise
 from tacklebox.stock.tables import Kind
 
-_SO_MANY = re.compile(r"^(.*\d.*?)\s*\((\d{1,4})\)$")
+_SO_MANY = re.compile(
+    r"^(.*\d.*?)\s*\((?:x\s*)?(\d{1,4})(?:\s*(?:off|of|no\.?|x|in\s+all|of\s+them))?\)$",
+    re.IGNORECASE,
+)
 _PATTERN = re.compile(
     r"\b(?:with\s+)?(pattern|code|ref|model|series)\.?\s+(?:no\.?|number|nr\.?|#)?\s*([a-z-]*\d[\w-]*)",
     re.IGNORECASE,

@@ -52,12 +52,14 @@ _HOW_MUCH = [
         # "half the 100 m spool", of which the length stays said
         rf"{_ABOUT}(?<![\w./]){_PART}\s+(?:of\s+)?(?:the|my|an?)\s+(?P<keeps>{_LENGTH})\s+(?:spool|reel)\b"
         r"(?:\s+(?:left|remaining|full)\b)?(?:\s+of\b)?",
-        rf"{_ABOUT}(?<![\w./]){_PART}{_OF_IT}\s+(?:is\s+|are\s+)?(?P<gone>gone|used|empty)\b",
+        rf"{_ABOUT}(?<![\w./])(?:an?\s+)?{_PART}(?:'?s)?{_OF_IT}\s+(?:is\s+|are\s+)?(?P<gone>gone|used|empty)\b"
+        r"(?:\s+(?:off|from|of)\s+it)?",
         rf"{_ABOUT}(?<![\w./]){_PART}{_OF_IT}\s+(?:left|remaining|full)\b",
         rf"{_AND_I_HAVE}used\s+(?:up\s+)?{_ABOUT}(?P<off>{_LENGTH})\b(?:\s+(?:of|off)\s+it)?",
     )
 ]
 _AND_A_HALF = re.compile(r"\b(\d{1,3})\s+and\s+an?\s+half\s+(?=m\b|met|yd|yard)", re.IGNORECASE)
+_HALF_PACKETS = re.compile(rf"(?<![\d.])([1-9])\.5\s+(?={_PACKET}s?\b)", re.IGNORECASE)
 _GONE = re.compile(r"\s*\b(?:gone|used)\s*$", re.IGNORECASE)
 _SOME = re.compile(
     r"(?:,\s*)?\b(?:(?:there'?s|got|still|only|just)\s+)*(?P<words>(?:(?:a\s+)?(?:little\s+)?(?:bit|few|some)|not\s+(?:much|many|a\s+lot)"
@@ -100,7 +102,7 @@ def without_remainder(text: str) -> tuple[str, Remainder | None]:
     >>> without_remainder("nylon 0.16, was 100m, 40m left")[0], without_remainder("1/2 oz bomb")
     ('nylon 0.16, 100m,', ('1/2 oz bomb', None))
     """
-    text = _AND_A_HALF.sub(r"\1.5 ", text)
+    text = _HALF_PACKETS.sub(r"\1 and a half ", _AND_A_HALF.sub(r"\1.5 ", text))
     if _SAYS_GONE.match(text):  # that asks first whether it comes in
         return text, None
     found = next((found for one in _HOW_MUCH if (found := one.search(text))), None)

@@ -3,6 +3,7 @@
 How many there are of each is said of each: "two packs of each", "40g x2 and 50g x1"."""
 
 import re
+from collections.abc import Sequence
 
 from tacklebox.stock.naming.numbers import ONES, spoken_number
 from tacklebox.stock.naming.said_figures import figures_in
@@ -38,7 +39,7 @@ _OF_EACH = re.compile(
 # Each figure with its own number: "40g x2 and 50g x1", "2 tubs AAA, 1 tub BB".
 _ONE = (
     r"(?:(?:nos?|size|number)\.?\s*\d{1,2}s?|\d*\s?(?:bb|aaa|ab|ssg)|\d+\s*[x×]\s*\d+"
-    r"|\d*\.\d+\s*[a-z]{0,2}|\d+(?:/\d+)?\s*(?:g|oz|lbs?|mm|cm|m|in|s))(?![a-z\d.])"
+    r"|\d*\.\d+\s*[a-z]{0,2}|\d+(?:/\d+)?\s*(?:g|oz|lbs?|mm|cm|m|in|s)|\d/\d)(?![a-z\d.])"
 )
 _NEXT = r"\s*(?:,\s*(?:and\s+)?|\b(?:and|plus)\b|[&+]|(?<=[\w.])\s)\s*"
 _TIMES = (
@@ -57,6 +58,10 @@ _BEHIND = (  # "1/2 oz 5 and 1/4 oz 7"
 _PACKETS_OF = re.compile(
     rf"\b{_PACKETS}\s+of\b[^:]*:", re.IGNORECASE
 )  # "5 packets of hooks: 2 of 14s"
+_SO_MANY_PACKETS = re.compile(
+    rf"(?<!\w)(?P<many>{_MANY})\s+(?:(?!of\b)[a-z]+\s+)?{_PACKETS}\b", re.IGNORECASE
+)
+_EACH = re.compile(r"\b(?:each|apiece|per)\b", re.IGNORECASE)
 _UNNAMED = re.compile(r"\?P<\w+>")
 _COUNTED = [
     (
@@ -136,6 +141,8 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
 
     >>> one_each("18 & 20 to .10"), one_each("30 and 40g cages"), one_each("1 and 1/2 oz bomb")
     (('18 to .10', '20 to .10'), ('30g cages', '40g cages'), ())
+    >>> one_each("three spools of line 0.14, 0.16 and 0.18")[0]
+    'one spools of line 0.14'
     >>> one_each("4x14, 4x16 wire pole", listed=True), one_each("nylon 0.14, 4 lb", listed=True)
     (('4x14 wire pole', '4x16 wire pole'), ())
     """
@@ -153,8 +160,23 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     for chain, by_comma in chains:
         found = chain.search(text)
         if found and (each := _one_of_each(text, found, listed=by_comma)):
-            return tuple(_so_many(of_each, one) for one in each)
+            alone = each if of_each or _EACH.search(text) else [_of_all(o, len(each)) for o in each]
+            return tuple(_so_many(of_each, one) for one in alone)
     return ()
+
+
+def _of_one_unit(figures: Sequence[str]) -> int:
+    """How many of the figures are one list: "0.5, 0.8, 1.0 mm, 30 cm each" are three and another."""
+    at = next((at for at, figure in enumerate(figures) if _unit(figure)), len(figures))
+    return at + 1 if at > 1 else len(figures)
+
+
+def _of_all(text: str, sizes: int) -> str:
+    """ "Three spools" of three sizes are one of each."""
+    said = _SO_MANY_PACKETS.search(text)
+    if said is None or _in_figures(said["many"].lower()) != str(sizes):
+        return text
+    return f"{text[: said.start('many')]}one{text[said.end('many') :]}"
 
 
 def _in_its_place(of_each: re.Match[str]) -> str:
@@ -184,7 +206,9 @@ def _stands_apart(of_each: re.Match[str]) -> bool:
 def _one_of_each(text: str, found: re.Match[str], *, listed: bool) -> tuple[str, ...]:
     if _FRACTION_AFTER_AND.search(found.group()):
         return ()
-    figures = re.findall(_FIGURE, found.group(), re.IGNORECASE)
+    said = list(re.finditer(_FIGURE, found.group(), re.IGNORECASE))
+    said = said[: _of_one_unit([one.group() for one in said])] if listed else said
+    figures = [one.group() for one in said]
     unit = _unit(figures[-1])
     bare = len(figures) > 2 and not any(map(_unit, figures[:-1]))  # "20, 30, 40g"
     if listed and len({("" if bare else _unit(f), "." in f, f[:1].isalpha()) for f in figures}) > 1:
@@ -192,7 +216,7 @@ def _one_of_each(text: str, found: re.Match[str], *, listed: bool) -> tuple[str,
     whole = [f if _unit(f) or not unit else f"{f}{unit}" for f in figures]
     if len({_unit(f) for f in whole}) > 1:
         return ()
-    start, end = found.span()
+    start, end = found.start(), found.start() + said[-1].end()
     each = tuple(f"{text[:start]}{figure}{text[end:]}" for figure in dict.fromkeys(whole))
     return each if len(each) > 1 else ()
 

@@ -120,6 +120,10 @@ _PEACOCK = re.compile(
 _SECTIONS = re.compile(  # of a dispenser, never a size of shot
     r"(\bdisp(?:enser)?\b.*?)\b\d{1,2}[\s-]*(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?|sizes?)\b"
 )
+_WAYS = re.compile(
+    r"\b\d{1,2}[\s-]*(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?)\s+(?=(?:\w+\s+)?(?:shot|disp))"
+)
+_ON_WIRES = re.compile(r"\bwires?\s+of\s+(?=\d)")  # float stops come on them, as on cards
 _THREE_WAY = re.compile(r"\b(?:three|3)[\s-]*way\b")
 _SLEEVE = re.compile(r"(?<=tangle)([\s-]+)slv(?=s?\b)")
 _ANY = "|".join(re.escape(short) for short in sorted(_SHORT, key=len, reverse=True))
@@ -151,7 +155,7 @@ def spelt_out(text: str) -> str:
     text = _EXTRA.sub("extra ", text)
     text = _STRANDS.sub(lambda found: f"{_SAID.get(found['n'], found['n'])}strand", text)
     text = _INSERT.sub("insert", _PEACOCK.sub("peacock", text))
-    text = _SECTIONS.sub(r"\1", text)
+    text = _ON_WIRES.sub("cards of ", _WAYS.sub("", _SECTIONS.sub(r"\1", text)))
     text = _THREE_WAY.sub("threeway", text)
     text = _SLEEVE.sub(r"\1sleeve", text)
     text = _TIMES.sub(" x ", text)

@@ -204,7 +204,8 @@ _KEPT_IN = _says(
     r"\s*(?:,\s*|\b(?:in|from)\s+)(?:(?:in|from)\s+)?(?:(?:the|my|me|an?)\s+)?"
     rf"(?:(?:{'|'.join((*COLOURS, 'top', 'bottom', 'middle', 'side', 'front', 'back', 'left', 'right'))}"
     r"|big|small|old|wooden|plastic|seat|tackle|hook|float|feeder|bits|other|second|first)\s+)+"
-    r"(?:box|drawer|tray|tin|case|bag|compartment)(?=\s*(?:,|$))"
+    r"(?:box|drawer|tray|tin|case|bag|wallet|compartment)(?=\s*(?:,|$))"
+    r"|\s*\b(?:in|from)\s+(?:the|my)\s+(?:[a-z]+\s+)?(?:box|drawer|tray|tin|wallet)(?=\s+\d)"
 )
 _PRINTED = _says(r"\b(?:label|packet|spool|tub)$")  # says nothing of where it lies
 

@@ -34,8 +34,8 @@ MOST_FIGURES = 40
 MOST_DOZENS = 9  # more before "dozen" is a figure of the thing
 SPOKEN_UNITS = {word for word in UNITS if len(word) > 3}  # "an ounce", never "a m"
 _ERS = ("cher", "chers", "footer", "footers")
-_AFTER_IN = ("a", "the", "each", "it", "them", "every", "one", "line", "-", "turned")
-_PACKET = ("pack", "packet", "pkt", "box", "tub", "bag")
+_AFTER_IN = ("a", "the", "my", "each", "it", "them", "every", "one", "line", "-", "turned")
+_PACKET = ("pack", "packet", "pkt", "box", "tub", "bag", "wallet", "drawer", "tray", "tin", "case")
 SMALLER = {"lb": "oz", "ft": "in"}  # "1 lb 8 oz", "3 ft 6 in"
 FULL = {"oz": 16, "in": 12}  # of the smaller make one of the larger
 LEADING = {  # what a number is called by
@@ -272,9 +272,11 @@ def _multiplies(token: Token) -> bool:
 
 
 def _is_one_unit(tokens: list[Token], at: int) -> bool:
-    """Whether a unit without a number is one of it: "foot long", "pound bottom", "ounce bomb"."""
+    """Whether a unit without a number is one of it: "foot long", "ounce bomb", "metre feeder hooklengths"."""
     long = [t.text for t in tokens[at + 1 : at + 2]] in (["long"], ["bore"])
-    return long or tokens[at].text in ("pound", "ounce")
+    first = at == 0 and tokens[at].text in ("metre", "meter", "yard", "foot")
+    tied = first and any(t.text.startswith(("hooklength", "hooklink", "bottom")) for t in tokens)
+    return long or tied or tokens[at].text in ("pound", "ounce")
 
 
 def _as_inches(token: Token, tokens: list[Token], at: int, made: list[Token]) -> Token:
