@@ -16,6 +16,7 @@ _ASKS = re.compile(
     r"how|many|much|left|do|did|put|in|of|with|for|the|a|find|show|see|look|looking|all)\b[\s,]*)+",
     re.IGNORECASE,
 )
+_NUMBERED = re.compile(r"\bno\.?\s*(\d+)s?\b")
 _SIZES = frozenset(word for forms in SIZE_WORDS.values() for word in forms.split(", "))
 
 
@@ -33,7 +34,8 @@ def plainly(said: str) -> str:
 
 def ways_to_say(plain: str) -> Iterator[str]:
     """The words with slips put right, then without those that name nothing, then without how big it is."""
-    words = [_put_right(word) for word in plain.lower().split()]
+    words = [_put_right(word) for word in _NUMBERED.sub(r"no~\1", plain.lower()).split()]
+    words = [word.replace("~", " ") for word in words]  # "no 6" is one word here
     yield " ".join(words)
     telling = [word for word in words if _names(word)]
     for some in (telling, [word for word in telling if word not in _SIZES]):
