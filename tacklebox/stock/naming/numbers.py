@@ -25,7 +25,7 @@ FRACTIONS = {
     **{"sixteenth": "1/16", "sixteenths": "1/16"},
 }
 HOW_MANY = {
-    **{"dozen": 12, "doz": 12, "dz": 12, "dozens": 12, "couple": 2, "pair": 2, "pairs": 2},
+    **{"dozen": 12, "doz": 12, "dz": 12, "dozens": 12, "couple": 2, "pair": 2, "pr": 2, "pairs": 2},
     **{"brace": 2, "score": 20, "gross": 144},
 }
 _HYPHENED = re.compile(r"(?<![\w-])(?:\d+|[a-z]+)(?:-[a-z]+)+(?![\w-])", re.IGNORECASE)

@@ -34,6 +34,7 @@ _SHORT: Mapping[str, str] = {
         "crystal": "crys cryst crstl xtal",
         "window": "windae",
         "half": "hauf",
+        "about": "abt",
         "standard": "std",
         "pellet": "pel plt",
         "lignum": "lig lign",
@@ -123,7 +124,11 @@ _SECTIONS = re.compile(  # of a dispenser, never a size of shot
 _WAYS = re.compile(
     r"\b\d{1,2}[\s-]*(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?)\s+(?=(?:\w+\s+)?(?:shot|disp))"
 )
-_ON_WIRES = re.compile(r"\bwires?\s+of\s+(?=\d)")  # float stops come on them, as on cards
+_ON_WIRES = re.compile(
+    r"\b(?:wires?|strings?)\s+of\s+(?=\d)"
+)  # float stops come on them, as on cards
+_A_SET = re.compile(r"\bset\s+of\s+(?=\d|two|three|four|five|six)")
+_IN_A_PACKET = re.compile(r"(?<![\d./])(\d{1,3})\s*/\s*(?:pkt|pk|pack|packet|bag|box)\b")
 _THREE_WAY = re.compile(r"\b(?:three|3)[\s-]*way\b")
 _SLEEVE = re.compile(r"(?<=tangle)([\s-]+)slv(?=s?\b)")
 _ANY = "|".join(re.escape(short) for short in sorted(_SHORT, key=len, reverse=True))
@@ -155,6 +160,7 @@ def spelt_out(text: str) -> str:
     text = _EXTRA.sub("extra ", text)
     text = _STRANDS.sub(lambda found: f"{_SAID.get(found['n'], found['n'])}strand", text)
     text = _INSERT.sub("insert", _PEACOCK.sub("peacock", text))
+    text = _A_SET.sub("pack of ", _IN_A_PACKET.sub(r"pack of \1", text))
     text = _ON_WIRES.sub("cards of ", _WAYS.sub("", _SECTIONS.sub(r"\1", text)))
     text = _THREE_WAY.sub("threeway", text)
     text = _SLEEVE.sub(r"\1sleeve", text)

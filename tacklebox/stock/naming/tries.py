@@ -71,6 +71,8 @@ def attempted(reader: Callable[[Iterable[Token]], Attempt], kind: Kind, frame: F
         return Attempt(kind, fault="it does not come on spools.")
     try:
         made = reader(frame.tokens)
+        if kind is Kind.FEEDER and _may_be_turned(frame) and "mass" in made.figures:
+            made.doubt("mass", [{"mass": made.figures["mass"]}])
         made.evident |= (frame.vessel, kind) in COMES_IN
         return made
     except AskedWronglyError as error:
@@ -81,6 +83,12 @@ def _may_be_a_figure(frame: Framing) -> bool:
     """Whether so many behind a bare number are as likely another of its kind: "cage 20 30"."""
     bare = [t for t in frame.tokens if t.whole and not t.lead]
     return (frame.count or 0) >= FEWEST_GRAMS and len(bare) == 1 and bare[0].value >= FEWEST_GRAMS
+
+
+def _may_be_turned(frame: Framing) -> bool:
+    """Whether so many may be what each weighs: "cages 20 x 30"."""
+    weighed = any(token.unit for token in frame.tokens)
+    return (frame.times or 0) >= FEWEST_GRAMS and not weighed
 
 
 def readings_of(tries: Sequence[Try]) -> list[Described]:
