@@ -71,6 +71,10 @@ _BY_NUMBER = re.compile(  # what is called by its number: "2 tubs no 8s"
 _BY_SHOT = re.compile(
     r"\b(?:sticks?|floats?|wag(?:gler)?s?|avons?|bolos?|olivettes?)\b", re.IGNORECASE
 )
+_IN_ONE = re.compile(  # of what a packet holds: "100 in the bag"
+    r"\s+(?:in|per|to)\s+(?:(?:a|the|each|every)\s+)?(?:bag|packet|pack|pkt|pk|box|tub|card)?",
+    re.IGNORECASE,
+)
 _LEFT = re.compile(r"\s+(?:left|of\s+them|in\s+(?:it|all|the))\b", re.IGNORECASE)
 
 
@@ -142,6 +146,8 @@ def _in_front(text: str, found: re.Match[str]) -> tuple[str, ...]:
     ways: list[dict[SaidFigure, SaidFigure]] = [
         {old: new} for old in _put_right_by(new, earlier, head)
     ]
+    if new.sort == PACKS and not ways:  # "100 in the bag, make that two bags"
+        return (f"{head}, {text[found.end() :]}",)
     end = after.end()
     while ways and (joint := _TO.match(text, new.end)) and (new := figure_at(text, joint.end())):
         old = _put_right_by(new, earlier, head)
@@ -224,6 +230,8 @@ def _put_right_by(new: SaidFigure, earlier: Sequence[SaidFigure], head: str) -> 
         if same:
             return same[::-1][:MOST_MEANT]
     bare = [one for one in earlier if one.sort == BARE]
+    if new.sort == PACKS:
+        bare = [one for one in bare if not _IN_ONE.match(head, one.end)]
     if beside in bare:
         return [beside]
     return bare if new.sort == SIZE or len(earlier) == 1 else []

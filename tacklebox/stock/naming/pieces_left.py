@@ -52,9 +52,9 @@ _PATTERNS = (
     rf"(?<=[a-z])(?P<packet>\s+of\s+{_MANY})?\s+(?:and|plus|\+|&)\s+{_ABOUT}(?P<more>{_MANY})"
     r"\s+(?:more\s+)?(?:loose|odd|singles?|spare|over)\b(?:\s+ones)?",
     rf"(?P<packet>\b(?:packets?|packs?|pkts?|boxe?s?)(?:\s+of\s+{_MANY})?)\s+(?:and|plus|\+|&)\s+(?P<more>{_MANY})"
-    r"(?=\s*(?:,|$)|\s+(?:of|left)\b)",
+    r"(?=\s*(?:,|$)|\s+(?:of\s+(?:them|em|these|those)|left)\b)",
     # "a packet of 10 and 3 size 16"
-    rf"(?P<packet>\b(?:packet|pack|pkt|box)\s+of\s+{_MANY})\s+(?:and|plus|\+|&)\s+(?P<more>{_MANY})(?!\s+(?:packs?|packets?|pkts?))",
+    rf"(?P<packet>\b(?:packet|pack|pkt|box)\s+of\s+{_MANY})\s+(?:and|plus|\+|&)\s+(?P<more>{_MANY})(?!\s+(?:packs?|packets?|pkts?|of\s+(?!them|em)))",
 )
 _HOW_MANY = [re.compile(pattern, re.IGNORECASE) for pattern in _PATTERNS]
 

@@ -19,7 +19,7 @@ from tacklebox.stock.naming.packets import framings
 from tacklebox.stock.naming.plausible import also_so_many, other_readings
 from tacklebox.stock.naming.prices import Price, as_reduced, how_many, with_price, without_price
 from tacklebox.stock.naming.remainders import with_remainder, without_remainder
-from tacklebox.stock.naming.several import each_counted, one_each, says_of_each
+from tacklebox.stock.naming.several import each_counted, in_figures, one_each, says_of_each
 from tacklebox.stock.naming.so_many import with_so_many
 from tacklebox.stock.naming.strange import (
     MOST_OF_A_KIND,
@@ -217,7 +217,7 @@ def _read_words(plain: str) -> Described | Question:
     if question := _thousands(plain):
         return question
     plain = _COMMA_DECIMAL.sub(r"0.\1", plain)
-    if question := several(plain, each_counted(plain), _read_words, noted=True):
+    if question := several(plain, each_counted(in_figures(plain)), _read_words, noted=True):
         return question
     if _COMMA_AND.search(plain) and (question := one_at_a_time(plain, _read_words)):
         return question

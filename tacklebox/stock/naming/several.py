@@ -26,6 +26,10 @@ _BY_AND, _BY_COMMA = _chain(_JOINED), _chain(_LISTED)
 _BY_SPACE = _chain(_JOINED, r"(?:\s*,\s*|\s+)")  # "10 15 and 20 g"
 _WORDS = "|".join(f"{word}(?:e?s)?" for word in ONES if word not in ("zero", "one", "six"))
 _SPOKEN = re.compile(rf"\b(?:{_WORDS}|six(?:es)?|twenties)\b", re.IGNORECASE)
+_SPOKEN_SIZES = re.compile(
+    r"\b(?:eights|tens|twelves|fourteens|sixteens|eighteens|twenties|twenty[\s-]twos)\b",
+    re.IGNORECASE,
+)
 _MANY = (
     r"(?:one|two|three|four|five|six|eight|ten|\d{1,2}"
     r"|an?(?=\s+(?:pack|packet|pkt|box|tub|spool|bag|couple|pair|dozen)))"
@@ -127,6 +131,11 @@ def _packets_of(part: re.Match[str]) -> str:
     groups = part.groupdict()
     said = groups.get("packets") or groups.get("behind") or ""
     return re.sub(r"\s*\bof\b(?:\s+the)?\s*$|\s*[x×]\s*$", "", said.strip(), flags=re.IGNORECASE)
+
+
+def in_figures(text: str) -> str:
+    """The phrase with sizes in figures that are said in words: "one of eighteens" as "one of 18s"."""
+    return _SPOKEN_SIZES.sub(lambda said: _in_figures(said.group().lower()), text)
 
 
 def says_of_each(text: str) -> bool:

@@ -29,7 +29,8 @@ _SO_MANY = [
         rf"{_AT}(?:about\s+)?(?P<many>{_MANY})(?:{_MADE_UP}|{_SAME})",
         rf"(?P<at>[,;]\s*)(?P<many>{_MANY})\s+of\s+(?:the|these|those|my)\s+(?=\d[^,]*\s(?:ones?|uns)\b)",
         rf"(?P<at>[,;]\s*)(?P<many>{_MANY})\s+(?=(?:off|from)\s+(?:the|a)\s+[a-z])",
-        rf"(?P<at>[,;]\s*)(?P<many>{_MANY})\s+(?=on\s+(?:the|an?|my|this)\s+(?!(?:\d|reel|spool|top))[a-z]+{_ENDS})",
+        rf"(?P<at>[,;]\s*)(?P<many>{_MANY})\s+(?=(?:on\s+(?:the|an?|my|this)\s+(?!(?:\d|reel|spool|top))[a-z]+"
+        rf"|in\s+(?:the|a|my)\s+(?:tube|tray|drawer|wallet|case)){_ENDS})",
         rf"{_AT}(?:i\s+)?thought\b[^,;]*?\bbut\s+(?:there'?s|there\s+are|it'?s)\s+(?:only\s+)?(?P<many>{_MANY})(?P<place>\s+(?:in|on)\s+(?:the|a|my)\s+[a-z]+)?{_ENDS}",
         rf"(?P<at>[,;]\s*)(?:{_GOT})?(?P<many>{_MANY})(?:{_IN_ALL}){_ENDS}",
     )
@@ -39,7 +40,7 @@ _HAD_PACKETS = re.compile(  # "pk of 2, had 2 pks"
     re.IGNORECASE,
 )
 _FROM_WHERE = re.compile(
-    r"(?<=of them )(?:off|from|on)\s+(?:the|a)(?:\s+[a-z]+)+\s*(?=[,;]|$|\d|£)", re.IGNORECASE
+    r"(?<=of them )(?:off|from|on|in)\s+(?:the|a)(?:\s+[a-z]+)+\s*(?=[,;]|$|\d|£)", re.IGNORECASE
 )
 _SUMMED = re.compile(  # "did 10 but binned two, so 8"
     rf"[,;]?\s*(?P<aside>\b(?:got|did|had|bought|purchased|tied|made|have)\s+{_MANY}\s+(?:but|and|then|less)\b[^;,\d]*?)"

@@ -154,7 +154,7 @@ _TREATED = r"(?!(?:ty|buy|order|topp|restock|replac|gett)ing)[a-z]+ing\s*(?=,|$)
 _WHEREVER = {
     Says.WANTED: r"(?<!\byou )(?:(?:i|we|they)\s+)?(?:(?:am|are)\s+)?(?:(?:shall|will)\s+)?(?:going\s+to\s+)?"
     + _any_of(
-        rf"(?:need|want)(?:s|ed)?(?!\s+{_TREATED})|must\s+have",
+        rf"(?:need|want)(?:s|ed)?(?!\s+{_TREATED})(?!\s+a\s+(?:touch|bit|lick|coat|drop|spot|dab)\b)|must\s+have",
         r"(?:should|would|will)\s+like|sort\s+me\s+out|(?:could|can)\s+(?:do\s+with|use)|ought\s+to\s+(?:get|have)",
         r"(?:must|better|gotta|got\s+to|have\s+to)\s+(?:get|buy|order)|on\s+the\s+(?:shopping\s+)?list",
     )
