@@ -29,14 +29,14 @@ _MONEY = rf"""(?:£\s?(?P<pounds>\d{{1,4}}(?:\.\d{{1,2}})?)(?![\d.,]*\d)|(?P<pen
     |(?<=@)\s?(?P<bare>(?!0\.[0-4])\d{{1,4}}\.\d\d)(?![\d.])|(?P<plain>\d{{1,4}}\.\d\d)(?={_EACH}|\s+(?:total|the\s+lot|altogether|all\s+in|in\s+total)\b)
     |^(?P<first>\d{{1,3}}\.\d\d)(?=\s+for\s+(?!\d{{1,3}}\b(?!\.))))"""
 _BEHIND = rf"""(?P<each>{_EACH})?(?P<lot>{_LOT})?(?:\s*for\s+(?P<after>\d{{1,3}})\b(?![.]))?
-    (?:\s*=?\s*(?P<summed>\d{{1,4}}\.\d\d)(?![\d.]|\s*[a-z]))?(?:\s*for\b|\s+(?:on\s+the\s+)?receipt\b)?\s*,?"""
+    (?:\s*=?\s*(?P<summed>\d{{1,4}}\.\d\d)(?![\d.]|\s*[a-z]))?(?:\s*for(?:\s+(?:it|them))?\b|\s+(?:on\s+the\s+)?receipt\b)?\s*,?"""
 _SAID = [
     re.compile(pattern, re.IGNORECASE | re.VERBOSE)
     for pattern in (
         rf"""(?:,\s*)?(?:\b(?P<before>\d{{1,3}})\s+for\s+|(?:\b(?P<at>\d{{1,3}})\s*(?=@))?
         (?:\b(?:for|(?P<ticket>at)|paid|costs?(?:\s+me)?|costing|set\s+me\s+back|only|was|rrp|price|priced|(?P<sum>total(?:\s+of)?))\b|@)\s*)*{_MONEY}{_BEHIND}""",
         # "receipt says 6.49", "cost me 4.25", "three at 1.99"
-        rf"""(?:,\s*)?\b(?:(?:the\s+)?(?:receipt|ticket|till)\s+(?:says?|said)|paid|costs?(?:\s+me)?|priced?(?:\s+at)?|(?P<ticket>at)|(?P<sum>total(?:\s+of)?|came\s+to))
+        rf"""(?:,\s*)?\b(?:(?:the\s+)?(?:receipt|ticket|till)\s+(?:says?|said)|paid|gave|costs?(?:\s+me)?|priced?(?:\s+at)?|(?P<ticket>at)|(?P<sum>total(?:\s+of)?|came\s+to))
         \s+£?(?P<pounds>(?!0\.[0-4])\d{{1,3}}\.\d\d)(?![\d.]|\s*(?:mm|cm|m|g|oz|lb|kg|in)\b){_BEHIND}""",
         # "10 for 4.50"
         rf"""(?:,\s*)?\b(?P<before>\d{{1,3}})\s+for\s+(?P<pounds>(?!0\.[0-4])\d{{1,3}}\.\d\d)(?![\d.]|\s*(?:mm|cm|m|g|oz|lb|kg|in)\b){_BEHIND}""",

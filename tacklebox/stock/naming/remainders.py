@@ -39,8 +39,8 @@ _HOW_MUCH = [
         r"(?:,\s*|\s)(?:there'?s\s+|there\s+is\s+|got\s+|still\s+|about\s+|only\s+|maybe\s+|roughly\s+)+"
         rf"(?P<said>{_LENGTH})\s+(?:still\s+)?on\s+(?:it|there|the\s+spool)\b",
         # "one full spool of 50 m and one half used", of which the length stays said
-        rf"\b(?P<whole>one|an?|1|two|2)\s+(?:full\s+)?{_PACKET}s?(?:\s+of)?(?P<keeps>\s+{_LENGTH})?\s+and\s+(?:one|an?|another)\s+"
-        rf"{_PART}[\s-]*(?:used|full|left|gone)\b",
+        rf"\b(?P<whole>one|an?|1|two|2|three|3)\s+(?:full\s+)?(?:ones?|{_PACKET}s?)(?:\s+of)?(?P<keeps>\s+{_LENGTH})?"
+        rf"\s+and\s+(?:one|an?|another)\s+(?:about\s+)?{_PART}[\s-]*(?:used|full|left|gone)\b",
         rf"{_ABOUT}\b(?P<whole>{'|'.join(_WHOLES)})(?:\s+and\s+(?:an?\s+)?|\s*(?=[½¼⅓¾])|(?<=\d)\s+(?=\d/)){_PART}\s+{_PACKET}s?\b"
         rf"(?:\s*\((?P<held>\d{{1,3}})'?s?\))?{_OF}",
         rf"{_AND_I_HAVE}(?P<gone>used)\s+{_ABOUT}(?:an?\s+)?(?<![\w./]){_PART}(?!\s*(?:oz|lb)){_OF_IT}"

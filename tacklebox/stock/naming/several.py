@@ -10,7 +10,10 @@ from tacklebox.stock.naming.said_figures import figures_in
 
 _UNIT = r"(?:mm|cm|m|kg|g|lbs?|oz|in|ft|bb|aaa|ab|ssg|s)\b"
 _NUMBER = r"(?>\d*\.\d+|\d+\s+\d{1,2}/\d{1,2}|\d+(?:/\d+)?)"
-_FIGURE = rf"(?:(?:nos?|size|number)\.?\s*|\#)?{_NUMBER}(?:\s*[x×]\s*\d+)?(?:\s*{_UNIT})?"
+_FIGURE = (
+    r"(?:(?<![\w.])\d{1,2}\s*(?:[x×]\s*)?no\.?\s*\d{1,2}"  # "4 no 4" of a stick
+    rf"|(?:(?:nos?|size|number)\.?\s*|\#)?{_NUMBER}(?:\s*[x×]\s*\d+)?(?:\s*{_UNIT})?)"
+)
 _JOINED = r"\s*(?:,?\s*\b(?:and|or)\b|&)\s*(?:(?:one|two|an?\s+[a-z]+)\s+of\s+)?"
 _LISTED = r"(?:\s*(?:,|\b(?:and|or)\b|&)\s*|\s+|/(?=\d\s*[x×]))"
 
@@ -62,6 +65,7 @@ _BEHIND = (  # "1/2 oz 5 and 1/4 oz 7"
 _PACKETS_OF = re.compile(
     rf"\b{_PACKETS}\s+of\b[^:]*:", re.IGNORECASE
 )  # "5 packets of hooks: 2 of 14s"
+_BY_SHOT = re.compile(r"\b(?:sticks?|floats?|wag(?:gler)?s?|avons?)\b", re.IGNORECASE)  # "5 no 4"
 _SO_MANY_PACKETS = re.compile(
     rf"(?<!\w)(?P<many>{_MANY})\s+(?:(?!of\b)[a-z]+\s+)?{_PACKETS}\b", re.IGNORECASE
 )
@@ -101,7 +105,11 @@ def each_counted(text: str) -> tuple[str, ...]:
         parts = list(one.finditer(found.group()))
         figures = [part["figure"].strip().lower() for part in parts]
         sorts = {said.sort for figure in figures for said in figures_in(figure)[:1]}
-        if len(set(figures)) < 2 or len(sorts) != 1:
+        marks = all(
+            figure.startswith("no") and not _packets_of(p)
+            for figure, p in zip(figures, parts, strict=True)
+        )
+        if len(set(figures)) < 2 or len(sorts) != 1 or (marks and _BY_SHOT.search(text)):
             continue
         every = "|".join(map(re.escape, figures))
         listed = re.compile(

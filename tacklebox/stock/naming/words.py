@@ -234,6 +234,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "snell": {"snell": "snell, snelled"},
         "note": {
             **_without(USES, "hair rig", "float"),
+            "quick-change": "quick change",
             "soft": "soft",
             "supple": "supple, limp",
             "stiff": "stiff, hard",
