@@ -60,6 +60,7 @@ def open_pages(
         say("The bench is open already; here it is again.")
         _show(running, browser=browser, say=say)
         return
+    _share_memory()
     listening = _listen(port, say)
     door = Door(f"{host_name()}:{listening.getsockname()[1]}")
     phones = Phones(desk, partial(make_app, desk))
@@ -90,18 +91,22 @@ def _let_phones_in(
         say(OVERHEARD)
 
 
-def _settle_in() -> None:
-    """See to what weeks ask for, once the first page is there, which is felt.
+def _share_memory() -> None:
+    """Let threads share two stores of memory, from before the first of them begins.
 
-    Threads share two stores of memory, where the C library is glibc: it gives each thread one of its own,
-    which is not given back (a third more was held by twenty clients at once).
+    Where the C library is glibc it gives each thread one of its own, which is not given back (a tenth to
+    a third more was held by twenty clients at once).
     """
-    COLLECTING.begin()
-    sys.setswitchinterval(SWITCHES_S)
     import ctypes
 
     with suppress(OSError, AttributeError, TypeError):
         ctypes.CDLL(None).mallopt(M_ARENA_MAX, 2)
+
+
+def _settle_in() -> None:
+    """See to what weeks ask for, once the first page is there, which is felt."""
+    COLLECTING.begin()
+    sys.setswitchinterval(SWITCHES_S)
 
 
 def host_name() -> str:
