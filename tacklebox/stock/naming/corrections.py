@@ -37,7 +37,7 @@ _PLAINLY = (
     r"|(?:no\s+)?it\s+(?:is|was)\s+actually|actually|correction|(?:scrub|scrap|scratch|strike|forget)\s+that"
     r"|(?:hang|hold)\s+on|wait|(?:i\s+)?tell\s+a\s+lie|my\s+(?:mistake|error)|(?:it\s+)?(?:should|shld|shud)\s+"
     r"(?:be|read|say|have\s+(?:been|said))|or\s+rather|rather(?!\s+than)|(?:beg\s+)?pardon|nope|nah|er+m?(?=[\s,.])"
-    r"|but\s+(?:it'?s|they'?re|really|measures?|actually)|typo|changed\s+my\s+mind))"
+    r"|but\s+(?:it'?s|they'?re|really|measures?|actually)|typo|changed\s+my\s+mind|well(?=\s+\d)))"
 )
 _LIKELY = r"(?:oh\s+)?no(?=[\s,.;:!-])"
 _IT_IS = (

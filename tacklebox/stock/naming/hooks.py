@@ -203,6 +203,8 @@ def read_hooklength(tokens: Iterable[Token]) -> Attempt:
     made.evident = named or long or of_to or (joined and bool(thick or strong))
     made.evident |= of_a_hook and bool(thick or strong) and "size" in made.figures
     made.evident |= {"size", "length"} <= made.figures.keys()
+    if made.fault and not named and not joined:
+        made.evident = False  # "100 m of 8" is line
     nylon = word("nylon") if "hook to nylon" in said.get("name", ()) else usual.NYLON
     made.figures.setdefault("material", nylon)
     if made.evident or joined or {"size", "diameter"} <= made.figures.keys():

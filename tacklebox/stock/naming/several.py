@@ -40,7 +40,7 @@ _MANY = (
 _PACKETS = r"(?:packs?|packets?|pkts?|pks?|tubs?|spools?|bags?|boxe?s?|couple|pair|dozen)"
 _OF_EACH = re.compile(
     rf"[,:]?\s*\b(?P<many>{_MANY})?\s*(?P<packets>\b{_PACKETS})?\s*(?:of\s+each\b(?:\s+(?:size|one|sort))?|each\s+of\b"
-    r"|(?<=\d\s)each\s*$)",
+    r"|(?<=\d\s)(?:each|ea)\s*$)",
     re.IGNORECASE,
 )
 # Each figure with its own number: "40g x2 and 50g x1", "2 tubs AAA, 1 tub BB".
@@ -69,7 +69,7 @@ _BY_SHOT = re.compile(r"\b(?:sticks?|floats?|wag(?:gler)?s?|avons?)\b", re.IGNOR
 _SO_MANY_PACKETS = re.compile(
     rf"(?<!\w)(?P<many>{_MANY})\s+(?:(?!of\b)[a-z]+\s+)?{_PACKETS}\b", re.IGNORECASE
 )
-_EACH = re.compile(r"\b(?:each|apiece|per)\b", re.IGNORECASE)
+_EACH = re.compile(r"\b(?:each|ea|apiece|per)\b", re.IGNORECASE)
 _UNNAMED = re.compile(r"\?P<\w+>")
 _COUNTED = [
     (

@@ -122,12 +122,12 @@ _SECTIONS = re.compile(  # of a dispenser, never a size of shot
     r"(\bdisp(?:enser)?\b.*?)\b\d{1,2}[\s-]*(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?|sizes?)\b"
 )
 _WAYS = re.compile(
-    r"\b\d{1,2}[\s-]*(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?)\s+(?=(?:\w+\s+)?(?:shot|disp))"
+    r"\b(?:\d{1,2}|four|five|six|seven|eight|nine|ten)[\s-]*(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?)\s+(?=(?:\w+\s+)?(?:shot|disp))"
 )
 _ON_WIRES = re.compile(
     r"\b(?:wires?|strings?)\s+of\s+(?=\d)"
 )  # float stops come on them, as on cards
-_A_SET = re.compile(r"\bset\s+of\s+(?=\d|two|three|four|five|six)")
+_A_SET = re.compile(r"\b(?:set|tin)\s+of\s+(?=\d|two|three|four|five|six)")
 _IN_A_PACKET = re.compile(r"(?<![\d./])(\d{1,3})\s*/\s*(?:pkt|pk|pack|packet|bag|box)\b")
 _THREE_WAY = re.compile(r"\b(?:three|3)[\s-]*way\b")
 _SLEEVE = re.compile(r"(?<=tangle)([\s-]+)slv(?=s?\b)")

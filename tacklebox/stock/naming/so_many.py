@@ -32,7 +32,8 @@ _SO_MANY = [
         rf"(?P<at>[,;]\s*)(?P<many>{_MANY})\s+(?=(?:on\s+(?:the|an?|my|this)\s+(?!(?:\d|reel|spool|top))[a-z]+"
         rf"|in\s+(?:the|a|my)\s+(?:tube|tray|drawer|wallet|case)){_ENDS})",
         rf"{_AT}(?:i\s+)?thought\b[^,;]*?\bbut\s+(?:there'?s|there\s+are|it'?s)\s+(?:only\s+)?(?P<many>{_MANY})(?P<place>\s+(?:in|on)\s+(?:the|a|my)\s+[a-z]+)?{_ENDS}",
-        rf"(?P<at>[,;]\s*)(?:{_GOT})?(?P<many>{_MANY})(?:{_IN_ALL}){_ENDS}",
+        rf"(?P<at>[,;]\s*)(?:{_GOT})?(?P<many>{_MANY})(?:{_IN_ALL})(?P<place>\s+(?:in|on)\s+(?:the|a|my)(?:\s+[a-z]+){{1,3}})?{_ENDS}",
+        rf"(?P<at>\s)(?:about|roughly|around|approx\.?|say)\s+(?P<many>{_MANY})(?=\s+loose\b)",
     )
 ]
 _HAD_PACKETS = re.compile(  # "pk of 2, had 2 pks"
@@ -68,6 +69,18 @@ _FULL = re.compile(  # "a full packet", "nearly a new spool", "1 and a bit spool
 )
 
 
+_FOR_ELASTIC = re.compile(  # what a connector or bung fits is no size of its own
+    r"(?:\(?\bfor\s+|\()(?:size\s+|no\.?\s*)?\d{1,2}(?:\s*(?:-|to)\s*\d{1,2})?\s+(?:hollow\s+|solid\s+)?(?:elastic|lastic|lacky)\b\)?",
+    re.IGNORECASE,
+)
+_FITTED = re.compile(r"\b(?:connect[oe]rs?|bungs?|bush(?:es)?|beads?)\b", re.IGNORECASE)
+_ONE_OPENED = re.compile(  # "one full pack of 10 and one with 6 left in"
+    r"\b(?:one|an?|1)\s+(?:full\s+)?(?:packet|pack|pkt|box|bag|card)\s+of\s+(?P<held>\d{1,3})\s+(?:and|plus|&)\s+(?:one|another)"
+    r"\s+with\s+(?:only\s+)?(?P<left>\d{1,3})(?:\s+left)?(?:\s+in(?:\s+it)?)?\b",
+    re.IGNORECASE,
+)
+
+
 def with_so_many(text: str) -> str:
     """The words with what is a number of pieces said as such, and what is said of some as a note.
 
@@ -78,6 +91,9 @@ def with_so_many(text: str) -> str:
     >>> with_so_many("cages, 5 of the 30 gram ones"), with_so_many("15 g, 2 off the bargain bin")
     ('cages, 5 of them 30 gram ones', '15 g, 2 of them (note: off the bargain bin)')
     """
+    if _FITTED.search(text):
+        text = _FOR_ELASTIC.sub(lambda found: f"(note: {found.group().strip('() ')})", text)
+    text = _ONE_OPENED.sub(r"1 packet of \g<held> and \g<left> loose", text)
     if (summed := _SUMMED.search(text)) and re.search(r"\w", text[: summed.start()]):
         rest = f"{summed['many']} of them{text[summed.end() :]} (note: {summed['aside'].strip()})"
         return f"{text[: summed.start()].rstrip(' ,')}, {rest}"

@@ -274,8 +274,8 @@ def _multiplies(token: Token) -> bool:
 def _is_one_unit(tokens: list[Token], at: int) -> bool:
     """Whether a unit without a number is one of it: "foot long", "ounce bomb", "metre feeder hooklengths"."""
     long = [t.text for t in tokens[at + 1 : at + 2]] in (["long"], ["bore"])
-    first = at == 0 and tokens[at].text in ("metre", "meter", "yard", "foot")
-    tied = first and any(t.text.startswith(("hooklength", "hooklink", "bottom")) for t in tokens)
+    ends = at in (0, len(tokens) - 1) and tokens[at].text in ("metre", "meter", "yard", "foot")
+    tied = ends and any(t.text.startswith(("hook", "bottom")) for t in tokens)
     return long or tied or tokens[at].text in ("pound", "ounce")
 
 

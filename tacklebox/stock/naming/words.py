@@ -348,6 +348,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "lead": "lead",
         },
         "note": {
+            "micro": "micro",
             "egg": "egg, egg shaped",
             "flat": "flat",
             "in line": "in line, inline",
