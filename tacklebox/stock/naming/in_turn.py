@@ -12,7 +12,9 @@ _MANY = "|".join((r"\d{1,4}", *ONES, *TENS, *HOW_MANY, "an?", r"half\s+an?\s+doz
 _PACKETS = r"(?:packets?|packs?|pkts?|pks?|spools?|tubs?|boxes|box|bags?|cards?)"
 _AND_A_HALF = r"(?!\s+(?:an?\s+)?(?:half|quarter|third)\b)"
 _ALSO = r"together\s+with|as\s+well\s+as|along\s+with"
-_LOADED = r"(?!\d+(?:\.\d+)?\s*(?:bb|aaa|ab|ssg|swan|g|no)\b)"  # "6 g + 2 BB" is one float
+_LOADED = (  # "6 g + 2 BB" is one float, "hair + quickstop" one hooklength
+    r"(?!\d+(?:\.\d+)?\s*(?:bb|aaa|ab|ssg|swan|g|no)\b|quick\s?stop|push\s?stop|band\b|bayonet|spike|hair\b)"
+)
 _AND = (
     rf"\s*[,;]?\s*\b(?:and{_AND_A_HALF}|plus|{_ALSO})\s+|\s*[;&]\s+|\s*\+\s+{_LOADED}"
     r"|\s+/\s+(?!0?\.\d)"

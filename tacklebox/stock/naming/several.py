@@ -86,6 +86,7 @@ _STROKES = re.compile(  # "16/18/20 eyed", "4BB/5BB inserts"
     re.IGNORECASE,
 )
 _SIZES = re.compile(r"\bsizes\s+(?P<first>\d{1,2})\s*(?:to|-)\s*(?P<last>\d{1,2})\b", re.I)
+_OF = re.compile(r"\bo'\s*(?=each\b)", re.IGNORECASE)
 _WIDEST = 12  # from the largest hook of a run to the smallest
 _FRACTION_AFTER_AND = re.compile(r"\b\d+\s+and\s+\d+/\d+", re.IGNORECASE)
 
@@ -163,7 +164,7 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     >>> one_each("4x14, 4x16 wire pole", listed=True), one_each("nylon 0.14, 4 lb", listed=True)
     (('4x14 wire pole', '4x16 wire pole'), ())
     """
-    text = _SIZES.sub(_between, text)
+    text = _SIZES.sub(_between, _OF.sub("of ", text))
     of_each = _OF_EACH.search(text)
     text = _OF_EACH.sub(_in_its_place, text).strip(" ,")
     text = _SPOKEN.sub(lambda said: _in_figures(said.group().lower()), text)

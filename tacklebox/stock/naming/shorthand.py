@@ -34,7 +34,8 @@ _SHORT: Mapping[str, str] = {
         "crystal": "crys cryst crstl xtal",
         "window": "windae",
         "half": "hauf",
-        "about": "abt",
+        "about": "abt abaht abart",
+        "elastic": "elas elstc elast leccy lackie",
         "standard": "std",
         "pellet": "pel plt",
         "lignum": "lig lign",
@@ -68,7 +69,7 @@ _SHORT: Mapping[str, str] = {
         "silver": "slv slvr",
         "small": "sm",
         "medium": "md",
-        "large": "lg lrg",
+        "large": "lg lrg lrge",
         "pole float": "p/flt p/float p/fl",
         "pole floats": "p/flts p/floats",
         "float stop": "f/stop flt/stop",
@@ -79,7 +80,6 @@ _SHORT: Mapping[str, str] = {
         "external": "ext extl",
         "olivette": "oliv olv olvt",
         "olivettes": "olivs",
-        "elastic": "elas elstc elast",
         "braid": "brd",
         "link": "lnk",
         "links": "lnks",
@@ -137,6 +137,8 @@ _MAIN_LINE = re.compile(r"(?<![\w.])ml(?=\W|$)(?<!\d ml)")
 _OF_HOOKS = re.compile(r"\b(?:hooks?|hks?|spades?|spd|eyed|gape|hair|band(?:ed)?)\b")
 _ELASTIC = re.compile(r"\b(?:elastics?|elas|lastic|lacky|latex)\b")
 _HOLLOW = re.compile(r"(?<=\d)\s?h\b")  # "elastic 12h"
+_SIZE_AT = re.compile(r"\bs(?:i?ze?|zs)\.\s*(?=\d)")  # "sz.20" is no 0.20
+_RUN_ON = re.compile(r"(?<=[a-z]),(?=\d)")  # "hook,10,long shank"
 _POINTED = re.compile(r"\b([a-z])\.(?=[a-z]{2})")  # "f.wire" as "f/wire"
 _HYPHENED = re.compile(r"(?<=[a-z\d])-(?=(?:oz|lb|mm|no|inch)\b)|(?<=\bno)-(?=\d)")  # "5-no-4"
 _WITH = re.compile(r"\bw/(?=\s|[a-z]{3})(?!gap)")
@@ -154,6 +156,7 @@ def spelt_out(text: str) -> str:
     >>> spelt_out("18 b/less to .10 h/l"), spelt_out("4xno4 flt"), spelt_out("ml 5lb"), spelt_out("60 ml")
     ('18 barbless to .10 hooklength', '4 x no4 float', 'main line 5lb', '60 ml')
     """
+    text = _RUN_ON.sub(", ", _SIZE_AT.sub("size ", text))
     text = _HYPHENED.sub(" ", text.replace("\u00b7", "."))
     text = _OF.sub("of ", _WITH.sub("with ", text))
     text = _POINTED.sub(r"\1/", text)

@@ -29,7 +29,7 @@ _SO_MANY = [
         rf"{_AT}(?:about\s+)?(?P<many>{_MANY})(?:{_MADE_UP}|{_SAME})",
         rf"(?P<at>[,;]\s*)(?P<many>{_MANY})\s+of\s+(?:the|these|those|my)\s+(?=\d[^,]*\s(?:ones?|uns)\b)",
         rf"(?P<at>[,;]\s*)(?P<many>{_MANY})\s+(?=(?:off|from)\s+(?:the|a)\s+[a-z])",
-        rf"(?P<at>[,;]\s*)(?P<many>{_MANY})\s+(?=(?:on\s+(?:the|an?|my|this)\s+(?!(?:\d|reel|spool|top))[a-z]+"
+        rf"(?P<at>[,;]\s*)(?P<many>{_MANY})\s+(?=(?:on\s+winders|on\s+(?:the|an?|my|this)\s+(?!(?:\d|reel|spool|top))[a-z]+"
         rf"|in\s+(?:the|a|my)\s+(?:tube|tray|drawer|wallet|case)){_ENDS})",
         rf"{_AT}(?:i\s+)?thought\b[^,;]*?\bbut\s+(?:there'?s|there\s+are|it'?s)\s+(?:only\s+)?(?P<many>{_MANY})(?P<place>\s+(?:in|on)\s+(?:the|a|my)\s+[a-z]+)?{_ENDS}",
         rf"(?P<at>[,;]\s*)(?:{_GOT})?(?P<many>{_MANY})(?:{_IN_ALL})(?P<place>\s+(?:in|on)\s+(?:the|a|my)(?:\s+[a-z]+){{1,3}})?{_ENDS}",
@@ -41,7 +41,8 @@ _HAD_PACKETS = re.compile(  # "pk of 2, had 2 pks"
     re.IGNORECASE,
 )
 _FROM_WHERE = re.compile(
-    r"(?<=of them )(?:off|from|on|in)\s+(?:the|a)(?:\s+[a-z]+)+\s*(?=[,;]|$|\d|£)", re.IGNORECASE
+    r"(?<=of them )(?:on\s+winders|(?:off|from|on|in)\s+(?:the|a)(?:\s+[a-z]+)+)\s*(?=[,;]|$|\d|£)",
+    re.IGNORECASE,
 )
 _SUMMED = re.compile(  # "did 10 but binned two, so 8"
     rf"[,;]?\s*(?P<aside>\b(?:got|did|had|bought|purchased|tied|made|have)\s+{_MANY}\s+(?:but|and|then|less)\b[^;,\d]*?)"
@@ -70,7 +71,7 @@ _FULL = re.compile(  # "a full packet", "nearly a new spool", "1 and a bit spool
 
 
 _FOR_ELASTIC = re.compile(  # what a connector or bung fits is no size of its own
-    r"(?:\(?\bfor\s+|\()(?:size\s+|no\.?\s*)?\d{1,2}(?:\s*(?:-|to)\s*\d{1,2})?\s+(?:hollow\s+|solid\s+)?(?:elastic|lastic|lacky)\b\)?",
+    r"(?:\(?\b(?:for|to\s+suit|to\s+fit|fits|suits)\s+|\()(?:size\s+|no\.?\s*)?\d{1,2}(?:\s*(?:-|to)\s*\d{1,2})?\s+(?:hollow\s+|solid\s+)?(?:elastic|lastic|lacky)\b\)?",
     re.IGNORECASE,
 )
 _FITTED = re.compile(r"\b(?:connect[oe]rs?|bungs?|bush(?:es)?|beads?)\b", re.IGNORECASE)

@@ -73,6 +73,7 @@ USES = {
     )
 }
 USES |= {
+    "hair rigging": "hair rigger, hair rigging",
     "assorted": "assorted, mixed, various",
     "bloodworm": "bloodworm, blood worm, bloodworms",
     "squatt": "squatt, squat",
