@@ -21,6 +21,7 @@ from tacklebox.web.collecting import COLLECTING
 from tacklebox.web.entry import COOKIE, Door
 from tacklebox.web.guard import App, Guard, Message, Receive, Scope, Send, token_of
 from tacklebox.web.kept import KeptAnswers
+from tacklebox.web.long_work import LongWork
 from tacklebox.web.phone_listener import Phones
 from tacklebox.web.phones import PhoneDoor, PhoneGuard
 from tacklebox.web.showing import Shown, page, refuse_hopeless, shown_for
@@ -132,7 +133,7 @@ def make_app(
     app.state.desk, app.state.door, app.state.kept = desk, door, KeptAnswers(desk)
     app.add_middleware(_DamageTold, desk=desk)
     app.add_middleware(_InHisUnits, desk=desk)
-    app.state.close = close
+    app.state.close, app.state.long_work = close, LongWork(desk)
     app.state.lists = {}  # that were sent and wait to be taken
     app.state.written = {}  # files of his own, by the key of their form
     app.state.forms = {}  # of recipes that are being made, for the pictures of their verdicts
@@ -140,6 +141,7 @@ def make_app(
     app.mount("/static", StaticFiles(directory=HERE / "static"), name="static")
     app.add_route("/enter", _enter)
     app.add_route("/state", _state)
+    app.add_route("/long", _how_far)
     app.add_exception_handler(AlreadyDoneError, _done_already)
     app.add_exception_handler(BenchError, _fault)
     app.add_exception_handler(HTTPException, _missing)
@@ -171,6 +173,11 @@ def _state(request: Request) -> Response:
     from tacklebox.desk.changes import state_with_bags
 
     return PlainTextResponse(state_with_bags(request.app.state.desk))
+
+
+async def _how_far(request: Request) -> Response:
+    """How far the long work has come that goes on; read beside it, for it asks nothing of the box."""
+    return PlainTextResponse(request.app.state.long_work.now())
 
 
 def _fault(request: Request, error: Exception) -> Response:

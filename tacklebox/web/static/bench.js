@@ -49,10 +49,10 @@ const keepOpen = (text) => {
   let waits = 0;
   document.addEventListener("submit", (event) => {
     if (event.defaultPrevented || /\/(labels|print)$/.test(event.submitter?.formAction || event.target.action)) return;
-    waits = setTimeout(tell, 2000,
-      "It takes longer than usual: the box is in use elsewhere, or it is long work.", false);
+    waits = setInterval(() => fetch("/long").then((answer) => answer.text())
+      .then((words) => tell(words, false), () => 0), 2000);
   });
-  window.addEventListener("pageshow", () => { clearTimeout(waits); byId("changed").hidden = true; });
+  window.addEventListener("pageshow", () => { clearInterval(waits); byId("changed").hidden = true; });
   let asking = false;
   const look = async () => {
     if (asking || document.hidden || !body.dataset.state) return;
