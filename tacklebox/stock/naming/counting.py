@@ -141,7 +141,7 @@ def _behind(frame: Framing) -> Iterator[Framing]:
     """A bare number that stands last: "bombs half oz, eight", "insert 4BB (2)"."""
     end = len(frame.tokens) - (said_at(frame, len(frame.tokens) - 1) == ")")
     last = frame.tokens[end - 1]
-    joined = said_at(frame, end - 2) in ("-", "x", "/", "to", "and", "+")
+    joined = said_at(frame, end - 2) in ("-", "x", "/", "to", "and", "+", "loaded")
     if end > 1 and is_many(last) and not last.lead and not joined:
         rest = frame.take(end - 1, end)
         yield replace(rest, count=int(last.value), behind=True)

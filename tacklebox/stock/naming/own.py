@@ -20,7 +20,8 @@ _SAID = re.compile(
     re.IGNORECASE,
 )
 _UNQUOTED = re.compile(
-    r"^(?P<before>(?:\d{1,4}\s*x\s+)?)part\s+(?!used\b)(?P<name>.+)$", re.IGNORECASE
+    r"^(?P<before>(?:\d{1,4}\s*x\s+)?)part\s+(?!(?:used|full|spools?|reels?|packets?|packs?|pkts?|tubs?|bags?|boxe?s?)\b)(?P<name>.+)$",
+    re.IGNORECASE,
 )
 _MANY = "|".join((r"\d{1,4}", *ONES, *HOW_MANY, "a", "an"))
 _BEFORE = re.compile(

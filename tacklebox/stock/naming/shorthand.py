@@ -127,6 +127,7 @@ _WAYS = re.compile(
 _ON_WIRES = re.compile(
     r"\b(?:wires?|strings?)\s+of\s+(?=\d)"
 )  # float stops come on them, as on cards
+_SETS = re.compile(r"\bsets(?=\s+of\s+\d)")
 _A_SET = re.compile(r"\b(?:set|tin)\s+of\s+(?=\d|two|three|four|five|six)")
 _IN_A_PACKET = re.compile(r"(?<![\d./])(\d{1,3})\s*/\s*(?:pkt|pk|pack|packet|bag|box)\b")
 _THREE_WAY = re.compile(r"\b(?:three|3)[\s-]*way\b")
@@ -137,6 +138,13 @@ _MAIN_LINE = re.compile(r"(?<![\w.])ml(?=\W|$)(?<!\d ml)")
 _OF_HOOKS = re.compile(r"\b(?:hooks?|hks?|spades?|spd|eyed|gape|hair|band(?:ed)?)\b")
 _ELASTIC = re.compile(r"\b(?:elastics?|elas|lastic|lacky|latex)\b")
 _HOLLOW = re.compile(r"(?<=\d)\s?h\b")  # "elastic 12h"
+_PART_OF = re.compile(
+    r"\bpart\s+(spools?|reels?|packets?|packs?|pkts?|tubs?|bags?|box)\b(?:\s+of\b)?"
+)
+_SO_MANY_NO = re.compile(r"\b(\d{1,3})\s+no\.\s+(?=[a-z])")  # "4 no. open enders"
+_PACKETS_NO = re.compile(
+    r"\b(\d{1,3})\s+no\.?\s+(?=(?:spools?|packets?|packs?|pkts?|pks?|tubs?|boxes|bags?|cards?)\b)"
+)
 _SIZE_AT = re.compile(r"\bs(?:i?ze?|zs)\.\s*(?=\d)")  # "sz.20" is no 0.20
 _RUN_ON = re.compile(r"(?<=[a-z]),(?=\d)")  # "hook,10,long shank"
 _POINTED = re.compile(r"\b([a-z])\.(?=[a-z]{2})")  # "f.wire" as "f/wire"
@@ -156,14 +164,16 @@ def spelt_out(text: str) -> str:
     >>> spelt_out("18 b/less to .10 h/l"), spelt_out("4xno4 flt"), spelt_out("ml 5lb"), spelt_out("60 ml")
     ('18 barbless to .10 hooklength', '4 x no4 float', 'main line 5lb', '60 ml')
     """
-    text = _RUN_ON.sub(", ", _SIZE_AT.sub("size ", text))
+    text = _RUN_ON.sub(", ", _SIZE_AT.sub("size ", " ".join(text.split())))
+    text = _PART_OF.sub(r"\1 part used ", text)
+    text = _SO_MANY_NO.sub(r"\1 no ", _PACKETS_NO.sub(r"\1 ", text))
     text = _HYPHENED.sub(" ", text.replace("\u00b7", "."))
     text = _OF.sub("of ", _WITH.sub("with ", text))
     text = _POINTED.sub(r"\1/", text)
     text = _EXTRA.sub("extra ", text)
     text = _STRANDS.sub(lambda found: f"{_SAID.get(found['n'], found['n'])}strand", text)
     text = _INSERT.sub("insert", _PEACOCK.sub("peacock", text))
-    text = _A_SET.sub("pack of ", _IN_A_PACKET.sub(r"pack of \1", text))
+    text = _A_SET.sub("pack of ", _SETS.sub("packs", _IN_A_PACKET.sub(r"pack of \1", text)))
     text = _ON_WIRES.sub("cards of ", _WAYS.sub("", _SECTIONS.sub(r"\1", text)))
     text = _THREE_WAY.sub("threeway", text)
     text = _SLEEVE.sub(r"\1sleeve", text)

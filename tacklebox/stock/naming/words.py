@@ -188,7 +188,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "stiff": "stiff, hard",
             "supple": "supple, limp",
             "coated": "coated",
-            "low diameter": "low diameter, low dia, thin diameter",
+            "low diameter": "low diameter, low dia, low diam, thin diameter",
             "low stretch": "low stretch",
             "high-tech": "hi tech, high tech, hitech",
             "double strength": "double strength",
