@@ -112,6 +112,7 @@
     tip(n);
   };
 
+  addEventListener("resize", () => fell && show());
   const stop = () => {
     cancelAnimationFrame(running);
     running = 0;
