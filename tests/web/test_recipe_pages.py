@@ -33,8 +33,14 @@ def test_choices_move_the_drawing_and_the_verdicts(page: "Page", served: Served)
     page.go_back()
     page.locator("#answer svg text", has_text="155 cm").wait_for()  # as his choices stand
     page.get_by_label("Depth", exact=True).fill("deep")
-    page.get_by_role("alert").wait_for()
-    assert "deep" in page.get_by_role("alert").inner_text()
+    fault = page.locator(".field.wrong", has=page.get_by_label("Depth", exact=True)).locator(
+        ".fault"
+    )
+    fault.wait_for()  # beside its field
+    assert "deep" in fault.inner_text()
+    page.get_by_label("Depth", exact=True).fill("1.5 m")
+    fault.wait_for(state="detached")
+    page.locator("#answer svg text", has_text="150 cm").wait_for()
 
 
 def test_tied_and_labelled_in_three_clicks(page: "Page", served: Served) -> None:

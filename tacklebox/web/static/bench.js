@@ -45,7 +45,7 @@ const keepOpen = (text) => {
     word.firstElementChild.textContent = words;
     word.querySelector("a").hidden = !again;
   };
-  // What was sent may wait for another program: the page says so, unless a file is to come.
+  // What was sent may take long: the page says so, unless a file is to come.
   let waits = 0;
   document.addEventListener("submit", (event) => {
     if (event.defaultPrevented || /\/(labels|print)$/.test(event.submitter?.formAction || event.target.action)) return;

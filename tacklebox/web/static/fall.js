@@ -1,5 +1,5 @@
 "use strict";
-// The fall played in his own time, with a slider; without this the pictures show the same.
+// The fall played with a slider; without this the pictures show the same.
 (() => {
   const played = byId("played");
   if (!played) return;

@@ -1,5 +1,5 @@
 "use strict";
-// Drawing, parts and verdicts keep up while the choices move; the button does the same.
+// The answer keeps up while the choices move.
 (() => {
   const form = byId("choices");
   let busy = false, again = false;
@@ -17,9 +17,13 @@
       if (again) continue;
       keepOpen(text);
       here(query);
-      const at = document.querySelector("#answer [data-at]")?.dataset.at;
-      for (const one of form.querySelectorAll(".field"))
-        one.classList.toggle("wrong", one.contains(byId(at)));
+      const fault = document.querySelector("#answer [data-at]");
+      for (const one of form.querySelectorAll(".field")) {
+        const wrong = one.contains(byId(fault?.dataset.at));
+        one.classList.toggle("wrong", wrong);
+        one.querySelector(".fault")?.remove();
+        if (wrong) one.append(fault);
+      }
     } while (again);
     busy = false;
   };

@@ -1,5 +1,5 @@
 "use strict";
-// The list narrows while he types; the button does the same.
+// The list narrows while he types.
 (() => {
   const form = byId("narrow");
   const rows = byId("rows");

@@ -1,5 +1,5 @@
 "use strict";
-// Drawing and verdicts keep up with what is typed; the buttons do the same.
+// The answer keeps up with what is typed.
 (() => {
   const form = byId("workbench");
   if (!form) return; // this is looked at from a phone
