@@ -67,6 +67,7 @@ _SOME = re.compile(
     r"\s+left)\b(?:\s+(?:of|on|in)\b(?:\s+(?:it|there)\b)?)?",
     re.IGNORECASE,
 )
+_PART_USED = re.compile(rf"\bpart[\s-]used\b|\bpart\s+(?={_PACKET}s?\b)", re.IGNORECASE)
 _SAYS_GONE = re.compile(
     r"\W*(?:(?:i'?ve|i|we|have|just|had|to)\s+)*(?:used|lost|binned|threw|scrapped|broke|snapped|took|taken|gave)\b",
     re.IGNORECASE,
@@ -144,16 +145,18 @@ def _without_pieces(text: str) -> tuple[str, Remainder | None]:
 
 def _as_new(text: str) -> str:
     """The words of it as it was when it was new, and without what says vaguely what is left."""
-    return " ".join(_SOME.sub(" ", _WHEN_NEW.sub(" ", text)).split())
+    vague = _PART_USED.sub(" ", _WHEN_NEW.sub(" ", text))
+    return " ".join(_SOME.sub(" ", vague).split())
 
 
 def _without_some(text: str) -> tuple[str, Remainder | None]:
-    """ "A bit left of the spool": nobody says how much."""
-    found = _SOME.search(text)
+    """ "A bit left of the spool", "part used": nobody says how much."""
+    found = _SOME.search(text) or _PART_USED.search(text)
     if found is None or not re.search(r"\w", text[: found.start()] + text[found.end() :]):
         return text, None
     rest = " ".join(f"{text[: found.start()]} {text[found.end() :]}".split())
-    return rest, Remainder(words=found["words"], vague=True)
+    words = found["words"] if found.re is _SOME else "not full"
+    return rest, Remainder(words=words, vague=True)
 
 
 def with_remainder(made: Described | Question, left: Remainder) -> Described | Question | None:
