@@ -1,5 +1,6 @@
 """How many of a thing were named: "a dozen", "3 x", "bombs half oz, eight"; a number may be a size."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
@@ -203,11 +204,7 @@ def _halves(frame: Framing) -> Iterator[Framing]:
     """ "2 1/2 oz bombs" may be two of half an ounce."""
     first = frame.tokens[0]
     many, _, part = first.text.partition(" ")
-    if (
-        "/" in part
-        and many.isdecimal()
-        and int(many) > 1
-        and any(t.text.endswith("s") for t in frame.tokens)
-    ):
+    fraction = re.fullmatch(r"\d+/\d+", part) and many.isdecimal() and int(many) > 1
+    if fraction and any(token.text.endswith("s") for token in frame.tokens):
         half = replace(number(part), unit=first.unit)
         yield replace(frame, tokens=(half, *frame.tokens[1:]), count=int(many), either=True)

@@ -141,6 +141,23 @@ def spoken_number(words: list[str], at: int) -> tuple[str, int, bool] | None:
     return str(value), end, plural
 
 
+def count_of(said: str) -> int:
+    """How many a number in figures or in words is, 0 for none.
+
+    >>> count_of("12"), count_of("twenty-five"), count_of("half a dozen"), count_of("a couple")
+    (12, 25, 6, 2)
+    """
+    if said.isdecimal():
+        return int(said)
+    words = said.lower().replace("-", " ").split()
+    if words in (["a"], ["an"]):
+        return 1
+    if words and words[-1] in HOW_MANY:
+        return HOW_MANY[words[-1]] // (2 if words[0] == "half" else 1)
+    spoken = spoken_number(words, 0) if words else None
+    return int(spoken[0]) if spoken else 0
+
+
 def without_hyphens(text: str, units: Container[str]) -> str:
     """Numbers in words as they are read, with spaces between them and the units: "ounce-and-a-half".
 

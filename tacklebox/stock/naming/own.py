@@ -8,7 +8,7 @@ import re
 from dataclasses import replace
 
 from tacklebox.stock.naming.described import Described, Question, assumed, word
-from tacklebox.stock.naming.numbers import HOW_MANY, ONES
+from tacklebox.stock.naming.numbers import HOW_MANY, ONES, count_of
 from tacklebox.stock.naming.tokens import UNITS
 from tacklebox.stock.naming.usual import CHOICE
 from tacklebox.stock.naming.words import WORDS
@@ -90,9 +90,11 @@ def own_thing(text: str) -> Described | None:
     if after := _AFTER.search(name):
         name, count = name[: after.start()], int(after.group("times") or after.group("many"))
     elif (before := _BEFORE.match(name)) and not _is_unit(name[before.end() :]):
-        said = before.group("many").lower()
-        number = ONES.get(said) or HOW_MANY.get(said) or (int(said) if said.isdecimal() else 1)
-        name, count = name[before.end() :], number if said not in ("a", "an") else None
+        said = before.group("many")
+        name, count = (
+            name[before.end() :],
+            None if said.lower() in ("a", "an") else count_of(said) or 1,
+        )
     name = " ".join(name.split()).strip(" ,;")
     letters = re.findall(r"[^\W\d_]{2,}", name.lower())
     if all(word in UNITS for word in letters) or len(name) > LONGEST:

@@ -7,9 +7,9 @@
 import re
 from dataclasses import dataclass, replace
 
+from tacklebox.stock.naming.amount_words import SPOKEN
 from tacklebox.stock.naming.described import Described
-from tacklebox.stock.naming.numbers import spoken_number
-from tacklebox.stock.naming.said_figures import SPOKEN
+from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.tables import MEASURED_KINDS
 
 _NOTES = {"quid": 100, "fiver": 500, "tenner": 1000}
@@ -130,18 +130,11 @@ def _pence(said: dict[str, str | None]) -> int:
     if pence := said.get("pence"):
         return int(pence)
     if pounds := said.get("pounds_odd"):  # "three pounds twenty"
-        return 100 * _number(pounds) + _number(str(said["odd_pence"]))
+        return 100 * count_of(pounds) + count_of(str(said["odd_pence"]))
     if odd := said.get("oddly"):  # "two fifty each", "pound fifty each"
-        return 100 * _number(said["worded"] or "a") + _number(odd)
+        return 100 * count_of(said["worded"] or "a") + count_of(odd)
     note = _NOTES[str(said["note"]).lower()]
-    return note * _number(said["many"] or "a") + (_number(said["odd"]) if said["odd"] else 0)
-
-
-def _number(said: str) -> int:
-    if said.isdecimal():
-        return int(said)
-    spoken = spoken_number(said.lower().replace("-", " ").split(), 0)
-    return int(spoken[0]) if spoken else 1
+    return note * count_of(said["many"] or "a") + count_of(said["odd"] or "")
 
 
 def with_price(made: Described, pence: int, *, each: bool) -> Described:

@@ -7,9 +7,18 @@ is.
 import re
 from dataclasses import dataclass, replace
 
+from tacklebox.stock.naming.amount_words import (
+    ABOUT,
+    ENDS,
+    LEFT,
+    MANY,
+    OF_THEM,
+    PACKET,
+    PACKETS,
+)
 from tacklebox.stock.naming.described import Described, Figure, Question, length
 from tacklebox.stock.naming.notes import with_note
-from tacklebox.stock.naming.pieces_left import without_pieces_left
+from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.tokens import as_said
 from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
@@ -18,48 +27,85 @@ _SHARES = {
     **{"half": 1 / 2, "1/2": 1 / 2, "½": 1 / 2, "third": 1 / 3, "1/3": 1 / 3},
     **{"quarter": 1 / 4, "1/4": 1 / 4, "¼": 1 / 4},
 }
-_WHOLES = {"a": 1, "one": 1, "two": 2, "three": 3, "1": 1, "2": 2, "3": 3}
-_ABOUT = (
-    r"(?:\b(?:about|roughly|approx\.?|around|some|maybe|mebbe|perhaps|only|just|nearly|almost"
-    r"|so|call\s+it|say)\s+)*"
-)
-_PART = rf"(?P<part>{'|'.join(_SHARES)})"
-_PACKET = r"(?:spool|reel|packet|pack|pkt|card|bag|box|tub)"
-_OF = r"(?:\s+(?:left\s+)?of\b|\s+left\b)?"
-_OF_IT = rf"(?:\s+(?:of\s+)?(?:it|them|that|the\s+{_PACKET})\b)?"
-_AND_I_HAVE = r"[,\s]\s*(?:(?:but|and|i'?ve|i|have)\s+)*\b(?<!part )"
+_WHOLES = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "1": 1, "2": 2, "3": 3}
+_WHOLE = rf"(?P<whole>{'|'.join(_WHOLES)})"
+_SHARE = rf"(?P<part>{'|'.join(_SHARES)})(?!\s+(?:a\s+)?dozen)"
+_PART = rf"(?<![\w./]){_SHARE}"
 _LENGTH = r"\d+(?:\.\d+)?\s*(?:m|mtrs?|metres?|yds?|yards?|ft|feet)"
+_OF_IT = rf"(?:\s+(?:of\s+)?(?:it|them|that|the\s+{PACKET})\b)?"
+_AND_I_HAVE = r"[,\s]\s*(?:(?:but|and|i'?ve|i|have)\s+)*\b(?<!part )"
+_ONE = r"(?:an?|the|my)\s+"
+# How much is left of what goes by its length, or of one packet.
 _HOW_MUCH = [
     re.compile(pattern, re.IGNORECASE)
     for pattern in (
-        rf"{_ABOUT}(?<![\w.])(?P<said>{_LENGTH})(?:\s+of\s+(?:it|that))?\s*"
-        r"(?:left|remaining)\s+out\s+of\s+(?:the\s+)?(?P<of>\d{1,4})\b(?!\s*[a-z]*\d)",
-        rf"{_ABOUT}(?<![\w.])(?P<said>{_LENGTH})(?:\s+of\s+(?:it|that))?\s*"
-        r"(?:left|remaining)\b(?:\s+of\b|\s+on(?:\s+(?:it|the\s+spool))?\b)?",
-        r"(?:,\s*|\s)(?:there'?s\s+|there\s+is\s+|got\s+|still\s+|about\s+|only\s+|maybe\s+|roughly\s+)+"
+        # "about 40 m left", "40 m of it left out of 100"
+        rf"{ABOUT}(?<![\w.])(?P<said>{_LENGTH})(?:\s+of\s+(?:it|that))?\s*{LEFT}\b"
+        r"(?:\s+out\s+of\s+(?:the\s+)?(?P<of>\d{1,4})\b(?!\s*[a-z]*\d)|\s+of\b|\s+on(?:\s+(?:it|the\s+spool))?\b)?",
+        r"(?:,\s*|\s)(?:(?:there'?s|there\s+is|got|still|about|only|maybe|roughly)\s+)+"
         rf"(?P<said>{_LENGTH})\s+(?:still\s+)?on\s+(?:it|there|the\s+spool)\b",
         # "one full spool of 50 m and one half used", of which the length stays said
-        rf"\b(?P<whole>one|an?|1|two|2|three|3)\s+(?:full\s+)?(?:ones?|{_PACKET}s?)(?:\s+of)?(?P<keeps>\s+{_LENGTH})?"
+        rf"\b{_WHOLE}\s+(?:full\s+)?(?:ones?|{PACKETS})(?:\s+of)?(?P<keeps>\s+{_LENGTH})?"
         rf"\s+and\s+(?:one|an?|another)\s+(?:about\s+)?{_PART}[\s-]*(?:used|full|left|gone)\b",
-        rf"{_ABOUT}\b(?P<whole>{'|'.join(_WHOLES)})(?:\s+and\s+(?:an?\s+)?|\s*(?=[½¼⅓¾])|(?<=\d)\s+(?=\d/)){_PART}\s+{_PACKET}s?\b"
-        rf"(?:\s*\((?P<held>\d{{1,3}})'?s?\))?{_OF}",
-        rf"{_AND_I_HAVE}(?P<gone>used)\s+{_ABOUT}(?:an?\s+)?(?<![\w./]){_PART}(?!\s*(?:oz|lb)){_OF_IT}"
-        r"(?:\s+of\s+(?P<held>\d{1,3})\b)?",
-        # "half a pack of 20 beads": no size, as of hooks
-        rf"{_ABOUT}(?<![\w./]){_PART}\s+(?:an?|the|my)\s+{_PACKET}\s+of\s+(?P<held>\d{{1,3}})(?=\s+(?!spades|hooks)[a-z]{{4,}}s\b)",
-        rf"(?:\b(?:with|and|but)\s+)?{_ABOUT}(?:\b(?:a|one)\s+)?(?<![\w./]){_PART}\s*-?\s*(?:of\s+)?(?:(?:an?|the|my)\s+)?(?:used\s+)?"
-        rf"{_PACKET}\b{_OF}(?:\s+(?P<gone>gone|used))?",
-        # "half the 100 m spool", of which the length stays said
-        rf"{_ABOUT}(?<![\w./]){_PART}\s+(?:of\s+)?(?:the|my|an?)\s+(?P<keeps>{_LENGTH})\s+(?:spool|reel)\b"
-        r"(?:\s+(?:left|remaining|full)\b)?(?:\s+of\b)?",
-        rf"{_ABOUT}(?<![\w./])(?:an?\s+)?{_PART}(?:'?s)?{_OF_IT}\s+(?:is\s+|are\s+)?(?P<gone>gone|used|empty)\b"
-        r"(?:\s+(?:off|from|of)\s+it)?",
-        rf"{_ABOUT}(?<![\w./]){_PART}{_OF_IT}\s+(?:left|remaining|full)\b",
-        rf"{_AND_I_HAVE}used\s+(?:up\s+)?{_ABOUT}(?P<off>{_LENGTH})\b(?:\s+(?:of|off)\s+it)?",
+        # "one and a half packets", "1½ spools left of"
+        rf"{ABOUT}\b{_WHOLE}(?:\s+and\s+(?:an?\s+)?|\s*(?=[½¼⅓¾])|(?<=\d)\s+(?=\d/)){_SHARE}\s+{PACKETS}\b"
+        rf"(?:\s*\((?P<held>\d{{1,3}})'?s?\))?(?:\s+(?:left\s+)?of\b|\s+left\b)?",
+        rf"{_AND_I_HAVE}(?P<gone>used)\s+{ABOUT}(?:an?\s+)?{_PART}(?!\s*(?:oz|lb)){_OF_IT}(?:\s+of\s+(?P<held>\d{{1,3}})\b)?",
+        # "half a spool", "half the 100 m spool full of", "half a pack of 20 beads": no size, as of hooks
+        rf"(?:\b(?:with|and|but)\s+)?{ABOUT}(?:\b(?:a|one)\s+)?{_PART}\s*-?\s*(?:of\s+)?(?:{_ONE}(?P<keeps>{_LENGTH}\s+)?)?(?:used\s+)?"
+        rf"{PACKET}\b(?:\s+of\s+(?P<held>\d{{1,3}})(?=\s+(?!spades|hooks)[a-z]{{4,}}s\b)|(?:\s+(?:{LEFT}|full)\b)?(?:\s+of\b)?(?:\s+(?P<gone>gone|used)\b)?)",
+        # "a third gone", "half of it left"
+        rf"{ABOUT}(?:\ban?\s+)?{_PART}(?:'?s)?{_OF_IT}\s+(?:(?:is|are)\s+)?"
+        rf"(?:(?P<gone>gone|used|empty)\b(?:\s+(?:off|from|of)\s+it)?|(?:{LEFT}|full)\b)",
+        rf"{_AND_I_HAVE}used\s+(?:up\s+)?{ABOUT}(?P<off>{_LENGTH})\b(?:\s+(?:of|off)\s+it)?",
+    )
+]
+# What is said before a number of pieces: "but I think I've only", "must have".
+_SO = (
+    r"(?:\b(?:i'?ve|i'?d|i|have|has|had|but|and|think|reckon|already|so|must|well|got|still|there'?s"
+    r"|there\s+are|which|with)\s+)*"
+)
+_SO_MANY = rf"{_SO}{ABOUT}(?P<left>{MANY})"
+_THEM = rf"(?:{OF_THEM})?"
+_HOLDER = rf"(?:{PACKET}|tin|wallet|set)"
+_IN_IT = rf"(?:\s+(?:in|on)\s+(?:it|there|(?:the|this|that)\s+(?:\w+\s+)?{_HOLDER}))?"
+_OF_HELD = (
+    rf"(?:in|out\s+of|of|from)\s+(?:(?:the|an?|my)\s+)?(?:{_HOLDER}\s+(?:of\s+)?)?(?P<held>{MANY})"
+)
+_USED = r"(?:used|gone|lost|missing|snapped)"
+_PLUS = rf"\s+(?:and|plus|\+|&)\s+{ABOUT}(?P<more>{MANY})"
+# How many pieces are left or used, or are there beside whole packets.
+_HOW_MANY = [
+    re.compile(pattern, re.IGNORECASE)
+    for pattern in (
+        # "7 left of a pack of 10", "7 out of 10 left", "4 floats left from a set of 6"
+        rf"{_SO_MANY}(?:{OF_THEM}|(?P<thing>(?:\s+(?!left\b)[\w./]+){{1,5}}?)(?=\s+left\s+(?:out|from)))?(?P<early>\s+left)?\s+{_OF_HELD}"
+        r"(?(early)(?:\s+of\b)?|\s+left\b)",
+        # "but i'm down to 30"
+        r"(?:,\s*|\s)(?:(?:but|and|now|i'?m|we'?re|its|it'?s)\s+)*down\s+to\s+(?:(?:the|my)\s+last\s+)?"
+        rf"(?P<left>{MANY}){ENDS}",
+        # ", 8 left", "10 left in the pkt", "box of 50, 30 odd left", "7 in the packet now, was 10"
+        r"(?:^|,\s*|(?<=[a-z])\s+(?:-\s+|(?=(?:but|about|only|with|still|just|got)\b))|(?<=[a-z]{3})\s+)"
+        rf"{_SO_MANY}(?:\s+odd)?{_THEM}(?:{_IN_IT}\s+now|\s+{LEFT}{_IN_IT})"
+        rf"(?:\s*,?\s*(?:it\s+)?(?:was|were|had)\s+(?P<held>{MANY}))?{ENDS}",
+        # "only used 2", "think i've lost about 3 of them"
+        rf"[,\s]\s*{_SO}{ABOUT}\b(?<!part )(?:used|lost|broken?|snapped|gave|lent|sold)\s+{ABOUT}"
+        rf"(?P<used>{MANY})(?!\s+{PACKETS}\b){_THEM}(?:\s+(?:out|so\s+far|already|up|(?:to|away)\b[^,]*))*{ENDS}",
+        # "6 gone", "with 2 used"
+        rf"(?:,\s*|\s-\s*|\s(?=(?:but|with|and)\b)){_SO}{ABOUT}(?P<used>{MANY}){_THEM}\s+(?:(?:are|is|been|already)\s+)*"
+        rf"{_USED}(?:\s+already)?{ENDS}",
+        # "minus 2", "less the 3 i used", "bar three hooks used on Sunday"
+        rf"[,\s]\s*(?:minus|less|bar)\s+(?:the\s+)?(?P<used>{MANY})(?:\s+(?:i|that|i'?ve)\s+[^,\d]*"
+        rf"|(?:\s+[a-z]{{3,}}s)?\s+{_USED}(?:\s+(?:on|at|in)\s+[a-z ]+)?)?{ENDS}",
+        rf"(?:,\s*)?\ball\s+but\s+(?P<used>{MANY}){_THEM}(?:\s+(?:are\s+)?(?:still\s+)?(?:there|left|in\s+it))?{ENDS}",
+        # "1 full packet and 4 loose", "a packet of 10 plus 3", "a packet of 10 and 3 size 16"
+        rf"(?<=[a-z])(?P<packet>\s+of\s+{MANY})?{_PLUS}\s+(?:more\s+)?(?:loose|odd|singles?|spare|over)\b(?:\s+ones)?",
+        rf"(?P<packet>\b{PACKETS}(?:\s+of\s+{MANY})?){_PLUS}(?=\s*(?:,|$)|(?:{OF_THEM}|\s+left)\b)",
+        rf"(?P<packet>\b(?:packet|pack|pkt|box)\s+of\s+{MANY}){_PLUS}(?!\s+(?:{PACKETS}\b|of\s+(?!them|em)))",
     )
 ]
 _AND_A_HALF = re.compile(r"\b(\d{1,3})\s+and\s+an?\s+half\s+(?=m\b|met|yd|yard)", re.IGNORECASE)
-_HALF_PACKETS = re.compile(rf"(?<![\d.])([1-9])\.5\s+(?={_PACKET}s?\b)", re.IGNORECASE)
+_HALF_PACKETS = re.compile(rf"(?<![\d.])([1-9])\.5\s+(?={PACKETS}\b)", re.IGNORECASE)
 _GONE = re.compile(r"\s*\b(?:gone|used)\s*$", re.IGNORECASE)
 _SOME = re.compile(
     r"(?:,\s*)?\b(?:(?:there'?s|got|still|only|just)\s+)*(?P<words>(?:(?:a\s+)?(?:little\s+)?(?:bit|few|some)|not\s+(?:much|many|a\s+lot)"
@@ -67,7 +113,7 @@ _SOME = re.compile(
     r"\s+left)\b(?:\s+(?:of|on|in)\b(?:\s+(?:it|there)\b)?)?",
     re.IGNORECASE,
 )
-_PART_USED = re.compile(rf"\bpart[\s-]used\b|\bpart\s+(?={_PACKET}s?\b)", re.IGNORECASE)
+_PART_USED = re.compile(rf"\bpart[\s-]used\b|\bpart\s+(?={PACKETS}\b)", re.IGNORECASE)
 _SAYS_GONE = re.compile(
     r"\W*(?:(?:i'?ve|i|we|have|just|had|to)\s+)*(?:used|lost|binned|threw|scrapped|broke|snapped|took|taken|gave)\b",
     re.IGNORECASE,
@@ -124,23 +170,41 @@ def without_remainder(text: str) -> tuple[str, Remainder | None]:
     rest = _as_new(f"{text[: found.start()]} {held} {text[found.end() :]}")
     if groups.get("of"):  # "40 m left out of 50"
         rest = f"{rest} {groups['of']} {as_said(groups['said']).split()[-1]}"
-    if "keeps" in groups and (gone := _GONE.search(rest)):
+    if groups.get("keeps") and (gone := _GONE.search(rest)):
         rest, groups["gone"] = rest[: gone.start()], gone.group()
     rest, words = " ".join(rest.split()), found.group().strip(" ,")
-    if "said" in groups:
+    if groups.get("said"):
         return rest, Remainder(groups["said"], words=words)
-    if "off" in groups:
+    if groups.get("off"):
         return rest, Remainder(off=groups["off"], words=words)
     part = _SHARES[groups["part"]] + _WHOLES.get(groups.get("whole", ""), 0)
     return rest, Remainder(share=1 - part if groups.get("gone") else part, words=words)
 
 
 def _without_pieces(text: str) -> tuple[str, Remainder | None]:
-    found = without_pieces_left(text)
-    if found is None:
-        return text, None
-    rest, how, many = found
-    return _as_new(rest), Remainder(pieces=(how, many))
+    """The words without how many pieces are left, used or more, and that.
+
+    >>> words, left = _without_pieces("hooks size 10, 7 left out of 10")
+    >>> words, left.pieces
+    ('hooks size 10, pack of 10', ('left', 7))
+    >>> _without_pieces("1 packet and 4 loose 18s")[0], _without_pieces("used 3")
+    ('1 packet 18s', ('used 3', None))
+    """
+    for one in _HOW_MANY:
+        found = one.search(text)
+        groups = found.groupdict() if found else {}
+        thing = f", {groups['thing'].strip()}" if groups.get("thing") else ""
+        if found is None or not re.search(
+            r"\w", f"{text[: found.start()]}{thing}{text[found.end() :]}"
+        ):
+            continue
+        how, many = next((key, found[key]) for key in ("left", "used", "more") if groups.get(key))
+        held = f", pack of {groups['held']}" if groups.get("held") else groups.get("packet") or ""
+        held = held if held[:1] in (",", " ", "") else f" {held}"
+        before, behind = text[: found.start()].rstrip(" ,"), text[found.end() :].strip()
+        rest = f"{before}{thing}{held} {behind}".strip(" ,")
+        return _as_new(rest), Remainder(pieces=(how, count_of(many)))
+    return text, None
 
 
 def _as_new(text: str) -> str:

@@ -6,8 +6,8 @@ What a figure is of is told by its unit and its form alone: "0.11" is a thicknes
 import re
 from dataclasses import dataclass
 
+from tacklebox.stock.naming.amount_words import SPOKEN
 from tacklebox.stock.naming.lexicon import PACKETS, PIECES
-from tacklebox.stock.naming.numbers import ONES, TENS
 from tacklebox.stock.naming.tokens import UNITS
 
 THICK, SIZE, BARE, PACKS, MARK, MONEY = "thickness", "size", "number", "packets", "mark", "money"
@@ -22,8 +22,6 @@ _SORT_OF_UNIT = {
     "ml": "volume",
 }
 _LETTERS = r"(?:bb|aaa|aa|ab|ssg|swan)"
-_ONES = "|".join(sorted(ONES, key=len, reverse=True))
-SPOKEN = rf"(?:(?:{'|'.join(TENS)})(?:[\s-](?:{_ONES}))?|{_ONES})(?:es|s)?"
 NUMBER = (
     rf"(?:\d*\.\d+|\d+\s+\d{{1,2}}/\d{{1,2}}|\d+(?:/\d{{1,2}})?(?:\s?[½¼¾])?|[½¼¾]|\b{SPOKEN}\b)"
 )

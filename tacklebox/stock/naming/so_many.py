@@ -6,13 +6,8 @@ A number that stands alone between commas may be a size; this is left to ``count
 
 import re
 
-from tacklebox.stock.naming.numbers import HOW_MANY
-from tacklebox.stock.naming.said_figures import SPOKEN
+from tacklebox.stock.naming.amount_words import MANY, PACKETS
 
-_DOZENS = rf"(?:half\s+)?(?:a\s+)?(?:{'|'.join(HOW_MANY)})"
-_MANY = (
-    rf"(?<![\w./×-])(?<!size\s)(?<!no\s)(?<!x\s)(?:\d{{1,3}}|{SPOKEN}|{_DOZENS})(?![\w/×-]|\.\d)"
-)
 _AT = r"(?P<at>^|[,;:]\s*|\s-\s*|(?<=[a-z])\s+(?=(?:got|did|have|had|call|there'?s|i'?ve)\b))"
 _GOT = (
     r"(?:(?:and|so|i|i'?ve|we'?ve|ive|we)\s+)*\b(?:got|did|have|had|bought|tied|made|counted|call\s+it|say|that'?s|there'?s|there\s+are)"
@@ -25,19 +20,19 @@ _ENDS = r"(?=\s*(?:[,;]|$|\bbut\b|\band\b))"
 _SO_MANY = [
     re.compile(pattern, re.IGNORECASE)
     for pattern in (
-        rf"{_AT}{_GOT}(?P<many>{_MANY})(?:{_IN_ALL})?(?P<place>\s+(?:in|on)\s+(?:the|a|my|this)\s+[a-z]+(?:\s+[a-z]+)?)?{_ENDS}",
-        rf"{_AT}(?:about\s+)?(?P<many>{_MANY})(?:{_MADE_UP}|{_SAME})",
-        rf"(?P<at>[,;]\s*)(?P<many>{_MANY})\s+of\s+(?:the|these|those|my)\s+(?=\d[^,]*\s(?:ones?|uns)\b)",
-        rf"(?P<at>[,;]\s*)(?P<many>{_MANY})\s+(?=(?:off|from)\s+(?:the|a)\s+[a-z])",
-        rf"(?P<at>[,;]\s*)(?P<many>{_MANY})\s+(?=(?:on\s+winders|on\s+(?:the|an?|my|this)\s+(?!(?:\d|reel|spool|top))[a-z]+"
+        rf"{_AT}{_GOT}(?P<many>{MANY})(?:{_IN_ALL})?(?P<place>\s+(?:in|on)\s+(?:the|a|my|this)\s+[a-z]+(?:\s+[a-z]+)?)?{_ENDS}",
+        rf"{_AT}(?:about\s+)?(?P<many>{MANY})(?:{_MADE_UP}|{_SAME})",
+        rf"(?P<at>[,;]\s*)(?P<many>{MANY})\s+of\s+(?:the|these|those|my)\s+(?=\d[^,]*\s(?:ones?|uns)\b)",
+        rf"(?P<at>[,;]\s*)(?P<many>{MANY})\s+(?=(?:off|from)\s+(?:the|a)\s+[a-z])",
+        rf"(?P<at>[,;]\s*)(?P<many>{MANY})\s+(?=(?:on\s+winders|on\s+(?:the|an?|my|this)\s+(?!(?:\d|reel|spool|top))[a-z]+"
         rf"|in\s+(?:the|a|my)\s+(?:tube|tray|drawer|wallet|case)){_ENDS})",
-        rf"{_AT}(?:i\s+)?thought\b[^,;]*?\bbut\s+(?:there'?s|there\s+are|it'?s)\s+(?:only\s+)?(?P<many>{_MANY})(?P<place>\s+(?:in|on)\s+(?:the|a|my)\s+[a-z]+)?{_ENDS}",
-        rf"(?P<at>[,;]\s*)(?:{_GOT})?(?P<many>{_MANY})(?:{_IN_ALL})(?P<place>\s+(?:in|on)\s+(?:the|a|my)(?:\s+[a-z]+){{1,3}})?{_ENDS}",
-        rf"(?P<at>\s)(?:about|roughly|around|approx\.?|say)\s+(?P<many>{_MANY})(?=\s+loose\b)",
+        rf"{_AT}(?:i\s+)?thought\b[^,;]*?\bbut\s+(?:there'?s|there\s+are|it'?s)\s+(?:only\s+)?(?P<many>{MANY})(?P<place>\s+(?:in|on)\s+(?:the|a|my)\s+[a-z]+)?{_ENDS}",
+        rf"(?P<at>[,;]\s*)(?:{_GOT})?(?P<many>{MANY})(?:{_IN_ALL})(?P<place>\s+(?:in|on)\s+(?:the|a|my)(?:\s+[a-z]+){{1,3}})?{_ENDS}",
+        rf"(?P<at>\s)(?:about|roughly|around|approx\.?|say)\s+(?P<many>{MANY})(?=\s+loose\b)",
     )
 ]
 _HAD_PACKETS = re.compile(  # "pk of 2, had 2 pks"
-    rf"(?<=[,;])\s*(?:{_GOT})(?={_MANY}\s*(?:packets?|packs?|pkts?|pks?|spools?|tubs?|bags?|boxes)\b)",
+    rf"(?<=[,;])\s*(?:{_GOT})(?={MANY}\s*{PACKETS}\b)",
     re.IGNORECASE,
 )
 _FROM_WHERE = re.compile(
@@ -45,9 +40,9 @@ _FROM_WHERE = re.compile(
     re.IGNORECASE,
 )
 _SUMMED = re.compile(  # "did 10 but binned two, so 8"
-    rf"[,;]?\s*(?P<aside>\b(?:got|did|had|bought|purchased|tied|made|have)\s+{_MANY}\s+(?:but|and|then|less)\b[^;,\d]*?)"
+    rf"[,;]?\s*(?P<aside>\b(?:got|did|had|bought|purchased|tied|made|have)\s+{MANY}\s+(?:but|and|then|less)\b[^;,\d]*?)"
     rf",?\s*\b(?:so|therefore|hence|(?:which\s+|that\s+)?(?:leaves|leaving))(?:\s+(?:now|me|with|just|got|have|call\s+it))*"
-    rf"\s+(?P<many>{_MANY})(?:\s+left)?{_ENDS}",
+    rf"\s+(?P<many>{MANY})(?:\s+left)?{_ENDS}",
     re.IGNORECASE,
 )
 _HURT = (
@@ -65,7 +60,7 @@ _ENOUGH = re.compile(  # "enough for a couple of top kits" is no number of what 
 )
 _FULL = re.compile(  # "a full packet", "nearly a new spool", "1 and a bit spools"
     r"\b(?:(?P<nearly>nearly|almost|virtually|not\s+quite)\s+(?P<a>an?\s+)?(?P<full>full|new|whole)|full|(?<=\d\s)(?P<bit>and\s+a\s+bit))"
-    r"\s+(?=(?:spools?|reels?|packets?|packs?|pkts?|boxe?s?|tubs?|bags?)\b)",
+    rf"\s+(?={PACKETS}\b)",
     re.IGNORECASE,
 )
 
