@@ -62,8 +62,22 @@ def _said(text: str) -> Iterator[tuple[str, float]]:
         text = text.replace(sign, spelt)
     text = _SLIP.sub(" ", _POINT.sub(" ", _COMMA.sub(r"\1.\2", text)))
     for found in _NUMBER.finditer(text):
-        if value := _value(found.group()):
+        if parts := _no_fraction(found.group()):
+            yield from parts
+        elif value := _value(found.group()):
             yield found.group(), value
+
+
+def _no_fraction(said: str) -> list[tuple[str, float]]:
+    """The two numbers that a stroke parts where they are no fraction of a pound or an inch: "22/15".
+
+    >>> _no_fraction("22/15"), _no_fraction("3/8")
+    ([('22', 22.0), ('15', 15.0)], [])
+    """
+    above, stroke, below = said.partition("/")
+    if not stroke or " " in above or (int(above) < int(below) and int(below) in (2, 3, 4, 8, 16)):
+        return []
+    return [(one, float(one)) for one in (above, below) if float(one)]
 
 
 def _value(said: str) -> float:

@@ -188,7 +188,8 @@ def _opened(text: str, chunk: list[_Piece]) -> list[Aside]:
     at = 0
     while at < len(chunk):
         end = _end_of_opened(chunk, at) if _opens(chunk, at) else _end_of_strange(chunk, at)
-        if end == at == 1 and _counts_so_many(chunk[0].word):  # "seven usable"
+        apart = end == at == 1 and _counts_so_many(chunk[0].word)
+        if apart and is_strange(" ".join(piece.text for piece in chunk)):  # "seven usable"
             end = _end_of_plain(chunk)
         run = chunk[at:end]
         said = " ".join(piece.text for piece in run)
@@ -291,6 +292,7 @@ def _end_of_plain(chunk: list[_Piece]) -> int:
     """Where the words behind a number end, if all of them are strange: what those are like; else at once."""
     behind = chunk[1:]
     strange = all(piece.is_strange and not is_near_slip(piece.word) for piece in behind)
+    strange &= behind[:1] != [] and behind[0].word != "off"  # "ten off"
     priced = any(piece.word in _MONEY for piece in behind)
     return len(chunk) if behind and strange and not priced and chunk[0].start else 1
 

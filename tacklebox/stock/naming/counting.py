@@ -54,7 +54,8 @@ def _is_packets_of(frame: Framing, at: int) -> bool:
     first, held = frame.tokens[at - 1], frame.tokens[at + 1]
     behind = at + 2 == len(frame.tokens) and any(t.kind == "number" for t in frame.tokens[: at - 1])
     mark = f"{first.text}×{held.text}" in POLE_MARKS
-    return behind and not mark and is_many(first) and first.value <= MOST_SPOOLS < 2 * held.value
+    likely = first.value <= min(MOST_SPOOLS, held.value) and held.value >= FEW
+    return behind and not mark and is_many(first) and likely
 
 
 def _names_measured(frame: Framing) -> bool:

@@ -39,6 +39,8 @@ def with_sizes(tokens: Sequence[Token]) -> tuple[Token, ...]:
     made = list(tokens)
     for at, (hook, joined, line) in enumerate(zip(made, made[1:], made[2:], strict=False)):
         tied = joined.text in ("to", "/") and (is_diameter(line) or line.unit in ("lb", "oz", "kg"))
+        counted = at > 0 and made[at - 1].whole and made[at - 1].text != hook.text
+        tied |= counted and joined.text == "to" and line.whole and not line.plural
         if tied and _is_size(hook) and not hook.lead and _is_tied(hook):
             made[at] = replace(hook, lead="size")
     return tuple(made)
@@ -211,7 +213,7 @@ def read_hooklength(tokens: Iterable[Token]) -> Attempt:
         _left_over(made, hand)
     made.left = hand.rest()
     if "rig" in said and not {"bait", "name"} & said.keys():
-        made.left = (*made.left, Token("word", "rig"))  # a rig is more than its hooklength
+        _of_a_rig(made, joined=joined)
     if "not" in said:
         made.fault = "that is line to tie them from."
     if "snell" in said and "size" not in made.figures:
@@ -220,6 +222,15 @@ def read_hooklength(tokens: Iterable[Token]) -> Attempt:
         made.doubt("end", ({"end": word(end)} for end in ("eyed", "spade")))
     _what_is_missing(made)
     return made
+
+
+def _of_a_rig(made: Attempt, *, joined: bool) -> None:
+    """A rig is more than its hooklength; where nothing but that is said of it, that is asked."""
+    line = made.figures.keys() & {"diameter", "strain"}
+    if joined and line and "size" in made.figures and not made.left:
+        made.doubt("rig", [{}], asks="A rig is tied from its recipe. Is its hooklength meant?")
+    else:
+        made.left = (*made.left, Token("word", "rig"))
 
 
 def _to_what(made: Attempt, hand: Hand) -> bool:

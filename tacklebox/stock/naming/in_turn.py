@@ -32,6 +32,9 @@ _NAME = re.compile(
     r"(?<![\w.])[a-z][a-z-]{2,}(?:\s+[a-z][a-z-]{2,})*$", re.IGNORECASE
 )  # at the end
 _HEADED = re.compile(r"^(?P<head>[^:]*[a-z][^:]*):\s*(?P<rest>.+)$", re.IGNORECASE)
+_OF_ALL = re.compile(  # "0.14 3 spools and 0.16 2 spools, all 100m"
+    r"\s*,\s*(?:all|both)\s+(?P<what>\d+\s*(?:m|yds?|metres?|in|cm|inch)(?:\s+spools)?)$", re.IGNORECASE
+)
 _SO_MANY_OF = re.compile(rf"^(?P<many>{_MANY})\s+(?:of|at|in)\s+(?P<which>.+)$", re.IGNORECASE)
 _SO_MANY_PACKETS = re.compile(
     rf"^(?:{_MANY})\s+(?P<packets>{_PACKETS})\s+of\s+(?P<what>.+)$", re.IGNORECASE
@@ -51,6 +54,12 @@ def in_turn(
     >>> next(in_turn("ten size 10 swivels and ten size 16")), list(in_turn("two hybrids 30 g"))
     ((('ten size 10 swivels',), ('ten size 16', 'ten size 16 swivels')), [])
     """
+    of_all = _OF_ALL.search(text)
+    if of_all:
+        tail = of_all["what"]
+        for things in in_turn(text[: of_all.start()], listed=listed, rig=rig):
+            yield tuple(tuple(f"{way} {tail}" for way in ways) for ways in things)
+        return
     headed = _HEADED.match(text)
     head = headed.group("head").strip() if headed else ""
     for joint in (_BY_COMMAS, *((_AT_COMMAS,) if rig else ())) if listed else (_BY_AND,):

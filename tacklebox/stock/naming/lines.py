@@ -16,6 +16,7 @@ THICKEST_BARE_MM = 0.8  # a bare decimal up to here is a line's diameter
 THICKEST_LINE_MM = 1.2  # that is taken for line where nothing else says so
 SAME_STRAIN = 0.06  # "3.5 lb/1.6 kg" on one packet is one strain in two units
 
+HEAVIEST_SPOOL_KG = 0.25  # bulk spools come by the quarter and the half of a pound
 LEAST_STRAIN_G = 100  # less is what a float takes
 
 
@@ -56,7 +57,11 @@ def read_line(tokens: Iterable[Token]) -> Attempt:
         hand.all(is_sign("x"))  # "0.12 mm x 100 m"
     tapered = hand.take(lambda t: t.whole, is_sign("-", "to"), is_strain)
     _thicknesses(made, hand.all(is_diameter))
-    _strains(made, [*_both_ends(tapered), *hand.all(is_strain)])
+    strains = [*_both_ends(tapered), *hand.all(is_strain)]
+    if "bulk" in notes and (weighed := _weight_of_spool(strains)):
+        strains.remove(weighed)
+        made.note = f"{made.note}, {weighed.said}"
+    _strains(made, strains)
     _spools(made, lengths)
     hooklength = bool(lengths) or "hooklength line" not in said.get("note", ())
     made.evident = bool(
@@ -82,6 +87,12 @@ def read_line(tokens: Iterable[Token]) -> Attempt:
     if not {"diameter", "strain"} & {*made.figures, *(doubt.about for doubt in made.doubts)}:
         made.doubt(*_what_is_usual(made), missing=True)
     return made
+
+
+def _weight_of_spool(strains: Sequence[Token]) -> Token | None:
+    """What a bulk spool weighs, beside what its line bears: "6 lb, 1/4 lb bulk spool"."""
+    light = [t for t in strains if float(strain(t.said).value) < HEAVIEST_SPOOL_KG]
+    return light[0] if len(strains) > len(light) == 1 else None
 
 
 def _thicknesses(made: Attempt, said: Sequence[Token]) -> None:
@@ -169,7 +180,7 @@ def _spool_in_doubt(made: Attempt, said: Token) -> None:
 def _with_ounces(made: Attempt, token: Token) -> Figures:
     """ "1lb 12" is perhaps 1 lb 12 oz; nothing where it cannot be."""
     said = made.figures["strain"].words if "strain" in made.figures else ""
-    if re.fullmatch(r"\d+ lb", said) and re.fullmatch(r"\d/\d", token.text):  # "1 lb 1/2"
+    if re.fullmatch(r"\d+ lb", said) and re.fullmatch(r"\d/[248]", token.text):  # "1 lb 1/2"
         return {"strain": strain(f"{said.removesuffix(' lb')} {token.text} lb")}
     whole_pounds = said.removesuffix(" lb").isdecimal() and said.endswith(" lb")
     if not (whole_pounds and token.whole and 1 <= token.value <= 15):

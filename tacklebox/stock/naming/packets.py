@@ -134,7 +134,10 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
         following = said_at(frame, end)
         after = end + 1 + (said_at(frame, end + 1) == "of")
         beyond = frame.tokens[after] if after < len(frame.tokens) else None
+        sized = any(t.lead == "size" or t.plural for t in frame.tokens[:at])
+        bare = not token.lead and (sized or said_at(frame, at - 1) not in ("hook", "hooks"))
         one_of = token.value <= FEW and after > end + 1  # "beads 4 mm, one packet of 100"
+        one_of |= token.value == 1 and bare  # "hooks 20, 1 packet 10"
         if beyond and is_many(beyond) and not following.endswith("s") and at and not one_of:
             continue  # "hook 16 pack 25"
         if following in PIECES:
@@ -145,8 +148,8 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
             return
         if _holds_so_many(frame, at, end):
             number = int(token.value)
-            if number == 1:
-                yield frame.take(at, end + 1, packs=1)
+            if number == 1 or (number <= FEW and _says_held(frame, at)):  # "pack of 8, 3pk"
+                yield frame.take(at, end + 1, packs=number)
             elif number <= FEW:  # "2 pk" may be two of them
                 yield frame.take(at, end + 1, times=number)
             else:
@@ -160,6 +163,16 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
             yield kept
             return
     yield frame
+
+
+def _says_held(frame: Framing, at: int) -> bool:
+    """Whether it is said before what one packet holds: "pack of 8"."""
+    return frame.pack is not None or any(
+        _is_packet(frame.tokens[n])
+        and said_at(frame, n + 1) == "of"
+        and is_many(frame.tokens[n + 2])
+        for n in range(at - 2)
+    )
 
 
 def _times_packets(frame: Framing, at: int, end: int) -> Framing:

@@ -88,8 +88,10 @@ def _part_size(
     )
     if strong := hand.one(has_unit("kg", "lb", "oz")):
         made.figures["strain"] = strain(strong.said)
-    ranged = hand.take(_is_size, is_sign("to", "-", "/"), _is_size) if _by_number(made) else None
-    if ranged:
+    ranged = hand.take(_is_size, is_sign("to", "-", "/"), _is_size) if _by_range(made) else None
+    if ranged and not _by_number(made):  # "connector 10/12", by its elastic
+        sizes.insert(0, f"{ranged[0].text}–{ranged[2].text}")
+    elif ranged:
         made.doubt("size", ({"size": word(ranged[at].text)} for at in (0, 2)))
     measured = weighed or hand.one(has_unit("mm", "cm", "in"))
     if _by_bore(made):
@@ -180,6 +182,12 @@ def _by_number(made: Attempt) -> bool:
     return any(word in sort for word in ("swivel", "snap", "quick link"))
 
 
+def _by_range(made: Attempt) -> bool:
+    """Whether two numbers of such a part are sizes: of links either, of connectors those of its elastic."""
+    fits_elastic = made.figures.get("sort", word("")).words in ("connector", "bung", "puller bung")
+    return fits_elastic or _by_number(made)
+
+
 def _size_or_number(made: Attempt, number: str, sizes: list[str]) -> list[Figures]:
     """A bare number beside beads or stops: their millimetres, their size, or how many in a packet."""
     choices: list[Figures] = []
@@ -203,6 +211,8 @@ def read_elastic(tokens: Iterable[Token]) -> Attempt:
             made.figures[key] = word(", ".join(said[key]))
     if long := hand.one(has_unit("m", "ft", "yd")):
         made.pack = length(long.said)
+    if thick := hand.one(has_unit("mm")):  # some go by that, and by no grade
+        made.note = ", ".join(n for n in (made.note, thick.said) if n)
     band = hand.take(_is_grade, is_sign("-", "to", "/"), _is_grade)
     grades = [band[0], band[2]] if band else hand.all(_is_grade)
     made.left = hand.rest()

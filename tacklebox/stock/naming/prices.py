@@ -33,7 +33,7 @@ _BEHIND = rf"""(?P<each>{_EACH})?(?P<lot>{_LOT})?(?:\s*for\s+(?P<after>\d{{1,3}}
 _SAID = [
     re.compile(pattern, re.IGNORECASE | re.VERBOSE)
     for pattern in (
-        rf"""(?:,\s*)?(?:\b(?P<before>\d{{1,3}})\s+for\s+|(?:\b(?P<at>\d{{1,3}})\s*(?=@))?
+        rf"""(?:,\s*)?(?:\b(?P<before>\d{{1,3}})\s+for\s+|(?:(?<!of\s)\b(?P<at>\d{{1,3}})\s*(?=@))?
         (?:\b(?:for|(?P<ticket>at)|paid|costs?(?:\s+me)?|costing|set\s+me\s+back|only|was|rrp|price|priced|(?P<sum>total(?:\s+of)?))\b|@)\s*)*{_MONEY}{_BEHIND}""",
         # "receipt says 6.49", "cost me 4.25", "three at 1.99"
         rf"""(?:,\s*)?\b(?:(?:the\s+)?(?:receipt|ticket|till)\s+(?:says?|said)|paid|gave|costs?(?:\s+me)?|priced?(?:\s+at)?|(?P<ticket>at)|(?P<sum>total(?:\s+of)?|came\s+to))
@@ -61,13 +61,15 @@ class Price:
     """What was paid, in pence: for one, or for all that was bought, or nobody says which (None).
 
     ``of`` is how many that was for, where the price alone says so: "£4 the pair". ``total`` is what all
-    came to, where one price is said and that, too: "3 @ 5.99 17.97".
+    came to, where one price is said and that, too: "3 @ 5.99 17.97"; ``held`` is how many it was for, which
+    may be what one packet holds: "8 for 3.99, two packs".
     """
 
     pence: int
     each: bool | None
     of: int = 0
     total: int = 0
+    held: int = 0
 
 
 def as_reduced(text: str) -> str:
@@ -83,15 +85,15 @@ def without_price(text: str) -> tuple[str, Price | None]:
     """The words without their price, and that.
 
     >>> without_price("hook 18 spade £2.99 each"), without_price("nylon 0.14 4 lb")
-    (('hook 18 spade', Price(pence=299, each=True, of=0, total=0)), ('nylon 0.14 4 lb', None))
+    (('hook 18 spade', Price(pence=299, each=True, of=0, total=0, held=0)), ('nylon 0.14 4 lb', None))
     >>> without_price("3 for a tenner 4x12 floats")
-    ('3 x 4x12 floats', Price(pence=1000, each=False, of=0, total=0))
+    ('3 x 4x12 floats', Price(pence=1000, each=False, of=0, total=0, held=0))
     >>> without_price("2 packs of hook 18 £3")
-    ('2 packs of hook 18', Price(pence=300, each=None, of=0, total=0))
+    ('2 packs of hook 18', Price(pence=300, each=None, of=0, total=0, held=0))
     >>> without_price("100 m 3 @ 5.99 17.97")
-    ('100 m x 3', Price(pence=599, each=True, of=0, total=1797))
+    ('100 m x 3', Price(pence=599, each=True, of=0, total=1797, held=0))
     >>> without_price("wagglers 4BB £5 the pair")
-    ('wagglers 4BB', Price(pence=500, each=False, of=2, total=0))
+    ('wagglers 4BB', Price(pence=500, each=False, of=2, total=0, held=0))
     """
     found = next((found for one in _SAID if (found := one.search(text))), None)
     if found is None:
@@ -120,7 +122,8 @@ def without_price(text: str) -> tuple[str, Price | None]:
     if each and not summed and (also := _ALSO.search(words)):  # "£3.25 each, bought 2, £6.50"
         words, summed = _ALSO.sub("", words).strip(" ,"), round(float(also["pounds"]) * 100)
     for_each = False if said["lot"] else True if each else False if total else None
-    return words, Price(pence, for_each, of, summed if each else 0)
+    held = int(before) if before else 0
+    return words, Price(pence, for_each, of, summed if each else 0, held)
 
 
 def _pence(said: dict[str, str | None]) -> int:

@@ -147,6 +147,10 @@ def _priced(text: str, bare: str, made: Described | Question, price: Price) -> D
         each, of_all = (with_price(made, price.pence, each=one) for one in (True, False))
         asks = f"Is £{price.pence / 100:.2f} the price of one, or of all {how_many(made)}?"
         return Question(text, "price", asks, (each, of_all))
+    first = made if isinstance(made, Described) else next(iter(made.readings), None)
+    if price.held and first and (first.packs or 1) > 1 and first.pack:
+        of_one = first.pack.value == price.held  # "8 for 3.99, two packs"
+        return _with_price(made, price.pence, each=of_one or price.each)
     if price.of > 1 and isinstance(made, Question) and len(made.readings) == price.of:
         return _with_price(made, round(price.pence / price.of), each=True)  # "£9 the three"
     return _with_price(made, price.pence, each=price.each)

@@ -35,7 +35,7 @@ _FIGURE, _FIGURE_OF_FLOATS = (
         rf"""(?:(?<![\w./×])|(?<=\s[x×]))(?<!\d\s[x×]\s)
         (?P<money>£\s?)?(?P<lead>(?:size|sz|number|nos?\.?)\s*|\#)?
         (?:(?P<mark>\d{{1,2}}\s*[x×]\s*\d{{1,2}}(?![\w.]|\s*(?:{_WORDS_OF_UNITS})\b))
-        |(?P<letters>(?:\d{{1,2}}\s*)?{_LETTERS}{shotted})s?(?![a-z])
+        |(?P<letters>(?:\d{{1,2}}(?:\s+\d/\d|\.\d|\s?[½¼¾])?\s*)?{_LETTERS}{shotted})s?(?![a-z])
         |(?P<number>{NUMBER})(?:(?P<packs>\s*(?:{_PACKS})(?![a-z])(?!(?<!s)\s+of\s+\d))|(?P<times>\s?x(?=\s*(?:,|$)|\s+[a-z\d]*[a-z]))|{_UNIT}|(?P<plural>'?s)(?![a-z]))?)
         (?![\d/]|\.\d)(?<!\.)""",
         re.IGNORECASE | re.VERBOSE,

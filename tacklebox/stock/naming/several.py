@@ -8,13 +8,13 @@ from collections.abc import Sequence
 from tacklebox.stock.naming.numbers import ONES, spoken_number
 from tacklebox.stock.naming.said_figures import figures_in
 
-_UNIT = r"(?:mm|cm|m|kg|g|lbs?|oz|in|ft|bb|aaa|ab|ssg|s)\b"
+_UNIT = r"(?:mm|cm|m|kg|g|grams?|lbs?|oz|in|ft|bb|aaa|ab|ssg|s)\b"
 _NUMBER = r"(?>\d*\.\d+|\d+\s+\d{1,2}/\d{1,2}|\d+(?:/\d+)?)"
 _FIGURE = (
     r"(?:(?<![\w.])\d{1,2}\s*(?:[x×]\s*)?no\.?\s*\d{1,2}"  # "4 no 4" of a stick
     rf"|(?:(?:nos?|size|number)\.?\s*|\#)?{_NUMBER}(?:\s*[x×]\s*\d+)?(?:\s*{_UNIT})?)"
 )
-_JOINED = r"\s*(?:,?\s*\b(?:and|or)\b|&)\s*(?:(?:one|two|an?\s+[a-z]+)\s+of\s+)?"
+_JOINED = r"\s*(?:,?\s*\b(?:and|or)\b|&|\+\s*(?=0?\.\d))\s*(?:(?:one|two|an?\s+[a-z]+)\s+of\s+)?"
 _LISTED = r"(?:\s*(?:,|\b(?:and|or)\b|&)\s*|\s+|/(?=\d\s*[x×]))"
 
 
@@ -33,20 +33,21 @@ _SPOKEN_SIZES = re.compile(
     r"\b(?:eights|tens|twelves|fourteens|sixteens|eighteens|twenties|twenty[\s-]twos)\b",
     re.IGNORECASE,
 )
+_FEW = "one|two|three|four|five|six|eight|ten"
 _MANY = (
-    r"(?:one|two|three|four|five|six|eight|ten|\d{1,2}"
+    rf"(?:{_FEW}|\d{{1,2}}"
     r"|an?(?=\s+(?:pack|packet|pkt|box|tub|spool|bag|couple|pair|dozen)))"
 )
 _PACKETS = r"(?:packs?|packets?|pkts?|pks?|tubs?|spools?|bags?|boxe?s?|couple|pair|dozen)"
 _OF_EACH = re.compile(
     rf"[,:]?\s*\b(?P<many>{_MANY})?\s*(?P<packets>\b{_PACKETS})?\s*(?:of\s+each\b(?:\s+(?:size|one|sort))?|each\s+of\b"
-    r"|(?<=\d\s)(?:each|ea)\s*$)",
+    r"|(?<=\d\s)(?:each|ea)\s*$|(?(packets)each\s*$|(?!)))",
     re.IGNORECASE,
 )
 # Each figure with its own number: "40g x2 and 50g x1", "2 tubs AAA, 1 tub BB".
 _ONE = (
     r"(?:(?:nos?|size|number)\.?\s*\d{1,2}s?|\d*\s?(?:bb|aaa|ab|ssg)|\d+\s*[x×]\s*\d+"
-    r"|\d*\.\d+\s*[a-z]{0,2}|\d+(?:/\d+)?\s*(?:g|oz|lbs?|mm|cm|m|in|s)|\d/\d)(?![a-z\d.])"
+    r"|\d*\.\d+\s*[a-z]{0,2}|\d+(?:/\d+)?\s*(?:g|grams?|oz|ounces?|lbs?|mm|cm|m|inch|in|s)|\d/\d)(?![a-z\d.])"
 )
 _NEXT = r"\s*(?:,\s*(?:and\s+)?|\b(?:and|plus)\b|[&+]|(?<=[\w.])\s)\s*"
 _TIMES = (
@@ -59,7 +60,7 @@ _SO_MANY = (
 )
 _BEHIND = (  # "1/2 oz 5 and 1/4 oz 7"
     r"(?P<figure>(?:\d+(?:\.\d+)?|\d/\d|half|quarter)\s*(?:g|gram|grams|oz|ounce)(?:\s+[a-z]{3,})?)\s+"
-    r"(?P<many>\d{1,2})(?!\s*(?:g|oz|mm|cm|m|in|lb)\b|[\d./])(?P<behind>\s+"
+    rf"(?P<many>\d{{1,2}}|{_FEW})(?!\s*(?:g|oz|mm|cm|m|in|lb|gram|grams|ounce)\b|[\d./])(?P<behind>\s+"
     rf"{_PACKETS}\b)?"
 )
 _PACKETS_OF = re.compile(
@@ -87,6 +88,8 @@ _STROKES = re.compile(  # "16/18/20 eyed", "4BB/5BB inserts"
 )
 _SIZES = re.compile(r"\bsizes\s+(?P<first>\d{1,2})\s*(?:to|-)\s*(?P<last>\d{1,2})\b", re.I)
 _OF = re.compile(r"\bo'\s*(?=each\b)", re.IGNORECASE)
+_PLUS = re.compile(r"(?<=\d)\s*(?:g|oz)?\s*\+\s*(?=\d+\s*(?:g|oz)\b)", re.IGNORECASE)
+_OF_ONE_MASS = re.compile(r"\b(?:feeder|bomb|cage|lead|method|hybrid)s?\b", re.IGNORECASE)
 _WIDEST = 12  # from the largest hook of a run to the smallest
 _FRACTION_AFTER_AND = re.compile(r"\b\d+\s+and\s+\d+/\d+", re.IGNORECASE)
 
@@ -120,9 +123,18 @@ def each_counted(text: str) -> tuple[str, ...]:
         packets = [_packets_of(part) for part in parts]
         if packets[0] and not any(packets[1:]):  # "one spool of 0.10 and two of 0.12"
             packets = packets[:1] * len(parts)
+        head = _without_their_sum(head.strip(), parts)
         each = zip(parts, packets, strict=True)
-        return tuple(_counted(part, held, head.strip(), rest.strip()) for part, held in each)
+        return tuple(_counted(part, held, head, rest.strip()) for part, held in each)
     return ()
+
+
+def _without_their_sum(head: str, parts: Sequence[re.Match[str]]) -> str:
+    """ "Two pellet wags, one 4 g and one 8 g": the first number is that of all of them."""
+    first, _, named = head.partition(" ")
+    each = [_in_figures(part["many"].lower()) for part in parts]
+    numbers = [1 if one in ("a", "an") else int(one) for one in each]
+    return named if named and _in_figures(first.lower()) == str(sum(numbers)) else head
 
 
 def _counted(part: re.Match[str], packets: str, head: str, rest: str) -> str:
@@ -165,6 +177,7 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     (('4x14 wire pole', '4x16 wire pole'), ())
     """
     text = _SIZES.sub(_between, _OF.sub("of ", text))
+    text = _PLUS.sub(" and ", text) if _OF_ONE_MASS.search(text) else text
     of_each = _OF_EACH.search(text)
     text = _OF_EACH.sub(_in_its_place, text).strip(" ,")
     text = _SPOKEN.sub(lambda said: _in_figures(said.group().lower()), text)

@@ -24,7 +24,7 @@ _SO_MANY = [
         rf"{_AT}(?:about\s+)?(?P<many>{MANY})(?:{_MADE_UP}|{_SAME})",
         rf"(?P<at>[,;]\s*)(?P<many>{MANY})\s+of\s+(?:the|these|those|my)\s+(?=\d[^,]*\s(?:ones?|uns)\b)",
         rf"(?P<at>[,;]\s*)(?P<many>{MANY})\s+(?=(?:off|from)\s+(?:the|a)\s+[a-z])",
-        rf"(?P<at>[,;]\s*)(?P<many>{MANY})\s+(?=(?:on\s+winders|on\s+(?:the|an?|my|this)\s+(?!(?:\d|reel|spool|top))[a-z]+"
+        rf"(?P<at>[,;]\s*)(?P<many>{MANY})\s+(?=(?:on\s+winders|on\s+(?:the|an?|my|this)\s+(?!(?:\d|reel|spool|top))[a-z]+(?:\s+[a-z]+)?"
         rf"|in\s+(?:the|a|my)\s+(?:tube|tray|drawer|wallet|case)){_ENDS})",
         rf"{_AT}(?:i\s+)?thought\b[^,;]*?\bbut\s+(?:there'?s|there\s+are|it'?s)\s+(?:only\s+)?(?P<many>{MANY})(?P<place>\s+(?:in|on)\s+(?:the|a|my)\s+[a-z]+)?{_ENDS}",
         rf"(?P<at>[,;]\s*)(?:{_GOT})?(?P<many>{MANY})(?:{_IN_ALL})(?P<place>\s+(?:in|on)\s+(?:the|a|my)(?:\s+[a-z]+){{1,3}})?{_ENDS}",
@@ -40,18 +40,18 @@ _FROM_WHERE = re.compile(
     re.IGNORECASE,
 )
 _SUMMED = re.compile(  # "did 10 but binned two, so 8"
-    rf"[,;]?\s*(?P<aside>\b(?:got|did|had|bought|purchased|tied|made|have)\s+{MANY}\s+(?:but|and|then|less)\b[^;,\d]*?)"
+    rf"[,;]?\s*(?P<aside>\b(?:got|did|had|bought|purchased|tied|made|have)\s+{MANY}(?:\s+|,\s*)(?:but|and|then|less|lost|broke|cracked|snapped|binned|used)\b[^;,\d]*?)"
     rf",?\s*\b(?:so|therefore|hence|(?:which\s+|that\s+)?(?:leaves|leaving))(?:\s+(?:now|me|with|just|got|have|call\s+it))*"
     rf"\s+(?P<many>{MANY})(?:\s+left)?{_ENDS}",
     re.IGNORECASE,
 )
 _HURT = (
     r"\b(?:bent|chipped|cracked|broke|broken|blunt|rusty|rusted|split|gone|damaged|tatty|worn|faded|scratched|dodgy"
-    r"|knackered|crushed|wonky|frayed|perished|tangled|repaired|mended|repainted|squashed|loose|missing\s+(?:the|its|a))\b"
+    r"|chewed|nibbled|knackered|crushed|wonky|frayed|perished|tangled|repaired|mended|repainted|squashed|loose|missing\s+(?:the|its|a))\b"
 )
 _SOME_ARE = re.compile(
     rf"[,;(]?\s*\b(?:(?:but|and|though|although)\s+)?(?P<aside>(?:(?:a\s+)?couple|(?:a\s+)?few|some|one|two|three|[1-3])(?:\s+of\s+(?:them|em|which))?"
-    rf"(?:'s\s+|s?\s+(?:with|is|are|has|have|had|got|a\s+bit|bit|slightly)\b)[^,;()]*?{_HURT}[^,;()]*)\)?",
+    rf"(?:'s\s+|(?<=\s[oe][fm])\s+|(?<=them)\s+|s?\s+(?:with|is|are|has|have|had|got|a\s+bit|bit|slightly)\b)[^,;()]*?{_HURT}[^,;()]*)\)?",
     re.IGNORECASE,
 )
 _ENOUGH = re.compile(  # "enough for a couple of top kits" is no number of what there is
@@ -70,6 +70,7 @@ _FOR_ELASTIC = re.compile(  # what a connector or bung fits is no size of its ow
     re.IGNORECASE,
 )
 _FITTED = re.compile(r"\b(?:connect[oe]rs?|bungs?|bush(?:es)?|beads?)\b", re.IGNORECASE)
+_LOTS_OF = re.compile(r"(?:(?<=\d)|(?<=two)|(?<=three))\s+lots\s+of\s+(?=\d)", re.IGNORECASE)
 _ONE_OPENED = re.compile(  # "one full pack of 10 and one with 6 left in"
     r"\b(?:one|an?|1)\s+(?:full\s+)?(?:packet|pack|pkt|box|bag|card)\s+of\s+(?P<held>\d{1,3})\s+(?:and|plus|&)\s+(?:one|another)"
     r"\s+with\s+(?:only\s+)?(?P<left>\d{1,3})(?:\s+left)?(?:\s+in(?:\s+it)?)?\b",
@@ -89,6 +90,7 @@ def with_so_many(text: str) -> str:
     """
     if _FITTED.search(text):
         text = _FOR_ELASTIC.sub(lambda found: f"(note: {found.group().strip('() ')})", text)
+    text = _LOTS_OF.sub(" x ", text)
     text = _ONE_OPENED.sub(r"1 packet of \g<held> and \g<left> loose", text)
     if (summed := _SUMMED.search(text)) and re.search(r"\w", text[: summed.start()]):
         rest = f"{summed['many']} of them{text[summed.end() :]} (note: {summed['aside'].strip()})"

@@ -58,7 +58,7 @@ _SHORT = {
         "need": "ned nd",
         "next": "nxt",
         "which": "whch wich",
-        "what": "wot wht",
+        "what": "wot",
         "how": "hw",
         "where are": "wheres whers",
         "please": "plz pls",
@@ -86,13 +86,17 @@ _SHORTENED = _says(
     rf"(?<![\w.'/&-])(?:{'|'.join(sorted(_SHORT, key=len, reverse=True))})(?![\w'./-])|\btk(?=\d)"
 )
 _FOR_DAY = _says(r"\b4\s+(?=(?:mon|tues|wednes|thurs|fri|satur|sun)day\b)")
+_BY_ME = _says(  # says nothing of the thing
+    r"(?<=[a-z])\s+(?:(?:(?:all|tied|made|whipped)\s+)+by\s+(?:me|myself|meself)|(?<=tied\s)by\s+me)\b"
+    r"|\b(?:(?:i|we)\s+(?:think|reckon|guess|believe|suppose))\b"
+)
 _SUCH_A_ONE = _says(  # "fresh one": what it is like, not how many there are
     r"\b(fresh|spare|new|old|big|good|nice|used|small|little|proper|decent)\s+one(?=\s*(?:,|$))"
 )
 _RUN_ON = _says(r"\b(need|got|used|lost)(?=\d)")
 # When it was, or what for: a day, a match.
 _DAY = _any_of(
-    r"(?:mon|tues|wednes|thurs|fri|satur|sun)day",
+    r"(?:mon|tues|wednes|thurs|fri|satur|sun)day(?:\s+(?:night|evening|morning|afternoon))?",
     r"tomorrow|today|tonight|yesterday|the\s+weekend",
     r"(?:this|last|next)\s+(?:morning|afternoon|evening|night|week|weekend|month|season)",
     r"(?:the|next|my|our)\s+(?:(?:next|last|club|team|pairs|open|river|canal|league|winter|big)\s+)*"
@@ -154,7 +158,7 @@ _TREATED = r"(?!(?:ty|buy|order|topp|restock|replac|gett)ing)[a-z]+ing\s*(?=,|$)
 _WHEREVER = {
     Says.WANTED: r"(?<!\byou )(?:(?:i|we|they)\s+)?(?:(?:am|are)\s+)?(?:(?:shall|will)\s+)?(?:going\s+to\s+)?"
     + _any_of(
-        rf"(?:need|want)(?:s|ed)?(?!\s+{_TREATED})(?!\s+a\s+(?:touch|bit|lick|coat|drop|spot|dab)\b)|must\s+have",
+        rf"(?:need|want)(?:s|ed)?(?!\s+{_TREATED})(?!\s+an?(?:other)?\s+(?:touch|bit|lick|coat|drop|spot|dab)\b)|must\s+have",
         r"(?:should|would|will)\s+like|sort\s+me\s+out|(?:could|can)\s+(?:do\s+with|use)|ought\s+to\s+(?:get|have)",
         r"(?:must|better|gotta|got\s+to|have\s+to)\s+(?:get|buy|order)|on\s+the\s+(?:shopping\s+)?list",
     )
@@ -168,7 +172,7 @@ _WHEREVER = {
         r"(?:(?:is|are|we|running|run|getting|all|nearly|almost|quite|very|clean|bit)\s+)*"
         r"(?:(?:low|out|short)\s+(?:of|on)|empty)",
         r"(?:is|are)\s+(?:nearly\s+|almost\s+)?(?:low|out|full|finished)|running\s+(?:low|out)",
-        r"(?:plenty|loads|lots)(?:\s+of)?|no\s+more|none\s+left|(?:nearly|almost)\s+(?:out|gone)",
+        r"(?:plenty|loads|(?<!\d )(?<!two )(?<!three )lots)(?:\s+of)?|no\s+more|none\s+left|(?:nearly|almost)\s+(?:out|gone)",
     ),
     Says.LOADED: r"(?:(?:re-?)?(?:spooled|filled)|fitted|re-?elasticated)(?:\s+(?:up|with))*",
 }
@@ -206,6 +210,7 @@ _KEPT_IN = _says(
     r"|big|small|old|wooden|plastic|seat|tackle|hook|float|feeder|bits|other|second|first)\s+)+"
     r"(?:box|drawer|tray|tin|case|bag|wallet|compartment)(?=\s*(?:,|$))"
     r"|\s*\b(?:in|from)\s+(?:the|my)\s+(?:[a-z]+\s+)?(?:box|drawer|tray|tin|wallet)(?=\s+\d)"
+    r"|\s*\bloose\s+in\s+(?:the|my|a)\s+(?:[a-z]+\s+)?(?:tub|tin|box|pot|bag|tray|drawer)\b"
 )
 _PRINTED = _says(r"\b(?:label|packet|spool|tub)$")  # says nothing of where it lies
 
@@ -235,7 +240,7 @@ def without_talk(text: str) -> Heard:
     notes = _OWN.findall(text)
     plain = _ENDS.sub("", _CONTRACTED.sub(r"\1", _OWN.sub(_KEPT, text)))
     plain = _SHORTENED.sub(lambda found: f"{_SHORT[found.group().lower()]} ", plain)
-    plain = _SUCH_A_ONE.sub(r"\1", plain)
+    plain = _BY_ME.sub(" ", _SUCH_A_ONE.sub(r"\1", plain))
     plain = _WHEN.sub(" ", _FOR_DAY.sub("for ", _RUN_ON.sub(r"\1 ", plain)))
     kept = [_plain(at.group()) for at in _KEPT_IN.finditer(plain)]
     plain = _KEPT_IN.sub(" ", plain)

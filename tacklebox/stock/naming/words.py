@@ -214,6 +214,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "big": "big, giant",
             "small": "small, little",
             "single": "single",
+            "banded": "banded",
             **_without(USES, "float"),
         },
         "name": {"hook": "hook, hk, singles", "treble": "treble, treble hook"},
@@ -223,7 +224,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "bait": _BAIT,
         "material": _without(_MATERIALS, "power gum"),
         "name": {
-            "hook to nylon": "hook to nylon, hooks to nylon, hook tied to nylon, hooks tied to nylon, htn",
+            "hook to nylon": "hook to nylon, hooks to nylon, hook tied to nylon, hooks tied to nylon, "
+            "tied hook to nylon, tied hooks to nylon, htn",
             "hooklength": "hooklength, hook length, hooklink, hook link, bottom, tail, snood, pre tied, "
             "pre tied hook, ready tied, ready tied hook, tied hook, hair rig hook, trace, "
             "pre tied hooklength, ready tied hooklength",
@@ -236,6 +238,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "snell": {"snell": "snell, snelled"},
         "note": {
             **_without(USES, "hair rig", "float"),
+            "bomb": "bomb, straight lead",
+            "slider": "slider",
             "quick-change": "quick change",
             "soft": "soft",
             "supple": "supple, limp",
@@ -307,7 +311,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "glass stemmed",
             "carbon": "carbon stem, carbon, carbon stemmed",
             "cane": "cane stem, cane stemmed, cane",
-            "lignum": "lignum, lignum stem",
+            "lignum": "lignum, lignum stem, lignum base",
             "alloy": "alloy, alloy stem, alloy stemmed, aluminium stem, ali, ali stem, alu, alu stem",
             "plastic": "plastic stem, nylon stem",
         },
@@ -407,6 +411,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "wire": "wire",
             "swivel top": "with swivel, swivel top, top swivel, swivel topped, swivelled, swivel at top",
             "running": "running, free running",
+            "non-toxic": "non toxic, nontoxic, lead free, non lead",
+            "cap": "cap, capped, end cap",
         },
         "name": {"feeder": "feeder, swimfeeder, swim feeder"},
         "nothing": {"": "weight, weighted, loaded, shape, shaped"},
@@ -448,11 +454,11 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "dual core": "dual core, double core, twin core, dual",
         },
         "colour": _colours(),
-        "note": {**_without(USES, "float", "waggler"), "doubled": "doubled, doubled up, double"},
+        "note": {**_without(USES, "float", "waggler"), "doubled": "doubled, doubled up, double", "hybrid": "hybrid"},
         "name": {
             "elastic": "elastic, pole elastic, lastic, lacky, lackey, lakky, latex elastic, latex"
         },
-        "nothing": {"": "grade, rated, size"},
+        "nothing": {"": "grade, rated, size, diameter, dia, diam, bore"},
     },
     Kind.WINDER: {
         "colour": _colours(),
