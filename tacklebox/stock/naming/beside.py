@@ -87,8 +87,10 @@ def _is_clearer(core: Described | Question, whole: Question | None) -> bool:
         return False
     if core.answer_like and whole and not whole.answer_like:
         return False  # what was cut out says more than that
-    if core.about == "several" and whole and len(whole.readings) == 1:
-        return False
+    if core.about == "several" and whole:
+        alike = whole.about == "several" and len(core.readings) > len(whole.readings)
+        if alike or len(whole.readings) == 1:
+            return False
     if whole is None or whole.about in ("word", "several", "says") or core.about != "word":
         return True
     fewer = len(core.readings) <= len(whole.readings)

@@ -12,6 +12,8 @@ from tacklebox.stock.naming.tokens import Token, number
 from tacklebox.trade.floats import POLE_MARKS
 
 SINGLY = ("single", "loose")
+TUBES = ("silicone", "silicon", "tube", "tubing", "rubber")
+IN_PACKETS = ("hook", "hooklength", "swivel", "bead", "stop", "band", "link", "bomb")
 ON_SPOOLS = frozenset("elastic elastics latex line nylon mono braid fluorocarbon fluoro".split())
 
 
@@ -30,7 +32,8 @@ def times_said(frame: Framing) -> Iterator[Framing]:
     yield frame
     for at in range(1, len(tokens) - 1):
         before = tokens[at - 1]
-        if tokens[at].text == "x" and is_many(before) and _is_of_a_spool(tokens[at + 1], at):
+        spool = _is_of_a_spool(tokens[at + 1], at) or _is_of_a_tube(frame, tokens[at + 1])
+        if tokens[at].text == "x" and is_many(before) and spool:
             yield frame.take(at - 1, at + 1, packs=int(before.value))  # "2 x 100 m", "3 x 0.17"
             return
         if tokens[at].text != "x" or not is_many(tokens[at + 1]):
@@ -53,7 +56,8 @@ def _is_packets_of(frame: Framing, at: int) -> bool:
     """Whether an "x" parts packets from what each holds: last of all, behind another number."""
     first, held = frame.tokens[at - 1], frame.tokens[at + 1]
     behind = at + 2 == len(frame.tokens) and any(t.kind == "number" for t in frame.tokens[: at - 1])
-    mark = f"{first.text}×{held.text}" in POLE_MARKS
+    in_packets = any(token.text.removesuffix("s") in IN_PACKETS for token in frame.tokens)
+    mark = not in_packets and f"{first.text}×{held.text}" in POLE_MARKS
     likely = first.value <= min(MOST_SPOOLS, held.value) and held.value >= FEW
     return behind and not mark and is_many(first) and likely
 
@@ -67,6 +71,11 @@ def _is_of_a_spool(token: Token, at: int) -> bool:
     """Whether it is a spool's length, or at the start of a phrase a line's thickness."""
     thick = "." in token.text and token.value < 1 and token.unit in ("", "mm")
     return token.unit in ("m", "yd") or (at == 1 and token.kind == "number" and thick)
+
+
+def _is_of_a_tube(frame: Framing, token: Token) -> bool:
+    """Whether it is how long each piece of tubing is: "silicone 0.5, 3 x 30 cm"."""
+    return token.unit in ("cm", "in", "ft") and any(t.text in TUBES for t in frame.tokens)
 
 
 def how_many_said(frame: Framing) -> Iterator[Framing]:

@@ -45,9 +45,9 @@ THICKEST_TIP_MM = 7
 
 def read_float(tokens: Iterable[Token]) -> Attempt:
     """The phrase as a float."""
-    tokens = _tips_in_mm(list(tokens))
+    tokens, fished = _without_what_for(_tips_in_mm(list(tokens)))
     hand = Hand(tokens)
-    made = Attempt(Kind.FLOAT)
+    made = Attempt(Kind.FLOAT, note=fished)
     telling = _mark(made, hand)
     said = hand.words(LEXICON[Kind.FLOAT])
     made.note = ", ".join(n for n in (*said.get("note", ()), made.note) if n)
@@ -71,6 +71,14 @@ def read_float(tokens: Iterable[Token]) -> Attempt:
     _mark_left_over(made, hand)
     made.left = hand.rest()
     return made
+
+
+def _without_what_for(tokens: list[Token]) -> tuple[list[Token], str]:
+    """The tokens without what it is fished with, a note: a pole float "for pellet" is no pellet waggler."""
+    for at, (joint, bait) in enumerate(itertools.pairwise(tokens)):
+        if joint.text == "for" and bait.text in ("pellet", "pellets"):
+            return [*tokens[:at], *tokens[at + 2 :]], "pellet"
+    return tokens, ""
 
 
 def _tips_in_mm(tokens: list[Token]) -> list[Token]:

@@ -33,7 +33,8 @@ _NAME = re.compile(
 )  # at the end
 _HEADED = re.compile(r"^(?P<head>[^:]*[a-z][^:]*):\s*(?P<rest>.+)$", re.IGNORECASE)
 _OF_ALL = re.compile(  # "0.14 3 spools and 0.16 2 spools, all 100m"
-    r"\s*,\s*(?:all|both)\s+(?P<what>\d+\s*(?:m|yds?|metres?|in|cm|inch)(?:\s+spools)?)$", re.IGNORECASE
+    r"\s*,\s*(?:all|both)\s+(?P<what>\d+\s*(?:m|yds?|metres?|in|cm|inch)(?:\s+spools)?)$",
+    re.IGNORECASE,
 )
 _SO_MANY_OF = re.compile(rf"^(?P<many>{_MANY})\s+(?:of|at|in)\s+(?P<which>.+)$", re.IGNORECASE)
 _SO_MANY_PACKETS = re.compile(

@@ -58,9 +58,9 @@ def read_line(tokens: Iterable[Token]) -> Attempt:
     tapered = hand.take(lambda t: t.whole, is_sign("-", "to"), is_strain)
     _thicknesses(made, hand.all(is_diameter))
     strains = [*_both_ends(tapered), *hand.all(is_strain)]
-    if "bulk" in notes and (weighed := _weight_of_spool(strains)):
+    if weighed := _weight_of_spool(strains):
         strains.remove(weighed)
-        made.note = f"{made.note}, {weighed.said}"
+        made.note = ", ".join(n for n in (made.note, weighed.said) if n)
     _strains(made, strains)
     _spools(made, lengths)
     hooklength = bool(lengths) or "hooklength line" not in said.get("note", ())
@@ -91,8 +91,10 @@ def read_line(tokens: Iterable[Token]) -> Attempt:
 
 def _weight_of_spool(strains: Sequence[Token]) -> Token | None:
     """What a bulk spool weighs, beside what its line bears: "6 lb, 1/4 lb bulk spool"."""
-    light = [t for t in strains if float(strain(t.said).value) < HEAVIEST_SPOOL_KG]
-    return light[0] if len(strains) > len(light) == 1 else None
+    kilos = [float(strain(t.said).value) for t in strains]
+    light = [t for t, kg in zip(strains, kilos, strict=True) if kg < HEAVIEST_SPOOL_KG]
+    beside = len(strains) > len(light) == 1 and max(kilos) > 3 * min(kilos)
+    return light[0] if beside and not light[0].unit.endswith("g") else None
 
 
 def _thicknesses(made: Attempt, said: Sequence[Token]) -> None:

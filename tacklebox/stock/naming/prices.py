@@ -48,6 +48,10 @@ _SAID = [
 _ALSO = re.compile(
     r"[\s,=]*£\s?(?P<pounds>\d{1,4}(?:\.\d\d)?)(?:\s+(?:the\s+lot|all\s+in|total|altogether))?\s*$"
 )
+_ENDS_IN_PRICE = re.compile(
+    r"(?P<thing>.*[a-z].*?)\s+(?:£\s?|@\s*£?|at\s+£?)?(?P<price>[1-9]\d?\.\d\d)(?P<each>\s+(?:each|ea))?",
+    re.IGNORECASE,
+)
 # "was 8.99 down to 6.99", "rrp £5 now £4"
 _REDUCED = re.compile(
     r"\s*\b(?:was|were|rrp|from)\s+£?\d{1,3}(?:\.\d\d)?[\s,]+(?:but\s+)?(?:now|(?:reduced|down|cut)(?:\s+to)?|i\s+paid|paid|got\s+(?:it|them)\s+for)"
@@ -124,6 +128,19 @@ def without_price(text: str) -> tuple[str, Price | None]:
     for_each = False if said["lot"] else True if each else False if total else None
     held = int(before) if before else 0
     return words, Price(pence, for_each, of, summed if each else 0, held)
+
+
+def each_priced(text: str) -> tuple[str, ...]:
+    """The things of a list of which each has its own price; else nothing.
+
+    >>> each_priced("wag 3AAA 1.99, wag 4AAA 2.10"), each_priced("hook 18 £2, 10 in it")
+    (('wag 3AAA £1.99', 'wag 4AAA £2.10'), ())
+    """
+    parts = [part.strip() for part in re.split(r",|;|\band\b", text) if part.strip()]
+    priced = [_ENDS_IN_PRICE.fullmatch(part) for part in parts]
+    if len(parts) < 2 or not all(priced):
+        return ()
+    return tuple(f"{one['thing']} £{one['price']}{one['each'] or ''}" for one in priced if one)
 
 
 def _pence(said: dict[str, str | None]) -> int:

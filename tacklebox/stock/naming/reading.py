@@ -17,9 +17,22 @@ from tacklebox.stock.naming.numbers import without_hyphens
 from tacklebox.stock.naming.own import with_own, without_own
 from tacklebox.stock.naming.packets import framings
 from tacklebox.stock.naming.plausible import also_so_many, other_readings
-from tacklebox.stock.naming.prices import Price, as_reduced, how_many, with_price, without_price
+from tacklebox.stock.naming.prices import (
+    Price,
+    as_reduced,
+    each_priced,
+    how_many,
+    with_price,
+    without_price,
+)
 from tacklebox.stock.naming.remainders import with_remainder, without_remainder
-from tacklebox.stock.naming.several import each_counted, in_figures, one_each, says_of_each
+from tacklebox.stock.naming.several import (
+    each_coloured,
+    each_counted,
+    in_figures,
+    one_each,
+    says_of_each,
+)
 from tacklebox.stock.naming.so_many import with_so_many
 from tacklebox.stock.naming.strange import (
     MOST_OF_A_KIND,
@@ -120,6 +133,8 @@ def _with_what_is_left(plain: str, reads: Reads) -> Described | Question:
 
 def _read_talk(plain: str) -> Described | Question:
     """The item that the words name, with what is said round its name and of money."""
+    if question := several(plain, each_priced(plain), _read_talk, noted=True):
+        return question
     heard = without_talk(plain)
     bare, price = without_price(heard.words)
     made = _with_what_is_left(bare, _read_words)
@@ -221,8 +236,9 @@ def _read_words(plain: str) -> Described | Question:
     if question := _thousands(plain):
         return question
     plain = _COMMA_DECIMAL.sub(r"0.\1", plain)
-    if question := several(plain, each_counted(in_figures(plain)), _read_words, noted=True):
-        return question
+    for each in (each_counted(in_figures(plain)), each_coloured(plain)):
+        if question := several(plain, each, _read_words, noted=True):
+            return question
     if _COMMA_AND.search(plain) and (question := one_at_a_time(plain, _read_words)):
         return question
     if question := several(plain, one_each(plain), _read_words, noted=says_of_each(plain)):

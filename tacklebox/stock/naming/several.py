@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from tacklebox.stock.naming.numbers import ONES, spoken_number
 from tacklebox.stock.naming.said_figures import figures_in
+from tacklebox.stock.naming.words import COLOURS
 
 _UNIT = r"(?:mm|cm|m|kg|g|grams?|lbs?|oz|in|ft|bb|aaa|ab|ssg|s)\b"
 _NUMBER = r"(?>\d*\.\d+|\d+\s+\d{1,2}/\d{1,2}|\d+(?:/\d+)?)"
@@ -63,6 +64,20 @@ _BEHIND = (  # "1/2 oz 5 and 1/4 oz 7"
     rf"(?P<many>\d{{1,2}}|{_FEW})(?!\s*(?:g|oz|mm|cm|m|in|lb|gram|grams|ounce)\b|[\d./])(?P<behind>\s+"
     rf"{_PACKETS}\b)?"
 )
+_UNNAMED = re.compile(r"\?P<\w+>")
+_OF_COLOUR = re.compile(
+    rf"(?<![\w.])(?P<many>{_FEW}|\d{{1,2}})\s+(?:(?:of\s+(?:the\s+)?(?:same\s+)?)?(?:in|with(?:\s+an?)?)?\s*)?"
+    rf"(?P<colour>{'|'.join(COLOURS)})\b(?P<of>\s+(?:tips?|tops?))?(?:\s+ones?)?",
+    re.IGNORECASE,
+)
+_BY_COLOUR = re.compile(
+    _UNNAMED.sub(
+        "?:",
+        rf"{_OF_COLOUR.pattern}(?:\s*(?:,\s*(?:and\s+)?|\b(?:and|plus)\b|[&+/]|\s)\s*{_OF_COLOUR.pattern})+",
+    ),
+    re.IGNORECASE,
+)
+_TOTAL = re.compile(r"^(?:box|pack|packet|set)\s+of\s+\d{1,2}\s+(?=[a-z])", re.IGNORECASE)
 _PACKETS_OF = re.compile(
     rf"\b{_PACKETS}\s+of\b[^:]*:", re.IGNORECASE
 )  # "5 packets of hooks: 2 of 14s"
@@ -71,7 +86,6 @@ _SO_MANY_PACKETS = re.compile(
     rf"(?<!\w)(?P<many>{_MANY})\s+(?:(?!of\b)[a-z]+\s+)?{_PACKETS}\b", re.IGNORECASE
 )
 _EACH = re.compile(r"\b(?:each|ea|apiece|per)\b", re.IGNORECASE)
-_UNNAMED = re.compile(r"\?P<\w+>")
 _COUNTED = [
     (
         re.compile(rf"(?<![\w.]){plain}(?:{_NEXT}{plain})+(?![\w.])", re.IGNORECASE),
@@ -82,7 +96,7 @@ _COUNTED = [
 ]
 _STROKES = re.compile(  # "16/18/20 eyed", "4BB/5BB inserts"
     r"(?<![\d/×x])(?<!\d\.)(?:\d{1,2}(?:/\d{1,2}){2,}(?:\s*(?P<last>g|oz|mm|lb)\b)?(?![\w./])"
-    r"|\d?\.\d+(?:/\d?\.\d+)+\s*(?P<thick>mm|g)\b"
+    r"|\d?\.\d+(?:/\d?\.\d+)+(?:\s*(?P<thick>mm|g)\b|(?![\w./]))"
     r"|\d{1,2}(?P<unit>bb|aaa|ab|ssg|g|oz|lb)(?:/\d{1,2}(?P=unit))+\b)",
     re.IGNORECASE,
 )
@@ -127,6 +141,26 @@ def each_counted(text: str) -> tuple[str, ...]:
         each = zip(parts, packets, strict=True)
         return tuple(_counted(part, held, head, rest.strip()) for part, held in each)
     return ()
+
+
+def each_coloured(text: str) -> tuple[str, ...]:
+    """The phrase with one colour at a time where each has a number of its own; else nothing.
+
+    >>> each_coloured("winders 18cm 10 yellow / 10 blue")
+    ('winders 18cm yellow x 10', 'winders 18cm blue x 10')
+    """
+    found = _BY_COLOUR.search(text)
+    if found is None:
+        return ()
+    parts = list(_OF_COLOUR.finditer(found.group()))
+    head, rest = text[: found.start()].strip(" ,"), text[found.end() :].strip()
+    if len({part["colour"].lower() for part in parts}) < 2 or not re.search("[a-z]", head):
+        return ()
+    head = _TOTAL.sub("", _without_their_sum(head, parts))
+    each = (
+        f"{head} {p['colour']}{p['of'] or ''} x {_in_figures(p['many'].lower())}" for p in parts
+    )
+    return tuple(f"{one} {rest}".strip() for one in each)
 
 
 def _without_their_sum(head: str, parts: Sequence[re.Match[str]]) -> str:

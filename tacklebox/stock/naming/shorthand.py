@@ -142,6 +142,7 @@ _PART_OF = re.compile(
     r"\bpart\s+(spools?|reels?|packets?|packs?|pkts?|tubs?|bags?|box)\b(?:\s+of\b)?"
 )
 _SO_MANY_NO = re.compile(r"\b(\d{1,3})\s+no\.\s+(?=[a-z])")  # "4 no. open enders"
+_ENDS_NO = re.compile(r"(?<=[a-z,]\s)(\d{1,3})\s+nos?\.?(?=\s*,)")  # "green, 20 no., slotted"
 _PACKETS_NO = re.compile(
     r"\b(\d{1,3})\s+no\.?\s+(?=(?:spools?|packets?|packs?|pkts?|pks?|tubs?|boxes|bags?|cards?)\b)"
 )
@@ -166,6 +167,7 @@ def spelt_out(text: str) -> str:
     """
     text = _RUN_ON.sub(", ", _SIZE_AT.sub("size ", " ".join(text.split())))
     text = _PART_OF.sub(r"\1 part used ", text)
+    text = _ENDS_NO.sub(r"\1 of them", text)
     text = _SO_MANY_NO.sub(r"\1 no ", _PACKETS_NO.sub(r"\1 ", text))
     text = _HYPHENED.sub(" ", text.replace("\u00b7", "."))
     text = _OF.sub("of ", _WITH.sub("with ", text))

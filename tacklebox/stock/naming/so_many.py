@@ -8,7 +8,7 @@ import re
 
 from tacklebox.stock.naming.amount_words import MANY, PACKETS
 
-_AT = r"(?P<at>^|[,;:]\s*|\s-\s*|(?<=[a-z])\s+(?=(?:got|did|have|had|call|there'?s|i'?ve)\b))"
+_AT = r"(?P<at>^|[,;:]\s*|\s-\s*|(?<=[a-z])\s+(?=(?:got|did|found|have|had|call|there'?s|i'?ve)\b))"
 _GOT = (
     r"(?:(?:and|so|i|i'?ve|we'?ve|ive|we)\s+)*\b(?:got|did|have|had|bought|tied|made|counted|call\s+it|say|that'?s|there'?s|there\s+are)"
     r"(?:\s+(?:about|roughly|around|maybe|up|me|only|just))*\s+"
@@ -28,6 +28,7 @@ _SO_MANY = [
         rf"|in\s+(?:the|a|my)\s+(?:tube|tray|drawer|wallet|case)){_ENDS})",
         rf"{_AT}(?:i\s+)?thought\b[^,;]*?\bbut\s+(?:there'?s|there\s+are|it'?s)\s+(?:only\s+)?(?P<many>{MANY})(?P<place>\s+(?:in|on)\s+(?:the|a|my)\s+[a-z]+)?{_ENDS}",
         rf"(?P<at>[,;]\s*)(?:{_GOT})?(?P<many>{MANY})(?:{_IN_ALL})(?P<place>\s+(?:in|on)\s+(?:the|a|my)(?:\s+[a-z]+){{1,3}})?{_ENDS}",
+        rf"{_AT}found\s+(?P<many>{MANY})(?P<place>\s+(?:in|on|at|under|behind)\s+(?!(?:a|the|each)?\s*{PACKETS}\b)[^,;\d]+)",
         rf"(?P<at>\s)(?:about|roughly|around|approx\.?|say)\s+(?P<many>{MANY})(?=\s+loose\b)",
     )
 ]

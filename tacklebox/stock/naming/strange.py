@@ -39,6 +39,7 @@ _A_RIG = re.compile(
     r"\b(?<!hair )(?<!hair-)rigs?\b(?!\s+(?:line|winder|tube|tubing|ring|connector|wallet|box|tray|anchor|board|book|roll|rack))",
     re.IGNORECASE,
 )
+_FOR_RIGS = re.compile(r"\b(?:for|of)\s+(?:[a-z]+\s+){0,3}rigs?\b", re.IGNORECASE)
 NOT = ("no", "not", "non", "without", "never")  # what it is not says the opposite of the rest
 
 
@@ -63,7 +64,7 @@ def not_understood(
     if mended and not (noted and _words_noted(noted) < _words_noted(mended)):
         return mended
     if noted:
-        return replace(noted, asks=f"{OF_A_RIG} {noted.asks}") if _A_RIG.search(text) else noted
+        return replace(noted, asks=f"{OF_A_RIG} {noted.asks}") if _is_a_rig(text) else noted
     fault = _fault(text, tries)
     if fault is None:
         return _own_or_refused(text)
@@ -99,12 +100,12 @@ def several(
 
 def one_at_a_time(text: str, reads: Reads, *, listed: bool = False) -> Question | None:
     """The question which of several unlike things is meant; of a rig whichever of its parts are tackle."""
-    rig = _A_RIG.search(text)
+    rig = _is_a_rig(text)
     asks = f'"{text}" names several things: one at a time.'
     if rig:
         asks = OF_A_RIG
     most: list[Described] = []
-    for things in in_turn(text, listed=listed, rig=bool(rig)):
+    for things in in_turn(text, listed=listed, rig=rig):
         found = [made for ways in things if (made := _as_one(ways, reads))]
         if len(found) == len(things) or (rig and len(found) > len(most)):
             most = [made for each in found for made in each]
@@ -122,12 +123,17 @@ def _as_one(ways: Sequence[str], reads: Reads) -> list[Described]:
         if isinstance(made, Described):
             return [made]
         usual = [one for one in made.readings if not is_own(one)][:MOST_OF_A_KIND]
-        if _A_RIG.search(phrase):
+        if _is_a_rig(phrase):
             continue
         if made.about not in ("kind", "several", "word") and not made.sure:
             return usual
         noted = noted or (usual if made.about == "word" else [])
     return noted
+
+
+def _is_a_rig(text: str) -> bool:
+    """Whether a rig is named; "a tray for the canal rigs" is a tray."""
+    return bool(_A_RIG.search(_FOR_RIGS.sub("", text)))
 
 
 def _parted(text: str, strange: Sequence[str]) -> str:
@@ -302,7 +308,7 @@ def _fault(text: str, tries: Sequence[Try]) -> AskedWronglyError | None:
 
 def _own_or_refused(text: str) -> Question:
     """What names no kind of tackle may be a thing of its own. Raises AskedWronglyError if that cannot be."""
-    if _A_RIG.search(text):
+    if _is_a_rig(text):
         raise AskedWronglyError(
             f'"{text}" names a rig, and no tackle.',
             right="A rig is tied from its recipe; one that is tied already is entered with the rigs.",

@@ -236,7 +236,13 @@ def _feeder_mass(made: Attempt, hand: Hand) -> None:
     if weighed:
         made.figures["mass"] = weighed[0]
         return
-    bare = hand.one(lambda t: t.kind == "number" and not t.unit and not t.lead)
+    if "shape" in made.figures and hand.one(is_sign("swan", "ssg")):  # old blockends go by shot
+        many = hand.one(is_whole(1, 9))
+        said = f"{many.text} swan" if many else "swan"
+        made.note = ", ".join(n for n in (made.note, said) if n)
+        bare = None
+    else:
+        bare = hand.one(lambda t: t.kind == "number" and not t.unit and not t.lead)
     choices: list[Figures]
     if bare is None:
         bomb = "shape" in made.figures and made.figures["shape"].value in BOMBS

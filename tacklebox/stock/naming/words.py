@@ -191,6 +191,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "coated": "coated",
             "low diameter": "low diameter, low dia, low diam, thin diameter",
             "low stretch": "low stretch",
+            "hi-vis": "hi vis, high vis, hi viz, high visibility, hi visibility",
             "high-tech": "hi tech, high tech, hitech",
             "double strength": "double strength",
             "abrasion resistant": "abrasion resistant",
@@ -255,7 +256,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "shape": {
             "waggler": "waggler, wag, wagg, waggy, waggler float",
             "waggler straight": "straight, straight waggler",
-            "waggler insert": "insert, insert waggler",
+            "waggler insert": "insert, insert waggler, inserted, inserted waggler",
             "waggler bodied": "bodied, bodied waggler, bodied float",
             "waggler loaded": "loaded, loaded waggler, semi loaded, part loaded, self cocking, self cocker, "
             "self cocking waggler",
@@ -454,7 +455,11 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "dual core": "dual core, double core, twin core, dual",
         },
         "colour": _colours(),
-        "note": {**_without(USES, "float", "waggler"), "doubled": "doubled, doubled up, double", "hybrid": "hybrid"},
+        "note": {
+            **_without(USES, "float", "waggler"),
+            "doubled": "doubled, doubled up, double",
+            "hybrid": "hybrid",
+        },
         "name": {
             "elastic": "elastic, pole elastic, lastic, lacky, lackey, lakky, latex elastic, latex"
         },
