@@ -36,7 +36,8 @@ _WITH = re.compile(
 _ONE_EACH = re.compile(r"\b(?:one|1)\s+(?:each\s+of|of\s+each)\b", re.IGNORECASE)
 OF_A_RIG = "A rig is tied from its recipe. Is one of its parts meant?"
 _A_RIG = re.compile(
-    r"\b(?<!hair )(?<!hair-)rigs?\b(?!\s+(?:line|winder|tube|tubing|ring|connector|wallet|box|tray|anchor|board|book|roll|rack))",
+    r"\b(?<!hair )(?<!hair-)rigs?\b(?!\s+(?:line|winder|tube|tubing|ring|connector|wallet|box|tray|anchor"
+    r"|board|book|roll|rack))",
     re.IGNORECASE,
 )
 _FOR_RIGS = re.compile(r"\b(?:for|of)\s+(?:[a-z]+\s+){0,3}rigs?\b", re.IGNORECASE)

@@ -172,7 +172,8 @@ _WHEREVER = {
         r"(?:(?:is|are|we|running|run|getting|all|nearly|almost|quite|very|clean|bit)\s+)*"
         r"(?:(?:low|out|short)\s+(?:of|on)|empty)",
         r"(?:is|are)\s+(?:nearly\s+|almost\s+)?(?:low|out|full|finished)|running\s+(?:low|out)",
-        r"(?:plenty|loads|(?<!\d )(?<!two )(?<!three )lots)(?:\s+of)?|no\s+more|none\s+left|(?:nearly|almost)\s+(?:out|gone)",
+        r"(?:plenty|loads|(?<!\d )(?<!two )(?<!three )lots)(?:\s+of)?|no\s+more|none\s+left",
+        r"(?:nearly|almost)\s+(?:out|gone)",
     ),
     Says.LOADED: r"(?:(?:re-?)?(?:spooled|filled)|fitted|re-?elasticated)(?:\s+(?:up|with))*",
 }

@@ -28,8 +28,8 @@ PARTS: Mapping[str, str] = {
     "snap bead": "snap bead",
     "paternoster bead": "paternoster bead",
     "bead": "bead, plastic bead",
-    "float stop": "float stop, sliding float stop, sliding stop, slider stop, rubber stop, rubber float stop, "
-    "stopper, rubber stopper",
+    "float stop": "float stop, sliding float stop, sliding stop, slider stop, rubber stop, "
+    "rubber float stop, stopper, rubber stopper",
     "line stop": "line stop, power gum stop, gum stop, stop knot",
     "stop bead": "stop bead",
     "ledger stop": "ledger stop, leger stop, ledgering stop, legering stop",
