@@ -91,7 +91,7 @@ def without_price(text: str) -> tuple[str, Price | None]:
     >>> without_price("hook 18 spade £2.99 each"), without_price("nylon 0.14 4 lb")
     (('hook 18 spade', Price(pence=299, each=True, of=0, total=0, held=0)), ('nylon 0.14 4 lb', None))
     >>> without_price("3 for a tenner 4x12 floats")
-    ('3 x 4x12 floats', Price(pence=1000, each=False, of=0, total=0, held=0))
+    ('3 x 4x12 floats', Price(pence=1000, each=False, of=0, total=0, held=3))
     >>> without_price("2 packs of hook 18 £3")
     ('2 packs of hook 18', Price(pence=300, each=None, of=0, total=0, held=0))
     >>> without_price("100 m 3 @ 5.99 17.97")
