@@ -137,6 +137,10 @@ class CannotBeDoneError(BenchError):
     """A sensible wish that stock, rules or the disk do not allow (exit code 1)."""
 
 
+class StockShortError(CannotBeDoneError):
+    """Stock does not reach for what is to be tied."""
+
+
 class AlreadyDoneError(CannotBeDoneError):
     """The very same call came before and was done, by the number of its action; nothing was done again."""
 

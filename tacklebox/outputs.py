@@ -46,14 +46,14 @@ WATER_MARK = '<meta name="generator" content="Tacklebox, at the water">'
 WATER_PAGE = Form("page for the water", lambda start: WATER_MARK.encode() in start)
 
 
-def csv_with(heading: Sequence[str]) -> Form:
-    """A CSV whose first row is this one, whatever separator a spreadsheet gave it."""
+def csv_with(*headings: Sequence[str]) -> Form:
+    """A CSV whose first row is one of these, whatever separator a spreadsheet gave it."""
+    known = [list(heading) for heading in headings]
 
     def is_one(start: bytes) -> bool:
         first = start.decode("utf-8-sig", errors="replace").partition("\n")[0].strip("\r")
         return any(
-            next(csv.reader([first], delimiter=separator), []) == list(heading)
-            for separator in ",;\t"
+            next(csv.reader([first], delimiter=separator), []) in known for separator in ",;\t"
         )
 
     return Form("CSV of this list", is_one)

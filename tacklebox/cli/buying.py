@@ -1,4 +1,4 @@
-"""What ``low`` and a plan say alike: what a purchase is for, what the law says of it, what else is ready."""
+"""What is said alike of what is bought: what it is for, what the law says of it, what else is ready."""
 
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
@@ -7,6 +7,7 @@ from tacklebox.cli.output import say_folded
 
 if TYPE_CHECKING:
     from tacklebox.desk.shopping import ShoppingList
+    from tacklebox.desk.stock import Lead
 
 
 def say_what_for(found: "ShoppingList") -> None:
@@ -19,6 +20,13 @@ def say_what_for(found: "ShoppingList") -> None:
             say_folded(f"CAUTION: {one.item}: {one.caution}")
     if found.supply:
         say_folded(f"CAUTION: {found.supply}")
+
+
+def say_lead(lead: "Lead | None", supply: str) -> None:
+    """Say what the law says of an item that is lead which may not weight a line, and of selling that."""
+    if lead:
+        say_folded(f"CAUTION: {lead.says}.")
+        say_folded(f"CAUTION: {supply}")
 
 
 def say_ready_otherwise(called: str, codes: Sequence[str]) -> None:

@@ -35,6 +35,7 @@ COMMANDS = {
     "care.agree": "With --yes it is.",
     "stock.listed": "`tacklebox stock list` shows what there is.",
     "tie.entered_late": "If it was, say so with --entered-late; else say a later day.",
+    "tie.choose": 'Choose it with --set "{}".',
     "tie.because": "To tie it all the same, say why with --because; the reason is kept.",
     "hooklengths.add": '`tacklebox hooklengths add "18 to 0.10 6 in=12"` adds those that are there.',
     "hooklengths.counted": "Add --counted yes if they are, --counted no if there are more of them.",

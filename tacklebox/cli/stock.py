@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from tacklebox.cli.buying import say_lead
 from tacklebox.cli.common import NUMBER, PLAIN, Json, On, desk_of
 from tacklebox.cli.labels import drawer_labels
 from tacklebox.cli.output import say, say_folded, show_answer, show_table
@@ -200,6 +201,7 @@ def show(context: typer.Context, item: ItemArg, as_json: Json = False) -> None:
             ("a packet costs", shown.packet_price or "not said"),
         ],
     )
+    say_lead(shown.forbidden_lead, shown.supply)
 
 
 @app.command()
@@ -244,7 +246,10 @@ def buy(
     """Add packets bought of an item."""
     from tacklebox.desk import stock
 
-    _show(stock.buy(desk_of(context), item, packs=packs, price=price or "", on=on), as_json)
+    bought = stock.buy(desk_of(context), item, packs=packs, price=price or "", on=on)
+    _show(bought, as_json)
+    if not as_json:
+        say_lead(bought.forbidden_lead, bought.supply)
 
 
 @app.command()

@@ -175,7 +175,7 @@ def add(
         else:
             item = kept
             put_more(session, begin(session, "buy", day), item, new)
-        lead = lead_of(session, item)
+        lead = lead_of(session, item.id or 0, item.name)
     assumed = () if kept else tuple(_assumed(described, said, item))
     return Added(item_row(item), lead, assumed, kept is not None)
 

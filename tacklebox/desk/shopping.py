@@ -6,16 +6,19 @@ from typing import TYPE_CHECKING
 from tacklebox.desk.answers import Amount, amount_of, packet, write_day
 from tacklebox.desk.asking import page_size
 from tacklebox.desk.opening import Desk
+from tacklebox.desk.stock import lead_supply
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from tacklebox.matches.before.purchases import Purchase, Shopping
     from tacklebox.matches.files.match import Match
-    from tacklebox.outputs import Target
+    from tacklebox.outputs import Form, Target
     from tacklebox.printing.pages.tick_page import Printed as Printed
 
-COLUMNS = ("no.", "item", "packets", "price of a packet", "price", "what for")  # of the CSV
+# Of the CSV; and of one that was written before lists told of lead, which may be written over too.
+OLDER_COLUMNS = ("no.", "item", "packets", "price of a packet", "price", "what for")
+COLUMNS = (*OLDER_COLUMNS, "mind")
 
 
 @dataclass(frozen=True)
@@ -67,10 +70,10 @@ class ListFiles:
 
     def refuse(self) -> None:
         """Refuse a page size that is none, and files that could not be written; before anything is done."""
-        from tacklebox.outputs import PDF, Output, csv_with, try_outputs
+        from tacklebox.outputs import PDF, Output, try_outputs
 
         page_size(self.page)
-        wanted = ((self.pdf, PDF, "to"), (self.csv, csv_with(COLUMNS), "csv"))
+        wanted = ((self.pdf, PDF, "to"), (self.csv, _csv(), "csv"))
         try_outputs(
             [Output(to, form, self.replace, field) for to, form, field in wanted if to is not None]
         )
@@ -91,7 +94,7 @@ def shopping_list(desk: Desk, shopping: "Shopping", heading: str, files: ListFil
 
     bought = shopping.purchases
     lead = _lead(desk, bought)
-    supply = _supply() if lead else ""
+    supply = lead_supply() if lead else ""
     to_buy = tuple(
         _to_buy(p, shopping.what_for.get(p.item.id or 0, ""), lead.get(p.item.id or 0, ""))
         for p in bought
@@ -111,7 +114,7 @@ def shopping_list(desk: Desk, shopping: "Shopping", heading: str, files: ListFil
             overwrite=files.replace,
         )
     if files.csv is not None:
-        _write_csv(to_buy, files.csv, replace=files.replace)
+        _write_csv(to_buy, supply, files.csv, replace=files.replace)
     return ShoppingList(
         heading,
         to_buy,
@@ -135,13 +138,6 @@ def _lead(desk: Desk, bought: "Sequence[Purchase]") -> dict[int, str]:
     return {item: f"{judgement.says}." for item, judgement in found.items()}
 
 
-def _supply() -> str:
-    from tacklebox.trade.law import lead_trade
-
-    caution = lead_trade()
-    return f"{caution.says.removesuffix('.')} ({caution.source.citation})."
-
-
 def _to_buy(purchase: "Purchase", what_for: str, caution: str) -> ToBuy:
     from tacklebox.matches.before.purchases import write_price_or_missing
 
@@ -163,19 +159,27 @@ def _to_buy(purchase: "Purchase", what_for: str, caution: str) -> ToBuy:
     )
 
 
-def _write_csv(to_buy: tuple[ToBuy, ...], to: "Target", *, replace: bool) -> None:
+def _csv() -> "Form":
+    from tacklebox.outputs import csv_with
+
+    return csv_with(COLUMNS, OLDER_COLUMNS)
+
+
+def _write_csv(to_buy: tuple[ToBuy, ...], supply: str, to: "Target", *, replace: bool) -> None:
     """Write the list to a CSV file, whole or not at all."""
     import csv
     import io
 
-    from tacklebox.outputs import csv_with, write_aside
+    from tacklebox.outputs import write_aside
     from tacklebox.stock.care.cells import cell_of_list
 
-    with write_aside(to, csv_with(COLUMNS), overwrite=replace) as aside:
+    with write_aside(to, _csv(), overwrite=replace) as aside:
         text = io.TextIOWrapper(aside, "utf-8", newline="")
         writer = csv.writer(text)
         writer.writerow(COLUMNS)
         for one in to_buy:
-            row = (cell_of_list(one.name), one.packets, one.packet_price, one.cost)
-            writer.writerow((str(one.item), *row, cell_of_list(one.what_for)))
+            mind = f"{one.caution} {supply}" if one.caution else ""
+            row = (one.packets, one.packet_price, one.cost)
+            name, *ends = (cell_of_list(words) for words in (one.name, one.what_for, mind))
+            writer.writerow((str(one.item), name, *row, *ends))
         text.detach()

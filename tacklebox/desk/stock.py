@@ -67,12 +67,16 @@ class ShortItems:
 
 @dataclass(frozen=True)
 class ItemShown:
-    """One item with the figures of its kind, and how much of it is on which reels and top kits."""
+    """One item with the figures of its kind, how much of it is on which reels and top kits, and whether
+    it is lead that may not weight a line; ``supply`` is what the law says of selling that, "" of all else.
+    """
 
     item: ItemRow
     figures: Mapping[str, Any]
     packet_price: str  # "" where none is known
     loaded: tuple[str, ...] = ()  # "120 m on feeder reel"
+    forbidden_lead: Lead | None = None
+    supply: str = ""
 
 
 @dataclass(frozen=True)
@@ -103,6 +107,15 @@ class Moved:
     name: str
     on_hand: Amount
     short: bool
+
+
+@dataclass(frozen=True)
+class Bought(Moved):
+    """An item after more of it was bought, and whether it is lead that may not weight a line; ``supply`` is
+    what the law says of selling that, "" of all else."""
+
+    forbidden_lead: Lead | None
+    supply: str
 
 
 def listed(
@@ -193,10 +206,12 @@ def show(desk: Desk, item: str) -> ItemShown:
         found = find_item(session, item)
         row = session.get(FIGURES[found.kind], found.id)
         reels = [one.reel for one in list_reels(session) if one.reel.item_id == found.id]
+        lead = lead_of(session, *_named(found))
     figures = row.model_dump(mode="json", exclude={"item_id"}) if row else {}
     price = found.pack_price_cents
     loaded = tuple(f"{amount_of(found, one.loaded_mm)} on {one.name}" for one in reels)
-    return ItemShown(item_row(found), figures, "" if price is None else write_price(price), loaded)
+    said = "" if price is None else write_price(price)
+    return ItemShown(item_row(found), figures, said, loaded, lead, lead_supply() if lead else "")
 
 
 def history(desk: Desk, item: str) -> ItemHistory:
@@ -217,7 +232,7 @@ def history(desk: Desk, item: str) -> ItemHistory:
     return ItemHistory(*_named(found), tuple(rows))
 
 
-def buy(desk: Desk, item: str, *, packs: int | str = 1, price: str = "", on: str = "") -> Moved:
+def buy(desk: Desk, item: str, *, packs: int | str = 1, price: str = "", on: str = "") -> Bought:
     """Add packets bought of an item, its number or words that name it; ``price`` is a packet's.
 
     ``packs`` may be said in words: "2", "two packets".
@@ -244,7 +259,10 @@ def buy(desk: Desk, item: str, *, packs: int | str = 1, price: str = "", on: str
         else:
             move(session, action, found, number * found.pack_size, Why.BOUGHT)
 
-    return _change(desk, item, "buy", on, bought)
+    now = _change(desk, item, "buy", on, bought)
+    with desk.box.reading() as session:
+        lead = lead_of(session, now.item, now.name)
+    return Bought(now.item, now.name, now.on_hand, now.short, lead, lead_supply() if lead else "")
 
 
 def count(desk: Desk, item: str, counted: str, *, on: str = "") -> Moved:
@@ -397,12 +415,20 @@ def _change(desk: Desk, item: str, what: str, on: str, change: "Any") -> Moved:
     return moved(found)
 
 
-def lead_of(session: "Session", item: "Item") -> Lead | None:
+def lead_of(session: "Session", number: int, name: str) -> Lead | None:
     """The judgement on an item that is lead which may not weight a line, else None."""
-    from tacklebox.stock.lead import lead_in_stock
+    from tacklebox.stock.lead import lead_among
 
-    found = next((one for one in lead_in_stock(session) if one[0].id == item.id), None)
-    return Lead(*_named(found[0]), found[1].outcome, found[1].says) if found else None
+    found = lead_among(session, [number]).get(number)
+    return Lead(number, name, found.outcome, found.says) if found else None
+
+
+def lead_supply() -> str:
+    """Which lead may not be sold, and which law says so."""
+    from tacklebox.trade.law import lead_trade
+
+    caution = lead_trade()
+    return f"{caution.says.removesuffix('.')} ({caution.source.citation})."
 
 
 def moved(item: "Item") -> Moved:

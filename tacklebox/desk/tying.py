@@ -1,6 +1,7 @@
 """Tying from stock: rigs get codes, and the count of stock stays true."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -9,9 +10,11 @@ from tacklebox.desk.opening import Desk
 from tacklebox.desk.settings import chances_of
 from tacklebox.desk.stock import Moved, moved
 from tacklebox.desk.venues import asked_at
+from tacklebox.errors import AskedWronglyError, StockShortError
 
 if TYPE_CHECKING:
     from tacklebox.desk.judgements import Caution, Judgement, Outcome
+    from tacklebox.rigs.recipes.resolved import Resolved
     from tacklebox.rigs.tying.tie import Tying
 
 
@@ -55,29 +58,65 @@ def tie(
     ``with_hooklength`` puts one on each rig, all from the same items: from the wallet where that has
     enough, else of hook and line. A ``venue`` may ask that weights come free. Hooklengths may be tied on a
     day before their hook and line came into the box where those were there, and ``entered_late``. Raises
-    AskedWronglyError for what is not known or is outside its range, CannotBeDoneError where stock is short,
-    or a check fails and ``because`` gives no reason to go on, which is kept.
+    AskedWronglyError for what is not known or is outside its range, StockShortError where stock is short,
+    with the choices for which it is not, CannotBeDoneError where a check fails and ``because`` gives no
+    reason to go on, which is kept.
     """
     from tacklebox.matches.before.tie_plan import tie_so_many
+    from tacklebox.rigs.tying.tie import could_be_tied
     from tacklebox.rigs.tying.tie import tie as tie_alike
 
     limits = chances_of(desk, sound_from, doubtful_from)
     day = past_day(desk, on)
     resolved = asked_at(desk, resolved_recipe(desk.recipes, recipe, choices), venue)
     items = items_to_use(desk, use or {})
-    if with_hooklength:
-        done = [
-            tie_alike(
+    try:
+        if with_hooklength:
+            done = [
+                tie_alike(
+                    desk.box, resolved, count, day,
+                    use=items, because=because, limits=limits, with_hooklength=True,
+                )
+            ]  # fmt: skip
+        else:
+            done = tie_so_many(
                 desk.box, resolved, count, day,
-                use=items, because=because, limits=limits, with_hooklength=True,
+                use=items, because=because, limits=limits, entered_late=entered_late,
+            )  # fmt: skip
+    except StockShortError as short:
+
+        def serves(chosen: Mapping[str, str]) -> bool:
+            other = asked_at(desk, resolved_recipe(desk.recipes, recipe, chosen), venue)
+            return could_be_tied(
+                desk.box, other, count, use=items, limits=limits, with_hooklength=with_hooklength
             )
-        ]  # fmt: skip
-    else:
-        done = tie_so_many(
-            desk.box, resolved, count, day,
-            use=items, because=because, limits=limits, entered_late=entered_late,
-        )  # fmt: skip
+
+        raise _with_other_choices(short, resolved, choices, serves) from None
     return _answer(done)
+
+
+def _with_other_choices(
+    short: StockShortError,
+    resolved: "Resolved",
+    choices: Mapping[str, str],
+    serves: Callable[[Mapping[str, str]], bool],
+) -> StockShortError:
+    """The fault with what else could be chosen, one choice at a time, so that stock ``serves`` it."""
+    chosen = dict(resolved.hooklength.chosen if resolved.hooklength else {}) | resolved.chosen
+    offered = dict(resolved.hooklength.recipe.choose if resolved.hooklength else {})
+    would = []
+    for name, choice in (offered | resolved.recipe.choose).items():
+        for value in choice.any_of:
+            with suppress(AskedWronglyError):  # that other choices do not go with
+                if value != chosen[name] and serves({**choices, name: value}):
+                    would.append((name, value))
+    if not would:
+        return short
+    words = " or ".join(f"{name} {value}" for name, value in would)
+    first, value = would[0]
+    return StockShortError(
+        short.what, right=f"With {words} there is enough.", see=f"tie.choose {first}={value}"
+    )
 
 
 def _answer(done: "Sequence[Tying]") -> RigsTied:

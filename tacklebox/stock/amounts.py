@@ -18,7 +18,7 @@ _PRICE = re.compile(r"(\d{1,9})(?:[.,](\d{1,2}))?", re.ASCII)
 def read_amount(text: str, measured: bool) -> int:
     """An amount in the item's smallest unit: a length in mm, or a number of pieces.
 
-    Raises AskedWronglyError: a length needs its unit, pieces are whole.
+    Raises AskedWronglyError: a length needs its unit, pieces are whole and no length.
 
     >>> read_amount("12.5 m", measured=True), read_amount("30", measured=False)
     (12500, 30)
@@ -41,6 +41,12 @@ def read_amount(text: str, measured: bool) -> int:
             )
         return round(length_mm)
     if not plain.isdecimal() or not plain.isascii() or len(plain) > 7 or int(plain) > MOST_PIECES:
+        if _is_length(plain):
+            raise AskedWronglyError(
+                f'"{text}" is a length, and this is counted in pieces.',
+                right='Write how many pieces, like "30"; how long a piece is goes with what it is. '
+                "What nobody counts is plenty, low or out.",
+            )
         raise AskedWronglyError(
             f'"{text}" is no number of pieces.', right=f"Write a whole number up to {MOST_PIECES}."
         )
@@ -60,6 +66,13 @@ def read_packets(text: str) -> int:
         raise AskedWronglyError(
             f'"{text}" is no number of packets.', right="Write a whole number."
         ) from None
+
+
+def _is_length(text: str) -> bool:
+    try:
+        return q.read_length_mm(text) > 0
+    except AskedWronglyError:
+        return False
 
 
 def _in_figures(text: str) -> str:

@@ -1,5 +1,6 @@
 """Items found again: by number, name or words, and listed with what is on hand."""
 
+import re
 from collections.abc import Sequence
 from datetime import date
 from typing import NamedTuple, Protocol, TypeVar
@@ -17,6 +18,10 @@ from tacklebox.stock.tables import (
 )
 
 MOST_OFFERED = 6
+# What has a figure in it that may be written otherwise.
+_WRITTEN_OTHERWISE = re.compile(
+    r"[./,½¼¾⅓⅔⅛⅜⅝]\d|[½¼¾⅓⅔⅛⅜⅝]|half|quarter|third|eighth|sixteenth|point|lb|ft"
+)
 
 
 def write_packet(item: "Item | Listed") -> str:
@@ -98,12 +103,19 @@ def load(session: Session, kind: str | None = None) -> list[Item]:
 
 
 def search(items: Sequence[Worded], text: str) -> list[Worded]:
-    """The items in whose name, figures or place every word occurs."""
+    """The items in whose name, figures or place every word occurs, or a figure that is equal to it."""
     words = [word for word in text.lower().replace("×", "x").split() if word]
+    is_equal = None
+    if _WRITTEN_OTHERWISE.search(text):
+        from tacklebox.stock.equal_figures import with_figures_of
+
+        is_equal = with_figures_of(text)
     found = []
     for item in items:
         searched = f"{item.name} {item.words} {item.place} {item.kind}".lower().replace("×", "x")
-        if all(word in searched or _one_of(word) in searched for word in words):
+        if all(word in searched or _one_of(word) in searched for word in words) or (
+            is_equal and is_equal(searched)
+        ):
             found.append(item)
     return found
 

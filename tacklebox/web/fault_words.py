@@ -32,6 +32,7 @@ PAGES = {
     "debriefs.correct": "Its page corrects it.",
     "debriefs.in_bag": "Say what became of each: it came back, was lost, is worn out, or stayed at home.",
     "tie.entered_late": "If they were there, tick that; else say a later day.",
+    "tie.choose": "Choose it above.",
     "tie_plan.despite_rules": "To tie it for another water, tick “despite its rules”.",
     "labels.last": "The labels' page prints them.",
     "labels.last_on": "The labels' page prints them.",

@@ -1,6 +1,7 @@
 """``tacklebox stock add`` where somebody types: number keys, and what was assumed."""
 
 import io
+import json
 import sys
 from pathlib import Path
 from unittest.mock import patch
@@ -10,7 +11,7 @@ import pytest
 from tacklebox.cli.adding import ask_or_refuse, show_added
 from tacklebox.desk import Desk, adding, stock
 from tacklebox.errors import AskedWronglyError
-from tests.cli.runs import run
+from tests.cli.runs import run, unfolded
 
 
 class Keys(io.StringIO):
@@ -79,3 +80,14 @@ def test_where_nobody_types_it_is_refused_with_the_readings(tmp_path: Path) -> N
     assert "Write `tacklebox stock buy 1` for more of it" in said
     with pytest.raises(AskedWronglyError):
         ask_or_refuse("3AA waggler", adding.question_of_words, can_ask=False)
+
+
+def test_lead_that_may_not_weight_a_line_is_bought_with_a_caution(tmp_path: Path) -> None:
+    box = tmp_path / "box"
+    run("stock", "add", "shot AAA lead pack 20", box=box)
+    said = unfolded(run("stock", "buy", "1", box=box).stdout)
+    assert said.startswith(
+        "shot AAA lead: 40 on hand.\nCAUTION: shot AAA of lead, 0.8 g: in England"
+    )
+    assert "\nCAUTION: Lead weights over 0.06 g" in said
+    assert json.loads(run("stock", "buy", "1", "--json", box=box).stdout)["forbidden_lead"]

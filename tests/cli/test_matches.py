@@ -35,7 +35,7 @@ def test_its_shopping_list_as_csv(box: Path, tmp_path: Path) -> None:
     words = ["match", "plan", "open", "--csv", str(shopping)]
     run(*words, box=box)
     rows = shopping.read_text(encoding="utf-8").splitlines()
-    assert rows[0] == "no.,item,packets,price of a packet,price,what for"
+    assert rows[0] == "no.,item,packets,price of a packet,price,what for,mind"
     assert "With --replace it is written over." in run(*words, box=box, expect=2).stderr
     assert shopping.read_text(encoding="utf-8").splitlines() == rows
     run(*words, "--replace", box=box)

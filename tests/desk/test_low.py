@@ -1,5 +1,7 @@
 """What runs low, as the desk answers it."""
 
+import csv
+import io
 from pathlib import Path
 
 import pdfplumber
@@ -102,10 +104,14 @@ def test_a_choice_that_nothing_knows_writes_no_list(desk: Desk, tmp_path: Path) 
 def test_lead_that_may_not_weight_a_line_is_not_bought_again_without_a_word(
     desk: Desk, tmp_path: Path
 ) -> None:
-    """BB is in the forbidden band, No 8 is not; on screen, on paper, on the bench."""
+    """BB is in the forbidden band, No 8 is not; on screen, on paper, on the bench, and
+    in a CSV that goes over one of before lists told of it."""
     add(desk.box, "shot BB lead pack 20", amount="0", minimum="20")
     add(desk.box, "shot No 8 lead pack 20", amount="0", minimum="20")
-    found = runs_low(desk, {}, {}, ListFiles(pdf=tmp_path / "shop.pdf"))
+    as_csv = tmp_path / "shop.csv"
+    as_csv.write_text("no.,item,packets,price of a packet,price,what for\n", encoding="utf-8")
+    files = ListFiles(pdf=tmp_path / "shop.pdf", csv=as_csv, replace=True)
+    found = runs_low(desk, {}, {}, files)
     said = {one.name: one.caution for one in found.shopping.to_buy}
     assert [name for name, caution in said.items() if caution] == ["shot BB lead"]
     for words in ("use tin or tungsten", "the byelaws in force and the law of the land come first"):
@@ -115,6 +121,9 @@ def test_lead_that_may_not_weight_a_line_is_not_bought_again_without_a_word(
         paper = " ".join((pages.pages[0].extract_text() or "").split())
     assert said["shot BB lead"] in paper
     assert found.shopping.supply in paper
+    minds = {r["item"]: r["mind"] for r in csv.DictReader(io.StringIO(as_csv.read_text("utf-8")))}
+    assert minds.pop("shot BB lead") == f"{said['shot BB lead']} {found.shopping.supply}"
+    assert minds["shot No 8 lead"] == ""
     assert [(one.name, str(one.outcome)) for one in short(desk).forbidden_lead] == [
         ("shot BB lead", "fails")
     ]

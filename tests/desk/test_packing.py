@@ -83,6 +83,7 @@ def test_a_csv_that_no_spreadsheet_runs(desk: Desk) -> None:
     assert rows[2] == {
         "no.": "7", "item": "hook 20 barbless spade", "packets": "1 × 10",
         "price of a packet": "1.80", "price": "1.80", "what for": "for 5 × Fine hooklength",
+        "mind": "",
     }  # fmt: skip
 
 

@@ -1,13 +1,14 @@
 """Tying as the desk answers: codes, what is left, and why it is refused."""
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from tacklebox.desk import Desk, checking, rigs, tying
-from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError, StockShortError
 from tacklebox.stock.care.box import open_box
-from tests.desk.boxes import desk_at
+from tests.desk.boxes import desk_at, make_desk
 from tests.rigs.boxes import CANAL, add, make_box, on_hand
 
 WEAK = tuple(words.replace("0.12 mm 1.6 kg", "0.12 mm 0.6 kg") for words in CANAL)
@@ -48,6 +49,53 @@ def test_what_stock_is_short_of_ties_nothing(desk: Desk) -> None:
         tying.tie(desk, "pole-canal-shot", {}, count=5)
     assert "float: pole 4×12: 2 left, 5 needed" in refused.value.what
     assert on_hand(desk.box) == before
+
+
+@pytest.mark.parametrize(
+    ("stock", "asked", "right"),
+    [
+        (("hook 22 barbless spade pack 10",), {}, "With hook 22 there is enough."),
+        (("hook 22 barbless spade pack 10",), {"count": 11}, ""),
+        (
+            ("hook 22 barbless spade pack 10",),
+            {"use": {"hooklength line": "1"}},
+            "With hook 22 there is enough.",
+        ),
+        (
+            ("hook 20 barbless spade pack 10",),
+            {"choices": {"hook": "22"}},
+            "With hook 20 there is enough.",
+        ),
+        (("hook 22 barbed eyed pack 10",), {}, ""),
+        ((), {}, ""),
+    ],
+)
+def test_what_else_could_be_chosen_is_said_where_stock_is_short(
+    tmp_path: Path, stock: tuple[str, ...], asked: dict[str, Any], right: str
+) -> None:
+    """And nothing else is said to be there."""
+    desk = make_desk(tmp_path / "box", "nylon 0.08 mm 0.7 kg 50 m", *stock)
+    with pytest.raises(StockShortError, match="nothing was tied") as refused:
+        tying.tie(desk, "hooklength-fine", **{"choices": {}, **asked})
+    assert refused.value.right == right
+    if right:
+        size = right.split()[2]
+        assert refused.value.see == f"tie.choose hook={size}"
+        assert tying.tie(desk, "hooklength-fine", {"hook": size}, use=asked.get("use")).count == 1
+
+
+def test_what_else_could_be_chosen_of_a_rig_and_of_its_hooklength(tmp_path: Path) -> None:
+    others = (words for words in CANAL if not words.startswith(("pole", "hook")))
+    desk = make_desk(tmp_path / "box", *others, "pole 4×14", "shot No 9 tin pack 20")
+    with pytest.raises(StockShortError) as refused:
+        tying.tie(desk, "pole-canal-shot", {})
+    assert refused.value.right == "With float 4×14 there is enough."
+    add(desk.box, "pole 4×12")
+    add(desk.box, "hook 22 barbless spade pack 10")
+    with pytest.raises(StockShortError) as refused:
+        tying.tie(desk, "pole-canal-shot", {}, with_hooklength=True)
+    assert refused.value.see == "tie.choose hook=22"
+    tying.tie(desk, "pole-canal-shot", {"hook": "22"}, with_hooklength=True)
 
 
 def test_where_a_check_fails_a_reason_is_asked_for_and_kept(tmp_path: Path) -> None:

@@ -52,6 +52,14 @@ def test_amounts_as_they_are_written(text: str, measured: bool, amount: int, wri
     assert write_amount(amount, measured) == written
 
 
+@pytest.mark.parametrize("text", ["1 m", "1m", "half a metre", "3 ft", "12 cm"])
+def test_a_length_of_what_is_counted(text: str) -> None:
+    with pytest.raises(AskedWronglyError, match="is a length, and this is counted in pieces") as no:
+        read_amount(text, measured=False)
+    for words in ("how many pieces", "how long a piece is", "plenty, low or out"):
+        assert words in no.value.right
+
+
 @pytest.mark.parametrize("text", ["1000001", "00000030", "3.5", "-1", "٣", "few"])
 def test_what_is_no_number_of_pieces(text: str) -> None:
     with pytest.raises(AskedWronglyError, match="is no number of pieces") as refused:

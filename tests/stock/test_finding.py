@@ -74,6 +74,40 @@ def test_words_in_the_order_said_mean_more_than_the_same_words_anywhere(box: Box
         assert find(session, "Winder 18 cm").id == 4
 
 
+def test_a_figure_is_found_whatever_it_is_written_as(box: Box) -> None:
+    for words in (
+        *("nylon 0.18 mm 4 1/2 lb", "nylon 0.20 mm 4.5 lb", "nylon 0.12 mm 3 lb", "bomb 3/4 oz"),
+        *("feeder cage 0.75 oz", "waggler 2.5 g", "waggler 2 1/2 g", "silicone tube 0.5 mm"),
+        *("hook 1/0", "bomb 1 1/2 oz", "pole 4x14 0.5 g"),
+    ):
+        add(box, words)
+    with box.reading() as session:
+        items = list_items(session)
+    for said, ids in {
+        "4.5 lb": [1, 2],
+        "4 1/2 lb": [1, 2],
+        "4½lb nylon": [1, 2],
+        "four and a half pounds": [1, 2],
+        "4lb 8oz": [1, 2],
+        ".12": [3],
+        "0.120": [3],
+        "3.0 lb": [3],
+        "3/4 oz": [4, 5],
+        "0.75oz": [4, 5],
+        "bomb 0.75 ounce": [4],
+        "2 1/2 g": [6, 7],
+        "2,5 gram waggler": [6, 7],
+        "0.50 mm": [8],
+        "1/2 mm tube": [8],
+        "1/0": [9],
+        "1.5 oz": [10],
+        "4x14 .5g": [11],
+        "pole 1/2 g": [11],
+        "4.25 lb": [],
+    }.items():
+        assert [item.id for item in search(items, said)] == ids, said
+
+
 def test_several_that_fit_are_named(box: Box) -> None:
     add(box, "hook 18 pack 10")
     add(box, "hook 20 pack 10")

@@ -57,6 +57,16 @@ def test_a_row_is_bought_counted_lost_and_the_list_stays_as_it_was(served: Serve
     assert stock.places(served.desk) == ("drawer 2",)
 
 
+def test_forbidden_lead_that_is_bought_is_told_once_where_he_comes_to(served: Served) -> None:
+    adding.add(served.desk, "shot AAA lead pack 20")
+    with served.client() as client:
+        for back in ("", "/stock?words=shot"):
+            text = sent(client, "/stock/1/buy", amount="2", back=back).text
+            assert text.count("0.8 g: in England and Wales lead may be used only") == 1
+            assert text.count("may not be supplied in Great Britain") == 1
+    assert stock.show(served.desk, "1").item.on_hand.value == 100
+
+
 def test_words_are_read_while_they_are_typed(page: "Page", served: Served) -> None:
     read = looking_through.read_as("nylon 0.14 4lb")
     assert (read.words, [one.figure for one in read.assumed]) == ("nylon 0.14 mm 4 lb", ["pack"])

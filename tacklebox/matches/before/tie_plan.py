@@ -6,7 +6,7 @@ from datetime import date
 
 from sqlmodel import func, select
 
-from tacklebox.errors import CannotBeDoneError
+from tacklebox.errors import CannotBeDoneError, StockShortError
 from tacklebox.matches.before.day_rules import judge_day
 from tacklebox.matches.before.judged_plan import judge_plan
 from tacklebox.matches.before.plan import Plan, PlannedWant, make_plan, wanted_of
@@ -84,8 +84,8 @@ def tie_so_many(
 
     They are tied from the nearest items where those reach for all and every check is sound; else stock
     is divided as for a match, so that a part may come from several items. ``use`` names the item for a
-    part. Raises CannotBeDoneError when stock does not reach, or when nothing in the box holds and no
-    reason to go on is given in ``because``.
+    part. Raises StockShortError when stock does not reach, CannotBeDoneError when nothing in the box holds
+    and no reason to go on is given in ``because``.
     """
     within(count, 1, MOST_AT_ONCE, "a number to tie at once", field="count")
     nearest = fit_and_check(box, resolved, count, use, limits, hooklengths=1)
@@ -106,7 +106,7 @@ def tie_so_many(
         ]  # fmt: skip
     if want.tie < count:
         missing = list(_missing(box, nearest, use or {})) or list(map(str, want.stopped_by))
-        raise CannotBeDoneError(
+        raise StockShortError(
             f"stock is short for {count} × {resolved.recipe.name}, {want.tie} can be tied; nothing was "
             "tied." + "".join(f"\n  {line}" for line in missing)
         )

@@ -6,7 +6,7 @@ from datetime import date
 
 from sqlmodel import Session
 
-from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError, StockShortError
 from tacklebox.rigs.checking.cast import Cast
 from tacklebox.rigs.checking.check import Checked, check
 from tacklebox.rigs.fitting import Fit, Serving, fit, inventory_for
@@ -96,8 +96,8 @@ def tie(
     Hooklengths are one batch, added to their item. ``with_hooklength`` puts one on each rig: from the
     wallet where that has enough of them, else of hook and line. Raises AskedWronglyError for a count
     out of its range, and for hooklengths tied before their hooks came into the box, unless those were
-    there and ``entered_late``; CannotBeDoneError when stock is short, or when a check says it fails and no
-    reason to go on is given in ``because`` (it is kept with the rigs).
+    there and ``entered_late``; StockShortError when stock is short, CannotBeDoneError when a check says it
+    fails and no reason to go on is given in ``because`` (it is kept with the rigs).
     """
     within(count, 1, MOST_AT_ONCE, "a number to tie at once", field="count")
     recipe = resolved.recipe
@@ -137,6 +137,23 @@ def tie(
     return Tying(tuple(rigs), checked, left)
 
 
+def could_be_tied(
+    box: Box,
+    resolved: Resolved,
+    count: int,
+    *,
+    use: Mapping[str, int] | None = None,
+    limits: tuple[float, float] = (SOUND_FROM, DOUBTFUL_FROM),
+    with_hooklength: bool = False,
+) -> bool:
+    """Whether ``tie`` would tie so many without a reason to go on; nothing is written."""
+    each = count if with_hooklength else 1
+    checked = fit_and_check(box, resolved, count, use, limits, hooklengths=each)
+    on_each = _hooklengths(checked.fit) if with_hooklength else ()
+    gaps = checked.fit.gaps or any(serving.gap for serving in on_each)
+    return not gaps and not checked.refusals
+
+
 def next_codes(session: Session, count: int) -> Iterator[tuple[int, str]]:
     """So many codes that no rig or batch has, with their numbers."""
     number = newest_number(session)
@@ -159,7 +176,7 @@ def _refuse(checked: Checked, because: str, on_each: Sequence[Serving] = ()) -> 
     gaps = (*checked.fit.gaps, *(serving for serving in on_each if serving.gap))
     if gaps:
         missing = "".join(f"\n  {s.need.part}: {s.gap}" for s in gaps)
-        raise CannotBeDoneError(
+        raise StockShortError(
             f"stock is short for {checked.fit.count} × {checked.fit.resolved.recipe.name}; "
             f"nothing was tied.{missing}"
         )

@@ -88,6 +88,6 @@ def _shopping(request: Request, match: str, bought: str, fault: str) -> Response
 
     shown = shown_for(request)
     made = shown.ask(plans.plan, shown.desk, match)
-    done = shown.ask(stock.show, shown.desk, str(whole(bought))).item if bought else None
+    done = shown.ask(stock.show, shown.desk, str(whole(bought))) if bought else None
     values = {"title": made.shopping.heading, "plan": made, "done": done, "fault": fault}
     return page(shown, "shopping.html", values, 400 if fault else 200)

@@ -240,6 +240,7 @@ def _list(
     )
     rows, query = wanted.of(found.items), request.query_params
     done = whole(query.get("item", ""))
+    is_done = any(row.number == done for row in found.items)
     return page(
         shown,
         "stock.html",
@@ -253,7 +254,7 @@ def _list(
             "places": shown.ask(stock.places, shown.desk),
             "wanted": wanted,
             "back": wanted.address,
-            "done": next((row for row in found.items if row.number == done), None),
+            "done": shown.ask(stock.show, shown.desk, str(done)) if is_done else None,
             "put_in": whole(query.get("put_in", "")),
             "put_next": bool(query.get("next")),
             "retired": retired,
