@@ -4,7 +4,8 @@ Each says what was wrong, where, and what would be right; the command line print
 it as it is and ends with the error's exit code, never with a traceback.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from typing import Self
 
 
@@ -115,6 +116,31 @@ class ManyFaultsError(AskedWronglyError):
     def _with(self, **_changed: str) -> Self:
         """Each of its faults says where it lies, so nothing is added."""
         return self
+
+
+class FaultsOfFields:
+    """Faults of what was asked, gathered field by field so that all can be mended at once."""
+
+    def __init__(self, heading: str) -> None:
+        self.heading = heading
+        self.found: list[str | BenchError] = []
+
+    @contextmanager
+    def of(self, name: str) -> Iterator[None]:
+        """Keep a fault of what is done within, with the field it lies in."""
+        try:
+            yield
+        except ManyFaultsError as error:
+            self.found += error.faults
+        except AskedWronglyError as error:
+            self.found.append(error.in_field(name))
+
+    def refuse(self) -> None:
+        """Raises what was found: one fault as it is, several as ManyFaultsError."""
+        if len(self.found) == 1 and isinstance(self.found[0], BenchError):
+            raise self.found[0]
+        if self.found:
+            raise ManyFaultsError(self.heading, self.found)
 
 
 class KeyFaultError(AskedWronglyError):

@@ -16,7 +16,7 @@ from tacklebox.desk.stock import (
     lead_of,
     no_packets,
 )
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, FaultsOfFields
 
 if TYPE_CHECKING:
     from sqlmodel import Session
@@ -129,7 +129,7 @@ def question(
     Raises AskedWronglyError for words that are not understood, and for an answer that was not offered.
     """
     said = said or NewStock()
-    found, left = _understood(words, answers)
+    found, left = _understood_with(words, answers, said)
     if isinstance(found, StockQuestion):
         return found
     with desk.box.reading() as session:
@@ -156,13 +156,7 @@ def add(
     from tacklebox.stock.ledger import begin
 
     said = said or NewStock()
-    if said.packs is not None and said.amount:
-        raise AskedWronglyError(
-            "packets and an amount are both given.", field="packs", right="Give one of them."
-        )
-    if said.packs is not None and not 0 <= said.packs <= MOST_PACKS:
-        raise no_packets(said.packs, 0)
-    described, left = _understood(words, answers)
+    described, left = _understood_with(words, answers, said)
     if isinstance(described, StockQuestion):
         raise described.fault
     new, day = _new_item(described, said), past_day(desk, on)
@@ -252,6 +246,50 @@ def _understood(
     return found, left
 
 
+def _understood_with(
+    words: str, answers: Sequence[str], said: NewStock
+) -> "tuple[Described | StockQuestion, list[str]]":
+    """As ``_understood``. Raises all that is wrong with the words and with what is said beside them."""
+    from tacklebox.stock.amounts import read_price_cents
+    from tacklebox.stock.levels import read_level
+    from tacklebox.stock.naming.described import Described
+
+    found: Described | StockQuestion | None = None
+    left: list[str] = []
+    faults = FaultsOfFields("this cannot be put in.")
+    with faults.of("words"):
+        found, left = _understood(words, answers)
+    with faults.of("packs"):
+        if said.packs is not None and said.amount:
+            raise AskedWronglyError(
+                "packets and an amount are both given.", right="Give one of them."
+            )
+        if said.packs is not None and not 0 <= said.packs <= MOST_PACKS:
+            raise no_packets(said.packs, 0)
+    with faults.of("price"):
+        if said.price:
+            read_price_cents(said.price)
+    with faults.of("level"):
+        if said.level:
+            read_level(said.level)
+    if isinstance(found, Described):
+        for field in ("pack", "minimum", "amount"):
+            with faults.of(field):
+                if text := getattr(said, field):
+                    _held(found, text)
+    faults.refuse()
+    assert found
+    return found, left
+
+
+def _held(described: "Described", text: str) -> int:
+    """So much of what is described, in its smallest unit."""
+    from tacklebox.stock.amounts import read_amount
+    from tacklebox.stock.tables import MEASURED_KINDS
+
+    return read_amount(text, described.kind in MEASURED_KINDS)
+
+
 def _asked(question: "Question") -> StockQuestion:
     from tacklebox.stock.naming.writing import write_with_pack
 
@@ -314,30 +352,22 @@ def _see(item: "Item") -> str:
 
 
 def _new_item(described: "Described", said: NewStock) -> "NewItem":
-    from tacklebox.stock.amounts import packet_as_said, read_amount, read_price_cents
+    from tacklebox.stock.amounts import packet_as_said, read_price_cents
     from tacklebox.stock.entering import NewItem
     from tacklebox.stock.levels import read_level
     from tacklebox.stock.tables import MEASURED_KINDS
 
-    measured = described.kind in MEASURED_KINDS
-
-    def held(text: str) -> int:
-        return read_amount(text, measured)
-
-    for field in ("minimum", "amount"):
-        if text := getattr(said, field):
-            in_field(field, held, text)
     return NewItem(
         described,
         name=said.name,
         place=said.place,
-        pack_size=in_field("pack", held, said.pack) if said.pack else None,
-        pack_said=packet_as_said(said.pack, measured),
-        pack_price_cents=in_field("price", read_price_cents, said.price) if said.price else None,
+        pack_size=_held(described, said.pack) if said.pack else None,
+        pack_said=packet_as_said(said.pack, described.kind in MEASURED_KINDS),
+        pack_price_cents=read_price_cents(said.price) if said.price else None,
         minimum=said.minimum,
         packs=said.packs,
         amount=said.amount,
-        level=in_field("level", read_level, said.level) if said.level else "",
+        level=read_level(said.level) if said.level else "",
     )
 
 

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from datetime import date
 from typing import TYPE_CHECKING, TypeVar
 
-from tacklebox.errors import AskedWronglyError, nearest_word
+from tacklebox.errors import AskedWronglyError, FaultsOfFields, nearest_word
 
 if TYPE_CHECKING:
     from tacklebox.desk.opening import Desk
@@ -83,8 +83,13 @@ def chances(sound_from: str, doubtful_from: str) -> tuple[float, float]:
     """From which chances a rig is sound, and doubtful; in percent, the usual where nothing is said."""
     from tacklebox.trade.breaks_first import DOUBTFUL_FROM, SOUND_FROM
 
-    sound = _chance(sound_from, SOUND_FROM, "sound_from")
-    doubtful = _chance(doubtful_from, min(DOUBTFUL_FROM, sound), "doubtful_from")
+    faults = FaultsOfFields("these chances are none to go by.")
+    sound = doubtful = DOUBTFUL_FROM
+    with faults.of("sound_from"):
+        sound = _chance(sound_from, SOUND_FROM, "sound_from")
+    with faults.of("doubtful_from"):
+        doubtful = _chance(doubtful_from, min(DOUBTFUL_FROM, sound), "doubtful_from")
+    faults.refuse()
     if doubtful > sound:
         raise AskedWronglyError(
             f"{doubtful_from} % is above the {100 * sound:g} % from which a rig is sound.",

@@ -22,7 +22,7 @@ from tacklebox.desk.debrief_words import (
 from tacklebox.desk.matches import matches_of
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.wants import resolve_wants
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, FaultsOfFields
 
 if TYPE_CHECKING:
     from tacklebox.desk.bag import InBag
@@ -257,7 +257,7 @@ def write(
     """
     from tacklebox.desk.bag import rigs_in_bag, say_home
     from tacklebox.desk.rigs import write_changed
-    from tacklebox.matches.after.account import OF_THE_MATCH, Account, AccountFaults
+    from tacklebox.matches.after.account import OF_THE_MATCH, Account
     from tacklebox.matches.after.debrief import refuse_coming, write_debrief
     from tacklebox.stock.codes import each_code, read_code
 
@@ -271,7 +271,7 @@ def write(
         )
     if version:
         _refuse_changed(desk, own.stem, version)
-    faults = AccountFaults(f"{own.stem}: this debrief cannot be written.")
+    faults = FaultsOfFields(f"{own.stem}: this debrief cannot be written.")
     weight_g, is_kept, place, points, water_c, record = None, False, None, None, None, ""
     with faults.of("weight"):
         weight_g, is_kept = _weight(desk, own.stem, answers.weight)

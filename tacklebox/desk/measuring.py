@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from tacklebox.desk.asking import in_field, past_day
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.stock import find_item
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, FaultsOfFields
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -79,9 +79,15 @@ def record_pull(
     from tacklebox.stock.measuring import record_pull as record
     from tacklebox.trade.knots import knot_named
 
-    if knot:
-        in_field("knot", knot_named, knot)
-    pulled, day = in_field("reading", read_pulls, reading), past_day(desk, on)
+    pulled: list[float] = []
+    faults = FaultsOfFields("this test cannot be recorded.")
+    with faults.of("knot"):
+        if knot:
+            knot_named(knot)
+    with faults.of("reading"):
+        pulled = read_pulls(reading)
+    faults.refuse()
+    day = past_day(desk, on)
     with desk.box.writing() as session:
         found = find_item(session, item)
         rows = [

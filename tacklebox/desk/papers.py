@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from tacklebox.desk.answers import Fault
 from tacklebox.desk.asking import in_field
 from tacklebox.desk.opening import Desk
+from tacklebox.errors import AskedWronglyError, FaultsOfFields
 
 if TYPE_CHECKING:
     from tacklebox.outputs import Target
@@ -79,12 +80,17 @@ def keep_measured(
     Raises AskedWronglyError for a measure that cannot be, CannotBeDoneError where it cannot be
     written.
     """
-    from tacklebox.printing.labels.papers import keep_measured
+    from tacklebox.printing.labels.papers import astray, keep_measured
     from tacklebox.trade.quantities import read_length_mm
 
     said = {"left": left, "top": top, "across": across, "down": down}
-    measures = {
-        key: in_field(key, read_length_mm, words) for key, words in said.items() if words.strip()
-    }
+    faults, measures = FaultsOfFields("this cannot have been measured."), {}
+    for key, words in said.items():
+        with faults.of(key):
+            if words.strip():
+                measures[key] = read_length_mm(words)
+                if says := astray(key, measures[key]):
+                    raise AskedWronglyError(f"{says}.")
+    faults.refuse()
     file = in_field("paper", lambda name: keep_measured(name, desk.box.labels, measures), paper)
     return PutRight(file.stem, file)

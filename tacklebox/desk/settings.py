@@ -8,9 +8,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tacklebox.boxfolder import at_home
-from tacklebox.desk.asking import in_field, past_day
+from tacklebox.desk.asking import past_day
 from tacklebox.desk.opening import Desk
-from tacklebox.errors import AskedWronglyError, nearest_word
+from tacklebox.errors import AskedWronglyError, FaultsOfFields, nearest_word
 
 if TYPE_CHECKING:
     from sqlmodel import Session
@@ -62,14 +62,16 @@ def set_them(desk: Desk, said: Mapping[str, str], *, on: str = "") -> Settings:
             raise AskedWronglyError(
                 f'"{name}" is no setting.', field="name", right=nearest_word(name, NAMES)
             )
+    faults = FaultsOfFields("this cannot be set.")
     new = {name: " ".join(words.split()) for name, words in said.items()}
-    if "units" in new:
-        new["units"] = _units(new["units"])
     before = settings(desk)
+    with faults.of("units"):
+        new["units"] = _units(new.get("units", before.units))
     changed = {name: words for name, words in new.items() if words != getattr(before, name)}
+    _gather(desk, before, changed, faults)
+    faults.refuse()
     if not changed:
         return before
-    _refuse(desk, before, changed)
     day = past_day(desk, on)
     with desk.box.writing() as session:
         begin(session, "set " + ", ".join(CALLED[name] for name in changed), day)
@@ -120,31 +122,37 @@ def _units(said: str) -> str:
     )
 
 
-def _refuse(desk: Desk, before: Settings, changed: Mapping[str, str]) -> None:
+def _gather(
+    desk: Desk, before: Settings, changed: Mapping[str, str], faults: FaultsOfFields
+) -> None:
     """What stands is not judged anew: the drive of the copies may lie in a drawer."""
     from tacklebox.desk.asking import chances
     from tacklebox.printing.labels.papers import load_paper
 
     if changed.get("paper"):
-        in_field("paper", lambda name: load_paper(name, desk.box.labels), changed["paper"])
+        with faults.of("paper"):
+            load_paper(changed["paper"], desk.box.labels)
     if changed.keys() & {"sound_from", "doubtful_from"}:
         now = {"sound_from": before.sound_from, "doubtful_from": before.doubtful_from, **changed}
-        chances(now["sound_from"], now["doubtful_from"])
+        with faults.of("sound_from"):
+            chances(now["sound_from"], now["doubtful_from"])
     if changed.get("copies"):
-        folder = at_home(Path(changed["copies"]), "copies")
-        if not folder.is_absolute() or not folder.is_dir():
-            raise AskedWronglyError(
-                f"{changed['copies']} is no folder.",
-                field="copies",
-                right="Write the whole name of a folder that is there, on another drive.",
-            )
-        if folder.resolve().is_relative_to(desk.box.folder.resolve()):
-            raise AskedWronglyError(
-                f"{folder} is in the box itself: a copy there goes with it.",
-                field="copies",
-                right="Name a folder on another drive.",
-            )
-        if not os.access(folder, os.W_OK):
-            raise AskedWronglyError(
-                f"{folder} may not be written.", field="copies", right="Name another folder."
-            )
+        with faults.of("copies"):
+            _refuse_folder(desk, changed["copies"])
+
+
+def _refuse_folder(desk: Desk, said: str) -> None:
+    """Raises AskedWronglyError for a folder that copies cannot go to."""
+    folder = at_home(Path(said), "copies")
+    if not folder.is_absolute() or not folder.is_dir():
+        raise AskedWronglyError(
+            f"{said} is no folder.",
+            right="Write the whole name of a folder that is there, on another drive.",
+        )
+    if folder.resolve().is_relative_to(desk.box.folder.resolve()):
+        raise AskedWronglyError(
+            f"{folder} is in the box itself: a copy there goes with it.",
+            right="Name a folder on another drive.",
+        )
+    if not os.access(folder, os.W_OK):
+        raise AskedWronglyError(f"{folder} may not be written.", right="Name another folder.")

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from tacklebox.desk.answers import Amount, amount_of, least_of, on_hand, packet
 from tacklebox.desk.asking import in_field, past_day
 from tacklebox.desk.opening import Desk
-from tacklebox.errors import AskedWronglyError, CannotBeDoneError, nearest_word
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError, FaultsOfFields, nearest_word
 
 if TYPE_CHECKING:
     from sqlmodel import Session
@@ -242,10 +242,14 @@ def buy(desk: Desk, item: str, *, packs: int | str = 1, price: str = "", on: str
     from tacklebox.stock.amounts import read_packets, read_price_cents
     from tacklebox.stock.tables import Why
 
-    number = packs if isinstance(packs, int) else in_field("packs", read_packets, packs)
-    if not 1 <= number <= MOST_PACKS:
-        raise no_packets(number, 1)
-    cents = in_field("price", read_price_cents, price) if price else None
+    number, cents, faults = 0, None, FaultsOfFields("this was not bought.")
+    with faults.of("packs"):
+        number = packs if isinstance(packs, int) else read_packets(packs)
+        if not 1 <= number <= MOST_PACKS:
+            raise no_packets(number, 1)
+    with faults.of("price"):
+        cents = read_price_cents(price) if price else None
+    faults.refuse()
 
     def bought(session: "Session", action: "Action", found: "Item") -> None:
         from tacklebox.stock.ledger import move, set_level
@@ -394,13 +398,15 @@ def _refuse_changed(session: "Session", item: "Item", was: Mapping[str, str]) ->
         "minimum": str(row.minimum) if row.minimum.value else "",
         "maker": getattr(session.get(FIGURES[item.kind], item.id), "maker", ""),
     }
+    faults = FaultsOfFields("it was changed elsewhere since this was shown.")
     for field, words in was.items():
-        if now[field] != words:
-            raise AskedWronglyError(
-                f'it was changed elsewhere since this was shown: it is "{now[field]}" now.',
-                field=field,
-                right="Nothing was written over. Say again what it should be.",
-            )
+        with faults.of(field):
+            if now[field] != words:
+                raise AskedWronglyError(
+                    f'it was changed elsewhere since this was shown: it is "{now[field]}" now.',
+                    right="Nothing was written over. Say again what it should be.",
+                )
+    faults.refuse()
 
 
 def _change(desk: Desk, item: str, what: str, on: str, change: "Any") -> Moved:

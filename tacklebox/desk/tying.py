@@ -102,10 +102,11 @@ def _with_other_choices(
     serves: Callable[[Mapping[str, str]], bool],
 ) -> StockShortError:
     """The fault with what else could be chosen, one choice at a time, so that stock ``serves`` it."""
-    chosen = dict(resolved.hooklength.chosen if resolved.hooklength else {}) | resolved.chosen
-    offered = dict(resolved.hooklength.recipe.choose if resolved.hooklength else {})
+    below = resolved.hooklength
+    chosen = {**(below.chosen if below else {}), **resolved.chosen}
+    offered = {**(below.recipe.choose if below else {}), **resolved.recipe.choose}
     would = []
-    for name, choice in (offered | resolved.recipe.choose).items():
+    for name, choice in offered.items():
         for value in choice.any_of:
             with suppress(AskedWronglyError):  # that other choices do not go with
                 if value != chosen[name] and serves({**choices, name: value}):

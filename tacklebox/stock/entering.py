@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from sqlmodel import Session, col, select
 
-from tacklebox.errors import AskedWronglyError
+from tacklebox.errors import AskedWronglyError, FaultsOfFields
 from tacklebox.signs import tidy
 from tacklebox.stock.amounts import packet_as_said, read_amount, read_price_cents
 from tacklebox.stock.finding import write_packet
@@ -218,29 +218,37 @@ def edit_item(
 ) -> None:
     """Change what is kept beside an item's figures, or a line's maker; what is None stays as it is.
 
-    A price or a minimum of no words is taken away.
+    A price or a minimum of no words is taken away. Raises what is wrong with any of it, all together.
     """
-    if name is not None:
-        with _in_field("name"):
+    faults = FaultsOfFields(f"{item.name} cannot be changed so.")
+    with faults.of("name"):
+        if name is not None:
             item.name = free_name(session, tidy(name) or item.words, item.id)
     if place is not None:
         item.place = tidy(place)
-    if pack is not None and pack.strip() != write_packet(item):
-        with _in_field("pack"):
-            size = read_amount(pack, item.measured)
-        if size < 1:
-            raise AskedWronglyError("a packet holds at least one.", field="pack")
-        item.pack_size, item.pack_said = size, packet_as_said(pack, item.measured)
-    if price is not None:
-        with _in_field("price"):
+    with faults.of("pack"):
+        if pack is not None and pack.strip() != write_packet(item):
+            item.pack_size = _packet_size(pack, item.measured)
+            item.pack_said = packet_as_said(pack, item.measured)
+    with faults.of("price"):
+        if price is not None:
             item.pack_price_cents = read_price_cents(price) if price.strip() else None
-    if minimum is not None:
-        with _in_field("minimum"):
+    with faults.of("minimum"):
+        if minimum is not None:
             item.minimum = read_amount(minimum, item.measured) if minimum.strip() else 0
-    if maker is not None:
-        _note_maker(session, item, tidy(maker))
+    with faults.of("maker"):
+        if maker is not None:
+            _note_maker(session, item, tidy(maker))
+    faults.refuse()
     session.add(item)
     session.flush()
+
+
+def _packet_size(said: str, measured: bool) -> int:
+    size = read_amount(said, measured)
+    if size < 1:
+        raise AskedWronglyError("a packet holds at least one.")
+    return size
 
 
 @contextmanager

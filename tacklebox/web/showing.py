@@ -251,7 +251,8 @@ _INPUTS = {
 }
 
 
-def _input_of(field: str) -> str:
+def input_of(field: str) -> str:
+    """The name or id of the input that a field of the desk is asked by."""
     head, dot, rest = field.partition(".")
     return _INPUTS[head].format(rest) if dot and head in _INPUTS else field
 
@@ -259,7 +260,7 @@ def _input_of(field: str) -> str:
 def _beside(text: str, field: str, words: str) -> str:
     """The page with the fault beside the field of it, as the name or id of its input, where no template
     put it there."""
-    name = _input_of(field)
+    name = input_of(field)
     said = f"✗ {escape(written_out(words))}</span>"
     if not name or said in text:
         return text
@@ -437,7 +438,7 @@ def try_form(
 
 def _name_in(values: Mapping[str, str], error: BenchError) -> str:
     """The field of a form that a fault lies in, "" where it lies in none."""
-    name = _input_of(error.field)
+    name = input_of(error.field)
     return name if name in values else error.field.partition(".")[0]
 
 

@@ -59,7 +59,7 @@ def test_the_list_on_paper_and_as_csv(box: Path, tmp_path: Path) -> None:
     assert "hook 20 barbless spade" in text
     assert "3.30" in text
     rows = list(csv.reader(table.read_text(encoding="utf-8").splitlines()))
-    assert [row[-1] for row in rows[1:]] == [
+    assert [row[-2] for row in rows[1:]] == [
         "for 2 × Fine hooklength, and a minimum of 5", "for a minimum of 30"
     ]  # fmt: skip
     assert "--replace" in run(*words, box=box, expect=2).stderr

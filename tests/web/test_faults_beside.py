@@ -53,13 +53,37 @@ def test_every_fault_stands_beside_its_field_with_what_was_typed(filled: Served)
             asked = {"paper": "a4-65", "wait": "1", name: NONSENSE}
             answer = client.get(address, params=asked)
             assert answer.status_code == 400, (address, name)
-            assert fault_beside(answer.text, name), (address, name)
+            said = fault_beside(answer.text, name)
+            assert said, (address, name)
+            assert answer.text.count(said) == 1, (address, name)
         token = {"form_token": form_token(client.get("/stock").text)}
         for address, names, more in WRITTEN:
             for name in names:
                 answer = client.post(address, data=token | more | {name: NONSENSE})
                 assert answer.status_code == 400, (address, name)
                 assert fault_beside(answer.text, name), (address, name)
+
+
+# By the address: all its fields that hold nonsense at once.
+TOGETHER = (
+    ("/care/settings", ("copies", "sound_from", "doubtful_from")),
+    ("/stock", ("words", "price")),
+    ("/stock/3/edit", ("pack", "price", "minimum")),
+    ("/stock/3/buy", ("packs", "price")),
+    ("/stock/2/pull", ("reading", "knot")),
+    ("/labels/papers", ("left", "top", "across", "down")),
+)
+
+
+def test_several_faults_of_a_form_stand_each_beside_its_field(filled: Served) -> None:
+    with filled.client() as client:
+        token = {"form_token": form_token(client.get("/stock").text), "paper": "a4-65"}
+        for address, names in TOGETHER:
+            answer = client.post(address, data=token | dict.fromkeys(names, NONSENSE))
+            assert answer.status_code == 400, address
+            said = [fault_beside(answer.text, name) for name in names]
+            assert all(said), (address, said)
+            assert answer.text.count("✗ ") == len(names) + 1  # with what all are of, at the head
 
 
 def test_what_was_emptied_stays_empty_where_another_field_is_wrong(filled: Served) -> None:

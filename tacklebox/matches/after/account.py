@@ -1,13 +1,12 @@
 """What the angler says of a match, in his words: what became of rigs, what tackle was lost."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 
 from sqlmodel import Session
 
-from tacklebox.errors import AskedWronglyError, ManyFaultsError
+from tacklebox.errors import AskedWronglyError, FaultsOfFields
 from tacklebox.rigs.tying.batches import count_of_batch, find_batch, read_count
 from tacklebox.rigs.tying.tied import find_tied
 from tacklebox.stock.amounts import read_amount
@@ -84,30 +83,7 @@ class Understood:
     of_batch: Mapping[Became, Sequence[tuple[Batch, int]]] = field(default_factory=dict)
 
 
-class AccountFaults:
-    """What is wrong with an account, gathered so that all can be mended at once."""
-
-    def __init__(self, heading: str) -> None:
-        self.heading = heading
-        self.found: list[AskedWronglyError] = []
-
-    @contextmanager
-    def of(self, name: str) -> Iterator[None]:
-        """Keep a fault of what is done within, with the field it lies in."""
-        try:
-            yield
-        except AskedWronglyError as error:
-            self.found.append(error.in_field(name))
-
-    def refuse(self) -> None:
-        """Raises what was found: one fault as it is, several as ManyFaultsError."""
-        if len(self.found) == 1:
-            raise self.found[0]
-        if self.found:
-            raise ManyFaultsError(self.heading, self.found)
-
-
-def understand(session: Session, account: Account, faults: AccountFaults) -> Understood:
+def understand(session: Session, account: Account, faults: FaultsOfFields) -> Understood:
     """The rigs and items that an account names; what cannot be is kept in ``faults``."""
     rigs: dict[str, Tied] = {}
     became: dict[str, Became] = {}

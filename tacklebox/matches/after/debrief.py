@@ -10,11 +10,10 @@ from datetime import date
 
 from sqlmodel import Session, col, select
 
-from tacklebox.errors import AskedWronglyError, CannotBeDoneError
+from tacklebox.errors import AskedWronglyError, CannotBeDoneError, FaultsOfFields
 from tacklebox.matches.after.account import (
     OF_THE_MATCH,
     Account,
-    AccountFaults,
     Became,
     Understood,
     understand,
@@ -144,7 +143,7 @@ def _whole(
     Raises AskedWronglyError for what cannot be, also by the rest of a rig's history, and for a rig in the
     bag of which nothing is said.
     """
-    faults = AccountFaults(f"{match.name}: this debrief cannot be written.")
+    faults = FaultsOfFields(f"{match.name}: this debrief cannot be written.")
     said = understand(session, account, faults)
     rigs, became, well = dict(said.rigs), dict(said.became), said.did_well
     tackle, worn_out = dict(said.tackle_lost), dict(said.worn_out)
@@ -174,7 +173,7 @@ def _whole(
 
 
 def _ask_of_bag(
-    session: Session, unsaid: Sequence[str], first: Debriefed | None, faults: AccountFaults
+    session: Session, unsaid: Sequence[str], first: Debriefed | None, faults: FaultsOfFields
 ) -> None:
     """A fault for what was in the bag and is not said to have come home; what left the ready rigs since,
     as one that was stripped, need not be."""

@@ -72,6 +72,17 @@ class Grid(_PartOfPaper):
     down: Millimetres = 0.0
 
 
+def astray(key: str, measured_mm: float) -> str:
+    """Why no printer can have been measured so, "" where one can: ``key`` is one of ``Printer``'s."""
+    meant_mm = MEASURED_LINE_MM if key in ("left", "top") else MEASURED_RULER_MM
+    if abs(measured_mm - meant_mm) <= MOST_ASTRAY_MM:
+        return ""
+    return (
+        f"{key} is {measured_mm:g} mm where {meant_mm:g} mm is meant; no printer is so far out. "
+        "Measure again, on a page printed at 100 %"
+    )
+
+
 class Printer(_PartOfPaper):
     """What was measured on the test page, in mm: where its lines 20 mm from the left and from the
     top edge lie, and how long its rulers of 100 mm came out."""
@@ -84,13 +95,8 @@ class Printer(_PartOfPaper):
     @model_validator(mode="after")
     def _believable(self) -> Self:
         for key in ("left", "top", "across", "down"):
-            meant = MEASURED_LINE_MM if key in ("left", "top") else MEASURED_RULER_MM
-            measured = getattr(self, key)
-            if abs(measured - meant) > MOST_ASTRAY_MM:
-                raise ValueError(
-                    f"{key} is {measured:g} mm where {meant:g} mm is meant; no printer is so far "
-                    "out. Measure again, on a page printed at 100 %"
-                )
+            if says := astray(key, getattr(self, key)):
+                raise ValueError(says)
         return self
 
     @property

@@ -176,7 +176,7 @@ def _recipe(
         return shown.ask(looking.look, shown.desk, recipe, choices, count=count, venue=venue)
 
     seen, refused = try_form(shown, values, look)
-    wrong = wrong if wrong.faults else refused or EMPTY
+    wrong, is_answer = wrong if wrong.faults else refused or EMPTY, template != "recipe.html"
     return page(
         shown,
         template,
@@ -195,7 +195,8 @@ def _recipe(
             "on": values.get("on", ""),
             "tied": values.get("tied", ""),
             "file": recipes.file_of(shown.desk, recipe) if values.get("kept") else None,
-            "fault": next(iter(wrong.faults.values()), ""),
+            # Of the whole page a field's fault stands beside it; what keeps up brings it there itself.
+            "fault": next(iter(wrong.faults.values()), "") if is_answer or not wrong.at else "",
             "filled": wrong,
         },
         400 if wrong.faults else 200,

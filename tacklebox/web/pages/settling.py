@@ -18,6 +18,7 @@ from tacklebox.web.showing import (
     data,
     form_of,
     go,
+    input_of,
     page,
     shown_for,
     svg,
@@ -100,8 +101,8 @@ def _fall(request: Request, recipe: str, filled: Filled) -> Response:
     try:
         _find(shown.desk, asked, found)
     except BenchError as error:
-        fault = shown.word(error)
-        beside = {FIELDS.get(error.field, error.field): fault}
+        at, said = FIELDS.get(error.field, error.field), shown.word(error)
+        fault, beside = "" if at else said, {at: said}
     values: dict[str, Any] = {
         "title": f"How it falls: {one.name}",
         "one": one,
@@ -113,7 +114,7 @@ def _fall(request: Request, recipe: str, filled: Filled) -> Response:
         "beside": beside,
         "filled": filled,
     }
-    status = 400 if fault or filled.faults else 200
+    status = 400 if beside or filled.faults else 200
     return page(shown, "settling.html", values | found, status)
 
 
@@ -156,7 +157,8 @@ def stills(request: Request, recipe: str, band: str = "") -> Response:
         )
         return data(as_json(found))
     except BenchError as error:
-        return data({"fault": shown.word(error)}, 400)
+        at = input_of(FIELDS.get(error.field, error.field))
+        return data({"fault": shown.word(error), "at": at}, 400)
 
 
 def _asked(request: Request, recipe: str) -> FallAsked:

@@ -3,6 +3,12 @@
 // a reading while he types, a list dropped on it. Without this all is there by buttons.
 
 const byId = (id) => document.getElementById(id);
+const queryOf = (form) => new URLSearchParams(new FormData(form));
+const textAt = async (where, sent) => (await fetch(where, sent)).text();
+const pageAt = async (where, sent) => {
+  const answer = await fetch(where, sent);
+  return [answer, new DOMParser().parseFromString(await answer.text(), "text/html")];
+};
 // What is shown now, for the way back to it.
 const here = (query) => {
   document.body.dataset.again ||= location.href;
@@ -20,15 +26,20 @@ const keepOpen = (text) => {
     ({ value: one.value, checked: one.checked } = was[one.name] ?? one);
   for (const one of kept()) one.open = open.includes(one.dataset.kept);
 };
+// The fault of what was asked, beside its field; none stands there that was before.
+const beside = (form, fault) => {
+  for (const one of form.querySelectorAll(".field")) {
+    const wrong = one.contains(byId(fault?.dataset.at));
+    one.classList.toggle("wrong", wrong);
+    one.querySelector(".fault")?.remove();
+    if (wrong) one.append(fault);
+  }
+};
 (() => {
   const body = document.body;
-  const page = async (where, sent) => {
-    const answer = await fetch(where, sent);
-    return [answer, new DOMParser().parseFromString(await answer.text(), "text/html")];
-  };
 
   for (const part of document.querySelectorAll("[data-comes]")) {
-    page(part.dataset.comes).then(([, made]) => {
+    pageAt(part.dataset.comes).then(([, made]) => {
       const main = made.querySelector("main");
       part.replaceChildren(...(main ?? made.body).childNodes);
       if (main) {
@@ -49,8 +60,7 @@ const keepOpen = (text) => {
   let waits = 0;
   document.addEventListener("submit", (event) => {
     if (event.defaultPrevented || /\/(labels|print)$/.test(event.submitter?.formAction || event.target.action)) return;
-    waits = setInterval(() => fetch("/long").then((answer) => answer.text())
-      .then((words) => tell(words, false), () => 0), 2000);
+    waits = setInterval(() => textAt("/long").then((words) => tell(words, false), () => 0), 2000);
   });
   window.addEventListener("pageshow", () => { clearInterval(waits); byId("changed").hidden = true; });
   let asking = false;
@@ -58,14 +68,14 @@ const keepOpen = (text) => {
     if (asking || document.hidden || !body.dataset.state) return;
     asking = true;
     try {
-      const state = await (await fetch("/state")).text();
+      const state = await textAt("/state");
       if (state === body.dataset.state) return;
       body.dataset.state = state;
       if (!body.dataset.shows) {
         tell("The box was changed since this page was made.", false);
         return;
       }
-      const [{ ok }, now] = await page(body.dataset.again || location.href);
+      const [{ ok }, now] = await pageAt(body.dataset.again || location.href);
       if (!ok || now.body.dataset.shows !== body.dataset.shows) {
         tell("What this page shows was changed since, elsewhere.", true);
       }
@@ -87,8 +97,8 @@ const keepOpen = (text) => {
     field.addEventListener("input", async () => {
       const mine = ++asked;
       const query = new URLSearchParams({ words: field.value });
-      const answer = await fetch(`${field.dataset.reading}?${query}`);
-      if (mine === asked) shown.innerHTML = await answer.text();
+      const text = await textAt(`${field.dataset.reading}?${query}`);
+      if (mine === asked) shown.innerHTML = text;
     });
   }
 
@@ -141,7 +151,7 @@ const keepOpen = (text) => {
         for (const one of list.querySelectorAll("[type=hidden]:not([name^=was-])")) form.set(one.name, one.value);
         form.set(`${box.checked ? "in" : "was"}-${key}`, "1");
         try {
-          const [answer, made] = await page(list.action, { method: "POST", body: form });
+          const [answer, made] = await pageAt(list.action, { method: "POST", body: form });
           if (!answer.ok) throw answer;
           Object.assign(body.dataset, made.body.dataset, { again: answer.url });
           list.elements[`was-${key}`]?.remove();

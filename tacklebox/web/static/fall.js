@@ -132,7 +132,7 @@
   };
 
   const read = async (mine, band) => {
-    const query = new URLSearchParams(new FormData(form));
+    const query = queryOf(form);
     if (band) query.set("band", "1");
     const answer = await fetch(`${played.dataset.stills}?${query}`);
     const told = await answer.json();
@@ -140,6 +140,9 @@
     fault.hidden = answer.ok;
     for (const id of ["answer", "played", "more"]) byId(id).hidden = !answer.ok;
     fault.textContent = answer.ok ? "" : `✗ ${told.fault}`;
+    fault.dataset.at = told.at;
+    byId("answer").before(fault);
+    beside(form, fault);
     if (!answer.ok) return false;
     const ended = !fell || slider.value === slider.max;
     fell = told;
@@ -150,9 +153,8 @@
   };
   // The page's own figures and pictures, once something else is asked for.
   const anew = async (mine) => {
-    const query = new URLSearchParams(new FormData(form));
-    const answer = await fetch(`?${query}`);
-    const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+    const query = queryOf(form);
+    const [, page] = await pageAt(`?${query}`);
     if (mine !== asked) return;
     for (const id of ["answer", "more"])
       byId(id).replaceWith(document.adoptNode(page.getElementById(id)));

@@ -11,19 +11,12 @@
     busy = true;
     do {
       again = false;
-      const query = new URLSearchParams(new FormData(form));
-      const answer = await fetch(`${form.dataset.answer}?${query}`);
-      const text = await answer.text();
+      const query = queryOf(form);
+      const text = await textAt(`${form.dataset.answer}?${query}`);
       if (again) continue;
       keepOpen(text);
       here(query);
-      const fault = document.querySelector("#answer [data-at]");
-      for (const one of form.querySelectorAll(".field")) {
-        const wrong = one.contains(byId(fault?.dataset.at));
-        one.classList.toggle("wrong", wrong);
-        one.querySelector(".fault")?.remove();
-        if (wrong) one.append(fault);
-      }
+      beside(form, document.querySelector("#answer [data-at]"));
     } while (again);
     busy = false;
   };

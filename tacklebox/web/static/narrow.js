@@ -6,7 +6,7 @@
   let asked = 0;
   const narrow = async () => {
     const mine = ++asked;
-    const query = new URLSearchParams(new FormData(form));
+    const query = queryOf(form);
     const answer = await fetch(`${form.dataset.rows}?${query}`);
     const text = await answer.text();
     if (!answer.ok || mine !== asked) return;

@@ -6,11 +6,10 @@
   let asked = 0, waiting = 0;
 
   const send = async (more) => {
-    const body = new URLSearchParams(new FormData(form));
+    const body = queryOf(form);
     for (const [name, value] of Object.entries(more)) body.set(name, value);
     const mine = ++asked;
-    const answer = await fetch(form.getAttribute("action"), { method: "POST", body });
-    const text = await answer.text();
+    const text = await textAt(form.getAttribute("action"), { method: "POST", body });
     return mine === asked ? text : null;
   };
   // Each fault beside its field.
