@@ -8,15 +8,16 @@ from math import isclose
 from tacklebox.stock.naming.described import Described, Question
 from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.prices import how_many
+from tacklebox.stock.naming.turns import saying
 
 _POUND_KG = 0.45359237
 ONE_STRAIN = 0.06  # two units of one strain on a packet differ by no more than this share
 _SIGNS = {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅓": " 1/3", "⅔": " 2/3", "⅛": " 1/8"}
 _COMMA = re.compile(r"(?<![\d.,])(\d{1,2}),(\d{1,3})(?![\d,])")
-_POINT = re.compile(r"(?<=[a-z])\.(?=\d)", re.IGNORECASE)  # "no.4"
+_POINT = saying(r"(?<=[a-z])\.(?=\d)")  # "no.4"
 _SLIP = re.compile(r"[\d.]*[\d.][IlO][\d.]+")  # "0.I4"
 _NUMBER = re.compile(r"\d+\s+\d{1,2}/\d{1,2}|\d{1,2}/\d{1,2}|\d*\.\d+|\d+")
-_DOZENS = re.compile(r"\b(?:dz|doz|dozens?)\b", re.IGNORECASE)
+_DOZENS = saying(r"\b(?:dz|doz|dozens?)\b")
 
 
 def asked_what_is_lost(text: str, made: Described | Question) -> Described | Question:
@@ -27,9 +28,8 @@ def asked_what_is_lost(text: str, made: Described | Question) -> Described | Que
     if not lost:
         return made
     said = " ".join(lost)
-    noted = with_note(made, said)
-    readings = (noted,) if isinstance(noted, Described) else noted.readings
-    return Question(text, "word", f'"{said}" is not understood. Keep it as a note?', readings)
+    asks = f'"{said}" is not understood. Keep it as a note?'
+    return Question(text, "word", asks, with_note(made, said).readings)
 
 
 def lost_numbers(text: str, made: Described) -> list[str]:

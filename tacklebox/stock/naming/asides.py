@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from tacklebox.stock.naming.everyday import EVERYDAY, JOINING
 from tacklebox.stock.naming.hand import FILLERS
 from tacklebox.stock.naming.lexicon import PACKETS, PIECES, all_known, vocabulary
-from tacklebox.stock.naming.makers import without_maker
+from tacklebox.stock.naming.notes import without_maker
 from tacklebox.stock.naming.numbers import FRACTIONS, HOW_MANY, ONES, TENS
 from tacklebox.stock.naming.slips import is_near_slip
 from tacklebox.stock.naming.talk import says_first

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from tacklebox.stock.naming.counting import FEW
 from tacklebox.stock.naming.described import Described, Question, word
 from tacklebox.stock.naming.floats import BY_GRAMS
-from tacklebox.stock.naming.framing import FEW
 from tacklebox.stock.naming.hand import Attempt
 from tacklebox.stock.naming.hooks import read_hooklength
 from tacklebox.stock.naming.lines import read_line

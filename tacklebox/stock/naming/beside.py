@@ -10,12 +10,11 @@ from dataclasses import replace
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.asides import Aside, asides, counts, has_number, without
-from tacklebox.stock.naming.described import Described, Question
+from tacklebox.stock.naming.described import Described, Question, Reads
 from tacklebox.stock.naming.hand import run_at
 from tacklebox.stock.naming.lexicon import LEXICON
 from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.own import is_own
-from tacklebox.stock.naming.strange import Reads
 from tacklebox.stock.naming.talk import says_first
 from tacklebox.stock.naming.tokens import tokenise
 from tacklebox.stock.naming.words import USES

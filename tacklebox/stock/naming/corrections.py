@@ -1,15 +1,17 @@
 """Slips that an angler puts right in the same breath: "0.10, sorry 0.11", "15 cm not 10", "16s i mean".
 
 The later figure takes the place of the earlier one of its sort, and nothing of the slip is kept. A bare
-number that may put two figures right is read in both ways.
+number that may put two figures right is read in both ways. Of words ("red, sorry green") two are rivals where
+one kind of tackle knows both as the same sort of thing, a colour, an end.
 """
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
-from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.asking import asked
-from tacklebox.stock.naming.described import Described, Question
+from tacklebox.stock.naming.described import Described, Question, Reads, if_understood
+from tacklebox.stock.naming.hand import singular
+from tacklebox.stock.naming.lexicon import LEXICON
 from tacklebox.stock.naming.said_figures import (
     BARE,
     MARK,
@@ -23,21 +25,18 @@ from tacklebox.stock.naming.said_figures import (
     only_signs,
 )
 from tacklebox.stock.naming.tokens import tokenise
-from tacklebox.stock.naming.words_put_right import words_put_right
+from tacklebox.stock.naming.turns import PUTS_RIGHT, saying
 
 MOST_CORRECTIONS = 4  # in one breath
 MOST_MEANT = 3  # figures that one number may put right
 NEAR, FAR = 2.0, 5.0  # times that a slip is too big or too small
 _AKIN = {"strain": {"mass"}, "mass": {"strain"}, "length": {ON_SPOOL}, ON_SPOOL: {"length"}}
-_I_SAID = re.compile(r"\s*\b(?:i|it)\s+(?:said|says|put|wrote|thought)\s*$", re.IGNORECASE)
-_BY_LENGTH = re.compile(r"\d+\s*[x×]\s*\d+", re.IGNORECASE)  # "4x12", which "5 x no 4" is not
-_TO = re.compile(r"\s*(?:to|-|x|/)\s*", re.IGNORECASE)
+_I_SAID = saying(r"\s*\b(?:i|it)\s+(?:said|says|put|wrote|thought)\s*$")
+_BY_LENGTH = saying(r"\d+\s*[x×]\s*\d+")  # "4x12", which "5 x no 4" is not
+_TO = saying(r"\s*(?:to|-|x|/)\s*")
 _PLAINLY = (
-    r"(?:(?:oh\s+|ah\s+)?(?:(?:i'?m\s+)?sorry|oops|whoops|(?:what\s+)?i\s+me(?:an|ant)|meant(?:\s+to\s+(?:say|put))?|(?<!i\s)make\s+(?:that|it)(?:\s+an?)?"
-    r"|(?:no\s+)?it\s+(?:is|was)\s+actually|actually|correction|(?:scrub|scrap|scratch|strike|forget)\s+that"
-    r"|(?:hang|hold)\s+on|wait|(?:i\s+)?tell\s+a\s+lie|my\s+(?:mistake|error)|(?:it\s+)?(?:should|shld|shud)\s+"
-    r"(?:be|read|say|have\s+(?:been|said))|or\s+rather|rather(?!\s+than)|(?:beg\s+)?pardon|nope|nah|er+m?(?=[\s,.])"
-    r"|but\s+(?:it'?s|they'?re|really|measures?|actually)|typo|changed\s+my\s+mind|well(?=\s+\d)))"
+    rf"(?:{PUTS_RIGHT}|(?:oh\s+|ah\s+)?"
+    r"(?:but\s+(?:it'?s|they'?re|really|measures?|actually)|well(?=\s+\d)))"
 )
 _LIKELY = r"(?:oh\s+)?no(?=[\s,.;:!-])"
 _IT_IS = (
@@ -51,31 +50,35 @@ _MARKED = re.compile(
     (?=[\w£.\#½¼¾])""",
     re.IGNORECASE | re.VERBOSE,
 )
-_AFTER = re.compile(
-    r"""(?:[\s,]*\b(?:i\s+me(?:an|ant)|sorry|it\s+says(?:\s+so)?(?:\s+(?:on|underneath)(?:\s+the\s+\w+)?)?|that\s+is
-    |it\s+should\s+(?:be|say|read)|it\s+(?:is|was)|rather)\b(?!\s*[\d£.]))*\)?""",
-    re.IGNORECASE | re.VERBOSE,
+_I_MEAN = r"(?:i\s+me(?:an|ant)|sorry|it\s+should\s+(?:be|say|read)|rather(?!\s+than))"
+_AFTER = saying(
+    rf"(?:[\s,]*\b(?:{_I_MEAN}|it\s+says(?:\s+so)?(?:\s+(?:on|underneath)(?:\s+the\s+\w+)?)?|that\s+is"
+    r"|it\s+(?:is|was))\b(?!\s*[\d£.]))*\)?"
 )
-_BEHIND = re.compile(  # "20 to 0.09, 0.08 i mean"
-    r"[\s,]*\b(?:i\s+me(?:an|ant)|sorry|it\s+should\s+(?:be|say|read)|rather(?!\s+than))\b\)?(?=\s*(?:,|$))",
-    re.IGNORECASE,
+_BEHIND = saying(rf"[\s,]*\b{_I_MEAN}\b\)?(?=\s*(?:,|$))")  # "0.08 i mean"
+_NOT = saying(r"[\s,(]+(?:and\s+)?(?:not|rather\s+than|instead\s+of)\s+(?:(?:the|a)\s+)?(?=[\d.])")
+_BY_NUMBER = saying(  # what is called by its number: "2 tubs no 8s"
+    r"\b(?:shots?|tubs?|stotz|styls?|dust|elastic|lackey|lacky|bb|aaa|ssg|swan|solid|hollow)\b"
 )
-_NOT = re.compile(
-    r"[\s,(]+(?:and\s+)?(?:not|rather\s+than|instead\s+of)\s+(?:(?:the|a)\s+)?(?=[\d.])",
-    re.IGNORECASE,
+_BY_SHOT = saying(r"\b(?:sticks?|floats?|wag(?:gler)?s?|avons?|bolos?|olivettes?)\b")
+_IN_ONE = saying(  # of what a packet holds: "100 in the bag"
+    r"\s+(?:in|per|to)\s+(?:(?:a|the|each|every)\s+)?(?:bag|packet|pack|pkt|pk|box|tub|card)?"
 )
-_BY_NUMBER = re.compile(  # what is called by its number: "2 tubs no 8s"
-    r"\b(?:shots?|tubs?|stotz|styls?|dust|elastic|lackey|lacky|bb|aaa|ssg|swan|solid|hollow)\b",
-    re.IGNORECASE,
+_LEFT = saying(r"\s+(?:left|of\s+them|in\s+(?:it|all|the))\b")
+
+# Words of what a thing is, of which one may take the place of another.
+_DECIDES = frozenset(
+    "barb end eye wire bend colour core material shape size fitting sort body stem tip loose form".split()
 )
-_BY_SHOT = re.compile(
-    r"\b(?:sticks?|floats?|wag(?:gler)?s?|avons?|bolos?|olivettes?)\b", re.IGNORECASE
+_WORD_SAID = saying(
+    rf"(?<=[a-z])(?P<sign>[\s,;.?–-]+)(?:(?P<plainly>(?:no[\s,]+)?{PUTS_RIGHT}(?:[\s,]+(?:{PUTS_RIGHT}|no))*)|(?P<no>no))"
+    r"[\s,]+(?:(?:the|its|it's|they're|a)\s+)?(?P<new>[a-z]{3,})(?P<after>[\s,]+(?:i\s+mean|sorry|it\s+says))?(?![a-z])"
 )
-_IN_ONE = re.compile(  # of what a packet holds: "100 in the bag"
-    r"\s+(?:in|per|to)\s+(?:(?:a|the|each|every)\s+)?(?:bag|packet|pack|pkt|pk|box|tub|card)?",
-    re.IGNORECASE,
-)
-_LEFT = re.compile(r"\s+(?:left|of\s+them|in\s+(?:it|all|the))\b", re.IGNORECASE)
+_TAKEN_BACK = saying(r"^[a-z][a-z\s'-]{2,40}\?\s*no[\s,]+(?=[a-z])")
+_NOT_WORD = saying(r"[\s,]+not\s+(?P<old>[a-z]{3,})(?![a-z])")
+_AGAIN = re.compile(r"\s+(?P<figure>\d[\w.]*)(?=\s*(?:,|$|\s))")
+_NOUN_AGAIN = saying(r"\s+([a-z]+)(?:\s+(?:sorry|i\s+mean))?")
+_WORD = saying(r"[a-z]{3,}")
 
 
 def put_right(text: str) -> tuple[str, ...]:
@@ -98,18 +101,15 @@ def put_right(text: str) -> tuple[str, ...]:
     return meant
 
 
-def as_put_right(text: str, reads: Callable[[str], Described | Question]) -> Described | Question:
+def as_put_right(text: str, reads: Reads) -> Described | Question:
     """What the words name once the slips in them are put right; asked where that may be done in two ways."""
-    meant = put_right(words_put_right(text))
+    meant = put_right(_with_words_right(text))
     if len(meant) == 1:
         return reads(meant[0])
     readings: list[Described] = []
     for one in meant:
-        try:
-            made = reads(one)
-        except AskedWronglyError:
-            continue
-        readings += [made] if isinstance(made, Described) else made.readings
+        if made := if_understood(one, reads):
+            readings += made.readings
     if not readings:
         return reads(text)
     return asked(text, "number", "Which figure is put right?", readings)
@@ -287,3 +287,66 @@ def _joined(head: str, rest: str) -> str:
     head, rest = head.rstrip(" ,;:-("), rest.lstrip()
     apart = ", " if head[-1:].isdigit() and rest[:1].isdigit() else " "
     return f"{head}{'' if rest[:1] in (',', ')', '') else apart}{rest}"
+
+
+def _with_words_right(text: str) -> str:
+    """The words with what was put right in the place of the slip.
+
+    >>> _with_words_right("16 spade barbless no barbed"), _with_words_right("elastic 8 red, sorry green")
+    ('16 spade barbed', 'elastic 8 green')
+    >>> _with_words_right("18s eyed not spade, fine"), _with_words_right("eyed, no barb")
+    ('18s eyed, fine', 'eyed, no barb')
+    """
+    text = _TAKEN_BACK.sub("", text)
+    for found in _WORD_SAID.finditer(text):
+        earlier = list(_WORD.finditer(text, 0, found.start()))
+        beside = earlier[-1:] if earlier and earlier[-1].end() == found.start() else []
+        sure = found["plainly"] or found["after"]
+        named = _NOUN_AGAIN.match(text, found.end())  # "wire stem? no carbon stem"
+        if beside and named and named.group(1).lower() == beside[0].group().lower():
+            beside, end = earlier[-2:-1], named.end()
+        else:
+            end = found.end()
+        for old in reversed(earlier if sure else beside):
+            if _are_rivals(old.group(), found["new"]):
+                start = _start_of_name(text, earlier, old)
+                new = f"{text[:start]}{found['new']}{text[old.end() : found.start()]}"
+                return _with_words_right(f"{new}{_without_again(text[end:], new)}")
+    for found in _NOT_WORD.finditer(text):  # "waggler not loaded" says more than what it is not
+        others = _WORD.finditer(text, 0, found.start())
+        if any(_are_rivals(other.group(), found["old"], _DECIDES - {"shape"}) for other in others):
+            return _with_words_right(f"{text[: found.start()]}{text[found.end() :]}")
+    return text
+
+
+def _start_of_name(text: str, earlier: Sequence[re.Match[str]], old: re.Match[str]) -> int:
+    """Where a name of two words begins that the slip ends: "pellet waggler" is one."""
+    at = earlier.index(old)
+    before = earlier[at - 1] if at else None
+    if before is None or text[before.end() : old.start()].strip(" -"):
+        return old.start()
+    name = singular(f"{before.group()}{old.group()}".lower())
+    return before.start() if any(name in known for known in LEXICON.values()) else old.start()
+
+
+def _without_again(rest: str, before: str) -> str:
+    """The rest without a figure that was only said again: "eyed 14s, scratch that, spade 14s"."""
+    again = _AGAIN.match(rest)
+    return rest[again.end() :] if again and again["figure"] in before.split() else rest
+
+
+def _are_rivals(one: str, other: str, roles: frozenset[str] = _DECIDES) -> bool:
+    """Whether a kind knows both, in one role and with two meanings."""
+    for known in LEXICON.values():
+        first, second = (
+            known.get(word) or known.get(singular(word)) for word in (one.lower(), other.lower())
+        )
+        if (
+            first
+            and second
+            and first[0] == second[0]
+            and first[0] in roles
+            and first[1] != second[1]
+        ):
+            return True
+    return False

@@ -1,20 +1,65 @@
-"""How many of a thing were named: "a dozen", "3 x", "bombs half oz, eight"; a number may be a size."""
+"""How many of a thing were named: "a dozen", "3 x", "bombs half oz, eight"; a number may be a size.
+
+A framing is one way to take the numbers of a phrase: what is left of it once packets and pieces are out.
+"""
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from tacklebox.stock.naming.framing import FEW, MOST_SPOOLS, Framing, is_many, said_at
 from tacklebox.stock.naming.hand import FILLERS, run_at
 from tacklebox.stock.naming.lexicon import MARK_LETTERS, vocabulary
 from tacklebox.stock.naming.tokens import Token, number
 from tacklebox.trade.floats import POLE_MARKS
 
+MOST = 10_000
+MOST_SPOOLS = 12  # that a bare number may be
+FEW = 5  # fewer are hardly in one packet
 SINGLY = ("single", "loose")
 TUBES = ("silicone", "silicon", "tube", "tubing", "rubber")
 IN_PACKETS = ("hook", "hooklength", "swivel", "bead", "stop", "band", "link", "bomb")
 ON_SPOOLS = frozenset("elastic elastics latex line nylon mono braid fluorocarbon fluoro".split())
+
+
+@dataclass(frozen=True, slots=True)
+class Framing:
+    """What is left of a phrase once packets and numbers of pieces are taken from it.
+
+    ``times``: "hooks x 25" is a packet of so many, "feeder 30 g x 3" so many pieces. ``vessel`` is "spool"
+    or "tub" where it is said to come in one. ``behind``: the count stood last, as a size may; ``spools``: so
+    many of a thing are spools of it; ``either``: they may be packets or pieces; ``told``: the count stood
+    with "x" or "of"; ``loose``: a bare number was taken for so many spools, which is never sure.
+    """
+
+    tokens: tuple[Token, ...]
+    pack: int | None = None
+    times: int | None = None
+    packs: int | None = None
+    count: int | None = None
+    vessel: str = ""
+    behind: bool = False
+    spools: bool = False
+    either: bool = False
+    told: bool = False
+    loose: bool = False
+
+    def take(self, at: int, end: int, **found: int) -> "Framing":
+        """Without the tokens from ``at`` to ``end``, and with what they said."""
+        left = replace(self, tokens=self.tokens[:at] + self.tokens[end:])
+        return replace(left, **found)  # type: ignore[arg-type]
+
+
+def is_many(token: Token) -> bool:
+    """Whether it may be so many: a whole number that nothing calls a size."""
+    return (
+        token.whole and token.lead in ("", "count") and not token.plural and 0 < token.value <= MOST
+    )
+
+
+def said_at(frame: Framing, at: int) -> str:
+    """The word, sign or figure there, "" beyond the ends."""
+    return frame.tokens[at].text if 0 <= at < len(frame.tokens) else ""
 
 
 def times_said(frame: Framing) -> Iterator[Framing]:

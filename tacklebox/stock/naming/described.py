@@ -1,8 +1,9 @@
 """What a phrase was read as: an item with its figures as said, or a question with its readings."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
+from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.tables import MEASURED_KINDS, Kind
 from tacklebox.trade import quantities as q
 
@@ -71,6 +72,11 @@ class Described:
         return self.figures[key].words if key in self.figures else ""
 
     @property
+    def readings(self) -> tuple["Described", ...]:
+        """Itself alone, where a question has several."""
+        return (self,)
+
+    @property
     def assumed(self) -> Mapping[str, Figure]:
         """The figures that nobody said, by their names; "pack" for the packet."""
         every = {**self.figures, **({"pack": self.pack} if self.pack else {})}
@@ -97,6 +103,33 @@ class Question:
     answer_like: str = ""
     sure: Described | None = None
     see: str = ""
+
+
+Reads = Callable[[str], Described | Question]
+
+
+def if_understood(text: str, reads: Reads) -> Described | Question | None:
+    """What the words are read as, None where they are not understood."""
+    try:
+        return reads(text)
+    except AskedWronglyError:
+        return None
+
+
+def each_reading(
+    made: Described | Question, change: Callable[[Described], Described]
+) -> Described | Question:
+    """What was read, changed alike in each way that it may be meant."""
+    if isinstance(made, Described):
+        return change(made)
+    return replace(made, readings=tuple(change(one) for one in made.readings))
+
+
+def asked_before(text: str, asks: str, made: Described | Question) -> Question:
+    """The question whether it is so at all, before whatever else is asked of what was read."""
+    if isinstance(made, Described):
+        return Question(text, "word", asks, (made,))
+    return replace(made, phrase=text, asks=f"{asks} {made.asks}")
 
 
 def word(value: str) -> Figure:

@@ -1,21 +1,28 @@
-"""What stands beside a thing's figures and is none of them: notes of the angler's own, and its maker."""
+"""What stands beside a thing's figures and is none of them: notes of the angler's own, and its maker.
+
+Who made it is said as "maker A", "made by Nobody & Sons", 'make "Nowhere 3"'. A name ends where a figure, a
+comma or a word of the trade begins; in quotes it may hold anything.
+"""
 
 import re
 from dataclasses import replace
 
-from tacklebox.stock.naming.described import Described, Question, word
-from tacklebox.stock.naming.lexicon import all_known
-from tacklebox.stock.naming.makers import is_maker, without_maker, write_maker
+from tacklebox.stock.naming.described import Described, Question, each_reading, word
+from tacklebox.stock.naming.lexicon import all_known, vocabulary
 from tacklebox.stock.naming.tokens import Token, tokenise
+from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.tables import Kind
 
-_SO_MANY = re.compile(
-    r"^(.*\d.*?)\s*\((?:x\s*)?(\d{1,4})(?:\s*(?:off|of|no\.?|x|in\s+all|of\s+them))?\)$",
-    re.IGNORECASE,
+_SO_MANY = saying(
+    r"^(.*\d.*?)\s*\((?:x\s*)?(\d{1,4})(?:\s*(?:off|of|no\.?|x|in\s+all|of\s+them))?\)$"
 )
-_PATTERN = re.compile(
-    r"\b(?:with\s+)?(pattern|code|ref|model|series)\.?\s+(?:no\.?|number|nr\.?|#)?\s*([a-z-]*\d[\w-]*)",
-    re.IGNORECASE,
+_PATTERN = saying(
+    r"\b(?:with\s+)?(pattern|code|ref|model|series)\.?\s+(?:no\.?|number|nr\.?|#)?\s*([a-z-]*\d[\w-]*)"
+)
+_MAKER = re.compile(
+    r"""\b(?P<by>maker|make|made\s+by(?!\s+(?:an?|my|the|our|his|me|some)\s)|brand)\b(?!['’])\s*:?\s*
+    (?:["“](?P<quoted>[^"“”]*\w[^"“”]*)["”]|['‘](?P<single>[^'‘’]*\w[^'‘’]*)['’](?!\w)|(?P<bare>[^\W\d][\w&'’.-]*(?:\s+(?:&\s*)?[^\W\d][\w&'’.-]*)*))""",
+    re.IGNORECASE | re.VERBOSE,
 )
 
 
@@ -42,21 +49,66 @@ def without_own_notes(text: str) -> tuple[tuple[Token, ...], str, str]:
 
 def with_maker(made: Described | Question, maker: str) -> Described | Question:
     """A maker is a figure of line, whose print is his; of all else he is a note."""
-    if isinstance(made, Question):
-        named = (with_maker(one, maker) for one in made.readings)
-        return replace(made, readings=tuple(one for one in named if isinstance(one, Described)))
-    if made.kind is Kind.LINE:
-        return replace(made, figures={**made.figures, "maker": word(maker)})
-    note = write_maker(maker)
-    if note in made.note.split(", "):
-        return made
-    return replace(made, note=", ".join(n for n in (made.note, note) if n))
+
+    def made_by(one: Described) -> Described:
+        if one.kind is Kind.LINE:
+            return replace(one, figures={**one.figures, "maker": word(maker)})
+        return (
+            one if write_maker(maker) in one.note.split(", ") else _noted(one, write_maker(maker))
+        )
+
+    return each_reading(made, made_by)
 
 
 def with_note(made: Described | Question, note: str) -> Described | Question:
-    if isinstance(made, Described):
-        return replace(made, note=", ".join(n for n in (made.note, note) if n))
-    noted = (
-        replace(one, note=", ".join(n for n in (one.note, note) if n)) for one in made.readings
-    )
-    return replace(made, readings=tuple(noted))
+    return each_reading(made, lambda one: _noted(one, note))
+
+
+def _noted(made: Described, note: str) -> Described:
+    return replace(made, note=", ".join(n for n in (made.note, note) if n))
+
+
+def is_maker(text: str) -> bool:
+    """Whether the words name a maker and nothing else."""
+    return bool(_MAKER.fullmatch(text.strip()))
+
+
+def without_maker(text: str) -> tuple[str, str]:
+    """The words without the maker, and his name, "" where none is named.
+
+    >>> without_maker("nylon 0.14 maker Nobody & Sons sinking 4 lb")
+    ('nylon 0.14   sinking 4 lb', 'Nobody & Sons')
+    """
+    found = _MAKER.search(text)
+    if found is None:
+        return text, ""
+    quoted = found.group("quoted") or found.group("single")
+    if quoted:
+        return f"{text[: found.start()]} {text[found.end() :]}", " ".join(quoted.split())
+    first, *more = re.finditer(r"\S+", found.group("bare"))
+    is_word = len(first.group()) > 1 and _is_known(first.group())
+    if is_word and found.group("by").lower() == "make":
+        return text, ""  # "same make nylon" names nobody
+    end = first.end()
+    for further in more:
+        if further.group() != "&" and _is_known(further.group()):
+            break
+        end = further.end()
+    name = found.group("bare")[:end]
+    rest = text[found.start("bare") + end :]
+    return f"{text[: found.start()]} {rest}", " ".join(name.split())
+
+
+def _is_known(word: str) -> bool:
+    """Whether it is a word of the trade, so that a name that holds it is put in quotes."""
+    return word.lower() in vocabulary() or bool(re.fullmatch("maker|made|make|brand", word.lower()))
+
+
+def write_maker(name: str) -> str:
+    """The name as it is read back; what is more than plain words stands in quotes.
+
+    >>> write_maker("A"), write_maker("Dace Gold")
+    ('maker A', 'maker "Dace Gold"')
+    """
+    plain = f"maker {name}"
+    return plain if without_maker(f"{plain} line")[1] == name else f'maker "{name}"'

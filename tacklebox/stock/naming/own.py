@@ -7,30 +7,27 @@ that name, and by no figure.
 import re
 from dataclasses import replace
 
-from tacklebox.stock.naming.described import Described, Question, assumed, word
+from tacklebox.stock.naming.described import Described, Question, assumed, each_reading, word
 from tacklebox.stock.naming.numbers import HOW_MANY, ONES, count_of
 from tacklebox.stock.naming.tokens import UNITS
+from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.naming.usual import CHOICE
 from tacklebox.stock.naming.words import WORDS
 from tacklebox.stock.tables import Kind
 
 LONGEST = 60
-_SAID = re.compile(
-    r"""\bpart\s+(?:["“](?P<double>[^"“”]*\w[^"“”]*)["”]|['‘](?P<single>[^'‘’]*\w[^'‘’]*)['’](?!\w))""",
-    re.IGNORECASE,
+_SAID = saying(
+    r"""\bpart\s+(?:["“](?P<double>[^"“”]*\w[^"“”]*)["”]|['‘](?P<single>[^'‘’]*\w[^'‘’]*)['’](?!\w))"""
 )
-_UNQUOTED = re.compile(
-    r"^(?P<before>(?:\d{1,4}\s*x\s+)?)part\s+(?!(?:used|full|spools?|reels?|packets?|packs?|pkts?|tubs?|bags?|boxe?s?)\b)(?P<name>.+)$",
-    re.IGNORECASE,
+_UNQUOTED = saying(
+    r"^(?P<before>(?:\d{1,4}\s*x\s+)?)part\s+(?!(?:used|full|spools?|reels?|packets?|packs?|pkts?|tubs?|bags?|boxe?s?)\b)(?P<name>.+)$"
 )
 _MANY = "|".join((r"\d{1,4}", *ONES, *HOW_MANY, "a", "an"))
-_BEFORE = re.compile(
-    rf"^(?:an?\s+)?(?P<many>{_MANY})(?:\s*(?:x|off|pcs|of)\b|\s+(?:pieces|packs?|packets?|bags?|boxe?s?)\b)*(?:\s+of\b)?\s+",
-    re.IGNORECASE,
+_BEFORE = saying(
+    rf"^(?:an?\s+)?(?P<many>{_MANY})(?:\s*(?:x|off|pcs|of)\b|\s+(?:pieces|packs?|packets?|bags?|boxe?s?)\b)*(?:\s+of\b)?\s+"
 )
-_AFTER = re.compile(
-    r"[\s,(]+(?:x\s*(?P<times>\d{1,4})|(?P<many>\d{1,4})\s*(?:off|pcs?|pces?|pieces))\)?$",
-    re.IGNORECASE,
+_AFTER = saying(
+    r"[\s,(]+(?:x\s*(?P<times>\d{1,4})|(?P<many>\d{1,4})\s*(?:off|pcs?|pces?|pieces))\)?$"
 )
 STAND_IN = "disgorger"  # comes singly and has no figure of its own
 
@@ -56,12 +53,13 @@ def without_own(text: str) -> tuple[str, str]:
 
 def with_own(made: Described | Question, name: str) -> Described | Question:
     """What was read, under the own name."""
-    if isinstance(made, Question):
-        named = (with_own(one, name) for one in made.readings)
-        return replace(made, readings=tuple(one for one in named if isinstance(one, Described)))
-    if made.kind is not Kind.PART or made.words_of("sort") != STAND_IN:
-        return made
-    return replace(made, figures={**made.figures, "sort": word(name)})
+
+    def named(one: Described) -> Described:
+        if one.kind is not Kind.PART or one.words_of("sort") != STAND_IN:
+            return one
+        return replace(one, figures={**one.figures, "sort": word(name)})
+
+    return each_reading(made, named)
 
 
 def is_own(made: Described) -> bool:

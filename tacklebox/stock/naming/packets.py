@@ -3,8 +3,15 @@ phrase has several framings, the likeliest first."""
 
 from collections.abc import Iterator
 
-from tacklebox.stock.naming.counting import how_many_said, times_said
-from tacklebox.stock.naming.framing import FEW, MOST_SPOOLS, Framing, is_many, said_at
+from tacklebox.stock.naming.counting import (
+    FEW,
+    MOST_SPOOLS,
+    Framing,
+    how_many_said,
+    is_many,
+    said_at,
+    times_said,
+)
 from tacklebox.stock.naming.lexicon import PACKETS, PIECES, SPOOLS, TUBS
 from tacklebox.stock.naming.tokens import Token
 

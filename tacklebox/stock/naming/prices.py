@@ -7,9 +7,9 @@
 import re
 from dataclasses import dataclass, replace
 
-from tacklebox.stock.naming.amount_words import SPOKEN
 from tacklebox.stock.naming.described import Described
 from tacklebox.stock.naming.numbers import count_of
+from tacklebox.stock.naming.turns import SPOKEN, saying
 from tacklebox.stock.tables import MEASURED_KINDS
 
 _NOTES = {"quid": 100, "fiver": 500, "tenner": 1000}
@@ -48,15 +48,13 @@ _SAID = [
 _ALSO = re.compile(
     r"[\s,=]*£\s?(?P<pounds>\d{1,4}(?:\.\d\d)?)(?:\s+(?:the\s+lot|all\s+in|total|altogether))?\s*$"
 )
-_ENDS_IN_PRICE = re.compile(
-    r"(?P<thing>.*[a-z].*?)\s+(?:£\s?|@\s*£?|at\s+£?)?(?P<price>[1-9]\d?\.\d\d)(?P<each>\s+(?:each|ea))?",
-    re.IGNORECASE,
+_ENDS_IN_PRICE = saying(
+    r"(?P<thing>.*[a-z].*?)\s+(?:£\s?|@\s*£?|at\s+£?)?(?P<price>[1-9]\d?\.\d\d)(?P<each>\s+(?:each|ea))?"
 )
 # "was 8.99 down to 6.99", "rrp £5 now £4"
-_REDUCED = re.compile(
+_REDUCED = saying(
     r"\s*\b(?:was|were|rrp|from)\s+£?\d{1,3}(?:\.\d\d)?[\s,]+(?:but\s+)?(?:now|(?:reduced|down|cut)(?:\s+to)?|i\s+paid|paid|got\s+(?:it|them)\s+for)"
-    r"\s+£?(?=\d{1,3}(?:\.\d\d)?(?![\d.]|\s*[a-z]*\d))",
-    re.IGNORECASE,
+    r"\s+£?(?=\d{1,3}(?:\.\d\d)?(?![\d.]|\s*[a-z]*\d))"
 )
 
 

@@ -9,7 +9,7 @@ from tacklebox.stock.naming.accounted import asked_what_is_lost
 from tacklebox.stock.naming.asking import MOST_READINGS, asked, one_or_asked
 from tacklebox.stock.naming.beside import read_beside, with_whole_asides
 from tacklebox.stock.naming.corrections import as_put_right
-from tacklebox.stock.naming.described import Described, Question
+from tacklebox.stock.naming.described import Described, Question, Reads
 from tacklebox.stock.naming.hooks import with_sizes
 from tacklebox.stock.naming.lexicon import all_known
 from tacklebox.stock.naming.notes import with_maker, with_note, without_own_notes
@@ -36,7 +36,6 @@ from tacklebox.stock.naming.several import (
 from tacklebox.stock.naming.so_many import with_so_many
 from tacklebox.stock.naming.strange import (
     MOST_OF_A_KIND,
-    Reads,
     not_understood,
     one_at_a_time,
     several,

@@ -7,7 +7,11 @@ is.
 import re
 from dataclasses import dataclass, replace
 
-from tacklebox.stock.naming.amount_words import (
+from tacklebox.stock.naming.described import Described, Figure, Question, length
+from tacklebox.stock.naming.notes import with_note
+from tacklebox.stock.naming.numbers import count_of
+from tacklebox.stock.naming.tokens import as_said
+from tacklebox.stock.naming.turns import (
     ABOUT,
     ENDS,
     LEFT,
@@ -15,11 +19,8 @@ from tacklebox.stock.naming.amount_words import (
     OF_THEM,
     PACKET,
     PACKETS,
+    saying,
 )
-from tacklebox.stock.naming.described import Described, Figure, Question, length
-from tacklebox.stock.naming.notes import with_note
-from tacklebox.stock.naming.numbers import count_of
-from tacklebox.stock.naming.tokens import as_said
 from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
 _SHARES = {
@@ -37,7 +38,7 @@ _AND_I_HAVE = r"[,\s]\s*(?:(?:but|and|i'?ve|i|have)\s+)*\b(?<!part )"
 _ONE = r"(?:an?|the|my)\s+"
 # How much is left of what goes by its length, or of one packet.
 _HOW_MUCH = [
-    re.compile(pattern, re.IGNORECASE)
+    saying(pattern)
     for pattern in (
         # "about 40 m left", "40 m of it left out of 100"
         rf"{ABOUT}(?<![\w.])(?P<said>{_LENGTH})(?:\s+of\s+(?:it|that))?\s*{LEFT}\b"
@@ -76,7 +77,7 @@ _USED = r"(?:used|gone|lost|missing|snapped)"
 _PLUS = rf"\s+(?:and|plus|\+|&)\s+{ABOUT}(?P<more>{MANY})"
 # How many pieces are left or used, or are there beside whole packets.
 _HOW_MANY = [
-    re.compile(pattern, re.IGNORECASE)
+    saying(pattern)
     for pattern in (
         # "7 left of a pack of 10", "7 out of 10 left", "4 floats left from a set of 6"
         rf"{_SO_MANY}(?:{OF_THEM}|(?P<thing>(?:\s+(?!left\b)[\w./]+){{1,5}}?)(?=\s+left\s+(?:out|from)))?(?P<early>\s+left)?\s+{_OF_HELD}"
@@ -104,25 +105,22 @@ _HOW_MANY = [
         rf"(?P<packet>\b(?:packet|pack|pkt|box)\s+of\s+{MANY}){_PLUS}(?!\s+(?:{PACKETS}\b|of\s+(?!them|em)))",
     )
 ]
-_AND_A_HALF = re.compile(r"\b(\d{1,3})\s+and\s+an?\s+half\s+(?=m\b|met|yd|yard)", re.IGNORECASE)
-_HALF_PACKETS = re.compile(rf"(?<![\d.])([1-9])\.5\s+(?={PACKETS}\b)", re.IGNORECASE)
-_GONE = re.compile(r"\s*\b(?:gone|used)\s*$", re.IGNORECASE)
-_SOME = re.compile(
+_AND_A_HALF = saying(r"\b(\d{1,3})\s+and\s+an?\s+half\s+(?=m\b|met|yd|yard)")
+_HALF_PACKETS = saying(rf"(?<![\d.])([1-9])\.5\s+(?={PACKETS}\b)")
+_GONE = saying(r"\s*\b(?:gone|used)\s*$")
+_SOME = saying(
     r"(?:,\s*)?\b(?:(?:there'?s|got|still|only|just)\s+)*(?P<words>(?:(?:a\s+)?(?:little\s+)?(?:bit|few|some)|not\s+(?:much|many|a\s+lot)"
     r"|hardly\s+any|(?:a\s+)?few|some|most(?:\s+of\s+(?:it|them))?|the\s+dregs|a\s+few\s+(?:yards?|metres?))"
-    r"\s+left)\b(?:\s+(?:of|on|in)\b(?:\s+(?:it|there)\b)?)?",
-    re.IGNORECASE,
+    r"\s+left)\b(?:\s+(?:of|on|in)\b(?:\s+(?:it|there)\b)?)?"
 )
-_PART_USED = re.compile(rf"\bpart[\s-]used\b|\bpart\s+(?={PACKETS}\b)", re.IGNORECASE)
-_SAYS_GONE = re.compile(
-    r"\W*(?:(?:i'?ve|i|we|have|just|had|to)\s+)*(?:used|lost|binned|threw|scrapped|broke|snapped|took|taken|gave)\b",
-    re.IGNORECASE,
+_PART_USED = saying(rf"\bpart[\s-]used\b|\bpart\s+(?={PACKETS}\b)")
+_SAYS_GONE = saying(
+    r"\W*(?:(?:i'?ve|i|we|have|just|had|to)\s+)*(?:used|lost|binned|threw|scrapped|broke|snapped|took|taken|gave)\b"
 )
 # What a spool held when it was new is what it holds: "was 50 m when new".
-_WHEN_NEW = re.compile(
+_WHEN_NEW = saying(
     r"\b(?:but\s+)?(?:(?:it|they)\s+)?(?:was|were)\s+(?:an?\s+)?(?=\d)|\bbut\s*(?=,|$)"
-    r"|\s*\b(?:when\s+(?:(?:it|they)\s+(?:was|were)\s+)?(?:new|full|bought)|originally|from\s+new|to\s+(?:start|begin)\s+with)\b",
-    re.IGNORECASE,
+    r"|\s*\b(?:when\s+(?:(?:it|they)\s+(?:was|were)\s+)?(?:new|full|bought)|originally|from\s+new|to\s+(?:start|begin)\s+with)\b"
 )
 
 

@@ -6,9 +6,9 @@ What a figure is of is told by its unit and its form alone: "0.11" is a thicknes
 import re
 from dataclasses import dataclass
 
-from tacklebox.stock.naming.amount_words import SPOKEN
 from tacklebox.stock.naming.lexicon import PACKETS, PIECES
 from tacklebox.stock.naming.tokens import UNITS
+from tacklebox.stock.naming.turns import SPOKEN
 
 THICK, SIZE, BARE, PACKS, MARK, MONEY = "thickness", "size", "number", "packets", "mark", "money"
 TIMES = "times"  # "3x"

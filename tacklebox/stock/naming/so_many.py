@@ -6,7 +6,7 @@ A number that stands alone between commas may be a size; this is left to ``count
 
 import re
 
-from tacklebox.stock.naming.amount_words import MANY, PACKETS
+from tacklebox.stock.naming.turns import MANY, PACKETS, saying
 
 _AT = r"(?P<at>^|[,;:]\s*|\s-\s*|(?<=[a-z])\s+(?=(?:got|did|found|have|had|call|there'?s|i'?ve)\b))"
 _GOT = (
@@ -18,7 +18,7 @@ _MADE_UP = r"\s+(?:ready\s+)?(?:made|tied|whipped)\s+up\b"
 _SAME = r"\s+(?:of\s+)?the\s+same\b"
 _ENDS = r"(?=\s*(?:[,;]|$|\bbut\b|\band\b))"
 _SO_MANY = [
-    re.compile(pattern, re.IGNORECASE)
+    saying(pattern)
     for pattern in (
         rf"{_AT}{_GOT}(?P<many>{MANY})(?:{_IN_ALL})?(?P<place>\s+(?:in|on)\s+(?:the|a|my|this)\s+[a-z]+(?:\s+[a-z]+)?)?{_ENDS}",
         rf"{_AT}(?:about\s+)?(?P<many>{MANY})(?:{_MADE_UP}|{_SAME})",
@@ -32,50 +32,42 @@ _SO_MANY = [
         rf"(?P<at>\s)(?:about|roughly|around|approx\.?|say)\s+(?P<many>{MANY})(?=\s+loose\b)",
     )
 ]
-_HAD_PACKETS = re.compile(  # "pk of 2, had 2 pks"
-    rf"(?<=[,;])\s*(?:{_GOT})(?={MANY}\s*{PACKETS}\b)",
-    re.IGNORECASE,
+_HAD_PACKETS = saying(  # "pk of 2, had 2 pks"
+    rf"(?<=[,;])\s*(?:{_GOT})(?={MANY}\s*{PACKETS}\b)"
 )
-_FROM_WHERE = re.compile(
-    r"(?<=of them )(?:on\s+winders|(?:off|from|on|in)\s+(?:the|a)(?:\s+[a-z]+)+)\s*(?=[,;]|$|\d|£)",
-    re.IGNORECASE,
+_FROM_WHERE = saying(
+    r"(?<=of them )(?:on\s+winders|(?:off|from|on|in)\s+(?:the|a)(?:\s+[a-z]+)+)\s*(?=[,;]|$|\d|£)"
 )
-_SUMMED = re.compile(  # "did 10 but binned two, so 8"
+_SUMMED = saying(  # "did 10 but binned two, so 8"
     rf"[,;]?\s*(?P<aside>\b(?:got|did|had|bought|purchased|tied|made|have)\s+{MANY}(?:\s+|,\s*)(?:but|and|then|less|lost|broke|cracked|snapped|binned|used)\b[^;,\d]*?)"
     rf",?\s*\b(?:so|therefore|hence|(?:which\s+|that\s+)?(?:leaves|leaving))(?:\s+(?:now|me|with|just|got|have|call\s+it))*"
-    rf"\s+(?P<many>{MANY})(?:\s+left)?{_ENDS}",
-    re.IGNORECASE,
+    rf"\s+(?P<many>{MANY})(?:\s+left)?{_ENDS}"
 )
 _HURT = (
     r"\b(?:bent|chipped|cracked|broke|broken|blunt|rusty|rusted|split|gone|damaged|tatty|worn|faded|scratched|dodgy"
     r"|chewed|nibbled|knackered|crushed|wonky|frayed|perished|tangled|repaired|mended|repainted|squashed|loose|missing\s+(?:the|its|a))\b"
 )
-_SOME_ARE = re.compile(
+_SOME_ARE = saying(
     rf"[,;(]?\s*\b(?:(?:but|and|though|although)\s+)?(?P<aside>(?:(?:a\s+)?couple|(?:a\s+)?few|some|one|two|three|[1-3])(?:\s+of\s+(?:them|em|which))?"
-    rf"(?:'s\s+|(?<=\s[oe][fm])\s+|(?<=them)\s+|s?\s+(?:with|is|are|has|have|had|got|a\s+bit|bit|slightly)\b)[^,;()]*?{_HURT}[^,;()]*)\)?",
-    re.IGNORECASE,
+    rf"(?:'s\s+|(?<=\s[oe][fm])\s+|(?<=them)\s+|s?\s+(?:with|is|are|has|have|had|got|a\s+bit|bit|slightly)\b)[^,;()]*?{_HURT}[^,;()]*)\)?"
 )
-_ENOUGH = re.compile(  # "enough for a couple of top kits" is no number of what there is
-    r"[,;]?\s*\b(?P<aside>(?:enough|plenty)\s+for\s+(?:about\s+)?(?:a\s+(?:few|couple)|\d+|[a-z]+)\b[^,;()]*)",
-    re.IGNORECASE,
+_ENOUGH = saying(  # "enough for a couple of top kits" is no number of what there is
+    r"[,;]?\s*\b(?P<aside>(?:enough|plenty)\s+for\s+(?:about\s+)?(?:a\s+(?:few|couple)|\d+|[a-z]+)\b[^,;()]*)"
 )
-_FULL = re.compile(  # "a full packet", "nearly a new spool", "1 and a bit spools"
+_FULL = saying(  # "a full packet", "nearly a new spool", "1 and a bit spools"
     r"\b(?:(?P<nearly>nearly|almost|virtually|not\s+quite)\s+(?P<a>an?\s+)?(?P<full>full|new|whole)|full|(?<=\d\s)(?P<bit>and\s+a\s+bit))"
-    rf"\s+(?={PACKETS}\b)",
-    re.IGNORECASE,
+    rf"\s+(?={PACKETS}\b)"
 )
 
 
-_FOR_ELASTIC = re.compile(  # what a connector or bung fits is no size of its own
-    r"(?:\(?\b(?:for|to\s+suit|to\s+fit|fits|suits)\s+|\()(?:size\s+|no\.?\s*)?\d{1,2}(?:\s*(?:-|to)\s*\d{1,2})?\s+(?:hollow\s+|solid\s+)?(?:elastic|lastic|lacky)\b\)?",
-    re.IGNORECASE,
+_FOR_ELASTIC = saying(  # what a connector or bung fits is no size of its own
+    r"(?:\(?\b(?:for|to\s+suit|to\s+fit|fits|suits)\s+|\()(?:size\s+|no\.?\s*)?\d{1,2}(?:\s*(?:-|to)\s*\d{1,2})?\s+(?:hollow\s+|solid\s+)?(?:elastic|lastic|lacky)\b\)?"
 )
-_FITTED = re.compile(r"\b(?:connect[oe]rs?|bungs?|bush(?:es)?|beads?)\b", re.IGNORECASE)
-_LOTS_OF = re.compile(r"(?:(?<=\d)|(?<=two)|(?<=three))\s+lots\s+of\s+(?=\d)", re.IGNORECASE)
-_ONE_OPENED = re.compile(  # "one full pack of 10 and one with 6 left in"
+_FITTED = saying(r"\b(?:connect[oe]rs?|bungs?|bush(?:es)?|beads?)\b")
+_LOTS_OF = saying(r"(?:(?<=\d)|(?<=two)|(?<=three))\s+lots\s+of\s+(?=\d)")
+_ONE_OPENED = saying(  # "one full pack of 10 and one with 6 left in"
     r"\b(?:one|an?|1)\s+(?:full\s+)?(?:packet|pack|pkt|box|bag|card)\s+of\s+(?P<held>\d{1,3})\s+(?:and|plus|&)\s+(?:one|another)"
-    r"\s+with\s+(?:only\s+)?(?P<left>\d{1,3})(?:\s+left)?(?:\s+in(?:\s+it)?)?\b",
-    re.IGNORECASE,
+    r"\s+with\s+(?:only\s+)?(?P<left>\d{1,3})(?:\s+left)?(?:\s+in(?:\s+it)?)?\b"
 )
 
 

@@ -5,42 +5,45 @@ strange words as a note, or a thing of its own; what is none of them is refused.
 """
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import product
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.asking import MOST_READINGS, answer_like, asked
-from tacklebox.stock.naming.described import Described, Question
+from tacklebox.stock.naming.described import (
+    Described,
+    Question,
+    Reads,
+    asked_before,
+    if_understood,
+)
 from tacklebox.stock.naming.hand import FILLERS
-from tacklebox.stock.naming.in_turn import in_turn, is_headed
 from tacklebox.stock.naming.lexicon import LEXICON, MARKS, all_known, vocabulary
 from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.own import is_own, own_thing
-from tacklebox.stock.naming.several import one_each
+from tacklebox.stock.naming.several import in_turn, is_headed, one_each
 from tacklebox.stock.naming.slips import likely_words
 from tacklebox.stock.naming.tokens import UNITS, Token, tokenise
 from tacklebox.stock.naming.tries import READERS, Try, readings_of
+from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.tables import Kind
 
-Reads = Callable[[str], Described | Question]
 MOST_WORDS = 400  # more than any phrase has
 MOST_WAYS = 8  # in which slips may be put right
 MOST_OF_A_KIND = 2  # where any kind may be meant
 NAMES_A_KIND = ("name", "sort", "shape", "form")
-_WITH = re.compile(
+_WITH = saying(
     r"\s(?:with|w/|c/w|complete with|inc\.?|incl\.?|including)\s"
-    r"(?P<more>(?:(?!\b(?:packets?|packs?|pkts?|pks?|bags?|tubs?|spools?)\b)[^\d,;:])+)",
-    re.IGNORECASE,
+    r"(?P<more>(?:(?!\b(?:packets?|packs?|pkts?|pks?|bags?|tubs?|spools?)\b)[^\d,;:])+)"
 )
-_ONE_EACH = re.compile(r"\b(?:one|1)\s+(?:each\s+of|of\s+each)\b", re.IGNORECASE)
+_ONE_EACH = saying(r"\b(?:one|1)\s+(?:each\s+of|of\s+each)\b")
 OF_A_RIG = "A rig is tied from its recipe. Is one of its parts meant?"
-_A_RIG = re.compile(
+_A_RIG = saying(
     r"\b(?<!hair )(?<!hair-)rigs?\b(?!\s+(?:line|winder|tube|tubing|ring|connector|wallet|box|tray|anchor"
-    r"|board|book|roll|rack))",
-    re.IGNORECASE,
+    r"|board|book|roll|rack))"
 )
-_FOR_RIGS = re.compile(r"\b(?:for|of)\s+(?:[a-z]+\s+){0,3}rigs?\b", re.IGNORECASE)
+_FOR_RIGS = saying(r"\b(?:for|of)\s+(?:[a-z]+\s+){0,3}rigs?\b")
 NOT = ("no", "not", "non", "without", "never")  # what it is not says the opposite of the rest
 
 
@@ -81,17 +84,15 @@ def several(
     """
     readings: list[Described] = []
     for phrase in phrases:
-        try:
-            made = reads(phrase)
-        except AskedWronglyError:
+        made = if_understood(phrase, reads)
+        if made is None:
             return None
         if isinstance(made, Question) and made.about in ("word", "packs") and not noted:
             return None  # more than the figures is unclear
         one = isinstance(made, Question) and (noted or made.about == "count")
-        most = 1 if one else MOST_OF_A_KIND
-        found = [made] if isinstance(made, Described) else made.readings[:most]
+        found = made.readings[: 1 if one else MOST_OF_A_KIND]
         if _ONE_EACH.search(text):
-            found = [replace(one, packs=1 if one.packs else None) for one in found]
+            found = tuple(replace(one, packs=1 if one.packs else None) for one in found)
         readings += [one for one in found if one not in readings]
     if len(readings) < 2:
         return None
@@ -117,15 +118,12 @@ def _as_one(ways: Sequence[str], reads: Reads) -> list[Described]:
     """What one of several things is, said in one of these ways; none where that is not clear."""
     noted: list[Described] = []
     for phrase in ways:
-        try:
-            made = reads(phrase)
-        except AskedWronglyError:
-            continue
+        made = if_understood(phrase, reads)
         if isinstance(made, Described):
             return [made]
-        usual = [one for one in made.readings if not is_own(one)][:MOST_OF_A_KIND]
-        if _is_a_rig(phrase):
+        if made is None or _is_a_rig(phrase):
             continue
+        usual = [one for one in made.readings if not is_own(one)][:MOST_OF_A_KIND]
         if made.about not in ("kind", "several", "word") and not made.sure:
             return usual
         noted = noted or (usual if made.about == "word" else [])
@@ -164,17 +162,11 @@ def _with_more(text: str, reads: Reads) -> Question | None:
     found = _WITH.search(text)
     if found is None or not all_known(tokenise(found.group("more"))):
         return None
-    try:
-        made = reads(f"{text[: found.start()]} {text[found.end() :]}")
-    except AskedWronglyError:
-        return None
-    if isinstance(made, Question) and made.answer_like:
+    made = if_understood(f"{text[: found.start()]} {text[found.end() :]}", reads)
+    if made is None or (isinstance(made, Question) and made.answer_like):
         return None  # too little is known without it
     noted = with_note(made, f"with {found.group('more').strip()}")
-    asks = f'Keep "{found.group().strip()}" as a note?'
-    if isinstance(noted, Described):
-        return Question(text, "word", asks, (noted,))
-    return replace(noted, phrase=text, asks=f"{asks} {noted.asks}")
+    return asked_before(text, f'Keep "{found.group().strip()}" as a note?', noted)
 
 
 def _corrected(text: str, strange: Sequence[str], reads: Reads) -> Question | None:
@@ -197,21 +189,16 @@ def _mended(text: str, meant: Mapping[str, str], reads: Reads) -> Question | Non
     )
     if mended == text:  # a slip that is joined to what is no letter
         return None
-    try:
-        made = reads(mended)
-    except AskedWronglyError:
+    made = if_understood(mended, reads)
+    if made is None or not made.readings or is_own(made.readings[0]):
         return None
-    readings = [made] if isinstance(made, Described) else made.readings
-    if not readings or is_own(readings[0]):
-        return None
-    notes = [n for reading in readings for n in reading.note.split(", ") if not n.endswith("line")]
+    notes = [
+        n for reading in made.readings for n in reading.note.split(", ") if not n.endswith("line")
+    ]
     if any(right in note.split() for note in notes for right in meant.values()):
         return None  # it would mean nothing there
     said = ", ".join(f'"{slip}" for "{right}"' for slip, right in meant.items())
-    asks = f"Is {said} a slip?"
-    if isinstance(made, Described):
-        return Question(text, "word", asks, (made,))
-    return replace(made, phrase=text, asks=f"{asks} {made.asks}")
+    return asked_before(text, f"Is {said} a slip?", made)
 
 
 def _words_noted(question: Question) -> int:

@@ -4,9 +4,9 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from tacklebox.errors import AskedWronglyError
+from tacklebox.stock.naming.counting import Framing
 from tacklebox.stock.naming.described import Described, Figure, pieces
 from tacklebox.stock.naming.floats import read_float
-from tacklebox.stock.naming.framing import Framing
 from tacklebox.stock.naming.hand import Attempt
 from tacklebox.stock.naming.hooks import read_hook, read_hooklength
 from tacklebox.stock.naming.lexicon import LEXICON

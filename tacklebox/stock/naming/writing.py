@@ -5,7 +5,7 @@ from collections.abc import Mapping
 
 from tacklebox.stock.naming.described import FIGURES_OF, Described, Figure
 from tacklebox.stock.naming.lexicon import all_known
-from tacklebox.stock.naming.makers import write_maker
+from tacklebox.stock.naming.notes import write_maker
 from tacklebox.stock.naming.own import is_own, write_own
 from tacklebox.stock.naming.tokens import tokenise
 from tacklebox.stock.naming.weights import BOMBS
