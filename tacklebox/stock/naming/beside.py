@@ -8,9 +8,14 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.asides import Aside, asides, counts, has_number, without
-from tacklebox.stock.naming.described import Described, Question, Reads
+from tacklebox.stock.naming.described import (
+    Described,
+    Question,
+    Reads,
+    asked_before,
+    if_understood,
+)
 from tacklebox.stock.naming.hand import run_at
 from tacklebox.stock.naming.lexicon import LEXICON
 from tacklebox.stock.naming.notes import with_note
@@ -40,7 +45,7 @@ def read_beside(text: str, whole: Question | None, reads: Reads) -> Described | 
             return None
         if whole.about == "several" and any(counts(one.text) for one in cut):
             return None
-    core = _read(without(text, cut), reads) if cut else None
+    core = if_understood(without(text, cut), reads) if cut else None
     if core is None or not _is_clearer(core, whole):
         return None
     core = _with_named(text, core, cut, reads)
@@ -53,9 +58,7 @@ def read_beside(text: str, whole: Question | None, reads: Reads) -> Described | 
     if not doubtful:
         return noted
     asks = " ".join(f'Keep "{said}" as a note?' for said in doubtful)
-    if isinstance(noted, Described):
-        return Question(text, "word", asks, (noted,))
-    return replace(noted, phrase=text, asks=f"{asks} {noted.asks}")
+    return asked_before(text, asks, noted)
 
 
 def with_whole_asides(text: str, made: Described) -> Described:
@@ -69,13 +72,6 @@ def with_whole_asides(text: str, made: Described) -> Described:
             for note in notes
         ]
     return replace(made, note=", ".join(dict.fromkeys(notes)))
-
-
-def _read(text: str, reads: Reads) -> Described | Question | None:
-    try:
-        return reads(text)
-    except AskedWronglyError:
-        return None
 
 
 def _is_clearer(core: Described | Question, whole: Question | None) -> bool:
@@ -103,7 +99,7 @@ def _with_figures(
     left = tuple(cut)
     for one in cut:
         others = tuple(other for other in left if other is not one)
-        more = _read(without(text, others), reads)
+        more = if_understood(without(text, others), reads)
         if isinstance(more, Described) and _adds_to(core, more):
             core, left = more, others
     return core, left
@@ -115,7 +111,7 @@ def _with_named(
     """The thing with the words of an aside that say what it is: "they're the inline ones"."""
     kind = core.kind if isinstance(core, Described) else core.readings[0].kind
     named = " ".join(_words_of(kind, one.text) for one in cut if _WITH.match(one.text))
-    more = _read(f"{without(text, tuple(cut))}, {named}", reads) if named.strip() else None
+    more = if_understood(f"{without(text, tuple(cut))}, {named}", reads) if named.strip() else None
     if isinstance(core, Described):
         return more if isinstance(more, Described) and _adds_to(core, more) else core
     if isinstance(more, Question) and more.about == core.about and more.readings:

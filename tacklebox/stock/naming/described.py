@@ -125,10 +125,10 @@ def each_reading(
     return replace(made, readings=tuple(change(one) for one in made.readings))
 
 
-def asked_before(text: str, asks: str, made: Described | Question) -> Question:
+def asked_before(text: str, asks: str, made: Described | Question, about: str = "word") -> Question:
     """The question whether it is so at all, before whatever else is asked of what was read."""
     if isinstance(made, Described):
-        return Question(text, "word", asks, (made,))
+        return Question(text, about, asks, (made,))
     return replace(made, phrase=text, asks=f"{asks} {made.asks}")
 
 

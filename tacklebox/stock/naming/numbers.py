@@ -155,7 +155,7 @@ def count_of(said: str) -> int:
     if words and words[-1] in HOW_MANY:
         return HOW_MANY[words[-1]] // (2 if words[0] == "half" else 1)
     spoken = spoken_number(words, 0) if words else None
-    return int(spoken[0]) if spoken else 0
+    return int(spoken[0]) if spoken and spoken[0].isdecimal() else 0
 
 
 def without_hyphens(text: str, units: Container[str]) -> str:

@@ -13,7 +13,6 @@ from tacklebox.stock.naming.turns import SPOKEN, saying
 from tacklebox.stock.tables import MEASURED_KINDS
 
 _NOTES = {"quid": 100, "fiver": 500, "tenner": 1000}
-_HOW_MANY = {"pair": 2, "two": 2, "both": 2, "three": 3, "four": 4}
 _EACH = (
     r"\s*(?:each|ea|apiece|a\s+piece"
     r"|(?:an?|per|the)\s+(?:pack|packet|pkt|pk|spool|tub|box|bag|pop|go|one|throw))\b"
@@ -30,18 +29,17 @@ _MONEY = rf"""(?:£\s?(?P<pounds>\d{{1,4}}(?:\.\d{{1,2}})?)(?![\d.,]*\d)|(?P<pen
     |^(?P<first>\d{{1,3}}\.\d\d)(?=\s+for\s+(?!\d{{1,3}}\b(?!\.))))"""
 _BEHIND = rf"""(?P<each>{_EACH})?(?P<lot>{_LOT})?(?:\s*for\s+(?P<after>\d{{1,3}})\b(?![.]))?
     (?:\s*=?\s*(?P<summed>\d{{1,4}}\.\d\d)(?![\d.]|\s*[a-z]))?(?:\s*for(?:\s+(?:it|them))?\b|\s+(?:on\s+the\s+)?receipt\b)?\s*,?"""
+_BARE = r"(?P<pounds>(?!0\.[0-4])\d{1,3}\.\d\d)"
 _SAID = [
     re.compile(pattern, re.IGNORECASE | re.VERBOSE)
     for pattern in (
         rf"""(?:,\s*)?(?:\b(?P<before>\d{{1,3}})\s+for\s+|(?:(?<!of\s)\b(?P<at>\d{{1,3}})\s*(?=@))?
         (?:\b(?:for|(?P<ticket>at)|paid|costs?(?:\s+me)?|costing|set\s+me\s+back|only|was|rrp|price|priced|(?P<sum>total(?:\s+of)?))\b|@)\s*)*{_MONEY}{_BEHIND}""",
-        # "receipt says 6.49", "cost me 4.25", "three at 1.99"
-        rf"""(?:,\s*)?\b(?:(?:the\s+)?(?:receipt|ticket|till)\s+(?:says?|said)|paid|gave|costs?(?:\s+me)?|priced?(?:\s+at)?|(?P<ticket>at)|(?P<sum>total(?:\s+of)?|came\s+to))
-        \s+£?(?P<pounds>(?!0\.[0-4])\d{{1,3}}\.\d\d)(?![\d.]|\s*(?:mm|cm|m|g|oz|lb|kg|in)\b){_BEHIND}""",
-        # "10 for 4.50"
-        rf"""(?:,\s*)?\b(?P<before>\d{{1,3}})\s+for\s+(?P<pounds>(?!0\.[0-4])\d{{1,3}}\.\d\d)(?![\d.]|\s*(?:mm|cm|m|g|oz|lb|kg|in)\b){_BEHIND}""",
+        # "receipt says 6.49", "cost me 4.25", "three at 1.99", "10 for 4.50"
+        rf"""(?:,\s*)?\b(?:(?:(?:the\s+)?(?:receipt|ticket|till)\s+(?:says?|said)|paid|gave|costs?(?:\s+me)?|priced?(?:\s+at)?|(?P<ticket>at)|(?P<sum>total(?:\s+of)?|came\s+to))
+        \s+£?|(?P<before>\d{{1,3}})\s+for\s+){_BARE}(?![\d.]|\s*(?:mm|cm|m|g|oz|lb|kg|in)\b){_BEHIND}""",
         # "6.49 on the receipt", "2 x 2.79" behind the rest
-        rf"""(?:,\s*)?\b(?P<pounds>(?!0\.[0-4])\d{{1,3}}\.\d\d)\s+(?:(?:on|off|from)\s+)?(?:the\s+)?(?:receipt|till|ticket)\b{_BEHIND}""",
+        rf"""(?:,\s*)?\b{_BARE}\s+(?:(?:on|off|from)\s+)?(?:the\s+)?(?:receipt|till|ticket)\b{_BEHIND}""",
         rf"""(?<=[a-z\d]\s)(?P<at>\d{{1,2}})\s*[x×]\s*(?P<pounds>[1-9]\d{{0,2}}\.\d\d)(?![\d.x×])(?={_EACH}|\s*$|\s+for\b|\s*,|\s+\d+\.\d\d$){_BEHIND}""",
     )
 ]
@@ -120,7 +118,7 @@ def without_price(text: str) -> tuple[str, Price | None]:
         or re.match(r"\W*for\b", found.group(), re.IGNORECASE)
     )
     each = said["each"] or singly or "@" in found.group() or said.get("ticket")
-    of = _HOW_MANY.get((said["of"] or said["both"] or "").lower(), 0)
+    of = 2 if said["both"] else count_of(said["of"] or "")
     if each and not summed and (also := _ALSO.search(words)):  # "£3.25 each, bought 2, £6.50"
         words, summed = _ALSO.sub("", words).strip(" ,"), round(float(also["pounds"]) * 100)
     for_each = False if said["lot"] else True if each else False if total else None

@@ -9,7 +9,14 @@ from tacklebox.stock.naming.accounted import asked_what_is_lost
 from tacklebox.stock.naming.asking import MOST_READINGS, asked, one_or_asked
 from tacklebox.stock.naming.beside import read_beside, with_whole_asides
 from tacklebox.stock.naming.corrections import as_put_right
-from tacklebox.stock.naming.described import Described, Question, Reads
+from tacklebox.stock.naming.described import (
+    Described,
+    Question,
+    Reads,
+    asked_before,
+    each_reading,
+    if_understood,
+)
 from tacklebox.stock.naming.hooks import with_sizes
 from tacklebox.stock.naming.lexicon import all_known
 from tacklebox.stock.naming.notes import with_maker, with_note, without_own_notes
@@ -175,10 +182,8 @@ def _not_coming(
 ) -> Described | Question:
     """What was said of a thing that does not come in: taken for it only if he says so."""
     asks = f'"{said}" says {says.value}. Put it in all the same?'
-    see = INSTEAD.get(says, "")
-    if isinstance(made, Described):
-        return Question(text, "says", asks, (made,), see=see)
-    return replace(made, asks=f"{asks} {made.asks}", see=see)
+    asked_first = asked_before(text, asks, made, "says")
+    return replace(asked_first, see=INSTEAD.get(says, ""))
 
 
 def described(text: str) -> Described:
@@ -224,10 +229,7 @@ def _with_price(
     made: Described | Question, pence: int, *, each: bool | None
 ) -> Described | Question:
     """With the price of one, where nobody says that it is that of all."""
-    if isinstance(made, Described):
-        return with_price(made, pence, each=each is not False)
-    priced = (with_price(one, pence, each=each is not False) for one in made.readings)
-    return replace(made, readings=tuple(priced))
+    return each_reading(made, lambda one: with_price(one, pence, each=each is not False))
 
 
 def _read_words(plain: str) -> Described | Question:
@@ -256,11 +258,10 @@ def _thousands(text: str) -> Question | None:
     digits = found.group(2) or found.group(3)
     readings: list[Described] = []
     for number in (found.group(1) + digits, f"{found.group(1)}.{digits}".rstrip("0").rstrip(".")):
-        try:
-            made = _read_words(f"{text[: found.start()]}{number}{text[found.end() :]}")
-        except AskedWronglyError:
-            continue
-        readings += [made] if isinstance(made, Described) else made.readings
+        if made := if_understood(
+            f"{text[: found.start()]}{number}{text[found.end() :]}", _read_words
+        ):
+            readings += made.readings
     one = f"{found.group(1)}.{digits}".rstrip("0").rstrip(".")
     asks = f'"{found.group()}" may be {found.group(1)}{digits} or {one}.'
     return Question(text, "number", asks, tuple(readings))

@@ -8,7 +8,7 @@ and ten 18s to 0.10", "sticks: four of 4 No 4 and two of 6 No 4".
 import re
 from collections.abc import Iterator, Sequence
 
-from tacklebox.stock.naming.numbers import HOW_MANY, ONES, TENS, spoken_number
+from tacklebox.stock.naming.numbers import HOW_MANY, ONES, TENS, count_of, spoken_number
 from tacklebox.stock.naming.said_figures import figures_in
 from tacklebox.stock.naming.tokens import UNITS
 from tacklebox.stock.naming.turns import PACKETS, saying
@@ -52,7 +52,7 @@ _ONE = (
     r"(?:(?:nos?|size|number)\.?\s*\d{1,2}s?|\d*\s?(?:bb|aaa|ab|ssg)|\d+\s*[x×]\s*\d+"
     r"|\d*\.\d+\s*[a-z]{0,2}|\d+(?:/\d+)?\s*(?:g|grams?|oz|ounces?|lbs?|mm|cm|m|inch|in|s)|\d/\d)(?![a-z\d.])"
 )
-_NEXT = r"\s*(?:,\s*(?:and\s+)?|\b(?:and|plus)\b|[&+]|(?<=[\w.])\s)\s*"
+_NEXT = r"\s*(?:,\s*(?:and\s+)?|\b(?:and|plus)\b|[&+]|(?<!\d)/(?!\d)|(?<=[\w.])\s)\s*"
 _TIMES = (
     rf"(?P<figure>{_ONE}(?:\s+[a-z]{{3,}}){{0,2}})\s*[x×]\s*(?P<many>\d{{1,2}})\b"
     rf"(?P<behind>\s+{_PACKETS}\b)?"
@@ -66,30 +66,25 @@ _BEHIND = (  # "1/2 oz 5 and 1/4 oz 7"
     rf"(?P<many>\d{{1,2}}|{_FEW})(?!\s*(?:g|oz|mm|cm|m|in|lb|gram|grams|ounce)\b|[\d./])(?P<behind>\s+"
     rf"{_PACKETS}\b)?"
 )
-_UNNAMED = re.compile(r"\?P<\w+>")
-_OF_COLOUR = saying(
-    rf"(?<![\w.])(?P<many>{_FEW}|\d{{1,2}})\s+(?:(?:of\s+(?:the\s+)?(?:same\s+)?)?(?:in|with(?:\s+an?)?)?\s*)?"
+_OF_COLOUR = (  # "10 yellow / 10 blue"
+    rf"(?P<many>{_FEW}|\d{{1,2}})\s+(?:(?:of\s+(?:the\s+)?(?:same\s+)?)?(?:in|with(?:\s+an?)?)?\s*)?"
     rf"(?P<colour>{'|'.join(COLOURS)})\b(?P<of>\s+(?:tips?|tops?))?(?:\s+ones?)?"
-)
-_BY_COLOUR = saying(
-    _UNNAMED.sub(
-        "?:",
-        rf"{_OF_COLOUR.pattern}(?:\s*(?:,\s*(?:and\s+)?|\b(?:and|plus)\b|[&+/]|\s)\s*{_OF_COLOUR.pattern})+",
-    )
 )
 _TOTAL = saying(r"^(?:box|pack|packet|set)\s+of\s+\d{1,2}\s+(?=[a-z])")
 _PACKETS_OF = saying(rf"\b{_PACKETS}\s+of\b[^:]*:")  # "5 packets of hooks: 2 of 14s"
 _BY_SHOT = saying(r"\b(?:sticks?|floats?|wag(?:gler)?s?|avons?)\b")  # "5 no 4"
 _SO_MANY_PACKETS = saying(rf"(?<!\w)(?P<many>{_MANY})\s+(?:(?!of\b)[a-z]+\s+)?{_PACKETS}\b")
 _EACH = saying(r"\b(?:each|ea|apiece|per)\b")
-_COUNTED = [
-    (
-        saying(rf"(?<![\w.]){plain}(?:{_NEXT}{plain})+(?![\w.])"),
-        saying(one),
-    )
-    for one in (_TIMES, _SO_MANY, _BEHIND)
-    for plain in (_UNNAMED.sub("?:", one),)
-]
+
+
+def _one_by_one(one: str) -> tuple[re.Pattern[str], re.Pattern[str]]:
+    """Several of one sort that follow one another, and one of them."""
+    plain = re.sub(r"\?P<\w+>", "?:", one)
+    return saying(rf"(?<![\w.]){plain}(?:{_NEXT}{plain})+(?![\w.])"), saying(one)
+
+
+_COUNTED = [_one_by_one(one) for one in (_TIMES, _SO_MANY, _BEHIND)]
+_BY_COLOUR, _COLOURED = _one_by_one(_OF_COLOUR)
 _STROKES = saying(  # "16/18/20 eyed", "4BB/5BB inserts"
     r"(?<![\d/×x])(?<!\d\.)(?:\d{1,2}(?:/\d{1,2}){2,}(?:\s*(?P<last>g|oz|mm|lb)\b)?(?![\w./])"
     r"|\d?\.\d+(?:/\d?\.\d+)+(?:\s*(?P<thick>mm|g)\b|(?![\w./]))"
@@ -173,23 +168,20 @@ def each_coloured(text: str) -> tuple[str, ...]:
     found = _BY_COLOUR.search(text)
     if found is None:
         return ()
-    parts = list(_OF_COLOUR.finditer(found.group()))
+    parts = list(_COLOURED.finditer(found.group()))
     head, rest = text[: found.start()].strip(" ,"), text[found.end() :].strip()
     if len({part["colour"].lower() for part in parts}) < 2 or not re.search("[a-z]", head):
         return ()
     head = _TOTAL.sub("", _without_their_sum(head, parts))
-    each = (
-        f"{head} {p['colour']}{p['of'] or ''} x {_in_figures(p['many'].lower())}" for p in parts
-    )
-    return tuple(f"{one} {rest}".strip() for one in each)
+    each = (f"{p['colour']}{p['of'] or ''} x {count_of(p['many'])}" for p in parts)
+    return tuple(f"{head} {one} {rest}".strip() for one in each)
 
 
 def _without_their_sum(head: str, parts: Sequence[re.Match[str]]) -> str:
     """ "Two pellet wags, one 4 g and one 8 g": the first number is that of all of them."""
     first, _, named = head.partition(" ")
-    each = [_in_figures(part["many"].lower()) for part in parts]
-    numbers = [1 if one in ("a", "an") else int(one) for one in each]
-    return named if named and _in_figures(first.lower()) == str(sum(numbers)) else head
+    sums = count_of(first) == sum(count_of(part["many"]) for part in parts)
+    return named if named and sums else head
 
 
 def _counted(part: re.Match[str], packets: str, head: str, rest: str) -> str:

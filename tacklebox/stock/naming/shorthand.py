@@ -4,7 +4,9 @@ All of it is common practice. What is not here and looks like a word without its
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+
+from tacklebox.stock.naming.turns import PACKETS
 
 _SHORT: Mapping[str, str] = {
     short: full
@@ -110,53 +112,58 @@ _SHORT: Mapping[str, str] = {
     }.items()
     for short in shorts.split()
 }
-_STRANDS = re.compile(
-    r"\b(?P<n>4|8|9|12|four|eight|nine|twelve)[\s-]*(?:str|strnd|strands?|carrier|carr)\b"
+_STRANDS = {"4": "four", "8": "eight", "9": "nine", "12": "twelve"}
+_SECTIONS = r"(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?)"
+# In this order.
+_SPELT: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
+    (re.compile(pattern), instead)
+    for pattern, instead in (
+        (r"\bs(?:i?ze?|zs)\.\s*(?=\d)", "size "),  # "sz.20" is no 0.20
+        (r"(?<=[a-z]),(?=\d)", ", "),  # "hook,10,long shank"
+        (
+            r"\bpart\s+(spools?|reels?|packets?|packs?|pkts?|tubs?|bags?|box)\b(?:\s+of\b)?",
+            r"\1 part used ",
+        ),
+        (r"(?<=[a-z,]\s)(\d{1,3})\s+nos?\.?(?=\s*,)", r"\1 of them"),  # "green, 20 no., slotted"
+        (rf"\b(\d{{1,3}})\s+no\.?\s+(?={PACKETS}\b)", r"\1 "),
+        (r"\b(\d{1,3})\s+no\.\s+(?=[a-z])", r"\1 no "),  # "4 no. open enders"
+        ("\u00b7", "."),
+        (r"(?<=[a-z\d])-(?=(?:oz|lb|mm|no|inch)\b)|(?<=\bno)-(?=\d)", " "),  # "5-no-4"
+        (r"\bw/(?=\s|[a-z]{3})(?!gap)", "with "),
+        (r"\bo'\s*(?=[a-z\d])", "of "),  # "pack o' ten"
+        (r"\b([a-z])\.(?=[a-z]{2})", r"\1/"),  # "f.wire" as "f/wire"
+        (r"(?<!\d )\bx+[\s-]?(?=(?:strong|fine|small|large)\b)", "extra "),
+        (
+            r"\b(4|8|9|12|four|eight|nine|twelve)[\s-]*(?:str|strnd|strands?|carrier|carr)\b",
+            lambda found: f"{_STRANDS.get(found[1], found[1])}strand",
+        ),
+        (
+            r"\bpck(?=\s+(?:ins|insert|wag|str|quill))|(?:(?<=wag )|(?<=ins )|(?<=str ))pck\b",
+            "peacock",
+        ),
+        (r"\bins\b(?<!\d ins)(?<!\dins)", "insert"),
+        (r"(?<![\d./])(\d{1,3})\s*/\s*(?:pkt|pk|pack|packet|bag|box)\b", r"pack of \1"),
+        (r"\bsets(?=\s+of\s+\d)", "packs"),
+        (r"\b(?:set|tin)\s+of\s+(?=\d|two|three|four|five|six)", "pack of "),
+        # of a dispenser, never a size of shot
+        (rf"(\bdisp(?:enser)?\b.*?)\b\d{{1,2}}[\s-]*(?:{_SECTIONS}|sizes?)\b", r"\1"),
+        (
+            rf"\b(?:\d{{1,2}}|four|five|six|seven|eight|nine|ten)[\s-]*{_SECTIONS}\s+(?=(?:\w+\s+)?(?:shot|disp))",
+            "",
+        ),
+        (r"\b(?:wires?|strings?)\s+of\s+(?=\d)", "cards of "),  # of float stops
+        (r"\b(?:three|3)[\s-]*way\b", "threeway"),
+        (r"(?<=tangle)([\s-]+)slv(?=s?\b)", r"\1sleeve"),
+        (
+            r"(?<=\d)\s*x(?=(?:no|nos|bb|aaa|aa|ab|ssg)\b|(?:no|nos)\.?\d)|(?<=[a-z]{3})x(?=\d{1,3}\b)",
+            " x ",
+        ),
+    )
 )
-_SAID = {"4": "four", "8": "eight", "9": "nine", "12": "twelve"}
-_INSERT = re.compile(r"\bins\b(?<!\d ins)(?<!\dins)")
-_PEACOCK = re.compile(
-    r"\bpck(?=\s+(?:ins|insert|wag|str|quill))|(?:(?<=wag )|(?<=ins )|(?<=str ))pck\b"
-)
-_SECTIONS = re.compile(  # of a dispenser, never a size of shot
-    r"(\bdisp(?:enser)?\b.*?)\b\d{1,2}[\s-]*(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?|sizes?)\b"
-)
-_WAYS = re.compile(
-    r"\b(?:\d{1,2}|four|five|six|seven|eight|nine|ten)[\s-]*(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?)\s+(?=(?:\w+\s+)?(?:shot|disp))"
-)
-_ON_WIRES = re.compile(
-    r"\b(?:wires?|strings?)\s+of\s+(?=\d)"
-)  # float stops come on them, as on cards
-_SETS = re.compile(r"\bsets(?=\s+of\s+\d)")
-_A_SET = re.compile(r"\b(?:set|tin)\s+of\s+(?=\d|two|three|four|five|six)")
-_IN_A_PACKET = re.compile(r"(?<![\d./])(\d{1,3})\s*/\s*(?:pkt|pk|pack|packet|bag|box)\b")
-_THREE_WAY = re.compile(r"\b(?:three|3)[\s-]*way\b")
-_SLEEVE = re.compile(r"(?<=tangle)([\s-]+)slv(?=s?\b)")
-_ANY = "|".join(re.escape(short) for short in sorted(_SHORT, key=len, reverse=True))
-_SHORTENED = re.compile(rf"(?<![^\W\d_])(?<![/'-])(?:{_ANY})(?![\w/'])")
-_MAIN_LINE = re.compile(r"(?<![\w.])ml(?=\W|$)(?<!\d ml)")
 _OF_HOOKS = re.compile(r"\b(?:hooks?|hks?|spades?|spd|eyed|gape|hair|band(?:ed)?)\b")
 _ELASTIC = re.compile(r"\b(?:elastics?|elas|lastic|lacky|latex)\b")
-_HOLLOW = re.compile(r"(?<=\d)\s?h\b")  # "elastic 12h"
-_PART_OF = re.compile(
-    r"\bpart\s+(spools?|reels?|packets?|packs?|pkts?|tubs?|bags?|box)\b(?:\s+of\b)?"
-)
-_SO_MANY_NO = re.compile(r"\b(\d{1,3})\s+no\.\s+(?=[a-z])")  # "4 no. open enders"
-_ENDS_NO = re.compile(r"(?<=[a-z,]\s)(\d{1,3})\s+nos?\.?(?=\s*,)")  # "green, 20 no., slotted"
-_PACKETS_NO = re.compile(
-    r"\b(\d{1,3})\s+no\.?\s+(?=(?:spools?|packets?|packs?|pkts?|pks?|tubs?|boxes|bags?|cards?)\b)"
-)
-_SIZE_AT = re.compile(r"\bs(?:i?ze?|zs)\.\s*(?=\d)")  # "sz.20" is no 0.20
-_RUN_ON = re.compile(r"(?<=[a-z]),(?=\d)")  # "hook,10,long shank"
-_POINTED = re.compile(r"\b([a-z])\.(?=[a-z]{2})")  # "f.wire" as "f/wire"
-_HYPHENED = re.compile(r"(?<=[a-z\d])-(?=(?:oz|lb|mm|no|inch)\b)|(?<=\bno)-(?=\d)")  # "5-no-4"
-_WITH = re.compile(r"\bw/(?=\s|[a-z]{3})(?!gap)")
-_OF = re.compile(r"\bo'\s*(?=[a-z\d])")  # "pack o' ten"
-_EXTRA = re.compile(r"(?<!\d )\bx+[\s-]?(?=(?:strong|fine|small|large)\b)")
-_SIZED = re.compile(r"\bs(?=\d{1,2}\b)")
-_TIMES = re.compile(
-    r"(?<=\d)\s*x(?=(?:no|nos|bb|aaa|aa|ab|ssg)\b|(?:no|nos)\.?\d)|(?<=[a-z]{3})x(?=\d{1,3}\b)"
-)
+_ANY = "|".join(re.escape(short) for short in sorted(_SHORT, key=len, reverse=True))
+_SHORTENED = re.compile(rf"(?<![^\W\d_])(?<![/'-])(?:{_ANY})(?![\w/'])")
 
 
 def spelt_out(text: str) -> str:
@@ -165,25 +172,13 @@ def spelt_out(text: str) -> str:
     >>> spelt_out("18 b/less to .10 h/l"), spelt_out("4xno4 flt"), spelt_out("ml 5lb"), spelt_out("60 ml")
     ('18 barbless to .10 hooklength', '4 x no4 float', 'main line 5lb', '60 ml')
     """
-    text = _RUN_ON.sub(", ", _SIZE_AT.sub("size ", " ".join(text.split())))
-    text = _PART_OF.sub(r"\1 part used ", text)
-    text = _ENDS_NO.sub(r"\1 of them", text)
-    text = _SO_MANY_NO.sub(r"\1 no ", _PACKETS_NO.sub(r"\1 ", text))
-    text = _HYPHENED.sub(" ", text.replace("\u00b7", "."))
-    text = _OF.sub("of ", _WITH.sub("with ", text))
-    text = _POINTED.sub(r"\1/", text)
-    text = _EXTRA.sub("extra ", text)
-    text = _STRANDS.sub(lambda found: f"{_SAID.get(found['n'], found['n'])}strand", text)
-    text = _INSERT.sub("insert", _PEACOCK.sub("peacock", text))
-    text = _A_SET.sub("pack of ", _SETS.sub("packs", _IN_A_PACKET.sub(r"pack of \1", text)))
-    text = _ON_WIRES.sub("cards of ", _WAYS.sub("", _SECTIONS.sub(r"\1", text)))
-    text = _THREE_WAY.sub("threeway", text)
-    text = _SLEEVE.sub(r"\1sleeve", text)
-    text = _TIMES.sub(" x ", text)
+    text = " ".join(text.split())
+    for pattern, instead in _SPELT:
+        text = pattern.sub(instead, text)
     if _OF_HOOKS.search(text):
         text = re.sub(r"\bbl\b", "barbless", text)
     if _ELASTIC.search(text):
-        text = _HOLLOW.sub(" hollow", text)
-    text = _SIZED.sub("size ", text)
-    text = _MAIN_LINE.sub("main line", text)
+        text = re.sub(r"(?<=\d)\s?h\b", " hollow", text)  # "elastic 12h"
+    text = re.sub(r"\bs(?=\d{1,2}\b)", "size ", text)
+    text = re.sub(r"(?<![\w.])ml(?=\W|$)(?<!\d ml)", "main line", text)
     return _SHORTENED.sub(lambda found: _SHORT[found.group()], text)

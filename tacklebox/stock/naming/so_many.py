@@ -8,28 +8,29 @@ import re
 
 from tacklebox.stock.naming.turns import MANY, PACKETS, saying
 
-_AT = r"(?P<at>^|[,;:]\s*|\s-\s*|(?<=[a-z])\s+(?=(?:got|did|found|have|had|call|there'?s|i'?ve)\b))"
+_AT = r"(?:^|[,;:]\s*|\s-\s*|(?<=[a-z])\s+(?=(?:got|did|found|have|had|call|there'?s|i'?ve)\b))"
 _GOT = (
     r"(?:(?:and|so|i|i'?ve|we'?ve|ive|we)\s+)*\b(?:got|did|have|had|bought|tied|made|counted|call\s+it|say|that'?s|there'?s|there\s+are)"
     r"(?:\s+(?:about|roughly|around|maybe|up|me|only|just))*\s+"
 )
+_THOUGHT = r"(?:i\s+)?thought\b[^,;]*?\bbut\s+(?:there'?s|there\s+are|it'?s)\s+(?:only\s+)?"
 _IN_ALL = r"(?:\s+(?:of\s+(?:them|em|these|those)|in\s+(?:all|total)|all\s+told|altogether|total))"
-_MADE_UP = r"\s+(?:ready\s+)?(?:made|tied|whipped)\s+up\b"
-_SAME = r"\s+(?:of\s+)?the\s+same\b"
+_PLACE = r"(?P<place>\s+(?:in|on)\s+(?:the|a|my|this)(?:\s+[a-z]+){1,3})?"
 _ENDS = r"(?=\s*(?:[,;]|$|\bbut\b|\band\b))"
+_N = rf"(?P<many>{MANY})"
 _SO_MANY = [
     saying(pattern)
     for pattern in (
-        rf"{_AT}{_GOT}(?P<many>{MANY})(?:{_IN_ALL})?(?P<place>\s+(?:in|on)\s+(?:the|a|my|this)\s+[a-z]+(?:\s+[a-z]+)?)?{_ENDS}",
-        rf"{_AT}(?:about\s+)?(?P<many>{MANY})(?:{_MADE_UP}|{_SAME})",
-        rf"(?P<at>[,;]\s*)(?P<many>{MANY})\s+of\s+(?:the|these|those|my)\s+(?=\d[^,]*\s(?:ones?|uns)\b)",
-        rf"(?P<at>[,;]\s*)(?P<many>{MANY})\s+(?=(?:off|from)\s+(?:the|a)\s+[a-z])",
-        rf"(?P<at>[,;]\s*)(?P<many>{MANY})\s+(?=(?:on\s+winders|on\s+(?:the|an?|my|this)\s+(?!(?:\d|reel|spool|top))[a-z]+(?:\s+[a-z]+)?"
-        rf"|in\s+(?:the|a|my)\s+(?:tube|tray|drawer|wallet|case)){_ENDS})",
-        rf"{_AT}(?:i\s+)?thought\b[^,;]*?\bbut\s+(?:there'?s|there\s+are|it'?s)\s+(?:only\s+)?(?P<many>{MANY})(?P<place>\s+(?:in|on)\s+(?:the|a|my)\s+[a-z]+)?{_ENDS}",
-        rf"(?P<at>[,;]\s*)(?:{_GOT})?(?P<many>{MANY})(?:{_IN_ALL})(?P<place>\s+(?:in|on)\s+(?:the|a|my)(?:\s+[a-z]+){{1,3}})?{_ENDS}",
-        rf"{_AT}found\s+(?P<many>{MANY})(?P<place>\s+(?:in|on|at|under|behind)\s+(?!(?:a|the|each)?\s*{PACKETS}\b)[^,;\d]+)",
-        rf"(?P<at>\s)(?:about|roughly|around|approx\.?|say)\s+(?P<many>{MANY})(?=\s+loose\b)",
+        rf"{_AT}(?:{_GOT}|{_THOUGHT}){_N}{_IN_ALL}?{_PLACE}{_ENDS}",
+        # "8 made up", "two the same"
+        rf"{_AT}(?:about\s+)?{_N}\s+(?:(?:ready\s+)?(?:made|tied|whipped)\s+up\b|(?:of\s+)?the\s+same\b)",
+        # "5 of the 30 gram ones", "2 off the shelf", "three on winders", "ten in the tray"
+        rf"[,;]\s*{_N}\s+(?:of\s+(?:the|these|those|my)\s+(?=\d[^,]*\s(?:ones?|uns)\b)|(?=(?:off|from)\s+(?:the|a)\s+[a-z])"
+        r"|(?=(?:on\s+winders|on\s+(?:the|an?|my|this)\s+(?!(?:\d|reel|spool|top))[a-z]+(?:\s+[a-z]+)?"
+        rf"|in\s+(?:the|a|my)\s+(?:tube|tray|drawer|wallet|case)){_ENDS}))",
+        rf"[,;]\s*{_N}{_IN_ALL}{_PLACE}{_ENDS}",
+        rf"{_AT}found\s+{_N}(?P<place>\s+(?:in|on|at|under|behind)\s+(?!(?:a|the|each)?\s*{PACKETS}\b)[^,;\d]+)",
+        rf"\s(?:about|roughly|around|approx\.?|say)\s+{_N}(?=\s+loose\b)",
     )
 ]
 _HAD_PACKETS = saying(  # "pk of 2, had 2 pks"
