@@ -23,6 +23,8 @@ def find(
     if not found.things:
         say("Nothing is called so.")
         return
+    if found.things[0].nearest_to:
+        say(f"There is no {found.things[0].nearest_to}; the nearest:")
     show_table(["what", "it is", "by"], [(one.sort, one.words, one.key) for one in found.things])
     if found.more:
         say(f"{found.more} more: say more words.")

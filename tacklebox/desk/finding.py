@@ -17,11 +17,15 @@ _TALK = frozenset(
 
 @dataclass(frozen=True)
 class FoundThing:
-    """One thing that was found: its ``sort``, what finds it there (``key``), and what it is in words."""
+    """One thing that was found: its ``sort``, what finds it there (``key``), and what it is in words.
+
+    ``nearest_to``: its code is only the nearest to what was typed, which is none.
+    """
 
     sort: str  # "item", "rig", "batch", "recipe", "venue", "match"
     key: str
     words: str
+    nearest_to: str = ""
 
 
 @dataclass(frozen=True)
@@ -86,14 +90,17 @@ def _made(desk: Desk, typed: str) -> list[FoundThing]:
     known = {one.code: one for one in every}
     return [
         _made_thing(
-            code, isinstance(known[code], Batch), Snapshot.from_json(known[code].snapshot).name
+            code,
+            isinstance(known[code], Batch),
+            Snapshot.from_json(known[code].snapshot).name,
+            typed.strip(),
         )
         for code in near_codes(typed, list(known))
     ]
 
 
-def _made_thing(code: str, is_batch: bool, name: str) -> FoundThing:
-    return FoundThing("batch" if is_batch else "rig", code, f"{code} · {name}")
+def _made_thing(code: str, is_batch: bool, name: str, nearest_to: str = "") -> FoundThing:
+    return FoundThing("batch" if is_batch else "rig", code, f"{code} · {name}", nearest_to)
 
 
 def _items(desk: Desk, words: str) -> list[FoundThing]:

@@ -215,7 +215,7 @@ def _wind(words: str) -> float:
     number = found["number"].strip()
     sign = -1 if number.startswith(("-", "−")) else 1
     wind = sign * read_number(number.lstrip("-−")) * _M_S[(found["unit"] or "m/s").lower()]
-    within(wind, -30, 30, "a wind", "m/s")
+    within(wind, -30, 30, "a wind", "m/s", typed=words)
     return wind
 
 

@@ -29,7 +29,7 @@ from tacklebox.stock.tables import (
 )
 from tacklebox.trade.floats import checked_own_mass_g, inside_g, usual_own_mass_g
 from tacklebox.trade.knots import keeps, knot_named
-from tacklebox.trade.limits import within
+from tacklebox.trade.limits import within, write_rounded
 from tacklebox.trade.pulls import (
     Pull,
     capacity_from_bucket,
@@ -37,7 +37,7 @@ from tacklebox.trade.pulls import (
     strain_from_pulls,
     stretch_from_readings,
 )
-from tacklebox.trade.quantities import KG_PER_LB, read_strain_kg, write_mass
+from tacklebox.trade.quantities import KG_PER_LB, read_strain_kg
 from tacklebox.trade.shot import read_mark
 from tacklebox.trade.units_first import show_both_strains
 
@@ -150,7 +150,8 @@ def record_weighing(
     if not as_read and one_g is not None:
         expected = count * one_g
         words = (
-            f"{write_mass(total_g)} for {count} × {item.name}, nominally {write_mass(expected)},"
+            f"{write_rounded(total_g)} g for {count} × {item.name}, "
+            f"nominally {write_rounded(expected)} g,"
         )
         meant = ""
         if abs(total_g / one_g - round(total_g / one_g)) < 0.1:
@@ -185,8 +186,8 @@ def record_bucket(
     capacity_from_bucket(figures.capacity_g, [carried_g])  # checks the range
     if not as_read:
         words = (
-            f"{write_mass(carried_g)} in a float marked {figures.mark}, which means "
-            f"{write_mass(figures.capacity_g)},"
+            f"{write_rounded(carried_g)} g in a float marked {figures.mark}, which means "
+            f"{write_rounded(figures.capacity_g)} g,"
         )
         refuse_a_slip(BUCKET, carried_g, figures.capacity_g, words, "")
     row = Measurement(item_id=item.id or 0, what=BUCKET, mass_g=carried_g, on=on)

@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.trade.limits import within
+from tacklebox.trade.limits import within, write_rounded
 from tacklebox.trade.quantities import read_mass_g
 from tacklebox.trade.shot import read_mark
 from tacklebox.trade.sources import MEMORY, OUR_CHOICE, PRINTED, Source
@@ -77,9 +77,10 @@ def left_for_shot_g(carries_g: float, inside_g: float) -> float:
     within(carries_g, 0, CAPACITY_LIMIT_G, "a float capacity", "g", above=True)
     within(inside_g, 0, CAPACITY_LIMIT_G, "a load inside", "g")
     if inside_g >= carries_g:
+        inside, carries = write_rounded(inside_g), write_rounded(carries_g)
         raise AskedWronglyError(
-            f"with {inside_g:g} g inside, a float that carries {carries_g:g} g in all sinks by itself.",
-            right=f"Inside may be less than {carries_g:g} g; or the float carries more than that.",
+            f"with {inside} g inside, a float that carries {carries} g in all sinks by itself.",
+            right=f"Inside may be less than {carries} g; or the float carries more than that.",
         )
     return carries_g - inside_g
 

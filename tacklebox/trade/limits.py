@@ -20,6 +20,18 @@ def write_figure(value: float) -> str:
     return format(Decimal(repr(value)), "f").removesuffix(".0")
 
 
+def write_rounded(value: float, digits: int = 4) -> str:
+    """A figure that may have been worked out or turned into another unit, no finer than anyone says it: a
+    whole number as it is, any other to so many ``digits``.
+
+    >>> write_rounded(1088.621688), write_rounded(14.17476), write_rounded(3_000_001)
+    ('1089', '14.17', '3000001')
+    """
+    if not math.isfinite(value) or float(value).is_integer():
+        return write_figure(value)
+    return write_figure(round(value, digits - 1 - math.floor(math.log10(abs(value)))))
+
+
 def within(
     value: Figure,
     low: float,
@@ -48,11 +60,14 @@ def within(
     if low <= value <= high and not (above and value == low):
         return value
     with_unit = f" {unit}" if unit else ""
-    said = typed or f"{write_figure(value)}{with_unit if what else ''}"
-    ends = f"Above {write_figure(low)}, up to " if above else f"From {write_figure(low)} to "
+    figure = write_rounded(value)
+    if math.isfinite(value) and low <= float(figure) <= high:  # a hair outside
+        figure = write_figure(value)
+    said = typed or f"{figure}{with_unit if what else ''}"
+    ends = f"Above {write_rounded(low)}, up to " if above else f"From {write_rounded(low)} to "
     raise AskedWronglyError(
         f"{what}{' of ' if what else ''}{said} cannot be right.",
         where=where,
         field=field,
-        right=f"{ends}{write_figure(high)}{with_unit}.{' ' if hint else ''}{hint}",
+        right=f"{ends}{write_rounded(high)}{with_unit}.{' ' if hint else ''}{hint}",
     )

@@ -11,7 +11,7 @@ from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.trade.balance import RATED_IN, Group, Place, Tip, carries_at_g
 from tacklebox.trade.dotting import slack_g
 from tacklebox.trade.hanging import NOTHING, Hanging
-from tacklebox.trade.limits import within
+from tacklebox.trade.limits import within, write_rounded
 from tacklebox.trade.nearest import MOST_NODES, NearChoice, nearest_choices
 from tacklebox.trade.pattern_rows import Columns, problem_of
 from tacklebox.trade.shape import Shape
@@ -124,7 +124,7 @@ def best_patterns(
     target_mg = carries_mg - wished_tip_mm * mg_per_mm - 1000 * hanging.pull_g / rated
     if target_mg <= 0:
         raise AskedWronglyError(
-            f"with {wished_tip_mm:g} mm of tip showing the float carries no shot at all.",
+            f"with {write_rounded(wished_tip_mm)} mm of tip showing the float carries no shot at all.",
             right="Wish for less tip.",
         )
     acts_as = acts_as_mg(usable, rated_in, temperature_c)
@@ -149,7 +149,7 @@ def best_patterns(
         best = patterns[0]
         sure = "The nearest" if best.proven else "The nearest found, not proven the best"
         raise CannotBeDoneError(
-            f"the shot in hand does not balance a float of {capacity_g:g} g.",
+            f"the shot in hand does not balance a float of {write_rounded(capacity_g)} g.",
             right=f"{sure}, {best}, is off by {best.error_mg:+.0f} mg.",
         )
     return near

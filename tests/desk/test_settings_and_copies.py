@@ -187,6 +187,15 @@ def test_one_field_finds_anything(desk: Desk, words: str, sort: str, key: str) -
     assert key in ("", *(one.key for one in found))
 
 
+def test_a_code_that_is_none_is_told_beside_the_nearest(desk: Desk) -> None:
+    rigs.add(desk, {"pole-canal-shot": "1"}, {})
+    said = {
+        typed: [one.nearest_to for one in finding.find(desk, typed).things if one.sort == "rig"]
+        for typed in ("A01T", "ao1-t", "A01K", " a01")
+    }
+    assert said == {"A01T": [""], "ao1-t": [""], "A01K": ["A01K"], " a01": ["a01"]}
+
+
 def test_nothing_finds_nothing(desk: Desk) -> None:
     assert finding.find(desk, " ") == finding.Findings((), 0)
     assert finding.find(desk, "no such thing at all").things == ()

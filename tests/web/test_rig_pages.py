@@ -28,6 +28,16 @@ def tied(served: Served, count: int) -> list[str]:
     return [rig.code for rig in rigs.listed(served.desk)]
 
 
+def test_a_mistyped_code_leads_to_the_nearest_and_says_so(served: Served) -> None:
+    tied(served, 1)
+    with served.client() as client:
+        for typed, says in (("A01K", "There is no A01K; this is A01T, the nearest."), ("ao1t", "")):
+            found = client.get("/find", params={"words": typed})
+            assert found.url.path == "/rigs/A01T"
+            assert says in found.text
+            assert says or "the nearest" not in found.text
+
+
 def test_ticked_rigs_are_stripped_or_lost_and_the_rest_stays(served: Served) -> None:
     first, second, third = tied(served, 3)
     with served.client() as client:

@@ -20,6 +20,7 @@ def test_hooklengths_are_seen_labelled_lost_and_thrown_out(served: Served) -> No
         seen = client.get("/wallet").text
         assert "20 · 0.08" in seen
         assert "A01T: 6 of 6" in seen
+        assert 'href="/wallet/A01T"' in seen
         for drawing in ("glance", "drawing"):
             assert "<svg" in client.get(f"/wallet/A01T/{drawing}.svg").text
         token = form_token(seen)

@@ -10,6 +10,7 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_valida
 
 from tacklebox.datafiles import DataFiles, parse_toml
 from tacklebox.errors import AskedWronglyError, BenchError
+from tacklebox.trade.limits import write_rounded
 from tacklebox.trade.quantities import read_length_mm
 
 SLACK_MM = 0.005  # the sums are made of rounded figures
@@ -78,7 +79,7 @@ def astray(key: str, measured_mm: float) -> str:
     if abs(measured_mm - meant_mm) <= MOST_ASTRAY_MM:
         return ""
     return (
-        f"{key} is {measured_mm:g} mm where {meant_mm:g} mm is meant; no printer is so far out. "
+        f"{key} is {write_rounded(measured_mm)} mm where {meant_mm:g} mm is meant; no printer is so far out. "
         "Measure again, on a page printed at 100 %"
     )
 

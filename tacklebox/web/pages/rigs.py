@@ -37,16 +37,19 @@ def add_page(request: Request) -> Response:
 
 
 @router.get("/{code}")
-def rig(request: Request, code: str) -> Response:
-    """One rig by the code on its label."""
-    return _rig(shown_for(request), code, EMPTY)
+def rig(request: Request, code: str, typed: str = "") -> Response:
+    """One rig by the code on its label, or by the nearest to what was ``typed``."""
+    return _rig(shown_for(request), code, EMPTY, typed=typed)
 
 
-def _rig(shown: Shown, code: str, filled: Filled, status: int = 200) -> Response:
+def _rig(
+    shown: Shown, code: str, filled: Filled, status: int = 200, *, typed: str = ""
+) -> Response:
     from tacklebox.desk import rigs
 
     one = shown.ask(rigs.show, shown.desk, code)
-    values = {"title": f"{one.code} · {one.made.name}", "rig": one, "filled": filled}
+    title = f"{one.code} · {one.made.name}"
+    values = {"title": title, "rig": one, "typed": typed, "filled": filled}
     return page(shown, "rig.html", values, status)
 
 

@@ -1,5 +1,7 @@
 """The bench: what is next, what is short, what was last done; and one field that finds anything."""
 
+from urllib.parse import urlencode
+
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
 
@@ -48,7 +50,8 @@ def find(request: Request) -> Response:
     found = finding.find(shown.desk, words)
     if len(found.things) == 1:
         (only,) = found.things
-        return go(f"{PAGES[only.sort]}{only.key}")
+        typed = f"?{urlencode({'typed': only.nearest_to})}" if only.nearest_to else ""
+        return go(f"{PAGES[only.sort]}{only.key}{typed}")
     values = {"title": "Find", "words": words, "found": found, "pages": PAGES}
     return page(shown, "find.html", values)
 

@@ -84,17 +84,14 @@ def _add_page(
 
 
 @router.get("/{code}")
-def batch(request: Request, code: str) -> Response:
-    """One batch by the code on its label."""
+def batch(request: Request, code: str, typed: str = "") -> Response:
+    """One batch by the code on its label, or by the nearest to what was ``typed``."""
     from tacklebox.desk import hooklengths
 
     shown = shown_for(request)
     one = hooklengths.show(shown.desk, code)
-    return page(
-        shown,
-        "batch.html",
-        {"title": f"{one.batch.code} · {one.made.name or one.item.name}", "one": one},
-    )
+    title = f"{one.batch.code} · {one.made.name or one.item.name}"
+    return page(shown, "batch.html", {"title": title, "one": one, "typed": typed})
 
 
 @router.get("/{code}/drawing.svg")
