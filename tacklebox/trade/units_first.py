@@ -233,22 +233,36 @@ def show_mass(mass_g: float) -> str:
 
 
 def show_weighed(weight_g: float) -> str:
-    """A weight as it is told after a match, in metric and in pounds and ounces: kilograms to 10 g,
-    less than that to three figures, ounces whole. ``read_weighed_g`` reads it back, rounded so.
+    """A weight as it is told after a match, in metric and in pounds and ounces: kilograms to 10 g, less
+    than that to three figures, ounces whole. First what is told first; pounds where it is in quarters
+    of an ounce and no whole grams, for so it was said. ``read_weighed_g`` reads it back, rounded so.
 
-    >>> show_weighed(2353.01), show_weighed(85.0), show_weighed(0)
+    >>> show_weighed(2353.0), show_weighed(85.0), show_weighed(0)
     ('2.35 kg (5 lb 3 oz)', '85 g (3 oz)', '0 kg (a blank)')
+    >>> show_weighed(5669.904625), show_weighed(99.223)
+    ('12 lb 8 oz (5.67 kg)', '3 1/2 oz (99.2 g)')
     >>> with in_units("imperial"):
-    ...     show_weighed(2353.01), show_weighed(0)
+    ...     show_weighed(2353.0), show_weighed(0)
     ('5 lb 3 oz (2.35 kg)', '0 lb (a blank)')
     """
-    pounds_first = first() == IMPERIAL
     if not weight_g:
-        return f"0 {'lb' if pounds_first else 'kg'} (a blank)"
-    pounds, ounces = divmod(round(weight_g / G_PER_OZ), 16)
+        return f"0 {'lb' if first() == IMPERIAL else 'kg'} (a blank)"
+    quarters = round(4 * weight_g / G_PER_OZ)
+    was_said = _is_said_in_ounces(weight_g)
+    pounds, left = divmod(quarters if was_said else 4 * round(weight_g / G_PER_OZ), 64)
+    ounces = f"{left // 4 or ''}{_PARTS[left % 4]}".strip()
     imperial = " ".join(f"{n} {unit}" for n, unit in ((pounds, "lb"), (ounces, "oz")) if n)
     kilos = f"{weight_g / 1000:.2f}".rstrip("0").rstrip(".")
     metric = f"{kilos} kg" if weight_g >= 999.5 else f"{weight_g:.3g} g"
-    if pounds_first and imperial:
+    if imperial and (was_said or first() == IMPERIAL):
         return f"{imperial} ({metric})"
     return f"{metric} ({imperial or 'under 1 oz'})"
+
+
+def _is_said_in_ounces(weight_g: float) -> bool:
+    """Whether a weight, which may be kept to a tenth of a gram, is in quarters of an ounce and no whole
+    grams; few that were said in grams are."""
+    quarters = 4 * weight_g / G_PER_OZ
+    return (
+        abs(weight_g - round(quarters) * G_PER_OZ / 4) < 0.06 and not float(weight_g).is_integer()
+    )

@@ -76,7 +76,7 @@ def test_a_correction_shows_the_whole_of_it(box: Path) -> None:
     debrief(box, *SAID)
     answer = debrief(box, "--correct", "--tackle-lost", "shot No 8=4")
     for words in ("back A02R", "lost A01T", "worn out A03P", "did well A02R", f"2 × {HOOK}, "
-                  f"4 × {SHOT}", "weighed in 5.67 kg (12 lb 8 oz)", "peg 14", "notes slow",
+                  f"4 × {SHOT}", "weighed in 12 lb 8 oz (5.67 kg)", "peg 14", "notes slow",
                   "1 back, 1 lost, 1 worn out"):  # fmt: skip
         assert words in answer
     answer = debrief(box, "--correct", "--tackle-lost", "hook 20=0", "--not-taken", "A03P",
@@ -112,7 +112,7 @@ def test_what_did_well_is_a_table_with_what_was_weighed_in(box: Path) -> None:
     well = run("match", "did-well", "--venue", "pond", "--season", "spring", box=box).stdout
     assert max(map(len, well.splitlines())) <= 80
     assert "A02R" in well
-    assert "Saturday 18 April 2026, pond: 5.67 kg (12 lb 8 oz), slow" in well
+    assert "Saturday 18 April 2026, pond: 12 lb 8 oz (5.67 kg), slow" in well
     assert "No rig" in run("match", "did-well", "--method", "feeder", box=box).stdout
     answer = run("match", "did-well", "--venue", "pnd", box=box, expect=2).stderr
     assert '--venue: no debrief is of a match at "pnd". Did you mean "pond"?' in answer

@@ -152,7 +152,7 @@ def test_the_record_fills_the_form_and_is_written_with_it(desk: Desk) -> None:
     assert (shown.back, shown.lost) == (("A01T",), ("A02R",))
     assert [str(one.amount) for one in shown.tackle_lost] == ["1"]
     assert (shown.peg, shown.section, shown.place) == ("15", "B", 3)
-    assert shown.weight == "1.87 kg (4 lb 2 oz)"
+    assert shown.weight == "4 lb 2 oz (1.87 kg)"
     assert shown.notes == "far shelf"
     assert "fish | species roach" in shown.record
     assert care.audit(desk).in_order

@@ -106,7 +106,7 @@ def test_a_debriefed_match_is_asked_for_with_what_it_says(desk: Desk) -> None:
     form = debriefs.form(desk, "open")
     assert form.stands == DebriefAnswers(
         ("A02R",), ("A01T",), ("A03P",), did_well=("A02R",), tackle_lost={HOOK: "2", SHOT: "3"},
-        weight="5.67 kg (12 lb 8 oz)", peg="14", notes="slow",
+        weight="12 lb 8 oz (5.67 kg)", peg="14", notes="slow",
         section="", place="", points="", water="", record="",
     )  # fmt: skip
     assert next(one for one in form.tackle if one.name == HOOK).stock_before.value == 4
@@ -203,7 +203,7 @@ def test_all_of_it_is_written_as_one_action(desk: Desk) -> None:
     assert [(one.name, one.amount.value) for one in written.tackle_lost] == [(HOOK, 2), (SHOT, 3)]
     assert [one.name for one in written.back_in_stock] == [WINDER]
     assert written.weight_g == pytest.approx(200 * 28.349523125)
-    assert (written.weight, written.peg, written.notes) == ("5.67 kg (12 lb 8 oz)", "14", "slow")
+    assert (written.weight, written.peg, written.notes) == ("12 lb 8 oz (5.67 kg)", "14", "slow")
     assert states(desk) == {"A01T": "lost", "A03P": "worn out"}
     assert debriefs.show(desk, "open") == written
     assert as_json(written)["on"] == "2026-04-18"
@@ -251,9 +251,11 @@ def test_a_weight_that_is_left_as_it_is_shown_stays_to_the_gram(desk: Desk) -> N
     [
         ("0 kg", 0.0, "0 kg (a blank)"),
         ("0", 0.0, "0 kg (a blank)"),
-        ("12 lb 8", 5669.904625, "5.67 kg (12 lb 8 oz)"),
-        ("5-3", 2353.010419375, "2.35 kg (5 lb 3 oz)"),
+        ("12 lb 8", 5669.904625, "12 lb 8 oz (5.67 kg)"),
+        ("5-3", 2353.010419375, "5 lb 3 oz (2.35 kg)"),
+        ("3 lb 2 1/2 oz", 1431.651, "3 lb 2 1/2 oz (1.43 kg)"),
         ("85 g", 85.0, "85 g (3 oz)"),
+        ("5.67 kg", 5670.0, "5.67 kg (12 lb 8 oz)"),
     ],
 )
 def test_weights_as_matches_are_weighed(desk: Desk, said: str, grams: float, words: str) -> None:
@@ -345,7 +347,7 @@ def test_rigs_that_did_well_are_found_the_latest_first(desk: Desk) -> None:
     debriefs.write(desk, "last", DebriefAnswers(back=["A04N"], did_well=["A04N"]))
     assert [one.code for one in debriefs.did_well(desk)] == ["A04N", "A02R"]
     (spring,) = debriefs.did_well(desk, season="spring", venue="pond")
-    assert (spring.code, spring.match, spring.weight) == ("A02R", "open", "5.67 kg (12 lb 8 oz)")
+    assert (spring.code, spring.match, spring.weight) == ("A02R", "open", "12 lb 8 oz (5.67 kg)")
     assert debriefs.did_well(desk, method="feeder") == ()
 
 

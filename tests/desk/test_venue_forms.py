@@ -7,6 +7,7 @@ import pytest
 from tacklebox.desk import Desk, venue_forms, venues
 from tacklebox.desk.own_files import FieldFaultsError
 from tacklebox.errors import AskedWronglyError
+from tacklebox.matches.files.venue import parse_venue
 
 BOARD = {
     "name": "Bottom Pond, match lake",
@@ -91,6 +92,24 @@ def test_faults_stand_at_their_fields_and_nothing_is_written(desk: Desk) -> None
         venue_forms.write(desk, BOARD | every)  # all of them at once
     assert set(refused.value.by_field) == set(every)
     assert "rules.largest_hook" not in refused.value.by_field["rules.largest_hook"]
+
+
+def test_beside_a_field_no_key_of_the_file_is_named(desk: Desk) -> None:
+    """As the form calls its fields; in the file the keys are what helps."""
+    for wrong, says in (
+        ({"rules.least_hooklength": "1 m", "rules.greatest_hooklength": "50 cm"},
+         "1 m is above the greatest hooklength, 50 cm: no hooklength can pass both."),
+        ({"rules.materials_banned": "nylon, fluorocarbon", "rules.no_braid_main_line": "1"},
+         "no main line is left: all others are among the banned materials."),
+        ({"rules.methods_banned": "teapot"},
+         "Else write it in words among the rules that only you can judge."),
+    ):  # fmt: skip
+        with pytest.raises(FieldFaultsError) as refused:
+            venue_forms.write(desk, BOARD | wrong)
+        (said,) = refused.value.by_field.values()
+        assert said.endswith(says)
+    with pytest.raises(AskedWronglyError, match='under "read"'):
+        parse_venue('name = "Pond"\nwater = "canal"\n[rules]\nmethods_banned = ["teapot"]', "pond")
 
 
 def test_notes_keep_their_lines(desk: Desk) -> None:

@@ -200,7 +200,7 @@ def test_the_record_of_the_phone_fills_the_form(tmp_path: Path) -> None:
         assert "this is no text" in no_text.text
         assert 'name="peg" value="14"' in filled
         assert re.search(r'name="rig-A02R" value="lost" checked', filled)
-        assert "1 fish, 907 g (2 lb)" in filled
+        assert "1 fish, 2 lb (907 g)" in filled
         kept = html.unescape(re.search(r'name="record" value="([^"]*)"', filled)[1])  # type: ignore[index]
         done = client.post(
             "/matches/club/debrief",

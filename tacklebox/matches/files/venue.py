@@ -232,15 +232,11 @@ def _faults(venue: Venue) -> list[KeyFaultError]:
         ("methods_banned", rules.methods_banned, BANNABLE_METHODS),
         ("materials_banned", rules.materials_banned, BANNABLE_MATERIALS),
     ):
-        faults += [
-            _of(
-                f"rules.{key}",
-                f'"{word}" cannot be judged here. {nearest_word(word, known)} '
-                'Else write it in words under "read".',
-            )
-            for word in given
-            if word.strip().lower() not in known
-        ]
+        for word in given:
+            if word.strip().lower() not in known:
+                says = f'"{word}" cannot be judged here. {nearest_word(word, known)} Else write it in words'
+                of_form = f"{says} among the rules that only you can judge."
+                faults.append(_of(f"rules.{key}", of_form, in_file=f'{says} under "read".'))
     if (
         venue.water == "river"
         and venue.close_season is False
@@ -255,8 +251,9 @@ def _faults(venue: Venue) -> list[KeyFaultError]:
     return faults or [*_contradictions(rules), *_laxer_nets(venue.keepnet)]
 
 
-def _of(key: str, says: str) -> KeyFaultError:
-    return KeyFaultError(f'"{key}": {says}', key, says)
+def _of(key: str, says: str, in_file: str = "") -> KeyFaultError:
+    """The fault of a key, told ``in_file`` in other words where it names another key."""
+    return KeyFaultError(f'"{key}": {in_file or says}', key, says)
 
 
 def _read_net_mm(text: str) -> float:
@@ -285,7 +282,7 @@ def _contradictions(rules: Rules) -> list[KeyFaultError]:
         faults.append(
             _of(
                 "rules.least_hooklength",
-                f"{rules.least_hooklength} is above the greatest_hooklength, "
+                f"{rules.least_hooklength} is above the greatest hooklength, "
                 f"{rules.greatest_hooklength}: no hooklength can pass both.",
             )
         )
@@ -296,7 +293,7 @@ def _contradictions(rules: Rules) -> list[KeyFaultError]:
         faults.append(
             _of(
                 "rules.no_braid_main_line",
-                "no main line is left; materials_banned bans all the others.",
+                "no main line is left: all others are among the banned materials.",
             )
         )
     if {"float", "feeder", "pole"} <= rules.forbidden_methods:
