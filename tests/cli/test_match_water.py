@@ -45,7 +45,7 @@ def test_a_record_fills_the_debrief_and_is_never_taken_twice(box: Path, tmp_path
     done = run(
         "match", "debrief", "club", "--from", file, "--weight", "4 lb", "--place", "2nd", box=box
     )
-    assert "Nets: silvers 1 1 fish, 56.7 g (2 oz)" in done.stdout
+    assert "Nets: silvers 1 1 fish, 2 oz (56.7 g)" in done.stdout
     assert "2 back, 0 lost" in done.stdout
     shown = json.loads(run("match", "debrief", "club", "--show", "--json", box=box).stdout)
     assert (shown["peg"], shown["place"], shown["back"]) == ("14", 2, ["A01T", "A02R"])
