@@ -253,6 +253,8 @@ def _end_of_opened(chunk: list[_Piece], at: int) -> int:
             continue
         if piece.is_figure or not piece.is_word or word in UNITS or _is_of_packets(chunk, end):
             break
+        if word == "for" and any(one.word in _MONEY for one in chunk[end + 1 : end + 4]):
+            break
         if chunk[at].word in _TELLS_WHY and end > at + 1 and _is_last_figure(chunk, end):
             return len(chunk)  # "but tested at 4lb"
         if word in _NUMBERS and chunk[end - 1].word not in (*_OPENERS, "a", "the", "of", "or"):

@@ -57,7 +57,10 @@ def one_or_asked(
     elif times and len(readings) == 1 and not first.about and _may_be_packets(readings[0], times):
         packets = replace(readings[0], pack=usual_of(readings[0]), packs=times)
         asks = f"{times} packets, or one packet of {times}?"
-        return asked(text, "packs", asks, [packets, readings[0]])
+        by_piece = first.kind is Kind.HOOKLENGTH
+        return asked(
+            text, "packs", asks, [readings[0], packets] if by_piece else [packets, readings[0]]
+        )
     if len(readings) == 1 and not first.about and not tries[0].frame.loose:
         return readings[0]
     if len(tries) > 1:

@@ -46,7 +46,7 @@ _IT_IS = (
 _MARKED = re.compile(
     rf"""(?<=[\w"'%)])(?P<before>(?:\s+i\s+(?:think|thought|reckon))?[\s,;:.!\-–—…(]+)
     (?P<said>(?:{_PLAINLY}|{_LIKELY})(?:[\s,.;:!\-–—…]+(?:{_PLAINLY}|no\b))*)
-    (?P<sign>[\s,.:;!\-–—…]+|(?=£))(?P<is>(?:{_IT_IS}\s+)*(?:x\s?(?=\d))?)
+    (?P<sign>(?:[\s,:;!\-–—…]|\.(?!\d))+|(?=£))(?P<is>(?:{_IT_IS}\s+)*(?:x\s?(?=\d))?)
     (?=[\w£.\#½¼¾])""",
     re.IGNORECASE | re.VERBOSE,
 )

@@ -18,7 +18,20 @@ MOST_SPOOLS = 12  # that a bare number may be
 FEW = 5  # fewer are hardly in one packet
 SINGLY = ("single", "loose")
 TUBES = ("silicone", "silicon", "tube", "tubing", "rubber")
-IN_PACKETS = ("hook", "hooklength", "swivel", "bead", "stop", "band", "link", "bomb")
+IN_PACKETS = (
+    "hook",
+    "hooklength",
+    "swivel",
+    "bead",
+    "stop",
+    "band",
+    "link",
+    "bomb",
+    "eyed",
+    "spade",
+    "barbless",
+    "barbed",
+)
 ON_SPOOLS = frozenset("elastic elastics latex line nylon mono braid fluorocarbon fluoro".split())
 
 
@@ -174,7 +187,11 @@ def _so_many(frame: Framing, at: int, after: int, end: int) -> Iterator[Framing]
     """
     number = int(frame.tokens[at].value)
     rest = frame.take(at, end)
-    if frame.pack is not None and said_at(frame, after) == "of":  # "pkt of 10, 2 of"
+    shot = any(t.lead == "no" or t.text in ("shot", "shots") for t in frame.tokens)
+    if frame.vessel == "tub" and shot:  # "no 8 shot refill tub, two"
+        yield replace(rest, packs=number)
+    few = number <= MOST_SPOOLS
+    if frame.pack is not None and few and said_at(frame, after) == "of":  # "pkt of 10, 2 of"
         yield replace(rest, packs=number)
         return
     yield replace(rest, count=number)

@@ -64,6 +64,10 @@ def read_float(tokens: Iterable[Token]) -> Attempt:
     if "mark" in made.figures and (long := hand.one(has_unit("in", "cm"))):  # "3AAA, ten inch"
         made.note = ", ".join(n for n in (made.note, long.said) if n)
     named = said.keys() & {"shape", "material", "body", "stem", "tip", "name"}
+    if said.get("shape") == ["waggler pellet"] and not any(
+        "wag" in t.text or t.text.startswith("spl") for t in tokens
+    ):
+        named -= {"shape"}  # "16s for banded pellet"
     if said.get("tip") == ["hollow"] and not any(token.text == "tip" for token in tokens):
         named -= {"tip"}  # elastic is hollow, too
     made.evident = telling or bool(named)
@@ -109,6 +113,7 @@ def _mark(made: Attempt, hand: Hand) -> bool:
         else:
             _pole_mark(made, number, size)
         return True
+    _without_times(hand)
     if times := hand.take(is_whole(1, 40), SIGN_X, is_whole(1, 13, "no")):  # "8 x no. 4"
         _set(made, f"{times[0].text} No {times[2].text}")
         return False
@@ -117,6 +122,14 @@ def _mark(made: Attempt, hand: Hand) -> bool:
         made.doubt("mark", [{"mark": word(f"{turned[2].text} No {turned[0].text}")}])
         return False
     return _in_shot_or_grams(made, hand)
+
+
+def _without_times(hand: Hand) -> None:
+    """ "6 x BB" is what it takes, as "6BB" is."""
+    for at, (many, times) in enumerate(itertools.pairwise(hand.left)):
+        if is_whole(1, 20)(many) and SIGN_X(times) and run_at(hand.left, at + 2, MARK_LETTERS):
+            del hand.left[at + 1]
+            return
 
 
 def _in_shot_or_grams(made: Attempt, hand: Hand) -> bool:

@@ -26,7 +26,7 @@ FRACTIONS = {
 }
 HOW_MANY = {
     **{"dozen": 12, "doz": 12, "dz": 12, "dozens": 12, "couple": 2, "pair": 2, "pr": 2, "pairs": 2},
-    **{"brace": 2, "score": 20, "gross": 144},
+    **{"brace": 2, "trio": 3, "score": 20, "gross": 144},
 }
 _HYPHENED = re.compile(r"(?<![\w-])(?:\d+|[a-z]+)(?:-[a-z]+)+(?![\w-])", re.IGNORECASE)
 

@@ -20,7 +20,7 @@ _SAID = saying(
     r"""\bpart\s+(?:["“](?P<double>[^"“”]*\w[^"“”]*)["”]|['‘](?P<single>[^'‘’]*\w[^'‘’]*)['’](?!\w))"""
 )
 _UNQUOTED = saying(
-    r"^(?P<before>(?:\d{1,4}\s*x\s+)?)part\s+(?!(?:used|full|spools?|reels?|packets?|packs?|pkts?|tubs?|bags?|boxe?s?)\b)(?P<name>.+)$"
+    r"^(?P<before>(?:\d{1,4}\s*x\s+)?)part\s+(?!(?:used|full|loaded|opened|worn|spools?|reels?|packets?|packs?|pkts?|tubs?|bags?|boxe?s?)\b)(?P<name>.+)$"
 )
 _MANY = "|".join((r"\d{1,4}", *ONES, *HOW_MANY, "a", "an"))
 _BEFORE = saying(

@@ -193,11 +193,11 @@ def _times_packets(frame: Framing, at: int, end: int) -> Framing:
 def _of_so_many(kept: Framing, behind: tuple[Token, ...], of: bool) -> Iterator[Framing]:
     """ "Two packets of eight", where nothing but a sign follows, perhaps each hold eight; "8 hooks 14" do."""
     ends = len(behind) < 2 or behind[1].kind == "sign" or behind[1].text in BEFORE_A_PLACE
-    named = len(behind) > 2 and behind[1].kind == "word" and behind[1].text.endswith("s")
-    numbered = named and any(token.kind == "number" for token in behind[2:])
+    named = len(behind) > 1 and behind[1].kind == "word" and behind[1].text.endswith("s")
+    numbered = named and (len(behind) == 2 or any(token.kind == "number" for token in behind[2:]))
     if of and behind and is_many(behind[0]) and (ends or numbered):
         start = len(kept.tokens) - len(behind)
-        yield kept.take(start - 1, start + 1, pack=int(behind[0].value))
+        yield kept.take(start - 1, start + 1, pack=int(behind[0].value), told=True)
 
 
 def _holds_so_many(frame: Framing, at: int, end: int) -> bool:
@@ -215,7 +215,13 @@ def _holding(frame: Framing) -> Iterator[Framing]:
         one_of_two = said_at(frame, end + 1) in ("and", "to", "-", "/")  # "tub of 8 and 10"
         held = end < len(frame.tokens) and is_many(frame.tokens[end]) and not one_of_two
         if _is_packet(token) and held:
-            yield frame.take(at, end + 1, pack=int(frame.tokens[end].value))
+            of = end > at + 1
+            number = int(frame.tokens[end].value)
+            tubs = said_at(frame, at) in TUBS and not of and number <= MOST_SPOOLS
+            if tubs and said_at(frame, end + 1) in ("of", "off", "x", ""):  # "refill tub 2 of"
+                yield frame.take(at, min(end + 2, len(frame.tokens)), packs=number)
+                return
+            yield frame.take(at, end + 1, pack=int(frame.tokens[end].value), told=of)
             yield frame
             return
     yield frame

@@ -15,6 +15,7 @@ from tacklebox.stock.naming.hand import (
     singular,
 )
 from tacklebox.stock.naming.lexicon import LEXICON
+from tacklebox.stock.naming.lines import is_diameter
 from tacklebox.stock.naming.tokens import Token
 from tacklebox.stock.naming.words import SIZE_WORDS
 from tacklebox.stock.tables import Kind
@@ -80,6 +81,7 @@ def _part_size(
     made: Attempt, said: dict[str, list[str]], hand: Hand, tokens: Sequence[Token]
 ) -> None:
     """Set its size, by number, by measure and in words, and what it bears."""
+    _line_for(made, hand)
     sizes = list(said.get("size", ()))
     weighed = (
         hand.one(has_unit("g", "oz"))
@@ -99,6 +101,9 @@ def _part_size(
     numbered = None if measured else hand.one(_is_size)
     if numbered and "." in numbered.text and _by_bore(made):
         measured, numbered = replace(numbered, unit="mm", lead=""), None
+    elif numbered and "." in numbered.text and not numbered.lead:
+        hand.left.append(numbered)  # is likely a price
+        numbered = None
     beyond = [t for t in (numbered, *(ranged or ())) if t and t.value > HIGHEST_SIZE]
     if beyond and _by_number(made):
         sort = made.figures["sort"].words
@@ -117,6 +122,16 @@ def _part_size(
     if sizes:
         made.figures["size"] = word(" ".join(sizes))
     made.fault = made.fault or _of_no_size(measured)
+
+
+def _line_for(made: Attempt, hand: Hand) -> None:
+    """The line that a stop is for is a note: "0.10-0.16 line"."""
+    ends = hand.take(is_diameter, is_sign("to", "-"), is_diameter)
+    if ends and "sort" in made.figures:
+        made.note = ", ".join(n for n in (made.note, f"{ends[0].text}–{ends[2].text} mm line") if n)
+        hand.one(is_sign("line"))
+    elif ends:
+        hand.left[:0] = ends
 
 
 def _bore_and_length(made: Attempt, hand: Hand, measured: Token | None) -> Token | None:

@@ -8,10 +8,12 @@ from collections.abc import Sequence
 from tacklebox.stock.naming.described import Described
 from tacklebox.stock.naming.hand import singular
 from tacklebox.stock.naming.lexicon import vocabulary
+from tacklebox.stock.naming.packets import USUALLY_HELD
 from tacklebox.stock.naming.tokens import Token
 from tacklebox.stock.naming.tries import CLEAR, DOUBTFUL, MISSING, Try, readings_of
 from tacklebox.stock.tables import Kind
 
+NAMED = ("hooks", "hks")
 USUAL_PACKETS = (10, 20, 25)
 USUAL_COUNTS = (10, 12, 20)  # of hooks, which are told by their size in any number
 MOST_COUNTED = 3  # readings of "so many", where their figure is not said
@@ -20,6 +22,8 @@ MOST_COUNTED = 3  # readings of "so many", where their figure is not said
 def other_readings(tries: Sequence[Try], taken: Try) -> list[Described]:
     """Every reading, where what was understood clearly may be meant otherwise; none where it is sure."""
     if other := _or_so_many(tries, taken):
+        return [*readings_of([taken]), *other]
+    if other := _or_what_it_holds(tries, taken):
         return [*readings_of([taken]), *other]
     if either := _or_either(tries, taken):
         return either
@@ -35,7 +39,10 @@ def also_so_many(tries: Sequence[Try], asked: Try) -> list[Described]:
 
 def _or_so_many(tries: Sequence[Try], taken: Try) -> list[Described]:
     """ "16 swivels" are sixteen of them, or of size 16: the only number, before the thing in the plural."""
-    if taken.frame.count is not None or not _may_count(taken.frame.tokens, taken.attempt.kind):
+    frame = taken.frame
+    if frame.count is not None or not _may_count(frame.tokens, taken.attempt.kind):
+        return []
+    if taken.attempt.kind is Kind.HOOK and (frame.pack or frame.packs or frame.times):
         return []
     counted = [
         one
@@ -48,11 +55,31 @@ def _or_so_many(tries: Sequence[Try], taken: Try) -> list[Described]:
     return readings_of(counted[:1])[:MOST_COUNTED]
 
 
+def _or_what_it_holds(tries: Sequence[Try], taken: Try) -> list[Described]:
+    """ "Packet of 12 barbless" holds twelve, or hooks of size 12."""
+    if taken.attempt.kind is not Kind.HOOK or taken.frame.pack is not None:
+        return []
+    size = taken.attempt.words_of("size")
+    named = any(token.text in NAMED for token in taken.frame.tokens)
+    if not named and size not in map(str, USUALLY_HELD):
+        return []  # "a pack of 18 spades": none holds eighteen
+    held = [
+        one
+        for one in tries
+        if one.attempt.kind is Kind.HOOK
+        and one.frame.told
+        and str(one.frame.pack) == size
+        and one.rank <= MISSING
+    ]
+    return readings_of(held[:1])[:MOST_COUNTED]
+
+
 def _may_count(tokens: Sequence[Token], kind: Kind) -> bool:
     first, *rest = tokens or (Token("sign", ""),)
     if not first.whole or first.lead or first.plural or any(t.kind == "number" for t in rest):
         return False
-    if kind is Kind.HOOK and first.value not in USUAL_COUNTS:
+    named = any(token.text in NAMED for token in rest)
+    if kind is Kind.HOOK and first.value not in USUAL_COUNTS and not named:
         return False
     return any(
         word.kind == "word"

@@ -25,7 +25,7 @@ _MONEY = rf"""(?:£\s?(?P<pounds>\d{{1,4}}(?:\.\d{{1,2}})?)(?![\d.,]*\d)|(?P<pen
     |(?:(?P<many>\d{{1,3}}|a|{SPOKEN})\s)?(?P<note>quid|fiver|tenner)\b(?:\s+(?:and\s+)?(?P<odd>{SPOKEN}|\d\d)\b(?!\s*\w*(?:m|yd|lb)\b))?
     |(?:(?P<worded>a|{SPOKEN})\s+(?:pounds?\s+)?|pound\s+)(?P<oddly>{SPOKEN})(?={_EACH})
     |(?P<pounds_odd>{SPOKEN}|\d{{1,2}})\s+pounds?\s+(?P<odd_pence>(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:[\s-](?:five|nine))?)(?=\s*(?:,|$))
-    |(?<=@)\s?(?P<bare>(?!0\.[0-4])\d{{1,4}}\.\d\d)(?![\d.])|(?P<plain>\d{{1,4}}\.\d\d)(?={_EACH}|\s+(?:total|the\s+lot|altogether|all\s+in|in\s+total)\b)
+    |(?<=@)\s?(?P<bare>(?!0\.[0-4])\d{{1,4}}\.\d\d)(?![\d.])|(?P<plain>\d{{1,4}}\.\d\d)(?={_EACH}|\s+(?:total|the\s+lot|the\s+(?:pair|two|three|four)|altogether|all\s+in|in\s+total)\b)
     |^(?P<first>\d{{1,3}}\.\d\d)(?=\s+for\s+(?!\d{{1,3}}\b(?!\.))))"""
 _BEHIND = rf"""(?P<each>{_EACH})?(?P<lot>{_LOT})?(?:\s*for\s+(?P<after>\d{{1,3}})\b(?![.]))?
     (?:\s*=?\s*(?P<summed>\d{{1,4}}\.\d\d)(?![\d.]|\s*[a-z]))?(?:\s*for(?:\s+(?:it|them))?\b|\s+(?:on\s+the\s+)?receipt\b)?\s*,?"""

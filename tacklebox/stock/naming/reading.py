@@ -23,6 +23,7 @@ from tacklebox.stock.naming.notes import with_maker, with_note, without_own_note
 from tacklebox.stock.naming.numbers import without_hyphens
 from tacklebox.stock.naming.own import with_own, without_own
 from tacklebox.stock.naming.packets import framings
+from tacklebox.stock.naming.plainly import plainly
 from tacklebox.stock.naming.plausible import also_so_many, other_readings
 from tacklebox.stock.naming.prices import (
     Price,
@@ -48,6 +49,7 @@ from tacklebox.stock.naming.strange import (
     several,
 )
 from tacklebox.stock.naming.talk import Says, without_talk
+from tacklebox.stock.naming.tally import reckoned
 from tacklebox.stock.naming.tokens import SPOKEN_UNITS, Token, tokenise
 from tacklebox.stock.naming.tries import (
     BARE,
@@ -87,7 +89,7 @@ def read(text: str) -> Described | Question:
     plain = " ".join(text.split())
     bare, own = without_own(plain)
     words, notes = _without_notes(without_hyphens(bare, SPOKEN_UNITS))
-    made = as_put_right(words, lambda right: _read_beside(f"{right}{notes}"))
+    made = as_put_right(plainly(words), lambda right: _read_beside(f"{right}{notes}"))
     made = with_own(made, own) if own else made
     return replace(made, phrase=plain) if isinstance(made, Question) else made
 
@@ -108,7 +110,8 @@ def _read_beside(plain: str) -> Described | Question:
 def _read_said(plain: str) -> Described | Question:
     """The item that the words name, of which a part may be left, with what is said round its name."""
     words, notes = _without_notes(plain)
-    words = with_so_many(as_reduced(words))
+    words, reckoning = _without_notes(reckoned(as_reduced(words)))
+    words, notes = with_so_many(words), f"{notes}{reckoning}"
     made = _with_what_is_left(f"{words}{notes}", _read_talk)
     return asked_what_is_lost(without_talk(words).words, made)
 

@@ -57,7 +57,7 @@ _HOW_MUCH = [
         rf"{PACKET}\b(?:\s+of\s+(?P<held>\d{{1,3}})(?=\s+(?!spades|hooks)[a-z]{{4,}}s\b)|(?:\s+(?:{LEFT}|full)\b)?(?:\s+of\b)?(?:\s+(?P<gone>gone|used)\b)?)",
         # "a third gone", "half of it left"
         rf"{ABOUT}(?:\ban?\s+)?{_PART}(?:'?s)?{_OF_IT}\s+(?:(?:is|are)\s+)?"
-        rf"(?:(?P<gone>gone|used|empty)\b(?:\s+(?:off|from|of)\s+it)?|(?:{LEFT}|full)\b)",
+        rf"(?:(?P<gone>gone|used|empty)\b(?:\s+(?:off|from|of)\s+it)?|(?:{LEFT}|full)\b(?:\s+on\s+(?:it|there)\b)?)",
         rf"{_AND_I_HAVE}used\s+(?:up\s+)?{ABOUT}(?P<off>{_LENGTH})\b(?:\s+(?:of|off)\s+it)?",
     )
 ]
@@ -69,7 +69,7 @@ _SO = (
 _SO_MANY = rf"{_SO}{ABOUT}(?P<left>{MANY})"
 _THEM = rf"(?:{OF_THEM})?"
 _HOLDER = rf"(?:{PACKET}|tin|wallet|set)"
-_IN_IT = rf"(?:\s+(?:in|on)\s+(?:it|there|(?:the|this|that)\s+(?:\w+\s+)?{_HOLDER}))?"
+_IN_IT = rf"(?:\s+(?:in|on)\s+(?:it|there|(?:(?:the|this|that)\s+(?:\w+\s+)?)?{_HOLDER}))?"
 _OF_HELD = (
     rf"(?:in|out\s+of|of|from)\s+(?:(?:the|an?|my)\s+)?(?:{_HOLDER}\s+(?:of\s+)?)?(?P<held>{MANY})"
 )
@@ -231,8 +231,11 @@ def with_remainder(made: Described | Question, left: Remainder) -> Described | Q
     if isinstance(made, Question):
         readings = tuple(one for each in made.readings if (one := _left_of(each, left)))
         spools = tuple(one for one in readings if one.kind in MEASURED_KINDS)
-        if made.about == "kind" and len(spools) == 1:  # "a quarter spool of 3 lb"
+        packet = re.search(r"pack|pkt|pk|box|bag|card", left.words, re.IGNORECASE)
+        if made.about == "kind" and len(spools) == 1 and not packet:  # "a quarter spool of 3 lb"
             return spools[0]
+        if made.about == "count" and len(readings) == 1:
+            return readings[0]
         return replace(made, readings=readings) if readings else None
     if left.said and left.share:
         ways = (replace(left, said=""), replace(left, share=0.0))

@@ -18,9 +18,13 @@ _UNIT = r"(?:mm|cm|m|kg|g|grams?|lbs?|oz|in|ft|bb|aaa|ab|ssg|s)\b"
 _NUMBER = r"(?>\d*\.\d+|\d+\s+\d{1,2}/\d{1,2}|\d+(?:/\d+)?)"
 _FIGURE = (
     r"(?:(?<![\w.])\d{1,2}\s*(?:[x×]\s*)?no\.?\s*\d{1,2}"  # "4 no 4" of a stick
+    r"|\b(?:aaa|ssg|bb|ab)\b"
     rf"|(?:(?:nos?|size|number)\.?\s*|\#)?{_NUMBER}(?:\s*[x×]\s*\d+)?(?:\s*{_UNIT})?)"
 )
-_JOINED = r"\s*(?:,?\s*\b(?:and|or)\b|&|\+\s*(?=0?\.\d))\s*(?:(?:one|two|an?\s+[a-z]+)\s+of\s+)?"
+_JOINED = (
+    r"\s*(?:,?\s*\b(?:and|or)\b|&|\+\s*(?=0?\.\d|aaa|ssg|bb|ab|\d{1,2}s\b|no\.?\s*\d))\s*"
+    r"(?:(?:one|two|an?\s+[a-z]+)\s+of\s+)?"
+)
 _LISTED = r"(?:\s*(?:,|\b(?:and|or)\b|&)\s*|\s+|/(?=\d\s*[x×]))"
 
 
@@ -44,8 +48,9 @@ _MANY = (
 )
 _PACKETS = rf"(?:{PACKETS}|couple|pair|dozen)"
 _OF_EACH = saying(
-    rf"[,:]?\s*\b(?P<many>{_MANY})?\s*(?P<packets>\b{_PACKETS})?\s*(?:of\s+each\b(?:\s+(?:size|one|sort))?|each\s+of\b"
-    r"|(?<=\d\s)(?:each|ea)\s*$|(?(packets)each\s*$|(?!)))"
+    rf"[,:]?\s*\b(?P<many>{_MANY})?\s*(?P<packets>(?<![a-z]){_PACKETS})?\s*(?:of\s+each\b(?:\s+(?:size|one|sort))?|each\s+of\b"
+    r"|(?<=\bone\s)each\b(?=\s+\d?\.\d)"
+    r"|(?<=\d\s)(?:each|ea)\s*$|(?(packets)each\s*$|(?(many)(?<=[a-z]\s)each\s*$|(?!))))"
 )
 # Each figure with its own number: "40g x2 and 50g x1", "2 tubs AAA, 1 tub BB".
 _ONE = (
@@ -61,14 +66,23 @@ _SO_MANY = (
     rf"\b(?P<many>{_MANY}|an?)(?P<packets>\s*{_PACKETS}(?:\s+of)?|\s*[x×]|\s+of(?:\s+the)?)?"
     rf"\s+(?P<figure>{_ONE})(?P<behind>\s+{_PACKETS}\b)?"  # "2 no 8 tubs"
 )
+_PACKETS_OF_A_SIZE = (  # "4pk 16 and 4pk 18"
+    rf"\b(?P<many>{_MANY})(?P<packets>\s*{_PACKETS}(?:\s+of)?)\s+(?:size\s+)?(?P<figure>\d{{1,2}})"
+    r"(?![\w./]|\s*(?:g|oz|mm|cm|m|in|lb)\b)"
+)
 _BEHIND = (  # "1/2 oz 5 and 1/4 oz 7"
     r"(?P<figure>(?:\d+(?:\.\d+)?|\d/\d|half|quarter)\s*(?:g|gram|grams|oz|ounce)(?:\s+[a-z]{3,})?)\s+"
     rf"(?P<many>\d{{1,2}}|{_FEW})(?!\s*(?:g|oz|mm|cm|m|in|lb|gram|grams|ounce)\b|[\d./])(?P<behind>\s+"
     rf"{_PACKETS}\b)?"
 )
-_OF_COLOUR = (  # "10 yellow / 10 blue"
+_SIZES_IN_WORDS = r"(?:large|lge|lrg|medium|med|small|sml|mini|big)(?:e?s)?"
+_OF_COLOUR = (  # "10 yellow / 10 blue", "two smalls and one large"
     rf"(?P<many>{_FEW}|\d{{1,2}})\s+(?:(?:of\s+(?:the\s+)?(?:same\s+)?)?(?:in|with(?:\s+an?)?)?\s*)?"
-    rf"(?P<colour>{'|'.join(COLOURS)})\b(?P<of>\s+(?:tips?|tops?))?(?:\s+ones?)?"
+    rf"(?P<colour>{'|'.join(COLOURS)}|{_SIZES_IN_WORDS})\b(?P<of>\s+(?:tips?|tops?))?(?:\s+ones?)?"
+)
+_EACH_COLOUR = saying(  # "yellow & red, one of each"
+    rf"\b(?P<one>{'|'.join(COLOURS)})\s*(?:and|&|/|,)\s*(?P<other>{'|'.join(COLOURS)})[,\s]+"
+    rf"(?P<many>{_FEW}|\d{{1,2}})\s+(?:of\s+)?each\b"
 )
 _TOTAL = saying(r"^(?:box|pack|packet|set)\s+of\s+\d{1,2}\s+(?=[a-z])")
 _PACKETS_OF = saying(rf"\b{_PACKETS}\s+of\b[^:]*:")  # "5 packets of hooks: 2 of 14s"
@@ -83,11 +97,11 @@ def _one_by_one(one: str) -> tuple[re.Pattern[str], re.Pattern[str]]:
     return saying(rf"(?<![\w.]){plain}(?:{_NEXT}{plain})+(?![\w.])"), saying(one)
 
 
-_COUNTED = [_one_by_one(one) for one in (_TIMES, _SO_MANY, _BEHIND)]
+_COUNTED = [_one_by_one(one) for one in (_TIMES, _SO_MANY, _PACKETS_OF_A_SIZE, _BEHIND)]
 _BY_COLOUR, _COLOURED = _one_by_one(_OF_COLOUR)
 _STROKES = saying(  # "16/18/20 eyed", "4BB/5BB inserts"
     r"(?<![\d/×x])(?<!\d\.)(?:\d{1,2}(?:/\d{1,2}){2,}(?:\s*(?P<last>g|oz|mm|lb)\b)?(?![\w./])"
-    r"|\d?\.\d+(?:/\d?\.\d+)+(?:\s*(?P<thick>mm|g)\b|(?![\w./]))"
+    r"|\d?\.\d+(?:\s*/\s*\d?\.\d+)+(?:\s*(?P<thick>mm|g)\b|(?![\w./]))"
     r"|\d{1,2}(?P<unit>bb|aaa|ab|ssg|g|oz|lb)(?:/\d{1,2}(?P=unit))+\b)"
 )
 _SIZES = saying(r"\bsizes\s+(?P<first>\d{1,2})\s*(?:to|-)\s*(?P<last>\d{1,2})\b")
@@ -113,14 +127,14 @@ _THINGS_BY_AND = saying(_BETWEEN)
 _ANY_UNIT = "|".join(sorted(UNITS, key=len, reverse=True))
 _THINGS_BY_COMMAS = saying(
     rf"{_BETWEEN}|,\s*(?=(?:{_ANY_NUMBER})\b(?!\s+(?:on|in)\s+(?:a|the|my)\b)(?![.,/]\d|\s*-?\s*(?:an?\s+)?(?:{_ANY_UNIT})(?![a-z])"
-    rf"|\s*(?:,|$)|\s*(?:\d+\s*-?\s*(?:{_ANY_UNIT})\s+)?{PACKETS}(?:\s+(?:of\s+)?(?:{_ANY_NUMBER})s?)?"
+    rf"|\s*[x×]\s*\d+\s*(?:,|$)|\s*(?:,|$)|\s*(?:\d+\s*-?\s*(?:{_ANY_UNIT})\s+)?{PACKETS}(?:\s+(?:of\s+)?(?:{_ANY_NUMBER})s?)?"
     r"\s*(?:,|$|\b(?:off|from|in|at|for)\b)))"  # ", 2 packs of 10", ", two 150m spools off the shelf"
 )
 _THINGS_AT_COMMAS = saying(rf"{_BETWEEN}|\s*,\s*")
 _NAME_AT_END = saying(r"(?<![\w.])[a-z][a-z-]{2,}(?:\s+[a-z][a-z-]{2,})*$")  # at the end
 _HEADED = saying(r"^(?P<head>[^:]*[a-z][^:]*):\s*(?P<rest>.+)$")
 _OF_ALL = saying(  # "0.14 3 spools and 0.16 2 spools, all 100m"
-    r"\s*,\s*(?:all|both)\s+(?P<what>\d+\s*(?:m|yds?|metres?|in|cm|inch)(?:\s+spools)?)$"
+    r"\s*,?\s*\b(?:all|both)\s+(?P<what>\d+\s*(?:m|yds?|metres?|in|cm|inch)(?:\s+spools)?)$"
 )
 _SO_MANY_OF = saying(rf"^(?P<many>{_ANY_NUMBER})\s+(?:of|at|in)\s+(?P<which>.+)$")
 _PACKETS_OF_WHAT = saying(rf"^(?:{_ANY_NUMBER})\s+(?P<packets>{PACKETS})\s+of\s+(?P<what>.+)$")
@@ -165,6 +179,7 @@ def each_coloured(text: str) -> tuple[str, ...]:
     >>> each_coloured("winders 18cm 10 yellow / 10 blue")
     ('winders 18cm yellow x 10', 'winders 18cm blue x 10')
     """
+    text = _EACH_COLOUR.sub(_one_of_each_colour, text)
     found = _BY_COLOUR.search(text)
     if found is None:
         return ()
@@ -173,8 +188,17 @@ def each_coloured(text: str) -> tuple[str, ...]:
     if len({part["colour"].lower() for part in parts}) < 2 or not re.search("[a-z]", head):
         return ()
     head = _TOTAL.sub("", _without_their_sum(head, parts))
-    each = (f"{p['colour']}{p['of'] or ''} x {count_of(p['many'])}" for p in parts)
+    each = (f"{_plain_size(p['colour'])}{p['of'] or ''} x {count_of(p['many'])}" for p in parts)
     return tuple(f"{head} {one} {rest}".strip() for one in each)
+
+
+def _one_of_each_colour(found: re.Match[str]) -> str:
+    return f"{found['many']} {found['one']} and {found['many']} {found['other']}"
+
+
+def _plain_size(said: str) -> str:
+    """ "smalls" as "small"."""
+    return said if said.lower() in COLOURS else said.removesuffix("s")
 
 
 def _without_their_sum(head: str, parts: Sequence[re.Match[str]]) -> str:
@@ -230,7 +254,9 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     text = _SPOKEN.sub(lambda said: _in_figures(said.group().lower()), text)
     if strokes := _STROKES.search(text):  # "16/18/20 eyed"
         unit = strokes["last"] or strokes["thick"] or ""
-        figures = [f"{one.removesuffix(unit).strip()}{unit}" for one in strokes.group().split("/")]
+        figures = [
+            f"{one.strip().removesuffix(unit).strip()}{unit}" for one in strokes.group().split("/")
+        ]
         each = tuple(f"{text[: strokes.start()]}{f}{text[strokes.end() :]}" for f in figures)
         return tuple(_so_many(of_each, one) for one in each)
     chains = [(_BY_COMMA, True)] if listed else [(_BY_SPACE, False), (_BY_AND, False)]
@@ -238,7 +264,9 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     for chain, by_comma in chains:
         found = chain.search(text)
         if found and (each := _one_of_each(text, found, listed=by_comma)):
-            alone = each if of_each or _EACH.search(text) else [_of_all(o, len(each)) for o in each]
+            each_one = of_each is not None and (of_each["many"] or "a") in ("a", "one", "1")
+            all_of = each_one or not (of_each or _EACH.search(text))
+            alone = [_of_all(one, len(each)) for one in each] if all_of else each
             return tuple(_so_many(of_each, one) for one in alone)
     return ()
 
@@ -287,12 +315,14 @@ def _one_of_each(text: str, found: re.Match[str], *, listed: bool) -> tuple[str,
     said = list(re.finditer(_FIGURE, found.group(), re.IGNORECASE))
     said = said[: _of_one_unit([one.group() for one in said])] if listed else said
     figures = [one.group() for one in said]
-    unit = _unit(figures[-1])
+    parts = all("/" in figure for figure in figures)  # "1/2 oz and 3/4 bombs"
+    unit = _unit(figures[-1]) or (_unit(figures[0]) if parts else "")
     bare = len(figures) > 2 and not any(map(_unit, figures[:-1]))  # "20, 30, 40g"
     if listed and len({("" if bare else _unit(f), "." in f, f[:1].isalpha()) for f in figures}) > 1:
         return ()  # "no 8 50g" are two figures of one thing
     whole = [f if _unit(f) or not unit else f"{f}{unit}" for f in figures]
-    if len({_unit(f) for f in whole}) > 1:
+    lettered = all(f.isalpha() for f in whole)  # "AAA and SSG"
+    if len({_unit(f) for f in whole}) > 1 and not lettered:
         return ()
     start, end = found.start(), found.start() + said[-1].end()
     each = tuple(f"{text[:start]}{figure}{text[end:]}" for figure in dict.fromkeys(whole))

@@ -19,6 +19,13 @@ _SHORT: Mapping[str, str] = {
         "extra strong": "x-strong xstrong",
         "extra fine": "x-fine xfine",
         "hair rig": "h/rig hrig h/r",
+        "hair rigs": "h/rigs hrigs",
+        "quick": "qk",
+        "non toxic": "n/tox ntox",
+        "groundbait": "gb g/bait",
+        "pre stretched": "pre-str prestr pre/str",
+        "carbon": "carb",
+        "round": "rnd",
         "hooklength": "h/l hl h/length h-length h-link h/lgth hklth hklgth hklen h/link",
         "hooklengths": "h/ls hls h/lengths h-lengths h-links hooklgths",
         "hook to nylon": "h2n h/n hk/nyl h/nyl hk/nylon hook/nylon hk-nyl",
@@ -30,7 +37,7 @@ _SHORT: Mapping[str, str] = {
         "feeder": "fdr fder f/dr",
         "feeders": "fdrs",
         "open end": "o/e o/end",
-        "block end": "b/e b/end",
+        "block end": "b/e b/end blk-end blk/end",
         "quick change": "q/c qc q/change q/chg q/ch q-change qchange quickchg",
         "maggot": "mag magg",
         "crystal": "crys cryst crstl xtal",
@@ -57,7 +64,7 @@ _SHORT: Mapping[str, str] = {
         "wagglers": "wglrs",
         "float": "flt",
         "floats": "flts",
-        "swivel": "swvl swiv swv",
+        "swivel": "swvl swiv swv sw",
         "swivels": "swvls swivs swvs",
         "connector": "conn",
         "connectors": "conns",
@@ -126,7 +133,7 @@ _SPELT: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         ),
         (r"(?<=[a-z,]\s)(\d{1,3})\s+nos?\.?(?=\s*,)", r"\1 of them"),  # "green, 20 no., slotted"
         (rf"\b(\d{{1,3}})\s+no\.?\s+(?={PACKETS}\b)", r"\1 "),
-        (r"\b(\d{1,3})\s+no\.\s+(?=[a-z])", r"\1 no "),  # "4 no. open enders"
+        (r"\b(\d{1,3})\s*no\.\s+(?=[a-z])", r"\1 no "),  # "4 no. open enders"
         ("\u00b7", "."),
         (r"(?<=[a-z\d])-(?=(?:oz|lb|mm|no|inch)\b)|(?<=\bno)-(?=\d)", " "),  # "5-no-4"
         (r"\bw/(?=\s|[a-z]{3})(?!gap)", "with "),
@@ -143,6 +150,7 @@ _SPELT: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         ),
         (r"\bins\b(?<!\d ins)(?<!\dins)", "insert"),
         (r"(?<![\d./])(\d{1,3})\s*/\s*(?:pkt|pk|pack|packet|bag|box)\b", r"pack of \1"),
+        (r"\b(?:pkt|pk|pack|packet)/(\d{1,3})\b", r"pack of \1"),
         (r"\bsets(?=\s+of\s+\d)", "packs"),
         (r"\b(?:set|tin)\s+of\s+(?=\d|two|three|four|five|six)", "pack of "),
         # of a dispenser, never a size of shot

@@ -25,7 +25,7 @@ from tacklebox.stock.naming.own import is_own, own_thing
 from tacklebox.stock.naming.several import in_turn, is_headed, one_each
 from tacklebox.stock.naming.slips import likely_words
 from tacklebox.stock.naming.tokens import UNITS, Token, tokenise
-from tacklebox.stock.naming.tries import READERS, Try, readings_of
+from tacklebox.stock.naming.tries import READERS, Try, readings_of, sure_of
 from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.tables import Kind
 
@@ -238,7 +238,8 @@ def _noted(text: str, strange: Sequence[str], tries: Sequence[Try]) -> Question 
     asks = f'"{_left_words(first[0])}" is not understood. Keep it as a note?'
     if _hardly_understood(first[0]) and (own := own_thing(text)):
         readings = [*readings[: MOST_READINGS - 1], own] if made.evident else [own, *readings]
-    return asked(text, made.about or "word", asks, readings, answer_like(made))
+    question = asked(text, made.about or "word", asks, readings, answer_like(made))
+    return replace(question, sure=sure_of(first[0])) if made.missing else question
 
 
 def _hardly_understood(one: Try) -> bool:

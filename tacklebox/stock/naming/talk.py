@@ -88,7 +88,6 @@ _SHORTENED = _says(
 _FOR_DAY = _says(r"\b4\s+(?=(?:mon|tues|wednes|thurs|fri|satur|sun)day\b)")
 _BY_ME = _says(  # says nothing of the thing
     r"(?<=[a-z])\s+(?:(?:(?:all|tied|made|whipped)\s+)+by\s+(?:me|myself|meself)|(?<=tied\s)by\s+me)\b"
-    r"|\b(?:(?:i|we)\s+(?:think|reckon|guess|believe|suppose))\b"
 )
 _SUCH_A_ONE = _says(  # "fresh one": what it is like, not how many there are
     r"\b(fresh|spare|new|old|big|good|nice|used|small|little|proper|decent)\s+one(?=\s*(?:,|$))"
@@ -122,10 +121,10 @@ _OPENER = _says(rf"(?!(?:made|make)\s+by\b)(?:{_BEFORE}\b|{_PUT_IN}|tied\b\s*:)[
 _PUT = _says(rf"^\W*(?:{_BEFORE}\s+)*+{_PUT_IN}")
 _IN = _says(r"(?<=[a-z]{3})\s+in(?=\s*,|$)")  # of "put two packets in"
 _AFTER = _any_of(
-    r"please|thanks|ta|cheers|no\s+worries|now|too|as\s+well|in\s+stock|on\s+hand|in\s+all|by\s+hand",
+    r"mind|please|thanks|ta|cheers|no\s+worries|now|too|as\s+well|in\s+stock|on\s+hand|in\s+all|by\s+hand",
     r"on\s+the\s+(?:label|packet|spool)",
     rf"(?:got|had)\s+(?:it|them)\s+cheap|do\s+{_WE}\s+(?:own|have)|have\s+{_WE}(?:\s+got)?",
-    r"(?:did|tied|fitted)\s+(?:it|them)|done|tied\s+up|tied|(?:(?:in|on)\s+(?:a|the)\s+snags?)",
+    r"(?:did|tied|fitted)\s+(?:it|them)|done|tied\s+up|(?<!ready\s)(?<!ready-)(?<!pre\s)tied|(?:(?:in|on)\s+(?:a|the)\s+snags?)",
     r"(?:just\s+)?the\s+one|one\s+only|only|on\s+(?:it|them)|still\s+on\s+(?:its|the)\s+spool",
     r"(?:it|that|they|which)\s+(?:is|are)\s+(?:now\s+)?(?:finished|gone|done)",
 )
@@ -151,7 +150,8 @@ _FIRST = {
         rf"what\b(?:\s+have\s+{_WE}(?:\s+got)?\b)?|when\s+did\s+{_WE}\s+(?:last\s+)?(?:put|load|fit)\b",
     ),
     Says.LEVEL: r"bags\s+of|no(?=\s[^\d]*\bleft$)",
-    Says.LOADED: r"(?:put|load|loaded)\b(?=.*\b(?:on|onto|through|in|into|to)\b.*\b(?:reel|centrepin|top\b))",
+    Says.LOADED: r"(?:put|load|loaded(?!\s+(?:wag|pel|float|cry|bod|str|ins|slid)))\b"
+    r"(?=.*\b(?:on|onto|through|in|into|to)\b.*\b(?:reel|centrepin|top\s?(?:kit|section|two)s?)\b)",
 }
 # What it needs done to it: "want greasing"; "need tying" is of more of them.
 _TREATED = r"(?!(?:ty|buy|order|topp|restock|replac|gett)ing)[a-z]+ing\s*(?=,|$)"
@@ -211,6 +211,7 @@ _KEPT_IN = _says(
     r"|big|small|old|wooden|plastic|seat|tackle|hook|float|feeder|bits|other|second|first)\s+)+"
     r"(?:box|drawer|tray|tin|case|bag|wallet|compartment)(?=\s*(?:,|$))"
     r"|\s*\b(?:in|from)\s+(?:the|my)\s+(?:[a-z]+\s+)?(?:box|drawer|tray|tin|wallet)(?=\s+\d)"
+    r"|\s*,?\s*\b(?:in|at)\s+(?:the|my)\s+(?:bottom|top|side|lid|back|front)\s+of\s+(?:the|my|a)\s+[a-z]+(?:\s+box)?\b"
     r"|\s*\bloose\s+in\s+(?:the|my|a)\s+(?:[a-z]+\s+)?(?:tub|tin|box|pot|bag|tray|drawer)\b"
 )
 _PRINTED = _says(r"\b(?:label|packet|spool|tub)$")  # says nothing of where it lies

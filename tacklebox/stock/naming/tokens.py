@@ -44,7 +44,7 @@ LEADING = {  # what a number is called by
     **dict.fromkeys(("grade", "rating"), "grade"),
 }
 _SIGNS = {"×": "x", "*": "x", "x": "x", "by": "x", "–": "-", "—": "-", "−": "-", "&": "and"}
-_VULGAR = {
+VULGAR = {
     "½": "1/2",
     "¼": "1/4",
     "¾": "3/4",
@@ -124,7 +124,7 @@ def _pieces(text: str) -> list[tuple[str, str]]:
     plain = text.lower()
     for sign, instead in _ALIKE.items():
         plain = plain.replace(sign, instead)
-    for sign, instead in _VULGAR.items():
+    for sign, instead in VULGAR.items():
         plain = plain.replace(sign, f" {instead} ")
     plain = spelt_out(re.sub(r"(?<=[a-z\d])'s\b", "s", plain))
     plain = _QUOTED.sub(r"\1", plain)

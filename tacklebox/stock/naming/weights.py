@@ -194,6 +194,8 @@ def read_feeder(tokens: Iterable[Token]) -> Attempt:
             made.doubt(key, ({key: word(one)} for one in said[key]))
         elif key in said:
             made.figures[key] = word(said[key][0])
+    if wide := hand.one(has_unit("mm")):
+        made.note = ", ".join(n for n in (made.note, wide.said) if n)
     if volume := hand.one(has_unit("ml")):
         made.figures["volume"] = Figure(read_volume_ml(volume.said), volume.said)
     _feeder_shape(made, said)

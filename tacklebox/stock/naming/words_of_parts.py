@@ -56,9 +56,9 @@ PARTS: Mapping[str, str] = {
     "twisted boom": "twisted boom, twizzle boom",
     "feeder arm": "feeder arm",
     "feeder stem": "feeder stem, in line feeder stem, inline feeder stem, in line stem, inline stem",
-    "boom": "boom, feeder boom, ledger boom, leger boom, anti tangle boom",
+    "boom": "boom, link boom, swivel boom, bomb boom, feeder boom, ledger boom, leger boom, anti tangle boom",
     "anti-tangle sleeve": "anti tangle sleeve, anti tangle, tangle sleeve",
-    "sleeve": "sleeve",
+    "sleeve": "sleeve, tail sleeve",
     "connector": "connector, pole connector, elastic connector, dacron connector, rig connector, "
     "pole elastic connector",
     "puller bung": "puller bung, pulla bung, side puller bung",

@@ -1,0 +1,119 @@
+"""Roundabout ways of saying a thing, put plainly before anything is read: "a pound the pair" as "£1 the
+pair", "5,10,15g" as a list, "purple I think" as purple.
+
+Each rule says again what was said, in words that the rest of this room reads; none adds or drops a figure.
+"""
+
+import re
+from collections.abc import Callable
+
+from tacklebox.stock.naming.numbers import count_of
+from tacklebox.stock.naming.tokens import VULGAR as SIGNS
+from tacklebox.stock.naming.turns import MANY, SPOKEN, saying
+
+_FEW = (
+    r"(?:an?|\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|twenty)"
+)
+_POUNDS = rf"(?P<pounds>{_FEW})"
+_FOR_WHAT = (
+    r"(?=(?:the|a|for\s+the|per)\s+(?:pair|lot|two|three|four|packet|pack|pkt|pk|spool|box|bag|tub)\b"
+    r"|each\b|apiece\b|ea\b)"
+)
+_MARK = r"\d*\s*(?:bb|aaa|ab|ssg|swan|no\.?\s*\d+|g)"
+
+
+def _spaced(found: re.Match[str]) -> str:
+    return found.group().replace(",", ", ")
+
+
+def _pounds(found: re.Match[str]) -> str:
+    return f"£{count_of(found['pounds'])} "
+
+
+def _pounds_and_a_half(found: re.Match[str]) -> str:
+    return f"£{count_of(found['pounds'])}.50 "
+
+
+_THINK = r"(?:i|we)\s+(?:think|reckon|guess|believe|suppose)"
+_PRINTED_ON = r"(?:\s+on\s+the\s+(?:box|packet|pack|pkt|label|tub|bag))?"
+_I_PUT = r"i\s+(?:put|said|wrote|entered|typed|had|did|got)\b"
+_TIMES = r"\d+\s*[x×]\s*\d+"
+_RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
+    (saying(pattern), instead)
+    for pattern, instead in (
+        # a list without spaces is no decimal comma: "5,10,15,20g"
+        (r"(?<![\d.,])\d{1,2}(?:,\d{1,2}){2,}(?![\d,])", _spaced),
+        # the last of "2 x 25g, 1 x 35" has the unit of the first
+        (
+            rf"({_TIMES})\s*(g|oz)\b([\s,&+]+(?:and\s+)?{_TIMES})(?![\d.]|\s*(?:g|oz|mm|no)\b)",
+            r"\1\2\3\2",
+        ),
+        # what he is not sure of is said all the same
+        (rf"[\s,]*\b(?:{_THINK}|i'?d\s+say|if\s+i\s+remember)\b(?=\s*(?:[,.;]|$))", ""),
+        (rf"\b{_THINK}\s+(?=(?:it|they|there|that)\b)", ""),
+        # money in words: "one and a half quid", "a pound the pair", "six pound instead of nine"
+        (
+            rf"\b{_POUNDS}\s+and\s+a\s+half\s+(?:quid\b\s*|pounds?\s+{_FOR_WHAT})",
+            _pounds_and_a_half,
+        ),
+        (rf"\b{_POUNDS}\s+(?:quid|pounds?)\s+{_FOR_WHAT}", _pounds),
+        (
+            rf"\b{_POUNDS}\s+(?:quid|pounds?)\s+instead\s+of\s+(?:{_FEW}|£?\d+(?:\.\d\d)?)"
+            r"(?:\s+(?:quid|pounds?))?\b",
+            _pounds,
+        ),
+        # "says 100 on the box but i make it 96", "a tube of five"
+        (
+            rf"\b(?:says|said|marked|supposed\s+to\s+be)\s+(?P<held>{MANY}){_PRINTED_ON}[\s,]+but\s+(?:i\s+)?"
+            rf"(?:make|made|counted|count|get|got|only\s+got)\s*(?:it|them|that)?\s*(?P<many>{MANY})",
+            r"pack of \g<held>, \g<many> of them",
+        ),
+        (r"\b(?:a\s+)?tube\s+of\s+(?=\d|(?:two|three|four|five|six|eight|ten)\b)", "pack of "),
+        # what it is not: "and not the 14s i put down last week"
+        (rf"[\s,]+(?:and\s+)?not\s+(?:the\s+)?\d{{1,2}}s?\s+(?:that\s+)?{_I_PUT}[^,;]*", ""),
+        (r"(?<=[,–-])\s+(\d{1,2})\s+at\s+(?=£)", r" \1 of them at "),
+        # at the end: "25 g - 3", "10-off", "no 8 refill tub, two", "15 loose"
+        (r"(?<=[a-z\d])\s+[-–]\s+(\d{1,2})(?:\s*off)?$", r", \1 of them"),
+        (r"\b(\d{1,3})-off\b", r"\1 off"),
+        (rf"(?<=[a-z]),\s+(?P<many>{SPOKEN})(?<!s)$", r", \g<many> of them"),
+        (
+            rf"(?<=[a-z\d])(?<!\band)(?<!\bplus)[,\s]+(?P<many>{MANY})\s+(?=loose\b)",
+            r", \g<many> of them ",
+        ),
+        (r"(?<=tub|ubs),\s+(\d{1,2})$", r", \1 of them"),
+        (rf"(?<=[,\s])(?P<many>{MANY})\s+lengths$", r"\g<many> packets"),
+        # "two a piece" of several
+        (r",\s*(?P<many>one|two|three|four|five|\d)\s+a\s*piece\b", r", \g<many> of each"),
+        # "each" shortened, where it is no price
+        (
+            r"(?<![a-z])(?P<before>of|one|two|three|\d|pkts?|packs?|pks?|tubs?)\s*ea\b(?!\w)",
+            r"\g<before> each",
+        ),
+    )
+]
+_SIGNS = re.compile(f"[{''.join(SIGNS)}]")
+_LOADED = saying(r"\bloaded\b")
+_ON_THE_LINE = saying(  # what a loaded float takes besides is no figure of its own
+    rf"[,\s]*\b(?P<note>(?:and\s+)?(?:takes|needs|plus)\s+(?:another|a\s+further|an\s+extra)?\s*{_MARK}"
+    r"(?:\s+(?:down|on|up)\s+the\s+line|\s+on\s+top|\s+as\s+well)?)"
+)
+_GRAMS = saying(r"\d\s*(?:g|gr|gm|grams?|grammes?)\b")
+
+
+def plainly(text: str) -> str:
+    """The words, put plainly.
+
+    >>> plainly("bombs 5,10,15g"), plainly("maggot feeders, a pound the pair"), plainly("red I think")
+    ('bombs 5, 10, 15g', 'maggot feeders, £1 the pair', 'red')
+    >>> plainly("bands, says 100 on the box but I make it 96")
+    'bands, pack of 100, 96 of them'
+    """
+    text = _SIGNS.sub(lambda found: f" {SIGNS[found.group()]}", text).strip()
+    for said, instead in _RULES:
+        text = said.sub(instead, text)
+    if _LOADED.search(text) and (found := _ON_THE_LINE.search(text)):
+        before = text[: found.start()]
+        if _GRAMS.search(before):
+            note = " ".join(found["note"].split()).removeprefix("and ")
+            text = f"{before} (note: {note}) {text[found.end() :].lstrip()}"
+    return " ".join(text.split())

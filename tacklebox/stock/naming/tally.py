@@ -1,0 +1,89 @@
+"""What is there once what was lost, lent or opened is reckoned in: "had six, one left in the tree so 5",
+"2 packets of 8 but one has 3 gone", "bag of 12, 2 bags, one opened with nine in".
+
+The sum takes the place of what it was reckoned from, which stays as a note.
+"""
+
+import re
+
+from tacklebox.stock.naming.numbers import count_of
+from tacklebox.stock.naming.turns import ENDS, LEFT, MANY, PACKET, PACKETS, saying
+
+_HAD = r"(?:i\s+|i'?d\s+)?(?:got|did|had|bought|purchased|tied|made|have)"
+_LESS = r"(?:less|minus|but|lost|lent|gave|one|two|three|1|2|3)"
+_NOW = r"(?:\s+(?:left|here|now|in\s+hand|to\s+go|good|usable))?"
+_SO = saying(  # "had six, one left in the tree so 5", "less 3 lost, so 17"
+    rf"[,\s]+(?P<aside>(?:{_HAD}\s+{MANY}(?!\s*(?:of|{PACKETS})\b)\b[^;]*?|{_LESS}\b[^,;]*?)),?\s+so"
+    rf"(?:\s+(?:only|that'?s|there'?s|there\s+are|i'?ve|got|just|call\s+it))*\s+(?P<many>{MANY}){_NOW}{ENDS}"
+)
+_PACKETS_OF = saying(rf"\b(?P<packets>{MANY})\s+{PACKETS}\s+of\s+(?P<held>{MANY})")
+_GONE = r"(?:gone|used|lost|missing|snapped|out|broken?)"
+_ONE_HAS = saying(  # "2 packets of 8 but one has 3 gone"
+    rf"{_PACKETS_OF.pattern}[\s,]+(?:but|and)?\s*(?:one|1)(?:\s+(?:{PACKET}|of\s+(?:them|em)))?"
+    rf"\s+(?:has|had|is|with|got)\s+(?P<used>{MANY})\s+{_GONE}\b"
+)
+_HELD = saying(
+    rf"\b{PACKET}s?\s+of\s+(?P<of>{MANY})|\b(?P<each>{MANY})\s+(?:in|per|to)\s+(?:a|the|each)\s+{PACKET}\b"
+)
+_OPENED = saying(  # "2 bags, one opened with nine in"
+    rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}[\s,]+(?:but\s+|and\s+)?(?:one|1)(?:\s+of\s+(?:them|em))?(?:\s+(?:is|was|has\s+been))?"
+    rf"\s+(?:opene?d|started|part\s+used)(?:\s+with)?(?:\s+only)?\s+(?P<left>{MANY})(?:\s+left)?(?:\s+in(?:\s+it)?)?{ENDS}"
+)
+_ALSO_LOST = saying(rf",\s*(?P<aside>(?:(?:i'?ve|i)\s+)?{MANY}\s+{_GONE}\b[^,;]*)")
+_LEFT_OF = saying(rf"{MANY}\s+{LEFT}\s+(?:out\s+)?of\s+{MANY}")
+_HERE = saying(rf"^had\s+{MANY}\s+(?P<of>.+?),\s*(?P<many>{MANY})\s+(?:here|in\s+hand)$")
+_LENGTH = r"\d+(?:\.\d+)?\s*(?:m|mtrs?|metres?|yds?|yards?)"
+_CALL_IT = saying(  # "3 m, cut a bit off so call it 2.4"
+    rf"(?P<was>{_LENGTH})\b(?P<between>.*?)[,\s]+(?P<aside>(?:cut|used|had|took|lost)\b[^,;\d]*?)\s+so\s+(?:call\s+it|say)"
+    r"\s+(?P<now>\d+(?:\.\d+)?)(?:\s*(?:m|mtrs?|metres?|yds?|yards?))?$"
+)
+
+
+def reckoned(text: str) -> str:
+    """The words with the sum in the place of what it was reckoned from.
+
+    >>> reckoned("bombs 1/2 oz, had six, one left in the tree so 5")
+    'bombs 1/2 oz, 5 of them (note: had six, one left in the tree)'
+    >>> reckoned("hooks 18, 2 pkts of 8 but 1 has 3 gone")
+    '13 single hooks 18, pack of 8'
+    >>> reckoned("swivels 14, bag of 12, 2 bags, one opened with nine in")
+    '21 single swivels 14, bag of 12'
+    """
+    if found := _ONE_HAS.search(text):
+        held = count_of(found["held"])
+        many = count_of(found["packets"]) * held - count_of(found["used"])
+        return f"{many} single {_without(text, found, f'pack of {held}')}"
+    held_in = _HELD.search(text)
+    if held_in and (found := _OPENED.search(text)):
+        held = count_of(held_in["of"] or held_in["each"])
+        many = (count_of(found["packets"]) - 1) * held + count_of(found["left"])
+        return f"{many} single {_without(text, found, '')}"
+    if found := _SO.search(text):
+        return _with_sum(text, found)
+    if _LEFT_OF.search(text) and (found := _ALSO_LOST.search(text)):
+        return f"{_without(text, found, '')} (note: {found['aside']})"
+    if found := _HERE.match(text):
+        return f"{found['many']} {found['of']}"
+    if found := _CALL_IT.search(text):
+        unit = re.sub(r"[\d.\s]+", "", found["was"])
+        was = f"{text[: found.start()]}{found['was']}{found['between']}"
+        return f"{was}, {found['now']} {unit} left (note: {found['aside']})"
+    return text
+
+
+def _with_sum(text: str, found: re.Match[str]) -> str:
+    before = text[: found.start()].rstrip(" ,")
+    if not re.search(r"[a-z]{3}", before, re.IGNORECASE):
+        return text
+    note, many = f"(note: {found['aside'].strip()})", count_of(found["many"])
+    rest = f"{text[found.end() :]} {note}"
+    if packets := _PACKETS_OF.search(before):
+        held = count_of(packets["held"])
+        return f"{many} single {_without(before, packets, f'pack of {held}')}{rest}"
+    return f"{before}, {many} of them{rest}"
+
+
+def _without(text: str, found: re.Match[str], instead: str) -> str:
+    """The words with others in the place of what was found."""
+    before, after = text[: found.start()].rstrip(" ,"), text[found.end() :].lstrip()
+    return f"{before}{', ' if instead else ''}{instead} {after}".strip()
