@@ -230,9 +230,10 @@ def check_name(name: str, what: str) -> str:
     """The name without ending. Raises AskedWronglyError for one that is no file's name here."""
     stem = name.strip().removesuffix(".toml")
     if not NAME.match(stem):
+        like = re.sub(r"[^a-z0-9]+", "-", stem.lower())[:60].strip("-")
         raise AskedWronglyError(
             f'"{name[:60]}" is no {what} name.',
-            right="Names are small letters, digits and hyphens, like my-own.",
+            right=f"Names are small letters, digits and hyphens, like {like or 'my-own'}.",
         )
     return stem
 

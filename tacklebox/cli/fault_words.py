@@ -21,6 +21,7 @@ ARGUMENTS = {
     "wanted": "RECIPE=COUNT",
     "hooklengths": "HOOKLENGTH=COUNT",
     "reel": "REEL",
+    "called": "NAME",
     "age": "the age of",
     "in_bag": "the bag",
 }

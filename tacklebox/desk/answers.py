@@ -51,11 +51,11 @@ def _amount(value: int, measured: bool, said: str, _units: str) -> Amount:
     return Amount(value, "mm" if measured else "pieces", show_amount(value, measured, said))
 
 
-def least_of(item: "Item | Listed", value: int) -> Amount:
-    """A minimum of an item, as it was set."""
-    from tacklebox.stock.amounts import show_least
+def as_set(item: "Item | Listed", value: int) -> Amount:
+    """A minimum of an item, or what of it is on a reel, as it was said."""
+    from tacklebox.stock.amounts import show_round
 
-    return replace(amount_of(item, value), words=show_least(value, item.measured, item.pack_said))
+    return replace(amount_of(item, value), words=show_round(value, item.measured, item.pack_said))
 
 
 def on_hand(item: "Item | Listed") -> Amount:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.answers import Amount, amount_of, least_of
+from tacklebox.desk.answers import Amount, amount_of, as_set
 
 if TYPE_CHECKING:
     from tacklebox.matches.before.losses import Forecast
@@ -70,7 +70,7 @@ def _of_item(forecast: "Forecast") -> ItemOnTheDay:
         amount_of(item, item.on_hand),
         amount_of(item, forecast.planned),
         amount_of(item, forecast.left),
-        least_of(item, item.minimum),
+        as_set(item, item.minimum),
         forecast.runs_out,
         "short already" if forecast.left < 0 else write_risk(forecast.runs_out),
         rate.mean,

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from tacklebox.desk.answers import Amount, NamedItem, amount_of
+from tacklebox.desk.answers import Amount, NamedItem, as_set
 from tacklebox.desk.asking import in_field, past_day
 from tacklebox.desk.opening import Desk
 from tacklebox.desk.stock import Moved, find_item, moved
@@ -70,18 +70,18 @@ def add(
             right=nearest_word(what, list(Holder)),
         )
     if not names:
-        raise AskedWronglyError("it needs a name.", field="name", right='Like "feeder reel".')
+        raise AskedWronglyError("it needs a name.", field="called", right='Like "feeder reel".')
     if len(names) > 1 and any(name.strip().lower() in NO_NAME for name in names):
         one = " ".join(names)
         raise AskedWronglyError(
             f'"{one}" was read as {len(names)} {what}s.',
-            field="name",
+            field="called",
             right=f'Put a name of several words in quotes: "{one}".',
         )
     kits = [name for name in names if name.strip().lower().startswith(("top kit", "topkit"))]
     if kits and what == Holder.REEL:
         raise AskedWronglyError(
-            f'"{kits[0]}" is called a top kit, not a reel.', field="name", see="reels.top_kit"
+            f'"{kits[0]}" is called a top kit, not a reel.', field="called", see="reels.top_kit"
         )
     day, holder = past_day(desk, on), Holder(what)
     with desk.box.writing() as session:
@@ -232,7 +232,7 @@ def _row(loaded: "ReelLoad") -> ReelRow:
         reel.name,
         reel.what,
         NamedItem(item.id or 0, item.name) if item else None,
-        amount_of(item, reel.loaded_mm) if item else None,
+        as_set(item, reel.loaded_mm) if item else None,
         reel.loaded_on,
         reel.backing,
     )

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
-from tacklebox.desk.answers import Amount, amount_of, least_of, on_hand, packet
+from tacklebox.desk.answers import Amount, amount_of, as_set, on_hand, packet
 from tacklebox.desk.asking import in_field, past_day
 from tacklebox.desk.opening import Desk
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError, FaultsOfFields, nearest_word
@@ -209,7 +209,7 @@ def show(desk: Desk, item: str) -> ItemShown:
         lead = lead_of(session, *_named(found))
     figures = row.model_dump(mode="json", exclude={"item_id"}) if row else {}
     price = found.pack_price_cents
-    loaded = tuple(f"{amount_of(found, one.loaded_mm)} on {one.name}" for one in reels)
+    loaded = tuple(f"{as_set(found, one.loaded_mm)} on {one.name}" for one in reels)
     said = "" if price is None else write_price(price)
     return ItemShown(item_row(found), figures, said, loaded, lead, lead_supply() if lead else "")
 
@@ -463,7 +463,7 @@ def item_row(item: "Item | Listed") -> ItemRow:
         item.words,
         item.place,
         on_hand(item),
-        least_of(item, least(item)),
+        as_set(item, least(item)),
         is_short(item),
         packet(item),
         item.pack_price_cents,

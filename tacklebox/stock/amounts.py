@@ -11,6 +11,7 @@ MOST_PIECES = 1_000_000
 MOST_CENTS = 10_000_000
 
 _YARD_MM = 36 * q.MM_PER_INCH
+_FOOT_MM = 12 * q.MM_PER_INCH
 
 _PRICE = re.compile(r"(\d{1,9})(?:[.,](\d{1,2}))?", re.ASCII)
 
@@ -105,17 +106,20 @@ def show_amount(amount: int, measured: bool, said: str = "") -> str:
     return f"{round(amount / _YARD_MM, 1):g} yd"
 
 
-def show_least(amount: int, measured: bool, said: str = "") -> str:
-    """A minimum, which he set: in the unit in which it is whole, metres or yards; else as ``show_amount``.
+def show_round(amount: int, measured: bool, said: str = "") -> str:
+    """What he set or loaded, in the unit in which it is whole: metres, yards or feet; else as ``show_amount``.
 
-    >>> show_least(10_000, True, "100 yd"), show_least(45_720, True), show_least(20, False)
-    ('10 m', '50 yd', '20')
+    >>> show_round(10_000, True, "100 yd"), show_round(109_728, True), show_round(20, False)
+    ('10 m', '120 yd', '20')
+    >>> show_round(1829, True), show_round(1830, True)
+    ('2 yd', '1.83 m')
     """
     if measured and amount % 1000 == 0:
         return write_amount(amount, measured)
-    yards = amount / _YARD_MM
-    if measured and abs(amount - round(yards) * _YARD_MM) < 1:
-        return f"{round(yards)} yd"
+    for unit, unit_mm in (("yd", _YARD_MM), ("ft", _FOOT_MM)) if measured else ():
+        many = round(amount / unit_mm)
+        if amount == round(many * unit_mm):
+            return f"{many} {unit}"
     return show_amount(amount, measured, said)
 
 

@@ -13,7 +13,7 @@ from sqlmodel import Session, col, not_, select
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError, nearest_word
 from tacklebox.signs import tidy
-from tacklebox.stock.amounts import show_amount
+from tacklebox.stock.amounts import show_amount, show_round
 from tacklebox.stock.ledger import move
 from tacklebox.stock.tables import Action, Item, Kind, Reel, Why
 
@@ -113,14 +113,14 @@ def _free_name(session: Session, said: str, own: Reel | None = None) -> str:
     if not name or len(name) > MOST_LETTERS:
         raise AskedWronglyError(
             "it needs a name." if not name else f"the name is {len(name)} letters long.",
-            field="name",
+            field="called",
             right=f'Write one of up to {MOST_LETTERS} letters, like "feeder reel" or "top kit 3".',
         )
     for other in (loaded.reel for loaded in list_reels(session)):
         if _plain(other.name) == _plain(name) and (own is None or other.id != own.id):
             raise AskedWronglyError(
                 f'a {other.what} is called so already: "{other.name}".',
-                field="name",
+                field="called",
                 right="Give this one another name.",
             )
     return name
@@ -156,7 +156,7 @@ def load_reel(
     if reel.item_id is not None:
         on_it = session.get_one(Item, reel.item_id)
         raise CannotBeDoneError(
-            f"{show_amount(reel.loaded_mm, True, on_it.pack_said)} of {on_it.name} is on {reel.name} "
+            f"{show_round(reel.loaded_mm, True, on_it.pack_said)} of {on_it.name} is on {reel.name} "
             f"since {reel.loaded_on}.",
             field="reel",
             see="reels.instead",
@@ -165,7 +165,7 @@ def load_reel(
         move(session, action, item, amount, Why.COUNTED, f"was on {reel.name} already")
     elif amount > item.on_hand:
         raise CannotBeDoneError(
-            f"{show_amount(amount, True, item.pack_said)} of {item.name} cannot be loaded: "
+            f"{show_round(amount, True, item.pack_said)} of {item.name} cannot be loaded: "
             f"{show_amount(item.on_hand, True, item.pack_said)} is in stock.",
             field="amount",
             right="Nothing was changed.",
@@ -202,8 +202,8 @@ def shorten_reel(session: Session, reel: Reel, by: int) -> Item:
         raise AskedWronglyError("the amount is nothing.", field="amount", right="Write how much.")
     if by >= reel.loaded_mm:
         raise CannotBeDoneError(
-            f"{show_amount(by, True, item.pack_said)} cannot be cut off {reel.name}: "
-            f"{show_amount(reel.loaded_mm, True, item.pack_said)} is on it.",
+            f"{show_round(by, True, item.pack_said)} cannot be cut off {reel.name}: "
+            f"{show_round(reel.loaded_mm, True, item.pack_said)} is on it.",
             field="amount",
             see="reels.unload",
         )

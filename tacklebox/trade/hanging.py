@@ -65,10 +65,6 @@ class FishedDepth:
 
 # Most match rigs are at dead depth or just over (common practice).
 DEPTH_NOT_SAID = FishedDepth(Depth.DEAD, source=COMMON)
-_WORDS = {  # as depth is spoken: "two inch over", "a foot over"
-    "half a": "1/2", "an": "1", "a": "1", "one": "1", "two": "2", "three": "3", "four": "4",
-    "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "twelve": "12",
-}  # fmt: skip
 _BED = r"(?:the )?(?:bottom|deck|bed)"
 _OFF = re.compile(rf"^(?:just |.+ )?off(?: {_BED})?(?: by .+)?$")
 _DEAD = re.compile(rf"^(?:dead depth|dead|just touching|on {_BED})$")
@@ -98,27 +94,9 @@ def read_fished(text: str) -> FishedDepth:
     if not over:
         raise AskedWronglyError(f'"{text}" is no depth that a rig is fished at.', right=right)
     said = over.group("after") or over.group("before")
-    length = read_length_mm(_in_figures(said))
+    length = read_length_mm(said)
     within(length, 0, MOST_OVER_MM, "a length over depth", "mm", typed=said, hint=right)
     return FishedDepth(Depth.OVER, length, said)
-
-
-def read_spoken_length_mm(said: str) -> float:
-    """A length in mm as it is spoken, also in words: "1.5 m", "five foot", "two inch".
-
-    Raises AskedWronglyError for what is no length.
-
-    >>> read_spoken_length_mm("two inch"), read_spoken_length_mm("1.2 m")
-    (50.8, 1200.0)
-    """
-    return read_length_mm(_in_figures(" ".join(said.lower().split())))
-
-
-def _in_figures(said: str) -> str:
-    for word, figure in _WORDS.items():
-        if said.startswith(f"{word} "):
-            return f"{figure} {said[len(word) + 1 :]}"
-    return said
 
 
 @dataclass(frozen=True, slots=True)

@@ -71,6 +71,12 @@ VOLUME_LIMIT_ML = 100_000.0
 _VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8", "⅜": "3/8"}
 _NUMBER = r"\d+\s+\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?|[.,]\d+"
 _TERM = re.compile(rf"\s*({_NUMBER})\s*([a-zA-Z]+|[\"'])?")
+_FOOT_MM = 12 * MM_PER_INCH
+_WORDS = {  # as a depth is spoken: "five foot", "two inch over", "half a metre"
+    "half an": "1/2", "half a": "1/2", "an": "1", "a": "1", "one": "1", "two": "2", "three": "3", "four": "4",
+    "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "eleven": "11", "twelve": "12",
+}  # fmt: skip
+_WORD = re.compile(rf"\b(?:{'|'.join(_WORDS)})\b(?!-)", re.IGNORECASE)
 
 
 def read_number(text: str) -> float:
@@ -105,12 +111,19 @@ def _spell_out(text: str) -> str:
     return text.replace("″", '"').replace("′", "'").replace("”", '"').replace("’", "'")
 
 
+def _in_figures(text: str) -> str:
+    """Its small numbers in figures: "five foot six" is "5 foot 6"."""
+    if not text[:1].isalpha() or " " not in text:
+        return text
+    return _WORD.sub(lambda word: _WORDS[" ".join(word[0].lower().split())], text)
+
+
 def _read(
     text: str, what: str, units: Mapping[str, float], limit: float, bare: float | None, example: str
 ) -> float:
     """Sum of "number unit" terms ("3 ft 6 in"), checked to be positive and not absurd."""
-    total, position, terms = 0.0, 0, 0
-    plain = _spell_out(text)
+    total, position, terms, factor = 0.0, 0, 0, None
+    plain = _spell_out(_in_figures(text.strip()))
     right = f'Write it like "{example}".'
     if len(text) > 80:
         raise AskedWronglyError(f'"{text[:40]}…" is too long for a {what}.', right=right)
@@ -119,6 +132,8 @@ def _read(
         if not term:
             raise AskedWronglyError(f'"{text}" is no {what}.', right=right)
         number, unit = term.group(1), term.group(2)
+        if unit is None and factor == _FOOT_MM and re.fullmatch(r"\d|1[01]", number):
+            unit = "in"  # "4 foot 6"
         if unit is None and (bare is None or terms):
             raise AskedWronglyError(f'"{text}" has no unit for a {what}.', right=right)
         factor = bare if unit is None else units.get(unit, units.get(unit.lower()))
@@ -140,13 +155,16 @@ def _read(
 
 
 def read_length_mm(text: str) -> float:
-    """A length in mm, from mm, cm, m, inches, feet or yards, also added up ("3 ft 6 in").
+    """A length in mm, from mm, cm, m, inches, feet or yards, also added up ("3 ft 6 in") and as it is
+    spoken ("five foot", "4 foot 6").
 
     Range: more than 0, up to 10 km. Raises AskedWronglyError without a unit or beyond it.
     Factors: NIST SP 811, appendix B.
 
     >>> read_length_mm("18 in"), read_length_mm("1.2 m"), round(read_length_mm("3 ft 6 in"), 1)
     (457.2, 1200.0, 1066.8)
+    >>> round(read_length_mm("five foot")), round(read_length_mm("3 foot 6"), 1)
+    (1524, 1066.8)
     """
     return _read(text, "length", LENGTH_MM, LENGTH_LIMIT_MM, None, "40 cm")
 

@@ -136,13 +136,13 @@ REFUSED: list[tuple[Callable[[Desk], object], type[BenchError], str]] = [
     (lambda d: reels.load(d, "bomb reel", "0.19 mm", "2 m"), AskedWronglyError, "item"),
     (lambda d: reels.unload(d, "kit 1"), CannotBeDoneError, "reel"),
     (lambda d: reels.shorten(d, "kit 1", "1 m"), CannotBeDoneError, "reel"),
-    (lambda d: reels.add(d, ["new", "BOMB reel"]), AskedWronglyError, "name"),
-    (lambda d: reels.add(d, [" "]), AskedWronglyError, "name"),
-    (lambda d: reels.add(d, ["top kit 3"]), AskedWronglyError, "name"),
-    (lambda d: reels.add(d, ["match", "reel"]), AskedWronglyError, "name"),  # without quotes
-    (lambda d: reels.add(d, ["x" * 61]), AskedWronglyError, "name"),
+    (lambda d: reels.add(d, ["new", "BOMB reel"]), AskedWronglyError, "called"),
+    (lambda d: reels.add(d, [" "]), AskedWronglyError, "called"),
+    (lambda d: reels.add(d, ["top kit 3"]), AskedWronglyError, "called"),
+    (lambda d: reels.add(d, ["match", "reel"]), AskedWronglyError, "called"),  # without quotes
+    (lambda d: reels.add(d, ["x" * 61]), AskedWronglyError, "called"),
     (lambda d: reels.add(d, ["new"], what="pole"), AskedWronglyError, "what"),
-    (lambda d: reels.rename(d, "kit 1", "bomb reel"), AskedWronglyError, "name"),
+    (lambda d: reels.rename(d, "kit 1", "bomb reel"), AskedWronglyError, "called"),
 ]
 
 
@@ -249,3 +249,10 @@ def test_the_audit_finds_a_reel_that_is_not_as_it_was_loaded(
     reels.load(desk, "feeder reel", "1", "120 m")
     force(desk.box, change)
     assert where in {fault.where for fault in care.audit(desk).faults}
+
+
+def test_what_is_loaded_is_told_as_it_was_said(desk: Desk) -> None:
+    for reel, line, amount in (("bomb reel", "2", "50 yds"), ("kit 1", "3", "8 ft")):
+        assert str(reels.load(desk, reel, line, amount).reel.loaded) == amount.removesuffix("s")
+    with pytest.raises(CannotBeDoneError, match="^120 yd of nylon .* cannot be loaded: 54.28 m is"):
+        reels.load(desk, "feeder reel", "2", "120 yards")

@@ -80,6 +80,11 @@ def test_by_the_code_of_a_batch(box: Box) -> None:
     assert left(box) == [4, 2, 3]
 
 
+def test_said_with_the_number_first(box: Box) -> None:
+    write(box, Account(lost=["three 20s to 0.08 at 15cm", "1 of the 20 to 0.08 20cm"]))
+    assert left(box) == [3, 0, 2]
+
+
 def test_a_correction_puts_them_back_where_they_were(box: Box) -> None:
     write(box, Account(lost=["A01T=2", f"{LONG}=1"]))
     write(box, Account(lost=["A01T=1"], worn_out=["A02R=1"]), correct=True, only_changes=True)
@@ -96,6 +101,7 @@ def test_a_correction_puts_them_back_where_they_were(box: Box) -> None:
         (Account(lost=["A01T=5"]), "4 are left of batch A01T, not 5"),
         (Account(lost=["A01T"]), "of which 4 are left"),
         (Account(lost=["18 to 0.10=1"]), "no hooklength in the wallet"),
+        (Account(lost=["20 to 0.08"]), "nobody says how many"),
         (Account(lost=["A01T=some"]), "no number of hooklengths"),
         (Account(back=["A01T=1"]), "hooklengths are counted"),
         (Account(lost=["A01T=1", "A01T=1"]), "named twice"),

@@ -51,6 +51,19 @@ def test_depth_follows_from_what_was_plumbed(
 
 
 @pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("4 foot 6", "4 ft 6 in"),
+        ("tied at five foot", "5 ft"),
+        ("4'6", "4 ft 6 in"),
+        ("1.5 m", "1.5 m"),
+    ],
+)
+def test_a_depth_as_it_is_spoken(said: str, told: str) -> None:
+    assert rig("pole-canal-shot", depth=said).chosen["depth"] == told
+
+
+@pytest.mark.parametrize(
     ("units", "plumbed", "told"),
     [
         ("", "5 ft", "5 ft"),

@@ -9,7 +9,7 @@ def test_a_reel_is_added_loaded_and_cut_back(served: Served) -> None:
     adding.add(served.desk, "nylon 0.22 mm 6 lb 150 m")
     with served.client() as client:
         sent = {FIELD: form_token(client.get("/reels").text)}
-        client.post("/reels/add", data=sent | {"name": "feeder reel, bomb/reel", "what": "reel"})
+        client.post("/reels/add", data=sent | {"called": "feeder reel, bomb/reel", "what": "reel"})
         one = sent | {"reel": "bomb/reel", "row": "2", "item": "nylon 0.22 mm 6 lb"}
         unread = client.post("/reels/load", data=one | {"amount": "all", "there": "1"})
         assert 'name="there" value="1" checked' in unread.text

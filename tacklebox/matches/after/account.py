@@ -1,5 +1,6 @@
 """What the angler says of a match, in his words: what became of rigs, what tackle was lost."""
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
@@ -14,8 +15,13 @@ from tacklebox.stock.codes import each_code
 from tacklebox.stock.finding import find
 from tacklebox.stock.hooklengths import find_hooklength
 from tacklebox.stock.ledger import refuse_uncounted
+from tacklebox.stock.naming.tokens import as_said
 from tacklebox.stock.made import Batch, Tied
 from tacklebox.stock.tables import Item, State
+
+
+_IN_FIGURES = re.compile(r"\d.*(?:\bto\b|[/·])", re.DOTALL)  # "18 to 0.10"; a code begins with a letter
+_MANY = re.compile(r"(\d+) (?:x |× |of (?:the |my )?)?(\d.*)")
 
 
 class Became(StrEnum):
@@ -90,12 +96,14 @@ def understand(session: Session, account: Account, faults: FaultsOfFields) -> Un
     fields: dict[str, str] = {}
     hooklengths = _Hooklengths(session)
     for name, what in FIELDS.items():
-        counted = [said for said in getattr(account, name) if "=" in said]
-        for said in counted:
+        codes = []
+        for said in getattr(account, name):
+            if "=" not in said and not _IN_FIGURES.match(as_said(said)):
+                codes.append(said)
+                continue
             with faults.of(name):
                 hooklengths.add(said, what)
-        typed_codes = each_code(said for said in getattr(account, name) if "=" not in said)
-        for typed in typed_codes:
+        for typed in each_code(codes):
             with faults.of(name):
                 if batch := find_batch(session, typed):
                     hooklengths.add_batch(batch, None, what)
@@ -145,8 +153,14 @@ class _Hooklengths:
         }
 
     def add(self, said: str, became: Became) -> None:
-        """ "18 to 0.10=3", or a batch's code in the place of the words."""
+        """ "18 to 0.10=3" or "3 18s to 0.10", or a batch's code in the place of the words."""
         words, _, count = said.rpartition("=")
+        if not words and (many := _MANY.fullmatch(as_said(said))):
+            count, words = many.groups()
+        elif not words:
+            raise AskedWronglyError(
+                f'"{said}": nobody says how many.', right=f'Write "{said}=1" for one.'
+            )
         batch = find_batch(self.session, words)
         number = 0 if count.strip() == "0" else read_count(count.strip())
         if batch and number:

@@ -7,7 +7,7 @@ from sqlmodel import Session
 
 from tacklebox.matches.before.plan import Plan
 from tacklebox.rigs.recipes.resolved import Need
-from tacklebox.stock.amounts import show_amount
+from tacklebox.stock.amounts import show_amount, show_round
 from tacklebox.stock.asked import figures_asked
 from tacklebox.stock.dates import write_day
 from tacklebox.stock.inventory import Inventory, Stocked
@@ -73,7 +73,7 @@ def _on_it(stocked: Stocked, load: ReelLoad | None) -> str:
     if load is None:
         return name
     since = f", since {write_day(load.since, with_year=True, short=True)}" if load.since else ""
-    return f"{show_amount(load.reel.loaded_mm, measured=True)} of {name}{since}"
+    return f"{show_round(load.reel.loaded_mm, True, stocked.item.pack_said)} of {name}{since}"
 
 
 def spools_to_take(
@@ -88,7 +88,7 @@ def spools_to_take(
         amount = left.get(stocked.id, 0)
         if stocked.id in taken and amount > 0:
             words = f"{stocked.item.name}{of_spool.get(stocked.id, '')}"
-            yield stocked.item.place, (show_amount(amount, measured=True), words)
+            yield stocked.item.place, (show_amount(amount, True, stocked.item.pack_said), words)
 
 
 def age_words(one: PastAge) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from tacklebox.matches.before.losses import AnyItem
-from tacklebox.stock.amounts import show_least
+from tacklebox.stock.amounts import show_round
 from tacklebox.stock.levels import Level, is_short
 
 
@@ -43,7 +43,7 @@ class Purchase:
             return f"for {for_wants}" if for_wants else ""
         if self.item.level:
             return f"it is {self.item.level}"
-        minimum = show_least(self.item.minimum, self.item.measured, self.item.pack_said)
+        minimum = show_round(self.item.minimum, self.item.measured, self.item.pack_said)
         return f"for {for_wants}{', and ' if for_wants else ''}a minimum of {minimum}"
 
 

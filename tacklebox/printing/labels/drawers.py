@@ -4,7 +4,7 @@ from tacklebox.printing.labels.layout import Words
 from tacklebox.printing.labels.qr import Sayings, letters, shorter
 from tacklebox.printing.labels.sheets import Label
 from tacklebox.printing.labels.wording import Field
-from tacklebox.stock.amounts import show_least
+from tacklebox.stock.amounts import show_round
 from tacklebox.stock.finding import write_packet
 from tacklebox.stock.levels import least
 from tacklebox.stock.naming.rows import of_row
@@ -34,7 +34,7 @@ def drawer_label(item: Item, figures: Figures) -> Label:
     what = item.words
     own_name = item.name != what
     packet = write_packet(item) if item.pack_size > 1 else ""
-    minimum = show_least(item.minimum, item.measured, item.pack_said) if least(item) else ""
+    minimum = show_round(item.minimum, item.measured, item.pack_said) if least(item) else ""
     said = (
         ("place", "In", item.place),
         ("packet", "Packet of", packet),

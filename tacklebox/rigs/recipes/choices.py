@@ -8,10 +8,11 @@ from fractions import Fraction
 from tacklebox.errors import AskedWronglyError, KeyFaultError, nearest_word
 from tacklebox.rigs.recipes.file import Choice, Recipe
 from tacklebox.stock.asks import Ask, read_ask, read_is
-from tacklebox.trade.hanging import read_spoken_length_mm
+from tacklebox.stock.naming.tokens import as_said
 from tacklebox.trade.quantities import read_length_mm
 
 HOOKLENGTH = "hooklength"
+_AT = re.compile(r"^\s*(?:(?:tied|set|plumbed|fished)\s+)?(?:at|to|for)\s+", re.IGNORECASE)
 
 
 def same_size(first: str, second: str) -> bool:
@@ -52,6 +53,7 @@ def _chosen_value(name: str, choice: Choice, wish: str) -> str:
             field=f"set.{name}",
             right="Choose one of: " + ", ".join(choice.any_of) + ".",
         )
+    wish = _AT.sub("", wish)
     try:
         value = read_length_mm(wish)
     except AskedWronglyError as error:
@@ -64,7 +66,7 @@ def _chosen_value(name: str, choice: Choice, wish: str) -> str:
             field=f"set.{name}",
             right=f"From {choice.low} to {choice.high}.",
         )
-    return wish
+    return wish if wish[:1].isdigit() and wish[-1:].isalpha() else as_said(wish)
 
 
 class FileFaults:
@@ -138,7 +140,7 @@ class RecipeFigures:
     def _term_mm(self, term: str, text: str) -> float:
         named = _TERM.match(term.lower())
         if not named:
-            return read_spoken_length_mm(term)
+            return read_length_mm(term)
         share, name = named.groups()
         factor = _SHARES.get(share) or Fraction(share) if share else Fraction(1)
         if name == HOOKLENGTH and self.hooklength_mm is not None:

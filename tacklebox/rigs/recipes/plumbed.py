@@ -13,7 +13,6 @@ from tacklebox.trade.hanging import (
     Depth,
     FishedDepth,
     read_fished,
-    read_spoken_length_mm,
 )
 from tacklebox.trade.quantities import read_length_mm, write_length
 from tacklebox.trade.units_first import IMPERIAL, first, in_units, show_length
@@ -52,7 +51,7 @@ def plumb(recipe: Recipe, wishes: Mapping[str, str]) -> tuple[dict[str, str], Pl
     )
     fished = _in_choice(OVER, _read_over, over) if over else None
     if words and DEPTH not in others:
-        deep_mm = _in_choice(PLUMBED, read_spoken_length_mm, words)
+        deep_mm = _in_choice(PLUMBED, read_length_mm, words)
         how = fished or _by_recipe(recipe, others)
         if how.depth is not Depth.OFF:
             others[DEPTH] = _as_told(deep_mm + how.over_mm, words)

@@ -36,7 +36,7 @@ def _change(request: Request, what: str, form: dict[str, str]) -> Response:
     desk, reel, amount = shown.desk, form.get("reel", ""), form.get("amount", "")
     asked = {
         "add": lambda: reels.add(
-            desk, form.get("name", "").split(","), what=form.get("what", "reel")
+            desk, form.get("called", "").split(","), what=form.get("what", "reel")
         ),
         "load": lambda: reels.load(
             desk,
@@ -50,7 +50,7 @@ def _change(request: Request, what: str, form: dict[str, str]) -> Response:
         "cut": lambda: reels.shorten(desk, reel, amount),
         "out": lambda: reels.unload(desk, reel),
         "back": lambda: reels.unload(desk, reel, back=True),
-        "rename": lambda: reels.rename(desk, reel, form.get("name", "")),
+        "rename": lambda: reels.rename(desk, reel, form.get("called", "")),
         "retire": lambda: reels.retire(desk, reel),
         "age": lambda: ageing.set_limits(desk, _changed(desk, form)),
     }
