@@ -107,7 +107,7 @@ def show_amount(amount: int, measured: bool, said: str = "") -> str:
 
 
 def show_round(amount: int, measured: bool, said: str = "") -> str:
-    """What he set or loaded, in the unit in which it is whole: metres, yards or feet; else as ``show_amount``.
+    """What he set or loaded, in the unit in which it is whole (metres, yards, feet); else as ``show_amount``.
 
     >>> show_round(10_000, True, "100 yd"), show_round(109_728, True), show_round(20, False)
     ('10 m', '120 yd', '20')

@@ -74,7 +74,8 @@ _TERM = re.compile(rf"\s*({_NUMBER})\s*([a-zA-Z]+|[\"'])?")
 _FOOT_MM = 12 * MM_PER_INCH
 _WORDS = {  # as a depth is spoken: "five foot", "two inch over", "half a metre"
     "half an": "1/2", "half a": "1/2", "an": "1", "a": "1", "one": "1", "two": "2", "three": "3", "four": "4",
-    "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "eleven": "11", "twelve": "12",
+    "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "eleven": "11",
+    "twelve": "12",
 }  # fmt: skip
 _WORD = re.compile(rf"\b(?:{'|'.join(_WORDS)})\b(?!-)", re.IGNORECASE)
 

@@ -98,8 +98,18 @@ def show_nearly(length_mm: float) -> str:
 
 
 def _feet(length_mm: float) -> str:
-    feet, inches = divmod(round(length_mm / MM_PER_INCH), 12)
-    return f"{feet} ft {inches} in" if inches else f"{feet} ft"
+    return feet_and_inches(4 * round(length_mm / MM_PER_INCH))
+
+
+def feet_and_inches(quarters: int) -> str:
+    """So many quarter inches, from one on.
+
+    >>> feet_and_inches(4 * 60), feet_and_inches(4 * 82 + 2), feet_and_inches(3)
+    ('5 ft', '6 ft 10 1/2 in', '3/4 in')
+    """
+    feet, rest = divmod(quarters, 48)
+    inches = f"{rest // 4 or ''}{_PARTS[rest % 4]}".strip()
+    return " ".join(filter(None, (f"{feet} ft" if feet else "", f"{inches} in" if inches else "")))
 
 
 def given_length(given: str, length_mm: float, *, least: bool) -> str:

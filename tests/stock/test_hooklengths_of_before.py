@@ -28,12 +28,17 @@ LEFT = {
 
 
 @pytest.fixture
-def box(tmp_path: Path) -> Box:
+def old(tmp_path: Path) -> Path:
     (tmp_path / "old").mkdir()
     database = tmp_path / "old" / DATABASE_NAME
     with closing(sqlite3.connect(database)) as connection:
         connection.executescript((BOXES / "hooklengths-4.sql").read_text(encoding="utf-8"))
-    return open_box(database.parent)
+    return database
+
+
+@pytest.fixture
+def box(old: Path) -> Box:
+    return open_box(old.parent)
 
 
 def rows(box: Box, query: str) -> list[tuple[object, ...]]:
@@ -55,6 +60,16 @@ def test_each_code_is_a_batch_of_one_of_an_item(box: Box) -> None:
     assert labelled == [("A01T",), ("A02R",), ("A03P",)]
     made = Snapshot.from_json(str(rows(box, "SELECT snapshot FROM batch")[0][0]))
     assert (made.code, made.count, made.looked_for) == ("A01T", 1, "20 · 0.08")
+
+
+def test_a_rig_lost_after_hooklengths_leaves_the_box_in_order(old: Path, tmp_path: Path) -> None:
+    """What became of rigs keeps its numbers, with gaps where hooklengths were."""
+    with closing(sqlite3.connect(old)) as before, before:
+        before.execute("UPDATE tied SET state = 'lost' WHERE code = 'A07H'")
+    box = open_box(old.parent)
+    assert rows(box, "SELECT id, was, became FROM statechange") == [(18, "ready", "lost")]
+    assert audit(box.database, Snapshot.from_json).faults == ()
+    test_an_export_gives_an_equal_box(box, tmp_path)
 
 
 def test_uses_stay_with_the_action_that_tied(box: Box) -> None:

@@ -12,7 +12,7 @@ from sqlmodel import col, select
 from tacklebox.boxfolder import DATABASE_NAME
 from tacklebox.errors import CannotBeDoneError
 from tacklebox.rigs.tying.snapshot import Snapshot
-from tacklebox.rigs.tying.tied import tied_with
+from tacklebox.rigs.tying.tied import mark_labelled, tied_with
 from tacklebox.stock.care import upgrade as upgrading
 from tacklebox.stock.care.aswritten import give_checks
 from tacklebox.stock.care.audit import audit
@@ -21,7 +21,7 @@ from tacklebox.stock.care.box import Box, open_box
 from tacklebox.stock.care.restoring import restore
 from tacklebox.stock.care.schema import SCHEMA_VERSION
 from tacklebox.stock.care.undo import LatestActions, read_history, redo_last, undo_last
-from tacklebox.stock.made import Batch
+from tacklebox.stock.made import Batch, SheetInUse
 from tests.rigs.boxes import DAY, on_hand
 from tests.stock.keep_box import BOXES
 
@@ -84,6 +84,24 @@ def test_a_box_of_every_schema_opens(tmp_path: Path, version: int) -> None:
     assert [t.state for t in tied_with(box)] == ["stripped", "ready"]
     assert batches(box) == [("A03P", 1, 0), *((c, n, n * done_again) for c, n, _ in of_two)]
     assert audit(database, Snapshot.from_json).faults == ()
+
+
+@pytest.mark.parametrize("version", [1, 2])
+def test_labels_printed_before_that_was_an_action_count_as_printed(
+    tmp_path: Path, version: int
+) -> None:
+    database = old_box(tmp_path / "old", version)
+    with closing(sqlite3.connect(database)) as before, before:
+        before.execute("UPDATE tied SET labelled_on = '2026-03-05'")  # undone ones too
+        before.execute("INSERT INTO sheetinuse VALUES ('a4-65', 2)")
+    box = open_box(database.parent)
+    assert audit(database, Snapshot.from_json).faults == ()
+    mark_labelled(box, ["A02R"], DAY, {"a4-65": 3})
+    assert audit(database, Snapshot.from_json).faults == ()
+    undo_last(box, DAY)
+    assert audit(database, Snapshot.from_json).faults == ()
+    with box.reading() as session:
+        assert session.get_one(SheetInUse, "a4-65").next_free == 2
 
 
 def test_the_kept_box_has_the_schema_of_a_new_one(tmp_path: Path) -> None:

@@ -15,12 +15,13 @@ from tacklebox.stock.codes import each_code
 from tacklebox.stock.finding import find
 from tacklebox.stock.hooklengths import find_hooklength
 from tacklebox.stock.ledger import refuse_uncounted
-from tacklebox.stock.naming.tokens import as_said
 from tacklebox.stock.made import Batch, Tied
+from tacklebox.stock.naming.tokens import as_said
 from tacklebox.stock.tables import Item, State
 
-
-_IN_FIGURES = re.compile(r"\d.*(?:\bto\b|[/·])", re.DOTALL)  # "18 to 0.10"; a code begins with a letter
+_IN_FIGURES = re.compile(
+    r"\d.*(?:\bto\b|[/·])", re.DOTALL
+)  # "18 to 0.10"; a code begins with a letter
 _MANY = re.compile(r"(\d+) (?:x |× |of (?:the |my )?)?(\d.*)")
 
 

@@ -7,6 +7,7 @@ others smaller than an x-height of 1.2 mm.
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from itertools import product
 
 from tacklebox.printing.fonts import BELOW, CAP_HEIGHT, LINE, SMALLEST_MM, X_HEIGHT, width_of
 from tacklebox.printing.labels.papers import LabelSize
@@ -41,6 +42,11 @@ HEAD_MM = 4.0  # a line with capitals of 3 mm and tails
 STRIP_AT = 4.0  # from this width to height on, words stand side by side
 LEAST_STRIP_MM = 60.0
 LEAST_DRAWING_MM = (40.0, 5.0)
+HEAD_SHARES = (
+    0.26,
+    0.34,
+    0.42,
+)  # of a strip: its size and depth; the wider where they else are small
 DRAWING_MM = 6.5  # its height where there is room; it grows with the label
 MOST_GROWN = 2.0
 COLUMN_MM = 58.0
@@ -306,11 +312,15 @@ def _strip(words: Words, inner: Rectangle, qr: QrPlace | None, *, drawn: bool) -
     least = LEAST_DRAWING_MM[1]
     high = min(0.42 * room.height, DRAWING_MM * MOST_GROWN)
     laid = None
-    for height in (high, (high + least) / 2, least) if drawn else (0.0,):
+    for share, height in product(
+        HEAD_SHARES, (high, (high + least) / 2, least) if drawn else (0.0,)
+    ):
         drawing = _drawing_in(Rectangle(room.x, room.y, room.width, height))
-        filled = _on_strip(words, room, drawing, grown)
+        filled = _on_strip(words, room, drawing, share, grown)
         if laid is None or _easier(filled, laid[1]):
             laid = drawing, filled
+        if not laid[1].missed and _is_easy(laid[1]):
+            break
     assert laid is not None
     drawing, filled = laid
     return Layout(filled.lines, qr, drawing, filled.left_off)
@@ -318,17 +328,23 @@ def _strip(words: Words, inner: Rectangle, qr: QrPlace | None, *, drawn: bool) -
 
 def _easier(one: _Filled, other: _Filled) -> bool:
     """Whether more is said, or is as easy to read as on larger packs where the other is not."""
-    easy = [min(line.size for line in f.lines) * X_HEIGHT >= EASY_X_HEIGHT_MM for f in (one, other)]
+    easy = [_is_easy(filled) for filled in (one, other)]
     return one.missed < other.missed or (one.missed == other.missed and easy[0] > easy[1])
 
 
-def _on_strip(words: Words, room: Rectangle, drawing: Rectangle | None, grown: float) -> _Filled:
+def _is_easy(filled: _Filled) -> bool:
+    return min(line.size for line in filled.lines) * X_HEIGHT >= EASY_X_HEIGHT_MM
+
+
+def _on_strip(
+    words: Words, room: Rectangle, drawing: Rectangle | None, share: float, grown: float
+) -> _Filled:
     """All the words of a strip, above its drawing."""
     if drawing:
         bottom = drawing.top + 0.3
         room = Rectangle(room.x, bottom, room.width, room.top - bottom)
     head_box = Rectangle(
-        room.x, room.y, min(max(0.26 * room.width, 24.0), 45.0 * grown), room.height
+        room.x, room.y, min(max(share * room.width, 24.0), 45.0 * grown), room.height
     )
     head, y, rest = _head(words, head_box, grown)
     start = head_box.right + 2 * GAP_MM

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from tacklebox.printing.labels.qr_mask import best_mask
-from tacklebox.printing.labels.wording import Field, fields, kind_words
+from tacklebox.printing.labels.wording import Field, fields, kind_words, plumbed_words, spaced
 from tacklebox.rigs.tying.snapshot import Snapshot
 
 # Letters that versions 1 to 4 hold (ISO/IEC 18004, table 7: error level M, alphanumeric)
@@ -17,6 +17,7 @@ LETTERS = frozenset("0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ $%*+-./:")
 QUIET_MODULES = 4  # ISO/IEC 18004: the empty border
 LEAST_MODULE_MM = 0.33
 
+PLUMBED = "plumbed depth"  # the water's, and how much over it
 _TIGHTENED = (("size", "set for", "line", "hooklength"), ("shot",), ("kind",), ("hook",))
 _SIGNS = str.maketrans(
     {"×": "X", "·": "/", "–": "-", "—": "-", "−": "-", "&": "+", "⁄": "/", "…": ".", "_": "-"}
@@ -114,9 +115,9 @@ def rig_sayings(snapshot: Snapshot, said: Sequence[Field] = ()) -> Sayings:
         wordings=tuple(wordings),
         importance=(
             *("code", "looked for", "size", "hooklength", "count", "hook", "line", "shot"),
-            *("set for", "date", "kind", "name"),
+            *("set for", PLUMBED, "date", "kind", "name"),
         ),
-        one_phrase=("code", "looked for", "size", "kind", "set for"),
+        one_phrase=("code", "looked for", "size", "kind", "set for", PLUMBED),
         after=("line", "hooklength", "count", "hook", "shot", "date", "name"),
         unsaid=("name",) if lost else (),
     )
@@ -133,7 +134,8 @@ def _parts(snapshot: Snapshot, of_label: Sequence[Field]) -> dict[str, str]:
     def text_of(about: str) -> str:
         return said[about].full if about in said else ""
 
-    set_for = text_of("set for")
+    plumbed = plumbed_words(snapshot)
+    set_for = text_of("set for").removesuffix(f" ({spaced(plumbed)})")
     depth = set_for and said["set for"].heading == "Depth"
     parts = {
         "code": snapshot.code,
@@ -141,6 +143,7 @@ def _parts(snapshot: Snapshot, of_label: Sequence[Field]) -> dict[str, str]:
         "size": snapshot.size,
         "kind": "" if snapshot.looked_for else kind_words(snapshot),
         "set for": f"depth {set_for}" if depth else set_for,
+        PLUMBED: plumbed if set_for else "",
         "line": text_of("line"),
         "hooklength": text_of("hooklength"),
         "hook": f"hook {snapshot.hook}" if snapshot.hook else "",

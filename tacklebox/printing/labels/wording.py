@@ -57,33 +57,39 @@ def fields(snapshot: Snapshot) -> tuple[Field, ...]:
     A hooklength's length is its size, so it is not said again as what it was set for.
     """
     is_rig = snapshot.kind == "rig"
-    below = _spaced(snapshot.hooklength)
+    below = spaced(snapshot.hooklength)
     if not is_rig:
-        below = below.removeprefix(f"{_spaced(snapshot.size)} ")
+        below = below.removeprefix(f"{spaced(snapshot.size)} ")
     others = {name: length for name, length in snapshot.lengths.items() if name != "depth"}
     depth = snapshot.lengths.get("depth", "")
     set_for = ", ".join(filter(None, (depth, *(f"{n} {length}" for n, length in others.items()))))
-    over = snapshot.over.replace(" over depth", " over")  # "4 ft, 1 in over", as anglers write it
-    plumbed = "" if snapshot.plumbed == depth else snapshot.plumbed  # it stands there already
-    if plumbed and not over:
-        plumbed = f"plumbed {plumbed}"
-    if at_the_water := ", ".join(filter(None, (plumbed, over))):
+    if at_the_water := plumbed_words(snapshot):
         set_for = f"{set_for} ({at_the_water})"
     unknown_day = "before, or bought" if snapshot.in_tray_before else ""
     said = (
-        ("set for", "Depth" if depth else "Set for", _spaced(set_for) if is_rig else ""),
-        ("line", "Line", _spaced(snapshot.rig_line)),
+        ("set for", "Depth" if depth else "Set for", spaced(set_for) if is_rig else ""),
+        ("line", "Line", spaced(snapshot.rig_line)),
         ("hooklength", "Hooklength" if is_rig else "Line", below),
         ("count", "Count", str(snapshot.count) if snapshot.looked_for else ""),
         ("hook", "Hook", snapshot.hook),
         ("elastic", "Elastic", snapshot.elastic.removeprefix("elastic ")),
-        ("shot", "Shot", _spaced(snapshot.shot)),
+        ("shot", "Shot", spaced(snapshot.shot)),
         ("date", "Tied", day_words(snapshot.tied_on) or unknown_day),
         ("name", "Rig" if is_rig else "", _cut(snapshot.name)),
         ("purpose", "For", snapshot.purpose),
         ("float or feeder in full", "Carries", snapshot.carries if _says_more(snapshot) else ""),
     )
     return tuple(_field(about, heading, text) for about, heading, text in said if text)
+
+
+def plumbed_words(snapshot: Snapshot) -> str:
+    """The depth of the water and how much over it the rig is fished, "" where nobody said either."""
+    over = snapshot.over.replace(" over depth", " over")  # "4 ft, 1 in over", as anglers write it
+    said_already = snapshot.plumbed == snapshot.lengths.get("depth", "")
+    plumbed = "" if said_already else snapshot.plumbed
+    if plumbed and not over:
+        plumbed = f"plumbed {plumbed}"
+    return ", ".join(filter(None, (plumbed, over)))
 
 
 def _field(about: str, heading: str, full: str) -> Field:
@@ -102,7 +108,7 @@ def _cut(name: str) -> str:
     return name if len(name) <= MOST_NAME else name[: MOST_NAME - 1].rstrip() + ELLIPSIS
 
 
-def _spaced(text: str) -> str:
+def spaced(text: str) -> str:
     return _AFTER_FIGURE.sub(r"\1 \2", text.strip())
 
 

@@ -14,8 +14,8 @@ from tacklebox.trade.hanging import (
     FishedDepth,
     read_fished,
 )
-from tacklebox.trade.quantities import read_length_mm, write_length
-from tacklebox.trade.units_first import IMPERIAL, first, in_units, show_length
+from tacklebox.trade.quantities import MM_PER_INCH, read_length_mm, write_length
+from tacklebox.trade.units_first import IMPERIAL, feet_and_inches, first, show_length
 
 Read = TypeVar("Read")
 DEPTH, PLUMBED, OVER = "depth", "plumbed", "over"
@@ -54,20 +54,23 @@ def plumb(recipe: Recipe, wishes: Mapping[str, str]) -> tuple[dict[str, str], Pl
         deep_mm = _in_choice(PLUMBED, read_length_mm, words)
         how = fished or _by_recipe(recipe, others)
         if how.depth is not Depth.OFF:
-            others[DEPTH] = _as_told(deep_mm + how.over_mm, words)
+            others[DEPTH] = _as_told(deep_mm, how.over_mm, words)
     return others, PlumbedDepth(words, fished)
 
 
-def _as_told(depth_mm: float, words: str) -> str:
-    """The depth in the units that are told first, else in those that the water's was said in."""
+def _as_told(deep_mm: float, over_mm: float, words: str) -> str:
+    """The depth in the units that are told first, else in those that the water's was said in: as that
+    was said where it is the same, else to a quarter inch or a centimetre."""
+    depth_mm = deep_mm + over_mm
     if first() == IMPERIAL:
         return show_length(depth_mm)
+    if not first() and not over_mm:
+        return words
     if not first() and _IMPERIAL.search(words):
-        with in_units(IMPERIAL):
-            told = show_length(depth_mm)
-        if abs(read_length_mm(told) - depth_mm) < 1:
-            return told
-    return write_length(depth_mm)
+        quarters = round(depth_mm / MM_PER_INCH * 4)
+        if abs(quarters * MM_PER_INCH / 4 - depth_mm) < 1:
+            return feet_and_inches(quarters)
+    return write_length(round(depth_mm, -1) if over_mm else depth_mm)
 
 
 def _by_recipe(recipe: Recipe, wishes: Mapping[str, str]) -> FishedDepth:

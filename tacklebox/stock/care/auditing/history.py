@@ -11,9 +11,10 @@ from tacklebox.stock.tables import State, Why
 
 Fault = tuple[str, str]
 NEVER = "1970-01-01"  # the day of an action that stands in for what was lost in a damaged box
-# Numbered without a gap, for none is ever deleted; of rigs a step to a newer schema made batches.
+# Numbered without a gap, for none is ever deleted; of rigs, and of their changes of state, a step to a
+# newer schema made batches.
 _NUMBERED = (
-    *("action", "item", "movement", "change", "measurement", "statechange", "batch", "batchuse"),
+    *("action", "item", "movement", "change", "measurement", "batch", "batchuse"),
     *("debrief", "reel"),
 )
 # Those whose rows are written by one action after the other, but for what the steps to a newer schema wrote.

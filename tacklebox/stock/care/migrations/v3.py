@@ -91,13 +91,25 @@ INDEXES = (
 )
 # An item whose every movement is of an action that is undone now, or of an undo: it came by an action that
 # was undone. What was done with it is kept with the last of them.
-WITHDRAW = """INSERT INTO change (action_id, table_name, row_key, column_name, was, became)
-    SELECT (SELECT action_id FROM movement WHERE id = i.last_movement),
+WITHDRAWN = """
+    SELECT (SELECT action_id FROM movement WHERE id = i.last_movement) AS action_id,
            'item', i.id, 'withdrawn', '0', '1'
     FROM item i WHERE i.on_hand = 0 AND i.last_movement > 0 AND NOT EXISTS (
         SELECT 1 FROM movement m JOIN action a ON a.id = m.action_id
         WHERE m.item_id = i.id AND a.undoes IS NULL AND a.redoes IS NULL
           AND a.id NOT IN (SELECT undone FROM temp.undone))"""
+# Printing a label was no action: it goes with the tying, or with the last that took that back or did it again.
+LABELLED = """
+    SELECT coalesce((SELECT max(id) FROM action WHERE undoes = t.action_id OR redoes = t.action_id),
+                    t.action_id) AS action_id,
+           'tied', t.id, 'labelled_on', 'null', json_quote(t.labelled_on)
+    FROM tied t WHERE t.labelled_on IS NOT NULL"""
+SHEETS = f"""
+    SELECT coalesce((SELECT max(action_id) FROM ({LABELLED})), (SELECT max(id) FROM action)),
+           'sheetinuse', paper, 'next_free', '1', json_quote(next_free)
+    FROM sheetinuse WHERE next_free <> 1"""
+REMEMBER = f"""INSERT INTO change (action_id, table_name, row_key, column_name, was, became)
+    {WITHDRAWN} UNION ALL {LABELLED} UNION ALL {SHEETS} ORDER BY 1"""
 
 
 def upgrade() -> None:
@@ -126,8 +138,11 @@ def convert_rows(connection: Connection) -> None:
     run("CREATE TEMP TABLE undone (undone INTEGER)")
     for number in undone:
         run("INSERT INTO temp.undone VALUES (?)", (number,))
-    run(WITHDRAW)
-    run("UPDATE item SET withdrawn = 1 WHERE id IN (SELECT CAST(row_key AS INTEGER) FROM change)")
+    run(REMEMBER)
+    run(
+        "UPDATE item SET withdrawn = 1 WHERE id IN"
+        " (SELECT CAST(row_key AS INTEGER) FROM change WHERE table_name = 'item')"
+    )
     run("DROP TABLE temp.undone")
 
 
