@@ -78,7 +78,7 @@ def test_it_is_ready_for_a_match_and_labelled(desk: Desk, tmp_path: Path) -> Non
     from tests.rigs.boxes import canal_rig
 
     codes = rigs.add(desk, {RIG: "2"}, {"plumbed": "1.4 m", "over": "2 in"})[0].codes
-    want = WantedRig(recipe=RIG, count=2, choose={}), canal_rig(depth="1.451 m")
+    want = WantedRig(recipe=RIG, count=2, choose={}), canal_rig(depth="1.45 m")
     with desk.box.reading() as session:
         for rules in (None, Rules(barbless=True)):
             assert ready_rigs(session, [want], rules)[0].codes == codes

@@ -14,7 +14,7 @@ from tacklebox.printing.labels.papers import SMALLEST_LABEL_MM, LabelSize
 from tacklebox.printing.labels.sheets import Label, rig_label
 from tacklebox.printing.labels.typesetting import Rectangle, TextLine, measure
 from tests.long.length import so_many
-from tests.printing.samples import ALL, DRAWERS, WAGGLER
+from tests.printing.samples import ALL, DRAWERS, POLE, WAGGLER
 
 LABELS = (*map(rig_label, ALL), *(drawer_label(*item) for item in DRAWERS))
 
@@ -124,3 +124,11 @@ def test_what_may_be_left_off_never_makes_the_rest_less_easy_to_read() -> None:
         size = LabelSize(width=float(width), height=30.0)
         whole, bare = lay_out(words, size), lay_out(without, size)
         assert smallest(whole) * X_HEIGHT >= 1.2 or smallest(whole) == smallest(bare)
+
+
+def test_the_plumbed_depth_is_as_easy_to_read_on_a_strip() -> None:
+    """Regulation (EU) No 1169/2011, annex IV; a winder of 13 cm leaves little room."""
+    rig = replace(POLE, lengths={"depth": "135 cm"}, plumbed="1.3 m", over="2 in over depth")
+    laid = lay_out(rig_label(rig).words, LabelSize(width=130.0, height=15.0), (33,))
+    assert min(line.size for line in laid.lines) * X_HEIGHT >= 1.2
+    assert set(laid.left_off) <= {"name", "purpose", "float or feeder in full"}

@@ -169,3 +169,10 @@ def test_border_and_least_module_always_hold(
     assert place.kept_clear.top <= height + 1e-6
     assert place.x + modules * place.module <= width - inset + 1e-6
     assert inset - 1e-6 <= place.y <= height - inset - modules * place.module + 1e-6
+
+
+def test_the_depth_stays_where_the_water_s_has_no_room() -> None:
+    rig = replace(WAGGLER, plumbed="6 ft 7 in", over="3 1/2 in over depth")
+    said = qr_words(rig)
+    assert said.left_out == ("plumbed depth", "kind", "name")
+    assert "6FT 7IN" not in said.text

@@ -64,17 +64,21 @@ def test_a_depth_as_it_is_spoken(said: str, told: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("units", "plumbed", "told"),
+    ("units", "plumbed", "over", "told"),
     [
-        ("", "5 ft", "5 ft"),
-        ("", "1.45 m", "145 cm"),
-        ("imperial", "1.45 m", "4 ft 9 in"),
-        ("metric", "5 ft", "152.4 cm"),
+        ("", "5 ft", "dead depth", "5 ft"),
+        ("", "1.45 m", "dead depth", "1.45 m"),
+        ("", "5 ft 3 in", "3 1/2 in", "5 ft 6 1/2 in"),
+        ("", "1.45 m", "3 1/2 in", "154 cm"),
+        ("imperial", "1.45 m", "dead depth", "4 ft 9 in"),
+        ("metric", "5 ft", "dead depth", "152.4 cm"),
     ],
 )
-def test_a_plumbed_depth_is_told_in_his_units(units: str, plumbed: str, told: str) -> None:
+def test_a_plumbed_depth_is_told_in_his_units(
+    units: str, plumbed: str, over: str, told: str
+) -> None:
     with in_units(units):
-        assert rig("pole-canal-shot", plumbed=plumbed).chosen["depth"] == told
+        assert rig("pole-canal-shot", plumbed=plumbed, over=over).chosen["depth"] == told
 
 
 @pytest.mark.parametrize(

@@ -110,5 +110,5 @@ def test_those_that_are_there_already_are_added(served: Served) -> None:
         tray, one = client.get("/rigs").text, client.get("/rigs/A03P").text
     assert tray.count("in the tray before") == 3
     assert "depth 5 ft 2 in, plumbed 5 ft, 2 in over depth" in tray
-    assert "depth 140 cm" in one
+    assert "depth 1.4 m" in one
     assert "tied before the box knew it" in one

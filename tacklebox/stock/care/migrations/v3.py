@@ -98,7 +98,7 @@ WITHDRAWN = """
         SELECT 1 FROM movement m JOIN action a ON a.id = m.action_id
         WHERE m.item_id = i.id AND a.undoes IS NULL AND a.redoes IS NULL
           AND a.id NOT IN (SELECT undone FROM temp.undone))"""
-# Printing a label was no action: it goes with the tying, or with the last that took that back or did it again.
+# Printing a label was no action: it goes with the tying, or with what took that back or did it again.
 LABELLED = """
     SELECT coalesce((SELECT max(id) FROM action WHERE undoes = t.action_id OR redoes = t.action_id),
                     t.action_id) AS action_id,
