@@ -16,6 +16,7 @@ _SIGNS = {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅓": " 1/3", "⅔": " 2/3"
 _COMMA = re.compile(r"(?<![\d.,])(\d{1,2}),(\d{1,3})(?![\d,])")
 _POINT = saying(r"(?<=[a-z])\.(?=\d)")  # "no.4"
 _SLIP = re.compile(r"[\d.]*[\d.][IlO][\d.]+")  # "0.I4"
+_TIMES_STRONG = re.compile(r"\b[1-5]\s?x[\s-]?(?=strong\b)", re.IGNORECASE)  # is how strong
 _NUMBER = re.compile(r"\d+\s+\d{1,2}/\d{1,2}|\d{1,2}/\d{1,2}|\d*\.\d+|\d+")
 _DOZENS = saying(r"\b(?:dz|doz|dozens?)\b")
 
@@ -60,6 +61,7 @@ def _in_parts(said: str, known: Sequence[float]) -> bool:
 def _said(text: str) -> Iterator[tuple[str, float]]:
     for sign, spelt in _SIGNS.items():
         text = text.replace(sign, spelt)
+    text = _TIMES_STRONG.sub(" ", text)
     text = _SLIP.sub(" ", _POINT.sub(" ", _COMMA.sub(r"\1.\2", text)))
     for found in _NUMBER.finditer(text):
         if parts := _no_fraction(found.group()):

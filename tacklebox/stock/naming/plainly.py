@@ -11,6 +11,7 @@ from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.tokens import VULGAR as SIGNS
 from tacklebox.stock.naming.turns import MANY, SPOKEN, saying
 
+MOST_MARKS = 6  # of a set of floats
 _FEW = (
     r"(?:an?|\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|twenty)"
 )
@@ -19,11 +20,19 @@ _FOR_WHAT = (
     r"(?=(?:the|a|for\s+the|per)\s+(?:pair|lot|two|three|four|packet|pack|pkt|pk|spool|box|bag|tub)\b"
     r"|each\b|apiece\b|ea\b)"
 )
-_MARK = r"\d*\s*(?:bb|aaa|ab|ssg|swan|no\.?\s*\d+|g)"
+_MARK = r"(?:\d*\s*(?:bb|aaa|ab|ssg|swan|no\.?\s*\d+|g)|\d+(?:\.\d+)?$)"
 
 
 def _spaced(found: re.Match[str]) -> str:
     return found.group().replace(",", ", ")
+
+
+def _every_mark(found: re.Match[str]) -> str:
+    """ "4 no 4 to 6 no 4" as 4, 5 and 6 of them."""
+    first, last = int(found[1]), int(found[3])
+    if not 0 < last - first <= MOST_MARKS:
+        return found.group()
+    return ", ".join(f"{many} no {found[2]}" for many in range(first, last + 1))
 
 
 def _pounds(found: re.Match[str]) -> str:
@@ -41,6 +50,16 @@ _TIMES = r"\d+\s*[x×]\s*\d+"
 _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
     (saying(pattern), instead)
     for pattern, instead in (
+        # what parts one thing said from another: "..", " - peacock", "wire stem. 4 of"
+        (r"\s*\.{2,}\s*", ", "),
+        (r"\s+[-–—]\s+(?=[a-z])", ", "),
+        (r"(?:(?<=[a-z]{4})|(?<=\d[a-z])|(?<=\d[a-z]{2}))(?<!approx)(?<!no)\.\s+(?=\w)", ", "),
+        (r"(?<=[a-z])\.\s+(?=\d{1,3}\s+(?:altogether|in\s+all|left|of|total)\b)", ", "),
+        (
+            r"(?<![\d.])(\d{1,2})\s+-\s+(\d{1,2})\s+-\s+(\d{1,2})(?![\d.]|\s*(?:g|oz|mm|cm|m|in|lb)\b)",
+            r"\1/\2/\3",
+        ),
+        (r"\b(\d{1,2})\s*no\.?\s*(\d{1,2})\s+to\s+(\d{1,2})\s*no\.?\s*\2\b", _every_mark),
         # a list without spaces is no decimal comma: "5,10,15,20g"
         (r"(?<![\d.,])\d{1,2}(?:,\d{1,2}){2,}(?![\d,])", _spaced),
         # the last of "2 x 25g, 1 x 35" has the unit of the first
@@ -82,6 +101,7 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         ),
         (r"(?<=tub|ubs),\s+(\d{1,2})$", r", \1 of them"),
         (rf"(?<=[,\s])(?P<many>{MANY})\s+lengths$", r"\g<many> packets"),
+        (rf"(?<=[,.\s])(?P<many>{MANY})\s+strings?$", r"\g<many> cards"),
         # "two a piece" of several
         (r",\s*(?P<many>one|two|three|four|five|\d)\s+a\s*piece\b", r", \g<many> of each"),
         # "each" shortened, where it is no price

@@ -61,6 +61,7 @@ from tacklebox.stock.naming.tries import (
     attempted,
     readings_of,
 )
+from tacklebox.stock.naming.turns import SPOKEN
 from tacklebox.stock.naming.writing import write_with_pack
 
 MOST_LETTERS = 400
@@ -74,6 +75,9 @@ INSTEAD = {  # what is likely meant by words that say something else than that a
 _COMMA_DECIMAL = re.compile(r"(?<![\d.,])0,(\d{1,3})(?![\d,])")  # "0,14 mm"
 _COMMA_AND = re.compile(r",\s*and\s", re.IGNORECASE)
 _BRACKETS = re.compile(r"\([^()]*\)")
+_NUMBERED = re.compile(
+    rf"\s*\((?!note:)(?P<inside>[^()]*(?:\d|\b{SPOKEN}\b)[^()]*)\)[,;.]?", re.IGNORECASE
+)
 _BARE_PRICE = re.compile(r"\s([1-9]\d{0,2}\.\d\d)(?:\s+\d{1,3}\.\d\d)?(?P<more>,?\s*\w+ of them)?$")
 
 
@@ -88,10 +92,45 @@ def read(text: str) -> Described | Question:
         )
     plain = " ".join(text.split())
     bare, own = without_own(plain)
-    words, notes = _without_notes(without_hyphens(bare, SPOKEN_UNITS))
-    made = as_put_right(plainly(words), lambda right: _read_beside(f"{right}{notes}"))
+    made = _read_opened(without_hyphens(bare, SPOKEN_UNITS))
     made = with_own(made, own) if own else made
     return replace(made, phrase=plain) if isinstance(made, Question) else made
+
+
+def _read_opened(plain: str) -> Described | Question:
+    """The item that the words name; what stands in brackets says more of it where that is clearer."""
+    made = _read_put_right(plain)
+    opened = _NUMBERED.sub(r", \g<inside>, ", plain)
+    if opened == plain or (
+        isinstance(made, Described) and write_with_pack(made).lower() == plain.lower()
+    ):
+        return made
+    try:
+        more = _read_put_right(" ".join(opened.split()).replace(" ,", ",").strip(" ,."))
+    except AskedWronglyError:
+        return made
+    return more if _says_more(more, made) else made
+
+
+def _says_more(more: Described | Question, made: Described | Question) -> bool:
+    """Whether a reading is surer than the other, or says more amounts of the same thing."""
+    if isinstance(made, Question):
+        return isinstance(more, Described) or (
+            more.about in ("word", "price") and made.about not in ("word", "price")
+        )
+    one = more if isinstance(more, Described) else more.readings[0]
+    sure = isinstance(more, Described) or more.about in ("word", "price")
+    return sure and one.kind == made.kind and _amounts(one) > _amounts(made)
+
+
+def _amounts(made: Described) -> int:
+    said = made.pack is not None and not made.pack.because
+    return len(made.figures) + said + (made.packs is not None) + (made.count is not None)
+
+
+def _read_put_right(plain: str) -> Described | Question:
+    words, notes = _without_notes(plain)
+    return as_put_right(plainly(words), lambda right: _read_beside(f"{reckoned(right)}{notes}"))
 
 
 def _read_beside(plain: str) -> Described | Question:
@@ -110,8 +149,7 @@ def _read_beside(plain: str) -> Described | Question:
 def _read_said(plain: str) -> Described | Question:
     """The item that the words name, of which a part may be left, with what is said round its name."""
     words, notes = _without_notes(plain)
-    words, reckoning = _without_notes(reckoned(as_reduced(words)))
-    words, notes = with_so_many(words), f"{notes}{reckoning}"
+    words = with_so_many(as_reduced(words))
     made = _with_what_is_left(f"{words}{notes}", _read_talk)
     return asked_what_is_lost(without_talk(words).words, made)
 

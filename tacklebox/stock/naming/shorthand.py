@@ -139,6 +139,7 @@ _SPELT: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         (r"\bw/(?=\s|[a-z]{3})(?!gap)", "with "),
         (r"\bo'\s*(?=[a-z\d])", "of "),  # "pack o' ten"
         (r"\b([a-z])\.(?=[a-z]{2})", r"\1/"),  # "f.wire" as "f/wire"
+        (r"\b[1-5]\s?x[\s-]?(?=strong\b)", "extra "),
         (r"(?<!\d )\bx+[\s-]?(?=(?:strong|fine|small|large)\b)", "extra "),
         (
             r"\b(4|8|9|12|four|eight|nine|twelve)[\s-]*(?:str|strnd|strands?|carrier|carr)\b",

@@ -10,11 +10,19 @@ from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.turns import ENDS, LEFT, MANY, PACKET, PACKETS, saying
 
 _HAD = r"(?:i\s+|i'?d\s+)?(?:got|did|had|bought|purchased|tied|made|have)"
-_LESS = r"(?:less|minus|but|lost|lent|gave|one|two|three|1|2|3)"
-_NOW = r"(?:\s+(?:left|here|now|in\s+hand|to\s+go|good|usable))?"
+_LOST = r"(?:lost|lent|gave|trod|broke|used|snapped|cracked|binned|dropped)"
+_LESS = rf"(?:less|minus|but|{_LOST}|one|two|three|1|2|3)"
+_NOW = r"(?:\s+(?:left|here|now|in\s+hand|to\s+go|good|usable))*"
 _SO = saying(  # "had six, one left in the tree so 5", "less 3 lost, so 17"
-    rf"[,\s]+(?P<aside>(?:{_HAD}\s+{MANY}(?!\s*(?:of|{PACKETS})\b)\b[^;]*?|{_LESS}\b[^,;]*?)),?\s+so"
+    rf"[,\s]+(?P<aside>(?:{_HAD}\s+{MANY}(?!\s*(?:of|{PACKETS})\b)\b[^;]*?|{_LESS}\b[^,;]*?))(?:,?\s+so|[,\s]+call\s+it)"
     rf"(?:\s+(?:only|that'?s|there'?s|there\s+are|i'?ve|got|just|call\s+it))*\s+(?P<many>{MANY}){_NOW}{ENDS}"
+)
+_THEN = saying(  # "but i've lost 4 on the carpet, 21 of them"
+    rf"[,\s]+(?P<aside>(?:but\s+|and\s+)?(?:i'?ve\s+|i\s+)?{_LOST}\b[^;]*?),\s*(?P<many>{MANY})\s+of\s+them$"
+)
+_MORE_LOST = saying(rf"[,\s]+(?P<aside>(?:left|lost)\s+(?:another|a\s+further)\s+{MANY}\b[^,;]*)")
+_FIRST = saying(
+    rf"\b(?:tied|made|did|got|had|bought)(?:\s+up)?\s+{MANY}\s+(?=[a-z])(?!(?:g|oz|lb|mm|cm|m|in)\b)"
 )
 _PACKETS_OF = saying(rf"\b(?P<packets>{MANY})\s+{PACKETS}\s+of\s+(?P<held>{MANY})")
 _GONE = r"(?:gone|used|lost|missing|snapped|out|broken?)"
@@ -58,8 +66,10 @@ def reckoned(text: str) -> str:
         held = count_of(held_in["of"] or held_in["each"])
         many = (count_of(found["packets"]) - 1) * held + count_of(found["left"])
         return f"{many} single {_without(text, found, '')}"
-    if found := _SO.search(text):
+    if found := _SO.search(text) or _THEN.search(text):
         return _with_sum(text, found)
+    if found := _MORE_LOST.search(text):
+        return f"{_without(text, found, '')} (note: {found['aside']})"
     if _LEFT_OF.search(text) and (found := _ALSO_LOST.search(text)):
         return f"{_without(text, found, '')} (note: {found['aside']})"
     if found := _HERE.match(text):
@@ -80,6 +90,8 @@ def _with_sum(text: str, found: re.Match[str]) -> str:
     if packets := _PACKETS_OF.search(before):
         held = count_of(packets["held"])
         return f"{many} single {_without(before, packets, f'pack of {held}')}{rest}"
+    first = _FIRST.search(before)  # "tied up 12 hooklengths ..., 2 came undone, call it 10"
+    before = f"{before[: first.start()]}{before[first.end() :]}" if first else before
     return f"{before}, {many} of them{rest}"
 
 
