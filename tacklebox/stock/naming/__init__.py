@@ -1,4 +1,32 @@
 """Reading what anglers call their tackle, and writing it as they said it.
 
-``read`` gives an item (``Described``) or a ``Question`` with its readings; ``write`` its words.
+``reading.read`` gives an item (``Described``) or a ``Question`` with its readings; ``writing.write`` its
+words. A phrase goes through the modules from top to bottom, each with one kind of saying.
+
+What is said round the thing:
+    own             "part 'loop tyer'", a thing by a name of his own
+    corrections     "0.10, sorry 0.11", slips put right; the figures, before they are read: said_figures
+    beside, asides  "off the sale shelf", kept word for word as a note; the plain words of talk: everyday
+    plainly         "a pound the pair", "5,10,15g", said again in plain words
+    tally           "had six, one lost, so 5": reckoned
+    so_many         "got four", "one's bent": how many there are in a clause of its own
+    remainders      "half a spool of", "used 3 of them"
+    talk            "just got", "lost two", "for Saturday"
+    prices          "£2.99 each", "3 for a tenner"
+    several         "18s and 20s", "two hybrids and ten 18s to 0.10", one at a time
+    notes           "(note: ...)", "maker A"
+What they share: turns, the pieces of their patterns, and described, what comes of it all.
+
+The thing itself:
+    tokens          the phrase cut into numbers with units, words and signs, by shorthand ("b/less") and
+                    numbers ("point one two")
+    packets         "2 packs of 10", and counting, "a dozen": every way to take numbers as how many
+    tries           each kind's reader on each of these: lines, hooks, weights, floats, parts, with
+                    hand (what of the tokens is left), lexicon and words, words_of_parts, and usual (what
+                    goes without saying)
+    asking          one reading, or the question which of several
+    strange         what no kind understands: slips, strange words as a note, own things
+    accounted       that no number was dropped
+
+What is read is kept and found again by rows (tables), sameness, kin (what stands for what) and looking.
 """

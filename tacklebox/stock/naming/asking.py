@@ -1,4 +1,8 @@
-"""What was understood as one kind: the item, or what is asked where a figure is in doubt or missing."""
+"""What was understood as one kind: the item, or what is asked where a figure is in doubt or missing.
+
+A number that two figures could take nearly as well, how many there are, a size, what a packet holds, is asked
+with its nearest readings: a wrong reading taken costs more than a question.
+"""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -6,11 +10,17 @@ from dataclasses import replace
 from tacklebox.stock.naming.counting import FEW
 from tacklebox.stock.naming.described import Described, Question, word
 from tacklebox.stock.naming.floats import BY_GRAMS
-from tacklebox.stock.naming.hand import Attempt
+from tacklebox.stock.naming.hand import Attempt, singular
 from tacklebox.stock.naming.hooks import read_hooklength
+from tacklebox.stock.naming.lexicon import vocabulary
 from tacklebox.stock.naming.lines import read_line
+from tacklebox.stock.naming.packets import USUALLY_HELD
+from tacklebox.stock.naming.tokens import Token
 from tacklebox.stock.naming.tries import (
     BARE,
+    CLEAR,
+    DOUBTFUL,
+    MISSING,
     SINGLY,
     Try,
     attempted,
@@ -42,6 +52,11 @@ HOW_MUCH = {
     "strain": "How strong is it?",
     "shape": "What kind is it?",
 }
+
+NAMED = ("hooks", "hks")
+USUAL_PACKETS = (10, 20, 25)
+USUAL_COUNTS = (10, 12, 20)  # of hooks, which are told by their size in any number
+MOST_COUNTED = 3  # readings of "so many", where their figure is not said
 
 
 def one_or_asked(
@@ -119,3 +134,130 @@ def asked(
     for one in readings:
         each += [one] if one not in each else []
     return Question(text, about, asks, tuple(each[:MOST_READINGS]), like)
+
+
+def other_readings(tries: Sequence[Try], taken: Try) -> list[Described]:
+    """Every reading, where what was understood clearly may be meant otherwise; none where it is sure."""
+    if other := _or_so_many(tries, taken):
+        return [*readings_of([taken]), *other]
+    if other := _or_what_it_holds(tries, taken):
+        return [*readings_of([taken]), *other]
+    if either := _or_either(tries, taken):
+        return either
+    return _or_two_sizes(tries, taken)
+
+
+def also_so_many(tries: Sequence[Try], missing: Try) -> list[Described]:
+    """What may be meant, too, where a figure is asked for: so many of it, or so many spools."""
+    same = _like(missing, tries)
+    loose = readings_of([one for one in same if one.frame.loose and one.rank <= DOUBTFUL])
+    return [*loose, *_or_so_many(tries, missing)]
+
+
+def _or_so_many(tries: Sequence[Try], taken: Try) -> list[Described]:
+    """ "16 swivels" are sixteen of them, or of size 16: the only number, before the thing in the plural."""
+    frame = taken.frame
+    if frame.count is not None or not _may_count(frame.tokens, taken.attempt.kind):
+        return []
+    if taken.attempt.kind is Kind.HOOK and (frame.pack or frame.packs or frame.times):
+        return []
+    counted = [
+        one
+        for one in _like(taken, tries)
+        if one.frame.count == taken.frame.tokens[0].value
+        and not one.frame.behind
+        and one.rank <= MISSING
+    ]
+    return readings_of(counted[:1])[:MOST_COUNTED]
+
+
+def _like(taken: Try, tries: Sequence[Try]) -> list[Try]:
+    """Those of the same kind of thing."""
+    return [one for one in tries if one.attempt.kind is taken.attempt.kind]
+
+
+def _uncounted(taken: Try, tries: Sequence[Try]) -> list[Try]:
+    """Those in which the number is no count of it, where that leaves a figure in doubt."""
+    alike = _like(taken, tries)
+    return [one for one in alike if one.frame.count is None and one.rank == DOUBTFUL]
+
+
+def _or_what_it_holds(tries: Sequence[Try], taken: Try) -> list[Described]:
+    """ "Packet of 12 barbless" holds twelve, or hooks of size 12."""
+    if taken.attempt.kind is not Kind.HOOK or taken.frame.pack is not None:
+        return []
+    size = taken.attempt.words_of("size")
+    named = any(token.text in NAMED for token in taken.frame.tokens)
+    if not named and size not in map(str, USUALLY_HELD):
+        return []  # "a pack of 18 spades": none holds eighteen
+    held = [
+        one
+        for one in _like(taken, tries)
+        if one.frame.told and str(one.frame.pack) == size and one.rank <= MISSING
+    ]
+    return readings_of(held[:1])[:MOST_COUNTED]
+
+
+def _may_count(tokens: Sequence[Token], kind: Kind) -> bool:
+    first, *rest = tokens or (Token("sign", ""),)
+    if not first.whole or first.lead or first.plural or any(t.kind == "number" for t in rest):
+        return False
+    named = any(token.text in NAMED for token in rest)
+    if kind is Kind.HOOK and first.value not in USUAL_COUNTS and not named:
+        return False
+    return any(
+        word.kind == "word"
+        and word.text.endswith("s")
+        and not word.text.endswith("ss")
+        and len(word.text) > 3
+        and singular(word.text) in vocabulary()
+        for word in rest
+    )
+
+
+def _or_either(tries: Sequence[Try], taken: Try) -> list[Described]:
+    """ "2 1/2 oz bombs" are two of half an ounce, or of two and a half."""
+    clear = [one for one in _like(taken, tries) if one.rank == CLEAR]
+    either = [one for one in clear if one.frame.either]
+    whole = [one for one in clear if not one.frame.either and not one.frame.behind]
+    return readings_of([either[0], whole[0]]) if either and whole else []
+
+
+def _or_two_sizes(tries: Sequence[Try], taken: Try) -> list[Described]:
+    """ "16 20 hooks" is sixteen of one size, or hooks of two: every reading, none where it is sure."""
+    if taken.frame.count is None:
+        return []
+    if taken.attempt.kind is Kind.HOOKLENGTH:
+        return _or_size_first(tries, taken)
+    if taken.attempt.kind is Kind.PART and not taken.frame.behind:
+        return _or_packet(tries, taken)
+    if taken.attempt.kind is not Kind.HOOK:
+        return []
+    sizes = [one for one in _uncounted(taken, tries) if one.attempt.about == "size"]
+    packets = [
+        one
+        for one in _like(taken, tries)
+        if one.rank == CLEAR
+        and one.frame.times in USUAL_PACKETS
+        and one.attempt.words_of("size") == str(taken.frame.count)
+    ]  # "18 x 10 spade"
+    other = [*sizes[:1], *packets[:1]]
+    return readings_of([taken, *other]) if other else []
+
+
+def _or_size_first(tries: Sequence[Try], taken: Try) -> list[Described]:
+    """ "12 hooklengths to 0.19, 50 cm, 10" are twelve of size 10, or ten of size 12."""
+    last = taken.frame.tokens[-1]
+    if not last.whole or last.lead or last.plural:
+        return []
+    other = [r for r in readings_of(_uncounted(taken, tries)[:1]) if r.pack and not r.pack.because]
+    return [*readings_of([taken]), *other] if other else []
+
+
+def _or_packet(tries: Sequence[Try], taken: Try) -> list[Described]:
+    """ "12 swivels 20" are twelve of size 20, or a packet of twenty of size 12."""
+    count = taken.frame.count or 0
+    whole = _uncounted(taken, tries)
+    bare = any(token.whole and not token.lead for token in taken.frame.tokens)
+    sized = bare and count % 2 == 0 and count > 4 and not taken.frame.told
+    return readings_of([taken, *whole[:1]]) if sized and whole else []

@@ -142,29 +142,26 @@ def how_many_said(frame: Framing) -> Iterator[Framing]:
         yield frame
         return
     for at, token in enumerate(frame.tokens):
-        if is_many(token) and [said_at(frame, at + n) for n in (1, 2)] == ["of", "them"]:
-            yield from _so_many(frame, at, at + 1, at + 3)
-            return
-        if is_many(token) and said_at(frame, at + 1) == "of" and said_at(frame, at + 2) == ",":
-            yield from _so_many(frame, at, at + 1, at + 2)  # "4 of, cane tip"
-            return
-        if is_many(token) and said_at(frame, at + 1) == "off":  # "5 off", "5 off 18 to 0.10"
-            yield from _so_many(frame, at, at + 1, at + 2)
+        after, beyond = said_at(frame, at + 1), said_at(frame, at + 2)
+        of_them = after == "of" and beyond == "them"
+        of = of_them or after == "off" or (after == "of" and beyond == ",")
+        if is_many(token) and of:  # "5 off 18 to 0.10", "4 of, cane tip"
+            yield from _so_many(frame, at, at + 2 + of_them)
             return
     size = len(frame.tokens)
     dozens = [at for at, t in enumerate(frame.tokens) if at and t.lead == "count" and t.whole]
     if dozens:  # "18 to 0.10, a dozen"
-        yield from _so_many(frame, dozens[0], dozens[0] + 1, dozens[0] + 1)
+        yield from _so_many(frame, dozens[0], dozens[0] + 1)
         return
     yield from _between_commas(frame)
     times = said_at(frame, size - 3) == "x"  # "4x12 left"
     behind = size > 1 and is_many(frame.tokens[-2]) and not times
     if behind and said_at(frame, size - 1) in ("of", "left", "x", "no"):
-        yield from _so_many(frame, size - 2, size - 1, size)  # "4x12 (10 of)", "dibber 0.2 g, 4x"
+        yield from _so_many(frame, size - 2, size)  # "4x12 (10 of)", "dibber 0.2 g, 4x"
         return
     for at, (many, sized) in enumerate(pairwise(frame.tokens)):
         if at and is_many(many) and not many.lead and sized.lead == "size" and not sized.plural:
-            yield from _so_many(frame, at, at + 1, at + 1)  # "hooklengths, ten 16 to 0.12"
+            yield from _so_many(frame, at, at + 1)  # "hooklengths, ten 16 to 0.12"
             return
     yield from _behind(frame)
     yield from _in_front(frame)
@@ -180,7 +177,7 @@ def _is_plural(token: Token) -> bool:
     return thing and word.endswith("s") and not word.endswith("ss")
 
 
-def _so_many(frame: Framing, at: int, after: int, end: int) -> Iterator[Framing]:
+def _so_many(frame: Framing, at: int, end: int) -> Iterator[Framing]:
     """So many of the thing, the tokens from ``at`` to ``end`` say: pieces, or spools of what is measured.
 
     Of what comes in packets of a number that is said, it is packets where "of" tells so.
@@ -191,7 +188,7 @@ def _so_many(frame: Framing, at: int, after: int, end: int) -> Iterator[Framing]
     if frame.vessel == "tub" and shot:  # "no 8 shot refill tub, two"
         yield replace(rest, packs=number)
     few = number <= MOST_SPOOLS
-    if frame.pack is not None and few and said_at(frame, after) == "of":  # "pkt of 10, 2 of"
+    if frame.pack is not None and few and said_at(frame, at + 1) == "of":  # "pkt of 10, 2 of"
         yield replace(rest, packs=number)
         return
     yield replace(rest, count=number)
@@ -203,10 +200,7 @@ def _between_commas(frame: Framing) -> Iterator[Framing]:
     for at, token in enumerate(frame.tokens):
         alone = said_at(frame, at - 1) in (",", ";", ":") and said_at(frame, at + 1) in (",", ";")
         if at > 1 and alone and is_many(token) and not token.lead:
-            rest = frame.take(at, at + 1)
-            yield replace(rest, count=int(token.value))
-            if token.value <= MOST_SPOOLS:
-                yield replace(rest, packs=int(token.value), spools=True, loose=True)
+            yield from _pieces_or_spools(frame, at, behind=False)
             return
 
 
@@ -216,10 +210,15 @@ def _behind(frame: Framing) -> Iterator[Framing]:
     last = frame.tokens[end - 1]
     joined = said_at(frame, end - 2) in ("-", "x", "/", "to", "and", "+", "loaded")
     if end > 1 and is_many(last) and not last.lead and not joined:
-        rest = frame.take(end - 1, end)
-        yield replace(rest, count=int(last.value), behind=True)
-        if last.value <= MOST_SPOOLS:
-            yield replace(rest, packs=int(last.value), spools=True, loose=True)
+        yield from _pieces_or_spools(frame, end - 1, behind=True)
+
+
+def _pieces_or_spools(frame: Framing, at: int, *, behind: bool) -> Iterator[Framing]:
+    """A bare number as so many pieces, a small one also as so many spools."""
+    rest, number = frame.take(at, at + 1), int(frame.tokens[at].value)
+    yield replace(rest, count=number, behind=behind)
+    if number <= MOST_SPOOLS:
+        yield replace(rest, packs=number, spools=True, loose=True)
 
 
 def _first_number(frame: Framing) -> int:
@@ -265,7 +264,7 @@ def _in_front(frame: Framing) -> Iterator[Framing]:
         return
     yield replace(counted, told=times)
     if times:
-        yield from _so_many(frame, at, at + 1, at + 2)  # "1 x elastic"
+        yield from _so_many(frame, at, at + 2)  # "1 x elastic"
     if frame.pack is not None and counted.tokens:  # "1 swivel 16 pk 20"
         yield replace(packets, either=True)
     if number <= MOST_SPOOLS:

@@ -6,7 +6,13 @@ from dataclasses import replace
 
 from tacklebox.errors import AskedWronglyError, SeveralFitError
 from tacklebox.stock.naming.accounted import asked_what_is_lost
-from tacklebox.stock.naming.asking import MOST_READINGS, asked, one_or_asked
+from tacklebox.stock.naming.asking import (
+    MOST_READINGS,
+    also_so_many,
+    asked,
+    one_or_asked,
+    other_readings,
+)
 from tacklebox.stock.naming.beside import read_beside, with_whole_asides
 from tacklebox.stock.naming.corrections import as_put_right
 from tacklebox.stock.naming.described import (
@@ -24,7 +30,6 @@ from tacklebox.stock.naming.numbers import without_hyphens
 from tacklebox.stock.naming.own import with_own, without_own
 from tacklebox.stock.naming.packets import framings
 from tacklebox.stock.naming.plainly import plainly
-from tacklebox.stock.naming.plausible import also_so_many, other_readings
 from tacklebox.stock.naming.prices import (
     Price,
     as_reduced,

@@ -9,93 +9,51 @@ from collections.abc import Mapping
 from tacklebox.stock.naming.words_of_parts import PARTS
 from tacklebox.stock.tables import Kind
 
-COLOURS = (
-    *("clear", "green", "brown", "black", "white", "red", "orange", "yellow"),
-    *("blue", "grey", "pink", "purple", "gold", "silver", "sand", "camo", "olive", "lime"),
-    *("lilac", "violet", "turquoise", "cream", "copper", "chartreuse", "amber"),
-)
-HOOK_COLOURS = (*COLOURS, "bronze", "nickel")
-_SPELT = {
-    "green": "green, weedy green, weed green, moss green",
-    "grey": "grey, gray",
-    "gold": "gold, golden, gilt",
-    "camo": "camo, camouflage",
-    "olive": "olive, olive green",
-    "lime": "lime, lime green",
-}
-SIZE_WORDS = {
-    "extra small": "extra small, x small, xs, tiny",
-    "micro": "micro",
-    "mini": "mini",
-    "small": "small, sml, s, little",
-    "medium": "medium, med, m",
-    "large": "large, lge, big, l",
-    "extra large": "extra large, x large, xl, jumbo",
-}
-USES = {
-    use: use
-    for use in (
-        *(
-            "carp",
-            "match",
-            "maggot",
-            "pellet",
-            "pole",
-            "feeder",
-            "river",
-            "canal",
-            "roach",
-            "bream",
-        ),
-        *("skimmer", "perch", "tench", "barbel", "chub", "commercial", "margin", "caster", "worm"),
-        *(
-            "corn",
-            "punch",
-            "bread",
-            "hemp",
-            "distance",
-            "waggler",
-            "hair rig",
-            "banding",
-            "f1",
-            "pinkie",
-        ),
-        *(
-            "still water",
-            "running water",
-            "winter",
-            "summer",
-            "method",
-            "specimen",
-            "bait",
-            "shallow",
-        ),
-        *("distance", "float", "bulk", "spare", "old", "new", "special"),
-    )
-}
-USES |= {
-    "hair rigging": "hair rigger, hair rigging",
-    "assorted": "assorted, mixed, various",
-    "bloodworm": "bloodworm, blood worm, bloodworms",
-    "squatt": "squatt, squat",
-    "silver fish": "silver fish, silvers",
-    "lobworm": "lobworm, lobworms, lobs",
-    "meat": "meat, luncheon meat",
-    "whip": "whip",
-    "part used": "part used, opened",
-    "unopened": "unopened, not opened, sealed",
-}
+
+def _as_said(words: str) -> dict[str, str]:
+    """Words that mean themselves and are said in one way."""
+    return {word: word for word in words.split(", ")}
 
 
-_OF_OTHERS = ("waggler", "float", "hair rig", "banding", "bait")
-
-
-def _colours(names: tuple[str, ...] = COLOURS) -> dict[str, str]:
-    return {name: _SPELT.get(name, name) for name in names}
+def _by_the_first(*forms: str) -> dict[str, str]:
+    """Words that mean what the first of their forms says."""
+    return {said.split(", ")[0]: said for said in forms}
 
 
 def _without(words: Mapping[str, str], *left_out: str) -> dict[str, str]:
     return {meaning: forms for meaning, forms in words.items() if meaning not in left_out}
+
+
+COLOURS = tuple(
+    "clear green brown black white red orange yellow blue grey pink purple gold silver sand camo "
+    "olive lime lilac violet turquoise cream copper chartreuse amber".split()
+)
+HOOK_COLOURS = (*COLOURS, "bronze", "nickel")
+_SPELT = _by_the_first(
+    *("green, weedy green, weed green, moss green", "grey, gray", "gold, golden, gilt"),
+    *("camo, camouflage", "olive, olive green", "lime, lime green"),
+)
+SIZE_WORDS = _by_the_first(
+    *("extra small, x small, xs, tiny", "micro", "mini", "small, sml, s, little"),
+    *("medium, med, m", "large, lge, big, l", "extra large, x large, xl, jumbo"),
+)
+USES = _as_said(
+    "carp, match, maggot, pellet, pole, feeder, river, canal, roach, bream, skimmer, "
+    "perch, tench, barbel, chub, commercial, margin, caster, worm, corn, punch, "
+    "bread, hemp, distance, waggler, hair rig, banding, f1, pinkie, still water, "
+    "running water, winter, summer, method, specimen, bait, shallow, float, bulk, "
+    "spare, old, new, special"
+)
+USES |= _by_the_first(
+    *("hair rigging, hair rigger", "assorted, mixed, various"),
+    *("bloodworm, blood worm, bloodworms", "squatt, squat", "silver fish, silvers"),
+    *("lobworm, lobworms, lobs", "meat, luncheon meat", "whip", "part used, opened"),
+    *("unopened, not opened, sealed",),
+)
+
+
+def _colours(names: tuple[str, ...] = COLOURS) -> dict[str, str]:
+    return {name: _SPELT.get(name, name) for name in names}
 
 
 _MATERIALS = {
@@ -131,15 +89,13 @@ _HOOK = {
     },
     "bend": {
         "wide gape": "wide gape, wide gap, widegape",
-        "round bend": "round bend",
+        **_as_said("round bend, straight point, circle"),
         "crystal bend": "crystal bend, crystal",
         "long shank": "long shank, long shanked",
         "short shank": "short shank, short shanked",
         "curved shank": "curved shank, curve shank, curved",
         "beaked point": "beaked point, beak point, beaked, beak",
-        "straight point": "straight point",
         "straight shank": "straight shank, straight shanked",
-        "circle": "circle",
         "offset": "offset, kirbed, reversed",
         "sproat": "sproat, sproat bend",
         "aberdeen": "aberdeen, aberdeen bend",
@@ -153,30 +109,34 @@ _BAIT = {
     "bait spike": "bait spike, spike, bayonet",
 }
 
+_FOR_HOOKLENGTHS = (
+    "bottom line, hooklength line, hook length line, hooklink line, hook link line, hooklink material, "
+    "hook link material, hooklength material, hook length material, "
+    "for hooklengths, for hook lengths, for hooklinks"
+)
+_SORTS = {
+    "copolymer": "copolymer, co polymer, copoly",
+    "pre-stretched": "pre stretched, prestretched, pre stretch",
+}
+_FEEL = {"stiff": "stiff, hard", "supple": "supple, limp"}
+
 WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
     Kind.LINE: {
         "material": _MATERIALS,
         "sort": {
-            "copolymer": "copolymer, co polymer, copoly",
-            "pre-stretched": "pre stretched, prestretched, pre stretch",
-            "soft": "soft",
+            **_SORTS,
+            **_as_said("soft, floating"),
             "sinking": "sinking, sink, sinker, fast sinking, fast sink",
-            "floating": "floating",
             "leader": "leader, leader line",
             "shock leader": "shock leader, shockleader",
             "taper leader": "taper leader, tapered leader, taper, tapered",
         },
         "use": {
-            "main line": "main line",
-            "reel line": "reel line",
-            "backing line": "backing line",
+            **_as_said("main line, reel line, backing line, match line"),
             "float line": "float line, waggler line, wag line",
             "feeder line": "feeder line, ledger line, leger line",
-            "match line": "match line",
             "rig line": "rig line, pole line, pole rig line",
-            "hooklength line": "bottom line, hooklength line, hook length line, hooklink line, "
-            "hooklink material, for hooklengths, for hook lengths, for hooklinks, "
-            "hook link material, hooklength material, hook length material",
+            "hooklength line": _FOR_HOOKLENGTHS,
         },
         "note": {
             "main line": "main",
@@ -185,21 +145,15 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "feeder line": "feeder, ledger, leger",
             "rig line": "pole rig, rig",
             "hooklength line": "hooklength, hook length, hooklink, hook link, bottom",
-            "backing": "backing",
-            "dark": "dark",
-            "light": "light",
+            **_as_said(
+                "backing, dark, light, coated, low stretch, centrepin, "
+                "trotting, double strength, abrasion resistant"
+            ),
             "thin": "thin, fine",
-            "stiff": "stiff, hard",
-            "supple": "supple, limp",
-            "coated": "coated",
+            **_FEEL,
             "low diameter": "low diameter, low dia, low diam, thin diameter",
-            "low stretch": "low stretch",
-            "centrepin": "centrepin",
-            "trotting": "trotting",
             "hi-vis": "hi vis, high vis, hi viz, high visibility, hi visibility",
             "high-tech": "hi tech, high tech, hitech",
-            "double strength": "double strength",
-            "abrasion resistant": "abrasion resistant",
             "4 strand": "fourstrand",
             "8 strand": "eightstrand",
             "9 strand": "ninestrand",
@@ -219,8 +173,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "note": {
             "big": "big, giant",
             "small": "small, little",
-            "single": "single",
-            "banded": "banded",
+            **_as_said("single, banded"),
             "ptfe": "ptfe, ptfe coated, teflon, teflon coated",
             **_without(USES, "float"),
         },
@@ -237,25 +190,17 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "pre tied hook, ready tied, ready tied hook, tied hook, hair rig hook, trace, "
             "pre tied hooklength, ready tied hooklength",
         },
-        "not": {
-            "line": "hooklength line, hook length line, hooklink line, hook link line, bottom line, "
-            "hooklength material, hook length material, hooklink material, hook link material, "
-            "for hooklengths, for hook lengths, for hooklinks"
-        },
+        "not": {"line": _FOR_HOOKLENGTHS},
         "snell": {"snell": "snell, snelled"},
         "note": {
             **_without(USES, "hair rig", "float"),
             "bomb": "bomb, straight lead",
             "waggler": "waggler, wag, wagg",
             "treble": "treble, treble hook",
-            "wire": "wire",
-            "slider": "slider",
+            **_as_said("wire, slider, soft"),
             "quick-change": "quick change",
-            "soft": "soft",
-            "supple": "supple, limp",
-            "stiff": "stiff, hard",
-            "copolymer": "copolymer, co polymer, copoly",
-            "pre-stretched": "pre stretched, prestretched, pre stretch",
+            **_FEEL,
+            **_SORTS,
         },
         "hook": {"hook": "hook, hk"},
         "rig": {"rig": "rig, rigged"},
@@ -286,10 +231,9 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "material": {
             "peacock": "peacock, peacock quill, peacock waggler",
             "crystal": "crystal, clear plastic, clear, crystal waggler, clear waggler",
-            "balsa": "balsa",
+            **_as_said("balsa, plastic"),
             "sarkandas": "sarkandas, reed",
             "foam": "foam, foam bodied, foam body",
-            "plastic": "plastic",
             "quill": "quill, porcupine quill, goose quill, crow quill, crowquill, porcupine",
             "wood": "wood, wooden, all wood",
         },
@@ -304,17 +248,16 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "big": "big, thick, giant",
             "heavy base": "heavy base, heavy based",
             "dumpy": "dumpy, stubby",
-            "topper": "topper",
+            **_as_said("topper, ducker"),
             "dome top": "dome top, dome topped, domed top, domed",
             "shouldered": "shouldered, shoulder",
             "teardrop": "teardrop, tear drop, teardrop shape, teardrop shaped",
-            "ducker": "ducker",
             "trotter": "trotter, trotting",
             "pencil": "pencil, pencil shape, pencil shaped, pencil float",
             "zoomer": "zoomer, zoomer float",
             "dart": "dart, canal dart, darter",
         },
-        "bulk": {"small": "small, mini, little", "medium": "medium", "large": "large"},
+        "bulk": {"small": "small, mini, little", **_as_said("medium, large")},
         "stem": {
             "wire": "wire stem, wire stemmed, wire",
             "glass": "glass stem, glass, glass fibre, fibreglass, fibre glass, fibre stem, glass fibre stem, "
@@ -339,10 +282,11 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         },
         "colour": {**_without(_colours(), "clear"), "red": "red, dayglo red"},
         "note": {
-            **_without(USES, *_OF_OTHERS, "pole", "pellet", "feeder", "method"),
+            **_without(
+                USES, *"waggler,float,hair rig,banding,bait,pole,pellet,feeder,method".split(",")
+            ),
             "in line": "in line, inline",
-            "short": "short",
-            "long": "long",
+            **_as_said("short, long"),
             "flights": "flights, flight, flighted, with flights",
             "dust shot": "dust shot, for dust shot",
         },
@@ -361,13 +305,11 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "material": {
             "tin": "tin, non lead, non toxic, nontoxic, no toxic, not toxic, non tox, nontox, tin alloy, "
             "lead free, unleaded",
-            "tungsten": "tungsten",
-            "lead": "lead",
+            **_as_said("tungsten, lead"),
         },
         "note": {
-            "micro": "micro",
+            **_as_said("micro, flat"),
             "egg": "egg, egg shaped",
-            "flat": "flat",
             "in line": "in line, inline",
             "soft": "soft, super soft",
             "cylindrical": "cylindrical, cylinder",
@@ -403,26 +345,19 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "drilled bullet": "drilled bullet, bullet lead",
             "lead": "lead, ledger weight, leger weight, ledger lead, leger lead, lead weight, ledger",
         },
-        "bait": {"maggot": "maggot", "pellet": "pellet"},
+        "bait": _as_said("maggot, pellet"),
         "bullet": {"bullet": "bullet"},
         "body": {"pear lead": "pear", "flat lead": "flat, square"},
         "groundbait": {"groundbait": "groundbait, groundbait feeder, ground bait"},
-        "fitting": {
-            "in line": "in line, inline",
-            "elasticated": "elasticated",
-        },
+        "fitting": {"in line": "in line, inline", "elasticated": "elasticated"},
         "size": SIZE_WORDS,
         "note": {
             **_without(USES, "feeder", "pellet", "method", "maggot", "float", "waggler", "pole"),
             **_without(_colours()),
-            "plastic": "plastic",
-            "heavy": "heavy",
-            "light": "light",
+            **_as_said("plastic, heavy, light, wire, dead cow"),
             "dome": "dome, domed",
-            "wire": "wire",
             "swivel top": "with swivel, swivel top, top swivel, swivel topped, swivelled, swivel at top",
             "running": "running, free running",
-            "dead cow": "dead cow",
             "non-toxic": "non toxic, nontoxic, lead free, non lead",
             "cap": "cap, capped, end cap",
             "black cap": "blackcap",
@@ -432,55 +367,30 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
     },
     Kind.PART: {
         "sort": PARTS,
-        "loose": {
-            "stop": "stop",
-            "link": "link, clip",
-            "band": "band",
-            "tail": "tail",
-            "barrel": "barrel",
-        },
-        "size": {
-            **SIZE_WORDS,
-            "large bore": "large bore, big bore, wide bore",
-            "long": "long",
-            "short": "short",
-        },
-        "note": {
-            **_without(USES, "hair rig"),
-            **_colours(HOOK_COLOURS),
-            "brass": "brass",
-            "ptfe": "ptfe",
-            "dacron": "dacron",
-            "latex": "latex",
-            "rubber": "rubber",
-            "plastic": "plastic",
-            "tungsten": "tungsten",
-            "tapered": "tapered",
-            "internal": "internal",
-            "external": "external",
-        },
+        "loose": {**_as_said("stop, band, tail, barrel"), "link": "link, clip"},
+        "size": SIZE_WORDS | _by_the_first("large bore, big bore, wide bore", "long", "short"),
+        "note": _without(USES, "hair rig")
+        | _colours(HOOK_COLOURS)
+        | _as_said("brass, ptfe, dacron, latex, rubber, plastic, tungsten")
+        | _as_said("tapered, internal, external"),
         "nothing": {"": "size, elastic, breaking strain, bs, bore, internal diameter, id"},
     },
     Kind.ELASTIC: {
-        "core": {
-            "solid": "solid, solid core",
-            "hollow": "hollow, hollow core, hollow elastic, hollo",
-            "dual core": "dual core, double core, twin core, dual",
-        },
+        "core": _by_the_first(
+            *("solid, solid core", "hollow, hollow core, hollow elastic, hollo"),
+            "dual core, double core, twin core, dual",
+        ),
         "colour": _colours(),
         "note": {
             **_without(USES, "float", "waggler"),
-            "doubled": "doubled, doubled up, double",
-            "hybrid": "hybrid",
+            **_by_the_first("doubled, doubled up, double", "hybrid"),
         },
-        "name": {
-            "elastic": "elastic, pole elastic, lastic, lacky, lackey, lakky, laccy, latex elastic, latex"
-        },
+        "name": {"elastic": "elastic, pole elastic, lastic, lacky, lackey, lakky, laccy, latex"},
         "nothing": {"": "grade, rated, size, diameter, dia, diam, bore"},
     },
     Kind.WINDER: {
         "colour": _colours(),
-        "note": {**_without(USES, "float", "pole"), "slide in": "slide in", "slim": "slim"},
+        "note": {**_without(USES, "float", "pole"), **_as_said("slide in, slim")},
         "name": {"winder": "winder, pole winder, rig winder, rig winder, pole rig winder"},
         "nothing": {"": "wide, long, width, length, plastic, pole, rig"},
     },
