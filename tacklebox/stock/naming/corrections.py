@@ -72,7 +72,7 @@ _DECIDES = frozenset(
 )
 _WORD_SAID = saying(
     rf"(?<=[a-z])(?P<sign>[\s,;.?–-]+)(?:(?P<plainly>(?:no[\s,]+)?{PUTS_RIGHT}(?:[\s,]+(?:{PUTS_RIGHT}|no))*)|(?P<no>no))"
-    r"[\s,]+(?:(?:the|its|it's|they're|a)\s+)?(?P<new>[a-z]{3,})(?P<after>[\s,]+(?:i\s+mean|sorry|it\s+says))?(?![a-z])"
+    r"[\s,]+(?P<is>(?:the|a|it'?s|that'?s|they'?re|they\s+are)\s+)?(?P<new>[a-z]{3,})(?P<after>[\s,]+(?:i\s+mean|sorry|it\s+says))?(?![a-z])"
 )
 _TAKEN_BACK = saying(r"^[a-z][a-z\s'-]{2,40}\?\s*no[\s,]+(?=[a-z])")
 _NOT_WORD = saying(r"[\s,]+not\s+(?P<old>[a-z]{3,})(?![a-z])")
@@ -301,7 +301,11 @@ def _with_words_right(text: str) -> str:
     for found in _WORD_SAID.finditer(text):
         earlier = list(_WORD.finditer(text, 0, found.start()))
         beside = earlier[-1:] if earlier and earlier[-1].end() == found.start() else []
-        sure = found["plainly"] or found["after"]
+        told = found["is"] and found["is"].split()[0].lower() not in (
+            "the",
+            "a",
+        )  # "no they're eyed"
+        sure = found["plainly"] or found["after"] or told
         named = _NOUN_AGAIN.match(text, found.end())  # "wire stem? no carbon stem"
         if beside and named and named.group(1).lower() == beside[0].group().lower():
             beside, end = earlier[-2:-1], named.end()
@@ -312,6 +316,8 @@ def _with_words_right(text: str) -> str:
                 start = _start_of_name(text, earlier, old)
                 new = f"{text[:start]}{found['new']}{text[old.end() : found.start()]}"
                 return _with_words_right(f"{new}{_without_again(text[end:], new)}")
+        if told and any(found["new"].lower() in known for known in LEXICON.values()):
+            return _with_words_right(f"{text[: found.start()]}, {text[found.start('new') :]}")
     for found in _NOT_WORD.finditer(text):  # "waggler not loaded" says more than what it is not
         others = _WORD.finditer(text, 0, found.start())
         if any(_are_rivals(other.group(), found["old"], _DECIDES - {"shape"}) for other in others):

@@ -17,6 +17,7 @@ MOST = 10_000
 MOST_SPOOLS = 12  # that a bare number may be
 FEW = 5  # fewer are hardly in one packet
 SINGLY = ("single", "loose")
+MOST_NAMED_SPOOLS = 50  # that are said to be so many
 TUBES = ("silicone", "silicon", "tube", "tubing", "rubber")
 IN_PACKETS = (
     "hook",
@@ -192,16 +193,20 @@ def _so_many(frame: Framing, at: int, end: int) -> Iterator[Framing]:
         yield replace(rest, packs=number)
         return
     yield replace(rest, count=number)
-    yield replace(rest, packs=number, spools=True)
+    if number <= MOST_NAMED_SPOOLS:
+        yield replace(rest, packs=number, spools=True)
+
+
+def _stands_alone(frame: Framing, at: int) -> bool:
+    apart = said_at(frame, at - 1) in (",", ";", ":") and said_at(frame, at + 1) in (",", ";")
+    return at > 1 and apart and is_many(frame.tokens[at]) and not frame.tokens[at].lead
 
 
 def _between_commas(frame: Framing) -> Iterator[Framing]:
     """A bare number alone in its clause: "dibbers 0.1 g, 5, yellow tips"."""
-    for at, token in enumerate(frame.tokens):
-        alone = said_at(frame, at - 1) in (",", ";", ":") and said_at(frame, at + 1) in (",", ";")
-        if at > 1 and alone and is_many(token) and not token.lead:
-            yield from _pieces_or_spools(frame, at, behind=False)
-            return
+    alone = [at for at in range(len(frame.tokens)) if _stands_alone(frame, at)]
+    if len(alone) == 1:  # more are a list: "BB, 1, 4, 6, 8"
+        yield from _pieces_or_spools(frame, alone[0], behind=False)
 
 
 def _behind(frame: Framing) -> Iterator[Framing]:

@@ -134,7 +134,12 @@ def _without_times(hand: Hand) -> None:
 
 def _in_shot_or_grams(made: Attempt, hand: Hand) -> bool:
     """Take what it carries in shot or grams, what is inside it too; whether only floats have such a mark."""
-    if both := hand.take(_is_grams, is_sign("+"), has_unit("g")):  # "2 g + 1 g", "3+1.5 g"
+    both = hand.take(_is_grams, is_sign("+"), has_unit("g"))
+    shot = any(run_at(hand.left, at, MARK_LETTERS) for at in range(len(hand.left)))
+    bare = None if both or shot else hand.take(has_unit("g"), is_sign("+"), _is_count)
+    if bare:  # "3g+1"
+        both = (bare[0], bare[1], replace(bare[2], unit="g"))
+    if both:  # "2 g + 1 g", "3+1.5 g"
         _set(made, f"{both[0].text}+{both[2].said}")
         return True
     loaded = hand.take(_is_count, is_sign("+"), _is_count)

@@ -65,6 +65,8 @@ def with_note(made: Described | Question, note: str) -> Described | Question:
 
 
 def _noted(made: Described, note: str) -> Described:
+    if note in made.note.split(", "):
+        return made
     return replace(made, note=", ".join(n for n in (made.note, note) if n))
 
 

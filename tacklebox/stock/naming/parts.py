@@ -126,6 +126,16 @@ def _part_size(
 
 def _line_for(made: Attempt, hand: Hand) -> None:
     """The line that a stop is for is a note: "0.10-0.16 line"."""
+    strong = (
+        hand.take(is_whole(1, 30), is_sign("to", "-"), has_unit("lb"))
+        if "sort" in made.figures
+        else None
+    )
+    if strong:
+        made.note = ", ".join(
+            n for n in (made.note, f"{strong[0].text}–{strong[2].said} line") if n
+        )
+        hand.one(is_sign("line"))
     ends = hand.take(is_diameter, is_sign("to", "-"), is_diameter)
     if ends and "sort" in made.figures:
         made.note = ", ".join(n for n in (made.note, f"{ends[0].text}–{ends[2].text} mm line") if n)

@@ -27,6 +27,10 @@ def _spaced(found: re.Match[str]) -> str:
     return found.group().replace(",", ", ")
 
 
+def _part_of_ounce(found: re.Match[str]) -> str:
+    return f"{ {'h': '1/2', 'q': '1/4', 't': '3/4'}[found[1][0].lower()] } oz"
+
+
 def _every_mark(found: re.Match[str]) -> str:
     """ "4 no 4 to 6 no 4" as 4, 5 and 6 of them."""
     first, last = int(found[1]), int(found[3])
@@ -43,6 +47,7 @@ def _pounds_and_a_half(found: re.Match[str]) -> str:
     return f"£{count_of(found['pounds'])}.50 "
 
 
+_PART_OF = r"(half|quarter|three[\s-]quarters?)"
 _THINK = r"(?:i|we)\s+(?:think|reckon|guess|believe|suppose)"
 _PRINTED_ON = r"(?:\s+on\s+the\s+(?:box|packet|pack|pkt|label|tub|bag))?"
 _I_PUT = r"i\s+(?:put|said|wrote|entered|typed|had|did|got)\b"
@@ -61,7 +66,7 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         ),
         (r"\b(\d{1,2})\s*no\.?\s*(\d{1,2})\s+to\s+(\d{1,2})\s*no\.?\s*\2\b", _every_mark),
         # a list without spaces is no decimal comma: "5,10,15,20g"
-        (r"(?<![\d.,])\d{1,2}(?:,\d{1,2}){2,}(?![\d,])", _spaced),
+        (r"(?<![\d.])\d{1,2}(?:,\d{1,2}){2,}(?![\d,])", _spaced),
         # the last of "2 x 25g, 1 x 35" has the unit of the first
         (
             rf"({_TIMES})\s*(g|oz)\b([\s,&+]+(?:and\s+)?{_TIMES})(?![\d.]|\s*(?:g|oz|mm|no)\b)",
@@ -91,6 +96,15 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         # what it is not: "and not the 14s i put down last week"
         (rf"[\s,]+(?:and\s+)?not\s+(?:the\s+)?\d{{1,2}}s?\s+(?:that\s+)?{_I_PUT}[^,;]*", ""),
         (r"(?<=[,–-])\s+(\d{1,2})\s+at\s+(?=£)", r" \1 of them at "),
+        (rf"(?<=[a-z])\s+o\s+(?=each\b|{MANY})", " of "),
+        (r"(?<=\d)\s+of\s+'?em\b(?=\s*(?:,|$|\b(?:in|on|from|at)\b))", " of them"),
+        (
+            rf"(?<!\d )(?<!and a )\b{_PART_OF}(?:\s+(?:of\s+)?an)?[\s-]+(?:oz|ounce)\b",
+            _part_of_ounce,
+        ),
+        (rf",\s*(?P<many>{MANY})\s+i\s+make\s+it$", r", \g<many> of them"),
+        (r"\bcounted\s+(?:em|them|it|up)\b[,\s]*(?=\d)", "counted "),
+        (r"\b(?P<held>\d{1,3})\s+in\s+(?:a\s+)?(?:pk|pks)\b", r"\g<held> in packet"),
         # at the end: "25 g - 3", "10-off", "no 8 refill tub, two", "15 loose"
         (r"(?<=[a-z\d])\s+[-–]\s+(\d{1,2})(?:\s*off)?$", r", \1 of them"),
         (r"\b(\d{1,3})-off\b", r"\1 off"),

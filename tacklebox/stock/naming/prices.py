@@ -18,7 +18,7 @@ _EACH = (
     r"|(?:an?|per|the)\s+(?:pack|packet|pkt|pk|spool|tub|box|bag|pop|go|one|throw))\b"
 )
 _LOT = (
-    r"\s*(?:for\s+)?(?:the\s+(?:lot|set|bundle|(?P<of>pair|two|three|four))|(?:for\s+)(?P<both>both)|altogether|(?:all\s+)?in\s+(?:all|total)"
+    r"\s*(?:for\s+)?(?:lot|the\s+(?:lot|set|bundle|(?P<of>pair|two|three|four))|(?:for\s+)(?P<both>both)|altogether|(?:all\s+)?in\s+(?:all|total)"
     r"|all\s+in|all\s+told|total|together)\b"
 )
 _MONEY = rf"""(?:£\s?(?P<pounds>\d{{1,4}}(?:\.\d{{1,2}})?)(?![\d.,]*\d)|(?P<pence>\d{{1,2}})\s?(?:p|pence)\b

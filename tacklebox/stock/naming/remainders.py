@@ -87,7 +87,7 @@ _HOW_MANY = [
         rf"(?P<left>{MANY}){ENDS}",
         # ", 8 left", "10 left in the pkt", "box of 50, 30 odd left", "7 in the packet now, was 10"
         r"(?:^|,\s*|(?<=[a-z])\s+(?:-\s+|(?=(?:but|about|only|with|still|just|got)\b))|(?<=[a-z]{3})\s+)"
-        rf"{_SO_MANY}(?:\s+odd)?{_THEM}(?:{_IN_IT}\s+now|\s+{LEFT}{_IN_IT})"
+        rf"{_SO_MANY}(?:\s+odd)?{_THEM}(?:{_IN_IT}\s+now|\s+{LEFT}{_IN_IT}(?:\s+in)?)"
         rf"(?:\s*,?\s*(?:it\s+)?(?:was|were|had)\s+(?P<held>{MANY}))?{ENDS}",
         # "only used 2", "think i've lost about 3 of them"
         rf"[,\s]\s*{_SO}{ABOUT}\b(?<!part )(?:used|lost|broken?|snapped|gave|lent|sold)\s+{ABOUT}"

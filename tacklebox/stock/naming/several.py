@@ -106,6 +106,9 @@ _STROKES = saying(  # "16/18/20 eyed", "4BB/5BB inserts"
 )
 _SIZES = saying(r"\bsizes\s+(?P<first>\d{1,2})\s*(?:to|-)\s*(?P<last>\d{1,2})\b")
 _OF = saying(r"\bo'\s*(?=each\b)")
+_BY_LETTERS = saying(
+    r"\b(?:ssg|swan|aaa|bb)s?[\s,]+(?:and\s+)?(?:aaa|bb|ab)s?[\s,]+(?:and\s+)?(?:no\.?\s*)?\d"
+)
 _PLUS = saying(r"(?<=\d)\s*(?:g|oz)?\s*\+\s*(?=\d+\s*(?:g|oz)\b)")
 _OF_ONE_MASS = saying(r"\b(?:feeder|bomb|cage|lead|method|hybrid)s?\b")
 _WIDEST = 12  # from the largest hook of a run to the smallest
@@ -247,6 +250,8 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     >>> one_each("4x14, 4x16 wire pole", listed=True), one_each("nylon 0.14, 4 lb", listed=True)
     (('4x14 wire pole', '4x16 wire pole'), ())
     """
+    if _BY_LETTERS.search(text):  # "SSG AAA BB 4 6 and 8s"
+        return ()
     text = _SIZES.sub(_between, _OF.sub("of ", text))
     text = _PLUS.sub(" and ", text) if _OF_ONE_MASS.search(text) else text
     of_each = _OF_EACH.search(text)
@@ -318,7 +323,9 @@ def _one_of_each(text: str, found: re.Match[str], *, listed: bool) -> tuple[str,
     parts = all("/" in figure for figure in figures)  # "1/2 oz and 3/4 bombs"
     unit = _unit(figures[-1]) or (_unit(figures[0]) if parts else "")
     bare = len(figures) > 2 and not any(map(_unit, figures[:-1]))  # "20, 30, 40g"
-    if listed and len({("" if bare else _unit(f), "." in f, f[:1].isalpha()) for f in figures}) > 1:
+    pointed = bare and unit in ("g", "mm")  # "0.4, 0.6, 1g"
+    forms = {("" if bare else _unit(f), "." in f and not pointed, f[:1].isalpha()) for f in figures}
+    if listed and len(forms) > 1:
         return ()  # "no 8 50g" are two figures of one thing
     whole = [f if _unit(f) or not unit else f"{f}{unit}" for f in figures]
     lettered = all(f.isalpha() for f in whole)  # "AAA and SSG"

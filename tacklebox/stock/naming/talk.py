@@ -211,6 +211,7 @@ _KEPT_IN = _says(
     r"|big|small|old|wooden|plastic|seat|tackle|hook|float|feeder|bits|other|second|first)\s+)+"
     r"(?:box|drawer|tray|tin|case|bag|wallet|compartment)(?=\s*(?:,|$))"
     r"|\s*\b(?:in|from)\s+(?:the|my)\s+(?:[a-z]+\s+)?(?:box|drawer|tray|tin|wallet)(?=\s+\d)"
+    r"|\s*,?\s*\bon\s+(?:the\s+|my\s+)?(?:[a-z]+\s+)?winders\b"
     r"|\s*,?\s*\b(?:in|at)\s+(?:the|my)\s+(?:bottom|top|side|lid|back|front)\s+of\s+(?:the|my|a)\s+[a-z]+(?:\s+box)?\b"
     r"|\s*\bloose\s+in\s+(?:the|my|a)\s+(?:[a-z]+\s+)?(?:tub|tin|box|pot|bag|tray|drawer)\b"
 )

@@ -14,11 +14,11 @@ _LOST = r"(?:lost|lent|gave|trod|broke|used|snapped|cracked|binned|dropped)"
 _LESS = rf"(?:less|minus|but|{_LOST}|one|two|three|1|2|3)"
 _NOW = r"(?:\s+(?:left|here|now|in\s+hand|to\s+go|good|usable))*"
 _SO = saying(  # "had six, one left in the tree so 5", "less 3 lost, so 17"
-    rf"[,\s]+(?P<aside>(?:{_HAD}\s+{MANY}(?!\s*(?:of|{PACKETS})\b)\b[^;]*?|{_LESS}\b[^,;]*?))(?:,?\s+so|[,\s]+call\s+it)"
-    rf"(?:\s+(?:only|that'?s|there'?s|there\s+are|i'?ve|got|just|call\s+it))*\s+(?P<many>{MANY}){_NOW}{ENDS}"
+    rf"[,\s]+(?P<aside>(?:{_HAD}\s+{MANY}(?!\s*(?:of|{PACKETS})\b)\b[^;]*?|{_LESS}\b[^,;]*?))(?:,?\s+so(?:\s+say)?|[,\s]+call\s+it)"
+    rf"(?:\s+(?:only|that'?s|there'?s|there\s+are|i'?ve|got|just|call\s+it|the))*\s+(?P<many>{MANY}){_NOW}{ENDS}"
 )
 _THEN = saying(  # "but i've lost 4 on the carpet, 21 of them"
-    rf"[,\s]+(?P<aside>(?:but\s+|and\s+)?(?:i'?ve\s+|i\s+)?{_LOST}\b[^;]*?),\s*(?P<many>{MANY})\s+of\s+them$"
+    rf"[,\s]+(?P<aside>(?:(?:but\s+|and\s+)?(?:i'?ve\s+|i\s+)?{_LOST}\b[^;]*?|but\b[^;,]*?)),\s*(?P<many>{MANY})\s+of\s+them$"
 )
 _MORE_LOST = saying(rf"[,\s]+(?P<aside>(?:left|lost)\s+(?:another|a\s+further)\s+{MANY}\b[^,;]*)")
 _FIRST = saying(
@@ -40,9 +40,11 @@ _OPENED = saying(  # "2 bags, one opened with nine in"
 _ALSO_LOST = saying(rf",\s*(?P<aside>(?:(?:i'?ve|i)\s+)?{MANY}\s+{_GONE}\b[^,;]*)")
 _LEFT_OF = saying(rf"{MANY}\s+{LEFT}\s+(?:out\s+)?of\s+{MANY}")
 _HERE = saying(rf"^had\s+{MANY}\s+(?P<of>.+?),\s*(?P<many>{MANY})\s+(?:here|in\s+hand)$")
-_LENGTH = r"\d+(?:\.\d+)?\s*(?:m|mtrs?|metres?|yds?|yards?)"
+_LENGTH = r"(?P<long>\d+(?:\.\d+)?)\s*(?P<unit>m|mtrs?|metres?|yds?|yards?)\b"
+_MEASURED_BY = saying(r"\b(?:line|mono|nylon|braid|fluoro\w*|spools?|elastic|lastic|lacky)\b")
+MOST_COUNTED = 20  # of spools; a greater number is a length
 _CALL_IT = saying(  # "3 m, cut a bit off so call it 2.4"
-    rf"(?P<was>{_LENGTH})\b(?P<between>.*?)[,\s]+(?P<aside>(?:cut|used|had|took|lost)\b[^,;\d]*?)\s+so\s+(?:call\s+it|say)"
+    rf"(?P<was>{_LENGTH})(?P<between>.*?)[,\s]+(?P<aside>(?:cut|used|had|took|lost)\b[^,;\d]*?)\s+so\s+(?:call\s+it|say)"
     r"\s+(?P<now>\d+(?:\.\d+)?)(?:\s*(?:m|mtrs?|metres?|yds?|yards?))?$"
 )
 
@@ -75,9 +77,8 @@ def reckoned(text: str) -> str:
     if found := _HERE.match(text):
         return f"{found['many']} {found['of']}"
     if found := _CALL_IT.search(text):
-        unit = re.sub(r"[\d.\s]+", "", found["was"])
         was = f"{text[: found.start()]}{found['was']}{found['between']}"
-        return f"{was}, {found['now']} {unit} left (note: {found['aside']})"
+        return f"{was}, {found['now']} {found['unit']} left (note: {found['aside']})"
     return text
 
 
@@ -87,6 +88,9 @@ def _with_sum(text: str, found: re.Match[str]) -> str:
         return text
     note, many = f"(note: {found['aside'].strip()})", count_of(found["many"])
     rest = f"{text[found.end() :]} {note}"
+    long = list(re.finditer(_LENGTH, before, re.IGNORECASE))
+    if long and _MEASURED_BY.search(before) and MOST_COUNTED < many < float(long[-1]["long"]):
+        return f"{before}, {many} {long[-1]['unit']} left {rest}"
     if packets := _PACKETS_OF.search(before):
         held = count_of(packets["held"])
         return f"{many} single {_without(before, packets, f'pack of {held}')}{rest}"

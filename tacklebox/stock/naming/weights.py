@@ -57,7 +57,11 @@ def read_weight(tokens: Iterable[Token]) -> Attempt:
         made.doubt("mark", ({"mark": word(mark)} for mark in DUST))
     else:
         _shot(made, hand)
-    if form == "shot" and "mark" in made.figures and (held := hand.one(has_unit("g", "oz", "kg"))):
+    if (
+        form == "shot"
+        and "mark" in made.figures
+        and (held := hand.one(has_unit("g", "oz", "kg", "lb")))
+    ):
         made.note = ", ".join(n for n in (made.note, held.said) if n)  # what a bag holds of it
     made.left = hand.rest()
     return made
@@ -147,7 +151,8 @@ def _several(made: Attempt, hand: Hand) -> None:
     """ "AAA to No 8" is a dispenser of several sizes, each an item of its own: asked which."""
     first = made.figures.get("mark")
     lettered = [token for token in hand.left if token.kind == "word" and _mark_of(token)]
-    if lettered:  # "SSG AAA BB 1 4 6 8"
+    bare = [t for t in hand.left if t.whole and not t.lead and 1 <= t.value <= 14]
+    if lettered or len(bare) > 2:  # "SSG AAA BB 1 4 6 8", "BB, 1, 4, 6, 8"
         hand.left = [
             replace(t, lead="no") if t.whole and not t.lead and 1 <= t.value <= 14 else t
             for t in hand.left

@@ -204,7 +204,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         },
         "hook": {"hook": "hook, hk"},
         "rig": {"rig": "rig, rigged"},
-        "nothing": {"": "line, tied, long, length, breaking strain, bs, b s"},
+        "nothing": {"": "line, tied, whipped, long, length, breaking strain, bs, b s"},
     },
     Kind.FLOAT: {
         "shape": {
@@ -245,7 +245,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "diamond": "diamond, diamond shape, diamond shaped, diamond body",
             "round": "round, round body, round bodied, ball",
             "rugby": "rugby, rugby ball, rugby ball shape",
-            "big": "big, thick, giant",
+            "big": "big, thick, giant, fat",
             "heavy base": "heavy base, heavy based",
             "dumpy": "dumpy, stubby",
             **_as_said("topper, ducker"),
