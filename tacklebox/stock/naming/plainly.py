@@ -9,7 +9,7 @@ from collections.abc import Callable
 
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.tokens import VULGAR as SIGNS
-from tacklebox.stock.naming.turns import MANY, SPOKEN, saying
+from tacklebox.stock.naming.turns import MANY, PACKET, PACKETS, SPOKEN, saying
 
 MOST_MARKS = 6  # of a set of floats
 _FEW = (
@@ -93,6 +93,21 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
             r"pack of \g<held>, \g<many> of them",
         ),
         (r"\b(?:a\s+)?tube\s+of\s+(?=\d|(?:two|three|four|five|six|eight|ten)\b)", "pack of "),
+        # "two lots of 10", "one full pack of 10 and one with 6 left in", "1.5 m", "2 and a half packets"
+        (r"(?:(?<=\d)|(?<=two)|(?<=three))\s+lots\s+of\s+(?=\d)", " x "),
+        (
+            rf"\b(?:one|an?|1)\s+(?:full\s+)?{PACKET}\s+of\s+(?P<held>\d{{1,3}})\s+(?:and|plus|&)\s+(?:one|another)"
+            r"\s+with\s+(?:only\s+)?(?P<left>\d{1,3})(?:\s+left)?(?:\s+in(?:\s+it)?)?\b",
+            r"1 packet of \g<held> and \g<left> loose",
+        ),
+        (r"\b(\d{1,3})\s+and\s+an?\s+half\s+(?=m\b|met|yd|yard)", r"\1.5 "),
+        (rf"(?<![\d.])([1-9])\.5\s+(?={PACKETS}\b)", r"\1 and a half "),
+        # "was 8.99 down to 6.99", "rrp £5 now £4"
+        (
+            r"\s*\b(?:was|were|rrp|from)\s+£?\d{1,3}(?:\.\d\d)?[\s,]+(?:but\s+)?(?:now|(?:reduced|down|cut)(?:\s+to)?"
+            r"|i\s+paid|paid|got\s+(?:it|them)\s+for)\s+£?(?=\d{1,3}(?:\.\d\d)?(?![\d.]|\s*[a-z]*\d))",
+            " £",
+        ),
         # what it is not: "and not the 14s i put down last week"
         (rf"[\s,]+(?:and\s+)?not\s+(?:the\s+)?\d{{1,2}}s?\s+(?:that\s+)?{_I_PUT}[^,;]*", ""),
         (r"(?<=[,–-])\s+(\d{1,2})\s+at\s+(?=£)", r" \1 of them at "),

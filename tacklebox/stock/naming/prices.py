@@ -49,11 +49,6 @@ _ALSO = re.compile(
 _ENDS_IN_PRICE = saying(
     r"(?P<thing>.*[a-z].*?)\s+(?:£\s?|@\s*£?|at\s+£?)?(?P<price>[1-9]\d?\.\d\d)(?P<each>\s+(?:each|ea))?"
 )
-# "was 8.99 down to 6.99", "rrp £5 now £4"
-_REDUCED = saying(
-    r"\s*\b(?:was|were|rrp|from)\s+£?\d{1,3}(?:\.\d\d)?[\s,]+(?:but\s+)?(?:now|(?:reduced|down|cut)(?:\s+to)?|i\s+paid|paid|got\s+(?:it|them)\s+for)"
-    r"\s+£?(?=\d{1,3}(?:\.\d\d)?(?![\d.]|\s*[a-z]*\d))"
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,15 +65,6 @@ class Price:
     of: int = 0
     total: int = 0
     held: int = 0
-
-
-def as_reduced(text: str) -> str:
-    """The words with the lower price alone.
-
-    >>> as_reduced("0.20 mono was 8.99 down to 6.99"), as_reduced("0.20 mono £6.99")
-    ('0.20 mono £6.99', '0.20 mono £6.99')
-    """
-    return _REDUCED.sub(" £", text)
 
 
 def without_price(text: str) -> tuple[str, Price | None]:

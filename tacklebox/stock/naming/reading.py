@@ -32,7 +32,6 @@ from tacklebox.stock.naming.packets import framings
 from tacklebox.stock.naming.plainly import plainly
 from tacklebox.stock.naming.prices import (
     Price,
-    as_reduced,
     each_priced,
     how_many,
     with_price,
@@ -154,7 +153,7 @@ def _read_beside(plain: str) -> Described | Question:
 def _read_said(plain: str) -> Described | Question:
     """The item that the words name, of which a part may be left, with what is said round its name."""
     words, notes = _without_notes(plain)
-    words = with_so_many(as_reduced(words))
+    words = with_so_many(words)
     made = _with_what_is_left(f"{words}{notes}", _read_talk)
     return asked_what_is_lost(without_talk(words).words, made)
 

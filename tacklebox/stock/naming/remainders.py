@@ -105,8 +105,6 @@ _HOW_MANY = [
         rf"(?P<packet>\b(?:packet|pack|pkt|box)\s+of\s+{MANY}){_PLUS}(?!\s+(?:{PACKETS}\b|of\s+(?!them|em)))",
     )
 ]
-_AND_A_HALF = saying(r"\b(\d{1,3})\s+and\s+an?\s+half\s+(?=m\b|met|yd|yard)")
-_HALF_PACKETS = saying(rf"(?<![\d.])([1-9])\.5\s+(?={PACKETS}\b)")
 _GONE = saying(r"\s*\b(?:gone|used)\s*$")
 _SOME = saying(
     r"(?:,\s*)?\b(?:(?:there'?s|got|still|only|just)\s+)*(?P<words>(?:(?:a\s+)?(?:little\s+)?(?:bit|few|some)|not\s+(?:much|many|a\s+lot)"
@@ -147,7 +145,6 @@ def without_remainder(text: str) -> tuple[str, Remainder | None]:
     >>> without_remainder("nylon 0.16, was 100m, 40m left")[0], without_remainder("1/2 oz bomb")
     ('nylon 0.16, 100m,', ('1/2 oz bomb', None))
     """
-    text = _HALF_PACKETS.sub(r"\1 and a half ", _AND_A_HALF.sub(r"\1.5 ", text))
     if _SAYS_GONE.match(text):  # that asks first whether it comes in
         return text, None
     found = next((found for one in _HOW_MUCH if (found := one.search(text))), None)

@@ -39,11 +39,6 @@ _HAD_PACKETS = saying(  # "pk of 2, had 2 pks"
 _FROM_WHERE = saying(
     r"(?<=of them )(?:on\s+winders|(?:off|from|on|in)\s+(?:the|a)(?:\s+[a-z]+)+)\s*(?=[,;]|$|\d|£)"
 )
-_SUMMED = saying(  # "did 10 but binned two, so 8"
-    rf"[,;]?\s*(?P<aside>\b(?:got|did|had|bought|purchased|tied|made|have)\s+{MANY}(?:\s+|,\s*)(?:but|and|then|less|lost|broke|cracked|snapped|binned|used)\b[^;,\d]*?)"
-    rf",?\s*\b(?:so|therefore|hence|(?:which\s+|that\s+)?(?:leaves|leaving))(?:\s+(?:now|me|with|just|got|have|call\s+it))*"
-    rf"\s+(?P<many>{MANY})(?:\s+left)?{_ENDS}"
-)
 _HURT = (
     r"\b(?:bent|chipped|cracked|broke|broken|blunt|rusty|rusted|split|gone|damaged|tatty|worn|faded|scratched|dodgy"
     r"|chewed|nibbled|knackered|crushed|wonky|frayed|perished|tangled|repaired|mended|repainted|squashed|loose|missing\s+(?:the|its|a))\b"
@@ -65,11 +60,6 @@ _FOR_ELASTIC = saying(  # what a connector or bung fits is no size of its own
     r"(?:\(?\b(?:for|to\s+suit|to\s+fit|fits|suits)\s+|\()(?:size\s+|no\.?\s*)?\d{1,2}(?:\s*(?:-|to)\s*\d{1,2})?\s+(?:hollow\s+|solid\s+)?(?:elastic|lastic|lacky)\b\)?"
 )
 _FITTED = saying(r"\b(?:connect[oe]rs?|bungs?|bush(?:es)?|beads?)\b")
-_LOTS_OF = saying(r"(?:(?<=\d)|(?<=two)|(?<=three))\s+lots\s+of\s+(?=\d)")
-_ONE_OPENED = saying(  # "one full pack of 10 and one with 6 left in"
-    r"\b(?:one|an?|1)\s+(?:full\s+)?(?:packet|pack|pkt|box|bag|card)\s+of\s+(?P<held>\d{1,3})\s+(?:and|plus|&)\s+(?:one|another)"
-    r"\s+with\s+(?:only\s+)?(?P<left>\d{1,3})(?:\s+left)?(?:\s+in(?:\s+it)?)?\b"
-)
 
 
 def with_so_many(text: str) -> str:
@@ -77,18 +67,11 @@ def with_so_many(text: str) -> str:
 
     >>> with_so_many("size 16 spades, call it 35"), with_so_many("dibbers 0.1 g, got four but one's bent")
     ('size 16 spades, 35 of them', "dibbers 0.1 g, four of them (note: one's bent)")
-    >>> with_so_many("16 to 2 lb, did 10 but binned two, so 8")
-    '16 to 2 lb, 8 of them (note: did 10 but binned two)'
     >>> with_so_many("cages, 5 of the 30 gram ones"), with_so_many("15 g, 2 off the bargain bin")
     ('cages, 5 of them 30 gram ones', '15 g, 2 of them (note: off the bargain bin)')
     """
     if _FITTED.search(text):
         text = _FOR_ELASTIC.sub(lambda found: f"(note: {found.group().strip('() ')})", text)
-    text = _LOTS_OF.sub(" x ", text)
-    text = _ONE_OPENED.sub(r"1 packet of \g<held> and \g<left> loose", text)
-    if (summed := _SUMMED.search(text)) and re.search(r"\w", text[: summed.start()]):
-        rest = f"{summed['many']} of them{text[summed.end() :]} (note: {summed['aside'].strip()})"
-        return f"{text[: summed.start()].rstrip(' ,')}, {rest}"
     aside = _SOME_ARE.search(text) or _ENOUGH.search(text)
     if aside and re.search(r"\w", text[: aside.start()]):
         text = f"{text[: aside.start()]}{text[aside.end() :]}"

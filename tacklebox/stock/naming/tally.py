@@ -14,8 +14,9 @@ _LOST = r"(?:lost|lent|gave|trod|broke|used|snapped|cracked|binned|dropped)"
 _LESS = rf"(?:less|minus|but|{_LOST}|one|two|three|1|2|3)"
 _NOW = r"(?:\s+(?:left|here|now|in\s+hand|to\s+go|good|usable))*"
 _SO = saying(  # "had six, one left in the tree so 5", "less 3 lost, so 17"
-    rf"[,\s]+(?P<aside>(?:{_HAD}\s+{MANY}(?!\s*(?:of|{PACKETS})\b)\b[^;]*?|{_LESS}\b[^,;]*?))(?:,?\s+so(?:\s+say)?|[,\s]+call\s+it)"
-    rf"(?:\s+(?:only|that'?s|there'?s|there\s+are|i'?ve|got|just|call\s+it|the))*\s+(?P<many>{MANY}){_NOW}{ENDS}"
+    rf"[,\s]+(?P<aside>(?:{_HAD}\s+{MANY}(?!\s*(?:of|{PACKETS})\b)\b[^;]*?|{_LESS}\b[^,;]*?))"
+    r"(?:,?\s+(?:so(?:\s+say)?|therefore|hence|(?:which\s+|that\s+)?(?:leaves|leaving))|[,\s]+call\s+it)"
+    rf"(?:\s+(?:only|that'?s|there'?s|there\s+are|i'?ve|got|just|me|with|call\s+it|the))*\s+(?P<many>{MANY}){_NOW}{ENDS}"
 )
 _THEN = saying(  # "but i've lost 4 on the carpet, 21 of them"
     rf"[,\s]+(?P<aside>(?:(?:but\s+|and\s+)?(?:i'?ve\s+|i\s+)?{_LOST}\b[^;]*?|but\b[^;,]*?)),\s*(?P<many>{MANY})\s+of\s+them$"
@@ -84,7 +85,7 @@ def reckoned(text: str) -> str:
 
 def _with_sum(text: str, found: re.Match[str]) -> str:
     before = text[: found.start()].rstrip(" ,")
-    if not re.search(r"[a-z]{3}", before, re.IGNORECASE):
+    if not re.search(r"[a-z]{2}", before, re.IGNORECASE):
         return text
     note, many = f"(note: {found['aside'].strip()})", count_of(found["many"])
     rest = f"{text[found.end() :]} {note}"
