@@ -126,9 +126,21 @@ def test_what_may_be_left_off_never_makes_the_rest_less_easy_to_read() -> None:
         assert smallest(whole) * X_HEIGHT >= 1.2 or smallest(whole) == smallest(bare)
 
 
-def test_the_plumbed_depth_is_as_easy_to_read_on_a_strip() -> None:
+@pytest.mark.parametrize(
+    ("plumbed", "over", "depth", "told"),
+    [
+        ("1.3 m", "2 in", "135 cm", "Depth 135 cm (1.3 m, 2 in over)"),
+        ("6 ft 7 in", "3 1/2 in", "6 ft 10 1/2 in", "Depth 6 ft 7 in + 3 1/2 in over"),
+        ("3 ft 7 in", "2 in", "4 ft", "Depth 4 ft (3 ft 7 in, 2 in over)"),
+    ],
+)
+def test_the_plumbed_depth_is_as_easy_to_read_on_a_strip(
+    plumbed: str, over: str, depth: str, told: str
+) -> None:
     """Regulation (EU) No 1169/2011, annex IV; a winder of 13 cm leaves little room."""
-    rig = replace(POLE, lengths={"depth": "135 cm"}, plumbed="1.3 m", over="2 in over depth")
+    rig = replace(POLE, lengths={"depth": depth}, plumbed=plumbed, over=f"{over} over depth",
+                  elastic="elastic 4", shot="2 No 9 + 2 No 10 spread 25 cm–169.5 cm")  # fmt: skip
     laid = lay_out(rig_label(rig).words, LabelSize(width=130.0, height=15.0), (33,))
     assert min(line.size for line in laid.lines) * X_HEIGHT >= 1.2
-    assert set(laid.left_off) <= {"name", "purpose", "float or feeder in full"}
+    assert set(laid.left_off) <= {"date", "name", "purpose", "float or feeder in full"}
+    assert told.split() in [" ".join(w for w, _ in line.runs).split() for line in laid.lines]

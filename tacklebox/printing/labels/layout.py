@@ -79,8 +79,8 @@ class Words:
 
     ``heads`` are what is looked for first, as pairs of what is large and what stands beside
     it; of several the first is taken that has room in capitals of 3 mm. ``second`` is looked for next
-    and stands below them; ``second_is`` says what it is. With ``larger`` than 1 all type grows sooner
-    with the label, as where there is little to say.
+    and stands below them; ``second_is`` says what it is, ``second_short`` says it in less room. With
+    ``larger`` than 1 all type grows sooner with the label, as where there is little to say.
     """
 
     code: str
@@ -88,6 +88,7 @@ class Words:
     second: str
     fields: tuple[Field, ...]
     second_is: str = "name"
+    second_short: str = ""
     larger: float = 1.0
     largest: float = LARGEST_MM  # type of all but the heads
 
@@ -311,12 +312,12 @@ def _strip(words: Words, inner: Rectangle, qr: QrPlace | None, *, drawn: bool) -
     grown = _grown(inner.height, STRIP_MM / words.larger)
     least = LEAST_DRAWING_MM[1]
     high = min(0.42 * room.height, DRAWING_MM * MOST_GROWN)
+    heights = (high, (high + least) / 2, least) if drawn else (0.0,)
+    shorter = (replace(words, second=words.second_short),) if words.second_short else ()
     laid = None
-    for share, height in product(
-        HEAD_SHARES, (high, (high + least) / 2, least) if drawn else (0.0,)
-    ):
+    for said, share, height in product((words, *shorter), HEAD_SHARES, heights):
         drawing = _drawing_in(Rectangle(room.x, room.y, room.width, height))
-        filled = _on_strip(words, room, drawing, share, grown)
+        filled = _on_strip(said, room, drawing, share, grown)
         if laid is None or _easier(filled, laid[1]):
             laid = drawing, filled
         if not laid[1].missed and _is_easy(laid[1]):

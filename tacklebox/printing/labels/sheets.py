@@ -13,7 +13,7 @@ from tacklebox.printing.labels.layout import Layout, QrPlace, Words, lay_out
 from tacklebox.printing.labels.papers import Paper
 from tacklebox.printing.labels.qr import QrWords, Sayings, qr_shape, rig_sayings
 from tacklebox.printing.labels.typesetting import Rectangle
-from tacklebox.printing.labels.wording import fields, kind_words
+from tacklebox.printing.labels.wording import depth_in_short, fields, kind_words
 from tacklebox.printing.pdf import MM, new_canvas
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
 
@@ -105,6 +105,7 @@ def rig_label(snapshot: Snapshot) -> Label:
         second=f"{depth.heading} {depth.full}" if depth else "",
         fields=tuple(f for f in said if f is not depth),
         second_is="depth",
+        second_short=f"Depth {short}" if (short := depth_in_short(snapshot)) else "",
     )
     return Label(words, rig_sayings(snapshot, said), snapshot)
 
@@ -233,6 +234,7 @@ def _printable(words: Words) -> tuple[Words, str]:
         code=clean(words.code),
         heads=tuple((clean(said), clean(beside)) for said, beside in words.heads),
         second=clean(words.second),
+        second_short=clean(words.second_short),
         fields=tuple(
             replace(f, full=clean(f.full), short=clean(f.short), least=clean(f.least))
             for f in words.fields

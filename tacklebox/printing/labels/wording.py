@@ -4,10 +4,13 @@ import re
 from dataclasses import dataclass
 from datetime import date
 
+from tacklebox.errors import AskedWronglyError
 from tacklebox.printing.fonts import ELLIPSIS
 from tacklebox.rigs.tying.snapshot import Mark, Snapshot
+from tacklebox.trade.quantities import read_length_mm
 
 _ONLY_WITH_ROOM = ("date", "name", "purpose", "float or feeder in full")
+ROUNDED_MM = 10.0  # a depth that was worked out, at most
 MOST_NAME = 60  # letters of a rig's name
 _CARRIED = ("float", "feeder", "bomb")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -90,6 +93,20 @@ def plumbed_words(snapshot: Snapshot) -> str:
     if plumbed and not over:
         plumbed = f"plumbed {plumbed}"
     return ", ".join(filter(None, (plumbed, over)))
+
+
+def depth_in_short(snapshot: Snapshot) -> str:
+    """The depth as the water's and so much over it, where it comes to that, else "": "6 ft + 2 in over"."""
+    over = snapshot.over.removesuffix(" over depth")
+    if not snapshot.plumbed or over == snapshot.over or list(snapshot.lengths) != ["depth"]:
+        return ""
+    said = (snapshot.plumbed, over, snapshot.lengths["depth"])
+    try:
+        deep_mm, over_mm, depth_mm = map(read_length_mm, said)
+    except AskedWronglyError:
+        return ""
+    told = abs(deep_mm + over_mm - depth_mm) < ROUNDED_MM
+    return f"{spaced(snapshot.plumbed)} + {spaced(over)} over" if told else ""
 
 
 def _field(about: str, heading: str, full: str) -> Field:
