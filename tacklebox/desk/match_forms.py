@@ -182,8 +182,10 @@ def _row(
     at = f"want {number}"
     choose: dict[str, str] = {}
     for part in want.choose.split(","):
-        name, equals, value = (word.strip() for word in part.partition("="))
-        if part.strip() and not (name and equals and value):
+        name, _, value = (
+            word.strip() for word in part.strip().partition("=" if "=" in part else " ")
+        )
+        if part.strip() and not (name and value):
             faults[f"{at}.choose"] = f'"{part.strip()}" chooses nothing: write depth = 1.2 m.'
         elif part.strip():
             choose[name] = value

@@ -299,10 +299,10 @@ def _taken(one: "Known") -> TakenNow:
 
 def _words(row: "Measurement") -> str:
     from tacklebox.trade.quantities import G_PER_OZ, write_length, write_mass
-    from tacklebox.trade.units_first import show_both_strains
+    from tacklebox.trade.units_first import show_read_strain
 
     if row.breaks_at_kg is not None:
-        words = f"broke at {show_both_strains(row.breaks_at_kg)}"
+        words = f"broke at {show_read_strain(row.breaks_at_kg)}"
         return words + (f" with a {row.knot}" if row.knot else ", plain line")
     if row.what == "sinking":
         far = write_length(row.distance_mm or 0.0)

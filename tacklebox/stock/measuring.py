@@ -1,5 +1,6 @@
 """The angler's own readings recorded, slips refused, and what was misread taken back."""
 
+import re
 from datetime import date
 
 from sqlmodel import Session
@@ -61,15 +62,18 @@ def refuse_a_slip(what: str, read: float, expected: float, words: str, meant: st
     )
 
 
+_OUNCES = re.compile(r"(?<=\d)lbs?(\d{1,2})(?![\d.])", re.IGNORECASE)  # "1lb8"
+
+
 def read_pulls(text: str) -> list[float]:
-    """The readings of a pull test, in kg: "2.6lb 2.5lb 2.7lb", "1.7, 1.75 and 1.8 kg".
+    """The readings of a pull test, in kg: "2.6lb 2.5lb 2.7lb", "1.7, 1.75 and 1.8 kg", "1lb8 1lb7".
 
     A number without a unit has that of the next one that has. Raises AskedWronglyError for anything else,
     and where no unit is said.
     """
     said: list[str] = []
     unit = ""
-    for token in reversed(tokenise(text)):
+    for token in reversed(tokenise(_OUNCES.sub(r" lb \1 oz", text))):
         if token.text in (",", ";", "and", "/"):
             continue
         if token.kind != "number" or not (token.unit or unit):

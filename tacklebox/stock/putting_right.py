@@ -113,7 +113,12 @@ def unretire(session: Session, item: Item) -> None:
     """Show a retired item again. Raises AskedWronglyError where it is in use, or its name is another's."""
     if not item.retired:
         raise AskedWronglyError(f"{item.name} is in use.")
-    free_name(session, item.name, item.id)
+    try:
+        free_name(session, item.name, item.id)
+    except AskedWronglyError as error:
+        raise AskedWronglyError(
+            error.what, right="Retire that one first, or give it another name."
+        ) from None
     item.retired = False
     session.add(item)
     session.flush()

@@ -71,7 +71,8 @@ VOLUME_LIMIT_ML = 100_000.0
 _VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅓": "1/3", "⅔": "2/3", "⅛": "1/8", "⅜": "3/8"}
 _NUMBER = r"\d+\s+\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?|[.,]\d+"
 _TERM = re.compile(rf"\s*({_NUMBER})\s*([a-zA-Z]+|[\"'])?")
-_FOOT_MM = 12 * MM_PER_INCH
+_NEXT = {"ft": "in", "foot": "in", "feet": "in", "'": "in", **dict.fromkeys(("lb", "lbs"), "oz")}
+_PARTS = {"in": 12, "oz": 16}  # of the unit before it
 _WORDS = {  # as a depth is spoken: "five foot", "two inch over", "half a metre"
     "half an": "1/2", "half a": "1/2", "an": "1", "a": "1", "one": "1", "two": "2", "three": "3", "four": "4",
     "five": "5", "six": "6", "seven": "7", "eight": "8", "nine": "9", "ten": "10", "eleven": "11",
@@ -123,7 +124,7 @@ def _read(
     text: str, what: str, units: Mapping[str, float], limit: float, bare: float | None, example: str
 ) -> float:
     """Sum of "number unit" terms ("3 ft 6 in"), checked to be positive and not absurd."""
-    total, position, terms, factor = 0.0, 0, 0, None
+    total, position, terms, before = 0.0, 0, 0, ""
     plain = _spell_out(_in_figures(text.strip()))
     right = f'Write it like "{example}".'
     if len(text) > 80:
@@ -133,8 +134,15 @@ def _read(
         if not term:
             raise AskedWronglyError(f'"{text}" is no {what}.', right=right)
         number, unit = term.group(1), term.group(2)
-        if unit is None and factor == _FOOT_MM and re.fullmatch(r"\d|1[01]", number):
-            unit = "in"  # "4 foot 6"
+        smaller = _NEXT.get(before, "")
+        if (
+            unit is None
+            and smaller in units
+            and number.isdecimal()
+            and int(number) < _PARTS[smaller]
+        ):
+            unit = smaller  # "4 foot 6", "1lb 8"
+        before = (unit or "").lower()
         if unit is None and (bare is None or terms):
             raise AskedWronglyError(f'"{text}" has no unit for a {what}.', right=right)
         factor = bare if unit is None else units.get(unit, units.get(unit.lower()))

@@ -219,6 +219,18 @@ def show_both_strains(breaks_at_kg: float) -> str:
     return f"{lb} ({kg})" if first() == IMPERIAL else f"{kg} ({lb})"
 
 
+def show_read_strain(breaks_at_kg: float) -> str:
+    """A strain in both units, first in that in which it was read: which of them has two decimals at most.
+
+    >>> show_read_strain(1.17934016), show_read_strain(1.62)
+    ('2.6 lb (1.18 kg)', '1.62 kg (3.6 lb)')
+    """
+    lb = breaks_at_kg / KG_PER_LB
+    if abs(lb - round(lb, 2)) < 1e-6 < abs(breaks_at_kg - round(breaks_at_kg, 2)):
+        return f"{round(lb, 2):g} lb ({round(breaks_at_kg, 2):g} kg)"
+    return show_both_strains(breaks_at_kg)
+
+
 def _lb(breaks_at_kg: float) -> str:
     return f"{round(breaks_at_kg / KG_PER_LB, 1):g} lb"
 

@@ -40,6 +40,12 @@ def test_a_new_match_is_written_and_read_again(desk: Desk) -> None:
     assert matches.listed(desk).faults == ()
 
 
+def test_what_is_chosen_needs_no_sign(desk: Desk) -> None:
+    want = replace(WANTS[0], choose="depth 4 foot 6, float 4x14")
+    form = match_forms.form(desk, match_forms.write(desk, DAY, [want]))
+    assert form.wants[0].choose == "depth = 4 foot 6, float = 4x14"
+
+
 @pytest.mark.parametrize("was", ["7", "99999999999999999999", "²", "x", "-1"])
 def test_a_row_that_the_file_has_not_is_a_new_one(desk: Desk, was: str) -> None:
     for match in ("", "sunday-at-the-pond"):
@@ -97,6 +103,7 @@ def test_wants_change_places_with_their_notes_and_the_rest_of_the_file_stays(des
         (WantRow("stick-float", "2", "x"), "want 3.spares"),
         (WantRow("stick-float", "2", choose="dpeth = 2 m"), "want 3.choose"),
         (WantRow("stick-float", "2", choose="2 m"), "want 3.choose"),
+        (WantRow("stick-float", "2", choose="deep"), "want 3.choose"),
         (WANTS[0], "want 3"),
     ],
 )

@@ -27,6 +27,7 @@ def desk(tmp_path: Path) -> Desk:
         ("1.1, 1.15 and 1.2 kg", [1.1, 1.15, 1.2]),
         ("2 lb 8 oz 2 lb 10 oz", [2.5 * LB, (2 + 10 / 16) * LB]),
         ("1150 g; 2.5lb", [1.15, 2.5 * LB]),
+        ("1lb8 1lbs7", [1.5 * LB, (1 + 7 / 16) * LB]),
         ("2½lb 2¾ lb", [2.5 * LB, 2.75 * LB]),
     ],
 )
@@ -43,6 +44,7 @@ def test_what_is_no_reading_is_refused(said: str) -> None:
 def test_three_readings_are_one_action(desk: Desk) -> None:
     kept = measuring.record_pull(desk, "1", "2.6lb 2.5lb 2.7lb")
     assert [one.number for one in kept.readings] == [1, 2, 3]
+    assert kept.readings[0].words == "broke at 2.6 lb (1.18 kg), plain line"
     assert kept.now[0].readings == 3
     care.undo(desk)
     assert measuring.readings_of(desk, "1").readings == ()

@@ -123,8 +123,9 @@ def test_a_retired_item_is_hidden_and_keeps_its_history(desk: Desk) -> None:
     with pytest.raises(AskedWronglyError, match="retired already"):
         putting_right.retire(desk, "3")
     assert adding.add(desk, "hook 20 barbless spade").item.number == 11  # its name is free
-    with pytest.raises(AskedWronglyError, match="in the box already"):
+    with pytest.raises(AskedWronglyError, match="in the box already") as taken:
         putting_right.unretire(desk, "3")
+    assert taken.value.right == "Retire that one first, or give it another name."
     care.undo(desk)
     assert putting_right.unretire(desk, "3").retired is False
     assert care.audit(desk).in_order

@@ -139,6 +139,7 @@ def test_the_plumbed_depth_is_as_easy_to_read_on_a_strip(
 ) -> None:
     """Regulation (EU) No 1169/2011, annex IV; a winder of 13 cm leaves little room."""
     rig = replace(POLE, lengths={"depth": depth}, plumbed=plumbed, over=f"{over} over depth",
+                  rig_line="nylon 0.10 mm 1.13 kg", hooklength="15 cm nylon 0.08 mm 0.91 kg",
                   elastic="elastic 4", shot="2 No 9 + 2 No 10 spread 25 cm–169.5 cm")  # fmt: skip
     laid = lay_out(rig_label(rig).words, LabelSize(width=130.0, height=15.0), (33,))
     assert min(line.size for line in laid.lines) * X_HEIGHT >= 1.2
