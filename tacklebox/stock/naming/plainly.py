@@ -27,6 +27,14 @@ def _spaced(found: re.Match[str]) -> str:
     return found.group().replace(",", ", ")
 
 
+def _every_length(found: re.Match[str]) -> str:
+    """ "4x10 to 4x16" as the four of them."""
+    first, last = int(found[2]), int(found[3])
+    if not 0 < last - first <= 2 * MOST_MARKS or (last - first) % 2:
+        return found.group()
+    return ", ".join(f"{found[1]}x{length}" for length in range(first, last + 1, 2))
+
+
 def _part_of_ounce(found: re.Match[str]) -> str:
     return f"{ {'h': '1/2', 'q': '1/4', 't': '3/4'}[found[1][0].lower()] } oz"
 
@@ -73,7 +81,10 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
             r"\1\2\3\2",
         ),
         # what he is not sure of is said all the same
-        (rf"[\s,]*\b(?:{_THINK}|i'?d\s+say|if\s+i\s+remember)\b(?=\s*(?:[,.;]|$))", ""),
+        (
+            rf"[\s,]*\b(?:{_THINK}(?:\s+(?:they|it|that)\s+(?:are|is|was))?|i'?d\s+say|if\s+i\s+remember)\b(?=\s*(?:[,.;]|$))",
+            "",
+        ),
         (rf"\b{_THINK}\s+(?=(?:it|they|there|that)\b)", ""),
         # money in words: "one and a half quid", "a pound the pair", "six pound instead of nine"
         (
@@ -108,6 +119,7 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
             r"|i\s+paid|paid|got\s+(?:it|them)\s+for)\s+£?(?=\d{1,3}(?:\.\d\d)?(?![\d.]|\s*[a-z]*\d))",
             " £",
         ),
+        (r"\b(\d{1,2})\s+in\s+tube\b", r"pack of \1"),
         # what it is not: "and not the 14s i put down last week"
         (rf"[\s,]+(?:and\s+)?not\s+(?:the\s+)?\d{{1,2}}s?\s+(?:that\s+)?{_I_PUT}[^,;]*", ""),
         (r"(?<=[,–-])\s+(\d{1,2})\s+at\s+(?=£)", r" \1 of them at "),
@@ -131,6 +143,14 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (r"(?<=tub|ubs),\s+(\d{1,2})$", r", \1 of them"),
         (rf"(?<=[,\s])(?P<many>{MANY})\s+lengths$", r"\g<many> packets"),
         (rf"(?<=[,.\s])(?P<many>{MANY})\s+strings?$", r"\g<many> cards"),
+        (
+            rf"\b(?P<many>{MANY})\s+(?P<long>\d+\s*(?:m|yds?))\s+(?P<spools>spools?)\s+of\s+each\b",
+            r"\g<long>, \g<many> \g<spools> of each",
+        ),
+        (r"\btwin\s+pack\b", "pack of 2"),
+        (r"\((\d{1,3})\)\s*(?=\d\s*(?:pk|pkt|pack)s?\b)", r"pack of \1, "),
+        (rf"\bin\s+an?\s+(?:size\s+)?(?P<size>{SPOKEN}|\d{{1,2}})(?<!s)$", r"size \g<size>"),
+        (r"\b(\d)\s*x\s*(\d{2})\s+to\s+\1\s*x\s*(\d{2})\b", _every_length),
         # "two a piece" of several
         (r",\s*(?P<many>one|two|three|four|five|\d)\s+a\s*piece\b", r", \g<many> of each"),
         # "each" shortened, where it is no price

@@ -173,12 +173,14 @@ def _with_what_is_left(plain: str, reads: Reads) -> Described | Question:
     words, notes = _without_notes(plain)
     whole, left = without_remainder(words)
     if left is not None and whole:
-        try:
-            made = with_remainder(reads(f"{whole}{notes}"), left)
-        except AskedWronglyError:
-            made = None
-        if made is not None:
-            return made
+        spool = re.search(r"spool|reel", left.words, re.IGNORECASE)
+        for before in ("", "spool of ") if spool else ("",):  # "0.16 clear, third of a spool left"
+            try:
+                made = with_remainder(reads(f"{before}{whole}{notes}"), left)
+            except AskedWronglyError:
+                made = None
+            if made is not None:
+                return made
     return reads(plain)
 
 

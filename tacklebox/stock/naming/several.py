@@ -14,7 +14,7 @@ from tacklebox.stock.naming.tokens import UNITS
 from tacklebox.stock.naming.turns import PACKETS, saying
 from tacklebox.stock.naming.words import COLOURS
 
-_UNIT = r"(?:mm|cm|m|kg|g|grams?|lbs?|oz|in|ft|bb|aaa|ab|ssg|s)\b"
+_UNIT = r"(?:mm|cm|m|kg|g|grams?|lbs?|oz|in|inch|ft|bb|aaa|ab|ssg|s)\b"
 _NUMBER = r"(?>\d*\.\d+|\d+\s+\d{1,2}/\d{1,2}|\d+(?:/\d+)?)"
 _FIGURE = (
     r"(?:(?<![\w.])\d{1,2}\s*(?:[x×]\s*)?no\.?\s*\d{1,2}"  # "4 no 4" of a stick
@@ -130,7 +130,7 @@ _THINGS_BY_AND = saying(_BETWEEN)
 _ANY_UNIT = "|".join(sorted(UNITS, key=len, reverse=True))
 _THINGS_BY_COMMAS = saying(
     rf"{_BETWEEN}|,\s*(?=(?:{_ANY_NUMBER})\b(?!\s+(?:on|in)\s+(?:a|the|my)\b)(?![.,/]\d|\s*-?\s*(?:an?\s+)?(?:{_ANY_UNIT})(?![a-z])"
-    rf"|\s*[x×]\s*\d+\s*(?:,|$)|\s*(?:,|$)|\s*(?:\d+\s*-?\s*(?:{_ANY_UNIT})\s+)?{PACKETS}(?:\s+(?:of\s+)?(?:{_ANY_NUMBER})s?)?"
+    rf"|\s*[x×]\s*\d+\s*(?:,|$)|\s*(?:of|off)?\s*(?:,|$)|\s*(?:\d+\s*-?\s*(?:{_ANY_UNIT})\s+)?{PACKETS}(?:\s+(?:of\s+)?(?:{_ANY_NUMBER})s?)?"
     r"\s*(?:,|$|\b(?:off|from|in|at|for)\b)))"  # ", 2 packs of 10", ", two 150m spools off the shelf"
 )
 _THINGS_AT_COMMAS = saying(rf"{_BETWEEN}|\s*,\s*")
@@ -206,9 +206,11 @@ def _plain_size(said: str) -> str:
 
 def _without_their_sum(head: str, parts: Sequence[re.Match[str]]) -> str:
     """ "Two pellet wags, one 4 g and one 8 g": the first number is that of all of them."""
+    total = sum(count_of(part["many"]) for part in parts)
+    if head.endswith((f" x{total}", f" x {total}")):  # "hollow tip x6 3 yellow 3 red"
+        return head[: head.rindex(" x")]
     first, _, named = head.partition(" ")
-    sums = count_of(first) == sum(count_of(part["many"]) for part in parts)
-    return named if named and sums else head
+    return named if named and count_of(first) == total else head
 
 
 def _counted(part: re.Match[str], packets: str, head: str, rest: str) -> str:

@@ -132,6 +132,7 @@ _SPELT: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
             r"\1 part used ",
         ),
         (r"(?<=[a-z,]\s)(\d{1,3})\s+nos?\.?(?=\s*,)", r"\1 of them"),  # "green, 20 no., slotted"
+        (r"\b(\d{1,3})no\b\.?(?=\s*(?:,|$))", r"\1 of them"),
         (rf"\b(\d{{1,3}})\s+no\.?\s+(?={PACKETS}\b)", r"\1 "),
         (r"\b(\d{1,3})\s*no\.\s+(?=[a-z])", r"\1 no "),  # "4 no. open enders"
         ("\u00b7", "."),

@@ -47,6 +47,9 @@ _SOME_ARE = saying(
     rf"[,;(]?\s*\b(?:(?:but|and|though|although)\s+)?(?P<aside>(?:(?:a\s+)?couple|(?:a\s+)?few|some|one|two|three|[1-3])(?:\s+of\s+(?:them|em|which))?"
     rf"(?:'s\s+|(?<=\s[oe][fm])\s+|(?<=them)\s+|s?\s+(?:with|is|are|has|have|had|got|a\s+bit|bit|slightly)\b)[^,;()]*?{_HURT}[^,;()]*)\)?"
 )
+_SOME_HURT = saying(
+    rf"(?<=left)\s+(?P<aside>(?:one|two|some|1|2)\s+{_HURT}[^,;()]*)$"
+)  # "4 left one cracked"
 _ENOUGH = saying(  # "enough for a couple of top kits" is no number of what there is
     r"[,;]?\s*\b(?P<aside>(?:enough|plenty)\s+for\s+(?:about\s+)?(?:a\s+(?:few|couple)|\d+|[a-z]+)\b[^,;()]*)"
 )
@@ -72,7 +75,7 @@ def with_so_many(text: str) -> str:
     """
     if _FITTED.search(text):
         text = _FOR_ELASTIC.sub(lambda found: f"(note: {found.group().strip('() ')})", text)
-    aside = _SOME_ARE.search(text) or _ENOUGH.search(text)
+    aside = _SOME_ARE.search(text) or _SOME_HURT.search(text) or _ENOUGH.search(text)
     if aside and re.search(r"\w", text[: aside.start()]):
         text = f"{text[: aside.start()]}{text[aside.end() :]}"
     for one in _SO_MANY:

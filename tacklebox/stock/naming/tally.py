@@ -10,7 +10,9 @@ from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.turns import ENDS, LEFT, MANY, PACKET, PACKETS, saying
 
 _HAD = r"(?:i\s+|i'?d\s+)?(?:got|did|had|bought|purchased|tied|made|have)"
-_LOST = r"(?:lost|lent|gave|trod|broke|used|snapped|cracked|binned|dropped)"
+_LOST = (
+    r"(?:lost|lent|gave|trod|broke|used|snapped|cracked|binned|dropped|filled|put|wound|spooled)"
+)
 _LESS = rf"(?:less|minus|but|{_LOST}|one|two|three|1|2|3)"
 _NOW = r"(?:\s+(?:left|here|now|in\s+hand|to\s+go|good|usable))*"
 _SO = saying(  # "had six, one left in the tree so 5", "less 3 lost, so 17"
@@ -32,11 +34,24 @@ _ONE_HAS = saying(  # "2 packets of 8 but one has 3 gone"
     rf"\s+(?:has|had|is|with|got)\s+(?P<used>{MANY})\s+{_GONE}\b"
 )
 _HELD = saying(
-    rf"\b{PACKET}s?\s+of\s+(?P<of>{MANY})|\b(?P<each>{MANY})\s+(?:in|per|to)\s+(?:a|the|each)\s+{PACKET}\b"
+    rf"\b{PACKET}s?\s+of\s+(?P<of>{MANY})|\b(?P<each>{MANY})\s+(?:in|per|to)\s+(?:(?:a|the|each)\s+)?{PACKET}\b"
 )
+_IN_IT = r"(?:\s+left)?(?:\s+in(?:\s+it)?)?"
 _OPENED = saying(  # "2 bags, one opened with nine in"
-    rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}[\s,]+(?:but\s+|and\s+)?(?:one|1)(?:\s+of\s+(?:them|em))?(?:\s+(?:is|was|has\s+been))?"
-    rf"\s+(?:opene?d|started|part\s+used)(?:\s+with)?(?:\s+only)?\s+(?P<left>{MANY})(?:\s+left)?(?:\s+in(?:\s+it)?)?{ENDS}"
+    rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}(?:\s+(?:of\s+)?(?P<of>\d{{1,3}}))?[\s,]+(?:but\s+|and\s+)?(?:one|1)"
+    rf"(?:\s+of\s+(?:them|em))?(?:\s+(?:is|was|has\s+been))?\s+(?:opene?d|started|part\s+used)(?:\s+with)?"
+    rf"(?:\s+only)?\s+(?P<left>{MANY}){_IN_IT}{ENDS}"
+)
+_FULL_AND = saying(  # "6 to a packet and i've one full and one with 2 in"
+    rf"[,\s]+(?:and\s+)?(?:i'?ve\s+|i\s+have\s+)?(?:got\s+)?(?P<packets>{MANY})\s+full(?:\s+ones?)?\s+and\s+(?:one|another)"
+    rf"\s+with\s+(?:only\s+)?(?P<left>{MANY}){_IN_IT}{ENDS}"
+)
+_HAD_LOST = saying(  # "had 8, trod on 1"
+    rf"[,\s]+(?P<aside>(?:had|got|bought)\s+(?P<had>{MANY}),?\s+(?:but\s+)?(?:i'?ve\s+|i\s+)?"
+    rf"(?:trod\s+on|lost|broke|snapped|cracked|binned|gave\s+away)\s+(?P<used>{MANY}))(?:\s+of\s+them)?$"
+)
+_ONE_LOW = saying(  # "two tubs, one about a quarter left"
+    r",\s*(?P<aside>(?:one|1)\s+(?:is\s+)?(?:(?:about|only|nearly)\s+)*(?:an?\s+)?(?:quarter|half|third|low|empty)\b[^,;]*)$"
 )
 _ALSO_LOST = saying(rf",\s*(?P<aside>(?:(?:i'?ve|i)\s+)?{MANY}\s+{_GONE}\b[^,;]*)")
 _LEFT_OF = saying(rf"{MANY}\s+{LEFT}\s+(?:out\s+)?of\s+{MANY}")
@@ -64,11 +79,15 @@ def reckoned(text: str) -> str:
         held = count_of(found["held"])
         many = count_of(found["packets"]) * held - count_of(found["used"])
         return f"{many} single {_without(text, found, f'pack of {held}')}"
-    held_in = _HELD.search(text)
-    if held_in and (found := _OPENED.search(text)):
-        held = count_of(held_in["of"] or held_in["each"])
-        many = (count_of(found["packets"]) - 1) * held + count_of(found["left"])
-        return f"{many} single {_without(text, found, '')}"
+    if opened := _of_opened(text):
+        return opened
+    if found := _HAD_LOST.search(text):
+        many = count_of(found["had"]) - count_of(found["used"])
+        return f"{_without(text, found, f'{many} of them')} (note: {found['aside']})"
+    if (found := _ONE_LOW.search(text)) and re.search(
+        PACKETS, text[: found.start()], re.IGNORECASE
+    ):
+        return f"{text[: found.start()]} (note: {found['aside']})"
     if found := _SO.search(text) or _THEN.search(text):
         return _with_sum(text, found)
     if found := _MORE_LOST.search(text):
@@ -83,6 +102,21 @@ def reckoned(text: str) -> str:
     return text
 
 
+def _of_opened(text: str) -> str:
+    """Packets of which one is opened, with what is in them all; "" where nothing is said of that."""
+    held_in = _HELD.search(text)
+    held = count_of(held_in["of"] or held_in["each"]) if held_in else 0
+    if found := _OPENED.search(text):
+        held = int(found["of"] or held)
+        whole = count_of(found["packets"]) - 1
+    elif found := _FULL_AND.search(text):
+        whole = count_of(found["packets"])
+    if not found or not held:
+        return ""
+    pack = f"pack of {held}" if not held_in else ""
+    return f"{whole * held + count_of(found['left'])} single {_without(text, found, pack)}"
+
+
 def _with_sum(text: str, found: re.Match[str]) -> str:
     before = text[: found.start()].rstrip(" ,")
     if not re.search(r"[a-z]{2}", before, re.IGNORECASE):
@@ -95,6 +129,8 @@ def _with_sum(text: str, found: re.Match[str]) -> str:
     if packets := _PACKETS_OF.search(before):
         held = count_of(packets["held"])
         return f"{many} single {_without(before, packets, f'pack of {held}')}{rest}"
+    if _HELD.search(before):
+        return f"{many} single {before}{rest}"
     first = _FIRST.search(before)  # "tied up 12 hooklengths ..., 2 came undone, call it 10"
     before = f"{before[: first.start()]}{before[first.end() :]}" if first else before
     return f"{before}, {many} of them{rest}"

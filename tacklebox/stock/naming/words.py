@@ -89,7 +89,8 @@ _HOOK = {
     },
     "bend": {
         "wide gape": "wide gape, wide gap, widegape",
-        **_as_said("round bend, straight point, circle"),
+        "round bend": "round bend, circular bend",
+        **_as_said("straight point, circle"),
         "crystal bend": "crystal bend, crystal",
         "long shank": "long shank, long shanked",
         "short shank": "short shank, short shanked",
@@ -272,7 +273,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "fine bristle": "fine bristle, thin bristle, fine tip",
             "thick": "thick tip, thick tipped",
             "thick bristle": "thick bristle",
-            "bristle": "bristle, bristle tip, bristle tipped",
+            "bristle": "bristle, fibre bristle, bristle tip, bristle tipped",
             "nylon bristle": "nylon bristle, plastic bristle",
             "thick hollow": "thick hollow, thick hollow tip, thick hollow tipped",
             "hollow": "hollow tip, hollow, hollow tipped, hollow bristle",
