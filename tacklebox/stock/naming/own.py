@@ -8,9 +8,9 @@ import re
 from dataclasses import replace
 
 from tacklebox.stock.naming.described import Described, Question, assumed, each_reading, word
-from tacklebox.stock.naming.numbers import HOW_MANY, ONES, count_of
+from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.tokens import UNITS
-from tacklebox.stock.naming.turns import saying
+from tacklebox.stock.naming.turns import NUMBER, saying
 from tacklebox.stock.naming.usual import CHOICE
 from tacklebox.stock.naming.words import WORDS
 from tacklebox.stock.tables import Kind
@@ -22,9 +22,8 @@ _SAID = saying(
 _UNQUOTED = saying(
     r"^(?P<before>(?:\d{1,4}\s*x\s+)?)part\s+(?!(?:used|full|loaded|opened|worn|spools?|reels?|packets?|packs?|pkts?|tubs?|bags?|boxe?s?)\b)(?P<name>.+)$"
 )
-_MANY = "|".join((r"\d{1,4}", *ONES, *HOW_MANY, "a", "an"))
 _BEFORE = saying(
-    rf"^(?:an?\s+)?(?P<many>{_MANY})(?:\s*(?:x|off|pcs|of)\b|\s+(?:pieces|packs?|packets?|bags?|boxe?s?)\b)*(?:\s+of\b)?\s+"
+    rf"^(?:an?\s+)?(?P<many>{NUMBER})(?:\s*(?:x|off|pcs|of)\b|\s+(?:pieces|packs?|packets?|bags?|boxe?s?)\b)*(?:\s+of\b)?\s+"
 )
 _AFTER = saying(
     r"[\s,(]+(?:x\s*(?P<times>\d{1,4})|(?P<many>\d{1,4})\s*(?:off|pcs?|pces?|pieces))\)?$"

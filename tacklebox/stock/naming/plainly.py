@@ -9,12 +9,10 @@ from collections.abc import Callable
 
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.tokens import VULGAR as SIGNS
-from tacklebox.stock.naming.turns import MANY, PACKET, PACKETS, SPOKEN, saying
+from tacklebox.stock.naming.turns import FEW, MANY, PACKET, PACKETS, SPOKEN, saying
 
 MOST_MARKS = 6  # of a set of floats
-_FEW = (
-    r"(?:an?|\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|twenty)"
-)
+_FEW = rf"(?:an?|{FEW}|fifteen|twenty)"
 _POUNDS = rf"(?P<pounds>{_FEW})"
 _FOR_WHAT = (
     r"(?=(?:the|a|for\s+the|per)\s+(?:pair|lot|two|three|four|packet|pack|pkt|pk|spool|box|bag|tub)\b"

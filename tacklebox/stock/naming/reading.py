@@ -24,6 +24,7 @@ from tacklebox.stock.naming.described import (
     if_understood,
 )
 from tacklebox.stock.naming.hooks import with_sizes
+from tacklebox.stock.naming.in_turn import MOST_OF_A_KIND, one_at_a_time, several
 from tacklebox.stock.naming.lexicon import all_known
 from tacklebox.stock.naming.notes import with_maker, with_note, without_own_notes
 from tacklebox.stock.naming.numbers import without_hyphens
@@ -46,12 +47,7 @@ from tacklebox.stock.naming.several import (
     says_of_each,
 )
 from tacklebox.stock.naming.so_many import with_so_many
-from tacklebox.stock.naming.strange import (
-    MOST_OF_A_KIND,
-    not_understood,
-    one_at_a_time,
-    several,
-)
+from tacklebox.stock.naming.strange import not_understood
 from tacklebox.stock.naming.talk import Says, without_talk
 from tacklebox.stock.naming.tally import reckoned
 from tacklebox.stock.naming.tokens import SPOKEN_UNITS, Token, tokenise

@@ -14,7 +14,9 @@ from tacklebox.stock.naming.tokens import as_said
 from tacklebox.stock.naming.turns import (
     ABOUT,
     ENDS,
+    GONE,
     LEFT,
+    LENGTH,
     MANY,
     OF_THEM,
     PACKET,
@@ -32,7 +34,6 @@ _WHOLES = {"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "1": 1, "2": 2, "3":
 _WHOLE = rf"(?P<whole>{'|'.join(_WHOLES)})"
 _SHARE = rf"(?P<part>{'|'.join(_SHARES)})(?!\s+(?:a\s+)?dozen)"
 _PART = rf"(?<![\w./]){_SHARE}"
-_LENGTH = r"\d+(?:\.\d+)?\s*(?:m|mtrs?|metres?|yds?|yards?|ft|feet)"
 _OF_IT = rf"(?:\s+(?:of\s+)?(?:it|them|that|the\s+{PACKET})\b)?"
 _AND_I_HAVE = r"[,\s]\s*(?:(?:but|and|i'?ve|i|have)\s+)*\b(?<!part )"
 _ONE = r"(?:an?|the|my)\s+"
@@ -41,24 +42,24 @@ _HOW_MUCH = [
     saying(pattern)
     for pattern in (
         # "about 40 m left", "40 m of it left out of 100"
-        rf"{ABOUT}(?<![\w.])(?P<said>{_LENGTH})(?:\s+of\s+(?:it|that))?\s*{LEFT}\b"
+        rf"{ABOUT}(?<![\w.])(?P<said>{LENGTH})(?:\s+of\s+(?:it|that))?\s*{LEFT}\b"
         r"(?:\s+out\s+of\s+(?:the\s+)?(?P<of>\d{1,4})\b(?!\s*[a-z]*\d)|\s+of\b|\s+on(?:\s+(?:it|the\s+spool))?\b)?",
         r"(?:,\s*|\s)(?:(?:there'?s|there\s+is|got|still|about|only|maybe|roughly)\s+)+"
-        rf"(?P<said>{_LENGTH})\s+(?:still\s+)?on\s+(?:it|there|the\s+spool)\b",
+        rf"(?P<said>{LENGTH})\s+(?:still\s+)?on\s+(?:it|there|the\s+spool)\b",
         # "one full spool of 50 m and one half used", of which the length stays said
-        rf"\b{_WHOLE}\s+(?:full\s+)?(?:ones?|{PACKETS})(?:\s+of)?(?P<keeps>\s+{_LENGTH})?"
+        rf"\b{_WHOLE}\s+(?:full\s+)?(?:ones?|{PACKETS})(?:\s+of)?(?P<keeps>\s+{LENGTH})?"
         rf"\s+and\s+(?:one|an?|another)\s+(?:about\s+)?{_PART}[\s-]*(?:used|full|left|gone)\b",
         # "one and a half packets", "1½ spools left of"
         rf"{ABOUT}\b{_WHOLE}(?:\s+and\s+(?:an?\s+)?|\s*(?=[½¼⅓¾])|(?<=\d)\s+(?=\d/)){_SHARE}\s+{PACKETS}\b"
         rf"(?:\s*\((?P<held>\d{{1,3}})'?s?\))?(?:\s+(?:left\s+)?of\b|\s+left\b)?",
         rf"{_AND_I_HAVE}(?P<gone>used)\s+{ABOUT}(?:an?\s+)?{_PART}(?!\s*(?:oz|lb)){_OF_IT}(?:\s+of\s+(?P<held>\d{{1,3}})\b)?",
         # "half a spool", "half the 100 m spool full of", "half a pack of 20 beads": no size, as of hooks
-        rf"(?:\b(?:with|and|but)\s+)?{ABOUT}(?:\b(?:a|one)\s+)?{_PART}\s*-?\s*(?:of\s+)?(?:{_ONE}(?P<keeps>{_LENGTH}\s+)?)?(?:used\s+)?"
+        rf"(?:\b(?:with|and|but)\s+)?{ABOUT}(?:\b(?:a|one)\s+)?{_PART}\s*-?\s*(?:of\s+)?(?:{_ONE}(?P<keeps>{LENGTH}\s+)?)?(?:used\s+)?"
         rf"{PACKET}\b(?:\s+of\s+(?P<held>\d{{1,3}})(?=\s+(?!spades|hooks)[a-z]{{4,}}s\b)|(?:\s+(?:{LEFT}|full)\b)?(?:\s+of\b)?(?:\s+(?P<gone>gone|used)\b)?)",
         # "a third gone", "half of it left"
         rf"{ABOUT}(?:\ban?\s+)?{_PART}(?:'?s)?{_OF_IT}\s+(?:(?:is|are)\s+)?"
         rf"(?:(?P<gone>gone|used|empty)\b(?:\s+(?:off|from|of)\s+it)?|(?:{LEFT}|full)\b(?:\s+on\s+(?:it|there)\b)?)",
-        rf"{_AND_I_HAVE}used\s+(?:up\s+)?{ABOUT}(?P<off>{_LENGTH})\b(?:\s+(?:of|off)\s+it)?",
+        rf"{_AND_I_HAVE}used\s+(?:up\s+)?{ABOUT}(?P<off>{LENGTH})\b(?:\s+(?:of|off)\s+it)?",
     )
 ]
 # What is said before a number of pieces: "but I think I've only", "must have".
@@ -73,7 +74,6 @@ _IN_IT = rf"(?:\s+(?:in|on)\s+(?:it|there|(?:(?:the|this|that)\s+(?:\w+\s+)?)?{_
 _OF_HELD = (
     rf"(?:in|out\s+of|of|from)\s+(?:(?:the|an?|my)\s+)?(?:{_HOLDER}\s+(?:of\s+)?)?(?P<held>{MANY})"
 )
-_USED = r"(?:used|gone|lost|missing|snapped)"
 _PLUS = rf"\s+(?:and|plus|\+|&)\s+{ABOUT}(?P<more>{MANY})"
 # How many pieces are left or used, or are there beside whole packets.
 _HOW_MANY = [
@@ -94,10 +94,10 @@ _HOW_MANY = [
         rf"(?P<used>{MANY})(?!\s+{PACKETS}\b){_THEM}(?:\s+(?:out|so\s+far|already|up|(?:to|away)\b[^,]*))*{ENDS}",
         # "6 gone", "with 2 used"
         rf"(?:,\s*|\s-\s*|\s(?=(?:but|with|and)\b)){_SO}{ABOUT}(?P<used>{MANY}){_THEM}\s+(?:(?:are|is|been|already)\s+)*"
-        rf"{_USED}(?:\s+already)?{ENDS}",
+        rf"{GONE}(?:\s+already)?{ENDS}",
         # "minus 2", "less the 3 i used", "bar three hooks used on Sunday"
         rf"[,\s]\s*(?:minus|less|bar)\s+(?:the\s+)?(?P<used>{MANY})(?:\s+(?:i|that|i'?ve)\s+[^,\d]*"
-        rf"|(?:\s+[a-z]{{3,}}s)?\s+{_USED}(?:\s+(?:on|at|in)\s+[a-z ]+)?)?{ENDS}",
+        rf"|(?:\s+[a-z]{{3,}}s)?\s+{GONE}(?:\s+(?:on|at|in)\s+[a-z ]+)?)?{ENDS}",
         rf"(?:,\s*)?\ball\s+but\s+(?P<used>{MANY}){_THEM}(?:\s+(?:are\s+)?(?:still\s+)?(?:there|left|in\s+it))?{ENDS}",
         # "1 full packet and 4 loose", "a packet of 10 plus 3", "a packet of 10 and 3 size 16"
         rf"(?<=[a-z])(?P<packet>\s+of\s+{MANY})?{_PLUS}\s+(?:more\s+)?(?:loose|odd|singles?|spare|over)\b(?:\s+ones)?",

@@ -1,17 +1,14 @@
-"""Several things in one phrase, taken apart; whoever reads them asks for one at a time.
+"""Several figures where a thing has one: "18s and 20s to 0.10", "insert 3BB or 4BB" name two things.
 
-Where a thing has several figures, "18s and 20s to 0.10" name two, and how many there are of each is said of
-each: "two packs of each", "40g x2 and 50g x1". Unlike things have each figures of their own: "two hybrids
-and ten 18s to 0.10", "sticks: four of 4 No 4 and two of 6 No 4".
+How many there are of each is said of each: "two packs of each", "40g x2 and 50g x1", "10 yellow / 10 blue".
 """
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
-from tacklebox.stock.naming.numbers import HOW_MANY, ONES, TENS, count_of, spoken_number
+from tacklebox.stock.naming.numbers import ONES, count_of, spoken_number
 from tacklebox.stock.naming.said_figures import figures_in
-from tacklebox.stock.naming.tokens import UNITS
-from tacklebox.stock.naming.turns import PACKETS, saying
+from tacklebox.stock.naming.turns import FEW, PACKETS, saying
 from tacklebox.stock.naming.words import COLOURS
 
 _UNIT = r"(?:mm|cm|m|kg|g|grams?|lbs?|oz|in|inch|ft|bb|aaa|ab|ssg|s)\b"
@@ -41,12 +38,8 @@ _SPOKEN = saying(rf"\b(?:{_WORDS}|six(?:es)?|twenties)\b")
 _SPOKEN_SIZES = saying(
     r"\b(?:eights|tens|twelves|fourteens|sixteens|eighteens|twenties|twenty[\s-]twos)\b"
 )
-_FEW = "one|two|three|four|five|six|eight|ten"
-_MANY = (
-    rf"(?:{_FEW}|\d{{1,2}}"
-    r"|an?(?=\s+(?:pack|packet|pkt|box|tub|spool|bag|couple|pair|dozen)))"
-)
 _PACKETS = rf"(?:{PACKETS}|couple|pair|dozen)"
+_MANY = rf"(?:{FEW}|an?(?=\s+{_PACKETS}))"
 _OF_EACH = saying(
     rf"[,:]?\s*\b(?P<many>{_MANY})?\s*(?P<packets>(?<![a-z]){_PACKETS})?\s*(?:of\s+each\b(?:\s+(?:size|one|sort))?|each\s+of\b"
     r"|(?<=\bone\s)each\b(?=\s+\d?\.\d)"
@@ -72,17 +65,17 @@ _PACKETS_OF_A_SIZE = (  # "4pk 16 and 4pk 18"
 )
 _BEHIND = (  # "1/2 oz 5 and 1/4 oz 7"
     r"(?P<figure>(?:\d+(?:\.\d+)?|\d/\d|half|quarter)\s*(?:g|gram|grams|oz|ounce)(?:\s+[a-z]{3,})?)\s+"
-    rf"(?P<many>\d{{1,2}}|{_FEW})(?!\s*(?:g|oz|mm|cm|m|in|lb|gram|grams|ounce)\b|[\d./])(?P<behind>\s+"
+    rf"(?P<many>{FEW})(?!\s*(?:g|oz|mm|cm|m|in|lb|gram|grams|ounce)\b|[\d./])(?P<behind>\s+"
     rf"{_PACKETS}\b)?"
 )
 _SIZES_IN_WORDS = r"(?:large|lge|lrg|medium|med|small|sml|mini|big)(?:e?s)?"
 _OF_COLOUR = (  # "10 yellow / 10 blue", "two smalls and one large"
-    rf"(?P<many>{_FEW}|\d{{1,2}})\s+(?:(?:of\s+(?:the\s+)?(?:same\s+)?)?(?:in|with(?:\s+an?)?)?\s*)?"
+    rf"(?P<many>{FEW})\s+(?:(?:of\s+(?:the\s+)?(?:same\s+)?)?(?:in|with(?:\s+an?)?)?\s*)?"
     rf"(?P<colour>{'|'.join(COLOURS)}|{_SIZES_IN_WORDS})\b(?P<of>\s+(?:tips?|tops?))?(?:\s+ones?)?"
 )
 _EACH_COLOUR = saying(  # "yellow & red, one of each"
     rf"\b(?P<one>{'|'.join(COLOURS)})\s*(?:and|&|/|,)\s*(?P<other>{'|'.join(COLOURS)})[,\s]+"
-    rf"(?P<many>{_FEW}|\d{{1,2}})\s+(?:of\s+)?each\b"
+    rf"(?P<many>{FEW})\s+(?:of\s+)?each\b"
 )
 _TOTAL = saying(r"^(?:box|pack|packet|set)\s+of\s+\d{1,2}\s+(?=[a-z])")
 _PACKETS_OF = saying(rf"\b{_PACKETS}\s+of\b[^:]*:")  # "5 packets of hooks: 2 of 14s"
@@ -113,34 +106,6 @@ _PLUS = saying(r"(?<=\d)\s*(?:g|oz)?\s*\+\s*(?=\d+\s*(?:g|oz)\b)")
 _OF_ONE_MASS = saying(r"\b(?:feeder|bomb|cage|lead|method|hybrid)s?\b")
 _WIDEST = 12  # from the largest hook of a run to the smallest
 _FRACTION_AFTER_AND = saying(r"\b\d+\s+and\s+\d+/\d+")
-
-# Unlike things.
-MOST_THINGS = 9  # in one breath
-_ANY_NUMBER = "|".join((r"\d{1,4}", *ONES, *TENS, *HOW_MANY, "an?", r"half\s+an?\s+dozen"))
-_AND_A_HALF = r"(?!\s+(?:an?\s+)?(?:half|quarter|third)\b)"
-_ALSO = r"together\s+with|as\s+well\s+as|along\s+with"
-_LOADED = (  # "6 g + 2 BB" is one float, "hair + quickstop" one hooklength
-    r"(?!\d+(?:\.\d+)?\s*(?:bb|aaa|ab|ssg|swan|g|no)\b|quick\s?stop|push\s?stop|band\b|bayonet|spike|hair\b)"
-)
-_BETWEEN = (
-    rf"\s*[,;]?\s*\b(?:and{_AND_A_HALF}|plus|{_ALSO})\s+|\s*[;&]\s+|\s*\+\s+{_LOADED}"
-    r"|\s+/\s+(?!0?\.\d)"
-)
-_THINGS_BY_AND = saying(_BETWEEN)
-_ANY_UNIT = "|".join(sorted(UNITS, key=len, reverse=True))
-_THINGS_BY_COMMAS = saying(
-    rf"{_BETWEEN}|,\s*(?=(?:{_ANY_NUMBER})\b(?!\s+(?:on|in)\s+(?:a|the|my)\b)(?![.,/]\d|\s*-?\s*(?:an?\s+)?(?:{_ANY_UNIT})(?![a-z])"
-    rf"|\s*[x×]\s*\d+\s*(?:,|$)|\s*(?:of|off)?\s*(?:,|$)|\s*(?:\d+\s*-?\s*(?:{_ANY_UNIT})\s+)?{PACKETS}(?:\s+(?:of\s+)?(?:{_ANY_NUMBER})s?)?"
-    r"\s*(?:,|$|\b(?:off|from|in|at|for)\b)))"  # ", 2 packs of 10", ", two 150m spools off the shelf"
-)
-_THINGS_AT_COMMAS = saying(rf"{_BETWEEN}|\s*,\s*")
-_NAME_AT_END = saying(r"(?<![\w.])[a-z][a-z-]{2,}(?:\s+[a-z][a-z-]{2,})*$")  # at the end
-_HEADED = saying(r"^(?P<head>[^:]*[a-z][^:]*):\s*(?P<rest>.+)$")
-_OF_ALL = saying(  # "0.14 3 spools and 0.16 2 spools, all 100m"
-    r"\s*,?\s*\b(?:all|both)\s+(?P<what>\d+\s*(?:m|yds?|metres?|in|cm|inch)(?:\s+spools)?)$"
-)
-_SO_MANY_OF = saying(rf"^(?P<many>{_ANY_NUMBER})\s+(?:of|at|in)\s+(?P<which>.+)$")
-_PACKETS_OF_WHAT = saying(rf"^(?:{_ANY_NUMBER})\s+(?P<packets>{PACKETS})\s+of\s+(?P<what>.+)$")
 
 
 def each_counted(text: str) -> tuple[str, ...]:
@@ -356,64 +321,3 @@ def _in_figures(word: str) -> str:
 def _unit(figure: str) -> str:
     ends = re.search(rf"{_UNIT}$", figure, re.IGNORECASE)
     return ends.group().lower() if ends else ""
-
-
-def in_turn(
-    text: str, *, listed: bool = False, rig: bool = False
-) -> Iterator[tuple[tuple[str, ...], ...]]:
-    """Every way to take the words as several things, the likeliest first: of each thing every way to say it.
-
-    ``listed``: parted by commas before a number, too; of a ``rig`` by all of them.
-
-    >>> next(in_turn("sticks: four of 4 No 4 and two of 6 No 4"))
-    (('four sticks 4 No 4', 'four of 4 No 4'), ('two sticks 6 No 4', 'two of 6 No 4'))
-    >>> next(in_turn("ten size 10 swivels and ten size 16")), list(in_turn("two hybrids 30 g"))
-    ((('ten size 10 swivels',), ('ten size 16', 'ten size 16 swivels')), [])
-    """
-    of_all = _OF_ALL.search(text)
-    if of_all:
-        tail = of_all["what"]
-        for things in in_turn(text[: of_all.start()], listed=listed, rig=rig):
-            yield tuple(tuple(f"{way} {tail}" for way in ways) for ways in things)
-        return
-    headed = _HEADED.match(text)
-    head = headed.group("head").strip() if headed else ""
-    for joint in (
-        (_THINGS_BY_COMMAS, *((_THINGS_AT_COMMAS,) if rig else ())) if listed else (_THINGS_BY_AND,)
-    ):
-        parts = [
-            part.strip(" ,;:") for part in joint.split(headed.group("rest") if headed else text)
-        ]
-        if 1 < len(parts) <= MOST_THINGS and all(parts):
-            if head:
-                yield tuple((_of_the_head(head, part), part) for part in parts)
-            else:
-                yield tuple(_of_its_own(part, parts[0]) for part in parts)
-
-
-def _of_its_own(part: str, first: str) -> tuple[str, ...]:
-    """A part as it stands, or with what the first names: "ten swivels size 10 and ten size 16"."""
-    of, packets = _SO_MANY_OF.match(part), _PACKETS_OF_WHAT.match(first)
-    if of and packets:  # "one spool of 0.10 and two of 0.12"
-        return f"{of.group('many')} {packets.group('packets')} of {of.group('which')}", part
-    name = _NAME_AT_END.search(first)
-    if part == first or name is None or " " not in part:
-        return (part,)
-    return part, f"{part} {name.group()}"
-
-
-def is_headed(text: str) -> bool:
-    """Whether a list follows what all of it is: "sticks: ..."."""
-    return bool(_HEADED.match(text))
-
-
-def _of_the_head(head: str, part: str) -> str:
-    """ "Sticks" and "four of 4 No 4" as "four sticks 4 No 4"."""
-    of, packets = _SO_MANY_OF.match(part), _PACKETS_OF_WHAT.match(head)
-    if of and packets:
-        of_each = f"{of.group('many')} {packets.group('packets')} of {packets.group('what')}"
-        return f"{of_each} {of.group('which')}"
-    if of:
-        return f"{of.group('many')} {head} {of.group('which')}"
-    many, _, named = part.partition(" ")
-    return f"{many} {head}" if named in re.findall(r"[^\W\d_]+", head.lower()) else f"{head} {part}"

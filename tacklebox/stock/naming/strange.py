@@ -19,10 +19,11 @@ from tacklebox.stock.naming.described import (
     if_understood,
 )
 from tacklebox.stock.naming.hand import FILLERS
+from tacklebox.stock.naming.in_turn import OF_A_RIG, is_a_rig, is_headed, one_at_a_time, several
 from tacklebox.stock.naming.lexicon import LEXICON, MARKS, all_known, vocabulary
 from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.own import is_own, own_thing
-from tacklebox.stock.naming.several import in_turn, is_headed, one_each
+from tacklebox.stock.naming.several import one_each
 from tacklebox.stock.naming.slips import likely_words
 from tacklebox.stock.naming.tokens import UNITS, Token, tokenise
 from tacklebox.stock.naming.tries import READERS, Try, readings_of, sure_of
@@ -31,19 +32,11 @@ from tacklebox.stock.tables import Kind
 
 MOST_WORDS = 400  # more than any phrase has
 MOST_WAYS = 8  # in which slips may be put right
-MOST_OF_A_KIND = 2  # where any kind may be meant
 NAMES_A_KIND = ("name", "sort", "shape", "form")
 _WITH = saying(
     r"\s(?:with|w/|c/w|complete with|inc\.?|incl\.?|including)\s"
     r"(?P<more>(?:(?!\b(?:packets?|packs?|pkts?|pks?|bags?|tubs?|spools?)\b)[^\d,;:])+)"
 )
-_ONE_EACH = saying(r"\b(?:one|1)\s+(?:each\s+of|of\s+each)\b")
-OF_A_RIG = "A rig is tied from its recipe. Is one of its parts meant?"
-_A_RIG = saying(
-    r"\b(?<!hair )(?<!hair-)rigs?\b(?!\s+(?:line|winder|tube|tubing|ring|connector|wallet|box|tray|anchor"
-    r"|board|book|roll|rack))"
-)
-_FOR_RIGS = saying(r"\b(?:for|of)\s+(?:[a-z]+\s+){0,3}rigs?\b")
 NOT = ("no", "not", "non", "without", "never")  # what it is not says the opposite of the rest
 
 
@@ -68,71 +61,11 @@ def not_understood(
     if mended and not (noted and _words_noted(noted) < _words_noted(mended)):
         return mended
     if noted:
-        return replace(noted, asks=f"{OF_A_RIG} {noted.asks}") if _is_a_rig(text) else noted
+        return replace(noted, asks=f"{OF_A_RIG} {noted.asks}") if is_a_rig(text) else noted
     fault = _fault(text, tries)
     if fault is None:
         return _own_or_refused(text)
     raise fault
-
-
-def several(
-    text: str, phrases: Sequence[str], reads: Reads, *, noted: bool = False
-) -> Question | None:
-    """The question which of several things is meant, None where a phrase of them is none.
-
-    ``noted``: it is sure that they are several, so that strange words are notes of each.
-    """
-    readings: list[Described] = []
-    for phrase in phrases:
-        made = if_understood(phrase, reads)
-        if made is None:
-            return None
-        if isinstance(made, Question) and made.about in ("word", "packs") and not noted:
-            return None  # more than the figures is unclear
-        one = isinstance(made, Question) and (noted or made.about == "count")
-        found = made.readings[: 1 if one else MOST_OF_A_KIND]
-        if _ONE_EACH.search(text):
-            found = tuple(replace(one, packs=1 if one.packs else None) for one in found)
-        readings += [one for one in found if one not in readings]
-    if len(readings) < 2:
-        return None
-    asks = f'"{text}" names several things: one at a time.'
-    return asked(text, "several", asks, readings)
-
-
-def one_at_a_time(text: str, reads: Reads, *, listed: bool = False) -> Question | None:
-    """The question which of several unlike things is meant; of a rig whichever of its parts are tackle."""
-    rig = _is_a_rig(text)
-    asks = f'"{text}" names several things: one at a time.'
-    if rig:
-        asks = OF_A_RIG
-    most: list[Described] = []
-    for things in in_turn(text, listed=listed, rig=rig):
-        found = [made for ways in things if (made := _as_one(ways, reads))]
-        if len(found) == len(things) or (rig and len(found) > len(most)):
-            most = [made for each in found for made in each]
-    return asked(text, "several", asks, most) if most else None
-
-
-def _as_one(ways: Sequence[str], reads: Reads) -> list[Described]:
-    """What one of several things is, said in one of these ways; none where that is not clear."""
-    noted: list[Described] = []
-    for phrase in ways:
-        made = if_understood(phrase, reads)
-        if isinstance(made, Described):
-            return [made]
-        if made is None or _is_a_rig(phrase):
-            continue
-        usual = [one for one in made.readings if not is_own(one)][:MOST_OF_A_KIND]
-        if made.about not in ("kind", "several", "word") and not made.sure:
-            return usual
-        noted = noted or (usual if made.about == "word" else [])
-    return noted
-
-
-def _is_a_rig(text: str) -> bool:
-    """Whether a rig is named; "a tray for the canal rigs" is a tray."""
-    return bool(_A_RIG.search(_FOR_RIGS.sub("", text)))
 
 
 def _parted(text: str, strange: Sequence[str]) -> str:
@@ -297,7 +230,7 @@ def _fault(text: str, tries: Sequence[Try]) -> AskedWronglyError | None:
 
 def _own_or_refused(text: str) -> Question:
     """What names no kind of tackle may be a thing of its own. Raises AskedWronglyError if that cannot be."""
-    if _is_a_rig(text):
+    if is_a_rig(text):
         raise AskedWronglyError(
             f'"{text}" names a rig, and no tackle.',
             right="A rig is tied from its recipe; one that is tied already is entered with the rigs.",

@@ -7,7 +7,7 @@ The sum takes the place of what it was reckoned from, which stays as a note.
 import re
 
 from tacklebox.stock.naming.numbers import count_of
-from tacklebox.stock.naming.turns import ENDS, LEFT, MANY, PACKET, PACKETS, saying
+from tacklebox.stock.naming.turns import ENDS, GONE, LEFT, MANY, PACKET, PACKETS, saying
 
 _HAD = r"(?:i\s+|i'?d\s+)?(?:got|did|had|bought|purchased|tied|made|have)"
 _LOST = (
@@ -28,10 +28,9 @@ _FIRST = saying(
     rf"\b(?:tied|made|did|got|had|bought)(?:\s+up)?\s+{MANY}\s+(?=[a-z])(?!(?:g|oz|lb|mm|cm|m|in)\b)"
 )
 _PACKETS_OF = saying(rf"\b(?P<packets>{MANY})\s+{PACKETS}\s+of\s+(?P<held>{MANY})")
-_GONE = r"(?:gone|used|lost|missing|snapped|out|broken?)"
 _ONE_HAS = saying(  # "2 packets of 8 but one has 3 gone"
     rf"{_PACKETS_OF.pattern}[\s,]+(?:but|and)?\s*(?:one|1)(?:\s+(?:{PACKET}|of\s+(?:them|em)))?"
-    rf"\s+(?:has|had|is|with|got)\s+(?P<used>{MANY})\s+{_GONE}\b"
+    rf"\s+(?:has|had|is|with|got)\s+(?P<used>{MANY})\s+{GONE}\b"
 )
 _HELD = saying(
     rf"\b{PACKET}s?\s+of\s+(?P<of>{MANY})|\b(?P<each>{MANY})\s+(?:in|per|to)\s+(?:(?:a|the|each)\s+)?{PACKET}\b"
@@ -53,7 +52,7 @@ _HAD_LOST = saying(  # "had 8, trod on 1"
 _ONE_LOW = saying(  # "two tubs, one about a quarter left"
     r",\s*(?P<aside>(?:one|1)\s+(?:is\s+)?(?:(?:about|only|nearly)\s+)*(?:an?\s+)?(?:quarter|half|third|low|empty)\b[^,;]*)$"
 )
-_ALSO_LOST = saying(rf",\s*(?P<aside>(?:(?:i'?ve|i)\s+)?{MANY}\s+{_GONE}\b[^,;]*)")
+_ALSO_LOST = saying(rf",\s*(?P<aside>(?:(?:i'?ve|i)\s+)?{MANY}\s+{GONE}\b[^,;]*)")
 _LEFT_OF = saying(rf"{MANY}\s+{LEFT}\s+(?:out\s+)?of\s+{MANY}")
 _HERE = saying(rf"^had\s+{MANY}\s+(?P<of>.+?),\s*(?P<many>{MANY})\s+(?:here|in\s+hand)$")
 _LENGTH = r"(?P<long>\d+(?:\.\d+)?)\s*(?P<unit>m|mtrs?|metres?|yds?|yards?)\b"

@@ -14,7 +14,8 @@ def saying(pattern: str) -> re.Pattern[str]:
 
 
 _ONES = "|".join(sorted(ONES, key=len, reverse=True))
-SPOKEN = rf"(?:(?:{'|'.join(TENS)})(?:[\s-](?:{_ONES}))?|{_ONES})(?:es|s)?"
+_SPOKEN = rf"(?:(?:{'|'.join(TENS)})(?:[\s-](?:{_ONES}))?|{_ONES})"
+SPOKEN = rf"{_SPOKEN}(?:es|s)?"
 _DOZENS = rf"(?:half\s+)?(?:an?\s+)?(?:{'|'.join(HOW_MANY)})"
 # So many pieces: no size, no mark, no part of a figure.
 MANY = rf"(?<![\w./×-])(?<!size\s)(?<!no\s)(?<!x\s)(?:\d{{1,3}}|{SPOKEN}|{_DOZENS})(?![\w/×-]|\.\d)"
@@ -22,10 +23,15 @@ ABOUT = (
     r"(?:\b(?:about|roughly|approx\.?|around|some|maybe|mebbe|perhaps|probably|only|just|nearly|almost"
     r"|so|call\s+it|say)\s+)*"
 )
+# Any number that says how many there are, and a small one.
+NUMBER = rf"(?:\d{{1,4}}|half\s+an?\s+dozen|{_SPOKEN}|{'|'.join(HOW_MANY)}|an?)"
+FEW = rf"(?:\d{{1,2}}|{'|'.join(list(ONES)[1:13])})"
+LENGTH = r"\d+(?:\.\d+)?\s*(?:m|mtrs?|metres?|yds?|yards?|ft|feet)"
 PACKET = r"(?:packet|pack|pkt|pk|card|bag|box|tub|spool|reel)"
 PACKETS = r"(?:(?:packet|pack|pkt|pk|card|bag|tub|spool|reel)s?|boxe?s?)"
 OF_THEM = r"\s+of\s+(?:them|em|it|these|those)"
 LEFT = r"(?:left|remaining)"
+GONE = r"(?:gone|used|lost|missing|snapped|out|broken?)"
 ENDS = r"(?=\s*(?:[,;.]|$))"
 # What says that a figure or a word just before was wrong.
 PUTS_RIGHT = (
