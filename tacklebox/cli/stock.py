@@ -188,9 +188,8 @@ def show(context: typer.Context, item: ItemArg, as_json: Json = False) -> None:
         return
     row = shown.item
     show_table(
-        ["", ""],
+        [f"item {row.number}", ""],
         [
-            ("item", str(row.number)),
             ("name", row.name),
             ("what", row.words),
             ("place", row.place or "not said"),

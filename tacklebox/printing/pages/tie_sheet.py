@@ -137,6 +137,7 @@ class _Sheet:
         table.setStyle(
             [
                 *_UNPADDED,
+                ("RIGHTPADDING", (0, 0), (0, 0), GAP_MM * MM),
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
                 ("LINEABOVE", (0, 0), (-1, 0), 0.5, "black"),
             ]
