@@ -45,13 +45,21 @@ def _ask(asked: "StockQuestion") -> str:
     """The answer, "" for none of those offered."""
     choices = [(one.answer, one.words) for one in asked.choices]
     instead = command_for(asked.see) if asked.about != "same" else ""  # that is one of the choices
-    return choose(f"{asked.asks} {instead}".strip(), choices, asked.answer_like)
+    asks = f"{asked.asks} {instead}".strip()
+    return choose(asks, choices, asked.answer_like, yes_or_no=asked.about == "same")
 
 
-def choose(asks: str, choices: "Sequence[tuple[str, str]]", answer_like: str = "") -> str:
+def choose(
+    asks: str,
+    choices: "Sequence[tuple[str, str]]",
+    answer_like: str = "",
+    *,
+    yes_or_no: bool = False,
+) -> str:
     """The answer that is chosen of those offered, each with its words; "" for none of them.
 
-    Where ``answer_like`` shows what may be said instead, that is the answer as it was said.
+    Where ``answer_like`` shows what may be said instead, that is the answer as it was said. "y" is the first
+    where there is no other, or with ``yes_or_no``, and "n" is the second then.
     """
     say_folded(asks)
     for number, (_, words) in enumerate(choices, 1):
@@ -66,8 +74,10 @@ def choose(asks: str, choices: "Sequence[tuple[str, str]]", answer_like: str = "
             return ""
         if number := number_typed(said, len(choices)):
             return choices[number - 1][0]
-        if said.lower() in ("y", "yes") and len(choices) == 1:
+        if said.lower() in ("y", "yes") and (yes_or_no or len(choices) == 1):
             return choices[0][0]
+        if said.lower() in ("n", "no") and yes_or_no:
+            return choices[1][0] if len(choices) > 1 else ""
         if answer_like:
             return said
         say(f"A number from 0 to {len(choices)}.")

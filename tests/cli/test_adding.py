@@ -53,7 +53,8 @@ def test_what_is_missing_may_be_typed(desk: Desk) -> None:
 def test_yes_is_more_of_what_he_has(desk: Desk) -> None:
     typed(desk, "2.2 lb nylon 0.10")
     assert typed(desk, "nylon 0.10 2.2 lb", "y") == "nylon 0.10 mm 2.2 lb"
-    assert typed(desk, "nylon 0.10 1 kg", "1") == "nylon 0.10 mm 2.2 lb"
+    assert typed(desk, "nylon 0.10 1 kg", "y") == "nylon 0.10 mm 2.2 lb"
+    assert typed(desk, "nylon 0.10 1 kg", "n") == "nylon 0.10 mm 1 kg"
     assert len(stock.listed(desk).items) == 1
 
 
