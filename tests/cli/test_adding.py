@@ -54,8 +54,8 @@ def test_yes_is_more_of_what_he_has(desk: Desk) -> None:
     typed(desk, "2.2 lb nylon 0.10")
     assert typed(desk, "nylon 0.10 2.2 lb", "y") == "nylon 0.10 mm 2.2 lb"
     assert typed(desk, "nylon 0.10 1 kg", "y") == "nylon 0.10 mm 2.2 lb"
-    assert typed(desk, "nylon 0.10 1 kg", "n") == "nylon 0.10 mm 1 kg"
     assert len(stock.listed(desk).items) == 1
+    assert typed(desk, "nylon 0.10 1 kg", "n") == "nylon 0.10 mm 1 kg"
 
 
 def test_what_was_assumed_is_told_with_what_says_otherwise(
