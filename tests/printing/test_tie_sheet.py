@@ -198,7 +198,9 @@ def test_words_keep_clear_of_the_drawing(canal: Checked, tmp_path: Path) -> None
     print_tie_sheets([replace(canal, judgements=(judged,))], tmp_path / "sheet.pdf", DAY)
     with pdfplumber.open(tmp_path / "sheet.pdf") as pages:
         ends = [word["x1"] for word in pages.pages[0].extract_words() if word["text"] == "in"]
-    drawn_from = 10 + 0.64 * 190  # mm: of what lies between the margins, 36 in 100 are the drawing's
+    drawn_from = (
+        10 + 0.64 * 190
+    )  # mm: of what lies between the margins, 36 in 100 are the drawing's
     assert drawn_from - 10 < max(ends) / MM < drawn_from - 3.5
 
 

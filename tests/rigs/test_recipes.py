@@ -201,6 +201,16 @@ def test_choices_outside_what_is_offered(wishes: dict[str, str], expected: str) 
         resolve(parse_recipe(RIG, "x"), wishes, below)
 
 
+@pytest.mark.parametrize(
+    ("said", "chosen"), [("3/8 oz", "10 g"), ("1 oz", "30 g"), ("21g", "20 g")]
+)
+def test_ounces_choose_what_is_offered_in_grams(said: str, chosen: str) -> None:
+    recipe, below = SHELF.load("bomb-running"), resolve(SHELF.load("hooklength-feeder"))
+    assert resolve(recipe, {"bomb": said}, below).chosen["bomb"] == chosen
+    with pytest.raises(AskedWronglyError, match="Choose one of: 10 g, 20 g, 30 g"):
+        resolve(recipe, {"bomb": "1/2 oz"}, below)
+
+
 def test_own_recipes_win_and_starting_files_work(tmp_path: Path) -> None:
     shelf = Shelf(tmp_path)
     write_starting_file(tmp_path, "pole-canal-shot")

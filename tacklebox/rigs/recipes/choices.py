@@ -1,17 +1,18 @@
 """What is chosen when tying, and the recipe's words turned into figures with it."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from fractions import Fraction
 
 from tacklebox.errors import AskedWronglyError, KeyFaultError, nearest_word
 from tacklebox.rigs.recipes.file import Choice, Recipe
-from tacklebox.stock.asks import Ask, read_ask, read_is
+from tacklebox.stock.asks import FEEDER_SLACK, Ask, read_ask, read_is
 from tacklebox.stock.naming.tokens import as_said
-from tacklebox.trade.quantities import read_length_mm
+from tacklebox.trade.quantities import read_length_mm, read_mass_g
 
 HOOKLENGTH = "hooklength"
+_WEIGHTS = ("feeder", "bomb")
 _AT = re.compile(r"^\s*(?:(?:tied|set|plumbed|fished)\s+)?(?:at|to|for)\s+", re.IGNORECASE)
 
 
@@ -48,6 +49,8 @@ def _chosen_value(name: str, choice: Choice, wish: str) -> str:
         for option in choice.any_of:
             if same_size(option, wish):
                 return option
+        if near := _as_heavy(choice.any_of, wish) if name in _WEIGHTS else "":
+            return near
         raise AskedWronglyError(
             f'{name} cannot be "{wish}".',
             field=f"set.{name}",
@@ -67,6 +70,17 @@ def _chosen_value(name: str, choice: Choice, wish: str) -> str:
             right=f"From {choice.low} to {choice.high}.",
         )
     return wish if wish[:1].isdigit() and wish[-1:].isalpha() else as_said(wish)
+
+
+def _as_heavy(options: Sequence[str], wish: str) -> str:
+    """The feeder or bomb that is offered nearest to one by ounces, or grams, within a tenth; "" for none."""
+    try:
+        wished_g = read_mass_g(wish)
+        away = {option: abs(wished_g / read_mass_g(option) - 1) for option in options}
+    except AskedWronglyError:
+        return ""
+    near = min(away, key=away.__getitem__)
+    return near if away[near] <= FEEDER_SLACK else ""
 
 
 class FileFaults:
