@@ -306,3 +306,11 @@ def test_the_olivette_is_solid_and_the_float_is_not() -> None:
     assert isinstance(solid, Ellipse)
     assert solid.fillColor is not None
     assert solid.fillColor.int_rgb() == 0
+
+
+def test_a_feeder_at_the_rod_s_end_has_its_distance_beside_it() -> None:
+    """To its left the label ends."""
+    at = next(m.from_hook_mm for m in FEEDER.marks if m.what == "feeder")
+    alone = replace(FEEDER, marks=tuple(m for m in FEEDER.marks if m.from_hook_mm <= at))
+    said = [s.text for s in figures(draw_across(alone, 100.0, 14.2))]
+    assert said[0] == f"{at / 10:g}"

@@ -203,11 +203,13 @@ def _lying(spots: Sequence[Spot], width: float, height: float) -> Group:
         right = spot.at + across / 2
         if branch is not None:  # what hangs there needs the room below it
             right = spot.at + branch + 2
+            if right - across < end:
+                right = spot.at + spot.after + BETWEEN + across
         if text and right - across >= end:
             group.add(_text(text, right, 0.6, "end", SMALLEST))
             end = right + BETWEEN
         if branch is not None:
-            end = spot.at + spot.after + BETWEEN
+            end = max(end, spot.at + spot.after + BETWEEN)
     _, of = show_distance(0.0)
     for unit in (f"{of} from the hook", of):
         if width - width_of(unit) * SMALLEST > end:
