@@ -15,7 +15,7 @@ from tacklebox.rigs.tying.snapshot import Snapshot
 from tacklebox.stock.care import reading_in
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box, open_box
-from tacklebox.stock.care.cells import harmless, read_cell, row_check
+from tacklebox.stock.care.cells import harmless, read_cell, row_check, row_check_by_place
 from tacklebox.stock.care.export import WHOLE, export_box, tables, write_new
 from tacklebox.stock.care.reading_in import import_box
 from tacklebox.stock.care.schema import SCHEMA_VERSION
@@ -231,6 +231,33 @@ def test_an_export_with_checks_of_an_older_box_is_read(box: Box, tmp_path: Path)
         for one in (box, other)
     )
     assert now == was != []
+
+
+def test_an_export_with_the_first_checks_is_read_and_guarded(tmp_path: Path) -> None:
+    """They went by the place of a row's cells, and were those of some exports of schemas 8 and 9."""
+    box = make_box(tmp_path / "box", "nylon 0.08 mm 0.7 kg 50 m", "hook 20 barbless spade pack 10")
+    export_box(box, tmp_path / "out")
+    whole, path = tmp_path / "out" / "box.toml", tmp_path / "out" / "item.csv"
+    whole.write_text(whole.read_text().replace(f"version = {SCHEMA_VERSION}", "version = 9"))
+    table = next(table for table in tables() if table.name == "item")
+    with path.open(encoding="utf-8-sig", newline="") as file:
+        rows = list(csv.DictReader(file))
+    for row in rows:
+        held = [read_cell(table.columns[name], row[name]) for name in row if name != CHECK]
+        row[CHECK] = row_check_by_place("item", held)
+    for place in ("drawer 2", rows[0]["place"]):
+        rows[1]["place"] = place
+        with path.open("w", encoding="utf-8", newline="") as file:
+            to = csv.DictWriter(file, list(rows[0]))
+            to.writeheader()
+            to.writerows(rows)
+        other = open_box(tmp_path / f"other {place}")
+        if place:
+            with pytest.raises(ManyFaultsError, match="not as it was exported"):
+                import_box(other, tmp_path / "out")
+            continue
+        import_box(other, tmp_path / "out")
+        assert dump(other) == dump(box)
 
 
 def test_a_newer_export_is_refused(box: Box, tmp_path: Path) -> None:
