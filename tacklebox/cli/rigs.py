@@ -317,7 +317,14 @@ def strip(context: typer.Context, codes: Codes, on: On = "") -> None:
 
 
 @app.command()
-def lost(context: typer.Context, codes: Codes, on: On = "") -> None:
+def lost(
+    context: typer.Context,
+    codes: Annotated[
+        list[str],
+        typer.Argument(metavar="CODE...", help='Codes from labels; of hooklengths "A01T=2".'),
+    ],
+    on: On = "",
+) -> None:
     """Mark rigs as lost: the winder goes back to stock, the rest counts as lost on that day."""
     from tacklebox.desk import rigs
 
