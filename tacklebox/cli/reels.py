@@ -81,7 +81,7 @@ def load(
     item: Annotated[
         str, typer.Argument(metavar="ITEM", help="Line or elastic, by number or words.")
     ],
-    amount: Annotated[str, typer.Argument(help='How much: "150 m", or "all" of the spool.')],
+    amount: Annotated[str, typer.Argument(help='How much: "150 m", "all" or "half" of the spool.')],
     already: Annotated[
         bool, typer.Option("--already", help="It is on it already: nothing is taken from stock.")
     ] = False,

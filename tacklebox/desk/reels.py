@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from tacklebox.stock.tables import Action, Item, Reel
 
 ALL = ("all", "all of it", "the lot", "everything")  # of what is on the spool
+HALF = ("half", "half of it", "half the spool", "half a spool", "half of the spool")
 # Alone among other names, these are a part of one: "match reel".
 NO_NAME = ("reel", "reels", "top", "kit", "top kit", "rod", "pole", "spool")
 
@@ -139,6 +140,8 @@ def _spool(session: "Session", action: "Action", said: str, *, already: bool) ->
 def _mm(said: str, spool: "Item", *, already: bool) -> int:
     if said.strip().lower() in ALL and not already:
         return spool.on_hand
+    if said.strip().lower() in HALF and not already:
+        return spool.on_hand // 2
     return _length_mm(said)
 
 

@@ -254,5 +254,6 @@ def test_the_audit_finds_a_reel_that_is_not_as_it_was_loaded(
 def test_what_is_loaded_is_told_as_it_was_said(desk: Desk) -> None:
     for reel, line, amount in (("bomb reel", "2", "50 yds"), ("kit 1", "3", "8 ft")):
         assert str(reels.load(desk, reel, line, amount).reel.loaded) == amount.removesuffix("s")
+    assert str(reels.load(desk, "feeder reel", "1", "half the spool").reel.loaded) == "75 m"
     with pytest.raises(CannotBeDoneError, match=r"^120 yd of nylon .* cannot be loaded: 54\.28 m"):
-        reels.load(desk, "feeder reel", "2", "120 yards")
+        reels.load(desk, "feeder reel", "2", "120 yards", instead=True)
