@@ -13,7 +13,7 @@ def find(
     words: Annotated[list[str], typer.Argument(metavar="WORDS", help="Words, or a code.")],
     as_json: Json = False,
 ) -> None:
-    """Find tackle, rigs by a code as it is typed, recipes, venues and matches."""
+    """Find tackle, rigs by a code as it is typed, recipes, reels, venues and matches."""
     from tacklebox.desk import finding
 
     found = finding.find(desk_of(context), " ".join(words))

@@ -47,7 +47,7 @@ COMMANDS: dict[str, tuple[str, str, str]] = {
     "law": ("trade", "law", "Lead in the box that is forbidden, and the usual cautions."),
     "phones": ("phones", "app", "Phones that were paired: list them, shut one out."),
     "audit": ("care", "audit", "Prove that the whole box is in order."),
-    "find": ("finding", "find", "Find tackle, a rig by its code, a recipe, a venue."),
+    "find": ("finding", "find", "Find tackle, a rig by its code, a recipe, a reel."),
     "settings": ("settings", "settings", "What is set: where copies go, paper, chances."),
     "undo": ("care", "undo", "Undo the last action as a whole; again for the one before."),
     "redo": ("care", "redo", "Do again what was undone last."),

@@ -1,11 +1,15 @@
 """One field that finds anything: items, rigs and batches by a code that may be badly typed, recipes,
-venues, matches."""
+venues, matches, reels and top kits."""
 
 from dataclasses import dataclass
 from difflib import get_close_matches
+from typing import TYPE_CHECKING
 
 from tacklebox.desk.opening import Desk
 from tacklebox.errors import AskedWronglyError
+
+if TYPE_CHECKING:
+    from tacklebox.desk.reels import ReelRow
 
 MOST = 20  # of each sort
 _NEAR = 0.75  # of a mistyped word's letters
@@ -22,7 +26,7 @@ class FoundThing:
     ``nearest_to``: its code is only the nearest to what was typed, which is none.
     """
 
-    sort: str  # "item", "rig", "batch", "recipe", "venue", "match"
+    sort: str  # "item", "rig", "batch", "recipe", "venue", "match", "reel", "top kit"
     key: str
     words: str
     nearest_to: str = ""
@@ -113,19 +117,24 @@ def _items(desk: Desk, words: str) -> list[FoundThing]:
 
 
 def _files(desk: Desk, wanted: list[str]) -> list[FoundThing]:
-    """Recipes, venues and matches in whose name or purpose every word occurs."""
+    """Recipes, venues, matches and reels in whose name or purpose every word occurs."""
     every = _every_file(desk) if wanted else []
     return [thing for thing, said in every if all(word in said for word in wanted)]
 
 
+def _on_reel(row: "ReelRow") -> str:
+    return f"{row.reel}: {row.loaded} of {row.item.name}" if row.item else f"{row.reel}: nothing"
+
+
 def _every_file(desk: Desk) -> list[tuple[FoundThing, str]]:
-    """Recipes, venues and matches, each with all that is said of it."""
-    from tacklebox.desk import matches, recipes, venues
+    """Recipes, venues, matches, reels and top kits, each with all that is said of it."""
+    from tacklebox.desk import matches, recipes, reels, venues
 
     named = [
         *(("recipe", r.recipe, r.name, r.purpose) for r in recipes.listed(desk).recipes),
         *(("venue", v.venue, v.name, v.water) for v in venues.listed(desk).venues),
         *(("match", m.match, m.name, m.venue) for m in matches.listed(desk).matches),
+        *((r.what, r.reel, _on_reel(r), r.what) for r in reels.listed(desk)),
     ]
     return [
         (FoundThing(sort, key, name), f"{key} {name} {more}".lower().replace("×", "x"))

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tacklebox.desk import Desk, adding, care, checking, reels, stock
+from tacklebox.desk import Desk, adding, care, checking, finding, reels, stock
 from tacklebox.desk.answers import NamedItem
 from tacklebox.errors import AlreadyDoneError, AskedWronglyError, BenchError, CannotBeDoneError
 from tests.desk.boxes import copied, make_desk
@@ -257,3 +257,11 @@ def test_what_is_loaded_is_told_as_it_was_said(desk: Desk) -> None:
     assert str(reels.load(desk, "feeder reel", "1", "half the spool").reel.loaded) == "75 m"
     with pytest.raises(CannotBeDoneError, match=r"^120 yd of nylon .* cannot be loaded: 54\.28 m"):
         reels.load(desk, "feeder reel", "2", "120 yards", instead=True)
+
+
+def test_a_reel_is_found_by_its_name_and_by_what_is_on_it(desk: Desk) -> None:
+    reels.load(desk, "bomb reel", "2", "50 yds")
+    for words in ("Bomb reel", "0.16 reel"):
+        found = finding.find(desk, words).things[-1]
+        assert (found.sort, found.key) == ("reel", "bomb reel")
+        assert found.words == "bomb reel: 50 yd of nylon 0.16 mm 3 lb"

@@ -24,6 +24,7 @@ def test_a_reel_is_added_loaded_and_cut_back(served: Served) -> None:
         assert "Throw that out" not in again.text
         assert "is on bomb/reel since" in again.text
         assert client.post("/reels/no-such", data=one).status_code == 404
+        assert client.get("/find?words=bomb/reel").url.path == "/reels"
     assert [str(row.loaded) for row in reels.listed(served.desk)] == ["None", "130 m"]
 
 

@@ -1,6 +1,6 @@
 """The bench: what is next, what is short, what was last done; and one field that finds anything."""
 
-from urllib.parse import urlencode
+from urllib.parse import quote, urlencode
 
 from fastapi import APIRouter, Request
 from fastapi.responses import Response
@@ -17,6 +17,8 @@ PAGES = {
     "recipe": "/recipes/",
     "venue": "/venues/",
     "match": "/matches/",
+    "reel": "/reels?",
+    "top kit": "/reels?",
 }
 
 
@@ -51,7 +53,7 @@ def find(request: Request) -> Response:
     if len(found.things) == 1:
         (only,) = found.things
         typed = f"?{urlencode({'typed': only.nearest_to})}" if only.nearest_to else ""
-        return go(f"{PAGES[only.sort]}{only.key}{typed}")
+        return go(f"{PAGES[only.sort]}{quote(only.key)}{typed}")
     values = {"title": "Find", "words": words, "found": found, "pages": PAGES}
     return page(shown, "find.html", values)
 
