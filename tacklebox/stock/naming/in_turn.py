@@ -12,7 +12,7 @@ from tacklebox.stock.naming.asking import asked
 from tacklebox.stock.naming.described import Described, Question, Reads, if_understood
 from tacklebox.stock.naming.own import is_own
 from tacklebox.stock.naming.tokens import UNITS
-from tacklebox.stock.naming.turns import NUMBER, PACKETS, saying
+from tacklebox.stock.naming.turns import MANY, NUMBER, PACKETS, saying
 
 MOST_OF_A_KIND = 2  # where any kind may be meant
 MOST_THINGS = 9  # in one breath
@@ -38,6 +38,9 @@ _HEADED = saying(r"^(?P<head>[^:]*[a-z][^:]*):\s*(?P<rest>.+)$")
 _OF_ALL = saying(  # "0.14 3 spools and 0.16 2 spools, all 100m"
     r"\s*,?\s*\b(?:all|both)\s+(?P<what>\d+\s*(?:m|yds?|metres?|in|cm|inch)(?:\s+spools)?)$"
 )
+_EACH_OF_ALL = saying(
+    rf"\s*,\s*(?P<what>{MANY})\s+each$"
+)  # "20 to 0.08 and 22 to 0.07, dozen each"
 _SO_MANY_OF = saying(rf"^(?P<many>{NUMBER})\s+(?:of|at|in)\s+(?P<which>.+)$")
 _PACKETS_OF_WHAT = saying(rf"^{NUMBER}\s+(?P<packets>{PACKETS})\s+of\s+(?P<what>.+)$")
 _ONE_EACH = saying(r"\b(?:one|1)\s+(?:each\s+of|of\s+each)\b")
@@ -121,11 +124,11 @@ def in_turn(
     >>> next(in_turn("ten size 10 swivels and ten size 16")), list(in_turn("two hybrids 30 g"))
     ((('ten size 10 swivels',), ('ten size 16', 'ten size 16 swivels')), [])
     """
-    of_all = _OF_ALL.search(text)
+    of_all = _OF_ALL.search(text) or _EACH_OF_ALL.search(text)
     if of_all:
-        tail = of_all["what"]
+        tail = of_all["what"] if of_all.re is _OF_ALL else f"{of_all['what']} of them"
         for things in in_turn(text[: of_all.start()], listed=listed, rig=rig):
-            yield tuple(tuple(f"{way} {tail}" for way in ways) for ways in things)
+            yield tuple(tuple(f"{way}, {tail}" for way in ways) for ways in things)
         return
     headed = _HEADED.match(text)
     head = headed.group("head").strip() if headed else ""

@@ -59,7 +59,7 @@ MARK_LETTERS: Lexicon = {letters: ("mark", mark) for letters, mark in MARKS.item
 PACKETS = frozenset(
     "pack packs packet packets pkt pkts pk pks card cards box boxes bx bxs tub tubs bag bags spool spools "
     "reels spl spls tray trays dispenser dispensers refill refills pot pots pouch pouches strip "
-    "strips bundle bundles".split()
+    "strips bundle bundles poke pokes".split()
 )
 SPOOLS = frozenset("spool spools spl spls reels".split())  # line and elastic come on them
 TUBS = frozenset("tub tubs refill refills dispenser dispensers".split())  # shot comes in them

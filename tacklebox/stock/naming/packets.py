@@ -15,7 +15,9 @@ from tacklebox.stock.naming.counting import (
 from tacklebox.stock.naming.lexicon import PACKETS, PIECES, SPOOLS, TUBS
 from tacklebox.stock.naming.tokens import Token
 
-OF_A_PACKET = frozenset("bulk new full fresh more further other refill spare small".split())
+OF_A_PACKET = frozenset(
+    "bulk new full fresh more further other refill spare small wee little big large".split()
+)
 BEFORE_A_POT = ("pole", "cad", "toss", "feeding")
 BEFORE_A_PLACE = ("in", "on", "from", "at", "for")
 OF_HOOKS = ("eyed", "spade", "spades", "barbless", "barbed", "fine", "hook", "hooks")
@@ -87,6 +89,9 @@ def _in_tens(frame: Framing) -> Iterator[Framing]:
     """ "Two packets of size 12, tens", "packets, 10s in each": what they hold, where the size is said so."""
     packets = any(_is_packet(token) for token in frame.tokens)
     sized = any(_is_size(frame, at) for at in range(len(frame.tokens)))
+    sized |= packets and any(
+        t.plural and t.whole and t.value not in USUALLY_HELD for t in frame.tokens
+    )  # "24s long shank, 2 packets 15s"
     sized |= (
         packets and frame.tokens[0].whole and said_at(frame, 1) in OF_HOOKS
     )  # "16 eyed, tens, 3 packs"
@@ -217,6 +222,8 @@ def _holding(frame: Framing) -> Iterator[Framing]:
         if _is_packet(token) and held:
             of = end > at + 1
             number = int(frame.tokens[end].value)
+            if number == 1 and not of:  # "2 in the feeder bag 1 in the jacket"
+                continue
             tubs = said_at(frame, at) in TUBS and not of and number <= MOST_SPOOLS
             if tubs and said_at(frame, end + 1) in ("of", "off", "x", ""):  # "refill tub 2 of"
                 yield frame.take(at, min(end + 2, len(frame.tokens)), packs=number)

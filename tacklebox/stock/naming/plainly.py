@@ -33,6 +33,14 @@ def _every_length(found: re.Match[str]) -> str:
     return ", ".join(f"{found[1]}x{length}" for length in range(first, last + 1, 2))
 
 
+def _each_its_own(found: re.Match[str]) -> str:
+    """ "15g 25g, 3/2 respectively" as "15g x3, 25g x2"."""
+    figures, many = re.findall(r"\d+\s*g", found["listed"], re.IGNORECASE), found["many"].split("/")
+    if len(figures) != len(many):
+        return found.group()
+    return ", ".join(f"{one} x{times}" for one, times in zip(figures, many, strict=True))
+
+
 def _part_of_ounce(found: re.Match[str]) -> str:
     return f"{ {'h': '1/2', 'q': '1/4', 't': '3/4'}[found[1][0].lower()] } oz"
 
@@ -67,7 +75,7 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (r"(?:(?<=[a-z]{4})|(?<=\d[a-z])|(?<=\d[a-z]{2}))(?<!approx)(?<!no)\.\s+(?=\w)", ", "),
         (r"(?<=[a-z])\.\s+(?=\d{1,3}\s+(?:altogether|in\s+all|left|of|total)\b)", ", "),
         (
-            r"(?<![\d.])(\d{1,2})\s+-\s+(\d{1,2})\s+-\s+(\d{1,2})(?![\d.]|\s*(?:g|oz|mm|cm|m|in|lb)\b)",
+            r"(?<![\d.-])(\d{1,2})\s*-\s*(\d{1,2})\s*-\s*(\d{1,2})(?![\d.-]|\s*(?:g|oz|mm|cm|m|in|lb)\b)",
             r"\1/\2/\3",
         ),
         (r"\b(\d{1,2})\s*no\.?\s*(\d{1,2})\s+to\s+(\d{1,2})\s*no\.?\s*\2\b", _every_mark),
@@ -145,7 +153,21 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
             rf"\b(?P<many>{MANY})\s+(?P<long>\d+\s*(?:m|yds?))\s+(?P<spools>spools?)\s+of\s+each\b",
             r"\g<long>, \g<many> \g<spools> of each",
         ),
+        (r"\b(\d{1,3})\s+per$", r"pack of \1"),
         (r"\btwin\s+pack\b", "pack of 2"),
+        (r"\bsleeves\s+of\s+(?=\d)", "packets of "),
+        (r"\bof\s+either\b", "of each"),
+        (r"€\s?(\d+(?:\.\d\d)?)", r"(note: €\1)"),
+        (rf"\bx\s+(?=(?:\d+|{SPOKEN})\s+in\s+(?:an?\s+)?{PACKET}\b)", ""),
+        (
+            r"(?P<feeder>\bfeeders?\b.*?)\s(\d{2,3})\s*x\s*(\d{2,3}\s*mm)\b",
+            r"\g<feeder> (note: \2 x \3)",
+        ),
+        (r"(?<![\d./])(\d{1,2})\s+/\s+(\d{1,2})(?=[^/]*\beach\b)", r"\1 and \2"),
+        (
+            r"(?P<listed>\d+\s*g(?:[\s,/]+\d+\s*g)+),?\s*(?P<many>\d+(?:/\d+)+)\s+respectively\b",
+            _each_its_own,
+        ),
         (r"\((\d{1,3})\)\s*(?=\d\s*(?:pk|pkt|pack)s?\b)", r"pack of \1, "),
         (rf"\bin\s+an?\s+(?:size\s+)?(?P<size>{SPOKEN}|\d{{1,2}})(?<!s)$", r"size \g<size>"),
         (r"\b(\d)\s*x\s*(\d{2})\s+to\s+\1\s*x\s*(\d{2})\b", _every_length),

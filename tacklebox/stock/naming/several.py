@@ -42,7 +42,7 @@ _PACKETS = rf"(?:{PACKETS}|couple|pair|dozen)"
 _MANY = rf"(?:{FEW}|an?(?=\s+{_PACKETS}))"
 _OF_EACH = saying(
     rf"[,:]?\s*\b(?P<many>{_MANY})?\s*(?P<packets>(?<![a-z]){_PACKETS})?\s*(?:of\s+each\b(?:\s+(?:size|one|sort))?|each\s+of\b"
-    r"|(?<=\bone\s)each\b(?=\s+\d?\.\d)"
+    r"|(?:(?<=\bone\s)|(?<=\d\s))each\b(?=\s+(?:\d?\.)?\d)"
     r"|(?<=\d\s)(?:each|ea)\s*$|(?(packets)each\s*$|(?(many)(?<=[a-z]\s)each\s*$|(?!))))"
 )
 # Each figure with its own number: "40g x2 and 50g x1", "2 tubs AAA, 1 tub BB".
@@ -104,6 +104,8 @@ _BY_LETTERS = saying(
 )
 _PLUS = saying(r"(?<=\d)\s*(?:g|oz)?\s*\+\s*(?=\d+\s*(?:g|oz)\b)")
 _OF_ONE_MASS = saying(r"\b(?:feeder|bomb|cage|lead|method|hybrid)s?\b")
+_LETTERS = ("bb", "aaa", "ab", "ssg")
+_SET_OF = saying(r"^(?:an?\s+)?(?:set|box|pack|packet)\s+of\s+(?P<all>\d{1,2})\s+(?=[a-z])")
 _WIDEST = 12  # from the largest hook of a run to the smallest
 _FRACTION_AFTER_AND = saying(r"\b\d+\s+and\s+\d+/\d+")
 
@@ -222,6 +224,11 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     text = _SIZES.sub(_between, _OF.sub("of ", text))
     text = _PLUS.sub(" and ", text) if _OF_ONE_MASS.search(text) else text
     of_each = _OF_EACH.search(text)
+    if of_each and (all_of := _SET_OF.match(text)):
+        many = count_of(of_each["many"] or of_each["packets"] or "a")
+        if many and int(all_of["all"]) > many and int(all_of["all"]) % many == 0:
+            text = text[all_of.end() :]  # "set of 8 floats 4x10 4x12 4x14 4x16, two of each"
+            of_each = _OF_EACH.search(text)
     text = _OF_EACH.sub(_in_its_place, text).strip(" ,")
     text = _SPOKEN.sub(lambda said: _in_figures(said.group().lower()), text)
     if strokes := _STROKES.search(text):  # "16/18/20 eyed"
@@ -291,11 +298,15 @@ def _one_of_each(text: str, found: re.Match[str], *, listed: bool) -> tuple[str,
     unit = _unit(figures[-1]) or (_unit(figures[0]) if parts else "")
     bare = len(figures) > 2 and not any(map(_unit, figures[:-1]))  # "20, 30, 40g"
     pointed = bare and unit in ("g", "mm")  # "0.4, 0.6, 1g"
-    forms = {("" if bare else _unit(f), "." in f and not pointed, f[:1].isalpha()) for f in figures}
+    units = ["" if bare or _unit(f) in _LETTERS else _unit(f) for f in figures]
+    forms = {
+        (its_unit, "." in f and not pointed, f[:1].isalpha())
+        for f, its_unit in zip(figures, units, strict=True)
+    }
     if listed and len(forms) > 1:
         return ()  # "no 8 50g" are two figures of one thing
-    whole = [f if _unit(f) or not unit else f"{f}{unit}" for f in figures]
-    lettered = all(f.isalpha() for f in whole)  # "AAA and SSG"
+    whole = [f if _unit(f) or not unit or f[:1].isalpha() else f"{f}{unit}" for f in figures]
+    lettered = all(f.isalpha() or _unit(f) in _LETTERS for f in whole)  # "AAA and SSG", "3BB 2AAA"
     if len({_unit(f) for f in whole}) > 1 and not lettered:
         return ()
     start, end = found.start(), found.start() + said[-1].end()

@@ -10,9 +10,7 @@ from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.turns import ENDS, GONE, LEFT, MANY, PACKET, PACKETS, saying
 
 _HAD = r"(?:i\s+|i'?d\s+)?(?:got|did|had|bought|purchased|tied|made|have)"
-_LOST = (
-    r"(?:lost|lent|gave|trod|broke|used|snapped|cracked|binned|dropped|filled|put|wound|spooled)"
-)
+_LOST = r"(?:lost|lent|gave|trod|broke|used|snapped|cracked|binned|dropped|filled|put|wound|spooled|snagged)"
 _LESS = rf"(?:less|minus|but|{_LOST}|one|two|three|1|2|3)"
 _NOW = r"(?:\s+(?:left|here|now|in\s+hand|to\s+go|good|usable))*"
 _SO = saying(  # "had six, one left in the tree so 5", "less 3 lost, so 17"
@@ -52,6 +50,9 @@ _HAD_LOST = saying(  # "had 8, trod on 1"
 _ONE_LOW = saying(  # "two tubs, one about a quarter left"
     r",\s*(?P<aside>(?:one|1)\s+(?:is\s+)?(?:(?:about|only|nearly)\s+)*(?:an?\s+)?(?:quarter|half|third|low|empty)\b[^,;]*)$"
 )
+_IN_PLACES = saying(  # "2 in the feeder bag 1 in the jacket"
+    rf"[,\s]+(?P<aside>(?P<here>{MANY})\s+in\s+(?:the|my)\s+[a-z\s]+?(?:,|\s+and)?\s+(?P<there>{MANY})\s+in\s+(?:the|my)\s+[a-z\s]+)$"
+)
 _ALSO_LOST = saying(rf",\s*(?P<aside>(?:(?:i'?ve|i)\s+)?{MANY}\s+{GONE}\b[^,;]*)")
 _LEFT_OF = saying(rf"{MANY}\s+{LEFT}\s+(?:out\s+)?of\s+{MANY}")
 _HERE = saying(rf"^had\s+{MANY}\s+(?P<of>.+?),\s*(?P<many>{MANY})\s+(?:here|in\s+hand)$")
@@ -80,6 +81,9 @@ def reckoned(text: str) -> str:
         return f"{many} single {_without(text, found, f'pack of {held}')}"
     if opened := _of_opened(text):
         return opened
+    if found := _IN_PLACES.search(text):
+        many = count_of(found["here"]) + count_of(found["there"])
+        return f"{_without(text, found, f'{many} of them')} (note: {found['aside']})"
     if found := _HAD_LOST.search(text):
         many = count_of(found["had"]) - count_of(found["used"])
         return f"{_without(text, found, f'{many} of them')} (note: {found['aside']})"

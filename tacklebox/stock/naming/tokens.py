@@ -268,7 +268,8 @@ def _joined(tokens: list[Token]) -> list[Token]:
 
 def _multiplies(token: Token) -> bool:
     """Whether it is so many dozen: "three dozen", "half a dozen"; never "25 mm, a dozen", "size 12 doz"."""
-    return token.kind == "number" and not (token.unit or token.plural) and token.value < MOST_DOZENS
+    bare = token.kind == "number" and not (token.unit or token.plural or "." in token.text)
+    return bare and token.value < MOST_DOZENS
 
 
 def _is_one_unit(tokens: list[Token], at: int) -> bool:

@@ -42,7 +42,7 @@ USES = _as_said(
     "perch, tench, barbel, chub, commercial, margin, caster, worm, corn, punch, "
     "bread, hemp, distance, waggler, hair rig, banding, f1, pinkie, still water, "
     "running water, winter, summer, method, specimen, bait, shallow, float, bulk, "
-    "spare, old, new, special"
+    "spare, old, new, special, pike, zander, grayling, dace, rudd, crucian, eel, bleak, gudgeon"
 )
 USES |= _by_the_first(
     *("hair rigging, hair rigger", "assorted, mixed, various"),
@@ -152,6 +152,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             ),
             "thin": "thin, fine",
             **_FEEL,
+            "connected": "connected, joined",
             "low diameter": "low diameter, low dia, low diam, thin diameter",
             "hi-vis": "hi vis, high vis, hi viz, high visibility, hi visibility",
             "high-tech": "hi tech, high tech, hitech",
@@ -357,6 +358,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             **_without(_colours()),
             **_as_said("plastic, heavy, light, wire, dead cow"),
             "dome": "dome, domed",
+            "flat bottom": "flat bottom, flat bottomed",
             "swivel top": "with swivel, swivel top, top swivel, swivel topped, swivelled, swivel at top",
             "running": "running, free running",
             "non-toxic": "non toxic, nontoxic, lead free, non lead",

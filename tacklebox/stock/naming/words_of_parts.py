@@ -58,7 +58,7 @@ PARTS: Mapping[str, str] = {
     "feeder stem": "feeder stem, in line feeder stem, inline feeder stem, in line stem, inline stem",
     "boom": "boom, link boom, swivel boom, bomb boom, feeder boom, ledger boom, leger boom, anti tangle boom",
     "anti-tangle sleeve": "anti tangle sleeve, anti tangle, tangle sleeve",
-    "sleeve": "sleeve, tail sleeve",
+    "sleeve": "sleeve, tail sleeve, tail rubber sleeve",
     "connector": "connector, pole connector, elastic connector, dacron connector, rig connector, "
     "pole elastic connector",
     "puller bung": "puller bung, pulla bung, side puller bung",
