@@ -107,9 +107,10 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
     notes = (*treble, *said.get("note", ()), measured)
     made = Attempt(Kind.HOOK, note=", ".join(note for note in notes if note))
     _of_the_hook(made, said)
+    ranged = hand.take(_is_size, is_sign("to"), _is_size)
     named = hand.all(lambda t: _is_size(t) and t.lead in ("size", "no"))
-    ranged = hand.take(_is_size, is_sign("to", "-", "/", "and"), _is_size)
-    sizes = named + ([ranged[0], ranged[2]] if ranged else [])
+    ranged = ranged or hand.take(_is_size, is_sign("-", "/", "and"), _is_size)
+    sizes = named + (_from_to(*ranged) if ranged else [])
     bare = hand.all(_is_size)
     many = [token for token in bare if token.whole and token.value in MANY_IN_A_PACKET]
     if len(bare) == 2 and len(many) == 1:  # "hooks 18 spade 50"
@@ -126,7 +127,7 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
         made.evident = False  # "14 barbless hair rig" has its line on it
     if made.evident and len(bare) == 1 and bare[0].whole:
         behind = bare[0].plural and bare[0] is tokens[-1]  # "10 forged 10s"
-        if behind or (named and not bare[0].plural):  # "size 18 barbless, ten"
+        if behind or (sizes and sizes != bare and not bare[0].plural):  # "size 18 barbless, ten"
             made.doubt("pack", [{"pack": pieces(int(bare[0].value))}])
             bare = []
     made.left = (*hand.rest(), *bare)
@@ -135,6 +136,15 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
     elif not either:
         _set_sizes(made, sizes)
     return made
+
+
+def _from_to(first: Token, sign: Token, last: Token) -> list[Token]:
+    """The sizes from one to another: "16 to 20" has 18s too."""
+    if sign.text != "to" or not (first.whole and last.whole):
+        return [first, last]
+    ends = sorted((int(first.value), int(last.value)))
+    between = (size for size in USUAL_SIZES[::-1] if ends[0] < int(size) < ends[1])
+    return [first, *(replace(first, text=size, value=float(size)) for size in between), last]
 
 
 def _sizes_among(bare: list[Token]) -> tuple[list[Token], list[Token]]:
@@ -220,8 +230,15 @@ def read_hooklength(tokens: Iterable[Token]) -> Attempt:
         made.fault = SNELL
     elif "snell" in said and "end" not in made.figures:
         made.doubt("end", ({"end": word(end)} for end in ("eyed", "spade")))
+    _of_several_sizes(made, said, lined=not joined or bool(thick or strong))
     _what_is_missing(made)
     return made
+
+
+def _of_several_sizes(made: Attempt, said: dict[str, list[str]], *, lined: bool) -> None:
+    """Hooks from one size "to" another, mixed, have no line: "16 to 20 mixed"."""
+    if "assorted" in said.get("note", ()) and not lined and "name" not in said:
+        made.evident, made.fault = False, "these are hooks of several sizes."
 
 
 def _of_a_rig(made: Attempt, *, joined: bool) -> None:

@@ -20,7 +20,7 @@ _PATTERN = saying(
     r"\b(?:with\s+)?(pattern|code|ref|model|series)\.?\s+(?:no\.?|number|nr\.?|#)?\s*([a-z-]*\d[\w-]*)"
 )
 _MAKER = re.compile(
-    r"""\b(?P<by>maker|make|made\s+by(?!\s+(?:an?|my|the|our|his|me|some)\s)|brand)\b(?!['’])\s*:?\s*
+    r"""\b(?P<by>maker|make|made\s+by(?!\s+(?:an?|my|the|our|his|me|some)\s)|brand(?!\s+new))\b(?!['’])\s*:?\s*
     (?:["“](?P<quoted>[^"“”]*\w[^"“”]*)["”]|['‘](?P<single>[^'‘’]*\w[^'‘’]*)['’](?!\w)|(?P<bare>[^\W\d][\w&'’.-]*(?:\s+(?:&\s*)?[^\W\d][\w&'’.-]*)*))""",
     re.IGNORECASE | re.VERBOSE,
 )

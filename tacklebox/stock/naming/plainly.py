@@ -86,6 +86,11 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
             rf"({_TIMES})\s*(g|oz)\b([\s,&+]+(?:and\s+)?{_TIMES})(?![\d.]|\s*(?:g|oz|mm|no)\b)",
             r"\1\2\3\2",
         ),
+        # when it was says nothing of the thing
+        (
+            r"\s+(?:tonight|today|yesterday|last\s+night|this\s+(?:morning|evening|afternoon))(?=\s*(?:,|$))",
+            "",
+        ),
         # what he is not sure of is said all the same
         (
             rf"[\s,]*\b(?:{_THINK}(?:\s+(?:they|it|that)\s+(?:are|is|was))?|i'?d\s+say|if\s+i\s+remember)\b(?=\s*(?:[,.;]|$))",
@@ -171,6 +176,9 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (r"\((\d{1,3})\)\s*(?=\d\s*(?:pk|pkt|pack)s?\b)", r"pack of \1, "),
         (rf"\bin\s+an?\s+(?:size\s+)?(?P<size>{SPOKEN}|\d{{1,2}})(?<!s)$", r"size \g<size>"),
         (r"\b(\d)\s*x\s*(\d{2})\s+to\s+\1\s*x\s*(\d{2})\b", _every_length),
+        (rf",\s*(?P<many>{MANY})\s+bought\b", r", \g<many> of them"),
+        (r"\bcount\s+was\s+(?=\d)", "counted "),
+        (r"\bbrand\s+new\b", "new"),
         # "two a piece" of several
         (r",\s*(?P<many>one|two|three|four|five|\d)\s+a\s*piece\b", r", \g<many> of each"),
         # "each" shortened, where it is no price

@@ -224,10 +224,10 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     text = _SIZES.sub(_between, _OF.sub("of ", text))
     text = _PLUS.sub(" and ", text) if _OF_ONE_MASS.search(text) else text
     of_each = _OF_EACH.search(text)
-    if of_each and (all_of := _SET_OF.match(text)):
+    if of_each and (whole := _SET_OF.match(text)):
         many = count_of(of_each["many"] or of_each["packets"] or "a")
-        if many and int(all_of["all"]) > many and int(all_of["all"]) % many == 0:
-            text = text[all_of.end() :]  # "set of 8 floats 4x10 4x12 4x14 4x16, two of each"
+        if many and int(whole["all"]) > many and int(whole["all"]) % many == 0:
+            text = text[whole.end() :]  # "set of 8 floats 4x10 4x12 4x14 4x16, two of each"
             of_each = _OF_EACH.search(text)
     text = _OF_EACH.sub(_in_its_place, text).strip(" ,")
     text = _SPOKEN.sub(lambda said: _in_figures(said.group().lower()), text)

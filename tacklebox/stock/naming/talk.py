@@ -41,7 +41,7 @@ _CONTRACTED = _says(
 )
 # His own words: notes, what stands in quotes, a maker's name.
 _OWN = re.compile(
-    r"""\([^()]*\)|"[^"]*"|“[^”]*”|\b(?:maker|made\s+by|brand)\b[^,;()]*""", re.IGNORECASE
+    r"""\([^()]*\)|"[^"]*"|“[^”]*”|\b(?:maker|made\s+by|brand(?!\s+new))\b[^,;()]*""", re.IGNORECASE
 )
 _KEPT = "\ue000"
 _ENDS = _says(r"(?<=\w)\s*[.!?]+$")

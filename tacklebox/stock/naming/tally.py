@@ -35,8 +35,9 @@ _HELD = saying(
 )
 _IN_IT = r"(?:\s+left)?(?:\s+in(?:\s+it)?)?"
 _OPENED = saying(  # "2 bags, one opened with nine in"
-    rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}(?:\s+(?:of\s+)?(?P<of>\d{{1,3}}))?[\s,]+(?:but\s+|and\s+)?(?:one|1)"
-    rf"(?:\s+of\s+(?:them|em))?(?:\s+(?:is|was|has\s+been))?\s+(?:opene?d|started|part\s+used)(?:\s+with)?"
+    rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}(?:\s+(?:of\s+)?(?P<of>\d{{1,3}}))?[\s,]+(?:but\s+|and\s+)?(?:one|1)(?:'?s)?"
+    rf"(?:\s+of\s+(?:them|em)|\s+{PACKET})?(?:\s+(?:is|was|has\s+been|been))?\s+(?:opene?d|started|part\s+used)"
+    r"(?:\s+with|\s+and\s+there'?s)?"
     rf"(?:\s+only)?\s+(?P<left>{MANY}){_IN_IT}{ENDS}"
 )
 _FULL_AND = saying(  # "6 to a packet and i've one full and one with 2 in"
@@ -47,8 +48,15 @@ _HAD_LOST = saying(  # "had 8, trod on 1"
     rf"[,\s]+(?P<aside>(?:had|got|bought)\s+(?P<had>{MANY}),?\s+(?:but\s+)?(?:i'?ve\s+|i\s+)?"
     rf"(?:trod\s+on|lost|broke|snapped|cracked|binned|gave\s+away)\s+(?P<used>{MANY}))(?:\s+of\s+them)?$"
 )
+_HAD_GONE = saying(  # "made 12, two gone already"
+    rf"[,\s]+(?P<aside>(?:had|got|bought|made|tied|did)\s+(?P<had>{MANY}),?\s+(?:but\s+)?(?P<used>{MANY})"
+    rf"(?:\s+(?:are|is))?\s+{GONE}(?:\s+(?:already|now|since))?)$"
+)
 _ONE_LOW = saying(  # "two tubs, one about a quarter left"
     r",\s*(?P<aside>(?:one|1)\s+(?:is\s+)?(?:(?:about|only|nearly)\s+)*(?:an?\s+)?(?:quarter|half|third|low|empty)\b[^,;]*)$"
+)
+_OTHER_GONE = saying(  # "lent t'other one to a mate"
+    r"[,;]\s*(?P<aside>(?:i\s+)?(?:lent|gave|sold|lost)\s+(?:the\s+|t['’]?)other\b[^,;]*)"
 )
 _IN_PLACES = saying(  # "2 in the feeder bag 1 in the jacket"
     rf"[,\s]+(?P<aside>(?P<here>{MANY})\s+in\s+(?:the|my)\s+[a-z\s]+?(?:,|\s+and)?\s+(?P<there>{MANY})\s+in\s+(?:the|my)\s+[a-z\s]+)$"
@@ -60,8 +68,12 @@ _LENGTH = r"(?P<long>\d+(?:\.\d+)?)\s*(?P<unit>m|mtrs?|metres?|yds?|yards?)\b"
 _MEASURED_BY = saying(r"\b(?:line|mono|nylon|braid|fluoro\w*|spools?|elastic|lastic|lacky)\b")
 MOST_COUNTED = 20  # of spools; a greater number is a length
 _CALL_IT = saying(  # "3 m, cut a bit off so call it 2.4"
-    rf"(?P<was>{_LENGTH})(?P<between>.*?)[,\s]+(?P<aside>(?:cut|used|had|took|lost)\b[^,;\d]*?)\s+so\s+(?:call\s+it|say)"
+    rf"(?P<was>{_LENGTH})(?P<between>.*?)[,\s]+(?P<aside>[a-z][^,;\d]*?)\s+so\s+(?:call\s+it|say)"
     r"\s+(?P<now>\d+(?:\.\d+)?)(?:\s*(?:m|mtrs?|metres?|yds?|yards?))?$"
+)
+
+_A_SHARE = saying(  # what the length then says in figures
+    r"\b(?:about\s+|nearly\s+)?(?:half|a\s+third|a\s+quarter)\s+an?\s+(?:spool|reel)(?:\s+of\b|\s+left\b)?"
 )
 
 
@@ -84,7 +96,9 @@ def reckoned(text: str) -> str:
     if found := _IN_PLACES.search(text):
         many = count_of(found["here"]) + count_of(found["there"])
         return f"{_without(text, found, f'{many} of them')} (note: {found['aside']})"
-    if found := _HAD_LOST.search(text):
+    if found := _OTHER_GONE.search(text):
+        return f"{_without(text, found, '')} (note: {found['aside']})"
+    if found := _HAD_LOST.search(text) or _HAD_GONE.search(text):
         many = count_of(found["had"]) - count_of(found["used"])
         return f"{_without(text, found, f'{many} of them')} (note: {found['aside']})"
     if (found := _ONE_LOW.search(text)) and re.search(
@@ -100,7 +114,8 @@ def reckoned(text: str) -> str:
     if found := _HERE.match(text):
         return f"{found['many']} {found['of']}"
     if found := _CALL_IT.search(text):
-        was = f"{text[: found.start()]}{found['was']}{found['between']}"
+        was = f"{text[: found.start()]}{found['was']}{_A_SHARE.sub('', found['between'])}"
+        was = _A_SHARE.sub("", was).strip(" ,")
         return f"{was}, {found['now']} {found['unit']} left (note: {found['aside']})"
     return text
 

@@ -33,6 +33,7 @@ _SPELT = _by_the_first(
     *("green, weedy green, weed green, moss green", "grey, gray", "gold, golden, gilt"),
     *("camo, camouflage", "olive, olive green", "lime, lime green"),
 )
+_SHADES = _by_the_first("dark, dk", "light, lt", "bright")
 SIZE_WORDS = _by_the_first(
     *("extra small, x small, xs, tiny", "micro", "mini", "small, sml, s, little"),
     *("medium, med, m", "large, lge, big, l", "extra large, x large, xl, jumbo"),
@@ -147,10 +148,11 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "rig line": "pole rig, rig",
             "hooklength line": "hooklength, hook length, hooklink, hook link, bottom",
             **_as_said(
-                "backing, dark, light, coated, low stretch, centrepin, "
+                "backing, coated, low stretch, centrepin, "
                 "trotting, double strength, abrasion resistant"
             ),
             "thin": "thin, fine",
+            **_SHADES,
             **_FEEL,
             "connected": "connected, joined",
             "low diameter": "low diameter, low dia, low diam, thin diameter",
@@ -175,7 +177,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "note": {
             "big": "big, giant",
             "small": "small, little",
-            **_as_said("single, banded"),
+            **_as_said("single, banded, loose"),
             "ptfe": "ptfe, ptfe coated, teflon, teflon coated",
             **_without(USES, "float"),
         },
@@ -187,7 +189,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "material": _without(_MATERIALS, "power gum"),
         "name": {
             "hook to nylon": "hook to nylon, hooks to nylon, hook tied to nylon, hooks tied to nylon, "
-            "tied hook to nylon, tied hooks to nylon, htn",
+            "tied hook to nylon, tied hooks to nylon, hooklength to nylon, hooklengths to nylon, htn",
             "hooklength": "hooklength, hook length, hooklink, hook link, bottom, tail, snood, pre tied, "
             "pre tied hook, ready tied, ready tied hook, tied hook, hair rig hook, trace, "
             "pre tied hooklength, ready tied hooklength",
@@ -374,6 +376,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "size": SIZE_WORDS | _by_the_first("large bore, big bore, wide bore", "long", "short"),
         "note": _without(USES, "hair rig")
         | _colours(HOOK_COLOURS)
+        | _SHADES
         | _as_said("brass, ptfe, dacron, latex, rubber, plastic, tungsten")
         | _as_said("tapered, internal, external"),
         "nothing": {"": "size, elastic, breaking strain, bs, bore, internal diameter, id"},
@@ -387,13 +390,14 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "note": {
             **_without(USES, "float", "waggler"),
             **_by_the_first("doubled, doubled up, double", "hybrid"),
+            **_SHADES,
         },
         "name": {"elastic": "elastic, pole elastic, lastic, lacky, lackey, lakky, laccy, latex"},
         "nothing": {"": "grade, rated, size, diameter, dia, diam, bore"},
     },
     Kind.WINDER: {
         "colour": _colours(),
-        "note": {**_without(USES, "float", "pole"), **_as_said("slide in, slim")},
+        "note": {**_without(USES, "float", "pole"), **_as_said("slide in, slim"), **_SHADES},
         "name": {"winder": "winder, pole winder, rig winder, rig winder, pole rig winder"},
         "nothing": {"": "wide, long, width, length, plastic, pole, rig"},
     },
