@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.tables import MEASURED_KINDS, Kind
@@ -142,21 +143,29 @@ def assumed(value: str | float, words: str, because: str) -> Figure:
     return Figure(value, words, because)
 
 
+# Every kind's reader asks for the same few figures of a phrase, and a list of phrases for the same again.
+_remembered = lru_cache(maxsize=512)
+
+
+@_remembered
 def strain(words: str) -> Figure:
     """A strain as said, in kg."""
     return Figure(q.read_strain_kg(words), words)
 
 
+@_remembered
 def mass(words: str) -> Figure:
     """A mass as said, in g."""
     return Figure(q.read_mass_g(words), words)
 
 
+@_remembered
 def length(words: str) -> Figure:
     """A length as said, in mm."""
     return Figure(q.read_length_mm(words), words)
 
 
+@_remembered
 def diameter(text: str, unit: str = "") -> Figure:
     """A diameter as said, in mm; hundredths are written out ("0.1" is 0.10 mm)."""
     unit = unit or "mm"

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from itertools import product
 
 from tacklebox.stock.naming.described import Figure
@@ -163,6 +164,7 @@ def run_at(
     return found
 
 
+@lru_cache(maxsize=4096)
 def singular(letters: str) -> str:
     for ending in ("es", "s"):
         if (
