@@ -113,6 +113,10 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
     sizes = named + (_from_to(*ranged) if ranged else [])
     bare = hand.all(_is_size)
     many = [token for token in bare if token.whole and token.value in MANY_IN_A_PACKET]
+    if len(bare) == 2 and len(noughts := [token for token in bare if "/0" in token.text]) == 1:
+        many = [
+            token for token in bare if token not in noughts and token.whole
+        ]  # "1/0 eel hooks, 6"
     if len(bare) == 2 and len(many) == 1:  # "hooks 18 spade 50"
         bare.remove(many[0])
         made.doubt("pack", [{"pack": pieces(int(many[0].value))}])
@@ -214,7 +218,9 @@ def read_hooklength(tokens: Iterable[Token]) -> Attempt:
     of_to = joined and ("bait" in said or of_a_hook)  # "18 to 3 with a band"
     made.evident = named or long or of_to or (joined and bool(thick or strong))
     made.evident |= of_a_hook and bool(thick or strong) and "size" in made.figures
-    made.evident |= {"size", "length"} <= made.figures.keys()
+    made.evident |= {"size", "length"} <= made.figures.keys() and "waggler" not in said.get(
+        "note", ()
+    )
     if made.fault and not named and not joined:
         made.evident = False  # "100 m of 8" is line
     nylon = word("nylon") if "hook to nylon" in said.get("name", ()) else usual.NYLON

@@ -264,7 +264,9 @@ def _is_grade(token: Token) -> bool:
         and not token.unit
         and token.lead in ("", "no", "grade", "size")
         and "/" not in token.text
-        and ("." not in token.text or token.value > THICKEST_BARE_MM)
+        and (
+            "." not in token.text or (token.value > THICKEST_BARE_MM and token.text.endswith(".5"))
+        )
     )
 
 

@@ -6,12 +6,16 @@ Each rule says again what was said, in words that the rest of this room reads; n
 
 import re
 from collections.abc import Callable
+from fractions import Fraction
 
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.tokens import VULGAR as SIGNS
 from tacklebox.stock.naming.turns import FEW, MANY, PACKET, PACKETS, SPOKEN, saying
+from tacklebox.stock.naming.words import COLOURS
 
 MOST_MARKS = 6  # of a set of floats
+FEWEST_IN_A_DISPENSER = 3
+SAID_TWICE_WITHIN = 0.07  # of an ounce and its round number of grams
 _FEW = rf"(?:an?|{FEW}|fifteen|twenty)"
 _POUNDS = rf"(?P<pounds>{_FEW})"
 _FOR_WHAT = (
@@ -61,18 +65,50 @@ def _pounds_and_a_half(found: re.Match[str]) -> str:
     return f"£{count_of(found['pounds'])}.50 "
 
 
+def _said_twice(found: re.Match[str]) -> str:
+    """ "28g/1oz" is one mass in both units: the second is a note."""
+    ounces = sum(map(Fraction, found[2].split()))
+    alike = abs(float(ounces) * 28.35 / float(found[1]) - 1) < SAID_TWICE_WITHIN
+    return f"{found[1]}g (note: {found[2].strip()} oz)" if alike else found.group()
+
+
+def _of_a_dispenser(found: re.Match[str]) -> str:
+    """The bare numbers of a dispenser's shot are sizes: "AAA BB 1 4 6 and SSG"."""
+    marks = re.findall(rf"{_SHOT}|\d{{1,2}}", found.group(), re.IGNORECASE)
+    dispenser = re.search(r"\bdispenser|\bcompartment", found.string, re.IGNORECASE)
+    if not dispenser or len(marks) < FEWEST_IN_A_DISPENSER:
+        return found.group()
+    return ", ".join(f"no {mark}" if mark.isdecimal() else mark for mark in marks)
+
+
+def _at_instead_of(found: re.Match[str]) -> str:
+    """ "£3.50 instead of £5 so I got three" as what was paid, with the old price as a note."""
+    many = f", {found['many']} of them" if found["many"] else ""
+    return f"{found['paid']}{many} (note: {found['note']})"
+
+
 _PART_OF = r"(half|quarter|three[\s-]quarters?)"
 _THINK = r"(?:i|we)\s+(?:think|reckon|guess|believe|suppose)"
 _PRINTED_ON = r"(?:\s+on\s+the\s+(?:box|packet|pack|pkt|label|tub|bag))?"
 _I_PUT = r"i\s+(?:put|said|wrote|entered|typed|had|did|got)\b"
 _TIMES = r"\d+\s*[x×]\s*\d+"
+_IN_PACKETS = r"(?:hooks?|hook\s?lengths?|trebles?|connect[oe]rs?|beads?|swivels?|links?|stops)"
+_OF_A_HOOK = (
+    r"(?:long\s+shank|spades?|eyed|barbless|crystal\s+bend|wide\s+gape|forged|whisker\s+barb)"
+)
+_SIZED = r"(?:large|medium|small|lge|med|sml)"
+_COLOURED = "|".join(map(re.escape, COLOURS))
+_SHOT = r"(?:ssg|swan|aaa|ab|bb|no\.?\s*\d+)"
 _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
     (saying(pattern), instead)
     for pattern, instead in (
         # what parts one thing said from another: "..", " - peacock", "wire stem. 4 of"
         (r"\s*\.{2,}\s*", ", "),
         (r"\s+[-–—]\s+(?=[a-z])", ", "),
-        (r"(?:(?<=[a-z]{4})|(?<=\d[a-z])|(?<=\d[a-z]{2}))(?<!approx)(?<!no)\.\s+(?=\w)", ", "),
+        (
+            r"(?:(?<=[a-z]{4})|(?<=\b(?:one|two|six|ten))|(?<=\d[a-z])|(?<=\d[a-z]{2}))(?<!approx)(?<!no)\.\s+(?=\w)",
+            ", ",
+        ),
         (r"(?<=[a-z])\.\s+(?=\d{1,3}\s+(?:altogether|in\s+all|left|of|total)\b)", ", "),
         (
             r"(?<![\d.-])(\d{1,2})\s*-\s*(\d{1,2})\s*-\s*(\d{1,2})(?![\d.-]|\s*(?:g|oz|mm|cm|m|in|lb)\b)",
@@ -179,6 +215,62 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (rf",\s*(?P<many>{MANY})\s+bought\b", r", \g<many> of them"),
         (r"\bcount\s+was\s+(?=\d)", "counted "),
         (r"\bbrand\s+new\b", "new"),
+        (r"(?<=\d\.\d\d)s\b", ""),  # "20 to 0.10s"
+        (r",\s*(?:they|these)?\s*come\s+in\s+pairs\b", ", pack of 2"),
+        (rf",\s*got\s+(?P<many>{MANY})\s+(?=(?:{_COLOURED})\b)", r", \g<many> of them, "),
+        (
+            r"\?\s*no[\s,]+(?:these|they|them|those|this|that|it)(?:\s+[a-z]+){0,2}\s+(?:are|is)\s+",
+            "? no ",
+        ),
+        (r"\b(?:non[\s-]?toxic|lead[\s-]free|tin)\?\s*no[\s,]+lead\b", "lead"),
+        (r"\s+and\s+(?=they'?re\s+(?:for|from)\b)", ", "),
+        (
+            rf"(?P<of>\d.*\b{_IN_PACKETS}\b.*|\b{_IN_PACKETS}\b.*\d.*)\((\d{{1,3}})\)$",
+            r"\g<of>pack of \2",
+        ),
+        (r"\b(?:it\s+)?was\s+in\s+the\s+sale\s+at\s+(?=£)", "in the sale at "),
+        (
+            rf"(?P<paid>£\d+(?:\.\d\d)?)\s+(?P<note>instead\s+of\s+£?\d+(?:\.\d\d)?)(?:\s+so\s+i\s+got\s+(?P<many>{MANY}))?",
+            _at_instead_of,
+        ),
+        (r"\b(?:an?\s+)?quarter\s+(?:of\s+an?\s+)?mile\b", "440 yd"),
+        (r"\b(?:an?\s+)?half\s+(?:an?\s+)?mile\b", "880 yd"),
+        (rf"\b(\d)\s*x\s*({_SHOT})\s+(\d)\s*x\s*({_SHOT})\b", r"\1 x \2 and \3 x \4"),
+        (
+            rf"\b{MANY}\s+of\s+(?:these|them|those)[\s,]+no,?\s+(?P<right>\d{{1,2}}|{SPOKEN})(?=\s*(?:,|$))",
+            r"\g<right> of them",
+        ),
+        (rf"\b((?:{FEW})\s+{_SIZED})\s+(?=(?:{FEW})\s+{_SIZED}\b)", r"\1 and "),
+        (rf",?\s*\b(\d+\s+{PACKETS}\s+of\s+\d+)\s+({_COLOURED})$", r" \2, \1"),
+        (
+            rf"^(?:i\s+)?(?:made|tied)\s+(?P<many>{MANY})\s+(?P<what>[^,]*?)\s+up\s+(?P<from>from\b[^,]*)",
+            r"\g<many> \g<what> (note: made up \g<from>)",
+        ),
+        (r",?\s*\bno,?\s+(?:it|they)\s+says?\s+", ", no sorry "),
+        (r"\b(?:i'?ve\s+)?(?:just\s+)?counted\s+and\s+there(?:'s|\s+are)\s+", "there are "),
+        (r"(?<=\bno\s\d)\s+in\s+it\b", ""),
+        (r"\s+in\s+one\s+(?=dispenser|tub|box)", ", one "),
+        (r"\b(\d+\s*-\s*\d+)\s+grade\b", r"grade \1"),
+        (r"(?<!\d )\bx\s*(\d{1,3})\s+(?:bag|packet|pack|pkt|pk)$", r"pack of \1"),
+        (r"\b(bombs?\b.*\b\d*(?:oz|g)\b)\s*swivel\b(?!\s+top)", r"swivel \1"),
+        (r"\bbarb:\s*(\w+)", r"\1 barb"),
+        (r"\beye:\s*no\b", "spade"),
+        (rf"\b(size\s+\d{{1,2}}),\s+(?P<many>{SPOKEN})(?<!s)$", r"\1, \g<many> of them"),
+        (rf"\b(\d{{1,3}}\s+in\s+(?:an?\s+)?{PACKET})\s+(?=\d{{1,2}}\s+{PACKETS}\b)", r"\1, "),
+        (r"(?<![£\d.])(\d+\.\d\d)\s+(pkt|pk|pack|packet)$", r"£\1 a \2"),
+        (r"\bup\s+to\s+(?=\d)", "to "),
+        (r"\bso\s+call\s+it\s+(\d{1,2})\s+good(?:\s+ones?)?$", r"so call it \1"),
+        (rf",\s*(?P<many>{MANY})\s+only\b", r", \g<many> of them"),
+        (rf"\b(?P<of>{_OF_A_HOOK}\b.*)\s(\d)\s*x\s*(\d{{2,3}})$", r"\g<of> \2 packets of \3"),
+        (r"\s*\|\s*", ", "),
+        (r"\s+[-–]\s+(?=\d+\s*(?:of\s+each|cm|in)\b)", ", "),
+        (r"\bto\s+an?\s+(?=\d\d?\b)", "to "),
+        (r"(?<![\d./])([12]\d)\s*/\s*(0?\.\d\d)\b", r"\1 to \2"),
+        (r"\b(\d+(?:\.\d+)?)\s*g\s*/\s*(\d[\d/. ]*)\s*oz\b", _said_twice),
+        (
+            rf"\b(?P<first>{_SHOT})(?P<more>(?:[\s,/]+(?:and\s+)?(?:{_SHOT}|\d{{1,2}}))+)(?![\w.])",
+            _of_a_dispenser,
+        ),
         # "two a piece" of several
         (r",\s*(?P<many>one|two|three|four|five|\d)\s+a\s*piece\b", r", \g<many> of each"),
         # "each" shortened, where it is no price
@@ -191,8 +283,8 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
 _SIGNS = re.compile(f"[{''.join(SIGNS)}]")
 _LOADED = saying(r"\bloaded\b")
 _ON_THE_LINE = saying(  # what a loaded float takes besides is no figure of its own
-    rf"[,\s]*\b(?P<note>(?:and\s+)?(?:takes|needs|plus)\s+(?:another|a\s+further|an\s+extra)?\s*{_MARK}"
-    r"(?:\s+(?:down|on|up)\s+the\s+line|\s+on\s+top|\s+as\s+well)?)"
+    rf"[,\s]*(?P<note>\b(?:and\s+)?(?:takes|needs|plus)\s+(?:another|a\s+further|an\s+extra)?\s*{_MARK}"
+    r"(?:\s+(?:down|on|up)\s+the\s+line|\s+on\s+top|\s+as\s+well)?|\+\s*\d*\s*(?:bb|aaa|ab|ssg|swan)\b)"
 )
 _GRAMS = saying(r"\d\s*(?:g|gr|gm|grams?|grammes?)\b")
 

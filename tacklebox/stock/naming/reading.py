@@ -73,6 +73,7 @@ INSTEAD = {  # what is likely meant by words that say something else than that a
     Says.LOADED: "reels.load",
 }
 _COMMA_DECIMAL = re.compile(r"(?<![\d.,])0,(\d{1,3})(?![\d,])")  # "0,14 mm"
+_CURLY = re.compile(r"(?<=\w)’(?=\w)")  # "I’d say"
 _COMMA_AND = re.compile(r",\s*and\s", re.IGNORECASE)
 _BRACKETS = re.compile(r"\([^()]*\)")
 _NUMBERED = re.compile(
@@ -90,7 +91,7 @@ def read(text: str) -> Described | Question:
         raise AskedWronglyError(
             f"the description is {len(text)} letters long.", right=f"At most {MOST_LETTERS}."
         )
-    plain = " ".join(text.split())
+    plain = _CURLY.sub("'", " ".join(text.split()))
     bare, own = without_own(plain)
     made = _read_opened(without_hyphens(bare, SPOKEN_UNITS))
     made = with_own(made, own) if own else made

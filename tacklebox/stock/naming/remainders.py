@@ -276,20 +276,25 @@ def _left_of(made: Described, left: Remainder) -> Described | None:
         if left.pieces[1]:  # "100 m, used about 40"
             unit = made.pack.words.split()[-1]
             left = Remainder(off=f"{left.pieces[1]} {unit}")
-        there = _length_left(float(made.pack.value), left)
+        there = _length_left(made.pack, left)
         return replace(made, packs=None, left=there) if there else None
     pieces = round(float(made.pack.value) * left.share)
     return replace(made, packs=None, count=pieces) if pieces else None
 
 
-def _length_left(held_mm: float, left: Remainder) -> Figure | None:
+def _length_left(held: Figure, left: Remainder) -> Figure | None:
+    """What is left of it, in the unit in which the whole was said."""
     if left.said:
         return length(as_said(left.said))
-    metres = (held_mm - float(length(as_said(left.off)).value if left.off else 0)) / 1000
-    if metres <= 0:
+    whole = float(held.value)
+    there = whole - float(length(as_said(left.off)).value if left.off else 0)
+    if there <= 0:
         return None
-    metres *= left.share or 1
-    return length(as_said(f"{metres:.1f} m".replace(".0 m", " m")))
+    number, _, unit = held.words.rpartition(" ")
+    if not re.fullmatch(r"[\d.]+", number):
+        number, unit = str(whole / 1000), "m"
+    amount = round(float(number) * there / whole * (left.share or 1), 1)
+    return length(as_said(f"{amount:g} {unit}"))
 
 
 def _pieces_left(made: Described, how: str, many: int) -> Described | None:

@@ -40,6 +40,14 @@ _OPENED = saying(  # "2 bags, one opened with nine in"
     r"(?:\s+with|\s+and\s+there'?s)?"
     rf"(?:\s+only)?\s+(?P<left>{MANY}){_IN_IT}{ENDS}"
 )
+_ONE_HOLDS = saying(  # "2 packets of 10 but one only has 7 left in"
+    rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}\s+(?:of\s+)?(?P<of>\d{{1,3}})[\s,]+(?:but\s+|and\s+)?(?:one|1)"
+    rf"(?:\s+of\s+(?:them|em)|\s+{PACKET})?\s+(?:only\s+)?(?:has|has\s+got|got|with)(?:\s+only)?\s+(?P<left>{MANY})"
+    rf"\s+(?:left(?:\s+in)?(?:\s+it)?|in(?:\s+it)?){ENDS}"
+)
+_AN_ODD = saying(  # "2 cards of 6 and an odd 3"
+    rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}\s+of\s+(?P<of>\d{{1,3}})\s+(?:and|plus|&)\s+(?:an\s+)?odd\s+(?P<left>{MANY}){ENDS}"
+)
 _FULL_AND = saying(  # "6 to a packet and i've one full and one with 2 in"
     rf"[,\s]+(?:and\s+)?(?:i'?ve\s+|i\s+have\s+)?(?:got\s+)?(?P<packets>{MANY})\s+full(?:\s+ones?)?\s+and\s+(?:one|another)"
     rf"\s+with\s+(?:only\s+)?(?P<left>{MANY}){_IN_IT}{ENDS}"
@@ -53,13 +61,19 @@ _HAD_GONE = saying(  # "made 12, two gone already"
     rf"(?:\s+(?:are|is))?\s+{GONE}(?:\s+(?:already|now|since))?)$"
 )
 _ONE_LOW = saying(  # "two tubs, one about a quarter left"
-    r",\s*(?P<aside>(?:one|1)\s+(?:is\s+)?(?:(?:about|only|nearly)\s+)*(?:an?\s+)?(?:quarter|half|third|low|empty)\b[^,;]*)$"
+    r",\s*(?P<aside>(?:one|1)\s+(?:is\s+)?(?:(?:about|only|nearly)\s+)*(?:an?\s+)?(?:quarter|half|third|low|empty|two\s+thirds|\d/\d)\b[^,;]*)$"
 )
 _OTHER_GONE = saying(  # "lent t'other one to a mate"
     r"[,;]\s*(?P<aside>(?:i\s+)?(?:lent|gave|sold|lost)\s+(?:the\s+|t['’]?)other\b[^,;]*)"
 )
+_DONE = saying(  # "did the tips black myself"
+    r"[,;]\s*(?P<aside>(?:i\s+)?(?:did|painted|dipped|whipped|varnished|trimmed)\s+(?:the|them|these|all)\b[^,;\d]*)$"
+)
+_WAS_LEFT = saying(  # "was ten, eight left"
+    rf"[,\s]+(?P<aside>(?:there\s+)?(?:was|were)\s+{MANY})[\s,]+(?:now\s+)?(?P<many>{MANY})\s+left{ENDS}"
+)
 _IN_PLACES = saying(  # "2 in the feeder bag 1 in the jacket"
-    rf"[,\s]+(?P<aside>(?P<here>{MANY})\s+in\s+(?:the|my)\s+[a-z\s]+?(?:,|\s+and)?\s+(?P<there>{MANY})\s+in\s+(?:the|my)\s+[a-z\s]+)$"
+    rf"[,\s]+(?P<aside>(?P<here>{MANY})\s+(?:in|on)\s+(?:the|my)\s+[a-z\s]+?(?:,|\s+and|\s+n)?\s+(?P<there>{MANY})\s+(?:still\s+)?(?:in|on)\s+(?:the|my)\s+[a-z\s]+)$"
 )
 _ALSO_LOST = saying(rf",\s*(?P<aside>(?:(?:i'?ve|i)\s+)?{MANY}\s+{GONE}\b[^,;]*)")
 _LEFT_OF = saying(rf"{MANY}\s+{LEFT}\s+(?:out\s+)?of\s+{MANY}")
@@ -96,8 +110,8 @@ def reckoned(text: str) -> str:
     if found := _IN_PLACES.search(text):
         many = count_of(found["here"]) + count_of(found["there"])
         return f"{_without(text, found, f'{many} of them')} (note: {found['aside']})"
-    if found := _OTHER_GONE.search(text):
-        return f"{_without(text, found, '')} (note: {found['aside']})"
+    if found := _WAS_LEFT.search(text):
+        return f"{_without(text, found, found['many'] + ' of them')} (note: {found['aside']})"
     if found := _HAD_LOST.search(text) or _HAD_GONE.search(text):
         many = count_of(found["had"]) - count_of(found["used"])
         return f"{_without(text, found, f'{many} of them')} (note: {found['aside']})"
@@ -107,7 +121,7 @@ def reckoned(text: str) -> str:
         return f"{text[: found.start()]} (note: {found['aside']})"
     if found := _SO.search(text) or _THEN.search(text):
         return _with_sum(text, found)
-    if found := _MORE_LOST.search(text):
+    if found := _MORE_LOST.search(text) or _OTHER_GONE.search(text) or _DONE.search(text):
         return f"{_without(text, found, '')} (note: {found['aside']})"
     if _LEFT_OF.search(text) and (found := _ALSO_LOST.search(text)):
         return f"{_without(text, found, '')} (note: {found['aside']})"
@@ -124,7 +138,9 @@ def _of_opened(text: str) -> str:
     """Packets of which one is opened, with what is in them all; "" where nothing is said of that."""
     held_in = _HELD.search(text)
     held = count_of(held_in["of"] or held_in["each"]) if held_in else 0
-    if found := _OPENED.search(text):
+    if found := _AN_ODD.search(text):
+        held, whole = int(found["of"]), count_of(found["packets"])
+    elif found := _OPENED.search(text) or _ONE_HOLDS.search(text):
         held = int(found["of"] or held)
         whole = count_of(found["packets"]) - 1
     elif found := _FULL_AND.search(text):

@@ -31,7 +31,7 @@ COLOURS = tuple(
 HOOK_COLOURS = (*COLOURS, "bronze", "nickel")
 _SPELT = _by_the_first(
     *("green, weedy green, weed green, moss green", "grey, gray", "gold, golden, gilt"),
-    *("camo, camouflage", "olive, olive green", "lime, lime green"),
+    *("red, blood red", "camo, camouflage", "olive, olive green", "lime, lime green"),
 )
 _SHADES = _by_the_first("dark, dk", "light, lt", "bright")
 SIZE_WORDS = _by_the_first(
@@ -135,7 +135,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         },
         "use": {
             **_as_said("main line, reel line, backing line, match line"),
-            "float line": "float line, waggler line, wag line",
+            "float line": "float line, stick float line, waggler line, wag line",
             "feeder line": "feeder line, ledger line, leger line",
             "rig line": "rig line, pole line, pole rig line",
             "hooklength line": _FOR_HOOKLENGTHS,
@@ -201,7 +201,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "bomb": "bomb, straight lead",
             "waggler": "waggler, wag, wagg",
             "treble": "treble, treble hook",
-            **_as_said("wire, slider, soft"),
+            **_as_said("wire, slider, soft, coated"),
             "quick-change": "quick change",
             **_FEEL,
             **_SORTS,
@@ -317,6 +317,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "in line": "in line, inline",
             "soft": "soft, super soft",
             "cylindrical": "cylindrical, cylinder",
+            "pole rig": "pole rig, rig",
             **_without(USES, "float", "waggler"),
         },
         "dust": {"dust": "dust, dust shot"},
@@ -392,7 +393,9 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             **_by_the_first("doubled, doubled up, double", "hybrid"),
             **_SHADES,
         },
-        "name": {"elastic": "elastic, pole elastic, lastic, lacky, lackey, lakky, laccy, latex"},
+        "name": {
+            "elastic": "elastic, pole elastic, lastic, lacky, lackey, lakky, laccy, latex, bungee"
+        },
         "nothing": {"": "grade, rated, size, diameter, dia, diam, bore"},
     },
     Kind.WINDER: {
