@@ -263,6 +263,24 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (rf",\s*(?P<many>{MANY})\s+only\b", r", \g<many> of them"),
         (rf"\b(?P<of>{_OF_A_HOOK}\b.*)\s(\d)\s*x\s*(\d{{2,3}})$", r"\g<of> \2 packets of \3"),
         (r"\s*\|\s*", ", "),
+        # counted over and over it is no more
+        (
+            r"[,\s]*\b(?:i\s+)?(?:counted|checked)(?:\s+(?:em|them|it))?\s+(?:twice|(?:and\s+counted\s+)?again)"
+            r"(?:\s+(?:and\s+)?(?:still|it'?s)\s+\d+)?(?=\s*(?:,|$))",
+            "",
+        ),
+        (r"\b(\d{1,2})\s+at\s+(\d{2,4}\s*(?:yds?|yards?|m|mtrs?|metres?)\b)", r"\1 x \2"),
+        (
+            r"\b(\d*\.?\d+)\s*(g|mm|lb)\b([^\d]*?),\s*sorry\s+(\d*\.\d+)(?=\s*(?:,|$))",
+            r"\1\2\3, sorry \4\2",
+        ),
+        (r"\b(\d{1,2})\s+one\s+met(?:re|er)\s+lengths\b", r"\1 x 1 m"),
+        (rf"\b({PACKETS}\s+of\s+\d+)[,\s]+(one\s+opened)$", r"\1, part used (note: \2)"),
+        (r"\ba\s+(packet|pack|pkt|box|bag)\s+and\s+a\s+half\b", r"1 and a half \1s"),
+        (r"\s+(and\s+a\s+part\s+(?:used\s+)?one)$", r" (note: \1)"),
+        # where it is kept
+        (rf"\((in\s+(?:the|my)\s(?![^()]*\d)[^()]*{PACKET})\)", r"(note: \1)"),
+        (rf"(?<=[a-z]),\s*(in\s+(?:the|my)\s+(?:[a-z]+\s+){{0,2}}{PACKET})$", r" (note: \1)"),
         (r"\s+[-–]\s+(?=\d+\s*(?:of\s+each|cm|in)\b)", ", "),
         (r"\bto\s+an?\s+(?=\d\d?\b)", "to "),
         (r"(?<![\d./])([12]\d)\s*/\s*(0?\.\d\d)\b", r"\1 to \2"),

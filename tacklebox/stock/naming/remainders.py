@@ -250,7 +250,7 @@ def _how_much(made: Described | Question, left: Remainder) -> Question | None:
     noted = with_note(made, left.words)
     if isinstance(noted, Question):
         return replace(noted, asks=f"{noted.asks} How much of it is left?")
-    if noted.kind is Kind.WEIGHT:
+    if noted.kind is Kind.WEIGHT or noted.count:  # so many are left
         return None
     like = "20 m left" if noted.kind in MEASURED_KINDS else "4 left"
     return Question("", "left", "How much of it is left?", (noted,), like)
