@@ -207,7 +207,8 @@ def _is_likely(
     if new.sort == BARE:
         left = beside and earlier[-1].plain and _LEFT.match(text, new.end)
         named = _BY_NUMBER.search(text) or _BY_SHOT.search(text)  # what "no 8" may be called by
-        return bool(parted or left or ("," in found["before"] and not named))
+        dotted = found["sign"].startswith(".")  # "(20) no. 18"
+        return bool(parted or left or ("," in found["before"] and not named and not dotted))
     if not any(one.sort == new.sort for one in earlier):
         return False
     if new.sort == SIZE:

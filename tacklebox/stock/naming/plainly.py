@@ -251,7 +251,7 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (r"(?<=\bno\s\d)\s+in\s+it\b", ""),
         (r"\s+in\s+one\s+(?=dispenser|tub|box)", ", one "),
         (r"\b(\d+\s*-\s*\d+)\s+grade\b", r"grade \1"),
-        (r"(?<!\d )\bx\s*(\d{1,3})\s+(?:bag|packet|pack|pkt|pk)$", r"pack of \1"),
+        (r"(?<!\d )\bx\s*(\d{1,3})\s+(?:bag|box|packet|pack|pkt|pk)$", r"pack of \1"),
         (r"\b(bombs?\b.*\b\d*(?:oz|g)\b)\s*swivel\b(?!\s+top)", r"swivel \1"),
         (r"\bbarb:\s*(\w+)", r"\1 barb"),
         (r"\beye:\s*no\b", "spade"),
@@ -278,6 +278,8 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (rf"\b({PACKETS}\s+of\s+\d+)[,\s]+(one\s+opened)$", r"\1, part used (note: \2)"),
         (r"\ba\s+(packet|pack|pkt|box|bag)\s+and\s+a\s+half\b", r"1 and a half \1s"),
         (r"\s+(and\s+a\s+part\s+(?:used\s+)?one)$", r" (note: \1)"),
+        (rf"\b({_SHOT})\s*-\s*(\d{{1,2}})\b", r"\1 to no \2"),
+        (r"\bbodies\b", "body"),
         # where it is kept
         (rf"\((in\s+(?:the|my)\s(?![^()]*\d)[^()]*{PACKET})\)", r"(note: \1)"),
         (rf"(?<=[a-z]),\s*(in\s+(?:the|my)\s+(?:[a-z]+\s+){{0,2}}{PACKET})$", r" (note: \1)"),
