@@ -111,7 +111,7 @@ _SOME = saying(
     r"|hardly\s+any|(?:a\s+)?few|some|most(?:\s+of\s+(?:it|them))?|the\s+dregs|a\s+few\s+(?:yards?|metres?))"
     r"\s+left)\b(?:\s+(?:of|on|in)\b(?:\s+(?:it|there)\b)?)?"
 )
-_PART_USED = saying(rf"\bpart[\s-]used\b|\bpart\s+(?={PACKETS}\b)")
+_PART_USED = saying(rf"\bpart[\s-]used\b|\b(?:part|opened)\s+(?={PACKETS}\b)")
 _SAYS_GONE = saying(
     r"\W*(?:(?:i'?ve|i|we|have|just|had|to)\s+)*(?:used|lost|binned|threw|scrapped|broke|snapped|took|taken|gave)\b"
 )
