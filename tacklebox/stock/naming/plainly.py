@@ -280,6 +280,20 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (r"\s+(and\s+a\s+part\s+(?:used\s+)?one)$", r" (note: \1)"),
         (rf"\b({_SHOT})\s*-\s*(\d{{1,2}})\b", r"\1 to no \2"),
         (r"\bbodies\b", "body"),
+        (
+            rf"(£\d+(?:\.\d\d)?\s+(?:a|per)\s+{PACKET})[,\s]+(?:got|bought|had)\s+(?P<many>{MANY})$",
+            r"\1, \g<many> packets",
+        ),
+        (
+            rf"^(?:i\s+)?tied\s+(?P<many>{MANY})\s+(?:up\s+)?m[ey]self,",
+            r"\g<many> hooklengths tied,",
+        ),
+        (
+            rf"^(?:the\s+|my\s+)?(wife|missus|lad|son|grandson|mate|pal)\s+tied\s+me\s+(?P<many>{MANY})\s+(?:more\s+)?",
+            r"(note: \1 tied me) \g<many> ",
+        ),
+        (r"(?<=\d)\s*ish\b", ""),
+        (r",\s*(fits?\s+[^,;()]*\d[^,;()]*)$", r" (note: \1)"),
         # where it is kept
         (rf"\((in\s+(?:the|my)\s(?![^()]*\d)[^()]*{PACKET})\)", r"(note: \1)"),
         (rf"(?<=[a-z]),\s*(in\s+(?:the|my)\s+(?:[a-z]+\s+){{0,2}}{PACKET})$", r" (note: \1)"),

@@ -48,6 +48,10 @@ _ONE_HOLDS = saying(  # "2 packets of 10 but one only has 7 left in"
 _AN_ODD = saying(  # "2 cards of 6 and an odd 3"
     rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}\s+of\s+(?P<of>\d{{1,3}})\s+(?:and|plus|&)\s+(?:an\s+)?odd\s+(?P<left>{MANY}){ENDS}"
 )
+_BUT_ONE = saying(  # "box of 20 but ones snapped"
+    rf"[,\s]+{PACKET}\s+of\s+(?P<held>\d{{1,3}})[\s,]+(?P<aside>but\s+(?:one|1)'?s?\s+(?:(?:is|has|been)\s+)*"
+    rf"(?:{GONE}|snapped|cracked|on\s+(?:a|the|my)\s+(?:rig|rod|pole))\b[^,;]*)$"
+)
 _FULL_AND = saying(  # "6 to a packet and i've one full and one with 2 in"
     rf"[,\s]+(?:and\s+)?(?:i'?ve\s+|i\s+have\s+)?(?:got\s+)?(?P<packets>{MANY})\s+full(?:\s+ones?)?\s+and\s+(?:one|another)"
     rf"\s+with\s+(?:only\s+)?(?P<left>{MANY}){_IN_IT}{ENDS}"
@@ -136,6 +140,10 @@ def reckoned(text: str) -> str:
 
 def _of_opened(text: str) -> str:
     """Packets of which one is opened, with what is in them all; "" where nothing is said of that."""
+    if found := _BUT_ONE.search(text):
+        held = int(found["held"])
+        note = f"pack of {held} (note: {found['aside']})"
+        return f"{held - 1} single {_without(text, found, note)}"
     held_in = _HELD.search(text)
     held = count_of(held_in["of"] or held_in["each"]) if held_in else 0
     if found := _AN_ODD.search(text):
