@@ -20,7 +20,7 @@ FILLERS = frozenset(
     "one's approx about roughly around left remaining fishing wallet material qty quantity worth "
     "ones more another them those these this that it its has have still own please any also just only "
     "got further says all from we are i up down which when there now very bought nice good "
-    "stuff thing things uns meself fresh bit lets see proper decent load last done "
+    "stuff thing things uns meself myself mesen fresh bit lets see proper decent load last done "
     "should be here shop compartment compartments way ways".split()
 )
 

@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.tokens import VULGAR as SIGNS
-from tacklebox.stock.naming.turns import FEW, MANY, PACKET, PACKETS, SPOKEN, saying
+from tacklebox.stock.naming.turns import FEW, LENGTH, MANY, PACKET, PACKETS, SPOKEN, saying
 from tacklebox.stock.naming.words import COLOURS
 
 MOST_MARKS = 6  # of a set of floats
@@ -233,8 +233,8 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
             rf"(?P<paid>£\d+(?:\.\d\d)?)\s+(?P<note>instead\s+of\s+£?\d+(?:\.\d\d)?)(?:\s+so\s+i\s+got\s+(?P<many>{MANY}))?",
             _at_instead_of,
         ),
-        (r"\b(?:an?\s+)?quarter\s+(?:of\s+an?\s+)?mile\b", "440 yd"),
-        (r"\b(?:an?\s+)?half\s+(?:an?\s+)?mile\b", "880 yd"),
+        (r"\b(?:(?:an?\s+)?quarter|1/4)[\s-]+(?:of\s+an?\s+)?mile\b", "440 yd"),
+        (r"\b(?:(?:an?\s+)?half|1/2)[\s-]+(?:an?\s+)?mile\b", "880 yd"),
         (rf"\b(\d)\s*x\s*({_SHOT})\s+(\d)\s*x\s*({_SHOT})\b", r"\1 x \2 and \3 x \4"),
         (
             rf"\b{MANY}\s+of\s+(?:these|them|those)[\s,]+no,?\s+(?P<right>\d{{1,2}}|{SPOKEN})(?=\s*(?:,|$))",
@@ -294,6 +294,40 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         ),
         (r"(?<=\d)\s*ish\b", ""),
         (r",\s*(fits?\s+[^,;()]*\d[^,;()]*)$", r" (note: \1)"),
+        (r",\s*(swivel\s+type)\b", r" (note: \1)"),
+        (
+            r"\b(two|three|four|\d)\s+(\d+)\s*g\s+and\s+(?:an?|one)\s+(\d+)(?:\s*g)?\b",
+            r"\1 x \2g and 1 x \3g",
+        ),
+        (r"(?<![\d/.])(?<!\d[\s,])(?<!\d,\s)(\d/\d)(?=\s*(?:and|&)\s*\d(?:/\d)?\s*oz\b)", r"\1 oz"),
+        (r"\bleft\s+(by\s+the\s+counter)\b", r"left (note: \1)"),
+        (r"\bor\s+(?:possibly|maybe|perhaps)\b", "or"),
+        (r"^(?=.*\bhooks?\b)(.*\d.*[a-z]{4}),\s*(10|15|20|25|50|100)$", r"\1, \2 of them"),
+        (r"(\d/\d+)\s+(?:pkt|packet|pack)\s+(?:of\s+)?each$", r"\1, one packet of each"),
+        (r"\b(\d\s*(?:aaa|bb|ssg|swan))\s*/\s*(?=\d\s*(?:aaa|bb|ssg|swan))", r"\1, "),
+        (r"(\d*\.?\d+\s*g)\s*\+\s*(\d*\.?\d+\s*g)\s*\+\s*(?=\d)", r"\1, \2 and "),
+        (r"(?<=[a-z])\s+(?P<many>two|three|four)\s+each$", r", \g<many> of each"),
+        (r"\bflattened\b", "flat"),
+        (rf",\s*got\s+(?P<many>{MANY})\s+left(?:\s+loose)?\b", r", \g<many> of them"),
+        (r"[,\s]+(so\s+\d+\s+(?:hooks|in\s+all|altogether))$", r" (note: \1)"),
+        (rf"(?<=\d\s)({PACKETS})\s+(so\s+\d+)$", r"\1 (note: \2)"),
+        (
+            rf"\b((?:about\s+)?(?:half|a\s+third|a\s+quarter)\s+(?:of\s+)?an?\s+spool\s+left[,\s]+so)\s+(?:say|call\s+it)\s+({LENGTH})\b",
+            r"\2 left (note: \1)",
+        ),
+        (
+            r",?\s*wait,?\s+(?:just\s+)?(?:looked|checked)\s+and\s+(?:they|it)\s?(?:'re|'s|are|is)\s+",
+            ", no sorry ",
+        ),
+        (r"(\d*\.\d+)\s+of\s+a\s+gram(?:me)?\b", r"\1 g"),
+        (
+            rf"^(?:an?\s+)?bit\s+of\s+(?P<what>.*?)\s+left\s+on\s+the\s+spool,?\s+(?:about\s+)?(?P<long>{LENGTH})",
+            r"\g<what>, \g<long> left",
+        ),
+        (
+            rf"(£\d+(?:\.\d\d)?)\s+for\s+(\d+)[,\s]+(?:got|bought|had)\s+(?P<many>{MANY})\s+({PACKETS})\b",
+            r"\g<many> \4 of \2, \1 a packet",
+        ),
         # where it is kept
         (rf"\((in\s+(?:the|my)\s(?![^()]*\d)[^()]*{PACKET})\)", r"(note: \1)"),
         (rf"(?<=[a-z]),\s*(in\s+(?:the|my)\s+(?:[a-z]+\s+){{0,2}}{PACKET})$", r" (note: \1)"),
@@ -318,7 +352,7 @@ _SIGNS = re.compile(f"[{''.join(SIGNS)}]")
 _LOADED = saying(r"\bloaded\b")
 _ON_THE_LINE = saying(  # what a loaded float takes besides is no figure of its own
     rf"[,\s]*(?P<note>\b(?:and\s+)?(?:takes|needs|plus)\s+(?:another|a\s+further|an\s+extra)?\s*{_MARK}"
-    r"(?:\s+(?:down|on|up)\s+the\s+line|\s+on\s+top|\s+as\s+well)?|\+\s*\d*\s*(?:bb|aaa|ab|ssg|swan)\b)"
+    r"(?:\s+(?:down|on|up)\s+the\s+line|\s+on\s+top|\s+as\s+well)?|\+\s*\d*\s*(?:bb|aaa?|ab|ssg|swan)\b)"
 )
 _GRAMS = saying(r"\d\s*(?:g|gr|gm|grams?|grammes?)\b")
 

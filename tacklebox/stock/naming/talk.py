@@ -64,7 +64,7 @@ _SHORT = {
         "please": "plz pls",
         "any": "ne",
         "them": "em",
-        "with": "w",
+        "with": "w wi",
         "and": "n",
         "before": "b4 afore",
         "bought": "bort bot",

@@ -33,7 +33,7 @@ _SPELT = _by_the_first(
     *("green, weedy green, weed green, moss green", "grey, gray", "gold, golden, gilt"),
     *("red, blood red", "camo, camouflage", "olive, olive green", "lime, lime green"),
 )
-_SHADES = _by_the_first("dark, dk", "light, lt", "bright")
+_SHADES = _by_the_first("dark, dk, drk", "light, lt", "bright")
 SIZE_WORDS = _by_the_first(
     *("extra small, x small, xs, tiny", "micro", "mini", "small, sml, s, little"),
     *("medium, med, m", "large, lge, big, l", "extra large, x large, xl, jumbo"),
@@ -49,7 +49,7 @@ USES |= _by_the_first(
     *("hair rigging, hair rigger", "assorted, mixed, various"),
     *("bloodworm, blood worm, bloodworms", "squatt, squat", "silver fish, silvers"),
     *("lobworm, lobworms, lobs", "meat, luncheon meat", "whip", "part used, opened"),
-    *("unopened, not opened, sealed",),
+    *("unopened, not opened, sealed", "homemade", "secondhand"),
 )
 
 
