@@ -72,6 +72,13 @@ def _said_twice(found: re.Match[str]) -> str:
     return f"{found[1]}g (note: {found[2].strip()} oz)" if alike else found.group()
 
 
+def _strain_said_twice(found: re.Match[str]) -> str:
+    """ "1.7kg / 3lb 12oz" is one strain in both units: the second is a note."""
+    pounds = int(found[2]) + int(found[3]) / 16
+    alike = abs(pounds * 0.4536 / float(found[1]) - 1) < SAID_TWICE_WITHIN
+    return f"{found[1]} kg (note: {found[2]} lb {found[3]} oz)" if alike else found.group()
+
+
 def _of_a_dispenser(found: re.Match[str]) -> str:
     """The bare numbers of a dispenser's shot are sizes: "AAA BB 1 4 6 and SSG"."""
     marks = re.findall(rf"{_SHOT}|\d{{1,2}}", found.group(), re.IGNORECASE)
@@ -328,6 +335,19 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
             rf"(£\d+(?:\.\d\d)?)\s+for\s+(\d+)[,\s]+(?:got|bought|had)\s+(?P<many>{MANY})\s+({PACKETS})\b",
             r"\g<many> \4 of \2, \1 a packet",
         ),
+        (rf"\bx\s*\d+\s*\(((?:{MANY})\s+{PACKETS}\s+of\s+(?:{MANY}))\)", r", \1"),
+        (r"(\bof\s+each),\s*(\d+)s$", r"\1, \2 to a packet"),
+        (r"(?<=x\d),?\s*plus\s+(one|two|three|\d)\s+(\d+)\s*(g|gram)\b", r" and \1 x \2 g"),
+        (rf"\s*[-–,]\s*(?P<many>{MANY})\s+in\s+hand\b,?", r", \g<many> of them,"),
+        (r"\b(less\s+\d+\s+[a-z]+)\s*=\s*(\d+)$", r"\1 so \2"),
+        (r"\b(\d\s*(?:bb|aaa|ssg|swan))\s*\+\s*(\d+\s*g)\b", r"\2 + \1"),
+        (r"\b(\d*\.?\d+)\s*kg\s*/\s*(\d+)\s*lbs?\s*(\d+)\s*oz\b", _strain_said_twice),
+        (r"\b(\d/\d)\s+(bombs?)\s+swivel\b", r"\1 oz swivel \2"),
+        (
+            rf"(£\d+(?:\.\d\d)?\s*(?:each|ea|(?:an?|per)\s+{PACKET})),\s*(\d{{1,2}})$",
+            r"\1, \2 off",
+        ),
+        (r"(?<=of them),\s*(was\s+\d+,?\s+lost\s+.*)$", r" (note: \1)"),
         # where it is kept
         (rf"\((in\s+(?:the|my)\s(?![^()]*\d)[^()]*{PACKET})\)", r"(note: \1)"),
         (rf"(?<=[a-z]),\s*(in\s+(?:the|my)\s+(?:[a-z]+\s+){{0,2}}{PACKET})$", r" (note: \1)"),
