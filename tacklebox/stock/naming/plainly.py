@@ -348,7 +348,20 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
             r"\1, \2 off",
         ),
         (r"(?<=of them),\s*(was\s+\d+,?\s+lost\s+.*)$", r" (note: \1)"),
+        (r",\s*(for\s+the\s+hair)\b", r" (note: \1)"),
         # where it is kept
+        (
+            r",?\s*\b((?:(?:at|in)\s+the\s+)?bottom\s+of\s+(?:the|my|me)\s+(?:tray|box|bag|drawer|tin|tub)),?",
+            r", (note: \1)",
+        ),
+        (
+            rf",\s*(?P<many>{MANY}),\s*((?:box|drawer|tray|shelf|tin)\s+\d\s+(?:on|in|under|of)\b[^,]*)$",
+            r", \g<many> of them (note: \2)",
+        ),
+        (
+            r"(?<!,)(?<!\sin)(?<!\sthe)(?<!\smy)\s((?:top|second|third|bottom)\s+(?:tray|drawer|shelf)(?:\s+down)?)$",
+            r" (note: \1)",
+        ),
         (rf"\((in\s+(?:the|my)\s(?![^()]*\d)[^()]*{PACKET})\)", r"(note: \1)"),
         (rf"(?<=[a-z]),\s*(in\s+(?:the|my)\s+(?:[a-z]+\s+){{0,2}}{PACKET})$", r" (note: \1)"),
         (r"\s+[-–]\s+(?=\d+\s*(?:of\s+each|cm|in)\b)", ", "),

@@ -35,15 +35,20 @@ _HELD = saying(
 )
 _IN_IT = r"(?:\s+left)?(?:\s+in(?:\s+it)?)?"
 _OPENED = saying(  # "2 bags, one opened with nine in"
-    rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}(?:\s+(?:of\s+)?(?P<of>\d{{1,3}}))?[\s,]+(?:but\s+|and\s+)?(?:one|1)(?:'?s)?"
+    rf"[,\s]+(?:(?:i'?ve\s+)?got\s+)?(?P<packets>{MANY})\s+{PACKETS}(?:\s+(?:of\s+)?(?P<of>\d{{1,3}}))?[\s,]+"
+    rf"(?:but\s+|and\s+)?(?:one|1)(?:'?s)?"
     rf"(?:\s+of\s+(?:them|em)|\s+{PACKET})?(?:\s+(?:is|was|has\s+been|been))?\s+(?:opene?d|started|part\s+used)"
-    r"(?:\s+with|\s+and\s+there'?s)?"
+    r"(?:\s+with|\s+(?:and|n|&)\s+there'?s)?"
     rf"(?:\s+only)?\s+(?P<left>{MANY}){_IN_IT}{ENDS}"
 )
 _ONE_HOLDS = saying(  # "2 packets of 10 but one only has 7 left in"
     rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}\s+(?:of\s+)?(?P<of>\d{{1,3}})[\s,]+(?:but\s+|and\s+)?(?:one|1)"
     rf"(?:\s+of\s+(?:them|em)|\s+{PACKET})?\s+(?:only\s+)?(?:has|has\s+got|got|with)(?:\s+only)?\s+(?P<left>{MANY})"
     rf"\s+(?:left(?:\s+in)?(?:\s+it)?|in(?:\s+it)?){ENDS}"
+)
+_SOME_USED = saying(  # "two cards of 6, one stop used", "one pkt of ten opened and two gone"
+    rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}\s+of\s+(?P<of>{MANY})(?P<aside>(?:\s+opened)?[,\s]+(?:but\s+|and\s+)?"
+    rf"(?P<used>{MANY})(?:\s+(?:stop|bead|hook|swivel|link|band|float|bomb)s?)?\s+{GONE}){ENDS}"
 )
 _AN_ODD = saying(  # "2 cards of 6 and an odd 3"
     rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}\s+of\s+(?P<of>\d{{1,3}})\s+(?:and|plus|&)\s+(?:an\s+)?odd\s+(?P<left>{MANY}){ENDS}"
@@ -144,6 +149,11 @@ def _of_opened(text: str) -> str:
         held = int(found["held"])
         note = f"pack of {held} (note: {found['aside']})"
         return f"{held - 1} single {_without(text, found, note)}"
+    if found := _SOME_USED.search(text):
+        held = count_of(found["of"])
+        many = count_of(found["packets"]) * held - count_of(found["used"])
+        note = f"pack of {held} (note: {found['aside'].strip(' ,')})"
+        return f"{many} single {_without(text, found, note)}"
     held_in = _HELD.search(text)
     held = count_of(held_in["of"] or held_in["each"]) if held_in else 0
     if found := _AN_ODD.search(text):
