@@ -138,7 +138,9 @@ def _line_for(made: Attempt, hand: Hand) -> None:
         hand.one(is_sign("line"))
     ends = hand.take(is_diameter, is_sign("to", "-"), is_diameter)
     if ends and "sort" in made.figures:
-        made.note = ", ".join(n for n in (made.note, f"{ends[0].text}–{ends[2].text} mm line") if n)
+        of_line = "" if str(made.figures["sort"].value) == "silicone tube" else " line"
+        ranged = f"{ends[0].text}–{ends[2].text} mm{of_line}"
+        made.note = ", ".join(n for n in (made.note, ranged) if n)
         hand.one(is_sign("line"))
     elif ends:
         hand.left[:0] = ends

@@ -88,10 +88,20 @@ def _of_a_dispenser(found: re.Match[str]) -> str:
     return ", ".join(f"no {mark}" if mark.isdecimal() else mark for mark in marks)
 
 
+def _listed(found: re.Match[str]) -> str:
+    """ "1g 1.5g 2g" with commas."""
+    return re.sub(r"(?<=g)\s+", ", ", found.group(), flags=re.IGNORECASE)
+
+
 def _at_instead_of(found: re.Match[str]) -> str:
     """ "£3.50 instead of £5 so I got three" as what was paid, with the old price as a note."""
     many = f", {found['many']} of them" if found["many"] else ""
     return f"{found['paid']}{many} (note: {found['note']})"
+
+
+def _pounds_and_pence(found: re.Match[str]) -> str:
+    """ "swivels pkt of 10 two pound ten" as what they cost."""
+    return f"{found['of']} £{count_of(found['pounds'])}.{count_of(found['pence'])}"
 
 
 _PART_OF = r"(half|quarter|three[\s-]quarters?)"
@@ -349,6 +359,24 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         ),
         (r"(?<=of them),\s*(was\s+\d+,?\s+lost\s+.*)$", r" (note: \1)"),
         (r",\s*(for\s+the\s+hair)\b", r" (note: \1)"),
+        (r"\btop\s+2\s+kits?\b", "top kits"),
+        (r"[,\s]+((?:cos|because|as)\s+i\s+(?:lost|broke|snapped)\b[^,]*)$", r" (note: \1)"),
+        (r",\s*(i\s+lost\b[^,]*\bthat'?s\s+why)$", r" (note: \1)"),
+        (r"[,\s]+(an?\s+odd\s+[a-z]+\s+(?:missing|gone|broken)\b[^,]*)$", r", (note: \1)"),
+        (
+            rf"\b(?P<of>(?:swivels|hooks|floats|wagglers|feeders|bombs|beads|stops|winders|bands|links|connectors)\b.*\d)\s+"
+            rf"(?P<pounds>{_FEW})\s+pound\s+(?P<pence>ten|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)$",
+            _pounds_and_pence,
+        ),
+        (r"(?<![\d.])(?:\d*\.?\d+\s*g\s+){2,}\d*\.?\d+\s*g\b", _listed),
+        (r",\s*(\d)\s+each$", r", \1 of each"),
+        (r",\s*(five|fifteen)s(?=,|$)", r", pack of \1"),
+        (r"(\d+/\d+/\d+)\s+three\s+(packets?|pkts?|packs?)$", r"\1, one packet of each"),
+        (
+            r"(?P<feeder>\bfeeders?\b.*?)\s(\d{2,3})\s*x\s*(\d{2,3})(?=\s+\d+\s*g)",
+            r"\g<feeder> (note: \2 x \3)",
+        ),
+        (r"\b(\d\.\d)\s+bore\b", r"\1 mm bore"),
         # where it is kept
         (
             r",?\s*\b((?:(?:at|in)\s+the\s+)?bottom\s+of\s+(?:the|my|me)\s+(?:tray|box|bag|drawer|tin|tub)),?",

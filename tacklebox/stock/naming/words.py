@@ -312,7 +312,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             **_as_said("tungsten, lead"),
         },
         "note": {
-            **_as_said("micro, flat"),
+            **_as_said("micro, flat, big, round"),
             "egg": "egg, egg shaped",
             "in line": "in line, inline",
             "soft": "soft, super soft",
