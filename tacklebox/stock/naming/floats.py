@@ -295,7 +295,7 @@ def _shape(made: Attempt, shapes: Sequence[str], named: bool) -> None:
         either = [s for s in (shape, *others) if "×" not in mark or s in BY_GRAMS]
         made.doubt("shape", ({"shape": word(s)} for s in either))
         return
-    if others and shape.startswith("waggler"):
+    if others and shape.startswith(("waggler", "chubber")):
         body = [made.figures["body"].words] if "body" in made.figures else []
         body += [s.removeprefix("waggler ") for s in others]
         made.figures["body"] = word(", ".join(body))

@@ -377,6 +377,33 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
             r"\g<feeder> (note: \2 x \3)",
         ),
         (r"\b(\d\.\d)\s+bore\b", r"\1 mm bore"),
+        (r"(?<!oz )\b(\d)\s+and\s+(1/2|1/4|3/4)\s*(oz|lb|g)\b", r"\1 \2 \3"),
+        (r"^(\d{1,2})\s+(hooks\s+to\s+nylon\b.*)\s(10|8|6)s$", r"size \1 \2 \3 in a packet"),
+        (r"(?<=\bto\s)(\d)\s*lb\s+(2|4|6|8|12|14)(?=,)", r"\1lb \2oz"),
+        (
+            r"\b(was\s+\d+\s*(?:m|yds?|yards?)),?\s+so\s+(?:call\s+it|say)\s+(\d+\s*(?:m|yds?|yards?))$",
+            r"\1, \2 left",
+        ),
+        (r"\b(?:about\s+)?half\s+an?\s+spool\s+left\s+of\s+(?:the\s+)?(?=.*\bleft\b)", ""),
+        (r"\b(\d)\s+x\s+(\d+/\d+)\s*oz\s+pack$", r"\2 oz, pack of \1"),
+        (r"\b(?:an?\s+)?dozen\s+and\s+a\s+half\b", "18"),
+        (r"\bthe\s+top\s+two\b", "the top kits"),
+        (
+            rf"\b({FEW})\s+(?:at|@)\s+(\d*\.?\d+)\s*g(?:ram)?s?,?\s+(?:and\s+)?({FEW})\s+(?:at|@)\s+(\d*\.?\d+)(?:\s*g(?:ram)?s?)?\b",
+            r"\1 x \2g and \3 x \4g",
+        ),
+        (r"\bor\s+might\s+be\b", "or"),
+        (r"\b(\d+)\s*g\s+or\s+is\s+it\s+(\d+)\b", r"\1g or \2g"),
+        (r"\b(\d{1,2})s\s+to\s+(aaa|bb|ssg|swan)\b", r"no \1 to \2"),
+        (
+            rf"[,\s]+(?P<note>had\s+(?:{MANY})\s+now\s+(?P<many>{MANY})\b.*)$",
+            r", \g<many> of them (note: \g<note>)",
+        ),
+        (r"\s+(plus\s+an?\s+[a-z]+\s+one)$", r" (note: \1)"),
+        (rf"\b(?:pack\s+of\s+)?(\d+)\s+wires?,?\s+({FEW})\s+on\s+each\b", r"\1 cards of \2"),
+        (rf"\b({FEW})\s+on\s+a\s+wire\s+x\s*(\d+)\s+wires\b", r"\2 cards of \1"),
+        (r"\b(\d)\s+no\.?\s+(\dx\d\d)\b", r"\1 x \2"),
+        (r"(?<=lb)\s+(\d{1,2})'s\s+(\d)\s+(?:pkts?|packs?)$", r", \2 packets of \1"),
         # where it is kept
         (
             r",?\s*\b((?:(?:at|in)\s+the\s+)?bottom\s+of\s+(?:the|my|me)\s+(?:tray|box|bag|drawer|tin|tub)),?",
