@@ -1,21 +1,33 @@
 """Roundabout ways of saying a thing, put plainly before anything is read: "a pound the pair" as "£1 the
 pair", "5,10,15g" as a list, "purple I think" as purple.
 
-Each rule says again what was said, in words that the rest of this room reads; none adds or drops a figure.
+Each rule says again what was said, in words that the rest of this room reads; none adds a figure, and what
+was said twice is said once.
 """
 
 import re
 from collections.abc import Callable
-from fractions import Fraction
 
-from tacklebox.stock.naming.numbers import count_of
+from tacklebox.stock.naming.said_again import (
+    SHOT,
+    each_its_own,
+    every_length,
+    every_mark,
+    in_pounds,
+    in_pounds_and_a_half,
+    in_pounds_and_pence,
+    marks_of_a_dispenser,
+    mass_said_twice,
+    paid_instead_of,
+    part_of_an_ounce,
+    strain_said_twice,
+    with_commas,
+    with_spaces,
+)
 from tacklebox.stock.naming.tokens import VULGAR as SIGNS
 from tacklebox.stock.naming.turns import FEW, LENGTH, MANY, PACKET, PACKETS, SPOKEN, saying
 from tacklebox.stock.naming.words import COLOURS
 
-MOST_MARKS = 6  # of a set of floats
-FEWEST_IN_A_DISPENSER = 3
-SAID_TWICE_WITHIN = 0.07  # of an ounce and its round number of grams
 _FEW = rf"(?:an?|{FEW}|fifteen|twenty)"
 _POUNDS = rf"(?P<pounds>{_FEW})"
 _FOR_WHAT = (
@@ -23,85 +35,6 @@ _FOR_WHAT = (
     r"|each\b|apiece\b|ea\b)"
 )
 _MARK = r"(?:\d*\s*(?:bb|aaa|ab|ssg|swan|no\.?\s*\d+|g)|\d+(?:\.\d+)?$)"
-
-
-def _spaced(found: re.Match[str]) -> str:
-    return found.group().replace(",", ", ")
-
-
-def _every_length(found: re.Match[str]) -> str:
-    """ "4x10 to 4x16" as the four of them."""
-    first, last = int(found[2]), int(found[3])
-    if not 0 < last - first <= 2 * MOST_MARKS or (last - first) % 2:
-        return found.group()
-    return ", ".join(f"{found[1]}x{length}" for length in range(first, last + 1, 2))
-
-
-def _each_its_own(found: re.Match[str]) -> str:
-    """ "15g 25g, 3/2 respectively" as "15g x3, 25g x2"."""
-    figures, many = re.findall(r"\d+\s*g", found["listed"], re.IGNORECASE), found["many"].split("/")
-    if len(figures) != len(many):
-        return found.group()
-    return ", ".join(f"{one} x{times}" for one, times in zip(figures, many, strict=True))
-
-
-def _part_of_ounce(found: re.Match[str]) -> str:
-    return f"{ {'h': '1/2', 'q': '1/4', 't': '3/4'}[found[1][0].lower()] } oz"
-
-
-def _every_mark(found: re.Match[str]) -> str:
-    """ "4 no 4 to 6 no 4" as 4, 5 and 6 of them."""
-    first, last = int(found[1]), int(found[3])
-    if not 0 < last - first <= MOST_MARKS:
-        return found.group()
-    return ", ".join(f"{many} no {found[2]}" for many in range(first, last + 1))
-
-
-def _pounds(found: re.Match[str]) -> str:
-    return f"£{count_of(found['pounds'])} "
-
-
-def _pounds_and_a_half(found: re.Match[str]) -> str:
-    return f"£{count_of(found['pounds'])}.50 "
-
-
-def _said_twice(found: re.Match[str]) -> str:
-    """ "28g/1oz" is one mass in both units: the second is a note."""
-    ounces = sum(map(Fraction, found[2].split()))
-    alike = abs(float(ounces) * 28.35 / float(found[1]) - 1) < SAID_TWICE_WITHIN
-    return f"{found[1]}g (note: {found[2].strip()} oz)" if alike else found.group()
-
-
-def _strain_said_twice(found: re.Match[str]) -> str:
-    """ "1.7kg / 3lb 12oz" is one strain in both units: the second is a note."""
-    pounds = int(found[2]) + int(found[3]) / 16
-    alike = abs(pounds * 0.4536 / float(found[1]) - 1) < SAID_TWICE_WITHIN
-    return f"{found[1]} kg (note: {found[2]} lb {found[3]} oz)" if alike else found.group()
-
-
-def _of_a_dispenser(found: re.Match[str]) -> str:
-    """The bare numbers of a dispenser's shot are sizes: "AAA BB 1 4 6 and SSG"."""
-    marks = re.findall(rf"{_SHOT}|\d{{1,2}}", found.group(), re.IGNORECASE)
-    dispenser = re.search(r"\bdispenser|\bcompartment", found.string, re.IGNORECASE)
-    if not dispenser or len(marks) < FEWEST_IN_A_DISPENSER:
-        return found.group()
-    return ", ".join(f"no {mark}" if mark.isdecimal() else mark for mark in marks)
-
-
-def _listed(found: re.Match[str]) -> str:
-    """ "1g 1.5g 2g" with commas."""
-    return re.sub(r"(?<=g)\s+", ", ", found.group(), flags=re.IGNORECASE)
-
-
-def _at_instead_of(found: re.Match[str]) -> str:
-    """ "£3.50 instead of £5 so I got three" as what was paid, with the old price as a note."""
-    many = f", {found['many']} of them" if found["many"] else ""
-    return f"{found['paid']}{many} (note: {found['note']})"
-
-
-def _pounds_and_pence(found: re.Match[str]) -> str:
-    """ "swivels pkt of 10 two pound ten" as what they cost."""
-    return f"{found['of']} £{count_of(found['pounds'])}.{count_of(found['pence'])}"
 
 
 _PART_OF = r"(half|quarter|three[\s-]quarters?)"
@@ -115,7 +48,6 @@ _OF_A_HOOK = (
 )
 _SIZED = r"(?:large|medium|small|lge|med|sml)"
 _COLOURED = "|".join(map(re.escape, COLOURS))
-_SHOT = r"(?:ssg|swan|aaa|ab|bb|no\.?\s*\d+)"
 _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
     (saying(pattern), instead)
     for pattern, instead in (
@@ -131,9 +63,9 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
             r"(?<![\d.-])(\d{1,2})\s*-\s*(\d{1,2})\s*-\s*(\d{1,2})(?![\d.-]|\s*(?:g|oz|mm|cm|m|in|lb)\b)",
             r"\1/\2/\3",
         ),
-        (r"\b(\d{1,2})\s*no\.?\s*(\d{1,2})\s+to\s+(\d{1,2})\s*no\.?\s*\2\b", _every_mark),
+        (r"\b(\d{1,2})\s*no\.?\s*(\d{1,2})\s+to\s+(\d{1,2})\s*no\.?\s*\2\b", every_mark),
         # a list without spaces is no decimal comma: "5,10,15,20g"
-        (r"(?<![\d.])\d{1,2}(?:,\d{1,2}){2,}(?![\d,])", _spaced),
+        (r"(?<![\d.])\d{1,2}(?:,\d{1,2}){2,}(?![\d,])", with_spaces),
         # the last of "2 x 25g, 1 x 35" has the unit of the first
         (
             rf"({_TIMES})\s*(g|oz)\b([\s,&+]+(?:and\s+)?{_TIMES})(?![\d.]|\s*(?:g|oz|mm|no)\b)",
@@ -153,13 +85,13 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         # money in words: "one and a half quid", "a pound the pair", "six pound instead of nine"
         (
             rf"\b{_POUNDS}\s+and\s+a\s+half\s+(?:quid\b\s*|pounds?\s+{_FOR_WHAT})",
-            _pounds_and_a_half,
+            in_pounds_and_a_half,
         ),
-        (rf"\b{_POUNDS}\s+(?:quid|pounds?)\s+{_FOR_WHAT}", _pounds),
+        (rf"\b{_POUNDS}\s+(?:quid|pounds?)\s+{_FOR_WHAT}", in_pounds),
         (
             rf"\b{_POUNDS}\s+(?:quid|pounds?)\s+instead\s+of\s+(?:{_FEW}|£?\d+(?:\.\d\d)?)"
             r"(?:\s+(?:quid|pounds?))?\b",
-            _pounds,
+            in_pounds,
         ),
         # "says 100 on the box but i make it 96", "a tube of five"
         (
@@ -191,7 +123,7 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (r"(?<=\d)\s+of\s+'?em\b(?=\s*(?:,|$|\b(?:in|on|from|at)\b))", " of them"),
         (
             rf"(?<!\d )(?<!and a )\b{_PART_OF}(?:\s+(?:of\s+)?an)?[\s-]+(?:oz|ounce)\b",
-            _part_of_ounce,
+            part_of_an_ounce,
         ),
         (rf",\s*(?P<many>{MANY})\s+i\s+make\s+it$", r", \g<many> of them"),
         (r"\bcounted\s+(?:em|them|it|up)\b[,\s]*(?=\d)", "counted "),
@@ -224,11 +156,11 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (r"(?<![\d./])(\d{1,2})\s+/\s+(\d{1,2})(?=[^/]*\beach\b)", r"\1 and \2"),
         (
             r"(?P<listed>\d+\s*g(?:[\s,/]+\d+\s*g)+),?\s*(?P<many>\d+(?:/\d+)+)\s+respectively\b",
-            _each_its_own,
+            each_its_own,
         ),
         (r"\((\d{1,3})\)\s*(?=\d\s*(?:pk|pkt|pack)s?\b)", r"pack of \1, "),
         (rf"\bin\s+an?\s+(?:size\s+)?(?P<size>{SPOKEN}|\d{{1,2}})(?<!s)$", r"size \g<size>"),
-        (r"\b(\d)\s*x\s*(\d{2})\s+to\s+\1\s*x\s*(\d{2})\b", _every_length),
+        (r"\b(\d)\s*x\s*(\d{2})\s+to\s+\1\s*x\s*(\d{2})\b", every_length),
         (rf",\s*(?P<many>{MANY})\s+bought\b", r", \g<many> of them"),
         (r"\bcount\s+was\s+(?=\d)", "counted "),
         (r"\bbrand\s+new\b", "new"),
@@ -248,11 +180,11 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (r"\b(?:it\s+)?was\s+in\s+the\s+sale\s+at\s+(?=£)", "in the sale at "),
         (
             rf"(?P<paid>£\d+(?:\.\d\d)?)\s+(?P<note>instead\s+of\s+£?\d+(?:\.\d\d)?)(?:\s+so\s+i\s+got\s+(?P<many>{MANY}))?",
-            _at_instead_of,
+            paid_instead_of,
         ),
         (r"\b(?:(?:an?\s+)?quarter|1/4)[\s-]+(?:of\s+an?\s+)?mile\b", "440 yd"),
         (r"\b(?:(?:an?\s+)?half|1/2)[\s-]+(?:an?\s+)?mile\b", "880 yd"),
-        (rf"\b(\d)\s*x\s*({_SHOT})\s+(\d)\s*x\s*({_SHOT})\b", r"\1 x \2 and \3 x \4"),
+        (rf"\b(\d)\s*x\s*({SHOT})\s+(\d)\s*x\s*({SHOT})\b", r"\1 x \2 and \3 x \4"),
         (
             rf"\b{MANY}\s+of\s+(?:these|them|those)[\s,]+no,?\s+(?P<right>\d{{1,2}}|{SPOKEN})(?=\s*(?:,|$))",
             r"\g<right> of them",
@@ -295,7 +227,7 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (rf"\b({PACKETS}\s+of\s+\d+)[,\s]+(one\s+opened)$", r"\1, part used (note: \2)"),
         (r"\ba\s+(packet|pack|pkt|box|bag)\s+and\s+a\s+half\b", r"1 and a half \1s"),
         (r"\s+(and\s+a\s+part\s+(?:used\s+)?one)$", r" (note: \1)"),
-        (rf"\b({_SHOT})\s*-\s*(\d{{1,2}})\b", r"\1 to no \2"),
+        (rf"\b({SHOT})\s*-\s*(\d{{1,2}})\b", r"\1 to no \2"),
         (r"\bbodies\b", "body"),
         (
             rf"(£\d+(?:\.\d\d)?\s+(?:a|per)\s+{PACKET})[,\s]+(?:got|bought|had)\s+(?P<many>{MANY})$",
@@ -351,7 +283,10 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (rf"\s*[-–,]\s*(?P<many>{MANY})\s+in\s+hand\b,?", r", \g<many> of them,"),
         (r"\b(less\s+\d+\s+[a-z]+)\s*=\s*(\d+)$", r"\1 so \2"),
         (r"\b(\d\s*(?:bb|aaa|ssg|swan))\s*\+\s*(\d+\s*g)\b", r"\2 + \1"),
-        (r"\b(\d*\.?\d+)\s*kg\s*/\s*(\d+)\s*lbs?\s*(\d+)\s*oz\b", _strain_said_twice),
+        (
+            r"(?<![\d.])(\d*\.?\d*[1-9]\d*)\s*kg\s*/\s*(\d+)\s*lbs?\s*(\d+)\s*oz\b",
+            strain_said_twice,
+        ),
         (r"\b(\d/\d)\s+(bombs?)\s+swivel\b", r"\1 oz swivel \2"),
         (
             rf"(£\d+(?:\.\d\d)?\s*(?:each|ea|(?:an?|per)\s+{PACKET})),\s*(\d{{1,2}})$",
@@ -366,9 +301,9 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (
             rf"\b(?P<of>(?:swivels|hooks|floats|wagglers|feeders|bombs|beads|stops|winders|bands|links|connectors)\b.*\d)\s+"
             rf"(?P<pounds>{_FEW})\s+pound\s+(?P<pence>ten|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)$",
-            _pounds_and_pence,
+            in_pounds_and_pence,
         ),
-        (r"(?<![\d.])(?:\d*\.?\d+\s*g\s+){2,}\d*\.?\d+\s*g\b", _listed),
+        (r"(?<![\d.])(?:\d*\.?\d+\s*g\s+){2,}\d*\.?\d+\s*g\b", with_commas),
         (r",\s*(\d)\s+each$", r", \1 of each"),
         (r",\s*(five|fifteen)s(?=,|$)", r", pack of \1"),
         (r"(\d+/\d+/\d+)\s+three\s+(packets?|pkts?|packs?)$", r"\1, one packet of each"),
@@ -422,10 +357,13 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (r"\s+[-–]\s+(?=\d+\s*(?:of\s+each|cm|in)\b)", ", "),
         (r"\bto\s+an?\s+(?=\d\d?\b)", "to "),
         (r"(?<![\d./])([12]\d)\s*/\s*(0?\.\d\d)\b", r"\1 to \2"),
-        (r"\b(\d+(?:\.\d+)?)\s*g\s*/\s*(\d[\d/. ]*)\s*oz\b", _said_twice),
         (
-            rf"\b(?P<first>{_SHOT})(?P<more>(?:[\s,/]+(?:and\s+)?(?:{_SHOT}|\d{{1,2}}))+)(?![\w.])",
-            _of_a_dispenser,
+            r"(?<![\d./])([1-9]\d*(?:\.\d+)?)\s*g\s*/\s*(\d+\s+\d/[248]|\d/[248]|\d+(?:\.\d+)?)\s*oz\b",
+            mass_said_twice,
+        ),
+        (
+            rf"\b(?P<first>{SHOT})(?P<more>(?:[\s,/]+(?:and\s+)?(?:{SHOT}|\d{{1,2}}))+)(?![\w.])",
+            marks_of_a_dispenser,
         ),
         # "two a piece" of several
         (r",\s*(?P<many>one|two|three|four|five|\d)\s+a\s*piece\b", r", \g<many> of each"),

@@ -100,6 +100,9 @@ _A_SHARE = saying(  # what the length then says in figures
 )
 
 
+_NOTHING_LEFT = saying(r"^(?:0|-\d+)\s+single\b|,\s*(?:0|-\d+)\s+of\s+them")
+
+
 def reckoned(text: str) -> str:
     """The words with the sum in the place of what it was reckoned from.
 
@@ -110,6 +113,11 @@ def reckoned(text: str) -> str:
     >>> reckoned("swivels 14, bag of 12, 2 bags, one opened with nine in")
     '21 single swivels 14, bag of 12'
     """
+    made = _reckoned(text)
+    return text if _NOTHING_LEFT.search(made) else made
+
+
+def _reckoned(text: str) -> str:
     if found := _ONE_HAS.search(text):
         held = count_of(found["held"])
         many = count_of(found["packets"]) * held - count_of(found["used"])
