@@ -339,6 +339,9 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (rf"\b({FEW})\s+on\s+a\s+wire\s+x\s*(\d+)\s+wires\b", r"\2 cards of \1"),
         (r"\b(\d)\s+no\.?\s+(\dx\d\d)\b", r"\1 x \2"),
         (r"(?<=lb)\s+(\d{1,2})'s\s+(\d)\s+(?:pkts?|packs?)$", r", \2 packets of \1"),
+        (rf"(?<=[a-z])\s+({FEW})\s+(\d{{2,4}}\s*(?:m|yds?))\s+spools$", r", \1 spools \2"),
+        (r"\b(?:five|six|seven|eight|nine|ten)[\s-]+(compartments?|way)\b", r"\1"),
+        (r"\b(\d{1,3})-(?:pack|pk)\b", r"pack of \1"),
         # where it is kept
         (
             r",?\s*\b((?:(?:at|in)\s+the\s+)?bottom\s+of\s+(?:the|my|me)\s+(?:tray|box|bag|drawer|tin|tub)),?",

@@ -57,6 +57,9 @@ _BUT_ONE = saying(  # "box of 20 but ones snapped"
     rf"[,\s]+{PACKET}\s+of\s+(?P<held>\d{{1,3}})[\s,]+(?P<aside>but\s+(?:one|1)'?s?\s+(?:(?:is|has|been)\s+)*"
     rf"(?:{GONE}|snapped|cracked|on\s+(?:a|the|my)\s+(?:rig|rod|pole))\b[^,;]*)$"
 )
+_ONE_GONE = saying(  # "had 2 packets but one's gone to the grandson"
+    rf"[,\s]+(?:had|got)\s+(?P<packets>{MANY})\s+{PACKETS}[\s,]+(?P<aside>but\s+(?:one|1)(?:'s|\s+is|\s+has)?\s+gone\b[^,;]*)$"
+)
 _FULL_AND = saying(  # "6 to a packet and i've one full and one with 2 in"
     rf"[,\s]+(?:and\s+)?(?:i'?ve\s+|i\s+have\s+)?(?:got\s+)?(?P<packets>{MANY})\s+full(?:\s+ones?)?\s+and\s+(?:one|another)"
     rf"\s+with\s+(?:only\s+)?(?P<left>{MANY}){_IN_IT}{ENDS}"
@@ -157,6 +160,13 @@ def _of_opened(text: str) -> str:
         held = int(found["held"])
         note = f"pack of {held} (note: {found['aside']})"
         return f"{held - 1} single {_without(text, found, note)}"
+    if found := _ONE_GONE.search(text):
+        left = count_of(found["packets"]) - 1
+        return (
+            _without(text, found, f"{left} packet{'s' * (left > 1)} (note: {found['aside']})")
+            if left
+            else ""
+        )
     if found := _SOME_USED.search(text):
         held = count_of(found["of"])
         many = count_of(found["packets"]) * held - count_of(found["used"])
