@@ -13,6 +13,7 @@ from tacklebox.stock.naming.said_again import (
     each_its_own,
     every_length,
     every_mark,
+    in_a_figure,
     in_pounds,
     in_pounds_and_a_half,
     in_pounds_and_pence,
@@ -340,7 +341,7 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (r"\b(\d)\s+no\.?\s+(\dx\d\d)\b", r"\1 x \2"),
         (r"(?<=lb)\s+(\d{1,2})'s\s+(\d)\s+(?:pkts?|packs?)$", r", \2 packets of \1"),
         (rf"(?<=[a-z])\s+({FEW})\s+(\d{{2,4}}\s*(?:m|yds?))\s+spools$", r", \1 spools \2"),
-        (r"\b(?:five|six|seven|eight|nine|ten)[\s-]+(compartments?|way)\b", r"\1"),
+        (r"\b(five|six|seven|eight|nine|ten)[\s-]+(?=compartments\b)", in_a_figure),
         (r"\b(\d{1,3})-(?:pack|pk)\b", r"pack of \1"),
         # where it is kept
         (

@@ -44,6 +44,10 @@ def every_mark(found: re.Match[str]) -> str:
     return ", ".join(f"{many} no {found[2]}" for many in range(first, last + 1))
 
 
+def in_a_figure(found: re.Match[str]) -> str:
+    return f"{count_of(found[1])} "
+
+
 def in_pounds(found: re.Match[str]) -> str:
     return f"£{count_of(found['pounds'])} "
 
