@@ -89,6 +89,8 @@ def test_reads_the_packet(said: str, size: int) -> None:
         ("nylon 0.0004 mm 1 kg", "no diameter of a line. From 0.001 mm up"),
         ("nylon 0.00001 in 1 kg", "no diameter of a line"),
         ("hook " + "9" * 500, "letters long"),
+        ("4x10 1/2 bottom of the ) " * 9, "36 numbers"),
+        ("1/2 BB " * 20, "40 numbers"),
         ("", "no kind of tackle"),
     ],
 )

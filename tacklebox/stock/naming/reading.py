@@ -65,6 +65,7 @@ from tacklebox.stock.naming.turns import SPOKEN
 from tacklebox.stock.naming.writing import write_with_pack
 
 MOST_LETTERS = 400
+MOST_NUMBERS = 16  # each may be several things, and every way of taking them together is tried
 INSTEAD = {  # what is likely meant by words that say something else than that a thing comes in
     Says.GONE: "stock.take ITEM",
     Says.SOUGHT: "stock.listed",
@@ -73,6 +74,7 @@ INSTEAD = {  # what is likely meant by words that say something else than that a
     Says.LOADED: "reels.load",
 }
 _COMMA_DECIMAL = re.compile(r"(?<![\d.,])0,(\d{1,3})(?![\d,])")  # "0,14 mm"
+_NUMBER = re.compile(r"\d+(?:\.\d+)?")
 _CURLY = re.compile(r"(?<=\w)’(?=\w)")  # "I’d say"
 _COMMA_AND = re.compile(r",\s*and\s", re.IGNORECASE)
 _BRACKETS = re.compile(r"\([^()]*\)")
@@ -90,6 +92,12 @@ def read(text: str) -> Described | Question:
     if len(text) > MOST_LETTERS:
         raise AskedWronglyError(
             f"the description is {len(text)} letters long.", right=f"At most {MOST_LETTERS}."
+        )
+    numbers = len(_NUMBER.findall(text))
+    if numbers > MOST_NUMBERS:
+        raise AskedWronglyError(
+            f"the description has {numbers} numbers.",
+            right=f"At most {MOST_NUMBERS}, one item at a time.",
         )
     plain = _CURLY.sub("'", " ".join(text.split()))
     bare, own = without_own(plain)

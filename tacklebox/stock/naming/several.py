@@ -27,7 +27,7 @@ _LISTED = r"(?:\s*(?:,|\b(?:and|or)\b|&)\s*|\s+|/(?=\d\s*[x×]))"
 
 def _chain(joint: str, listed: str = r"\s*,\s*") -> re.Pattern[str]:
     return saying(
-        rf"(?<![\w./×x-]){_FIGURE}(?:{listed}{_FIGURE})*(?:{joint}{_FIGURE})+(?![\w/×-]|\.\d)"
+        rf"(?<![\w./×x-])(?>{_FIGURE})(?>{listed}{_FIGURE})*(?>{joint}{_FIGURE})+(?![\w/×-]|\.\d)"
     )
 
 
