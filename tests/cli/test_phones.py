@@ -12,7 +12,8 @@ from tests.cli.runs import run
 def test_paired_phones_are_listed_and_shut_out(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("platformdirs.user_state_path", lambda _: tmp_path / "state")
+    monkeypatch.setattr("platformdirs.user_state_path", lambda name: tmp_path / "state" / name)
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "state"))  # for a process of its own
     box = tmp_path / "box"
     assert "No phone is paired" in run("phones", "list", box=box).stdout
     desk = Desk(box)

@@ -168,7 +168,7 @@ def test_a_day_from_the_plan_to_the_season(
     page.goto(bench.address("/season?by=bait"))
     words = page.locator("main").inner_text()
     assert "pinkie" in words
-    assert "9.64 kg (21 lb 4 oz)" in words
+    assert "21 lb 4 oz (9.64 kg)" in words
     (change,) = season.season(bench.desk).changes
     assert (change.before, change.before_min, change.after, change.after_min) == (21, 172.5, 8, 120)
     assert change.words == "depth 1.1 m"
