@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pdfplumber
 import pytest
-from reportlab.graphics.shapes import PolyLine
+from reportlab.graphics.shapes import Line, PolyLine, String
 
 from tacklebox.errors import AskedWronglyError, CannotBeDoneError
 from tacklebox.printing import fonts
@@ -309,6 +309,20 @@ def test_how_it_falls_is_on_the_sheet(tmp_path: Path, canal: Checked, feeder: Ch
     assert "never compared with a" in text
     assert text.count("The bait's way on a tight line") == 1
     assert "How it falls. No float, so nothing tells when it has settled" in text
+
+
+def test_the_line_of_the_bed_strikes_no_second_through() -> None:
+    rig = ((0, 0, 0.0), (0, 1200, 0.0))
+    tight = tuple((float(s), 400 - 20 * s, 80 * s) for s in range(16))  # on the bed at 15 s
+    drawing = draw_kept(
+        KeptFall("", 11, has_bed=True, deep_mm=1200.0, rig=rig, tight=tight), 200, 100
+    )
+    (bed,) = (s.y1 for s in drawing.contents if isinstance(s, Line) and s.strokeWidth == 1.2)
+    feet = {s.text: s.y for s in drawing.contents if isinstance(s, String)}
+    assert {"5 s", "10 s", "15 s"} <= feet.keys()
+    for second in ("5 s", "10 s", "15 s"):  # a figure stands 0.73 of its size high
+        assert not feet[second] <= bed <= feet[second] + 0.73 * 8
+        assert feet[second] >= 0
 
 
 def test_the_small_section_is_to_scale(canal: Checked) -> None:

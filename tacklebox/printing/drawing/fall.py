@@ -150,7 +150,8 @@ def _still(to: _Section, fall: Fall, time: float) -> Iterator[Line | PolyLine | 
     if time == 0:
         yield _text("as cast", x, y + 4, "end")
     else:
-        yield _text(f"{time:.0f} s", x + 4, y - SIZE / 3)
+        bed = to.at(0, to.deep_m)[1] if fall.bed_m is not None else None
+        yield _text(f"{time:.0f} s", x + 4, _clear_of(bed, y, 5.0))
 
 
 def _down_the_line(fall: Fall) -> list[Weights]:
@@ -302,6 +303,7 @@ def _rig_as_it_ends(kept: KeptFall, at: At) -> Iterator[PolyLine | Circle]:
 def _seconds_on(kept: KeptFall, at: At) -> Iterator[Circle | String]:
     """When the bait is where on the track with a tight line, as far as there is room to say it."""
     last = (0.0, 0.0)
+    bed = at(0, kept.deep_mm)[1] if kept.has_bed else None
     step = next((grid for grid in GRIDS_S if kept.tight[-1][0] / grid <= MOST_MARKS), GRIDS_S[-1])
     for n in range(1, int(kept.tight[-1][0] / step) + 1):
         _, x_mm, deep_mm = min(kept.tight, key=lambda row: abs(row[0] - n * step))
@@ -310,7 +312,14 @@ def _seconds_on(kept: KeptFall, at: At) -> Iterator[Circle | String]:
             continue
         last = x, y
         yield Circle(x, y, 1.4, fillColor=PAPER, strokeColor=INK, strokeWidth=0.8)
-        yield _text(f"{n * step} s", x + 4, y - SIZE / 3)
+        yield _text(f"{n * step} s", x + 4, _clear_of(bed, y))
+
+
+def _clear_of(bed: float | None, y: float, below: float = 1.0) -> float:
+    """The foot of the words beside a point; those of one on the bed stand under its line."""
+    if bed is None or abs(y - bed) > SIZE / 2:
+        return y - SIZE / 3
+    return bed - below - 0.75 * SIZE
 
 
 def _thinned(points: list[tuple[float, float]]) -> list[tuple[float, float]]:
