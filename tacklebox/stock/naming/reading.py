@@ -2,6 +2,7 @@
 all of it is taken. What two understand, what may be several things, and what is not said is asked."""
 
 import re
+from contextvars import ContextVar
 from dataclasses import replace
 
 from tacklebox.errors import AskedWronglyError, SeveralFitError
@@ -66,6 +67,9 @@ from tacklebox.stock.naming.writing import write_with_pack
 
 MOST_LETTERS = 400
 MOST_NUMBERS = 16  # each may be several things, and every way of taking them together is tried
+_ONE_ITEM = "Say one item at a time."
+MOST_WAYS = 160  # of taking one phrase: three times what the wordiest of an angler's needed
+_ways: ContextVar[int] = ContextVar("ways of taking the phrase tried so far", default=0)
 INSTEAD = {  # what is likely meant by words that say something else than that a thing comes in
     Says.GONE: "stock.take ITEM",
     Says.SOUGHT: "stock.listed",
@@ -97,11 +101,14 @@ def read(text: str) -> Described | Question:
     if numbers > MOST_NUMBERS:
         raise AskedWronglyError(
             f"the description has {numbers} numbers.",
-            right=f"At most {MOST_NUMBERS}, one item at a time.",
+            right=f"At most {MOST_NUMBERS}. {_ONE_ITEM}",
         )
+    _ways.set(0)
     plain = _CURLY.sub("'", " ".join(text.split()))
     bare, own = without_own(plain)
     made = _read_opened(without_hyphens(bare, SPOKEN_UNITS))
+    if _ways.get() > MOST_WAYS:  # the best way may be among those left out
+        raise _too_many_ways()
     made = with_own(made, own) if own else made
     return replace(made, phrase=plain) if isinstance(made, Question) else made
 
@@ -319,6 +326,10 @@ def _thousands(text: str) -> Question | None:
     return Question(text, "number", asks, tuple(readings))
 
 
+def _too_many_ways() -> AskedWronglyError:
+    return AskedWronglyError("the description may be taken in too many ways.", right=_ONE_ITEM)
+
+
 def _are_so_many(one: Try) -> bool:
     """ "10 12s" are likely ten of that size."""
     counted = one.frame.count or (one.frame.packs and one.frame.pack)
@@ -326,6 +337,9 @@ def _are_so_many(one: Try) -> bool:
 
 
 def _best(text: str, tokens: tuple[Token, ...]) -> Described | Question:
+    _ways.set(_ways.get() + 1)
+    if _ways.get() > MOST_WAYS:  # every further way fails at once
+        raise _too_many_ways()
     tries = [
         Try(frame, attempted(reader, kind, frame))
         for frame in framings(tokens)
