@@ -43,6 +43,7 @@ COMMANDS = {
     "hooklengths.listed": "`tacklebox hooklengths list` shows the wallet.",
     "rigs.show": "`tacklebox rigs show {}` shows it.",
     "hooklengths.show": "`tacklebox hooklengths show {}` shows it.",
+    "rigs.add": "`tacklebox rigs add RECIPE=COUNT` enters rigs that are tied already.",
     "rigs.listed": "`tacklebox rigs list` shows what is tied.",
     "recipes.listed": "`tacklebox recipe list` shows all.",
     "matches.listed": "`tacklebox match list` shows all.",

@@ -22,6 +22,7 @@ PAGES = {
     "hooklengths.counted": "Tick “they are counted” or “more of them”.",
     "hooklengths.listed": "The wallet's page shows them.",
     "hooklengths.show": "The wallet's page shows {}.",
+    "rigs.add": "The winder tray adds those that are there already.",
     "rigs.show": "The winder tray shows {}.",
     "recipes.listed": "The page of recipes shows all.",
     "matches.listed": "The page of matches shows all.",

@@ -245,7 +245,7 @@ def _in_front(frame: Framing) -> Iterator[Framing]:
         beyond = frame.tokens[at + 2]  # "5 no hooklengths"; "5 no 4" is a number four
         named = beyond.kind == "word" and beyond.text not in ("barb", "eye")
         if named or beyond.lead == "size":
-            yield replace(frame, count=int(first.value)).take(at, at + 2)
+            yield from _so_many(frame, at, at + 2)
             return
     if said_at(frame, at + 1) in ("-", "/", "to") and first.lead != "count":  # "18 to", "18-20"
         yield frame

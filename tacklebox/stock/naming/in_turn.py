@@ -45,6 +45,9 @@ _SO_MANY_OF = saying(rf"^(?P<many>{NUMBER})\s+(?:of|at|in)\s+(?P<which>.+)$")
 _PACKETS_OF_WHAT = saying(rf"^{NUMBER}\s+(?P<packets>{PACKETS})\s+of\s+(?P<what>.+)$")
 _ONE_EACH = saying(r"\b(?:one|1)\s+(?:each\s+of|of\s+each)\b")
 OF_A_RIG = "A rig is tied from its recipe. Is one of its parts meant?"
+_TIED = saying(
+    r"\b(?:made[\s-]+up|on\s+winders?|ready[\s-]+(?:made|tied)|tied\s+already|already\s+tied)\b"
+)
 _A_RIG = saying(
     r"\b(?<!hair )(?<!hair-)rigs?\b(?!\s+(?:line|winder|tube|tubing|ring|connector|wallet|box|tray|anchor"
     r"|board|book|roll|rack))"
@@ -80,9 +83,7 @@ def several(
 def one_at_a_time(text: str, reads: Reads, *, listed: bool = False) -> Question | None:
     """The question which of several unlike things is meant; of a rig whichever of its parts are tackle."""
     rig = is_a_rig(text)
-    asks = f'"{text}" names several things: one at a time.'
-    if rig:
-        asks = OF_A_RIG
+    asks = OF_A_RIG if rig else f'"{text}" names several things: one at a time.'
     most: list[Described] = []
     for things in in_turn(text, listed=listed, rig=rig):
         found = [made for ways in things if (made := _as_one(ways, reads))]
@@ -105,6 +106,15 @@ def _as_one(ways: Sequence[str], reads: Reads) -> list[Described]:
             return usual
         noted = noted or (usual if made.about == "word" else [])
     return noted
+
+
+def asked_of_a_tied_rig(text: str, made: Described | Question) -> Described | Question:
+    """Rigs that are tied already are no tackle in stock: asked whether one of their parts is meant."""
+    if isinstance(made, Described) or not (is_a_rig(text) and _TIED.search(text)):
+        return made
+    asked_so = made.about in ("several", "word")
+    asks = made.asks if asked_so else f"{OF_A_RIG} {made.asks}"
+    return replace(made, asks=asks, see=made.see or "rigs.add")
 
 
 def is_a_rig(text: str) -> bool:

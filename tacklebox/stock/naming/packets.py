@@ -160,7 +160,8 @@ def _packets_of(frame: Framing) -> Iterator[Framing]:
             return
         if _holds_so_many(frame, at, end):
             number = int(token.value)
-            if number == 1 or (number <= FEW and _says_held(frame, at)):  # "pack of 8, 3pk"
+            few = number <= (MOST_SPOOLS if frame.pack is not None else FEW)
+            if number == 1 or (few and _says_held(frame, at)):  # "pack of 8, 3pk"
                 yield frame.take(at, end + 1, packs=number)
             elif number <= FEW:  # "2 pk" may be two of them
                 yield frame.take(at, end + 1, times=number)

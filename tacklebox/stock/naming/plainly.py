@@ -8,16 +8,14 @@ was said twice is said once.
 import re
 from collections.abc import Callable
 
+from tacklebox.stock.naming.dispensers import SHOT, dispenser_in_full
 from tacklebox.stock.naming.said_again import (
-    SHOT,
     each_its_own,
     every_length,
     every_mark,
-    in_a_figure,
     in_pounds,
     in_pounds_and_a_half,
     in_pounds_and_pence,
-    marks_of_a_dispenser,
     mass_said_twice,
     paid_instead_of,
     part_of_an_ounce,
@@ -305,7 +303,11 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
             in_pounds_and_pence,
         ),
         (r"(?<![\d.])(?:\d*\.?\d+\s*g\s+){2,}\d*\.?\d+\s*g\b", with_commas),
-        (r",\s*(\d)\s+each$", r", \1 of each"),
+        (r",\s*(\d|two|three|four|five|six)\s+(?:each|apiece)$", r", \1 of each"),
+        (
+            r"\b(\d+)\s*(g|oz)\s*x\s*(\d)(\s*[,&+]\s*|\s+and\s+)(\d+)\s*x\s*(\d)\b",
+            r"\1\2 x \3\4\5\2 x \6",
+        ),
         (r",\s*(five|fifteen)s(?=,|$)", r", pack of \1"),
         (r"(\d+/\d+/\d+)\s+three\s+(packets?|pkts?|packs?)$", r"\1, one packet of each"),
         (
@@ -341,8 +343,33 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (r"\b(\d)\s+no\.?\s+(\dx\d\d)\b", r"\1 x \2"),
         (r"(?<=lb)\s+(\d{1,2})'s\s+(\d)\s+(?:pkts?|packs?)$", r", \2 packets of \1"),
         (rf"(?<=[a-z])\s+({FEW})\s+(\d{{2,4}}\s*(?:m|yds?))\s+spools$", r", \1 spools \2"),
-        (r"\b(five|six|seven|eight|nine|ten)[\s-]+(?=compartments\b)", in_a_figure),
         (r"\b(\d{1,3})-(?:pack|pk)\b", r"pack of \1"),
+        (r"(?<=\d)'s\b", "s"),
+        (r"\b((?:hook|h|hk)\s?-?/?\s?l\w*)\s+box:\s*(\d+)\s+of\s+", r"\2 \1 "),
+        (r"(?:(?<=x \d)|(?<=x\d))\.\s+(?=£?\d)", ", "),
+        (rf"\b({MANY})\s+(?:strings|stems|stalks|wires)\s+of\s+(?=\d)", r"\1 packets of "),
+        (r"\b(one|two|three|four|five|[1-9])\s+&\s+an?\s+half\b", r"\1 and a half"),
+        (r"\bx\s?(10|12|15|20|25|50|100)s(?=\s+x\s*\d)", r"pack of \1"),
+        (r"\bp/(pk|pkt|pack|packet)\b", r"per \1"),
+        (
+            r"(?<=[a-z\d]),?\s+(no\s+(?:link|clip|swivel|lid|cap|box|label|packet|band|boom|elastic)s?)$",
+            r" (note: \1)",
+        ),
+        (
+            r"^(?=.*(?:feeder|cage|open\s?end))(.*?)(?<!note: )\b(\d{2,3})\s*(?:mm)?\s*x\s*(\d{2,3})\s*mm\b",
+            r"\1 (note: \2 x \3 mm)",
+        ),
+        (r"\b(\d)\s+lengths?\s+(?:@|at|of)\s+(?=\d+(?:\.\d+)?\s*m)", r"\1 x "),
+        (rf"\b((?:one|1)\s+{PACKET})\s+\((\d+\s*(?:m|yds?))\)", r"\1 of \2"),
+        (rf"\b(?:(?:one|1|a)\s+)?{PACKET}\s*=\s*(?=\d)", "pack of "),
+        (rf"\b({MANY})\s+(?:to\s+(?:a|the|each)|in\s+(?:a|each))\s+tube\b", r"pack of \1"),
+        (r"\b\d\s+off,?\s+(?=one\s+each\b)", ""),
+        (r"\bto\s+(?=(?:spade|eyed?)\b)", ""),
+        (
+            r"[,\s]+(?P<note>(?:lost|snapped|broke|binned)\s+[^,\d]*\b(?:peg\s+\d+\s+)?)so\s+(?:i\s+)?(?:got|bought|have|ordered)\s+"
+            rf"(?P<many>{MANY})(?:\s+more)?\b",
+            r", \g<many> of them (note: \g<note>)",
+        ),
         # where it is kept
         (
             r",?\s*\b((?:(?:at|in)\s+the\s+)?bottom\s+of\s+(?:the|my|me)\s+(?:tray|box|bag|drawer|tin|tub)),?",
@@ -364,10 +391,6 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (
             r"(?<![\d./])([1-9]\d*(?:\.\d+)?)\s*g\s*/\s*(\d+\s+\d/[248]|\d/[248]|\d+(?:\.\d+)?)\s*oz\b",
             mass_said_twice,
-        ),
-        (
-            rf"\b(?P<first>{SHOT})(?P<more>(?:[\s,/]+(?:and\s+)?(?:{SHOT}|\d{{1,2}}))+)(?![\w.])",
-            marks_of_a_dispenser,
         ),
         # "two a piece" of several
         (r",\s*(?P<many>one|two|three|four|five|\d)\s+a\s*piece\b", r", \g<many> of each"),
@@ -396,6 +419,7 @@ def plainly(text: str) -> str:
     'bands, pack of 100, 96 of them'
     """
     text = _SIGNS.sub(lambda found: f" {SIGNS[found.group()]}", text).strip()
+    text = dispenser_in_full(text)
     for said, instead in _RULES:
         text = said.sub(instead, text)
     if _LOADED.search(text) and (found := _ON_THE_LINE.search(text)):

@@ -14,6 +14,7 @@ from tacklebox.stock.naming.asking import (
     one_or_asked,
     other_readings,
 )
+from tacklebox.stock.naming.bare_numbers import asked_how_many
 from tacklebox.stock.naming.beside import read_beside, with_whole_asides
 from tacklebox.stock.naming.corrections import as_put_right
 from tacklebox.stock.naming.described import (
@@ -25,7 +26,12 @@ from tacklebox.stock.naming.described import (
     if_understood,
 )
 from tacklebox.stock.naming.hooks import with_sizes
-from tacklebox.stock.naming.in_turn import MOST_OF_A_KIND, one_at_a_time, several
+from tacklebox.stock.naming.in_turn import (
+    MOST_OF_A_KIND,
+    asked_of_a_tied_rig,
+    one_at_a_time,
+    several,
+)
 from tacklebox.stock.naming.lexicon import all_known
 from tacklebox.stock.naming.notes import with_maker, with_note, without_own_notes
 from tacklebox.stock.naming.numbers import without_hyphens
@@ -68,7 +74,7 @@ from tacklebox.stock.naming.writing import write_with_pack
 MOST_LETTERS = 400
 MOST_NUMBERS = 16  # each may be several things, and every way of taking them together is tried
 _ONE_ITEM = "Say one item at a time."
-MOST_WAYS = 160  # of taking one phrase: three times what the wordiest of an angler's needed
+MOST_WAYS = 240  # of taking one phrase: six times what the wordiest of an angler’s needed
 _ways: ContextVar[int] = ContextVar("ways of taking the phrase tried so far", default=0)
 INSTEAD = {  # what is likely meant by words that say something else than that a thing comes in
     Says.GONE: "stock.take ITEM",
@@ -146,7 +152,18 @@ def _amounts(made: Described) -> int:
 
 def _read_put_right(plain: str) -> Described | Question:
     words, notes = _without_notes(plain)
-    return as_put_right(plainly(words), lambda right: _read_beside(f"{reckoned(right)}{notes}"))
+    return as_put_right(plainly(words), lambda right: _read_counted(f"{reckoned(right)}{notes}"))
+
+
+def _read_counted(plain: str) -> Described | Question:
+    """The item that the words name; a bare number that is none of its figures may say how many there are."""
+    try:
+        made = _read_beside(plain)
+    except AskedWronglyError:
+        if question := asked_how_many(plain, None, _read_beside):
+            return question
+        raise
+    return asked_of_a_tied_rig(plain, asked_how_many(plain, made, _read_beside) or made)
 
 
 def _read_beside(plain: str) -> Described | Question:

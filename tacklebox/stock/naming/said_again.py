@@ -7,9 +7,7 @@ from fractions import Fraction
 from tacklebox.stock.naming.numbers import count_of
 
 MOST_MARKS = 6  # of a set of floats
-FEWEST_IN_A_DISPENSER = 3
 SAID_TWICE_WITHIN = 0.07  # of an ounce and its round number of grams
-SHOT = r"(?:ssg|swan|aaa|ab|bb|no\.?\s*\d+)"
 
 
 def with_spaces(found: re.Match[str]) -> str:
@@ -44,10 +42,6 @@ def every_mark(found: re.Match[str]) -> str:
     return ", ".join(f"{many} no {found[2]}" for many in range(first, last + 1))
 
 
-def in_a_figure(found: re.Match[str]) -> str:
-    return f"{count_of(found[1])} "
-
-
 def in_pounds(found: re.Match[str]) -> str:
     return f"£{count_of(found['pounds'])} "
 
@@ -68,15 +62,6 @@ def strain_said_twice(found: re.Match[str]) -> str:
     pounds = int(found[2]) + int(found[3]) / 16
     alike = abs(pounds * 0.4536 / float(found[1]) - 1) < SAID_TWICE_WITHIN
     return f"{found[1]} kg (note: {found[2]} lb {found[3]} oz)" if alike else found.group()
-
-
-def marks_of_a_dispenser(found: re.Match[str]) -> str:
-    """The bare numbers of a dispenser's shot are sizes: "AAA BB 1 4 6 and SSG"."""
-    marks = re.findall(rf"{SHOT}|\d{{1,2}}", found.group(), re.IGNORECASE)
-    dispenser = re.search(r"\bdispenser|\bcompartment", found.string, re.IGNORECASE)
-    if not dispenser or len(marks) < FEWEST_IN_A_DISPENSER:
-        return found.group()
-    return ", ".join(f"no {mark}" if mark.isdecimal() else mark for mark in marks)
 
 
 def with_commas(found: re.Match[str]) -> str:

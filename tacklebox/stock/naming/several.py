@@ -11,7 +11,7 @@ from tacklebox.stock.naming.said_figures import figures_in
 from tacklebox.stock.naming.turns import FEW, PACKETS, saying
 from tacklebox.stock.naming.words import COLOURS
 
-_UNIT = r"(?:mm|cm|m|kg|g|grams?|lbs?|oz|in|inch|ft|bb|aaa|ab|ssg|s)\b"
+_UNIT = r"(?:mm|cm|m|kg|g|gms?|gr|grm|grams?|lbs?|oz|in|inch|ft|bb|aaa|ab|ssg|s)\b"
 _NUMBER = r"(?>\d*\.\d+|\d+\s+\d{1,2}/\d{1,2}|\d+(?:/\d+)?)"
 _FIGURE = (
     r"(?:(?<![\w.])\d{1,2}\s*(?:[x×]\s*)?no\.?\s*\d{1,2}"  # "4 no 4" of a stick
@@ -64,8 +64,9 @@ _PACKETS_OF_A_SIZE = (  # "4pk 16 and 4pk 18"
     r"(?![\w./]|\s*(?:g|oz|mm|cm|m|in|lb)\b)"
 )
 _BEHIND = (  # "1/2 oz 5 and 1/4 oz 7"
-    r"(?P<figure>(?:\d+(?:\.\d+)?|\d/\d|half|quarter)\s*(?:g|gram|grams|oz|ounce)(?:\s+[a-z]{3,})?)\s+"
-    rf"(?P<many>{FEW})(?!\s*(?:g|oz|mm|cm|m|in|lb|gram|grams|ounce)\b|[\d./])(?P<behind>\s+"
+    r"(?P<figure>(?:\d+(?:\.\d+)?|\d/\d|half|quarter)\s*(?:g|gram|grams|oz|ounce)(?:\s+[a-z]{3,})?"
+    r"|\d{1,2}\s?(?:bb|aaa|ab|ssg))\s+"
+    rf"(?P<many>{FEW})(?!\s*(?:g|oz|mm|cm|m|in|lb|gram|grams|ounce|bb|aaa|ab|ssg|no)\b|[\d./])(?P<behind>\s+"
     rf"{_PACKETS}\b)?"
 )
 _SIZES_IN_WORDS = r"(?:large|lge|lrg|medium|med|small|sml|mini|big)(?:e?s)?"
@@ -93,7 +94,7 @@ def _one_by_one(one: str) -> tuple[re.Pattern[str], re.Pattern[str]]:
 _COUNTED = [_one_by_one(one) for one in (_TIMES, _SO_MANY, _PACKETS_OF_A_SIZE, _BEHIND)]
 _BY_COLOUR, _COLOURED = _one_by_one(_OF_COLOUR)
 _STROKES = saying(  # "16/18/20 eyed", "4BB/5BB inserts"
-    r"(?<![\d/×x])(?<!\d\.)(?:\d{1,2}(?:/\d{1,2}){2,}(?:\s*(?P<last>g|oz|mm|lb)\b)?(?![\w./])"
+    r"(?<![\d/×x])(?<!\d\.)(?:\d{1,2}(?:(?:/\d{1,2}){2,}|(?:\s+/\s+\d{1,2}(?!/)){2,})(?:\s*(?P<last>g|oz|mm|lb)\b)?(?![\w./])"
     r"|\d?\.\d+(?:\s*/\s*\d?\.\d+)+(?:\s*(?P<thick>mm|g)\b|(?![\w./]))"
     r"|\d{1,2}(?P<unit>bb|aaa|ab|ssg|g|oz|lb)(?:/\d{1,2}(?P=unit))+\b)"
 )
@@ -106,6 +107,8 @@ _PLUS = saying(r"(?<=\d)\s*(?:g|oz)?\s*\+\s*(?=\d+\s*(?:g|oz)\b)")
 _OF_ONE_MASS = saying(r"\b(?:feeder|bomb|cage|lead|method|hybrid)s?\b")
 _LETTERS = ("bb", "aaa", "ab", "ssg")
 _SET_OF = saying(r"^(?:an?\s+)?(?:set|box|pack|packet)\s+of\s+(?P<all>\d{1,2})\s+(?=[a-z])")
+_WHOLE_SET = saying(rf"[,\s]*\b(?:an?\s+)?set\s+of\s+(?P<all>{FEW})(?![\w.])")
+_SO_MANY_IN_ALL = saying(rf"^(?P<all>{FEW})\s+(?=[a-z])(?!(?:no|of|x)\b|{PACKETS}\b)")
 _WIDEST = 12  # from the largest hook of a run to the smallest
 _FRACTION_AFTER_AND = saying(r"\b\d+\s+and\s+\d+/\d+")
 
@@ -219,10 +222,19 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     >>> one_each("4x14, 4x16 wire pole", listed=True), one_each("nylon 0.14, 4 lb", listed=True)
     (('4x14 wire pole', '4x16 wire pole'), ())
     """
+    each = _each_listed(text, listed=listed)
+    whole = _WHOLE_SET.search(text) or (says_of_each(text) and _SO_MANY_IN_ALL.match(text))
+    if len(each) < 3 or not whole or count_of(whole["all"]) != len(each):
+        return each
+    return tuple(whole.re.sub("", one, count=1).strip(" ,") for one in each)  # "set of three"
+
+
+def _each_listed(text: str, *, listed: bool) -> tuple[str, ...]:
     if _BY_LETTERS.search(text):  # "SSG AAA BB 4 6 and 8s"
         return ()
     text = _SIZES.sub(_between, _OF.sub("of ", text))
-    text = _PLUS.sub(" and ", text) if _OF_ONE_MASS.search(text) else text
+    of_each = _OF_EACH.search(text)
+    text = _PLUS.sub(" and ", text) if of_each or _OF_ONE_MASS.search(text) else text
     of_each = _OF_EACH.search(text)
     if of_each and (whole := _SET_OF.match(text)):
         many = count_of(of_each["many"] or of_each["packets"] or "a")

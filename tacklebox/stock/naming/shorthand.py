@@ -120,7 +120,6 @@ _SHORT: Mapping[str, str] = {
     for short in shorts.split()
 }
 _STRANDS = {"4": "four", "8": "eight", "9": "nine", "12": "twelve"}
-_SECTIONS = r"(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?)"
 # In this order.
 _SPELT: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...] = tuple(
     (re.compile(pattern), instead)
@@ -150,17 +149,12 @@ _SPELT: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
             r"\bpck(?=\s+(?:ins|insert|wag|str|quill))|(?:(?<=wag )|(?<=ins )|(?<=str ))pck\b",
             "peacock",
         ),
+        (r"\bw\.?\s+(?=(?:orange|red|yellow|black|white|green|band|hair|swivel|link)\b)", "with "),
         (r"\bins\b(?<!\d ins)(?<!\dins)", "insert"),
         (r"(?<![\d./])(\d{1,3})\s*/\s*(?:pkt|pk|pack|packet|bag|box)\b", r"pack of \1"),
         (r"\b(?:pkt|pk|pack|packet)/(\d{1,3})\b", r"pack of \1"),
         (r"\bsets(?=\s+of\s+\d)", "packs"),
         (r"\b(?:set|tin)\s+of\s+(?=\d|two|three|four|five|six)", "pack of "),
-        # of a dispenser, never a size of shot
-        (rf"(\bdisp(?:enser)?\b.*?)\b\d{{1,2}}[\s-]*(?:{_SECTIONS}|sizes?)\b", r"\1"),
-        (
-            rf"\b(?:\d{{1,2}}|four|five|six|seven|eight|nine|ten)[\s-]*{_SECTIONS}\s+(?=(?:\w+\s+)?(?:shot|disp))",
-            "",
-        ),
         (r"\b(?:wires?|strings?)\s+of\s+(?=\d)", "cards of "),  # of float stops
         (r"\b(?:three|3)[\s-]*way\b", "threeway"),
         (r"(?<=tangle)([\s-]+)slv(?=s?\b)", r"\1sleeve"),

@@ -128,7 +128,8 @@ def _mended(text: str, meant: Mapping[str, str], reads: Reads) -> Question | Non
     notes = [
         n for reading in made.readings for n in reading.note.split(", ") if not n.endswith("line")
     ]
-    if any(right in note.split() for note in notes for right in meant.values()):
+    words = {word for note in notes for word in note.split()}
+    if words.issuperset(meant.values()):
         return None  # it would mean nothing there
     said = ", ".join(f'"{slip}" for "{right}"' for slip, right in meant.items())
     return asked_before(text, f"Is {said} a slip?", made)

@@ -191,7 +191,9 @@ def _numbered(pieces: Sequence[tuple[str, str]]) -> list[Token]:
             mixed = pieces[at + 1 : at + 2]
             if (
                 text.isdecimal()
-                and len(text.lstrip("0")) < 2
+                and (
+                    len(text.lstrip("0")) < 2 or UNITS.get("".join(words[at + 2 : at + 3])) == "in"
+                )
                 and mixed
                 and re.fullmatch(r"\d+/[1-9]\d*", mixed[0][1])
             ):

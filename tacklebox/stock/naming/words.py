@@ -147,10 +147,9 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "feeder line": "feeder, ledger, leger",
             "rig line": "pole rig, rig",
             "hooklength line": "hooklength, hook length, hooklink, hook link, bottom",
-            **_as_said(
-                "backing, coated, low stretch, centrepin, "
-                "trotting, double strength, abrasion resistant"
-            ),
+            **_as_said("backing, coated, trotting, double strength, abrasion resistant"),
+            "low stretch": "low stretch, lo stretch",
+            "centrepin": "centrepin, pin, c pin",
             "thin": "thin, fine",
             **_SHADES,
             **_FEEL,

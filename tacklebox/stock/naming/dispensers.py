@@ -1,0 +1,59 @@
+"""A dispenser of shot, of which every size is an item of its own: "7 way dispenser SSG down to 8" put as the
+list of its sizes, without its compartments.
+
+Which sizes lie in a range is common practice.
+"""
+
+import re
+
+from tacklebox.stock.naming.turns import SPOKEN, saying
+
+SIZES = ("ssg", "aaa", "bb", "1", "4", "6", "8", "9", "10", "11", "12", "13")
+FEWEST = 3  # sizes in one, where nothing parts them
+SHOT = r"(?:ssg|swan|aaa|ab|bb|no\.?\s*\d+)"
+_COMPARTMENTS = r"(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?)"
+_DISPENSER = saying(r"\bdisp(?:enser)?s?\b|\bcompartments?\b|\bshaker\b|\bshot\s+box\b")
+_SO_MANY_COMPARTMENTS = saying(
+    rf"[,\s]*(?<![\w.])(?:\d{{1,2}}|{SPOKEN})[\s-]*(?:{_COMPARTMENTS}|sizes)\b"
+)
+_RANGE = saying(
+    r"(?<![\w.-])(?:(?:no\.?|nos\.?|size|sizes|number)\s*)?(?P<first>ssg|swan|aaa|bb|\d{1,2})s?\s*(?:(?:right\s+)?(?:down|up)\s+)?"
+    r"(?:to|-|–)\s*(?:(?:no\.?|size|number)\s*)?(?P<last>ssg|swan|aaa|bb|\d{1,2})s?(?![\w-])"
+)
+_MARKS = saying(
+    rf"\b(?P<first>{SHOT})(?P<more>(?:[\s,/]+(?:and\s+)?(?:{SHOT}|\d{{1,2}}))+)(?![\w.])"
+)
+_WITH = saying(rf"\b(?:with|has|containing|holding)\s+(?={SHOT})")
+
+
+def dispenser_in_full(text: str) -> str:
+    """The words with what a dispenser holds in full.
+
+    >>> dispenser_in_full("7 way shot dispenser SSG down to 6, £4")
+    'shot dispenser ssg, aaa, bb, no 1, no 4, no 6, £4'
+    >>> dispenser_in_full("dispenser, AAA BB 1 4"), dispenser_in_full("AAA to 8 shot")
+    ('dispenser, AAA, BB, no 1, no 4', 'AAA to 8 shot')
+    """
+    if not _DISPENSER.search(text):
+        return text
+    text = _SO_MANY_COMPARTMENTS.sub("", text).strip(" ,-")
+    text = saying(r"\bshaker\b").sub("dispenser", text)
+    text = _WITH.sub("", _RANGE.sub(_every_size, text, count=1))
+    return " ".join(_MARKS.sub(_numbered, text).split())
+
+
+def _every_size(found: re.Match[str]) -> str:
+    first, last = (found[end].lower().replace("swan", "ssg") for end in ("first", "last"))
+    if first not in SIZES or last not in SIZES or first == last:
+        return found.group()
+    start, end = sorted((SIZES.index(first), SIZES.index(last)))
+    held = SIZES[start : end + 1]
+    return ", ".join(f"no {size}" if size.isdecimal() else size for size in held)
+
+
+def _numbered(found: re.Match[str]) -> str:
+    """Bare numbers among marks are sizes: "AAA BB 1 4 6 and SSG"."""
+    marks = re.findall(rf"{SHOT}|\d{{1,2}}", found.group(), re.IGNORECASE)
+    if len(marks) < FEWEST:
+        return found.group()
+    return ", ".join(f"no {mark}" if mark.isdecimal() else mark for mark in marks)
