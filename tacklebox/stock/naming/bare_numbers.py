@@ -1,6 +1,6 @@
-"""A bare whole number that went into no figure is likely how many there are: "feeder boom 6 in 3",
-"olivettes 0.6 g 5/pk 7pk". The phrase is read again with it said as so many pieces, packets, or what a packet
-holds, and asked.
+"""A bare whole number that no figure took is likely how many there are: "feeder boom 6 in 3", "olivettes
+0.6 g 5/pk 7pk", "hooks 18, pack of 10, 7". The phrase is read again with it said as so many packets, pieces,
+or what a packet holds, and asked.
 
 ``Reads`` reads the phrase.
 """
@@ -10,41 +10,92 @@ from collections.abc import Iterator
 
 from tacklebox.stock.naming.asking import asked
 from tacklebox.stock.naming.described import Described, Question, Reads, if_understood
+from tacklebox.stock.naming.numbers import ONES, count_of
 from tacklebox.stock.naming.own import is_own
+from tacklebox.stock.naming.packets import USUALLY_HELD
 from tacklebox.stock.naming.tokens import UNITS
+from tacklebox.stock.naming.tries import SINGLY
 from tacklebox.stock.naming.turns import PACKETS, saying
+from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
+MOST_SPOOLS = 20  # that a bare number may be
 MOST_TRIED = 2  # bare numbers of one phrase
+NEVER_COUNTED = (
+    "several",
+    "says",
+    "left",
+    "number",
+    "kind",
+    "packs",
+    "price",
+)  # what is asked first of these
 _UNIT = "|".join(sorted(map(re.escape, UNITS), key=len, reverse=True))
 _BARE = saying(
-    rf"(?<![\w./£$#×-])(?<!no )(?<!no\. )(?<!\d )(?<!\d[x×])(?<!\d [x×] )(?<!shelf )(?<!peg )(?<!box )"
+    r"(?<![\w./£$#×-])(?<!no )(?<!no\. )(?<!\d )(?<!\d[x×])(?<!\d [x×] )(?<!shelf )(?<!peg )(?<!box )"
     rf"(?P<many>[1-9]\d{{0,2}})(?![\w/×]|\.\d|\s*(?:{_UNIT})\b|\s*[x×]\s*\d|\s+\d|-\d|p\b"
     r"|\s*(?:bb|aaa|ab|ssg|swan)\b|\s*no\.?\s*\d)"
 )
 _PACKED = saying(rf"\b(?P<many>[1-9]\d?)\s*(?P<packets>{PACKETS})\b")
+_IN_WORDS = rf"(?:{'|'.join(list(ONES)[2:])}|(?:half\s+a\s+)?doz(?:en)?)"
+_PRICE = r"(?:[\s,@]*(?:£\d+(?:\.\d\d)?|\d+p)(?:\s*(?:each|ea|apiece)\b)?)?"
+_LAST = saying(  # "hooks 18, pack of 10 - 7", "a dozen" behind a comma
+    r"(?:(?<=\bx)|(?<=\bx )|(?<![\w./£$#+&-]))(?<!no )(?<!no\. )(?<!size )(?<!to )(?<!the )(?<![+&/] )"
+    r"(?<!and )(?<!or )(?<!plus )(?<!of )(?<!pk )(?<!pkt )(?<!pack )(?<!packet )(?<!box )(?<!bag )(?<!card )"
+    rf"(?P<many>[2-9]\d?|1\d{{1,2}}|{_IN_WORDS})(?:\b|(?=pk))(?:\s*(?P<packets>pk|pkt|pack)s?\b)?"
+    rf"(?={_PRICE}(?:\s*\(note:[^()]*\))*$)"
+)
 _SAYS_NOT = saying(r"\b(?:no|not|without)\s+[a-z]")  # says the opposite of what it would be read as
-_JOINED_BEFORE = saying(r"[\s,;:]*(?:\b(?:x|qty|of)|[-=×])?[\s.]*$")
+_JOINED_BEFORE = saying(r"[\s,;:]*(?:\b(?:x|qty|of)|[-–=×])?[\s.]*$")
 _JOINED_BEHIND = saying(r"^\s*(?:(?:no|pcs?|nr|off|of)\b\.?)?[\s,;:]*")
 
 
 def asked_how_many(text: str, made: Described | Question | None, reads: Reads) -> Question | None:
-    """The question whether a number that was kept as a note says how many there are; None without one.
+    """The question whether a number that went into no figure says how many there are; None without one.
 
     ``made`` is what the words were read as, None where they were not understood.
     """
-    if isinstance(made, Described) or (made and made.about != "word") or _SAYS_NOT.search(text):
-        return None
-    if made and _is_counted(made.readings[0]):
-        return None
-    kept = {found["many"] for found in _BARE.finditer(made.readings[0].note)} if made else None
-    if kept is not None and not kept:
-        return None
-    found = [one for one in _bare_numbers(text) if kept is None or one["many"] in kept]
-    for number in found[:MOST_TRIED]:
-        if readings := list(_counted(text, number, reads)):
+    others = made.readings if made else ()
+    for number in _numbers(text, made)[:MOST_TRIED]:
+        kinds = {one.kind for one in others} or set(Kind)
+        note = others[0].note if others else ""
+        counted = _counted(text, number, reads, note)
+        if readings := [one for one in counted if one.kind in kinds]:
             asks = f'Does "{number.group()}" say how many there are?'
-            return asked(text, "count", asks, [*readings, *(made.readings if made else ())])
+            return asked(text, "count", asks, [*readings, *others])
     return None
+
+
+def _numbers(text: str, made: Described | Question | None) -> list[re.Match[str]]:
+    """The numbers of the text that may say how many there are, the likeliest first."""
+    if made is None:
+        return [] if _SAYS_NOT.search(text) else _bare_numbers(text)
+    last = _LAST.search(text)
+    if last and _is_open(made, last):
+        return [last]
+    if isinstance(made, Described) or made.about != "word" or _is_counted(made.readings[0]):
+        return []
+    kept = {found["many"] for found in _BARE.finditer(made.readings[0].note)}
+    return [] if _SAYS_NOT.search(text) else [n for n in _bare_numbers(text) if n["many"] in kept]
+
+
+def _is_open(made: Described | Question, last: re.Match[str]) -> bool:
+    """Whether the last number is neither a figure of it nor surely how many there are."""
+    if isinstance(made, Question) and made.about in NEVER_COUNTED:
+        return False
+    many = count_of(last["many"])
+    return any(_may_be_more(one, many) for one in made.readings)
+
+
+def _may_be_more(one: Described, many: int) -> bool:
+    held = one.pack.value if one.pack and not one.pack.because else None
+    if one.count == many:  # "pack of 10, 7" are as likely packets
+        return held not in (None, many) and one.kind not in SINGLY
+    said = (figure.words for figure in one.figures.values() if not figure.because)
+    long = one.kind in MEASURED_KINDS and many > MOST_SPOOLS  # "line 3 lb, 100"
+    if long or _is_counted(one) or any(str(many) in re.findall(r"\d+", words) for words in said):
+        return False
+    by_the_few = one.words_of("form") == "olivette"
+    return held != many or not (by_the_few or many in USUALLY_HELD)
 
 
 def _is_counted(one: Described) -> bool:
@@ -59,26 +110,31 @@ def _bare_numbers(text: str) -> list[re.Match[str]]:
     return [starts[at] for at in sorted(starts, reverse=True)]
 
 
-def _counted(text: str, number: re.Match[str], reads: Reads) -> Iterator[Described]:
-    """What the phrase means with the number said as so many pieces, packets, or in one packet."""
+def _counted(text: str, number: re.Match[str], reads: Reads, note: str) -> Iterator[Described]:
+    """What the phrase means with the number said as so many pieces, packets, or in one packet.
+
+    ``note``: words that it would keep as a note without it.
+    """
     before = _JOINED_BEFORE.sub("", text[: number.start()])
     behind = _JOINED_BEHIND.sub("", text[number.end() :])
     rest = f"{before}, {behind}".strip(" ,") if behind else before
-    many = number["many"]
+    many = count_of(number["many"])
     if not re.search(r"[a-z]", rest, re.IGNORECASE):
         return
     packed = number.groupdict().get("packets")
     ways = (f"{many} packets of {rest}", f"{rest}, {many} packets", f"{rest}, pack of {many}")
     for way in ways if packed else (f"{rest}, {many} of them", *ways):
         made = if_understood(way, reads)
-        for one in made.readings[:1] if made and _is_whole(made) else ():
+        for one in made.readings[:1] if made and _is_whole(made, note) else ():
             twice = one.count is not None and one.packs is not None
             if not (twice or is_own(one) or _BARE.search(one.note)):
                 yield one
 
 
-def _is_whole(made: Described | Question) -> bool:
+def _is_whole(made: Described | Question, note: str) -> bool:
     """Whether all of it is understood, and no figure is missing: "hook 31" has no size without it."""
     if isinstance(made, Described):
         return True
-    return not made.answer_like and made.about not in ("word", "several", "says", "kind")
+    if made.about == "word":  # a slip of the pen
+        return bool(made.readings) and made.readings[0].note == note and not made.answer_like
+    return not made.answer_like and made.about not in ("several", "says", "kind")

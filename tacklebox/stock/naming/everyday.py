@@ -48,7 +48,7 @@ _OTHERS = frozenset(
     "country county boy boys girl girls man men woman women people person folk friend friends family "
     "aunt doctor nurse teacher driver boss gaffer foreman cat dog dogs duck ducks bird birds garden "
     "kitchen bedroom attic cellar cupboard wardrobe bench chair desk door wall floor roof ceiling "
-    "battery torch lamp phone camera clock coat hat boots gloves trousers jumper sock socks brolly "
+    "sight bob battery torch lamp phone camera clock coat hat boots gloves trousers jumper sock socks brolly "
     "umbrella seatbox trolley barrow bucket net nets landing keepnet rod rods hour hours minute "
     "minutes second seconds monday tuesday wednesday thursday friday saturday sunday january february "
     "march april june july august september october november december weekend usually sometimes "

@@ -40,6 +40,7 @@ USUAL_MARKS = {
 USUAL_MARK = ("3AAA", "4AAA", "3SSG", "4SSG", "6 g")
 SIGN_X = is_sign("x")
 NAMES = ("waggler", "wag", "float", "slider", "bolo", "avon")
+THICKEST_MM = 12  # of a tip, where it is said in mm
 THICKEST_TIP_MM = 7
 
 
@@ -61,7 +62,9 @@ def read_float(tokens: Iterable[Token]) -> Attempt:
             made.figures[key] = word(", ".join(values))
     _grams_beside(made, hand)
     _tip(made, hand)
-    if "mark" in made.figures and (long := hand.one(has_unit("in", "cm"))):  # "3AAA, ten inch"
+    if "mark" in made.figures and (
+        long := hand.one(has_unit("in", "cm", "mm"))
+    ):  # "3AAA, ten inch"
         made.note = ", ".join(n for n in (made.note, long.said) if n)
     named = said.keys() & {"shape", "material", "body", "stem", "tip", "name"}
     if said.get("shape") == ["waggler pellet"] and not any(
@@ -266,7 +269,7 @@ def _plain(token: Token) -> str:
 
 
 def _tip(made: Attempt, hand: Hand) -> None:
-    sized = hand.take(has_unit("mm"), SIGN_X, has_unit("mm")) or hand.take(has_unit("mm"))
+    sized = hand.take(_is_thick, SIGN_X, has_unit("mm")) or hand.take(_is_thick)
     if sized is None and "tip" in made.figures and "mark" in made.figures:
         sized = hand.take(
             lambda t: (
@@ -277,6 +280,11 @@ def _tip(made: Attempt, hand: Hand) -> None:
         made.figures["tip diameter"] = _thick(sized[0])
         if len(sized) > 1:
             made.figures["tip length"] = length(sized[2].said)
+
+
+def _is_thick(token: Token) -> bool:
+    """Whether it may be a tip's thickness; more is how long the float is."""
+    return token.unit == "mm" and token.value <= THICKEST_MM
 
 
 def _thick(token: Token) -> Figure:

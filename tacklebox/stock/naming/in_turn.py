@@ -45,6 +45,7 @@ _SO_MANY_OF = saying(rf"^(?P<many>{NUMBER})\s+(?:of|at|in)\s+(?P<which>.+)$")
 _PACKETS_OF_WHAT = saying(rf"^{NUMBER}\s+(?P<packets>{PACKETS})\s+of\s+(?P<what>.+)$")
 _ONE_EACH = saying(r"\b(?:one|1)\s+(?:each\s+of|of\s+each)\b")
 OF_A_RIG = "A rig is tied from its recipe. Is one of its parts meant?"
+ENTERED = "rigs.add"  # how a rig that is tied already comes in
 _TIED = saying(
     r"\b(?:made[\s-]+up|on\s+winders?|ready[\s-]+(?:made|tied)|tied\s+already|already\s+tied)\b"
 )
@@ -89,7 +90,8 @@ def one_at_a_time(text: str, reads: Reads, *, listed: bool = False) -> Question 
         found = [made for ways in things if (made := _as_one(ways, reads))]
         if len(found) == len(things) or (rig and len(found) > len(most)):
             most = [made for each in found for made in each]
-    return asked(text, "several", asks, most) if most else None
+    question = asked(text, "several", asks, most) if most else None
+    return replace(question, see=ENTERED) if question and rig else question
 
 
 def _as_one(ways: Sequence[str], reads: Reads) -> list[Described]:
@@ -110,11 +112,9 @@ def _as_one(ways: Sequence[str], reads: Reads) -> list[Described]:
 
 def asked_of_a_tied_rig(text: str, made: Described | Question) -> Described | Question:
     """Rigs that are tied already are no tackle in stock: asked whether one of their parts is meant."""
-    if isinstance(made, Described) or not (is_a_rig(text) and _TIED.search(text)):
+    if isinstance(made, Described) or made.see or not (is_a_rig(text) and _TIED.search(text)):
         return made
-    asked_so = made.about in ("several", "word")
-    asks = made.asks if asked_so else f"{OF_A_RIG} {made.asks}"
-    return replace(made, asks=asks, see=made.see or "rigs.add")
+    return replace(made, asks=f"{OF_A_RIG} {made.asks}", see=ENTERED)
 
 
 def is_a_rig(text: str) -> bool:

@@ -16,9 +16,9 @@ from tacklebox.stock.naming.said_again import (
     in_pounds,
     in_pounds_and_a_half,
     in_pounds_and_pence,
-    mass_said_twice,
     paid_instead_of,
     part_of_an_ounce,
+    said_in_two_units,
     strain_said_twice,
     with_commas,
     with_spaces,
@@ -47,9 +47,12 @@ _OF_A_HOOK = (
 )
 _SIZED = r"(?:large|medium|small|lge|med|sml)"
 _COLOURED = "|".join(map(re.escape, COLOURS))
+_SIZED_IN = r"(?:\d+\s+\d/\d{1,2}|\d/\d{1,2}|\d*\.?\d+)\s*"
+_IN_UNITS = r"(?:gms?|grams?|g|oz|mm|cm|m|in|inch|inches|ft|yds?|yards?|\")(?![a-z])"
 _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
     (saying(pattern), instead)
     for pattern, instead in (
+        (r"(?<=\d)'s\b", "s"),
         # what parts one thing said from another: "..", " - peacock", "wire stem. 4 of"
         (r"\s*\.{2,}\s*", ", "),
         (r"\s+[-–—]\s+(?=[a-z])", ", "),
@@ -72,7 +75,7 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         ),
         # when it was says nothing of the thing
         (
-            r"\s+(?:tonight|today|yesterday|last\s+night|this\s+(?:morning|evening|afternoon))(?=\s*(?:,|$))",
+            r"\s+(?:tonight|today|yesterday|last\s+ni(?:ght|te)|this\s+(?:morning|evening|afternoon))(?=\s*(?:,|$|\d))",
             "",
         ),
         # what he is not sure of is said all the same
@@ -126,7 +129,12 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         ),
         (rf",\s*(?P<many>{MANY})\s+i\s+make\s+it$", r", \g<many> of them"),
         (r"\bcounted\s+(?:em|them|it|up)\b[,\s]*(?=\d)", "counted "),
-        (r"\b(?P<held>\d{1,3})\s+in\s+(?:a\s+)?(?:pk|pks)\b", r"\g<held> in packet"),
+        (r"\b(?P<held>\d{1,3})\s+in\s+(?:a\s+)?(?:pk|pks|pkt)\b", r"\g<held> in packet"),
+        (r"\bin\s+(5|6|8|10|12|15|20|25)s\b", r"pack of \1"),
+        (
+            rf"(\d+s|{PACKET}\s+of\s+\d+|\d+\s+(?:in|per|to)\s+(?:an?\s+)?{PACKET})\s+[-–]\s+(\d{{1,2}})$",
+            r"\1, \2",
+        ),
         # at the end: "25 g - 3", "10-off", "no 8 refill tub, two", "15 loose"
         (r"(?<=[a-z\d])\s+[-–]\s+(\d{1,2})(?:\s*off)?$", r", \1 of them"),
         (r"\b(\d{1,3})-off\b", r"\1 off"),
@@ -135,7 +143,7 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
             rf"(?<=[a-z\d])(?<!\band)(?<!\bplus)[,\s]+(?P<many>{MANY})\s+(?=loose\b)",
             r", \g<many> of them ",
         ),
-        (r"(?<=tub|ubs),\s+(\d{1,2})$", r", \1 of them"),
+        (r"(?:(?<=tub)|(?<=tubs)|(?<=refills)|(?<=pots)),?\s+(\d{1,2})$", r", \1 of them"),
         (rf"(?<=[,\s])(?P<many>{MANY})\s+lengths$", r"\g<many> packets"),
         (rf"(?<=[,.\s])(?P<many>{MANY})\s+strings?$", r"\g<many> cards"),
         (
@@ -341,10 +349,44 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (rf"\b(?:pack\s+of\s+)?(\d+)\s+wires?,?\s+({FEW})\s+on\s+each\b", r"\1 cards of \2"),
         (rf"\b({FEW})\s+on\s+a\s+wire\s+x\s*(\d+)\s+wires\b", r"\2 cards of \1"),
         (r"\b(\d)\s+no\.?\s+(\dx\d\d)\b", r"\1 x \2"),
-        (r"(?<=lb)\s+(\d{1,2})'s\s+(\d)\s+(?:pkts?|packs?)$", r", \2 packets of \1"),
+        (r"(?<=lb)\s+(\d{1,2})s\s+(\d)\s+(?:pkts?|packs?)$", r", \2 packets of \1"),
         (rf"(?<=[a-z])\s+({FEW})\s+(\d{{2,4}}\s*(?:m|yds?))\s+spools$", r", \1 spools \2"),
         (r"\b(\d{1,3})-(?:pack|pk)\b", r"pack of \1"),
-        (r"(?<=\d)'s\b", "s"),
+        (r"\b(line|mono)\s+([123]\d|0[6-9])s\b", r"\1 0.\2"),
+        (r"^(.*\d.*[a-z])\s+(10|15|20|25|50)s\s*x\s*(?=\d)", r"\1 pack of \2 x "),
+        (
+            rf"\b(boxes|packets|packs|pkts|bags|tubs|cards|stacks)\s+of\s+({MANY}),?\s+({MANY})$",
+            r"\3 packets of \2",
+        ),
+        (r"\bstacks?\s+of\b", "packets of"),
+        (rf"\b({FEW})\s+on\s+(?:an?\s+)?wire\b", r"pack of \1"),
+        (
+            r"^(?!.*(?:\bline\b|mm\b|lb\b))(.*?)\bflu?o(?:ro)?\.?\s+(?=(?:yellow|orange|red|green|pink)\b)",
+            r"\1",
+        ),
+        (r"\bh\s?2\s?n\b", "hooks to nylon"),
+        (r"(?<![\d.])(\d)kg(\d)(?![\w.,])", r"\1.\2 kg"),
+        (rf"\b([2-9])\s+{PACKETS}\s+(5|6|8|10|12|15|20|25|50|100)$", r"\1 packets of \2"),
+        (
+            rf"\b\d\s+{PACKETS}\s+(?:of\s+)?(hooks\b.*?)\b(\d)\s+of\s+(\d\d)\s+and\s+(\d)\s+of\s+(\d\d)\b",
+            r"\1 \2 packets of \3 and \4 packets of \5",
+        ),
+        (
+            rf"^(?P<gone>(?:used|lost|snapped|binned)\s+(?:{MANY}))[\s,]+so\s+(?:now\s+)?(?P<many>{MANY})\s+left\s+of\s+(?:the|my)\s+(?P<what>.*)$",
+            r"\g<what>, \g<many> of them (note: \g<gone>)",
+        ),
+        (
+            rf",\s*(?P<note>bit\s+left(?:\s+over)?\b[^,]*),\s*(?:maybe|about|bout|say|roughly)\s+(?P<long>{LENGTH})$",
+            r", \g<long> left (note: \g<note>)",
+        ),
+        (
+            r"(\btraces?\b.*?)\b(two|three|[23])\s+(?=(?:size\s+|no\.?\s*)?\d{1,2}\s+trebles?\b)",
+            r"\1(note: \2 trebles) ",
+        ),
+        (
+            r"(\btraces?\b.*?)\b(two|three|[23])\s+trebles?\s+(size\s+\d{1,2})\b",
+            r"\1\3 treble (note: \2 trebles)",
+        ),
         (r"\b((?:hook|h|hk)\s?-?/?\s?l\w*)\s+box:\s*(\d+)\s+of\s+", r"\2 \1 "),
         (r"(?:(?<=x \d)|(?<=x\d))\.\s+(?=£?\d)", ", "),
         (rf"\b({MANY})\s+(?:strings|stems|stalks|wires)\s+of\s+(?=\d)", r"\1 packets of "),
@@ -355,16 +397,12 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
             r"(?<=[a-z\d]),?\s+(no\s+(?:link|clip|swivel|lid|cap|box|label|packet|band|boom|elastic)s?)$",
             r" (note: \1)",
         ),
-        (
-            r"^(?=.*(?:feeder|cage|open\s?end))(.*?)(?<!note: )\b(\d{2,3})\s*(?:mm)?\s*x\s*(\d{2,3})\s*mm\b",
-            r"\1 (note: \2 x \3 mm)",
-        ),
         (r"\b(\d)\s+lengths?\s+(?:@|at|of)\s+(?=\d+(?:\.\d+)?\s*m)", r"\1 x "),
         (rf"\b((?:one|1)\s+{PACKET})\s+\((\d+\s*(?:m|yds?))\)", r"\1 of \2"),
         (rf"\b(?:(?:one|1|a)\s+)?{PACKET}\s*=\s*(?=\d)", "pack of "),
         (rf"\b({MANY})\s+(?:to\s+(?:a|the|each)|in\s+(?:a|each))\s+tube\b", r"pack of \1"),
         (r"\b\d\s+off,?\s+(?=one\s+each\b)", ""),
-        (r"\bto\s+(?=(?:spade|eyed?)\b)", ""),
+        (r"\b(?:to\s+(?=(?:spade|eyed?)\b)|tied\s+to\s+(?=(?:flu?oro\w*|mono|braid)\b))", ""),
         (
             r"[,\s]+(?P<note>(?:lost|snapped|broke|binned)\s+[^,\d]*\b(?:peg\s+\d+\s+)?)so\s+(?:i\s+)?(?:got|bought|have|ordered)\s+"
             rf"(?P<many>{MANY})(?:\s+more)?\b",
@@ -389,9 +427,16 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         (r"\bto\s+an?\s+(?=\d\d?\b)", "to "),
         (r"(?<![\d./])([12]\d)\s*/\s*(0?\.\d\d)\b", r"\1 to \2"),
         (
-            r"(?<![\d./])([1-9]\d*(?:\.\d+)?)\s*g\s*/\s*(\d+\s+\d/[248]|\d/[248]|\d+(?:\.\d+)?)\s*oz\b",
-            mass_said_twice,
+            rf"(?<![\w./])(?P<first>{_SIZED_IN}{_IN_UNITS})\s*(?:[\[(/=,]|or)\s*(?P<second>{_SIZED_IN}{_IN_UNITS})(?:\s*[\])])?",
+            said_in_two_units,
         ),
+        (  # of a float's or a feeder's body
+            r"^(?=.*(?:float|feeder|cage|waggler|stick|open\s?end|dibber))(.*?)(?<!note: )(?<![\d.])"
+            r"(?<!tip )(?<!bristle )(?P<body>(?:body\s+)?\d+(?:\.\d+)?\s*(?:mm)?(?:\s*long)?\s*x\s*\d+(?:\.\d+)?\s*mm(?:\s*(?:dia\w*\.?|wide))?)",
+            r"\1 (note: \g<body>)",
+        ),
+        (r"\b((?:fine|medium|strong|heavy)\s+wire)\s*\(?(\d?\.\d+\s*mm)\)?", r"\1 (note: \2)"),
+        (r"\(?\b((?:\d|four|six|eight)[\s-]holes?)\b\)?", r"(note: \1)"),
         # "two a piece" of several
         (r",\s*(?P<many>one|two|three|four|five|\d)\s+a\s*piece\b", r", \g<many> of each"),
         # "each" shortened, where it is no price

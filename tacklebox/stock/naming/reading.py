@@ -259,7 +259,7 @@ def _not_coming(
     """What was said of a thing that does not come in: taken for it only if he says so."""
     asks = f'"{said}" says {says.value}. Put it in all the same?'
     asked_first = asked_before(text, asks, made, "says")
-    return replace(asked_first, see=INSTEAD.get(says, ""))
+    return replace(asked_first, see=INSTEAD.get(says) or asked_first.see)
 
 
 def described(text: str) -> Described:

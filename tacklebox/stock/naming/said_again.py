@@ -2,9 +2,10 @@
 a figure that was said in two units. The ways themselves stand in ``plainly``."""
 
 import re
-from fractions import Fraction
 
+from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.numbers import count_of
+from tacklebox.trade.quantities import read_length_mm, read_mass_g
 
 MOST_MARKS = 6  # of a set of floats
 SAID_TWICE_WITHIN = 0.07  # of an ounce and its round number of grams
@@ -50,11 +51,17 @@ def in_pounds_and_a_half(found: re.Match[str]) -> str:
     return f"£{count_of(found['pounds'])}.50 "
 
 
-def mass_said_twice(found: re.Match[str]) -> str:
-    """ "28g/1oz" is one mass in both units: the second is a note."""
-    ounces = sum(map(Fraction, found[2].split()))
-    alike = abs(float(ounces) * 28.35 / float(found[1]) - 1) < SAID_TWICE_WITHIN
-    return f"{found[1]}g (note: {found[2].strip()} oz)" if alike else found.group()
+def said_in_two_units(found: re.Match[str]) -> str:
+    """ "28g/1oz" or "3 in (76 mm)" is one figure in both units: the second is a note."""
+    first, second = found["first"].strip(), found["second"].strip()
+    for reads in (read_mass_g, read_length_mm):
+        try:
+            one, other = reads(first), reads(second)
+        except AskedWronglyError:
+            continue
+        if one and other and abs(other / one - 1) < SAID_TWICE_WITHIN:
+            return f"{first} (note: {second})"
+    return found.group()
 
 
 def strain_said_twice(found: re.Match[str]) -> str:

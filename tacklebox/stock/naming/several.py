@@ -83,6 +83,9 @@ _PACKETS_OF = saying(rf"\b{_PACKETS}\s+of\b[^:]*:")  # "5 packets of hooks: 2 of
 _BY_SHOT = saying(r"\b(?:sticks?|floats?|wag(?:gler)?s?|avons?)\b")  # "5 no 4"
 _SO_MANY_PACKETS = saying(rf"(?<!\w)(?P<many>{_MANY})\s+(?:(?!of\b)[a-z]+\s+)?{_PACKETS}\b")
 _EACH = saying(r"\b(?:each|ea|apiece|per)\b")
+_PACKETS_BEHIND = (  # "AAA shot 2 tubs, BB 3 tubs, no 4 one tub"
+    rf"(?P<figure>\b(?:aaa|ab|bb|ssg|no\.?\s*\d{{1,2}}))s?(?:\s+shot)?\s+(?P<many>{FEW})(?P<behind>\s+{PACKETS}\b)"
+)
 
 
 def _one_by_one(one: str) -> tuple[re.Pattern[str], re.Pattern[str]]:
@@ -91,7 +94,9 @@ def _one_by_one(one: str) -> tuple[re.Pattern[str], re.Pattern[str]]:
     return saying(rf"(?<![\w.]){plain}(?:{_NEXT}{plain})+(?![\w.])"), saying(one)
 
 
-_COUNTED = [_one_by_one(one) for one in (_TIMES, _SO_MANY, _PACKETS_OF_A_SIZE, _BEHIND)]
+_COUNTED = [
+    _one_by_one(one) for one in (_TIMES, _SO_MANY, _PACKETS_OF_A_SIZE, _PACKETS_BEHIND, _BEHIND)
+]
 _BY_COLOUR, _COLOURED = _one_by_one(_OF_COLOUR)
 _STROKES = saying(  # "16/18/20 eyed", "4BB/5BB inserts"
     r"(?<![\d/×x])(?<!\d\.)(?:\d{1,2}(?:(?:/\d{1,2}){2,}|(?:\s+/\s+\d{1,2}(?!/)){2,})(?:\s*(?P<last>g|oz|mm|lb)\b)?(?![\w./])"
@@ -121,29 +126,34 @@ def each_counted(text: str) -> tuple[str, ...]:
     >>> each_counted("AAA and BB shot, 2 tubs AAA 1 tub BB, soft")
     ('2 tubs of shot, AAA , soft', '1 tub of shot, BB , soft')
     """
-    for chain, one in _COUNTED:
-        found = chain.search(text)
-        if found is None or _PACKETS_OF.search(text, 0, found.start()):
-            continue
-        parts = list(one.finditer(found.group()))
-        figures = [part["figure"].strip().lower() for part in parts]
-        sorts = {said.sort for figure in figures for said in figures_in(figure)[:1]}
-        marks = all(
-            figure.startswith("no") and not _packets_of(p)
-            for figure, p in zip(figures, parts, strict=True)
-        )
-        if len(set(figures)) < 2 or len(sorts) != 1 or (marks and _BY_SHOT.search(text)):
-            continue
-        every = "|".join(map(re.escape, figures))
-        listed = saying(rf"(?<![\w.])(?:{every})(?:\s*(?:,|and|&|or)\s*(?:{every}))+(?![\w.])")
-        head, rest = (listed.sub("", said) for said in (text[: found.start()], text[found.end() :]))
-        packets = [_packets_of(part) for part in parts]
-        if packets[0] and not any(packets[1:]):  # "one spool of 0.10 and two of 0.12"
-            packets = packets[:1] * len(parts)
-        head = _without_their_sum(head.strip(), parts)
-        each = zip(parts, packets, strict=True)
-        return tuple(_counted(part, held, head, rest.strip()) for part, held in each)
-    return ()
+    every = (_each_by(text, chain, one) for chain, one in _COUNTED)
+    return max(every, key=len)  # "1/2oz 10 3/4oz 8 1oz 6" is no "10 3/4oz 8 1oz"
+
+
+def _each_by(text: str, chain: re.Pattern[str], one: re.Pattern[str]) -> tuple[str, ...]:
+    found = chain.search(text)
+    if found is None or _PACKETS_OF.search(text, 0, found.start()):
+        return ()
+    parts = list(one.finditer(found.group()))
+    packets = [_packets_of(part) for part in parts]
+    figures = [part["figure"].strip().lower() for part in parts]
+    sorts = {said.sort for figure in figures for said in figures_in(figure)[:1]}
+    shot = sorts <= {"mark", "number"} and all(packets)  # "BB 3 tubs, no 4 one tub"
+    marks = all(
+        figure.startswith("no") and not held for figure, held in zip(figures, packets, strict=True)
+    )
+    if len(set(figures)) < 2 or (len(sorts) != 1 and not shot):
+        return ()
+    if marks and _BY_SHOT.search(text):
+        return ()
+    every = "|".join(map(re.escape, figures))
+    listed = saying(rf"(?<![\w.])(?:{every})(?:\s*(?:,|and|&|or)\s*(?:{every}))+(?![\w.])")
+    head, rest = (listed.sub("", said) for said in (text[: found.start()], text[found.end() :]))
+    if packets[0] and not any(packets[1:]):  # "one spool of 0.10 and two of 0.12"
+        packets = packets[:1] * len(parts)
+    head = _without_their_sum(head.strip(), parts)
+    each = zip(parts, packets, strict=True)
+    return tuple(_counted(part, held, head, rest.strip()) for part, held in each)
 
 
 def each_coloured(text: str) -> tuple[str, ...]:

@@ -150,6 +150,7 @@ _SPELT: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
             "peacock",
         ),
         (r"\bw\.?\s+(?=(?:orange|red|yellow|black|white|green|band|hair|swivel|link)\b)", "with "),
+        (r"\bbx(?=\d)", "box "),
         (r"\bins\b(?<!\d ins)(?<!\dins)", "insert"),
         (r"(?<![\d./])(\d{1,3})\s*/\s*(?:pkt|pk|pack|packet|bag|box)\b", r"pack of \1"),
         (r"\b(?:pkt|pk|pack|packet)/(\d{1,3})\b", r"pack of \1"),

@@ -23,7 +23,7 @@ _SO_MANY = [
     for pattern in (
         rf"{_AT}(?:{_GOT}|{_THOUGHT}){_N}{_IN_ALL}?{_PLACE}{_ENDS}",
         # "8 made up", "two the same"
-        rf"{_AT}(?:about\s+)?{_N}\s+(?:(?:ready\s+)?(?:made|tied|whipped)\s+up\b|(?:of\s+)?the\s+same\b)",
+        rf"{_AT}(?:about\s+)?{_N}\s+(?:(?:ready\s+)?(?:made|tied|whipped)(?:\s+up\b|(?=\s+(?:last|on|[a-z]+day)\b))|(?:of\s+)?the\s+same\b)",
         # "5 of the 30 gram ones", "2 off the shelf", "three on winders", "ten in the tray"
         rf"[,;]\s*{_N}\s+(?:of\s+(?:the|these|those|my)\s+(?=\d[^,]*\s(?:ones?|uns)\b)|(?=(?:off|from)\s+(?:the|a)\s+[a-z])"
         r"|(?=(?:on\s+winders|on\s+(?:the|an?|my|this)\s+(?!(?:\d|reel|spool|top))[a-z]+(?:\s+[a-z]+)?"
@@ -44,7 +44,7 @@ _HURT = (
     r"|chewed|nibbled|knackered|crushed|wonky|frayed|perished|tangled|repaired|mended|repainted|squashed|loose|missing\s+(?:the|its|a))\b"
 )
 _SOME_ARE = saying(
-    rf"[,;(]?\s*\b(?:(?:but|and|though|although)\s+)?(?P<aside>(?:(?:a\s+)?couple|(?:a\s+)?few|some|one|two|three|[1-3])(?:\s+of\s+(?:them|em|which))?"
+    rf"[,;(]?\s*\b(?:(?:but|and|though|although)\s+)?(?P<aside>(?:(?:a\s+)?couple|(?:a\s+)?few|some|one|two|three|four|[1-5])(?:\s+of\s+(?:them|em|which))?"
     rf"(?:'s\s+|(?<=\s[oe][fm])\s+|(?<=them)\s+|s?\s+(?:with|is|are|has|have|had|got|a\s+bit|bit|slightly)\b)[^,;()]*?{_HURT}[^,;()]*)\)?"
 )
 _SOME_HURT = saying(

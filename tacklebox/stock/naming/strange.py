@@ -19,7 +19,14 @@ from tacklebox.stock.naming.described import (
     if_understood,
 )
 from tacklebox.stock.naming.hand import FILLERS
-from tacklebox.stock.naming.in_turn import OF_A_RIG, is_a_rig, is_headed, one_at_a_time, several
+from tacklebox.stock.naming.in_turn import (
+    ENTERED,
+    OF_A_RIG,
+    is_a_rig,
+    is_headed,
+    one_at_a_time,
+    several,
+)
 from tacklebox.stock.naming.lexicon import LEXICON, MARKS, all_known, vocabulary
 from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.own import is_own, own_thing
@@ -61,7 +68,8 @@ def not_understood(
     if mended and not (noted and _words_noted(noted) < _words_noted(mended)):
         return mended
     if noted:
-        return replace(noted, asks=f"{OF_A_RIG} {noted.asks}") if is_a_rig(text) else noted
+        rig = is_a_rig(text)
+        return replace(noted, asks=f"{OF_A_RIG} {noted.asks}", see=ENTERED) if rig else noted
     fault = _fault(text, tries)
     if fault is None:
         return _own_or_refused(text)
