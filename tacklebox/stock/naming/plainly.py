@@ -432,7 +432,8 @@ _RULES: list[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]]] = [
         ),
         (  # of a float's or a feeder's body
             r"^(?=.*(?:float|feeder|cage|waggler|stick|open\s?end|dibber))(.*?)(?<!note: )(?<![\d.])"
-            r"(?<!tip )(?<!bristle )(?P<body>(?:body\s+)?\d+(?:\.\d+)?\s*(?:mm)?(?:\s*long)?\s*x\s*\d+(?:\.\d+)?\s*mm(?:\s*(?:dia\w*\.?|wide))?)",
+            r"(?<!tip )(?<!bristle )"
+            r"(?P<body>(?:body\s+)?\d+(?:\.\d+)?\s*(?:mm)?(?:\s*long)?\s*x\s*\d+(?:\.\d+)?\s*mm(?:\s*(?:dia\w*\.?|wide))?)",
             r"\1 (note: \g<body>)",
         ),
         (r"\b((?:fine|medium|strong|heavy)\s+wire)\s*\(?(\d?\.\d+\s*mm)\)?", r"\1 (note: \2)"),
