@@ -7,7 +7,8 @@ What is said round the thing:
     own             "part 'loop tyer'", a thing by a name of his own
     corrections     "0.10, sorry 0.11", slips put right; the figures, before they are read: said_figures
     beside, asides  "off the sale shelf", kept word for word as a note; the plain words of talk: everyday
-    plainly         "a pound the pair", "5,10,15g", said again in plain words (said_again)
+    plainly         "a pound the pair", "5,10,15g", said again in plain words, by groups of rules
+    dispensers      "7 way dispenser, SSG down to 8": every size
     tally           "had six, one lost, so 5": reckoned
     so_many         "got four", "one's bent": how many there are in a clause of its own
     remainders      "half a spool of", "used 3 of them"
@@ -26,6 +27,7 @@ The thing itself:
                     hand (what of the tokens is left), lexicon and words, words_of_parts, and usual (what
                     goes without saying)
     asking          one reading, or the question which of several
+    bare_numbers    a number that is no figure: so many?
     strange         what no kind understands: slips, strange words as a note, own things
     accounted       that no number was dropped
 

@@ -1,0 +1,93 @@
+"""Figures of the thing: "half an ounce", "the top two", "16/.12", "3 in (76 mm)"."""
+
+import re
+
+from tacklebox.errors import AskedWronglyError
+from tacklebox.stock.naming.dispensers import SHOT
+from tacklebox.stock.naming.plainly.rules import Rules, rules
+from tacklebox.stock.naming.turns import PACKET, SPOKEN
+from tacklebox.trade.quantities import read_length_mm, read_mass_g
+
+SAID_TWICE_WITHIN = 0.07  # of a figure in one unit and its round number in another
+_PART_OF = r"(half|quarter|three[\s-]quarters?)"
+_SIZED_IN = r"(?:\d+\s+\d/\d{1,2}|\d/\d{1,2}|\d*\.?\d+)\s*"
+_IN_UNITS = r"(?:gms?|grams?|g|oz|mm|cm|m|in|inch|inches|ft|yds?|yards?|\")(?![a-z])"
+
+
+def part_of_an_ounce(found: re.Match[str]) -> str:
+    return f"{ {'h': '1/2', 'q': '1/4', 't': '3/4'}[found[1][0].lower()] } oz"
+
+
+def said_in_two_units(found: re.Match[str]) -> str:
+    """ "28g/1oz" or "3 in (76 mm)" is one figure in both units: the second is a note."""
+    first, second = found["first"].strip(), found["second"].strip()
+    for reads in (read_mass_g, read_length_mm):
+        try:
+            one, other = reads(first), reads(second)
+        except AskedWronglyError:
+            continue
+        if one and other and abs(other / one - 1) < SAID_TWICE_WITHIN:
+            return f"{first} (note: {second})"
+    return found.group()
+
+
+def strain_said_twice(found: re.Match[str]) -> str:
+    """ "1.7kg / 3lb 12oz" is one strain in both units: the second is a note."""
+    pounds = int(found[2]) + int(found[3]) / 16
+    alike = abs(pounds * 0.4536 / float(found[1]) - 1) < SAID_TWICE_WITHIN
+    return f"{found[1]} kg (note: {found[2]} lb {found[3]} oz)" if alike else found.group()
+
+
+RULES: Rules = rules(
+    (r"\b(\d{1,3})\s+and\s+an?\s+half\s+(?=m\b|met|yd|yard)", r"\1.5 "),
+    (
+        rf"(?<!\d )(?<!and a )\b{_PART_OF}(?:\s+(?:of\s+)?an)?[\s-]+(?:oz|ounce)\b",
+        part_of_an_ounce,
+    ),
+    (rf"\bin\s+an?\s+(?:size\s+)?(?P<size>{SPOKEN}|\d{{1,2}})(?<!s)$", r"size \g<size>"),
+    (r"\bbrand\s+new\b", "new"),
+    (r"(?<=\d\.\d\d)s\b", ""),  # "20 to 0.10s"
+    (r"\b(?:(?:an?\s+)?quarter|1/4)[\s-]+(?:of\s+an?\s+)?mile\b", "440 yd"),
+    (r"\b(?:(?:an?\s+)?half|1/2)[\s-]+(?:an?\s+)?mile\b", "880 yd"),
+    (r"\s+in\s+one\s+(?=dispenser|tub|box)", ", one "),
+    (r"\b(\d+\s*-\s*\d+)\s+grade\b", r"grade \1"),
+    (r"\b(bombs?\b.*\b\d*(?:oz|g)\b)\s*swivel\b(?!\s+top)", r"swivel \1"),
+    (r"\bbarb:\s*(\w+)", r"\1 barb"),
+    (r"\beye:\s*no\b", "spade"),
+    (r"\bup\s+to\s+(?=\d)", "to "),
+    (r"\b(\d{1,2})\s+at\s+(\d{2,4}\s*(?:yds?|yards?|m|mtrs?|metres?)\b)", r"\1 x \2"),
+    (r"\b(\d{1,2})\s+one\s+met(?:re|er)\s+lengths\b", r"\1 x 1 m"),
+    (rf"\b({SHOT})\s*-\s*(\d{{1,2}})\b", r"\1 to no \2"),
+    (r"\bbodies\b", "body"),
+    (r"(?<=\d)\s*ish\b", ""),
+    (r"\bflattened\b", "flat"),
+    (r"(\d*\.\d+)\s+of\s+a\s+gram(?:me)?\b", r"\1 g"),
+    (r"\b(\d\s*(?:bb|aaa|ssg|swan))\s*\+\s*(\d+\s*g)\b", r"\2 + \1"),
+    (
+        r"(?<![\d.])(\d*\.?\d*[1-9]\d*)\s*kg\s*/\s*(\d+)\s*lbs?\s*(\d+)\s*oz\b",
+        strain_said_twice,
+    ),
+    (r"\b(\d/\d)\s+(bombs?)\s+swivel\b", r"\1 oz swivel \2"),
+    (r"\btop\s+2\s+kits?\b", "top kits"),
+    (r"\b(\d\.\d)\s+bore\b", r"\1 mm bore"),
+    (r"(?<!oz )\b(\d)\s+and\s+(1/2|1/4|3/4)\s*(oz|lb|g)\b", r"\1 \2 \3"),
+    (r"(?<=\bto\s)(\d)\s*lb\s+(2|4|6|8|12|14)(?=,)", r"\1lb \2oz"),
+    (r"\bthe\s+top\s+two\b", "the top kits"),
+    (r"\b(\d{1,2})s\s+to\s+(aaa|bb|ssg|swan)\b", r"no \1 to \2"),
+    (r"\b(line|mono)\s+([123]\d|0[6-9])s\b", r"\1 0.\2"),
+    (
+        r"^(?!.*(?:\bline\b|mm\b|lb\b))(.*?)\bflu?o(?:ro)?\.?\s+(?=(?:yellow|orange|red|green|pink)\b)",
+        r"\1",
+    ),
+    (r"\bh\s?2\s?n\b", "hooks to nylon"),
+    (r"(?<![\d.])(\d)kg(\d)(?![\w.,])", r"\1.\2 kg"),
+    (r"\b(\d)\s+lengths?\s+(?:@|at|of)\s+(?=\d+(?:\.\d+)?\s*m)", r"\1 x "),
+    (rf"\b((?:one|1)\s+{PACKET})\s+\((\d+\s*(?:m|yds?))\)", r"\1 of \2"),
+    (r"\b(?:to\s+(?=(?:spade|eyed?)\b)|tied\s+to\s+(?=(?:flu?oro\w*|mono|braid)\b))", ""),
+    (r"\bto\s+an?\s+(?=\d\d?\b)", "to "),
+    (r"(?<![\d./])([12]\d)\s*/\s*(0?\.\d\d)\b", r"\1 to \2"),
+    (
+        rf"(?<![\w./])(?P<first>{_SIZED_IN}{_IN_UNITS})\s*(?:[\[(/=,]|or)\s*(?P<second>{_SIZED_IN}{_IN_UNITS})(?:\s*[\])])?",
+        said_in_two_units,
+    ),
+)

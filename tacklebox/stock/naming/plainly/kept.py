@@ -1,0 +1,105 @@
+"""What is said beside the thing and kept word for word as a note: where it lies, what was lost of it, how
+large its body is."""
+
+from tacklebox.stock.naming.plainly.rules import Rules, rules
+from tacklebox.stock.naming.turns import LENGTH, MANY, PACKET, PACKETS
+
+RULES: Rules = rules(
+    (
+        r"(?P<feeder>\bfeeders?\b.*?)\s(\d{2,3})\s*x\s*(\d{2,3}\s*mm)\b",
+        r"\g<feeder> (note: \2 x \3)",
+    ),
+    (
+        rf"^(?:i\s+)?(?:made|tied)\s+(?P<many>{MANY})\s+(?P<what>[^,]*?)\s+up\s+(?P<from>from\b[^,]*)",
+        r"\g<many> \g<what> (note: made up \g<from>)",
+    ),
+    (r"\s+(and\s+a\s+part\s+(?:used\s+)?one)$", r" (note: \1)"),
+    (
+        rf"^(?:i\s+)?tied\s+(?P<many>{MANY})\s+(?:up\s+)?m[ey]self,",
+        r"\g<many> hooklengths tied,",
+    ),
+    (
+        rf"^(?:the\s+|my\s+)?(wife|missus|lad|son|grandson|mate|pal)\s+tied\s+me\s+(?P<many>{MANY})\s+(?:more\s+)?",
+        r"(note: \1 tied me) \g<many> ",
+    ),
+    (r",\s*(fits?\s+[^,;()]*\d[^,;()]*)$", r" (note: \1)"),
+    (r",\s*(swivel\s+type)\b", r" (note: \1)"),
+    (r"\bleft\s+(by\s+the\s+counter)\b", r"left (note: \1)"),
+    (r"[,\s]+(so\s+\d+\s+(?:hooks|in\s+all|altogether))$", r" (note: \1)"),
+    (rf"(?<=\d\s)({PACKETS})\s+(so\s+\d+)$", r"\1 (note: \2)"),
+    (
+        rf"\b((?:about\s+)?(?:half|a\s+third|a\s+quarter)\s+(?:of\s+)?an?\s+spool\s+left[,\s]+so)\s+(?:say|call\s+it)\s+({LENGTH})\b",
+        r"\2 left (note: \1)",
+    ),
+    (
+        rf"^(?:an?\s+)?bit\s+of\s+(?P<what>.*?)\s+left\s+on\s+the\s+spool,?\s+(?:about\s+)?(?P<long>{LENGTH})",
+        r"\g<what>, \g<long> left",
+    ),
+    (r"(?<=of them),\s*(was\s+\d+,?\s+lost\s+.*)$", r" (note: \1)"),
+    (r",\s*(for\s+the\s+hair)\b", r" (note: \1)"),
+    (r"[,\s]+((?:cos|because|as)\s+i\s+(?:lost|broke|snapped)\b[^,]*)$", r" (note: \1)"),
+    (r",\s*(i\s+lost\b[^,]*\bthat'?s\s+why)$", r" (note: \1)"),
+    (r"[,\s]+(an?\s+odd\s+[a-z]+\s+(?:missing|gone|broken)\b[^,]*)$", r", (note: \1)"),
+    (
+        r"(?P<feeder>\bfeeders?\b.*?)\s(\d{2,3})\s*x\s*(\d{2,3})(?=\s+\d+\s*g)",
+        r"\g<feeder> (note: \2 x \3)",
+    ),
+    (
+        r"\b(was\s+\d+\s*(?:m|yds?|yards?)),?\s+so\s+(?:call\s+it|say)\s+(\d+\s*(?:m|yds?|yards?))$",
+        r"\1, \2 left",
+    ),
+    (r"\b(?:about\s+)?half\s+an?\s+spool\s+left\s+of\s+(?:the\s+)?(?=.*\bleft\b)", ""),
+    (
+        rf"[,\s]+(?P<note>had\s+(?:{MANY})\s+now\s+(?P<many>{MANY})\b.*)$",
+        r", \g<many> of them (note: \g<note>)",
+    ),
+    (r"\s+(plus\s+an?\s+[a-z]+\s+one)$", r" (note: \1)"),
+    (
+        rf"^(?P<gone>(?:used|lost|snapped|binned)\s+(?:{MANY}))[\s,]+so\s+(?:now\s+)?(?P<many>{MANY})\s+left\s+of\s+(?:the|my)\s+(?P<what>.*)$",
+        r"\g<what>, \g<many> of them (note: \g<gone>)",
+    ),
+    (
+        rf",\s*(?P<note>bit\s+left(?:\s+over)?\b[^,]*),\s*(?:maybe|about|bout|say|roughly)\s+(?P<long>{LENGTH})$",
+        r", \g<long> left (note: \g<note>)",
+    ),
+    (
+        r"(\btraces?\b.*?)\b(two|three|[23])\s+(?=(?:size\s+|no\.?\s*)?\d{1,2}\s+trebles?\b)",
+        r"\1(note: \2 trebles) ",
+    ),
+    (
+        r"(\btraces?\b.*?)\b(two|three|[23])\s+trebles?\s+(size\s+\d{1,2})\b",
+        r"\1\3 treble (note: \2 trebles)",
+    ),
+    (
+        r"(?<=[a-z\d]),?\s+(no\s+(?:link|clip|swivel|lid|cap|box|label|packet|band|boom|elastic)s?)$",
+        r" (note: \1)",
+    ),
+    (
+        r"[,\s]+(?P<note>(?:lost|snapped|broke|binned)\s+[^,\d]*\b(?:peg\s+\d+\s+)?)so\s+(?:i\s+)?(?:got|bought|have|ordered)\s+"
+        rf"(?P<many>{MANY})(?:\s+more)?\b",
+        r", \g<many> of them (note: \g<note>)",
+    ),
+    # where it is kept
+    (
+        r",?\s*\b((?:(?:at|in)\s+the\s+)?bottom\s+of\s+(?:the|my|me)\s+(?:tray|box|bag|drawer|tin|tub)),?",
+        r", (note: \1)",
+    ),
+    (
+        rf",\s*(?P<many>{MANY}),\s*((?:box|drawer|tray|shelf|tin)\s+\d\s+(?:on|in|under|of)\b[^,]*)$",
+        r", \g<many> of them (note: \2)",
+    ),
+    (
+        r"(?<!,)(?<!\sin)(?<!\sthe)(?<!\smy)\s((?:top|second|third|bottom)\s+(?:tray|drawer|shelf)(?:\s+down)?)$",
+        r" (note: \1)",
+    ),
+    (rf"\((in\s+(?:the|my)\s(?![^()]*\d)[^()]*{PACKET})\)", r"(note: \1)"),
+    (rf"(?<=[a-z]),\s*(in\s+(?:the|my)\s+(?:[a-z]+\s+){{0,2}}{PACKET})$", r" (note: \1)"),
+    (  # of a float's or a feeder's body
+        r"^(?=.*(?:float|feeder|cage|waggler|stick|open\s?end|dibber))(.*?)(?<!note: )(?<![\d.])"
+        r"(?<!tip )(?<!bristle )"
+        r"(?P<body>(?:body\s+)?\d+(?:\.\d+)?\s*(?:mm)?(?:\s*long)?\s*x\s*\d+(?:\.\d+)?\s*mm(?:\s*(?:dia\w*\.?|wide))?)",
+        r"\1 (note: \g<body>)",
+    ),
+    (r"\b((?:fine|medium|strong|heavy)\s+wire)\s*\(?(\d?\.\d+\s*mm)\)?", r"\1 (note: \2)"),
+    (r"\(?\b((?:\d|four|six|eight)[\s-]holes?)\b\)?", r"(note: \1)"),
+)

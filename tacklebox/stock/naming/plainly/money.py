@@ -1,0 +1,79 @@
+"""Money as spoken: "a pound the pair", "was 8.99 down to 6.99", "six pound instead of nine"."""
+
+import re
+
+from tacklebox.stock.naming.numbers import count_of
+from tacklebox.stock.naming.plainly.rules import Rules, rules
+from tacklebox.stock.naming.turns import FEW, MANY, PACKET, PACKETS
+
+_FEW = rf"(?:an?|{FEW}|fifteen|twenty)"
+_POUNDS = rf"(?P<pounds>{_FEW})"
+_FOR_WHAT = (
+    r"(?=(?:the|a|for\s+the|per)\s+(?:pair|lot|two|three|four|packet|pack|pkt|pk|spool|box|bag|tub)\b"
+    r"|each\b|apiece\b|ea\b)"
+)
+
+
+def in_pounds(found: re.Match[str]) -> str:
+    return f"£{count_of(found['pounds'])} "
+
+
+def in_pounds_and_a_half(found: re.Match[str]) -> str:
+    return f"£{count_of(found['pounds'])}.50 "
+
+
+def paid_instead_of(found: re.Match[str]) -> str:
+    """ "£3.50 instead of £5 so I got three" as what was paid, with the old price as a note."""
+    many = f", {found['many']} of them" if found["many"] else ""
+    return f"{found['paid']}{many} (note: {found['note']})"
+
+
+def in_pounds_and_pence(found: re.Match[str]) -> str:
+    """ "swivels pkt of 10 two pound ten" as what they cost."""
+    return f"{found['of']} £{count_of(found['pounds'])}.{count_of(found['pence'])}"
+
+
+RULES: Rules = rules(
+    # money in words: "one and a half quid", "a pound the pair", "six pound instead of nine"
+    (
+        rf"\b{_POUNDS}\s+and\s+a\s+half\s+(?:quid\b\s*|pounds?\s+{_FOR_WHAT})",
+        in_pounds_and_a_half,
+    ),
+    (rf"\b{_POUNDS}\s+(?:quid|pounds?)\s+{_FOR_WHAT}", in_pounds),
+    (
+        rf"\b{_POUNDS}\s+(?:quid|pounds?)\s+instead\s+of\s+(?:{_FEW}|£?\d+(?:\.\d\d)?)"
+        r"(?:\s+(?:quid|pounds?))?\b",
+        in_pounds,
+    ),
+    # "was 8.99 down to 6.99", "rrp £5 now £4"
+    (
+        r"\s*\b(?:was|were|rrp|from)\s+£?\d{1,3}(?:\.\d\d)?[\s,]+(?:but\s+)?(?:now|(?:reduced|down|cut)(?:\s+to)?"
+        r"|i\s+paid|paid|got\s+(?:it|them)\s+for)\s+£?(?=\d{1,3}(?:\.\d\d)?(?![\d.]|\s*[a-z]*\d))",
+        " £",
+    ),
+    (r"(?<=[,–-])\s+(\d{1,2})\s+at\s+(?=£)", r" \1 of them at "),
+    (r"€\s?(\d+(?:\.\d\d)?)", r"(note: €\1)"),
+    (r"\b(?:it\s+)?was\s+in\s+the\s+sale\s+at\s+(?=£)", "in the sale at "),
+    (
+        rf"(?P<paid>£\d+(?:\.\d\d)?)\s+(?P<note>instead\s+of\s+£?\d+(?:\.\d\d)?)(?:\s+so\s+i\s+got\s+(?P<many>{MANY}))?",
+        paid_instead_of,
+    ),
+    (r"(?<![£\d.])(\d+\.\d\d)\s+(pkt|pk|pack|packet)$", r"£\1 a \2"),
+    (
+        rf"(£\d+(?:\.\d\d)?\s+(?:a|per)\s+{PACKET})[,\s]+(?:got|bought|had)\s+(?P<many>{MANY})$",
+        r"\1, \g<many> packets",
+    ),
+    (
+        rf"(£\d+(?:\.\d\d)?)\s+for\s+(\d+)[,\s]+(?:got|bought|had)\s+(?P<many>{MANY})\s+({PACKETS})\b",
+        r"\g<many> \4 of \2, \1 a packet",
+    ),
+    (
+        rf"(£\d+(?:\.\d\d)?\s*(?:each|ea|(?:an?|per)\s+{PACKET})),\s*(\d{{1,2}})$",
+        r"\1, \2 off",
+    ),
+    (
+        rf"\b(?P<of>(?:swivels|hooks|floats|wagglers|feeders|bombs|beads|stops|winders|bands|links|connectors)\b.*\d)\s+"
+        rf"(?P<pounds>{_FEW})\s+pound\s+(?P<pence>ten|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)$",
+        in_pounds_and_pence,
+    ),
+)

@@ -1,0 +1,111 @@
+"""Lists and what there is of each: "5,10,15g", "25g x 2, 35 x 1", "4x10 to 4x16", "two a piece"."""
+
+import re
+
+from tacklebox.stock.naming.dispensers import SHOT
+from tacklebox.stock.naming.plainly.rules import Rules, rules
+from tacklebox.stock.naming.turns import FEW, MANY, PACKETS
+from tacklebox.stock.naming.words import COLOURS
+
+MOST_MARKS = 6  # of a set of floats
+_TIMES = r"\d+\s*[x×]\s*\d+"
+_SIZED = r"(?:large|medium|small|lge|med|sml)"
+_COLOURED = "|".join(map(re.escape, COLOURS))
+
+
+def with_spaces(found: re.Match[str]) -> str:
+    return found.group().replace(",", ", ")
+
+
+def every_length(found: re.Match[str]) -> str:
+    """ "4x10 to 4x16" as the four of them."""
+    first, last = int(found[2]), int(found[3])
+    if not 0 < last - first <= 2 * MOST_MARKS or (last - first) % 2:
+        return found.group()
+    return ", ".join(f"{found[1]}x{length}" for length in range(first, last + 1, 2))
+
+
+def each_its_own(found: re.Match[str]) -> str:
+    """ "15g 25g, 3/2 respectively" as "15g x3, 25g x2"."""
+    figures, many = re.findall(r"\d+\s*g", found["listed"], re.IGNORECASE), found["many"].split("/")
+    if len(figures) != len(many):
+        return found.group()
+    return ", ".join(f"{one} x{times}" for one, times in zip(figures, many, strict=True))
+
+
+def every_mark(found: re.Match[str]) -> str:
+    """ "4 no 4 to 6 no 4" as 4, 5 and 6 of them."""
+    first, last = int(found[1]), int(found[3])
+    if not 0 < last - first <= MOST_MARKS:
+        return found.group()
+    return ", ".join(f"{many} no {found[2]}" for many in range(first, last + 1))
+
+
+def with_commas(found: re.Match[str]) -> str:
+    """ "1g 1.5g 2g" with commas."""
+    return re.sub(r"(?<=g)\s+", ", ", found.group(), flags=re.IGNORECASE)
+
+
+RULES: Rules = rules(
+    (
+        r"(?<![\d.-])(\d{1,2})\s*-\s*(\d{1,2})\s*-\s*(\d{1,2})(?![\d.-]|\s*(?:g|oz|mm|cm|m|in|lb)\b)",
+        r"\1/\2/\3",
+    ),
+    (r"\b(\d{1,2})\s*no\.?\s*(\d{1,2})\s+to\s+(\d{1,2})\s*no\.?\s*\2\b", every_mark),
+    # a list without spaces is no decimal comma: "5,10,15,20g"
+    (r"(?<![\d.])\d{1,2}(?:,\d{1,2}){2,}(?![\d,])", with_spaces),
+    # the last of "2 x 25g, 1 x 35" has the unit of the first
+    (
+        rf"({_TIMES})\s*(g|oz)\b([\s,&+]+(?:and\s+)?{_TIMES})(?![\d.]|\s*(?:g|oz|mm|no)\b)",
+        r"\1\2\3\2",
+    ),
+    (
+        rf"\b(?P<many>{MANY})\s+(?P<long>\d+\s*(?:m|yds?))\s+(?P<spools>spools?)\s+of\s+each\b",
+        r"\g<long>, \g<many> \g<spools> of each",
+    ),
+    (r"\bof\s+either\b", "of each"),
+    (r"(?<![\d./])(\d{1,2})\s+/\s+(\d{1,2})(?=[^/]*\beach\b)", r"\1 and \2"),
+    (
+        r"(?P<listed>\d+\s*g(?:[\s,/]+\d+\s*g)+),?\s*(?P<many>\d+(?:/\d+)+)\s+respectively\b",
+        each_its_own,
+    ),
+    (r"\b(\d)\s*x\s*(\d{2})\s+to\s+\1\s*x\s*(\d{2})\b", every_length),
+    (rf"\b(\d)\s*x\s*({SHOT})\s+(\d)\s*x\s*({SHOT})\b", r"\1 x \2 and \3 x \4"),
+    (rf"\b((?:{FEW})\s+{_SIZED})\s+(?=(?:{FEW})\s+{_SIZED}\b)", r"\1 and "),
+    (rf",?\s*\b(\d+\s+{PACKETS}\s+of\s+\d+)\s+({_COLOURED})$", r" \2, \1"),
+    (
+        r"\b(two|three|four|\d)\s+(\d+)\s*g\s+and\s+(?:an?|one)\s+(\d+)(?:\s*g)?\b",
+        r"\1 x \2g and 1 x \3g",
+    ),
+    (r"(?<![\d/.])(?<!\d[\s,])(?<!\d,\s)(\d/\d)(?=\s*(?:and|&)\s*\d(?:/\d)?\s*oz\b)", r"\1 oz"),
+    (r"(\d/\d+)\s+(?:pkt|packet|pack)\s+(?:of\s+)?each$", r"\1, one packet of each"),
+    (r"\b(\d\s*(?:aaa|bb|ssg|swan))\s*/\s*(?=\d\s*(?:aaa|bb|ssg|swan))", r"\1, "),
+    (r"(\d*\.?\d+\s*g)\s*\+\s*(\d*\.?\d+\s*g)\s*\+\s*(?=\d)", r"\1, \2 and "),
+    (r"(?<=[a-z])\s+(?P<many>two|three|four)\s+each$", r", \g<many> of each"),
+    (r"(\bof\s+each),\s*(\d+)s$", r"\1, \2 to a packet"),
+    (r"(?<=x\d),?\s*plus\s+(one|two|three|\d)\s+(\d+)\s*(g|gram)\b", r" and \1 x \2 g"),
+    (r"(?<![\d.])(?:\d*\.?\d+\s*g\s+){2,}\d*\.?\d+\s*g\b", with_commas),
+    (r",\s*(\d|two|three|four|five|six)\s+(?:each|apiece)$", r", \1 of each"),
+    (
+        r"\b(\d+)\s*(g|oz)\s*x\s*(\d)(\s*[,&+]\s*|\s+and\s+)(\d+)\s*x\s*(\d)\b",
+        r"\1\2 x \3\4\5\2 x \6",
+    ),
+    (r"(\d+/\d+/\d+)\s+three\s+(packets?|pkts?|packs?)$", r"\1, one packet of each"),
+    (
+        rf"\b({FEW})\s+(?:at|@)\s+(\d*\.?\d+)\s*g(?:ram)?s?,?\s+(?:and\s+)?({FEW})\s+(?:at|@)\s+(\d*\.?\d+)(?:\s*g(?:ram)?s?)?\b",
+        r"\1 x \2g and \3 x \4g",
+    ),
+    (r"\b(\d)\s+no\.?\s+(\dx\d\d)\b", r"\1 x \2"),
+    (
+        rf"\b\d\s+{PACKETS}\s+(?:of\s+)?(hooks\b.*?)\b(\d)\s+of\s+(\d\d)\s+and\s+(\d)\s+of\s+(\d\d)\b",
+        r"\1 \2 packets of \3 and \4 packets of \5",
+    ),
+    (r"\b\d\s+off,?\s+(?=one\s+each\b)", ""),
+    # "two a piece" of several
+    (r",\s*(?P<many>one|two|three|four|five|\d)\s+a\s*piece\b", r", \g<many> of each"),
+    # "each" shortened, where it is no price
+    (
+        r"(?<![a-z])(?P<before>of|one|two|three|\d|pkts?|packs?|pks?|tubs?)\s*ea\b(?!\w)",
+        r"\g<before> each",
+    ),
+)

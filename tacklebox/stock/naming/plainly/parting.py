@@ -1,0 +1,21 @@
+"""What parts one thing said from another, put as a comma: "..", " - peacock", "wire stem. 4 of"."""
+
+from tacklebox.stock.naming.plainly.rules import Rules, rules
+from tacklebox.stock.naming.turns import MANY
+
+RULES: Rules = rules(
+    (r"(?<=\d)'s\b", "s"),
+    # what parts one thing said from another: "..", " - peacock", "wire stem. 4 of"
+    (r"\s*\.{2,}\s*", ", "),
+    (r"\s+[-–—]\s+(?=[a-z])", ", "),
+    (
+        r"(?:(?<=[a-z]{4})|(?<=\b(?:one|two|six|ten))|(?<=\d[a-z])|(?<=\d[a-z]{2}))(?<!approx)(?<!no)\.\s+(?=\w)",
+        ", ",
+    ),
+    (r"(?<=[a-z])\.\s+(?=\d{1,3}\s+(?:altogether|in\s+all|left|of|total)\b)", ", "),
+    (rf"(?<=[a-z])\s+o\s+(?=each\b|{MANY})", " of "),
+    (r"\s+and\s+(?=they'?re\s+(?:for|from)\b)", ", "),
+    (r"\s*\|\s*", ", "),
+    (r"(?:(?<=x \d)|(?<=x\d))\.\s+(?=£?\d)", ", "),
+    (r"\s+[-–]\s+(?=\d+\s*(?:of\s+each|cm|in)\b)", ", "),
+)
