@@ -12,9 +12,9 @@ SIZES = ("ssg", "aaa", "bb", "1", "4", "6", "8", "9", "10", "11", "12", "13")
 FEWEST = 3  # sizes in one, where nothing parts them
 SHOT = r"(?:ssg|swan|aaa|ab|bb|no\.?\s*\d+)"
 _COMPARTMENTS = r"(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?)"
-_DISPENSER = saying(r"\bdisp(?:enser)?s?\b|\bcompartments?\b|\bshaker\b|\bshot\s+box\b")
+_DISPENSER = saying(r"\bdisp(?:en[sc][eo]r)?s?\b|\bcompartments?\b|\bshaker\b|\bshot\s+box\b")
 _SO_MANY_COMPARTMENTS = saying(
-    rf"[,\s]*(?<![\w.])(?:\d{{1,2}}|{SPOKEN})[\s-]*(?:{_COMPARTMENTS}|sizes)\b"
+    rf"[,\s]*(?<![\w.])(?:\d{{1,2}}|{SPOKEN})[\s-]*(?:(?:{_COMPARTMENTS}|sizes)\b|(?=shot\s+(?:disp|box)))"
 )
 _RANGE = saying(
     r"(?<![\w.-])(?:(?:no\.?|nos\.?|size|sizes|number)\s*)?(?P<first>ssg|swan|aaa|bb|\d{1,2})s?\s*(?:(?:right\s+)?(?:down|up)\s+)?"
@@ -23,6 +23,7 @@ _RANGE = saying(
 _MARKS = saying(
     rf"\b(?P<first>{SHOT})(?P<more>(?:[\s,/]+(?:and\s+)?(?:{SHOT}|\d{{1,2}}))+)(?![\w.])"
 )
+_OF_DUST = saying(r"\bdust(?:\s+shot)?\s+\d{1,2}(?:[\s,/&]+(?:and\s+)?\d{1,2})+(?![\w.])")
 _WITH = saying(rf"\b(?:with|has|containing|holding)\s+(?={SHOT})")
 
 
@@ -39,6 +40,7 @@ def dispenser_in_full(text: str) -> str:
     text = _SO_MANY_COMPARTMENTS.sub("", text).strip(" ,-")
     text = saying(r"\bshaker\b").sub("dispenser", text)
     text = _WITH.sub("", _RANGE.sub(_every_size, text, count=1))
+    text = _OF_DUST.sub(_numbered_dust, text)
     return " ".join(_MARKS.sub(_numbered, text).split())
 
 
@@ -49,6 +51,11 @@ def _every_size(found: re.Match[str]) -> str:
     start, end = sorted((SIZES.index(first), SIZES.index(last)))
     held = SIZES[start : end + 1]
     return ", ".join(f"no {size}" if size.isdecimal() else size for size in held)
+
+
+def _numbered_dust(found: re.Match[str]) -> str:
+    """ "dust 10 11 12" with each of them as a size."""
+    return f"dust {', '.join(f'no {size}' for size in re.findall(r'[0-9]+', found.group()))}"
 
 
 def _numbered(found: re.Match[str]) -> str:

@@ -64,7 +64,7 @@ _PACKETS_OF_A_SIZE = (  # "4pk 16 and 4pk 18"
     r"(?![\w./]|\s*(?:g|oz|mm|cm|m|in|lb)\b)"
 )
 _BEHIND = (  # "1/2 oz 5 and 1/4 oz 7"
-    r"(?P<figure>(?:\d+(?:\.\d+)?|\d/\d|half|quarter)\s*(?:g|gram|grams|oz|ounce)(?:\s+[a-z]{3,})?"
+    r"(?P<figure>(?:\d+(?:\.\d+)?|\d/\d|half|quarter)\s*(?:g|gram|grams|oz|ounce|cm)(?:\s+[a-z]{3,}){0,2}"
     r"|\d{1,2}\s?(?:bb|aaa|ab|ssg))\s+"
     rf"(?P<many>{FEW})(?!\s*(?:g|oz|mm|cm|m|in|lb|gram|grams|ounce|bb|aaa|ab|ssg|no)\b|[\d./])(?P<behind>\s+"
     rf"{_PACKETS}\b)?"
@@ -113,6 +113,7 @@ _OF_ONE_MASS = saying(r"\b(?:feeder|bomb|cage|lead|method|hybrid)s?\b")
 _LETTERS = ("bb", "aaa", "ab", "ssg")
 _SET_OF = saying(r"^(?:an?\s+)?(?:set|box|pack|packet)\s+of\s+(?P<all>\d{1,2})\s+(?=[a-z])")
 _WHOLE_SET = saying(rf"[,\s]*\b(?:an?\s+)?set\s+of\s+(?P<all>{FEW})(?![\w.])")
+_SO_MANY_LENGTHS = saying(r"\b(?P<all>[2-9])\s*x\s*(?=\d+\s*(?:cm|m)\b)")  # of three bores
 _SO_MANY_IN_ALL = saying(rf"^(?P<all>{FEW})\s+(?=[a-z])(?!(?:no|of|x)\b|{PACKETS}\b)")
 _WIDEST = 12  # from the largest hook of a run to the smallest
 _FRACTION_AFTER_AND = saying(r"\b\d+\s+and\s+\d+/\d+")
@@ -233,7 +234,11 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     (('4x14 wire pole', '4x16 wire pole'), ())
     """
     each = _each_listed(text, listed=listed)
-    whole = _WHOLE_SET.search(text) or (says_of_each(text) and _SO_MANY_IN_ALL.match(text))
+    whole = (
+        _WHOLE_SET.search(text)
+        or _SO_MANY_LENGTHS.search(text)
+        or (says_of_each(text) and _SO_MANY_IN_ALL.match(text))
+    )
     if len(each) < 3 or not whole or count_of(whole["all"]) != len(each):
         return each
     return tuple(whole.re.sub("", one, count=1).strip(" ,") for one in each)  # "set of three"

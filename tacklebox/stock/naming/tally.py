@@ -26,6 +26,7 @@ _FIRST = saying(
     rf"\b(?:tied|made|did|got|had|bought)(?:\s+up)?\s+{MANY}\s+(?=[a-z])(?!(?:g|oz|lb|mm|cm|m|in)\b)"
 )
 _PACKETS_OF = saying(rf"\b(?P<packets>{MANY})\s+{PACKETS}\s+of\s+(?P<held>{MANY})")
+_PACKETS_FIRST = saying(rf"(?:{_HAD}\s+)?(?P<packets>{MANY})\s+{PACKETS}\b")
 _ONE_HAS = saying(  # "2 packets of 8 but one has 3 gone"
     rf"{_PACKETS_OF.pattern}[\s,]+(?:but|and)?\s*(?:one|1)(?:\s+(?:{PACKET}|of\s+(?:them|em)))?"
     rf"\s+(?:has|had|is|with|got)\s+(?P<used>{MANY})\s+{GONE}\b"
@@ -92,6 +93,7 @@ _LEFT_OF = saying(rf"{MANY}\s+{LEFT}\s+(?:out\s+)?of\s+{MANY}")
 _HERE = saying(rf"^had\s+{MANY}\s+(?P<of>.+?),\s*(?P<many>{MANY})\s+(?:here|in\s+hand)$")
 _LENGTH = r"(?P<long>\d+(?:\.\d+)?)\s*(?P<unit>m|mtrs?|metres?|yds?|yards?)\b"
 _MEASURED_BY = saying(r"\b(?:line|mono|nylon|braid|fluoro\w*|spools?|elastic|lastic|lacky)\b")
+MOST_PACKETS_USED = 4
 MOST_COUNTED = 20  # of spools; a greater number is a length
 _CALL_IT = saying(  # "3 m, cut a bit off so call it 2.4"
     rf"(?P<was>{_LENGTH})(?P<between>.*?)[,\s]+(?P<aside>[a-z][^,;\d]*?)\s+so\s+(?:call\s+it|say)"
@@ -196,9 +198,17 @@ def _with_sum(text: str, found: re.Match[str]) -> str:
     long = list(re.finditer(_LENGTH, before, re.IGNORECASE))
     if long and _MEASURED_BY.search(before) and MOST_COUNTED < many < float(long[-1]["long"]):
         return f"{before}, {many} {long[-1]['unit']} left {rest}"
+    packets = _PACKETS_OF.search(before) or _PACKETS_OF.search(found["aside"])
+    if packets and 0 < count_of(packets["packets"]) - many < MOST_PACKETS_USED:
+        of_each = f", {many} packets of {packets['held']}"  # "5 packets of 10 but I used one, so 4"
+        whole = before.replace(packets.group(), "").rstrip(" ,")
+        return f"{whole}{of_each} {rest}"
     if packets := _PACKETS_OF.search(before):
         held = count_of(packets["held"])
         return f"{many} single {_without(before, packets, f'pack of {held}')}{rest}"
+    packets = _PACKETS_FIRST.match(found["aside"])
+    if packets and abs(count_of(packets["packets"]) - many) < MOST_PACKETS_USED:
+        return f"{before}, {many} packets {rest}"
     if _HELD.search(before):
         return f"{many} single {before}{rest}"
     first = _FIRST.search(before)  # "tied up 12 hooklengths ..., 2 came undone, call it 10"

@@ -189,8 +189,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "name": {
             "hook to nylon": "hook to nylon, hooks to nylon, hook tied to nylon, hooks tied to nylon, "
             "tied hook to nylon, tied hooks to nylon, hooklength to nylon, hooklengths to nylon, htn",
-            "hooklength": "hooklength, hook length, hooklink, hook link, bottom, tail, snood, pre tied, "
-            "pre tied hook, ready tied, ready tied hook, tied hook, hair rig hook, trace, "
+            "hooklength": "hooklength, hook length, hooklink, hook link, bottom, tail, snood, "
+            "pre tied, pre tied hook, ready tied, ready tied hook, tied hook, hair rig hook, trace, "
             "pre tied hooklength, ready tied hooklength",
         },
         "not": {"line": _FOR_HOOKLENGTHS},

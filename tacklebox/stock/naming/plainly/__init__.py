@@ -17,7 +17,7 @@ from tacklebox.stock.naming.turns import saying
 _IN_TURN = tuple(group.RULES for group in (parting, doubts, money, of_each, amounts, figures, kept))
 _MARK = r"(?:\d*\s*(?:bb|aaa|ab|ssg|swan|no\.?\s*\d+|g)|\d+(?:\.\d+)?$)"
 _SIGNS = re.compile(f"[{''.join(SIGNS)}]")
-_LOADED = saying(r"\bloaded\b")
+_LOADED = saying(r"\b(?:loaded|ldd|semi)\b")
 _ON_THE_LINE = saying(  # what a loaded float takes besides is no figure of its own
     rf"[,\s]*(?P<note>\b(?:and\s+)?(?:takes|needs|plus)\s+(?:another|a\s+further|an\s+extra)?\s*{_MARK}"
     r"(?:\s+(?:down|on|up)\s+the\s+line|\s+on\s+top|\s+as\s+well)?|\+\s*\d*\s*(?:bb|aaa?|ab|ssg|swan)\b)"

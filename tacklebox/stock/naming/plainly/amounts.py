@@ -15,7 +15,26 @@ _OF_A_HOOK = (
 _COLOURED = "|".join(map(re.escape, COLOURS))
 
 
+_HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
+
 RULES: Rules = rules(
+    (
+        rf"\b({FEW})\s+(?:to|on|per)\s+(?:a|an|each|the)\s+{_HOLDER}s?[,\s]+(?P<many>{MANY})\s+{_HOLDER}s?\b",
+        r"\g<many> packets of \1",
+    ),
+    (rf"\b({FEW})\s+(?:to|per)\s+(?:a|an|each|the)\s+{_HOLDER}\b", r"pack of \1"),
+    (r"[,:]\s*(2|3|4)s$", r", pack of \1"),
+    (r"[:,]\s*(\d{1,2})\s+(in\s+(?:drawer|tray|tin|case|tub|jar))$", r", \1 of them (note: \2)"),
+    (
+        r"^(?:an?\s+)?(?:opened\s+|open\s+)?(?:pack|packet|pkt)\s+of\s+(\d{1,2})s?\b(.*?),?\s+(\d{1,2})\s+left\s+out\s+of\s+(\d{1,2})$",
+        r"size \1\2, part used, \3 left out of \4",
+    ),
+    (
+        r"^(?:an?\s+)?(?P<held>pkt|packet|pack)\s+and\s+a\s+half\s+of\s+(?P<what>.*),\s*(?P<many>\d{1,3})\s+(?:all\s+told|in\s+all|altogether)$",
+        r"\g<what>, \g<many> of them (note: \g<held> and a half)",
+    ),
+    (r"\bi'?d\s+say\s+(?=\d)", "about "),
+    (r"\b(\d{1,3})\s+odd\b(?!\s+\w+s\b)", r"\1"),
     # "says 100 on the box but i make it 96", "a tube of five"
     (
         rf"\b(?:says|said|marked|supposed\s+to\s+be)\s+(?P<held>{MANY}){_PRINTED_ON}[\s,]+but\s+(?:i\s+)?"

@@ -34,6 +34,7 @@ def in_pounds_and_pence(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"(£\d+(?:\.\d\d)?)\s*(?:a\s+|per\s+)?(?:pr|pair)$", r"\1 the pair"),
     # money in words: "one and a half quid", "a pound the pair", "six pound instead of nine"
     (
         rf"\b{_POUNDS}\s+and\s+a\s+half\s+(?:quid\b\s*|pounds?\s+{_FOR_WHAT})",
@@ -48,7 +49,7 @@ RULES: Rules = rules(
     # "was 8.99 down to 6.99", "rrp £5 now £4"
     (
         r"\s*\b(?:was|were|rrp|from)\s+£?\d{1,3}(?:\.\d\d)?[\s,]+(?:but\s+)?(?:now|(?:reduced|down|cut)(?:\s+to)?"
-        r"|i\s+paid|paid|got\s+(?:it|them)\s+for)\s+£?(?=\d{1,3}(?:\.\d\d)?(?![\d.]|\s*[a-z]*\d))",
+        r"|i\s+paid|paid|got\s+(?:it|them)\s+(?:for|at))\s+£?(?=\d{1,3}(?:\.\d\d)?(?![\d.]|\s*[a-z]*\d))",
         " £",
     ),
     (r"(?<=[,–-])\s+(\d{1,2})\s+at\s+(?=£)", r" \1 of them at "),

@@ -3,8 +3,9 @@
 import re
 
 from tacklebox.stock.naming.dispensers import SHOT
+from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly.rules import Rules, rules
-from tacklebox.stock.naming.turns import FEW, MANY, PACKETS
+from tacklebox.stock.naming.turns import FEW, MANY, PACKETS, saying
 from tacklebox.stock.naming.words import COLOURS
 
 MOST_MARKS = 6  # of a set of floats
@@ -38,7 +39,16 @@ def every_mark(found: re.Match[str]) -> str:
     first, last = int(found[1]), int(found[3])
     if not 0 < last - first <= MOST_MARKS:
         return found.group()
-    return ", ".join(f"{many} no {found[2]}" for many in range(first, last + 1))
+    of_a_set = _SET_OF.search(found.string)
+    apart, rest = divmod(last - first, max(count_of(of_a_set[1]) - 1, 1)) if of_a_set else (1, 0)
+    step = apart if apart and not rest else 1  # "set of 4, 4 no 4 to 10 no 4"
+    return ", ".join(f"{many} no {found[2]}" for many in range(first, last + 1, step))
+
+
+def numbers_in_full(found: re.Match[str]) -> str:
+    """ "nos 11,12,13" as the three of them."""
+    every = [f"no {number}" for number in re.findall(r"\d+", found.group())]
+    return f"{', '.join(every[:-1])} and {every[-1]},"
 
 
 def with_commas(found: re.Match[str]) -> str:
@@ -46,7 +56,13 @@ def with_commas(found: re.Match[str]) -> str:
     return re.sub(r"(?<=g)\s+", ", ", found.group(), flags=re.IGNORECASE)
 
 
+_SET_OF = saying(rf"\bset\s+of\s+({FEW})\b")
+
 RULES: Rules = rules(
+    (
+        r"\bnos\.?\s*\d{1,2}(?:\s*,\s*\d{1,2})+\b(?![\d.]*\s*(?:of|g|mm|cm|m|lb|oz)\b)",
+        numbers_in_full,
+    ),
     (
         r"(?<![\d.-])(\d{1,2})\s*-\s*(\d{1,2})\s*-\s*(\d{1,2})(?![\d.-]|\s*(?:g|oz|mm|cm|m|in|lb)\b)",
         r"\1/\2/\3",

@@ -5,6 +5,9 @@ from tacklebox.stock.naming.turns import MANY
 
 RULES: Rules = rules(
     (r"(?<=\d)'s\b", "s"),
+    (r"\bbout\b", "about"),
+    (r"\bmicrodust\b", "micro dust"),
+    (r"\bup\s+to\s+(?=\d)", "to "),
     # what parts one thing said from another: "..", " - peacock", "wire stem. 4 of"
     (r"\s*\.{2,}\s*", ", "),
     (r"\s+[-–—]\s+(?=[a-z])", ", "),
