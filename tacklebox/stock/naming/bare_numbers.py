@@ -14,8 +14,7 @@ from tacklebox.stock.naming.numbers import ONES, count_of
 from tacklebox.stock.naming.own import is_own
 from tacklebox.stock.naming.packets import USUALLY_HELD
 from tacklebox.stock.naming.tokens import UNITS
-from tacklebox.stock.naming.tries import SINGLY
-from tacklebox.stock.naming.turns import PACKETS, saying
+from tacklebox.stock.naming.turns import PACKET, PACKETS, saying
 from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
 MOST_SPOOLS = 20  # that a bare number may be
@@ -40,9 +39,13 @@ _IN_WORDS = rf"(?:{'|'.join(list(ONES)[2:])}|(?:half\s+a\s+)?doz(?:en)?)"
 _PRICE = r"(?:[\s,@]*(?:£\d+(?:\.\d\d)?|\d+p)(?:\s*(?:each|ea|apiece)\b)?)?"
 _LAST = saying(  # "hooks 18, pack of 10 - 7", "a dozen" behind a comma
     r"(?:(?<=\bx)|(?<=\bx )|(?<![\w./£$#+&-]))(?<!no )(?<!no\. )(?<!size )(?<!to )(?<!the )(?<![+&/] )"
-    r"(?<!and )(?<!or )(?<!plus )(?<!of )(?<!pk )(?<!pkt )(?<!pack )(?<!packet )(?<!box )(?<!bag )(?<!card )"
+    r"(?<!and )(?<!or )(?<!plus )(?<!of )"
     rf"(?P<many>[2-9]\d?|1\d{{1,2}}|{_IN_WORDS})(?:\b|(?=pk))(?:\s*(?P<packets>pk|pkt|pack)s?\b)?"
     rf"(?={_PRICE}(?:\s*\(note:[^()]*\))*$)"
+)
+_PACKET_OF = saying(rf"(?<![/\d])\s*\b{PACKET}s?\s*$")  # "packet 10"
+_EACH_HOLDS = saying(  # "10/pk", "8 a packet,", "pkt 25,", "10s,"
+    rf"(?:\d+\s*(?:/|an?\b|(?:in|per|to|each)\s+(?:an?|the)\b)?\s*{PACKET}s?|{PACKET}s?\s*(?:of\s+)?\d+\s*,|\d+s\s*,)\s*$"
 )
 _SAYS_NOT = saying(r"\b(?:no|not|without)\s+[a-z]")  # says the opposite of what it would be read as
 _JOINED_BEFORE = saying(r"[\s,;:]*(?:\b(?:x|qty|of)|[-–=×])?[\s.]*$")
@@ -80,16 +83,18 @@ def _numbers(text: str, made: Described | Question | None) -> list[re.Match[str]
 
 def _is_open(made: Described | Question, last: re.Match[str]) -> bool:
     """Whether the last number is neither a figure of it nor surely how many there are."""
+    many, before = count_of(last["many"]), last.string[: last.start()]
     if isinstance(made, Question) and made.about in NEVER_COUNTED:
+        return made.about == "several" and bool(_EACH_HOLDS.search(before))
+    if _PACKET_OF.search(before) and not _EACH_HOLDS.search(before):
         return False
-    many = count_of(last["many"])
     return any(_may_be_more(one, many) for one in made.readings)
 
 
 def _may_be_more(one: Described, many: int) -> bool:
     held = one.pack.value if one.pack and not one.pack.because else None
     if one.count == many:  # "pack of 10, 7" are as likely packets
-        return held not in (None, many) and one.kind not in SINGLY
+        return held not in (None, many)
     said = (figure.words for figure in one.figures.values() if not figure.because)
     long = one.kind in MEASURED_KINDS and many > MOST_SPOOLS  # "line 3 lb, 100"
     if long or _is_counted(one) or any(str(many) in re.findall(r"\d+", words) for words in said):

@@ -12,7 +12,7 @@ SIZES = ("ssg", "aaa", "bb", "1", "4", "6", "8", "9", "10", "11", "12", "13")
 FEWEST = 3  # sizes in one, where nothing parts them
 SHOT = r"(?:ssg|swan|aaa|ab|bb|no\.?\s*\d+)"
 _COMPARTMENTS = r"(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?)"
-_DISPENSER = saying(r"\bdisp(?:en[sc][eo]r)?s?\b|\bcompartments?\b|\bshaker\b|\bshot\s+box\b")
+_DISPENSER = saying(r"\bdisp(?:en\w{0,5})?s?\b|\bcompartments?\b|\bshaker\b|\bshot\s+box\b")
 _SO_MANY_COMPARTMENTS = saying(
     rf"[,\s]*(?<![\w.])(?:\d{{1,2}}|{SPOKEN})[\s-]*(?:(?:{_COMPARTMENTS}|sizes)\b|(?=shot\s+(?:disp|box)))"
 )
@@ -23,6 +23,7 @@ _RANGE = saying(
 _MARKS = saying(
     rf"\b(?P<first>{SHOT})(?P<more>(?:[\s,/]+(?:and\s+)?(?:{SHOT}|\d{{1,2}}))+)(?![\w.])"
 )
+_BEHIND_THE_PRICE = saying(r"(£\d+(?:\.\d\d)?)[,\s]+(\d{1,2})$")
 _OF_DUST = saying(r"\bdust(?:\s+shot)?\s+\d{1,2}(?:[\s,/&]+(?:and\s+)?\d{1,2})+(?![\w.])")
 _WITH = saying(rf"\b(?:with|has|containing|holding)\s+(?={SHOT})")
 
@@ -37,6 +38,7 @@ def dispenser_in_full(text: str) -> str:
     """
     if not _DISPENSER.search(text):
         return text
+    text = _BEHIND_THE_PRICE.sub(r"\1, \2 of them", text)
     text = _SO_MANY_COMPARTMENTS.sub("", text).strip(" ,-")
     text = saying(r"\bshaker\b").sub("dispenser", text)
     text = _WITH.sub("", _RANGE.sub(_every_size, text, count=1))

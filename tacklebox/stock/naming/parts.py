@@ -81,13 +81,13 @@ def _part_size(
     made: Attempt, said: dict[str, list[str]], hand: Hand, tokens: Sequence[Token]
 ) -> None:
     """Set its size, by number, by measure and in words, and what it bears."""
+    if wide := hand.take(is_whole(1, 30), is_sign("to", "-"), has_unit("mm")):
+        made.figures["size"] = word(f"{wide[0].text}–{wide[2].said}")  # bands for 4-6 mm pellets
+        return
     _line_for(made, hand)
     sizes = list(said.get("size", ()))
-    weighed = (
-        hand.one(has_unit("g", "oz"))
-        if made.figures.get("sort", word("")).value == "plummet"
-        else None
-    )
+    plummet = made.figures.get("sort", word("")).value == "plummet"
+    weighed = hand.one(has_unit("g", "oz")) if plummet else None
     if strong := hand.one(has_unit("kg", "lb", "oz")):
         made.figures["strain"] = strain(strong.said)
     ranged = hand.take(_is_size, is_sign("to", "-", "/"), _is_size) if _by_range(made) else None
@@ -104,10 +104,7 @@ def _part_size(
     elif numbered and "." in numbered.text and not numbered.lead:
         hand.left.append(numbered)  # is likely a price
         numbered = None
-    beyond = [t for t in (numbered, *(ranged or ())) if t and t.value > HIGHEST_SIZE]
-    if beyond and _by_number(made):
-        sort = made.figures["sort"].words
-        made.fault = f'"{beyond[0].text}" is no size of a {sort}.' if made.evident else "no part."
+    _mark_beyond(made, (numbered, *(ranged or ())))
     if numbered and _is_apart(numbered, tokens) and _by_number(made):  # "swivels large, 8"
         made.doubt("size", _size_or_number(made, numbered.text, sizes)[1:])
         numbered = None
@@ -122,6 +119,24 @@ def _part_size(
     if sizes:
         made.figures["size"] = word(" ".join(sizes))
     made.fault = made.fault or _of_no_size(measured)
+
+
+def _is_beyond(made: Attempt, numbers: Sequence[Token | None]) -> bool:
+    """Whether a number is no size of what goes by its size, which is its fault."""
+    beyond = [t for t in numbers if t and t.value > HIGHEST_SIZE]
+    if not beyond or not _by_number(made):
+        return False
+    sort = made.figures["sort"].words
+    made.fault = f'"{beyond[0].text}" is no size of a {sort}.' if made.evident else "no part."
+    return True
+
+
+def _mark_beyond(made: Attempt, numbers: Iterable[Token | None]) -> None:
+    """A number that is no size of what goes by its number is its fault."""
+    beyond = [t for t in numbers if t and t.value > HIGHEST_SIZE]
+    if beyond and _by_number(made):
+        sort = made.figures["sort"].words
+        made.fault = f'"{beyond[0].text}" is no size of a {sort}.' if made.evident else "no part."
 
 
 def _line_for(made: Attempt, hand: Hand) -> None:

@@ -74,8 +74,10 @@ from tacklebox.stock.naming.writing import write_with_pack
 MOST_LETTERS = 400
 MOST_NUMBERS = 16  # each may be several things, and every way of taking them together is tried
 _ONE_ITEM = "Say one item at a time."
-MOST_WAYS = 240  # of taking one phrase: six times what the wordiest of an angler’s needed
-_ways: ContextVar[int] = ContextVar("ways of taking the phrase tried so far", default=0)
+MOST_WEIGHED = (
+    6_000  # words, each way to take the numbers apart; the wordiest of an angler's needed 4,300
+)
+_weighed: ContextVar[int] = ContextVar("words of the phrase weighed so far", default=0)
 INSTEAD = {  # what is likely meant by words that say something else than that a thing comes in
     Says.GONE: "stock.take ITEM",
     Says.SOUGHT: "stock.listed",
@@ -109,11 +111,11 @@ def read(text: str) -> Described | Question:
             f"the description has {numbers} numbers.",
             right=f"At most {MOST_NUMBERS}. {_ONE_ITEM}",
         )
-    _ways.set(0)
+    _weighed.set(0)
     plain = _CURLY.sub("'", " ".join(text.split()))
     bare, own = without_own(plain)
     made = _read_opened(without_hyphens(bare, SPOKEN_UNITS))
-    if _ways.get() > MOST_WAYS:  # the best way may be among those left out
+    if _weighed.get() > MOST_WEIGHED:  # the best way may be among those left out
         raise _too_many_ways()
     made = with_own(made, own) if own else made
     return replace(made, phrase=plain) if isinstance(made, Question) else made
@@ -354,12 +356,13 @@ def _are_so_many(one: Try) -> bool:
 
 
 def _best(text: str, tokens: tuple[Token, ...]) -> Described | Question:
-    _ways.set(_ways.get() + 1)
-    if _ways.get() > MOST_WAYS:  # every further way fails at once
+    frames = framings(tokens)
+    _weighed.set(_weighed.get() + len(frames) * len(tokens))
+    if _weighed.get() > MOST_WEIGHED:  # every further way fails at once
         raise _too_many_ways()
     tries = [
         Try(frame, attempted(reader, kind, frame))
-        for frame in framings(tokens)
+        for frame in frames
         for kind, reader in READERS.items()
     ]
     best = min(one.rank for one in tries)

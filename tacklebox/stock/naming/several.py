@@ -116,7 +116,7 @@ _WHOLE_SET = saying(rf"[,\s]*\b(?:an?\s+)?set\s+of\s+(?P<all>{FEW})(?![\w.])")
 _SO_MANY_LENGTHS = saying(r"\b(?P<all>[2-9])\s*x\s*(?=\d+\s*(?:cm|m)\b)")  # of three bores
 _SO_MANY_IN_ALL = saying(rf"^(?P<all>{FEW})\s+(?=[a-z])(?!(?:no|of|x)\b|{PACKETS}\b)")
 _WIDEST = 12  # from the largest hook of a run to the smallest
-_FRACTION_AFTER_AND = saying(r"\b\d+\s+and\s+\d+/\d+")
+_FRACTION_AFTER_AND = saying(r"(?<![/\d])\d+\s+and\s+\d+/\d+")
 
 
 def each_counted(text: str) -> tuple[str, ...]:

@@ -63,7 +63,7 @@ _SHORT: Mapping[str, str] = {
         "waggler": "wglr wgglr wgr",
         "wagglers": "wglrs",
         "float": "flt",
-        "floats": "flts",
+        "floats": "flts fls",
         "swivel": "swvl swiv swv sw",
         "swivels": "swvls swivs swvs",
         "connector": "conn",

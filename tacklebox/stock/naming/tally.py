@@ -66,7 +66,7 @@ _FULL_AND = saying(  # "6 to a packet and i've one full and one with 2 in"
     rf"\s+with\s+(?:only\s+)?(?P<left>{MANY}){_IN_IT}{ENDS}"
 )
 _HAD_LOST = saying(  # "had 8, trod on 1"
-    rf"[,\s]+(?P<aside>(?:had|got|bought)\s+(?P<had>{MANY}),?\s+(?:but\s+)?(?:i'?ve\s+|i\s+)?"
+    rf"[,\s]+(?P<aside>(?:had|got|bought|did|tied|made)\s+(?P<had>{MANY}),?\s+(?:but\s+)?(?:i'?ve\s+|i\s+)?"
     rf"(?:trod\s+on|lost|broke|snapped|cracked|binned|gave\s+away)\s+(?P<used>{MANY}))(?:\s+of\s+them)?$"
 )
 _HAD_GONE = saying(  # "made 12, two gone already"

@@ -18,6 +18,13 @@ _COLOURED = "|".join(map(re.escape, COLOURS))
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (rf"^(.*\b{PACKET}s?\s*(?:of\s+)?\d+\b.*?),?\s*\((\d{{1,3}})\)$", r"\1, \2"),
+    (r"\bboxs\b", "boxes"),
+    (r"\btimes\s+(?=\d)", "x "),
+    (r"\b(\d{2,3})\s+box\s+(\d{1,2})$", r"\2 boxes of \1"),
+    (r"\b(tubs?)\s+(\d\.\d\d)\s+(\d{1,2})$", r"\1 £\2, \3 of them"),
+    (r"^(?:the\s+|an?\s+)?big\s+(?=spool\b)", ""),
+    (r"\b(\d)\s+no\.?\s+(\d{2,4}\s*(?:m|yds?)\b)", r"\1 x \2"),
     (
         rf"\b({FEW})\s+(?:to|on|per)\s+(?:a|an|each|the)\s+{_HOLDER}s?[,\s]+(?P<many>{MANY})\s+{_HOLDER}s?\b",
         r"\g<many> packets of \1",
@@ -57,7 +64,7 @@ RULES: Rules = rules(
     (r"\b(?P<held>\d{1,3})\s+in\s+(?:a\s+)?(?:pk|pks|pkt)\b", r"\g<held> in packet"),
     (r"\bin\s+(5|6|8|10|12|15|20|25)s\b", r"pack of \1"),
     (
-        rf"(\d+s|{PACKET}\s+of\s+\d+|\d+\s+(?:in|per|to)\s+(?:an?\s+)?{PACKET})\s+[-–]\s+(\d{{1,2}})$",
+        rf"(\d+s|{PACKETS}\s*(?:of\s+)?\d+|\d+\s+(?:in|per|to)\s+(?:an?\s+)?{PACKET})\s+[-–]\s+(\d{{1,2}})$",
         r"\1, \2",
     ),
     # at the end: "25 g - 3", "10-off", "no 8 refill tub, two", "15 loose"
@@ -65,7 +72,7 @@ RULES: Rules = rules(
     (r"\b(\d{1,3})-off\b", r"\1 off"),
     (rf"(?<=[a-z]),\s+(?P<many>{SPOKEN})(?<!s)$", r", \g<many> of them"),
     (
-        rf"(?<=[a-z\d])(?<!\band)(?<!\bplus)[,\s]+(?P<many>{MANY})\s+(?=loose\b)",
+        rf"(?<=[a-z\d])(?<!\band)(?<!\bplus)[,\s]+(?P<many>{MANY})\s+(?=loose\b(?!\s+\d+$))",
         r", \g<many> of them ",
     ),
     (r"(?:(?<=tub)|(?<=tubs)|(?<=refills)|(?<=pots)),?\s+(\d{1,2})$", r", \1 of them"),
@@ -79,7 +86,7 @@ RULES: Rules = rules(
     (rf",\s*(?P<many>{MANY})\s+bought\b", r", \g<many> of them"),
     (r"\bcount\s+was\s+(?=\d)", "counted "),
     (r",\s*(?:they|these)?\s*come\s+in\s+pairs\b", ", pack of 2"),
-    (rf",\s*got\s+(?P<many>{MANY})\s+(?=(?:{_COLOURED})\b)", r", \g<many> of them, "),
+    (rf",\s*got\s+(?P<many>{MANY})\s+(?:in\s+)?(?=(?:{_COLOURED})\b)", r", \g<many> of them, "),
     (
         rf"(?P<of>\d.*\b{_IN_PACKETS}\b.*|\b{_IN_PACKETS}\b.*\d.*)\((\d{{1,3}})\)$",
         r"\g<of>pack of \2",
@@ -123,7 +130,7 @@ RULES: Rules = rules(
     (rf"\b({FEW})\s+on\s+(?:an?\s+)?wire\b", r"pack of \1"),
     (rf"\b([2-9])\s+{PACKETS}\s+(5|6|8|10|12|15|20|25|50|100)$", r"\1 packets of \2"),
     (r"\b((?:hook|h|hk)\s?-?/?\s?l\w*)\s+box:\s*(\d+)\s+of\s+", r"\2 \1 "),
-    (rf"\b({MANY})\s+(?:strings|stems|stalks|wires)\s+of\s+(?=\d)", r"\1 packets of "),
+    (rf"\b({MANY})\s+(?:strings|stringers|stems|stalks|wires)\s+of\s+(?=\d)", r"\1 packets of "),
     (r"\b(one|two|three|four|five|[1-9])\s+&\s+an?\s+half\b", r"\1 and a half"),
     (r"\bx\s?(10|12|15|20|25|50|100)s(?=\s+x\s*\d)", r"pack of \1"),
     (r"\bp/(pk|pkt|pack|packet)\b", r"per \1"),

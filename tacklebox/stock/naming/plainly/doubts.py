@@ -9,6 +9,10 @@ _I_PUT = r"i\s+(?:put|said|wrote|entered|typed|had|did|got)\b"
 
 
 RULES: Rules = rules(
+    (
+        rf"\b{MANY}\s+of\s*[-–,]+\s*no,?\s+(?P<right>\d{{1,2}}|{SPOKEN})(?!\s*\d)",
+        r"\g<right> of them",
+    ),
     # when it was says nothing of the thing
     (
         r"\s+(?:tonight|today|yesterday|last\s+ni(?:ght|te)|this\s+(?:morning|evening|afternoon))(?=\s*(?:,|$|\d))",
@@ -31,7 +35,7 @@ RULES: Rules = rules(
         rf"\b{MANY}\s+of\s+(?:these|them|those)[\s,]+no,?\s+(?P<right>\d{{1,2}}|{SPOKEN})(?=\s*(?:,|$))",
         r"\g<right> of them",
     ),
-    (r",?\s*\bno,?\s+(?:it|they)\s+says?\s+", ", no sorry "),
+    (r",?\s*\bno,?\s+(?:hang\s+on,?\s+)?(?:it|they)\s+says?\s+", ", no sorry "),
     (
         r"\b(\d*\.?\d+)\s*(g|mm|lb)\b([^\d]*?),\s*sorry\s+(\d*\.\d+)(?=\s*(?:,|$))",
         r"\1\2\3, sorry \4\2",

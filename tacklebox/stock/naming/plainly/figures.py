@@ -10,8 +10,9 @@ from tacklebox.trade.quantities import read_length_mm, read_mass_g
 
 SAID_TWICE_WITHIN = 0.07  # of a figure in one unit and its round number in another
 _PART_OF = r"(half|quarter|three[\s-]quarters?)"
-_SIZED_IN = r"(?:\d+\s+\d/\d{1,2}|\d/\d{1,2}|\d*\.?\d+)\s*"
-_IN_UNITS = r"(?:gms?|grams?|g|oz|mm|cm|m|in|inch|inches|ft|yds?|yards?|\")(?![a-z])"
+_AND_MORE = r"(?:\d+\s*ft\s*(?=\d+\s*in)|\d+\s*lbs?\s*(?=\d+\s*oz))?"
+_SIZED_IN = rf"{_AND_MORE}(?:\d+\s+\d/\d{{1,2}}|\d/\d{{1,2}}|\d*\.?\d+)\s*"
+_IN_UNITS = r"(?:lbs?|kg|gms?|grams?|g|oz|mm|cm|m|in|inch|inches|ft|yds?|yards?|\")(?![a-z])"
 
 
 def part_of_an_ounce(found: re.Match[str]) -> str:
@@ -27,7 +28,10 @@ def said_in_two_units(found: re.Match[str]) -> str:
         except AskedWronglyError:
             continue
         if one and other and abs(other / one - 1) < SAID_TWICE_WITHIN:
-            return f"{first} (note: {second})"
+            before = found.string[: found.start()]
+            inside = before.count("(") > before.count(")")
+            strain = second.lower().endswith(("lb", "lbs", "kg"))
+            return first if inside or strain else f"{first} (note: {second})"
     return found.group()
 
 
@@ -86,7 +90,11 @@ RULES: Rules = rules(
     (r"\bto\s+an?\s+(?=\d\d?\b)", "to "),
     (r"(?<![\d./])([12]\d)\s*/\s*(0?\.\d\d)\b", r"\1 to \2"),
     (
-        rf"(?<![\w./])(?P<first>{_SIZED_IN}{_IN_UNITS})\s*(?:[\[(/=,]|or)\s*(?P<second>{_SIZED_IN}{_IN_UNITS})(?:\s*[\])])?",
+        rf"(?<![\w./])(?P<first>{_SIZED_IN}{_IN_UNITS})\s*(?:[\[(/=]|or)\s*(?P<second>{_SIZED_IN}{_IN_UNITS})(?:\s*[\])])?",
+        said_in_two_units,
+    ),
+    (
+        rf"(?<![\w./])(?P<first>{_SIZED_IN}(?:oz|g)),\s*(?P<second>{_SIZED_IN}(?:oz|g)\b)",
         said_in_two_units,
     ),
 )

@@ -5,6 +5,8 @@ from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import LENGTH, MANY, PACKET, PACKETS
 
 RULES: Rules = rules(
+    (r"\(((?!note:)[^()\d]*\bno\s+[a-z]+[^()\d]*)\)", r"(note: \1)"),
+    (r"^(?=.*\bhooks?\b)(.*?)\b(wire\s+\d?\.\d+\s*mm)\b", r"\1(note: \2)"),
     (
         r"(?P<feeder>\bfeeders?\b.*?)\s(\d{2,3})\s*x\s*(\d{2,3}\s*mm)\b",
         r"\g<feeder> (note: \2 x \3)",

@@ -34,6 +34,7 @@ def in_pounds_and_pence(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"(?<![£\d.])(\d+\.\d\d)\s+(?:all\s+told|in\s+all|the\s+lot|altogether)$", r"£\1 the lot"),
     (r"(£\d+(?:\.\d\d)?)\s*(?:a\s+|per\s+)?(?:pr|pair)$", r"\1 the pair"),
     # money in words: "one and a half quid", "a pound the pair", "six pound instead of nine"
     (

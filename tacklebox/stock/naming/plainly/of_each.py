@@ -108,6 +108,10 @@ RULES: Rules = rules(
     ),
     (r"(\d+/\d+/\d+)\s+three\s+(packets?|pkts?|packs?)$", r"\1, one packet of each"),
     (
+        rf"\b({FEW})\s+(?:at|@)\s+(\d+/\d+|\d+)\s*(?:oz|ounce),?\s+(?:and\s+)?({FEW})\s+(?:at|@)\s+(\d+/\d+|\d+)\s*(?:oz|ounce)\b",
+        r"\1 x \2oz and \3 x \4oz",
+    ),
+    (
         rf"\b({FEW})\s+(?:at|@)\s+(\d*\.?\d+)\s*g(?:ram)?s?,?\s+(?:and\s+)?({FEW})\s+(?:at|@)\s+(\d*\.?\d+)(?:\s*g(?:ram)?s?)?\b",
         r"\1 x \2g and \3 x \4g",
     ),
