@@ -115,7 +115,7 @@ def _on_a_spool(one: Try) -> list[Described]:
     if one.attempt.kind is not Kind.HOOKLENGTH or "size" in one.attempt.figures:
         return []
     line = Try(one.frame, attempted(read_line, Kind.LINE, one.frame))
-    return readings_of([line])[:1] if line.rank == BARE else []
+    return readings_of([line])[:1] if line.rank in (CLEAR, DOUBTFUL, BARE) else []
 
 
 def answer_like(made: Attempt) -> str:

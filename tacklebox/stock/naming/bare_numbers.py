@@ -29,16 +29,17 @@ NEVER_COUNTED = (
     "price",
 )  # what is asked first of these
 _UNIT = "|".join(sorted(map(re.escape, UNITS), key=len, reverse=True))
+_IN_WORDS = rf"(?:{'|'.join(list(ONES)[2:])}|(?:half\s+a\s+)?doz(?:en)?)"
 _BARE = saying(
     r"(?<![\w./£$#×-])(?<!no )(?<!no\. )(?<!\d )(?<!\d[x×])(?<!\d [x×] )(?<!shelf )(?<!peg )(?<!box )"
     rf"(?P<many>[1-9]\d{{0,2}})(?![\w/×]|\.\d|\s*(?:{_UNIT})\b|\s*[x×]\s*\d|\s+\d|-\d|p\b"
     r"|\s*(?:bb|aaa|ab|ssg|swan)\b|\s*no\.?\s*\d)"
 )
+_SPELT = saying(rf"\b(?P<many>{_IN_WORDS})\b")
 _PACKED = saying(rf"\b(?P<many>[1-9]\d?)\s*(?P<packets>{PACKETS})\b")
-_IN_WORDS = rf"(?:{'|'.join(list(ONES)[2:])}|(?:half\s+a\s+)?doz(?:en)?)"
 _PRICE = r"(?:[\s,@]*(?:£\d+(?:\.\d\d)?|\d+p)(?:\s*(?:each|ea|apiece)\b)?)?"
 _LAST = saying(  # "hooks 18, pack of 10 - 7", "a dozen" behind a comma
-    r"(?:(?<=\bx)|(?<=\bx )|(?<![\w./£$#+&-]))(?<!no )(?<!no\. )(?<!size )(?<!to )(?<!the )(?<![+&/] )"
+    r"(?:(?<=\bx)|(?<=\bx )|(?<![\w./£$#+&×-]))(?<!no )(?<!no\. )(?<!size )(?<!to )(?<!the )(?<![+&/] )"
     r"(?<!and )(?<!or )(?<!plus )(?<!of )"
     rf"(?P<many>[2-9]\d?|1\d{{1,2}}|{_IN_WORDS})(?:\b|(?=pk))(?:\s*(?P<packets>pk|pkt|pack)s?\b)?"
     rf"(?={_PRICE}(?:\s*\(note:[^()]*\))*$)"
@@ -71,14 +72,19 @@ def asked_how_many(text: str, made: Described | Question | None, reads: Reads) -
 def _numbers(text: str, made: Described | Question | None) -> list[re.Match[str]]:
     """The numbers of the text that may say how many there are, the likeliest first."""
     if made is None:
-        return [] if _SAYS_NOT.search(text) else _bare_numbers(text)
+        found = [] if _SAYS_NOT.search(text) else _bare_numbers(text)
+        return [number for number in found if re.search(r"\d", text[: number.start()])]  # its size
     last = _LAST.search(text)
     if last and _is_open(made, last):
         return [last]
     if isinstance(made, Described) or made.about != "word" or _is_counted(made.readings[0]):
         return []
-    kept = {found["many"] for found in _BARE.finditer(made.readings[0].note)}
-    return [] if _SAYS_NOT.search(text) else [n for n in _bare_numbers(text) if n["many"] in kept]
+    note = made.readings[0].note
+    kept = {int(found["many"]) for found in _BARE.finditer(note)}
+    alone = {int(part) for part in note.split(", ") if part.isdecimal()}
+    found = [] if _SAYS_NOT.search(text) else _bare_numbers(text)
+    spelt = [word for word in _SPELT.finditer(text) if count_of(word["many"]) in alone]
+    return [*(number for number in found if int(number["many"]) in kept), *spelt]
 
 
 def _is_open(made: Described | Question, last: re.Match[str]) -> bool:
@@ -132,7 +138,8 @@ def _counted(text: str, number: re.Match[str], reads: Reads, note: str) -> Itera
         made = if_understood(way, reads)
         for one in made.readings[:1] if made and _is_whole(made, note) else ():
             twice = one.count is not None and one.packs is not None
-            if not (twice or is_own(one) or _BARE.search(one.note)):
+            taken = many in (one.count, one.packs, one.pack.value if one.pack else None)
+            if taken and not (twice or is_own(one) or _BARE.search(one.note)):
                 yield one
 
 

@@ -12,7 +12,9 @@ SIZES = ("ssg", "aaa", "bb", "1", "4", "6", "8", "9", "10", "11", "12", "13")
 FEWEST = 3  # sizes in one, where nothing parts them
 SHOT = r"(?:ssg|swan|aaa|ab|bb|no\.?\s*\d+)"
 _COMPARTMENTS = r"(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?)"
-_DISPENSER = saying(r"\bdisp(?:en\w{0,5})?s?\b|\bcompartments?\b|\bshaker\b|\bshot\s+box\b")
+_DISPENSER = saying(
+    r"\bdisp(?:en\w{0,5})?s?\b|\bcompartments?\b|\bshaker\b|\bshot\s+box\b|\bway\s+box\b"
+)
 _SO_MANY_COMPARTMENTS = saying(
     rf"[,\s]*(?<![\w.])(?:\d{{1,2}}|{SPOKEN})[\s-]*(?:(?:{_COMPARTMENTS}|sizes)\b|(?=shot\s+(?:disp|box)))"
 )
@@ -24,7 +26,7 @@ _MARKS = saying(
     rf"\b(?P<first>{SHOT})(?P<more>(?:[\s,/]+(?:and\s+)?(?:{SHOT}|\d{{1,2}}))+)(?![\w.])"
 )
 _BEHIND_THE_PRICE = saying(r"(£\d+(?:\.\d\d)?)[,\s]+(\d{1,2})$")
-_OF_DUST = saying(r"\bdust(?:\s+shot)?\s+\d{1,2}(?:[\s,/&]+(?:and\s+)?\d{1,2})+(?![\w.])")
+_OF_DUST = saying(r"\b(?:dust(?:\s+shot)?|no\.?)\s+\d{1,2}(?:[\s,/&]+(?:and\s+)?\d{1,2})+(?![\w.])")
 _WITH = saying(rf"\b(?:with|has|containing|holding)\s+(?={SHOT})")
 
 
@@ -57,7 +59,8 @@ def _every_size(found: re.Match[str]) -> str:
 
 def _numbered_dust(found: re.Match[str]) -> str:
     """ "dust 10 11 12" with each of them as a size."""
-    return f"dust {', '.join(f'no {size}' for size in re.findall(r'[0-9]+', found.group()))}"
+    dust = "dust " if found.group().lower().startswith("dust") else ""
+    return f"{dust}{', '.join(f'no {size}' for size in re.findall(r'[0-9]+', found.group()))}"
 
 
 def _numbered(found: re.Match[str]) -> str:

@@ -127,6 +127,7 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
     if not sizes:
         sizes, bare = _sizes_among(bare)
     made.evident = bool(said.keys() & {"name", "barb", "end", "wire", "bend", "eye"})
+    made.evident |= bool({"bronze", "nickel", "black nickel"} & set(said.get("colour", ())))
     if "hair rig" in said.get("note", ()) and "name" not in said:
         made.evident = False  # "14 barbless hair rig" has its line on it
     if made.evident and len(bare) == 1 and bare[0].whole:

@@ -109,6 +109,7 @@ _BY_LETTERS = saying(
     r"\b(?:ssg|swan|aaa|bb)s?[\s,]+(?:and\s+)?(?:aaa|bb|ab)s?[\s,]+(?:and\s+)?(?:no\.?\s*)?\d"
 )
 _PLUS = saying(r"(?<=\d)\s*(?:g|oz)?\s*\+\s*(?=\d+\s*(?:g|oz)\b)")
+_PLUS_SIZES = saying(r"(?<=\d)\s+\+\s+(?=\d{1,2}\s+[a-z]{3})")
 _OF_ONE_MASS = saying(r"\b(?:feeder|bomb|cage|lead|method|hybrid)s?\b")
 _LETTERS = ("bb", "aaa", "ab", "ssg")
 _SET_OF = saying(r"^(?:an?\s+)?(?:set|box|pack|packet)\s+of\s+(?P<all>\d{1,2})\s+(?=[a-z])")
@@ -250,6 +251,7 @@ def _each_listed(text: str, *, listed: bool) -> tuple[str, ...]:
     text = _SIZES.sub(_between, _OF.sub("of ", text))
     of_each = _OF_EACH.search(text)
     text = _PLUS.sub(" and ", text) if of_each or _OF_ONE_MASS.search(text) else text
+    text = _PLUS_SIZES.sub(" and ", text) if of_each else text
     of_each = _OF_EACH.search(text)
     if of_each and (whole := _SET_OF.match(text)):
         many = count_of(of_each["many"] or of_each["packets"] or "a")

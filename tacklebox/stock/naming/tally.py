@@ -26,6 +26,7 @@ _FIRST = saying(
     rf"\b(?:tied|made|did|got|had|bought)(?:\s+up)?\s+{MANY}\s+(?=[a-z])(?!(?:g|oz|lb|mm|cm|m|in)\b)"
 )
 _PACKETS_OF = saying(rf"\b(?P<packets>{MANY})\s+{PACKETS}\s+of\s+(?P<held>{MANY})")
+_LIES = saying(rf",\s*{MANY}\s+(?P<place>(?:on|in)\s+(?:the|a|my)\s+[a-z]+)$")
 _PACKETS_FIRST = saying(rf"(?:{_HAD}\s+)?(?P<packets>{MANY})\s+{PACKETS}\b")
 _ONE_HAS = saying(  # "2 packets of 8 but one has 3 gone"
     rf"{_PACKETS_OF.pattern}[\s,]+(?:but|and)?\s*(?:one|1)(?:\s+(?:{PACKET}|of\s+(?:them|em)))?"
@@ -211,6 +212,8 @@ def _with_sum(text: str, found: re.Match[str]) -> str:
         return f"{before}, {many} packets {rest}"
     if _HELD.search(before):
         return f"{many} single {before}{rest}"
+    if lies := _LIES.search(before):  # "ten on the winder less two, so eight"
+        before, rest = before[: lies.start()], f"{rest} (note: {lies['place']})"
     first = _FIRST.search(before)  # "tied up 12 hooklengths ..., 2 came undone, call it 10"
     before = f"{before[: first.start()]}{before[first.end() :]}" if first else before
     return f"{before}, {many} of them{rest}"

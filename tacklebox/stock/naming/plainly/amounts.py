@@ -3,6 +3,7 @@ but I make it 96"."""
 
 import re
 
+from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import FEW, MANY, PACKET, PACKETS, SPOKEN
 from tacklebox.stock.naming.words import COLOURS
@@ -15,9 +16,26 @@ _OF_A_HOOK = (
 _COLOURED = "|".join(map(re.escape, COLOURS))
 
 
+def all_of_them(found: re.Match[str]) -> str:
+    """ "3 good uns and 1 with the link gone" as four of them."""
+    many = count_of(found["good"]) + count_of(found["more"])
+    return f", {many} of them (note: {found['more']} {found['note']})"
+
+
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (r"^(\d)\s*x\s*(10|20|25|50|100)\s+(?=size\b|#|no\.?\s*\d)", r"\1 packets of \2 "),
+    (r"^(\d)\s?(?:pks?|pkts?)\s+(?!of\b)(?=[a-z])", r"\1 packets of "),
+    (r"\btwin\s+pack\b(?=.*\b\d+\s+in\s+each\b)", "2 packets"),
+    (
+        rf",?\s*\b(?P<note>plus\s+the\s+[^,]*?)[,\s]+so\s+(?P<many>{MANY})\s+(?:altogether|in\s+all|all\s+told)$",
+        r", \g<many> of them (note: \g<note>)",
+    ),
+    (
+        rf",?\s*\b(?P<good>{MANY})\s+(?:good|sound|ok)\s+(?:uns|ones)\s+and\s+(?P<more>{MANY})\s+(?P<note>with\s+[^,]*)$",
+        all_of_them,
+    ),
     (rf"^(.*\b{PACKET}s?\s*(?:of\s+)?\d+\b.*?),?\s*\((\d{{1,3}})\)$", r"\1, \2"),
     (r"\bboxs\b", "boxes"),
     (r"\btimes\s+(?=\d)", "x "),
@@ -128,7 +146,10 @@ RULES: Rules = rules(
     ),
     (r"\bstacks?\s+of\b", "packets of"),
     (rf"\b({FEW})\s+on\s+(?:an?\s+)?wire\b", r"pack of \1"),
-    (rf"\b([2-9])\s+{PACKETS}\s+(5|6|8|10|12|15|20|25|50|100)$", r"\1 packets of \2"),
+    (
+        rf"^(.*\d.*[a-z]{{3,}})(?<!size)(?<!hook)(?<!hooks),?\s+([2-9])\s+{PACKETS}\s+(5|6|8|10|12|15|20|25|50|100)$",
+        r"\1 \2 packets of \3",
+    ),
     (r"\b((?:hook|h|hk)\s?-?/?\s?l\w*)\s+box:\s*(\d+)\s+of\s+", r"\2 \1 "),
     (rf"\b({MANY})\s+(?:strings|stringers|stems|stalks|wires)\s+of\s+(?=\d)", r"\1 packets of "),
     (r"\b(one|two|three|four|five|[1-9])\s+&\s+an?\s+half\b", r"\1 and a half"),

@@ -10,6 +10,10 @@ _I_PUT = r"i\s+(?:put|said|wrote|entered|typed|had|did|got)\b"
 
 RULES: Rules = rules(
     (
+        rf"\b(?:an?\s+)?(?:dozen|{MANY}),\s+no,\s+(?P<right>\d{{1,2}}|{SPOKEN})(?=\s*,)",
+        r"\g<right> of them",
+    ),
+    (
         rf"\b{MANY}\s+of\s*[-–,]+\s*no,?\s+(?P<right>\d{{1,2}}|{SPOKEN})(?!\s*\d)",
         r"\g<right> of them",
     ),

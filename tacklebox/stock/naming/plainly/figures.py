@@ -43,6 +43,10 @@ def strain_said_twice(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (
+        r"^(?=.*\b(?:elastic|lastic|lacky|laccy)\b)(.*?)(?<![\d/])([4-9]|1\d|2[0-4])/([4-9]|1\d|2[0-4])(?![\d/])",
+        r"\1\2-\3",
+    ),
     (r"\b(\d{1,3})\s+and\s+an?\s+half\s+(?=m\b|met|yd|yard)", r"\1.5 "),
     (
         rf"(?<!\d )(?<!and a )\b{_PART_OF}(?:\s+(?:of\s+)?an)?[\s-]+(?:oz|ounce)\b",
@@ -60,7 +64,7 @@ RULES: Rules = rules(
     (r"\beye:\s*no\b", "spade"),
     (r"\b(\d{1,2})\s+at\s+(\d{2,4}\s*(?:yds?|yards?|m|mtrs?|metres?)\b)", r"\1 x \2"),
     (r"\b(\d{1,2})\s+one\s+met(?:re|er)\s+lengths\b", r"\1 x 1 m"),
-    (rf"\b({SHOT})\s*-\s*(\d{{1,2}})\b", r"\1 to no \2"),
+    (rf"\b({SHOT})-(\d{{1,2}})\b", r"\1 to no \2"),
     (r"\bbodies\b", "body"),
     (r"(?<=\d)\s*ish\b", ""),
     (r"\bflattened\b", "flat"),

@@ -5,6 +5,18 @@ from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import LENGTH, MANY, PACKET, PACKETS
 
 RULES: Rules = rules(
+    (
+        rf",\s*(?P<note>[a-z][^,\d]*?)\s+so\s+(?:call\s+it|say|about)\s+(?P<long>{LENGTH})\s+left$",
+        r", \g<long> left (note: \g<note>)",
+    ),
+    (
+        rf"\b(?P<share>(?:about\s+)?half\s+a\s+spool)\s+of\s+(?P<what>.*?),\s*(?P<spool>{LENGTH})\s+spool\s+so\s+(?:about\s+)?(?P<long>{LENGTH})\s+left$",
+        r"\g<what>, \g<spool> spool, \g<long> left",
+    ),
+    (
+        rf"\b(?P<share>(?:about\s+)?half\s+a\s+spool)\s+of\s+(?P<what>[^,]*?)\s+(?P<talk>left\s+over[^,]*),\s*(?:so\s+)?(?:call\s+it|say)\s+(?P<long>{LENGTH})$",
+        r"\g<what>, \g<long> left (note: \g<share>, \g<talk>)",
+    ),
     (r"\(((?!note:)[^()\d]*\bno\s+[a-z]+[^()\d]*)\)", r"(note: \1)"),
     (r"^(?=.*\bhooks?\b)(.*?)\b(wire\s+\d?\.\d+\s*mm)\b", r"\1(note: \2)"),
     (

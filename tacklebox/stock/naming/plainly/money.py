@@ -22,6 +22,12 @@ def in_pounds_and_a_half(found: re.Match[str]) -> str:
     return f"£{count_of(found['pounds'])}.50 "
 
 
+def for_all_of_them(found: re.Match[str]) -> str:
+    """ "£7 for two" is the price of all, where it was said before that they are two."""
+    before = map(count_of, re.findall(MANY, found.string[: found.start()], re.IGNORECASE))
+    return f"{found['paid']} the lot" if count_of(found["many"]) in before else found.group()
+
+
 def paid_instead_of(found: re.Match[str]) -> str:
     """ "£3.50 instead of £5 so I got three" as what was paid, with the old price as a note."""
     many = f", {found['many']} of them" if found["many"] else ""
@@ -34,6 +40,11 @@ def in_pounds_and_pence(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\b(\d{1,2})\s+pound\s+(\d\d)\s+(?=(?:each|ea|apiece)\b)", r"£\1.\2 "),
+    (r"\bfor\s+(\d{1,2})\s+(?:pounds|quid)(?=\s*(?:,|$))", r"for £\1"),
+    (r"(£\d+(?:\.\d\d)?)\s+tot(?:al)?\b", r"\1 the lot"),
+    (r"(£\d+(?:\.\d\d)?)\s+(?:was|were)\s+£?(\d+(?:\.\d\d)?)\b", r"\1 (note: was £\2)"),
+    (rf"(?P<paid>£\d+(?:\.\d\d)?)\s+(?:the|for(?:\s+the)?)\s+(?P<many>{FEW})$", for_all_of_them),
     (r"(?<![£\d.])(\d+\.\d\d)\s+(?:all\s+told|in\s+all|the\s+lot|altogether)$", r"£\1 the lot"),
     (r"(£\d+(?:\.\d\d)?)\s*(?:a\s+|per\s+)?(?:pr|pair)$", r"\1 the pair"),
     # money in words: "one and a half quid", "a pound the pair", "six pound instead of nine"

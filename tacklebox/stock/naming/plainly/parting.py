@@ -4,6 +4,7 @@ from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import MANY
 
 RULES: Rules = rules(
+    (r"\b1\s+doz(?:en)?\b\.?\s+(?=loose\b)", "12 "),
     (r"(?<=\d)'s\b", "s"),
     (r"\bbout\b", "about"),
     (r"\bmicrodust\b", "micro dust"),
