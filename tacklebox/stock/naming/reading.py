@@ -93,6 +93,7 @@ _BRACKETS = re.compile(r"\([^()]*\)")
 _NUMBERED = re.compile(
     rf"\s*\((?!note:)(?P<inside>[^()]*(?:\d|\b{SPOKEN}\b)[^()]*)\)[,;.]?", re.IGNORECASE
 )
+_SET = re.compile(r"\bset\s+of\b", re.IGNORECASE)
 _BARE_PRICE = re.compile(r"\s([1-9]\d{0,2}\.\d\d)(?:\s+\d{1,3}\.\d\d)?(?P<more>,?\s*\w+ of them)?$")
 
 
@@ -252,6 +253,10 @@ def _priced(text: str, bare: str, made: Described | Question, price: Price) -> D
         return _with_price(made, price.pence, each=of_one or price.each)
     if price.of > 1 and isinstance(made, Question) and len(made.readings) == price.of:
         return _with_price(made, round(price.pence / price.of), each=True)  # "£9 the three"
+    of_all = price.each is False or (price.each is None and bool(_SET.search(text)))
+    if of_all and isinstance(made, Question) and made.about == "several":
+        every = sum(map(how_many, made.readings))
+        return _with_price(made, round(price.pence / every), each=True)  # "£8 the lot"
     return _with_price(made, price.pence, each=price.each)
 
 
