@@ -15,7 +15,8 @@ What is said round the thing:
     talk            "just got", "lost two", "for Saturday"
     prices          "£2.99 each", "3 for a tenner"
     several         "18s and 20s", "40g x2 and 50g x1": several figures of one thing
-    in_turn         "two hybrids and ten 18s to 0.10": unlike things, one at a time
+    in_turn         "two hybrids and ten 18s to 0.10": unlike things, one at a time;
+                    of_a_rig: what a rig is made of
     notes           "(note: ...)", "maker A"
 What they share: turns, the pieces of their patterns, and described, what comes of it all.
 

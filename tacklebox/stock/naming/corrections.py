@@ -29,6 +29,7 @@ from tacklebox.stock.naming.turns import PUTS_RIGHT, saying
 
 MOST_CORRECTIONS = 4  # in one breath
 MOST_MEANT = 3  # figures that one number may put right
+LIKELY_HELD = 5  # so many are rather in a packet than packets
 NEAR, FAR = 2.0, 5.0  # times that a slip is too big or too small
 _AKIN = {"strain": {"mass"}, "mass": {"strain"}, "length": {ON_SPOOL}, ON_SPOOL: {"length"}}
 _I_SAID = saying(r"\s*\b(?:i|it)\s+(?:said|says|put|wrote|thought)\s*$")
@@ -242,8 +243,10 @@ def _of_bare_number(earlier: Sequence[SaidFigure], beside: SaidFigure | None) ->
     """What "sorry 16" may put right: the number beside it, else any that is a number of the like."""
     bare = [one for one in reversed(earlier) if one.sort in (BARE, SIZE, PACKS)]
     units = [one for one in reversed(earlier) if one not in bare and one.sort not in (THICK, MARK)]
-    if beside in bare:
-        return [beside]
+    if beside in bare:  # "size 18, 10pk, sorry 16" is likely the size
+        held = beside.sort == PACKS and beside.number.isdecimal()
+        sizes = [one for one in bare if one.sort == SIZE]
+        return [*(sizes if held and int(beside.number) >= LIKELY_HELD else ()), beside]
     if beside in units:
         return [beside, *(one for one in bare if one.sort != PACKS)]
     return [*bare, *units]

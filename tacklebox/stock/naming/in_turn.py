@@ -10,6 +10,7 @@ from dataclasses import replace
 
 from tacklebox.stock.naming.asking import asked
 from tacklebox.stock.naming.described import Described, Question, Reads, if_understood
+from tacklebox.stock.naming.of_a_rig import parts_of_a_rig
 from tacklebox.stock.naming.own import is_own
 from tacklebox.stock.naming.tokens import UNITS
 from tacklebox.stock.naming.turns import MANY, NUMBER, PACKETS, saying
@@ -85,13 +86,21 @@ def one_at_a_time(text: str, reads: Reads, *, listed: bool = False) -> Question 
     """The question which of several unlike things is meant; of a rig whichever of its parts are tackle."""
     rig = is_a_rig(text)
     asks = OF_A_RIG if rig else f'"{text}" names several things: one at a time.'
-    most: list[Described] = []
+    most: list[list[Described]] = []
     for things in in_turn(text, listed=listed, rig=rig):
         found = [made for ways in things if (made := _as_one(ways, reads))]
         if len(found) == len(things) or (rig and len(found) > len(most)):
-            most = [made for each in found for made in each]
-    question = asked(text, "several", asks, most) if most else None
+            most = found
+    readings = [made for found in most for made in found]
+    if rig and len(parts := _parts_read(text, reads)) > max(1, len(most)):
+        readings = parts
+    question = asked(text, "several", asks, readings) if readings else None
     return replace(question, see=ENTERED) if question and rig else question
+
+
+def _parts_read(text: str, reads: Reads) -> list[Described]:
+    """The parts of a rig as tackle, each as it is likeliest."""
+    return [made for part in parts_of_a_rig(text) for made in _as_one((part,), reads)[:1]]
 
 
 def _as_one(ways: Sequence[str], reads: Reads) -> list[Described]:
@@ -110,10 +119,16 @@ def _as_one(ways: Sequence[str], reads: Reads) -> list[Described]:
     return noted
 
 
-def asked_of_a_tied_rig(text: str, made: Described | Question) -> Described | Question:
+def asked_of_a_tied_rig(
+    text: str, made: Described | Question, reads: Reads
+) -> Described | Question:
     """Rigs that are tied already are no tackle in stock: asked whether one of their parts is meant."""
     if isinstance(made, Described) or made.see or not (is_a_rig(text) and _TIED.search(text)):
         return made
+    parts = _parts_read(text, reads)
+    if len(parts) > 1:
+        made = asked(text, "several", OF_A_RIG, parts)
+        return replace(made, see=ENTERED)
     return replace(made, asks=f"{OF_A_RIG} {made.asks}", see=ENTERED)
 
 

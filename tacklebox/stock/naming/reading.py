@@ -166,7 +166,8 @@ def _read_counted(plain: str) -> Described | Question:
         if question := asked_how_many(plain, None, _read_beside):
             return question
         raise
-    return asked_of_a_tied_rig(plain, asked_how_many(plain, made, _read_beside) or made)
+    made = asked_how_many(plain, made, _read_beside) or made
+    return asked_of_a_tied_rig(plain, made, _read_words)
 
 
 def _read_beside(plain: str) -> Described | Question:

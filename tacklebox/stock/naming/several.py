@@ -82,6 +82,7 @@ _TOTAL = saying(r"^(?:box|pack|packet|set)\s+of\s+\d{1,2}\s+(?=[a-z])")
 _PACKETS_OF = saying(rf"\b{_PACKETS}\s+of\b[^:]*:")  # "5 packets of hooks: 2 of 14s"
 _BY_SHOT = saying(r"\b(?:sticks?|floats?|wag(?:gler)?s?|avons?)\b")  # "5 no 4"
 _SO_MANY_PACKETS = saying(rf"(?<!\w)(?P<many>{_MANY})\s+(?:(?!of\b)[a-z]+\s+)?{_PACKETS}\b")
+_LONG_EACH = saying(r"\b\d+\s*(?:m|yds?|metres?)\s+each\b")
 _EACH = saying(r"\b(?:each|ea|apiece|per)\b")
 _PACKETS_BEHIND = (  # "AAA shot 2 tubs, BB 3 tubs, no 4 one tub"
     rf"(?P<figure>\b(?:aaa|ab|bb|ssg|no\.?\s*\d{{1,2}}))s?(?:\s+shot)?\s+(?P<many>{FEW})(?P<behind>\s+{PACKETS}\b)"
@@ -234,6 +235,10 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     >>> one_each("4x14, 4x16 wire pole", listed=True), one_each("nylon 0.14, 4 lb", listed=True)
     (('4x14 wire pole', '4x16 wire pole'), ())
     """
+    if whole := _WHOLE_SET.search(text):  # "a set of 5, 4 no 4, 5 no 4, ..."
+        without = _each_listed(_WHOLE_SET.sub("", text, count=1).strip(" ,"), listed=listed)
+        if len(without) == count_of(whole["all"]):
+            return without
     each = _each_listed(text, listed=listed)
     whole = (
         _WHOLE_SET.search(text)
@@ -273,7 +278,7 @@ def _each_listed(text: str, *, listed: bool) -> tuple[str, ...]:
         found = chain.search(text)
         if found and (each := _one_of_each(text, found, listed=by_comma)):
             each_one = of_each is not None and (of_each["many"] or "a") in ("a", "one", "1")
-            all_of = each_one or not (of_each or _EACH.search(text))
+            all_of = each_one or not (of_each or _EACH.search(_LONG_EACH.sub("", text)))
             alone = [_of_all(one, len(each)) for one in each] if all_of else each
             return tuple(_so_many(of_each, one) for one in alone)
     return ()

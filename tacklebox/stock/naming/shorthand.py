@@ -122,6 +122,8 @@ _SHORT: Mapping[str, str] = {
         "bristle": "brstl",
         "tens": "tenners",
         "assorted": "asstd asst assrtd mxd",
+        "refill": "refil",
+        "refills": "refils",
         "sleeve": "slv",
         "sleeves": "slvs",
         "anti tangle": "a/t",

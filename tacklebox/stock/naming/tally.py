@@ -29,7 +29,7 @@ _PACKETS_OF = saying(rf"\b(?P<packets>{MANY})\s+{PACKETS}\s+of\s+(?P<held>{MANY}
 _LIES = saying(rf",\s*{MANY}\s+(?P<place>(?:on|in)\s+(?:the|a|my)\s+[a-z]+)$")
 _PACKETS_FIRST = saying(rf"(?:{_HAD}\s+)?(?P<packets>{MANY})\s+{PACKETS}\b")
 _ONE_HAS = saying(  # "2 packets of 8 but one has 3 gone"
-    rf"{_PACKETS_OF.pattern}[\s,]+(?:but|and)?\s*(?:one|1)(?:\s+(?:{PACKET}|of\s+(?:them|em)))?"
+    rf"{_PACKETS_OF.pattern}[\s,]+(?:but|and)?\s*(?:one|1)(?:'?s)?(?:\s+(?:{PACKET}|of\s+(?:them|em)))?"
     rf"\s+(?:has|had|is|with|got)\s+(?P<used>{MANY})\s+{GONE}\b"
 )
 _HELD = saying(
@@ -47,6 +47,10 @@ _ONE_HOLDS = saying(  # "2 packets of 10 but one only has 7 left in"
     rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}\s+(?:of\s+)?(?P<of>\d{{1,3}})[\s,]+(?:but\s+|and\s+)?(?:one|1)"
     rf"(?:\s+of\s+(?:them|em)|\s+{PACKET})?\s+(?:only\s+)?(?:has|has\s+got|got|with)(?:\s+only)?\s+(?P<left>{MANY})"
     rf"\s+(?:left(?:\s+in)?(?:\s+it)?|in(?:\s+it)?){ENDS}"
+)
+_ONE_AND_OTHER = saying(  # "2 packs, ten in one and only 7 left in the other"
+    rf"[,\s]+(?:2|two)\s+{PACKETS}[\s,]+(?P<of>{MANY})\s+(?:left\s+)?in\s+(?:one|the\s+first)\s+and\s+(?:only\s+)?"
+    rf"(?P<left>{MANY})\s+(?:left\s+)?in\s+(?:the|t)\s*other{ENDS}"
 )
 _SOME_USED = saying(  # "two cards of 6, one stop used", "one pkt of ten opened and two gone"
     rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}\s+of\s+(?P<of>{MANY})(?P<aside>(?:\s+opened)?[,\s]+(?:but\s+|and\s+)?"
@@ -175,6 +179,10 @@ def _of_opened(text: str) -> str:
         many = count_of(found["packets"]) * held - count_of(found["used"])
         note = f"pack of {held} (note: {found['aside'].strip(' ,')})"
         return f"{many} single {_without(text, found, note)}"
+    if found := _ONE_AND_OTHER.search(text):
+        held = count_of(found["of"])
+        many = held + count_of(found["left"])
+        return f"{many} single {_without(text, found, f'pack of {held}')}"
     held_in = _HELD.search(text)
     held = count_of(held_in["of"] or held_in["each"]) if held_in else 0
     if found := _AN_ODD.search(text):

@@ -326,7 +326,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "shape": {
             "cage": "cage, wire cage, cage feeder, wire cage feeder",
             "open-end": "open end, open ended, open end feeder, open ended feeder, openend, open ender",
-            "block-end": "block end, block ended, block end feeder, blockend, block ender",
+            "block-end": "closed end, closed ended, block end, block ended, block end feeder, blockend, "
+            "block ender",
             "maggot": "maggot feeder",
             "method": "method, method feeder",
             "flat method": "flat method, flat bed, flatbed, flat bed method, flat method feeder, "
@@ -379,7 +380,9 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         | _SHADES
         | _as_said("brass, ptfe, dacron, latex, rubber, plastic, tungsten")
         | _as_said("tapered, internal, external"),
-        "nothing": {"": "size, elastic, breaking strain, bs, bore, internal diameter, id"},
+        "nothing": {
+            "": "size, elastic, breaking strain, bs, b s, bore, internal diameter, id, length, stem"
+        },
     },
     Kind.ELASTIC: {
         "core": _by_the_first(

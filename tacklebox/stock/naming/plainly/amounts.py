@@ -25,6 +25,11 @@ def all_of_them(found: re.Match[str]) -> str:
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (r"^(?:got\s+)?(?:an?\s+)?pair\s+of\s+(?P<what>[^,]*?)\s+spools\b", r"2 spools of \g<what>"),
+    (
+        rf",\s*(?P<many>{MANY})\s+of\s+(?:'?em|them)\s+(?P<note>with\s+(?:the|an?)\s+[^,\d]*)$",
+        r", \g<many> of them (note: \g<note>)",
+    ),
     (r"^(\d)\s*x\s*(10|20|25|50|100)\s+(?=size\b|#|no\.?\s*\d)", r"\1 packets of \2 "),
     (r"^(\d)\s?(?:pks?|pkts?)\s+(?!of\b)(?=[a-z])", r"\1 packets of "),
     (r"\btwin\s+pack\b(?=.*\b\d+\s+in\s+each\b)", "2 packets"),
@@ -151,7 +156,10 @@ RULES: Rules = rules(
         r"\1 \2 packets of \3",
     ),
     (r"\b((?:hook|h|hk)\s?-?/?\s?l\w*)\s+box:\s*(\d+)\s+of\s+", r"\2 \1 "),
-    (rf"\b({MANY})\s+(?:strings|stringers|stems|stalks|wires)\s+of\s+(?=\d)", r"\1 packets of "),
+    (
+        rf"\b({MANY})\s+(?:strings|stringers|stems|stalks|wires)\s+of\s+(\d+)(?:\s+on\s+(?:the|an?)\s+wires?)?",
+        r"\1 packets of \2",
+    ),
     (r"\b(one|two|three|four|five|[1-9])\s+&\s+an?\s+half\b", r"\1 and a half"),
     (r"\bx\s?(10|12|15|20|25|50|100)s(?=\s+x\s*\d)", r"pack of \1"),
     (r"\bp/(pk|pkt|pack|packet)\b", r"per \1"),

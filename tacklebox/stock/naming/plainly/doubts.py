@@ -3,12 +3,18 @@ in doubt is said as the rest of this room reads it."""
 
 from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import MANY, SPOKEN
+from tacklebox.stock.naming.words import COLOURS
 
 _THINK = r"(?:i|we)\s+(?:think|reckon|guess|believe|suppose)"
 _I_PUT = r"i\s+(?:put|said|wrote|entered|typed|had|did|got)\b"
 
 
 RULES: Rules = rules(
+    (
+        r"\b((?:no\s+)?sorry),?\s+(?:these|they|those|it|this)(?:\s+(?:are|is|was)|'re|'s)\s+",
+        r"\1 ",
+    ),
+    (rf"\b(?:sort|kind)\s+of\s+(?=(?:{'|'.join(COLOURS)})\b)", ""),
     (
         rf"\b(?:an?\s+)?(?:dozen|{MANY}),\s+no,\s+(?P<right>\d{{1,2}}|{SPOKEN})(?=\s*,)",
         r"\g<right> of them",

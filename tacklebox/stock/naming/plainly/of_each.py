@@ -56,9 +56,37 @@ def with_commas(found: re.Match[str]) -> str:
     return re.sub(r"(?<=g)\s+", ", ", found.group(), flags=re.IGNORECASE)
 
 
+def so_many_grams(found: re.Match[str]) -> str:
+    """ "40 gram two and one 50 gram" as so many of each."""
+    return f"{found[1]}g x {count_of(found[2])} and {found[4]}g x {count_of(found[3])}"
+
+
+def of_a_set(found: re.Match[str]) -> str:
+    """ "set 10 15 20 30g" as one of each."""
+    return f"{', '.join(found['bare'].split())}g, one of each"
+
+
+def every_mark_of_a_set(found: re.Match[str]) -> str:
+    """ "a set of 5, 4 to 8 no 4" as the five of them."""
+    first, last = int(found["first"]), int(found["last"])
+    of_a_set = _SET_OF.search(found.string)
+    if not of_a_set or not 0 < last - first == count_of(of_a_set[1]) - 1:
+        return found.group()
+    return ", ".join(f"{many} no {found['size']}" for many in range(first, last + 1))
+
+
 _SET_OF = saying(rf"\bset\s+of\s+({FEW})\b")
 
 RULES: Rules = rules(
+    (r"\bset\s+(?P<bare>(?:\d{1,2}\s+){2,}\d{1,2})\s*g\b", of_a_set),
+    (
+        r"\b(?P<first>\d{1,2})\s+to\s+(?P<last>\d{1,2})\s*no\.?\s*(?P<size>\d{1,2})\b",
+        every_mark_of_a_set,
+    ),
+    (
+        r"\b(\d+)\s*g(?:ram)?s?\s+(one|two|three|four|\d)\s+and\s+(one|two|three|four|\d)\s+(\d+)\s*g(?:ram)?s?\b",
+        so_many_grams,
+    ),
     (
         r"\bnos\.?\s*\d{1,2}(?:\s*,\s*\d{1,2})+\b(?![\d.]*\s*(?:of|g|mm|cm|m|lb|oz)\b)",
         numbers_in_full,

@@ -4,6 +4,8 @@ from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import MANY
 
 RULES: Rules = rules(
+    (r"(?<=\d)(\s*(?:lb|kg))\s+b\.\s?s\b\.?", r"\1 bs"),
+    (r"(?<=\d)\s*&\s*(?=(?:1/2|1/4|3/4)\s*(?:bb|aaa|ab|ssg|swan)\b)", " "),
     (r"\b1\s+doz(?:en)?\b\.?\s+(?=loose\b)", "12 "),
     (r"(?<=\d)'s\b", "s"),
     (r"\bbout\b", "about"),
