@@ -117,13 +117,21 @@ def inside_g(mark: str) -> float:
 
     >>> inside_g("2+2AAA"), inside_g("2+1 g"), inside_g("5BB")
     (1.6, 2.0, 0.0)
+    >>> inside_g("4 g+2BB"), inside_g("2SSG+2BB")
+    (4.0, 3.2)
     """
     if weighed := _LOADED_G.match(mark):
         return float(weighed.group(1))
     counted = _COUNT_MARK.match(mark)
     if not counted or not counted.group(1):
         return 0.0
-    return float(counted.group(1)) * read_mark(counted.group(3)).mass_g
+    return float(counted.group(1)) * _one_inside_g(counted)
+
+
+def _one_inside_g(counted: re.Match[str]) -> float:
+    """What one of those inside weighs: "2+2AAA" has the same inside as on the line."""
+    inside = counted.group(2) or counted.group(4)
+    return 1.0 if inside.lower() == "g" else read_mark(inside).mass_g
 
 
 _POLE = re.compile(r"^(\d)\s*[x×*]\s*(\d{2})$", re.IGNORECASE)
@@ -131,7 +139,7 @@ _LOADED_G = re.compile(  # grams inside, and grams to put on
     r"^(\d{1,2}(?:\.\d{1,2})?)\s*(?:g\s*)?\+\s*(\d{1,2}(?:\.\d{1,2})?)\s*g$", re.IGNORECASE
 )
 _COUNT_MARK = re.compile(
-    r"^(?:(\d{1,2}(?:\.\d)?)\s*\+\s*)?(\d{1,2}(?:\.\d{1,2})?)\s*[x×]?\s*"
+    r"^(?:(\d{1,2}(?:\.\d)?)\s*(g|[a-z]{2,4})?\s*\+\s*)?(\d{1,2}(?:\.\d{1,2})?)\s*[x×]?\s*"
     r"((?:no|number|nr)\.?\s*\d+s?|[a-z]+)$",
     re.IGNORECASE,
 )
@@ -140,14 +148,18 @@ _COUNT_MARK = re.compile(
 def _by_count(text: str) -> Capacity | None:
     """A capacity by so many shot, "2.5SSG" too; of "2+2AAA" the first two are inside already."""
     counted = _COUNT_MARK.match(text)
-    if not counted or counted.group(3).lower() == "g":
+    if not counted or counted.group(4).lower() == "g":
         return None
     try:
-        shot = read_mark(counted.group(3))
+        shot = read_mark(counted.group(4))
+        loaded_g = _one_inside_g(counted)
     except AskedWronglyError:
         return None
-    inside = f"{float(counted.group(1)):g}+" if counted.group(1) else ""
-    count = float(counted.group(2))
+    of = ""
+    if counted.group(2) and loaded_g != shot.mass_g:
+        of = " g" if counted.group(2).lower() == "g" else read_mark(counted.group(2)).mark
+    inside = f"{float(counted.group(1)):g}{of}+" if counted.group(1) else ""
+    count = float(counted.group(3))
     mass = count * shot.mass_g
     if not 0 < mass <= CAPACITY_LIMIT_G:
         return None
@@ -158,9 +170,9 @@ def _by_count(text: str) -> Capacity | None:
 def read_capacity(text: str) -> Capacity:
     """The capacity that a float's mark means: "5BB", "2.5SSG", "6 No 4", "0.75 g", "4×14".
 
-    Of a loaded float ("2+2AAA", "2+1 g") it is what is put on the line, without what is inside. In grams of
-    shot, nominal: a capacity measured in a bucket overrides it. Range: more than 0, up to 100 g.
-    Raises AskedWronglyError for a mark it does not know.
+    Of a loaded float ("2+2AAA", "4 g+2BB", "2+1 g") it is what is put on the line, without what is
+    inside. In grams of shot, nominal: a capacity measured in a bucket overrides it. Range: more than 0,
+    up to 100 g. Raises AskedWronglyError for a mark it does not know.
 
     >>> read_capacity("5BB").mass_g, read_capacity("4x14").mark, read_capacity("0.75g").mass_g
     (2.0, '4×14', 0.75)
@@ -168,6 +180,8 @@ def read_capacity(text: str) -> Capacity:
     (1.2, 1.6)
     >>> read_capacity("2g + 1g").mark, read_capacity("2+1 g").mass_g
     ('2+1 g', 1.0)
+    >>> read_capacity("4g+2bb").mark, read_capacity("2ssg + 2bb").mass_g
+    ('4 g+2BB', 0.8)
     """
     plain = text.strip()
     pole = _POLE.match(plain)

@@ -13,7 +13,7 @@ FEWEST = 3  # sizes in one, where nothing parts them
 SHOT = r"(?:ssg|swan|aaa|ab|bb|no\.?\s*\d+)"
 _COMPARTMENTS = r"(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?)"
 _DISPENSER = saying(
-    r"\bdisp(?:en\w{0,5})?s?\b|\bcompartments?\b|\bshaker\b|\bshot\s+box\b|\bway\s+box\b"
+    r"\bdisp(?:[en]\w{0,6})?s?\b|\bcompartments?\b|\bshaker\b|\bshot\s+box\b|\bway\s+box\b"
 )
 _SO_MANY_COMPARTMENTS = saying(
     rf"[,\s]*(?<![\w.])(?:\d{{1,2}}|{SPOKEN})[\s-]*(?:(?:{_COMPARTMENTS}|sizes)\b|(?=shot\s+(?:disp|box)))"

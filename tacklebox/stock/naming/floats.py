@@ -38,6 +38,7 @@ USUAL_MARKS = {
     "dibber": ("0.1 g", "0.2 g", "0.3 g"),
 }
 USUAL_MARK = ("3AAA", "4AAA", "3SSG", "4SSG", "6 g")
+HAVE_INSIDE = ("load", "ldd", "pellet", "slider", "semi")
 SIGN_X = is_sign("x")
 NAMES = ("waggler", "wag", "float", "slider", "bolo", "avon")
 THICKEST_MM = 12  # of a tip, where it is said in mm
@@ -137,6 +138,8 @@ def _without_times(hand: Hand) -> None:
 
 def _in_shot_or_grams(made: Attempt, hand: Hand) -> bool:
     """Take what it carries in shot or grams, what is inside it too; whether only floats have such a mark."""
+    if _in_two_sorts(made, hand):
+        return True
     both = hand.take(_is_grams, is_sign("+"), has_unit("g"))
     shot = any(run_at(hand.left, at, MARK_LETTERS) for at in range(len(hand.left)))
     bare = None if both or shot else hand.take(has_unit("g"), is_sign("+"), _is_count)
@@ -164,6 +167,32 @@ def _in_shot_or_grams(made: Attempt, hand: Hand) -> bool:
     elif loaded:  # "loaded wag 3+1.5"
         inside, on = (_plain(loaded[at]) for at in (0, 2))
         made.doubt("mark", ({"mark": word(f"{inside}+{on}{u}")} for u in (" g", "SSG", "AAA")))
+    return False
+
+
+def _in_two_sorts(made: Attempt, hand: Hand) -> bool:
+    """ "4 g + 2BB", "2SSG + 2BB" of a loaded float: another sort inside it than on the line."""
+    left = hand.left
+    if not any(token.text.startswith(HAVE_INSIDE) for token in left):
+        return False
+    for at in range(1, len(left) - 2):
+        on = run_at(left, at + 2, MARK_LETTERS)
+        if not (is_sign("+")(left[at]) and _is_count(left[at + 1]) and on):
+            continue
+        (_, mark), end = on
+        within, start = "", at - 1
+        if has_unit("g")(left[at - 1]):
+            within = left[at - 1].said
+        elif at > 1 and (sort := run_at(left, at - 1, MARK_LETTERS)) and _is_count(left[at - 2]):
+            within, start = f"{_plain(left[at - 2])}{sort[0][1]}", at - 2
+        if within and mark == "AA":  # one letter short, or AB
+            on_line = f"{within}+{_plain(left[at + 1])}"
+            made.doubt("mark", ({"mark": word(f"{on_line}{size}")} for size in ("AAA", "AB")))
+        elif within:
+            _set(made, f"{within}+{_plain(left[at + 1])}{mark}")
+        if within:
+            del left[start:end]
+            return True
     return False
 
 

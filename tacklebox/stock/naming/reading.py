@@ -252,13 +252,21 @@ def _priced(text: str, bare: str, made: Described | Question, price: Price) -> D
     if price.held and first and (first.packs or 1) > 1 and first.pack:
         of_one = first.pack.value == price.held  # "8 for 3.99, two packs"
         return _with_price(made, price.pence, each=of_one or price.each)
-    if price.of > 1 and isinstance(made, Question) and len(made.readings) == price.of:
-        return _with_price(made, round(price.pence / price.of), each=True)  # "£9 the three"
-    of_all = price.each is False or (price.each is None and bool(_SET.search(text)))
-    if of_all and isinstance(made, Question) and made.about == "several":
-        every = sum(map(how_many, made.readings))
-        return _with_price(made, round(price.pence / every), each=True)  # "£8 the lot"
+    if share := _share_of_all(text, made, price):
+        return _with_price(made, share, each=True)
     return _with_price(made, price.pence, each=price.each)
+
+
+def _share_of_all(text: str, made: Described | Question, price: Price) -> int:
+    """What each of several things cost, in pence, of "£8 the lot"; 0 where that is no price of all."""
+    if isinstance(made, Described):
+        return 0
+    if price.of > 1 and len(made.readings) == price.of:  # "£9 the three"
+        return round(price.pence / price.of)
+    of_all = price.each is False or (price.each is None and bool(_SET.search(text)))
+    if not of_all or made.about != "several":
+        return 0
+    return round(price.pence / sum(map(how_many, made.readings)))
 
 
 def _not_coming(

@@ -235,9 +235,9 @@ def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:
     >>> one_each("4x14, 4x16 wire pole", listed=True), one_each("nylon 0.14, 4 lb", listed=True)
     (('4x14 wire pole', '4x16 wire pole'), ())
     """
-    if whole := _WHOLE_SET.search(text):  # "a set of 5, 4 no 4, 5 no 4, ..."
+    if in_a_set := _WHOLE_SET.search(text):  # "a set of 5, 4 no 4, 5 no 4, ..."
         without = _each_listed(_WHOLE_SET.sub("", text, count=1).strip(" ,"), listed=listed)
-        if len(without) == count_of(whole["all"]):
+        if len(without) == count_of(in_a_set["all"]):
             return without
     each = _each_listed(text, listed=listed)
     whole = (

@@ -41,7 +41,7 @@ SIZE_WORDS = _by_the_first(
 USES = _as_said(
     "carp, match, maggot, pellet, pole, feeder, river, canal, roach, bream, skimmer, "
     "reservoir, drain, perch, tench, barbel, chub, commercial, margin, caster, worm, corn, punch, "
-    "bread, hemp, distance, waggler, hair rig, banding, f1, pinkie, still water, "
+    "bread, hemp, deadbait, livebait, distance, waggler, hair rig, banding, f1, pinkie, still water, "
     "running water, winter, summer, method, specimen, bait, shallow, float, bulk, paste, "
     "spare, old, new, special, pike, zander, grayling, dace, rudd, crucian, eel, bleak, gudgeon"
 )

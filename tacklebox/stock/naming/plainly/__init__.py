@@ -20,7 +20,7 @@ _SIGNS = re.compile(f"[{''.join(SIGNS)}]")
 _LOADED = saying(r"\b(?:loaded|ldd|semi)\b")
 _ON_THE_LINE = saying(  # what a loaded float takes besides is no figure of its own
     rf"[,\s]*(?P<note>\b(?:and\s+)?(?:takes|needs|plus)\s+(?:another|a\s+further|an\s+extra)?\s*{_MARK}"
-    r"(?:\s+(?:down|on|up)\s+the\s+line|\s+on\s+top|\s+as\s+well)?|\+\s*\d*\s*(?:bb|aaa?|ab|ssg|swan)\b)"
+    r"(?:\s+(?:down|on|up)\s+the\s+line|\s+on\s+top|\s+as\s+well)?)"
 )
 _GRAMS = saying(r"\d\s*(?:g|gr|gm|grams?|grammes?)\b")
 

@@ -22,9 +22,43 @@ def all_of_them(found: re.Match[str]) -> str:
     return f", {many} of them (note: {found['more']} {found['note']})"
 
 
+def one_free(found: re.Match[str]) -> str:
+    """ "bought five packets, got 1 free" are six."""
+    return f"{count_of(found[1]) + 1} {found[2]}"
+
+
+def so_many_more(found: re.Match[str]) -> str:
+    """ "got 2 and another 2" are four."""
+    return f"got {count_of(found[1]) + count_of(found[2])} of them"
+
+
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (rf"(?<=\d)(,\s*{MANY}\s+of)$", r"\1 them"),
+    (rf"\b({MANY})\s+odd\s+in(?:\s+(?:there|it|here))?$", r"\1 of them"),
+    (
+        r"\b(\d{1,2})s\s+(pkt|pk|packet|pack),\s*(\d|two|three|four)\s+for\b",
+        r"\3 packets of \1, \3 for",
+    ),
+    (
+        rf"\b({MANY}\s+{PACKETS})\s+(?:of\s+)?(?=[^,]*\b\d{{1,2}}s,\s*tens\b)([^,]*),\s*tens\b",
+        r"\1 of 10 \2",
+    ),
+    (
+        rf"\bbought\s+({MANY})\s+({PACKETS})[,\s]+(?:and\s+)?(?:got\s+)?(?:1|one|an?)\s+free\b",
+        one_free,
+    ),
+    (
+        r"\bgot\s+(\d|two|three|four)(?:\s+(?:last\s+\w+|yesterday|before))?\s+(?:and|plus)"
+        r"\s+another\s+(\d|two|three|four)\b(?:\s+(?:today|since))?",
+        so_many_more,
+    ),
+    (r"\beach\s+time(?:\s+per\s+[a-z]+)?\b", "each"),
+    (r"\b(gone|used|lost|missing|taken)\s+out\s+of\s+(?:it|them|there)\b", r"\1"),
+    (rf"\b(less\s+{MANY})\s+(already\s+[^,\d]*)$", r"\1 (note: \2)"),
+    (rf"(?<=,)(\s*{MANY})\s+feeders(?=\s*(?:,|£|$))", r"\1 of them"),
+    (r"[,\s]+(\d\s+for\s+\d\s+(?:deal|offer)\b[^,£]*)", r" (note: \1)"),
     (r"^(?:got\s+)?(?:an?\s+)?pair\s+of\s+(?P<what>[^,]*?)\s+spools\b", r"2 spools of \g<what>"),
     (
         rf",\s*(?P<many>{MANY})\s+of\s+(?:'?em|them)\s+(?P<note>with\s+(?:the|an?)\s+[^,\d]*)$",

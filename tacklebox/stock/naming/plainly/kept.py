@@ -5,6 +5,7 @@ from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import LENGTH, MANY, PACKET, PACKETS
 
 RULES: Rules = rules(
+    (r",\s*(one\s+with\s+(?:the|an?)\s+[^,\d]+)$", r" (note: \1)"),
     (
         rf",\s*(?P<note>[a-z][^,\d]*?)\s+so\s+(?:call\s+it|say|about)\s+(?P<long>{LENGTH})\s+left$",
         r", \g<long> left (note: \g<note>)",

@@ -40,6 +40,12 @@ def in_pounds_and_pence(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (
+        r"\b(?:but\s+)?(?:he|she|they)\s+let\s+me\s+have\s+(?:the\s+lot|(?:'em|them)(?:\s+all)?|it\s+all)"
+        r"\s+for\s+£?(\d+(?:\.\d\d)?)\b",
+        r"£\1 the lot",
+    ),
+    (r"\s*\(([1-9]\d?\.\d{2}|0?\.[5-9]\d)\)$", r", \1"),
     (r"\b(\d{1,2})\s+pound\s+(\d\d)\s+(?=(?:each|ea|apiece)\b)", r"£\1.\2 "),
     (r"\bfor\s+(\d{1,2})\s+(?:pounds|quid)(?=\s*(?:,|$))", r"for £\1"),
     (r"(£\d+(?:\.\d\d)?)\s+tot(?:al)?\b", r"\1 the lot"),

@@ -75,9 +75,48 @@ def every_mark_of_a_set(found: re.Match[str]) -> str:
     return ", ".join(f"{many} no {found['size']}" for many in range(first, last + 1))
 
 
+def so_many_at(found: re.Match[str]) -> str:
+    """ "2 @ 1/4, 3 @ 1/2, 1 @ 3/4oz" as so many of each."""
+    pairs = re.findall(r"(\d+)\s*@\s*([\d./]+)", found.group())
+    return ": " + " and ".join(f"{many} x {figure}{found['unit']}" for many, figure in pairs)
+
+
+def every_number(found: re.Match[str]) -> str:
+    """ "4, 5, 6 no 4" of sticks as each of them."""
+    if not re.search(r"\bsticks?\b", found.string, re.IGNORECASE):
+        return found.group()
+    every = re.findall(r"\d+", found["many"])
+    return ", ".join(f"{many} no {found['size']}" for many in every)
+
+
 _SET_OF = saying(rf"\bset\s+of\s+({FEW})\b")
 
 RULES: Rules = rules(
+    (
+        r":\s*\d+\s*@\s*[\d./]+\s*(?:g|oz)?(?:\s*(?:,|and|&)\s*\d+\s*@\s*[\d./]+\s*(?P<unit>g|oz)?)+(?![\w./])",
+        so_many_at,
+    ),
+    (
+        r"(?<!no)(?<!no\.)(?<!no )(?<!no\. )(?P<many>\b\d{1,2}(?:\s*(?:,|&|and)\s*\d{1,2})+)"
+        r"\s*no\.?\s*(?P<size>\d{1,2})\b",
+        every_number,
+    ),
+    (r"\bset\s+of\s+(\w+):\s*(?=\d)", r"set of \1, "),
+    (r"\bset,?\s+(\d)\s+in\s+(?:the\s+|an?\s+)?tube\b", r", set of \1"),
+    (rf",\s*(\d*\.?\d+\s*g)\s*[,(]+\s*({MANY})\s+of\s+each\)?$", r" and \1, \2 of each"),
+    (rf"\(\s*({MANY}\s+of\s+each)\s*\)", r", \1"),
+    (
+        r"((?:\d\s?x\s?\d{2}[\s,]+(?:and\s+)?){2,})(\d{1,2}\s+(?:of\s+them|in\s+all|total|altogether|all\s+told))$",
+        r"\1 (note: \2)",
+    ),
+    (
+        rf"(,\s*{MANY}\s+of\s+each),\s*((?:[a-z]+\s+){{1,3}}(?:box|wallet|drawer|tray|tub))$",
+        r"\1 (note: \2)",
+    ),
+    (
+        rf",\s*(?:got\s+)?{MANY}\s+of\s+(?:'?em|them)\s*[-,:]\s*(?=(?:{FEW})\s+(?:{_COLOURED})\s+(?:and\s+)?{FEW}\s+(?:{_COLOURED}))",
+        ", ",
+    ),
     (r"\bset\s+(?P<bare>(?:\d{1,2}\s+){2,}\d{1,2})\s*g\b", of_a_set),
     (
         r"\b(?P<first>\d{1,2})\s+to\s+(?P<last>\d{1,2})\s*no\.?\s*(?P<size>\d{1,2})\b",

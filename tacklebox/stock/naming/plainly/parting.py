@@ -4,6 +4,13 @@ from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import MANY
 
 RULES: Rules = rules(
+    (
+        r"^(?!.*(?:\d?\.\d|\d\s?(?:lb|kg)|\bline\b))(?P<hook>.*\b(?:eyed|barbless|barbed)\b[^\d]*)\bfor\s+hair\s+rigs\b",
+        r"\g<hook>for hair rigging",
+    ),
+    (r"\bwag+'l?e?r(s?)\b", r"waggler\1"),
+    (r"\bmade\s+up\s+(?=bottoms\b|hook\s?l)", "tied "),
+    (r"\b(on|to)\s+0(\d)(?![\w.])", r"\1 0.0\2"),
     (r"(?<=\d)(\s*(?:lb|kg))\s+b\.\s?s\b\.?", r"\1 bs"),
     (r"(?<=\d)\s*&\s*(?=(?:1/2|1/4|3/4)\s*(?:bb|aaa|ab|ssg|swan)\b)", " "),
     (r"\b1\s+doz(?:en)?\b\.?\s+(?=loose\b)", "12 "),
