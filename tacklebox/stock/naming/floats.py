@@ -41,7 +41,7 @@ USUAL_MARK = ("3AAA", "4AAA", "3SSG", "4SSG", "6 g")
 HAVE_INSIDE = ("load", "ldd", "pellet", "slider", "semi")
 SIGN_X = is_sign("x")
 NAMES = ("waggler", "wag", "float", "slider", "bolo", "avon")
-THICKEST_MM = 12  # of a tip, where it is said in mm
+THICKEST_MM = 10  # of a tip, where it is said in mm
 THICKEST_TIP_MM = 7
 
 

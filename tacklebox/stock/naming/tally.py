@@ -21,6 +21,9 @@ _SO = saying(  # "had six, one left in the tree so 5", "less 3 lost, so 17"
 _THEN = saying(  # "but i've lost 4 on the carpet, 21 of them"
     rf"[,\s]+(?P<aside>(?:(?:but\s+|and\s+)?(?:i'?ve\s+|i\s+)?{_LOST}\b[^;]*?|but\b[^;,]*?)),\s*(?P<many>{MANY})\s+of\s+them$"
 )
+_NOW_SO_MANY = saying(  # "had 5 but left one in the snag, 4 now"
+    rf"[,\s]+(?P<aside>(?:had|got|bought)\s+{MANY}\b[^;]*?),\s*(?P<many>{MANY})\s+now$"
+)
 _MORE_LOST = saying(rf"[,\s]+(?P<aside>(?:left|lost)\s+(?:another|a\s+further)\s+{MANY}\b[^,;]*)")
 _FIRST = saying(
     rf"\b(?:tied|made|did|got|had|bought)(?:\s+up)?\s+{MANY}\s+(?=[a-z])(?!(?:g|oz|lb|mm|cm|m|in)\b)"
@@ -37,11 +40,11 @@ _HELD = saying(
 )
 _IN_IT = r"(?:\s+left)?(?:\s+in(?:\s+it)?)?"
 _OPENED = saying(  # "2 bags, one opened with nine in"
-    rf"[,\s]+(?:(?:i'?ve\s+)?got\s+)?(?P<packets>{MANY})\s+{PACKETS}(?:\s+(?:of\s+)?(?P<of>\d{{1,3}}))?[\s,]+"
+    rf"[,\s]+(?:(?:i'?ve\s+|i\s+)?(?:got|had)\s+)?(?P<packets>{MANY})\s+{PACKETS}(?:\s+(?:of\s+)?(?P<of>\d{{1,3}}|ten))?[\s,]+"
     rf"(?:but\s+|and\s+)?(?:one|1)(?:'?s)?"
-    rf"(?:\s+of\s+(?:them|em)|\s+{PACKET})?(?:\s+(?:is|was|has\s+been|been))?\s+(?:opene?d|started|part\s+used)"
-    r"(?:\s+with|\s+(?:and|n|&)\s+there'?s)?"
-    rf"(?:\s+only)?\s+(?P<left>{MANY}){_IN_IT}{ENDS}"
+    rf"(?:\s+of\s+(?:them|em)|\s+{PACKET})?(?:\s+(?:is|was|has\s+been|been))?\s+(?:open(?:e?d)?|started|part\s+used)"
+    r"(?:\s+with|[\s,]+(?:and|n|&)(?:\s+there'?s)?|,(?=\s+\S+\s+left\b))?"
+    rf"(?:\s+only)?\s+(?P<left>{MANY}){_IN_IT}(?:,?\s+so\s+(?:say\s+)?{MANY}(?:\s+(?:left|in\s+all))?)?{ENDS}"
 )
 _ONE_HOLDS = saying(  # "2 packets of 10 but one only has 7 left in"
     rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}\s+(?:of\s+)?(?P<of>\d{{1,3}})[\s,]+(?:but\s+|and\s+)?(?:one|1)"
@@ -146,7 +149,7 @@ def _reckoned(text: str) -> str:
         PACKETS, text[: found.start()], re.IGNORECASE
     ):
         return f"{text[: found.start()]} (note: {found['aside']})"
-    if found := _SO.search(text) or _THEN.search(text):
+    if found := _SO.search(text) or _THEN.search(text) or _NOW_SO_MANY.search(text):
         return _with_sum(text, found)
     if found := _MORE_LOST.search(text) or _OTHER_GONE.search(text) or _DONE.search(text):
         return f"{_without(text, found, '')} (note: {found['aside']})"
@@ -188,7 +191,7 @@ def _of_opened(text: str) -> str:
     if found := _AN_ODD.search(text):
         held, whole = int(found["of"]), count_of(found["packets"])
     elif found := _OPENED.search(text) or _ONE_HOLDS.search(text):
-        held = int(found["of"] or held)
+        held = count_of(found["of"]) if found["of"] else held
         whole = count_of(found["packets"]) - 1
     elif found := _FULL_AND.search(text):
         whole = count_of(found["packets"])

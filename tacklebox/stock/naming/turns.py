@@ -31,7 +31,10 @@ PACKET = r"(?:packet|pack|pkt|pk|card|bag|box|tub|spool|reel)"
 PACKETS = r"(?:(?:packet|pack|pkt|pk|card|bag|tub|spool|reel)s?|boxe?s?)"
 OF_THEM = r"\s+of\s+(?:them|em|it|these|those)"
 LEFT = r"(?:left|remaining)"
-GONE = r"(?:gone|used|lost|missing|snapped|out|broken?)"
+GONE = (
+    r"(?:(?:gone|used|lost|missing|snapped|out|broken?|cracked|binned|chucked)"
+    r"(?:\s+and\s+(?:binned|chucked|thrown)(?:\s+(?:out|away))?)?)"
+)
 ENDS = r"(?=\s*(?:[,;.]|$))"
 # What says that a figure or a word just before was wrong.
 PUTS_RIGHT = (

@@ -86,7 +86,7 @@ _HOOK = {
         "medium": "medium wire, medium gauge",
         "strong": "strong wire, strong, heavy wire, heavy gauge, thick wire, x strong, extra strong, "
         "strong gauge, xs",
-        "forged": "forged",
+        "forged": "forged, forged wire",
     },
     "bend": {
         "wide gape": "wide gape, wide gap, widegape",

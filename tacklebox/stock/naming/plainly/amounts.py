@@ -32,9 +32,33 @@ def so_many_more(found: re.Match[str]) -> str:
     return f"got {count_of(found[1]) + count_of(found[2])} of them"
 
 
+def half_of_so_long(found: re.Match[str]) -> str:
+    """ "about half left, call it 500m" is half of 1000 m."""
+    of_it = f"about half left of {2 * int(found['left'])} {found['unit']}"
+    said = re.search(r"\d\s*(?:m|mtrs?|metres?|yds?|yards?)\b", found.string[: found.start()])
+    return "about half left" if said else f"{of_it}"
+
+
+def when_new(found: re.Match[str]) -> str:
+    """ "was 600m when new so call it 300 left": what is left is said once."""
+    is_half = re.search(r"\bhalf\b", found.string[: found.start()], re.IGNORECASE)
+    return found[1] if is_half else f"{found[1]}, {found[2]}m left"
+
+
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (
+        r"\b(?:about\s+)?half\s+left,?\s+(?:so\s+)?(?:call\s+it|say)\s+(?P<left>\d+)\s*(?P<unit>m|yds?)\b(?:\s+left\b)?",
+        half_of_so_long,
+    ),
+    (r"\b(when\s+new),?\s+(?:so\s+)?(?:call\s+it|say)\s+(\d+)\s*m?(?:\s+left)?$", when_new),
+    (r"\bhalf\s+an?\s+bulk\s+spool\s+of\b", "half a spool of bulk"),
+    (
+        r"(?<=[\s,])(?P<long>\d+\s*(?:cm|in|inch)),\s*(?P<many>six|eight|ten|[68]|10)\s+in(?=\s*(?:,|$))",
+        r"\g<long>, pack of \g<many>",
+    ),
+    (rf"(?:\s+-\s*|,\s*)({MANY})\s+loose$", r", loose, \1 of them"),
     (rf"(?<=\d)(,\s*{MANY}\s+of)$", r"\1 them"),
     (rf"\b({MANY})\s+odd\s+in(?:\s+(?:there|it|here))?$", r"\1 of them"),
     (

@@ -10,6 +10,7 @@ _I_PUT = r"i\s+(?:put|said|wrote|entered|typed|had|did|got)\b"
 
 
 RULES: Rules = rules(
+    (r"\bnon[\s-]toxic\?\s*no[\s,]+(?:the\s+|they'?re\s+)?lead(?:\s+ones?)?\b", "lead"),
     (
         r"\b((?:no\s+)?sorry),?\s+(?:these|they|those|it|this)(?:\s+(?:are|is|was)|'re|'s)\s+",
         r"\1 ",

@@ -42,7 +42,16 @@ def strain_said_twice(found: re.Match[str]) -> str:
     return f"{found[1]} kg (note: {found[2]} lb {found[3]} oz)" if alike else found.group()
 
 
+def ounces_and_drams(found: re.Match[str]) -> str:
+    """ "1oz 8dr" is an ounce and a half: 16 drams are an ounce."""
+    quarters = int(found[2]) // 4
+    return f"{found[1]} {'1/2' if quarters == 2 else f'{quarters}/4'} oz"
+
+
 RULES: Rules = rules(
+    (r"\b(\d+)\s*oz\s+(4|8|12)\s*dr(?:ams?)?\b", ounces_and_drams),
+    (r"\btapered\s+(?:down\s+)?to\s+(\d+\s*lb)\b", r"tapered (note: to \1)"),
+    (r"(?<=[a-z]),\s+fluoro\s+(?=(?:yellow|orange|pink|green|red)\b)", ", hi vis "),
     (
         r"^(?=.*\b(?:elastic|lastic|lacky|laccy)\b)(.*?)(?<![\d/])([4-9]|1\d|2[0-4])/([4-9]|1\d|2[0-4])(?![\d/])",
         r"\1\2-\3",

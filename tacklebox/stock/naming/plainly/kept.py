@@ -5,6 +5,11 @@ from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import LENGTH, MANY, PACKET, PACKETS
 
 RULES: Rules = rules(
+    (
+        r",\s*(all\s+lengths\s+(?:from\s+)?\d+\s*(?:to|-)\s*\d+\s*(?:inch(?:es)?|in|cm|\"))",
+        r" (note: \1)",
+    ),
+    (r"\b(hair\b.*?)\b(bait\s+stop)s?\b", r"\1(note: \2)"),
     (r",\s*(one\s+with\s+(?:the|an?)\s+[^,\d]+)$", r" (note: \1)"),
     (
         rf",\s*(?P<note>[a-z][^,\d]*?)\s+so\s+(?:call\s+it|say|about)\s+(?P<long>{LENGTH})\s+left$",

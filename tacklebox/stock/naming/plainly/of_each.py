@@ -89,9 +89,30 @@ def every_number(found: re.Match[str]) -> str:
     return ", ".join(f"{many} no {found['size']}" for many in every)
 
 
+def each_with_its_unit(found: re.Match[str]) -> str:
+    """ "one each of 1lb, 1 1/2 and 2" with the pound behind each."""
+    every = re.split(r"\s*(?:,|\band\b|&)\s*", found["more"].strip(" ,"))
+    listed = [found["first"], *(one for one in every if one)]
+    return f"{found['many']} each of " + " and ".join(f"{one} {found['unit']}" for one in listed)
+
+
 _SET_OF = saying(rf"\bset\s+of\s+({FEW})\b")
 
 RULES: Rules = rules(
+    (
+        rf"(?P<many>\b{FEW})\s+each\s+of\s+(?P<first>\d+(?:\.\d+)?(?:\s+\d/\d)?)\s*(?P<unit>lb|oz|g)"
+        r"(?P<more>(?:\s*(?:,|\band\b|&)\s*\d+(?:\.\d+)?(?:\s*\d/\d)?)+)(?![\w./]|\s*(?:lb|oz|g)\b)",
+        each_with_its_unit,
+    ),
+    (
+        rf",\s*({MANY}(?:\s+of)?\s+each),\s*(?!.*(?:box|wallet|drawer|tray|tub)$)([a-z][a-z ]+)$",
+        r", \2, \1",
+    ),
+    (r"(?<=\dx\d\d)\s+-\s+(?=\dx\d)", ", "),
+    (
+        r"(?<![\w./])(?<!/ )(\d?\.\d+)\s*/\s*(\d?\.\d+)\s*/\s*(\d(?:\.\d+)?)\s*mm\b",
+        r"\1, \2 and \3 mm",
+    ),
     (
         r":\s*\d+\s*@\s*[\d./]+\s*(?:g|oz)?(?:\s*(?:,|and|&)\s*\d+\s*@\s*[\d./]+\s*(?P<unit>g|oz)?)+(?![\w./])",
         so_many_at,

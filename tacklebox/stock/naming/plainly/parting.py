@@ -4,6 +4,11 @@ from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import MANY
 
 RULES: Rules = rules(
+    (r"\bw\.\s*(?=(?:snap|link|clip|swivel|band|quick|mould)\w*\b)|\bwi['’]\s", "with "),
+    (
+        r"\s\+\s*mould(?:\s+set)?\s+(?=(?:large|medium|small|lge|med|sml|mini|\d+\s*g)\b)",
+        " with mould, ",
+    ),
     (
         r"^(?!.*(?:\d?\.\d|\d\s?(?:lb|kg)|\bline\b))(?P<hook>.*\b(?:eyed|barbless|barbed)\b[^\d]*)\bfor\s+hair\s+rigs\b",
         r"\g<hook>for hair rigging",
