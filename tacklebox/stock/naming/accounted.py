@@ -43,6 +43,7 @@ def lost_numbers(text: str, made: Described) -> list[str]:
     known += [
         abs(there_is + by * number) for there_is in there for number in numbers for by in (1, -1)
     ]
+    known += _of_packets_but_some(made, numbers)
     strengths = _of_strain(made)
     return [
         said
@@ -51,6 +52,15 @@ def lost_numbers(text: str, made: Described) -> list[str]:
         and not any(isclose(value, one, rel_tol=ONE_STRAIN) for one in strengths)
         and not _in_parts(said, known)
     ]
+
+
+def _of_packets_but_some(made: Described, numbers: Sequence[float]) -> list[float]:
+    """ "3 packets of 10 less the 4 that broke" are 26: the three and the four went into them."""
+    if not (made.count and made.pack):
+        return []
+    held = float(made.pack.value)
+    less = [(packs, packs * held - made.count) for packs in numbers]
+    return [one for packs, some in less if some in numbers for one in (packs, some)]
 
 
 def _in_parts(said: str, known: Sequence[float]) -> bool:

@@ -44,7 +44,7 @@ _OPENED = saying(  # "2 bags, one opened with nine in"
     rf"(?:but\s+|and\s+)?(?:one|1)(?:'?s)?"
     rf"(?:\s+of\s+(?:them|em)|\s+{PACKET})?(?:\s+(?:is|was|has\s+been|been))?\s+(?:open(?:e?d)?|started|part\s+used)"
     r"(?:\s+with|[\s,]+(?:and|n|&)(?:\s+there'?s)?|,(?=\s+\S+\s+left\b))?"
-    rf"(?:\s+only)?\s+(?P<left>{MANY}){_IN_IT}(?:,?\s+so\s+(?:say\s+)?{MANY}(?:\s+(?:left|in\s+all))?)?{ENDS}"
+    rf"(?:\s+only)?\s+(?P<left>{MANY}){_IN_IT}(?:,?\s+so\s+(?:say\s+)?{MANY}(?:\s+(?:left|in\s+all|all\s+told))?)?{ENDS}"
 )
 _ONE_HOLDS = saying(  # "2 packets of 10 but one only has 7 left in"
     rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}\s+(?:of\s+)?(?P<of>\d{{1,3}})[\s,]+(?:but\s+|and\s+)?(?:one|1)"

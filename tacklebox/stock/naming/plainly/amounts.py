@@ -45,9 +45,32 @@ def when_new(found: re.Match[str]) -> str:
     return found[1] if is_half else f"{found[1]}, {found[2]}m left"
 
 
+def so_much_left(found: re.Match[str]) -> str:
+    """ "spool was 50m but id say 20 left on it" by what it held and what is left."""
+    unit = re.sub(r"[\d\s]", "", found[1])
+    return f"{found[1]}, {found[2]} {found[3] or unit} left"
+
+
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (
+        rf"(?<![\d.])(\d{{1,3}})\s?nos?\.?(?=\s+(?:{'|'.join(map(re.escape, COLOURS))})\b)",
+        r", \1 of them,",
+    ),
+    (
+        r"^(\d)\s?x\s?([5-9]|1[0-2])\s+(?=(?:[a-z]+\s+){0,2}(?:hair\s+rigs|hook\s?l[a-z]*s|hooks\s+to\s+nylon|snoods|traces|bottoms)\b)",
+        r"\1 packets of \2 ",
+    ),
+    (rf",\s*({MANY})\s+on\s+(?:the|an?)\s+(?:[a-z]+\s+){{0,2}}card,", r", \1 to a card,"),
+    (
+        rf"\b(quills?|wagglers?|floats?|sticks?)\s+({SPOKEN})\s+in\s+(?=(?:an?|the|my)\s)",
+        r"\1, \2 of them, in ",
+    ),
+    (
+        r"\b(?:was|were)\s+(\d+\s*(?:m|yds?))\s+but\s+(?:i'?d\s+say|about|maybe|probably|only)\s+(\d+)\s*(m|yds?)?\s+left(?:\s+on(?:\s+it)?)?",
+        so_much_left,
+    ),
     (
         r"\b(?:about\s+)?half\s+left,?\s+(?:so\s+)?(?:call\s+it|say)\s+(?P<left>\d+)\s*(?P<unit>m|yds?)\b(?:\s+left\b)?",
         half_of_so_long,

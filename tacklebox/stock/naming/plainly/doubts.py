@@ -10,6 +10,15 @@ _I_PUT = r"i\s+(?:put|said|wrote|entered|typed|had|did|got)\b"
 
 
 RULES: Rules = rules(
+    (
+        r"\b(?:[a-z]+\s+)?[a-z]+\s+(?P<thing>hooks|feeders|floats|line|swivels|beads|wagglers)[\s,]+"
+        r"(?:no[\s,]+sorry|sorry|no)[\s,]+(?P<right>[a-z]+(?:\s+[a-z]+)?)\s+(?P=thing)\b",
+        r"\g<right> \g<thing>",
+    ),
+    (
+        r"\bfor\s+the\s+(?:canal|river|lake|drain)\b[^,;\d]*[\s,.]+no[\s,]+(?:for\s+)?(?:the\s+)?(?P<right>canal|river|lake|drain)\b",
+        r"for the \g<right>",
+    ),
     (r"\bnon[\s-]toxic\?\s*no[\s,]+(?:the\s+|they'?re\s+)?lead(?:\s+ones?)?\b", "lead"),
     (
         r"\b((?:no\s+)?sorry),?\s+(?:these|they|those|it|this)(?:\s+(?:are|is|was)|'re|'s)\s+",

@@ -6,6 +6,16 @@ from tacklebox.stock.naming.turns import LENGTH, MANY, PACKET, PACKETS
 
 RULES: Rules = rules(
     (
+        r",\s*((?:\d|an?|one|two|three|four)\s+(?:reels?|spools?)\s+filled\s+(?:off|from)\s+it[^,\d]*)$",
+        r" (note: \1)",
+    ),
+    (r",?\s*\b((?:about\s+)?(?:\d|two|three)\s+parts\s+full)\b", r" (note: \1)"),
+    (
+        r",?\s*\b((?:about\s+)?(?:1/2|1/3|1/4|half|an?\s+(?:half|third|quarter))\s+of\s+an?\s+\d+\s*g\s+(?:box|tub|pot)\s+left)\b",
+        r" (note: \1)",
+    ),
+    (r",?\s*\b(ex\s+(?:the\s+)?(?:[a-z]+\s+){0,2}(?:tray|box|drawer|bag|tin))$", r" (note: \1)"),
+    (
         r",\s*(all\s+lengths\s+(?:from\s+)?\d+\s*(?:to|-)\s*\d+\s*(?:inch(?:es)?|in|cm|\"))",
         r" (note: \1)",
     ),

@@ -100,6 +100,11 @@ _SET_OF = saying(rf"\bset\s+of\s+({FEW})\b")
 
 RULES: Rules = rules(
     (
+        r"\b(\d/\d)\s*(?:oz\s+)?(bomb|lead|feeder)\s+and\s+an?\s+(\d/\d)(?:\s*oz)?\b",
+        r"\2s \1 oz and \3 oz",
+    ),
+    (r"\bmixed\s+in\s+an?\s+(tub|box|tin),?", r"mixed, (note: in a \1) "),
+    (
         rf"(?P<many>\b{FEW})\s+each\s+of\s+(?P<first>\d+(?:\.\d+)?(?:\s+\d/\d)?)\s*(?P<unit>lb|oz|g)"
         r"(?P<more>(?:\s*(?:,|\band\b|&)\s*\d+(?:\.\d+)?(?:\s*\d/\d)?)+)(?![\w./]|\s*(?:lb|oz|g)\b)",
         each_with_its_unit,

@@ -2,8 +2,16 @@
 
 from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import MANY
+from tacklebox.stock.naming.words import COLOURS
 
 RULES: Rules = rules(
+    (r"\bhalf[\s-]+loaded\b", "semi loaded"),
+    (r"\b(booms?\b[^,]*?)\s*\b(anti[\s-]tangle)\b(?!\s+sleeve)", r"\1 (note: \2)"),
+    (rf"\btrans(?:lucent)?\s+(?=(?:{'|'.join(COLOURS)})\b)", "clear "),
+    (
+        r"\b(swim\s?feeders?|open\s+end(?:er)?|block\s?end(?:er)?)\b(.*?\d\s*(?:g|gm|oz)\b),?\s*(?:with\s+)?(?:an?\s+)?strap\s+lead\b",
+        r"\1\2 (note: strap lead)",
+    ),
     (r"\bw\.\s*(?=(?:snap|link|clip|swivel|band|quick|mould)\w*\b)|\bwi['’]\s", "with "),
     (
         r"\s\+\s*mould(?:\s+set)?\s+(?=(?:large|medium|small|lge|med|sml|mini|\d+\s*g)\b)",
