@@ -88,7 +88,9 @@ def _part_size(
     sizes = list(said.get("size", ()))
     plummet = made.figures.get("sort", word("")).value == "plummet"
     weighed = hand.one(has_unit("g", "oz")) if plummet else None
-    if strong := hand.one(has_unit("kg", "lb", "oz")):
+    weighs = any(token.text.startswith(("feeder", "bomb")) for token in tokens)
+    ounces = weighs and "lb" not in " ".join(token.said for token in tokens)
+    if strong := hand.one(has_unit("kg", "lb", *(() if ounces else ("oz",)))):
         made.figures["strain"] = strain(strong.said)
     ranged = hand.take(_is_size, is_sign("to", "-", "/"), _is_size) if _by_range(made) else None
     if ranged and not _by_number(made):  # "connector 10/12", by its elastic

@@ -36,7 +36,7 @@ _ONE_HAS = saying(  # "2 packets of 8 but one has 3 gone"
     rf"\s+(?:has|had|is|with|got)\s+(?P<used>{MANY})\s+{GONE}\b"
 )
 _HELD = saying(
-    rf"\b{PACKET}s?\s+of\s+(?P<of>{MANY})|\b(?P<each>{MANY})\s+(?:in|per|to)\s+(?:(?:a|the|each)\s+)?{PACKET}\b"
+    rf"\b(?:{PACKET}|tray)s?\s+of\s+(?P<of>{MANY})|\b(?P<each>{MANY})\s+(?:in|per|to)\s+(?:(?:a|the|each)\s+)?{PACKET}\b"
 )
 _IN_IT = r"(?:\s+left)?(?:\s+in(?:\s+it)?)?"
 _OPENED = saying(  # "2 bags, one opened with nine in"

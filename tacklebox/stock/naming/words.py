@@ -235,6 +235,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "peacock": "peacock, peacock quill, peacock waggler",
             "crystal": "crystal, clear plastic, clear, crystal waggler, clear waggler",
             **_as_said("balsa, plastic"),
+            "cork": "cork, cork bodied, cork body",
             "sarkandas": "sarkandas, reed",
             "foam": "foam, foam bodied, foam body",
             "quill": "quill, porcupine quill, goose quill, crow quill, crowquill, porcupine",
@@ -359,7 +360,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "note": {
             **_without(USES, "feeder", "pellet", "method", "maggot", "float", "waggler", "pole"),
             **_without(_colours()),
-            **_as_said("plastic, heavy, light, wire, dead cow"),
+            **_as_said("plastic, heavy, light, wire, dead cow, tube"),
             "dome": "dome, domed",
             "flat bottom": "flat bottom, flat bottomed",
             "swivel top": "with swivel, swivel top, top swivel, swivel topped, swivelled, swivel at top",

@@ -51,9 +51,36 @@ def so_much_left(found: re.Match[str]) -> str:
     return f"{found[1]}, {found[2]} {found[3] or unit} left"
 
 
+def some_rigged(found: re.Match[str]) -> str:
+    """ "5 rigged up and 2 bare" are seven."""
+    many = count_of(found["one"]) + count_of(found["other"])
+    return f"{many} of them (note: {found.group()})"
+
+
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (rf"\b({MANY})\s+tins\b", r"\1 tubs"),
+    (r"(?<![\d.])(\d{1,3})\s+nr\b\.?(?=\s*(?:,|$))", r"\1 of them"),
+    (
+        r"\b(\d{1,2})\s+on\s+(?:an?|each)\s+(?:loop|wire|ring)\b(?!\s*x\s*\d+\s+wires)",
+        r"pack of \1",
+    ),
+    (
+        r"\b(?:pack|packet|pkt)\s+and\s+an?\s+half,?\s+(?:should|ought\s+to|must)\s+be\s+(\d{1,3})\b",
+        r"\1 of them",
+    ),
+    (r"\bhalf\s+an?\s+(?:pack|packet|pkt)\s+of\s+(.*?),\s*(\d{1,3}\s+left)\b", r"\1, \2"),
+    (rf"\b(so\s+{MANY})\s+(?:empty|spare|unused|bare)\b", r"\1"),
+    (
+        rf"\b(?P<one>{MANY})\s+(?:rigged(?:\s+up)?|made\s+up|on\s+winders?)\s+and\s+(?P<other>{MANY})\s+"
+        r"(?:bare|spare|loose|unused|not)\b",
+        some_rigged,
+    ),
+    (
+        rf",\s*got\s+(?=(?:{FEW})\s+(?:{_COLOURED})\s+(?:and\s+)?{FEW}\s+(?:{_COLOURED}))",
+        ", ",
+    ),
     (
         rf"(?<![\d.])(\d{{1,3}})\s?nos?\.?(?=\s+(?:{'|'.join(map(re.escape, COLOURS))})\b)",
         r", \1 of them,",

@@ -40,6 +40,7 @@ def in_pounds_and_pence(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r",?\s*\b(?:got\s+(?:it|them|'?em)\s+)?(?:at\s+)?half\s+price\b", " (note: half price) "),
     (
         r"\b(?:but\s+)?(?:he|she|they)\s+let\s+me\s+have\s+(?:the\s+lot|(?:'em|them)(?:\s+all)?|it\s+all)"
         r"\s+for\s+£?(\d+(?:\.\d\d)?)\b",

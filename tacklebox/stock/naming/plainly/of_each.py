@@ -96,9 +96,20 @@ def each_with_its_unit(found: re.Match[str]) -> str:
     return f"{found['many']} each of " + " and ".join(f"{one} {found['unit']}" for one in listed)
 
 
+def listed_masses(found: re.Match[str]) -> str:
+    """ "15g / 20g / 30g" as a list."""
+    *first, last = re.split(r"\s+/\s+", found.group())
+    return f"{', '.join(first)} and {last}"
+
+
 _SET_OF = saying(rf"\bset\s+of\s+({FEW})\b")
 
 RULES: Rules = rules(
+    (r"\b\d+\s*g(?:\s+/\s+\d+\s*g)+\b", listed_masses),
+    (
+        r"(?<![\w.])(\d*\.?\d+)\s*mm[,\s]+(\d*\.?\d+)\s*mm\s+and\s+(\d*\.\d+)(?![\w.]|\s*mm)",
+        r"\1, \2 and \3 mm",
+    ),
     (
         r"\b(\d/\d)\s*(?:oz\s+)?(bomb|lead|feeder)\s+and\s+an?\s+(\d/\d)(?:\s*oz)?\b",
         r"\2s \1 oz and \3 oz",

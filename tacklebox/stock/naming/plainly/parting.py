@@ -5,6 +5,11 @@ from tacklebox.stock.naming.turns import MANY
 from tacklebox.stock.naming.words import COLOURS
 
 RULES: Rules = rules(
+    (r"\bporky(?=\s+quills?\b)", "porcupine"),
+    (r"\bcocks\s+(?:with|by|on)\b", "takes"),
+    (r"\bc/w\s+(?:an?\s+)?(link|swivel|snap|clip)s?\s*(?=,)", r"(note: with \1) "),
+    (r"\bc/w\s+(?:an?\s+)?(link|swivel|snap|clip)s?\b", r"with \1, "),
+    (rf",\s*the\s+({'|'.join(COLOURS)})\s+(?:ones?|stuff)\b", r", \1"),
     (r"\bhalf[\s-]+loaded\b", "semi loaded"),
     (r"\b(booms?\b[^,]*?)\s*\b(anti[\s-]tangle)\b(?!\s+sleeve)", r"\1 (note: \2)"),
     (rf"\btrans(?:lucent)?\s+(?=(?:{'|'.join(COLOURS)})\b)", "clear "),
