@@ -52,6 +52,8 @@ def read_line(tokens: Iterable[Token]) -> Attempt:
     for key in ("material", "sort", "colour"):
         if key in said:
             made.figures[key] = word(", ".join(said[key]))
+    if len(said.get("material", ())) > 1:  # "mono, bought with the braid"
+        made.doubt("material", ({"material": word(one)} for one in said["material"]))
     lengths = hand.all(has_unit("m", "yd"))
     if lengths or any(map(is_diameter, hand.left)):
         hand.all(is_sign("x"))  # "0.12 mm x 100 m"

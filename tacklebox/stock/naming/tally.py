@@ -46,6 +46,9 @@ _OPENED = saying(  # "2 bags, one opened with nine in"
     r"(?:\s+with|[\s,]+(?:and|n|&)(?:\s+there'?s)?|,(?=\s+\S+\s+left\b))?"
     rf"(?:\s+only)?\s+(?P<left>{MANY}){_IN_IT}(?:,?\s+so\s+(?:say\s+)?{MANY}(?:\s+(?:left|in\s+all|all\s+told))?)?{ENDS}"
 )
+_AND_ONE_OPENED = saying(  # "6 packets of 8 and one opened", which is none of the six
+    rf"{PACKETS}\s+(?:of\s+)?\w+\s+and\s+(?:one|1)\s+(?:open|started|part)"
+)
 _ONE_HOLDS = saying(  # "2 packets of 10 but one only has 7 left in"
     rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}\s+(?:of\s+)?(?P<of>\d{{1,3}})[\s,]+(?:but\s+|and\s+)?(?:one|1)"
     rf"(?:\s+of\s+(?:them|em)|\s+{PACKET})?\s+(?:only\s+)?(?:has|has\s+got|got|with)(?:\s+only)?\s+(?P<left>{MANY})"
@@ -70,7 +73,7 @@ _ONE_GONE = saying(  # "had 2 packets but one's gone to the grandson"
     rf"[,\s]+(?:had|got)\s+(?P<packets>{MANY})\s+{PACKETS}[\s,]+(?P<aside>but\s+(?:one|1)(?:'s|\s+is|\s+has)?\s+gone\b[^,;]*)$"
 )
 _FULL_AND = saying(  # "6 to a packet and i've one full and one with 2 in"
-    rf"[,\s]+(?:and\s+)?(?:i'?ve\s+|i\s+have\s+)?(?:got\s+)?(?P<packets>{MANY})\s+full(?:\s+ones?)?\s+and\s+(?:one|another)"
+    rf"[,\s]+(?:and\s+)?(?:i'?ve\s+|i\s+have\s+)?(?:got\s+)?(?P<packets>{MANY})\s+(?:full|unopened|sealed|new)(?:\s+ones?)?\s+and\s+(?:one|another)"
     rf"\s+with\s+(?:only\s+)?(?P<left>{MANY}){_IN_IT}{ENDS}"
 )
 _HAD_LOST = saying(  # "had 8, trod on 1"
@@ -192,12 +195,14 @@ def _of_opened(text: str) -> str:
         held, whole = int(found["of"]), count_of(found["packets"])
     elif found := _OPENED.search(text) or _ONE_HOLDS.search(text):
         held = count_of(found["of"]) if found["of"] else held
-        whole = count_of(found["packets"]) - 1
+        one_more = _AND_ONE_OPENED.search(found.group()) and count_of(found["packets"]) > 2
+        whole = count_of(found["packets"]) - (not one_more)
     elif found := _FULL_AND.search(text):
         whole = count_of(found["packets"])
     if not found or not held:
         return ""
-    pack = f"pack of {held}" if not held_in else ""
+    kept = held_in and not found.start() <= held_in.start() < found.end()
+    pack = "" if kept else f"pack of {held}"
     return f"{whole * held + count_of(found['left'])} single {_without(text, found, pack)}"
 
 

@@ -57,6 +57,14 @@ def some_rigged(found: re.Match[str]) -> str:
     return f"{many} of them (note: {found.group()})"
 
 
+def winders_of_elastic(found: re.Match[str]) -> str:
+    """ "no 6 elastic 5m, 2 winders": as packets of it."""
+    before = found.string[: found.start()]
+    return (
+        f"{found[1]} packets" if re.search(r"\belastic\b", before, re.IGNORECASE) else found.group()
+    )
+
+
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
@@ -103,6 +111,21 @@ RULES: Rules = rules(
         half_of_so_long,
     ),
     (r"\b(when\s+new),?\s+(?:so\s+)?(?:call\s+it|say)\s+(\d+)\s*m?(?:\s+left)?$", when_new),
+    (
+        r"(?<=,)(\s*was\s+\d+\s*(?:m|yds?|yards|metres)),?\s+(?:so\s+)?(?:call\s+it|say)\s+(\d+)\s*m?(?:\s+left)?$",
+        when_new,
+    ),
+    (
+        rf"[,\s]+((?:must|should|might)\s+be\s+{MANY}(?:\s+odd)?\b[^;\d]*?)[,\s]+so[,\s]+(?:call\s+it|say)\s+({MANY})$",
+        r" (note: \1), \2 of them",
+    ),
+    (
+        rf",\s*(?:i\s+)?(thought\s+i\s+had\s+{MANY})[,\s]+but[^\d;]*?({MANY})$",
+        r" (note: \1), \2 of them",
+    ),
+    (rf",\s*({MANY})\s+(on\s+winders(?:[\s,]+(?:ready\s+)?rigged)?)$", r", \1 of them (note: \2)"),
+    (rf"(?<!\w)({MANY})\s+winders?$(?<=winders)", winders_of_elastic),
+    (r"\b(\d{1,2})\s+(?:to|on)\s+(?:an?|each)\s+loop\b", r"pack of \1"),
     (r"\bhalf\s+an?\s+bulk\s+spool\s+of\b", "half a spool of bulk"),
     (
         r"(?<=[\s,])(?P<long>\d+\s*(?:cm|in|inch)),\s*(?P<many>six|eight|ten|[68]|10)\s+in(?=\s*(?:,|$))",

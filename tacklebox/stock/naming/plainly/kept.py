@@ -93,7 +93,7 @@ RULES: Rules = rules(
         r", \g<long> left (note: \g<note>)",
     ),
     (
-        r"(\btraces?\b.*?)\b(two|three|[23])\s+(?=(?:size\s+|no\.?\s*)?\d{1,2}\s+trebles?\b)",
+        r"(\btraces?\b.*?)\b(?:with\s+)?(two|three|[23])\s+(?:x\s+)?(?=(?:size\s+|no\.?\s*)?\d{1,2}\s+trebles?\b)",
         r"\1(note: \2 trebles) ",
     ),
     (

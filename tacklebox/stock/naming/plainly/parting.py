@@ -5,6 +5,11 @@ from tacklebox.stock.naming.turns import MANY
 from tacklebox.stock.naming.words import COLOURS
 
 RULES: Rules = rules(
+    (r"\bpckts?\b", "pkts"),
+    (r"\bs/shanks?\b", "short shank"),
+    (r"\bl/shanks?\b", "long shank"),
+    (r"\bswanshots?\b", "swan shot"),
+    (r"(?<![\w./])(\d{1,2}\.\d)\s*/\s*(0?\.\d{2,3})(?![\d/])", r"\1lb \2"),
     (r"\bporky(?=\s+quills?\b)", "porcupine"),
     (r"\bcocks\s+(?:with|by|on)\b", "takes"),
     (r"\bc/w\s+(?:an?\s+)?(link|swivel|snap|clip)s?\s*(?=,)", r"(note: with \1) "),
