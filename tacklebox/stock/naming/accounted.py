@@ -55,12 +55,12 @@ def lost_numbers(text: str, made: Described) -> list[str]:
 
 
 def _of_packets_but_some(made: Described, numbers: Sequence[float]) -> list[float]:
-    """ "3 packets of 10 less the 4 that broke" are 26: the three and the four went into them."""
+    """ "3 packets of 10 less the 4 that broke" are 26: both numbers went into them."""
     if not (made.count and made.pack):
         return []
     held = float(made.pack.value)
-    less = [(packs, packs * held - made.count) for packs in numbers]
-    return [one for packs, some in less if some in numbers for one in (packs, some)]
+    apart = [(packs, abs(packs * held - made.count)) for packs in numbers]
+    return [one for packs, some in apart if some in numbers for one in (packs, some)]
 
 
 def _in_parts(said: str, known: Sequence[float]) -> bool:

@@ -92,7 +92,9 @@ def one_at_a_time(text: str, reads: Reads, *, listed: bool = False) -> Question 
         if len(found) == len(things) or (rig and len(found) > len(most)):
             most = found
     readings = [made for found in most for made in found]
-    if rig and len(parts := _parts_read(text, reads)) > max(1, len(most)):
+    if rig and len(parts := _parts_read(text, reads)) > max(
+        1, len(most) - bool(_TIED.search(text))
+    ):
         readings = parts
     question = asked(text, "several", asks, readings) if readings else None
     return replace(question, see=ENTERED) if question and rig else question

@@ -43,7 +43,7 @@ _OPENED = saying(  # "2 bags, one opened with nine in"
     rf"[,\s]+(?:(?:i'?ve\s+|i\s+)?(?:got|had)\s+)?(?P<packets>{MANY})\s+{PACKETS}(?:\s+(?:of\s+)?(?P<of>\d{{1,3}}|ten))?[\s,]+"
     rf"(?:but\s+|and\s+)?(?:one|1)(?:'?s)?"
     rf"(?:\s+of\s+(?:them|em)|\s+{PACKET})?(?:\s+(?:is|was|has\s+been|been))?\s+(?:open(?:e?d)?|started|part\s+used)"
-    r"(?:\s+with|[\s,]+(?:and|n|&)(?:\s+there'?s)?|,(?=\s+\S+\s+left\b))?"
+    r"(?:\s+with(?:\s+(?:about|only))?|[\s,]+(?:and|n|&)(?:\s+there'?s)?|,(?=\s+\S+\s+left\b))?"
     rf"(?:\s+only)?\s+(?P<left>{MANY}){_IN_IT}(?:,?\s+so\s+(?:say\s+)?{MANY}(?:\s+(?:left|in\s+all|all\s+told))?)?{ENDS}"
 )
 _AND_ONE_OPENED = saying(  # "6 packets of 8 and one opened", which is none of the six

@@ -349,7 +349,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "gripper lead": "gripper lead, gripper, grip lead",
             "strap lead": "strap lead, strap",
             "drilled bullet": "drilled bullet, bullet lead",
-            "lead": "lead, ledger weight, leger weight, ledger lead, leger lead, lead weight, ledger",
+            "lead": "lead, ledger weight, leger weight, ledger lead, leger lead, lead weight, ledger, "
+            "leger",
         },
         "bait": _as_said("maggot, pellet"),
         "bullet": {"bullet": "bullet"},

@@ -68,6 +68,12 @@ def winders_of_elastic(found: re.Match[str]) -> str:
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (r"\b(?:an?\s+)?couple\s+(?:of\s+)?dozen\b", "24"),
+    (r"\b(stops\b.*?\b\d+)\s+ladders?\b", r"\1 strips"),
+    (
+        rf",\s*(?P<more>{MANY})\s+(?P<note>with\s+the\s+[^,\d]+),\s*(?P<good>{MANY})\s+good\s+(?:uns|ones)\b",
+        all_of_them,
+    ),
     (rf"\b({MANY})\s+tins\b", r"\1 tubs"),
     (r"(?<![\d.])(\d{1,3})\s+nr\b\.?(?=\s*(?:,|$))", r"\1 of them"),
     (
@@ -107,7 +113,7 @@ RULES: Rules = rules(
         so_much_left,
     ),
     (
-        r"\b(?:about\s+)?half\s+left,?\s+(?:so\s+)?(?:call\s+it|say)\s+(?P<left>\d+)\s*(?P<unit>m|yds?)\b(?:\s+left\b)?",
+        r"\b(?:about\s+)?half\s+(?:an?\s+spool\s+)?left,?\s+(?:so\s+)?(?:call\s+it|say)\s+(?P<left>\d+)\s*(?P<unit>m|yds?)\b(?:\s+left\b)?",
         half_of_so_long,
     ),
     (r"\b(when\s+new),?\s+(?:so\s+)?(?:call\s+it|say)\s+(\d+)\s*m?(?:\s+left)?$", when_new),
@@ -125,7 +131,7 @@ RULES: Rules = rules(
     ),
     (rf",\s*({MANY})\s+(on\s+winders(?:[\s,]+(?:ready\s+)?rigged)?)$", r", \1 of them (note: \2)"),
     (rf"(?<!\w)({MANY})\s+winders?$(?<=winders)", winders_of_elastic),
-    (r"\b(\d{1,2})\s+(?:to|on)\s+(?:an?|each)\s+loop\b", r"pack of \1"),
+    (rf"\b({MANY})\s+(?:to|on)\s+(?:an?|each)\s+loop\b", r"pack of \1"),
     (r"\bhalf\s+an?\s+bulk\s+spool\s+of\b", "half a spool of bulk"),
     (
         r"(?<=[\s,])(?P<long>\d+\s*(?:cm|in|inch)),\s*(?P<many>six|eight|ten|[68]|10)\s+in(?=\s*(?:,|$))",

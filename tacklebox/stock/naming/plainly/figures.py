@@ -49,6 +49,9 @@ def ounces_and_drams(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"(?<![\d.])0-(\d{2})(?!\d)", r"0.\1"),
+    (r"\b(htn|h2n|hooks?\s+to\s+nylon)\s+(\d{2})s\s+(?=\d+\s*lb)", r"\1 \2 to "),
+    (r"(?<=to )(0?\.\d\d)\s+metre\s+long\b", r"\1, 1 metre long"),
     (r"\b(\d+)\s*oz\s+(4|8|12)\s*dr(?:ams?)?\b", ounces_and_drams),
     (r"\btapered\s+(?:down\s+)?to\s+(\d+\s*lb)\b", r"tapered (note: to \1)"),
     (r"(?<=[a-z]),\s+fluoro\s+(?=(?:yellow|orange|pink|green|red)\b)", ", hi vis "),

@@ -102,9 +102,28 @@ def listed_masses(found: re.Match[str]) -> str:
     return f"{', '.join(first)} and {last}"
 
 
+def with_an_and(found: re.Match[str]) -> str:
+    """ "0.10 0.12 0.14 one of each" as a list that ends."""
+    *first, last = re.split(r"[\s,]+", found.group())
+    return f"{', '.join(first)} and {last}"
+
+
 _SET_OF = saying(rf"\bset\s+of\s+({FEW})\b")
 
 RULES: Rules = rules(
+    (
+        r"(?<![\w./])0?\.\d{2}(?:[\s,]+0?\.\d{2}){2,}(?![\w./])(?=.*\bof\s+each\b)",
+        with_an_and,
+    ),
+    (rf"\b(?:one|1)\s+({_COLOURED})\s+(?:one|1)\s+({_COLOURED})\b", r"1 \1, 1 \2"),
+    (
+        r"\b((?:feeder|bomb|lead)s?\b[^,\d]*)(\d+)\s*\+\s*(\d+\s*g),?\s+(?:an?\s+)?(?:pr|pair)\b",
+        r"\1\2g and \3, one of each",
+    ),
+    (
+        r"\b(\d[\d/ ]*(?:oz|g))\s*\((\d{1,2})\)\s*(?:,|and|&)\s*(\d[\d/ ]*(?:oz|g))\s*\((\d{1,2})\)",
+        r"\1 x \2 and \3 x \4",
+    ),
     (r"\b\d+\s*g(?:\s+/\s+\d+\s*g)+\b", listed_masses),
     (
         r"(?<![\w.])(\d*\.?\d+)\s*mm[,\s]+(\d*\.?\d+)\s*mm\s+and\s+(\d*\.\d+)(?![\w.]|\s*mm)",
@@ -156,7 +175,7 @@ RULES: Rules = rules(
     ),
     (r"\bset\s+(?P<bare>(?:\d{1,2}\s+){2,}\d{1,2})\s*g\b", of_a_set),
     (
-        r"\b(?P<first>\d{1,2})\s+to\s+(?P<last>\d{1,2})\s*no\.?\s*(?P<size>\d{1,2})\b",
+        r"\b(?P<first>\d{1,2})\s*(?:to|-)\s*(?P<last>\d{1,2})\s*no\.?\s*(?P<size>\d{1,2})\b",
         every_mark_of_a_set,
     ),
     (
