@@ -89,6 +89,7 @@ _COMMA_DECIMAL = re.compile(r"(?<![\d.,])0,(\d{1,3})(?![\d,])")  # "0,14 mm"
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 _CURLY = re.compile(r"(?<=\w)’(?=\w)")  # "I’d say"
 _COMMA_AND = re.compile(r",\s*and\s", re.IGNORECASE)
+_RIGHT_IN_BRACKETS = re.compile(r"\(\s*no[,\s]+(?:sorry|it'?s|that'?s\s+wrong)\b", re.IGNORECASE)
 _BRACKETS = re.compile(r"\([^()]*\)")
 _NUMBERED = re.compile(
     rf"\s*\((?!note:)(?P<inside>[^()]*(?:\d|\b{SPOKEN}\b)[^()]*)\)[,;.]?", re.IGNORECASE
@@ -199,6 +200,8 @@ def _without_notes(text: str) -> tuple[str, str]:
 
 
 def _is_note(brackets: str) -> bool:
+    if _RIGHT_IN_BRACKETS.match(brackets):
+        return False
     return brackets.lower().startswith("(note:") or not all_known(tokenise(brackets))
 
 

@@ -68,6 +68,13 @@ def winders_of_elastic(found: re.Match[str]) -> str:
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (r"\b((?:swivel|link|bead)s?),\s*(\d{1,2}),\s*(?=\d+\s*(?:pk|pkt|pack)\b)", r"\1 size \2, "),
+    (rf",\s*({MANY})\s+({_COLOURED})\s+ones?$", r", \2, \1 of them"),
+    (r"^made\s+up\s+(?=(?:an?\s+)?(?:dozen|half|\d|ten|six|eight)\b)", "tied "),
+    (
+        r"\bgot\s+(?:2|two|3|three)\s+(?:as|cos|because|since)\s+(?:it|they|that)\s+(?:was|were)\s+(2|two|3|three)\s+(?=for\b)",
+        r"\1 ",
+    ),
     (r"\b(?:an?\s+)?couple\s+(?:of\s+)?dozen\b", "24"),
     (r"\b(stops\b.*?\b\d+)\s+ladders?\b", r"\1 strips"),
     (
@@ -109,7 +116,7 @@ RULES: Rules = rules(
         r"\1, \2 of them, in ",
     ),
     (
-        r"\b(?:was|were)\s+(\d+\s*(?:m|yds?))\s+but\s+(?:i'?d\s+say|about|maybe|probably|only)\s+(\d+)\s*(m|yds?)?\s+left(?:\s+on(?:\s+it)?)?",
+        r"\b(?:was|were)\s+(\d+\s*(?:m|yds?))\s+but\s+(?:i'?d\s+say|about|maybe|probably|only)\s+(?:about\s+)?(\d+)\s*(m|yds?)?\s+left(?:\s+on(?:\s+it)?)?",
         so_much_left,
     ),
     (
@@ -138,7 +145,7 @@ RULES: Rules = rules(
         r"\g<long>, pack of \g<many>",
     ),
     (rf"(?:\s+-\s*|,\s*)({MANY})\s+loose$", r", loose, \1 of them"),
-    (rf"(?<=\d)(,\s*{MANY}\s+of)$", r"\1 them"),
+    (rf"(,\s*{MANY}\s+of)$", r"\1 them"),
     (rf"\b({MANY})\s+odd\s+in(?:\s+(?:there|it|here))?$", r"\1 of them"),
     (
         r"\b(\d{1,2})s\s+(pkt|pk|packet|pack),\s*(\d|two|three|four)\s+for\b",

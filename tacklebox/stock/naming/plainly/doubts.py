@@ -11,6 +11,11 @@ _I_PUT = r"i\s+(?:put|said|wrote|entered|typed|had|did|got)\b"
 
 RULES: Rules = rules(
     (
+        r"\s*\(\s*no[,\s]+(?:that'?s\s+wrong[,\s]+)?it'?s\s+(?:the\s+)?(?P<right>[^)]*)\)",
+        r", no sorry \g<right>",
+    ),
+    (r"\bno[,\s]+that'?s\s+wrong\b", "no sorry"),
+    (
         r"\b(?:[a-z]+\s+)?[a-z]+\s+(?P<thing>hooks|feeders|floats|line|swivels|beads|wagglers)[\s,]+"
         r"(?:no[\s,]+sorry|sorry|no)[\s,]+(?P<right>[a-z]+(?:\s+[a-z]+)?)\s+(?P=thing)\b",
         r"\g<right> \g<thing>",

@@ -81,7 +81,7 @@ RULES: Rules = rules(
     (r"(?<=\d)\s*ish\b", ""),
     (r"\bflattened\b", "flat"),
     (r"(\d*\.\d+)\s+of\s+a\s+gram(?:me)?\b", r"\1 g"),
-    (r"\b(\d\s*(?:bb|aaa|ssg|swan))\s*\+\s*(\d+\s*g)\b", r"\2 + \1"),
+    (r"\b(\d\s*(?:bb|aaa|ssg|swan))\s*\+\s*(\d+\s*g(?:m|rams?)?)\b", r"\2 + \1"),
     (
         r"(?<![\d.])(\d*\.?\d*[1-9]\d*)\s*kg\s*/\s*(\d+)\s*lbs?\s*(\d+)\s*oz\b",
         strain_said_twice,

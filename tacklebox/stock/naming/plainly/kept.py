@@ -5,6 +5,7 @@ from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import LENGTH, MANY, PACKET, PACKETS
 
 RULES: Rules = rules(
+    (r",?\s*\b(old\s+stock(?:\s+(?:out|from)[^,\d]*[a-z])?)(?=\s*(?:,|$|\d))", r" (note: \1) "),
     (r",?\s*\b(non[\s-]reflective)\b", r" (note: \1)"),
     (r",?\s*\b(tail\s+clip)\b", r" (note: \1)"),
     (r"\b(snap\s+tackle)\b", r"wire trace (note: \1)"),

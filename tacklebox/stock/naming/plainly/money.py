@@ -4,7 +4,7 @@ import re
 
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly.rules import Rules, rules
-from tacklebox.stock.naming.turns import FEW, MANY, PACKET, PACKETS
+from tacklebox.stock.naming.turns import FEW, MANY, PACKET, PACKETS, SPOKEN
 
 _FEW = rf"(?:an?|{FEW}|fifteen|twenty)"
 _POUNDS = rf"(?P<pounds>{_FEW})"
@@ -16,6 +16,11 @@ _FOR_WHAT = (
 
 def in_pounds(found: re.Match[str]) -> str:
     return f"£{count_of(found['pounds'])} "
+
+
+def pounds_and_ninety(found: re.Match[str]) -> str:
+    """ "nineteen ninety five" as £19.95."""
+    return f", £{count_of(found[1])}.9{5 if found[2].lower() == 'five' else 9}"
 
 
 def in_pounds_and_a_half(found: re.Match[str]) -> str:
@@ -40,6 +45,7 @@ def in_pounds_and_pence(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (rf",\s*({SPOKEN})\s+ninety[\s-]+(five|nine)(?=\s*(?:,|so\b|$))", pounds_and_ninety),
     (r",?\s*\b(?:got\s+(?:it|them|'?em)\s+)?(?:at\s+)?half\s+price\b", " (note: half price) "),
     (
         r"\b(?:but\s+)?(?:he|she|they)\s+let\s+me\s+have\s+(?:the\s+lot|(?:'em|them)(?:\s+all)?|it\s+all)"

@@ -111,6 +111,19 @@ def with_an_and(found: re.Match[str]) -> str:
 _SET_OF = saying(rf"\bset\s+of\s+({FEW})\b")
 
 RULES: Rules = rules(
+    (rf"\b(\d{{1,2}})\s*\+\s*(\d{{1,2}})(?=,?\s+{MANY}\s+of\s+each\b)", r"\1 and \2"),
+    (rf"\(\s*(?!(?:1|one)\b)({MANY})\s+each\s*\)", r", \1 of each"),
+    (r"\b(\d)x\s+(\d)\s+1/2\s*oz\s*&\s*(\d)x\s+", r"\1 x \2.5oz and \3 x "),
+    (
+        r"\b(\d+)\s*g\s*x\s*(\d)\s+and\s+(?:an?|one)\s+(\d+)\s*g\b",
+        r"\1g x \2 and \3g x 1",
+    ),
+    (
+        r"\bhalf\s+(?:an?\s+)?ounce\s+and\s+(?:an?\s+)?three\s+quarters?(?:\s+(?:ounce|oz))?",
+        "1/2oz and 3/4oz",
+    ),
+    (r"\ban\s+ounce\s+and\s+an?\s+half\b", "1 1/2oz"),
+    (r"(\bsticks?\b.*?\b)(\d{1,2})\s*x\s*4s\b", r"\1\2 no 4"),
     (
         r"(?<![\w./])0?\.\d{2}(?:[\s,]+0?\.\d{2}){2,}(?![\w./])(?=.*\bof\s+each\b)",
         with_an_and,

@@ -5,6 +5,8 @@ from tacklebox.stock.naming.turns import MANY
 from tacklebox.stock.naming.words import COLOURS
 
 RULES: Rules = rules(
+    (r"\btwin\s+(?=dispenser\b)", ""),
+    (r"(?<=\d)(\s*)grms?\b", r"\1gram"),
     (r"\bpckts?\b", "pkts"),
     (r"\bs/shanks?\b", "short shank"),
     (r"\bl/shanks?\b", "long shank"),
