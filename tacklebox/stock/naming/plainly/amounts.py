@@ -65,9 +65,26 @@ def winders_of_elastic(found: re.Match[str]) -> str:
     )
 
 
+def cut_off(found: re.Match[str]) -> str:
+    """ "3 metre pack, cut 1m off" has two metres left."""
+    left = int(found["long"]) - int(found["off"])
+    return (
+        f"{found['long']} m, {left} m left (note: {found['note']})" if left > 0 else found.group()
+    )
+
+
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (r"\bpart(?:[\s-]+used)?\s+spool\s+of\b(?=.*\bwas\s+\d)", "spool of"),
+    (rf"\b(?:an?\s+)?({PACKET})\s+and\s+an?\s+half(?=\s+left\b)", r"one and a half \1s"),
+    (rf"\bput\s+{MANY}\s+down\s+but\s+i\s+meant?\s+({MANY})\b", r"\1 of them"),
+    (rf",\s*({MANY}\s+(?:got|have|with)\s+rigs\s+on)\b", r" (note: \1)"),
+    (
+        r"(?P<long>\d+)\s*(?:m|metres?)(?:\s+(?:pack|spool))?[,\s]+(?P<note>cut\s+(?P<off>\d+)\s*m(?:etres?)?\s+off\b[^,]*)",
+        cut_off,
+    ),
+    (rf"\b({MANY})\s+threaders?\s+with\s+({MANY})\s+on(?:\s+each)?", r"\1 packets of \2"),
     (r"\b((?:swivel|link|bead)s?),\s*(\d{1,2}),\s*(?=\d+\s*(?:pk|pkt|pack)\b)", r"\1 size \2, "),
     (rf",\s*({MANY})\s+({_COLOURED})\s+ones?$", r", \2, \1 of them"),
     (r"^made\s+up\s+(?=(?:an?\s+)?(?:dozen|half|\d|ten|six|eight)\b)", "tied "),
@@ -116,7 +133,7 @@ RULES: Rules = rules(
         r"\1, \2 of them, in ",
     ),
     (
-        r"\b(?:was|were)\s+(\d+\s*(?:m|yds?))\s+but\s+(?:i'?d\s+say|about|maybe|probably|only)\s+(?:about\s+)?(\d+)\s*(m|yds?)?\s+left(?:\s+on(?:\s+it)?)?",
+        r"\b(?:was|were)\s+(\d+\s*(?:m|yds?))[,\s]+(?:but\s+)?(?:i\s+reckon|i'?d\s+say|about|maybe|probably|only)\s+(?:about\s+)?(\d+)\s*(m|yds?)?\s+left(?:\s+on(?:\s+it)?)?",
         so_much_left,
     ),
     (

@@ -4,6 +4,7 @@ import re
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.dispensers import SHOT
+from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import PACKET, SPOKEN
 from tacklebox.trade.quantities import read_length_mm, read_mass_g
@@ -42,6 +43,11 @@ def strain_said_twice(found: re.Match[str]) -> str:
     return f"{found[1]} kg (note: {found[2]} lb {found[3]} oz)" if alike else found.group()
 
 
+def in_hundredths(found: re.Match[str]) -> str:
+    """ "twelve hundredths" is 0.12."""
+    return f"0.{count_of(found[1]):02d}"
+
+
 def ounces_and_drams(found: re.Match[str]) -> str:
     """ "1oz 8dr" is an ounce and a half: 16 drams are an ounce."""
     quarters = int(found[2]) // 4
@@ -49,6 +55,7 @@ def ounces_and_drams(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (rf"\b({SPOKEN}|\d{{1,2}})\s+hundredths\b", in_hundredths),
     (r"(?<![\d.])0-(\d{2})(?!\d)", r"0.\1"),
     (r"\b(htn|h2n|hooks?\s+to\s+nylon)\s+(\d{2})s\s+(?=\d+\s*lb)", r"\1 \2 to "),
     (r"(?<=to )(0?\.\d\d)\s+metre\s+long\b", r"\1, 1 metre long"),

@@ -45,6 +45,12 @@ def in_pounds_and_pence(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\b(fiver|tenner|£\d+(?:\.\d\d)?)\s+for\s+the\s+(two|three|four|pair)\b", r"\1 the \2"),
+    (r"(?<![£\d.])([1-9]\d?\.\d\d)\s+for\s+(\d{1,2})(?=\s*(?:,|$))", r"£\1 for \2"),
+    (
+        r"£?\b([1-9]\d?\.\d\d)\s+(?:per|an?\s+(?:packet|pack|pkt)\s+of)\s+(\d{1,3})(?=\s*(?:,|$))",
+        r"pack of \2, £\1",
+    ),
     (rf",\s*({SPOKEN})\s+ninety[\s-]+(five|nine)(?=\s*(?:,|so\b|$))", pounds_and_ninety),
     (r",?\s*\b(?:got\s+(?:it|them|'?em)\s+)?(?:at\s+)?half\s+price\b", " (note: half price) "),
     (

@@ -111,6 +111,10 @@ def with_an_and(found: re.Match[str]) -> str:
 _SET_OF = saying(rf"\bset\s+of\s+({FEW})\b")
 
 RULES: Rules = rules(
+    (rf"(\d\s*(?:oz|g)?),?\s+({MANY})\s+apiece$", r"\1, \2 of each"),
+    (r"\b(\d)by(\d{2})\b", r"\1x\2"),
+    (r"\s+x\s?(\d)\s+(?:ea|each)\s+(?=\d)(.+)$", r" \2, \1 of each"),
+    (r"\bov(?=\s+each\b)", "of"),
     (rf"\b(\d{{1,2}})\s*\+\s*(\d{{1,2}})(?=,?\s+{MANY}\s+of\s+each\b)", r"\1 and \2"),
     (rf"\(\s*(?!(?:1|one)\b)({MANY})\s+each\s*\)", r", \1 of each"),
     (r"\b(\d)x\s+(\d)\s+1/2\s*oz\s*&\s*(\d)x\s+", r"\1 x \2.5oz and \3 x "),

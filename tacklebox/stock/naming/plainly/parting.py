@@ -5,6 +5,9 @@ from tacklebox.stock.naming.turns import MANY
 from tacklebox.stock.naming.words import COLOURS
 
 RULES: Rules = rules(
+    (r",\s*((?:drawer|shelf)\s+(?:no\.?\s*)?(?:\d|one|two|three|four|five))$", r" (note: \1)"),
+    (r"\bballast(?:ed)?\s+(?=wag)", "loaded "),
+    (r"\bspare\s+top\s+two\b(?!\s*kits?\b)", "spare top kit"),
     (r"\btwin\s+(?=dispenser\b)", ""),
     (r"(?<=\d)(\s*)grms?\b", r"\1gram"),
     (r"\bpckts?\b", "pkts"),
