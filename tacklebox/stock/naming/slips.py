@@ -21,8 +21,13 @@ def likely_words(slip: str, *, alone: bool = False) -> list[str]:
     >>> likely_words("flaot")[0], likely_words("hooklegnth")[0], likely_words("off")
     ('float', 'hooklength', [])
     """
+    return list(_likely_words(slip, alone))
+
+
+@lru_cache(maxsize=1024)  # one strange word is looked up for every way to read the rest
+def _likely_words(slip: str, alone: bool) -> tuple[str, ...]:
     if len(slip) < 3 or slip in EVERYDAY:
-        return []
+        return ()
     words = sorted(
         word
         for word in telling() | _spoken()
@@ -37,7 +42,7 @@ def likely_words(slip: str, *, alone: bool = False) -> list[str]:
         likely = likely or [w for w in words if w.startswith(slip) and len(w) > 3][:1]
         likely = likely or sorted((word for word in words if _shortens(slip, word)), key=len)[:1]
         likely = likely or get_close_matches(slip, _joined(), n=1, cutoff=0.85)
-    return list(dict.fromkeys(likely))
+    return tuple(dict.fromkeys(likely))
 
 
 def is_near_slip(word: str) -> bool:
