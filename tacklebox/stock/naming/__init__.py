@@ -31,6 +31,7 @@ The thing itself:
     bare_numbers    a number that is no figure: so many?
     strange         what no kind understands: slips, strange words as a note, own things
     accounted       that no number was dropped
+    clauses         what was not understood whole, taken clause by clause
 
 What is read is kept and found again by rows (tables), sameness, kin (what stands for what) and looking.
 """

@@ -16,6 +16,7 @@ from tacklebox.stock.naming.asking import (
 )
 from tacklebox.stock.naming.bare_numbers import asked_how_many
 from tacklebox.stock.naming.beside import read_beside, with_whole_asides
+from tacklebox.stock.naming.clauses import by_clauses
 from tacklebox.stock.naming.corrections import as_put_right
 from tacklebox.stock.naming.described import (
     Described,
@@ -113,14 +114,31 @@ def read(text: str) -> Described | Question:
             f"the description has {numbers} numbers.",
             right=f"At most {MOST_NUMBERS}. {_ONE_ITEM}",
         )
-    _weighed.set(0)
     plain = _CURLY.sub("'", " ".join(text.split()))
     bare, own = without_own(plain)
-    made = _read_opened(without_hyphens(bare, SPOKEN_UNITS))
-    if _weighed.get() > MOST_WEIGHED:  # the best way may be among those left out
-        raise _too_many_ways()
+    made = _read_whole_or_parts(without_hyphens(bare, SPOKEN_UNITS))
     made = with_own(made, own) if own else made
     return replace(made, phrase=plain) if isinstance(made, Question) else made
+
+
+def _read_whole_or_parts(plain: str) -> Described | Question:
+    """The item that the words name; clause by clause, where they are not understood at once."""
+    words, notes = _without_notes(plainly(plain))
+
+    def in_parts(made: Described | Question | None) -> Question | None:
+        if _weighed.get() > MOST_WEIGHED:  # the best way may be among those left out
+            raise _too_many_ways()
+        _weighed.set(0)
+        return by_clauses(words, made, lambda part: _read_put_right(f"{part}{notes}"))
+
+    _weighed.set(0)
+    try:
+        made = _read_opened(plain)
+    except AskedWronglyError:
+        if clear := in_parts(None):
+            return clear
+        raise
+    return in_parts(made) or made
 
 
 def _read_opened(plain: str) -> Described | Question:
