@@ -92,6 +92,7 @@ _CURLY = re.compile(r"(?<=\w)’(?=\w)")  # "I’d say"
 _COMMA_AND = re.compile(r",\s*and\s", re.IGNORECASE)
 _RIGHT_IN_BRACKETS = re.compile(r"\(\s*no[,\s]+(?:sorry|it'?s|that'?s\s+wrong)\b", re.IGNORECASE)
 _BRACKETS = re.compile(r"\([^()]*\)")
+_TOLD_NOTE = re.compile(r"\s*\(note:\s*([^()]*?)\s*\)", re.IGNORECASE)  # nothing in it is read
 _NUMBERED = re.compile(
     rf"\s*\((?!note:)(?P<inside>[^()]*(?:\d|\b{SPOKEN}\b)[^()]*)\)[,;.]?", re.IGNORECASE
 )
@@ -116,9 +117,16 @@ def read(text: str) -> Described | Question:
         )
     plain = _CURLY.sub("'", " ".join(text.split()))
     bare, own = without_own(plain)
-    made = _read_whole_or_parts(without_hyphens(bare, SPOKEN_UNITS))
+    made = _read_noted(without_hyphens(bare, SPOKEN_UNITS), _read_whole_or_parts)
     made = with_own(made, own) if own else made
     return replace(made, phrase=plain) if isinstance(made, Question) else made
+
+
+def _read_noted(plain: str, reads: Reads) -> Described | Question:
+    """The item that the words name, with what they call a note, of which nothing is read."""
+    noted = ", ".join(filter(None, _TOLD_NOTE.findall(plain)))
+    made = reads(_TOLD_NOTE.sub("", plain))
+    return with_note(made, noted) if noted else made
 
 
 def _read_whole_or_parts(plain: str) -> Described | Question:
@@ -129,7 +137,9 @@ def _read_whole_or_parts(plain: str) -> Described | Question:
         if _weighed.get() > MOST_WEIGHED:  # the best way may be among those left out
             raise _too_many_ways()
         _weighed.set(0)
-        return by_clauses(words, made, lambda part: _read_put_right(f"{part}{notes}"))
+        clear = by_clauses(words, made, lambda part: _read_put_right(f"{part}{notes}"))
+        sure = tuple(filter(_is_read_back, clear.readings)) if clear else ()
+        return replace(clear, readings=sure) if clear and sure else None
 
     _weighed.set(0)
     try:
@@ -139,6 +149,13 @@ def _read_whole_or_parts(plain: str) -> Described | Question:
             return clear
         raise
     return in_parts(made) or made
+
+
+def _is_read_back(one: Described) -> bool:
+    """Whether its words are read as it is, so that they can be taken."""
+    written = write_with_pack(one)
+    made = if_understood(written, lambda said: _read_noted(said, _read_opened))
+    return isinstance(made, Described) and write_with_pack(made) == written
 
 
 def _read_opened(plain: str) -> Described | Question:

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Mapping
 
+from tacklebox.stock.naming.asides import has_number
 from tacklebox.stock.naming.described import FIGURES_OF, Described, Figure
 from tacklebox.stock.naming.lexicon import all_known
 from tacklebox.stock.naming.notes import write_maker
@@ -63,8 +64,10 @@ def _note(described: Described) -> str:
     if not own:
         return " ".join(plain)
     inside = ", ".join(own)
-    understood = all_known(tokenise(inside))  # it would be read as part of what it is
-    return " ".join([*plain, f"(note: {inside})" if understood else f"({inside})"])
+    read = (
+        all_known(tokenise(inside)) or has_number(inside) or "£" in inside
+    )  # as part of what it is
+    return " ".join([*plain, f"(note: {inside})" if read else f"({inside})"])
 
 
 def _plain(described: Described, figures: Figures) -> list[str]:
