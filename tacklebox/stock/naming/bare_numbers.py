@@ -7,13 +7,16 @@ or what a packet holds, and asked.
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 
-from tacklebox.stock.naming.asking import asked
+from tacklebox.stock.naming.asking import MOST_READINGS, asked
 from tacklebox.stock.naming.described import Described, Question, Reads, if_understood
+from tacklebox.stock.naming.everyday import JOINING
 from tacklebox.stock.naming.numbers import ONES, count_of
 from tacklebox.stock.naming.own import is_own
 from tacklebox.stock.naming.packets import USUALLY_HELD
 from tacklebox.stock.naming.tokens import UNITS
+from tacklebox.stock.naming.tries import usual_of
 from tacklebox.stock.naming.turns import PACKET, PACKETS, saying
 from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
@@ -67,6 +70,29 @@ def asked_how_many(text: str, made: Described | Question | None, reads: Reads) -
             asks = f'Does "{number.group()}" say how many there are?'
             return asked(text, "count", asks, [*readings, *others])
     return None
+
+
+def or_so_many(made: Described | Question) -> Described | Question:
+    """A packet's number or a scrap with one may be how many there are: "swivels size 14, 20", "3 in"."""
+    if not isinstance(made, Question) or made.about in NEVER_COUNTED:
+        return made
+    so_many = [
+        more for one in made.readings if not _is_counted(one) for more in _so_many(one, made.about)
+    ]
+    return replace(made, readings=tuple([*made.readings, *so_many][:MOST_READINGS]))
+
+
+def _so_many(one: Described, about: str) -> Iterator[Described]:
+    if (about == "pack" or one.kind is Kind.WINDER) and one.pack and not one.measured:
+        yield replace(one, pack=usual_of(one), count=one.pack_size)
+    for scrap in one.note.split(", "):
+        words = scrap.lower().split()
+        numbers = [many for word in words if (many := count_of(word)) > 1]
+        joined = all(count_of(word) or word in JOINING for word in words)
+        if len(numbers) == 1 and joined and numbers[0] <= MOST_SPOOLS:
+            rest = ", ".join(note for note in one.note.split(", ") if note != scrap)
+            packs, count = (numbers[0], None) if one.measured else (None, numbers[0])
+            yield replace(one, note=rest, packs=packs, count=count)
 
 
 def _numbers(text: str, made: Described | Question | None) -> list[re.Match[str]]:

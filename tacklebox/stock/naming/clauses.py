@@ -119,8 +119,8 @@ def by_clauses(text: str, whole: Described | Question | None, reads: Reads) -> Q
         return None
     told, counted = _readings(text, taken, reads)
     readings = [*told, *counted] if taken.amounts else [*counted, *told]
-    if whole is not None and not _is_muddled(text, whole):
-        return _with_others(whole, readings)
+    if whole is not None and not (taken.over and _is_muddled(text, whole)):
+        return _with_others(whole, counted or told)
     if isinstance(whole, Question) and whole.about != "several":
         readings += [one for one in whole.readings if not is_own(one)]
     asks = _HOW_MUCH if counted else f'Keep "{_together(text, taken.over)}" as a note?'
@@ -181,7 +181,7 @@ def _clauses(text: str) -> list[_Clause]:
     found, start = list[_Clause](), 0
     for stop in [*_PARTS.finditer(text), None]:
         end = stop.start() if stop else len(text)
-        if bare := text[start:end].strip(" ,."):
+        if bare := text[start:end].strip(" ,").rstrip("."):
             found.append(_Clause(bare, start, end))
         start = stop.end() if stop else end
     return found

@@ -33,7 +33,7 @@ _BARE = r"(?P<pounds>(?!0\.[0-4])\d{1,3}\.\d\d)"
 _SAID = [
     re.compile(pattern, re.IGNORECASE | re.VERBOSE)
     for pattern in (
-        rf"""(?:,\s*)?(?:\b(?P<before>\d{{1,3}})\s+for\s+|(?:(?<!of\s)(?<![-–/])\b(?P<at>\d{{1,3}})\s*(?=@))?
+        rf"""(?:,\s*)?(?:\b(?P<before>\d{{1,3}})\s+for\s+|(?:(?<!of\s)(?<!size\s)(?<!sz\s)(?<!\sno\s)(?<!no\.\s)(?<![-–/])\b(?P<at>\d{{1,3}})\s*(?=@))?
         (?:\b(?:for|(?P<ticket>at)|paid|costs?(?:\s+me)?|costing|set\s+me\s+back|only|was|rrp|price|priced|(?P<sum>total(?:\s+of)?))\b|@)\s*)*{_MONEY}{_BEHIND}""",
         # "receipt says 6.49", "cost me 4.25", "three at 1.99", "10 for 4.50"
         rf"""(?:,\s*)?\b(?:(?:(?:the\s+)?(?:receipt|ticket|till)\s+(?:says?|said)|paid|gave|costs?(?:\s+me)?|priced?(?:\s+at)?|(?P<ticket>at)|(?P<sum>total(?:\s+of)?|came\s+to))

@@ -14,7 +14,7 @@ from tacklebox.stock.naming.asking import (
     one_or_asked,
     other_readings,
 )
-from tacklebox.stock.naming.bare_numbers import asked_how_many
+from tacklebox.stock.naming.bare_numbers import asked_how_many, or_so_many
 from tacklebox.stock.naming.beside import read_beside, with_whole_asides
 from tacklebox.stock.naming.clauses import by_clauses
 from tacklebox.stock.naming.corrections import as_put_right
@@ -202,7 +202,7 @@ def _read_counted(plain: str) -> Described | Question:
         if question := asked_how_many(plain, None, _read_beside):
             return question
         raise
-    made = asked_how_many(plain, made, _read_beside) or made
+    made = asked_how_many(plain, made, _read_beside) or or_so_many(made)
     return asked_of_a_tied_rig(plain, made, _read_words)
 
 

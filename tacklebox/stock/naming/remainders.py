@@ -278,6 +278,9 @@ def _left_of(made: Described, left: Remainder) -> Described | None:
             left = Remainder(off=f"{left.pieces[1]} {unit}")
         there = _length_left(made.pack, left)
         return replace(made, packs=None, left=there) if there else None
+    if made.pack.value == 1:  # "half a tub" of putty
+        noted = with_note(made, left.words)
+        return noted if isinstance(noted, Described) else None
     pieces = round(float(made.pack.value) * left.share)
     return replace(made, packs=None, count=pieces) if pieces else None
 

@@ -19,8 +19,8 @@ _FIGURE = (
     rf"|(?:(?:nos?|size|number)\.?\s*|\#)?{_NUMBER}(?:\s*[x×]\s*\d+)?(?:\s*{_UNIT})?)"
 )
 _JOINED = (
-    r"\s*(?:,?\s*\b(?:and|or)\b|&|\+\s*(?=0?\.\d|aaa|ssg|bb|ab|\d{1,2}s\b|no\.?\s*\d))\s*"
-    r"(?:(?:one|two|an?\s+[a-z]+)\s+of\s+)?"
+    r"\s*(?:,?\s*\b(?:and|or)\b|&|\+\s*(?=0?\.\d|\d+(?:\.\d+)?\s*mm\b|aaa|ssg|bb|ab|\d{1,2}s\b|no\.?\s*\d))\s*"
+    r"(?:(?:one|two|an?\s+[a-z]+)\s+of\s+|an?\s+(?=\d\s*no|\d+(?:bb|aaa|ssg|g)\b))?"
 )
 _LISTED = r"(?:\s*(?:,|\b(?:and|or)\b|&)\s*|\s+|/(?=\d\s*[x×]))"
 

@@ -20,7 +20,7 @@ WINDER_WIDTH = assumed(20.0, "20 mm", COMMON)  # the middle of 15 to 25 mm
 FINE_MM, MAIN_MM = 0.12, 0.20
 SOLD_SINGLY = (
     *("plummet", "pole pot", "disgorger", "baiting needle", "hook tyer", "puller kit", "threader"),
-    *("bung extractor", "method mould", "winder box", "hooklength box", "tackle box"),
+    *("bung extractor", "method mould", "putty", "winder box", "hooklength box", "tackle box"),
 )
 FINE_USES = ("hooklength line", "rig line")
 

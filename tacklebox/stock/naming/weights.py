@@ -92,6 +92,9 @@ def _olivette(made: Attempt, hand: Hand) -> None:
         said.remove(many[0])
         made.doubt("pack", [{"pack": pieces(int(many[0].value))}])
     masses = [mass(t.said if t.unit else f"{t.text} g") for t in said]
+    if len(masses) == 2 and hand.one(is_sign("to", "-", "–")):  # of a mixed packet
+        between = f"{said[0].text} to {masses[1].words}"
+        made.note = ", ".join(n for n in (made.note, between) if n)
     if len(masses) > 1 or (said and said[0].whole):
         made.doubt("mass", ({"mass": one} for one in masses))
     elif masses:

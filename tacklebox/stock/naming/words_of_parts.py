@@ -44,6 +44,7 @@ PARTS: Mapping[str, str] = {
     "float rubber": "float rubber, pole rubber, pole float rubber, float cap, float band",
     "silicone tube": "silicone tube, silicone tubing, silicon tube, silicon tubing, silicone, "
     "float silicone, pole silicone, silicone sleeve, silicone rubber, silicon rubber, silicon",
+    "putty": "putty, tungsten putty, rig putty, heavy putty, weight putty",
     "shrink tube": "shrink tube, shrink tubing, heat shrink",
     "line aligner": "line aligner, aligner",
     "quick link": "quick link, speed link, quick change clip, quick change link",

@@ -76,6 +76,11 @@ def cut_off(found: re.Match[str]) -> str:
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (
+        rf"(?<=[a-z])(?<!\bso)(?<!say)\s+({MANY})\s+(?:in\s+all|all\s+told|altogether|in\s+total)\b",
+        r", \1 of them",
+    ),
+    (rf"\b({FEW})\s+on\s+a\s+wire[,\s]*\(?\s*({FEW})\s+wires\s*\)?", r"\2 cards of \1"),
     (r"\bpart(?:[\s-]+used)?\s+spool\s+of\b(?=.*\bwas\s+\d)", "spool of"),
     (rf"\b(?:an?\s+)?({PACKET})\s+and\s+an?\s+half(?=\s+left\b)", r"one and a half \1s"),
     (rf"\bput\s+{MANY}\s+down\s+but\s+i\s+meant?\s+({MANY})\b", r"\1 of them"),

@@ -220,7 +220,7 @@ RULES: Rules = rules(
         r"\g<long>, \g<many> \g<spools> of each",
     ),
     (r"\bof\s+either\b", "of each"),
-    (r"(?<![\d./])(\d{1,2})\s+/\s+(\d{1,2})(?=[^/]*\beach\b)", r"\1 and \2"),
+    (r"(?<![\d./])(?<!/\s)(\d{1,2})\s+/\s+(\d{1,2})(?=[^/]*\beach\b)", r"\1 and \2"),
     (
         r"(?P<listed>\d+\s*g(?:[\s,/]+\d+\s*g)+),?\s*(?P<many>\d+(?:/\d+)+)\s+respectively\b",
         each_its_own,

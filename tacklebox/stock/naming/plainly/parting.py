@@ -9,6 +9,8 @@ RULES: Rules = rules(
     (r"\bballast(?:ed)?\s+(?=wag)", "loaded "),
     (r"\bspare\s+top\s+two\b(?!\s*kits?\b)", "spare top kit"),
     (r"\btwin\s+(?=dispenser\b)", ""),
+    (r"\bhome[\s-]+tied\b", "tied"),
+    (r"\s*\((loaded\s+on[^()]*)\)", r", \1"),
     (r"(?<=\d)(\s*)grms?\b", r"\1gram"),
     (r"\bpckts?\b", "pkts"),
     (r"\bs/shanks?\b", "short shank"),
