@@ -129,7 +129,7 @@ def balance_float(
         give_g,
         inside_g,
         left_for_shot_g,
-        read_capacity,
+        one_sort_capacity,
         usual_own_mass_g,
     )
     from tacklebox.trade.pattern import best_patterns
@@ -138,7 +138,7 @@ def balance_float(
     from tacklebox.trade.trimming import trimming_shot
 
     water_c = celsius(water)
-    carries = in_field("capacity", read_capacity, capacity)
+    carries = in_field("capacity", one_sort_capacity, capacity)
     load_g = in_field("inside", read_mass_g, inside) if inside else 0.0
     takes_g = in_field("inside", lambda load: left_for_shot_g(carries.mass_g, load), load_g)
     own_g = usual_own_mass_g(takes_g, load_g + inside_g(carries.mark))

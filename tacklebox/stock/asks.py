@@ -22,7 +22,7 @@ from tacklebox.stock.naming.tokens import Token, tokenise
 from tacklebox.stock.naming.words import COLOURS, HOOK_COLOURS, WORDS
 from tacklebox.stock.tables import FIGURES, Figures, Kind
 from tacklebox.trade import quantities as q
-from tacklebox.trade.floats import read_capacity
+from tacklebox.trade.floats import one_sort_capacity
 from tacklebox.trade.hooks import BARBS, SHANK_ENDS, read_hook_range
 from tacklebox.trade.line import BY_WORD, material_named
 from tacklebox.trade.quantities import Range
@@ -52,7 +52,7 @@ def _range(text: str, reader: Callable[[str], float]) -> Wanted:
 
 
 def _capacity(text: str) -> Wanted:
-    wanted = q.read_range(text, lambda t: read_capacity(t).mass_g)
+    wanted = q.read_range(text, lambda t: one_sort_capacity(t).mass_g)
     if wanted.low == wanted.high:
         slack = CAPACITY_SLACK * wanted.low
         return Range(wanted.low - slack, wanted.high + slack)

@@ -208,3 +208,25 @@ def read_capacity(text: str) -> Capacity:
 
     inside = f"{float(loaded.group(1)):g}+" if loaded else ""
     return Capacity(f"{inside}{write_mass(mass)}", mass, PRINTED)
+
+
+def one_sort_capacity(text: str) -> Capacity:
+    """The capacity that is asked for, where nobody says whether the float is loaded; in g of shot.
+
+    Two sorts of shot, "3AAA+1BB", may both be on the line, or the first is inside a loaded float. Raises
+    AskedWronglyError for that, too, with both ways to say it; else as ``read_capacity``.
+
+    >>> one_sort_capacity("5BB").mass_g, one_sort_capacity("2+2AAA").mass_g
+    (2.0, 1.6)
+    """
+    counted = _COUNT_MARK.match(text.strip())
+    if counted and (counted.group(2) or "g").lower() != "g" and (made := _by_count(text.strip())):
+        inside = inside_g(made.mark)
+        on_line = made.mark.rpartition("+")[2]
+        if inside and on_line != made.mark:
+            raise AskedWronglyError(
+                f'"{text}" may be all on the line, or the first of it inside a loaded float.',
+                right=f'Write "{inside + made.mass_g:g} g" for all of it on the line, '
+                f'or "{on_line}" if the rest is inside.',
+            )
+    return read_capacity(text)

@@ -8,7 +8,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.trade.floats import FLOAT_KINDS, POLE_MARKS, read_capacity
+from tacklebox.trade.floats import (
+    FLOAT_KINDS,
+    POLE_MARKS,
+    one_sort_capacity,
+    read_capacity,
+)
 from tacklebox.trade.hooks import (
     LINE_FOR_SIZE,
     judge_hook_and_line,
@@ -151,6 +156,21 @@ def test_pole_floats_are_from_memory_and_grow_with_their_mark() -> None:
 def test_marks_that_are_none(bad: str) -> None:
     with pytest.raises(AskedWronglyError):
         read_capacity(bad)
+
+
+@pytest.mark.parametrize(
+    ("mark", "both", "alone"),
+    [("3AAA+1BB", "2.8 g", "1BB"), ("2SSG + 2BB", "4 g", "2BB"), ("3AAA+1AAA", "3.2 g", "1AAA")],
+)
+def test_two_sorts_asked_for_are_said_either_way(mark: str, both: str, alone: str) -> None:
+    with pytest.raises(AskedWronglyError) as refused:
+        one_sort_capacity(mark)
+    assert f'Write "{both}" for all of it on the line, or "{alone}"' in str(refused.value)
+
+
+@pytest.mark.parametrize("mark", ["5BB", "2+2AAA", "4 g+2BB", "2+1 g", "4×14", "6 No 4", "0.75 g"])
+def test_one_sort_asked_for_is_as_the_mark_says(mark: str) -> None:
+    assert one_sort_capacity(mark) == read_capacity(mark)
 
 
 # --- knots ---
