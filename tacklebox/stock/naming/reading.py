@@ -244,8 +244,10 @@ def _with_what_is_left(plain: str, reads: Reads) -> Described | Question:
     words, notes = _without_notes(plain)
     whole, left = without_remainder(words)
     if left is not None and whole:
-        spool = re.search(r"spool|reel", left.words, re.IGNORECASE)
-        for before in ("", "spool of ") if spool else ("",):  # "0.16 clear, third of a spool left"
+        held = re.search(r"spool|reel|tub", left.words, re.IGNORECASE)
+        of_it = "tub of " if held and held.group().lower() == "tub" else "spool of "
+        ways = (of_it,) if of_it == "tub of " else ("", of_it) if held else ("",)
+        for before in ways:  # "0.16 clear, third of a spool left"
             try:
                 made = with_remainder(reads(f"{before}{whole}{notes}"), left)
             except AskedWronglyError:
