@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from tacklebox.stock.naming.asking import MOST_READINGS, asked
+from tacklebox.stock.naming.counting import FEW
 from tacklebox.stock.naming.described import Described, Question, Reads, if_understood
 from tacklebox.stock.naming.everyday import JOINING
 from tacklebox.stock.naming.numbers import ONES, count_of
@@ -85,6 +86,8 @@ def or_so_many(made: Described | Question) -> Described | Question:
 def _so_many(one: Described, about: str) -> Iterator[Described]:
     if (about == "pack" or one.kind is Kind.WINDER) and one.pack and not one.measured:
         yield replace(one, pack=usual_of(one), count=one.pack_size)
+    if about == "kind" and one.pack and not one.pack.because and (one.pack_size or FEW) < FEW:
+        yield replace(one, pack=usual_of(one), packs=one.pack_size)  # "10s x2"
     for scrap in one.note.split(", "):
         words = scrap.lower().split()
         numbers = [many for word in words if (many := count_of(word)) > 1]

@@ -28,6 +28,7 @@ MAY_BE = {
     "tail": ("tail rubber",),
     "barrel": ("swivel",),
 }
+WIDTHS_MM = (12, 35)  # that a bare number of a winder may be
 SHORTEST_WINDER_MM, WIDEST_WINDER_MM = 40, 50
 HIGHEST_SIZE = 30  # of swivels and snaps, which go down to 26 or so
 SOFTEST, HARDEST = 1, 40
@@ -350,7 +351,11 @@ def _winder_in_doubt(
         made.doubt("length", ({"length": figure} for figure in choices), missing=True)
     elif len(sizes) == 2 and len(bare) == 1:
         alone: Figures = {"length": sizes[0], "width": usual.WINDER_WIDTH}
-        made.doubt("length", [figures, {**alone, "pack": pieces(int(bare[0].value))}])
+        so_many: Figures = {**alone, "pack": pieces(int(bare[0].value))}
+        wide = WIDTHS_MM[0] <= bare[0].value <= WIDTHS_MM[1]
+        made.doubt("length", [figures, so_many] if wide else [so_many])
+        if not wide:
+            figures.pop("width", None)
     else:
         made.doubt("length", [figures])
 

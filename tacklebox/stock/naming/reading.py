@@ -70,7 +70,7 @@ from tacklebox.stock.naming.tries import (
     readings_of,
 )
 from tacklebox.stock.naming.turns import SPOKEN
-from tacklebox.stock.naming.writing import write_with_pack
+from tacklebox.stock.naming.writing import as_written, write_with_pack
 
 MOST_LETTERS = 400
 MOST_NUMBERS = 16  # each may be several things, and every way of taking them together is tried
@@ -137,8 +137,11 @@ def _read_whole_or_parts(plain: str) -> Described | Question:
         if _weighed.get() > MOST_WEIGHED:  # the best way may be among those left out
             raise _too_many_ways()
         _weighed.set(0)
+        if isinstance(made, Described) and write_with_pack(made).lower() == plain.lower():
+            return None
         clear = by_clauses(words, made, lambda part: _read_put_right(f"{part}{notes}"))
-        sure = tuple(filter(_is_read_back, clear.readings)) if clear else ()
+        ways = {write_with_pack(one): as_written(one) for one in (clear.readings if clear else ())}
+        sure = tuple(filter(_is_read_back, ways.values()))
         return replace(clear, readings=sure) if clear and sure else None
 
     _weighed.set(0)
@@ -288,6 +291,8 @@ def _priced(text: str, bare: str, made: Described | Question, price: Price) -> D
         each, of_all = (with_price(made, price.pence, each=one) for one in (True, False))
         asks = f"Is £{price.pence / 100:.2f} the price of one, or of all {how_many(made)}?"
         return Question(text, "price", asks, (each, of_all))
+    if price.each is None and isinstance(made, Question) and made.about != "several":
+        return replace(made, readings=_each_or_of_all(made.readings, price.pence))
     first = made if isinstance(made, Described) else next(iter(made.readings), None)
     if price.held and first and (first.packs or 1) > 1 and first.pack:
         of_one = first.pack.value == price.held  # "8 for 3.99, two packs"
@@ -295,6 +300,13 @@ def _priced(text: str, bare: str, made: Described | Question, price: Price) -> D
     if share := _share_of_all(text, made, price):
         return _with_price(made, share, each=True)
     return _with_price(made, price.pence, each=price.each)
+
+
+def _each_or_of_all(readings: tuple[Described, ...], pence: int) -> tuple[Described, ...]:
+    """Each with the price of one, and where there are several with that of all."""
+    each = [with_price(one, pence, each=True) for one in readings]
+    of_all = [with_price(one, pence, each=False) for one in readings if how_many(one) > 1]
+    return tuple([*each, *of_all][:MOST_READINGS])
 
 
 def _share_of_all(text: str, made: Described | Question, price: Price) -> int:

@@ -109,6 +109,7 @@ _OF = saying(r"\bo'\s*(?=each\b)")
 _BY_LETTERS = saying(
     r"\b(?:ssg|swan|aaa|bb)s?[\s,]+(?:and\s+)?(?:aaa|bb|ab)s?[\s,]+(?:and\s+)?(?:no\.?\s*)?\d"
 )
+_NUMBERED = saying(r"(?:\d{1,2}\s*)?no\.?\s*\d")  # a size of shot, as "BB" is
 _PLUS = saying(r"(?<=\d)\s*(?:g|oz)?\s*\+\s*(?=\d+\s*(?:g|oz)\b)")
 _PLUS_SIZES = saying(r"(?<=\d)\s+\+\s+(?=\d{1,2}\s+[a-z]{3})")
 _OF_ONE_MASS = saying(r"\b(?:feeder|bomb|cage|lead|method|hybrid)s?\b")
@@ -334,13 +335,13 @@ def _one_of_each(text: str, found: re.Match[str], *, listed: bool) -> tuple[str,
     pointed = bare and unit in ("g", "mm")  # "0.4, 0.6, 1g"
     units = ["" if bare or _unit(f) in _LETTERS else _unit(f) for f in figures]
     forms = {
-        (its_unit, "." in f and not pointed, f[:1].isalpha())
+        (its_unit, "." in f and not (pointed or its_unit), f[:1].isalpha())
         for f, its_unit in zip(figures, units, strict=True)
     }
     if listed and len(forms) > 1:
         return ()  # "no 8 50g" are two figures of one thing
     whole = [f if _unit(f) or not unit or f[:1].isalpha() else f"{f}{unit}" for f in figures]
-    lettered = all(f.isalpha() or _unit(f) in _LETTERS for f in whole)  # "AAA and SSG", "3BB 2AAA"
+    lettered = all(f.isalpha() or _unit(f) in _LETTERS or _NUMBERED.match(f) for f in whole)
     if len({_unit(f) for f in whole}) > 1 and not lettered:
         return ()
     start, end = found.start(), found.start() + said[-1].end()

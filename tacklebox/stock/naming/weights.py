@@ -185,6 +185,7 @@ def _so_many(made: Attempt, hand: Hand) -> None:
 def read_feeder(tokens: Iterable[Token]) -> Attempt:
     """The phrase as a feeder, bomb or lead."""
     hand = Hand(tokens)
+    band = hand.take(is_whole(5, 150), is_sign("-", "to"), has_unit("g"))  # "set of 3, 28-42 g"
     numbers = hand.all(lambda token: token.kind == "number")
     said = hand.words(LEXICON[Kind.FEEDER])  # "method feeder 30 g flat"
     hand.left += numbers
@@ -194,7 +195,7 @@ def read_feeder(tokens: Iterable[Token]) -> Attempt:
     if not set(said.get("shape", ())) & {"bomb", "lead"}:
         hand.left += [Token("word", body.split(" ")[0]) for body in said.pop("body", ())]
     made = Attempt(Kind.FEEDER, note=", ".join(said.get("note", ())))
-    weighed = any(token.unit in ("g", "oz", "dram") for token in hand.left)
+    weighed = bool(band) or any(t.unit in ("g", "oz", "dram") for t in hand.left)
     made.evident = bool(said.keys() & {"shape", "name", "bullet", "groundbait"})
     made.evident |= "bait" in said and weighed  # "18 red maggot" is a hook
     for key in ("fitting", "size"):
@@ -207,7 +208,12 @@ def read_feeder(tokens: Iterable[Token]) -> Attempt:
     if volume := hand.one(has_unit("ml")):
         made.figures["volume"] = Figure(read_volume_ml(volume.said), volume.said)
     _feeder_shape(made, said)
-    _feeder_mass(made, hand)
+    if band:
+        lightest, _, heaviest = (token.text for token in band)
+        made.note = ", ".join(n for n in (made.note, f"{lightest} to {heaviest} g") if n)
+        made.doubt("mass", ({"mass": mass(f"{one} g")} for one in (lightest, heaviest)))
+    else:
+        _feeder_mass(made, hand)
     made.left = hand.rest()
     return made
 

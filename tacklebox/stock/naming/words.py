@@ -338,7 +338,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "pellet": "pellet feeder",
             "window": "window, window feeder",
             "bullet": "bullet feeder",
-            "bomb": "bomb, arlesey bomb, swivel bomb, ledger bomb, leger bomb, casting bomb, "
+            "bomb": "bomb, bomb lead, arlesey bomb, swivel bomb, ledger bomb, leger bomb, casting bomb, "
             "arlesey, swivel lead",
             "straight lead": "straight lead, straight bomb",
             "flat lead": "flat lead, flat bomb, square lead, square bomb, watch lead",

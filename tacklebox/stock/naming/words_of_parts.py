@@ -13,11 +13,13 @@ PARTS: Mapping[str, str] = {
     "link swivel": "link swivel, feeder link swivel, snap swivel, swivel link, clip swivel, "
     "swivel with link, "
     "swivel snap, "
-    "snap link swivel, link ledger swivel, link leger swivel, buckle swivel, cross lock swivel, "
+    "snap link swivel, snap link with swivel, link with swivel, "
+    "clip with swivel, link ledger swivel, link leger swivel, buckle swivel, cross lock swivel, "
     "swivel with snap",
     "snap link": "snap link, snap, link clip, snap lock, clip link, cross lock snap, cross lock, "
     "duo lock snap, duo lock",
-    "quick-change bead": "quick change bead, quick change feeder bead, quickchange, quick change",
+    "quick-change bead": "quick change bead, quick change link bead, "
+    "quick change feeder bead, quickchange, quick change",
     "ledger bead": "ledger bead, leger bead, legering bead, ledgering bead",
     "feeder bead": "feeder bead",
     "rubber bead": "rubber bead, soft bead",

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 
 from tacklebox.stock.naming.asides import has_number
 from tacklebox.stock.naming.described import FIGURES_OF, Described, Figure
@@ -55,12 +56,21 @@ def write_with_pack(described: Described) -> str:
     return f"{described.count} {'single' if of_a_packet else 'x'} {words}"
 
 
-def _note(described: Described) -> str:
-    """Notes that are usual stand as they are, others in brackets."""
+def as_written(described: Described) -> Described:
+    """With its notes in the order in which they are written and read back: usual ones before his own."""
+    return replace(described, note=", ".join(part for notes in _notes(described) for part in notes))
+
+
+def _notes(described: Described) -> tuple[list[str], list[str]]:
+    """The notes that are usual, and others."""
     known = WORDS[described.kind].get("note", {})
     notes = [note for note in described.note.split(", ") if note]
-    plain = [note for note in notes if note in known]
-    own = [note for note in notes if note not in known]
+    return [n for n in notes if n in known], [n for n in notes if n not in known]
+
+
+def _note(described: Described) -> str:
+    """Notes that are usual stand as they are, others in brackets."""
+    plain, own = _notes(described)
     if not own:
         return " ".join(plain)
     inside = ", ".join(own)

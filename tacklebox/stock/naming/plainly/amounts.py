@@ -295,7 +295,7 @@ RULES: Rules = rules(
         "",
     ),
     (rf"\b({PACKETS}\s+of\s+\d+)[,\s]+(one\s+opened)$", r"\1, part used (note: \2)"),
-    (r"\ba\s+(packet|pack|pkt|box|bag)\s+and\s+a\s+half\b", r"1 and a half \1s"),
+    (r"(?:\ba\s+|^)(packet|pack|pkt|box|bag)\s+and\s+a\s+half\b", r"1 and a half \1s"),
     (r"^(?=.*\bhooks?\b)(.*\d.*[a-z]{4}),\s*(10|15|20|25|50|100)$", r"\1, \2 of them"),
     (rf",\s*got\s+(?P<many>{MANY})\s+left(?:\s+loose)?\b", r", \g<many> of them"),
     (rf"\bx\s*\d+\s*\(((?:{MANY})\s+{PACKETS}\s+of\s+(?:{MANY}))\)", r", \1"),

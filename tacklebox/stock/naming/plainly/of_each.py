@@ -111,6 +111,10 @@ def with_an_and(found: re.Match[str]) -> str:
 _SET_OF = saying(rf"\bset\s+of\s+({FEW})\b")
 
 RULES: Rules = rules(
+    (
+        r"(\d?\.?\d+\s*(?:g\s*)?(?:to|-)\s*\d?\.?\d+\s*g\b.*?)[,\s]+(\d{1,2}\s+of\s+each)\b",
+        r"\1 (note: \2)",
+    ),
     (rf"(\d\s*(?:oz|g)?),?\s+({MANY})\s+apiece$", r"\1, \2 of each"),
     (r"\b(\d)by(\d{2})\b", r"\1x\2"),
     (r"\s+x\s?(\d)\s+(?:ea|each)\s+(?=\d)(.+)$", r" \2, \1 of each"),
