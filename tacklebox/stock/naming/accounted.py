@@ -7,8 +7,9 @@ from math import isclose
 
 from tacklebox.stock.naming.described import Described, Question
 from tacklebox.stock.naming.notes import with_note
+from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.prices import how_many
-from tacklebox.stock.naming.turns import saying
+from tacklebox.stock.naming.turns import SPOKEN, saying
 
 _POUND_KG = 0.45359237
 ONE_STRAIN = 0.06  # two units of one strain on a packet differ by no more than this share
@@ -18,6 +19,10 @@ _POINT = saying(r"(?<=[a-z])\.(?=\d)")  # "no.4"
 _SLIP = re.compile(r"[\d.]*[\d.][IlO][\d.]+")  # "0.I4"
 _TIMES_STRONG = re.compile(r"\b[1-5]\s?x[\s-]?(?=strong\b)", re.IGNORECASE)  # is how strong
 _NUMBER = re.compile(r"\d+\s+\d{1,2}/\d{1,2}|\d{1,2}/\d{1,2}|\d*\.\d+|\d+")
+_SPELT_PARTS = saying(  # "point one two", "three quarters"
+    rf"\b(?:point|oh|nought|naught)(?:\s+(?:oh|nought|naught|{SPOKEN}))+\b|\b(?:two|three)\s+(?:thirds|quarters)\b"
+)
+_SPELT = saying(rf"\b{SPOKEN}\b")
 _DOZENS = saying(r"\b(?:dz|doz|dozens?)\b")
 
 
@@ -73,6 +78,9 @@ def _said(text: str) -> Iterator[tuple[str, float]]:
         text = text.replace(sign, spelt)
     text = _TIMES_STRONG.sub(" ", text)
     text = _SLIP.sub(" ", _POINT.sub(" ", _COMMA.sub(r"\1.\2", text)))
+    for found in _SPELT.finditer(_SPELT_PARTS.sub(" ", text)):
+        if (many := count_of(found.group())) > 1:
+            yield found.group(), float(many)
     for found in _NUMBER.finditer(text):
         if parts := _no_fraction(found.group()):
             yield from parts
@@ -130,6 +138,9 @@ def _of_amounts(made: Described) -> Iterator[float]:
     """How many, how many packets of how many, what was used of them, and the price of one and of all."""
     many, packs = how_many(made), made.packs or 1
     yield from (many, packs)
+    if made.left and made.pack:  # "two full ones and one about half gone"
+        yield float(made.left.value) // float(made.pack.value)
     yield from (made.count or 0, float(made.pack.value) * packs if made.pack else 0)
     if made.price_cents is not None:
         yield from (made.price_cents * of / share for of in (1, many) for share in (1, 100))
+        yield from (made.price_cents * of % 100 for of in (1, many))  # "two pounds fifty"

@@ -30,6 +30,7 @@ from tacklebox.stock.naming.hooks import with_sizes
 from tacklebox.stock.naming.in_turn import (
     MOST_OF_A_KIND,
     asked_of_a_tied_rig,
+    is_a_rig,
     one_at_a_time,
     several,
 )
@@ -71,6 +72,7 @@ from tacklebox.stock.naming.tries import (
 )
 from tacklebox.stock.naming.turns import SPOKEN
 from tacklebox.stock.naming.writing import as_written, write_with_pack
+from tacklebox.stock.tables import Kind
 
 MOST_LETTERS = 400
 MOST_NUMBERS = 16  # each may be several things, and every way of taking them together is tried
@@ -137,7 +139,9 @@ def _read_whole_or_parts(plain: str) -> Described | Question:
         if _weighed.get() > MOST_WEIGHED:  # the best way may be among those left out
             raise _too_many_ways()
         _weighed.set(0)
-        if isinstance(made, Described) and write_with_pack(made).lower() == plain.lower():
+        if is_a_rig(words) or (
+            isinstance(made, Described) and write_with_pack(made).lower() == plain.lower()
+        ):
             return None
         clear = by_clauses(words, made, lambda part: _read_put_right(f"{part}{notes}"))
         ways = {write_with_pack(one): as_written(one) for one in (clear.readings if clear else ())}
@@ -267,10 +271,7 @@ def _read_talk(plain: str) -> Described | Question:
     heard = without_talk(plain)
     bare, price = without_price(heard.words)
     made = _with_what_is_left(bare, _read_words)
-    if price is not None:
-        made = _priced(plain, bare, made, price)
-    elif isinstance(made, Question):
-        made = _or_priced(bare, made)
+    made = _priced(plain, bare, made, price) if price is not None else _or_priced(bare, made)
     made = with_note(made, ", ".join(heard.places)) if heard.places else made
     return _not_coming(plain, made, heard.says, heard.said) if heard.says else made
 
@@ -294,7 +295,7 @@ def _priced(text: str, bare: str, made: Described | Question, price: Price) -> D
     if price.each is None and isinstance(made, Question) and made.about != "several":
         return replace(made, readings=_each_or_of_all(made.readings, price.pence))
     first = made if isinstance(made, Described) else next(iter(made.readings), None)
-    if price.held and first and (first.packs or 1) > 1 and first.pack:
+    if price.held and not price.of and first and (first.packs or 1) > 1 and first.pack:
         of_one = first.pack.value == price.held  # "8 for 3.99, two packs"
         return _with_price(made, price.pence, each=of_one or price.each)
     if share := _share_of_all(text, made, price):
@@ -352,13 +353,16 @@ def described(text: str) -> Described:
     )
 
 
-def _or_priced(text: str, made: Question) -> Question:
+def _or_priced(text: str, made: Described | Question) -> Described | Question:
     """A figure behind the rest that may be what it costs, "2.49", is offered as that, first of all."""
+    text, notes = _without_notes(text)
     found = _BARE_PRICE.search(text)
-    if found is None:
+    if found is None or (isinstance(made, Described) and made.kind is not Kind.PART):
         return made
     try:
-        rest = _with_what_is_left(f"{text[: found.start()]}{found['more'] or ''}", _read_words)
+        rest = _with_what_is_left(
+            f"{text[: found.start()]}{found['more'] or ''}{notes}", _read_words
+        )
     except AskedWronglyError:
         return made
     priced = _with_price(rest, round(float(found.group(1)) * 100), each=True)
@@ -366,7 +370,10 @@ def _or_priced(text: str, made: Question) -> Question:
     asks = f"Is {found.group(1)} its price?"
     if isinstance(priced, Question):
         asks = f"{asks} {priced.asks}"
-    return replace(made, asks=asks, readings=tuple([*readings, *made.readings][:MOST_READINGS]))
+    every = [*readings, *made.readings]
+    if isinstance(made, Described):
+        return asked(text, "price", asks, every)
+    return replace(made, asks=asks, readings=tuple(every[:MOST_READINGS]))
 
 
 def _with_price(

@@ -72,7 +72,7 @@ _BEHIND = (  # "1/2 oz 5 and 1/4 oz 7"
 _SIZES_IN_WORDS = r"(?:large|lge|lrg|medium|med|small|sml|mini|big)(?:e?s)?"
 _OF_COLOUR = (  # "10 yellow / 10 blue", "two smalls and one large"
     rf"(?P<many>{FEW})\s+(?:(?:of\s+(?:the\s+)?(?:same\s+)?)?(?:in|with(?:\s+an?)?)?\s*)?"
-    rf"(?P<colour>{'|'.join(COLOURS)}|{_SIZES_IN_WORDS})\b(?P<of>\s+(?:tips?|tops?))?(?:\s+ones?)?"
+    rf"(?P<colour>(?:{'|'.join(COLOURS)})(?=s?\b)|{_SIZES_IN_WORDS}\b)(?:s\b)?(?P<of>\s+(?:tips?|tops?))?(?:\s+ones?)?"
 )
 _EACH_COLOUR = saying(  # "yellow & red, one of each"
     rf"\b(?P<one>{'|'.join(COLOURS)})\s*(?:and|&|/|,)\s*(?P<other>{'|'.join(COLOURS)})[,\s]+"
@@ -112,7 +112,7 @@ _BY_LETTERS = saying(
 _NUMBERED = saying(r"(?:\d{1,2}\s*)?no\.?\s*\d")  # a size of shot, as "BB" is
 _PLUS = saying(r"(?<=\d)\s*(?:g|oz)?\s*\+\s*(?=\d+\s*(?:g|oz)\b)")
 _PLUS_SIZES = saying(r"(?<=\d)\s+\+\s+(?=\d{1,2}\s+[a-z]{3})")
-_OF_ONE_MASS = saying(r"\b(?:feeder|bomb|cage|lead|method|hybrid)s?\b")
+_OF_ONE_MASS = saying(r"\b(?:plummet|feeder|bomb|cage|lead|method|hybrid)s?\b")
 _LETTERS = ("bb", "aaa", "ab", "ssg")
 _SET_OF = saying(r"^(?:an?\s+)?(?:set|box|pack|packet)\s+of\s+(?P<all>\d{1,2})\s+(?=[a-z])")
 _WHOLE_SET = saying(rf"[,\s]*\b(?:an?\s+)?set\s+of\s+(?P<all>{FEW})(?![\w.])")

@@ -76,6 +76,10 @@ _FULL_AND = saying(  # "6 to a packet and i've one full and one with 2 in"
     rf"[,\s]+(?:and\s+)?(?:i'?ve\s+|i\s+have\s+)?(?:got\s+)?(?P<packets>{MANY})\s+(?:full|unopened|sealed|new)(?:\s+ones?)?\s+and\s+(?:one|another)"
     rf"\s+with\s+(?:only\s+)?(?P<left>{MANY}){_IN_IT}{ENDS}"
 )
+_AND_ANOTHER = saying(  # "two packets of 8 and one with 3 left"
+    rf"[,\s]+(?P<packets>{MANY})\s+(?:full\s+)?{PACKETS}\s+of\s+(?P<of>{MANY})[\s,]+(?:and|plus|&)\s+(?:one|another)"
+    rf"\s+with\s+(?:only\s+)?(?P<left>{MANY}){_IN_IT}{ENDS}"
+)
 _HAD_LOST = saying(  # "had 8, trod on 1"
     rf"[,\s]+(?P<aside>(?:had|got|bought|did|tied|made)\s+(?P<had>{MANY}),?\s+(?:but\s+)?(?:i'?ve\s+|i\s+)?"
     rf"(?:trod\s+on|lost|broke|snapped|cracked|binned|gave\s+away)\s+(?P<used>{MANY}))(?:\s+of\s+them)?$"
@@ -188,6 +192,10 @@ def _of_opened(text: str) -> str:
     if found := _ONE_AND_OTHER.search(text):
         held = count_of(found["of"])
         many = held + count_of(found["left"])
+        return f"{many} single {_without(text, found, f'pack of {held}')}"
+    if found := _AND_ANOTHER.search(text):
+        held = count_of(found["of"])
+        many = count_of(found["packets"]) * held + count_of(found["left"])
         return f"{many} single {_without(text, found, f'pack of {held}')}"
     held_in = _HELD.search(text)
     held = count_of(held_in["of"] or held_in["each"]) if held_in else 0

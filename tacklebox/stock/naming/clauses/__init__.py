@@ -32,7 +32,7 @@ _HOW_MUCH = "How much is there of it?"
 MOST_CLAUSES = 10
 MOST_THINGS = 5  # that clauses name apart
 MOST_SCRAPS = 5  # words of a note in which a number likely says how much there is
-ASKED_ALREADY = ("price", "count", "packs", "left", "number")  # of how much there is
+ASKED_ALREADY = ("price", "left", "number")  # of how much there is
 _UNIT = "|".join(sorted(set(UNITS) - {"m"}, key=len, reverse=True))
 _FIGURE = saying(
     rf"\d\s*(?:{_UNIT}|bb|aaa|ab|ssg|swan)\b(?!\s+(?:it|that|there|them|the|an?|my|each)\b)|\bno\.?\s*\d"
@@ -149,6 +149,8 @@ def _is_muddled(text: str, whole: Question) -> bool:
     """Whether it was hardly understood: as no kind, or with scraps of it or how many there are as a note."""
     if whole.about in ("kind", "several"):  # of which nothing else is named
         return True
+    if whole.about in ("count", "packs"):
+        return False
     plain = " ".join(re.findall(r"[^\W_]+", text.lower()))
     for one in whole.readings:
         for note in one.note.split(", "):

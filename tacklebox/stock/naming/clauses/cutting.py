@@ -8,7 +8,7 @@ from tacklebox.stock.naming.turns import saying
 
 _STOPS = r"\s*(?:[,;:!?]+(?=\s|$)|\.{2,}|(?<=[a-z]{3})\.(?=\s|$)|\s[-–—]+(?=\s))\s*"
 _TURNS = (  # a clause of its own begins here
-    r"(?<!'ve)(?<!\bive)(?<!\bi)\s+(?=(?:but|though|although|because|cos|which|when|before|after|while|until|where|thought|except|had|got|paid"
+    r"(?<!'ve)(?<!\bive)(?<!\bi)\s+(?=(?:but|though|although|because|cos|which|when|before|after|while|until|where|thought|except|had|got(?!\s+[a-z]+(?:ed|en)\b)|paid"
     r"|so(?=\s+(?:that|there|i\b|call|say|now|only|it|make|\d|[a-z]+\s+(?:left|now|in|still|full|good)))"
     r"|(?:was|were|used\s+to\s+be|should\s+be|must\s+be)(?=\s+(?:\d|[a-z]+\s+(?:in|of|to)\b))"
     r"|and\s+(?:i|i'?ve|they|it|we|he|she|there|that|the\s+other|another|now|only)"
@@ -16,6 +16,10 @@ _TURNS = (  # a clause of its own begins here
 )
 _PARTS = saying(rf"{_STOPS}|{_TURNS}")
 _JOINS = saying(r"^(?:(?:but|and|so|though|although|which|well|oh|um)\s+)+(?=\S)")
+
+_GONE = saying(
+    r"\b(?:lost|gave|gone|sold|snapped|broke|broken|binned|cracked|trod|used|lent|nicked|missing|smashed|split|bent|chewed|snagged|pulled|swapped)\b"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +34,11 @@ class Clause:
     def said(self) -> str:
         """What it says, without what joins it to the one before."""
         return _JOINS.sub("", self.text)
+
+    @property
+    def is_of_lost(self) -> bool:
+        """Whether it tells of what was used or lost: "gave three away"."""
+        return bool(_GONE.search(self.text))
 
     @property
     def is_of_one(self) -> bool:

@@ -26,9 +26,6 @@ _SHARE = saying(
 _ONLY = saying(
     r"\b(?:only|just)\s+(?:the\s+)?(?:one|1)\b|\b(?:one|1)\s+(?:left|now|spare)\b"
 )  # else "one" is one of them
-_GONE = saying(
-    r"\b(?:lost|gave|gone|sold|snapped|broke|broken|binned|cracked|trod|used|lent|nicked|missing|chewed|snagged|pulled|swapped)\b"
-)
 _MONEY = r"\s*(?:quid|pence|pounds?|tenner|fiver|p)\b"
 _MANY = saying(rf"(?<!£)\b(?P<many>{MANY})(?!{_MONEY}|\s+(?:times?|years?|weeks?|days?|months?)\b)")
 
@@ -55,7 +52,7 @@ def numbers_in(clause: Clause) -> Iterator[Number]:
         yield Number(clause, left=f"{share['share']} {'used' if share['used'] else 'left'}")
     rest = _SHARE.sub(" ", _LONG.sub(" ", rest))
     for found in _MANY.finditer(rest):
-        many, gone = count_of(found["many"]), bool(_GONE.search(clause.text))
+        many, gone = count_of(found["many"]), clause.is_of_lost
         if many > 1 or (many and (gone or _ONLY.search(clause.text))):
             yield Number(clause, many, gone=gone and many == 1)
 
@@ -116,6 +113,8 @@ def _sums(
                 packets < 2 and number.many < held and number.clause.is_of_one
             ):  # "and another with six"
                 yield held + number.many, number.clause
+            elif packets < 2 and number.many < held and number.clause.is_of_lost:
+                yield held - number.many, number.clause
             elif packets > 1 and number.many < held:
                 of_one = packets - 1 if number.clause.is_of_one else packets
                 yield of_one * held + number.many, number.clause

@@ -52,7 +52,7 @@ def taken_from(parts: Sequence[Clause], reads: Reads) -> Told | None:
         if more is None or not _says_more(made, more):
             over.append(part)
         elif figures_of(more) == figures_of(made):
-            amounts.append(part)
+            (over if part.is_of_lost else amounts).append(part)
         else:
             core, made = f"{core}, {part.said}", more
     return Told(core, made, tuple(amounts), tuple(over))

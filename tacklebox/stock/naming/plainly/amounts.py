@@ -80,6 +80,10 @@ RULES: Rules = rules(
         rf"(?<=[a-z])(?<!\bso)(?<!say)\s+({MANY})\s+(?:in\s+all|all\s+told|altogether|in\s+total)\b",
         r", \1 of them",
     ),
+    (
+        r"(?<=[a-z])[,\s]+([2-9])\s+(?:packets|packs|pkts?|pks?)\s+(10|12|15|20|25|50|100)(?=\s*(?:,|$))",
+        r", \1 packets of \2",
+    ),
     (rf"\b({FEW})\s+on\s+a\s+wire[,\s]*\(?\s*({FEW})\s+wires\s*\)?", r"\2 cards of \1"),
     (r"\bpart(?:[\s-]+used)?\s+spool\s+of\b(?=.*\bwas\s+\d)", "spool of"),
     (rf"\b(?:an?\s+)?({PACKET})\s+and\s+an?\s+half(?=\s+left\b)", r"one and a half \1s"),

@@ -5,6 +5,15 @@ from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import LENGTH, MANY, PACKET, PACKETS
 
 RULES: Rules = rules(
+    (
+        r"[,\s]*\b(for\s+(?:the\s+|a\s+)?(?:big|small|little|large|wide|fast|slow|deep|shallow|long|short)\s+[a-z]+)\b"
+        r"(?=\s*(?:[,;.(]|$))",
+        r" (note: \1)",
+    ),
+    (
+        r"[,\s]+(loaded|insert|peacock|lignum|cane|balsa|barbless|barbed|eyed|spade|sinking|floating|hollow|solid|inline)\s?\?(?=\s*(?:[,;.(]|$))",
+        r" (note: \1?)",
+    ),
     (r",?\s*\b(old\s+stock(?:\s+(?:out|from)[^,\d]*[a-z])?)(?=\s*(?:,|$|\d))", r" (note: \1) "),
     (r",?\s*\b(non[\s-]reflective)\b", r" (note: \1)"),
     (r",?\s*\b(tail\s+clip)\b", r" (note: \1)"),

@@ -6,10 +6,10 @@ from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import FEW, MANY, PACKET, PACKETS, SPOKEN
 
-_FEW = rf"(?:an?|{FEW}|fifteen|twenty)"
+_FEW = rf"(?:an?|{SPOKEN}|{FEW})"
 _POUNDS = rf"(?P<pounds>{_FEW})"
 _FOR_WHAT = (
-    r"(?=(?:the|a|for\s+the|per)\s+(?:pair|lot|two|three|four|packet|pack|pkt|pk|spool|box|bag|tub)\b"
+    r"(?=(?:the|a|for\s+the|per)\s+(?:pair|lot|set|two|three|four|packet|pack|pkt|pk|spool|box|bag|tub)\b"
     r"|each\b|apiece\b|ea\b)"
 )
 

@@ -10,6 +10,10 @@ RULES: Rules = rules(
     (r"\bspare\s+top\s+two\b(?!\s*kits?\b)", "spare top kit"),
     (r"\btwin\s+(?=dispenser\b)", ""),
     (r"\bhome[\s-]+tied\b", "tied"),
+    (
+        rf"[,\s]+({MANY}\s+(?:different\s+)?(?:sizes|colours|bores|diameters|patterns))\b",
+        r" (note: \1)",
+    ),
     (r"\bbanjo\b(?:\s+method)?", "flat method (note: banjo)"),
     (r"\bx\s*(\d{1,2})\s+(?=(?:a\s+)?bit\s+[a-z])", r"x \1, "),
     (r"\b(?:non[\s-]?toxic|lead[\s-]free)\s+(?=(?:rig\s+|tungsten\s+)?putty\b)", ""),
