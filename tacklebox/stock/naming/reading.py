@@ -80,6 +80,7 @@ _ONE_ITEM = "Say one item at a time."
 MOST_WEIGHED = (
     6_000  # words, each way to take the numbers apart; the wordiest of an angler's needed 4,300
 )
+MOST_OF_CLAUSES = 2_000  # words that are weighed besides, clause by clause; the wordiest needed 1,225
 _weighed: ContextVar[int] = ContextVar("words of the phrase weighed so far", default=0)
 INSTEAD = {  # what is likely meant by words that say something else than that a thing comes in
     Says.GONE: "stock.take ITEM",
@@ -138,7 +139,7 @@ def _read_whole_or_parts(plain: str) -> Described | Question:
     def in_parts(made: Described | Question | None) -> Question | None:
         if _weighed.get() > MOST_WEIGHED:  # the best way may be among those left out
             raise _too_many_ways()
-        _weighed.set(0)
+        _weighed.set(MOST_WEIGHED - MOST_OF_CLAUSES)
         if is_a_rig(words) or (
             isinstance(made, Described) and write_with_pack(made).lower() == plain.lower()
         ):

@@ -29,6 +29,7 @@ from tacklebox.stock.naming.tokens import UNITS
 from tacklebox.stock.naming.turns import MANY, saying
 
 _HOW_MUCH = "How much is there of it?"
+MOST_LETTERS = 280  # the longest of an angler's talk had 180
 MOST_CLAUSES = 10
 MOST_THINGS = 5  # that clauses name apart
 MOST_SCRAPS = 5  # words of a note in which a number likely says how much there is
@@ -47,6 +48,8 @@ def by_clauses(text: str, whole: Described | Question | None, reads: Reads) -> Q
 
     ``whole`` is what the text was read as at once, None where it was not understood.
     """
+    if len(text) > MOST_LETTERS:
+        return None
     parts = clauses_of(text)
     things = _things_apart(parts, reads)
     known = len(whole.readings) if isinstance(whole, Question) and whole.about == "several" else 0
