@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from tacklebox.stock.naming.asking import MOST_READINGS, asked
 from tacklebox.stock.naming.counting import FEW
-from tacklebox.stock.naming.described import Described, Question, Reads, if_understood
+from tacklebox.stock.naming.described import Described, Question, Reads, if_understood, pieces, word
 from tacklebox.stock.naming.everyday import JOINING
 from tacklebox.stock.naming.numbers import ONES, count_of
 from tacklebox.stock.naming.own import is_own
@@ -52,6 +52,9 @@ _PACKET_OF = saying(rf"(?<![/\d])\s*\b{PACKET}s?\s*$")  # "packet 10"
 _EACH_HOLDS = saying(  # "10/pk", "8 a packet,", "pkt 25,", "10s,"
     rf"(?:\d+\s*(?:/|an?\b|(?:in|per|to|each)\s+(?:an?|the)\b)?\s*{PACKET}s?|{PACKET}s?\s*(?:of\s+)?\d+\s*,|\d+s\s*,)\s*$"
 )
+_BY_PACKETS = saying(  # "2 x 10 snap links"
+    rf"(?P<many>[2-9])\s*(?:[x×]|{PACKETS}\s+of)\s*(?P<of>5|6|8|10|12|15|20|25)\s+(?=[a-z])"
+)
 _SAYS_NOT = saying(r"\b(?:no|not|without)\s+[a-z]")  # says the opposite of what it would be read as
 _JOINED_BEFORE = saying(r"[\s,;:]*(?:\b(?:x|qty|of)|[-–=×])?[\s.]*$")
 _JOINED_BEHIND = saying(r"^\s*(?:(?:no|pcs?|nr|off|of)\b\.?)?[\s,;:]*")
@@ -81,6 +84,24 @@ def or_so_many(made: Described | Question) -> Described | Question:
         more for one in made.readings if not _is_counted(one) for more in _so_many(one, made.about)
     ]
     return replace(made, readings=tuple([*made.readings, *so_many][:MOST_READINGS]))
+
+
+def or_packets_of(text: str, made: Described | Question) -> Described | Question:
+    """ "2 x 10 snap links" are two packets of ten as likely as two of size 10."""
+    found = _BY_PACKETS.match(text)
+    if found is None or not isinstance(made, Described) or made.kind is not Kind.PART:
+        return made
+    first, _, rest = made.words_of("size").partition(" ")
+    if first != found["of"]:
+        return made
+    figures = {key: figure for key, figure in made.figures.items() if key != "size"}
+    if rest:
+        figures["size"] = word(rest)
+    packets = replace(
+        made, figures=figures, pack=pieces(int(first)), packs=int(found["many"]), count=None
+    )
+    asks = f"{found['many']} packets of {first}, or size {first}?"
+    return asked(text, "packs", asks, [packets, made])
 
 
 def _so_many(one: Described, about: str) -> Iterator[Described]:

@@ -33,11 +33,11 @@ _BARE = r"(?P<pounds>(?!0\.[0-4])\d{1,3}\.\d\d)"
 _SAID = [
     re.compile(pattern, re.IGNORECASE | re.VERBOSE)
     for pattern in (
-        rf"""(?:,\s*)?(?:\b(?P<before>\d{{1,3}})\s+for\s+|(?:(?<!of\s)(?<!size\s)(?<!sz\s)(?<!\sno\s)(?<!no\.\s)(?<![-–/])\b(?P<at>\d{{1,3}})\s*(?=@))?
+        rf"""(?:,\s*)?(?:(?<!size\s)(?<!sz\s)\b(?P<before>\d{{1,3}})\s+for\s+|(?:(?<!of\s)(?<!size\s)(?<!sz\s)(?<!\sno\s)(?<!no\.\s)(?<![-–/])\b(?P<at>\d{{1,3}})\s*(?=@))?
         (?:\b(?:for|(?P<ticket>at)|paid|costs?(?:\s+me)?|costing|set\s+me\s+back|only|was|rrp|price|priced|(?P<sum>total(?:\s+of)?))\b|@)\s*)*{_MONEY}{_BEHIND}""",
         # "receipt says 6.49", "cost me 4.25", "three at 1.99", "10 for 4.50"
         rf"""(?:,\s*)?\b(?:(?:(?:the\s+)?(?:receipt|ticket|till)\s+(?:says?|said)|paid|gave|costs?(?:\s+me)?|priced?(?:\s+at)?|(?P<ticket>at)|(?P<sum>total(?:\s+of)?|came\s+to))
-        \s+£?|(?P<before>\d{{1,3}})\s+for\s+){_BARE}(?![\d.]|\s*(?:mm|cm|m|g|oz|lb|kg|in)\b){_BEHIND}""",
+        \s+£?|(?<!size\s)(?<!sz\s)(?P<before>\d{{1,3}})\s+for\s+){_BARE}(?![\d.]|\s*(?:mm|cm|m|g|oz|lb|kg|in)\b){_BEHIND}""",
         # "6.49 on the receipt", "2 x 2.79" behind the rest
         rf"""(?:,\s*)?\b{_BARE}\s+(?:(?:on|off|from)\s+)?(?:the\s+)?(?:receipt|till|ticket)\b{_BEHIND}""",
         rf"""(?<=[a-z\d]\s)(?P<at>\d{{1,2}})\s*[x×]\s*(?P<pounds>[1-9]\d{{0,2}}\.\d\d)(?![\d.x×])(?={_EACH}|\s*$|\s+for\b|\s*,|\s+\d+\.\d\d$){_BEHIND}""",

@@ -14,7 +14,7 @@ from tacklebox.stock.naming.asking import (
     one_or_asked,
     other_readings,
 )
-from tacklebox.stock.naming.bare_numbers import asked_how_many, or_so_many
+from tacklebox.stock.naming.bare_numbers import asked_how_many, or_packets_of, or_so_many
 from tacklebox.stock.naming.beside import read_beside, with_whole_asides
 from tacklebox.stock.naming.clauses import by_clauses
 from tacklebox.stock.naming.corrections import as_put_right
@@ -80,7 +80,9 @@ _ONE_ITEM = "Say one item at a time."
 MOST_WEIGHED = (
     6_000  # words, each way to take the numbers apart; the wordiest of an angler's needed 4,300
 )
-MOST_OF_CLAUSES = 2_000  # words that are weighed besides, clause by clause; the wordiest needed 1,225
+MOST_OF_CLAUSES = (
+    2_000  # words that are weighed besides, clause by clause; the wordiest needed 1,225
+)
 _weighed: ContextVar[int] = ContextVar("words of the phrase weighed so far", default=0)
 INSTEAD = {  # what is likely meant by words that say something else than that a thing comes in
     Says.GONE: "stock.take ITEM",
@@ -211,6 +213,7 @@ def _read_counted(plain: str) -> Described | Question:
             return question
         raise
     made = asked_how_many(plain, made, _read_beside) or or_so_many(made)
+    made = or_packets_of(plain, made)
     return asked_of_a_tied_rig(plain, made, _read_words)
 
 

@@ -224,7 +224,9 @@ def _feeder_shape(made: Attempt, said: dict[str, list[str]]) -> None:
         shapes = said["body"][:1]
     if "bullet" in said:
         shapes = [*shapes, "bullet"]
-    if shapes == ["bullet"] and "name" in said:
+    if shapes == ["bomb"] and "name" in said:  # "bomb feeder" is either
+        made.doubt("shape", ({"shape": word(s)} for s in ("bomb", "bullet")))
+    elif shapes == ["bullet"] and "name" in said:
         made.figures["shape"] = word("bullet")
     elif shapes == ["bullet"] and "bullet" in said:
         made.doubt("shape", ({"shape": word(s)} for s in ("bullet", "drilled bullet")))

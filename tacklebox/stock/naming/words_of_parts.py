@@ -51,7 +51,7 @@ PARTS: Mapping[str, str] = {
     "line aligner": "line aligner, aligner",
     "quick link": "quick link, speed link, quick change clip, quick change link",
     "quick-change swivel": "quick change swivel, quick change feeder swivel",
-    "lead clip": "lead clip, safety clip",
+    "lead clip": "lead clip, bomb clip, safety clip",
     "line clip": "line clip",
     "helicopter bead": "helicopter bead",
     "tube": "tube, tubing, rig tube, rig tubing",
@@ -66,7 +66,8 @@ PARTS: Mapping[str, str] = {
     "pole elastic connector",
     "puller bung": "puller bung, pulla bung, side puller bung",
     "bung": "bung, pole bung, elastic bung, bung and hook, bung with hook, bung and extractor",
-    "bush": "bush, ptfe, ptfe bush, pole bush, bushes, tip bush, elastic bush",
+    "bush": "puller kit bush, puller bush, side puller bush, "
+    "bush, ptfe, ptfe bush, pole bush, bushes, tip bush, elastic bush",
     "adaptor": "adaptor, adapter, float adaptor, float adapter, waggler adaptor, waggler adapter, "
     "float attachment, waggler attachment, quick change float adaptor, quick change float adapter, "
     "quick change waggler adaptor, silicone float adaptor, silicone float adapter, silicone adaptor, "

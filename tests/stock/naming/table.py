@@ -10,7 +10,10 @@ import pytest
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.described import Described, Figure
 
-TABLES = [Path(__file__).with_name(name) for name in ("phrases.txt", "how_much.txt", "beside.txt")]
+TABLES = [
+    Path(__file__).with_name(name)
+    for name in ("phrases.txt", "how_much.txt", "beside.txt", "clauses.txt")
+]
 # Factors to mm, g and kg: NIST SP 811, appendix B.
 MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "ft": 304.8, "yd": 914.4, "thou": 0.0254}
 G = {"g": 1.0, "lb": 453.59237, "oz": 28.349523125, "dram": 28.349523125 / 16, "mg": 0.001}

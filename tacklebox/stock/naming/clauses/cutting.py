@@ -18,7 +18,7 @@ _PARTS = saying(rf"{_STOPS}|{_TURNS}")
 _JOINS = saying(r"^(?:(?:but|and|so|though|although|which|well|oh|um)\s+)+(?=\S)")
 
 _GONE = saying(
-    r"\b(?:lost|gave|gone|sold|snapped|broke|broken|binned|cracked|trod|used|lent|nicked|missing|smashed|split|bent|chewed|snagged|pulled|swapped)\b"
+    r"\b(?:lost|gave|gone|sold|snapped|broke|broken|binned|cracked|trod|used|lent|nicked|missing|smashed|split|bent|chewed|snagged|pulled|swapped|cut|filled|spooled)\b"
 )
 
 

@@ -47,7 +47,11 @@ def numbers_in(clause: Clause) -> Iterator[Number]:
     """The numbers of a clause that may say how much there is."""
     rest = _HOLDS.sub(" ", _PACKETS.sub(" ", clause.text))
     for long in _LONG.finditer(rest):
-        yield Number(clause, left=f"{long.group()} left")
+        length, _, unit = long.group().rpartition(" ")
+        so_long = f"{count_of(length)} {unit}" if count_of(length) else long.group()
+        yield Number(clause, left=f"{so_long} left")
+        if clause.is_of_lost:
+            yield Number(clause, left=f"used {so_long}")
     for share in _SHARE.finditer(rest):
         yield Number(clause, left=f"{share['share']} {'used' if share['used'] else 'left'}")
     rest = _SHARE.sub(" ", _LONG.sub(" ", rest))

@@ -77,6 +77,10 @@ _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
     (
+        r"\b(feeders|floats|wagglers|bombs|leads)\s+([2-9])\s+(?=(?:large|small|medium|lge|sml|med)\b)",
+        r"\1, \2 of them, ",
+    ),
+    (
         rf"(?<=[a-z])(?<!\bso)(?<!say)\s+({MANY})\s+(?:in\s+all|all\s+told|altogether|in\s+total)\b",
         r", \1 of them",
     ),

@@ -61,6 +61,11 @@ def so_many_grams(found: re.Match[str]) -> str:
     return f"{found[1]}g x {count_of(found[2])} and {found[4]}g x {count_of(found[3])}"
 
 
+def some_grams(found: re.Match[str]) -> str:
+    """ "one 15 one 30g", "three at 60g and a couple at 45g" as so many of each."""
+    return f"{found[2]}g x {count_of(found[1])} and {found[4]}g x {count_of(found[3])}"
+
+
 def of_a_set(found: re.Match[str]) -> str:
     """ "set 10 15 20 30g" as one of each."""
     return f"{', '.join(found['bare'].split())}g, one of each"
@@ -110,7 +115,14 @@ def with_an_and(found: re.Match[str]) -> str:
 
 _SET_OF = saying(rf"\bset\s+of\s+({FEW})\b")
 
+_NOT_BEHIND = r"(?<![\d.] )(?<!set )"
+_SOME = rf"\b({FEW}|(?:an?\s+)?(?:couple|pair))\s+(?:of\s+|at\s+)?"
+
 RULES: Rules = rules(
+    (
+        rf"{_NOT_BEHIND}{_SOME}(\d{{1,3}})\s*g?\s*,?\s*(?:and\s+)?{_SOME}(\d{{1,3}})\s*(?:gram|gm|gr|g)s?\b",
+        some_grams,
+    ),
     (
         r"(\d?\.?\d+\s*(?:g\s*)?(?:to|-)\s*\d?\.?\d+\s*g\b.*?)[,\s]+(\d{1,2}\s+of\s+each)\b",
         r"\1 (note: \2)",

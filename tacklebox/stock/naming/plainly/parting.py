@@ -10,6 +10,8 @@ RULES: Rules = rules(
     (r"\bspare\s+top\s+two\b(?!\s*kits?\b)", "spare top kit"),
     (r"\btwin\s+(?=dispenser\b)", ""),
     (r"\bhome[\s-]+tied\b", "tied"),
+    (r"\bass?(?:or)?te?d\.?\s+sizes?\b", "assorted"),
+    (r"\b(plummets?\b.*?)[,\s]*\bclip[\s-]on\b", r"\1 (note: clip on)"),
     (
         rf"[,\s]+({MANY}\s+(?:different\s+)?(?:sizes|colours|bores|diameters|patterns))\b",
         r" (note: \1)",
