@@ -15,7 +15,7 @@ from tacklebox.errors import AskedWronglyError
 
 if TYPE_CHECKING:
     from tacklebox.desk.adding import StockQuestion
-    from tacklebox.desk.stock import ItemRow, Moved, MovementRow
+    from tacklebox.desk.stock import ItemRow, Lead, Moved, MovementRow
 
 app = typer.Typer(
     help="Tackle in stock: add, list, count, buy, take.", no_args_is_help=True, **PLAIN
@@ -137,6 +137,13 @@ def import_(
     if imported.more:
         say_folded(f"More of what was there: {', '.join(map(str, imported.more))}.")
     show_assumed_of(imported)
+    _say_leads(imported.forbidden_lead)
+
+
+def _say_leads(leads: "Sequence[Lead]") -> None:
+    if leads:
+        names = ", ".join(f"{lead.number} {lead.name}" for lead in leads)
+        say_folded(f"Lead that may not weight a line: {names}. See `tacklebox law`.")
 
 
 @app.command("list")
@@ -172,9 +179,7 @@ def list_(
         say("Nothing of that kind is in the box." if is_narrowed else all_of_it)
         return
     show_items(found.items)
-    if found.forbidden_lead:
-        names = ", ".join(f"{lead.number} {lead.name}" for lead in found.forbidden_lead)
-        say_folded(f"Lead that may not weight a line: {names}. See `tacklebox law`.")
+    _say_leads(found.forbidden_lead)
 
 
 @app.command()

@@ -14,6 +14,7 @@ from tacklebox.desk.stock import (
     Lead,
     item_row,
     lead_of,
+    leads_among,
     no_packets,
 )
 from tacklebox.errors import AskedWronglyError, FaultsOfFields
@@ -111,7 +112,8 @@ class AssumedOf:
 class Imported:
     """The items that a file added, what was assumed of them, and those of which there is more now.
 
-    ``rows`` are both, an item for each row of the file.
+    ``rows`` are both, an item for each row of the file; ``forbidden_lead`` are those among them that are
+    lead which may not weight a line.
     """
 
     file: str
@@ -119,6 +121,7 @@ class Imported:
     assumed: tuple[AssumedOf, ...] = ()
     more: tuple[int, ...] = ()
     rows: tuple[int, ...] = ()
+    forbidden_lead: tuple[Lead, ...] = ()
 
 
 def question(
@@ -221,12 +224,16 @@ def import_csv(desk: Desk, file: Path, *, on: str = "", as_printed: bool = False
         each=note,
         notice=desk.notice,
     )
+    rows = {item.id or 0: item.name for item in read.rows}
+    with desk.box.reading() as session:
+        lead = leads_among(session, rows)
     return Imported(
         file.name,
         tuple(item.id or 0 for item in read.added),
         tuple(AssumedOf(one, tuple(items)) for one, items in assumed.items()),
         tuple(dict.fromkeys(item.id or 0 for item in read.more)),
         tuple(item.id or 0 for item in read.rows),
+        lead,
     )
 
 

@@ -423,10 +423,15 @@ def _change(desk: Desk, item: str, what: str, on: str, change: "Any") -> Moved:
 
 def lead_of(session: "Session", number: int, name: str) -> Lead | None:
     """The judgement on an item that is lead which may not weight a line, else None."""
+    return next(iter(leads_among(session, {number: name})), None)
+
+
+def leads_among(session: "Session", names: "Mapping[int, str]") -> tuple[Lead, ...]:
+    """The items among these, by their numbers, that are lead which may not weight a line."""
     from tacklebox.stock.lead import lead_among
 
-    found = lead_among(session, [number]).get(number)
-    return Lead(number, name, found.outcome, found.says) if found else None
+    found = lead_among(session, names)
+    return tuple(Lead(one, names[one], said.outcome, said.says) for one, said in found.items())
 
 
 def lead_supply() -> str:

@@ -273,6 +273,13 @@ def test_what_cannot_be_done_ends_with_1(stocked: Path, tmp_path: Path) -> None:
     assert again[0]["labelled_on"] is None
 
 
+def test_a_csv_with_lead_that_may_not_weight_a_line_says_so(box: Path, tmp_path: Path) -> None:
+    path = tmp_path / "lead.csv"
+    path.write_text("item\nshot BB lead\nshot No 8 lead\nnylon 0.14 mm\n", encoding="utf-8")
+    said = " ".join(run("stock", "import", str(path), box=box).stdout.split())
+    assert "Lead that may not weight a line: 1 shot BB lead. See `tacklebox law`." in said
+
+
 def test_a_csv_with_bad_rows_lists_each_and_saves_none(box: Path, tmp_path: Path) -> None:
     path = tmp_path / "bad.csv"
     path.write_text("item,pack\nhook 18,10\nhook 99,10\nwibble,1\n")
