@@ -141,7 +141,7 @@ def _readings(
     told = told if told is not None and told.readings else taken.made
     whole = with_note(told, together(text, taken.over)) if taken.over else told
     so_many = list[Described]()
-    if any(map(numbers_in, taken.over)):
+    if any(list(numbers_in(clause)) for clause in taken.over):
         for one, used in counted(taken, told.readings[0], reads):
             note = together(text, [clause for clause in taken.over if clause is not used])
             so_many += with_note(one, note).readings if note else [one]

@@ -40,7 +40,7 @@ class Told:
 
 def taken_from(parts: Sequence[Clause], reads: Reads) -> Told | None:
     """What the clauses say of the first thing that one of them names; None where none does."""
-    found = named(parts, reads)
+    found = _named(parts, reads)
     if found is None:
         return None
     first, made = found
@@ -58,7 +58,7 @@ def taken_from(parts: Sequence[Clause], reads: Reads) -> Told | None:
     return Told(core, made, tuple(amounts), tuple(over))
 
 
-def named(parts: Sequence[Clause], reads: Reads) -> tuple[Clause, Described | Question] | None:
+def _named(parts: Sequence[Clause], reads: Reads) -> tuple[Clause, Described | Question] | None:
     """The first clause that names a thing, with those behind it that it needs, and what it was read as."""
     for at, part in enumerate(parts):
         said = part.said
@@ -129,10 +129,12 @@ def figures_of(made: Described | Question) -> dict[str, object]:
 
 
 def all_said(one: Described) -> dict[str, object]:
+    """What was said of it and of how much there is."""
     return {**figures_of(one), **amounts_of(one)}
 
 
 def amounts_of(one: Described) -> dict[str, object]:
+    """What was said of how much there is: in a packet, packets, pieces, or what is left."""
     held = one.pack.value if one.pack and not one.pack.because and not one.measured else None
     left = one.left.value if one.left else None
     every = (("held", held), ("packs", one.packs), ("count", one.count), ("left", left))

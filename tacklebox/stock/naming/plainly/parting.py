@@ -16,7 +16,6 @@ RULES: Rules = rules(
         rf"[,\s]+({MANY}\s+(?:different\s+)?(?:sizes|colours|bores|diameters|patterns))\b",
         r" (note: \1)",
     ),
-    (r"\bbanjo\b(?:\s+method)?", "flat method (note: banjo)"),
     (r"\bx\s*(\d{1,2})\s+(?=(?:a\s+)?bit\s+[a-z])", r"x \1, "),
     (r"\b(?:non[\s-]?toxic|lead[\s-]free)\s+(?=(?:rig\s+|tungsten\s+)?putty\b)", ""),
     (r"(?<=stem)\b(.*?)[,\s]+((?:lignum|cane|balsa)\s+top)\b\??", r"\1 (note: \2)"),
