@@ -12,7 +12,7 @@ from dataclasses import replace
 from tacklebox.stock.naming.asides import has_number, is_strange
 from tacklebox.stock.naming.asking import MOST_READINGS, asked
 from tacklebox.stock.naming.clauses.cutting import Clause, clauses_of, together
-from tacklebox.stock.naming.clauses.so_many import counted, numbers_in
+from tacklebox.stock.naming.clauses.so_many import counted
 from tacklebox.stock.naming.clauses.taking import (
     Told,
     all_said,
@@ -141,7 +141,7 @@ def _readings(
     told = told if told is not None and told.readings else taken.made
     whole = with_note(told, together(text, taken.over)) if taken.over else told
     so_many = list[Described]()
-    if any(list(numbers_in(clause)) for clause in taken.over):
+    if taken.over:
         for one, used in counted(taken, told.readings[0], reads):
             note = together(text, [clause for clause in taken.over if clause is not used])
             so_many += with_note(one, note).readings if note else [one]
