@@ -7,7 +7,7 @@ JOINING = frozenset(
     "because cos coz since till until of off from to for with without in into on onto at by up down out "
     "over under about after before between through against along across behind beside near round "
     "i me my mine we us our ours you your yours he him his she her hers it its they them their theirs "
-    "bar except is are am was were be "
+    "bar except nowt owt summat is are am was were be "
     "been being has have had having do does did done doing can could will would "
     "shall should may might must dont doesnt didnt isnt arent wasnt wont cant couldnt wouldnt aint "
     "not no never nor nothing none nobody some any every all both each other another same such one ones "

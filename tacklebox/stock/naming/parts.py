@@ -46,7 +46,10 @@ def read_part(tokens: Iterable[Token]) -> Attempt:
     made.evident = bool(said.keys() & {"sort", "loose"})
     _part_sort(made, said, hand)
     _part_size(made, said, hand, tokens)
-    single = made.figures.get("sort", word("")).value in usual.SOLD_SINGLY
+    sort = made.figures.get("sort", word("")).value
+    single = sort in usual.SOLD_SINGLY
+    if sort == "putty" and (weighs := hand.one(has_unit("g", "oz"))):
+        made.note = ", ".join(n for n in (made.note, weighs.said) if n)  # what a tub holds of it
     if made.evident and (many := hand.one(is_whole(1 if single else 4, 500))):  # "swivel 12 10"
         made.doubt("pack", [{"pack": pieces(int(many.value))}])
     made.left = hand.rest()

@@ -292,6 +292,8 @@ def _priced(text: str, bare: str, made: Described | Question, price: Price) -> D
         one, total = (f"£{pence / 100:.2f}" for pence in (price.pence, price.total))
         asks = f"{how_many(made)} at {one} are not {total}: which is right?"
         return Question(text, "price", asks, (each, of_all))
+    if isinstance(made, Described) and (some := _is_for_some(made, price)):
+        return _with_price(made, round(price.pence / some), each=True)
     if price.each is None and isinstance(made, Described) and how_many(made) > 1:
         each, of_all = (with_price(made, price.pence, each=one) for one in (True, False))
         asks = f"Is £{price.pence / 100:.2f} the price of one, or of all {how_many(made)}?"
@@ -305,6 +307,12 @@ def _priced(text: str, bare: str, made: Described | Question, price: Price) -> D
     if share := _share_of_all(text, made, price):
         return _with_price(made, share, each=True)
     return _with_price(made, price.pence, each=price.each)
+
+
+def _is_for_some(made: Described, price: Price) -> int:
+    """For how many of what comes singly the price was, where there are more: "3 for £5, bought six"."""
+    singly = made.pack is None and not made.measured
+    return price.held if singly and how_many(made) not in (1, price.held) else 0
 
 
 def _each_or_of_all(readings: tuple[Described, ...], pence: int) -> tuple[Described, ...]:

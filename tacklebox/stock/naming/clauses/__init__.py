@@ -38,6 +38,8 @@ _UNIT = "|".join(sorted(set(UNITS) - {"m"}, key=len, reverse=True))
 _FIGURE = saying(
     rf"\d\s*(?:{_UNIT}|bb|aaa|ab|ssg|swan)\b(?!\s+(?:it|that|there|them|the|an?|my|each)\b)|\bno\.?\s*\d"
 )  # is none of how much
+_SAID_OF_IT = saying(r"(?:for|with|on|in|off|from|to|like|as|all|each|both|they|these|it)\b")
+_A_THING = saying(r"(?:an?|one|1)\s")
 _SO = saying(
     rf"\bso\s+(?:(?:just|only|that'?s|its|it'?s|theres|there'?s|call\s+it|say|the|really|now|i'?ve|got|still)\s+)*(?P<many>{MANY})\b"
 )
@@ -103,19 +105,33 @@ def _asked_of_the_end(text: str, whole: Described) -> Question | None:
 
 
 def _things_apart(parts: Sequence[Clause], reads: Reads) -> list[Described]:
-    """The things where each clause names one and how many there are of it: "stops x12, run rings x6"."""
-    if not 1 < len(parts) <= MOST_THINGS or not all(map(names_thing, parts)):
+    """The things where several clauses name one and how many there are: "stops x12, run rings x6"."""
+    groups = _groups(parts)
+    if not 1 < len(groups) <= MOST_THINGS:
         return []
-    made = [if_understood(part.said, reads) for part in parts]
-    things = [one for one in made if isinstance(one, Described) or (one and one.about == "packs")]
-    firsts = [one.readings[0] for one in things]
-    told = all(amounts_of(one) and not is_own(one) for one in firsts)
-    sorts = {(one.kind, one.words_of("sort"), one.words_of("shape")) for one in firsts}
-    return (
-        [one for each in things for one in each.readings]
-        if told and len(sorts) == len(parts)
-        else []
-    )
+    made = [(said, if_understood(said, reads)) for said in groups]
+    things = [
+        one.readings
+        for said, one in made
+        if (isinstance(one, Described) or (one and one.about == "packs"))
+        and (amounts_of(one.readings[0]) or _A_THING.match(said))
+        and not is_own(one.readings[0])
+    ]
+    sorts = {(one.kind, one.words_of("sort"), one.words_of("shape")) for one, *_ in things}
+    return [one for each in things for one in each] if len(sorts) == len(groups) else []
+
+
+def _groups(parts: Sequence[Clause]) -> list[str]:
+    """The clauses from each that names a thing to the next; nothing where the first names none."""
+    groups = list[str]()
+    for part in parts:
+        if names_thing(part) and not _SAID_OF_IT.match(part.said):
+            groups.append(part.said)
+        elif groups:
+            groups[-1] = f"{groups[-1]}, {part.said}"
+        else:
+            return []
+    return groups
 
 
 def _with_others(whole: Question, readings: Sequence[Described]) -> Question | None:

@@ -15,7 +15,7 @@ _TURNS = (  # a clause of its own begins here
     r"|out\s+of|left\s+(?:out\s+of|from|of|off|on)|apart\s+from|bar(?=\s+[a-z]+\b))\b)"
 )
 _PARTS = saying(rf"{_STOPS}|{_TURNS}")
-_JOINS = saying(r"^(?:(?:but|and|so|though|although|which|well|oh|um)\s+)+(?=\S)")
+_JOINS = saying(r"^(?:(?:but|and|&|plus|so|though|although|which|well|oh|um)\s+)+(?=\S)")
 
 _GONE = saying(
     r"\b(?:lost|gave|gone|sold|snapped|broke|broken|binned|cracked|trod|used|lent|nicked|missing|smashed|split|bent|chewed|snagged|pulled|swapped|cut|filled|spooled)\b"

@@ -45,7 +45,9 @@ class Number:
 
 def numbers_in(clause: Clause) -> Iterator[Number]:
     """The numbers of a clause that may say how much there is."""
-    rest = _HOLDS.sub(" ", _PACKETS.sub(" ", clause.text))
+    rest = _PACKETS.sub(" ", clause.text)
+    for found in _holding(rest, clause):
+        rest = rest.replace(found.group(), " ", 1)
     for long in _LONG.finditer(rest):
         length, _, unit = long.group().rpartition(" ")
         so_long = f"{count_of(length)} {unit}" if count_of(length) else long.group()
@@ -63,7 +65,10 @@ def numbers_in(clause: Clause) -> Iterator[Number]:
 
 def _held(clauses: Sequence[Clause], pattern: re.Pattern[str]) -> int:
     """What a packet holds, or how many packets there are, by the last clause that says so."""
-    said = (found for one in clauses for found in pattern.finditer(one.text))
+    whole = [
+        one for one in clauses if pattern is _PACKETS or not one.is_of_one
+    ]  # "one with 6 in it"
+    said = (found for one in whole for found in pattern.finditer(one.text))
     numbers = [count_of(next(filter(None, found.groups()))) for found in said]
     return next((number for number in reversed(numbers) if number > 1), 0)
 

@@ -76,12 +76,17 @@ def cut_off(found: re.Match[str]) -> str:
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (rf"\b({MANY}\s+{PACKETS})\s+and\s+a\s+bit\b", r"\1 (note: and a bit)"),
+    (
+        r"\b(?:had|taken|took)\s+(\d+\s*(?:m|metres?|yds?|yards?))\s+off(?:\s+(?:it|that))?\b",
+        r"used \1",
+    ),
     (
         r"\b(feeders|floats|wagglers|bombs|leads)\s+([2-9])\s+(?=(?:large|small|medium|lge|sml|med)\b)",
         r"\1, \2 of them, ",
     ),
     (
-        rf"(?<=[a-z])(?<!\bso)(?<!say)\s+({MANY})\s+(?:in\s+all|all\s+told|altogether|in\s+total)\b",
+        rf"(?<=[a-z])(?<!\bso)(?<!say)(?<!ty)\s+({MANY})\s+(?:in\s+all|all\s+told|altogether|in\s+total)\b",
         r", \1 of them",
     ),
     (
@@ -106,7 +111,11 @@ RULES: Rules = rules(
         r"\1 ",
     ),
     (r"\b(?:an?\s+)?couple\s+(?:of\s+)?dozen\b", "24"),
-    (r"\b(stops\b.*?\b\d+)\s+ladders?\b", r"\1 strips"),
+    (r"\b(stops\b.*?\b\d+)\s+(?:ladders?|sticks?)\b", r"\1 strips"),
+    (
+        r"\b(?:one|1|an?)\s+(bag|packet|pkt|pack|box|tub)[,\s]+(\d{1,3})\s*(?:pcs?|pieces)\b",
+        r"1 \1 of \2",
+    ),
     (
         rf",\s*(?P<more>{MANY})\s+(?P<note>with\s+the\s+[^,\d]+),\s*(?P<good>{MANY})\s+good\s+(?:uns|ones)\b",
         all_of_them,
@@ -269,7 +278,7 @@ RULES: Rules = rules(
     (r"\b(\d{1,3})-off\b", r"\1 off"),
     (rf"(?<=[a-z]),\s+(?P<many>{SPOKEN})(?<!s)$", r", \g<many> of them"),
     (
-        rf"(?<=[a-z\d])(?<!\band)(?<!\bplus)[,\s]+(?P<many>{MANY})\s+(?=loose\b(?!\s+\d+$))",
+        rf"(?<=[a-z\d])(?<!\band)(?<!\bplus)[,\s]+(?:(?:about|roughly|around|approx\.?)\s+)?(?P<many>{MANY})\s+(?=loose\b(?!\s+\d+$))",
         r", \g<many> of them ",
     ),
     (r"(?:(?<=tub)|(?<=tubs)|(?<=refills)|(?<=pots)),?\s+(\d{1,2})$", r", \1 of them"),
@@ -331,7 +340,7 @@ RULES: Rules = rules(
     ),
     (r"\b((?:hook|h|hk)\s?-?/?\s?l\w*)\s+box:\s*(\d+)\s+of\s+", r"\2 \1 "),
     (
-        rf"\b({MANY})\s+(?:strings|stringers|stems|stalks|wires)\s+of\s+(\d+)(?:\s+on\s+(?:the|an?)\s+wires?)?",
+        rf"\b({MANY})\s+(?:strings|stringers|stems|stalks|wires)\s+of\s+({MANY})(?:\s+on\s+(?:the|an?)\s+wires?)?",
         r"\1 packets of \2",
     ),
     (r"\b(one|two|three|four|five|[1-9])\s+&\s+an?\s+half\b", r"\1 and a half"),

@@ -55,6 +55,10 @@ def ounces_and_drams(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (
+        r"\bhook\s?(?:length|link)\s+(mono|nylon|fluoro\w*)\b(?!.*\b(?:to|on)\s+0?\.\d)(?!.*\bsize\b)",
+        r"\1 hooklength line",
+    ),
     (rf"\b({SPOKEN}|\d{{1,2}})\s+hundredths\b", in_hundredths),
     (r"(?<![\d.])0-(\d{2})(?!\d)", r"0.\1"),
     (r"\b(htn|h2n|hooks?\s+to\s+nylon)\s+(\d{2})s\s+(?=\d+\s*lb)", r"\1 \2 to "),

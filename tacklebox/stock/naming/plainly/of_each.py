@@ -66,6 +66,26 @@ def some_grams(found: re.Match[str]) -> str:
     return f"{found[2]}g x {count_of(found[1])} and {found[4]}g x {count_of(found[3])}"
 
 
+def in_one_unit(found: re.Match[str]) -> str:
+    """ "1oz, 1 1/2, 2oz" with the unit of the others behind the one that has none."""
+    units = {unit.lower() for unit in re.findall(r"oz|lb", found.group(), re.IGNORECASE)}
+    if len(units) != 1:
+        return found.group()
+    parts = re.split(
+        r"(\s*(?:,|and\b|&|/(?!\d{1,2}\b)|(?<=oz)/|(?<=lb)/)\s*)",
+        found.group(),
+        flags=re.IGNORECASE,
+    )
+    unit, last = units.pop(), len(parts) - 1
+    if not any(re.fullmatch(r"(?:\d+\s+)?\d/\d{1,2}", one.strip()) for one in parts[::2]):
+        return found.group()
+    for at, one in enumerate(parts):
+        counts = at == last and one.strip().isdecimal() and "," in parts[at - 1]
+        if at % 2 == 0 and not one.strip().lower().endswith(unit) and not counts:
+            parts[at] = f"{one.rstrip()} {unit}"
+    return "".join(parts)
+
+
 def of_a_set(found: re.Match[str]) -> str:
     """ "set 10 15 20 30g" as one of each."""
     return f"{', '.join(found['bare'].split())}g, one of each"
@@ -115,10 +135,12 @@ def with_an_and(found: re.Match[str]) -> str:
 
 _SET_OF = saying(rf"\bset\s+of\s+({FEW})\b")
 
+_PART = r"(?:\d+\s+\d/\d{1,2}|\d/\d{1,2}|\d+(?:\.\d+)?)"
 _NOT_BEHIND = r"(?<![\d.] )(?<!set )"
 _SOME = rf"\b({FEW}|(?:an?\s+)?(?:couple|pair))\s+(?:of\s+|at\s+)?"
 
 RULES: Rules = rules(
+    (r"\b(one|two|three|[1-3]|an?)\s+refills?\s+(?:of\s+)?each\b", r"\1 tub of each"),
     (
         rf"{_NOT_BEHIND}{_SOME}(\d{{1,3}})\s*g?\s*,?\s*(?:and\s+)?{_SOME}(\d{{1,3}})\s*(?:gram|gm|gr|g)s?\b",
         some_grams,
@@ -283,5 +305,9 @@ RULES: Rules = rules(
     (
         r"(?<![a-z])(?P<before>of|one|two|three|\d|pkts?|packs?|pks?|tubs?)\s*ea\b(?!\w)",
         r"\g<before> each",
+    ),
+    (
+        rf"(?<![\d./]){_PART}(?:\s*(?:oz|lb))?(?:\s*(?:,|and|&|/)\s*{_PART}(?:\s*(?:oz|lb))?)+(?![\d./])",
+        in_one_unit,
     ),
 )

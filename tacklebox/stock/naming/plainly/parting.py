@@ -10,6 +10,15 @@ RULES: Rules = rules(
     (r"\bspare\s+top\s+two\b(?!\s*kits?\b)", "spare top kit"),
     (r"\btwin\s+(?=dispenser\b)", ""),
     (r"\bhome[\s-]+tied\b", "tied"),
+    (r"\bq\.?c\.?(?=\s+(?:swivel|bead|link|clip|snap|feeder)s?\b)", "quick change"),
+    (r"\s+x\s+(?=(?:lots|loads|plenty)\b)", ", "),
+    (
+        r"^(.*?\b(?:ssg|aaa|bb|no\.?\s*\d+)\b.*?)\s+in\s+(?:an?|the|my)\s+((?:\w+[\s-]way\s+)?dispenser)\b",
+        r"\2, \1",
+    ),
+    (r"\b(?:never|not)\s+(?:been\s+)?opened\b(?:\s+yet\b)?", "unopened"),
+    (rf"^(?:cast|moulded|poured)\s+(?={MANY})", ""),
+    (r"\bhalf\s+(?:an?\s+)?gram(?=\s*(?:,|and\b|&))", "0.5g"),
     (r"\bass?(?:or)?te?d\.?\s+sizes?\b", "assorted"),
     (r"\b(plummets?\b.*?)[,\s]*\bclip[\s-]on\b", r"\1 (note: clip on)"),
     (
