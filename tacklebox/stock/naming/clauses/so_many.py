@@ -16,6 +16,7 @@ _HOLDS = saying(
     rf"\b(?:{PACKETS}|wires?|strips?)\s+of\s+(?P<of>{MANY})|\b(?P<in>{MANY})\s+(?:in|per|to|on|(?=an?\s))\s+(?:(?:an?|the|each|every|one)\s+)?"
     rf"(?:{PACKETS}|it|there|each|them|wire|strip)\b|\beach\s+(?:has|holds)\s+(?P<each>{MANY})"
 )
+_IN_IT = saying(r"\b(?:it|there|that)$")
 _PACKETS = saying(
     rf"\b(?P<many>{MANY})\s+(?:(?!(?:of|an?|to|in|per|the|on)\b)[a-z]+\s+)?{PACKETS}\b"
 )
@@ -65,12 +66,19 @@ def numbers_in(clause: Clause) -> Iterator[Number]:
 
 def _held(clauses: Sequence[Clause], pattern: re.Pattern[str]) -> int:
     """What a packet holds, or how many packets there are, by the last clause that says so."""
-    whole = [
-        one for one in clauses if pattern is _PACKETS or not one.is_of_one
-    ]  # "one with 6 in it"
-    said = (found for one in whole for found in pattern.finditer(one.text))
+    said = [
+        found
+        for one in clauses
+        for found in (_holding(one.text, one) if pattern is _HOLDS else pattern.finditer(one.text))
+    ]
     numbers = [count_of(next(filter(None, found.groups()))) for found in said]
     return next((number for number in reversed(numbers) if number > 1), 0)
+
+
+def _holding(text: str, clause: Clause) -> list[re.Match[str]]:
+    """Where it says what a packet holds; of one packet of several "6 in it" are left."""
+    found = _HOLDS.finditer(text)
+    return [one for one in found if not (clause.is_of_one and _IN_IT.search(one.group()))]
 
 
 def counted(taken: Told, told: Described, reads: Reads) -> list[tuple[Described, Clause]]:
