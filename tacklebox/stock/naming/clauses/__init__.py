@@ -106,7 +106,7 @@ def _asked_of_the_end(text: str, whole: Described) -> Question | None:
 
 def _things_apart(parts: Sequence[Clause], reads: Reads) -> list[Described]:
     """The things where several clauses name one and how many there are: "stops x12, run rings x6"."""
-    groups = _groups(parts)
+    groups = _groups(parts) if len(parts) > 1 else []
     if not 1 < len(groups) <= MOST_THINGS:
         return []
     made = [(said, if_understood(said, reads)) for said in groups]

@@ -6,6 +6,7 @@ was said twice is said once. A group of rules stands in a file of its own.
 """
 
 import re
+from functools import lru_cache
 
 from tacklebox.stock.naming.dispensers import dispenser_in_full
 from tacklebox.stock.naming.plainly import amounts, doubts, figures, kept, money, of_each, parting
@@ -25,6 +26,7 @@ _ON_THE_LINE = saying(  # what a loaded float takes besides is no figure of its 
 _GRAMS = saying(r"\d\s*(?:g|gr|gm|grams?|grammes?)\b")
 
 
+@lru_cache(maxsize=64)  # one phrase and its parts are put plainly at several heights of reading
 def plainly(text: str) -> str:
     """The words, put plainly.
 
