@@ -51,6 +51,7 @@ from tacklebox.stock.naming.remainders import with_remainder, without_remainder
 from tacklebox.stock.naming.several import (
     each_coloured,
     each_counted,
+    each_worded,
     in_figures,
     one_each,
     says_of_each,
@@ -403,6 +404,8 @@ def _read_words(plain: str) -> Described | Question:
     for each in (each_counted(in_figures(plain)), each_coloured(plain)):
         if question := several(plain, each, _read_words, noted=True):
             return question
+    if question := several(plain, each_worded(plain), _read_words):
+        return question
     if _COMMA_AND.search(plain) and (question := one_at_a_time(plain, _read_words)):
         return question
     if question := several(plain, one_each(plain), _read_words, noted=says_of_each(plain)):

@@ -19,7 +19,7 @@ _FIGURE = (
     rf"|(?:(?:nos?|size|number)\.?\s*|\#)?{_NUMBER}(?:\s*[x×]\s*\d+)?(?:\s*{_UNIT})?)"
 )
 _JOINED = (
-    r"\s*(?:,?\s*\b(?:and|or)\b|&|\+\s*(?=0?\.\d|\d+(?:\.\d+)?\s*mm\b|aaa|ssg|bb|ab|\d{1,2}s\b|no\.?\s*\d))\s*"
+    r"\s*(?:,?\s*\b(?:and|or)\b|&|\+\s*(?=0?\.\d|\d/\d|\d+(?:\.\d+)?\s*mm\b|aaa|ssg|bb|ab|\d{1,2}s\b|no\.?\s*\d))\s*"
     r"(?:(?:one|two|an?\s+[a-z]+)\s+of\s+|an?\s+(?=\d\s*no|\d+(?:bb|aaa|ssg|g)\b))?"
 )
 _LISTED = r"(?:\s*(?:,|\b(?:and|or)\b|&)\s*|\s+|/(?=\d\s*[x×]))"
@@ -69,7 +69,7 @@ _BEHIND = (  # "1/2 oz 5 and 1/4 oz 7"
     rf"(?P<many>{FEW})(?!\s*(?:g|oz|mm|cm|m|in|lb|gram|grams|ounce|bb|aaa|ab|ssg|no)\b|[\d./])(?P<behind>\s+"
     rf"{_PACKETS}\b)?"
 )
-_SIZES_IN_WORDS = r"(?:large|lge|lrg|medium|med|small|sml|mini|big)(?:e?s)?"
+_SIZES_IN_WORDS = r"(?:heavy|light|large|lge|lrg|medium|med|small|sml|mini|big)(?:e?s)?"
 _OF_COLOUR = (  # "10 yellow / 10 blue", "two smalls and one large"
     rf"(?P<many>{FEW})\s+(?:(?:of\s+(?:the\s+)?(?:same\s+)?)?(?:in|with(?:\s+an?)?)?\s*)?"
     rf"(?P<colour>(?:{'|'.join(COLOURS)})(?=s?\b)|{_SIZES_IN_WORDS}\b)(?:s\b)?(?P<of>\s+(?:tips?|tops?))?(?:\s+ones?)?"
@@ -113,6 +113,12 @@ _NUMBERED = saying(r"(?:\d{1,2}\s*)?no\.?\s*\d")  # a size of shot, as "BB" is
 _PLUS = saying(r"(?<=\d)\s*(?:g|oz)?\s*\+\s*(?=\d+\s*(?:g|oz)\b)")
 _PLUS_SIZES = saying(r"(?<=\d)\s+\+\s+(?=\d{1,2}\s+[a-z]{3})")
 _OF_ONE_MASS = saying(r"\b(?:plummet|feeder|bomb|cage|lead|method|hybrid)s?\b")
+_MARKED = (
+    r"(?:\d\s*[x×]\s*\d\d|\d+(?:\.\d+)?\s*(?:g|oz|bb|aaa|ssg)|\d\s*no\.?\s*\d)(?:\s+[a-z]+){1,2}"
+)
+_WORDED = saying(
+    rf"^(?P<head>[a-z][a-z\s]+?)[,:]?\s+(?P<list>{_MARKED}(?:\s*,\s*{_MARKED})+)\s*,\s*(?P<many>{FEW})\s+of\s+each$"
+)
 _LETTERS = ("bb", "aaa", "ab", "ssg")
 _SET_OF = saying(r"^(?:an?\s+)?(?:set|box|pack|packet)\s+of\s+(?P<all>\d{1,2})\s+(?=[a-z])")
 _WHOLE_SET = saying(rf"[,\s]*\b(?:an?\s+)?set\s+of\s+(?P<all>{FEW})(?![\w.])")
@@ -222,6 +228,19 @@ def in_figures(text: str) -> str:
 def says_of_each(text: str) -> bool:
     """Whether it is said that there are so many of each."""
     return bool(_OF_EACH.search(text))
+
+
+def each_worded(text: str) -> tuple[str, ...]:
+    """The phrase with one figure and its words at a time, where there are so many of each; else nothing.
+
+    >>> each_worded("pole floats 4x12 diamond, 4x14 slim, 3 of each")
+    ('3 x pole floats 4x12 diamond', '3 x pole floats 4x14 slim')
+    """
+    found = _WORDED.match(text)
+    if found is None:
+        return ()
+    each = (f"{found['head']} {one.strip()}" for one in found["list"].split(","))
+    return tuple(f"{found['many']} x {one}" for one in each)
 
 
 def one_each(text: str, *, listed: bool = False) -> tuple[str, ...]:

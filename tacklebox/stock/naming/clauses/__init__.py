@@ -113,7 +113,7 @@ def _things_apart(parts: Sequence[Clause], reads: Reads) -> list[Described]:
     things = [
         one.readings
         for said, one in made
-        if (isinstance(one, Described) or (one and one.about == "packs"))
+        if (isinstance(one, Described) or (one and one.about in ("packs", "several")))
         and (amounts_of(one.readings[0]) or _A_THING.match(said))
         and not is_own(one.readings[0])
     ]

@@ -111,7 +111,7 @@ RULES: Rules = rules(
         r"\1 ",
     ),
     (r"\b(?:an?\s+)?couple\s+(?:of\s+)?dozen\b", "24"),
-    (r"\b(stops\b.*?\b\d+)\s+(?:ladders?|sticks?)\b", r"\1 strips"),
+    (r"\b(stops\b.*?\b\d+)\s+(?:ladders?|sticks?|wires?)\b(?!\s+of\b)", r"\1 strips"),
     (
         r"\b(?:one|1|an?)\s+(bag|packet|pkt|pack|box|tub)[,\s]+(\d{1,3})\s*(?:pcs?|pieces)\b",
         r"1 \1 of \2",
@@ -120,7 +120,13 @@ RULES: Rules = rules(
         rf",\s*(?P<more>{MANY})\s+(?P<note>with\s+the\s+[^,\d]+),\s*(?P<good>{MANY})\s+good\s+(?:uns|ones)\b",
         all_of_them,
     ),
-    (rf"\b({MANY})\s+tins\b", r"\1 tubs"),
+    (rf"\b({MANY})\s+(?:tins|pots)\b", r"\1 tubs"),
+    (r"\bhalf\s+dozen\b", "half a dozen"),
+    (r"^([2-9])\s+(feeders|cages|methods|bombs|leads)\s+(\d{2})$", r"\1 x \2 \3g"),
+    (
+        r"\b(feeders|cages|methods|bombs|leads)\s+([2-9])(?=\s*(?:\(|,|$))(?!\s*,\s*\d)",
+        r"\1, \2 of them",
+    ),
     (r"(?<![\d.])(\d{1,3})\s+nr\b\.?(?=\s*(?:,|$))", r"\1 of them"),
     (
         r"\b(\d{1,2})\s+on\s+(?:an?|each)\s+(?:loop|wire|ring)\b(?!\s*x\s*\d+\s+wires)",

@@ -5,6 +5,8 @@ from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import LENGTH, MANY, PACKET, PACKETS
 
 RULES: Rules = rules(
+    (r"\b(cages?\b[^,]*?|cage\s+feeders?\b.*?)\s*\b(square)\b(?!\s+leads?)", r"\1 (note: \2)"),
+    (r"\b(bands?\b.*?)\s*\b(for\s+\d+\s*mm\s+pellets?)\b", r"\1 (note: \2)"),
     (
         r"[,\s]*\b(for\s+(?:the\s+|a\s+)?(?:big|small|little|large|wide|fast|slow|deep|shallow|long|short)\s+[a-z]+)\b"
         r"(?=\s*(?:[,;.(]|$))",

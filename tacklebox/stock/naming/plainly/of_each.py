@@ -86,6 +86,11 @@ def in_one_unit(found: re.Match[str]) -> str:
     return "".join(parts)
 
 
+def grams_then(found: re.Match[str]) -> str:
+    """ "24g, three, plus 2 35g" as so many of each."""
+    return f"{found[1]}g x {count_of(found[2])} and {found[4]}g x {count_of(found[3])}"
+
+
 def of_a_set(found: re.Match[str]) -> str:
     """ "set 10 15 20 30g" as one of each."""
     return f"{', '.join(found['bare'].split())}g, one of each"
@@ -140,6 +145,11 @@ _NOT_BEHIND = r"(?<![\d.] )(?<!set )"
 _SOME = rf"\b({FEW}|(?:an?\s+)?(?:couple|pair))\s+(?:of\s+|at\s+)?"
 
 RULES: Rules = rules(
+    (
+        rf"\b(\d{{1,3}})\s*g\b,?\s*({FEW}),?\s*(?:and|plus|&|\+)\s*({FEW})\s+(?:of\s+)?(\d{{1,3}})\s*(?:gram|gm|gr|g)s?\b",
+        grams_then,
+    ),
+    (r"\s*(?:&|\band\b|\bplus\b|\+)\s*an?\s+(?:[a-z]+\s+)?(\d+\s*g)\s+one\b", r" and \1"),
     (r"\b(one|two|three|[1-3]|an?)\s+refills?\s+(?:of\s+)?each\b", r"\1 tub of each"),
     (
         rf"{_NOT_BEHIND}{_SOME}(\d{{1,3}})\s*g?\s*,?\s*(?:and\s+)?{_SOME}(\d{{1,3}})\s*(?:gram|gm|gr|g)s?\b",

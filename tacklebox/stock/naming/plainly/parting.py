@@ -10,6 +10,10 @@ RULES: Rules = rules(
     (r"\bspare\s+top\s+two\b(?!\s*kits?\b)", "spare top kit"),
     (r"\btwin\s+(?=dispenser\b)", ""),
     (r"\bhome[\s-]+tied\b", "tied"),
+    (
+        r"\b(dispenser)[,\s]+(?:inc(?:l|luding)?\.?|containing|has)\s+(?=(?:ssg|aaa|bb|swan|no\b|\d))",
+        r"\1 ",
+    ),
     (r"\bq\.?c\.?(?=\s+(?:swivel|bead|link|clip|snap|feeder)s?\b)", "quick change"),
     (r"\s+x\s+(?=(?:lots|loads|plenty)\b)", ", "),
     (
