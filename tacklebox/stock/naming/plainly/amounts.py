@@ -124,7 +124,7 @@ RULES: Rules = rules(
     (r"\bhalf\s+dozen\b", "half a dozen"),
     (r"^([2-9])\s+(feeders|cages|methods|bombs|leads)\s+(\d{2})$", r"\1 x \2 \3g"),
     (
-        r"\b(feeders|cages|methods|bombs|leads)\s+([2-9])(?=\s*(?:\(|,|$))(?!\s*,\s*\d)",
+        r"(?<!styl )\b(feeders|cages|methods|bombs|leads)\s+([2-9])(?=\s*(?:\(|,|$))(?!\s*,\s*\d)",
         r"\1, \2 of them",
     ),
     (r"(?<![\d.])(\d{1,3})\s+nr\b\.?(?=\s*(?:,|$))", r"\1 of them"),
