@@ -96,11 +96,13 @@ def counted(taken: Told, told: Described, reads: Reads) -> list[tuple[Described,
         base = replace(base, pack=pieces(held) if held else told.pack)
     sums = _sums(base, told.count or 0, numbers, packets)
     found = [(replace(base, packs=None, count=many), clause) for many, clause in sums]
-    for number in [one for one in reversed(numbers) if not one.gone][:MOST_NUMBERS]:
+    said = base.pack_size if base.pack and not base.pack.because and not base.measured else None
+    offered = [one for one in reversed(numbers) if not one.gone and one.many != said]
+    for number in offered[:MOST_NUMBERS]:
         if number.left or base.measured:
             unit = base.pack.words.split()[-1] if base.pack else "m"
-            said = number.left or f"{number.many} {unit} left"
-            more = if_understood(f"{taken.core}, {said}", reads)
+            there = number.left or f"{number.many} {unit} left"
+            more = if_understood(f"{taken.core}, {there}", reads)
             found += [(one, number.clause) for one in more.readings[:1]] if more else []
         if number.many and base.measured and number.many <= MOST_SPOOLS:
             found.append((replace(base, packs=number.many), number.clause))
