@@ -103,7 +103,14 @@ RULES: Rules = rules(
         cut_off,
     ),
     (rf"\b({MANY})\s+threaders?\s+with\s+({MANY})\s+on(?:\s+each)?", r"\1 packets of \2"),
-    (r"\b((?:swivel|link|bead)s?),\s*(\d{1,2}),\s*(?=\d+\s*(?:pk|pkt|pack)\b)", r"\1 size \2, "),
+    (
+        rf"\b((?:swivel|link|hook)s?),\s*(\d{{1,2}}),\s*(?=(?:\d+|{SPOKEN})\s*{PACKETS}\b)",
+        r"\1 size \2, ",
+    ),
+    (
+        r"(?<=\d)\s+x\s*(5|6|8|10|12|15|20|25|50|100)\s+(?:pack|pkt|pk|packet)$",
+        r", pack of \1",
+    ),
     (rf",\s*({MANY})\s+({_COLOURED})\s+ones?$", r", \2, \1 of them"),
     (r"^made\s+up\s+(?=(?:an?\s+)?(?:dozen|half|\d|ten|six|eight)\b)", "tied "),
     (
