@@ -144,7 +144,14 @@ _PART = r"(?:\d+\s+\d/\d{1,2}|\d/\d{1,2}|\d+(?:\.\d+)?)"
 _NOT_BEHIND = r"(?<![\d.] )(?<!set )"
 _SOME = rf"\b({FEW}|(?:an?\s+)?(?:couple|pair))\s+(?:of\s+|at\s+)?"
 
+_BY_SIZE = r"(?:extra\s+small|x-?small|mini|micro|small|sml|medium|med|large|lge|lrg)"
+
 RULES: Rules = rules(
+    (
+        rf"\b({_BY_SIZE})\s*(?:\+|&|and|,)\s*({_BY_SIZE})[,\s]+({FEW})\s+(?:of\s+)?each\b",
+        r"\3 \1 and \3 \2",
+    ),
+    (rf"\b(?:an?\s+)?(?:couple|pair)\s+of\s+({PACKETS})\s+(?:of\s+)?each\b", r"2 \1 of each"),
     (
         rf"\b(\d{{1,3}})\s*g\b,?\s*({FEW}),?\s*(?:and|plus|&|\+)\s*({FEW})\s+(?:of\s+)?(\d{{1,3}})\s*(?:gram|gm|gr|g)s?\b",
         grams_then,
