@@ -96,7 +96,8 @@ def without_price(text: str) -> tuple[str, Price | None]:
     start, rest = text[:begins].strip(" ,"), text[end:].strip()
     times = number or singly
     many = f"x {times}" if times and start else f"{times} x" if times else ""
-    words = " ".join(part for part in (start, many, rest) if part)
+    joint = ", " if found.group().rstrip().endswith(",") and rest[:1].isalpha() else " "
+    words = joint.join(part for part in (start, many, rest) if part)
     total = (
         number
         or said["lot"]

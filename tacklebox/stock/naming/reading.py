@@ -313,7 +313,8 @@ def _priced(text: str, bare: str, made: Described | Question, price: Price) -> D
 def _is_for_some(made: Described, price: Price) -> int:
     """For how many of what comes singly the price was, where there are more: "3 for £5, bought six"."""
     singly = made.pack is None and not made.measured
-    return price.held if singly and how_many(made) not in (1, price.held) else 0
+    many = made.packs or made.count
+    return price.held if singly and many and many != price.held else 0
 
 
 def _each_or_of_all(readings: tuple[Described, ...], pence: int) -> tuple[Described, ...]:

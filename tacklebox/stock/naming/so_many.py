@@ -17,7 +17,7 @@ _THOUGHT = r"(?:i\s+)?thought\b[^,;]*?\bbut\s+(?:there'?s|there\s+are|it'?s)\s+(
 _IN_ALL = r"(?:\s+(?:of\s+(?:them|em|these|those)|in\s+(?:all|total)|all\s+told|altogether|total))"
 _PLACE = r"(?P<place>\s+(?:in|on)\s+(?:the|a|my|this)(?:\s+[a-z]+){1,3})?"
 _ENDS = r"(?=\s*(?:[,;]|$|\bbut\b|\band\b|\bat\s+£))"
-_N = rf"(?P<many>{MANY})"
+_N = rf"(?P<many>{MANY})(?!\s+and\s+a\s+half\b)"
 _SO_MANY = [
     saying(pattern)
     for pattern in (
@@ -42,7 +42,7 @@ _FROM_WHERE = saying(
 _HURT = (
     r"\b(?:bent|chipped|cracked|broke|broken|blunt|rusty|rusted|split|gone|damaged|tatty|worn|faded|scratched|dodgy"
     r"|chewed|nibbled|knackered|crushed|wonky|frayed|perished|tangled|repaired|mended|repainted|squashed|loose|missing\s+(?:the|its|a)"
-    r"|(?:nearly|almost|half|about)\s+(?:empty|gone|done|full|used|out))\b"
+    r"|(?:a\s+few|one|two|some)\s+short|(?:nearly|almost|half|about)\s+(?:empty|gone|done|full|used|out))\b"
 )
 _SOME_ARE = saying(
     rf"[,;(]?\s*\b(?:(?:but|and|though|although)\s+)?(?P<aside>(?:(?:a\s+)?couple|(?:a\s+)?few|some|one|two|three|four|[1-5])(?:\s+of\s+(?:them|em|which))?"

@@ -76,6 +76,15 @@ _FULL_AND = saying(  # "6 to a packet and i've one full and one with 2 in"
     rf"[,\s]+(?:and\s+)?(?:i'?ve\s+|i\s+have\s+)?(?:got\s+)?(?P<packets>{MANY})\s+(?:full|unopened|sealed|new)(?:\s+ones?)?\s+and\s+(?:one|another)"
     rf"\s+with\s+(?:only\s+)?(?P<left>{MANY}){_IN_IT}{ENDS}"
 )
+_HALF = saying(  # "three packs but one's half empty"
+    rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}[\s,]+(?P<aside>(?:but|and|though)\s+(?:one|1)(?:'?s|\s+is)?(?:\s+of\s+(?:them|em))?"
+    rf"\s+(?:about\s+|only\s+)?half\s+(?:empty|full|gone|used))$"
+)
+_SPOOLS = saying(  # "two 100m spools, one full and one with about 20m on"
+    rf"\b(?P<packets>{MANY})\s+(?P<long>\d+)\s*(?P<unit>m|metres?|yds?|yards?)\s+spools?[\s,]+(?P<aside>(?:but\s+)?(?:one|1)\s+(?:is\s+)?"
+    r"(?:full|new|sealed|unopened)[\s,]+(?:and\s+)?(?:one|1|the\s+other)\s+(?:has\s+|with\s+)?(?:about\s+|only\s+|maybe\s+)?"
+    rf"(?P<left>\d+)\s*(?:m|metres?|yds?|yards?)(?:\s+(?:left|on|in))*(?:\s+it)?)$"
+)
 _AND_ANOTHER = saying(  # "two packets of 8 and one with 3 left"
     rf"[,\s]+(?P<packets>{MANY})\s+(?:full\s+)?{PACKETS}\s+of\s+(?P<of>{MANY})[\s,]+(?:and|plus|&)\s+(?:one|another)"
     rf"\s+with\s+(?:only\s+)?(?P<left>{MANY}){_IN_IT}{ENDS}"
@@ -193,6 +202,15 @@ def _of_opened(text: str) -> str:
         held = count_of(found["of"])
         many = held + count_of(found["left"])
         return f"{many} single {_without(text, found, f'pack of {held}')}"
+    if (found := _SPOOLS.search(text)) and count_of(found["packets"]) == 2:
+        left, unit = int(found["long"]) + int(found["left"]), found["unit"]
+        said = f"{found['long']} {unit}, {left} {unit} left (note: {found['aside']})"
+        return _without(text, found, said)
+    held_in = _HELD.search(text)
+    if (found := _HALF.search(text)) and held_in:
+        held = count_of(held_in["of"] or held_in["each"])
+        many = (count_of(found["packets"]) - 1) * held + held // 2
+        return f"{many} single {_without(text, found, '')} (note: {found['aside']})"
     if found := _AND_ANOTHER.search(text):
         held = count_of(found["of"])
         many = count_of(found["packets"]) * held + count_of(found["left"])

@@ -43,7 +43,8 @@ PARTS: Mapping[str, str] = {
     "run ring": "run ring, running ring, ledger ring, leger ring",
     "ring": "ring",
     "tail rubber": "tail rubber, tail cone, cone tail rubber, lead clip tail rubber",
-    "float rubber": "float rubber, pole rubber, pole float rubber, float cap, float band",
+    "float rubber": "float rubber, silicone float rubber, pole rubber, pole float rubber, "
+    "float cap, float band",
     "silicone tube": "silicone tube, silicone tubing, silicon tube, silicon tubing, silicone, "
     "float silicone, pole silicone, silicone sleeve, silicone rubber, silicon rubber, silicon",
     "putty": "putty, tungsten putty, rig putty, heavy putty, weight putty",

@@ -38,6 +38,10 @@ _UNIT = "|".join(sorted(set(UNITS) - {"m"}, key=len, reverse=True))
 _FIGURE = saying(
     rf"\d\s*(?:{_UNIT}|bb|aaa|ab|ssg|swan)\b(?!\s+(?:it|that|there|them|the|an?|my|each)\b)|\bno\.?\s*\d"
 )  # is none of how much
+_SOME_LEFT = saying(
+    r"\b(?:not\s+(?:much|many|a\s+lot)|hardly\s+any|(?:a\s+)?few)\s+left\b"
+    r"|\b(?:nearly|almost|half|about)\s+(?:gone|empty|done|finished|used)\b"
+)
 _SAID_OF_IT = saying(r"(?:for|with|on|in|off|from|to|like|as|all|each|both|they|these|it)\b")
 _A_THING = saying(r"(?:an?|one|1)\s")
 _SO = saying(
@@ -90,7 +94,10 @@ def _is_of_another_kind(whole: Described | Question | None, taken: Told) -> bool
 
 
 def _asked_of_the_end(text: str, whole: Described) -> Question | None:
-    """The question whether what a note ends in is how many there are: "so just the one spare"."""
+    """The question how many there are where a note says so: "so just the one spare", "one's half empty"."""
+    if _SOME_LEFT.search(whole.note) and whole.pack and not (whole.left or whole.count):
+        like = "20 m left" if whole.measured else "4 left"
+        return replace(asked(text, "left", "How much of it is left?", [whole]), answer_like=like)
     found = _SO.search(whole.note)
     many = count_of(found["many"]) if found else 0
     in_all = (whole.packs or 1) * (whole.pack_size or 1)

@@ -57,6 +57,12 @@ def some_rigged(found: re.Match[str]) -> str:
     return f"{many} of them (note: {found.group()})"
 
 
+def so_many_in_all(found: re.Match[str]) -> str:
+    """ "three packets, 30 hooks altogether" are ten in each."""
+    held, rest = divmod(int(found[2]), max(count_of(found[1]), 1))
+    return f"{found[1]} packets of {held}" if held and not rest else found.group()
+
+
 def winders_of_elastic(found: re.Match[str]) -> str:
     """ "no 6 elastic 5m, 2 winders": as packets of it."""
     before = found.string[: found.start()]
@@ -76,6 +82,27 @@ def cut_off(found: re.Match[str]) -> str:
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (rf"\b({MANY})\s+full\s+(?:'?uns|ones)\b(?<=uns|nes)", r"\1 packets"),
+    (rf"\b({MANY})\s+of\s+the\s+({MANY})\s+(gone|used|left)\b", r"pack of \2, \1 \3"),
+    (r"\bdown\s+to\s+(?:the|my)\s+last\s+(one|two|three|four)\b", r"\1 left"),
+    (
+        rf",\s*(?:about\s+)?((?:\d+|{SPOKEN})\s*(?:m|metres?|yds?|yards?))\s+(?:gone\s+|used\s+)?off\s+(?:of\s+)?it\b",
+        r", used \1",
+    ),
+    (
+        rf"\b({MANY})\s+(?:lengths|bits|pieces)\s+of\s+(?:about\s+)?(\d+(?:\.\d+)?\s*(?:m|metres?)\b)",
+        r"\1 packets, \2",
+    ),
+    (r"(?<=,)\s*(\d{1,3})\s+it\s+says\b", r" pack of \1"),
+    (rf"(?<!but )\b({MANY})\s+still\s+(?:there|in\s+(?:it|there))\b", r"\1 left"),
+    (
+        rf"\b({MANY})\s+(?:unopened|sealed)\s+({PACKETS})\s+of\s+({MANY})\b",
+        r"\1 \2 of \3, unopened",
+    ),
+    (
+        rf"\b({MANY})\s+{PACKETS}[,\s]+(\d{{1,3}})\s+(?:hooks\s+|pieces\s+|of\s+them\s+)?(?:altogether|in\s+all|all\s+told)\b",
+        so_many_in_all,
+    ),
     (rf"\b({MANY}\s+{PACKETS})\s+and\s+a\s+bit\b", r"\1 (note: and a bit)"),
     (
         r"\b(?:had|taken|took)\s+(\d+\s*(?:m|metres?|yds?|yards?))\s+off(?:\s+(?:it|that))?\b",

@@ -10,6 +10,7 @@ _I_PUT = r"i\s+(?:put|said|wrote|entered|typed|had|did|got)\b"
 
 
 RULES: Rules = rules(
+    (r"\bnearly\s+done\b", "nearly gone"),
     (r"\bso\s+make\s+(?:that|it)\s+", "so "),
     (
         r"\s*\(\s*no[,\s]+(?:that'?s\s+wrong[,\s]+)?it'?s\s+(?:the\s+)?(?P<right>[^)]*)\)",

@@ -45,6 +45,11 @@ def in_pounds_and_pence(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\b(?:an?\s+)?couple\s+of\s+(?:quid|pounds)\b", "£2"),
+    (
+        r"\b((?:marked|ticketed|priced|should\s+(?:be|have\s+been))(?:\s+at)?\s+£?\d+(?:\.\d\d)?)[,\s]+but\s+(?:i\s+)?paid\s+(£\d+(?:\.\d\d)?)",
+        r"\2 (note: \1)",
+    ),
     (r"\b(fiver|tenner|£\d+(?:\.\d\d)?)\s+for\s+the\s+(two|three|four|pair)\b", r"\1 the \2"),
     (r"(?<![£\d.])([1-9]\d?\.\d\d)\s+for\s+(\d{1,2})(?=\s*(?:,|$))", r"£\1 for \2"),
     (
