@@ -27,6 +27,7 @@ _MARKS = saying(
 )
 _BEHIND_THE_PRICE = saying(r"(£\d+(?:\.\d\d)?)[,\s]+(\d{1,2})$")
 _OF_DUST = saying(r"\b(?:dust(?:\s+shot)?|no\.?)\s+\d{1,2}(?:[\s,/&]+(?:and\s+)?\d{1,2})+(?![\w.])")
+_PLURAL = saying(r"(?<=[,\s])(\d{1,2})s(?=\s*(?:,|and\b|&|$))")  # "BB, 4s, 6s"
 _WITH = saying(rf"\b(?:with|has|containing|holding)\s+(?={SHOT})")
 
 
@@ -44,6 +45,7 @@ def dispenser_in_full(text: str) -> str:
     text = _SO_MANY_COMPARTMENTS.sub("", text).strip(" ,-")
     text = saying(r"\bshaker\b").sub("dispenser", text)
     text = _WITH.sub("", _RANGE.sub(_every_size, text, count=1))
+    text = _PLURAL.sub(r"\1", text)
     text = _OF_DUST.sub(_numbered_dust, text)
     return " ".join(_MARKS.sub(_numbered, text).split())
 

@@ -387,7 +387,7 @@ def _any_shape(made: Attempt, named: bool) -> None:
     if mark.endswith(" g"):
         shapes = ["pole", "waggler pellet", "bolo"]
     elif " No " in mark:
-        shapes = ["stick", "avon"]
+        shapes = ["stick", "avon", "waggler straight"]
     else:
         shapes = ["waggler straight", "waggler insert", "waggler bodied", "stick"]
     if "mark" in made.figures:

@@ -108,7 +108,7 @@ _HOW_MANY = [
 _GONE = saying(r"\s*\b(?:gone|used)\s*$")
 _SOME = saying(
     r"(?:,\s*)?\b(?:(?:there'?s|got|still|only|just)\s+)*(?P<words>(?:(?:a\s+)?(?:little\s+)?(?:bit|few|some)|not\s+(?:much|many|a\s+lot)"
-    r"|hardly\s+any|(?:a\s+)?few|some|most(?:\s+of\s+(?:it|them))?|the\s+dregs|a\s+few\s+(?:yards?|metres?))"
+    r"|hardly\s+any|(?:a\s+)?few|some|most(?:\s+of\s+(?:it|them))?|the\s+dregs|(?:a\s+)?few\s+(?:yards?|metres?))"
     r"\s+left)\b(?:\s+(?:of|on|in)\b(?:\s+(?:it|there)\b)?)?"
 )
 _PART_USED = saying(rf"\bpart[\s-]used\b|\b(?:part|opened)\s+(?={PACKETS}\b)")

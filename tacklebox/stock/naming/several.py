@@ -81,7 +81,7 @@ _EACH_COLOUR = saying(  # "yellow & red, one of each"
 _TOTAL = saying(r"^(?:box|pack|packet|set)\s+of\s+\d{1,2}\s+(?=[a-z])")
 _PACKETS_OF = saying(rf"\b{_PACKETS}\s+of\b[^:]*:")  # "5 packets of hooks: 2 of 14s"
 _BY_SHOT = saying(r"\b(?:sticks?|floats?|wag(?:gler)?s?|avons?)\b")  # "5 no 4"
-_SO_MANY_PACKETS = saying(rf"(?<!\w)(?P<many>{_MANY})\s+(?:(?!of\b)[a-z]+\s+)?{_PACKETS}\b")
+_SO_MANY_PACKETS = saying(rf"(?<!\w)(?P<many>{_MANY})\s+(?:(?!of\b)\w+\s+){{0,2}}{_PACKETS}\b")
 _LONG_EACH = saying(r"\b\d+\s*(?:m|yds?|metres?)\s+each\b")
 _EACH = saying(r"\b(?:each|ea|apiece|per)\b")
 _PACKETS_BEHIND = (  # "AAA shot 2 tubs, BB 3 tubs, no 4 one tub"

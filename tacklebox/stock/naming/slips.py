@@ -34,6 +34,10 @@ def _likely_words(slip: str, alone: bool) -> tuple[str, ...]:
         if word[0] == slip[0] and len(word) > 1 and word not in FILLERS
     )
     likely = [word for word in words if sorted(word) == sorted(slip)][:1]
+    if not likely and slip.endswith("s"):  # "flaots"
+        likely = [f"{word}s" for word in words if sorted(word) == sorted(slip[:-1])][:1]
+    if likely and likely[0] in _exchanged(slip):
+        return tuple(likely)
     if len(slip) >= LEAST_OF_A_SLIP and not alone:
         one_off = {word for word in words if len(word) >= LEAST_OF_A_SLIP} & set(_one_off(slip))
         likely += get_close_matches(slip, sorted(one_off), n=MOST_LIKELY, cutoff=0)
@@ -66,6 +70,11 @@ def _one_off(word: str) -> Iterator[str]:
         yield from (before + letter + after for letter in ascii_lowercase)
         if len(after) > 1:
             yield before + after[1] + after[0] + after[2:]
+
+
+def _exchanged(word: str) -> set[str]:
+    """The word with two letters exchanged that stand side by side."""
+    return {f"{word[:at]}{word[at + 1]}{word[at]}{word[at + 2 :]}" for at in range(len(word) - 1)}
 
 
 @lru_cache(maxsize=1)

@@ -76,6 +76,10 @@ _FULL_AND = saying(  # "6 to a packet and i've one full and one with 2 in"
     rf"[,\s]+(?:and\s+)?(?:i'?ve\s+|i\s+have\s+)?(?:got\s+)?(?P<packets>{MANY})\s+(?:full|unopened|sealed|new)(?:\s+ones?)?\s+and\s+(?:one|another)"
     rf"\s+with\s+(?:only\s+)?(?P<left>{MANY}){_IN_IT}{ENDS}"
 )
+_OPENED_ONE = saying(  # "2 packs of 10, opened one, 7 left in it"
+    rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}\s+of\s+(?P<of>{MANY})[\s,]+(?:but\s+|and\s+)?(?:i'?ve\s+|i\s+)?(?:opened|started)\s+one[\s,]+"
+    rf"(?:and\s+|so\s+)?(?:there'?s\s+|theres\s+|got\s+)?(?P<left>{MANY})\s+left(?:\s+in(?:\s+(?:it|there|that))?)?{ENDS}"
+)
 _HALF = saying(  # "three packs but one's half empty"
     rf"[,\s]+(?P<packets>{MANY})\s+{PACKETS}[\s,]+(?P<aside>(?:but|and|though)\s+(?:one|1)(?:'?s|\s+is)?(?:\s+of\s+(?:them|em))?"
     rf"\s+(?:about\s+|only\s+)?half\s+(?:empty|full|gone|used))$"
@@ -107,7 +111,7 @@ _DONE = saying(  # "did the tips black myself"
     r"[,;]\s*(?P<aside>(?:i\s+)?(?:did|painted|dipped|whipped|varnished|trimmed)\s+(?:the|them|these|all)\b[^,;\d]*)$"
 )
 _WAS_LEFT = saying(  # "was ten, eight left"
-    rf"[,\s]+(?P<aside>(?:there\s+)?(?:was|were)\s+{MANY})[\s,]+(?:now\s+)?(?P<many>{MANY})\s+left{ENDS}"
+    rf"[,\s]+(?P<aside>(?:there\s+)?(?:was|were)\s+{MANY})[\s,]+(?:now\s+)?(?P<many>{MANY})(?:\s+(?:good|usable)(?:\s+(?:ones|'?uns))?)?\s+left{ENDS}"
 )
 _IN_PLACES = saying(  # "2 in the feeder bag 1 in the jacket"
     rf"[,\s]+(?P<aside>(?P<here>{MANY})\s+(?:in|on)\s+(?:the|my)\s+[a-z\s]+?(?:,|\s+and|\s+n)?\s+(?P<there>{MANY})\s+(?:still\s+)?(?:in|on)\s+(?:the|my)\s+[a-z\s]+)$"
@@ -202,19 +206,8 @@ def _of_opened(text: str) -> str:
         held = count_of(found["of"])
         many = held + count_of(found["left"])
         return f"{many} single {_without(text, found, f'pack of {held}')}"
-    if (found := _SPOOLS.search(text)) and count_of(found["packets"]) == 2:
-        left, unit = int(found["long"]) + int(found["left"]), found["unit"]
-        said = f"{found['long']} {unit}, {left} {unit} left (note: {found['aside']})"
-        return _without(text, found, said)
-    held_in = _HELD.search(text)
-    if (found := _HALF.search(text)) and held_in:
-        held = count_of(held_in["of"] or held_in["each"])
-        many = (count_of(found["packets"]) - 1) * held + held // 2
-        return f"{many} single {_without(text, found, '')} (note: {found['aside']})"
-    if found := _AND_ANOTHER.search(text):
-        held = count_of(found["of"])
-        many = count_of(found["packets"]) * held + count_of(found["left"])
-        return f"{many} single {_without(text, found, f'pack of {held}')}"
+    if others := _of_one_and_others(text):
+        return others
     held_in = _HELD.search(text)
     held = count_of(held_in["of"] or held_in["each"]) if held_in else 0
     if found := _AN_ODD.search(text):
@@ -230,6 +223,28 @@ def _of_opened(text: str) -> str:
     kept = held_in and not found.start() <= held_in.start() < found.end()
     pack = "" if kept else f"pack of {held}"
     return f"{whole * held + count_of(found['left'])} single {_without(text, found, pack)}"
+
+
+def _of_one_and_others(text: str) -> str:
+    """Packets and another one, or one of which some is left: "two of 8 and one with 3 left"; else ""."""
+    if (found := _SPOOLS.search(text)) and count_of(found["packets"]) == 2:
+        left, unit = int(found["long"]) + int(found["left"]), found["unit"]
+        said = f"{found['long']} {unit}, {left} {unit} left (note: {found['aside']})"
+        return _without(text, found, said)
+    held_in = _HELD.search(text)
+    if (found := _HALF.search(text)) and held_in:
+        held = count_of(held_in["of"] or held_in["each"])
+        many = (count_of(found["packets"]) - 1) * held + held // 2
+        return f"{many} single {_without(text, found, '')} (note: {found['aside']})"
+    if found := _OPENED_ONE.search(text):
+        held = count_of(found["of"])
+        many = (count_of(found["packets"]) - 1) * held + count_of(found["left"])
+        return f"{many} single {_without(text, found, f'pack of {held}')}"
+    if found := _AND_ANOTHER.search(text):
+        held = count_of(found["of"])
+        many = count_of(found["packets"]) * held + count_of(found["left"])
+        return f"{many} single {_without(text, found, f'pack of {held}')}"
+    return ""
 
 
 def _with_sum(text: str, found: re.Match[str]) -> str:

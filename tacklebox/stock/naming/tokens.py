@@ -15,10 +15,10 @@ UNITS: dict[str, str] = {
     for unit, spellings in {
         "mm": "mm mms mil mill millimetre millimetres millimeter millimeters",
         "cm": "cm cms centimetre centimetres centimeter centimeters",
-        "m": "m mt mts mtr mtrs metre metres meter meters",
+        "m": "m mt mts mtr mtrs metre metres meter meters metrer metrers",
         "in": "in ins inch inches incher inchers \" ''",
         "ft": "ft foot feet footer footers '",
-        "yd": "yd yds yard yards",
+        "yd": "yd yds yard yards yarder yarders",
         "thou": "thou thous",
         "lb": "lb lbs pound pounds pounder pounders",
         "oz": "oz ozs ounce ounces ouncer ouncers",

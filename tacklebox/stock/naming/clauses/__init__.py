@@ -39,8 +39,11 @@ _FIGURE = saying(
     rf"\d\s*(?:{_UNIT}|bb|aaa|ab|ssg|swan)\b(?!\s+(?:it|that|there|them|the|an?|my|each)\b)|\bno\.?\s*\d"
 )  # is none of how much
 _SOME_LEFT = saying(
-    r"\b(?:not\s+(?:much|many|a\s+lot)|hardly\s+any|(?:a\s+)?few)\s+left\b"
+    r"\band\s+a\s+bit\b|\b(?:not\s+(?:much|many|a\s+lot)|hardly\s+any|(?:a\s+)?few)\s+left\b"
     r"|\b(?:nearly|almost|half|about)\s+(?:gone|empty|done|finished|used)\b"
+)
+_ONE_IS_LESS = saying(
+    r"\b(?:one|1)(?:'?s|\s+(?:is|has|of))\b.*\b(?:missing|short|half|nearly|part|started|opened?|empty)\b"
 )
 _SAID_OF_IT = saying(r"(?:for|with|on|in|off|from|to|like|as|all|each|both|they|these|it)\b")
 _A_THING = saying(r"(?:an?|one|1)\s")
@@ -95,7 +98,12 @@ def _is_of_another_kind(whole: Described | Question | None, taken: Told) -> bool
 
 def _asked_of_the_end(text: str, whole: Described) -> Question | None:
     """The question how many there are where a note says so: "so just the one spare", "one's half empty"."""
-    if _SOME_LEFT.search(whole.note) and whole.pack and not (whole.left or whole.count):
+    one_less = (whole.packs or 1) > 1 and _ONE_IS_LESS.search(whole.note)
+    if (
+        (one_less or _SOME_LEFT.search(whole.note))
+        and whole.pack
+        and not (whole.left or whole.count)
+    ):
         like = "20 m left" if whole.measured else "4 left"
         return replace(asked(text, "left", "How much of it is left?", [whole]), answer_like=like)
     found = _SO.search(whole.note)

@@ -82,6 +82,16 @@ def cut_off(found: re.Match[str]) -> str:
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (rf"\b({MANY})\s+left\s+(after\s+[^,]*)", r"\1 left (note: \2)"),
+    (
+        rf"\b({MANY})\s+(?:lengths|bits|pieces)(?:\s+left)?,?\s+(?:about\s+)?(\d+(?:\.\d+)?\s*(?:m|metres?))\s+each\b",
+        r"\1 packets, \2",
+    ),
+    (
+        rf"^({FEW})\s+((?:[a-z]+\s+){{0,3}}(?:sticks|wagglers|floats|wags|avons|dibbers)),\s*(?=\d\s*(?:no\.?\s*\d|bb|aaa|ssg|swan|x\s*\d))",
+        r"\1 x \2 ",
+    ),
+    (rf"\b({MANY})\s+and\s+a\s+bit\s+({PACKETS})\b", r"\1 \2 (note: and a bit)"),
     (rf"\b({MANY})\s+full\s+(?:'?uns|ones)\b(?<=uns|nes)", r"\1 packets"),
     (rf"\b({MANY})\s+of\s+the\s+({MANY})\s+(gone|used|left)\b", r"pack of \2, \1 \3"),
     (r"\bdown\s+to\s+(?:the|my)\s+last\s+(one|two|three|four)\b", r"\1 left"),
@@ -90,7 +100,7 @@ RULES: Rules = rules(
         r", used \1",
     ),
     (
-        rf"\b({MANY})\s+(?:lengths|bits|pieces)\s+of\s+(?:about\s+)?(\d+(?:\.\d+)?\s*(?:m|metres?)\b)",
+        rf"\b({MANY})\s+(?:lengths|bits|pieces)\s+of\s+(?:about\s+)?(\d+(?:\.\d+)?\s*(?:m|metres?|ft|feet|foot|yds?|yards?)\b)",
         r"\1 packets, \2",
     ),
     (r"(?<=,)\s*(\d{1,3})\s+it\s+says\b", r" pack of \1"),

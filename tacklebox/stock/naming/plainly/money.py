@@ -18,6 +18,11 @@ def in_pounds(found: re.Match[str]) -> str:
     return f"£{count_of(found['pounds'])} "
 
 
+def in_so_many_pounds(found: re.Match[str]) -> str:
+    """ "ten pound off the internet" as what it cost."""
+    return f"£{count_of(found[1])} "
+
+
 def pounds_and_ninety(found: re.Match[str]) -> str:
     """ "nineteen ninety five" as £19.95."""
     return f", £{count_of(found[1])}.9{5 if found[2].lower() == 'five' else 9}"
@@ -45,6 +50,10 @@ def in_pounds_and_pence(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (
+        rf"\b({SPOKEN}|\d{{1,2}})\s+(?:pounds?|quid)\s+(?=(?:off|from)\s+(?:the|an?|my|our)\b)",
+        in_so_many_pounds,
+    ),
     (r"\b(?:an?\s+)?couple\s+of\s+(?:quid|pounds)\b", "£2"),
     (
         r"\b((?:marked|ticketed|priced|should\s+(?:be|have\s+been))(?:\s+at)?\s+£?\d+(?:\.\d\d)?)[,\s]+but\s+(?:i\s+)?paid\s+(£\d+(?:\.\d\d)?)",

@@ -91,6 +91,13 @@ def grams_then(found: re.Match[str]) -> str:
     return f"{found[1]}g x {count_of(found[2])} and {found[4]}g x {count_of(found[3])}"
 
 
+def every_styl(found: re.Match[str]) -> str:
+    """ "styls 7s to 11s" as all five sizes."""
+    first, last = sorted((int(found[2]), int(found[3])))
+    sizes = [f"no {size}" for size in range(first, last + 1)]
+    return f"{found[1]}{', '.join(sizes)}" if 1 < len(sizes) <= MOST_MARKS else found.group()
+
+
 def of_a_set(found: re.Match[str]) -> str:
     """ "set 10 15 20 30g" as one of each."""
     return f"{', '.join(found['bare'].split())}g, one of each"
@@ -147,6 +154,10 @@ _SOME = rf"\b({FEW}|(?:an?\s+)?(?:couple|pair))\s+(?:of\s+|at\s+)?"
 _BY_SIZE = r"(?:extra\s+small|x-?small|mini|micro|small|sml|medium|med|large|lge|lrg)"
 
 RULES: Rules = rules(
+    (
+        r"\b(styls?(?:\s+[a-z]+)?\s+)(?:no\.?\s*|sizes?\s+)?(\d{1,2})s?\s+to\s+(?:no\.?\s*)?(\d{1,2})s?\b",
+        every_styl,
+    ),
     (
         rf"\b({_BY_SIZE})\s*(?:\+|&|and|,)\s*({_BY_SIZE})[,\s]+({FEW})\s+(?:of\s+)?each\b",
         r"\3 \1 and \3 \2",

@@ -10,6 +10,7 @@ RULES: Rules = rules(
     (r"\bspare\s+top\s+two\b(?!\s*kits?\b)", "spare top kit"),
     (r"\btwin\s+(?=dispenser\b)", ""),
     (r"\bhome[\s-]+tied\b", "tied"),
+    (r"\bsz\.?\s+(?=(?:x?[sml]|xl)\b)", "size "),
     (r"\bbaker'?s\s+dozen\b", "13 of them"),
     (r"(?<!bread )(?<!foam )\broll(s?)\b(?=\s*(?:,|of\b|$|£|\d))", r"spool\1"),
     (
