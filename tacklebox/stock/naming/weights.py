@@ -121,12 +121,15 @@ def _shot(made: Attempt, hand: Hand) -> None:
         if found := run_at(hand.left, at, MARK_LETTERS):
             (_, mark), end = found
             counted = not made.evident and bool(at) and hand.left[at - 1].kind == "number"
-            del hand.left[at - counted : end]  # "5BB" may be five of them
+            many = hand.left[at - 1] if counted else None  # "5BB" may be five of them
+            del hand.left[at - counted : end]
             made.evident = made.evident or not counted
             marks = ("AAA", "AB") if mark == "AA" else (mark,)
             if len(marks) > 1:
                 made.doubt("mark", ({"mark": word(m)} for m in marks))
             made.figures["mark"] = word(marks[0])
+            if many and many.whole and many.value > 1:
+                made.doubt("pack", [{"pack": pieces(int(many.value))}])
             _several(made, hand)
             _so_many(made, hand)
             return
@@ -198,6 +201,10 @@ def read_feeder(tokens: Iterable[Token]) -> Attempt:
     weighed = bool(band) or any(t.unit in ("g", "oz", "dram") for t in hand.left)
     made.evident = bool(said.keys() & {"shape", "name", "bullet", "groundbait"})
     made.evident |= "bait" in said and weighed  # "18 red maggot" is a hook
+    if set(said.get("fitting", ())) == {"in line", "elasticated"}:  # its elastic is in the line
+        said["fitting"] = ["in line"]
+        said["note"] = [*said.get("note", ()), "elasticated"]
+        made.note = ", ".join(said["note"])
     for key in ("fitting", "size"):
         if len(said.get(key, ())) > 1:
             made.doubt(key, ({key: word(one)} for one in said[key]))

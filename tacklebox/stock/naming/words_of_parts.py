@@ -63,7 +63,7 @@ PARTS: Mapping[str, str] = {
     "boom": "boom, link boom, swivel boom, bomb boom, feeder boom, ledger boom, leger boom, anti tangle boom",
     "anti-tangle sleeve": "anti tangle sleeve, anti tangle, tangle sleeve",
     "sleeve": "sleeve, tail sleeve, tail rubber sleeve",
-    "connector": "connector, pole connector, elastic connector, dacron connector, rig connector, "
+    "connector": "connector, pole connector, elastic connector, rig connector, "
     "pole elastic connector",
     "puller bung": "puller bung, pulla bung, side puller bung",
     "bung": "bung, pole bung, elastic bung, bung and hook, bung with hook, bung and extractor",

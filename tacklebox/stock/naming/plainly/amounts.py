@@ -71,6 +71,19 @@ def winders_of_elastic(found: re.Match[str]) -> str:
     )
 
 
+def so_many_packets(found: re.Match[str]) -> str:
+    """ "3 bags of BB, one split so call it two" are two bags."""
+    many = found["many"] if count_of(found["many"]) < count_of(found["packets"]) else ""
+    kept = f"{many} {found['kind']}{found['what']} (note: {found['note']})"
+    return kept if many else found.group()
+
+
+def full_and_loose(found: re.Match[str]) -> str:
+    """ "1 full box of 25 plus 6 loose" are 31."""
+    held, more = count_of(found["held"]), count_of(found["more"])
+    return f"pack of {held}, {held + more} of them" if more < held else found.group()
+
+
 def cut_off(found: re.Match[str]) -> str:
     """ "3 metre pack, cut 1m off" has two metres left."""
     left = int(found["long"]) - int(found["off"])
@@ -82,6 +95,26 @@ def cut_off(found: re.Match[str]) -> str:
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (
+        rf"\b(?P<packets>{MANY})\s+(?P<kind>(?:refill\s+)?{PACKETS})\b(?P<what>[^()]*),\s*(?P<note>[^,()]*?)\s+so\s+(?:call\s+it|say|that'?s)\s+(?P<many>{MANY})$",
+        so_many_packets,
+    ),
+    (
+        rf"\b(?:(?:one|an?|1)\s+)?(?:full\s+)?(?P<kind>{PACKET})\s+of\s+(?P<held>{MANY})\s*(?:,|and|plus|&|\+)\s*(?P<more>half\s+an?\s+dozen|{MANY})\s+(?:loose|odd|spare|singles?)\b(?:\s+(?:ones|uns))?",
+        full_and_loose,
+    ),
+    (
+        rf",\s*(?:an?\s+)?({PACKET})\s+and\s+an?\s+half(?=\s*(?:,(?!\s*should\b)|$))",
+        r", one and a half \1s",
+    ),
+    (
+        rf"\b({MANY})\s+(\d+\s*g)\s+((?:refill\s+)?(?:bags|tubs|pots))\b(?=.*\b(?:shot|ssg|aaa|bb)\b)",
+        r"\1 \3 (note: \2)",
+    ),
+    (
+        rf"\b(hook\s?lengths?)\s+(\d{{2}})\s*[x,]\s*({FEW}\s+{PACKETS}\s+of\s+{FEW})\b",
+        r"\1 size \2, \3",
+    ),
     (rf"\b({MANY})\s+left\s+(after\s+[^,]*)", r"\1 left (note: \2)"),
     (
         rf"\b({MANY})\s+(?:lengths|bits|pieces)(?:\s+left)?,?\s+(?:about\s+)?(\d+(?:\.\d+)?\s*(?:m|metres?))\s+each\b",

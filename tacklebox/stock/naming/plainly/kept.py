@@ -18,6 +18,33 @@ RULES: Rules = rules(
     ),
     (r",?\s*\b(old\s+stock(?:\s+(?:out|from)[^,\d]*[a-z])?)(?=\s*(?:,|$|\d))", r" (note: \1) "),
     (r",?\s*\b(non[\s-]reflective)\b", r" (note: \1)"),
+    (
+        r",?\s*\b(for\s+(?:the|my|me)\s+no\.?\s*\d+\s+(?:kits?|elastics?|top\s+kits?))\b",
+        r" (note: \1)",
+    ),
+    (
+        r",\s*((?:first|second|third|last|other)\s+one(?:'?s|\s+is)\s+half\s+(?:gone|empty|used))\b",
+        r" (note: \1)",
+    ),
+    (
+        rf"\b(?P<what>winders\b.*?),\s*(?P<note>(?:got|have|has)\s+(?:[a-z]+\s+)?rigs\s+on\s+{MANY}\s+of\s+(?:them|'?em))\b",
+        r"\g<what> (note: \g<note>)",
+    ),
+    (
+        r",\s*((?:one|1)\s+(?:unopened|sealed|unused|brand\s+new)[,\s]+(?:and\s+)?(?:the\s+)?(?:other|one)\b[^\d]*)$",
+        r" (note: \1)",
+    ),
+    (r"\b(\d{1,3}\s+(?:ssg|aaa|bb))s?,?\s+loose(?=\s*(?:,|$))", r"\1 shot (note: loose)"),
+    (r"\bsquare\s+(bombs?|pear\b)", r"\1 (note: square)"),
+    (
+        r"\b((?:quick|push|hair)[\s-]?stops?\b[^,+]*?)\s*\+\s*((?:baiting\s+)?needle)\b",
+        r"\1 (note: with \2)",
+    ),
+    (
+        r"\b(?P<what>winders\b.*?),\s*(?P<note>(?:some|most|all|about\s+half|half|a\s+few)\s+(?:of\s+(?:them|em)\s+)?"
+        r"(?:are\s+)?(?:got|have|with|loaded\s+with|wound\s+with)\s+rigs(?:\s+on)?)",
+        r"\g<what> (note: \g<note>)",
+    ),
     (r",?\s*\b(tail\s+clip)\b", r" (note: \1)"),
     (r"\b(snap\s+tackle)\b", r"wire trace (note: \1)"),
     (

@@ -72,7 +72,7 @@ def in_one_unit(found: re.Match[str]) -> str:
     if len(units) != 1:
         return found.group()
     parts = re.split(
-        r"(\s*(?:,|and\b|&|/(?!\d{1,2}\b)|(?<=oz)/|(?<=lb)/)\s*)",
+        r"(\s*(?:,|and\b|&|/(?!\d{1,2}(?!\d))|(?<=oz)/|(?<=lb)/)\s*)",
         found.group(),
         flags=re.IGNORECASE,
     )
@@ -300,6 +300,23 @@ RULES: Rules = rules(
         r"\1 x \2g and 1 x \3g",
     ),
     (r"(?<![\d/.])(?<!\d[\s,])(?<!\d,\s)(\d/\d)(?=\s*(?:and|&)\s*\d(?:/\d)?\s*oz\b)", r"\1 oz"),
+    (
+        r"\b(\d+(?:\s*\d/\d)?\s*(?:oz|g)),\s*(\d{1,2}),?\s*and\s+(\d+(?:\s*\d/\d)?\s*(?:oz|g)),\s*(\d{1,2})(?=\s*(?:,|$))",
+        r"\1 x \2 and \3 x \4",
+    ),
+    (
+        r"\b(\d+\s*(?:oz|g))\s+(\d)\s*pcs?,?\s+(?:and\s+)?(\d+\s*(?:oz|g))\s+(\d)\s*pcs?\b",
+        r"\1 x \2 and \3 x \4",
+    ),
+    (
+        rf"\b({FEW})\s+(\d+(?:\s*\d/\d)?\s*oz|\d/\d\s*oz)\s+(bombs|leads|feeders)\s+and\s+an?\s+(\d+(?:\s*\d/\d)?\s*oz|\d/\d\s*oz)(?=\s*(?:,|$))",
+        r"\2 \3 x \1 and \4 \3 x 1",
+    ),
+    (
+        r"\b([a-z]+s)\s+and\s+([a-z]+s),\s*(two|three|four|[2-9])\s+sets\b",
+        r"\1 x \3 and \2 x \3",
+    ),
+    (r"\b(feeders?)\s+(\d[05])/(\d[05])(?=\s*(?:g|,|$))(?:\s*g\b)?", r"\1 \2g, \3g"),
     (r"(\d/\d+)\s+(?:pkt|packet|pack)\s+(?:of\s+)?each$", r"\1, one packet of each"),
     (r"\b(\d\s*(?:aaa|bb|ssg|swan))\s*/\s*(?=\d\s*(?:aaa|bb|ssg|swan))", r"\1, "),
     (r"(\d*\.?\d+\s*g)\s*\+\s*(\d*\.?\d+\s*g)\s*\+\s*(?=\d)", r"\1, \2 and "),
