@@ -142,9 +142,15 @@ def _is_open(made: Described | Question, last: re.Match[str]) -> bool:
     many, before = count_of(last["many"]), last.string[: last.start()]
     if isinstance(made, Question) and made.about in NEVER_COUNTED:
         return made.about == "several" and bool(_EACH_HOLDS.search(before))
-    if _PACKET_OF.search(before) and not _EACH_HOLDS.search(before):
+    if _PACKET_OF.search(before) and not _is_held(made, _EACH_HOLDS.search(before)):
         return False
     return any(_may_be_more(one, many) for one in made.readings)
+
+
+def _is_held(made: Described | Question, holds: re.Match[str] | None) -> bool:
+    """Whether the number before "pack" says what one holds; in "hook 18 pack 4" it is the size."""
+    said = re.findall(r"\d+", holds.group()) if holds else []
+    return bool(said) and not any(one.words_of("size") in said for one in made.readings)
 
 
 def _may_be_more(one: Described, many: int) -> bool:

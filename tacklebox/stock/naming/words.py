@@ -341,7 +341,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "bomb": "bomb, bomb lead, arlesey bomb, swivel bomb, ledger bomb, leger bomb, casting bomb, "
             "arlesey, swivel lead",
             "straight lead": "straight lead, straight bomb",
-            "flat lead": "flat lead, flat bomb, square lead, square bomb, watch lead",
+            "flat lead": "flat lead, flat bomb, watch lead",
             "coffin lead": "coffin lead, coffin",
             "pear lead": "pear lead, pear bomb, flat pear, flat pear lead, flat pear bomb, swivel pear, "
             "pear swivel",
@@ -354,7 +354,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         },
         "bait": _as_said("maggot, pellet"),
         "bullet": {"bullet": "bullet"},
-        "body": {"pear lead": "pear", "flat lead": "flat, square"},
+        "body": {"pear lead": "pear", "flat lead": "flat"},
         "groundbait": {"groundbait": "groundbait, groundbait feeder, ground bait"},
         "fitting": {"in line": "in line, inline", "elasticated": "elasticated"},
         "size": SIZE_WORDS,

@@ -95,6 +95,11 @@ def cut_off(found: re.Match[str]) -> str:
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (r"(£\d+(?:\.\d\d)?\s*(?:each|ea))[,\s]+(\d)\s+off$", r"\1 x \2"),
+    (
+        rf"\b(swivels?),\s*(\d{{2}}),\s*(?=(?:\d+|{SPOKEN})\s+(?:in|to|per)\s+(?:an?\s+|the\s+)?{PACKET}\b)",
+        r"\1 size \2, ",
+    ),
     (
         rf"\b(?P<packets>{MANY})\s+(?P<kind>(?:refill\s+)?{PACKETS})\b(?P<what>[^()]*),\s*(?P<note>[^,()]*?)\s+so\s+(?:call\s+it|say|that'?s)\s+(?P<many>{MANY})$",
         so_many_packets,

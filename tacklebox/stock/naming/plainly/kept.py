@@ -2,7 +2,7 @@
 large its body is."""
 
 from tacklebox.stock.naming.plainly.rules import Rules, rules
-from tacklebox.stock.naming.turns import LENGTH, MANY, PACKET, PACKETS
+from tacklebox.stock.naming.turns import FEW, LENGTH, MANY, PACKET, PACKETS
 
 RULES: Rules = rules(
     (r"\b(cages?\b[^,]*?|cage\s+feeders?\b.*?)\s*\b(square)\b(?!\s+leads?)", r"\1 (note: \2)"),
@@ -35,7 +35,20 @@ RULES: Rules = rules(
         r" (note: \1)",
     ),
     (r"\b(\d{1,3}\s+(?:ssg|aaa|bb))s?,?\s+loose(?=\s*(?:,|$))", r"\1 shot (note: loose)"),
-    (r"\bsquare\s+(bombs?|pear\b)", r"\1 (note: square)"),
+    (
+        rf",?\s*\b((?:(?:paid|bought|got)\s+)?(?:about\s+|abt\s+)?(?:{FEW}|an?|few)\s+(?:yrs?|years?|months?|seasons?|weeks?)\s+(?:ago|back|old))\b",
+        r" (note: \1)",
+    ),
+    (r"[\s,(]*\b(worth\s+(?:about\s+)?£\d+(?:\.\d\d)?(?:\s+new)?)\b\)?", r" (note: \1)"),
+    (r",?\s*\b(for\s+(?:the\s+)?(?:first|last)\s+\d+\s+(?:casts|minutes|mins))\b", r" (note: \1)"),
+    (
+        r"^(?!.*\brigs?\b)(?P<said>[^,]*\b(?:to|on)\s+0?\.\d+[^,]*?)\s+(?P<note>on\s+(?:an?\s+|the\s+)?winders?)\b",
+        r"\g<said> (note: \g<note>)",
+    ),
+    (
+        r"\bsquare\s+(bombs?|(?:pear\s+)?leads?|pears?|cage(?:\s+feeders?)?|feeders?)\b",
+        r"\1 (note: square)",
+    ),
     (
         r"\b((?:quick|push|hair)[\s-]?stops?\b[^,+]*?)\s*\+\s*((?:baiting\s+)?needle)\b",
         r"\1 (note: with \2)",

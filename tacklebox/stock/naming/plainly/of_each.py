@@ -11,6 +11,8 @@ from tacklebox.stock.naming.words import COLOURS
 MOST_MARKS = 6  # of a set of floats
 _TIMES = r"\d+\s*[x×]\s*\d+"
 _SIZED = r"(?:large|medium|small|lge|med|sml)"
+_GRAMS = r"\d+\s*g(?:m|rams?)?"
+_SIZED_GRAMS = rf"(?:{_SIZED}\s+{_GRAMS}|{_GRAMS}\s+{_SIZED})"
 _COLOURED = "|".join(map(re.escape, COLOURS))
 
 
@@ -84,6 +86,14 @@ def in_one_unit(found: re.Match[str]) -> str:
         if at % 2 == 0 and not one.strip().lower().endswith(unit) and not counts:
             parts[at] = f"{one.rstrip()} {unit}"
     return "".join(parts)
+
+
+def each_of_its_size(found: re.Match[str]) -> str:
+    """ "open enders, 3 large 40g, 2 med 30g" as so many of each."""
+    many, first = found["many"], found["first"]
+    many, first = (many, first) if many else first.split(" ", 1)
+    what = found["what"]
+    return f"{many} x {what} {first} and {found['other']} x {what} {found['second']}"
 
 
 def grams_then(found: re.Match[str]) -> str:
@@ -315,6 +325,12 @@ RULES: Rules = rules(
     (
         r"\b([a-z]+s)\s+and\s+([a-z]+s),\s*(two|three|four|[2-9])\s+sets\b",
         r"\1 x \3 and \2 x \3",
+    ),
+    (
+        rf"^(?:(?P<many>{FEW})\s+)?(?P<what>[a-z][a-z ]*?(?:feeders|enders|cages)),?\s+"
+        rf"(?P<first>(?(many)|{FEW}\s+){_SIZED_GRAMS})(?:\s*,\s*(?:and\s+)?|\s+and\s+)"
+        rf"(?P<other>{FEW})\s+(?:of\s+)?(?P<second>{_SIZED_GRAMS})(?=\s*(?:,|$))",
+        each_of_its_size,
     ),
     (r"\b(feeders?)\s+(\d[05])/(\d[05])(?=\s*(?:g|,|$))(?:\s*g\b)?", r"\1 \2g, \3g"),
     (r"(\d/\d+)\s+(?:pkt|packet|pack)\s+(?:of\s+)?each$", r"\1, one packet of each"),
