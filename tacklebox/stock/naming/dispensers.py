@@ -23,7 +23,7 @@ _RANGE = saying(
     r"(?:to|-|–)\s*(?:(?:no\.?|size|number)\s*)?(?P<last>ssg|swan|aaa|bb|\d{1,2})s?(?![\w-])"
 )
 _MARKS = saying(
-    rf"\b(?P<first>{SHOT})(?P<more>(?:[\s,/]+(?:and\s+)?(?:{SHOT}|\d{{1,2}}))+)(?![\w.])"
+    rf"\b(?P<first>{SHOT})(?P<more>(?:[\s,/-]+(?:and\s+)?(?:{SHOT}|\d{{1,2}}))+)(?![\w.])"
 )
 _BEHIND_THE_PRICE = saying(r"(£\d+(?:\.\d\d)?)[,\s]+(\d{1,2})$")
 _OF_DUST = saying(r"\b(?:dust(?:\s+shot)?|no\.?)\s+\d{1,2}(?:[\s,/&]+(?:and\s+)?\d{1,2})+(?![\w.])")

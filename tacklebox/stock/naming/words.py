@@ -33,7 +33,7 @@ _SPELT = _by_the_first(
     *("green, weedy green, weed green, moss green", "grey, gray", "gold, golden, gilt"),
     *("red, blood red", "camo, camouflage", "olive, olive green", "lime, lime green"),
 )
-_SHADES = _by_the_first("dark, dk, drk", "light, lt", "bright")
+_SHADES = _by_the_first("dark, dk, drk", "light, lt", "bright", "dull")
 SIZE_WORDS = _by_the_first(
     *("extra small, x small, xs, tiny", "micro", "mini", "small, sml, s, little"),
     *("medium, med, m", "large, lge, big, l", "extra large, x large, xl, jumbo"),
@@ -312,7 +312,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             **_as_said("tungsten, lead"),
         },
         "note": {
-            **_as_said("micro, flat, big, round"),
+            **_as_said("micro, flat, big, round, loose, double cut, square cut, pear"),
             "egg": "egg, egg shaped",
             "in line": "in line, inline",
             "soft": "soft, super soft",
@@ -361,10 +361,11 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "note": {
             **_without(USES, "feeder", "pellet", "method", "maggot", "float", "waggler", "pole"),
             **_without(_colours()),
-            **_as_said("plastic, heavy, light, wire, dead cow, tube"),
+            **_as_said("plastic, heavy, light, dull, wire, dead cow, tube"),
             "dome": "dome, domed",
             "flat bottom": "flat bottom, flat bottomed",
-            "swivel top": "with swivel, swivel top, top swivel, swivel topped, swivelled, swivel at top",
+            "swivel top": "with swivel, swivel top, top swivel, swivel topped, swivelled, swivel at top, "
+            "swivel type, with a swivel",
             "running": "running, free running",
             "non-toxic": "non toxic, nontoxic, lead free, non lead",
             "cap": "cap, capped, end cap",

@@ -95,6 +95,8 @@ def cut_off(found: re.Match[str]) -> str:
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (rf"\b(?:asst|assorted|mixed|various)\s+sizes?,?\s+(?=\d\s+{PACKETS}\b)", "assorted, "),
+    (r"(?<=\dg)\s+([1-9]\d?\.\d\d)\s+x\s*(\d)$", r" £\1 each x \2"),
     (r"(£\d+(?:\.\d\d)?\s*(?:each|ea))[,\s]+(\d)\s+off$", r"\1 x \2"),
     (
         rf"\b(swivels?),\s*(\d{{2}}),\s*(?=(?:\d+|{SPOKEN})\s+(?:in|to|per)\s+(?:an?\s+|the\s+)?{PACKET}\b)",

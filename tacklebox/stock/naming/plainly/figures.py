@@ -55,6 +55,7 @@ def ounces_and_drams(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\b(bombs?)\s+(\d/\d)(?:\s*oz)?\s+swivel(?:s|led)?\b(?!\s+top)", r"\1, \2 oz, swivel top"),
     (
         r"\bhook\s?(?:length|link)\s+(mono|nylon|fluoro\w*)\b(?!.*\b(?:to|on)\s+0?\.\d)(?!.*\bsize\b)",
         r"\1 hooklength line",

@@ -96,6 +96,19 @@ def each_of_its_size(found: re.Match[str]) -> str:
     return f"{many} x {what} {first} and {found['other']} x {what} {found['second']}"
 
 
+def so_many_weights(found: re.Match[str]) -> str:
+    """ "cages 3x20g 2x30g 1x40g" as so many of each."""
+    pairs = re.findall(r"(\d)\s*x\s*(\d+)\s*g", found.group(), re.IGNORECASE)
+    return ": " + " and ".join(f"{many} x {weight}g" for many, weight in pairs)
+
+
+def one_of_so_many(found: re.Match[str]) -> str:
+    """ "3 of, 10g 20g 30g" as one of each."""
+    weights = re.findall(r"\d+\s*g", found[2])
+    each = len(weights) == count_of(found[1])
+    return f" {', '.join(weights)}, one of each" if each else found.group()
+
+
 def grams_then(found: re.Match[str]) -> str:
     """ "24g, three, plus 2 35g" as so many of each."""
     return f"{found[1]}g x {count_of(found[2])} and {found[4]}g x {count_of(found[3])}"
@@ -327,11 +340,17 @@ RULES: Rules = rules(
         r"\1 x \3 and \2 x \3",
     ),
     (
-        rf"^(?:(?P<many>{FEW})\s+)?(?P<what>[a-z][a-z ]*?(?:feeders|enders|cages)),?\s+"
+        rf"^(?:(?P<many>{FEW})\s+)?(?P<what>[a-z][a-z ]*?(?:feeders|enders|cages)),?\s+(?:[-–]\s+)?"
         rf"(?P<first>(?(many)|{FEW}\s+){_SIZED_GRAMS})(?:\s*,\s*(?:and\s+)?|\s+and\s+)"
         rf"(?P<other>{FEW})\s+(?:of\s+)?(?P<second>{_SIZED_GRAMS})(?=\s*(?:,|$))",
         each_of_its_size,
     ),
+    (rf"[,\s]+({FEW})\s*(?:of|off)\b[.,:]?\s+((?:\d+\s*g[\s,]+)+\d+\s*g)$", one_of_so_many),
+    (
+        rf"\b(bush(?:es)?\b[^,&]*?)\s+and\s+({FEW})\s+(bungs|connectors|beads)(?=\s*(?:,|$))",
+        r"\1, 1 off, & \2 \3",
+    ),
+    (r"(?<=[a-z])\s+(?:\d\s*x\s*\d+\s*g[\s,]+)+\d\s*x\s*\d+\s*g\b", so_many_weights),
     (r"\b(feeders?)\s+(\d[05])/(\d[05])(?=\s*(?:g|,|$))(?:\s*g\b)?", r"\1 \2g, \3g"),
     (r"(\d/\d+)\s+(?:pkt|packet|pack)\s+(?:of\s+)?each$", r"\1, one packet of each"),
     (r"\b(\d\s*(?:aaa|bb|ssg|swan))\s*/\s*(?=\d\s*(?:aaa|bb|ssg|swan))", r"\1, "),
