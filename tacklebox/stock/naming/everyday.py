@@ -55,6 +55,7 @@ _OTHERS = frozenset(
     "march april june july august september october november december weekend usually sometimes "
     "mostly mainly nearly almost definitely certainly obviously basically snag robbers snagged sod "
     "sods daft reckons "
+    "plus centre center cord "
     "took once twice thrice anyway though maybe perhaps probably apparently actually sadly luckily".split()
 )
 EVERYDAY = JOINING | _OTHERS

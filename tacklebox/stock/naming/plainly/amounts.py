@@ -95,6 +95,12 @@ def cut_off(found: re.Match[str]) -> str:
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (rf"\b(?:refill\s+)?(tubs|bags|pots|packs|packets|pkts),\s*({FEW})$", r", \2 \1"),
+    (
+        r"\b(beads?|stops?|swivels?|links?|connectors?|bands?)\s+((?:small|medium|large|lrg|lge|sml|med)\s+)?([2-9])\s*x\s*(6|8|10|12|15|20)$",
+        r"\1 \2, \3 packets of \4",
+    ),
+    (r"\bw\.\s+(?=[a-z])", "with "),
     (rf"\b(?:asst|assorted|mixed|various)\s+sizes?,?\s+(?=\d\s+{PACKETS}\b)", "assorted, "),
     (r"(?<=\dg)\s+([1-9]\d?\.\d\d)\s+x\s*(\d)$", r" £\1 each x \2"),
     (r"(£\d+(?:\.\d\d)?\s*(?:each|ea))[,\s]+(\d)\s+off$", r"\1 x \2"),

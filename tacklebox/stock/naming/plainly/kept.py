@@ -45,6 +45,10 @@ RULES: Rules = rules(
         r"^(?!.*\brigs?\b)(?P<said>[^,]*\b(?:to|on)\s+0?\.\d+[^,]*?)\s+(?P<note>on\s+(?:an?\s+|the\s+)?winders?)\b",
         r"\g<said> (note: \g<note>)",
     ),
+    (
+        r"\b((?:feeder|ledger|leger)\s+links?)\s+(?:with|w/?\.?)\s+(?:an?\s+)?((?:buffer\s+|rubber\s+)?beads?)\b",
+        r"\1 (note: with \2)",
+    ),
     (r"\bsquare\s+pears?\b(?!\s+leads?)", "pear lead (note: square)"),
     (r"\brocket\s+feeder(s?)\b", r"bullet feeder\1 (note: rocket)"),
     (r"\(?\b(top\s+kit\s+(?:no\.?\s*)?\d)\b\)?", r"(note: \1)"),
@@ -53,7 +57,7 @@ RULES: Rules = rules(
         r"\1 (note: square)",
     ),
     (
-        r"\b((?:quick|push|hair)[\s-]?stops?\b[^+]*?)\s*\+\s*((?:baiting\s+)?needle)\b",
+        r"\b((?:quick|push|hair)[\s-]?stops?\b[^+]*?)\s*(?:\+|\b(?:plus|with|and)\b|&)\s*(?:the\s+|an?\s+)?((?:baiting\s+)?needle)\b",
         r"\1 (note: with \2)",
     ),
     (
