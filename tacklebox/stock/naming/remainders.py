@@ -245,13 +245,15 @@ def with_remainder(made: Described | Question, left: Remainder) -> Described | Q
     return found
 
 
-def _how_much(made: Described | Question, left: Remainder) -> Question | None:
+def _how_much(made: Described | Question, left: Remainder) -> Described | Question | None:
     """The question how much is left, where that is kept as a note at the least."""
     noted = with_note(made, left.words)
     if isinstance(noted, Question):
         return replace(noted, asks=f"{noted.asks} How much of it is left?")
-    if noted.kind is Kind.WEIGHT or noted.count:  # so many are left
+    if noted.count:  # so many are left
         return None
+    if noted.kind is Kind.WEIGHT and noted.pack is None:  # a tub is not counted
+        return noted
     like = "20 m left" if noted.kind in MEASURED_KINDS else "4 left"
     return Question("", "left", "How much of it is left?", (noted,), like)
 

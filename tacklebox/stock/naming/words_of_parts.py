@@ -74,7 +74,7 @@ PARTS: Mapping[str, str] = {
     "quick change waggler adaptor, silicone float adaptor, silicone float adapter, silicone adaptor, "
     "silicone adapter, swivel float adaptor, swivel float adapter, swivelled float adaptor, "
     "swivel adaptor, swivel adapter, swivelled adaptor",
-    "plummet": "plummet, plumb, clip on plummet, clip plummet",
+    "plummet": "plummet, plumb",
     "winder anchor": "winder anchor, anchor, rig anchor, winder band",
     "pole pot": "pole pot, cad pot, toss pot, pole cup, feeding pot",
     "disgorger": "disgorger, hook disgorger, hook remover",

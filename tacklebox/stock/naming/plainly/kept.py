@@ -49,6 +49,7 @@ RULES: Rules = rules(
         r"\b((?:feeder|ledger|leger)\s+links?)\s+(?:with|w/?\.?)\s+(?:an?\s+)?((?:buffer\s+|rubber\s+)?beads?)\b",
         r"\1 (note: with \2)",
     ),
+    (r"\bclip(?:[\s-]on)?\s+(plummets?)\b", r"\1 (note: clip on)"),
     (r"\bsquare\s+pears?\b(?!\s+leads?)", "pear lead (note: square)"),
     (r"\brocket\s+feeder(s?)\b", r"bullet feeder\1 (note: rocket)"),
     (r"\(?\b(top\s+kit\s+(?:no\.?\s*)?\d)\b\)?", r"(note: \1)"),
