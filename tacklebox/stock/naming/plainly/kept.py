@@ -50,6 +50,11 @@ RULES: Rules = rules(
         r"\1 (note: with \2)",
     ),
     (r"\bclip(?:[\s-]on)?\s+(plummets?)\b", r"\1 (note: clip on)"),
+    (
+        r",?\s*\b((?:without|no|not)\s+(?:an?\s+|the\s+|any\s+)?(?:inserts?|swivels?|hollow|solid|sinking|floating"
+        r"|loaded|loading|moulds?|beads?|bands?|hairs?|links?|caps?|discs?|flights?))\b(?!\s+(?!x\b)[a-z])",
+        r" (note: \1)",
+    ),
     (r"\bsquare\s+pears?\b(?!\s+leads?)", "pear lead (note: square)"),
     (r"\brocket\s+feeder(s?)\b", r"bullet feeder\1 (note: rocket)"),
     (r"\(?\b(top\s+kit\s+(?:no\.?\s*)?\d)\b\)?", r"(note: \1)"),
