@@ -308,7 +308,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         },
         "material": {
             "tin": "tin, non lead, non toxic, nontoxic, no toxic, not toxic, non tox, nontox, tin alloy, "
-            "lead free, unleaded",
+            "lead free, unleaded, lead substitute, substitute",
             **_as_said("tungsten, lead"),
         },
         "note": {
@@ -363,6 +363,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             **_without(_colours()),
             **_as_said("plastic, heavy, light, dull, wire, dead cow, tube"),
             "dome": "dome, domed",
+            "clip on": "clip on, clip",
             "flat bottom": "flat bottom, flat bottomed",
             "swivel top": "with swivel, swivel top, top swivel, swivel topped, swivelled, swivel at top, "
             "swivel type, with a swivel",

@@ -345,6 +345,15 @@ RULES: Rules = rules(
         rf"(?P<other>{FEW})\s+(?:of\s+)?(?P<second>{_SIZED_GRAMS})(?=\s*(?:,|$))",
         each_of_its_size,
     ),
+    (
+        rf"^({FEW})\s+({_SIZED})\s+([a-z][a-z ]*?(?:feeders|enders|cages))\s+({_GRAMS})\s*(?:&|,|\band\b)\s*"
+        rf"({FEW})\s+({_SIZED})\s+({_GRAMS})(?=\s*(?:,|$))",
+        r"\1 x \3 \2 \4 and \5 x \3 \6 \7",
+    ),
+    (
+        rf"\b(plummets),?\s+(small|big|large)\s+({_GRAMS})\s*(?:&|,|\band\b)\s*(small|big|large)\s+({_GRAMS})$",
+        r"1 x \1 \3 \2 and 1 x \1 \5 \4",
+    ),
     (rf"[,\s]+({FEW})\s*(?:of|off)\b[.,:]?\s+((?:\d+\s*g[\s,]+)+\d+\s*g)$", one_of_so_many),
     (
         rf"\b(bush(?:es)?\b[^,&]*?)\s+and\s+({FEW})\s+(bungs|connectors|beads)(?=\s*(?:,|$))",
