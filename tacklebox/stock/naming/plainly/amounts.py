@@ -3,7 +3,7 @@ but I make it 96"."""
 
 import re
 
-from tacklebox.stock.naming.numbers import count_of
+from tacklebox.stock.naming.plainly import sums
 from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import FEW, MANY, PACKET, PACKETS, SPOKEN
 from tacklebox.stock.naming.words import COLOURS
@@ -14,84 +14,6 @@ _OF_A_HOOK = (
     r"(?:long\s+shank|spades?|eyed|barbless|crystal\s+bend|wide\s+gape|forged|whisker\s+barb)"
 )
 _COLOURED = "|".join(map(re.escape, COLOURS))
-
-
-def all_of_them(found: re.Match[str]) -> str:
-    """ "3 good uns and 1 with the link gone" as four of them."""
-    many = count_of(found["good"]) + count_of(found["more"])
-    return f", {many} of them (note: {found['more']} {found['note']})"
-
-
-def one_free(found: re.Match[str]) -> str:
-    """ "bought five packets, got 1 free" are six."""
-    return f"{count_of(found[1]) + 1} {found[2]}"
-
-
-def so_many_more(found: re.Match[str]) -> str:
-    """ "got 2 and another 2" are four."""
-    return f"got {count_of(found[1]) + count_of(found[2])} of them"
-
-
-def half_of_so_long(found: re.Match[str]) -> str:
-    """ "about half left, call it 500m" is half of 1000 m."""
-    of_it = f"about half left of {2 * int(found['left'])} {found['unit']}"
-    said = re.search(r"\d\s*(?:m|mtrs?|metres?|yds?|yards?)\b", found.string[: found.start()])
-    return "about half left" if said else f"{of_it}"
-
-
-def when_new(found: re.Match[str]) -> str:
-    """ "was 600m when new so call it 300 left": what is left is said once."""
-    is_half = re.search(r"\bhalf\b", found.string[: found.start()], re.IGNORECASE)
-    return found[1] if is_half else f"{found[1]}, {found[2]}m left"
-
-
-def so_much_left(found: re.Match[str]) -> str:
-    """ "spool was 50m but id say 20 left on it" by what it held and what is left."""
-    unit = re.sub(r"[\d\s]", "", found[1])
-    return f"{found[1]}, {found[2]} {found[3] or unit} left"
-
-
-def some_rigged(found: re.Match[str]) -> str:
-    """ "5 rigged up and 2 bare" are seven."""
-    many = count_of(found["one"]) + count_of(found["other"])
-    return f"{many} of them (note: {found.group()})"
-
-
-def so_many_in_all(found: re.Match[str]) -> str:
-    """ "three packets, 30 hooks altogether" are ten in each."""
-    held, rest = divmod(int(found[2]), max(count_of(found[1]), 1))
-    return f"{found[1]} packets of {held}" if held and not rest else found.group()
-
-
-def winders_of_elastic(found: re.Match[str]) -> str:
-    """ "no 6 elastic 5m, 2 winders": as packets of it."""
-    before = found.string[: found.start()]
-    return (
-        f"{found[1]} packets" if re.search(r"\belastic\b", before, re.IGNORECASE) else found.group()
-    )
-
-
-def so_many_packets(found: re.Match[str]) -> str:
-    """ "3 bags of BB, one split so call it two" are two bags."""
-    many = found["many"] if count_of(found["many"]) < count_of(found["packets"]) else ""
-    kept = f"{many} {found['kind']}{found['what']} (note: {found['note']})"
-    return kept if many else found.group()
-
-
-def full_and_loose(found: re.Match[str]) -> str:
-    """ "1 full box of 25 plus 6 loose" are 31."""
-    held, more = count_of(found["held"]), count_of(found["more"])
-    return f"pack of {held}, {held + more} of them" if more < held else found.group()
-
-
-def cut_off(found: re.Match[str]) -> str:
-    """ "3 metre pack, cut 1m off" has two metres left."""
-    left = int(found["long"]) - int(found["off"])
-    return (
-        f"{found['long']} m, {left} m left (note: {found['note']})" if left > 0 else found.group()
-    )
-
-
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
@@ -110,11 +32,11 @@ RULES: Rules = rules(
     ),
     (
         rf"\b(?P<packets>{MANY})\s+(?P<kind>(?:refill\s+)?{PACKETS})\b(?P<what>[^()]*),\s*(?P<note>[^,()]*?)\s+so\s+(?:call\s+it|say|that'?s)\s+(?P<many>{MANY})$",
-        so_many_packets,
+        sums.so_many_packets,
     ),
     (
         rf"\b(?:(?:one|an?|1)\s+)?(?:full\s+)?(?P<kind>{PACKET})\s+of\s+(?P<held>{MANY})\s*(?:,|and|plus|&|\+)\s*(?P<more>half\s+an?\s+dozen|{MANY})\s+(?:loose|odd|spare|singles?)\b(?:\s+(?:ones|uns))?",
-        full_and_loose,
+        sums.full_and_loose,
     ),
     (
         rf",\s*(?:an?\s+)?({PACKET})\s+and\s+an?\s+half(?=\s*(?:,(?!\s*should\b)|$))",
@@ -157,7 +79,7 @@ RULES: Rules = rules(
     ),
     (
         rf"\b({MANY})\s+{PACKETS}[,\s]+(\d{{1,3}})\s+(?:hooks\s+|pieces\s+|of\s+them\s+)?(?:altogether|in\s+all|all\s+told)\b",
-        so_many_in_all,
+        sums.so_many_in_all,
     ),
     (rf"\b({MANY}\s+{PACKETS})\s+and\s+a\s+bit\b", r"\1 (note: and a bit)"),
     (
@@ -183,7 +105,7 @@ RULES: Rules = rules(
     (rf",\s*({MANY}\s+(?:got|have|with)\s+rigs\s+on)\b", r" (note: \1)"),
     (
         r"(?P<long>\d+)\s*(?:m|metres?)(?:\s+(?:pack|spool))?[,\s]+(?P<note>cut\s+(?P<off>\d+)\s*m(?:etres?)?\s+off\b[^,]*)",
-        cut_off,
+        sums.cut_off,
     ),
     (rf"\b({MANY})\s+threaders?\s+with\s+({MANY})\s+on(?:\s+each)?", r"\1 packets of \2"),
     (
@@ -208,7 +130,7 @@ RULES: Rules = rules(
     ),
     (
         rf",\s*(?P<more>{MANY})\s+(?P<note>with\s+the\s+[^,\d]+),\s*(?P<good>{MANY})\s+good\s+(?:uns|ones)\b",
-        all_of_them,
+        sums.all_of_them,
     ),
     (rf"\b({MANY})\s+(?:tins|pots)\b", r"\1 tubs"),
     (r"\bhalf\s+dozen\b", "half a dozen"),
@@ -231,7 +153,7 @@ RULES: Rules = rules(
     (
         rf"\b(?P<one>{MANY})\s+(?:rigged(?:\s+up)?|made\s+up|on\s+winders?)\s+and\s+(?P<other>{MANY})\s+"
         r"(?:bare|spare|loose|unused|not)\b",
-        some_rigged,
+        sums.some_rigged,
     ),
     (
         rf",\s*got\s+(?=(?:{FEW})\s+(?:{_COLOURED})\s+(?:and\s+)?{FEW}\s+(?:{_COLOURED}))",
@@ -252,16 +174,16 @@ RULES: Rules = rules(
     ),
     (
         r"\b(?:was|were)\s+(\d+\s*(?:m|yds?))[,\s]+(?:but\s+)?(?:i\s+reckon|i'?d\s+say|about|maybe|probably|only)\s+(?:about\s+)?(\d+)\s*(m|yds?)?\s+left(?:\s+on(?:\s+it)?)?",
-        so_much_left,
+        sums.so_much_left,
     ),
     (
         r"\b(?:about\s+)?half\s+(?:an?\s+spool\s+)?left,?\s+(?:so\s+)?(?:call\s+it|say)\s+(?P<left>\d+)\s*(?P<unit>m|yds?)\b(?:\s+left\b)?",
-        half_of_so_long,
+        sums.half_of_so_long,
     ),
-    (r"\b(when\s+new),?\s+(?:so\s+)?(?:call\s+it|say)\s+(\d+)\s*m?(?:\s+left)?$", when_new),
+    (r"\b(when\s+new),?\s+(?:so\s+)?(?:call\s+it|say)\s+(\d+)\s*m?(?:\s+left)?$", sums.when_new),
     (
         r"(?<=,)(\s*was\s+\d+\s*(?:m|yds?|yards|metres)),?\s+(?:so\s+)?(?:call\s+it|say)\s+(\d+)\s*m?(?:\s+left)?$",
-        when_new,
+        sums.when_new,
     ),
     (
         rf"[,\s]+((?:must|should|might)\s+be\s+{MANY}(?:\s+odd)?\b[^;\d]*?)[,\s]+so[,\s]+(?:call\s+it|say)\s+({MANY})$",
@@ -272,7 +194,7 @@ RULES: Rules = rules(
         r" (note: \1), \2 of them",
     ),
     (rf",\s*({MANY})\s+(on\s+winders(?:[\s,]+(?:ready\s+)?rigged)?)$", r", \1 of them (note: \2)"),
-    (rf"(?<!\w)({MANY})\s+winders?$(?<=winders)", winders_of_elastic),
+    (rf"(?<!\w)({MANY})\s+winders?$(?<=winders)", sums.winders_of_elastic),
     (rf"\b({MANY})\s+(?:to|on)\s+(?:an?|each)\s+loop\b", r"pack of \1"),
     (r"\bhalf\s+an?\s+bulk\s+spool\s+of\b", "half a spool of bulk"),
     (
@@ -292,12 +214,12 @@ RULES: Rules = rules(
     ),
     (
         rf"\bbought\s+({MANY})\s+({PACKETS})[,\s]+(?:and\s+)?(?:got\s+)?(?:1|one|an?)\s+free\b",
-        one_free,
+        sums.one_free,
     ),
     (
         r"\bgot\s+(\d|two|three|four)(?:\s+(?:last\s+\w+|yesterday|before))?\s+(?:and|plus)"
         r"\s+another\s+(\d|two|three|four)\b(?:\s+(?:today|since))?",
-        so_many_more,
+        sums.so_many_more,
     ),
     (r"\beach\s+time(?:\s+per\s+[a-z]+)?\b", "each"),
     (r"\b(gone|used|lost|missing|taken)\s+out\s+of\s+(?:it|them|there)\b", r"\1"),
@@ -318,7 +240,7 @@ RULES: Rules = rules(
     ),
     (
         rf",?\s*\b(?P<good>{MANY})\s+(?:good|sound|ok)\s+(?:uns|ones)\s+and\s+(?P<more>{MANY})\s+(?P<note>with\s+[^,]*)$",
-        all_of_them,
+        sums.all_of_them,
     ),
     (rf"^(.*\b{PACKET}s?\s*(?:of\s+)?\d+\b.*?),?\s*\((\d{{1,3}})\)$", r"\1, \2"),
     (r"\bboxs\b", "boxes"),

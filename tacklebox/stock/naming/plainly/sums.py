@@ -1,0 +1,82 @@
+"""What is reckoned from two numbers of a phrase: packets and loose ones, made and lost, bought and free,
+long when new and cut off. Each takes what its rule found."""
+
+import re
+
+from tacklebox.stock.naming.numbers import count_of
+
+
+def all_of_them(found: re.Match[str]) -> str:
+    """ "3 good uns and 1 with the link gone" as four of them."""
+    many = count_of(found["good"]) + count_of(found["more"])
+    return f", {many} of them (note: {found['more']} {found['note']})"
+
+
+def one_free(found: re.Match[str]) -> str:
+    """ "bought five packets, got 1 free" are six."""
+    return f"{count_of(found[1]) + 1} {found[2]}"
+
+
+def so_many_more(found: re.Match[str]) -> str:
+    """ "got 2 and another 2" are four."""
+    return f"got {count_of(found[1]) + count_of(found[2])} of them"
+
+
+def half_of_so_long(found: re.Match[str]) -> str:
+    """ "about half left, call it 500m" is half of 1000 m."""
+    of_it = f"about half left of {2 * int(found['left'])} {found['unit']}"
+    said = re.search(r"\d\s*(?:m|mtrs?|metres?|yds?|yards?)\b", found.string[: found.start()])
+    return "about half left" if said else f"{of_it}"
+
+
+def when_new(found: re.Match[str]) -> str:
+    """ "was 600m when new so call it 300 left": what is left is said once."""
+    is_half = re.search(r"\bhalf\b", found.string[: found.start()], re.IGNORECASE)
+    return found[1] if is_half else f"{found[1]}, {found[2]}m left"
+
+
+def so_much_left(found: re.Match[str]) -> str:
+    """ "spool was 50m but id say 20 left on it" by what it held and what is left."""
+    unit = re.sub(r"[\d\s]", "", found[1])
+    return f"{found[1]}, {found[2]} {found[3] or unit} left"
+
+
+def some_rigged(found: re.Match[str]) -> str:
+    """ "5 rigged up and 2 bare" are seven."""
+    many = count_of(found["one"]) + count_of(found["other"])
+    return f"{many} of them (note: {found.group()})"
+
+
+def so_many_in_all(found: re.Match[str]) -> str:
+    """ "three packets, 30 hooks altogether" are ten in each."""
+    held, rest = divmod(int(found[2]), max(count_of(found[1]), 1))
+    return f"{found[1]} packets of {held}" if held and not rest else found.group()
+
+
+def winders_of_elastic(found: re.Match[str]) -> str:
+    """ "no 6 elastic 5m, 2 winders": as packets of it."""
+    before = found.string[: found.start()]
+    return (
+        f"{found[1]} packets" if re.search(r"\belastic\b", before, re.IGNORECASE) else found.group()
+    )
+
+
+def so_many_packets(found: re.Match[str]) -> str:
+    """ "3 bags of BB, one split so call it two" are two bags."""
+    many = found["many"] if count_of(found["many"]) < count_of(found["packets"]) else ""
+    kept = f"{many} {found['kind']}{found['what']} (note: {found['note']})"
+    return kept if many else found.group()
+
+
+def full_and_loose(found: re.Match[str]) -> str:
+    """ "1 full box of 25 plus 6 loose" are 31."""
+    held, more = count_of(found["held"]), count_of(found["more"])
+    return f"pack of {held}, {held + more} of them" if more < held else found.group()
+
+
+def cut_off(found: re.Match[str]) -> str:
+    """ "3 metre pack, cut 1m off" has two metres left."""
+    left = int(found["long"]) - int(found["off"])
+    return (
+        f"{found['long']} m, {left} m left (note: {found['note']})" if left > 0 else found.group()
+    )
