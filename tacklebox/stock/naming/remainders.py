@@ -245,15 +245,16 @@ def with_remainder(made: Described | Question, left: Remainder) -> Described | Q
     return found
 
 
-def _how_much(made: Described | Question, left: Remainder) -> Described | Question | None:
+def _how_much(made: Described | Question, left: Remainder) -> Question | None:
     """The question how much is left, where that is kept as a note at the least."""
     noted = with_note(made, left.words)
     if isinstance(noted, Question):
         return replace(noted, asks=f"{noted.asks} How much of it is left?")
     if noted.count:  # so many are left
         return None
-    if noted.kind is Kind.WEIGHT and noted.pack is None:  # a tub is not counted
-        return noted
+    if noted.kind is Kind.WEIGHT and noted.pack is None:  # a tub stands as plenty
+        asks = f'"{left.words}" says how much is left. Put it in all the same?'
+        return Question("", "left", asks, (noted,), "4 left")
     like = "20 m left" if noted.kind in MEASURED_KINDS else "4 left"
     return Question("", "left", "How much of it is left?", (noted,), like)
 
