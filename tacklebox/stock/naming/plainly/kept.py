@@ -55,6 +55,7 @@ RULES: Rules = rules(
         r"|loaded|loading|moulds?|beads?|bands?|hairs?|links?|caps?|discs?|flights?))\b(?!\s+(?!x\b)[a-z])",
         r" (note: \1)",
     ),
+    (r"\b(feeders?\b.*?)\s+(with\s+(?:an?\s+)?spare\s+leads?)\b", r"\1 (note: \2)"),
     (r"\bsquare\s+pears?\b(?!\s+leads?)", "pear lead (note: square)"),
     (r"\brocket\s+feeder(s?)\b", r"bullet feeder\1 (note: rocket)"),
     (r"\(?\b(top\s+kit\s+(?:no\.?\s*)?\d)\b\)?", r"(note: \1)"),

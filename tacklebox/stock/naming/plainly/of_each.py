@@ -354,6 +354,12 @@ RULES: Rules = rules(
         rf"\b(plummets),?\s+(small|big|large)\s+({_GRAMS})\s*(?:&|,|\band\b)\s*(small|big|large)\s+({_GRAMS})$",
         r"1 x \1 \3 \2 and 1 x \1 \5 \4",
     ),
+    (
+        r"\b(dust(?:\s+shot)?,?\s+)(?:mixed,?\s+|sizes?\s+)*(\d{1,2})s?\s*(?:to|-)\s*(\d{1,2})s?\b",
+        every_styl,
+    ),
+    (rf"^([2-9])\s+({_SIZED}\s+)?feeders\s+(\d[05])$", r"\1 x \2feeders \3g"),
+    (r"^feeders?\s+([2-9])\s+(\d[05])$", r"\1 x feeders \2g"),
     (rf"[,\s]+({FEW})\s*(?:of|off)\b[.,:]?\s+((?:\d+\s*g[\s,]+)+\d+\s*g)$", one_of_so_many),
     (
         rf"\b(bush(?:es)?\b[^,&]*?)\s+and\s+({FEW})\s+(bungs|connectors|beads)(?=\s*(?:,|$))",
