@@ -72,10 +72,11 @@ def one_or_asked(
     elif times and len(readings) == 1 and not first.about and _may_be_packets(readings[0], times):
         packets = replace(readings[0], pack=usual_of(readings[0]), packs=times)
         asks = f"{times} packets, or one packet of {times}?"
+        of_it = readings[0]
+        if times == 1:
+            asks, of_it = "One packet, or one piece?", replace(packets, packs=None, count=1)
         by_piece = first.kind is Kind.HOOKLENGTH
-        return asked(
-            text, "packs", asks, [readings[0], packets] if by_piece else [packets, readings[0]]
-        )
+        return asked(text, "packs", asks, [of_it, packets] if by_piece else [packets, of_it])
     if len(readings) == 1 and not first.about and not tries[0].frame.loose:
         return readings[0]
     if len(tries) > 1:

@@ -41,7 +41,7 @@ MOST_WORDS = 400  # more than any phrase has
 MOST_WAYS = 8  # in which slips may be put right
 NAMES_A_KIND = ("name", "sort", "shape", "form")
 _WITH = saying(
-    r"\s(?:with|w/|c/w|complete with|inc\.?|incl\.?|including)\s"
+    r"(?<!\(note:)\s(?:with|w/|c/w|complete with|inc\.?|incl\.?|including)\s"
     r"(?P<more>(?:(?!\b(?:packets?|packs?|pkts?|pks?|bags?|tubs?|spools?)\b)[^\d,;:])+)"
 )
 NOT = ("no", "not", "non", "without", "never")  # what it is not says the opposite of the rest
