@@ -13,6 +13,7 @@ from tacklebox.stock.naming.turns import SPOKEN, saying
 from tacklebox.stock.tables import MEASURED_KINDS
 
 _NOTES = {"quid": 100, "fiver": 500, "tenner": 1000}
+_NOTED = re.compile(r"\(note:[^()]*\)", re.IGNORECASE)
 _EACH = (
     r"\s*(?:each|ea|apiece|a\s+piece"
     r"|(?:an?|per|the)\s+(?:pack|packet|pkt|pk|spool|tub|box|bag|pop|go|one|throw))\b"
@@ -81,8 +82,9 @@ def without_price(text: str) -> tuple[str, Price | None]:
     >>> without_price("wagglers 4BB £5 the pair")
     ('wagglers 4BB', Price(pence=500, each=False, of=2, total=0, held=0))
     """
+    noted = [note.span() for note in _NOTED.finditer(text)]  # what it was worth is no price
     found = next((found for one in _SAID if (found := one.search(text))), None)
-    if found is None:
+    if found is None or any(start < found.start() < end for start, end in noted):
         return text, None
     said = found.groupdict()
     pence = _pence(said)
