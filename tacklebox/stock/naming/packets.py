@@ -2,6 +2,7 @@
 phrase has several framings, the likeliest first."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from tacklebox.stock.naming.counting import (
     FEW,
@@ -230,7 +231,7 @@ def _holding(frame: Framing) -> Iterator[Framing]:
                 yield frame.take(at, min(end + 2, len(frame.tokens)), packs=number)
                 return
             yield frame.take(at, end + 1, pack=int(frame.tokens[end].value), told=of)
-            yield frame
+            yield replace(frame, told=of)
             return
     yield frame
 

@@ -26,6 +26,7 @@ from tacklebox.stock.naming.described import (
     each_reading,
     if_understood,
 )
+from tacklebox.stock.naming.either import or_either
 from tacklebox.stock.naming.hooks import with_sizes
 from tacklebox.stock.naming.in_turn import (
     MOST_OF_A_KIND,
@@ -124,7 +125,7 @@ def read(text: str) -> Described | Question:
     plain = _CURLY.sub("'", " ".join(text.split()))
     bare, own = without_own(plain)
     made = _read_noted(without_hyphens(bare, SPOKEN_UNITS), _read_whole_or_parts)
-    made = with_own(made, own) if own else made
+    made = with_own(made, own) if own else or_either(plain, made, read)
     return replace(made, phrase=plain) if isinstance(made, Question) else made
 
 

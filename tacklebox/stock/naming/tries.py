@@ -69,6 +69,10 @@ def attempted(reader: Callable[[Iterable[Token]], Attempt], kind: Kind, frame: F
         return Attempt(kind, fault="its number may be a size.")
     if frame.vessel == "spool" and kind not in MEASURED_KINDS:
         return Attempt(kind, fault="it does not come on spools.")
+    if kind is Kind.FEEDER and _says_what_is_held(frame):
+        return Attempt(
+            kind, evident=_names(kind, frame.tokens), fault="it says what a packet holds."
+        )
     try:
         made = reader(frame.tokens)
         if kind is Kind.FEEDER and _may_be_turned(frame) and "mass" in made.figures:
@@ -83,6 +87,11 @@ def _may_be_a_figure(frame: Framing) -> bool:
     """Whether so many behind a bare number are as likely another of its kind: "cage 20 30"."""
     bare = [t for t in frame.tokens if t.whole and not t.lead]
     return (frame.count or 0) >= FEWEST_GRAMS and len(bare) == 1 and bare[0].value >= FEWEST_GRAMS
+
+
+def _says_what_is_held(frame: Framing) -> bool:
+    """Whether a bare number of the phrase says what a packet holds, and no mass: "bag of 20"."""
+    return frame.told and frame.pack is None and frame.count is None
 
 
 def _may_be_turned(frame: Framing) -> bool:

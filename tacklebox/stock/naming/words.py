@@ -305,7 +305,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "form": {
             "shot": "shot, split shot, splitshot, round shot",
             "olivette": "olivette, olly, ollie, ollies, olivet, pole weight",
-            "styl": "styl, stil, styl weight, styl lead, stick styl, style lead, style weight",
+            "styl": "styl, stil, stick shot, stick weight, stick lead, styl weight, styl lead, "
+            "stick styl, style lead, style weight",
         },
         "material": {
             "tin": "tin, non lead, non toxic, nontoxic, no toxic, not toxic, non tox, nontox, tin alloy, "

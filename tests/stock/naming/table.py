@@ -12,7 +12,7 @@ from tacklebox.stock.naming.described import Described, Figure
 
 TABLES = [
     Path(__file__).with_name(name)
-    for name in ("phrases.txt", "how_much.txt", "beside.txt", "clauses.txt")
+    for name in ("phrases.txt", "how_much.txt", "beside.txt", "clauses.txt", "either.txt")
 ]
 # Factors to mm, g and kg: NIST SP 811, appendix B.
 MM = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "ft": 304.8, "yd": 914.4, "thou": 0.0254}

@@ -14,9 +14,33 @@ _OF_A_HOOK = (
     r"(?:long\s+shank|spades?|eyed|barbless|crystal\s+bend|wide\s+gape|forged|whisker\s+barb)"
 )
 _COLOURED = "|".join(map(re.escape, COLOURS))
+_SIZED = r"(?:large|medium|small|lge|med|sml)"
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 RULES: Rules = rules(
+    (
+        rf"\b([2-9])\s*x\s*{PACKET}s?\s+(?:of\s+)?(\d{{1,3}})(?![\d.]|\s*(?:g|mm|m|cm)\b)",
+        r"\1 packets of \2",
+    ),
+    (
+        rf"(?<=\b(?:pkt|ack)),?\s+(?:have|got|i'?ve|with)\s+({FEW})\s+full(?:\s+(?:ones|uns))?$",
+        r", \1 packets",
+    ),
+    (
+        rf"(?<=packet),?\s+(?:have|got|i'?ve|with)\s+({FEW})\s+full(?:\s+(?:ones|uns))?$",
+        r", \1 packets",
+    ),
+    (r"\b(shot\b.*?)\s([2-9])\s*x\s*(\d{1,3}\s*g)$", r"\1, \2 tubs (note: \3)"),
+    (r"\bwhat(?:'s|\s+is)\s+left\s+of\b", "some left of"),
+    (r",\s*a\s+few$", ", a few left"),
+    (
+        r"^([2-9])\s+([a-z]+\s+(?:feeders|leads|bombs))\s+(\d[\d./]*\s*(?:oz|g))\s*(?:\+|and|&|plus)\s*(\d)\s+(?:at|of|@)\s+(\d[\d./]*\s*(?:oz|g))$",
+        r"\1 x \2 \3 and \4 x \2 \5",
+    ),
+    (
+        rf"^([a-z]+\s+(?:feeders|leads|bombs)),\s*({_SIZED}\s+\d+\s*g)\s*(?:and|&|\+|,)\s*({_SIZED}\s+\d+\s*g)$",
+        r"1 x \1 \2 and 1 x \1 \3",
+    ),
     (rf"\b(?:refill\s+)?(tubs|bags|pots|packs|packets|pkts),\s*({FEW})$", r", \2 \1"),
     (
         r"\b(beads?|stops?|swivels?|links?|connectors?|bands?)\s+((?:small|medium|large|lrg|lge|sml|med)\s+)?([2-9])\s*x\s*(6|8|10|12|15|20)$",

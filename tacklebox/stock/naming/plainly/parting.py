@@ -27,6 +27,7 @@ RULES: Rules = rules(
     (rf"^(?:cast|moulded|poured)\s+(?={MANY})", ""),
     (r"\bhalf\s+(?:an?\s+)?gram(?=\s*(?:,|and\b|&))", "0.5g"),
     (r"\bass?(?:or)?te?d\.?\s+sizes?\b", "assorted"),
+    (r"\bplumm?[ei]t(s?)\b", r"plummet\1"),
     (r"\b(plummets?\b.*?)[,\s]*\bclip(?:[\s-]on)?\b", r"\1 (note: clip on)"),
     (
         rf"[,\s]+({MANY}\s+(?:different\s+)?(?:sizes|colours|bores|diameters|patterns))\b",
