@@ -125,7 +125,7 @@ def read(text: str) -> Described | Question:
     plain = _CURLY.sub("'", " ".join(text.split()))
     bare, own = without_own(plain)
     made = _read_noted(without_hyphens(bare, SPOKEN_UNITS), _read_whole_or_parts)
-    made = with_own(made, own) if own else or_either(plain, made, read)
+    made = with_own(made, own) if own else or_either(plain, made)
     return replace(made, phrase=plain) if isinstance(made, Question) else made
 
 
@@ -342,7 +342,9 @@ def _not_coming(
 ) -> Described | Question:
     """What was said of a thing that does not come in: taken for it only if he says so."""
     asks = f'"{said}" says {says.value}. Put it in all the same?'
-    asked_first = asked_before(text, asks, made, "says")
+    of_a_tub = any(one.kind is Kind.WEIGHT for one in made.readings)  # of which a level is set
+    noted = with_note(made, said) if says is Says.LEVEL and not of_a_tub else made
+    asked_first = asked_before(text, asks, noted, "says")
     return replace(asked_first, see=INSTEAD.get(says) or asked_first.see)
 
 

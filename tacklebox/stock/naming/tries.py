@@ -69,10 +69,8 @@ def attempted(reader: Callable[[Iterable[Token]], Attempt], kind: Kind, frame: F
         return Attempt(kind, fault="its number may be a size.")
     if frame.vessel == "spool" and kind not in MEASURED_KINDS:
         return Attempt(kind, fault="it does not come on spools.")
-    if kind is Kind.FEEDER and _says_what_is_held(frame):
-        return Attempt(
-            kind, evident=_names(kind, frame.tokens), fault="it says what a packet holds."
-        )
+    if kind in COUNTED_BEHIND and _says_what_is_held(frame):
+        return Attempt(kind, fault="it says what a packet holds.")
     try:
         made = reader(frame.tokens)
         if kind is Kind.FEEDER and _may_be_turned(frame) and "mass" in made.figures:

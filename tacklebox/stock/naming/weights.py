@@ -189,6 +189,7 @@ def read_feeder(tokens: Iterable[Token]) -> Attempt:
     """The phrase as a feeder, bomb or lead."""
     hand = Hand(tokens)
     band = hand.take(is_whole(5, 150), is_sign("-", "to"), has_unit("g"))  # "set of 3, 28-42 g"
+    band = band or hand.take(_is_ounces, is_sign("-", "to"), has_unit("oz"))
     numbers = hand.all(lambda token: token.kind == "number")
     said = hand.words(LEXICON[Kind.FEEDER])  # "method feeder 30 g flat"
     hand.left += numbers
@@ -217,12 +218,18 @@ def read_feeder(tokens: Iterable[Token]) -> Attempt:
     _feeder_shape(made, said)
     if band:
         lightest, _, heaviest = (token.text for token in band)
-        made.note = ", ".join(n for n in (made.note, f"{lightest} to {heaviest} g") if n)
-        made.doubt("mass", ({"mass": mass(f"{one} g")} for one in (lightest, heaviest)))
+        unit = band[2].unit
+        made.note = ", ".join(n for n in (made.note, f"{lightest} to {heaviest} {unit}") if n)
+        made.doubt("mass", ({"mass": mass(f"{one} {unit}")} for one in (lightest, heaviest)))
     else:
         _feeder_mass(made, hand)
     made.left = hand.rest()
     return made
+
+
+def _is_ounces(token: Token) -> bool:
+    """Whether a bare number is a part of an ounce, or a few: "1/4 to 1 oz"."""
+    return token.kind == "number" and token.unit in ("", "oz") and not token.lead
 
 
 def _feeder_shape(made: Attempt, said: dict[str, list[str]]) -> None:

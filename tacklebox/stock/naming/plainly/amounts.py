@@ -17,7 +17,24 @@ _COLOURED = "|".join(map(re.escape, COLOURS))
 _SIZED = r"(?:large|medium|small|lge|med|sml)"
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
+_LOT = r"\d{1,2}\s*x?\s*(?:aaa|ab|bb|ssg|no\.?\s*\d{1,2})"
+
+
+def lots_of_shot(found: re.Match[str]) -> str:
+    """ "4 AAA 6 BB 10 no 4" as so many of each."""
+    lots = re.findall(
+        r"(\d{1,2})\s*x?\s*(aaa|ab|bb|ssg|no\.?\s*\d{1,2})", found.group(), re.IGNORECASE
+    )
+    return " and ".join(f"{many} x {mark} shot" for many, mark in lots)
+
+
 RULES: Rules = rules(
+    (r"^([^,]*?)\s*\bx\s*1\s+(box|tub|bag|packet|pack|pkt|pk|tin)$", r"\1, 1 \2"),
+    (
+        r"^([2-9])\s+([a-z]+)\s+(\d+\s*g|\d/\d\s*oz)\s+(?:and|&|\+)\s+(?:an?|one|1)\s+([a-z]+)\s+(?:of\s+)?the\s+same$",
+        r"\1 x \2 \3 and 1 x \4 \3",
+    ),
+    (rf"^{_LOT}(?:[\s,]+(?:and\s+|&\s+|\+\s*)?{_LOT}){{1,4}}$", lots_of_shot),
     (
         rf"\b([2-9])\s*x\s*{PACKET}s?\s+(?:of\s+)?(\d{{1,3}})(?![\d.]|\s*(?:g|mm|m|cm)\b)",
         r"\1 packets of \2",

@@ -170,7 +170,7 @@ RULES: Rules = rules(
         r"\1\3 treble (note: \2 trebles)",
     ),
     (
-        r"(?<=[a-z\d]),?\s+(no\s+(?:link|clip|swivel|lid|cap|box|label|packet|band|boom|elastic)s?)$",
+        r"(?<=[a-z\d]),?\s+(no\s+(?:link|clip|swivel|lid|cap|box|label|packet|band|boom|elastic|lead|weight)s?)$",
         r" (note: \1)",
     ),
     (

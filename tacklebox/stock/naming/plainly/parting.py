@@ -27,6 +27,10 @@ RULES: Rules = rules(
     (rf"^(?:cast|moulded|poured)\s+(?={MANY})", ""),
     (r"\bhalf\s+(?:an?\s+)?gram(?=\s*(?:,|and\b|&))", "0.5g"),
     (r"\bass?(?:or)?te?d\.?\s+sizes?\b", "assorted"),
+    (
+        r"^((?:\d+\s+)?(?:quick|push|hair)[\s-]?stops?\b(?:(?!\bx\s*\d)[^+])*?)[\s,]*(?:\+|\b(?:plus|and)\b|&)\s*(?:the\s+|an?\s+|1\s+)?(?:baiting\s+)?needle$",
+        r"\1 and 1 x baiting needle",
+    ),
     (r"\bplumm?[ei]t(s?)\b", r"plummet\1"),
     (r"\b(plummets?\b.*?)[,\s]*\bclip(?:[\s-]on)?\b", r"\1 (note: clip on)"),
     (

@@ -1,0 +1,54 @@
+"""How many there are, where words say it that went into no figure: "a few", "bit of it left", "3 of them"
+in a note; and how long line is that was said to weigh so much."""
+
+from dataclasses import replace
+
+from tacklebox.stock.naming.asking import asked
+from tacklebox.stock.naming.described import Described, Question
+from tacklebox.stock.naming.either.said import Either
+from tacklebox.stock.naming.notes import with_note
+from tacklebox.stock.naming.numbers import count_of
+from tacklebox.stock.naming.turns import MANY, saying
+from tacklebox.stock.tables import MEASURED_KINDS, Kind
+
+_VAGUE = saying(
+    r"\b(?:a\s+few|few|bits?\s+of(?=.*\bleft\b)|bit\s+left|some\s+left|remnants?|remains|dregs|end\s+of\s+an?)\b"
+)
+_LEFT = saying(r"\bleft\b")
+_COUNTED_NOTE = saying(rf"\b(?P<many>{MANY})\s+(?:of\s+(?:them|em|these|those)\b|loose\b)")
+_WEIGHED_SPOOL = saying(r"^[\d./\s]+\s*(?:oz|lb)$")
+
+
+def _how_much_left(text: str, made: Described) -> Question | None:
+    """ "Bit of 0.10 left on a 50 m spool", "styls no 9, few"."""
+    told = made.count is not None or made.left is not None or made.packs is not None
+    vague = _VAGUE.search(text)
+    if told or not (vague or _LEFT.search(text)) or "left" in made.note or "few" in made.note:
+        return None
+    noted = with_note(made, " ".join(vague.group().split()) if vague else "some left")
+    like = "20 m left" if made.kind in MEASURED_KINDS else "4 left"
+    return asked(text, "left", "How much of it is left?", noted.readings, like)
+
+
+def _counted_in_note(text: str, made: Described) -> Question | None:
+    """A number that counts must not be in the note alone: "3 loose ones left"."""
+    found = _COUNTED_NOTE.search(made.note)
+    if found is None or made.count is not None or made.packs is not None:
+        return None
+    many = count_of(found["many"])
+    if many < 1 or made.kind in MEASURED_KINDS:
+        return None
+    asks = f'Does "{found.group()}" say how many there are?'
+    return asked(text, "count", asks, [replace(made, count=many), made])
+
+
+def _how_long(text: str, made: Described) -> Question | None:
+    """ "4 oz spool of 6 lb line" says how heavy the line is, and not how long."""
+    weighed = any(_WEIGHED_SPOOL.match(note) for note in made.note.split(", "))
+    if made.kind is not Kind.LINE or not weighed or not made.pack or not made.pack.because:
+        return None
+    asks = f"How long is it? {made.pack.words} would be assumed."
+    return asked(text, "pack", asks, [made], "300 m")
+
+
+RULES: tuple[Either, ...] = (_how_much_left, _counted_in_note, _how_long)

@@ -1,0 +1,78 @@
+"""What kind it is, where a word stands for two: "sleeves", "banded hooks", a stem of wire and of lignum."""
+
+import re
+from dataclasses import replace
+
+from tacklebox.stock.naming.asking import asked
+from tacklebox.stock.naming.described import Described, Question, word
+from tacklebox.stock.naming.either.said import Either
+from tacklebox.stock.naming.turns import saying
+from tacklebox.stock.tables import Kind
+
+_BANDED = saying(r"\bbanded\b(?:\s+[a-z]+)?\s+hooks?\b|\bhooks?\b[\s,-]*banded\b")
+_BOTTOM = saying(r"^(?!.*\bsp(?:oo)?ls?\b).*\bbottoms?\b(?!\s+line)")
+_GRAMS = re.compile(r"[\d.]+ g")
+_LOADED = saying(r"\b(?:loaded|ldd)\b")
+_SORTS_OF = {  # what goes by one word
+    "sleeve": ("anti-tangle sleeve", "tail rubber", "silicone tube"),
+    "bead": ("quick-change bead", "buffer bead", "ledger bead"),
+}
+
+
+def _loose_or_tied(text: str, made: Described) -> Question | None:
+    """ "Banded hooks 16" may be tied to a line already."""
+    if made.kind is not Kind.HOOK or "end" in made.figures or not _BANDED.search(text):
+        return None
+    asks = "Loose hooks? If they are tied, say the line, too."
+    return asked(text, "kind", asks, [made], "to 0.15 mm")
+
+
+def _of_a_kind(text: str, made: Described) -> Question | None:
+    """ "Sleeves" alone may be of several kinds."""
+    sort = made.words_of("sort")
+    if (
+        made.kind is not Kind.PART
+        or sort not in _SORTS_OF
+        or text.lower() not in (sort, f"{sort}s")
+    ):
+        return None
+    each = [replace(made, figures={**made.figures, "sort": word(one)}) for one in _SORTS_OF[sort]]
+    return asked(text, "sort", f"Which kind of {sort}?", [*each, made])
+
+
+def _in_all_or_load(text: str, made: Described) -> Question | None:
+    """ "Loaded waggler 6 g" carries 6 g with its loading, or is loaded with so much."""
+    mark = made.words_of("mark")
+    pellet = made.words_of("shape") == "waggler pellet"  # it takes no shot
+    if not _GRAMS.fullmatch(mark) or not _LOADED.search(text) or pellet or "takes" in made.note:
+        return None
+    alone = f"{mark} is its loading alone"
+    loading = replace(made, note=", ".join(filter(None, (made.note, alone))))
+    return asked(text, "mark", f"Is {mark} all that it carries, with its loading?", [made, loading])
+
+
+def _either_stem(text: str, made: Described) -> Question | None:
+    """A float has one stem: "wire stem lignum" names two."""
+    stems = made.words_of("stem").split(", ")
+    if made.kind is not Kind.FLOAT or len(stems) < 2:
+        return None
+    each = [replace(made, figures={**made.figures, "stem": word(one)}) for one in stems]
+    return asked(text, "stem", f"Which is its stem, {' or '.join(stems)}?", [*each, made])
+
+
+def _line_or_tied(text: str, made: Described) -> Question | None:
+    """ "2.6 lb bottom 0.10" is line off a spool, or hooklengths that are tied."""
+    long = made.pack is not None and not made.pack.because
+    if made.kind is not Kind.LINE or long or made.left or not _BOTTOM.search(text):
+        return None
+    asks = "Is it line on a spool? Of tied hooklengths say the hook, too."
+    return asked(text, "kind", asks, [made], "size 18")
+
+
+RULES: tuple[Either, ...] = (
+    _of_a_kind,
+    _loose_or_tied,
+    _line_or_tied,
+    _in_all_or_load,
+    _either_stem,
+)

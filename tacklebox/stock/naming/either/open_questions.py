@@ -1,0 +1,77 @@
+"""What may be meant, too, where something is asked already: so many of it, or an assorted lot."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+
+from tacklebox.stock.naming.asking import MOST_READINGS
+from tacklebox.stock.naming.described import Described, Question, assumed, mass, word
+from tacklebox.stock.naming.either.said import bare, is_untold
+from tacklebox.stock.naming.own import is_own
+from tacklebox.stock.naming.turns import saying
+from tacklebox.stock.naming.usual import CHOICE
+from tacklebox.stock.naming.words import WORDS
+from tacklebox.stock.naming.writing import write
+from tacklebox.stock.tables import Kind
+
+MOST_FLOATS = 12  # that a bare number behind a comma may be
+_MIXED = saying(
+    r"\b(?:assorted|asst\.?|asstd|assort(?:ment)?|mixed|mix|various|set\s+of|selection|odd|odds)\b"
+    r"|\d\s*mm\b|\d\s*(?:g|oz)?\s*(?:to|-|–)\s*\d"
+)
+_SAYS_WHICH = ("mass", "mark", "material")  # and what is assumed
+_GOES_BY = (Kind.FEEDER, Kind.WEIGHT, Kind.FLOAT)  # its weight or what it carries
+_LAST = saying(r",\s*(?P<many>[2-9]|1[0-2])$")
+
+
+def with_more(text: str, made: Question) -> Question:
+    """The question, with what else may be meant."""
+    rules = (_so_many, _so_many_floats, _so_many_packets, _assorted)
+    more = [one for rule in rules for one in rule(text, made)]
+    more = [one for one in more if one not in made.readings]
+    if not more:
+        return made
+    return replace(made, readings=(*made.readings[: MOST_READINGS - len(more)], *more))
+
+
+def _so_many(text: str, made: Question) -> Iterator[Described]:
+    """ "Feeders 11" may be eleven of them."""
+    for one in made.readings[:1] if made.about == "shape" else ():
+        said, _, unit = one.words_of("mass").partition(" ")
+        in_figures = re.search(rf"{bare(said)}(?!\s*(?:g|oz|\d))", text, re.IGNORECASE)
+        if one.kind is Kind.FEEDER and said.isdecimal() and is_untold(one) and in_figures and unit:
+            yield replace(one, figures={**one.figures, "mass": mass("30 g")}, count=int(said))
+
+
+def _so_many_floats(text: str, made: Question) -> Iterator[Described]:
+    """ "Clear loaded wag, 4" may be four of them."""
+    found = _LAST.search(text)
+    for one in made.readings[:1] if found and made.about == "mark" else ():
+        if found and one.kind is Kind.FLOAT and is_untold(one):
+            yield replace(one, count=int(found["many"]))
+
+
+def _so_many_packets(text: str, made: Question) -> Iterator[Described]:
+    """ "3 x 10 round bend hooks size 14" may be three packets of ten."""
+    for one in made.readings[:1] if made.about == "pack" else ():
+        if not one.count or not one.pack or one.pack.because:
+            continue
+        if re.search(rf"\b{one.count}\s*[x×]\s*{one.pack.words}\b", text):
+            yield replace(one, packs=one.count, count=None)
+
+
+def _assorted(text: str, made: Question) -> Iterator[Described]:
+    """ "Drilled bullets assorted" go by no weight: they may be kept by that name."""
+    doubtful = made.about in ("mass", "mark", "word") and _MIXED.search(text)
+    for one in made.readings[:1] if doubtful else ():
+        if one.kind not in _GOES_BY or is_own(one):
+            continue
+        notes, usual = one.note.split(", ") if one.note else [], WORDS[one.kind].get("note", {})
+        kept = {key: figure for key, figure in one.figures.items() if key not in _SAYS_WHICH}
+        telling = [note for note in notes if note in usual or re.search(r"\d", note)]
+        bare_one = replace(one, figures=kept, note=", ".join(telling))
+        name = re.sub(r"\s*\((?:note:\s*)?([^()]*)\)", r" \1", write(bare_one))
+        note = ", ".join(note for note in notes if note not in telling)
+        own = replace(one, kind=Kind.PART, figures={"sort": word(name)}, note=note)
+        told = own.pack and not own.pack.because
+        yield own if told else replace(own, pack=assumed(1, "1", CHOICE))
