@@ -13,7 +13,7 @@ What is said round the thing:
     so_many         "got four", "one's bent": how many there are in a clause of its own
     remainders      "half a spool of", "used 3 of them"
     talk            "just got", "lost two", "for Saturday"
-    prices          "£2.99 each", "3 for a tenner"
+    prices, priced  "£2.99 each", "3 for a tenner", and of how many
     several         "18s and 20s", "40g x2 and 50g x1": several figures of one thing
     in_turn         "two hybrids and ten 18s to 0.10": unlike things, one at a time;
                     of_a_rig: what a rig is made of
@@ -32,6 +32,7 @@ The thing itself:
     strange         what no kind understands: slips, strange words as a note, own things
     accounted       that no number was dropped
     clauses         what was not understood whole, taken clause by clause
+    either          what was understood and may be meant otherwise: "hooks 20", "a few"
 
 What is read is kept and found again by rows (tables), sameness, kin (what stands for what) and looking.
 """

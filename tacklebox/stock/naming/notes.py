@@ -13,6 +13,8 @@ from tacklebox.stock.naming.tokens import Token, tokenise
 from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.tables import Kind
 
+_RIGHT_IN_BRACKETS = saying(r"\(\s*no[,\s]+(?:sorry|it'?s|that'?s\s+wrong)\b")
+_BRACKETS = re.compile(r"\([^()]*\)")
 _SO_MANY = saying(
     r"^(.*\d.*?)\s*\((?:x\s*)?(\d{1,4})(?:\s*(?:off|of|no\.?|x|in\s+all|of\s+them))?\)$"
 )
@@ -24,6 +26,19 @@ _MAKER = re.compile(
     (?:["“](?P<quoted>[^"“”]*\w[^"“”]*)["”]|['‘](?P<single>[^'‘’]*\w[^'‘’]*)['’](?!\w)|(?P<bare>[^\W\d][\w&'’.-]*(?:\s+(?:&\s*)?[^\W\d][\w&'’.-]*)*))""",
     re.IGNORECASE | re.VERBOSE,
 )
+
+
+def without_notes(text: str) -> tuple[str, str]:
+    """The words without the notes that stand in brackets, and those."""
+    found = [one for one in _BRACKETS.findall(text) if _is_note(one)]
+    plain = _BRACKETS.sub(lambda one: " " if _is_note(one.group()) else one.group(), text)
+    return " ".join(plain.split()), "".join(f" {note}" for note in found)
+
+
+def _is_note(brackets: str) -> bool:
+    if _RIGHT_IN_BRACKETS.match(brackets):
+        return False
+    return brackets.lower().startswith("(note:") or not all_known(tokenise(brackets))
 
 
 def without_own_notes(text: str) -> tuple[tuple[Token, ...], str, str]:

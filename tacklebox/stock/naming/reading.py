@@ -8,7 +8,6 @@ from dataclasses import replace
 from tacklebox.errors import AskedWronglyError, SeveralFitError
 from tacklebox.stock.naming.accounted import asked_what_is_lost
 from tacklebox.stock.naming.asking import (
-    MOST_READINGS,
     also_so_many,
     asked,
     one_or_asked,
@@ -23,7 +22,6 @@ from tacklebox.stock.naming.described import (
     Question,
     Reads,
     asked_before,
-    each_reading,
     if_understood,
 )
 from tacklebox.stock.naming.either import or_either
@@ -35,19 +33,13 @@ from tacklebox.stock.naming.in_turn import (
     one_at_a_time,
     several,
 )
-from tacklebox.stock.naming.lexicon import all_known
-from tacklebox.stock.naming.notes import with_maker, with_note, without_own_notes
+from tacklebox.stock.naming.notes import with_maker, with_note, without_notes, without_own_notes
 from tacklebox.stock.naming.numbers import without_hyphens
 from tacklebox.stock.naming.own import with_own, without_own
 from tacklebox.stock.naming.packets import framings
 from tacklebox.stock.naming.plainly import plainly
-from tacklebox.stock.naming.prices import (
-    Price,
-    each_priced,
-    how_many,
-    with_price,
-    without_price,
-)
+from tacklebox.stock.naming.priced import or_priced, priced
+from tacklebox.stock.naming.prices import each_priced, without_price
 from tacklebox.stock.naming.remainders import with_remainder, without_remainder
 from tacklebox.stock.naming.several import (
     each_coloured,
@@ -61,7 +53,7 @@ from tacklebox.stock.naming.so_many import with_so_many
 from tacklebox.stock.naming.strange import not_understood
 from tacklebox.stock.naming.talk import Says, without_talk
 from tacklebox.stock.naming.tally import reckoned
-from tacklebox.stock.naming.tokens import SPOKEN_UNITS, Token, tokenise
+from tacklebox.stock.naming.tokens import SPOKEN_UNITS, Token
 from tacklebox.stock.naming.tries import (
     BARE,
     CLEAR,
@@ -97,14 +89,10 @@ _COMMA_DECIMAL = re.compile(r"(?<![\d.,])0,(\d{1,3})(?![\d,])")  # "0,14 mm"
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 _CURLY = re.compile(r"(?<=\w)’(?=\w)")  # "I’d say"
 _COMMA_AND = re.compile(r",\s*and\s", re.IGNORECASE)
-_RIGHT_IN_BRACKETS = re.compile(r"\(\s*no[,\s]+(?:sorry|it'?s|that'?s\s+wrong)\b", re.IGNORECASE)
-_BRACKETS = re.compile(r"\([^()]*\)")
 _TOLD_NOTE = re.compile(r"\s*\(note:\s*([^()]*?)\s*\)", re.IGNORECASE)  # nothing in it is read
 _NUMBERED = re.compile(
     rf"\s*\((?!note:)(?P<inside>[^()]*(?:\d|\b{SPOKEN}\b)[^()]*)\)[,;.]?", re.IGNORECASE
 )
-_SET = re.compile(r"\bset\s+of\b", re.IGNORECASE)
-_BARE_PRICE = re.compile(r"\s([1-9]\d{0,2}\.\d\d)(?:\s+\d{1,3}\.\d\d)?(?P<more>,?\s*\w+ of them)?$")
 
 
 def read(text: str) -> Described | Question:
@@ -138,7 +126,7 @@ def _read_noted(plain: str, reads: Reads) -> Described | Question:
 
 def _read_whole_or_parts(plain: str) -> Described | Question:
     """The item that the words name; clause by clause, where they are not understood at once."""
-    words, notes = _without_notes(plainly(plain))
+    words, notes = without_notes(plainly(plain))
 
     def in_parts(made: Described | Question | None) -> Question | None:
         if _weighed.get() > MOST_WEIGHED:  # the best way may be among those left out
@@ -202,7 +190,7 @@ def _amounts(made: Described) -> int:
 
 
 def _read_put_right(plain: str) -> Described | Question:
-    words, notes = _without_notes(plain)
+    words, notes = without_notes(plain)
     return as_put_right(plainly(words), lambda right: _read_counted(f"{reckoned(right)}{notes}"))
 
 
@@ -234,27 +222,14 @@ def _read_beside(plain: str) -> Described | Question:
 
 def _read_said(plain: str) -> Described | Question:
     """The item that the words name, of which a part may be left, with what is said round its name."""
-    words, notes = _without_notes(plain)
+    words, notes = without_notes(plain)
     words = with_so_many(words)
     made = _with_what_is_left(f"{words}{notes}", _read_talk)
     return asked_what_is_lost(without_talk(words).words, made)
 
 
-def _without_notes(text: str) -> tuple[str, str]:
-    """The words without the notes that stand in brackets, and those."""
-    found = [one for one in _BRACKETS.findall(text) if _is_note(one)]
-    plain = _BRACKETS.sub(lambda one: " " if _is_note(one.group()) else one.group(), text)
-    return " ".join(plain.split()), "".join(f" {note}" for note in found)
-
-
-def _is_note(brackets: str) -> bool:
-    if _RIGHT_IN_BRACKETS.match(brackets):
-        return False
-    return brackets.lower().startswith("(note:") or not all_known(tokenise(brackets))
-
-
 def _with_what_is_left(plain: str, reads: Reads) -> Described | Question:
-    words, notes = _without_notes(plain)
+    words, notes = without_notes(plain)
     whole, left = without_remainder(words)
     if left is not None and whole:
         held = re.search(r"spool|reel|tub", left.words, re.IGNORECASE)
@@ -270,71 +245,24 @@ def _with_what_is_left(plain: str, reads: Reads) -> Described | Question:
     return reads(plain)
 
 
+def _read_what_is_left(plain: str) -> Described | Question:
+    """The item that the words name, without a price."""
+    return _with_what_is_left(plain, _read_words)
+
+
 def _read_talk(plain: str) -> Described | Question:
     """The item that the words name, with what is said round its name and of money."""
     if question := several(plain, each_priced(plain), _read_talk, noted=True):
         return question
     heard = without_talk(plain)
     bare, price = without_price(heard.words)
-    made = _with_what_is_left(bare, _read_words)
-    made = _priced(plain, bare, made, price) if price is not None else _or_priced(bare, made)
+    made = _read_what_is_left(bare)
+    if price is not None:
+        made = priced(plain, bare, made, price, _read_what_is_left)
+    else:
+        made = or_priced(bare, made, _read_what_is_left)
     made = with_note(made, ", ".join(heard.places)) if heard.places else made
     return _not_coming(plain, made, heard.says, heard.said) if heard.says else made
-
-
-def _priced(text: str, bare: str, made: Described | Question, price: Price) -> Described | Question:
-    """With what it cost; asked where that may be the price of one or of all."""
-    if price.of > 1 and isinstance(made, Described) and how_many(made) == 1:  # "£4 the pair"
-        made = _with_what_is_left(f"{bare}, {price.of} of them", _read_words)
-    if price.total and isinstance(made, Described) and how_many(made) * price.pence != price.total:
-        each, of_all = (
-            with_price(made, price.pence, each=True),
-            with_price(made, price.total, each=False),
-        )
-        one, total = (f"£{pence / 100:.2f}" for pence in (price.pence, price.total))
-        asks = f"{how_many(made)} at {one} are not {total}: which is right?"
-        return Question(text, "price", asks, (each, of_all))
-    if isinstance(made, Described) and (some := _is_for_some(made, price)):
-        return _with_price(made, round(price.pence / some), each=True)
-    if price.each is None and isinstance(made, Described) and how_many(made) > 1:
-        each, of_all = (with_price(made, price.pence, each=one) for one in (True, False))
-        asks = f"Is £{price.pence / 100:.2f} the price of one, or of all {how_many(made)}?"
-        return Question(text, "price", asks, (each, of_all))
-    if price.each is None and isinstance(made, Question) and made.about != "several":
-        return replace(made, readings=_each_or_of_all(made.readings, price.pence))
-    first = made if isinstance(made, Described) else next(iter(made.readings), None)
-    if price.held and not price.of and first and (first.packs or 1) > 1 and first.pack:
-        of_one = first.pack.value == price.held  # "8 for 3.99, two packs"
-        return _with_price(made, price.pence, each=of_one or price.each)
-    if share := _share_of_all(text, made, price):
-        return _with_price(made, share, each=True)
-    return _with_price(made, price.pence, each=price.each)
-
-
-def _is_for_some(made: Described, price: Price) -> int:
-    """For how many of what comes singly the price was, where there are more: "3 for £5, bought six"."""
-    singly = made.pack is None and not made.measured
-    many = made.packs or made.count
-    return price.held if singly and many and many != price.held else 0
-
-
-def _each_or_of_all(readings: tuple[Described, ...], pence: int) -> tuple[Described, ...]:
-    """Each with the price of one, and where there are several with that of all."""
-    each = [with_price(one, pence, each=True) for one in readings]
-    of_all = [with_price(one, pence, each=False) for one in readings if how_many(one) > 1]
-    return tuple([*each, *of_all][:MOST_READINGS])
-
-
-def _share_of_all(text: str, made: Described | Question, price: Price) -> int:
-    """What each of several things cost, in pence, of "£8 the lot"; 0 where that is no price of all."""
-    if isinstance(made, Described):
-        return 0
-    if price.of > 1 and len(made.readings) == price.of:  # "£9 the three"
-        return round(price.pence / price.of)
-    of_all = price.each is False or (price.each is None and bool(_SET.search(text)))
-    if not of_all or made.about != "several":
-        return 0
-    return round(price.pence / sum(map(how_many, made.readings)))
 
 
 def _not_coming(
@@ -368,36 +296,6 @@ def described(text: str) -> Described:
     raise SeveralFitError(
         made.asks, text, offered, right=f"{right}." if right else "", see=made.see
     )
-
-
-def _or_priced(text: str, made: Described | Question) -> Described | Question:
-    """A figure behind the rest that may be what it costs, "2.49", is offered as that, first of all."""
-    text, notes = _without_notes(text)
-    found = _BARE_PRICE.search(text)
-    if found is None or (isinstance(made, Described) and made.kind is not Kind.PART):
-        return made
-    try:
-        rest = _with_what_is_left(
-            f"{text[: found.start()]}{found['more'] or ''}{notes}", _read_words
-        )
-    except AskedWronglyError:
-        return made
-    priced = _with_price(rest, round(float(found.group(1)) * 100), each=True)
-    readings = [priced] if isinstance(priced, Described) else list(priced.readings)
-    asks = f"Is {found.group(1)} its price?"
-    if isinstance(priced, Question):
-        asks = f"{asks} {priced.asks}"
-    every = [*readings, *made.readings]
-    if isinstance(made, Described):
-        return asked(text, "price", asks, every)
-    return replace(made, asks=asks, readings=tuple(every[:MOST_READINGS]))
-
-
-def _with_price(
-    made: Described | Question, pence: int, *, each: bool | None
-) -> Described | Question:
-    """With the price of one, where nobody says that it is that of all."""
-    return each_reading(made, lambda one: with_price(one, pence, each=each is not False))
 
 
 def _read_words(plain: str) -> Described | Question:
