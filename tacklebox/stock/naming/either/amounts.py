@@ -16,6 +16,8 @@ _VAGUE = saying(
 )
 _LEFT = saying(r"\bleft\b")
 _COUNTED_NOTE = saying(rf"\b(?P<many>{MANY})\s+(?:of\s+(?:them|em|these|those)\b|loose\b)")
+_DAMAGED = saying(rf"\b(?P<many>{MANY})\s+(?:are\s+|is\s+)?(?:cracked|broken?|snapped)$")
+_ANY_NUMBER = saying(r"\d+")
 _WEIGHED_SPOOL = saying(r"^[\d./\s]+\s*(?:oz|lb)$")
 
 
@@ -51,4 +53,17 @@ def _how_long(text: str, made: Described) -> Question | None:
     return asked(text, "pack", asks, [made], "300 m")
 
 
-RULES: tuple[Either, ...] = (_how_much_left, _counted_in_note, _how_long)
+def _still_there(text: str, made: Described) -> Question | None:
+    """ "Winders x 10, 2 cracked" are eight, or ten of which two are cracked."""
+    found = _DAMAGED.search(text)
+    if found is None or made.count is None:
+        return None
+    many, before = count_of(found["many"]), _ANY_NUMBER.findall(text[: found.start()])
+    if str(made.count + many) not in before:
+        return None
+    whole = replace(made, count=made.count + many)
+    asks = f'Are "{found.group()}" still there?'
+    return asked(text, "count", asks, [*with_note(whole, found.group()).readings, made])
+
+
+RULES: tuple[Either, ...] = (_still_there, _how_much_left, _counted_in_note, _how_long)

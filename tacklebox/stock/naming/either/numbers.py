@@ -20,6 +20,7 @@ from tacklebox.stock.tables import Kind
 
 COUNTED_HOOKS = (10, 12, 15, 20, 24, 25, 30)  # bare numbers that hooks come in
 USUAL_SIZES = ("18", "16")  # of hooks that are counted and have none said
+HOOK_SIZES = range(10, 26, 2)
 MOST_PACKETS = 20  # that "x 10" may be
 MOST_FLOATS = 6  # of one kind that "3 AAA wagglers" may be
 SHORT = 3  # words of "cage feeder 20"
@@ -33,6 +34,7 @@ _SO_MANY_PACKETS = saying(
 )
 _TIMES = saying(r"(?:[x×]\s*(?P<behind>\d{1,2})\b(?!\s*[x×./]))|(?:^(?P<before>\d{1,2})\s*[x×]\s)")
 _MARKED = re.compile(r"(?P<many>[2-9])\s?(?P<each>AAA|AB|BB|SSG|No \d{1,2})")
+_TO_NYLON = saying(r"\bhooks?\s+to\s+nylon\b")
 _FLOATS = saying(
     r"\b(?:wagglers|waggs|wags|floats|sticks|dibbers|onions|sliders|avons|quills|insert(?:s|ed)?\s+wagglers)\b"
 )
@@ -102,11 +104,15 @@ def _size_or_held(text: str, made: Described) -> Question | None:
 def _times(text: str, made: Described) -> Question | None:
     """ "Hooks 16 x 10" are ten hooks, or ten packets."""
     found = _TIMES.search(text)
-    if found is None or made.kind is not Kind.HOOK or made.packs:
+    of_packets = made.kind is Kind.HOOK or (
+        made.kind is Kind.HOOKLENGTH and _TO_NYLON.search(text) is not None
+    )
+    if found is None or not of_packets or made.packs:
         return None
     many = int(found["behind"] or found["before"])
     held = made.pack_size if made.pack and not made.pack.because else None
-    if not FEW < many <= MOST_PACKETS or many not in (made.count, held):
+    fewest = FEW if found["behind"] else 1  # "x 3" is asked already
+    if not fewest < many <= MOST_PACKETS or many not in (made.count, held):
         return None
     if made.count and held:
         return None
@@ -202,6 +208,20 @@ def _one_packet_or_many(text: str, made: Described) -> Question | None:
     return asked(text, "packs", asks, [made, packets])
 
 
+def _count_or_two_sizes(text: str, made: Described) -> Question | None:
+    """ "20 16s barbless" are twenty of size 16, or of both sizes."""
+    size, many = made.words_of("size"), made.count or 0
+    if made.kind is not Kind.HOOK or many not in HOOK_SIZES or not size.isdecimal():
+        return None
+    if not re.match(rf"{many}\s+{size}s\b", text, re.IGNORECASE):
+        return None
+    each = [
+        replace(made, figures={**made.figures, "size": word(one)}, count=None)
+        for one in (str(many), size)
+    ]
+    return asked(text, "count", f"{many} of size {size}, or hooks of both sizes?", [made, *each])
+
+
 RULES: tuple[Either, ...] = (
     _size_or_in_each,
     _hook_or_count,
@@ -212,5 +232,6 @@ RULES: tuple[Either, ...] = (
     _floats_or_mark,
     _grams_or_count,
     _size_and_count,
+    _count_or_two_sizes,
     _one_packet_or_many,
 )

@@ -21,7 +21,7 @@ _MIXED = saying(
 )
 _SAYS_WHICH = ("mass", "mark", "material")  # and what is assumed
 _GOES_BY = (Kind.FEEDER, Kind.WEIGHT, Kind.FLOAT)  # its weight or what it carries
-_LAST = saying(r",\s*(?P<many>[2-9]|1[0-2])$")
+_LAST = saying(r"(?:,|\bwagglers|\bwags|\bsticks|\bfloats|\bdibbers)\s*(?P<many>[2-9]|1[0-2])$")
 
 
 def with_more(text: str, made: Question) -> Question:
@@ -53,10 +53,11 @@ def _so_many_floats(text: str, made: Question) -> Iterator[Described]:
 
 def _so_many_packets(text: str, made: Question) -> Iterator[Described]:
     """ "3 x 10 round bend hooks size 14" may be three packets of ten."""
-    for one in made.readings[:1] if made.about == "pack" else ():
+    for one in made.readings if made.about in ("pack", "count") else ():
         if not one.count or not one.pack or one.pack.because:
             continue
-        if re.search(rf"\b{one.count}\s*[x×]\s*{one.pack.words}\b", text):
+        first = re.match(rf"{one.count}\s+[a-z].*{one.pack.words}$", text, re.IGNORECASE)
+        if first or re.search(rf"\b{one.count}\s*[x×]\s*{one.pack.words}\b", text):
             yield replace(one, packs=one.count, count=None)
 
 

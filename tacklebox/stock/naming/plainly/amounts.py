@@ -20,6 +20,12 @@ _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 _LOT = r"\d{1,2}\s*x?\s*(?:aaa|ab|bb|ssg|no\.?\s*\d{1,2})"
 
 
+def grams_of_each(found: re.Match[str]) -> str:
+    """ "Olivettes 0.5 0.75 1g 1.5g" as a list."""
+    said = found.group()[: -len(found.group(2))]
+    return said + ", ".join(f"{one}g" for one in re.findall(r"\d*\.?\d+", found.group(2)))
+
+
 def lots_of_shot(found: re.Match[str]) -> str:
     """ "4 AAA 6 BB 10 no 4" as so many of each."""
     lots = re.findall(
@@ -29,6 +35,16 @@ def lots_of_shot(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\bS\s*[,/]\s*M\s*(?:[,/]|and|&)\s*L\b", "small, medium, large"),
+    (r"\bto\s+(?:suit|fit)\s+(?=(?:no\.?\s*)?\d+(?:\s*(?:-|to)\s*\d+)?\s+elastic)", "for "),
+    (
+        r"\b(1[02468]|2[0246])\s*(?:-|to)\s*(1[02468]|2[0246])s?\s+(?=(?:barbless|barbed|spades?|eyed)\b)(?!.*\bto\b)",
+        r"hooks \1 to \2 ",
+    ),
+    (
+        r"\b(olivettes?|ollies)\s+(?:(?:in\s?line|tungsten)\s+)?(?=(?:\d*\.?\d+\s*g?\s+)*\d*\.\d+\s+)((?:\d*\.?\d+\s*g?\s+){2,}\d*\.?\d+\s*g)\b",
+        grams_of_each,
+    ),
     (r"^([^,]*?)\s*\bx\s*1\s+(box|tub|bag|packet|pack|pkt|pk|tin)$", r"\1, 1 \2"),
     (
         r"^([2-9])\s+([a-z]+)\s+(\d+\s*g|\d/\d\s*oz)\s+(?:and|&|\+)\s+(?:an?|one|1)\s+([a-z]+)\s+(?:of\s+)?the\s+same$",

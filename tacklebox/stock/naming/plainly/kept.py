@@ -49,7 +49,7 @@ RULES: Rules = rules(
         r"\b((?:feeder|ledger|leger)\s+links?)\s+(?:with|w/?\.?)\s+(?:an?\s+)?((?:buffer\s+|rubber\s+)?beads?)\b",
         r"\1 (note: with \2)",
     ),
-    (r"\bclip(?:[\s-]on)?\s+(plummets?)\b", r"\1 (note: clip on)"),
+    (r"\bclip(?:[\s-]on)?\s+(plummets?)\b", r"\1 clip on"),
     (
         r",?\s*\b((?:without|no|not)\s+(?:an?\s+|the\s+|any\s+)?(?:inserts?|swivels?|hollow|solid|sinking|floating"
         r"|loaded|loading|moulds?|beads?|bands?|hairs?|links?|caps?|discs?|flights?))\b(?!\s+(?!x\b)[a-z])",

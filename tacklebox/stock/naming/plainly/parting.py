@@ -1,8 +1,69 @@
 """What parts one thing said from another, put as a comma: "..", " - peacock", "wire stem. 4 of"."""
 
+import re
+
+from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly.rules import Rules, rules
-from tacklebox.stock.naming.turns import MANY
+from tacklebox.stock.naming.turns import MANY, saying
 from tacklebox.stock.naming.words import COLOURS
+
+_WEIGHS = re.compile(r"\d+\s+\d/\d\s*oz|\d/\d\s*oz|\d+(?:\.\d+)?\s*(?:g|oz)\b", re.IGNORECASE)
+_SORT_OF = (
+    *(("cork", "cork bottomed"), ("clip", "clip on"), ("big", "large"), ("large", "large")),
+    *(("small", "small"), ("little", "small"), ("medium", "medium")),
+)
+_EACH = saying(r"^(?:(?P<many>\d|an?|one|two|three)\s+(?!\s*(?:g|oz)\b|/|\d/))?(?P<what>.*)$")
+
+
+_BETWEEN = saying(
+    r"\s*(?:,\s*and\b|,|&|\+|\band\b)\s*|\s+(?=(?:one|1|an?)\s+(?:big|small|little|large|clip|cork))"
+)
+_JOINED = saying(
+    r"&|\+|\band\b|\b(?:one|1|an?)\b.*\b(?:one|1|an?|[2-9])\s|\b[2-9]\s.*\b(?:one|1|an?)\s"
+)
+
+
+def each_plummet(found: re.Match[str]) -> str:
+    """ "Plummets, 1 cork based 20 g, 1 clip on" as so many of each."""
+    total = found["total"]
+    listed = re.sub(r"^[\s:,-]+", "", found["each"])
+    if first := re.match(r"(?:x\s*)?([2-9]|two|three)\s*[,:-]+\s*", listed):
+        total, listed = total or first.group(1), listed[first.end() :]
+    pieces = [_plummet(one) for one in _BETWEEN.split(listed)]
+    weighed = pieces[-1] if pieces and pieces[-1] and not pieces[-1][1] else None
+    alike = (
+        weighed is not None and len(pieces) > 2 and not any(one and one[2] for one in pieces[:-1])
+    )
+    pieces = pieces[:-1] if alike else pieces
+    if len(pieces) < 2 or None in pieces or not _JOINED.search(listed):
+        return found.group()
+    each = [one for one in pieces if one is not None]
+    if total and sum(many for many, _, _ in each) != count_of(total):
+        return found.group()
+    mass = weighed[2] if alike and weighed else ""
+    return " and ".join(
+        " ".join(filter(None, (f"{many} x plummet", of or mass, sort))) for many, sort, of in each
+    )
+
+
+def _plummet(said: str) -> tuple[int, str, str] | None:
+    """How many, of which sort, of which mass; None where more is said."""
+    found = _EACH.match(said.strip())
+    if found is None:
+        return None
+    mass = _WEIGHS.search(found["what"])
+    rest = _WEIGHS.sub(" ", found["what"]).lower()
+    sorts = [sort for word, sort in _SORT_OF if re.search(rf"\b{word}", rest)]
+    rest = re.sub(
+        r"\b(?:cork|clip|big|large|small|little|medium)\b|[\s-]*(?:bottom|base)(?:e?d|s)?|\bon\b|\bones?\b|\btype\b|\bof\b|\bboth\b|\beach\b|[\s-]",
+        "",
+        rest,
+    )
+    if rest or not (mass or sorts):
+        return None
+    many = count_of(found["many"]) if found["many"] else 1
+    return many, " ".join(sorts), mass.group() if mass else ""
+
 
 RULES: Rules = rules(
     (r",\s*((?:drawer|shelf)\s+(?:no\.?\s*)?(?:\d|one|two|three|four|five))$", r" (note: \1)"),
@@ -32,7 +93,8 @@ RULES: Rules = rules(
         r"\1 and 1 x baiting needle",
     ),
     (r"\bplumm?[ei]t(s?)\b", r"plummet\1"),
-    (r"\b(plummets?\b.*?)[,\s]*\bclip(?:[\s-]on)?\b", r"\1 (note: clip on)"),
+    (r"^(?:(?P<total>[2-9]|two|three)\s+)?plummets?\b(?P<each>.+)$", each_plummet),
+    (r"\b(plummets?\b.*?)[,\s]*\bclip(?:[\s-]on)?\b", r"\1 clip on"),
     (
         rf"[,\s]+({MANY}\s+(?:different\s+)?(?:sizes|colours|bores|diameters|patterns))\b",
         r" (note: \1)",
