@@ -150,7 +150,8 @@ def _is_open(made: Described | Question, last: re.Match[str]) -> bool:
 def _is_held(made: Described | Question, holds: re.Match[str] | None) -> bool:
     """Whether the number before "pack" says what one holds; in "hook 18 pack 4" it is the size."""
     said = re.findall(r"\d+", holds.group()) if holds else []
-    return bool(said) and not any(one.words_of("size") in said for one in made.readings)
+    sizes = {part for one in made.readings for part in re.findall(r"\d+", one.words_of("size"))}
+    return bool(said) and not sizes & set(said)
 
 
 def _may_be_more(one: Described, many: int) -> bool:

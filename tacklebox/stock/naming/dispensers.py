@@ -13,10 +13,11 @@ FEWEST = 3  # sizes in one, where nothing parts them
 SHOT = r"(?:ssg|swan|aaa|ab|bb|no\.?\s*\d+)"
 _COMPARTMENTS = r"(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?)"
 _DISPENSER = saying(
-    r"\bdisp(?:[en]\w{0,6})?s?\b|\bcompartments?\b|\bshaker\b|\bshot\s+box\b|\bway\s+box\b"
+    r"\bdisp(?:[en]\w{0,7})?s?\b|\bcompartments?\b|\bshaker\b|\bshot\s+box\b|\bway\s+box\b"
 )
 _SO_MANY_COMPARTMENTS = saying(
-    rf"[,\s]*(?<![\w.])(?:\d{{1,2}}|{SPOKEN})[\s-]*(?:(?:{_COMPARTMENTS}|sizes)\b|(?=shot\s+(?:disp|box)))"
+    rf"[,\s]*(?<![\w.])(?<!no )(?<!no\. )(?:\d{{1,2}}|{SPOKEN})[\s-]*"
+    rf"(?:(?:{_COMPARTMENTS}|sizes)\b|(?=shot\s+(?:disp|box)))"
 )
 _RANGE = saying(
     r"(?<![\w.-])(?:(?:no\.?|nos\.?|size|sizes|number)\s*)?(?P<first>ssg|swan|aaa|bb|\d{1,2})s?\s*(?:(?:right\s+)?(?:down|up)\s+)?"

@@ -26,7 +26,7 @@ _BEFORE = saying(
     rf"^(?:an?\s+)?(?P<many>{NUMBER})(?:\s*(?:x|off|pcs|of)\b|\s+(?:pieces|packs?|packets?|bags?|boxe?s?)\b)*(?:\s+of\b)?\s+"
 )
 _AFTER = saying(
-    r"[\s,(]+(?:x\s*(?P<times>\d{1,4})|(?P<many>\d{1,4})\s*(?:off|pcs?|pces?|pieces))\)?$"
+    r"(?:,\s*(?P<last>\d{1,2})|[\s,(]+x\s*(?P<times>\d{1,4})|[\s,(]+(?P<many>\d{1,4})\s*(?:off|pcs?|pces?|pieces))\)?$"
 )
 STAND_IN = "disgorger"  # comes singly and has no figure of its own
 
@@ -85,7 +85,7 @@ def own_thing(text: str) -> Described | None:
     """
     name, count = text.replace('"', "").strip(), None
     if after := _AFTER.search(name):
-        name, count = name[: after.start()], int(after.group("times") or after.group("many"))
+        name, count = name[: after.start()], int(after["last"] or after["times"] or after["many"])
     elif (before := _BEFORE.match(name)) and not _is_unit(name[before.end() :]):
         said = before.group("many")
         name, count = (

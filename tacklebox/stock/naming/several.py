@@ -170,7 +170,7 @@ def each_coloured(text: str) -> tuple[str, ...]:
     """The phrase with one colour at a time where each has a number of its own; else nothing.
 
     >>> each_coloured("winders 18cm 10 yellow / 10 blue")
-    ('winders 18cm yellow x 10', 'winders 18cm blue x 10')
+    ('winders 18cm yellow, 10 of them', 'winders 18cm blue, 10 of them')
     """
     text = _EACH_COLOUR.sub(_one_of_each_colour, text)
     found = _BY_COLOUR.search(text)
@@ -181,7 +181,9 @@ def each_coloured(text: str) -> tuple[str, ...]:
     if len({part["colour"].lower() for part in parts}) < 2 or not re.search("[a-z]", head):
         return ()
     head = _TOTAL.sub("", _without_their_sum(head, parts))
-    each = (f"{_plain_size(p['colour'])}{p['of'] or ''} x {count_of(p['many'])}" for p in parts)
+    each = (
+        f"{_plain_size(p['colour'])}{p['of'] or ''}, {count_of(p['many'])} of them" for p in parts
+    )
     return tuple(f"{head} {one} {rest}".strip() for one in each)
 
 

@@ -5,16 +5,17 @@ Each way of saying it both ways is a rule of its own; what an item's own words s
     numbers         a size or how many, pieces or packets, what one takes or how many they are
     amounts         "a few", "bit of it left", a number that only the note has
     kinds           one word for several things, one float of two stems
+    terse           entries of two words: "8 elastic", "line 5"
     open_questions  what may be meant, too, where something is asked already
     said            what these look at
 """
 
 from tacklebox.stock.naming.described import Described, Question
-from tacklebox.stock.naming.either import amounts, kinds, numbers
+from tacklebox.stock.naming.either import amounts, kinds, numbers, terse
 from tacklebox.stock.naming.either.open_questions import with_more
 from tacklebox.stock.naming.writing import write_with_pack
 
-_RULES = (*kinds.RULES, *numbers.RULES, *amounts.RULES)
+_RULES = (*terse.RULES, *kinds.RULES, *numbers.RULES, *amounts.RULES)
 
 
 def or_either(text: str, made: Described | Question) -> Described | Question:

@@ -104,10 +104,10 @@ def _size_or_held(text: str, made: Described) -> Question | None:
 def _times(text: str, made: Described) -> Question | None:
     """ "Hooks 16 x 10" are ten hooks, or ten packets."""
     found = _TIMES.search(text)
-    of_packets = made.kind is Kind.HOOK or (
-        made.kind is Kind.HOOKLENGTH and _TO_NYLON.search(text) is not None
-    )
-    if found is None or not of_packets or made.packs:
+    if found is None or made.packs:
+        return None
+    bought = made.kind is Kind.HOOKLENGTH and found["behind"] and _TO_NYLON.search(text)
+    if made.kind is not Kind.HOOK and not bought:
         return None
     many = int(found["behind"] or found["before"])
     held = made.pack_size if made.pack and not made.pack.because else None
@@ -180,7 +180,8 @@ def _hook_or_count(text: str, made: Described) -> Question | None:
     size = made.words_of("size")
     if made.kind is not Kind.HOOKLENGTH or not size.isdecimal() or not is_untold(made):
         return None
-    if not re.search(rf"s\s+{size}\s*[x×]\s*0?\.\d", text, re.IGNORECASE):
+    first = rf"^{size}\s*[x×]\s*\d+\s*(?:\"|in|cm)"
+    if not re.search(rf"s\s+{size}\s*[x×]\s*0?\.\d|{first}", text, re.IGNORECASE):
         return None
     so_many = replace(made, figures={**made.figures, "size": word("18")}, count=int(size))
     asks = f"Is {size} the hook, or how many there are? Of so many, say the hook, too."

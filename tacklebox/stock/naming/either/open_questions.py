@@ -7,6 +7,7 @@ from dataclasses import replace
 from tacklebox.stock.naming.asking import MOST_READINGS
 from tacklebox.stock.naming.described import Described, Question, assumed, mass, word
 from tacklebox.stock.naming.either.said import bare, is_untold
+from tacklebox.stock.naming.either.terse import so_many_spools
 from tacklebox.stock.naming.own import is_own
 from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.naming.usual import CHOICE
@@ -16,7 +17,7 @@ from tacklebox.stock.tables import Kind
 
 MOST_FLOATS = 12  # that a bare number behind a comma may be
 _MIXED = saying(
-    r"\b(?:assorted|asst\.?|asstd|assort(?:ment)?|mixed|mix|various|set\s+of|selection|odd|odds)\b"
+    r"\b(?:assorted|asst\.?|asstd|assort(?:ment)?|mixed|mix|various|set\s+of|selection|odd|odds|no\s+lead|unweighted|no\s+weight)\b"
     r"|\d\s*mm\b|\d\s*(?:g|oz)?\s*(?:to|-|–)\s*\d"
 )
 _SAYS_WHICH = ("mass", "mark", "material")  # and what is assumed
@@ -26,7 +27,7 @@ _LAST = saying(r"(?:,|\bwagglers|\bwags|\bsticks|\bfloats|\bdibbers)\s*(?P<many>
 
 def with_more(text: str, made: Question) -> Question:
     """The question, with what else may be meant."""
-    rules = (_so_many, _so_many_floats, _so_many_packets, _assorted)
+    rules = (so_many_spools, _so_many_tubs, _so_many, _so_many_floats, _so_many_packets, _assorted)
     more = [one for rule in rules for one in rule(text, made)]
     more = [one for one in more if one not in made.readings]
     if not more:
@@ -41,6 +42,13 @@ def _so_many(text: str, made: Question) -> Iterator[Described]:
         in_figures = re.search(rf"{bare(said)}(?!\s*(?:g|oz|\d))", text, re.IGNORECASE)
         if one.kind is Kind.FEEDER and said.isdecimal() and is_untold(one) and in_figures and unit:
             yield replace(one, figures={**one.figures, "mass": mass("30 g")}, count=int(said))
+
+
+def _so_many_tubs(_: str, made: Question) -> Iterator[Described]:
+    """ "4 no 4s" may be four tubs."""
+    for one in made.readings if made.about == "kind" else ():
+        if one.kind is Kind.WEIGHT and one.words_of("form") == "shot" and one.count:
+            yield replace(one, count=None, packs=one.count)
 
 
 def _so_many_floats(text: str, made: Question) -> Iterator[Described]:

@@ -9,13 +9,24 @@ import re
 from functools import lru_cache
 
 from tacklebox.stock.naming.dispensers import dispenser_in_full
-from tacklebox.stock.naming.plainly import amounts, doubts, figures, kept, money, of_each, parting
+from tacklebox.stock.naming.plainly import (
+    amounts,
+    doubts,
+    figures,
+    kept,
+    lists,
+    money,
+    of_each,
+    parting,
+)
 from tacklebox.stock.naming.plainly.rules import put
 from tacklebox.stock.naming.tokens import VULGAR as SIGNS
 from tacklebox.stock.naming.turns import saying
 
 # What is kept as a note comes last: no rule looks behind it for the end of the phrase.
-_IN_TURN = tuple(group.RULES for group in (parting, doubts, money, of_each, amounts, figures, kept))
+_IN_TURN = tuple(
+    group.RULES for group in (parting, doubts, money, lists, of_each, amounts, figures, kept)
+)
 _MARK = r"(?:\d*\s*(?:bb|aaa|ab|ssg|swan|no\.?\s*\d+|g)|\d+(?:\.\d+)?$)"
 _SIGNS = re.compile(f"[{''.join(SIGNS)}]")
 _LOADED = saying(r"\b(?:loaded|ldd|semi)\b")

@@ -14,7 +14,6 @@ _OF_A_HOOK = (
     r"(?:long\s+shank|spades?|eyed|barbless|crystal\s+bend|wide\s+gape|forged|whisker\s+barb)"
 )
 _COLOURED = "|".join(map(re.escape, COLOURS))
-_SIZED = r"(?:large|medium|small|lge|med|sml)"
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
 _LOT = r"\d{1,2}\s*x?\s*(?:aaa|ab|bb|ssg|no\.?\s*\d{1,2})"
@@ -35,6 +34,19 @@ def lots_of_shot(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"^((?:no\.?|number)\s*\d{1,2})s?\s+soft$", r"\1 shot soft"),
+    (r"\b(refills|tubs|boxes|bags|pots|packets|pkts|packs)\s*x\s*(\d{1,2})\b(?!\s*x)", r", \2 \1"),
+    (r"\b(\d{1,2})\s?(?:pk|pkt|pack)\s*x\s*(\d)\b", r"\2 packets of \1"),
+    (r"\b(?:pkts|packets|packs)\s+(\d)\s*x\s*(5|6|8|10|12|15|20|25)\b", r"\1 packets of \2"),
+    (r"(?<=\d),\s+(two|three|four|five|six|seven|eight|nine|ten|twelve|twenty)$", r", \1 of them"),
+    (
+        r"\b((?:floats?|dibbers?|wagglers?|sticks?|feeders?|bombs?|leads?)\b[^()]*?)\s*\((\d{1,2})\)\s+(?=[a-z])",
+        r"\1, \2 of them, ",
+    ),
+    (
+        r"\b((?:olivettes?|ollies)\b.*?)\s*x\s*(\d{1,2})\s*,?\s*(\d+p|£\d+(?:\.\d\d)?)\s*(each|ea)$",
+        r"\1, \2 of them, \3 \4",
+    ),
     (r"\bS\s*[,/]\s*M\s*(?:[,/]|and|&)\s*L\b", "small, medium, large"),
     (r"\bto\s+(?:suit|fit)\s+(?=(?:no\.?\s*)?\d+(?:\s*(?:-|to)\s*\d+)?\s+elastic)", "for "),
     (
@@ -66,14 +78,6 @@ RULES: Rules = rules(
     (r"\b(shot\b.*?)\s([2-9])\s*x\s*(\d{1,3}\s*g)$", r"\1, \2 tubs (note: \3)"),
     (r"\bwhat(?:'s|\s+is)\s+left\s+of\b", "some left of"),
     (r",\s*a\s+few$", ", a few left"),
-    (
-        r"^([2-9])\s+([a-z]+\s+(?:feeders|leads|bombs))\s+(\d[\d./]*\s*(?:oz|g))\s*(?:\+|and|&|plus)\s*(\d)\s+(?:at|of|@)\s+(\d[\d./]*\s*(?:oz|g))$",
-        r"\1 x \2 \3 and \4 x \2 \5",
-    ),
-    (
-        rf"^([a-z]+\s+(?:feeders|leads|bombs)),\s*({_SIZED}\s+\d+\s*g)\s*(?:and|&|\+|,)\s*({_SIZED}\s+\d+\s*g)$",
-        r"1 x \1 \2 and 1 x \1 \3",
-    ),
     (rf"\b(?:refill\s+)?(tubs|bags|pots|packs|packets|pkts),\s*({FEW})$", r", \2 \1"),
     (
         r"\b(beads?|stops?|swivels?|links?|connectors?|bands?)\s+((?:small|medium|large|lrg|lge|sml|med)\s+)?([2-9])\s*x\s*(6|8|10|12|15|20)$",

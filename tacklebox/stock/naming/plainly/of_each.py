@@ -88,20 +88,6 @@ def in_one_unit(found: re.Match[str]) -> str:
     return "".join(parts)
 
 
-def each_of_its_size(found: re.Match[str]) -> str:
-    """ "open enders, 3 large 40g, 2 med 30g" as so many of each."""
-    many, first = found["many"], found["first"]
-    many, first = (many, first) if many else first.split(" ", 1)
-    what = found["what"]
-    return f"{many} x {what} {first} and {found['other']} x {what} {found['second']}"
-
-
-def so_many_weights(found: re.Match[str]) -> str:
-    """ "cages 3x20g 2x30g 1x40g" as so many of each."""
-    pairs = re.findall(r"(\d)\s*x\s*(\d+)\s*g", found.group(), re.IGNORECASE)
-    return ": " + " and ".join(f"{many} x {weight}g" for many, weight in pairs)
-
-
 def one_of_so_many(found: re.Match[str]) -> str:
     """ "3 of, 10g 20g 30g" as one of each."""
     weights = re.findall(r"\d+\s*g", found[2])
@@ -340,21 +326,6 @@ RULES: Rules = rules(
         r"\1 x \3 and \2 x \3",
     ),
     (
-        rf"^(?:(?P<many>{FEW})\s+)?(?P<what>[a-z][a-z ]*?(?:feeders|enders|cages)),?\s+(?:[-–]\s+)?"
-        rf"(?P<first>(?(many)|{FEW}\s+){_SIZED_GRAMS})(?:\s*,\s*(?:and\s+)?|\s+and\s+)"
-        rf"(?P<other>{FEW})\s+(?:of\s+)?(?P<second>{_SIZED_GRAMS})(?=\s*(?:,|$))",
-        each_of_its_size,
-    ),
-    (
-        rf"^({FEW})\s+({_SIZED})\s+([a-z][a-z ]*?(?:feeders|enders|cages))\s+({_GRAMS})\s*(?:&|,|\band\b)\s*"
-        rf"({FEW})\s+({_SIZED})\s+({_GRAMS})(?=\s*(?:,|$))",
-        r"\1 x \3 \2 \4 and \5 x \3 \6 \7",
-    ),
-    (
-        rf"\b(plummets),?\s+(small|big|large)\s+({_GRAMS})\s*(?:&|,|\band\b)\s*(small|big|large)\s+({_GRAMS})$",
-        r"1 x \1 \3 \2 and 1 x \1 \5 \4",
-    ),
-    (
         r"\b(dust(?:\s+shot)?,?\s+)(?:mixed,?\s+|sizes?\s+)*(\d{1,2})s?\s*(?:to|-)\s*(\d{1,2})s?\b",
         every_styl,
     ),
@@ -365,7 +336,6 @@ RULES: Rules = rules(
         rf"\b(bush(?:es)?\b[^,&]*?)\s+and\s+({FEW})\s+(bungs|connectors|beads)(?=\s*(?:,|$))",
         r"\1, 1 off, & \2 \3",
     ),
-    (r"(?<=[a-z])\s+(?:\d\s*x\s*\d+\s*g[\s,]+)+\d\s*x\s*\d+\s*g\b", so_many_weights),
     (r"\b(feeders?)\s+(\d[05])/(\d[05])(?=\s*(?:g|,|$))(?:\s*g\b)?", r"\1 \2g, \3g"),
     (r"(\d/\d+)\s+(?:pkt|packet|pack)\s+(?:of\s+)?each$", r"\1, one packet of each"),
     (r"\b(\d\s*(?:aaa|bb|ssg|swan))\s*/\s*(?=\d\s*(?:aaa|bb|ssg|swan))", r"\1, "),

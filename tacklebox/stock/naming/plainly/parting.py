@@ -66,6 +66,8 @@ def _plummet(said: str) -> tuple[int, str, str] | None:
 
 
 RULES: Rules = rules(
+    (r"\bconn?ect(?:er|or|ar)(s?)\b", r"connector\1"),
+    (r"\bmicro(?=(?:swivels?|beads?|barbed)\b)", "micro "),
     (r",\s*((?:drawer|shelf)\s+(?:no\.?\s*)?(?:\d|one|two|three|four|five))$", r" (note: \1)"),
     (r"\bballast(?:ed)?\s+(?=wag)", "loaded "),
     (r"\bspare\s+top\s+two\b(?!\s*kits?\b)", "spare top kit"),
@@ -90,7 +92,7 @@ RULES: Rules = rules(
     (r"\bass?(?:or)?te?d\.?\s+sizes?\b", "assorted"),
     (
         r"^((?:\d+\s+)?(?:quick|push|hair)[\s-]?stops?\b(?:(?!\bx\s*\d)[^+])*?)[\s,]*(?:\+|\b(?:plus|and)\b|&)\s*(?:the\s+|an?\s+|1\s+)?(?:baiting\s+)?needle$",
-        r"\1 and 1 x baiting needle",
+        r"\1, and 1 x baiting needle",
     ),
     (r"\bplumm?[ei]t(s?)\b", r"plummet\1"),
     (r"^(?:(?P<total>[2-9]|two|three)\s+)?plummets?\b(?P<each>.+)$", each_plummet),
@@ -125,6 +127,15 @@ RULES: Rules = rules(
         r"\1\2 (note: strap lead)",
     ),
     (r"\bw\.\s*(?=(?:snap|link|clip|swivel|band|quick|mould)\w*\b)|\bwi['’]\s", "with "),
+    (
+        r"\b((?:flat\s?bed\s+|flat\s+)?method|hybrid|flat\s?bed)(\s+feeder)?\s*(?:\+|&|and|with|w/)\s*(?:an?\s+)?mould[,\s]+(\d+\s*g(?:m|ram)?s?)\b",
+        r"\1\2 \3 + mould",
+    ),
+    (r"\bbanjo\b(?:\s+feeder(s?))?", r"flat method feeder\1 (note: banjo)"),
+    (
+        r"\b((?:ptfe\s+)?bush(?:es)?\b[^,]*?),?\s+(?:and|&|\+|plus)\s+(?:an?|one|1)\s+((?:puller\s+|pole\s+)?bung)$",
+        r"1 x \1 and 1 x \2",
+    ),
     (
         r"\s\+\s*mould(?:\s+set)?\s+(?=(?:large|medium|small|lge|med|sml|mini|\d+\s*g)\b)",
         " with mould, ",

@@ -1,0 +1,63 @@
+"""Entries of two words, of which one is a number: "8 elastic", "8 shot", "line 5". A dealer would ask."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from tacklebox.stock.naming.asking import asked
+from tacklebox.stock.naming.described import Described, Question, strain, word
+from tacklebox.stock.naming.either.said import Either, is_untold
+from tacklebox.stock.naming.tries import usual_of
+from tacklebox.stock.tables import Kind
+
+MOST_OF_THEM = 20  # that the number may say there are
+USUAL_GRADES = ("8", "10")  # of elastic that is counted and has none said
+USUAL_STRAIN = "6 lb"  # of line likewise
+_OF_SO_MANY = "Of so many, say the size, too."
+
+
+def number_in(text: str) -> int:
+    """The number of an entry of two words that may say how many there are; 0 without one.
+
+    >>> number_in("elastic 8"), number_in("8 shot"), number_in("line 0.14"), number_in("hook 8 spade")
+    (8, 8, 0, 0)
+    """
+    words = text.split()
+    found = [int(one) for one in words if one.isdecimal()] if len(words) == 2 else []
+    return found[0] if len(found) == 1 and 1 < found[0] <= MOST_OF_THEM else 0
+
+
+def so_many_spools(text: str, made: Question) -> Iterator[Described]:
+    """ "Line 5" may be five spools."""
+    many = number_in(text)
+    for one in made.readings[:1] if many and made.about in ("diameter", "strain") else ():
+        if one.kind is Kind.LINE and is_untold(one):
+            known = {key: f for key, f in one.figures.items() if key != "diameter"}
+            bare = replace(one, figures={**known, "strain": strain(USUAL_STRAIN)}, packs=many)
+            yield replace(bare, pack=usual_of(bare))
+
+
+def _elastic(text: str, made: Described) -> Question | None:
+    """ "8 elastic" is of that grade, or there are eight of it."""
+    grade, many = made.words_of("grade"), number_in(text)
+    if made.kind is not Kind.ELASTIC or not many or grade != str(many):
+        return None
+    other = next(one for one in USUAL_GRADES if one != grade)
+    so_many = replace(made, figures={**made.figures, "grade": word(other)}, packs=many)
+    asks = f"Is {grade} the size, or how many there are? {_OF_SO_MANY}"
+    return asked(text, "count", asks, [made, so_many])
+
+
+def _shot(text: str, made: Described) -> Question | None:
+    """ "8 shot" are of that size, or eight of them, or eight tubs."""
+    many = number_in(text)
+    if made.kind is not Kind.WEIGHT or not many or text[0].isalpha():  # "shot 8" is of that size
+        return None
+    if made.words_of("mark") != f"No {many}":
+        return None
+    other = {**made.figures, "mark": word("BB")}
+    so_many = replace(made, figures=other, count=many)
+    asks = f"Is {many} the size, or how many there are? {_OF_SO_MANY}"
+    return asked(text, "count", asks, [made, so_many, replace(so_many, count=None, packs=many)])
+
+
+RULES: tuple[Either, ...] = (_elastic, _shot)

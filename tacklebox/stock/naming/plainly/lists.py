@@ -1,0 +1,72 @@
+"""A thing and a list of its weights, each with a number or a size of its own: "cages 3x20g 2x30g", "open
+enders, 3 large 40g, 2 med 30g", "3 cage feeders 1oz + 2 at 1.5oz", said as so many of each."""
+
+import re
+from collections.abc import Iterator
+
+from tacklebox.stock.naming.numbers import count_of
+from tacklebox.stock.naming.plainly.rules import Rules, rules
+from tacklebox.stock.naming.turns import FEW, saying
+
+_SIZE = r"(?:extra\s+small|large|medium|small|mini|lge|lrg|med|sml|big)"
+_MASS = r"(?:\d+\s+\d/\d+|\d/\d+|\d*\.?\d+)\s*(?:oz|ounces?|g(?:m|r|rams?)?)\b"
+_THING = (
+    r"(?:feeders?|fdrs?|enders?|cages?|bombs?|leads?|methods?|hybrids?|bullets?|olivettes?|ollies)"
+)
+_HEAD = saying(
+    rf"^(?:(?P<first>{FEW})\s+)?(?P<what>(?:[a-z][a-z-]*\s+){{0,3}}?{_THING})\b(?!\s+{_THING}\b)[\s,:;-]*(?=.*\d)"
+)
+_ITEM = saying(
+    rf"(?:(?P<many>{FEW})(?:\s*(?:x|×|at|@)\s*|\s+of\s+|\s+(?!\d/\d)))?(?:(?P<size>{_SIZE})\s+)?(?:of\s+)?"
+    rf"(?P<mass>{_MASS})(?:\s+(?P<sized>{_SIZE})\b)?(?:\s*[x×]\s*(?P<times>\d{{1,2}})\b|\s*\((?P<so>\d{{1,2}})\))?"
+)
+_BETWEEN = saying(r"\s*(?:,\s*and\b|,|&|\+|;|/|\band\b|\bplus\b)?\s*")
+
+
+def each_of_a_list(found: re.Match[str]) -> str:
+    """The list as so many of each; as it was where more is said than that.
+
+    >>> say = lambda text: each_of_a_list(re.match(".*", text))
+    >>> say("cages 3x20g 2x30g"), say("cages 20g, 30g"), say("bombs 1 1/2 oz and 2 oz")
+    ('3 x cages 20g and 2 x cages 30g', 'cages 20g, 30g', 'bombs 1 1/2 oz and 2 oz')
+    """
+    head = _HEAD.match(found.group())
+    items = list(_items(found.group(), head.end())) if head else []
+    if head is None or len(items) < 2 or not items[-1]:
+        return found.group()
+    each = [item for item in items if item]
+    counts = [_many(item) for item in each]
+    if head["first"] and not counts[0]:
+        counts[0] = count_of(head["first"])
+    elif head["first"] and sum(counts) != count_of(head["first"]):
+        return found.group()
+    sizes = [(item["size"] or item["sized"] or "").lower() for item in each]
+    if not all(counts) and (any(counts) or not all(sizes)):
+        return found.group()
+    what = head["what"]
+    others = re.sub(rf"\b{_SIZE}\s+", "", what, flags=re.IGNORECASE) if any(sizes) else what
+    said = zip(counts, [what, *[others] * (len(each) - 1)], sizes, each, strict=True)
+    return " and ".join(
+        " ".join(filter(None, (f"{many or 1} x {of}", size, item["mass"])))
+        for many, of, size, item in said
+    )
+
+
+def _items(text: str, start: int) -> Iterator[re.Match[str] | None]:
+    """What the list holds; None at its end where it holds more."""
+    at = start
+    while item := _ITEM.match(text, at):
+        yield item
+        between = _BETWEEN.match(text, item.end())
+        at = between.end() if between else item.end()
+        if at == len(text):
+            return
+    yield None
+
+
+def _many(item: re.Match[str]) -> int:
+    said = item["many"] or item["times"] or item["so"]
+    return count_of(said) if said else 0
+
+
+RULES: Rules = rules((r"^.*\d.*$", each_of_a_list))
