@@ -8,12 +8,13 @@ from tacklebox.stock.naming.described import Described, Question
 from tacklebox.stock.naming.either.said import Either
 from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.numbers import count_of
-from tacklebox.stock.naming.turns import MANY, saying
+from tacklebox.stock.naming.turns import LENGTH, MANY, saying
 from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
 _VAGUE = saying(
     r"\b(?:a\s+few|few|bits?\s+of(?=.*\bleft\b)|bit\s+left|some\s+left|remnants?|remains|dregs|end\s+of\s+an?)\b"
 )
+_LENGTH_LEFT = saying(rf"^(?!.*\bspool\b).*{LENGTH}\b[^,]*\bleft\b")
 _LEFT = saying(r"\bleft\b")
 _COUNTED_NOTE = saying(rf"\b(?P<many>{MANY})\s+(?:of\s+(?:them|em|these|those)\b|loose\b)")
 _DAMAGED = saying(rf"\b(?P<many>{MANY})\s+(?:are\s+|is\s+)?(?:cracked|broken?|snapped)$")
@@ -25,6 +26,7 @@ def _how_much_left(text: str, made: Described) -> Question | None:
     """ "Bit of 0.10 left on a 50 m spool", "styls no 9, few"."""
     told = made.count is not None or made.left is not None or made.packs is not None
     vague = _VAGUE.search(text)
+    told |= bool(_LENGTH_LEFT.search(text)) and made.kind in MEASURED_KINDS
     if told or not (vague or _LEFT.search(text)) or "left" in made.note or "few" in made.note:
         return None
     noted = with_note(made, " ".join(vague.group().split()) if vague else "some left")

@@ -160,9 +160,9 @@ def _grams_or_count(text: str, made: Described) -> Question | None:
 def _size_or_in_each(text: str, made: Described) -> Question | None:
     """ "2 packets 12 carp hooks" are of size 12, or hold twelve each."""
     size = made.words_of("size")
-    if made.kind is not Kind.HOOK or not made.packs or not made.pack or not made.pack.because:
+    if made.kind is not Kind.HOOK or made.count or not made.pack or not made.pack.because:
         return None
-    bare = rf"\b(?:packets|packs|pkts|pks)\s+(?:of\s+)?{size}\s+(?:[a-z]+\s+)*hooks\b"
+    bare = rf"\b(?:packets?|packs?|pkts?|pks?)\s+(?:of\s+)?{size}\s+(?:[a-z]+\s+)*hooks\b"
     if int(size) not in COUNTED_HOOKS if size.isdecimal() else True:
         return None
     if not re.search(bare, text, re.IGNORECASE):

@@ -71,13 +71,15 @@ def _so_many_packets(text: str, made: Question) -> Iterator[Described]:
 
 def _assorted(text: str, made: Question) -> Iterator[Described]:
     """ "Drilled bullets assorted" go by no weight: they may be kept by that name."""
-    doubtful = made.about in ("mass", "mark", "word") and _MIXED.search(text)
+    doubtful = made.about in ("mass", "mark", "word", "count") and _MIXED.search(text)
     for one in made.readings[:1] if doubtful else ():
         if one.kind not in _GOES_BY or is_own(one):
             continue
         notes, usual = one.note.split(", ") if one.note else [], WORDS[one.kind].get("note", {})
         kept = {key: figure for key, figure in one.figures.items() if key not in _SAYS_WHICH}
         telling = [note for note in notes if note in usual or re.search(r"\d", note)]
+        if one.words_of("form") == "shot" and not telling:
+            continue
         bare_one = replace(one, figures=kept, note=", ".join(telling))
         name = re.sub(r"\s*\((?:note:\s*)?([^()]*)\)", r" \1", write(bare_one))
         note = ", ".join(note for note in notes if note not in telling)

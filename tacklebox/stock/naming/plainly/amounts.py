@@ -419,7 +419,7 @@ RULES: Rules = rules(
     ),
     (r"\b((?:hook|h|hk)\s?-?/?\s?l\w*)\s+box:\s*(\d+)\s+of\s+", r"\2 \1 "),
     (
-        rf"\b({MANY})\s+(?:strings|stringers|stems|stalks|wires)\s+of\s+({MANY})(?:\s+on\s+(?:the|an?)\s+wires?)?",
+        rf"\b({MANY})\s+(?:strings|stringers|stems|stalks|wires|loops)\s+of\s+({MANY})(?:\s+on\s+(?:the|an?)\s+wires?)?",
         r"\1 packets of \2",
     ),
     (r"\b(one|two|three|four|five|[1-9])\s+&\s+an?\s+half\b", r"\1 and a half"),

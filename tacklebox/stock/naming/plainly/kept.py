@@ -60,8 +60,8 @@ RULES: Rules = rules(
     (r"\brocket\s+feeder(s?)\b", r"bullet feeder\1 (note: rocket)"),
     (r"\(?\b(top\s+kit\s+(?:no\.?\s*)?\d)\b\)?", r"(note: \1)"),
     (
-        r"\bsquare\s+(bombs?|(?:pear\s+)?leads?|pears?|cage(?:\s+feeders?)?|feeders?)\b",
-        r"\1 (note: square)",
+        r"\bsquare\s+(bombs?|(?:pear\s+)?leads?|pears?|cage(?:\s+feeders?)?|feeders?)\b(.*)$",
+        r"\1\2 (note: square)",
     ),
     (
         r"\b((?:quick|push|hair)[\s-]?stops?\b[^+]*?)\s*(?:\+|\b(?:plus|with|and)\b|&)\s*(?:the\s+|an?\s+)?((?:baiting\s+)?needle)\b",

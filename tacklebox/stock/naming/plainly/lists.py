@@ -69,4 +69,19 @@ def _many(item: re.Match[str]) -> int:
     return count_of(said) if said else 0
 
 
-RULES: Rules = rules((r"^.*\d.*$", each_of_a_list))
+def each_of_a_size(found: re.Match[str]) -> str:
+    """ "Window feeders 40g, one large one medium" as so many of each."""
+    each = re.findall(rf"({FEW})\s+({_SIZE})", found["each"], re.IGNORECASE)
+    return " and ".join(
+        f"{count_of(many)} x {found['what']} {size} {found['mass']}" for many, size in each
+    )
+
+
+RULES: Rules = rules(
+    (
+        rf"^(?P<what>(?:[a-z][a-z-]*\s+){{0,3}}{_THING})\s+(?P<mass>{_MASS})[,\s:-]+"
+        rf"(?P<each>{FEW}\s+{_SIZE}(?:[\s,&+]*(?:and\s+)?{FEW}\s+{_SIZE})+)$",
+        each_of_a_size,
+    ),
+    (r"^.*\d.*$", each_of_a_list),
+)

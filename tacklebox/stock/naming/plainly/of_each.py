@@ -326,7 +326,7 @@ RULES: Rules = rules(
         r"\1 x \3 and \2 x \3",
     ),
     (
-        r"\b(dust(?:\s+shot)?,?\s+)(?:mixed,?\s+|sizes?\s+)*(\d{1,2})s?\s*(?:to|-)\s*(\d{1,2})s?\b",
+        r"\b(dust(?:\s+shot)?,?\s+)(?:mixed,?\s+|assorted\s+|asst\s+|sizes?\s+)*(\d{1,2})s?\s*(?:to|-)\s*(\d{1,2})s?\b",
         every_styl,
     ),
     (rf"^([2-9])\s+({_SIZED}\s+)?feeders\s+(\d[05])$", r"\1 x \2feeders \3g"),
@@ -345,6 +345,7 @@ RULES: Rules = rules(
     (r"(?<=x\d),?\s*plus\s+(one|two|three|\d)\s+(\d+)\s*(g|gram)\b", r" and \1 x \2 g"),
     (r"(?<![\d.])(?:\d*\.?\d+\s*g\s+){2,}\d*\.?\d+\s*g\b", with_commas),
     (r",\s*(\d|two|three|four|five|six)\s+(?:each|apiece)$", r", \1 of each"),
+    (r"(?<=\d)(\s*(?:g|oz))\s+(two|three|four|five|six)\s+of\s+each\b", r"\1, \2 of each"),
     (
         r"\b(\d+)\s*(g|oz)\s*x\s*(\d)(\s*[,&+]\s*|\s+and\s+)(\d+)\s*x\s*(\d)\b",
         r"\1\2 x \3\4\5\2 x \6",

@@ -12,7 +12,9 @@ _SORT_OF = (
     *(("cork", "cork bottomed"), ("clip", "clip on"), ("big", "large"), ("large", "large")),
     *(("small", "small"), ("little", "small"), ("medium", "medium")),
 )
-_EACH = saying(r"^(?:(?P<many>\d|an?|one|two|three)\s+(?!\s*(?:g|oz)\b|/|\d/))?(?P<what>.*)$")
+_EACH = saying(
+    r"^(?:(?P<many>\d|an?|one|two|three)\s+(?:x\s+)?(?!\s*(?:g|oz)\b|/|\d/))?(?P<what>.*)$"
+)
 
 
 _BETWEEN = saying(
@@ -35,7 +37,9 @@ def each_plummet(found: re.Match[str]) -> str:
         weighed is not None and len(pieces) > 2 and not any(one and one[2] for one in pieces[:-1])
     )
     pieces = pieces[:-1] if alike else pieces
-    if len(pieces) < 2 or None in pieces or not _JOINED.search(listed):
+    if len(pieces) == 1 and pieces[0] and pieces[0][0] > 1 and pieces[0][1]:
+        pieces, total = [pieces[0]], ""
+    elif len(pieces) < 2 or None in pieces or not _JOINED.search(listed):
         return found.group()
     each = [one for one in pieces if one is not None]
     if total and sum(many for many, _, _ in each) != count_of(total):
@@ -55,7 +59,7 @@ def _plummet(said: str) -> tuple[int, str, str] | None:
     rest = _WEIGHS.sub(" ", found["what"]).lower()
     sorts = [sort for word, sort in _SORT_OF if re.search(rf"\b{word}", rest)]
     rest = re.sub(
-        r"\b(?:cork|clip|big|large|small|little|medium)\b|[\s-]*(?:bottom|base)(?:e?d|s)?|\bon\b|\bones?\b|\btype\b|\bof\b|\bboth\b|\beach\b|[\s-]",
+        r"\b(?:cork|clip|big|large|small|little|medium)\b|[\s-]*(?:bottom|base)(?:e?d|s)?|\bon\b|\bones?\b|\btype\b|\bof\b|\bwith\b|\ban?\b|\bboth\b|\beach\b|[\s-]",
         "",
         rest,
     )
@@ -65,7 +69,38 @@ def _plummet(said: str) -> tuple[int, str, str] | None:
     return many, " ".join(sorts), mass.group() if mass else ""
 
 
+def one_bush_and_bung(found: re.Match[str]) -> str:
+    """ "PTFE bush and a bung" as one of each."""
+    one = "1 x " if re.search(r"\bbush\b", found[1], re.IGNORECASE) else ""
+    return f"{one}{found[1]} and 1 x {found[2]}"
+
+
 RULES: Rules = rules(
+    (
+        r"\b(\d{1,2})\s?lb\s+(\d{1,2})\s+(?=(?:bottom|nylon|mono|line|hook\s?length\s+line)\b)",
+        r"\1 lb \2 oz ",
+    ),
+    (
+        r"^((?:(?:barbless|barbed|spade|eyed)\s+)*)(?:size\s+)?(\d{1,2})s?\s+to\s+nylon\b",
+        r"hooks to nylon \1\2",
+    ),
+    (r"(£\d+\.\d\d)\s+(?=(?:pkt|packet|pack)\b)(?!\w+\s+of\b)", r"\1 a "),
+    (
+        r"(?<!the )(?<!\ba )(?<!my )\b(?:little|small|big|large)\s+(tubs?|box(?:es)?|bags?|tins?)$",
+        r"\1",
+    ),
+    (r"\basst'd\b", "assorted"),
+    (r"\b((?:curved|beaked|straight|needle|offset|long|short)\s+point)\s+(?=\d)", r"\1, "),
+    (r"\b(styll?s?)\s+(\d{1,2})\s+(box|tub)$", r"\1 no \2, 1 \3"),
+    (
+        r"\b(x\s*\d{1,2}),?\s+((?:one|1|two|2)\s+[a-z]+\s+(?:missing|gone|bent|broken|cracked|loose|off))$",
+        r"\1 (note: \2)",
+    ),
+    (
+        r"\b((?:mono|nylon|line|braid|fluoro\w*)\b.*?)[,\s]+(for\s+the\s+(?:waggler|float|stick|avon|bolo)(?:\s+(?:rod|reel))?)\b",
+        r"\1 (note: \2)",
+    ),
+    (r"\b(?:mag|maggot)\s+aligner\s+(hook\s?lengths?|hooks|rigs)\b", r"\1 (note: maggot aligner)"),
     (r"\bconn?ect(?:er|or|ar)(s?)\b", r"connector\1"),
     (r"\bmicro(?=(?:swivels?|beads?|barbed)\b)", "micro "),
     (r",\s*((?:drawer|shelf)\s+(?:no\.?\s*)?(?:\d|one|two|three|four|five))$", r" (note: \1)"),
@@ -131,10 +166,13 @@ RULES: Rules = rules(
         r"\b((?:flat\s?bed\s+|flat\s+)?method|hybrid|flat\s?bed)(\s+feeder)?\s*(?:\+|&|and|with|w/)\s*(?:an?\s+)?mould[,\s]+(\d+\s*g(?:m|ram)?s?)\b",
         r"\1\2 \3 + mould",
     ),
-    (r"\bbanjo\b(?:\s+feeder(s?))?", r"flat method feeder\1 (note: banjo)"),
+    (
+        r"\bbanjo\b(?:\s+(?:feeder|fdr)(s?))?(?P<rest>.*)$",
+        r"flat method feeder\1\g<rest> (note: banjo)",
+    ),
     (
         r"\b((?:ptfe\s+)?bush(?:es)?\b[^,]*?),?\s+(?:and|&|\+|plus)\s+(?:an?|one|1)\s+((?:puller\s+|pole\s+)?bung)$",
-        r"1 x \1 and 1 x \2",
+        one_bush_and_bung,
     ),
     (
         r"\s\+\s*mould(?:\s+set)?\s+(?=(?:large|medium|small|lge|med|sml|mini|\d+\s*g)\b)",
