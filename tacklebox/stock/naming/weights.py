@@ -43,7 +43,7 @@ def read_weight(tokens: Iterable[Token]) -> Attempt:
     if "material" in said:  # "lead no 8"
         made.evident |= any(t.lead == "no" and t.whole for t in hand.left)
     if len(said.get("material", ())) > 1:
-        made.fault = f"a weight is not of both {' and '.join(said['material'])}."
+        made.doubt("material", ({"material": word(one)} for one in said["material"]))
     small = [t for t in hand.left if t.kind == "number"]
     if not made.evident and len(small) == 1 and _is_small_mass(small[0]):
         made.figures["form"], form = word("olivette"), "olivette"

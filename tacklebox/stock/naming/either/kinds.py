@@ -12,7 +12,7 @@ from tacklebox.stock.tables import Kind
 _BANDED = saying(r"\bbanded\b(?:\s+[a-z]+)?\s+hooks?\b|\bhooks?\b[\s,-]*banded\b")
 _BOTTOM = saying(r"^(?!.*\bsp(?:oo)?ls?\b).*\bbottoms?\b(?!\s+line)")
 _GRAMS = re.compile(r"[\d.]+ g")
-_LOADED = saying(r"\b(?:loaded|ldd)\b")
+_LOADED = saying(r"(?<!semi )(?<!part )(?<!half )(?<!not )\b(?:loaded|ldd)\b")
 _SORTS_OF = {  # what goes by one word
     "sleeve": ("anti-tangle sleeve", "tail rubber", "silicone tube"),
     "bead": ("quick-change bead", "buffer bead", "ledger bead"),

@@ -13,6 +13,7 @@ from tacklebox.stock.naming.described import (
     word,
 )
 from tacklebox.stock.naming.either.said import Either, bare, is_untold
+from tacklebox.stock.naming.tokens import UNITS
 from tacklebox.stock.naming.tries import usual_of
 from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.naming.weights import BOMBS
@@ -223,6 +224,18 @@ def _count_or_two_sizes(text: str, made: Described) -> Question | None:
     return asked(text, "count", f"{many} of size {size}, or hooks of both sizes?", [made, *each])
 
 
+def _spelt_size(text: str, made: Described) -> Question | None:
+    """ "Asst sizes one pack" has no size 1: a number in words is hardly a size."""
+    size, _, rest = made.words_of("size").partition(" ")
+    if made.kind is not Kind.PART or not size.isdecimal() or rest in UNITS:
+        return None
+    if size in re.findall(r"\d+", text):
+        return None
+    without = {key: figure for key, figure in made.figures.items() if key != "size"}
+    packets = replace(made, figures=without, packs=int(size), count=None)
+    return asked(text, "packs", f"Is {size} its size, or how many packets?", [packets, made])
+
+
 RULES: tuple[Either, ...] = (
     _size_or_in_each,
     _hook_or_count,
@@ -234,5 +247,6 @@ RULES: tuple[Either, ...] = (
     _grams_or_count,
     _size_and_count,
     _count_or_two_sizes,
+    _spelt_size,
     _one_packet_or_many,
 )

@@ -6,11 +6,13 @@ from dataclasses import replace
 
 from tacklebox.stock.naming.asking import MOST_READINGS
 from tacklebox.stock.naming.described import Described, Question, assumed, mass, word
+from tacklebox.stock.naming.either.numbers import HOOK_SIZES
 from tacklebox.stock.naming.either.said import bare, is_untold
 from tacklebox.stock.naming.either.terse import so_many_spools
-from tacklebox.stock.naming.own import is_own
+from tacklebox.stock.naming.own import is_own, own_thing
+from tacklebox.stock.naming.tries import usual_of
 from tacklebox.stock.naming.turns import saying
-from tacklebox.stock.naming.usual import CHOICE
+from tacklebox.stock.naming.usual import CHOICE, usual_pack
 from tacklebox.stock.naming.words import WORDS
 from tacklebox.stock.naming.writing import write
 from tacklebox.stock.tables import Kind
@@ -20,6 +22,11 @@ _MIXED = saying(
     r"\b(?:assorted|asst\.?|asstd|assort(?:ment)?|mixed|mix|various|set\s+of|selection|odd|odds|no\s+lead|unweighted|no\s+weight)\b"
     r"|\d\s*mm\b|\d\s*(?:g|oz)?\s*(?:to|-|–)\s*\d"
 )
+USUAL_HOOK = "18"  # of hooklengths that are counted and have none said
+GRAMS = range(5, 61)  # of a lead
+_TWO_NUMBERS = saying(r"^(?:[a-z]+\s+){0,2}(\d{1,2})\s+(?:[a-z]+\s+)?(\d{1,2})(?:\s+[a-z]+)?$")
+_TWO_SIZES = saying(r"(\d{1,2})s\s*(?:and|&|,|\+)\s*(\d{1,2})s")
+_OWN_WORDS = saying(r"\btraces?\b|\blink\s+led?gers?\b")
 _SAYS_WHICH = ("mass", "mark", "material")  # and what is assumed
 _GOES_BY = (Kind.FEEDER, Kind.WEIGHT, Kind.FLOAT)  # its weight or what it carries
 _LAST = saying(r"(?:,|\bwagglers|\bwags|\bsticks|\bfloats|\bdibbers)\s*(?P<many>[2-9]|1[0-2])$")
@@ -27,8 +34,7 @@ _LAST = saying(r"(?:,|\bwagglers|\bwags|\bsticks|\bfloats|\bdibbers)\s*(?P<many>
 
 def with_more(text: str, made: Question) -> Question:
     """The question, with what else may be meant."""
-    rules = (so_many_spools, _so_many_tubs, _so_many, _so_many_floats, _so_many_packets, _assorted)
-    more = [one for rule in rules for one in rule(text, made)]
+    more = [one for rule in _RULES for one in rule(text, made)]
     more = [one for one in more if one not in made.readings]
     if not more:
         return made
@@ -69,6 +75,44 @@ def _so_many_packets(text: str, made: Question) -> Iterator[Described]:
             yield replace(one, packs=one.count, count=None)
 
 
+def _so_many_tied(text: str, made: Question) -> Iterator[Described]:
+    """ "Spare hooklengths 16" may be sixteen of them."""
+    for one in made.readings[:1] if made.about == "diameter" else ():
+        size = one.words_of("size")
+        tied = one.kind is Kind.HOOKLENGTH and size.isdecimal() and is_untold(one)
+        if tied and re.search(bare(size), text):
+            figures = {**one.figures, "size": word(USUAL_HOOK)}
+            yield replace(one, figures=figures, count=int(size))
+
+
+def _of_two_numbers(text: str, made: Question) -> Iterator[Described]:
+    """ "Hooks 16 20" and "bombs 10 15" may be so many of the other."""
+    found = _TWO_NUMBERS.search(text)
+    for one in made.readings[:1] if found else ():
+        key = {Kind.HOOK: "size", Kind.FEEDER: "mass"}.get(one.kind)
+        usual = HOOK_SIZES if key == "size" else GRAMS
+        if found is None or key is None or not all(int(n) in usual for n in found.groups()):
+            continue
+        for many, of in (found.groups(), reversed(found.groups())):
+            figure = word(of) if key == "size" else mass(f"{of} g")
+            figures = {**one.figures, key: figure}
+            yield replace(one, figures=figures, pack=usual_of(one), packs=None, count=int(many))
+
+
+def _elastics(text: str, made: Question) -> Iterator[Described]:
+    """ "4s and 6s" may be elastics."""
+    found = _TWO_SIZES.fullmatch(text)
+    for grade in found.groups() if found and made.about == "several" else ():
+        yield Described(Kind.ELASTIC, {"grade": word(grade)}, usual_pack(Kind.ELASTIC, {}))
+
+
+def _by_its_words(text: str, made: Question) -> Iterator[Described]:
+    """A wire trace without a hook, and a link leger, may be kept by his own words."""
+    own = own_thing(text) if made.answer_like and _OWN_WORDS.search(text) else None
+    if own and own not in made.readings:
+        yield own
+
+
 def _assorted(text: str, made: Question) -> Iterator[Described]:
     """ "Drilled bullets assorted" go by no weight: they may be kept by that name."""
     doubtful = made.about in ("mass", "mark", "word", "count") and _MIXED.search(text)
@@ -86,3 +130,9 @@ def _assorted(text: str, made: Question) -> Iterator[Described]:
         own = replace(one, kind=Kind.PART, figures={"sort": word(name)}, note=note)
         told = own.pack and not own.pack.because
         yield own if told else replace(own, pack=assumed(1, "1", CHOICE))
+
+
+_RULES = (
+    *(so_many_spools, _so_many_tubs, _so_many, _so_many_floats, _so_many_packets, _so_many_tied),
+    *(_of_two_numbers, _elastics, _assorted, _by_its_words),
+)

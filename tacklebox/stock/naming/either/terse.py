@@ -7,11 +7,13 @@ from tacklebox.stock.naming.asking import asked
 from tacklebox.stock.naming.described import Described, Question, strain, word
 from tacklebox.stock.naming.either.said import Either, is_untold
 from tacklebox.stock.naming.tries import usual_of
+from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.tables import Kind
 
 MOST_OF_THEM = 20  # that the number may say there are
 USUAL_GRADES = ("8", "10")  # of elastic that is counted and has none said
 USUAL_STRAIN = "6 lb"  # of line likewise
+_ELASTIC = saying(r"^(\d{1,2})\s+(?:[a-z]+\s+)?(?:elastic|lastic|lacky)\b")
 _OF_SO_MANY = "Of so many, say the size, too."
 
 
@@ -38,9 +40,12 @@ def so_many_spools(text: str, made: Question) -> Iterator[Described]:
 
 def _elastic(text: str, made: Described) -> Question | None:
     """ "8 elastic" is of that grade, or there are eight of it."""
-    grade, many = made.words_of("grade"), number_in(text)
-    if made.kind is not Kind.ELASTIC or not many or grade != str(many):
+    grade, found = made.words_of("grade"), _ELASTIC.match(text)
+    if made.kind is not Kind.ELASTIC or found is None or grade != found.group(1):
         return None
+    if not is_untold(made):
+        return None
+    many = int(grade)
     other = next(one for one in USUAL_GRADES if one != grade)
     so_many = replace(made, figures={**made.figures, "grade": word(other)}, packs=many)
     asks = f"Is {grade} the size, or how many there are? {_OF_SO_MANY}"

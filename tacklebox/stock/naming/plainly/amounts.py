@@ -34,6 +34,13 @@ def lots_of_shot(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (
+        r"^(?!.*\bx\b)((?:[a-z]+\s+){0,2}(?:bullets?|bombs?|leads?|feeders?)\b.*?\d\s*(?:g|oz)),?\s+(?:1\s+|one\s+|an?\s+)?(packet|pkt|pack)$",
+        r"1 \2 of \1",
+    ),
+    (r"\bs\.\s?(\d{1,2})\b", r"size \1"),
+    (r"\b(hooks)\s+(\d{1,2}),\s*(\d{1,2}),\s*(\d{1,2})(?=\s+[a-z])", r"\1 \2, \3 and \4"),
+    (r"^(\d)\s+feeders?[,:]?\s+(\d[05])/(\d[05])/(\d[05])g?$", r"feeders \2g, \3g and \4g"),
     (r"^((?:no\.?|number)\s*\d{1,2})s?\s+soft$", r"\1 shot soft"),
     (r"\b(refills|tubs|boxes|bags|pots|packets|pkts|packs)\s*x\s*(\d{1,2})\b(?!\s*x)", r", \2 \1"),
     (r"\b(\d{1,2})\s?(?:pk|pkt|pack)\s*x\s*(\d)\b", r"\2 packets of \1"),
@@ -84,7 +91,10 @@ RULES: Rules = rules(
         r"\1 \2, \3 packets of \4",
     ),
     (r"\bw\.\s+(?=[a-z])", "with "),
-    (rf"\b(?:asst|assorted|mixed|various)\s+sizes?,?\s+(?=\d\s+{PACKETS}\b)", "assorted, "),
+    (
+        rf"\b(?:asst|assorted|mixed|various)\s+sizes?,?\s+(?=(?:\d|an?|one|two|three)\s+{PACKETS}\b)",
+        "assorted, ",
+    ),
     (r"(?<=\dg)\s+([1-9]\d?\.\d\d)\s+x\s*(\d)$", r" £\1 each x \2"),
     (r"(£\d+(?:\.\d\d)?\s*(?:each|ea))[,\s]+(\d)\s+off$", r"\1 x \2"),
     (

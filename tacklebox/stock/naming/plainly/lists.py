@@ -8,18 +8,19 @@ from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import FEW, saying
 
-_SIZE = r"(?:extra\s+small|large|medium|small|mini|lge|lrg|med|sml|big)"
+_SIZE = r"(?:extra\s+small|large|medium|small|mini|lge|lrg|lg|med|sml|sm|big)"
 _MASS = r"(?:\d+\s+\d/\d+|\d/\d+|\d*\.?\d+)\s*(?:oz|ounces?|g(?:m|r|rams?)?)\b"
 _THING = (
     r"(?:feeders?|fdrs?|enders?|cages?|bombs?|leads?|methods?|hybrids?|bullets?|olivettes?|ollies)"
 )
 _HEAD = saying(
-    rf"^(?:(?P<first>{FEW})\s+)?(?P<what>(?:[a-z][a-z-]*\s+){{0,3}}?{_THING})\b(?!\s+{_THING}\b)[\s,:;-]*(?=.*\d)"
+    rf"^(?:(?P<first>{FEW})\s+)?(?P<what>(?:[a-z][a-z-]*\s+){{0,3}}{_THING}(?:\s+(?:elasticated|in\s?line|plastic|type))?)\b(?!\s+{_THING}\b)[\s,:;-]*(?=.*\d)"
 )
 _ITEM = saying(
     rf"(?:(?P<many>{FEW})(?:\s*(?:x|×|at|@)\s*|\s+of\s+|\s+(?!\d/\d)))?(?:(?P<size>{_SIZE})\s+)?(?:of\s+)?"
-    rf"(?P<mass>{_MASS})(?:\s+(?P<sized>{_SIZE})\b)?(?:\s*[x×]\s*(?P<times>\d{{1,2}})\b|\s*\((?P<so>\d{{1,2}})\))?"
+    rf"(?P<mass>{_MASS})(?:\s+(?P<sized>{_SIZE})\b(?:\s+(?P<last>[1-9])(?=\s*(?:,|&|$)))?)?(?:\s*[x×]\s*(?P<times>\d{{1,2}})\b|\s*\((?P<so>\d{{1,2}})\))?"
 )
+_ONE_OF_EACH = saying(r"[\s,]+(?:one|1)\s+of\s+each$")
 _BETWEEN = saying(r"\s*(?:,\s*and\b|,|&|\+|;|/|\band\b|\bplus\b)?\s*")
 
 
@@ -31,7 +32,8 @@ def each_of_a_list(found: re.Match[str]) -> str:
     ('3 x cages 20g and 2 x cages 30g', 'cages 20g, 30g', 'bombs 1 1/2 oz and 2 oz')
     """
     head = _HEAD.match(found.group())
-    items = list(_items(found.group(), head.end())) if head else []
+    text = _ONE_OF_EACH.sub("", found.group())
+    items = list(_items(text, head.end())) if head else []
     if head is None or len(items) < 2 or not items[-1]:
         return found.group()
     each = [item for item in items if item]
@@ -65,7 +67,7 @@ def _items(text: str, start: int) -> Iterator[re.Match[str] | None]:
 
 
 def _many(item: re.Match[str]) -> int:
-    said = item["many"] or item["times"] or item["so"]
+    said = item["many"] or item["times"] or item["so"] or item["last"]
     return count_of(said) if said else 0
 
 

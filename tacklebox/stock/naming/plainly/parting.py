@@ -76,6 +76,19 @@ def one_bush_and_bung(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"^(.*\btrebles?\b.*?)[,\s]+(semi[\s-]barb(?:less|ed))\b", r"\1 (note: \2)"),
+    (
+        r"^(method\s+mould)\s*(?:\+|&|and|with)\s*(\d|two|three)\s+feeders\b",
+        r"\1 and \2 x method feeders",
+    ),
+    (
+        r"\b(silicone?\s+(?:tube|tubing))\s+(\d*\.?\d+\s*mm)\s+(\d+\s*m)\s+(?:and|&|\+)\s+(\d*\.?\d+\s*mm\s+\d+\s*m)$",
+        r"\1 \2 \3 and \1 \4",
+    ),
+    (
+        r"\b((?:ptfe\s+)?bush(?:es)?\b[^,]*?),?\s+(?:and|&|\+|plus)\s+(?:an?|one|1)\s+((?:puller\s+|pole\s+)?bung),?\s+([2-9]|two|three)\s+of\s+each\b",
+        r"\3 x \1 and \3 x \2",
+    ),
     (
         r"\b(\d{1,2})\s?lb\s+(\d{1,2})\s+(?=(?:bottom|nylon|mono|line|hook\s?length\s+line)\b)",
         r"\1 lb \2 oz ",
