@@ -91,6 +91,7 @@ _CURLY = re.compile(r"(?<=\w)’(?=\w)")  # "I’d say"
 _COMMA_AND = re.compile(r",\s*and\s", re.IGNORECASE)
 _TOLD_NOTE = re.compile(r"\s*\(note:\s*([^()]*?)\s*\)", re.IGNORECASE)  # nothing in it is read
 _HARDLY_ANY = re.compile(r"nearly|almost|empty|low$|gone|done|plenty|loads|lots", re.IGNORECASE)
+_NEARLY = re.compile(r"\b(?:nearly|almost)\b", re.IGNORECASE)
 _NUMBERED = re.compile(
     rf"\s*\((?!note:)(?P<inside>[^()]*(?:\d|\b{SPOKEN}\b)[^()]*)\)[,;.]?", re.IGNORECASE
 )
@@ -272,7 +273,8 @@ def _not_coming(
     """What was said of a thing that does not come in: taken for it only if he says so."""
     asks = f'"{said}" says {says.value}. Put it in all the same?'
     of_a_tub = any(one.kind is Kind.WEIGHT for one in made.readings)  # of which a level is set
-    noted = with_note(made, said) if _HARDLY_ANY.search(said) and not of_a_tub else made
+    telling = _HARDLY_ANY.search(said) and (not of_a_tub or _NEARLY.search(said))
+    noted = with_note(made, said) if telling else made
     asked_first = asked_before(text, asks, noted, "says")
     return replace(asked_first, see=INSTEAD.get(says) or asked_first.see)
 

@@ -69,7 +69,7 @@ def attempted(reader: Callable[[Iterable[Token]], Attempt], kind: Kind, frame: F
         return Attempt(kind, fault="its number may be a size.")
     if frame.vessel == "spool" and kind not in MEASURED_KINDS:
         return Attempt(kind, fault="it does not come on spools.")
-    if kind in COUNTED_BEHIND and _says_what_is_held(frame):
+    if kind in SINGLY and _says_what_is_held(frame):
         return Attempt(kind, fault="it says what a packet holds.")
     try:
         made = reader(frame.tokens)

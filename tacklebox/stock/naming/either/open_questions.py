@@ -4,8 +4,9 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 
+from tacklebox.stock.naming.asides import has_number
 from tacklebox.stock.naming.asking import MOST_READINGS
-from tacklebox.stock.naming.described import Described, Question, assumed, mass, word
+from tacklebox.stock.naming.described import FIGURES_OF, Described, Question, assumed, mass, word
 from tacklebox.stock.naming.either.numbers import HOOK_SIZES
 from tacklebox.stock.naming.either.said import bare, is_untold
 from tacklebox.stock.naming.either.terse import so_many_spools
@@ -19,13 +20,15 @@ from tacklebox.stock.tables import Kind
 
 MOST_FLOATS = 12  # that a bare number behind a comma may be
 _MIXED = saying(
-    r"\b(?:assorted|asst\.?|asstd|assort(?:ment)?|mixed|mix|various|set\s+of|selection|odd|odds|no\s+lead|unweighted|no\s+weight)\b"
+    r"\b(?:assorted|asst\.?|asstd|assort(?:ment)?|mixed|mix|various|set\s+of|set|\d+\s+sizes|selection|odd|odds|no\s+lead|unweighted|no\s+weight)\b"
     r"|\d\s*mm\b|\d\s*(?:g|oz)?\s*(?:to|-|–)\s*\d"
 )
 USUAL_HOOK = "18"  # of hooklengths that are counted and have none said
 GRAMS = range(5, 61)  # of a lead
 _TWO_NUMBERS = saying(r"^(?:[a-z]+\s+){0,2}(\d{1,2})\s+(?:[a-z]+\s+)?(\d{1,2})(?:\s+[a-z]+)?$")
 _TWO_SIZES = saying(r"(\d{1,2})s\s*(?:and|&|,|\+)\s*(\d{1,2})s")
+_STRAIN = saying(r"\d+(?:\.\d+)?\s*lbs?")
+_HOOKS = saying(r"\bhair\s+hooks\b|\bhooks\b.*\bfor\s+hair\b")
 _OWN_WORDS = saying(r"\btraces?\b|\blink\s+led?gers?\b")
 _SAYS_WHICH = ("mass", "mark", "material")  # and what is assumed
 _GOES_BY = (Kind.FEEDER, Kind.WEIGHT, Kind.FLOAT)  # its weight or what it carries
@@ -106,9 +109,31 @@ def _elastics(text: str, made: Question) -> Iterator[Described]:
         yield Described(Kind.ELASTIC, {"grade": word(grade)}, usual_pack(Kind.ELASTIC, {}))
 
 
+def _other_lines(text: str, made: Question) -> Iterator[Described]:
+    """ "6lb" may be fluorocarbon, braid, or line for hooklengths."""
+    for one in made.readings[:1] if _STRAIN.fullmatch(text) else ():
+        if one.kind is not Kind.LINE:
+            continue
+        yield replace(one, note="hooklength line", pack=usual_pack(one.kind, {}, "hooklength line"))
+        for material in ("fluorocarbon", "braid"):
+            other = replace(one, figures={**one.figures, "material": word(material)})
+            yield replace(other, pack=usual_of(other))
+
+
+def _loose_hooks(text: str, made: Question) -> Iterator[Described]:
+    """ "Hair hooks 12 eyed, 3 pkts of 10" may be loose, for hair rigs."""
+    for one in made.readings[:1] if made.about == "diameter" and _HOOKS.search(text) else ():
+        if one.kind is Kind.HOOKLENGTH and "size" in one.figures:
+            figures = {key: f for key, f in one.figures.items() if key in FIGURES_OF[Kind.HOOK]}
+            note = ", ".join(filter(None, (one.note, "hair rigging")))
+            yield replace(one, kind=Kind.HOOK, figures=figures, note=note)
+
+
 def _by_its_words(text: str, made: Question) -> Iterator[Described]:
     """A wire trace without a hook, and a link leger, may be kept by his own words."""
-    own = own_thing(text) if made.answer_like and _OWN_WORDS.search(text) else None
+    mixed_kinds = made.about == "shape" and _MIXED.search(text) and not has_number(text)
+    named = made.answer_like and _OWN_WORDS.search(text)
+    own = own_thing(text) if named or mixed_kinds else None
     if own and own not in made.readings:
         yield own
 
@@ -122,7 +147,9 @@ def _assorted(text: str, made: Question) -> Iterator[Described]:
         notes, usual = one.note.split(", ") if one.note else [], WORDS[one.kind].get("note", {})
         kept = {key: figure for key, figure in one.figures.items() if key not in _SAYS_WHICH}
         telling = [note for note in notes if note in usual or re.search(r"\d", note)]
-        if one.words_of("form") == "shot" and not telling:
+        if not telling:
+            own = own_thing(text)
+            yield from [own] if own and one.words_of("form") != "shot" else []
             continue
         bare_one = replace(one, figures=kept, note=", ".join(telling))
         name = re.sub(r"\s*\((?:note:\s*)?([^()]*)\)", r" \1", write(bare_one))
@@ -134,5 +161,5 @@ def _assorted(text: str, made: Question) -> Iterator[Described]:
 
 _RULES = (
     *(so_many_spools, _so_many_tubs, _so_many, _so_many_floats, _so_many_packets, _so_many_tied),
-    *(_of_two_numbers, _elastics, _assorted, _by_its_words),
+    *(_of_two_numbers, _elastics, _other_lines, _loose_hooks, _assorted, _by_its_words),
 )

@@ -34,6 +34,21 @@ def lots_of_shot(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\b(\d|one|two|three|four)\s+frames?\b", r"\1 cards"),
+    (rf"\b({PACKET})\s*&\s*an?\s+half\b", r"\1 and a half"),
+    (
+        rf"\b(winders\b.*\b(?:box|tray|bag|pack)\s+of\s+\d+),\s*({MANY}\s+empty)$",
+        r"\1 (note: \2)",
+    ),
+    (
+        r"(?<=[)g])\s+([2-9])\s+in\s+(?:the\s+|a\s+|my\s+)?(tin|box|tray|drawer)$",
+        r", \1 of them (note: in \2)",
+    ),
+    (
+        rf"(\d*\.?\d+\s*mm)\s*(?:\+|&|and)\s*(\d*\.?\d+\s*mm)[,\s]+(1|one|2|two)\s+({PACKET})s?\s+(?:ea|each)$",
+        r"\1 and \2, \3 \4 of each",
+    ),
+    (r"[,\s]+([2-9])\s+(flying|running|sliding)\s+ones$", r", \1 of them (note: \2)"),
     (
         r"^(?!.*\bx\b)((?:[a-z]+\s+){0,2}(?:bullets?|bombs?|leads?|feeders?)\b.*?\d\s*(?:g|oz)),?\s+(?:1\s+|one\s+|an?\s+)?(packet|pkt|pack)$",
         r"1 \2 of \1",

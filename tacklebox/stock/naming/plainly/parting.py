@@ -76,6 +76,8 @@ def one_bush_and_bung(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\bsnap\s+links?\s*\+\s*swivel(s?)\b", r"snap link swivel\1"),
+    (r"\b((?:stick|pole|waggler)\s+float)\s+shot\b", r"shot (note: \1)"),
     (r"^(.*\btrebles?\b.*?)[,\s]+(semi[\s-]barb(?:less|ed))\b", r"\1 (note: \2)"),
     (
         r"^(method\s+mould)\s*(?:\+|&|and|with)\s*(\d|two|three)\s+feeders\b",
