@@ -89,19 +89,25 @@ def or_so_many(made: Described | Question) -> Described | Question:
 def or_packets_of(text: str, made: Described | Question) -> Described | Question:
     """ "2 x 10 snap links" are two packets of ten as likely as two of size 10."""
     found = _BY_PACKETS.match(text)
-    if found is None or not isinstance(made, Described) or made.kind is not Kind.PART:
+    ways = [way for one in made.readings if found and (way := _by_packets(found, one))]
+    if found is None or not ways:
         return made
+    asks = f"{found['many']} packets of {found['of']}, or size {found['of']}?"
+    if isinstance(made, Question):
+        return replace(made, asks=f"{asks} {made.asks}", readings=(*ways, *made.readings))
+    return asked(text, "packs", asks, [*ways, made])
+
+
+def _by_packets(found: re.Match[str], made: Described) -> Described | None:
+    """So many packets of so many, where the second number was taken for a size."""
     first, _, rest = made.words_of("size").partition(" ")
-    if first != found["of"]:
-        return made
+    if made.kind is not Kind.PART or first != found["of"]:
+        return None
     figures = {key: figure for key, figure in made.figures.items() if key != "size"}
     if rest:
         figures["size"] = word(rest)
-    packets = replace(
-        made, figures=figures, pack=pieces(int(first)), packs=int(found["many"]), count=None
-    )
-    asks = f"{found['many']} packets of {first}, or size {first}?"
-    return asked(text, "packs", asks, [packets, made])
+    held = pieces(int(first))
+    return replace(made, figures=figures, pack=held, packs=int(found["many"]), count=None)
 
 
 def _so_many(one: Described, about: str) -> Iterator[Described]:

@@ -13,7 +13,7 @@ from tacklebox.stock.naming.described import (
     if_understood,
 )
 from tacklebox.stock.naming.notes import without_notes
-from tacklebox.stock.naming.prices import Price, how_many, with_price
+from tacklebox.stock.naming.prices import Price, how_many, how_many_priced, with_price
 from tacklebox.stock.tables import Kind
 
 _SET = re.compile(r"\bset\s+of\b", re.IGNORECASE)
@@ -39,9 +39,9 @@ def priced(
         return Question(text, "price", asks, (each, of_all))
     if isinstance(made, Described) and (some := _is_for_some(made, price)):
         return _with_price(made, round(price.pence / some), each=True)
-    if price.each is None and isinstance(made, Described) and how_many(made) > 1:
+    if price.each is None and isinstance(made, Described) and _are_several(text, made):
         each, of_all = (with_price(made, price.pence, each=one) for one in (True, False))
-        asks = f"Is £{price.pence / 100:.2f} the price of one, or of all {how_many(made)}?"
+        asks = f"Is £{price.pence / 100:.2f} the price of one, or of all {how_many_priced(made)}?"
         return Question(text, "price", asks, (each, of_all))
     if price.each is None and isinstance(made, Question) and made.about != "several":
         return replace(made, readings=_each_or_of_all(made.readings, price.pence))
@@ -52,6 +52,12 @@ def priced(
     if share := _share_of_all(text, made, price):
         return _with_price(made, share, each=True)
     return _with_price(made, price.pence, each=price.each)
+
+
+def _are_several(text: str, made: Described) -> bool:
+    """Whether the price may be that of several; what is left of a packet cost what the packet did."""
+    left = re.search(r"\b(?:left|used|gone)\b", text, re.IGNORECASE)
+    return how_many(made) > 1 or (not left and how_many_priced(made) > 1)
 
 
 def or_priced(text: str, made: Described | Question, reads: Reads) -> Described | Question:

@@ -22,7 +22,7 @@ _LOT = (
     r"\s*(?:for\s+)?(?:lot|the\s+(?:lot|set|bundle|(?P<of>pair|two|three|four))|(?:for\s+)(?P<both>both)|altogether|(?:all\s+)?in\s+(?:all|total)"
     r"|all\s+in|all\s+told|total|together)\b"
 )
-_MONEY = rf"""(?:£\s?(?P<pounds>\d{{1,4}}(?:\.\d{{1,2}})?)(?![\d.,]*\d)|(?P<pence>\d{{1,2}})\s?(?:p|pence)\b
+_MONEY = rf"""(?:£\s?(?P<pounds>\d{{1,4}}(?:\.\d{{1,2}})?)(?![\d.,]*\d)|(?P<pence>\d{{1,3}})\s?(?:p|pence)\b
     |(?:(?P<many>\d{{1,3}}|a|{SPOKEN})\s)?(?P<note>quid|fiver|tenner)\b(?:\s+(?:and\s+)?(?P<odd>{SPOKEN}|\d\d)\b(?!\s*\w*(?:m|yd|lb)\b))?
     |(?:(?P<worded>a|{SPOKEN})\s+(?:pounds?\s+)?|pound\s+)(?P<oddly>{SPOKEN})(?={_EACH})
     |(?P<pounds_odd>{SPOKEN}|\d{{1,2}})\s+pounds?\s+(?P<odd_pence>(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:[\s-](?:five|nine))?)(?=\s*(?:,|$))
@@ -143,8 +143,14 @@ def _pence(said: dict[str, str | None]) -> int:
 
 
 def with_price(made: Described, pence: int, *, each: bool) -> Described:
-    """With what a packet costs: a price for all that is named is parted among the packets."""
-    return replace(made, price_cents=pence if each else round(pence / how_many(made)))
+    """With what one costs: a price for all that is named is parted among the packets, or pieces."""
+    return replace(made, price_cents=pence if each else round(pence / how_many_priced(made)))
+
+
+def how_many_priced(made: Described) -> int:
+    """How many packets are named, or pieces where nobody says what a packet of them holds."""
+    loose = made.count if made.pack and made.pack.because and not made.packs else None
+    return loose or how_many(made)
 
 
 def how_many(made: Described) -> int:

@@ -123,6 +123,8 @@ def _described(frame: Framing, made: Attempt, choice: dict[str, Figure]) -> Desc
     packs = frame.packs
     if made.kind in SINGLY:
         count = count or frame.times
+        if packs and count and not held:  # "2 packs of 10 30 g cage feeders"
+            held, count = count, None
     elif made.kind in MEASURED_KINDS:
         packs, held = packs or frame.times or held, None  # "nylon 0.12, 2 pcs" are two spools
     else:

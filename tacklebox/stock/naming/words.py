@@ -91,7 +91,7 @@ _HOOK = {
     "bend": {
         "wide gape": "wide gape, wide gap, widegape",
         "round bend": "round bend, circular bend",
-        **_as_said("straight point, circle"),
+        **_as_said("straight point, circle, curved point"),
         "crystal bend": "crystal bend, crystal",
         "long shank": "long shank, long shanked",
         "short shank": "short shank, short shanked",
@@ -304,7 +304,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
     Kind.WEIGHT: {
         "form": {
             "shot": "shot, split shot, splitshot, round shot",
-            "olivette": "olivette, olly, ollie, ollies, olivet, pole weight",
+            "olivette": "olivette, ollivette, olly, ollie, ollies, olivet, pole weight",
             "styl": "styl, stil, stick shot, stick weight, stick lead, styl weight, styl lead, "
             "stick styl, style lead, style weight",
         },
@@ -317,6 +317,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             **_as_said("micro, flat, big, round, loose, double cut, square cut, pear"),
             "egg": "egg, egg shaped",
             "in line": "in line, inline",
+            "bolt on": "bolt on",
             "soft": "soft, super soft",
             "cylindrical": "cylindrical, cylinder",
             "pole rig": "pole rig, rig",

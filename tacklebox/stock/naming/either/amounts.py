@@ -5,10 +5,10 @@ from dataclasses import replace
 
 from tacklebox.stock.naming.asking import asked
 from tacklebox.stock.naming.described import Described, Question
-from tacklebox.stock.naming.either.said import Either
+from tacklebox.stock.naming.either.said import Either, is_one_packet
 from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.numbers import count_of
-from tacklebox.stock.naming.turns import LENGTH, MANY, saying
+from tacklebox.stock.naming.turns import LENGTH, MANY, PACKETS, saying
 from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
 _VAGUE = saying(
@@ -17,6 +17,7 @@ _VAGUE = saying(
 _LENGTH_LEFT = saying(rf"^(?!.*\bspool\b).*{LENGTH}\b[^,]*\bleft\b")
 _LEFT = saying(r"\bleft\b")
 _COUNTED_NOTE = saying(rf"\b(?P<many>{MANY})\s+(?:of\s+(?:them|em|these|those)\b|loose\b)")
+_PACKETS_NOTED = saying(rf"\b(?P<many>{MANY})(?:\s+and\s+a\s+half)?\s+{PACKETS}\b")
 _DAMAGED = saying(rf"\b(?P<many>{MANY})\s+(?:are\s+|is\s+)?(?:cracked|broken?|snapped)$")
 _ANY_NUMBER = saying(r"\d+")
 _WEIGHED_SPOOL = saying(r"^[\d./\s]+\s*(?:oz|lb)$")
@@ -46,6 +47,19 @@ def _counted_in_note(text: str, made: Described) -> Question | None:
     return asked(text, "count", asks, [replace(made, count=many), made])
 
 
+def _packets_in_note(text: str, made: Described) -> Question | None:
+    """So many packets must not be in the note alone: "10 to a pack, got two and a half packs"."""
+    found = _PACKETS_NOTED.search(made.note)
+    if found is None or not is_one_packet(made) or count_of(found["many"]) < 1:
+        return None
+    many, half = count_of(found["many"]), "half" in found.group()
+    each = [replace(made, packs=many)]
+    if half and made.pack_size and not made.measured:
+        each = [replace(made, count=many * made.pack_size + made.pack_size // 2)]
+    asks = f'Does "{found.group()}" say how many there are?'
+    return asked(text, "count", asks, [*each, made])
+
+
 def _how_long(text: str, made: Described) -> Question | None:
     """ "4 oz spool of 6 lb line" says how heavy the line is, and not how long."""
     weighed = any(_WEIGHED_SPOOL.match(note) for note in made.note.split(", "))
@@ -68,4 +82,10 @@ def _still_there(text: str, made: Described) -> Question | None:
     return asked(text, "count", asks, [*with_note(whole, found.group()).readings, made])
 
 
-RULES: tuple[Either, ...] = (_still_there, _how_much_left, _counted_in_note, _how_long)
+RULES: tuple[Either, ...] = (
+    _still_there,
+    _how_much_left,
+    _counted_in_note,
+    _packets_in_note,
+    _how_long,
+)

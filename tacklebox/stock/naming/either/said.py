@@ -17,6 +17,11 @@ def is_untold(made: Described) -> bool:
     return made.count is None and made.packs is None and made.left is None and not told
 
 
+def is_one_packet(made: Described) -> bool:
+    """Whether nobody said how many packets or pieces there are, though perhaps what a packet holds."""
+    return made.count is None and made.packs is None and made.left is None
+
+
 def bare(number: str) -> str:
     """The pattern of that number where nothing says what it is."""
     return rf"{_NOT_BARE}\b{re.escape(number)}(?![\w/×-]|\.\d)"

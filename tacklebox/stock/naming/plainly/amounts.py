@@ -34,6 +34,12 @@ def lots_of_shot(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (
+        rf"^(?P<packs>{MANY})\s+(?:(?:unopened|sealed|full)\s+)?{PACKETS}\s+of\s+(?P<held>{MANY})\s+(?P<what>[a-z][^,;]*\d[^,;]*?),?\s+(?:and|plus|&)\s+(?P<loose>{MANY})\s+loose(?:\s+ones)?$",
+        sums.packets_and_loose,
+    ),
+    (r"^(\d)\s+(packets|packs|pkts|pks)\s+(?=\d\s?x\s?\d\d)", r"\1 \2 of "),
+    (rf"\b{PACKET}\s+of\s+({MANY})\s*x\s*([2-9])$", r"\2 packets of \1"),
     (r"\b(\d|one|two|three|four)\s+frames?\b", r"\1 cards"),
     (rf"\b({PACKET})\s*&\s*an?\s+half\b", r"\1 and a half"),
     (
@@ -97,7 +103,11 @@ RULES: Rules = rules(
         rf"(?<=packet),?\s+(?:have|got|i'?ve|with)\s+({FEW})\s+full(?:\s+(?:ones|uns))?$",
         r", \1 packets",
     ),
-    (r"\b(shot\b.*?)\s([2-9])\s*x\s*(\d{1,3}\s*g)$", r"\1, \2 tubs (note: \3)"),
+    (
+        r"\b((?:shot|aaa|ab|bb|ssg|swan)\b.*?)\s([2-9])\s*x\s*(\d{1,3}\s*g)$",
+        r"\1, \2 tubs (note: \3)",
+    ),
+    (r"[,\s]+on\s+wires?,?\s+([2-9])\s*x\s*(\d{1,2})$", r", \1 cards of \2"),
     (r"\bwhat(?:'s|\s+is)\s+left\s+of\b", "some left of"),
     (r",\s*a\s+few$", ", a few left"),
     (rf"\b(?:refill\s+)?(tubs|bags|pots|packs|packets|pkts),\s*({FEW})$", r", \2 \1"),

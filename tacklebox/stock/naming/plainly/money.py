@@ -51,6 +51,18 @@ def in_pounds_and_pence(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     (
+        rf"(£\d+(?:\.\d\d)?)\s+for\s+all(?:\s+(?:{FEW}|of\s+(?:them|em)|the\s+[a-z]+))?\b",
+        r"\1 the lot",
+    ),
+    (
+        rf"\b(?:paid|costs?)\s+£?([1-9]\d?\.\d\d)\s+for\s+the\s+({FEW})\b",
+        r", \2 of them, £\1 the lot",
+    ),
+    (
+        rf"\b({MANY}\s+{PACKETS}\s+of\s+{MANY})\s+for\s+(?=£|an?\s+(?:fiver|tenner)|\d+\s*(?:quid|p\b))",
+        r"\1, ",
+    ),
+    (
         rf"\b({SPOKEN}|\d{{1,2}})\s+(?:pounds?|quid)\s+(?=(?:off|from)\s+(?:the|an?|my|our)\b)",
         in_so_many_pounds,
     ),

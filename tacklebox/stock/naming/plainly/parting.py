@@ -76,6 +76,11 @@ def one_bush_and_bung(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (
+        r"^(.*\bto\s+\d*\.\d+\b.*?)\s+(on\s+(?:an?\s+)?\d+\s*(?:cm|in)\s+winders?)\b",
+        r"\1 (note: \2)",
+    ),
+    (r"\bquik\s?stop(s?)\b", r"quickstop\1"),
     (r"\bsnap\s+links?\s*\+\s*swivel(s?)\b", r"snap link swivel\1"),
     (r"\b((?:stick|pole|waggler)\s+float)\s+shot\b", r"shot (note: \1)"),
     (r"^(.*\btrebles?\b.*?)[,\s]+(semi[\s-]barb(?:less|ed))\b", r"\1 (note: \2)"),
@@ -141,7 +146,7 @@ RULES: Rules = rules(
     (r"\bhalf\s+(?:an?\s+)?gram(?=\s*(?:,|and\b|&))", "0.5g"),
     (r"\bass?(?:or)?te?d\.?\s+sizes?\b", "assorted"),
     (
-        r"^((?:\d+\s+)?(?:quick|push|hair)[\s-]?stops?\b(?:(?!\bx\s*\d)[^+])*?)[\s,]*(?:\+|\b(?:plus|and)\b|&)\s*(?:the\s+|an?\s+|1\s+)?(?:baiting\s+)?needle$",
+        r"^((?:\d+\s+)?(?:qui?c?k|push|hair)[\s-]?stops?\b(?:(?!\bx\s*\d)[^+])*?)[\s,]*(?:\+|\b(?:plus|and)\b|&)\s*(?:the\s+|an?\s+|1\s+)?(?:baiting\s+)?needle$",
         r"\1, and 1 x baiting needle",
     ),
     (r"\bplumm?[ei]t(s?)\b", r"plummet\1"),
@@ -163,7 +168,7 @@ RULES: Rules = rules(
     (r"\bs/shanks?\b", "short shank"),
     (r"\bl/shanks?\b", "long shank"),
     (r"\bswanshots?\b", "swan shot"),
-    (r"(?<![\w./])(\d{1,2}\.\d)\s*/\s*(0?\.\d{2,3})(?![\d/])", r"\1lb \2"),
+    (r"(?<![\w./])(?<!/ )(\d{1,2}\.\d)\s*/\s*(0?\.\d{2,3})(?![\d/])", r"\1lb \2"),
     (r"\bporky(?=\s+quills?\b)", "porcupine"),
     (r"\bcocks\s+(?:with|by|on)\b", "takes"),
     (r"\bc/w\s+(?:an?\s+)?(link|swivel|snap|clip)s?\s*(?=,)", r"(note: with \1) "),

@@ -80,3 +80,9 @@ def cut_off(found: re.Match[str]) -> str:
     return (
         f"{found['long']} m, {left} m left (note: {found['note']})" if left > 0 else found.group()
     )
+
+
+def packets_and_loose(found: re.Match[str]) -> str:
+    """ "2 packs of 10 link swivels size 12 and 3 loose" as what they come to."""
+    packs, held, loose = (count_of(found[one]) for one in ("packs", "held", "loose"))
+    return f"{found['what']}, pack of {held}, {packs * held + loose} of them"
