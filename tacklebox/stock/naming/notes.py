@@ -19,7 +19,7 @@ _SO_MANY = saying(
     r"^(.*\d.*?)\s*\((?:x\s*)?(\d{1,4})(?:\s*(?:off|of|no\.?|x|in\s+all|of\s+them))?\)$"
 )
 _PATTERN = saying(
-    r"\b(?:with\s+)?(pattern|code|ref|model|series)\.?\s+(?:no\.?|number|nr\.?|#)?\s*([a-z-]*\d[\w-]*)(?![\w-])(?!\s*(?:packs?|packets?|pkts?|pks?|box(?:es)?)\b)"
+    r"\b(?:with\s+)?(pattern|code|ref|model|series)\.?\s+(?:no\.?|number|nr\.?|#)?\s*([a-z-]*\d[\w-]*)(?![\w-])(?!\s*(?:(?:per|in|to|an?)\s+)?(?:packs?|packets?|pkts?|pks?|box(?:es)?)\b)"
 )
 _MAKER = re.compile(
     r"""\b(?P<by>maker|make|made\s+by(?!\s+(?:an?|my|the|our|his|me|some)\s)|brand(?!\s+new))\b(?!['’])\s*:?\s*

@@ -57,7 +57,7 @@ VULGAR = {
 _ALIKE = {"″": '"', "”": '"', "“": '"', "′": "'", "’": "'", "‘": "'"}
 _PIECE = re.compile(
     r"(?P<lead>(?:nos?|nr)\.?(?=\s*\d))|(?P<frac>\d+/\d+(?![\d.,]*\d))|(?P<num>\d*[.,]\d+|\d+)"
-    r"|(?P<word>f1(?=s?\b)|[^\W\d_]+(?:'(?=s\b))?)|(?P<sign>''|\S)"
+    r"|(?P<word>f1s?\b|[^\W\d_]+(?:'(?=s\b))?)|(?P<sign>''|\S)"
 )
 _QUOTED = re.compile(r"""(?<!\d)"([^"]*[^"\d\s])\"""")
 _LETTER_I = re.compile(r"(?<=\d[.,])[il](?=\d)|\b[il](?=0\d)")  # "0.I4", "l00m"

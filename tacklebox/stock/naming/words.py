@@ -41,12 +41,12 @@ SIZE_WORDS = _by_the_first(
 USES = _as_said(
     "carp, match, maggot, pellet, pole, feeder, river, canal, roach, bream, skimmer, "
     "reservoir, drain, perch, tench, barbel, chub, commercial, margin, caster, worm, corn, punch, "
-    "bread, hemp, deadbait, livebait, distance, waggler, hair rig, banding, f1, pinkie, still water, "
+    "bread, hemp, deadbait, livebait, distance, waggler, hair rig, banding, pinkie, still water, "
     "running water, winter, summer, method, specimen, bait, shallow, float, bulk, paste, "
     "spare, old, new, special, pike, zander, grayling, dace, rudd, crucian, eel, bleak, gudgeon"
 )
 USES |= _by_the_first(
-    *("hair rigging, hair rigger", "assorted, mixed, various"),
+    *("hair rigging, hair rigger", "assorted, mixed, various", "f1, f1s"),
     *("bloodworm, blood worm, bloodworms", "squatt, squat", "silver fish, silvers"),
     *("lobworm, lobworms, lobs", "meat, luncheon meat", "whip", "part used, opened"),
     *("unopened, not opened, sealed", "homemade", "secondhand"),

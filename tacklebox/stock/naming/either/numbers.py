@@ -22,6 +22,7 @@ from tacklebox.stock.tables import Kind
 COUNTED_HOOKS = (10, 12, 15, 20, 24, 25, 30)  # bare numbers that hooks come in
 USUAL_SIZES = ("18", "16")  # of hooks that are counted and have none said
 HOOK_SIZES = range(10, 26, 2)
+SWIVEL_SIZES = range(6, 25, 2)
 MOST_PACKETS = 20  # that "x 10" may be
 MOST_FLOATS = 6  # of one kind that "3 AAA wagglers" may be
 SHORT = 3  # words of "cage feeder 20"
@@ -200,6 +201,30 @@ def _size_and_count(text: str, made: Described) -> Question | None:
     return asked(text, "count", f"Which is the size, {size} or {many}?", [made, turned])
 
 
+def _size_and_packet(text: str, made: Described) -> Question | None:
+    """ "Swivels 14 x 20" are twenty of size 14, or fourteen of size 20."""
+    size, held = made.words_of("size"), made.pack_size if made.pack and not made.pack.because else 0
+    if made.kind is not Kind.PART or not size.isdecimal() or not held or held % 2 or int(size) % 2:
+        return None
+    if made.packs or made.count or not re.search(rf"\b{size}\s*[x×]\s*{held}$", text):
+        return None
+    turned = replace(made, figures={**made.figures, "size": word(str(held))})
+    turned = replace(turned, pack=usual_of(turned), count=int(size))
+    return asked(text, "count", f"Which is the size, {size} or {held}?", [made, turned])
+
+
+def _count_or_size(text: str, made: Described) -> Question | None:
+    """ "Swivels - 12" are twelve of them, or of size 12."""
+    many, sort = made.count or 0, made.words_of("sort")
+    numbered = any(one in sort for one in ("swivel", "link"))
+    if made.kind is not Kind.PART or "size" in made.figures or not numbered:
+        return None
+    if many not in SWIVEL_SIZES or not re.search(rf"\s[-–]\s*{many}$", text):
+        return None
+    sized = replace(made, figures={**made.figures, "size": word(str(many))}, count=None)
+    return asked(text, "count", f"Is {many} the size, or how many there are?", [made, sized])
+
+
 def _one_packet_or_many(text: str, made: Described) -> Question | None:
     """ "Pellet feeders 25 g 3pk" are one packet of three, or three packets."""
     found = re.search(r"(?<![\w.])([2-9])\s?(?:pk|pkt|pack)\b(?!\s+of)", text, re.IGNORECASE)
@@ -248,5 +273,7 @@ RULES: tuple[Either, ...] = (
     _size_and_count,
     _count_or_two_sizes,
     _spelt_size,
+    _size_and_packet,
+    _count_or_size,
     _one_packet_or_many,
 )

@@ -78,6 +78,13 @@ def _so_many_packets(text: str, made: Question) -> Iterator[Described]:
             yield replace(one, packs=one.count, count=None)
 
 
+def _so_many_priced(text: str, made: Question) -> Iterator[Described]:
+    """ "Hooks 12, 10 x £2.20" may be ten packets at that."""
+    for one in made.readings[:1] if made.about == "price" else ():
+        if one.kind is Kind.HOOK and one.count and re.search(rf"\b{one.count}\s*[x×]\s*£", text):
+            yield replace(one, packs=one.count, count=None)
+
+
 def _so_many_tied(text: str, made: Question) -> Iterator[Described]:
     """ "Spare hooklengths 16" may be sixteen of them."""
     for one in made.readings[:1] if made.about == "diameter" else ():
@@ -161,5 +168,6 @@ def _assorted(text: str, made: Question) -> Iterator[Described]:
 
 _RULES = (
     *(so_many_spools, _so_many_tubs, _so_many, _so_many_floats, _so_many_packets, _so_many_tied),
+    _so_many_priced,
     *(_of_two_numbers, _elastics, _other_lines, _loose_hooks, _assorted, _by_its_words),
 )

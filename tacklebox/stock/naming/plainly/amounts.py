@@ -68,7 +68,7 @@ RULES: Rules = rules(
     (r"\b(?:pkts|packets|packs)\s+(\d)\s*x\s*(5|6|8|10|12|15|20|25)\b", r"\1 packets of \2"),
     (r"(?<=\d),\s+(two|three|four|five|six|seven|eight|nine|ten|twelve|twenty)$", r", \1 of them"),
     (
-        r"\b((?:floats?|dibbers?|wagglers?|sticks?|feeders?|bombs?|leads?)\b[^()]*?)\s*\((\d{1,2})\)\s+(?=[a-z])",
+        r"\b((?:floats?|dibbers?|wagglers?|sticks?|feeders?|bombs?|leads?|hooks|swivels|beads|bands|stops)\b[^()]*?)\s*\((\d{1,2})\)\s*,?\s+(?=[a-z])",
         r"\1, \2 of them, ",
     ),
     (

@@ -148,6 +148,11 @@ def listed_masses(found: re.Match[str]) -> str:
     return f"{', '.join(first)} and {last}"
 
 
+def listed_decimals(found: re.Match[str]) -> str:
+    """ "0.2 - 0.3 - 0.5" as a list."""
+    return re.sub(r"\s+[-–]\s+", ", ", found.group())
+
+
 def with_an_and(found: re.Match[str]) -> str:
     """ "0.10 0.12 0.14 one of each" as a list that ends."""
     *first, last = re.split(r"[\s,]+", found.group())
@@ -163,6 +168,7 @@ _SOME = rf"\b({FEW}|(?:an?\s+)?(?:couple|pair))\s+(?:of\s+|at\s+)?"
 _BY_SIZE = r"(?:extra\s+small|x-?small|mini|micro|small|sml|medium|med|large|lge|lrg)"
 
 RULES: Rules = rules(
+    (r"(?<![\d.])\d?\.\d+(?:\s+[-–]\s+\d?\.\d+){2,}(?![\d.])", listed_decimals),
     (
         r"\b(styls?(?:\s+[a-z]+)?\s+)(?:no\.?\s*|sizes?\s+)?(\d{1,2})s?\s+to\s+(?:no\.?\s*)?(\d{1,2})s?\b",
         every_styl,
@@ -322,7 +328,7 @@ RULES: Rules = rules(
         r"\2 \3 x \1 and \4 \3 x 1",
     ),
     (
-        r"\b([a-z]+s)\s+and\s+([a-z]+s),\s*(two|three|four|[2-9])\s+sets\b",
+        r"\b((?:[a-z]+\s)?[a-z]+s)\s*(?:and|&|\+)\s*((?:[a-z]+\s)?[a-z]+s),\s*(two|three|four|[2-9])\s+sets\b",
         r"\1 x \3 and \2 x \3",
     ),
     (

@@ -76,6 +76,27 @@ def one_bush_and_bung(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"[,\s]*\b(for\s+peg\s+\d{1,3})$", r" (note: \1)"),
+    (r"[,\s]*\b(for\s+(?:2|two|both)\s+rods)\b", r" (note: \1)"),
+    (r"\bpaste\s+float(s?)\b(.*)$", r"pole float\1\2 (note: paste)"),
+    (r"\bedge\s+float(s?)\b(.*)$", r"pole float\1\2 (note: edge)"),
+    (r"\bloafer(s?)(?:\s+floats?)?\b(.*)$", r"chubber\1\2 (note: loafer)"),
+    (
+        r"\bsplasher(?:\s+(?:waggler|float))?(s?)\b(?!.*\beach\b)(.*)$",
+        r"pellet waggler\1\2 (note: splasher)",
+    ),
+    (r"\b(porcupine|goose|crow)\s*(quills?)\b(.*)$", r"\2\3 (note: \1)"),
+    (r"\blatex\s+((?:bait|pellet)\s+bands?)\b", r"\1 latex"),
+    (r"\brubber\s+((?:float\s+)?stops?)\b", r"\1 rubber"),
+    (
+        r"\b((?:qui?c?k|push)[\s-]?stops?\b[^+,]*?)(?<!\bx),?\s+(?:(?:abt|about)\s+)?([1-5]\d)\s*(?=(?:\+|&|and|plus)\s*(?:the\s+|an?\s+|1\s+)?(?:baiting\s+)?needle$)",
+        r"\1, \2 of them ",
+    ),
+    (
+        r"\b(bush(?:es)?)\s+internal\s+(\d\.?\d*)(?:\s*mm)?\s+(?:and|&|\+)\s+external\s+(\d\.?\d*)(?:\s*mm)?",
+        r"\1 internal \2 mm and \1 external \3 mm",
+    ),
+    (r"\bclips\s+for\s+leads\b", "lead clips"),
     (
         r"^(.*\bto\s+\d*\.\d+\b.*?)\s+(on\s+(?:an?\s+)?\d+\s*(?:cm|in)\s+winders?)\b",
         r"\1 (note: \2)",
