@@ -9,6 +9,7 @@ import re
 from tacklebox.stock.naming.turns import SPOKEN, saying
 
 SIZES = ("ssg", "aaa", "bb", "1", "4", "6", "8", "9", "10", "11", "12", "13")
+WITH_AB = (*SIZES[:2], "ab", *SIZES[2:])  # hardly any holds it
 FEWEST = 3  # sizes in one, where nothing parts them
 SHOT = r"(?:ssg|swan|aaa|ab|bb|no\.?\s*\d+)"
 _COMPARTMENTS = r"(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?)"
@@ -20,8 +21,8 @@ _SO_MANY_COMPARTMENTS = saying(
     rf"(?:(?:{_COMPARTMENTS}|sizes)\b|(?=shot\s+(?:disp|box)))"
 )
 _RANGE = saying(
-    r"(?<![\w.-])(?:(?:no\.?|nos\.?|size|sizes|number)\s*)?(?P<first>ssg|swan|aaa|bb|\d{1,2})s?\s*(?:(?:right\s+)?(?:down|up)\s+)?"
-    r"(?:to|-|–)\s*(?:(?:no\.?|size|number)\s*)?(?P<last>ssg|swan|aaa|bb|\d{1,2})s?(?![\w-])"
+    r"(?<![\w.-])(?:(?:no\.?|nos\.?|size|sizes|number)\s*)?(?P<first>ssg|swan|aaa|ab|bb|\d{1,2})s?\s*(?:(?:right\s+)?(?:down|up)\s+)?"
+    r"(?:to|-|–)\s*(?:(?:no\.?|size|number)\s*)?(?P<last>ssg|swan|aaa|ab|bb|\d{1,2})s?(?![\w-])"
 )
 _MARKS = saying(
     rf"\b(?P<first>{SHOT})(?P<more>(?:[\s,/-]+(?:and\s+)?(?:{SHOT}|\d{{1,2}}))+)(?![\w.])"
@@ -53,10 +54,11 @@ def dispenser_in_full(text: str) -> str:
 
 def _every_size(found: re.Match[str]) -> str:
     first, last = (found[end].lower().replace("swan", "ssg") for end in ("first", "last"))
-    if first not in SIZES or last not in SIZES or first == last:
+    sizes = WITH_AB if "ab" in (first, last) else SIZES
+    if first not in sizes or last not in sizes or first == last:
         return found.group()
-    start, end = sorted((SIZES.index(first), SIZES.index(last)))
-    held = SIZES[start : end + 1]
+    start, end = sorted((sizes.index(first), sizes.index(last)))
+    held = sizes[start : end + 1]
     return ", ".join(f"no {size}" if size.isdecimal() else size for size in held)
 
 

@@ -69,6 +69,7 @@ PARTS: Mapping[str, str] = {
     "bung": "bung, pole bung, elastic bung, bung and hook, bung with hook, bung and extractor",
     "bush": "puller kit bush, puller bush, side puller bush, "
     "bush, ptfe, ptfe bush, pole bush, bushes, tip bush, elastic bush",
+    "crimp": "crimp, crimp sleeve, crimping sleeve",
     "adaptor": "adaptor, adapter, float adaptor, float adapter, waggler adaptor, waggler adapter, "
     "float attachment, waggler attachment, quick change float adaptor, quick change float adapter, "
     "quick change waggler adaptor, silicone float adaptor, silicone float adapter, silicone adaptor, "

@@ -48,6 +48,17 @@ SO_MANY = {
     23: "2 unopened packs of 10 {} and 3 loose",
     25: "{} 10 to a pack, got two and a half packs",
 }
+# What is said beside it, of which nothing says how many there are.
+BESIDE = (
+    "for the canal|in the blue box|bought last week|mate gave me them|never used|good for F1s|drawer 2"
+    "|for peg 12|need more|one bent|old stock|spare|from the shop in town|for 2 rods|cost a bomb|love em"
+    "|nearly new|going rusty|christmas present from our lass"
+)
+SAID_WITH_IT = {
+    3: "{} x3|3 {}|{}, 3 left|{} (3)|{}, three of them",
+    10: "{} pack of 10",
+    20: "2 packs of 10 {}|{}, 2 pkts of 10",
+}
 SPOOLS = {
     "6lb nylon": ("line", "strain", "6 lb"),
     "0.14mm nylon": ("line", "diameter", "0.14 mm"),
@@ -81,6 +92,15 @@ PRICED = {
 
 def test_so_many() -> None:
     assert faults(SO_MANY, PIECES, pieces) == []
+
+
+def test_so_many_with_something_said_beside_it() -> None:
+    ways = {
+        many: "|".join(f"{way}, {more}" for way in said.split("|") for more in BESIDE.split("|"))
+        for many, said in SAID_WITH_IT.items()
+    }
+    some = {thing: PIECES[thing] for thing in [*PIECES][::3]}  # every kind of thing that has pieces
+    assert faults(ways, some, pieces) == []
 
 
 def test_so_many_spools_and_what_is_left() -> None:

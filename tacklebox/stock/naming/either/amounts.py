@@ -19,6 +19,7 @@ _LEFT = saying(r"\bleft\b")
 _COUNTED_NOTE = saying(rf"\b(?P<many>{MANY})\s+(?:of\s+(?:them|em|these|those)\b|loose\b)")
 _PACKETS_NOTED = saying(rf"\b(?P<many>{MANY})(?:\s+and\s+a\s+half)?\s+{PACKETS}\b")
 _DAMAGED = saying(rf"\b(?P<many>{MANY})\s+(?:are\s+|is\s+)?(?:cracked|broken?|snapped)$")
+_IN_USE = saying(rf"\b(?P<many>{MANY})\s+(?:are\s+|in\s+)?used?\b")
 _ANY_NUMBER = saying(r"\d+")
 _WEIGHED_SPOOL = saying(r"^[\d./\s]+\s*(?:oz|lb)$")
 
@@ -71,7 +72,7 @@ def _how_long(text: str, made: Described) -> Question | None:
 
 def _still_there(text: str, made: Described) -> Question | None:
     """ "Winders x 10, 2 cracked" are eight, or ten of which two are cracked."""
-    found = _DAMAGED.search(text)
+    found = _DAMAGED.search(text) or (_IN_USE.search(text) if made.kind is Kind.WINDER else None)
     if found is None or made.count is None:
         return None
     many, before = count_of(found["many"]), _ANY_NUMBER.findall(text[: found.start()])
@@ -82,10 +83,25 @@ def _still_there(text: str, made: Described) -> Question | None:
     return asked(text, "count", asks, [*with_note(whole, found.group()).readings, made])
 
 
+def _how_long_a_leader(text: str, made: Described) -> Question | None:
+    """ "Shock leader 10 lb tapered, 5 off" are five leaders, and hardly spools."""
+    told = made.pack is not None and not made.pack.because
+    if (
+        made.kind is not Kind.LINE
+        or "leader" not in made.words_of("sort")
+        or told
+        or not made.packs
+    ):
+        return None
+    asks = f"How long is each? {made.pack.words if made.pack else ''} would be assumed."
+    return asked(text, "pack", asks, [made], "15 m")
+
+
 RULES: tuple[Either, ...] = (
     _still_there,
     _how_much_left,
     _counted_in_note,
     _packets_in_note,
+    _how_long_a_leader,
     _how_long,
 )

@@ -27,8 +27,9 @@ USUAL_HOOK = "18"  # of hooklengths that are counted and have none said
 GRAMS = range(5, 61)  # of a lead
 _TWO_NUMBERS = saying(r"^(?:[a-z]+\s+){0,2}(\d{1,2})\s+(?:[a-z]+\s+)?(\d{1,2})(?:\s+[a-z]+)?$")
 _TWO_SIZES = saying(r"(\d{1,2})s\s*(?:and|&|,|\+)\s*(\d{1,2})s")
+_SIZED = saying(r"\bsize\b|\d\s*(?:lb|mm|to)\b|\.\d")
 _STRAIN = saying(r"\d+(?:\.\d+)?\s*lbs?")
-_HOOKS = saying(r"\bhair\s+hooks\b|\bhooks\b.*\bfor\s+hair\b")
+_HOOKS = saying(r"\bhair\s+hooks?\b|\bhooks\b.*\bfor\s+hair\b")
 _OWN_WORDS = saying(r"\btraces?\b|\blink\s+led?gers?\b")
 _SAYS_WHICH = ("mass", "mark", "material")  # and what is assumed
 _GOES_BY = (Kind.FEEDER, Kind.WEIGHT, Kind.FLOAT)  # its weight or what it carries
@@ -138,11 +139,13 @@ def _loose_hooks(text: str, made: Question) -> Iterator[Described]:
 
 def _by_its_words(text: str, made: Question) -> Iterator[Described]:
     """A wire trace without a hook, and a link leger, may be kept by his own words."""
-    mixed_kinds = made.about == "shape" and _MIXED.search(text) and not has_number(text)
+    tied = any(one.kind is Kind.HOOKLENGTH for one in made.readings) and not _SIZED.search(text)
+    no_figure = (made.about == "shape" and not has_number(text)) or tied
+    mixed_kinds = no_figure and _MIXED.search(text)
     named = made.answer_like and _OWN_WORDS.search(text)
     own = own_thing(text) if named or mixed_kinds else None
     if own and own not in made.readings:
-        yield own
+        yield replace(own, count=own.count or made.readings[0].count)
 
 
 def _assorted(text: str, made: Question) -> Iterator[Described]:

@@ -34,6 +34,7 @@ def lots_of_shot(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"^([2-9])\s+feeders\s+(\d[05])\s+(\d[05])$", r"feeders \2g and \3g, \1 of each"),
     (
         rf"^(?P<packs>{MANY})\s+(?:(?:unopened|sealed|full)\s+)?{PACKETS}\s+of\s+(?P<held>{MANY})\s+(?P<what>[a-z][^,;]*\d[^,;]*?),?\s+(?:and|plus|&)\s+(?P<loose>{MANY})\s+loose(?:\s+ones)?$",
         sums.packets_and_loose,
@@ -68,7 +69,7 @@ RULES: Rules = rules(
     (r"\b(?:pkts|packets|packs)\s+(\d)\s*x\s*(5|6|8|10|12|15|20|25)\b", r"\1 packets of \2"),
     (r"(?<=\d),\s+(two|three|four|five|six|seven|eight|nine|ten|twelve|twenty)$", r", \1 of them"),
     (
-        r"\b((?:floats?|dibbers?|wagglers?|sticks?|feeders?|bombs?|leads?|hooks|swivels|beads|bands|stops)\b[^()]*?)\s*\((\d{1,2})\)\s*,?\s+(?=[a-z])",
+        r"\b((?:floats?|dibbers?|wagglers?|sticks?|feeders?|bombs?|leads?|hooks|swivels|beads|bands|stops)\b[^()]*?)\s*\((\d{1,2})\)\s*,?\s+(?=[a-z(])",
         r"\1, \2 of them, ",
     ),
     (

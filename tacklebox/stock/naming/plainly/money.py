@@ -50,6 +50,7 @@ def in_pounds_and_pence(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"(?<![£\d.])(\d{1,2}\.\d\d)\s+quid\b", r"£\1"),
     (r"\bfor\s+a\s+pound\b", "for £1"),
     (
         rf"(£\d+(?:\.\d\d)?)\s+for\s+all(?:\s+(?:{FEW}|of\s+(?:them|em)|the\s+[a-z]+))?\b",

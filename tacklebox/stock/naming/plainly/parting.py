@@ -52,7 +52,10 @@ def each_plummet(found: re.Match[str]) -> str:
 
 def _plummet(said: str) -> tuple[int, str, str] | None:
     """How many, of which sort, of which mass; None where more is said."""
-    found = _EACH.match(said.strip())
+    times = re.search(r"\s*x\s*([2-9])$", said.strip(), re.IGNORECASE)
+    said = said.strip()[: times.start()] if times else said.strip()
+    said = re.sub(r"^((?:an?|one|\d)\s+)?([1-5]\d)$", r"\1\2g", said)
+    found = _EACH.match(said)
     if found is None:
         return None
     mass = _WEIGHS.search(found["what"])
@@ -65,7 +68,8 @@ def _plummet(said: str) -> tuple[int, str, str] | None:
     )
     if rest or not (mass or sorts):
         return None
-    many = count_of(found["many"]) if found["many"] else 1
+    counted = found["many"] or (times and times.group(1))
+    many = count_of(counted) if counted else 1
     return many, " ".join(sorts), mass.group() if mass else ""
 
 
@@ -76,6 +80,9 @@ def one_bush_and_bung(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\bsil(?:li|)cone\b|\bsillicon\b", "silicone"),
+    (r"\b(feeders?\b.*?)\s+(with\s+(?:an?\s+)?(?:(?!spare)[a-z]+\s+){0,3}leads?)\b", r"\1 (note: \2)"),
+    (r"^(\d?\.\d\d)\s+to\s+(\d?\.\d\d)\s+lines?$", r"\1 and \2 line"),
     (r"[,\s]*\b(for\s+peg\s+\d{1,3})$", r" (note: \1)"),
     (r"[,\s]*\b(for\s+(?:2|two|both)\s+rods)\b", r" (note: \1)"),
     (r"\bpaste\s+float(s?)\b(.*)$", r"pole float\1\2 (note: paste)"),
