@@ -81,7 +81,10 @@ def one_bush_and_bung(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     (r"\bsil(?:li|)cone\b|\bsillicon\b", "silicone"),
-    (r"\b(feeders?\b.*?)\s+(with\s+(?:an?\s+)?(?:(?!spare)[a-z]+\s+){0,3}leads?)\b", r"\1 (note: \2)"),
+    (
+        r"\b(feeders?\b.*?)\s+(with\s+(?:an?\s+)?(?:(?!spare)[a-z]+\s+){0,3}leads?)\b",
+        r"\1 (note: \2)",
+    ),
     (r"^(\d?\.\d\d)\s+to\s+(\d?\.\d\d)\s+lines?$", r"\1 and \2 line"),
     (r"[,\s]*\b(for\s+peg\s+\d{1,3})$", r" (note: \1)"),
     (r"[,\s]*\b(for\s+(?:2|two|both)\s+rods)\b", r" (note: \1)"),
