@@ -6,6 +6,7 @@ those that strangers used when they wrote what is in their boxes; common practic
 """
 
 from collections.abc import Callable, Mapping
+from itertools import permutations
 from typing import TypeVar
 
 from tacklebox.errors import AskedWronglyError
@@ -88,6 +89,61 @@ PRICED = {
     "|three {} £3.60 the lot|3 {}, £3.60 for all three|{} 3 @ 120p|{} paid 3.60 for the three",
     85: "3 {} 85p each|{} 85p, got 3",
 }
+# Two things at once, three of one and two of the other.
+TWO_THINGS = (
+    *("3 {} and 2 {}", "{} x3, {} x2", "{} x3 and {} x2", "3 {}, 2 {}", "three {} and two {}"),
+    *("3 x {} + 2 x {}", "{} (3) and {} (2)"),
+)
+# One thing in three sizes.
+LISTED = {
+    "cage feeders": ("feeder", "mass", "20 g|30 g|40 g"),
+    "bombs": ("feeder", "mass", "1/4 oz|1/2 oz|3/4 oz"),
+    "olivettes": ("weight", "mass", "0.3 g|0.5 g|1 g"),
+    "pole floats": ("float", "mark", "4×10|4×12|4×14"),
+    "swivels": ("part", "size", "10|12|14"),
+    "barbless hooks": ("hook", "size", "16|18|20"),
+    "hollow elastic": ("elastic", "grade", "8|10|12"),
+    "bait bands": ("part", "size", "3 mm|4 mm|5 mm"),
+}
+# What there is of each of the three, 0 where nobody says it.
+OF_EACH = {
+    (
+        0,
+        0,
+        0,
+    ): "{t} {a}, {b} and {c}|{t} {a} {b} {c}|{t} {a}/{b}/{c}|{t}: {a}, {b}, {c}|{a}, {b} and {c} {t}"
+    "|{t} {a}, {b}, {c}, one of each",
+    (2, 2, 2): "{t} {a}, {b} and {c}, two of each|2 each of {a}, {b} and {c} {t}",
+    (2, 1, 3): "{t} {a} x2, {b} x1, {c} x3|{t}, 2 x {a}, 1 x {b}, 3 x {c}",
+}
+
+
+def test_two_things_at_once() -> None:
+    some = [*PIECES][1::3]
+    found = []
+    for one, other in permutations(some, 2):
+        for way in TWO_THINGS:
+            readings = readings_of(phrase := way.format(one, other))
+            for thing, many in ((one, 3), (other, 2)):
+                meant = [made for made in readings if is_meant(made, PIECES[thing])]
+                if not any(pieces(made, many) or made.packs == many for made in meant):
+                    found.append(f"{phrase}: {', '.join(map(write_with_pack, readings))}")
+    assert found == []
+
+
+def test_one_thing_in_three_sizes() -> None:
+    found = []
+    for thing, (kind, key, sizes) in LISTED.items():
+        for many, said in OF_EACH.items():
+            for way in said.split("|"):
+                plain = [size.replace(" ", "").replace("×", "x") for size in sizes.split("|")]
+                phrase = way.format(t=thing, **dict(zip("abc", plain, strict=True)))
+                readings = readings_of(phrase)
+                for size, of in zip(sizes.split("|"), many, strict=True):
+                    meant = [made for made in readings if is_meant(made, (kind, key, size))]
+                    if not any(not of or pieces(made, of) or made.packs == of for made in meant):
+                        found.append(f"{phrase}: {', '.join(map(write_with_pack, readings))}")
+    assert found == []
 
 
 def test_so_many() -> None:

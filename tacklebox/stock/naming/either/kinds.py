@@ -15,6 +15,7 @@ _GRAMS = re.compile(r"[\d.]+ g")
 _LOADED = saying(r"(?<!semi )(?<!part )(?<!half )(?<!not )\b(?:loaded|ldd)\b")
 _SORTS_OF = {  # what goes by one word
     "sleeve": ("anti-tangle sleeve", "tail rubber", "silicone tube"),
+    "line stop": ("float stop", "ledger stop"),
     "bead": ("quick-change bead", "buffer bead", "ledger bead"),
 }
 

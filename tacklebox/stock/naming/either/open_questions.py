@@ -79,6 +79,14 @@ def _so_many_packets(text: str, made: Question) -> Iterator[Described]:
             yield replace(one, packs=one.count, count=None)
 
 
+def _few_packets(text: str, made: Question) -> Iterator[Described]:
+    """ "Hair rigs x 2" may be two packets."""
+    found = re.search(r"\bx\s*([2-5])$", text, re.IGNORECASE)
+    for one in made.readings[:1] if found and made.about in ("size", "diameter") else ():
+        if found and one.pack and not one.pack.because and one.pack.words == found.group(1):
+            yield replace(one, packs=int(found.group(1)), pack=usual_of(one))
+
+
 def _so_many_priced(text: str, made: Question) -> Iterator[Described]:
     """ "Hooks 12, 10 x £2.20" may be ten packets at that."""
     for one in made.readings[:1] if made.about == "price" else ():
@@ -171,6 +179,6 @@ def _assorted(text: str, made: Question) -> Iterator[Described]:
 
 _RULES = (
     *(so_many_spools, _so_many_tubs, _so_many, _so_many_floats, _so_many_packets, _so_many_tied),
-    _so_many_priced,
+    *(_so_many_priced, _few_packets),
     *(_of_two_numbers, _elastics, _other_lines, _loose_hooks, _assorted, _by_its_words),
 )

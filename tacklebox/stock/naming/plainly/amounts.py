@@ -34,6 +34,11 @@ def lots_of_shot(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (
+        r"\((?:an?\s+)?(couple|pair|two|three|four|\d)\s+of\s+((?:old|new|spare)?\s*ones[^)]*)\)",
+        r", \1 of them (note: \2)",
+    ),
+    (rf"\b({PACKETS})\s*\((strips?\s+of\s+\d+)\)", r"\1 (note: \2)"),
     (r"^([2-9])\s+feeders\s+(\d[05])\s+(\d[05])$", r"feeders \2g and \3g, \1 of each"),
     (
         rf"^(?P<packs>{MANY})\s+(?:(?:unopened|sealed|full)\s+)?{PACKETS}\s+of\s+(?P<held>{MANY})\s+(?P<what>[a-z][^,;]*\d[^,;]*?),?\s+(?:and|plus|&)\s+(?P<loose>{MANY})\s+loose(?:\s+ones)?$",

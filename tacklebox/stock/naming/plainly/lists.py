@@ -21,6 +21,13 @@ _ITEM = saying(
     rf"(?P<mass>{_MASS})(?:\s+(?P<sized>{_SIZE})\b(?:\s+(?P<last>[1-9])(?=\s*(?:,|&|$)))?)?(?:\s*[x×]\s*(?P<times>\d{{1,2}})\b|\s*\((?P<so>\d{{1,2}})\))?"
 )
 _ONE_OF_EACH = saying(r"[\s,]+(?:one|1)\s+of\s+each$")
+_SOME = r"(?:[2-9]|two|three|four|five|six|seven|eight|nine|ten)"
+_PLURAL = (
+    r"(?:hooks|hook\s?lengths|feeders|bombs|leads|bullets|floats|wagglers|sticks|dibbers|swivels|links|beads"
+    r"|bands|stops|olivettes|winders|connectors|bushes|bungs|plummets|sleeves)"
+)
+SMALLEST_NUMBER = 8  # of a hook, a swivel or an elastic in a list; fewer are how many
+_ONE_PACKET = saying(r"\b(?:assorted|mixed|with\s+all|all\s+(?:3|three|in\s+one))\b")
 _BETWEEN = saying(r"\s*(?:,\s*and\b|,|&|\+|;|/|\band\b|\bplus\b)?\s*")
 
 
@@ -79,7 +86,56 @@ def each_of_a_size(found: re.Match[str]) -> str:
     )
 
 
+def two_things(found: re.Match[str]) -> str:
+    """ "3 18 barbless hooks and 2 1/2oz bombs" as so many of each."""
+    one, other = found["one"], found["other"]
+    if not re.search(rf"\b{_PLURAL}\b", one, re.IGNORECASE):
+        return found.group()
+    return f"{_times(found['many'], one)}, and {_times(found['more'], other)}"
+
+
+def _times(many: str, thing: str) -> str:
+    """So many of it, the number where none of its figures stands beside."""
+    behind = thing[:1].isdigit() or thing.lower().startswith("size")
+    return f"{thing} x{count_of(many)}" if behind else f"{count_of(many)} x {thing}"
+
+
+def each_number(found: re.Match[str]) -> str:
+    """ "Hooks 16 x2, 18 x1" and "hooks, 2 x 16, 1 x 18" as so many of each size."""
+    pairs = [sorted(map(int, one)) for one in re.findall(r"(\d+)\s*x\s*(\d+)", found["each"])]
+    if any(many >= SMALLEST_NUMBER or size < SMALLEST_NUMBER for many, size in pairs):
+        return found.group()
+    return " and ".join(f"{found['what']} size {size} x{many}" for many, size in pairs)
+
+
+def each_bore(found: re.Match[str]) -> str:
+    """ "Silicone tube 0.5 / 0.8 / 1mm" as a list; of one assorted packet the bores are a note."""
+    bores = re.findall(r"\d?\.?\d+", found["bores"])
+    rest = found["rest"].strip()
+    if _ONE_PACKET.search(rest) and not re.search(r"\dx?\s*x?\s*\d+\s*(?:cm|m)\b", rest):
+        rest = re.sub(r"\b(?:assorted|with\s+all\s+\w+)\b[\s,]*", "", rest, flags=re.IGNORECASE)
+        return f"{found['what']} assorted (note: {', '.join(bores)} mm) {rest}".strip()
+    *first, last = (f"{bore} mm" for bore in bores)
+    return f"{found['what']} {', '.join(first)} and {last} {rest}".strip()
+
+
 RULES: Rules = rules(
+    (
+        r"\b(?P<what>(?:(?:float|pole)\s+)?silicone?(?:\s+float)?(?:\s+(?:tube|tubing|rubber))?)\s+"
+        r"(?P<bores>\d?\.\d+\s*(?:mm)?(?:\s*(?:,|/|-|&|\band\b)?\s*(?:\d?\.\d+|[1-3])\s*(?:mm\b|(?!\s*[x×]|[\s\d]*m|\d)))+)"
+        r"(?P<rest>.*)$",
+        each_bore,
+    ),
+    (
+        rf"^(?P<many>{_SOME})\s+(?:x\s*)?(?P<one>(?![x×]|of\b)[^,;&+]*?[a-z\d])\s*(?:,\s*(?:and\s+)?|\s+and\s+|&|\+)\s*"
+        rf"(?P<more>{_SOME})\s+(?:x\s*)?(?P<other>(?![x×]|of\b)[^,;&+]*?\b{_PLURAL}\b[^,;&+]*)$",
+        two_things,
+    ),
+    (
+        r"^(?P<what>(?:[a-z][a-z-]*\s+){0,3}(?:hooks|swivels|links|elastic))[\s,:]*"
+        r"(?P<each>\d{1,2}\s*x\s*\d{1,2}(?:[\s,&]+(?:and\s+)?\d{1,2}\s*x\s*\d{1,2})+)$",
+        each_number,
+    ),
     (
         rf"^(?P<what>(?:[a-z][a-z-]*\s+){{0,3}}{_THING})\s+(?P<mass>{_MASS})[,\s:-]+"
         rf"(?P<each>{FEW}\s+{_SIZE}(?:[\s,&+]*(?:and\s+)?{FEW}\s+{_SIZE})+)$",

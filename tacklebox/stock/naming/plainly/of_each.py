@@ -168,6 +168,13 @@ _SOME = rf"\b({FEW}|(?:an?\s+)?(?:couple|pair))\s+(?:of\s+|at\s+)?"
 _BY_SIZE = r"(?:extra\s+small|x-?small|mini|micro|small|sml|medium|med|large|lge|lrg)"
 
 RULES: Rules = rules(
+    (
+        r"(\d+\s*g)\s+(?:and|&)\s+(\d+\s*g),\s*([2-9])\s*(?:\+|&|and)\s*([2-9])$",
+        r"\1 x \3 and \2 x \4",
+    ),
+    (r"(\d+\s*g)m?\s+plus\s+(?:one|an?|1)\s+(\d+\s*g)m?$", r"\1 and \2, one of each"),
+    (r"\b(\d/\d)\s+to\s+(\d/\d)(?=\s+(?:bombs|leads|bullets)\b)", r"\1 to \2 oz"),
+    (r"(?<=mm)/(?=\d)", ", "),
     (r"(?<![\d.])\d?\.\d+(?:\s+[-–]\s+\d?\.\d+){2,}(?![\d.])", listed_decimals),
     (
         r"\b(styls?(?:\s+[a-z]+)?\s+)(?:no\.?\s*|sizes?\s+)?(\d{1,2})s?\s+to\s+(?:no\.?\s*)?(\d{1,2})s?\b",

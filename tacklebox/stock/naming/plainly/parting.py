@@ -80,6 +80,13 @@ def one_bush_and_bung(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\bgroundbait\s+bomb\s+feeder(s?)\b(.*)$", r"bullet feeder\1\2 (note: groundbait)"),
+    (
+        r"^(.*\bwinders\b.*?)(?:,\s*(\d+))?,?\s*\+\s*(?:an?|1|one)\s+(tray|box)\b.*$",
+        lambda found: (
+            f"{found[1]}{f', {found[2]} of them' if found[2] else ''} and 1 x winder {found[3]}"
+        ),
+    ),
     (r"\bsil(?:li|)cone\b|\bsillicon\b", "silicone"),
     (
         r"\b(feeders?\b.*?)\s+(with\s+(?:an?\s+)?(?:(?!spare)[a-z]+\s+){0,3}leads?)\b",
