@@ -106,10 +106,6 @@ RULES: Rules = rules(
         r", \1 packets",
     ),
     (
-        rf"(?<=packet),?\s+(?:have|got|i'?ve|with)\s+({FEW})\s+full(?:\s+(?:ones|uns))?$",
-        r", \1 packets",
-    ),
-    (
         r"\b((?:shot|aaa|ab|bb|ssg|swan)\b.*?)\s([2-9])\s*x\s*(\d{1,3}\s*g)$",
         r"\1, \2 tubs (note: \3)",
     ),
@@ -164,7 +160,6 @@ RULES: Rules = rules(
     (rf"\b({MANY})\s+and\s+a\s+bit\s+({PACKETS})\b", r"\1 \2 (note: and a bit)"),
     (rf"\b({MANY})\s+full\s+(?:'?uns|ones)\b(?<=uns|nes)", r"\1 packets"),
     (rf"\b({MANY})\s+of\s+the\s+({MANY})\s+(gone|used|left)\b", r"pack of \2, \1 \3"),
-    (r"\bdown\s+to\s+(?:the|my)\s+last\s+(one|two|three|four)\b", r"\1 left"),
     (
         rf",\s*(?:about\s+)?((?:\d+|{SPOKEN})\s*(?:m|metres?|yds?|yards?))\s+(?:gone\s+|used\s+)?off\s+(?:of\s+)?it\b",
         r", used \1",
@@ -185,10 +180,6 @@ RULES: Rules = rules(
     ),
     (rf"\b({MANY}\s+{PACKETS})\s+and\s+a\s+bit\b", r"\1 (note: and a bit)"),
     (
-        r"\b(?:had|taken|took)\s+(\d+\s*(?:m|metres?|yds?|yards?))\s+off(?:\s+(?:it|that))?\b",
-        r"used \1",
-    ),
-    (
         r"\b(feeders|floats|wagglers|bombs|leads)\s+([2-9])\s+(?=(?:large|small|medium|lge|sml|med)\b)",
         r"\1, \2 of them, ",
     ),
@@ -200,8 +191,6 @@ RULES: Rules = rules(
         r"(?<=[a-z])[,\s]+([2-9])\s+(?:packets|packs|pkts?|pks?)\s+(10|12|15|20|25|50|100)(?=\s*(?:,|$))",
         r", \1 packets of \2",
     ),
-    (rf"\b({FEW})\s+on\s+a\s+wire[,\s]*\(?\s*({FEW})\s+wires\s*\)?", r"\2 cards of \1"),
-    (r"\bpart(?:[\s-]+used)?\s+spool\s+of\b(?=.*\bwas\s+\d)", "spool of"),
     (rf"\b(?:an?\s+)?({PACKET})\s+and\s+an?\s+half(?=\s+left\b)", r"one and a half \1s"),
     (rf"\bput\s+{MANY}\s+down\s+but\s+i\s+meant?\s+({MANY})\b", r"\1 of them"),
     (rf",\s*({MANY}\s+(?:got|have|with)\s+rigs\s+on)\b", r" (note: \1)"),
@@ -235,17 +224,11 @@ RULES: Rules = rules(
         sums.all_of_them,
     ),
     (rf"\b({MANY})\s+(?:tins|pots)\b", r"\1 tubs"),
-    (r"\bhalf\s+dozen\b", "half a dozen"),
-    (r"^([2-9])\s+(feeders|cages|methods|bombs|leads)\s+(\d{2})$", r"\1 x \2 \3g"),
     (
         r"(?<!styl )\b(feeders|cages|methods|bombs|leads)\s+([2-9])(?=\s*(?:\(|,|$))(?!\s*,\s*\d)",
         r"\1, \2 of them",
     ),
     (r"(?<![\d.])(\d{1,3})\s+nr\b\.?(?=\s*(?:,|$))", r"\1 of them"),
-    (
-        r"\b(\d{1,2})\s+on\s+(?:an?|each)\s+(?:loop|wire|ring)\b(?!\s*x\s*\d+\s+wires)",
-        r"pack of \1",
-    ),
     (
         r"\b(?:pack|packet|pkt)\s+and\s+an?\s+half,?\s+(?:should|ought\s+to|must)\s+be\s+(\d{1,3})\b",
         r"\1 of them",
@@ -326,8 +309,6 @@ RULES: Rules = rules(
     (r"\beach\s+time(?:\s+per\s+[a-z]+)?\b", "each"),
     (r"\b(gone|used|lost|missing|taken)\s+out\s+of\s+(?:it|them|there)\b", r"\1"),
     (rf"\b(less\s+{MANY})\s+(already\s+[^,\d]*)$", r"\1 (note: \2)"),
-    (rf"(?<=,)(\s*{MANY})\s+feeders(?=\s*(?:,|£|$))", r"\1 of them"),
-    (r"[,\s]+(\d\s+for\s+\d\s+(?:deal|offer)\b[^,£]*)", r" (note: \1)"),
     (r"^(?:got\s+)?(?:an?\s+)?pair\s+of\s+(?P<what>[^,]*?)\s+spools\b", r"2 spools of \g<what>"),
     (
         rf",\s*(?P<many>{MANY})\s+of\s+(?:'?em|them)\s+(?P<note>with\s+(?:the|an?)\s+[^,\d]*)$",
@@ -357,7 +338,6 @@ RULES: Rules = rules(
     ),
     (rf"\b({FEW})\s+(?:to|per)\s+(?:a|an|each|the)\s+{_HOLDER}\b", r"pack of \1"),
     (r"[,:]\s*(2|3|4)s$", r", pack of \1"),
-    (r"[:,]\s*(\d{1,2})\s+(in\s+(?:drawer|tray|tin|case|tub|jar))$", r", \1 of them (note: \2)"),
     (
         r"^(?:an?\s+)?(?:opened\s+|open\s+)?(?:pack|packet|pkt)\s+of\s+(\d{1,2})s?\b(.*?),?\s+(\d{1,2})\s+left\s+out\s+of\s+(\d{1,2})$",
         r"size \1\2, part used, \3 left out of \4",
@@ -377,11 +357,6 @@ RULES: Rules = rules(
     (r"\b(?:a\s+)?tube\s+of\s+(?=\d|(?:two|three|four|five|six|eight|ten)\b)", "pack of "),
     # "two lots of 10", "one full pack of 10 and one with 6 left in", "1.5 m", "2 and a half packets"
     (r"(?:(?<=\d)|(?<=two)|(?<=three))\s+lots\s+of\s+(?=\d)", " x "),
-    (
-        rf"\b(?:one|an?|1)\s+(?:full\s+)?{PACKET}\s+of\s+(?P<held>\d{{1,3}})\s+(?:and|plus|&)\s+(?:one|another)"
-        r"\s+with\s+(?:only\s+)?(?P<left>\d{1,3})(?:\s+left)?(?:\s+in(?:\s+it)?)?\b",
-        r"1 packet of \g<held> and \g<left> loose",
-    ),
     (rf"(?<![\d.])([1-9])\.5\s+(?={PACKETS}\b)", r"\1 and a half "),
     (r"\b(\d{1,2})\s+in\s+tube\b", r"pack of \1"),
     (r"(?<=\d)\s+of\s+'?em\b(?=\s*(?:,|$|\b(?:in|on|from|at)\b))", " of them"),
@@ -407,7 +382,6 @@ RULES: Rules = rules(
     (r"\b(\d{1,3})\s+per$", r"pack of \1"),
     (r"\btwin\s+pack\b", "pack of 2"),
     (r"\bsleeves\s+of\s+(?=\d)", "packets of "),
-    (rf"\bx\s+(?=(?:\d+|{SPOKEN})\s+in\s+(?:an?\s+)?{PACKET}\b)", ""),
     (r"\((\d{1,3})\)\s*(?=\d\s*(?:pk|pkt|pack)s?\b)", r"pack of \1, "),
     (rf",\s*(?P<many>{MANY})\s+bought\b", r", \g<many> of them"),
     (r"\bcount\s+was\s+(?=\d)", "counted "),
@@ -418,9 +392,7 @@ RULES: Rules = rules(
         r"\g<of>pack of \2",
     ),
     (r"\b(?:i'?ve\s+)?(?:just\s+)?counted\s+and\s+there(?:'s|\s+are)\s+", "there are "),
-    (r"(?<=\bno\s\d)\s+in\s+it\b", ""),
     (r"(?<!\d )\bx\s*(\d{1,3})\s+(?:bag|box|packet|pack|pkt|pk)$", r"pack of \1"),
-    (rf"\b(size\s+\d{{1,2}}),\s+(?P<many>{SPOKEN})(?<!s)$", r"\1, \g<many> of them"),
     (rf"\b(\d{{1,3}}\s+in\s+(?:an?\s+)?{PACKET})\s+(?=\d{{1,2}}\s+{PACKETS}\b)", r"\1, "),
     (r"\bso\s+call\s+it\s+(\d{1,2})\s+good(?:\s+ones?)?$", r"so call it \1"),
     (rf",\s*(?P<many>{MANY})\s+only\b", r", \g<many> of them"),
@@ -442,7 +414,6 @@ RULES: Rules = rules(
     (r"^(\d{1,2})\s+(hooks\s+to\s+nylon\b.*)\s(10|8|6)s$", r"size \1 \2 \3 in a packet"),
     (r"\b(\d)\s+x\s+(\d+/\d+)\s*oz\s+pack$", r"\2 oz, pack of \1"),
     (r"\b(?:an?\s+)?dozen\s+and\s+a\s+half\b", "18"),
-    (rf"\b(?:pack\s+of\s+)?(\d+)\s+wires?,?\s+({FEW})\s+on\s+each\b", r"\1 cards of \2"),
     (rf"\b({FEW})\s+on\s+a\s+wire\s+x\s*(\d+)\s+wires\b", r"\2 cards of \1"),
     (r"(?<=lb)\s+(\d{1,2})s\s+(\d)\s+(?:pkts?|packs?)$", r", \2 packets of \1"),
     (rf"(?<=[a-z])\s+({FEW})\s+(\d{{2,4}}\s*(?:m|yds?))\s+spools$", r", \1 spools \2"),
@@ -452,12 +423,7 @@ RULES: Rules = rules(
         rf"\b(boxes|packets|packs|pkts|bags|tubs|cards|stacks)\s+of\s+({MANY}),?\s+({MANY})$",
         r"\3 packets of \2",
     ),
-    (r"\bstacks?\s+of\b", "packets of"),
     (rf"\b({FEW})\s+on\s+(?:an?\s+)?wire\b", r"pack of \1"),
-    (
-        rf"^(.*\d.*[a-z]{{3,}})(?<!size)(?<!hook)(?<!hooks),?\s+([2-9])\s+{PACKETS}\s+(5|6|8|10|12|15|20|25|50|100)$",
-        r"\1 \2 packets of \3",
-    ),
     (r"\b((?:hook|h|hk)\s?-?/?\s?l\w*)\s+box:\s*(\d+)\s+of\s+", r"\2 \1 "),
     (
         rf"\b({MANY})\s+(?:strings|stringers|stems|stalks|wires|loops)\s+of\s+({MANY})(?:\s+on\s+(?:the|an?)\s+wires?)?",

@@ -12,10 +12,6 @@ _I_PUT = r"i\s+(?:put|said|wrote|entered|typed|had|did|got)\b"
 RULES: Rules = rules(
     (r"\bnearly\s+done\b", "nearly gone"),
     (r"\bso\s+make\s+(?:that|it)\s+", "so "),
-    (
-        r"\s*\(\s*no[,\s]+(?:that'?s\s+wrong[,\s]+)?it'?s\s+(?:the\s+)?(?P<right>[^)]*)\)",
-        r", no sorry \g<right>",
-    ),
     (r"\bno[,\s]+that'?s\s+wrong\b", "no sorry"),
     (
         r"\b(?:[a-z]+\s+)?[a-z]+\s+(?P<thing>hooks|feeders|floats|line|swivels|beads|wagglers)[\s,]+"
@@ -33,10 +29,6 @@ RULES: Rules = rules(
     ),
     (rf"\b(?:sort|kind)\s+of\s+(?=(?:{'|'.join(COLOURS)})\b)", ""),
     (
-        rf"\b(?:an?\s+)?(?:dozen|{MANY}),\s+no,\s+(?P<right>\d{{1,2}}|{SPOKEN})(?=\s*,)",
-        r"\g<right> of them",
-    ),
-    (
         rf"\b{MANY}\s+of\s*[-–,]+\s*no,?\s+(?P<right>\d{{1,2}}|{SPOKEN})(?!\s*\d)",
         r"\g<right> of them",
     ),
@@ -52,7 +44,6 @@ RULES: Rules = rules(
     ),
     (rf"\b{_THINK}\s+(?=(?:it|they|there|that)\b)", ""),
     # what it is not: "and not the 14s i put down last week"
-    (rf"[\s,]+(?:and\s+)?not\s+(?:the\s+)?\d{{1,2}}s?\s+(?:that\s+)?{_I_PUT}[^,;]*", ""),
     (
         r"\?\s*no[\s,]+(?:these|they|them|those|this|that|it)(?:\s+[a-z]+){0,2}\s+(?:are|is)\s+",
         "? no ",

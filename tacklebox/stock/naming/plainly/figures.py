@@ -3,10 +3,9 @@
 import re
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.stock.naming.dispensers import SHOT
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly.rules import Rules, rules
-from tacklebox.stock.naming.turns import PACKET, SPOKEN
+from tacklebox.stock.naming.turns import SPOKEN
 from tacklebox.trade.quantities import read_length_mm, read_mass_g
 
 SAID_TWICE_WITHIN = 0.07  # of a figure in one unit and its round number in another
@@ -71,7 +70,6 @@ RULES: Rules = rules(
         r"^(?=.*\b(?:elastic|lastic|lacky|laccy)\b)(.*?)(?<![\d/])([4-9]|1\d|2[0-4])/([4-9]|1\d|2[0-4])(?![\d/])",
         r"\1\2-\3",
     ),
-    (r"\b(\d{1,3})\s+and\s+an?\s+half\s+(?=m\b|met|yd|yard)", r"\1.5 "),
     (
         rf"(?<!\d )(?<!and a )\b{_PART_OF}(?:\s+(?:of\s+)?an)?[\s-]+(?:oz|ounce)\b",
         part_of_an_ounce,
@@ -87,11 +85,8 @@ RULES: Rules = rules(
     (r"\bbarb:\s*(\w+)", r"\1 barb"),
     (r"\beye:\s*no\b", "spade"),
     (r"\b(\d{1,2})\s+at\s+(\d{2,4}\s*(?:yds?|yards?|m|mtrs?|metres?)\b)", r"\1 x \2"),
-    (r"\b(\d{1,2})\s+one\s+met(?:re|er)\s+lengths\b", r"\1 x 1 m"),
-    (rf"\b({SHOT})-(\d{{1,2}})\b", r"\1 to no \2"),
     (r"\bbodies\b", "body"),
     (r"(?<=\d)\s*ish\b", ""),
-    (r"\bflattened\b", "flat"),
     (r"(\d*\.\d+)\s+of\s+a\s+gram(?:me)?\b", r"\1 g"),
     (r"\b(\d\s*(?:bb|aaa|ssg|swan))\s*\+\s*(\d+\s*g(?:m|rams?)?)\b", r"\2 + \1"),
     (
@@ -100,11 +95,9 @@ RULES: Rules = rules(
     ),
     (r"\b(\d/\d)\s+(bombs?)\s+swivel\b", r"\1 oz swivel \2"),
     (r"\btop\s+2\s+kits?\b", "top kits"),
-    (r"\b(\d\.\d)\s+bore\b", r"\1 mm bore"),
     (r"(?<!oz )\b(\d)\s+and\s+(1/2|1/4|3/4)\s*(oz|lb|g)\b", r"\1 \2 \3"),
     (r"(?<=\bto\s)(\d)\s*lb\s+(2|4|6|8|12|14)(?=,)", r"\1lb \2oz"),
     (r"\bthe\s+top\s+two\b", "the top kits"),
-    (r"\b(\d{1,2})s\s+to\s+(aaa|bb|ssg|swan)\b", r"no \1 to \2"),
     (r"\b(line|mono)\s+([123]\d|0[6-9])s\b", r"\1 0.\2"),
     (
         r"^(?!.*(?:\bline\b|mm\b|lb\b))(.*?)\bflu?o(?:ro)?\.?\s+(?=(?:yellow|orange|red|green|pink)\b)",
@@ -113,7 +106,6 @@ RULES: Rules = rules(
     (r"\bh\s?2\s?n\b", "hooks to nylon"),
     (r"(?<![\d.])(\d)kg(\d)(?![\w.,])", r"\1.\2 kg"),
     (r"\b(\d)\s+lengths?\s+(?:(?:@|at|of)\s+)?(?=\d+(?:\.\d+)?\s*(?:m|cm|mm)\b)", r"\1 x "),
-    (rf"\b((?:one|1)\s+{PACKET})\s+\((\d+\s*(?:m|yds?))\)", r"\1 of \2"),
     (r"\b(?:to\s+(?=(?:spade|eyed?)\b)|tied\s+to\s+(?=(?:flu?oro\w*|mono|braid)\b))", ""),
     (r"\bto\s+an?\s+(?=\d\d?\b)", "to "),
     (r"(?<![\d./])([12]\d)\s*/\s*(0?\.\d\d)\b", r"\1 to \2"),

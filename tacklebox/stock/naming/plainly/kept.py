@@ -49,7 +49,6 @@ RULES: Rules = rules(
         r"\b((?:feeder|ledger|leger)\s+links?)\s+(?:with|w/?\.?)\s+(?:an?\s+)?((?:buffer\s+|rubber\s+)?beads?)\b",
         r"\1 (note: with \2)",
     ),
-    (r"\bclip(?:[\s-]on)?\s+(plummets?)\b", r"\1 clip on"),
     (
         r",?\s*\b((?:without|no|not)\s+(?:an?\s+|the\s+|any\s+)?(?:inserts?|swivels?|hollow|solid|sinking|floating"
         r"|loaded|loading|moulds?|beads?|bands?|hairs?|links?|caps?|discs?|flights?))\b(?!\s+(?!x\b)[a-z])",
@@ -112,24 +111,14 @@ RULES: Rules = rules(
         rf"^(?:i\s+)?(?:made|tied)\s+(?P<many>{MANY})\s+(?P<what>[^,]*?)\s+up\s+(?P<from>from\b[^,]*)",
         r"\g<many> \g<what> (note: made up \g<from>)",
     ),
-    (r"\s+(and\s+a\s+part\s+(?:used\s+)?one)$", r" (note: \1)"),
-    (
-        rf"^(?:i\s+)?tied\s+(?P<many>{MANY})\s+(?:up\s+)?m[ey]self,",
-        r"\g<many> hooklengths tied,",
-    ),
     (
         rf"^(?:the\s+|my\s+)?(wife|missus|lad|son|grandson|mate|pal)\s+tied\s+me\s+(?P<many>{MANY})\s+(?:more\s+)?",
         r"(note: \1 tied me) \g<many> ",
     ),
     (r",\s*(fits?\s+[^,;()]*\d[^,;()]*)$", r" (note: \1)"),
     (r",\s*(swivel\s+type)\b", r" (note: \1)"),
-    (r"\bleft\s+(by\s+the\s+counter)\b", r"left (note: \1)"),
     (r"[,\s]+(so\s+\d+\s+(?:hooks|in\s+all|altogether))$", r" (note: \1)"),
     (rf"(?<=\d\s)({PACKETS})\s+(so\s+\d+)$", r"\1 (note: \2)"),
-    (
-        rf"\b((?:about\s+)?(?:half|a\s+third|a\s+quarter)\s+(?:of\s+)?an?\s+spool\s+left[,\s]+so)\s+(?:say|call\s+it)\s+({LENGTH})\b",
-        r"\2 left (note: \1)",
-    ),
     (
         rf"^(?:an?\s+)?bit\s+of\s+(?P<what>.*?)\s+left\s+on\s+the\s+spool,?\s+(?:about\s+)?(?P<long>{LENGTH})",
         r"\g<what>, \g<long> left",
@@ -144,19 +133,10 @@ RULES: Rules = rules(
         r"\g<feeder> (note: \2 x \3)",
     ),
     (
-        r"\b(was\s+\d+\s*(?:m|yds?|yards?)),?\s+so\s+(?:call\s+it|say)\s+(\d+\s*(?:m|yds?|yards?))$",
-        r"\1, \2 left",
-    ),
-    (r"\b(?:about\s+)?half\s+an?\s+spool\s+left\s+of\s+(?:the\s+)?(?=.*\bleft\b)", ""),
-    (
         rf"[,\s]+(?P<note>had\s+(?:{MANY})\s+now\s+(?P<many>{MANY})\b.*)$",
         r", \g<many> of them (note: \g<note>)",
     ),
     (r"\s+(plus\s+an?\s+[a-z]+\s+one)$", r" (note: \1)"),
-    (
-        rf"^(?P<gone>(?:used|lost|snapped|binned)\s+(?:{MANY}))[\s,]+so\s+(?:now\s+)?(?P<many>{MANY})\s+left\s+of\s+(?:the|my)\s+(?P<what>.*)$",
-        r"\g<what>, \g<many> of them (note: \g<gone>)",
-    ),
     (
         rf",\s*(?P<note>bit\s+left(?:\s+over)?\b[^,]*),\s*(?:maybe|about|bout|say|roughly)\s+(?P<long>{LENGTH})$",
         r", \g<long> left (note: \g<note>)",
@@ -164,10 +144,6 @@ RULES: Rules = rules(
     (
         r"(\btraces?\b.*?)\b(?:with\s+)?(two|three|[23])\s+(?:x\s+)?(?=(?:size\s+|no\.?\s*)?\d{1,2}\s+trebles?\b)",
         r"\1(note: \2 trebles) ",
-    ),
-    (
-        r"(\btraces?\b.*?)\b(two|three|[23])\s+trebles?\s+(size\s+\d{1,2})\b",
-        r"\1\3 treble (note: \2 trebles)",
     ),
     (
         r"(?<=[a-z\d]),?\s+(no\s+(?:link|clip|swivel|lid|cap|box|label|packet|band|boom|elastic|lead|weight)s?)$",
@@ -191,7 +167,6 @@ RULES: Rules = rules(
         r"(?<!,)(?<!\sin)(?<!\sthe)(?<!\smy)\s((?:top|second|third|bottom)\s+(?:tray|drawer|shelf)(?:\s+down)?)$",
         r" (note: \1)",
     ),
-    (rf"\((in\s+(?:the|my)\s(?![^()]*\d)[^()]*{PACKET})\)", r"(note: \1)"),
     (rf"(?<=[a-z]),\s*(in\s+(?:the|my)\s+(?:[a-z]+\s+){{0,2}}{PACKET})$", r" (note: \1)"),
     (  # of a float's or a feeder's body
         r"^(?=.*(?:float|feeder|cage|waggler|stick|open\s?end|dibber))(.*?)(?<!note: )(?<![\d.])"

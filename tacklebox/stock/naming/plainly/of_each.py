@@ -189,7 +189,6 @@ RULES: Rules = rules(
         rf"\b(\d{{1,3}})\s*g\b,?\s*({FEW}),?\s*(?:and|plus|&|\+)\s*({FEW})\s+(?:of\s+)?(\d{{1,3}})\s*(?:gram|gm|gr|g)s?\b",
         grams_then,
     ),
-    (r"\s*(?:&|\band\b|\bplus\b|\+)\s*an?\s+(?:[a-z]+\s+)?(\d+\s*g)\s+one\b", r" and \1"),
     (r"\b(one|two|three|[1-3]|an?)\s+refills?\s+(?:of\s+)?each\b", r"\1 tub of each"),
     (
         rf"{_NOT_BEHIND}{_SOME}(\d{{1,3}})\s*g?\s*,?\s*(?:and\s+)?{_SOME}(\d{{1,3}})\s*(?:gram|gm|gr|g)s?\b",
@@ -205,7 +204,6 @@ RULES: Rules = rules(
     (r"\bov(?=\s+each\b)", "of"),
     (rf"\b(\d{{1,2}})\s*\+\s*(\d{{1,2}})(?=,?\s+{MANY}\s+of\s+each\b)", r"\1 and \2"),
     (rf"\(\s*(?!(?:1|one)\b)({MANY})\s+each\s*\)", r", \1 of each"),
-    (r"\b(\d)x\s+(\d)\s+1/2\s*oz\s*&\s*(\d)x\s+", r"\1 x \2.5oz and \3 x "),
     (
         r"\b(\d+)\s*g\s*x\s*(\d)\s+and\s+(?:an?|one)\s+(\d+)\s*g\b",
         r"\1g x \2 and \3g x 1",
@@ -225,34 +223,17 @@ RULES: Rules = rules(
         r"\b((?:feeder|bomb|lead)s?\b[^,\d]*)(\d+)\s*\+\s*(\d+\s*g),?\s+(?:an?\s+)?(?:pr|pair)\b",
         r"\1\2g and \3, one of each",
     ),
-    (
-        r"\b(\d[\d/ ]*(?:oz|g))\s*\((\d{1,2})\)\s*(?:,|and|&)\s*(\d[\d/ ]*(?:oz|g))\s*\((\d{1,2})\)",
-        r"\1 x \2 and \3 x \4",
-    ),
     (r"\b\d+\s*g(?:\s+/\s+\d+\s*g)+\b", listed_masses),
-    (
-        r"(?<![\w.])(\d*\.?\d+)\s*mm[,\s]+(\d*\.?\d+)\s*mm\s+and\s+(\d*\.\d+)(?![\w.]|\s*mm)",
-        r"\1, \2 and \3 mm",
-    ),
     (
         r"\b(\d/\d)\s*(?:oz\s+)?(bomb|lead|feeder)\s+and\s+an?\s+(\d/\d)(?:\s*oz)?\b",
         r"\2s \1 oz and \3 oz",
     ),
     (r"\bmixed\s+in\s+an?\s+(tub|box|tin),?", r"mixed, (note: in a \1) "),
     (
-        rf"(?P<many>\b{FEW})\s+each\s+of\s+(?P<first>\d+(?:\.\d+)?(?:\s+\d/\d)?)\s*(?P<unit>lb|oz|g)"
-        r"(?P<more>(?:\s*(?:,|\band\b|&)\s*\d+(?:\.\d+)?(?:\s*\d/\d)?)+)(?![\w./]|\s*(?:lb|oz|g)\b)",
-        each_with_its_unit,
-    ),
-    (
         rf",\s*({MANY}(?:\s+of)?\s+each),\s*(?!.*(?:box|wallet|drawer|tray|tub)$)([a-z][a-z ]+)$",
         r", \2, \1",
     ),
     (r"(?<=\dx\d\d)\s+-\s+(?=\dx\d)", ", "),
-    (
-        r"(?<![\w./])(?<!/ )(\d?\.\d+)\s*/\s*(\d?\.\d+)\s*/\s*(\d(?:\.\d+)?)\s*mm\b",
-        r"\1, \2 and \3 mm",
-    ),
     (
         r":\s*\d+\s*@\s*[\d./]+\s*(?:g|oz)?(?:\s*(?:,|and|&)\s*\d+\s*@\s*[\d./]+\s*(?P<unit>g|oz)?)+(?![\w./])",
         so_many_at,
@@ -265,7 +246,6 @@ RULES: Rules = rules(
     (r"\bset\s+of\s+(\w+):\s*(?=\d)", r"set of \1, "),
     (r"\bset,?\s+(\d)\s+in\s+(?:the\s+|an?\s+)?tube\b", r", set of \1"),
     (rf",\s*(\d*\.?\d+\s*g)\s*[,(]+\s*({MANY})\s+of\s+each\)?$", r" and \1, \2 of each"),
-    (rf"\(\s*({MANY}\s+of\s+each)\s*\)", r", \1"),
     (
         r"((?:\d\s?x\s?\d{2}[\s,]+(?:and\s+)?){2,})(\d{1,2}\s+(?:of\s+them|in\s+all|total|altogether|all\s+told))$",
         r"\1 (note: \2)",
@@ -297,7 +277,6 @@ RULES: Rules = rules(
     ),
     (r"\b(\d{1,2})\s*no\.?\s*(\d{1,2})\s+to\s+(\d{1,2})\s*no\.?\s*\2\b", every_mark),
     # a list without spaces is no decimal comma: "5,10,15,20g"
-    (r"(?<![\d.])\d{1,2}(?:,\d{1,2}){2,}(?![\d,])", with_spaces),
     # the last of "2 x 25g, 1 x 35" has the unit of the first
     (
         rf"({_TIMES})\s*(g|oz)\b([\s,&+]+(?:and\s+)?{_TIMES})(?![\d.]|\s*(?:g|oz|mm|no)\b)",
@@ -307,13 +286,11 @@ RULES: Rules = rules(
         rf"\b(?P<many>{MANY})\s+(?P<long>\d+\s*(?:m|yds?))\s+(?P<spools>spools?)\s+of\s+each\b",
         r"\g<long>, \g<many> \g<spools> of each",
     ),
-    (r"\bof\s+either\b", "of each"),
     (r"(?<![\d./])(?<!/\s)(\d{1,2})\s+/\s+(\d{1,2})(?=[^/]*\beach\b)", r"\1 and \2"),
     (
         r"(?P<listed>\d+\s*g(?:[\s,/]+\d+\s*g)+),?\s*(?P<many>\d+(?:/\d+)+)\s+respectively\b",
         each_its_own,
     ),
-    (r"\b(\d)\s*x\s*(\d{2})\s+to\s+\1\s*x\s*(\d{2})\b", every_length),
     (rf"\b(\d)\s*x\s*({SHOT})\s+(\d)\s*x\s*({SHOT})\b", r"\1 x \2 and \3 x \4"),
     (rf"\b((?:{FEW})\s+{_SIZED})\s+(?=(?:{FEW})\s+{_SIZED}\b)", r"\1 and "),
     (rf",?\s*\b(\d+\s+{PACKETS}\s+of\s+\d+)\s+({_COLOURED})$", r" \2, \1"),
@@ -321,7 +298,6 @@ RULES: Rules = rules(
         r"\b(two|three|four|\d)\s+(\d+)\s*g\s+and\s+(?:an?|one)\s+(\d+)(?:\s*g)?\b",
         r"\1 x \2g and 1 x \3g",
     ),
-    (r"(?<![\d/.])(?<!\d[\s,])(?<!\d,\s)(\d/\d)(?=\s*(?:and|&)\s*\d(?:/\d)?\s*oz\b)", r"\1 oz"),
     (
         r"\b(\d+(?:\s*\d/\d)?\s*(?:oz|g)),\s*(\d{1,2}),?\s*and\s+(\d+(?:\s*\d/\d)?\s*(?:oz|g)),\s*(\d{1,2})(?=\s*(?:,|$))",
         r"\1 x \2 and \3 x \4",
@@ -355,7 +331,6 @@ RULES: Rules = rules(
     (r"(\d*\.?\d+\s*g)\s*\+\s*(\d*\.?\d+\s*g)\s*\+\s*(?=\d)", r"\1, \2 and "),
     (r"(?<=[a-z])\s+(?P<many>two|three|four)\s+each$", r", \g<many> of each"),
     (r"(\bof\s+each),\s*(\d+)s$", r"\1, \2 to a packet"),
-    (r"(?<=x\d),?\s*plus\s+(one|two|three|\d)\s+(\d+)\s*(g|gram)\b", r" and \1 x \2 g"),
     (r"(?<![\d.])(?:\d*\.?\d+\s*g\s+){2,}\d*\.?\d+\s*g\b", with_commas),
     (r",\s*(\d|two|three|four|five|six)\s+(?:each|apiece)$", r", \1 of each"),
     (r"(?<=\d)(\s*(?:g|oz))\s+(two|three|four|five|six)\s+of\s+each\b", r"\1, \2 of each"),

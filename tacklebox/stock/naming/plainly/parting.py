@@ -173,7 +173,6 @@ RULES: Rules = rules(
         r"\b(dispenser)[,\s]+(?:inc(?:l|luding)?\.?|containing|has)\s+(?=(?:ssg|aaa|bb|swan|no\b|\d))",
         r"\1 ",
     ),
-    (r"\bq\.?c\.?(?=\s+(?:swivel|bead|link|clip|snap|feeder)s?\b)", "quick change"),
     (r"\s+x\s+(?=(?:lots|loads|plenty)\b)", ", "),
     (
         r"^(.*?\b(?:ssg|aaa|bb|no\.?\s*\d+)\b.*?)\s+in\s+(?:an?|the|my)\s+((?:\w+[\s-]way\s+)?dispenser)\b",
@@ -204,7 +203,6 @@ RULES: Rules = rules(
     (r"(?<=\d)(\s*)grms?\b", r"\1gram"),
     (r"\bpckts?\b", "pkts"),
     (r"\bs/shanks?\b", "short shank"),
-    (r"\bl/shanks?\b", "long shank"),
     (r"\bswanshots?\b", "swan shot"),
     (r"(?<![\w./])(?<!/ )(\d{1,2}\.\d)\s*/\s*(0?\.\d{2,3})(?![\d/])", r"\1lb \2"),
     (r"\bporky(?=\s+quills?\b)", "porcupine"),
@@ -257,7 +255,6 @@ RULES: Rules = rules(
         r"(?:(?<=[a-z]{4})|(?<=\b(?:one|two|six|ten))|(?<=\d[a-z])|(?<=\d[a-z]{2}))(?<!approx)(?<!no)\.\s+(?=\w)",
         ", ",
     ),
-    (r"(?<=[a-z])\.\s+(?=\d{1,3}\s+(?:altogether|in\s+all|left|of|total)\b)", ", "),
     (rf"(?<=[a-z])\s+o\s+(?=each\b|{MANY})", " of "),
     (r"\s+and\s+(?=they'?re\s+(?:for|from)\b)", ", "),
     (r"\s*\|\s*", ", "),
