@@ -1,4 +1,4 @@
-"""Asking at the terminal what is meant, by number keys; and telling what was assumed."""
+"""Asking at the terminal what is meant, by one key; and telling what was assumed."""
 
 import sys
 from typing import TYPE_CHECKING
@@ -12,6 +12,8 @@ if TYPE_CHECKING:
 
     from tacklebox.desk.adding import Added, Imported, StockQuestion
 
+NUMBERS, LETTERS = "123456789", "abcdefghi"
+NEVER_AT_ONCE = ("left", "says")  # by Enter alone: how much there is, is what is asked
 # What says otherwise than was assumed.
 OTHERWISE = {
     "pack": "`tacklebox stock edit {} --pack {}`",
@@ -46,7 +48,9 @@ def _ask(asked: "StockQuestion") -> str:
     choices = [(one.answer, one.words) for one in asked.choices]
     instead = command_for(asked.see) if asked.about != "same" else ""  # that is one of the choices
     asks = f"{asked.asks} {instead}".strip()
-    return choose(asks, choices, asked.answer_like, yes_or_no=asked.about == "same")
+    sure = asked.about not in NEVER_AT_ONCE
+    yes_or_no = asked.about == "same"
+    return choose(asks, choices, asked.answer_like, yes_or_no=yes_or_no, sure=sure)
 
 
 def choose(
@@ -55,32 +59,47 @@ def choose(
     answer_like: str = "",
     *,
     yes_or_no: bool = False,
+    sure: bool = True,
 ) -> str:
     """The answer that is chosen of those offered, each with its words; "" for none of them.
 
-    Where ``answer_like`` shows what may be said instead, that is the answer as it was said. "y" is the first
-    where there is no other, or with ``yes_or_no``, and "n" is the second then.
+    Where ``answer_like`` shows what may be said instead, that is the answer as it was said, and the choices
+    go by letters: a number may be a size. A choice's own words choose it, too. "y" is the first where there
+    is no other, or with ``yes_or_no``, and "n" is the second then. Enter is the only one if that is ``sure``.
     """
     say_folded(asks)
-    for number, (_, words) in enumerate(choices, 1):
-        say_folded(f"{number}  {words}", "  ")
+    keys = LETTERS if answer_like else NUMBERS
+    for key, (_, words) in zip(keys, choices, strict=False):
+        say_folded(f"{key}  {words}", "  ")
+    what = "letter" if answer_like else "number"
     like = f', or add what is missing, like "{answer_like}"' if answer_like else ""
-    say_folded(f"Press its number{like}; 0 is none of them.")
+    say_folded(f"Press its {what}{like}; 0 is none of them.")
+    first = keys[0] if len(choices) == 1 and sure else ""
+    last = keys[len(choices) - 1]
     while True:
-        said = typed(
-            "Which [1]" if len(choices) == 1 else "Which", "1" if len(choices) == 1 else None
-        )
+        said = typed(f"Which [{first}]" if first else "Which", first)
         if said == "0":
             return ""
-        if number := number_typed(said, len(choices)):
-            return choices[number - 1][0]
+        if (chosen := _chosen(said, keys, choices)) is not None:
+            return chosen
         if said.lower() in ("y", "yes") and (yes_or_no or len(choices) == 1):
             return choices[0][0]
         if said.lower() in ("n", "no") and yes_or_no:
             return choices[1][0] if len(choices) > 1 else ""
-        if answer_like:
+        if answer_like and said:
             return said
-        say(f"A number from 0 to {len(choices)}.")
+        one_of = f"A {what} from {keys[0]} to {last}" if len(choices) > 1 else f"The {what} {last}"
+        say(f"{one_of}, or 0.")
+
+
+def _chosen(said: str, keys: str, choices: "Sequence[tuple[str, str]]") -> str | None:
+    """The answer whose key or words these are, None for neither."""
+    shown = dict(zip(keys, choices, strict=False))
+    if len(said) == 1 and said.lower() in shown:
+        return shown[said.lower()][0]
+    if number := number_typed(said, len(choices)) if keys == NUMBERS else 0:  # "02"
+        return choices[number - 1][0]
+    return next((answer for answer, words in choices if said.casefold() == words.casefold()), None)
 
 
 def show_assumed_of(imported: "Imported") -> None:

@@ -133,7 +133,8 @@ def import_(
     if as_json:
         show_answer(imported)
         return
-    say(f"{len(imported.items)} items added.")
+    many = len(imported.items)
+    say(f"{many} item{'s' * (many != 1)} added.")
     if imported.more:
         say_folded(f"More of what was there: {', '.join(map(str, imported.more))}.")
     show_assumed_of(imported)

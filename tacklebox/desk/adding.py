@@ -69,7 +69,7 @@ class StockQuestion:
     @property
     def fault(self) -> AskedWronglyError:
         """The same where nobody can answer."""
-        said = [f'"{one.words}"' for one in self.choices if one.answer == one.words]
+        said = [f'"{one.answer}"' for one in self.choices if one.words.startswith(one.answer)]
         right = f"Say {' or '.join(said)}" if said else ""
         if self.answer_like:
             right += f'{", or add" if right else "Add"} it, like "{self.answer_like}"'
@@ -300,13 +300,28 @@ def _held(described: "Described", text: str) -> int:
 def _asked(question: "Question") -> StockQuestion:
     from tacklebox.stock.naming.writing import write_with_pack
 
-    choices = (write_with_pack(reading) for reading in question.readings)
+    choices = {write_with_pack(reading): reading for reading in question.readings}
+    how_much = question.about in ("left", "says")
     return StockQuestion(
         question.about,
         question.asks,
-        tuple(Offered(words, words) for words in dict.fromkeys(choices)),
+        tuple(
+            Offered(words, f"{words}{_all_of_it(reading) if how_much else ''}")
+            for words, reading in choices.items()
+        ),
         question.answer_like,
         question.see,
+    )
+
+
+def _all_of_it(made: "Described") -> str:
+    """What would be counted of it where nobody says how much is left."""
+    if made.pack is None or made.count is not None or made.left is not None:
+        return ""
+    return (
+        f": {made.pack.words} of it"
+        if made.packs is None
+        else f": {made.packs} x {made.pack.words}"
     )
 
 
@@ -322,6 +337,8 @@ def _answered(question: "Question", answer: str) -> "Described | Question":
         raise AskedWronglyError(
             f'"{answer}" was not asked for.', field="words", right="Choose one of what is offered."
         )
+    if question.about == "left" and answer.isdecimal():  # "20" of "20 m left"
+        answer = question.answer_like.replace(question.answer_like.split()[0], answer, 1)
     return in_field("words", read, f"{question.phrase} {answer}")
 
 

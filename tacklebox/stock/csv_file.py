@@ -126,7 +126,7 @@ def _kept_already(session: Session, new: NewItem, same: str) -> Item | None:
     item = found[0]
     if item.name == words:
         raise AskedWronglyError(
-            f'"{words}" is in the box already, as item {item.id}.',
+            f'"{words}" is in the box already, or in a row before: item {item.id}.',
             right='Write yes under "same" for more of it.',
         )
     raise AskedWronglyError(

@@ -39,7 +39,29 @@ def test_a_number_key_chooses_the_reading(desk: Desk, capsys: pytest.CaptureFixt
     assert typed(desk, "3AA waggler", "7", "2") == "waggler 3AB straight"
     shown = capsys.readouterr().out
     assert "  1  waggler 3AAA straight" in shown
-    assert "A number from 0 to 2." in shown
+    assert "A number from 1 to 2, or 0." in shown
+
+
+def test_what_may_be_typed_goes_by_letters_so_that_a_number_is_a_size(
+    desk: Desk, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert typed(desk, "yellow elastic 6m", "6") == "elastic 6 yellow"
+    assert "  f  elastic 12 yellow 6 m" in capsys.readouterr().out
+    assert typed(desk, "red elastic 6m", "F") == "elastic 12 red"
+
+
+def test_the_words_of_a_choice_choose_it(desk: Desk) -> None:
+    assert typed(desk, "3AA waggler", "Waggler 3AB straight") == "waggler 3AB straight"
+
+
+def test_how_much_is_left_is_never_taken_by_enter_alone(
+    desk: Desk, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert typed(desk, "a few size 14 eyed hooks", "", "7") == "hook 14 eyed"
+    shown = capsys.readouterr().out
+    assert "  a  hook 14 eyed (note: a few): 10 of it" in shown
+    assert "The letter a, or 0." in shown
+    assert str(stock.show(desk, "1").item.on_hand) == "7"
 
 
 def test_none_of_them_asks_for_other_words(desk: Desk) -> None:

@@ -138,8 +138,11 @@ def _of_amounts(made: Described) -> Iterator[float]:
     """How many, how many packets of how many, what was used of them, and the price of one and of all."""
     many, packs = how_many(made), made.packs or 1
     yield from (many, packs)
-    if made.left and made.pack:  # "two full ones and one about half gone"
+    if made.left and made.pack:  # "two full ones and one about half gone", "30 m used"
         yield float(made.left.value) // float(made.pack.value)
+        yield (float(made.pack.value) - float(made.left.value)) / 1000
+    if made.count and made.pack and made.pack_size:  # "2 1/2 packs"
+        yield made.count // made.pack_size
     yield from (made.count or 0, float(made.pack.value) * packs if made.pack else 0)
     if made.price_cents is not None:
         yield from (made.price_cents * of / share for of in (1, many) for share in (1, 100))

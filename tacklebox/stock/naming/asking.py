@@ -89,9 +89,10 @@ def one_or_asked(
     if first.missing:
         like = answer_like(first)
         readings += _on_a_spool(tries[0])
-        question = asked(
-            text, first.about, HOW_MUCH.get(first.about, "Which is it?"), readings, like
-        )
+        asks = HOW_MUCH.get(first.about, "Which is it?")
+        if first.about == "mark" and first.kind is Kind.WEIGHT:
+            asks = "Which size of shot?"
+        question = asked(text, first.about, asks, readings, like)
         return replace(question, sure=sure_of(tries[0]))
     if first.kind is Kind.LINE and first.about == "strain":  # "18 nylon .12"
         tied = Try(tries[0].frame, attempted(read_hooklength, Kind.HOOKLENGTH, tries[0].frame))
@@ -125,6 +126,8 @@ def answer_like(made: Attempt) -> str:
         return "cage 30 g"
     if made.about == "mark" and made.figures.get("shape", word("")).value in BY_GRAMS:
         return "0.4 g"
+    if made.about == "mark" and made.kind is Kind.WEIGHT:
+        return "AAA"
     return ANSWER_LIKE.get(made.about, "")
 
 
@@ -133,6 +136,8 @@ def asked(
 ) -> Question:
     each: list[Described] = []
     for one in readings:
+        if one.pack is not None and not one.pack_size:  # "0 left" is no packet of none
+            one = replace(one, pack=usual_of(one), count=0)
         each += [one] if one not in each else []
     return Question(text, about, asks, tuple(each[:MOST_READINGS]), like)
 

@@ -11,6 +11,7 @@ from tacklebox.stock.naming.described import Described, Question, each_reading, 
 from tacklebox.stock.naming.lexicon import all_known, vocabulary
 from tacklebox.stock.naming.tokens import Token, tokenise
 from tacklebox.stock.naming.turns import saying
+from tacklebox.stock.naming.usual import TUBES, usual_pack
 from tacklebox.stock.tables import Kind
 
 _RIGHT_IN_BRACKETS = saying(r"\(\s*no[,\s]+(?:sorry|it'?s|that'?s\s+wrong)\b")
@@ -82,7 +83,10 @@ def with_note(made: Described | Question, note: str) -> Described | Question:
 def _noted(made: Described, note: str) -> Described:
     if note in made.note.split(", "):
         return made
-    return replace(made, note=", ".join(n for n in (made.note, note) if n))
+    noted = replace(made, note=", ".join(n for n in (made.note, note) if n))
+    if made.words_of("sort") in TUBES and made.pack and made.pack.because:
+        return replace(noted, pack=usual_pack(made.kind, dict(made.figures), noted.note))
+    return noted
 
 
 def is_maker(text: str) -> bool:

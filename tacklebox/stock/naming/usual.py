@@ -5,6 +5,8 @@ Packets of hooks (10), of hooks to nylon (8 or 10), spools of hooklength line (5
 choice.
 """
 
+import re
+
 from tacklebox.stock.naming.described import Figure, assumed
 from tacklebox.stock.tables import Kind
 
@@ -22,6 +24,8 @@ SOLD_SINGLY = (
     *("plummet", "pole pot", "disgorger", "baiting needle", "hook tyer", "puller kit", "threader"),
     *("bung extractor", "method mould", "putty", "winder box", "hooklength box", "tackle box"),
 )
+TUBES = ("silicone tube", "shrink tube", "tube")  # one piece, where it is said how long it is
+_SO_LONG = re.compile(r"\d\s*(?:m|cm|in|ft|yd)\b")
 FINE_USES = ("hooklength line", "rig line")
 
 
@@ -40,7 +44,7 @@ def usual_pack(kind: str, figures: dict[str, Figure], note: str = "") -> Figure 
     if kind in (Kind.HOOK, Kind.HOOKLENGTH):
         return assumed(10, "10", COMMON)
     if kind == Kind.PART:
-        one = said("sort") in SOLD_SINGLY
+        one = said("sort") in SOLD_SINGLY or (said("sort") in TUBES and bool(_SO_LONG.search(note)))
         return assumed(1 if one else 10, "1" if one else "10", CHOICE)
     if kind == Kind.WEIGHT and said("form") == "olivette":
         return assumed(5, "5", CHOICE)

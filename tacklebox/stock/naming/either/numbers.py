@@ -162,10 +162,11 @@ def _grams_or_count(text: str, made: Described) -> Question | None:
 def _size_or_in_each(text: str, made: Described) -> Question | None:
     """ "2 packets 12 carp hooks" are of size 12, or hold twelve each."""
     size = made.words_of("size")
-    if made.kind is not Kind.HOOK or made.count or not made.pack or not made.pack.because:
+    of_hooks = made.kind in (Kind.HOOK, Kind.HOOKLENGTH)
+    if not of_hooks or made.count or not made.pack or not made.pack.because:
         return None
-    bare = rf"\b(?:packets?|packs?|pkts?|pks?)\s+(?:of\s+)?{size}\s+(?:[a-z]+\s+)*hooks\b"
-    if int(size) not in COUNTED_HOOKS if size.isdecimal() else True:
+    bare = rf"\b(?:packets?|packs?|pkts?|pks?)\s+(?:of\s+)?{size}\s+(?:[a-z]+\s+)*hook(?:s|\s?lengths)\b"
+    if not size.isdecimal() or int(size) not in (*COUNTED_HOOKS, 6, 8):
         return None
     if not re.search(bare, text, re.IGNORECASE):
         return None
