@@ -72,7 +72,7 @@ def look_through(desk: Desk, file: Path, *, as_printed: bool = False) -> ListLoo
     from tacklebox.stock.tables import Item
 
     try:
-        _, *cells = in_field("file", lambda path: list(read_cells(path)), file)
+        heads, *cells = in_field("file", lambda path: list(read_cells(path)), file)
     except BenchError as error:
         return ListLookedThrough((), 0, 0, str(error))
     except ValueError:
@@ -102,12 +102,21 @@ def look_through(desk: Desk, file: Path, *, as_printed: bool = False) -> ListLoo
         fault, item = faults.get(f"line {line}", ""), next(good, None)
         if not fault and (room := room - 1) < 0:
             continue
-        words = item.name if item else ""
+        words = item.name if item else "" if fault else _read(heads[1], said)
         says = ", ".join(cell for cell in said if cell.strip())
         rows.append(RowOfList(line, says, words, on_hand(item) if item else None, fault))
     return ListLookedThrough(
         tuple(rows), len(cells), len(faults), heading if faults else "", unlikely
     )
+
+
+def _read(heads: Sequence[str], cells: Sequence[str]) -> str:
+    """What a good row names, where others of its list are wrong so that none was put in."""
+    named = dict(zip((head.strip().lower() for head in heads), cells, strict=False))
+    try:
+        return read_as(named.get("item", "")).words
+    except AskedWronglyError:
+        return ""
 
 
 class _LeaveError(Exception):

@@ -202,3 +202,14 @@ def test_a_list_looked_through_shows_what_there_would_be_more_of(
     assert (new.words, str(new.amount)) == ("hook 18", "10")
     done = adding.import_csv(desk, file)
     assert (done.rows, done.items, done.more) == ((1, 2), (2,), (1,))
+
+
+def test_a_list_with_a_doubtful_row_tells_how_the_others_are_read(
+    desk: Desk, tmp_path: Path
+) -> None:
+    file = tmp_path / "list.csv"
+    file.write_text("price,Item\n,hks 18 spade pk 10\n,feeder 20\n", encoding="utf-8")
+    good, doubtful = look_through(desk, file).rows
+    assert (good.words, good.fault, good.amount) == ("hook 18 spade pack 10", "", None)
+    assert not doubtful.words
+    assert "feeder cage 20 g" in doubtful.fault

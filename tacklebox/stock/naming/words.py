@@ -274,7 +274,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         },
         "tip": {
             "fine bristle": "fine bristle, thin bristle, fine tip",
-            "thick": "thick tip, thick tipped",
+            "thick": "thick tip, thick tipped, fat tip, fat tipped",
             "thick bristle": "thick bristle",
             "bristle": "bristle, fibre bristle, bristle tip, bristle tipped",
             "nylon bristle": "nylon bristle, plastic bristle",

@@ -34,6 +34,7 @@ def lots_of_shot(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\b(stops\b[^,]*),\s*([2-9])\s+loops$", r"\1, \2 cards"),
     (rf"\s*\bx\s?([2-9])\s+({PACKETS}\s+of\s+\d)", r", \1 \2"),
     (rf"\b([1-9])\s+1/2\s+(?={PACKETS}\b)", r"\1 and a half "),
     (r"\b(\d+\s*(?:m|metres?|yds?|yards?))\s+used$", r"used \1"),

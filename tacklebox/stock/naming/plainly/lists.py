@@ -27,6 +27,7 @@ _PLURAL = (
     r"|bands|stops|olivettes|winders|connectors|bushes|bungs|plummets|sleeves)"
 )
 SMALLEST_NUMBER = 8  # of a hook, a swivel or an elastic in a list; fewer are how many
+_MOULD = saying(r"[\s,]*(?:and|\+|&)\s+(?:the|an?|1)\s+mould$")
 _ONE_PACKET = saying(r"\b(?:assorted|mixed|with\s+all|all\s+(?:3|three|in\s+one))\b")
 _BETWEEN = saying(r"\s*(?:,\s*and\b|,|&|\+|;|/|\band\b|\bplus\b)?\s*")
 
@@ -39,7 +40,7 @@ def each_of_a_list(found: re.Match[str]) -> str:
     ('3 x cages 20g and 2 x cages 30g', 'cages 20g, 30g', 'bombs 1 1/2 oz and 2 oz')
     """
     head = _HEAD.match(found.group())
-    text = _ONE_OF_EACH.sub("", found.group())
+    text, with_mould = _MOULD.subn("", _ONE_OF_EACH.sub("", found.group()))
     items = list(_items(text, head.end())) if head else []
     if head is None or len(items) < 2 or not items[-1]:
         return found.group()
@@ -55,10 +56,11 @@ def each_of_a_list(found: re.Match[str]) -> str:
     what = head["what"]
     others = re.sub(rf"\b{_SIZE}\s+", "", what, flags=re.IGNORECASE) if any(sizes) else what
     said = zip(counts, [what, *[others] * (len(each) - 1)], sizes, each, strict=True)
-    return " and ".join(
+    listed = [
         " ".join(filter(None, (f"{many or 1} x {of}", size, item["mass"])))
         for many, of, size, item in said
-    )
+    ]
+    return " and ".join([*listed, *(["1 x method mould"] if with_mould else [])])
 
 
 def _items(text: str, start: int) -> Iterator[re.Match[str] | None]:

@@ -80,6 +80,8 @@ def one_bush_and_bung(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\b(lead|bomb|feeder)\s+([1-3])\s*(?:&|and)\s*(\d/\d)\s*oz\b", r"\1 \2 \3 oz"),
+    (r"^(.*\bsemi[\s-]?loaded\b.*)$(?<!\))", r"\1 (note: semi loaded)"),
     (r"\bgroundbait\s+bomb\s+feeder(s?)\b(.*)$", r"bullet feeder\1\2 (note: groundbait)"),
     (
         r"^(.*\bwinders\b.*?)(?:,\s*(\d+))?,?\s*\+\s*(?:an?|1|one)\s+(tray|box)\b.*$",
