@@ -7,7 +7,7 @@ What is said round the thing:
     own             "part 'loop tyer'", a thing by a name of his own
     corrections     "0.10, sorry 0.11", slips put right; the figures, before they are read: said_figures
     beside, asides  "off the sale shelf", kept word for word as a note; the plain words of talk: everyday
-    plainly         "a pound the pair", "5,10,15g", said again in plain words, by groups of rules
+    plainly         "a pound the pair", "15g / 20g", said again in plain words, by groups of rules
     dispensers      "7 way dispenser, SSG down to 8": every size
     tally           "had six, one lost, so 5": reckoned
     so_many         "got four", "one's bent": how many there are in a clause of its own

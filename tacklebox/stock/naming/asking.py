@@ -7,6 +7,7 @@ with its nearest readings: a wrong reading taken costs more than a question.
 from collections.abc import Sequence
 from dataclasses import replace
 
+from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.counting import FEW
 from tacklebox.stock.naming.described import Described, Question, word
 from tacklebox.stock.naming.floats import BY_GRAMS
@@ -136,9 +137,10 @@ def asked(
 ) -> Question:
     each: list[Described] = []
     for one in readings:
-        if one.pack is not None and not one.pack_size:  # "0 left" is no packet of none
-            one = replace(one, pack=usual_of(one), count=0)
-        each += [one] if one not in each else []
+        empty = one.pack is not None and not one.pack_size  # "0 left" is no packet of none
+        each += [one] if one not in each and not empty else []
+    if readings and not each:
+        raise AskedWronglyError(f'"{text}": there is none of it.', right="Say how many there are.")
     return Question(text, about, asks, tuple(each[:MOST_READINGS]), like)
 
 

@@ -1,5 +1,5 @@
 """Roundabout ways of saying a thing, put plainly before anything is read: "a pound the pair" as "£1 the
-pair", "5,10,15g" as a list, "purple I think" as purple.
+pair", "15g / 20g" as a list, "purple I think" as purple.
 
 Each rule says again what was said, in words that the rest of this room reads; none adds a figure, and what
 was said twice is said once. A group of rules stands in a file of its own.
@@ -41,8 +41,8 @@ _GRAMS = saying(r"\d\s*(?:g|gr|gm|grams?|grammes?)\b")
 def plainly(text: str) -> str:
     """The words, put plainly.
 
-    >>> plainly("bombs 5,10,15g"), plainly("maggot feeders, a pound the pair"), plainly("red I think")
-    ('bombs 5, 10, 15g', 'maggot feeders, £1 the pair', 'red')
+    >>> plainly("bombs 10g / 15g"), plainly("maggot feeders, a pound the pair"), plainly("red I think")
+    ('bombs 10g and 15g', 'maggot feeders, £1 the pair', 'red')
     >>> plainly("bands, says 100 on the box but I make it 96")
     'bands, pack of 100, 96 of them'
     """
