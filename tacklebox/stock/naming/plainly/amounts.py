@@ -53,6 +53,10 @@ RULES: Rules = rules(
     (r"\b(\d|one|two|three|four)\s+frames?\b", r"\1 cards"),
     (rf"\b({PACKET})\s*&\s*an?\s+half\b", r"\1 and a half"),
     (
+        r"\b(winders\b[^,]*?)\s+x\s?(\d+)\s+(in\s+(?:an?|the|my)\s+(?:tray|box|tin|drawer))\b",
+        r"\1, \2 of them (note: \3)",
+    ),
+    (
         rf"\b(winders\b.*\b(?:box|tray|bag|pack)\s+of\s+\d+),\s*({MANY}\s+empty)$",
         r"\1 (note: \2)",
     ),
