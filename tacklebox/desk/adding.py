@@ -377,11 +377,11 @@ def _see(item: "Item") -> str:
 
 def _new_item(described: "Described", said: NewStock) -> "NewItem":
     from tacklebox.stock.amounts import packet_as_said, read_price_cents
-    from tacklebox.stock.entering import NewItem
+    from tacklebox.stock.entering import NewItem, refuse_two_counts
     from tacklebox.stock.levels import read_level
     from tacklebox.stock.tables import MEASURED_KINDS
 
-    return NewItem(
+    new = NewItem(
         described,
         name=said.name,
         place=said.place,
@@ -393,6 +393,8 @@ def _new_item(described: "Described", said: NewStock) -> "NewItem":
         amount=said.amount,
         level=read_level(said.level) if said.level else "",
     )
+    refuse_two_counts(new)
+    return new
 
 
 def _assumed(described: "Described", said: NewStock, item: "Item") -> "list[Assumed]":

@@ -9,7 +9,7 @@ from sqlmodel import Session, col, select
 
 from tacklebox.errors import AskedWronglyError, FaultsOfFields
 from tacklebox.signs import tidy
-from tacklebox.stock.amounts import packet_as_said, read_amount, read_price_cents
+from tacklebox.stock.amounts import packet_as_said, read_amount, read_price_cents, show_amount
 from tacklebox.stock.finding import write_packet
 from tacklebox.stock.ledger import move, refuse_level, set_level, write_movement
 from tacklebox.stock.levels import Level
@@ -160,6 +160,32 @@ def put_more(session: Session, action: Action, item: Item, new: NewItem) -> None
         packs = described.packs if new.packs is None else new.packs
         more = (1 if packs is None else packs) * item.pack_size
     move(session, action, item, more, Why.BOUGHT)
+
+
+def refuse_two_counts(new: NewItem) -> None:
+    """Refuse so many said in the words and another number given beside them.
+
+    Raises AskedWronglyError with both.
+    """
+    described, holds = new.described, new.pack_size or new.described.pack_size or 0
+    if described.count is not None:
+        named: int | None = described.count
+    elif described.left:
+        named = round(float(described.left.value))
+    else:
+        named = None if described.packs is None else described.packs * holds
+    if new.amount:
+        given: int | None = read_amount(new.amount, described.measured)
+    else:
+        given = None if new.packs is None else new.packs * holds
+    if named is None or given is None or named == given:
+        return
+    words, beside = (show_amount(one, described.measured) for one in (named, given))
+    raise AskedWronglyError(
+        f"the words say {words} of it, and {beside} is given beside them.",
+        field="amount" if new.amount else "packs",
+        right="Say once how much there is.",
+    )
 
 
 def price_of(new: NewItem) -> int | None:

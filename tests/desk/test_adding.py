@@ -156,6 +156,36 @@ def test_a_name_of_its_own_makes_it_another(desk: Desk) -> None:
     assert adding.add(desk, "hook 18", NewStock(name="the old eighteens")).item.number == 2
 
 
+@pytest.mark.parametrize(
+    ("words", "beside", "field"),
+    [
+        ("2 packets of 10 size 16 hooks", NewStock(amount="25"), "amount"),
+        ("2 packets of 10 size 16 hooks", NewStock(packs=3), "packs"),
+        ("nylon 0.14 mm 4 lb 100 m, 60 m left", NewStock(amount="40 m"), "amount"),
+    ],
+)
+def test_two_counts_of_one_thing_are_refused(
+    desk: Desk, words: str, beside: NewStock, field: str
+) -> None:
+    with pytest.raises(AskedWronglyError, match="beside them") as refused:
+        adding.add(desk, words, beside)
+    assert refused.value.field == field
+    assert stock.listed(desk).items == ()
+
+
+def test_one_count_said_twice_is_one_count(desk: Desk) -> None:
+    added = adding.add(desk, "2 packets of 10 size 16 hooks", NewStock(amount="20"))
+    assert added.item.on_hand.value == 20
+
+
+def test_two_counts_in_one_row_of_a_file_are_refused(desk: Desk, tmp_path: Path) -> None:
+    file = tmp_path / "stock.csv"
+    file.write_text("item,packs\n2 packets of 10 size 16 hooks,3\n", encoding="utf-8")
+    with pytest.raises(ManyFaultsError, match="20 of it, and 30"):
+        adding.import_csv(desk, file)
+    assert stock.listed(desk).items == ()
+
+
 @pytest.mark.parametrize("field", ["pack", "amount", "minimum"])
 def test_a_thousand_with_a_comma_is_asked_about_in_each_field(desk: Desk, field: str) -> None:
     with pytest.raises(AskedWronglyError, match="1000 or 1") as refused:
