@@ -115,9 +115,12 @@ class Hand:
 
     def take(self, *tests: Callable[[Token], bool]) -> tuple[Token, ...] | None:
         """Take the first run of tokens that meet the tests, one each."""
-        for at in range(len(self.left) - len(tests) + 1):
+        first, others = tests[0], tests[1:]
+        for at in range(len(self.left) - len(others)):
+            if not first(self.left[at]):
+                continue
             run = self.left[at : at + len(tests)]
-            if all(test(token) for test, token in zip(tests, run, strict=True)):
+            if all(test(token) for test, token in zip(others, run[1:], strict=True)):
                 del self.left[at : at + len(tests)]
                 return tuple(run)
         return None
