@@ -377,7 +377,7 @@ def _see(item: "Item") -> str:
 
 def _new_item(described: "Described", said: NewStock) -> "NewItem":
     from tacklebox.stock.amounts import packet_as_said, read_price_cents
-    from tacklebox.stock.entering import NewItem, refuse_two_counts
+    from tacklebox.stock.entering import NewItem, refuse_two_sayings
     from tacklebox.stock.levels import read_level
     from tacklebox.stock.tables import MEASURED_KINDS
 
@@ -393,7 +393,7 @@ def _new_item(described: "Described", said: NewStock) -> "NewItem":
         amount=said.amount,
         level=read_level(said.level) if said.level else "",
     )
-    refuse_two_counts(new)
+    refuse_two_sayings(new)
     return new
 
 

@@ -16,7 +16,7 @@ from tacklebox.inputs import read_file
 from tacklebox.stock.amounts import packet_as_said, read_amount, read_price_cents
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.waiting import Notice, Progress, keep_quiet
-from tacklebox.stock.entering import NewItem, add_item, put_more, refuse_two_counts
+from tacklebox.stock.entering import NewItem, add_item, put_more, refuse_two_sayings
 from tacklebox.stock.ledger import begin
 from tacklebox.stock.levels import read_level
 from tacklebox.stock.naming.writing import write
@@ -246,5 +246,5 @@ def _new_item(cells: dict[str, str]) -> NewItem:
         amount=get["amount"],
         level=read_level(get["level"]) if get["level"] else "",
     )
-    refuse_two_counts(new)
+    refuse_two_sayings(new)
     return new

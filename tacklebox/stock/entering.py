@@ -1,6 +1,6 @@
 """Items entered, and what is kept beside their figures changed."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -9,7 +9,13 @@ from sqlmodel import Session, col, select
 
 from tacklebox.errors import AskedWronglyError, FaultsOfFields
 from tacklebox.signs import tidy
-from tacklebox.stock.amounts import packet_as_said, read_amount, read_price_cents, show_amount
+from tacklebox.stock.amounts import (
+    packet_as_said,
+    read_amount,
+    read_price_cents,
+    show_amount,
+    write_price,
+)
 from tacklebox.stock.finding import write_packet
 from tacklebox.stock.ledger import move, refuse_level, set_level, write_movement
 from tacklebox.stock.levels import Level
@@ -162,29 +168,51 @@ def put_more(session: Session, action: Action, item: Item, new: NewItem) -> None
     move(session, action, item, more, Why.BOUGHT)
 
 
-def refuse_two_counts(new: NewItem) -> None:
-    """Refuse so many said in the words and another number given beside them.
+def refuse_two_sayings(new: NewItem) -> None:
+    """Refuse what the words say one way and what is given beside them another way: how much there is,
+    what a packet holds, what it costs.
 
     Raises AskedWronglyError with both.
     """
-    described, holds = new.described, new.pack_size or new.described.pack_size or 0
+    described, measured = new.described, new.described.measured
+    said = None if not described.pack or described.pack.because else described.pack_size
+    _refuse_two(
+        "pack", said, new.pack_size, "a packet holds {}", lambda n: show_amount(n, measured)
+    )
+    _refuse_two("price", described.price_cents, new.pack_price_cents, "it costs {}", write_price)
+    named, given = _so_much_named(new), _so_much_given(new)
+    field = "amount" if new.amount else "packs"
+    _refuse_two(field, named, given, "there is {} of it", lambda n: show_amount(n, measured))
+
+
+def _so_much_named(new: NewItem) -> int | None:
+    described = new.described
     if described.count is not None:
-        named: int | None = described.count
-    elif described.left:
-        named = round(float(described.left.value))
-    else:
-        named = None if described.packs is None else described.packs * holds
+        return described.count
+    if described.left:
+        return round(float(described.left.value))
+    return None if described.packs is None else described.packs * _holds(new)
+
+
+def _so_much_given(new: NewItem) -> int | None:
     if new.amount:
-        given: int | None = read_amount(new.amount, described.measured)
-    else:
-        given = None if new.packs is None else new.packs * holds
+        return read_amount(new.amount, new.described.measured)
+    return None if new.packs is None else new.packs * _holds(new)
+
+
+def _holds(new: NewItem) -> int:
+    return new.pack_size or new.described.pack_size or 0
+
+
+def _refuse_two(
+    field: str, named: int | None, given: int | None, says: str, show: Callable[[int], str]
+) -> None:
     if named is None or given is None or named == given:
         return
-    words, beside = (show_amount(one, described.measured) for one in (named, given))
     raise AskedWronglyError(
-        f"the words say {words} of it, and {beside} is given beside them.",
-        field="amount" if new.amount else "packs",
-        right="Say once how much there is.",
+        f"the words say {says.format(show(named))}, and {show(given)} is given beside them.",
+        field=field,
+        right="Say it once.",
     )
 
 

@@ -162,9 +162,12 @@ def test_a_name_of_its_own_makes_it_another(desk: Desk) -> None:
         ("2 packets of 10 size 16 hooks", NewStock(amount="25"), "amount"),
         ("2 packets of 10 size 16 hooks", NewStock(packs=3), "packs"),
         ("nylon 0.14 mm 4 lb 100 m, 60 m left", NewStock(amount="40 m"), "amount"),
+        ("size 16 hooks pack 10", NewStock(pack="25"), "pack"),
+        ("nylon 0.14 mm 4 lb 100 m", NewStock(pack="50 m"), "pack"),
+        ("size 16 hooks £1.80", NewStock(price="2.20"), "price"),
     ],
 )
-def test_two_counts_of_one_thing_are_refused(
+def test_two_sayings_of_one_thing_are_refused(
     desk: Desk, words: str, beside: NewStock, field: str
 ) -> None:
     with pytest.raises(AskedWronglyError, match="beside them") as refused:
@@ -176,6 +179,12 @@ def test_two_counts_of_one_thing_are_refused(
 def test_one_count_said_twice_is_one_count(desk: Desk) -> None:
     added = adding.add(desk, "2 packets of 10 size 16 hooks", NewStock(amount="20"))
     assert added.item.on_hand.value == 20
+
+
+def test_a_packet_and_its_price_said_twice_alike_are_taken_once(desk: Desk) -> None:
+    said = NewStock(pack="100 m", price="£4.50")
+    added = adding.add(desk, "nylon 0.14 mm 4 lb 100 m £4.50", said)
+    assert added.item.on_hand.value == 100_000
 
 
 def test_two_counts_in_one_row_of_a_file_are_refused(desk: Desk, tmp_path: Path) -> None:

@@ -4,13 +4,18 @@ import re
 from dataclasses import replace
 
 from tacklebox.stock.naming.asking import asked
-from tacklebox.stock.naming.described import Described, Question, word
+from tacklebox.stock.naming.described import FIGURES_OF, Described, Question, word
 from tacklebox.stock.naming.either.said import Either
+from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.tables import Kind
 
 _BANDED = saying(r"\bbanded\b(?:\s+[a-z]+)?\s+hooks?\b|\bhooks?\b[\s,-]*banded\b")
 _BOTTOM = saying(r"^(?!.*\bsp(?:oo)?ls?\b).*\bbottoms?\b(?!\s+line)")
+_HOOKS_IN_KG = saying(
+    r"^(?!.*\b(?:to|tied|whipped|nylon|hook\s?lengths?|lengths|line|mono|fluoro\w*)\b)"
+    r"(?=.*\bhooks?\b).*\d\s?(?:kg|kilos?)\b"
+)
 _GRAMS = re.compile(r"[\d.]+ g")
 _LOADED = saying(r"(?<!semi )(?<!part )(?<!half )(?<!not )\b(?:loaded|ldd)\b")
 _SORTS_OF = {  # what goes by one word
@@ -26,6 +31,17 @@ def _loose_or_tied(text: str, made: Described) -> Question | None:
         return None
     asks = "Loose hooks? If they are tied, say the line, too."
     return asked(text, "kind", asks, [made], "to 0.15 mm")
+
+
+def _tied_or_not(text: str, made: Described) -> Question | None:
+    """ "Size 20 hooks 5 kg" may be tied to line of 5 kg; loose hooks have no strain."""
+    if made.kind is not Kind.HOOKLENGTH or not _HOOKS_IN_KG.search(text):
+        return None
+    said = made.words_of("strain")
+    kept = {key: figure for key, figure in made.figures.items() if key in FIGURES_OF[Kind.HOOK]}
+    loose = replace(made, kind=Kind.HOOK, figures=kept)
+    asks = f"Are they tied to line of {said}, or loose?"
+    return asked(text, "kind", asks, [made, *with_note(loose, said).readings])
 
 
 def _of_a_kind(text: str, made: Described) -> Question | None:
@@ -73,6 +89,7 @@ def _line_or_tied(text: str, made: Described) -> Question | None:
 RULES: tuple[Either, ...] = (
     _of_a_kind,
     _loose_or_tied,
+    _tied_or_not,
     _line_or_tied,
     _in_all_or_load,
     _either_stem,

@@ -120,6 +120,10 @@ RULES: Rules = rules(
         paid_instead_of,
     ),
     (r"(?<![£\d.])(\d+\.\d\d)\s+(pkt|pk|pack|packet)$", r"£\1 a \2"),
+    (  # "£1.80 pack 10": the number says what it holds
+        r"(£\d+(?:\.\d\d)?|\d+\s?p)[,\s]+(?:packet|pack|pkt|pk)\s+(\d{1,3})(?=\s*(?:,|$))",
+        r"pack of \2, \1",
+    ),
     (
         rf"(£\d+(?:\.\d\d)?\s+(?:a|per)\s+{PACKET})[,\s]+(?:got|bought|had)\s+(?P<many>{MANY})$",
         r"\1, \g<many> packets",

@@ -144,7 +144,7 @@ RULES: Rules = rules(
         r"^((?:(?:barbless|barbed|spade|eyed)\s+)*)(?:size\s+)?(\d{1,2})s?\s+to\s+nylon\b",
         r"hooks to nylon \1\2",
     ),
-    (r"(£\d+\.\d\d)\s+(?=(?:pkt|packet|pack)\b)(?!\w+\s+of\b)", r"\1 a "),
+    (r"(£\d+\.\d\d)\s+(?=(?:pkt|packet|pack)\b)(?!\w+\s+(?:of\b|\d{1,3}(?:,|$)))", r"\1 a "),
     (
         r"(?<!the )(?<!\ba )(?<!my )\b(?:little|small|big|large)\s+(tubs?|box(?:es)?|bags?|tins?)$",
         r"\1",
