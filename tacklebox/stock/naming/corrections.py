@@ -59,7 +59,7 @@ _AFTER = saying(
 _BEHIND = saying(rf"[\s,]*\b{_I_MEAN}\b\)?(?=\s*(?:,|$))")  # "0.08 i mean"
 _NOT = saying(r"[\s,(]+(?:and\s+)?(?:not|rather\s+than|instead\s+of)\s+(?:(?:the|a)\s+)?(?=[\d.])")
 _BY_NUMBER = saying(  # what is called by its number: "2 tubs no 8s"
-    r"\b(?:shots?|tubs?|stotz|styls?|dust|elastic|lackey|lacky|bb|aaa|ssg|swan|solid|hollow)\b"
+    r"\b(?:shots?|tubs?|styls?|dust|elastic|lackey|lacky|bb|aaa|ssg|swan|solid|hollow)\b"
 )
 _BY_SHOT = saying(r"\b(?:sticks?|floats?|wag(?:gler)?s?|avons?|bolos?|olivettes?)\b")
 _IN_ONE = saying(  # of what a packet holds: "100 in the bag"

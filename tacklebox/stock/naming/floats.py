@@ -39,6 +39,9 @@ USUAL_MARKS = {
 }
 USUAL_MARK = ("3AAA", "4AAA", "3SSG", "4SSG", "6 g")
 HAVE_INSIDE = ("load", "ldd", "pellet", "slider", "semi")
+OWN_SIZES = range(3, 7)  # the first figure of pole floats
+STEPS_G = (0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.6, 0.75, 1, 1.25, 1.5, 2, 3)
+MOST_STEPS = 4  # that are offered
 SIGN_X = is_sign("x")
 NAMES = ("waggler", "wag", "float", "slider", "bolo", "avon")
 THICKEST_MM = 10  # of a tip, where it is said in mm
@@ -107,12 +110,13 @@ def _mark(made: Attempt, hand: Hand) -> bool:
         return False
     if crossed:
         number, size = int(crossed[0].value), int(crossed[2].value)
-        grams = hand.one(has_unit("g")) if not _is_known(number, size) else None
+        by_size = size >= 10 or _is_of_a_pole(hand)
+        grams = hand.one(has_unit("g")) if by_size and not _is_known(number, size) else None
         if grams:  # a mark that no table has goes by what it carries
             _set(made, grams.said)
             made.note = f"{number}×{size}"
             return True
-        if size < 10:
+        if not by_size:
             made.doubt("mark", [{"mark": word(f"{number} No {size}")}])
         else:
             _pole_mark(made, number, size)
@@ -222,7 +226,12 @@ def _so_many_of(hand: Hand) -> bool:
 
 
 def _is_known(number: int, size: int) -> bool:
-    return size < 10 or f"{number}×{size}" in POLE_MARKS
+    return f"{number}×{size}" in POLE_MARKS
+
+
+def _is_of_a_pole(hand: Hand) -> bool:
+    """Whether "4×8" is its size, and no 4 No 8."""
+    return any(token.text.removesuffix("s") in ("pole", "dibber", "bristle") for token in hand.left)
 
 
 def _grams_beside(made: Attempt, hand: Hand) -> None:
@@ -274,7 +283,21 @@ def _pole_mark(made: Attempt, number: int, size: int) -> None:
         if known[0] == str(number) and abs(int(known.partition("×")[2]) - size) <= 2
     ]
     asks = f'No capacity is known for the mark "{mark}".'
-    made.doubt("mark", ({"mark": word(known)} for known in near or POLE_MARKS), asks=asks)
+    marks = [{"mark": word(known)} for known in near or POLE_MARKS]
+    if number in OWN_SIZES and size in range(8, 31, 2):  # made in it, and in no table
+        made.note = mark
+        asks = f"{asks} What does it carry?"
+        marks = [{"mark": word(f"{grams:g} g")} for grams in _nearest_g(number, size)]
+    made.doubt("mark", marks, asks=asks)
+
+
+def _nearest_g(number: int, size: int) -> list[float]:
+    """What a float of a size that no table has may carry, the likeliest first (our choice): it grows
+    with both of its figures."""
+    of_four = {int(known[2:]): g for known, (g, _) in POLE_MARKS.items() if known[0] == "4"}
+    near = min(of_four, key=lambda known: (abs(known - size), known))
+    likely = of_four[near] * number / 4 * (size / near) ** 2
+    return sorted(STEPS_G, key=lambda grams: abs(grams - likely))[:MOST_STEPS]
 
 
 def _lettered(

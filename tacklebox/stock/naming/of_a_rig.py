@@ -15,9 +15,12 @@ _THICK = r"0?\.[0-4]\d"
 _BOTTOM = saying(
     rf"\b(?:to|bottom|hook\s?length|hook\s?link)\s+(?:an?\s+)?(?P<thick>{_THICK})(?!\d)"
 )
-_MAIN = saying(rf"(?<![\d.])(?<!to )(?<!to a )(?P<thick>{_THICK})(?!\d|\s*g)")
+_MAIN = saying(
+    rf"(?<![\d.])(?P<thick>{_THICK})\s+main\b|(?<![\d.])(?<!to )(?<!to a )(?P<first>{_THICK})(?!\d|\s*g)"
+)
 _HOOK = saying(
     r"\b(?:hook|size|to\s+an?)\s+(?P<after>\d{2})(?![\d.])"
+    r"|(?<![\d.x×])(?P<sized>\d{2})s(?=\s*(?:[,-]|$))"
     r"|(?<![\d.x×])(?<![x×] )(?P<before>\d{2})s?\s+(?:hook|hk|b/?less|barbless|eyed|spade|to\s+0?\.\d)"
 )
 
@@ -35,11 +38,13 @@ def parts_of_a_rig(text: str) -> tuple[str, ...]:
         parts.append(f"pole float {mark.group()}")
     elif mark := _SHOT.search(text):
         parts.append(f"waggler {mark.group()}")
-    bottom, hook = _BOTTOM.search(text), _HOOK.search(text)
-    if main := _MAIN.search(text):
-        parts.append(f"rig line {main['thick']}")
-    size = (hook["after"] or hook["before"]) if hook else ""
-    if size and bottom:
+    main, bottom, hook = _MAIN.search(text), _BOTTOM.search(text), _HOOK.search(text)
+    size = (hook["after"] or hook["sized"] or hook["before"]) if hook else ""
+    if main:
+        parts.append(f"rig line {main['thick'] or main['first']}")
+    elif bottom and parts and not size:  # "0.2g to 0.10"
+        parts.append(f"rig line {bottom['thick']}")
+    if size and bottom and not (main and main.start("thick") == bottom.start("thick")):
         parts.append(f"hooklength {size} to {bottom['thick']}")
     elif size:
         parts.append(f"hook {size}")

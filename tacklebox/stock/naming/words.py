@@ -386,7 +386,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         | _colours(HOOK_COLOURS)
         | _SHADES
         | _as_said("brass, ptfe, dacron, latex, rubber, plastic, tungsten")
-        | _as_said("tapered, internal, external, soft")
+        | _as_said("tapered, internal, external, soft, elasticated")
         | _by_the_first(
             "clip on, clipon", "cork bottomed, cork bottom, cork base, cork based, cork"
         ),

@@ -78,6 +78,7 @@ PARTS: Mapping[str, str] = {
     "plummet": "plummet, plumb",
     "winder anchor": "winder anchor, anchor, rig anchor, winder band",
     "pole pot": "pole pot, cad pot, toss pot, pole cup, feeding pot",
+    **{f"pva {one}": f"pva {one}" for one in ("bag", "string", "mesh", "tape")},
     "disgorger": "disgorger, hook disgorger, hook remover",
     "baiting needle": "baiting needle, bait needle, boilie needle, hair needle",
     "hook tyer": "hook tyer, hook tier",

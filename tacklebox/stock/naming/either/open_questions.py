@@ -20,7 +20,7 @@ from tacklebox.stock.tables import Kind
 
 MOST_FLOATS = 12  # that a bare number behind a comma may be
 _MIXED = saying(
-    r"\b(?:assorted|asst\.?|asstd|assort(?:ment)?|mixed|mix|various|set\s+of|set|\d+\s+sizes|selection|odd|odds|no\s+lead|unweighted|no\s+weight)\b"
+    r"\b(?:all\s+sorts|assorted|asst\.?|asstd|assort(?:ment)?|mixed|mix|various|set\s+of|set|\d+\s+sizes|selection|odd|odds|no\s+lead|unweighted|no\s+weight)\b"
     r"|\d\s*mm\b|\d\s*(?:g|oz)?\s*(?:to|-|–)\s*\d"
 )
 USUAL_HOOK = "18"  # of hooklengths that are counted and have none said

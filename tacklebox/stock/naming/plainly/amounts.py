@@ -34,6 +34,18 @@ def lots_of_shot(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r",\s*(?:one|an?)\s+hundred(?=\s*(?:,|$))", ", 100 of them"),
+    (r"(?<=\d[x×]\d)\s+pair$|(?<=\d[x×]\d\d)\s+pair$", ", 2 of them"),
+    (r"(?<!bought)[,\s]+(\d|two|three|four|five|six)\s+lots$", r", \1 packets"),
+    (r"(?<=[a-z])\s+x\s?([1-9])\s+(\d/\d)\s*oz\b", r" \2 oz x\1"),
+    (
+        r"\b((?:bullets|bombs|leads|feeders|floats|wagglers|sticks|dibbers|swivels|beads|stops)\b[^\d]*?)(?<! x)[\s,]+(\d{1,2})\s+(assorted|mixed|asst|various)\b(?!\s+\d)",
+        r"\1 \3, \2 of them",
+    ),
+    (
+        rf"\b(?:one|an?|1)\s+({PACKET}|pot)\s+each[,\s]+(?:[2-9]|two|three|four)\s+for\s+(£\d+(?:\.\d\d)?)",
+        r"one \1 of each, \2 the lot",
+    ),
     (r"\b(stops\b[^,]*),\s*([2-9])\s+loops$", r"\1, \2 cards"),
     (rf"\s*\bx\s?([2-9])\s+({PACKETS}\s+of\s+\d)", r", \1 \2"),
     (rf"\b([1-9])\s+1/2\s+(?={PACKETS}\b)", r"\1 and a half "),
@@ -224,7 +236,7 @@ RULES: Rules = rules(
     (r"\b(?:an?\s+)?couple\s+(?:of\s+)?dozen\b", "24"),
     (r"\b(stops\b.*?\b\d+)\s+(?:ladders?|sticks?|wires?)\b(?!\s+of\b)", r"\1 strips"),
     (
-        r"\b(?:one|1|an?)\s+(bag|packet|pkt|pack|box|tub)[,\s]+(\d{1,3})\s*(?:pcs?|pieces)\b",
+        r"\b(?:one\s+|1\s*|an?\s+)(bag|packet|pkt|pack|pk|box|tub)[,\s]+(\d{1,3})\s*(?:pcs?|pieces)\b",
         r"1 \1 of \2",
     ),
     (

@@ -5,7 +5,7 @@ import re
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly.rules import Rules, rules
-from tacklebox.stock.naming.turns import SPOKEN
+from tacklebox.stock.naming.turns import FEW, SPOKEN
 from tacklebox.trade.quantities import read_length_mm, read_mass_g
 
 SAID_TWICE_WITHIN = 0.07  # of a figure in one unit and its round number in another
@@ -42,6 +42,13 @@ def strain_said_twice(found: re.Match[str]) -> str:
     return f"{found[1]} kg (note: {found[2]} lb {found[3]} oz)" if alike else found.group()
 
 
+def pounds_and_ounces(found: re.Match[str]) -> str:
+    """ "0.09 (one pound fourteen)" is a strain: 1 lb 14 oz."""
+    pounds, ounces = count_of(found["pounds"]), count_of(found["ounces"])
+    said = f"{pounds} lb {ounces} oz" if 0 < ounces < 16 else ""
+    return f"{found['before']} {said}" if said else found.group()
+
+
 def in_hundredths(found: re.Match[str]) -> str:
     """ "twelve hundredths" is 0.12."""
     return f"0.{count_of(found[1]):02d}"
@@ -54,6 +61,11 @@ def ounces_and_drams(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (
+        rf"(?P<before>(?<![\d.])0?\.\d\d(?:\s*mm)?\b[^,(£]*?)[\s,(]+(?P<pounds>{FEW})\s+pounds?\s+(?P<ounces>\d{{1,2}}|{SPOKEN})\b\)?"
+        r"(?!\s*(?:each|ea|the|for|an?|x|off)\b)",
+        pounds_and_ounces,
+    ),
     (r"\b(bombs?)\s+(\d/\d)(?:\s*oz)?\s+swivel(?:s|led)?\b(?!\s+top)", r"\1, \2 oz, swivel top"),
     (
         r"\bhook\s?(?:length|link)\s+(mono|nylon|fluoro\w*)\b(?!.*\b(?:to|on)\s+0?\.\d)(?!.*\bsize\b)",

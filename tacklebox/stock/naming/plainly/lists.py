@@ -28,6 +28,12 @@ _PLURAL = (
 )
 SMALLEST_NUMBER = 8  # of a hook, a swivel or an elastic in a list; fewer are how many
 _MOULD = saying(r"[\s,]*(?:and|\+|&)\s+(?:the|an?|1)\s+mould$")
+_SIZED_THINGS = (
+    r"(?:styls?(?:\s+leads?|\s+weights?)?|shot|hooks|swivels|bush(?:es)?|bands|beads|links|elastics?"
+    r"|stops|bungs|connectors)"
+)
+_NAMED = rf"(?:[a-z-]+\s+){{0,3}}{_PLURAL[:-1]}|rubbers|crimps|needles?|clips|rings|discs)"
+_SOME_OR_PACKET = rf"(?:{FEW}|an?\s+packet|(?:1\s*|one\s+)?(?:pkt|packet|pack))"
 _ONE_PACKET = saying(r"\b(?:assorted|mixed|with\s+all|all\s+(?:3|three|in\s+one))\b")
 _BETWEEN = saying(r"\s*(?:,\s*and\b|,|&|\+|;|/|\band\b|\bplus\b)?\s*")
 
@@ -121,10 +127,47 @@ def each_bore(found: re.Match[str]) -> str:
     return f"{found['what']} {', '.join(first)} and {last} {rest}".strip()
 
 
+def joined_by_and(found: re.Match[str]) -> str:
+    """ "Styls 8 + 9 + 10" with "and" between."""
+    return re.sub(r"\s*\+\s*", " and ", found.group())
+
+
+def in_their_order(found: re.Match[str]) -> str:
+    """ "Crimps & connectors, ten and four" as ten of the one and four of the other."""
+    each = ((found["many"], found["one"]), (found["more"], found["other"]))
+    return " and ".join(
+        f"1 packet of {of}" if re.search("p(?:ac)?k", many, re.IGNORECASE) else _times(many, of)
+        for many, of in each
+    )
+
+
+def one_of_each_listed(found: re.Match[str]) -> str:
+    """ "Plummets, 2, 20 and 30 gram" as one of each, where there are two of them."""
+    masses = re.findall(r"\d*\.?\d+(?:/\d+)?", found["listed"])
+    if len(masses) != count_of(found["many"]):
+        return found.group()
+    return " and ".join(f"1 x {found['what']} {mass}{found['unit']}" for mass in masses)
+
+
 RULES: Rules = rules(
     (
+        rf"^(?:[a-z]+\s+){{0,3}}{_SIZED_THINGS}\s+(?:(?:sizes?|nos?\.?)\s*)?\d?\.?\d+(?:\s*mm)?(?:\s*\+\s*(?:no\.?\s*)?\d?\.?\d+(?:\s*mm)?)+"
+        r"(?=\s*(?:,|$)|\s+(?!x\b|of\b|loose|spare|odd|free|more|left|pack|packet|pkt|tub|box)[a-z])",
+        joined_by_and,
+    ),
+    (rf"\b{_SIZE}\s*\+\s*{_SIZE}\b", joined_by_and),
+    (
+        rf"^(?P<one>{_NAMED})\s*(?:&|\+|\band\b)\s*(?P<other>{_NAMED})[,:]\s*(?P<many>{_SOME_OR_PACKET})\s*(?:&|\+|\band\b)\s*(?P<more>{_SOME_OR_PACKET})$",
+        in_their_order,
+    ),
+    (
+        rf"^(?P<what>(?:[a-z][a-z-]*\s+){{0,3}}(?:plummets|{_THING}))[\s,]+(?P<many>{FEW})\s*[,:]\s*"
+        r"(?P<listed>\d*\.?\d+(?:/\d+)?(?:\s*(?:,|&|\+|\band\b)\s*\d*\.?\d+(?:/\d+)?)+)\s*(?P<unit>g|oz)(?:ra?ms?)?$",
+        one_of_each_listed,
+    ),
+    (
         r"\b(?P<what>(?:(?:float|pole)\s+)?silicone?(?:\s+float)?(?:\s+(?:tube|tubing|rubber))?)\s+"
-        r"(?P<bores>\d?\.\d+\s*(?:mm)?(?:\s*(?:,|/|-|&|\band\b)?\s*(?:\d?\.\d+|[1-3])\s*(?:mm\b|(?!\s*[x×]|[\s\d]*m|\d)))+)"
+        r"(?P<bores>\d?\.\d+\s*(?:mm)?(?:\s*(?:,|/|-|&|\band\b)?\s*(?:\d?\.\d+\s*(?:mm\b|(?!\s*(?:[x×]|m\b)|\d))|[1-3]\s*(?:mm\b|(?!\s*[x×]|[\s\d]*m|\d))))+)"
         r"(?P<rest>.*)$",
         each_bore,
     ),

@@ -153,6 +153,14 @@ def listed_decimals(found: re.Match[str]) -> str:
     return re.sub(r"\s+[-–]\s+", ", ", found.group())
 
 
+def one_spool_of_each(found: re.Match[str]) -> str:
+    """ "3 spools of mono, 25m, one each 0.10 0.12 0.14" as one spool of each."""
+    every = re.findall(r"\d*\.\d+", found["listed"])
+    if len(every) != count_of(found["many"]):
+        return found.group()
+    return f"{found['what']}, {', '.join(every[:-1])} and {every[-1]}, one spool of each"
+
+
 def with_an_and(found: re.Match[str]) -> str:
     """ "0.10 0.12 0.14 one of each" as a list that ends."""
     *first, last = re.split(r"[\s,]+", found.group())
@@ -168,6 +176,15 @@ _SOME = rf"\b({FEW}|(?:an?\s+)?(?:couple|pair))\s+(?:of\s+|at\s+)?"
 _BY_SIZE = r"(?:extra\s+small|x-?small|mini|micro|small|sml|medium|med|large|lge|lrg)"
 
 RULES: Rules = rules(
+    (
+        rf"^(?P<many>{FEW})\s+spools?\s+(?:of\s+)?(?P<what>.*?)[,\s]+(?:one|1)\s+(?:of\s+)?each(?:\s+of)?[:,\s]+"
+        r"(?P<listed>0?\.\d+(?:[\s,&]+(?:and\s+)?0?\.\d+)+)$",
+        one_spool_of_each,
+    ),
+    (
+        r"(\bsticks?\b.*?\b)(\d{1,2})\s*x\s*4\s+(?:up\s+)?(?:to|-)\s+(\d{1,2})\s*x\s*4\b",
+        r"\1\2 no 4 to \3 no 4",
+    ),
     (
         r"(\d+\s*g)\s+(?:and|&)\s+(\d+\s*g),\s*([2-9])\s*(?:\+|&|and)\s*([2-9])$",
         r"\1 x \3 and \2 x \4",
@@ -260,7 +277,7 @@ RULES: Rules = rules(
     ),
     (r"\bset\s+(?P<bare>(?:\d{1,2}\s+){2,}\d{1,2})\s*g\b", of_a_set),
     (
-        r"\b(?P<first>\d{1,2})\s*(?:to|-)\s*(?P<last>\d{1,2})\s*no\.?\s*(?P<size>\d{1,2})\b",
+        r"(?<!no )(?<!no)\b(?P<first>\d{1,2})\s*(?:to|-)\s*(?P<last>\d{1,2})\s*no\.?\s*(?P<size>\d{1,2})\b",
         every_mark_of_a_set,
     ),
     (

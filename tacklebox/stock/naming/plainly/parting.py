@@ -81,7 +81,57 @@ def one_bush_and_bung(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     (r"\b(lead|bomb|feeder)\s+([1-3])\s*(?:&|and)\s*(\d/\d)\s*oz\b", r"\1 \2 \3 oz"),
-    (r"^(.*\bsemi[\s-]?loaded\b.*)$(?<!\))", r"\1 (note: semi loaded)"),
+    (r"^(.*\b(semi|part)[\s-]?loaded\b.*)$(?<!\))", r"\1 (note: \2 loaded)"),
+    (r"\bgripper\s+feeder(s?)\b(.*)$", r"feeder\1\2 (note: gripper)"),
+    (r"^(.*?)\bbullet\s+cage(?:\s+feeder)?(s?)\b", r"(note: bullet) \1cage feeder\2"),
+    (r"\ball\s+sorts\b", "assorted"),
+    (r"^(\d\s*(?:swans?|aaa|bb|ssg|ab))[,\s]+(?=(?:soft|non[\s-]?toxic|tin|lead)\b)", r"\1 shot "),
+    (rf",\s*({MANY})(?=;)", r", \1 of them"),
+    (r"\bhook\s+line\b", "hooklength line"),
+    (r"\b(tail\s+rubbers?)\s*(?:and|&|\+)\s*clips?\b", r"\1 and lead clips"),
+    (r"\b(puller\s+)(bungs?)\s*(?:and|&|\+)\s*(beads?)\b", r"\1\2 and \1\3"),
+    (
+        r"\b(bungs?\b[^,+&]*?)\s*(?:\+|&|\band\b)\s*(?:an?\s+|1\s+)?(?:bung\s+)?puller$",
+        r"\1 and 1 x bung extractor",
+    ),
+    (
+        r"\bmicro\s+((?:pellet|bait)\s+bands?)\b(?=.*\b(?:small|medium|large)\b)(.*)$",
+        r"\1\2 (note: micro)",
+    ),
+    (r"\bhair\s*\+\s*(?=bait\s+(?:spike|band)|band\b|quick|push)", "hair "),
+    (
+        r"\b(?:stick|pole|waggler|avon)\s+float\s+(rubber|cap|band)(s?)\b(.*)$",
+        r"float \1\2\3",
+    ),
+    (r"\bconn(s?)\b\.?(?=[\s,]|$)", r"connector\1"),
+    (r"\b(connectors?)[,\s]+(\d{1,2}\s*[-–]\s*\d{1,2}\s+hollow)\b", r"\1 (note: for \2)"),
+    (r"\b((?:box|tray|wallet|tin|case)\b[^,]*)[,\s]+(holds\s+\d+)\b", r"\1 (note: \2)"),
+    (r"(?<![\d.#])(?:(?<=\s)|^)(\d{1,2}(?:\.\d)?)\s?#(?=\s|,|$)", r"\1 lb"),
+    (r"\bbulk\s+shot\s+(?=.*\b(?:olivettes?|ollies))", "bulk "),
+    (
+        r"[,\s]*\b(for\s+(?:the\s+|my\s+|an?\s+)?\dx\d\d(?:s|\s+floats?)?)(?=\s*(?:,|$))",
+        r" (note: \1)",
+    ),
+    (
+        r"\b(?:quick[\s-]change\s+(feeder\s+links?)|(feeder\s+links?)\s+quick[\s-]change)\b(.*)$",
+        r"\1\2\3 (note: quick change)",
+    ),
+    (
+        r"\bbomb\s*/\s*feeder\s+link(s?)(?:\s+stems?)?\b(.*)$",
+        r"feeder link\1\2 (note: bomb/feeder stems)",
+    ),
+    (
+        r"^(?P<what>(?:[a-z]+\s+){0,2}(?:bush(?:es)?|swivels|hooks|bands|beads|links))\s+(?P<first>[^;]*\d[^;]*);\s*(?P<other>(?:internal|external|size|no\.?|small|medium|large|\d)[^;]*)$",
+        r"\g<what> \g<first>; \g<what> \g<other>",
+    ),
+    (
+        r"\b(?P<tied>(?:tied|made)\b.*?|(?<!\w))\brigs\b(?=[^/]*\b\d\ds?\s+(?:[a-z]+\s+)*to\s+\d)(?=.*\b(?:knotless|hair|band|spike|quick\s?stop)\b)(?!.*(?:\bmain\b|\dx\d\d|float))",
+        r"\g<tied>hooklengths",
+    ),
+    (
+        r"^(\d\d\s?[-–]\s?0?\.\d+\b[^,]*?)\s+(on\s+(?:an?\s+)?winders?)\b",
+        r"\1 (note: \2)",
+    ),
     (r"\bgroundbait\s+bomb\s+feeder(s?)\b(.*)$", r"bullet feeder\1\2 (note: groundbait)"),
     (
         r"^(.*\bwinders\b.*?)(?:,\s*(\d+))?,?\s*\+\s*(?:an?|1|one)\s+(tray|box)\b.*$",
