@@ -39,7 +39,8 @@ RULES: Rules = rules(
     (r"(?<!bought)[,\s]+(\d|two|three|four|five|six)\s+lots$", r", \1 packets"),
     (r"(?<=[a-z])\s+x\s?([1-9])\s+(\d/\d)\s*oz\b", r" \2 oz x\1"),
     (
-        r"\b((?:bullets|bombs|leads|feeders|floats|wagglers|sticks|dibbers|swivels|beads|stops)\b[^\d]*?)(?<! x)[\s,]+(\d{1,2})\s+(assorted|mixed|asst|various)\b(?!\s+\d)",
+        r"\b((?:bullets|bombs|leads|feeders|floats|wagglers|sticks|dibbers|swivels|beads|stops)\b[^\d]*?)"
+        r"(?<! x)[\s,]+(\d{1,2})\s+(assorted|mixed|asst|various)\b(?!\s+\d)",
         r"\1 \3, \2 of them",
     ),
     (
