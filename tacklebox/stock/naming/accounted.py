@@ -8,7 +8,7 @@ from math import isclose
 from tacklebox.stock.naming.described import Described, Question
 from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.numbers import count_of
-from tacklebox.stock.naming.prices import how_many
+from tacklebox.stock.naming.prices import how_many, how_many_priced
 from tacklebox.stock.naming.turns import SPOKEN, saying
 
 _POUND_KG = 0.45359237
@@ -145,5 +145,6 @@ def _of_amounts(made: Described) -> Iterator[float]:
         yield made.count // made.pack_size
     yield from (made.count or 0, float(made.pack.value) * packs if made.pack else 0)
     if made.price_cents is not None:
-        yield from (made.price_cents * of / share for of in (1, many) for share in (1, 100))
-        yield from (made.price_cents * of % 100 for of in (1, many))  # "two pounds fifty"
+        priced = (1, many, how_many_priced(made))
+        yield from (made.price_cents * of / share for of in priced for share in (1, 100))
+        yield from (made.price_cents * of % 100 for of in priced)  # "two pounds fifty"

@@ -406,7 +406,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             **_SHADES,
         },
         "name": {
-            "elastic": "elastic, pole elastic, lastic, lacky, lackey, lakky, laccy, latex, bungee"
+            "elastic": "elastic, pole elastic, lastic, lacky, lackey, lakky, laccy, lacky band, latex, bungee"
         },
         "nothing": {"": "grade, rated, size, diameter, dia, diam, bore"},
     },

@@ -57,7 +57,7 @@ PARTS: Mapping[str, str] = {
     "helicopter bead": "helicopter bead",
     "tube": "tube, tubing, rig tube, rig tubing",
     "feeder link": "feeder link, ledger link, leger link, swivel feeder link",
-    "twisted boom": "twisted boom, twizzle boom",
+    "twisted boom": "twisted boom, twisted feeder boom, twizzle boom",
     "feeder arm": "feeder arm",
     "feeder stem": "feeder stem, in line feeder stem, inline feeder stem, in line stem, inline stem",
     "boom": "boom, link boom, swivel boom, bomb boom, feeder boom, ledger boom, leger boom, anti tangle boom",

@@ -17,6 +17,7 @@ _HOOKS_IN_KG = saying(
     r"(?=.*\bhooks?\b).*\d\s?(?:kg|kilos?)\b"
 )
 _GRAMS = re.compile(r"[\d.]+ g")
+_LEAD_NOTED = saying(r"(?<!non )(?<!non-)(?<!no )(?<!not )\blead\b(?!\s*free)")
 _LOADED = saying(r"(?<!semi )(?<!part )(?<!half )(?<!not )\b(?:loaded|ldd)\b")
 _SORTS_OF = {  # what goes by one word
     "sleeve": ("anti-tangle sleeve", "tail rubber", "silicone tube"),
@@ -68,6 +69,17 @@ def _in_all_or_load(text: str, made: Described) -> Question | None:
     return asked(text, "mark", f"Is {mark} all that it carries, with its loading?", [made, loading])
 
 
+def _of_lead(text: str, made: Described) -> Question | None:
+    """What a note calls lead is hardly tin, and the law asks."""
+    material = made.figures.get("material")
+    if made.kind is not Kind.WEIGHT or material is None or not material.because:
+        return None
+    if not _LEAD_NOTED.search(made.note):
+        return None
+    lead = replace(made, figures={**made.figures, "material": word("lead")})
+    return asked(text, "material", "Is it of lead?", [lead, made])
+
+
 def _either_stem(text: str, made: Described) -> Question | None:
     """A float has one stem: "wire stem lignum" names two."""
     stems = made.words_of("stem").split(", ")
@@ -92,5 +104,6 @@ RULES: tuple[Either, ...] = (
     _tied_or_not,
     _line_or_tied,
     _in_all_or_load,
+    _of_lead,
     _either_stem,
 )

@@ -71,7 +71,8 @@ def _plural(made: Described) -> str:
     """The things that are named, in the plural."""
     if made.kind is Kind.HOOK:
         return _NAMED_HOOKS.pattern
-    return rf"\b{re.escape(made.words_of('sort').split()[-1])}e?s\b"
+    names = "|".join(re.escape(one) for one in made.words_of("sort").split() if len(one) > SHORT)
+    return rf"\b(?:{names or 'parts'})e?s\b"
 
 
 def _held_or_packets(text: str, made: Described) -> Question | None:

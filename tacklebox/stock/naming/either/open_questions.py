@@ -10,13 +10,14 @@ from tacklebox.stock.naming.described import FIGURES_OF, Described, Question, as
 from tacklebox.stock.naming.either.numbers import HOOK_SIZES
 from tacklebox.stock.naming.either.said import bare, is_untold
 from tacklebox.stock.naming.either.terse import so_many_spools
+from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.own import is_own, own_thing
 from tacklebox.stock.naming.tries import usual_of
-from tacklebox.stock.naming.turns import saying
+from tacklebox.stock.naming.turns import MANY, saying
 from tacklebox.stock.naming.usual import CHOICE, usual_pack
 from tacklebox.stock.naming.words import WORDS
 from tacklebox.stock.naming.writing import write
-from tacklebox.stock.tables import Kind
+from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
 MOST_FLOATS = 12  # that a bare number behind a comma may be
 _MIXED = saying(
@@ -32,6 +33,17 @@ _STRAIN = saying(r"\d+(?:\.\d+)?\s*lbs?")
 _HOOKS = saying(r"\bhair\s+hooks?\b|\bhooks\b.*\bfor\s+hair\b")
 _OWN_WORDS = saying(r"\btraces?\b|\blink\s+led?gers?\b")
 _SAYS_WHICH = ("mass", "mark", "material")  # and what is assumed
+_SORTED = saying(
+    r"\b(?:mixed|assorted|asst\.?|asstd|various|all\s+sorts|(?:different|mixed)\s+sizes)\b"
+)
+_SIZED_KINDS = (Kind.HOOK, Kind.HOOKLENGTH, Kind.PART, Kind.ELASTIC)
+_MANY_LOOSE = saying(
+    rf"[,\s]*\b(?:about\s+)?(?P<many>{MANY})\s+(?:loose|of\s+(?:them|'?em)(?:\s+loose)?)\b|[,\s]*\babout\s+(?P<about>{MANY})$"
+)
+_AND_ONE_MORE = saying(
+    r"(?:\band|&|\+)\s+(?:an?\s+|the\s+)?(?P<other>[a-z][a-z\s-]{2,30}?)\s*(?=£|$|,)"
+)
+_NOTED_NUMBER = saying(rf"\b(?P<many>{MANY})\s+(?:of\s+(?:them|'?em|these)|loose|left)\b")
 _GOES_BY = (Kind.FEEDER, Kind.WEIGHT, Kind.FLOAT)  # its weight or what it carries
 _LAST = saying(r"(?:,|\bwagglers|\bwags|\bsticks|\bfloats|\bdibbers)\s*(?P<many>[2-9]|1[0-2])$")
 
@@ -39,7 +51,7 @@ _LAST = saying(r"(?:,|\bwagglers|\bwags|\bsticks|\bfloats|\bdibbers)\s*(?P<many>
 def with_more(text: str, made: Question) -> Question:
     """The question, with what else may be meant."""
     more = [one for rule in _RULES for one in rule(text, made)]
-    more = [one for one in more if one not in made.readings]
+    more = [one for at, one in enumerate(more) if one not in (*made.readings, *more[:at])]
     if not more:
         return made
     return replace(made, readings=(*made.readings[: MOST_READINGS - len(more)], *more))
@@ -177,8 +189,41 @@ def _assorted(text: str, made: Question) -> Iterator[Described]:
         yield own if told else replace(own, pack=assumed(1, "1", CHOICE))
 
 
+def _mixed_lot(text: str, made: Question) -> Iterator[Described]:
+    """ "Hooks 16 to 20 mixed, about 60" are of no one size: they may be kept by his own words."""
+    first = made.readings[0] if made.readings else None
+    if first is None or first.kind not in _SIZED_KINDS or is_own(first):
+        return
+    named = _MANY_LOOSE.search(text)
+    own = own_thing(_MANY_LOOSE.sub("", text)) if _SORTED.search(text) else None
+    if own:
+        count = count_of(named["many"] or named["about"]) if named else own.count
+        yield replace(own, count=count, price_cents=first.price_cents)
+
+
+def _and_another(text: str, made: Question) -> Iterator[Described]:
+    """ "Crimps 1.2 mm and pliers": what stands behind "and" and is not known may be a thing of its own."""
+    found = _AND_ONE_MORE.search(text) if made.about == "word" else None
+    other = found["other"].strip() if found else ""
+    for one in made.readings[:1] if other else ():
+        notes = one.note.split(", ")
+        kept = [note for note in notes if note.lower().removeprefix("+ ") != other.lower()]
+        if len(kept) < len(notes) and (own := own_thing(other)):
+            yield replace(one, note=", ".join(kept))
+            yield own
+
+
+def _so_many_noted(text: str, made: Question) -> Iterator[Described]:
+    """A number that says how many must not be in a note alone: "ten of em tied Sunday"."""
+    for one in made.readings[:1]:
+        found = _NOTED_NUMBER.search(one.note) if one.count is None and not one.packs else None
+        if found and one.kind not in MEASURED_KINDS and re.search(re.escape(found.group()), text):
+            yield replace(one, count=count_of(found["many"]))
+
+
 _RULES = (
     *(so_many_spools, _so_many_tubs, _so_many, _so_many_floats, _so_many_packets, _so_many_tied),
     *(_so_many_priced, _few_packets),
+    *(_mixed_lot, _and_another, _so_many_noted),
     *(_of_two_numbers, _elastics, _other_lines, _loose_hooks, _assorted, _by_its_words),
 )

@@ -34,6 +34,19 @@ def lots_of_shot(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (
+        rf",\s*({MANY})\s+of\s+(?:'?em|them)\s+((?:tied|made|bought|left)\b[^,\d]*)$",
+        r", \1 of them (note: \2)",
+    ),
+    (
+        r"\bx\s?(\d)[\s,]+((?:one|1)\s+(?:with|without|has|is|has\s+got)\b[^,\d]*)$",
+        r", \1 of them (note: \2)",
+    ),
+    (rf",\s*({MANY})\s+-\s+(?=£)", r", \1 of them, "),
+    (
+        rf",\s*(?P<more>{MANY})\s+(?P<note>empty)\s*(?:\+|&|\band\b|,)\s*(?P<good>{MANY})\s+(?:got|have|with)\s+rigs(?:\s+on)?$",
+        sums.empty_and_rigged,
+    ),
     (r",\s*(?:one|an?)\s+hundred(?=\s*(?:,|$))", ", 100 of them"),
     (r"(?<=\d[x×]\d)\s+pair$|(?<=\d[x×]\d\d)\s+pair$", ", 2 of them"),
     (r"(?<!bought)[,\s]+(\d|two|three|four|five|six)\s+lots$", r", \1 packets"),

@@ -161,6 +161,14 @@ RULES: Rules = rules(
         in_their_order,
     ),
     (
+        rf"^(?P<one>{_NAMED})\s*(?:&|\+|\band\b)\s*(?P<other>{_NAMED})[,:]\s*(?P<many>(?P<more>{FEW}))\s+(?:of\s+)?each$",
+        in_their_order,
+    ),
+    (
+        rf"^(?P<one>{_NAMED})\s*(?:&|\+|\band\b)\s*(?P<other>{_NAMED})[,:]\s*(?:an?\s+|1\s+|one\s+)?(?P<held>(?:packet|pack|pkt)\s+of\s+{FEW})\s+(?:of\s+)?each$",
+        r"1 \g<held> \g<one> and 1 \g<held> \g<other>",
+    ),
+    (
         rf"^(?P<what>(?:[a-z][a-z-]*\s+){{0,3}}(?:plummets|{_THING}))[\s,]+(?P<many>{FEW})\s*[,:]\s*"
         r"(?P<listed>\d*\.?\d+(?:/\d+)?(?:\s*(?:,|&|\+|\band\b)\s*\d*\.?\d+(?:/\d+)?)+)\s*(?P<unit>g|oz)(?:ra?ms?)?$",
         one_of_each_listed,

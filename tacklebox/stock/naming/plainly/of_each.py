@@ -161,6 +161,13 @@ def one_spool_of_each(found: re.Match[str]) -> str:
     return f"{found['what']}, {', '.join(every[:-1])} and {every[-1]}, one spool of each"
 
 
+def so_many_of_marks(found: re.Match[str]) -> str:
+    """ "4 off, 2x 3AAA 2x 2SSG" as so many of each."""
+    if int(found[1]) != int(found[2]) + int(found[4]):
+        return found.group()
+    return f" {found[3]} x {found[2]} and {found[5]} x {found[4]}"
+
+
 def with_an_and(found: re.Match[str]) -> str:
     """ "0.10 0.12 0.14 one of each" as a list that ends."""
     *first, last = re.split(r"[\s,]+", found.group())
@@ -177,7 +184,15 @@ _BY_SIZE = r"(?:extra\s+small|x-?small|mini|micro|small|sml|medium|med|large|lge
 
 RULES: Rules = rules(
     (
-        rf"^(?P<many>{FEW})\s+spools?\s+(?:of\s+)?(?P<what>.*?)[,\s]+(?:one|1)\s+(?:of\s+)?each(?:\s+of)?[:,\s]+"
+        rf"(\d\s*(?:oz|g))\s+({FEW})\s+of\s*,\s*(\d+(?:\s+\d/\d|/\d)?\s*(?:oz|g))\s+({FEW})\s+of$",
+        r"\1 x \2 and \3 x \4",
+    ),
+    (
+        r"[\s,]+([2-9])\s+(?:off|of\s+them),\s*([1-9])\s*x\s*(\d*(?:bb|aaa|ssg|g))\s*,?\s*([1-9])\s*x\s*(\d*(?:bb|aaa|ssg|g))$",
+        so_many_of_marks,
+    ),
+    (
+        rf"^(?P<many>{FEW})\s+spools?\s+(?:of\s+)?(?P<what>[a-z].*?)[,\s]+(?:(?:one|1)\s+(?:of\s+)?each(?:\s+of)?[:,\s]+)?"
         r"(?P<listed>0?\.\d+(?:[\s,&]+(?:and\s+)?0?\.\d+)+)$",
         one_spool_of_each,
     ),

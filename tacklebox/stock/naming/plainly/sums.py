@@ -86,3 +86,9 @@ def packets_and_loose(found: re.Match[str]) -> str:
     """ "2 packs of 10 link swivels size 12 and 3 loose" as what they come to."""
     packs, held, loose = (count_of(found[one]) for one in ("packs", "held", "loose"))
     return f"{found['what']}, pack of {held}, {packs * held + loose} of them"
+
+
+def empty_and_rigged(found: re.Match[str]) -> str:
+    """ "12 empty + 8 with rigs on" are twenty winders."""
+    empty, rigged = count_of(found["more"]), count_of(found["good"])
+    return f", {empty + rigged} of them (note: {empty} {found['note']}, {rigged} with rigs)"
