@@ -48,7 +48,7 @@ _OF_EACH = saying(
 # Each figure with its own number: "40g x2 and 50g x1", "2 tubs AAA, 1 tub BB".
 _ONE = (
     r"(?:(?:nos?|size|number)\.?\s*\d{1,2}s?|\d*\s?(?:bb|aaa|ab|ssg)|\d+\s*[x×]\s*\d+"
-    r"|\d*\.\d+\s*[a-z]{0,2}|\d+(?:/\d+)?\s*(?:g|grams?|oz|ounces?|lbs?|mm|cm|m|inch|in|s)|\d/\d)(?![a-z\d.])"
+    r"|\d*\.\d+\s*[a-z]{0,2}|(?:\d\s+(?=\d/))?\d+(?:/\d+)?\s*(?:g|grams?|oz|ounces?|lbs?|mm|cm|m|inch|in|s)|\d/\d)(?![a-z\d.])"
 )
 _NEXT = r"\s*(?:,\s*(?:and\s+)?|\b(?:and|plus)\b|[&+]|(?<!\d)/(?!\d)|(?<=[\w.])\s)\s*"
 _TIMES = (

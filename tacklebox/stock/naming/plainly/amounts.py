@@ -35,6 +35,10 @@ def lots_of_shot(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     (
+        rf"\b(\d{{1,2}})\s+in\s+(?:an?\s+)?{PACKET}\s+(?=\d+\s*(?:inch|in|cm|m|s)\b)",
+        r"pack of \1, ",
+    ),
+    (
         rf",\s*({MANY})\s+of\s+(?:'?em|them)\s+((?:tied|made|bought|left)\b[^,\d]*)$",
         r", \1 of them (note: \2)",
     ),
@@ -83,7 +87,7 @@ RULES: Rules = rules(
         r"\1, \2 of them (note: \3)",
     ),
     (
-        rf"\b(winders\b.*\b(?:box|tray|bag|pack)\s+of\s+\d+),\s*({MANY}\s+empty)$",
+        rf"\b(winders\b.*\b(?:box|tray|bag|pack)\s+of\s+\d+)[,\s-]+({MANY}\s+empty)$",
         r"\1 (note: \2)",
     ),
     (

@@ -34,7 +34,7 @@ _SIZED_THINGS = (
 )
 _NAMED = rf"(?:[a-z-]+\s+){{0,3}}{_PLURAL[:-1]}|rubbers|crimps|needles?|clips|rings|discs)"
 _SOME_OR_PACKET = rf"(?:{FEW}|an?\s+packet|(?:1\s*|one\s+)?(?:pkt|packet|pack))"
-_ONE_PACKET = saying(r"\b(?:assorted|mixed|with\s+all|all\s+(?:3|three|in\s+one))\b")
+_ONE_PACKET = saying(r"\b(?:assorted|assortment|mixed|with\s+all|all\s+(?:3|three|in\s+one))\b")
 _BETWEEN = saying(r"\s*(?:,\s*and\b|,|&|\+|;|/|\band\b|\bplus\b)?\s*")
 
 
@@ -121,7 +121,9 @@ def each_bore(found: re.Match[str]) -> str:
     bores = re.findall(r"\d?\.?\d+", found["bores"])
     rest = found["rest"].strip()
     if _ONE_PACKET.search(rest) and not re.search(r"\dx?\s*x?\s*\d+\s*(?:cm|m)\b", rest):
-        rest = re.sub(r"\b(?:assorted|with\s+all\s+\w+)\b[\s,]*", "", rest, flags=re.IGNORECASE)
+        rest = re.sub(
+            r"\b(?:assorted|assortment|with\s+all\s+\w+)\b[\s,]*", "", rest, flags=re.IGNORECASE
+        )
         return f"{found['what']} assorted (note: {', '.join(bores)} mm) {rest}".strip()
     *first, last = (f"{bore} mm" for bore in bores)
     return f"{found['what']} {', '.join(first)} and {last} {rest}".strip()

@@ -85,6 +85,13 @@ RULES: Rules = rules(
     (r"\bgripper\s+feeder(s?)\b(.*)$", r"feeder\1\2 (note: gripper)"),
     (r"^(.*?)\bbullet\s+cage(?:\s+feeder)?(s?)\b", r"(note: bullet) \1cage feeder\2"),
     (r"\ball\s+sorts\b", "assorted"),
+    (rf"(?<=\d)(\s*(?:oz|g))\s+an\s+(?={MANY}\s+\d)", r"\1 and "),
+    (
+        r"\bclip[\s-]on\s+(?:dead\s+)?weights?(?P<use>\s+for\s+(?:the\s+)?feeders)\b(?P<rest>.*)$",
+        r"leads clip on\g<rest> (note:\g<use>)",
+    ),
+    (r"\bclip[\s-]on\s+(?:dead\s+)?weight(s?)\b(.*)$", r"lead\1 clip on\2"),
+    (r"\btied\s+(?=\d\ds\b)(?!.*\b(?:to|on)\s+\d?\.?\d)", "tied hooklengths "),
     (r"\b(\d+\s*lb)\s+((?:[248]\s*oz|1/4\s*lb))\s+((?:bulk\s+)?spool)\b", r"\1 \3 (note: \2)"),
     (r"\b(?:hk|h/?l)\s+line\b", "hooklength line"),
     (r"\bb\.\s?s\.\s+(?=\d)", ""),
@@ -172,7 +179,7 @@ RULES: Rules = rules(
     (r"\blatex\s+((?:bait|pellet)\s+bands?)\b", r"\1 latex"),
     (r"\brubber\s+((?:float\s+)?stops?)\b", r"\1 rubber"),
     (
-        r"\b((?:qui?c?k|push)[\s-]?stops?\b[^+,]*?)(?<!\bx),?\s+(?:(?:abt|about)\s+)?([1-5]\d)\s*(?=(?:\+|&|and|plus)\s*(?:the\s+|an?\s+|1\s+)?(?:baiting\s+)?needle$)",
+        r"\b((?:qui?c?k|push)[\s-]?stops?\b[^+]*?)(?<!\bx)(?<!pk)(?<!pkt)(?<!ack)(?<!of),?\s+(?:(?:abt|about|bout)\s+)?([1-5]\d)[\s,]*(?=(?:\+|&|and|plus)\s*(?:the\s+|an?\s+|1\s+)?(?:baiting\s+)?needle$)",
         r"\1, \2 of them ",
     ),
     (
