@@ -61,6 +61,9 @@ def read_float(tokens: Iterable[Token]) -> Attempt:
         if bare:  # "float .3"
             _set(made, f"{bare.text} g")
     bodies = [*said.get("body", ()), *said.get("bulk", ())]
+    by_bristle = any("bristle" in tip for tip in said.get("tip", ()))
+    if said.get("shape") == ["waggler bodied"] and by_bristle and not _is_waggler(tokens):
+        said["shape"], bodies = ["pole"], ["bodied", *bodies]  # wagglers have no bristle
     for key, values in {**said, "body": bodies}.items():
         if values and key in ("material", "body", "stem", "tip", "colour"):
             made.figures[key] = word(", ".join(values))
@@ -71,9 +74,7 @@ def read_float(tokens: Iterable[Token]) -> Attempt:
     ):  # "3AAA, ten inch"
         made.note = ", ".join(n for n in (made.note, long.said) if n)
     named = said.keys() & {"shape", "material", "body", "stem", "tip", "name"}
-    if said.get("shape") == ["waggler pellet"] and not any(
-        "wag" in t.text or t.text.startswith("spl") for t in tokens
-    ):
+    if said.get("shape") == ["waggler pellet"] and not _is_waggler(tokens):
         named -= {"shape"}  # "16s for banded pellet"
     if said.get("tip") == ["hollow"] and not any(token.text == "tip" for token in tokens):
         named -= {"tip"}  # elastic is hollow, too
@@ -82,6 +83,10 @@ def read_float(tokens: Iterable[Token]) -> Attempt:
     _mark_left_over(made, hand)
     made.left = hand.rest()
     return made
+
+
+def _is_waggler(tokens: Iterable[Token]) -> bool:
+    return any("wag" in token.text or token.text.startswith("spl") for token in tokens)
 
 
 def _without_what_for(tokens: list[Token]) -> tuple[list[Token], str]:

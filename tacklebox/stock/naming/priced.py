@@ -16,7 +16,7 @@ from tacklebox.stock.naming.notes import without_notes
 from tacklebox.stock.naming.prices import Price, how_many, how_many_priced, with_price
 from tacklebox.stock.tables import Kind
 
-_SET = re.compile(r"\bset\s+of\b", re.IGNORECASE)
+_SET = re.compile(r"\bset\b", re.IGNORECASE)
 _BARE_PRICE = re.compile(r"\s([1-9]\d{0,2}\.\d\d)(?:\s+\d{1,3}\.\d\d)?(?P<more>,?\s*\w+ of them)?$")
 
 
@@ -27,8 +27,9 @@ def priced(
 
     ``bare`` are the words without the price; ``reads`` reads a phrase.
     """
-    if price.of > 1 and isinstance(made, Described) and how_many(made) == 1:  # "£4 the pair"
-        made = reads(f"{bare}, {price.of} of them")
+    pieces = made.pack_size if isinstance(made, Described) else 0
+    if price.of > 1 and pieces != price.of and isinstance(made, Described) and how_many(made) == 1:
+        made = reads(f"{bare}, {price.of} of them")  # "£4 the pair"
     if price.total and isinstance(made, Described) and how_many(made) * price.pence != price.total:
         each, of_all = (
             with_price(made, price.pence, each=True),

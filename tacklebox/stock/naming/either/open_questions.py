@@ -161,7 +161,8 @@ def _by_its_words(text: str, made: Question) -> Iterator[Described]:
     """A wire trace without a hook, and a link leger, may be kept by his own words."""
     tied = any(one.kind is Kind.HOOKLENGTH for one in made.readings) and not _SIZED.search(text)
     no_figure = (made.about == "shape" and not has_number(text)) or tied
-    mixed_kinds = no_figure and _MIXED.search(text)
+    float_alone = made.readings and made.readings[0].kind is Kind.FLOAT
+    mixed_kinds = no_figure and (_MIXED.search(text) or float_alone)
     named = made.answer_like and _OWN_WORDS.search(text)
     own = own_thing(text) if named or mixed_kinds else None
     if own and own not in made.readings:

@@ -34,6 +34,13 @@ def lots_of_shot(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\b(\d{1,2})\s*(?:pcs?|pieces),?\s+(\d)\s+(?:packs|pkts|packets|pks)\b", r"\2 packets of \1"),
+    (r",\s*([2-9])\s+(with\s+different\s+[a-z]+)$", r", \1 of them (note: \2)"),
+    (
+        r"^([2-9])\s*x\s*(aaa|bb|ab|ssg|swan)\s+(?:and|&|\+)\s+an?\s+(aaa|bb|ab|ssg|swan)$",
+        r"\1 x \2 shot and 1 x \3 shot",
+    ),
+    (r"\b(\d{1,3}\s+in)\s+ea\b", r"\1 each"),
     (
         rf"\b(\d{{1,2}})\s+in\s+(?:an?\s+)?{PACKET}\s+(?=\d+\s*(?:inch|in|cm|m|s)\b)",
         r"pack of \1, ",

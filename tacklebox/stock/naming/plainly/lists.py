@@ -119,7 +119,7 @@ def each_number(found: re.Match[str]) -> str:
 def each_bore(found: re.Match[str]) -> str:
     """ "Silicone tube 0.5 / 0.8 / 1mm" as a list; of one assorted packet the bores are a note."""
     bores = re.findall(r"\d?\.?\d+", found["bores"])
-    rest = found["rest"].strip()
+    rest = re.sub(r"\bea\b", "each", found["rest"].strip(), flags=re.IGNORECASE)
     if _ONE_PACKET.search(rest) and not re.search(r"\dx?\s*x?\s*\d+\s*(?:cm|m)\b", rest):
         rest = re.sub(
             r"\b(?:assorted|assortment|with\s+all\s+\w+)\b[\s,]*", "", rest, flags=re.IGNORECASE
@@ -143,6 +143,18 @@ def in_their_order(found: re.Match[str]) -> str:
     )
 
 
+def feeders_and_mould(found: re.Match[str]) -> str:
+    """ "Method feeder & mould set 15g 25g" as one of each, and the mould."""
+    every = re.findall(r"\d+", found["listed"])
+    return " and ".join([*(f"1 x {found['what']} {mass}g" for mass in every), "1 x method mould"])
+
+
+def with_spare_weights(found: re.Match[str]) -> str:
+    """ "Maggot feeder 10g + spare weights 20g 30g" as the feeder and leads of these weights."""
+    every = re.findall(r"\d+\s*g", found["listed"], re.IGNORECASE)
+    return " and ".join([f"1 x {found['what']}", *(f"1 x lead {mass} spare" for mass in every)])
+
+
 def one_of_each_listed(found: re.Match[str]) -> str:
     """ "Plummets, 2, 20 and 30 gram" as one of each, where there are two of them."""
     masses = re.findall(r"\d*\.?\d+(?:/\d+)?", found["listed"])
@@ -152,6 +164,18 @@ def one_of_each_listed(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (
+        r"^(?P<what>(?:flat\s+|hybrid\s+)?method\s+feeder)s?\s*(?:&|\+|\band\b)\s*mould\s+set\s+(?P<listed>\d+\s*g(?:[\s,/&]+\d+\s*g)+)",
+        feeders_and_mould,
+    ),
+    (
+        r"^(?P<what>[a-z][^,+]*feeder\b[^,+]*?)\s*(?:\+|\band\b|&)\s*spare\s+(?:weights?|leads?)\s+(?P<listed>\d+\s*g(?:[\s,/&]+(?:and\s+)?\d+\s*g)*)$",
+        with_spare_weights,
+    ),
+    (
+        rf"^(?P<one>{_NAMED}(?:\s+{_SIZE})?)(?<!swivels)(?<!hooks)(?<!links)\s+(?P<many>\d{{1,2}})\s*(?:&|\+|\band\b)\s*(?P<other>{_NAMED})(?<!swivels)(?<!hooks)(?<!links)\s+(?P<more>\d{{1,2}})$",
+        in_their_order,
+    ),
     (
         rf"^(?:[a-z]+\s+){{0,3}}{_SIZED_THINGS}\s+(?:(?:sizes?|nos?\.?)\s*)?\d?\.?\d+(?:\s*mm)?(?:\s*\+\s*(?:no\.?\s*)?\d?\.?\d+(?:\s*mm)?)+"
         r"(?=\s*(?:,|$)|\s+(?!x\b|of\b|loose|spare|odd|free|more|left|pack|packet|pkt|tub|box)[a-z])",

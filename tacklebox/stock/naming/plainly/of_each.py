@@ -158,7 +158,8 @@ def one_spool_of_each(found: re.Match[str]) -> str:
     every = re.findall(r"\d*\.\d+", found["listed"])
     if len(every) != count_of(found["many"]):
         return found.group()
-    return f"{found['what']}, {', '.join(every[:-1])} and {every[-1]}, one spool of each"
+    long = found["long"] or ""
+    return f"{found['what']}{long}, {', '.join(every[:-1])} and {every[-1]}, one spool of each"
 
 
 def so_many_of_marks(found: re.Match[str]) -> str:
@@ -166,6 +167,12 @@ def so_many_of_marks(found: re.Match[str]) -> str:
     if int(found[1]) != int(found[2]) + int(found[4]):
         return found.group()
     return f" {found[3]} x {found[2]} and {found[5]} x {found[4]}"
+
+
+def with_commas_between(found: re.Match[str]) -> str:
+    """ "2BB 3BB 2AAA" as a list."""
+    *first, last = found.group().split()
+    return f"{', '.join(first)} and {last}"
 
 
 def with_an_and(found: re.Match[str]) -> str:
@@ -184,6 +191,15 @@ _BY_SIZE = r"(?:extra\s+small|x-?small|mini|micro|small|sml|medium|med|large|lge
 
 RULES: Rules = rules(
     (
+        r"(\d*(?:bb|aaa|ssg)|\d+\s*g)\s+(\d)\s+no\b\.?,?\s*(?:and\s+)?(\d*(?:bb|aaa|ssg)|\d+\s*g)\s+(\d)\s+no\b\.?(?!\s*\d)",
+        r"\1 x \2 and \3 x \4",
+    ),
+    (r"(?:\b\d(?:bb|aaa|ssg|ab)\s+){2,}\d(?:bb|aaa|ssg|ab)\b", with_commas_between),
+    (
+        rf"^([^,]*\d\s*g[^,]*),\s*([^,]*\d\s*g[^,]*?)\s+-\s+({FEW})\s+(?:of\s+)?each$",
+        r"\3 x \1 and \3 x \2",
+    ),
+    (
         rf"(\d\s*(?:oz|g))\s+({FEW})\s+of\s*,\s*(\d+(?:\s+\d/\d|/\d)?\s*(?:oz|g))\s+({FEW})\s+of$",
         r"\1 x \2 and \3 x \4",
     ),
@@ -192,8 +208,8 @@ RULES: Rules = rules(
         so_many_of_marks,
     ),
     (
-        rf"^(?P<many>{FEW})\s+spools?\s+(?:of\s+)?(?P<what>[a-z].*?)[,\s]+(?:(?:one|1)\s+(?:of\s+)?each(?:\s+of)?[:,\s]+)?"
-        r"(?P<listed>0?\.\d+(?:[\s,&]+(?:and\s+)?0?\.\d+)+)$",
+        rf"^(?P<many>{FEW})\s+spools?\s+(?:of\s+)?(?P<what>[a-z].*?)[,:\s]+(?:(?:one|1)\s+(?:of\s+)?each(?:\s+of)?[:,\s]+)?"
+        r"(?P<listed>0?\.\d+(?:[\s,&]+(?:and\s+)?0?\.\d+)+)(?P<long>,\s*\d+\s*m)?$",
         one_spool_of_each,
     ),
     (

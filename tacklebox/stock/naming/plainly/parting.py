@@ -80,6 +80,28 @@ def one_bush_and_bung(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    # slips that stand before a figure, where the rest would be taken apart
+    (r"\boll?iv+ett?e?(s?)\b", r"olivette\1"),
+    (r"\bpack(?:it|t|ett)(s?)\b", r"packet\1"),
+    (r"\bpelet(s?)\b", r"pellet\1"),
+    (r"(?<!\w)(?:'?arf|'alf)\b", "half"),
+    (r"\b(?:an?\s+)?ounce\s+(?:and|an|&|n)\s+an?\s+half\b", "1 1/2 oz"),
+    (r"\bset\s+of\s+(\d)\s+in\s+(?:an?\s+|the\s+)?tube\b", r"set of \1"),
+    (r"\bsoft\s+lead\s+(\d{1,2})'?s\b", r"shot no \1 lead soft"),
+    (r"\bquick[\s-]change\s+(bombs?|leads?)\b(.*)$", r"\1\2 (note: quick change)"),
+    (r"\s+(for\s+(?:chucking|casting|long\s+chucks?|distance\s+casting))$", r" (note: \1)"),
+    (
+        r"\b(connectors?\b[^,\d]*),\s*(?:for\s+)?(?:sizes?|no\.?s?)\s+(\d{1,2}\s*(?:-|to)\s*\d{1,2}\s+elastics?)\b",
+        r"\1 (note: for \2)",
+    ),
+    (
+        r"\b(taper(?:ed)?\s+leaders?)\s+(\d?\.\d+)(?:\s*mm)?\s*(?:-|–|/|to)\s*(\d?\.\d+)(?:\s*mm)?",
+        r"\1 \2 mm (note: \2 to \3 mm)",
+    ),
+    (
+        r"(\btraces?\b[^,]*),?\s+(?:with\s+)?(two|three|[23])\s+(?:x\s+)?trebles\s+(?=size\s+\d)",
+        r"\1 (note: \2 trebles) treble ",
+    ),
     (r"\b(lead|bomb|feeder)\s+([1-3])\s*(?:&|and)\s*(\d/\d)\s*oz\b", r"\1 \2 \3 oz"),
     (r"^(.*\b(semi|part)[\s-]?loaded\b.*)$(?<!\))", r"\1 (note: \2 loaded)"),
     (r"\bgripper\s+feeder(s?)\b(.*)$", r"feeder\1\2 (note: gripper)"),
