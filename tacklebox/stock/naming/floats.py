@@ -63,7 +63,8 @@ def read_float(tokens: Iterable[Token]) -> Attempt:
     bodies = [*said.get("body", ()), *said.get("bulk", ())]
     by_bristle = any("bristle" in tip for tip in said.get("tip", ()))
     if said.get("shape") == ["waggler bodied"] and by_bristle and not _is_waggler(tokens):
-        said["shape"], bodies = ["pole"], ["bodied", *bodies]  # wagglers have no bristle
+        said["shape"] = ["pole"]  # wagglers have no bristle
+        made.note = ", ".join(n for n in (made.note, "bodied") if n)
     for key, values in {**said, "body": bodies}.items():
         if values and key in ("material", "body", "stem", "tip", "colour"):
             made.figures[key] = word(", ".join(values))
