@@ -72,7 +72,8 @@ def several(
         if isinstance(made, Question) and made.about in ("word", "packs") and not noted:
             return None  # more than the figures is unclear
         one = isinstance(made, Question) and (noted or made.about == "count")
-        found = made.readings[: 1 if one else MOST_OF_A_KIND]
+        kind_untold = isinstance(made, Question) and made.about == "shape"
+        found = made.readings[: 1 if one and not kind_untold else MOST_OF_A_KIND]
         if _ONE_EACH.search(text):
             found = tuple(replace(one, packs=1 if one.packs else None) for one in found)
         readings += [one for one in found if one not in readings]

@@ -89,6 +89,9 @@ _COMMA_DECIMAL = re.compile(r"(?<![\d.,])0,(\d{1,3})(?![\d,])")  # "0,14 mm"
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 _CURLY = re.compile(r"(?<=\w)’(?=\w)")  # "I’d say"
 _COMMA_AND = re.compile(r",\s*and\s", re.IGNORECASE)
+_AND = re.compile(  # two things, of which nothing is said of both
+    r"^(?!.*\b(?:each|mixed|assorted|asst|both|all)\b).*(?:\b(?:and|plus)\b|[&+;])", re.IGNORECASE
+)
 _TOLD_NOTE = re.compile(r"\s*\(note:\s*([^()]*?)\s*\)", re.IGNORECASE)  # nothing in it is read
 _HARDLY_ANY = re.compile(r"nearly|almost|empty|low$|gone|done|plenty|loads|lots", re.IGNORECASE)
 _NEARLY = re.compile(r"\b(?:nearly|almost)\b", re.IGNORECASE)
@@ -365,7 +368,9 @@ def _best(text: str, tokens: tuple[Token, ...]) -> Described | Question:
     if best <= MISSING:
         others = also_so_many(tries, chosen[0])
         chosen = [one for one in chosen if one.frame == chosen[0].frame]
-        return one_or_asked(text, chosen, others)
+        made = one_or_asked(text, chosen, others)
+        two_sorts = isinstance(made, Question) and made.about == "sort" and _AND.search(text)
+        return (one_at_a_time(text, _read_words) if two_sorts else None) or made
     if best == FAULTY:
         if question := one_at_a_time(text, _read_words) or one_at_a_time(
             text, _read_words, listed=True

@@ -79,6 +79,7 @@ PARTS: Mapping[str, str] = {
     "winder anchor": "winder anchor, anchor, rig anchor, winder band",
     "pole pot": "pole pot, cad pot, toss pot, pole cup, feeding pot",
     **{f"pva {one}": f"pva {one}" for one in ("bag", "string", "mesh", "tape")},
+    "lead wire": "lead wire, leadwire",
     "disgorger": "disgorger, hook disgorger, hook remover",
     "baiting needle": "baiting needle, bait needle, boilie needle, hair needle",
     "hook tyer": "hook tyer, hook tier",

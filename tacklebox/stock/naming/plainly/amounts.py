@@ -34,6 +34,7 @@ def lots_of_shot(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\b([2-5])\s*pk\s*(?=@|at\b)", r"\1 packets "),
     (r"\b(\d{1,2})\s*(?:pcs?|pieces),?\s+(\d)\s+(?:packs|pkts|packets|pks)\b", r"\2 packets of \1"),
     (r",\s*([2-9])\s+(with\s+different\s+[a-z]+)$", r", \1 of them (note: \2)"),
     (
@@ -471,7 +472,7 @@ RULES: Rules = rules(
     (rf"\b({FEW})\s+on\s+(?:an?\s+)?wire\b", r"pack of \1"),
     (r"\b((?:hook|h|hk)\s?-?/?\s?l\w*)\s+box:\s*(\d+)\s+of\s+", r"\2 \1 "),
     (
-        rf"\b({MANY})\s+(?:strings|stringers|stems|stalks|wires|loops)\s+of\s+({MANY})(?:\s+on\s+(?:the|an?)\s+wires?)?",
+        rf"\b({MANY})\s+(?:strings|stringers|threads|looms|stems|stalks|wires|loops)\s+of\s+({MANY})(?:\s+on\s+(?:the|an?)\s+wires?)?",
         r"\1 packets of \2",
     ),
     (r"\b(one|two|three|four|five|[1-9])\s+&\s+an?\s+half\b", r"\1 and a half"),

@@ -7,6 +7,7 @@ from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import FEW, SPOKEN
 from tacklebox.trade.quantities import read_length_mm, read_mass_g
+from tacklebox.trade.shot import read_mark
 
 SAID_TWICE_WITHIN = 0.07  # of a figure in one unit and its round number in another
 _PART_OF = r"(half|quarter|three[\s-]quarters?)"
@@ -49,6 +50,17 @@ def pounds_and_ounces(found: re.Match[str]) -> str:
     return f"{found['before']} {said}" if said else found.group()
 
 
+def takes_both(found: re.Match[str]) -> str:
+    """ "Crystal waggler 2 swan + 2AAA" takes both: 4.8 g."""
+    one, other = (
+        (int(found[many]), "SSG" if found[mark].lower() == "swan" else found[mark].upper())
+        for many, mark in (("many", "mark"), ("more", "other"))
+    )
+    grams = sum(many * read_mark(mark).mass_g for many, mark in (one, other))
+    said = " + ".join(f"{many}{mark}" for many, mark in (one, other))
+    return f"{found['before']}{grams:.4g} g (note: {said})"
+
+
 def in_hundredths(found: re.Match[str]) -> str:
     """ "twelve hundredths" is 0.12."""
     return f"0.{count_of(found[1]):02d}"
@@ -61,6 +73,11 @@ def ounces_and_drams(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (
+        r"^(?!.*(?:load|ldd|semi|slid))(?P<before>.*\b(?:wag(?:gler)?|float|stick|avon)\b.*?)(?P<many>\d)\s*(?P<mark>swan|ssg|aaa|bb|ab)\s*\+\s*"
+        r"(?P<more>\d)\s*(?P<other>swan|ssg|aaa|bb|ab)\b",
+        takes_both,
+    ),
     (
         rf"(?P<before>(?<![\d.])0?\.\d\d(?:\s*mm)?\b[^,(£]*?)[\s,(]+(?P<pounds>{FEW})\s+pounds?\s+(?P<ounces>\d{{1,2}}|{SPOKEN})\b\)?"
         r"(?!\s*(?:each|ea|the|for|an?|x|off)\b)",

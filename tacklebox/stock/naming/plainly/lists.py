@@ -187,7 +187,7 @@ RULES: Rules = rules(
         in_their_order,
     ),
     (
-        rf"^(?P<one>{_NAMED})\s*(?:&|\+|\band\b)\s*(?P<other>{_NAMED})[,:]\s*(?P<many>(?P<more>{FEW}))\s+(?:of\s+)?each$",
+        rf"^(?P<one>{_NAMED})\s*(?:&|\+|\band\b)\s*(?P<other>{_NAMED})(?:[,:]\s*|\s+)(?P<many>(?P<more>{FEW}))\s+(?:of\s+)?each$",
         in_their_order,
     ),
     (

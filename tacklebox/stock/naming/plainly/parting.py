@@ -87,6 +87,19 @@ RULES: Rules = rules(
     (r"(?<!\w)(?:'?arf|'alf)\b", "half"),
     (r"\b(?:an?\s+)?ounce\s+(?:and|an|&|n)\s+an?\s+half\b", "1 1/2 oz"),
     (r"\bset\s+of\s+(\d)\s+in\s+(?:an?\s+|the\s+)?tube\b", r"set of \1"),
+    (
+        r"(?<!micro )(?<!micro-)(?<!whisker )(?<!semi )\bbarbed\b(?=.*\b(?:whisker|micro[\s-]?barb))",
+        "",
+    ),
+    (r"\bcarbon\s+(maggot|caster)s?\b(?!\s+hooks)", r"\1 hooks (note: carbon)"),
+    (r"\b(for\s+(?:an?\s+|the\s+|my\s+)?\d(?:\.\d)?\s*mm\s+top\s+kits?\b[^,]*)", r"(note: \1)"),
+    (
+        r"^([^,]*\b(?:swivels|beads|links|stops|bands|clips)\b.*?)\s*[,-]\s*((?:[a-z]+\s+){1,2}rigs?)(?=\s*(?:,|$))",
+        r"\1 (note: \2)",
+    ),
+    (r"\btrace\s+line\b", "hooklength line"),
+    (rf"\bthick\s+({'|'.join(COLOURS)})\s+(bristle|tip|top)s?\b", r"thick \2 \1"),
+    (r"\bthick\s+top\b", "thick tip"),
     (r"\bsoft\s+lead\s+(\d{1,2})'?s\b", r"shot no \1 lead soft"),
     (r"\bquick[\s-]change\s+(bombs?|leads?)\b(.*)$", r"\1\2 (note: quick change)"),
     (r"\s+(for\s+(?:chucking|casting|long\s+chucks?|distance\s+casting))$", r" (note: \1)"),
@@ -218,7 +231,7 @@ RULES: Rules = rules(
     (r"\b((?:stick|pole|waggler)\s+float)\s+shot\b", r"shot (note: \1)"),
     (r"^(.*\btrebles?\b.*?)[,\s]+(semi[\s-]barb(?:less|ed))\b", r"\1 (note: \2)"),
     (
-        r"^(method\s+mould)\s*(?:\+|&|and|with)\s*(\d|two|three)\s+feeders\b",
+        r"^(method\s+mould(?:\s+(?:small|medium|large))?)\s*(?:\+|&|and|with)\s*(\d|two|three)\s+feeders\b",
         r"\1 and \2 x method feeders",
     ),
     (
@@ -309,8 +322,8 @@ RULES: Rules = rules(
     (r"\b(booms?\b[^,]*?)\s*\b(anti[\s-]tangle)\b(?!\s+sleeve)", r"\1 (note: \2)"),
     (rf"\btrans(?:lucent)?\s+(?=(?:{'|'.join(COLOURS)})\b)", "clear "),
     (
-        r"\b(swim\s?feeders?|open\s+end(?:er)?|block\s?end(?:er)?)\b(.*?\d\s*(?:g|gm|oz)\b),?\s*(?:with\s+)?(?:an?\s+)?strap\s+lead\b",
-        r"\1\2 (note: strap lead)",
+        r"\b(swim\s?feeders?|open\s+end(?:er)?|block\s?end(?:er)?)\b(.*?\d\s*(?:g|gm|oz)\b),?\s*(?:with\s+)?(?:an?\s+)?(strap|strip|side)\s+lead\b",
+        r"\1\2 (note: \3 lead)",
     ),
     (r"\bw\.\s*(?=(?:snap|link|clip|swivel|band|quick|mould)\w*\b)|\bwi['’]\s", "with "),
     (
@@ -318,7 +331,7 @@ RULES: Rules = rules(
         r"\1\2 \3 + mould",
     ),
     (
-        r"\bbanjo\b(?:\s+(?:feeder|fdr)(s?))?(?P<rest>.*)$",
+        r"\bbanjo\b(?!\s+(?:hooks?|hks?|rigs?)\b)(?:\s+(?:feeder|fdr)(s?))?(?P<rest>.*)$",
         r"flat method feeder\1\g<rest> (note: banjo)",
     ),
     (
