@@ -33,6 +33,9 @@ _STRAIN = saying(r"\d+(?:\.\d+)?\s*lbs?")
 _HOOKS = saying(r"\bhair\s+hooks?\b|\bhooks\b.*\bfor\s+hair\b")
 _OWN_WORDS = saying(r"\btraces?\b|\blink\s+led?gers?\b")
 _SAYS_WHICH = ("mass", "mark", "material")  # and what is assumed
+_OF_SEVERAL = saying(
+    r"\bdispenser\b|\beach\b(?!\s*$)|\bof\s+each\b|\b(?:packet|pkt|pack|tub|spool|card)\s+each\b"
+)
 _SORTED = saying(
     r"\b(?:mixed|assorted|asst\.?|asstd|various|all\s+sorts|(?:different|mixed)\s+sizes)\b"
 )
@@ -52,9 +55,19 @@ def with_more(text: str, made: Question) -> Question:
     """The question, with what else may be meant."""
     more = [one for rule in _RULES for one in rule(text, made)]
     more = [one for at, one in enumerate(more) if one not in (*made.readings, *more[:at])]
+    made = _one_at_a_time(text, made)
     if not more:
         return made
     return replace(made, readings=(*made.readings[: MOST_READINGS - len(more)], *more))
+
+
+def _one_at_a_time(text: str, made: Question) -> Question:
+    """What is said of each of several sizes is asked as several things, and not which of them it is."""
+    of_sizes = made.about in ("mark", "size", "diameter", "mass") and len(made.readings) > 1
+    if not of_sizes or not _OF_SEVERAL.search(text) or made.answer_like:
+        return made
+    asks = f'"{text}" names several things: one at a time.'
+    return replace(made, about="several", asks=asks)
 
 
 def _so_many(text: str, made: Question) -> Iterator[Described]:

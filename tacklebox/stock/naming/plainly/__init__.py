@@ -16,6 +16,7 @@ from tacklebox.stock.naming.plainly import (
     kept,
     lists,
     money,
+    named,
     of_each,
     parting,
 )
@@ -25,7 +26,7 @@ from tacklebox.stock.naming.turns import saying
 
 # What is kept as a note comes last: no rule looks behind it for the end of the phrase.
 _IN_TURN = tuple(
-    group.RULES for group in (parting, doubts, money, lists, of_each, amounts, figures, kept)
+    group.RULES for group in (named, parting, doubts, money, lists, of_each, amounts, figures, kept)
 )
 _MARK = r"(?:\d*\s*(?:bb|aaa|ab|ssg|swan|no\.?\s*\d+|g)|\d+(?:\.\d+)?$)"
 _SIGNS = re.compile(f"[{''.join(SIGNS)}]")

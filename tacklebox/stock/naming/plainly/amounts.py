@@ -3,6 +3,7 @@ but I make it 96"."""
 
 import re
 
+from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly import sums
 from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import FEW, MANY, PACKET, PACKETS, SPOKEN
@@ -33,7 +34,28 @@ def lots_of_shot(found: re.Match[str]) -> str:
     return " and ".join(f"{many} x {mark} shot" for many, mark in lots)
 
 
+def so_many_twice(found: re.Match[str]) -> str:
+    """ "Six (6)" is six of them."""
+    alike = count_of(found[1]) == int(found[2])
+    return f", {found[2]} of them" if alike else found.group()
+
+
 RULES: Rules = rules(
+    (r"\b([1-9])\s+(pkts|packets|packs|pks)\s*x\s*(\d{1,2})\b", r"\1 \2 of \3"),
+    (rf"(?:\s-\s*|,\s*|\s)({SPOKEN})\s*\((\d{{1,3}})\)$", so_many_twice),
+    (
+        r"\b((?:bullets|bombs|leads|feeders)\b.*?)[\s,]+(?:pkt|packet|pack|pk)\s+(\d{1,2})(?=\s*(?:,|$))",
+        r"\1, pack of \2",
+    ),
+    (
+        rf"^(?=.*\bstops?\b)(.*?)\b({MANY})\s+(?:strings?|sheets?|threads?|looms?)\b(?!\s+of\b)(?:\s+on\s+(?:an?\s+)?wires?)?",
+        r"\1\2 packets",
+    ),
+    (r"\((\d{1,2})\s+in\)", r", pack of \1"),
+    (
+        rf"\b({PACKETS}),\s*(\d{{1,2}})\s+a\s+(?:go|time|piece)\b(?!.*£)",
+        r"\1 of \2",
+    ),
     (r"\b([2-5])\s*pk\s*(?=@|at\b)", r"\1 packets "),
     (r"\b(\d{1,2})\s*(?:pcs?|pieces),?\s+(\d)\s+(?:packs|pkts|packets|pks)\b", r"\2 packets of \1"),
     (r",\s*([2-9])\s+(with\s+different\s+[a-z]+)$", r", \1 of them (note: \2)"),
@@ -127,7 +149,7 @@ RULES: Rules = rules(
         r"\b((?:olivettes?|ollies)\b.*?)\s*x\s*(\d{1,2})\s*,?\s*(\d+p|£\d+(?:\.\d\d)?)\s*(each|ea)$",
         r"\1, \2 of them, \3 \4",
     ),
-    (r"\bS\s*[,/]\s*M\s*(?:[,/]|and|&)\s*L\b", "small, medium, large"),
+    (r"\bS\s*[,/\s]\s*M\s*(?:[,/\s]|and|&)\s*L\b", "small, medium and large"),
     (r"\bto\s+(?:suit|fit)\s+(?=(?:no\.?\s*)?\d+(?:\s*(?:-|to)\s*\d+)?\s+elastic)", "for "),
     (
         r"\b(1[02468]|2[0246])\s*(?:-|to)\s*(1[02468]|2[0246])s?\s+(?=(?:barbless|barbed|spades?|eyed)\b)(?!.*\bto\b)",

@@ -35,7 +35,7 @@ _SIZED_THINGS = (
 _NAMED = rf"(?:[a-z-]+\s+){{0,3}}{_PLURAL[:-1]}|rubbers|crimps|needles?|clips|rings|discs)"
 _SOME_OR_PACKET = rf"(?:{FEW}|an?\s+packet|(?:1\s*|one\s+)?(?:pkt|packet|pack))"
 _ONE_PACKET = saying(r"\b(?:assorted|assortment|mixed|with\s+all|all\s+(?:3|three|in\s+one))\b")
-_BETWEEN = saying(r"\s*(?:,\s*and\b|,|&|\+|;|/|\band\b|\bplus\b)?\s*")
+_BETWEEN = saying(r"\s*(?:,\s*(?:and|plus)\b|,|&|\+|;|/|\band\b|\bplus\b)?\s*")
 
 
 def each_of_a_list(found: re.Match[str]) -> str:
@@ -129,6 +129,11 @@ def each_bore(found: re.Match[str]) -> str:
     return f"{found['what']} {', '.join(first)} and {last} {rest}".strip()
 
 
+def so_many_of_it(found: re.Match[str]) -> str:
+    """ "Open enders 3 x 40g" as three of them."""
+    return f"{count_of(found['many'])} x {found['what']} {found['mass']}{found['rest']}"
+
+
 def joined_by_and(found: re.Match[str]) -> str:
     """ "Styls 8 + 9 + 10" with "and" between."""
     return re.sub(r"\s*\+\s*", " and ", found.group())
@@ -173,7 +178,7 @@ RULES: Rules = rules(
         with_spare_weights,
     ),
     (
-        rf"^(?P<one>{_NAMED}(?:\s+{_SIZE})?)(?<!swivels)(?<!hooks)(?<!links)\s+(?P<many>\d{{1,2}})\s*(?:&|\+|\band\b)\s*(?P<other>{_NAMED})(?<!swivels)(?<!hooks)(?<!links)\s+(?P<more>\d{{1,2}})$",
+        rf"^(?P<one>{_NAMED}(?:\s+{_SIZE})?)(?<!swivels)(?<!hooks)(?<!links)\s+(?P<many>\d{{1,2}})\s*(?:&|\+|\band\b|,)\s*(?P<other>{_NAMED})(?<!swivels)(?<!hooks)(?<!links)\s+(?P<more>\d{{1,2}})$",
         in_their_order,
     ),
     (
@@ -221,4 +226,8 @@ RULES: Rules = rules(
         each_of_a_size,
     ),
     (r"^.*\d.*$", each_of_a_list),
+    (
+        rf"^(?P<what>(?:[a-z][a-z-]*\s+){{0,3}}{_THING})[\s,]+(?P<many>[1-9]|1\d)\s*x\s*(?P<mass>{_MASS})(?P<rest>(?!.*\d\s*x\b|\s*(?:pack|packet|pkt)\b).*)$",
+        so_many_of_it,
+    ),
 )

@@ -191,6 +191,14 @@ _BY_SIZE = r"(?:extra\s+small|x-?small|mini|micro|small|sml|medium|med|large|lge
 
 RULES: Rules = rules(
     (
+        r"(\d(?:ssg|aaa|bb|ab))\s*\+\s*(\d(?:ssg|aaa|bb|ab)),?\s+((?:one|an?|\d|two|three|four)\s+(?:of\s+)?each)\b",
+        r"\1 and \2, \3",
+    ),
+    (
+        rf"^2\s*x\s*([^,\d]*?),\s*({_BY_SIZE})\s*(?:&|and|\+)\s*({_BY_SIZE})$",
+        r"1 x \1 \2 and 1 x \1 \3",
+    ),
+    (
         r"(\d*(?:bb|aaa|ssg)|\d+\s*g)\s+(\d)\s+no\b\.?,?\s*(?:and\s+)?(\d*(?:bb|aaa|ssg)|\d+\s*g)\s+(\d)\s+no\b\.?(?!\s*\d)",
         r"\1 x \2 and \3 x \4",
     ),
@@ -209,7 +217,7 @@ RULES: Rules = rules(
     ),
     (
         rf"^(?P<many>{FEW})\s+spools?\s+(?:of\s+)?(?P<what>[a-z].*?)[,:\s]+(?:(?:one|1)\s+(?:of\s+)?each(?:\s+of)?[:,\s]+)?"
-        r"(?P<listed>0?\.\d+(?:[\s,&]+(?:and\s+)?0?\.\d+)+)(?P<long>,\s*\d+\s*m)?$",
+        r"(?P<listed>0?\.\d+(?:[\s,&/]+(?:and\s+)?0?\.\d+)+)(?P<long>,\s*\d+\s*m)?$",
         one_spool_of_each,
     ),
     (
@@ -225,7 +233,7 @@ RULES: Rules = rules(
     (r"(?<=mm)/(?=\d)", ", "),
     (r"(?<![\d.])\d?\.\d+(?:\s+[-–]\s+\d?\.\d+){2,}(?![\d.])", listed_decimals),
     (
-        r"\b(styls?(?:\s+[a-z]+)?\s+)(?:no\.?\s*|sizes?\s+)?(\d{1,2})s?\s+to\s+(?:no\.?\s*)?(\d{1,2})s?\b",
+        r"\b(styls?(?:\s+[a-z]+){0,2}\s+)(?:no\.?\s*|sizes?\s+)?(\d{1,2})s?\s*(?:to|-|–)\s*(?:no\.?\s*)?(\d{1,2})s?\b",
         every_styl,
     ),
     (
@@ -288,7 +296,7 @@ RULES: Rules = rules(
     ),
     (
         r"(?<!no)(?<!no\.)(?<!no )(?<!no\. )(?P<many>\b\d{1,2}(?:\s*(?:,|&|and)\s*\d{1,2})+)"
-        r"\s*no\.?\s*(?P<size>\d{1,2})\b",
+        r"\s*no\.?\s*(?P<size>\d{1,2})s?\b",
         every_number,
     ),
     (r"\bset\s+of\s+(\w+):\s*(?=\d)", r"set of \1, "),

@@ -1,0 +1,138 @@
+"""What anglers call things and slips of the pen, put as the rest of this room reads them: "arf ounce",
+"gripper feeder", "hk line", "quick change bomb"."""
+
+from tacklebox.stock.naming.plainly.rules import Rules, rules
+from tacklebox.stock.naming.turns import MANY
+from tacklebox.stock.naming.words import COLOURS
+
+RULES: Rules = rules(
+    # slips that stand before a figure, where the rest would be taken apart
+    (r"\boll?iv+ett?e?(s?)\b", r"olivette\1"),
+    (r"\bpack(?:it|t|ett)(s?)\b", r"packet\1"),
+    (r"\bpelet(s?)\b", r"pellet\1"),
+    (r"(?<!\w)(?:'?arf|'alf)\b", "half"),
+    (r"\b(?:an?\s+)?ounce\s+(?:and|an|&|n)\s+an?\s+half\b", "1 1/2 oz"),
+    (r"\bset\s+of\s+(\d)\s+in\s+(?:an?\s+|the\s+)?tube\b", r"set of \1"),
+    (
+        r"(?<!micro )(?<!micro-)(?<!whisker )(?<!semi )\bbarbed\b(?=.*\b(?:whisker|micro[\s-]?barb))",
+        "",
+    ),
+    (r"\bcarbon\s+(maggot|caster)s?\b(?!\s+hooks)", r"\1 hooks (note: carbon)"),
+    (r"\b(for\s+(?:an?\s+|the\s+|my\s+)?\d(?:\.\d)?\s*mm\s+top\s+kits?\b[^,]*)", r"(note: \1)"),
+    (
+        r"^([^,]*\b(?:swivels|beads|links|stops|bands|clips)\b.*?)\s*[,-]\s*((?:[a-z]+\s+){1,2}rigs?)(?=\s*(?:,|$))",
+        r"\1 (note: \2)",
+    ),
+    (r"\btrace\s+line\b", "hooklength line"),
+    (rf"\bthick\s+({'|'.join(COLOURS)})\s+(bristle|tip|top)s?\b", r"thick \2 \1"),
+    (r"\bthick\s+top\b", "thick tip"),
+    (
+        r"\b(hooks?\s+to\s+nylon|htn|hook\s?l[a-z]*|hooklinks?)\s+(\d\d)s?\s*/\s*(\d+(?:\.\d+)?\s*lb)\b",
+        r"\1 \2 to \3",
+    ),
+    (r"(?<![\d.])(\d)\.((?:1/2|1/4|3/4)\s*oz)\b", r"\1 \2"),
+    (
+        r"\b(?:stop\s+knot\s+gum|feeder\s+elastic\s*/\s*power\s?gum)\b(.*)$",
+        r"power gum\1",
+    ),
+    (r"\bshot,?\s+(\w+)[\s-]way\b(?!\s+dispenser)", r"shot dispenser \1 way"),
+    (
+        r"\bmag(?:got)?\s+aligner\s+type\s+(?=\d\ds?\s+to\b)",
+        "maggot aligner hooklengths ",
+    ),
+    (
+        r"(?<!clip on )(?<!clip-on )\bdead[\s-]*weights\s+for\s+(?:the\s+|my\s+)?"
+        r"(?:block\s?ends?|feeders)\b(.*)$",
+        r"leads clip on\1 (note: for feeders)",
+    ),
+    (
+        r"^((?:ptfe\s+)?bush(?:es)?)\s+(internal\s+\d[^+&,]*?)\s*(?:\+|&|and)\s*(?:1\s+|one\s+|an?\s+)?(external\s+\d(?!.*\beach\b).*)$",
+        r"1 x \1 \2 and 1 x \1 \3",
+    ),
+    (r"\bsoft\s+lead\s+(\d{1,2})'?s\b", r"shot no \1 lead soft"),
+    (r"\bquick[\s-]change\s+(bombs?|leads?)\b(.*)$", r"\1\2 (note: quick change)"),
+    (r"\s+(for\s+(?:chucking|casting|long\s+chucks?|distance\s+casting))$", r" (note: \1)"),
+    (
+        r"\b(connectors?\b[^,\d]*),\s*(?:for\s+)?(?:sizes?|no\.?s?)\s+(\d{1,2}\s*(?:-|to)\s*\d{1,2}\s+elastics?)\b",
+        r"\1 (note: for \2)",
+    ),
+    (
+        r"\b(taper(?:ed)?\s+leaders?)\s+(\d?\.\d+)(?:\s*mm)?\s*(?:-|–|/|to)\s*(\d?\.\d+)(?:\s*mm)?",
+        r"\1 \2 mm (note: \2 to \3 mm)",
+    ),
+    (
+        r"(\btraces?\b[^,]*),?\s+(?:with\s+)?(two|three|[23])\s+(?:x\s+)?trebles\s+(?=size\s+\d)",
+        r"\1 (note: \2 trebles) treble ",
+    ),
+    (r"\bgripper\s+feeder(s?)\b(.*)$", r"feeder\1\2 (note: gripper)"),
+    (r"^(.*?)\bbullet\s+cage(?:\s+feeder)?(s?)\b", r"(note: bullet) \1cage feeder\2"),
+    (r"\ball\s+sorts\b", "assorted"),
+    (rf"(?<=\d)(\s*(?:oz|g))\s+an\s+(?={MANY}\s+\d)", r"\1 and "),
+    (
+        r"\bclip[\s-]on\s+(?:dead\s+)?weights?(?P<use>\s+for\s+(?:the\s+)?feeders)\b(?P<rest>.*)$",
+        r"leads clip on\g<rest> (note:\g<use>)",
+    ),
+    (r"\bclip[\s-]on\s+(?:dead\s+)?weight(s?)\b(.*)$", r"lead\1 clip on\2"),
+    (r"\btied\s+(?=\d\ds\b)(?!.*\b(?:to|on)\s+\d?\.?\d)", "tied hooklengths "),
+    (r"\b(\d+\s*lb)\s+((?:[248]\s*oz|1/4\s*lb))\s+((?:bulk\s+)?spool)\b", r"\1 \3 (note: \2)"),
+    (r"\b(?:hk|h/?l)\s+line\b", "hooklength line"),
+    (r"\bb\.\s?s\.\s+(?=\d)", ""),
+    (r"\bback\s+shot\b", "back lead"),
+    (
+        r"\b((?:flat|pole|bolo)(?:\s+float)?s?\b[^,+]*?\d\s*g)\s*\+\s*(?=\d*\.?\d+\s*g\b)",
+        r"\1 and ",
+    ),
+    (
+        r"(?<=\d)(\s*(?:ft|cm|in|m))\s+(?=(?:two|three|four|five|six|seven|eight|nine|ten)\s+left\b)",
+        r"\1, ",
+    ),
+    (r"\(((?:box|drawer|tray|tin|shelf)\s+[a-z]\d{1,2})\)", r"(note: \1)"),
+    (r",\s*((?:box|drawer|tray|tin|shelf)\s+[a-z]\d{1,2})$", r" (note: \1)"),
+    (r"^(\d\s*(?:swans?|aaa|bb|ssg|ab))[,\s]+(?=(?:soft|non[\s-]?toxic|tin|lead)\b)", r"\1 shot "),
+    (rf",\s*({MANY})(?=;)", r", \1 of them"),
+    (r"\bhook\s+line\b", "hooklength line"),
+    (r"\b(tail\s+rubbers?)\s*(?:and|&|\+)\s*clips?\b", r"\1 and lead clips"),
+    (r"\b(puller\s+)(bungs?)\s*(?:and|&|\+)\s*(beads?)\b", r"\1\2 and \1\3"),
+    (
+        r"\b(bungs?\b[^,+&]*?)\s*(?:\+|&|\band\b)\s*(?:an?\s+|1\s+)?(?:bung\s+)?puller$",
+        r"\1 and 1 x bung extractor",
+    ),
+    (
+        r"\bmicro\s+((?:pellet|bait)\s+bands?)\b(?=.*\b(?:small|medium|large)\b)(.*)$",
+        r"\1\2 (note: micro)",
+    ),
+    (r"\bhair\s*\+\s*(?=bait\s+(?:spike|band)|band\b|quick|push)", "hair "),
+    (
+        r"\b(?:stick|pole|waggler|avon)\s+float\s+(rubber|cap|band)(s?)\b(.*)$",
+        r"float \1\2\3",
+    ),
+    (r"\bconn(s?)\b\.?(?=[\s,]|$)", r"connector\1"),
+    (r"\b(connectors?)[,\s]+(\d{1,2}\s*[-–]\s*\d{1,2}\s+hollow)\b", r"\1 (note: for \2)"),
+    (r"\b((?:box|tray|wallet|tin|case)\b[^,]*)[,\s]+(holds\s+\d+)\b", r"\1 (note: \2)"),
+    (r"(?<![\d.#])(?:(?<=\s)|^)(\d{1,2}(?:\.\d)?)\s?#(?=\s|,|$)", r"\1 lb"),
+    (r"\bbulk\s+shot\s+(?=.*\b(?:olivettes?|ollies))", "bulk "),
+    (
+        r"[,\s]*\b(for\s+(?:the\s+|my\s+|an?\s+)?\dx\d\d(?:s|\s+floats?)?)(?=\s*(?:,|$))",
+        r" (note: \1)",
+    ),
+    (
+        r"\b(?:quick[\s-]change\s+(feeder\s+links?)|(feeder\s+links?)\s+quick[\s-]change)\b(.*)$",
+        r"\1\2\3 (note: quick change)",
+    ),
+    (
+        r"\bbomb\s*/\s*feeder\s+link(s?)(?:\s+stems?)?\b(.*)$",
+        r"feeder link\1\2 (note: bomb/feeder stems)",
+    ),
+    (
+        r"^(?P<what>(?:[a-z]+\s+){0,2}(?:bush(?:es)?|swivels|hooks|bands|beads|links))\s+(?P<first>[^;]*\d[^;]*);\s*(?P<other>(?:internal|external|size|no\.?|small|medium|large|\d)[^;]*)$",
+        r"\g<what> \g<first>; \g<what> \g<other>",
+    ),
+    (
+        r"\b(?P<tied>(?:tied|made)\b.*?|(?<!\w))\brigs\b(?=[^/]*\b\d\ds?\s+(?:[a-z]+\s+)*to\s+\d)(?=.*\b(?:knotless|hair|band|spike|quick\s?stop)\b)(?!.*(?:\bmain\b|\dx\d\d|float))",
+        r"\g<tied>hooklengths",
+    ),
+    (
+        r"^(\d\d\s?[-–]\s?0?\.\d+\b[^,]*?)\s+(on\s+(?:an?\s+)?winders?)\b",
+        r"\1 (note: \2)",
+    ),
+)
