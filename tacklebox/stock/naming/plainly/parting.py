@@ -79,15 +79,19 @@ def one_bush_and_bung(found: re.Match[str]) -> str:
     return f"{one}{found[1]} and 1 x {found[2]}"
 
 
+def winders_and_tray(found: re.Match[str]) -> str:
+    """ "18cm winders, 12 + tray £8.50" as so many of them and a tray."""
+    many = f", {found[2]} of them" if found[2] else ""
+    return f"{found[1]}{many} and 1 x winder {found[3]} {found[4] or ''}".rstrip()
+
+
 RULES: Rules = rules(
     (r"\b(lead|bomb|feeder)\s+([1-3])\s*(?:&|and)\s*(\d/\d)\s*oz\b", r"\1 \2 \3 oz"),
     (r"^(.*\b(semi|part)[\s-]?loaded\b.*)$(?<!\))", r"\1 (note: \2 loaded)"),
     (r"\bgroundbait\s+bomb\s+feeder(s?)\b(.*)$", r"bullet feeder\1\2 (note: groundbait)"),
     (
         r"^(.*\bwinders\b.*?)(?:,\s*(\d+))?,?\s*\+\s*(?:(?:an?|1|one)\s+)?(tray|box)\b[^£+]*((?:£|\+).*)?$",
-        lambda found: (
-            f"{found[1]}{f', {found[2]} of them' if found[2] else ''} and 1 x winder {found[3]} {found[4] or ''}"
-        ),
+        winders_and_tray,
     ),
     (r"\bsil(?:li|)cone\b|\bsillicon\b", "silicone"),
     (
