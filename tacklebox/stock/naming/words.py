@@ -273,6 +273,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             "plastic": "plastic stem, nylon stem",
         },
         "tip": {
+            "wire": "wire bristle, wire tip, wire tipped",
             "fine bristle": "fine bristle, thin bristle, fine tip",
             "thick": "thick tip, thick tipped, fat tip, fat tipped",
             "thick bristle": "thick bristle",
@@ -366,7 +367,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
             **_without(_colours()),
             **_as_said("plastic, heavy, light, dull, wire, dead cow, tube"),
             "dome": "dome, domed",
-            "clip on": "clip on, clip",
+            "clip on": "clip on",
             "flat bottom": "flat bottom, flat bottomed",
             "swivel top": "with swivel, swivel top, top swivel, swivel topped, swivelled, swivel at top, "
             "swivel type, with a swivel",

@@ -81,7 +81,8 @@ def _held_or_packets(text: str, made: Described) -> Question | None:
     held = made.pack_size if made.pack and not made.pack.because else None
     if found is None or held != int(found["many"]) or made.packs or made.count:
         return None
-    if made.kind not in (Kind.PART, Kind.HOOK):
+    several = bool(re.search(r"(?:packets|pkts|packs)\s+\d", text, re.IGNORECASE))
+    if made.kind not in (Kind.PART, Kind.HOOK) and not (made.kind is Kind.WEIGHT and several):
         return None
     return _pieces_or_packets(text, made, held)
 

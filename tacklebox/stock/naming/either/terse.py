@@ -15,6 +15,8 @@ MOST_OF_THEM = 20  # that the number may say there are
 USUAL_GRADES = ("8", "10")  # of elastic that is counted and has none said
 USUAL_STRAIN = "6 lb"  # of line likewise
 _ELASTIC = saying(r"^(\d{1,2})\s+(?:[a-z]+\s+)?(?:elastic|lastic|lacky)\b")
+_LINE = saying(r"line\s+(\d\d)")
+_MARKED_SHOT = saying(r"[2-5]\s*[x×]\s*(?:bb|aaa|ab|ssg|swan)(?:\s+shot)?")
 _OF_SO_MANY = "Of so many, say the size, too."
 
 
@@ -68,4 +70,24 @@ def _shot(text: str, made: Described) -> Question | None:
     return asked(text, "count", asks, [made, so_many, replace(so_many, count=None, packs=many)])
 
 
-RULES: tuple[Either, ...] = (_elastic, _shot)
+def _line(text: str, made: Described) -> Question | None:
+    """ "Line 14" is 0.14 mm thick, or 14 lb strong."""
+    found = _LINE.fullmatch(text)
+    if found is None or made.kind is not Kind.LINE or "diameter" not in made.figures:
+        return None
+    known = {key: figure for key, figure in made.figures.items() if key != "diameter"}
+    strong = replace(made, figures={**known, "strain": strain(f"{found[1]} lb")})
+    thick = made.words_of("diameter")
+    asks = f"Is it {thick} thick, or {found[1]} lb strong?"
+    return asked(text, "strain", asks, [made, replace(strong, pack=usual_of(strong))])
+
+
+def _marked_shot(text: str, made: Described) -> Question | None:
+    """ "2 x BB" are two shot, or two tubs."""
+    if made.kind is not Kind.WEIGHT or not made.count or not _MARKED_SHOT.fullmatch(text):
+        return None
+    tubs = replace(made, packs=made.count, count=None)
+    return asked(text, "packs", f"{made.count} shot, or {made.count} tubs?", [made, tubs])
+
+
+RULES: tuple[Either, ...] = (_elastic, _shot, _line, _marked_shot)

@@ -41,10 +41,13 @@ def so_many_twice(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\b(card|packet|pkt)\s+of\s+(\d{1,2})\s+strings\b", r"1 \1 (note: strings: \2)"),
+    (r"\brefills,\s*(\d|two|three|four)\s+of\s+each\b", r"\1 tubs of each"),
+    (r"(?<![\d.])(\d{1,3})\s+in\s+an?\s+(?:pk|pkt)\b", r"pack of \1,"),
     (r"\b([1-9])\s+(pkts|packets|packs|pks)\s*x\s*(\d{1,2})\b", r"\1 \2 of \3"),
     (rf"(?:\s-\s*|,\s*|\s)({SPOKEN})\s*\((\d{{1,3}})\)$", so_many_twice),
     (
-        r"\b((?:bullets|bombs|leads|feeders)\b.*?)[\s,]+(?:pkt|packet|pack|pk)\s+(\d{1,2})(?=\s*(?:,|$))",
+        r"\b((?:bullets|bombs|leads|feeders)\b.*?)(?<!\b\d)(?<!\bone)(?<!\ba)[\s,]+(?:pkt|packet|pack|pk)\s+(\d{1,2})(?=\s*(?:,|$))",
         r"\1, pack of \2",
     ),
     (

@@ -50,7 +50,7 @@ RULES: Rules = rules(
         r"\1 (note: with \2)",
     ),
     (
-        r",?\s*\b((?:without|no|not)\s+(?:an?\s+|the\s+|any\s+)?(?:inserts?|swivels?|hollow|solid|sinking|floating"
+        r",?\s*\b((?:without|no|not)\s+(?:an?\s+|the\s+|any\s+)?(?:inserts?|snaps?|swivels?|hollow|solid|sinking|floating"
         r"|loaded|loading|moulds?|beads?|bands?|hairs?|links?|caps?|discs?|flights?))\b(?!\s+(?!x\b)[a-z])",
         r" (note: \1)",
     ),

@@ -6,6 +6,16 @@ from tacklebox.stock.naming.turns import MANY
 from tacklebox.stock.naming.words import COLOURS
 
 RULES: Rules = rules(
+    (r"\brefil(s?)\b", r"refill\1"),
+    (r"\((\d{1,2})\s?lb\s+(\d{1,2})\)", r"\1 lb \2 oz"),
+    (r"^((?:drawer|box|tray|shelf|tin)\s+\w{1,3}):\s*(.+)$", r"\2 (note: \1)"),
+    (r"\bsnap\s+links?\s+(?:and|&|with)\s+swivel(s?)\b", r"snap link swivel\1"),
+    (r"^(swivels),\s*(\d{1,2}),\s*(barrel|rolling|crane)$", r"\3 \1 \2"),
+    (r"\b(shot\b[^,]*),\s*lead\s+ones\b", r"\1 lead"),
+    (
+        r"^((?:olivettes?|ollies|shot|bombs?|leads?)\b.*\d.*?)\s+(for\s+(?:the\s+|my\s+)?(?:bolo|stick|pole|waggler|flat)\s+floats?)$",
+        r"\1 (note: \2)",
+    ),
     # slips that stand before a figure, where the rest would be taken apart
     (r"\boll?iv+ett?e?(s?)\b", r"olivette\1"),
     (r"\bpack(?:it|t|ett)(s?)\b", r"packet\1"),

@@ -190,6 +190,16 @@ _SOME = rf"\b({FEW}|(?:an?\s+)?(?:couple|pair))\s+(?:of\s+|at\s+)?"
 _BY_SIZE = r"(?:extra\s+small|x-?small|mini|micro|small|sml|medium|med|large|lge|lrg)"
 
 RULES: Rules = rules(
+    (r"\b(\d)\s+no\.?\s+(\d(?:bb|aaa|ssg|ab)\b)", r"\1 x \2"),
+    (
+        r"(\d/\d)\s*oz\s*x\s*(\d),?\s*(?:and\s+)?(\d/\d)\s*x\s*(\d)\b",
+        r"\1oz x \2 and \3oz x \4",
+    ),
+    (
+        r"^(winders)\s+([^,\d]*\d+\s*cm[^,]*?)\s+(\d{1,2})\s+of,\s*([^,\d]*\d+\s*cm[^,]*?)\s+(\d{1,2})\s+of$",
+        r"\3 x \1 \2 and \5 x \1 \4",
+    ),
+    (r"^(\dx\d\d)\s+(\dx\d\d)(?!\s+\dx\d)(?=.*\beach\b)", r"\1 and \2"),
     (
         r"(\d(?:ssg|aaa|bb|ab))\s*\+\s*(\d(?:ssg|aaa|bb|ab)),?\s+((?:one|an?|\d|two|three|four)\s+(?:of\s+)?each)\b",
         r"\1 and \2, \3",
@@ -204,7 +214,7 @@ RULES: Rules = rules(
     ),
     (r"(?:\b\d(?:bb|aaa|ssg|ab)\s+){2,}\d(?:bb|aaa|ssg|ab)\b", with_commas_between),
     (
-        rf"^([^,]*\d\s*g[^,]*),\s*([^,]*\d\s*g[^,]*?)\s+-\s+({FEW})\s+(?:of\s+)?each$",
+        rf"^([^,]*\d\s*g\s+[a-z][^,]*?)(?:,|\s+and|\s*&|\s*\+)\s*(\d*\.?\d+\s*g\s+[a-z][^,]*?)(?:\s+-\s+|,\s*)({FEW})\s+(?:of\s+)?each$",
         r"\3 x \1 and \3 x \2",
     ),
     (
