@@ -155,13 +155,14 @@ def add(
     understood, line that no packet holds (unless it is taken ``as_printed``), and a name that is in
     the box already.
     """
-    from tacklebox.stock.entering import add_item, put_more
+    from tacklebox.stock.entering import add_item, counted_by_tubs, put_more
     from tacklebox.stock.ledger import begin
 
     said = said or NewStock()
     described, left = _understood_with(words, answers, said)
     if isinstance(described, StockQuestion):
         raise described.fault
+    described = counted_by_tubs(described)
     new, day = _new_item(described, said), past_day(desk, on)
     with desk.box.writing() as session:
         kept = _kept_already(session, described, said, left)

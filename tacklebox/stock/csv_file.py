@@ -16,7 +16,13 @@ from tacklebox.inputs import read_file
 from tacklebox.stock.amounts import packet_as_said, read_amount, read_price_cents
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.care.waiting import Notice, Progress, keep_quiet
-from tacklebox.stock.entering import NewItem, add_item, put_more, refuse_two_sayings
+from tacklebox.stock.entering import (
+    NewItem,
+    add_item,
+    counted_by_tubs,
+    put_more,
+    refuse_two_sayings,
+)
 from tacklebox.stock.ledger import begin
 from tacklebox.stock.levels import read_level
 from tacklebox.stock.naming.writing import write
@@ -226,7 +232,7 @@ def _check_heading(heading: list[str], path: Path) -> None:
 
 
 def _new_item(cells: dict[str, str]) -> NewItem:
-    described = read_notation(cells["item"])
+    described = counted_by_tubs(read_notation(cells["item"]))
     measured = described.kind in MEASURED_KINDS
     get = {key: (cells.get(key) or "").strip() for key in COLUMNS}
     if get["packs"] and get["amount"]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from sqlmodel import Session, col, select
@@ -38,6 +38,7 @@ if TYPE_CHECKING:
 
 
 MAKER_LETTERS = 60
+IN_A_TUB = 100  # shot, where they are counted and nobody says what a tub holds
 
 
 @dataclass
@@ -166,6 +167,16 @@ def put_more(session: Session, action: Action, item: Item, new: NewItem) -> None
         packs = described.packs if new.packs is None else new.packs
         more = (1 if packs is None else packs) * item.pack_size
     move(session, action, item, more, Why.BOUGHT)
+
+
+def counted_by_tubs(described: "Described") -> "Described":
+    """Shot that is counted, with what a tub of it usually holds where nobody says that."""
+    from tacklebox.stock.naming.described import assumed
+    from tacklebox.stock.naming.usual import CHOICE
+
+    if described.kind != Kind.WEIGHT or described.pack or not described.count:
+        return described
+    return replace(described, pack=assumed(IN_A_TUB, str(IN_A_TUB), CHOICE))
 
 
 def refuse_two_sayings(new: NewItem) -> None:

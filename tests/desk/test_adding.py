@@ -150,6 +150,13 @@ def test_more_of_what_is_there_is_one_action_that_is_undone(desk: Desk) -> None:
     assert care.audit(desk).in_order
 
 
+def test_shot_that_is_counted_is_put_in_by_the_usual_tub(desk: Desk) -> None:
+    added = adding.add(desk, "AAA shot about 30 loose")
+    assert added.item.on_hand.value == 30
+    assert "100 in a packet" in [one.words for one in added.assumed]
+    assert adding.add(desk, "20 BB shot", NewStock(pack="25")).item.on_hand.value == 20
+
+
 def test_a_name_of_its_own_makes_it_another(desk: Desk) -> None:
     adding.add(desk, "hook 18")
     assert adding.question(desk, "hook 18", NewStock(name="the old eighteens")) is None
