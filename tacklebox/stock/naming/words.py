@@ -176,7 +176,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "note": {
             "big": "big, giant",
             "small": "small, little",
-            **_as_said("single, banded, loose"),
+            **_as_said("single, banded, loose, carbon"),
             "ptfe": "ptfe, ptfe coated, teflon, teflon coated",
             **_without(USES, "float"),
         },

@@ -41,6 +41,7 @@ def so_many_twice(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\b(pkts|packets|packs)\s*\((\d{1,2})s?\)", r"\1 of \2"),
     (r"\b(card|packet|pkt)\s+of\s+(\d{1,2})\s+strings\b", r"1 \1 (note: strings: \2)"),
     (r"\brefills,\s*(\d|two|three|four)\s+of\s+each\b", r"\1 tubs of each"),
     (r"(?<![\d.])(\d{1,3})\s+in\s+an?\s+(?:pk|pkt)\b", r"pack of \1,"),

@@ -170,6 +170,11 @@ def one_of_each_listed(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     (
+        rf"^(?P<many>{_SOME})\s+(?P<what>(?:[a-z]+\s+){{0,2}}(?:wagglers|sliders|floats|dibbers|plummets|{_THING}))[,\s]+"
+        r"(?P<listed>\d*\.?\d+(?:/\d+)?(?:\s*(?:,|&|\+|\band\b)\s*\d*\.?\d+(?:/\d+)?)+)\s*(?P<unit>g|oz)(?:ra?ms?)?$",
+        one_of_each_listed,
+    ),
+    (
         r"^(?P<what>(?:flat\s+|hybrid\s+)?method\s+feeder)s?\s*(?:&|\+|\band\b)\s*mould\s+set\s+(?P<listed>\d+\s*g(?:[\s,/&]+\d+\s*g)+)",
         feeders_and_mould,
     ),

@@ -6,6 +6,13 @@ from tacklebox.stock.naming.turns import MANY
 from tacklebox.stock.naming.words import COLOURS
 
 RULES: Rules = rules(
+    (
+        r"\b(?:(?:clip[\s-]on|spare)\s+)?feeder\s+weights?\b(?:\s+(?:spare|clip[\s-]on))?(?!\s*(?:strap|\d*\s*holes?))(.*)$",
+        r"leads clip on\1 (note: for feeders)",
+    ),
+    (r"^bottoms?\s+(nylon|mono|fluoro\w*)\b(?!.*\bto\b)", r"\1 hooklength line"),
+    (r"\bjigger(s?)(?:\s+floats?)?\b(.*)$", r"pole float\1\2 (note: jigger)"),
+    (r"[,\s]+(never\s+(?:been\s+)?used)$", r" (note: \1)"),
     (r"\brefil(s?)\b", r"refill\1"),
     (r"\((\d{1,2})\s?lb\s+(\d{1,2})\)", r"\1 lb \2 oz"),
     (r"^((?:drawer|box|tray|shelf|tin)\s+\w{1,3}):\s*(.+)$", r"\2 (note: \1)"),
