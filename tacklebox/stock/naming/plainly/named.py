@@ -67,6 +67,9 @@ RULES: Rules = rules(
         r"1 x \1 \2 and 1 x \1 \3",
     ),
     (r"\bsoft\s+lead\s+(\d{1,2})'?s\b", r"shot no \1 lead soft"),
+    # shot goes by numbers to 13: "12's lead" is no weight of 12 g
+    (r"^((?:\d+\s*x?\s+)?)(1[0-3]|[1-9])'?s\s+lead(?:\s+ones)?$", r"\1shot no \2 lead"),
+    (r"^lead\s+(1[0-3]|[1-9])'?s$", r"shot no \1 lead"),
     (r"\bquick[\s-]change\s+(bombs?|leads?)\b(.*)$", r"\1\2 (note: quick change)"),
     (r"\s+(for\s+(?:chucking|casting|long\s+chucks?|distance\s+casting))$", r" (note: \1)"),
     (
