@@ -70,6 +70,7 @@ from tacklebox.stock.tables import Kind
 
 MOST_LETTERS = 400
 MOST_NUMBERS = 16  # each may be several things, and every way of taking them together is tried
+SURELY_SEVERAL = 3  # figures of one form in a list
 _ONE_ITEM = "Say one item at a time."
 MOST_WEIGHED = (
     6_000  # words, each way to take the numbers apart; the wordiest of an angler's needed 4,300
@@ -316,7 +317,9 @@ def _read_words(plain: str) -> Described | Question:
         return question
     if _COMMA_AND.search(plain) and (question := one_at_a_time(plain, _read_words)):
         return question
-    if question := several(plain, one_each(plain), _read_words, noted=says_of_each(plain)):
+    listed = one_each(plain)
+    sure = says_of_each(plain) or len(listed) >= SURELY_SEVERAL
+    if question := several(plain, listed, _read_words, noted=sure):
         return question
     tokens, note, maker = without_own_notes(plain)
     made = _best(plain, with_sizes(tokens))

@@ -6,6 +6,7 @@ Each way of saying it both ways is a rule of its own; what an item's own words s
     amounts         "a few", "bit of it left", a number that only the note has
     kinds           one word for several things, one float of two stems
     terse           entries of two words: "8 elastic", "line 5"
+    left_over       a number of a note that names another thing, or what a packet holds
     open_questions  what may be meant, too, where something is asked already
     said            what these look at
 """

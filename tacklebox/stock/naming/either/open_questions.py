@@ -7,6 +7,7 @@ from dataclasses import replace
 from tacklebox.stock.naming.asides import has_number
 from tacklebox.stock.naming.asking import MOST_READINGS
 from tacklebox.stock.naming.described import FIGURES_OF, Described, Question, assumed, mass, word
+from tacklebox.stock.naming.either.left_over import others_of_its_sort, packets_of_so_many
 from tacklebox.stock.naming.either.numbers import HOOK_SIZES
 from tacklebox.stock.naming.either.said import bare, is_untold
 from tacklebox.stock.naming.either.terse import so_many_spools
@@ -36,6 +37,7 @@ _SAYS_WHICH = ("mass", "mark", "material")  # and what is assumed
 _OF_SEVERAL = saying(
     r"\bdispenser\b|\beach\b(?!\s*$)|\bof\s+each\b|\b(?:packet|pkt|pack|tub|spool|card)\s+each\b"
 )
+_JOINED = saying(r"\b(?:and|plus|with|w/|same|ditto|too|also)(?!\w)|[&+]")
 _SORTED = saying(
     r"\b(?:mixed|assorted|asst\.?|asstd|various|all\s+sorts|(?:different|mixed)\s+sizes)\b"
 )
@@ -53,6 +55,7 @@ _LAST = saying(r"(?:,|\bwagglers|\bwags|\bsticks|\bfloats|\bdibbers)\s*(?P<many>
 
 def with_more(text: str, made: Question) -> Question:
     """The question, with what else may be meant."""
+    made = others_of_its_sort(text, made)
     more = [one for rule in _RULES for one in rule(text, made)]
     more = [one for at, one in enumerate(more) if one not in (*made.readings, *more[:at])]
     made = _one_at_a_time(text, made)
@@ -64,7 +67,10 @@ def with_more(text: str, made: Question) -> Question:
 def _one_at_a_time(text: str, made: Question) -> Question:
     """What is said of each of several sizes is asked as several things, and not which of them it is."""
     of_sizes = made.about in ("mark", "size", "diameter", "mass") and len(made.readings) > 1
-    if not of_sizes or not _OF_SEVERAL.search(text) or made.answer_like:
+    sorts = {one.words_of(made.about) for one in made.readings}
+    unlike = len(sorts) == len(made.readings) > 1
+    both = made.about in ("sort", "grade", "diameter") and unlike and _JOINED.search(text)
+    if (not (of_sizes and _OF_SEVERAL.search(text)) and not both) or made.answer_like:
         return made
     asks = f'"{text}" names several things: one at a time.'
     return replace(made, about="several", asks=asks)
@@ -238,6 +244,6 @@ def _so_many_noted(text: str, made: Question) -> Iterator[Described]:
 _RULES = (
     *(so_many_spools, _so_many_tubs, _so_many, _so_many_floats, _so_many_packets, _so_many_tied),
     *(_so_many_priced, _few_packets),
-    *(_mixed_lot, _and_another, _so_many_noted),
+    *(packets_of_so_many, _mixed_lot, _and_another, _so_many_noted),
     *(_of_two_numbers, _elastics, _other_lines, _loose_hooks, _assorted, _by_its_words),
 )

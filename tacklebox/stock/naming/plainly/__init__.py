@@ -11,6 +11,7 @@ from functools import lru_cache
 from tacklebox.stock.naming.dispensers import dispenser_in_full
 from tacklebox.stock.naming.plainly import (
     amounts,
+    chains,
     doubts,
     figures,
     kept,
@@ -26,7 +27,8 @@ from tacklebox.stock.naming.turns import saying
 
 # What is kept as a note comes last: no rule looks behind it for the end of the phrase.
 _IN_TURN = tuple(
-    group.RULES for group in (named, parting, doubts, money, lists, of_each, amounts, figures, kept)
+    group.RULES
+    for group in (named, parting, doubts, money, chains, lists, of_each, amounts, figures, kept)
 )
 _MARK = r"(?:\d*\s*(?:bb|aaa|ab|ssg|swan|no\.?\s*\d+|g)|\d+(?:\.\d+)?$)"
 _SIGNS = re.compile(f"[{''.join(SIGNS)}]")

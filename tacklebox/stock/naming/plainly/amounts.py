@@ -41,6 +41,14 @@ def so_many_twice(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (
+        r"\b(?:twin|double)[\s-]*(?:pk|pkt|pack|packet)s?\b(?!.*\b(?:in|per)\s+(?:each|pack|an?)\b)",
+        "pack of 2",
+    ),
+    (
+        r"\btriple[\s-]*(?:pk|pkt|pack|packet)s?\b(?!.*\b(?:in|per)\s+(?:each|pack|an?)\b)",
+        "pack of 3",
+    ),
     (r"\b(pkts|packets|packs)\s*\((\d{1,2})s?\)", r"\1 of \2"),
     (r"\b(card|packet|pkt)\s+of\s+(\d{1,2})\s+strings\b", r"1 \1 (note: strings: \2)"),
     (r"\brefills,\s*(\d|two|three|four)\s+of\s+each\b", r"\1 tubs of each"),

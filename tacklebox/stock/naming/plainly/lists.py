@@ -35,6 +35,9 @@ _SIZED_THINGS = (
 _NAMED = rf"(?:[a-z-]+\s+){{0,3}}{_PLURAL[:-1]}|rubbers|crimps|needles?|clips|rings|discs)"
 _SOME_OR_PACKET = rf"(?:{FEW}|an?\s+packet|(?:1\s*|one\s+)?(?:pkt|packet|pack))"
 _ONE_PACKET = saying(r"\b(?:assorted|assortment|mixed|with\s+all|all\s+(?:3|three|in\s+one))\b")
+_NEW = r"(?P<new>\d+\s+\d/\d|\d/\d|\d*\.?\d+)\s*(?P<unit>mm|cm|m|in|g|oz|lb|kg)?"
+_PRICED = saying(r"\s*£\d+(?:\.\d\d)?")
+_ANY_FIGURE = saying(rf"(?<![\w./£]){_NEW}(?![\w./])")
 _BETWEEN = saying(r"\s*(?:,\s*(?:and|plus)\b|,|&|\+|;|/|\band\b|\bplus\b)?\s*")
 
 
@@ -168,7 +171,47 @@ def one_of_each_listed(found: re.Match[str]) -> str:
     return " and ".join(f"1 x {found['what']} {mass}{found['unit']}" for mass in masses)
 
 
+def same_again(found: re.Match[str]) -> str:
+    """ "Bands 5mm pack of 100, 4mm same" as both in full; as it was without a figure of that form."""
+    head, new = found["head"], found["new"]
+    unit = (found["unit"] or ("oz" if "/" in new else "")).lower()
+    price = _PRICED.search(head)
+    head = _PRICED.sub(" ", head).rstrip(" ,") if price else head
+    alike = [
+        figure
+        for figure in _ANY_FIGURE.finditer(head)
+        if (figure["unit"] or "").lower() == unit
+        and (unit or ("." in figure["new"]) == ("." in new))
+        and figure["new"] != new
+    ]
+    if not alike:
+        return found.group()
+    figure = alike[0] if unit else min(alike, key=lambda one: abs(float(one["new"]) - float(new)))
+    said = f"{new}{figure.group()[len(figure['new']) :]}"
+    again = f"{head[: figure.start()]}{said}{head[figure.end() :]}"
+    return f"{head} and {again}{f', {price.group().strip()} each' if price else ''}"
+
+
+def with_times(found: re.Match[str]) -> str:
+    """ "3oz, 2, plus 4oz, 1" as so many of each."""
+    return f"{found['one']} x {found['many']} and {found['other']} x {found['more']}"
+
+
 RULES: Rules = rules(
+    (
+        rf"^(?P<head>.*\d.*?)\s*(?:,\s*and\b|,|&|\+|\band\b)\s*(?:no\.?\s*)?{_NEW}"
+        r"s?\s+(?:the\s+)?(?:same|ditto|too|as\s+well|also)(?:\s+(?:again|price|pack|number|amount))?$",
+        same_again,
+    ),
+    (
+        r"^(?P<what>[^£]*\b(?:method|hybrid|flat\s?bed|pellet)\b[^£]*?)[\s,]+(?:with|w/)\s*(?:an?\s+|the\s+|its\s+)?mould$",
+        r"\g<what> and 1 x method mould",
+    ),
+    (
+        rf"(?P<one>{_MASS}),?\s+(?P<many>\d)(?:\s*(?:of|off))?\s*(?:,\s*(?:plus|and)?|plus|and|&|\+)\s*"
+        rf"(?P<other>{_MASS}),?\s+(?P<more>\d)(?:\s*(?:of|off))?$",
+        with_times,
+    ),
     (
         rf"^(?P<many>{_SOME})\s+(?P<what>(?:[a-z]+\s+){{0,2}}(?:wagglers|sliders|floats|dibbers|plummets|{_THING}))[,\s]+"
         r"(?P<listed>\d*\.?\d+(?:/\d+)?(?:\s*(?:,|&|\+|\band\b)\s*\d*\.?\d+(?:/\d+)?)+)\s*(?P<unit>g|oz)(?:ra?ms?)?$",

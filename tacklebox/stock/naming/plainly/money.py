@@ -13,6 +13,13 @@ _FOR_WHAT = (
     r"|each\b|apiece\b|ea\b)"
 )
 
+_PRICE = r"\d{1,3}\.\d\d"
+_LISTED_AT = r"(?:rrp|list\s+price|full\s+price|normally|usually)"
+_PAID_NOW = (
+    r"[\s,]+(?:but\s+)?(?:(?:i\s+)?(?:only\s+)?paid|cost\s+(?:me)?|got\s+(?:it|them)\s+(?:for|at)|sale\s+price"
+    r"|(?:reduced|marked\s+down|knocked\s+down|down|cut)(?:\s+to)?|now)\s+"
+)
+
 
 def in_pounds(found: re.Match[str]) -> str:
     return f"£{count_of(found['pounds'])} "
@@ -105,6 +112,19 @@ RULES: Rules = rules(
         rf"\b{_POUNDS}\s+(?:quid|pounds?)\s+instead\s+of\s+(?:{_FEW}|£?\d+(?:\.\d\d)?)"
         r"(?:\s+(?:quid|pounds?))?\b",
         in_pounds,
+    ),
+    # "£19.99 RRP, paid 14.50", "rrp 5.99 cost me 4.50", "£2.99 reduced to £1.99"
+    (
+        rf"\b(?P<said>{_LISTED_AT})\s+£?(?P<old>{_PRICE}){_PAID_NOW}£?(?P<paid>{_PRICE})(?![\d.]|\s*[a-z]*\d)",
+        r" £\g<paid> (note: \g<said> £\g<old>)",
+    ),
+    (
+        rf"£?(?P<old>{_PRICE})\s*(?P<said>{_LISTED_AT}){_PAID_NOW}£?(?P<paid>{_PRICE})(?![\d.]|\s*[a-z]*\d)",
+        r"£\g<paid> (note: \g<said> £\g<old>)",
+    ),
+    (
+        rf"£(?P<old>{_PRICE}){_PAID_NOW}£(?P<paid>{_PRICE})(?![\d.])",
+        r"£\g<paid> (note: was £\g<old>)",
     ),
     # "was 8.99 down to 6.99", "rrp £5 now £4"
     (

@@ -1,9 +1,22 @@
 """What anglers call things and slips of the pen, put as the rest of this room reads them: "arf ounce",
 "gripper feeder", "hk line", "quick change bomb"."""
 
+import re
+
 from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import MANY
 from tacklebox.stock.naming.words import COLOURS
+
+
+def at_its_thin_end(found: re.Match[str]) -> str:
+    """ "Tapered leader 8-15lb" by its thin end, which gives first; both ends as a note."""
+    ends = [found["one"], found["other"]]
+    unit = found["unit"] or ("mm" if all("." in end for end in ends) else "")
+    thin, thick = sorted(ends, key=float)
+    if thin == thick or not unit:
+        return found.group()
+    return f"{found['before']}{thin} {unit} (note: {thin} to {thick} {unit})"
+
 
 RULES: Rules = rules(
     (
@@ -77,8 +90,9 @@ RULES: Rules = rules(
         r"\1 (note: for \2)",
     ),
     (
-        r"\b(taper(?:ed)?\s+leaders?)\s+(\d?\.\d+)(?:\s*mm)?\s*(?:-|–|/|to)\s*(\d?\.\d+)(?:\s*mm)?",
-        r"\1 \2 mm (note: \2 to \3 mm)",
+        r"^(?P<before>(?=.*\btaper).*?)(?<![\w.])(?P<one>\d*\.?\d+)\s*(?:lb|mm)?\s*(?:-|–|/|>|\bto)\s*"
+        r"(?P<other>\d*\.?\d+)(?![\d.])\s*(?P<unit>lb|mm)?s?(?![a-z])",
+        at_its_thin_end,
     ),
     (
         r"(\btraces?\b[^,]*),?\s+(?:with\s+)?(two|three|[23])\s+(?:x\s+)?trebles\s+(?=size\s+\d)",

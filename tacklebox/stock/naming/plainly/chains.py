@@ -1,0 +1,44 @@
+"""Three or more figures of one form in a row, put as a list: "10 12 14", ".2 .3 .4", "0.5 0.8 1.0mm". What
+goes up or down by even steps names sizes; no angler counts so."""
+
+import re
+from itertools import pairwise
+
+from tacklebox.stock.naming.plainly.rules import Rules, rules
+
+_ONE = r"(?:\d?\.\d{1,3}|\d{1,2})"
+_BETWEEN = r"(?:\s*,\s*(?:(?:and|&)\s+)?|\s+(?:(?:and|&)\s+)?|\s*&\s*)"
+_ROW = (
+    rf"(?<![\w./×£#+-])(?<!\d\s)(?<![x×]\s)(?<!no\s)(?<!nos\s)(?<!no\.\s)(?<!nos\.\s)(?<!nos\.)(?P<row>{_ONE}(?:{_BETWEEN}{_ONE}){{2,}})(?P<unit>\s*(?:mm|g)\b|s\b)?"
+    r"(?![\w./×+-]|\s*(?:[x×]\s*\d|g|kg|oz|lbs?|cm|m|in|p|off|pcs?|bb|aaa|ab|ssg|swan|packs?|packets?|pkts?|pk)\b|\s*/|\s*,?\s*\d*\.?\d+\s*g|.*\b(?:mixed|assorted|asst)\b)"
+)
+_STEPS = (1, 2)  # of whole sizes: hooks and swivels by two, shot and elastics by one
+_THICKEST = 3.0  # mm or g in hundredths and tenths
+
+
+def as_a_list(found: re.Match[str]) -> str:
+    """The figures with "and" before the last; as they were where they are no sizes of one thing.
+
+    >>> say = lambda text: RULES[0][0].sub(as_a_list, text)
+    >>> say("swivels 10, 12, 14"), say("olivettes .2 .3 .4 .6"), say("hooks 16, 10, 5")
+    ('swivels 10, 12 and 14', 'olivettes .2, .3, .4 and .6', 'hooks 16, 10, 5')
+    """
+    said, unit = re.findall(_ONE, found["row"]), (found["unit"] or "").strip()
+    sizes = [float(one) for one in said]
+    steps = [later - before for before, later in pairwise(sizes)]
+    one_way = all(step > 0 for step in steps) or all(step < 0 for step in steps)
+    if any("." in one for one in said[:2]):
+        listed = one_way and max(sizes) <= _THICKEST
+    else:
+        even = len(set(steps)) == 1 and abs(steps[0]) in _STEPS
+        listed = even and unit != "g" and not any("." in one for one in said)
+    if not listed:
+        return found.group()
+    return f"{', '.join(said[:-1])} and {said[-1]}{unit}"
+
+
+RULES: Rules = rules(
+    (_ROW, as_a_list),
+    # "0.5, 0.8 and 1.0mm x 1m each"
+    (r"(?<=mm)\s*[x×,]?\s*(?:by\s+)?(\d+\s*(?:cm|m))\s+(?:each|ea)\b", r" \1 of each"),
+)
