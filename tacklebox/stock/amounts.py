@@ -1,5 +1,6 @@
 """Amounts, packets and prices, read as they are said and written as they are told."""
 
+import math
 import re
 
 from tacklebox.errors import AskedWronglyError
@@ -121,6 +122,22 @@ def show_round(amount: int, measured: bool, said: str = "") -> str:
         if amount == round(many * unit_mm):
             return f"{many} {unit}"
     return show_amount(amount, measured, said)
+
+
+def show_left(length_mm: int, said: str = "") -> str:
+    """What is left on a spool, no finer than anyone can see it: whole metres or yards, and never more than
+    there is; below ten of them in tenths.
+
+    >>> show_left(95_120), show_left(9_940), show_left(91_440, "100 yd"), show_left(40)
+    ('95 m', '9.9 m', '100 yd', '40 mm')
+    """
+    in_yards = first() == IMPERIAL or said.endswith(" yd")
+    unit, unit_mm = ("yd", _YARD_MM) if in_yards else ("m", 1000.0)
+    many = length_mm / unit_mm
+    if many < 0.1:
+        return f"{length_mm} mm"
+    step = 1 if many >= 10 else 10
+    return f"{math.floor(many * step + 1e-9) / step:g} {unit}"
 
 
 def show_cut(length_mm: int) -> str:

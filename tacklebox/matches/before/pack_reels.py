@@ -7,7 +7,7 @@ from sqlmodel import Session
 
 from tacklebox.matches.before.plan import Plan
 from tacklebox.rigs.recipes.resolved import Need
-from tacklebox.stock.amounts import show_amount, show_round
+from tacklebox.stock.amounts import show_left, show_round
 from tacklebox.stock.asked import figures_asked
 from tacklebox.stock.dates import write_day
 from tacklebox.stock.inventory import Inventory, Stocked
@@ -88,7 +88,7 @@ def spools_to_take(
         amount = left.get(stocked.id, 0)
         if stocked.id in taken and amount > 0:
             words = f"{stocked.item.name}{of_spool.get(stocked.id, '')}"
-            yield stocked.item.place, (show_amount(amount, True, stocked.item.pack_said), words)
+            yield stocked.item.place, (show_left(amount, stocked.item.pack_said), words)
 
 
 def age_words(one: PastAge) -> str:

@@ -14,6 +14,7 @@ from tacklebox.stock.naming.plainly import (
     chains,
     doubts,
     figures,
+    held,
     kept,
     lists,
     money,
@@ -28,7 +29,19 @@ from tacklebox.stock.naming.turns import saying
 # What is kept as a note comes last: no rule looks behind it for the end of the phrase.
 _IN_TURN = tuple(
     group.RULES
-    for group in (named, parting, doubts, money, chains, lists, of_each, amounts, figures, kept)
+    for group in (
+        named,
+        parting,
+        doubts,
+        money,
+        chains,
+        lists,
+        of_each,
+        amounts,
+        held,
+        figures,
+        kept,
+    )
 )
 _MARK = r"(?:\d*\s*(?:bb|aaa|ab|ssg|swan|no\.?\s*\d+|g)|\d+(?:\.\d+)?$)"
 _SIGNS = re.compile(f"[{''.join(SIGNS)}]")

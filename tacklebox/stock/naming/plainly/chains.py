@@ -12,7 +12,8 @@ _ROW = (
     rf"(?<![\w./×£#+-])(?<!\d\s)(?<![x×]\s)(?<!no\s)(?<!nos\s)(?<!no\.\s)(?<!nos\.\s)(?<!nos\.)(?P<row>{_ONE}(?:{_BETWEEN}{_ONE}){{2,}})(?P<unit>\s*(?:mm|g)\b|s\b)?"
     r"(?![\w./×+-]|\s*(?:[x×]\s*\d|g|kg|oz|lbs?|cm|m|in|p|off|pcs?|bb|aaa|ab|ssg|swan|packs?|packets?|pkts?|pk)\b|\s*/|\s*,?\s*\d*\.?\d+\s*g|.*\b(?:mixed|assorted|asst)\b)"
 )
-_STEPS = (1, 2)  # of whole sizes: hooks and swivels by two, shot and elastics by one
+FEWEST = 3
+NARROW, WIDE = 2, 4  # steps of whole sizes: of three figures, and of more
 _THICKEST = 3.0  # mm or g in hundredths and tenths
 
 
@@ -30,7 +31,8 @@ def as_a_list(found: re.Match[str]) -> str:
     if any("." in one for one in said[:2]):
         listed = one_way and max(sizes) <= _THICKEST
     else:
-        even = len(set(steps)) == 1 and abs(steps[0]) in _STEPS
+        widest = WIDE if len(said) > FEWEST else NARROW
+        even = one_way and max(map(abs, steps)) <= widest
         listed = even and unit != "g" and not any("." in one for one in said)
     if not listed:
         return found.group()

@@ -20,7 +20,7 @@ def at_its_thin_end(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     (
-        r"\b(?:(?:clip[\s-]on|spare)\s+)?feeder\s+weights?\b(?:\s+(?:spare|clip[\s-]on))?(?!\s*(?:strap|\d*\s*holes?))(.*)$",
+        r"\b(?:(?:clip[\s-]on|spare)\s+)?feeder\s+(?:dead[\s-]+)?weights?\b(?:\s+(?:spare|clip[\s-]on))?(?!\s*(?:strap|\d*\s*holes?))(.*)$",
         r"leads clip on\1 (note: for feeders)",
     ),
     (r"^bottoms?\s+(nylon|mono|fluoro\w*)\b(?!.*\bto\b)", r"\1 hooklength line"),
@@ -99,6 +99,12 @@ RULES: Rules = rules(
         r"\1 (note: \2 trebles) treble ",
     ),
     (r"\bgripper\s+feeder(s?)\b(.*)$", r"feeder\1\2 (note: gripper)"),
+    (
+        r"\bgripper\s+(?=block[\s-]?end|open[\s-]?end|cage|maggot|swim)(.*)$",
+        r"\1 (note: gripper)",
+    ),
+    (r"\bgripper\s+(?:line\s+)?(stops?)\b(.*)$", r"line \1\2 (note: gripper)"),
+    (r"\bsnap\s+links?\b(.*?)\s+on\s+(?:an?\s+)?swivels?\b", r"snap link swivels\1"),
     (r"^(.*?)\bbullet\s+cage(?:\s+feeder)?(s?)\b", r"(note: bullet) \1cage feeder\2"),
     (r"\ball\s+sorts\b", "assorted"),
     (rf"(?<=\d)(\s*(?:oz|g))\s+an\s+(?={MANY}\s+\d)", r"\1 and "),

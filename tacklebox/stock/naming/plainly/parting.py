@@ -133,8 +133,8 @@ RULES: Rules = rules(
         r"\1 and \2 x method feeders",
     ),
     (
-        r"\b(silicone?\s+(?:tube|tubing))\s+(\d*\.?\d+\s*mm)\s+(\d+\s*m)\s+(?:and|&|\+)\s+(\d*\.?\d+\s*mm\s+\d+\s*m)$",
-        r"\1 \2 \3 and \1 \4",
+        r"\b(silicone?\s+(?:tube|tubing))\s+(\d*\.?\d+\s*mm)[\s,/]+(\d+\s*m)\s+(?:and|&|\+)\s+(\d*\.?\d+\s*mm)[\s,/]+(\d+\s*m)$",
+        r"\1 \2 \3 and \1 \4 \5",
     ),
     (
         r"\b((?:ptfe\s+)?bush(?:es)?\b[^,]*?),?\s+(?:and|&|\+|plus)\s+(?:an?|one|1)\s+((?:puller\s+|pole\s+)?bung),?\s+([2-9]|two|three)\s+of\s+each\b",

@@ -5,6 +5,8 @@ import re
 
 from tacklebox.stock.naming.numbers import count_of
 
+MOST_IN_A_FEW = 5  # that may be taken for as many packets
+
 
 def all_of_them(found: re.Match[str]) -> str:
     """ "3 good uns and 1 with the link gone" as four of them."""
@@ -66,6 +68,14 @@ def so_many_packets(found: re.Match[str]) -> str:
     many = found["many"] if count_of(found["many"]) < count_of(found["packets"]) else ""
     kept = f"{many} {found['kind']}{found['what']} (note: {found['note']})"
     return kept if many else found.group()
+
+
+def few_with_the_loose(found: re.Match[str]) -> str:
+    """ "Connectors pk3 + 1 loose" are four single ones, no four packets."""
+    held, more = count_of(found["held"]), count_of(found["more"])
+    if not more < held < MOST_IN_A_FEW:
+        return found.group()
+    return f"{held + more} single {found['what']}, pack of {held}"
 
 
 def full_and_loose(found: re.Match[str]) -> str:
