@@ -14,6 +14,7 @@ from tacklebox.stock.naming.of_a_rig import parts_of_a_rig
 from tacklebox.stock.naming.own import is_own
 from tacklebox.stock.naming.tokens import UNITS
 from tacklebox.stock.naming.turns import MANY, NUMBER, PACKETS, saying
+from tacklebox.stock.tables import Kind
 
 MOST_OF_A_KIND = 2  # where any kind may be meant
 MOST_THINGS = 9  # in one breath
@@ -45,7 +46,8 @@ _EACH_OF_ALL = saying(
 _SO_MANY_OF = saying(rf"^(?P<many>{NUMBER})\s+(?:of|at|in)\s+(?P<which>.+)$")
 _PACKETS_OF_WHAT = saying(rf"^{NUMBER}\s+(?P<packets>{PACKETS})\s+of\s+(?P<what>.+)$")
 _ONE_EACH = saying(r"\b(?:one|1)\s+(?:each\s+of|of\s+each)\b")
-OF_A_RIG = "A rig is tied from its recipe. Is one of its parts meant?"
+_TIED_FROM = "A rig is tied from its recipe."
+OF_A_RIG = f"{_TIED_FROM} Is one of its parts meant?"
 ENTERED = "rigs.add"  # how a rig that is tied already comes in
 _TIED = saying(
     r"\b(?:made[\s-]+up|on\s+winders?|ready[\s-]+(?:made|tied)|tied\s+already|already\s+tied)\b"
@@ -53,6 +55,10 @@ _TIED = saying(
 _A_RIG = saying(
     r"\b(?<!hair )(?<!hair-)rigs?\b(?!\s+(?:line|winder|tube|tubing|ring|connector|wallet|box|tray|anchor"
     r"|board|book|roll|rack))"
+)
+_ON_A_FLOAT = saying(  # "shallow rigs" are no hooklengths
+    r"\b(?:pole|waggler|float|stick|shallow|margin|edge|canal|depth|full\s+depth|deck|paste|slop|pinkie|squatt|caster|f1s?|up\s+in\s+the\s+water)\s+rigs?\b"
+    r"(?!\s+(?:line|winder|tube|tubing|ring|connector|wallet|box|tray|hook|h/?l))"
 )
 _FOR_RIGS = saying(r"\b(?:for|of)\s+(?:[a-z]+\s+){0,3}rigs?\b")
 
@@ -126,6 +132,9 @@ def asked_of_a_tied_rig(
     text: str, made: Described | Question, reads: Reads
 ) -> Described | Question:
     """Rigs that are tied already are no tackle in stock: asked whether one of their parts is meant."""
+    if isinstance(made, Described) and made.kind is Kind.HOOKLENGTH and _ON_A_FLOAT.search(text):
+        question = asked(text, "rig", f"{_TIED_FROM} Is its hooklength meant?", [made])
+        return replace(question, see=ENTERED)
     if isinstance(made, Described) or made.see or not (is_a_rig(text) and _TIED.search(text)):
         return made
     parts = _parts_read(text, reads)

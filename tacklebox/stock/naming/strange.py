@@ -10,7 +10,7 @@ from dataclasses import replace
 from itertools import product
 
 from tacklebox.errors import AskedWronglyError
-from tacklebox.stock.naming.asking import MOST_READINGS, answer_like, asked
+from tacklebox.stock.naming.asking import HOW_MUCH, MOST_READINGS, answer_like, asked
 from tacklebox.stock.naming.described import (
     Described,
     Question,
@@ -178,6 +178,8 @@ def _noted(text: str, strange: Sequence[str], tries: Sequence[Try]) -> Question 
         readings += [reading for reading in noted if reading not in readings]
     made = first[0].attempt
     asks = f'"{_left_words(first[0])}" is not understood. Keep it as a note?'
+    if made.missing and made.about in HOW_MUCH:
+        asks = f"{asks} {HOW_MUCH[made.about]}"
     if _hardly_understood(first[0]) and (own := own_thing(text)):
         readings = [*readings[: MOST_READINGS - 1], own] if made.evident else [own, *readings]
     question = asked(text, made.about or "word", asks, readings, answer_like(made))

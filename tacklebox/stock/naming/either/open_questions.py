@@ -6,7 +6,15 @@ from dataclasses import replace
 
 from tacklebox.stock.naming.asides import has_number
 from tacklebox.stock.naming.asking import MOST_READINGS
-from tacklebox.stock.naming.described import FIGURES_OF, Described, Question, assumed, mass, word
+from tacklebox.stock.naming.described import (
+    FIGURES_OF,
+    Described,
+    Question,
+    assumed,
+    mass,
+    pieces,
+    word,
+)
 from tacklebox.stock.naming.either.left_over import others_of_its_sort, packets_of_so_many
 from tacklebox.stock.naming.either.numbers import HOOK_SIZES
 from tacklebox.stock.naming.either.said import bare, is_untold
@@ -36,6 +44,16 @@ _OWN_WORDS = saying(r"\btraces?\b|\blink\s+led?gers?\b")
 _SAYS_WHICH = ("mass", "mark", "material")  # and what is assumed
 _OF_SEVERAL = saying(
     r"\bdispenser\b|\beach\b(?!\s*$)|\bof\s+each\b|\b(?:packet|pkt|pack|tub|spool|card)\s+each\b"
+)
+_SIZES_ALONE = saying(r"(\d{1,2})s?[\s,]+(\d{1,2})s")
+_THING_AND_NUMBER = saying(r"[a-z]+(?:\s+[a-z]+)?\s+(\d{1,2})")
+_PAIR = ("one", "other")
+_A_PAIR = saying(r"\b(?:pair|pr)$")
+_IN_BOX = saying(
+    r"(?:,\s*|\()(?P<where>(?:[a-z]+\s+)?(?:box|bag|tin|tub)\s+(?P<number>\d{1,2}))\)?$"
+)
+_PACKETS_AND_HELD = saying(
+    r"\b(?P<packs>[2-9])\s*(?:pkts?|packets?|packs?|pks?)\b.*?(?<![\w.])\(?(?P<held>5|6|8|10|12|15|20|25)s\)?$"
 )
 _JOINED = saying(r"\b(?:and|plus|with|w/|same|ditto|too|also)(?!\w)|[&+]")
 _SORTED = saying(
@@ -176,6 +194,65 @@ def _loose_hooks(text: str, made: Question) -> Iterator[Described]:
             yield replace(one, kind=Kind.HOOK, figures=figures, note=note)
 
 
+def _of_both_sizes(text: str, made: Question) -> Iterator[Described]:
+    """ "12 16s" may be hooks of both sizes."""
+    found = _SIZES_ALONE.fullmatch(text) if made.about == "kind" else None
+    hooks = [one for one in made.readings if one.kind is Kind.HOOK]
+    for size in found.groups() if found and hooks else ():
+        if int(size) in HOOK_SIZES:
+            figures = {**hooks[0].figures, "size": word(size)}
+            yield replace(hooks[0], figures=figures, count=None, packs=None)
+
+
+def _so_heavy(text: str, made: Question) -> Iterator[Described]:
+    """ "Bombs 4" may weigh as much."""
+    found = _THING_AND_NUMBER.fullmatch(text) if made.about == "mass" else None
+    for one in made.readings[:1] if found else ():
+        if found and one.kind is Kind.FEEDER and one.count == int(found[1]):
+            units = [
+                unit for unit, many in (("oz", range(1, 7)), ("g", GRAMS)) if one.count in many
+            ]
+            for unit in units:
+                yield replace(
+                    one, figures={**one.figures, "mass": mass(f"{found[1]} {unit}")}, count=None
+                )
+
+
+def _one_of_each(text: str, made: Question) -> Iterator[Described]:
+    """ "3SSG & 4SSG pair" may be one of each."""
+    if made.about == "several" and len(made.readings) == len(_PAIR) and _A_PAIR.search(text):
+        for one in made.readings:
+            if one.count == len(_PAIR):
+                yield replace(one, count=1)
+
+
+def _kept_in(text: str, made: Question) -> Iterator[Described]:
+    """ "2 dozen, box 4" may say where they are kept, and not what a packet holds."""
+    found = _IN_BOX.search(text)
+    for one in made.readings if found else ():
+        if found and one.pack and not one.pack.because and one.pack.words == found["number"]:
+            yield replace(
+                one, pack=usual_of(one), note=", ".join(filter(None, (one.note, found["where"])))
+            )
+
+
+def _held_by_each(text: str, made: Question) -> Iterator[Described]:
+    """ "Beads med 2 pkt 8s" may be two packets of eight, and "2pk 14 eyed (10s)" of ten."""
+    found = _PACKETS_AND_HELD.search(text)
+    for one in made.readings if found and made.about in ("size", "count", "pack") else ():
+        if found and one.pack and one.pack.words == found["packs"] and one.kind in _SIZED_KINDS:
+            kept = {
+                key: f
+                for key, f in one.figures.items()
+                if key != "size" or f.words.split()[0] != found["held"]
+            }
+            sized = one.kind is not Kind.HOOK or "size" in kept
+            if sized and one.count is None:
+                yield replace(
+                    one, figures=kept, packs=int(found["packs"]), pack=pieces(int(found["held"]))
+                )
+
+
 def _by_its_words(text: str, made: Question) -> Iterator[Described]:
     """A wire trace without a hook, and a link leger, may be kept by his own words."""
     tied = any(one.kind is Kind.HOOKLENGTH for one in made.readings) and not _SIZED.search(text)
@@ -244,6 +321,7 @@ def _so_many_noted(text: str, made: Question) -> Iterator[Described]:
 _RULES = (
     *(so_many_spools, _so_many_tubs, _so_many, _so_many_floats, _so_many_packets, _so_many_tied),
     *(_so_many_priced, _few_packets),
+    *(_of_both_sizes, _so_heavy, _one_of_each, _kept_in, _held_by_each),
     *(packets_of_so_many, _mixed_lot, _and_another, _so_many_noted),
     *(_of_two_numbers, _elastics, _other_lines, _loose_hooks, _assorted, _by_its_words),
 )

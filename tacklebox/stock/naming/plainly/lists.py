@@ -36,6 +36,8 @@ _NAMED = rf"(?:[a-z-]+\s+){{0,3}}{_PLURAL[:-1]}|rubbers|crimps|needles?|clips|ri
 _SOME_OR_PACKET = rf"(?:{FEW}|an?\s+packet|(?:1\s*|one\s+)?(?:pkt|packet|pack))"
 _ONE_PACKET = saying(r"\b(?:assorted|assortment|mixed|with\s+all|all\s+(?:3|three|in\s+one))\b")
 _NEW = r"(?P<new>\d+\s+\d/\d|\d/\d|\d*\.?\d+)\s*(?P<unit>mm|cm|m|in|g|oz|lb|kg)?"
+_SHOT_MARK = r"(?:nos?\.?\s*)?(?:\d{1,2}s|(?:aaa|ab|bb|ssg)s)"
+_SHOT_AND = r"(?:\s*,\s*(?:(?:and|&)\s+)?|\s*&\s*|\s+and\s+)"
 _PRICED = saying(r"\s*£\d+(?:\.\d\d)?")
 _ANY_FIGURE = saying(rf"(?<![\w./£]){_NEW}(?![\w./])")
 _BETWEEN = saying(r"\s*(?:,\s*(?:and|plus)\b|,|&|\+|;|/|\band\b|\bplus\b)?\s*")
@@ -197,7 +199,23 @@ def with_times(found: re.Match[str]) -> str:
     return f"{found['one']} x {found['many']} and {found['other']} x {found['more']}"
 
 
+def numbered_shot(found: re.Match[str]) -> str:
+    """ "No 4s, ABs, 6s" as a list of shot by their numbers and letters."""
+    said = [
+        one.rstrip("s") for one in re.findall(r"(?:aaa|ab|bb|ssg)s?|\d{1,2}", found["list"].lower())
+    ]
+    marks = [one.upper() if one.isalpha() else f"no {one}" for one in said]
+    *first, last = marks
+    rest = re.sub(r"^\s+(in\s.*)$", r" (note: \1)", found["rest"])
+    return f"shot {', '.join(first)} and {last}{rest}"
+
+
 RULES: Rules = rules(
+    (
+        rf"^(?!.*\b(?:styls?|floats?|wagglers?|sticks?|feeders?)\b)(?:shot\s+)?(?=nos?\b|aaa|ab|bb|ssg)"
+        rf"(?P<list>{_SHOT_MARK}(?:{_SHOT_AND}{_SHOT_MARK})+)(?:\s+shot)?(?P<rest>(?:\s*[,(-].*)?|\s+in\s.*)$",
+        numbered_shot,
+    ),
     (
         rf"^(?P<head>.*\d.*?)\s*(?:,\s*and\b|,|&|\+|\band\b)\s*(?:no\.?\s*)?{_NEW}"
         r"s?\s+(?:the\s+)?(?:same|ditto|too|as\s+well|also)(?:\s+(?:again|price|pack|number|amount))?$",
