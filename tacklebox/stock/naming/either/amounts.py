@@ -8,6 +8,7 @@ from tacklebox.stock.naming.described import Described, Question
 from tacklebox.stock.naming.either.said import Either, is_one_packet
 from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.numbers import count_of
+from tacklebox.stock.naming.tries import usual_of
 from tacklebox.stock.naming.turns import LENGTH, MANY, PACKETS, saying
 from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
@@ -20,6 +21,7 @@ _COUNTED_NOTE = saying(rf"\b(?P<many>{MANY})\s+(?:of\s+(?:them|em|these|those)\b
 _PACKETS_NOTED = saying(rf"\b(?P<many>{MANY})(?:\s+and\s+a\s+half)?\s+{PACKETS}\b")
 _DAMAGED = saying(rf"\b(?P<many>{MANY})\s+(?:are\s+|is\s+)?(?:cracked|broken?|snapped)$")
 _IN_USE = saying(rf"\b(?P<many>{MANY})\s+(?:are\s+|in\s+)?used?\b")
+_IN_BOX = saying(r"(?:,\s*|\()(?P<where>(?:[a-z]+\s+)?(?:box|bag|tin|tub)\s+(?P<number>[1-9]))\)?$")
 _ANY_NUMBER = saying(r"\d+")
 _WEIGHED_SPOOL = saying(r"^[\d./\s]+\s*(?:oz|lb)$")
 
@@ -97,7 +99,25 @@ def _how_long_a_leader(text: str, made: Described) -> Question | None:
     return asked(text, "pack", asks, [made], "15 m")
 
 
+def kept_in(text: str, made: Described) -> Described | None:
+    """What is kept in "box 4" where that was taken for what a packet holds."""
+    found = _IN_BOX.search(text)
+    if found is None or not made.pack or made.pack.because or made.pack.words != found["number"]:
+        return None
+    note = ", ".join(filter(None, (made.note, found["where"])))
+    return replace(made, pack=usual_of(made), note=note)
+
+
+def _box_or_packet(text: str, made: Described) -> Question | None:
+    """ "Hooks 16, box 4" are in that box, or four in one."""
+    if not (other := kept_in(text, made)):
+        return None
+    asks = f"Does one hold {made.pack_size}, or is that where it is kept?"
+    return asked(text, "pack", asks, [other, made])
+
+
 RULES: tuple[Either, ...] = (
+    _box_or_packet,
     _still_there,
     _how_much_left,
     _counted_in_note,

@@ -15,6 +15,7 @@ from tacklebox.stock.naming.described import (
     pieces,
     word,
 )
+from tacklebox.stock.naming.either.amounts import kept_in
 from tacklebox.stock.naming.either.left_over import others_of_its_sort, packets_of_so_many
 from tacklebox.stock.naming.either.numbers import HOOK_SIZES
 from tacklebox.stock.naming.either.said import bare, is_untold
@@ -49,9 +50,6 @@ _SIZES_ALONE = saying(r"(\d{1,2})s?[\s,]+(\d{1,2})s")
 _THING_AND_NUMBER = saying(r"[a-z]+(?:\s+[a-z]+)?\s+(\d{1,2})")
 _PAIR = ("one", "other")
 _A_PAIR = saying(r"\b(?:pair|pr)$")
-_IN_BOX = saying(
-    r"(?:,\s*|\()(?P<where>(?:[a-z]+\s+)?(?:box|bag|tin|tub)\s+(?P<number>\d{1,2}))\)?$"
-)
 _PACKETS_AND_HELD = saying(
     r"\b(?P<packs>[2-9])\s*(?:pkts?|packets?|packs?|pks?)\b.*?(?<![\w.])\(?(?P<held>5|6|8|10|12|15|20|25)s\)?$"
 )
@@ -228,12 +226,9 @@ def _one_of_each(text: str, made: Question) -> Iterator[Described]:
 
 def _kept_in(text: str, made: Question) -> Iterator[Described]:
     """ "2 dozen, box 4" may say where they are kept, and not what a packet holds."""
-    found = _IN_BOX.search(text)
-    for one in made.readings if found else ():
-        if found and one.pack and not one.pack.because and one.pack.words == found["number"]:
-            yield replace(
-                one, pack=usual_of(one), note=", ".join(filter(None, (one.note, found["where"])))
-            )
+    for one in made.readings:
+        if other := kept_in(text, one):
+            yield other
 
 
 def _held_by_each(text: str, made: Question) -> Iterator[Described]:
