@@ -78,7 +78,7 @@ def several(
         if isinstance(made, Question) and made.about in ("word", "packs") and not noted:
             return None  # more than the figures is unclear
         one = isinstance(made, Question) and (noted or made.about == "count")
-        kind_untold = isinstance(made, Question) and made.about == "shape"
+        kind_untold = isinstance(made, Question) and made.about in ("shape", "kind")
         found = made.readings[: 1 if one and not kind_untold else MOST_OF_A_KIND]
         if _ONE_EACH.search(text):
             found = tuple(replace(one, packs=1 if one.packs else None) for one in found)

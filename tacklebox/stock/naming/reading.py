@@ -318,7 +318,8 @@ def _read_words(plain: str) -> Described | Question:
     if _COMMA_AND.search(plain) and (question := one_at_a_time(plain, _read_words)):
         return question
     listed = one_each(plain)
-    sure = says_of_each(plain) or len(listed) >= SURELY_SEVERAL
+    many = len(listed) >= SURELY_SEVERAL and "dispenser" not in plain.lower()
+    sure = says_of_each(plain) or many
     if question := several(plain, listed, _read_words, noted=sure):
         return question
     tokens, note, maker = without_own_notes(plain)

@@ -14,7 +14,6 @@ from tacklebox.stock.naming.described import (
     length,
     mass,
     pieces,
-    strain,
     word,
 )
 from tacklebox.stock.naming.own import is_own
@@ -29,7 +28,6 @@ _SAYS_LITTLE = saying(
 _MADE_OF: Mapping[str, Callable[[str], Figure]] = {
     "mass": mass,
     "length": length,
-    "strain": strain,
     "diameter": lambda said: diameter(*said.split()),
     "size": word,
 }

@@ -407,7 +407,7 @@ RULES: Rules = rules(
     (rf"^(.*\b{PACKET}s?\s*(?:of\s+)?\d+\b.*?),?\s*\((\d{{1,3}})\)$", r"\1, \2"),
     (r"\bboxs\b", "boxes"),
     (r"\btimes\s+(?=\d)", "x "),
-    (r"\b(\d{2,3})\s+box\s+(\d{1,2})$", r"\2 boxes of \1"),
+    (r"\b(25|50|\d{3})\s+box\s+(\d{1,2})$", r"\2 boxes of \1"),
     (r"\b(tubs?)\s+(\d\.\d\d)\s+(\d{1,2})$", r"\1 £\2, \3 of them"),
     (r"^(?:the\s+|an?\s+)?big\s+(?=spool\b)", ""),
     (r"\b(\d)\s+no\.?\s+(\d{2,4}\s*(?:m|yds?)\b)", r"\1 x \2"),

@@ -5,13 +5,16 @@ import re
 from itertools import pairwise
 
 from tacklebox.stock.naming.plainly.rules import Rules, rules
+from tacklebox.stock.naming.turns import saying
 
 _ONE = r"(?:\d?\.\d{1,3}|\d{1,2})"
 _BETWEEN = r"(?:\s*,\s*(?:(?:and|&)\s+)?|\s+(?:(?:and|&)\s+)?|\s*&\s*)"
 _ROW = (
     rf"(?<![\w./×£#+-])(?<!\d\s)(?<![x×]\s)(?<!no\s)(?<!nos\s)(?<!no\.\s)(?<!nos\.\s)(?<!nos\.)(?P<row>{_ONE}(?:{_BETWEEN}{_ONE}){{2,}})(?P<unit>\s*(?:mm|g)\b|s\b)?"
-    r"(?![\w./×+-]|\s*(?:[x×]\s*\d|g|kg|oz|lbs?|cm|m|in|p|off|pcs?|bb|aaa|ab|ssg|swan|packs?|packets?|pkts?|pk)\b|\s*/|\s*,?\s*\d*\.?\d+\s*g|.*\b(?:mixed|assorted|asst)\b)"
+    rf"(?!{_BETWEEN}\d{{1,2}}(?![\w.]|\s*(?:mm|cm|m|yds?|lb|g|oz|in|p|x)\b))"
+    r"(?![\w./×+-]|\s*(?:[x×]\s*\d|g|kg|oz|lbs?|cm|m|in(?!\s+(?:an?|the|my|one|round|square)\b)|p|off|pcs?|bb|aaa|ab|ssg|swan|packs?|packets?|pkts?|pk)\b|\s*/|\s*,?\s*\d*\.?\d+\s*g|\s+\d{1,2}\s+in\b|\s*(?:,|and\b|&)\s*(?:and\s+)?(?:bb|aaa|ab|ssg)s?\b|.*\b(?:mixed|assorted|asst)\b)"
 )
+_EACH = saying(r"\s+(?:an?\s+)?[a-z]+\s+(?:of\s+)?each\b|\s+in\s+(?:an?\s+|the\s+|my\s+)?[a-z]{3,}")
 FEWEST = 3
 NARROW, WIDE = 2, 4  # steps of whole sizes: of three figures, and of more
 _THICKEST = 3.0  # mm or g in hundredths and tenths
@@ -36,7 +39,8 @@ def as_a_list(found: re.Match[str]) -> str:
         listed = even and unit != "g" and not any("." in one for one in said)
     if not listed:
         return found.group()
-    return f"{', '.join(said[:-1])} and {said[-1]}{unit}"
+    each = "," if _EACH.match(found.string, found.end()) else ""
+    return f"{', '.join(said[:-1])} and {said[-1]}{unit}{each}"
 
 
 RULES: Rules = rules(
