@@ -6,6 +6,7 @@ A command imports what it needs when it runs, and the help is plain text, for bo
 import errno
 import gc
 import os
+import re
 import sys
 from collections.abc import Sequence
 from importlib import import_module
@@ -14,6 +15,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 from typer.core import TyperGroup
+from typer.exceptions import TyperException
 
 from tacklebox.cli.common import PLAIN
 from tacklebox.cli.edge import refuse_hopeless, safe_streams
@@ -64,6 +66,9 @@ COMMANDS: dict[str, tuple[str, str, str]] = {
 }
 
 
+_TOO_MANY = re.compile(r"Got unexpected extra arguments?(?:\(s\))? \((.*)\)")
+
+
 class _Commands(TyperGroup):
     """The commands of the table, each made when it is called."""
 
@@ -72,6 +77,13 @@ class _Commands(TyperGroup):
         try:
             return super().invoke(ctx)
         except (BenchError, OSError, RuntimeError, UnicodeEncodeError):
+            raise
+        except TyperException as error:
+            if found := _TOO_MANY.match(error.message):
+                error.message = (
+                    f'"{found[1]}" is more than is asked for here.\n'
+                    '  What belongs together stands in quotes, like "85 m" or "hook 18 spade".'
+                )
             raise
         except Exception as error:
             from tacklebox.desk.care import damage_behind

@@ -20,10 +20,6 @@ if TYPE_CHECKING:
 app = typer.Typer(
     help="Tackle in stock: add, list, count, buy, take.", no_args_is_help=True, **PLAIN
 )
-app.command("labels")(drawer_labels)
-app.command("read")(read)
-app.command("look")(look)
-app.command("serves")(serves)
 
 ItemArg = Annotated[str, typer.Argument(metavar="ITEM", help="Its number, or words that name it.")]
 Place = Annotated[str | None, typer.Option(help='Where it lies, like "drawer 2".')]
@@ -420,3 +416,9 @@ def _show(moved: "Moved", as_json: bool) -> None:
         return
     short = " That is less than the minimum." if moved.short else ""
     say(f"{moved.name}: {moved.on_hand} on hand.{short}")
+
+
+app.command("read")(read)
+app.command("look")(look)
+app.command("serves")(serves)
+app.command("labels")(drawer_labels)

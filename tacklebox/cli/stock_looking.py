@@ -21,6 +21,8 @@ def read(
         show_answer(found)
     elif found.asks:
         say_folded(found.asks)
+        for choice in found.choices:
+            say_folded(f"- {choice}")
     else:
         assumed = "".join(f"; {one.figure} assumed, {one.words}" for one in found.assumed)
         say_folded(f"{found.words}{assumed}")

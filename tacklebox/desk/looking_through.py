@@ -15,11 +15,13 @@ MOST_ROWS = 500  # that are shown
 
 @dataclass(frozen=True)
 class ReadAs:
-    """What words are read as: the item in words, what of it nobody said; or what must be asked."""
+    """What words are read as: the item in words, what of it nobody said; or what must be asked, with what
+    may be chosen."""
 
     words: str
     assumed: tuple[Assumed, ...]
     asks: str
+    choices: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -55,7 +57,7 @@ def read_as(words: str, answers: Sequence[str] = ()) -> ReadAs:
 
     asked = question_of_words(words, answers)
     if asked:
-        return ReadAs("", (), asked.asks)
+        return ReadAs("", (), asked.asks, tuple(one.words for one in asked.choices))
     described = described_by(words, answers)
     assumed = tuple(
         Assumed(figure, taken.words, taken.because) for figure, taken in described.assumed.items()

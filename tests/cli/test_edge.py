@@ -126,3 +126,11 @@ def test_what_nothing_could_read_is_refused_at_once(box: Path, said: str, says: 
     )  # no process takes a zero byte
     assert done.returncode == 2
     assert says in unfolded(done.stderr)
+
+
+def test_a_word_too_many_is_told_with_how_to_say_it(tmp_path: Path) -> None:
+    said = tacklebox("stock", "count", "hook 18", "3", "packets", box=tmp_path / "box")
+    assert (said.returncode, said.stdout) == (2, "")
+    assert '"packets" is more than is asked for here.' in said.stderr
+    assert "in quotes" in said.stderr
+    assert max(map(len, said.stderr.splitlines())) <= 80

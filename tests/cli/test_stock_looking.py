@@ -12,7 +12,9 @@ def test_words_and_lists_are_looked_at(tmp_path: Path) -> None:
     assert tacklebox("stock", "read", "nylon 0.14 4lb", box=box).stdout == (
         "nylon 0.14 mm 4 lb; pack assumed, 100 m\n"
     )
-    assert "several ways" in tacklebox("stock", "read", "3AA", "waggler", box=box).stdout
+    asked = tacklebox("stock", "read", "3AA", "waggler", box=box).stdout
+    assert "several ways" in asked
+    assert "\n- waggler 3AAA straight\n" in asked
     file.write_text(LIST, "utf-8")
     good = tacklebox("stock", "look", str(file), box=box)
     assert (good.returncode, "2 rows, all of them read" in good.stdout) == (0, True)

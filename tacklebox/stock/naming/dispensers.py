@@ -29,6 +29,9 @@ _MARKS = saying(
 )
 _BEHIND_THE_PRICE = saying(r"(£\d+(?:\.\d\d)?)[,\s]+(\d{1,2})$")
 _OF_DUST = saying(r"\b(?:dust(?:\s+shot)?|no\.?)\s+\d{1,2}(?:[\s,/&]+(?:and\s+)?\d{1,2})+(?![\w.])")
+_OF_NUMBERS = saying(  # "shot dispenser 8, 9, 10, 11"
+    r"(?<=dispenser)[\s,:-]+\d{1,2}(?:[\s,/&]+(?:and\s+)?\d{1,2})+(?![\w.])"
+)
 _PLURAL = saying(r"(?<=[,\s])(\d{1,2})s(?=\s*(?:,|and\b|&|$))")  # "BB, 4s, 6s"
 _WITH = saying(rf"\b(?:with|has|containing|holding)\s+(?={SHOT})")
 
@@ -48,6 +51,8 @@ def dispenser_in_full(text: str) -> str:
     text = saying(r"\bshaker\b").sub("dispenser", text)
     text = _WITH.sub("", _RANGE.sub(_every_size, text, count=1))
     text = _PLURAL.sub(r"\1", text)
+    text = re.sub(r"^dispenser\b", "shot dispenser", text) if _OF_NUMBERS.search(text) else text
+    text = _OF_NUMBERS.sub(lambda found: f" {_numbered_dust(found)}", text)
     text = _OF_DUST.sub(_numbered_dust, text)
     return " ".join(_MARKS.sub(_numbered, text).split())
 

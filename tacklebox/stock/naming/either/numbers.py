@@ -153,7 +153,7 @@ def _grams_or_count(text: str, made: Described) -> Question | None:
     short = len(text.split()) <= SHORT
     if made.kind is not Kind.FEEDER or not said.isdecimal() or not is_untold(made) or not short:
         return None
-    if not re.search(rf"{bare(said)}$", text):
+    if not re.search(rf"{bare(said)}$|^{said}\s+(?:bomb|lead)$", text, re.IGNORECASE):
         return None
     usual = "1/2 oz" if made.words_of("shape") in BOMBS else "30 g"
     so_many = replace(made, figures={**made.figures, "mass": mass(usual)}, count=int(said))

@@ -29,6 +29,7 @@ from tacklebox.stock.naming.words import WORDS
 from tacklebox.stock.naming.writing import write
 from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
+FEWEST_LISTED = 3  # figures that were said of several things
 MOST_FLOATS = 12  # that a bare number behind a comma may be
 _MIXED = saying(
     r"\b(?:all\s+sorts|assorted|asst\.?|asstd|assort(?:ment)?|mixed|mix|various|set\s+of|set|\d+\s+sizes|selection|odd|odds|no\s+lead|unweighted|no\s+weight)\b"
@@ -86,10 +87,20 @@ def _one_at_a_time(text: str, made: Question) -> Question:
     sorts = {one.words_of(made.about) for one in made.readings}
     unlike = len(sorts) == len(made.readings) > 1
     both = made.about in ("sort", "grade", "diameter") and unlike and _JOINED.search(text)
-    if (not (of_sizes and _OF_SEVERAL.search(text)) and not both) or made.answer_like:
+    each = of_sizes and (_OF_SEVERAL.search(text) or _all_said(text, made))
+    if not (each or both) or made.answer_like:
         return made
     asks = f'"{text}" names several things: one at a time.'
     return replace(made, about="several", asks=asks)
+
+
+def _all_said(text: str, made: Question) -> bool:
+    """Whether three or more figures were said, each for a thing of its own: ".1 .2 .4 olivettes"."""
+    figures = {
+        one.words_of(made.about).split()[0] for one in made.readings if one.words_of(made.about)
+    }
+    numbers = {number.lstrip("0") for number in re.findall(r"\d*\.?\d+", text)}
+    return len(figures) >= FEWEST_LISTED and {one.lstrip("0") for one in figures} <= numbers
 
 
 def _so_many(text: str, made: Question) -> Iterator[Described]:

@@ -17,6 +17,8 @@ USUAL_STRAIN = "6 lb"  # of line likewise
 _ELASTIC = saying(r"^(\d{1,2})\s+(?:[a-z]+\s+)?(?:elastic|lastic|lacky)\b")
 _LINE = saying(r"line\s+(\d\d)")
 _MARKED_SHOT = saying(r"[2-5]\s*[x×]\s*(?:bb|aaa|ab|ssg|swan)(?:\s+shot)?")
+_HOOKS_ALONE = saying(r"hooks\s+\d\d")
+USUAL_HOOKS = ("18", "16")  # that are counted and have no size said
 _OF_SO_MANY = "Of so many, say the size, too."
 
 
@@ -90,4 +92,15 @@ def _marked_shot(text: str, made: Described) -> Question | None:
     return asked(text, "packs", f"{made.count} shot, or {made.count} tubs?", [made, tubs])
 
 
-RULES: tuple[Either, ...] = (_elastic, _shot, _line, _marked_shot)
+def _hooks(text: str, made: Described) -> Question | None:
+    """ "Hooks 14" are of that size, or fourteen of them; one word more says that it is the size."""
+    if made.kind is not Kind.HOOK or not _HOOKS_ALONE.fullmatch(text) or not is_untold(made):
+        return None
+    many = int(made.words_of("size"))
+    other = next(one for one in USUAL_HOOKS if one != str(many))
+    so_many = replace(made, figures={**made.figures, "size": word(other)}, count=many)
+    asks = f"Is {many} the size, or how many there are? {_OF_SO_MANY}"
+    return asked(text, "count", asks, [made, so_many])
+
+
+RULES: tuple[Either, ...] = (_hooks, _elastic, _shot, _line, _marked_shot)

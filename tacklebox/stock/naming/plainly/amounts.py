@@ -37,7 +37,7 @@ def so_many_twice(found: re.Match[str]) -> str:
 RULES: Rules = rules(
     (
         rf"^(?P<what>(?!\d).*?[a-z\d])[,\s]+(?:(?:one|an?|1)\s+)?(?:full\s+)?{PACKET}\s*(?:of\s*)?(?P<held>\d)\s*"
-        rf"(?:,|\+|&|and|plus)\s*(?P<more>{FEW})\s+loose(?:\s+(?:ones?|uns?))?$",
+        rf"(?:,|\+|&|and|plus)\s*(?P<more>half\s+an?\s+dozen|an?\s+doz(?:en)?|{FEW})\s+loose(?:\s+(?:ones?|uns?))?$",
         sums.few_with_the_loose,
     ),
     (

@@ -37,7 +37,7 @@ def as_a_list(found: re.Match[str]) -> str:
         widest = WIDE if len(said) > FEWEST else NARROW
         even = one_way and max(map(abs, steps)) <= widest
         listed = even and unit != "g" and not any("." in one for one in said)
-    if not listed:
+    if not listed or "dispenser" in found.string.lower():  # has a reading of its own
         return found.group()
     each = "," if _EACH.match(found.string, found.end()) else ""
     return f"{', '.join(said[:-1])} and {said[-1]}{unit}{each}"

@@ -18,6 +18,13 @@ _ABOUT = r"(?:about|abt|approx\.?|approximately|roughly|around)"
 
 
 RULES: Rules = rules(
+    (r"[,\s]+(?:just|only)\s+the\s+one$", ", 1 of them"),
+    (
+        rf"[,\s]+(?:x\s*)?(\d{{1,3}})\s+in\s+(?:1|one)\s+({PACKET})(?=\s*(?:,|$|£))",
+        r", 1 \2 of \1",
+    ),
+    (rf"[,\s]+({FEW})\s+(left\s?overs?)$", r", \1 of them (note: \2)"),
+    (r"(?<=[a-z]),\s*([2-9])\s*,\s*and\s+(?=[a-z])", r", \1 of them, and "),
     (
         rf"^(?!.*\b(?:{_BY_LENGTH}|leaders?|shot|aaa|bb|ssg)\b)(.*[a-z]\S*)(?<!used)(?<!lost)(?<!say),?\s+{_ABOUT}\s+(\d{{1,3}})$",
         r"\1, \2 of them",

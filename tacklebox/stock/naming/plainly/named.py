@@ -31,7 +31,13 @@ RULES: Rules = rules(
     (r"^((?:drawer|box|tray|shelf|tin)\s+\w{1,3}):\s*(.+)$", r"\2 (note: \1)"),
     (r"\bsnap\s+links?\s+(?:and|&|with)\s+swivel(s?)\b", r"snap link swivel\1"),
     (r"^(swivels),\s*(\d{1,2}),\s*(barrel|rolling|crane)$", r"\3 \1 \2"),
-    (r"\b(shot\b[^,]*),\s*lead\s+ones\b", r"\1 lead"),
+    (r"\b(shot\b[^,]*?)\s*[,–-]\s*(?:(?:proper|old|real)\s+)?lead\s+ones\b", r"\1 lead"),
+    (
+        r"\b((?:half|\d/\d|\d+)\s*-?\s*(?:oz|ounce|g)\s+)(bombs?),\s*swivel\b(?!['’])",
+        r"\1swivel \2",
+    ),
+    (r",\s*([a-z]+\s+type)(?=\s*,)", r" (note: \1)"),
+    (r"\b(bungs?\b[^,]*),\s*(top\s+kits?)(?=\s*(?:,|$))", r"\1 (note: \2)"),
     (
         r"^((?:olivettes?|ollies|shot|bombs?|leads?)\b.*\d.*?)\s+(for\s+(?:the\s+|my\s+)?(?:bolo|stick|pole|waggler|flat)\s+floats?)$",
         r"\1 (note: \2)",

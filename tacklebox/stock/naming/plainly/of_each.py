@@ -190,6 +190,7 @@ _SOME = rf"\b({FEW}|(?:an?\s+)?(?:couple|pair))\s+(?:of\s+|at\s+)?"
 _BY_SIZE = r"(?:extra\s+small|x-?small|mini|micro|small|sml|medium|med|large|lge|lrg)"
 
 RULES: Rules = rules(
+    (rf"\b({FEW}\s+{PACKETS})\s+(?:of\s+)?each\s+size\b", r"\1 of each"),
     (r"\b(\d)\s+no\.?\s+(\d(?:bb|aaa|ssg|ab)\b)", r"\1 x \2"),
     (
         r"(\d/\d)\s*oz\s*x\s*(\d),?\s*(?:and\s+)?(\d/\d)\s*x\s*(\d)\b",

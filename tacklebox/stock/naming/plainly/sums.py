@@ -5,8 +5,6 @@ import re
 
 from tacklebox.stock.naming.numbers import count_of
 
-MOST_IN_A_FEW = 5  # that may be taken for as many packets
-
 
 def all_of_them(found: re.Match[str]) -> str:
     """ "3 good uns and 1 with the link gone" as four of them."""
@@ -73,8 +71,6 @@ def so_many_packets(found: re.Match[str]) -> str:
 def few_with_the_loose(found: re.Match[str]) -> str:
     """ "Connectors pk3 + 1 loose" are four single ones, no four packets."""
     held, more = count_of(found["held"]), count_of(found["more"])
-    if not more < held < MOST_IN_A_FEW:
-        return found.group()
     return f"{held + more} single {found['what']}, pack of {held}"
 
 
