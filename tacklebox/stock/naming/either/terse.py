@@ -97,10 +97,12 @@ def _hooks(text: str, made: Described) -> Question | None:
     if made.kind is not Kind.HOOK or not _HOOKS_ALONE.fullmatch(text) or not is_untold(made):
         return None
     many = int(made.words_of("size"))
-    other = next(one for one in USUAL_HOOKS if one != str(many))
-    so_many = replace(made, figures={**made.figures, "size": word(other)}, count=many)
+    so_many = [
+        replace(made, figures={**made.figures, "size": word(other)}, count=many)
+        for other in USUAL_HOOKS
+    ]
     asks = f"Is {many} the size, or how many there are? {_OF_SO_MANY}"
-    return asked(text, "count", asks, [made, so_many])
+    return asked(text, "count", asks, [made, *so_many])
 
 
 RULES: tuple[Either, ...] = (_hooks, _elastic, _shot, _line, _marked_shot)

@@ -33,10 +33,10 @@ RULES: Rules = rules(
     (r"^(swivels),\s*(\d{1,2}),\s*(barrel|rolling|crane)$", r"\3 \1 \2"),
     (r"\b(shot\b[^,]*?)\s*[,–-]\s*(?:(?:proper|old|real)\s+)?lead\s+ones\b", r"\1 lead"),
     (
-        r"\b((?:half|\d/\d|\d+)\s*-?\s*(?:oz|ounce|g)\s+)(bombs?),\s*swivel\b(?!['’])",
-        r"\1swivel \2",
+        r"\b((?:half|\d/\d|\d+)\s*-?\s*(?:oz|ounce|g)\s+)(bombs?),\s*(swivel)\b(?!['’]|\s+(?:top|type))(.*)$",
+        r"\1\2\4 (note: \3)",
     ),
-    (r",\s*([a-z]+\s+type)(?=\s*,)", r" (note: \1)"),
+    (r",\s*(bead\s+type)(?=\s*,)", r" (note: \1)"),
     (r"\b(bungs?\b[^,]*),\s*(top\s+kits?)(?=\s*(?:,|$))", r"\1 (note: \2)"),
     (
         r"^((?:olivettes?|ollies|shot|bombs?|leads?)\b.*\d.*?)\s+(for\s+(?:the\s+|my\s+)?(?:bolo|stick|pole|waggler|flat)\s+floats?)$",
@@ -44,6 +44,7 @@ RULES: Rules = rules(
     ),
     # slips that stand before a figure, where the rest would be taken apart
     (r"\boll?iv+ett?e?(s?)\b", r"olivette\1"),
+    (r"\boll?i['’]?s\b", "olivettes"),
     (r"\bpack(?:it|t|ett)(s?)\b", r"packet\1"),
     (r"\bpelet(s?)\b", r"pellet\1"),
     (r"(?<!\w)(?:'?arf|'alf)\b", "half"),
