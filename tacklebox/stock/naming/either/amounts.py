@@ -22,6 +22,7 @@ _PACKETS_NOTED = saying(rf"\b(?P<many>{MANY})(?:\s+and\s+a\s+half)?\s+{PACKETS}\
 _DAMAGED = saying(rf"\b(?P<many>{MANY})\s+(?:are\s+|is\s+)?(?:cracked|broken?|snapped)$")
 _IN_USE = saying(rf"\b(?P<many>{MANY})\s+(?:are\s+|in\s+)?used?\b")
 _IN_BOX = saying(r"(?:,\s*|\()(?P<where>(?:[a-z]+\s+)?(?:box|bag|tin|tub)\s+(?P<number>[1-9]))\)?$")
+_TIMES_NOTED = saying(r"(?<![\d\w] )\bx\s?(\d{1,2})$")
 _ANY_NUMBER = saying(r"\d+")
 _WEIGHED_SPOOL = saying(r"^[\d./\s]+\s*(?:oz|lb)$")
 
@@ -99,6 +100,16 @@ def _how_long_a_leader(text: str, made: Described) -> Question | None:
     return asked(text, "pack", asks, [made], "15 m")
 
 
+def _times_in_note(text: str, made: Described) -> Question | None:
+    """So many must not be in the note alone: "x4" behind the name of a maker."""
+    found = _TIMES_NOTED.search(made.note)
+    if found is None or made.count is not None or made.packs is not None or made.measured:
+        return None
+    note = " ".join(_TIMES_NOTED.sub("", made.note).split())
+    asks = f'Does "{found.group()}" say how many there are?'
+    return asked(text, "count", asks, [replace(made, count=int(found[1]), note=note), made])
+
+
 def kept_in(text: str, made: Described) -> Described | None:
     """What is kept in "box 4" where that was taken for what a packet holds."""
     found = _IN_BOX.search(text)
@@ -117,6 +128,7 @@ def _box_or_packet(text: str, made: Described) -> Question | None:
 
 
 RULES: tuple[Either, ...] = (
+    _times_in_note,
     _box_or_packet,
     _still_there,
     _how_much_left,

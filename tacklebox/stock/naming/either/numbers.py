@@ -36,6 +36,7 @@ _SO_MANY_PACKETS = saying(
 )
 _TIMES = saying(r"(?:[x×]\s*(?P<behind>\d{1,2})\b(?!\s*[x×./]))|(?:^(?P<before>\d{1,2})\s*[x×]\s)")
 _MARKED = re.compile(r"(?P<many>[2-9])\s?(?P<each>AAA|AB|BB|SSG|No \d{1,2})")
+_LOOSE_SHOT = saying(r"\b(?:loose|single|pieces?|pcs|left|of\s+them|spare)\b")
 _TO_NYLON = saying(r"\bhooks?\s+to\s+nylon\b")
 _FLOATS = saying(
     r"\b(?:wagglers|waggs|wags|floats|sticks|dibbers|onions|sliders|avons|quills|insert(?:s|ed)?\s+wagglers)\b"
@@ -264,7 +265,33 @@ def _spelt_size(text: str, made: Described) -> Question | None:
     return asked(text, "packs", f"Is {size} its size, or how many packets?", [packets, made])
 
 
+def _inches_or_held(text: str, made: Described) -> Question | None:
+    """ "Sleeves, 20 in" are twenty in a packet, or 20 inches long."""
+    many, _, unit = made.words_of("size").partition(" ")
+    long = unit.startswith("in") and many.isdecimal() and int(many) >= FEW
+    boom = "boom" in made.words_of("sort")
+    if made.kind is not Kind.PART or not long or boom or not (made.pack and made.pack.because):
+        return None
+    rest = unit.removeprefix("in").strip()
+    figures = {key: figure for key, figure in made.figures.items() if key != "size"}
+    figures |= {"size": word(rest)} if rest else {}
+    held = replace(made, figures=figures, pack=Figure(int(many), many))
+    asks = f"Does a packet hold {many}, or is it {many} inches long?"
+    return asked(text, "pack", asks, [held, made])
+
+
+def _shot_or_tubs(text: str, made: Described) -> Question | None:
+    """ "No 9s for the pole, 2" are two shot, or two tubs."""
+    loose = _LOOSE_SHOT.search(text)
+    if made.words_of("form") != "shot" or not made.count or made.count > FEW or loose:
+        return None
+    tubs = replace(made, packs=made.count, count=None)
+    return asked(text, "packs", f"{made.count} shot, or {made.count} tubs?", [tubs, made])
+
+
 RULES: tuple[Either, ...] = (
+    _inches_or_held,
+    _shot_or_tubs,
     _size_or_in_each,
     _hook_or_count,
     _size_or_count,

@@ -15,7 +15,7 @@ MOST_OF_THEM = 20  # that the number may say there are
 USUAL_GRADES = ("8", "10")  # of elastic that is counted and has none said
 USUAL_STRAIN = "6 lb"  # of line likewise
 _ELASTIC = saying(r"^(\d{1,2})\s+(?:[a-z]+\s+)?(?:elastic|lastic|lacky)\b")
-_LINE = saying(r"line\s+(\d\d)")
+_LINE = saying(r"line\s+(\d\d)(?=\s+\d+\s*m\b|$)")
 _MARKED_SHOT = saying(r"[2-5]\s*[x×]\s*(?:bb|aaa|ab|ssg|swan)(?:\s+shot)?")
 _HOOKS_ALONE = saying(r"hooks\s+\d\d")
 USUAL_HOOKS = ("18", "16")  # that are counted and have no size said
@@ -74,14 +74,16 @@ def _shot(text: str, made: Described) -> Question | None:
 
 def _line(text: str, made: Described) -> Question | None:
     """ "Line 14" is 0.14 mm thick, or 14 lb strong."""
-    found = _LINE.fullmatch(text)
+    found = _LINE.match(text)
     if found is None or made.kind is not Kind.LINE or "diameter" not in made.figures:
         return None
     known = {key: figure for key, figure in made.figures.items() if key != "diameter"}
     strong = replace(made, figures={**known, "strain": strain(f"{found[1]} lb")})
     thick = made.words_of("diameter")
     asks = f"Is it {thick} thick, or {found[1]} lb strong?"
-    return asked(text, "strain", asks, [made, replace(strong, pack=usual_of(strong))])
+    told = made.pack is not None and not made.pack.because
+    strong = strong if told else replace(strong, pack=usual_of(strong))
+    return asked(text, "strain", asks, [made, strong])
 
 
 def _marked_shot(text: str, made: Described) -> Question | None:

@@ -18,6 +18,16 @@ _ABOUT = r"(?:about|abt|approx\.?|approximately|roughly|around)"
 
 
 RULES: Rules = rules(
+    (r"(?<=[a-z]\s)(\d+)\s*\+\s*(\d+)\s+([1-9])\s+(?:of\s+)?each$", r"\1 and \2, \3 of each"),
+    (r"[,\s]+x\s*(\d{1,2})\s+(?:of\s+)?each$", r", \1 of each"),
+    (rf"\s+[-–]\s+(?={MANY}\s+of\s+each\b)", ", "),
+    (r"\s*\(([2-9])\)\s*(?=£\d+(?:\.\d\d)?\s*(?:ea|each)\b)", r", \1 of them, "),
+    (rf"\b(stops\b.*?),\s*({FEW})\s+tubes?$", r"\1, \2 packets"),
+    (r"\b([2-9])\s*x\s*(\d{1,2})\s+hooks$", r"\1 packets of \2"),
+    (r"^(?:hook\s?lengths?|h\s?/?ls?|hk\s?l\w*)\s+box:\s*(\d+)\s*x\s+", r"\1 hooklengths "),
+    (r"\b((?:hair\s+)?rigs)\s+(\d{1,2})\s*x\s*(\d\d)s$", r"\1 size \3, \2 of them"),
+    (r"\b(five|six|eight|ten|twelve|fifteen|twenty)\s+in(?:\s+each)?$", r"pack of \1"),
+    (r"(?<=\d)\s+(?:in\s+)?one\s+(?=(?:disp\w*|tub|pot)$)", ", one "),
     (r"[,\s]+(?:just|only)\s+the\s+one$", ", 1 of them"),
     (
         rf"[,\s]+(?:x\s*)?(\d{{1,3}})\s+in\s+(?:1|one)\s+({PACKET})(?=\s*(?:,|$|£))",

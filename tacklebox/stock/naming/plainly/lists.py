@@ -210,7 +210,13 @@ def numbered_shot(found: re.Match[str]) -> str:
     return f"shot {', '.join(first)} and {last}{rest}"
 
 
+def in_grams(found: re.Match[str]) -> str:
+    """ "..., one gram, two gram" in figures."""
+    return f"{count_of(found[1])} gram"
+
+
 RULES: Rules = rules(
+    (r"(?<=,\s)(one|two|three|four|five)\s+grams?\b", in_grams),
     (
         rf"^(?!.*\b(?:styls?|floats?|wagglers?|sticks?|feeders?)\b)(?:shot\s+)?(?=nos?\b|aaa|ab|bb|ssg)"
         rf"(?P<list>{_SHOT_MARK}(?:{_SHOT_AND}{_SHOT_MARK})+)(?:\s+shot)?(?P<rest>(?:\s*[,(-].*)?|\s+in\s.*)$",
@@ -226,8 +232,8 @@ RULES: Rules = rules(
         r"\g<what> and 1 x method mould",
     ),
     (
-        rf"(?P<one>{_MASS}),?\s+(?P<many>\d)(?:\s*(?:of|off))?\s*(?:,\s*(?:plus|and)?|plus|and|&|\+)\s*"
-        rf"(?P<other>{_MASS}),?\s+(?P<more>\d)(?:\s*(?:of|off))?$",
+        rf"(?P<one>{_MASS}),?\s+(?P<many>\d)(?:\s*(?:of|off|pcs?|pieces))?\s*(?:,\s*(?:plus|and)?|plus|and|&|\+)\s*"
+        rf"(?P<other>{_MASS}),?\s+(?P<more>\d)(?:\s*(?:of|off|pcs?|pieces))?$",
         with_times,
     ),
     (

@@ -7,6 +7,8 @@ from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import MANY
 from tacklebox.stock.naming.words import COLOURS
 
+_GOES_FOR = "line|mono|nylon|braid|fluoro\\w*|rubbers?|sleeves?|beads?|swivels?|stops?|olivettes?"
+
 
 def at_its_thin_end(found: re.Match[str]) -> str:
     """ "Tapered leader 8-15lb" by its thin end, which gives first; both ends as a note."""
@@ -19,6 +21,32 @@ def at_its_thin_end(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\bfdrs?\b", "feeder"),
+    (
+        r"^back[\s-]*shots?\s+(?=no\.?\s*\d|aaa|bb|ab|ssg)(?!.*\dg)(.*)$",
+        r"shot \1 (note: behind the float)",
+    ),
+    (r"\bflts\b", "floats"),
+    (r"\bassortd\b", "assorted"),
+    (r"\btriple\s+a(?:'?s)?\b", "AAA"),
+    (r"\bdouble\s+b(?:'?s)?\b", "BB"),
+    (r"\bdouble\s+s\s*g(?:'?s)?\b", "SSG"),
+    (
+        r"^((?:.*\s)?)hollow\s+(?=(?:bolo|avon|waggler|float|pole\s+float)\b)(.*)$",
+        r"\1\2 (note: hollow)",
+    ),
+    (
+        rf"^(?P<what>.*\b(?:{_GOES_FOR})\b.*?)[\s,]+(?P<note>for\s+(?:the\s+|an?\s+|my\s+)?(?:(?:straight|in[\s-]?line)\s+)leads?)(?=\s*(?:,|$))",
+        r"\g<what> (note: \g<note>)",
+    ),
+    (r"^(0?\.\d\d)\s+(for\s+the\s+(?:pole|feeder|waggler|stick))$", r"\1 (note: \2)"),
+    (
+        r"[\s,]+(?:with\s+)?((?:no|without)\s+(?:the\s+|an?\s+)?(?:needle|mould|threader))(?=\s*(?:,|$))",
+        r" (note: \1)",
+    ),
+    (rf"[\s,]+({MANY}\s+coats?\s+(?:of\s+)?[a-z]+)\b", r" (note: \1)"),
+    (r"[\s,]+(nearly\s+new)\b", r" (note: \1)"),
+    (r"\bown\s+make(?=\s*x\s*\d)", "home made"),
     (
         r"\b(?:(?:clip[\s-]on|spare)\s+)?feeder\s+(?:dead[\s-]+)?weights?\b(?:\s+(?:spare|clip[\s-]on))?(?!\s*(?:strap|\d*\s*holes?))(.*)$",
         r"leads clip on\1 (note: for feeders)",
