@@ -212,7 +212,7 @@ def numbered_shot(found: re.Match[str]) -> str:
 
 def in_grams(found: re.Match[str]) -> str:
     """ "..., one gram, two gram" in figures."""
-    return f"{count_of(found[1])} gram"
+    return f"{count_of(found[1])}g"
 
 
 RULES: Rules = rules(
