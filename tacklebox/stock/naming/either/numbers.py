@@ -25,6 +25,7 @@ HOOK_SIZES = range(10, 26, 2)
 SWIVEL_SIZES = range(6, 25, 2)
 MOST_PACKETS = 20  # that "x 10" may be
 MOST_FLOATS = 6  # of one kind that "3 AAA wagglers" may be
+LIGHTEST_FEEDER = 15  # grams that are said without their unit
 SHORT = 3  # words of "cage feeder 20"
 _SAID_SIZE = saying(r"\b(?:size|sz|sizes)\b")
 _NAMED_HOOKS = saying(r"\b(?:hooks|hks|trebles|singles)\b")
@@ -151,10 +152,12 @@ def _floats_or_mark(text: str, made: Described) -> Question | None:
 def _grams_or_count(text: str, made: Described) -> Question | None:
     """ "Bomb 15" weighs 15 g, or there are fifteen."""
     said = made.words_of("mass").removesuffix(" g")
-    short = len(text.split()) <= SHORT
-    if made.kind is not Kind.FEEDER or not said.isdecimal() or not is_untold(made) or not short:
+    if made.kind is not Kind.FEEDER or not said.isdecimal() or not is_untold(made):
         return None
-    if not re.search(rf"{bare(said)}$|^{said}\s+(?:bomb|lead)$", text, re.IGNORECASE):
+    light = int(said) < LIGHTEST_FEEDER and re.search(rf"{bare(said)}(?!\s*g)", text, re.I)
+    if not light and len(text.split()) > SHORT:
+        return None
+    if not light and not re.search(rf"{bare(said)}$|^{said}\s+(?:bomb|lead)$", text, re.IGNORECASE):
         return None
     usual = "1/2 oz" if made.words_of("shape") in BOMBS else "30 g"
     so_many = replace(made, figures={**made.figures, "mass": mass(usual)}, count=int(said))
