@@ -190,7 +190,8 @@ def _hook_or_count(text: str, made: Described) -> Question | None:
     if made.kind is not Kind.HOOKLENGTH or not size.isdecimal() or not is_untold(made):
         return None
     first = rf"^{size}\s*[x×]\s*\d+\s*(?:\"|in|cm)"
-    if not re.search(rf"s\s+{size}\s*[x×]\s*0?\.\d|{first}", text, re.IGNORECASE):
+    many = rf"^{size}\s+(?!to\b).*\b(?:hair\s+rigs|hook\s?lengths|h\s?/\s?l'?s)\b"
+    if not re.search(rf"s\s+{size}\s*[x×]\s*0?\.\d|{first}|{many}", text, re.IGNORECASE):
         return None
     so_many = replace(made, figures={**made.figures, "size": word("18")}, count=int(size))
     asks = f"Is {size} the hook, or how many there are? Of so many, say the hook, too."

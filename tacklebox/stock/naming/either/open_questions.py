@@ -22,6 +22,7 @@ from tacklebox.stock.naming.either.said import bare, is_untold
 from tacklebox.stock.naming.either.terse import so_many_spools
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.own import is_own, own_thing
+from tacklebox.stock.naming.several import says_of_each
 from tacklebox.stock.naming.tries import usual_of
 from tacklebox.stock.naming.turns import MANY, saying
 from tacklebox.stock.naming.usual import CHOICE, usual_pack
@@ -38,6 +39,7 @@ _MIXED = saying(
 USUAL_HOOK = "18"  # of hooklengths that are counted and have none said
 GRAMS = range(5, 61)  # of a lead
 _TWO_NUMBERS = saying(r"^(?:[a-z]+\s+){0,2}(\d{1,2})\s+(?:[a-z]+\s+)?(\d{1,2})(?:\s+[a-z]+)?$")
+_SPOOL_OF = saying(r"(?:an?\s+)?spool\s+of\s+(\d{1,2})s?")
 _TWO_SIZES = saying(r"(\d{1,2})s\s*(?:and|&|,|\+)\s*(\d{1,2})s")
 _SIZED = saying(r"\bsize\b|\d\s*(?:lb|mm|to)\b|\.\d")
 _STRAIN = saying(r"\d+(?:\.\d+)?\s*lbs?")
@@ -86,7 +88,8 @@ def _one_at_a_time(text: str, made: Question) -> Question:
     of_sizes = made.about in ("mark", "size", "diameter", "mass") and len(made.readings) > 1
     sorts = {one.words_of(made.about) for one in made.readings}
     unlike = len(sorts) == len(made.readings) > 1
-    both = made.about in ("sort", "grade", "diameter") and unlike and _JOINED.search(text)
+    joined = _JOINED.search(text) or says_of_each(text)
+    both = made.about in ("sort", "grade", "diameter") and unlike and joined
     each = of_sizes and (_OF_SEVERAL.search(text) or _all_said(text, made))
     if not (each or both) or made.answer_like:
         return made
@@ -177,9 +180,9 @@ def _of_two_numbers(text: str, made: Question) -> Iterator[Described]:
 
 
 def _elastics(text: str, made: Question) -> Iterator[Described]:
-    """ "4s and 6s" may be elastics."""
-    found = _TWO_SIZES.fullmatch(text)
-    for grade in found.groups() if found and made.about == "several" else ():
+    """ "4s and 6s" may be elastics, a "spool of 12" one."""
+    found = _TWO_SIZES.fullmatch(text) if made.about == "several" else _SPOOL_OF.fullmatch(text)
+    for grade in found.groups() if found else ():
         yield Described(Kind.ELASTIC, {"grade": word(grade)}, usual_pack(Kind.ELASTIC, {}))
 
 

@@ -125,7 +125,7 @@ RULES: Rules = rules(
     (r"\b(\d/\d)\s+(bombs?)\s+swivel\b", r"\1 oz swivel \2"),
     (r"\btop\s+2\s+kits?\b", "top kits"),
     (r"(?<!oz )\b(\d)\s+and\s+(1/2|1/4|3/4)\s*(oz|lb|g)\b", r"\1 \2 \3"),
-    (r"(?<=\bto\s)(\d)\s*lb\s+(2|4|6|8|12|14)(?=,)", r"\1lb \2oz"),
+    (r"(?:(?<=\bto\s)|(?<=\bx\s))(\d)\s*lb\s+(2|4|6|8|12|14)(?=,)", r"\1lb \2oz"),
     (r"\bthe\s+top\s+two\b", "the top kits"),
     (r"\b(line|mono)\s+([123]\d|0[6-9])s\b", r"\1 0.\2"),
     (

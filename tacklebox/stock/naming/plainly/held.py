@@ -18,6 +18,13 @@ _ABOUT = r"(?:about|abt|approx\.?|approximately|roughly|around)"
 
 
 RULES: Rules = rules(
+    (
+        r"[,\s]+(\d{1,2})\s*(?:pcs?|pieces)[,\s]+(£\d+(?:\.\d\d)?\s*(?:ea|each)\b)",
+        r", \1 of them, \2",
+    ),
+    (r"\s+abouts$", ""),
+    (r"\bx\s*(\d{1,2})\s+(?:wires|strips|threads|strings)$", r", \1 cards"),
+    (rf",\s*({MANY})\s+(on\s+(?:an?\s+|the\s+)?winder)$", r", \1 of them (note: \2)"),
     (r"(?<=[a-z]\s)(\d+)\s*\+\s*(\d+)\s+([1-9])\s+(?:of\s+)?each$", r"\1 and \2, \3 of each"),
     (r"[,\s]+x\s*(\d{1,2})\s+(?:of\s+)?each$", r", \1 of each"),
     (rf"\s+[-–]\s+(?={MANY}\s+of\s+each\b)", ", "),

@@ -273,7 +273,7 @@ RULES: Rules = rules(
     ),
     (
         rf"^(?P<what>(?:[a-z][a-z-]*\s+){{0,3}}(?:plummets|{_THING}))[\s,]+(?P<many>{FEW})\s*[,:]\s*"
-        r"(?P<listed>\d*\.?\d+(?:/\d+)?(?:\s*(?:,|&|\+|\band\b)\s*\d*\.?\d+(?:/\d+)?)+)\s*(?P<unit>g|oz)(?:ra?ms?)?$",
+        r"(?P<listed>\d*\.?\d+(?:/\d+)?(?:\s*(?:g|oz))?(?:\s*(?:,|&|\+|\band\b)\s*\d*\.?\d+(?:/\d+)?)+)\s*(?P<unit>g|oz)(?:ra?ms?)?$",
         one_of_each_listed,
     ),
     (

@@ -58,6 +58,7 @@ def in_pounds_and_pence(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     (r"£(\d{1,3}),(\d\d)(?!\d)", r"£\1.\2"),
+    (r"(£\d+(?:\.\d\d)?)[,\s]+((?:with\s+)?(?:rcpt|receipt)\b[^,]*)$", r"\1 (note: \2)"),
     (r"(?<![£\d.])(\d{1,2}\.\d\d)\s+quid\b", r"£\1"),
     (r"\bfor\s+a\s+pound\b", "for £1"),
     (

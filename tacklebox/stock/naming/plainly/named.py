@@ -21,6 +21,18 @@ def at_its_thin_end(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\b(in[\s-]?line)\s+pears?\b(?!\s+leads?)(?=.*\d\s*(?:oz|g)\b)", r"\1 pear lead"),
+    (r"\bnon[\s-]?toxic\s+heavy\s+(?=putty\b)", "heavy "),
+    (r"\brun\s+ring\s+beads?\b", "feeder beads"),
+    (
+        r"\b((?:wagglers?|floats?)\b.*?)\s+(with\s+(?:an?\s+)?adapt[oe]rs?)(?=\s*(?:,|$))",
+        r"\1 (note: \2)",
+    ),
+    (
+        r"\b(box(?:es)?\b.*?)[,\s]+(\d+\s+(?:pins?|slots?|compartments?))\b(.*)$",
+        r"\1\3 (note: \2)",
+    ),
+    (r"^(.*\bloaded\b.*?)(\d+\s*g)\b(.*?)[,\s]+\+\s*(\d\s?(?:bb|aaa|ab|ssg))$", r"\1\2+\4\3"),
     (r"\bfdrs?\b", "feeder"),
     (
         r"^back[\s-]*shots?\s+(?=no\.?\s*\d|aaa|bb|ab|ssg)(?!.*\dg)(.*)$",

@@ -167,6 +167,10 @@ RULES: Rules = rules(
     (r"\b(?:mag|maggot)\s+aligner\s+(hook\s?lengths?|hooks|rigs)\b", r"\1 (note: maggot aligner)"),
     (r"\bconn?ect(?:er|or|ar)(s?)\b", r"connector\1"),
     (r"\bmicro(?=(?:swivels?|beads?|barbed)\b)", "micro "),
+    (
+        r"(?:,\s*|\s*\()((?:tobacco|baccy|biscuit|sweet|freezer|kit|rig|float)\s+(?:tin|box|bag|tub)\s+\d{1,2})\)?$",
+        r" (note: \1)",
+    ),
     (r",\s*((?:drawer|shelf)\s+(?:no\.?\s*)?(?:\d|one|two|three|four|five))$", r" (note: \1)"),
     (r"\bballast(?:ed)?\s+(?=wag)", "loaded "),
     (r"\bspare\s+top\s+two\b(?!\s*kits?\b)", "spare top kit"),
