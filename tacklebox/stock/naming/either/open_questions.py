@@ -24,7 +24,7 @@ from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.own import is_own, own_thing
 from tacklebox.stock.naming.several import says_of_each
 from tacklebox.stock.naming.tries import usual_of
-from tacklebox.stock.naming.turns import MANY, saying
+from tacklebox.stock.naming.turns import MANY, PACKETS, saying
 from tacklebox.stock.naming.usual import CHOICE, usual_pack
 from tacklebox.stock.naming.words import WORDS
 from tacklebox.stock.naming.writing import write
@@ -64,6 +64,10 @@ _SIZED_KINDS = (Kind.HOOK, Kind.HOOKLENGTH, Kind.PART, Kind.ELASTIC)
 _MANY_LOOSE = saying(
     rf"[,\s]*\b(?:about\s+)?(?P<many>{MANY})\s+(?:loose|of\s+(?:them|'?em)(?:\s+loose)?)\b|[,\s]*\babout\s+(?P<about>{MANY})$"
 )
+_HOW_MUCH_OF_IT = saying(
+    rf"[,\s]*\b(?:(?:about|approx\.?)\s+)?(?:{MANY}|an?)\s+(?:{PACKETS}(?:\s+of\b)?|doz(?:en)?|loose|of\s+(?:them|'?em))\b"
+    rf"|[,\s]*\babout\s+{MANY}$|[,\s]*£\d+(?:\.\d\d)?(?:\s+(?:each|ea|the\s+lot))?"
+)
 _AND_ONE_MORE = saying(
     r"(?:\band|&|\+)\s+(?:an?\s+|the\s+)?(?P<other>[a-z][a-z\s-]{2,30}?)\s*(?=£|$|,)"
 )
@@ -77,6 +81,8 @@ def with_more(text: str, made: Question) -> Question:
     made = others_of_its_sort(text, made)
     more = [one for rule in _RULES for one in rule(text, made)]
     more = [one for at, one in enumerate(more) if one not in (*made.readings, *more[:at])]
+    own = [one for one in more if is_own(one)]
+    more = [one for one in more if one not in own[1:]]
     made = _one_at_a_time(text, made)
     if not more:
         return made
@@ -298,13 +304,15 @@ def _assorted(text: str, made: Question) -> Iterator[Described]:
 def _mixed_lot(text: str, made: Question) -> Iterator[Described]:
     """ "Hooks 16 to 20 mixed, about 60" are of no one size: they may be kept by his own words."""
     first = made.readings[0] if made.readings else None
-    if first is None or first.kind not in _SIZED_KINDS or is_own(first):
+    sorted_kind = first is not None and first.kind in _SIZED_KINDS and not is_own(first)
+    if first is None or not sorted_kind or not _SORTED.search(text) or made.about == "several":
         return
-    named = _MANY_LOOSE.search(text)
-    own = own_thing(_MANY_LOOSE.sub("", text)) if _SORTED.search(text) else None
+    own = own_thing(" ".join(_HOW_MUCH_OF_IT.sub(" ", text).split()).strip(" ,"))
     if own:
-        count = count_of(named["many"] or named["about"]) if named else own.count
-        yield replace(own, count=count, price_cents=first.price_cents)
+        named = _MANY_LOOSE.search(text)
+        count = first.count or (count_of(named["many"] or named["about"]) if named else own.count)
+        told = first.pack if first.pack and not first.pack.because else own.pack
+        yield replace(own, count=count, packs=first.packs, pack=told, price_cents=first.price_cents)
 
 
 def _and_another(text: str, made: Question) -> Iterator[Described]:
