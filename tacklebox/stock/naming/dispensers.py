@@ -28,7 +28,9 @@ _MARKS = saying(
     rf"\b(?P<first>{SHOT})(?P<more>(?:[\s,/-]+(?:and\s+)?(?:{SHOT}|\d{{1,2}}))+)(?![\w.])"
 )
 _BEHIND_THE_PRICE = saying(r"(£\d+(?:\.\d\d)?)[,\s]+(\d{1,2})$")
-_OF_DUST = saying(r"\b(?:dust(?:\s+shot)?|no\.?)\s+\d{1,2}(?:[\s,/&]+(?:and\s+)?\d{1,2})+(?![\w.])")
+_OF_DUST = saying(
+    r"\b(?:dust(?:\s+shot)?|nos?\.?)\s+\d{1,2}(?:[\s,/&]+(?:and\s+)?\d{1,2})+(?![\w.])"
+)
 _OF_NUMBERS = saying(  # "shot dispenser 8, 9, 10, 11"
     r"(?<=dispenser)[\s,:-]+\d{1,2}(?:[\s,/&]+(?:and\s+)?\d{1,2})+(?![\w.])"
 )

@@ -94,6 +94,10 @@ def _one_at_a_time(text: str, made: Question) -> Question:
     of_sizes = made.about in ("mark", "size", "diameter", "mass") and len(made.readings) > 1
     sorts = {one.words_of(made.about) for one in made.readings}
     unlike = len(sorts) == len(made.readings) > 1
+    if made.about == "sort" and len(sorts) > 1 and not unlike and says_of_each(text):
+        plain = [one for one in made.readings if "size" not in one.figures]
+        made = replace(made, readings=tuple(plain)) if len(plain) == len(sorts) else made
+        unlike = len(plain) == len(sorts)
     joined = _JOINED.search(text) or says_of_each(text)
     both = made.about in ("sort", "grade", "diameter") and unlike and joined
     each = of_sizes and (_OF_SEVERAL.search(text) or _all_said(text, made))
@@ -305,10 +309,14 @@ def _mixed_lot(text: str, made: Question) -> Iterator[Described]:
     """ "Hooks 16 to 20 mixed, about 60" are of no one size: they may be kept by his own words."""
     first = made.readings[0] if made.readings else None
     sorted_kind = first is not None and first.kind in _SIZED_KINDS and not is_own(first)
-    if first is None or not sorted_kind or not _SORTED.search(text) or made.about == "several":
+    each = made.about == "several" and re.search(r"\beach\b", text, re.IGNORECASE)
+    if first is None or not sorted_kind or not _SORTED.search(text) or each:
         return
     own = own_thing(" ".join(_HOW_MUCH_OF_IT.sub(" ", text).split()).strip(" ,"))
-    if own:
+    if own and own.count and first.packs:  # "3 pks 14 to 18 hooks": a size stands first
+        own = own_thing(text)
+        yield from [own] if own else []
+    elif own:
         named = _MANY_LOOSE.search(text)
         count = first.count or (count_of(named["many"] or named["about"]) if named else own.count)
         told = first.pack if first.pack and not first.pack.because else own.pack

@@ -36,6 +36,10 @@ def so_many_twice(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     (
+        r"^(?:about\s+)?half\s+an?\s+spool\s+of\s+(?P<what>(?:(?!\d\s*m\b)[^,])*?),?\s+about\s+(?P<left>\d+)\s*m\s+left$",
+        sums.half_of_a_spool,
+    ),
+    (
         rf"^(?P<what>(?!\d).*?[a-z\d])[,\s]+(?:(?:one|an?|1)\s+)?(?:full\s+)?{PACKET}\s*(?:of\s*)?(?P<held>\d)\s*"
         rf"(?:,|\+|&|and|plus)\s*(?P<more>half\s+an?\s+dozen|an?\s+doz(?:en)?|{FEW})\s+loose(?:\s+(?:ones?|uns?))?$",
         sums.few_with_the_loose,
@@ -193,7 +197,7 @@ RULES: Rules = rules(
     (r",\s*a\s+few$", ", a few left"),
     (rf"\b(?:refill\s+)?(tubs|bags|pots|packs|packets|pkts),\s*({FEW})$", r", \2 \1"),
     (
-        r"\b(beads?|stops?|swivels?|links?|connectors?|bands?)\s+((?:small|medium|large|lrg|lge|sml|med)\s+)?([2-9])\s*x\s*(6|8|10|12|15|20)$",
+        r"\b(beads?|stops?|swivels?|links?|connectors?|bands?)[,\s]+((?:small|medium|large|lrg|lge|sml|med)[,\s]+)?([2-9])\s*x\s*(6|8|10|12|15|20)$",
         r"\1 \2, \3 packets of \4",
     ),
     (r"\bw\.\s+(?=[a-z])", "with "),

@@ -19,6 +19,16 @@ _ABOUT = r"(?:about|abt|approx\.?|approximately|roughly|around)"
 
 RULES: Rules = rules(
     (
+        r"^(?!.*(?:\bx\s*\d|\d\s*x\b|\boff\b))(.*[a-z])\s*\+\s*(?:1|an?|one)\s+spare$",
+        r"\1, 2 of them (note: one spare)",
+    ),
+    (r",\s*lost\s+(?:about\s+)?(\d+)\s*m?\s+off\s+(?:of\s+)?it$", r", used \1 m"),
+    (
+        r"[,\s]+((?:half|some|most)\s+(?:of\s+them\s+)?(?:perished|rusty|rusted|bent))$",
+        r" (note: \1)",
+    ),
+    (r"\s*[+,]\s*([a-z]+\s+not\s+(?:with\s+it|included))$", r" (note: \1)"),
+    (
         r"[,\s]+(\d{1,2})\s*(?:pcs?|pieces)[,\s]+(£\d+(?:\.\d\d)?\s*(?:ea|each)\b)",
         r", \1 of them, \2",
     ),
@@ -27,7 +37,6 @@ RULES: Rules = rules(
     (rf",\s*({MANY})\s+(on\s+(?:an?\s+|the\s+)?winder)$", r", \1 of them (note: \2)"),
     (r"(?<=[a-z]\s)(\d+)\s*\+\s*(\d+)\s+([1-9])\s+(?:of\s+)?each$", r"\1 and \2, \3 of each"),
     (r"[,\s]+x\s*(\d{1,2})\s+(?:of\s+)?each$", r", \1 of each"),
-    (rf"\s+[-–]\s+(?={MANY}\s+of\s+each\b)", ", "),
     (r"\s*\(([2-9])\)\s*(?=£\d+(?:\.\d\d)?\s*(?:ea|each)\b)", r", \1 of them, "),
     (rf"\b(stops\b.*?),\s*({FEW})\s+tubes?$", r"\1, \2 packets"),
     (r"\b([2-9])\s*x\s*(\d{1,2})\s+hooks$", r"\1 packets of \2"),

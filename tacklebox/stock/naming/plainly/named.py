@@ -21,6 +21,27 @@ def at_its_thin_end(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"(?<![\d/])(\d/\d\s*oz)\s*\+\s*(\d\s+\d/\d\s*oz|\d(?:/\d)?\s*oz)\b", r"\1 and \2"),
+    (
+        r"\bspare\s+weights?\s+for\s+(?:[a-z]+\s+)?feeders?\b(.*)$",
+        r"leads clip on\1 (note: for feeders)",
+    ),
+    (
+        r"^(1\d|2[0-6])/(1\d|2[0-6])\s+(?=(?:[a-z]+\s+)*(?:spades?|hooks|barbless|eyed)\b)(?!.*\bto\b)",
+        r"\1 and \2 ",
+    ),
+    (
+        r"^(\d*\.?\d+)\s*g\s*\+\s*(\d*\.?\d+)\s*g\s+(?=(?:[a-z]+\s+)*(?:ollies|olivettes|bombs|leads|feeders)\b)",
+        r"\1g and \2g ",
+    ),
+    (
+        r"\b(bush(?:es)?)\s+internal\s+(\d\.?\d*)(?:\s*mm)?\s+(?:and|&|\+)\s+(?:one\s+|an?\s+|1\s+)?external[,\s]+(\d\.?\d*)\s*mm(?:\s+bore)?$",
+        r"\1 internal \2 mm and 1 x \1 external \3 mm",
+    ),
+    (
+        r"\b(?:ptfe\s+)?(bush(?:es)?)\s+(\d\.?\d*)(?:\s*mm)?\s+(internal|external)\s+(?:and|&|\+)\s+(\d\.?\d*)(?:\s*mm)?\s+(internal|external)(?:[,\s]+(?:one|1)\s+(?:of\s+)?each)?$",
+        r"1 x \1 \3 \2 mm and 1 x \1 \5 \4 mm",
+    ),
     (r"\b(in[\s-]?line)\s+pears?\b(?!\s+leads?)(?=.*\d\s*(?:oz|g)\b)", r"\1 pear lead"),
     (r"\bnon[\s-]?toxic\s+heavy\s+(?=putty\b)", "heavy "),
     (r"\brun\s+ring\s+beads?\b", "feeder beads"),

@@ -269,5 +269,5 @@ RULES: Rules = rules(
     (r"\s+and\s+(?=they'?re\s+(?:for|from)\b)", ", "),
     (r"\s*\|\s*", ", "),
     (r"(?:(?<=x \d)|(?<=x\d))\.\s+(?=£?\d)", ", "),
-    (r"\s+[-–]\s+(?=\d+\s*(?:of\s+each|cm|in)\b)", ", "),
+    (rf"\s+[-–]\s+(?=\d+\s*(?:of\s+each|cm|in)\b|{MANY}\s+of\s+each\b)", ", "),
 )

@@ -98,3 +98,9 @@ def empty_and_rigged(found: re.Match[str]) -> str:
     """ "12 empty + 8 with rigs on" are twenty winders."""
     empty, rigged = count_of(found["more"]), count_of(found["good"])
     return f", {empty + rigged} of them (note: {empty} {found['note']}, {rigged} with rigs)"
+
+
+def half_of_a_spool(found: re.Match[str]) -> str:
+    """ "Half a spool of 0.12, about 50m left" was 100 m long."""
+    left = int(found["left"])
+    return f"{found['what']} {2 * left} m, {left} m left"
