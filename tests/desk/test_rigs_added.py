@@ -47,6 +47,7 @@ def test_a_part_is_as_the_recipe_asks_unless_its_item_is_named(desk: Desk) -> No
     rigs.add(desk, {RIG: "1"}, {}, use={"rig line": "2"}, on="2025-05-01")
     asked, named = rigs.listed(desk)
     assert (asked.made.rig_line, asked.made.carries) == ("nylon 0.10 to 0.12 mm", "pole 4×12")
+    assert asked.made.elastic == "elastic 3–4"
     assert asked.made.hook == "20 spade barbless" or asked.made.hook == "20 barbless spade"
     assert named.made.rig_line == "nylon 0.12 mm 1.6 kg"
     assert (named.made.tied_on, str(named.tied_on)) == ("2025-05-01", "2025-05-01")

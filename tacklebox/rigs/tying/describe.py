@@ -139,7 +139,10 @@ def _served(fit: Fit, kind: type[_F]) -> Iterator[_F]:
 
 
 def _elastic_words(fit: Fit) -> str:
-    return next((write_notation(elastic) for elastic in _served(fit, Elastic)), "")
+    """The elastic that it hangs on, or the one that it asks for where none is noted."""
+    asked = (figures_asked(s.need.ask) for s in fit.servings if not s.item)
+    elastics = (f for f in (*_served(fit, Elastic), *asked) if isinstance(f, Elastic))
+    return next(map(write_notation, elastics), "")
 
 
 def _carried(fit: Fit) -> Float | Feeder | None:
