@@ -18,6 +18,8 @@ _ABOUT = r"(?:about|abt|approx\.?|approximately|roughly|around)"
 
 
 RULES: Rules = rules(
+    (r"[,\s]*\(?(?<!\d)(\d{1,3})\s+counted\)?$", r", \1 of them"),
+    (r"\b([2-9])\s*x\s*(\d+\s*g)\s+(tubs|pots|bags)\b", r"\1 \3 (note: \2)"),
     (
         r"^(?!.*(?:\bx\s*\d|\d\s*x\b|\boff\b))(.*[a-z])\s*\+\s*(?:1|an?|one)\s+spare$",
         r"\1, 2 of them (note: one spare)",
@@ -70,7 +72,7 @@ RULES: Rules = rules(
     # "two lots of 10", "one full pack of 10 and one with 6 left in", "1.5 m", "2 and a half packets"
     (r"(?:(?<=\d)|(?<=two)|(?<=three))\s+lots\s+of\s+(?=\d)", " x "),
     (rf"(?<![\d.])([1-9])\.5\s+(?={PACKETS}\b)", r"\1 and a half "),
-    (r"\b(\d{1,2})\s+in\s+tube\b", r"pack of \1"),
+    (r"\b(?<!no\.)(?<!no\s)(\d{1,2})\s+in\s+tube\b", r"pack of \1"),
     (r"(?<=\d)\s+of\s+'?em\b(?=\s*(?:,|$|\b(?:in|on|from|at)\b))", " of them"),
     (rf",\s*(?P<many>{MANY})\s+i\s+make\s+it$", r", \g<many> of them"),
     (r"\bcounted\s+(?:em|them|it|up)\b[,\s]*(?=\d)", "counted "),
@@ -89,7 +91,7 @@ RULES: Rules = rules(
         r", \g<many> of them ",
     ),
     (r"(?:(?<=tub)|(?<=tubs)|(?<=refills)|(?<=pots)),?\s+(\d{1,2})$", r", \1 of them"),
-    (rf"(?<=[,\s])(?P<many>{MANY})\s+lengths$", r"\g<many> packets"),
+    (rf"(?<=[,\s])(?P<many>{MANY})\s+lengths(?:\s+left)?$", r"\g<many> packets"),
     (rf"(?<=[,.\s])(?P<many>{MANY})\s+strings?$", r"\g<many> cards"),
     (r"\b(\d{1,3})\s+per$", r"pack of \1"),
     (r"\btwin\s+pack\b", "pack of 2"),

@@ -20,7 +20,8 @@ _ITEM = saying(
     rf"(?:(?P<many>{FEW})(?:\s*(?:x|×|at|@)\s*|\s+of\s+|\s+(?!\d/\d)))?(?:(?P<size>{_SIZE})\s+)?(?:of\s+)?"
     rf"(?P<mass>{_MASS})(?:\s+(?P<sized>{_SIZE})\b(?:\s+(?P<last>[1-9])(?=\s*(?:,|&|$)))?)?(?:\s*[x×]\s*(?P<times>\d{{1,2}})\b|\s*\((?P<so>\d{{1,2}})\))?"
 )
-_ONE_OF_EACH = saying(r"[\s,]+(?:one|1)\s+of\s+each$")
+_OF_EACH = saying(rf"[\s,]+(?:[-–]\s+)?(?P<many>{FEW})\s+(?:of\s+)?each$")
+_SIZE_IN_BRACKETS = saying(rf"\s*\((?P<size>{_SIZE})\)")
 _SOME = r"(?:[2-9]|two|three|four|five|six|seven|eight|nine|ten)"
 _PLURAL = (
     r"(?:hooks|hook\s?lengths|feeders|bombs|leads|bullets|floats|wagglers|sticks|dibbers|swivels|links|beads"
@@ -51,7 +52,9 @@ def each_of_a_list(found: re.Match[str]) -> str:
     ('3 x cages 20g and 2 x cages 30g', 'cages 20g, 30g', 'bombs 1 1/2 oz and 2 oz')
     """
     head = _HEAD.match(found.group())
-    text, with_mould = _MOULD.subn("", _ONE_OF_EACH.sub("", found.group()))
+    of_each = _OF_EACH.search(found.group())
+    text, with_mould = _MOULD.subn("", _OF_EACH.sub("", found.group()))
+    text = _SIZE_IN_BRACKETS.sub(r" \g<size>", text)
     items = list(_items(text, head.end())) if head else []
     if head is None or len(items) < 2 or not items[-1]:
         return found.group()
@@ -66,6 +69,10 @@ def each_of_a_list(found: re.Match[str]) -> str:
         return found.group()
     what = head["what"]
     others = re.sub(rf"\b{_SIZE}\s+", "", what, flags=re.IGNORECASE) if any(sizes) else what
+    if of_each and not any(counts) and not head["first"]:
+        counts = [count_of(of_each["many"])] * len(each)
+    elif of_each and count_of(of_each["many"]) != 1:
+        return found.group()
     said = zip(counts, [what, *[others] * (len(each) - 1)], sizes, each, strict=True)
     listed = [
         " ".join(filter(None, (f"{many or 1} x {of}", size, item["mass"])))
@@ -216,6 +223,10 @@ def in_grams(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (
+        rf"^({_MASS})\s+((?:[a-z]+\s+){{0,2}}{_THING})\s*(?:&|and|\+)\s*({_MASS}),?\s+({FEW})\s+(?:of\s+)?each$",
+        r"\2 \1 and \3, \4 of each",
+    ),
     (r"(?<=,\s)(one|two|three|four|five)\s+grams?\b", in_grams),
     (
         rf"^(?!.*\b(?:styls?|floats?|wagglers?|sticks?|feeders?)\b)(?:shot\s+)?(?=nos?\b|aaa|ab|bb|ssg)"

@@ -58,6 +58,11 @@ def in_pounds_and_pence(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     (r"£(\d{1,3}),(\d\d)(?!\d)", r"£\1.\2"),
+    (r"(?<![£\d.])(\d{1,2}\.\d\d)\s+(?:for\s+)?(?:the\s+|a\s+)?pair$", r"£\1 the pair"),
+    (
+        r"^(?!.*\b(?:2|two|pair|couple)\b.*£)(.*[a-z]\S*),?\s+(£\d+(?:\.\d\d)?)\s+for\s+the\s+two$",
+        r"\1, 2 of them, \2 the lot",
+    ),
     (r"(£\d+(?:\.\d\d)?)[,\s]+((?:with\s+)?(?:rcpt|receipt)\b[^,]*)$", r"\1 (note: \2)"),
     (r"(?<![£\d.])(\d{1,2}\.\d\d)\s+quid\b", r"£\1"),
     (r"\bfor\s+a\s+pound\b", "for £1"),

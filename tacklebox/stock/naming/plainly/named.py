@@ -21,6 +21,13 @@ def at_its_thin_end(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"[,\s]+((?:made|tied|bought|turned)\b[^,]*\b(?:19[5-9]\d|20[0-2]\d))$", r" (note: \1)"),
+    (r"\btorpedo\s+(?:weights|leads)\s+(?=\d?\.\d+\s*g\b)(.*)$", r"olivettes \1 (note: torpedo)"),
+    (r"\bled?ger\s+bullets?\b(.*?)\s*\bdrilled\b", r"drilled bullets\1"),
+    (
+        r"\bfeeder\s+links?,\s*(\d{1,2})\s+swivels?\b(.*)$",
+        r"feeder links size \1\2 (note: with swivel)",
+    ),
     (r"(?<![\d/])(\d/\d\s*oz)\s*\+\s*(\d\s+\d/\d\s*oz|\d(?:/\d)?\s*oz)\b", r"\1 and \2"),
     (
         r"\bspare\s+weights?\s+for\s+(?:[a-z]+\s+)?feeders?\b(.*)$",
