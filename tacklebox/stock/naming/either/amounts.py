@@ -23,6 +23,7 @@ _DAMAGED = saying(rf"\b(?P<many>{MANY})\s+(?:are\s+|is\s+)?(?:cracked|broken?|sn
 _IN_USE = saying(rf"\b(?P<many>{MANY})\s+(?:are\s+|in\s+)?used?\b")
 _IN_BOX = saying(r"(?:,\s*|\()(?P<where>(?:[a-z]+\s+)?(?:box|bag|tin|tub)\s+(?P<number>[1-9]))\)?$")
 _TIMES_NOTED = saying(r"(?<![\d\w] )\bx\s?(\d{1,2})$")
+DEAREST_CENTS = 5000  # of a packet of small tackle
 _ANY_NUMBER = saying(r"\d+")
 _WEIGHED_SPOOL = saying(r"^[\d./\s]+\s*(?:oz|lb)$")
 
@@ -127,7 +128,18 @@ def _box_or_packet(text: str, made: Described) -> Question | None:
     return asked(text, "pack", asks, [other, made])
 
 
+def _dear(text: str, made: Described) -> Question | None:
+    """A packet of hooks at a hundred pounds is hardly what he paid."""
+    small = made.kind in (Kind.HOOK, Kind.PART, Kind.WEIGHT, Kind.FEEDER, Kind.HOOKLENGTH)
+    if not small or (made.price_cents or 0) <= DEAREST_CENTS:
+        return None
+    price = f"£{(made.price_cents or 0) / 100:.2f}"
+    bare = with_note(replace(made, price_cents=None), price)
+    return asked(text, "price", f"Is {price} its price?", [made, *bare.readings])
+
+
 RULES: tuple[Either, ...] = (
+    _dear,
     _times_in_note,
     _box_or_packet,
     _still_there,

@@ -35,6 +35,7 @@ def so_many_twice(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"(?<![\d.])0?\.5\s+(?:of\s+an?\s+)?spool\b", "half a spool"),
     (
         r"^(?:about\s+)?half\s+an?\s+spool\s+of\s+(?P<what>(?:(?!\d\s*m\b)[^,])*?),?\s+about\s+(?P<left>\d+)\s*m\s+left$",
         sums.half_of_a_spool,

@@ -23,7 +23,7 @@ _THICKEST = 3.0  # mm or g in hundredths and tenths
 def as_a_list(found: re.Match[str]) -> str:
     """The figures with "and" before the last; as they were where they are no sizes of one thing.
 
-    >>> say = lambda text: RULES[0][0].sub(as_a_list, text)
+    >>> say = lambda text: RULES[1][0].sub(as_a_list, text)
     >>> say("swivels 10, 12, 14"), say("olivettes .2 .3 .4 .6"), say("hooks 16, 10, 5")
     ('swivels 10, 12 and 14', 'olivettes .2, .3, .4 and .6', 'hooks 16, 10, 5')
     """
@@ -43,7 +43,13 @@ def as_a_list(found: re.Match[str]) -> str:
     return f"{', '.join(said[:-1])} and {said[-1]}{unit}{each}"
 
 
+def with_spaces(found: re.Match[str]) -> str:
+    """ "10,20,30g" is no decimal."""
+    return ", ".join(found.group().split(","))
+
+
 RULES: Rules = rules(
+    (r"(?<![\d.,])(?:\d{1,2},){2,}\d{1,2}(?![\d,.])", with_spaces),
     (_ROW, as_a_list),
     # "0.5, 0.8 and 1.0mm x 1m each"
     (r"(?<=mm)\s*[x×,]?\s*(?:by\s+)?(\d+\s*(?:cm|m))\s+(?:each|ea)\b", r" \1 of each"),

@@ -18,6 +18,9 @@ _ABOUT = r"(?:about|abt|approx\.?|approximately|roughly|around)"
 
 
 RULES: Rules = rules(
+    (r"(?<=[a-z]),\s*([1-9]\d{1,2})\s+in$", r", pack of \1"),
+    (r"(?<=g),?\s+((?:one|1|an?)\s+set)$", r" (note: \1)"),
+    (rf"[,\s]+an?\s+({PACKET})\s+and\s+a\s+bit$", r", 1 \1 (note: and a bit)"),
     (r"[,\s]*\(?(?<!\d)(\d{1,3})\s+counted\)?$", r", \1 of them"),
     (r"\b([2-9])\s*x\s*(\d+\s*g)\s+(tubs|pots|bags)\b", r"\1 \3 (note: \2)"),
     (

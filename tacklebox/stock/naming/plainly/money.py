@@ -58,6 +58,7 @@ def in_pounds_and_pence(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     (r"£(\d{1,3}),(\d\d)(?!\d)", r"£\1.\2"),
+    (rf"\b({PACKET}\s+of\s+\d+),?\s+(?:an?\s+)?quid\s+fifty\b", r"\1, £1.50"),
     (r"(?<![£\d.])(\d{1,2}\.\d\d)\s+(?:for\s+)?(?:the\s+|a\s+)?pair$", r"£\1 the pair"),
     (
         r"^(?!.*\b(?:2|two|pair|couple)\b.*£)(.*[a-z]\S*),?\s+(£\d+(?:\.\d\d)?)\s+for\s+the\s+two$",

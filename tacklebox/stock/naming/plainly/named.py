@@ -21,6 +21,10 @@ def at_its_thin_end(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\bhollow\s+(?=(?:clear|plastic)\b)(?!.*\btip)(.*)$", r"\1 (note: hollow)"),
+    (r"\b(clear|plastic)\s+hollow\b(?!\s+(?:tip|bristle))(?!.*\btip)(.*)$", r"\1\2 (note: hollow)"),
+    (r"\bsty+ll+s\b", "styls"),
+    (r"^(styls?),\s*(?=\d)", r"\1 "),
     (r"[,\s]+((?:made|tied|bought|turned)\b[^,]*\b(?:19[5-9]\d|20[0-2]\d))$", r" (note: \1)"),
     (r"\btorpedo\s+(?:weights|leads)\s+(?=\d?\.\d+\s*g\b)(.*)$", r"olivettes \1 (note: torpedo)"),
     (r"\bled?ger\s+bullets?\b(.*?)\s*\bdrilled\b", r"drilled bullets\1"),

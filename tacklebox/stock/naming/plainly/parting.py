@@ -32,6 +32,7 @@ def each_plummet(found: re.Match[str]) -> str:
     if first := re.match(r"(?:x\s*)?([2-9]|two|three)\s*[,:-]+\s*", listed):
         total, listed = total or first.group(1), listed[first.end() :]
     pieces = [_plummet(one) for one in _BETWEEN.split(listed)]
+    each_times = len(re.findall(r"\bx\s*\d", listed)) == len(pieces)
     weighed = pieces[-1] if pieces and pieces[-1] and not pieces[-1][1] else None
     alike = (
         weighed is not None and len(pieces) > 2 and not any(one and one[2] for one in pieces[:-1])
@@ -39,7 +40,7 @@ def each_plummet(found: re.Match[str]) -> str:
     pieces = pieces[:-1] if alike else pieces
     if len(pieces) == 1 and pieces[0] and pieces[0][0] > 1 and pieces[0][1]:
         pieces, total = [pieces[0]], ""
-    elif len(pieces) < 2 or None in pieces or not _JOINED.search(listed):
+    elif len(pieces) < 2 or None in pieces or not (_JOINED.search(listed) or each_times):
         return found.group()
     each = [one for one in pieces if one is not None]
     if total and sum(many for many, _, _ in each) != count_of(total):
@@ -52,7 +53,7 @@ def each_plummet(found: re.Match[str]) -> str:
 
 def _plummet(said: str) -> tuple[int, str, str] | None:
     """How many, of which sort, of which mass; None where more is said."""
-    times = re.search(r"\s*x\s*([2-9])$", said.strip(), re.IGNORECASE)
+    times = re.search(r"\s*x\s*([1-9])$", said.strip(), re.IGNORECASE)
     said = said.strip()[: times.start()] if times else said.strip()
     said = re.sub(r"^((?:an?|one|\d)\s+)?([1-5]\d)$", r"\1\2g", said)
     found = _EACH.match(said)
