@@ -36,6 +36,24 @@ SPOKEN_UNITS = {word for word in UNITS if len(word) > 3}  # "an ounce", never "a
 _ERS = ("cher", "chers", "footer", "footers")
 _AFTER_IN = ("a", "the", "my", "each", "it", "them", "every", "one", "line", "-", "turned")
 _PACKET = ("pack", "packet", "pkt", "box", "tub", "bag", "wallet", "drawer", "tray", "tin", "case")
+_COUNTED = (  # behind a number that says how many: "2 ft, 5 packets"
+    *(
+        "packet",
+        "pack",
+        "pkt",
+        "pk",
+        "bag",
+        "box",
+        "boxe",
+        "card",
+        "of",
+        "off",
+        "left",
+        "loose",
+        "piece",
+    ),
+    *("pc", "hooklength", "length", "x"),
+)
 SMALLER = {"lb": "oz", "ft": "in"}  # "1 lb 8 oz", "3 ft 6 in"
 FULL = {"oz": 16, "in": 12}  # of the smaller make one of the larger
 LEADING = {  # what a number is called by
@@ -290,7 +308,9 @@ def _as_inches(token: Token, tokens: list[Token], at: int, made: list[Token]) ->
 
 def _is_inches(tokens: list[Token], at: int, token: Token) -> bool:
     after = tokens[at + 1].text if at + 1 < len(tokens) else ""
-    return token.whole and not token.plural and 0 < token.value < 12 and after not in ("to", "/")
+    counted = after.removesuffix("s") in _COUNTED
+    inches = token.whole and not token.plural and 0 < token.value < 12
+    return inches and after not in ("to", "/") and not counted
 
 
 def _and_a_half(tokens: list[Token], at: int) -> str:

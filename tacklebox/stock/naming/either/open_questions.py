@@ -30,6 +30,7 @@ from tacklebox.stock.naming.words import WORDS
 from tacklebox.stock.naming.writing import write
 from tacklebox.stock.tables import MEASURED_KINDS, Kind
 
+_ANY_FIGURE = r"\d\s+\d/\d|\d/\d|\d*\.?\d+"
 FEWEST_LISTED = 3  # figures that were said of several things
 MOST_FLOATS = 12  # that a bare number behind a comma may be
 _MIXED = saying(
@@ -110,9 +111,11 @@ def _one_at_a_time(text: str, made: Question) -> Question:
 def _all_said(text: str, made: Question) -> bool:
     """Whether three or more figures were said, each for a thing of its own: ".1 .2 .4 olivettes"."""
     figures = {
-        one.words_of(made.about).split()[0] for one in made.readings if one.words_of(made.about)
+        re.sub(r"\s+[a-z].*", "", words)
+        for one in made.readings
+        if (words := one.words_of(made.about))
     }
-    numbers = {number.lstrip("0") for number in re.findall(r"\d*\.?\d+", text)}
+    numbers = {number.lstrip("0") for number in re.findall(_ANY_FIGURE, text)}
     return len(figures) >= FEWEST_LISTED and {one.lstrip("0") for one in figures} <= numbers
 
 

@@ -18,6 +18,11 @@ _ABOUT = r"(?:about|abt|approx\.?|approximately|roughly|around)"
 
 
 RULES: Rules = rules(
+    (r"\bx\s*([2-9])\s+(?:pkt|packet|pack)$", r", \1 packets"),
+    (
+        r"^([2-9])\s+((?:ssg|aaa|bb|ab|no\.?\s*\d{1,2}))s?\s+(?:refil+s|dispensers|tubs)$",
+        r"\1 tubs of \2 shot",
+    ),
     (r"(?<=[a-z]),\s*([1-9]\d{1,2})\s+in$", r", pack of \1"),
     (r"(?<=g),?\s+((?:one|1|an?)\s+set)$", r" (note: \1)"),
     (rf"[,\s]+an?\s+({PACKET})\s+and\s+a\s+bit$", r", 1 \1 (note: and a bit)"),
@@ -113,7 +118,10 @@ RULES: Rules = rules(
     (rf"\b(\d{{1,3}}\s+in\s+(?:an?\s+)?{PACKET})\s+(?=\d{{1,2}}\s+{PACKETS}\b)", r"\1, "),
     (r"\bso\s+call\s+it\s+(\d{1,2})\s+good(?:\s+ones?)?$", r"so call it \1"),
     (rf",\s*(?P<many>{MANY})\s+only\b", r", \g<many> of them"),
-    (rf"\b(?P<of>{_OF_A_HOOK}\b.*)\s(\d)\s*x\s*(\d{{2,3}})$", r"\g<of> \2 packets of \3"),
+    (
+        rf"\b(?P<of>(?:{_OF_A_HOOK}|b/less|hooks)\b.*)\s(\d)\s*x\s*(\d{{2,3}})(?=$|\s*(?:@|£|at\b))",
+        r"\g<of> \2 packets of \3",
+    ),
     # counted over and over it is no more
     (
         r"[,\s]*\b(?:i\s+)?(?:counted|checked)(?:\s+(?:em|them|it))?\s+(?:twice|(?:and\s+counted\s+)?again)"

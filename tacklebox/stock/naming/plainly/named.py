@@ -21,11 +21,19 @@ def at_its_thin_end(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\bstr8\b", "straight"),
+    (r"^([a-z]{2,3}-\d{2,4})\s+(?=\d|[a-z])(.*)$", r"\2 (note: \1)"),
+    (r"\bbarbless\s+(whisker(?:\s+barb)?)s?\b(.*)$", r"barbless\2 (note: \1)"),
+    (r"\bstick\s+shot\s+(?=no\.?\s*[1-6]\b)(.*)$", r"shot \1 (note: stick)"),
+    (r"\bbombs?\s*(?:&|and|/)\s*feeder\s+(links?)\b(?!\s+stems)(.*)$", r"feeder \1\2 (note: bomb)"),
     (r"\bhollow\s+(?=(?:clear|plastic)\b)(?!.*\btip)(.*)$", r"\1 (note: hollow)"),
     (r"\b(clear|plastic)\s+hollow\b(?!\s+(?:tip|bristle))(?!.*\btip)(.*)$", r"\1\2 (note: hollow)"),
     (r"\bsty+ll+s\b", "styls"),
     (r"^(styls?),\s*(?=\d)", r"\1 "),
-    (r"[,\s]+((?:made|tied|bought|turned)\b[^,]*\b(?:19[5-9]\d|20[0-2]\d))$", r" (note: \1)"),
+    (
+        r"[,\s]+((?:made|tied|bought|turned)\b[^,]*\b(?:19[5-9]\d|20[0-2]\d)|(?:made|tied|bought|turned)\s+['’]\d\d)$",
+        r" (note: \1)",
+    ),
     (r"\btorpedo\s+(?:weights|leads)\s+(?=\d?\.\d+\s*g\b)(.*)$", r"olivettes \1 (note: torpedo)"),
     (r"\bled?ger\s+bullets?\b(.*?)\s*\bdrilled\b", r"drilled bullets\1"),
     (
