@@ -53,7 +53,7 @@ from tacklebox.stock.naming.so_many import with_so_many
 from tacklebox.stock.naming.strange import not_understood
 from tacklebox.stock.naming.talk import Says, without_talk
 from tacklebox.stock.naming.tally import reckoned
-from tacklebox.stock.naming.tokens import SPOKEN_UNITS, Token
+from tacklebox.stock.naming.tokens import SPOKEN_UNITS, Token, refuse_endless
 from tacklebox.stock.naming.tries import (
     BARE,
     CLEAR,
@@ -110,6 +110,7 @@ def read(text: str) -> Described | Question:
         raise AskedWronglyError(
             f"the description is {len(text)} letters long.", right=f"At most {MOST_LETTERS}."
         )
+    refuse_endless(text)
     numbers = len(_NUMBER.findall(text))
     if numbers > MOST_NUMBERS:
         raise AskedWronglyError(

@@ -31,6 +31,7 @@ UNITS: dict[str, str] = {
     for spelling in spellings.split()
 }
 MOST_FIGURES = 40
+_ENDLESS = re.compile(rf"\d[\d.,]{{{MOST_FIGURES},}}")
 MOST_DOZENS = 9  # more before "dozen" is a figure of the thing
 SPOKEN_UNITS = {word for word in UNITS if len(word) > 3}  # "an ounce", never "a m"
 _ERS = ("cher", "chers", "footer", "footers")
@@ -114,15 +115,25 @@ class Token:
         return self.kind == "number" and not self.unit and self.text.isdecimal()
 
 
+def refuse_endless(text: str) -> None:
+    """Raise AskedWronglyError for a number of more figures than any tackle has, before it costs time."""
+    if endless := _ENDLESS.search(text):
+        raise _too_many_figures(endless.group())
+
+
+def _too_many_figures(number: str) -> AskedWronglyError:
+    return AskedWronglyError(
+        f'"{number[:MOST_FIGURES]}…" has too many figures.', right="Look at the packet again."
+    )
+
+
 def number(text: str, plural: bool = False) -> Token:
     """A number from its figures: a leading nought is put before a bare point.
 
     Raises AskedWronglyError for more figures than any tackle has.
     """
     if len(text) > MOST_FIGURES:
-        raise AskedWronglyError(
-            f'"{text[:MOST_FIGURES]}…" has too many figures.', right="Look at the packet again."
-        )
+        raise _too_many_figures(text)
     plain = text.replace(",", ".")
     if plain.startswith("."):
         plain = f"0{plain}"
