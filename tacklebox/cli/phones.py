@@ -30,7 +30,7 @@ def list_(context: typer.Context, as_json: Json = False) -> None:
     """List the phones that may come in while `tacklebox open` lets phones in."""
     from tacklebox.web.phones import paired_with
 
-    paired = paired_with(desk_of(context).box.mark().box).listed()
+    paired = paired_with(desk_of(context).mark).listed()
     found = tuple(PhoneListed(n, one.name, one.since) for n, one in enumerate(paired, 1))
     if as_json:
         show_answer(found)
@@ -52,7 +52,7 @@ def shut_out(
     """Let a phone in no longer, at once."""
     from tacklebox.web.phones import paired_with
 
-    paired = paired_with(desk_of(context).box.mark().box)
+    paired = paired_with(desk_of(context).mark)
     listed = paired.listed()
     named = [one for one in listed if one.name == phone.strip()]
     if not named and phone.strip().isdecimal() and 1 <= int(phone.strip()[:3]) <= len(listed):

@@ -153,7 +153,7 @@ def read_record(
     own = in_field("match", matches_of(desk).load, match)
     record = read(text, put_right)
     box, _, rest = record.key.partition("/")
-    if box != desk.box.mark().box:
+    if box != desk.mark:
         raise AskedWronglyError(
             "this record is of another box.", field="record", right="Open the box it was made from."
         )

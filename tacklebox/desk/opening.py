@@ -59,6 +59,11 @@ class Desk:
         self._look_which_units(box)
         return box
 
+    @property
+    def mark(self) -> str:
+        """What tells this box from every other, by which its phones are kept."""
+        return self.box.mark().box
+
     @contextmanager
     def in_his_units(self) -> Iterator[None]:
         """Within it figures that were computed are told in the units which are set for the box."""

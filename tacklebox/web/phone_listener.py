@@ -48,7 +48,7 @@ class Phones:
     @property
     def paired(self) -> PairedPhones:
         """The phones that were paired with this box."""
-        return PairedPhones(self._file) if self._file else paired_with(self.desk.box.mark().box)
+        return PairedPhones(self._file) if self._file else paired_with(self.desk.mark)
 
     def begin(
         self, address: str | None = None, certificate: Certificate | None = None
