@@ -144,8 +144,8 @@ def spoken_number(words: list[str], at: int) -> tuple[str, int, bool] | None:
 def count_of(said: str) -> int:
     """How many a number in figures or in words is, 0 for none.
 
-    >>> count_of("12"), count_of("twenty-five"), count_of("half a dozen"), count_of("a couple")
-    (12, 25, 6, 2)
+    >>> count_of("12"), count_of("twenty-five"), count_of("half a dozen"), count_of("two dozen")
+    (12, 25, 6, 24)
     """
     if said.isdecimal():
         return int(said)
@@ -153,7 +153,8 @@ def count_of(said: str) -> int:
     if words in (["a"], ["an"]):
         return 1
     if words and words[-1] in HOW_MANY:
-        return HOW_MANY[words[-1]] // (2 if words[0] == "half" else 1)
+        many = HOW_MANY[words[-1]]
+        return many // 2 if words[0] == "half" else many * (count_of(" ".join(words[:-1])) or 1)
     spoken = spoken_number(words, 0) if words else None
     return int(spoken[0]) if spoken and spoken[0].isdecimal() else 0
 

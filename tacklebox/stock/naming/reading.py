@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from tacklebox.errors import AskedWronglyError, SeveralFitError
 from tacklebox.stock.naming.accounted import asked_what_is_lost
+from tacklebox.stock.naming.apart import or_apart
 from tacklebox.stock.naming.asking import (
     also_so_many,
     asked,
@@ -120,8 +121,19 @@ def read(text: str) -> Described | Question:
     plain = _CURLY.sub("'", " ".join(text.split()))
     bare, own = without_own(plain)
     made = _read_noted(without_hyphens(bare, SPOKEN_UNITS), _read_whole_or_parts)
-    made = with_own(made, own) if own else or_either(plain, made)
+    made = with_own(made, own) if own else _looked_at_again(plain, or_either(plain, made))
     return replace(made, phrase=plain) if isinstance(made, Question) else made
+
+
+def _looked_at_again(plain: str, made: Described | Question) -> Described | Question:
+    """What was read, where its name and its amounts, each read apart, say the same."""
+    if isinstance(made, Described) and write_with_pack(made).lower() == plain.lower():
+        return made
+    return or_apart(plain, made, _read_once, _is_read_back)
+
+
+def _read_once(plain: str) -> Described | Question:
+    return or_either(plain, _read_noted(plain, _read_whole_or_parts))
 
 
 def _read_noted(plain: str, reads: Reads) -> Described | Question:
