@@ -1,17 +1,21 @@
 """A second reading of each phrase, its amounts taken off its name by a way of its own. Where both readings
 agree, what was read stands; where they do not, he is asked: one slip of either takes nothing wrong."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from tacklebox.stock.naming.apart.amounts import Apart, amounts_apart
+from tacklebox.stock.naming.apart.things import things_apart
 from tacklebox.stock.naming.asides import has_number
 from tacklebox.stock.naming.asking import MOST_READINGS
 from tacklebox.stock.naming.described import Described, Question, Reads, if_understood, pieces
 from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.own import is_own
+from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.naming.writing import as_written
+from tacklebox.stock.tables import Kind
 
+_OF_ANOTHER = saying(r"\d|[+&]|\b(?:plus|and|with|one|two|three|mould)\b")  # notes
 ROUNDED = 1  # penny, of each of several
 IsReadBack = Callable[[Described], bool]
 
@@ -20,6 +24,8 @@ def or_apart(
     text: str, made: Described | Question, reads: Reads, is_read_back: IsReadBack
 ) -> Described | Question:
     """What was read, or the question with what its name and its amounts are, read apart from each other."""
+    if isinstance(made, Question) and (things := _things(text, made, reads, is_read_back)):
+        return things
     said = amounts_apart(text)
     if said is None or (isinstance(made, Question) and made.about in ("several", "says", "number")):
         return made
@@ -45,6 +51,88 @@ def or_apart(
     if isinstance(made, Question):
         return replace(made, readings=tuple([*others, *made.readings][:MOST_READINGS]))
     return Question(text, "count", f'"{text}" may be read in several ways.', (*others, made))
+
+
+def _things(text: str, made: Question, reads: Reads, is_read_back: IsReadBack) -> Question | None:
+    """The question that names each of several things, None where what is asked names them as well."""
+
+    def of(name: str) -> Described | None:
+        one = if_understood(name, reads)
+        sure = isinstance(one, Described) and not is_own(one) and not has_number(one.note)
+        return one if sure and isinstance(one, Described) else None
+
+    things = things_apart(text, lambda name: of(name) is not None)
+    if things is None:
+        return None
+    if len({bool(said and (said.pence_each or said.pence_all)) for _, said in things}) > 1:
+        return None  # of all, or of the last
+    named = [of(name) for name, _ in things]
+    known = made.readings if len({one.kind for one in named if one}) == 1 else ()
+    every: list[Described] = []
+    for alone, (_, said) in zip(named, things, strict=True):
+        one = alone and _with_more(alone, said, known)
+        if one is None or not is_read_back(as_written(one)):
+            return None
+        every.append(as_written(one))
+    if _are_one(text, every) or (made.about == "several" and _names_each(made, every)):
+        return None
+    asks = f'"{text}" names several things: one at a time.'
+    return replace(
+        made, about="several", asks=asks, readings=tuple(every), answer_like="", sure=None
+    )
+
+
+def _with_more(
+    alone: Described, said: Apart | None, known: Sequence[Described]
+) -> Described | None:
+    """The thing with its amounts, and with what a reading of the whole phrase knows more of it: of the things
+    of one kind it may be said once, "30 g and 40 g cages, in line"."""
+    more = next((one for one in known if _is_more_of(one, alone)), None)
+    if more is None or _OF_ANOTHER.search(more.note):
+        more = replace(alone, figures=more.figures) if more else alone
+    if said is None:
+        return more
+    return _with_amounts(replace(alone, figures=more.figures, note=more.note), said)
+
+
+def _is_more_of(one: Described, alone: Described) -> bool:
+    """Whether a reading is the same thing, with more said of it at most."""
+    said = {key: figure.words for key, figure in alone.figures.items() if not figure.because}
+    return one.kind == alone.kind and all(one.words_of(key) == said[key] for key in said)
+
+
+def _are_one(text: str, every: Sequence[Described]) -> bool:
+    """Whether one of the things is said twice, or is what all of them are: "plummets, 10 g and 20 g"; or a
+    float and what it takes."""
+    twice = any(
+        _is_more_of(other, one)
+        for at, one in enumerate(every)
+        for other in every
+        if other is not one
+    )
+    loaded = {one.words_of("form") or one.kind for one in every} >= {"shot", Kind.FLOAT}
+    added = "+" in text and all(one.kind is Kind.FLOAT for one in every)  # "3AAA + 2BB"
+    return twice or loaded or added
+
+
+def _names_each(made: Question, every: Sequence[Described]) -> bool:
+    """Whether the question has each of the things already, and nothing that crosses two of them."""
+    amounts = {(one.count, one.packs, _held(one)) for one in made.readings}
+    if len(amounts) == 1 and _says_amounts(made.readings[0]) and len(made.readings) == len(every):
+        return all(any(_is_more_of(other, one) for other in made.readings) for one in every)
+    crossed = any(not any(_is_more_of(one, other) for other in every) for one in made.readings)
+    return not crossed and all(
+        any(
+            _says_the_same(one, other) or (not _says_amounts(one) and _is_more_of(other, one))
+            for other in made.readings
+        )
+        for one in every
+    )
+
+
+def _says_amounts(one: Described) -> bool:
+    """Whether there are several of it, or what it cost; one of each may be a packet of each."""
+    return _many(one) > 1 or bool(one.price_cents)
 
 
 def _with_amounts(name: Described, said: Apart) -> Described | None:

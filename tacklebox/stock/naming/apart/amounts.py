@@ -13,6 +13,7 @@ from tacklebox.stock.naming.apart.ways import AT_THE_END, AT_THE_START
 from tacklebox.stock.naming.numbers import count_of
 
 _CLAUSE = re.compile(r"((?<!\d),\s*|,(?!\d)\s*|\s*[;()]\s*|\s+[-–]\s+)")
+_IN_BRACKETS = re.compile(r"\(\s*(?:x\s*)?(\d{1,2})\s*\)")
 _NOTHING = re.compile(r"\(\s*\)|,(?=\s*(?:[,;)]|$))")  # left where a clause was all amount
 _MOST_CLAUSES = 8
 _FEW = 4  # packets: "3 pack" may be three packs or a pack of three
@@ -77,6 +78,7 @@ def amounts_apart(text: str) -> Apart | None:
     if "note:" in text.lower():
         return None
     said = _Said()
+    text = _IN_BRACKETS.sub(r", x\1, ", text).strip(" ,")
     for pattern in AT_THE_START:
         if found := pattern.match(text):
             said.take(found.groupdict())
@@ -110,7 +112,7 @@ def _with_numbers(made: Apart, said: _Said) -> Apart:
     packs = said.number("packs") or said.has("packet")
     held, times = _held(said), _times(said)
     count = said.number("count", "some")
-    if (count and times) or (said.has("tens") and not packs):
+    if count and times:
         raise _NotOneError
     if times and held and not packs:
         packs, times = times, 0
@@ -138,7 +140,7 @@ def _held(said: _Said) -> int:
     either, large = said.number("either"), said.number("large")
     if 0 < either <= _FEW or 0 < large < _NO_SIZE or (said.has("held") and said.has("tens")):
         raise _NotOneError
-    return _one([one for one in (said.number("held", "tens"), either, large) if one])
+    return _one([one for one in (said.number("held"), either, large) if one])
 
 
 def _times(said: _Said) -> int:

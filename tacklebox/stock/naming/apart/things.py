@@ -1,0 +1,128 @@
+"""Several things in one breath, taken apart at what joins them, each read by itself with its own amounts:
+"2BB wagglers x3, 18s barbless, 2 pkts" or "tail rubbers & sleeves, 10 of each".
+
+Between two joints stands a thing, an amount of the thing before it ("..., two, and ..."), or more about it
+("..., barbless"). A figure alone is a thing if it makes one with the name of the thing beside it.
+"""
+
+import re
+from collections.abc import Callable, Iterator, Sequence
+
+from tacklebox.stock.naming.apart.amounts import Apart, amounts_apart
+from tacklebox.stock.naming.apart.ways import ANY_PACKET, HOW_MANY_OF_THEM
+from tacklebox.stock.naming.turns import saying
+
+Thing = tuple[str, Apart | None]
+IsThing = Callable[[str], bool]
+MOST_PARTS = 8
+_OF_EACH = saying(
+    rf"\s*[,:]?\s*(?:[-–]\s+)?(?<![\d.£])\b(?P<many>{HOW_MANY_OF_THEM}|an?)?\s*(?P<packets>{ANY_PACKET})?\s*"
+    r"(?:of\s+(?:each|both)(?:\s+(?:size|one|sort))?|(?<=[\w]\s)each)$"
+)
+_JOINT = saying(
+    r"\s+[-–]\s+(?![\d.])|\s*[;&]\s*|,(?!\d)\s*|\s+[+/]\s+|(?<=[a-z])\s*\+\s*(?=\d+\s+[a-z])"
+    rf"|(?<=[x×]\d)\s+(?!{ANY_PACKET}\b)(?=\d*[a-z])"
+    r"|\s+(?:and|plus)\s+(?!an?\s+(?:half|quarter|bit)\b)"
+)
+_SURE = saying(r"[&+;]|\b(?:and|plus)\b")  # joins things, where a comma may not
+_BEFORE_FIGURE = re.compile(r"^(?P<head>[^\d.]*[a-z][^\d.]*)", re.IGNORECASE)
+_BEHIND_FIGURE = re.compile(r"\d[^\s]*\s+(?P<tail>[a-z][a-z\s]*)$", re.IGNORECASE)
+_NUMBER_LAST = saying(r"^(?P<name>.*\d.*[a-z]\w*)\s+(?:[-–]\s+)?(?P<many>\d)$")  # "6 no 4 sticks 3"
+_OF_AMOUNTS = saying(r"\b(?:packets?|pkts?|packs?|loose|left|spares?|opened|unopened|used)\b")
+_MIXED = saying(r"\b(?:mixed|assorted|asst\w*|assortment)\b")
+_SO_MANY = saying(HOW_MANY_OF_THEM)
+_ARTICLE = saying(r"^(?:and\s+)?an?\s+")
+
+
+def things_apart(text: str, is_thing: IsThing) -> tuple[Thing, ...] | None:
+    """The things that the words name, None where they are not several; ``is_thing`` says of a name alone
+    whether it is one."""
+    if "note:" in text.lower():
+        return None
+    of_each = _OF_EACH.search(text)
+    told = of_each is not None and bool(of_each["many"] or of_each["packets"])
+    bare = text[: of_each.start()] if of_each and told else text
+    parts = [part.strip(" ,") for part in _JOINT.split(bare)]
+    if not told and all(counted := [_NUMBER_LAST.match(part) for part in parts]):
+        numbered = [f"{one['name']} x{one['many']}" for one in counted if one]
+        parts = numbered if all(is_thing(_name_of(part)) for part in numbered) else parts
+    if not 1 < len(parts) <= MOST_PARTS or not all(parts):
+        return None
+    each = list(_each_thing(parts, is_thing))
+    if len(each) < 2 or not all(is_thing(name) for name, _ in each):
+        return None
+    if of_each and told:
+        amount = " ".join(filter(None, (of_each["many"] or "1", of_each["packets"] or "of them")))
+        if any(said for _, said in each):
+            return None
+        each = [(name, amounts_apart(f"{name}, {amount}")) for name, _ in each]
+        if not all(said for _, said in each):
+            return None
+    if _MIXED.search(bare) and not told and not all(said for _, said in each):
+        return None
+    sure = told or _SURE.search(bare) or all(said for _, said in each)
+    return tuple(each) if sure else None
+
+
+def _each_thing(parts: Sequence[str], is_thing: IsThing) -> Iterator[Thing]:
+    """The parts put together to things."""
+    current = parts[0]
+    for part in parts[1:]:
+        name = _name_of(current)
+        alone = _name_of(part)
+        if _SO_MANY.fullmatch(part):
+            current = f"{current}, {part} of them"
+        elif not alone:  # an amount
+            current = f"{current}, {part}"
+        elif is_thing(name) and (named := _named_like(name, part, is_thing)):
+            yield _thing(current)
+            current = named
+        elif is_thing(name) and is_thing(alone):
+            yield _thing(current)
+            current = part
+        elif (
+            not is_thing(name)
+            and is_thing(alone)
+            and (named := _named_as(current, alone, is_thing))
+        ):
+            yield _thing(named)
+            current = part
+        else:
+            current = f"{current}, {part}"
+    yield _thing(current)
+
+
+def _thing(words: str) -> Thing:
+    words = _ARTICLE.sub("", words)
+    said = amounts_apart(words)
+    return (said.name if said else words), said
+
+
+def _name_of(part: str) -> str:
+    """A part's name, "" where it is an amount and nothing else."""
+    part = _ARTICLE.sub("", part)
+    if _SO_MANY.fullmatch(part):
+        return ""
+    said = amounts_apart(f"thing {part}")
+    if said and said.name.strip() == "thing":
+        return ""
+    said = amounts_apart(part)
+    return said.name if said else part
+
+
+def _named_like(name: str, part: str, is_thing: IsThing) -> str:
+    """ "36g med" behind "hybrid feeder 28g small" as "hybrid feeder 36g med", "" where that is nothing."""
+    head = _BEFORE_FIGURE.match(name)
+    if head is None or not re.match(r"[\d.]", part) or _OF_AMOUNTS.search(part):
+        return ""
+    named = f"{head['head'].strip()} {part}"
+    return named if is_thing(_name_of(named)) else ""
+
+
+def _named_as(part: str, name: str, is_thing: IsThing) -> str:
+    """ "20g" before "30g method feeders" as "20g method feeders", "" where that is nothing."""
+    tail = _BEHIND_FIGURE.search(name)
+    if tail is None or not re.search(r"\d", part):
+        return ""
+    named = f"{part} {tail['tail'].strip()}"
+    return named if is_thing(_name_of(named)) else ""
