@@ -25,7 +25,7 @@ _LOADED = (  # "6 g + 2 BB" is one float, "hair + quickstop" one hooklength
 )
 _BETWEEN = (
     rf"\s*[,;]?\s*\b(?:and{_AND_A_HALF}|plus|{_ALSO})\s+|\s*[;&]\s+|\s*\+\s+{_LOADED}"
-    r"|\s+/\s+(?!0?\.\d)"
+    r"|\s+/\s+(?!0?\.\d|\d+\s*lb\b)"
 )
 _BY_AND = saying(_BETWEEN)
 _UNIT = "|".join(sorted(UNITS, key=len, reverse=True))

@@ -23,7 +23,7 @@ BOMBS = (
     *("flat lead", "coffin lead", "pear lead", "back lead", "gripper lead"),
 )
 OPEN_FEEDERS = ("cage", "open-end")
-FEEDERS = ("cage", "open-end", "block-end", "method", "pellet")
+FEEDERS = ("cage", "open-end", "block-end", "method", "hybrid", "pellet")
 
 
 def _whole_or_marked(token: Token) -> bool:

@@ -16,6 +16,10 @@ from tacklebox.stock.naming.writing import as_written
 from tacklebox.stock.tables import Kind
 
 _OF_ANOTHER = saying(r"\d|[+&]|\b(?:plus|and|with|one|two|three|mould)\b")  # notes
+_WITH = saying(
+    r"^(?P<name>[^,(]*[a-z][^,(]*(?:,[^,(]+)?),?\s+\(?(?P<note>(?:with|w/)\s+[a-z][^,()\d]*)\)?(?P<rest>(?:,.*)?)$"
+)
+_TENS = saying(r"(?P<name>.*[a-z])[\s,]+(?P<held>5|6|8|10|12|15|20|25|50)s$")
 ROUNDED = 1  # penny, of each of several
 IsReadBack = Callable[[Described], bool]
 
@@ -26,31 +30,79 @@ def or_apart(
     """What was read, or the question with what its name and its amounts are, read apart from each other."""
     if isinstance(made, Question) and (things := _things(text, made, reads, is_read_back)):
         return things
+    made = _or_with(text, made, reads, is_read_back)
     said = amounts_apart(text)
     if said is None or (isinstance(made, Question) and made.about in ("several", "says", "number")):
         return made
     named = if_understood(said.name, reads)
-    if named is None or (isinstance(named, Question) and named.about in ("several", "says")):
-        return made
-    if isinstance(named, Question) and isinstance(made, Described):
+    if named is None or (isinstance(named, Question) and isinstance(made, Described)):
         return made  # "hooks 18 @ £2" are no 18 hooks
-    kinds = {one.kind for one in made.readings}
-    others: list[Described] = []
-    for name in named.readings:
-        one = _with_amounts(name, said)
-        if one is None or is_own(one) or (isinstance(named, Question) and one.kind not in kinds):
-            continue
-        one = as_written(one)
-        if any(_says_the_same(one, other) for other in made.readings):
-            if isinstance(named, Described):
-                return made
-        elif is_read_back(one):
-            others.append(one)
+    others = [one for one in _with_amount_each(named, said, made) if is_read_back(one)]
+    if said.packs and not said.held and (tens := _TENS.match(said.name)):
+        name = if_understood(tens["name"], reads)  # "4 pks link swivels 10s"
+        each = replace(said, name=tens["name"], held=int(tens["held"]))
+        if isinstance(name, Described):
+            others += filter(is_read_back, _with_amount_each(name, each, made))
     if not others:
         return made
+    if said == Apart(said.name, note=said.note) and isinstance(named, Described):
+        return _noted(made, others[0])
     if isinstance(made, Question):
         return replace(made, readings=tuple([*others, *made.readings][:MOST_READINGS]))
     return Question(text, "count", f'"{text}" may be read in several ways.', (*others, made))
+
+
+def _or_with(
+    text: str, made: Described | Question, reads: Reads, is_read_back: IsReadBack
+) -> Described | Question:
+    """What was read, or the thing that stands before "with": a "swimfeeder with strap lead" is a feeder."""
+    found = _WITH.match(text)
+    named = found and if_understood(f"{found['name']}{found['rest']}", reads)
+    if named is None or found is None or (isinstance(named, Question) and named.about != "mass"):
+        return made
+    noted = with_note(named, found["note"].strip()).readings
+    if any(_is_such(one, other) for one in noted for other in made.readings):
+        return made
+    others = [as_written(one) for one in noted if one.price_cents is None and not is_own(one)]
+    if not others or not all(map(is_read_back, others)):
+        return made
+    asks = f'"{text}" may be read in several ways.'
+    question = made if isinstance(made, Question) else Question(text, "kind", asks)
+    return replace(question, readings=tuple([*others, *made.readings][:MOST_READINGS]))
+
+
+def _is_such(one: Described, other: Described) -> bool:
+    """Whether both are of one kind; a lead is no feeder."""
+    shapes = {one.words_of("shape"), other.words_of("shape")}
+    return one.kind == other.kind and (one.kind is not Kind.FEEDER or len(shapes) == 1)
+
+
+def _with_amount_each(
+    named: Described | Question, said: Apart, made: Described | Question
+) -> Sequence[Described]:
+    """What the name may be with its amounts, where no reading of the whole phrase says the same."""
+    if isinstance(named, Question) and named.about in ("several", "says"):
+        return []
+    kinds = {one.kind for one in made.readings}
+    each = [_with_amounts(name, said) for name in named.readings]
+    known = [one for one in each if one and any(_says_the_same(one, m) for m in made.readings)]
+    if known and isinstance(named, Described):
+        return []
+    return [
+        as_written(one)
+        for one in each
+        if one
+        and one not in known
+        and not is_own(one)
+        and (isinstance(named, Described) or one.kind in kinds)
+    ]
+
+
+def _noted(made: Described | Question, one: Described) -> Described | Question:
+    """The thing where all that was said besides is where it is or since when: that says no number of it. A
+    pellet's size may be its own, too, but for a float."""
+    sized = one.kind is not Kind.FLOAT and "pellet" in one.note
+    return made if sized else one
 
 
 def _things(text: str, made: Question, reads: Reads, is_read_back: IsReadBack) -> Question | None:

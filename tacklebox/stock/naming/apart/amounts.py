@@ -95,8 +95,7 @@ def amounts_apart(text: str) -> Apart | None:
         made = _with_price(_with_numbers(Apart(name), said), said)
     except _NotOneError:
         return None
-    some = made.count or made.packs or made.held or made.pence_each or made.pence_all
-    return made if some else None
+    return made if made != Apart(name) else None
 
 
 def _without_amounts(clause: str, said: _Said) -> str:
@@ -114,6 +113,8 @@ def _with_numbers(made: Apart, said: _Said) -> Apart:
     count = said.number("count", "some")
     if count and times:
         raise _NotOneError
+    if times == packs * held:  # "x 50, 5 bags of 10"
+        times = 0
     if times and held and not packs:
         packs, times = times, 0
     count = count or times
@@ -169,7 +170,9 @@ def _one(numbers: list[int]) -> int:
 
 
 def _pence(said: str) -> int:
-    """ "£1.20", "75p", "2.40" in pence."""
+    """ "£1.20", "75p", "2.40", "three quid" in pence."""
+    if said.endswith("quid"):
+        return 100 * count_of(said.removesuffix("quid").strip())
     if said.endswith("p"):
         return int(said[:-1])
     return round(100 * float(said.lstrip("£ ")))

@@ -9,18 +9,18 @@ import re
 from collections.abc import Callable, Iterator, Sequence
 
 from tacklebox.stock.naming.apart.amounts import Apart, amounts_apart
-from tacklebox.stock.naming.apart.ways import ANY_PACKET, HOW_MANY_OF_THEM
+from tacklebox.stock.naming.apart.ways import ANY_PACKET, NUMBER
 from tacklebox.stock.naming.turns import saying
 
 Thing = tuple[str, Apart | None]
 IsThing = Callable[[str], bool]
 MOST_PARTS = 8
 _OF_EACH = saying(
-    rf"\s*[,:]?\s*(?:[-–]\s+)?(?<![\d.£])\b(?P<many>{HOW_MANY_OF_THEM}|an?)?\s*(?P<packets>{ANY_PACKET})?\s*"
+    rf"\s*[,:]?\s*(?:[-–]\s+)?(?<![\d.£])\b(?P<many>{NUMBER}|an?)?\s*(?P<packets>{ANY_PACKET})?\s*"
     r"(?:of\s+(?:each|both)(?:\s+(?:size|one|sort))?|(?<=[\w]\s)each)$"
 )
 _JOINT = saying(
-    r"\s+[-–]\s+(?![\d.])|\s*[;&]\s*|,(?!\d)\s*|\s+[+/]\s+|(?<=[a-z])\s*\+\s*(?=\d+\s+[a-z])"
+    r"\s+[-–]\s+(?![\d.])|\s*[;&]\s*|,(?!\d)\s*|\s+\+\s+|\s+/\s+(?=\d*\s*[a-z]{3})|(?<=[a-z])\s*\+\s*(?=\d+\s+[a-z])"
     rf"|(?<=[x×]\d)\s+(?!{ANY_PACKET}\b)(?=\d*[a-z])"
     r"|\s+(?:and|plus)\s+(?!an?\s+(?:half|quarter|bit)\b)"
 )
@@ -30,7 +30,7 @@ _BEHIND_FIGURE = re.compile(r"\d[^\s]*\s+(?P<tail>[a-z][a-z\s]*)$", re.IGNORECAS
 _NUMBER_LAST = saying(r"^(?P<name>.*\d.*[a-z]\w*)\s+(?:[-–]\s+)?(?P<many>\d)$")  # "6 no 4 sticks 3"
 _OF_AMOUNTS = saying(r"\b(?:packets?|pkts?|packs?|loose|left|spares?|opened|unopened|used)\b")
 _MIXED = saying(r"\b(?:mixed|assorted|asst\w*|assortment)\b")
-_SO_MANY = saying(HOW_MANY_OF_THEM)
+_SO_MANY = saying(NUMBER)
 _ARTICLE = saying(r"^(?:and\s+)?an?\s+")
 
 

@@ -9,11 +9,12 @@ from tacklebox.stock.naming.turns import saying
 
 _SPOKEN = "|".join(sorted([*ONES, *TENS], key=len, reverse=True))
 _DOZENS = rf"(?:(?:half(?:\s+an?)?|an?|\d|two|three|four)\s+)?(?:{'|'.join(HOW_MANY)})"
-HOW_MANY_OF_THEM = rf"(?:\d{{1,3}}|{_SPOKEN}|{_DOZENS})"
-_ONE_PACKET = r"(?:packet|pack|pkt|pk|card|bag|box|tub|pot|strip)"
-_PACKETS = r"(?:packets|packs|pkts|pks|cards|bags|boxes|tubs|pots|strips)"
+NUMBER = rf"(?:\d{{1,3}}|{_SPOKEN}|{_DOZENS})"
+_NEW = r"(?:(?:big|bulk|full|new|opened|unopened|sealed)\s+)?"
+_ONE_PACKET = rf"(?:{_NEW}(?:packet|pack|pkt|pk|card|bag|box|tub|pot|strip))"
+_PACKETS = rf"(?:{_NEW}(?:packets|packs|pkts|pks|cards|bags|boxes|tubs|pots|strips|sets))"
 ANY_PACKET = rf"(?:{_PACKETS}|{_ONE_PACKET})"
-_MONEY = r"(?:£\s?\d{1,3}(?:\.\d\d)?|\d{1,3}\.\d\d|\d{2}p)"
+_MONEY = rf"(?:£\s?\d{{1,3}}(?:\.\d\d)?|\d{{1,3}}\.\d\d|\d{{1,2}}p|(?:{NUMBER}|a)\s+quid)"
 _EACH = rf"(?:each|ea|apiece|(?:per|an?|the)\s+(?:{_ONE_PACKET}|one|go))"
 _ALL = (
     r"(?:(?:for\s+)?(?:the\s+)?(?:lot|set)|for\s+(?:them\s+)?all"
@@ -26,59 +27,65 @@ _NO_FIGURE = r"(?<!size\s)(?<!sz\s)(?<!no\s)(?<!no\.\s)"
 AT_THE_END = tuple(
     saying(rf"(?:^|(?<=[\s+]))(?:{pattern})\.?$")
     for pattern in (
-        rf"{_NO_FIGURE}(?P<packs>{HOW_MANY_OF_THEM})\s*(?:x\s*)?{_PACKETS}\s+(?:of\s+|x\s*)(?P<held>{HOW_MANY_OF_THEM})s?",
-        rf"{_NO_FIGURE}(?P<packs>[1-9])\s*(?:x\s*)?{_ONE_PACKET}\s+(?:of\s+|x\s*)(?P<held>{HOW_MANY_OF_THEM})s?",
-        rf"(?P<held>{HOW_MANY_OF_THEM})\s+(?:in|per|to)\s+(?:an?|the|each|every|one|1)?\s*{_ONE_PACKET}(?:\s*x\s*(?P<packs>{HOW_MANY_OF_THEM}))?",
-        rf"(?P<held>{HOW_MANY_OF_THEM})\s+(?:in\s+(?:each|it|'?em|them|there)|to\s+each|per)",
-        rf"{_NO_FIGURE}(?P<packs>{HOW_MANY_OF_THEM})\s+(?:new\s+|full\s+|unopened\s+)?{_PACKETS}",
-        rf"x\s*(?P<packs>{HOW_MANY_OF_THEM})\s*{_PACKETS}",
+        rf"{_NO_FIGURE}(?P<packs>{NUMBER})\s*(?:x\s*)?{_PACKETS}\s+(?:of\s+|x\s*)(?P<held>{NUMBER})s?",
+        rf"{_NO_FIGURE}(?P<packs>{NUMBER})\s+{_PACKETS}\s+(?P<held>{NUMBER})s?",
+        rf"{_NO_FIGURE}(?P<packs>[1-9])\s*(?:x\s*)?{_ONE_PACKET}\s+(?:of\s+|x\s*)(?P<held>{NUMBER})s?",
+        rf"(?P<held>{NUMBER})\s+(?:in|per|to)\s+(?:an?|the|each|every|one|1)?\s*{_ONE_PACKET}(?:\s*x\s*(?P<packs>{NUMBER}))?",
+        rf"(?P<held>{NUMBER})\s+(?:in\s+(?:each|it|'?em|them|there)|to\s+each|per)",
+        rf"{_NO_FIGURE}(?P<packs>{NUMBER})\s+{_PACKETS}",
+        rf"x\s*(?P<packs>{NUMBER})\s*{_PACKETS}",
         rf"x\s*(?P<packs>[1-4])\s*{_ONE_PACKET}",
-        rf"{_NO_FIGURE}(?P<packs>{HOW_MANY_OF_THEM})\s*x\s+{ANY_PACKET}",
-        rf"(?<!\d\s){_PACKETS}:?\s*(?:x\s*)?(?P<packs>{HOW_MANY_OF_THEM})",
-        rf"{_NO_FIGURE}(?<!half\s)(?P<packs>1|one|an?)\s+{_ONE_PACKET}(?:\s+of\s+(?P<held>{HOW_MANY_OF_THEM}))?",
-        rf"{_ONE_PACKET}(?:\s+of\s+|\s*/\s*)(?P<held>{HOW_MANY_OF_THEM})(?:\s*x\s*(?P<packs>\d))?",
-        rf"{_NO_FIGURE}(?P<either>{HOW_MANY_OF_THEM})\s*(?:pk|pkt|pack)",
-        rf"{_ONE_PACKET}\s+(?P<held>{HOW_MANY_OF_THEM})\s*{_JOINED}\s*(?P<more>{HOW_MANY_OF_THEM})\s+loose(?:\s+ones?)?",
-        rf"{_JOINED}\s*(?P<spare>an?|one|{HOW_MANY_OF_THEM})\s+spares?",
-        rf"{_JOINED}\s*(?P<more>{HOW_MANY_OF_THEM})\s+loose(?:\s+ones?)?",
-        rf"(?:only\s+|just\s+|about\s+)?(?P<some>{HOW_MANY_OF_THEM})\s+(?:left(?:\s+in)?|remaining|loose)",
+        rf"{_NO_FIGURE}(?P<packs>{NUMBER})\s*x\s+{ANY_PACKET}",
+        rf"(?<!\d\s){_PACKETS}:?\s*(?:x\s*)?(?P<packs>{NUMBER})",
+        rf"{_NO_FIGURE}(?<!half\s)(?P<packs>1|one|an?)\s+{_ONE_PACKET}(?:\s+of\s+(?P<held>{NUMBER}))?",
+        rf"{_ONE_PACKET}(?:\s+of\s+|\s*/\s*)(?P<held>{NUMBER})(?:\s*x\s*(?P<packs>\d))?",
+        rf"{_NO_FIGURE}(?P<either>{NUMBER})\s*{_NEW}(?:pk|pkt|pack)",
+        rf"{_ONE_PACKET}\s+(?P<held>{NUMBER})\s*{_JOINED}\s*(?P<more>{NUMBER})\s+loose(?:\s+ones?)?",
+        rf"{_JOINED}\s*(?P<spare>an?|one|{NUMBER})\s+spares?",
+        rf"{_JOINED}\s*(?P<more>{NUMBER})\s+loose(?:\s+ones?)?",
+        rf"(?:only\s+|just\s+|about\s+)?(?P<some>{NUMBER})\s+(?:left(?:\s+in)?|remaining|loose)",
         r"(?P<count>one)(?<=(?:just|only)\sthe\sone)(?:\s+left)?",
-        rf"(?<!\d\s)(?<!\d)(?:x\s*|qty\s*:?\s*)(?P<times>{HOW_MANY_OF_THEM})",
-        rf"(?P<times>{HOW_MANY_OF_THEM})\s*(?:off|no|pcs?|pieces|(?:of\s+)(?:them|'?em)|of)",
+        rf"(?<!\d\s)(?<!\d)(?:x\s*|qty\s*:?\s*)(?P<times>{NUMBER})",
+        rf"(?P<times>{NUMBER})\s*(?:off|no|pcs?|pieces|(?:of\s+)(?:them|'?em)|of)",
+        rf"(?P<times>{NUMBER})\s*(?:approx\.?|or\s+so|ish|roughly)",
+        rf"(?:about|approx\.?|approximately|roughly|around)\s+(?P<times>{NUMBER})",
+        r"(?<!\d)(?P<packs>[1-9])\s*x\s*(?P<held>5|6|8|10|12|15|20|25|50)",
         rf"(?P<count>{_DOZENS}|(?<=-\s)(?:{_SPOKEN}))",
         r"(?P<both>both)(?:\s+of\s+them)?",
         # money
-        rf"(?<!of\s)(?P<times>{HOW_MANY_OF_THEM})\s*(?:@|at)\s*(?P<each>{_MONEY})(?:\s+{_EACH})?",
-        rf"(?<!of\s){_NO_FIGURE}(?P<times>{HOW_MANY_OF_THEM})\s+for\s+(?P<all>{_MONEY})",
-        rf"(?P<packs>{HOW_MANY_OF_THEM})\s+{_PACKETS}\s+for\s+(?P<all>{_MONEY})",
-        rf"(?:for\s+)?(?P<all>{_MONEY})\s+for\s+(?P<packs>{HOW_MANY_OF_THEM})\s+{_PACKETS}",
-        rf"{_ONE_PACKET}\s+(?P<held>{HOW_MANY_OF_THEM})\s*(?:@|at)\s*(?P<each>{_MONEY})",
-        rf"(?<!one\s)with\s+(?P<some>{HOW_MANY_OF_THEM})\s+(?:left\s+)?in(?:\s+it)?",
+        rf"(?<!of\s)(?P<times>{NUMBER})\s*(?:@|at)\s*(?P<each>{_MONEY})(?:\s+{_EACH})?",
+        rf"(?<!of\s){_NO_FIGURE}(?P<times>{NUMBER})\s+for\s+(?P<all>{_MONEY})",
+        rf"(?P<packs>{NUMBER})\s+{_PACKETS}\s+for\s+(?P<all>{_MONEY})",
+        rf"(?:for\s+)?(?P<all>{_MONEY})\s+for\s+(?P<packs>{NUMBER})\s+{_PACKETS}",
+        rf"{_ONE_PACKET}\s+(?P<held>{NUMBER})\s*(?:@|at)\s*(?P<each>{_MONEY})",
+        rf"(?<!one\s)with\s+(?P<some>{NUMBER})\s+(?:left\s+)?in(?:\s+it)?",
         rf"(?:(?:@|at|paid)\s*)?(?P<each>{_MONEY})\s*{_EACH}",
         rf"(?:@|at)\s*(?P<each>{_MONEY})",
         rf"(?:for\s+)?(?P<all>{_MONEY})\s*(?:for\s+)?(?:the\s+|an?\s+)?(?P<of>pair|couple|both|two|three|four|five|six)(?:\s+of\s+them)?",
         rf"(?:for\s+)?(?P<all>{_MONEY})\s*{_ALL}",
         rf"=\s*(?P<all>{_MONEY})",
         rf"(?P<pair>pair|couple)\s+(?P<all>{_MONEY})",
-        r"(?<!worth\s)(?P<money>£\s?\d{1,3}(?:\.\d\d)?)",
+        rf"(?<!worth\s)(?P<money>£\s?\d{{1,3}}(?:\.\d\d)?|(?:{NUMBER}|a)\s+quid)",
         # what is no amount
-        rf"(?:(?P<times>{HOW_MANY_OF_THEM})\s+)?(?P<note>(?:(?:in|on)\s+)?(?:the\s+|my\s+)?(?:tray|drawer|tin|shelf|wallet)\s+(?:no\.?\s*)?[1-9]\d?)",
+        rf"(?:(?P<times>{NUMBER})\s+)?(?P<note>(?:(?:in|on)\s+)?(?:the\s+|my\s+)?(?:[a-z]+\s+)?(?:tray|drawer|tin|shelf|wallet)\s+(?:no\.?\s*)?[1-9]\d?)",
+        r"(?P<note>(?:[a-z]+\s+)?(?:index|code|ref|page|row|bin|peg|slot)\.?\s+(?:no\.?\s*)?[a-z]{0,3}-?\d{1,4})",
+        r"(?P<note>for\s+\d{1,2}\s*mm\s+pellets?)",
         r"(?P<perhaps>(?:in\s+)?box\s+[1-9])",
-        rf"(?:(?P<times>{HOW_MANY_OF_THEM})\s+)?(?P<note>(?:(?:since|from|dated|made|bought|tied)\s+)?(?:in\s+)?(?:19[5-9]\d|20[0-2]\d))",
+        rf"(?:(?P<times>{NUMBER})\s+)?(?P<note>(?:(?:since|from|dated|made|bought|tied)\s+)?(?:in\s+)?(?:19[5-9]\d|20[0-2]\d))",
     )
 )
 AT_THE_START = tuple(
     saying(rf"^(?:{pattern})\s+(?=[a-z\d])")
     for pattern in (
-        rf"(?:an?\s+)?(?P<packs>couple|pair)\s+of\s+{_PACKETS}\s+of(?!\s+{HOW_MANY_OF_THEM}\b)",
-        rf"(?P<packs>{HOW_MANY_OF_THEM})\s+(?:new\s+|full\s+|unopened\s+)?{_PACKETS}\s+of(?!\s+{HOW_MANY_OF_THEM}\b)",
-        rf"(?P<packs>[1-4]|an?|one|two|three|four)\s+(?:new\s+|full\s+)?{_ONE_PACKET}\s+of(?!\s+{HOW_MANY_OF_THEM}\b)",
-        rf"(?P<packs>{HOW_MANY_OF_THEM})\s*(?:x\s*)?{_PACKETS}\s*\((?P<held>{HOW_MANY_OF_THEM})s?\)",
-        rf"(?P<packs>{HOW_MANY_OF_THEM})\s*(?:x\s*)?{_PACKETS}(?!\s+of)",
-        rf"(?P<times>{HOW_MANY_OF_THEM})\s*(?:x(?!\s*strong)|off)",
+        rf"(?:an?\s+)?(?P<packs>couple|pair)\s+of\s+{_PACKETS}\s+of(?!\s+{NUMBER}\b)",
+        rf"(?P<packs>{NUMBER})\s+{_PACKETS}\s+of(?!\s+{NUMBER}\b)",
+        rf"(?P<packs>[1-4]|an?|one|two|three|four)\s+{_ONE_PACKET}\s+of(?!\s+{NUMBER}\b)",
+        rf"(?P<packs>{NUMBER})\s*(?:x\s*)?{_PACKETS}\s*\((?P<held>{NUMBER})s?\)",
+        rf"(?P<packs>{NUMBER})\s*(?:x\s*)?{_PACKETS}(?!\s+of)",
+        rf"(?P<times>{NUMBER})\s*(?:x(?!\s*strong)|off)",
         rf"(?:an?\s+)?(?P<pair>pair|couple)\s+of(?!\s+{_PACKETS})",
         rf"(?:about\s+)?(?P<count>{_DOZENS})(?:\s+of)?(?!\s+(?:of\s+)?{_PACKETS})",
-        rf"(?:about|roughly|around|approx\.?)\s+(?P<count>{HOW_MANY_OF_THEM})(?=\s+[a-z])",
+        rf"(?:about|roughly|around|approx\.?)\s+(?P<count>{NUMBER})(?=\s+[a-z])",
         rf"(?P<packet>{_ONE_PACKET})(?:\s+of)?(?!\s*(?:of\s+)?\d)",
         rf"{_ONE_PACKET}\s+of\s+(?P<large>\d{{2,3}})",
     )

@@ -43,6 +43,12 @@ def as_a_list(found: re.Match[str]) -> str:
     return f"{', '.join(said[:-1])} and {said[-1]}{unit}{each}"
 
 
+def with_dashes(found: re.Match[str]) -> str:
+    """ "15-20-25g" are three."""
+    *first, last = found["row"].split("-")
+    return f"{', '.join(first)} and {last} {found['unit']}"
+
+
 def with_spaces(found: re.Match[str]) -> str:
     """ "10,20,30g" is no decimal."""
     return ", ".join(found.group().split(","))
@@ -50,6 +56,7 @@ def with_spaces(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     (r"(?<![\d.,])(?:\d{1,2},){2,}\d{1,2}(?![\d,.])", with_spaces),
+    (r"(?<![\d.-])(?P<row>\d{1,3}(?:-\d{1,3}){2,})\s*(?P<unit>g|mm|cm)\b", with_dashes),
     (_ROW, as_a_list),
     # "0.5, 0.8 and 1.0mm x 1m each"
     (r"(?<=mm)\s*[x×,]?\s*(?:by\s+)?(\d+\s*(?:cm|m))\s+(?:each|ea)\b", r" \1 of each"),
