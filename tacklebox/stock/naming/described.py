@@ -107,6 +107,7 @@ class Question:
 
 
 Reads = Callable[[str], Described | Question]
+IsReadBack = Callable[[Described], bool]  # whether it is read from its own words as it is
 
 
 def if_understood(text: str, reads: Reads) -> Described | Question | None:

@@ -18,10 +18,10 @@ _DISPENSER = saying(
 )
 _SO_MANY_COMPARTMENTS = saying(
     rf"[,\s]*(?<![\w.])(?<!no )(?<!no\. )(?:\d{{1,2}}|{SPOKEN})[\s-]*"
-    rf"(?:(?:{_COMPARTMENTS}|sizes)\b|(?=shot\s+(?:disp|box)))"
+    rf"(?:(?:{_COMPARTMENTS}|sizes|sz)\b|(?=shot\s+(?:disp|box)))"
 )
 _RANGE = saying(
-    r"(?<![\w.-])(?:(?:no\.?|nos\.?|size|sizes|number)\s*)?(?P<first>ssg|swan|aaa|ab|bb|\d{1,2})s?\s*(?:(?:right\s+)?(?:down|up)\s+)?"
+    r"(?<![\w.-])(?:(?:no\.?|nos\.?|size|sizes|number)\s*)?(?P<first>ssg|swan|aaa|ab|bb|\d{1,2})s?\s*(?:(?:right\s+)?(?:down|dwn|up)\s+)?"
     r"(?:to|-|–)\s*(?:(?:no\.?|size|number)\s*)?(?P<last>ssg|swan|aaa|ab|bb|\d{1,2})s?(?![\w-])"
 )
 _MARKS = saying(
@@ -29,12 +29,15 @@ _MARKS = saying(
 )
 _BEHIND_THE_PRICE = saying(r"(£\d+(?:\.\d\d)?)[,\s]+(\d{1,2})$")
 _OF_DUST = saying(
-    r"\b(?:dust(?:\s+shot)?|nos?\.?)\s+\d{1,2}(?:[\s,/&]+(?:and\s+)?\d{1,2})+(?![\w.])"
+    r"\b(?:dust(?:\s+shot)?(?:\s+as+(?:or)?te?d?\.?)?[\s(]+|nos?\.?\s+)\d{1,2}(?:[\s,/&]+(?:and\s+)?\d{1,2})+(?![\w.])"
 )
 _OF_NUMBERS = saying(  # "shot dispenser 8, 9, 10, 11"
     r"(?<=dispenser)[\s,:-]+\d{1,2}(?:[\s,/&]+(?:and\s+)?\d{1,2})+(?![\w.])"
 )
-_PLURAL = saying(r"(?<=[,\s])(\d{1,2})s(?=\s*(?:,|and\b|&|$))")  # "BB, 4s, 6s"
+_PLURAL = saying(r"(?<![\w.])(\d{1,2})s(?=\s*(?:,|and\b|&|\d|$))")  # "BB, 4s, 6s"
+_IN_IT = saying(  # "8s 9s & 10s in a dispenser"
+    r"^(?P<all>\d{1,2}s?(?:[\s,&/]+(?:and\s+)?\d{1,2}s?)+)\s+in\s+(?:an?|the|one)\s+(?:shot\s+)?disp\w*"
+)
 _WITH = saying(rf"\b(?:with|has|containing|holding)\s+(?={SHOT})")
 
 
@@ -49,9 +52,11 @@ def dispenser_in_full(text: str) -> str:
     if not _DISPENSER.search(text):
         return text
     text = _BEHIND_THE_PRICE.sub(r"\1, \2 of them", text)
+    parts = _SO_MANY_COMPARTMENTS.search(text)
     text = _SO_MANY_COMPARTMENTS.sub("", text).strip(" ,-")
+    text = _IN_IT.sub(lambda found: f"shot dispenser, {_numbered_dust(found)}", text)
     text = saying(r"\bshaker\b").sub("dispenser", text)
-    text = _WITH.sub("", _RANGE.sub(_every_size, text, count=1))
+    text = _WITH.sub("", _RANGE.sub(lambda found: _every_size(found, parts), text, count=1))
     text = _PLURAL.sub(r"\1", text)
     text = re.sub(r"^dispenser\b", "shot dispenser", text) if _OF_NUMBERS.search(text) else text
     text = _OF_NUMBERS.sub(lambda found: f" {_numbered_dust(found)}", text)
@@ -59,8 +64,12 @@ def dispenser_in_full(text: str) -> str:
     return " ".join(_MARKS.sub(_numbered, text).split())
 
 
-def _every_size(found: re.Match[str]) -> str:
+def _every_size(found: re.Match[str], parts: re.Match[str] | None) -> str:
     first, last = (found[end].lower().replace("swan", "ssg") for end in ("first", "last"))
+    if first.isdecimal() and last.isdecimal() and parts:  # "8 way, sizes 4 to 11"
+        every = range(min(int(first), int(last)), max(int(first), int(last)) + 1)
+        if f"{len(every)}" in parts.group().split():
+            return ", ".join(f"no {size}" for size in every)
     sizes = WITH_AB if "ab" in (first, last) else SIZES
     if first not in sizes or last not in sizes or first == last:
         return found.group()

@@ -70,8 +70,9 @@ def or_priced(text: str, made: Described | Question, reads: Reads) -> Described 
     rest = if_understood(f"{text[: found.start()]}{found['more'] or ''}{notes}", reads)
     if rest is None:
         return made
-    cost = _with_price(rest, round(float(found.group(1)) * 100), each=True)
-    readings = cost.readings
+    pence = round(float(found.group(1)) * 100)
+    cost = _with_price(rest, pence, each=True)
+    readings = _each_or_of_all(rest.readings, pence)
     asks = f"Is {found.group(1)} its price?"
     if isinstance(cost, Question):
         asks = f"{asks} {cost.asks}"
@@ -91,7 +92,7 @@ def _is_for_some(made: Described, price: Price) -> int:
 def _each_or_of_all(readings: tuple[Described, ...], pence: int) -> tuple[Described, ...]:
     """Each with the price of one, and where there are several with that of all."""
     each = [with_price(one, pence, each=True) for one in readings]
-    of_all = [with_price(one, pence, each=False) for one in readings if how_many(one) > 1]
+    of_all = [with_price(one, pence, each=False) for one in readings if how_many_priced(one) > 1]
     return tuple([*each, *of_all][:MOST_READINGS])
 
 

@@ -21,7 +21,16 @@ WINDER_WIDTH = assumed(20.0, "20 mm", COMMON)  # the middle of 15 to 25 mm
 # Line up to here comes on spools of 50 m, below the next on 100 m, and from there on 150 m.
 FINE_MM, MAIN_MM = 0.12, 0.20
 SOLD_SINGLY = (
-    *("plummet", "pole pot", "disgorger", "baiting needle", "hook tyer", "puller kit", "threader"),
+    *(
+        "plummet",
+        "pole pot",
+        "disgorger",
+        "baiting needle",
+        "bander",
+        "hook tyer",
+        "puller kit",
+        "threader",
+    ),
     *("bung extractor", "method mould", "putty", "winder box", "hooklength box", "tackle box"),
 )
 TUBES = ("silicone tube", "shrink tube", "tube")  # one piece, where it is said how long it is

@@ -81,7 +81,9 @@ PARTS: Mapping[str, str] = {
     **{f"pva {one}": f"pva {one}" for one in ("bag", "string", "mesh", "tape")},
     "lead wire": "lead wire, leadwire",
     "disgorger": "disgorger, hook disgorger, hook remover",
-    "baiting needle": "baiting needle, bait needle, boilie needle, hair needle",
+    "baiting needle": "baiting needle, bait needle, boilie needle, hair needle, quickstop needle, "
+    "push stop needle, pushing tool, push tool",
+    "bander": "bander, bait bander, pellet bander, banding tool, band tool",
     "hook tyer": "hook tyer, hook tier",
     "threader": "threader, diamond eye threader, elastic threader, pole threader",
     "puller kit": "puller kit, side puller kit, side puller",

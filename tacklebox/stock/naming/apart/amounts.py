@@ -152,7 +152,7 @@ def _times(said: _Said) -> int:
 
 
 def _with_price(made: Apart, said: _Said) -> Apart:
-    many = made.packs or made.count or 1
+    many = made.packs or (1 if made.held else made.count) or 1
     each, of_all, either = said.pence("each"), said.pence("all"), said.pence("money")
     if either and (many > 1 or each or of_all):
         raise _NotOneError

@@ -28,6 +28,8 @@ _SURE = saying(r"[&+;]|\b(?:and|plus)\b")  # joins things, where a comma may not
 _BEFORE_FIGURE = re.compile(r"^(?P<head>[^\d.]*[a-z][^\d.]*)", re.IGNORECASE)
 _BEHIND_FIGURE = re.compile(r"\d[^\s]*\s+(?P<tail>[a-z][a-z\s]*)$", re.IGNORECASE)
 _NUMBER_LAST = saying(r"^(?P<name>.*\d.*[a-z]\w*)\s+(?:[-–]\s+)?(?P<many>\d)$")  # "6 no 4 sticks 3"
+_COUNT_FIRST = saying(rf"^({NUMBER})\s+(?=\d+(?:\.\d+)?\s*(?:g|oz|mm)\b)")  # "one 30 g"
+_UNIT_LAST = saying(r"(?<=\d)(?P<unit>\s?(?:g|oz))\s+(?P<many>\d)$")  # "15 g 2"
 _OF_AMOUNTS = saying(r"\b(?:packets?|pkts?|packs?|loose|left|spares?|opened|unopened|used)\b")
 _MIXED = saying(r"\b(?:mixed|assorted|asst\w*|assortment)\b")
 _SO_MANY = saying(NUMBER)
@@ -42,7 +44,7 @@ def things_apart(text: str, is_thing: IsThing) -> tuple[Thing, ...] | None:
     of_each = _OF_EACH.search(text)
     told = of_each is not None and bool(of_each["many"] or of_each["packets"])
     bare = text[: of_each.start()] if of_each and told else text
-    parts = [part.strip(" ,") for part in _JOINT.split(bare)]
+    parts = [_UNIT_LAST.sub(r"\g<unit> x\g<many>", p.strip(" ,")) for p in _JOINT.split(bare)]
     if not told and all(counted := [_NUMBER_LAST.match(part) for part in parts]):
         numbered = [f"{one['name']} x{one['many']}" for one in counted if one]
         parts = numbered if all(is_thing(_name_of(part)) for part in numbered) else parts
@@ -113,9 +115,11 @@ def _name_of(part: str) -> str:
 def _named_like(name: str, part: str, is_thing: IsThing) -> str:
     """ "36g med" behind "hybrid feeder 28g small" as "hybrid feeder 36g med", "" where that is nothing."""
     head = _BEFORE_FIGURE.match(name)
-    if head is None or not re.match(r"[\d.]", part) or _OF_AMOUNTS.search(part):
+    counted = _COUNT_FIRST.match(part)
+    figure = part[counted.end() :] if counted else part
+    if head is None or not re.match(r"[\d.]", figure) or _OF_AMOUNTS.search(part):
         return ""
-    named = f"{head['head'].strip()} {part}"
+    named = f"{head['head'].strip()} {figure}{f', {counted[1]} of them' if counted else ''}"
     return named if is_thing(_name_of(named)) else ""
 
 

@@ -49,7 +49,6 @@ AT_THE_END = tuple(
         rf"(?P<times>{NUMBER})\s*(?:off|no|pcs?|pieces|(?:of\s+)(?:them|'?em)|of)",
         rf"(?P<times>{NUMBER})\s*(?:approx\.?|or\s+so|ish|roughly)",
         rf"(?:about|approx\.?|approximately|roughly|around)\s+(?P<times>{NUMBER})",
-        r"(?<!\d)(?P<packs>[1-9])\s*x\s*(?P<held>5|6|8|10|12|15|20|25|50)",
         rf"(?P<count>{_DOZENS}|(?<=-\s)(?:{_SPOKEN}))",
         r"(?P<both>both)(?:\s+of\s+them)?",
         # money

@@ -23,7 +23,7 @@ _THICKEST = 3.0  # mm or g in hundredths and tenths
 def as_a_list(found: re.Match[str]) -> str:
     """The figures with "and" before the last; as they were where they are no sizes of one thing.
 
-    >>> say = lambda text: RULES[1][0].sub(as_a_list, text)
+    >>> say = lambda text: saying(_ROW).sub(as_a_list, text)
     >>> say("swivels 10, 12, 14"), say("olivettes .2 .3 .4 .6"), say("hooks 16, 10, 5")
     ('swivels 10, 12 and 14', 'olivettes .2, .3, .4 and .6', 'hooks 16, 10, 5')
     """

@@ -21,6 +21,11 @@ def at_its_thin_end(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\bhook\s+(?=(?:braid|mono|nylon|fluoro\w*)\b)", "hooklength "),
+    (r"^hooks\s+to\s+be\s+tied\b", "hooks"),
+    (r"\b(hooks?)\s+to\s+gut\b(.*)$", r"\1 to nylon\2 (note: gut)"),
+    (r"\bchub\s+(?:flt|float)s?\b", "chubber"),
+    (r"\bpole\s+el(?:as|ast)?\b\.?", "pole elastic"),
     (r"\bstr8\b", "straight"),
     (r"^([a-z]{2,3}-\d{2,4})\s+(?=\d|[a-z])(.*)$", r"\2 (note: \1)"),
     (r"\bbarbless\s+(whisker(?:\s+barb)?)s?\b(.*)$", r"barbless\2 (note: \1)"),

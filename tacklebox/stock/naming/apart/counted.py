@@ -1,0 +1,39 @@
+"""A thing with the amounts that were said apart from its name."""
+
+from dataclasses import replace
+
+from tacklebox.stock.naming.apart.amounts import Apart
+from tacklebox.stock.naming.asides import has_number
+from tacklebox.stock.naming.described import Described, pieces
+from tacklebox.stock.naming.notes import with_note
+
+
+def with_amounts(name: Described, said: Apart) -> Described | None:
+    """The thing with so many of it, None where the name says how many, too, or cannot come in so many."""
+    if name.count or name.packs or name.left or name.price_cents is not None:
+        return None
+    if has_number(name.note):  # may be the amount
+        return None
+    if name.pack and not name.pack.because and (said.held or not name.measured):
+        return None
+    count, packs, held = said.count, said.packs, said.held
+    if name.words_of("form") in ("shot", "styl"):
+        if count or held:
+            return None
+    elif name.measured:
+        if held or said.some:
+            return None
+        count, packs = 0, packs or count
+    elif name.pack is None and packs and not held:
+        return None
+    made = replace(
+        name,
+        count=count or None,
+        packs=packs or None,
+        pack=pieces(held) if held else name.pack,
+    )
+    many = packs or count or 1
+    pence = said.pence_each or round(said.pence_all / many)
+    made = replace(made, price_cents=pence) if pence else made
+    noted = with_note(made, said.note) if said.note else made
+    return noted if isinstance(noted, Described) else None

@@ -1,0 +1,130 @@
+"""The question that names each of several things that were said in one breath, with its own amounts."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from tacklebox.stock.naming.apart.alike import held_in_each, is_more_of, says_amounts, says_the_same
+from tacklebox.stock.naming.apart.amounts import Apart
+from tacklebox.stock.naming.apart.counted import with_amounts
+from tacklebox.stock.naming.apart.things import things_apart
+from tacklebox.stock.naming.asides import has_number
+from tacklebox.stock.naming.described import (
+    Described,
+    IsReadBack,
+    Question,
+    Reads,
+    if_understood,
+)
+from tacklebox.stock.naming.numbers import count_of
+from tacklebox.stock.naming.own import is_own
+from tacklebox.stock.naming.several import says_of_each
+from tacklebox.stock.naming.turns import saying
+from tacklebox.stock.naming.writing import as_written
+from tacklebox.stock.tables import Kind
+
+_OF_ANOTHER = saying(r"\d|[+&]|\b(?:plus|and|with|one|two|three|mould)\b")  # notes
+_IN_ONE_PACKET = saying(r"\b(?:pack|packet|pkt|pk|set|multi)")
+_SO_MANY_NAMED = saying(
+    r"\b(?P<many>[2-9]|two|three|four|five)\s+(?:[a-z]+\s+){0,3}"
+    r"(?:feeders|bombs|leads|plummets|floats|wagglers|sticks)\b"
+)
+
+
+def each_of_several(
+    text: str, made: Question, reads: Reads, is_read_back: IsReadBack
+) -> Question | None:
+    """The question that names each of several things, None where what is asked names them as well."""
+
+    known_names: dict[str, Described | None] = {}
+
+    def of(name: str) -> Described | None:
+        if name not in known_names:
+            one = if_understood(name, reads)
+            sure = isinstance(one, Described) and not is_own(one) and not has_number(one.note)
+            known_names[name] = one if sure and isinstance(one, Described) else None
+        return known_names[name]
+
+    things = things_apart(text, lambda name: of(name) is not None)
+    if things is None:
+        return None
+    if len({bool(said and (said.pence_each or said.pence_all)) for _, said in things}) > 1:
+        return None  # of all, or of the last
+    named = [of(name) for name, _ in things]
+    known = made.readings if len({one.kind for one in named if one}) == 1 else ()
+    every: list[Described] = []
+    for alone, (_, said) in zip(named, things, strict=True):
+        one = alone and _with_more(alone, said, known)
+        if one is None or not is_read_back(as_written(one)):
+            return None
+        every.append(as_written(one))
+    if _are_one(text, every) or (made.about == "several" and _names_each(made, every)):
+        return None
+    asks = f'"{text}" names several things: one at a time.'
+    return replace(
+        made, about="several", asks=asks, readings=tuple(every), answer_like="", sure=None
+    )
+
+
+def _with_more(
+    alone: Described, said: Apart | None, known: Sequence[Described]
+) -> Described | None:
+    """The thing with its amounts, and with what a reading of the whole phrase knows more of it: of the things
+    of one kind it may be said once, "30 g and 40 g cages, in line"."""
+    more = next((one for one in known if is_more_of(one, alone)), None)
+    if more is None or _OF_ANOTHER.search(more.note):
+        more = replace(alone, figures=more.figures) if more else alone
+    if said is None:
+        return more
+    return with_amounts(replace(alone, figures=more.figures, note=more.note), said)
+
+
+def _are_one(text: str, every: Sequence[Described]) -> bool:
+    """Whether one of the things is said twice, or is what all of them are: "plummets, 10 g and 20 g"; or a
+    float and what it takes."""
+    twice = any(
+        is_more_of(other, one)
+        for at, one in enumerate(every)
+        for other in every
+        if other is not one
+    )
+    loaded = {one.words_of("form") or one.kind for one in every} >= {"shot", Kind.FLOAT}
+    added = "+" in text and all(one.kind is Kind.FLOAT for one in every)  # "3AAA + 2BB"
+    return twice or loaded or added
+
+
+def _names_each(made: Question, every: Sequence[Described]) -> bool:
+    """Whether the question has each of the things already, and nothing that crosses two of them."""
+    amounts = {(one.count, one.packs, held_in_each(one)) for one in made.readings}
+    if len(amounts) == 1 and says_amounts(made.readings[0]) and len(made.readings) == len(every):
+        return all(any(is_more_of(other, one) for other in made.readings) for one in every)
+    crossed = any(not any(is_more_of(one, other) for other in every) for one in made.readings)
+    return not crossed and all(
+        any(
+            says_the_same(one, other) or (not says_amounts(one) and is_more_of(other, one))
+            for other in made.readings
+        )
+        for one in every
+    )
+
+
+def one_of_each(text: str, made: Question) -> Question:
+    """ "10 g / 15 g / 20 g, pack of 3" and "2 feeders, 15 g and 30 g": as many as there are figures are one
+    of each."""
+    singly = [one for one in made.readings if one.kind in (Kind.FEEDER, Kind.FLOAT)]
+    amounts = {(one.count, one.packs, held_in_each(one)) for one in singly}
+    many = len({one.words_of("mass") or one.words_of("mark") for one in singly})
+    if made.about != "several" or len(amounts) != 1 or many < 2 or says_of_each(text):
+        return made
+    count, packs, held = amounts.pop()
+    named = _SO_MANY_NAMED.search(text)
+    in_one = held == many and (packs or 1) == 1 and not count and _IN_ONE_PACKET.search(text)
+    if not in_one and not (count == many and named and count_of(named["many"]) == many):
+        return made
+
+    def alone(one: Described) -> Described:
+        if one not in singly:
+            return one
+        cents = one.price_cents and round(one.price_cents / many)
+        return replace(one, count=None, packs=None, pack=None, price_cents=cents)
+
+    return replace(made, readings=tuple(map(alone, made.readings)))
