@@ -29,6 +29,22 @@ _MAKER = re.compile(
 )
 
 
+_PLAINLY_NOTES = saying(  # since when, where, its place in a book
+    r"[,\s]+[-–(]?\s*(?P<note>(?:since|from|dated|made|bought|tied)\s+(?:in\s+)?(?:19[5-9]\d|20[0-2]\d)"
+    r"|in\s+(?:the\s+|my\s+|an?\s+)?(?:[a-z]+\s+)?(?:tin|drawer|tray|shelf|wallet)\s+(?:no\.?\s*)?\d{1,2}"
+    r"|(?:[a-z]+\s+)?(?:index|code|ref|page|bin)\s+(?:no\.?\s*)?[a-z]{0,3}-?\d{1,4})\)?(?=\s*(?:[,;]|$))"
+)
+
+
+def with_plain_notes(text: str) -> str:
+    """The words with what is plainly a note told as one, so that nothing in it is read.
+
+    >>> with_plain_notes("3AAA waggler, from 1998"), with_plain_notes("bombs 10g in tin 3, x4")
+    ('3AAA waggler (note: from 1998)', 'bombs 10g (note: in tin 3), x4')
+    """
+    return _PLAINLY_NOTES.sub(r" (note: \g<note>)", text)
+
+
 def without_notes(text: str) -> tuple[str, str]:
     """The words without the notes that stand in brackets, and those."""
     found = [one for one in _BRACKETS.findall(text) if _is_note(one)]

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from tacklebox.errors import AskedWronglyError, SeveralFitError
 from tacklebox.stock.naming.accounted import asked_what_is_lost
-from tacklebox.stock.naming.apart import or_apart
+from tacklebox.stock.naming.apart import apart_alone, or_apart
 from tacklebox.stock.naming.asking import (
     also_so_many,
     asked,
@@ -34,7 +34,13 @@ from tacklebox.stock.naming.in_turn import (
     one_at_a_time,
     several,
 )
-from tacklebox.stock.naming.notes import with_maker, with_note, without_notes, without_own_notes
+from tacklebox.stock.naming.notes import (
+    with_maker,
+    with_note,
+    with_plain_notes,
+    without_notes,
+    without_own_notes,
+)
 from tacklebox.stock.naming.numbers import without_hyphens
 from tacklebox.stock.naming.own import with_own, without_own
 from tacklebox.stock.naming.packets import framings
@@ -120,7 +126,13 @@ def read(text: str) -> Described | Question:
         )
     plain = _CURLY.sub("'", " ".join(text.split()))
     bare, own = without_own(plain)
-    made = _read_noted(without_hyphens(bare, SPOKEN_UNITS), _read_whole_or_parts)
+    try:
+        words = with_plain_notes(without_hyphens(bare, SPOKEN_UNITS))
+        made = _read_noted(words, _read_whole_or_parts)
+    except AskedWronglyError:
+        if question := apart_alone(bare, _read_once, _is_read_back):
+            return with_own(question, own) if own else question
+        raise
     made = with_own(made, own) if own else _looked_at_again(plain, or_either(plain, made))
     return replace(made, phrase=plain) if isinstance(made, Question) else made
 
@@ -133,7 +145,7 @@ def _looked_at_again(plain: str, made: Described | Question) -> Described | Ques
 
 
 def _read_once(plain: str) -> Described | Question:
-    return or_either(plain, _read_noted(plain, _read_whole_or_parts))
+    return or_either(plain, _read_noted(with_plain_notes(plain), _read_whole_or_parts))
 
 
 def _read_noted(plain: str, reads: Reads) -> Described | Question:

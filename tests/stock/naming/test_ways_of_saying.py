@@ -38,12 +38,14 @@ PIECES = {
 }
 SO_MANY = {
     3: "{} x3|{} x 3|{}, 3 off|{} (3)|{} - 3 of|3 x {}|3 {}|three {}|{}, three|{}, 3 left|{}, 3 of them"
-    "|got 3 {}|{} qty 3|{} 3 no|{}: 3",
-    2: "{}, a couple|a pair of {}|{} pair",
+    "|got 3 {}|{} qty 3|{} 3 no|{}: 3|{} and 2 spares|{} box 2, x3|{} 3 in drawer 4|{} 3 from 1998",
+    2: "{}, a couple|a pair of {}|{} pair|{} both of them|{} plus a spare|{} + one spare",
     6: "{}, half a dozen|half a dozen {}|packet of 10 {}, 4 used",
     7: "{}, bag of ten, seven left",
     8: "{} pkt of 10, 2 missing",
     10: "{} pack of 10|{} pk10|{} pk 10|{}, 10 in a packet",
+    12: "{} x2 packs of 6|{}, 2pk x 6|{} 2 pks (6)|pkt {}, twelve in there",
+    14: "{} 1 full pkt of 10 and 4 loose|{} pkt 10 + 4 loose",
     20: "2 packs of 10 {}|{} 2 packs of 10|{}, 2 pkts of 10|2 packets {}, 10 in each|{} 10 per pack, 2 packs"
     "|{} pack of 10 x2|{} 2 x 10|{} 2x10pk|{} bag of 10, 2 bags|2x pack of 10 {}|two bags of ten {}",
     23: "2 unopened packs of 10 {} and 3 loose",
@@ -53,11 +55,13 @@ SO_MANY = {
 BESIDE = (
     "for the canal|in the blue box|bought last week|mate gave me them|never used|good for F1s|drawer 2"
     "|for peg 12|need more|one bent|old stock|spare|from the shop in town|for 2 rods|cost a bomb|love em"
+    "|from 1998|in tobacco tin 3|river index R7|made '86"
     "|nearly new|going rusty|christmas present from our lass"
 )
 SAID_WITH_IT = {
     3: "{} x3|3 {}|{}, 3 left|{} (3)|{}, three of them",
     10: "{} pack of 10",
+    12: "{} x2 packs of 6",
     20: "2 packs of 10 {}|{}, 2 pkts of 10",
 }
 SPOOLS = {
@@ -86,14 +90,18 @@ OF_100_M = {
 # Price of each in pence, of three.
 PRICED = {
     120: "{} x3 £1.20 each|3 {} at £1.20 each|{}, 3 of, £1.20 ea|{} £1.20 each, 3 of them"
-    "|three {} £3.60 the lot|3 {}, £3.60 for all three|{} 3 @ 120p|{} paid 3.60 for the three",
+    "|three {} £3.60 the lot|3 {}, £3.60 for all three|{} 3 @ 120p|{} paid 3.60 for the three"
+    "|{} 3 no. @ £1.20 = £3.60|{} x3 3.60 all three|{} £3.60 for the three",
     85: "3 {} 85p each|{} 85p, got 3",
 }
 # Two things at once, three of one and two of the other.
 TWO_THINGS = (
     *("3 {} and 2 {}", "{} x3, {} x2", "{} x3 and {} x2", "3 {}, 2 {}", "three {} and two {}"),
     *("3 x {} + 2 x {}", "{} (3) and {} (2)"),
+    *("{} 3 off, {} 2 off", "{}, three, and {}, two", "{} three of, {} two of", "{} x3 {} x2"),
+    *("{} (3), {} (2)", "{} (3) + {} (2)", "3x {}; 2x {}"),
 )
+TWO_OF_EACH = ("{} and {}, 2 of each", "{} & {} - 2 of each", "{} + {}, two of each")
 # One thing in three sizes.
 LISTED = {
     "cage feeders": ("feeder", "mass", "20 g|30 g|40 g"),
@@ -127,6 +135,18 @@ def test_two_things_at_once() -> None:
             for thing, many in ((one, 3), (other, 2)):
                 meant = [made for made in readings if is_meant(made, PIECES[thing])]
                 if not any(pieces(made, many) or made.packs == many for made in meant):
+                    found.append(f"{phrase}: {', '.join(map(write_with_pack, readings))}")
+    assert found == []
+
+
+def test_two_of_each() -> None:
+    found = []
+    for one, other in permutations([*PIECES][1::3], 2):
+        for way in TWO_OF_EACH:
+            readings = readings_of(phrase := way.format(one, other))
+            for thing in (one, other):
+                meant = [made for made in readings if is_meant(made, PIECES[thing])]
+                if not any(pieces(made, 2) or made.packs == 2 for made in meant):
                     found.append(f"{phrase}: {', '.join(map(write_with_pack, readings))}")
     assert found == []
 

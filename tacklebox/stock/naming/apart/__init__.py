@@ -25,10 +25,11 @@ from tacklebox.stock.naming.described import (
 )
 from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.own import is_own
-from tacklebox.stock.naming.turns import saying
+from tacklebox.stock.naming.turns import PUTS_RIGHT, saying
 from tacklebox.stock.naming.writing import as_written
 from tacklebox.stock.tables import Kind
 
+_PUT_RIGHT = saying(rf"\b{PUTS_RIGHT}\b")  # no two figures agree in such a phrase
 _WITH = saying(
     r"^(?P<name>[^,(]*[a-z][^,(]*(?:,[^,(]+)?),?\s+\(?(?P<note>(?:with|w/)\s+[a-z][^,()\d]*)\)?(?P<rest>(?:,.*)?)$"
 )
@@ -44,6 +45,8 @@ def or_apart(
     text: str, made: Described | Question, reads: Reads, is_read_back: IsReadBack
 ) -> Described | Question:
     """What was read, or the question with what its name and its amounts are, read apart from each other."""
+    if _PUT_RIGHT.search(text):
+        return made
     if isinstance(made, Question):
         if things := each_of_several(text, made, reads, is_read_back):
             return things
@@ -54,7 +57,7 @@ def or_apart(
         return made
     others = [*_with_what_may_be_held(text, said, made, reads)]
     if said and said != Apart(said.name):
-        named = if_understood(said.name, reads)
+        named = _where_counted(if_understood(said.name, reads))
         if isinstance(made, Question) and made.about == "several":
             single = _single(named, said)
             if single is None or not is_read_back(single):
@@ -73,6 +76,14 @@ def or_apart(
     if isinstance(made, Question):
         return replace(made, readings=tuple([*others, *made.readings][:MOST_READINGS]))
     return Question(text, "count", f'"{text}" may be read in several ways.', (*others, made))
+
+
+def _where_counted(named: Described | Question | None) -> Described | Question | None:
+    """What a name is where it is said apart how many there are: "18 spades, x3" are no eighteen."""
+    if isinstance(named, Question) and named.about == "count":
+        sized = [one for one in named.readings if not (one.count or one.packs)]
+        return sized[0] if len(sized) == 1 else named
+    return named
 
 
 def _single(named: Described | Question | None, said: Apart) -> Described | None:
@@ -104,6 +115,17 @@ def _with_what_may_be_held(
     if not isinstance(name, Described) or name.kind not in IN_PACKETS:
         return []
     return [one for each in apart for one in _with_amount_each(name, each, made)]
+
+
+def apart_alone(text: str, reads: Reads, is_read_back: IsReadBack) -> Question | None:
+    """The question whether the name with its amounts is meant, where the whole phrase is not understood."""
+    said = amounts_apart(text)
+    named = if_understood(said.name, reads) if said else None
+    if said is None or named is None or (isinstance(named, Question) and named.about == "several"):
+        return None
+    each = [as_written(one) for name in named.readings if (one := with_amounts(name, said))]
+    readings = tuple(one for one in each if is_read_back(one))
+    return Question(text, "count", f'Is that what "{text}" says?', readings) if readings else None
 
 
 def _or_with(

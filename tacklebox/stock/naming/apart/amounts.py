@@ -58,7 +58,10 @@ class _Said:
 
     def number(self, *keys: str) -> int:
         """The one number that was said under the names, 0 for none."""
-        return _one([count_of(said) or 1 for key in keys for said in self.words(key)])
+        numbers = [count_of(said) for key in keys for said in self.words(key)]
+        if 0 in numbers:
+            raise _NotOneError
+        return _one(numbers)
 
     def pence(self, key: str) -> int:
         """The one price that was said under the name, 0 for none."""

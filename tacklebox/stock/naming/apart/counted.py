@@ -3,16 +3,22 @@
 from dataclasses import replace
 
 from tacklebox.stock.naming.apart.amounts import Apart
-from tacklebox.stock.naming.asides import has_number
 from tacklebox.stock.naming.described import Described, pieces
 from tacklebox.stock.naming.notes import with_note
+from tacklebox.stock.naming.turns import MANY, saying
+
+_MAY_BE_AN_AMOUNT = saying(MANY)  # a number of a note
 
 
 def with_amounts(name: Described, said: Apart) -> Described | None:
     """The thing with so many of it, None where the name says how many, too, or cannot come in so many."""
+    if (
+        name.packs == 1 and said.held and not (name.count or said.packs)
+    ):  # "pkt hooks, twelve in it"
+        name = replace(name, packs=None)
     if name.count or name.packs or name.left or name.price_cents is not None:
         return None
-    if has_number(name.note):  # may be the amount
+    if _MAY_BE_AN_AMOUNT.search(name.note):
         return None
     if name.pack and not name.pack.because and (said.held or not name.measured):
         return None

@@ -21,6 +21,7 @@ _ALL = (
     r"|altogether|in\s+all|all\s+in|total)"
 )
 _JOINED = r"(?:\+|&|plus|and|with)"
+_NO_PRODUCT = r"(?:(?<!\d\s)(?<!\d)|(?<=\d\d\s)|(?<=size\s\d\s)|(?<=sz\s\d\s))"  # "2 x 16"
 _NO_FIGURE = r"(?<!size\s)(?<!sz\s)(?<!no\s)(?<!no\.\s)"
 
 # What is said at the end of a clause; the way that takes most of it is the right one.
@@ -33,7 +34,7 @@ AT_THE_END = tuple(
         rf"(?P<held>{NUMBER})\s+(?:in|per|to)\s+(?:an?|the|each|every|one|1)?\s*{_ONE_PACKET}(?:\s*x\s*(?P<packs>{NUMBER}))?",
         rf"(?P<held>{NUMBER})\s+(?:in\s+(?:each|it|'?em|them|there)|to\s+each|per)",
         rf"{_NO_FIGURE}(?P<packs>{NUMBER})\s+{_PACKETS}",
-        rf"x\s*(?P<packs>{NUMBER})\s*{_PACKETS}",
+        rf"x\s*(?P<packs>{NUMBER})\s*{_PACKETS}(?:\s+of\s+(?P<held>{NUMBER}))?",
         rf"x\s*(?P<packs>[1-4])\s*{_ONE_PACKET}",
         rf"{_NO_FIGURE}(?P<packs>{NUMBER})\s*x\s+{ANY_PACKET}",
         rf"(?<!\d\s){_PACKETS}:?\s*(?:x\s*)?(?P<packs>{NUMBER})",
@@ -45,7 +46,7 @@ AT_THE_END = tuple(
         rf"{_JOINED}\s*(?P<more>{NUMBER})\s+loose(?:\s+ones?)?",
         rf"(?:only\s+|just\s+|about\s+)?(?P<some>{NUMBER})\s+(?:left(?:\s+in)?|remaining|loose)",
         r"(?P<count>one)(?<=(?:just|only)\sthe\sone)(?:\s+left)?",
-        rf"(?<!\d\s)(?<!\d)(?:x\s*|qty\s*:?\s*)(?P<times>{NUMBER})",
+        rf"{_NO_PRODUCT}(?:x\s*|qty\s*:?\s*)(?P<times>{NUMBER})",
         rf"(?P<times>{NUMBER})\s*(?:off|no|pcs?|pieces|(?:of\s+)(?:them|'?em)|of)",
         rf"(?P<times>{NUMBER})\s*(?:approx\.?|or\s+so|ish|roughly)",
         rf"(?:about|approx\.?|approximately|roughly|around)\s+(?P<times>{NUMBER})",
@@ -60,7 +61,7 @@ AT_THE_END = tuple(
         rf"(?<!one\s)with\s+(?P<some>{NUMBER})\s+(?:left\s+)?in(?:\s+it)?",
         rf"(?:(?:@|at|paid)\s*)?(?P<each>{_MONEY})\s*{_EACH}",
         rf"(?:@|at)\s*(?P<each>{_MONEY})",
-        rf"(?:for\s+)?(?P<all>{_MONEY})\s*(?:for\s+)?(?:the\s+|an?\s+)?(?P<of>pair|couple|both|two|three|four|five|six)(?:\s+of\s+them)?",
+        rf"(?:for\s+)?(?P<all>{_MONEY})\s*(?:for\s+)?(?:all\s+)?(?:the\s+|an?\s+)?(?P<of>pair|couple|both|two|three|four|five|six)(?:\s+of\s+them)?",
         rf"(?:for\s+)?(?P<all>{_MONEY})\s*{_ALL}",
         rf"=\s*(?P<all>{_MONEY})",
         rf"(?P<pair>pair|couple)\s+(?P<all>{_MONEY})",
