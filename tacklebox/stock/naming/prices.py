@@ -121,7 +121,7 @@ def each_priced(text: str) -> tuple[str, ...]:
     >>> each_priced("wag 3AAA 1.99, wag 4AAA 2.10"), each_priced("hook 18 £2, 10 in it")
     (('wag 3AAA £1.99', 'wag 4AAA £2.10'), ())
     """
-    parts = [part.strip() for part in re.split(r",|;|\band\b", text) if part.strip()]
+    parts = [part.strip() for part in re.split(r",|;|\s[&+]\s|\band\b", text) if part.strip()]
     priced = [_ENDS_IN_PRICE.fullmatch(part) for part in parts]
     if len(parts) < 2 or not all(priced):
         return ()

@@ -17,12 +17,13 @@ from tacklebox.stock.naming.described import (
 )
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.own import is_own
-from tacklebox.stock.naming.several import says_of_each
 from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.naming.writing import as_written
 from tacklebox.stock.tables import Kind
 
 _OF_ANOTHER = saying(r"\d|[+&]|\b(?:plus|and|with|one|two|three|mould)\b")  # notes
+SURELY_EACH = 3  # as many as there are figures
+_EACH = saying(r"\b(?:each|ea|apiece)\b")
 _IN_ONE_PACKET = saying(r"\b(?:pack|packet|pkt|pk|set|multi)")
 _SO_MANY_NAMED = saying(
     r"\b(?P<many>[2-9]|two|three|four|five)\s+(?:[a-z]+\s+){0,3}"
@@ -113,12 +114,13 @@ def one_of_each(text: str, made: Question) -> Question:
     singly = [one for one in made.readings if one.kind in (Kind.FEEDER, Kind.FLOAT)]
     amounts = {(one.count, one.packs, held_in_each(one)) for one in singly}
     many = len({one.words_of("mass") or one.words_of("mark") for one in singly})
-    if made.about != "several" or len(amounts) != 1 or many < 2 or says_of_each(text):
+    if made.about != "several" or len(amounts) != 1 or many < 2 or _EACH.search(text):
         return made
     count, packs, held = amounts.pop()
     named = _SO_MANY_NAMED.search(text)
     in_one = held == many and (packs or 1) == 1 and not count and _IN_ONE_PACKET.search(text)
-    if not in_one and not (count == many and named and count_of(named["many"]) == many):
+    before = named is not None and count_of(named["many"]) == many
+    if not in_one and not (count == many and (before or many >= SURELY_EACH)):
         return made
 
     def alone(one: Described) -> Described:

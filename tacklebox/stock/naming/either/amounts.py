@@ -4,7 +4,7 @@ in a note; and how long line is that was said to weigh so much."""
 from dataclasses import replace
 
 from tacklebox.stock.naming.asking import asked
-from tacklebox.stock.naming.described import Described, Question
+from tacklebox.stock.naming.described import Described, Question, diameter, length
 from tacklebox.stock.naming.either.said import Either, is_one_packet
 from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.numbers import count_of
@@ -23,6 +23,9 @@ _DAMAGED = saying(rf"\b(?P<many>{MANY})\s+(?:are\s+|is\s+)?(?:cracked|broken?|sn
 _IN_USE = saying(rf"\b(?P<many>{MANY})\s+(?:are\s+|in\s+)?used?\b")
 _IN_BOX = saying(r"(?:,\s*|\()(?P<where>(?:[a-z]+\s+)?(?:box|bag|tin|tub)\s+(?P<number>[1-9]))\)?$")
 _TIMES_NOTED = saying(r"(?<![\d\w] )\bx\s?(\d{1,2})$")
+MOST_SPOOLS = 25
+_SPOOLS = saying(r"\b(?:spools?|reels?|packs?|packets?|pkts?|boxes|lengths?|off|of\s+them)\b")
+_THICK = saying(r"(?<![\d.])0?\.[0-6]\d{1,2}(?!\d)")
 DEAREST_CENTS = 5000  # of a packet of small tackle
 _ANY_NUMBER = saying(r"\d+")
 _WEIGHED_SPOOL = saying(r"^[\d./\s]+\s*(?:oz|lb)$")
@@ -138,7 +141,33 @@ def _dear(text: str, made: Described) -> Question | None:
     return asked(text, "price", f"Is {price} its price?", [made, *bare.readings])
 
 
+def _many_spools(text: str, made: Described) -> Question | None:
+    """ "3 lb line x 150" is hardly 150 spools, but so many metres or yards."""
+    many = made.packs or 0
+    if not made.measured or many < MOST_SPOOLS or _SPOOLS.search(text):
+        return None
+    told = made.pack is not None and not made.pack.because
+    one = replace(made, packs=None)
+    lengths = [replace(one, pack=length(f"{many} {unit}")) for unit in ("m", "yd")]
+    asks = f"{many} spools, or how long is it?"
+    return asked(text, "pack", asks, [*([] if told else lengths), made])
+
+
+def _thick_in_note(text: str, made: Described) -> Question | None:
+    """A line's thickness must not be in the note alone: "5 lb (0.20 nominal)"."""
+    found = _THICK.search(made.note)
+    if made.kind is not Kind.LINE or "diameter" in made.figures or found is None:
+        return None
+    figures = {**made.figures, "diameter": diameter(found.group())}
+    thick = replace(made, figures=figures)
+    untold = made.pack is None or bool(made.pack.because)
+    thick = replace(thick, pack=usual_of(thick)) if untold else thick
+    return asked(text, "diameter", f"Is it {found.group()} mm thick?", [thick, made])
+
+
 RULES: tuple[Either, ...] = (
+    _many_spools,
+    _thick_in_note,
     _dear,
     _times_in_note,
     _box_or_packet,

@@ -18,6 +18,7 @@ _ELASTIC = saying(r"^(\d{1,2})\s+(?:[a-z]+\s+)?(?:elastic|lastic|lacky)\b")
 _LINE = saying(r"line\s+(\d\d)(?=\s+\d+\s*m\b|$)")
 _MARKED_SHOT = saying(r"[2-5]\s*[x×]\s*(?:bb|aaa|ab|ssg|swan)(?:\s+shot)?")
 _HOOKS_ALONE = saying(r"hooks\s+\d\d")
+_BY_SIZE = saying(r"([2-9])\s+[x×]\s+(1\d|2[0-4]|8)s?")
 USUAL_HOOKS = ("18", "16")  # that are counted and have no size said
 _OF_SO_MANY = "Of so many, say the size, too."
 
@@ -107,4 +108,17 @@ def _hooks(text: str, made: Described) -> Question | None:
     return asked(text, "count", asks, [made, *so_many])
 
 
-RULES: tuple[Either, ...] = (_hooks, _elastic, _shot, _line, _marked_shot)
+def _by_size(text: str, made: Described) -> Question | None:
+    """ "4 x 14s" is a float's size, or four of something of size 14."""
+    found = _BY_SIZE.fullmatch(text)
+    if found is None or made.kind is not Kind.FLOAT:
+        return None
+    many, size = int(found[1]), found[2]
+    hook = Described(Kind.HOOK, {"size": word(size)}, count=many)
+    hook = replace(hook, pack=usual_of(hook))
+    swivel = Described(Kind.PART, {"sort": word("swivel"), "size": word(size)}, count=many)
+    swivel = replace(swivel, pack=usual_of(swivel))
+    return asked(text, "kind", f'"{text}" may be several things.', [made, hook, swivel])
+
+
+RULES: tuple[Either, ...] = (_by_size, _hooks, _elastic, _shot, _line, _marked_shot)

@@ -43,6 +43,12 @@ def as_a_list(found: re.Match[str]) -> str:
     return f"{', '.join(said[:-1])} and {said[-1]}{unit}{each}"
 
 
+def of_dust(found: re.Match[str]) -> str:
+    """ "Dust shot no 10, 11, 13" are three sizes, however far they are from one another."""
+    *first, last = re.findall(r"\d+", found["row"])
+    return f"dust shot {', '.join(f'no {size}' for size in first)} and no {last}"
+
+
 def with_dashes(found: re.Match[str]) -> str:
     """ "15-20-25g" are three."""
     *first, last = found["row"].split("-")
@@ -56,6 +62,7 @@ def with_spaces(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     (r"(?<![\d.,])(?:\d{1,2},){2,}\d{1,2}(?![\d,.])", with_spaces),
+    (r"\bdust(?:\s+shot)?\s+nos?\.?\s*(?P<row>\d{1,2}(?:\s*,\s*\d{1,2}){2,})\b", of_dust),
     (r"(?<![\d.-])(?P<row>\d{1,3}(?:-\d{1,3}){2,})\s*(?P<unit>g|mm|cm)\b", with_dashes),
     (_ROW, as_a_list),
     # "0.5, 0.8 and 1.0mm x 1m each"

@@ -21,6 +21,9 @@ def at_its_thin_end(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\b(?:f/c|f\.c\.)(?=\s)", "fluorocarbon"),
+    (r"\b(leads?),\s*(?=swivel(?:\s*,|\s+\d|$))", r"\1 "),
+    (r"\b(\d{1,2})\s+x\s+(size\s+\d{1,2})\b(?=\s+(?:to|on)\b)", r"\2, \1 of them,"),
     (r"\bhook\s+(?=(?:braid|mono|nylon|fluoro\w*)\b)", "hooklength "),
     (r"^hooks\s+to\s+be\s+tied\b", "hooks"),
     (r"\b(hooks?)\s+to\s+gut\b(.*)$", r"\1 to nylon\2 (note: gut)"),
