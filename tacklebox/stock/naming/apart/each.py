@@ -61,6 +61,9 @@ def each_of_several(
     if _are_one(text, every) or (made.about == "several" and _names_each(made, every)):
         return None
     asks = f'"{text}" names several things: one at a time.'
+    if all(any(says_the_same(one, other) for other in made.readings) for one in every):
+        alike = {one.kind for one in made.readings} == {one.kind for one in every}
+        every = [*made.readings] if alike else every  # "8s 9s & 10s" are three
     return replace(
         made, about="several", asks=asks, readings=tuple(every), answer_like="", sure=None
     )
