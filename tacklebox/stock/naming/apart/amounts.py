@@ -120,6 +120,8 @@ def _with_numbers(made: Apart, said: _Said) -> Apart:
         times = 0
     if times and held and not packs:
         packs, times = times, 0
+    if times and said.has("by_packet") and not packs and not held:  # "£2.20 a packet, got 4"
+        packs, times = times, 0
     count = count or times
     some = said.has("some")
     if (count and packs) or (count and held and not some):

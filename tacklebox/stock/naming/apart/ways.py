@@ -15,7 +15,7 @@ _ONE_PACKET = rf"(?:{_NEW}(?:packet|pack|pkt|pk|card|bag|box|tub|pot|strip))"
 _PACKETS = rf"(?:{_NEW}(?:packets|packs|pkts|pks|cards|bags|boxes|tubs|pots|strips|sets))"
 ANY_PACKET = rf"(?:{_PACKETS}|{_ONE_PACKET})"
 _MONEY = rf"(?:£\s?\d{{1,3}}(?:\.\d\d)?|\d{{1,3}}\.\d\d|\d{{1,2}}p|(?:{NUMBER}|a)\s+quid)"
-_EACH = rf"(?:each|ea|apiece|(?:per|an?|the)\s+(?:{_ONE_PACKET}|one|go))"
+_EACH = rf"(?:each|ea|apiece|(?:per|an?|the)\s+(?:(?P<by_packet>{_ONE_PACKET})|one|go))"
 _ALL = (
     r"(?:(?:for\s+)?(?:the\s+)?(?:lot|set)|for\s+(?:them\s+)?all"
     r"|altogether|in\s+all|all\s+in|total)"
@@ -48,6 +48,8 @@ AT_THE_END = tuple(
         r"(?P<count>one)(?<=(?:just|only)\sthe\sone)(?:\s+left)?",
         rf"{_NO_PRODUCT}(?:x\s*|qty\s*:?\s*)(?P<times>{NUMBER})",
         rf"(?P<times>{NUMBER})\s*(?:off|no|pcs?|pieces|(?:of\s+)(?:them|'?em)|of)",
+        rf"(?:got|have|bought)\s+(?P<times>{NUMBER})",
+        rf"{_NO_FIGURE}(?P<packs>{NUMBER})\s+{ANY_PACKET}\s+(?:mixed|assorted|asst)",
         rf"(?P<times>{NUMBER})\s*(?:approx\.?|or\s+so|ish|roughly)",
         rf"(?:about|approx\.?|approximately|roughly|around)\s+(?P<times>{NUMBER})",
         rf"(?P<count>{_DOZENS}|(?<=-\s)(?:{_SPOKEN}))",
