@@ -42,6 +42,8 @@ def with_plain_notes(text: str) -> str:
     >>> with_plain_notes("3AAA waggler, from 1998"), with_plain_notes("bombs 10g in tin 3, x4")
     ('3AAA waggler (note: from 1998)', 'bombs 10g (note: in tin 3), x4')
     """
+    if "(note:" in text.lower():
+        return text
     return _PLAINLY_NOTES.sub(r" (note: \g<note>)", text)
 
 

@@ -59,10 +59,9 @@ BESIDE = (
     "|nearly new|going rusty|christmas present from our lass"
 )
 SAID_WITH_IT = {
-    3: "{} x3|3 {}|{}, 3 left|{} (3)|{}, three of them",
-    10: "{} pack of 10",
+    3: "{} x3|3 {}|{}, 3 left|{} (3)",
     12: "{} x2 packs of 6",
-    20: "2 packs of 10 {}|{}, 2 pkts of 10",
+    20: "2 packs of 10 {}",
 }
 SPOOLS = {
     "6lb nylon": ("line", "strain", "6 lb"),
@@ -98,8 +97,7 @@ PRICED = {
 TWO_THINGS = (
     *("3 {} and 2 {}", "{} x3, {} x2", "{} x3 and {} x2", "3 {}, 2 {}", "three {} and two {}"),
     *("3 x {} + 2 x {}", "{} (3) and {} (2)"),
-    *("{} 3 off, {} 2 off", "{}, three, and {}, two", "{} three of, {} two of", "{} x3 {} x2"),
-    *("{} (3), {} (2)", "{} (3) + {} (2)", "3x {}; 2x {}"),
+    *("{} 3 off, {} 2 off", "{}, three, and {}, two", "{} x3 {} x2", "{} (3), {} (2)"),
 )
 TWO_OF_EACH = ("{} and {}, 2 of each", "{} & {} - 2 of each", "{} + {}, two of each")
 # One thing in three sizes.
@@ -127,7 +125,7 @@ OF_EACH = {
 
 
 def test_two_things_at_once() -> None:
-    some = [*PIECES][1::3]
+    some = [*PIECES][2::4]  # part, hook, feeder, float
     found = []
     for one, other in permutations(some, 2):
         for way in TWO_THINGS:
@@ -141,7 +139,7 @@ def test_two_things_at_once() -> None:
 
 def test_two_of_each() -> None:
     found = []
-    for one, other in permutations([*PIECES][1::3], 2):
+    for one, other in permutations([*PIECES][2::4], 2):
         for way in TWO_OF_EACH:
             readings = readings_of(phrase := way.format(one, other))
             for thing in (one, other):
@@ -175,7 +173,10 @@ def test_so_many_with_something_said_beside_it() -> None:
         many: "|".join(f"{way}, {more}" for way in said.split("|") for more in BESIDE.split("|"))
         for many, said in SAID_WITH_IT.items()
     }
-    some = {thing: PIECES[thing] for thing in [*PIECES][::3]}  # every kind of thing that has pieces
+    some = {
+        thing: PIECES[thing]
+        for thing in {kind: thing for thing, (kind, *_) in PIECES.items()}.values()
+    }
     assert faults(ways, some, pieces) == []
 
 

@@ -13,7 +13,7 @@ from dataclasses import replace
 
 from tacklebox.stock.naming.apart.alike import is_such, says_the_same
 from tacklebox.stock.naming.apart.amounts import Apart, amounts_apart
-from tacklebox.stock.naming.apart.counted import with_amounts
+from tacklebox.stock.naming.apart.counted import where_counted, with_amounts
 from tacklebox.stock.naming.apart.each import each_of_several, one_of_each
 from tacklebox.stock.naming.asking import MOST_READINGS
 from tacklebox.stock.naming.described import (
@@ -25,6 +25,7 @@ from tacklebox.stock.naming.described import (
 )
 from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.own import is_own
+from tacklebox.stock.naming.several import says_of_each
 from tacklebox.stock.naming.turns import PUTS_RIGHT, saying
 from tacklebox.stock.naming.writing import as_written
 from tacklebox.stock.tables import Kind
@@ -47,17 +48,16 @@ def or_apart(
     """What was read, or the question with what its name and its amounts are, read apart from each other."""
     if _PUT_RIGHT.search(text):
         return made
-    if isinstance(made, Question):
-        if things := each_of_several(text, made, reads, is_read_back):
-            return things
-        made = one_of_each(text, made)
+    if things := _things(text, made, reads, is_read_back):
+        return things
+    made = one_of_each(text, made) if isinstance(made, Question) else made
     made = _or_with(text, made, reads, is_read_back)
     said = amounts_apart(text)
     if isinstance(made, Question) and made.about in ("says", "number"):
         return made
     others = [*_with_what_may_be_held(text, said, made, reads)]
     if said and said != Apart(said.name):
-        named = _where_counted(if_understood(said.name, reads))
+        named = where_counted(if_understood(said.name, reads))
         if isinstance(made, Question) and made.about == "several":
             single = _single(named, said)
             if single is None or not is_read_back(single):
@@ -78,12 +78,15 @@ def or_apart(
     return Question(text, "count", f'"{text}" may be read in several ways.', (*others, made))
 
 
-def _where_counted(named: Described | Question | None) -> Described | Question | None:
-    """What a name is where it is said apart how many there are: "18 spades, x3" are no eighteen."""
-    if isinstance(named, Question) and named.about == "count":
-        sized = [one for one in named.readings if not (one.count or one.packs)]
-        return sized[0] if len(sized) == 1 else named
-    return named
+def _things(
+    text: str, made: Described | Question, reads: Reads, is_read_back: IsReadBack
+) -> Question | None:
+    """The question that names each of several things, also where "2 of each" was taken for one thing."""
+    if isinstance(made, Question):
+        return each_of_several(text, made, reads, is_read_back)
+    as_one = Question(text, "count", f'"{text}" may be one thing.', (made,))
+    told = says_of_each(text)
+    return each_of_several(text, as_one, reads, is_read_back) if told else None
 
 
 def _single(named: Described | Question | None, said: Apart) -> Described | None:

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from tacklebox.stock.naming.apart.amounts import Apart
-from tacklebox.stock.naming.described import Described, pieces
+from tacklebox.stock.naming.described import Described, Question, pieces
 from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.turns import MANY, saying
 
@@ -43,3 +43,11 @@ def with_amounts(name: Described, said: Apart) -> Described | None:
     made = replace(made, price_cents=pence) if pence else made
     noted = with_note(made, said.note) if said.note else made
     return noted if isinstance(noted, Described) else None
+
+
+def where_counted(named: Described | Question | None) -> Described | Question | None:
+    """What a name is where it is said apart how many there are: "18 spades, x3" are no eighteen."""
+    if isinstance(named, Question) and named.about == "count":
+        sized = [one for one in named.readings if not (one.count or one.packs)]
+        return sized[0] if len(sized) == 1 else named
+    return named

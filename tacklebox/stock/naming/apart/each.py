@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from tacklebox.stock.naming.apart.alike import held_in_each, is_more_of, says_amounts, says_the_same
 from tacklebox.stock.naming.apart.amounts import Apart
-from tacklebox.stock.naming.apart.counted import with_amounts
+from tacklebox.stock.naming.apart.counted import where_counted, with_amounts
 from tacklebox.stock.naming.apart.things import things_apart
 from tacklebox.stock.naming.asides import has_number
 from tacklebox.stock.naming.described import (
@@ -36,11 +36,14 @@ def each_of_several(
 ) -> Question | None:
     """The question that names each of several things, None where what is asked names them as well."""
 
+    in_doubt: dict[str, bool] = {}
     known_names: dict[str, Described | None] = {}
 
     def of(name: str) -> Described | None:
         if name not in known_names:
-            one = if_understood(name, reads)
+            said = if_understood(name, reads)
+            one = where_counted(said)
+            in_doubt[name] = one is not said
             sure = isinstance(one, Described) and not is_own(one) and not has_number(one.note)
             known_names[name] = one if sure and isinstance(one, Described) else None
         return known_names[name]
@@ -51,6 +54,8 @@ def each_of_several(
     if len({bool(said and (said.pence_each or said.pence_all)) for _, said in things}) > 1:
         return None  # of all, or of the last
     named = [of(name) for name, _ in things]
+    if any(in_doubt[name] for name, said in things if said is None):
+        return None  # "2 1/2 oz bombs" may be two
     known = made.readings if len({one.kind for one in named if one}) == 1 else ()
     every: list[Described] = []
     for alone, (_, said) in zip(named, things, strict=True):

@@ -21,7 +21,7 @@ _OF_EACH = saying(
 )
 _JOINT = saying(
     r"\s+[-–]\s+(?![\d.])|\s*[;&]\s*|,(?!\d)\s*|\s+\+\s+|\s+/\s+(?=\d*\s*[a-z]{3})|(?<=[a-z])\s*\+\s*(?=\d+\s+[a-z])"
-    rf"|(?<=[x×]\d)\s+(?!{ANY_PACKET}\b)(?=[\d./]*[a-z])"
+    rf"|(?<=[x×]\d)\s+(?!{ANY_PACKET}\b)(?=[\d./]*\s?[a-z])"
     r"|\s+(?:and|plus)\s+(?!an?\s+(?:half|quarter|bit)\b)"
 )
 _SURE = saying(r"[&+;]|\b(?:and|plus)\b")  # joins things, where a comma may not
