@@ -59,9 +59,8 @@ BESIDE = (
     "|nearly new|going rusty|christmas present from our lass"
 )
 SAID_WITH_IT = {
-    3: "{} x3|3 {}|{}, 3 left|{} (3)",
+    3: "{} x3|3 {}",
     12: "{} x2 packs of 6",
-    20: "2 packs of 10 {}",
 }
 SPOOLS = {
     "6lb nylon": ("line", "strain", "6 lb"),
