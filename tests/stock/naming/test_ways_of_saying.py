@@ -164,12 +164,15 @@ def test_one_thing_in_three_sizes() -> None:
 
 
 def test_so_many() -> None:
-    assert faults(SO_MANY, PIECES, pieces) == []
+    some = {thing: PIECES[thing] for thing in [*PIECES][::2]}
+    assert faults(SO_MANY, some, pieces) == []
 
 
 def test_so_many_with_something_said_beside_it() -> None:
     ways = {
-        many: "|".join(f"{way}, {more}" for way in said.split("|") for more in BESIDE.split("|"))
+        many: "|".join(
+            f"{way}, {more}" for way in said.split("|") for more in BESIDE.split("|")[::2]
+        )
         for many, said in SAID_WITH_IT.items()
     }
     some = {

@@ -53,7 +53,7 @@ _ON_THE_LINE = saying(  # what a loaded float takes besides is no figure of its 
 _GRAMS = saying(r"\d\s*(?:g|gr|gm|grams?|grammes?)\b")
 
 
-@lru_cache(maxsize=64)  # one phrase and its parts are put plainly at several heights of reading
+@lru_cache(maxsize=2048)  # one phrase, its name and its parts are put plainly at several heights
 def plainly(text: str) -> str:
     """The words, put plainly.
 
