@@ -18,5 +18,6 @@ def put(text: str, every: Iterable[Rules]) -> str:
     """The words with each way of these put as its rule says."""
     for some in every:
         for said, instead in some:
-            text = said.sub(instead, text)
+            if said.search(text):  # to put costs far more than to look, and few are there
+                text = said.sub(instead, text)
     return text
