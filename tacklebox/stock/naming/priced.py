@@ -105,7 +105,13 @@ def _share_of_all(text: str, made: Described | Question, price: Price) -> int:
     of_all = price.each is False or (price.each is None and bool(_SET.search(text)))
     if not of_all or made.about != "several":
         return 0
-    return round(price.pence / sum(map(how_many, made.readings)))
+    every = {_size_of(one): how_many(one) for one in made.readings}  # of whichever sort each is
+    return round(price.pence / sum(every.values()))
+
+
+def _size_of(made: Described) -> tuple[object, ...]:
+    sizes = {key: one.words for key, one in made.figures.items() if key != "shape"}
+    return made.kind, made.note, *sorted(sizes.items())
 
 
 def _with_price(

@@ -102,7 +102,7 @@ _HAD_GONE = saying(  # "made 12, two gone already"
     rf"(?:\s+(?:are|is))?\s+{GONE}(?:\s+(?:already|now|since))?)$"
 )
 _ONE_LOW = saying(  # "two tubs, one about a quarter left"
-    r",\s*(?P<aside>(?:one|1)\s+(?:is\s+)?(?:(?:about|only|nearly)\s+)*(?:an?\s+)?(?:quarter|half|third|low|empty|two\s+thirds|\d/\d)\b[^,;]*)$"
+    r",\s*(?P<aside>(?:one|1)\s+(?:is\s+)?(?:(?:about|only|nearly)\s+)*(?:an?\s+)?(?:quarter|half|third|low|empty|two\s+thirds|\d/\d(?!\s*(?:lb|oz|in)\b))\b[^,;]*)$"
 )
 _OTHER_GONE = saying(  # "lent t'other one to a mate"
     r"[,;]\s*(?P<aside>(?:i\s+)?(?:lent|gave|sold|lost)\s+(?:the\s+|t['’]?)other\b[^,;]*)"

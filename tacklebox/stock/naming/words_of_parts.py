@@ -47,6 +47,9 @@ PARTS: Mapping[str, str] = {
     "float cap, float band",
     "silicone tube": "silicone tube, silicone tubing, silicon tube, silicon tubing, silicone, "
     "float silicone, pole silicone, silicone sleeve, silicone rubber, silicon rubber, silicon",
+    "float bristle": "float bristle",
+    "whipping thread": "whipping thread, whipping silk",
+    "end cap": "end cap, feeder end cap, feeder cap",
     "putty": "putty, tungsten putty, rig putty, heavy putty, weight putty",
     "shrink tube": "shrink tube, shrink tubing, heat shrink",
     "line aligner": "line aligner, aligner",

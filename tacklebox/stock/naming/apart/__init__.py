@@ -4,7 +4,9 @@ agree, what was read stands; where they do not, he is asked: one slip of either 
     amounts   the name and the amounts of a phrase
     counted   a thing with its amounts
     things    several things in one breath
+    lots      one thing in several sizes, each with its own number
     each      the question that names each of them
+    rigs      a hooklength that is called a rig
     alike     whether two readings say the same
 """
 
@@ -15,6 +17,7 @@ from tacklebox.stock.naming.apart.alike import is_such, says_the_same
 from tacklebox.stock.naming.apart.amounts import Apart, amounts_apart
 from tacklebox.stock.naming.apart.counted import where_counted, with_amounts
 from tacklebox.stock.naming.apart.each import each_of_several, one_of_each
+from tacklebox.stock.naming.apart.rigs import or_whole_hooklength
 from tacklebox.stock.naming.asking import MOST_READINGS
 from tacklebox.stock.naming.described import (
     Described,
@@ -27,7 +30,7 @@ from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.own import is_own
 from tacklebox.stock.naming.several import says_of_each
 from tacklebox.stock.naming.turns import PUTS_RIGHT, saying
-from tacklebox.stock.naming.writing import as_written
+from tacklebox.stock.naming.writing import as_written, write_with_pack
 from tacklebox.stock.tables import Kind
 
 _PUT_RIGHT = saying(rf"\b{PUTS_RIGHT}\b")  # no two figures agree in such a phrase
@@ -48,6 +51,7 @@ def or_apart(
     """What was read, or the question with what its name and its amounts are, read apart from each other."""
     if _PUT_RIGHT.search(text):
         return made
+    made = or_whole_hooklength(text, made, reads, is_read_back)
     if things := _things(text, made, reads, is_read_back):
         return things
     made = one_of_each(text, made) if isinstance(made, Question) else made
@@ -60,7 +64,7 @@ def or_apart(
         named = where_counted(if_understood(said.name, reads))
         if isinstance(made, Question) and made.about == "several":
             single = _single(named, said)
-            if single is None or not is_read_back(single):
+            if single is None or single in made.readings or not is_read_back(single):
                 return made
             return replace(
                 made, about="count", readings=(single, *made.readings[: MOST_READINGS - 1])
@@ -70,7 +74,8 @@ def or_apart(
         only_noted = said == Apart(said.name, note=said.note)
         if only_noted and isinstance(named, Described) and others and is_read_back(others[0]):
             return _noted(made, others[0])
-    others = [one for one in others if is_read_back(one)]
+    known = {write_with_pack(one) for one in made.readings}
+    others = [one for one in others if write_with_pack(one) not in known and is_read_back(one)]
     if not others:
         return made
     if isinstance(made, Question):

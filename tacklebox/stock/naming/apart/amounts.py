@@ -65,7 +65,7 @@ class _Said:
 
     def pence(self, key: str) -> int:
         """The one price that was said under the name, 0 for none."""
-        return _one([_pence(said) for said in self.words(key)])
+        return _one([pence_of(said) for said in self.words(key)])
 
 
 def amounts_apart(text: str) -> Apart | None:
@@ -116,7 +116,7 @@ def _with_numbers(made: Apart, said: _Said) -> Apart:
     count = said.number("count", "some")
     if count and times:
         raise _NotOneError
-    if times == packs * held:  # "x 50, 5 bags of 10"
+    if times in (packs * held, packs):  # "x 50, 5 bags of 10", "3 packets, 3 for £2"
         times = 0
     if times and held and not packs:
         packs, times = times, 0
@@ -159,6 +159,10 @@ def _times(said: _Said) -> int:
 def _with_price(made: Apart, said: _Said) -> Apart:
     many = made.packs or (1 if made.held else made.count) or 1
     each, of_all, either = said.pence("each"), said.pence("all"), said.pence("money")
+    if loose := said.pence("loose"):  # "packet of 10, 1.80"
+        if either or not (made.packs or made.held):
+            raise _NotOneError
+        either = loose
     if either and (many > 1 or each or of_all):
         raise _NotOneError
     each = each or either
@@ -174,7 +178,7 @@ def _one(numbers: list[int]) -> int:
     return next(iter(numbers), 0)
 
 
-def _pence(said: str) -> int:
+def pence_of(said: str) -> int:
     """ "£1.20", "75p", "2.40", "three quid" in pence."""
     if said.endswith("quid"):
         return 100 * count_of(said.removesuffix("quid").strip())

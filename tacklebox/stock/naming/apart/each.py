@@ -6,7 +6,8 @@ from dataclasses import replace
 from tacklebox.stock.naming.apart.alike import held_in_each, is_more_of, says_amounts, says_the_same
 from tacklebox.stock.naming.apart.amounts import Apart
 from tacklebox.stock.naming.apart.counted import where_counted, with_amounts
-from tacklebox.stock.naming.apart.things import things_apart
+from tacklebox.stock.naming.apart.lots import lot_apart
+from tacklebox.stock.naming.apart.things import Thing, things_apart
 from tacklebox.stock.naming.asides import has_number
 from tacklebox.stock.naming.described import (
     Described,
@@ -48,30 +49,55 @@ def each_of_several(
             known_names[name] = one if sure and isinstance(one, Described) else None
         return known_names[name]
 
-    things = things_apart(text, lambda name: of(name) is not None)
+    def is_one(name: str) -> bool:
+        return of(name) is not None
+
+    lot = lot_apart(text, is_one)
+    things = lot or things_apart(text, is_one)
     if things is None:
         return None
-    if len({bool(said and (said.pence_each or said.pence_all)) for _, said in things}) > 1:
+    costs = [bool(said and (said.pence_each or said.pence_all)) for _, said in things]
+    if costs[-1] and not all(costs):
         return None  # of all, or of the last
     named = [of(name) for name, _ in things]
+    things = things if lot else _one_of_each_in_so_many(text, things, named)
     if any(in_doubt[name] for name, said in things if said is None):
         return None  # "2 1/2 oz bombs" may be two
-    known = made.readings if len({one.kind for one in named if one}) == 1 else ()
+    alike = len({one.kind for one in named if one}) == 1 and not lot
+    known = made.readings if alike else ()
     every: list[Described] = []
     for alone, (_, said) in zip(named, things, strict=True):
         one = alone and _with_more(alone, said, known)
         if one is None or not is_read_back(as_written(one)):
             return None
-        every.append(as_written(one))
-    if _are_one(text, every) or (made.about == "several" and _names_each(made, every)):
+        costs_all = all(costs) or not any(costs) or bool(said and said.pence_each)
+        every.append(as_written(one if costs_all else replace(one, price_cents=None)))
+    known_all = made.about == "several" and all(costs) == any(costs) and _names_each(made, every)
+    if (not lot and _are_one(text, every)) or known_all:
         return None
     asks = f'"{text}" names several things: one at a time.'
-    if all(any(says_the_same(one, other) for other in made.readings) for one in every):
+    known_each = all(any(says_the_same(one, other) for other in made.readings) for one in every)
+    if known_each and all(costs) == any(costs):
         alike = {one.kind for one in made.readings} == {one.kind for one in every}
         every = [*made.readings] if alike else every  # "8s 9s & 10s" are three
     return replace(
         made, about="several", asks=asks, readings=tuple(every), answer_like="", sure=None
     )
+
+
+def _one_of_each_in_so_many(
+    text: str, things: tuple[Thing, ...], named: Sequence[Described | None]
+) -> tuple[Thing, ...]:
+    """ "Bands 4 mm & 6 mm, 2 packets": as many as there are sizes are one of each."""
+    *others, (_, said) = things
+    if said is None or any(one for _, one in others) or _EACH.search(text):
+        return things
+    sorts = {one and (one.kind, *map(one.words_of, ("sort", "shape", "form"))) for one in named}
+    if len(things) not in (said.packs, said.count) or said.pence_each or len(sorts) > 1:
+        return things
+    single = replace(said, packs=min(said.packs, 1), count=min(said.count, 1))
+    each = replace(single, pence_all=round(said.pence_all / len(things)))
+    return tuple((name, replace(each, name=name)) for name, _ in things)
 
 
 def _with_more(

@@ -18,6 +18,7 @@ MOST_PARTS = 8
 _OF_EACH = saying(
     rf"\s*[,:]?\s*(?:[-–]\s+)?(?<![\d.£])\b(?P<many>{NUMBER}|an?)?\s*(?P<packets>{ANY_PACKET})?\s*"
     r"(?:of\s+(?:each|both)(?:\s+(?:size|one|sort))?|(?<=[\w]\s)each)$"
+    rf"|\s*[,:]?\s*(?P<sets>{NUMBER})\s+sets$"
 )
 _JOINT = saying(
     r"\s+[-–]\s+(?![\d.])|\s*[;&]\s*|,(?!\d)\s*|\s+\+\s+|\s+/\s+(?=\d*\s*[a-z]{3})|(?<=[a-z])\s*\+\s*(?=\d+\s+[a-z])"
@@ -42,7 +43,7 @@ def things_apart(text: str, is_thing: IsThing) -> tuple[Thing, ...] | None:
     if "note:" in text.lower():
         return None
     of_each = _OF_EACH.search(text)
-    told = of_each is not None and bool(of_each["many"] or of_each["packets"])
+    told = of_each is not None and bool(of_each["many"] or of_each["packets"] or of_each["sets"])
     bare = text[: of_each.start()] if of_each and told else text
     parts = [_UNIT_LAST.sub(r"\g<unit> x\g<many>", p.strip(" ,")) for p in _JOINT.split(bare)]
     if not told and all(counted := [_NUMBER_LAST.match(part) for part in parts]):
@@ -54,7 +55,8 @@ def things_apart(text: str, is_thing: IsThing) -> tuple[Thing, ...] | None:
     if len(each) < 2 or not all(is_thing(name) for name, _ in each):
         return None
     if of_each and told:
-        amount = " ".join(filter(None, (of_each["many"] or "1", of_each["packets"] or "of them")))
+        many = of_each["many"] or of_each["sets"] or "1"
+        amount = f"{many} {of_each['packets'] or 'of them'}"
         if any(said for _, said in each):
             return None
         each = [(name, amounts_apart(f"{name}, {amount}")) for name, _ in each]

@@ -7,9 +7,9 @@ are left, ``spare`` or loose ones (``more``) besides; ``each`` and ``all`` are w
 from tacklebox.stock.naming.numbers import HOW_MANY, ONES, TENS
 from tacklebox.stock.naming.turns import saying
 
-_SPOKEN = "|".join(sorted([*ONES, *TENS], key=len, reverse=True))
+SPOKEN = "|".join(sorted([*ONES, *TENS], key=len, reverse=True))
 _DOZENS = rf"(?:(?:half(?:\s+an?)?|an?|\d|two|three|four)\s+)?(?:{'|'.join(HOW_MANY)})"
-NUMBER = rf"(?:\d{{1,3}}|{_SPOKEN}|{_DOZENS})"
+NUMBER = rf"(?:\d{{1,3}}|{SPOKEN}|{_DOZENS})"
 _NEW = r"(?:(?:big|bulk|full|new|opened|unopened|sealed)\s+)?"
 _ONE_PACKET = rf"(?:{_NEW}(?:packet|pack|pkt|pk|card|bag|box|tub|pot|strip))"
 _PACKETS = rf"(?:{_NEW}(?:packets|packs|pkts|pks|cards|bags|boxes|tubs|pots|strips|sets))"
@@ -18,7 +18,12 @@ _MONEY = rf"(?:£\s?\d{{1,3}}(?:\.\d\d)?|\d{{1,3}}\.\d\d|\d{{1,2}}p|(?:{NUMBER}|
 _EACH = rf"(?:each|ea|apiece|(?:per|an?|the)\s+(?:(?P<by_packet>{_ONE_PACKET})|one|go))"
 _ALL = (
     r"(?:(?:for\s+)?(?:the\s+)?(?:lot|set)|for\s+(?:them\s+)?all"
-    r"|altogether|in\s+all|all\s+in|total)"
+    rf"|all\s+(?:of\s+them|{NUMBER})|altogether|in\s+all|all\s+in|total)"
+)
+# What a whole lot cost.
+OF_ALL = saying(
+    rf"[\s,]+(?:for\s+)?(?P<money>£\s?\d{{1,3}}(?:\.\d\d)?|\d{{1,3}}\.\d\d|\d{{1,2}}p)"
+    rf"(?:\s+(?:{_ALL}|all|the\s+{_ONE_PACKET}))?$"
 )
 _JOINED = r"(?:\+|&|plus|and|with)"
 _NO_PRODUCT = r"(?:(?<!\d\s)(?<!\d)|(?<=\d\d\s)|(?<=size\s\d\s)|(?<=sz\s\d\s))"  # "2 x 16"
@@ -41,6 +46,7 @@ AT_THE_END = tuple(
         rf"{_NO_FIGURE}(?<!half\s)(?P<packs>1|one|an?)\s+{_ONE_PACKET}(?:\s+of\s+(?P<held>{NUMBER}))?",
         rf"{_ONE_PACKET}(?:\s+of\s+|\s*/\s*)(?P<held>{NUMBER})(?:\s*x\s*(?P<packs>\d))?",
         rf"{_NO_FIGURE}(?P<either>{NUMBER})\s*{_NEW}(?:pk|pkt|pack)",
+        rf"x\s*(?P<either>{NUMBER})\s*(?:pk|pkt|pack)",
         rf"{_ONE_PACKET}\s+(?P<held>{NUMBER})\s*{_JOINED}\s*(?P<more>{NUMBER})\s+loose(?:\s+ones?)?",
         rf"{_JOINED}\s*(?P<spare>an?|one|{NUMBER})\s+spares?",
         rf"{_JOINED}\s*(?P<more>{NUMBER})\s+loose(?:\s+ones?)?",
@@ -52,7 +58,7 @@ AT_THE_END = tuple(
         rf"{_NO_FIGURE}(?P<packs>{NUMBER})\s+{ANY_PACKET}\s+(?:mixed|assorted|asst)",
         rf"(?P<times>{NUMBER})\s*(?:approx\.?|or\s+so|ish|roughly)",
         rf"(?:about|approx\.?|approximately|roughly|around)\s+(?P<times>{NUMBER})",
-        rf"(?P<count>{_DOZENS}|(?<=-\s)(?:{_SPOKEN}))",
+        rf"(?P<count>{_DOZENS}|(?<=-\s)(?:{SPOKEN}))",
         r"(?P<both>both)(?:\s+of\s+them)?",
         # money
         rf"(?<!of\s)(?P<times>{NUMBER})\s*(?:@|at)\s*(?P<each>{_MONEY})(?:\s+{_EACH})?",
@@ -68,6 +74,7 @@ AT_THE_END = tuple(
         rf"=\s*(?P<all>{_MONEY})",
         rf"(?P<pair>pair|couple)\s+(?P<all>{_MONEY})",
         rf"(?<!worth\s)(?P<money>£\s?\d{{1,3}}(?:\.\d\d)?|(?:{NUMBER}|a)\s+quid)",
+        r"(?P<loose>[1-9]\d?\.\d\d)",
         # what is no amount
         rf"(?:(?P<times>{NUMBER})\s+)?(?P<note>(?:(?:in|on)\s+)?(?:the\s+|my\s+)?(?:[a-z]+\s+)?(?:tray|drawer|tin|shelf|wallet)\s+(?:no\.?\s*)?[1-9]\d?)",
         r"(?P<note>(?:[a-z]+\s+)?(?:index|code|ref|page|row|bin|peg|slot)\.?\s+(?:no\.?\s*)?[a-z]{0,3}-?\d{1,4})",

@@ -36,6 +36,7 @@ _SO_MANY_PACKETS = saying(
     r"\b(?P<many>\d{1,2})(?P<sized>s?)\s+(?P<packet>pkts?|pks?|packs?|packets?)\b"
 )
 _TIMES = saying(r"(?:[x×]\s*(?P<behind>\d{1,2})\b(?!\s*[x×./]))|(?:^(?P<before>\d{1,2})\s*[x×]\s)")
+_TWO_SIZES = saying(r"(?<![\w./])(\d\d)\s*[x×]\s*(\d\d)(?:s\b)?(?![\w./])")
 _MARKED = re.compile(r"(?P<many>[2-9])\s?(?P<each>AAA|AB|BB|SSG|No \d{1,2})")
 _LOOSE_SHOT = saying(r"\b(?:loose|single|pieces?|pcs|left|of\s+them|spare)\b")
 _TO_NYLON = saying(r"\bhooks?\s+to\s+nylon\b")
@@ -122,7 +123,21 @@ def _times(text: str, made: Described) -> Question | None:
         return None
     if made.count and held:
         return None
-    return _pieces_or_packets(text, made, many)
+    question = _pieces_or_packets(text, made, many)
+    turned = the_other_way(text, made)
+    return replace(question, readings=(*question.readings, turned)) if turned else question
+
+
+def the_other_way(text: str, made: Described) -> Described | None:
+    """ "12 x 16 pellet hooks" as sixteen of size 12, None where that is no other way of taking it."""
+    found, size = _TWO_SIZES.search(text), made.words_of("size")
+    if found is None or made.kind not in (Kind.HOOK, Kind.PART) or size not in found.groups():
+        return None
+    if not all(int(number) in HOOK_SIZES for number in found.groups()):
+        return None
+    other = found[1] if size == found[2] else found[2]
+    turned = replace(made, figures={**made.figures, "size": word(other)}, count=int(size))
+    return replace(turned, packs=None, pack=usual_of(turned))
 
 
 def _pieces_or_packets(text: str, made: Described, many: int) -> Question:

@@ -17,7 +17,7 @@ from tacklebox.stock.naming.described import (
 )
 from tacklebox.stock.naming.either.amounts import kept_in
 from tacklebox.stock.naming.either.left_over import others_of_its_sort, packets_of_so_many
-from tacklebox.stock.naming.either.numbers import HOOK_SIZES
+from tacklebox.stock.naming.either.numbers import HOOK_SIZES, the_other_way
 from tacklebox.stock.naming.either.said import bare, is_untold
 from tacklebox.stock.naming.either.terse import so_many_spools
 from tacklebox.stock.naming.numbers import count_of
@@ -34,7 +34,7 @@ _ANY_FIGURE = r"\d\s+\d/\d|\d/\d|\d*\.?\d+"
 FEWEST_LISTED = 3  # figures that were said of several things
 MOST_FLOATS = 12  # that a bare number behind a comma may be
 _MIXED = saying(
-    r"\b(?:all\s+sorts|assorted|asst\.?|asstd|assort(?:ment)?|mixed|mix|various|set\s+of|set|\d+\s+sizes|selection|odd|odds|no\s+lead|unweighted|no\s+weight)\b"
+    r"\b(?:all\s+sorts|assorted|asst\.?|asstd|assort(?:ment)?|mixe?d|mix|various|set\s+of|set|\d+\s+sizes|selection|odd|odds|no\s+lead|unweighted|no\s+weight)\b"
     r"|\d\s*mm\b|\d\s*(?:g|oz)?\s*(?:to|-|–)\s*\d"
 )
 USUAL_HOOK = "18"  # of hooklengths that are counted and have none said
@@ -59,7 +59,7 @@ _PACKETS_AND_HELD = saying(
 )
 _JOINED = saying(r"\b(?:and|plus|with|w/|same|ditto|too|also)(?!\w)|[&+]")
 _SORTED = saying(
-    r"\b(?:mixed|assorted|asst\.?|asstd|various|all\s+sorts|(?:different|mixed)\s+sizes)\b"
+    r"\b(?:mixe?d|assorted|asst\.?|asstd|various|all\s+sorts|(?:different|mixed)\s+sizes)\b"
 )
 _SIZED_KINDS = (Kind.HOOK, Kind.HOOKLENGTH, Kind.PART, Kind.ELASTIC)
 _MANY_LOOSE = saying(
@@ -74,6 +74,7 @@ _AND_ONE_MORE = saying(
 )
 _NOTED_NUMBER = saying(rf"\b(?P<many>{MANY})\s+(?:of\s+(?:them|'?em|these)|loose|left)\b")
 _GOES_BY = (Kind.FEEDER, Kind.WEIGHT, Kind.FLOAT)  # its weight or what it carries
+_TWO_OF_OUNCES = saying(r"(?<=[a-z])\s+([13])\s+([248])\s?oz\b")
 _LAST = saying(r"(?:,|\bwagglers|\bwags|\bsticks|\bfloats|\bdibbers)\s*(?P<many>[2-9]|1[0-2])$")
 
 
@@ -346,7 +347,23 @@ def _so_many_noted(text: str, made: Question) -> Iterator[Described]:
             yield replace(one, count=count_of(found["many"]))
 
 
+def _the_other_way(text: str, made: Question) -> Iterator[Described]:
+    """ "12 x 16 pellet hooks" may be sixteen of size 12, too."""
+    yield from filter(None, (the_other_way(text, one) for one in made.readings[:1]))
+
+
+def _without_its_slash(text: str, made: Question) -> Iterator[Described]:
+    """ "Feeders 3 4 oz" may be of three quarters of an ounce."""
+    found = _TWO_OF_OUNCES.search(text)
+    for one in made.readings[:1] if found else ():
+        if found and one.kind is Kind.FEEDER and one.words_of("mass") == f"{found[2]} oz":
+            kept = ", ".join(note for note in one.note.split(", ") if note != found[1])
+            figures = {**one.figures, "mass": mass(f"{found[1]}/{found[2]} oz")}
+            yield replace(one, figures=figures, count=None, note=kept)
+
+
 _RULES = (
+    *(_the_other_way, _without_its_slash),
     *(so_many_spools, _so_many_tubs, _so_many, _so_many_floats, _so_many_packets, _so_many_tied),
     *(_so_many_priced, _few_packets),
     *(_of_both_sizes, _so_heavy, _one_of_each, _kept_in, _held_by_each),

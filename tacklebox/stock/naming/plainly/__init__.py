@@ -21,6 +21,7 @@ from tacklebox.stock.naming.plainly import (
     named,
     of_each,
     parting,
+    shelf,
 )
 from tacklebox.stock.naming.plainly.rules import put
 from tacklebox.stock.naming.tokens import VULGAR as SIGNS
@@ -30,6 +31,7 @@ from tacklebox.stock.naming.turns import saying
 _IN_TURN = tuple(
     group.RULES
     for group in (
+        shelf,
         named,
         parting,
         doubts,

@@ -72,7 +72,7 @@ RULES: Rules = rules(
         r"\g<what> (note: \g<note>)",
     ),
     (r",?\s*\b(tail\s+clip)\b", r" (note: \1)"),
-    (r"\b(snap\s+tackle)\b", r"wire trace (note: \1)"),
+    (r"(?<!for )\b(snap\s+tackle)\b", r"wire trace (note: \1)"),
     (
         r",\s*((?:\d|an?|one|two|three|four)\s+(?:reels?|spools?)\s+filled\s+(?:off|from)\s+it[^,\d]*)$",
         r" (note: \1)",

@@ -248,7 +248,7 @@ RULES: Rules = rules(
         with_times,
     ),
     (
-        rf"^(?P<many>{_SOME})\s+(?P<what>(?:[a-z]+\s+){{0,2}}(?:wagglers|sliders|floats|dibbers|plummets|{_THING}))[,\s]+"
+        rf"^(?P<many>{_SOME})\s+(?P<what>(?!loaded)(?:[a-z]+\s+){{0,2}}(?:wagglers|sliders|floats|dibbers|plummets|{_THING}))[,\s]+"
         r"(?P<listed>\d*\.?\d+(?:/\d+)?(?:\s*(?:,|&|\+|\band\b)\s*\d*\.?\d+(?:/\d+)?)+)\s*(?P<unit>g|oz)(?:ra?ms?)?$",
         one_of_each_listed,
     ),

@@ -1,0 +1,175 @@
+"""A lot of one thing in several sizes, each with its own number: "coffin leads, three 1/4 one 1oz",
+"plummets, two small one big", "bush 2.4 mm x 3, 2.8 x 1".
+
+What all of them are stands before or behind the sizes; so many stands before each size, or behind it.
+"""
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from tacklebox.stock.naming.apart.amounts import Apart, pence_of
+from tacklebox.stock.naming.apart.ways import NUMBER, OF_ALL, SPOKEN
+from tacklebox.stock.naming.numbers import count_of
+from tacklebox.stock.naming.turns import saying
+from tacklebox.stock.naming.words import COLOURS
+
+IsThing = Callable[[str], bool]
+
+_BIG = r"(?:xs|xl|small|medium|large|big|mini|micro|sml|sm|med|lge|lrg|lg|s|m|l)"
+_COLOUR = rf"(?:{'|'.join(COLOURS)}|blk|blu|grn|yel)"
+_UNIT = r"(?:mm|cm|oz|grams?|gms?|gr|g|lbs?|ssg|swan|aaa|aa|ab|bb)"
+_FIGURE = rf"(?:\d+\s+\d/\d|\d/\d|\d*\.?\d+)(?:\s*{_UNIT})?"
+_ONE = r"(?:\s+ones?(?=\s*(?:[,&]|and\b|$)))?"
+_SIZE = rf"(?:{_BIG}\s+{_FIGURE}|{_FIGURE}(?:\s+{_BIG})?|{_BIG}|{_COLOUR})s?{_ONE}(?![\w./])"
+_EACH = saying(r"\b(?:each|ea)\b")
+_AND = r"(?:\s*[,;&+]\s*(?:and\s+)?|\s+(?:and|plus)\s+|\s+)"
+_SPELT = rf"(?:(?:an?\s+)?(?:couple|pair)(?:\s+of)?|{SPOKEN}|an?)"
+_WITH_UNIT = (
+    rf"(?:{_BIG}\s+{_FIGURE}|{_FIGURE}(?<=[a-z])(?:\s+{_BIG})?|{_BIG}|{_COLOUR})s?{_ONE}(?![\w./])"
+)
+_COUNTED = (  # "20 30 g" may be two weights
+    rf"(?:(?P<many>{_SPELT})\s+(?P<size>{_SIZE})|(?P<times>\d{{1,2}})\s*x\s*(?P<of>{_SIZE})"
+    rf"|(?P<few>[1-9]|1[0-2])\s+(?!\d/\d)(?P<sized>{_WITH_UNIT}))"
+)
+_SIZED = (
+    rf"(?P<size>{_SIZE})(?:\s+(?P<word>internal|external|hollow|solid|barbless|spade|eyed|barrel)(?=\s+x))?\s*,?\s*"
+    rf"(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN}))(?![\w./])"
+)
+_CELL, _SIZED_CELL = saying(_COUNTED), saying(_SIZED)
+_CELLS = tuple(
+    saying(
+        rf"^(?P<head>.*?[a-z].*?)[\s,:;–-]+(?P<cells>(?:{cell})(?:{_AND}(?:{cell}))+)"
+        r"(?:[\s,]+(?P<tail>[a-z][^\d£]*))?$"
+    )
+    for cell in (
+        re.sub(r"\?P<\w+>", "?:", _COUNTED),
+        re.sub(r"\?P<\w+>", "?:", _SIZED),
+    )
+)
+_FIRST_SINGLE = saying(  # "feeder 1oz med, and a couple 2oz"
+    rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{_SIZE})(?:\s*,\s*(?P<many>{NUMBER}))?\s*(?:,|&|\+|,?\s*\b(?:and|plus)\b)\s*"
+    rf"(?:(?P<more>{_SPELT})\s+|(?P<times>\d{{1,2}})\s*x\s*)(?P<other>{_SIZE})$"
+)
+_MIXED = saying(
+    r"\b(?:mixed|assorted|asst\w*|assortment|mix)\b|\b(?:bag|box|packet|pkt|pack|lot)\b(?:\s+of)?"
+)
+_TOTAL = saying(rf"[\s,]+(?P<many>{NUMBER})\s*(?:of\s+them)?\s*[-:–,]*\s*$")
+_SHORT = {
+    "s": "small",
+    "sml": "small",
+    "sm": "small",
+    "m": "medium",
+    "med": "medium",
+    "l": "large",
+    "lge": "large",
+    "lrg": "large",
+    "lg": "large",
+    "blk": "black",
+    "blu": "blue",
+    "grn": "green",
+    "yel": "yellow",
+}
+_HOW_BIG = saying(r"\b(?:small|medium|large|micro|mini)\b")
+_ONES = re.compile(r"\s+ones?$|(?<=[a-z]{3})s$", re.IGNORECASE)
+MOST_SIZES = 8
+
+
+def lot_apart(text: str, is_thing: IsThing) -> tuple[tuple[str, Apart], ...] | None:
+    """Each size of the lot with its number, None where the words are no such lot; ``is_thing`` says of a
+    name alone whether it is one.
+
+    >>> [(name, said.count) for name, said in lot_apart("coffin leads, three 1/4 one 1oz", lambda _: True)]
+    [('coffin leads 1/4 oz', 3), ('coffin leads 1 oz', 1)]
+    >>> lot_apart("coffin leads 1/4 oz, three", lambda _: True)
+    """
+    if "note:" in text.lower() or _EACH.search(text):
+        return None
+    price = OF_ALL.search(text)
+    bare = (text[: price.start()] if price else text).strip(" ,;")
+    for head, cells, tail in _taken_apart(bare):
+        if not 1 < len(cells) <= MOST_SIZES or len({size for _, size in cells}) < len(cells):
+            continue
+        head, total = _without_total(_MIXED.sub(" ", head))
+        if total and total != sum(many for many, _ in cells):
+            continue
+        for before, behind in ((head, tail), ("", tail)) if tail else ((head, ""),):
+            names = [" ".join(f"{before} {size} {behind}".split()) for _, size in cells]
+            if all(map(is_thing, names)):
+                return tuple(_priced(names, [many for many, _ in cells], price))
+    return None
+
+
+def _taken_apart(bare: str) -> Iterator[tuple[str, list[tuple[int, str]], str]]:
+    """What all are, so many of each size, and what is said of all behind them, in each way that fits."""
+    for pattern, cell in zip(_CELLS, (_CELL, _SIZED_CELL), strict=True):
+        if found := pattern.match(bare):
+            every = [*cell.finditer(found["cells"])]
+            if cell is _SIZED_CELL:
+                many = [count_of(one["times"] or one["many"]) for one in every]
+                sizes = [one["size"] for one in every]
+            else:
+                many = [_number(one["many"] or one["times"] or one["few"]) for one in every]
+                sizes = [one["size"] or one["of"] or one["sized"] for one in every]
+            sizes = _of_one_unit(sizes)
+            if all(many):
+                said = [one["word"] for one in every if cell is _SIZED_CELL and one["word"]]
+                tail = " ".join({*said, *filter(None, [found["tail"]])})
+                yield found["head"], [*zip(many, sizes, strict=True)], tail
+    if found := _FIRST_SINGLE.match(bare):
+        sizes = _of_one_unit([found["size"], found["other"]])
+        first = count_of(found["many"]) if found["many"] else 1
+        if _figured(sizes):
+            yield (
+                found["head"],
+                [(first, sizes[0]), (_number(found["more"] or found["times"]), sizes[1])],
+                "",
+            )
+
+
+def _figured(sizes: list[str]) -> bool:
+    return all(re.search(r"\d.*[a-z]", size) for size in sizes)
+
+
+def _number(said: str) -> int:
+    few = re.sub(r"^an?\s+(?=couple|pair)|\s+of$", "", said.lower())
+    return 1 if few in ("a", "an") else 2 if few in ("couple", "pair") else count_of(few)
+
+
+def _of_one_unit(sizes: list[str]) -> list[str]:
+    """The sizes in full, one without a unit with the unit of the others."""
+    units = [
+        found.group().strip()
+        for size in sizes
+        if (found := re.search(rf"(?<=\d)\s*{_UNIT}\b", size, re.IGNORECASE))
+    ]
+    unit = units[-1] if len({one.lower() for one in units}) == 1 else ""
+    full = []
+    for size in sizes:
+        words = _ONES.sub("", size)
+        words = re.sub(r"[a-z]+", lambda one: _SHORT.get(one.group().lower(), one.group()), words)
+        words = re.sub(rf"(?<=\d)(?={_UNIT}\b)", " ", words)
+        if unit and not re.search(rf"(?<=\d)\s*{_UNIT}\b", words, re.IGNORECASE):
+            words = re.sub(r"(\d+\s+\d/\d|\d/\d|\d*\.?\d+)", rf"\1 {unit}", words, count=1)
+        full.append(words.replace("big", "large"))
+    first, *rest = full
+    if (big := _HOW_BIG.search(first)) and not any(map(_HOW_BIG.search, rest)):
+        rest = [f"{big.group()} {one}" for one in rest]  # "large 40 g and one 50 g"
+    return [first, *rest]
+
+
+def _without_total(head: str) -> tuple[str, int]:
+    """What all are, and how many there are of all, 0 where nobody said."""
+    head = head.strip(" ,:;–-")
+    if found := _TOTAL.search(head):
+        return head[: found.start()], count_of(found["many"])
+    return head, 0
+
+
+def _priced(
+    names: list[str], many: list[int], price: re.Match[str] | None
+) -> Iterator[tuple[str, Apart]]:
+    pence = pence_of(price["money"]) if price else 0
+    for name, so_many in zip(names, many, strict=True):
+        said = Apart(name, count=so_many)
+        yield name, replace(said, pence_each=round(pence / sum(many))) if pence else said

@@ -1,0 +1,176 @@
+"""What a shelf, a stall or a friend's kit calls things, put as the rest of this room reads them, and what is
+said beside them kept as a note: "flat end" hooks, "bottom stuff", "made out of film pots"."""
+
+import re
+
+from tacklebox.stock.naming.plainly.rules import Rules, rules
+from tacklebox.stock.naming.turns import MANY, NUMBER
+
+_SHORT = {"xs": "extra small", "s": "small", "m": "medium", "l": "large", "xl": "extra large"}
+
+
+def in_full(found: re.Match[str]) -> str:
+    """ "S & M" as "small and medium"."""
+    one = found["small"] or found["mid"]
+    return f"{_SHORT[one.lower()]} and {_SHORT[found['other'].lower()]}"
+
+
+def set_apart(found: re.Match[str]) -> str:
+    """ "4,6,8" as "4, 6, 8": three numbers are no decimal."""
+    return found.group().replace(",", ", ")
+
+
+def with_its_mould(found: re.Match[str]) -> str:
+    """ "Method feeder 25 g, 2, with mould" as two feeders and a mould."""
+    return f"{found['many']} x {found['what'].strip(' ,')} and 1 x method mould"
+
+
+RULES: Rules = rules(
+    # slips and shop words
+    (r",?\s*\bi['’]?m\s+afraid\b", ""),
+    (r"(?<![\d.])(\d)\.(?=(?:1/2|1/4|3/4)\s*(?:oz|lb))", r"\1 "),
+    (r"\bmixd\b", "mixed"),
+    (r"^(?=.*\d\s*(?:oz|g)\b)(.*?)\bbom(s?)\b", r"\1bomb\2"),
+    (r"\bopen\s+ender(s?)\b", r"open end feeder\1"),
+    (r"\b(?:grippa|grip)\s+(?=feeders?\b)", "gripper "),
+    (r"\bband\s+puller\b(?:\s*/\s*banding\s+tool\b)?", "bander"),
+    (r"\blead\s+stops?\s*/\s*(?:led?ger)\s+stops?\b", "ledger stops"),
+    (
+        r"\b(?:bottom|hook\s?length|hook\s?link)\s+(?:stuff|material)\b(?!\s+line)",
+        "hooklength line",
+    ),
+    (
+        r"\b(?:with\s+(?:the\s+|an?\s+)?)?(?:flat|spade)\s+ends?\b(?:\s*,?\s*not\s+(?:the\s+|an?\s+)?eye[ds]?\b)?",
+        "spade",
+    ),
+    (
+        r"^(.*?)\bwire\s+stems?\b(?=.*\d\s*(?:x\s*)?no\.?\s*[1-6]\b)(?!.*\b(?:pole|wag|float|stick|bolo|avon))",
+        r"\1wire stem stick",
+    ),
+    (r"(?<=\d)no\.?(?=\d{1,2}\b)", " No "),
+    (r"^((?:no\.?\s*)?\d{1,2}s?),\s*soft\b,?(?=.*\b(?:a|per|the)\s+tub\b)", r"\1 soft shot,"),
+    # sizes that stand together
+    (
+        r"(?<![\w./£])(?<!\d )(?:(?P<small>xs|s)\s*(?:&|/|\+|\band\b)|(?P<mid>m)\s*(?:&|\band\b))"
+        r"\s*(?P<other>m|l|xl)(?![\w./])",
+        in_full,
+    ),
+    (
+        r"(?<![\w.,])(?:\d{1,2}|aaa|bb|ssg|ab)(?:,(?:no\.?)?(?:\d{1,2}|aaa|bb|ssg|ab)){2,}(?![\w.,])",
+        set_apart,
+    ),
+    (
+        r"\b(mixed\b.*?)(?<!\ds )\b(\d{1,2}s)\s+(\d{1,2}s)\s+(?:and\s+|&\s*)?(\d{1,2}s)\b(?!\s+\d)",
+        r"\1\2, \3 and \4",
+    ),
+    (r"(?<!say )\b(\d{1,3})\s+odd\b(?=\s*(?:,|$))", r"about \1"),
+    (
+        r"\bclip[\s-]on\s+(plummets?)\s+((?:small|medium|large)\b[^\d]*)$",
+        r"\1 \2 (note: clip on)",
+    ),
+    # so many
+    (
+        r"^(?P<what>.*\bmethod\s+feeders?\b[^+&]*?),\s*(?P<many>\d|two|three|four)\s*,?\s+with\s+(?:an?\s+|the\s+)?mould$",
+        with_its_mould,
+    ),
+    (rf"[\s,(]+({NUMBER})\s+only\)?$", r", \1 of them"),
+    (
+        r"(?<=[a-z])\s+(\d{1,2})\s+no\.?\s+(?=(?:at\s+|@\s*)?(?:\d{1,3}p\b|£\d))",
+        r", \1 of them, ",
+    ),
+    (
+        rf"^(?P<what>.*\bstops\b.*?)[\s,]+(?<!\bx )(?P<many>{MANY})\s+(?:wire\s+)?loops?$",
+        r"\g<what>, \g<many> strips",
+    ),
+    (
+        r"^(\d|two|three|four)\s+(aaa|bb|ssg|ab|no\.?\s*\d{1,2}s?)\s+(?:shot\s+)?refills?\b",
+        r"\1 packets of \2 shot",
+    ),
+    (
+        rf"^(?P<what>.*\bquills?\b[^\d]*?)\s*,\s*(?P<many>{MANY})(?:,?\s*(?:various|assorted|mixed))?$",
+        r"\g<what>, \g<many> of them",
+    ),
+    (r",\s*just\s+the\s+one\b(?=\s*(?:[,.]|$))", ", one of them"),
+    (r"\.{2,}\s*(?:oh\s+)?(?=and\b)", " "),
+    # notes
+    (r"\b2nd[\s-]*hand\b(.*)$", r"\1 (note: second hand)"),
+    (
+        rf"\b(?P<of>(?:bombs?|leads?|pears?)\b[^&+()]*\d\s*(?:oz|g)|\d\s*(?:oz|g)\s+(?:[a-z]+\s+)?(?:bombs?|leads?|pears?))"
+        rf",?\s+swivel(?=,\s*(?:x\s*\d|{NUMBER}\b))(?!.*(?:\band\b|\bplus\b|[&+]))",
+        r"\g<of> (note: swivel)",
+    ),
+    (
+        r"[\s,]*(?<!home)(?<!home\s)(?<!hand\s)\b(made\s+(?:out\s+of|from)\s+(?:an?\s+|the\s+|old\s+)?[a-z]+(?:\s+[a-z]+)?)(?=\s*(?:,|$))",
+        r" (note: \1)",
+    ),
+    (
+        r"[\s,]+((?:worn|wore)\s+(?:out\s+)?(?:tip|bristle|ring|eye)|(?:tip|bristle)\s+(?:is\s+)?(?:worn|wore)(?:\s+out)?)(?=\s*(?:,|$))",
+        r" (note: \1)",
+    ),
+    (
+        r"[\s,]+(needs\s+(?:an?\s+)?new\s+[a-z]+(?:\s+[a-z]+)?)$",
+        r" (note: \1)",
+    ),
+    (
+        r"[\s,]+((?:or\s+so\s+)?(?:rolling|kicking|knocking|lying)\s+(?:about|around)(?:\s+(?:in|on)\s+[^,\d]*)?)$",
+        r" (note: \1)",
+    ),
+    (rf"\b({MANY})\s+or\s+so\b(?=\s*(?:[,(]|$))", r"about \1"),
+    (r"^((?:drawer|tray|shelf)\s+\d{1,2})[\s,:-]+(?=[a-z])(.*)$", r"\2 (note: \1)"),
+    (
+        r"[\s,]*(?<!note: )\b((?:in\s+)?(?:the\s+|my\s+)?(?<!note: )drawer\s+(?:no\.?\s*)?\d{1,2})\b(?!\s*x)",
+        r" (note: \1)",
+    ),
+    (r"(\bx\s*\d{1,3}),\s*(box\s+\d)$", r"\1 (note: \2)"),
+    (r"\(((?!note:)[^()]*\d[^()]*\?)\)", r"(note: \1)"),
+    (
+        r",?\s*\b(for\s+(?:the|my|me)\s+no\.?\s*\d+\s+(?:lack(?:y|ies)|lastics?))\b",
+        r" (note: \1)",
+    ),
+    (
+        r"\b(feeders?\b.*?|cages?\b.*?)[\s,]*\b((?:with|w/?\.?)\s+spikes(?:\s+for\s+[a-z]+)?)(?![\w/])",
+        r"\1 (note: \2)",
+    ),
+    (
+        r"^(?=.*\b(?:feeder|block[\s-]?end|open[\s-]?end|cage))(.*?)[\s,]+((?:long|short)\s+tail(?:ed|s)?)\b",
+        r"\1 (note: \2)",
+    ),
+    (
+        r"^((?:ssg|aaa|bb|ab|swan)(?:\s+shot)?)\s+(\d?\.\d+\s?g)\b(?!.*\b(?:float|wag|olivette|stick|bolo))",
+        r"\1 shot (note: \2)",
+    ),
+    (
+        r"^(.*\b(?:wag\w*|float)\b.*?\d\s*(?:swan|ssg|aaa|bb))\s*(\+\s*\d\s*no\.?\s*\d{1,2})s?\b",
+        r"\1 (note: \2)",
+    ),
+    (
+        r"\b(silicone?\b[^,]*?\d\s*mm),?\s+(\d+(?:\.\d+)?\s*(?:yds?|yards?|ft|foot)(?:\s+(?:long|length))?)$",
+        r"\1 (note: \2)",
+    ),
+    (
+        r"\b(connectors?\b.*?),\s*(?:for\s+)?(\d{1,2}\s*[-–]\s*\d{1,2}\s+elastics?)\b",
+        r"\1 (note: for \2)",
+    ),
+    (r"[\s,]+(bead\s+type)(?=\s*(?:,|$))", r" (note: \1)"),
+    (
+        r"\b((?:bait\s+)?(?:spikes?|bayonets?|stops?|bands?|needles?)\b.*?)\s*\b(for\s+hair\s+rigs?)\b",
+        r"\1 (note: \2)",
+    ),
+    (r"\b(trebles?\b.*?)\s+(for\s+snap\s+tackles?)$", r"\1 (note: \2)"),
+    (r"^bits\s*(?:and|&|n)?\s*bobs\b[\s:,-]*(.*)$", r"\1 (note: bits and bobs)"),
+    (
+        r"\b(quills?\b.*?)[\s,]+(?<!from )(\d+\s*(?:to|-)\s*\d+\s*(?:in|inch(?:es)?|ins|cm)(?:\s+long)?)"
+        r"(?=\s*(?:,|$))",
+        r"\1 (note: \2)",
+    ),
+    (
+        r"[\s,]+(for\s+chubb(?:\s+(?:with|on|and)\s+[a-z]+)?)$",
+        r" (note: \1)",
+    ),
+    (r"\bown\s+make\b(?![^()]*\))", "home made"),
+    (
+        rf"\s+({NUMBER})\s+in\s+(?:an?|the)\s+(tin|tray)$",
+        r", \1 of them (note: in a \2)",
+    ),
+    (rf"\b({NUMBER})\s+altogether\b", r"\1 in all"),
+)
