@@ -72,12 +72,13 @@ def each_of_several(
             return None
         costs_all = all(costs) or not any(costs) or bool(said and said.pence_each)
         every.append(as_written(one if costs_all else replace(one, price_cents=None)))
-    known_all = made.about == "several" and all(costs) == any(costs) and _names_each(made, every)
-    if (not lot and _are_one(text, every)) or known_all:
+    alike_priced = all(costs) == any(costs)
+    known_all = made.about == "several" and alike_priced and _names_each(made, every)
+    if not lot and (known_all or _are_one(text, every)):
         return None
     asks = f'"{text}" names several things: one at a time.'
     known_each = all(any(says_the_same(one, other) for other in made.readings) for one in every)
-    if known_each and all(costs) == any(costs):
+    if known_each and alike_priced and not lot:
         alike = {one.kind for one in made.readings} == {one.kind for one in every}
         every = [*made.readings] if alike else every  # "8s 9s & 10s" are three
     return replace(
