@@ -20,7 +20,9 @@ def with_amounts(name: Described, said: Apart) -> Described | None:
         return None
     if _MAY_BE_AN_AMOUNT.search(name.note):
         return None
-    if name.pack and not name.pack.because and (said.held or not name.measured):
+    counted = bool(said.count or said.packs or said.held or said.some)
+    told = name.pack is not None and not name.pack.because
+    if told and (said.held or (counted and not name.measured)):
         return None
     count, packs, held = said.count, said.packs, said.held
     if name.words_of("form") in ("shot", "styl"):

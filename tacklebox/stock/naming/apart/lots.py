@@ -61,7 +61,7 @@ _COUNT_FIRST = saying(
 _SIZE_FIRST = saying(rf"^(?P<size>{_FIGURE})\s+(?P<head>{_WORDS})\s+(?P<rest>x\s*\d.*)$")
 _OF_ALL_OF_THEM = saying(r"^(?:all|both)\s+(?:of\s+them\s+)?")
 _MIXED = saying(
-    r"\b(?:mixed|assorted|asst\w*|assortment|mix)\b|\b(?:bag|box|packet|pkt|pack|lot)\b(?:\s+of)?"
+    r"\b(?:mixed|assorted|asst\w*|assortment|mix)\b|\b(?:job[\s-]+)?(?:bag|box|packet|pkt|pack|lot|set)\b(?:\s+of)?"
 )
 _TOTAL = saying(rf"[\s,]+(?P<many>{NUMBER})\s*(?:of\s+them)?\s*[-:–,]*\s*$")
 _SHORT = {
