@@ -84,7 +84,7 @@ PARTS: Mapping[str, str] = {
     **{f"pva {one}": f"pva {one}" for one in ("bag", "string", "mesh", "tape")},
     "lead wire": "lead wire, leadwire",
     "disgorger": "disgorger, hook disgorger, hook remover",
-    "baiting needle": "baiting needle, needle, bait needle, boilie needle, hair needle, quickstop needle, "
+    "baiting needle": "baiting needle, bait needle, boilie needle, hair needle, quickstop needle, "
     "push stop needle, pushing tool, push tool",
     "bander": "bander, bait bander, pellet bander, banding tool, band tool",
     "hook tyer": "hook tyer, hook tier",

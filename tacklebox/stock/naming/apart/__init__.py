@@ -6,6 +6,7 @@ agree, what was read stands; where they do not, he is asked: one slip of either 
     things    several things in one breath
     lots      one thing in several sizes, each with its own number
     each      the question that names each of them
+    own_words a thing of his own words, in so many
     rigs      a hooklength that is called a rig
     alike     whether two readings say the same
 """
@@ -17,6 +18,7 @@ from tacklebox.stock.naming.apart.alike import is_such, says_the_same
 from tacklebox.stock.naming.apart.amounts import Apart, amounts_apart
 from tacklebox.stock.naming.apart.counted import where_counted, with_amounts
 from tacklebox.stock.naming.apart.each import each_of_several, one_of_each
+from tacklebox.stock.naming.apart.own_words import or_by_own_words
 from tacklebox.stock.naming.apart.rigs import or_whole_hooklength
 from tacklebox.stock.naming.asking import MOST_READINGS
 from tacklebox.stock.naming.described import (
@@ -75,6 +77,7 @@ def or_apart(
         if only_noted and isinstance(named, Described) and others and is_read_back(others[0]):
             return _noted(made, others[0])
     known = {write_with_pack(one) for one in made.readings}
+    made = or_by_own_words(text, made)
     others = [one for one in others if write_with_pack(one) not in known and is_read_back(one)]
     if not others:
         return made

@@ -17,7 +17,7 @@ from tacklebox.stock.naming.words import COLOURS
 IsThing = Callable[[str], bool]
 
 _BIG = r"(?:xs|xl|small|medium|large|big|mini|micro|sml|sm|med|lge|lrg|lg|s|m|l)"
-_COLOUR = rf"(?:{'|'.join(COLOURS)}|blk|blu|grn|yel)"
+_COLOUR = rf"(?:{'|'.join(COLOURS)}|blk|blu|grn|yel|internal|external|int|ext)"
 _UNIT = r"(?:mm|cm|oz|grams?|gms?|gr|g|lbs?|ssg|swan|aaa|aa|ab|bb)"
 _FIGURE = rf"(?:(?:size|sz|no\.?)\s+)?(?:[34]x\d\d|\d+\s+\d/\d|\d/\d|\d*\.?\d+)(?:\s*{_UNIT})?"
 _ONE = r"(?:\s+ones?(?=\s*(?:[,&]|and\b|$)))?"
@@ -31,14 +31,14 @@ _EACH = saying(r"\b(?:each|ea)\b")
 _AND = r"(?:\s*[,;&+]\s*(?:and\s+)?|\s+(?:and|plus)\s+|\s+)"
 _SPELT = rf"(?:(?:an?\s+)?(?:couple|pair)(?:\s+of)?|{SPOKEN}|an?)"
 _OF = rf"(?:\s+(?P<packets>{ANY_PACKET}))?(?:\s+(?:of|at|in)(?:\s+the)?)?"
-_COUNTED = (  # "20 30 g" may be two weights
-    rf"(?:(?P<many>{_SPELT}){_OF}\s+(?P<size>{_SIZE})|(?P<times>\d{{1,2}})\s*x\s*(?P<of>{_SIZE})"
+_COUNTED = (  # "20 30 g" may be two weights, "10 x2" two of size 10
+    rf"(?:(?P<many>{_SPELT}){_OF}\s+(?P<size>{_SIZE})|(?P<times>\d{{1,2}})(?:x\s*|\s+x\s+)(?P<of>{_SIZE})"
     rf"|(?P<few>[1-9]|1[0-2]){_OF.replace('packets', 'held')}\s+(?!\d/\d)(?P<sized>{_WITH_UNIT}))"
 )
 _SORTS = "internal|external|hollow|solid|barbless|spade|eyed|barrel"
 _SIZED = (
     rf"(?P<size>{_SIZE})(?:\s+(?P<word>{_SORTS})(?=\s+x))?\s*,?\s*"
-    rf"(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN}))(?![\w./])"
+    rf"(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN})|(?<=[a-z]\s)(?P<few>[1-9]))(?![\w./])"
 )
 _COUNTED_CELL, _SIZED_CELL = saying(_COUNTED), saying(_SIZED)
 _CELLS = tuple(
@@ -52,6 +52,11 @@ _FIRST_SINGLE = saying(  # "feeder 1oz med, and a couple 2oz"
     rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{_SIZE})(?:\s*,\s*(?P<many>{NUMBER}))?\s*"
     rf"(?:,|&|\+|,?\s*\b(?:and|plus)\b)\s*"
     rf"(?:(?P<more>{_SPELT})\s+|(?P<times>\d{{1,2}})\s*x\s*)(?P<other>{_SIZE})$"
+)
+_SIZED_THEN_COUNTED = saying(
+    rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{_SIZE})\s*,?\s*(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN}))"
+    rf"\s*,?\s*(?:&|\+|\band\b|\bplus\b)\s*(?P<more>{_SPELT}|\d{{1,2}}\s*x|[1-9](?=\s+\d+\s*[a-z]))"
+    rf"\s*(?P<other>{_SIZE})$"
 )
 _IN_BRACKETS = re.compile(r"\s*\(\s*(?:x\s*)?(\d{1,2})\s*\)")
 _WORDS = r"[a-z]+(?:\s+[a-z]+){0,2}?"
@@ -74,6 +79,8 @@ _SHORT = {
     "lge": "large",
     "lrg": "large",
     "lg": "large",
+    "int": "internal",
+    "ext": "external",
     "blk": "black",
     "blu": "blue",
     "grn": "green",
@@ -135,6 +142,10 @@ def _taken_apart(bare: str) -> Iterator[tuple[str, list[_Cell], str]]:
             words = {one["word"] for one in _SIZED_CELL.finditer(sized["cells"]) if one["word"]}
             tail = " ".join([*words, *filter(None, [sized["tail"]])])
             yield sized["head"], _sized(sized["cells"]), tail
+    if found := _SIZED_THEN_COUNTED.match(bare):  # "24 g x 2 and a 36"
+        sizes = _of_one_unit([found["size"], found["other"]])
+        first, other = count_of(found["many"] or found["times"]), _number(found["more"])
+        yield found["head"], [_Cell(sizes[0], first), _Cell(sizes[1], other)], ""
     if found := _FIRST_SINGLE.match(bare):
         sizes = _of_one_unit([found["size"], found["other"]])
         first = count_of(found["many"]) if found["many"] else 1
@@ -159,7 +170,7 @@ def _counted(cells: str) -> list[_Cell]:
 def _sized(cells: str) -> list[_Cell]:
     every = [*_SIZED_CELL.finditer(cells)]
     sizes = _of_one_unit([one["size"] for one in every])
-    many = [count_of(one["times"] or one["many"]) for one in every]
+    many = [count_of(one["times"] or one["many"] or one["few"]) for one in every]
     return [_Cell(*one) for one in zip(sizes, many, strict=True)]
 
 

@@ -18,7 +18,7 @@ MOST_PARTS = 8
 _OF_EACH = saying(
     rf"\s*[,:]?\s*(?:[-–]\s+)?(?<![\d.£])\b(?P<many>{NUMBER}|an?)?\s*(?P<packets>{ANY_PACKET})?\s*"
     r"(?:of\s+(?:each|both)(?:\s+(?:size|one|sort))?|(?<=[\w]\s)each)$"
-    rf"|\s*[,:]?\s*(?P<sets>{NUMBER})\s+sets$"
+    rf"|\s*[,:]?\s*(?P<sets>{NUMBER})\s+sets?$"
 )
 _JOINT = saying(
     r"\s+[-–]\s+(?![\d.])|\s*[;&]\s*|,(?!\d)\s*|\s+\+\s+|\s+/\s+(?=\d*\s*[a-z]{3})|(?<=[a-z])\s*\+\s*(?=\d+\s+[a-z])"
@@ -34,6 +34,7 @@ _UNIT_LAST = saying(r"(?<=\d)(?P<unit>\s?(?:g|oz))\s+(?P<many>\d)$")  # "15 g 2"
 _OF_AMOUNTS = saying(r"\b(?:packets?|pkts?|packs?|loose|left|spares?|opened|unopened|used)\b")
 _MIXED = saying(r"\b(?:mixed|assorted|asst\w*|assortment)\b")
 _SO_MANY = saying(NUMBER)
+_A_NEEDLE = saying(r"((?:\band|&|\+|\bplus)\s+(?:an?\s+|the\s+)?)needle$")
 _ARTICLE = saying(r"^(?:and\s+)?an?\s+")
 
 
@@ -42,6 +43,7 @@ def things_apart(text: str, is_thing: IsThing) -> tuple[Thing, ...] | None:
     whether it is one."""
     if "note:" in text.lower():
         return None
+    text = _A_NEEDLE.sub(r"\1baiting needle", text)
     of_each = _OF_EACH.search(text)
     told = of_each is not None and bool(of_each["many"] or of_each["packets"] or of_each["sets"])
     bare = text[: of_each.start()] if of_each and told else text

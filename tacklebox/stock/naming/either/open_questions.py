@@ -75,7 +75,7 @@ _AND_ONE_MORE = saying(
 _NOTED_NUMBER = saying(rf"\b(?P<many>{MANY})\s+(?:of\s+(?:them|'?em|these)|loose|left)\b")
 _GOES_BY = (Kind.FEEDER, Kind.WEIGHT, Kind.FLOAT)  # its weight or what it carries
 _TWO_OF_OUNCES = saying(r"(?<=[a-z])\s+([13])\s+([248])\s?oz\b")
-_LAST = saying(r"(?:,|\bwagglers|\bwags|\bsticks|\bfloats|\bdibbers)\s*(?P<many>[2-9]|1[0-2])$")
+_LAST = saying(r"(?:,|\bwagglers?|\bwags|\bsticks|\bfloats|\bdibbers)\s*(?P<many>[2-9]|1[0-2])$")
 
 
 def with_more(text: str, made: Question) -> Question:

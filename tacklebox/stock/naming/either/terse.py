@@ -15,7 +15,7 @@ MOST_OF_THEM = 20  # that the number may say there are
 USUAL_GRADES = ("8", "10")  # of elastic that is counted and has none said
 USUAL_STRAIN = "6 lb"  # of line likewise
 _ELASTIC = saying(r"^(\d{1,2})\s+(?:[a-z]+\s+)?(?:elastic|lastic|lacky)\b")
-_LINE = saying(r"line\s+(\d\d)(?=\s+\d+\s*m\b|$)")
+_LINE = saying(r"(?:line\s+(\d\d)|(\d\d)\s+line)(?=\s+\d+\s*m\b|$)")
 _MARKED_SHOT = saying(r"[2-5]\s*[x×]\s*(?:bb|aaa|ab|ssg|swan)(?:\s+shot)?")
 _HOOKS_ALONE = saying(r"hooks\s+\d\d")
 _BY_SIZE = saying(r"([2-9])\s+[x×]\s+(1\d|2[0-4]|8)s?")
@@ -79,9 +79,10 @@ def _line(text: str, made: Described) -> Question | None:
     if found is None or made.kind is not Kind.LINE or "diameter" not in made.figures:
         return None
     known = {key: figure for key, figure in made.figures.items() if key != "diameter"}
-    strong = replace(made, figures={**known, "strain": strain(f"{found[1]} lb")})
+    number = found[1] or found[2]
+    strong = replace(made, figures={**known, "strain": strain(f"{number} lb")})
     thick = made.words_of("diameter")
-    asks = f"Is it {thick} thick, or {found[1]} lb strong?"
+    asks = f"Is it {thick} thick, or {number} lb strong?"
     told = made.pack is not None and not made.pack.because
     strong = strong if told else replace(strong, pack=usual_of(strong))
     return asked(text, "strain", asks, [made, strong])

@@ -129,7 +129,7 @@ RULES: Rules = rules(
     (r",\s*(i\s+lost\b[^,]*\bthat'?s\s+why)$", r" (note: \1)"),
     (r"[,\s]+(an?\s+odd\s+[a-z]+\s+(?:missing|gone|broken)\b[^,]*)$", r", (note: \1)"),
     (
-        r"(?P<feeder>\bfeeders?\b.*?)\s(\d{2,3})\s*x\s*(\d{2,3})(?=\s+\d+\s*g)",
+        r"(?P<feeder>\b(?:feeders?|cages?)\b.*?)\s(\d{2,3})\s*x\s*(\d{2,3})(?=\s+\d+\s*g)",
         r"\g<feeder> (note: \2 x \3)",
     ),
     (

@@ -3,9 +3,11 @@ said beside them kept as a note: "flat end" hooks, "bottom stuff", "made out of 
 
 import re
 
+from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly.rules import Rules, rules
-from tacklebox.stock.naming.turns import MANY, NUMBER
+from tacklebox.stock.naming.turns import MANY, NUMBER, SPOKEN
 
+_DIGIT = r"(?:one|two|three|four|five|six|seven|eight|nine|oh|nought)"
 _SHORT = {"xs": "extra small", "s": "small", "m": "medium", "l": "large", "xl": "extra large"}
 
 
@@ -23,6 +25,23 @@ def set_apart(found: re.Match[str]) -> str:
 def with_its_mould(found: re.Match[str]) -> str:
     """ "Method feeder 25 g, 2, with mould" as two feeders and a mould."""
     return f"{found['many']} x {found['what'].strip(' ,')} and 1 x method mould"
+
+
+def in_figures(found: re.Match[str]) -> str:
+    """ "Two pound 40 each" as £2.40."""
+    return f"£{count_of(found[1])}.{found[2]}"
+
+
+def in_pence(found: re.Match[str]) -> str:
+    """ "Eighty pence" as 80p."""
+    return f"{count_of(found[1])}p"
+
+
+def loaded_and_more(found: re.Match[str]) -> str:
+    """ "Loaded, eight grams plus two" as 8+2 g; as it was where no gram was said."""
+    if not re.search(r"g\b|grams?\b", found.group(), re.IGNORECASE):
+        return found.group()
+    return f"{found['what']}{count_of(found['load'])}+{count_of(found['more'])} g"
 
 
 RULES: Rules = rules(
@@ -49,6 +68,46 @@ RULES: Rules = rules(
     ),
     (r"(?<=\d)no\.?(?=\d{1,2}\b)", " No "),
     (r"^((?:no\.?\s*)?\d{1,2}s?),\s*soft\b,?(?=.*\b(?:a|per|the)\s+tub\b)", r"\1 soft shot,"),
+    (r"\bcut\s+(?:ones|shot)\s+(1[0-3]|[6-9])s?$", r"shot No \1 (note: cut)"),
+    (r"^(1[0-3]|[6-9])s,?\s+(?:little\s+)?((?:square\s+)?cut)\s+ones\b", r"shot No \1 (note: \2)"),
+    (r"\bdrop\s*-?\s*shot\s+(leads?|weights?|bombs?)\b(.*)$", r"leads\2 (note: drop-shot)"),
+    (
+        r"\b(?:dead\s+)?weights\s+for\s+(?:the\s+|my\s+)?feeders?\s*,?\s+clip[\s-]on\b(.*)$",
+        r"leads clip on\1 (note: for feeders)",
+    ),
+    (r"\b(?:double|2)\s+swan\s+shot\b|^double\s+swan\b", "SSG shot double"),
+    (r"\bwee\b(?!\s+(?:spools?|packets?|tubs?|bags?|box|tin))", "small"),
+    (r"\brefill\s+(?=(?:tub|pack|packet|pkt|bag|pot)s?\b)", ""),
+    (r"\b(winders?\b[^,]*?)\s+(?<!mm )(wide|narrow)\b(?!\s*\d)", r"\1 (note: \2)"),
+    (
+        r"^(?P<what>(?:quick|push|hair)[\s-]?stops?)\s*(?:\+|and|&|plus)\s*(?:the\s+|an?\s+)?needle,\s*(?P<many>\d+)$",
+        r"\g<what>, \g<many> of them (note: with needle)",
+    ),
+    (
+        r"^(?P<what>[^,\d]*\b(?:beads|bands|stops|swivels|links|hooks|rings|sleeves)\b.*?)\s+"
+        rf"(?P<note>for\s+(?:the\s+|my\s+)?[a-z]+(?:\s+[a-z]+)?)\s+(?P<many>{SPOKEN})$",
+        r"\g<what>, \g<many> of them (note: \g<note>)",
+    ),
+    (
+        rf"^(?=.*\bloaded\b)(?P<what>.*?)(?<![\d.])\b(?P<load>{SPOKEN}|\d{{1,2}})\s*(?:g|grams?)?\s*(?:\+|plus)\s*"
+        rf"(?P<more>{SPOKEN}|\d{{1,2}})(?:\s*(?:g|grams?))?\b(?!\.\d|\s*(?:bb|aaa|ab|ssg|swan|no\b|x|of|off))",
+        loaded_and_more,
+    ),
+    (
+        rf"\bpoint\s+({_DIGIT}\s+{_DIGIT})\s+(?={_DIGIT}\s+(?:metres?|foot|feet|ft|inch|inches)\b)",
+        r"point \1, ",
+    ),
+    (r"\bsets?\s+of\s+(olivettes?\b.*?),\s*((?:\d|two|three)\s+of\s+each),\s*(.+)$", r"\1, \3, \2"),
+    (
+        r"\b(method|pellet|bomb|feeder)\s+rigs\b(?=.*\b(?:bayonet|spike|band(?:ed)?|quick\s?stop))",
+        r"\1 hooklengths",
+    ),
+    # money as it is spoken
+    (
+        rf"\b({SPOKEN}|\d{{1,2}})\s+pounds?\s+(\d\d)\b(?!\s*(?:lb|mm|m|cm|g))(?=\s*(?:,|$|each\b|a\b|the\b|per\b|for\b))",
+        in_figures,
+    ),
+    (rf"\b({SPOKEN})\s+pence\b", in_pence),
     # sizes that stand together
     (
         r"(?<![\w./£])(?<!\d )(?:(?P<small>xs|s)\s*(?:&|/|\+|\band\b)|(?P<mid>m)\s*(?:&|\band\b))"
