@@ -123,7 +123,9 @@ def _with_what_may_be_held(
         ways = [(one, other), (other, one)] if other < MOST_PACKETS else [(one, other)]
         apart = [replace(bare, name=times["name"], packs=p, held=held) for p, held in ways]
     name = if_understood(apart[0].name, reads)
-    if not isinstance(name, Described) or name.kind not in IN_PACKETS:
+    if name is None or not all(one.kind in IN_PACKETS for one in name.readings):
+        return []
+    if isinstance(name, Question) and name.about != "sort":
         return []
     return [one for each in apart for one in _with_amount_each(name, each, made)]
 

@@ -16,7 +16,7 @@ from tacklebox.stock.naming.words import COLOURS
 
 IsThing = Callable[[str], bool]
 
-_BIG = r"(?:xs|xl|small|medium|large|big|mini|micro|sml|sm|med|lge|lrg|lg|s|m|l)"
+_BIG = r"(?:xs|xl|small|medium|large|big|mini|micro|sml|sm|med|md|lge|lrg|lg|s|m|l)"
 _COLOUR = rf"(?:{'|'.join(COLOURS)}|blk|blu|grn|yel|internal|external|int|ext)"
 _UNIT = r"(?:mm|cm|oz|grams?|gms?|gr|g|lbs?|ssg|swan|aaa|aa|ab|bb)"
 _FIGURE = rf"(?:(?:size|sz|no\.?)\s+)?(?:[34]x\d\d|\d+\s+\d/\d|\d/\d|\d*\.?\d+)(?:\s*{_UNIT})?"
@@ -61,7 +61,7 @@ _SIZED_THEN_COUNTED = saying(
 _IN_BRACKETS = re.compile(r"\s*\(\s*(?:x\s*)?(\d{1,2})\s*\)")
 _WORDS = r"[a-z]+(?:\s+[a-z]+){0,2}?"
 _COUNT_FIRST = saying(
-    rf"^(?P<many>{_SPELT}|\d{{1,2}}(?:\s*x)?)\s+(?P<head>{_WORDS})\s+(?P<rest>{_SIZE}.*)$"
+    rf"^(?:x\s*(?=\d))?(?P<many>{_SPELT}|\d{{1,2}}(?:\s*x)?)\s+(?P<head>{_WORDS})\s+(?P<rest>{_SIZE}.*)$"
 )
 _SIZE_FIRST = saying(rf"^(?P<size>{_FIGURE})\s+(?P<head>{_WORDS})\s+(?P<rest>x\s*\d.*)$")
 _OF_ALL_OF_THEM = saying(r"^(?:all|both)\s+(?:of\s+them\s+)?")
@@ -75,6 +75,7 @@ _SHORT = {
     "sm": "small",
     "m": "medium",
     "med": "medium",
+    "md": "medium",
     "l": "large",
     "lge": "large",
     "lrg": "large",

@@ -8,13 +8,19 @@ from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import MANY, NUMBER, SPOKEN
 
 _DIGIT = r"(?:one|two|three|four|five|six|seven|eight|nine|oh|nought)"
-_SHORT = {"xs": "extra small", "s": "small", "m": "medium", "l": "large", "xl": "extra large"}
+_SHORT = {
+    "xs": "extra small",
+    **dict.fromkeys(("s", "sm"), "small"),
+    **dict.fromkeys(("m", "md", "me"), "medium"),
+    **dict.fromkeys(("l", "lg"), "large"),
+    "xl": "extra large",
+}
 
 
 def in_full(found: re.Match[str]) -> str:
     """ "S & M" as "small and medium"."""
     one = found["small"] or found["mid"]
-    return f"{_SHORT[one.lower()]} and {_SHORT[found['other'].lower()]}"
+    return f"{_SHORT[one[:2].lower()]} and {_SHORT[found['other'][:2].lower()]}"
 
 
 def set_apart(found: re.Match[str]) -> str:
@@ -110,8 +116,8 @@ RULES: Rules = rules(
     (rf"\b({SPOKEN})\s+pence\b", in_pence),
     # sizes that stand together
     (
-        r"(?<![\w./£])(?<!\d )(?:(?P<small>xs|s)\s*(?:&|/|\+|\band\b)|(?P<mid>m)\s*(?:&|\band\b))"
-        r"\s*(?P<other>m|l|xl)(?![\w./])",
+        r"(?<![\w./£])(?<!\d )(?:(?P<small>xs|s|sml)\s*(?:&|/|\+|\band\b)"
+        r"|(?P<mid>m|md|med)\s*(?:&|\+|\band\b))\s*(?P<other>m|md|med|l|lg|lge|xl)(?![\w./])",
         in_full,
     ),
     (
@@ -127,7 +133,20 @@ RULES: Rules = rules(
         r"\bclip[\s-]on\s+(plummets?)\s+((?:small|medium|large)\b[^\d]*)$",
         r"\1 \2 (note: clip on)",
     ),
+    (r"\bsnap\s+links?\s+((?:no\.?|size|sz)\s*\d{1,2})\s*\+\s*swivels?\b", r"snap link swivels \1"),
+    (r"\bwire,\s*(?=(?:bristle|cane|hollow|plastic)\s+tip)", "wire stem, "),
+    (r"\b(pole\s+rigs?\s+\dx\d\d)\s+to\s+(0?\.\d\d)\b", r"\1, \2 main"),
+    (r"^(0?\.\d\d)\s*(?:to|-)\s*(0?\.\d\d)$", r"line \1 and \2"),
+    (r"\bhalf\s+an?\s+(1/4\s*lb\s+(?:bulk\s+)?spool)\b", r"half a spool (note: \1)"),
     # so many
+    (
+        r"\b(method\s+(?:feeder|fdr)s?)\s+set:?\s*(\d)\s+feeders?\s*(?:\+|and|&)\s*(?:an?\s+|1\s+)?mould,\s*(.+)$",
+        r"\2 x \1 \3 and 1 x method mould",
+    ),
+    (
+        r"[\s,]*\b(?:about|approx\.?|roughly)\s+(\d{1,3})\s+in\s+((?:an?\s+|the\s+|my\s+)?(?:[a-z]+\s+){0,2}(?:tub|pot|tin|box|bag|jar))\b",
+        r", about \1 (note: in \2)",
+    ),
     (
         r"^(?P<what>.*\bmethod\s+feeders?\b[^+&]*?),\s*(?P<many>\d|two|three|four)\s*,?\s+with\s+(?:an?\s+|the\s+)?mould$",
         with_its_mould,
@@ -152,6 +171,16 @@ RULES: Rules = rules(
     (r",\s*just\s+the\s+one\b(?=\s*(?:[,.]|$))", ", one of them"),
     (r"\.{2,}\s*(?:oh\s+)?(?=and\b)", " "),
     # notes
+    (r"\b(adapt[oe]rs?),\s*(swivel)(?=\s*,)", r"\1 (note: \2)"),
+    (
+        r"\b((?:quick|push)\s?stops?\b[^+&]*?)[\s,]+(for\s+(?:the\s+)?hairs?(?:\s+rigs?)?)(?=\s*(?:,|$))",
+        r"\1 (note: \2)",
+    ),
+    (r"\b(loaded\s+to\s+take\s+\d\s*(?:no\.?\s*)?\d{1,2}s?)\b", r"loaded (note: \1)"),
+    (
+        r"\b((?:feeder|ledger|leger)\s+links?)\s+((?:with|w/?\.?)\s+(?:an?\s+)?swivels?\s+(?:and|&)\s+beads?)\b",
+        r"\1 (note: \2)",
+    ),
     (r"\b2nd[\s-]*hand\b(.*)$", r"\1 (note: second hand)"),
     (
         rf"\b(?P<of>(?:bombs?|leads?|pears?)\b[^&+()]*\d\s*(?:oz|g)|\d\s*(?:oz|g)\s+(?:[a-z]+\s+)?(?:bombs?|leads?|pears?))"
