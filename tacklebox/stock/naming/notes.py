@@ -32,6 +32,7 @@ _MAKER = re.compile(
 _PLAINLY_NOTES = saying(  # since when, where, its place in a book
     r"[,\s]+[-–(]?\s*(?P<note>(?:since|from|dated|made|bought|tied)\s+(?:in\s+)?(?:19[5-9]\d|20[0-2]\d)"
     r"|in\s+(?:the\s+|my\s+|an?\s+)?(?:[a-z]+\s+)?(?:tin|drawer|tray|shelf|wallet)\s+(?:no\.?\s*)?\d{1,2}"
+    r"|in\s+(?:the\s+|my\s+)?[a-z]+\s+box\s+(?:no\.?\s*)?\d{1,2}"
     r"|(?:[a-z]+\s+)?(?:index|code|ref|page|bin)\s+(?:no\.?\s*)?[a-z]{0,3}-?\d{1,4})\)?(?=\s*(?:[,;]|$))"
 )
 

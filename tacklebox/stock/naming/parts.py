@@ -112,7 +112,7 @@ def _part_size(
         numbered = None
     _mark_beyond(made, (numbered, *(ranged or ())))
     if numbered and _is_apart(numbered, tokens) and _by_number(made):  # "swivels large, 8"
-        made.doubt("size", _size_or_number(made, numbered.text, sizes)[1:])
+        made.doubt("size", _size_or_number(made, numbered.text, sizes)[-2:])
         numbered = None
     if numbered and numbered.whole and not numbered.lead and not _by_number(made):
         made.doubt("size", _size_or_number(made, numbered.text, sizes))

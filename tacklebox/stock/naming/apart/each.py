@@ -23,9 +23,11 @@ from tacklebox.stock.naming.writing import as_written
 from tacklebox.stock.tables import Kind
 
 _OF_ANOTHER = saying(r"\d|[+&]|\b(?:plus|and|with|one|two|three|mould)\b")  # notes
+_SINGLY = (Kind.FEEDER, Kind.FLOAT)
 SURELY_EACH = 3  # as many as there are figures
 _EACH = saying(r"\b(?:each|ea|apiece)\b")
-_IN_ONE_PACKET = saying(r"\b(?:pack|packet|pkt|pk|set|multi)")
+_MIXED = saying(r"\b(?:mixe?d|assorted|asst\w*|assortment)\b")
+_IN_ONE_PACKET = saying(r"\b(?:pack|packet|pkt|pk|set|multi|pieces|pcs)")
 _SO_MANY_NAMED = saying(
     r"\b(?P<many>[2-9]|two|three|four|five)\s+(?:[a-z]+\s+){0,3}"
     r"(?:feeders|bombs|leads|plummets|floats|wagglers|sticks)\b"
@@ -143,12 +145,30 @@ def _names_each(made: Question, every: Sequence[Described]) -> bool:
     )
 
 
+def or_one_lot(text: str, made: Question) -> Question:
+    """ "Bands 3 mm/4 mm mixed, bag of 100" may be one lot of a hundred: parts are things without a size."""
+    first = made.readings[0] if made.readings else None
+    if made.about != "several" or first is None or not _MIXED.search(text) or _EACH.search(text):
+        return made
+    alike = [one for one in made.readings if one.kind is Kind.PART and not is_own(one)]
+    amounts = {(one.words_of("sort"), one.count, one.packs, held_in_each(one)) for one in alike}
+    sizes = [one.words_of("size") for one in alike]
+    if len(amounts) != 1 or len(alike) < 2 or not all(sizes) or not says_amounts(first):
+        return made
+    figures = {key: figure for key, figure in first.figures.items() if key != "size"}
+    note = ", ".join(filter(None, [first.note, " and ".join(sizes)]))
+    return replace(made, readings=(replace(first, figures=figures, note=note), *made.readings))
+
+
 def one_of_each(text: str, made: Question) -> Question:
     """ "10 g / 15 g / 20 g, pack of 3" and "2 feeders, 15 g and 30 g": as many as there are figures are one
     of each."""
-    singly = [one for one in made.readings if one.kind in (Kind.FEEDER, Kind.FLOAT)]
+    parts = [one for one in made.readings if one.kind is Kind.PART and not is_own(one)]
+    singly = [one for one in made.readings if one.kind in _SINGLY] or parts
+    if len({one.words_of("sort") for one in singly}) > 1:
+        return made
     amounts = {(one.count, one.packs, held_in_each(one)) for one in singly}
-    many = len({one.words_of("mass") or one.words_of("mark") for one in singly})
+    many = len({tuple(map(one.words_of, ("mass", "mark", "size"))) for one in singly})
     if made.about != "several" or len(amounts) != 1 or many < 2 or _EACH.search(text):
         return made
     count, packs, held = amounts.pop()

@@ -69,6 +69,7 @@ _MIXED = saying(
     r"\b(?:mixed|assorted|asst\w*|assortment|mix)\b|\b(?:job[\s-]+)?(?:bag|box|packet|pkt|pack|lot|set)\b(?:\s+of)?"
 )
 _TOTAL = saying(rf"[\s,]+(?P<many>{NUMBER})\s*(?:of\s+them)?\s*[-:–,]*\s*$")
+_TOTAL_FIRST = saying(rf"^(?P<many>{NUMBER})\s+(?=[a-z])")
 _SHORT = {
     "s": "small",
     "sml": "small",
@@ -209,8 +210,9 @@ def _of_one_unit(sizes: list[str]) -> list[str]:
 def _without_total(head: str) -> tuple[str, int]:
     """What all are, and how many there are of all, 0 where nobody said."""
     head = head.strip(" ,:;–-")
-    if found := _TOTAL.search(head):
-        return head[: found.start()], count_of(found["many"])
+    for total in (_TOTAL, _TOTAL_FIRST):
+        if found := total.search(head):
+            return total.sub("", head), count_of(found["many"])
     return head, 0
 
 

@@ -35,7 +35,7 @@ _OF_AMOUNTS = saying(r"\b(?:packets?|pkts?|packs?|loose|left|spares?|opened|unop
 _MIXED = saying(r"\b(?:mixed|assorted|asst\w*|assortment)\b")
 _SO_MANY = saying(NUMBER)
 _A_NEEDLE = saying(r"((?:\band|&|\+|\bplus)\s+(?:an?\s+|the\s+)?)needle$")
-_ARTICLE = saying(r"^(?:and\s+)?an?\s+")
+_ARTICLE = saying(r"^(?:and\s+)?an?\s+(?:few\s+)?")
 
 
 def things_apart(text: str, is_thing: IsThing) -> tuple[Thing, ...] | None:

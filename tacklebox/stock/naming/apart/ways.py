@@ -76,6 +76,7 @@ AT_THE_END = tuple(
         rf"(?<!worth\s)(?P<money>£\s?\d{{1,3}}(?:\.\d\d)?|(?:{NUMBER}|a)\s+quid)",
         r"(?P<loose>[1-9]\d?\.\d\d)",
         # what is no amount
+        r"(?P<note>(?:about\s+)?half\s+(?:an?\s+)?(?:tub|pot)(?:\s+left)?)",
         rf"(?:(?P<times>{NUMBER})\s+)?(?P<note>(?:(?:in|on)\s+)?(?:the\s+|my\s+)?(?:[a-z]+\s+)?(?:tray|drawer|tin|shelf|wallet)\s+(?:no\.?\s*)?[1-9]\d?)",
         r"(?P<note>(?:[a-z]+\s+)?(?:index|code|ref|page|row|bin|peg|slot)\.?\s+(?:no\.?\s*)?[a-z]{0,3}-?\d{1,4})",
         r"(?P<note>for\s+\d{1,2}\s*mm\s+pellets?)",

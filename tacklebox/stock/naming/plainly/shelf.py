@@ -43,6 +43,12 @@ def in_pence(found: re.Match[str]) -> str:
     return f"{count_of(found[1])}p"
 
 
+def by_the_dozen(found: re.Match[str]) -> str:
+    """ "2 doz, 80p doz" as what all of them cost."""
+    dozens = count_of(found["many"])
+    return f"{12 * dozens} of them, £{dozens * int(found['pence']) / 100:.2f} the lot"
+
+
 def loaded_and_more(found: re.Match[str]) -> str:
     """ "Loaded, eight grams plus two" as 8+2 g; as it was where no gram was said."""
     if not re.search(r"g\b|grams?\b", found.group(), re.IGNORECASE):
@@ -130,21 +136,40 @@ RULES: Rules = rules(
     ),
     (r"(?<!say )\b(\d{1,3})\s+odd\b(?=\s*(?:,|$))", r"about \1"),
     (
-        r"\bclip[\s-]on\s+(plummets?)\s+((?:small|medium|large)\b[^\d]*)$",
-        r"\1 \2 (note: clip on)",
+        r"\bclip[\s-]on\s+(plummets?)(\s+(?:small|medium|large)\b[^\d]*|\s+\d{1,2}(?:,\s+.*)?)$",
+        r"\1\2 (note: clip on)",
     ),
     (r"\bsnap\s+links?\s+((?:no\.?|size|sz)\s*\d{1,2})\s*\+\s*swivels?\b", r"snap link swivels \1"),
     (r"\bwire,\s*(?=(?:bristle|cane|hollow|plastic)\s+tip)", "wire stem, "),
     (r"\b(pole\s+rigs?\s+\dx\d\d)\s+to\s+(0?\.\d\d)\b", r"\1, \2 main"),
     (r"^(0?\.\d\d)\s*(?:to|-)\s*(0?\.\d\d)$", r"line \1 and \2"),
     (r"\bhalf\s+an?\s+(1/4\s*lb\s+(?:bulk\s+)?spool)\b", r"half a spool (note: \1)"),
+    (
+        r"^(?:spare\s+)?float\s+(tips|tops)(?:\s+(spare))?\b(.*)$",
+        r"float bristles\3 (note: float \1)",
+    ),
+    (r"^(float\s+bristles\b.*?)\s*\b(hollow|solid)\b", r"\1 (note: \2)"),
+    (r"\b(grayling|perch|pike)\s+bob(?:ber)?(s?)\b(.*)$", r"float\2\3 (note: \1 bob)"),
+    (r"^(?:the\s+)?((?:bottom|end)\s+of\s+the\s+spool)\s+of\s+(.*)$", r"\2 (note: \1)"),
+    (
+        r"\b(?:a\s+)?half(?:\s+an)?(?:\s+(?:ounce|oz))?\s*(?:&|and|\+)\s*three\s+quarter(?:s)?(?:\s+(?:ounce|oz))?\s+(?=bombs?|leads?|feeders?)",
+        "1/2 oz and 3/4 oz ",
+    ),
     # so many
+    (r"\bhalf\s+a\s+dozen\s+(?:of\s+)?each\b", "6 of each"),
+    (r"(?<!so \d )(?<!so \d\d )\ball\s+told\b", "in all"),
+    (r"(?<=[a-z]),\s*(\d{1,2})\s+spares?$", r", \1 of them (note: spare)"),
+    (r"\b(bombs?)\s*\+\s*(stems?)\b", r"\1 (note: with \2)"),
+    (
+        r"(?<=,\s)(?P<many>\d|two|three|four)\s+doz(?:en)?,?\s*(?:@|at)?\s*(?P<pence>\d{1,3})p\s+(?:a\s+|per\s+)?doz(?:en)?\b",
+        by_the_dozen,
+    ),
     (
         r"\b(method\s+(?:feeder|fdr)s?)\s+set:?\s*(\d)\s+feeders?\s*(?:\+|and|&)\s*(?:an?\s+|1\s+)?mould,\s*(.+)$",
         r"\2 x \1 \3 and 1 x method mould",
     ),
     (
-        r"[\s,]*\b(?:about|approx\.?|roughly)\s+(\d{1,3})\s+in\s+((?:an?\s+|the\s+|my\s+)?(?:[a-z]+\s+){0,2}(?:tub|pot|tin|box|bag|jar))\b",
+        r"[\s,]*\b(?:about|approx\.?|roughly)\s+(\d{1,3})\s+in\s+((?:an?\s+|the\s+|my\s+)?(?:(?!an?\s|the\s|full\s|new\s)[a-z]+\s+){1,2}(?:tub|pot|tin|box|bag|jar))\b",
         r", about \1 (note: in \2)",
     ),
     (
