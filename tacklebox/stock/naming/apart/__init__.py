@@ -17,7 +17,12 @@ from dataclasses import replace
 from tacklebox.stock.naming.apart.alike import is_such, says_the_same
 from tacklebox.stock.naming.apart.amounts import Apart, amounts_apart
 from tacklebox.stock.naming.apart.counted import where_counted, with_amounts
-from tacklebox.stock.naming.apart.each import each_of_several, one_of_each, or_one_lot
+from tacklebox.stock.naming.apart.each import (
+    each_of_several,
+    one_of_each,
+    one_packet_of_each,
+    or_one_lot,
+)
 from tacklebox.stock.naming.apart.own_words import or_by_own_words
 from tacklebox.stock.naming.apart.rigs import or_whole_hooklength
 from tacklebox.stock.naming.asking import MOST_READINGS
@@ -56,7 +61,8 @@ def or_apart(
     made = or_whole_hooklength(text, made, reads, is_read_back)
     if things := _things(text, made, reads, is_read_back):
         return things
-    made = or_one_lot(text, one_of_each(text, made)) if isinstance(made, Question) else made
+    if isinstance(made, Question):
+        made = one_packet_of_each(text, or_one_lot(text, one_of_each(text, made)))
     made = _or_with(text, made, reads, is_read_back)
     said = amounts_apart(text)
     if isinstance(made, Question) and made.about in ("says", "number"):

@@ -26,6 +26,8 @@ _OF_ANOTHER = saying(r"\d|[+&]|\b(?:plus|and|with|one|two|three|mould)\b")  # no
 _SINGLY = (Kind.FEEDER, Kind.FLOAT)
 SURELY_EACH = 3  # as many as there are figures
 _EACH = saying(r"\b(?:each|ea|apiece)\b")
+_BY_FIGURES = ("several", "strain", "diameter")
+_LONG_EACH = saying(r"\d\s*(?:m|yds?|ft)\s+each\b")
 _MIXED = saying(r"\b(?:mixe?d|assorted|asst\w*|assortment)\b")
 _IN_ONE_PACKET = saying(r"\b(?:pack|packet|pkt|pk|set|multi|pieces|pcs)")
 _SO_MANY_NAMED = saying(
@@ -143,6 +145,23 @@ def _names_each(made: Question, every: Sequence[Described]) -> bool:
         )
         for one in every
     )
+
+
+def one_packet_of_each(text: str, made: Question) -> Question:
+    """ "3 spools nylon 0.13, 0.15 and 0.17": as many as there are sizes are one of each."""
+    every = [one for one in made.readings if not is_own(one)]
+    packs = {one.packs for one in every}
+    if made.about not in _BY_FIGURES or len(every) < 2 or packs != {len(every)}:
+        return made
+    keys = {key for one in every for key in one.figures}
+    unlike = [key for key in keys if len({one.words_of(key) for one in every}) > 1]
+    if len(unlike) != 1 or len({one.words_of(unlike[0]) for one in every}) != len(every):
+        return made
+    if unlike[0] == "sort" or _EACH.search(_LONG_EACH.sub("", text)):
+        return made
+    asks = f'"{text}" names several things: one at a time.'
+    singly = tuple(replace(one, packs=1) for one in every)
+    return replace(made, about="several", asks=asks, readings=singly)
 
 
 def or_one_lot(text: str, made: Question) -> Question:

@@ -146,7 +146,7 @@ RULES: Rules = rules(
         r"\1(note: \2 trebles) ",
     ),
     (
-        r"(?<=[a-z\d]),?\s+(no\s+(?:link|clip|swivel|lid|cap|box|label|packet|band|boom|elastic|lead|weight)s?)$",
+        r"(?<=[a-z\d]),?\s+(no\s+(?:link|clip|swivel|lid|cap|box|label|packet|band|boom|elastic|lead|weight)s?(?:\s+on\s+(?:it|them))?)$",
         r" (note: \1)",
     ),
     (

@@ -155,7 +155,13 @@ RULES: Rules = rules(
         r"\b(?:a\s+)?half(?:\s+an)?(?:\s+(?:ounce|oz))?\s*(?:&|and|\+)\s*three\s+quarter(?:s)?(?:\s+(?:ounce|oz))?\s+(?=bombs?|leads?|feeders?)",
         "1/2 oz and 3/4 oz ",
     ),
+    (r"\badd[\s-]on\s+(?=weights?\b)", "clip on "),
+    (r"^((?:\d\s+(?:pkts?|packets?)\s+)?)(\d\d)s?\s+to\s+nylon\b", r"\1hooks to nylon size \2"),
+    (r"^(\d\d)\s+x[\s-]?strong\b", r"size \1 extra strong"),
+    (r"\bleft\s+ish\b", "left"),
     # so many
+    (r"\b(putty\b[^,]*),\s*(?:one|1|an?)\s+(?:tin|tub|pot)$", r"\1, 1 of them"),
+    (r"^winder\s+tray\s+with\s+(\d{1,2}\s*x\s.*\bwinders)$", r"1 x winder tray and \1"),
     (r"\bhalf\s+a\s+dozen\s+(?:of\s+)?each\b", "6 of each"),
     (r"(?<!so \d )(?<!so \d\d )\ball\s+told\b", "in all"),
     (r"(?<=[a-z]),\s*(\d{1,2})\s+spares?$", r", \1 of them (note: spare)"),
@@ -182,7 +188,8 @@ RULES: Rules = rules(
         r", \1 of them, ",
     ),
     (
-        rf"^(?P<what>.*\bstops\b.*?)[\s,]+(?<!\bx )(?P<many>{MANY})\s+(?:wire\s+)?loops?$",
+        rf"^(?P<what>.*\bstops\b.*?)[\s,]+(?<!\bx )(?P<many>{MANY})\s+"
+        r"(?:(?:wire\s+)?loops?|wires)(?:\s+full)?$",
         r"\g<what>, \g<many> strips",
     ),
     (
