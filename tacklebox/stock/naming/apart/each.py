@@ -1,5 +1,6 @@
 """The question that names each of several things that were said in one breath, with its own amounts."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -155,7 +156,10 @@ def one_packet_of_each(text: str, made: Question) -> Question:
         return made
     keys = {key for one in every for key in one.figures}
     unlike = [key for key in keys if len({one.words_of(key) for one in every}) > 1]
-    if len(unlike) != 1 or len({one.words_of(unlike[0]) for one in every}) != len(every):
+    if len(unlike) != 1:
+        return made
+    numbers = {re.sub(r"\s*[a-z]+$", "", one.words_of(unlike[0])) for one in every}
+    if len(numbers) != len(every):  # "2.6" may be pounds or kilograms
         return made
     if unlike[0] == "sort" or _EACH.search(_LONG_EACH.sub("", text)):
         return made

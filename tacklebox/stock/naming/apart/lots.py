@@ -22,7 +22,7 @@ _UNIT = r"(?:mm|cm|oz|grams?|gms?|gr|g|lbs?|ssg|swan|aaa|aa|ab|bb)"
 _FIGURE = rf"(?:(?:size|sz|no\.?)\s+)?(?:[34]x\d\d|\d+\s+\d/\d|\d/\d|\d*\.?\d+)(?:\s*{_UNIT})?"
 _ONE = r"(?:\s+ones?(?=\s*(?:[,&]|and\b|$)))?"
 _ENDS = rf"s?{_ONE}(?![\w./])"
-_SIZE = rf"(?:{_BIG}\s+{_FIGURE}|{_FIGURE}(?:\s+{_BIG})?|{_BIG}|{_COLOUR}){_ENDS}"
+_SIZE = rf"(?:{_BIG}\s+{_FIGURE}|{_BIG}\s*\({_FIGURE}\)|{_FIGURE}(?:\s+{_BIG})?|{_BIG}|{_COLOUR}){_ENDS}"
 _WITH_UNIT = (
     rf"(?:{_BIG}\s+{_FIGURE}|{_FIGURE}(?<=[a-z])(?:\s+{_BIG})?|(?:size|sz|no\.?)\s+\d{{1,2}}"
     rf"|{_BIG}|{_COLOUR}){_ENDS}"
@@ -38,7 +38,7 @@ _COUNTED = (  # "20 30 g" may be two weights, "10 x2" two of size 10
 _SORTS = "internal|external|hollow|solid|barbless|spade|eyed|barrel"
 _SIZED = (
     rf"(?P<size>{_SIZE})(?:\s+(?P<word>{_SORTS})(?=\s+x))?\s*,?\s*"
-    rf"(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN})|(?<=[a-z]\s)(?P<few>[1-9]))(?![\w./])"
+    rf"(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN})|(?<=[a-z)]\s)(?P<few>[1-9]))(?![\w./])"
 )
 _COUNTED_CELL, _SIZED_CELL = saying(_COUNTED), saying(_SIZED)
 _CELLS = tuple(
@@ -57,6 +57,10 @@ _SIZED_THEN_COUNTED = saying(
     rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{_SIZE})\s*,?\s*(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN}))"
     rf"\s*,?\s*(?:&|\+|\band\b|\bplus\b)\s*(?P<more>{_SPELT}|\d{{1,2}}\s*x|[1-9](?=\s+\d+\s*[a-z]))"
     rf"\s*(?P<other>{_SIZE})$"
+)
+_PAIRED = saying(
+    rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{_FIGURE})\s*(?:and|&|\+)\s*(?P<other>{_FIGURE}),\s*"
+    r"(?P<many>\d)\s*(?:\+|and|&)\s*(?P<more>\d)$"
 )
 _IN_BRACKETS = re.compile(r"\s*\(\s*(?:x\s*)?(\d{1,2})\s*\)")
 _WORDS = r"[a-z]+(?:\s+[a-z]+){0,2}?"
@@ -144,6 +148,10 @@ def _taken_apart(bare: str) -> Iterator[tuple[str, list[_Cell], str]]:
             words = {one["word"] for one in _SIZED_CELL.finditer(sized["cells"]) if one["word"]}
             tail = " ".join([*words, *filter(None, [sized["tail"]])])
             yield sized["head"], _sized(sized["cells"]), tail
+    if found := _PAIRED.match(bare):  # "1/2 and 3/4, 4 + 2"
+        sizes = _of_one_unit([found["size"], found["other"]])
+        cells = [_Cell(sizes[0], int(found["many"])), _Cell(sizes[1], int(found["more"]))]
+        yield found["head"], cells, ""
     if found := _SIZED_THEN_COUNTED.match(bare):  # "24 g x 2 and a 36"
         sizes = _of_one_unit([found["size"], found["other"]])
         first, other = count_of(found["many"] or found["times"]), _number(found["more"])
@@ -196,11 +204,13 @@ def _of_one_unit(sizes: list[str]) -> list[str]:
     full = []
     for size in sizes:
         words = _ONES.sub("", re.sub(r"(?<=\d)s$", "", size, flags=re.IGNORECASE))
+        words = re.sub(r"[()]", " ", words)
         words = re.sub(r"[a-z]+", lambda one: _SHORT.get(one.group().lower(), one.group()), words)
         words = re.sub(rf"(?<=\d)(?={_UNIT}\b)", " ", words)
         if unit and not re.search(rf"(?<=\d)\s*{_UNIT}\b", words, re.IGNORECASE):
             words = re.sub(r"(\d+\s+\d/\d|\d/\d|\d*\.?\d+)", rf"\1 {unit}", words, count=1)
-        full.append(words.replace("big", "large"))
+        words = re.sub(r"(\d/\d)$", r"\1 oz", words)  # what is weighed in fractions
+        full.append(" ".join(words.replace("big", "large").split()))
     first, *rest = full
     if (big := _HOW_BIG.search(first)) and not any(map(_HOW_BIG.search, rest)):
         rest = [f"{big.group()} {one}" for one in rest]  # "large 40 g and one 50 g"

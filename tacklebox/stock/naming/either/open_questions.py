@@ -75,6 +75,7 @@ _AND_ONE_MORE = saying(
 _NOTED_NUMBER = saying(rf"\b(?P<many>{MANY})\s+(?:of\s+(?:them|'?em|these)|loose|left)\b")
 _GOES_BY = (Kind.FEEDER, Kind.WEIGHT, Kind.FLOAT)  # its weight or what it carries
 _TWO_OF_OUNCES = saying(r"(?<=[a-z])\s+([13])\s+([248])\s?oz\b")
+_TWO_MASSES = saying(r"\d\s*(?P<unit>g|oz),\s*\d[\d./]*\s*(?P=unit)\b")
 _LAST = saying(r"(?:,|\bwagglers?|\bwags|\bsticks|\bfloats|\bdibbers)\s*(?P<many>[2-9]|1[0-2])$")
 
 
@@ -117,7 +118,8 @@ def _all_said(text: str, made: Question) -> bool:
         if (words := one.words_of(made.about))
     }
     numbers = {number.lstrip("0") for number in re.findall(_ANY_FIGURE, text)}
-    return len(figures) >= FEWEST_LISTED and {one.lstrip("0") for one in figures} <= numbers
+    fewest = 2 if made.about == "mass" and _TWO_MASSES.search(text) else FEWEST_LISTED
+    return len(figures) >= fewest and {one.lstrip("0") for one in figures} <= numbers
 
 
 def _so_many(text: str, made: Question) -> Iterator[Described]:

@@ -1,6 +1,5 @@
 """Entries of two words, of which one is a number: "8 elastic", "8 shot", "line 5". A dealer would ask."""
 
-import re
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -14,7 +13,9 @@ from tacklebox.stock.tables import Kind
 MOST_OF_THEM = 20  # that the number may say there are
 USUAL_GRADES = ("8", "10")  # of elastic that is counted and has none said
 USUAL_STRAIN = "6 lb"  # of line likewise
-_ELASTIC = saying(r"^(\d{1,2})\s+(?:[a-z]+\s+)?(?:elastic|lastic|lacky)\b")
+_ELASTIC = saying(
+    r"^(\d{1,2})\s+(?:[a-z]+\s+)?(?:elastic|lastic|lacky)\b|^(?:elastic|lastic|lacky)\s+(\d{1,2})$"
+)
 _LINE = saying(r"(?:line\s+(\d\d)|(\d\d)\s+line)(?=\s+\d+\s*m\b|$)")
 _MARKED_SHOT = saying(r"[2-5]\s*[x×]\s*(?:bb|aaa|ab|ssg|swan)(?:\s+shot)?")
 _HOOKS_ALONE = saying(r"hooks\s+\d\d")
@@ -45,9 +46,9 @@ def so_many_spools(text: str, made: Question) -> Iterator[Described]:
 
 
 def _elastic(text: str, made: Described) -> Question | None:
-    """ "8 elastic" is of that grade, or there are eight of it."""
+    """ "8 elastic" and "elastic 8" are of that grade, or there are eight of it."""
     grade, found = made.words_of("grade"), _ELASTIC.match(text)
-    if made.kind is not Kind.ELASTIC or found is None or grade != found.group(1):
+    if made.kind is not Kind.ELASTIC or found is None or grade not in found.groups():
         return None
     if not is_untold(made):
         return None
@@ -59,11 +60,9 @@ def _elastic(text: str, made: Described) -> Question | None:
 
 
 def _shot(text: str, made: Described) -> Question | None:
-    """ "8 shot" are of that size, or eight of them, or eight tubs."""
+    """ "8 shot" and "shot 8" are of that size, or eight of them, or eight tubs."""
     many = number_in(text)
-    if (
-        made.kind is not Kind.WEIGHT or not many or re.match(r"[a-z]+ ", text, re.IGNORECASE)
-    ):  # "shot 8" is of that size
+    if made.kind is not Kind.WEIGHT or not many:
         return None
     if made.words_of("mark") != f"No {many}":
         return None

@@ -6,6 +6,7 @@ import re
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import MANY, NUMBER, SPOKEN
+from tacklebox.stock.naming.words import COLOURS
 
 _DIGIT = r"(?:one|two|three|four|five|six|seven|eight|nine|oh|nought)"
 _SHORT = {
@@ -157,9 +158,10 @@ RULES: Rules = rules(
     ),
     (r"\badd[\s-]on\s+(?=weights?\b)", "clip on "),
     (r"^((?:\d\s+(?:pkts?|packets?)\s+)?)(\d\d)s?\s+to\s+nylon\b", r"\1hooks to nylon size \2"),
-    (r"^(\d\d)\s+x[\s-]?strong\b", r"size \1 extra strong"),
+    (r"^(\d\d)\s+x[\s-]?strong\b(?=.*\b(?:pkt|packet|pack|pk)\b)", r"size \1 extra strong"),
     (r"\bleft\s+ish\b", "left"),
     # so many
+    (r"^shot\s+(1[0-3]|[1-9])s?,?\s+(?:an?\s+|one\s+|1\s+)?(tub|pot)$", r"1 \2 of no \1 shot"),
     (r"\b(putty\b[^,]*),\s*(?:one|1|an?)\s+(?:tin|tub|pot)$", r"\1, 1 of them"),
     (r"^winder\s+tray\s+with\s+(\d{1,2}\s*x\s.*\bwinders)$", r"1 x winder tray and \1"),
     (r"\bhalf\s+a\s+dozen\s+(?:of\s+)?each\b", "6 of each"),
@@ -202,7 +204,36 @@ RULES: Rules = rules(
     ),
     (r",\s*just\s+the\s+one\b(?=\s*(?:[,.]|$))", ", one of them"),
     (r"\.{2,}\s*(?:oh\s+)?(?=and\b)", " "),
+    (
+        r"(£\d+(?:\.\d\d)?)\s+(?:the|a|per)\s+set,?\s*x\s*(\d)$",
+        r"x \2, \1 each",
+    ),
+    (r"\b(elastic\b[^,]*),\s*(?:1|one)\s+(?:reel|spool)\s+(?=\d+\s*m\b)", r"\1, 1 spool of "),
+    (r"^(?!.*(?:\bplus\b|\band\b|[&+]))(.*[a-z]),\s*1$", r"\1, 1 of them"),
+    (
+        r"\b(?:pkt|packet)\s+(\d{1,3})\s*\+\s*(?:an?\s+)?spare\s+(?:pkt|packet)\b",
+        r"2 packets of \1",
+    ),
+    (r"\bkits?,?\s+(?=\d{1,2}\s+sets?\b)", ""),
     # notes
+    (
+        r"\b(floats?|wagglers?|sticks?),\s*(\d{1,2})\s+((?:ready\s+)?rigged)$",
+        r"\1, \2 of them (note: \3)",
+    ),
+    (r"\(((?!note:)[^()\d]*\brigs?\b[^()\d]*)\)", r"(note: \1)"),
+    (
+        r"\b(connectors?\b.*?)[\s,]+(for\s+the\s+(?:no\.?\s*)?\d{1,2}(?:\s+and\s+(?:the\s+)?\d{1,2})?)$",
+        r"\1 (note: \2)",
+    ),
+    (
+        rf"(?<=\d)[\s,]+((?:{'|'.join(COLOURS)})\s+(?:tub|tin|box|bag|wallet|case))$",
+        r" (note: \1)",
+    ),
+    (
+        r"[,;]\s*(\d{1,3}\s+still\s+(?:empty|unused|new|sealed|full)|lot\s+(?:no\.?\s*)?\d{1,4})$",
+        r" (note: \1)",
+    ),
+    (r"\b(winders?\b.*?x\s*\d{1,2})\s+(tray)\b", r"\1 (note: \2)"),
     (r"\b(adapt[oe]rs?),\s*(swivel)(?=\s*,)", r"\1 (note: \2)"),
     (
         r"\b((?:quick|push)\s?stops?\b[^+&]*?)[\s,]+(for\s+(?:the\s+)?hairs?(?:\s+rigs?)?)(?=\s*(?:,|$))",
