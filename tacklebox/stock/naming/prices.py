@@ -23,7 +23,7 @@ _LOT = (
     r"|all\s+in|all\s+told|total|together)\b"
 )
 _MONEY = rf"""(?:£\s?(?P<pounds>\d{{1,4}}(?:\.\d{{1,2}})?)(?![\d.,]*\d)|(?P<pence>\d{{1,3}})\s?(?:p|pence)\b
-    |(?:(?P<many>\d{{1,3}}|a|{SPOKEN})\s)?(?P<note>quid|fiver|tenner)\b(?:\s+(?:and\s+)?(?P<odd>{SPOKEN}|\d\d)\b(?!\s*\w*(?:m|yd|lb)\b))?
+    |(?:(?P<many>\d{{1,3}}|a|{SPOKEN})\s)?\b(?P<note>quid|fiver|tenner)\b(?:\s+(?:and\s+)?(?P<odd>{SPOKEN}|\d\d)\b(?!\s*\w*(?:m|yd|lb)\b))?
     |(?:(?P<worded>a|{SPOKEN})\s+(?:pounds?\s+)?|pound\s+)(?P<oddly>{SPOKEN})(?={_EACH})
     |(?P<pounds_odd>{SPOKEN}|\d{{1,2}})\s+pounds?\s+(?P<odd_pence>(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:[\s-](?:five|nine))?)(?=\s*(?:,|$))
     |(?<=@)\s?(?P<bare>(?!0\.[0-4])\d{{1,4}}\.\d\d)(?![\d.])|(?P<plain>\d{{1,4}}\.\d\d)(?={_EACH}|\s+(?:total|the\s+lot|the\s+(?:pair|two|three|four)|altogether|all\s+in|in\s+total)\b)

@@ -50,6 +50,7 @@ PARTS: Mapping[str, str] = {
     "float bristle": "float bristle",
     "whipping thread": "whipping thread, whipping silk",
     "end cap": "end cap, feeder end cap, feeder cap",
+    "bait dropper": "bait dropper",
     "maggot clip": "maggot clip, bait clip",
     "putty": "putty, tungsten putty, rig putty, heavy putty, weight putty",
     "shrink tube": "shrink tube, shrink tubing, heat shrink",

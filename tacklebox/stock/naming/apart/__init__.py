@@ -6,6 +6,7 @@ agree, what was read stands; where they do not, he is asked: one slip of either 
     things    several things in one breath
     lots      one thing in several sizes, each with its own number
     each      the question that names each of them
+    left_numbers a number that only a note has
     own_words a thing of his own words, in so many
     rigs      a hooklength that is called a rig
     alike     whether two readings say the same
@@ -23,6 +24,7 @@ from tacklebox.stock.naming.apart.each import (
     one_packet_of_each,
     or_one_lot,
 )
+from tacklebox.stock.naming.apart.left_numbers import or_so_many_noted
 from tacklebox.stock.naming.apart.own_words import or_by_own_words
 from tacklebox.stock.naming.apart.rigs import or_whole_hooklength
 from tacklebox.stock.naming.asking import MOST_READINGS
@@ -86,9 +88,10 @@ def or_apart(
     made = or_by_own_words(text, made)
     others = [one for one in others if write_with_pack(one) not in known and is_read_back(one)]
     if not others:
-        return made
+        return or_so_many_noted(made)
     if isinstance(made, Question):
-        return replace(made, readings=tuple([*others, *made.readings][:MOST_READINGS]))
+        more = replace(made, readings=tuple([*others, *made.readings][:MOST_READINGS]))
+        return or_so_many_noted(more)
     return Question(text, "count", f'"{text}" may be read in several ways.', (*others, made))
 
 

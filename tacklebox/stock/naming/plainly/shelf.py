@@ -160,6 +160,9 @@ RULES: Rules = rules(
     (r"^((?:\d\s+(?:pkts?|packets?)\s+)?)(\d\d)s?\s+to\s+nylon\b", r"\1hooks to nylon size \2"),
     (r"^(\d\d)\s+x[\s-]?strong\b(?=.*\b(?:pkt|packet|pack|pk)\b)", r"size \1 extra strong"),
     (r"\bleft\s+ish\b", "left"),
+    (r"\bflat\s+in[\s-]?line\s+(?=\d+\s*g\b)", "flat inline lead "),
+    (r"\b(stops\b.*?\d)\s+(?:strands|wires|loops)\s+of\s+(?=\d)", r"\1 packets of "),
+    (r"\bdroper(s?)\b", r"dropper\1"),
     # so many
     (r"^shot\s+(1[0-3]|[1-9])s?,?\s+(?:an?\s+|one\s+|1\s+)?(tub|pot)$", r"1 \2 of no \1 shot"),
     (r"\b(putty\b[^,]*),\s*(?:one|1|an?)\s+(?:tin|tub|pot)$", r"\1, 1 of them"),
@@ -216,6 +219,8 @@ RULES: Rules = rules(
     ),
     (r"\bkits?,?\s+(?=\d{1,2}\s+sets?\b)", ""),
     # notes
+    (rf",\s*((?:tray|drawer|shelf)\s+(?:{SPOKEN}))$", r" (note: \1)"),
+    (r"[\s,]+((?:for\s+)?(?:the\s+)?weir\s*pool)(?=\s*(?:,|$))", r" (note: \1)"),
     (
         r"\b(floats?|wagglers?|sticks?),\s*(\d{1,2})\s+((?:ready\s+)?rigged)$",
         r"\1, \2 of them (note: \3)",
