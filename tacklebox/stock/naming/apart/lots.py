@@ -72,7 +72,7 @@ _OF_ALL_OF_THEM = saying(r"^(?:all|both)\s+(?:of\s+them\s+)?")
 _MIXED = saying(
     r"\b(?:mixed|assorted|asst\w*|assortment|mix)\b|\b(?:job[\s-]+)?(?:bag|box|packet|pkt|pack|lot|set)\b(?:\s+of)?"
 )
-_TOTAL = saying(rf"[\s,]+(?P<many>{NUMBER})\s*(?:of\s+them)?\s*[-:–,]*\s*$")
+_TOTAL = saying(rf"[\s,]+(?:x\s*)?(?P<many>{NUMBER})\s*(?:of\s+them)?\s*[-:–,]*\s*$")
 _TOTAL_FIRST = saying(rf"^(?P<many>{NUMBER})\s+(?=[a-z])")
 _SHORT = {
     "s": "small",

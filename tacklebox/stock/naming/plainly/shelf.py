@@ -164,6 +164,11 @@ RULES: Rules = rules(
     (r"\b(stops\b.*?\d)\s+(?:strands|wires|loops)\s+of\s+(?=\d)", r"\1 packets of "),
     (r"\bdroper(s?)\b", r"dropper\1"),
     # so many
+    (
+        rf"^({SPOKEN}|\d{{1,2}})\s+(aaa|bb|ssg|ab)s?\s+and\s+({SPOKEN}|\d{{1,2}})\s+(aaa|bb|ssg|ab)s?\b(?!\s*(?:wag|float))",
+        r"\1 x \2 shot and \3 x \4 shot",
+    ),
+    (r"\b(?:approx\.?|about)\s+(\d{1,3})\s+in$", r"\1 in it"),
     (r"^shot\s+(1[0-3]|[1-9])s?,?\s+(?:an?\s+|one\s+|1\s+)?(tub|pot)$", r"1 \2 of no \1 shot"),
     (r"\b(putty\b[^,]*),\s*(?:one|1|an?)\s+(?:tin|tub|pot)$", r"\1, 1 of them"),
     (r"^winder\s+tray\s+with\s+(\d{1,2}\s*x\s.*\bwinders)$", r"1 x winder tray and \1"),
