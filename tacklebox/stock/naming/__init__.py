@@ -33,6 +33,8 @@ The thing itself:
     accounted       that no number was dropped
     clauses         what was not understood whole, taken clause by clause
     either          what was understood and may be meant otherwise: "hooks 20", "a few"
+    apart           all of it read again, the amounts apart from the name, and a lot size by size: where the
+                    two readings do not agree he is asked
 
 What is read is kept and found again by rows (tables), sameness, kin (what stands for what) and looking.
 """
