@@ -18,7 +18,7 @@ from tacklebox.stock.amounts import (
 )
 from tacklebox.stock.finding import write_packet
 from tacklebox.stock.ledger import move, refuse_level, set_level, write_movement
-from tacklebox.stock.levels import Level
+from tacklebox.stock.levels import Level, says_hardly_any
 from tacklebox.stock.naming.rows import as_row, of_row
 from tacklebox.stock.naming.writing import write
 from tacklebox.stock.tables import (
@@ -154,7 +154,7 @@ def put_more(session: Session, action: Action, item: Item, new: NewItem) -> None
         item.pack_price_cents = price
         session.add(item)
     if item.level:
-        set_level(session, action, item, Level(new.level or Level.PLENTY), Why.BOUGHT)
+        set_level(session, action, item, Level(level_of(new) or Level.PLENTY), Why.BOUGHT)
         return
     described = new.described
     if new.amount:
@@ -240,12 +240,15 @@ def _withdrawn(session: Session, name: str, words: str) -> Item | None:
 
 
 def level_of(new: NewItem) -> str:
-    """The level of a new item: as said; plenty of shot of which no number is said, for that is a tub."""
+    """The level of a new item: as said; of shot of which no number is said, for that is a tub, plenty, or low
+    where its note says that it is nearly gone."""
     described = new.described
     if new.level or described.kind != Kind.WEIGHT:
         return new.level
     numbers = (new.pack_size, described.pack_size, described.count, new.amount or None)
-    return Level.PLENTY if all(number is None for number in numbers) else ""
+    if any(number is not None for number in numbers):
+        return ""
+    return Level.LOW if says_hardly_any(described.note) else Level.PLENTY
 
 
 def set_packet(item: Item, described: "Described") -> None:

@@ -3,6 +3,7 @@
 Plenty and low serve any number of rigs and nothing is taken from them; what is out serves none.
 """
 
+import re
 from enum import StrEnum
 from typing import Protocol
 
@@ -24,6 +25,22 @@ def read_level(said: str) -> Level:
     if word not in list(Level):
         raise AskedWronglyError(f'"{said}" is no level.', right=nearest_word(said, list(Level)))
     return Level(word)
+
+
+_HARDLY_ANY = re.compile(
+    r"\b(?:nearly|almost)\s+(?:gone|empty|out|finished|done)\b|\bhardly\s+any\b"
+    r"|\b(?:running|getting)\s+low\b",
+    re.IGNORECASE,
+)
+
+
+def says_hardly_any(note: str) -> bool:
+    """Whether words of a tub say that little is left in it.
+
+    >>> says_hardly_any("tub nearly gone"), says_hardly_any("half full"), says_hardly_any("nearly new")
+    (True, False, False)
+    """
+    return bool(_HARDLY_ANY.search(note))
 
 
 ANY_NUMBER = 10**9  # pieces: more than all plans ask for

@@ -98,6 +98,10 @@ def test_an_answer_that_was_not_offered_is_refused(desk: Desk) -> None:
         ("winder 18 cm", {"width": "20 mm wide"}),
         ("4BB waggler", {"shape": "waggler straight"}),
         ("no 8 shot, a tub", {"material": "tin", "level": "a tub that is not counted, plenty"}),
+        (
+            "bb shot, tub nearly gone",
+            {"material": "tin", "level": "a tub that is not counted, low"},
+        ),
     ],
 )
 def test_what_nobody_said_is_assumed_and_told(

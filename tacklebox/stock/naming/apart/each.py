@@ -19,6 +19,7 @@ from tacklebox.stock.naming.described import (
 )
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.own import is_own
+from tacklebox.stock.naming.tries import usual_of
 from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.naming.writing import as_written
 from tacklebox.stock.tables import Kind
@@ -28,6 +29,7 @@ _SINGLY = (Kind.FEEDER, Kind.FLOAT)
 SURELY_EACH = 3  # as many as there are figures
 _EACH = saying(r"\b(?:each|ea|apiece)\b")
 _BY_FIGURES = ("several", "strain", "diameter")
+_LISTED = saying(r"[,&+]|\s/\s|\band\b")
 _LONG_EACH = saying(r"\d\s*(?:m|yds?|ft)\s+each\b")
 _MIXED = saying(r"\b(?:mixe?d|assorted|asst\w*|assortment)\b")
 _IN_ONE_PACKET = saying(r"\b(?:pack|packet|pkt|pk|set|multi|pieces|pcs)")
@@ -161,7 +163,8 @@ def one_packet_of_each(text: str, made: Question) -> Question:
     numbers = {re.sub(r"\s*[a-z]+$", "", one.words_of(unlike[0])) for one in every}
     if len(numbers) != len(every):  # "2.6" may be pounds or kilograms
         return made
-    if unlike[0] == "sort" or _EACH.search(_LONG_EACH.sub("", text)):
+    listed = len(every) >= SURELY_EACH or _LISTED.search(text)
+    if not listed or unlike[0] == "sort" or _EACH.search(_LONG_EACH.sub("", text)):
         return made
     asks = f'"{text}" names several things: one at a time.'
     singly = tuple(replace(one, packs=1) for one in every)
@@ -205,6 +208,8 @@ def one_of_each(text: str, made: Question) -> Question:
         if one not in singly:
             return one
         cents = one.price_cents and round(one.price_cents / many)
+        if one.kind is Kind.PART:
+            return replace(one, count=1, packs=None, pack=usual_of(one), price_cents=cents)
         return replace(one, count=None, packs=None, pack=None, price_cents=cents)
 
     return replace(made, readings=tuple(map(alone, made.readings)))

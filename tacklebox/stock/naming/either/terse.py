@@ -1,5 +1,6 @@
 """Entries of two words, of which one is a number: "8 elastic", "8 shot", "line 5". A dealer would ask."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -60,9 +61,11 @@ def _elastic(text: str, made: Described) -> Question | None:
 
 
 def _shot(text: str, made: Described) -> Question | None:
-    """ "8 shot" and "shot 8" are of that size, or eight of them, or eight tubs."""
+    """ "8 shot" are of that size, or eight of them, or eight tubs."""
     many = number_in(text)
-    if made.kind is not Kind.WEIGHT or not many:
+    if (
+        made.kind is not Kind.WEIGHT or not many or re.match(r"[a-z]+ ", text, re.IGNORECASE)
+    ):  # "shot 8" is of that size
         return None
     if made.words_of("mark") != f"No {many}":
         return None
