@@ -12,6 +12,7 @@ agree, what was read stands; where they do not, he is asked: one slip of either 
     alike     whether two readings say the same
 """
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -51,6 +52,10 @@ _TENS = saying(r"(?P<name>.*[a-z])[\s,]+(?P<held>5|6|8|10|12|15|20|25|50)s$")
 _TIMES = saying(r"(?P<name>.*[a-z])[\s,]+(?P<packs>[1-9])\s*x\s*(?P<held>[3-9]|10|12|15|20|25|50)$")
 IN_PACKETS = (Kind.PART, Kind.HOOK, Kind.HOOKLENGTH)
 MOST_PACKETS = 10
+MOST_WORDS = 24  # of several things in one breath
+_TYPED = re.compile(  # what is typed of tackle: a second reading takes its time
+    r"[A-Za-z0-9\s.,;:/&+'\"‘’“”½¼¾⅓⅔⅛⅜⅝⅞×()£%°#@!?=*–—-]*"
+)
 _JOINED = saying(r"[&+;,]|\s/\s|[a-z]/[a-z]|\b(?:and|plus|or)\b")
 
 
@@ -58,7 +63,7 @@ def or_apart(
     text: str, made: Described | Question, reads: Reads, is_read_back: IsReadBack
 ) -> Described | Question:
     """What was read, or the question with what its name and its amounts are, read apart from each other."""
-    if _PUT_RIGHT.search(text):
+    if _PUT_RIGHT.search(text) or not _TYPED.fullmatch(text):
         return made
     made = or_whole_hooklength(text, made, reads, is_read_back)
     if things := _things(text, made, reads, is_read_back):
@@ -99,6 +104,8 @@ def _things(
     text: str, made: Described | Question, reads: Reads, is_read_back: IsReadBack
 ) -> Question | None:
     """The question that names each of several things, also where "2 of each" was taken for one thing."""
+    if len(text.split()) > MOST_WORDS:
+        return None
     if isinstance(made, Question):
         return each_of_several(text, made, reads, is_read_back)
     as_one = Question(text, "count", f'"{text}" may be one thing.', (made,))
@@ -141,7 +148,7 @@ def _with_what_may_be_held(
 
 def apart_alone(text: str, reads: Reads, is_read_back: IsReadBack) -> Question | None:
     """The question whether the name with its amounts is meant, where the whole phrase is not understood."""
-    said = amounts_apart(text)
+    said = amounts_apart(text) if _TYPED.fullmatch(text) else None
     named = if_understood(said.name, reads) if said else None
     if said is None or named is None or (isinstance(named, Question) and named.about == "several"):
         return None

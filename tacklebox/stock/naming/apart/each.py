@@ -26,6 +26,7 @@ from tacklebox.stock.tables import Kind
 
 _OF_ANOTHER = saying(r"\d|[+&]|\b(?:plus|and|with|one|two|three|mould)\b")  # notes
 _SINGLY = (Kind.FEEDER, Kind.FLOAT)
+MOST_NAMES = 12  # that are read of one phrase; each takes a reading of its own
 SURELY_EACH = 3  # as many as there are figures
 _EACH = saying(r"\b(?:each|ea|apiece)\b")
 _BY_FIGURES = ("several", "strain", "diameter")
@@ -48,6 +49,8 @@ def each_of_several(
     known_names: dict[str, Described | None] = {}
 
     def of(name: str) -> Described | None:
+        if name not in known_names and len(known_names) >= MOST_NAMES:
+            return None
         if name not in known_names:
             said = if_understood(name, reads)
             one = where_counted(said)
