@@ -6,7 +6,7 @@ Between two joints stands a thing, an amount of the thing before it ("..., two, 
 """
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 
 from tacklebox.stock.naming.apart.amounts import Apart, amounts_apart
 from tacklebox.stock.naming.apart.ways import ANY_PACKET, NUMBER
@@ -14,6 +14,7 @@ from tacklebox.stock.naming.turns import saying
 
 Thing = tuple[str, Apart | None]
 IsThing = Callable[[str], bool]
+MOST_MORE = 2  # that is said of one of them between two joints
 MOST_PARTS = 8
 _OF_EACH = saying(
     rf"\s*[,:]?\s*(?:[-–]\s+)?(?<![\d.£])\b(?P<many>{NUMBER}|an?)?\s*(?P<packets>{ANY_PACKET})?\s*"
@@ -53,7 +54,7 @@ def things_apart(text: str, is_thing: IsThing) -> tuple[Thing, ...] | None:
         parts = numbered if all(is_thing(_name_of(part)) for part in numbered) else parts
     if not 1 < len(parts) <= MOST_PARTS or not all(parts):
         return None
-    each = list(_each_thing(parts, is_thing))
+    each = _each_thing(parts, is_thing)
     if len(each) < 2 or not all(is_thing(name) for name, _ in each):
         return None
     if of_each and told:
@@ -70,9 +71,10 @@ def things_apart(text: str, is_thing: IsThing) -> tuple[Thing, ...] | None:
     return tuple(each) if sure else None
 
 
-def _each_thing(parts: Sequence[str], is_thing: IsThing) -> Iterator[Thing]:
-    """The parts put together to things."""
-    current = parts[0]
+def _each_thing(parts: Sequence[str], is_thing: IsThing) -> list[Thing]:
+    """The parts put together to things, none where too much is said of one of them."""
+    each: list[Thing] = []
+    current, more = parts[0], 0
     for part in parts[1:]:
         name = _name_of(current)
         alone = _name_of(part)
@@ -81,21 +83,23 @@ def _each_thing(parts: Sequence[str], is_thing: IsThing) -> Iterator[Thing]:
         elif not alone:  # an amount
             current = f"{current}, {part}"
         elif is_thing(name) and (named := _named_like(name, part, is_thing)):
-            yield _thing(current)
-            current = named
+            each.append(_thing(current))
+            current, more = named, 0
         elif is_thing(name) and is_thing(alone):
-            yield _thing(current)
-            current = part
+            each.append(_thing(current))
+            current, more = part, 0
         elif (
             not is_thing(name)
             and is_thing(alone)
             and (named := _named_as(current, alone, is_thing))
         ):
-            yield _thing(named)
-            current = part
+            each.append(_thing(named))
+            current, more = part, 0
+        elif more >= MOST_MORE:
+            return []
         else:
-            current = f"{current}, {part}"
-    yield _thing(current)
+            current, more = f"{current}, {part}", more + 1
+    return [*each, _thing(current)]
 
 
 def _thing(words: str) -> Thing:
