@@ -59,6 +59,7 @@ def loaded_and_more(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     # slips and shop words
+    (r"\bb-bless\b", "barbless"),
     (r",?\s*\bi['’]?m\s+afraid\b", ""),
     (r"(?<![\d.])(\d)\.(?=(?:1/2|1/4|3/4)\s*(?:oz|lb))", r"\1 "),
     (r"\bmixd\b", "mixed"),
@@ -165,7 +166,8 @@ RULES: Rules = rules(
     (r"\bdroper(s?)\b", r"dropper\1"),
     # so many
     (
-        rf"^({SPOKEN}|\d{{1,2}})\s+(aaa|bb|ssg|ab)s?\s+and\s+({SPOKEN}|\d{{1,2}})\s+(aaa|bb|ssg|ab)s?\b(?!\s*(?:wag|float))",
+        rf"^({SPOKEN}|\d{{1,2}})\s+(aaa|bb|ssg|swan|ab)s?\s*(?:\band\b|&|\+)\s*({SPOKEN}|\d{{1,2}})\s+(aaa|bb|ssg|swan|ab)s?"
+        r"\b(?!.*(?:wag|float|stick|load))",
         r"\1 x \2 shot and \3 x \4 shot",
     ),
     (r"\b(?:approx\.?|about)\s+(\d{1,3})\s+in$", r"\1 in it"),
@@ -224,6 +226,12 @@ RULES: Rules = rules(
     ),
     (r"\bkits?,?\s+(?=\d{1,2}\s+sets?\b)", ""),
     # notes
+    (r",\s*(box\s+\d),\s*(\d{1,3}\s+left)$", r", \2 (note: \1)"),
+    (r"(?<=\d),\s*(card\s+(?:no\.?\s*)?\d{1,3})$", r" (note: \1)"),
+    (r"\b(stops\b.*?)[\s,]+(for\s+(?:the\s+)?sliders?)(?=\s*(?:,|$))", r"\1 (note: \2)"),
+    (r"(£\d{1,2}(?:\.\d\d)?)\s*/\s*(pkt|packet|pack|pk)\b", r"\1 a \2"),
+    (r"^([34]x\d\d)\b(.*?)\bpellet\s+(floats?)\b(.*)$", r"\1\2 pole \3\4 (note: pellet)"),
+    (r"\bmag(?:got)?\s+aligners?\s+(?=\d\ds?\s+to\b)", "maggot aligner hooklengths "),
     (rf",\s*((?:tray|drawer|shelf)\s+(?:{SPOKEN}))$", r" (note: \1)"),
     (r"[\s,]+((?:for\s+)?(?:the\s+)?weir\s*pool)(?=\s*(?:,|$))", r" (note: \1)"),
     (
@@ -297,7 +305,7 @@ RULES: Rules = rules(
         r"\1 (note: \2)",
     ),
     (
-        r"^((?:ssg|aaa|bb|ab|swan)(?:\s+shot)?)\s+(\d?\.\d+\s?g)\b(?!.*\b(?:float|wag|olivette|stick|bolo))",
+        r"^((?:ssg|aaa|bb|ab|swan)(?:\s+shot)?(?:\s+non[\s-]?toxic)?)\s+(\d?\.\d+\s?g)\b(?!.*\b(?:float|wag|olivette|stick|bolo))",
         r"\1 shot (note: \2)",
     ),
     (
@@ -330,7 +338,7 @@ RULES: Rules = rules(
     ),
     (r"\bown\s+make\b(?![^()]*\))", "home made"),
     (
-        rf"\s+({NUMBER})\s+in\s+(?:an?|the)\s+(tin|tray)$",
+        rf"\s+({NUMBER})\s+in\s+(?:(?:an?|the)\s+(?=tin|tray|bucket)|(?=bucket))(tin|tray|bucket)$",
         r", \1 of them (note: in a \2)",
     ),
     (rf"\b({NUMBER})\s+altogether\b", r"\1 in all"),
