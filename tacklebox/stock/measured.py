@@ -143,12 +143,13 @@ class Measured:
         readings = self.stretches.get(item_id, ())
         return stretch_from_readings(readings) if readings else None
 
-    def capacity(self, item_id: int, figures: Float) -> Estimate:
-        """What a float carries, in g of shot."""
+    def capacity(self, item_id: int, figures: Float) -> Estimate | None:
+        """What a float carries, in g of shot; None where it is unmarked and nobody tried it in a bucket."""
+        buckets = self.buckets.get(item_id, ())
+        if figures.capacity_g is None:
+            return capacity_from_bucket(None, buckets) if buckets else None
         source = read_capacity(figures.mark).source
-        return capacity_from_bucket(
-            figures.capacity_g, self.buckets.get(item_id, ()), source=source
-        )
+        return capacity_from_bucket(figures.capacity_g, buckets, source=source)
 
 
 @lru_cache(maxsize=1024)  # a plan asks for the same line again and again
@@ -283,8 +284,9 @@ def known_of(session: Session, item: Item) -> list[Known]:
         return [Known("one weighs", "g", measured.shot(number, figures))]
     weighed = measured.own_mass(number)
     if isinstance(figures, Float):
-        carries = Known("carries", "g", measured.capacity(number, figures))
-        return [carries, *([Known("one weighs", "g", weighed)] if weighed else [])]
+        carries = measured.capacity(number, figures)
+        both = (("carries", carries), ("one weighs", weighed))
+        return [Known(what, "g", estimate) for what, estimate in both if estimate]
     if weighed is not None:
         in_mg = replace(weighed, mean=1000 * weighed.mean, spread=1000 * weighed.spread)
         return [Known("one weighs", "mg", in_mg)]

@@ -145,7 +145,8 @@ def record_weighing(
         one_g, what = _hook_g(figures, total_g / count), HOOKS
     elif isinstance(figures, Float):
         checked_own_mass_g(total_g / count)
-        one_g, what = usual_own_mass_g(figures.capacity_g, inside_g(figures.mark)), FLOATS
+        takes_g, what = figures.capacity_g, FLOATS
+        one_g = None if takes_g is None else usual_own_mass_g(takes_g, inside_g(figures.mark))
     else:
         assert isinstance(figures, Weight)
         shot_from_weighings(figures.mass_g, [(count, total_g)])  # checks the range
@@ -183,12 +184,12 @@ def record_bucket(
     """Keep what a float carried in a bucket before it dotted down, in g of shot.
 
     Raises AskedWronglyError for an item that is no float and, unless ``as_read``, a mass less
-    than half or more than twice of what its mark means.
+    than half or more than twice of what its mark means, where it has one.
     """
     figures = figures_of(session, item, BUCKET)
     assert isinstance(figures, Float)
     capacity_from_bucket(figures.capacity_g, [carried_g])  # checks the range
-    if not as_read:
+    if not as_read and figures.capacity_g is not None:
         words = (
             f"{write_rounded(carried_g)} g in a float marked {figures.mark}, which means "
             f"{write_rounded(figures.capacity_g)} g,"

@@ -28,6 +28,7 @@ class Kind(StrEnum):
     WINDER = "winder"
 
 
+UNMARKED = "unmarked"  # said of a float or a feeder where nobody knows what it takes or weighs
 MEASURED_KINDS = (Kind.LINE, Kind.ELASTIC)  # counted in mm; all others in pieces
 
 
@@ -197,14 +198,15 @@ class Hooklength(Figures, table=True):
 class Float(Figures, table=True):
     """A float: capacity as marked, in grams of shot; body, stem and tip where known.
 
-    ``carries_said`` are grams that were said beside the mark.
+    ``carries_said`` are grams that were said beside the mark. One of which nobody knows what it takes is
+    "unmarked" and has no capacity.
     """
 
     of_kind = Kind.FLOAT
     item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
     shape: str
     mark: str
-    capacity_g: float
+    capacity_g: float | None
     carries_said: str = ""
     body: str = ""
     material: str = ""
@@ -229,13 +231,14 @@ class Weight(Figures, table=True):
 
 
 class Feeder(Figures, table=True):
-    """A feeder or bomb by its empty mass; ``fitting`` is "in line" or "elasticated"."""
+    """A feeder or bomb by its empty mass, of which nobody knows "unmarked" is said; ``fitting`` is "in line"
+    or "elasticated"."""
 
     of_kind = Kind.FEEDER
     item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
     shape: str
     fitting: str = ""
-    mass_g: float
+    mass_g: float | None
     mass_said: str = ""
     size: str = ""
     volume_ml: float | None = None

@@ -44,6 +44,8 @@ EVERY_KIND = (
     "swivel size 12 pack 5",
     "waggler 4BB insert tip 3 mm × 40 mm",
     "olivette 0.3 g pack 5",
+    "stick unmarked lignum stem",
+    "feeder cage unmarked large",
     # of each kind one of which all is said that can be
     "hook 16 barbless eyed straight eye fine wire crystal bend gold pack 10",
     "braid 0.10 mm 6 kg 100 m sinking green maker mine",

@@ -238,7 +238,7 @@ class _Along:
         def mass(one: tuple[Stocked, int]) -> float:
             figures = one[0].figures
             if isinstance(figures, Float):
-                return figures.capacity_g
+                return figures.capacity_g or 0.0
             return float(getattr(figures, "mass_g", 0) or 0)
 
         return sorted(self.by_kind[kind], key=mass, reverse=kind is not Kind.WEIGHT)

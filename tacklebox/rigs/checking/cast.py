@@ -38,16 +38,21 @@ def judge_cast(fit: Fit, cast: Cast) -> Iterator[Judgement]:
         )
     items = [item.figures for name in weights if (item := fit.serving(name).item)]
     masses = [figures.mass_g for figures in items if isinstance(figures, Feeder)]
+    known = [mass for mass in masses if mass is not None]
     bearing = list(_bearing(fit))
     if len(masses) < len(weights) or not bearing:
         says = "nobody knows whether the line stands it: the feeder or the main line is missing"
+        yield Judgement("casting", Outcome.DOUBTFUL, says, key=Check.CASTING)
+        return
+    if len(known) < len(masses):
+        says = "nobody knows whether the line stands it: what the feeder weighs is not known"
         yield Judgement("casting", Outcome.DOUBTFUL, says, key=Check.CASTING)
         return
     line, weakest = min(bearing, key=lambda pair: pair[1].mean_kg)
     pulled = any(fact.source.basis is Basis.MEASURED for fact in weakest.facts)
     yield judge_casting(
         weakest.mean_kg,
-        sum(masses),
+        sum(known),
         cast.load_g,
         cast.distance_m,
         cast.sweep_m,

@@ -194,7 +194,13 @@ def _float(fit: Fit, float_at: OnLine, fished: Fished, notes: list[Note]) -> Fal
         if figures.tip_diameter_mm and figures.tip_length_mm:
             tip = Tip(figures.tip_diameter_mm, figures.tip_length_mm)
         shape = FALLS_LIKE.get(figures.shape, figures.shape)
-        own = own_mass_of(fit, item.id, figures)
+        if carries is None:
+            raise AskedWronglyError(
+                f"nobody knows what {item.item.name} takes.",
+                where=float_at.name,
+                right="Try it in a bucket.",
+            )
+        own = own_mass_of(fit, item.id, figures, carries.mean)
         if weighed_g is not None:
             own = OwnMass(weighed_g, MEASURED)
         chosen = usual_float(shape, carries.mean, tip or _tip(shape, notes), own=own)

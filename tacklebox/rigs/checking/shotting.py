@@ -118,12 +118,11 @@ def hanging_of(
     return replace(hangs, left_out=(*hangs.left_out, *unknown))
 
 
-def own_mass_of(fit: Fit, item_id: int, float_: Float) -> OwnMass:
+def own_mass_of(fit: Fit, item_id: int, float_: Float, carries_g: float) -> OwnMass:
     """What a float itself weighs: as he weighed it, else as is usual for what it carries."""
     own = fit.measured.own_mass(item_id)
     if own:
         return OwnMass(own.mean, own.source)
-    carries_g = fit.measured.capacity(item_id, float_).mean
     return OwnMass(usual_own_mass_g(carries_g, inside_g(float_.mark)))
 
 
@@ -162,15 +161,16 @@ def floats_sit(fit: Fit, water_c: float = USUAL_C) -> tuple[FloatSits, ...]:
         figures = item.figures if item else None
         if not item or not isinstance(figures, Float) or not groups:
             continue
-        if figures.tip_diameter_mm and figures.tip_length_mm:
+        carries = fit.measured.capacity(item.id, figures)
+        if carries and figures.tip_diameter_mm and figures.tip_length_mm:
             tip = Tip(figures.tip_diameter_mm, figures.tip_length_mm)
             sits = stages(
-                fit.measured.capacity(item.id, figures).mean,
+                carries.mean,
                 tip,
                 groups,
                 hanging=hanging_of(fit, thing.at_mm, water_c),
                 temperature_c=water_c,
-                own_g=own_mass_of(fit, item.id, figures).mass_g,
+                own_g=own_mass_of(fit, item.id, figures, carries.mean).mass_g,
             )
             found.append(FloatSits(thing.name, tip, sits, tip.skin_usual_mm(water_c)))
     return tuple(found)
@@ -192,7 +192,15 @@ def judge_float(fit: Fit, water_c: float = USUAL_C) -> Iterator[Judgement]:
             continue
         figures, groups = item.figures, fitted_groups(fit)
         carries = fit.measured.capacity(item.id, figures)
-        hanging, own = hanging_of(fit, thing.at_mm, water_c), own_mass_of(fit, item.id, figures)
+        if carries is None:
+            says = (
+                "nobody knows what the float takes, so nobody knows whether the shot suits it. Try "
+                "it in a bucket"
+            )
+            yield Judgement("shot against float", Outcome.DOUBTFUL, says, key=Check.FLOAT)
+            continue
+        hanging = hanging_of(fit, thing.at_mm, water_c)
+        own = own_mass_of(fit, item.id, figures, carries.mean)
         if figures.tip_diameter_mm and figures.tip_length_mm and groups:
             tip = Tip(figures.tip_diameter_mm, figures.tip_length_mm)
             yield judge_balance(

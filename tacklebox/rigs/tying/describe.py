@@ -284,7 +284,7 @@ def mark_of(
         sort = figures.shape
     elif isinstance(figures, Feeder):
         what, sort = ("bomb" if general(figures.shape) == "bomb" else "feeder"), figures.shape
-        mass = figures.mass_g
+        mass = figures.mass_g or 0.0
     elif isinstance(figures, Part):
         what, sort = general(figures.sort), figures.sort
     elif isinstance(figures, Hook):

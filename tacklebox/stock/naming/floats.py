@@ -10,7 +10,7 @@ from tacklebox.stock.naming.described import Figure, diameter, length, mass, wor
 from tacklebox.stock.naming.hand import Attempt, Hand, has_unit, is_sign, is_whole, run_at
 from tacklebox.stock.naming.lexicon import LEXICON, MARK_LETTERS
 from tacklebox.stock.naming.tokens import Token
-from tacklebox.stock.tables import Kind
+from tacklebox.stock.tables import UNMARKED, Kind
 from tacklebox.trade.floats import POLE_MARKS, read_capacity
 
 # Of several kinds that are said, the one that a float goes by; the others describe its body.
@@ -54,6 +54,8 @@ def read_float(tokens: Iterable[Token]) -> Attempt:
     hand = Hand(tokens)
     made = Attempt(Kind.FLOAT, note=fished)
     telling = _mark(made, hand)
+    if "mark" not in made.figures and not made.doubts and hand.one(is_sign(UNMARKED)):
+        made.figures["mark"] = word(UNMARKED)
     said = hand.words(LEXICON[Kind.FLOAT])
     made.note = ", ".join(n for n in (*said.get("note", ()), made.note) if n)
     if "mark" not in made.figures and not said.get("shape") and "name" in said and not made.doubts:
@@ -433,10 +435,12 @@ def _any_shape(made: Attempt, named: bool) -> None:
         return
     if named:
         usual_ones = (
-            ("waggler straight", "4BB"),
-            ("waggler insert", "4BB"),
-            ("stick", "6 No 4"),
-            ("pole", "4×14"),
+            *(
+                (shape, UNMARKED)
+                for shape in ("waggler straight", "waggler insert", "stick", "pole")
+            ),
+            *(("waggler straight", "4BB"), ("waggler insert", "4BB")),
+            *(("stick", "6 No 4"), ("pole", "4×14")),
         )
         made.doubt(
             "shape", ({"shape": word(s), "mark": word(m)} for s, m in usual_ones), missing=True
@@ -454,7 +458,7 @@ def _mark_left_over(made: Attempt, hand: Hand) -> None:
     bare = hand.one(_bare_mark)
     if bare is None:
         key = shape if shape in USUAL_MARKS else shape.split(" ")[0]
-        marks = USUAL_MARKS.get(key, USUAL_MARK)
+        marks = (UNMARKED, *USUAL_MARKS.get(key, USUAL_MARK))
         made.doubt("mark", ({"mark": word(mark)} for mark in marks), missing=True)
     elif shape in BY_GRAMS and "." in bare.text:
         _set(made, f"{bare.text} g")

@@ -5,7 +5,7 @@ from typing import Any
 
 from tacklebox.stock.naming.described import FIGURES_OF, Described, Figure, word
 from tacklebox.stock.naming.parts import grade_ends
-from tacklebox.stock.tables import FIGURES, Figures, Float, Kind, Weight
+from tacklebox.stock.tables import FIGURES, UNMARKED, Figures, Float, Kind, Weight
 from tacklebox.trade import quantities as q
 from tacklebox.trade.floats import read_capacity
 from tacklebox.trade.hooks import read_hook_order
@@ -42,7 +42,8 @@ def as_row(described: Described) -> Figures:
     for key, figure in described.figures.items():
         if key in MEASURED.get(kind, {}):
             column, said, _ = MEASURED[kind][key]
-            row |= {column: figure.value, said: "" if figure.because else figure.words}
+            value = None if figure.words == UNMARKED else figure.value
+            row |= {column: value, said: "" if figure.because else figure.words}
         else:
             row[key] = figure.value
     if kind in (Kind.HOOK, Kind.HOOKLENGTH):
@@ -51,13 +52,17 @@ def as_row(described: Described) -> Figures:
         carries = described.figures.get("carries")
         row.pop("carries", None)
         row["carries_said"] = carries.words if carries else ""
-        row["capacity_g"] = carries.value if carries else read_capacity(row["mark"]).mass_g
+        row["capacity_g"] = carries.value if carries else _capacity_g(row["mark"])
     elif kind == Kind.WEIGHT:
         row.pop("mass", None)
         row |= _weight(described)
     elif kind == Kind.ELASTIC:
         row["grade"], row["grade_to"] = grade_ends(described.figures["grade"])
     return FIGURES[kind](**{column: _in_15_digits(value) for column, value in row.items()})
+
+
+def _capacity_g(mark: str) -> float | None:
+    return None if mark == UNMARKED else read_capacity(mark).mass_g
 
 
 def _in_15_digits(value: Any) -> Any:
@@ -84,9 +89,11 @@ def of_row(row: Figures, note: str = "") -> Described:
             value = getattr(row, column)
             if value is not None:
                 figures[key] = Figure(value, getattr(row, said) or write(value))
+            elif getattr(row, said) == UNMARKED:
+                figures[key] = word(UNMARKED)
         elif text := str(getattr(row, key, "") or ""):
             figures[key] = word(text)
-    if isinstance(row, Float) and row.carries_said:
+    if isinstance(row, Float) and row.capacity_g is not None and row.carries_said:
         figures["carries"] = Figure(row.capacity_g, row.carries_said)
     if isinstance(row, Weight):
         if row.form == "olivette":

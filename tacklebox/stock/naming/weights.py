@@ -9,7 +9,7 @@ from tacklebox.stock.naming.described import Figure, mass, pieces, word
 from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, is_sign, is_whole, run_at
 from tacklebox.stock.naming.lexicon import LEXICON, MARK_LETTERS, MARKS
 from tacklebox.stock.naming.tokens import Token
-from tacklebox.stock.tables import Kind
+from tacklebox.stock.tables import UNMARKED, Kind
 from tacklebox.trade.quantities import read_volume_ml
 from tacklebox.trade.shot import read_mark
 
@@ -188,6 +188,8 @@ def _so_many(made: Attempt, hand: Hand) -> None:
 def read_feeder(tokens: Iterable[Token]) -> Attempt:
     """The phrase as a feeder, bomb or lead."""
     hand = Hand(tokens)
+    leads = hand.take(_is_feeder, is_sign("lead", "leads"))  # of which feeders are made up
+    hand.left += leads[1:] if leads else ()
     band = hand.take(is_whole(5, 150), is_sign("-", "to"), has_unit("g"))  # "set of 3, 28-42 g"
     band = band or hand.take(_is_ounces, is_sign("-", "to"), has_unit("oz"))
     numbers = hand.all(lambda token: token.kind == "number")
@@ -227,6 +229,10 @@ def read_feeder(tokens: Iterable[Token]) -> Attempt:
     return made
 
 
+def _is_feeder(token: Token) -> bool:
+    return token.kind == "word" and token.text in ("feeder", "feeders")
+
+
 def _is_ounces(token: Token) -> bool:
     """Whether a bare number is a part of an ounce, or a few: "1/4 to 1 oz"."""
     return token.kind == "number" and token.unit in ("", "oz") and not token.lead
@@ -244,6 +250,8 @@ def _feeder_shape(made: Attempt, said: dict[str, list[str]]) -> None:
         made.figures["shape"] = word("bullet")
     elif shapes == ["bullet"] and "bullet" in said:
         made.doubt("shape", ({"shape": word(s)} for s in ("bullet", "drilled bullet")))
+    elif shapes == ["lead"] and "name" in said:  # "feeder with a strip of lead"
+        made.doubt("shape", ({"shape": word(s)} for s in (*FEEDERS, "lead")))
     elif len(shapes) == 1:
         made.figures["shape"] = word(shapes[0])
     elif set(shapes) == {"block-end", "maggot"}:
@@ -268,6 +276,9 @@ def _feeder_mass(made: Attempt, hand: Hand) -> None:
     if weighed:
         made.figures["mass"] = weighed[0]
         return
+    if hand.one(is_sign(UNMARKED)):
+        made.figures["mass"] = word(UNMARKED)
+        return
     if "shape" in made.figures and hand.one(is_sign("swan", "ssg")):  # old blockends go by shot
         many = hand.one(is_whole(1, 9))
         said = f"{many.text} swan" if many else "swan"
@@ -282,8 +293,9 @@ def _feeder_mass(made: Attempt, hand: Hand) -> None:
             ("1/4 oz", "3/8 oz", "1/2 oz", "3/4 oz", "1 oz") if bomb else ("20 g", "30 g", "40 g")
         )
         if made.about == "shape":
-            usual_ones = ("30 g",)
-        made.doubt("mass", ({"mass": mass(text)} for text in usual_ones), missing=True)
+            usual_ones = ()
+        masses = (word(UNMARKED), *map(mass, usual_ones))
+        made.doubt("mass", ({"mass": one} for one in masses), missing=True)
     elif not made.evident:
         made.fault = "its mass has no unit."
     elif bare.whole and bare.value >= 5:

@@ -9,6 +9,7 @@ import pytest
 
 from tacklebox.errors import AskedWronglyError
 from tacklebox.stock.naming.described import Described, Figure
+from tacklebox.stock.tables import UNMARKED
 
 TABLES = [
     Path(__file__).with_name(name)
@@ -81,6 +82,9 @@ def in_si(kind: str, key: str, figure: Figure) -> None:
     """The value agrees with the words, by factors that are not the tool's."""
     units = MEASURED.get(key)
     if units is None or kind == "elastic":
+        return
+    if figure.words == UNMARKED:
+        assert (kind, key) == ("feeder", "mass")
         return
     total, words = 0.0, figure.words.split()
     number: list[str] = []

@@ -10,7 +10,17 @@ from tacklebox.stock.amounts import MOST_CENTS, MOST_PIECES
 from tacklebox.stock.naming.described import Described
 from tacklebox.stock.naming.rows import MEASURED, as_row, of_row
 from tacklebox.stock.naming.writing import write
-from tacklebox.stock.tables import FIGURES, MEASURED_KINDS, Figures, Float, Hook, Hooklength, Weight
+from tacklebox.stock.tables import (
+    FIGURES,
+    MEASURED_KINDS,
+    UNMARKED,
+    Feeder,
+    Figures,
+    Float,
+    Hook,
+    Hooklength,
+    Weight,
+)
 from tacklebox.trade import quantities as q
 from tacklebox.trade.hooks import read_hook_order
 
@@ -58,7 +68,7 @@ def _against_what_was_said(row: Figures) -> Iterator[str]:
     for key, (column, said_in, written) in MEASURED.get(row.of_kind, {}).items():
         value, said = getattr(row, column), getattr(row, said_in)
         if value is None:
-            if said:
+            if said and not (said == UNMARKED and isinstance(row, Feeder)):
                 yield f'{column} is nothing, "{said}" was said'
             continue
         words = said or written(value)
@@ -71,11 +81,18 @@ def _against_what_was_said(row: Figures) -> Iterator[str]:
         column = "capacity_g" if isinstance(row, Float) else "mass_g"
         said, value = _mass_said(row), getattr(row, column)
         read = q.read_mass_g(said) if said else getattr(as_row(of_row(row)), column)
-        if abs(read - value) > ROUNDED * read:
+        if read is None or value is None:
+            if read != value:
+                yield f"{column} is {_or_nothing(value)}, its mark means {_or_nothing(read)}"
+        elif abs(read - value) > ROUNDED * read:
             yield f"{column} is {value:g}, its mark means {read:g}"
 
     if isinstance(row, Hooklength) and not row.material:
         yield "it has no material"
+
+
+def _or_nothing(value: float | None) -> str:
+    return "nothing" if value is None else f"{value:g}"
 
 
 def _mass_said(row: Float | Weight) -> str:

@@ -9,7 +9,6 @@ from tacklebox.stock.naming.described import (
     Described,
     Figure,
     Question,
-    mass,
     word,
 )
 from tacklebox.stock.naming.either.said import Either, bare, is_untold
@@ -17,7 +16,7 @@ from tacklebox.stock.naming.tokens import UNITS
 from tacklebox.stock.naming.tries import usual_of
 from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.naming.weights import BOMBS
-from tacklebox.stock.tables import Kind
+from tacklebox.stock.tables import UNMARKED, Kind
 
 COUNTED_HOOKS = (10, 12, 15, 20, 24, 25, 30)  # bare numbers that hooks come in
 USUAL_SIZES = ("18", "16")  # of hooks that are counted and have none said
@@ -174,8 +173,8 @@ def _grams_or_count(text: str, made: Described) -> Question | None:
         return None
     if not light and not re.search(rf"{bare(said)}$|^{said}\s+(?:bomb|lead)$", text, re.IGNORECASE):
         return None
+    so_many = replace(made, figures={**made.figures, "mass": word(UNMARKED)}, count=int(said))
     usual = "1/2 oz" if made.words_of("shape") in BOMBS else "30 g"
-    so_many = replace(made, figures={**made.figures, "mass": mass(usual)}, count=int(said))
     asks = f"Does one weigh {said} g, or are there {said} of them? Of so many, say the weight, too."
     return asked(text, "count", asks, [made, so_many], usual)
 

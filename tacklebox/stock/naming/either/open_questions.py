@@ -28,7 +28,7 @@ from tacklebox.stock.naming.turns import MANY, PACKETS, saying
 from tacklebox.stock.naming.usual import CHOICE, usual_pack
 from tacklebox.stock.naming.words import WORDS
 from tacklebox.stock.naming.writing import write
-from tacklebox.stock.tables import MEASURED_KINDS, Kind
+from tacklebox.stock.tables import MEASURED_KINDS, UNMARKED, Kind
 
 _ANY_FIGURE = r"\d\s+\d/\d|\d/\d|\d*\.?\d+"
 FEWEST_LISTED = 3  # figures that were said of several things
@@ -73,10 +73,12 @@ _AND_ONE_MORE = saying(
     r"(?:\band|&|\+)\s+(?:an?\s+|the\s+)?(?P<other>[a-z][a-z\s-]{2,30}?)\s*(?=£|$|,)"
 )
 _NOTED_NUMBER = saying(rf"\b(?P<many>{MANY})\s+(?:of\s+(?:them|'?em|these)|loose|left)\b")
-_GOES_BY = (Kind.FEEDER, Kind.WEIGHT, Kind.FLOAT)  # its weight or what it carries
+_GOES_BY_ITS_OWN = {Kind.FEEDER: "mass", Kind.FLOAT: "mark"}  # its weight or what it carries
 _TWO_OF_OUNCES = saying(r"(?<=[a-z])\s+([13])\s+([248])\s?oz\b")
 _TWO_MASSES = saying(r"\d\s*(?P<unit>g|oz),\s*\d[\d./]*\s*(?P=unit)\b")
-_LAST = saying(r"(?:,|\bwagglers?|\bwags|\bsticks|\bfloats|\bdibbers)\s*(?P<many>[2-9]|1[0-2])$")
+_SO_MANY_FLOATS = saying(
+    r"(?:^(?=.*[a-z]s\b).*[a-z]\s+|,\s*|^)(?P<many>[2-9]|[12]\d|30)(?=$|\s+[a-z])"
+)
 
 
 def with_more(text: str, made: Question) -> Question:
@@ -124,11 +126,11 @@ def _all_said(text: str, made: Question) -> bool:
 
 def _so_many(text: str, made: Question) -> Iterator[Described]:
     """ "Feeders 11" may be eleven of them."""
-    for one in made.readings[:1] if made.about == "shape" else ():
+    for one in made.readings[:1] if made.about in ("shape", "mass") else ():
         said, _, unit = one.words_of("mass").partition(" ")
         in_figures = re.search(rf"{bare(said)}(?!\s*(?:g|oz|\d))", text, re.IGNORECASE)
         if one.kind is Kind.FEEDER and said.isdecimal() and is_untold(one) and in_figures and unit:
-            yield replace(one, figures={**one.figures, "mass": mass("30 g")}, count=int(said))
+            yield replace(one, figures={**one.figures, "mass": word(UNMARKED)}, count=int(said))
 
 
 def _so_many_tubs(_: str, made: Question) -> Iterator[Described]:
@@ -140,10 +142,12 @@ def _so_many_tubs(_: str, made: Question) -> Iterator[Described]:
 
 def _so_many_floats(text: str, made: Question) -> Iterator[Described]:
     """ "Clear loaded wag, 4" may be four of them."""
-    found = _LAST.search(text)
-    for one in made.readings[:1] if found and made.about == "mark" else ():
+    found = _SO_MANY_FLOATS.search(text)
+    unmarked = any(one.count and one.words_of("mark") == UNMARKED for one in made.readings)
+    for one in made.readings[:1] if found and made.about == "mark" and not unmarked else ():
         if found and one.kind is Kind.FLOAT and is_untold(one):
-            yield replace(one, count=int(found["many"]))
+            figures = {**one.figures, "mark": word(UNMARKED)}
+            yield replace(one, figures=figures, count=int(found["many"]))
 
 
 def _so_many_packets(text: str, made: Question) -> Iterator[Described]:
@@ -294,14 +298,16 @@ def _assorted(text: str, made: Question) -> Iterator[Described]:
     """ "Drilled bullets assorted" go by no weight: they may be kept by that name."""
     doubtful = made.about in ("mass", "mark", "word", "count") and _MIXED.search(text)
     for one in made.readings[:1] if doubtful else ():
-        if one.kind not in _GOES_BY or is_own(one):
-            continue
+        if one.kind in _GOES_BY_ITS_OWN:
+            figures = {**one.figures, _GOES_BY_ITS_OWN[one.kind]: word(UNMARKED)}
+            yield replace(one, figures=figures)
         notes, usual = one.note.split(", ") if one.note else [], WORDS[one.kind].get("note", {})
         kept = {key: figure for key, figure in one.figures.items() if key not in _SAYS_WHICH}
         telling = [note for note in notes if note in usual or re.search(r"\d", note)]
-        if not telling:
+        if not telling and not is_own(one):
             own = own_thing(text)
             yield from [own] if own and one.words_of("form") != "shot" else []
+        if not telling or one.kind is not Kind.WEIGHT:
             continue
         bare_one = replace(one, figures=kept, note=", ".join(telling))
         name = re.sub(r"\s*\((?:note:\s*)?([^()]*)\)", r" \1", write(bare_one))

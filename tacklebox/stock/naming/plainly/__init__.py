@@ -22,6 +22,7 @@ from tacklebox.stock.naming.plainly import (
     of_each,
     parting,
     shelf,
+    unmarked,
 )
 from tacklebox.stock.naming.plainly.rules import put
 from tacklebox.stock.naming.tokens import VULGAR as SIGNS
@@ -31,6 +32,7 @@ from tacklebox.stock.naming.turns import saying
 _IN_TURN = tuple(
     group.RULES
     for group in (
+        unmarked,
         shelf,
         named,
         parting,

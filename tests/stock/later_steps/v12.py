@@ -3,7 +3,7 @@
 import sqlalchemy as sa
 from alembic import op
 
-revision = "11"
+revision = "12"
 down_revision = None
 
 
