@@ -188,8 +188,7 @@ def _so_many(made: Attempt, hand: Hand) -> None:
 def read_feeder(tokens: Iterable[Token]) -> Attempt:
     """The phrase as a feeder, bomb or lead."""
     hand = Hand(tokens)
-    leads = hand.take(_is_feeder, is_sign("lead", "leads"))  # of which feeders are made up
-    hand.left += leads[1:] if leads else ()
+    _feeder_leads(hand)
     band = hand.take(is_whole(5, 150), is_sign("-", "to"), has_unit("g"))  # "set of 3, 28-42 g"
     band = band or hand.take(_is_ounces, is_sign("-", "to"), has_unit("oz"))
     numbers = hand.all(lambda token: token.kind == "number")
@@ -229,8 +228,11 @@ def read_feeder(tokens: Iterable[Token]) -> Attempt:
     return made
 
 
-def _is_feeder(token: Token) -> bool:
-    return token.kind == "word" and token.text in ("feeder", "feeders")
+def _feeder_leads(hand: Hand) -> None:
+    """ "Feeder leads" and "leads for feeders" are no feeders."""
+    leads, feeders = is_sign("lead", "leads"), is_sign("feeder", "feeders")
+    if of_feeders := hand.take(feeders, leads) or hand.take(leads, is_sign("for"), feeders):
+        hand.left += filter(leads, of_feeders)
 
 
 def _is_ounces(token: Token) -> bool:
@@ -251,7 +253,7 @@ def _feeder_shape(made: Attempt, said: dict[str, list[str]]) -> None:
     elif shapes == ["bullet"] and "bullet" in said:
         made.doubt("shape", ({"shape": word(s)} for s in ("bullet", "drilled bullet")))
     elif shapes == ["lead"] and "name" in said:  # "feeder with a strip of lead"
-        made.doubt("shape", ({"shape": word(s)} for s in (*FEEDERS, "lead")))
+        made.doubt("shape", ({"shape": word(s)} for s in ("lead", *FEEDERS)))
     elif len(shapes) == 1:
         made.figures["shape"] = word(shapes[0])
     elif set(shapes) == {"block-end", "maggot"}:

@@ -76,9 +76,7 @@ _NOTED_NUMBER = saying(rf"\b(?P<many>{MANY})\s+(?:of\s+(?:them|'?em|these)|loose
 _GOES_BY_ITS_OWN = {Kind.FEEDER: "mass", Kind.FLOAT: "mark"}  # its weight or what it carries
 _TWO_OF_OUNCES = saying(r"(?<=[a-z])\s+([13])\s+([248])\s?oz\b")
 _TWO_MASSES = saying(r"\d\s*(?P<unit>g|oz),\s*\d[\d./]*\s*(?P=unit)\b")
-_SO_MANY_FLOATS = saying(
-    r"(?:^(?=.*[a-z]s\b).*[a-z]\s+|,\s*|^)(?P<many>[2-9]|[12]\d|30)(?=$|\s+[a-z])"
-)
+_SO_MANY_FLOATS = saying(r"(?:[a-z]\s+|,\s*|^)(?P<many>[2-9]|[12]\d|30)(?=$|\s+[a-z])")
 
 
 def with_more(text: str, made: Question) -> Question:
