@@ -305,7 +305,7 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
     Kind.WEIGHT: {
         "form": {
             "shot": "shot, split shot, splitshot, round shot",
-            "olivette": "olivette, ollivette, olly, ollie, ollies, olivet, pole weight",
+            "olivette": "olivette, ollivette, olly, ollie, ollies, oly, olys, olivet, pole weight",
             "styl": "styl, stil, stick shot, stick weight, stick lead, styl weight, styl lead, "
             "stick styl, style lead, style weight",
         },

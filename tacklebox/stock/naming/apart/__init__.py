@@ -5,6 +5,8 @@ agree, what was read stands; where they do not, he is asked: one slip of either 
     counted   a thing with its amounts
     things    several things in one breath
     lots      one thing in several sizes, each with its own number
+    mixed     one thing in several sizes, of which only the number of all is said
+    sizes     sizes as they are said one after the other
     each      the question that names each of them
     left_numbers a number that only a note has
     own_words a thing of his own words, in so many
@@ -23,9 +25,9 @@ from tacklebox.stock.naming.apart.each import (
     each_of_several,
     one_of_each,
     one_packet_of_each,
-    or_one_lot,
 )
 from tacklebox.stock.naming.apart.left_numbers import or_so_many_noted
+from tacklebox.stock.naming.apart.mixed import or_one_lot
 from tacklebox.stock.naming.apart.own_words import or_by_own_words
 from tacklebox.stock.naming.apart.rigs import or_whole_hooklength
 from tacklebox.stock.naming.asking import MOST_READINGS

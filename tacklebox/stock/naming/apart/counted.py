@@ -6,7 +6,9 @@ from tacklebox.stock.naming.apart.amounts import Apart
 from tacklebox.stock.naming.described import Described, Question, pieces
 from tacklebox.stock.naming.notes import with_note
 from tacklebox.stock.naming.turns import MANY, saying
+from tacklebox.stock.tables import UNMARKED
 
+_UNKNOWN = ("mass", "mark")
 _MAY_BE_AN_AMOUNT = saying(MANY)  # a number of a note
 
 
@@ -53,3 +55,12 @@ def where_counted(named: Described | Question | None) -> Described | Question | 
         sized = [one for one in named.readings if not (one.count or one.packs)]
         return sized[0] if len(sized) == 1 else named
     return named
+
+
+def or_unmarked(named: Described | Question | None) -> Described | Question | None:
+    """What a name is where nobody knows what it weighs or takes: of "small maggot feeders" that is not made
+    up."""
+    if not isinstance(named, Question) or named.about not in _UNKNOWN or not named.sure:
+        return named
+    unmarked = [one for one in named.readings if one.words_of(named.about) == UNMARKED]
+    return unmarked[0] if len(unmarked) == 1 else named

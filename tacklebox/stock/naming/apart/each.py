@@ -1,12 +1,12 @@
 """The question that names each of several things that were said in one breath, with its own amounts."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from tacklebox.stock.naming.apart.alike import held_in_each, is_more_of, says_amounts, says_the_same
 from tacklebox.stock.naming.apart.amounts import Apart
-from tacklebox.stock.naming.apart.counted import where_counted, with_amounts
+from tacklebox.stock.naming.apart.counted import or_unmarked, where_counted, with_amounts
 from tacklebox.stock.naming.apart.lots import lot_apart
 from tacklebox.stock.naming.apart.things import Thing, things_apart
 from tacklebox.stock.naming.asides import has_number
@@ -19,6 +19,7 @@ from tacklebox.stock.naming.described import (
 )
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.own import is_own
+from tacklebox.stock.naming.several import says_of_each
 from tacklebox.stock.naming.tries import usual_of
 from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.naming.writing import as_written
@@ -32,7 +33,6 @@ _EACH = saying(r"\b(?:each|ea|apiece)\b")
 _BY_FIGURES = ("several", "strain", "diameter")
 _LISTED = saying(r"[,&+]|\s/\s|\band\b")
 _LONG_EACH = saying(r"\d\s*(?:m|yds?|ft)\s+each\b")
-_MIXED = saying(r"\b(?:mixe?d|assorted|asst\w*|assortment)\b")
 _IN_ONE_PACKET = saying(r"\b(?:pack|packet|pkt|pk|set|multi|pieces|pcs)")
 _SO_MANY_NAMED = saying(
     r"\b(?P<many>[2-9]|two|three|four|five)\s+(?:[a-z]+\s+){0,3}"
@@ -40,38 +40,56 @@ _SO_MANY_NAMED = saying(
 )
 
 
+class _Names:
+    """What names are read as, each by itself; one in doubt is taken in the way ``settled``."""
+
+    def __init__(
+        self,
+        reads: Reads,
+        settled: Callable[[Described | Question | None], Described | Question | None] | None,
+    ) -> None:
+        self._reads, self._settled = reads, settled
+        self._known: dict[str, Described | None] = {}
+        self.in_doubt: set[str] = set()
+
+    def of(self, name: str) -> Described | None:
+        """The thing that a name is, None where it is none, or too many were read."""
+        if name not in self._known and len(self._known) >= MOST_NAMES:
+            return None
+        if name not in self._known:
+            said = if_understood(name, self._reads)
+            one = where_counted(said)
+            if one is said and self._settled:
+                one = self._settled(one)
+            if one is not said:
+                self.in_doubt.add(name)
+            sure = isinstance(one, Described) and not is_own(one) and not has_number(one.note)
+            self._known[name] = one if sure and isinstance(one, Described) else None
+        return self._known[name]
+
+    def is_one(self, name: str) -> bool:
+        """Whether a name is a thing."""
+        return self.of(name) is not None
+
+
 def each_of_several(
     text: str, made: Question, reads: Reads, is_read_back: IsReadBack
 ) -> Question | None:
     """The question that names each of several things, None where what is asked names them as well."""
-
-    in_doubt: dict[str, bool] = {}
-    known_names: dict[str, Described | None] = {}
-
-    def of(name: str) -> Described | None:
-        if name not in known_names and len(known_names) >= MOST_NAMES:
-            return None
-        if name not in known_names:
-            said = if_understood(name, reads)
-            one = where_counted(said)
-            in_doubt[name] = one is not said
-            sure = isinstance(one, Described) and not is_own(one) and not has_number(one.note)
-            known_names[name] = one if sure and isinstance(one, Described) else None
-        return known_names[name]
-
-    def is_one(name: str) -> bool:
-        return of(name) is not None
-
-    lot = lot_apart(text, is_one)
-    things = lot or things_apart(text, is_one)
+    names = _Names(reads, or_unmarked)
+    things: tuple[Thing, ...] | None
+    things = lot = lot_apart(text, names.is_one)
+    if lot is None:
+        names = _Names(reads, _but_for_strange_words if says_of_each(text) else None)
+        things = things_apart(text, names.is_one)
     if things is None:
         return None
     costs = [bool(said and (said.pence_each or said.pence_all)) for _, said in things]
     if costs[-1] and not all(costs):
         return None  # of all, or of the last
-    named = [of(name) for name, _ in things]
+    named = [names.of(name) for name, _ in things]
     things = things if lot else _one_of_each_in_so_many(text, things, named)
-    if any(in_doubt[name] for name, said in things if said is None):
+    if any(name in names.in_doubt for name, said in things if said is None):
         return None  # "2 1/2 oz bombs" may be two
     alike = len({one.kind for one in named if one}) == 1 and not lot
     known = made.readings if alike else ()
@@ -88,12 +106,21 @@ def each_of_several(
         return None
     asks = f'"{text}" names several things: one at a time.'
     known_each = all(any(says_the_same(one, other) for other in made.readings) for one in every)
-    if known_each and alike_priced and not lot:
+    counted = all(said for _, said in things)
+    if known_each and alike_priced and not lot and not counted:
         alike = {one.kind for one in made.readings} == {one.kind for one in every}
         every = [*made.readings] if alike else every  # "8s 9s & 10s" are three
     return replace(
         made, about="several", asks=asks, readings=tuple(every), answer_like="", sure=None
     )
+
+
+def _but_for_strange_words(named: Described | Question | None) -> Described | Question | None:
+    """The one thing that a name may be where only a strange word of it is a note: "trilobe leads 3 oz"."""
+    if not isinstance(named, Question) or named.about != "word":
+        return named
+    known = [one for one in named.readings if not is_own(one)]
+    return known[0] if len(known) == 1 else named
 
 
 def _one_of_each_in_so_many(
@@ -116,7 +143,11 @@ def _with_more(
 ) -> Described | None:
     """The thing with its amounts, and with what a reading of the whole phrase knows more of it: of the things
     of one kind it may be said once, "30 g and 40 g cages, in line"."""
-    more = next((one for one in known if is_more_of(one, alone)), None)
+    many = (
+        f"{said.count} " if said and said.count else "none"
+    )  # "a bung, 1 each" is no bung of 1 mm
+    of_it = (one for one in known if is_more_of(one, alone))
+    more = next((one for one in of_it if not f"{one.words_of('size')} ".startswith(many)), None)
     if more is None or _OF_ANOTHER.search(more.note):
         more = replace(alone, figures=more.figures) if more else alone
     if said is None:
@@ -138,6 +169,11 @@ def _are_one(text: str, every: Sequence[Described]) -> bool:
     return twice or loaded or added
 
 
+def _is_one_piece(one: Described) -> bool:
+    """Whether it is a single one of what comes in packets."""
+    return one.count == 1 and one.pack is not None
+
+
 def _names_each(made: Question, every: Sequence[Described]) -> bool:
     """Whether the question has each of the things already, and nothing that crosses two of them."""
     amounts = {(one.count, one.packs, held_in_each(one)) for one in made.readings}
@@ -146,7 +182,8 @@ def _names_each(made: Question, every: Sequence[Described]) -> bool:
     crossed = any(not any(is_more_of(one, other) for other in every) for one in made.readings)
     return not crossed and all(
         any(
-            says_the_same(one, other) or (not says_amounts(one) and is_more_of(other, one))
+            says_the_same(one, other)
+            or (not says_amounts(one) and not _is_one_piece(one) and is_more_of(other, one))
             for other in made.readings
         )
         for one in every
@@ -172,21 +209,6 @@ def one_packet_of_each(text: str, made: Question) -> Question:
     asks = f'"{text}" names several things: one at a time.'
     singly = tuple(replace(one, packs=1) for one in every)
     return replace(made, about="several", asks=asks, readings=singly)
-
-
-def or_one_lot(text: str, made: Question) -> Question:
-    """ "Bands 3 mm/4 mm mixed, bag of 100" may be one lot of a hundred: parts are things without a size."""
-    first = made.readings[0] if made.readings else None
-    if made.about != "several" or first is None or not _MIXED.search(text) or _EACH.search(text):
-        return made
-    alike = [one for one in made.readings if one.kind is Kind.PART and not is_own(one)]
-    amounts = {(one.words_of("sort"), one.count, one.packs, held_in_each(one)) for one in alike}
-    sizes = [one.words_of("size") for one in alike]
-    if len(amounts) != 1 or len(alike) < 2 or not all(sizes) or not says_amounts(first):
-        return made
-    figures = {key: figure for key, figure in first.figures.items() if key != "size"}
-    note = ", ".join(filter(None, [first.note, " and ".join(sizes)]))
-    return replace(made, readings=(replace(first, figures=figures, note=note), *made.readings))
 
 
 def one_of_each(text: str, made: Question) -> Question:

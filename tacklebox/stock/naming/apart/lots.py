@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from tacklebox.stock.naming.apart.amounts import Apart, pence_of
+from tacklebox.stock.naming.apart.sizes import FIGURE, SIZE, UNIT, WITH_UNIT, of_one_unit
 from tacklebox.stock.naming.apart.ways import ANY_PACKET, NUMBER, OF_ALL, SPOKEN
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.turns import saying
@@ -16,29 +17,20 @@ from tacklebox.stock.naming.words import COLOURS
 
 IsThing = Callable[[str], bool]
 
-_BIG = r"(?:xs|xl|small|medium|large|big|mini|micro|sml|sm|med|md|lge|lrg|lg|s|m|l)"
-_COLOUR = rf"(?:{'|'.join(COLOURS)}|blk|blu|grn|yel|internal|external|int|ext)"
-_UNIT = r"(?:mm|cm|oz|grams?|gms?|gr|g|lbs?|ssg|swan|aaa|aa|ab|bb)"
-_FIGURE = rf"(?:(?:size|sz|no\.?)\s+)?(?:[34]x\d\d|\d+\s+\d/\d|\d/\d|\d*\.?\d+)(?:\s*{_UNIT})?"
-_ONE = r"(?:\s+ones?(?=\s*(?:[,&]|and\b|$)))?"
-_ENDS = rf"s?{_ONE}(?![\w./])"
-_SIZE = rf"(?:{_BIG}\s+{_FIGURE}|{_BIG}\s*\({_FIGURE}\)|{_FIGURE}(?:\s+{_BIG})?|{_BIG}|{_COLOUR}){_ENDS}"
-_WITH_UNIT = (
-    rf"(?:{_BIG}\s+{_FIGURE}|{_FIGURE}(?<=[a-z])(?:\s+{_BIG})?|(?:size|sz|no\.?)\s+\d{{1,2}}"
-    rf"|{_BIG}|{_COLOUR}){_ENDS}"
-)
 _EACH = saying(r"\b(?:each|ea)\b")
+_ALL_TOLD = saying(r"[a-z]{3}")
 _AND = r"(?:\s*[,;&+]\s*(?:and\s+)?|\s+(?:and|plus)\s+|\s+)"
 _SPELT = rf"(?:(?:an?\s+)?(?:couple|pair)(?:\s+of)?|{SPOKEN}|an?)"
 _OF = rf"(?:\s+(?P<packets>{ANY_PACKET}))?(?:\s+(?:of|at|in)(?:\s+the)?)?"
 _COUNTED = (  # "20 30 g" may be two weights, "10 x2" two of size 10
-    rf"(?:(?P<many>{_SPELT}){_OF}\s+(?P<size>{_SIZE})|(?P<times>\d{{1,2}})(?:x\s*|\s+x\s+)(?P<of>{_SIZE})"
-    rf"|(?P<few>[1-9]|1[0-2]){_OF.replace('packets', 'held')}\s+(?!\d/\d)(?P<sized>{_WITH_UNIT}))"
+    rf"(?:(?P<many>{_SPELT}){_OF}\s+(?P<size>{SIZE})|(?P<times>\d{{1,2}})(?:x\s*|\s+x\s+)(?P<of>{SIZE})"
+    rf"|(?P<few>[1-9]|1[0-2]){_OF.replace('packets', 'held')}\s+(?!\d/\d)(?P<sized>{WITH_UNIT}))"
 )
 _SORTS = "internal|external|hollow|solid|barbless|spade|eyed|barrel"
 _SIZED = (
-    rf"(?P<size>{_SIZE})(?:\s+(?P<word>{_SORTS})(?=\s+x))?\s*,?\s*"
-    rf"(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN})|(?<=[a-z)]\s)(?P<few>[1-9]))(?![\w./])"
+    rf"(?P<size>{SIZE})(?:\s+(?P<word>{_SORTS})(?=\s+x))?\s*,?\s*"
+    rf"(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN})|(?:(?<=[a-z)]\s)|(?<=/\d\s))(?P<few>[1-9])(?!\s*{ANY_PACKET})"
+    rf"|(?P<packs>[1-9])\s*{ANY_PACKET})(?![\w./])"
 )
 _COUNTED_CELL, _SIZED_CELL = saying(_COUNTED), saying(_SIZED)
 _CELLS = tuple(
@@ -49,51 +41,51 @@ _CELLS = tuple(
     for cell in (re.sub(r"\?P<\w+>", "?:", one) for one in (_COUNTED, _SIZED))
 )
 _FIRST_SINGLE = saying(  # "feeder 1oz med, and a couple 2oz"
-    rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{_SIZE})(?:\s*,\s*(?P<many>{NUMBER}))?\s*"
+    rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{SIZE})(?:\s*,\s*(?P<many>{NUMBER}))?\s*"
     rf"(?:,|&|\+|,?\s*\b(?:and|plus)\b)\s*"
-    rf"(?:(?P<more>{_SPELT})\s+|(?P<times>\d{{1,2}})\s*x\s*)(?P<other>{_SIZE})$"
+    rf"(?:(?P<more>{_SPELT})\s+|(?P<times>\d{{1,2}})\s*x\s*)(?P<other>{SIZE})$"
 )
 _SIZED_THEN_COUNTED = saying(
-    rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{_SIZE})\s*,?\s*(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN}))"
+    rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{SIZE})\s*,?\s*(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN}))"
     rf"\s*,?\s*(?:&|\+|\band\b|\bplus\b)\s*(?P<more>{_SPELT}|\d{{1,2}}\s*x|[1-9](?=\s+\d+\s*[a-z]))"
-    rf"\s*(?P<other>{_SIZE})$"
+    rf"\s*(?P<other>{SIZE})$"
 )
 _PAIRED = saying(
-    rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{_FIGURE})\s*(?:and|&|\+)\s*(?P<other>{_FIGURE}),\s*"
+    rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{FIGURE})\s*(?:and|&|\+)\s*(?P<other>{FIGURE}),\s*"
     r"(?P<many>\d)\s*(?:\+|and|&)\s*(?P<more>\d)$"
 )
+_LIST = rf"(?:{SIZE})(?:{_AND}(?:{SIZE}))+"
+_SAME_OF_EACH = tuple(  # "pellet feeders XS 20 g & S 30 g, two each", "dust shot 10, 11, 12 tub of each"
+    saying(
+        rf"^(?P<head>.*?[a-z].*?)[\s,:]+(?P<sizes>{_LIST})[\s,]+{so_many}\s*(?:of\s+)?(?:each|both)$"
+    )
+    for so_many in (
+        rf"(?P<many>{NUMBER})",
+        rf"(?P<many>[1-9]|{_SPELT})\s*(?P<packets>{ANY_PACKET})",
+        rf"(?P<packets>{ANY_PACKET})(?P<many>)",
+    )
+)
+_UNCOUNTED = saying(  # "bullet feeders 40, 50 and 60 g"
+    rf"^(?P<head>.*?[a-z].*?)\s+(?P<sizes>{FIGURE}(?:\s*,\s*{FIGURE})+\s*,?\s*(?:and|&|\+)\s*{FIGURE}(?<=[a-z]))$"
+)
+_EVERY_SIZE = saying(SIZE)
+_FIGURE_LAST = saying(rf"^(?P<head>.*[a-z].*?)\s+(?P<figure>[\d./]+\s*(?P<unit>{UNIT}))$")
 _IN_BRACKETS = re.compile(r"\s*\(\s*(?:x\s*)?(\d{1,2})\s*\)")
 _WORDS = r"[a-z]+(?:\s+[a-z]+){0,2}?"
-_COUNT_FIRST = saying(
-    rf"^(?:x\s*(?=\d))?(?P<many>{_SPELT}|\d{{1,2}}(?:\s*x)?)\s+(?P<head>{_WORDS})\s+(?P<rest>{_SIZE}.*)$"
+_AS_MANY = saying(  # "4 pellet wagglers foam 4, 5, 6, 8 g"
+    rf"^(?P<many>{NUMBER})\s+(?:(?P<packets>spools|{ANY_PACKET})\s+(?:of\s+)?)?(?P<head>{_WORDS})\s+"
+    rf"(?P<sizes>{_LIST})$"
 )
-_SIZE_FIRST = saying(rf"^(?P<size>{_FIGURE})\s+(?P<head>{_WORDS})\s+(?P<rest>x\s*\d.*)$")
+_COUNT_FIRST = saying(
+    rf"^(?:x\s*(?=\d))?(?P<many>{_SPELT}|\d{{1,2}}(?:\s*x)?)\s+(?P<head>{_WORDS})\s+(?P<rest>{SIZE}.*)$"
+)
+_SIZE_FIRST = saying(rf"^(?P<size>{FIGURE})\s+(?P<head>{_WORDS})\s+(?P<rest>x\s*\d.*)$")
 _OF_ALL_OF_THEM = saying(r"^(?:all|both)\s+(?:of\s+them\s+)?")
 _MIXED = saying(
     r"\b(?:mixed|assorted|asst\w*|assortment|mix)\b|\b(?:job[\s-]+)?(?:bag|box|packet|pkt|pack|lot|set)\b(?:\s+of)?"
 )
 _TOTAL = saying(rf"[\s,]+(?:x\s*)?(?P<many>{NUMBER})\s*(?:of\s+them)?\s*[-:–,]*\s*$")
 _TOTAL_FIRST = saying(rf"^(?P<many>{NUMBER})\s+(?=[a-z])")
-_SHORT = {
-    "s": "small",
-    "sml": "small",
-    "sm": "small",
-    "m": "medium",
-    "med": "medium",
-    "md": "medium",
-    "l": "large",
-    "lge": "large",
-    "lrg": "large",
-    "lg": "large",
-    "int": "internal",
-    "ext": "external",
-    "blk": "black",
-    "blu": "blue",
-    "grn": "green",
-    "yel": "yellow",
-}
-_HOW_BIG = saying(r"\b(?:small|medium|large|micro|mini)\b")
-_ONES = re.compile(r"\s+ones?$|(?<=[a-z]{3})s$", re.IGNORECASE)
 MOST_SIZES = 8
 
 
@@ -114,11 +106,15 @@ def lot_apart(text: str, is_thing: IsThing) -> tuple[tuple[str, Apart], ...] | N
     [('coffin leads 1/4 oz', 3), ('coffin leads 1 oz', 1)]
     >>> lot_apart("coffin leads 1/4 oz, three", lambda _: True)
     """
-    if "note:" in text.lower() or _EACH.search(text):
+    if "note:" in text.lower():
         return None
     price = OF_ALL.search(text)
+    if price and _EACH.search(text) and not _ALL_TOLD.search(price.group()):
+        return None  # "one each, £2.99"
     bare = (text[: price.start()] if price else text).strip(" ,;")
-    for head, cells, tail in _taken_apart(_IN_BRACKETS.sub(r" x\1", bare)):
+    bare = _IN_BRACKETS.sub(r" x\1", bare)
+    for said, cells, tail in _same_of_each(bare) if _EACH.search(text) else _taken_apart(bare):
+        head, cells = _with_its_figure(said, cells)
         sizes = {cell.size for cell in cells}
         if not 1 < len(cells) <= MOST_SIZES or len(sizes) < len(cells):
             continue
@@ -130,6 +126,40 @@ def lot_apart(text: str, is_thing: IsThing) -> tuple[tuple[str, Apart], ...] | N
             if all(map(is_thing, names)):
                 return tuple(_priced(names, cells, price))
     return None
+
+
+def _same_of_each(bare: str) -> Iterator[tuple[str, list[_Cell], str]]:
+    """What all are, and the same number of each size."""
+    found = next(filter(None, (pattern.match(bare) for pattern in _SAME_OF_EACH)), None)
+    if found is None:
+        return
+    many, in_packets = _number(found["many"] or "1"), bool(found.groupdict().get("packets"))
+    head, tail, sizes = found["head"], "", _listed(found["sizes"])
+    if re.match(r"\d", sizes[0]) and len(colours := [s for s in sizes if s in COLOURS]) > 0:
+        first, _, colour = sizes[0].rpartition(" ")
+        if colour in COLOURS and len(colours) == len(sizes) - 1:  # "0.1 yellow & red"
+            head, sizes = f"{head} {first}", [colour, *sizes[1:]]
+        elif sizes[1:] == colours:
+            head, sizes = f"{head} {sizes[0]}", colours
+        elif colours == sizes[-1:]:  # "3 g 4 g 5 g yellow"
+            tail, sizes = colours[0], sizes[:-1]
+    if len({bool(re.search(r"\d", size)) for size in sizes}) > 1:
+        return  # "1.8 mm int" is one size
+    yield head, [_Cell(size, many, in_packets) for size in sizes], tail
+
+
+def _with_its_figure(head: str, cells: list[_Cell]) -> tuple[str, list[_Cell]]:
+    """What all are, and the first size with the figure before it: "winders 20 cm green ten, 26 cm 4"."""
+    found = _FIGURE_LAST.match(head)
+    first, *rest = cells
+    unit = found["unit"].lower() if found else ""
+    if found and any(cell.size.lower().endswith(unit) for cell in rest):
+        return found["head"], [replace(first, size=f"{found['figure']} {first.size}"), *rest]
+    return head, cells
+
+
+def _listed(sizes: str) -> list[str]:
+    return of_one_unit([one.group() for one in _EVERY_SIZE.finditer(sizes)])
 
 
 def _taken_apart(bare: str) -> Iterator[tuple[str, list[_Cell], str]]:
@@ -148,16 +178,29 @@ def _taken_apart(bare: str) -> Iterator[tuple[str, list[_Cell], str]]:
             words = {one["word"] for one in _SIZED_CELL.finditer(sized["cells"]) if one["word"]}
             tail = " ".join([*words, *filter(None, [sized["tail"]])])
             yield sized["head"], _sized(sized["cells"]), tail
+    yield from _otherwise(bare)
+
+
+def _otherwise(bare: str) -> Iterator[tuple[str, list[_Cell], str]]:
+    """The same of sizes that are told apart from their numbers, or of the first of which there is one."""
+    if found := _AS_MANY.match(bare):
+        sizes = _listed(found["sizes"])
+        if len(sizes) == count_of(found["many"]):
+            yield found["head"], [_Cell(size, 1, bool(found["packets"])) for size in sizes], ""
+    if (found := _UNCOUNTED.match(bare)) and not _MIXED.search(bare):
+        sizes = _listed(found["sizes"])
+        if sizes[0].split()[0] != str(len(sizes) - 1):  # "plummets 2, 20 and 30 g" are two
+            yield found["head"], [_Cell(size, 0) for size in sizes], ""
     if found := _PAIRED.match(bare):  # "1/2 and 3/4, 4 + 2"
-        sizes = _of_one_unit([found["size"], found["other"]])
+        sizes = of_one_unit([found["size"], found["other"]])
         cells = [_Cell(sizes[0], int(found["many"])), _Cell(sizes[1], int(found["more"]))]
         yield found["head"], cells, ""
     if found := _SIZED_THEN_COUNTED.match(bare):  # "24 g x 2 and a 36"
-        sizes = _of_one_unit([found["size"], found["other"]])
+        sizes = of_one_unit([found["size"], found["other"]])
         first, other = count_of(found["many"] or found["times"]), _number(found["more"])
         yield found["head"], [_Cell(sizes[0], first), _Cell(sizes[1], other)], ""
     if found := _FIRST_SINGLE.match(bare):
-        sizes = _of_one_unit([found["size"], found["other"]])
+        sizes = of_one_unit([found["size"], found["other"]])
         first = count_of(found["many"]) if found["many"] else 1
         other = _number(found["more"] or found["times"])
         if _figured(sizes):
@@ -171,7 +214,7 @@ def _fits(tail: str | None, *, turned: bool) -> bool:
 
 def _counted(cells: str) -> list[_Cell]:
     every = [*_COUNTED_CELL.finditer(cells)]
-    sizes = _of_one_unit([one["size"] or one["of"] or one["sized"] for one in every])
+    sizes = of_one_unit([one["size"] or one["of"] or one["sized"] for one in every])
     many = [_number(one["many"] or one["times"] or one["few"]) for one in every]
     packets = [bool(one["packets"] or one["held"]) for one in every]
     return [_Cell(*one) for one in zip(sizes, many, packets, strict=True)]
@@ -179,9 +222,10 @@ def _counted(cells: str) -> list[_Cell]:
 
 def _sized(cells: str) -> list[_Cell]:
     every = [*_SIZED_CELL.finditer(cells)]
-    sizes = _of_one_unit([one["size"] for one in every])
-    many = [count_of(one["times"] or one["many"] or one["few"]) for one in every]
-    return [_Cell(*one) for one in zip(sizes, many, strict=True)]
+    sizes = of_one_unit([one["size"] for one in every])
+    many = [count_of(one["times"] or one["many"] or one["few"] or one["packs"]) for one in every]
+    packets = [bool(one["packs"]) for one in every]
+    return [_Cell(*one) for one in zip(sizes, many, packets, strict=True)]
 
 
 def _figured(sizes: list[str]) -> bool:
@@ -191,30 +235,6 @@ def _figured(sizes: list[str]) -> bool:
 def _number(said: str) -> int:
     few = re.sub(r"^an?\s+(?=couple|pair)|\s+of$", "", said.lower())
     return 1 if few in ("a", "an") else 2 if few in ("couple", "pair") else count_of(few)
-
-
-def _of_one_unit(sizes: list[str]) -> list[str]:
-    """The sizes in full, one without a unit with the unit of the others."""
-    units = [
-        found.group().strip()
-        for size in sizes
-        if (found := re.search(rf"(?<=\d)\s*{_UNIT}\b", size, re.IGNORECASE))
-    ]
-    unit = units[-1] if len({one.lower() for one in units}) == 1 else ""
-    full = []
-    for size in sizes:
-        words = _ONES.sub("", re.sub(r"(?<=\d)s$", "", size, flags=re.IGNORECASE))
-        words = re.sub(r"[()]", " ", words)
-        words = re.sub(r"[a-z]+", lambda one: _SHORT.get(one.group().lower(), one.group()), words)
-        words = re.sub(rf"(?<=\d)(?={_UNIT}\b)", " ", words)
-        if unit and not re.search(rf"(?<=\d)\s*{_UNIT}\b", words, re.IGNORECASE):
-            words = re.sub(r"(\d+\s+\d/\d|\d/\d|\d*\.?\d+)", rf"\1 {unit}", words, count=1)
-        words = re.sub(r"(\d/\d)$", r"\1 oz", words)  # what is weighed in fractions
-        full.append(" ".join(words.replace("big", "large").split()))
-    first, *rest = full
-    if (big := _HOW_BIG.search(first)) and not any(map(_HOW_BIG.search, rest)):
-        rest = [f"{big.group()} {one}" for one in rest]  # "large 40 g and one 50 g"
-    return [first, *rest]
 
 
 def _without_total(head: str) -> tuple[str, int]:
@@ -229,7 +249,8 @@ def _without_total(head: str) -> tuple[str, int]:
 def _priced(
     names: list[str], cells: list[_Cell], price: re.Match[str] | None
 ) -> Iterator[tuple[str, Apart]]:
-    each = round(pence_of(price["money"]) / sum(cell.many for cell in cells)) if price else 0
+    of_all = sum(cell.many for cell in cells)
+    each = round(pence_of(price["money"]) / of_all) if price and of_all else 0
     for name, cell in zip(names, cells, strict=True):
         said = Apart(name, packs=cell.many) if cell.in_packets else Apart(name, count=cell.many)
         yield name, replace(said, pence_each=each)

@@ -60,6 +60,7 @@ def loaded_and_more(found: re.Match[str]) -> str:
 RULES: Rules = rules(
     # slips and shop words
     (r"\bb-bless\b", "barbless"),
+    (r"\bol(?:l?y|iv)['’]s\b", "olivettes"),
     (r",?\s*\bi['’]?m\s+afraid\b", ""),
     (r"(?<![\d.])(\d)\.(?=(?:1/2|1/4|3/4)\s*(?:oz|lb))", r"\1 "),
     (r"\bmixd\b", "mixed"),

@@ -1,0 +1,85 @@
+"""A mixed lot of one thing in several sizes, of which only the number of all is said: "mixed bag of bombs 1/2
+and 1 oz, 15 in it" are fifteen, of no one weight."""
+
+import re
+from dataclasses import replace
+
+from tacklebox.stock.naming.apart.alike import held_in_each, many_of, says_amounts
+from tacklebox.stock.naming.apart.amounts import amounts_apart, pence_of
+from tacklebox.stock.naming.apart.ways import OF_ALL
+from tacklebox.stock.naming.described import Described, Question, pieces, word
+from tacklebox.stock.naming.own import is_own, own_thing
+from tacklebox.stock.naming.tries import usual_of
+from tacklebox.stock.naming.turns import saying
+from tacklebox.stock.naming.writing import as_written
+from tacklebox.stock.tables import UNMARKED, Kind
+
+_MIXED = saying(
+    r"\b(?:mixe?d|mix|assorted|asst\w*|assortment|job[\s-]+lot|odds|various)\b"
+    r"|\b(?:in\s+(?:it|all|total|the\s+(?:bag|tub|box))|altogether|all\s+told)\b"
+)
+_NO_LOT = saying(r"\b(?:each|ea|apiece|dispenser)\b")
+_GOES_BY = {Kind.FEEDER: "mass", Kind.FLOAT: "mark", Kind.PART: "size"}
+
+
+def or_one_lot(text: str, made: Question) -> Question:
+    """The question with the lot as one thing before each of its sizes, where they are said to be mixed."""
+    if made.about != "several" or not _MIXED.search(text) or _NO_LOT.search(text):
+        return made
+    alike = [one for one in made.readings if not is_own(one)]
+    if len(alike) < 2 or len({(one.kind, *_amounts(one)) for one in alike}) != 1:
+        return made
+    unlike = [key for key in alike[0].figures if len({one.words_of(key) for one in alike}) > 1]
+    if len(unlike) != 1 or not says_amounts(alike[0]) or _is_said_of_each(text, alike):
+        return made
+    lot = _lot_of(text, alike, unlike[0])
+    if lot is None:
+        return made
+    asks = f'"{text}" is a mixed lot: kept as one thing, or by one of its sizes?'
+    singly = tuple(
+        replace(one, count=None, packs=None, price_cents=None, pack=usual_of(one))
+        if many_of(one) > 1
+        else one
+        for one in alike
+    )
+    lot = as_written(lot)
+    own = [one for one in made.readings if is_own(one) and one != lot]
+    return replace(made, about="lot", asks=asks, readings=(lot, *singly, *own))
+
+
+def _amounts(one: Described) -> tuple[object, ...]:
+    return one.count, one.packs, held_in_each(one)
+
+
+def _is_said_of_each(text: str, alike: list[Described]) -> bool:
+    """Whether the same number is said beside each size."""
+    many = str(alike[0].count or alike[0].packs or held_in_each(alike[0]))
+    return len(re.findall(rf"(?<![\w./]){many}(?![\w./])", text)) >= len(alike)
+
+
+def _lot_of(text: str, alike: list[Described], unlike: str) -> Described | None:
+    """All of them as one thing: of no size, unmarked, or by his own words; with what the lot cost."""
+    first = alike[0]
+    many = first.packs or first.count or 1
+    price = OF_ALL.search(text)
+    bare = text[: price.start()].strip(" ,") if price else text
+    if _GOES_BY.get(first.kind) == unlike:
+        figures = {key: figure for key, figure in first.figures.items() if key != unlike}
+        if first.kind is not Kind.PART:
+            figures[unlike] = word(UNMARKED)
+        sizes = " and ".join(one.words_of(unlike) for one in alike)
+        lot = replace(first, figures=figures, note=", ".join(filter(None, [first.note, sizes])))
+    else:
+        said = amounts_apart(bare)
+        own = own_thing(said.name if said else bare)
+        if own is None:
+            return None
+        lot = replace(own, count=first.count, packs=first.packs, pack=first.pack)
+        if first.pack is None or first.pack.because:
+            lot = replace(lot, pack=own.pack)
+    pence = pence_of(price["money"]) if price else first.price_cents
+    if pence is None:
+        return lot
+    if first.count and lot.kind is Kind.PART:  # a piece of it may be less than a penny
+        return replace(lot, count=None, packs=None, pack=pieces(many), price_cents=pence)
+    return replace(lot, price_cents=round(pence / many))
