@@ -14,6 +14,7 @@ from tacklebox.stock.naming.plainly import (
     chains,
     doubts,
     figures,
+    floats,
     held,
     kept,
     lists,
@@ -22,6 +23,7 @@ from tacklebox.stock.naming.plainly import (
     of_each,
     parting,
     shelf,
+    sums,
     unmarked,
 )
 from tacklebox.stock.naming.plainly.rules import put
@@ -33,6 +35,7 @@ _IN_TURN = tuple(
     group.RULES
     for group in (
         unmarked,
+        floats,
         shelf,
         named,
         parting,
@@ -41,6 +44,7 @@ _IN_TURN = tuple(
         chains,
         lists,
         of_each,
+        sums,
         amounts,
         held,
         figures,

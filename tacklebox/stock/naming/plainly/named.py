@@ -21,6 +21,10 @@ def at_its_thin_end(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (
+        r"\bclip[\s-]*on\s+(?:leads?|weights?)\s+for\s+(?:the\s+|my\s+)?(?:cages?|feeders?|methods?)\b",
+        "leads clip on (note: for feeders)",
+    ),
     (r"\b(?:f/c|f\.c\.)(?=\s)", "fluorocarbon"),
     (r"\b(leads?),\s*(?=swivel(?:\s*,|\s+\d|$))", r"\1 "),
     (r"\b(\d{1,2})\s+x\s+(size\s+\d{1,2})\b(?=\s+(?:to|on)\b)", r"\2, \1 of them,"),

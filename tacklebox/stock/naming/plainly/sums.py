@@ -4,6 +4,8 @@ long when new and cut off. Each takes what its rule found."""
 import re
 
 from tacklebox.stock.naming.numbers import count_of
+from tacklebox.stock.naming.plainly.rules import Rules, rules
+from tacklebox.stock.naming.turns import FEW, LENGTH
 
 
 def all_of_them(found: re.Match[str]) -> str:
@@ -104,3 +106,14 @@ def half_of_a_spool(found: re.Match[str]) -> str:
     """ "Half a spool of 0.12, about 50m left" was 100 m long."""
     left = int(found["left"])
     return f"{found['what']} {2 * left} m, {left} m left"
+
+
+RULES: Rules = rules(
+    (
+        rf"[\s,]+(?P<good>{FEW})\s*(?:\+|&|and|plus)\s*(?P<more>\d|one|two)\s+"
+        r"(?P<note>(?:bent|rusty|broken|cracked|damaged|chewed|dodgy|with\s+(?:no|a\s+broken)\s+[a-z]+)(?:\s+ones?)?)$",
+        all_of_them,  # "feeder links 4 + 1 bent"
+    ),
+    (r"(?<![\w.])(\d{1,2})\s?no\.(?=\s+[a-z]|\s*(?:,|$))", r"\1 of them,"),  # "6no."
+    (rf"(?<=[a-z])\s+({FEW})\s+of\s+({LENGTH})\b(?=[,\s]*(?:£|$))", r" \1 x \2"),
+)
