@@ -27,6 +27,10 @@ _RANGE = saying(
 _MARKS = saying(
     rf"\b(?P<first>{SHOT})(?P<more>(?:[\s,/-]+(?:and\s+)?(?:{SHOT}|\d{{1,2}}))+)(?![\w.])"
 )
+_GONE = saying(
+    r"[,\s(]+(?P<note>(?:the\s+)?no\s*\.?\s*(?:[a-z]{2,3}s?|\d{1,2}s?)\s+(?:left|gone|empty|missing|(?:all\s+)?used(?:\s+up)?)"
+    r"(?:\s+in\s+it)?|(?:about\s+)?(?:\d/\d|half|three\s+quarters)\s+full)\)?$"
+)
 _BEHIND_THE_PRICE = saying(r"(£\d+(?:\.\d\d)?)[,\s]+(\d{1,2})$")
 _OF_DUST = saying(
     r"\b(?:dust(?:\s+shot)?(?:\s+as+(?:or)?te?d?\.?)?[\s(]+|nos?\.?\s+)\d{1,2}(?:[\s,/&]+(?:and\s+)?\d{1,2})+(?![\w.])"
@@ -51,6 +55,9 @@ def dispenser_in_full(text: str) -> str:
     """
     if not _DISPENSER.search(text):
         return text
+    if gone := _GONE.search(text):  # "no 4s gone"
+        note = f"(note: {gone['note'].strip()})"
+        return f"{dispenser_in_full(text[: gone.start()].strip(' ,'))} {note}"
     text = _BEHIND_THE_PRICE.sub(r"\1, \2 of them", text)
     parts = _SO_MANY_COMPARTMENTS.search(text)
     text = _SO_MANY_COMPARTMENTS.sub("", text).strip(" ,-")

@@ -359,12 +359,17 @@ def _hook_and_length(made: Attempt, hand: Hand, tokens: Sequence[Token]) -> bool
     return long is not None and long.plural
 
 
-def _what_is_missing(made: Attempt) -> None:
-    pairs = [
+def usual_lines() -> list[Figures]:
+    """Each usual size of hook with the line that it is usually tied to."""
+    return [
         {"size": word(str(size)), "diameter": diameter(f"{(band.low + band.high) / 2:.2f}")}
         for size, band in LINE_FOR_SIZE.items()
         if 10 <= size <= 22
     ]
+
+
+def _what_is_missing(made: Attempt) -> None:
+    pairs = usual_lines()
     line = {"diameter", "strain"} & {*made.figures, *(doubt.about for doubt in made.doubts)}
     if "size" not in made.figures and made.about != "size":
         choices = [pair if not line else {"size": pair["size"]} for pair in pairs]

@@ -10,14 +10,16 @@ from dataclasses import dataclass, replace
 
 from tacklebox.stock.naming.apart.amounts import Apart, pence_of
 from tacklebox.stock.naming.apart.sizes import FIGURE, SIZE, UNIT, WITH_UNIT, of_one_unit
-from tacklebox.stock.naming.apart.ways import ANY_PACKET, NUMBER, OF_ALL, SPOKEN
+from tacklebox.stock.naming.apart.ways import ANY_PACKET, NUMBER, OF_ALL, OF_EACH, SPOKEN
 from tacklebox.stock.naming.numbers import count_of
+from tacklebox.stock.naming.plainly import money
+from tacklebox.stock.naming.plainly.rules import put
 from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.naming.words import COLOURS
 
 IsThing = Callable[[str], bool]
 
-_EACH = saying(r"\b(?:each|ea)\b")
+_EACH = saying(r"\b(?:each|ea|of\s+both)\b")
 _ALL_TOLD = saying(r"[a-z]{3}")
 _AND = r"(?:\s*[,;&+]\s*(?:and\s+)?|\s+(?:and|plus)\s+|\s+)"
 _SPELT = rf"(?:(?:an?\s+)?(?:couple|pair)(?:\s+of)?|{SPOKEN}|an?)"
@@ -108,12 +110,14 @@ def lot_apart(text: str, is_thing: IsThing) -> tuple[tuple[str, Apart], ...] | N
     """
     if "note:" in text.lower():
         return None
-    price = OF_ALL.search(text)
-    if price and _EACH.search(text) and not _ALL_TOLD.search(price.group()):
+    text = put(text, (money.RULES,))
+    price = OF_EACH.search(text) or OF_ALL.search(text)
+    told_each = price is not None and price.re is OF_EACH
+    if price and not told_each and _EACH.search(text) and not _ALL_TOLD.search(price.group()):
         return None  # "one each, £2.99"
     bare = (text[: price.start()] if price else text).strip(" ,;")
     bare = _IN_BRACKETS.sub(r" x\1", bare)
-    for said, cells, tail in _same_of_each(bare) if _EACH.search(text) else _taken_apart(bare):
+    for said, cells, tail in _same_of_each(bare) if _EACH.search(bare) else _taken_apart(bare):
         head, cells = _with_its_figure(said, cells)
         sizes = {cell.size for cell in cells}
         if not 1 < len(cells) <= MOST_SIZES or len(sizes) < len(cells):
@@ -250,7 +254,8 @@ def _priced(
     names: list[str], cells: list[_Cell], price: re.Match[str] | None
 ) -> Iterator[tuple[str, Apart]]:
     of_all = sum(cell.many for cell in cells)
-    each = round(pence_of(price["money"]) / of_all) if price and of_all else 0
+    many = 1 if price and price.re is OF_EACH else of_all
+    each = round(pence_of(price["money"]) / many) if price and many else 0
     for name, cell in zip(names, cells, strict=True):
         said = Apart(name, packs=cell.many) if cell.in_packets else Apart(name, count=cell.many)
         yield name, replace(said, pence_each=each)

@@ -9,6 +9,8 @@ from tacklebox.stock.naming.apart.amounts import amounts_apart, pence_of
 from tacklebox.stock.naming.apart.ways import OF_ALL
 from tacklebox.stock.naming.described import Described, Question, pieces, word
 from tacklebox.stock.naming.own import is_own, own_thing
+from tacklebox.stock.naming.plainly import money
+from tacklebox.stock.naming.plainly.rules import put
 from tacklebox.stock.naming.tries import usual_of
 from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.naming.writing import as_written
@@ -24,6 +26,7 @@ _GOES_BY = {Kind.FEEDER: "mass", Kind.FLOAT: "mark", Kind.PART: "size"}
 
 def or_one_lot(text: str, made: Question) -> Question:
     """The question with the lot as one thing before each of its sizes, where they are said to be mixed."""
+    text = put(text, (money.RULES,))
     if made.about != "several" or not _MIXED.search(text) or _NO_LOT.search(text):
         return made
     alike = [one for one in made.readings if not is_own(one)]

@@ -25,6 +25,10 @@ OF_ALL = saying(
     rf"[\s,]+(?:for\s+)?(?P<money>£\s?\d{{1,3}}(?:\.\d\d)?|\d{{1,3}}\.\d\d|\d{{1,2}}p)"
     rf"(?:\s+(?:{_ALL}|all|the\s+{_ONE_PACKET}))?$"
 )
+# What each of a lot cost.
+OF_EACH = saying(
+    r"[\s,]+(?:at\s+|@\s*)?(?P<money>£\s?\d{1,3}(?:\.\d\d)?|\d{1,3}\.\d\d|\d{1,2}p)\s+(?:each|ea|apiece)$"
+)
 _JOINED = r"(?:\+|&|plus|and|with)"
 _NO_PRODUCT = r"(?:(?<!\d\s)(?<!\d)|(?<=\d\d\s)|(?<=size\s\d\s)|(?<=sz\s\d\s))"  # "2 x 16"
 _NO_FIGURE = r"(?<!size\s)(?<!sz\s)(?<!no\s)(?<!no\.\s)"

@@ -20,12 +20,13 @@ from tacklebox.stock.naming.either.left_over import others_of_its_sort, packets_
 from tacklebox.stock.naming.either.numbers import HOOK_SIZES, the_other_way
 from tacklebox.stock.naming.either.said import bare, is_untold
 from tacklebox.stock.naming.either.terse import so_many_spools
+from tacklebox.stock.naming.hooks import usual_lines
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.own import is_own, own_thing
 from tacklebox.stock.naming.several import says_of_each
 from tacklebox.stock.naming.tries import usual_of
 from tacklebox.stock.naming.turns import MANY, PACKETS, saying
-from tacklebox.stock.naming.usual import CHOICE, usual_pack
+from tacklebox.stock.naming.usual import CHOICE, NYLON, usual_pack
 from tacklebox.stock.naming.words import WORDS
 from tacklebox.stock.naming.writing import write
 from tacklebox.stock.tables import MEASURED_KINDS, UNMARKED, Kind
@@ -70,8 +71,9 @@ _HOW_MUCH_OF_IT = saying(
     rf"|[,\s]*\babout\s+{MANY}$|[,\s]*£\d+(?:\.\d\d)?(?:\s+(?:each|ea|the\s+lot))?"
 )
 _AND_ONE_MORE = saying(
-    r"(?:\band|&|\+)\s+(?:an?\s+|the\s+)?(?P<other>[a-z][a-z\s-]{2,30}?)\s*(?=£|$|,)"
+    r"(?:\band|&|\+|\bplus)\s+(?:an?\s+|the\s+|some\s+)?(?P<other>[a-z][a-z\s-]{2,30}?)\s*(?=£|$|,)"
 )
+_JOINS = saying(r"^(?:\+|and|plus)\s+(?:an?\s+|the\s+|some\s+)?")
 _NOTED_NUMBER = saying(rf"\b(?P<many>{MANY})\s+(?:of\s+(?:them|'?em|these)|loose|left)\b")
 _GOES_BY_ITS_OWN = {Kind.FEEDER: "mass", Kind.FLOAT: "mark"}  # its weight or what it carries
 _TWO_OF_OUNCES = saying(r"(?<=[a-z])\s+([13])\s+([248])\s?oz\b")
@@ -161,9 +163,20 @@ def _so_many_packets(text: str, made: Question) -> Iterator[Described]:
 def _few_packets(text: str, made: Question) -> Iterator[Described]:
     """ "Hair rigs x 2" may be two packets."""
     found = re.search(r"\bx\s*([2-5])$", text, re.IGNORECASE)
-    for one in made.readings[:1] if found and made.about in ("size", "diameter") else ():
+    kinds = [one for one in made.readings if one.kind in (Kind.HOOK, Kind.WEIGHT)]
+    several = {"size": made.readings[:1], "diameter": made.readings[:1], "kind": kinds}
+    for one in several.get(made.about, ()) if found else ():
         if found and one.pack and not one.pack.because and one.pack.words == found.group(1):
             yield replace(one, packs=int(found.group(1)), pack=usual_of(one))
+
+
+def _tied_as_well(_: str, made: Question) -> Iterator[Described]:
+    """ "18s" may be hooks that are tied to line."""
+    for one in made.readings if made.about == "kind" else ():
+        if one.kind is Kind.HOOK and one.figures.keys() == {"size"}:
+            fitting = (pair for pair in usual_lines() if pair["size"] == one.figures["size"])
+            for pair in fitting:
+                yield replace(one, kind=Kind.HOOKLENGTH, figures={**pair, "material": NYLON})
 
 
 def _so_many_priced(text: str, made: Question) -> Iterator[Described]:
@@ -335,11 +348,11 @@ def _mixed_lot(text: str, made: Question) -> Iterator[Described]:
 
 def _and_another(text: str, made: Question) -> Iterator[Described]:
     """ "Crimps 1.2 mm and pliers": what stands behind "and" and is not known may be a thing of its own."""
-    found = _AND_ONE_MORE.search(text) if made.about == "word" else None
+    found = _AND_ONE_MORE.search(text) if made.about in ("word", "sort", "several") else None
     other = found["other"].strip() if found else ""
     for one in made.readings[:1] if other else ():
         notes = one.note.split(", ")
-        kept = [note for note in notes if note.lower().removeprefix("+ ") != other.lower()]
+        kept = [note for note in notes if _JOINS.sub("", note.lower()) != other.lower()]
         if len(kept) < len(notes) and (own := own_thing(other)):
             yield replace(one, note=", ".join(kept))
             yield own
@@ -371,7 +384,7 @@ def _without_its_slash(text: str, made: Question) -> Iterator[Described]:
 _RULES = (
     *(_the_other_way, _without_its_slash),
     *(so_many_spools, _so_many_tubs, _so_many, _so_many_floats, _so_many_packets, _so_many_tied),
-    *(_so_many_priced, _few_packets),
+    *(_so_many_priced, _few_packets, _tied_as_well),
     *(_of_both_sizes, _so_heavy, _one_of_each, _kept_in, _held_by_each),
     *(packets_of_so_many, _mixed_lot, _and_another, _so_many_noted),
     *(_of_two_numbers, _elastics, _other_lines, _loose_hooks, _assorted, _by_its_words),

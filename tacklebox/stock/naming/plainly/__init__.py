@@ -23,6 +23,7 @@ from tacklebox.stock.naming.plainly import (
     of_each,
     parting,
     shelf,
+    shot,
     sums,
     unmarked,
 )
@@ -44,6 +45,7 @@ _IN_TURN = tuple(
         chains,
         lists,
         of_each,
+        shot,
         sums,
         amounts,
         held,

@@ -11,21 +11,11 @@ from tacklebox.stock.naming.words import COLOURS
 _COLOURED = "|".join(map(re.escape, COLOURS))
 _HOLDER = r"(?:ring|wire|string|stem|strip|card|stalk)"
 
-_LOT = r"\d{1,2}\s*x?\s*(?:aaa|ab|bb|ssg|no\.?\s*\d{1,2})"
-
 
 def grams_of_each(found: re.Match[str]) -> str:
     """ "Olivettes 0.5 0.75 1g 1.5g" as a list."""
     said = found.group()[: -len(found.group(2))]
     return said + ", ".join(f"{one}g" for one in re.findall(r"\d*\.?\d+", found.group(2)))
-
-
-def lots_of_shot(found: re.Match[str]) -> str:
-    """ "4 AAA 6 BB 10 no 4" as so many of each."""
-    lots = re.findall(
-        r"(\d{1,2})\s*x?\s*(aaa|ab|bb|ssg|no\.?\s*\d{1,2})", found.group(), re.IGNORECASE
-    )
-    return " and ".join(f"{many} x {mark} shot" for many, mark in lots)
 
 
 def so_many_twice(found: re.Match[str]) -> str:
@@ -180,7 +170,6 @@ RULES: Rules = rules(
         r"^([2-9])\s+([a-z]+)\s+(\d+\s*g|\d/\d\s*oz)\s+(?:and|&|\+)\s+(?:an?|one|1)\s+([a-z]+)\s+(?:of\s+)?the\s+same$",
         r"\1 x \2 \3 and 1 x \4 \3",
     ),
-    (rf"^{_LOT}(?:[\s,]+(?:and\s+|&\s+|\+\s*)?{_LOT}){{1,4}}$", lots_of_shot),
     (
         rf"\b([2-9])\s*x\s*{PACKET}s?\s+(?:of\s+)?(\d{{1,3}})(?![\d.]|\s*(?:g|mm|m|cm)\b)",
         r"\1 packets of \2",

@@ -18,6 +18,7 @@ _ABOUT = r"(?:about|abt|approx\.?|approximately|roughly|around)"
 
 
 RULES: Rules = rules(
+    (r"[,\s]+(\d\s+strips)\s+(unused)\b", r", \1 (note: \2)"),
     (r"\bx\s*([2-9])\s+(?:pkt|packet|pack)$", r", \1 packets"),
     (
         r"^([2-9])\s+((?:ssg|aaa|bb|ab|no\.?\s*\d{1,2}))s?\s+(?:refil+s|dispensers|tubs)$",

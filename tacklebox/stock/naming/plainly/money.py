@@ -4,7 +4,7 @@ import re
 
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly.rules import Rules, rules
-from tacklebox.stock.naming.turns import FEW, MANY, PACKET, PACKETS, SPOKEN
+from tacklebox.stock.naming.turns import FEW, MANY, NUMBER, PACKET, PACKETS, SPOKEN
 
 _FEW = rf"(?:an?|{SPOKEN}|{FEW})"
 _POUNDS = rf"(?P<pounds>{_FEW})"
@@ -56,7 +56,44 @@ def in_pounds_and_pence(found: re.Match[str]) -> str:
     return f"{found['of']} £{count_of(found['pounds'])}.{count_of(found['pence'])}"
 
 
+def in_pounds_alone(found: re.Match[str]) -> str:
+    """ "20 notes" as £20."""
+    return f"£{count_of(found[1])}"
+
+
+def in_pounds_and_more(found: re.Match[str]) -> str:
+    """ "3 quid the 15" as £3 for them."""
+    return f"£{count_of(found[1])} "
+
+
+def of_paper(found: re.Match[str]) -> str:
+    """ "A tenner the lot" as £10."""
+    return "£5 " if found[1].lower() == "fiver" else "£10 "
+
+
+def for_so_many(found: re.Match[str]) -> str:
+    """ "Ten winders, £3.50 the ten", "5 packets of 16s and 18s, £8 the ten": what all of them cost."""
+    many, before = count_of(found["many"]), found.string[: found.start()]
+    named = [count_of(one) for one in re.findall(MANY, before, re.IGNORECASE)]
+    each = re.search(r"\b(?:each|both)\b", before, re.IGNORECASE)
+    shared = each and any(one > 1 and many % one == 0 for one in named)
+    return f"{found['paid']} the lot" if many in named or shared else found.group()
+
+
 RULES: Rules = rules(
+    (rf"(?<!ty\s)(?<!ty-)\b({FEW})\s+notes\b", in_pounds_alone),
+    (
+        rf"(?<!ty\s)(?<!ty-)\b({FEW})\s+quid\s+(?=(?:for\s+)?the\s+(?:{FEW}|lot|set|bag|box|tub)\b)",
+        in_pounds_and_more,
+    ),
+    (
+        r"\b(?:for\s+)?(?:an?\s+)?(fiver|tenner)\s+(?=(?:for\s+)?(?:the\s+(?:lot|set)|all)\b)",
+        of_paper,
+    ),
+    (
+        rf"(?P<paid>£\d+(?:\.\d\d)?|(?<![\d.])\d{{2}}p)\s+(?:for\s+)?the\s+(?P<many>{NUMBER})(?=\s*(?:\(|$))",
+        for_so_many,
+    ),
     (r"£(\d{1,3}),(\d\d)(?!\d)", r"£\1.\2"),
     (rf"\b({PACKET}\s+of\s+\d+),?\s+(?:an?\s+)?quid\s+fifty\b", r"\1, £1.50"),
     (r"(?<![£\d.])(\d{1,2}\.\d\d)\s+(?:for\s+)?(?:the\s+|a\s+)?pair$", r"£\1 the pair"),

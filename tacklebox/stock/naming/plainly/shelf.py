@@ -60,6 +60,9 @@ def loaded_and_more(found: re.Match[str]) -> str:
 RULES: Rules = rules(
     # slips and shop words
     (r"\bb-bless\b", "barbless"),
+    (r"\b(?:2nd|second)[\s-]*hand\b|(?<!\w)s/h(?:and)?\b", "secondhand"),
+    (r"\bstot[sz]?\b|\bstotts?\b", "shot (note: stots)"),
+    (r"^(\d{1,2})s,?\s+soft\s+lead\b", r"no \1 lead shot, soft"),
     (r"\bol(?:l?y|iv)['’]s\b", "olivettes"),
     (r",?\s*\bi['’]?m\s+afraid\b", ""),
     (r"(?<![\d.])(\d)\.(?=(?:1/2|1/4|3/4)\s*(?:oz|lb))", r"\1 "),

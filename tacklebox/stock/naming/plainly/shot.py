@@ -1,0 +1,35 @@
+"""Shot of several sizes, each with its own number: "4 AAA 6 BB 10 no 4", "BB 40, AAA 25", "AAA x 3 pots"."""
+
+import re
+
+from tacklebox.stock.naming.numbers import count_of
+from tacklebox.stock.naming.plainly.rules import Rules, rules
+from tacklebox.stock.naming.turns import FEW
+
+_SIZE = r"(?:aaa|ab|bb|ssg|swan|no\.?\s*\d{1,2})"
+_COUNTED = rf"(?:{FEW}|a\s+dozen)\s*x?\s*{_SIZE}s?"
+_SIZED = rf"{_SIZE}s?\s*(?:x\s*)?\d{{1,2}}(?:\s*(?:pots?|tubs?))?"
+_AND = r"[\s,]+(?:and\s+|&\s+|\+\s*)?"
+
+
+def counted(found: re.Match[str]) -> str:
+    """ "4 AAA 6 BB 10 no 4" as so many of each."""
+    lots = re.findall(rf"({FEW}|a\s+dozen)\s*x?\s*({_SIZE})", found.group(), re.IGNORECASE)
+    return " and ".join(f"{count_of(many)} x {size} shot" for many, size in lots)
+
+
+def sized(found: re.Match[str]) -> str:
+    """ "BB 40, AAA 25" and "AAA x 3 pots, BB x 2 pots" as so many of each."""
+    lots = re.findall(rf"({_SIZE})s?\s*(?:x\s*)?(\d{{1,2}})", found["lots"], re.IGNORECASE)
+    of_it = " tubs of" if re.search(r"pot|tub", found["lots"], re.IGNORECASE) else " x"
+    more = re.sub(r"\bpot$", "tub", found.group()[len(found["lots"]) :])
+    return " and ".join(f"{many}{of_it} {size} shot" for size, many in lots) + more
+
+
+RULES: Rules = rules(
+    (rf"^{_COUNTED}(?:{_AND}{_COUNTED}){{1,4}}$", counted),
+    (
+        rf"^(?P<lots>{_SIZED}(?:{_AND}{_SIZED}){{1,4}})(?:,\s*(?:all\s+loose|(?:\d+p|£\d+(?:\.\d\d)?)\s+(?:each|a\s+\w+)))?$",
+        sized,
+    ),
+)
