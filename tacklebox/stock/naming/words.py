@@ -49,7 +49,7 @@ USES |= _by_the_first(
     *("hair rigging, hair rigger", "assorted, mixed, various", "f1, f1s"),
     *("bloodworm, blood worm, bloodworms", "squatt, squat", "silver fish, silvers"),
     *("lobworm, lobworms, lobs", "meat, luncheon meat", "whip", "part used, opened"),
-    *("unopened, not opened, sealed", "homemade", "secondhand, second hand, 2nd hand"),
+    *("unopened, not opened, sealed", "homemade", "secondhand"),
 )
 
 

@@ -173,7 +173,7 @@ def _few_packets(text: str, made: Question) -> Iterator[Described]:
 def _tied_as_well(_: str, made: Question) -> Iterator[Described]:
     """ "18s" may be hooks that are tied to line."""
     for one in made.readings if made.about == "kind" else ():
-        if one.kind is Kind.HOOK and one.figures.keys() == {"size"}:
+        if one.kind is Kind.HOOK and one.figures.keys() == {"size"} and not one.note:
             fitting = (pair for pair in usual_lines() if pair["size"] == one.figures["size"])
             for pair in fitting:
                 yield replace(one, kind=Kind.HOOKLENGTH, figures={**pair, "material": NYLON})

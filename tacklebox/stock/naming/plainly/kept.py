@@ -5,7 +5,10 @@ from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import FEW, LENGTH, MANY, PACKET, PACKETS
 
 RULES: Rules = rules(
-    (r",?\s*\b((?:gone\s+)?yellowed|discoloured|faded)(?=\s*(?:,|$))", r" (note: \1)"),
+    (
+        r",?\s*\b((?:gone\s+)?yellowed|discoloured|(?:(?:a\s+)?bit\s+|colour\s+)?faded)(?=\s*(?:,|$))",
+        r" (note: \1)",
+    ),
     (r",?\s*\b(no\s+rigs(?:\s+on(?:\s+(?:them|'?em|any))?)?)(?=\s*(?:[,;(]|$))", r" (note: \1)"),
     (r"\b(cages?\b[^,]*?|cage\s+feeders?\b.*?)\s*\b(square)\b(?!\s+leads?)", r"\1 (note: \2)"),
     (r"\b(bands?\b.*?)\s*\b(for\s+\d+\s*mm\s+pellets?)\b", r"\1 (note: \2)"),

@@ -22,7 +22,7 @@ def at_its_thin_end(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     (
-        r"\bclip[\s-]*on\s+(?:leads?|weights?)\s+for\s+(?:the\s+|my\s+)?(?:cages?|feeders?|methods?)\b",
+        r"\bclip[\s-]*on\s+(?:leads?|weights?)\s+for\s+(?:the\s+|my\s+)?(?:(?:cage|method)\s+)?(?:cages?|feeders?|methods?)\b",
         "leads clip on (note: for feeders)",
     ),
     (r"\b(?:f/c|f\.c\.)(?=\s)", "fluorocarbon"),

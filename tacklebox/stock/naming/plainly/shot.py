@@ -8,7 +8,7 @@ from tacklebox.stock.naming.turns import FEW
 
 _SIZE = r"(?:aaa|ab|bb|ssg|swan|no\.?\s*\d{1,2})"
 _COUNTED = rf"(?:{FEW}|a\s+dozen)\s*x?\s*{_SIZE}s?"
-_SIZED = rf"{_SIZE}s?\s*(?:x\s*)?\d{{1,2}}(?:\s*(?:pots?|tubs?))?"
+_SIZED = rf"{_SIZE}s?\s*(?:x\s*\d{{1,2}}(?:\s*(?:pots?|tubs?))?|\d{{1,2}}(?!\s*(?:pot|tub)))"
 _AND = r"[\s,]+(?:and\s+|&\s+|\+\s*)?"
 
 
