@@ -61,7 +61,11 @@ RULES: Rules = rules(
     # slips and shop words
     (r"\bb-bless\b", "barbless"),
     (r"\b(?:2nd|second)[\s-]*hand\b|(?<!\w)s/h(?:and)?\b", "secondhand"),
-    (r"\bstot[sz]?\b|\bstotts?\b", "shot (note: stots)"),
+    (
+        r"\bstot(?:[sz]|ts)\s+(?:no\.?\s*|size\s+|sz\s+)?([7-9]|1[0-3])(?:'?s)?\b",
+        r"no \1 shot (note: stots)",
+    ),
+    (r"(?<!note: )\bstot(?:[sz]|ts)\b", "shot (note: stots)"),
     (r"^(\d{1,2})s,?\s+soft\s+lead\b", r"no \1 lead shot, soft"),
     (r"\bol(?:l?y|iv)['’]s\b", "olivettes"),
     (r",?\s*\bi['’]?m\s+afraid\b", ""),
