@@ -78,10 +78,18 @@ def _whole(words: list[str], at: int) -> tuple[int, int, bool] | None:
     return value, end, plural
 
 
-def _after_point(words: list[str], at: int) -> tuple[str, int]:
-    """The decimals after "point": digit by digit, or as one number ("point ten", "point 12")."""
+_COUNTED = frozenset(
+    "packs packets pkts spools cards tubs bags boxes inch inches in off of pound pounds lb".split()
+)
+
+
+def _after_point(words: list[str], at: int, least: int = 2) -> tuple[str, int]:
+    """The decimals after "point": digit by digit, or as one number ("point ten", "point 12"); behind the
+    ``least`` of them a number of something else may stand: "point one nine four packs"."""
     digits, end = "", at
     while end < len(words) and (digit := _digit(words[end])) is not None:
+        if len(digits) >= least and words[end + 1 : end + 2] and words[end + 1] in _COUNTED:
+            break
         digits, end = digits + digit, end + 1
     if not digits and at < len(words) and (whole := _whole(words, at)) and whole[0] < 100:
         return str(whole[0]), whole[1]
@@ -121,7 +129,7 @@ def spoken_number(words: list[str], at: int) -> tuple[str, int, bool] | None:
     if words[at] in NOUGHTS and words[at + 1 : at + 2] == ["point"]:
         return spoken_number(words, at + 1)
     if words[at] in ("oh", "nought", "naught"):  # "oh nine" is 0.09, "oh one two" is 0.12
-        digits, end = _after_point(words, at + 1)
+        digits, end = _after_point(words, at + 1, 1)
         return (f"0.{digits.rjust(2, '0')}", end, False) if 0 < len(digits) < 3 else None
     if fraction := _fraction(words, at):
         return (*fraction, False)
@@ -139,6 +147,24 @@ def spoken_number(words: list[str], at: int) -> tuple[str, int, bool] | None:
     ):
         return f"{value} {FRACTIONS[words[end + 2]]}", end + 3, False
     return str(value), end, plural
+
+
+def dictated(text: str) -> str:
+    """A phrase of which every number is spoken, with all of them in figures; any other as it is.
+
+    >>> dictated("bombs three quarter ounce four and two one ounce"), dictated("bombs 1 oz two")
+    ('bombs 3/4 ounce 4 and 2 1 ounce', 'bombs 1 oz two')
+    """
+    if re.search(r"\d", text):
+        return text
+    words = text.lower().split()
+    said: list[str] = []
+    at = 0
+    while at < len(words):
+        found = spoken_number(words, at)
+        said.append(f"{found[0]}{'s' * found[2]}" if found else words[at])
+        at = found[1] if found else at + 1
+    return " ".join(said)
 
 
 def count_of(said: str) -> int:

@@ -17,7 +17,7 @@ from tacklebox.stock.naming.described import (
     Reads,
     if_understood,
 )
-from tacklebox.stock.naming.numbers import count_of
+from tacklebox.stock.naming.numbers import count_of, dictated
 from tacklebox.stock.naming.own import is_own
 from tacklebox.stock.naming.several import says_of_each
 from tacklebox.stock.naming.tries import usual_of
@@ -78,7 +78,7 @@ def each_of_several(
     """The question that names each of several things, None where what is asked names them as well."""
     names = _Names(reads, or_unmarked)
     things: tuple[Thing, ...] | None
-    things = lot = lot_apart(text, names.is_one)
+    things = lot = lot_apart(text, names.is_one) or lot_apart(dictated(text), names.is_one)
     if lot is None:
         names = _Names(reads, _but_for_strange_words if says_of_each(text) else None)
         things = things_apart(text, names.is_one)

@@ -48,7 +48,7 @@ _FIRST_SINGLE = saying(  # "feeder 1oz med, and a couple 2oz"
     rf"(?:(?P<more>{_SPELT})\s+|(?P<times>\d{{1,2}})\s*x\s*)(?P<other>{SIZE})$"
 )
 _SIZED_THEN_COUNTED = saying(
-    rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{SIZE})\s*,?\s*(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN}))"
+    rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{SIZE})\s*,?\s*(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN}|(?<=[a-z]\s)[1-9]))"
     rf"\s*,?\s*(?:&|\+|\band\b|\bplus\b)\s*(?P<more>{_SPELT}|\d{{1,2}}\s*x|[1-9](?=\s+\d+\s*[a-z]))"
     rf"\s*(?P<other>{SIZE})$"
 )
@@ -86,7 +86,7 @@ _OF_ALL_OF_THEM = saying(r"^(?:all|both)\s+(?:of\s+them\s+)?")
 _MIXED = saying(
     r"\b(?:mixed|assorted|asst\w*|assortment|mix)\b|\b(?:job[\s-]+)?(?:bag|box|packet|pkt|pack|lot|set)\b(?:\s+of)?"
 )
-_TOTAL = saying(rf"[\s,]+(?:x\s*)?(?P<many>{NUMBER})\s*(?:of\s+them)?\s*[-:–,]*\s*$")
+_TOTAL = saying(rf"[\s,]+(?:x\s*)?(?P<many>{NUMBER})\s*(?:of\s+(?:them|'?em))?\s*[-:–,]*\s*$")
 _TOTAL_FIRST = saying(rf"^(?P<many>{NUMBER})\s+(?=[a-z])")
 MOST_SIZES = 8
 

@@ -8,7 +8,7 @@ from tacklebox.stock.naming.words import COLOURS
 _BIG = r"(?:xs|xl|small|medium|large|big|mini|micro|sml|sm|med|md|lge|lrg|lg|s|m|l)"
 _COLOUR = rf"(?:{'|'.join(COLOURS)}|blk|blu|grn|yel|internal|external|int|ext)"
 _SORT = r"(?:internal|external|int|ext)"
-UNIT = r"(?:mm|cm|oz|grams?|gms?|gr|g|lbs?|ssg|swan|aaa|aa|ab|bb)"
+UNIT = r"(?:mm|cm|oz|ounces?|grams?|gms?|gr|g|lbs?|ssg|swan|aaa|aa|ab|bb)"
 FIGURE = rf"(?:(?:size|sz|no\.?)\s+)?(?:[34]x\d\d|\d+\s+\d/\d|\d/\d|\d*\.?\d+)(?:\s*{UNIT})?"
 _ONE = r"(?:\s+ones?(?=\s*(?:[,&]|and\b|$)))?"
 _ENDS = rf"s?{_ONE}(?![\w./])"

@@ -56,6 +56,10 @@ def takes_both(found: re.Match[str]) -> str:
         (int(found[many]), "SSG" if found[mark].lower() == "swan" else found[mark].upper())
         for many, mark in (("many", "mark"), ("more", "other"))
     )
+    if found["mark"].lower() == found["other"].lower():  # no float is marked so: they are two
+        return (
+            f"{found['before']}{found['many']}{found['mark']} and {found['more']}{found['other']}"
+        )
     grams = sum(many * read_mark(mark).mass_g for many, mark in (one, other))
     said = " + ".join(f"{many}{mark}" for many, mark in (one, other))
     return f"{found['before']}{grams:.4g} g (note: {said})"

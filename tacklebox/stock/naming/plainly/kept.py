@@ -5,6 +5,12 @@ from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import FEW, LENGTH, MANY, PACKET, PACKETS
 
 RULES: Rules = rules(
+    (r"(\d\s*g)\s*\(\s*([\d.]+\s*)(?:gr|grains?)\s*\)", r"\1 (note: \2grains)"),
+    (
+        r"\b(winders\b.*?)[,\s]+((?:with\s+)?rigs\s+on\s+(?:half|some|most|all|two|three|\d+)(?:\s+of\s+(?:them|'?em))?)\b",
+        r"\1 (note: \2)",
+    ),
+    (r"\b(side\s+pull(?:er|a))\s+(bush(?:es)?)\b(?!\s*(?:kit|set))", r"\2 (note: \1)"),
     (
         r",?\s*\b((?:gone\s+)?yellowed|discoloured|(?:(?:a\s+)?bit\s+|colour\s+)?faded)(?=\s*(?:,|$))",
         r" (note: \1)",

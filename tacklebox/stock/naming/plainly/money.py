@@ -77,7 +77,8 @@ def for_so_many(found: re.Match[str]) -> str:
     named = [count_of(one) for one in re.findall(MANY, before, re.IGNORECASE)]
     each = re.search(r"\b(?:each|both)\b", before, re.IGNORECASE)
     shared = each and any(one > 1 and many % one == 0 for one in named)
-    return f"{found['paid']} the lot" if many in named or shared else found.group()
+    of_all = many in named or shared or many == sum(named)
+    return f"{found['paid']} the lot" if of_all else found.group()
 
 
 RULES: Rules = rules(
@@ -91,7 +92,7 @@ RULES: Rules = rules(
         of_paper,
     ),
     (
-        rf"(?P<paid>£\d+(?:\.\d\d)?|(?<![\d.])\d{{2}}p)\s+(?:for\s+)?the\s+(?P<many>{NUMBER})(?=\s*(?:\(|$))",
+        rf"(?P<paid>£\d+(?:\.\d\d)?|(?<![\d.])\d{{2}}p)\s+(?:for\s+)?(?:the|all)\s+(?P<many>{NUMBER})(?=\s*(?:\(|$))",
         for_so_many,
     ),
     (r"£(\d{1,3}),(\d\d)(?!\d)", r"£\1.\2"),

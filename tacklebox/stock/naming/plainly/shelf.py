@@ -60,6 +60,35 @@ def loaded_and_more(found: re.Match[str]) -> str:
 RULES: Rules = rules(
     # slips and shop words
     (r"\bb-bless\b", "barbless"),
+    (
+        r"(\d\s*(?:cm|mm))\s*\(\s*(\d+(?:\.\d+|\s+\d/\d)?)\s*(?:in|ins|inch|inches|\")\s*\)",
+        r"\1 (note: \2 inch)",
+    ),
+    (
+        r"[,\s]*\btied\s+(\d{1,2})[/.](1[0-2]|0?[1-9])[/.]((?:20)?\d\d)\b",
+        r" (note: tied on \1.\2.\3)",
+    ),
+    (r"\bq/stops?\b", "quickstops"),
+    (r"(?<!\w)h/tied\b", "hand tied"),
+    (r"(?<!\w)b['’]?worm\b", "bloodworm"),
+    (r"\btorpil+e(?:s)?(?:\s+type)?(?:\s+leads?)?\b", "olivette (note: torpille)"),
+    (r"\bflo(?:o)?r\s*o\s*carbon\b", "fluorocarbon"),
+    (r"\bbrade\b", "braid"),
+    (r"\bpulla\b", "puller"),
+    (r"\boh\s+hundred\b", "oh, a hundred"),
+    (
+        r"\boh\s+(eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|eighteen|nineteen)\b",
+        r"point \1",
+    ),
+    (
+        r"\b([2-9])\s+(?:strings|strips|loops|wires|cards|sprues|trees|stems)\s*x\s*(\d{1,3})\b",
+        r"\1 packets of \2",
+    ),
+    (r"(?<=bands\b)(.*?)[,\s]+([2-9])\s*x\s*(50|100|200)$", r"\1, \2 packets of \3"),
+    (
+        r"^(\d\s+\d/\d\s*oz)\s+((?:flat|pear|swivel|coffin|grip\w*|bombs?|leads?|cage|feeders?|\s)+?)\s+(?=(?:pk|pkt|pack|packet)\s+of\b)",
+        r"\2 \1 ",
+    ),
     (r"\b(?:2nd|second)[\s-]*hand\b|(?<!\w)s/h(?:and)?\b", "secondhand"),
     (
         r"\bstot(?:[sz]|ts)\s+(?:no\.?\s*|size\s+|sz\s+)?([7-9]|1[0-3])(?:'?s)?\b",

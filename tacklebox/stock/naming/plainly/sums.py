@@ -55,6 +55,12 @@ def so_many_in_all(found: re.Match[str]) -> str:
     return f"{found[1]} packets of {held}" if held and not rest else found.group()
 
 
+def so_many_in_packets(found: re.Match[str]) -> str:
+    """ "30 in all, three packets" are ten in each."""
+    held, rest = divmod(int(found["all"]), max(count_of(found["packs"]), 1))
+    return f"{found['packs']} packets of {held}" if held and not rest else found.group()
+
+
 def winders_of_elastic(found: re.Match[str]) -> str:
     """ "no 6 elastic 5m, 2 winders": as packets of it."""
     before = found.string[: found.start()]
@@ -113,6 +119,10 @@ RULES: Rules = rules(
         rf"[\s,]+(?P<good>{FEW})\s*(?:\+|&|and|plus)\s*(?P<more>\d|one|two)\s+"
         r"(?P<note>(?:bent|rusty|broken|cracked|damaged|chewed|dodgy|with\s+(?:no|a\s+broken)\s+[a-z]+)(?:\s+ones?)?)$",
         all_of_them,  # "feeder links 4 + 1 bent"
+    ),
+    (
+        rf"\b(?P<all>\d{{2,3}})\s+(?:in\s+all|altogether|all\s+told)[,\s]+(?:in\s+)?(?P<packs>{FEW})\s+(?:pkts|packets|packs|bags)$",
+        so_many_in_packets,
     ),
     (r"(?<![\w.])(\d{1,2})\s?no\.(?=\s+[a-z]|\s*(?:,|$))", r"\1 of them,"),  # "6no."
     (rf"(?<=[a-z])\s+({FEW})\s+of\s+({LENGTH})\b(?=[,\s]*(?:£|$))", r" \1 x \2"),
