@@ -7,6 +7,10 @@ from tacklebox.stock.naming.plainly.rules import Rules, rules
 from tacklebox.stock.naming.turns import FEW, MANY, NUMBER, PACKET, PACKETS, SPOKEN
 
 _FEW = rf"(?:an?|{SPOKEN}|{FEW})"
+_DICTATED = (
+    r"(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen"
+    r"|sixteen|seventeen|eighteen|nineteen|twenty)"
+)
 _POUNDS = rf"(?P<pounds>{_FEW})"
 _FOR_WHAT = (
     r"(?=(?:the|a|for\s+the|per)\s+(?:pair|lot|set|two|three|four|packet|pack|pkt|pk|spool|box|bag|tub)\b"
@@ -56,6 +60,14 @@ def in_pounds_and_pence(found: re.Match[str]) -> str:
     return f"{found['of']} £{count_of(found['pounds'])}.{count_of(found['pence'])}"
 
 
+def as_dictated(found: re.Match[str]) -> str:
+    """ "One ninety nine for ten" as a packet of ten at £1.99, "bag of a hundred one twenty five" as £1.25."""
+    said = found.groupdict()
+    price = f"£{count_of(said['pounds'])}.{count_of(said['pence'].replace('-', ' ')):02d}"
+    many = f", pack of {count_of(said['many'])}" if said.get("many") else ""
+    return f"{said.get('of') or ''}{many}, {price}"
+
+
 def in_pounds_alone(found: re.Match[str]) -> str:
     """ "20 notes" as £20."""
     return f"£{count_of(found[1])}"
@@ -82,6 +94,15 @@ def for_so_many(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (
+        rf",?\s+(?P<pounds>{_DICTATED})\s+(?P<pence>(?:ninety|forty)[\s-](?:nine|five))(?:\s+for\s+(?P<many>{FEW}))?$",
+        as_dictated,
+    ),
+    (
+        rf"\b(?P<of>{PACKET}(?:\s+of\s+(?:an?\s+)?[a-z]+)?|metres)\s+(?P<pounds>{_DICTATED})\s+"
+        r"(?P<pence>ten|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|(?:twenty|seventy)[\s-]five)$",
+        as_dictated,
+    ),
     (rf"(?<!ty\s)(?<!ty-)\b({FEW})\s+notes\b", in_pounds_alone),
     (
         rf"(?<!ty\s)(?<!ty-)\b({FEW})\s+quid\s+(?=(?:for\s+)?the\s+(?:{FEW}|lot|set|bag|box|tub)\b)",
