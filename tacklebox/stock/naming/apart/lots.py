@@ -21,7 +21,7 @@ IsThing = Callable[[str], bool]
 
 _EACH = saying(r"\b(?:each|ea|of\s+both)\b")
 _ALL_TOLD = saying(r"[a-z]{3}")
-_AND = r"(?:\s*[,;&+]\s*(?:and\s+)?|\s+(?:and|plus)\s+|\s+)"
+_AND = r"(?:\s*[,;&+]\s*(?:and\s+)?(?:the\s+)?|\s+/\s+|\s+(?:and|plus)\s+|\s+)"
 _SPELT = rf"(?:(?:an?\s+)?(?:couple|pair)(?:\s+of)?|{SPOKEN}|an?)"
 _OF = rf"(?:\s+(?P<packets>{ANY_PACKET}))?(?:\s+(?:of|at|in)(?:\s+the)?)?"
 _COUNTED = (  # "20 30 g" may be two weights, "10 x2" two of size 10
@@ -31,7 +31,7 @@ _COUNTED = (  # "20 30 g" may be two weights, "10 x2" two of size 10
 _SORTS = "internal|external|hollow|solid|barbless|spade|eyed|barrel"
 _SIZED = (
     rf"(?P<size>{SIZE})(?:\s+(?P<word>{_SORTS})(?=\s+x))?\s*,?\s*"
-    rf"(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN})|(?:(?<=[a-z)]\s)|(?<=/\d\s))(?P<few>[1-9])(?!\s*{ANY_PACKET})"
+    rf"(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN})|(?:(?<=[a-z)]\s)|(?<=[a-z],\s)|(?<=/\d\s))(?P<few>[1-9])(?!\s*{ANY_PACKET})"
     rf"|(?P<packs>[1-9])\s*{ANY_PACKET})(?![\w./])"
 )
 _COUNTED_CELL, _SIZED_CELL = saying(_COUNTED), saying(_SIZED)
@@ -189,7 +189,7 @@ def _otherwise(bare: str) -> Iterator[tuple[str, list[_Cell], str]]:
     """The same of sizes that are told apart from their numbers, or of the first of which there is one."""
     if found := _AS_MANY.match(bare):
         sizes = _listed(found["sizes"])
-        if len(sizes) == count_of(found["many"]):
+        if len(sizes) == count_of(found["many"]) > 1:
             yield found["head"], [_Cell(size, 1, bool(found["packets"])) for size in sizes], ""
     if (found := _UNCOUNTED.match(bare)) and not _MIXED.search(bare):
         sizes = _listed(found["sizes"])

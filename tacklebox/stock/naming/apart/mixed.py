@@ -12,13 +12,13 @@ from tacklebox.stock.naming.own import is_own, own_thing
 from tacklebox.stock.naming.plainly import money
 from tacklebox.stock.naming.plainly.rules import put
 from tacklebox.stock.naming.tries import usual_of
-from tacklebox.stock.naming.turns import saying
+from tacklebox.stock.naming.turns import NUMBER, saying
 from tacklebox.stock.naming.writing import as_written
 from tacklebox.stock.tables import UNMARKED, Kind
 
 _MIXED = saying(
     r"\b(?:mixe?d|mix|assorted|asst\w*|assortment|job[\s-]+lot|odds|various)\b"
-    r"|\b(?:in\s+(?:it|all|total|the\s+(?:bag|tub|box))|altogether|all\s+told)\b"
+    rf"|\babout\s+{NUMBER}$|\b(?:in\s+(?:it|all|total|the\s+(?:bag|tub|box))|altogether|all\s+told)\b"
 )
 _NO_LOT = saying(r"\b(?:each|ea|apiece|dispenser)\b")
 _GOES_BY = {Kind.FEEDER: "mass", Kind.FLOAT: "mark", Kind.PART: "size"}

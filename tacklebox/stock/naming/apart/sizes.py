@@ -13,7 +13,7 @@ FIGURE = rf"(?:(?:size|sz|no\.?)\s+)?(?:[34]x\d\d|\d+\s+\d/\d|\d/\d|\d*\.?\d+)(?
 _ONE = r"(?:\s+ones?(?=\s*(?:[,&]|and\b|$)))?"
 _ENDS = rf"s?{_ONE}(?![\w./])"
 SIZE = (
-    rf"(?:{_BIG}\s+{FIGURE}|{_BIG}\s*\({FIGURE}\)|{_SORT}\s+{FIGURE}|{FIGURE}(?:\s+{_BIG})?|{_BIG}|{_COLOUR})"
+    rf"(?:{_BIG}\s+{FIGURE}|{_BIG}\s*\({FIGURE}\)|{_SORT}\s+{FIGURE}|{FIGURE}(?:\s+(?:{_BIG}|{_COLOUR}))?|{_BIG}|{_COLOUR})"
     rf"{_ENDS}"
 )
 WITH_UNIT = (
@@ -42,7 +42,7 @@ _SHORT = {
 }
 _BIG_WORDS = r"(?:extra\s+small|small|medium|large|micro|mini)"
 _WHICH = saying(rf"\b(?:{_BIG_WORDS}|internal|external)\b")
-_WHICH_LAST = re.compile(rf"\d.*?\s(?P<which>{_BIG_WORDS})$", re.IGNORECASE)
+_WHICH_LAST = re.compile(rf"\d.*?\s(?P<which>{_BIG_WORDS}|{'|'.join(COLOURS)})$", re.IGNORECASE)
 _ONES = re.compile(r"\s+ones?$|(?<=[a-z]{3})s$", re.IGNORECASE)
 
 
@@ -73,7 +73,9 @@ def of_one_unit(sizes: list[str]) -> list[str]:
     first, *rest = full
     if (big := _WHICH.search(first)) and not any(map(_WHICH.search, rest)):
         rest = [f"{big.group()} {one}" for one in rest]  # "large 40 g and one 50 g"
-    elif (big := _WHICH_LAST.search(last)) and not any(map(_WHICH.search, full[:-1])):
+    elif (
+        others and (big := _WHICH_LAST.search(last)) and not any(map(_WHICH_LAST.search, full[:-1]))
+    ):
         first, *rest = (f"{big['which']} {one}" for one in full[:-1])  # "24 g & 30 g minis"
         rest.append(full[-1])
     return [first, *rest]

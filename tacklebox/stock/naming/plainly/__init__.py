@@ -11,6 +11,7 @@ from functools import lru_cache
 from tacklebox.stock.naming.dispensers import dispenser_in_full
 from tacklebox.stock.naming.plainly import (
     amounts,
+    beside,
     chains,
     doubts,
     figures,
@@ -35,6 +36,7 @@ from tacklebox.stock.naming.turns import saying
 _IN_TURN = tuple(
     group.RULES
     for group in (
+        beside,
         unmarked,
         floats,
         shelf,

@@ -60,6 +60,19 @@ def loaded_and_more(found: re.Match[str]) -> str:
 RULES: Rules = rules(
     # slips and shop words
     (r"\bb-bless\b", "barbless"),
+    (r"\b(\d)\s*x\s*(\d{1,3})\s*(?:pcs?|pieces)\b", r"\1 packets of \2"),
+    (r"^in[\s-]?line\s+flat\s+(?=\d)", "flat inline "),
+    (
+        r"^(?P<what>[a-z][a-z\s]*s)\s+(?P<many>[23]|two|three)\s+[-–:]\s*(?=\d)",
+        r"\g<many> \g<what>, ",
+    ),
+    (r"\bpr\s+(?=(?:pkt|pack|packet|bag|box)\b)", "per "),
+    (r",\s*([2-9])\s+on$", r", \1 of them"),
+    (r"\bfloat\s+bands?\b", "float rubbers"),
+    (r"\b(\d)\s+(?:sets|lots)\s+on\s+(?:wires?|loops?|rings?|sticks?)\b", r"\1 strips"),
+    (r"\bolives\b", "olivettes"),
+    (r"\bthree[\s-]eighths?\b(?!\s*(?:of\s+an?\s+)?(?:oz|ounce))", "3/8 oz"),
+    (r"\bflatt(?:y|ies)\b", "flat leads"),
     (
         r"(\d\s*(?:cm|mm))\s*\(\s*(\d+(?:\.\d+|\s+\d/\d)?)\s*(?:in|ins|inch|inches|\")\s*\)",
         r"\1 (note: \2 inch)",
