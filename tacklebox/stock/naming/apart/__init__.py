@@ -71,7 +71,7 @@ def or_apart(
     if things := _things(text, made, reads, is_read_back):
         return things
     if isinstance(made, Question):
-        made = one_packet_of_each(text, or_one_lot(text, one_of_each(text, made)))
+        made = one_packet_of_each(text, or_one_lot(text, one_of_each(text, made), is_read_back))
     made = _or_with(text, made, reads, is_read_back)
     said = amounts_apart(text)
     if isinstance(made, Question) and made.about in ("says", "number"):

@@ -7,7 +7,7 @@ from dataclasses import replace
 from tacklebox.stock.naming.apart.alike import held_in_each, many_of, says_amounts
 from tacklebox.stock.naming.apart.amounts import amounts_apart, pence_of
 from tacklebox.stock.naming.apart.ways import OF_ALL
-from tacklebox.stock.naming.described import Described, Question, pieces, word
+from tacklebox.stock.naming.described import Described, IsReadBack, Question, pieces, word
 from tacklebox.stock.naming.own import is_own, own_thing
 from tacklebox.stock.naming.plainly import money
 from tacklebox.stock.naming.plainly.rules import put
@@ -24,7 +24,7 @@ _NO_LOT = saying(r"\b(?:each|ea|apiece|dispenser)\b")
 _GOES_BY = {Kind.FEEDER: "mass", Kind.FLOAT: "mark", Kind.PART: "size"}
 
 
-def or_one_lot(text: str, made: Question) -> Question:
+def or_one_lot(text: str, made: Question, is_read_back: IsReadBack) -> Question:
     """The question with the lot as one thing before each of its sizes, where they are said to be mixed."""
     text = put(text, (money.RULES,))
     if made.about != "several" or not _MIXED.search(text) or _NO_LOT.search(text):
@@ -47,7 +47,8 @@ def or_one_lot(text: str, made: Question) -> Question:
     )
     lot = as_written(lot)
     own = [one for one in made.readings if is_own(one) and one != lot]
-    return replace(made, about="lot", asks=asks, readings=(lot, *singly, *own))
+    readings = tuple(filter(is_read_back, (lot, *singly, *own)))
+    return replace(made, about="lot", asks=asks, readings=readings) if readings else made
 
 
 def _amounts(one: Described) -> tuple[object, ...]:
