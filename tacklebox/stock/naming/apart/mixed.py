@@ -47,8 +47,8 @@ def or_one_lot(text: str, made: Question, is_read_back: IsReadBack) -> Question:
     )
     lot = as_written(lot)
     own = [one for one in made.readings if is_own(one) and one != lot]
-    readings = tuple(filter(is_read_back, (lot, *singly, *own)))
-    return replace(made, about="lot", asks=asks, readings=readings) if readings else made
+    singly = tuple(filter(is_read_back, singly))
+    return replace(made, about="lot", asks=asks, readings=(lot, *singly, *own))
 
 
 def _amounts(one: Described) -> tuple[object, ...]:
