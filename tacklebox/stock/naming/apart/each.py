@@ -99,6 +99,8 @@ def each_of_several(
         if one is None or not is_read_back(as_written(one)):
             return None
         costs_all = all(costs) or not any(costs) or bool(said and said.pence_each)
+        if one.count == 1 and one.kind in (Kind.HOOK, Kind.HOOKLENGTH):
+            one = replace(one, count=None)  # "one of each" is a packet
         every.append(as_written(one if costs_all else replace(one, price_cents=None)))
     alike_priced = all(costs) == any(costs)
     known_all = made.about == "several" and alike_priced and _names_each(made, every)

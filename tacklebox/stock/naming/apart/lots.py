@@ -58,13 +58,15 @@ _PAIRED = saying(
 )
 _LIST = rf"(?:{SIZE})(?:{_AND}(?:{SIZE}))+"
 _SAME_OF_EACH = tuple(  # "pellet feeders XS 20 g & S 30 g, two each", "dust shot 10, 11, 12 tub of each"
-    saying(
-        rf"^(?P<head>.*?[a-z].*?)[\s,:]+(?P<sizes>{_LIST})[\s,]+{so_many}\s*(?:of\s+)?(?:each|both)$"
-    )
+    saying(rf"^{of_all}[\s,]+{so_many}\s*(?:of\s+)?(?:each|both)$")
     for so_many in (
         rf"(?P<many>{NUMBER})",
         rf"(?P<many>[1-9]|{_SPELT})\s*(?P<packets>{ANY_PACKET})",
         rf"(?P<packets>{ANY_PACKET})(?P<many>)",
+    )
+    for of_all in (
+        rf"(?P<head>.*?[a-z].*?)[\s,:]+(?P<sizes>{_LIST})(?P<tail>)",
+        rf"(?:(?P<head>[^\d]*[a-z][^\d]*?)[\s,:–-]+)?(?P<sizes>{_LIST})\s+(?P<tail>[a-z][^,\d]*?)",
     )
 )
 _UNCOUNTED = saying(  # "bullet feeders 40, 50 and 60 g"
@@ -138,7 +140,7 @@ def _same_of_each(bare: str) -> Iterator[tuple[str, list[_Cell], str]]:
     if found is None:
         return
     many, in_packets = _number(found["many"] or "1"), bool(found.groupdict().get("packets"))
-    head, tail, sizes = found["head"], "", _listed(found["sizes"])
+    head, tail, sizes = found["head"] or "", found["tail"], _listed(found["sizes"])
     if re.match(r"\d", sizes[0]) and len(colours := [s for s in sizes if s in COLOURS]) > 0:
         first, _, colour = sizes[0].rpartition(" ")
         if colour in COLOURS and len(colours) == len(sizes) - 1:  # "0.1 yellow & red"

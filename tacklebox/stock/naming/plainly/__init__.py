@@ -21,6 +21,7 @@ from tacklebox.stock.naming.plainly import (
     lists,
     money,
     named,
+    notebook,
     of_each,
     parting,
     shelf,
@@ -36,6 +37,8 @@ from tacklebox.stock.naming.turns import saying
 _IN_TURN = tuple(
     group.RULES
     for group in (
+        notebook,
+        shot,
         beside,
         unmarked,
         floats,
@@ -47,7 +50,6 @@ _IN_TURN = tuple(
         chains,
         lists,
         of_each,
-        shot,
         sums,
         amounts,
         held,

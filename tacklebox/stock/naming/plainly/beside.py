@@ -9,6 +9,19 @@ _WHERE = (
 
 RULES: Rules = rules(
     (
+        r"[\s,–-]+((?:box|bag|seatbox|side)\s+(?:tray|drawer|tin|shelf|compartment)\s+(?:no\.?\s*)?\d{1,2})$",
+        r" (note: \1)",
+    ),
+    (
+        r"\b(nearly\s+(?:empty|gone|out))[,\s]+(?:so\s+)?(?:must|need\s+to|have\s+to)\s+(?:buy|get)\s+(?:some\s+)?more\b",
+        r"\1",
+    ),
+    (r"\b((?:packet|pkt|pack)\s+of\s+\d+),\s*(?:1|one)\s+opened\b", r"\1, opened"),
+    (
+        r"\b(two|2)\s+spools[,\s]+((?:one|1)\s+half\s+(?:used|gone|empty|full))$",
+        r"2 spools (note: \2)",
+    ),
+    (
         r"\(((?:for|from|off|ex|since|by|kept|was|in\s+(?:an?|the|my|his|her|old)|on\s+(?:an?|the|my|his))\s+[^()\d]*)\)",
         r"(note: \1)",
     ),

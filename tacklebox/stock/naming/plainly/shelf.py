@@ -60,6 +60,12 @@ def loaded_and_more(found: re.Match[str]) -> str:
 RULES: Rules = rules(
     # slips and shop words
     (r"\bb-bless\b", "barbless"),
+    (r"\bcard\s+of\s+(\d)\s+strips\b", r"1 card (note: \1 strips)"),
+    (r"\b(\d|one|two|three|four|five|six)\s+wallets?\s+of\s+(\d{1,2})\b", r"\1 packets of \2"),
+    (r"\b(\d)\s+pkts?\s+(\d{1,2})['’]s\b", r"\1 packets of \2"),
+    (r"\bcontrollers?(?:\s+floats?)?\b", "waggler (note: controller)"),
+    (r"\bring\s+(swivels?)\b", r"\1 (note: ring)"),
+    (r"(?<=\d)\s*(?:i\.?d\.?|bore)\b(?=.*\bbits\b)", " mm"),
     (r"\b(\d)\s*x\s*(\d{1,3})\s*(?:pcs?|pieces)\b", r"\1 packets of \2"),
     (r"^in[\s-]?line\s+flat\s+(?=\d)", "flat inline "),
     (

@@ -26,7 +26,20 @@ def sized(found: re.Match[str]) -> str:
     return " and ".join(f"{many}{of_it} {size} shot" for size, many in lots) + more
 
 
+def for_a_float(found: re.Match[str]) -> str:
+    """ "Thirty AB for bulking the loafers" as shot, and no float."""
+    many = count_of(found["many"] or found["more"] or "") if found["many"] or found["more"] else 0
+    return f"{f'{many} x ' if many else ''}{found['size']} shot (note: {found['what']})"
+
+
 RULES: Rules = rules(
+    (rf"^({_SIZE})s?(?:,\s*|\s+and\s+|\s*&\s*)({_SIZE})s?\s+shot$", r"\1 shot and \2 shot"),
+    (
+        rf"^(?:(?P<many>{FEW}|\d{{2,3}}|twenty|thirty|forty|fifty)\s+)?(?P<size>aaa|ab|bb|ssg|swan)s?\s+"
+        r"(?P<what>for\s+(?:bulking\s+)?(?:the\s+|my\s+|big\s+)*(?:wagglers?|sliders?|loafers?|avons?|floats?|sticks?|rigs?))"
+        r"(?:,\s*(?P<more>\d{1,3}))?$",
+        for_a_float,
+    ),
     (rf"^{_COUNTED}(?:{_AND}{_COUNTED}){{1,4}}$", counted),
     (
         rf"^(?P<lots>{_SIZED}(?:{_AND}{_SIZED}){{1,4}})(?:,\s*(?:all\s+loose|(?:\d+p|£\d+(?:\.\d\d)?)\s+(?:each|a\s+\w+)))?$",

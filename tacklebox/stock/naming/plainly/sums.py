@@ -5,7 +5,7 @@ import re
 
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly.rules import Rules, rules
-from tacklebox.stock.naming.turns import FEW, LENGTH
+from tacklebox.stock.naming.turns import FEW, LENGTH, PACKET
 
 
 def all_of_them(found: re.Match[str]) -> str:
@@ -123,6 +123,10 @@ RULES: Rules = rules(
     (
         rf"\b(?P<all>\d{{2,3}})\s+(?:in\s+all|altogether|all\s+told)[,\s]+(?:in\s+)?(?P<packs>{FEW})\s+(?:pkts|packets|packs|bags)$",
         so_many_in_packets,
+    ),
+    (
+        rf"\b(\d{{1,2}})\s?pk\b[,\s]+(£\S+\s+(?:a|per)\s+{PACKET})[,\s]+(?:bought|got|had)\s+({FEW})$",
+        r"\3 packets of \1, \2",
     ),
     (r"(?<![\w.])(\d{1,2})\s?no\.(?=\s+[a-z]|\s*(?:,|$))", r"\1 of them,"),  # "6no."
     (rf"(?<=[a-z])\s+({FEW})\s+of\s+({LENGTH})\b(?=[,\s]*(?:£|$))", r" \1 x \2"),

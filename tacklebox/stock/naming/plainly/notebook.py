@@ -1,0 +1,42 @@
+"""A notebook's shorthand: "3/ bomb 30g" for three of them, "D6" for a drawer, "= 4lb", and whose it is."""
+
+import re
+
+from tacklebox.stock.naming.plainly.rules import Rules, rules
+
+_HOLDER = r"(?:pkts?|packets?|pks?|packs?|tubs?|bags?|boxe?s?)"
+_WHOSE = r"(?:our\s+kid['’]?s|bro['’]?s|brother['’]?s|(?:gran)?dad['’]?s|uncle['’]?s|mate['’]?s)"
+
+
+def so_many(found: re.Match[str]) -> str:
+    """ "3/ pkt float stops" as three packets of them, "3/ bomb" as three bombs."""
+    holder = found["holder"]
+    return f"{found['before']}{found['many']} {'packets of ' if holder else 'x '}"
+
+
+RULES: Rules = rules(
+    (
+        rf"(?P<before>^|(?<=[+&,])\s*)(?P<many>\d{{1,2}})/\s+(?:(?P<holder>{_HOLDER})\s+(?:of\s+)?)?(?=\S)",
+        so_many,
+    ),
+    (r"(?<=,)\s*(?:d|dwr|drw|drawer)\.?\s?(\d{1,2})$", r" (note: drawer \1)"),
+    (r"\s=\s(?=[\d.]+\s*(?:lb|kg|oz|mm)\b)", " "),
+    (r"^(?:1/2|half)\s+(?:spl|spool)\s+(?!of\b)", "half a spool of "),
+    (rf"^(?P<whose>{_WHOSE})\s+(?P<what>[a-z\d][^,]*)", r"\g<what> (note: \g<whose>)"),
+    (
+        rf"(?<!\bmy)(?<!\bwere)(?<!\bher)(?<!\bme)(?:\s*,|\s+[-–])?\s+({_WHOSE}(?:\s+old\s+ones?)?)(?=\s*(?:,|$))",
+        r" (note: \1)",
+    ),
+    (r"(?<=[a-z)\d])(?<!not)(?<!maker),?\s+(mine|his|ours|hers)$", r" (note: \1)"),
+    (r"(?<=[a-z)]),?\s+(buy)$", r" (note: \1)"),
+    (rf"^(\d)\s+((?:[a-z]+\s+){{1,3}}){_HOLDER}\b(?=\s*,)", r"\1 packets of \2"),
+    (r"^(\d)\s?pk\s+(?=\d{2}s\b)", r"\1 packets of "),
+    (
+        r"\ban?\s+(heavy|light)\s+(?:and|&)\s+an?\s+(heavy|light)(?:\s+one)?\b",
+        r"2 of them (note: of two weights)",
+    ),
+    (
+        r"^(?:2|two)\s+(?!x\b)(?P<what>[a-z].*?)\s+(?P<one>\d\d)\s*/\s*(?P<other>\d\d)\s*(?P<unit>g)$",
+        r"\g<what> \g<one>\g<unit> and \g<other>\g<unit>, one of each",
+    ),
+)
