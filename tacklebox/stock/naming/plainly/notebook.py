@@ -30,6 +30,21 @@ RULES: Rules = rules(
     (r"(?<=[a-z)\d])(?<!not)(?<!maker),?\s+(mine|his|ours|hers)$", r" (note: \1)"),
     (r"(?<=[a-z)]),?\s+(buy)$", r" (note: \1)"),
     (rf"^(\d)\s+((?:[a-z]+\s+){{1,3}}){_HOLDER}\b(?=\s*,)", r"\1 packets of \2"),
+    (
+        r"^([a-z][a-z\s]*(?:swivels?|links?|hooks?|beads?)),\s*(\d{1,2}),\s*(?=(?:pack|packet|pkt)\s+of\s+\d)",
+        r"\1 size \2, ",
+    ),
+    (r"^(?!.*\d)(.*)\bfor\s+(?=(?:packets|packs)$)", r"\1four "),
+    (r"\b(number\s+[a-z]+)\s+styles\b", r"\1 styls"),
+    (r"\bq\s?stops?\b", "quickstops"),
+    (
+        r"^(winders\b.*?)\s+(\d{1,2}),\s*(\d{1,2}\s+(?:still\s+)?empty)$",
+        r"\1, \2 of them (note: \3)",
+    ),
+    (
+        r"\b(\d+\s+(?:pks?|pkts|packs|packets|reels|spools)),?\s+((?:\d|one|two)\s+(?:open|opn|opened))$",
+        r"\1 (note: \2)",
+    ),
     (r"^(\d)\s?pk\s+(?=\d{2}s\b)", r"\1 packets of "),
     (
         r"\ban?\s+(heavy|light)\s+(?:and|&)\s+an?\s+(heavy|light)(?:\s+one)?\b",
