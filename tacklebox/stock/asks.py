@@ -20,7 +20,7 @@ from tacklebox.stock.naming.kin import general, kinds_of
 from tacklebox.stock.naming.lexicon import LEXICON, MARK_LETTERS
 from tacklebox.stock.naming.tokens import Token, tokenise
 from tacklebox.stock.naming.words import COLOURS, HOOK_COLOURS, WORDS
-from tacklebox.stock.tables import FIGURES, Figures, Kind
+from tacklebox.stock.tables import FIGURES, UNMARKED, Figures, Hook, Kind, Weight
 from tacklebox.trade import quantities as q
 from tacklebox.trade.floats import one_sort_capacity
 from tacklebox.trade.hooks import BARBS, SHANK_ENDS, read_hook_range
@@ -248,8 +248,11 @@ class Ask:
     wanted: tuple[tuple[str, str, Wanted], ...]  # (key, as written, as read)
 
     def matches(self, figures: Figures) -> bool:
-        """Whether the figures meet every wish; an unknown figure meets none."""
-        return all(
+        """Whether the figures meet every wish; an unknown figure meets none.
+
+        A hook or shot of no one size meets none at all.
+        """
+        return not _is_of_no_size(figures) and all(
             _meets(getattr(figures, field.column), wish) or (mark and figures.mark == mark)  # type: ignore[attr-defined]
             for field, mark, wish in self._fields
         )
@@ -281,7 +284,7 @@ class Ask:
 
     def among(self, stock: Sequence[F]) -> list[F]:
         """Those whose figures match, in their order; each figure that many share is judged once."""
-        left = list(stock)
+        left = [one for one in stock if not _is_of_no_size(one.figures)]
         for field, mark, wish in self._fields:
             figure = attrgetter(f"figures.{field.column}")
             meeting = {value for value in set(map(figure, left)) if _meets(value, wish)}
@@ -315,6 +318,12 @@ class Ask:
 
     def __str__(self) -> str:
         return ", ".join([str(self.kind), *(f"{key} {text}" for key, text, _ in self.wanted)])
+
+
+def _is_of_no_size(figures: Any) -> bool:
+    """Whether it is a tin of hooks or a tub of shot of several sizes, or of none that is known."""
+    said = figures.size if isinstance(figures, Hook) else getattr(figures, "mark", "")
+    return isinstance(figures, Hook | Weight) and said == UNMARKED
 
 
 def _meets(value: object, wish: Wanted) -> bool:

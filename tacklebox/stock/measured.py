@@ -119,8 +119,10 @@ class Measured:
         spread = mean * ((plain.spread / plain.mean) ** 2 + (share.spread / share.mean) ** 2) ** 0.5
         return Estimate(mean, spread, share.readings, MEASURED)
 
-    def shot(self, item_id: int, weight: Weight) -> Estimate:
-        """Mass of one weight, in g."""
+    def shot(self, item_id: int, weight: Weight) -> Estimate | None:
+        """Mass of one weight, in g; None where it is unmarked."""
+        if weight.mass_g is None:
+            return None
         source = PRINTED if weight.form == "olivette" else read_mark(weight.mark).source
         readings = self.weighings.get(item_id, ())
         return shot_from_weighings(weight.mass_g, readings, source=source)
@@ -281,7 +283,8 @@ def known_of(session: Session, item: Item) -> list[Known]:
     figures = session.get(FIGURES[item.kind], item.id)
     number = item.id or 0
     if isinstance(figures, Weight):
-        return [Known("one weighs", "g", measured.shot(number, figures))]
+        one_g = measured.shot(number, figures)
+        return [Known("one weighs", "g", one_g)] if one_g else []
     weighed = measured.own_mass(number)
     if isinstance(figures, Float):
         carries = measured.capacity(number, figures)

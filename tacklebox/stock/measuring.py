@@ -21,6 +21,7 @@ from tacklebox.stock.measured import (
 )
 from tacklebox.stock.naming.tokens import tokenise
 from tacklebox.stock.tables import (
+    UNMARKED,
     Float,
     Hook,
     Item,
@@ -142,6 +143,7 @@ def record_weighing(
         hint="About twenty is good.",
     )
     if isinstance(figures, Hook):
+        _refuse_of_no_size(item, figures.size)
         one_g, what = _hook_g(figures, total_g / count), HOOKS
     elif isinstance(figures, Float):
         checked_own_mass_g(total_g / count)
@@ -149,6 +151,8 @@ def record_weighing(
         one_g = None if takes_g is None else usual_own_mass_g(takes_g, inside_g(figures.mark))
     else:
         assert isinstance(figures, Weight)
+        _refuse_of_no_size(item, figures.mark)
+        assert figures.mass_g is not None
         shot_from_weighings(figures.mass_g, [(count, total_g)])  # checks the range
         unknown = figures.form != "olivette" and read_mark(figures.mark).must_be_weighed
         one_g, what = None if unknown else figures.mass_g, WEIGHING
@@ -165,6 +169,14 @@ def record_weighing(
         refuse_a_slip(what, total_g, expected, words, meant)
     row = Measurement(item_id=item.id or 0, what=WEIGHING, mass_g=total_g, count=count, on=on)
     return keep_reading(session, f"weighing of {item.name}", row)
+
+
+def _refuse_of_no_size(item: Item, size: str) -> None:
+    if size == UNMARKED:
+        raise AskedWronglyError(
+            f"{item.name} is of no one size, so what one of them weighs says nothing.",
+            right="Weigh those of one size, or put the size in, where all are of one.",
+        )
 
 
 def _hook_g(hook: Hook, weighed_g: float) -> float | None:

@@ -11,7 +11,7 @@ from tacklebox.trade.supply import Supply
 
 def shot_in_stock(session: Session) -> tuple[Supply, ...]:
     """Every size of shot and olivette with what there is of it, at its own weighing where there is one;
-    a size of which nobody knows the mass only once it was weighed."""
+    a size of which nobody knows the mass only once it was weighed, a tub of no one size never."""
     measured = read_measured(session)
     query = (
         select(Item, Weight)
@@ -25,7 +25,7 @@ def shot_in_stock(session: Session) -> tuple[Supply, ...]:
     return tuple(
         Supply(weight.mark, figure.mean, weight.material, _so_many(item), weight.form)
         for item, weight, figure in found
-        if figure.source is not UNTIL_WEIGHED
+        if figure and figure.source is not UNTIL_WEIGHED
     )
 
 

@@ -28,7 +28,7 @@ class Kind(StrEnum):
     WINDER = "winder"
 
 
-UNMARKED = "unmarked"  # said of a float or a feeder where nobody knows what it takes or weighs
+UNMARKED = "unmarked"  # said where nobody knows what a float takes, what a feeder weighs, which hook or shot
 MEASURED_KINDS = (Kind.LINE, Kind.ELASTIC)  # counted in mm; all others in pieces
 
 
@@ -155,12 +155,15 @@ class Line(Figures, table=True):
 
 
 class Hook(Figures, table=True):
-    """Hooks of one size; ``size_order`` grows with the hook (size 20 is −20, 1/0 is 1)."""
+    """Hooks of one size; ``size_order`` grows with the hook (size 20 is −20, 1/0 is 1).
+
+    A tin of several sizes, or of none that is known, is "unmarked" and has no order.
+    """
 
     of_kind = Kind.HOOK
     item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
     size: str
-    size_order: float
+    size_order: float | None
     end: str = ""
     eye: str = ""
     barb: str = ""
@@ -220,13 +223,16 @@ class Float(Figures, table=True):
 
 
 class Weight(Figures, table=True):
-    """Split shot and styls (``form`` "shot", "styl") by mark, or olivettes by mass."""
+    """Split shot and styls (``form`` "shot", "styl") by mark, or olivettes by mass.
+
+    A tub of several sizes, or of none that is known, is "unmarked" and has no mass.
+    """
 
     of_kind = Kind.WEIGHT
     item_id: int | None = Field(default=None, primary_key=True, foreign_key="item.id")
     form: str
     mark: str
-    mass_g: float
+    mass_g: float | None
     material: str
 
 

@@ -110,7 +110,7 @@ def _in_the_band(mass_g: float) -> bool:
 
 def judge_lead(
     material: str,
-    mass_g: float,
+    mass_g: float | None,
     what: str,
     *,
     country: Country | None = None,
@@ -118,9 +118,9 @@ def judge_lead(
 ) -> Judgement:
     """Whether a weight of that material may be fished with, by the rules on using lead.
 
-    Arguments: material by name, mass of one weight in g, ``what`` the weight is in words
-    ("AAA shot"), and the water's country where it is known. Raises AskedWronglyError for an
-    unknown material or a mass of 0 or less. Sources as for ``lead_may_not_be_used``.
+    Arguments: material by name, mass of one weight in g or None where it is of no one size, ``what`` the
+    weight is in words ("AAA shot"), and the water's country where it is known. Raises AskedWronglyError for
+    an unknown material or a mass of 0 or less. Sources as for ``lead_may_not_be_used``.
 
     >>> judge_lead("lead", 0.8, "AAA shot").outcome is Outcome.SOUND
     False
@@ -128,7 +128,6 @@ def judge_lead(
     True
     """
     name = weight_material(material).name
-    banned = lead_may_not_be_used(mass_g) and name == "lead"
     about, formula = "lead", "lead, mass over 0.06 g and up to 28.35 g"
     if name != "lead":
         facts: tuple[Fact, ...] = (Fact(f"{what}: material", name, "", PRINTED),)
@@ -136,17 +135,22 @@ def judge_lead(
             about, Outcome.SOUND, f"{what} of {name} is no lead", formula, facts, Check.LEAD
         )
     cited = _cited(country, LEAD_USE_ENGLAND, LEAD_USE_WALES)
+    only = f"only up to {LEAD_FREE_UP_TO_G:g} g (No 14 to No 8) and above {lead_banned_up_to()} ({cited})"
+    if mass_g is None:
+        says = (
+            f"{what} of lead, of no one size: in England and Wales lead may be used {only}; leave out what "
+            f"lies between. Elsewhere: {DEFERS}"
+        )
+        return Judgement(about, Outcome.DOUBTFUL, says, formula, (), Check.LEAD)
     facts = (
         Fact(f"{what}: mass of one", mass_g, "g", mass_source),
         Fact("lead may be used up to", LEAD_FREE_UP_TO_G, "g", LEAD_USE_ENGLAND),
         Fact("and above", LEAD_BANNED_UP_TO_G, "g", LEAD_USE_ENGLAND),
     )
-    if banned:
+    if lead_may_not_be_used(mass_g):
         says = (
-            f"{what} of lead, {write_mass(mass_g)}: in England and Wales lead may be used only up "
-            f"to {LEAD_FREE_UP_TO_G:g} g (No 14 to No 8) and above {lead_banned_up_to()} ({cited}); "
-            f"use tin or tungsten. "
-            f"Elsewhere: {DEFERS}"
+            f"{what} of lead, {write_mass(mass_g)}: in England and Wales lead may be used {only}; "
+            f"use tin or tungsten. Elsewhere: {DEFERS}"
         )
         return Judgement(about, Outcome.FAILS, says, formula, facts, Check.LEAD)
     says = (

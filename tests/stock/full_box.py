@@ -46,6 +46,9 @@ EVERY_KIND = (
     "olivette 0.3 g pack 5",
     "stick unmarked lignum stem",
     "feeder cage unmarked large",
+    "hook unmarked barbless pack 10",
+    "shot unmarked",
+    "olivette unmarked pack 5",
     # of each kind one of which all is said that can be
     "hook 16 barbless eyed straight eye fine wire crystal bend gold pack 10",
     "braid 0.10 mm 6 kg 100 m sinking green maker mine",

@@ -1,7 +1,9 @@
-"""Floats and feeders of which nobody knows what they take or weigh: kept, counted, and never guessed at."""
+"""Tackle of which nobody knows the figure that it goes by: what a float takes, what a feeder weighs, which
+size hooks and shot are. It is kept, counted, and never guessed at."""
 
 import sqlite3
 from contextlib import closing
+from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
@@ -13,11 +15,12 @@ from tacklebox.rigs.recipes.resolved import Resolved
 from tacklebox.rigs.recipes.resolving import resolve
 from tacklebox.rigs.tying.snapshot import read_kept
 from tacklebox.rigs.tying.tie import fit_and_check, tie
-from tacklebox.stock.asks import read_ask
+from tacklebox.stock.asks import Ask, read_ask
 from tacklebox.stock.care.aswritten import give_checks
 from tacklebox.stock.care.audit import audit
 from tacklebox.stock.care.box import Box
 from tacklebox.stock.finding import find
+from tacklebox.stock.lead import lead_in_stock
 from tacklebox.stock.ledger import begin
 from tacklebox.stock.measured import known_of
 from tacklebox.stock.measuring import record_bucket, record_weighing
@@ -25,9 +28,11 @@ from tacklebox.stock.naming.rows import as_row
 from tacklebox.stock.naming.sameness import Same, same
 from tacklebox.stock.notation import read_notation
 from tacklebox.stock.putting_right import reword
-from tacklebox.stock.tables import UNMARKED, Feeder, Float, Kind
+from tacklebox.stock.shot_supply import shot_in_stock
+from tacklebox.stock.tables import UNMARKED, Feeder, Figures, Float, Kind
 from tacklebox.trade.judgement import Judgement, Outcome
-from tests.rigs.boxes import CANAL, DAY, SHORT_RIG, canal_rig, make_box
+from tacklebox.trade.supply import Supply
+from tests.rigs.boxes import CANAL, DAY, SHORT_RIG, canal_rig, fine_hooklength, make_box
 
 ON_THE_LINE = """
 [[along]]
@@ -42,6 +47,16 @@ FLOAT_RIG = (
     + '[[shot]]\nof = "2 No 10"\nplace = "bulk"\nat = "3 cm"\n'
 )
 CASTING = '[[along]]\nname = "bomb"\nis = "feeder"\non = "line"\nheld = "runs free"\n'
+
+
+@dataclass
+class Figured:
+    figures: Figures
+
+
+def shot_in_stock_of(box: Box) -> tuple[Supply, ...]:
+    with box.reading() as session:
+        return shot_in_stock(session)
 
 
 def rig(text: str) -> Resolved:
@@ -77,6 +92,51 @@ def test_its_figure_is_nothing_and_no_number() -> None:
     assert (float_.mark, float_.capacity_g) == (UNMARKED, None)
     assert isinstance(feeder, Feeder)
     assert (feeder.mass_g, feeder.mass_said) == (None, UNMARKED)
+
+
+@pytest.mark.parametrize(
+    ("said", "asked"),
+    [
+        ("hook unmarked barbless", read_ask(Kind.HOOK, {"barb": "barbless"})),
+        ("shot unmarked", read_ask(Kind.WEIGHT, {"form": "shot"})),
+        ("olivette unmarked", read_ask(Kind.WEIGHT, {"material": "tin"})),
+    ],
+)
+def test_hooks_and_shot_of_no_one_size_serve_no_recipe_at_all(said: str, asked: Ask) -> None:
+    figures = as_row(read_notation(said))
+    assert not asked.matches(figures)
+    assert asked.among([Figured(figures)]) == []
+    sized = as_row(read_notation(said.replace(UNMARKED, "0.5 g" if "ol" in said else "8")))
+    assert asked.matches(sized)
+
+
+def test_a_rig_is_not_tied_from_hooks_or_shot_of_no_one_size(tmp_path: Path) -> None:
+    kept = [words for words in CANAL if not words.startswith(("shot No 8", "hook"))]
+    box = make_box(tmp_path, *kept, "shot unmarked", "hook unmarked barbless spade")
+    rig_fit, hooklength_fit = (
+        fit_and_check(box, of).fit for of in (canal_rig(), fine_hooklength())
+    )
+    assert rig_fit.serving("shot No 8").item is None
+    assert hooklength_fit.serving("hook").item is None
+
+
+def test_hooks_of_no_one_size_are_not_weighed(tmp_path: Path) -> None:
+    box = make_box(tmp_path, "hook unmarked", "shot unmarked")
+    with box.writing() as session:
+        for number in "12":
+            item = find(session, number)
+            with pytest.raises(AskedWronglyError, match="of no one size"):
+                record_weighing(session, item, 0.2, 20, DAY)
+            assert known_of(session, item) == []
+    assert shot_in_stock_of(box) == ()
+
+
+def test_lead_shot_of_no_one_size_is_doubtful_by_law(tmp_path: Path) -> None:
+    box = make_box(tmp_path, "3 packets of shot unmarked lead")
+    with box.reading() as session:
+        ((_, verdict),) = lead_in_stock(session)
+    assert verdict.outcome is Outcome.DOUBTFUL
+    assert "of no one size" in verdict.says
 
 
 def test_it_is_no_marked_one() -> None:
@@ -120,7 +180,11 @@ def test_a_cast_with_a_bomb_of_unknown_weight_is_doubtful(tmp_path: Path) -> Non
 
 
 def test_its_figure_is_put_in_when_it_is_known(tmp_path: Path) -> None:
-    box = make_box(tmp_path, "3 x feeder cage unmarked large", "waggler unmarked insert red")
+    said = (
+        *("3 x feeder cage unmarked large", "waggler unmarked insert red"),
+        *("hook unmarked barbless", "shot unmarked"),
+    )
+    box = make_box(tmp_path, *said)
     with box.writing() as session:
         begin(session, "correct", DAY)
         reword(
@@ -129,8 +193,10 @@ def test_its_figure_is_put_in_when_it_is_known(tmp_path: Path) -> None:
         reword(
             session, find(session, "2"), read_notation("waggler 4BB insert red"), as_printed=False
         )
-        assert [find(session, n).name for n in "12"] == [
-            "feeder cage 30 g large", "waggler 4BB insert red",
+        reword(session, find(session, "3"), read_notation("hook 18 barbless"), as_printed=False)
+        reword(session, find(session, "4"), read_notation("shot No 8"), as_printed=False)
+        assert [find(session, n).name for n in "1234"] == [
+            "feeder cage 30 g large", "waggler 4BB insert red", "hook 18 barbless", "shot No 8 tin",
         ]  # fmt: skip
     assert audit(box.database).faults == ()
 
@@ -142,12 +208,17 @@ def test_its_figure_is_put_in_when_it_is_known(tmp_path: Path) -> None:
         ("UPDATE float SET mark = '4BB'", "capacity_g is nothing, its mark means 1.6"),
         ("UPDATE feeder SET mass_said = '30 g'", 'mass_g is nothing, "30 g" was said'),
         ("UPDATE feeder SET mass_g = 30.0", "its figures cannot be read"),
+        ("UPDATE hook SET size_order = -18.0", "size_order is -18, it is of size unmarked"),
+        ("UPDATE hook SET size = '18'", "size_order is nothing, it is of size 18"),
+        ("UPDATE weight SET mass_g = 0.06", "mass_g is 0.06, its mark means nothing"),
     ],
 )
 def test_the_audit_tells_a_figure_that_its_words_do_not_say(
     tmp_path: Path, damage: str, told: str
 ) -> None:
-    box = make_box(tmp_path, "waggler unmarked insert", "bomb unmarked")
+    box = make_box(
+        tmp_path, "waggler unmarked insert", "bomb unmarked", "hook unmarked", "shot unmarked"
+    )
     box.close()
     with closing(sqlite3.connect(box.database)) as connection, connection:
         give_checks(connection)

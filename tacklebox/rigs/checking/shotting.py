@@ -90,6 +90,7 @@ def as_served(fit: Fit, group: Group, load: Load) -> Load:
     if item is None or not isinstance(item.figures, Weight):
         return replace(load, material=group.material)
     weighed = fit.measured.shot(item.id, item.figures)
+    assert weighed is not None  # what serves has a size
     material = item.figures.material
     return replace(load, mass_g=weighed.mean, source=weighed.source, material=material)
 

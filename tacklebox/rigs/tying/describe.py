@@ -290,7 +290,7 @@ def mark_of(
     elif isinstance(figures, Hook):
         sort = figures.size
     elif isinstance(figures, Weight):
-        what, sort, mass = figures.form, figures.mark, figures.mass_g
+        what, sort, mass = figures.form, figures.mark, figures.mass_g or 0.0
     words = write_notation(figures)
     own_name = without_own(words)[1]  # without the quotes that it is noted in
     return Mark(what, sort, own_name or words, at_mm, mass, side_mm, held)

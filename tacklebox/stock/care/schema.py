@@ -18,7 +18,7 @@ from tacklebox.stock.care.triggers import RULES
 from tacklebox.stock.care.waiting import code_of, is_locked
 from tacklebox.stock.dates import write_day
 
-SCHEMA_VERSION = 11
+SCHEMA_VERSION = 12
 APPLICATION_ID = 0x54434B42  # "TCKB", so that another SQLite file is not taken for a box
 
 

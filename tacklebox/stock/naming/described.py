@@ -88,6 +88,13 @@ class Described:
         return replace(self, pack=None, packs=None, count=None, left=None, price_cents=None)
 
 
+def goes_by(one: Described) -> str:
+    """The figure that it goes by and that may be unmarked, "" for a kind that has none."""
+    if one.kind is Kind.WEIGHT:
+        return "mass" if one.words_of("form") == "olivette" else "mark"
+    return {Kind.FEEDER: "mass", Kind.FLOAT: "mark", Kind.HOOK: "size"}.get(one.kind, "")
+
+
 @dataclass(frozen=True, slots=True)
 class Question:
     """What must be asked before a phrase is taken: ``about`` is the figure in doubt, "kind" or "word".

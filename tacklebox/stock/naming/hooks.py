@@ -10,7 +10,7 @@ from tacklebox.stock.naming.hand import Attempt, Figures, Hand, has_unit, is_sig
 from tacklebox.stock.naming.lexicon import LEXICON
 from tacklebox.stock.naming.lines import in_hundredths, is_diameter, is_strain
 from tacklebox.stock.naming.tokens import Token
-from tacklebox.stock.tables import Kind
+from tacklebox.stock.tables import UNMARKED, Kind
 from tacklebox.trade.hooks import LINE_FOR_SIZE, read_hook_order, write_hook_order
 
 USUAL_SIZES = ("20", "18", "16", "14", "12", "10")
@@ -135,9 +135,13 @@ def read_hook(tokens: Iterable[Token]) -> Attempt:
         if behind or (sizes and sizes != bare and not bare[0].plural):  # "size 18 barbless, ten"
             made.doubt("pack", [{"pack": pieces(int(bare[0].value))}])
             bare = []
+    unmarked = not sizes and hand.one(is_sign(UNMARKED))
     made.left = (*hand.rest(), *bare)
-    if not sizes:
-        made.doubt("size", ({"size": word(size)} for size in USUAL_SIZES), missing=True)
+    if unmarked:
+        made.figures["size"] = word(UNMARKED)
+    elif not sizes:
+        usual_ones = (*USUAL_SIZES, UNMARKED)
+        made.doubt("size", ({"size": word(size)} for size in usual_ones), missing=True)
     elif not either:
         _set_sizes(made, sizes)
     return made

@@ -47,7 +47,7 @@ def as_row(described: Described) -> Figures:
         else:
             row[key] = figure.value
     if kind in (Kind.HOOK, Kind.HOOKLENGTH):
-        row["size_order"] = read_hook_order(row["size"])
+        row["size_order"] = None if row["size"] == UNMARKED else read_hook_order(row["size"])
     elif kind == Kind.FLOAT:
         carries = described.figures.get("carries")
         row.pop("carries", None)
@@ -71,8 +71,11 @@ def _in_15_digits(value: Any) -> Any:
 
 
 def _weight(described: Described) -> dict[str, Any]:
-    """An olivette goes by its mass, shot and styls by a mark that has one."""
-    if mass := described.figures.get("mass"):
+    """An olivette goes by its mass, shot and styls by a mark that has one, where they are marked."""
+    mass = described.figures.get("mass") or described.figures["mark"]
+    if mass.words == UNMARKED:
+        return {"mark": UNMARKED, "mass_g": None}
+    if "mass" in described.figures:
         return {"mark": mass.words, "mass_g": mass.value}
     form, mark = (str(described.figures[key].value) for key in ("form", "mark"))
     shot = read_mark(mark if form == "shot" else f"{form} {mark}")
@@ -98,7 +101,7 @@ def of_row(row: Figures, note: str = "") -> Described:
     if isinstance(row, Weight):
         if row.form == "olivette":
             del figures["mark"]
-            figures["mass"] = Figure(row.mass_g, row.mark)
+            figures["mass"] = word(UNMARKED) if row.mass_g is None else Figure(row.mass_g, row.mark)
         else:
             figures["mark"] = word(row.mark.removeprefix(f"{row.form} "))
     if kind == Kind.ELASTIC:

@@ -99,16 +99,20 @@ def _olivette(made: Attempt, hand: Hand) -> None:
         made.doubt("mass", ({"mass": one} for one in masses))
     elif masses:
         made.figures["mass"] = masses[0]
+    elif hand.one(is_sign(UNMARKED)):
+        made.figures["mass"] = word(UNMARKED)
     else:
-        made.doubt(
-            "mass", ({"mass": mass(f"{n} g")} for n in ("0.3", "0.5", "0.75", "1")), missing=True
-        )
+        usual_ones = (*(mass(f"{n} g") for n in ("0.3", "0.5", "0.75", "1")), word(UNMARKED))
+        made.doubt("mass", ({"mass": one} for one in usual_ones), missing=True)
 
 
 def _numbered(made: Attempt, hand: Hand, form: str, marks: Sequence[str]) -> None:
     found = hand.one(_whole_or_marked)
+    if found is None and hand.one(is_sign(UNMARKED)):
+        made.figures["mark"] = word(UNMARKED)
+        return
     if found is None:
-        made.doubt("mark", ({"mark": word(mark)} for mark in marks), missing=True)
+        made.doubt("mark", ({"mark": word(mark)} for mark in (*marks, UNMARKED)), missing=True)
         return
     try:
         made.figures["mark"] = word(read_mark(f"{form}{found.text}").mark.removeprefix(form))

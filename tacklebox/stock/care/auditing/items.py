@@ -75,8 +75,8 @@ def _against_what_was_said(row: Figures) -> Iterator[str]:
         read = _READ.get(key, q.read_length_mm)(words)
         if abs(read - value) > (SAME if said else ROUNDED) * value:
             yield f'{column} is {value:g}, "{words}" was said'
-    if isinstance(row, Hook | Hooklength) and row.size_order != read_hook_order(row.size):
-        yield f"size_order is {row.size_order:g}, it is of size {row.size}"
+    if isinstance(row, Hook | Hooklength) and row.size_order != _order(row):
+        yield f"size_order is {_or_nothing(row.size_order)}, it is of size {row.size}"
     if isinstance(row, Float | Weight):
         column = "capacity_g" if isinstance(row, Float) else "mass_g"
         said, value = _mass_said(row), getattr(row, column)
@@ -95,11 +95,15 @@ def _or_nothing(value: float | None) -> str:
     return "nothing" if value is None else f"{value:g}"
 
 
+def _order(row: Hook | Hooklength) -> float | None:
+    return None if row.size == UNMARKED else read_hook_order(row.size)
+
+
 def _mass_said(row: Float | Weight) -> str:
     """The words that its mass stands in, "" where its mark means it."""
     if isinstance(row, Float):
         return row.carries_said
-    return row.mark if row.form == "olivette" else ""
+    return row.mark if row.form == "olivette" and row.mark != UNMARKED else ""
 
 
 def _read_the_same(row: Figures, whole: Described, words: str) -> bool:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from tacklebox.stock.naming.apart.alike import held_in_each, many_of, says_amounts
 from tacklebox.stock.naming.apart.amounts import amounts_apart, pence_of
 from tacklebox.stock.naming.apart.ways import OF_ALL
-from tacklebox.stock.naming.described import Described, IsReadBack, Question, pieces, word
+from tacklebox.stock.naming.described import Described, IsReadBack, Question, goes_by, pieces, word
 from tacklebox.stock.naming.own import is_own, own_thing
 from tacklebox.stock.naming.plainly import money
 from tacklebox.stock.naming.plainly.rules import put
@@ -21,7 +21,6 @@ _MIXED = saying(
     rf"|\babout\s+{NUMBER}$|\b(?:in\s+(?:it|all|total|the\s+(?:bag|tub|box))|altogether|all\s+told)\b"
 )
 _NO_LOT = saying(r"\b(?:each|ea|apiece|dispenser)\b")
-_GOES_BY = {Kind.FEEDER: "mass", Kind.FLOAT: "mark", Kind.PART: "size"}
 
 
 def or_one_lot(text: str, made: Question, is_read_back: IsReadBack) -> Question:
@@ -67,11 +66,12 @@ def _lot_of(text: str, alike: list[Described], unlike: str) -> Described | None:
     many = first.packs or first.count or 1
     price = OF_ALL.search(text)
     bare = text[: price.start()].strip(" ,") if price else text
-    if _GOES_BY.get(first.kind) == unlike:
+    if goes_by(first) == unlike or (first.kind is Kind.PART and unlike == "size"):
         figures = {key: figure for key, figure in first.figures.items() if key != unlike}
         if first.kind is not Kind.PART:
             figures[unlike] = word(UNMARKED)
-        sizes = " and ".join(one.words_of(unlike) for one in alike)
+        each = [one.words_of(unlike) for one in alike]
+        sizes = " and ".join(one for one in each if one != UNMARKED)
         lot = replace(first, figures=figures, note=", ".join(filter(None, [first.note, sizes])))
     else:
         said = amounts_apart(bare)
@@ -84,6 +84,6 @@ def _lot_of(text: str, alike: list[Described], unlike: str) -> Described | None:
     pence = pence_of(price["money"]) if price else first.price_cents
     if pence is None:
         return lot
-    if first.count and lot.kind is Kind.PART:  # a piece of it may be less than a penny
+    if first.count and lot.pack is not None:  # a piece of it may be less than a penny
         return replace(lot, count=None, packs=None, pack=pieces(many), price_cents=pence)
     return replace(lot, price_cents=round(pence / many))

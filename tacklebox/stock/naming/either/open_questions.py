@@ -11,6 +11,7 @@ from tacklebox.stock.naming.described import (
     Described,
     Question,
     assumed,
+    goes_by,
     mass,
     pieces,
     word,
@@ -35,7 +36,7 @@ _ANY_FIGURE = r"\d\s+\d/\d|\d/\d|\d*\.?\d+"
 FEWEST_LISTED = 3  # figures that were said of several things
 MOST_FLOATS = 12  # that a bare number behind a comma may be
 _MIXED = saying(
-    r"\b(?:all\s+sorts|assorted|asst\.?|asstd|assort(?:ment)?|mixe?d|mix|various|set\s+of|set|\d+\s+sizes|selection|odd|odds|no\s+lead|unweighted|no\s+weight)\b"
+    r"\b(?:all\s+sorts|assorted|asst\.?|asstd|assort(?:ment)?|mixe?d|mix|various|set\s+of|set|job\s+lot|\d+\s+sizes|selection|odd|odds|no\s+lead|unweighted|no\s+weight)\b"
     r"|\d\s*mm\b|\d\s*(?:g|oz)?\s*(?:to|-|–)\s*\d"
 )
 USUAL_HOOK = "18"  # of hooklengths that are counted and have none said
@@ -75,7 +76,6 @@ _AND_ONE_MORE = saying(
 )
 _JOINS = saying(r"^(?:\+|and|plus)\s+(?:an?\s+|the\s+|some\s+)?")
 _NOTED_NUMBER = saying(rf"\b(?P<many>{MANY})\s+(?:of\s+(?:them|'?em|these)|loose|left)\b")
-_GOES_BY_ITS_OWN = {Kind.FEEDER: "mass", Kind.FLOAT: "mark"}  # its weight or what it carries
 _TWO_OF_OUNCES = saying(r"(?<=[a-z])\s+([13])\s+([248])\s?oz\b")
 _TWO_MASSES = saying(r"\d\s*(?P<unit>g|oz),\s*\d[\d./]*\s*(?P=unit)\b")
 _SO_MANY_FLOATS = saying(r"(?:[a-z]\s+|,\s*|^)(?P<many>[2-9]|[12]\d|30)(?=$|\s+[a-z])")
@@ -305,13 +305,23 @@ def _by_its_words(text: str, made: Question) -> Iterator[Described]:
         yield replace(own, count=own.count or made.readings[0].count)
 
 
+def _said_sizes(text: str, made: Question, key: str) -> str:
+    """The sizes that a mixed lot has, as they were said: "14 to 20"."""
+    words = [one.words_of(key) for one in made.readings]
+    said = [one for one in dict.fromkeys(words) if one and re.search(bare(one), text)]
+    joined = " to " if re.search(r"\d\D{0,3}\s*(?:\bto\b|[-–])\s*\d", text) else " and "
+    return joined.join((said[0], said[-1]) if joined == " to " else said) if len(said) > 1 else ""
+
+
 def _assorted(text: str, made: Question) -> Iterator[Described]:
     """ "Drilled bullets assorted" go by no weight: they may be kept by that name."""
-    doubtful = made.about in ("mass", "mark", "word", "count") and _MIXED.search(text)
+    doubtful = made.about in ("mass", "mark", "size", "word", "count") and _MIXED.search(text)
     for one in made.readings[:1] if doubtful else ():
-        if one.kind in _GOES_BY_ITS_OWN:
-            figures = {**one.figures, _GOES_BY_ITS_OWN[one.kind]: word(UNMARKED)}
-            yield replace(one, figures=figures)
+        key, surely = goes_by(one), one.kind in (Kind.FLOAT, Kind.FEEDER)
+        sizes = _said_sizes(text, made, key)
+        if key and (surely or sizes or _SORTED.search(text)):
+            note = ", ".join(filter(None, (one.note, sizes)))
+            yield replace(one, figures={**one.figures, key: word(UNMARKED)}, note=note)
         notes, usual = one.note.split(", ") if one.note else [], WORDS[one.kind].get("note", {})
         kept = {key: figure for key, figure in one.figures.items() if key not in _SAYS_WHICH}
         telling = [note for note in notes if note in usual or re.search(r"\d", note)]

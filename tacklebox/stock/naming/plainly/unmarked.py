@@ -6,7 +6,7 @@ from tacklebox.stock.tables import UNMARKED
 
 _THEM = (
     r"^(?=.*\b(?:floats?|wagg?l?e?r?s?|quills?|sticks?|dibbers?|avons?|bolos?|chubbers?|sliders?|windbeaters?"
-    r"|antennas?|peacocks?|bodied|\w*feeders?|methods?|hybrids?|cages?|bombs?|led?gers?|leads?|bullets?)\b)"
+    r"|antennas?|peacocks?|bodied|hooks?|spades?|shots?|olivettes?|styls?|\w*feeders?|methods?|hybrids?|cages?|bombs?|led?gers?|leads?|bullets?)\b)"
     r"(?P<before>.*?)"
 )
 _FIGURE = (

@@ -3,7 +3,7 @@
 import sqlalchemy as sa
 from alembic import op
 
-revision = "12"
+revision = "13"
 down_revision = None
 
 
