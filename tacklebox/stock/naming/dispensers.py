@@ -6,6 +6,7 @@ Which sizes lie in a range is common practice.
 
 import re
 
+from tacklebox.stock.naming.numbers import dictated
 from tacklebox.stock.naming.turns import SPOKEN, saying
 
 SIZES = ("ssg", "aaa", "bb", "1", "4", "6", "8", "9", "10", "11", "12", "13")
@@ -42,6 +43,7 @@ _PLURAL = saying(r"(?<![\w.])(\d{1,2})s(?=\s*(?:,|and\b|&|\d|$))")  # "BB, 4s, 6
 _IN_IT = saying(  # "8s 9s & 10s in a dispenser"
     r"^(?P<all>\d{1,2}s?(?:[\s,&/]+(?:and\s+)?\d{1,2}s?)+)\s+in\s+(?:an?|the|one)\s+(?:shot\s+)?disp\w*"
 )
+_DOWN_TO = saying(r"\bto\b")
 _WITH = saying(rf"\b(?:with|has|containing|holding)\s+(?={SHOT})")
 
 
@@ -55,6 +57,7 @@ def dispenser_in_full(text: str) -> str:
     """
     if not _DISPENSER.search(text):
         return text
+    text = dictated(text) if _DOWN_TO.search(text) else text
     if gone := _GONE.search(text):  # "no 4s gone"
         note = f"(note: {gone['note'].strip()})"
         return f"{dispenser_in_full(text[: gone.start()].strip(' ,'))} {note}"

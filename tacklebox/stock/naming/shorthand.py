@@ -11,7 +11,7 @@ from tacklebox.stock.naming.turns import PACKETS
 _SHORT: Mapping[str, str] = {
     short: full
     for full, shorts in {
-        "barbless": "b/l b'less b/less bless blss bbls brls brbls brbless brblss barbls bl/less bls",
+        "barbless": "bbless b/l b'less b/less bless blss bbls brls brbls brbless brblss barbls bl/less bls",
         "micro barbed": "m/b m/barb m/barbed mbarb",
         "barbed": "bbd",
         "semi barbed": "semi-bbd",
@@ -48,7 +48,10 @@ _SHORT: Mapping[str, str] = {
         "maggot": "mag magg mgt",
         "crystal": "crys cryst crstl xtal",
         "window": "windae",
-        "half": "hauf",
+        "half": "hauf hlf",
+        "spool": "spl",
+        "cards": "crds",
+        "broken": "brkn bkn",
         "about": "abt abaht abart",
         "elastic": "elas elstc elast leccy lackie",
         "standard": "std",
@@ -167,6 +170,8 @@ _SPELT: tuple[tuple[re.Pattern[str], str | Callable[[re.Match[str]], str]], ...]
         (r"\bw\.?\s+(?=(?:orange|red|yellow|black|white|green|band|hair|swivel|link)\b)", "with "),
         (r"\bbx(?=\d)", "box "),
         (r"\bsp\.?\s+end\b", "spade end"),
+        (r"\bblk[\s-]?ends?\b", "block end"),
+        (r"\bhl\s+(?=(?:mono|nylon|line|fluoro\w*|fc|copoly\w*)\b)", "hooklength line "),
         (r"\blg\s+sh(?:k|ank)\b", "long shank"),
         (r"\bbnd'd\b", "banded"),
         (r"\bins\b(?<!\d ins)(?<!\dins)", "insert"),

@@ -108,7 +108,7 @@ _BAIT = {
     "hair": "hair, hair rig, hair rigs, hair rigged, with a hair, on a hair, haired",
     "band": "band, banded, with a band, bait band, pellet band, micro band, mini band",
     "push stop": "push stop, pushstop, quick stop, quickstop",
-    "bait spike": "bait spike, spike, bayonet",
+    "bait spike": "bait spike, spike, bayonet, bait spear, spear",
 }
 
 _FOR_HOOKLENGTHS = (

@@ -37,7 +37,8 @@ PARTS: Mapping[str, str] = {
     "ledger stop": "ledger stop, leger stop, ledgering stop, legering stop",
     "hair stop": "hair stop, boilie stop, hair rig stop, bait stop, meat stop, corn stop",
     "push stop": "push stop, pushstop, quick stop, quickstop",
-    "bait spike": "bait spike, bait bayonet, spike, bayonet",
+    "bait spike": "bait spike, bait bayonet, spike, bayonet, bait spear",
+    "bait screw": "bait screw",
     "bait band": "bait band, pellet band, latex bait band, latex band, silicone bait band, "
     "hair rig band, banding band",
     "run ring": "run ring, running ring, ledger ring, leger ring",

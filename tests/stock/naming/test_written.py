@@ -158,6 +158,9 @@ def made_of(kind: str, figures: dict[str, Figure | None]) -> Described:
     known = {key: figure for key, figure in figures.items() if figure is not None}
     if known.get("sort") == word("plummet"):  # its weight is its size
         known.pop("strain", None)
+    sort, strain_words = (known.get(key, word("")).words for key in ("sort", "strain"))
+    if "feeder" in sort and strain_words.endswith("oz") and "lb" not in strain_words:
+        known.pop("strain")  # ounces beside a feeder are its weight
     if "mark" in known and "×" in known["mark"].words:  # such marks are for pole floats alone
         known["shape"] = word("pole")
     return Described(Kind(kind), known)

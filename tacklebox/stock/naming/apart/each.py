@@ -23,15 +23,18 @@ from tacklebox.stock.naming.several import says_of_each
 from tacklebox.stock.naming.tries import usual_of
 from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.naming.writing import as_written
-from tacklebox.stock.tables import Kind
+from tacklebox.stock.tables import UNMARKED, Kind
 
 _OF_ANOTHER = saying(r"\d|[+&]|\b(?:plus|and|with|one|two|three|mould)\b")  # notes
 _SINGLY = (Kind.FEEDER, Kind.FLOAT)
 MOST_NAMES = 12  # that are read of one phrase; each takes a reading of its own
 SURELY_EACH = 3  # as many as there are figures
 _EACH = saying(r"\b(?:each|ea|apiece)\b")
-_BY_FIGURES = ("several", "strain", "diameter")
+_BY_FIGURES = ("several", "strain", "diameter", "mark")
 _LISTED = saying(r"[,&+]|\s/\s|\band\b")
+_SO_MANY_TUBS = saying(
+    r"(?<!x)[,\s]+(?:[2-9]|two|three|four)\s+(?:tubs|pots|dispensers|packets|boxes)$"
+)
 _LONG_EACH = saying(r"\d\s*(?:m|yds?|ft)\s+each\b")
 _IN_ONE_PACKET = saying(r"\b(?:pack|packet|pkt|pk|set|multi|pieces|pcs)")
 _SO_MANY_NAMED = saying(
@@ -198,6 +201,8 @@ def one_packet_of_each(text: str, made: Question) -> Question:
     packs = {one.packs for one in every}
     if made.about not in _BY_FIGURES or len(every) < 2 or packs != {len(every)}:
         return made
+    if made.about == "mark" and not _SO_MANY_TUBS.search(text):
+        return made
     keys = {key for one in every for key in one.figures}
     unlike = [key for key in keys if len({one.words_of(key) for one in every}) > 1]
     if len(unlike) != 1:
@@ -217,7 +222,11 @@ def one_of_each(text: str, made: Question) -> Question:
     """ "10 g / 15 g / 20 g, pack of 3" and "2 feeders, 15 g and 30 g": as many as there are figures are one
     of each."""
     parts = [one for one in made.readings if one.kind is Kind.PART and not is_own(one)]
-    singly = [one for one in made.readings if one.kind in _SINGLY] or parts
+    singly = [
+        one
+        for one in made.readings
+        if one.kind in _SINGLY and UNMARKED not in map(one.words_of, ("mass", "mark"))
+    ] or parts
     if len({one.words_of("sort") for one in singly}) > 1:
         return made
     amounts = {(one.count, one.packs, held_in_each(one)) for one in singly}
@@ -227,7 +236,8 @@ def one_of_each(text: str, made: Question) -> Question:
     count, packs, held = amounts.pop()
     named = _SO_MANY_NAMED.search(text)
     in_one = held == many and (packs or 1) == 1 and not count and _IN_ONE_PACKET.search(text)
-    before = named is not None and count_of(named["many"]) == many
+    twice = count and len(re.findall(rf"(?<![\w./]){count}(?!\s*(?:mm|g|oz)\b|[\w./])", text)) > 1
+    before = named is not None and count_of(named["many"]) == many and not twice
     if not in_one and not (count == many and (before or many >= SURELY_EACH)):
         return made
 

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from tacklebox.stock.naming.apart.amounts import Apart, pence_of
-from tacklebox.stock.naming.apart.sizes import FIGURE, SIZE, UNIT, WITH_UNIT, of_one_unit
+from tacklebox.stock.naming.apart.sizes import COLOUR, FIGURE, SIZE, UNIT, WITH_UNIT, of_one_unit
 from tacklebox.stock.naming.apart.ways import ANY_PACKET, NUMBER, OF_ALL, OF_EACH, SPOKEN
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly import money
@@ -32,7 +32,8 @@ _SORTS = "internal|external|hollow|solid|barbless|spade|eyed|barrel"
 _SIZED = (
     rf"(?P<size>{SIZE})(?:\s+(?P<word>{_SORTS})(?=\s+x))?\s*,?\s*"
     rf"(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN})|(?:(?<=[a-z)]\s)|(?<=[a-z],\s)|(?<=/\d\s))(?P<few>[1-9])(?!\s*{ANY_PACKET})"
-    rf"|(?P<packs>[1-9])\s*{ANY_PACKET})(?![\w./])"
+    rf"|(?<=\dmm\s)(?P<mm>\d{{2,3}})|(?<=\d\smm\s)(?P<spaced>\d{{2,3}})"
+    rf"|(?P<packs>[1-9])\s*{ANY_PACKET})(?![\w./])(?:\s+(?:left|of\s+them|off|pcs|pieces)\b)?(?:\s+(?P<hue>{COLOUR})\b)?"
 )
 _COUNTED_CELL, _SIZED_CELL = saying(_COUNTED), saying(_SIZED)
 _CELLS = tuple(
@@ -52,9 +53,9 @@ _SIZED_THEN_COUNTED = saying(
     rf"\s*,?\s*(?:&|\+|\band\b|\bplus\b)\s*(?P<more>{_SPELT}|\d{{1,2}}\s*x|[1-9](?=\s+\d+\s*[a-z]))"
     rf"\s*(?P<other>{SIZE})$"
 )
-_PAIRED = saying(
-    rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{FIGURE})\s*(?:and|&|\+)\s*(?P<other>{FIGURE}),\s*"
-    r"(?P<many>\d)\s*(?:\+|and|&)\s*(?P<more>\d)$"
+_PAIRED = saying(  # "1/2 and 3/4, 4 + 2", "30/40/50 g (2+2+1)"
+    rf"^(?P<head>.*?[a-z].*?)\s+(?P<sizes>{FIGURE}(?:\s*(?:,\s*(?:and\b|&)?|and\b|[&+/])\s*{FIGURE})+),?\s*\(?"
+    r"(?P<many>\d(?:\s*(?:\+|and|&)\s*\d)+)\)?$"
 )
 _LIST = rf"(?:{SIZE})(?:{_AND}(?:{SIZE}))+"
 _SAME_OF_EACH = tuple(  # "pellet feeders XS 20 g & S 30 g, two each", "dust shot 10, 11, 12 tub of each"
@@ -118,8 +119,10 @@ def lot_apart(text: str, is_thing: IsThing) -> tuple[tuple[str, Apart], ...] | N
     if price and not told_each and _EACH.search(text) and not _ALL_TOLD.search(price.group()):
         return None  # "one each, £2.99"
     bare = (text[: price.start()] if price else text).strip(" ,;")
-    bare = _IN_BRACKETS.sub(r" x\1", bare)
+    bare = re.sub(r"(?<=\d\d)/(?=\d\d)", ", ", _IN_BRACKETS.sub(r" x\1", bare))
     for said, cells, tail in _same_of_each(bare) if _EACH.search(bare) else _taken_apart(bare):
+        if said.endswith(" x"):  # "18 cm x 20 mm" is one size
+            continue
         head, cells = _with_its_figure(said, cells)
         sizes = {cell.size for cell in cells}
         if not 1 < len(cells) <= MOST_SIZES or len(sizes) < len(cells):
@@ -197,10 +200,13 @@ def _otherwise(bare: str) -> Iterator[tuple[str, list[_Cell], str]]:
         sizes = _listed(found["sizes"])
         if sizes[0].split()[0] != str(len(sizes) - 1):  # "plummets 2, 20 and 30 g" are two
             yield found["head"], [_Cell(size, 0) for size in sizes], ""
-    if found := _PAIRED.match(bare):  # "1/2 and 3/4, 4 + 2"
-        sizes = of_one_unit([found["size"], found["other"]])
-        cells = [_Cell(sizes[0], int(found["many"])), _Cell(sizes[1], int(found["more"]))]
-        yield found["head"], cells, ""
+    if found := _PAIRED.match(bare):
+        sizes, many = (
+            _listed(found["sizes"]),
+            [int(one) for one in re.findall(r"\d", found["many"])],
+        )
+        if len(sizes) == len(many):
+            yield found["head"], [_Cell(*one) for one in zip(sizes, many, strict=True)], ""
     if found := _SIZED_THEN_COUNTED.match(bare):  # "24 g x 2 and a 36"
         sizes = of_one_unit([found["size"], found["other"]])
         first, other = count_of(found["many"] or found["times"]), _number(found["more"])
@@ -228,8 +234,9 @@ def _counted(cells: str) -> list[_Cell]:
 
 def _sized(cells: str) -> list[_Cell]:
     every = [*_SIZED_CELL.finditer(cells)]
-    sizes = of_one_unit([one["size"] for one in every])
-    many = [count_of(one["times"] or one["many"] or one["few"] or one["packs"]) for one in every]
+    sizes = of_one_unit([f"{one['size']} {one['hue'] or ''}".strip() for one in every])
+    keys = ("times", "many", "few", "mm", "spaced", "packs")
+    many = [count_of(next(filter(None, map(one.group, keys)))) for one in every]
     packets = [bool(one["packs"]) for one in every]
     return [_Cell(*one) for one in zip(sizes, many, packets, strict=True)]
 

@@ -6,19 +6,19 @@ from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.naming.words import COLOURS
 
 _BIG = r"(?:xs|xl|small|medium|large|big|mini|micro|sml|sm|med|md|lge|lrg|lg|s|m|l)"
-_COLOUR = rf"(?:{'|'.join(COLOURS)}|blk|blu|grn|yel|internal|external|int|ext)"
+COLOUR = rf"(?:{'|'.join(COLOURS)}|blk|blu|grn|yel|internal|external|int|ext)"
 _SORT = r"(?:internal|external|int|ext)"
 UNIT = r"(?:mm|cm|oz|ounces?|grams?|gms?|gr|g|lbs?|ssg|swan|aaa|aa|ab|bb)"
 FIGURE = rf"(?:(?:size|sz|no\.?)\s+)?(?:[34]x\d\d|\d+\s+\d/\d|\d/\d|\d*\.?\d+)(?:\s*{UNIT})?"
 _ONE = r"(?:\s+ones?(?=\s*(?:[,&]|and\b|$)))?"
 _ENDS = rf"s?{_ONE}(?![\w./])"
 SIZE = (
-    rf"(?:{_BIG}\s+{FIGURE}|{_BIG}\s*\({FIGURE}\)|{_SORT}\s+{FIGURE}|{FIGURE}(?:\s+(?:{_BIG}|{_COLOUR}))?|{_BIG}|{_COLOUR})"
+    rf"(?:{_BIG}\s+{FIGURE}|{_BIG}\s+{COLOUR}|{_BIG}\s*\({FIGURE}\)|{_SORT}\s+{FIGURE}|{FIGURE}(?:\s+(?:{_BIG}|{COLOUR}))?|{_BIG}|{COLOUR})"
     rf"{_ENDS}"
 )
 WITH_UNIT = (
-    rf"(?:{_BIG}\s+{FIGURE}|{FIGURE}(?<=[a-z])(?:\s+{_BIG})?|(?:size|sz|no\.?)\s+\d{{1,2}}"
-    rf"|{_BIG}|{_COLOUR}){_ENDS}"
+    rf"(?:{_BIG}\s+{FIGURE}|{_BIG}\s+{COLOUR}|{FIGURE}(?<=[a-z])(?:\s+{_BIG})?|(?:size|sz|no\.?)\s+\d{{1,2}}"
+    rf"|{_BIG}|{COLOUR}){_ENDS}"
 )
 
 _SHORT = {

@@ -280,7 +280,9 @@ def _spelt_size(text: str, made: Described) -> Question | None:
         return None
     without = {key: figure for key, figure in made.figures.items() if key != "size"}
     packets = replace(made, figures=without, packs=int(size), count=None)
-    return asked(text, "packs", f"Is {size} its size, or how many packets?", [packets, made])
+    so_many = replace(packets, packs=None, count=int(size))
+    ways = [packets, *([] if made.packs or made.count else [so_many]), made]
+    return asked(text, "packs", f"Is {size} its size, or how many packets?", ways)
 
 
 def _inches_or_held(text: str, made: Described) -> Question | None:

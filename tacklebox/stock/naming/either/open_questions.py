@@ -19,6 +19,7 @@ from tacklebox.stock.naming.described import (
 from tacklebox.stock.naming.either.amounts import kept_in
 from tacklebox.stock.naming.either.left_over import others_of_its_sort, packets_of_so_many
 from tacklebox.stock.naming.either.numbers import HOOK_SIZES, the_other_way
+from tacklebox.stock.naming.either.other_counts import other_counts
 from tacklebox.stock.naming.either.said import bare, is_untold
 from tacklebox.stock.naming.either.terse import so_many_spools
 from tacklebox.stock.naming.hooks import usual_lines
@@ -78,13 +79,15 @@ _JOINS = saying(r"^(?:\+|and|plus)\s+(?:an?\s+|the\s+|some\s+)?")
 _NOTED_NUMBER = saying(rf"\b(?P<many>{MANY})\s+(?:of\s+(?:them|'?em|these)|loose|left)\b")
 _TWO_OF_OUNCES = saying(r"(?<=[a-z])\s+([13])\s+([248])\s?oz\b")
 _TWO_MASSES = saying(r"\d\s*(?P<unit>g|oz),\s*\d[\d./]*\s*(?P=unit)\b")
-_SO_MANY_FLOATS = saying(r"(?:[a-z]\s+|,\s*|^)(?P<many>[2-9]|[12]\d|30)(?=$|\s+[a-z])")
+_SO_MANY_FLOATS = saying(
+    r"(?:[a-z]\s+|,\s*|^)(?P<many>[2-9]|[12]\d|30|two|three|four|five|six)(?=$|\s+[a-z]|\s*[,(])"
+)
 
 
 def with_more(text: str, made: Question) -> Question:
     """The question, with what else may be meant."""
     made = others_of_its_sort(text, made)
-    more = [one for rule in _RULES for one in rule(text, made)]
+    more = [one for rule in (*_RULES, other_counts) for one in rule(text, made)]
     more = [one for at, one in enumerate(more) if one not in (*made.readings, *more[:at])]
     own = [one for one in more if is_own(one)]
     more = [one for one in more if one not in own[1:]]
@@ -147,7 +150,7 @@ def _so_many_floats(text: str, made: Question) -> Iterator[Described]:
     for one in made.readings[:1] if found and made.about == "mark" and not unmarked else ():
         if found and one.kind is Kind.FLOAT and is_untold(one):
             figures = {**one.figures, "mark": word(UNMARKED)}
-            yield replace(one, figures=figures, count=int(found["many"]))
+            yield replace(one, figures=figures, count=count_of(found["many"]))
 
 
 def _so_many_packets(text: str, made: Question) -> Iterator[Described]:
@@ -308,7 +311,8 @@ def _by_its_words(text: str, made: Question) -> Iterator[Described]:
 def _said_sizes(text: str, made: Question, key: str) -> str:
     """The sizes that a mixed lot has, as they were said: "14 to 20"."""
     words = [one.words_of(key) for one in made.readings]
-    said = [one for one in dict.fromkeys(words) if one and re.search(bare(one), text)]
+    every = [one for one in dict.fromkeys(words) if one]
+    said = [one for one in every if re.search(rf"(?<![\w.]){re.escape(one)}(?![\d.])", text)]
     joined = " to " if re.search(r"\d\D{0,3}\s*(?:\bto\b|[-–])\s*\d", text) else " and "
     return joined.join((said[0], said[-1]) if joined == " to " else said) if len(said) > 1 else ""
 

@@ -19,6 +19,7 @@ from tacklebox.stock.naming.plainly import (
     held,
     kept,
     lists,
+    misheard,
     money,
     named,
     notebook,
@@ -79,6 +80,7 @@ def plainly(text: str) -> str:
     'bands, pack of 100, 96 of them'
     """
     text = _SIGNS.sub(lambda found: f" {SIGNS[found.group()]}", text).strip()
+    text = put(text, (misheard.RULES,))
     text = dispenser_in_full(text)
     text = put(text, _IN_TURN)
     if _LOADED.search(text) and (found := _ON_THE_LINE.search(text)):

@@ -9,6 +9,60 @@ _WHERE = (
 
 RULES: Rules = rules(
     (
+        r"^(?!.*\bdead\s*weights?\s+for\b)(?=.*\b(?:leads?|bombs?|clip\s+on)\b)(.*?)[\s,]*\b(for\s+(?:the\s+|my\s+)?(?:[a-z]+\s+)?(?:feeders?|blockends?|cages?))\b",
+        r"\1 (note: \2)",
+    ),
+    (
+        r"\binterchangeable\s+weights?(\s+for\s+(?:the\s+|my\s+)?feeders?)?\b",
+        r"leads (note: interchangeable\1)",
+    ),
+    (
+        r"^(?!.*\bline\b)(.*[a-z\d)].*?),?\s+(for\s+(?:the\s+|my\s+)?(?:poles|pole\s+floats?|top\s+kits?))(?=\s*(?:[,;(]|$|\d|one\b|two\b))",
+        r"\1 (note: \2)",
+    ),
+    (
+        r",?\s*\b(for\s+(?:the\s+|my\s+)(?:feeder|float|waggler|pole|match)\s+(?:reel|rod))\s+(?=point\b|nought\b|oh\b|\d)",
+        r" (note: \1) ",
+    ),
+    (r"\b((?:pear\s+)?(?:leads?|bombs?))\s+(on\s+(?:an?\s+)?swivels?)\b", r"\1 (note: \2)"),
+    (
+        r"^(?=.*\b(?:silicone?|tub(?:e|ing))\b)(.*?)[,\s]+(\d+\s*(?:ft|feet|foot|m|cm|in|inch(?:es)?)\s+or\s+so)\b",
+        r"\1 (note: \2)",
+    ),
+    (r"(\d\s*(?:m|mtrs?|metres?|yds?|yards?))\s+or\s+so\b", r"\1"),
+    (
+        r"[,\s]+(dregs|(?:a\s+)?pinch\s+of\s+each|bits?\s+of\s+each|(?:just\s+)?dregs\s+left)$",
+        r" (note: \1)",
+    ),
+    (
+        r"^(?=.*\bdispenser\b)(.*?)[,\s]+((?:the\s+)?(?:bb|aaa|ssg|ab|no\.?\s*\d+)s?\s+(?:side|slot|part|bit|compartment|section)\s+(?:is\s+)?(?:empty|gone|missing))$",
+        r"\1 (note: \2)",
+    ),
+    (
+        r"(\bloaded\b.*?\d\s*(?:ssg|swan|aaa|bb|ab))\s*,?\s+(needs?\s+(?:another\s+)?\d\s*(?:ssg|swan|aaa|bb|ab|no\.?\s*\d+))$",
+        r"\1 (note: \2)",
+    ),
+    (r"\b(?:leger|ledger)\s+links?,?\s+(?:with\s+)?(swan\s+shots?)\b", r"ledger links (note: \1)"),
+    (
+        r"^((?:run\s+rings|beads|swivels|links|stops|clips)\s+\d{1,2}),\s*((?:1|one)\s+(?:with|w/?)\s+[^,\d]+)$",
+        r"\1 of them (note: \2)",
+    ),
+    (r"\bquick[\s-]?stop\s+(needles?)\b", r"baiting \1 (note: quickstop)"),
+    (r"^(spike|spear|bayonet)\s+rigs(?=\s+x?\s?\d+\s+size\b)", r"\1 hooklengths"),
+    (
+        r"^quick[\s-]change\s+methods?(?:\s+feeders?)?\b(?!\s+(?:beads?|hook|h/l|swivels?))",
+        "method feeder (note: quick change)",
+    ),
+    (
+        r"\b(silicone\s+(?:tube|tubing|sleeve)s?)\s+(\d?\.?\d+\s*(?:mm)?\s*(?:-|–|to)\s*\d?\.?\d+\s*mm),?\s+(asst\w*|assorted|mixed|various)\b",
+        r"\1 \3 (note: \2)",
+    ),
+    (
+        r",\s*((?:one|1|two|2)\s+(?:is\s+|are\s+|of\s+them\s+)?(?:chipped|faded|rubbed|squashed|repaired|mended|dented))(?=\s*(?:,|$))",
+        r" (note: \1)",
+    ),
+    (r"^[^.]{3,30}(?:\.{2,}|…)\s*no,\s+(?=[a-z])", ""),
+    (
         r"[\s,–-]+((?:box|bag|seatbox|side)\s+(?:tray|drawer|tin|shelf|compartment)\s+(?:no\.?\s*)?\d{1,2})$",
         r" (note: \1)",
     ),

@@ -11,7 +11,8 @@ _ONE = r"(?:\d?\.\d{1,3}|\d{1,2})"
 _BETWEEN = r"(?:\s*,\s*(?:(?:and|&)\s+)?|\s+(?:(?:and|&)\s+)?|\s*&\s*)"
 _ROW = (
     rf"(?<![\w./×£#+-])(?<!\d\s)(?<![x×]\s)(?<!no\s)(?<!nos\s)(?<!no\.\s)(?<!nos\.\s)(?<!nos\.)(?P<row>{_ONE}(?:{_BETWEEN}{_ONE}){{2,}})(?P<unit>\s*(?:mm|g)\b|s\b)?"
-    rf"(?!{_BETWEEN}\d{{1,2}}(?![\w.]|\s*(?:mm|cm|m|yds?|lb|g|oz|in|p|x)\b))"
+    rf"(?!{_BETWEEN}\d{{1,2}}(?![\w.]|\s*(?:mm|cm|m|yds?|lb|g|oz|in|p|x)\b|\s+of\s+(?:each|both)))"
+    r"(?!\s+0?\.\d)"
     r"(?!\s*(?:of\s+)?(?:each|ea)\b|[\w./×+-]|\s*(?:[x×]\s*\d|g|kg|oz|lbs?|cm|m|in(?!\s+(?:an?|the|my|one|round|square)\b)|p|off|pcs?|bb|aaa|ab|ssg|swan|packs?|packets?|pkts?|pk)\b|\s*/|\s*,?\s*\d*\.?\d+\s*g|\s+\d{1,2}\s+in\b|\s*(?:,|and\b|&)\s*(?:and\s+)?(?:bb|aaa|ab|ssg)s?\b|.*\b(?:mixed|assorted|asst)\b)"
 )
 _EACH = saying(r"\s+(?:an?\s+)?[a-z]+\s+(?:of\s+)?each\b|\s+in\s+(?:an?\s+|the\s+|my\s+)?[a-z]{3,}")

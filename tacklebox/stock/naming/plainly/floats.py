@@ -6,6 +6,14 @@ _STEM = r"(?:carbon|wire|glass|fibre|cane|alloy|steel|bamboo)"
 
 RULES: Rules = rules(
     (
+        r"^(?!.*\b(?:floats?|wagg?l?e?r?s?|avons?|sticks?|antennas?|sliders?)\b)(.*?)\b((?:porcupine|crow|goose|swan|bird|turkey)\s*quills?)\b",
+        r"\1\2 float",
+    ),
+    (
+        r"^(?=.*\bquill\b)(.*?float)s?,?\s+(\d+(?:\s+\d/\d)?\s*(?:in|inch|inches|\"|cm)(?:\s+long)?)(?=\s*(?:,|$))",
+        r"\1 (note: \2)",
+    ),
+    (
         rf"[,\s]*\b(\d(?:\.\d+)?\s*mm\s+(?:{_STEM}\s+)?stem)\s+({_STEM})\b",
         r", \2 stem (note: \1)",
     ),

@@ -74,7 +74,7 @@ RULES: Rules = rules(
         r"\1\2 (note: square)",
     ),
     (
-        r"\b((?:quick|push|hair)[\s-]?stops?\b[^+]*?)\s*(?:\+|\b(?:plus|with|and)\b|&)\s*(?:the\s+|an?\s+)?((?:baiting\s+)?needle)\b",
+        r"\b((?:quick|qk|q|push|hair)[\s-]?stops?\b[^+]*?)\s*(?:\+|\b(?:plus|with|and)\b|&)\s*(?:the\s+|an?\s+)?((?:baiting\s+)?needle)\b",
         r"\1 (note: with \2)",
     ),
     (

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly.rules import Rules, rules
-from tacklebox.stock.naming.turns import FEW, saying
+from tacklebox.stock.naming.turns import FEW, SPOKEN, saying
 
 _SIZE = r"(?:extra\s+small|large|medium|small|mini|lge|lrg|lg|med|sml|sm|big)"
 _MASS = r"(?:\d+\s+\d/\d+|\d/\d+|\d*\.?\d+)\s*(?:oz|ounces?|g(?:m|r|rams?)?)\b"
@@ -128,6 +128,20 @@ def each_number(found: re.Match[str]) -> str:
     return " and ".join(f"{found['what']} size {size} x{many}" for many, size in pairs)
 
 
+def each_by_its_end(found: re.Match[str]) -> str:
+    """ "Feeder links 10 + beads 4mm 20" as so many of each."""
+    return f"{found['many']} x {found['one']} and {found['more']} x {found['other']}"
+
+
+def each_of_so_many(found: re.Match[str]) -> str:
+    """ "50 hooklengths 10 cm: 30 are 18 to .11, 20 are 20 to .09" as so many of each."""
+    one, more = count_of(found["one"]), count_of(found["more"])
+    if found["all"] and count_of(found["all"]) != one + more:
+        return found.group()
+    what = found["what"].strip(" ,:-")
+    return f"{one} x {what} {found['of']} and {more} x {what} {found['other']}"
+
+
 def each_bore(found: re.Match[str]) -> str:
     """ "Silicone tube 0.5 / 0.8 / 1mm" as a list; of one assorted packet the bores are a note."""
     bores = re.findall(r"\d?\.?\d+", found["bores"])
@@ -222,7 +236,37 @@ def in_grams(found: re.Match[str]) -> str:
     return f"{count_of(found[1])}g"
 
 
+_SMALL_PARTS = (
+    r"(?:links|lnks|clips|swivels|swvls|beads|stops|rings"
+    r"|rubbers|sleeves|connectors|bands|crimps|bungs)"
+)
 RULES: Rules = rules(
+    (
+        rf"^(?P<one>(?:[a-z]+\s+){{0,2}}{_SMALL_PARTS})\s+(?P<many>\d{{1,2}})\s*(?:\+|&|,|\band\b)\s*"
+        rf"(?P<other>(?:[a-z]+\s+){{0,2}}{_SMALL_PARTS}(?:\s+\d+(?:\.\d+)?\s*mm|\s+(?:small|medium|large))?)\s+(?P<more>\d{{1,2}})$",
+        each_by_its_end,
+    ),
+    (
+        rf"^(?:(?P<all>{FEW}|\d{{2,3}})\s+)?(?P<what>[a-z][^:]*?)\s*[:,–-]\s*(?P<one>\d{{1,2}}|{FEW})\s+(?:are|is)\s+(?P<of>\d[^,:]*?)\s*(?:,|,?\s*and)\s*"
+        rf"(?P<more>\d{{1,2}}|{FEW})\s+(?:are|is)\s+(?P<other>\d[^,:]*)$",
+        each_of_so_many,
+    ),
+    (
+        r"^(?P<many>[1-9])\s*x\s*(?P<held>5|6|8|10|12|15|20|25)\s+(?=(?:[a-z]+\s+)+(?:size|sz)\s*\d)",
+        r"\g<many> packets of \g<held> ",
+    ),
+    (
+        rf"^({SPOKEN})\s+((?:[a-z]+\s+){{0,3}}(?:swivels|hooks|links|beads|hooklengths)),\s*(\d\d)s$",
+        r"\1 \2 size \3",
+    ),
+    (
+        r"^((?:[a-z]+\s+)*feeders?\b[^+,]*?)\s*\+\s*(?:an?\s+|1\s+|the\s+)?mould,\s*(\d)\s+feeders?\b",
+        r"\2 x \1 and 1 x method mould",
+    ),
+    (
+        r"^((?:q|qk|quick|push)[\s-]?stops?\b[^+&]*?),\s*(?:one|1|an?)\s+(?:baiting\s+)?needle\b(?![^,]*\bwith\b)",
+        r"\1 and 1 baiting needle",
+    ),
     (
         rf"^({_MASS})\s+((?:[a-z]+\s+){{0,2}}{_THING})\s*(?:&|and|\+)\s*({_MASS}),?\s+({FEW})\s+(?:of\s+)?each$",
         r"\2 \1 and \3, \4 of each",

@@ -95,6 +95,27 @@ def for_so_many(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     (
+        r"[\s,]+(?P<asked>£\d[\d.]*\s+(?:each|ea|a\s+[a-z]+)\s+or\s+[^£]*£[\d.]+)[,\s]+(?:i\s+)?paid\s+(?:the\s+)?(?P<paid>£[\d.]+)$",
+        r", \g<paid> the lot (note: \g<asked>)",
+    ),
+    (
+        r"(£\d[\d.]*)\s+(?:down|reduced|cut|knocked\s+down|marked\s+down)\s+to\s+(£\d[\d.]*)",
+        r"\2 (note: was \1)",
+    ),
+    (r"[\s,]+((?:3|three|2|two)\s+for\s+(?:1|2|one|two)\s+(?:deal|offer))\b", r" (note: \1)"),
+    (
+        r"(?P<packs>\b(?:[2-9]|two|three|four)\s+(?:pkts?|packets|packs))[,\s]+(?:1|one)\s+(?P<one>pkt|packet|pack)\s+(?P<money>\d{2}p|£\d[\d.]*)$",
+        r"\g<packs>, \g<money> a \g<one>",
+    ),
+    (
+        r",?\s*\b(\d{1,2}/(?:[3-9]|1[01])d?\s+(?:the|a|per)\s+(?:card|packet|pkt|box|dozen|doz)|\d{1,2}/\d{1,2}d?\s+when\s+(?:i\s+bought\s+(?:it|them)|new))\b",
+        r" (note: \1)",
+    ),
+    (
+        r"^(?=.*£)(.*?\b\d\s*(?:pkts|packets|packs|pks))\s*@\s*(\d{1,2})(?=\s*(?:,|$))",
+        r"\1 of \2",
+    ),
+    (
         rf",?\s+(?P<pounds>{_DICTATED})\s+(?P<pence>(?:ninety|forty)[\s-](?:nine|five))(?:\s+for\s+(?P<many>{FEW}))?$",
         as_dictated,
     ),

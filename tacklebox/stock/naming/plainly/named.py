@@ -211,7 +211,7 @@ RULES: Rules = rules(
         r"\bclip[\s-]on\s+(?:dead\s+)?weights?(?P<use>\s+for\s+(?:the\s+)?feeders)\b(?P<rest>.*)$",
         r"leads clip on\g<rest> (note:\g<use>)",
     ),
-    (r"\bclip[\s-]on\s+(?:dead\s+)?weight(s?)\b(.*)$", r"lead\1 clip on\2"),
+    (r"\bclip[\s-]on\s+(?:dead\s+)?weight(s?)\b(.*)$", r"clip on lead\1\2"),
     (r"\btied\s+(?=\d\ds\b)(?!.*\b(?:to|on)\s+\d?\.?\d)", "tied hooklengths "),
     (r"\b(\d+\s*lb)\s+((?:[248]\s*oz|1/4\s*lb))\s+((?:bulk\s+)?spool)\b", r"\1 \3 (note: \2)"),
     (r"\b(?:hk|h/?l)\s+line\b", "hooklength line"),

@@ -21,6 +21,7 @@ RULES: Rules = rules(
     ),
     (r"(?<=,)\s*(?:d|dwr|drw|drawer)\.?\s?(\d{1,2})$", r" (note: drawer \1)"),
     (r"\s=\s(?=[\d.]+\s*(?:lb|kg|oz|mm)\b)", " "),
+    (r"\b(?:hlf|half|1/2)\s+(?:spl|spool)\s+(left|gone|used)\b", r"half a spool \1"),
     (r"^(?:1/2|half)\s+(?:spl|spool)\s+(?!of\b)", "half a spool of "),
     (rf"^(?P<whose>{_WHOSE})\s+(?P<what>[a-z\d][^,]*)", r"\g<what> (note: \g<whose>)"),
     (
@@ -42,7 +43,7 @@ RULES: Rules = rules(
         r"\1, \2 of them (note: \3)",
     ),
     (
-        r"\b(\d+\s+(?:pks?|pkts|packs|packets|reels|spools)),?\s+((?:\d|one|two)\s+(?:open|opn|opened))$",
+        r"\b(\d+\s+(?:pks?|pkts|packs|packets|reels|spools|tubs)(?:\s+\d+\s*g)?),?\s+((?:\d|one|two)\s+(?:open|opn|opened|started))$",
         r"\1 (note: \2)",
     ),
     (r"^(\d)\s?pk\s+(?=\d{2}s\b)", r"\1 packets of "),

@@ -192,7 +192,7 @@ RULES: Rules = rules(
         r"\b(mixed\b.*?)(?<!\ds )\b(\d{1,2}s)\s+(\d{1,2}s)\s+(?:and\s+|&\s*)?(\d{1,2}s)\b(?!\s+\d)",
         r"\1\2, \3 and \4",
     ),
-    (r"(?<!say )\b(\d{1,3})\s+odd\b(?=\s*(?:,|$))", r"about \1"),
+    (r"(?<!say )(?<!and )(?<!\+ )(?<!& )\b(\d{1,3})\s+odd\b(?=\s*(?:,|$))", r"about \1"),
     (
         r"\bclip[\s-]on\s+(plummets?)(\s+(?:small|medium|large)\b[^\d]*|\s+\d{1,2}(?:,\s+.*)?)$",
         r"\1\2 (note: clip on)",

@@ -33,6 +33,10 @@ def for_a_float(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (
+        r"^(?=.*\bno\.?\s*[1-6]'?s\b)((?:no\.?\s*\d{1,2}'?s?)(?:\s*(?:,|\+|&|and)\s*(?:no\.?\s*\d{1,2}'?s?))+)(?=\s*(?:,|$))",
+        r"\1 shot",
+    ),
     (rf"^({_SIZE})s?(?:,\s*|\s+and\s+|\s*&\s*)({_SIZE})s?\s+shot$", r"\1 shot and \2 shot"),
     (
         rf"^(?:(?P<many>{FEW}|\d{{2,3}}|twenty|thirty|forty|fifty)\s+)?(?P<size>aaa|ab|bb|ssg|swan)s?\s+"

@@ -108,6 +108,30 @@ def empty_and_rigged(found: re.Match[str]) -> str:
     return f", {empty + rigged} of them (note: {empty} {found['note']}, {rigged} with rigs)"
 
 
+def loose_and_a_packet(found: re.Match[str]) -> str:
+    """ "14 pcs + 1 packet of 10" are 24, in packets of ten."""
+    loose, held = count_of(found["loose"]), count_of(found["held"])
+    return f"pack of {held}, {loose + held} of them"
+
+
+def here_and_there(found: re.Match[str]) -> str:
+    """ "6 in one bag 14 in the other" are twenty; "5 with plugs, 2 without" are seven."""
+    many = count_of(found["one"]) + count_of(found["more"])
+    return f", {many} of them (note: {found.group().strip(' ,-–')})"
+
+
+def so_many_less(found: re.Match[str]) -> str:
+    """ "10 less the 3 with rigs on" are seven."""
+    many = count_of(found["all"]) - count_of(found["less"])
+    return f", {many} of them (note: {found.group().strip(' ,')})" if many > 0 else found.group()
+
+
+def so_long_in_all(found: re.Match[str]) -> str:
+    """ "20m + 35m ish" of two part spools are 55 m."""
+    long = int(found["one"]) + int(found["more"])
+    return f"{found['what']}, {long} m left (note: {found['spools']})"
+
+
 def half_of_a_spool(found: re.Match[str]) -> str:
     """ "Half a spool of 0.12, about 50m left" was 100 m long."""
     left = int(found["left"])
@@ -116,8 +140,45 @@ def half_of_a_spool(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     (
+        r"\b(?P<loose>\d{1,2})\s*(?:pcs|pieces|loose|singles)\s*(?:\+|&|,?\s*and|plus)\s*(?:1|an?|one)\s+(?:full\s+|unopened\s+|new\s+)?"
+        rf"{PACKET}\s+of\s+(?P<held>\d{{1,2}})(?:\s+(?:unopened|sealed))?$",
+        loose_and_a_packet,
+    ),
+    (
+        rf"[\s,–-]+(?P<one>{FEW})\s+in\s+(?:one|1|an?)(?:\s+{PACKET})?[,\s]+(?:and\s+|&\s+)?(?P<more>{FEW})\s+in\s+(?:t|the\s+|an)?other(?:\s+(?:one|{PACKET}))?$",
+        here_and_there,
+    ),
+    (
+        rf"[\s,]+(?P<one>{FEW})\s+with\s+[a-z]+[,\s]+(?:and\s+|&\s+)?(?P<more>{FEW})\s+without$",
+        here_and_there,
+    ),
+    (
+        rf"[\s,]+(?P<one>{FEW})\s+(?:heavy|light)[,\s]+(?:and\s+|&\s+)?(?P<more>{FEW})\s+(?:heavy|light)\b(?:\s+ones?)?",
+        here_and_there,
+    ),
+    (
+        rf"[\s,]+(?<!of\s)(?P<all>{FEW})\s+(?:less|minus)\s+(?:the\s+)?(?P<less>{FEW})\b[^,\d£]*$",
+        so_many_less,
+    ),
+    (
+        r"^(?:two|2)\s+(?P<spools>part\s+spools)\s+(?:of\s+)?(?P<what>.*?),\s*(?P<one>\d+)\s*m\s*(?:\+|&|and)\s*(?P<more>\d+)\s*m(?:\s*ish)?$",
+        so_long_in_all,
+    ),
+    (
+        r"\b(?:one|1|an?)\s+(?:full\s+)?(?P<held>tub|pot)\s+and\s+(?P<more>(?:an?\s+)?(?:bit|part(?:\s+(?:one|used))?))(?:\s+of\s+another)?$",
+        r"2 \g<held>s (note: one full and \g<more>)",
+    ),
+    (
+        rf"\b(?P<packs>{FEW})\s+(?P<held>strips|cards)\s+(?:and|\+|&|plus)\s+(?P<more>{FEW}\s+(?:odd|loose|singles?)(?:\s+ones?)?)$",
+        r"\g<packs> \g<held> (note: and \g<more>)",
+    ),
+    (
+        rf"\b(?:(?:1|one|an?)\s+)?{PACKET}\s+of\s+(\d{{1,2}})\s*\((\d{{1,2}})\s+(?:left\s+)?(?:on|in)\s+it\)",
+        r"pack of \1, \2 left",
+    ),
+    (
         rf"[\s,]+(?P<good>{FEW})\s*(?:\+|&|and|plus)\s*(?P<more>\d|one|two)\s+"
-        r"(?P<note>(?:bent|rusty|broken|cracked|damaged|chewed|dodgy|with\s+(?:no|a\s+broken)\s+[a-z]+)(?:\s+ones?)?)$",
+        r"(?P<note>(?:bent|rusty|broken|brkn|bkn|cracked|damaged|chewed|dodgy|with\s+(?:no|a\s+broken)\s+[a-z]+)(?:\s+ones?)?)$",
         all_of_them,  # "feeder links 4 + 1 bent"
     ),
     (

@@ -1,0 +1,59 @@
+"""What the numbers of a phrase may be besides, where something is asked already: a band of elastics, a whole
+spool, so many of any shape, packets of so many."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from tacklebox.stock.naming.described import Described, Question, length, pieces, word
+from tacklebox.stock.naming.turns import saying
+from tacklebox.stock.tables import UNMARKED, Kind
+
+_NEIGHBOURS = saying(r"(?<![\w.])(\d{1,2})\s+(\d{1,2})(?![\w.])")
+WIDEST_BAND = 6  # grades between the ends of one elastic: "10 16" are two
+_SO_MANY_FEEDERS = saying(r"^(?P<many>[2-9]|\d\d)\s+feeders$")
+_PACKETS_OF = saying(
+    r"(?<![\w.])(?P<packs>[2-9])\s*(?:pkts?|packets?|packs?|pks?)\s+(?P<held>\d{1,2})$"
+)
+_LEFT = saying(r"\b(?:left|remaining|part|half|bit|about|abt|of)\b")
+
+
+def other_counts(text: str, made: Question) -> Iterator[Described]:
+    """Each reading that is another way to take the numbers."""
+    for rule in _RULES:
+        yield from rule(text, made)
+
+
+def _band(text: str, made: Question) -> Iterator[Described]:
+    """ "Hollow elastic 10 12" may be one that is graded from the one to the other."""
+    found = _NEIGHBOURS.search(text) if made.about == "grade" else None
+    for one in made.readings[:1] if found else ():
+        soft, hard = int(found[1]), int(found[2])  # type: ignore[index]
+        if one.kind is Kind.ELASTIC and 0 < hard - soft <= WIDEST_BAND:
+            yield replace(one, figures={**one.figures, "grade": word(f"{soft}–{hard}")})
+
+
+def _whole_spool(text: str, made: Question) -> Iterator[Described]:
+    """ "Braid 10 lb, 110 m" may be a spool of so much."""
+    for one in made.readings if made.about == "count" and not _LEFT.search(text) else ():
+        if one.kind is Kind.LINE and one.left:
+            yield replace(one, left=None, pack=length(one.left.words))
+
+
+def _of_any_shape(text: str, made: Question) -> Iterator[Described]:
+    """ "5 feeders" are five, of which nobody says more."""
+    found = _SO_MANY_FEEDERS.search(text) if made.about == "shape" else None
+    for one in made.readings[1:] if found else ():
+        if one.kind is Kind.FEEDER and not one.count:
+            yield replace(one, figures={**one.figures, "mass": word(UNMARKED)}, count=int(found[1]))  # type: ignore[index]
+
+
+def _packets_of(text: str, made: Question) -> Iterator[Described]:
+    """ "Bayonets 2 pk 5" may be two packets of five."""
+    found = _PACKETS_OF.search(text) if made.about in ("size", "count", "pack") else None
+    for one in made.readings[-1:] if found else ():
+        if one.kind is Kind.PART and one.pack and "size" not in one.figures:
+            packs, held = int(found["packs"]), int(found["held"])  # type: ignore[index]
+            yield replace(one, packs=packs, pack=pieces(held), count=None)
+
+
+_RULES = (_band, _whole_spool, _of_any_shape, _packets_of)
