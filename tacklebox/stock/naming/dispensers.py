@@ -18,7 +18,7 @@ _DISPENSER = saying(
     r"\bdisp(?:[en]\w{0,7})?s?\b|\bcompartments?\b|\bshaker\b|\bshot\s+box\b|\bway\s+box\b"
 )
 _SO_MANY_COMPARTMENTS = saying(
-    rf"[,\s]*(?<![\w.])(?<!no )(?<!no\. )(?:\d{{1,2}}|{SPOKEN})[\s-]*"
+    rf"[,\s]*(?<![\w.])(?<!no )(?<!no\. )(?:(?<!\d )\d{{1,2}}|{SPOKEN})[\s-]*"
     rf"(?:(?:{_COMPARTMENTS}|sizes|sz)\b|(?=shot\s+(?:disp|box)))"
 )
 _RANGE = saying(

@@ -12,6 +12,7 @@ from tacklebox.stock.naming.tokens import Token
 from tacklebox.stock.tables import Kind
 
 THINNEST_MM = 0.001  # the last decimal that is written
+THINNEST_SPUN_MM = 0.02  # none is thinner: ".009" is a slip, or in inches
 THICKEST_BARE_MM = 0.8  # a bare decimal up to here is a line's diameter
 THICKEST_LINE_MM = 1.2  # that is taken for line where nothing else says so
 SAME_STRAIN = 0.06  # "3.5 lb/1.6 kg" on one packet is one strain in two units
@@ -106,6 +107,9 @@ def _thicknesses(made: Attempt, said: Sequence[Token]) -> None:
         made.doubt("diameter", [{"diameter": figures[0]}, {"diameter": slip}])
     elif len({figure.value for figure in figures}) > 1:
         made.doubt("diameter", ({"diameter": figure} for figure in figures))
+    elif len(said) == 1 and not said[0].unit and said[0].value < THINNEST_SPUN_MM:
+        either = f"0.0{said[0].text[-1]}", f"{25.4 * said[0].value:.2f}"
+        made.doubt("diameter", ({"diameter": diameter(one)} for one in either))
     elif figures:
         made.figures["diameter"] = figures[0]
     if any(isinstance(f.value, float) and f.value < THINNEST_MM for f in figures):

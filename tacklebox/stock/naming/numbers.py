@@ -88,7 +88,10 @@ def _after_point(words: list[str], at: int, least: int = 2) -> tuple[str, int]:
     ``least`` of them a number of something else may stand: "point one nine four packs"."""
     digits, end = "", at
     while end < len(words) and (digit := _digit(words[end])) is not None:
-        if len(digits) >= least and words[end + 1 : end + 2] and words[end + 1] in _COUNTED:
+        follows = words[end + 1 : end + 2]
+        if len(digits) >= least and follows and follows[0] in _COUNTED:
+            break
+        if digits and follows == ["hundred"]:  # "point one six two hundred metres"
             break
         digits, end = digits + digit, end + 1
     if not digits and at < len(words) and (whole := _whole(words, at)) and whole[0] < 100:

@@ -58,7 +58,7 @@ _SHORT: Mapping[str, str] = {
         "pellet": "pel plt",
         "lignum": "lig lign",
         "stem": "stm",
-        "in line": "inl inln",
+        "in line": "inl inln i/l i/line",
         "blue": "blu",
         "hollow": "holl hlw",
         "rolling": "roll",

@@ -306,7 +306,8 @@ WORDS: Mapping[str, Mapping[str, Mapping[str, str]]] = {
         "form": {
             "shot": "shot, split shot, splitshot, round shot",
             "olivette": "olivette, ollivette, olly, ollie, ollies, oly, olys, olivet, pole weight",
-            "styl": "styl, stil, stick shot, stick weight, stick lead, styl weight, styl lead, "
+            "styl": "styl, stil, mouse dropping, "
+            "stick shot, stick weight, stick lead, styl weight, styl lead, "
             "stick styl, style lead, style weight",
         },
         "material": {

@@ -84,7 +84,7 @@ def each_of_several(
     things = lot = lot_apart(text, names.is_one) or lot_apart(dictated(text), names.is_one)
     if lot is None:
         names = _Names(reads, _but_for_strange_words if says_of_each(text) else None)
-        things = things_apart(text, names.is_one)
+        things = things_apart(text, names.is_one) or _unlike_by_commas(text, made, names)
     if things is None:
         return None
     costs = [bool(said and (said.pence_each or said.pence_all)) for _, said in things]
@@ -118,6 +118,16 @@ def each_of_several(
     return replace(
         made, about="several", asks=asks, readings=tuple(every), answer_like="", sure=None
     )
+
+
+def _unlike_by_commas(text: str, made: Question, names: _Names) -> tuple[Thing, ...] | None:
+    """ "Pole bush 3.8 mm internal, dacron connector large": two sorts, that nothing but a comma joins."""
+    if made.about != "sort":
+        return None
+    things = things_apart(text, names.is_one, by_commas=True)
+    named = [names.of(name) for name, _ in things or ()]
+    sorts = {one.words_of("sort") if one else "" for one in named}
+    return things if len(sorts) == len(named) and "" not in sorts else None
 
 
 def _but_for_strange_words(named: Described | Question | None) -> Described | Question | None:

@@ -25,7 +25,7 @@ _AND = r"(?:\s*[,;&+]\s*(?:and\s+)?(?:the\s+)?|\s+/\s+|\s+(?:and|plus)\s+|\s+)"
 _SPELT = rf"(?:(?:an?\s+)?(?:couple|pair)(?:\s+of)?|{SPOKEN}|an?)"
 _OF = rf"(?:\s+(?P<packets>{ANY_PACKET}))?(?:\s+(?:of|at|in)(?:\s+the)?)?"
 _COUNTED = (  # "20 30 g" may be two weights, "10 x2" two of size 10
-    rf"(?:(?P<many>{_SPELT}){_OF}\s+(?P<size>{SIZE})|(?P<times>\d{{1,2}})(?:x\s*|\s+x\s+)(?P<of>{SIZE})"
+    rf"(?:(?P<lots>\d{{1,3}})\s+of\s+(?:the\s+)?(?P<which>{SIZE})|(?P<many>{_SPELT}){_OF}\s+(?P<size>{SIZE})|(?P<times>\d{{1,2}})(?:x\s*|\s+x\s+)(?P<of>{SIZE})"
     rf"|(?P<few>[1-9]|1[0-2]){_OF.replace('packets', 'held')}\s+(?!\d/\d)(?P<sized>{WITH_UNIT}))"
 )
 _SORTS = "internal|external|hollow|solid|barbless|spade|eyed|barrel"
@@ -46,7 +46,7 @@ _CELLS = tuple(
 _FIRST_SINGLE = saying(  # "feeder 1oz med, and a couple 2oz"
     rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{SIZE})(?:\s*,\s*(?P<many>{NUMBER}))?\s*"
     rf"(?:,|&|\+|,?\s*\b(?:and|plus)\b)\s*"
-    rf"(?:(?P<more>{_SPELT})\s+|(?P<times>\d{{1,2}})\s*x\s*)(?P<other>{SIZE})$"
+    rf"(?:(?P<more>{_SPELT}|[1-9](?=\s+(?:at|of)\b))\s+(?:at\s+|of\s+)?|(?P<times>\d{{1,2}})\s*x\s*)(?P<other>{SIZE})$"
 )
 _SIZED_THEN_COUNTED = saying(
     rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{SIZE})\s*,?\s*(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN}|(?<=[a-z]\s)[1-9]))"
@@ -226,8 +226,8 @@ def _fits(tail: str | None, *, turned: bool) -> bool:
 
 def _counted(cells: str) -> list[_Cell]:
     every = [*_COUNTED_CELL.finditer(cells)]
-    sizes = of_one_unit([one["size"] or one["of"] or one["sized"] for one in every])
-    many = [_number(one["many"] or one["times"] or one["few"]) for one in every]
+    sizes = of_one_unit([one["size"] or one["of"] or one["sized"] or one["which"] for one in every])
+    many = [_number(one["many"] or one["times"] or one["few"] or one["lots"]) for one in every]
     packets = [bool(one["packets"] or one["held"]) for one in every]
     return [_Cell(*one) for one in zip(sizes, many, packets, strict=True)]
 

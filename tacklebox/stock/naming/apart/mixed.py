@@ -20,13 +20,17 @@ _MIXED = saying(
     r"\b(?:mixe?d|mix|assorted|asst\w*|assortment|job[\s-]+lot|odds|various)\b"
     rf"|\babout\s+{NUMBER}$|\b(?:in\s+(?:it|all|total|the\s+(?:bag|tub|box))|altogether|all\s+told)\b"
 )
+_TWO_SIZES = saying(  # "3/8 and 1/2 oz bombs, ten" may be ten in all
+    rf"\d\s*(?:g|oz|mm)?\s*(?:and|&)\s*[\d./]+\s*(?:g|oz|mm)\b[^,\d]*,\s*{NUMBER}$"
+)
 _NO_LOT = saying(r"\b(?:each|ea|apiece|dispenser)\b")
 
 
 def or_one_lot(text: str, made: Question, is_read_back: IsReadBack) -> Question:
     """The question with the lot as one thing before each of its sizes, where they are said to be mixed."""
     text = put(text, (money.RULES,))
-    if made.about != "several" or not _MIXED.search(text) or _NO_LOT.search(text):
+    mixed = _MIXED.search(text)
+    if made.about != "several" or _NO_LOT.search(text) or not (mixed or _TWO_SIZES.search(text)):
         return made
     alike = [one for one in made.readings if not is_own(one)]
     if len(alike) < 2 or len({(one.kind, *_amounts(one)) for one in alike}) != 1:
@@ -37,6 +41,8 @@ def or_one_lot(text: str, made: Question, is_read_back: IsReadBack) -> Question:
     lot = _lot_of(text, alike, unlike[0])
     if lot is None:
         return made
+    if not mixed:
+        return replace(made, readings=(*made.readings, as_written(lot)))
     asks = f'"{text}" is a mixed lot: kept as one thing, or by one of its sizes?'
     singly = tuple(
         replace(one, count=None, packs=None, price_cents=None, pack=usual_of(one))

@@ -39,9 +39,11 @@ _A_NEEDLE = saying(r"((?:\band|&|\+|\bplus)\s+(?:an?\s+|the\s+)?)needle$")
 _ARTICLE = saying(r"^(?:and\s+)?an?\s+(?:few\s+)?")
 
 
-def things_apart(text: str, is_thing: IsThing) -> tuple[Thing, ...] | None:
+def things_apart(
+    text: str, is_thing: IsThing, *, by_commas: bool = False
+) -> tuple[Thing, ...] | None:
     """The things that the words name, None where they are not several; ``is_thing`` says of a name alone
-    whether it is one."""
+    whether it is one. ``by_commas``: where nothing but commas joins them, too."""
     if "note:" in text.lower():
         return None
     text = _A_NEEDLE.sub(r"\1baiting needle", text)
@@ -67,7 +69,7 @@ def things_apart(text: str, is_thing: IsThing) -> tuple[Thing, ...] | None:
             return None
     if _MIXED.search(bare) and not told and not all(said for _, said in each):
         return None
-    sure = told or _SURE.search(bare) or all(said for _, said in each)
+    sure = by_commas or told or _SURE.search(bare) or all(said for _, said in each)
     return tuple(each) if sure else None
 
 

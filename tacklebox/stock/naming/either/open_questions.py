@@ -19,7 +19,7 @@ from tacklebox.stock.naming.described import (
 from tacklebox.stock.naming.either.amounts import kept_in
 from tacklebox.stock.naming.either.left_over import others_of_its_sort, packets_of_so_many
 from tacklebox.stock.naming.either.numbers import HOOK_SIZES, the_other_way
-from tacklebox.stock.naming.either.other_counts import other_counts
+from tacklebox.stock.naming.either.other_counts import other_counts, spelt_counts
 from tacklebox.stock.naming.either.said import bare, is_untold
 from tacklebox.stock.naming.either.terse import so_many_spools
 from tacklebox.stock.naming.hooks import usual_lines
@@ -86,7 +86,7 @@ _SO_MANY_FLOATS = saying(
 
 def with_more(text: str, made: Question) -> Question:
     """The question, with what else may be meant."""
-    made = others_of_its_sort(text, made)
+    made = spelt_counts(text, others_of_its_sort(text, made))
     more = [one for rule in (*_RULES, other_counts) for one in rule(text, made)]
     more = [one for at, one in enumerate(more) if one not in (*made.readings, *more[:at])]
     own = [one for one in more if is_own(one)]
@@ -136,6 +136,13 @@ def _so_many(text: str, made: Question) -> Iterator[Described]:
             yield replace(one, figures={**one.figures, "mass": word(UNMARKED)}, count=int(said))
 
 
+def _so_many_of_it(text: str, one: Described, many: int) -> Described:
+    """So many of it, for what was paid for all, unless each is priced."""
+    cents = one.price_cents
+    shared = cents and not re.search(r"\b(?:each|ea|apiece)\b", text)
+    return replace(one, count=many, price_cents=round(cents / many) if cents and shared else cents)
+
+
 def _so_many_tubs(_: str, made: Question) -> Iterator[Described]:
     """ "4 no 4s" may be four tubs."""
     for one in made.readings if made.about == "kind" else ():
@@ -150,7 +157,7 @@ def _so_many_floats(text: str, made: Question) -> Iterator[Described]:
     for one in made.readings[:1] if found and made.about == "mark" and not unmarked else ():
         if found and one.kind is Kind.FLOAT and is_untold(one):
             figures = {**one.figures, "mark": word(UNMARKED)}
-            yield replace(one, figures=figures, count=count_of(found["many"]))
+            yield _so_many_of_it(text, replace(one, figures=figures), count_of(found["many"]))
 
 
 def _so_many_packets(text: str, made: Question) -> Iterator[Described]:

@@ -1,6 +1,7 @@
 """What the numbers of a phrase may be besides, where something is asked already: a band of elastics, a whole
 spool, so many of any shape, packets of so many."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -10,6 +11,9 @@ from tacklebox.stock.tables import UNMARKED, Kind
 
 _NEIGHBOURS = saying(r"(?<![\w.])(\d{1,2})\s+(\d{1,2})(?![\w.])")
 WIDEST_BAND = 6  # grades between the ends of one elastic: "10 16" are two
+_INCHES = saying(r"^\d+ (?:in|cm|ft)\b")
+_SAYS_SIZE = saying(r"\b(?:size|sizes|sz|no|number|mm|mil|millimetres?)\b")
+FEWEST_SPELT = 4  # "three way" is no number of pieces
 _SO_MANY_FEEDERS = saying(r"^(?P<many>[2-9]|\d\d)\s+feeders$")
 _PACKETS_OF = saying(
     r"(?<![\w.])(?P<packs>[2-9])\s*(?:pkts?|packets?|packs?|pks?)\s+(?P<held>\d{1,2})$"
@@ -21,6 +25,31 @@ def other_counts(text: str, made: Question) -> Iterator[Described]:
     """Each reading that is another way to take the numbers."""
     for rule in _RULES:
         yield from rule(text, made)
+
+
+def spelt_counts(text: str, made: Question) -> Question:
+    """The question with a number in words as how many of a part there are: it is hardly its size."""
+    parts_alone = all(one.kind is Kind.PART for one in made.readings)
+    if _SAYS_SIZE.search(text) or not parts_alone:
+        return made
+    numbers = set(re.findall(r"\d+", text))
+
+    def counted(one: Described) -> Described:
+        size = (
+            "" if _INCHES.search(one.words_of("size")) else one.words_of("size").partition(" ")[0]
+        )
+        spelt = one.kind is Kind.PART and size.isdecimal() and size not in numbers
+        if not spelt or one.count or one.packs or int(size) < FEWEST_SPELT:
+            return one
+        rest = re.sub(r"^\d+(?:\s*mm\b)?\s*", "", one.words_of("size"))
+        figures = {key: figure for key, figure in one.figures.items() if key != "size"}
+        figures |= {"size": word(rest)} if rest else {}
+        return replace(one, figures=figures, count=int(size))
+
+    every = [counted(one) for one in made.readings]
+    return replace(
+        made, readings=tuple(one for at, one in enumerate(every) if one not in every[:at])
+    )
 
 
 def _band(text: str, made: Question) -> Iterator[Described]:

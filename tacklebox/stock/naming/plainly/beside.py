@@ -61,6 +61,7 @@ RULES: Rules = rules(
         r",\s*((?:one|1|two|2)\s+(?:is\s+|are\s+|of\s+them\s+)?(?:chipped|faded|rubbed|squashed|repaired|mended|dented))(?=\s*(?:,|$))",
         r" (note: \1)",
     ),
+    (r"\b(traces?\b.*?)[\s,]+(\d)\s+(with\s+trebles?)\b", r"\1, \2 of them (note: \3)"),
     (r"^[^.]{3,30}(?:\.{2,}|…)\s*no,\s+(?=[a-z])", ""),
     (
         r"[\s,–-]+((?:box|bag|seatbox|side)\s+(?:tray|drawer|tin|shelf|compartment)\s+(?:no\.?\s*)?\d{1,2})$",

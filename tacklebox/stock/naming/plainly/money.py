@@ -11,6 +11,10 @@ _DICTATED = (
     r"(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen"
     r"|sixteen|seventeen|eighteen|nineteen|twenty)"
 )
+_PENCE = (
+    r"(?:(?:ninety|seventy|forty|twenty)[\s-](?:nine|five)|ten|twenty|thirty|forty|fifty|sixty|seventy"
+    r"|eighty|ninety)"
+)
 _POUNDS = rf"(?P<pounds>{_FEW})"
 _FOR_WHAT = (
     r"(?=(?:the|a|for\s+the|per)\s+(?:pair|lot|set|two|three|four|packet|pack|pkt|pk|spool|box|bag|tub)\b"
@@ -68,6 +72,17 @@ def as_dictated(found: re.Match[str]) -> str:
     return f"{said.get('of') or ''}{many}, {price}"
 
 
+def as_dictated_for(found: re.Match[str]) -> str:
+    """ "Four ninety nine for the two" as £4.99 for them."""
+    pence = count_of(found["pence"].replace("-", " "))
+    return f", £{count_of(found['pounds'])}.{pence:02d}{found['of']}"
+
+
+def in_pounds_for_it(found: re.Match[str]) -> str:
+    """ "Box of 20 five pound" as £5."""
+    return f"{found[1]}, £{count_of(found[2])}"
+
+
 def in_pounds_alone(found: re.Match[str]) -> str:
     """ "20 notes" as £20."""
     return f"£{count_of(found[1])}"
@@ -123,6 +138,22 @@ RULES: Rules = rules(
         rf"\b(?P<of>{PACKET}(?:\s+of\s+(?:an?\s+)?[a-z]+)?|metres)\s+(?P<pounds>{_DICTATED})\s+"
         r"(?P<pence>ten|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|(?:twenty|seventy)[\s-]five)$",
         as_dictated,
+    ),
+    (
+        rf",?\s+(?:(?:paid|at|cost(?:\s+me)?)\s+)?(?P<pounds>{_DICTATED})\s+(?P<pence>{_PENCE})(?P<of>\s+(?:for\s+(?:the\s+|all\s+)?(?:two|three|four|five|six|ten|lot|pair|both)|the\s+(?:lot|pair)|each|a\s+{PACKET}))$",
+        as_dictated_for,
+    ),
+    (
+        rf"\b(?P<of>(?:metres?|box\s+of\s+\d+|bag\s+of\s+\d+|pack(?:et)?\s+of\s+\d+))\s+(?P<pounds>{_DICTATED})\s+(?P<pence>{_PENCE})$",
+        as_dictated,
+    ),
+    (
+        rf"\b({PACKET}\s+of\s+\d+),?\s+({_DICTATED})\s+pounds?$",
+        in_pounds_for_it,
+    ),
+    (
+        r"^(?=.*\b(?:job\s+lot|bundle)\b)(?!.*£.*£)(.*\d.*?),?\s+(£\d[\d.]*)$",
+        r"\1, \2 the lot",
     ),
     (rf"(?<!ty\s)(?<!ty-)\b({FEW})\s+notes\b", in_pounds_alone),
     (

@@ -14,6 +14,11 @@ def so_many(found: re.Match[str]) -> str:
     return f"{found['before']}{found['many']} {'packets of ' if holder else 'x '}"
 
 
+def mixed_dust(found: re.Match[str]) -> str:
+    """ "Dust shot mixed 8 9 10" as a mixed tub of them."""
+    return f"{found[1]} shot, unmarked (note: dust nos {' '.join(re.findall('[0-9]+', found[2]))})"
+
+
 RULES: Rules = rules(
     (
         rf"(?P<before>^|(?<=[+&,])\s*)(?P<many>\d{{1,2}})/\s+(?:(?P<holder>{_HOLDER})\s+(?:of\s+)?)?(?=\S)",
@@ -21,6 +26,17 @@ RULES: Rules = rules(
     ),
     (r"(?<=,)\s*(?:d|dwr|drw|drawer)\.?\s?(\d{1,2})$", r" (note: drawer \1)"),
     (r"\s=\s(?=[\d.]+\s*(?:lb|kg|oz|mm)\b)", " "),
+    (r"\bhlf\b(?=\s+(?:gone|used|full|empty|left|a\b))", "half"),
+    (r"\b1\s*\+\s*(?:an?\s+)?spare$", "2 of them (note: 1 and a spare)"),
+    (r"(\d\s*g)\s+olives?\b", r"\1 olivettes"),
+    (r"(?<=[a-z\d])[,\s]+(\d{1,3})\s?nr\b", r", \1 of them"),
+    (r"\bfigure\s+(?:of\s+)?(?:8|eight)\s+(swivels?)\b", r"\1 (note: figure of eight)"),
+    (
+        r"^(?:dust(?:\s+shot)?)[,\s]+(mixed|assorted|asst)\s+((?:no\.?\s*)?\d{1,2}(?:[\s,/]+\d{1,2})+)",
+        mixed_dust,
+    ),
+    (r"\s*\+\s*(\d\s+spare\s+(?:discs?|tips?|inserts?|caps?|bases?|bristles?))$", r" (note: \1)"),
+    (r"\b((?:river|canal|lake|pond|commercial)\s+(?:jobs|ones))$", r"(note: \1)"),
     (r"\b(?:hlf|half|1/2)\s+(?:spl|spool)\s+(left|gone|used)\b", r"half a spool \1"),
     (r"^(?:1/2|half)\s+(?:spl|spool)\s+(?!of\b)", "half a spool of "),
     (rf"^(?P<whose>{_WHOSE})\s+(?P<what>[a-z\d][^,]*)", r"\g<what> (note: \g<whose>)"),

@@ -34,6 +34,10 @@ def for_a_float(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     (
+        r"^(?:an?\s+|one\s+|1\s+)?(?:full\s+)?tub\s+(?:of\s+)?(no\.?\s*\d+|bb|aaa|ssg)\s+(?:shot\s+)?(?:and|&|\+)\s+(?:an?\s+)?(?:half|part|1/2)\s+(?:an?\s+)?tub\s+(?:of\s+)?(no\.?\s*\d+|bb|aaa|ssg)$",
+        r"1 tub of \1 shot and 1 tub of \2 shot",
+    ),
+    (
         r"^(?=.*\bno\.?\s*[1-6]'?s\b)((?:no\.?\s*\d{1,2}'?s?)(?:\s*(?:,|\+|&|and)\s*(?:no\.?\s*\d{1,2}'?s?))+)(?=\s*(?:,|$))",
         r"\1 shot",
     ),
