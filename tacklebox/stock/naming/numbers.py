@@ -91,7 +91,7 @@ def _after_point(words: list[str], at: int, least: int = 2) -> tuple[str, int]:
         follows = words[end + 1 : end + 2]
         if len(digits) >= least and follows and follows[0] in _COUNTED:
             break
-        if digits and follows == ["hundred"]:  # "point one six two hundred metres"
+        if len(digits) > 1 and follows == ["hundred"]:  # "point one six two hundred metres"
             break
         digits, end = digits + digit, end + 1
     if not digits and at < len(words) and (whole := _whole(words, at)) and whole[0] < 100:

@@ -131,6 +131,7 @@ _SHORT: Mapping[str, str] = {
         "sleeves": "slvs",
         "anti tangle": "a/t",
         "snap": "snp",
+        "snap swivel": "snap/sw snap/swivel",
         "tub": "tb",
         "line": "ln",
         "sticks": "stx",

@@ -39,6 +39,7 @@ PARTS: Mapping[str, str] = {
     "push stop": "push stop, pushstop, quick stop, quickstop",
     "bait spike": "bait spike, bait bayonet, spike, bayonet, bait spear",
     "bait screw": "bait screw",
+    "rig ring": "rig ring",
     "bait band": "bait band, pellet band, latex bait band, latex band, silicone bait band, "
     "hair rig band, banding band",
     "run ring": "run ring, running ring, ledger ring, leger ring",

@@ -111,7 +111,7 @@ def _things(
     if isinstance(made, Question):
         return each_of_several(text, made, reads, is_read_back)
     as_one = Question(text, "count", f'"{text}" may be one thing.', (made,))
-    told = says_of_each(text)
+    told = says_of_each(text) or re.search(r"\d", made.note)
     return each_of_several(text, as_one, reads, is_read_back) if told else None
 
 

@@ -28,7 +28,7 @@ def with_amounts(name: Described, said: Apart) -> Described | None:
         return None
     count, packs, held = said.count, said.packs, said.held
     if name.words_of("form") in ("shot", "styl"):
-        if count or held:
+        if held or (count and not said.some):
             return None
     elif name.measured:
         if held or said.some:

@@ -98,11 +98,13 @@ def each_of_several(
     known = made.readings if alike else ()
     every: list[Described] = []
     for alone, (_, said) in zip(named, things, strict=True):
+        if alone and said and lot and alone.kind is Kind.WEIGHT:
+            said = replace(said, some=bool(said.count))  # so many single shot
         one = alone and _with_more(alone, said, known)
         if one is None or not is_read_back(as_written(one)):
             return None
         costs_all = all(costs) or not any(costs) or bool(said and said.pence_each)
-        if one.count == 1 and one.kind in (Kind.HOOK, Kind.HOOKLENGTH):
+        if one.count == 1 and one.kind in (Kind.HOOK, Kind.HOOKLENGTH, Kind.WEIGHT):
             one = replace(one, count=None)  # "one of each" is a packet
         every.append(as_written(one if costs_all else replace(one, price_cents=None)))
     alike_priced = all(costs) == any(costs)

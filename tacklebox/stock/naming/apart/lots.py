@@ -53,9 +53,26 @@ _SIZED_THEN_COUNTED = saying(
     rf"\s*,?\s*(?:&|\+|\band\b|\bplus\b)\s*(?P<more>{_SPELT}|\d{{1,2}}\s*x|[1-9](?=\s+\d+\s*[a-z]))"
     rf"\s*(?P<other>{SIZE})$"
 )
+_BIG = r"(?:extra\s+)?(?:small|large)|medium|big|mini|micro|sml|sm|med|md|lge|lrg|lg|fine|strong"
+_SURE_SIZE = (
+    r"(?:(?:\d*\.\d+\s+to\s+\d{1,2}|\d{1,2}s?\s+to\s+0?\.\d+)|(?:size|sz|no\.?)\s*\d{1,2}s?|\d{1,2}s|[34]x\d\d"
+    rf"|(?:\d+\s+\d/\d|\d/\d|\d*\.?\d+)\s*(?:mm|cm|oz|g|gm|grams?|m(?=\s+x))|aaa|bb|ab|ssg|swan|{_BIG})(?![\w./])"
+)
+_NO_UNIT = r"(?!\s*(?:mm|cm|m|g|oz|lbs?|p|in)\b|[\w./%])"
+_EXACTLY = (  # "small 24, medium 18", "24s - 18 left, 26s - 11 left", "30 BB, 25 AAA, 40 no 4"
+    rf"(?P<size>{_SURE_SIZE})\s*[:,–-]?\s*(?:x\s*)?(?P<many>\d{{1,3}}|{SPOKEN}){_NO_UNIT}(?:\s*(?:off|of\s+them|pcs|pieces|left)\b)?",
+    rf"(?P<many>\d{{1,3}}|{SPOKEN})\s+(?:x\s+|off\s+|of\s+)?(?P<size>{_SURE_SIZE})",
+)
+_EXACT_CELLS = tuple(map(saying, _EXACTLY))
+_EXACT = tuple(
+    saying(
+        rf"^(?P<head>.*?[a-z].*?)[\s,:;–-]+(?P<cells>(?:{cell})(?:{_AND}(?:{cell}))+)(?:[\s,]+(?P<tail>[a-z][^\d£]*))?$"
+    )
+    for cell in (re.sub(r"\?P<\w+>", "?:", one) for one in _EXACTLY)
+)
 _PAIRED = saying(  # "1/2 and 3/4, 4 + 2", "30/40/50 g (2+2+1)"
     rf"^(?P<head>.*?[a-z].*?)\s+(?P<sizes>{FIGURE}(?:\s*(?:,\s*(?:and\b|&)?|and\b|[&+/])\s*{FIGURE})+),?\s*\(?"
-    r"(?P<many>\d(?:\s*(?:\+|and|&)\s*\d)+)\)?$"
+    r"(?P<many>\d(?:\s*(?:\+|and|&|/)\s*\d)+)\)?$"
 )
 _LIST = rf"(?:{SIZE})(?:{_AND}(?:{SIZE}))+"
 _SAME_OF_EACH = tuple(  # "pellet feeders XS 20 g & S 30 g, two each", "dust shot 10, 11, 12 tub of each"
@@ -75,6 +92,7 @@ _UNCOUNTED = saying(  # "bullet feeders 40, 50 and 60 g"
 )
 _EVERY_SIZE = saying(SIZE)
 _FIGURE_LAST = saying(rf"^(?P<head>.*[a-z].*?)\s+(?P<figure>[\d./]+\s*(?P<unit>{UNIT}))$")
+_THE_OTHER = saying(r"(?<=[+&,]\s)(small|medium|large|lge|med|sml)\s+one\s+(?=\d)")
 _IN_BRACKETS = re.compile(r"\s*\(\s*(?:x\s*)?(\d{1,2})\s*\)")
 _WORDS = r"[a-z]+(?:\s+[a-z]+){0,2}?"
 _AS_MANY = saying(  # "4 pellet wagglers foam 4, 5, 6, 8 g"
@@ -120,6 +138,7 @@ def lot_apart(text: str, is_thing: IsThing) -> tuple[tuple[str, Apart], ...] | N
         return None  # "one each, £2.99"
     bare = (text[: price.start()] if price else text).strip(" ,;")
     bare = re.sub(r"(?<=\d\d)/(?=\d\d)", ", ", _IN_BRACKETS.sub(r" x\1", bare))
+    bare = _THE_OTHER.sub(r"one \1 ", bare)
     for said, cells, tail in _same_of_each(bare) if _EACH.search(bare) else _taken_apart(bare):
         if said.endswith(" x"):  # "18 cm x 20 mm" is one size
             continue
@@ -188,6 +207,7 @@ def _taken_apart(bare: str) -> Iterator[tuple[str, list[_Cell], str]]:
             tail = " ".join([*words, *filter(None, [sized["tail"]])])
             yield sized["head"], _sized(sized["cells"]), tail
     yield from _otherwise(bare)
+    yield from _exactly(bare)
 
 
 def _otherwise(bare: str) -> Iterator[tuple[str, list[_Cell], str]]:
@@ -202,10 +222,11 @@ def _otherwise(bare: str) -> Iterator[tuple[str, list[_Cell], str]]:
             yield found["head"], [_Cell(size, 0) for size in sizes], ""
     if found := _PAIRED.match(bare):
         sizes, many = (
-            _listed(found["sizes"]),
+            _listed(re.sub(r"(?<=[a-z\d]{2})/", ", ", found["sizes"])),
             [int(one) for one in re.findall(r"\d", found["many"])],
         )
-        if len(sizes) == len(many):
+        slashed = "/" not in found["many"] or re.search(r"[a-z]\s*/", found["sizes"])
+        if len(sizes) == len(many) and slashed:
             yield found["head"], [_Cell(*one) for one in zip(sizes, many, strict=True)], ""
     if found := _SIZED_THEN_COUNTED.match(bare):  # "24 g x 2 and a 36"
         sizes = of_one_unit([found["size"], found["other"]])
@@ -239,6 +260,19 @@ def _sized(cells: str) -> list[_Cell]:
     many = [count_of(next(filter(None, map(one.group, keys)))) for one in every]
     packets = [bool(one["packs"]) for one in every]
     return [_Cell(*one) for one in zip(sizes, many, packets, strict=True)]
+
+
+def _exactly(bare: str) -> Iterator[tuple[str, list[_Cell], str]]:
+    """Sizes that are surely such, each with its number before or behind."""
+    for every, cell in zip(_EXACT, _EXACT_CELLS, strict=True):
+        if found := every.match(bare):
+            cells = [*cell.finditer(found["cells"])]
+            sizes = [one["size"] for one in cells]
+            if not any(re.search(r"\d\s*m$", one) for one in sizes):  # "75 cm x 5, 1 m x 4"
+                sizes = of_one_unit(sizes)
+            numbers = [_number(one["many"]) for one in cells]
+            made = [_Cell(*one) for one in zip(sizes, numbers, strict=True)]
+            yield found["head"], made, _OF_ALL_OF_THEM.sub("", found["tail"] or "")
 
 
 def _figured(sizes: list[str]) -> bool:

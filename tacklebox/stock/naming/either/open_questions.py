@@ -133,7 +133,8 @@ def _so_many(text: str, made: Question) -> Iterator[Described]:
         said, _, unit = one.words_of("mass").partition(" ")
         in_figures = re.search(rf"{bare(said)}(?!\s*(?:g|oz|\d))", text, re.IGNORECASE)
         if one.kind is Kind.FEEDER and said.isdecimal() and is_untold(one) and in_figures and unit:
-            yield replace(one, figures={**one.figures, "mass": word(UNMARKED)}, count=int(said))
+            unmarked = replace(one, figures={**one.figures, "mass": word(UNMARKED)})
+            yield _so_many_of_it(text, unmarked, int(said))
 
 
 def _so_many_of_it(text: str, one: Described, many: int) -> Described:

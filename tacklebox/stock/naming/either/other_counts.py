@@ -6,12 +6,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from tacklebox.stock.naming.described import Described, Question, length, pieces, word
+from tacklebox.stock.naming.tries import usual_of
 from tacklebox.stock.naming.turns import saying
 from tacklebox.stock.tables import UNMARKED, Kind
 
 _NEIGHBOURS = saying(r"(?<![\w.])(\d{1,2})\s+(\d{1,2})(?![\w.])")
 WIDEST_BAND = 6  # grades between the ends of one elastic: "10 16" are two
 _INCHES = saying(r"^\d+ (?:in|cm|ft)\b")
+_TWO_NUMBERS = saying(r"^[a-z][a-z\s]*?\s(\d{1,2})\s+(\d{1,2})$")
 _SAYS_SIZE = saying(r"\b(?:size|sizes|sz|no|number|mm|mil|millimetres?)\b")
 FEWEST_SPELT = 4  # "three way" is no number of pieces
 _SO_MANY_FEEDERS = saying(r"^(?P<many>[2-9]|\d\d)\s+feeders$")
@@ -85,4 +87,22 @@ def _packets_of(text: str, made: Question) -> Iterator[Described]:
             yield replace(one, packs=packs, pack=pieces(held), count=None)
 
 
-_RULES = (_band, _whole_spool, _of_any_shape, _packets_of)
+def _of_either_number(text: str, made: Question) -> Iterator[Described]:
+    """ "Snap swivels 18 12" may be 18 of size 12."""
+    found = _TWO_NUMBERS.search(text)
+    for one in made.readings[:1] if found and made.about in ("pack", "count", "size") else ():
+        if one.kind is Kind.PART and one.words_of("size") == found[1]:  # type: ignore[index]
+            figures = {**one.figures, "size": word(found[2])}  # type: ignore[index]
+            yield replace(one, figures=figures, count=int(found[1]), packs=None, pack=usual_of(one))  # type: ignore[index]
+
+
+def _so_many_winders(text: str, made: Question) -> Iterator[Described]:
+    """ "Winders thirteen" are hardly so long."""
+    for one in made.readings[:1] if made.about == "length" or not re.search(r"\d", text) else ():
+        long = one.words_of("length").partition(" ")[0]
+        if one.kind is Kind.WINDER and long.isdecimal() and not one.count and long not in text:
+            usual = {**one.figures, "length": length("18 cm")}
+            yield replace(one, figures=usual, count=int(long))
+
+
+_RULES = (_of_either_number, _so_many_winders, _band, _whole_spool, _of_any_shape, _packets_of)

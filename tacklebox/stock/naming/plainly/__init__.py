@@ -18,6 +18,7 @@ from tacklebox.stock.naming.plainly import (
     floats,
     held,
     kept,
+    leftovers,
     lists,
     misheard,
     money,
@@ -39,6 +40,7 @@ from tacklebox.stock.naming.turns import saying
 _IN_TURN = tuple(
     group.RULES
     for group in (
+        leftovers,
         notebook,
         shot,
         beside,

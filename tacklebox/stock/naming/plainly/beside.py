@@ -54,7 +54,7 @@ RULES: Rules = rules(
         "method feeder (note: quick change)",
     ),
     (
-        r"\b(silicone\s+(?:tube|tubing|sleeve)s?)\s+(\d?\.?\d+\s*(?:mm)?\s*(?:-|–|to)\s*\d?\.?\d+\s*mm),?\s+(asst\w*|assorted|mixed|various)\b",
+        r"\b(silicone(?:\s+(?:tube|tubing|sleeve)s?)?)\s+(\d?\.?\d+\s*(?:mm)?\s*(?:-|–|to)\s*\d?\.?\d+\s*mm),?\s+(asst\w*|assorted|mixed|various)\b",
         r"\1 \3 (note: \2)",
     ),
     (
@@ -62,6 +62,16 @@ RULES: Rules = rules(
         r" (note: \1)",
     ),
     (r"\b(traces?\b.*?)[\s,]+(\d)\s+(with\s+trebles?)\b", r"\1, \2 of them (note: \3)"),
+    (
+        r"\b(method\s+feeders?)\s+(?:and|&|\+)\s+mould\s+(?:set|kit|pack)s?\b(?!.*\d\s*g\s+\d)",
+        r"\1 (note: with mould)",
+    ),
+    (r"\b(booms?)\s+(with\s+(?:an?\s+)?snap\s+links?)\b", r"\1 (note: \2)"),
+    (r"\b(?:feeders?|fdrs?)\s+dead\s+cows?\b", "dead cow leads (note: for feeders)"),
+    (
+        r"[\s,–-]+((?:\d|two|three|four|five)\s+(?:different\s+)?sizes\s+in\s+(?:one|an?|each|the)\s+(?:pkt|packet|pack))\b",
+        r" (note: \1)",
+    ),
     (r"^[^.]{3,30}(?:\.{2,}|…)\s*no,\s+(?=[a-z])", ""),
     (
         r"[\s,–-]+((?:box|bag|seatbox|side)\s+(?:tray|drawer|tin|shelf|compartment)\s+(?:no\.?\s*)?\d{1,2})$",

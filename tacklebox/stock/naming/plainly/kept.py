@@ -24,8 +24,8 @@ RULES: Rules = rules(
         r" (note: \1)",
     ),
     (
-        r"[,\s]+(loaded|insert|peacock|lignum|cane|balsa|barbless|barbed|eyed|spade|sinking|floating|hollow|solid|inline)\s?\?(?=\s*(?:[,;.(]|$))",
-        r" (note: \1?)",
+        r"[,\s]+(loaded|insert|peacock|lignum|cane|balsa|barbless|barbed|eyed|spade|sinking|floating|hollow|solid|inline)\s?(\?+)(?=\s|[,;.(]|$)",
+        r" (note: \1\2)",
     ),
     (r",?\s*\b(old\s+stock(?:\s+(?:out|from)[^,\d]*[a-z])?)(?=\s*(?:,|$|\d))", r" (note: \1) "),
     (r",?\s*\b(non[\s-]reflective)\b", r" (note: \1)"),

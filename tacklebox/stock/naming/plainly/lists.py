@@ -255,6 +255,7 @@ RULES: Rules = rules(
         r"^(?P<many>[1-9])\s*x\s*(?P<held>5|6|8|10|12|15|20|25)\s+(?=(?:[a-z]+\s+)+(?:size|sz)\s*\d)",
         r"\g<many> packets of \g<held> ",
     ),
+    (r"(?<=[+&,]\s)(small|medium|large)\s+one\s+(?=\d)", r"one \1 "),
     (
         rf"^({SPOKEN})\s+((?:[a-z]+\s+){{0,3}}(?:swivels|hooks|links|beads|hooklengths)),\s*(\d\d)s$",
         r"\1 \2 size \3",

@@ -3,11 +3,17 @@ its point, "2 95" without its sign."""
 
 import re
 
+from tacklebox.stock.naming.numbers import count_of
 from tacklebox.stock.naming.plainly.rules import Rules, rules
-from tacklebox.stock.naming.turns import PACKETS
+from tacklebox.stock.naming.turns import PACKETS, SPOKEN
 
 _GRAMS = r"(?:mm|mil(?:s|limetres?)?|g|gr|gms?|grams?)"
 _LETTERS = {"b b": "BB", "a a a": "AAA", "a a": "AAA", "s s g": "SSG", "a b": "AB"}
+_BY = r"(?:ten|twelve|fourteen|sixteen|eighteen|twenty|10|12|14|16|18|20)"
+_PENCE = (
+    r"(?:(?:ninety|seventy|forty|twenty|eighty|sixty|fifty|thirty)[\s-](?:nine|five)|ten|twenty|thirty|forty|fifty"
+    r"|sixty|seventy|eighty|ninety)"
+)
 _PAID = r"(?:bought\s+for|paid|cost(?:\s+me)?|price)"
 
 
@@ -19,12 +25,29 @@ def in_one(found: re.Match[str]) -> str:
 RULES: Rules = rules(
     (r"\b(?:floral?|floor[\s-]*o|flora|fluro|floro|flouro|fluo)[\s-]+carb[oe]n\b", "fluorocarbon"),
     (r"\bbrayed\b", "braid"),
+    (rf"\b(?:for|four|4)\s+by\s+({_BY})\b", lambda found: f"4x{count_of(found[1])}"),
+    (rf"\b(?:three|3)\s+by\s+({_BY})\b", lambda found: f"3x{count_of(found[1])}"),
+    (r"\b(margin|pole|canal)?\s*dippers?\b(?=.*\b(?:grams?|g)\b)", r" \1 dibber"),
+    (r"\bhare\s+(?=rig)", "hair "),
+    (r"\b(snap\s+|link\s+|barrel\s+)(?:civils?|civvels?)\b", r"\1swivels"),
+    (r"(?<=shot\s)shop\b|\bshop\s+(?=tub\b)", "shot "),
+    (rf"\b(size\s+{SPOKEN})\s+i'?d\b", r"\1 eyed"),
+    (rf"\b(size\s+{SPOKEN})\s+(?=point\b)", r"\1 to "),
+    (r"\bto\s+(?=of\s+them\b)", "two "),
+    (r"\bbeeds\b", "beads"),
+    (r"\bdackron\b", "dacron"),
+    (r"£\s?(\d{1,2})\s(\d\d)(?![\d.])(?!\s*(?:mm|cm|m|g|x|pcs)\b)", r"£\1.\2"),
     (
-        r"^(?=.*\d)(.*?)\bhalf\s+(?:an?\s+)?(?:ounces?|oz)\b(?=.*\bone\s+(?:ounce|oz)\b)",
+        rf"\b({_PENCE})\s+p\b(?=\s+(?:each|a|per|the)\b|\s*(?:,|$))",
+        lambda found: f"{count_of(found[1].replace('-', ' '))}p",
+    ),
+    (r"(?<![\d.])([1-9])\s+half\s+(?=oz\b|ounces?\b)", r"\1 1/2 "),
+    (
+        r"^(?=.*\d)(?!.*\b(?:three\s+)?quarter)(.*?)(?<!\d\sand\s)(?<!\d\sand\sa\s)(?<!one\sand\sa\s)(?<!two\sand\sa\s)(?<=[a-z]\s)\bhalf\s+(?:an?\s+)?(?:ounces?|oz)\b",
         r"\g<1>1/2 oz",
     ),
     (r"^(?=.*\d)(.*?)\bone\s+(?:ounce|oz)\b(?!\s+and\s+an?\b)", r"\g<1>1 oz"),
-    (r"\bolive\s+(?:its|it's|eights?|ettes?)\b", "olivettes"),
+    (r"\boliv(?:e|er)\s+(?:its|it's|eights?|ettes?|ets)\b", "olivettes"),
     (
         r"\b(?:still|steel|stile|style)s?\s+(?=weights?\b|leads?\b|size\b|no\.?\s*\d|number\b)",
         "styl ",

@@ -178,7 +178,7 @@ RULES: Rules = rules(
     ),
     (
         rf"[\s,]+(?P<good>{FEW})\s*(?:\+|&|and|plus)\s*(?P<more>\d|one|two)\s+"
-        r"(?P<note>(?:bent|rusty|broken|brkn|bkn|cracked|damaged|chewed|dodgy|with\s+(?:no|a\s+broken)\s+[a-z]+)(?:\s+ones?)?)$",
+        r"(?P<note>(?:bent|rusty|broken|brkn|bkn|broke|cracked|damaged|chewed|dodgy|with\s+(?:no|a\s+broken)\s+[a-z]+)(?:\s+ones?)?)$",
         all_of_them,  # "feeder links 4 + 1 bent"
     ),
     (
