@@ -18,8 +18,8 @@ _DISPENSER = saying(
     r"\bdisp(?:[en]\w{0,7})?s?\b|\bcompartments?\b|\bshaker\b|\bshot\s+box\b|\bway\s+box\b"
 )
 _SO_MANY_COMPARTMENTS = saying(
-    rf"[,\s]*(?<![\w.])(?<!no )(?<!no\. )(?:(?<!\d )\d{{1,2}}|{SPOKEN})[\s-]*"
-    rf"(?:(?:{_COMPARTMENTS}|sizes|sz)\b|(?=shot\s+(?:disp|box)))"
+    rf"[,\s]*(?<![\w.])(?<!no )(?<!no\. )(?:\d{{1,2}}|{SPOKEN})[\s-]*(?:{_COMPARTMENTS}|sizes|sz)\b"
+    rf"|[,\s]*(?<![\w.])(?<!no )(?<!no\. )(?:(?<!\d )\d{{1,2}}|{SPOKEN})[\s-]*(?=shot\s+(?:disp|box))"
 )
 _RANGE = saying(
     r"(?<![\w.-])(?:(?:no\.?|nos\.?|size|sizes|number)\s*)?(?P<first>ssg|swan|aaa|ab|bb|\d{1,2})s?\s*(?:(?:right\s+)?(?:down|dwn|up)\s+)?"
@@ -44,7 +44,9 @@ _IN_IT = saying(  # "8s 9s & 10s in a dispenser"
     r"^(?P<all>\d{1,2}s?(?:[\s,&/]+(?:and\s+)?\d{1,2}s?)+)\s+in\s+(?:an?|the|one)\s+(?:shot\s+)?disp\w*"
 )
 _DOWN_TO = saying(r"\bto\b")
-_WITH = saying(rf"\b(?:with|has|containing|holding)\s+(?={SHOT})")
+_WITH = saying(
+    rf"\b(?:with|has|containing|holding)\s+(?:(?:everything|all(?:\s+sizes)?)\s+from\s+)?(?={SHOT})"
+)
 
 
 def dispenser_in_full(text: str) -> str:

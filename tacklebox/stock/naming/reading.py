@@ -104,7 +104,7 @@ _TOLD_NOTE = re.compile(r"\s*\(note:\s*([^()]*?)\s*\)", re.IGNORECASE)  # nothin
 _HARDLY_ANY = re.compile(r"nearly|almost|empty|low$|gone|done|plenty|loads|lots", re.IGNORECASE)
 _NEARLY = re.compile(r"\b(?:nearly|almost)\b", re.IGNORECASE)
 _NUMBERED = re.compile(
-    r"\s*\((?!note:|strips?\b|[\d./ ]+(?:in|ins|inch|inches|cm)\))"
+    r"\s*\((?!note:|strips?\b|for\s+(?:the|my|an?)\s+\d+(?:\.\d+)?\s*m\b|[\d./ ]+(?:in|ins|inch|inches|cm)\))"
     rf"(?P<inside>[^()]*(?:\d|\b{SPOKEN}\b)[^()]*)\)[,;.]?",
     re.IGNORECASE,
 )

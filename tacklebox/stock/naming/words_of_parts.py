@@ -40,12 +40,13 @@ PARTS: Mapping[str, str] = {
     "bait spike": "bait spike, bait bayonet, spike, bayonet, bait spear",
     "bait screw": "bait screw",
     "rig ring": "rig ring",
+    "split ring": "split ring",
     "bait band": "bait band, pellet band, latex bait band, latex band, silicone bait band, "
     "hair rig band, banding band",
     "run ring": "run ring, running ring, ledger ring, leger ring",
     "ring": "ring",
     "tail rubber": "tail rubber, tail cone, cone tail rubber, lead clip tail rubber",
-    "float rubber": "float rubber, silicone float rubber, pole rubber, pole float rubber, "
+    "float rubber": "waggler rubber, float rubber, silicone float rubber, pole rubber, pole float rubber, "
     "float cap, float band",
     "silicone tube": "silicone tube, silicone tubing, silicon tube, silicon tubing, silicone, "
     "float silicone, pole silicone, silicone sleeve, silicone rubber, silicon rubber, silicon",

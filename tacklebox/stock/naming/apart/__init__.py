@@ -58,6 +58,9 @@ MOST_WORDS = 24  # of several things in one breath
 _TYPED = re.compile(  # what is typed of tackle: a second reading takes its time
     r"[A-Za-z0-9\s.,;:/&+'\"‘’“”½¼¾⅓⅔⅛⅜⅝⅞×()£%°#@!?=*–—-]*"
 )
+_AND_SOME = saying(
+    r"^(?P<one>[^,(]*[a-z][^,(]*?),?\s+(?:and|plus|\+|&)\s+(?:some|an?\s+few|an?\s+couple\s+of)\s+(?P<other>[a-z][^,]*)$"
+)
 _JOINED = saying(r"[&+;,]|\s/\s|[a-z]/[a-z]|\b(?:and|plus|or)\b")
 
 
@@ -110,9 +113,21 @@ def _things(
         return None
     if isinstance(made, Question):
         return each_of_several(text, made, reads, is_read_back)
+    if question := _and_some(text, reads):
+        return question
     as_one = Question(text, "count", f'"{text}" may be one thing.', (made,))
     told = says_of_each(text) or re.search(r"\d", made.note)
     return each_of_several(text, as_one, reads, is_read_back) if told else None
+
+
+def _and_some(text: str, reads: Reads) -> Question | None:
+    """ "Float adapters and some waggler rubbers" are two things, even where both words mean the same."""
+    found = _AND_SOME.match(text)
+    both = [if_understood(found[one], reads) for one in ("one", "other")] if found else []
+    if not both or not all(isinstance(one, Described) and not is_own(one) for one in both):
+        return None
+    readings = tuple(as_written(one) for one in both if isinstance(one, Described))
+    return Question(text, "several", f'"{text}" names several things: one at a time.', readings)
 
 
 def _single(named: Described | Question | None, said: Apart) -> Described | None:

@@ -38,6 +38,7 @@ _SO_MANY_TUBS = saying(
 _LONG_EACH = saying(r"\d\s*(?:m|yds?|ft)\s+each\b")
 _IN_ONE_PACKET = saying(r"\b(?:pack|packet|pkt|pk|set|multi|pieces|pcs)")
 _SO_MANY_NAMED = saying(
+    r",\s*(?P<of>[2-5])\s+of(?=\s*,)|"
     r"\b(?P<many>[2-9]|two|three|four|five)\s+(?:[a-z]+\s+){0,3}"
     r"(?:feeders|bombs|leads|plummets|floats|wagglers|sticks)\b"
 )
@@ -104,7 +105,11 @@ def each_of_several(
         if one is None or not is_read_back(as_written(one)):
             return None
         costs_all = all(costs) or not any(costs) or bool(said and said.pence_each)
-        if one.count == 1 and one.kind in (Kind.HOOK, Kind.HOOKLENGTH, Kind.WEIGHT):
+        packed = one.kind in (Kind.HOOK, Kind.HOOKLENGTH) or one.words_of("form") in (
+            "shot",
+            "styl",
+        )
+        if one.count == 1 and packed:
             one = replace(one, count=None)  # "one of each" is a packet
         every.append(as_written(one if costs_all else replace(one, price_cents=None)))
     alike_priced = all(costs) == any(costs)
@@ -249,7 +254,7 @@ def one_of_each(text: str, made: Question) -> Question:
     named = _SO_MANY_NAMED.search(text)
     in_one = held == many and (packs or 1) == 1 and not count and _IN_ONE_PACKET.search(text)
     twice = count and len(re.findall(rf"(?<![\w./]){count}(?!\s*(?:mm|g|oz)\b|[\w./])", text)) > 1
-    before = named is not None and count_of(named["many"]) == many and not twice
+    before = named is not None and count_of(named["many"] or named["of"]) == many and not twice
     if not in_one and not (count == many and (before or many >= SURELY_EACH)):
         return made
 

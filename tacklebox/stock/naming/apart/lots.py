@@ -46,14 +46,14 @@ _CELLS = tuple(
 _FIRST_SINGLE = saying(  # "feeder 1oz med, and a couple 2oz"
     rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{SIZE})(?:\s*,\s*(?P<many>{NUMBER}))?\s*"
     rf"(?:,|&|\+|,?\s*\b(?:and|plus)\b)\s*"
-    rf"(?:(?P<more>{_SPELT}|[1-9](?=\s+(?:at|of)\b))\s+(?:at\s+|of\s+)?|(?P<times>\d{{1,2}})\s*x\s*)(?P<other>{SIZE})$"
+    rf"(?:(?P<more>{_SPELT}|[1-9](?=\s+(?:at\b|of\s+\d+\s*(?:g|oz|mm)\b)))\s+(?:at\s+|of\s+)?|(?P<times>\d{{1,2}})\s*x\s*)(?P<other>{SIZE})$"
 )
 _SIZED_THEN_COUNTED = saying(
     rf"^(?P<head>.*?[a-z].*?)\s+(?P<size>{SIZE})\s*,?\s*(?:x\s*(?P<times>\d{{1,2}})|(?P<many>{SPOKEN}|(?<=[a-z]\s)[1-9]))"
     rf"\s*,?\s*(?:&|\+|\band\b|\bplus\b)\s*(?P<more>{_SPELT}|\d{{1,2}}\s*x|[1-9](?=\s+\d+\s*[a-z]))"
     rf"\s*(?P<other>{SIZE})$"
 )
-_BIG = r"(?:extra\s+)?(?:small|large)|medium|big|mini|micro|sml|sm|med|md|lge|lrg|lg|fine|strong"
+_BIG = r"(?:extra\s+)?(?:small|large)|medium|big|mini|micro|sml|sm|med|md|lge|lrg|lg|fine|strong|long|short"
 _SURE_SIZE = (
     r"(?:(?:\d*\.\d+\s+to\s+\d{1,2}|\d{1,2}s?\s+to\s+0?\.\d+)|(?:size|sz|no\.?)\s*\d{1,2}s?|\d{1,2}s|[34]x\d\d"
     rf"|(?:\d+\s+\d/\d|\d/\d|\d*\.?\d+)\s*(?:mm|cm|oz|g|gm|grams?|m(?=\s+x))|aaa|bb|ab|ssg|swan|{_BIG})(?![\w./])"
@@ -92,11 +92,12 @@ _UNCOUNTED = saying(  # "bullet feeders 40, 50 and 60 g"
 )
 _EVERY_SIZE = saying(SIZE)
 _FIGURE_LAST = saying(rf"^(?P<head>.*[a-z].*?)\s+(?P<figure>[\d./]+\s*(?P<unit>{UNIT}))$")
+_GOT_OF_EACH = saying(r"\b(?:got|have)\s+(\d(?:\s*,\s*\d)*\s*(?:and|&)\s*\d)$")
 _THE_OTHER = saying(r"(?<=[+&,]\s)(small|medium|large|lge|med|sml)\s+one\s+(?=\d)")
 _IN_BRACKETS = re.compile(r"\s*\(\s*(?:x\s*)?(\d{1,2})\s*\)")
 _WORDS = r"[a-z]+(?:\s+[a-z]+){0,2}?"
 _AS_MANY = saying(  # "4 pellet wagglers foam 4, 5, 6, 8 g"
-    rf"^(?P<many>{NUMBER})\s+(?:(?P<packets>spools|{ANY_PACKET})\s+(?:of\s+)?)?(?P<head>{_WORDS})\s+"
+    rf"^(?P<many>{NUMBER})\s+(?:(?P<packets>spools|{ANY_PACKET})\s+(?:of\s+)?)?(?P<head>{_WORDS}),?\s+"
     rf"(?P<sizes>{_LIST})$"
 )
 _COUNT_FIRST = saying(
@@ -139,6 +140,7 @@ def lot_apart(text: str, is_thing: IsThing) -> tuple[tuple[str, Apart], ...] | N
     bare = (text[: price.start()] if price else text).strip(" ,;")
     bare = re.sub(r"(?<=\d\d)/(?=\d\d)", ", ", _IN_BRACKETS.sub(r" x\1", bare))
     bare = _THE_OTHER.sub(r"one \1 ", bare)
+    bare = _GOT_OF_EACH.sub(lambda found: f"{'+'.join(re.findall('[0-9]', found[1]))}", bare)
     for said, cells, tail in _same_of_each(bare) if _EACH.search(bare) else _taken_apart(bare):
         if said.endswith(" x"):  # "18 cm x 20 mm" is one size
             continue

@@ -13,7 +13,8 @@ from tacklebox.stock.tables import UNMARKED, Kind
 _NEIGHBOURS = saying(r"(?<![\w.])(\d{1,2})\s+(\d{1,2})(?![\w.])")
 WIDEST_BAND = 6  # grades between the ends of one elastic: "10 16" are two
 _INCHES = saying(r"^\d+ (?:in|cm|ft)\b")
-_TWO_NUMBERS = saying(r"^[a-z][a-z\s]*?\s(\d{1,2})\s+(\d{1,2})$")
+_TWO_NUMBERS = saying(r"^[a-z][a-z\s]*?\s(\d{1,2}),?\s+(\d{1,2})s?$")
+_FEW_PACKETS = saying(r"(?<![\w.])([2-5])\s*(?:pk|pkt|pack|packet)$")
 _SAYS_SIZE = saying(r"\b(?:size|sizes|sz|no|number|mm|mil|millimetres?)\b")
 FEWEST_SPELT = 4  # "three way" is no number of pieces
 _SO_MANY_FEEDERS = saying(r"^(?P<many>[2-9]|\d\d)\s+feeders$")
@@ -105,4 +106,20 @@ def _so_many_winders(text: str, made: Question) -> Iterator[Described]:
             yield replace(one, figures=usual, count=int(long))
 
 
-_RULES = (_of_either_number, _so_many_winders, _band, _whole_spool, _of_any_shape, _packets_of)
+def _few_packets(text: str, made: Question) -> Iterator[Described]:
+    """ "..., 2 pk" may be two packets as well as a packet of two."""
+    found = _FEW_PACKETS.search(text)
+    for one in made.readings if found else ():
+        if one.pack and not one.pack.because and one.pack.words == found[1] and not one.packs:  # type: ignore[index]
+            yield replace(one, packs=int(found[1]), pack=usual_of(one))  # type: ignore[index]
+
+
+_RULES = (
+    _few_packets,
+    _of_either_number,
+    _so_many_winders,
+    _band,
+    _whole_spool,
+    _of_any_shape,
+    _packets_of,
+)

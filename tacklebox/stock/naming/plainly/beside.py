@@ -35,7 +35,7 @@ RULES: Rules = rules(
         r" (note: \1)",
     ),
     (
-        r"^(?=.*\bdispenser\b)(.*?)[,\s]+((?:the\s+)?(?:bb|aaa|ssg|ab|no\.?\s*\d+)s?\s+(?:side|slot|part|bit|compartment|section)\s+(?:is\s+)?(?:empty|gone|missing))$",
+        r"^(?=.*\bdispenser\b)(.*?)[,\s]+((?:the\s+)?(?:bb|aaa|ssg|ab|no\.?\s*\d+)s?\s+(?:side|slot|part|bit|compartment|section)\s+(?:is\s+)?(?:empty|gone|missing)(?:,\s*(?:the\s+)?(?:others?|rest)\s+[a-z]+)?)$",
         r"\1 (note: \2)",
     ),
     (
@@ -71,6 +71,10 @@ RULES: Rules = rules(
     (
         r"[\s,–-]+((?:\d|two|three|four|five)\s+(?:different\s+)?sizes\s+in\s+(?:one|an?|each|the)\s+(?:pkt|packet|pack))\b",
         r" (note: \1)",
+    ),
+    (
+        r"\((for\s+(?:the\s+|my\s+|an?\s+)?\d+(?:\.\d+)?\s*(?:m|ft|foot)\s+[a-z\s]+)\)",
+        r"(note: \1)",
     ),
     (r"^[^.]{3,30}(?:\.{2,}|…)\s*no,\s+(?=[a-z])", ""),
     (

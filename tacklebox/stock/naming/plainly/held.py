@@ -146,7 +146,7 @@ RULES: Rules = rules(
     (r"\b(\d{1,3})-(?:pack|pk)\b", r"pack of \1"),
     (r"^(.*\d.*[a-z])\s+(10|15|20|25|50)s\s*x\s*(?=\d)", r"\1 pack of \2 x "),
     (
-        rf"\b(boxes|packets|packs|pkts|bags|tubs|cards|stacks)\s+of\s+({MANY}),?\s+({MANY})$",
+        rf"\b(boxes|packets|packs|pkts|bags|tubs|cards|stacks)\s+of\s+({MANY})(?<!ty),?\s+({MANY})$",
         r"\3 packets of \2",
     ),
     (rf"\b({FEW})\s+on\s+(?:an?\s+)?wire\b", r"pack of \1"),

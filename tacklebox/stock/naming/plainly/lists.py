@@ -236,6 +236,7 @@ def in_grams(found: re.Match[str]) -> str:
     return f"{count_of(found[1])}g"
 
 
+_LINE_FIGURE = r"(?:\d+(?:\.\d+)?\s*lb|0?\.\d+(?:\s*mm)?)"
 _SMALL_PARTS = (
     r"(?:links|lnks|clips|swivels|swvls|beads|stops|rings"
     r"|rubbers|sleeves|connectors|bands|crimps|bungs)"
@@ -254,6 +255,15 @@ RULES: Rules = rules(
     (
         r"^(?P<many>[1-9])\s*x\s*(?P<held>5|6|8|10|12|15|20|25)\s+(?=(?:[a-z]+\s+)+(?:size|sz)\s*\d)",
         r"\g<many> packets of \g<held> ",
+    ),
+    (
+        rf"^(?P<many>{FEW})\s+spools?\s+(?:of\s+)?(?P<one>{_LINE_FIGURE})\s+(?P<what>mono|nylon|fluoro(?:carbon)?|braid|line)\s*(?:,|and|&|\+)?\s*"
+        rf"(?P<more>{FEW})\s+spools?\s+(?:of\s+)?(?P<other>{_LINE_FIGURE})$",
+        r"\g<many> spools of \g<one> \g<what> and \g<more> spools of \g<other> \g<what>",
+    ),
+    (
+        rf"^(?P<many>{FEW})\s+(?P<one>{_SIZE})\s+(?:and|&|\+)\s+(?P<more>{FEW})\s+(?P<other>{_SIZE})\s+(?P<what>(?:[a-z]+\s+){{1,3}}\d+\s*(?:g|oz|mm|cm))$",
+        r"\g<many> x \g<one> \g<what> and \g<more> x \g<other> \g<what>",
     ),
     (r"(?<=[+&,]\s)(small|medium|large)\s+one\s+(?=\d)", r"one \1 "),
     (

@@ -9,6 +9,7 @@ from tacklebox.stock.naming.turns import PACKETS, SPOKEN
 
 _GRAMS = r"(?:mm|mil(?:s|limetres?)?|g|gr|gms?|grams?)"
 _LETTERS = {"b b": "BB", "a a a": "AAA", "a a": "AAA", "s s g": "SSG", "a b": "AB"}
+_FEW = r"(?:[2-9]|two|three|four|five|six|seven|eight|nine)"
 _BY = r"(?:ten|twelve|fourteen|sixteen|eighteen|twenty|10|12|14|16|18|20)"
 _PENCE = (
     r"(?:(?:ninety|seventy|forty|twenty|eighty|sixty|fifty|thirty)[\s-](?:nine|five)|ten|twenty|thirty|forty|fifty"
@@ -22,8 +23,17 @@ def in_one(found: re.Match[str]) -> str:
     return _LETTERS[" ".join(found.group().lower().split())]
 
 
+def a_packet_at(found: re.Match[str]) -> str:
+    """ "Packet of twenty one pound ninety nine" as twenty at £1.99."""
+    pence = count_of(found["pence"].replace("-", " "))
+    return f"pack of {count_of(found['held'])}, £{count_of(found['pounds'])}.{pence:02d}"
+
+
 RULES: Rules = rules(
-    (r"\b(?:floral?|floor[\s-]*o|flora|fluro|floro|flouro|fluo)[\s-]+carb[oe]n\b", "fluorocarbon"),
+    (
+        r"\b(?:floral?|floor[\s-]*o'?|flora|fluro|floro|flouro|fluo)[\s-]*carb[oe]n\b",
+        "fluorocarbon",
+    ),
     (r"\bbrayed\b", "braid"),
     (rf"\b(?:for|four|4)\s+by\s+({_BY})\b", lambda found: f"4x{count_of(found[1])}"),
     (rf"\b(?:three|3)\s+by\s+({_BY})\b", lambda found: f"3x{count_of(found[1])}"),
@@ -35,6 +45,19 @@ RULES: Rules = rules(
     (rf"\b(size\s+{SPOKEN})\s+(?=point\b)", r"\1 to "),
     (r"\bto\s+(?=of\s+them\b)", "two "),
     (r"\bbeeds\b", "beads"),
+    (r"\ball\s+of\s+its\b(?=.*\bgrams?\b)", "olivettes"),
+    (
+        r"\b(one|two|three)\s+((?:twenty|thirty)(?:[\s-]five)?|fifty|eighty)\s+(?=met(?:re|er)s?\b|yards?\b)",
+        lambda found: f"{100 * count_of(found[1]) + count_of(found[2].replace('-', ' '))} ",
+    ),
+    (
+        rf"\b(?:packet|pack|box|bag)\s+of\s+(?P<held>ten|twenty|thirty|forty|fifty)\s+(?P<pounds>one|two|three|four|five|six|seven|eight|nine)\s+pounds?\s+(?P<pence>{_PENCE})$",
+        a_packet_at,
+    ),
+    (
+        rf"\b({_FEW})\s+lengths\s+(?:of\s+)?(?:about\s+)?({_FEW}|\d{{1,2}})\s+(?:m|met(?:re|er)s?)\b(?:\s+each)?",
+        lambda found: f"{count_of(found[1])} of {count_of(found[2])} m",
+    ),
     (r"\bdackron\b", "dacron"),
     (r"£\s?(\d{1,2})\s(\d\d)(?![\d.])(?!\s*(?:mm|cm|m|g|x|pcs)\b)", r"£\1.\2"),
     (
@@ -43,7 +66,7 @@ RULES: Rules = rules(
     ),
     (r"(?<![\d.])([1-9])\s+half\s+(?=oz\b|ounces?\b)", r"\1 1/2 "),
     (
-        r"^(?=.*\d)(?!.*\b(?:three\s+)?quarter)(.*?)(?<!\d\sand\s)(?<!\d\sand\sa\s)(?<!one\sand\sa\s)(?<!two\sand\sa\s)(?<=[a-z]\s)\bhalf\s+(?:an?\s+)?(?:ounces?|oz)\b",
+        r"^(?=.*\d)(?!.*\b(?:three\s+)?quarter)(.*?)(?<!\d\sand\s)(?<!\d\sand\sa\s)(?<!one\sand\sa\s)(?<!two\sand\sa\s)(?:(?<=[a-z]\s)|(?<=x2\s)|(?<=x\s2\s))\bhalf\s+(?:an?\s+)?(?:ounces?|oz)\b",
         r"\g<1>1/2 oz",
     ),
     (r"^(?=.*\d)(.*?)\bone\s+(?:ounce|oz)\b(?!\s+and\s+an?\b)", r"\g<1>1 oz"),

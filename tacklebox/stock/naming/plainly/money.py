@@ -260,6 +260,7 @@ RULES: Rules = rules(
     (r"(?<![£\d.])(\d+\.\d\d)\s+(pkt|pk|pack|packet)$", r"£\1 a \2"),
     (r"(?<=[a-z]{3})\s+([1-9]\d?\.\d\d)\s*x\s*(\d)$", r" £\1 each x \2"),
     (r"(£\d+(?:\.\d\d)?)\s+(?:lot|all)$", r"\1 the lot"),
+    (r"(?<![£\d.])(\d{1,2}\.\d\d)\s+all$", r"£\1 the lot"),
     (rf"(?<=[a-z]),?\s+({FEW})\s+for\s+(\d+\.\d\d)$", r", \1 of them, £\2 the lot"),
     (  # "£1.80 pack 10": the number says what it holds
         r"(£\d+(?:\.\d\d)?|\d+\s?p)[,\s]+(?:packet|pack|pkt|pk)\s+(\d{1,3})(?=\s*(?:,|$))",

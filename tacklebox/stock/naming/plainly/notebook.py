@@ -3,7 +3,9 @@
 import re
 
 from tacklebox.stock.naming.plainly.rules import Rules, rules
+from tacklebox.stock.naming.turns import FEW
 
+_HOOK_TO = r"(?:size\s+)?\d{1,2}s?\s+to\s+0?\.\d+(?:\s*mm)?"
 _HOLDER = r"(?:pkts?|packets?|pks?|packs?|tubs?|bags?|boxe?s?)"
 _WHOSE = r"(?:our\s+kid['’]?s|bro['’]?s|brother['’]?s|(?:gran)?dad['’]?s|uncle['’]?s|mate['’]?s)"
 
@@ -21,6 +23,11 @@ def mixed_dust(found: re.Match[str]) -> str:
 
 RULES: Rules = rules(
     (
+        rf"^(?P<many>{FEW})\s*x?\s*(?P<one>{_HOOK_TO})\s+(?P<what>hook\s?lengths|h/ls|hooks\s+to\s+nylon)\s*(?:,|and|&|\+)?\s*"
+        rf"(?P<more>{FEW})\s*x?\s*(?P<other>{_HOOK_TO})$",
+        r"\g<many> x \g<what> \g<one> and \g<more> x \g<what> \g<other>",
+    ),
+    (
         rf"(?P<before>^|(?<=[+&,])\s*)(?P<many>\d{{1,2}})/\s+(?:(?P<holder>{_HOLDER})\s+(?:of\s+)?)?(?=\S)",
         so_many,
     ),
@@ -37,6 +44,18 @@ RULES: Rules = rules(
     ),
     (r"\s*\+\s*(\d\s+spare\s+(?:discs?|tips?|inserts?|caps?|bases?|bristles?))$", r" (note: \1)"),
     (r"\b((?:river|canal|lake|pond|commercial)\s+(?:jobs|ones))$", r"(note: \1)"),
+    (r"\b([2-9])\s+pk\s+(?=£?\d+\.\d\d\s+(?:each|ea)\b)", r"\1 packets "),
+    (r"\b((?:size|sz)\s*\d{1,2}s?)\s+x[\s-]+strong\b", r"\1 extra strong"),
+    (r"\bea\.(?=\s|,|$)", "each"),
+    (
+        r"^dead\s*weights?\s+(for\s+(?:the\s+|my\s+)?(?:open[\s-]end(?:er)?s|cages|block[\s-]?ends))\b",
+        r"clip on leads (note: \1)",
+    ),
+    (r"\bpole\s+feeder(s?)\b", r"feeder\1 (note: pole)"),
+    (
+        r"^((?:plummets|bombs|leads|feeders|cages|olivettes)\b[^,\d]*?)\s*x\s*2\s+([\d/.]+\s*(?:oz|g)?)\s+(?:and|&|\+)\s+([\d/.]+\s*(?:oz|g))$",
+        r"\1 \2 and \3, one of each",
+    ),
     (r"\b(?:hlf|half|1/2)\s+(?:spl|spool)\s+(left|gone|used)\b", r"half a spool \1"),
     (r"^(?:1/2|half)\s+(?:spl|spool)\s+(?!of\b)", "half a spool of "),
     (rf"^(?P<whose>{_WHOSE})\s+(?P<what>[a-z\d][^,]*)", r"\g<what> (note: \g<whose>)"),
@@ -59,7 +78,7 @@ RULES: Rules = rules(
         r"\1, \2 of them (note: \3)",
     ),
     (
-        r"\b(\d+\s+(?:pks?|pkts|packs|packets|reels|spools|tubs)(?:\s+\d+\s*g)?),?\s+((?:\d|one|two)\s+(?:open|opn|opened|started))$",
+        r"\b((?:\d+|two|three|four)\s+(?:pks?|pkts|packs|packets|reels|spools|tubs)(?:\s+\d+\s*g)?),?\s+((?:\d|one|two)\s+(?:open|opn|opened|started))$",
         r"\1 (note: \2)",
     ),
     (r"^(\d)\s?pk\s+(?=\d{2}s\b)", r"\1 packets of "),

@@ -149,7 +149,7 @@ RULES: Rules = rules(
         here_and_there,
     ),
     (
-        rf"[\s,]+(?P<one>{FEW})\s+with\s+[a-z]+[,\s]+(?:and\s+|&\s+)?(?P<more>{FEW})\s+without$",
+        rf"[\s,]+(?P<one>{FEW})\s+with\s+[a-z]+[,\s]+(?:and\s+|&\s+)?(?P<more>{FEW})\s+(?:without|plain|bare)$",
         here_and_there,
     ),
     (
