@@ -16,6 +16,8 @@ _HOOKS_IN_KG = saying(
     r"^(?!.*\b(?:to|tied|whipped|nylon|hook\s?lengths?|lengths|line|mono|fluoro\w*)\b)"
     r"(?=.*\bhooks?\b).*\d\s?(?:kg|kilos?)\b"
 )
+_FLAT_INLINE = saying(r"\bin[\s-]?line\s+flats?\b|\bflats?\s+in[\s-]?line\b")
+_LEAD_OR_FEEDER = saying(r"\b(?:leads?|bombs?|methods?|feeders?|weights?)\b")
 _GRAMS = re.compile(r"[\d.]+ g")
 _LEAD_NOTED = saying(r"(?<!non )(?<!non-)(?<!no )(?<!not )\blead\b(?!\s*free)")
 _LOADED = saying(r"(?<!semi )(?<!part )(?<!half )(?<!not )\b(?:loaded|ldd)\b")
@@ -98,7 +100,17 @@ def _line_or_tied(text: str, made: Described) -> Question | None:
     return asked(text, "kind", asks, [made], "size 18")
 
 
+def _lead_or_feeder(text: str, made: Described) -> Question | None:
+    """ "In line flat 45 g" may be a lead, or a flat method feeder."""
+    flat = made.kind is Kind.FEEDER and made.words_of("shape") == "flat lead"
+    if not flat or not _FLAT_INLINE.search(text) or _LEAD_OR_FEEDER.search(text):
+        return None
+    feeder = replace(made, figures={**made.figures, "shape": word("flat method")})
+    return asked(text, "shape", "A flat lead, or a flat method feeder?", [made, feeder])
+
+
 RULES: tuple[Either, ...] = (
+    _lead_or_feeder,
     _of_a_kind,
     _loose_or_tied,
     _tied_or_not,

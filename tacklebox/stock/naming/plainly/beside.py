@@ -76,6 +76,9 @@ RULES: Rules = rules(
         r"\((for\s+(?:the\s+|my\s+|an?\s+)?\d+(?:\.\d+)?\s*(?:m|ft|foot)\s+[a-z\s]+)\)",
         r"(note: \1)",
     ),
+    (r"^no\s+lead\s+(cages?\b.*)$", r"\1 (note: no lead)"),
+    (r"^(?:an?\s+)?bit\s+of\s+(silicone\b[^,]*)$", r"\1 (note: bit)"),
+    (r",\s*((?:about\s+)?\d+\s+with\s+(?:rust|damage|bends))$", r" (note: \1)"),
     (r"^[^.]{3,30}(?:\.{2,}|…)\s*no,\s+(?=[a-z])", ""),
     (
         r"[\s,–-]+((?:box|bag|seatbox|side)\s+(?:tray|drawer|tin|shelf|compartment)\s+(?:no\.?\s*)?\d{1,2})$",

@@ -265,6 +265,14 @@ RULES: Rules = rules(
         rf"^(?P<many>{FEW})\s+(?P<one>{_SIZE})\s+(?:and|&|\+)\s+(?P<more>{FEW})\s+(?P<other>{_SIZE})\s+(?P<what>(?:[a-z]+\s+){{1,3}}\d+\s*(?:g|oz|mm|cm))$",
         r"\g<many> x \g<one> \g<what> and \g<more> x \g<other> \g<what>",
     ),
+    (
+        r"^(?P<many>\d{1,2})\s+(?P<what>hooks|swivels)\s+(?P<one>\d{1,2})s?\s*(?:and|&|\+|,)\s*(?P<more>\d{1,2})\s+(?P=what)\s+(?P<other>\d{1,2})s?$",
+        r"\g<many> x \g<what> size \g<one>, \g<more> x \g<what> size \g<other>",
+    ),
+    (
+        r"^(?P<first>.*£\d[\d.]*),?\s+(?:plus|\+|and)\s+(?:an?\s+|1\s+)?spare\s+(?P<other>[a-z\s]+)$",
+        r"\g<first> and 1 x \g<other>",
+    ),
     (r"(?<=[+&,]\s)(small|medium|large)\s+one\s+(?=\d)", r"one \1 "),
     (
         rf"^({SPOKEN})\s+((?:[a-z]+\s+){{0,3}}(?:swivels|hooks|links|beads|hooklengths)),\s*(\d\d)s$",

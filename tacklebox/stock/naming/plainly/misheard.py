@@ -42,6 +42,7 @@ RULES: Rules = rules(
     (r"\b(snap\s+|link\s+|barrel\s+)(?:civils?|civvels?)\b", r"\1swivels"),
     (r"(?<=shot\s)shop\b|\bshop\s+(?=tub\b)", "shot "),
     (rf"\b(size\s+{SPOKEN})\s+i'?d\b", r"\1 eyed"),
+    (rf"\b(size\s+{SPOKEN})\s+to\s+(?=(?:eyed|spade|barbless|barbed)\b)", r"two \1 "),
     (rf"\b(size\s+{SPOKEN})\s+(?=point\b)", r"\1 to "),
     (r"\bto\s+(?=of\s+them\b)", "two "),
     (r"\bbeeds\b", "beads"),

@@ -190,5 +190,9 @@ RULES: Rules = rules(
         r"\3 packets of \1, \2",
     ),
     (r"(?<![\w.])(\d{1,2})\s?no\.(?=\s+[a-z]|\s*(?:,|$))", r"\1 of them,"),  # "6no."
+    (
+        rf"^(.*\belastic\s+(?:no\.?\s*)?\d+(?:\s*[-–]\s*\d+)?(?:\s+[a-z]+)*),?\s+({FEW})\s+of\s+({LENGTH})$",
+        r"\1, \2 packets of \3",
+    ),
     (rf"(?<=[a-z])\s+({FEW})\s+of\s+({LENGTH})\b(?=[,\s]*(?:£|$))", r" \1 x \2"),
 )
