@@ -13,9 +13,9 @@ SIZES = ("ssg", "aaa", "bb", "1", "4", "6", "8", "9", "10", "11", "12", "13")
 WITH_AB = (*SIZES[:2], "ab", *SIZES[2:])  # hardly any holds it
 FEWEST = 3  # sizes in one, where nothing parts them
 SHOT = r"(?:ssg|swan|aaa|ab|bb|no\.?\s*\d+)"
-_COMPARTMENTS = r"(?:ways?|div(?:ision)?s?|comp(?:artment)?s?|sections?)"
+_COMPARTMENTS = r"(?:ways?|div(?:ision)?s?|comp(?:t|artment)?s?|sections?)"
 _DISPENSER = saying(
-    r"\bdisp(?:[en]\w{0,7})?s?\b|\bcompartments?\b|\bshaker\b|\bshot\s+box\b|\bway\s+box\b"
+    r"\bdisp(?:[en]\w{0,7})?s?\b|\bcompartments?\b|\bshaker\b|\bshot\s+box\b|\b(?:way|div\w*)\s+box\b"
 )
 _SO_MANY_COMPARTMENTS = saying(
     rf"[,\s]*(?<![\w.])(?<!no )(?<!no\. )(?:\d{{1,2}}|{SPOKEN})[\s-]*(?:{_COMPARTMENTS}|sizes|sz)\b"
@@ -70,7 +70,8 @@ def dispenser_in_full(text: str) -> str:
     text = saying(r"\bshaker\b").sub("dispenser", text)
     text = _WITH.sub("", _RANGE.sub(lambda found: _every_size(found, parts), text, count=1))
     text = _PLURAL.sub(r"\1", text)
-    text = re.sub(r"^dispenser\b", "shot dispenser", text) if _OF_NUMBERS.search(text) else text
+    if _OF_NUMBERS.search(text) and "shot" not in text.lower():
+        text = re.sub(r"\bdispenser\b", "shot dispenser", text, count=1)
     text = _OF_NUMBERS.sub(lambda found: f" {_numbered_dust(found)}", text)
     text = _OF_DUST.sub(_numbered_dust, text)
     return " ".join(_MARKS.sub(_numbered, text).split())

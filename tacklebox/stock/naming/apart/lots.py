@@ -61,7 +61,7 @@ _SURE_SIZE = (
 _NO_UNIT = r"(?!\s*(?:mm|cm|m|g|oz|lbs?|p|in)\b|[\w./%])"
 _EXACTLY = (  # "small 24, medium 18", "24s - 18 left, 26s - 11 left", "30 BB, 25 AAA, 40 no 4"
     rf"(?P<size>{_SURE_SIZE})\s*[:,–-]?\s*(?:x\s*)?(?P<many>\d{{1,3}}|{SPOKEN}){_NO_UNIT}(?:\s*(?:off|of\s+them|pcs|pieces|left)\b)?",
-    rf"(?P<many>\d{{1,3}}|{SPOKEN})\s+(?:x\s+|off\s+|of\s+)?(?P<size>{_SURE_SIZE})",
+    rf"(?P<many>\d{{1,3}}|{SPOKEN})\s+(?:x\s+|off\s+|of\s+|@\s*)?(?P<size>{_SURE_SIZE}|(?<=@\s)\d/\d(?![\w/]))",
 )
 _EXACT_CELLS = tuple(map(saying, _EXACTLY))
 _EXACT = tuple(
@@ -92,6 +92,8 @@ _UNCOUNTED = saying(  # "bullet feeders 40, 50 and 60 g"
 )
 _EVERY_SIZE = saying(SIZE)
 _FIGURE_LAST = saying(rf"^(?P<head>.*[a-z].*?)\s+(?P<figure>[\d./]+\s*(?P<unit>{UNIT}))$")
+MOULD = "method mould"
+_WITH_MOULD = saying(r",?\s+(?:with|plus|and|\+)\s+(?:an?\s+|the\s+|1\s+)?moulds?$")
 _GOT_OF_EACH = saying(r"\b(?:got|have)\s+(\d(?:\s*,\s*\d)*\s*(?:and|&)\s*\d)$")
 _THE_OTHER = saying(r"(?<=[+&,]\s)(small|medium|large|lge|med|sml)\s+one\s+(?=\d)")
 _IN_BRACKETS = re.compile(r"\s*\(\s*(?:x\s*)?(\d{1,2})\s*\)")
@@ -140,6 +142,7 @@ def lot_apart(text: str, is_thing: IsThing) -> tuple[tuple[str, Apart], ...] | N
     bare = (text[: price.start()] if price else text).strip(" ,;")
     bare = re.sub(r"(?<=\d\d)/(?=\d\d)", ", ", _IN_BRACKETS.sub(r" x\1", bare))
     bare = _THE_OTHER.sub(r"one \1 ", bare)
+    moulded, bare = bool(_WITH_MOULD.search(bare)), _WITH_MOULD.sub("", bare)
     bare = _GOT_OF_EACH.sub(lambda found: f"{'+'.join(re.findall('[0-9]', found[1]))}", bare)
     for said, cells, tail in _same_of_each(bare) if _EACH.search(bare) else _taken_apart(bare):
         if said.endswith(" x"):  # "18 cm x 20 mm" is one size
@@ -154,7 +157,8 @@ def lot_apart(text: str, is_thing: IsThing) -> tuple[tuple[str, Apart], ...] | N
         for before, behind in ((head, tail), ("", tail)) if tail else ((head, ""),):
             names = [" ".join(f"{before} {cell.size} {behind}".split()) for cell in cells]
             if all(map(is_thing, names)):
-                return tuple(_priced(names, cells, price))
+                mould = ((MOULD, Apart(MOULD, count=1)),) if moulded and is_thing(MOULD) else ()
+                return (*_priced(names, cells, price), *mould)
     return None
 
 

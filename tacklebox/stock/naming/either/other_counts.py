@@ -15,6 +15,7 @@ WIDEST_BAND = 6  # grades between the ends of one elastic: "10 16" are two
 _INCHES = saying(r"^\d+ (?:in|cm|ft)\b")
 _TWO_NUMBERS = saying(r"^[a-z][a-z\s]*?\s(\d{1,2}),?\s+(\d{1,2})s?$")
 _FEW_PACKETS = saying(r"(?<![\w.])([2-5])\s*(?:pk|pkt|pack|packet)$")
+HOOK_SIZES = ("8", "10", "12", "14", "16", "18", "20", "22")  # that hooklengths have
 _SAYS_SIZE = saying(r"\b(?:size|sizes|sz|no|number|mm|mil|millimetres?)\b")
 FEWEST_SPELT = 4  # "three way" is no number of pieces
 _SO_MANY_FEEDERS = saying(r"^(?P<many>[2-9]|\d\d)\s+feeders$")
@@ -114,7 +115,16 @@ def _few_packets(text: str, made: Question) -> Iterator[Described]:
             yield replace(one, packs=int(found[1]), pack=usual_of(one))  # type: ignore[index]
 
 
+def _sized_by_count(_: str, made: Question) -> Iterator[Described]:
+    """ "Hair rigs, 14, with band" are likelier of size 14."""
+    for one in made.readings[:1] if made.about == "size" else ():
+        if one.kind is Kind.HOOKLENGTH and one.count and str(one.count) in HOOK_SIZES:
+            figures = {**one.figures, "size": word(str(one.count))}
+            yield replace(one, figures=figures, count=None)
+
+
 _RULES = (
+    _sized_by_count,
     _few_packets,
     _of_either_number,
     _so_many_winders,

@@ -48,7 +48,18 @@ RULES: Rules = rules(
         r"\1 of them (note: \2)",
     ),
     (r"\bquick[\s-]?stop\s+(needles?)\b", r"baiting \1 (note: quickstop)"),
-    (r"^(spike|spear|bayonet)\s+rigs(?=\s+x?\s?\d+\s+size\b)", r"\1 hooklengths"),
+    (
+        r"^(spike|spear|bayonet)\s+(?:method\s+)?rigs(?=\s+(?:x?\s?\d+\s+size|\d\ds)\b)",
+        r"\1 hooklengths",
+    ),
+    (
+        r"\b(for\s+[a-z]+\s*(?:&|and)\s*(?:meat|pellets?|corn|bread|paste|worms?|maggots?|casters?))(?=\s*(?:,|$))",
+        r"(note: \1)",
+    ),
+    (
+        r"\b(peacock|waggler\b.*?\d\s*(?:bb|aaa|ssg|ab))\s+(\d{1,2}\s?in)\b(?=\s+[a-z])",
+        r"\1 (note: \2)",
+    ),
     (
         r"^quick[\s-]change\s+methods?(?:\s+feeders?)?\b(?!\s+(?:beads?|hook|h/l|swivels?))",
         "method feeder (note: quick change)",
@@ -75,6 +86,23 @@ RULES: Rules = rules(
     (
         r"\((for\s+(?:the\s+|my\s+|an?\s+)?\d+(?:\.\d+)?\s*(?:m|ft|foot)\s+[a-z\s]+)\)",
         r"(note: \1)",
+    ),
+    (
+        r"\b(shots?)\s+(for\s+(?:the\s+|an?\s+|my\s+)?(?:link\s+)?(?:leger|ledger)s?(?:\s+links?)?)$",
+        r"\1 (note: \2)",
+    ),
+    (
+        r"^(?=.*\b(?:fl[uo]+ro\w*|mono|nylon)\b)(?!.*\b(?:size|sz|eyed|spade|tied|barbless|barbed|hair|ft|feet|inch|cm)\b)(?!.*\b\d{1,2}s?\s+to\b)(?!.*\bhooks?\b(?!\s*links?))(.*?)\bhook\s?links?\b(?!\s+(?:line|mono|nylon|material|stuff|spools?))",
+        r"\1hooklength line",
+    ),
+    (r",\s*((?:float|rod|dry)\s+(?:tube|box|bag|tin))(?=\s*(?:,|$))", r" (note: \1)"),
+    (
+        r"\b(swivels?)\s+(?:with|w/)\s+(?:an?\s+)?(snap\s+links?|snaps?|clips?)\b",
+        r"\1 (note: with \2)",
+    ),
+    (
+        r"\b(silicone\b[a-z\s]*?)\s+(assorted|asst\w*|mixed)\s+(\d?\.?\d+\s*(?:mm)?\s*(?:-|–|to)\s*\d?\.?\d+\s*mm)\b",
+        r"\1 \2 (note: \3)",
     ),
     (r"^no\s+lead\s+(cages?\b.*)$", r"\1 (note: no lead)"),
     (r"^(?:an?\s+)?bit\s+of\s+(silicone\b[^,]*)$", r"\1 (note: bit)"),

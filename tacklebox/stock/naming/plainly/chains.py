@@ -37,7 +37,8 @@ def as_a_list(found: re.Match[str]) -> str:
     else:
         widest = WIDE if len(said) > FEWEST else NARROW
         even = one_way and max(map(abs, steps)) <= widest
-        listed = even and unit != "g" and not any("." in one for one in said)
+        grams = unit == "g" and len(said) > FEWEST and one_way  # "bombs 7 10 14 20 g"
+        listed = grams or (even and unit != "g" and not any("." in one for one in said))
     if not listed or "dispenser" in found.string.lower():  # has a reading of its own
         return found.group()
     each = "," if _EACH.match(found.string, found.end()) else ""

@@ -16,7 +16,7 @@ _STEM = r"(?:carbon|wire|glass|fibre|cane|alloy|steel|bamboo)"
 
 RULES: Rules = rules(
     (
-        rf"^(?=.*\bwagg?l?e?r?s?\b)(.*?)\b(\d+|{SPOKEN})\s*(?:g|grams?)\s+plus\s+(\d|{SPOKEN})\b(?!\s*(?:bb|aaa|ssg|swan|no|number|spare|more|g\b|x\b))",
+        rf"^(?=.*\bwagg?l?e?r?s?\b)(.*?)\b(\d+|{SPOKEN})\s*(?:g|grams?)\s+plus\s+(\d|{SPOKEN})\b(?!\s*(?:bb|double|triple|aaa|ssg|swan|no|number|spare|more|g\b|x\b))",
         loaded_grams,
     ),
     (

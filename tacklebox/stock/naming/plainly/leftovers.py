@@ -99,7 +99,10 @@ RULES: Rules = rules(
         r",\s*((?:1|one)\s+(?:is\s+)?down\s+to\s+(?:about\s+)?\d+\s*(?:m|metres?|yds?)?)$",
         r" (note: \1)",
     ),
-    (r",\s*([^,]*\d[^,]*\s+(?:nil|none(?:\s+left)?))$", r" (note: \1)"),
+    (
+        r",\s*([^,]*\d[^,]*\s+(?:nil|none(?:\s+left)?|run\s+out|all\s+gone|finished))$",
+        r" (note: \1)",
+    ),
     (
         r"\b(?:tub|box|pot|tin)\s+with\s+(?:about\s+|only\s+)?(?P<many>an?\s+dozen|\d{1,3}|half\s+a\s+dozen)(?:\s+or\s+so)?(?:\s+(?:left|in))?(?:\s+(?:in\s+)?it)?$",
         r"\g<many> of them",
@@ -139,6 +142,21 @@ RULES: Rules = rules(
         r"^(?=.*\belas\w*\b)(.*?)[,\s]+(\d)\s+(lgths|lengths)(?=\s*$|,)",
         r"\1, \2 packets (note: \3)",
     ),
+    (
+        r",\s*(\d{1,3})\s+(in\s+(?:the\s+|my\s+|an?\s+)?(?:hook\s?length|rig|hook|feeder|float|pole|canal|river|match|side|top|seat)\s+(?:box|wallet|tray|drawer|tin|case|tube))$",
+        r", \1 of them (note: \2)",
+    ),
+    (
+        r"^(?=.*\b(?:fl[uo]+ro\w*|mono|nylon|line|braid)\b)(.*\b\d+\s*(m|yds?|yards)),?\s+(?:about\s+|abt\s+|only\s+)?(\d+)\s+left$",
+        r"\1, \3 \2 left",
+    ),
+    (r"\b(\d|one|two|three|four)\s+and\s+a\s+half\s+(?:strips|cards)\b", r"\1 and a half packets"),
+    (r"\s(\d{1,2})\s*\((?:pack|packet)\s+of\s+(\d{1,3})\)$", r", pack of \2, \1 left"),
+    (
+        r"\b(\d)\s*\+\s*(\d)\s+([a-z]+\s+ones)$",
+        lambda found: f"{int(found[1]) + int(found[2])} of them (note: {found[2]} {found[3]})",
+    ),
+    (r"[,\s]+((?:one|1)\s+with\s+(?:an?\s+|the\s+)?needle)$", r" (note: \1)"),
     (r"\bdiamond\s+eye\s+(swivels?|adaptors?)\b", r"\1 (note: diamond eye)"),
     (r"[\s,]+(no\s+o[\s-]?rings?)$", r" (note: \1)"),
 )

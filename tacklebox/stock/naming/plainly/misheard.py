@@ -9,6 +9,11 @@ from tacklebox.stock.naming.turns import PACKETS, SPOKEN
 
 _GRAMS = r"(?:mm|mil(?:s|limetres?)?|g|gr|gms?|grams?)"
 _LETTERS = {"b b": "BB", "a a a": "AAA", "a a": "AAA", "s s g": "SSG", "a b": "AB"}
+_TENS = (
+    r"(?:(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)"
+    r"(?:[\s-](?:one|two|three|four|five|six|seven|eight|nine))?)"
+)
+_LONG = r"(?:met(?:re|er)s?|m|yards?|yds?)\b"
 _FEW = r"(?:[2-9]|two|three|four|five|six|seven|eight|nine)"
 _BY = r"(?:ten|twelve|fourteen|sixteen|eighteen|twenty|10|12|14|16|18|20)"
 _PENCE = (
@@ -29,9 +34,16 @@ def a_packet_at(found: re.Match[str]) -> str:
     return f"pack of {count_of(found['held'])}, £{count_of(found['pounds'])}.{pence:02d}"
 
 
+def in_hundreds(found: re.Match[str]) -> str:
+    """ "Hundred and fifty metres" as 150 metres."""
+    hundreds, _, more = re.sub(r"\s+", " ", found["many"].lower()).partition(" and ")
+    many = count_of(hundreds.removesuffix("hundred").strip() or "one")
+    return f", {100 * max(many, 1) + count_of(more)} "
+
+
 RULES: Rules = rules(
     (
-        r"\b(?:floral?|floor[\s-]*o'?|flora|fluro|floro|flouro|fluo)[\s-]*carb[oe]n\b",
+        r"\b(?:floral?|floor[\s-]*(?:o'?|a\s)|flora|fluro|floro|flouro|fluo)[\s-]*carb[oe]n\b",
         "fluorocarbon",
     ),
     (r"\bbrayed\b", "braid"),
@@ -46,6 +58,31 @@ RULES: Rules = rules(
     (rf"\b(size\s+{SPOKEN})\s+(?=point\b)", r"\1 to "),
     (r"\bto\s+(?=of\s+them\b)", "two "),
     (r"\bbeeds\b", "beads"),
+    (r"\bback[\s-]?lead(s?)\b", r"back lead\1"),
+    (r"\bplum\s+it\b", "plummet"),
+    (r"\bban\s+joe?\b", "banjo"),
+    (r"\bleg\s+a\s+stops\b", "leger stops"),
+    (rf"\bsighs?\s+(?={SPOKEN}\b|\d)", "size "),
+    (
+        rf"\s*\b(?P<many>(?:(?:one|two|three|four|five|a)\s+)?hundred\s+and\s+{_TENS})\s+(?={_LONG})",
+        in_hundreds,
+    ),
+    (
+        rf"(?<=[a-z]),?\s+({SPOKEN})\s+pounds\s+({_PENCE})$",
+        lambda found: f", £{count_of(found[1])}.{count_of(found[2].replace('-', ' ')):02d}",
+    ),
+    (
+        rf"^(.*\b{SPOKEN}\s+pound\b.*?),?\s+({SPOKEN})\s+pounds$",
+        lambda found: f"{found[1]}, £{count_of(found[2])}",
+    ),
+    (
+        rf"\b(in\s+(?:the|an?)\s+(?:packet|pack))\s+({SPOKEN})\s+pounds$",
+        lambda found: f"{found[1]}, £{count_of(found[2])}",
+    ),
+    (
+        rf"^(?!.*\b(?:line|mono|nylon|fluoro\w*|braid|hook\s?lengths?|leader|tied|rigs?|swivels?|links?|traces?)\b)(.*?[a-z]),?\s+({SPOKEN})\s+pounds(?=$|\s+for\s)",
+        lambda found: f"{found[1]}, £{count_of(found[2])}",
+    ),
     (r"\ball\s+of\s+its\b(?=.*\bgrams?\b)", "olivettes"),
     (
         r"\b(one|two|three)\s+((?:twenty|thirty)(?:[\s-]five)?|fifty|eighty)\s+(?=met(?:re|er)s?\b|yards?\b)",

@@ -147,6 +147,20 @@ RULES: Rules = rules(
         rf"\b(?P<of>(?:metres?|box\s+of\s+\d+|bag\s+of\s+\d+|pack(?:et)?\s+of\s+\d+))\s+(?P<pounds>{_DICTATED})\s+(?P<pence>{_PENCE})$",
         as_dictated,
     ),
+    (r"\b(\d{1,3})\s+for\s+(\d{1,2})\s+pound$", r"\1 of them, £\2 the lot"),
+    (
+        r"\b(?:reduced|down|cut|knocked\s+down)\s+from\s+(£\d[\d.]*)\s+to\s+(£\d[\d.]*)",
+        r"\2 (note: was \1)",
+    ),
+    (r"\b(\d{1,2})\s+in\s+(?:an?\s+|the\s+)?bundle,?\s+(£\d[\d.]*)$", r"\1 of them, \2 the lot"),
+    (
+        rf"\b(?P<of>(?:bundle|pack(?:et)?|box|bag)\s+of\s+\d+),\s*(?P<pounds>{_DICTATED})\s+(?P<pence>{_PENCE})$",
+        as_dictated,
+    ),
+    (
+        r"^(?=.*\beach\b)(.*)\s(£\d[\d.]*)\s+for\s+(?:the|all)\s+(?:\d|two|three|four)$",
+        r"\1 \2 the lot",
+    ),
     (
         rf"\b({PACKET}\s+of\s+\d+),?\s+({_DICTATED})\s+pounds?$",
         in_pounds_for_it,

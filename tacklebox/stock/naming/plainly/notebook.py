@@ -51,6 +51,15 @@ RULES: Rules = rules(
         r"^dead\s*weights?\s+(for\s+(?:the\s+|my\s+)?(?:open[\s-]end(?:er)?s|cages|block[\s-]?ends))\b",
         r"clip on leads (note: \1)",
     ),
+    (r"\b(\d)\s*sp\b(?=\s+(?:ea|each|of)\b)", r"\1 spool"),
+    (r"\bsil\.?\s+(?=tub)", "silicone "),
+    (r"\bsq\.\s+(?=pear|lead|bomb)", "square "),
+    (r"^refill\s+(?:pots|tubs|packs)\s*[:,]\s*(?=no\b|bb\b|aaa\b)", "shot, "),
+    (
+        r"\b(\d\s*(?:g|oz))\s*(?:\+|and|plus)\s*(?:an?\s+)?spare$",
+        r"\1, 2 of them (note: one spare)",
+    ),
+    (r"\b(1|one)\s+(pkt|packet|pack)\s+(\d{2})$", r"\1 \2 of \3"),
     (r"\bpole\s+feeder(s?)\b", r"feeder\1 (note: pole)"),
     (
         r"^((?:plummets|bombs|leads|feeders|cages|olivettes)\b[^,\d]*?)\s*x\s*2\s+([\d/.]+\s*(?:oz|g)?)\s+(?:and|&|\+)\s+([\d/.]+\s*(?:oz|g))$",
@@ -74,7 +83,7 @@ RULES: Rules = rules(
     (r"\b(number\s+[a-z]+)\s+styles\b", r"\1 styls"),
     (r"\bq\s?stops?\b", "quickstops"),
     (
-        r"^(winders\b.*?)\s+(\d{1,2}),\s*(\d{1,2}\s+(?:still\s+)?empty)$",
+        r"^(winders\b.*?)\s+(\d{1,2}),\s*(\d{1,2}\s+(?:(?:still\s+)?empty|of\s+(?:them|'?em)\s+with\s+rigs\s+on))$",
         r"\1, \2 of them (note: \3)",
     ),
     (

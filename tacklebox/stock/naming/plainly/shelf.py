@@ -68,7 +68,10 @@ RULES: Rules = rules(
     (r"(?<=\d)\s*(?:i\.?d\.?|bore)\b(?=.*\bbits\b)", " mm"),
     (r"\b(\d)\s*x\s*(\d{1,3})\s*(?:pcs?|pieces)\b", r"\1 packets of \2"),
     (r"^in[\s-]?line\s+flat\s+(?=\d)", "flat inline "),
-    (r"^(\d+\s*g)\s+(?:in[\s-]?line\s+flats?|flats?\s+in[\s-]?line)\b", r"flat inline lead \1"),
+    (
+        r"^(\d+\s*g)\s+(?:in[\s-]?line\s+flats?|flats?\s+in[\s-]?line)\b(?!\s+(?:methods?|feeders?|leads?|bombs?))",
+        r"flat inline lead \1",
+    ),
     (
         r"^(?P<what>[a-z][a-z\s]*s)\s+(?P<many>[23]|two|three)\s+[-–:]\s*(?=\d)",
         r"\g<many> \g<what>, ",

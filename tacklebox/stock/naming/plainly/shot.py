@@ -26,6 +26,16 @@ def sized(found: re.Match[str]) -> str:
     return " and ".join(f"{many}{of_it} {size} shot" for size, many in lots) + more
 
 
+def every_dust(found: re.Match[str]) -> str:
+    """ "Dust shot set 8 to 13" with every size of it."""
+    sizes = range(int(found[1]), int(found[2]) + 1)
+    return (
+        f"dust shot {', '.join(f'no {size}' for size in sizes)}"
+        if len(sizes) > 1
+        else found.group()
+    )
+
+
 def for_a_float(found: re.Match[str]) -> str:
     """ "Thirty AB for bulking the loafers" as shot, and no float."""
     many = count_of(found["many"] or found["more"] or "") if found["many"] or found["more"] else 0
@@ -33,6 +43,7 @@ def for_a_float(found: re.Match[str]) -> str:
 
 
 RULES: Rules = rules(
+    (r"\bdust(?:\s+shot)?(?:\s+set)?\s+(\d{1,2})\s+to\s+(\d{1,2})$", every_dust),
     (
         r"^(?=.*\b(?:shot|dust)\b)(?!.*\b(?:disp\w*|swivels?)\b)(.*?)[,\s]*\b(?:\d|four|six|eight)[\s-]*way$",
         r"\1 dispenser",
