@@ -93,6 +93,7 @@ INSTEAD = {  # what is likely meant by words that say something else than that a
     Says.LEVEL: "stock.level ITEM",
     Says.LOADED: "reels.load",
 }
+_ASIDE = re.compile(r"\((?!note:)([^()\d]+)\)", re.IGNORECASE)
 _COMMA_DECIMAL = re.compile(r"(?<![\d.,])0,(\d{1,3})(?![\d,])")  # "0,14 mm"
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 _CURLY = re.compile(r"(?<=\w)’(?=\w)")  # "I’d say"
@@ -134,7 +135,10 @@ def read(text: str) -> Described | Question:
     except AskedWronglyError:
         if question := apart_alone(bare, _read_once, _is_read_back):
             return with_own(question, own) if own else question
-        raise
+        noted = _ASIDE.sub(r"(note: \1)", text)
+        if noted == text:
+            raise
+        return read(noted)  # what stands in brackets and is no word of the trade
     made = with_own(made, own) if own else _looked_at_again(plain, or_either(plain, made))
     return replace(made, phrase=plain) if isinstance(made, Question) else made
 

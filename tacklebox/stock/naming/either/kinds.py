@@ -18,6 +18,7 @@ _HOOKS_IN_KG = saying(
 )
 _FLAT_INLINE = saying(r"\bin[\s-]?line\s+flats?\b|\bflats?\s+in[\s-]?line\b")
 _LEAD_OR_FEEDER = saying(r"\b(?:leads?|bombs?|methods?|feeders?|weights?)\b")
+_EACH = saying(r"\b(?:each|ea|apiece)\b")
 _GRAMS = re.compile(r"[\d.]+ g")
 _LEAD_NOTED = saying(r"(?<!non )(?<!non-)(?<!no )(?<!not )\blead\b(?!\s*free)")
 _LOADED = saying(r"(?<!semi )(?<!part )(?<!half )(?<!not )\b(?:loaded|ldd)\b")
@@ -109,7 +110,19 @@ def _lead_or_feeder(text: str, made: Described) -> Question | None:
     return asked(text, "shape", "A flat lead, or a flat method feeder?", [made, feeder])
 
 
+def _each_of_a_box(text: str, made: Described) -> Question | None:
+    """ "Winders, box of ten, 60p each": each winder, or each box."""
+    held = made.pack_size if made.pack and not made.pack.because else None
+    if made.kind is not Kind.WINDER or not held or made.packs or made.price_cents is None:
+        return None
+    if not _EACH.search(text):
+        return None
+    of_one = replace(made, price_cents=made.price_cents * held)
+    return asked(text, "price", "Is that the price of one, or of the box?", [of_one, made])
+
+
 RULES: tuple[Either, ...] = (
+    _each_of_a_box,
     _lead_or_feeder,
     _of_a_kind,
     _loose_or_tied,

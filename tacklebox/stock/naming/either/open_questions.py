@@ -77,6 +77,8 @@ _AND_ONE_MORE = saying(
 )
 _JOINS = saying(r"^(?:\+|and|plus)\s+(?:an?\s+|the\s+|some\s+)?")
 _NOTED_NUMBER = saying(rf"\b(?P<many>{MANY})\s+(?:of\s+(?:them|'?em|these)|loose|left)\b")
+_BIG = r"(?:extra\s+small|small|medium|large|micro|mini|sml?|med|lge|lrg)"
+_TWO_BIG = saying(rf"\b{_BIG}\s*(?:and|&|\+)\s*{_BIG}\b")
 _TWO_OF_OUNCES = saying(r"(?<=[a-z])\s+([13])\s+([248])\s?oz\b")
 _TWO_MASSES = saying(r"\d\s*(?P<unit>g|oz),\s*\d[\d./]*\s*(?P=unit)\b")
 _SO_MANY_FLOATS = saying(
@@ -107,7 +109,8 @@ def _one_at_a_time(text: str, made: Question) -> Question:
         made = replace(made, readings=tuple(plain)) if len(plain) == len(sorts) else made
         unlike = len(plain) == len(sorts)
     joined = _JOINED.search(text) or says_of_each(text)
-    both = made.about in ("sort", "grade", "diameter") and unlike and joined
+    sized = made.about == "size" and _TWO_BIG.search(text) and not _SORTED.search(text)
+    both = (made.about in ("sort", "grade", "diameter") or sized) and unlike and joined
     each = of_sizes and (_OF_SEVERAL.search(text) or _all_said(text, made))
     if not (each or both) or made.answer_like:
         return made

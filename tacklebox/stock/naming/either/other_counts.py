@@ -8,6 +8,7 @@ from dataclasses import replace
 from tacklebox.stock.naming.described import Described, Question, length, pieces, word
 from tacklebox.stock.naming.tries import usual_of
 from tacklebox.stock.naming.turns import saying
+from tacklebox.stock.naming.weights import FEEDERS
 from tacklebox.stock.tables import UNMARKED, Kind
 
 _NEIGHBOURS = saying(r"(?<![\w.])(\d{1,2})\s+(\d{1,2})(?![\w.])")
@@ -16,6 +17,7 @@ _INCHES = saying(r"^\d+ (?:in|cm|ft)\b")
 _TWO_NUMBERS = saying(r"^[a-z][a-z\s]*?\s(\d{1,2}),?\s+(\d{1,2})s?$")
 _FEW_PACKETS = saying(r"(?<![\w.])([2-5])\s*(?:pk|pkt|pack|packet)$")
 HOOK_SIZES = ("8", "10", "12", "14", "16", "18", "20", "22")  # that hooklengths have
+_BOMB_OR_FEEDER = saying(r"\bbombs?\s*(?:\bor\b|/)\s*feeders?\b")
 _SAYS_SIZE = saying(r"\b(?:size|sizes|sz|no|number|mm|mil|millimetres?)\b")
 FEWEST_SPELT = 4  # "three way" is no number of pieces
 _SO_MANY_FEEDERS = saying(r"^(?P<many>[2-9]|\d\d)\s+feeders$")
@@ -123,7 +125,16 @@ def _sized_by_count(_: str, made: Question) -> Iterator[Described]:
             yield replace(one, figures=figures, count=None)
 
 
+def _bomb_or_feeder(text: str, made: Question) -> Iterator[Described]:
+    """ "Bomb or feeder 20" is no bomb feeder."""
+    for one in made.readings if _BOMB_OR_FEEDER.search(text) else ():
+        if one.words_of("shape") == "bullet":
+            for shape in FEEDERS[:3]:
+                yield replace(one, figures={**one.figures, "shape": word(shape)})
+
+
 _RULES = (
+    _bomb_or_feeder,
     _sized_by_count,
     _few_packets,
     _of_either_number,

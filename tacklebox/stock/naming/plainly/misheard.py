@@ -116,7 +116,7 @@ RULES: Rules = rules(
     (r"\b(rubber|glass|soft|quick\s+change)\s+(?:beds|beats)\b", r"\1 beads"),
     (r"\bconn?ecter(s?)\b", r"connector\1"),
     (r"\bquick\s+stocks\b", "quickstops"),
-    (r"\b(?:cylinder|cylindrical)\s+pole\s+(?:wieghts?|weights?|leads?|shot)\b", "styls"),
+    (r"\b(?:cylinder|cylindrical)\s+pole\s+(?:wieghts?|weights?|leads?)\b", "styls"),
     (rf"(?:^|(?<=,\s))(?:to|too)\s+(?={PACKETS}\b)", "two "),
     (rf"(?:^|(?<=,\s))(?:for|fore)\s+(?={PACKETS}\b)", "four "),
     (r"(?<=[a-z]\s)for\s+(?=(?:grams?|ounces?|ounce|gram|pound|millimetres?|mil)\b)", "four "),

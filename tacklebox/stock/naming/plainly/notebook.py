@@ -60,6 +60,15 @@ RULES: Rules = rules(
         r"\1, 2 of them (note: one spare)",
     ),
     (r"\b(1|one)\s+(pkt|packet|pack)\s+(\d{2})$", r"\1 \2 of \3"),
+    (r"^(?:rigs?)\s+(?:size\s+)?(\d\d)s?$", r"hooklengths size \1"),
+    (
+        r"(?<!\w)(\d{1,2})\s+each\s+((?:glass|wire|carbon|cane|bristle|fibre)\s+(?:stem|tip)s?)$",
+        r"\2, \1 of each",
+    ),
+    (
+        r"\b(beads|stops|swivels|links|bands|clips|sleeves)\s+([2-9])\s*x\s*(5|6|8|10|12|15|20)\b(?!\s*(?:mm|g|x))",
+        r"\1 \2 packets of \3",
+    ),
     (r"\bpole\s+feeder(s?)\b", r"feeder\1 (note: pole)"),
     (
         r"^((?:plummets|bombs|leads|feeders|cages|olivettes)\b[^,\d]*?)\s*x\s*2\s+([\d/.]+\s*(?:oz|g)?)\s+(?:and|&|\+)\s+([\d/.]+\s*(?:oz|g))$",

@@ -48,7 +48,11 @@ RULES: Rules = rules(
         r"^(?=.*\b(?:shot|dust)\b)(?!.*\b(?:disp\w*|swivels?)\b)(.*?)[,\s]*\b(?:\d|four|six|eight)[\s-]*way$",
         r"\1 dispenser",
     ),
-    (r"^((?:old|tin\s+of|some)\s+)?lead\s+([1-9]|1[0-3])s\b", r"\1lead shot no \2"),
+    (r"^((?:old|soft|tin\s+of|some)\s+)?lead\s+([1-9]|1[0-3])s\b", r"\1lead shot no \2"),
+    (
+        r"^((?:old|soft|tin\s+of|some)\s+)?lead\s+(one|three|four|six|eight|nine|ten)e?s\b",
+        lambda found: f"{found[1] or ''}lead shot no {count_of(found[2])}",
+    ),
     (
         r"^(?:an?\s+|one\s+|1\s+)?(?:full\s+)?tub\s+(?:of\s+)?(no\.?\s*\d+|bb|aaa|ssg)\s+(?:shot\s+)?(?:and|&|\+)\s+(?:an?\s+)?(?:half|part|1/2)\s+(?:an?\s+)?tub\s+(?:of\s+)?(no\.?\s*\d+|bb|aaa|ssg)$",
         r"1 tub of \1 shot and 1 tub of \2 shot",
