@@ -95,8 +95,10 @@ def with_more(text: str, made: Question) -> Question:
     more = [one for one in more if one not in own[1:]]
     made = _one_at_a_time(text, made)
     if not more:
-        return made
-    return replace(made, readings=(*made.readings[: MOST_READINGS - len(more)], *more))
+        return _lots_first(text, made)
+    return _lots_first(
+        text, replace(made, readings=(*made.readings[: MOST_READINGS - len(more)], *more))
+    )
 
 
 def _one_at_a_time(text: str, made: Question) -> Question:
@@ -317,6 +319,20 @@ def _by_its_words(text: str, made: Question) -> Iterator[Described]:
     own = own_thing(text) if named or mixed_kinds else None
     if own and own not in made.readings:
         yield replace(own, count=own.count or made.readings[0].count)
+
+
+def _lots_first(text: str, made: Question) -> Question:
+    """The question with a mixed tin or tub before its single sizes, where it is said to be mixed."""
+    if made.about not in ("size", "mark", "mass", "word", "count") or not _SORTED.search(text):
+        return made
+    return replace(
+        made, readings=tuple(sorted(made.readings, key=lambda one: not _is_of_no_size(one)))
+    )
+
+
+def _is_of_no_size(one: Described) -> bool:
+    """Whether it is a mixed tin of hooks or tub of shot: likelier meant than one of its sizes."""
+    return one.kind in (Kind.HOOK, Kind.WEIGHT) and one.words_of(goes_by(one)) == UNMARKED
 
 
 def _said_sizes(text: str, made: Question, key: str) -> str:
