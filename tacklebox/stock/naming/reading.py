@@ -85,6 +85,10 @@ MOST_WEIGHED = (
 MOST_OF_CLAUSES = (
     2_000  # words that are weighed besides, clause by clause; the wordiest needed 1,225
 )
+MOST_READ = (
+    16_000  # letters, of a phrase and of all its parts; the longest of an angler's needed 8,000
+)
+_read: ContextVar[int] = ContextVar("letters of the phrase and its parts read so far", default=0)
 _weighed: ContextVar[int] = ContextVar("words of the phrase weighed so far", default=0)
 INSTEAD = {  # what is likely meant by words that say something else than that a thing comes in
     Says.GONE: "stock.take ITEM",
@@ -121,6 +125,7 @@ def read(text: str) -> Described | Question:
             f"the description is {len(text)} letters long.", right=f"At most {MOST_LETTERS}."
         )
     refuse_endless(text)
+    _read.set(0)
     numbers = len(_NUMBER.findall(text))
     if numbers > MOST_NUMBERS:
         raise AskedWronglyError(
@@ -259,6 +264,7 @@ def _read_beside(plain: str) -> Described | Question:
 
 def _read_said(plain: str) -> Described | Question:
     """The item that the words name, of which a part may be left, with what is said round its name."""
+    _refuse_too_many_parts()
     words, notes = without_notes(plain)
     words = with_so_many(words)
     made = _with_what_is_left(f"{words}{notes}", _read_talk)
@@ -338,6 +344,8 @@ def described(text: str) -> Described:
 
 def _read_words(plain: str) -> Described | Question:
     """The item that the words name, with all that there is of it and without a price."""
+    _read.set(_read.get() + len(plain))
+    _refuse_too_many_parts()
     if question := _thousands(plain):
         return question
     plain = _COMMA_DECIMAL.sub(r"0.\1", plain)
@@ -374,6 +382,11 @@ def _thousands(text: str) -> Question | None:
     one = f"{found.group(1)}.{digits}".rstrip("0").rstrip(".")
     asks = f'"{found.group()}" may be {found.group(1)}{digits} or {one}.'
     return Question(text, "number", asks, tuple(readings))
+
+
+def _refuse_too_many_parts() -> None:
+    if _read.get() > MOST_READ:  # every further part fails at once
+        raise _too_many_ways()
 
 
 def _too_many_ways() -> AskedWronglyError:
